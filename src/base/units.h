@@ -1,0 +1,61 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* SI inside, everywhere.  Units are parsed and printed here and nowhere else. */
+typedef enum
+{
+  HOB_DIM_NUMBER,      /* plain number, or % */
+  HOB_DIM_TEMPERATURE, /* K (absolute); a bare number is refused */
+  HOB_DIM_DIFFERENCE,  /* K (temperature difference: 20 degF is 11.1 K); a bare number is refused */
+  HOB_DIM_VOLTAGE,     /* V */
+  HOB_DIM_CURRENT,     /* A */
+  HOB_DIM_RESISTANCE,  /* ohm; "open" is +infinity */
+  HOB_DIM_POWER,       /* W */
+  HOB_DIM_PRESSURE,    /* Pa gauge */
+  HOB_DIM_LENGTH,      /* m; also "18 AWG" and "50 drill" (the diameter) */
+  HOB_DIM_TIME,        /* s */
+  HOB_DIM_MASS_FLOW,   /* kg/s */
+  HOB_DIM_ENERGY,      /* J */
+  HOB_DIM_RATE,        /* 1/s */
+  HOB_DIM_CHOICE,      /* one of a setting's words, stored as its index */
+} HobDimension;
+
+typedef enum
+{
+  HOB_UNITS_SI,    /* K, Pa, W, ohm … */
+  HOB_UNITS_TRADE, /* °F, in. w.c., Btu/h … */
+} HobUnits;
+
+/* Reads "NUMBER [space] UNIT" in the C locale into *si.  Refuses NaN, inf, hexadecimal, a decimal comma
+ * (and says "use a decimal point"), an unknown unit, a unit of another dimension, a temperature without
+ * unit.  Errors: HOB_ERROR_VALUE, text without file and line. */
+gboolean hob_parse_quantity (const char *text, HobDimension dim, double *si, GError **error);
+
+/* The number in the chosen units (K → °F …). */
+double hob_convert (double si, HobDimension dim, HobUnits units);
+
+/* The unit's sign as printed ("°F", "Pa", "ohm"); "" for plain numbers.  Borrowed. */
+const char *hob_unit_sign (HobDimension dim, HobUnits units);
+
+/* "%.9g" in the C locale, for files, CSV and the command line; "" for NaN. (transfer full) */
+char *hob_number_text (double value);
+/* The same appended; never touches the locale. */
+void hob_append_number (GString *out, double value);
+
+/* A figure for people, with its unit, @digits significant, in the C locale: "3.43 A". (transfer full)
+ * Callers that show it in the user's locale pass it through hob_localise_figure (). */
+char *hob_figure_text (double si, HobDimension dim, HobUnits units, int digits);
+/* Exchanges the decimal point for the current LC_NUMERIC one. (transfer full) */
+char *hob_localise_figure (const char *figure);
+
+/* "94 s", "12 min", "1 h 5 min": simulated time for people.  (transfer full) */
+char *hob_time_text (double seconds);
+
+/* Diameter in m of an American wire gauge (NBS Handbook 100: d[in] = 0.005·92^((36−n)/39)). */
+double hob_awg_diameter (int gauge);
+
+G_END_DECLS
