@@ -1,0 +1,106 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/pen.h"
+
+void
+pen_move (HobPen *pen, double x, double y)
+{
+  pen->klass->move (pen, x, y);
+}
+
+void
+pen_line (HobPen *pen, double x, double y)
+{
+  pen->klass->line (pen, x, y);
+}
+
+void
+pen_curve (HobPen *pen, double x1, double y1, double x2, double y2, double x3, double y3)
+{
+  pen->klass->curve (pen, x1, y1, x2, y2, x3, y3);
+}
+
+void
+pen_arc (HobPen *pen, double x, double y, double r, double from, double to)
+{
+  pen->klass->arc (pen, x, y, r, from, to);
+}
+
+void
+pen_close (HobPen *pen)
+{
+  pen->klass->close (pen);
+}
+
+void
+pen_dash (HobPen *pen, double on, double off)
+{
+  pen->klass->dash (pen, on, off);
+}
+
+void
+pen_stroke (HobPen *pen, HobRole role, double weight)
+{
+  pen->klass->stroke (pen, role, weight);
+}
+
+void
+pen_fill (HobPen *pen, HobRole role)
+{
+  pen->klass->fill (pen, role);
+}
+
+void
+pen_fill_stroke (HobPen *pen, HobRole fill, HobRole role, double weight)
+{
+  pen->klass->fill_stroke (pen, fill, role, weight);
+}
+
+void
+pen_glow (HobPen *pen, double kelvin)
+{
+  pen->klass->glow (pen, kelvin);
+}
+
+void
+pen_text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align, const char *text)
+{
+  pen->klass->text (pen, x, y, size, role, align, text);
+}
+
+void
+pen_push (HobPen *pen, double x, double y, int quarter_turns)
+{
+  pen->klass->push (pen, x, y, quarter_turns);
+}
+
+void
+pen_pop (HobPen *pen)
+{
+  pen->klass->pop (pen);
+}
+
+void
+pen_rect (HobPen *pen, double x, double y, double w, double h)
+{
+  pen_move (pen, x, y);
+  pen_line (pen, x + w, y);
+  pen_line (pen, x + w, y + h);
+  pen_line (pen, x, y + h);
+  pen_close (pen);
+}
+
+/* Starts on the rim: a pen that joins the arc to the point before it would draw a radius else. */
+void
+pen_circle (HobPen *pen, double x, double y, double r)
+{
+  pen_move (pen, x + r, y);
+  pen_arc (pen, x, y, r, 0.0, 2.0 * G_PI);
+  pen_close (pen);
+}
+
+void
+pen_segment (HobPen *pen, double x1, double y1, double x2, double y2)
+{
+  pen_move (pen, x1, y1);
+  pen_line (pen, x2, y2);
+}
