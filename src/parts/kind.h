@@ -1,0 +1,380 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* parts: one file per kind of part — how it works, fails and is drawn.  A kind sees its own settings, states,
+ * terminals and ports, and the place it stands in; from part to part influence travels by wiring, pipes,
+ * leads, shafts and air alone. */
+
+#include "base/pen.h"
+#include "base/units.h"
+#include "physics/circuit.h"
+#include "physics/gas.h"
+
+G_BEGIN_DECLS
+
+typedef struct _HobKind HobKind;
+typedef struct _HobPartContext HobPartContext;
+typedef struct _HobPartView HobPartView;
+
+typedef enum { HOB_SHEET_WIRING, HOB_SHEET_GAS, HOB_SHEET_CUTAWAY, HOB_N_SHEETS } HobSheet;
+
+/* ---- What stands in a kind's tables ---- */
+
+/* An electric terminal.  x, y: its place on the wiring symbol, px from the symbol's centre, multiples of 20. */
+typedef struct
+{
+  const char *name;
+  const char *words; /* N_() */
+  gboolean required; /* a wire must reach it */
+  double x, y;
+  gboolean high_voltage; /* takes a <lead>, never a wire; has no node in the circuit */
+} HobTerminalDef;
+
+typedef enum { HOB_WAY_ANY, HOB_WAY_IN, HOB_WAY_OUT } HobWay;
+
+/* A gas port. x, y on the gas symbol. */
+typedef struct
+{
+  const char *name;
+  const char *words;
+  gboolean required;
+  HobWay way;
+  double x, y;
+} HobPortDef;
+
+/* A setting: what the file may set.  A *condition* (hidden) is a setting that only faults change; files and
+ * --setting refuse it. */
+typedef struct
+{
+  const char *name;
+  const char *words; /* N_() one sentence */
+  HobDimension dim;
+  double normal, low, high; /* SI; +INFINITY is allowed for "open" */
+  const char *const *choices; /* HOB_DIM_CHOICE: NULL-ended names, the value is the index */
+  gboolean condition;
+} HobSettingDef;
+
+/* A continuous state, integrated: slower than about a second. */
+typedef struct
+{
+  const char *name;
+  const char *words;
+  HobDimension dim;
+  double tolerance; /* absolute, in its unit */
+} HobStateDef;
+
+/* A discrete state.  It changes only in `flip`; `words` has one phrase per value 0, 1, … ("contact opens",
+ * "contact closes"), NULL-ended; words NULL: silent (a timer, a counter), its changes are no events. */
+typedef struct
+{
+  const char *name;
+  const char *const *words;
+} HobModeDef;
+
+typedef struct
+{
+  const char *name;
+  const char *words; /* N_() as printed on the front */
+  double value;
+} HobPosition;
+
+/* How a procedure works a control when it tries the range out. */
+typedef enum
+{
+  HOB_EXERCISE_NONE,
+  HOB_EXERCISE_LIGHT, /* hold at "light" till flame or 10 s, then "high" 30 s, then "off" → light-ID */
+  HOB_EXERCISE_CALL,  /* hold each position but the first → POSITION-350 or POSITION */
+  HOB_EXERCISE_UNPLUG /* the long rest: all-off-8h-unplugged */
+} HobExercise;
+
+/* What a hand can set.  name "": the control is called as the part itself (knob-lf); else PART.NAME. */
+typedef struct
+{
+  const char *name;
+  const char *words;
+  HobDimension dim;            /* CHOICE: positions only; NUMBER: per cent of travel 0…100, positions are marks; else SI */
+  const HobPosition *positions; /* NULL-ended by name; may be NULL for a dial */
+  double low, high, start;
+  HobExercise exercise;
+} HobControlDef;
+
+/* A branch of the circuit inside the part, between two of its terminals (index), −1: earth. */
+typedef struct
+{
+  const char *name;
+  int a, b;
+} HobElementDef;
+
+/* A duct inside the part between two of its ports, −1: the room's air. */
+typedef struct
+{
+  const char *name;
+  int a, b;
+} HobDuctDef;
+
+typedef enum { HOB_EFFECT_SET, HOB_EFFECT_MULTIPLY, HOB_EFFECT_ADD } HobEffectHow;
+
+/* A fault changes settings, nothing else: value at severity s is at0 + (at1 − at0)·s, or at0·(at1/at0)^s where
+ * geometric, then set, multiplied or added. */
+typedef struct
+{
+  int setting;
+  HobEffectHow how;
+  double at0, at1;
+  gboolean geometric;
+} HobEffect;
+
+#define HOB_MAX_EFFECTS 3
+
+typedef struct
+{
+  const char *id;
+  const char *words;          /* N_() "heater open" */
+  const char *severity_words; /* N_() what 0…1 means physically; NULL: all or nothing */
+  double typical;             /* severity when none is given */
+  double prior;               /* relative weight, and … */
+  const char *basis;          /* … its basis (N_() "assumption: …") */
+  const char *proof;          /* N_() how it is proved */
+  const char *caution;        /* N_() or NULL */
+  int needs_terminal;         /* hung only where this terminal is connected; −1: always. Set it (0 is a terminal). */
+  int n_effects;
+  HobEffect effects[HOB_MAX_EFFECTS];
+} HobFaultDef;
+
+/* What can be asked of a part.  Sense: how a person gets it; NONE needs an instrument or is inside. */
+typedef enum { HOB_SENSE_NONE, HOB_SENSE_EYE, HOB_SENSE_EAR, HOB_SENSE_NOSE, HOB_SENSE_HAND, HOB_SENSE_THERMOMETER } HobSense;
+
+typedef struct
+{
+  const char *name;
+  const char *words;
+  HobDimension dim;
+  HobSense sense;
+} HobQuantityDef;
+
+/* ---- Places: what surrounds a part ---- */
+
+/* A part with a place (house, cavity, burner) holds these; parts `in` it read and add.  "given": written by the
+ * owner in `give`, from states only.  "put": zero (or −inf for HOT) at the start, parts within add or raise in
+ * `rates`, the owner reads them in its own `rates` (parts within go first), `guard`, `flip`, `observe`. */
+typedef enum
+{
+  /* given */
+  HOB_PLACE_AIR,         /* K, what surrounds a part */
+  HOB_PLACE_AIR_LOW,     /* K, lower half (cavity) */
+  HOB_PLACE_AIR_HIGH,    /* K */
+  HOB_PLACE_WALL,        /* K, liner */
+  HOB_PLACE_FLOOR,       /* K, floor plate */
+  HOB_PLACE_COMPARTMENT, /* K, where valves and wiring stand */
+  /* put */
+  HOB_PLACE_HEAT,        /* W from flames and igniters, shared out by the owner as flame heat (gross) */
+  HOB_PLACE_HEAT_AIR,    /* W straight into the air (electric element, light) */
+  HOB_PLACE_HOT,         /* K, hottest bare surface (max) */
+  HOB_PLACE_GLOW_SHOWN,  /* K, hottest surface that an eye can see (max) */
+  HOB_PLACE_SPARK_RATE,  /* sparks/s at the right place (max) */
+  HOB_PLACE_SPARK_PHASE, /* turns of the module whose sparks these are: pulse k at phase k */
+  HOB_PLACE_SPARK_KEY,   /* module's part index + 1 (0: no sparks) */
+  HOB_PLACE_SPARK_MISS,  /* chance that a pulse fails */
+  HOB_PLACE_SPARK_ENERGY,/* J in the gap, each pulse */
+  HOB_PLACE_SPARK_GAP,   /* m */
+  HOB_PLACE_SPARK_OFFSET,/* 0…1, how far the spark (or igniter) is from its proper place */
+  HOB_PLACE_UNBURNT,     /* kg/s of fuel let out unburnt */
+  HOB_PLACE_BURNT,       /* kg/s of fuel burnt */
+  HOB_PLACE_FAN,         /* 0…1, stirring */
+  HOB_PLACE_OPEN,        /* 0…1, door open (1) or leaking (between) */
+  HOB_PLACE_BLOCKED,     /* 0…1, flue or floor slots covered */
+  HOB_N_PLACE
+} HobPlaceSlot;
+
+/* Conservation: integrated along with the states; a test asks that they balance. */
+typedef enum
+{
+  HOB_LEDGER_HEAT_IN,      /* W into modelled bodies, from fuel and current */
+  HOB_LEDGER_HEAT_OUT,     /* W from modelled bodies (or never caught by them) to the room */
+  HOB_LEDGER_GAS_IN,       /* kg/s out of orifices */
+  HOB_LEDGER_GAS_BURNT,    /* kg/s */
+  HOB_LEDGER_GAS_ESCAPED,  /* kg/s unburnt to the room */
+  HOB_N_LEDGER
+} HobLedgerEntry;
+
+/* One high-voltage lead.  The electrode says in `give` what its easiest gap takes; the module says in `offer`
+ * what it delivers; the electrode acts on it in `rates`. */
+typedef struct
+{
+  double breakdown; /* V peak, of the electrode's easiest gap; +INFINITY: open */
+  gboolean at_cap;  /* that gap is at the burner cap (else: at a crack, to the chassis) */
+  double volts;     /* V peak offered, open circuit; 0: none */
+  double energy;    /* J into the gap if it breaks down */
+  double rate;      /* pulses/s */
+  double phase;     /* turns */
+  double miss;      /* chance that a pulse fails */
+  int key;          /* module's part index + 1 */
+} HobLead;
+
+/* The house, seen by every part. */
+typedef struct
+{
+  double temperature;   /* K */
+  double humidity;      /* 0…1 */
+  double pressure;      /* Pa absolute (altitude) */
+  const HobFuel *fuel;  /* what flows */
+} HobHouse;
+
+/* All a kind sees, for one part at one moment.  Indices are those of its own tables. */
+struct _HobPartContext
+{
+  double t;               /* s */
+  guint64 seed;
+  int index;              /* part's place in the file: the `part` of hob_hash_… */
+  const HobHouse *house;
+  const double *set;      /* settings as they are now (file, overrides, faults) */
+  const double *ctl;      /* controls */
+  double moved;           /* what the part named by moved-by hands on (its `turn`); 0 without */
+  const double *y;        /* states */
+  double *dy;             /* their rates (only in `rates`) */
+  double *mode;           /* discrete states (written only in `flip`, `start`) */
+  HobComplex *g;          /* per element: admittance S (written in `conduct`; zero-filled before) */
+  HobComplex *emf;        /* per element: V rise from a to b (written in `conduct`; zero-filled before) */
+  const HobComplex *v;    /* per terminal, V to earth; after the circuit is solved */
+  const HobComplex *i;    /* per element, A from a to b */
+  HobDuct *duct;          /* per duct (written in `flow`; ABSENT before) */
+  const double *p;        /* per port, Pa gauge; after the gas is solved */
+  const double *q;        /* per duct, kg/s from a to b */
+  HobLead *const *lead;   /* per terminal; NULL where no lead is fixed */
+  double *place;          /* own place, HOB_N_PLACE slots; NULL if the kind has none */
+  double *within;         /* place it stands in (the house's if none was named) */
+  double *ledger;         /* HOB_N_LEDGER rates to add to (only in `rates`) */
+  /* Thévenin source seen by element k with the element itself taken away (after the circuit is solved). */
+  void (*source) (const HobPartContext *c, int element, HobComplex *volts, double *ohms);
+  gpointer engine;        /* private to the run */
+};
+
+/* ---- The table of a kind ---- */
+
+typedef enum
+{
+  HOB_KIND_PLACE = 1 << 0,       /* owns a place */
+  HOB_KIND_SUPPLY_LINE = 1 << 1, /* a range needs one */
+  HOB_KIND_SUPPLY_GAS = 1 << 2,
+  HOB_KIND_CHASSIS = 1 << 3,     /* its terminal 0 is the body that strays couple to */
+  HOB_KIND_BURNER = 1 << 4,      /* `asked` is traced for it */
+  HOB_KIND_IGNITER = 1 << 5,     /* traced from control to burner */
+  HOB_KIND_HOUSE = 1 << 6,       /* fills HobHouse; the outermost place */
+  HOB_KIND_FRONT = 1 << 7,       /* its controls stand on the range's front */
+} HobKindFlags;
+
+typedef struct
+{
+  double w, h; /* px, multiples of 40; 0: not drawn on this sheet */
+} HobSymbolSize;
+
+struct _HobKind
+{
+  const char *name;  /* "igniter-flat" */
+  const char *label; /* N_() "flat igniter" */
+  const char *about; /* N_() one or two sentences on how it works */
+  guint flags;
+
+  const HobTerminalDef *terminals;
+  const HobPortDef *ports;
+  const HobSettingDef *settings;
+  const HobStateDef *states;
+  const HobModeDef *modes;
+  const HobControlDef *controls;
+  const HobElementDef *elements;
+  const HobDuctDef *ducts;
+  const HobFaultDef *faults;
+  const HobQuantityDef *quantities;
+  int n_terminals, n_ports, n_settings, n_states, n_modes, n_controls, n_elements, n_ducts, n_faults, n_quantities;
+  int n_guards;
+
+  HobSymbolSize symbol[HOB_N_SHEETS];
+  int figure; /* quantity shown below the symbol; −1: none.  Set it. */
+
+  /* Fill HobHouse (HOUSE kinds only). */
+  void (*house) (const HobPartContext *c, HobHouse *house);
+  /* States and modes at t = 0; both are 0 if NULL.  Writes through c->mode and @y. */
+  void (*start) (const HobPartContext *c, double *y);
+  /* What it hands on to parts moved by it (stem travel 0…100, bulb's temperature K, door 0/1): from controls,
+   * settings, states, modes. */
+  double (*turn) (const HobPartContext *c);
+  /* In this order at every evaluation: */
+  void (*give) (const HobPartContext *c);    /* own place from states (outer places first); lead->breakdown */
+  void (*conduct) (const HobPartContext *c); /* c->g, c->emf */
+  void (*flow) (const HobPartContext *c);    /* c->duct */
+  void (*offer) (const HobPartContext *c);   /* after both solves: leads */
+  void (*rates) (const HobPartContext *c);   /* c->dy, c->within, c->ledger (inner places first) */
+  /* > 0: mode change k is due.  After `flip` it must be ≤ 0 (hysteresis or dwell). */
+  double (*guard) (const HobPartContext *c, int k);
+  /* Carries it out: writes c->mode, may reset @y (states). */
+  void (*flip) (const HobPartContext *c, int k, double *y);
+  /* Value of a quantity after a full evaluation. */
+  double (*observe) (const HobPartContext *c, int quantity);
+  /* J of heat, kg of unburnt gas stored in its states (conservation); NULL: none. */
+  double (*stored_heat) (const HobPartContext *c);
+  double (*stored_gas) (const HobPartContext *c);
+  /* Terminal or port (see asks_port) through which it calls a burner: is outlet k asked for now? (controls) */
+  gboolean (*asks) (const HobPartContext *c, int terminal);
+
+  void (*draw) (HobPen *pen, const HobPartView *view);
+};
+
+/* Table shorthand: .settings = x, .n_settings = … */
+#define HOB_TABLE(member, array) .member = array, .n_##member = G_N_ELEMENTS (array)
+
+/* ---- Drawing ---- */
+
+typedef enum { HOB_LAYER_PAPER, HOB_LAYER_STATE } HobLayer; /* still outline; what moves or changes */
+
+/* A part as the drawing sees it: copies, nothing of the run.  Origin is the symbol's centre. */
+struct _HobPartView
+{
+  const HobKind *kind;
+  HobSheet sheet;
+  HobLayer layer;
+  const double *set, *ctl, *y, *mode, *quantity; /* by the kind's indices */
+  const HobComplex *v, *i;
+  const double *p, *q;
+  double moved;
+  double air;      /* K around it */
+  double clock;    /* s of wall time, for motion; constant when still */
+  gboolean still;  /* hold, print or motion off */
+  double spark;    /* 0…1: how fresh the last spark is (1 now, 0 none to draw) */
+  guint64 seed;    /* for hand-drawn wander; by part id */
+};
+
+/* ---- The list of kinds (generated from parts/meson.build) ---- */
+
+extern const HobKind *const hob_kinds[]; /* NULL-ended, sorted by name */
+
+const HobKind *hob_kind_find (const char *name); /* NULL if unknown */
+int hob_kind_terminal (const HobKind *kind, const char *name); /* −1 if it has none */
+int hob_kind_port (const HobKind *kind, const char *name);
+int hob_kind_setting (const HobKind *kind, const char *name);
+int hob_kind_control (const HobKind *kind, const char *name);
+int hob_kind_fault (const HobKind *kind, const char *id);
+int hob_kind_quantity (const HobKind *kind, const char *name);
+int hob_kind_mode (const HobKind *kind, const char *name);
+const char **hob_kind_names (void); /* for near misses; (transfer container) */
+
+/* Position's value by name or by number and unit; HOB_ERROR_VALUE. */
+gboolean hob_control_parse (const HobControlDef *control, const char *text, double *value, GError **error);
+char *hob_control_text (const HobControlDef *control, double value); /* "bake", "62 %", "350 degF" (transfer full) */
+gboolean hob_setting_parse (const HobSettingDef *setting, const char *text, double *value, GError **error);
+
+/* Small helpers every kind uses. */
+static inline HobComplex
+hob_siemens (double ohms)
+{
+  return (HobComplex){ ohms < G_MAXDOUBLE ? 1.0 / ohms : 0.0, 0.0 };
+}
+static inline double
+hob_volts_across (const HobPartContext *c, int a, int b)
+{
+  return hob_complex_abs ((HobComplex){ c->v[a].re - c->v[b].re, c->v[a].im - c->v[b].im });
+}
+/* This specimen's own deviation, standard normal; seed 0 is the typical specimen (0). */
+double hob_specimen_normal (const HobPartContext *c, guint64 count);
+#define HOB_CONTACT_OHMS 0.005 /* a closed contact */
+
+G_END_DECLS

@@ -1,0 +1,113 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* range: the description of one appliance — read, check, write.  Immutable once read; threads may share it. */
+
+#include "parts/kind.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  gboolean placed;
+  double x, y; /* px, the symbol's centre */
+  int turn;    /* quarter turns clockwise: XML says 0, 90, 180, 270 */
+} HobPlacement;
+
+typedef struct
+{
+  int part;     /* index in HobRange.parts */
+  int terminal; /* index of the kind's terminal (wire, lead) or port (pipe) */
+} HobEnd;
+
+typedef struct
+{
+  char *id;
+  const HobKind *kind;
+  char *label;   /* as the file says; the kind's label if it says nothing */
+  char *number;  /* appliance's own part number, "" if not known */
+  int in;        /* part whose place it stands in (in="…"), −1: the house's */
+  int moved_by;  /* part whose motion moves it (moved-by="…"), −1 */
+  double *set;   /* kind->n_settings values, from the file or the kind */
+  HobPlacement at[HOB_N_SHEETS];
+  int line;
+} HobPart;
+
+typedef struct
+{
+  double x, y;
+} HobPoint;
+
+/* A wire, a pipe or a high-voltage lead: `from` to `to` by way of bends. */
+typedef struct
+{
+  char *id;
+  HobEnd from, to;
+  char colour[8];   /* IEC 60757 code(s), "" for pipes and leads */
+  int gauge;        /* AWG, 0 for pipes and leads */
+  double diameter;  /* m: copper of a wire, bore of a pipe */
+  double length;    /* m */
+  HobPoint *bends;
+  int n_bends;
+  int line;
+} HobLine;
+
+typedef struct _HobRange
+{
+  /*< owned; read-only >*/
+  char *file; /* as it was named */
+  char *id, *name, *note;
+  HobFuelName plate;
+  HobPart *parts;
+  HobLine *wires, *pipes, *leads;
+  int n_parts, n_wires, n_pipes, n_leads;
+  struct _HobRangeTree *tree; /* the parsed document, for saving in place */
+  gatomicrefcount refs;
+} HobRange;
+
+typedef struct
+{
+  char *file;
+  int line;
+  gboolean warning; /* text begins with "warning:"; does not refuse the file */
+  char *text;       /* "what is wrong; what to do" */
+} HobFinding;
+
+void hob_finding_free (HobFinding *finding);
+char *hob_finding_text (const HobFinding *finding); /* "FILE:LINE: …" (transfer full) */
+
+/* Reads and checks a file.  Returns NULL and @error for files that cannot be read (HOB_ERROR_UNREADABLE, one line with
+ * FILE:LINE) or that have findings that are no warnings (HOB_ERROR_FINDING: the first of them).  All findings
+ * are added to @findings (HobFinding *, in line order) if not NULL. Main thread only. */
+HobRange *hob_range_load (const char *file, GPtrArray *findings, GError **error);
+HobRange *hob_range_load_memory (const char *data, gsize size, const char *name, GPtrArray *findings, GError **error);
+HobRange *hob_range_ref (HobRange *range);
+void hob_range_unref (HobRange *range);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobRange, hob_range_unref)
+
+int hob_range_part (const HobRange *range, const char *id); /* −1 */
+
+/* "PART.TERMINAL", "PART.PORT", "PART.QUANTITY", "PART.SETTING": HOB_ERROR_NAME with a near miss. */
+gboolean hob_range_find_terminal (const HobRange *range, const char *name, HobEnd *end, GError **error);
+gboolean hob_range_find_port (const HobRange *range, const char *name, HobEnd *end, GError **error);
+gboolean hob_range_find_quantity (const HobRange *range, const char *name, int *part, int *quantity, GError **error);
+gboolean hob_range_find_setting (const HobRange *range, const char *name, int *part, int *setting, GError **error);
+/* "knob-lf", "oven.mode". */
+gboolean hob_range_find_control (const HobRange *range, const char *name, int *part, int *control, GError **error);
+/* "igniter-bake:aged". A fault whose terminal is not connected is not there. */
+gboolean hob_range_find_fault (const HobRange *range, const char *name, int *part, int *fault, GError **error);
+char *hob_range_control_name (const HobRange *range, int part, int control); /* (transfer full) */
+gboolean hob_range_terminal_used (const HobRange *range, int part, int terminal);
+gboolean hob_range_has_fault (const HobRange *range, int part, int fault);
+
+/* Changes one setting in the tree in place (for the next save); the range's own values change too: not for a
+ * range that runs share. text is written as given after it was parsed. */
+gboolean hob_range_set (HobRange *range, int part, int setting, const char *text, GError **error);
+/* Writes the tree beside @file and renames. Comments, order, white space stay: one changed setting is one changed line. */
+gboolean hob_range_save (HobRange *range, const char *file, GError **error);
+
+/* The shipped range or file that a word on the command line means: a path as it is; else diagrams/WORD.xml of the
+ * source tree or the installed data. (transfer full) */
+char *hob_range_locate (const char *word);
+
+G_END_DECLS

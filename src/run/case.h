@@ -1,0 +1,56 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* run: one range in time — acts, the state, events, history, readings. */
+
+#include "range/range.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  HOB_ACT_CONTROL, /* part, index of its control, value */
+  HOB_ACT_FAULT,   /* part, index of its fault, severity; hung from `ms` on */
+  HOB_ACT_LIFT,    /* part, fault */
+  HOB_ACT_SETTING, /* part, setting, value; from `ms` on (0 for --setting) */
+} HobActWhat;
+
+/* Everything that anybody does to a range, in whole milliseconds: replaying it gives the same bits. */
+typedef struct
+{
+  gint64 ms;
+  HobActWhat what;
+  int part;
+  int index;
+  double value;
+} HobAct;
+
+/* A case: what is done, in time order (stable), and the seed of chance. */
+typedef struct
+{
+  const HobRange *range; /* borrowed */
+  GArray *acts;          /* HobAct, owned */
+  guint64 seed;          /* 0: typical specimens */
+} HobCase;
+
+HobCase *hob_case_new (const HobRange *range);
+HobCase *hob_case_copy (const HobCase *c);
+void hob_case_free (HobCase *c);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobCase, hob_case_free)
+
+void hob_case_add (HobCase *c, HobAct act); /* keeps time order; after those of the same moment */
+
+/* "TIME CONTROL=POSITION", "PART:FAULT[=SEVERITY][@TIME]", "PART.NAME=VALUE".
+ * Errors: HOB_ERROR_USAGE (words), HOB_ERROR_NAME (range has not), HOB_ERROR_VALUE. */
+gboolean hob_case_do (HobCase *c, const char *text, GError **error);
+gboolean hob_case_fault (HobCase *c, const char *text, GError **error);
+gboolean hob_case_setting (HobCase *c, const char *text, GError **error);
+/* An act as --do, --fault, --setting would write it: "oven.mode=bake" (without time). (transfer full) */
+char *hob_act_text (const HobRange *range, const HobAct *act);
+
+/* Procedures, generated from the controls' exercise rules. */
+char **hob_procedure_names (const HobRange *range); /* (transfer full) */
+/* The acts of one, added to @c from its time 0 on; *until: s, when it ends. HOB_ERROR_NAME. */
+gboolean hob_procedure_add (HobCase *c, const char *name, double *until, GError **error);
+
+G_END_DECLS

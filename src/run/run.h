@@ -1,0 +1,126 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "run/case.h"
+
+G_BEGIN_DECLS
+
+/* A range compiled for running: networks, offsets, order.  Immutable; threads may share it. */
+typedef struct _HobPlan HobPlan;
+
+HobPlan *hob_plan_new (HobRange *range); /* takes a reference; never fails on a checked range */
+HobPlan *hob_plan_ref (HobPlan *plan);
+void hob_plan_unref (HobPlan *plan);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobPlan, hob_plan_unref)
+const HobRange *hob_plan_range (const HobPlan *plan);
+gsize hob_plan_block_size (const HobPlan *plan); /* bytes of one run state, watch excluded */
+/* Part and its outlet (terminal index; −1: a valve's stem) that call burner @part; FALSE if none. */
+gboolean hob_plan_caller (const HobPlan *plan, int burner, int *part, int *outlet);
+
+/* ---- A moment: the whole range at one time, evaluated ---- */
+
+typedef struct _HobMoment HobMoment;
+
+HobMoment *hob_moment_new (const HobPlan *plan);
+void hob_moment_free (HobMoment *moment);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobMoment, hob_moment_free)
+
+double hob_moment_time (const HobMoment *m);
+guint64 hob_moment_hash (const HobMoment *m);
+/* A part's context, all phases evaluated: settings, states, terminals … as its kind sees them.  Borrowed. */
+const HobPartContext *hob_moment_part (const HobMoment *m, int part);
+double hob_moment_quantity (const HobMoment *m, int part, int quantity);
+double hob_moment_control (const HobMoment *m, int part, int control);
+gboolean hob_moment_asked (const HobMoment *m, int burner); /* its caller's control asks for it now */
+HobComplex hob_moment_volts (const HobMoment *m, HobEnd terminal); /* to earth */
+HobComplex hob_moment_wire_current (const HobMoment *m, int wire); /* A, from → to */
+double hob_moment_pipe_flow (const HobMoment *m, int pipe);        /* kg/s, from → to */
+double hob_moment_pressure (const HobMoment *m, HobEnd port);      /* Pa gauge */
+const HobLead *hob_moment_lead (const HobMoment *m, int lead);
+const HobHouse *hob_moment_house (const HobMoment *m);
+/* Is fault hung, and how severe (NaN: not hung). */
+double hob_moment_fault (const HobMoment *m, int part, int fault);
+/* Residuals of the conservation laws at this moment: A, kg/s; and the largest current, A. */
+void hob_moment_residuals (const HobMoment *m, double *ampere, double *largest, double *gas);
+/* Since the start: J into bodies − out − stored more (heat), turned over; kg (gas). */
+void hob_moment_balance (const HobMoment *m, double *heat_error, double *heat_turned, double *gas_error, double *gas_turned);
+
+/* ---- Watches: what looks at a run as it goes (symptoms) ---- */
+
+typedef struct _HobRun HobRun;
+typedef struct _HobSpan HobSpan; /* one accepted step, readable at any time in it */
+
+double hob_span_start (const HobSpan *span);
+double hob_span_end (const HobSpan *span);
+/* A moment within the span; borrowed, valid until the next call. hob_span_end's is free of cost. */
+const HobMoment *hob_span_at (HobSpan *span, double t);
+
+typedef struct
+{
+  int n_memory; /* doubles kept in the run's state block, so that history holds */
+  /* At t = 0 and after each accepted step or instant change.  Says what began or ended through hob_run_emit. */
+  void (*begin) (gpointer user, HobRun *run, const HobMoment *m, double *memory);
+  void (*step) (gpointer user, HobRun *run, HobSpan *span, double *memory);
+  gpointer user;
+} HobWatch;
+
+/* ---- Events ---- */
+
+typedef enum { HOB_EVENT_ACT, HOB_EVENT_CHANGE, HOB_EVENT_SYMPTOM, HOB_EVENT_SYMPTOM_END } HobEventClass;
+
+typedef struct
+{
+  double t;
+  HobEventClass what;
+  int part;       /* −1: none */
+  int index;      /* control, mode, or the watch's own number (symptom) */
+  double value;   /* new value */
+} HobEvent;
+
+/* ---- A run ---- */
+
+typedef enum { HOB_RUN_OK, HOB_RUN_IMPOSSIBLE } HobRunStatus;
+
+typedef struct
+{
+  guint steps, rejected, evaluations, events;
+  double worst_residual; /* A over max(largest current, 0.1 A), over all steps */
+  double worst_gas;      /* kg/s */
+} HobRunCounters;
+
+/* @acts is copied. @watch may be NULL; borrowed. Private to one thread. */
+HobRun *hob_run_new (HobPlan *plan, const HobCase *acts, const HobWatch *watch);
+void hob_run_free (HobRun *run);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobRun, hob_run_free)
+
+void hob_run_set_tolerance (HobRun *run, double rtol); /* before the first advance; 1e-4 */
+
+const HobPlan *hob_run_plan (const HobRun *run);
+const HobCase *hob_run_case (const HobRun *run);
+
+/* Makes sure that the record covers time t (s). On IMPOSSIBLE the record ends where it stands and @error names the parts. */
+HobRunStatus hob_run_advance (HobRun *run, double t, GError **error);
+double hob_run_reached (const HobRun *run); /* the record's end, s */
+/* The state at t ≤ reached, into @moment: from the record, which does not change. */
+void hob_run_read (HobRun *run, double t, HobMoment *moment);
+/* Events with from < t ≤ to, in order; @first: index of the first, returns their number. */
+guint hob_run_events (const HobRun *run, double from, double to, guint *first);
+const HobEvent *hob_run_event (const HobRun *run, guint index);
+/* The first event after t within the record or up to `until` (advances as needed); FALSE: none. Acts, changes, symptoms. */
+gboolean hob_run_next_event (HobRun *run, double t, double until, HobEvent *event);
+
+/* An act at its own time: the record after it is cut; what was cut of acts after it is dropped and comes back with
+ * one hob_run_undo. */
+void hob_run_act (HobRun *run, HobAct act);
+gboolean hob_run_undo (HobRun *run);
+
+HobRunCounters hob_run_counters (const HobRun *run);
+
+/* For watches only. */
+void hob_run_emit (HobRun *run, double t, HobEventClass what, int part, int index, double value);
+
+/* What happened, in words: "igniter-bake: …". Symptoms are worded by their owner. (transfer full) */
+char *hob_event_id (const HobRange *range, const HobEvent *event);   /* control, PART.MODE; NULL for symptoms */
+char *hob_event_text (const HobRange *range, const HobEvent *event); /* for people; NULL for symptoms */
+
+G_END_DECLS

@@ -1,0 +1,74 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* sheet: pictures.  HobScene holds all a picture needs, copied; scene.c is the only file here that reads runs. */
+
+#include "run/run.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  double volts;   /* V rms to earth at `from` */
+  double current; /* A rms */
+  int flow;       /* +1: real power goes from → to, −1 the other way, 0 none */
+  gboolean live;  /* over 50 V to earth */
+  gboolean differs; /* from the healthy twin */
+  double should_be; /* A, the twin's */
+} HobWireScene;
+
+typedef struct
+{
+  double pressure; /* Pa */
+  double flow;     /* kg/s from → to */
+  double power;    /* W of heat that this flow carries */
+  gboolean differs;
+  double should_be; /* W */
+} HobPipeScene;
+
+typedef struct
+{
+  gboolean sparking;
+  double rate;    /* 1/s */
+  double fresh;   /* 0…1: 1 the moment of a pulse, 0 after 80 ms */
+  gboolean at_cap;
+} HobLeadScene;
+
+typedef struct
+{
+  HobPartView view;   /* per part, arrays owned by the scene */
+  double figure;      /* value of the kind's figure quantity; NaN: none */
+  gboolean differs;
+  double should_be;
+  int fault;          /* index of the fault hung, −1; the first */
+  double severity;
+} HobPartScene;
+
+typedef struct _HobScene
+{
+  const HobRange *range; /* borrowed */
+  double t;
+  HobPartScene *parts;
+  HobWireScene *wires;
+  HobPipeScene *pipes;
+  HobLeadScene *leads;
+  gboolean eyes_only;    /* nothing that senses could not get is in here */
+  double speed;          /* simulated s per wall s; above 4 sparks become a steady sign */
+  double clock;          /* wall s for motion; constant while still */
+  gboolean still;
+  int chosen_part;       /* −1 */
+  int chosen_wire;       /* −1 */
+  gpointer memory;       /* private */
+} HobScene;
+
+HobScene *hob_scene_new (const HobPlan *plan);
+void hob_scene_free (HobScene *scene);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobScene, hob_scene_free)
+
+/* Fills @scene from run at t and, unless NULL, its healthy twin at the same t. */
+void hob_scene_fill (HobScene *scene, HobRun *run, HobRun *twin, double t);
+
+/* The healthy twin of a run: the file as it stands, nominal house, the same control acts and seed. (transfer full) */
+HobRun *hob_twin_new (HobPlan *plan, const HobCase *acts);
+
+G_END_DECLS

@@ -1,0 +1,72 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "sheet/scene.h"
+#include <cairo.h>
+#include <pango/pangocairo.h>
+
+G_BEGIN_DECLS
+
+typedef enum { HOB_THEME_LIGHT, HOB_THEME_DARK, HOB_THEME_PRINT, HOB_THEME_CONTRAST_LIGHT, HOB_THEME_CONTRAST_DARK, HOB_N_THEMES } HobTheme;
+
+void hob_theme_colour (HobTheme theme, HobRole role, double rgb[3]);
+gboolean hob_wire_colour (const char *code, double rgb[3]); /* IEC 60757; FALSE: unknown */
+
+typedef struct
+{
+  HobTheme theme;
+  double text_scale; /* 1.0 */
+  double zoom;       /* 1.0: px per sheet px; chooses what is left out */
+} HobLook;
+
+/* A pen on a cairo context. (transfer full) */
+HobPen *hob_cairo_pen_new (cairo_t *cr, const HobLook *look);
+void hob_cairo_pen_free (HobPen *pen);
+
+/* Bounds of all that is drawn on a sheet, px: x, y, w, h. */
+void hob_sheet_bounds (const HobRange *range, HobSheet sheet, double box[4]);
+
+/* The still layer: depends on range, look, zoom only; cache it as an image surface. */
+void hob_sheet_draw_paper (cairo_t *cr, const HobRange *range, HobSheet sheet, const HobLook *look);
+/* What moves or changes, on top. */
+void hob_sheet_draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, const HobLook *look);
+
+/* The same geometry asked backwards: part (or −1) and wire/pipe (or −1) at sheet px x, y. */
+void hob_sheet_hit (const HobRange *range, HobSheet sheet, double x, double y, int *part, int *line);
+
+/* ---- Strip chart ---- */
+
+typedef struct
+{
+  int part, quantity;
+  const char *name; /* borrowed */
+} HobTrace;
+
+typedef struct
+{
+  double from, to;        /* s */
+  double cursor;          /* s; NaN: none */
+  const HobTrace *traces;
+  int n_traces;
+} HobChart;
+
+/* Draws traces of run (solid) and twin (dashed; may be NULL), with event flags, into w × h px. */
+void hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, double w, double h, const HobLook *look);
+/* Tick spacing 1, 2, 5 × 10^n (time: 1, 2, 5, 10, 15, 30 s, min …) for a span over @px at no less than @least px each. */
+double hob_chart_tick (double span, double px, double least);
+double hob_chart_time_tick (double span, double px, double least);
+/* The traces shown where none is named: a few that tell most. (transfer full) */
+GArray *hob_chart_default_traces (const HobRange *range);
+
+/* ---- Files ---- */
+
+/* Writes a picture; the suffix of @file chooses svg, pdf or png; w, h px (0: the sheet's own size). Beside and renamed. */
+typedef void (*HobDraw) (cairo_t *cr, double w, double h, gpointer user);
+gboolean hob_picture_write (const char *file, double w, double h, HobDraw draw, gpointer user, GError **error);
+/* A whole sheet fitted into w × h (0: its own size). */
+gboolean hob_sheet_write (const char *file, const HobScene *scene, HobSheet sheet, const HobLook *look, double w, double h, GError **error);
+
+/* Draw a HobLook's paper ground over w × h. */
+void hob_sheet_ground (cairo_t *cr, double w, double h, const HobLook *look);
+
+G_END_DECLS

@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* symptoms: what a person would notice, from observables alone; no fault is known here. */
+
+#include "run/run.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  const char *id;        /* "glow-no-flame" */
+  const char *technician; /* translated words, borrowed */
+  const char *customer;
+  const char *caution;   /* "" if none */
+  gboolean stop;         /* do not use it: gas shut, plug out */
+} HobSymptom;
+
+typedef struct _HobSymptomBook HobSymptomBook; /* data/symptoms.xml; immutable */
+
+HobSymptomBook *hob_symptom_book_load (const char *file, GError **error); /* NULL file: the shipped one */
+void hob_symptom_book_free (HobSymptomBook *book);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSymptomBook, hob_symptom_book_free)
+int hob_symptom_book_size (const HobSymptomBook *book);
+const HobSymptom *hob_symptom_book_get (const HobSymptomBook *book, int index);
+int hob_symptom_book_find (const HobSymptomBook *book, const char *id); /* −1 */
+
+/* The watch for one plan: conditions bound to its parts.  Event index = symptom index, part = where it is seen. */
+typedef struct _HobSymptomWatch HobSymptomWatch;
+HobSymptomWatch *hob_symptom_watch_new (const HobSymptomBook *book, const HobPlan *plan);
+void hob_symptom_watch_free (HobSymptomWatch *watch);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSymptomWatch, hob_symptom_watch_free)
+const HobWatch *hob_symptom_watch_get (const HobSymptomWatch *watch); /* borrowed */
+
+/* Symptoms present at time t of a run made with that watch: indices of their begin events in hob_run_event. (transfer full) */
+GArray *hob_symptoms_at (const HobRun *run, double t);
+
+G_END_DECLS
