@@ -1,0 +1,164 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "physics/sparse.h"
+
+#include <stdlib.h>
+
+/* Who still touches whom while the order is found: a square of bytes, side n + 1, the reference last. */
+typedef struct
+{
+  int n;
+  guint8 *touches;
+  int *degree;
+  guint8 *gone;
+} Graph;
+
+static inline guint8 *
+cell (const Graph *graph, int a, int b)
+{
+  return graph->touches + (gsize) a * (gsize) (graph->n + 1) + b;
+}
+
+static void
+join (Graph *graph, int a, int b)
+{
+  if (a == b || *cell (graph, a, b))
+    return;
+
+  *cell (graph, a, b) = *cell (graph, b, a) = 1;
+  graph->degree[a]++;
+  graph->degree[b]++;
+}
+
+static int
+least_joined (const Graph *graph)
+{
+  int best = -1;
+
+  for (int k = 0; k < graph->n; k++)
+    if (!graph->gone[k] && (best < 0 || graph->degree[k] < graph->degree[best]))
+      best = k;
+
+  return best;
+}
+
+/* Takes node k out, joins its neighbours with each other and appends them to @far. */
+static void
+eliminate (Graph *graph, int k, GArray *far)
+{
+  guint first = far->len;
+
+  for (int j = 0; j <= graph->n; j++)
+    if (*cell (graph, k, j) && (j == graph->n || !graph->gone[j]))
+      g_array_append_val (far, j);
+
+  for (guint p = first; p < far->len; p++)
+    {
+      graph->degree[g_array_index (far, int, p)]--;
+      for (guint q = p + 1; q < far->len; q++)
+        join (graph, g_array_index (far, int, p), g_array_index (far, int, q));
+    }
+  graph->gone[k] = 1;
+}
+
+static int
+compare_rows (const void *a, const void *b)
+{
+  return *(const int *) a - *(const int *) b;
+}
+
+/* Slot of the edge that leads from @row to @later, which is eliminated after it. */
+static int
+find_slot (const HobPattern *pattern, int row, int later)
+{
+  for (int s = pattern->start[row]; s < pattern->start[row + 1]; s++)
+    if (pattern->later[s] == later)
+      return s;
+
+  g_assert_not_reached ();
+}
+
+static void
+find_targets (HobPattern *pattern)
+{
+  g_autoptr (GArray) target = g_array_new (FALSE, FALSE, sizeof (int));
+
+  pattern->pair = g_new (int, pattern->n + 1);
+  for (int k = 0; k < pattern->n; k++)
+    {
+      pattern->pair[k] = (int) target->len;
+      for (int p = pattern->start[k]; p < pattern->start[k + 1]; p++)
+        for (int q = p + 1; q < pattern->start[k + 1]; q++)
+          {
+            int slot = find_slot (pattern, pattern->later[p], pattern->later[q]);
+            g_array_append_val (target, slot);
+          }
+    }
+  pattern->pair[pattern->n] = (int) target->len;
+  pattern->target = (int *) g_array_free (g_steal_pointer (&target), FALSE);
+}
+
+void
+hob_pattern_init (HobPattern *pattern, int n, const int *ends, int n_edges)
+{
+  Graph graph = { .n = n };
+  g_autofree guint8 *touches = g_new0 (guint8, (gsize) (n + 1) * (gsize) (n + 1));
+  g_autofree guint8 *gone = g_new0 (guint8, n + 1);
+  g_autofree int *degree = g_new0 (int, n + 1);
+  g_autoptr (GArray) far = g_array_new (FALSE, FALSE, sizeof (int));
+
+  g_return_if_fail (n >= 0);
+
+  graph.touches = touches;
+  graph.gone = gone;
+  graph.degree = degree;
+  for (int e = 0; e < n_edges; e++)
+    {
+      g_assert (ends[2 * e] < n && ends[2 * e + 1] < n);
+      join (&graph, ends[2 * e] < 0 ? n : ends[2 * e], ends[2 * e + 1] < 0 ? n : ends[2 * e + 1]);
+    }
+
+  pattern->n = n;
+  pattern->row = g_new (int, n + 1);
+  pattern->start = g_new (int, n + 1);
+  for (int row = 0; row < n; row++)
+    {
+      int k = least_joined (&graph);
+
+      pattern->row[k] = row;
+      pattern->start[row] = (int) far->len;
+      eliminate (&graph, k, far);
+    }
+  pattern->start[n] = pattern->n_slots = (int) far->len;
+  pattern->row[n] = n;
+
+  pattern->later = (int *) g_array_free (g_steal_pointer (&far), FALSE);
+  for (int s = 0; s < pattern->n_slots; s++)
+    pattern->later[s] = pattern->row[pattern->later[s]];
+  for (int row = 0; row < n; row++)
+    qsort (pattern->later + pattern->start[row],
+           (gsize) (pattern->start[row + 1] - pattern->start[row]), sizeof (int), compare_rows);
+  find_targets (pattern);
+}
+
+void
+hob_pattern_clear (HobPattern *pattern)
+{
+  g_clear_pointer (&pattern->row, g_free);
+  g_clear_pointer (&pattern->start, g_free);
+  g_clear_pointer (&pattern->later, g_free);
+  g_clear_pointer (&pattern->pair, g_free);
+  g_clear_pointer (&pattern->target, g_free);
+}
+
+int
+hob_pattern_slot (const HobPattern *pattern, int a, int b, gboolean *forward)
+{
+  int row_a = pattern->row[a < 0 ? pattern->n : a];
+  int row_b = pattern->row[b < 0 ? pattern->n : b];
+
+  *forward = row_a < row_b;
+  if (row_a == row_b)
+    return -1;
+
+  return find_slot (pattern, MIN (row_a, row_b), MAX (row_a, row_b));
+}
