@@ -18,6 +18,8 @@ typedef struct
   double autoignition;     /* K */
   double spark_energy;     /* least, J, at the best mixture */
   double quench;           /* quenching distance, m */
+  double hot_surface;      /* K, surface that lights the best mixture */
+  double yellow_below;     /* primary air, share of stoichiometric, below which tips turn yellow */
 } HobFuel;
 
 typedef enum { HOB_FUEL_NATURAL, HOB_FUEL_LP, HOB_N_FUELS } HobFuelName;
@@ -28,7 +30,8 @@ typedef enum
   HOB_DUCT_ABSENT,    /* closed: no flow */
   HOB_DUCT_ORIFICE,   /* q = area·√(2 ρ Δp), smooth and laminar below about 1 Pa */
   HOB_DUCT_PIPE,      /* Darcy with Haaland, smooth blend between Re 2,000 and 4,000 */
-  HOB_DUCT_REGULATOR, /* opens as p[b] falls below `set`·(1 + lockup); fully open it is an orifice of `area` */
+  HOB_DUCT_REGULATOR, /* holds `set` at its outlet b: shut at set·(1 + lockup), half open at set, an orifice of
+                         `area` from set·(1 − lockup) down, so also whenever the inlet is too low */
   HOB_DUCT_SUPPLY,    /* a = −1: pressure `set` behind an orifice of `area` */
 } HobDuctLaw;
 
@@ -45,7 +48,7 @@ typedef struct
 } HobDuct;
 
 /* Pressures and flows of any net of ducts, loops included: damped Newton on node pressures, the sparse pattern
- * compiled once.  Every node has a vent of 1e-13 kg/s/Pa to the room, so a pipe shut at both ends is at 0. */
+ * compiled once and eliminated as in HobCircuit by sums of positive slopes alone.  Every node has a vent of 1e-13 kg/s/Pa to the room, so a pipe shut at both ends is at 0. */
 typedef struct _HobGas HobGas;
 
 HobGas *hob_gas_new (int n_nodes, const HobBranch *ducts, int n_ducts);
@@ -53,7 +56,7 @@ void hob_gas_free (HobGas *gas);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobGas, hob_gas_free)
 gsize hob_gas_work_size (const HobGas *gas); /* doubles */
 
-/* p: Pa gauge of each node, in: a start (any finite), out: solved.  q: kg/s from a to b of each duct.
+/* p: Pa gauge of each node, in: a start (any finite; the last solution is the quickest), out: solved.  q: kg/s from a to b of each duct.
  * → iterations used, or −1 when it did not converge (p, q then hold the best found). */
 int hob_gas_solve (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, double *p, double *q,
                    double *work);
@@ -63,7 +66,7 @@ double hob_gas_residual (const HobGas *gas, const double *p, const double *q);
 
 /* Flow kg/s through an orifice of area·Cd m² under dp Pa. */
 double hob_orifice_flow (double area_cd, double dp, double density);
-/* Pressure gradient Pa/m of a smooth pipe at mass flow q (Darcy, Haaland). */
+/* Pressure gradient Pa/m of a steel pipe at mass flow q (Darcy, Haaland). */
 double hob_pipe_gradient (double bore, double q, const HobFuel *fuel);
 
 G_END_DECLS

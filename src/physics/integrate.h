@@ -25,20 +25,25 @@ typedef enum
   HOB_STEP_TOO_SMALL, /* the error estimate asks for a step below 1e-9 s, or a rate is not finite */
 } HobStepStatus;
 
-/* One accepted step and all that reading between its ends needs: 8 arrays of n doubles in `memory`. */
+/* One accepted step and all that reading between its ends needs.  Begin with { .memory = … }, the rest 0. */
 typedef struct
 {
-  double t0, h;      /* s */
-  double h_next;     /* s, suggestion for the step after */
-  guint evaluations; /* counters, summed over calls */
+  double t0, h;        /* s */
+  double h_next;       /* s, suggestion for the step after; a cut by t_limit does not shorten it */
+  double error_before; /* of the step before, for the control of the next */
+  guint evaluations;   /* counters, summed over calls */
   guint rejected;
-  double *memory;    /* borrowed, hob_ode_memory_size (n) doubles: y0, y1, f0, f1, dense coefficients, stages */
+  int n;               /* states held */
+  gboolean same_rates; /* in: the caller vouches that the rates have not changed since the last step, so that
+                          its last stage may serve as the next one's first where (t, y) is its end */
+  double *memory;      /* borrowed, hob_ode_memory_size (n) doubles: seven stages, y0, y1, dense coefficients */
 } HobOdeStep;
 
 gsize hob_ode_memory_size (int n); /* doubles */
+/* State at the end of the step. */
 double *hob_ode_y1 (const HobOdeStep *step);
 
-/* Steps from (t, y) by at most h_try and never past t_limit.  Re-tries smaller by itself; on OK, step holds it.
+/* Steps from (t, y), t < t_limit, by at most h_try and never past t_limit.  Re-tries smaller by itself; on OK, step holds it.
  * y itself is not changed. */
 HobStepStatus hob_ode_step (const HobOde *ode, double t, const double *y, double h_try, double t_limit,
                             HobOdeStep *step);
