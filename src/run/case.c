@@ -1,0 +1,257 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "run/case.h"
+
+#include "base/errors.h"
+#include "base/i18n.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Thirty years: far beyond any case, and whole milliseconds stay exact in a double. */
+#define LONGEST_TIME 1e9 /* s */
+
+HobCase *
+hob_case_new (const HobRange *range)
+{
+  HobCase *c = g_new0 (HobCase, 1);
+
+  c->range = range;
+  c->acts = g_array_new (FALSE, TRUE, sizeof (HobAct));
+  return c;
+}
+
+HobCase *
+hob_case_copy (const HobCase *c)
+{
+  HobCase *copy = hob_case_new (c->range);
+
+  g_array_append_vals (copy->acts, c->acts->data, c->acts->len);
+  copy->seed = c->seed;
+  return copy;
+}
+
+void
+hob_case_free (HobCase *c)
+{
+  if (c == NULL)
+    return;
+  g_array_unref (c->acts);
+  g_free (c);
+}
+
+void
+hob_case_add (HobCase *c, HobAct act)
+{
+  guint at = c->acts->len;
+
+  while (at > 0 && g_array_index (c->acts, HobAct, at - 1).ms > act.ms)
+    at--;
+  g_array_insert_val (c->acts, at, act);
+}
+
+/* Takes @sentence over.  What a person typed stands in it: it stays one line of valid text. */
+static gboolean
+refuse (GError **error, HobError code, char *sentence)
+{
+  g_autofree char *line = g_utf8_make_valid (sentence, -1);
+
+  g_free (sentence);
+  g_strdelimit (line, "\n\r\t\v\f\033", ' ');
+  g_set_error_literal (error, HOB_ERROR, code, line);
+  return FALSE;
+}
+
+/* The moment an act is due, in whole milliseconds. */
+static gboolean
+parse_moment (const char *text, gint64 *ms, GError **error)
+{
+  double seconds;
+
+  if (!hob_parse_quantity (text, HOB_DIM_TIME, &seconds, error))
+    return FALSE;
+  if (seconds < 0 || seconds > LONGEST_TIME)
+    return refuse (error, HOB_ERROR_VALUE,
+                   g_strdup_printf (_("'%s' is no time of a case; it begins at 0 s and goes on for "
+                                      "30 years at most"), text));
+  *ms = (gint64) floor (seconds * 1000.0 + 0.5);
+  return TRUE;
+}
+
+/* A value is refused in the words of the whole argument, so that one of many is found again. */
+static void
+name_argument (GError **error, const char *text)
+{
+  g_autofree char *valid = g_utf8_make_valid (text, -1);
+
+  g_strdelimit (valid, "\n\r\t\v\f\033", ' ');
+  g_prefix_error (error, "'%s': ", valid);
+}
+
+/* "TIME CONTROL=POSITION": the last space before the sign parts time from control, so that "5 min" may have
+ * its own, and a position ("350 degF") too. */
+static gboolean
+split_do (const char *text, char **moment, char **control, char **position)
+{
+  const char *sign = strchr (text, '='), *gap = sign;
+
+  if (sign == NULL)
+    return FALSE;
+  while (gap > text && !g_ascii_isspace (*gap))
+    gap--;
+  if (gap == text || gap + 1 == sign)
+    return FALSE;
+  *moment = g_strstrip (g_strndup (text, (gsize) (gap - text)));
+  *control = g_strndup (gap + 1, (gsize) (sign - gap - 1));
+  *position = g_strstrip (g_strdup (sign + 1));
+  return TRUE;
+}
+
+gboolean
+hob_case_do (HobCase *c, const char *text, GError **error)
+{
+  g_autofree char *moment = NULL, *control = NULL, *position = NULL;
+  HobAct act = { .what = HOB_ACT_CONTROL };
+  const HobControlDef *def;
+
+  if (!split_do (text, &moment, &control, &position))
+    return refuse (error, HOB_ERROR_USAGE,
+                   g_strdup_printf (_("'%s' is no act; write TIME CONTROL=POSITION, such as "
+                                      "\"60s oven.mode=bake\""), text));
+  if (!parse_moment (moment, &act.ms, error))
+    {
+      name_argument (error, text);
+      return FALSE;
+    }
+  if (!hob_range_find_control (c->range, control, &act.part, &act.index, error))
+    return FALSE;
+  def = &c->range->parts[act.part].kind->controls[act.index];
+  if (!hob_control_parse (def, position, &act.value, error))
+    {
+      name_argument (error, text);
+      return FALSE;
+    }
+  hob_case_add (c, act);
+  return TRUE;
+}
+
+/* How far the fault has gone, 0 (lifted) to 1; an all-or-nothing fault is at 1. */
+static gboolean
+parse_severity (const HobFaultDef *fault, const char *text, double *severity, GError **error)
+{
+  *severity = fault->severity_words != NULL ? fault->typical : 1.0;
+  if (text == NULL)
+    return TRUE;
+  if (!hob_parse_quantity (text, HOB_DIM_NUMBER, severity, error))
+    return FALSE;
+  if (*severity < 0 || *severity > 1)
+    return refuse (error, HOB_ERROR_VALUE,
+                   g_strdup_printf (_("'%s' is no severity; it goes from 0 to 1"), text));
+  if (fault->severity_words == NULL && *severity != 1 && *severity != 0)
+    return refuse (error, HOB_ERROR_VALUE,
+                   g_strdup_printf (_("'%s' is all or nothing; leave the severity away"), fault->id));
+  return TRUE;
+}
+
+/* Cuts @text at the last @sign and returns what stands behind it; NULL if it has none. */
+static char *
+cut_at (char *text, char sign)
+{
+  char *at = strrchr (text, sign);
+
+  if (at == NULL)
+    return NULL;
+  *at = '\0';
+  return at + 1;
+}
+
+gboolean
+hob_case_fault (HobCase *c, const char *text, GError **error)
+{
+  g_autofree char *name = g_strdup (text);
+  char *moment = cut_at (name, '@'), *severity = cut_at (name, '=');
+  HobAct act = { .what = HOB_ACT_FAULT };
+
+  if (strchr (name, ':') == NULL)
+    return refuse (error, HOB_ERROR_USAGE,
+                   g_strdup_printf (_("'%s' is no fault; write PART:FAULT, such as "
+                                      "igniter-bake:aged=0.5@60s"), text));
+  if (!hob_range_find_fault (c->range, g_strstrip (name), &act.part, &act.index, error))
+    return FALSE;
+  if ((moment != NULL && !parse_moment (moment, &act.ms, error))
+      || !parse_severity (&c->range->parts[act.part].kind->faults[act.index], severity, &act.value,
+                          error))
+    {
+      name_argument (error, text);
+      return FALSE;
+    }
+  if (act.value == 0)
+    act.what = HOB_ACT_LIFT;
+  hob_case_add (c, act);
+  return TRUE;
+}
+
+gboolean
+hob_case_setting (HobCase *c, const char *text, GError **error)
+{
+  g_autofree char *name = g_strdup (text);
+  char *value = strchr (name, '=');
+  HobAct act = { .what = HOB_ACT_SETTING };
+
+  if (value == NULL)
+    return refuse (error, HOB_ERROR_USAGE,
+                   g_strdup_printf (_("'%s' is no setting; write PART.NAME=VALUE, such as "
+                                      "\"receptacle.volts=110 V\""), text));
+  *value++ = '\0';
+  if (!hob_range_find_setting (c->range, g_strstrip (name), &act.part, &act.index, error))
+    return FALSE;
+  if (!hob_setting_parse (&c->range->parts[act.part].kind->settings[act.index], value, &act.value,
+                          error))
+    {
+      name_argument (error, text);
+      return FALSE;
+    }
+  hob_case_add (c, act);
+  return TRUE;
+}
+
+/* A setting's value as its parser reads it. */
+static char *
+setting_text (const HobSettingDef *def, double value)
+{
+  g_autofree char *number = NULL;
+  const char *sign = hob_unit_sign (def->dim, HOB_UNITS_SI);
+
+  if (def->dim == HOB_DIM_CHOICE)
+    return g_strdup (def->choices[(int) value]);
+  if (isinf (value))
+    return g_strdup ("open");
+  number = hob_number_text (value);
+  return g_strdup_printf ("%s%s%s", number, *sign != '\0' ? " " : "", sign);
+}
+
+char *
+hob_act_text (const HobRange *range, const HobAct *act)
+{
+  const HobPart *part = &range->parts[act->part];
+  g_autofree char *name = NULL, *value = NULL;
+
+  switch (act->what)
+    {
+    case HOB_ACT_CONTROL:
+      name = hob_range_control_name (range, act->part, act->index);
+      value = hob_control_text (&part->kind->controls[act->index], act->value);
+      return g_strdup_printf ("%s=%s", name, value);
+    case HOB_ACT_FAULT:
+      if (part->kind->faults[act->index].severity_words == NULL)
+        return g_strdup_printf ("%s:%s", part->id, part->kind->faults[act->index].id);
+      value = hob_number_text (act->value);
+      return g_strdup_printf ("%s:%s=%s", part->id, part->kind->faults[act->index].id, value);
+    case HOB_ACT_LIFT:
+      return g_strdup_printf ("%s:%s=0", part->id, part->kind->faults[act->index].id);
+    case HOB_ACT_SETTING:
+      value = setting_text (&part->kind->settings[act->index], act->value);
+      return g_strdup_printf ("%s.%s=%s", part->id, part->kind->settings[act->index].name, value);
+    default:
+      g_return_val_if_reached (NULL);
+    }
+}

@@ -1,0 +1,232 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Procedures: how a range is tried out, made from the exercise rules of its controls alone.  Times are fixed,
+ * so that two ranges — a healthy one and a faulty one — are tried alike. */
+#include "run/case.h"
+
+#include "base/errors.h"
+#include "base/i18n.h"
+
+#include <string.h>
+
+#define MINUTE 60.0
+#define HOUR 3600.0
+
+#define REST 60.0            /* s, all off */
+#define LIGHT_AT 1.0         /* s */
+#define LIGHT_HOLD 10.0      /* s at "light": twice what a sound burner needs */
+#define HIGH_HOLD 30.0       /* s */
+#define AFTER_KNOB 20.0      /* s of looking on after "off" */
+#define CALL_HOLD (90 * MINUTE)  /* the first heat, the hour's overshoot and some whole cycles */
+#define BROIL_HOLD (20 * MINUTE)
+#define AFTER_CALL (5 * MINUTE)
+#define LONG_REST (8 * HOUR)
+#define AFTER_REST (2 * MINUTE)
+
+#define DIAL_AT ((350.0 + 459.67) * 5.0 / 9.0) /* K: 350 °F */
+
+/* Grilling is no matter of a temperature: the dial stands at its end. */
+#define AT_FULL_DIAL "broil"
+
+/* Control @control of part @part, tried at @position (a position's index; −1 where the rule has none). */
+typedef struct
+{
+  char *name; /* owned */
+  int part, control, position;
+} Procedure;
+
+static void
+clear_procedure (gpointer item)
+{
+  g_free (((Procedure *) item)->name);
+}
+
+static int
+n_positions (const HobControlDef *def)
+{
+  int n = 0;
+
+  while (def->positions != NULL && def->positions[n].name != NULL)
+    n++;
+  return n;
+}
+
+static int
+find_position (const HobControlDef *def, const char *name)
+{
+  for (int i = 0; i < n_positions (def); i++)
+    if (g_str_equal (def->positions[i].name, name))
+      return i;
+  return -1;
+}
+
+/* The part's dial: a control that is set to a temperature; −1. */
+static int
+find_dial (const HobKind *kind)
+{
+  for (int i = 0; i < kind->n_controls; i++)
+    if (kind->controls[i].dim == HOB_DIM_TEMPERATURE)
+      return i;
+  return -1;
+}
+
+static void
+add_procedure (GArray *list, char *name, int part, int control, int position)
+{
+  Procedure p = { name, part, control, position };
+
+  g_array_append_val (list, p);
+}
+
+static void
+add_calls (GArray *list, const HobRange *range, int part, int control)
+{
+  const HobKind *kind = range->parts[part].kind;
+  const HobControlDef *def = &kind->controls[control];
+  gboolean dial = find_dial (kind) >= 0;
+
+  for (int i = 1; i < n_positions (def); i++)
+    {
+      const char *name = def->positions[i].name;
+      gboolean warm = dial && !g_str_equal (name, AT_FULL_DIAL);
+
+      add_procedure (list, g_strdup_printf ("%s%s", name, warm ? "-350" : ""), part, control, i);
+    }
+}
+
+/* Appends what rule @rule makes of every control that has it. */
+static void
+add_rule (GArray *list, const HobRange *range, HobExercise rule)
+{
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_controls; k++)
+      {
+        const HobControlDef *def = &range->parts[p].kind->controls[k];
+
+        if (def->exercise != rule)
+          continue;
+        if (rule == HOB_EXERCISE_LIGHT && find_position (def, "light") >= 0)
+          add_procedure (list, g_strdup_printf ("light-%s", range->parts[p].id), p, k, -1);
+        else if (rule == HOB_EXERCISE_CALL)
+          add_calls (list, range, p, k);
+        else if (rule == HOB_EXERCISE_UNPLUG && n_positions (def) == 2)
+          add_procedure (list, g_strdup ("all-off-8h-unplugged"), p, k, -1);
+      }
+}
+
+static GArray *
+procedures_of (const HobRange *range)
+{
+  GArray *list = g_array_new (FALSE, TRUE, sizeof (Procedure));
+
+  g_array_set_clear_func (list, clear_procedure);
+  add_procedure (list, g_strdup ("all-off-1min"), -1, -1, -1);
+  add_rule (list, range, HOB_EXERCISE_LIGHT);
+  add_rule (list, range, HOB_EXERCISE_CALL);
+  add_rule (list, range, HOB_EXERCISE_UNPLUG);
+  return list;
+}
+
+char **
+hob_procedure_names (const HobRange *range)
+{
+  g_autoptr (GArray) list = procedures_of (range);
+  g_autoptr (GStrvBuilder) names = g_strv_builder_new ();
+
+  for (guint i = 0; i < list->len; i++)
+    g_strv_builder_add (names, g_array_index (list, Procedure, i).name);
+  return g_strv_builder_end (names);
+}
+
+static void
+add_act (HobCase *c, double t, int part, int control, double value)
+{
+  hob_case_add (c, (HobAct){ (gint64) (t * 1000.0 + 0.5), HOB_ACT_CONTROL, part, control, value });
+}
+
+static double
+light (HobCase *c, const Procedure *p, const HobControlDef *def)
+{
+  double high = LIGHT_AT + LIGHT_HOLD, off = high + HIGH_HOLD;
+  int full = find_position (def, "high");
+
+  add_act (c, LIGHT_AT, p->part, p->control, def->positions[find_position (def, "light")].value);
+  if (full >= 0)
+    add_act (c, high, p->part, p->control, def->positions[full].value);
+  add_act (c, off, p->part, p->control, def->start);
+  return off + AFTER_KNOB;
+}
+
+static double
+call (HobCase *c, const Procedure *p, const HobControlDef *def)
+{
+  const HobKind *kind = c->range->parts[p->part].kind;
+  gboolean full = g_str_equal (def->positions[p->position].name, AT_FULL_DIAL);
+  double off = full ? BROIL_HOLD : CALL_HOLD;
+  int dial = find_dial (kind);
+
+  if (dial >= 0)
+    add_act (c, 0, p->part, dial, full ? kind->controls[dial].high : DIAL_AT);
+  add_act (c, 0, p->part, p->control, def->positions[p->position].value);
+  add_act (c, off, p->part, p->control, def->start);
+  return off + AFTER_CALL;
+}
+
+/* Out for a night's length, in again: what was wet has dried, what is broken shows again. */
+static double
+unplug (HobCase *c, const Procedure *p, const HobControlDef *def)
+{
+  double in = def->start, out = def->positions[def->positions[0].value == in ? 1 : 0].value;
+
+  add_act (c, 0, p->part, p->control, out);
+  add_act (c, LONG_REST, p->part, p->control, in);
+  return LONG_REST + AFTER_REST;
+}
+
+static double
+add_acts (HobCase *c, const Procedure *p)
+{
+  const HobControlDef *def;
+
+  if (p->part < 0)
+    return REST;
+  def = &c->range->parts[p->part].kind->controls[p->control];
+  switch (def->exercise)
+    {
+    case HOB_EXERCISE_LIGHT: return light (c, p, def);
+    case HOB_EXERCISE_CALL: return call (c, p, def);
+    case HOB_EXERCISE_UNPLUG: return unplug (c, p, def);
+    case HOB_EXERCISE_NONE:
+    default: g_return_val_if_reached (0);
+    }
+}
+
+static void
+refuse_name (const HobRange *range, const char *name, GError **error)
+{
+  g_auto (GStrv) names = hob_procedure_names (range);
+  const char *near = hob_near_miss (name, (const char *const *) names);
+  g_autofree char *list = g_strjoinv (", ", names);
+
+  if (near != NULL)
+    g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
+                 _("this range has no procedure '%s'; did you mean '%s'?"), name, near);
+  else
+    g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
+                 _("this range has no procedure '%s'; use one of: %s"), name, list);
+}
+
+gboolean
+hob_procedure_add (HobCase *c, const char *name, double *until, GError **error)
+{
+  g_autoptr (GArray) list = procedures_of (c->range);
+
+  for (guint i = 0; i < list->len; i++)
+    if (g_str_equal (g_array_index (list, Procedure, i).name, name))
+      {
+        *until = add_acts (c, &g_array_index (list, Procedure, i));
+        return TRUE;
+      }
+  refuse_name (c->range, name, error);
+  return FALSE;
+}
