@@ -46,6 +46,7 @@ static const HobElementDef elements[] = { { "element", A, B } };
   }
 
 static const HobSettingDef flat_settings[] = SETTINGS (33.0, 95.0, 7.0, 10.5e-4);
+static const HobSettingDef round_settings[] = SETTINGS (41.5, 150.0, 6.0, 8.3e-4);
 
 static const HobStateDef states[] = {
   { "temperature", N_ ("temperature"), HOB_DIM_TEMPERATURE, 0.5 },
@@ -153,3 +154,9 @@ const HobKind hob_kind_igniter_flat
                N_ ("A bar of silicon carbide. Cold it resists, hot it conducts: its current rises for "
                    "half a minute, heats the valve's arm, and it lights the gas that then comes."),
                flat_settings);
+
+const HobKind hob_kind_igniter_round
+    = IGNITER ("igniter-round", N_ ("round igniter"),
+               N_ ("A spiral of silicon carbide. It works as the flat one does, with less current: its valve "
+                   "must be one that opens at less."),
+               round_settings);

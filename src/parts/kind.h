@@ -166,6 +166,7 @@ typedef enum
   HOB_PLACE_WALL,        /* K, liner */
   HOB_PLACE_FLOOR,       /* K, floor plate */
   HOB_PLACE_COMPARTMENT, /* K, where valves and wiring stand */
+  HOB_PLACE_STIR,        /* 0…1, how the fan stirs the air */
   /* put */
   HOB_PLACE_HEAT,        /* W from flames and igniters, shared out by the owner as flame heat (gross) */
   HOB_PLACE_HEAT_AIR,    /* W straight into the air (electric element, light) */

@@ -1,0 +1,294 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Oven burner in its box.  The jet draws in primary air, the mixture fills the tube and meets the igniter; as soon as
+ * it is within its flammable limits there and the igniter is hotter than it needs, it lights.  Until then the gas
+ * gathers in the box, and a draught that hardly moves while all is cold carries it off into the cavity:
+ *
+ *   dm/dt = q − m·draught/V − what burns,   draught = 0.05 + 0.95·√((T_air − T_room)/150 K) L/s
+ *
+ * What has gathered burns off in a third of a second with the lighting: its energy is the thump.
+ * Tube, box and draught are invented for a believable appliance. */
+
+#include "base/i18n.h"
+#include "parts/kind.h"
+#include "physics/flame.h"
+
+#include <math.h>
+
+enum { IN };
+enum { ORIFICE, PORTS, SHUTTER, DISCHARGE, TUBE, BOX, CLOGGED, JET_CLOGGED };
+enum { GATHERED };
+enum { FLAME, FLOWING, SINCE, UNLIT_SINCE, PUFFING, PUFF, LIT_AT };
+enum { G_LIGHT, G_OUT, G_FLOWS, G_STOPS, G_PUFFED, N_GUARDS };
+enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_UNLIT, Q_YELLOW, Q_LIFT, Q_GLOW };
+
+#define LIGHTS_ABOVE 30.0  /* Pa at the orifice below which no flame takes … */
+#define DIES_BELOW 15.0    /* … or holds */
+#define FLOWS_ABOVE 2.0    /* Pa: gas comes … */
+#define STOPS_BELOW 1.0    /* … and has stopped */
+#define DILUTION 0.7       /* of the primary mixture on its way to an igniter in place */
+#define PUFF_TIME 0.3      /* s in which gathered gas burns */
+#define HEARD_FOR 5.0      /* s for which a lighting is told as the last sound */
+#define STILL_DRAUGHT 0.05e-3 /* m³/s */
+#define WARM_DRAUGHT 0.95e-3  /* m³/s more at 150 K above the room */
+
+static const HobPortDef ports[] = {
+  { "in", N_ ("gas from its valve"), TRUE, HOB_WAY_IN, -80, 0 },
+};
+
+static const HobSettingDef settings[] = {
+  { "orifice", N_ ("Width of the jet."), HOB_DIM_LENGTH, 0.0715 * 0.0254, 0.2e-3, 6e-3 },
+  { "ports", N_ ("Width of one hole as large as all the burner's ports together."), HOB_DIM_LENGTH,
+    1.0262 * 0.0254, 5e-3, 80e-3 },
+  { "shutter", N_ ("Opening of the air shutter, 0 to 1."), HOB_DIM_NUMBER, 1, 0, 1 },
+  { "discharge", N_ ("Discharge coefficient of the jet."), HOB_DIM_NUMBER, 0.90, 0.5, 1 },
+  { "tube", N_ ("Room in the burner tube, m³."), HOB_DIM_NUMBER, 0.35e-3, 1e-5, 1e-2 },
+  { "box", N_ ("Room in the burner box, m³."), HOB_DIM_NUMBER, 15e-3, 1e-3, 0.2 },
+  { "clogged", N_ ("Share of the ports near the igniter that is closed."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "jet-clogged", N_ ("Share of the jet that is closed."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+};
+
+static const HobStateDef states[] = {
+  { "gathered", N_ ("unburnt gas in the burner box, kg"), HOB_DIM_NUMBER, 1e-7 },
+};
+
+static const char *const flame_words[] = { N_ ("flame goes out"), N_ ("flame lights"), NULL };
+static const char *const flow_words[] = { N_ ("gas stops"), N_ ("gas comes"), NULL };
+
+static const HobModeDef modes[] = {
+  { "flame", flame_words }, { "flowing", flow_words }, { "since", NULL }, { "unlit-since", NULL },
+  { "puffing", NULL },      { "puff", NULL },          { "lit-at", NULL },
+};
+
+static const HobDuctDef ducts[] = { { "jet", IN, -1 } };
+
+static const HobQuantityDef quantities[] = {
+  { "flame", N_ ("flame, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
+  { "heat", N_ ("heat of the flame"), HOB_DIM_POWER, HOB_SENSE_EYE },
+  { "gas", N_ ("gas flowing"), HOB_DIM_MASS_FLOW, HOB_SENSE_NONE },
+  { "gathered", N_ ("unburnt gas in the burner box, kg"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
+  { "light-energy", N_ ("energy of the gas that went off with the last lighting, for five seconds"),
+    HOB_DIM_ENERGY, HOB_SENSE_EAR },
+  { "unlit", N_ ("how long gas has flowed without a flame"), HOB_DIM_TIME, HOB_SENSE_NOSE },
+  { "yellow", N_ ("yellow in the flame, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
+  { "lift", N_ ("lifting of the flame, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
+  { "glow", N_ ("hottest glow to be seen at the burner"), HOB_DIM_TEMPERATURE, HOB_SENSE_EYE },
+};
+
+static double
+jet_width (const HobPartContext *c)
+{
+  return c->set[ORIFICE] * sqrt (1 - c->set[JET_CLOGGED]);
+}
+
+static double
+primary_air (const HobPartContext *c)
+{
+  double width = jet_width (c);
+  double ratio = width > 0 ? c->set[PORTS] / width : G_MAXDOUBLE;
+  double shutter = c->set[SHUTTER] * (1 - CLAMP (c->place[HOB_PLACE_BLOCKED], 0, 1));
+
+  return hob_primary_air (c->house->fuel, MIN (ratio * ratio, 1e6), shutter);
+}
+
+/* How much of the tube the mixture has filled since the gas came, 0…1. */
+static double
+fill (const HobPartContext *c)
+{
+  double stream = c->q[0] / c->house->fuel->density * (1 + primary_air (c));
+
+  return c->mode[FLOWING] > 0 ? 1 - exp (-(c->t - c->mode[SINCE]) * stream / c->set[TUBE]) : 0;
+}
+
+/* Fuel in the mixture at the igniter, vol/vol: further off, or with its ports clogged, leaner. */
+static double
+mixture (const HobPartContext *c)
+{
+  double offset = CLAMP (c->place[HOB_PLACE_SPARK_OFFSET], 0, 1);
+  double dilution = DILUTION * (1 + 2 * offset) / MAX (1 - c->set[CLOGGED], 0.05);
+
+  return fill (c) * hob_tip_mixture (hob_primary_mixture (primary_air (c)), dilution);
+}
+
+static double
+draught (const HobPartContext *c)
+{
+  double rise = MAX (c->place[HOB_PLACE_AIR] - c->house->temperature, 0);
+
+  return STILL_DRAUGHT + WARM_DRAUGHT * sqrt (rise / 150);
+}
+
+static double
+puff_rate (const HobPartContext *c)
+{
+  return c->mode[PUFFING] > 0 ? c->mode[PUFF] / PUFF_TIME : 0;
+}
+
+static double
+flame_heat (const HobPartContext *c)
+{
+  return c->mode[FLAME] > 0 ? c->q[0] * c->house->fuel->heat : 0;
+}
+
+static void
+give (const HobPartContext *c)
+{
+  for (int k = HOB_PLACE_AIR; k <= HOB_PLACE_STIR; k++)
+    c->place[k] = c->within[k];
+}
+
+static void
+flow (const HobPartContext *c)
+{
+  double width = jet_width (c);
+
+  if (width > 0)
+    c->duct[0] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = c->set[DISCHARGE] * G_PI / 4 * width * width };
+}
+
+static void
+rates (const HobPartContext *c)
+{
+  double steady = c->mode[FLAME] > 0 ? c->q[0] : 0;
+  double puff = puff_rate (c);
+  double drained = c->y[GATHERED] / c->set[BOX] * draught (c);
+  double heat = (steady + puff) * c->house->fuel->heat;
+
+  c->dy[GATHERED] = c->q[0] - steady - puff - (puff > 0 ? 0 : drained);
+  if (puff > 0)
+    drained = 0;
+  c->within[HOB_PLACE_HEAT] += heat + c->place[HOB_PLACE_HEAT];
+  c->within[HOB_PLACE_UNBURNT] += drained + c->place[HOB_PLACE_UNBURNT];
+  c->within[HOB_PLACE_BURNT] += steady + puff;
+  c->within[HOB_PLACE_HOT] = MAX (c->within[HOB_PLACE_HOT], c->place[HOB_PLACE_HOT]);
+  c->ledger[HOB_LEDGER_HEAT_IN] += heat;
+  c->ledger[HOB_LEDGER_GAS_IN] += c->q[0];
+  c->ledger[HOB_LEDGER_GAS_BURNT] += steady + puff;
+}
+
+/* Every condition of lighting as a share beyond its threshold; the least decides. */
+static double
+lights (const HobPartContext *c)
+{
+  const HobFuel *fuel = c->house->fuel;
+  double x = mixture (c);
+  double needed = hob_hot_surface_ignition (fuel, CLAMP (x, fuel->lean, fuel->rich));
+  double hot = CLAMP (c->place[HOB_PLACE_HOT] / needed - 1, -1, 1);
+  double pressed = CLAMP (c->p[IN] / LIGHTS_ABOVE - 1, -1, 1);
+
+  return MIN (MIN (x / fuel->lean - 1, 1 - x / fuel->rich), MIN (hot, pressed));
+}
+
+/* A flame that stands needs gas and a primary mixture that still burns with the air around it. */
+static double
+dies (const HobPartContext *c)
+{
+  double lean = hob_primary_mixture (primary_air (c)) / c->house->fuel->lean;
+
+  return MAX (1 - c->p[IN] / DIES_BELOW, 0.9 - lean);
+}
+
+static double
+guard (const HobPartContext *c, int k)
+{
+  gboolean flame = c->mode[FLAME] > 0, flowing = c->mode[FLOWING] > 0;
+
+  switch (k)
+    {
+    case G_LIGHT: return flame || !flowing ? -1 : lights (c);
+    case G_OUT: return flame ? dies (c) : -1;
+    case G_FLOWS: return flowing ? -1 : c->p[IN] / FLOWS_ABOVE - 1;
+    case G_STOPS: return flowing ? 1 - c->p[IN] / STOPS_BELOW : -1;
+    default: return c->mode[PUFFING] > 0 ? c->t - c->mode[LIT_AT] - PUFF_TIME : -1;
+    }
+}
+
+static void
+flip (const HobPartContext *c, int k, double *y)
+{
+  switch (k)
+    {
+    case G_LIGHT:
+      c->mode[FLAME] = 1;
+      c->mode[LIT_AT] = c->t;
+      c->mode[PUFF] = y[GATHERED];
+      c->mode[PUFFING] = y[GATHERED] > 0;
+      break;
+    case G_OUT:
+      c->mode[FLAME] = 0;
+      c->mode[UNLIT_SINCE] = c->t;
+      break;
+    case G_FLOWS:
+      c->mode[FLOWING] = 1;
+      c->mode[SINCE] = c->mode[UNLIT_SINCE] = c->t;
+      break;
+    case G_STOPS:
+      c->mode[FLOWING] = 0;
+      break;
+    default:
+      c->mode[PUFFING] = 0;
+    }
+}
+
+static double
+light_energy (const HobPartContext *c)
+{
+  gboolean heard = c->mode[LIT_AT] > 0 && c->t - c->mode[LIT_AT] < HEARD_FOR;
+
+  return heard ? c->mode[PUFF] * c->house->fuel->heat : 0;
+}
+
+static double
+aeration (const HobPartContext *c)
+{
+  return hob_aeration (c->house->fuel, primary_air (c));
+}
+
+static double
+observe (const HobPartContext *c, int quantity)
+{
+  gboolean flame = c->mode[FLAME] > 0;
+
+  switch (quantity)
+    {
+    case Q_FLAME: return c->mode[FLAME];
+    case Q_HEAT: return flame_heat (c);
+    case Q_GAS: return c->q[0];
+    case Q_GATHERED: return c->y[GATHERED];
+    case Q_LIGHT_ENERGY: return light_energy (c);
+    case Q_UNLIT: return c->mode[FLOWING] > 0 && !flame ? c->t - c->mode[UNLIT_SINCE] : 0;
+    case Q_YELLOW: return flame ? hob_flame_yellow (c->house->fuel, aeration (c)) : 0;
+    case Q_LIFT: return flame ? hob_flame_lift (c->house->fuel, aeration (c)) : 0;
+    default: return MAX (c->place[HOB_PLACE_GLOW_SHOWN], c->place[HOB_PLACE_AIR]);
+    }
+}
+
+static double
+stored_gas (const HobPartContext *c)
+{
+  return c->y[GATHERED];
+}
+
+const HobKind hob_kind_burner_oven = {
+  .name = "burner-oven",
+  .label = N_ ("oven burner"),
+  .about = N_ ("A tube with ports in a box of its own. Its igniter stands at the first ports; gas that comes before "
+               "the igniter is hot enough gathers, and goes off at once when it lights."),
+  .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,
+  HOB_TABLE (ports, ports),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
+  HOB_TABLE (modes, modes),
+  HOB_TABLE (ducts, ducts),
+  HOB_TABLE (quantities, quantities),
+  .n_guards = N_GUARDS,
+  .symbol = { [HOB_SHEET_GAS] = { 160, 80 }, [HOB_SHEET_CUTAWAY] = { 320, 80 } },
+  .figure = Q_HEAT,
+  .give = give,
+  .flow = flow,
+  .rates = rates,
+  .guard = guard,
+  .flip = flip,
+  .observe = observe,
+  .stored_gas = stored_gas,
+};

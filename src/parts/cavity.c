@@ -1,0 +1,375 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The oven's cavity: where the heat goes.
+ *
+ * Bodies: air with racks as two equal nodes (low, high; the centre is their mean), floor plate, liner with door and
+ * inner insulation, outer shell.  Of a flame's heat, and of its igniter's, 0.735 is caught: 60 % by the floor plate, the
+ * rest by the air; 0.265 leaves with the flue gas.  Heat to the air and the liner's exchange are shared half and half by
+ * the two nodes, the floor exchanges with the lower; room air enters below and leaves by the vent from the upper.  The
+ * compartment behind follows the cavity as a lag; it is no body, what valves lose there leaves.
+ *
+ * One set of figures, invented for a believable appliance: together they give 350 °F after some 9 minutes, about
+ * 9,400 Btu in the first hour, then a third of the time burning. */
+
+#include "base/i18n.h"
+#include "parts/kind.h"
+
+#include <math.h>
+
+enum { VOLUME, LEAK, COMPARTMENT_SHARE, BLOCKED };
+enum { AIR_LOW, AIR_HIGH, FLOOR, LINER, OUTER, COMPARTMENT, GAS };
+enum { STIRRED, RISING, TOP, SWING, MIDDLE, TARGET, BLASTING, BLAST, BLAST_AT };
+enum { G_STIR, G_STILL, G_PEAK, G_TROUGH, G_TARGET, G_BLAST, G_BLASTED, N_GUARDS };
+enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_SHORT, Q_ABOVE, Q_SWING, Q_MIDDLE,
+       Q_GAS, Q_SMELL, Q_LIGHT_ENERGY, Q_DOOR };
+
+/* J/K. */
+#define C_AIR 1350.0 /* each of the two nodes */
+#define C_FLOOR 2500.0
+#define C_LINER 16000.0
+#define C_OUTER 7500.0
+
+/* W/K. */
+#define FLOOR_AIR 15.0
+#define FLOOR_LINER 5.0
+#define AIR_LINER 14.0
+#define LINER_OUTER 8.5
+#define FLOOR_OUTER 1.8
+#define OUTER_ROOM 15.0
+#define MIXING 6.0
+#define MIXING_FAN 40.0
+#define FAN_GAIN 1.4         /* of floor–air and air–liner */
+#define OPEN_RADIATION 12.0  /* liner to room through an open door */
+
+#define CAUGHT 0.735
+#define TO_FLOOR 0.60
+
+/* kg/s. */
+#define VENT_BURNING 5.4e-3
+#define VENT_IDLE 4.0e-3 /* at 150 K above the room */
+#define DOOR_FLOW 30e-3  /* through the open door, at 150 K above the room */
+
+#define AIR_HEAT 1005.0  /* J/kgK */
+#define AIR_GAS 287.05   /* J/kgK, gas constant of air */
+#define COMPARTMENT_LAG 900.0 /* s */
+#define BLAST_TIME 0.3   /* s */
+#define HEARD_FOR 5.0    /* s */
+
+static const HobSettingDef settings[] = {
+  { "volume", N_ ("Room in the cavity, m³."), HOB_DIM_NUMBER, 0.130, 0.02, 0.5 },
+  { "gasket-leak", N_ ("How far a bad gasket leaves the closed door open, 0 to 1."), HOB_DIM_NUMBER, 0, 0, 1, NULL,
+    TRUE },
+  { "compartment-share", N_ ("Share of the cavity's rise that the compartment takes."), HOB_DIM_NUMBER, 0.15, 0, 1 },
+  { "blocked", N_ ("Share of the vent that is covered."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+};
+
+static const HobStateDef states[] = {
+  { "air-low", N_ ("air in the lower half"), HOB_DIM_TEMPERATURE, 0.05 },
+  { "air-high", N_ ("air in the upper half"), HOB_DIM_TEMPERATURE, 0.05 },
+  { "floor", N_ ("floor plate"), HOB_DIM_TEMPERATURE, 0.05 },
+  { "liner", N_ ("liner"), HOB_DIM_TEMPERATURE, 0.05 },
+  { "outer", N_ ("outer shell"), HOB_DIM_TEMPERATURE, 0.05 },
+  { "compartment", N_ ("air behind, where the valves stand"), HOB_DIM_TEMPERATURE, 0.05 },
+  { "gas", N_ ("unburnt gas in the cavity, kg"), HOB_DIM_NUMBER, 1e-7 },
+};
+
+static const char *const blast_words[] = { N_ ("burnt off"), N_ ("gas in the cavity goes off"), NULL };
+
+static const HobModeDef modes[] = {
+  { "stirred", NULL }, { "rising", NULL }, { "top", NULL },   { "swing", NULL },    { "middle", NULL },
+  { "target", NULL },  { "blasting", blast_words }, { "blast", NULL }, { "blast-at", NULL },
+};
+
+static const HobQuantityDef quantities[] = {
+  { "air", N_ ("air in the centre"), HOB_DIM_TEMPERATURE, HOB_SENSE_THERMOMETER },
+  { "air-low", N_ ("air in the lower half"), HOB_DIM_TEMPERATURE, HOB_SENSE_THERMOMETER },
+  { "air-high", N_ ("air in the upper half"), HOB_DIM_TEMPERATURE, HOB_SENSE_THERMOMETER },
+  { "floor", N_ ("floor plate"), HOB_DIM_TEMPERATURE, HOB_SENSE_THERMOMETER },
+  { "wall", N_ ("liner"), HOB_DIM_TEMPERATURE, HOB_SENSE_THERMOMETER },
+  { "outer", N_ ("outer shell"), HOB_DIM_TEMPERATURE, HOB_SENSE_HAND },
+  { "compartment", N_ ("air behind, where the valves stand"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },
+  { "vent", N_ ("warm air out of the vent"), HOB_DIM_MASS_FLOW, HOB_SENSE_HAND },
+  { "short-of-dial", N_ ("how far the air is below what is asked for; 0 with the oven off"), HOB_DIM_DIFFERENCE,
+    HOB_SENSE_THERMOMETER },
+  { "above-dial", N_ ("how far the air is above what is asked for; 0 with the oven off"), HOB_DIM_DIFFERENCE,
+    HOB_SENSE_THERMOMETER },
+  { "swing", N_ ("last fall of the air from its highest to its lowest, over one cycle"), HOB_DIM_DIFFERENCE,
+    HOB_SENSE_THERMOMETER },
+  { "middle", N_ ("mean of the last highest and lowest, above what is asked for"), HOB_DIM_DIFFERENCE,
+    HOB_SENSE_THERMOMETER },
+  { "gas", N_ ("unburnt gas in the cavity, share of the leanest mixture that burns"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
+  { "smell", N_ ("unburnt gas out of the vent"), HOB_DIM_MASS_FLOW, HOB_SENSE_NOSE },
+  { "light-energy", N_ ("energy of gas that went off in the cavity, for five seconds"), HOB_DIM_ENERGY, HOB_SENSE_EAR },
+  { "door", N_ ("door, 0 shut to 1 open"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
+};
+
+static double
+centre (const HobPartContext *c)
+{
+  return (c->y[AIR_LOW] + c->y[AIR_HIGH]) / 2;
+}
+
+static double
+density (const HobPartContext *c)
+{
+  return c->house->pressure / (AIR_GAS * centre (c));
+}
+
+static double
+door_open (const HobPartContext *c)
+{
+  return CLAMP (c->place[HOB_PLACE_OPEN] + c->set[LEAK], 0, 1);
+}
+
+/* kg/s of room air through the cavity. */
+static double
+vent (const HobPartContext *c)
+{
+  double pull = sqrt (MAX (centre (c) - c->house->temperature, 0) / 150);
+  double idle = VENT_IDLE * pull;
+  double flue = c->place[HOB_PLACE_BURNT] > 0 ? VENT_BURNING : idle;
+
+  return flue * (1 - CLAMP (c->set[BLOCKED], 0, 1)) + DOOR_FLOW * pull * door_open (c);
+}
+
+static double
+blast_rate (const HobPartContext *c)
+{
+  return c->mode[BLASTING] > 0 ? c->mode[BLAST] / BLAST_TIME : 0;
+}
+
+/* W, all flames and igniters. */
+static double
+fire (const HobPartContext *c)
+{
+  return c->place[HOB_PLACE_HEAT] + blast_rate (c) * c->house->fuel->heat;
+}
+
+typedef struct
+{
+  double low, high, floor, liner, outer; /* W into each body */
+  double out;                            /* W out of the whole */
+} Exchange;
+
+static Exchange
+exchange (const HobPartContext *c)
+{
+  const double *y = c->y;
+  double room = c->house->temperature;
+  double gain = 1 + (FAN_GAIN - 1) * c->mode[STIRRED];
+  double stream = vent (c) * AIR_HEAT;
+  double to_air = (fire (c) * CAUGHT * (1 - TO_FLOOR) + c->place[HOB_PLACE_HEAT_AIR]) / 2;
+
+  double floor_air = FLOOR_AIR * gain * (y[FLOOR] - y[AIR_LOW]);
+  double floor_liner = FLOOR_LINER * (y[FLOOR] - y[LINER]);
+  double floor_outer = FLOOR_OUTER * (y[FLOOR] - y[OUTER]);
+  double low_liner = AIR_LINER / 2 * gain * (y[AIR_LOW] - y[LINER]);
+  double high_liner = AIR_LINER / 2 * gain * (y[AIR_HIGH] - y[LINER]);
+  double liner_outer = LINER_OUTER * (y[LINER] - y[OUTER]);
+  double liner_room = OPEN_RADIATION * door_open (c) * (y[LINER] - room);
+  double outer_room = OUTER_ROOM * (y[OUTER] - room);
+  double mixing = (c->mode[STIRRED] > 0 ? MIXING_FAN : MIXING) * (y[AIR_LOW] - y[AIR_HIGH]);
+
+  return (Exchange){
+    .low = to_air + floor_air - low_liner - mixing - stream * (y[AIR_LOW] - room),
+    .high = to_air - high_liner + mixing + stream * (y[AIR_LOW] - y[AIR_HIGH]),
+    .floor = fire (c) * CAUGHT * TO_FLOOR - floor_air - floor_liner - floor_outer,
+    .liner = floor_liner + low_liner + high_liner - liner_outer - liner_room,
+    .outer = floor_outer + liner_outer - outer_room,
+    .out = outer_room + liner_room + stream * (y[AIR_HIGH] - room) + (1 - CAUGHT) * fire (c),
+  };
+}
+
+/* kg/s of unburnt gas carried off. */
+static double
+escape (const HobPartContext *c)
+{
+  const double still = 0.02e-3; /* m³/s that diffuses out of a cold oven */
+
+  return blast_rate (c) > 0 ? 0 : c->y[GAS] / c->set[VOLUME] * (vent (c) / density (c) + still);
+}
+
+static void
+start (const HobPartContext *c, double *y)
+{
+  for (int k = AIR_LOW; k <= COMPARTMENT; k++)
+    y[k] = c->house->temperature;
+  c->mode[RISING] = 1;
+}
+
+static void
+give (const HobPartContext *c)
+{
+  c->place[HOB_PLACE_AIR] = centre (c);
+  c->place[HOB_PLACE_AIR_LOW] = c->y[AIR_LOW];
+  c->place[HOB_PLACE_AIR_HIGH] = c->y[AIR_HIGH];
+  c->place[HOB_PLACE_WALL] = c->y[LINER];
+  c->place[HOB_PLACE_FLOOR] = c->y[FLOOR];
+  c->place[HOB_PLACE_COMPARTMENT] = c->y[COMPARTMENT];
+  c->place[HOB_PLACE_STIR] = c->mode[STIRRED];
+}
+
+static void
+rates (const HobPartContext *c)
+{
+  Exchange w = exchange (c);
+  double room = c->house->temperature;
+  double behind = room + c->set[COMPARTMENT_SHARE] * (centre (c) - room);
+  double burnt = blast_rate (c), lost = escape (c);
+
+  c->dy[AIR_LOW] = w.low / C_AIR;
+  c->dy[AIR_HIGH] = w.high / C_AIR;
+  c->dy[FLOOR] = w.floor / C_FLOOR;
+  c->dy[LINER] = w.liner / C_LINER;
+  c->dy[OUTER] = w.outer / C_OUTER;
+  c->dy[COMPARTMENT] = (behind - c->y[COMPARTMENT]) / COMPARTMENT_LAG;
+  c->dy[GAS] = c->place[HOB_PLACE_UNBURNT] - lost - burnt;
+  c->ledger[HOB_LEDGER_HEAT_IN] += burnt * c->house->fuel->heat;
+  c->ledger[HOB_LEDGER_HEAT_OUT] += w.out;
+  c->ledger[HOB_LEDGER_GAS_BURNT] += burnt;
+  c->ledger[HOB_LEDGER_GAS_ESCAPED] += lost;
+}
+
+/* Unburnt gas as a share of the leanest mixture that burns. */
+static double
+gas_share (const HobPartContext *c)
+{
+  return c->y[GAS] / c->house->fuel->density / c->set[VOLUME] / c->house->fuel->lean;
+}
+
+/* K/s of the centre. */
+static double
+air_rate (const HobPartContext *c)
+{
+  Exchange w = exchange (c);
+
+  return (w.low + w.high) / (2 * C_AIR);
+}
+
+static double
+guard (const HobPartContext *c, int k)
+{
+  const double turned = 1e-4; /* K/s by which the air must have turned */
+
+  switch (k)
+    {
+    case G_STIR: return c->mode[STIRRED] > 0 ? -1 : c->place[HOB_PLACE_FAN] - 0.5;
+    case G_STILL: return c->mode[STIRRED] > 0 ? 0.3 - c->place[HOB_PLACE_FAN] : -1;
+    case G_PEAK: return c->mode[RISING] > 0 ? -turned - air_rate (c) : -1;
+    case G_TROUGH: return c->mode[RISING] > 0 ? -1 : air_rate (c) - turned;
+    case G_TARGET: return fabs (c->moved - c->mode[TARGET]) - 1e-9;
+    case G_BLAST: return c->mode[BLASTING] > 0 || !(c->place[HOB_PLACE_BURNT] > 0) ? -1 : gas_share (c) - 1;
+    default: return c->mode[BLASTING] > 0 ? c->t - c->mode[BLAST_AT] - BLAST_TIME : -1;
+    }
+}
+
+/* A swing counts from a highest to a lowest under one setting of the dial: the first rise is none. */
+static void
+note_trough (const HobPartContext *c)
+{
+  c->mode[RISING] = 1;
+  if (!(c->mode[TOP] > 0))
+    return;
+  c->mode[SWING] = c->mode[TOP] - centre (c);
+  c->mode[MIDDLE] = c->mode[TARGET] > 0 ? (c->mode[TOP] + centre (c)) / 2 - c->mode[TARGET] : 0;
+}
+
+static void
+flip (const HobPartContext *c, int k, double *y)
+{
+  switch (k)
+    {
+    case G_STIR: c->mode[STIRRED] = 1; break;
+    case G_STILL: c->mode[STIRRED] = 0; break;
+    case G_PEAK:
+      c->mode[RISING] = 0;
+      c->mode[TOP] = c->mode[TARGET] > 0 ? centre (c) : 0;
+      break;
+    case G_TROUGH: note_trough (c); break;
+    case G_TARGET:
+      c->mode[TARGET] = c->moved;
+      c->mode[TOP] = c->mode[SWING] = c->mode[MIDDLE] = 0;
+      break;
+    case G_BLAST:
+      c->mode[BLASTING] = 1;
+      c->mode[BLAST] = y[GAS];
+      c->mode[BLAST_AT] = c->t;
+      break;
+    default: c->mode[BLASTING] = 0;
+    }
+}
+
+static double
+beyond (const HobPartContext *c, double sign)
+{
+  return c->moved > 0 ? MAX (sign * (centre (c) - c->moved), 0) : 0;
+}
+
+static double
+light_energy (const HobPartContext *c)
+{
+  gboolean heard = c->mode[BLAST] > 0 && c->t - c->mode[BLAST_AT] < HEARD_FOR;
+
+  return heard ? c->mode[BLAST] * c->house->fuel->heat : 0;
+}
+
+static double
+observe (const HobPartContext *c, int quantity)
+{
+  switch (quantity)
+    {
+    case Q_AIR: return centre (c);
+    case Q_LOW: return c->y[AIR_LOW];
+    case Q_HIGH: return c->y[AIR_HIGH];
+    case Q_FLOOR: return c->y[FLOOR];
+    case Q_WALL: return c->y[LINER];
+    case Q_OUTER: return c->y[OUTER];
+    case Q_COMPARTMENT: return c->y[COMPARTMENT];
+    case Q_VENT: return vent (c);
+    case Q_SHORT: return beyond (c, -1);
+    case Q_ABOVE: return beyond (c, 1);
+    case Q_SWING: return c->mode[SWING];
+    case Q_MIDDLE: return c->mode[MIDDLE];
+    case Q_GAS: return gas_share (c);
+    case Q_SMELL: return escape (c);
+    case Q_LIGHT_ENERGY: return light_energy (c);
+    default: return c->place[HOB_PLACE_OPEN];
+    }
+}
+
+static double
+stored_heat (const HobPartContext *c)
+{
+  const double *y = c->y;
+
+  return C_AIR * (y[AIR_LOW] + y[AIR_HIGH]) + C_FLOOR * y[FLOOR] + C_LINER * y[LINER] + C_OUTER * y[OUTER];
+}
+
+static double
+stored_gas (const HobPartContext *c)
+{
+  return c->y[GAS];
+}
+
+const HobKind hob_kind_cavity = {
+  .name = "cavity",
+  .label = N_ ("oven cavity"),
+  .about = N_ ("Air, racks, floor plate, liner, door and shell: what the flame must warm, and what loses its heat to "
+               "the kitchen through walls and vent."),
+  .flags = HOB_KIND_PLACE,
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
+  HOB_TABLE (modes, modes),
+  HOB_TABLE (quantities, quantities),
+  .n_guards = N_GUARDS,
+  .symbol = { [HOB_SHEET_CUTAWAY] = { 720, 360 } },
+  .figure = Q_AIR,
+  .start = start,
+  .give = give,
+  .rates = rates,
+  .guard = guard,
+  .flip = flip,
+  .observe = observe,
+  .stored_heat = stored_heat,
+  .stored_gas = stored_gas,
+};

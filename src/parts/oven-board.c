@@ -1,0 +1,334 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Electronic oven control: it reads its sensor's ohms and works relays.
+ *
+ * The reading goes through the circuit: a small source of its own, isolated from the line, drives the sensor through a
+ * known resistor, and the ohms follow from the voltage that is left across the two terminals.  More than 3,000 ohm is
+ * taken for an open sensor, less than 900 for a shorted one; either stops the oven and is shown until the mode is off.
+ * With a second relay in the line (a setting) the board also stops an oven that runs far past its dial although the
+ * bake relay has been let go.  Figures invented for a believable appliance. */
+
+#include "base/i18n.h"
+#include "parts/kind.h"
+#include "physics/material.h"
+
+#include <math.h>
+
+enum { LINE, NEUTRAL, GROUND, BAKE, BROIL, SENSOR_A, SENSOR_B, FAN, ELEMENT, LIGHT, DOOR, MID };
+enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, LINE_RELAY, WELDED };
+enum { MODE, DIAL, LAMP };
+enum { OFF, MODE_BAKE, MODE_BROIL, MODE_CONVECTION };
+enum { POWERED, POWERED_AT, AWAKE, ERROR, CALL, REACHED, OPEN_DOOR, DISPLAY };
+enum { ERROR_NONE, ERROR_OPEN, ERROR_SHORTED, ERROR_HOT };
+enum { SHOWS_NOTHING, SHOWS_READY, SHOWS_PREHEAT, SHOWS_HEAT, SHOWS_DOOR, SHOWS_OPEN, SHOWS_SHORTED, SHOWS_HOT };
+enum { E_SUPPLY, E_SOURCE, E_MAIN, E_BAKE, E_BROIL, E_FAN, E_ELEMENT, E_LIGHT, E_DOOR };
+enum { G_POWER, G_AWAKE, G_OPEN, G_SHORTED, G_HOT, G_CLEAR, G_CALL, G_REACHED, G_FORGET, G_DOOR, G_DISPLAY, N_GUARDS };
+enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR, Q_DROP };
+
+#define DEGF(f) (((f) + 459.67) / 1.8)
+#define SENSOR_ZERO 1000.0   /* ohm at 0 °C that its table is made for */
+#define SENSOR_OPEN 3000.0   /* ohm */
+#define SENSOR_SHORT 900.0   /* ohm */
+#define SOURCE_VOLTS 1.0     /* V */
+#define SOURCE_OHMS 2000.0   /* the known resistor */
+#define SUPPLY_OHMS 4800.0   /* what it draws itself, 3 W */
+#define DOOR_OHMS 100e3      /* input that listens to the door switch */
+#define AWAKE_VOLTS 85.0     /* V, above which it runs … */
+#define ASLEEP_VOLTS 70.0    /* … and below which it drops out */
+#define WAKE_TIME 1.0        /* s from power to its first reading */
+#define FAR_TOO_HOT (100 / 1.8) /* K past the dial at which a line relay opens */
+
+static const HobTerminalDef terminals[] = {
+  { "line", N_ ("line"), TRUE, -100, -80 },
+  { "neutral", N_ ("neutral"), TRUE, -100, 80 },
+  { "ground", N_ ("ground"), FALSE, -100, 120 },
+  { "bake", N_ ("to the bake igniter"), TRUE, 100, -120 },
+  { "broil", N_ ("to the broil igniter"), FALSE, 100, -80 },
+  { "sensor-a", N_ ("sensor"), TRUE, 100, 80 },
+  { "sensor-b", N_ ("sensor, other lead"), TRUE, 100, 120 },
+  { "fan", N_ ("to the convection fan"), FALSE, 100, -40 },
+  { "element", N_ ("to the electric element"), FALSE, 100, 0 },
+  { "light", N_ ("to the oven light"), FALSE, 100, 40 },
+  { "door", N_ ("from the door switch: live while the door is open"), FALSE, -100, 0 },
+  { "mid", N_ ("behind the line relay, inside"), FALSE, 0, -140 },
+};
+
+static const HobSettingDef settings[] = {
+  { "differential", N_ ("How far above and below the dial it stops and calls."), HOB_DIM_DIFFERENCE, 5 / 1.8, 0.2,
+    30 },
+  { "offset", N_ ("Correction that the user has keyed in."), HOB_DIM_DIFFERENCE, 0, -20, 20 },
+  { "contact-ohms", N_ ("Resistance of its closed bake relay."), HOB_DIM_RESISTANCE, HOB_CONTACT_OHMS, 1e-4, 1e4 },
+  { "line-relay", N_ ("1: a second relay in the line stops a runaway."), HOB_DIM_NUMBER, 0, 0, 1 },
+  { "welded", N_ ("1: the bake relay's contact is welded shut."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+};
+
+static const char *const power_words[] = { N_ ("board goes dead"), N_ ("board wakes"), NULL };
+static const char *const call_words[] = { N_ ("relay opens"), N_ ("relay closes"), NULL };
+static const char *const display_words[] = {
+  N_ ("display dark"),        N_ ("display ready"),          N_ ("display shows preheating"), N_ ("display shows the set temperature"),
+  N_ ("display shows door open"), N_ ("display shows sensor open"), N_ ("display shows sensor shorted"),
+  N_ ("display shows oven too hot"), NULL,
+};
+
+static const HobModeDef modes[] = {
+  { "powered", power_words }, { "powered-at", NULL }, { "awake", NULL }, { "error", NULL },
+  { "call", call_words },     { "reached", NULL },    { "door", NULL },  { "display", display_words },
+};
+
+static const HobPosition mode_positions[] = {
+  { "off", N_ ("OFF"), OFF },
+  { "bake", N_ ("BAKE"), MODE_BAKE },
+  { "broil", N_ ("BROIL"), MODE_BROIL },
+  { "convection", N_ ("CONV"), MODE_CONVECTION },
+  { NULL },
+};
+
+static const HobPosition lamp_positions[] = { { "off", N_ ("OFF"), 0 }, { "on", N_ ("LIGHT"), 1 }, { NULL } };
+
+static const HobControlDef controls[] = {
+  { "mode", N_ ("mode keys"), HOB_DIM_CHOICE, mode_positions, OFF, MODE_CONVECTION, OFF, HOB_EXERCISE_CALL },
+  { "dial", N_ ("set temperature"), HOB_DIM_TEMPERATURE, NULL, DEGF (140), DEGF (550), DEGF (350), HOB_EXERCISE_NONE },
+  { "light", N_ ("light key"), HOB_DIM_CHOICE, lamp_positions, 0, 1, 0, HOB_EXERCISE_NONE },
+};
+
+static const HobElementDef elements[] = {
+  { "supply", LINE, NEUTRAL },  { "source", SENSOR_B, SENSOR_A }, { "main", LINE, MID },
+  { "bake", MID, BAKE },        { "broil", MID, BROIL },          { "fan", LINE, FAN },
+  { "element", LINE, ELEMENT }, { "light", LINE, LIGHT },         { "door", DOOR, NEUTRAL },
+};
+
+static const HobQuantityDef quantities[] = {
+  { "target", N_ ("temperature asked for; 0 with the oven off"), HOB_DIM_TEMPERATURE, HOB_SENSE_EYE },
+  { "ohms", N_ ("ohms that it reads at its sensor"), HOB_DIM_RESISTANCE, HOB_SENSE_NONE },
+  { "sensed", N_ ("temperature that it takes them for"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },
+  { "call", N_ ("it calls for heat, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
+  { "behind", N_ ("how far it believes itself below what is asked for"), HOB_DIM_DIFFERENCE, HOB_SENSE_NONE },
+  { "ahead", N_ ("how far it believes itself above what is asked for"), HOB_DIM_DIFFERENCE, HOB_SENSE_NONE },
+  { "display", N_ ("what the display shows: 0 dark, 1 ready, 2 preheating, 3 set temperature, 4 door, 5 sensor open, "
+                   "6 sensor shorted, 7 too hot"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
+  { "error", N_ ("it shows an error, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
+  { "drop", N_ ("voltage across the bake relay"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
+};
+
+static const HobFaultDef faults[] = {
+  { "contact-welded", N_ ("bake relay welded shut"), NULL, 1, 4, N_ ("assumption"),
+    N_ ("With the oven hot past the dial, or off, the line voltage still stands at the bake terminal."),
+    N_ ("Do not use it: gas shut, plug out."), -1, 1, { { WELDED, HOB_EFFECT_SET, 0, 1 } } },
+};
+
+/* K; 0 with the oven off. */
+static double
+target (const HobPartContext *c)
+{
+  int mode = (int) c->ctl[MODE];
+
+  if (mode == OFF)
+    return 0;
+  return mode == MODE_BROIL ? controls[DIAL].high : c->ctl[DIAL];
+}
+
+/* Ohms at its sensor terminals from the voltage that its own source leaves there. */
+static double
+sensor_ohms (const HobPartContext *c)
+{
+  double volts = hob_volts_across (c, SENSOR_A, SENSOR_B);
+  double rest = SOURCE_VOLTS - volts;
+
+  return rest > 1e-6 ? SOURCE_OHMS * volts / rest : SOURCE_OHMS * 1e6;
+}
+
+/* K; a reading off the table is held at its ends. */
+static double
+sensed (const HobPartContext *c)
+{
+  double ohms = CLAMP (sensor_ohms (c), 300, 3300);
+
+  return hob_platinum_temperature (SENSOR_ZERO, ohms) - c->set[OFFSET];
+}
+
+static gboolean
+works (const HobPartContext *c)
+{
+  return c->mode[AWAKE] > 0 && c->ctl[MODE] > OFF && c->mode[ERROR] <= ERROR_NONE;
+}
+
+static void
+close_contact (const HobPartContext *c, int element, gboolean closed, double ohms)
+{
+  if (closed)
+    c->g[element] = hob_siemens (ohms);
+}
+
+static void
+conduct (const HobPartContext *c)
+{
+  int mode = (int) c->ctl[MODE];
+  gboolean run = works (c), call = run && c->mode[CALL] > 0;
+  gboolean convection = run && mode == MODE_CONVECTION && !(c->mode[OPEN_DOOR] > 0);
+
+  c->g[E_SUPPLY] = hob_siemens (SUPPLY_OHMS);
+  c->g[E_DOOR] = hob_siemens (DOOR_OHMS);
+  if (c->mode[POWERED] > 0)
+    {
+      c->g[E_SOURCE] = hob_siemens (SOURCE_OHMS);
+      c->emf[E_SOURCE] = (HobComplex){ SOURCE_VOLTS, 0 };
+    }
+  close_contact (c, E_MAIN, !(c->set[LINE_RELAY] > 0) || run, HOB_CONTACT_OHMS);
+  close_contact (c, E_BAKE, (call && mode != MODE_BROIL) || c->set[WELDED] > 0, c->set[CONTACT_OHMS]);
+  close_contact (c, E_BROIL, call && mode == MODE_BROIL, HOB_CONTACT_OHMS);
+  close_contact (c, E_FAN, convection, HOB_CONTACT_OHMS);
+  /* The element helps while the oven preheats; then it leaves the cycle to the gas. */
+  close_contact (c, E_ELEMENT, convection && call && !(c->mode[REACHED] > 0), HOB_CONTACT_OHMS);
+  close_contact (c, E_LIGHT, c->mode[POWERED] > 0 && c->ctl[LAMP] > 0, HOB_CONTACT_OHMS);
+}
+
+/* What the display ought to show now. */
+static int
+shows (const HobPartContext *c)
+{
+  static const int of_error[] = { SHOWS_NOTHING, SHOWS_OPEN, SHOWS_SHORTED, SHOWS_HOT };
+
+  if (!(c->mode[AWAKE] > 0))
+    return SHOWS_NOTHING;
+  if (c->mode[ERROR] > 0)
+    return of_error[(int) c->mode[ERROR]];
+  if (c->mode[OPEN_DOOR] > 0)
+    return SHOWS_DOOR;
+  if (c->ctl[MODE] <= OFF)
+    return SHOWS_READY;
+  return c->mode[REACHED] > 0 ? SHOWS_HEAT : SHOWS_PREHEAT;
+}
+
+static double
+guard_power (const HobPartContext *c)
+{
+  double volts = hob_volts_across (c, LINE, NEUTRAL);
+
+  return c->mode[POWERED] > 0 ? ASLEEP_VOLTS - volts : volts - AWAKE_VOLTS;
+}
+
+static double
+guard_awake (const HobPartContext *c)
+{
+  return c->mode[POWERED] > 0 && !(c->mode[AWAKE] > 0) ? c->t - c->mode[POWERED_AT] - WAKE_TIME : -1;
+}
+
+static double
+guard_call (const HobPartContext *c)
+{
+  double cold = target (c) - sensed (c);
+
+  if (c->mode[CALL] > 0)
+    return works (c) ? -cold - c->set[DIFFERENTIAL] : 1;
+  return works (c) ? cold - c->set[DIFFERENTIAL] : -1;
+}
+
+static double
+guard_door (const HobPartContext *c)
+{
+  double volts = hob_volts_across (c, DOOR, NEUTRAL);
+  gboolean open = c->mode[OPEN_DOOR] > 0;
+
+  if (!(c->mode[POWERED] > 0))
+    return open ? 1 : -1;
+  return open ? ASLEEP_VOLTS - volts : volts - AWAKE_VOLTS;
+}
+
+static double
+guard (const HobPartContext *c, int k)
+{
+  gboolean run = works (c);
+
+  switch (k)
+    {
+    case G_POWER: return guard_power (c);
+    case G_AWAKE: return guard_awake (c);
+    case G_OPEN: return run ? sensor_ohms (c) / SENSOR_OPEN - 1 : -1;
+    case G_SHORTED: return run ? 1 - sensor_ohms (c) / SENSOR_SHORT : -1;
+    case G_HOT: return run && c->set[LINE_RELAY] > 0 ? sensed (c) - target (c) - FAR_TOO_HOT : -1;
+    case G_CLEAR: return c->mode[ERROR] > 0 && (c->ctl[MODE] <= OFF || !(c->mode[POWERED] > 0)) ? 1 : -1;
+    case G_CALL: return guard_call (c);
+    case G_REACHED: return run && !(c->mode[REACHED] > 0) ? sensed (c) - target (c) : -1;
+    case G_FORGET: return c->mode[REACHED] > 0 && !run ? 1 : -1;
+    case G_DOOR: return guard_door (c);
+    default: return shows (c) != (int) c->mode[DISPLAY] ? 1 : -1;
+    }
+}
+
+static void
+flip (const HobPartContext *c, int k, double *y)
+{
+  static const int toggled[N_GUARDS]
+      = { [G_AWAKE] = AWAKE, [G_CALL] = CALL, [G_REACHED] = REACHED, [G_FORGET] = REACHED, [G_DOOR] = OPEN_DOOR };
+
+  switch (k)
+    {
+    case G_POWER:
+      c->mode[POWERED] = c->mode[POWERED] > 0 ? 0 : 1;
+      c->mode[POWERED_AT] = c->t;
+      c->mode[AWAKE] = 0;
+      break;
+    case G_OPEN: c->mode[ERROR] = ERROR_OPEN; break;
+    case G_SHORTED: c->mode[ERROR] = ERROR_SHORTED; break;
+    case G_HOT: c->mode[ERROR] = ERROR_HOT; break;
+    case G_CLEAR: c->mode[ERROR] = ERROR_NONE; break;
+    case G_DISPLAY: c->mode[DISPLAY] = shows (c); break;
+    default: c->mode[toggled[k]] = c->mode[toggled[k]] > 0 ? 0 : 1;
+    }
+}
+
+static double
+observe (const HobPartContext *c, int quantity)
+{
+  gboolean on = works (c);
+
+  switch (quantity)
+    {
+    case Q_TARGET: return target (c);
+    case Q_OHMS: return c->mode[AWAKE] > 0 ? sensor_ohms (c) : 0;
+    case Q_SENSED: return c->mode[AWAKE] > 0 ? sensed (c) : 0;
+    case Q_CALL: return on && c->mode[CALL] > 0;
+    case Q_BEHIND: return on ? MAX (target (c) - sensed (c), 0) : 0;
+    case Q_AHEAD: return on ? MAX (sensed (c) - target (c), 0) : 0;
+    case Q_DISPLAY: return c->mode[DISPLAY];
+    case Q_ERROR: return c->mode[ERROR] > 0;
+    default: return hob_volts_across (c, MID, BAKE);
+    }
+}
+
+static gboolean
+asks (const HobPartContext *c, int terminal)
+{
+  int mode = (int) c->ctl[MODE];
+
+  switch (terminal)
+    {
+    case BAKE: return mode == MODE_BAKE || mode == MODE_CONVECTION;
+    case BROIL: return mode == MODE_BROIL;
+    default: return FALSE;
+    }
+}
+
+const HobKind hob_kind_oven_board = {
+  .name = "oven-board",
+  .label = N_ ("electronic oven control"),
+  .about = N_ ("A board that reads the sensor's ohms, shows what it does, and works a relay for each load. It stops "
+               "and says so when the sensor reads open or shorted."),
+  .flags = HOB_KIND_FRONT,
+  HOB_TABLE (terminals, terminals),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (modes, modes),
+  HOB_TABLE (controls, controls),
+  HOB_TABLE (elements, elements),
+  HOB_TABLE (faults, faults),
+  HOB_TABLE (quantities, quantities),
+  .n_guards = N_GUARDS,
+  .symbol = { [HOB_SHEET_WIRING] = { 200, 280 } },
+  .figure = Q_TARGET,
+  .turn = target,
+  .conduct = conduct,
+  .guard = guard,
+  .flip = flip,
+  .observe = observe,
+  .asks = asks,
+};

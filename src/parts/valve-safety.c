@@ -1,0 +1,180 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Oven safety valve: a bimetal arm warmed by a heater that stands in series with the igniter.
+ *
+ *   C dT/dt = i²R − G(T − T_c),   opening = clamp ((T − 298 K − rise)/4 K, 0, 1)
+ *
+ * T_c is the air of the compartment in which it stands.  The heater alone would hold the arm just open at
+ * i = √(G·rise/R), 3.0 A for the flat igniter's valve.  All figures are invented for a believable appliance. */
+
+#include "base/i18n.h"
+#include "parts/kind.h"
+
+#include <math.h>
+
+enum { A, B };
+enum { IN, OUT };
+enum { HEATER_OHMS, OPENS, FULL_LIFT, HEAT_CAPACITY, CONDUCTANCE, BORE, BROKEN };
+enum { ARM };
+enum { Q_OPENING, Q_VOLTS, Q_CURRENT, Q_ARM, Q_FLOW };
+
+#define REFERENCE 298.0 /* K, at which the arm's rise is counted from 0 */
+#define DISCHARGE 0.7   /* of the open seat */
+
+static const HobTerminalDef terminals[] = {
+  { "a", N_ ("igniter side"), TRUE, -60, 0 },
+  { "b", N_ ("neutral side"), TRUE, 60, 0 },
+};
+
+static const HobPortDef ports[] = {
+  { "in", N_ ("gas from the manifold"), TRUE, HOB_WAY_IN, -60, 0 },
+  { "out", N_ ("gas to the burner"), TRUE, HOB_WAY_OUT, 60, 0 },
+};
+
+static const HobSettingDef settings[] = {
+  { "heater-ohms", N_ ("Resistance of the heater on the arm."), HOB_DIM_RESISTANCE, 1.0, 0.1, 50 },
+  { "opens", N_ ("Rise above 25 °C at which the arm begins to lift."), HOB_DIM_DIFFERENCE, 150, 20, 400 },
+  { "full-lift", N_ ("Further rise to full lift."), HOB_DIM_DIFFERENCE, 4, 0.5, 50 },
+  { "heat-capacity", N_ ("Heat capacity of heater and arm, J/K."), HOB_DIM_NUMBER, 1.2, 0.1, 50 },
+  { "conductance", N_ ("Heat the arm loses, W/K."), HOB_DIM_NUMBER, 0.060, 0.005, 1 },
+  { "bore", N_ ("Width of the open seat."), HOB_DIM_LENGTH, 6e-3, 1e-3, 30e-3 },
+  { "broken", N_ ("1: the heater is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+};
+
+static const HobStateDef states[] = {
+  { "arm", N_ ("temperature of the arm"), HOB_DIM_TEMPERATURE, 0.1 },
+};
+
+static const char *const lift_words[] = { N_ ("valve shuts"), N_ ("valve begins to open"), NULL };
+
+static const HobModeDef modes[] = { { "lifted", lift_words } };
+enum { LIFTED };
+
+static const HobElementDef elements[] = { { "heater", A, B } };
+static const HobDuctDef ducts[] = { { "seat", IN, OUT } };
+
+static const HobQuantityDef quantities[] = {
+  { "opening", N_ ("opening of the valve, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
+  { "volts", N_ ("voltage across the heater"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
+  { "current", N_ ("current"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
+  { "arm", N_ ("temperature of the arm"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },
+  { "flow", N_ ("gas through the valve"), HOB_DIM_MASS_FLOW, HOB_SENSE_NONE },
+};
+
+static const HobFaultDef faults[] = {
+  { "heater-open", N_ ("valve heater broken"), NULL, 1, 3, N_ ("assumption: seldom against a weak igniter"),
+    N_ ("No glow and the line voltage stands across the valve; unplugged, its heater reads open."),
+    N_ ("Off is not dead: unplug and prove dead before reaching in."), -1, 1,
+    { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
+};
+
+static double
+power (const HobPartContext *c)
+{
+  return c->set[BROKEN] > 0 ? 0 : hob_complex_abs2 (c->i[0]) * c->set[HEATER_OHMS];
+}
+
+/* Degrees beyond the point at which the arm begins to lift, in full lifts; below 0: shut. */
+static double
+lift (const HobPartContext *c)
+{
+  return (c->y[ARM] - REFERENCE - c->set[OPENS]) / c->set[FULL_LIFT];
+}
+
+static double
+opening (const HobPartContext *c)
+{
+  return CLAMP (lift (c), 0, 1);
+}
+
+static void
+start (const HobPartContext *c, double *y)
+{
+  y[ARM] = c->house->temperature;
+}
+
+static void
+conduct (const HobPartContext *c)
+{
+  c->g[0] = hob_siemens (c->set[BROKEN] > 0 ? INFINITY : c->set[HEATER_OHMS]);
+}
+
+static void
+flow (const HobPartContext *c)
+{
+  double seat = DISCHARGE * G_PI / 4 * c->set[BORE] * c->set[BORE];
+  double open = opening (c);
+
+  if (open > 0)
+    c->duct[0] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = seat * open };
+}
+
+static void
+rates (const HobPartContext *c)
+{
+  double in = power (c);
+  double out = c->set[CONDUCTANCE] * (c->y[ARM] - c->within[HOB_PLACE_COMPARTMENT]);
+
+  c->dy[ARM] = (in - out) / c->set[HEAT_CAPACITY];
+  c->ledger[HOB_LEDGER_HEAT_IN] += in;
+  c->ledger[HOB_LEDGER_HEAT_OUT] += out;
+}
+
+/* The events "begins to open" and "shuts" lie a twentieth of the full lift apart. */
+static double
+guard (const HobPartContext *c, int k)
+{
+  return c->mode[LIFTED] > 0 ? -0.05 - lift (c) : lift (c);
+}
+
+static void
+flip (const HobPartContext *c, int k, double *y)
+{
+  c->mode[LIFTED] = c->mode[LIFTED] > 0 ? 0 : 1;
+}
+
+static double
+observe (const HobPartContext *c, int quantity)
+{
+  switch (quantity)
+    {
+    case Q_OPENING: return opening (c);
+    case Q_VOLTS: return hob_volts_across (c, A, B);
+    case Q_CURRENT: return hob_complex_abs (c->i[0]);
+    case Q_FLOW: return c->q[0];
+    default: return c->y[ARM];
+    }
+}
+
+static double
+stored_heat (const HobPartContext *c)
+{
+  return c->set[HEAT_CAPACITY] * c->y[ARM];
+}
+
+const HobKind hob_kind_valve_safety = {
+  .name = "valve-safety",
+  .label = N_ ("oven safety valve"),
+  .about = N_ ("A bimetal arm holds the gas shut. The igniter's own current warms it: only an igniter hot "
+               "enough to light the gas lets enough through to bend it open."),
+  HOB_TABLE (terminals, terminals),
+  HOB_TABLE (ports, ports),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
+  HOB_TABLE (modes, modes),
+  HOB_TABLE (elements, elements),
+  HOB_TABLE (ducts, ducts),
+  HOB_TABLE (faults, faults),
+  HOB_TABLE (quantities, quantities),
+  .n_guards = 1,
+  .symbol = { [HOB_SHEET_WIRING] = { 120, 80 }, [HOB_SHEET_GAS] = { 120, 80 }, [HOB_SHEET_CUTAWAY] = { 120, 80 } },
+  .figure = Q_OPENING,
+  .start = start,
+  .conduct = conduct,
+  .flow = flow,
+  .rates = rates,
+  .guard = guard,
+  .flip = flip,
+  .observe = observe,
+  .stored_heat = stored_heat,
+};
