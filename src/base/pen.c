@@ -89,6 +89,12 @@ pen_rect (HobPen *pen, double x, double y, double w, double h)
   pen_close (pen);
 }
 
+void
+pen_tint (HobPen *pen, const double rgb[3])
+{
+  pen->klass->tint (pen, rgb);
+}
+
 /* Starts on the rim: a pen that joins the arc to the point before it would draw a radius else. */
 void
 pen_circle (HobPen *pen, double x, double y, double r)

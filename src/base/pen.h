@@ -64,6 +64,8 @@ typedef struct
   void (*text) (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align, const char *text);
   void (*push) (HobPen *pen, double x, double y, int quarter_turns); /* new origin, turned clockwise */
   void (*pop) (HobPen *pen);
+  /* A colour that is no role (a wire's insulation) in place of the next stroke's or fill's own. */
+  void (*tint) (HobPen *pen, const double rgb[3]);
 } HobPenClass;
 
 struct _HobPen
@@ -85,6 +87,7 @@ void pen_glow (HobPen *pen, double kelvin);
 void pen_text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align, const char *text);
 void pen_push (HobPen *pen, double x, double y, int quarter_turns);
 void pen_pop (HobPen *pen);
+void pen_tint (HobPen *pen, const double rgb[3]);
 void pen_rect (HobPen *pen, double x, double y, double w, double h); /* path only */
 void pen_circle (HobPen *pen, double x, double y, double r);         /* path only */
 void pen_segment (HobPen *pen, double x1, double y1, double x2, double y2); /* path only */
