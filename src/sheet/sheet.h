@@ -52,6 +52,8 @@ typedef struct
 
 /* Draws traces of run (solid) and twin (dashed; may be NULL), with event flags, into w × h px. */
 void hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, double w, double h, const HobLook *look);
+/* Where hob_chart_draw puts the time axis within w × h px: x, y, w, h; from stands at x, to at x + w. */
+void hob_chart_plot_box (const HobChart *chart, double w, double h, const HobLook *look, double box[4]);
 /* Tick spacing 1, 2, 5 × 10^n (time: 1, 2, 5, 10, 15, 30 s, min …) for a span over @px at no less than @least px each. */
 double hob_chart_tick (double span, double px, double least);
 double hob_chart_time_tick (double span, double px, double least);
