@@ -4,6 +4,7 @@
 
 #include "base/i18n.h"
 #include "parts/sensing.h"
+#include "parts/symbol.h"
 
 enum { LAG };
 enum { SENSED };
@@ -45,6 +46,25 @@ observe (const HobPartContext *c, int quantity)
   return c->y[SENSED];
 }
 
+/* A thin capsule with its capillary. */
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  HobRole ink = view->sheet == HOB_SHEET_CUTAWAY ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK;
+  HobRole ground = view->sheet == HOB_SHEET_CUTAWAY ? HOB_ROLE_CAVITY : HOB_ROLE_PANEL;
+
+  if (view->layer != HOB_LAYER_PAPER)
+    return;
+  pen_move (pen, -38, 0);
+  pen_curve (pen, -30, -14, -22, 10, -12, 0);
+  pen_stroke (pen, ink, HOB_DETAIL);
+  pen_arc (pen, -6, 0, 6, G_PI / 2, 3 * G_PI / 2);
+  pen_line (pen, 30, -6);
+  pen_arc (pen, 30, 0, 6, -G_PI / 2, G_PI / 2);
+  pen_close (pen);
+  pen_fill_stroke (pen, ground, ink, HOB_OUTLINE);
+}
+
 const HobKind hob_kind_bulb = {
   .name = "bulb",
   .label = N_ ("thermostat bulb"),
@@ -59,4 +79,5 @@ const HobKind hob_kind_bulb = {
   .turn = turn,
   .rates = rates,
   .observe = observe,
+  .draw = draw,
 };

@@ -10,7 +10,7 @@
  * Tube, box and draught are invented for a believable appliance. */
 
 #include "base/i18n.h"
-#include "parts/kind.h"
+#include "parts/symbol.h"
 #include "physics/flame.h"
 
 #include <math.h>
@@ -269,6 +269,76 @@ stored_gas (const HobPartContext *c)
   return c->y[GATHERED];
 }
 
+/* n flames over a tube from −half to half, as tall as the heat asks. */
+static void
+draw_flames (HobPen *pen, const HobPartView *view, double half, double y, int n, double full)
+{
+  const double full_watt = 5275; /* 18,000 Btu/h */
+  double height = hob_symbol_flame_height (view->quantity[Q_HEAT], full_watt, full);
+
+  for (int k = 0; k < n; k++)
+    hob_symbol_flame (pen, -half + 2 * half * (k + 0.5) / n, y, height, view->quantity[Q_YELLOW],
+                      view->quantity[Q_LIFT]);
+}
+
+/* The tube with its ports, its mixer and the jet. */
+static void
+draw_tube (HobPen *pen, double left, double right, double y, int n, HobRole fill, HobRole ink)
+{
+  pen_rect (pen, left, y, right - left, 14);
+  pen_fill_stroke (pen, fill, ink, HOB_OUTLINE);
+  for (int k = 0; k < n; k++)
+    {
+      double x = left + (right - left) * (k + 0.5) / n;
+
+      pen_segment (pen, x, y, x, y + 5);
+    }
+  pen_stroke (pen, ink, HOB_DETAIL);
+}
+
+static void
+draw_gas (HobPen *pen, const HobPartView *view)
+{
+  const double left = -36, right = 72;
+
+  if (view->layer == HOB_LAYER_STATE)
+    {
+      pen_push (pen, (left + right) / 2, 0, 0);
+      draw_flames (pen, view, (right - left) / 2, -9, 9, 27);
+      pen_pop (pen);
+      return;
+    }
+  pen_segment (pen, -80, 0, -64, 0);
+  pen_stroke (pen, HOB_ROLE_GAS, HOB_OUTLINE);
+  pen_move (pen, -64, -8); /* the jet */
+  pen_line (pen, -54, -2);
+  pen_line (pen, -54, 2);
+  pen_line (pen, -64, 8);
+  pen_close (pen);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+  draw_tube (pen, left, right, -7, 9, HOB_ROLE_PANEL, HOB_ROLE_INK);
+}
+
+static void
+draw_cutaway (HobPen *pen, const HobPartView *view)
+{
+  const double half = 150;
+
+  if (view->layer == HOB_LAYER_PAPER)
+    draw_tube (pen, -half, half, 18, 21, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK);
+  else
+    draw_flames (pen, view, half, 16, 21, 48);
+}
+
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->sheet == HOB_SHEET_GAS)
+    draw_gas (pen, view);
+  else
+    draw_cutaway (pen, view);
+}
+
 const HobKind hob_kind_burner_oven = {
   .name = "burner-oven",
   .label = N_ ("oven burner"),
@@ -291,4 +361,5 @@ const HobKind hob_kind_burner_oven = {
   .flip = flip,
   .observe = observe,
   .stored_gas = stored_gas,
+  .draw = draw,
 };

@@ -12,7 +12,7 @@
  * 9,400 Btu in the first hour, then a third of the time burning. */
 
 #include "base/i18n.h"
-#include "parts/kind.h"
+#include "parts/symbol.h"
 
 #include <math.h>
 
@@ -351,6 +351,46 @@ stored_gas (const HobPartContext *c)
   return c->y[GAS];
 }
 
+/* A rack: its front wire and the ends of the wires that run back. */
+static void
+draw_rack (HobPen *pen, double half, double y)
+{
+  pen_segment (pen, -half, y, half, y);
+  for (double x = -half + 16; x < half; x += 32)
+    pen_segment (pen, x, y, x, y + 4);
+  pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+}
+
+static void
+draw_interior (HobPen *pen)
+{
+  pen_rect (pen, -358, -178, 716, 356);
+  pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_INK, HOB_OUTLINE);
+  draw_rack (pen, 330, -30);
+  draw_rack (pen, 330, 30);
+  /* Floor plate with its slots, over the bake burner's box. */
+  for (int k = 0; k < 8; k++)
+    pen_segment (pen, -330 + 83.75 * k, 92, -330 + 83.75 * k + 73, 92);
+  pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_OUTLINE);
+  /* The vent, behind on the right. */
+  pen_segment (pen, 316, -178, 316, -158);
+  pen_segment (pen, 346, -178, 346, -158);
+  pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+}
+
+/* Warm air rises as the vent draws: a stroke for each gram a second, none under half a gram. */
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  const double per_stroke = 1e-3; /* kg/s */
+  double flow = view->quantity != NULL ? view->quantity[Q_VENT] : 0;
+
+  if (view->layer == HOB_LAYER_PAPER)
+    draw_interior (pen);
+  else
+    hob_symbol_warm_air (pen, view, -310, 310, 86, 190, (int) CLAMP (flow / per_stroke + 0.5, 0, 12));
+}
+
 const HobKind hob_kind_cavity = {
   .name = "cavity",
   .label = N_ ("oven cavity"),
@@ -372,4 +412,5 @@ const HobKind hob_kind_cavity = {
   .observe = observe,
   .stored_heat = stored_heat,
   .stored_gas = stored_gas,
+  .draw = draw,
 };

@@ -7,7 +7,7 @@
  * Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
-#include "parts/kind.h"
+#include "parts/symbol.h"
 #include "physics/material.h"
 
 #include <math.h>
@@ -98,6 +98,36 @@ stored_heat (const HobPartContext *c)
   return c->set[HEAT_CAPACITY] * c->y[SHEATH];
 }
 
+/* IEC 60617: a heating element is a resistor's box in four fields. */
+static void
+draw_wiring (HobPen *pen)
+{
+  hob_symbol_resistor (pen, 80, 20, 60);
+  for (int k = -1; k <= 1; k++)
+    pen_segment (pen, 20 * k, -10, 20 * k, 10);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+}
+
+/* A loop of sheathed rod. */
+static void
+draw_cutaway (HobPen *pen)
+{
+  pen_move (pen, -38, -14);
+  pen_line (pen, 22, -14);
+  pen_arc (pen, 22, 0, 14, -G_PI / 2, G_PI / 2);
+  pen_line (pen, -38, 14);
+  pen_stroke (pen, HOB_ROLE_CAVITY_INK, 4);
+}
+
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_PAPER && view->sheet == HOB_SHEET_WIRING)
+    draw_wiring (pen);
+  else if (view->layer == HOB_LAYER_PAPER)
+    draw_cutaway (pen);
+}
+
 const HobKind hob_kind_element = {
   .name = "element",
   .label = N_ ("electric element"),
@@ -115,4 +145,5 @@ const HobKind hob_kind_element = {
   .rates = rates,
   .observe = observe,
   .stored_heat = stored_heat,
+  .draw = draw,
 };

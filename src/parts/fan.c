@@ -4,7 +4,9 @@
  * Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
-#include "parts/kind.h"
+#include "parts/symbol.h"
+
+#include <math.h>
 
 enum { A, B };
 enum { OHMS, BROKEN, SEIZED };
@@ -74,6 +76,56 @@ observe (const HobPartContext *c, int quantity)
   return quantity == Q_SPEED ? speed (c) : hob_complex_abs (c->i[0]);
 }
 
+/* IEC 60617: a motor's circle. */
+static void
+draw_wiring (HobPen *pen)
+{
+  hob_symbol_leads (pen, 30, 60);
+  pen_circle (pen, 0, 0, 30);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+  pen_text (pen, 0, 6, HOB_TEXT_FIGURE, HOB_ROLE_INK, HOB_ALIGN_CENTRE, "M");
+}
+
+/* Four blades in their ring; arcs ahead of the tips while it turns. */
+static void
+draw_cutaway (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      pen_circle (pen, 0, 0, 36);
+      pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_OUTLINE);
+      for (int k = 0; k < 4; k++)
+        {
+          pen_push (pen, 0, 0, k);
+          pen_move (pen, 0, 0);
+          pen_curve (pen, 4, -10, 14, -18, 8, -24);
+          pen_curve (pen, 2, -22, -2, -12, 0, 0);
+          pen_pop (pen);
+        }
+      pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+      return;
+    }
+  if (!(view->quantity[Q_SPEED] > 0.1))
+    return;
+  for (int k = 0; k < 4; k++)
+    {
+      double from = G_PI / 2 * k + 0.3;
+
+      pen_move (pen, 30 * cos (from), 30 * sin (from));
+      pen_arc (pen, 0, 0, 30, from, from + 0.9 * view->quantity[Q_SPEED]);
+    }
+  pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_OUTLINE);
+}
+
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->sheet == HOB_SHEET_CUTAWAY)
+    draw_cutaway (pen, view);
+  else if (view->layer == HOB_LAYER_PAPER)
+    draw_wiring (pen);
+}
+
 const HobKind hob_kind_fan = {
   .name = "fan",
   .label = N_ ("convection fan"),
@@ -89,4 +141,5 @@ const HobKind hob_kind_fan = {
   .conduct = conduct,
   .rates = rates,
   .observe = observe,
+  .draw = draw,
 };

@@ -9,9 +9,10 @@
  * (σ 0.4), so cold ohms find an open igniter and never a weak one.  The figures are this project's
  * invention for a believable appliance, from common practice; no published source. */
 
-#include "parts/kind.h"
 #include "base/i18n.h"
+#include "parts/symbol.h"
 #include "physics/material.h"
+
 #include <math.h>
 
 enum { A, B };
@@ -138,6 +139,50 @@ stored_heat (const HobPartContext *c)
   return c->set[HEAT_CAPACITY] * c->y[TEMPERATURE];
 }
 
+/* Wiring: a resistor's box that fills with the element's glow. */
+static void
+draw_wiring (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      hob_symbol_resistor (pen, 84, 24, 60);
+      return;
+    }
+  if (!(view->set[BROKEN] > 0))
+    {
+      pen_rect (pen, -40, -10, 80, 20);
+      pen_glow (pen, view->y[TEMPERATURE]);
+      return;
+    }
+  pen_segment (pen, -6, -16, 6, 16);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
+/* Cutaway: the bar in its ceramic holder. */
+static void
+draw_cutaway (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      pen_rect (pen, 20, -10, 20, 20);
+      pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+    }
+  pen_rect (pen, -38, -6, 58, 12);
+  if (view->layer == HOB_LAYER_PAPER)
+    pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+  else
+    pen_glow (pen, view->y[TEMPERATURE]);
+}
+
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->sheet == HOB_SHEET_WIRING)
+    draw_wiring (pen, view);
+  else
+    draw_cutaway (pen, view);
+}
+
 #define IGNITER(kind_name, kind_label, kind_about, kind_settings)                                   \
   {                                                                                                 \
     .name = kind_name, .label = kind_label, .about = kind_about, .flags = HOB_KIND_IGNITER,         \
@@ -146,7 +191,7 @@ stored_heat (const HobPartContext *c)
     HOB_TABLE (quantities, quantities),                                                             \
     .symbol = { [HOB_SHEET_WIRING] = { 120, 40 }, [HOB_SHEET_CUTAWAY] = { 80, 40 } },               \
     .figure = Q_CURRENT, .start = start, .conduct = conduct, .rates = rates, .observe = observe,    \
-    .stored_heat = stored_heat,                                                                     \
+    .stored_heat = stored_heat, .draw = draw,                                                       \
   }
 
 const HobKind hob_kind_igniter_flat

@@ -9,7 +9,7 @@
  * bake relay has been let go.  Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
-#include "parts/kind.h"
+#include "parts/symbol.h"
 #include "physics/material.h"
 
 #include <math.h>
@@ -39,18 +39,18 @@ enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR
 #define FAR_TOO_HOT (100 / 1.8) /* K past the dial at which a line relay opens */
 
 static const HobTerminalDef terminals[] = {
-  { "line", N_ ("line"), TRUE, -100, -80 },
-  { "neutral", N_ ("neutral"), TRUE, -100, 80 },
-  { "ground", N_ ("ground"), FALSE, -100, 120 },
-  { "bake", N_ ("to the bake igniter"), TRUE, 100, -120 },
-  { "broil", N_ ("to the broil igniter"), FALSE, 100, -80 },
-  { "sensor-a", N_ ("sensor"), TRUE, 100, 80 },
-  { "sensor-b", N_ ("sensor, other lead"), TRUE, 100, 120 },
-  { "fan", N_ ("to the convection fan"), FALSE, 100, -40 },
-  { "element", N_ ("to the electric element"), FALSE, 100, 0 },
-  { "light", N_ ("to the oven light"), FALSE, 100, 40 },
-  { "door", N_ ("from the door switch: live while the door is open"), FALSE, -100, 0 },
-  { "mid", N_ ("behind the line relay, inside"), FALSE, 0, -140 },
+  { "line", N_ ("line"), TRUE, -120, -80 },
+  { "neutral", N_ ("neutral"), TRUE, 60, 160 },
+  { "ground", N_ ("ground"), FALSE, -60, 160 },
+  { "bake", N_ ("to the bake igniter"), TRUE, 120, -80 },
+  { "broil", N_ ("to the broil igniter"), FALSE, 120, -40 },
+  { "sensor-a", N_ ("sensor"), TRUE, 120, 120 },
+  { "sensor-b", N_ ("sensor, other lead"), TRUE, 120, 140 },
+  { "fan", N_ ("to the convection fan"), FALSE, 120, 0 },
+  { "element", N_ ("to the electric element"), FALSE, 120, 40 },
+  { "light", N_ ("to the oven light"), FALSE, 120, 80 },
+  { "door", N_ ("from the door switch: live while the door is open"), FALSE, -120, 40 },
+  { "mid", N_ ("behind the line relay, inside"), FALSE, 20, -80 },
 };
 
 static const HobSettingDef settings[] = {
@@ -147,24 +147,40 @@ sensed (const HobPartContext *c)
 }
 
 static gboolean
-works (const HobPartContext *c)
+running (const double *ctl, const double *mode)
 {
-  return c->mode[AWAKE] > 0 && c->ctl[MODE] > OFF && c->mode[ERROR] <= ERROR_NONE;
+  return mode[AWAKE] > 0 && ctl[MODE] > OFF && mode[ERROR] <= ERROR_NONE;
 }
 
-static void
-close_contact (const HobPartContext *c, int element, gboolean closed, double ohms)
+static gboolean
+works (const HobPartContext *c)
 {
-  if (closed)
-    c->g[element] = hob_siemens (ohms);
+  return running (c->ctl, c->mode);
+}
+
+/* Does this relay's contact stand closed?  One answer for the circuit and for the drawing. */
+static gboolean
+closed (const double *set, const double *ctl, const double *mode, int element)
+{
+  gboolean run = running (ctl, mode), call = run && mode[CALL] > 0, broil = (int) ctl[MODE] == MODE_BROIL;
+  gboolean stirring = run && (int) ctl[MODE] == MODE_CONVECTION && !(mode[OPEN_DOOR] > 0);
+
+  switch (element)
+    {
+    case E_MAIN: return !(set[LINE_RELAY] > 0) || run;
+    case E_BAKE: return (call && !broil) || set[WELDED] > 0;
+    case E_BROIL: return call && broil;
+    case E_FAN: return stirring;
+    /* The element helps while the oven preheats; then it leaves the cycle to the gas. */
+    case E_ELEMENT: return stirring && call && !(mode[REACHED] > 0);
+    default: return mode[POWERED] > 0 && ctl[LAMP] > 0;
+    }
 }
 
 static void
 conduct (const HobPartContext *c)
 {
-  int mode = (int) c->ctl[MODE];
-  gboolean run = works (c), call = run && c->mode[CALL] > 0;
-  gboolean convection = run && mode == MODE_CONVECTION && !(c->mode[OPEN_DOOR] > 0);
+  static const int relays[] = { E_MAIN, E_BAKE, E_BROIL, E_FAN, E_ELEMENT, E_LIGHT };
 
   c->g[E_SUPPLY] = hob_siemens (SUPPLY_OHMS);
   c->g[E_DOOR] = hob_siemens (DOOR_OHMS);
@@ -173,13 +189,9 @@ conduct (const HobPartContext *c)
       c->g[E_SOURCE] = hob_siemens (SOURCE_OHMS);
       c->emf[E_SOURCE] = (HobComplex){ SOURCE_VOLTS, 0 };
     }
-  close_contact (c, E_MAIN, !(c->set[LINE_RELAY] > 0) || run, HOB_CONTACT_OHMS);
-  close_contact (c, E_BAKE, (call && mode != MODE_BROIL) || c->set[WELDED] > 0, c->set[CONTACT_OHMS]);
-  close_contact (c, E_BROIL, call && mode == MODE_BROIL, HOB_CONTACT_OHMS);
-  close_contact (c, E_FAN, convection, HOB_CONTACT_OHMS);
-  /* The element helps while the oven preheats; then it leaves the cycle to the gas. */
-  close_contact (c, E_ELEMENT, convection && call && !(c->mode[REACHED] > 0), HOB_CONTACT_OHMS);
-  close_contact (c, E_LIGHT, c->mode[POWERED] > 0 && c->ctl[LAMP] > 0, HOB_CONTACT_OHMS);
+  for (guint k = 0; k < G_N_ELEMENTS (relays); k++)
+    if (closed (c->set, c->ctl, c->mode, relays[k]))
+      c->g[relays[k]] = hob_siemens (relays[k] == E_BAKE ? c->set[CONTACT_OHMS] : HOB_CONTACT_OHMS);
 }
 
 /* What the display ought to show now. */
@@ -309,6 +321,84 @@ asks (const HobPartContext *c, int terminal)
     }
 }
 
+static const struct
+{
+  const char *word;
+  double y;
+} rows[] = {
+  { N_ ("BAKE"), -80 }, { N_ ("BROIL"), -40 }, { N_ ("FAN"), 0 }, { N_ ("ELEMENT"), 40 }, { N_ ("LIGHT"), 80 },
+};
+
+/* Line relay at the left, its rail down the middle, a relay contact a row at the right, the display on top. */
+static void
+draw_paper (HobPen *pen)
+{
+  pen_rect (pen, -119, -159, 238, 318);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+  pen_rect (pen, -108, -148, 216, 44);
+  pen_fill_stroke (pen, HOB_ROLE_SHEET, HOB_ROLE_INK, HOB_DETAIL);
+  pen_segment (pen, -120, -80, -100, -80);
+  pen_segment (pen, -60, -80, 56, -80);
+  pen_segment (pen, 48, -80, 48, 80);
+  for (guint k = 0; k < G_N_ELEMENTS (rows); k++)
+    {
+      pen_segment (pen, 48, rows[k].y, 64, rows[k].y);
+      pen_segment (pen, 98, rows[k].y, 120, rows[k].y);
+    }
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+  hob_symbol_contact (pen, -100, -60, -80);
+  for (guint k = 0; k < G_N_ELEMENTS (rows); k++)
+    {
+      hob_symbol_contact (pen, 64, 98, rows[k].y);
+      if (k > 0)
+        pen_text (pen, 38, rows[k].y + 4, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, _ (rows[k].word));
+    }
+  pen_text (pen, 8, -86, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_CENTRE, _ (rows[0].word));
+  pen_rect (pen, 60, 118, 40, 24); /* what reads the ohms */
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+  pen_text (pen, 80, 134, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_CENTRE, "Ω");
+}
+
+/* What the display says, into @text. */
+static void
+display_text (const HobPartView *view, char *text, gsize size)
+{
+  static const char *const plain[] = {
+    [SHOWS_NOTHING] = "", [SHOWS_READY] = N_ ("READY"), [SHOWS_DOOR] = N_ ("door open"),
+    [SHOWS_OPEN] = N_ ("sensor open"), [SHOWS_SHORTED] = N_ ("sensor shorted"), [SHOWS_HOT] = N_ ("too hot"),
+  };
+  int shown = CLAMP ((int) view->mode[DISPLAY], SHOWS_NOTHING, SHOWS_HOT);
+  int mode = CLAMP ((int) view->ctl[MODE], OFF, MODE_CONVECTION);
+  int degf = (int) lround (view->ctl[DIAL] * 1.8 - 459.67);
+
+  if (shown == SHOWS_NOTHING)
+    text[0] = '\0';
+  else if (shown != SHOWS_PREHEAT && shown != SHOWS_HEAT)
+    g_snprintf (text, size, "%s", _ (plain[shown]));
+  else if (mode == MODE_BROIL)
+    g_snprintf (text, size, "%s", _ (mode_positions[mode].words));
+  else
+    g_snprintf (text, size, "%s %d °F%s", _ (mode_positions[mode].words), degf, shown == SHOWS_PREHEAT ? " …" : "");
+}
+
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  static const int of_row[] = { E_BAKE, E_BROIL, E_FAN, E_ELEMENT, E_LIGHT };
+  char text[64];
+
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      draw_paper (pen);
+      return;
+    }
+  display_text (view, text, sizeof text);
+  pen_text (pen, 0, -121, HOB_TEXT_BODY, HOB_ROLE_INK, HOB_ALIGN_CENTRE, text);
+  hob_symbol_blade (pen, -100, -60, -80, closed (view->set, view->ctl, view->mode, E_MAIN));
+  for (guint k = 0; k < G_N_ELEMENTS (rows); k++)
+    hob_symbol_blade (pen, 64, 98, rows[k].y, closed (view->set, view->ctl, view->mode, of_row[k]));
+}
+
 const HobKind hob_kind_oven_board = {
   .name = "oven-board",
   .label = N_ ("electronic oven control"),
@@ -323,7 +413,7 @@ const HobKind hob_kind_oven_board = {
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
   .n_guards = N_GUARDS,
-  .symbol = { [HOB_SHEET_WIRING] = { 200, 280 } },
+  .symbol = { [HOB_SHEET_WIRING] = { 240, 320 } },
   .figure = Q_TARGET,
   .turn = target,
   .conduct = conduct,
@@ -331,4 +421,5 @@ const HobKind hob_kind_oven_board = {
   .flip = flip,
   .observe = observe,
   .asks = asks,
+  .draw = draw,
 };

@@ -5,7 +5,7 @@
  * dial.  The contact opens 5 °F above the dial and closes 5 °F below, as the bulb feels it. */
 
 #include "base/i18n.h"
-#include "parts/kind.h"
+#include "parts/symbol.h"
 
 enum { LINE, NEUTRAL, GROUND, BAKE, BROIL, MID };
 enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, WELDED };
@@ -19,11 +19,11 @@ enum { Q_CONTACT, Q_TARGET, Q_BEHIND, Q_AHEAD, Q_DROP };
 
 static const HobTerminalDef terminals[] = {
   { "line", N_ ("line"), TRUE, -80, 0 },
-  { "neutral", N_ ("neutral, passed through"), FALSE, 80, 60 },
+  { "neutral", N_ ("neutral, passed through"), FALSE, 40, -80 },
   { "ground", N_ ("ground of its case"), FALSE, 0, 80 },
   { "bake", N_ ("to the bake igniter"), TRUE, 80, -40 },
-  { "broil", N_ ("to the broil igniter"), FALSE, 80, 0 },
-  { "mid", N_ ("between thermostat and selector, inside"), FALSE, 0, -80 },
+  { "broil", N_ ("to the broil igniter"), FALSE, 80, 40 },
+  { "mid", N_ ("between thermostat and selector, inside"), FALSE, 0, 0 },
 };
 
 static const HobSettingDef settings[] = {
@@ -137,6 +137,53 @@ asks (const HobPartContext *c, int terminal)
   return (terminal == BAKE && mode == MODE_BAKE) || (terminal == BROIL && mode == MODE_BROIL);
 }
 
+/* The selector's blade from the middle to the contact of its mode; off points down. */
+static void
+draw_selector (HobPen *pen, int mode)
+{
+  static const double end[][2] = { { 22, 34 }, { 45, -38 }, { 45, 38 } };
+
+  pen_segment (pen, 0, 0, end[mode][0], end[mode][1]);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
+/* Thermostat contact on the left with the bulb's capillary below it, selector on the right. */
+static void
+draw_paper (HobPen *pen)
+{
+  pen_rect (pen, -79, -79, 158, 158);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+  pen_segment (pen, -80, 0, -58, 0);
+  pen_segment (pen, -18, 0, 0, 0);
+  pen_segment (pen, 48, -40, 80, -40);
+  pen_segment (pen, 48, 40, 80, 40);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+  hob_symbol_contact (pen, -58, -18, 0);
+  pen_circle (pen, 0, 0, 3);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
+  pen_circle (pen, 48, -40, 3);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
+  pen_circle (pen, 48, 40, 3);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
+  pen_segment (pen, -38, 4, -38, 48);
+  pen_dash (pen, 5, 3);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+  pen_circle (pen, -38, 56, 8);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
+}
+
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      draw_paper (pen);
+      return;
+    }
+  hob_symbol_blade (pen, -58, -18, 0, view->mode[CONTACT] > 0 || view->set[WELDED] > 0);
+  draw_selector (pen, CLAMP ((int) view->ctl[MODE], OFF, MODE_BROIL));
+}
+
 const HobKind hob_kind_oven_dial = {
   .name = "oven-dial",
   .label = N_ ("oven control with dial"),
@@ -159,4 +206,5 @@ const HobKind hob_kind_oven_dial = {
   .flip = flip,
   .observe = observe,
   .asks = asks,
+  .draw = draw,
 };

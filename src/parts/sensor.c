@@ -4,6 +4,7 @@
 
 #include "base/i18n.h"
 #include "parts/sensing.h"
+#include "parts/symbol.h"
 #include "physics/material.h"
 
 #include <math.h>
@@ -84,6 +85,35 @@ observe (const HobPartContext *c, int quantity)
   return quantity == Q_OHMS ? ohms (c) : c->y[ELEMENT];
 }
 
+/* IEC 60617: a resistor that changes with temperature, its stroke bent at the foot. */
+static void
+draw_wiring (HobPen *pen)
+{
+  hob_symbol_resistor (pen, 64, 20, 60);
+  pen_move (pen, -30, 18);
+  pen_line (pen, -20, 18);
+  pen_line (pen, 22, -18);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+}
+
+static void
+draw_cutaway (HobPen *pen)
+{
+  pen_rect (pen, -36, -12, 8, 24); /* its flange on the rear wall */
+  pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+  pen_rect (pen, -28, -4, 60, 8);
+  pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+}
+
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_PAPER && view->sheet == HOB_SHEET_WIRING)
+    draw_wiring (pen);
+  else if (view->layer == HOB_LAYER_PAPER)
+    draw_cutaway (pen);
+}
+
 const HobKind hob_kind_sensor = {
   .name = "sensor",
   .label = N_ ("oven sensor"),
@@ -101,4 +131,5 @@ const HobKind hob_kind_sensor = {
   .conduct = conduct,
   .rates = rates,
   .observe = observe,
+  .draw = draw,
 };

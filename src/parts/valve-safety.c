@@ -8,7 +8,7 @@
  * i = √(G·rise/R), 3.0 A for the flat igniter's valve.  All figures are invented for a believable appliance. */
 
 #include "base/i18n.h"
-#include "parts/kind.h"
+#include "parts/symbol.h"
 
 #include <math.h>
 
@@ -152,6 +152,102 @@ stored_heat (const HobPartContext *c)
   return c->set[HEAT_CAPACITY] * c->y[ARM];
 }
 
+/* Angle of the arm, rad: 8° as it warms up to the point at which it begins to lift, 8° more to full lift. */
+static double
+arm_angle (const HobPartView *view)
+{
+  const double per_step = 8 * G_PI / 180;
+  double warm = CLAMP ((view->y[ARM] - REFERENCE) / view->set[OPENS], 0, 1);
+
+  return per_step * (warm + view->quantity[Q_OPENING]);
+}
+
+/* The arm of @reach px, fixed at x, y, and the mark that it passes when the valve begins to open. */
+static void
+draw_arm (HobPen *pen, const HobPartView *view, double x, double y, double reach, HobRole role)
+{
+  const double opens = 8 * G_PI / 180;
+
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      double tip_x = x + reach + 4, tip_y = y - reach * sin (opens);
+
+      pen_rect (pen, x - 4, y - 5, 8, 10);
+      pen_fill (pen, role);
+      pen_move (pen, tip_x, tip_y);
+      pen_line (pen, tip_x + 8, tip_y - 4);
+      pen_line (pen, tip_x + 8, tip_y + 4);
+      pen_close (pen);
+      pen_fill (pen, role);
+      return;
+    }
+  double angle = arm_angle (view);
+
+  pen_segment (pen, x, y, x + reach * cos (angle), y - reach * sin (angle));
+  pen_stroke (pen, role, 3);
+}
+
+static void
+draw_wiring (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_PAPER)
+    hob_symbol_resistor (pen, 64, 18, 60);
+  else if (view->set[BROKEN] > 0)
+    {
+      pen_segment (pen, -6, 12, 6, -12);
+      pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+    }
+  draw_arm (pen, view, -36, -18, 70, HOB_ROLE_INK);
+}
+
+/* ISO 14617: two triangles tip to tip; the gate between them turns out of the way. */
+static void
+draw_gas (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      pen_segment (pen, -60, 0, -30, 0);
+      pen_segment (pen, 30, 0, 60, 0);
+      pen_stroke (pen, HOB_ROLE_GAS, HOB_OUTLINE);
+      pen_move (pen, -30, -16);
+      pen_line (pen, 30, 16);
+      pen_line (pen, 30, -16);
+      pen_line (pen, -30, 16);
+      pen_close (pen);
+      pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+    }
+  else
+    {
+      double angle = G_PI / 2 * (1 - view->quantity[Q_OPENING]);
+
+      pen_segment (pen, -14 * cos (angle), 14 * sin (angle), 14 * cos (angle), -14 * sin (angle));
+      pen_stroke (pen, view->quantity[Q_OPENING] > 0 ? HOB_ROLE_GAS : HOB_ROLE_INK, 3);
+    }
+  draw_arm (pen, view, -36, -26, 66, HOB_ROLE_INK);
+}
+
+static void
+draw_cutaway (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      pen_rect (pen, -58, -38, 116, 76);
+      pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+      pen_rect (pen, -30, -2, 60, 12); /* the heater under the arm */
+      pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+    }
+  draw_arm (pen, view, -44, -10, 76, HOB_ROLE_INK);
+}
+
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  static void (*const of_sheet[HOB_N_SHEETS]) (HobPen *, const HobPartView *)
+      = { [HOB_SHEET_WIRING] = draw_wiring, [HOB_SHEET_GAS] = draw_gas, [HOB_SHEET_CUTAWAY] = draw_cutaway };
+
+  of_sheet[view->sheet](pen, view);
+}
+
 const HobKind hob_kind_valve_safety = {
   .name = "valve-safety",
   .label = N_ ("oven safety valve"),
@@ -177,4 +273,5 @@ const HobKind hob_kind_valve_safety = {
   .flip = flip,
   .observe = observe,
   .stored_heat = stored_heat,
+  .draw = draw,
 };

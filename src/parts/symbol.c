@@ -1,0 +1,97 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "parts/symbol.h"
+
+#include <math.h>
+
+void
+hob_symbol_leads (HobPen *pen, double inner, double reach)
+{
+  pen_segment (pen, -reach, 0, -inner, 0);
+  pen_segment (pen, inner, 0, reach, 0);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
+void
+hob_symbol_resistor (HobPen *pen, double w, double h, double reach)
+{
+  hob_symbol_leads (pen, w / 2, reach);
+  pen_rect (pen, -w / 2, -h / 2, w, h);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
+void
+hob_symbol_contact (HobPen *pen, double x1, double x2, double y)
+{
+  pen_circle (pen, x1, y, 3);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
+  pen_circle (pen, x2, y, 3);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
+}
+
+void
+hob_symbol_blade (HobPen *pen, double x1, double x2, double y, gboolean closed)
+{
+  const double open = 24 * G_PI / 180;
+  double reach = x2 - x1, angle = closed ? 0 : open;
+
+  pen_segment (pen, x1, y, x1 + reach * cos (angle), y - fabs (reach) * sin (angle));
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
+double
+hob_symbol_flame_height (double watt, double full_watt, double full)
+{
+  return full * sqrt (MAX (watt, 0) / full_watt);
+}
+
+/* A drop that stands on y with its point @h above. */
+static void
+drop (HobPen *pen, double x, double y, double w, double h, HobRole role)
+{
+  pen_move (pen, x, y - h);
+  pen_curve (pen, x + w * 0.15, y - h * 0.6, x + w / 2, y - h * 0.45, x + w / 2, y - h * 0.2);
+  pen_curve (pen, x + w / 2, y, x - w / 2, y, x - w / 2, y - h * 0.2);
+  pen_curve (pen, x - w / 2, y - h * 0.45, x - w * 0.15, y - h * 0.6, x, y - h);
+  pen_close (pen);
+  pen_fill (pen, role);
+}
+
+void
+hob_symbol_flame (HobPen *pen, double x, double y, double height, double yellow, double lift)
+{
+  double w = MAX (height * 0.36, 3);
+  double foot = y - lift * height * 0.35; /* lifting: a gap below the cone */
+
+  if (height < 2)
+    return;
+  drop (pen, x, foot, w, height, HOB_ROLE_FLAME);
+  if (yellow > 0.05)
+    {
+      pen_push (pen, 0, -height * (1 - 0.6 * yellow), 0);
+      drop (pen, x, foot, w * 0.7, height * 0.6 * yellow, HOB_ROLE_FLAME_TIP);
+      pen_pop (pen);
+    }
+  drop (pen, x, foot, w * 0.5, height * 0.45 * (1 - 0.6 * yellow), HOB_ROLE_FLAME_CONE);
+}
+
+/* The heat colour for the cutaway's dark interior, the same in both themes. */
+static const double warm[3] = { 0xf0 / 255.0, 0x95 / 255.0, 0x5a / 255.0 };
+
+void
+hob_symbol_warm_air (HobPen *pen, const HobPartView *view, double x0, double x1, double foot, double rise, int n)
+{
+  const double length = 60, period = 3; /* px, s */
+  double path = MAX (rise - length, 0);
+
+  for (int k = 0; k < n; k++)
+    {
+      double x = x0 + (x1 - x0) * (k + 0.5) / n;
+      double turn = (view->still ? 0 : view->clock / period) + k * 0.618;
+      double y = foot - path * (turn - floor (turn));
+
+      pen_move (pen, x, y);
+      pen_curve (pen, x + 8, y - length * 0.33, x - 8, y - length * 0.67, x, y - length);
+      pen_tint (pen, warm);
+      pen_stroke (pen, HOB_ROLE_HEAT, HOB_OUTLINE);
+    }
+}

@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* Strokes that several kinds' symbols share. */
+
+#include "parts/kind.h"
+
+G_BEGIN_DECLS
+
+#define HOB_OUTLINE 2.0 /* px, a part's outline */
+#define HOB_DETAIL 1.5  /* px, inside it */
+
+/* A resistor's box (IEC 60617) of w × h px about the origin, with leads out to ±reach. */
+void hob_symbol_resistor (HobPen *pen, double w, double h, double reach);
+/* Leads from ±inner to ±reach along y = 0. */
+void hob_symbol_leads (HobPen *pen, double inner, double reach);
+/* Fixed ends of a contact between x1 and x2 on line y; the blade itself moves: hob_symbol_blade. */
+void hob_symbol_contact (HobPen *pen, double x1, double x2, double y);
+/* The blade, pivoted at x1; open lifts it by 24°. */
+void hob_symbol_blade (HobPen *pen, double x1, double x2, double y, gboolean closed);
+
+/* One flame standing on (x, y), height px; lift, yellow 0…1 as physics computes them. */
+void hob_symbol_flame (HobPen *pen, double x, double y, double height, double yellow, double lift);
+/* Height in px of a flame of @watt where @full px belong to @full_watt: height goes with √heat. */
+double hob_symbol_flame_height (double watt, double full_watt, double full);
+
+/* n strokes of rising warm air between x0 and x1, their paths @rise px tall above @foot. */
+void hob_symbol_warm_air (HobPen *pen, const HobPartView *view, double x0, double x1, double foot, double rise, int n);
+
+G_END_DECLS
