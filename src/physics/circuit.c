@@ -154,6 +154,17 @@ is_zero (Cx z)
 static inline void
 mesh_admittances (const int *target, Edge *row, int m, Cx r, Edge *edge)
 {
+  if (m == 2) /* the common one: a wire's node, its neighbour and the chassis that it strays to */
+    {
+      Edge *t = edge + *target;
+      Cx y1 = row[1].y;
+
+      row[0].y = mul (row[0].y, r);
+      row[1].y = mul (y1, r);
+      t->y = add (t->y, mul (row[0].y, y1));
+      return;
+    }
+
   for (int p = 0; p < m; p++)
     {
       Cx g = mul (row[p].y, r);
