@@ -73,7 +73,7 @@ typedef struct
   double t;
   HobEventClass what;
   int part;       /* −1: none */
-  int index;      /* control, mode, or the watch's own number (symptom) */
+  int index;      /* act: its place in hob_run_case (run)->acts; change: mode; symptom: the watch's own number */
   double value;   /* new value */
 } HobEvent;
 
@@ -120,7 +120,7 @@ HobRunCounters hob_run_counters (const HobRun *run);
 void hob_run_emit (HobRun *run, double t, HobEventClass what, int part, int index, double value);
 
 /* What happened, in words: "igniter-bake: …". Symptoms are worded by their owner. (transfer full) */
-char *hob_event_id (const HobRange *range, const HobEvent *event);   /* control, PART.MODE; NULL for symptoms */
-char *hob_event_text (const HobRange *range, const HobEvent *event); /* for people; NULL for symptoms */
+char *hob_event_id (const HobRun *run, const HobEvent *event);   /* control (or fault, setting), PART.MODE; NULL for symptoms */
+char *hob_event_text (const HobRun *run, const HobEvent *event); /* for people; NULL for symptoms */
 
 G_END_DECLS

@@ -1,0 +1,126 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* Private to src/run: how a plan, a moment and a run are laid out. */
+
+#include "physics/integrate.h"
+#include "run/run.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  int part, outlet;
+} HobCaller;
+
+typedef struct
+{
+  int part, k;
+} HobGuardRef;
+
+/* Parts that have a certain function, in the order it is called. */
+typedef struct
+{
+  int *part;
+  int n;
+} HobPartList;
+
+struct _HobPlan
+{
+  gatomicrefcount refs;
+  HobRange *range; /* owned reference */
+
+  /* offsets: a part's terminals, ports … stand together, in table order */
+  int *term0, *port0, *elem0, *duct0, *set0, *y0, *mode0, *ctl0, *place0;
+  int n_terms, n_ports, n_elems, n_ducts, n_sets, n_y, n_modes, n_ctls, n_places;
+
+  /* circuit: node = terminal; branches: elements, wires, strays */
+  HobCircuit *circuit;
+  HobBranch *branches;
+  int n_branches, wire0, stray0;
+  HobComplex *fixed;  /* admittances of wires and strays at stray0 − wire0 … (from wire0 on) */
+  int *chassis_of;    /* node → node of the chassis its strays couple to, −1 earth */
+
+  /* gas: node = port; ducts: the parts', then pipes */
+  HobGas *gas;
+  HobBranch *gas_branches;
+  int n_gas_branches, pipe0;
+
+  int house;          /* part, −1 */
+  int *lead_end;      /* 2 per lead: terminal index of module and of electrode (either order) */
+  HobPartList movers; /* in order: movers of movers first */
+  HobPartList give, conduct, flow, offer, rates;
+  HobGuardRef *guards;
+  int n_guards;
+  HobCaller *caller;  /* per part; part −1: none */
+  double *atol;       /* n_y + HOB_N_LEDGER */
+
+  /* block layout, in doubles */
+  int b_y, b_mode, b_ctl, b_p, b_watch;
+};
+
+/* Header of a block. */
+enum { B_TIME, B_STEP, B_ACTS, B_HEADER };
+
+struct _HobMoment
+{
+  HobPlan *plan; /* owned reference */
+  double t;
+
+  /* what kinds see */
+  HobPartContext *part;
+  HobHouse house;
+  double *set, *ctl, *y, *dy, *mode, *turned;
+  HobComplex *g, *emf, *v, *i;
+  HobDuct *duct;
+  double *p, *q;
+  double *place; /* n_places × HOB_N_PLACE; the last is a room for those without a house */
+  HobLead *leads;
+  HobLead **lead_at; /* per terminal */
+  double *ledger_rate;
+  guint64 seed;
+
+  /* solver memory */
+  double *circuit_work, *gas_work, *p_start;
+  HobDuct *duct_start;
+  gboolean gas_known; /* duct_start, p, q at p_known hold the solution of the step's start */
+  double *p_known, *q_known;
+  HobComplex *probe_v, *probe_inject;
+  gboolean gas_failed;
+  double t_last;   /* of the last evaluation; NaN: none */
+
+  /* where the parameters come from */
+  const HobCase *acts;
+  guint64 version; /* of the case */
+  int n_acts;      /* applied */
+  double *fault;   /* per part·fault: severity or NaN */
+  int *fault0;
+  int n_faults;
+  int *fault_order; /* flattened faults in the order they were hung */
+  int n_hung;
+
+  /* the step it stands in */
+  double *block;    /* copy of the block at the step's start */
+  HobOdeStep step;
+  double *span_y;
+  double span_end;
+  const HobRun *span_run; /* whose record it stands in; NULL: none */
+  guint span_index;
+  guint64 span_version;
+};
+
+/* plan.c */
+int hob_plan_block_doubles (const HobPlan *plan, int watch);
+
+/* eval.c: everything of the moment at (t, y), y of n_y + HOB_N_LEDGER doubles; NULL: its own. */
+void hob_moment_evaluate (HobMoment *m, double t, const double *y);
+void hob_moment_rates (double t, const double *y, double *dy, gpointer moment);
+/* Settings, faults, house, from the first n acts of a case. */
+void hob_moment_apply_acts (HobMoment *m, const HobCase *acts, guint64 version, int n);
+void hob_moment_start (HobMoment *m);               /* states and modes at t = 0 */
+void hob_moment_load (HobMoment *m, const double *block); /* y, modes, controls, pressures */
+void hob_moment_open_ledger (HobMoment *m); /* balances stand at zero now */
+void hob_moment_store (const HobMoment *m, double *block);
+double hob_moment_guard (HobMoment *m, int guard);
+
+G_END_DECLS

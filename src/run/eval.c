@@ -1,0 +1,458 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* A moment: every part's view of one time, and its evaluation in the fixed order
+ * shafts → places → circuit → gas → leads → rates. */
+
+#include "run/engine.h"
+#include <math.h>
+#include <string.h>
+
+/* ---- Layout ---- */
+
+static void
+bind_part (HobMoment *m, int p)
+{
+  const HobPlan *plan = m->plan;
+  const HobPart *part = &plan->range->parts[p];
+  HobPartContext *c = &m->part[p];
+  int within = part->in >= 0 ? plan->place0[part->in]
+               : plan->house >= 0 ? plan->place0[plan->house] : -1;
+
+  c->index = p;
+  c->house = &m->house;
+  c->set = m->set + plan->set0[p];
+  c->ctl = m->ctl + plan->ctl0[p];
+  c->y = m->y + plan->y0[p];
+  c->dy = m->dy + plan->y0[p];
+  c->mode = m->mode + plan->mode0[p];
+  c->g = m->g + plan->elem0[p];
+  c->emf = m->emf + plan->elem0[p];
+  c->v = m->v + plan->term0[p];
+  c->i = m->i + plan->elem0[p];
+  c->duct = m->duct + plan->duct0[p];
+  c->p = m->p + plan->port0[p];
+  c->q = m->q + plan->duct0[p];
+  c->lead = m->lead_at + plan->term0[p];
+  c->place = plan->place0[p] >= 0 ? m->place + HOB_N_PLACE * plan->place0[p] : NULL;
+  if (within < 0)
+    within = plan->n_places - 1;
+  c->within = m->place + HOB_N_PLACE * within;
+  c->ledger = m->ledger_rate;
+  c->engine = m;
+}
+
+/* Thévenin source at element k of part c, the element itself taken away: the network's impedance by a probe of
+ * 1 A with every source absent, then the element's own admittance subtracted. */
+static void
+source_at (const HobPartContext *c, int element, HobComplex *volts, double *ohms)
+{
+  HobMoment *m = c->engine;
+  const HobPlan *plan = m->plan;
+  int k = plan->elem0[c->index] + element;
+  HobBranch branch = plan->branches[k];
+  HobComplex z, v, y, yz;
+  double d;
+
+#define AT(array, node) ((node) < 0 ? (HobComplex){ 0, 0 } : (array)[node])
+  memset (m->probe_inject, 0, sizeof (HobComplex) * (gsize) plan->n_terms);
+  if (branch.a >= 0)
+    m->probe_inject[branch.a].re = 1;
+  if (branch.b >= 0)
+    m->probe_inject[branch.b].re = -1;
+  hob_circuit_solve (plan->circuit, m->g, NULL, m->probe_inject, m->probe_v, NULL, m->circuit_work);
+  z.re = AT (m->probe_v, branch.a).re - AT (m->probe_v, branch.b).re;
+  z.im = AT (m->probe_v, branch.a).im - AT (m->probe_v, branch.b).im;
+  v.re = AT (m->v, branch.a).re - AT (m->v, branch.b).re;
+  v.im = AT (m->v, branch.a).im - AT (m->v, branch.b).im;
+#undef AT
+  /* open-circuit volts = v / (1 − y·z), source impedance = z / (1 − y·z) */
+  y = m->g[k];
+  yz = (HobComplex){ 1 - (y.re * z.re - y.im * z.im), -(y.re * z.im + y.im * z.re) };
+  d = fmax (hob_complex_abs2 (yz), 1e-30);
+  volts->re = (v.re * yz.re + v.im * yz.im) / d;
+  volts->im = (v.im * yz.re - v.re * yz.im) / d;
+  *ohms = hob_complex_abs (z) / sqrt (d);
+}
+
+static void
+bind_leads (HobMoment *m)
+{
+  for (int k = 0; k < m->plan->range->n_leads; k++)
+    for (int e = 0; e < 2; e++)
+      m->lead_at[m->plan->lead_end[2 * k + e]] = &m->leads[k];
+}
+
+static gsize
+at_least_one (int n)
+{
+  return (gsize) MAX (n, 1);
+}
+
+HobMoment *
+hob_moment_new (const HobPlan *plan)
+{
+  HobMoment *m = g_new0 (HobMoment, 1);
+  const HobRange *range = plan->range;
+  int n = plan->n_y + HOB_N_LEDGER;
+
+  m->plan = hob_plan_ref ((HobPlan *) plan);
+  m->part = g_new0 (HobPartContext, at_least_one (range->n_parts));
+  m->set = g_new0 (double, at_least_one (plan->n_sets));
+  m->ctl = g_new0 (double, at_least_one (plan->n_ctls));
+  m->y = g_new0 (double, n);
+  m->dy = g_new0 (double, n);
+  m->mode = g_new0 (double, at_least_one (plan->n_modes));
+  m->turned = g_new0 (double, at_least_one (range->n_parts));
+  m->g = g_new0 (HobComplex, at_least_one (plan->n_branches));
+  m->emf = g_new0 (HobComplex, at_least_one (plan->n_branches));
+  m->i = g_new0 (HobComplex, at_least_one (plan->n_branches));
+  m->v = g_new0 (HobComplex, at_least_one (plan->n_terms));
+  m->probe_v = g_new0 (HobComplex, at_least_one (plan->n_terms));
+  m->probe_inject = g_new0 (HobComplex, at_least_one (plan->n_terms));
+  m->duct = g_new0 (HobDuct, at_least_one (plan->n_gas_branches));
+  m->duct_start = g_new0 (HobDuct, at_least_one (plan->n_gas_branches));
+  m->p = g_new0 (double, at_least_one (plan->n_ports));
+  m->p_start = g_new0 (double, at_least_one (plan->n_ports));
+  m->p_known = g_new0 (double, at_least_one (plan->n_ports));
+  m->q = g_new0 (double, at_least_one (plan->n_gas_branches));
+  m->q_known = g_new0 (double, at_least_one (plan->n_gas_branches));
+  m->place = g_new0 (double, at_least_one (HOB_N_PLACE * plan->n_places));
+  m->leads = g_new0 (HobLead, at_least_one (range->n_leads));
+  m->lead_at = g_new0 (HobLead *, at_least_one (plan->n_terms));
+  m->ledger_rate = m->dy + plan->n_y;
+  m->circuit_work = g_new0 (double, hob_circuit_work_size (plan->circuit) + 1);
+  m->gas_work = g_new0 (double, hob_gas_work_size (plan->gas) + 1);
+  m->fault0 = g_new0 (int, range->n_parts + 1);
+  for (int p = 0; p < range->n_parts; p++)
+    m->fault0[p + 1] = m->fault0[p] + range->parts[p].kind->n_faults;
+  m->n_faults = m->fault0[range->n_parts];
+  m->fault = g_new (double, at_least_one (m->n_faults));
+  m->fault_order = g_new (int, at_least_one (m->n_faults));
+  m->step.memory = g_new0 (double, hob_ode_memory_size (n));
+  m->span_y = g_new0 (double, n);
+  m->block = g_new0 (double, at_least_one (plan->b_watch));
+  m->t_last = NAN;
+  bind_leads (m);
+  for (int p = 0; p < range->n_parts; p++)
+    {
+      bind_part (m, p);
+      m->part[p].source = source_at;
+    }
+  for (int k = 0; k < range->n_wires + plan->n_terms; k++)
+    m->g[plan->wire0 + k] = plan->fixed[k];
+  for (int k = 0; k < range->n_pipes; k++)
+    m->duct[plan->pipe0 + k] = (HobDuct){ .law = HOB_DUCT_PIPE, .bore = range->pipes[k].diameter,
+                                          .length = fmax (range->pipes[k].length, 0.01) };
+  return m;
+}
+
+void
+hob_moment_free (HobMoment *m)
+{
+  if (m == NULL)
+    return;
+  void *owned[] = { m->part, m->set, m->ctl, m->y, m->dy, m->mode, m->turned, m->g, m->emf, m->i, m->v,
+                    m->probe_v, m->probe_inject, m->duct, m->duct_start, m->p, m->p_start, m->p_known,
+                    m->q, m->q_known, m->place, m->leads, m->lead_at, m->circuit_work, m->gas_work,
+                    m->fault0, m->fault, m->fault_order, m->step.memory, m->span_y, m->block };
+  for (guint k = 0; k < G_N_ELEMENTS (owned); k++)
+    g_free (owned[k]);
+  hob_plan_unref (m->plan);
+  g_free (m);
+}
+
+/* ---- Parameters: file, overrides, faults ---- */
+
+static double
+effect_value (const HobEffect *e, double severity)
+{
+  if (e->geometric)
+    return e->at0 * pow (e->at1 / e->at0, severity);
+  return e->at0 + (e->at1 - e->at0) * severity;
+}
+
+static void
+apply_fault (double *set, const HobFaultDef *fault, double severity)
+{
+  for (int k = 0; k < fault->n_effects; k++)
+    {
+      const HobEffect *e = &fault->effects[k];
+      double value = effect_value (e, severity);
+
+      switch (e->how)
+        {
+        case HOB_EFFECT_SET: set[e->setting] = value; break;
+        case HOB_EFFECT_MULTIPLY: set[e->setting] *= value; break;
+        case HOB_EFFECT_ADD: set[e->setting] += value; break;
+        }
+    }
+}
+
+static void
+hang (HobMoment *m, int flat, double severity)
+{
+  int n = 0;
+
+  for (int k = 0; k < m->n_hung; k++)
+    if (m->fault_order[k] != flat)
+      m->fault_order[n++] = m->fault_order[k];
+  if (!isnan (severity))
+    m->fault_order[n++] = flat;
+  m->n_hung = n;
+  m->fault[flat] = severity;
+}
+
+static void
+derive_settings (HobMoment *m, const HobCase *acts, int n)
+{
+  const HobRange *range = m->plan->range;
+
+  for (int p = 0; p < range->n_parts; p++)
+    memcpy (m->set + m->plan->set0[p], range->parts[p].set,
+            sizeof (double) * (gsize) range->parts[p].kind->n_settings);
+  m->n_hung = 0;
+  for (int k = 0; k < m->n_faults; k++)
+    m->fault[k] = NAN;
+  for (int k = 0; k < n; k++)
+    {
+      const HobAct *act = &g_array_index (acts->acts, HobAct, k);
+      if (act->what == HOB_ACT_SETTING)
+        m->set[m->plan->set0[act->part] + act->index] = act->value;
+      else if (act->what == HOB_ACT_FAULT)
+        hang (m, m->fault0[act->part] + act->index, act->value);
+      else if (act->what == HOB_ACT_LIFT)
+        hang (m, m->fault0[act->part] + act->index, NAN);
+    }
+  for (int k = 0; k < m->n_hung; k++)
+    for (int p = 0; p < range->n_parts; p++)
+      if (m->fault_order[k] >= m->fault0[p] && m->fault_order[k] < m->fault0[p + 1])
+        apply_fault (m->set + m->plan->set0[p],
+                     &range->parts[p].kind->faults[m->fault_order[k] - m->fault0[p]],
+                     m->fault[m->fault_order[k]]);
+}
+
+/* Settings that are no controls never change between acts: derive them only when the number applied changes. */
+void
+hob_moment_apply_acts (HobMoment *m, const HobCase *acts, guint64 version, int n)
+{
+  const HobRange *range = m->plan->range;
+
+  if (m->acts == acts && m->version == version && m->n_acts == n && m->seed == acts->seed)
+    return;
+  m->acts = acts;
+  m->version = version;
+  m->n_acts = n;
+  m->seed = acts->seed;
+  m->t_last = NAN;
+  derive_settings (m, acts, n);
+  m->house = (HobHouse){ 298.15, 0.5, 101325, &hob_fuels[range->plate] };
+  for (int p = 0; p < range->n_parts; p++)
+    m->part[p].seed = acts->seed;
+  if (m->plan->house >= 0)
+    range->parts[m->plan->house].kind->house (&m->part[m->plan->house], &m->house);
+}
+
+/* ---- Evaluation ---- */
+
+static void
+clear_puts (HobMoment *m)
+{
+  double *place = m->place;
+
+  for (int k = 0; k < m->plan->n_places; k++, place += HOB_N_PLACE)
+    {
+      memset (place + HOB_PLACE_HEAT, 0, sizeof (double) * (HOB_N_PLACE - HOB_PLACE_HEAT));
+      place[HOB_PLACE_HOT] = place[HOB_PLACE_GLOW_SHOWN] = -INFINITY;
+    }
+}
+
+static void
+turn_shafts (HobMoment *m)
+{
+  const HobRange *range = m->plan->range;
+
+  for (int k = 0; k < m->plan->movers.n; k++)
+    {
+      int p = m->plan->movers.part[k];
+      if (range->parts[p].moved_by >= 0)
+        m->part[p].moved = m->turned[range->parts[p].moved_by];
+      m->turned[p] = range->parts[p].kind->turn (&m->part[p]);
+    }
+  for (int p = 0; p < range->n_parts; p++)
+    if (range->parts[p].moved_by >= 0)
+      m->part[p].moved = m->turned[range->parts[p].moved_by];
+}
+
+static void
+fill_places (HobMoment *m)
+{
+  double *open = m->place + HOB_N_PLACE * (m->plan->n_places - 1);
+
+  for (int k = HOB_PLACE_AIR; k < HOB_PLACE_HEAT; k++)
+    open[k] = m->house.temperature;
+  for (int k = 0; k < m->plan->give.n; k++)
+    {
+      int p = m->plan->give.part[k];
+      m->plan->range->parts[p].kind->give (&m->part[p]);
+    }
+}
+
+static void
+solve_circuit (HobMoment *m)
+{
+  const HobPlan *plan = m->plan;
+
+  memset (m->g, 0, sizeof (HobComplex) * (gsize) plan->n_elems);
+  memset (m->emf, 0, sizeof (HobComplex) * (gsize) plan->n_elems);
+  for (int k = 0; k < plan->conduct.n; k++)
+    {
+      int p = plan->conduct.part[k];
+      plan->range->parts[p].kind->conduct (&m->part[p]);
+    }
+  hob_circuit_solve (plan->circuit, m->g, m->emf, NULL, m->v, m->i, m->circuit_work);
+}
+
+/* Pressures start from those at the step's beginning, whatever was asked in between, so that a step gives the
+ * same bits whenever it is taken again; the solution for the beginning's openings is kept. */
+static void
+solve_gas (HobMoment *m)
+{
+  const HobPlan *plan = m->plan;
+  gsize ducts = sizeof (HobDuct) * (gsize) plan->n_gas_branches;
+  gsize ports = sizeof (double) * (gsize) plan->n_ports;
+  gsize flows = sizeof (double) * (gsize) plan->n_gas_branches;
+
+  memset (m->duct, 0, sizeof (HobDuct) * (gsize) plan->n_ducts);
+  for (int k = 0; k < plan->flow.n; k++)
+    {
+      int p = plan->flow.part[k];
+      plan->range->parts[p].kind->flow (&m->part[p]);
+    }
+  if (m->gas_known && memcmp (m->duct, m->duct_start, ducts) == 0)
+    {
+      memcpy (m->p, m->p_known, ports);
+      memcpy (m->q, m->q_known, flows);
+      return;
+    }
+  memcpy (m->p, m->p_start, ports);
+  if (hob_gas_solve (plan->gas, m->duct, m->house.fuel, m->p, m->q, m->gas_work) < 0)
+    m->gas_failed = TRUE;
+  if (!m->gas_known)
+    {
+      memcpy (m->duct_start, m->duct, ducts);
+      memcpy (m->p_known, m->p, ports);
+      memcpy (m->q_known, m->q, flows);
+      m->gas_known = TRUE;
+    }
+}
+
+static void
+offer_leads (HobMoment *m)
+{
+  for (int k = 0; k < m->plan->range->n_leads; k++)
+    m->leads[k] = (HobLead){ .breakdown = m->leads[k].breakdown, .at_cap = m->leads[k].at_cap };
+  for (int k = 0; k < m->plan->offer.n; k++)
+    {
+      int p = m->plan->offer.part[k];
+      m->plan->range->parts[p].kind->offer (&m->part[p]);
+    }
+}
+
+static void
+sum_rates (HobMoment *m)
+{
+  memset (m->dy, 0, sizeof (double) * (gsize) (m->plan->n_y + HOB_N_LEDGER));
+  for (int k = 0; k < m->plan->rates.n; k++)
+    {
+      int p = m->plan->rates.part[k];
+      m->plan->range->parts[p].kind->rates (&m->part[p]);
+    }
+}
+
+void
+hob_moment_evaluate (HobMoment *m, double t, const double *y)
+{
+  gsize size = sizeof (double) * (gsize) (m->plan->n_y + HOB_N_LEDGER);
+
+  if (y == NULL)
+    y = m->y;
+  if (t == m->t_last && (y == m->y || memcmp (y, m->y, size) == 0))
+    return;
+  if (y != m->y)
+    memcpy (m->y, y, size);
+  m->t = m->t_last = t;
+  for (int p = 0; p < m->plan->range->n_parts; p++)
+    m->part[p].t = t;
+  clear_puts (m);
+  turn_shafts (m);
+  fill_places (m);
+  solve_circuit (m);
+  solve_gas (m);
+  offer_leads (m);
+  sum_rates (m);
+}
+
+void
+hob_moment_rates (double t, const double *y, double *dy, gpointer moment)
+{
+  HobMoment *m = moment;
+
+  hob_moment_evaluate (m, t, y);
+  memcpy (dy, m->dy, sizeof (double) * (gsize) (m->plan->n_y + HOB_N_LEDGER));
+}
+
+double
+hob_moment_guard (HobMoment *m, int guard)
+{
+  HobGuardRef ref = m->plan->guards[guard];
+
+  return m->plan->range->parts[ref.part].kind->guard (&m->part[ref.part], ref.k);
+}
+
+/* ---- Start, load, store ---- */
+
+void
+hob_moment_start (HobMoment *m)
+{
+  const HobRange *range = m->plan->range;
+
+  memset (m->y, 0, sizeof (double) * (gsize) (m->plan->n_y + HOB_N_LEDGER));
+  memset (m->mode, 0, sizeof (double) * (gsize) m->plan->n_modes);
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_controls; k++)
+      m->ctl[m->plan->ctl0[p] + k] = range->parts[p].kind->controls[k].start;
+  for (int p = 0; p < range->n_parts; p++)
+    if (range->parts[p].kind->start != NULL)
+      range->parts[p].kind->start (&m->part[p], m->y + m->plan->y0[p]);
+  m->t_last = NAN;
+}
+
+void
+hob_moment_load (HobMoment *m, const double *block)
+{
+  const HobPlan *plan = m->plan;
+
+  memcpy (m->y, block + plan->b_y, sizeof (double) * (gsize) (plan->n_y + HOB_N_LEDGER));
+  memcpy (m->mode, block + plan->b_mode, sizeof (double) * (gsize) plan->n_modes);
+  memcpy (m->ctl, block + plan->b_ctl, sizeof (double) * (gsize) plan->n_ctls);
+  memcpy (m->p_start, block + plan->b_p, sizeof (double) * (gsize) plan->n_ports);
+  if (block != m->block)
+    memcpy (m->block, block, sizeof (double) * (gsize) plan->b_watch);
+  m->gas_known = FALSE;
+  m->gas_failed = FALSE;
+  m->t_last = NAN;
+  m->t = block[B_TIME];
+}
+
+void
+hob_moment_store (const HobMoment *m, double *block)
+{
+  const HobPlan *plan = m->plan;
+
+  block[B_TIME] = m->t;
+  block[B_ACTS] = m->n_acts;
+  memcpy (block + plan->b_y, m->y, sizeof (double) * (gsize) (plan->n_y + HOB_N_LEDGER));
+  memcpy (block + plan->b_mode, m->mode, sizeof (double) * (gsize) plan->n_modes);
+  memcpy (block + plan->b_ctl, m->ctl, sizeof (double) * (gsize) plan->n_ctls);
+  memcpy (block + plan->b_p, m->p, sizeof (double) * (gsize) plan->n_ports);
+}

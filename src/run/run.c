@@ -1,0 +1,433 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The step of a run: apply the act that is due, or integrate to the first guard; flip what is due until nothing
+ * is; watch; record. */
+
+#include "run/record.h"
+#include "base/errors.h"
+#include "base/i18n.h"
+#include <math.h>
+#include <string.h>
+
+#define GUARD_TIME 1e-6     /* s, how closely a guard is located */
+#define MOST_PASSES 32      /* over all guards, at one instant */
+#define MOST_FLIPS 200      /* of one mode in one simulated second */
+#define LONGEST_STEP 60.0   /* s */
+#define STEP_AFTER_EVENT 0.5 /* s, at most */
+#define FIRST_STEP 0.05     /* s */
+
+/* ---- Telling ---- */
+
+void
+hob_run_emit (HobRun *run, double t, HobEventClass what, int part, int index, double value)
+{
+  HobEvent event = { t, what, part, index, value };
+  guint at = run->events->len;
+
+  if (run->muted)
+    return;
+  /* A watch finds some moments only afterwards: keep the order of time. */
+  while (at > 0 && g_array_index (run->events, HobEvent, at - 1).t > t)
+    at--;
+  g_array_insert_val (run->events, at, event);
+  run->counters.events++;
+}
+
+static void
+tell_mode_changes (HobRun *run, HobMoment *m, int part)
+{
+  const HobKind *kind = m->plan->range->parts[part].kind;
+  const double *mode = m->part[part].mode, *before = run->before + m->plan->mode0[part];
+
+  for (int k = 0; k < kind->n_modes; k++)
+    if (mode[k] != before[k] && kind->modes[k].words != NULL)
+      hob_run_emit (run, m->t, HOB_EVENT_CHANGE, part, k, mode[k]);
+}
+
+static gboolean
+chatters (HobRun *run, HobMoment *m, int part)
+{
+  const HobKind *kind = m->plan->range->parts[part].kind;
+  int first = m->plan->mode0[part];
+
+  if (fabs (m->t - run->flip_second) >= 1)
+    {
+      run->flip_second = m->t;
+      memset (run->flips, 0, sizeof (int) * (gsize) m->plan->n_modes);
+    }
+  for (int k = 0; k < kind->n_modes; k++)
+    if (m->mode[first + k] != run->before[first + k] && ++run->flips[first + k] > MOST_FLIPS)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+give_up (HobRun *run, HobMoment *m, const GArray *parts, const char *what)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint k = 0; parts != NULL && k < parts->len; k++)
+    {
+      const char *id = m->plan->range->parts[g_array_index (parts, int, k)].id;
+      if (strstr (names->str, id) == NULL)
+        g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", id);
+    }
+  g_free (run->trouble);
+  /* Translators: time in seconds, what happens, names of parts. */
+  run->trouble = g_strdup_printf (_ ("the run comes to an impossible state at %.3f s: %s%s%s"), m->t,
+                                  what, names->len > 0 ? ": " : "", names->str);
+  return FALSE;
+}
+
+/* ---- Instant changes ---- */
+
+/* Flips every guard that is due, in file order, pass after pass, until none is. */
+static gboolean
+settle (HobRun *run, HobMoment *m, gboolean *changed)
+{
+  g_autoptr (GArray) busy = g_array_new (FALSE, FALSE, sizeof (int));
+
+  for (int pass = 0; pass < MOST_PASSES; pass++)
+    {
+      gboolean flipped = FALSE;
+
+      hob_moment_evaluate (m, m->t, NULL);
+      for (int g = 0; g < m->plan->n_guards; g++)
+        {
+          HobGuardRef ref = m->plan->guards[g];
+          const HobKind *kind = m->plan->range->parts[ref.part].kind;
+
+          if (!(hob_moment_guard (m, g) > 0))
+            continue;
+          memcpy (run->before, m->mode, sizeof (double) * (gsize) m->plan->n_modes);
+          kind->flip (&m->part[ref.part], ref.k, m->y + m->plan->y0[ref.part]);
+          tell_mode_changes (run, m, ref.part);
+          if (pass >= MOST_PASSES / 2)
+            g_array_append_val (busy, ref.part);
+          if (chatters (run, m, ref.part))
+            {
+              g_array_append_val (busy, ref.part);
+              return give_up (run, m, busy, _ ("a part changes more than 200 times in a second"));
+            }
+          m->t_last = NAN;
+          hob_moment_evaluate (m, m->t, NULL);
+          flipped = *changed = TRUE;
+        }
+      if (!flipped)
+        return TRUE;
+    }
+  return give_up (run, m, busy, _ ("parts switch each other without end"));
+}
+
+const HobAct *
+hob_run_next_act (const HobRun *run, const HobMoment *m)
+{
+  guint next = (guint) m->block[B_ACTS];
+
+  return next < run->acts->acts->len ? &g_array_index (run->acts->acts, HobAct, next) : NULL;
+}
+
+static void
+apply_act (HobRun *run, HobMoment *m, const HobAct *act)
+{
+  if (act->what == HOB_ACT_CONTROL)
+    m->ctl[m->plan->ctl0[act->part] + act->index] = act->value;
+  hob_run_emit (run, m->t, HOB_EVENT_ACT, act->part, (int) m->block[B_ACTS], act->value);
+  hob_moment_apply_acts (m, run->acts, run->version, (int) m->block[B_ACTS] + 1);
+  m->t_last = NAN;
+  m->gas_known = FALSE;
+}
+
+/* ---- One step ---- */
+
+gboolean
+hob_run_open_step (const HobRun *run, HobMoment *m)
+{
+  const HobPlan *plan = m->plan;
+  const HobAct *act = hob_run_next_act (run, m);
+  double limit = act != NULL ? (double) act->ms / 1000.0 : INFINITY;
+  HobOde ode = { plan->n_y + HOB_N_LEDGER, run->rtol, plan->atol, LONGEST_STEP, hob_moment_rates, m };
+
+  if (limit <= m->t)
+    return FALSE;
+  m->step.same_rates = FALSE;
+  memcpy (m->span_y, m->block + plan->b_y, sizeof (double) * (gsize) ode.n);
+  return hob_ode_step (&ode, m->block[B_TIME], m->span_y, m->block[B_STEP], limit, &m->step) == HOB_STEP_OK;
+}
+
+typedef struct
+{
+  HobMoment *m;
+  int guard;
+} GuardAt;
+
+static void
+move_within (HobMoment *m, double t)
+{
+  hob_ode_dense (&m->step, m->plan->n_y + HOB_N_LEDGER, t, m->span_y);
+  hob_moment_evaluate (m, t, m->span_y);
+}
+
+static double
+guard_at (double t, gpointer user)
+{
+  GuardAt *at = user;
+
+  move_within (at->m, t);
+  return hob_moment_guard (at->m, at->guard);
+}
+
+/* The first moment in the step at which any guard is due; its end if none is.  Leaves the moment there. */
+static double
+first_guard (HobMoment *m)
+{
+  double end = m->step.t0 + m->step.h;
+
+  move_within (m, end);
+  for (int g = 0; g < m->plan->n_guards; g++)
+    {
+      GuardAt at = { m, g };
+      if (!(hob_moment_guard (m, g) > 0))
+        continue;
+      end = hob_locate (guard_at, &at, m->step.t0, end, GUARD_TIME);
+      move_within (m, end);
+    }
+  return end;
+}
+
+static void
+watch_span (HobRun *run, HobMoment *m, const HobOdeStep *step, double start, double end)
+{
+  HobSpan span = { m, step, start, end, m->span_y };
+
+  if (run->watch != NULL)
+    run->watch->step (run->watch->user, run, &span, run->next_block + m->plan->b_watch);
+}
+
+static void
+count_residuals (HobRun *run, const HobMoment *m)
+{
+  double ampere, largest, gas;
+
+  if (run->muted)
+    return;
+  hob_moment_residuals (m, &ampere, &largest, &gas);
+  run->counters.worst_residual = fmax (run->counters.worst_residual, ampere / fmax (largest, 0.1));
+  run->counters.worst_gas = fmax (run->counters.worst_gas, gas);
+  run->counters.steps++;
+}
+
+/* The flow of the step: integrate, find the first guard, watch, flip, watch again, store. */
+gboolean
+hob_run_step (HobRun *run, HobMoment *m, const double *block)
+{
+  const HobPlan *plan = m->plan;
+  const HobAct *act = hob_run_next_act (run, m);
+  double t0 = m->block[B_TIME], h = m->block[B_STEP];
+  gboolean changed = FALSE;
+
+  if (run->watch != NULL)
+    memcpy (run->next_block + plan->b_watch, block + plan->b_watch,
+            sizeof (double) * (gsize) run->watch->n_memory);
+  if (act != NULL && (double) act->ms / 1000.0 <= t0)
+    {
+      apply_act (run, m, act);
+      changed = TRUE;
+    }
+  else
+    {
+      guint evaluations = m->step.evaluations, rejected = m->step.rejected;
+      double end;
+
+      if (!hob_run_open_step (run, m))
+        return give_up (run, m, NULL, _ ("a rate is not finite or changes too fast to follow"));
+      end = first_guard (m);
+      /* End exactly on the act, whatever the last bit of t0 + h. */
+      if (act != NULL && fabs (end - (double) act->ms / 1000.0) < 1e-9)
+        end = (double) act->ms / 1000.0;
+      h = m->step.h_next;
+      m->t = m->t_last = end;
+      run->counters.evaluations += m->step.evaluations - evaluations;
+      run->counters.rejected += m->step.rejected - rejected;
+      count_residuals (run, m);
+      watch_span (run, m, &m->step, t0, end);
+      move_within (m, fmin (end, m->step.t0 + m->step.h));
+      m->t = m->t_last = end;
+    }
+  if (!settle (run, m, &changed))
+    return FALSE;
+  if (changed)
+    {
+      watch_span (run, m, NULL, m->t, m->t);
+      h = fmin (h, STEP_AFTER_EVENT);
+    }
+  hob_moment_store (m, run->next_block);
+  run->next_block[B_STEP] = h;
+  return TRUE;
+}
+
+/* ---- Spans, for watches ---- */
+
+double
+hob_span_start (const HobSpan *span)
+{
+  return span->start;
+}
+
+double
+hob_span_end (const HobSpan *span)
+{
+  return span->end;
+}
+
+const HobMoment *
+hob_span_at (HobSpan *span, double t)
+{
+  if (span->step != NULL)
+    move_within (span->moment, CLAMP (t, span->start, fmin (span->end, span->step->t0 + span->step->h)));
+  return span->moment;
+}
+
+/* ---- A run ---- */
+
+gsize
+hob_run_block_size (const HobRun *run)
+{
+  return sizeof (double) * (gsize) hob_plan_block_doubles (run->plan, run->watch != NULL ? run->watch->n_memory : 0);
+}
+
+void
+hob_run_push (HobRun *run)
+{
+  gsize size = hob_run_block_size (run);
+  HobRecord record = { run->next_block[B_TIME], g_memdup2 (run->next_block, size) };
+
+  g_array_append_val (run->records, record);
+  run->bytes += size;
+  hob_run_thin (run);
+}
+
+void
+hob_run_begin (HobRun *run)
+{
+  HobMoment *m = run->tip;
+  gboolean changed = FALSE;
+
+  hob_moment_apply_acts (m, run->acts, run->version, 0);
+  hob_moment_start (m);
+  memset (m->block, 0, sizeof (double) * (gsize) run->plan->b_watch);
+  m->t = 0;
+  m->gas_known = FALSE;
+  for (int k = 0; k < run->plan->n_ports; k++)
+    m->p_start[k] = 0;
+  hob_moment_evaluate (m, 0, NULL);
+  hob_moment_open_ledger (m);
+  settle (run, m, &changed);
+  hob_moment_store (m, run->next_block);
+  run->next_block[B_STEP] = FIRST_STEP;
+  if (run->watch != NULL)
+    run->watch->begin (run->watch->user, run, m, run->next_block + run->plan->b_watch);
+  hob_run_push (run);
+}
+
+HobRun *
+hob_run_new (HobPlan *plan, const HobCase *acts, const HobWatch *watch)
+{
+  HobRun *run = g_new0 (HobRun, 1);
+  int n = hob_plan_block_doubles (plan, watch != NULL ? watch->n_memory : 0);
+
+  run->plan = hob_plan_ref (plan);
+  run->acts = hob_case_copy (acts);
+  run->watch = watch;
+  run->rtol = 1e-4;
+  run->version = 1;
+  run->tip = hob_moment_new (plan);
+  run->records = g_array_new (FALSE, FALSE, sizeof (HobRecord));
+  run->events = g_array_new (FALSE, FALSE, sizeof (HobEvent));
+  run->undo = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_case_free);
+  run->next_block = g_new0 (double, n);
+  run->before = g_new0 (double, plan->n_modes + 1);
+  run->flips = g_new0 (int, plan->n_modes + 1);
+  run->flip_second = -10;
+  return run;
+}
+
+void
+hob_run_free (HobRun *run)
+{
+  if (run == NULL)
+    return;
+  for (guint k = 0; k < run->records->len; k++)
+    g_free (g_array_index (run->records, HobRecord, k).block);
+  g_array_unref (run->records);
+  g_array_unref (run->events);
+  g_ptr_array_unref (run->undo);
+  g_free (run->next_block);
+  g_free (run->before);
+  g_free (run->flips);
+  g_free (run->trouble);
+  hob_moment_free (run->tip);
+  hob_case_free (run->acts);
+  hob_plan_unref (run->plan);
+  g_free (run);
+}
+
+void
+hob_run_set_tolerance (HobRun *run, double rtol)
+{
+  g_return_if_fail (run->records->len == 0);
+  run->rtol = rtol;
+}
+
+const HobPlan *
+hob_run_plan (const HobRun *run)
+{
+  return run->plan;
+}
+
+const HobCase *
+hob_run_case (const HobRun *run)
+{
+  return run->acts;
+}
+
+HobRunCounters
+hob_run_counters (const HobRun *run)
+{
+  return run->counters;
+}
+
+static gboolean
+act_is_due (const HobRun *run, const HobRecord *last, double t)
+{
+  guint next = (guint) last->block[B_ACTS];
+
+  return next < run->acts->acts->len
+         && (double) g_array_index (run->acts->acts, HobAct, next).ms / 1000.0 <= t;
+}
+
+HobRunStatus
+hob_run_advance (HobRun *run, double t, GError **error)
+{
+  if (run->records->len == 0)
+    hob_run_begin (run);
+  while (run->trouble == NULL)
+    {
+      const HobRecord *last = &g_array_index (run->records, HobRecord, run->records->len - 1);
+
+      if (last->t0 >= t && !act_is_due (run, last, t))
+        return HOB_RUN_OK;
+      hob_moment_apply_acts (run->tip, run->acts, run->version, (int) last->block[B_ACTS]);
+      hob_moment_load (run->tip, last->block);
+      if (hob_run_step (run, run->tip, last->block))
+        hob_run_push (run);
+    }
+  g_set_error_literal (error, HOB_ERROR, HOB_ERROR_IMPOSSIBLE, run->trouble);
+  return HOB_RUN_IMPOSSIBLE;
+}
+
+double
+hob_run_reached (const HobRun *run)
+{
+  return run->records->len == 0 ? 0 : g_array_index (run->records, HobRecord, run->records->len - 1).t0;
+}
