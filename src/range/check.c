@@ -1,0 +1,289 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* What only the whole range shows. */
+
+#include "base/i18n.h"
+#include "range/reader.h"
+
+#include <string.h>
+
+static const HobPart *
+part_at (const HobReader *reader, int part)
+{
+  return &reader->range->parts[part];
+}
+
+/* ---- What is connected ---- */
+
+/* An array index for every terminal (port) of every part. (transfer full) */
+static int *
+number_entries (const HobRange *range, gboolean ports, int *total)
+{
+  int *first = g_new0 (int, (gsize) range->n_parts + 1);
+
+  *total = 0;
+  for (int i = 0; i < range->n_parts; i++)
+    {
+      first[i] = *total;
+      *total += ports ? range->parts[i].kind->n_ports : range->parts[i].kind->n_terminals;
+    }
+  return first;
+}
+
+static void
+mark_used (guint8 *used, const int *first, const HobLine *lines, int n)
+{
+  for (int i = 0; i < n; i++)
+    {
+      used[first[lines[i].from.part] + lines[i].from.terminal] = 1;
+      used[first[lines[i].to.part] + lines[i].to.terminal] = 1;
+    }
+}
+
+/* An end whose other end was refused counts: one mistake, one finding.  Such lines are not in the range, so the
+ * elements are asked. */
+static void
+mark_said (const HobReader *reader, guint8 *used, const int *first, gboolean ports)
+{
+  static const char *const ends[] = { "from", "to" };
+
+  for (const xmlNode *node = reader->root->children; node != NULL; node = node->next)
+    for (int k = 0; k < 2 && node->type == XML_ELEMENT_NODE; k++)
+      {
+        const char *text = hob_tree_get (node, ends[k]), *dot = text != NULL ? strchr (text, '.') : NULL;
+        g_autofree char *id = dot != NULL ? g_strndup (text, (gsize) (dot - text)) : NULL;
+        int part = id != NULL ? GPOINTER_TO_INT (g_hash_table_lookup (reader->tree->ids, id)) - 1 : -1;
+        const HobKind *kind = part >= 0 ? part_at (reader, part)->kind : NULL;
+        int entry = kind == NULL ? -1 : ports ? hob_kind_port (kind, dot + 1) : hob_kind_terminal (kind, dot + 1);
+
+        if (entry >= 0)
+          used[first[part] + entry] = 1;
+      }
+}
+
+static void
+find_open_terminals (HobReader *reader, int part, const guint8 *used)
+{
+  const HobPart *p = part_at (reader, part);
+
+  for (int k = 0; k < p->kind->n_terminals; k++)
+    {
+      const HobTerminalDef *t = &p->kind->terminals[k];
+
+      if (t->required && !used[k])
+        hob_reader_find (reader, p->line,
+                         t->high_voltage ? _("part '%s': its terminal '%s' (%s) is not connected; fix a <lead> to %s.%s")
+                                         : _("part '%s': its terminal '%s' (%s) is not connected; run a <wire> to %s.%s"),
+                         p->id, t->name, _(t->words), p->id, t->name);
+    }
+}
+
+static void
+find_open_ports (HobReader *reader, int part, const guint8 *used)
+{
+  const HobPart *p = part_at (reader, part);
+
+  for (int k = 0; k < p->kind->n_ports; k++)
+    if (p->kind->ports[k].required && !used[k])
+      hob_reader_find (reader, p->line, _("part '%s': its port '%s' (%s) is not connected; lay a <pipe> to %s.%s"),
+                       p->id, p->kind->ports[k].name, _(p->kind->ports[k].words), p->id, p->kind->ports[k].name);
+}
+
+static void
+check_terminals (HobReader *reader)
+{
+  HobRange *range = reader->range;
+  int total;
+  int *first = number_entries (range, FALSE, &total);
+  guint8 *used = g_new0 (guint8, (gsize) total + 1);
+  g_autofree guint8 *said = g_new0 (guint8, (gsize) total + 1);
+
+  mark_used (used, first, range->wires, range->n_wires);
+  mark_used (used, first, range->leads, range->n_leads);
+  mark_said (reader, said, first, FALSE);
+  for (int i = 0; i < range->n_parts; i++)
+    find_open_terminals (reader, i, said + first[i]);
+  range->tree->first_terminal = first;
+  range->tree->used = used;
+}
+
+static void
+check_ports (HobReader *reader)
+{
+  int total;
+  g_autofree int *first = number_entries (reader->range, TRUE, &total);
+  g_autofree guint8 *said = g_new0 (guint8, (gsize) total + 1);
+
+  mark_said (reader, said, first, TRUE);
+  for (int i = 0; i < reader->range->n_parts; i++)
+    find_open_ports (reader, i, said + first[i]);
+}
+
+/* ---- Circles ---- */
+
+static int
+named_by (const HobPart *part, gboolean moved)
+{
+  return moved ? part->moved_by : part->in;
+}
+
+static void
+find_circle (HobReader *reader, int part, gboolean moved)
+{
+  const HobPart *p = part_at (reader, part);
+
+  hob_reader_find (reader, p->line,
+                   moved ? _("part '%s' moves itself, by way of '%s'; end the circle of moved-by")
+                         : _("part '%s' stands in itself, by way of '%s'; end the circle of in"),
+                   p->id, part_at (reader, named_by (p, moved))->id);
+}
+
+/* Every part names one at most: following the names from each part once finds every circle once. */
+static void
+check_circles (HobReader *reader, gboolean moved)
+{
+  int n = reader->range->n_parts;
+  g_autofree int *walk = g_new0 (int, (gsize) n + 1); /* 0: not met; else the walk that met it */
+
+  for (int i = 0; i < n; i++)
+    {
+      int at = i;
+
+      while (at >= 0 && walk[at] == 0)
+        {
+          walk[at] = i + 1;
+          at = named_by (part_at (reader, at), moved);
+        }
+      if (at >= 0 && walk[at] == i + 1)
+        find_circle (reader, at, moved);
+    }
+}
+
+/* ---- House and supplies ---- */
+
+static const char *
+kind_with (guint flag)
+{
+  for (int i = 0; hob_kinds[i] != NULL; i++)
+    if (hob_kinds[i]->flags & flag)
+      return hob_kinds[i]->name;
+  return "house";
+}
+
+static int
+first_with (const HobReader *reader, guint flag)
+{
+  for (int i = 0; i < reader->range->n_parts; i++)
+    if (part_at (reader, i)->kind->flags & flag)
+      return i;
+  return -1;
+}
+
+/* A part of unknown kind may be what is missing: then nothing is said. */
+static gboolean
+is_missing (const HobReader *reader, guint flag)
+{
+  for (int i = 0; i < reader->range->n_parts; i++)
+    if (!hob_reader_is_known (part_at (reader, i)->kind))
+      return FALSE;
+  return first_with (reader, flag) < 0;
+}
+
+static void
+check_supplies (HobReader *reader)
+{
+  int line = hob_tree_line (reader->tree, reader->root);
+
+  if (is_missing (reader, HOB_KIND_HOUSE))
+    hob_reader_find (reader, line, _("the range stands in no house; add a part of the kind '%s'"),
+                     kind_with (HOB_KIND_HOUSE));
+  if (is_missing (reader, HOB_KIND_SUPPLY_LINE))
+    hob_reader_find (reader, line, _("the range has no line supply; add a part of the kind '%s'"),
+                     kind_with (HOB_KIND_SUPPLY_LINE));
+  if (is_missing (reader, HOB_KIND_SUPPLY_GAS))
+    hob_reader_find (reader, line, _("the range has no gas supply; add a part of the kind '%s'"),
+                     kind_with (HOB_KIND_SUPPLY_GAS));
+}
+
+static gboolean
+setting_is_given (const HobReader *reader, int part, int setting)
+{
+  for (guint i = 0; i < reader->tree->sets->len; i++)
+    {
+      const HobSetTag *s = &g_array_index (reader->tree->sets, HobSetTag, i);
+
+      if (s->part == part && s->setting == setting)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* What flows is what the plate says unless the file says otherwise. */
+static void
+check_fuel (HobReader *reader, int house)
+{
+  const HobPart *p = part_at (reader, house);
+  int fuel = hob_kind_setting (p->kind, "fuel");
+
+  if (fuel < 0)
+    return;
+  if (!setting_is_given (reader, house, fuel))
+    p->set[fuel] = (double) reader->range->plate;
+  else if ((int) p->set[fuel] != (int) reader->range->plate)
+    hob_reader_warn (reader, p->line, _("the plate says %s, but %s flows in; exchange jets and cap, or mend one of them"),
+                     p->kind->settings[fuel].choices[reader->range->plate],
+                     p->kind->settings[fuel].choices[(int) p->set[fuel]]);
+}
+
+static void
+check_houses (HobReader *reader)
+{
+  int house = first_with (reader, HOB_KIND_HOUSE);
+
+  if (house < 0)
+    return;
+  for (int i = house + 1; i < reader->range->n_parts; i++)
+    if (part_at (reader, i)->kind->flags & HOB_KIND_HOUSE)
+      hob_reader_find (reader, part_at (reader, i)->line,
+                       _("part '%s': the range stands in the house '%s' already; keep one"), part_at (reader, i)->id,
+                       part_at (reader, house)->id);
+  check_fuel (reader, house);
+}
+
+/* ---- What lights, and where ---- */
+
+/* A spark gap is a part all of whose terminals are at high voltage. */
+static gboolean
+is_spark_gap (const HobKind *kind)
+{
+  for (int k = 0; k < kind->n_terminals; k++)
+    if (!kind->terminals[k].high_voltage)
+      return FALSE;
+  return kind->n_terminals > 0;
+}
+
+static void
+check_lighters (HobReader *reader)
+{
+  for (int i = 0; i < reader->range->n_parts; i++)
+    {
+      const HobPart *p = part_at (reader, i);
+      gboolean lights = (p->kind->flags & HOB_KIND_IGNITER) || is_spark_gap (p->kind);
+
+      if (lights && (p->in < 0 || !(part_at (reader, p->in)->kind->flags & HOB_KIND_BURNER)))
+        hob_reader_warn (reader, p->line, _("part '%s' (%s) stands in no burner and lights nothing; add in=\"BURNER\""),
+                         p->id, p->kind->name);
+    }
+}
+
+void
+hob_reader_check_whole (HobReader *reader)
+{
+  check_terminals (reader);
+  check_ports (reader);
+  check_circles (reader, FALSE);
+  check_circles (reader, TRUE);
+  check_supplies (reader);
+  check_houses (reader);
+  check_lighters (reader);
+}

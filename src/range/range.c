@@ -1,0 +1,272 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "range/range.h"
+
+#include "base/errors.h"
+#include "base/i18n.h"
+#include "range/tree.h"
+
+#include <string.h>
+
+/* ---- Life ---- */
+
+static void
+clear_part (HobPart *part)
+{
+  g_free (part->id);
+  g_free (part->label);
+  g_free (part->number);
+  g_free (part->set);
+}
+
+static void
+free_lines (HobLine *lines, int n)
+{
+  for (int i = 0; i < n; i++)
+    {
+      g_free (lines[i].id);
+      g_free (lines[i].bends);
+    }
+  g_free (lines);
+}
+
+HobRange *
+hob_range_ref (HobRange *range)
+{
+  g_return_val_if_fail (range != NULL, NULL);
+
+  g_atomic_ref_count_inc (&range->refs);
+  return range;
+}
+
+void
+hob_range_unref (HobRange *range)
+{
+  if (range == NULL || !g_atomic_ref_count_dec (&range->refs))
+    return;
+  hob_tree_free (range->tree);
+  for (int i = 0; i < range->n_parts; i++)
+    clear_part (&range->parts[i]);
+  g_free (range->parts);
+  free_lines (range->wires, range->n_wires);
+  free_lines (range->pipes, range->n_pipes);
+  free_lines (range->leads, range->n_leads);
+  g_free (range->file);
+  g_free (range->id);
+  g_free (range->name);
+  g_free (range->note);
+  g_free (range);
+}
+
+/* ---- Findings ---- */
+
+void
+hob_finding_free (HobFinding *finding)
+{
+  if (finding == NULL)
+    return;
+  g_free (finding->file);
+  g_free (finding->text);
+  g_free (finding);
+}
+
+char *
+hob_finding_text (const HobFinding *finding)
+{
+  g_return_val_if_fail (finding != NULL, NULL);
+
+  return g_strdup_printf ("%s:%d: %s", finding->file, finding->line, finding->text);
+}
+
+/* ---- Names ---- */
+
+int
+hob_range_part (const HobRange *range, const char *id)
+{
+  g_return_val_if_fail (range != NULL && id != NULL, -1);
+
+  return GPOINTER_TO_INT (g_hash_table_lookup (range->tree->ids, id)) - 1;
+}
+
+/* "no X 'said'; did you mean 'near'?", or how the list is asked for.  @list: the word of `hob list`. */
+static gboolean
+refuse_name (GError **error, const char *said, GPtrArray *names, const char *list)
+{
+  const char *near;
+
+  g_ptr_array_add (names, NULL);
+  near = hob_near_miss (said, (const char *const *) names->pdata);
+  if (near != NULL)
+    g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _("this range has no '%s'; did you mean '%s'?"), said, near);
+  else
+    g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _("this range has no '%s'; hob list RANGE %s shows what it has"),
+                 said, list);
+  return FALSE;
+}
+
+static gboolean
+refuse_part (const HobRange *range, GError **error, const char *said, const char *list)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  for (int i = 0; i < range->n_parts; i++)
+    g_ptr_array_add (names, range->parts[i].id);
+  return refuse_name (error, said, names, list);
+}
+
+/* The tables of a kind whose entries can be named from outside. */
+typedef enum { TERMINALS, PORTS, QUANTITIES, SETTINGS, CONTROLS, FAULTS } TableName;
+
+static const char *
+entry_name (const HobKind *kind, TableName table, int k)
+{
+  switch (table)
+    {
+    case TERMINALS: return k < kind->n_terminals ? kind->terminals[k].name : NULL;
+    case PORTS: return k < kind->n_ports ? kind->ports[k].name : NULL;
+    case QUANTITIES: return k < kind->n_quantities ? kind->quantities[k].name : NULL;
+    case SETTINGS: return k < kind->n_settings ? kind->settings[k].name : NULL;
+    case CONTROLS: return k < kind->n_controls ? kind->controls[k].name : NULL;
+    case FAULTS: return k < kind->n_faults ? kind->faults[k].id : NULL;
+    default: return NULL;
+    }
+}
+
+/* A condition is nobody's to set, a fault without its terminal is not there. */
+static gboolean
+entry_is_there (const HobRange *range, int part, TableName table, int k)
+{
+  if (table == SETTINGS)
+    return !range->parts[part].kind->settings[k].condition;
+  if (table == FAULTS)
+    return hob_range_has_fault (range, part, k);
+  return TRUE;
+}
+
+static const struct
+{
+  char mark;
+  const char *list;
+} table_words[] = {
+  [TERMINALS] = { '.', "terminals" },   [PORTS] = { '.', "terminals" }, [QUANTITIES] = { '.', "quantities" },
+  [SETTINGS] = { '.', "quantities" }, [CONTROLS] = { '.', "controls" }, [FAULTS] = { ':', "faults" },
+};
+
+/* A control without a name of its own is called as its part. */
+static char *
+full_name (const HobPart *part, TableName table, const char *entry)
+{
+  if (*entry == '\0')
+    return g_strdup (part->id);
+  return g_strdup_printf ("%s%c%s", part->id, table_words[table].mark, entry);
+}
+
+static gboolean
+refuse_entry (const HobRange *range, int part, TableName table, const char *said, GError **error)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  const HobPart *p = &range->parts[part];
+  const char *entry;
+
+  for (int k = 0; (entry = entry_name (p->kind, table, k)) != NULL; k++)
+    if (entry_is_there (range, part, table, k))
+      g_ptr_array_add (names, full_name (p, table, entry));
+  return refuse_name (error, said, names, table_words[table].list);
+}
+
+/* "PART.ENTRY" (":" for faults), or "PART" alone for an entry without a name. */
+static gboolean
+find_entry (const HobRange *range, const char *name, TableName table, int *part, int *entry, GError **error)
+{
+  const char *mark = strchr (name, table_words[table].mark), *word;
+  g_autofree char *id = mark != NULL ? g_strndup (name, (gsize) (mark - name)) : g_strdup (name);
+
+  *part = hob_range_part (range, id);
+  if (*part < 0)
+    return refuse_part (range, error, name, table_words[table].list);
+  for (*entry = 0; (word = entry_name (range->parts[*part].kind, table, *entry)) != NULL; (*entry)++)
+    if (strcmp (word, mark != NULL ? mark + 1 : "") == 0 && entry_is_there (range, *part, table, *entry))
+      return TRUE;
+  return refuse_entry (range, *part, table, name, error);
+}
+
+gboolean
+hob_range_find_terminal (const HobRange *range, const char *name, HobEnd *end, GError **error)
+{
+  return find_entry (range, name, TERMINALS, &end->part, &end->terminal, error);
+}
+
+gboolean
+hob_range_find_port (const HobRange *range, const char *name, HobEnd *end, GError **error)
+{
+  return find_entry (range, name, PORTS, &end->part, &end->terminal, error);
+}
+
+gboolean
+hob_range_find_quantity (const HobRange *range, const char *name, int *part, int *quantity, GError **error)
+{
+  return find_entry (range, name, QUANTITIES, part, quantity, error);
+}
+
+gboolean
+hob_range_find_setting (const HobRange *range, const char *name, int *part, int *setting, GError **error)
+{
+  return find_entry (range, name, SETTINGS, part, setting, error);
+}
+
+gboolean
+hob_range_find_control (const HobRange *range, const char *name, int *part, int *control, GError **error)
+{
+  return find_entry (range, name, CONTROLS, part, control, error);
+}
+
+gboolean
+hob_range_find_fault (const HobRange *range, const char *name, int *part, int *fault, GError **error)
+{
+  return find_entry (range, name, FAULTS, part, fault, error);
+}
+
+char *
+hob_range_control_name (const HobRange *range, int part, int control)
+{
+  const HobPart *p = &range->parts[part];
+
+  return full_name (p, CONTROLS, p->kind->controls[control].name);
+}
+
+gboolean
+hob_range_terminal_used (const HobRange *range, int part, int terminal)
+{
+  return range->tree->used[range->tree->first_terminal[part] + terminal];
+}
+
+gboolean
+hob_range_has_fault (const HobRange *range, int part, int fault)
+{
+  int needs = range->parts[part].kind->faults[fault].needs_terminal;
+
+  return needs < 0 || hob_range_terminal_used (range, part, needs);
+}
+
+/* ---- Where ranges are ---- */
+
+static const char *const folders[] = { HOB_SOURCE_DIR "/diagrams", HOB_DATADIR "/diagrams" };
+
+char *
+hob_range_locate (const char *word)
+{
+  g_autofree char *file = NULL;
+
+  g_return_val_if_fail (word != NULL, NULL);
+
+  if (*word == '\0' || strchr (word, G_DIR_SEPARATOR) != NULL || g_file_test (word, G_FILE_TEST_EXISTS))
+    return g_strdup (word);
+  file = g_str_has_suffix (word, ".xml") ? g_strdup (word) : g_strconcat (word, ".xml", NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (folders); i++)
+    {
+      g_autofree char *path = g_build_filename (folders[i], file, NULL);
+
+      if (g_file_test (path, G_FILE_TEST_IS_REGULAR))
+        return g_steal_pointer (&path);
+    }
+  return g_strdup (word);
+}

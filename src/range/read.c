@@ -1,0 +1,357 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/errors.h"
+#include "base/i18n.h"
+#include "range/reader.h"
+
+#include <errno.h>
+#include <glib/gstdio.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* ---- Findings ---- */
+
+static void
+add_finding (HobReader *reader, int line, gboolean warning, char *text)
+{
+  HobFinding *finding = g_new0 (HobFinding, 1);
+
+  finding->file = g_strdup (reader->file);
+  finding->line = MAX (line, 1);
+  finding->warning = warning;
+  finding->text = text;
+  g_ptr_array_add (reader->findings, finding);
+}
+
+void
+hob_reader_find (HobReader *reader, int line, const char *format, ...)
+{
+  va_list args;
+
+  va_start (args, format);
+  add_finding (reader, line, FALSE, g_strdup_vprintf (format, args));
+  va_end (args);
+}
+
+void
+hob_reader_warn (HobReader *reader, int line, const char *format, ...)
+{
+  g_autofree char *text = NULL;
+  va_list args;
+
+  va_start (args, format);
+  text = g_strdup_vprintf (format, args);
+  va_end (args);
+  /* Scripts look for this word: it is the same in every language. */
+  add_finding (reader, line, TRUE, g_strconcat ("warning: ", text, NULL));
+}
+
+char *
+hob_reader_quote (const char *text)
+{
+  const glong longest = 60;
+  g_autofree char *line = g_strdelimit (g_strdup (text), "\n\r\t", ' ');
+
+  g_strstrip (line);
+  if (g_utf8_strlen (line, -1) > longest)
+    {
+      g_autofree char *head = g_utf8_substring (line, 0, longest);
+
+      return g_strconcat (head, "…", NULL);
+    }
+  return g_steal_pointer (&line);
+}
+
+/* Looking for near misses costs (names × findings): a file that is wrong throughout gets no more of them. */
+#define MOST_COMPARED 1000000
+
+char *
+hob_reader_advice (HobReader *reader, const char *word, const char *const *names, const char *otherwise)
+{
+  const char *near = NULL;
+
+  if (reader->compared < MOST_COMPARED)
+    {
+      near = hob_near_miss (word, names);
+      reader->compared += g_strv_length ((char **) names);
+    }
+  if (near != NULL)
+    return g_strdup_printf (_("did you mean '%s'?"), near);
+  return g_strdup (otherwise);
+}
+
+static int
+by_line (gconstpointer a, gconstpointer b)
+{
+  return (*(HobFinding *const *) a)->line - (*(HobFinding *const *) b)->line;
+}
+
+static const HobFinding *
+first_error (GPtrArray *findings)
+{
+  for (guint i = 0; i < findings->len; i++)
+    if (!((HobFinding *) findings->pdata[i])->warning)
+      return findings->pdata[i];
+  return NULL;
+}
+
+/* ---- From elements to a range ---- */
+
+/* TRUE when the format is one this reader takes. */
+static gboolean
+read_format (HobReader *reader, xmlNode *root, int *format, GError **error)
+{
+  const char *text = hob_tree_get (root, "format");
+  int line = hob_tree_attribute_line (reader->tree, root, "format");
+  guint64 number;
+
+  *format = HOB_RANGE_FORMAT;
+  if (text == NULL) /* the shapes say so */
+    return TRUE;
+  if (!g_ascii_string_to_unsigned (text, 10, 1, G_MAXINT, &number, NULL))
+    {
+      g_autofree char *said = hob_reader_quote (text);
+
+      g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE, _("%s:%d: the format '%s' is unknown; write format=\"%d\""),
+                   reader->file, line, said, HOB_RANGE_FORMAT);
+      return FALSE;
+    }
+  if (number > HOB_RANGE_FORMAT)
+    {
+      g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
+                   _("%s:%d: the file is of the newer format %d, this program reads up to %d; use a newer program"),
+                   reader->file, line, (int) number, HOB_RANGE_FORMAT);
+      return FALSE;
+    }
+  *format = (int) number;
+  return TRUE;
+}
+
+static void
+read_plate (HobReader *reader, xmlNode *root)
+{
+  static const char *const plates[] = { [HOB_FUEL_NATURAL] = "natural-gas", [HOB_FUEL_LP] = "lp", NULL };
+  const char *text = hob_tree_get (root, "plate");
+  g_autofree char *said = NULL, *advice = NULL;
+
+  if (text == NULL)
+    return;
+  for (int i = 0; plates[i] != NULL; i++)
+    if (strcmp (plates[i], text) == 0)
+      {
+        reader->range->plate = (HobFuelName) i;
+        return;
+      }
+  said = hob_reader_quote (text);
+  advice = hob_reader_advice (reader, said, plates, _("write natural-gas or lp"));
+  hob_reader_find (reader, hob_tree_attribute_line (reader->tree, root, "plate"), _("plate '%s' is unknown; %s"), said,
+                   advice);
+}
+
+/* Notes are paragraphs; the file's line breaks mean nothing. */
+static void
+add_note (GString *note, const xmlNode *node)
+{
+  xmlChar *content = xmlNodeGetContent (node);
+  g_auto (GStrv) words = g_strsplit_set ((const char *) content, " \t\r\n", -1);
+
+  if (note->len > 0)
+    g_string_append (note, "\n");
+  for (gsize i = 0, n = 0; words[i] != NULL; i++)
+    if (*words[i] != '\0')
+      g_string_append_printf (note, "%s%s", n++ > 0 ? " " : "", words[i]);
+  xmlFree (content);
+}
+
+static void
+read_head (HobReader *reader, xmlNode *root)
+{
+  const char *id = hob_tree_get (root, "id"), *name = hob_tree_get (root, "name");
+  GString *note = g_string_new (NULL);
+
+  reader->range->file = g_strdup (reader->file);
+  reader->range->id = g_strdup (id != NULL ? id : "");
+  reader->range->name = g_strdup (name != NULL ? name : "");
+  read_plate (reader, root);
+  for (const xmlNode *node = root->children; node != NULL; node = node->next)
+    if (node->type == XML_ELEMENT_NODE && strcmp ((const char *) node->name, "note") == 0)
+      add_note (note, node);
+  reader->range->note = g_string_free (note, FALSE);
+}
+
+/* How an array becomes a pointer and a count; it grew with HobPart or HobLine in it. */
+#define HAND_OVER(array, member, type)                                                              \
+  do                                                                                                \
+    {                                                                                               \
+      reader->range->n_##member = (int) (array)->len;                                               \
+      reader->range->member = (type *) (void *) g_array_free ((array), FALSE);                      \
+    }                                                                                               \
+  while (0)
+
+static void
+read_document (HobReader *reader, xmlNode *root)
+{
+  reader->range = g_new0 (HobRange, 1);
+  g_atomic_ref_count_init (&reader->range->refs);
+  reader->range->tree = reader->tree;
+  reader->parts = g_array_new (FALSE, TRUE, sizeof (HobPart));
+  reader->wires = g_array_new (FALSE, TRUE, sizeof (HobLine));
+  reader->pipes = g_array_new (FALSE, TRUE, sizeof (HobLine));
+  reader->leads = g_array_new (FALSE, TRUE, sizeof (HobLine));
+  reader->ids = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  reader->taken = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  reader->nodes = g_ptr_array_new ();
+  reader->root = root;
+
+  hob_reader_check_shapes (reader, root);
+  read_head (reader, root);
+  hob_reader_read_parts (reader, root);
+  HAND_OVER (reader->parts, parts, HobPart);
+  hob_reader_read_lines (reader, root);
+  HAND_OVER (reader->wires, wires, HobLine);
+  HAND_OVER (reader->pipes, pipes, HobLine);
+  HAND_OVER (reader->leads, leads, HobLine);
+  hob_reader_check_whole (reader);
+  g_hash_table_unref (reader->ids);
+  g_hash_table_unref (reader->taken);
+  g_ptr_array_unref (reader->nodes);
+  g_free (reader->part_names);
+}
+
+/* Format 1 is the first: there is no step yet.  steps[k] leads from format k to k + 1. */
+static const HobMigration steps[HOB_RANGE_FORMAT] = { NULL };
+
+void
+hob_range_migrate (xmlDoc *doc, int from, int to, const HobMigration *migrations)
+{
+  for (int format = from; format < to; format++)
+    migrations[format](doc);
+}
+
+static gboolean
+read_root (HobReader *reader, xmlDoc *doc, GError **error)
+{
+  xmlNode *root = xmlDocGetRootElement (doc);
+  int format;
+
+  if (root->ns != NULL || strcmp ((const char *) root->name, "range") != 0)
+    {
+      g_autofree char *said = hob_reader_quote ((const char *) root->name);
+
+      hob_reader_find (reader, hob_tree_line (reader->tree, root),
+                       _("this is no range but <%s>; a range begins with <range format=\"1\" …>"), said);
+      return TRUE;
+    }
+  if (!read_format (reader, root, &format, error))
+    return FALSE;
+  hob_range_migrate (doc, format, HOB_RANGE_FORMAT, steps);
+  read_document (reader, xmlDocGetRootElement (doc));
+  if (first_error (reader->findings) == NULL)
+    hob_grammar_check (doc, reader->file, reader->findings);
+  return TRUE;
+}
+
+/* The range, or NULL and the first finding. */
+static HobRange *
+conclude (HobReader *reader, GPtrArray *findings, GError **error)
+{
+  const HobFinding *worst;
+  HobRange *range = reader->range;
+
+  g_ptr_array_sort (reader->findings, by_line);
+  worst = first_error (reader->findings);
+  if (worst != NULL)
+    {
+      g_autofree char *text = hob_finding_text (worst);
+
+      g_set_error_literal (error, HOB_ERROR, HOB_ERROR_FINDING, text);
+      g_clear_pointer (&range, hob_range_unref);
+      if (reader->range == NULL)
+        hob_tree_free (reader->tree);
+    }
+  for (guint i = 0; findings != NULL && i < reader->findings->len; i++)
+    g_ptr_array_add (findings, g_steal_pointer (&reader->findings->pdata[i]));
+  return range;
+}
+
+HobRange *
+hob_range_load_memory (const char *data, gsize size, const char *name, GPtrArray *findings, GError **error)
+{
+  HobReader reader = { .file = name };
+  HobRange *range = NULL;
+  xmlDoc *doc;
+
+  g_return_val_if_fail (data != NULL && name != NULL, NULL);
+
+  reader.tree = hob_tree_new (data, size);
+  doc = hob_tree_parse (reader.tree, name, error);
+  if (doc == NULL)
+    {
+      hob_tree_free (reader.tree);
+      return NULL;
+    }
+  reader.findings = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
+  if (read_root (&reader, doc, error))
+    range = conclude (&reader, findings, error);
+  else
+    hob_tree_free (reader.tree);
+  xmlFreeDoc (doc);
+  g_ptr_array_unref (reader.findings);
+  return range;
+}
+
+/* ---- From files ---- */
+
+#define MOST_BYTES (64u << 20) /* a thousand times a large range: something else was meant */
+
+static gboolean
+read_stream (FILE *stream, GString *bytes, int *trouble)
+{
+  char block[1 << 16];
+  gsize n;
+
+  while ((n = fread (block, 1, sizeof block, stream)) > 0 && bytes->len <= MOST_BYTES)
+    g_string_append_len (bytes, block, (gssize) n);
+  *trouble = ferror (stream) ? errno : 0;
+  return *trouble == 0;
+}
+
+static gboolean
+refuse_file (GError **error, const char *file, const char *why)
+{
+  g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE, _("%s:1: cannot be read: %s; name a range file"), file, why);
+  return FALSE;
+}
+
+static gboolean
+read_file (const char *file, GString *bytes, GError **error)
+{
+  FILE *stream = g_fopen (file, "rb");
+  gboolean ok;
+  int trouble;
+
+  if (stream == NULL)
+    return refuse_file (error, file, g_strerror (errno));
+  ok = read_stream (stream, bytes, &trouble);
+  fclose (stream);
+  if (!ok)
+    return refuse_file (error, file, g_strerror (trouble));
+  if (bytes->len > MOST_BYTES)
+    return refuse_file (error, file, _("it is larger than 64 MiB"));
+  return TRUE;
+}
+
+HobRange *
+hob_range_load (const char *file, GPtrArray *findings, GError **error)
+{
+  GString *bytes;
+  HobRange *range = NULL;
+
+  g_return_val_if_fail (file != NULL, NULL);
+
+  bytes = g_string_new (NULL);
+  if (read_file (file, bytes, error))
+    range = hob_range_load_memory (bytes->str, bytes->len, file, findings, error);
+  g_string_free (bytes, TRUE);
+  return range;
+}
