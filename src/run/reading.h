@@ -11,12 +11,12 @@ typedef enum { HOB_TEST_VOLTS, HOB_TEST_OHMS, HOB_TEST_AMPS, HOB_TEST_PRESSURE, 
 typedef struct
 {
   HobTestWhat what;
-  HobEnd a, b;        /* terminals (volts, ohms), port (pressure) */
+  HobEnd a, b;        /* terminals (volts, ohms), port (pressure), amps PART.TERMINAL (else part −1) */
   int wire;           /* amps: wire, or −1 */
-  int part, quantity; /* amps PART (quantity −1), temp */
+  int part, quantity; /* amps PART (quantity −1), temp; part −1 else */
   char *symptom;      /* look; owned */
-  GArray *acts;       /* HobAct at time 0 each or at its own, owned; may be NULL */
-  double time;        /* s after the acts; NaN: the case's own time */
+  HobCase *acts;      /* what is done first, at the run's own times; owned, may be empty */
+  double time;        /* s, of the run; NaN: that of the case's last act */
 } HobTest;
 
 HobTest *hob_test_parse (const HobRange *range, const char *text, GError **error);
@@ -35,5 +35,9 @@ typedef struct
 /* A meter on the run at time t.  Volts: 10 MΩ stamped between the points.  Ohms: an own solve with every source absent, 1 mA;
  * over 40 MΩ reads OL; on a live part: no value and a warning.  Amps: rms, ≥ 0.  look is not answered here. */
 HobReading hob_reading_take (HobRun *run, const HobTest *test, double t);
+
+/* @base with the test's acts, and when to read: the test's own time, or where it has none that of the last act.
+ * (transfer full) */
+HobCase *hob_test_case (const HobTest *test, const HobCase *base, double *t);
 
 G_END_DECLS

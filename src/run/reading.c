@@ -1,0 +1,406 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Tests in words, and the meter that takes them from a run. */
+#include "run/reading.h"
+
+#include "base/errors.h"
+#include "base/i18n.h"
+#include "run/engine.h"
+
+#include <math.h>
+#include <string.h>
+
+/* ---- Words ---- */
+
+static const struct
+{
+  const char *word;
+  HobTestWhat what;
+  guint names;
+  const char *usage;
+} tests[] = {
+  { "volts", HOB_TEST_VOLTS, 2, "volts A B" },
+  { "ohms", HOB_TEST_OHMS, 2, "ohms A B" },
+  { "amps", HOB_TEST_AMPS, 1, "amps WIRE-or-PART.TERMINAL-or-PART" },
+  { "pressure", HOB_TEST_PRESSURE, 1, "pressure PORT" },
+  { "temp", HOB_TEST_TEMP, 1, "temp QUANTITY" },
+  { "look", HOB_TEST_LOOK, 1, "look SYMPTOM" },
+};
+
+/* Takes @sentence over; what a person typed stands in it. */
+static gboolean
+refuse (GError **error, HobError code, char *sentence)
+{
+  g_autofree char *line = g_utf8_make_valid (sentence, -1);
+
+  g_free (sentence);
+  g_strdelimit (line, "\n\r\t\v\f\033", ' ');
+  g_set_error_literal (error, HOB_ERROR, code, line);
+  return FALSE;
+}
+
+static gboolean
+find_quantity_temperature (const HobRange *range, const char *name, HobTest *test, GError **error)
+{
+  if (!hob_range_find_quantity (range, name, &test->part, &test->quantity, error))
+    return FALSE;
+  if (range->parts[test->part].kind->quantities[test->quantity].dim != HOB_DIM_TEMPERATURE)
+    return refuse (error, HOB_ERROR_NAME,
+                   g_strdup_printf (_("'%s' is no temperature; see hob list RANGE quantities"), name));
+  return TRUE;
+}
+
+static int
+find_wire (const HobRange *range, const char *id)
+{
+  for (int w = 0; w < range->n_wires; w++)
+    if (g_str_equal (range->wires[w].id, id))
+      return w;
+  return -1;
+}
+
+/* A clamp goes round a wire, round what leads to a terminal, or round a part with one way through. */
+static gboolean
+find_clamp (const HobRange *range, const char *name, HobTest *test, GError **error)
+{
+  if (strchr (name, '.') != NULL)
+    return hob_range_find_terminal (range, name, &test->a, error);
+  test->wire = find_wire (range, name);
+  if (test->wire >= 0)
+    return TRUE;
+  test->part = hob_range_part (range, name);
+  if (test->part < 0)
+    return refuse (error, HOB_ERROR_NAME,
+                   g_strdup_printf (_("this range has no wire or part '%s'; see hob list RANGE terminals"), name));
+  if (range->parts[test->part].kind->n_terminals != 2)
+    return refuse (error, HOB_ERROR_NAME,
+                   g_strdup_printf (_("'%s' has not two terminals; name one, such as %s.%s"), name, name,
+                                    range->parts[test->part].kind->n_terminals > 0
+                                        ? range->parts[test->part].kind->terminals[0].name : "line"));
+  return TRUE;
+}
+
+static gboolean
+no_meter_on_lead (const HobRange *range, HobEnd end, GError **error)
+{
+  if (!range->parts[end.part].kind->terminals[end.terminal].high_voltage)
+    return TRUE;
+  return refuse (error, HOB_ERROR_NO_ANSWER, g_strdup (_("a meter never goes on a spark lead; look for the sparks")));
+}
+
+static gboolean
+find_names (const HobRange *range, HobTest *test, char **names, GError **error)
+{
+  switch (test->what)
+    {
+    case HOB_TEST_VOLTS:
+    case HOB_TEST_OHMS:
+      return hob_range_find_terminal (range, names[0], &test->a, error)
+             && hob_range_find_terminal (range, names[1], &test->b, error)
+             && no_meter_on_lead (range, test->a, error) && no_meter_on_lead (range, test->b, error);
+    case HOB_TEST_AMPS:
+      return find_clamp (range, names[0], test, error)
+             && (test->a.part < 0 || no_meter_on_lead (range, test->a, error));
+    case HOB_TEST_PRESSURE:
+      return hob_range_find_port (range, names[0], &test->a, error);
+    case HOB_TEST_TEMP:
+      return find_quantity_temperature (range, names[0], test, error);
+    case HOB_TEST_LOOK:
+    default:
+      test->symptom = g_strdup (names[0]);
+      return TRUE;
+    }
+}
+
+/* The words before the '@'. */
+static gboolean
+parse_what (const HobRange *range, const char *text, HobTest *test, GError **error)
+{
+  g_auto (GStrv) all = g_strsplit_set (text, " \t\n", -1);
+  g_autoptr (GPtrArray) words = g_ptr_array_new ();
+
+  for (char **w = all; *w != NULL; w++)
+    if (**w != '\0')
+      g_ptr_array_add (words, *w);
+  for (guint i = 0; i < G_N_ELEMENTS (tests) && words->len > 0; i++)
+    if (g_str_equal (words->pdata[0], tests[i].word))
+      {
+        if (words->len != tests[i].names + 1)
+          return refuse (error, HOB_ERROR_USAGE, g_strdup_printf (_("'%s' is no test; write %s"), text, tests[i].usage));
+        test->what = tests[i].what;
+        return find_names (range, test, (char **) words->pdata + 1, error);
+      }
+  return refuse (error, HOB_ERROR_USAGE,
+                 g_strdup_printf (_("'%s' is no test; begin with volts, ohms, amps, pressure, temp or look"), text));
+}
+
+/* Behind the '@': acts, each with its time, and last the time of the reading. */
+static gboolean
+parse_when (HobTest *test, const char *text, GError **error)
+{
+  g_auto (GStrv) pieces = g_strsplit (text, ";", -1);
+  guint n = g_strv_length (pieces);
+
+  for (guint i = 0; i + 1 < n; i++)
+    if (!hob_case_do (test->acts, g_strstrip (pieces[i]), error))
+      return FALSE;
+  if (n == 0 || strchr (pieces[n - 1], '=') != NULL)
+    return refuse (error, HOB_ERROR_USAGE,
+                   g_strdup_printf (_("'%s' does not say when to read; end it with a time, such as \"; 60s\""), text));
+  if (!hob_parse_quantity (pieces[n - 1], HOB_DIM_TIME, &test->time, error))
+    return FALSE;
+  if (test->time < 0 || test->time > 1e9)
+    return refuse (error, HOB_ERROR_VALUE, g_strdup_printf (_("'%s' is no time to read at; it goes from 0 s on"),
+                                                            g_strstrip (pieces[n - 1])));
+  test->time = floor (test->time * 1000.0 + 0.5) / 1000.0;
+  return TRUE;
+}
+
+HobTest *
+hob_test_parse (const HobRange *range, const char *text, GError **error)
+{
+  g_autoptr (HobTest) test = g_new0 (HobTest, 1);
+  const char *at = strchr (text, '@');
+  g_autofree char *what = at != NULL ? g_strndup (text, (gsize) (at - text)) : g_strdup (text);
+
+  test->acts = hob_case_new (range);
+  test->a.part = test->b.part = test->wire = test->part = test->quantity = -1;
+  test->time = NAN;
+  if (!parse_what (range, what, test, error) || (at != NULL && !parse_when (test, at + 1, error)))
+    return NULL;
+  return g_steal_pointer (&test);
+}
+
+void
+hob_test_free (HobTest *test)
+{
+  if (test == NULL)
+    return;
+  hob_case_free (test->acts);
+  g_free (test->symptom);
+  g_free (test);
+}
+
+/* ---- Words again ---- */
+
+static void
+append_terminal (GString *out, const HobRange *range, HobEnd end)
+{
+  const HobPart *part = &range->parts[end.part];
+
+  g_string_append_printf (out, " %s.%s", part->id, part->kind->terminals[end.terminal].name);
+}
+
+/* Whole milliseconds, without the zeros that say nothing. */
+static void
+append_seconds (GString *out, gint64 ms)
+{
+  g_string_append_printf (out, "%" G_GINT64_FORMAT, ms / 1000);
+  if (ms % 1000 != 0)
+    {
+      g_string_append_printf (out, ".%03d", (int) (ms % 1000));
+      while (out->str[out->len - 1] == '0')
+        g_string_truncate (out, out->len - 1);
+    }
+  g_string_append_c (out, 's');
+}
+
+static void
+append_names (GString *out, const HobRange *range, const HobTest *test)
+{
+  switch (test->what)
+    {
+    case HOB_TEST_VOLTS:
+    case HOB_TEST_OHMS:
+      append_terminal (out, range, test->a);
+      append_terminal (out, range, test->b);
+      break;
+    case HOB_TEST_AMPS:
+      if (test->a.part >= 0)
+        append_terminal (out, range, test->a);
+      else
+        g_string_append_printf (out, " %s", test->wire >= 0 ? range->wires[test->wire].id : range->parts[test->part].id);
+      break;
+    case HOB_TEST_PRESSURE:
+      g_string_append_printf (out, " %s.%s", range->parts[test->a.part].id,
+                              range->parts[test->a.part].kind->ports[test->a.terminal].name);
+      break;
+    case HOB_TEST_TEMP:
+      g_string_append_printf (out, " %s.%s", range->parts[test->part].id,
+                              range->parts[test->part].kind->quantities[test->quantity].name);
+      break;
+    case HOB_TEST_LOOK:
+    default:
+      g_string_append_printf (out, " %s", test->symptom);
+    }
+}
+
+char *
+hob_test_text (const HobRange *range, const HobTest *test)
+{
+  GString *out = g_string_new (tests[test->what].word);
+
+  append_names (out, range, test);
+  if (isnan (test->time))
+    return g_string_free (out, FALSE);
+  g_string_append (out, " @ ");
+  for (guint i = 0; i < test->acts->acts->len; i++)
+    {
+      const HobAct *act = &g_array_index (test->acts->acts, HobAct, i);
+      g_autofree char *text = hob_act_text (range, act);
+
+      append_seconds (out, act->ms);
+      g_string_append_printf (out, " %s; ", text);
+    }
+  append_seconds (out, (gint64) floor (test->time * 1000.0 + 0.5));
+  return g_string_free (out, FALSE);
+}
+
+HobCase *
+hob_test_case (const HobTest *test, const HobCase *base, double *t)
+{
+  HobCase *c = hob_case_copy (base);
+
+  for (guint i = 0; i < test->acts->acts->len; i++)
+    hob_case_add (c, g_array_index (test->acts->acts, HobAct, i));
+  *t = test->time;
+  if (isnan (*t))
+    *t = c->acts->len > 0 ? (double) g_array_index (c->acts, HobAct, c->acts->len - 1).ms / 1000.0 : 0.0;
+  return c;
+}
+
+/* ---- The meter ---- */
+
+#define METER_OHMS 10e6       /* of a voltmeter's input */
+#define OVERLOAD 40e6         /* ohm: beyond it the display says OL */
+#define METER_AMPERE 1e-3     /* A that an ohmmeter sends */
+#define LEAK 1e-12            /* S to earth: no island of the network floats */
+#define LIVE 1.0              /* V to earth, loaded by the meter: no place for an ohmmeter */
+
+static int
+node_of (const HobPlan *plan, HobEnd end)
+{
+  return plan->term0[end.part] + end.terminal;
+}
+
+static HobComplex
+minus (HobComplex a, HobComplex b)
+{
+  return (HobComplex){ a.re - b.re, a.im - b.im };
+}
+
+/* V between @a and @b (−1: earth) for 1 A sent from b to a through branches of admittance @y, all sources absent. */
+static HobComplex
+probe (HobMoment *m, const HobComplex *y, int a, int b)
+{
+  const HobPlan *plan = m->plan;
+  HobComplex earth = { 0, 0 };
+
+  memset (m->probe_inject, 0, sizeof (HobComplex) * (gsize) plan->n_terms);
+  m->probe_inject[a].re += 1;
+  if (b >= 0)
+    m->probe_inject[b].re -= 1;
+  hob_circuit_solve (plan->circuit, y, NULL, m->probe_inject, m->probe_v, NULL, m->circuit_work);
+  return minus (m->probe_v[a], b >= 0 ? m->probe_v[b] : earth);
+}
+
+/* What a meter of METER_OHMS shows between @a and @b (−1: earth): the network is linear at a moment, so the meter's
+ * branch divides with what the network is there. */
+static double
+volts_with_meter (HobMoment *m, int a, int b)
+{
+  HobComplex earth = { 0, 0 }, z = probe (m, m->g, a, b);
+  HobComplex open = minus (m->v[a], b >= 0 ? m->v[b] : earth);
+
+  z.re += METER_OHMS;
+  return hob_complex_abs (open) * METER_OHMS / hob_complex_abs (z);
+}
+
+/* S for direct current: a capacitor blocks, a coil is its wire. */
+static double
+direct (HobComplex y)
+{
+  return y.im < 0 && y.re > 0 ? hob_complex_abs2 (y) / y.re : y.re;
+}
+
+static double
+ohms_with_meter (HobMoment *m, int a, int b)
+{
+  const HobPlan *plan = m->plan;
+  g_autofree HobComplex *y = g_new0 (HobComplex, plan->n_branches + 1);
+  double volts;
+
+  for (int k = 0; k < plan->stray0; k++)
+    y[k].re = direct (m->g[k]);
+  for (int k = plan->stray0; k < plan->n_branches; k++)
+    y[k].re = LEAK;
+  volts = METER_AMPERE * hob_complex_abs (probe (m, y, a, b));
+  return volts / METER_AMPERE;
+}
+
+static HobReading
+read_ohms (HobMoment *m, const HobTest *test)
+{
+  int a = node_of (m->plan, test->a), b = node_of (m->plan, test->b);
+  double ohms;
+
+  if (volts_with_meter (m, a, -1) > LIVE || volts_with_meter (m, b, -1) > LIVE)
+    return (HobReading){ NAN, "ohm", N_ ("warning: the part is live; unplug, prove dead, then measure ohms"), FALSE };
+  if (a == b)
+    return (HobReading){ 0, "ohm", NULL, TRUE };
+  ohms = ohms_with_meter (m, a, b);
+  return ohms > OVERLOAD ? (HobReading){ NAN, "ohm", N_ ("OL"), TRUE } : (HobReading){ ohms, "ohm", NULL, TRUE };
+}
+
+/* A from outside into the part at one of its terminals: what its elements carry away from there. */
+static double
+terminal_current (const HobMoment *m, HobEnd end)
+{
+  const HobKind *kind = m->plan->range->parts[end.part].kind;
+  HobComplex sum = { 0, 0 };
+
+  for (int k = 0; k < kind->n_elements; k++)
+    {
+      HobComplex i = m->part[end.part].i[k];
+      int sign = (kind->elements[k].a == end.terminal) - (kind->elements[k].b == end.terminal);
+
+      sum.re += sign * i.re;
+      sum.im += sign * i.im;
+    }
+  return hob_complex_abs (sum);
+}
+
+static HobReading
+read_amps (const HobMoment *m, const HobTest *test)
+{
+  HobEnd end = test->a.part >= 0 ? test->a : (HobEnd){ test->part, 0 };
+  double amps = test->wire >= 0 ? hob_complex_abs (hob_moment_wire_current (m, test->wire)) : terminal_current (m, end);
+
+  return (HobReading){ amps, "A", NULL, TRUE };
+}
+
+static HobReading
+read_volts (HobMoment *m, const HobTest *test)
+{
+  int a = node_of (m->plan, test->a), b = node_of (m->plan, test->b);
+
+  return (HobReading){ a == b ? 0 : volts_with_meter (m, a, b), "V", NULL, TRUE };
+}
+
+HobReading
+hob_reading_take (HobRun *run, const HobTest *test, double t)
+{
+  g_autoptr (HobMoment) m = hob_moment_new (hob_run_plan (run));
+
+  hob_run_read (run, t, m);
+  switch (test->what)
+    {
+    case HOB_TEST_VOLTS: return read_volts (m, test);
+    case HOB_TEST_OHMS: return read_ohms (m, test);
+    case HOB_TEST_AMPS: return read_amps (m, test);
+    case HOB_TEST_PRESSURE: return (HobReading){ hob_moment_pressure (m, test->a), "Pa", NULL, TRUE };
+    case HOB_TEST_TEMP: return (HobReading){ hob_moment_quantity (m, test->part, test->quantity), "K", NULL, TRUE };
+    case HOB_TEST_LOOK:
+    default: return (HobReading){ NAN, "seen", NULL, FALSE };
+    }
+}

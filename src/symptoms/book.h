@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* Private to src/symptoms: the book as conditions over kinds, before a range is known. */
+
+#include "symptoms/symptoms.h"
+
+G_BEGIN_DECLS
+
+/* Whose value a condition looks at. */
+typedef enum
+{
+  HOB_SUBJECT_SELF,   /* the part that the symptom is looked for at (each=…) */
+  HOB_SUBJECT_CALLER, /* what calls that burner: its knob, or its control */
+  HOB_SUBJECT_AROUND, /* the place that it stands in */
+  HOB_SUBJECT_WITHIN, /* parts that stand in it: at one of them */
+  HOB_SUBJECT_ANY,    /* one part of the range at least */
+  HOB_SUBJECT_EVERY,  /* all parts of the range */
+} HobSubject;
+
+typedef enum
+{
+  HOB_MEASURE_QUANTITY,
+  HOB_MEASURE_CONTROL,
+  HOB_MEASURE_ASKED, /* 1 while its control asks for the burner */
+} HobMeasure;
+
+typedef enum
+{
+  HOB_BOUND_AT_LEAST,
+  HOB_BOUND_AT_MOST,
+  HOB_BOUND_IS,     /* within a fiftieth of a control's travel */
+  HOB_BOUND_IS_NOT,
+} HobBound;
+
+typedef struct
+{
+  HobSubject subject;
+  GPtrArray *kinds; /* const HobKind *, owned; NULL where the subject is not found by kind */
+  HobMeasure measure;
+  HobBound bound;
+  char *name;       /* of the quantity or the control, owned; NULL: asked */
+  char *value;      /* of a control, as its own table reads it, owned; NULL else */
+  double limit;     /* SI, of a quantity */
+  double hold;      /* s for which it must have held */
+} HobCondition;
+
+typedef struct
+{
+  HobSymptom symptom; /* its words are owned here */
+  GPtrArray *each;    /* const HobKind *, owned; NULL: one for the whole range */
+  GArray *conditions; /* HobCondition, owned */
+  double clears_after; /* s */
+} HobEntry;
+
+struct _HobSymptomBook
+{
+  GPtrArray *entries; /* HobEntry *, owned */
+};
+
+const HobEntry *hob_symptom_book_entry (const HobSymptomBook *book, int index);
+
+G_END_DECLS

@@ -1,0 +1,512 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The book of symptoms: data/symptoms.xml, its shapes checked by data/symptoms.rng, its names against the tables
+ * of the kinds.  A condition may only look at what a person's senses or a thermometer get. */
+#include "symptoms/book.h"
+
+#include "base/errors.h"
+#include "base/i18n.h"
+
+#include <libxml/parser.h>
+#include <libxml/relaxng.h>
+#include <math.h>
+#include <string.h>
+
+/* What is being read, for the sentences that refuse it. */
+typedef struct
+{
+  const char *file;
+  char *trouble; /* owned; the first one */
+  gboolean doctype;
+} Reader;
+
+static gboolean
+refuse (const Reader *r, int line, char *sentence, GError **error)
+{
+  g_strdelimit (sentence, "\n\r\t", ' ');
+  g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE, "%s:%d: %s", r->file, line, sentence);
+  g_free (sentence);
+  return FALSE;
+}
+
+/* ---- XML ---- */
+
+static void
+note (Reader *r, xmlErrorPtr e)
+{
+  if (r->trouble == NULL)
+    r->trouble = g_strdup_printf ("%s:%d: %s", r->file, e->line,
+                                  e->message != NULL ? e->message : _("not well-formed"));
+}
+
+static void
+on_parse_error (void *data, xmlErrorPtr e)
+{
+  note (((xmlParserCtxtPtr) data)->_private, e);
+}
+
+static void
+on_shape_error (void *data, xmlErrorPtr e)
+{
+  note (data, e);
+}
+
+static void
+on_doctype (void *data, const xmlChar *name, const xmlChar *public_id, const xmlChar *system_id)
+{
+  xmlParserCtxtPtr ctxt = data;
+
+  ((Reader *) ctxt->_private)->doctype = TRUE;
+  xmlStopParser (ctxt);
+}
+
+static xmlDoc *
+parse (Reader *r, const char *data, gsize size)
+{
+  xmlParserCtxtPtr ctxt = xmlNewParserCtxt ();
+  xmlDoc *doc;
+  gboolean sound;
+
+  ctxt->_private = r;
+  ctxt->sax->internalSubset = on_doctype;
+  ctxt->sax->serror = (xmlStructuredErrorFunc) on_parse_error;
+  doc = xmlCtxtReadMemory (ctxt, data, (int) size, NULL, NULL, XML_PARSE_NONET | XML_PARSE_NOCDATA);
+  sound = doc != NULL && ctxt->wellFormed && !r->doctype;
+  xmlFreeParserCtxt (ctxt);
+  if (!sound)
+    g_clear_pointer (&doc, xmlFreeDoc);
+  return doc;
+}
+
+static gboolean
+has_the_shape (Reader *r, xmlDoc *doc, const char *grammar)
+{
+  xmlRelaxNGParserCtxtPtr parser = xmlRelaxNGNewParserCtxt (grammar);
+  xmlRelaxNGPtr schema;
+  xmlRelaxNGValidCtxtPtr check;
+  int wrong = 1;
+
+  xmlRelaxNGSetParserStructuredErrors (parser, (xmlStructuredErrorFunc) on_shape_error, r);
+  schema = xmlRelaxNGParse (parser);
+  xmlRelaxNGFreeParserCtxt (parser);
+  if (schema != NULL)
+    {
+      check = xmlRelaxNGNewValidCtxt (schema);
+      xmlRelaxNGSetValidStructuredErrors (check, (xmlStructuredErrorFunc) on_shape_error, r);
+      wrong = xmlRelaxNGValidateDoc (check, doc);
+      xmlRelaxNGFreeValidCtxt (check);
+      xmlRelaxNGFree (schema);
+    }
+  return wrong == 0;
+}
+
+static const char *
+attribute (const xmlNode *node, const char *name)
+{
+  for (const xmlAttr *a = node->properties; a != NULL; a = a->next)
+    if (xmlStrEqual (a->name, BAD_CAST name))
+      return a->children != NULL ? (const char *) a->children->content : "";
+  return NULL;
+}
+
+static const xmlNode *
+next_element (const xmlNode *node)
+{
+  while (node != NULL && node->type != XML_ELEMENT_NODE)
+    node = node->next;
+  return node;
+}
+
+/* The sentence in child @name, white space folded, in the person's language; "" if there is none. */
+static char *
+sentence (const xmlNode *parent, const char *name)
+{
+  for (const xmlNode *n = next_element (parent->children); n != NULL; n = next_element (n->next))
+    if (xmlStrEqual (n->name, BAD_CAST name))
+      {
+        xmlChar *raw = xmlNodeGetContent (n);
+        g_auto (GStrv) words = g_strsplit_set ((const char *) raw, " \n\r\t", -1);
+        GString *folded = g_string_new (NULL);
+
+        for (char **w = words; *w != NULL; w++)
+          if (**w != '\0')
+            g_string_append_printf (folded, "%s%s", folded->len > 0 ? " " : "", *w);
+        xmlFree (raw);
+        if (folded->len == 0)
+          return g_string_free (folded, FALSE);
+        {
+          g_autofree char *text = g_string_free (folded, FALSE);
+
+          return g_strdup (_(text));
+        }
+      }
+  return g_strdup ("");
+}
+
+/* ---- Names ---- */
+
+/* A word stands for one kind, or for all that have a flag. */
+static const struct
+{
+  const char *word;
+  HobKindFlags flag;
+} groups[] = { { "burner", HOB_KIND_BURNER }, { "igniter", HOB_KIND_IGNITER } };
+
+static gboolean
+add_kinds (GPtrArray *kinds, const char *word)
+{
+  const HobKind *kind = hob_kind_find (word);
+
+  if (kind != NULL)
+    {
+      g_ptr_array_add (kinds, (gpointer) kind);
+      return TRUE;
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (groups); i++)
+    if (g_str_equal (groups[i].word, word))
+      {
+        for (int k = 0; hob_kinds[k] != NULL; k++)
+          if (hob_kinds[k]->flags & groups[i].flag)
+            g_ptr_array_add (kinds, (gpointer) hob_kinds[k]);
+        return TRUE;
+      }
+  return FALSE;
+}
+
+static GPtrArray *
+read_kinds (const Reader *r, const xmlNode *node, const char *list, GError **error)
+{
+  g_autoptr (GPtrArray) kinds = g_ptr_array_new ();
+  g_auto (GStrv) words = g_strsplit (list, " ", -1);
+
+  for (char **w = words; *w != NULL; w++)
+    if (**w != '\0' && !add_kinds (kinds, *w))
+      {
+        g_autofree const char **names = hob_kind_names ();
+        const char *near = hob_near_miss (*w, names);
+
+        refuse (r, node->line,
+                near != NULL ? g_strdup_printf (_("there is no kind '%s'; did you mean '%s'?"), *w, near)
+                             : g_strdup_printf (_("there is no kind '%s'; see hob list kinds"), *w),
+                error);
+        return NULL;
+      }
+  return g_steal_pointer (&kinds);
+}
+
+static gboolean
+read_time (const Reader *r, const xmlNode *node, const char *name, double *value, GError **error)
+{
+  const char *text = attribute (node, name);
+  g_autoptr (GError) wrong = NULL;
+
+  *value = 0;
+  if (text == NULL || hob_parse_quantity (text, HOB_DIM_TIME, value, &wrong))
+    return TRUE;
+  return refuse (r, node->line, g_strdup (wrong->message), error);
+}
+
+/* ---- Conditions ---- */
+
+static const struct
+{
+  const char *attribute;
+  HobSubject subject;
+} subjects[] = {
+  { "any", HOB_SUBJECT_ANY },
+  { "every", HOB_SUBJECT_EVERY },
+  { "within", HOB_SUBJECT_WITHIN },
+  { "around", HOB_SUBJECT_AROUND },
+};
+
+static gboolean
+read_subject (const Reader *r, const xmlNode *node, const HobEntry *entry, HobCondition *c, GError **error)
+{
+  c->subject = attribute (node, "caller") != NULL ? HOB_SUBJECT_CALLER : HOB_SUBJECT_SELF;
+  for (guint i = 0; i < G_N_ELEMENTS (subjects); i++)
+    {
+      const char *list = attribute (node, subjects[i].attribute);
+
+      if (list == NULL)
+        continue;
+      c->subject = subjects[i].subject;
+      c->kinds = read_kinds (r, node, list, error);
+      if (c->kinds == NULL)
+        return FALSE;
+    }
+  if (entry->each == NULL && c->subject < HOB_SUBJECT_ANY)
+    return refuse (r, node->line, g_strdup (_("the condition has no part; give it any= or every=, or the "
+                                              "symptom each=")), error);
+  if (c->subject == HOB_SUBJECT_SELF)
+    c->kinds = g_ptr_array_ref (entry->each);
+  return TRUE;
+}
+
+/* The limit in the unit of the quantity, which all kinds meant must have, and which a sense must reach. */
+static gboolean
+check_quantity (const Reader *r, const xmlNode *node, HobCondition *c, const char *text, GError **error)
+{
+  for (guint i = 0; i < c->kinds->len; i++)
+    {
+      const HobKind *kind = c->kinds->pdata[i];
+      int q = hob_kind_quantity (kind, c->name);
+      g_autoptr (GError) wrong = NULL;
+
+      if (q < 0)
+        return refuse (r, node->line, g_strdup_printf (_("kind '%s' has no quantity '%s'; leave that kind away "
+                                                         "or name another quantity"), kind->name, c->name), error);
+      if (kind->quantities[q].sense == HOB_SENSE_NONE)
+        return refuse (r, node->line, g_strdup_printf (_("nobody can see, hear, smell or feel the '%s' of a %s; "
+                                                         "use a quantity that senses get"), c->name, kind->name),
+                       error);
+      if (text != NULL && !hob_parse_quantity (text, kind->quantities[q].dim, &c->limit, &wrong))
+        return refuse (r, node->line, g_strdup (wrong->message), error);
+    }
+  return TRUE;
+}
+
+static gboolean
+check_control (const Reader *r, const xmlNode *node, const HobCondition *c, GError **error)
+{
+  for (guint i = 0; c->kinds != NULL && i < c->kinds->len; i++)
+    {
+      const HobKind *kind = c->kinds->pdata[i];
+      int k = hob_kind_control (kind, c->name);
+      g_autoptr (GError) wrong = NULL;
+      double value;
+
+      if (k < 0)
+        return refuse (r, node->line, g_strdup_printf (_("kind '%s' has no control '%s'; see hob list kinds"),
+                                                       kind->name, c->name), error);
+      /* Some of several kinds may lack a position; they are then never in it. */
+      if (c->kinds->len == 1 && !hob_control_parse (&kind->controls[k], c->value, &value, &wrong))
+        return refuse (r, node->line, g_strdup (wrong->message), error);
+    }
+  return TRUE;
+}
+
+/* Which of the attributes that bound a value stands there, and its text. */
+static const char *
+read_bound (const xmlNode *node, HobBound *bound)
+{
+  static const struct
+  {
+    const char *attribute;
+    HobBound bound;
+  } words[] = {
+    { "at-least", HOB_BOUND_AT_LEAST }, { "at-most", HOB_BOUND_AT_MOST }, { "absent", HOB_BOUND_AT_MOST },
+    { "stands", HOB_BOUND_IS },         { "stands-not", HOB_BOUND_IS_NOT },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    {
+      const char *text = attribute (node, words[i].attribute);
+
+      *bound = words[i].bound;
+      if (text != NULL)
+        return g_str_equal (words[i].attribute, "absent") ? NULL : text;
+    }
+  return NULL;
+}
+
+#define NOTHING 1e-12 /* SI: "absent" is less than this */
+
+static gboolean
+read_measure (const Reader *r, const xmlNode *node, HobCondition *c, GError **error)
+{
+  const char *asked = attribute (node, "asked"), *quantity = attribute (node, "quantity");
+  const char *text = read_bound (node, &c->bound);
+
+  if (asked != NULL)
+    {
+      c->measure = HOB_MEASURE_ASKED;
+      c->bound = g_str_equal (asked, "yes") ? HOB_BOUND_AT_LEAST : HOB_BOUND_AT_MOST;
+      c->limit = 0.5;
+      return TRUE;
+    }
+  if (quantity != NULL)
+    {
+      c->measure = HOB_MEASURE_QUANTITY;
+      c->name = g_strdup (quantity);
+      c->limit = NOTHING;
+      if (c->kinds == NULL)
+        return refuse (r, node->line, g_strdup (_("a caller has controls alone here; name a kind")), error);
+      return check_quantity (r, node, c, text, error);
+    }
+  c->measure = HOB_MEASURE_CONTROL;
+  c->name = g_strdup (attribute (node, "control") != NULL ? attribute (node, "control") : "");
+  c->value = g_strdup (text);
+  return check_control (r, node, c, error);
+}
+
+static void
+clear_condition (gpointer item)
+{
+  HobCondition *c = item;
+
+  g_clear_pointer (&c->kinds, g_ptr_array_unref);
+  g_free (c->name);
+  g_free (c->value);
+}
+
+static gboolean
+read_condition (const Reader *r, const xmlNode *node, HobEntry *entry, GError **error)
+{
+  HobCondition c = { 0 };
+
+  if (!read_subject (r, node, entry, &c, error) || !read_measure (r, node, &c, error)
+      || !read_time (r, node, "for", &c.hold, error))
+    {
+      clear_condition (&c);
+      return FALSE;
+    }
+  g_array_append_val (entry->conditions, c);
+  return TRUE;
+}
+
+/* ---- The book ---- */
+
+static void
+free_entry (gpointer item)
+{
+  HobEntry *e = item;
+
+  g_free ((char *) e->symptom.id);
+  g_free ((char *) e->symptom.technician);
+  g_free ((char *) e->symptom.customer);
+  g_free ((char *) e->symptom.caution);
+  g_clear_pointer (&e->each, g_ptr_array_unref);
+  g_array_unref (e->conditions);
+  g_free (e);
+}
+
+static gboolean
+read_entry (HobSymptomBook *book, const Reader *r, const xmlNode *node, GError **error)
+{
+  HobEntry *e = g_new0 (HobEntry, 1);
+  const char *each = attribute (node, "each"), *stop = attribute (node, "stop");
+  const char *id = attribute (node, "id");
+
+  e->conditions = g_array_new (FALSE, FALSE, sizeof (HobCondition));
+  g_array_set_clear_func (e->conditions, clear_condition);
+  e->symptom.id = g_strdup (id);
+  e->symptom.technician = sentence (node, "technician");
+  e->symptom.customer = sentence (node, "customer");
+  e->symptom.caution = sentence (node, "caution");
+  e->symptom.stop = stop != NULL && g_str_equal (stop, "yes");
+  if (hob_symptom_book_find (book, id) >= 0)
+    {
+      free_entry (e);
+      return refuse (r, node->line, g_strdup_printf (_("there are two symptoms '%s'; rename one"), id), error);
+    }
+  g_ptr_array_add (book->entries, e);
+
+  if (each != NULL && (e->each = read_kinds (r, node, each, error)) == NULL)
+    return FALSE;
+  if (!read_time (r, node, "clears-after", &e->clears_after, error))
+    return FALSE;
+  for (const xmlNode *n = next_element (node->children); n != NULL; n = next_element (n->next))
+    if (xmlStrEqual (n->name, BAD_CAST "condition") && !read_condition (r, n, e, error))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+read_book (HobSymptomBook *book, const Reader *r, xmlDoc *doc, GError **error)
+{
+  const xmlNode *root = xmlDocGetRootElement (doc);
+
+  for (const xmlNode *n = next_element (root->children); n != NULL; n = next_element (n->next))
+    if (!read_entry (book, r, n, error))
+      return FALSE;
+  return TRUE;
+}
+
+/* The shipped file @name: of the source tree while it is there, else the installed one. */
+static char *
+shipped (const char *name)
+{
+  g_autofree char *source = g_build_filename (HOB_SOURCE_DIR, "data", name, NULL);
+
+  if (g_file_test (source, G_FILE_TEST_EXISTS))
+    return g_steal_pointer (&source);
+  return g_build_filename (HOB_DATADIR, name, NULL);
+}
+
+static HobSymptomBook *
+load_data (const char *file, const char *data, gsize size, GError **error)
+{
+  Reader r = { .file = file };
+  g_autofree char *grammar = shipped ("symptoms.rng");
+  g_autoptr (HobSymptomBook) book = g_new0 (HobSymptomBook, 1);
+  xmlDoc *doc = parse (&r, data, size);
+  gboolean good = FALSE;
+
+  book->entries = g_ptr_array_new_with_free_func (free_entry);
+  if (r.doctype)
+    refuse (&r, 1, g_strdup (_("a DOCTYPE is not allowed; remove it")), error);
+  else if (doc == NULL || !has_the_shape (&r, doc, grammar))
+    g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE, "%s",
+                 g_strdelimit (g_strchomp (r.trouble != NULL ? r.trouble : (r.trouble = g_strdup (grammar))),
+                               "\n\r\t", ' '));
+  else
+    good = read_book (book, &r, doc, error);
+  g_free (r.trouble);
+  g_clear_pointer (&doc, xmlFreeDoc);
+  return good ? g_steal_pointer (&book) : NULL;
+}
+
+HobSymptomBook *
+hob_symptom_book_load (const char *file, GError **error)
+{
+  g_autofree char *name = file != NULL ? g_strdup (file) : shipped ("symptoms.xml");
+  g_autofree char *data = NULL;
+  g_autoptr (GError) wrong = NULL;
+  gsize size;
+
+  if (!g_file_get_contents (name, &data, &size, &wrong) || size > G_MAXINT)
+    {
+      g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE, "%s:1: %s", name,
+                   wrong != NULL ? wrong->message : _("the file is too large"));
+      return NULL;
+    }
+  return load_data (name, data, size, error);
+}
+
+void
+hob_symptom_book_free (HobSymptomBook *book)
+{
+  if (book == NULL)
+    return;
+  g_clear_pointer (&book->entries, g_ptr_array_unref);
+  g_free (book);
+}
+
+int
+hob_symptom_book_size (const HobSymptomBook *book)
+{
+  return (int) book->entries->len;
+}
+
+const HobEntry *
+hob_symptom_book_entry (const HobSymptomBook *book, int index)
+{
+  return book->entries->pdata[index];
+}
+
+const HobSymptom *
+hob_symptom_book_get (const HobSymptomBook *book, int index)
+{
+  g_return_val_if_fail (index >= 0 && index < hob_symptom_book_size (book), NULL);
+
+  return &hob_symptom_book_entry (book, index)->symptom;
+}
+
+int
+hob_symptom_book_find (const HobSymptomBook *book, const char *id)
+{
+  for (guint i = 0; i < book->entries->len; i++)
+    if (g_str_equal (hob_symptom_book_entry (book, (int) i)->symptom.id, id))
+      return (int) i;
+  return -1;
+}

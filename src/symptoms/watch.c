@@ -1,0 +1,478 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The watch: the book's conditions bound to the parts of one range, looked at after every accepted step.
+ *
+ * A *predicate* is a bound on a value, true or false at every moment; predicates that several symptoms ask
+ * for are kept once.  Its memory is the time since when it has been true.  Where a predicate changes within a
+ * step, the time is found there as a root, so that no answer depends on where the steps fall.  An *instance* is a
+ * symptom looked for at one part: it begins when the last of its conditions has held for its time, and
+ * ends when one has failed for as long as clears-after. */
+#include "symptoms/book.h"
+
+#include <math.h>
+
+#define NEVER (-1.0)         /* in memory: not true, not present, not broken; run time is never negative */
+#define NOT_YET G_MAXDOUBLE
+#define TIME_TOLERANCE 1e-6  /* s, of a crossing */
+#define SAME_POSITION 0.02   /* of a control's travel: still "at" a mark */
+
+/* A value of one part and its bound. */
+typedef struct
+{
+  int part, index; /* quantity or control */
+  double limit;
+  double slack;    /* IS, IS_NOT: how far from limit still is there; negative: this part has no such position */
+} Ref;
+
+typedef struct
+{
+  HobMeasure measure;
+  HobBound bound;
+  gboolean all;   /* of the refs, else one */
+  int first, n;   /* refs */
+} Predicate;
+
+typedef struct
+{
+  int predicate;
+  double hold; /* s */
+} Clause;
+
+typedef struct
+{
+  int symptom, part;
+  int first, n; /* clauses */
+  double clears_after;
+} Instance;
+
+enum { I_BEGAN, I_BROKEN, I_SIZE };
+
+struct _HobSymptomWatch
+{
+  HobWatch watch;
+  HobPlan *plan;      /* owned reference */
+  GArray *refs;       /* Ref */
+  GArray *predicates; /* Predicate */
+  GArray *clauses;    /* Clause */
+  GArray *instances;  /* Instance */
+};
+
+/* ---- Binding ---- */
+
+static gboolean
+is_of (const HobPart *part, const GPtrArray *kinds)
+{
+  return kinds != NULL && g_ptr_array_find ((GPtrArray *) kinds, part->kind, NULL);
+}
+
+static gboolean
+stands_in (const HobRange *range, int part, int place)
+{
+  return range->parts[part].in == place;
+}
+
+/* The parts whose value condition @c looks at, for a symptom at part @at. */
+static void
+list_subjects (const HobPlan *plan, const HobCondition *c, int at, GArray *parts)
+{
+  const HobRange *range = hob_plan_range (plan);
+  int caller, outlet;
+
+  switch (c->subject)
+    {
+    case HOB_SUBJECT_SELF:
+      g_array_append_val (parts, at);
+      break;
+    case HOB_SUBJECT_CALLER:
+      if (hob_plan_caller (plan, at, &caller, &outlet))
+        g_array_append_val (parts, caller);
+      break;
+    case HOB_SUBJECT_AROUND:
+      if (range->parts[at].in >= 0 && is_of (&range->parts[range->parts[at].in], c->kinds))
+        g_array_append_val (parts, range->parts[at].in);
+      break;
+    case HOB_SUBJECT_WITHIN:
+    case HOB_SUBJECT_ANY:
+    case HOB_SUBJECT_EVERY:
+    default:
+      for (int p = 0; p < range->n_parts; p++)
+        if (is_of (&range->parts[p], c->kinds) && (c->subject != HOB_SUBJECT_WITHIN || stands_in (range, p, at)))
+          g_array_append_val (parts, p);
+    }
+}
+
+static Ref
+bind_control (const HobKind *kind, const HobCondition *c, int part)
+{
+  Ref ref = { .part = part, .index = hob_kind_control (kind, c->name), .slack = -1 };
+  const HobControlDef *def;
+
+  if (ref.index < 0)
+    return ref;
+  def = &kind->controls[ref.index];
+  if (hob_control_parse (def, c->value, &ref.limit, NULL))
+    ref.slack = def->dim == HOB_DIM_CHOICE ? 0.5 : SAME_POSITION * (def->high - def->low);
+  return ref;
+}
+
+static Ref
+bind_ref (const HobRange *range, const HobCondition *c, int part)
+{
+  const HobKind *kind = range->parts[part].kind;
+
+  if (c->measure == HOB_MEASURE_CONTROL)
+    return bind_control (kind, c, part);
+  return (Ref){ part, c->measure == HOB_MEASURE_ASKED ? -1 : hob_kind_quantity (kind, c->name), c->limit, 0 };
+}
+
+static gboolean
+same_predicate (const HobSymptomWatch *w, const Predicate *a, const Predicate *b)
+{
+  if (a->measure != b->measure || a->bound != b->bound || a->all != b->all || a->n != b->n)
+    return FALSE;
+  for (int i = 0; i < a->n; i++)
+    {
+      const Ref *x = &g_array_index (w->refs, Ref, a->first + i), *y = &g_array_index (w->refs, Ref, b->first + i);
+
+      if (x->part != y->part || x->index != y->index || x->limit != y->limit || x->slack != y->slack)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Keeps @p, whose refs are the last of the list, unless one like it is there.  Returns its number. */
+static int
+keep_predicate (HobSymptomWatch *w, Predicate p)
+{
+  for (guint i = 0; i < w->predicates->len; i++)
+    if (same_predicate (w, &g_array_index (w->predicates, Predicate, i), &p))
+      {
+        g_array_set_size (w->refs, (guint) p.first);
+        return (int) i;
+      }
+  g_array_append_val (w->predicates, p);
+  return (int) w->predicates->len - 1;
+}
+
+/* FALSE: this range has nothing that the condition could be asked of. */
+static gboolean
+bind_condition (HobSymptomWatch *w, const HobCondition *c, int at)
+{
+  g_autoptr (GArray) parts = g_array_new (FALSE, FALSE, sizeof (int));
+  Predicate p = { c->measure, c->bound, c->subject == HOB_SUBJECT_EVERY, (int) w->refs->len, 0 };
+  Clause clause = { 0, c->hold };
+
+  list_subjects (w->plan, c, at, parts);
+  if (parts->len == 0)
+    return FALSE;
+  for (guint i = 0; i < parts->len; i++)
+    {
+      Ref ref = bind_ref (hob_plan_range (w->plan), c, g_array_index (parts, int, i));
+
+      g_array_append_val (w->refs, ref);
+    }
+  p.n = (int) parts->len;
+  clause.predicate = keep_predicate (w, p);
+  g_array_append_val (w->clauses, clause);
+  return TRUE;
+}
+
+static void
+bind_instance (HobSymptomWatch *w, int symptom, const HobEntry *entry, int at)
+{
+  Instance instance = { symptom, at, (int) w->clauses->len, (int) entry->conditions->len, entry->clears_after };
+  guint clauses = w->clauses->len;
+
+  for (int i = 0; i < instance.n; i++)
+    if (!bind_condition (w, &g_array_index (entry->conditions, HobCondition, i), at))
+      {
+        g_array_set_size (w->clauses, clauses);
+        return;
+      }
+  g_array_append_val (w->instances, instance);
+}
+
+static void
+bind_entry (HobSymptomWatch *w, int symptom, const HobEntry *entry)
+{
+  const HobRange *range = hob_plan_range (w->plan);
+
+  if (entry->each == NULL)
+    {
+      bind_instance (w, symptom, entry, -1);
+      return;
+    }
+  for (int p = 0; p < range->n_parts; p++)
+    if (is_of (&range->parts[p], entry->each))
+      bind_instance (w, symptom, entry, p);
+}
+
+/* ---- Values ---- */
+
+static double
+value_of (const HobMoment *m, HobMeasure measure, const Ref *ref)
+{
+  switch (measure)
+    {
+    case HOB_MEASURE_ASKED: return hob_moment_asked (m, ref->part) ? 1 : 0;
+    case HOB_MEASURE_CONTROL: return ref->index < 0 ? NAN : hob_moment_control (m, ref->part, ref->index);
+    case HOB_MEASURE_QUANTITY:
+    default: return hob_moment_quantity (m, ref->part, ref->index);
+    }
+}
+
+/* ≥ 0: the bound holds; continuous where the value is. */
+static double
+margin_of (const HobMoment *m, const Predicate *p, const Ref *ref)
+{
+  double value = value_of (m, p->measure, ref);
+
+  if (isnan (value))
+    return -1;
+  switch (p->bound)
+    {
+    case HOB_BOUND_AT_LEAST: return value - ref->limit;
+    case HOB_BOUND_AT_MOST: return ref->limit - value;
+    case HOB_BOUND_IS: return ref->slack < 0 ? -1 : ref->slack - fabs (value - ref->limit);
+    case HOB_BOUND_IS_NOT:
+    default: return ref->slack < 0 ? 1 : fabs (value - ref->limit) - ref->slack;
+    }
+}
+
+static double
+margin (const HobSymptomWatch *w, const HobMoment *m, int predicate)
+{
+  const Predicate *p = &g_array_index (w->predicates, Predicate, predicate);
+  double result = margin_of (m, p, &g_array_index (w->refs, Ref, p->first));
+
+  for (int i = 1; i < p->n; i++)
+    {
+      double next = margin_of (m, p, &g_array_index (w->refs, Ref, p->first + i));
+
+      result = p->all ? MIN (result, next) : MAX (result, next);
+    }
+  return result;
+}
+
+/* Where in the span the predicate becomes what it is at its end.  The regula falsi (Illinois) finds a smooth
+ * crossing in a few looks; every third look halves, which also finds a jump. */
+static double
+crossing (const HobSymptomWatch *w, HobSpan *span, int predicate, gboolean becomes)
+{
+  double a = hob_span_start (span), b = hob_span_end (span), fa, fb;
+
+  if (b - a <= TIME_TOLERANCE)
+    return b;
+  fa = margin (w, hob_span_at (span, a), predicate);
+  fb = margin (w, hob_span_at (span, b), predicate);
+  if ((fa >= 0) == becomes)
+    return a;
+  for (int k = 1; k <= 100 && b - a > TIME_TOLERANCE; k++)
+    {
+      double t = k % 3 == 0 || fa == fb ? 0.5 * (a + b) : a + (b - a) * fa / (fa - fb), f;
+
+      t = CLAMP (t, a + 0.1 * TIME_TOLERANCE, b - 0.1 * TIME_TOLERANCE);
+      f = margin (w, hob_span_at (span, t), predicate);
+      if ((f >= 0) == becomes)
+        {
+          b = t, fb = f;
+          fa *= 0.5;
+        }
+      else
+        {
+          a = t, fa = f;
+          fb *= 0.5;
+        }
+    }
+  return b;
+}
+
+/* ---- Instances ---- */
+
+/* How the conditions of an instance stand, all times in s; NOT_YET where that has not come. */
+typedef struct
+{
+  double whole; /* the last of them has held for its time */
+  double joint; /* the last of them became true */
+  double stop;  /* the first of them failed */
+} Standing;
+
+static Standing
+standing (const HobSymptomWatch *w, const Instance *i, const double *memory, const double *failed)
+{
+  Standing s = { 0, 0, NOT_YET };
+
+  for (int k = 0; k < i->n; k++)
+    {
+      const Clause *c = &g_array_index (w->clauses, Clause, i->first + k);
+      double since = memory[c->predicate];
+
+      if (since < 0)
+        return (Standing){ NOT_YET, NOT_YET, 0 };
+      s.whole = MAX (s.whole, since + c->hold);
+      s.joint = MAX (s.joint, since);
+      s.stop = MIN (s.stop, failed[c->predicate]);
+    }
+  return s;
+}
+
+static void
+emit (HobRun *run, const Instance *i, double t, gboolean begins)
+{
+  hob_run_emit (run, t, begins ? HOB_EVENT_SYMPTOM : HOB_EVENT_SYMPTOM_END, i->part, i->symptom, begins ? 1 : 0);
+}
+
+/* Ends the instance if it stayed broken for long enough before @again, when its conditions met anew. */
+static void
+end_if_gone (HobRun *run, const Instance *i, double *state, double again, double from, double to)
+{
+  double gone = MAX (state[I_BROKEN] + i->clears_after, from);
+
+  if (state[I_BROKEN] < 0 || gone > to || gone > again)
+    return;
+  emit (run, i, gone, FALSE);
+  state[I_BEGAN] = state[I_BROKEN] = NEVER;
+}
+
+/* @from, @to: the step. */
+static void
+look_at_instance (const HobSymptomWatch *w, HobRun *run, const Instance *i, const double *memory, const double *failed,
+                  double *state, double from, double to)
+{
+  Standing s = standing (w, i, memory, failed);
+
+  if (state[I_BEGAN] >= 0 && state[I_BROKEN] >= 0)
+    {
+      end_if_gone (run, i, state, s.joint, from, to);
+      if (s.joint <= to)
+        state[I_BROKEN] = NEVER;
+    }
+  if (state[I_BEGAN] < 0 && s.whole <= to && (s.whole < s.stop || (s.whole == s.stop && s.stop == to)))
+    {
+      state[I_BEGAN] = MAX (s.whole, from);
+      state[I_BROKEN] = NEVER;
+      emit (run, i, state[I_BEGAN], TRUE);
+    }
+  if (state[I_BEGAN] >= 0 && state[I_BROKEN] < 0 && s.stop < NOT_YET)
+    {
+      state[I_BROKEN] = MAX (s.stop, from);
+      end_if_gone (run, i, state, NOT_YET, from, to);
+    }
+}
+
+static void
+look_at_instances (const HobSymptomWatch *w, HobRun *run, double *memory, const double *failed, double from, double to)
+{
+  double *states = memory + w->predicates->len;
+
+  for (guint i = 0; i < w->instances->len; i++)
+    look_at_instance (w, run, &g_array_index (w->instances, Instance, i), memory, failed, states + I_SIZE * i, from,
+                      to);
+}
+
+static void
+begin (gpointer user, HobRun *run, const HobMoment *m, double *memory)
+{
+  const HobSymptomWatch *w = user;
+  guint n = w->predicates->len;
+  g_autofree double *failed = g_new (double, n + 1);
+
+  for (guint p = 0; p < n; p++)
+    {
+      memory[p] = margin (w, m, (int) p) >= 0 ? hob_moment_time (m) : NEVER;
+      failed[p] = NOT_YET;
+    }
+  for (guint k = 0; k < I_SIZE * w->instances->len; k++)
+    memory[n + k] = NEVER;
+  look_at_instances (w, run, memory, failed, hob_moment_time (m), hob_moment_time (m));
+}
+
+static void
+step (gpointer user, HobRun *run, HobSpan *span, double *memory)
+{
+  const HobSymptomWatch *w = user;
+  guint n = w->predicates->len;
+  double from = hob_span_start (span), to = hob_span_end (span);
+  g_autofree double *failed = g_new (double, n + 1);
+  g_autofree gboolean *holds = g_new (gboolean, n + 1);
+  const HobMoment *m = hob_span_at (span, to);
+
+  /* First all ends, then the crossings: looking inside the span moves the borrowed moment. */
+  for (guint p = 0; p < n; p++)
+    holds[p] = margin (w, m, (int) p) >= 0;
+  for (guint p = 0; p < n; p++)
+    {
+      failed[p] = NOT_YET;
+      if (holds[p] && memory[p] < 0)
+        memory[p] = crossing (w, span, (int) p, TRUE);
+      else if (!holds[p] && memory[p] >= 0)
+        failed[p] = crossing (w, span, (int) p, FALSE);
+    }
+  look_at_instances (w, run, memory, failed, from, to);
+  for (guint p = 0; p < n; p++)
+    if (!holds[p])
+      memory[p] = NEVER;
+}
+
+/* ---- The watch ---- */
+
+HobSymptomWatch *
+hob_symptom_watch_new (const HobSymptomBook *book, const HobPlan *plan)
+{
+  HobSymptomWatch *w = g_new0 (HobSymptomWatch, 1);
+
+  w->plan = hob_plan_ref ((HobPlan *) plan);
+  w->refs = g_array_new (FALSE, TRUE, sizeof (Ref));
+  w->predicates = g_array_new (FALSE, TRUE, sizeof (Predicate));
+  w->clauses = g_array_new (FALSE, TRUE, sizeof (Clause));
+  w->instances = g_array_new (FALSE, TRUE, sizeof (Instance));
+  for (int s = 0; s < hob_symptom_book_size (book); s++)
+    bind_entry (w, s, hob_symptom_book_entry (book, s));
+  w->watch = (HobWatch){ (int) (w->predicates->len + I_SIZE * w->instances->len), begin, step, w };
+  return w;
+}
+
+void
+hob_symptom_watch_free (HobSymptomWatch *watch)
+{
+  if (watch == NULL)
+    return;
+  g_array_unref (watch->refs);
+  g_array_unref (watch->predicates);
+  g_array_unref (watch->clauses);
+  g_array_unref (watch->instances);
+  hob_plan_unref (watch->plan);
+  g_free (watch);
+}
+
+const HobWatch *
+hob_symptom_watch_get (const HobSymptomWatch *watch)
+{
+  return &watch->watch;
+}
+
+static gboolean
+same_symptom (const HobEvent *a, const HobEvent *b)
+{
+  return a->index == b->index && a->part == b->part;
+}
+
+GArray *
+hob_symptoms_at (const HobRun *run, double t)
+{
+  GArray *present = g_array_new (FALSE, FALSE, sizeof (guint));
+  guint first, n = hob_run_events ((HobRun *) run, -1, t, &first);
+
+  for (guint k = first; k < first + n; k++)
+    {
+      const HobEvent *e = hob_run_event (run, k);
+
+      if (e->what == HOB_EVENT_SYMPTOM)
+        g_array_append_val (present, k);
+      else if (e->what == HOB_EVENT_SYMPTOM_END)
+        for (guint i = 0; i < present->len; i++)
+          if (same_symptom (hob_run_event (run, g_array_index (present, guint, i)), e))
+            g_array_remove_index (present, i--);
+    }
+  return present;
+}
