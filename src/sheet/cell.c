@@ -1,0 +1,152 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The ground that belongs to one part: its symbol, the name above it, the figure below, room for a ring
+ * round it and for a fault's tag at its right foot.  Layouts keep these zones free. */
+
+#include "sheet/draw.h"
+#include <math.h>
+
+gboolean
+hob_cell_symbol (const HobPart *part, HobSheet sheet, HobBox *box)
+{
+  const HobPlacement *at = &part->at[sheet];
+  const HobSymbolSize *size = &part->kind->symbol[sheet];
+  double w = (at->turn & 1) ? size->h : size->w, h = (at->turn & 1) ? size->w : size->h;
+
+  if (!at->placed || size->w <= 0 || size->h <= 0)
+    return FALSE;
+  *box = (HobBox){ at->x - w / 2, at->y - h / 2, at->x + w / 2, at->y + h / 2 };
+  return TRUE;
+}
+
+/* A dot where wires join has no name of its own to show, nothing to ring. */
+gboolean
+hob_cell_is_dot (const HobPart *part, HobSheet sheet)
+{
+  return part->kind->symbol[sheet].w <= 20;
+}
+
+gboolean
+hob_cell_zone (const HobPart *part, HobSheet sheet, HobBox *zone)
+{
+  if (!hob_cell_symbol (part, sheet, zone))
+    return FALSE;
+  if (hob_cell_is_dot (part, sheet))
+    return TRUE;
+  zone->x0 -= HOB_CELL_AROUND;
+  zone->x1 += HOB_CELL_AROUND;
+  zone->y0 -= HOB_CELL_ABOVE;
+  zone->y1 += HOB_CELL_BELOW;
+  return TRUE;
+}
+
+gboolean
+hob_cell_tag (const HobPart *part, HobSheet sheet, HobBox *tag)
+{
+  HobBox box;
+
+  if (part->kind->n_faults == 0 || !hob_cell_symbol (part, sheet, &box))
+    return FALSE;
+  tag->x1 = box.x1 + HOB_CELL_AROUND;
+  tag->x0 = tag->x1 - HOB_TAG_WIDTH;
+  tag->y0 = box.y1 + (part->kind->figure >= 0 ? HOB_CELL_BELOW : 4);
+  tag->y1 = tag->y0 + HOB_TAG_HEIGHT;
+  return TRUE;
+}
+
+gboolean
+hob_box_meet (const HobBox *a, const HobBox *b)
+{
+  return a->x0 < b->x1 && b->x0 < a->x1 && a->y0 < b->y1 && b->y0 < a->y1;
+}
+
+gboolean
+hob_box_holds (const HobBox *box, double x, double y)
+{
+  return x >= box->x0 && x <= box->x1 && y >= box->y0 && y <= box->y1;
+}
+
+/* Is a line fixed to the upper (or lower) edge of the symbol?  Its x then; the text beside gives way. */
+static gboolean
+line_at_edge (const HobRange *range, int part, HobSheet sheet, gboolean upper, double *left, double *right)
+{
+  const HobKind *kind = range->parts[part].kind;
+  gboolean port = sheet == HOB_SHEET_GAS;
+  int n = sheet == HOB_SHEET_CUTAWAY ? 0 : port ? kind->n_ports : kind->n_terminals;
+  gboolean found = FALSE;
+  HobBox box;
+
+  if (!hob_cell_symbol (&range->parts[part], sheet, &box))
+    return FALSE;
+  for (int k = 0; k < n; k++)
+    {
+      HobPoint p;
+
+      if (!hob_anchor (range, sheet, (HobEnd){ part, k }, port, &p)
+          || fabs (p.y - (upper ? box.y0 : box.y1)) > 1 || p.x < box.x0 + 1 || p.x > box.x1 - 1)
+        continue;
+      *left = found ? fmin (*left, p.x) : p.x;
+      *right = found ? fmax (*right, p.x) : p.x;
+      found = TRUE;
+    }
+  return found;
+}
+
+#define BESIDE_LINE 12.0
+
+static void
+place_text (const HobRange *range, int part, HobSheet sheet, gboolean upper, double y, HobTextPlace *place)
+{
+  const HobPlacement *at = &range->parts[part].at[sheet];
+  double left = at->x, right = at->x;
+
+  *place = (HobTextPlace){ at->x, y, HOB_ALIGN_CENTRE };
+  if (!line_at_edge (range, part, sheet, upper, &left, &right))
+    return;
+  if (right <= at->x + 1)
+    *place = (HobTextPlace){ right + BESIDE_LINE, y, HOB_ALIGN_LEFT };
+  else
+    *place = (HobTextPlace){ left - BESIDE_LINE, y, HOB_ALIGN_RIGHT };
+}
+
+void
+hob_cell_name_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look, HobTextPlace *place)
+{
+  HobBox box = { 0 };
+
+  hob_cell_symbol (&range->parts[part], sheet, &box);
+  place_text (range, part, sheet, TRUE, box.y0 - 7, place);
+}
+
+void
+hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look, HobTextPlace *place)
+{
+  HobBox box = { 0 };
+
+  hob_cell_symbol (&range->parts[part], sheet, &box);
+  place_text (range, part, sheet, FALSE, box.y1 + 4 + 0.76 * hob_type_px (look, HOB_TEXT_FIGURE), place);
+}
+
+/* Light text on the dark inside of the oven. */
+gboolean
+hob_on_cavity (const HobRange *range, HobSheet sheet, double x, double y)
+{
+  if (sheet != HOB_SHEET_CUTAWAY)
+    return FALSE;
+  for (int k = 0; k < range->n_parts; k++)
+    {
+      HobBox box;
+
+      if (hob_cell_is_interior (range->parts[k].kind) && hob_cell_symbol (&range->parts[k], sheet, &box)
+          && hob_box_holds (&box, x, y))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* A place that other parts are drawn inside of. */
+gboolean
+hob_cell_is_interior (const HobKind *kind)
+{
+  return (kind->flags & HOB_KIND_PLACE) != 0 && (kind->flags & (HOB_KIND_BURNER | HOB_KIND_HOUSE)) == 0;
+}

@@ -1,0 +1,374 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The strip chart: one band a trace, the run solid, its healthy twin dashed beside it, flags where something
+ * happened.  A run is read once a column of pixels. */
+
+#include "sheet/draw.h"
+#include "base/i18n.h"
+#include <math.h>
+#include <string.h>
+
+#define LEFT 76.0    /* px for the numbers of a band */
+#define RIGHT 14.0
+#define FLAGS 22.0   /* px for flags above */
+#define AXIS 24.0    /* px for times below */
+#define COLUMN 2.0   /* px: a reading each */
+#define MOST_FLAGS 400
+
+/* ---- Ticks ---- */
+
+double
+hob_chart_tick (double span, double px, double least)
+{
+  static const double steps[] = { 1, 2, 5, 10 };
+  double per = span * least / px, decade;
+
+  if (!(per > 0) || !isfinite (per))
+    return 1;
+  decade = pow (10, floor (log10 (per)));
+  for (gsize k = 0; k < G_N_ELEMENTS (steps); k++)
+    if (steps[k] * decade >= per * (1 - 1e-9))
+      return steps[k] * decade;
+  return 10 * decade;
+}
+
+double
+hob_chart_time_tick (double span, double px, double least)
+{
+  static const double steps[] = { 1,    2,    5,    10,   15,    30,    60,    120,   300,
+                                  600,  900,  1800, 3600, 7200,  10800, 21600, 43200, 86400 };
+  double per = span * least / px;
+
+  if (!(per > 0) || !isfinite (per))
+    return 1;
+  if (per <= 0.5)
+    return hob_chart_tick (span, px, least);
+  for (gsize k = 0; k < G_N_ELEMENTS (steps); k++)
+    if (steps[k] >= per * (1 - 1e-9))
+      return steps[k];
+  return 86400 * ceil (per / 86400);
+}
+
+/* ---- Readings ---- */
+
+typedef struct
+{
+  int n, n_traces;
+  double from, to;   /* s actually read */
+  double *t;         /* n */
+  double *value;     /* n_traces × n, trade units */
+} Readings;
+
+static void
+readings_free (Readings *r)
+{
+  g_free (r->t);
+  g_free (r->value);
+}
+
+static HobDimension
+dim_of (const HobRange *range, const HobTrace *trace)
+{
+  return range->parts[trace->part].kind->quantities[trace->quantity].dim;
+}
+
+static Readings
+take_readings (HobRun *run, const HobChart *chart, double px)
+{
+  const HobRange *range = hob_plan_range (hob_run_plan (run));
+  g_autoptr (HobMoment) m = hob_moment_new (hob_run_plan (run));
+  Readings r = { .n_traces = chart->n_traces, .from = chart->from, .to = fmin (chart->to, hob_run_reached (run)) };
+
+  if (r.to < r.from)
+    return r;
+  r.n = 1 + (int) ceil ((r.to - r.from) / (chart->to - chart->from) * px / COLUMN);
+  r.t = g_new (double, r.n);
+  r.value = g_new (double, (gsize) r.n * (gsize) MAX (r.n_traces, 1));
+  for (int k = 0; k < r.n; k++)
+    {
+      r.t[k] = r.n > 1 ? r.from + (r.to - r.from) * k / (r.n - 1) : r.from;
+      hob_run_read (run, r.t[k], m);
+      for (int i = 0; i < r.n_traces; i++)
+        r.value[i * r.n + k] = hob_convert (hob_moment_quantity (m, chart->traces[i].part, chart->traces[i].quantity),
+                                            dim_of (range, &chart->traces[i]), HOB_UNITS_TRADE);
+    }
+  return r;
+}
+
+static void
+stretch (const Readings *r, int trace, double *low, double *high)
+{
+  for (int k = 0; k < r->n; k++)
+    {
+      double v = r->value[trace * r->n + k];
+
+      if (!isfinite (v))
+        continue;
+      *low = fmin (*low, v);
+      *high = fmax (*high, v);
+    }
+}
+
+/* ---- Drawing ---- */
+
+typedef struct
+{
+  cairo_t *cr;
+  HobPen *pen;
+  HobType *type;
+  const HobLook *look;
+  const HobRange *range;
+  const HobChart *chart;
+  double x, y, w, h; /* plot */
+} Plot;
+
+void
+hob_chart_plot_box (const HobChart *chart, double w, double h, const HobLook *look, double box[4])
+{
+  double scale = fmax (1, look->text_scale);
+
+  box[0] = LEFT * scale;
+  box[1] = FLAGS * scale;
+  box[2] = fmax (1, w - box[0] - RIGHT);
+  box[3] = fmax (1, h - box[1] - AXIS * scale);
+}
+
+static double
+x_of (const Plot *p, double t)
+{
+  return p->x + (t - p->chart->from) / (p->chart->to - p->chart->from) * p->w;
+}
+
+static void
+times (const Plot *p)
+{
+  double step = hob_chart_time_tick (p->chart->to - p->chart->from, p->w, 86 * fmax (1, p->look->text_scale));
+  double px = hob_type_px (p->look, HOB_TEXT_SMALL);
+
+  for (double t = ceil (p->chart->from / step - 1e-9) * step; t <= p->chart->to + 1e-9 * step; t += step)
+    {
+      g_autofree char *text = hob_time_text (t);
+      double half = hob_type_width (p->type, HOB_TEXT_SMALL, text) / 2, x = x_of (p, t);
+
+      pen_segment (p->pen, x, p->y, x, p->y + p->h);
+      pen_stroke (p->pen, HOB_ROLE_RULE, 1);
+      pen_segment (p->pen, x, p->y + p->h, x, p->y + p->h + 4);
+      pen_stroke (p->pen, HOB_ROLE_INK2, 1);
+      pen_text (p->pen, CLAMP (x, p->x - LEFT / 2 + half, p->x + p->w + RIGHT - 2 - half), p->y + p->h + 6 + px,
+                HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_CENTRE, text);
+    }
+}
+
+static HobRole
+role_of (HobDimension dim)
+{
+  return dim == HOB_DIM_TEMPERATURE ? HOB_ROLE_HEAT
+         : dim == HOB_DIM_PRESSURE || dim == HOB_DIM_MASS_FLOW || dim == HOB_DIM_POWER ? HOB_ROLE_GAS
+                                                                                      : HOB_ROLE_INK;
+}
+
+typedef struct
+{
+  double top, height;
+  double low, high; /* values at foot and top */
+} Band;
+
+static double
+y_of (const Band *band, double v)
+{
+  return band->top + band->height * (1 - (v - band->low) / (band->high - band->low));
+}
+
+static void
+trace_line (const Plot *p, const Band *band, const Readings *r, int trace, gboolean twin, HobRole role)
+{
+  gboolean down = FALSE;
+
+  for (int k = 0; k < r->n; k++)
+    {
+      double v = r->value[trace * r->n + k];
+
+      if (!isfinite (v))
+        down = FALSE;
+      else if (down)
+        pen_line (p->pen, x_of (p, r->t[k]), y_of (band, v));
+      else
+        pen_move (p->pen, x_of (p, r->t[k]), y_of (band, v));
+      down = isfinite (v);
+    }
+  if (twin)
+    pen_dash (p->pen, 6, 4);
+  pen_stroke (p->pen, twin ? HOB_ROLE_INK2 : role, twin ? 1.5 : 2);
+}
+
+/* Numbers at the band's edge, each level with its line. */
+static void
+levels (const Plot *p, const Band *band)
+{
+  double px = hob_type_px (p->look, HOB_TEXT_SMALL);
+  double step = hob_chart_tick (band->high - band->low, band->height, px + 10);
+
+  for (double v = ceil (band->low / step - 1e-9) * step; v <= band->high + 1e-9 * step; v += step)
+    {
+      g_autofree char *raw = hob_number_text (fabs (v) < step / 1000 ? 0 : round (v / step) * step);
+      g_autofree char *text = hob_localise_figure (raw);
+      double y = y_of (band, v);
+
+      pen_segment (p->pen, p->x, y, p->x + p->w, y);
+      pen_stroke (p->pen, HOB_ROLE_RULE, 1);
+      if (y - band->top > px && band->top + band->height - y > px * 0.3)
+        pen_text (p->pen, p->x - 6, y + 0.36 * px, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, text);
+    }
+}
+
+static void
+band_title (const Plot *p, const Band *band, const HobTrace *trace)
+{
+  const HobPart *part = &p->range->parts[trace->part];
+  const HobQuantityDef *quantity = &part->kind->quantities[trace->quantity];
+  const char *unit = hob_unit_sign (quantity->dim, HOB_UNITS_TRADE);
+  g_autofree char *title = g_strdup_printf ("%s: %s%s%s", part->label, _ (quantity->words), *unit != '\0' ? ", " : "", unit);
+  double w = hob_type_width (p->type, HOB_TEXT_SMALL, title), px = hob_type_px (p->look, HOB_TEXT_SMALL);
+
+  pen_rect (p->pen, p->x + 4, band->top + 2, w + 8, px + 5);
+  pen_fill (p->pen, HOB_ROLE_SHEET);
+  pen_text (p->pen, p->x + 8, band->top + 3 + px, HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_LEFT, title);
+}
+
+static void
+one_band (const Plot *p, int trace, const Readings *run, const Readings *twin)
+{
+  const double gap = 8;
+  Band band = { .height = p->h / p->chart->n_traces - gap, .low = INFINITY, .high = -INFINITY };
+  double room;
+
+  band.top = p->y + trace * (band.height + gap) + gap;
+  stretch (run, trace, &band.low, &band.high);
+  if (twin != NULL)
+    stretch (twin, trace, &band.low, &band.high);
+  if (band.low > band.high)
+    band.low = 0, band.high = 1;
+  if (band.low >= 0 && band.low < 0.5 * band.high)
+    band.low = 0;
+  room = band.high - band.low > 1e-9 ? band.high - band.low : fmax (1, fabs (band.high) * 0.1);
+  band.high += 0.12 * room;
+  if (band.low != 0)
+    band.low -= 0.12 * room;
+  levels (p, &band);
+  if (twin != NULL)
+    trace_line (p, &band, twin, trace, TRUE, HOB_ROLE_INK2);
+  trace_line (p, &band, run, trace, FALSE, role_of (dim_of (p->range, &p->chart->traces[trace])));
+  band_title (p, &band, &p->chart->traces[trace]);
+  pen_segment (p->pen, p->x, band.top, p->x, band.top + band.height);
+  pen_segment (p->pen, p->x, band.top + band.height, p->x + p->w, band.top + band.height);
+  pen_stroke (p->pen, HOB_ROLE_EDGE, 1);
+}
+
+/* Acts are the hand's (pencil), changes the range's (ink), symptoms ringed. */
+static HobRole
+flag_role (HobEventClass what)
+{
+  static const HobRole roles[] = { [HOB_EVENT_ACT] = HOB_ROLE_PENCIL,
+                                   [HOB_EVENT_CHANGE] = HOB_ROLE_INK2,
+                                   [HOB_EVENT_SYMPTOM] = HOB_ROLE_RING,
+                                   [HOB_EVENT_SYMPTOM_END] = HOB_ROLE_RING };
+
+  return roles[what];
+}
+
+static double
+flag (const Plot *p, HobRun *run, const HobEvent *event, double free_from)
+{
+  double x = x_of (p, event->t), top = p->y - 16 * fmax (1, p->look->text_scale);
+  g_autofree char *text = hob_event_text (run, event);
+  double w = text != NULL ? hob_type_width (p->type, HOB_TEXT_SMALL, text) : 0;
+
+  pen_segment (p->pen, x, top, x, p->y + p->h);
+  pen_dash (p->pen, 1, 3);
+  pen_stroke (p->pen, flag_role (event->what), 1);
+  pen_move (p->pen, x, top);
+  pen_line (p->pen, x + 7, top + 4);
+  pen_line (p->pen, x, top + 8);
+  pen_close (p->pen);
+  pen_fill (p->pen, flag_role (event->what));
+  if (text == NULL || x < free_from || x + 10 + w > p->x + p->w)
+    return fmax (free_from, x + 9);
+  pen_text (p->pen, x + 10, top + 9, HOB_TEXT_SMALL, flag_role (event->what), HOB_ALIGN_LEFT, text);
+  return x + 16 + w;
+}
+
+static void
+flags (const Plot *p, HobRun *run)
+{
+  guint first, n = hob_run_events (run, p->chart->from - 1e-9, fmin (p->chart->to, hob_run_reached (run)), &first);
+  double free_from = p->x - 1;
+
+  for (guint k = 0; k < MIN (n, MOST_FLAGS); k++)
+    free_from = flag (p, run, hob_run_event (run, first + k), free_from);
+}
+
+static void
+cursor (const Plot *p)
+{
+  double x = x_of (p, p->chart->cursor);
+
+  if (!isfinite (x) || x < p->x - 0.5 || x > p->x + p->w + 0.5)
+    return;
+  pen_segment (p->pen, x, p->y - 4, x, p->y + p->h + 4);
+  pen_stroke (p->pen, HOB_ROLE_PENCIL, 2);
+}
+
+void
+hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, double w, double h, const HobLook *look)
+{
+  HobLook flat = { look->theme, look->text_scale, 1.0 };
+  g_autoptr (HobType) type = hob_type_new (&flat);
+  Plot p = { .cr = cr, .type = type, .look = &flat, .range = hob_plan_range (hob_run_plan (run)), .chart = chart };
+  Readings now, should = { 0 };
+  double box[4];
+
+  hob_chart_plot_box (chart, w, h, &flat, box);
+  p.x = box[0], p.y = box[1], p.w = box[2], p.h = box[3];
+  p.pen = hob_cairo_pen_new_with_type (cr, &flat, type);
+  if (chart->to > chart->from)
+    {
+      now = take_readings (run, chart, p.w);
+      if (twin != NULL)
+        should = take_readings (twin, chart, p.w);
+      times (&p);
+      flags (&p, run);
+      for (int k = 0; k < chart->n_traces; k++)
+        one_band (&p, k, &now, twin != NULL ? &should : NULL);
+      cursor (&p);
+      readings_free (&now);
+      readings_free (&should);
+    }
+  hob_cairo_pen_free (p.pen);
+}
+
+/* A part's quantity by name, where the range has it. */
+static void
+add_trace (GArray *traces, const HobRange *range, const char *part_id, const char *quantity_name)
+{
+  int part = hob_range_part (range, part_id);
+  int quantity = part >= 0 ? hob_kind_quantity (range->parts[part].kind, quantity_name) : -1;
+  HobTrace trace = { part, quantity, NULL };
+
+  if (quantity < 0)
+    return;
+  trace.name = range->parts[part].kind->quantities[quantity].name;
+  g_array_append_val (traces, trace);
+}
+
+GArray *
+hob_chart_default_traces (const HobRange *range)
+{
+  static const char *const wanted[][2] = {
+    { "cavity", "air" }, { "igniter-bake", "current" }, { "burner-bake", "heat" }, { "receptacle", "current" },
+  };
+  GArray *traces = g_array_new (FALSE, TRUE, sizeof (HobTrace));
+
+  for (gsize k = 0; k < G_N_ELEMENTS (wanted) && traces->len < 3; k++)
+    add_trace (traces, range, wanted[k][0], wanted[k][1]);
+  return traces;
+}

@@ -1,0 +1,188 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* Shared by the files of this folder (and by tests): type, routes, cells, and the stage that a sheet is drawn on. */
+
+#include "sheet/sheet.h"
+
+G_BEGIN_DECLS
+
+/* Colour of a body at @kelvin; FALSE below the first visible red. */
+gboolean hob_glow_colour (double kelvin, double rgb[3]);
+
+/* ---- Type: text laid out in DejaVu Sans, measured in sheet px ---- */
+
+typedef struct _HobType HobType;
+
+HobType *hob_type_new (const HobLook *look); /* (transfer full) */
+void hob_type_free (HobType *type);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobType, hob_type_free)
+/* Forgets what was laid out if the look's sizes changed. */
+void hob_type_set_look (HobType *type, const HobLook *look);
+/* Borrowed until the next call. */
+PangoLayout *hob_type_layout (HobType *type, HobTextSize size, const char *text);
+double hob_type_width (HobType *type, HobTextSize size, const char *text);
+/* Em size in sheet px: on screen it is never under 11. */
+double hob_type_px (const HobLook *look, HobTextSize size);
+/* Does text of this size show at this zoom? Codes, letters and "should be" drop out under 0.75. */
+gboolean hob_type_shows (const HobLook *look, HobTextSize size);
+
+/* The pen on cairo with a type kept by the caller. */
+HobPen *hob_cairo_pen_new_with_type (cairo_t *cr, const HobLook *look, HobType *type);
+
+/* ---- Routes: what a wire, a pipe or a lead runs through ---- */
+
+typedef enum { HOB_LINE_WIRE, HOB_LINE_PIPE, HOB_LINE_LEAD } HobLineWhat;
+
+typedef struct
+{
+  HobPoint *p; /* owned; corners, both ends included */
+  int n;       /* 0: not on this sheet */
+} HobRoute;
+
+typedef struct
+{
+  HobRoute *wires, *pipes, *leads; /* as many as the range has */
+  int n_wires, n_pipes, n_leads;
+} HobRoutes;
+
+#define HOB_BEND_RADIUS 8.0
+#define HOB_WIRE_WIDTH 5.0
+#define HOB_WIRE_CORE 3.0
+#define HOB_KNOCK_OUT 10.0
+#define HOB_LEAD_WIDTH 7.0
+#define HOB_TUBE_WIDTH 14.0
+
+HobRoutes *hob_routes_new (const HobRange *range, HobSheet sheet); /* (transfer full) */
+void hob_routes_free (HobRoutes *routes);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobRoutes, hob_routes_free)
+/* Where a terminal (wiring) or port (gas) stands on the sheet; FALSE: its part is not there. */
+gboolean hob_anchor (const HobRange *range, HobSheet sheet, HobEnd end, gboolean port, HobPoint *at);
+/* The path with rounded bends, @cut px short of either end. */
+void hob_route_path (HobPen *pen, const HobRoute *route, double cut);
+/* px from the route to x, y. */
+double hob_route_distance (const HobRoute *route, double x, double y);
+/* Places where two different lines of the sheet cross, shared ends not counted. */
+int hob_routes_crossings (const HobRoutes *routes);
+
+/* ---- Cells: what belongs to one part ---- */
+
+typedef struct
+{
+  double x0, y0, x1, y1;
+} HobBox;
+
+#define HOB_CELL_ABOVE 24.0
+#define HOB_CELL_BELOW 24.0
+#define HOB_CELL_AROUND 12.0
+#define HOB_TAG_WIDTH 104.0
+#define HOB_TAG_HEIGHT 28.0
+
+/* The symbol's own box; FALSE: not on this sheet. */
+gboolean hob_cell_symbol (const HobPart *part, HobSheet sheet, HobBox *box);
+/* With what it keeps free round it. */
+gboolean hob_cell_zone (const HobPart *part, HobSheet sheet, HobBox *zone);
+/* Where a fault's tag hangs; FALSE: it has no faults. */
+gboolean hob_cell_tag (const HobPart *part, HobSheet sheet, HobBox *tag);
+gboolean hob_cell_is_dot (const HobPart *part, HobSheet sheet);
+gboolean hob_cell_is_interior (const HobKind *kind); /* others are drawn inside of it */
+gboolean hob_on_cavity (const HobRange *range, HobSheet sheet, double x, double y);
+gboolean hob_box_meet (const HobBox *a, const HobBox *b);
+gboolean hob_box_holds (const HobBox *box, double x, double y);
+
+typedef struct
+{
+  double x, y; /* baseline */
+  HobAlign align;
+} HobTextPlace;
+
+void hob_cell_name_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look, HobTextPlace *place);
+void hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look, HobTextPlace *place);
+
+/* ---- The stage ---- */
+
+typedef struct _HobSheetMemory HobSheetMemory;
+
+typedef struct
+{
+  HobPen *pen;
+  HobType *type;
+  const HobLook *look;
+  const HobRange *range;
+  HobSheet sheet;
+  const HobRoutes *routes;
+  const HobScene *scene;  /* NULL while paper is drawn */
+  HobSheetMemory *memory; /* NULL while paper is drawn, and by pens that only record */
+  cairo_t *cr;            /* NULL for pens that only record */
+} HobStage;
+
+void hob_stage_paper (const HobStage *stage);
+void hob_stage_state (const HobStage *stage);
+
+void hob_wiring_paper (const HobStage *stage);
+void hob_wiring_state (const HobStage *stage);
+void hob_gas_paper (const HobStage *stage);
+void hob_gas_state (const HobStage *stage);
+void hob_cutaway_paper (const HobStage *stage);
+void hob_cutaway_state (const HobStage *stage);
+
+/* Symbols, names, figures, rings and tags: alike on every sheet. */
+void hob_parts_paper (const HobStage *stage);
+void hob_parts_state (const HobStage *stage);
+void hob_part_view_still (HobPartView *view, const HobRange *range, int part, HobSheet sheet, double *numbers);
+gsize hob_part_view_numbers (const HobKind *kind); /* doubles that the above needs */
+/* A figure of the kind, in the trade's units and the user's locale; NULL: none. (transfer full) */
+char *hob_figure_of (const HobKind *kind, double value);
+
+/* ---- Signs ---- */
+
+typedef enum { HOB_TILE_TICK, HOB_TILE_TICK_HEAVY, HOB_TILE_RAIL, HOB_TILE_HATCH, HOB_TILE_WEDGE, HOB_N_TILES } HobTile;
+
+#define HOB_TICK_PITCH 24.0
+#define HOB_WEDGE_PITCH 32.0
+#define HOB_OFF_BENDS 10.0
+
+/* px/s that ticks and wedges run; 0: they stand or are not there. */
+double hob_tick_speed (double ampere);
+double hob_wedge_speed (double watt);
+/* Straight runs of the route filled with a repeated sign; @forward: it points from → to; @phase px. */
+void hob_sign_along (const HobStage *stage, const HobRoute *route, HobTile tile, gboolean forward, double phase);
+/* One stroke round the box, wandering, ends overlapping; @drawn 0…1. */
+void hob_sign_ring (HobPen *pen, const HobBox *box, const char *id, double drawn);
+void hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, const char *name, const char *severity,
+                   double swing);
+void hob_sign_selection (HobPen *pen, const HobBox *box);
+/* The figure under a part: "2.9 A", and when it differs ", should be 3.4". */
+void hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, const char *figure,
+                      const char *should_be);
+void hob_sign_spark (HobPen *pen, double x, double y, guint64 seed);
+
+/* ---- What a scene keeps between frames ---- */
+
+/* Arrays for a range's scene, without a run. */
+HobScene *hob_scene_new_bare (const HobRange *range);
+HobSheetMemory *hob_sheet_memory_new (const HobRange *range);
+void hob_sheet_memory_free (HobSheetMemory *memory);
+/* Something that lives as long as the scene. */
+void hob_sheet_memory_keep (HobSheetMemory *memory, gpointer kept, GDestroyNotify destroy);
+gpointer hob_sheet_memory_kept (HobSheetMemory *memory);
+/* The seed of chance of the run shown: which spark fires. */
+void hob_sheet_memory_set_seed (HobSheetMemory *memory, guint64 seed);
+guint64 hob_scene_seed (const HobScene *scene);
+HobType *hob_sheet_memory_type (HobSheetMemory *memory, const HobLook *look);
+const HobRoutes *hob_sheet_memory_routes (HobSheetMemory *memory, const HobRange *range, HobSheet sheet);
+/* Moves ticks, wedges, rings and tags on to the scene's clock. */
+void hob_sheet_memory_move (HobSheetMemory *memory, const HobScene *scene);
+double hob_sheet_memory_phase (const HobSheetMemory *memory, gboolean pipe, int line);
+double hob_sheet_memory_ring (const HobSheetMemory *memory, int part); /* 0…1 drawn */
+double hob_sheet_memory_swing (const HobSheetMemory *memory, int part); /* rad */
+/* Device-size picture of one repeat, kept; borrowed. */
+cairo_surface_t *hob_sheet_memory_tile (HobSheetMemory *memory, HobTheme theme, double scale, HobTile tile, int quarter);
+/* One sign at the origin of @cr, pointing right. */
+void hob_tile_draw_one (cairo_t *cr, HobTheme theme, HobTile tile);
+double hob_tile_pitch (HobTile tile);
+/* The scale that sheet px have on the surface's own pixels; 0 where signs must be drawn as lines (files of lines). */
+double hob_tile_scale (cairo_t *cr);
+#define HOB_TILE_ACROSS 16.0
+
+G_END_DECLS

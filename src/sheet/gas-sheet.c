@@ -1,0 +1,92 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The gas sheet: pipes as tubes, hatched where gas stands, wedged where it flows. */
+
+#include "sheet/draw.h"
+#include <math.h>
+
+#define WALL 1.5
+#define AT_REST_PA 25.0 /* Pa (0.1 in. w.c.): less is an empty pipe */
+#define LEAST_POWER 1.0 /* W */
+
+static void
+tube (const HobStage *stage, const HobRoute *route)
+{
+  if (route->n < 2)
+    return;
+  hob_route_path (stage->pen, route, HOB_TUBE_WIDTH);
+  pen_stroke (stage->pen, HOB_ROLE_SHEET, HOB_TUBE_WIDTH + 8);
+  hob_route_path (stage->pen, route, 0);
+  pen_stroke (stage->pen, HOB_ROLE_GAS, HOB_TUBE_WIDTH);
+  hob_route_path (stage->pen, route, 0);
+  pen_stroke (stage->pen, HOB_ROLE_SHEET, HOB_TUBE_WIDTH - 2 * WALL);
+}
+
+void
+hob_gas_paper (const HobStage *stage)
+{
+  for (int k = 0; k < stage->routes->n_pipes; k++)
+    tube (stage, &stage->routes->pipes[k]);
+  hob_parts_paper (stage);
+}
+
+/* What flows, beside the middle of the longest level run. */
+static void
+power_figure (const HobStage *stage, const HobRoute *route, double watt)
+{
+  g_autofree char *raw = hob_figure_text (watt, HOB_DIM_POWER, HOB_UNITS_TRADE, 2);
+  g_autofree char *figure = hob_localise_figure (raw);
+  double longest = hob_type_width (stage->type, HOB_TEXT_SMALL, figure) + 12;
+  int best = -1;
+
+  for (int k = 0; k + 1 < route->n; k++)
+    if (fabs (route->p[k].y - route->p[k + 1].y) < 0.5 && fabs (route->p[k].x - route->p[k + 1].x) > longest)
+      {
+        longest = fabs (route->p[k].x - route->p[k + 1].x);
+        best = k;
+      }
+  if (best < 0)
+    return;
+  pen_text (stage->pen, (route->p[best].x + route->p[best + 1].x) / 2, route->p[best].y - HOB_TUBE_WIDTH / 2 - 5,
+            HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_CENTRE, figure);
+}
+
+static void
+state_of_pipe (const HobStage *stage, int pipe)
+{
+  const HobPipeScene *p = &stage->scene->pipes[pipe];
+  const HobRoute *route = &stage->routes->pipes[pipe];
+
+  if (p->power >= LEAST_POWER)
+    {
+      hob_sign_along (stage, route, HOB_TILE_WEDGE, p->flow >= 0,
+                      stage->memory != NULL ? hob_sheet_memory_phase (stage->memory, TRUE, pipe) : 0);
+      power_figure (stage, route, p->power);
+    }
+  else if (p->pressure >= AT_REST_PA)
+    hob_sign_along (stage, route, HOB_TILE_HATCH, TRUE, 0);
+}
+
+static void
+chosen_pipe (const HobStage *stage, const HobRoute *route)
+{
+  HobBox box;
+
+  if (route->n < 2)
+    return;
+  box = (HobBox){ route->p[0].x, route->p[0].y, route->p[0].x, route->p[0].y };
+  for (int k = 1; k < route->n; k++)
+    box = (HobBox){ fmin (box.x0, route->p[k].x), fmin (box.y0, route->p[k].y), fmax (box.x1, route->p[k].x),
+                    fmax (box.y1, route->p[k].y) };
+  hob_sign_selection (stage->pen, &box);
+}
+
+void
+hob_gas_state (const HobStage *stage)
+{
+  for (int k = 0; k < stage->routes->n_pipes; k++)
+    state_of_pipe (stage, k);
+  if (stage->scene->chosen_wire >= 0 && stage->scene->chosen_wire < stage->routes->n_pipes)
+    chosen_pipe (stage, &stage->routes->pipes[stage->scene->chosen_wire]);
+  hob_parts_state (stage);
+}

@@ -1,0 +1,156 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Pictures in files: svg, pdf or png, written beside the file and renamed, the same bits every time. */
+
+#include "sheet/draw.h"
+#include "base/errors.h"
+#include "base/i18n.h"
+#include <cairo-pdf.h>
+#include <cairo-svg.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <glib/gstdio.h>
+#include <math.h>
+#include <unistd.h>
+
+typedef enum { FORMAT_SVG, FORMAT_PDF, FORMAT_PNG, FORMAT_NONE } Format;
+
+#define POINTS_PER_PX 0.75
+#define LARGEST_PNG 16384.0 /* px a side */
+
+static Format
+format_of (const char *file)
+{
+  static const char *const suffixes[] = { [FORMAT_SVG] = ".svg", [FORMAT_PDF] = ".pdf", [FORMAT_PNG] = ".png" };
+  g_autofree char *lower = g_ascii_strdown (file, -1);
+
+  for (int k = 0; k < FORMAT_NONE; k++)
+    if (g_str_has_suffix (lower, suffixes[k]))
+      return (Format) k;
+  return FORMAT_NONE;
+}
+
+/* A PDF carries the time of its making otherwise: no two runs would give the same file. */
+static void
+date_pdf (cairo_surface_t *surface)
+{
+  const char *always = "2000-01-01T00:00:00Z";
+
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATE_DATE, always);
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_MOD_DATE, always);
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Hobwright");
+}
+
+static cairo_surface_t *
+surface_for (Format format, const char *file, double w, double h)
+{
+  cairo_surface_t *surface;
+
+  switch (format)
+    {
+    case FORMAT_SVG:
+      surface = cairo_svg_surface_create (file, w, h);
+      cairo_svg_surface_set_document_unit (surface, CAIRO_SVG_UNIT_PX);
+      return surface;
+    case FORMAT_PDF:
+      surface = cairo_pdf_surface_create (file, w * POINTS_PER_PX, h * POINTS_PER_PX);
+      date_pdf (surface);
+      return surface;
+    case FORMAT_PNG:
+    case FORMAT_NONE:
+    default:
+      return cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) ceil (w), (int) ceil (h));
+    }
+}
+
+static cairo_status_t
+draw_into (Format format, const char *file, double w, double h, HobDraw draw, gpointer user)
+{
+  cairo_surface_t *surface = surface_for (format, file, w, h);
+  cairo_t *cr = cairo_create (surface);
+  cairo_status_t status;
+
+  if (format == FORMAT_PDF)
+    cairo_scale (cr, POINTS_PER_PX, POINTS_PER_PX);
+  draw (cr, w, h, user);
+  status = cairo_status (cr);
+  if (format == FORMAT_PNG && status == CAIRO_STATUS_SUCCESS)
+    status = cairo_surface_write_to_png (surface, file);
+  cairo_destroy (cr);
+  cairo_surface_finish (surface);
+  if (status == CAIRO_STATUS_SUCCESS)
+    status = cairo_surface_status (surface);
+  cairo_surface_destroy (surface);
+  return status;
+}
+
+static gboolean
+fail (GError **error, const char *file, const char *why)
+{
+  g_set_error (error, HOB_ERROR, HOB_ERROR_OUTPUT, _ ("%s: could not be written: %s"), file, why);
+  return FALSE;
+}
+
+gboolean
+hob_picture_write (const char *file, double w, double h, HobDraw draw, gpointer user, GError **error)
+{
+  Format format = format_of (file);
+  g_autofree char *beside = g_strconcat (file, ".XXXXXX", NULL);
+  cairo_status_t status;
+  int fd;
+
+  if (format == FORMAT_NONE)
+    return fail (error, file, _ ("a picture's name ends in .svg, .pdf or .png"));
+  if (!(w >= 1 && h >= 1) || w > LARGEST_PNG || h > LARGEST_PNG)
+    return fail (error, file, _ ("its size must be 1 to 16384 px a side"));
+  fd = g_mkstemp_full (beside, O_RDWR, 0666);
+  if (fd < 0)
+    return fail (error, file, g_strerror (errno));
+  close (fd);
+  status = draw_into (format, beside, w, h, draw, user);
+  if (status == CAIRO_STATUS_SUCCESS && g_rename (beside, file) == 0)
+    return TRUE;
+  fail (error, file, status != CAIRO_STATUS_SUCCESS ? cairo_status_to_string (status) : g_strerror (errno));
+  g_unlink (beside);
+  return FALSE;
+}
+
+typedef struct
+{
+  const HobScene *scene;
+  HobSheet sheet;
+  const HobLook *look;
+  double box[4];
+} SheetPicture;
+
+static void
+draw_sheet (cairo_t *cr, double w, double h, gpointer user)
+{
+  const SheetPicture *p = user;
+  HobLook look = *p->look;
+  double fit = fmin (w / p->box[2], h / p->box[3]);
+
+  hob_sheet_ground (cr, w, h, &look);
+  look.zoom = fit;
+  cairo_translate (cr, (w - p->box[2] * fit) / 2, (h - p->box[3] * fit) / 2);
+  cairo_scale (cr, fit, fit);
+  cairo_translate (cr, -p->box[0], -p->box[1]);
+  hob_sheet_draw_paper (cr, p->scene->range, p->sheet, &look);
+  hob_sheet_draw_state (cr, p->scene, p->sheet, &look);
+}
+
+gboolean
+hob_sheet_write (const char *file, const HobScene *scene, HobSheet sheet, const HobLook *look, double w, double h,
+                 GError **error)
+{
+  SheetPicture picture = { .scene = scene, .sheet = sheet, .look = look };
+
+  hob_sheet_bounds (scene->range, sheet, picture.box);
+  if (!(w > 0) && !(h > 0))
+    w = picture.box[2] * look->zoom;
+  if (!(h > 0))
+    h = ceil (w * picture.box[3] / picture.box[2]);
+  if (!(w > 0))
+    w = ceil (h * picture.box[2] / picture.box[3]);
+  return hob_picture_write (file, w, h, draw_sheet, &picture, error);
+}

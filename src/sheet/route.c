@@ -1,0 +1,265 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Where wires, pipes and leads run: from terminal to terminal by way of the file's bends, in straight
+ * horizontal and vertical runs.  A line turns at every bend; where two points do not align, it takes
+ * the corner that this implies.  Drawing and hit-testing read the same routes. */
+
+#include "sheet/draw.h"
+#include <math.h>
+
+#define ALIGNED 0.5 /* px: nearer than this is the same height */
+
+static HobPoint
+turned (double x, double y, int turn)
+{
+  switch (turn & 3)
+    {
+    case 1: return (HobPoint){ -y, x };
+    case 2: return (HobPoint){ -x, -y };
+    case 3: return (HobPoint){ y, -x };
+    default: return (HobPoint){ x, y };
+    }
+}
+
+/* The terminal's or port's own place on the unturned symbol. */
+static HobPoint
+own_place (const HobKind *kind, int index, gboolean port)
+{
+  if (port)
+    return (HobPoint){ kind->ports[index].x, kind->ports[index].y };
+  return (HobPoint){ kind->terminals[index].x, kind->terminals[index].y };
+}
+
+gboolean
+hob_anchor (const HobRange *range, HobSheet sheet, HobEnd end, gboolean port, HobPoint *at)
+{
+  const HobPart *part = &range->parts[end.part];
+  const HobPlacement *placement = &part->at[sheet];
+  HobPoint own;
+
+  if (!placement->placed || part->kind->symbol[sheet].w <= 0)
+    return FALSE;
+  own = own_place (part->kind, end.terminal, port);
+  own = turned (own.x, own.y, placement->turn);
+  *at = (HobPoint){ placement->x + own.x, placement->y + own.y };
+  return TRUE;
+}
+
+/* Does the line leave this end sideways? By the edge of the box that the anchor stands on. */
+static gboolean
+leaves_sideways (const HobRange *range, HobSheet sheet, HobEnd end, gboolean port)
+{
+  const HobPart *part = &range->parts[end.part];
+  const HobSymbolSize *size = &part->kind->symbol[sheet];
+  HobPoint own = own_place (part->kind, end.terminal, port);
+  gboolean sideways = fabs (own.x) / size->w >= fabs (own.y) / size->h;
+
+  return (part->at[sheet].turn & 1) ? !sideways : sideways;
+}
+
+static void
+add (GArray *points, HobPoint p)
+{
+  const HobPoint *last = points->len > 0 ? &g_array_index (points, HobPoint, points->len - 1) : NULL;
+
+  if (last == NULL || fabs (last->x - p.x) > 0.01 || fabs (last->y - p.y) > 0.01)
+    g_array_append_val (points, p);
+}
+
+/* Goes on to p, leaving sideways or not; returns how it should leave p. */
+static gboolean
+go_on (GArray *points, HobPoint p, gboolean sideways)
+{
+  HobPoint last = g_array_index (points, HobPoint, points->len - 1);
+  gboolean level = fabs (last.y - p.y) < ALIGNED, plumb = fabs (last.x - p.x) < ALIGNED;
+
+  if (level && plumb)
+    return sideways;
+  if (level || plumb)
+    {
+      add (points, p);
+      return plumb;
+    }
+  add (points, sideways ? (HobPoint){ p.x, last.y } : (HobPoint){ last.x, p.y });
+  add (points, p);
+  return sideways;
+}
+
+static void
+trace (HobRoute *route, const HobRange *range, HobSheet sheet, const HobLine *l, gboolean port)
+{
+  GArray *points;
+  HobPoint a, b;
+  gboolean sideways;
+
+  if (!hob_anchor (range, sheet, l->from, port, &a) || !hob_anchor (range, sheet, l->to, port, &b))
+    return;
+  points = g_array_new (FALSE, FALSE, sizeof (HobPoint));
+  add (points, a);
+  sideways = leaves_sideways (range, sheet, l->from, port);
+  for (int k = 0; k < l->n_bends; k++)
+    sideways = go_on (points, l->bends[k], sideways);
+  /* Without any bend given, arrive at the far end the way its terminal faces. */
+  if (l->n_bends == 0 && fabs (a.x - b.x) > ALIGNED && fabs (a.y - b.y) > ALIGNED
+      && sideways == leaves_sideways (range, sheet, l->to, port))
+    sideways = go_on (points, sideways ? (HobPoint){ (a.x + b.x) / 2, a.y } : (HobPoint){ a.x, (a.y + b.y) / 2 },
+                      sideways);
+  go_on (points, b, sideways);
+  route->n = (int) points->len;
+  route->p = (HobPoint *) (void *) g_array_free (points, FALSE);
+}
+
+static HobRoute *
+trace_all (const HobRange *range, HobSheet sheet, const HobLine *lines, int n, gboolean port)
+{
+  HobRoute *routes = g_new0 (HobRoute, (gsize) n + 1);
+
+  for (int k = 0; k < n; k++)
+    trace (&routes[k], range, sheet, &lines[k], port);
+  return routes;
+}
+
+HobRoutes *
+hob_routes_new (const HobRange *range, HobSheet sheet)
+{
+  HobRoutes *routes = g_new0 (HobRoutes, 1);
+
+  routes->n_wires = sheet == HOB_SHEET_WIRING ? range->n_wires : 0;
+  routes->n_leads = sheet == HOB_SHEET_WIRING ? range->n_leads : 0;
+  routes->n_pipes = sheet == HOB_SHEET_GAS ? range->n_pipes : 0;
+  routes->wires = trace_all (range, sheet, range->wires, routes->n_wires, FALSE);
+  routes->leads = trace_all (range, sheet, range->leads, routes->n_leads, FALSE);
+  routes->pipes = trace_all (range, sheet, range->pipes, routes->n_pipes, TRUE);
+  return routes;
+}
+
+static void
+free_all (HobRoute *routes, int n)
+{
+  for (int k = 0; k < n; k++)
+    g_free (routes[k].p);
+  g_free (routes);
+}
+
+void
+hob_routes_free (HobRoutes *routes)
+{
+  if (routes == NULL)
+    return;
+  free_all (routes->wires, routes->n_wires);
+  free_all (routes->pipes, routes->n_pipes);
+  free_all (routes->leads, routes->n_leads);
+  g_free (routes);
+}
+
+static double
+length_of (HobPoint a, HobPoint b)
+{
+  return hypot (b.x - a.x, b.y - a.y);
+}
+
+/* The point d px from a towards b. */
+static HobPoint
+towards (HobPoint a, HobPoint b, double d)
+{
+  double l = length_of (a, b);
+  double f = l > 0 ? d / l : 0;
+
+  return (HobPoint){ a.x + (b.x - a.x) * f, a.y + (b.y - a.y) * f };
+}
+
+/* A quarter circle by its Bezier handle 0.5523 r; for other angles near enough. */
+static void
+bend (HobPen *pen, HobPoint before, HobPoint corner, HobPoint after)
+{
+  const double handle = 1 - 0.5523;
+  double r = fmin (HOB_BEND_RADIUS, fmin (length_of (before, corner), length_of (corner, after)) / 2);
+  HobPoint in = towards (corner, before, r), out = towards (corner, after, r);
+  HobPoint c1 = towards (corner, before, r * handle), c2 = towards (corner, after, r * handle);
+
+  pen_line (pen, in.x, in.y);
+  pen_curve (pen, c1.x, c1.y, c2.x, c2.y, out.x, out.y);
+}
+
+void
+hob_route_path (HobPen *pen, const HobRoute *route, double cut)
+{
+  HobPoint first, last;
+
+  if (route->n < 2)
+    return;
+  first = towards (route->p[0], route->p[1], fmin (cut, length_of (route->p[0], route->p[1]) / 2));
+  last = towards (route->p[route->n - 1], route->p[route->n - 2],
+                  fmin (cut, length_of (route->p[route->n - 1], route->p[route->n - 2]) / 2));
+  pen_move (pen, first.x, first.y);
+  for (int k = 1; k < route->n - 1; k++)
+    bend (pen, route->p[k - 1], route->p[k], route->p[k + 1]);
+  pen_line (pen, last.x, last.y);
+}
+
+static double
+distance_to_run (HobPoint a, HobPoint b, double x, double y)
+{
+  double l2 = (b.x - a.x) * (b.x - a.x) + (b.y - a.y) * (b.y - a.y);
+  double f = l2 > 0 ? CLAMP (((x - a.x) * (b.x - a.x) + (y - a.y) * (b.y - a.y)) / l2, 0, 1) : 0;
+
+  return hypot (x - a.x - f * (b.x - a.x), y - a.y - f * (b.y - a.y));
+}
+
+double
+hob_route_distance (const HobRoute *route, double x, double y)
+{
+  double least = INFINITY;
+
+  for (int k = 0; k + 1 < route->n; k++)
+    least = fmin (least, distance_to_run (route->p[k], route->p[k + 1], x, y));
+  return least;
+}
+
+/* Do the runs ab and cd cross inside both? (One level, one plumb: others do not occur.) */
+static gboolean
+runs_cross (HobPoint a, HobPoint b, HobPoint c, HobPoint d)
+{
+  const double in = 1.0;
+
+  if (fabs (a.y - b.y) > ALIGNED)
+    {
+      HobPoint s = a, t = b;
+      a = c, b = d, c = s, d = t;
+    }
+  if (fabs (a.y - b.y) > ALIGNED || fabs (c.x - d.x) > ALIGNED)
+    return FALSE;
+  return c.x > fmin (a.x, b.x) + in && c.x < fmax (a.x, b.x) - in && a.y > fmin (c.y, d.y) + in
+         && a.y < fmax (c.y, d.y) - in;
+}
+
+static int
+routes_cross (const HobRoute *one, const HobRoute *other)
+{
+  int n = 0;
+
+  for (int i = 0; i + 1 < one->n; i++)
+    for (int k = 0; k + 1 < other->n; k++)
+      n += runs_cross (one->p[i], one->p[i + 1], other->p[k], other->p[k + 1]);
+  return n;
+}
+
+static const HobRoute *
+route_at (const HobRoutes *routes, int index)
+{
+  if (index < routes->n_wires)
+    return &routes->wires[index];
+  index -= routes->n_wires;
+  return index < routes->n_pipes ? &routes->pipes[index] : &routes->leads[index - routes->n_pipes];
+}
+
+int
+hob_routes_crossings (const HobRoutes *routes)
+{
+  int n = routes->n_wires + routes->n_pipes + routes->n_leads, crossings = 0;
+
+  for (int i = 0; i < n; i++)
+    for (int k = i + 1; k < n; k++)
+      crossings += routes_cross (route_at (routes, i), route_at (routes, k));
+  return crossings;
+}

@@ -1,0 +1,294 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* From a run to a scene: the only file of this folder that reads runs for a sheet.  What comes out are copies,
+ * compared with the healthy twin at the same time, and already without what the senses could not get where
+ * only these are asked for. */
+
+#include "sheet/draw.h"
+#include "base/hash.h"
+#include <math.h>
+#include <string.h>
+
+#define LIVE_VOLTS 50.0      /* V to earth: above the limit of touch voltage */
+#define DIFFERS_SHARE 0.03   /* of what it should be */
+#define STEADY_SPEED 4.0     /* simulated s per wall s above which sparks are one steady sign */
+#define SPARK_SHOWN 0.08     /* wall s */
+
+/* Least difference that counts, by dimension: below it, two runs are alike to any instrument. */
+static const double floors[] = {
+  [HOB_DIM_NUMBER] = 0.02,     [HOB_DIM_TEMPERATURE] = 3,   [HOB_DIM_DIFFERENCE] = 3, [HOB_DIM_VOLTAGE] = 0.5,
+  [HOB_DIM_CURRENT] = 0.02,    [HOB_DIM_RESISTANCE] = 2,    [HOB_DIM_POWER] = 50,     [HOB_DIM_PRESSURE] = 25,
+  [HOB_DIM_LENGTH] = 1e-4,     [HOB_DIM_TIME] = 1,          [HOB_DIM_MASS_FLOW] = 1e-6, [HOB_DIM_ENERGY] = 100,
+  [HOB_DIM_RATE] = 0.15,       [HOB_DIM_CHOICE] = 0.5,
+};
+
+typedef struct
+{
+  HobMoment *now, *twin;
+} Moments;
+
+static void
+moments_free (gpointer data)
+{
+  Moments *moments = data;
+
+  hob_moment_free (moments->now);
+  hob_moment_free (moments->twin);
+  g_free (moments);
+}
+
+HobScene *
+hob_scene_new (const HobPlan *plan)
+{
+  HobScene *scene = hob_scene_new_bare (hob_plan_range (plan));
+  Moments *moments = g_new0 (Moments, 1);
+
+  moments->now = hob_moment_new (plan);
+  moments->twin = hob_moment_new (plan);
+  hob_sheet_memory_keep (scene->memory, moments, moments_free);
+  return scene;
+}
+
+static gboolean
+differs (double value, double should_be, HobDimension dim)
+{
+  double off = fabs (value - should_be);
+
+  return off > floors[dim] && off > DIFFERS_SHARE * fabs (should_be);
+}
+
+/* ---- Lines ---- */
+
+/* Real power runs from line through the load to neutral: with the supply's voltage at phase 0, the way the
+ * current's real part goes; on the neutral side, where the voltage is nearly nothing, alike. */
+static int
+way (HobComplex current)
+{
+  return current.re > 0 ? 1 : current.re < 0 ? -1 : 0;
+}
+
+static void
+fill_wire (HobWireScene *w, const HobMoment *now, const HobMoment *twin, HobEnd from, int wire)
+{
+  HobComplex current = hob_moment_wire_current (now, wire);
+
+  w->volts = hob_complex_abs (hob_moment_volts (now, from));
+  w->current = hob_complex_abs (current);
+  w->flow = way (current);
+  w->live = w->volts > LIVE_VOLTS;
+  w->should_be = twin != NULL ? hob_complex_abs (hob_moment_wire_current (twin, wire)) : w->current;
+  w->differs = differs (w->current, w->should_be, HOB_DIM_CURRENT);
+}
+
+static double
+power_of (const HobMoment *m, int pipe)
+{
+  return fabs (hob_moment_pipe_flow (m, pipe)) * hob_moment_house (m)->fuel->heat;
+}
+
+static void
+fill_pipe (HobPipeScene *p, const HobMoment *now, const HobMoment *twin, HobEnd from, int pipe)
+{
+  p->pressure = hob_moment_pressure (now, from);
+  p->flow = hob_moment_pipe_flow (now, pipe);
+  p->power = power_of (now, pipe);
+  p->should_be = twin != NULL ? power_of (twin, pipe) : p->power;
+  p->differs = differs (p->power, p->should_be, HOB_DIM_POWER);
+}
+
+/* How fresh the last pulse is that did fire: pulse k stands at phase k. */
+static double
+freshness (const HobScene *scene, const HobLead *lead)
+{
+  double k = floor (lead->phase), wall = (lead->phase - k) / lead->rate / fmax (scene->speed, 1e-9);
+  gboolean fired = k >= 1 && hob_hash_uniform (hob_scene_seed (scene), (guint64) (lead->key - 1), (guint64) k) >= lead->miss;
+
+  return fired ? CLAMP (1 - wall / SPARK_SHOWN, 0, 1) : 0;
+}
+
+static void
+fill_lead (HobScene *scene, int index, const HobLead *lead)
+{
+  HobLeadScene *l = &scene->leads[index];
+
+  l->sparking = lead->rate > 0 && lead->volts >= lead->breakdown;
+  l->rate = l->sparking ? lead->rate * (1 - lead->miss) : 0;
+  l->at_cap = lead->at_cap;
+  if (!l->sparking)
+    l->fresh = 0;
+  else if (scene->still || scene->speed > STEADY_SPEED)
+    l->fresh = 1;
+  else
+    l->fresh = freshness (scene, lead);
+}
+
+/* ---- Parts ---- */
+
+static void
+copy (const double *into, const double *from, int n)
+{
+  if (from != NULL && n > 0)
+    memcpy ((gpointer) into, from, sizeof (double) * (gsize) n);
+}
+
+static double
+observed (const HobMoment *m, const HobKind *kind, int part, int quantity)
+{
+  return kind->observe != NULL ? hob_moment_quantity (m, part, quantity) : NAN;
+}
+
+static void
+fill_view (HobPartScene *p, const HobMoment *now, int part)
+{
+  const HobPartContext *c = hob_moment_part (now, part);
+  const HobKind *kind = p->view.kind;
+  double *quantity = (double *) p->view.quantity;
+
+  copy (p->view.set, c->set, kind->n_settings);
+  copy (p->view.ctl, c->ctl, kind->n_controls);
+  copy (p->view.y, c->y, kind->n_states);
+  copy (p->view.mode, c->mode, kind->n_modes);
+  copy ((const double *) p->view.v, (const double *) c->v, 2 * kind->n_terminals);
+  copy ((const double *) p->view.i, (const double *) c->i, 2 * kind->n_elements);
+  copy (p->view.p, c->p, kind->n_ports);
+  copy (p->view.q, c->q, kind->n_ducts);
+  for (int k = 0; k < kind->n_quantities; k++)
+    quantity[k] = observed (now, kind, part, k);
+  p->view.moved = c->moved;
+  p->view.air = c->within != NULL ? c->within[HOB_PLACE_AIR] : 298.15;
+}
+
+static void
+fill_fault (HobPartScene *p, const HobMoment *now, int part)
+{
+  p->fault = -1;
+  for (int k = p->view.kind->n_faults - 1; k >= 0; k--)
+    {
+      double severity = hob_moment_fault (now, part, k);
+
+      if (isnan (severity))
+        continue;
+      p->fault = k;
+      p->severity = severity;
+    }
+}
+
+static void
+fill_figure (HobPartScene *p, const HobMoment *twin, int part)
+{
+  const HobKind *kind = p->view.kind;
+
+  p->differs = FALSE;
+  p->figure = p->should_be = NAN;
+  if (kind->figure < 0 || kind->observe == NULL)
+    return;
+  p->figure = p->view.quantity[kind->figure];
+  p->should_be = twin != NULL ? observed (twin, kind, part, kind->figure) : p->figure;
+  p->differs = differs (p->figure, p->should_be, kind->quantities[kind->figure].dim);
+}
+
+/* ---- Eyes only: what is inside wires, pipes and parts is not there ---- */
+
+static void
+blind_part (HobPartScene *p)
+{
+  const HobKind *kind = p->view.kind;
+  double *quantity = (double *) p->view.quantity;
+
+  memset ((gpointer) p->view.v, 0, sizeof (HobComplex) * (gsize) kind->n_terminals);
+  memset ((gpointer) p->view.i, 0, sizeof (HobComplex) * (gsize) kind->n_elements);
+  memset ((gpointer) p->view.p, 0, sizeof (double) * (gsize) kind->n_ports);
+  memset ((gpointer) p->view.q, 0, sizeof (double) * (gsize) kind->n_ducts);
+  for (int k = 0; k < kind->n_quantities; k++)
+    if (kind->quantities[k].sense == HOB_SENSE_NONE)
+      quantity[k] = 0;
+  if (kind->figure >= 0 && kind->quantities[kind->figure].sense == HOB_SENSE_NONE)
+    p->figure = NAN;
+  p->differs = FALSE;
+  p->should_be = NAN;
+  p->fault = -1;
+}
+
+static void
+blind (HobScene *scene)
+{
+  const HobRange *range = scene->range;
+
+  memset (scene->wires, 0, sizeof (HobWireScene) * (gsize) range->n_wires);
+  memset (scene->pipes, 0, sizeof (HobPipeScene) * (gsize) range->n_pipes);
+  for (int k = 0; k < range->n_leads; k++)
+    if (!scene->leads[k].at_cap)
+      scene->leads[k] = (HobLeadScene){ 0 };
+  for (int k = 0; k < range->n_parts; k++)
+    blind_part (&scene->parts[k]);
+}
+
+void
+hob_scene_fill (HobScene *scene, HobRun *run, HobRun *twin, double t)
+{
+  const HobRange *range = scene->range;
+  Moments *moments = hob_sheet_memory_kept (scene->memory);
+  const HobMoment *now = moments->now, *should = twin != NULL ? moments->twin : NULL;
+
+  hob_run_read (run, t, moments->now);
+  if (twin != NULL)
+    hob_run_read (twin, t, moments->twin);
+  scene->t = t;
+  hob_sheet_memory_set_seed (scene->memory, hob_run_case (run)->seed);
+  for (int k = 0; k < range->n_wires; k++)
+    fill_wire (&scene->wires[k], now, should, range->wires[k].from, k);
+  for (int k = 0; k < range->n_pipes; k++)
+    fill_pipe (&scene->pipes[k], now, should, range->pipes[k].from, k);
+  for (int k = 0; k < range->n_parts; k++)
+    {
+      fill_view (&scene->parts[k], now, k);
+      fill_fault (&scene->parts[k], now, k);
+      fill_figure (&scene->parts[k], should, k);
+      scene->parts[k].view.spark = 0;
+    }
+  for (int k = 0; k < range->n_leads; k++)
+    {
+      fill_lead (scene, k, hob_moment_lead (now, k));
+      scene->parts[range->leads[k].to.part].view.spark = scene->leads[k].fresh;
+    }
+  if (scene->eyes_only)
+    blind (scene);
+}
+
+/* ---- The healthy twin ---- */
+
+static void
+set_nominal (HobCase *acts, const char *kind_name, const char *setting_name, double nominal)
+{
+  const HobRange *range = acts->range;
+
+  for (int k = 0; k < range->n_parts; k++)
+    {
+      const HobKind *kind = range->parts[k].kind;
+      int setting = strcmp (kind->name, kind_name) == 0 ? hob_kind_setting (kind, setting_name) : -1;
+
+      if (setting >= 0 && range->parts[k].set[setting] != nominal)
+        hob_case_add (acts, (HobAct){ 0, HOB_ACT_SETTING, k, setting, nominal });
+    }
+}
+
+HobRun *
+hob_twin_new (HobPlan *plan, const HobCase *acts)
+{
+  const HobRange *range = hob_plan_range (plan);
+  g_autoptr (HobCase) healthy = hob_case_new (range);
+
+  healthy->seed = acts->seed;
+  set_nominal (healthy, "receptacle", "volts", 120);
+  set_nominal (healthy, "house", "temperature", 298.15);
+  set_nominal (healthy, "house", "humidity", 0.5);
+  set_nominal (healthy, "house", "fuel", range->plate);
+  for (guint k = 0; k < acts->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (acts->acts, HobAct, k);
+
+      if (act->what == HOB_ACT_CONTROL)
+        hob_case_add (healthy, *act);
+    }
+  return hob_run_new (plan, healthy, NULL);
+}

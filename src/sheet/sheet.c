@@ -1,0 +1,193 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* A sheet as a whole: paper below, state above, its bounds, and what lies under a point. */
+
+#include "sheet/draw.h"
+#include <math.h>
+
+#define MARGIN 28.0
+#define REACH 8.0 /* px: as far as a hand may miss a line */
+
+static const struct
+{
+  void (*paper) (const HobStage *stage);
+  void (*state) (const HobStage *stage);
+} sheets[HOB_N_SHEETS] = {
+  [HOB_SHEET_WIRING] = { hob_wiring_paper, hob_wiring_state },
+  [HOB_SHEET_GAS] = { hob_gas_paper, hob_gas_state },
+  [HOB_SHEET_CUTAWAY] = { hob_cutaway_paper, hob_cutaway_state },
+};
+
+void
+hob_stage_paper (const HobStage *stage)
+{
+  sheets[stage->sheet].paper (stage);
+}
+
+void
+hob_stage_state (const HobStage *stage)
+{
+  sheets[stage->sheet].state (stage);
+}
+
+void
+hob_sheet_ground (cairo_t *cr, double w, double h, const HobLook *look)
+{
+  double rgb[3];
+
+  hob_theme_colour (look->theme, HOB_ROLE_SHEET, rgb);
+  cairo_set_source_rgb (cr, rgb[0], rgb[1], rgb[2]);
+  cairo_rectangle (cr, 0, 0, w, h);
+  cairo_fill (cr);
+}
+
+void
+hob_sheet_draw_paper (cairo_t *cr, const HobRange *range, HobSheet sheet, const HobLook *look)
+{
+  g_autoptr (HobRoutes) routes = hob_routes_new (range, sheet);
+  g_autoptr (HobType) type = hob_type_new (look);
+  HobPen *pen = hob_cairo_pen_new_with_type (cr, look, type);
+  HobStage stage = { .pen = pen, .type = type, .look = look, .range = range, .sheet = sheet, .routes = routes, .cr = cr };
+
+  hob_stage_paper (&stage);
+  hob_cairo_pen_free (pen);
+}
+
+void
+hob_sheet_draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, const HobLook *look)
+{
+  HobSheetMemory *memory = scene->memory;
+  HobType *type = hob_sheet_memory_type (memory, look);
+  HobPen *pen = hob_cairo_pen_new_with_type (cr, look, type);
+  HobStage stage = { .pen = pen,
+                     .type = type,
+                     .look = look,
+                     .range = scene->range,
+                     .sheet = sheet,
+                     .routes = hob_sheet_memory_routes (memory, scene->range, sheet),
+                     .scene = scene,
+                     .memory = memory,
+                     .cr = cr };
+
+  hob_sheet_memory_move (memory, scene);
+  hob_stage_state (&stage);
+  hob_cairo_pen_free (pen);
+}
+
+static void
+take_in (HobBox *box, const HobBox *more)
+{
+  box->x0 = fmin (box->x0, more->x0);
+  box->y0 = fmin (box->y0, more->y0);
+  box->x1 = fmax (box->x1, more->x1);
+  box->y1 = fmax (box->y1, more->y1);
+}
+
+static void
+take_in_routes (HobBox *box, const HobRoute *routes, int n)
+{
+  for (int k = 0; k < n; k++)
+    for (int i = 0; i < routes[k].n; i++)
+      {
+        HobPoint p = routes[k].p[i];
+
+        take_in (box, &(HobBox){ p.x - 8, p.y - 8, p.x + 8, p.y + 8 });
+      }
+}
+
+static void
+take_in_name (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobType *type, const HobLook *look)
+{
+  double w = hob_type_width (type, HOB_TEXT_NAME, range->parts[part].label);
+  HobTextPlace place;
+  double x;
+
+  if (hob_cell_is_dot (&range->parts[part], sheet))
+    return;
+  hob_cell_name_place (range, part, sheet, look, &place);
+  x = place.x - (place.align == HOB_ALIGN_LEFT ? 0 : place.align == HOB_ALIGN_RIGHT ? w : w / 2);
+  take_in (box, &(HobBox){ x, place.y - 14, x + w, place.y + 4 });
+}
+
+void
+hob_sheet_bounds (const HobRange *range, HobSheet sheet, double bounds[4])
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  g_autoptr (HobRoutes) routes = hob_routes_new (range, sheet);
+  g_autoptr (HobType) type = hob_type_new (&look);
+  HobBox box = { INFINITY, INFINITY, -INFINITY, -INFINITY }, one;
+
+  for (int k = 0; k < range->n_parts; k++)
+    {
+      if (hob_cell_zone (&range->parts[k], sheet, &one))
+        {
+          take_in (&box, &one);
+          take_in_name (&box, range, k, sheet, type, &look);
+        }
+      if (hob_cell_tag (&range->parts[k], sheet, &one))
+        take_in (&box, &one);
+    }
+  take_in_routes (&box, routes->wires, routes->n_wires);
+  take_in_routes (&box, routes->leads, routes->n_leads);
+  take_in_routes (&box, routes->pipes, routes->n_pipes);
+  if (box.x1 < box.x0)
+    box = (HobBox){ 0, 0, 400, 300 };
+  bounds[0] = floor (box.x0 - MARGIN);
+  bounds[1] = floor (box.y0 - MARGIN);
+  bounds[2] = ceil (box.x1 + MARGIN) - bounds[0];
+  bounds[3] = ceil (box.y1 + MARGIN) - bounds[1];
+}
+
+static int
+part_at (const HobRange *range, HobSheet sheet, double x, double y)
+{
+  double least = INFINITY;
+  int found = -1;
+
+  for (int k = 0; k < range->n_parts; k++)
+    {
+      HobBox box;
+      double area;
+
+      if (!hob_cell_symbol (&range->parts[k], sheet, &box) || !hob_box_holds (&box, x, y))
+        continue;
+      area = (box.x1 - box.x0) * (box.y1 - box.y0); /* the smaller lies on the larger */
+      if (area < least)
+        {
+          least = area;
+          found = k;
+        }
+    }
+  return found;
+}
+
+static int
+line_at (const HobRoute *routes, int n, double x, double y)
+{
+  double least = REACH;
+  int found = -1;
+
+  for (int k = 0; k < n; k++)
+    {
+      double d = hob_route_distance (&routes[k], x, y);
+
+      if (d <= least)
+        {
+          least = d;
+          found = k;
+        }
+    }
+  return found;
+}
+
+void
+hob_sheet_hit (const HobRange *range, HobSheet sheet, double x, double y, int *part, int *line)
+{
+  g_autoptr (HobRoutes) routes = hob_routes_new (range, sheet);
+
+  *part = part_at (range, sheet, x, y);
+  *line = -1;
+  if (*part < 0)
+    *line = sheet == HOB_SHEET_GAS ? line_at (routes->pipes, routes->n_pipes, x, y)
+                                   : line_at (routes->wires, routes->n_wires, x, y);
+}

@@ -1,0 +1,428 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Signs: what moves along wires and pipes, rings, tags, figures, sparks.  Signs along a line are one small
+ * picture repeated: one fill a straight run, since antialiased strokes are too slow to move. */
+
+#include "sheet/draw.h"
+#include "base/hash.h"
+#include "base/i18n.h"
+#include <math.h>
+
+static const struct
+{
+  double pitch;       /* px */
+  gboolean whole;     /* never cut at a run's end */
+  double half_length; /* px */
+} tiles[HOB_N_TILES] = {
+  [HOB_TILE_TICK] = { HOB_TICK_PITCH, TRUE, 5 },   [HOB_TILE_TICK_HEAVY] = { HOB_TICK_PITCH, TRUE, 6 },
+  [HOB_TILE_RAIL] = { 14, FALSE, 0 },              [HOB_TILE_HATCH] = { 10, FALSE, 0 },
+  [HOB_TILE_WEDGE] = { HOB_WEDGE_PITCH, TRUE, 4 },
+};
+
+#define TICK_HALF 6.0   /* px: 12 across */
+#define TICK_LEAN 3.464 /* px: bend of 120° */
+#define RAIL_ASIDE 5.5
+#define RAIL_ON 9.0
+#define TUBE_INSIDE 5.5 /* px from the middle to the inside of a wall */
+#define LEAST_CURRENT 1e-3
+#define LEAST_POWER 1.0
+
+double
+hob_tile_pitch (HobTile tile)
+{
+  return tiles[tile].pitch;
+}
+
+/* 20 px/s per A, 8 to 160. */
+double
+hob_tick_speed (double ampere)
+{
+  return ampere < LEAST_CURRENT ? 0 : CLAMP (20 * ampere, 8, 160);
+}
+
+/* 15 px/s per kW, 6 to 90. */
+double
+hob_wedge_speed (double watt)
+{
+  return watt < LEAST_POWER ? 0 : CLAMP (15e-3 * watt, 6, 90);
+}
+
+static void
+set_role (cairo_t *cr, HobTheme theme, HobRole role)
+{
+  double rgb[3];
+
+  hob_theme_colour (theme, role, rgb);
+  cairo_set_source_rgb (cr, rgb[0], rgb[1], rgb[2]);
+}
+
+static void
+draw_tick (cairo_t *cr, HobTheme theme, double weight)
+{
+  cairo_move_to (cr, -TICK_LEAN / 2, -TICK_HALF);
+  cairo_line_to (cr, TICK_LEAN / 2, 0);
+  cairo_line_to (cr, -TICK_LEAN / 2, TICK_HALF);
+  cairo_set_line_join (cr, CAIRO_LINE_JOIN_MITER);
+  set_role (cr, theme, HOB_ROLE_SHEET);
+  cairo_set_line_width (cr, weight + 2);
+  cairo_stroke_preserve (cr);
+  set_role (cr, theme, HOB_ROLE_INK);
+  cairo_set_line_width (cr, weight);
+  cairo_stroke (cr);
+}
+
+static void
+draw_hatch (cairo_t *cr, HobTheme theme)
+{
+  cairo_save (cr);
+  cairo_rectangle (cr, -tiles[HOB_TILE_HATCH].pitch / 2, -TUBE_INSIDE, tiles[HOB_TILE_HATCH].pitch, 2 * TUBE_INSIDE);
+  cairo_clip (cr);
+  for (int k = -2; k <= 2; k++)
+    {
+      double x = k * tiles[HOB_TILE_HATCH].pitch;
+
+      cairo_move_to (cr, x - 8, 8);
+      cairo_line_to (cr, x + 8, -8);
+    }
+  set_role (cr, theme, HOB_ROLE_GAS);
+  cairo_set_line_width (cr, 1);
+  cairo_stroke (cr);
+  cairo_restore (cr);
+}
+
+void
+hob_tile_draw_one (cairo_t *cr, HobTheme theme, HobTile tile)
+{
+  switch (tile)
+    {
+    case HOB_TILE_TICK: draw_tick (cr, theme, 2); break;
+    case HOB_TILE_TICK_HEAVY: draw_tick (cr, theme, 3); break;
+    case HOB_TILE_HATCH: draw_hatch (cr, theme); break;
+    case HOB_TILE_RAIL:
+      set_role (cr, theme, HOB_ROLE_INK);
+      cairo_rectangle (cr, -RAIL_ON / 2, -RAIL_ASIDE - 0.75, RAIL_ON, 1.5);
+      cairo_fill (cr);
+      break;
+    case HOB_TILE_WEDGE:
+    default:
+      set_role (cr, theme, HOB_ROLE_GAS);
+      cairo_move_to (cr, -4, -4);
+      cairo_line_to (cr, 4, 0);
+      cairo_line_to (cr, -4, 4);
+      cairo_close_path (cr);
+      cairo_fill (cr);
+      break;
+    }
+}
+
+double
+hob_tile_scale (cairo_t *cr)
+{
+  cairo_surface_type_t type = cairo_surface_get_type (cairo_get_target (cr));
+  cairo_matrix_t m;
+
+  cairo_get_matrix (cr, &m);
+  if (type == CAIRO_SURFACE_TYPE_PDF || type == CAIRO_SURFACE_TYPE_SVG || type == CAIRO_SURFACE_TYPE_PS || m.xx <= 0
+      || m.xy != 0 || m.yx != 0)
+    return 0;
+  return m.xx;
+}
+
+/* ---- Along a run ---- */
+
+typedef struct
+{
+  HobPoint a, b;     /* ends, already off the bends */
+  double at;         /* px along the route at a */
+  double length;
+  double ux, uy;     /* the way the sign points */
+  int quarter;       /* the same in quarter turns clockwise from right */
+} Run;
+
+/* Places of the first and last whole sign in the run, px from a; FALSE: none. */
+static gboolean
+whole_signs (const Run *run, HobTile tile, double phase, double *first, double *last)
+{
+  double pitch = tiles[tile].pitch, half = tiles[tile].half_length;
+  double origin = phase - run->at;
+  double k0 = ceil ((half - origin) / pitch), k1 = floor ((run->length - half - origin) / pitch);
+
+  *first = origin + k0 * pitch;
+  *last = origin + k1 * pitch;
+  return k1 >= k0;
+}
+
+static void
+sign_lines (const HobStage *stage, const Run *run, HobTile tile, double first, double last)
+{
+  cairo_t *cr = stage->cr;
+  double step = tiles[tile].pitch;
+
+  for (double s = first; s <= last + 0.01; s += step)
+    {
+      cairo_save (cr);
+      cairo_translate (cr, run->a.x + (run->b.x - run->a.x) * s / run->length,
+                       run->a.y + (run->b.y - run->a.y) * s / run->length);
+      cairo_rotate (cr, run->quarter * G_PI_2);
+      hob_tile_draw_one (cr, stage->look->theme, tile);
+      cairo_restore (cr);
+    }
+}
+
+/* One fill of the repeated picture from `from` to `to` px along the run, a sign's middle at `middle`. */
+static void
+sign_fill (const HobStage *stage, const Run *run, HobTile tile, double scale, double from, double to, double middle)
+{
+  cairo_t *cr = stage->cr;
+  cairo_surface_t *picture = hob_sheet_memory_tile (stage->memory, stage->look->theme, scale, tile, run->quarter);
+  double across = cairo_image_surface_get_width (picture), down = cairo_image_surface_get_height (picture);
+  double dx = (run->b.x - run->a.x) / run->length, dy = (run->b.y - run->a.y) / run->length;
+  double x0 = run->a.x + dx * from, y0 = run->a.y + dy * from, x1 = run->a.x + dx * to, y1 = run->a.y + dy * to;
+  double mx = run->a.x + dx * middle, my = run->a.y + dy * middle;
+  gboolean level = fabs (dx) > 0.5;
+  cairo_pattern_t *pattern;
+  cairo_matrix_t m;
+
+  cairo_user_to_device (cr, &x0, &y0);
+  cairo_user_to_device (cr, &x1, &y1);
+  cairo_user_to_device (cr, &mx, &my);
+  mx = round (mx - across / 2);
+  my = round (my - down / 2);
+  cairo_save (cr);
+  cairo_identity_matrix (cr);
+  pattern = cairo_pattern_create_for_surface (picture);
+  cairo_pattern_set_extend (pattern, CAIRO_EXTEND_REPEAT);
+  cairo_pattern_set_filter (pattern, CAIRO_FILTER_NEAREST);
+  cairo_matrix_init_translate (&m, -mx, -my);
+  cairo_pattern_set_matrix (pattern, &m);
+  cairo_set_source (cr, pattern);
+  if (level)
+    cairo_rectangle (cr, round (fmin (x0, x1)), my, round (fabs (x1 - x0)), down);
+  else
+    cairo_rectangle (cr, mx, round (fmin (y0, y1)), across, round (fabs (y1 - y0)));
+  cairo_fill (cr);
+  cairo_pattern_destroy (pattern);
+  cairo_restore (cr);
+}
+
+static void
+sign_run (const HobStage *stage, const Run *run, HobTile tile, double phase)
+{
+  double scale = stage->memory != NULL ? hob_tile_scale (stage->cr) : 0;
+  double pitch = tiles[tile].pitch, first, last;
+
+  if (scale > 0) /* the picture has whole pixels */
+    pitch = fmax (1, round (pitch * scale)) / scale;
+  if (!tiles[tile].whole && scale > 0)
+    sign_fill (stage, run, tile, scale, 0, run->length, pitch / 2);
+  else if (!tiles[tile].whole)
+    sign_lines (stage, run, tile, tiles[tile].pitch / 2, run->length - tiles[tile].pitch / 2);
+  else if (!whole_signs (run, tile, phase, &first, &last))
+    return;
+  else if (scale > 0)
+    sign_fill (stage, run, tile, scale, first - pitch / 2, first + floor ((last - first) / pitch + 0.5) * pitch + pitch / 2,
+               first);
+  else
+    sign_lines (stage, run, tile, first, last);
+}
+
+/* The straight part of segment k, off bends and ends; FALSE: too short, or slanting. */
+static gboolean
+straight_run (const HobRoute *route, int k, double at, double off, gboolean forward, Run *run)
+{
+  HobPoint a = route->p[k], b = route->p[k + 1];
+  double length = hypot (b.x - a.x, b.y - a.y);
+  double ux, uy;
+
+  if (length < 2 * off + 4 || (fabs (b.x - a.x) > 0.5 && fabs (b.y - a.y) > 0.5))
+    return FALSE;
+  ux = (b.x - a.x) / length;
+  uy = (b.y - a.y) / length;
+  run->a = (HobPoint){ a.x + ux * off, a.y + uy * off };
+  run->b = (HobPoint){ b.x - ux * off, b.y - uy * off };
+  run->at = at + off;
+  run->length = length - 2 * off;
+  run->ux = forward ? ux : -ux;
+  run->uy = forward ? uy : -uy;
+  run->quarter = run->ux > 0.5 ? 0 : run->uy > 0.5 ? 1 : run->ux < -0.5 ? 2 : 3;
+  return TRUE;
+}
+
+void
+hob_sign_along (const HobStage *stage, const HobRoute *route, HobTile tile, gboolean forward, double phase)
+{
+  double at = 0;
+
+  if (stage->cr == NULL)
+    return;
+  for (int k = 0; k + 1 < route->n; k++)
+    {
+      Run run;
+
+      if (straight_run (route, k, at, HOB_OFF_BENDS, forward, &run))
+        sign_run (stage, &run, tile, forward ? phase : -phase);
+      at += hypot (route->p[k + 1].x - route->p[k].x, route->p[k + 1].y - route->p[k].y);
+    }
+}
+
+/* ---- Hand: ring, tag, selection ---- */
+
+#define RING_POINTS 72
+#define RING_OVERLAP (25.0 / 360.0)
+#define RING_WANDER 0.04
+#define RING_OFF 8.0
+
+/* A flattened circle: round the box without cutting its corners or going far from its sides. */
+static double
+flattened (double c)
+{
+  return c < 0 ? -sqrt (-c) : sqrt (c);
+}
+
+void
+hob_sign_ring (HobPen *pen, const HobBox *box, const char *id, double drawn)
+{
+  guint64 key = g_str_hash (id);
+  double start = 2 * G_PI * hob_hash_uniform (key, 1, 0), p1 = 2 * G_PI * hob_hash_uniform (key, 1, 1),
+         p2 = 2 * G_PI * hob_hash_uniform (key, 1, 2);
+  double cx = (box->x0 + box->x1) / 2, cy = (box->y0 + box->y1) / 2;
+  double a = (box->x1 - box->x0) / 2 + RING_OFF, b = (box->y1 - box->y0) / 2 + RING_OFF;
+  double turn = 2 * G_PI * (1 + RING_OVERLAP) * CLAMP (drawn, 0, 1);
+  double wander = fmin (RING_WANDER, 3.5 / fmax (a, b)); /* stays within the room kept for it */
+  int n = (int) ceil (RING_POINTS * CLAMP (drawn, 0, 1));
+
+  for (int k = 0; k <= n; k++)
+    {
+      double along = turn * k / MAX (n, 1), t = start + along;
+      double r = 1 + wander * (0.6 * sin (2 * along + p1) + 0.4 * sin (3 * along + p2))
+                 + wander * (along / (2 * G_PI) - 0.5); /* the end passes outside the beginning */
+      double x = cx + a * r * flattened (cos (t)), y = cy + b * r * flattened (sin (t));
+
+      if (k == 0)
+        pen_move (pen, x, y);
+      else
+        pen_line (pen, x, y);
+    }
+  pen_stroke (pen, HOB_ROLE_RING, 2.5);
+}
+
+#define TAG_TILT (2.6 * G_PI / 180)
+
+/* A text cut to the width it has, with an ellipsis. */
+static char *
+fitted (HobType *type, HobTextSize size, const char *text, double width)
+{
+  g_autoptr (GString) s = g_string_new (text);
+
+  if (hob_type_width (type, size, text) <= width)
+    return g_strdup (text);
+  while (s->len > 1)
+    {
+      g_autofree char *tried = NULL;
+      const char *end = g_utf8_find_prev_char (s->str, s->str + s->len);
+
+      g_string_truncate (s, (gsize) (end - s->str));
+      tried = g_strconcat (s->str, "…", NULL);
+      if (hob_type_width (type, size, tried) <= width)
+        return g_steal_pointer (&tried);
+    }
+  return g_strdup ("…");
+}
+
+static void
+tag_card (const HobStage *stage, const HobBox *tag, const char *name, const char *severity)
+{
+  HobPen *pen = stage->pen;
+  double px = hob_type_px (stage->look, HOB_TEXT_SMALL), grown = fmax (1, px / 11);
+  double w = (tag->x1 - tag->x0) * fmin (grown, 1.5), h = HOB_TAG_HEIGHT * grown;
+  gboolean two = severity != NULL && *severity != '\0';
+  g_autofree char *cut = fitted (stage->type, HOB_TEXT_SMALL, name, w - 18);
+
+  /* Its hole is the origin; the card lies to the left of it, the corner at the hole cut off. */
+  pen_move (pen, 6 - w, -6);
+  pen_line (pen, 0, -6);
+  pen_line (pen, 6, 0);
+  pen_line (pen, 6, h - 6);
+  pen_line (pen, 6 - w, h - 6);
+  pen_close (pen);
+  pen_fill_stroke (pen, HOB_ROLE_TAG, HOB_ROLE_TAG_INK, 1.5);
+  pen_circle (pen, -1, 0, 2.2);
+  pen_fill_stroke (pen, HOB_ROLE_SHEET, HOB_ROLE_TAG_INK, 1);
+  pen_text (pen, 12 - w, two ? -6 + 0.42 * h : -6 + 0.5 * h + 0.36 * px, HOB_TEXT_SMALL, HOB_ROLE_TAG_INK, HOB_ALIGN_LEFT, cut);
+  if (two)
+    pen_text (pen, 12 - w, -6 + 0.87 * h, HOB_TEXT_SMALL, HOB_ROLE_TAG_INK, HOB_ALIGN_LEFT, severity);
+}
+
+void
+hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, const char *name, const char *severity,
+              double swing)
+{
+  HobPen *pen = stage->pen;
+  double hole_x = tag->x1 - 6, hole_y = tag->y0 + 6;
+
+  pen_move (pen, symbol->x1 - 3, symbol->y1 - 3);
+  pen_curve (pen, symbol->x1 + 5, symbol->y1 + 6, hole_x + 4, hole_y - 10, hole_x, hole_y);
+  pen_stroke (pen, HOB_ROLE_INK, 1);
+  pen_push (pen, hole_x, hole_y, 0);
+  if (stage->cr != NULL)
+    cairo_rotate (stage->cr, TAG_TILT + swing);
+  tag_card (stage, tag, name, severity);
+  pen_pop (pen);
+}
+
+void
+hob_sign_selection (HobPen *pen, const HobBox *box)
+{
+  const double out = 10, leg = 12;
+  double x[2] = { box->x0 - out, box->x1 + out }, y[2] = { box->y0 - out, box->y1 + out };
+
+  for (int i = 0; i < 2; i++)
+    for (int k = 0; k < 2; k++)
+      {
+        pen_move (pen, x[i] + (i == 0 ? leg : -leg), y[k]);
+        pen_line (pen, x[i], y[k]);
+        pen_line (pen, x[i], y[k] + (k == 0 ? leg : -leg));
+      }
+  pen_stroke (pen, HOB_ROLE_PENCIL, 2);
+}
+
+/* ---- Figures ---- */
+
+void
+hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, const char *figure,
+                 const char *should_be)
+{
+  g_autofree char *after = NULL;
+  double width = hob_type_width (stage->type, HOB_TEXT_FIGURE, figure), total = width, x;
+  HobRole role = on_cavity ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK;
+
+  if (should_be != NULL && hob_type_shows (stage->look, HOB_TEXT_SMALL))
+    {
+      /* Translators: follows a figure, "2.9 A, should be 3.4 A". */
+      after = g_strdup_printf (_ (", should be %s"), should_be);
+      total += hob_type_width (stage->type, HOB_TEXT_SMALL, after);
+    }
+  x = place->x - (place->align == HOB_ALIGN_LEFT ? 0 : place->align == HOB_ALIGN_RIGHT ? total : total / 2);
+  pen_text (stage->pen, x, place->y, HOB_TEXT_FIGURE, role, HOB_ALIGN_LEFT, figure);
+  if (after != NULL)
+    pen_text (stage->pen, x + width, place->y, HOB_TEXT_SMALL, on_cavity ? role : HOB_ROLE_INK2, HOB_ALIGN_LEFT, after);
+}
+
+/* A zig-zag of at most 24 × 24 px from x, y upwards, another one each time. */
+void
+hob_sign_spark (HobPen *pen, double x, double y, guint64 seed)
+{
+  static const struct
+  {
+    HobRole role;
+    double weight;
+  } strokes[] = { { HOB_ROLE_INK, 4 }, { HOB_ROLE_SPARK, 1.5 } };
+
+  for (gsize s = 0; s < G_N_ELEMENTS (strokes); s++)
+    {
+      pen_move (pen, x, y);
+      for (guint k = 1; k <= 4; k++)
+        pen_line (pen, x + (k % 2 ? 1 : -1) * (3 + 5 * hob_hash_uniform (seed, 2, k)), y - 5.5 * k);
+      pen_stroke (pen, strokes[s].role, strokes[s].weight);
+    }
+}

@@ -1,0 +1,200 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Parts on a sheet: the kind's own symbol, its name, and what hangs on it now — figure, ring, tag, choice. */
+
+#include "sheet/draw.h"
+#include "base/i18n.h"
+#include <math.h>
+
+/* Zoom below which a part's figure and name show only where they are asked for. */
+#define NAMES_FROM_ZOOM 0.5
+
+static void
+plain_box (HobPen *pen, const HobPartView *view)
+{
+  const HobSymbolSize *size = &view->kind->symbol[view->sheet];
+
+  if (view->layer != HOB_LAYER_PAPER)
+    return;
+  pen_rect (pen, -size->w / 2, -size->h / 2, size->w, size->h);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, 2);
+}
+
+static void
+draw_symbol (const HobStage *stage, int part, const HobPartView *view)
+{
+  const HobPlacement *at = &stage->range->parts[part].at[stage->sheet];
+
+  pen_push (stage->pen, at->x, at->y, at->turn);
+  if (view->kind->draw != NULL)
+    view->kind->draw (stage->pen, view);
+  else
+    plain_box (stage->pen, view);
+  pen_pop (stage->pen);
+}
+
+/* 0: what others stand inside of, 1: burners, 2: the rest. */
+static int
+depth (const HobKind *kind)
+{
+  return hob_cell_is_interior (kind) ? 0 : (kind->flags & HOB_KIND_BURNER) != 0 ? 1 : 2;
+}
+
+typedef void (*EachPart) (const HobStage *stage, int part, const HobBox *box);
+
+/* From the back to the front. */
+static void
+each_part (const HobStage *stage, EachPart each)
+{
+  for (int d = 0; d <= 2; d++)
+    for (int k = 0; k < stage->range->n_parts; k++)
+      {
+        HobBox box;
+
+        if (depth (stage->range->parts[k].kind) == d && hob_cell_symbol (&stage->range->parts[k], stage->sheet, &box))
+          each (stage, k, &box);
+      }
+}
+
+static void
+paper_symbol (const HobStage *stage, int part, const HobBox *box)
+{
+  g_autofree double *numbers = g_new (double, hob_part_view_numbers (stage->range->parts[part].kind));
+  HobPartView view;
+
+  hob_part_view_still (&view, stage->range, part, stage->sheet, numbers);
+  view.layer = HOB_LAYER_PAPER;
+  draw_symbol (stage, part, &view);
+}
+
+static void
+draw_name (const HobStage *stage, int part)
+{
+  const HobPart *p = &stage->range->parts[part];
+  HobTextPlace place;
+  gboolean dark;
+
+  if (hob_cell_is_dot (p, stage->sheet))
+    return;
+  hob_cell_name_place (stage->range, part, stage->sheet, stage->look, &place);
+  dark = hob_on_cavity (stage->range, stage->sheet, place.x, place.y);
+  pen_text (stage->pen, place.x, place.y, HOB_TEXT_NAME, dark ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK, place.align, p->label);
+}
+
+static void
+paper_name (const HobStage *stage, int part, const HobBox *box)
+{
+  draw_name (stage, part);
+}
+
+void
+hob_parts_paper (const HobStage *stage)
+{
+  each_part (stage, paper_symbol);
+  if (stage->look->zoom >= NAMES_FROM_ZOOM)
+    each_part (stage, paper_name);
+}
+
+static void
+state_symbol (const HobStage *stage, int part, const HobBox *box)
+{
+  HobPartView view = stage->scene->parts[part].view;
+
+  view.sheet = stage->sheet;
+  view.layer = HOB_LAYER_STATE;
+  view.clock = stage->scene->clock;
+  view.still = stage->scene->still;
+  if (view.kind->draw != NULL)
+    draw_symbol (stage, part, &view);
+}
+
+char *
+hob_figure_of (const HobKind *kind, double value)
+{
+  g_autofree char *figure = NULL;
+
+  if (kind->figure < 0 || isnan (value))
+    return NULL;
+  figure = hob_figure_text (value, kind->quantities[kind->figure].dim, HOB_UNITS_TRADE, 2);
+  return hob_localise_figure (figure);
+}
+
+static void
+state_figure (const HobStage *stage, int part)
+{
+  const HobPartScene *scene = &stage->scene->parts[part];
+  const HobKind *kind = stage->range->parts[part].kind;
+  g_autofree char *figure = hob_figure_of (kind, scene->figure);
+  g_autofree char *should_be = scene->differs ? hob_figure_of (kind, scene->should_be) : NULL;
+  HobTextPlace place;
+
+  if (figure == NULL)
+    return;
+  hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
+  hob_sign_figure (stage, &place, hob_on_cavity (stage->range, stage->sheet, place.x, place.y), figure, should_be);
+}
+
+#define RING_WIDEST 400.0 /* px: round anything larger the ring goes round its figure */
+
+static HobBox
+ring_box (const HobStage *stage, int part, const HobBox *box)
+{
+  HobTextPlace place;
+
+  if (box->x1 - box->x0 <= RING_WIDEST)
+    return *box;
+  hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
+  return (HobBox){ place.x - 50, place.y - 14, place.x + 50, place.y + 4 };
+}
+
+static void
+state_hand (const HobStage *stage, int part, const HobBox *box)
+{
+  const HobPartScene *scene = &stage->scene->parts[part];
+  const HobPart *p = &stage->range->parts[part];
+  double drawn = stage->memory != NULL ? hob_sheet_memory_ring (stage->memory, part) : 1;
+  double swing = stage->memory != NULL ? hob_sheet_memory_swing (stage->memory, part) : 0;
+  HobBox tag;
+
+  if (scene->differs)
+    {
+      HobBox ring = ring_box (stage, part, box);
+
+      hob_sign_ring (stage->pen, &ring, p->id, drawn);
+    }
+  if (stage->scene->chosen_part == part)
+    hob_sign_selection (stage->pen, box);
+  if (scene->fault >= 0 && hob_cell_tag (p, stage->sheet, &tag))
+    {
+      const HobFaultDef *fault = &p->kind->faults[scene->fault];
+      g_autofree char *severity = fault->severity_words == NULL ? NULL
+                                                                : g_strdup_printf ("%.0f %%", 100 * scene->severity);
+
+      hob_sign_tag (stage, box, &tag, _ (fault->words), severity, swing);
+    }
+}
+
+static gboolean
+asked_for (const HobStage *stage, int part)
+{
+  return stage->scene->chosen_part == part || stage->scene->parts[part].differs;
+}
+
+static void
+state_texts (const HobStage *stage, int part, const HobBox *box)
+{
+  gboolean far_off = stage->look->zoom < NAMES_FROM_ZOOM;
+
+  if (!far_off || asked_for (stage, part))
+    state_figure (stage, part);
+  if (far_off && asked_for (stage, part))
+    draw_name (stage, part);
+}
+
+void
+hob_parts_state (const HobStage *stage)
+{
+  each_part (stage, state_symbol);
+  each_part (stage, state_texts);
+  each_part (stage, state_hand);
+}
