@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The range's metal body: what strays couple to, what ground and gas pipe hold near earth. */
+
+#include "base/i18n.h"
+#include "parts/symbol.h"
+
+enum { BODY };
+enum { Q_VOLTS };
+
+static const HobTerminalDef terminals[] = { { "body", N_ ("metal body"), TRUE, 0, -20 } };
+static const HobQuantityDef quantities[] = {
+  { "volts", N_ ("voltage of the body to earth"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
+};
+
+static double
+observe (const HobPartContext *c, int quantity)
+{
+  return hob_complex_abs (c->v[BODY]);
+}
+
+const HobKind hob_kind_chassis = {
+  .name = "chassis", .label = N_ ("chassis"), .about = N_ ("All bare metal of the range, bonded together."),
+  .flags = HOB_KIND_CHASSIS, HOB_TABLE (terminals, terminals), HOB_TABLE (quantities, quantities),
+  .symbol = { [HOB_SHEET_WIRING] = { 40, 40 } }, .figure = -1, .observe = observe,
+};

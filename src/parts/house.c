@@ -1,0 +1,104 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The house: the panel's 120 V, neutral bonded to earth there, the metal gas pipe as an earth of its own, the gas
+ * supply, and the kitchen's air.  Earth is the circuit's reference. */
+
+#include "base/i18n.h"
+#include "parts/symbol.h"
+
+#include <math.h>
+
+enum { LINE, NEUTRAL, EARTH, PIPE };
+enum { GAS };
+enum { TEMPERATURE, HUMIDITY, FUEL, PIPE_OHMS, GAS_PRESSURE, ALTITUDE };
+enum { E_SOURCE, E_NEUTRAL, E_EARTH, E_PIPE };
+enum { Q_TEMPERATURE, Q_PRESSURE };
+
+#define LINE_VOLTS 120.0
+#define BUS_OHMS 0.001
+#define SUPPLY_AREA 8e-5      /* m², discharge included: a service far larger than a range */
+#define NATURAL_SUPPLY 1744.0 /* Pa, 7 in. w.c.; common practice, no source */
+#define LP_SUPPLY 2740.0      /* Pa, 11 in. w.c.; common practice, no source */
+
+static const HobTerminalDef terminals[] = {
+  { "line", N_ ("line bus of the panel"), TRUE, 40, -40 },
+  { "neutral", N_ ("neutral bus of the panel, bonded to earth"), TRUE, 40, 0 },
+  { "earth", N_ ("earth bus of the panel"), FALSE, 40, 40 },
+  { "pipe", N_ ("metal gas pipe"), FALSE, 40, 80 },
+};
+
+static const HobPortDef ports[] = { { "gas", N_ ("house gas pipe"), FALSE, HOB_WAY_OUT, 40, 0 } };
+
+static const char *const fuels[] = { "natural-gas", "lp", NULL };
+
+static const HobSettingDef settings[] = {
+  { "temperature", N_ ("Temperature of the kitchen."), HOB_DIM_TEMPERATURE, 298.15, 253.15, 323.15 },
+  { "humidity", N_ ("Relative humidity of the kitchen, 0 to 1 or in %."), HOB_DIM_NUMBER, 0.5, 0, 1 },
+  { "fuel", N_ ("The gas that flows, whatever the plate says."), HOB_DIM_CHOICE, 0, 0, 1, fuels },
+  { "gas-pipe-ohms", N_ ("Resistance of the gas pipe to earth; open where it is plastic or has an insulating union."),
+    HOB_DIM_RESISTANCE, 2, 0.01, INFINITY },
+  { "gas-pressure", N_ ("Supply pressure behind the house pipe; 0: what is usual for the fuel."), HOB_DIM_PRESSURE,
+    0, 0, 20000 },
+  { "altitude", N_ ("Height above the sea."), HOB_DIM_LENGTH, 0, -400, 4000 },
+};
+
+static const HobElementDef elements[] = {
+  { "source", -1, LINE }, { "neutral bus", NEUTRAL, -1 }, { "earth bus", EARTH, -1 }, { "gas pipe", PIPE, -1 },
+};
+
+static const HobDuctDef ducts[] = { { "supply", -1, GAS } };
+
+static const HobQuantityDef quantities[] = {
+  { "air", N_ ("temperature of the kitchen"), HOB_DIM_TEMPERATURE, HOB_SENSE_THERMOMETER },
+  { "pressure", N_ ("gas pressure at the house pipe"), HOB_DIM_PRESSURE, HOB_SENSE_NONE },
+};
+
+static void
+house (const HobPartContext *c, HobHouse *h)
+{
+  h->temperature = c->set[TEMPERATURE];
+  h->humidity = c->set[HUMIDITY];
+  h->fuel = &hob_fuels[(int) c->set[FUEL]];
+  /* Standard atmosphere, ICAO: p = 101325·(1 − 2.25577e-5·h)^5.25588 */
+  h->pressure = 101325 * pow (1 - 2.25577e-5 * c->set[ALTITUDE], 5.25588);
+}
+
+static void
+give (const HobPartContext *c)
+{
+  for (int k = HOB_PLACE_AIR; k < HOB_PLACE_HEAT; k++)
+    c->place[k] = c->house->temperature;
+}
+
+static void
+conduct (const HobPartContext *c)
+{
+  c->g[E_SOURCE] = c->g[E_NEUTRAL] = c->g[E_EARTH] = hob_siemens (BUS_OHMS);
+  c->emf[E_SOURCE].re = LINE_VOLTS;
+  c->g[E_PIPE] = hob_siemens (c->set[PIPE_OHMS]);
+}
+
+static void
+flow (const HobPartContext *c)
+{
+  double usual = c->house->fuel == &hob_fuels[HOB_FUEL_LP] ? LP_SUPPLY : NATURAL_SUPPLY;
+
+  c->duct[0] = (HobDuct){ .law = HOB_DUCT_SUPPLY, .area = SUPPLY_AREA,
+                          .set = c->set[GAS_PRESSURE] > 0 ? c->set[GAS_PRESSURE] : usual };
+}
+
+static double
+observe (const HobPartContext *c, int quantity)
+{
+  return quantity == Q_TEMPERATURE ? c->house->temperature : c->p[GAS];
+}
+
+const HobKind hob_kind_house = {
+  .name = "house", .label = N_ ("house supply"),
+  .about = N_ ("The panel with line, neutral and earth, the gas service, and the kitchen's air."),
+  .flags = HOB_KIND_PLACE | HOB_KIND_SUPPLY_LINE | HOB_KIND_SUPPLY_GAS | HOB_KIND_HOUSE,
+  HOB_TABLE (terminals, terminals), HOB_TABLE (ports, ports), HOB_TABLE (settings, settings),
+  HOB_TABLE (elements, elements), HOB_TABLE (ducts, ducts), HOB_TABLE (quantities, quantities),
+  .symbol = { [HOB_SHEET_WIRING] = { 80, 200 }, [HOB_SHEET_GAS] = { 80, 80 } },
+  .figure = -1, .house = house, .give = give, .conduct = conduct, .flow = flow, .observe = observe,
+};

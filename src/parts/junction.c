@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Where wires join in the open: a splice, drawn as a dot. */
+
+#include "base/i18n.h"
+#include "parts/symbol.h"
+
+static const HobTerminalDef terminals[] = { { "at", N_ ("splice"), TRUE, 0, 0 } };
+
+const HobKind hob_kind_junction = {
+  .name = "junction", .label = N_ ("splice"), .about = N_ ("Wires joined together."),
+  HOB_TABLE (terminals, terminals), .symbol = { [HOB_SHEET_WIRING] = { 8, 8 } }, .figure = -1,
+};

@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The oven's own shut-off lever: closed, the igniter glows with full current and no gas comes. */
+
+#include "base/i18n.h"
+#include "parts/symbol.h"
+
+enum { IN, BAKE, BROIL };
+enum { POSITION };
+
+#define BORE_AREA 5e-5 /* m², discharge included */
+
+static const HobPortDef ports[] = {
+  { "in", N_ ("manifold"), TRUE, HOB_WAY_IN, -40, 0 },
+  { "bake", N_ ("to the bake valve"), FALSE, HOB_WAY_OUT, 40, -20 },
+  { "broil", N_ ("to the broil valve"), FALSE, HOB_WAY_OUT, 40, 20 },
+};
+static const HobPosition positions[] = { { "closed", N_ ("CLOSED"), 0 }, { "open", N_ ("OPEN"), 1 }, { NULL } };
+static const HobControlDef controls[] = {
+  { "", N_ ("Oven gas lever"), HOB_DIM_CHOICE, positions, 0, 1, 1, HOB_EXERCISE_NONE },
+};
+static const HobDuctDef ducts[] = { { "to bake", IN, BAKE }, { "to broil", IN, BROIL } };
+
+static void
+flow (const HobPartContext *c)
+{
+  if (c->ctl[POSITION] > 0)
+    c->duct[0] = c->duct[1] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = BORE_AREA };
+}
+
+const HobKind hob_kind_lever = {
+  .name = "lever", .label = N_ ("oven shut-off lever"), .about = N_ ("Shuts the gas of the oven alone; the top burners keep theirs."),
+  HOB_TABLE (ports, ports), HOB_TABLE (controls, controls), HOB_TABLE (ducts, ducts),
+  .symbol = { [HOB_SHEET_GAS] = { 80, 80 } }, .figure = -1, .flow = flow,
+};

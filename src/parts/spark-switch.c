@@ -1,0 +1,229 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Spark switch on the stem of a top burner's valve: closed from 20° to 70° of the stem's 270°, on
+ * the way on and on the way back.
+ *
+ * A spill leaves a film between its contacts that conducts:
+ *
+ *   1/R = m^1.5 · w(t)/R_film + 1/R_residue
+ *   dm/dt = −k·(p_sat(T_s) − RH·p_sat(T_room)),   T_s = T_room + θ·V²/R
+ *
+ * m is the water left (1: just spilt), w a wandering factor (log-normal, σ 0.4, a knot every 3 s,
+ * by the seed), so that its sparks come unevenly.  k lets it dry in some 3½ h at 22 °C and 50 %.
+ * Sugar or salt stays behind as residue. Figures invented for a believable appliance. */
+
+#include "base/hash.h"
+#include "base/i18n.h"
+#include "parts/kind.h"
+#include "physics/material.h"
+
+#include <math.h>
+
+enum { A, B };
+enum { STUCK, OPEN, WET, FILM_OHMS, RESIDUE_OHMS };
+enum { WATER };
+enum { CONTACT, WETTED };
+enum { G_CONTACT, G_WETTED, N_GUARDS };
+enum { Q_CONTACT, Q_WATER, Q_FILM };
+
+#define TRAVEL 270.0               /* degrees of the stem at 100 % */
+#define CLOSES (100 * 20 / TRAVEL) /* % */
+#define OPENS (100 * 70 / TRAVEL)  /* % */
+#define DRYING 5.4e-8              /* k, 1/(s Pa) */
+#define WARMING 60.0               /* θ, K/W */
+#define LAST_WATER 0.01            /* the last of it clings */
+#define WANDER 0.4                 /* σ of the log of w */
+#define KNOT 3.0                   /* s */
+#define WANDER_COUNT (1 << 20)     /* first hash number of the knots */
+
+static const HobTerminalDef terminals[] = {
+  { "a", N_ ("line side"), TRUE, -40, 0 },
+  { "b", N_ ("module side"), TRUE, 40, 0 },
+};
+
+static const HobSettingDef settings[] = {
+  { "stuck", N_ ("1: the contact stays closed."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "open", N_ ("1: the contact never closes."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "wet", N_ ("1: something was spilt into it."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "film-ohms", N_ ("Resistance of the film of a spill, just spilt."), HOB_DIM_RESISTANCE, 30e3,
+    1e3, 1e7, NULL, TRUE },
+  { "residue-ohms", N_ ("Resistance of what a spill leaves when it is dry."), HOB_DIM_RESISTANCE,
+    INFINITY, 1e4, INFINITY, NULL, TRUE },
+};
+
+static const HobStateDef states[] = {
+  { "water", N_ ("water left in it, 1: just spilt"), HOB_DIM_NUMBER, 1e-4 },
+};
+
+static const char *const contact_words[] = { N_ ("contact opens"), N_ ("contact closes"), NULL };
+static const HobModeDef modes[] = { { "contact", contact_words }, { "wetted", NULL } };
+
+static const HobElementDef elements[] = { { "contact", A, B } };
+
+static const HobQuantityDef quantities[] = {
+  { "contact", N_ ("contact closed, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
+  { "water", N_ ("water left in it, 1: just spilt"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
+  { "film-ohms", N_ ("resistance of the film between its contacts"), HOB_DIM_RESISTANCE,
+    HOB_SENSE_NONE },
+};
+
+static const HobFaultDef faults[] = {
+  { "stuck-closed",
+    N_ ("spark switch stuck closed"),
+    NULL,
+    1,
+    8,
+    N_ ("assumption"),
+    N_ ("All electrodes spark with every knob off. Unplug the range, unplug the switches one by "
+        "one: with the one that "
+        "conducts at off, the ticking stops. Dried, it still conducts."),
+    N_ ("Unplug before pulling any switch: its harness is at line voltage."),
+    -1,
+    1,
+    { { STUCK, HOB_EFFECT_SET, 0, 1 } } },
+  { "wet",
+    N_ ("spark switch wet from a spill"),
+    N_ ("how well the spill conducts: a film of 60 kΩ to 15 kΩ; salt or sugar stays when it is "
+        "dry, 100 MΩ to 250 kΩ"),
+    0.5,
+    20,
+    N_ ("assumption: spills and cleaning are the most frequent cause of ticking"),
+    N_ ("Unplug, pull the knobs, let it dry some hours: the ticking is gone. If it comes back dry, "
+        "the switch has failed."),
+    N_ ("Unplug before pulling any switch: its harness is at line voltage."),
+    -1,
+    3,
+    { { WET, HOB_EFFECT_SET, 1, 1 },
+      { FILM_OHMS, HOB_EFFECT_SET, 60e3, 15e3, TRUE },
+      { RESIDUE_OHMS, HOB_EFFECT_SET, 100e6, 250e3, TRUE } } },
+  { "open",
+    N_ ("spark switch never closes"),
+    NULL,
+    1,
+    8,
+    N_ ("assumption"),
+    N_ ("No spark from its own knob, but its electrode sparks when another knob is at light. "
+        "Unplugged, it reads open at "
+        "light."),
+    N_ ("Unplug before pulling any switch: its harness is at line voltage."),
+    -1,
+    1,
+    { { OPEN, HOB_EFFECT_SET, 0, 1 } } },
+};
+
+static gboolean
+should_close (const HobPartContext *c)
+{
+  gboolean by_stem = c->moved >= CLOSES && c->moved <= OPENS;
+
+  return c->set[OPEN] == 0 && (by_stem || c->set[STUCK] > 0);
+}
+
+/* w(t): standard normals at the knots, blended so that the variance is the same between them. */
+static double
+wander (const HobPartContext *c)
+{
+  double knot = floor (c->t / KNOT), u = c->t / KNOT - knot;
+  double s = u * u * (3 - 2 * u);
+  double z0 = hob_hash_normal (c->seed, (guint64)c->index, WANDER_COUNT + (guint64)knot);
+  double z1 = hob_hash_normal (c->seed, (guint64)c->index, WANDER_COUNT + (guint64)knot + 1);
+
+  return exp (WANDER * (z0 * (1 - s) + z1 * s) / sqrt (s * s + (1 - s) * (1 - s)));
+}
+
+/* S, between the open contacts. */
+static double
+film (const HobPartContext *c)
+{
+  double m = CLAMP (c->y[WATER], 0, 1);
+
+  if (c->set[WET] == 0)
+    return 0;
+  return (m > 0 ? m * sqrt (m) * wander (c) / c->set[FILM_OHMS] : 0)
+         + hob_siemens (c->set[RESIDUE_OHMS]).re;
+}
+
+static void
+start (const HobPartContext *c, double *y)
+{
+  c->mode[CONTACT] = should_close (c);
+  c->mode[WETTED] = c->set[WET] > 0;
+  y[WATER] = c->mode[WETTED];
+}
+
+static void
+conduct (const HobPartContext *c)
+{
+  c->g[0].re = film (c) + (c->mode[CONTACT] > 0 ? 1 / HOB_CONTACT_OHMS : 0);
+}
+
+static void
+rates (const HobPartContext *c)
+{
+  double m = c->y[WATER], room = c->house->temperature;
+  double volts = hob_volts_across (c, A, B);
+  double warm = m > 0 ? WARMING * volts * volts * film (c) : 0;
+  double drives
+      = hob_vapour_pressure (room + warm) - c->house->humidity * hob_vapour_pressure (room);
+
+  c->dy[WATER] = m > 0 ? -DRYING * fmax (drives, 0) * m / (m + LAST_WATER) : 0;
+}
+
+static double
+guard (const HobPartContext *c, int k)
+{
+  gboolean due = k == G_CONTACT ? should_close (c) != (c->mode[CONTACT] > 0)
+                                : (c->set[WET] > 0) != (c->mode[WETTED] > 0);
+
+  return due ? 1 : -1;
+}
+
+static void
+flip (const HobPartContext *c, int k, double *y)
+{
+  if (k == G_CONTACT)
+    {
+      c->mode[CONTACT] = should_close (c);
+      return;
+    }
+  c->mode[WETTED] = c->set[WET] > 0;
+  y[WATER] = c->mode[WETTED];
+}
+
+static double
+observe (const HobPartContext *c, int quantity)
+{
+  switch (quantity)
+    {
+    case Q_CONTACT:
+      return c->mode[CONTACT];
+    case Q_WATER:
+      return CLAMP (c->y[WATER], 0, 1);
+    default:
+      return 1 / film (c);
+    }
+}
+
+const HobKind hob_kind_spark_switch = {
+  .name = "spark-switch",
+  .label = N_ ("spark switch"),
+  .about = N_ ("Closed while the knob passes light; all spark switches are in parallel, so any one "
+               "makes all electrodes "
+               "spark."),
+  HOB_TABLE (terminals, terminals),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
+  HOB_TABLE (modes, modes),
+  HOB_TABLE (elements, elements),
+  HOB_TABLE (faults, faults),
+  HOB_TABLE (quantities, quantities),
+  .n_guards = N_GUARDS,
+  .symbol = { [HOB_SHEET_WIRING] = { 80, 40 } },
+  .figure = -1,
+  .start = start,
+  .conduct = conduct,
+  .rates = rates,
+  .guard = guard,
+  .flip = flip,
+  .observe = observe,
+};
