@@ -3,8 +3,8 @@
 
 /* Private to src/run: the record of a run.
  *
- * A run is a chain of blocks.  From one block the next follows by a pure function — one step of the integrator up
- * to its end, the first guard or the next act; or, where an act is due, that act alone — so any stretch can be
+ * A run is a chain of blocks.  From one block the next follows by a pure function — one step of the integrator, up
+ * to its end, the first guard or the next act on its dense output; or, where an act is due, that act alone — so any stretch can be
  * taken again with the same bits, and whoever asks for a time in between reads the step's dense output. */
 
 #include "run/engine.h"
@@ -52,7 +52,7 @@ struct _HobSpan
 
 /* run.c: from @block, which the moment has loaded, to the next, which is written to run->next_block. FALSE: impossible. */
 gboolean hob_run_step (HobRun *run, HobMoment *m, const double *block);
-/* The integrator's step from the moment's block, at most to the next act. FALSE: an act is due, or no step is possible. */
+/* The integrator's step from the moment's block. FALSE: no step is possible. */
 gboolean hob_run_open_step (const HobRun *run, HobMoment *m);
 void hob_run_push (HobRun *run);
 gsize hob_run_block_size (const HobRun *run); /* bytes, watch included */

@@ -144,15 +144,11 @@ gboolean
 hob_run_open_step (const HobRun *run, HobMoment *m)
 {
   const HobPlan *plan = m->plan;
-  const HobAct *act = hob_run_next_act (run, m);
-  double limit = act != NULL ? (double) act->ms / 1000.0 : INFINITY;
   HobOde ode = { plan->n_y + HOB_N_LEDGER, run->rtol, plan->atol, LONGEST_STEP, hob_moment_rates, m };
 
-  if (limit <= m->t)
-    return FALSE;
   m->step.same_rates = FALSE;
   memcpy (m->span_y, m->block + plan->b_y, sizeof (double) * (gsize) ode.n);
-  return hob_ode_step (&ode, m->block[B_TIME], m->span_y, m->block[B_STEP], limit, &m->step) == HOB_STEP_OK;
+  return hob_ode_step (&ode, m->block[B_TIME], m->span_y, m->block[B_STEP], INFINITY, &m->step) == HOB_STEP_OK;
 }
 
 typedef struct
@@ -241,18 +237,19 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block)
 
       if (!hob_run_open_step (run, m))
         return give_up (run, m, NULL, _ ("a rate is not finite or changes too fast to follow"));
+      /* An act cuts the step on its dense output: what came before never depends on what was to come. */
       end = first_guard (m);
-      /* End exactly on the act, whatever the last bit of t0 + h. */
-      if (act != NULL && fabs (end - (double) act->ms / 1000.0) < 1e-9)
-        end = (double) act->ms / 1000.0;
+      if (act != NULL && (double) act->ms / 1000.0 < end)
+        {
+          end = (double) act->ms / 1000.0;
+          move_within (m, end);
+        }
       h = m->step.h_next;
-      m->t = m->t_last = end;
       run->counters.evaluations += m->step.evaluations - evaluations;
       run->counters.rejected += m->step.rejected - rejected;
       count_residuals (run, m);
       watch_span (run, m, &m->step, t0, end);
-      move_within (m, fmin (end, m->step.t0 + m->step.h));
-      m->t = m->t_last = end;
+      move_within (m, end);
     }
   if (!settle (run, m, &changed))
     return FALSE;
@@ -284,7 +281,7 @@ const HobMoment *
 hob_span_at (HobSpan *span, double t)
 {
   if (span->step != NULL)
-    move_within (span->moment, CLAMP (t, span->start, fmin (span->end, span->step->t0 + span->step->h)));
+    move_within (span->moment, CLAMP (t, span->start, span->end));
   return span->moment;
 }
 
@@ -307,14 +304,26 @@ hob_run_push (HobRun *run)
   hob_run_thin (run);
 }
 
+static int
+acts_at_start (const HobRun *run)
+{
+  int n = 0;
+
+  while (n < (int) run->acts->acts->len && g_array_index (run->acts->acts, HobAct, n).ms <= 0)
+    n++;
+  return n;
+}
+
 void
 hob_run_begin (HobRun *run)
 {
   HobMoment *m = run->tip;
   gboolean changed = FALSE;
 
-  hob_moment_apply_acts (m, run->acts, run->version, 0);
+  /* All begins at rest in the house as it is set from time 0 on. */
+  hob_moment_apply_acts (m, run->acts, run->version, acts_at_start (run));
   hob_moment_start (m);
+  hob_moment_apply_acts (m, run->acts, run->version, 0);
   memset (m->block, 0, sizeof (double) * (gsize) run->plan->b_watch);
   m->t = 0;
   m->gas_known = FALSE;
