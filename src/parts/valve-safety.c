@@ -105,7 +105,8 @@ flow (const HobPartContext *c)
   double seat = DISCHARGE * G_PI / 4 * c->set[BORE] * c->set[BORE];
   double open = opening (c);
 
-  if (open > 0)
+  /* Not before the change is told: a step that looks past the moment of lifting must see no gas yet. */
+  if (open > 0 && c->mode[LIFTED] > 0)
     c->duct[0] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = seat * open };
 }
 
