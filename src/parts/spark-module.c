@@ -18,13 +18,14 @@ enum { IN, NEUTRAL, GROUND, LINE, OUT_LF, OUT_LR, OUT_CF, OUT_CR, OUT_RF, OUT_RR
        };
 enum { DEAD, MISSED, DEAD_LF, DEAD_LR, DEAD_CF, DEAD_CR, DEAD_RF, DEAD_RR, DEAD_C };
 enum { PHASE };
-enum { SPARKING };
-enum { G_BEGINS, G_ENDS, N_GUARDS };
+enum { SPARKING, WHOLE };
+enum { G_BEGINS, G_ENDS, G_TURNS, N_GUARDS };
 enum { Q_VOLTS, Q_RATE, Q_MISSED };
 
 #define YIELD 0.25      /* of the capacitor's energy, into the gaps */
 #define OPEN_VOLTS 15e3 /* peak, of an open output */
 #define INPUT_OHMS 220e3 /* a resistor that passes as much as the half-wave cell does on average */
+#define TURNS 64.0      /* pulses after which the phase begins anew, so that its error stays small */
 #define BEGINS 0.20 /* 1/s */
 #define ENDS 0.05   /* 1/s */
 
@@ -62,10 +63,10 @@ static const HobSettingDef settings[] = {
   OUTPUT_SETTING ("c"),
 };
 
-static const HobStateDef states[] = { { "phase", N_ ("pulses so far"), HOB_DIM_NUMBER, 1e-4 } };
+static const HobStateDef states[] = { { "phase", N_ ("pulses since the last whole turn"), HOB_DIM_NUMBER, 1e-3 } };
 
 static const char *const sparking_words[] = { N_ ("sparking ends"), N_ ("sparking begins"), NULL };
-static const HobModeDef modes[] = { { "sparking", sparking_words } };
+static const HobModeDef modes[] = { { "sparking", sparking_words }, { "whole", NULL } };
 
 static const HobElementDef elements[] = { { "cell", IN, NEUTRAL } };
 
@@ -173,7 +174,7 @@ offer (const HobPartContext *c)
       lead->volts = rate > 0 && c->set[DEAD_LF + k - OUT_LF] == 0 ? OPEN_VOLTS : 0;
       lead->energy = YIELD * hob_spark_cell_energy (&cell) / n;
       lead->rate = rate;
-      lead->phase = c->y[PHASE];
+      lead->phase = c->mode[WHOLE] + c->y[PHASE];
       lead->miss = c->set[MISSED];
       lead->key = c->index + 1;
     }
@@ -190,6 +191,8 @@ guard (const HobPartContext *c, int k)
 {
   double rate = rate_now (c) * (1 - c->set[MISSED]);
 
+  if (k == G_TURNS)
+    return c->y[PHASE] - TURNS;
   if (k == G_BEGINS)
     return c->mode[SPARKING] > 0 ? -1 : rate - BEGINS;
   return c->mode[SPARKING] > 0 ? ENDS - rate : -1;
@@ -198,7 +201,13 @@ guard (const HobPartContext *c, int k)
 static void
 flip (const HobPartContext *c, int k, double *y)
 {
-  c->mode[SPARKING] = k == G_BEGINS;
+  if (k != G_TURNS)
+    {
+      c->mode[SPARKING] = k == G_BEGINS;
+      return;
+    }
+  c->mode[WHOLE] += TURNS;
+  y[PHASE] -= TURNS;
 }
 
 static double

@@ -29,7 +29,7 @@ enum { Q_CONTACT, Q_WATER, Q_FILM };
 #define TRAVEL 270.0               /* degrees of the stem at 100 % */
 #define CLOSES (100 * 20 / TRAVEL) /* % */
 #define OPENS (100 * 70 / TRAVEL)  /* % */
-#define DRYING 5.4e-8              /* k, 1/(s Pa) */
+#define DRYING 5.5e-8              /* k, 1/(s Pa) */
 #define WARMING 60.0               /* θ, K/W */
 #define LAST_WATER 0.01            /* the last of it clings */
 #define WANDER 0.4                 /* σ of the log of w */
