@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+#define HOB_APPLICATION_ID "org.hobwright.Hobwright"
+
+/* hobwright [RANGE] [CASE]: one window a process. */
+#define HOB_TYPE_APP (hob_app_get_type ())
+G_DECLARE_FINAL_TYPE (HobApp, hob_app, HOB, APP, GtkApplication)
+
+HobApp *hob_app_new (void);
+
+G_END_DECLS

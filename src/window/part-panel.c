@@ -1,0 +1,519 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/part-panel.h"
+
+#include "base/i18n.h"
+#include "window/words.h"
+
+#include <math.h>
+
+#define REFRESH_US 200000
+
+typedef struct
+{
+  HobPartPanel *panel; /* borrowed */
+  int fault;
+  GtkWidget *button, *severity; /* borrowed; severity NULL: all or nothing */
+  GtkWidget *caution;           /* borrowed, shown while it hangs; NULL: none */
+  gboolean hung;
+} Fault;
+
+typedef struct
+{
+  HobPartPanel *panel;
+  int setting;
+  GtkWidget *widget; /* borrowed: entry or drop-down */
+  char *shown;       /* owned: the text last put there */
+} Setting;
+
+struct _HobPartPanel
+{
+  GtkWidget parent_instance;
+
+  GtkWidget *content; /* template child */
+
+  /*< owned >*/
+  HobSession *session;
+  GPtrArray *readings; /* GtkLabel, borrowed, in order */
+  GPtrArray *faults;   /* Fault */
+  GPtrArray *settings; /* Setting */
+
+  gint64 shown_at; /* µs */
+  gboolean showing;
+};
+
+G_DEFINE_FINAL_TYPE (HobPartPanel, hob_part_panel, GTK_TYPE_WIDGET)
+
+static const HobPart *
+chosen (HobPartPanel *self)
+{
+  int part = hob_session_chosen_part (self->session);
+
+  return part >= 0 ? &hob_session_range (self->session)->parts[part] : NULL;
+}
+
+static void
+append (HobPartPanel *self, GtkWidget *widget)
+{
+  gtk_box_append (GTK_BOX (self->content), widget);
+}
+
+static void
+append_section (HobPartPanel *self, const char *title)
+{
+  append (self, hob_text_new (title, "section"));
+}
+
+/* ---- Readings ---- */
+
+static void
+add_reading (HobPartPanel *self, const char *words)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  g_autofree char *heading = hob_heading_text (words);
+  GtkWidget *name = hob_text_new (heading, NULL), *value = gtk_label_new ("");
+
+  gtk_widget_set_hexpand (name, TRUE);
+  gtk_widget_add_css_class (value, "figure");
+  gtk_box_append (GTK_BOX (row), name);
+  gtk_box_append (GTK_BOX (row), value);
+  append (self, row);
+  g_ptr_array_add (self->readings, value);
+}
+
+static void
+show_reading (HobPartPanel *self, guint i, char *text)
+{
+  hob_label_show (g_ptr_array_index (self->readings, i), text);
+  g_free (text);
+}
+
+static void
+show_part_readings (HobPartPanel *self, const HobPart *part)
+{
+  const HobMoment *moment = hob_session_moment (self->session);
+  int index = hob_session_chosen_part (self->session);
+
+  for (int i = 0; i < part->kind->n_quantities; i++)
+    show_reading (self, (guint) i,
+                  hob_person_figure (hob_moment_quantity (moment, index, i), part->kind->quantities[i].dim));
+}
+
+static void
+show_wire_readings (HobPartPanel *self)
+{
+  const HobWireScene *wire = &hob_session_scene (self->session)->wires[hob_session_chosen_wire (self->session)];
+
+  show_reading (self, 0, hob_person_figure (wire->current, HOB_DIM_CURRENT));
+  show_reading (self, 1, wire->differs ? hob_person_figure (wire->should_be, HOB_DIM_CURRENT) : g_strdup ("–"));
+  show_reading (self, 2, hob_person_figure (wire->volts, HOB_DIM_VOLTAGE));
+}
+
+/* ---- Faults ---- */
+
+static double
+severity_of (const Fault *fault, const HobFaultDef *def)
+{
+  if (fault->severity == NULL)
+    return def->typical;
+  return gtk_spin_button_get_value (GTK_SPIN_BUTTON (fault->severity)) / 100.0;
+}
+
+static void
+hang (Fault *fault, gboolean hung)
+{
+  HobSession *session = fault->panel->session;
+  const HobFaultDef *def = &chosen (fault->panel)->kind->faults[fault->fault];
+
+  hob_session_act (session, hung ? HOB_ACT_FAULT : HOB_ACT_LIFT, hob_session_chosen_part (session), fault->fault,
+                   hung ? severity_of (fault, def) : 0);
+}
+
+static void
+on_hang (GtkButton *button, Fault *fault)
+{
+  hang (fault, !fault->hung);
+}
+
+static void
+on_severity (GtkSpinButton *spin, Fault *fault)
+{
+  if (!fault->panel->showing && fault->hung)
+    hang (fault, TRUE);
+}
+
+static void
+show_fault (Fault *fault, const HobMoment *moment)
+{
+  HobPartPanel *self = fault->panel;
+  double severity = hob_moment_fault (moment, hob_session_chosen_part (self->session), fault->fault);
+
+  fault->hung = !isnan (severity);
+  gtk_button_set_label (GTK_BUTTON (fault->button), fault->hung ? _("Lift") : _("Hang"));
+  if (fault->caution != NULL)
+    gtk_widget_set_visible (fault->caution, fault->hung);
+  if (fault->hung && fault->severity != NULL)
+    gtk_spin_button_set_value (GTK_SPIN_BUTTON (fault->severity), severity * 100);
+  if (fault->hung)
+    gtk_widget_add_css_class (gtk_widget_get_parent (fault->button), "tag");
+  else
+    gtk_widget_remove_css_class (gtk_widget_get_parent (fault->button), "tag");
+}
+
+static GtkWidget *
+severity_new (Fault *fault, const HobFaultDef *def)
+{
+  GtkWidget *spin = gtk_spin_button_new_with_range (0, 100, 5);
+  g_autofree char *name = g_strdup_printf (_("Severity of %s, per cent"), _(def->words));
+
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), def->typical * 100);
+  gtk_editable_set_width_chars (GTK_EDITABLE (spin), 3);
+  gtk_widget_set_tooltip_text (spin, _(def->severity_words));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (spin), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_signal_connect (spin, "value-changed", G_CALLBACK (on_severity), fault);
+  return spin;
+}
+
+static void
+add_fault (HobPartPanel *self, int index, const HobFaultDef *def)
+{
+  Fault *fault = g_new0 (Fault, 1);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *name;
+  g_autofree char *heading = hob_heading_text (_(def->words));
+  g_autofree char *say = g_strdup_printf (_("Hang or lift: %s"), _(def->words));
+
+  name = hob_text_new (heading, "name");
+  fault->panel = self;
+  fault->fault = index;
+  fault->button = gtk_button_new_with_label (_("Hang"));
+  gtk_widget_set_hexpand (name, TRUE);
+  gtk_widget_set_valign (fault->button, GTK_ALIGN_CENTER);
+  gtk_widget_set_tooltip_text (row, _(def->proof));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (fault->button), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
+  g_signal_connect (fault->button, "clicked", G_CALLBACK (on_hang), fault);
+  gtk_widget_add_css_class (row, "fault");
+  gtk_box_append (GTK_BOX (row), name);
+  append (self, row);
+  if (def->severity_words != NULL)
+    {
+      GtkWidget *per_cent = gtk_label_new ("%");
+
+      fault->severity = severity_new (fault, def);
+      gtk_widget_set_valign (fault->severity, GTK_ALIGN_CENTER);
+      gtk_box_append (GTK_BOX (row), fault->severity);
+      gtk_box_append (GTK_BOX (row), per_cent);
+    }
+  gtk_box_append (GTK_BOX (row), fault->button);
+  if (def->severity_words != NULL)
+    append (self, hob_text_new (_(def->severity_words), "dim"));
+  if (def->proof != NULL)
+    append (self, hob_text_new (_(def->proof), "dim"));
+  if (def->caution != NULL)
+    {
+      fault->caution = hob_caution_new (_(def->caution));
+      append (self, fault->caution);
+    }
+  g_ptr_array_add (self->faults, fault);
+}
+
+static void
+add_faults (HobPartPanel *self, const HobPart *part)
+{
+  const HobRange *range = hob_session_range (self->session);
+  gboolean titled = FALSE;
+
+  for (int i = 0; i < part->kind->n_faults; i++)
+    {
+      if (!hob_range_has_fault (range, hob_session_chosen_part (self->session), i))
+        continue;
+      if (!titled)
+        append_section (self, _("Faults"));
+      titled = TRUE;
+      add_fault (self, i, &part->kind->faults[i]);
+    }
+}
+
+/* ---- Settings ---- */
+
+static void
+setting_free (gpointer data)
+{
+  Setting *setting = data;
+
+  g_free (setting->shown);
+  g_free (setting);
+}
+
+static const HobSettingDef *
+setting_def (const Setting *setting)
+{
+  return &chosen (setting->panel)->kind->settings[setting->setting];
+}
+
+static void
+set (Setting *setting, double value)
+{
+  HobSession *session = setting->panel->session;
+
+  hob_session_act (session, HOB_ACT_SETTING, hob_session_chosen_part (session), setting->setting, value);
+}
+
+/* What was typed is taken on Enter and on leaving the field. */
+static void
+take_text (Setting *setting)
+{
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (setting->widget));
+  g_autoptr (GError) error = NULL;
+  double value;
+
+  if (setting->panel->showing || chosen (setting->panel) == NULL || g_strcmp0 (text, setting->shown) == 0)
+    return;
+  if (hob_setting_parse (setting_def (setting), text, &value, &error))
+    {
+      set (setting, value);
+      return;
+    }
+  hob_session_say (setting->panel->session, error->message);
+  gtk_editable_set_text (GTK_EDITABLE (setting->widget), setting->shown);
+}
+
+static void
+on_selected (GtkDropDown *drop, GParamSpec *pspec, Setting *setting)
+{
+  if (!setting->panel->showing)
+    set (setting, gtk_drop_down_get_selected (drop));
+}
+
+/* As it may be typed again: C locale, with its unit. */
+static char *
+setting_text (const HobSettingDef *def, double value)
+{
+  return hob_figure_text (value, def->dim, HOB_UNITS_TRADE, 5);
+}
+
+static void
+show_setting (Setting *setting, const HobMoment *moment)
+{
+  const HobSettingDef *def = setting_def (setting);
+  double value = hob_moment_part (moment, hob_session_chosen_part (setting->panel->session))->set[setting->setting];
+  g_autofree char *text = NULL;
+
+  if (def->choices != NULL)
+    {
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (setting->widget), (guint) value);
+      return;
+    }
+  text = setting_text (def, value);
+  if (g_strcmp0 (text, setting->shown) == 0)
+    return;
+  g_free (setting->shown);
+  setting->shown = g_steal_pointer (&text);
+  gtk_editable_set_text (GTK_EDITABLE (setting->widget), setting->shown);
+}
+
+static GtkWidget *
+setting_widget (Setting *setting, const HobSettingDef *def)
+{
+  GtkEventController *focus;
+  GtkWidget *entry;
+
+  if (def->choices != NULL)
+    {
+      GtkWidget *drop = gtk_drop_down_new_from_strings (def->choices);
+
+      gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (drop)),
+                                      GTK_ACCESSIBLE_PROPERTY_LABEL, _(def->words), -1);
+      g_signal_connect (drop, "notify::selected", G_CALLBACK (on_selected), setting);
+      return drop;
+    }
+  entry = gtk_entry_new ();
+  gtk_editable_set_width_chars (GTK_EDITABLE (entry), 10);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (entry), 10);
+  focus = gtk_event_controller_focus_new ();
+  g_signal_connect_swapped (focus, "leave", G_CALLBACK (take_text), setting);
+  gtk_widget_add_controller (entry, focus);
+  g_signal_connect_swapped (entry, "activate", G_CALLBACK (take_text), setting);
+  return entry;
+}
+
+static void
+add_setting (HobPartPanel *self, int index, const HobSettingDef *def)
+{
+  Setting *setting = g_new0 (Setting, 1);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *words = hob_text_new (_(def->words), NULL);
+
+  setting->panel = self;
+  setting->setting = index;
+  setting->widget = setting_widget (setting, def);
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_widget_set_valign (setting->widget, GTK_ALIGN_CENTER);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (setting->widget), GTK_ACCESSIBLE_PROPERTY_LABEL, _(def->words), -1);
+  gtk_widget_set_tooltip_text (row, def->name);
+  gtk_box_append (GTK_BOX (row), words);
+  gtk_box_append (GTK_BOX (row), setting->widget);
+  append (self, row);
+  g_ptr_array_add (self->settings, setting);
+}
+
+static void
+add_settings (HobPartPanel *self, const HobPart *part)
+{
+  gboolean titled = FALSE;
+
+  for (int i = 0; i < part->kind->n_settings; i++)
+    {
+      if (part->kind->settings[i].condition)
+        continue;
+      if (!titled)
+        append_section (self, _("Settings"));
+      titled = TRUE;
+      add_setting (self, i, &part->kind->settings[i]);
+    }
+}
+
+/* ---- The whole ---- */
+
+static void
+show_now (HobPartPanel *self)
+{
+  const HobMoment *moment = hob_session_moment (self->session);
+  const HobPart *part = chosen (self);
+
+  self->shown_at = g_get_monotonic_time ();
+  self->showing = TRUE;
+  if (part != NULL)
+    show_part_readings (self, part);
+  else if (hob_session_chosen_wire (self->session) >= 0)
+    show_wire_readings (self);
+  for (guint i = 0; i < self->faults->len; i++)
+    show_fault (g_ptr_array_index (self->faults, i), moment);
+  for (guint i = 0; i < self->settings->len; i++)
+    show_setting (g_ptr_array_index (self->settings, i), moment);
+  self->showing = FALSE;
+}
+
+static void
+on_moved (HobPartPanel *self)
+{
+  if (!hob_session_running (self->session) || g_get_monotonic_time () - self->shown_at >= REFRESH_US)
+    show_now (self);
+}
+
+static void
+build_part (HobPartPanel *self, const HobPart *part)
+{
+  g_autofree char *what = hob_heading_text (_(part->kind->label));
+  g_autofree char *kind = *part->number != '\0' ? g_strdup_printf (_("%s, part number %s"), what, part->number)
+                                                : g_strdup (what);
+
+  append (self, hob_text_new (part->label, "title"));
+  append (self, hob_text_new (kind, "dim"));
+  append (self, hob_text_new (_(part->kind->about), NULL));
+  if (part->kind->n_quantities > 0)
+    append_section (self, _("Readings"));
+  for (int i = 0; i < part->kind->n_quantities; i++)
+    add_reading (self, _(part->kind->quantities[i].words));
+  add_faults (self, part);
+  add_settings (self, part);
+}
+
+/* "Bake igniter, line side" */
+static char *
+end_words (const HobRange *range, HobEnd end)
+{
+  const HobPart *part = &range->parts[end.part];
+
+  return g_strdup_printf ("%s, %s", part->label, _(part->kind->terminals[end.terminal].words));
+}
+
+static void
+build_wire (HobPartPanel *self, int index)
+{
+  const HobRange *range = hob_session_range (self->session);
+  const HobLine *wire = &range->wires[index];
+  g_autofree char *from = end_words (range, wire->from), *to = end_words (range, wire->to);
+  g_autofree char *title = g_strdup_printf (_("Wire %s"), wire->id);
+  g_autofree char *size = g_strdup_printf (_("%s, %d AWG"), wire->colour, wire->gauge);
+  g_autofree char *way = g_strdup_printf (_("From %s to %s."), from, to);
+
+  append (self, hob_text_new (title, "title"));
+  append (self, hob_text_new (size, "dim"));
+  append (self, hob_text_new (way, NULL));
+  append_section (self, _("Readings"));
+  add_reading (self, _("current"));
+  add_reading (self, _("current, should be"));
+  add_reading (self, _("voltage to earth"));
+}
+
+static void
+clear (HobPartPanel *self)
+{
+  self->showing = TRUE; /* a field that loses focus on its way out is no entry */
+  g_ptr_array_set_size (self->readings, 0);
+  hob_box_clear (self->content);
+  g_ptr_array_set_size (self->faults, 0);
+  g_ptr_array_set_size (self->settings, 0);
+  self->showing = FALSE;
+}
+
+static void
+rebuild (HobPartPanel *self)
+{
+  const HobPart *part = chosen (self);
+  int wire = hob_session_chosen_wire (self->session);
+
+  clear (self);
+  if (part != NULL)
+    build_part (self, part);
+  else if (wire >= 0)
+    build_wire (self, wire);
+  else
+    append (self, hob_text_new (_("Click a part or a wire on a sheet, or choose one from the list of all parts."), "dim"));
+  show_now (self);
+}
+
+void
+hob_part_panel_set_session (HobPartPanel *self, HobSession *session)
+{
+  self->session = g_object_ref (session);
+  g_signal_connect_object (session, "opened", G_CALLBACK (rebuild), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "chosen", G_CALLBACK (rebuild), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "moved", G_CALLBACK (on_moved), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "pace", G_CALLBACK (show_now), self, G_CONNECT_SWAPPED);
+  rebuild (self);
+}
+
+static void
+hob_part_panel_dispose (GObject *object)
+{
+  HobPartPanel *self = HOB_PART_PANEL (object);
+
+  if (self->content != NULL)
+    clear (self);
+  gtk_widget_dispose_template (GTK_WIDGET (self), HOB_TYPE_PART_PANEL);
+  g_clear_pointer (&self->readings, g_ptr_array_unref);
+  g_clear_pointer (&self->faults, g_ptr_array_unref);
+  g_clear_pointer (&self->settings, g_ptr_array_unref);
+  g_clear_object (&self->session);
+  G_OBJECT_CLASS (hob_part_panel_parent_class)->dispose (object);
+}
+
+static void
+hob_part_panel_class_init (HobPartPanelClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = hob_part_panel_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/hobwright/Hobwright/part-panel.ui");
+  gtk_widget_class_bind_template_child (widget_class, HobPartPanel, content);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "part");
+}
+
+static void
+hob_part_panel_init (HobPartPanel *self)
+{
+  self->readings = g_ptr_array_new ();
+  self->faults = g_ptr_array_new_with_free_func (g_free);
+  self->settings = g_ptr_array_new_with_free_func (setting_free);
+  gtk_widget_init_template (GTK_WIDGET (self));
+}

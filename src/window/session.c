@@ -1,0 +1,631 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/session.h"
+
+#include "base/errors.h"
+#include "base/i18n.h"
+
+#include <math.h>
+
+#define CHUNK_MS 500            /* simulated time between two looks at the clock */
+#define LONGEST_FRAME 0.1       /* s: a hiccup of the machine is not made up for */
+#define LOOK_AHEAD_MS 7200000   /* how far "next event" searches */
+#define SAME_TURN 0.25          /* s: acts closer than this on one control are one turn to step over */
+#define NEVER G_MININT64
+
+typedef struct
+{
+  HobAct act;
+  gboolean in_twin;
+  gboolean begins;   /* first of what one undo takes back */
+  gint64 covered_ms; /* how far the record went before */
+} Done;
+
+struct _HobSession
+{
+  GObject parent_instance;
+
+  /*< owned >*/
+  HobSymptomBook *book;
+  HobRange *range;
+  HobPlan *plan;
+  HobSymptomWatch *watch;
+  HobRun *run;
+  HobRun *twin;
+  HobMoment *moment;
+  HobScene *scene;
+  GArray *done; /* Done */
+
+  gint64 ms;
+  gint64 covered_ms; /* how far both runs were asked to go: the record that can be looked at */
+  double rest; /* ms that the last tick left over */
+  gboolean running;
+  double speed;
+  gint64 seek_ms;     /* on the way there; NEVER: not */
+  gboolean seek_event;
+  gboolean turning;
+  gboolean turn_acted;
+  int part, wire;
+
+  /*< cached >*/
+  gboolean moment_fresh, scene_fresh;
+};
+
+G_DEFINE_FINAL_TYPE (HobSession, hob_session, G_TYPE_OBJECT)
+
+enum { OPENED, MOVED, CHOSEN, PACE, TROUBLE, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static double
+seconds (gint64 ms)
+{
+  return (double) ms / 1000.0;
+}
+
+gint64
+hob_event_ms (const HobEvent *event)
+{
+  return (gint64) ceil (event->t * 1000.0 - 1e-6);
+}
+
+/* ---- The moment looked at ---- */
+
+static void
+stale (HobSession *self)
+{
+  self->moment_fresh = FALSE;
+  self->scene_fresh = FALSE;
+}
+
+static void
+moved (HobSession *self)
+{
+  stale (self);
+  g_signal_emit (self, signals[MOVED], 0);
+}
+
+void
+hob_session_say (HobSession *self, const char *line)
+{
+  g_signal_emit (self, signals[TROUBLE], 0, line);
+}
+
+const HobMoment *
+hob_session_moment (HobSession *self)
+{
+  if (!self->moment_fresh)
+    hob_run_read (self->run, seconds (self->ms), self->moment);
+  self->moment_fresh = TRUE;
+  return self->moment;
+}
+
+HobScene *
+hob_session_scene (HobSession *self)
+{
+  if (!self->scene_fresh)
+    hob_scene_fill (self->scene, self->run, self->twin, seconds (self->ms));
+  self->scene_fresh = TRUE;
+  self->scene->chosen_part = self->part;
+  self->scene->chosen_wire = self->wire;
+  return self->scene;
+}
+
+/* ---- Opening ---- */
+
+static void
+drop_range (HobSession *self)
+{
+  g_clear_pointer (&self->scene, hob_scene_free);
+  g_clear_pointer (&self->moment, hob_moment_free);
+  g_clear_pointer (&self->run, hob_run_free);
+  g_clear_pointer (&self->twin, hob_run_free);
+  g_clear_pointer (&self->watch, hob_symptom_watch_free);
+  g_clear_pointer (&self->plan, hob_plan_unref);
+  g_clear_pointer (&self->range, hob_range_unref);
+  g_array_set_size (self->done, 0);
+}
+
+static void
+halt (HobSession *self, const GError *error)
+{
+  self->running = FALSE;
+  self->seek_ms = NEVER;
+  hob_session_say (self, error != NULL ? error->message : _("The run cannot go on from here."));
+  g_signal_emit (self, signals[PACE], 0);
+}
+
+/* Both runs cover time @ms, or the run has come to an end. */
+static gboolean
+advance (HobSession *self, gint64 ms)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (hob_run_advance (self->run, seconds (ms), &error) == HOB_RUN_OK)
+    {
+      (void) hob_run_advance (self->twin, seconds (ms), NULL);
+      self->covered_ms = MAX (self->covered_ms, ms);
+      return TRUE;
+    }
+  halt (self, error);
+  return FALSE;
+}
+
+void
+hob_session_open (HobSession *self, HobRange *range, const HobCase *acts)
+{
+  g_autoptr (HobCase) none = acts == NULL ? hob_case_new (range) : NULL;
+  const HobCase *cause = acts != NULL ? acts : none;
+
+  hob_range_ref (range);
+  drop_range (self);
+  self->range = range;
+  self->plan = hob_plan_new (range);
+  self->watch = hob_symptom_watch_new (self->book, self->plan);
+  self->run = hob_run_new (self->plan, cause, hob_symptom_watch_get (self->watch));
+  self->twin = hob_twin_new (self->plan, cause);
+  self->moment = hob_moment_new (self->plan);
+  self->scene = hob_scene_new (self->plan);
+  self->ms = 0;
+  self->covered_ms = 0;
+  self->rest = 0;
+  self->seek_ms = NEVER;
+  self->part = self->wire = -1;
+  self->running = TRUE;
+  stale (self);
+  g_signal_emit (self, signals[OPENED], 0);
+  advance (self, 0);
+  moved (self);
+  g_signal_emit (self, signals[PACE], 0);
+}
+
+gboolean
+hob_session_open_file (HobSession *self, const char *file, GError **error)
+{
+  g_autoptr (HobRange) range = hob_range_load (file, NULL, error);
+
+  if (range == NULL)
+    return FALSE;
+  hob_session_open (self, range, NULL);
+  return TRUE;
+}
+
+HobRange *
+hob_session_range (HobSession *self)
+{
+  return self->range;
+}
+
+HobRun *
+hob_session_run (HobSession *self)
+{
+  return self->run;
+}
+
+HobRun *
+hob_session_twin (HobSession *self)
+{
+  return self->twin;
+}
+
+const HobSymptomBook *
+hob_session_book (HobSession *self)
+{
+  return self->book;
+}
+
+/* ---- Time ---- */
+
+gint64
+hob_session_ms (HobSession *self)
+{
+  return self->ms;
+}
+
+gint64
+hob_session_reached_ms (HobSession *self)
+{
+  return MAX (self->ms, self->covered_ms);
+}
+
+gboolean
+hob_session_running (HobSession *self)
+{
+  return self->running;
+}
+
+gboolean
+hob_session_busy (HobSession *self)
+{
+  return self->running || self->seek_ms != NEVER;
+}
+
+double
+hob_session_speed (HobSession *self)
+{
+  return self->speed;
+}
+
+void
+hob_session_set_running (HobSession *self, gboolean running)
+{
+  if (self->running == running && self->seek_ms == NEVER)
+    return;
+  self->running = running;
+  self->seek_ms = NEVER;
+  self->rest = 0;
+  g_signal_emit (self, signals[PACE], 0);
+}
+
+void
+hob_session_set_speed (HobSession *self, double speed)
+{
+  if (self->speed == speed)
+    return;
+  self->speed = speed;
+  self->rest = 0;
+  g_signal_emit (self, signals[PACE], 0);
+}
+
+/* The part of the way to @ms that is covered when the deadline comes. */
+static gint64
+cover (HobSession *self, gint64 ms, gint64 deadline)
+{
+  gint64 at = hob_session_reached_ms (self);
+
+  while (at < ms && g_get_monotonic_time () < deadline)
+    {
+      at = MIN (ms, at + CHUNK_MS);
+      if (!advance (self, at))
+        return hob_session_reached_ms (self);
+    }
+  return MIN (ms, at);
+}
+
+static void
+arrive (HobSession *self, gint64 ms)
+{
+  self->ms = ms;
+  self->seek_ms = NEVER;
+  self->running = FALSE;
+  moved (self);
+  g_signal_emit (self, signals[PACE], 0);
+}
+
+static gboolean
+same_turn (const HobEvent *a, const HobEvent *b)
+{
+  return a->what == HOB_EVENT_ACT && b->what == HOB_EVENT_ACT && a->part == b->part
+         && a->index == b->index && fabs (a->t - b->t) < SAME_TURN;
+}
+
+/* First event to stop at after the time looked at, within the record; −1: none. */
+static gint64
+event_after (HobSession *self, gint64 until)
+{
+  guint first = 0;
+  guint n = hob_run_events (self->run, seconds (self->ms), seconds (until), &first);
+  const HobEvent *before = first > 0 ? hob_run_event (self->run, first - 1) : NULL;
+
+  for (guint i = first; i < first + n; i++)
+    {
+      const HobEvent *event = hob_run_event (self->run, i);
+
+      if (hob_event_ms (event) > self->ms && (before == NULL || !same_turn (before, event)))
+        return hob_event_ms (event);
+      before = event;
+    }
+  return -1;
+}
+
+static void
+seek (HobSession *self, gint64 deadline)
+{
+  gint64 at = hob_session_reached_ms (self);
+  gint64 found = -1;
+
+  while (self->seek_ms != NEVER && found < 0 && at < self->seek_ms && g_get_monotonic_time () < deadline)
+    {
+      at = cover (self, MIN (self->seek_ms, at + 20 * CHUNK_MS), deadline);
+      found = self->seek_event ? event_after (self, at) : -1;
+    }
+  if (self->seek_ms == NEVER)
+    return;
+  if (found >= 0)
+    arrive (self, found);
+  else if (at >= self->seek_ms && self->seek_event)
+    {
+      self->seek_ms = NEVER;
+      hob_session_say (self, _("Nothing more happens within two hours."));
+      g_signal_emit (self, signals[PACE], 0);
+    }
+  else if (at >= self->seek_ms)
+    arrive (self, self->seek_ms);
+}
+
+void
+hob_session_tick (HobSession *self, double wall)
+{
+  gint64 deadline = g_get_monotonic_time () + HOB_SESSION_BUDGET_US;
+  double by;
+  gint64 at;
+
+  if (self->run == NULL)
+    return;
+  if (self->seek_ms != NEVER)
+    {
+      seek (self, deadline);
+      return;
+    }
+  if (!self->running)
+    return;
+
+  by = fmin (wall, LONGEST_FRAME) * 1000.0 * self->speed + self->rest;
+  at = self->ms + (gint64) floor (by);
+  self->rest = by - floor (by);
+  at = cover (self, at, deadline);
+  if (at <= self->ms)
+    return;
+  self->ms = at;
+  moved (self);
+}
+
+void
+hob_session_go (HobSession *self, gint64 ms)
+{
+  ms = MAX (ms, 0);
+  if (ms <= hob_session_reached_ms (self))
+    {
+      arrive (self, ms);
+      return;
+    }
+  self->seek_ms = ms;
+  self->seek_event = FALSE;
+  self->running = FALSE;
+  g_signal_emit (self, signals[PACE], 0);
+}
+
+void
+hob_session_next_event (HobSession *self)
+{
+  gint64 found = event_after (self, hob_session_reached_ms (self));
+
+  if (found >= 0)
+    {
+      arrive (self, found);
+      return;
+    }
+  self->seek_ms = self->ms + LOOK_AHEAD_MS;
+  self->seek_event = TRUE;
+  self->running = FALSE;
+  g_signal_emit (self, signals[PACE], 0);
+}
+
+void
+hob_session_previous_event (HobSession *self)
+{
+  guint first = 0;
+  guint i = hob_run_events (self->run, -1.0, seconds (self->ms), &first);
+
+  for (; i > 0; i--)
+    {
+      const HobEvent *event = hob_run_event (self->run, first + i - 1);
+      gboolean inner = i > 1 && same_turn (hob_run_event (self->run, first + i - 2), event);
+
+      if (hob_event_ms (event) < self->ms && !inner)
+        {
+          arrive (self, hob_event_ms (event));
+          return;
+        }
+    }
+  arrive (self, 0);
+}
+
+/* ---- Acts ---- */
+
+static void
+take_back (HobSession *self)
+{
+  Done last = g_array_index (self->done, Done, self->done->len - 1);
+
+  g_array_set_size (self->done, self->done->len - 1);
+  hob_run_undo (self->run);
+  if (last.in_twin)
+    hob_run_undo (self->twin);
+  self->covered_ms = (gint64) floor (fmin (hob_run_reached (self->run), hob_run_reached (self->twin)) * 1000.0 + 1e-6);
+  self->covered_ms = MIN (self->covered_ms, last.covered_ms);
+}
+
+/* Held still, a turning knob passes many places in one millisecond: only the last counts. */
+static gboolean
+replaces_last (HobSession *self, const HobAct *act)
+{
+  const HobAct *last;
+
+  if (!self->turning || !self->turn_acted || self->done->len == 0)
+    return FALSE;
+  last = &g_array_index (self->done, Done, self->done->len - 1).act;
+  return last->ms == act->ms && last->what == act->what && last->part == act->part
+         && last->index == act->index;
+}
+
+void
+hob_session_act (HobSession *self, HobActWhat what, int part, int index, double value)
+{
+  Done done = { { self->ms, what, part, index, value }, what == HOB_ACT_CONTROL, TRUE, self->covered_ms };
+
+  done.begins = !self->turning || !self->turn_acted;
+  if (replaces_last (self, &done.act))
+    {
+      const Done *last = &g_array_index (self->done, Done, self->done->len - 1);
+
+      done.begins = last->begins;
+      done.covered_ms = last->covered_ms;
+      take_back (self);
+    }
+  self->turn_acted = self->turning;
+  g_array_append_val (self->done, done);
+  hob_run_act (self->run, done.act);
+  if (done.in_twin)
+    hob_run_act (self->twin, done.act);
+  self->covered_ms = self->ms;
+  advance (self, self->ms);
+  moved (self);
+  g_signal_emit (self, signals[PACE], 0);
+}
+
+void
+hob_session_begin_turn (HobSession *self)
+{
+  self->turning = TRUE;
+  self->turn_acted = FALSE;
+}
+
+void
+hob_session_end_turn (HobSession *self)
+{
+  self->turning = FALSE;
+  self->turn_acted = FALSE;
+}
+
+gboolean
+hob_session_can_undo (HobSession *self)
+{
+  return self->done->len > 0;
+}
+
+void
+hob_session_undo (HobSession *self)
+{
+  gboolean more = self->done->len > 0;
+
+  while (more)
+    {
+      more = !g_array_index (self->done, Done, self->done->len - 1).begins && self->done->len > 1;
+      take_back (self);
+    }
+  self->turn_acted = FALSE;
+  advance (self, self->ms);
+  moved (self);
+  g_signal_emit (self, signals[PACE], 0);
+}
+
+/* ---- What was noticed ---- */
+
+static void
+end_noticed (GArray *noticed, const HobEvent *event)
+{
+  for (guint i = noticed->len; i > 0; i--)
+    {
+      HobNoticed *one = &g_array_index (noticed, HobNoticed, i - 1);
+
+      if (one->symptom == event->index && one->part == event->part && one->until_ms < 0)
+        {
+          one->until_ms = hob_event_ms (event);
+          return;
+        }
+    }
+}
+
+GArray *
+hob_session_noticed (HobSession *self)
+{
+  GArray *noticed = g_array_new (FALSE, FALSE, sizeof (HobNoticed));
+  guint first = 0;
+  guint n = hob_run_events (self->run, -1.0, seconds (self->ms), &first);
+
+  for (guint i = first; i < first + n; i++)
+    {
+      const HobEvent *event = hob_run_event (self->run, i);
+      HobNoticed begun = { event->index, event->part, hob_event_ms (event), -1 };
+
+      if (event->what == HOB_EVENT_SYMPTOM)
+        g_array_append_val (noticed, begun);
+      else if (event->what == HOB_EVENT_SYMPTOM_END)
+        end_noticed (noticed, event);
+    }
+  return noticed;
+}
+
+guint
+hob_session_n_events (HobSession *self)
+{
+  guint first = 0;
+
+  return hob_run_events (self->run, -1.0, seconds (self->ms), &first);
+}
+
+/* ---- What is chosen ---- */
+
+int
+hob_session_chosen_part (HobSession *self)
+{
+  return self->part;
+}
+
+int
+hob_session_chosen_wire (HobSession *self)
+{
+  return self->wire;
+}
+
+void
+hob_session_choose (HobSession *self, int part, int wire)
+{
+  if (self->part == part && self->wire == wire)
+    return;
+  self->part = part;
+  self->wire = wire;
+  g_signal_emit (self, signals[CHOSEN], 0);
+}
+
+/* ---- GObject ---- */
+
+static void
+hob_session_finalize (GObject *object)
+{
+  HobSession *self = HOB_SESSION (object);
+
+  drop_range (self);
+  g_clear_pointer (&self->done, g_array_unref);
+  g_clear_pointer (&self->book, hob_symptom_book_free);
+  G_OBJECT_CLASS (hob_session_parent_class)->finalize (object);
+}
+
+static guint
+add_signal (const char *name)
+{
+  return g_signal_new (name, HOB_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+}
+
+static void
+hob_session_class_init (HobSessionClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = hob_session_finalize;
+  signals[OPENED] = add_signal ("opened");
+  signals[MOVED] = add_signal ("moved");
+  signals[CHOSEN] = add_signal ("chosen");
+  signals[PACE] = add_signal ("pace");
+  signals[TROUBLE] = g_signal_new ("trouble", HOB_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                   G_TYPE_NONE, 1, G_TYPE_STRING);
+}
+
+static void
+hob_session_init (HobSession *self)
+{
+  self->done = g_array_new (FALSE, FALSE, sizeof (Done));
+  self->speed = 1;
+  self->seek_ms = NEVER;
+  self->part = self->wire = -1;
+}
+
+HobSession *
+hob_session_new (GError **error)
+{
+  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, error);
+  HobSession *self;
+
+  if (book == NULL)
+    return NULL;
+  self = g_object_new (HOB_TYPE_SESSION, NULL);
+  self->book = g_steal_pointer (&book);
+  return self;
+}

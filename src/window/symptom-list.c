@@ -1,0 +1,161 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/symptom-list.h"
+
+#include "base/i18n.h"
+#include "window/words.h"
+
+struct _HobSymptomList
+{
+  GtkWidget parent_instance;
+
+  GtkListBox *list; /* template child */
+
+  HobSession *session; /* owned */
+  GArray *shown;       /* HobNoticed, owned */
+};
+
+G_DEFINE_FINAL_TYPE (HobSymptomList, hob_symptom_list, GTK_TYPE_WIDGET)
+
+/* "Since 0:01:34.2, bake burner" */
+static char *
+when_and_where (HobSymptomList *self, const HobNoticed *noticed)
+{
+  g_autofree char *from = hob_clock_text (noticed->from_ms);
+  g_autofree char *until = noticed->until_ms >= 0 ? hob_clock_text (noticed->until_ms) : NULL;
+  g_autofree char *when = until != NULL ? g_strdup_printf (_("From %s to %s"), from, until)
+                                        : g_strdup_printf (_("Since %s"), from);
+  const HobRange *range = hob_session_range (self->session);
+
+  if (noticed->part < 0)
+    return g_steal_pointer (&when);
+  return g_strdup_printf ("%s, %s", when, range->parts[noticed->part].label);
+}
+
+static GtkWidget *
+row_new (HobSymptomList *self, const HobNoticed *noticed)
+{
+  const HobSymptom *symptom = hob_symptom_book_get (hob_session_book (self->session), noticed->symptom);
+  GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  g_autofree char *when = when_and_where (self, noticed);
+  g_autofree char *name = g_strdup_printf ("%s. %s", symptom->technician, when);
+  gboolean present = noticed->until_ms < 0;
+
+  gtk_box_append (GTK_BOX (box), hob_text_new (symptom->technician, present ? "symptom" : "symptom-past"));
+  gtk_box_append (GTK_BOX (box), hob_text_new (when, "dim"));
+  if (present && symptom->stop)
+    gtk_box_append (GTK_BOX (box), hob_caution_new (_("Do not use it: gas shut, plug out.")));
+  if (present && *symptom->caution != '\0')
+    gtk_box_append (GTK_BOX (box), hob_caution_new (symptom->caution));
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  return row;
+}
+
+static void
+fill (HobSymptomList *self)
+{
+  GtkListBoxRow *row;
+
+  while ((row = gtk_list_box_get_row_at_index (self->list, 0)) != NULL)
+    gtk_list_box_remove (self->list, GTK_WIDGET (row));
+  for (guint i = 0; i < self->shown->len; i++)
+    gtk_list_box_append (self->list, row_new (self, hob_symptom_list_get (self, i)));
+}
+
+static gboolean
+same_list (const GArray *a, const GArray *b)
+{
+  for (guint i = 0; a->len == b->len && i < a->len; i++)
+    {
+      const HobNoticed *one = &g_array_index (a, HobNoticed, i), *other = &g_array_index (b, HobNoticed, i);
+
+      if (one->symptom != other->symptom || one->part != other->part || one->from_ms != other->from_ms
+          || one->until_ms != other->until_ms)
+        return FALSE;
+    }
+  return a->len == b->len;
+}
+
+static void
+on_moved (HobSymptomList *self)
+{
+  GArray *noticed = hob_session_noticed (self->session);
+
+  if (same_list (noticed, self->shown))
+    {
+      g_array_unref (noticed);
+      return;
+    }
+  g_array_unref (self->shown);
+  self->shown = noticed;
+  fill (self);
+}
+
+static void
+on_opened (HobSymptomList *self)
+{
+  g_array_set_size (self->shown, 0);
+  fill (self);
+}
+
+static void
+on_row_activated (GtkListBox *list, GtkListBoxRow *row, HobSymptomList *self)
+{
+  HobNoticed noticed = *hob_symptom_list_get (self, (guint) gtk_list_box_row_get_index (row));
+
+  if (noticed.part >= 0)
+    hob_session_choose (self->session, noticed.part, -1);
+  hob_session_go (self->session, noticed.from_ms);
+}
+
+void
+hob_symptom_list_set_session (HobSymptomList *self, HobSession *session)
+{
+  self->session = g_object_ref (session);
+  g_signal_connect_object (session, "opened", G_CALLBACK (on_opened), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "moved", G_CALLBACK (on_moved), self, G_CONNECT_SWAPPED);
+  on_moved (self);
+}
+
+guint
+hob_symptom_list_size (HobSymptomList *self)
+{
+  return self->shown->len;
+}
+
+const HobNoticed *
+hob_symptom_list_get (HobSymptomList *self, guint i)
+{
+  return &g_array_index (self->shown, HobNoticed, i);
+}
+
+static void
+hob_symptom_list_dispose (GObject *object)
+{
+  HobSymptomList *self = HOB_SYMPTOM_LIST (object);
+
+  gtk_widget_dispose_template (GTK_WIDGET (self), HOB_TYPE_SYMPTOM_LIST);
+  g_clear_pointer (&self->shown, g_array_unref);
+  g_clear_object (&self->session);
+  G_OBJECT_CLASS (hob_symptom_list_parent_class)->dispose (object);
+}
+
+static void
+hob_symptom_list_class_init (HobSymptomListClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = hob_symptom_list_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/hobwright/Hobwright/symptom-list.ui");
+  gtk_widget_class_bind_template_child (widget_class, HobSymptomList, list);
+  gtk_widget_class_bind_template_callback (widget_class, on_row_activated);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "symptoms");
+}
+
+static void
+hob_symptom_list_init (HobSymptomList *self)
+{
+  self->shown = g_array_new (FALSE, FALSE, sizeof (HobNoticed));
+  gtk_widget_init_template (GTK_WIDGET (self));
+}

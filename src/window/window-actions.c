@@ -1,0 +1,299 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Everything a key or a button can do to a window. */
+
+#include "window/window-private.h"
+
+#include "base/i18n.h"
+
+#include <string.h>
+
+#define STEP_MS 1000
+#define ZOOM_STEP 1.25
+
+static const char *const sheet_words[HOB_N_SHEETS] = { "wiring", "gas", "cutaway" };
+
+/* ---- Time ---- */
+
+static void
+on_run (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  HobWindow *self = user;
+
+  hob_session_set_running (self->session, !hob_session_busy (self->session));
+}
+
+static void
+on_step (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  HobWindow *self = user;
+
+  hob_session_go (self->session, hob_session_ms (self->session) + STEP_MS);
+}
+
+static void
+on_back (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  HobWindow *self = user;
+
+  hob_session_go (self->session, hob_session_ms (self->session) - STEP_MS);
+}
+
+static void
+on_next_event (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  hob_session_next_event (HOB_WINDOW (user)->session);
+}
+
+static void
+on_previous_event (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  hob_session_previous_event (HOB_WINDOW (user)->session);
+}
+
+static void
+on_start (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  hob_session_go (HOB_WINDOW (user)->session, 0);
+}
+
+static void
+on_end (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  HobWindow *self = user;
+
+  hob_session_go (self->session, hob_session_reached_ms (self->session));
+}
+
+static void
+change_speed (HobWindow *self, int by)
+{
+  int i = 0;
+
+  while (hob_window_speeds[i + 1] > 0 && hob_window_speeds[i] < hob_session_speed (self->session))
+    i++;
+  i = MAX (0, i + by);
+  if (hob_window_speeds[i] > 0)
+    hob_session_set_speed (self->session, hob_window_speeds[i]);
+}
+
+static void
+on_faster (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  change_speed (user, 1);
+}
+
+static void
+on_slower (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  change_speed (user, -1);
+}
+
+static void
+on_undo (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  hob_session_undo (HOB_WINDOW (user)->session);
+}
+
+/* ---- Ranges ---- */
+
+static void
+open_file (HobWindow *self, const char *file)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (hob_session_open_file (self->session, file, &error))
+    hob_window_say (self, NULL);
+  else
+    hob_window_say (self, error->message);
+}
+
+static void
+on_chosen_file (GtkNativeDialog *dialog, int response, HobWindow *self)
+{
+  if (response == GTK_RESPONSE_ACCEPT)
+    {
+      g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
+      g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
+
+      if (path != NULL)
+        open_file (self, path);
+      else
+        hob_window_say (self, _("This place has no path of its own; copy the file to this computer first."));
+    }
+  gtk_native_dialog_destroy (dialog);
+  g_clear_object (&self->chooser);
+}
+
+static void
+on_open (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  HobWindow *self = user;
+  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+
+  if (self->chooser != NULL)
+    return;
+  gtk_file_filter_set_name (filter, _("Range files"));
+  gtk_file_filter_add_pattern (filter, "*.xml");
+  self->chooser = gtk_file_chooser_native_new (_("Open a range"), GTK_WINDOW (self), GTK_FILE_CHOOSER_ACTION_OPEN,
+                                               _("_Open"), _("_Cancel"));
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (self->chooser), filter);
+  g_signal_connect (self->chooser, "response", G_CALLBACK (on_chosen_file), self);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (self->chooser));
+}
+
+static void
+on_example (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  g_autofree char *file = hob_range_locate (g_variant_get_string (parameter, NULL));
+
+  open_file (user, file);
+}
+
+/* ---- What is seen ---- */
+
+static void
+on_sheet (GSimpleAction *action, GVariant *state, gpointer user)
+{
+  HobWindow *self = user;
+
+  for (int i = 0; i < HOB_N_SHEETS; i++)
+    if (strcmp (g_variant_get_string (state, NULL), sheet_words[i]) == 0)
+      {
+        hob_sheet_view_show (self->sheet, (HobSheet) i);
+        g_simple_action_set_state (action, state);
+      }
+}
+
+static void
+on_zoom_in (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  hob_sheet_view_zoom_by (HOB_WINDOW (user)->sheet, ZOOM_STEP);
+}
+
+static void
+on_zoom_out (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  hob_sheet_view_zoom_by (HOB_WINDOW (user)->sheet, 1 / ZOOM_STEP);
+}
+
+static void
+on_zoom_fit (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  hob_sheet_view_fit (HOB_WINDOW (user)->sheet);
+}
+
+static void
+on_front (GSimpleAction *action, GVariant *state, gpointer user)
+{
+  hob_window_open_panel (user, TRUE, g_variant_get_boolean (state));
+}
+
+static void
+on_details (GSimpleAction *action, GVariant *state, gpointer user)
+{
+  hob_window_open_panel (user, FALSE, g_variant_get_boolean (state));
+}
+
+static void
+on_no_choice (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  HobWindow *self = user;
+
+  hob_window_say (self, NULL);
+  hob_session_choose (self->session, -1, -1);
+}
+
+static void
+on_close (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  gtk_window_close (GTK_WINDOW (user));
+}
+
+static const GActionEntry entries[] = {
+  { "run", on_run },
+  { "step", on_step },
+  { "back", on_back },
+  { "next-event", on_next_event },
+  { "previous-event", on_previous_event },
+  { "start", on_start },
+  { "end", on_end },
+  { "faster", on_faster },
+  { "slower", on_slower },
+  { "undo", on_undo },
+  { "open", on_open },
+  { "example", on_example, "s" },
+  { "sheet", NULL, "s", "'wiring'", on_sheet },
+  { "zoom-in", on_zoom_in },
+  { "zoom-out", on_zoom_out },
+  { "zoom-fit", on_zoom_fit },
+  { "front", NULL, NULL, "true", on_front },
+  { "details", NULL, NULL, "true", on_details },
+  { "no-choice", on_no_choice },
+  { "close", on_close },
+};
+
+/* Keys without Ctrl: they come only when nothing that has focus wanted them. */
+static const struct
+{
+  guint key;
+  const char *action;
+} plain_keys[] = {
+  { GDK_KEY_space, "win.run" },
+  { GDK_KEY_period, "win.step" },
+  { GDK_KEY_comma, "win.back" },
+  { GDK_KEY_n, "win.next-event" },
+  { GDK_KEY_p, "win.previous-event" },
+  { GDK_KEY_Home, "win.start" },
+  { GDK_KEY_End, "win.end" },
+  { GDK_KEY_bracketleft, "win.slower" },
+  { GDK_KEY_bracketright, "win.faster" },
+  { GDK_KEY_Escape, "win.no-choice" },
+};
+
+static void
+add_plain_keys (HobWindow *self)
+{
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_BUBBLE);
+  for (guint i = 0; i < G_N_ELEMENTS (plain_keys); i++)
+    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
+                                          gtk_shortcut_new (gtk_keyval_trigger_new (plain_keys[i].key, 0),
+                                                            gtk_named_action_new (plain_keys[i].action)));
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
+}
+
+void
+hob_window_add_actions (HobWindow *self)
+{
+  g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
+  add_plain_keys (self);
+}
+
+/* ---- Enablement ---- */
+
+static void
+enable (HobWindow *self, const char *name, gboolean enabled)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self), name);
+
+  if (g_action_get_enabled (action) != enabled)
+    g_simple_action_set_enabled (G_SIMPLE_ACTION (action), enabled);
+}
+
+void
+hob_window_update_actions (HobWindow *self)
+{
+  gboolean busy = hob_session_busy (self->session);
+  gint64 ms = hob_session_ms (self->session);
+
+  enable (self, "back", ms > 0);
+  enable (self, "previous-event", ms > 0);
+  enable (self, "start", ms > 0);
+  enable (self, "end", ms < hob_session_reached_ms (self->session));
+  enable (self, "undo", hob_session_can_undo (self->session));
+  enable (self, "zoom-fit", !hob_sheet_view_fits (self->sheet));
+  if (g_strcmp0 (gtk_button_get_label (self->run_button), busy ? _("Hold") : _("Run")) != 0)
+    gtk_button_set_label (self->run_button, busy ? _("Hold") : _("Run"));
+}

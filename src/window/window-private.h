@@ -1,0 +1,50 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "window/part-list.h"
+#include "window/part-panel.h"
+#include "window/window.h"
+
+G_BEGIN_DECLS
+
+struct _HobWindow
+{
+  GtkApplicationWindow parent_instance;
+
+  /*< template children >*/
+  GtkLabel *range_name, *said, *zoom_label, *time_label, *record_label;
+  GtkRevealer *bar;
+  HobFront *front;
+  HobSheetView *sheet;
+  HobChartView *chart;
+  HobSymptomList *symptoms;
+  HobPartPanel *part;
+  HobPartList *parts;
+  GtkStack *right_stack;
+  GtkButton *run_button;
+  GtkDropDown *speed;
+  GtkWidget *front_panel, *front_rail, *details_panel, *details_rail;
+  GtkLabel *rail_count;
+
+  /*< owned >*/
+  HobSession *session;
+  HobStyle *style;
+  GtkFileChooserNative *chooser; /* while it is open */
+
+  guint tick;
+  guint fold_idle;
+  gint64 last_frame; /* µs; 0: none yet */
+  gint64 time_shown_at;
+  gboolean narrow;
+  gboolean showing;
+};
+
+#define HOB_WINDOW_NARROW 1500 /* px: below, one side panel at most stands open */
+
+extern const double hob_window_speeds[]; /* 0-ended */
+
+void hob_window_add_actions (HobWindow *self);
+void hob_window_update_actions (HobWindow *self);
+void hob_window_open_panel (HobWindow *self, gboolean front, gboolean open);
+
+G_END_DECLS

@@ -1,0 +1,358 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/window-private.h"
+
+#include "base/i18n.h"
+#include "window/words.h"
+
+#define TIME_REFRESH_US 80000
+
+G_DEFINE_FINAL_TYPE (HobWindow, hob_window, GTK_TYPE_APPLICATION_WINDOW)
+
+/* As the drop-down in the template lists them. */
+const double hob_window_speeds[] = { 0.25, 0.5, 1, 2, 5, 10, 30, 60, 120, 300, 600, 0 };
+
+/* ---- The bar ---- */
+
+void
+hob_window_say (HobWindow *self, const char *line)
+{
+  if (line != NULL)
+    gtk_label_set_text (self->said, line);
+  gtk_revealer_set_reveal_child (self->bar, line != NULL);
+}
+
+const char *
+hob_window_said (HobWindow *self)
+{
+  return gtk_revealer_get_reveal_child (self->bar) ? gtk_label_get_text (self->said) : NULL;
+}
+
+static void
+on_trouble (HobSession *session, const char *line, HobWindow *self)
+{
+  hob_window_say (self, line);
+}
+
+static void
+on_bar_close (GtkButton *button, HobWindow *self)
+{
+  hob_window_say (self, NULL);
+}
+
+/* ---- Time goes on ---- */
+
+static gboolean
+on_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer user)
+{
+  HobWindow *self = HOB_WINDOW (widget);
+  gint64 now = gdk_frame_clock_get_frame_time (clock);
+  double wall = self->last_frame > 0 ? (double) (now - self->last_frame) / G_USEC_PER_SEC : 0;
+
+  self->last_frame = now;
+  if (hob_session_running (self->session))
+    hob_sheet_view_tick (self->sheet, wall);
+  hob_session_tick (self->session, wall);
+  return G_SOURCE_CONTINUE;
+}
+
+static void
+follow_pace (HobWindow *self)
+{
+  gboolean busy = hob_session_busy (self->session);
+
+  if (busy && self->tick == 0)
+    {
+      self->last_frame = 0;
+      self->tick = gtk_widget_add_tick_callback (GTK_WIDGET (self), on_tick, NULL, NULL);
+    }
+  else if (!busy && self->tick != 0)
+    {
+      gtk_widget_remove_tick_callback (GTK_WIDGET (self), self->tick);
+      self->tick = 0;
+    }
+}
+
+static void
+show_time (HobWindow *self)
+{
+  gint64 ms = hob_session_ms (self->session), reached = hob_session_reached_ms (self->session);
+  g_autofree char *now = hob_clock_text (ms), *end = hob_clock_text (reached);
+  g_autofree char *record = ms < reached ? g_strdup_printf (_("record to %s"), end) : g_strdup ("");
+
+  self->time_shown_at = g_get_monotonic_time ();
+  hob_label_show (self->time_label, now);
+  hob_label_show (self->record_label, record);
+}
+
+static void
+show_count (HobWindow *self)
+{
+  guint n = 0;
+  g_autofree char *text = NULL, *say = NULL;
+
+  for (guint i = 0; i < hob_symptom_list_size (self->symptoms); i++)
+    n += hob_symptom_list_get (self->symptoms, i)->until_ms < 0;
+  text = n > 0 ? g_strdup_printf ("%u", n) : g_strdup ("");
+  say = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u symptom", "%u symptoms", n), n);
+  hob_label_show (self->rail_count, text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->rail_count), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
+}
+
+static void
+on_moved (HobWindow *self)
+{
+  if (!hob_session_running (self->session) || g_get_monotonic_time () - self->time_shown_at >= TIME_REFRESH_US)
+    {
+      show_time (self);
+      show_count (self);
+      hob_window_update_actions (self);
+    }
+}
+
+static void
+on_pace (HobWindow *self)
+{
+  guint i = 0;
+
+  while (hob_window_speeds[i + 1] > 0 && hob_window_speeds[i] < hob_session_speed (self->session))
+    i++;
+  self->showing = TRUE;
+  gtk_drop_down_set_selected (self->speed, i);
+  self->showing = FALSE;
+  follow_pace (self);
+  show_time (self);
+  hob_window_update_actions (self);
+}
+
+static void
+on_speed (GtkDropDown *drop, GParamSpec *pspec, HobWindow *self)
+{
+  if (self->session != NULL && !self->showing)
+    hob_session_set_speed (self->session, hob_window_speeds[gtk_drop_down_get_selected (drop)]);
+}
+
+/* ---- Panels and rails ---- */
+
+static void
+show_panel (HobWindow *self, gboolean front, gboolean open)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self), front ? "front" : "details");
+
+  gtk_widget_set_visible (front ? self->front_panel : self->details_panel, open);
+  gtk_widget_set_visible (front ? self->front_rail : self->details_rail, !open);
+  g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_boolean (open));
+}
+
+void
+hob_window_open_panel (HobWindow *self, gboolean front, gboolean open)
+{
+  show_panel (self, front, open);
+  if (open && self->narrow)
+    show_panel (self, !front, FALSE);
+}
+
+static gboolean
+on_fold (gpointer user)
+{
+  HobWindow *self = user;
+
+  self->fold_idle = 0;
+  show_panel (self, TRUE, TRUE);
+  show_panel (self, FALSE, !self->narrow);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+on_surface_layout (GdkSurface *surface, int width, int height, HobWindow *self)
+{
+  gboolean narrow = width < HOB_WINDOW_NARROW;
+
+  if (narrow == self->narrow)
+    return;
+  self->narrow = narrow;
+  if (self->fold_idle == 0)
+    self->fold_idle = g_idle_add (on_fold, self);
+}
+
+static void
+hob_window_realize (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (hob_window_parent_class)->realize (widget);
+  g_signal_connect_object (gtk_native_get_surface (GTK_NATIVE (widget)), "layout", G_CALLBACK (on_surface_layout),
+                           widget, 0);
+}
+
+/* ---- Choice, look, range ---- */
+
+static void
+on_chosen (HobWindow *self)
+{
+  gboolean any = hob_session_chosen_part (self->session) >= 0 || hob_session_chosen_wire (self->session) >= 0;
+
+  if (!any)
+    return;
+  gtk_stack_set_visible_child_name (self->right_stack, "part");
+  hob_window_open_panel (self, FALSE, TRUE);
+}
+
+static void
+on_style (HobWindow *self)
+{
+  HobLook look = hob_style_look (self->style);
+
+  hob_sheet_view_set_look (self->sheet, look, hob_style_still (self->style));
+  hob_chart_view_set_look (self->chart, look);
+}
+
+static void
+on_framed (HobSheetView *sheet, HobWindow *self)
+{
+  g_autofree char *text = g_strdup_printf (_("%.0f %%"), hob_sheet_view_zoom (sheet) * 100);
+
+  hob_label_show (self->zoom_label, text);
+  if (self->session != NULL)
+    hob_window_update_actions (self);
+}
+
+static void
+on_opened (HobWindow *self)
+{
+  const HobRange *range = hob_session_range (self->session);
+  g_autofree char *title = g_strdup_printf (_("%s – Hobwright"), range->name);
+
+  gtk_label_set_text (self->range_name, range->name);
+  gtk_window_set_title (GTK_WINDOW (self), title);
+  show_time (self);
+}
+
+HobSession *
+hob_window_session (HobWindow *self)
+{
+  return self->session;
+}
+
+HobFront *
+hob_window_front (HobWindow *self)
+{
+  return self->front;
+}
+
+HobSheetView *
+hob_window_sheet (HobWindow *self)
+{
+  return self->sheet;
+}
+
+HobChartView *
+hob_window_chart (HobWindow *self)
+{
+  return self->chart;
+}
+
+HobSymptomList *
+hob_window_symptoms (HobWindow *self)
+{
+  return self->symptoms;
+}
+
+/* ---- GObject ---- */
+
+static void
+hob_window_dispose (GObject *object)
+{
+  HobWindow *self = HOB_WINDOW (object);
+
+  g_clear_handle_id (&self->fold_idle, g_source_remove);
+  if (self->tick != 0)
+    gtk_widget_remove_tick_callback (GTK_WIDGET (self), self->tick);
+  self->tick = 0;
+  if (self->chooser != NULL)
+    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
+  g_clear_object (&self->chooser);
+  if (self->session != NULL)
+    g_signal_handlers_disconnect_by_data (self->session, self);
+  gtk_widget_dispose_template (GTK_WIDGET (self), HOB_TYPE_WINDOW);
+  g_clear_object (&self->session);
+  g_clear_object (&self->style);
+  G_OBJECT_CLASS (hob_window_parent_class)->dispose (object);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, range_name);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, said);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, zoom_label);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, time_label);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, record_label);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, bar);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, front);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, sheet);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, chart);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, symptoms);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, part);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, parts);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, right_stack);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, run_button);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, speed);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, front_panel);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, front_rail);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, details_panel);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, details_rail);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, rail_count);
+}
+
+static void
+hob_window_class_init (HobWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (HOB_TYPE_FRONT);
+  g_type_ensure (HOB_TYPE_SHEET_VIEW);
+  g_type_ensure (HOB_TYPE_CHART_VIEW);
+  g_type_ensure (HOB_TYPE_SYMPTOM_LIST);
+  g_type_ensure (HOB_TYPE_PART_PANEL);
+  g_type_ensure (HOB_TYPE_PART_LIST);
+  G_OBJECT_CLASS (klass)->dispose = hob_window_dispose;
+  widget_class->realize = hob_window_realize;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/hobwright/Hobwright/window.ui");
+  bind_children (widget_class);
+  gtk_widget_class_bind_template_callback (widget_class, on_bar_close);
+  gtk_widget_class_bind_template_callback (widget_class, on_speed);
+  gtk_widget_class_bind_template_callback (widget_class, on_framed);
+}
+
+static void
+hob_window_init (HobWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  /* The drop-down's own button is what takes focus. */
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (GTK_WIDGET (self->speed))),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, _("Speed"), -1);
+  hob_window_add_actions (self);
+}
+
+HobWindow *
+hob_window_new (GtkApplication *app, HobSession *session, HobStyle *style)
+{
+  HobWindow *self = g_object_new (HOB_TYPE_WINDOW, "application", app, NULL);
+
+  self->session = g_object_ref (session);
+  self->style = g_object_ref (style);
+  hob_front_set_session (self->front, session);
+  hob_sheet_view_set_session (self->sheet, session);
+  hob_chart_view_set_session (self->chart, session);
+  hob_symptom_list_set_session (self->symptoms, session);
+  hob_part_panel_set_session (self->part, session);
+  hob_part_list_set_session (self->parts, session);
+  g_signal_connect_object (session, "opened", G_CALLBACK (on_opened), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "moved", G_CALLBACK (on_moved), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "pace", G_CALLBACK (on_pace), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "chosen", G_CALLBACK (on_chosen), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "trouble", G_CALLBACK (on_trouble), self, 0);
+  g_signal_connect_object (style, "changed", G_CALLBACK (on_style), self, G_CONNECT_SWAPPED);
+  on_style (self);
+  on_opened (self);
+  on_pace (self);
+  return self;
+}

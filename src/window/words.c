@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/words.h"
+
+#define DIGITS 3
+/* The sign as text, not as a coloured picture. */
+#define TRIANGLE "\u26a0\ufe0e"
+
+char *
+hob_clock_text (gint64 ms)
+{
+  gint64 tenths = ms / 100;
+  g_autofree char *text
+      = g_strdup_printf ("%d:%02d:%02d.%d", (int) (tenths / 36000), (int) (tenths / 600 % 60),
+                         (int) (tenths / 10 % 60), (int) (tenths % 10));
+
+  return hob_localise_figure (text);
+}
+
+char *
+hob_person_figure (double si, HobDimension dim)
+{
+  g_autofree char *text = hob_figure_text (si, dim, HOB_UNITS_TRADE, DIGITS);
+
+  return hob_localise_figure (text);
+}
+
+char *
+hob_heading_text (const char *words)
+{
+  g_autofree char *first = g_utf8_strup (words, *words != '\0' ? (gssize) (g_utf8_next_char (words) - words) : 0);
+
+  return g_strconcat (first, *words != '\0' ? g_utf8_next_char (words) : "", NULL);
+}
+
+GtkWidget *
+hob_text_new (const char *text, const char *css_class)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  if (css_class != NULL)
+    gtk_widget_add_css_class (label, css_class);
+  return label;
+}
+
+void
+hob_label_show (GtkLabel *label, const char *text)
+{
+  if (g_strcmp0 (gtk_label_get_text (label), text) != 0)
+    gtk_label_set_text (label, text);
+}
+
+GtkWidget *
+hob_caution_new (const char *text)
+{
+  g_autofree char *line = g_strconcat (TRIANGLE " ", text, NULL);
+
+  return hob_text_new (line, "caution");
+}
+
+void
+hob_box_clear (GtkWidget *box)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (box)) != NULL)
+    gtk_box_remove (GTK_BOX (box), child);
+}

@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "base/units.h"
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* "0:01:34.2": the window's clock, in the user's locale. (transfer full) */
+char *hob_clock_text (gint64 ms);
+/* "3.43 A", "350 °F" in the user's locale. (transfer full) */
+char *hob_person_figure (double si, HobDimension dim);
+/* "Temperature dial" of "temperature dial": as a heading. (transfer full) */
+char *hob_heading_text (const char *words);
+/* A label that wraps and stands left. */
+GtkWidget *hob_text_new (const char *text, const char *css_class);
+/* Text only where it differs: nothing is laid out anew for nothing. */
+void hob_label_show (GtkLabel *label, const char *text);
+/* A caution: its triangle and its words. */
+GtkWidget *hob_caution_new (const char *text);
+/* Takes every child out of a box. */
+void hob_box_clear (GtkWidget *box);
+
+G_END_DECLS
