@@ -81,7 +81,21 @@ give_up (HobRun *run, HobMoment *m, const GArray *parts, const char *what)
 
 /* ---- Instant changes ---- */
 
-/* Flips every guard that is due, in file order, pass after pass, until none is. */
+static gboolean
+flip (HobRun *run, HobMoment *m, HobGuardRef ref)
+{
+  const HobKind *kind = m->plan->range->parts[ref.part].kind;
+  int first = m->plan->mode0[ref.part];
+
+  memcpy (run->before + first, m->mode + first, sizeof (double) * (gsize) kind->n_modes);
+  kind->flip (&m->part[ref.part], ref.k, m->y + m->plan->y0[ref.part]);
+  m->t_last = NAN;
+  tell_mode_changes (run, m, ref.part);
+  return !chatters (run, m, ref.part);
+}
+
+/* Flips the guards that are due, in file order, and looks again, until none is.  Those due at the same look flip
+ * together: none sees the circuit that another of them makes before all have had their turn. */
 static gboolean
 settle (HobRun *run, HobMoment *m, gboolean *changed)
 {
@@ -95,23 +109,16 @@ settle (HobRun *run, HobMoment *m, gboolean *changed)
       for (int g = 0; g < m->plan->n_guards; g++)
         {
           HobGuardRef ref = m->plan->guards[g];
-          const HobKind *kind = m->plan->range->parts[ref.part].kind;
 
           if (!(hob_moment_guard (m, g) > 0))
             continue;
-          memcpy (run->before, m->mode, sizeof (double) * (gsize) m->plan->n_modes);
-          kind->flip (&m->part[ref.part], ref.k, m->y + m->plan->y0[ref.part]);
-          tell_mode_changes (run, m, ref.part);
+          flipped = *changed = TRUE;
           if (pass >= MOST_PASSES / 2)
             g_array_append_val (busy, ref.part);
-          if (chatters (run, m, ref.part))
-            {
-              g_array_append_val (busy, ref.part);
-              return give_up (run, m, busy, _ ("a part changes more than 200 times in a second"));
-            }
-          m->t_last = NAN;
-          hob_moment_evaluate (m, m->t, NULL);
-          flipped = *changed = TRUE;
+          if (flip (run, m, ref))
+            continue;
+          g_array_append_val (busy, ref.part);
+          return give_up (run, m, busy, _ ("a part changes more than 200 times in a second"));
         }
       if (!flipped)
         return TRUE;
@@ -173,21 +180,36 @@ guard_at (double t, gpointer user)
   return hob_moment_guard (at->m, at->guard);
 }
 
-/* The first moment in the step at which any guard is due; its end if none is.  Leaves the moment there. */
+static int
+due_guard (HobMoment *m)
+{
+  for (int g = 0; g < m->plan->n_guards; g++)
+    if (hob_moment_guard (m, g) > 0)
+      return g;
+  return -1;
+}
+
+/* The first moment in the step at which any guard is due; its end if none is.  Leaves the moment there.  One guard is
+ * located; only if another was due before it is there more to do, however many are due together. */
 static double
 first_guard (HobMoment *m)
 {
   double end = m->step.t0 + m->step.h;
 
-  move_within (m, end);
-  for (int g = 0; g < m->plan->n_guards; g++)
+  for (double probe = end;;)
     {
-      GuardAt at = { m, g };
-      if (!(hob_moment_guard (m, g) > 0))
-        continue;
-      end = hob_locate (guard_at, &at, m->step.t0, end, GUARD_TIME);
-      move_within (m, end);
+      GuardAt at = { m, -1 };
+
+      move_within (m, probe);
+      at.guard = due_guard (m);
+      if (at.guard < 0)
+        break;
+      end = hob_locate (guard_at, &at, m->step.t0, probe, GUARD_TIME);
+      probe = end - GUARD_TIME;
+      if (probe <= m->step.t0)
+        break;
     }
+  move_within (m, end);
   return end;
 }
 
