@@ -127,7 +127,9 @@ cell_rate (const HobPartContext *c)
   HobComplex volts;
   double ohms;
 
-  if (c->set[DEAD] > 0)
+  /* Under a tenth of the line the source is either dead or behind more than a megohm: the bleed alone then keeps the cell
+   * from its trigger, and the network need not be asked. */
+  if (c->set[DEAD] > 0 || hob_volts_across (c, IN, NEUTRAL) < 12)
     return 0;
   c->source (c, 0, &volts, &ohms);
   return hob_spark_cell_rate (&cell, hob_complex_abs (volts), ohms);
