@@ -1,0 +1,140 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* cli: the command hob — words in, text, CSV and pictures out; links no toolkit of windows. */
+
+#include "range/range.h"
+#include "run/reading.h"
+#include "symptoms/symptoms.h"
+
+G_BEGIN_DECLS
+
+/* ---- The words of a command ---- */
+
+typedef enum
+{
+  HOB_OPTION_DO,
+  HOB_OPTION_FAULT,
+  HOB_OPTION_SETTING,
+  HOB_OPTION_SEED,
+  HOB_OPTION_UNTIL,
+  HOB_OPTION_TRACE,
+  HOB_OPTION_EVERY,
+  HOB_OPTION_EVENTS,
+  HOB_OPTION_PROCEDURE,
+  HOB_OPTION_CSV,
+  HOB_OPTION_HASH,
+  HOB_OPTION_UNITS,
+  HOB_OPTION_TEST,
+  HOB_OPTION_SHEET,
+  HOB_OPTION_AT,
+  HOB_OPTION_SIZE,
+  HOB_OPTION_THEME,
+  HOB_OPTION_OUTPUT,
+  HOB_N_OPTIONS
+} HobOption;
+
+#define HOB_BIT(option) (1u << (option))
+#define HOB_CASE_OPTIONS \
+  (HOB_BIT (HOB_OPTION_DO) | HOB_BIT (HOB_OPTION_FAULT) | HOB_BIT (HOB_OPTION_SETTING) | HOB_BIT (HOB_OPTION_SEED))
+
+typedef struct
+{
+  HobOption option;
+  const char *value; /* borrowed of argv; "" for a flag */
+} HobGiven;
+
+/* A command's words, taken apart. */
+typedef struct
+{
+  GPtrArray *words; /* const char *: what is no option */
+  GArray *given;    /* HobGiven, in the order they were written */
+} HobArgs;
+
+/* @allowed: bits of the options that this command takes. HOB_ERROR_USAGE. */
+HobArgs *hob_args_parse (char **words, guint allowed, GError **error);
+void hob_args_free (HobArgs *args);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobArgs, hob_args_free)
+/* The last value given, NULL: not given. */
+const char *hob_args_get (const HobArgs *args, HobOption option);
+gboolean hob_args_has (const HobArgs *args, HobOption option);
+/* The first @n words and no more; @usage is what the person should write. */
+gboolean hob_args_words (const HobArgs *args, guint least, guint most, const char *usage, GError **error);
+/* A time of a run, s, rounded to whole ms. */
+gboolean hob_args_time (const HobArgs *args, HobOption option, double *seconds, GError **error);
+gboolean hob_args_units (const HobArgs *args, HobUnits *units, GError **error);
+
+/* ---- What a command works on ---- */
+
+/* Prints every finding that is no warning, and warnings too, on standard error. NULL and @error if there is no range. */
+HobRange *hob_cli_load (const char *word, GError **error);
+/* The CASE of the options. --procedure is taken where the command allows it; *until: its end, else left alone. */
+HobCase *hob_cli_case (const HobRange *range, const HobArgs *args, double *until, GError **error);
+
+/* A run with the book's watch. */
+typedef struct
+{
+  HobSymptomBook *book;   /* owned */
+  HobPlan *plan;          /* owned */
+  HobSymptomWatch *watch; /* owned */
+  HobRun *run;            /* owned */
+} HobSession;
+
+HobSession *hob_session_new (HobPlan *plan, const HobCase *acts, GError **error);
+void hob_session_free (HobSession *session);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSession, hob_session_free)
+
+/* "igniter-bake.current,cavity.air": pairs of part and quantity. */
+typedef struct
+{
+  int part, quantity;
+  char *name; /* owned */
+} HobTraced;
+
+GArray *hob_cli_traces (const HobRange *range, const char *list, GError **error); /* HobTraced (transfer full) */
+
+/* ---- Output ---- */
+
+/* Text on its way to standard output or to a file; a closed pipe swallows what comes after. */
+typedef struct _HobOutput HobOutput;
+
+HobOutput *hob_output_stdout (void);
+/* Written beside @file and renamed by hob_output_close. */
+HobOutput *hob_output_file (const char *file, GError **error);
+GString *hob_output_text (HobOutput *output);     /* append here … */
+gboolean hob_output_flush (HobOutput *output);    /* … and call this now and then: FALSE once the reader has gone */
+gboolean hob_output_close (HobOutput *output, GError **error); /* frees it */
+void hob_output_discard (HobOutput *output);      /* frees it, a file is not made */
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobOutput, hob_output_discard)
+
+/* A field of RFC 4180, quoted where it must be; @first: no comma before it. */
+void hob_csv_text (GString *out, const char *text, gboolean first);
+void hob_csv_number (GString *out, double value, gboolean first); /* empty: not known */
+/* "12.3 s" right-aligned for people. */
+void hob_append_moment (GString *out, double t);
+
+/* ---- Commands ---- */
+
+typedef struct
+{
+  const char *name;
+  const char *usage;   /* lines after "hob " */
+  const char *summary; /* N_() */
+  /* Exit status 0, or @error; a status of its own where it has already said why. */
+  int (*run) (char **words, GError **error);
+} HobCommand;
+
+extern const HobCommand hob_commands[]; /* NULL-ended by name */
+const HobCommand *hob_command_find (const char *name);
+
+int hob_command_check (char **words, GError **error);
+int hob_command_list (char **words, GError **error);
+int hob_command_run (char **words, GError **error);
+int hob_command_read (char **words, GError **error);
+int hob_command_draw (char **words, GError **error);
+int hob_command_help (char **words, GError **error);
+int hob_command_later (char **words, GError **error);
+
+void hob_complain (const GError *error); /* one line on standard error */
+
+G_END_DECLS

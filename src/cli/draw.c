@@ -1,0 +1,233 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/cli.h"
+
+#include "base/errors.h"
+#include "base/i18n.h"
+#include "sheet/sheet.h"
+
+#include <math.h>
+#include <string.h>
+
+#define LARGEST 16384 /* px, each way */
+
+/* Sizes of a chart that says none, px. */
+#define CHART_W 1200.0
+#define CHART_H 600.0
+
+typedef struct
+{
+  const char *file;
+  HobLook look;
+  double at, w, h; /* s, px; 0: the sheet's own size */
+  int sheet;       /* HobSheet, or CHART */
+} Wanted;
+
+enum { CHART = HOB_N_SHEETS };
+
+static const struct
+{
+  const char *name;
+  int sheet;
+} sheets[] = {
+  { "wiring", HOB_SHEET_WIRING }, { "gas", HOB_SHEET_GAS }, { "cutaway", HOB_SHEET_CUTAWAY }, { "chart", CHART },
+};
+
+static const struct
+{
+  const char *name;
+  HobTheme theme;
+} themes[] = {
+  { "light", HOB_THEME_LIGHT },
+  { "dark", HOB_THEME_DARK },
+  { "print", HOB_THEME_PRINT },
+  { "contrast-light", HOB_THEME_CONTRAST_LIGHT },
+  { "contrast-dark", HOB_THEME_CONTRAST_DARK },
+};
+
+static gboolean
+usage_error (GError **error, const char *sentence)
+{
+  g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE, sentence);
+  return FALSE;
+}
+
+static gboolean
+read_sheet (const HobArgs *args, Wanted *w, GError **error)
+{
+  const char *text = hob_args_get (args, HOB_OPTION_SHEET);
+
+  if (text == NULL)
+    return usage_error (error, _("which sheet? write --sheet wiring, gas, cutaway or chart"));
+  if (g_str_equal (text, "ribbon"))
+    return usage_error (error, _("--sheet ribbon is not in this version; there are: wiring gas cutaway chart"));
+  for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
+    if (g_str_equal (sheets[i].name, text))
+      {
+        w->sheet = sheets[i].sheet;
+        return TRUE;
+      }
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("no sheet '%s'; there are: wiring gas cutaway chart"), text);
+  return FALSE;
+}
+
+static gboolean
+read_theme (const HobArgs *args, Wanted *w, GError **error)
+{
+  const char *text = hob_args_get (args, HOB_OPTION_THEME);
+
+  w->look = (HobLook){ HOB_THEME_LIGHT, 1.0, 1.0 };
+  for (guint i = 0; text != NULL && i < G_N_ELEMENTS (themes); i++)
+    if (g_str_equal (themes[i].name, text))
+      {
+        w->look.theme = themes[i].theme;
+        return TRUE;
+      }
+  if (text == NULL)
+    return TRUE;
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("no theme '%s'; there are: light dark print"), text);
+  return FALSE;
+}
+
+/* "1400x900" */
+static gboolean
+read_size (const HobArgs *args, Wanted *w, GError **error)
+{
+  const char *text = hob_args_get (args, HOB_OPTION_SIZE);
+  g_auto (GStrv) pair = NULL;
+  guint64 size[2];
+
+  if (text == NULL)
+    return TRUE;
+  pair = g_strsplit (text, "x", -1);
+  if (g_strv_length (pair) != 2 || !g_ascii_string_to_unsigned (pair[0], 10, 16, LARGEST, &size[0], NULL)
+      || !g_ascii_string_to_unsigned (pair[1], 10, 16, LARGEST, &size[1], NULL))
+    {
+      g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("--size: '%s' is no size; write WIDTHxHEIGHT, each 16 to %d"),
+                   text, LARGEST);
+      return FALSE;
+    }
+  w->w = (double) size[0];
+  w->h = (double) size[1];
+  return TRUE;
+}
+
+static gboolean
+read_file (const HobArgs *args, Wanted *w, GError **error)
+{
+  w->file = hob_args_get (args, HOB_OPTION_OUTPUT);
+  if (w->file == NULL)
+    return usage_error (error, _("where to? write -o FILE, which ends in .svg, .pdf or .png"));
+  if (g_str_has_suffix (w->file, ".svg") || g_str_has_suffix (w->file, ".pdf") || g_str_has_suffix (w->file, ".png"))
+    return TRUE;
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("'%s' does not say its format; end it in .svg, .pdf or .png"),
+               w->file);
+  return FALSE;
+}
+
+static gboolean
+read_wanted (const HobArgs *args, Wanted *w, GError **error)
+{
+  if (!read_sheet (args, w, error) || !read_theme (args, w, error) || !read_size (args, w, error)
+      || !read_file (args, w, error))
+    return FALSE;
+  if (!hob_args_has (args, HOB_OPTION_AT))
+    return usage_error (error, _("at what time? write --at T, such as --at 90s"));
+  return hob_args_time (args, HOB_OPTION_AT, &w->at, error);
+}
+
+/* ---- Drawing ---- */
+
+static gboolean
+draw_sheet (HobPlan *plan, HobRun *run, HobRun *twin, const Wanted *w, GError **error)
+{
+  HobScene *scene = hob_scene_new (plan);
+  gboolean good;
+
+  hob_scene_fill (scene, run, twin, w->at);
+  scene->still = TRUE;
+  good = hob_sheet_write (w->file, scene, (HobSheet) w->sheet, &w->look, w->w, w->h, error);
+  hob_scene_free (scene);
+  return good;
+}
+
+typedef struct
+{
+  HobRun *run, *twin;
+  HobChart chart;
+  const HobLook *look;
+} ChartJob;
+
+static void
+draw_chart_on (cairo_t *cr, double w, double h, gpointer user)
+{
+  const ChartJob *job = user;
+
+  hob_sheet_ground (cr, w, h, job->look);
+  hob_chart_draw (cr, job->run, job->twin, &job->chart, w, h, job->look);
+}
+
+static gboolean
+draw_chart (const HobRange *range, const HobArgs *args, HobRun *run, HobRun *twin, const Wanted *w, GError **error)
+{
+  const char *list = hob_args_get (args, HOB_OPTION_TRACE);
+  g_autoptr (GArray) named = NULL, traces = NULL;
+  ChartJob job = { run, twin, { 0, MAX (w->at, 1), NAN, NULL, 0 }, &w->look };
+
+  if (list == NULL)
+    traces = hob_chart_default_traces (range);
+  else
+    {
+      named = hob_cli_traces (range, list, error);
+      if (named == NULL)
+        return FALSE;
+      traces = g_array_new (FALSE, TRUE, sizeof (HobTrace));
+      for (guint k = 0; k < named->len; k++)
+        {
+          const HobTraced *q = &g_array_index (named, HobTraced, k);
+          HobTrace trace = { q->part, q->quantity, q->name };
+
+          g_array_append_val (traces, trace);
+        }
+    }
+  job.chart.traces = (const HobTrace *) traces->data;
+  job.chart.n_traces = (int) traces->len;
+  return hob_picture_write (w->file, w->w > 0 ? w->w : CHART_W, w->h > 0 ? w->h : CHART_H, draw_chart_on, &job, error);
+}
+
+static gboolean
+draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w, GError **error)
+{
+  g_autoptr (HobPlan) plan = hob_plan_new (range);
+  g_autoptr (HobSession) session = hob_session_new (plan, acts, error);
+  g_autoptr (HobRun) twin = NULL;
+
+  if (session == NULL || hob_run_advance (session->run, w->at, error) != HOB_RUN_OK)
+    return FALSE;
+  twin = hob_twin_new (plan, acts);
+  if (hob_run_advance (twin, w->at, error) != HOB_RUN_OK)
+    return FALSE;
+  if (w->sheet == CHART)
+    return draw_chart (range, args, session->run, twin, w, error);
+  return draw_sheet (plan, session->run, twin, w, error);
+}
+
+#define OPTIONS                                                                                                      \
+  (HOB_CASE_OPTIONS | HOB_BIT (HOB_OPTION_PROCEDURE) | HOB_BIT (HOB_OPTION_SHEET) | HOB_BIT (HOB_OPTION_AT)           \
+   | HOB_BIT (HOB_OPTION_SIZE) | HOB_BIT (HOB_OPTION_THEME) | HOB_BIT (HOB_OPTION_TRACE) | HOB_BIT (HOB_OPTION_OUTPUT))
+
+int
+hob_command_draw (char **words, GError **error)
+{
+  g_autoptr (HobArgs) args = hob_args_parse (words, OPTIONS, error);
+  g_autoptr (HobRange) range = NULL;
+  g_autoptr (HobCase) acts = NULL;
+  Wanted wanted = { 0 };
+  double until = 0;
+
+  if (args == NULL || !hob_args_words (args, 1, 1, "draw RANGE [CASE] --sheet SHEET --at T -o FILE", error)
+      || !read_wanted (args, &wanted, error) || (range = hob_cli_load (args->words->pdata[0], error)) == NULL
+      || (acts = hob_cli_case (range, args, &until, error)) == NULL)
+    return 0;
+  draw (range, args, acts, &wanted, error);
+  return 0;
+}

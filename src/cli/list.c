@@ -1,0 +1,301 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Names first on each line, then what they mean; --csv has them in columns. */
+#include "cli/cli.h"
+
+#include "base/errors.h"
+#include "base/i18n.h"
+
+#include <math.h>
+
+typedef struct
+{
+  GString *out;
+  gboolean csv;
+} Lister;
+
+static void
+head (Lister *l)
+{
+  if (l->csv)
+    g_string_append (l->out, "name,text\n");
+}
+
+static void
+row (Lister *l, const char *name, const char *text)
+{
+  if (l->csv)
+    {
+      hob_csv_text (l->out, name, TRUE);
+      hob_csv_text (l->out, text, FALSE);
+      g_string_append_c (l->out, '\n');
+    }
+  else if (*text == '\0')
+    g_string_append_printf (l->out, "%s\n", name);
+  else
+    g_string_append_printf (l->out, "%-28s  %s\n", name, text);
+}
+
+static void
+list_kinds (Lister *l)
+{
+  for (int k = 0; hob_kinds[k] != NULL; k++)
+    row (l, hob_kinds[k]->name, _(hob_kinds[k]->label));
+}
+
+static void
+list_symptoms (Lister *l, const HobSymptomBook *book)
+{
+  for (int s = 0; s < hob_symptom_book_size (book); s++)
+    row (l, hob_symptom_book_get (book, s)->id, hob_symptom_book_get (book, s)->technician);
+}
+
+/* "off|light|high|low, 0 % to 100 %" */
+static char *
+positions_text (const HobControlDef *def)
+{
+  GString *out = g_string_new (NULL);
+
+  for (const HobPosition *p = def->positions; p != NULL && p->name != NULL; p++)
+    g_string_append_printf (out, "%s%s", p > def->positions ? "|" : "", p->name);
+  if (def->dim != HOB_DIM_CHOICE)
+    {
+      g_autofree char *low = hob_figure_text (def->low, def->dim, HOB_UNITS_TRADE, 4);
+      g_autofree char *high = hob_figure_text (def->high, def->dim, HOB_UNITS_TRADE, 4);
+      const char *unit = def->dim == HOB_DIM_NUMBER ? " %" : "";
+
+      g_string_append_printf (out, _("%s%s%s to %s%s"), out->len > 0 ? ", " : "", low, unit, high, unit);
+    }
+  return g_string_free (out, FALSE);
+}
+
+static void
+list_controls (Lister *l, const HobRange *range)
+{
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_controls; k++)
+      {
+        const HobControlDef *def = &range->parts[p].kind->controls[k];
+        g_autofree char *name = hob_range_control_name (range, p, k), *positions = positions_text (def);
+        g_autofree char *text = g_strdup_printf ("%s: %s (%s)", range->parts[p].label, _(def->words), positions);
+
+        row (l, name, text);
+      }
+}
+
+static void
+list_terminals (Lister *l, const HobRange *range)
+{
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_terminals; k++)
+      {
+        const HobTerminalDef *def = &range->parts[p].kind->terminals[k];
+        g_autofree char *name = g_strdup_printf ("%s.%s", range->parts[p].id, def->name);
+        g_autofree char *text = g_strdup_printf ("%s: %s", range->parts[p].label, _(def->words));
+
+        row (l, name, text);
+      }
+}
+
+static void
+list_quantities (Lister *l, const HobRange *range)
+{
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_quantities; k++)
+      {
+        const HobQuantityDef *def = &range->parts[p].kind->quantities[k];
+        const char *unit = hob_unit_sign (def->dim, HOB_UNITS_SI);
+        g_autofree char *name = g_strdup_printf ("%s.%s", range->parts[p].id, def->name);
+        g_autofree char *text = g_strdup_printf ("%s: %s%s%s%s", range->parts[p].label, _(def->words),
+                                                 *unit != '\0' ? " (" : "", unit, *unit != '\0' ? ")" : "");
+
+        row (l, name, text);
+      }
+}
+
+static void
+list_faults (Lister *l, const HobRange *range)
+{
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_faults; k++)
+      {
+        const HobFaultDef *def = &range->parts[p].kind->faults[k];
+        g_autofree char *name = g_strdup_printf ("%s:%s", range->parts[p].id, def->id);
+        g_autofree char *typical = hob_number_text (def->typical);
+        g_autofree char *text = def->severity_words == NULL
+                                    ? g_strdup (_(def->words))
+                                    : g_strdup_printf (_("%s; severity 0 to 1, typically %s: %s"), _(def->words),
+                                                       typical, _(def->severity_words));
+
+        if (hob_range_has_fault (range, p, k))
+          row (l, name, text);
+      }
+}
+
+static void
+list_procedures (Lister *l, const HobRange *range)
+{
+  g_auto (GStrv) names = hob_procedure_names (range);
+
+  for (char **n = names; *n != NULL; n++)
+    {
+      g_autoptr (HobCase) c = hob_case_new (range);
+      g_autofree char *length = NULL, *text = NULL;
+      double until = 0;
+
+      hob_procedure_add (c, *n, &until, NULL);
+      length = hob_time_text (until);
+      text = g_strdup_printf (ngettext ("%u act in %s", "%u acts in %s", c->acts->len), c->acts->len, length);
+      row (l, *n, text);
+    }
+}
+
+/* ---- Tests: all that an instrument or an eye could be asked of this range ---- */
+
+static void
+list_test (Lister *l, const HobRange *range, const HobTest *test)
+{
+  g_autofree char *text = hob_test_text (range, test);
+
+  row (l, text, "");
+}
+
+static HobTest
+blank_test (HobTestWhat what, const HobCase *nothing)
+{
+  HobEnd none = { -1, -1 };
+
+  return (HobTest){ what, none, none, -1, -1, -1, NULL, (HobCase *) nothing, NAN };
+}
+
+static void
+list_part_tests (Lister *l, const HobRange *range, int p, const HobCase *nothing)
+{
+  const HobKind *kind = range->parts[p].kind;
+  HobTest test = blank_test (HOB_TEST_VOLTS, nothing);
+  gboolean meter = kind->n_terminals == 2 && !kind->terminals[0].high_voltage && !kind->terminals[1].high_voltage;
+
+  test.a = (HobEnd){ p, 0 };
+  test.b = (HobEnd){ p, 1 };
+  for (int what = HOB_TEST_VOLTS; meter && what <= HOB_TEST_OHMS; what++)
+    {
+      test.what = (HobTestWhat) what;
+      list_test (l, range, &test);
+    }
+  test = blank_test (HOB_TEST_AMPS, nothing);
+  test.part = p;
+  if (meter)
+    list_test (l, range, &test);
+  test = blank_test (HOB_TEST_PRESSURE, nothing);
+  for (int k = 0; k < kind->n_ports; k++)
+    {
+      test.a = (HobEnd){ p, k };
+      list_test (l, range, &test);
+    }
+  test = blank_test (HOB_TEST_TEMP, nothing);
+  test.part = p;
+  for (test.quantity = 0; test.quantity < kind->n_quantities; test.quantity++)
+    if (kind->quantities[test.quantity].dim == HOB_DIM_TEMPERATURE)
+      list_test (l, range, &test);
+}
+
+static void
+list_tests (Lister *l, const HobRange *range, const HobSymptomBook *book)
+{
+  g_autoptr (HobCase) nothing = hob_case_new (range);
+  HobTest test = blank_test (HOB_TEST_AMPS, nothing);
+
+  for (int p = 0; p < range->n_parts; p++)
+    list_part_tests (l, range, p, nothing);
+  for (test.wire = 0; test.wire < range->n_wires; test.wire++)
+    list_test (l, range, &test);
+  test = blank_test (HOB_TEST_LOOK, nothing);
+  for (int s = 0; s < hob_symptom_book_size (book); s++)
+    {
+      test.symptom = (char *) hob_symptom_book_get (book, s)->id;
+      list_test (l, range, &test);
+    }
+}
+
+/* ---- The command ---- */
+
+static const char usage[] = "list kinds|symptoms, or hob list RANGE controls|terminals|quantities|faults|procedures|"
+                            "tests";
+
+static const struct
+{
+  const char *name;
+  void (*list) (Lister *l, const HobRange *range);
+} lists[] = {
+  { "controls", list_controls }, { "terminals", list_terminals },   { "quantities", list_quantities },
+  { "faults", list_faults },     { "procedures", list_procedures },
+};
+
+static gboolean
+list_of_range (Lister *l, const HobArgs *args, const HobSymptomBook *book, GError **error)
+{
+  const char *what = args->words->pdata[1];
+  const char *names[] = { "controls", "terminals", "quantities", "faults", "procedures", "tests", NULL };
+  g_autoptr (HobRange) range = NULL;
+  const char *near;
+
+  if (!g_strv_contains (names, what))
+    {
+      near = hob_near_miss (what, names);
+      g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, near != NULL ? _("no list '%s'; did you mean '%s'?")
+                                                                   : _("no list '%s'; write: hob %s"),
+                   what, near != NULL ? near : usage);
+      return FALSE;
+    }
+  range = hob_cli_load (args->words->pdata[0], error);
+  if (range == NULL)
+    return FALSE;
+  head (l);
+  for (guint i = 0; i < G_N_ELEMENTS (lists); i++)
+    if (g_str_equal (lists[i].name, what))
+      lists[i].list (l, range);
+  if (g_str_equal (what, "tests"))
+    list_tests (l, range, book);
+  return TRUE;
+}
+
+static gboolean
+list_in_general (Lister *l, const char *what, const HobSymptomBook *book, GError **error)
+{
+  if (g_str_equal (what, "kinds"))
+    {
+      head (l);
+      list_kinds (l);
+      return TRUE;
+    }
+  if (g_str_equal (what, "symptoms"))
+    {
+      head (l);
+      list_symptoms (l, book);
+      return TRUE;
+    }
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("write: hob %s"), usage);
+  return FALSE;
+}
+
+int
+hob_command_list (char **words, GError **error)
+{
+  g_autoptr (HobArgs) args = hob_args_parse (words, HOB_BIT (HOB_OPTION_CSV), error);
+  g_autoptr (HobSymptomBook) book = NULL;
+  g_autoptr (HobOutput) output = NULL;
+  Lister l;
+
+  if (args == NULL || !hob_args_words (args, 1, 2, usage, error))
+    return 2;
+  book = hob_symptom_book_load (NULL, error);
+  if (book == NULL)
+    return 2;
+  output = hob_output_stdout ();
+  l = (Lister){ hob_output_text (output), hob_args_has (args, HOB_OPTION_CSV) };
+  if (args->words->len == 1 ? !list_in_general (&l, args->words->pdata[0], book, error)
+                            : !list_of_range (&l, args, book, error))
+    return 0;
+  hob_output_close (g_steal_pointer (&output), error);
+  return 0;
+}

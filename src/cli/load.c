@@ -1,0 +1,141 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* What every command begins with: the range, the case, a run with someone who watches it. */
+#include "cli/cli.h"
+
+#include "base/errors.h"
+#include "base/i18n.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static void
+print_finding (const HobFinding *finding)
+{
+  g_autofree char *text = hob_finding_text (finding);
+
+  fprintf (stderr, "%s\n", text);
+}
+
+HobRange *
+hob_cli_load (const char *word, GError **error)
+{
+  g_autofree char *file = hob_range_locate (word);
+  g_autoptr (GPtrArray) findings = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
+  g_autoptr (GError) wrong = NULL;
+  HobRange *range = hob_range_load (file, findings, &wrong);
+
+  /* The error repeats the first finding: it comes last of all, in its place. */
+  for (guint i = 0; i < findings->len; i++)
+    {
+      g_autofree char *text = hob_finding_text (findings->pdata[i]);
+
+      if (wrong == NULL || !g_str_equal (text, wrong->message))
+        print_finding (findings->pdata[i]);
+    }
+  if (wrong != NULL)
+    g_propagate_error (error, g_steal_pointer (&wrong));
+  return range;
+}
+
+static gboolean
+parse_seed (const char *text, guint64 *seed, GError **error)
+{
+  const char *digits = text + strspn (text, "0123456789");
+
+  if (*text != '\0' && *digits == '\0' && g_ascii_string_to_unsigned (text, 10, 0, G_MAXUINT64, seed, NULL))
+    return TRUE;
+  g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("--seed: '%s' is no whole number from 0 on"), text);
+  return FALSE;
+}
+
+static gboolean
+take (HobCase *c, const HobGiven *given, GError **error)
+{
+  switch ((int) given->option)
+    {
+    case HOB_OPTION_DO: return hob_case_do (c, given->value, error);
+    case HOB_OPTION_FAULT: return hob_case_fault (c, given->value, error);
+    case HOB_OPTION_SETTING: return hob_case_setting (c, given->value, error);
+    case HOB_OPTION_SEED: return parse_seed (given->value, &c->seed, error);
+    default: return TRUE;
+    }
+}
+
+HobCase *
+hob_cli_case (const HobRange *range, const HobArgs *args, double *until, GError **error)
+{
+  g_autoptr (HobCase) c = hob_case_new (range);
+  const char *procedure = hob_args_get (args, HOB_OPTION_PROCEDURE);
+
+  if (procedure != NULL && hob_args_has (args, HOB_OPTION_DO))
+    {
+      g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
+                           _("--procedure stands instead of --do; leave one of them away"));
+      return NULL;
+    }
+  for (guint i = 0; i < args->given->len; i++)
+    if (!take (c, &g_array_index (args->given, HobGiven, i), error))
+      return NULL;
+  if (procedure != NULL && !hob_procedure_add (c, procedure, until, error))
+    return NULL;
+  return g_steal_pointer (&c);
+}
+
+HobSession *
+hob_session_new (HobPlan *plan, const HobCase *acts, GError **error)
+{
+  g_autoptr (HobSession) s = g_new0 (HobSession, 1);
+
+  s->book = hob_symptom_book_load (NULL, error);
+  if (s->book == NULL)
+    return NULL;
+  s->plan = hob_plan_ref (plan);
+  s->watch = hob_symptom_watch_new (s->book, plan);
+  s->run = hob_run_new (plan, acts, hob_symptom_watch_get (s->watch));
+  return g_steal_pointer (&s);
+}
+
+void
+hob_session_free (HobSession *session)
+{
+  if (session == NULL)
+    return;
+  hob_run_free (session->run);
+  hob_symptom_watch_free (session->watch);
+  if (session->plan != NULL)
+    hob_plan_unref (session->plan);
+  hob_symptom_book_free (session->book);
+  g_free (session);
+}
+
+static void
+clear_traced (gpointer item)
+{
+  g_free (((HobTraced *) item)->name);
+}
+
+GArray *
+hob_cli_traces (const HobRange *range, const char *list, GError **error)
+{
+  g_autoptr (GArray) traces = g_array_new (FALSE, TRUE, sizeof (HobTraced));
+  g_auto (GStrv) names = g_strsplit (list, ",", -1);
+
+  g_array_set_clear_func (traces, clear_traced);
+  for (char **n = names; *n != NULL; n++)
+    {
+      HobTraced traced = { 0 };
+
+      if (*g_strstrip (*n) == '\0')
+        {
+          g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
+                       _("--trace '%s' has an empty name; write quantities with a comma between them"), list);
+          return NULL;
+        }
+      if (!hob_range_find_quantity (range, *n, &traced.part, &traced.quantity, error))
+        return NULL;
+      traced.name = g_strdup (*n);
+      g_array_append_val (traces, traced);
+    }
+  return g_steal_pointer (&traces);
+}

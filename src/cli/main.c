@@ -1,0 +1,131 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/cli.h"
+
+#include "base/errors.h"
+#include "base/i18n.h"
+
+#include <locale.h>
+#include <signal.h>
+#include <string.h>
+
+#define CASE "[--do \"TIME CONTROL=POSITION\"] [--fault PART:FAULT[=SEVERITY][@TIME]]\n" \
+             "      [--setting PART.NAME=VALUE] [--seed N]"
+
+const HobCommand hob_commands[] = {
+  { "check", "check FILE…", N_ ("Prints every finding in descriptions of ranges."), hob_command_check },
+  { "list",
+    "list kinds|symptoms\n"
+    "  hob list RANGE controls|terminals|quantities|faults|procedures|tests",
+    N_ ("Names what can be used."), hob_command_list },
+  { "run",
+    "run RANGE [CASE] --until T [--csv] [--trace Q,Q,… --every DT] [--events FILE]\n"
+    "      [--procedure NAME] [--hash] [--units si|trade]\n"
+    "  CASE: " CASE,
+    N_ ("Prints what happens: acts, changes and symptoms; or traces of quantities."), hob_command_run },
+  { "read",
+    "read RANGE [CASE] --test \"TEST\" [--csv] [--units si|trade]\n"
+    "  TEST: volts A B | ohms A B | amps WIRE-or-PART.TERMINAL-or-PART | pressure PORT | temp QUANTITY |\n"
+    "        look SYMPTOM,  then  [ @ ACT{; ACT}; TIME ]",
+    N_ ("Takes one reading, as an instrument would."), hob_command_read },
+  { "draw",
+    "draw RANGE [CASE] --sheet wiring|gas|cutaway|chart --at T [--size WxH]\n"
+    "      [--theme light|dark|print] [--trace Q,…] -o OUT.svg|.pdf|.png",
+    N_ ("Writes a picture of one sheet at one moment."), hob_command_draw },
+  { "table", "table RANGE [--pairs] [-o OUT.pdf]", NULL, hob_command_later },
+  { "suspects", "suspects RANGE [CASE] --seen S --not-seen S --reading \"READING\"", NULL, hob_command_later },
+  { "why", "why RANGE [CASE] --symptom S", NULL, hob_command_later },
+  { "explain", "explain RANGE [CASE] [--lang es] -o OUT.pdf", NULL, hob_command_later },
+  { "compose", "compose", NULL, hob_command_later },
+  { "help", "help [COMMAND]", N_ ("Explains a command."), hob_command_help },
+  { NULL },
+};
+
+const HobCommand *
+hob_command_find (const char *name)
+{
+  for (const HobCommand *c = hob_commands; c->name != NULL; c++)
+    if (g_str_equal (c->name, name))
+      return c;
+  return NULL;
+}
+
+int
+hob_command_later (char **words, GError **error)
+{
+  g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
+                       _("this command is not in this version; there are: check list run read draw help"));
+  return 2;
+}
+
+static int
+refuse_command (const char *word, GError **error)
+{
+  const char *names[G_N_ELEMENTS (hob_commands)];
+  const char *near;
+  int n = 0;
+
+  for (const HobCommand *c = hob_commands; c->name != NULL; c++)
+    if (c->summary != NULL)
+      names[n++] = c->name;
+  names[n] = NULL;
+  near = hob_near_miss (word, names);
+  if (near != NULL)
+    g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("no command '%s'; did you mean '%s'?"), word, near);
+  else
+    g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("no command '%s'; see hob help"), word);
+  return 2;
+}
+
+static int
+print_version (GError **error)
+{
+  HobOutput *out = hob_output_stdout ();
+
+  g_string_append (hob_output_text (out), "hob " HOB_VERSION "\n");
+  hob_output_close (out, error);
+  return 0;
+}
+
+static int
+dispatch (int argc, char **argv, GError **error)
+{
+  const HobCommand *command;
+
+  if (argc < 2)
+    {
+      g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE, _("write: hob COMMAND …; hob help names the commands"));
+      return 2;
+    }
+  if (g_str_equal (argv[1], "--version"))
+    return print_version (error);
+  if (g_str_equal (argv[1], "--help") || g_str_equal (argv[1], "-h"))
+    return hob_command_help (argv + 2, error);
+  command = hob_command_find (argv[1]);
+  if (command == NULL)
+    return refuse_command (argv[1], error);
+  if (argc == 3 && g_str_equal (argv[2], "--help"))
+    return hob_command_help ((char *[]){ argv[1], NULL }, error);
+  return command->run (argv + 2, error);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autoptr (GError) error = NULL;
+  int status;
+
+  /* Sentences are the person's; numbers stay those of the C locale. */
+  setlocale (LC_CTYPE, "");
+  setlocale (LC_MESSAGES, "");
+  bindtextdomain (GETTEXT_PACKAGE, HOB_LOCALEDIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+  /* A reader that has seen enough closes the pipe: the write then fails and says so. */
+  signal (SIGPIPE, SIG_IGN);
+
+  status = dispatch (argc, argv, &error);
+  if (error == NULL)
+    return status;
+  hob_complain (error);
+  return MAX (status, hob_error_exit_status (error));
+}

@@ -1,0 +1,183 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/cli.h"
+
+#include "base/errors.h"
+#include "base/i18n.h"
+
+#include <math.h>
+#include <stdio.h>
+
+/* One answer as it is printed. */
+typedef struct
+{
+  HobTest *test;     /* owned */
+  HobReading reading;
+  const char *seen;  /* borrowed; "seen", "not-seen" for a look, NULL for instruments */
+} Answer;
+
+static HobDimension
+dimension_of (HobTestWhat what)
+{
+  switch (what)
+    {
+    case HOB_TEST_VOLTS: return HOB_DIM_VOLTAGE;
+    case HOB_TEST_OHMS: return HOB_DIM_RESISTANCE;
+    case HOB_TEST_AMPS: return HOB_DIM_CURRENT;
+    case HOB_TEST_PRESSURE: return HOB_DIM_PRESSURE;
+    case HOB_TEST_TEMP: return HOB_DIM_TEMPERATURE;
+    case HOB_TEST_LOOK:
+    default: return HOB_DIM_NUMBER;
+    }
+}
+
+/* Whether a person who looked on from the start has seen it by then. */
+static gboolean
+was_seen (const HobSession *s, int symptom, double t)
+{
+  guint first, n = hob_run_events (s->run, -1, t, &first);
+
+  for (guint k = first; k < first + n; k++)
+    if (hob_run_event (s->run, k)->what == HOB_EVENT_SYMPTOM && hob_run_event (s->run, k)->index == symptom)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+look (const HobSession *s, double t, Answer *answer, GError **error)
+{
+  int symptom = hob_symptom_book_find (s->book, answer->test->symptom);
+
+  if (symptom < 0)
+    {
+      g_autoptr (GPtrArray) names = g_ptr_array_new ();
+      const char *near;
+
+      for (int k = 0; k < hob_symptom_book_size (s->book); k++)
+        g_ptr_array_add (names, (gpointer) hob_symptom_book_get (s->book, k)->id);
+      g_ptr_array_add (names, NULL);
+      near = hob_near_miss (answer->test->symptom, (const char *const *) names->pdata);
+      if (near != NULL)
+        g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _("there is no symptom '%s'; did you mean '%s'?"),
+                     answer->test->symptom, near);
+      else
+        g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _("there is no symptom '%s'; see hob list symptoms"),
+                     answer->test->symptom);
+      return FALSE;
+    }
+  answer->seen = was_seen (s, symptom, t) ? "seen" : "not-seen";
+  answer->reading.answered = TRUE;
+  return TRUE;
+}
+
+static gboolean
+take (HobPlan *plan, const HobCase *base, Answer *answer, GError **error)
+{
+  double t;
+  g_autoptr (HobCase) acts = hob_test_case (answer->test, base, &t);
+  g_autoptr (HobSession) s = hob_session_new (plan, acts, error);
+
+  if (s == NULL || hob_run_advance (s->run, t, error) != HOB_RUN_OK)
+    return FALSE;
+  answer->reading = hob_reading_take (s->run, answer->test, t);
+  return answer->test->what != HOB_TEST_LOOK || look (s, t, answer, error);
+}
+
+static void
+append_row (GString *out, const HobRange *range, const Answer *a, HobUnits units)
+{
+  HobDimension dim = dimension_of (a->test->what);
+  g_autofree char *test = hob_test_text (range, a->test);
+
+  hob_csv_text (out, test, TRUE);
+  if (a->seen != NULL)
+    hob_csv_text (out, a->seen, FALSE);
+  else
+    hob_csv_number (out, hob_convert (a->reading.value, dim, units), FALSE);
+  hob_csv_text (out, a->seen != NULL ? "" : hob_unit_sign (dim, units), FALSE);
+  hob_csv_text (out, a->reading.note != NULL ? a->reading.note : "", FALSE);
+  g_string_append_c (out, '\n');
+}
+
+static void
+append_line (GString *out, const HobRange *range, const Answer *a, HobUnits units)
+{
+  g_autofree char *test = hob_test_text (range, a->test);
+  g_autofree char *figure = hob_figure_text (a->reading.value, dimension_of (a->test->what), units, 4);
+
+  if (!a->reading.answered)
+    return;
+  g_string_append_printf (out, "%s = %s\n", test,
+                          a->seen != NULL ? a->seen : isnan (a->reading.value) ? a->reading.note : figure);
+}
+
+/* A question without an answer is an error that says why; its row in a table stays, empty. */
+static int
+print_answer (HobOutput *output, const HobRange *range, const Answer *a, gboolean csv, HobUnits units)
+{
+  g_autofree char *test = hob_test_text (range, a->test);
+
+  if (csv)
+    append_row (hob_output_text (output), range, a, units);
+  else
+    append_line (hob_output_text (output), range, a, units);
+  if (a->reading.answered)
+    return 0;
+  fprintf (stderr, "%s: %s\n", test, _(a->reading.note));
+  return 1;
+}
+
+static int
+answer_all (const HobArgs *args, HobRange *range, const HobCase *base, HobUnits units, GError **error)
+{
+  g_autoptr (HobPlan) plan = hob_plan_new (range);
+  g_autoptr (HobOutput) output = hob_output_stdout ();
+  gboolean csv = hob_args_has (args, HOB_OPTION_CSV);
+  int status = 0;
+
+  if (csv)
+    g_string_append (hob_output_text (output), "test,value,unit,note\n");
+  for (guint i = 0; i < args->given->len && *error == NULL; i++)
+    {
+      const HobGiven *given = &g_array_index (args->given, HobGiven, i);
+      Answer answer = { 0 };
+
+      if (given->option != HOB_OPTION_TEST)
+        continue;
+      answer.test = hob_test_parse (range, given->value, error);
+      if (answer.test != NULL && take (plan, base, &answer, error))
+        status = MAX (status, print_answer (output, range, &answer, csv, units));
+      hob_test_free (answer.test);
+    }
+  if (*error != NULL && !csv)
+    return 0;
+  if (*error == NULL)
+    hob_output_close (g_steal_pointer (&output), error);
+  return status;
+}
+
+#define OPTIONS \
+  (HOB_CASE_OPTIONS | HOB_BIT (HOB_OPTION_TEST) | HOB_BIT (HOB_OPTION_CSV) | HOB_BIT (HOB_OPTION_UNITS))
+
+int
+hob_command_read (char **words, GError **error)
+{
+  g_autoptr (HobArgs) args = hob_args_parse (words, OPTIONS, error);
+  g_autoptr (HobRange) range = NULL;
+  g_autoptr (HobCase) base = NULL;
+  HobUnits units;
+  double until = 0;
+
+  if (args == NULL || !hob_args_words (args, 1, 1, "read RANGE [CASE] --test \"TEST\"", error))
+    return 2;
+  if (!hob_args_has (args, HOB_OPTION_TEST))
+    {
+      g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
+                           _("nothing to read; write --test \"TEST\", such as \"amps igniter-bake @ 0s oven.mode=bake; "
+                             "60s\""));
+      return 2;
+    }
+  if (!hob_args_units (args, &units, error) || (range = hob_cli_load (args->words->pdata[0], error)) == NULL
+      || (base = hob_cli_case (range, args, &until, error)) == NULL)
+    return 0;
+  return answer_all (args, range, base, units, error);
+}
