@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "physics/gas.h"
 
-#include "base/i18n.h"
 #include "physics/sparse.h"
 
 #include <math.h>
@@ -160,6 +159,13 @@ typedef struct
   double open;       /* REGULATOR: its travel u at the operating point, 0 shut … 1 open */
 } Line;
 
+/* Flow that the line gives. */
+static inline double
+along (const Line *line, double pa, double pb)
+{
+  return line->by_a * pa - line->by_b * pb + line->c;
+}
+
 /* The line of a law that knows only Δp, touching it at (dp, q); head: what a supply adds to p_a. */
 static inline Line
 touch (double dp, double q, double slope, double head)
@@ -243,18 +249,32 @@ regulator_line (const HobDuct *duct, const HobFuel *fuel, double u, double dp)
   return (Line) { slope, slope + sense, q - slope * dp + sense * pb, u };
 }
 
-/* How far the travel may go in one iteration: from shut to well open it stops half-way, and it comes down to shut by
- * eighths, lest it jump between the two ends where its line is flat and says nothing. */
+/* How far the travel may go in one iteration: from one end beyond the other it stops half-way, and it comes down to
+ * shut by steps of 64, lest it jump between ends where its line is flat and says nothing. */
 static double
 limit_travel (double from, double to)
 {
-  const double tiny = 1e-12;
+  const double tiny = 1e-8;
 
   if ((from <= 0 && to >= 1) || (from >= 1 && to <= 0))
     return 0.5;
   if (from > tiny && to <= 0)
-    return from / 8;
+    return from / 64;
   return to;
+}
+
+/* What a duct's law says at pressures pa, pb, by its newest line.  A regulator's line reaches past shut as if
+ * the valve could open less than not at all, so its law is asked again. */
+static double
+flow_by_law (const HobDuct *duct, const HobFuel *fuel, const Line *line, double pa, double pb)
+{
+  double slope;
+
+  if (duct->law != HOB_DUCT_REGULATOR)
+    return along (line, pa, pb);
+
+  double area = duct->area * regulator_opening (regulator_travel (duct, pb), &slope) + duct->leak;
+  return orifice (area, pa - pb, fuel->density, &slope);
 }
 
 /* Line of a duct at pressures pa, pb: where the iteration starts. */
@@ -473,13 +493,6 @@ solve_lines (const HobGas *gas, Work *work)
       work->p[k] += work->edge[s].in * work->p[pattern->later[s]];
 }
 
-/* Flow that the line gives. */
-static inline double
-along (const Line *line, double pa, double pb)
-{
-  return line->by_a * pa - line->by_b * pb + line->c;
-}
-
 /* Solves the lines, then draws each duct's next one.  *met: in every duct what the next line gives at the pressures
  * found is the flow that was found, to 10⁻⁹ of it and to rounding; the error after that step is its square. */
 static void
@@ -500,7 +513,7 @@ iterate (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, gboolean 
       *line = line_at_flow (&ducts[d], fuel, pa, pb, aim, line->open);
       work->q[d] = q;
 
-      double gap = fabs (along (line, pa, pb) - q);
+      double gap = fabs (flow_by_law (&ducts[d], fuel, line, pa, pb) - q);
       double noise = rounding * (line->by_a * fabs (pa) + line->by_b * fabs (pb) + fabs (line->c));
       *met = *met && gap <= enough * fabs (q) + noise; /* FALSE for a NaN */
     }

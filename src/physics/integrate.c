@@ -216,7 +216,7 @@ hob_ode_dense (const HobOdeStep *step, int n, double t, double *y)
 }
 
 /* ITP (Oliveira and Takahashi, ACM Trans. Math. Softw. 47 (2020)): regula falsi, pushed towards the middle and kept
- * within what bisection would have reached, so that it never takes more steps than bisection and one. */
+ * within what bisection would have reached, so that it never takes more steps than bisection and one (and one for rounding). */
 double
 hob_locate (HobOfTime f, gpointer user, double a, double b, double tol)
 {
