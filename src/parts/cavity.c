@@ -366,11 +366,11 @@ draw_interior (HobPen *pen)
 {
   pen_rect (pen, -358, -178, 716, 356);
   pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_INK, HOB_OUTLINE);
-  draw_rack (pen, 330, -30);
-  draw_rack (pen, 330, 30);
+  draw_rack (pen, 330, -20);
+  draw_rack (pen, 330, 26);
   /* Floor plate with its slots, over the bake burner's box. */
   for (int k = 0; k < 8; k++)
-    pen_segment (pen, -330 + 83.75 * k, 92, -330 + 83.75 * k + 73, 92);
+    pen_segment (pen, -330 + 83.75 * k, 70, -330 + 83.75 * k + 73, 70);
   pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_OUTLINE);
   /* The vent, behind on the right. */
   pen_segment (pen, 316, -178, 316, -158);
@@ -388,7 +388,7 @@ draw (HobPen *pen, const HobPartView *view)
   if (view->layer == HOB_LAYER_PAPER)
     draw_interior (pen);
   else
-    hob_symbol_warm_air (pen, view, -310, 310, 86, 190, (int) CLAMP (flow / per_stroke + 0.5, 0, 12));
+    hob_symbol_warm_air (pen, view, -310, 310, 64, 170, (int) CLAMP (flow / per_stroke + 0.5, 0, 12));
 }
 
 const HobKind hob_kind_cavity = {

@@ -40,17 +40,17 @@ enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR
 
 static const HobTerminalDef terminals[] = {
   { "line", N_ ("line"), TRUE, -120, -80 },
-  { "neutral", N_ ("neutral"), TRUE, 60, 160 },
+  { "neutral", N_ ("neutral"), TRUE, 80, -160 },
   { "ground", N_ ("ground"), FALSE, -60, 160 },
   { "bake", N_ ("to the bake igniter"), TRUE, 120, -80 },
   { "broil", N_ ("to the broil igniter"), FALSE, 120, -40 },
-  { "sensor-a", N_ ("sensor"), TRUE, 120, 120 },
-  { "sensor-b", N_ ("sensor, other lead"), TRUE, 120, 140 },
+  { "sensor-a", N_ ("sensor"), TRUE, 120, 100 },
+  { "sensor-b", N_ ("sensor, other lead"), TRUE, 120, 120 },
   { "fan", N_ ("to the convection fan"), FALSE, 120, 0 },
   { "element", N_ ("to the electric element"), FALSE, 120, 40 },
   { "light", N_ ("to the oven light"), FALSE, 120, 80 },
   { "door", N_ ("from the door switch: live while the door is open"), FALSE, -120, 40 },
-  { "mid", N_ ("behind the line relay, inside"), FALSE, 20, -80 },
+  { "mid", N_ ("behind the line relay, inside"), FALSE, -40, -80 },
 };
 
 static const HobSettingDef settings[] = {
@@ -321,42 +321,43 @@ asks (const HobPartContext *c, int terminal)
     }
 }
 
+/* A row a relay: its height is its terminal's. */
 static const struct
 {
-  const char *word;
+  int element;
   double y;
-} rows[] = {
-  { N_ ("BAKE"), -80 }, { N_ ("BROIL"), -40 }, { N_ ("FAN"), 0 }, { N_ ("ELEMENT"), 40 }, { N_ ("LIGHT"), 80 },
-};
+} rows[] = { { E_BAKE, -80 }, { E_BROIL, -40 }, { E_FAN, 0 }, { E_ELEMENT, 40 }, { E_LIGHT, 80 } };
 
-/* Line relay at the left, its rail down the middle, a relay contact a row at the right, the display on top. */
+#define RAIL -40.0
+#define PIVOT -20.0
+#define TIP 16.0
+
+/* Line relay at the left, its rail down the middle, a relay contact a row, the display on top, and below what reads
+ * the ohms. */
 static void
 draw_paper (HobPen *pen)
 {
   pen_rect (pen, -119, -159, 238, 318);
   pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
-  pen_rect (pen, -108, -148, 216, 44);
+  pen_rect (pen, -108, -138, 216, 38);
   pen_fill_stroke (pen, HOB_ROLE_SHEET, HOB_ROLE_INK, HOB_DETAIL);
   pen_segment (pen, -120, -80, -100, -80);
-  pen_segment (pen, -60, -80, 56, -80);
-  pen_segment (pen, 48, -80, 48, 80);
+  pen_segment (pen, -64, -80, PIVOT, -80);
+  pen_segment (pen, RAIL, -80, RAIL, 80);
   for (guint k = 0; k < G_N_ELEMENTS (rows); k++)
     {
-      pen_segment (pen, 48, rows[k].y, 64, rows[k].y);
-      pen_segment (pen, 98, rows[k].y, 120, rows[k].y);
+      pen_segment (pen, RAIL, rows[k].y, PIVOT, rows[k].y);
+      pen_segment (pen, TIP, rows[k].y, 120, rows[k].y);
     }
+  pen_segment (pen, TIP, 100, 120, 100);
+  pen_segment (pen, TIP, 120, 120, 120);
   pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
-  hob_symbol_contact (pen, -100, -60, -80);
+  hob_symbol_contact (pen, -100, -64, -80);
   for (guint k = 0; k < G_N_ELEMENTS (rows); k++)
-    {
-      hob_symbol_contact (pen, 64, 98, rows[k].y);
-      if (k > 0)
-        pen_text (pen, 38, rows[k].y + 4, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, _ (rows[k].word));
-    }
-  pen_text (pen, 8, -86, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_CENTRE, _ (rows[0].word));
-  pen_rect (pen, 60, 118, 40, 24); /* what reads the ohms */
-  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
-  pen_text (pen, 80, 134, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_CENTRE, "Ω");
+    hob_symbol_contact (pen, PIVOT, TIP, rows[k].y);
+  pen_rect (pen, -40, 94, 56, 32);
+  pen_fill_stroke (pen, HOB_ROLE_SHEET, HOB_ROLE_INK, HOB_DETAIL);
+  pen_text (pen, -12, 115, HOB_TEXT_BODY, HOB_ROLE_INK, HOB_ALIGN_CENTRE, "Ω");
 }
 
 /* What the display says, into @text. */
@@ -384,7 +385,6 @@ display_text (const HobPartView *view, char *text, gsize size)
 static void
 draw (HobPen *pen, const HobPartView *view)
 {
-  static const int of_row[] = { E_BAKE, E_BROIL, E_FAN, E_ELEMENT, E_LIGHT };
   char text[64];
 
   if (view->layer == HOB_LAYER_PAPER)
@@ -393,10 +393,10 @@ draw (HobPen *pen, const HobPartView *view)
       return;
     }
   display_text (view, text, sizeof text);
-  pen_text (pen, 0, -121, HOB_TEXT_BODY, HOB_ROLE_INK, HOB_ALIGN_CENTRE, text);
-  hob_symbol_blade (pen, -100, -60, -80, closed (view->set, view->ctl, view->mode, E_MAIN));
+  pen_text (pen, 0, -114, HOB_TEXT_BODY, HOB_ROLE_INK, HOB_ALIGN_CENTRE, text);
+  hob_symbol_blade (pen, -100, -64, -80, closed (view->set, view->ctl, view->mode, E_MAIN));
   for (guint k = 0; k < G_N_ELEMENTS (rows); k++)
-    hob_symbol_blade (pen, 64, 98, rows[k].y, closed (view->set, view->ctl, view->mode, of_row[k]));
+    hob_symbol_blade (pen, PIVOT, TIP, rows[k].y, closed (view->set, view->ctl, view->mode, rows[k].element));
 }
 
 const HobKind hob_kind_oven_board = {

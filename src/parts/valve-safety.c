@@ -265,7 +265,7 @@ const HobKind hob_kind_valve_safety = {
   HOB_TABLE (quantities, quantities),
   .n_guards = 1,
   .symbol = { [HOB_SHEET_WIRING] = { 120, 80 }, [HOB_SHEET_GAS] = { 120, 80 }, [HOB_SHEET_CUTAWAY] = { 120, 80 } },
-  .figure = Q_OPENING,
+  .figure = Q_VOLTS,
   .start = start,
   .conduct = conduct,
   .flow = flow,
