@@ -2,6 +2,7 @@
 
 /* What a healthy oven does, and what it does under its faults: whole shipped ranges, run by the engine. */
 
+#include "base/hash.h"
 #include "config.h"
 #include "run/run.h"
 
@@ -560,6 +561,35 @@ test_slow_igniter (void)
   g_assert_cmpfloat ((slow.swing - sound.swing) * 1.8, <, 6);
 }
 
+/* Whatever hands do, in whatever order, with whatever fault: currents, gas and heat are kept, and no part chatters. */
+static void
+test_any_hands (void)
+{
+  static const char *const acts[] = {
+    "oven.mode=off", "oven.mode=bake",    "oven.mode=broil", "oven.dial=200 degF", "oven.dial=500 degF", "door=open",
+    "door=closed",   "lever=closed",      "lever=open",      "cord.plug=out",      "cord.plug=in",       "breaker=off",
+    "breaker=on",    "shutoff=closed",    "shutoff=open",
+  };
+  static const char *const faults[] = {
+    NULL, "igniter-bake:aged", "igniter-bake:open", "valve-bake:heater-open", "oven:contact-welded",
+  };
+
+  for (guint64 seed = 1; seed <= 20; seed++)
+    {
+      Oven o;
+
+      oven_open (&o, ranges[seed % 2], faults[seed % G_N_ELEMENTS (faults)]);
+      for (int k = 0; k < 40; k++)
+        {
+          double t = floor (7200 * hob_hash_uniform (seed, 0, (guint64) k));
+
+          oven_do (&o, t, acts[(int) (G_N_ELEMENTS (acts) * hob_hash_uniform (seed, 1, (guint64) k))]);
+        }
+      oven_run (&o, 7200);
+      oven_close (&o);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -579,5 +609,6 @@ main (int argc, char **argv)
   g_test_add_func ("/oven/ohms in the sensor's plug make it run cool", test_plug);
   g_test_add_func ("/oven/the board stops and says so when its sensor is lost", test_board_says_so);
   g_test_add_func ("/oven/a slow igniter shows at the first light, not in the swing", test_slow_igniter);
+  g_test_add_func ("/oven/any hands, any order: nothing is lost or made", test_any_hands);
   return g_test_run ();
 }
