@@ -72,6 +72,21 @@ observe (const HobPartContext *c, int quantity)
   return quantity == Q_CURRENT ? hob_complex_abs (c->i[0]) : c->mode[TRIPPED];
 }
 
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_STATE)
+    {
+      hob_symbol_blade (pen, -20, 20, 0, view->ctl[POSITION] > 0 && !(view->mode[TRIPPED] > 0));
+      return;
+    }
+  hob_symbol_leads (pen, 20, 40);
+  hob_symbol_contact (pen, -20, 20, 0);
+  pen_segment (pen, 16, -10, 24, -2); /* the breaker's cross */
+  pen_segment (pen, 16, -2, 24, -10);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+}
+
 const HobKind hob_kind_breaker = {
   .name = "breaker", .label = N_ ("breaker"),
   .about = N_ ("Opens the line when the branch draws too much: the more, the sooner. Off and on sets it again."),
@@ -80,4 +95,5 @@ const HobKind hob_kind_breaker = {
   HOB_TABLE (quantities, quantities), .n_guards = 2,
   .symbol = { [HOB_SHEET_WIRING] = { 80, 40 } }, .figure = -1,
   .conduct = conduct, .rates = rates, .guard = guard, .flip = flip, .observe = observe,
+  .draw = draw,
 };

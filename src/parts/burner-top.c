@@ -12,7 +12,7 @@
  * of natural gas at 5 in. w.c. */
 
 #include "base/i18n.h"
-#include "parts/kind.h"
+#include "parts/symbol.h"
 #include "parts/pulse.h"
 #include "physics/flame.h"
 
@@ -33,6 +33,7 @@ enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_UNLIT, Q_UNBURNT, Q
 #define AIRED_IN 10.0      /* s, τ: unlit gas rises into the room */
 #define PUFF_TIME 0.3      /* s in which gathered gas burns */
 #define HEARD_FOR 5.0      /* s for which a lighting is told as the last sound */
+#define LARGE_BURNER 4400.0  /* W whose flame is drawn at full height */
 #define FLAME_ABOVE 1200.0 /* K that flame stands above the room */
 
 static const HobPortDef ports[] = { { "in", N_ ("gas from its valve"), TRUE, HOB_WAY_IN, -40, 0 } };
@@ -287,6 +288,77 @@ stored_gas (const HobPartContext *c)
   return c->y[GATHERED];
 }
 
+/* Flames on @n ports from x0 to x1, standing on y. */
+static void
+draw_flames (HobPen *pen, const HobPartView *view, double x0, double x1, int n, double y, double full)
+{
+  double height = hob_symbol_flame_height (view->quantity[Q_HEAT], LARGE_BURNER, full);
+
+  for (int k = 0; k < n && view->quantity[Q_FLAME] > 0; k++)
+    hob_symbol_flame (pen, x0 + (x1 - x0) * k / (n - 1), y, fmin (height, full), view->quantity[Q_YELLOW],
+                      view->quantity[Q_LIFT]);
+}
+
+static void
+draw_cutaway (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_STATE)
+    {
+      draw_flames (pen, view, -36, 36, 7, -3, 32);
+      return;
+    }
+  pen_rect (pen, -60, -40, 120, 80);
+  pen_fill (pen, HOB_ROLE_CAVITY);
+  pen_move (pen, -60, 26); /* mixing tube into the head */
+  pen_line (pen, -12, 26);
+  pen_line (pen, -12, 14);
+  pen_move (pen, -60, 36);
+  pen_line (pen, 12, 36);
+  pen_line (pen, 12, 14);
+  pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+  pen_rect (pen, -42, -4, 84, 8); /* cap */
+  pen_rect (pen, -34, 4, 68, 10); /* head with its ports */
+  pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_OUTLINE);
+  for (int x = -30; x <= 30; x += 12)
+    pen_segment (pen, x, 6, x, 12);
+  pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+}
+
+/* Jet, mixing tube and head; a dark window above the head for the flame. */
+static void
+draw_gas (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_STATE)
+    {
+      draw_flames (pen, view, 4, 32, 3, -6, 30);
+      return;
+    }
+  hob_symbol_tube (pen, -40, -28, 0);
+  pen_move (pen, -28, -8); /* the jet */
+  pen_line (pen, -16, 0);
+  pen_line (pen, -28, 8);
+  pen_close (pen);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
+  pen_move (pen, -12, -12); /* the venturi */
+  pen_curve (pen, -4, -4, -4, -4, 4, 0);
+  pen_move (pen, -12, 12);
+  pen_curve (pen, -4, 8, -4, 8, 4, 8);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+  pen_rect (pen, -4, -40, 44, 36);
+  pen_fill (pen, HOB_ROLE_CAVITY);
+  pen_rect (pen, -4, -4, 44, 18); /* the head */
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->sheet == HOB_SHEET_GAS)
+    draw_gas (pen, view);
+  else
+    draw_cutaway (pen, view);
+}
+
 const HobKind hob_kind_burner_top = {
   .name = "burner-top",
   .label = N_ ("top burner"),
@@ -309,4 +381,5 @@ const HobKind hob_kind_burner_top = {
   .flip = flip,
   .observe = observe,
   .stored_gas = stored_gas,
+  .draw = draw,
 };

@@ -19,8 +19,19 @@ observe (const HobPartContext *c, int quantity)
   return hob_complex_abs (c->v[BODY]);
 }
 
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer != HOB_LAYER_PAPER)
+    return;
+  pen_segment (pen, 0, -20, 0, 2);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+  hob_symbol_frame (pen, 2, 2, TRUE);
+}
+
 const HobKind hob_kind_chassis = {
   .name = "chassis", .label = N_ ("chassis"), .about = N_ ("All bare metal of the range, bonded together."),
   .flags = HOB_KIND_CHASSIS, HOB_TABLE (terminals, terminals), HOB_TABLE (quantities, quantities),
   .symbol = { [HOB_SHEET_WIRING] = { 40, 40 } }, .figure = -1, .observe = observe,
+  .draw = draw,
 };

@@ -21,8 +21,23 @@ flow (const HobPartContext *c)
   c->duct[0] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = BORE_AREA };
 }
 
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer != HOB_LAYER_PAPER)
+    return;
+  for (int side = -1; side <= 1; side += 2)
+    {
+      pen_move (pen, -40, side * 6);
+      for (int x = -40; x < 40; x += 10)
+        pen_curve (pen, x + 3, side * 12, x + 7, side * 12, x + 10, side * 6);
+    }
+  pen_stroke (pen, HOB_ROLE_GAS, HOB_OUTLINE);
+}
+
 const HobKind hob_kind_connector = {
   .name = "connector", .label = N_ ("flexible connector"), .about = N_ ("Corrugated metal hose between wall and range; never used twice."),
   HOB_TABLE (ports, ports), HOB_TABLE (ducts, ducts),
   .symbol = { [HOB_SHEET_GAS] = { 80, 40 } }, .figure = -1, .flow = flow,
+  .draw = draw,
 };

@@ -40,9 +40,29 @@ conduct (const HobPartContext *c)
       c->g[k] = hob_siemens (ohms);
 }
 
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_STATE)
+    {
+      double tip = view->ctl[PLUG] > 0 ? -40 : -26; /* pulled out, the blades end in the open */
+
+      for (int y = -40; y <= 40; y += 40)
+        pen_rect (pen, tip, y - 3, -12 - tip, 6);
+      pen_fill (pen, HOB_ROLE_INK);
+      return;
+    }
+  pen_rect (pen, -12, -56, 28, 112);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+  for (int y = -40; y <= 40; y += 40)
+    pen_segment (pen, 16, y, 40, y);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
 const HobKind hob_kind_cord = {
   .name = "cord", .label = N_ ("cord"), .about = N_ ("Three conductors and a plug; out is the only sure off."),
   HOB_TABLE (terminals, terminals), HOB_TABLE (settings, settings), HOB_TABLE (controls, controls),
   HOB_TABLE (elements, elements), .symbol = { [HOB_SHEET_WIRING] = { 80, 120 } }, .figure = -1,
   .conduct = conduct,
+  .draw = draw,
 };

@@ -51,9 +51,29 @@ observe (const HobPartContext *c, int quantity)
   return closed (c);
 }
 
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  gboolean shut = view->quantity[Q_CLOSED] > 0;
+
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      hob_symbol_leads (pen, 20, 40);
+      hob_symbol_contact (pen, -20, 20, 0);
+      return;
+    }
+  hob_symbol_blade (pen, -20, 20, 0, shut);
+  pen_rect (pen, -4, shut ? -16 : -20, 8, 5); /* the plunger */
+  pen_fill (pen, HOB_ROLE_INK);
+  pen_dash (pen, 3, 2);
+  pen_segment (pen, 0, shut ? -11 : -15, 0, shut ? 0 : -8);
+  pen_stroke (pen, HOB_ROLE_INK2, HOB_DETAIL);
+}
+
 const HobKind hob_kind_door_switch = {
   .name = "door-switch", .label = N_ ("door switch"), .about = N_ ("A plunger that the door pushes."),
   HOB_TABLE (terminals, terminals), HOB_TABLE (settings, settings), HOB_TABLE (elements, elements),
   HOB_TABLE (quantities, quantities), HOB_TABLE (faults, faults),
   .symbol = { [HOB_SHEET_WIRING] = { 80, 40 } }, .figure = -1, .conduct = conduct, .observe = observe,
+  .draw = draw,
 };

@@ -33,8 +33,33 @@ rates (const HobPartContext *c)
   c->within[HOB_PLACE_OPEN] += c->ctl[POSITION] > 0 ? 1 : c->set[GASKET];
 }
 
+/* Shut it stands; open it hangs from its hinge at the foot. */
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  gboolean open = view->ctl[POSITION] > 0;
+
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      pen_circle (pen, -10, 174, 4);
+      pen_fill (pen, HOB_ROLE_INK);
+      return;
+    }
+  pen_move (pen, -16, 174);
+  pen_line (pen, open ? 8 : -16, open ? -60 : -176);
+  pen_line (pen, open ? 18 : -4, open ? -58 : -176);
+  pen_line (pen, -4, 174);
+  pen_close (pen);
+  pen_fill_stroke (pen, HOB_ROLE_METAL, HOB_ROLE_INK, HOB_OUTLINE);
+  if (open)
+    return;
+  pen_rect (pen, -4, -140, 10, 12); /* the handle */
+  pen_fill_stroke (pen, HOB_ROLE_METAL, HOB_ROLE_INK, HOB_DETAIL);
+}
+
 const HobKind hob_kind_door = {
   .name = "door", .label = N_ ("oven door"), .about = N_ ("Keeps the heat in; open, the oven airs out."),
   .flags = HOB_KIND_FRONT, HOB_TABLE (settings, settings), HOB_TABLE (controls, controls), HOB_TABLE (faults, faults),
   .symbol = { [HOB_SHEET_CUTAWAY] = { 40, 360 } }, .figure = -1, .turn = turn, .rates = rates,
+  .draw = draw,
 };

@@ -8,7 +8,7 @@
  * this stretch the pulses (first, ⌊φ⌋] that fire. */
 
 #include "base/i18n.h"
-#include "parts/kind.h"
+#include "parts/symbol.h"
 #include "parts/pulse.h"
 #include "physics/spark.h"
 
@@ -167,6 +167,78 @@ observe (const HobPartContext *c, int quantity)
   return quantity == Q_MISSED ? lead->miss : lead->rate * (1 - lead->miss);
 }
 
+/* Where a pulse jumps just now: 1 at the cap, −1 at a crack, 0 nowhere. */
+static int
+jumps_now (const HobPartView *view)
+{
+  if (view->spark <= 0)
+    return 0;
+  return view->mode[JUMPS] > 0 ? 1 : view->set[CRACK] > 0 ? -1 : 0;
+}
+
+static void
+draw_wiring (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_STATE)
+    {
+      int place = jumps_now (view);
+
+      if (place != 0)
+        hob_symbol_spark (pen, place > 0 ? 0 : 4, place > 0 ? 6 : 26, place > 0 ? 0 : 18, place > 0 ? -10 : 26);
+      return;
+    }
+  pen_segment (pen, 0, 40, 0, 10);
+  pen_segment (pen, 0, -12, 0, -26);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+  for (int up = -1; up <= 1; up += 2)
+    {
+      double tip = up > 0 ? 6 : -10;
+
+      pen_move (pen, 0, tip);
+      pen_line (pen, -6, tip + up * 10);
+      pen_line (pen, 6, tip + up * 10);
+      pen_close (pen);
+    }
+  pen_fill (pen, HOB_ROLE_INK);
+  pen_rect (pen, -5, 18, 10, 16); /* its ceramic */
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
+  hob_symbol_frame (pen, 2, -26, FALSE);
+}
+
+/* Beside the burner: ceramic, wire, and the tip as far from the cap as its gap says. */
+static void
+draw_cutaway (HobPen *pen, const HobPartView *view)
+{
+  double tip = CLAMP (-18 + 8 * view->set[GAP] / 3e-3, -16, 4);
+  int place = jumps_now (view);
+
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      pen_rect (pen, -20, -20, 40, 40);
+      pen_fill (pen, HOB_ROLE_CAVITY);
+      return;
+    }
+  pen_move (pen, 8, 2);
+  pen_line (pen, 8, -8);
+  pen_line (pen, tip, -8);
+  pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_OUTLINE);
+  pen_rect (pen, 4, 0, 8, 18);
+  pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+  if (place > 0)
+    hob_symbol_spark (pen, tip, -8, -18, -8);
+  else if (place < 0)
+    hob_symbol_spark (pen, 12, 10, 20, 12);
+}
+
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->sheet == HOB_SHEET_WIRING)
+    draw_wiring (pen, view);
+  else
+    draw_cutaway (pen, view);
+}
+
 const HobKind hob_kind_electrode = {
   .name = "electrode",
   .label = N_ ("spark electrode"),
@@ -185,4 +257,5 @@ const HobKind hob_kind_electrode = {
   .guard = guard,
   .flip = flip,
   .observe = observe,
+  .draw = draw,
 };

@@ -93,6 +93,51 @@ observe (const HobPartContext *c, int quantity)
   return quantity == Q_TEMPERATURE ? c->house->temperature : c->p[GAS];
 }
 
+/* A source between line and neutral, neutral and earth bonded, the gas pipe an earth of its own. */
+static void
+draw_panel (HobPen *pen)
+{
+  pen_rect (pen, -40, -100, 80, 200);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+  pen_segment (pen, 40, -40, -14, -40);
+  pen_segment (pen, -14, -40, -14, 40);
+  pen_segment (pen, 40, 0, -14, 0);
+  pen_segment (pen, 40, 40, -14, 40);
+  pen_segment (pen, 10, 0, 10, 40);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+  pen_circle (pen, -14, -20, 14);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+  pen_move (pen, -22, -20);
+  pen_curve (pen, -18, -30, -16, -28, -14, -20);
+  pen_curve (pen, -12, -12, -10, -10, -6, -20);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+  pen_circle (pen, 10, 0, 3);
+  pen_fill (pen, HOB_ROLE_INK);
+  hob_symbol_earth (pen, -14, 44);
+  hob_symbol_tube (pen, 6, 40, 80);
+  pen_segment (pen, 6, 80, -14, 80);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+  hob_symbol_earth (pen, -14, 84);
+}
+
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer != HOB_LAYER_PAPER)
+    return;
+  if (view->sheet == HOB_SHEET_WIRING)
+    {
+      draw_panel (pen);
+      return;
+    }
+  hob_symbol_tube (pen, 16, 40, 0);
+  pen_rect (pen, -40, -40, 56, 80);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+  pen_circle (pen, -12, 0, 16);
+  pen_stroke (pen, HOB_ROLE_GAS, HOB_DETAIL);
+  pen_text (pen, -12, 5, HOB_TEXT_NAME, HOB_ROLE_GAS, HOB_ALIGN_CENTRE, "G");
+}
+
 const HobKind hob_kind_house = {
   .name = "house", .label = N_ ("house supply"),
   .about = N_ ("The panel with line, neutral and earth, the gas service, and the kitchen's air."),
@@ -101,4 +146,5 @@ const HobKind hob_kind_house = {
   HOB_TABLE (elements, elements), HOB_TABLE (ducts, ducts), HOB_TABLE (quantities, quantities),
   .symbol = { [HOB_SHEET_WIRING] = { 80, 200 }, [HOB_SHEET_GAS] = { 80, 80 } },
   .figure = -1, .house = house, .give = give, .conduct = conduct, .flow = flow, .observe = observe,
+  .draw = draw,
 };

@@ -88,6 +88,34 @@ observe (const HobPartContext *c, int quantity)
   return quantity == Q_LEAKAGE ? leakage (c) : c->mode[TRIPPED];
 }
 
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  for (int y = -20; y <= 20; y += 40)
+    {
+      if (view->layer == HOB_LAYER_STATE)
+        {
+          hob_symbol_blade (pen, -24, 4, y, !(view->mode[TRIPPED] > 0));
+          continue;
+        }
+      pen_segment (pen, -40, y, -24, y);
+      pen_segment (pen, 4, y, 40, y);
+      pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+      hob_symbol_contact (pen, -24, 4, y);
+    }
+  if (view->layer != HOB_LAYER_PAPER)
+    return;
+  pen_move (pen, 22, -30); /* the ring core round both conductors */
+  pen_curve (pen, 34, -30, 34, 30, 22, 30);
+  pen_curve (pen, 10, 30, 10, -30, 22, -30);
+  pen_close (pen);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+  pen_dash (pen, 3, 3);
+  pen_segment (pen, 13, 0, -10, 0);
+  pen_segment (pen, -10, -26, -10, 14);
+  pen_stroke (pen, HOB_ROLE_INK2, HOB_DETAIL);
+}
+
 const HobKind hob_kind_interrupter = {
   .name = "interrupter", .label = N_ ("ground-fault interrupter"),
   .about = N_ ("Opens line and neutral when a few milliamperes go astray."),
@@ -95,4 +123,5 @@ const HobKind hob_kind_interrupter = {
   HOB_TABLE (modes, modes), HOB_TABLE (controls, controls), HOB_TABLE (elements, elements),
   HOB_TABLE (quantities, quantities), .n_guards = 2, .symbol = { [HOB_SHEET_WIRING] = { 80, 80 } }, .figure = -1,
   .conduct = conduct, .rates = rates, .guard = guard, .flip = flip, .observe = observe,
+  .draw = draw,
 };

@@ -7,7 +7,17 @@
 
 static const HobTerminalDef terminals[] = { { "at", N_ ("splice"), TRUE, 0, 0 } };
 
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer != HOB_LAYER_PAPER)
+    return;
+  pen_circle (pen, 0, 0, 4);
+  pen_fill (pen, HOB_ROLE_INK);
+}
+
 const HobKind hob_kind_junction = {
   .name = "junction", .label = N_ ("splice"), .about = N_ ("Wires joined together."),
   HOB_TABLE (terminals, terminals), .symbol = { [HOB_SHEET_WIRING] = { 8, 8 } }, .figure = -1,
+  .draw = draw,
 };

@@ -28,8 +28,30 @@ flow (const HobPartContext *c)
     c->duct[0] = c->duct[1] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = BORE_AREA };
 }
 
+/* Its handle lies along the pipe when open, across it when closed. */
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  gboolean open = view->ctl[POSITION] > 0;
+
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      hob_symbol_tube (pen, -40, -30, 0);
+      hob_symbol_tube (pen, 20, 40, -20);
+      hob_symbol_tube (pen, 20, 40, 20);
+      pen_rect (pen, 6, -27, 14, 54); /* the tee */
+      pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_GAS, HOB_DETAIL);
+      return;
+    }
+  hob_symbol_valve (pen, -14, 0, !open);
+  pen_segment (pen, -14, 0, -14, open ? -24 : -34);
+  pen_segment (pen, -14, -24, open ? 4 : -14, -24);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
 const HobKind hob_kind_lever = {
   .name = "lever", .label = N_ ("oven shut-off lever"), .about = N_ ("Shuts the gas of the oven alone; the top burners keep theirs."),
   HOB_TABLE (ports, ports), HOB_TABLE (controls, controls), HOB_TABLE (ducts, ducts),
   .symbol = { [HOB_SHEET_GAS] = { 80, 80 } }, .figure = -1, .flow = flow,
+  .draw = draw,
 };

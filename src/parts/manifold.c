@@ -39,8 +39,26 @@ observe (const HobPartContext *c, int quantity)
   return c->p[IN];
 }
 
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer != HOB_LAYER_PAPER)
+    return;
+  for (int k = 0; k < N_PORTS; k++)
+    {
+      hob_symbol_tube (pen, ports[k].x < 0 ? -40 : 9, ports[k].x < 0 ? -9 : 40, ports[k].y);
+      pen_segment (pen, ports[k].x, ports[k].y - 7, ports[k].x, ports[k].y + 7); /* its joint or cap */
+    }
+  pen_stroke (pen, HOB_ROLE_GAS, HOB_DETAIL);
+  pen_rect (pen, -9, -178, 18, 356);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_GAS, HOB_OUTLINE);
+  pen_rect (pen, -40, 152, 5, 16); /* the tap's plug */
+  pen_fill (pen, HOB_ROLE_INK);
+}
+
 const HobKind hob_kind_manifold = {
   .name = "manifold", .label = N_ ("manifold"), .about = N_ ("One pipe for all valves: what one burner takes the others feel."),
   HOB_TABLE (ports, ports), HOB_TABLE (ducts, ducts), HOB_TABLE (quantities, quantities),
   .symbol = { [HOB_SHEET_GAS] = { 80, 360 } }, .figure = Q_PRESSURE, .flow = flow, .observe = observe,
+  .draw = draw,
 };

@@ -38,9 +38,29 @@ observe (const HobPartContext *c, int quantity)
   return hob_complex_abs (c->i[0]);
 }
 
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_STATE)
+    {
+      gboolean touches = view->ctl[TOUCH] > 0;
+
+      pen_segment (pen, -4, -12, touches ? 20 : 8, touches ? 0 : 8);
+      pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+      return;
+    }
+  pen_circle (pen, -4, -26, 8);
+  pen_segment (pen, -4, -18, -4, 10);
+  pen_segment (pen, -4, 10, -12, 34);
+  pen_segment (pen, -4, 10, 4, 34);
+  pen_segment (pen, -16, 36, 12, 36);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
 const HobKind hob_kind_person = {
   .name = "person", .label = N_ ("person"), .about = N_ ("Feels half a milliampere; is not an instrument."),
   HOB_TABLE (terminals, terminals), HOB_TABLE (settings, settings), HOB_TABLE (controls, controls),
   HOB_TABLE (elements, elements), HOB_TABLE (quantities, quantities),
   .symbol = { [HOB_SHEET_WIRING] = { 40, 80 } }, .figure = -1, .conduct = conduct, .observe = observe,
+  .draw = draw,
 };

@@ -57,10 +57,35 @@ observe (const HobPartContext *c, int quantity)
   return hob_complex_abs (c->i[c->set[REVERSED] > 0 ? E_CROSS_LINE : E_LINE]);
 }
 
+/* One contact that a pin enters. */
+static void
+socket (HobPen *pen, double y)
+{
+  pen_segment (pen, -40, y, -8, y);
+  pen_segment (pen, 4, y, 40, y);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+  pen_move (pen, 0, y - 8);
+  pen_arc (pen, 0, y, 8, -G_PI_2, -3 * G_PI_2);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer != HOB_LAYER_PAPER)
+    return;
+  pen_rect (pen, -24, -60, 48, 120);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+  for (int y = -40; y <= 40; y += 40)
+    socket (pen, y);
+  hob_symbol_earth (pen, 12, 46);
+}
+
 const HobKind hob_kind_receptacle = {
   .name = "receptacle", .label = N_ ("receptacle"),
   .about = N_ ("Where the range is plugged in. Its voltage sags under load by what the branch resists."),
   HOB_TABLE (terminals, terminals), HOB_TABLE (settings, settings), HOB_TABLE (elements, elements),
   HOB_TABLE (quantities, quantities), .symbol = { [HOB_SHEET_WIRING] = { 80, 120 } }, .figure = Q_CURRENT,
   .conduct = conduct, .observe = observe,
+  .draw = draw,
 };

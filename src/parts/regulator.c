@@ -38,10 +38,40 @@ observe (const HobPartContext *c, int quantity)
   return c->p[OUT];
 }
 
+/* A valve whose diaphragm feels the outlet; it sinks as gas is drawn. */
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_STATE)
+    {
+      double sunk = view->q[0] > 1e-7 ? 5 : 0; /* kg/s */
+
+      pen_segment (pen, -14, -22 + sunk, 14, -22 + sunk);
+      pen_segment (pen, 0, -22 + sunk, 0, 0);
+      pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+      return;
+    }
+  hob_symbol_tube (pen, -40, -16, 0);
+  hob_symbol_tube (pen, 16, 40, 0);
+  pen_move (pen, -16, -16);
+  pen_line (pen, -16, -24);
+  pen_arc (pen, 0, -24, 16, -G_PI, 0);
+  pen_line (pen, 16, -16);
+  pen_close (pen);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+  hob_symbol_valve (pen, 0, 0, FALSE);
+  pen_dash (pen, 4, 3); /* what it feels */
+  pen_move (pen, 30, -7);
+  pen_line (pen, 30, -20);
+  pen_line (pen, 16, -20);
+  pen_stroke (pen, HOB_ROLE_GAS, HOB_DETAIL);
+}
+
 const HobKind hob_kind_regulator = {
   .name = "regulator", .label = N_ ("appliance regulator"),
   .about = N_ ("Turns a supply that varies into the one pressure the orifices are drilled for."),
   HOB_TABLE (ports, ports), HOB_TABLE (settings, settings), HOB_TABLE (ducts, ducts),
   HOB_TABLE (quantities, quantities), .symbol = { [HOB_SHEET_GAS] = { 80, 80 } }, .figure = Q_PRESSURE,
   .flow = flow, .observe = observe,
+  .draw = draw,
 };

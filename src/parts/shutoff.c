@@ -26,8 +26,27 @@ flow (const HobPartContext *c)
     c->duct[0] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = BORE_AREA };
 }
 
+/* Its handle lies along the pipe when open, across it when closed. */
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  gboolean open = view->ctl[POSITION] > 0;
+
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      hob_symbol_tube (pen, -40, -16, 0);
+      hob_symbol_tube (pen, 16, 40, 0);
+      return;
+    }
+  hob_symbol_valve (pen, 0, 0, !open);
+  pen_segment (pen, 0, 0, 0, open ? -15 : -19);
+  pen_segment (pen, 0, open ? -15 : -12, open ? 18 : 0, open ? -15 : -12);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
 const HobKind hob_kind_shutoff = {
   .name = "shutoff", .label = N_ ("shut-off valve"), .about = N_ ("The hand valve in the house pipe behind the range."),
   HOB_TABLE (ports, ports), HOB_TABLE (controls, controls), HOB_TABLE (ducts, ducts),
   .symbol = { [HOB_SHEET_GAS] = { 80, 40 } }, .figure = -1, .flow = flow,
+  .draw = draw,
 };

@@ -11,7 +11,7 @@
  * 0.25 ÷ 4 = 0.53 mJ. Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
-#include "parts/kind.h"
+#include "parts/symbol.h"
 #include "physics/spark.h"
 
 enum { IN, NEUTRAL, GROUND, LINE, OUT_LF, OUT_LR, OUT_CF, OUT_CR, OUT_RF, OUT_RR, OUT_C, N_TERMINALS
@@ -226,6 +226,68 @@ observe (const HobPartContext *c, int quantity)
     }
 }
 
+/* Charging path at y: a rectifier and a resistor, from x1. */
+static void
+draw_charging (HobPen *pen, double x1, double y)
+{
+  pen_segment (pen, x1, y, x1 + 96, y);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+  pen_move (pen, x1 + 20, y - 8);
+  pen_line (pen, x1 + 20, y + 8);
+  pen_line (pen, x1 + 34, y);
+  pen_close (pen);
+  pen_segment (pen, x1 + 34, y - 8, x1 + 34, y + 8);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
+  pen_rect (pen, x1 + 50, y - 6, 30, 12);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
+}
+
+/* Capacitor between the charging path and the neutral. */
+static void
+draw_capacitor (HobPen *pen, double x, double y1, double y2)
+{
+  double middle = (y1 + y2) / 2;
+
+  pen_segment (pen, x, y1, x, middle - 4);
+  pen_segment (pen, x - 11, middle - 4, x + 11, middle - 4);
+  pen_segment (pen, x - 11, middle + 4, x + 11, middle + 4);
+  pen_segment (pen, x, middle + 4, x, y2);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+}
+
+/* One winding below its output. */
+static void
+draw_winding (HobPen *pen, double x)
+{
+  pen_segment (pen, x, -60, x, -52);
+  for (int k = 0; k < 3; k++)
+    {
+      pen_move (pen, x, -52 + 6 * k);
+      pen_arc (pen, x, -49 + 6 * k, 3, -G_PI_2, G_PI_2);
+    }
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+}
+
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer != HOB_LAYER_PAPER)
+    return;
+  pen_rect (pen, -160, -60, 320, 120);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+  draw_charging (pen, -160, -20);
+  draw_capacitor (pen, -64, -20, 40);
+  pen_move (pen, -64, 40);
+  pen_line (pen, 130, 40);
+  pen_line (pen, 130, -20);
+  pen_line (pen, 160, -20);
+  pen_segment (pen, -132, -28, 128, -28); /* the core */
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+  for (int k = OUT_LF; k < N_TERMINALS; k++)
+    draw_winding (pen, terminals[k].x);
+  hob_symbol_frame (pen, 146, 24, TRUE);
+}
+
 const HobKind hob_kind_spark_module = {
   .name = "spark-module",
   .label = N_ ("spark module"),
@@ -248,4 +310,5 @@ const HobKind hob_kind_spark_module = {
   .guard = guard,
   .flip = flip,
   .observe = observe,
+  .draw = draw,
 };

@@ -14,7 +14,7 @@
 
 #include "base/hash.h"
 #include "base/i18n.h"
-#include "parts/kind.h"
+#include "parts/symbol.h"
 #include "physics/material.h"
 
 #include <math.h>
@@ -204,6 +204,27 @@ observe (const HobPartContext *c, int quantity)
     }
 }
 
+/* A contact that a cam on the stem closes; a drop hangs at it while it is wet. */
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      hob_symbol_leads (pen, 20, 40);
+      hob_symbol_contact (pen, -20, 20, 0);
+      return;
+    }
+  hob_symbol_blade (pen, -20, 20, 0, view->mode[CONTACT] > 0);
+  if (view->quantity[Q_WATER] < 0.01)
+    return;
+  pen_move (pen, 0, 5);
+  pen_curve (pen, 2, 10, 5, 11, 5, 14);
+  pen_curve (pen, 5, 20, -5, 20, -5, 14);
+  pen_curve (pen, -5, 11, -2, 10, 0, 5);
+  pen_close (pen);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
+}
+
 const HobKind hob_kind_spark_switch = {
   .name = "spark-switch",
   .label = N_ ("spark switch"),
@@ -226,4 +247,5 @@ const HobKind hob_kind_spark_switch = {
   .guard = guard,
   .flip = flip,
   .observe = observe,
+  .draw = draw,
 };

@@ -38,6 +38,74 @@ hob_symbol_blade (HobPen *pen, double x1, double x2, double y, gboolean closed)
   pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
 }
 
+void
+hob_symbol_earth (HobPen *pen, double x, double y)
+{
+  for (int k = 0; k < 3; k++)
+    pen_segment (pen, x - 9 + 3 * k, y + 4 * k, x + 9 - 3 * k, y + 4 * k);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+}
+
+void
+hob_symbol_frame (HobPen *pen, double x, double y, gboolean down)
+{
+  double reach = down ? 9 : -9;
+
+  pen_segment (pen, x - 12, y, x + 12, y);
+  for (int k = -1; k <= 1; k++)
+    pen_segment (pen, x + 11 * k, y, x + 11 * k - 5, y + reach);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+}
+
+void
+hob_symbol_tube (HobPen *pen, double x1, double x2, double y)
+{
+  const double wall = 6.25; /* half the tube, to the middle of its wall */
+
+  pen_segment (pen, x1, y - wall, x2, y - wall);
+  pen_segment (pen, x1, y + wall, x2, y + wall);
+  pen_stroke (pen, HOB_ROLE_GAS, HOB_DETAIL);
+}
+
+void
+hob_symbol_valve (HobPen *pen, double x, double y, gboolean shut)
+{
+  const double w = 16, h = 11;
+
+  for (int side = -1; side <= 1; side += 2)
+    {
+      pen_move (pen, x, y);
+      pen_line (pen, x + side * w, y - h);
+      pen_line (pen, x + side * w, y + h);
+      pen_close (pen);
+    }
+  pen_fill_stroke (pen, shut ? HOB_ROLE_INK : HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
+static void
+zig_zag (HobPen *pen, double x1, double y1, double x2, double y2)
+{
+  double dx = x2 - x1, dy = y2 - y1;
+
+  pen_move (pen, x1, y1);
+  for (int k = 1; k < 4; k++)
+    {
+      double side = k % 2 != 0 ? 0.35 : -0.35;
+
+      pen_line (pen, x1 + dx * k / 4 - dy * side, y1 + dy * k / 4 + dx * side);
+    }
+  pen_line (pen, x2, y2);
+}
+
+void
+hob_symbol_spark (HobPen *pen, double x1, double y1, double x2, double y2)
+{
+  zig_zag (pen, x1, y1, x2, y2);
+  pen_stroke (pen, HOB_ROLE_INK, 4);
+  zig_zag (pen, x1, y1, x2, y2);
+  pen_stroke (pen, HOB_ROLE_SPARK, HOB_DETAIL);
+}
+
 double
 hob_symbol_flame_height (double watt, double full_watt, double full)
 {

@@ -27,4 +27,15 @@ double hob_symbol_flame_height (double watt, double full_watt, double full);
 /* n strokes of rising warm air between x0 and x1, their paths @rise px tall above @foot. */
 void hob_symbol_warm_air (HobPen *pen, const HobPartView *view, double x0, double x1, double foot, double rise, int n);
 
+/* Earth's three bars (IEC 60617) hanging from (x, y). */
+void hob_symbol_earth (HobPen *pen, double x, double y);
+/* Frame or chassis (IEC 60617) at (x, y); down: its strokes hang below the bar, else they stand above it. */
+void hob_symbol_frame (HobPen *pen, double x, double y, gboolean down);
+/* Walls of a gas tube along y from x1 to x2. */
+void hob_symbol_tube (HobPen *pen, double x1, double x2, double y);
+/* A valve (ISO 14617: two triangles, points together) at (x, y), filled with ink when shut. */
+void hob_symbol_valve (HobPen *pen, double x, double y, gboolean shut);
+/* A zig-zag from (x1, y1) to (x2, y2): ink with a light core. */
+void hob_symbol_spark (HobPen *pen, double x1, double y1, double x2, double y2);
+
 G_END_DECLS

@@ -5,7 +5,7 @@
  * by-pass hole at low. Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
-#include "parts/kind.h"
+#include "parts/symbol.h"
 
 #include <math.h>
 
@@ -70,6 +70,27 @@ observe (const HobPartContext *c, int quantity)
   return quantity == Q_FLOW ? c->q[0] : share * share;
 }
 
+/* A valve with the knob on its stem: the notch turns with the travel. */
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  double angle = -G_PI_2 + view->moved / 100 * 270 * G_PI / 180;
+
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      hob_symbol_tube (pen, -40, -16, 0);
+      hob_symbol_tube (pen, 16, 40, 0);
+      return;
+    }
+  hob_symbol_valve (pen, 0, 0, view->quantity[Q_OPENING] <= 0);
+  pen_segment (pen, 0, 0, 0, -7);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+  pen_circle (pen, 0, -13, 6);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
+  pen_segment (pen, 0, -13, 6 * cos (angle), -13 + 6 * sin (angle));
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
 const HobKind hob_kind_valve_top = {
   .name = "valve-top",
   .label = N_ ("burner valve"),
@@ -82,4 +103,5 @@ const HobKind hob_kind_valve_top = {
   .figure = -1,
   .flow = flow,
   .observe = observe,
+  .draw = draw,
 };
