@@ -109,7 +109,7 @@ def tools():
     """Programs that build files and scripts call; a word at the place of a command that is one."""
     words = set(meson_words(r"find_program\('([^'./]+)'"))
     for path in [os.path.join(ROOT, "data/start"), os.path.join(ROOT, ".ci/run"), *tree_files(".sh")]:
-        words.update(re.findall(r"(?:^|[|;&(]|\b(?:then|do|else|exec|quietly)\b)\s*([a-z][\w.+-]+)", read(path), re.M))
+        words.update(re.findall(r"(?:^|(?<!=)\(|[|;&]|\b(?:then|do|else|exec|quietly)\b)\s*([a-z][\w.+-]+)", read(path), re.M))
     for path in map(shutil.which, sorted(words)):
         if path and not path.startswith(ROOT):
             yield path

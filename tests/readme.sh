@@ -3,7 +3,7 @@
 # readme.sh HOB: every line that README.md and hob.1 give as an example works as it stands.  (TAP)
 set -u
 root=$(cd "$(dirname "$0")/.." && pwd)
-hob=$1
+hob=$(realpath "$1")
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 {
