@@ -208,8 +208,8 @@ derive_settings (HobMoment *m, const HobCase *acts, int n)
   const HobRange *range = m->plan->range;
 
   for (int p = 0; p < range->n_parts; p++)
-    memcpy (m->set + m->plan->set0[p], range->parts[p].set,
-            sizeof (double) * (gsize) range->parts[p].kind->n_settings);
+    for (int k = 0; k < range->parts[p].kind->n_settings; k++)
+      m->set[m->plan->set0[p] + k] = range->parts[p].set[k];
   m->n_hung = 0;
   for (int k = 0; k < m->n_faults; k++)
     m->fault[k] = NAN;
