@@ -17,15 +17,18 @@ enum { Q_CURRENT, Q_TRIPPED };
 #define COOLING 120.0 /* s, in which its bimetal loses most of its heat; invented */
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("panel side"), TRUE, -40, 0 }, { "b", N_ ("branch side"), TRUE, 40, 0 },
+  { "a", N_ ("panel side"), TRUE, -40, 0 },
+  { "b", N_ ("branch side"), TRUE, 40, 0 },
 };
 static const HobSettingDef settings[] = {
   { "rating", N_ ("Current it holds for ever."), HOB_DIM_CURRENT, 15, 1, 100 },
 };
-static const HobStateDef states[] = { { "heated", N_ ("share of the way to its trip"), HOB_DIM_NUMBER, 1e-3 } };
+static const HobStateDef states[]
+    = { { "heated", N_ ("share of the way to its trip"), HOB_DIM_NUMBER, 1e-3 } };
 static const char *const tripped_words[] = { N_ ("is set again"), N_ ("trips"), NULL };
 static const HobModeDef modes[] = { { "tripped", tripped_words } };
-static const HobPosition positions[] = { { "off", N_ ("OFF"), 0 }, { "on", N_ ("ON"), 1 }, { NULL } };
+static const HobPosition positions[]
+    = { { "off", N_ ("OFF"), 0 }, { "on", N_ ("ON"), 1 }, { NULL } };
 static const HobControlDef controls[] = {
   { "", N_ ("Breaker handle"), HOB_DIM_CHOICE, positions, 0, 1, 1, HOB_EXERCISE_NONE },
 };
@@ -88,12 +91,24 @@ draw (HobPen *pen, const HobPartView *view)
 }
 
 const HobKind hob_kind_breaker = {
-  .name = "breaker", .label = N_ ("breaker"),
-  .about = N_ ("Opens the line when the branch draws too much: the more, the sooner. Off and on sets it again."),
-  HOB_TABLE (terminals, terminals), HOB_TABLE (settings, settings), HOB_TABLE (states, states),
-  HOB_TABLE (modes, modes), HOB_TABLE (controls, controls), HOB_TABLE (elements, elements),
-  HOB_TABLE (quantities, quantities), .n_guards = 2,
-  .symbol = { [HOB_SHEET_WIRING] = { 80, 40 } }, .figure = -1,
-  .conduct = conduct, .rates = rates, .guard = guard, .flip = flip, .observe = observe,
+  .name = "breaker",
+  .label = N_ ("breaker"),
+  .about = N_ ("Opens the line when the branch draws too much: the more, the sooner. Off and on "
+               "sets it again."),
+  HOB_TABLE (terminals, terminals),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
+  HOB_TABLE (modes, modes),
+  HOB_TABLE (controls, controls),
+  HOB_TABLE (elements, elements),
+  HOB_TABLE (quantities, quantities),
+  .n_guards = 2,
+  .symbol = { [HOB_SHEET_WIRING] = { 80, 40 } },
+  .figure = -1,
+  .conduct = conduct,
+  .rates = rates,
+  .guard = guard,
+  .flip = flip,
+  .observe = observe,
   .draw = draw,
 };

@@ -25,16 +25,16 @@ enum { FLAME, FLOWING, SINCE, UNLIT_SINCE, WAITING, NEXT_PULSE, PUFFING, PUFF, L
 enum { G_OUT, G_FLOWS, G_STOPS, G_WAITS, G_LEAVES, G_PULSE, G_PUFFED, N_GUARDS };
 enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_UNLIT, Q_UNBURNT, Q_YELLOW, Q_LIFT };
 
-#define LIGHTS_ABOVE 10.0  /* Pa at the jet below which no flame takes … */
-#define DIES_BELOW 5.0     /* … or holds */
-#define FLOWS_ABOVE 2.0    /* Pa: gas comes … */
-#define STOPS_BELOW 1.0    /* … and has stopped */
-#define DILUTION 0.7       /* of the primary mixture on its way to a tip in place */
-#define AIRED_IN 10.0      /* s, τ: unlit gas rises into the room */
-#define PUFF_TIME 0.3      /* s in which gathered gas burns */
-#define HEARD_FOR 5.0      /* s for which a lighting is told as the last sound */
-#define LARGE_BURNER 4400.0  /* W whose flame is drawn at full height */
-#define FLAME_ABOVE 1200.0 /* K that flame stands above the room */
+#define LIGHTS_ABOVE 10.0   /* Pa at the jet below which no flame takes … */
+#define DIES_BELOW 5.0      /* … or holds */
+#define FLOWS_ABOVE 2.0     /* Pa: gas comes … */
+#define STOPS_BELOW 1.0     /* … and has stopped */
+#define DILUTION 0.7        /* of the primary mixture on its way to a tip in place */
+#define AIRED_IN 10.0       /* s, τ: unlit gas rises into the room */
+#define PUFF_TIME 0.3       /* s in which gathered gas burns */
+#define HEARD_FOR 5.0       /* s for which a lighting is told as the last sound */
+#define LARGE_BURNER 4400.0 /* W whose flame is drawn at full height */
+#define FLAME_ABOVE 1200.0  /* K that flame stands above the room */
 
 static const HobPortDef ports[] = { { "in", N_ ("gas from its valve"), TRUE, HOB_WAY_IN, -40, 0 } };
 
@@ -290,13 +290,14 @@ stored_gas (const HobPartContext *c)
 
 /* Flames on @n ports from x0 to x1, standing on y. */
 static void
-draw_flames (HobPen *pen, const HobPartView *view, double x0, double x1, int n, double y, double full)
+draw_flames (HobPen *pen, const HobPartView *view, double x0, double x1, int n, double y,
+             double full)
 {
   double height = hob_symbol_flame_height (view->quantity[Q_HEAT], LARGE_BURNER, full);
 
   for (int k = 0; k < n && view->quantity[Q_FLAME] > 0; k++)
-    hob_symbol_flame (pen, x0 + (x1 - x0) * k / (n - 1), y, fmin (height, full), view->quantity[Q_YELLOW],
-                      view->quantity[Q_LIFT]);
+    hob_symbol_flame (pen, x0 + (x1 - x0) * k / (n - 1), y, fmin (height, full),
+                      view->quantity[Q_YELLOW], view->quantity[Q_LIFT]);
 }
 
 static void

@@ -30,8 +30,14 @@ draw (HobPen *pen, const HobPartView *view)
 }
 
 const HobKind hob_kind_chassis = {
-  .name = "chassis", .label = N_ ("chassis"), .about = N_ ("All bare metal of the range, bonded together."),
-  .flags = HOB_KIND_CHASSIS, HOB_TABLE (terminals, terminals), HOB_TABLE (quantities, quantities),
-  .symbol = { [HOB_SHEET_WIRING] = { 40, 40 } }, .figure = -1, .observe = observe,
+  .name = "chassis",
+  .label = N_ ("chassis"),
+  .about = N_ ("All bare metal of the range, bonded together."),
+  .flags = HOB_KIND_CHASSIS,
+  HOB_TABLE (terminals, terminals),
+  HOB_TABLE (quantities, quantities),
+  .symbol = { [HOB_SHEET_WIRING] = { 40, 40 } },
+  .figure = -1,
+  .observe = observe,
   .draw = draw,
 };

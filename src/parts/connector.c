@@ -10,7 +10,8 @@ enum { IN, OUT };
 #define BORE_AREA 8e-5 /* m², discharge included */
 
 static const HobPortDef ports[] = {
-  { "in", N_ ("house side"), TRUE, HOB_WAY_IN, -40, 0 }, { "out", N_ ("range side"), TRUE, HOB_WAY_OUT, 40, 0 },
+  { "in", N_ ("house side"), TRUE, HOB_WAY_IN, -40, 0 },
+  { "out", N_ ("range side"), TRUE, HOB_WAY_OUT, 40, 0 },
 };
 
 static const HobDuctDef ducts[] = { { "bore", IN, OUT } };
@@ -36,8 +37,13 @@ draw (HobPen *pen, const HobPartView *view)
 }
 
 const HobKind hob_kind_connector = {
-  .name = "connector", .label = N_ ("flexible connector"), .about = N_ ("Corrugated metal hose between wall and range; never used twice."),
-  HOB_TABLE (ports, ports), HOB_TABLE (ducts, ducts),
-  .symbol = { [HOB_SHEET_GAS] = { 80, 40 } }, .figure = -1, .flow = flow,
+  .name = "connector",
+  .label = N_ ("flexible connector"),
+  .about = N_ ("Corrugated metal hose between wall and range; never used twice."),
+  HOB_TABLE (ports, ports),
+  HOB_TABLE (ducts, ducts),
+  .symbol = { [HOB_SHEET_GAS] = { 80, 40 } },
+  .figure = -1,
+  .flow = flow,
   .draw = draw,
 };

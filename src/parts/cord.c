@@ -22,18 +22,22 @@ static const HobSettingDef settings[] = {
   { "length", N_ ("Length of the cord."), HOB_DIM_LENGTH, 1.9, 0.3, 60 },
   { "gauge", N_ ("Gauge of its conductors."), HOB_DIM_LENGTH, 1.0237e-3, 0.3e-3, 4e-3 },
 };
-static const HobPosition positions[] = { { "out", N_ ("OUT"), 0 }, { "in", N_ ("IN"), 1 }, { NULL } };
+static const HobPosition positions[]
+    = { { "out", N_ ("OUT"), 0 }, { "in", N_ ("IN"), 1 }, { NULL } };
 static const HobControlDef controls[] = {
   { "plug", N_ ("Plug"), HOB_DIM_CHOICE, positions, 0, 1, 1, HOB_EXERCISE_UNPLUG },
 };
 static const HobElementDef elements[] = {
-  { "line", PLUG_LINE, LINE }, { "neutral", NEUTRAL, PLUG_NEUTRAL }, { "ground", GROUND, PLUG_GROUND },
+  { "line", PLUG_LINE, LINE },
+  { "neutral", NEUTRAL, PLUG_NEUTRAL },
+  { "ground", GROUND, PLUG_GROUND },
 };
 
 static void
 conduct (const HobPartContext *c)
 {
-  double ohms = HOB_CONTACT_OHMS + hob_wire_resistance (c->set[WIDTH], c->set[LENGTH], c->house->temperature);
+  double ohms = HOB_CONTACT_OHMS
+                + hob_wire_resistance (c->set[WIDTH], c->set[LENGTH], c->house->temperature);
 
   if (c->ctl[PLUG] > 0)
     for (int k = 0; k < 3; k++)
@@ -60,9 +64,15 @@ draw (HobPen *pen, const HobPartView *view)
 }
 
 const HobKind hob_kind_cord = {
-  .name = "cord", .label = N_ ("cord"), .about = N_ ("Three conductors and a plug; out is the only sure off."),
-  HOB_TABLE (terminals, terminals), HOB_TABLE (settings, settings), HOB_TABLE (controls, controls),
-  HOB_TABLE (elements, elements), .symbol = { [HOB_SHEET_WIRING] = { 80, 120 } }, .figure = -1,
+  .name = "cord",
+  .label = N_ ("cord"),
+  .about = N_ ("Three conductors and a plug; out is the only sure off."),
+  HOB_TABLE (terminals, terminals),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (controls, controls),
+  HOB_TABLE (elements, elements),
+  .symbol = { [HOB_SHEET_WIRING] = { 80, 120 } },
+  .figure = -1,
   .conduct = conduct,
   .draw = draw,
 };

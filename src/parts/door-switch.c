@@ -11,10 +11,12 @@ enum { Q_CLOSED };
 
 static const char *const whens[] = { "open", "closed", NULL };
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("line side"), TRUE, -40, 0 }, { "b", N_ ("load side"), TRUE, 40, 0 },
+  { "a", N_ ("line side"), TRUE, -40, 0 },
+  { "b", N_ ("load side"), TRUE, 40, 0 },
 };
 static const HobSettingDef settings[] = {
-  { "closes-when", N_ ("Position of the door that closes the contact."), HOB_DIM_CHOICE, 0, 0, 1, whens },
+  { "closes-when", N_ ("Position of the door that closes the contact."), HOB_DIM_CHOICE, 0, 0, 1,
+    whens },
   { "stuck", N_ ("−1: stuck open, 1: stuck closed."), HOB_DIM_NUMBER, 0, -1, 1, NULL, TRUE },
 };
 static const HobElementDef elements[] = { { "contact", A, B } };
@@ -22,11 +24,27 @@ static const HobQuantityDef quantities[] = {
   { "closed", N_ ("contact closed, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
 };
 static const HobFaultDef faults[] = {
-  { "stuck-open", N_ ("door switch stuck open"), NULL, 1, 2, N_ ("assumption"),
-    N_ ("Unplugged, one lead off: no continuity in either position of the door."), NULL, -1, 1,
+  { "stuck-open",
+    N_ ("door switch stuck open"),
+    NULL,
+    1,
+    2,
+    N_ ("assumption"),
+    N_ ("Unplugged, one lead off: no continuity in either position of the door."),
+    NULL,
+    -1,
+    1,
     { { STUCK, HOB_EFFECT_SET, 0, -1 } } },
-  { "stuck-closed", N_ ("door switch stuck closed"), NULL, 1, 2, N_ ("assumption"),
-    N_ ("Unplugged, one lead off: continuity in both positions of the door."), NULL, -1, 1,
+  { "stuck-closed",
+    N_ ("door switch stuck closed"),
+    NULL,
+    1,
+    2,
+    N_ ("assumption"),
+    N_ ("Unplugged, one lead off: continuity in both positions of the door."),
+    NULL,
+    -1,
+    1,
     { { STUCK, HOB_EFFECT_SET, 0, 1 } } },
 };
 
@@ -71,9 +89,17 @@ draw (HobPen *pen, const HobPartView *view)
 }
 
 const HobKind hob_kind_door_switch = {
-  .name = "door-switch", .label = N_ ("door switch"), .about = N_ ("A plunger that the door pushes."),
-  HOB_TABLE (terminals, terminals), HOB_TABLE (settings, settings), HOB_TABLE (elements, elements),
-  HOB_TABLE (quantities, quantities), HOB_TABLE (faults, faults),
-  .symbol = { [HOB_SHEET_WIRING] = { 80, 40 } }, .figure = -1, .conduct = conduct, .observe = observe,
+  .name = "door-switch",
+  .label = N_ ("door switch"),
+  .about = N_ ("A plunger that the door pushes."),
+  HOB_TABLE (terminals, terminals),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (elements, elements),
+  HOB_TABLE (quantities, quantities),
+  HOB_TABLE (faults, faults),
+  .symbol = { [HOB_SHEET_WIRING] = { 80, 40 } },
+  .figure = -1,
+  .conduct = conduct,
+  .observe = observe,
   .draw = draw,
 };

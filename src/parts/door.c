@@ -9,15 +9,25 @@ enum { POSITION };
 enum { GASKET };
 
 static const HobSettingDef settings[] = {
-  { "gasket", N_ ("What a worn gasket leaves open, as a share of an open door."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "gasket", N_ ("What a worn gasket leaves open, as a share of an open door."), HOB_DIM_NUMBER, 0,
+    0, 1, NULL, TRUE },
 };
-static const HobPosition positions[] = { { "closed", N_ ("CLOSED"), 0 }, { "open", N_ ("OPEN"), 1 }, { NULL } };
+static const HobPosition positions[]
+    = { { "closed", N_ ("CLOSED"), 0 }, { "open", N_ ("OPEN"), 1 }, { NULL } };
 static const HobControlDef controls[] = {
   { "", N_ ("Oven door"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_NONE },
 };
 static const HobFaultDef faults[] = {
-  { "gasket-gone", N_ ("door gasket gone"), N_ ("share of an open door that leaks"), 0.5, 3, N_ ("assumption"),
-    N_ ("A strip of paper shut in the door pulls out without a drag; heat comes out at the edge."), NULL, -1, 1,
+  { "gasket-gone",
+    N_ ("door gasket gone"),
+    N_ ("share of an open door that leaks"),
+    0.5,
+    3,
+    N_ ("assumption"),
+    N_ ("A strip of paper shut in the door pulls out without a drag; heat comes out at the edge."),
+    NULL,
+    -1,
+    1,
     { { GASKET, HOB_EFFECT_SET, 0, 0.3 } } },
 };
 
@@ -58,8 +68,16 @@ draw (HobPen *pen, const HobPartView *view)
 }
 
 const HobKind hob_kind_door = {
-  .name = "door", .label = N_ ("oven door"), .about = N_ ("Keeps the heat in; open, the oven airs out."),
-  .flags = HOB_KIND_FRONT, HOB_TABLE (settings, settings), HOB_TABLE (controls, controls), HOB_TABLE (faults, faults),
-  .symbol = { [HOB_SHEET_CUTAWAY] = { 40, 360 } }, .figure = -1, .turn = turn, .rates = rates,
+  .name = "door",
+  .label = N_ ("oven door"),
+  .about = N_ ("Keeps the heat in; open, the oven airs out."),
+  .flags = HOB_KIND_FRONT,
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (controls, controls),
+  HOB_TABLE (faults, faults),
+  .symbol = { [HOB_SHEET_CUTAWAY] = { 40, 360 } },
+  .figure = -1,
+  .turn = turn,
+  .rates = rates,
   .draw = draw,
 };

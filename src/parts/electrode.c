@@ -184,7 +184,8 @@ draw_wiring (HobPen *pen, const HobPartView *view)
       int place = jumps_now (view);
 
       if (place != 0)
-        hob_symbol_spark (pen, place > 0 ? 0 : 4, place > 0 ? 6 : 26, place > 0 ? 0 : 18, place > 0 ? -10 : 26);
+        hob_symbol_spark (pen, place > 0 ? 0 : 4, place > 0 ? 6 : 26, place > 0 ? 0 : 18,
+                          place > 0 ? -10 : 26);
       return;
     }
   pen_segment (pen, 0, 40, 0, 10);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The house: the panel's 120 V, neutral bonded to earth there, the metal gas pipe as an earth of its own, the gas
- * supply, and the kitchen's air.  Earth is the circuit's reference. */
+/* The house: the panel's 120 V, neutral bonded to earth there, the metal gas pipe as an earth of
+ * its own, the gas supply, and the kitchen's air.  Earth is the circuit's reference. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -32,18 +32,25 @@ static const HobPortDef ports[] = { { "gas", N_ ("house gas pipe"), FALSE, HOB_W
 static const char *const fuels[] = { "natural-gas", "lp", NULL };
 
 static const HobSettingDef settings[] = {
-  { "temperature", N_ ("Temperature of the kitchen."), HOB_DIM_TEMPERATURE, 298.15, 253.15, 323.15 },
-  { "humidity", N_ ("Relative humidity of the kitchen, 0 to 1 or in %."), HOB_DIM_NUMBER, 0.5, 0, 1 },
+  { "temperature", N_ ("Temperature of the kitchen."), HOB_DIM_TEMPERATURE, 298.15, 253.15,
+    323.15 },
+  { "humidity", N_ ("Relative humidity of the kitchen, 0 to 1 or in %."), HOB_DIM_NUMBER, 0.5, 0,
+    1 },
   { "fuel", N_ ("The gas that flows, whatever the plate says."), HOB_DIM_CHOICE, 0, 0, 1, fuels },
-  { "gas-pipe-ohms", N_ ("Resistance of the gas pipe to earth; open where it is plastic or has an insulating union."),
+  { "gas-pipe-ohms",
+    N_ ("Resistance of the gas pipe to earth; open where it is plastic or has an insulating "
+        "union."),
     HOB_DIM_RESISTANCE, 2, 0.01, INFINITY },
-  { "gas-pressure", N_ ("Supply pressure behind the house pipe; 0: what is usual for the fuel."), HOB_DIM_PRESSURE,
-    0, 0, 20000 },
+  { "gas-pressure", N_ ("Supply pressure behind the house pipe; 0: what is usual for the fuel."),
+    HOB_DIM_PRESSURE, 0, 0, 20000 },
   { "altitude", N_ ("Height above the sea."), HOB_DIM_LENGTH, 0, -400, 4000 },
 };
 
 static const HobElementDef elements[] = {
-  { "source", -1, LINE }, { "neutral bus", NEUTRAL, -1 }, { "earth bus", EARTH, -1 }, { "gas pipe", PIPE, -1 },
+  { "source", -1, LINE },
+  { "neutral bus", NEUTRAL, -1 },
+  { "earth bus", EARTH, -1 },
+  { "gas pipe", PIPE, -1 },
 };
 
 static const HobDuctDef ducts[] = { { "supply", -1, GAS } };
@@ -58,7 +65,7 @@ house (const HobPartContext *c, HobHouse *h)
 {
   h->temperature = c->set[TEMPERATURE];
   h->humidity = c->set[HUMIDITY];
-  h->fuel = &hob_fuels[(int) c->set[FUEL]];
+  h->fuel = &hob_fuels[(int)c->set[FUEL]];
   /* Standard atmosphere, ICAO: p = 101325·(1 − 2.25577e-5·h)^5.25588 */
   h->pressure = 101325 * pow (1 - 2.25577e-5 * c->set[ALTITUDE], 5.25588);
 }
@@ -83,7 +90,8 @@ flow (const HobPartContext *c)
 {
   double usual = c->house->fuel == &hob_fuels[HOB_FUEL_LP] ? LP_SUPPLY : NATURAL_SUPPLY;
 
-  c->duct[0] = (HobDuct){ .law = HOB_DUCT_SUPPLY, .area = SUPPLY_AREA,
+  c->duct[0] = (HobDuct){ .law = HOB_DUCT_SUPPLY,
+                          .area = SUPPLY_AREA,
                           .set = c->set[GAS_PRESSURE] > 0 ? c->set[GAS_PRESSURE] : usual };
 }
 
@@ -139,12 +147,22 @@ draw (HobPen *pen, const HobPartView *view)
 }
 
 const HobKind hob_kind_house = {
-  .name = "house", .label = N_ ("house supply"),
+  .name = "house",
+  .label = N_ ("house supply"),
   .about = N_ ("The panel with line, neutral and earth, the gas service, and the kitchen's air."),
   .flags = HOB_KIND_PLACE | HOB_KIND_SUPPLY_LINE | HOB_KIND_SUPPLY_GAS | HOB_KIND_HOUSE,
-  HOB_TABLE (terminals, terminals), HOB_TABLE (ports, ports), HOB_TABLE (settings, settings),
-  HOB_TABLE (elements, elements), HOB_TABLE (ducts, ducts), HOB_TABLE (quantities, quantities),
+  HOB_TABLE (terminals, terminals),
+  HOB_TABLE (ports, ports),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (elements, elements),
+  HOB_TABLE (ducts, ducts),
+  HOB_TABLE (quantities, quantities),
   .symbol = { [HOB_SHEET_WIRING] = { 80, 200 }, [HOB_SHEET_GAS] = { 80, 80 } },
-  .figure = -1, .house = house, .give = give, .conduct = conduct, .flow = flow, .observe = observe,
+  .figure = -1,
+  .house = house,
+  .give = give,
+  .conduct = conduct,
+  .flow = flow,
+  .observe = observe,
   .draw = draw,
 };

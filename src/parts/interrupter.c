@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Ground-fault interrupter: compares what goes out with what comes back.  UL 943: trips from its threshold (not under
- * 4 mA, at 6 mA at the latest) upward within (20/I)^1.43 s, I in mA. */
+/* Ground-fault interrupter: compares what goes out with what comes back.  UL 943: trips from its
+ * threshold (not under 4 mA, at 6 mA at the latest) upward within (20/I)^1.43 s, I in mA. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -21,20 +21,26 @@ enum { Q_LEAKAGE, Q_TRIPPED };
 #define FORGETS 2.0    /* s */
 
 static const HobTerminalDef terminals[] = {
-  { "line-in", N_ ("line in"), TRUE, -40, -20 }, { "line", N_ ("line out"), TRUE, 40, -20 },
-  { "neutral-in", N_ ("neutral, panel side"), TRUE, -40, 20 }, { "neutral", N_ ("neutral, load side"), TRUE, 40, 20 },
+  { "line-in", N_ ("line in"), TRUE, -40, -20 },
+  { "line", N_ ("line out"), TRUE, 40, -20 },
+  { "neutral-in", N_ ("neutral, panel side"), TRUE, -40, 20 },
+  { "neutral", N_ ("neutral, load side"), TRUE, 40, 20 },
 };
 static const HobSettingDef settings[] = {
-  { "threshold", N_ ("Difference current from which it trips."), HOB_DIM_CURRENT, 5e-3, 4e-3, 6e-3 },
+  { "threshold", N_ ("Difference current from which it trips."), HOB_DIM_CURRENT, 5e-3, 4e-3,
+    6e-3 },
 };
-static const HobStateDef states[] = { { "measured", N_ ("share of the way to its trip"), HOB_DIM_NUMBER, 1e-3 } };
+static const HobStateDef states[]
+    = { { "measured", N_ ("share of the way to its trip"), HOB_DIM_NUMBER, 1e-3 } };
 static const char *const tripped_words[] = { N_ ("is set again"), N_ ("trips"), NULL };
 static const HobModeDef modes[] = { { "tripped", tripped_words } };
-static const HobPosition positions[] = { { "set", N_ ("SET"), 0 }, { "reset", N_ ("RESET"), 1 }, { NULL } };
+static const HobPosition positions[]
+    = { { "set", N_ ("SET"), 0 }, { "reset", N_ ("RESET"), 1 }, { NULL } };
 static const HobControlDef controls[] = {
   { "", N_ ("Reset button"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_NONE },
 };
-static const HobElementDef elements[] = { { "line", LINE_IN, LINE }, { "neutral", NEUTRAL, NEUTRAL_IN } };
+static const HobElementDef elements[]
+    = { { "line", LINE_IN, LINE }, { "neutral", NEUTRAL, NEUTRAL_IN } };
 static const HobQuantityDef quantities[] = {
   { "leakage", N_ ("current that does not come back"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
   { "tripped", N_ ("tripped, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
@@ -117,11 +123,23 @@ draw (HobPen *pen, const HobPartView *view)
 }
 
 const HobKind hob_kind_interrupter = {
-  .name = "interrupter", .label = N_ ("ground-fault interrupter"),
+  .name = "interrupter",
+  .label = N_ ("ground-fault interrupter"),
   .about = N_ ("Opens line and neutral when a few milliamperes go astray."),
-  HOB_TABLE (terminals, terminals), HOB_TABLE (settings, settings), HOB_TABLE (states, states),
-  HOB_TABLE (modes, modes), HOB_TABLE (controls, controls), HOB_TABLE (elements, elements),
-  HOB_TABLE (quantities, quantities), .n_guards = 2, .symbol = { [HOB_SHEET_WIRING] = { 80, 80 } }, .figure = -1,
-  .conduct = conduct, .rates = rates, .guard = guard, .flip = flip, .observe = observe,
+  HOB_TABLE (terminals, terminals),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
+  HOB_TABLE (modes, modes),
+  HOB_TABLE (controls, controls),
+  HOB_TABLE (elements, elements),
+  HOB_TABLE (quantities, quantities),
+  .n_guards = 2,
+  .symbol = { [HOB_SHEET_WIRING] = { 80, 80 } },
+  .figure = -1,
+  .conduct = conduct,
+  .rates = rates,
+  .guard = guard,
+  .flip = flip,
+  .observe = observe,
   .draw = draw,
 };

@@ -17,7 +17,11 @@ draw (HobPen *pen, const HobPartView *view)
 }
 
 const HobKind hob_kind_junction = {
-  .name = "junction", .label = N_ ("splice"), .about = N_ ("Wires joined together."),
-  HOB_TABLE (terminals, terminals), .symbol = { [HOB_SHEET_WIRING] = { 8, 8 } }, .figure = -1,
+  .name = "junction",
+  .label = N_ ("splice"),
+  .about = N_ ("Wires joined together."),
+  HOB_TABLE (terminals, terminals),
+  .symbol = { [HOB_SHEET_WIRING] = { 8, 8 } },
+  .figure = -1,
   .draw = draw,
 };

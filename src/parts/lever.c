@@ -15,7 +15,8 @@ static const HobPortDef ports[] = {
   { "bake", N_ ("to the bake valve"), FALSE, HOB_WAY_OUT, 40, -20 },
   { "broil", N_ ("to the broil valve"), FALSE, HOB_WAY_OUT, 40, 20 },
 };
-static const HobPosition positions[] = { { "closed", N_ ("CLOSED"), 0 }, { "open", N_ ("OPEN"), 1 }, { NULL } };
+static const HobPosition positions[]
+    = { { "closed", N_ ("CLOSED"), 0 }, { "open", N_ ("OPEN"), 1 }, { NULL } };
 static const HobControlDef controls[] = {
   { "", N_ ("Oven gas lever"), HOB_DIM_CHOICE, positions, 0, 1, 1, HOB_EXERCISE_NONE },
 };
@@ -50,8 +51,14 @@ draw (HobPen *pen, const HobPartView *view)
 }
 
 const HobKind hob_kind_lever = {
-  .name = "lever", .label = N_ ("oven shut-off lever"), .about = N_ ("Shuts the gas of the oven alone; the top burners keep theirs."),
-  HOB_TABLE (ports, ports), HOB_TABLE (controls, controls), HOB_TABLE (ducts, ducts),
-  .symbol = { [HOB_SHEET_GAS] = { 80, 80 } }, .figure = -1, .flow = flow,
+  .name = "lever",
+  .label = N_ ("oven shut-off lever"),
+  .about = N_ ("Shuts the gas of the oven alone; the top burners keep theirs."),
+  HOB_TABLE (ports, ports),
+  HOB_TABLE (controls, controls),
+  HOB_TABLE (ducts, ducts),
+  .symbol = { [HOB_SHEET_GAS] = { 80, 80 } },
+  .figure = -1,
+  .flow = flow,
   .draw = draw,
 };

@@ -12,10 +12,12 @@ enum { OHMS, BROKEN };
 enum { Q_SHINES, Q_CURRENT };
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("line side"), TRUE, -40, 0 }, { "b", N_ ("neutral side"), TRUE, 40, 0 },
+  { "a", N_ ("line side"), TRUE, -40, 0 },
+  { "b", N_ ("neutral side"), TRUE, 40, 0 },
 };
 static const HobSettingDef settings[] = {
-  { "ohms", N_ ("Resistance of the burning lamp; 360 ohms is 40 W at 120 V."), HOB_DIM_RESISTANCE, 360, 50, 5000 },
+  { "ohms", N_ ("Resistance of the burning lamp; 360 ohms is 40 W at 120 V."), HOB_DIM_RESISTANCE,
+    360, 50, 5000 },
   { "broken", N_ ("1: its filament is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
 };
 static const HobElementDef elements[] = { { "filament", A, B } };
@@ -24,8 +26,17 @@ static const HobQuantityDef quantities[] = {
   { "current", N_ ("current"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
 };
 static const HobFaultDef faults[] = {
-  { "open", N_ ("lamp burnt out"), NULL, 1, 6, N_ ("assumption"), N_ ("Line voltage at the socket, no light; another lamp lights."),
-    N_ ("Hot glass; unplug first."), -1, 1, { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
+  { "open",
+    N_ ("lamp burnt out"),
+    NULL,
+    1,
+    6,
+    N_ ("assumption"),
+    N_ ("Line voltage at the socket, no light; another lamp lights."),
+    N_ ("Hot glass; unplug first."),
+    -1,
+    1,
+    { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
 };
 
 static void
@@ -91,15 +102,24 @@ draw (HobPen *pen, const HobPartView *view)
     {
       if (wiring)
         hob_symbol_leads (pen, r, 40);
-      lamp (pen, r, wiring ? HOB_ROLE_PANEL : HOB_ROLE_CAVITY, wiring ? HOB_ROLE_INK : HOB_ROLE_CAVITY_INK);
+      lamp (pen, r, wiring ? HOB_ROLE_PANEL : HOB_ROLE_CAVITY,
+            wiring ? HOB_ROLE_INK : HOB_ROLE_CAVITY_INK);
     }
 }
 
 const HobKind hob_kind_light = {
-  .name = "light", .label = N_ ("oven light"), .about = N_ ("Shows the oven; also shows that line and neutral arrive."),
-  HOB_TABLE (terminals, terminals), HOB_TABLE (settings, settings), HOB_TABLE (elements, elements),
-  HOB_TABLE (quantities, quantities), HOB_TABLE (faults, faults),
-  .symbol = { [HOB_SHEET_WIRING] = { 80, 80 }, [HOB_SHEET_CUTAWAY] = { 40, 40 } }, .figure = -1,
-  .conduct = conduct, .rates = rates, .observe = observe,
+  .name = "light",
+  .label = N_ ("oven light"),
+  .about = N_ ("Shows the oven; also shows that line and neutral arrive."),
+  HOB_TABLE (terminals, terminals),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (elements, elements),
+  HOB_TABLE (quantities, quantities),
+  HOB_TABLE (faults, faults),
+  .symbol = { [HOB_SHEET_WIRING] = { 80, 80 }, [HOB_SHEET_CUTAWAY] = { 40, 40 } },
+  .figure = -1,
+  .conduct = conduct,
+  .rates = rates,
+  .observe = observe,
   .draw = draw,
 };

@@ -12,14 +12,18 @@ enum { Q_PRESSURE };
 
 static const HobPortDef ports[] = {
   { "in", N_ ("regulator"), TRUE, HOB_WAY_IN, -40, 0 },
-  { "lf", N_ ("left front"), FALSE, HOB_WAY_OUT, 40, -160 }, { "lr", N_ ("left rear"), FALSE, HOB_WAY_OUT, 40, -80 },
-  { "cf", N_ ("centre front"), FALSE, HOB_WAY_OUT, 40, -120 }, { "cr", N_ ("centre rear"), FALSE, HOB_WAY_OUT, 40, -40 },
-  { "rf", N_ ("right front"), FALSE, HOB_WAY_OUT, 40, 0 }, { "rr", N_ ("right rear"), FALSE, HOB_WAY_OUT, 40, 80 },
-  { "c", N_ ("centre"), FALSE, HOB_WAY_OUT, 40, 40 }, { "oven", N_ ("oven lever"), FALSE, HOB_WAY_OUT, 40, 160 },
+  { "lf", N_ ("left front"), FALSE, HOB_WAY_OUT, 40, -160 },
+  { "lr", N_ ("left rear"), FALSE, HOB_WAY_OUT, 40, -80 },
+  { "cf", N_ ("centre front"), FALSE, HOB_WAY_OUT, 40, -120 },
+  { "cr", N_ ("centre rear"), FALSE, HOB_WAY_OUT, 40, -40 },
+  { "rf", N_ ("right front"), FALSE, HOB_WAY_OUT, 40, 0 },
+  { "rr", N_ ("right rear"), FALSE, HOB_WAY_OUT, 40, 80 },
+  { "c", N_ ("centre"), FALSE, HOB_WAY_OUT, 40, 40 },
+  { "oven", N_ ("oven lever"), FALSE, HOB_WAY_OUT, 40, 160 },
   { "tap", N_ ("pressure tap"), FALSE, HOB_WAY_OUT, -40, 160 },
 };
 static const HobDuctDef ducts[] = {
-  { "lf", IN, LF }, { "lr", IN, LR }, { "cf", IN, CF }, { "cr", IN, CR },    { "rf", IN, RF },
+  { "lf", IN, LF }, { "lr", IN, LR }, { "cf", IN, CF },     { "cr", IN, CR },   { "rf", IN, RF },
   { "rr", IN, RR }, { "c", IN, C },   { "oven", IN, OVEN }, { "tap", IN, TAP },
 };
 static const HobQuantityDef quantities[] = {
@@ -47,7 +51,8 @@ draw (HobPen *pen, const HobPartView *view)
   for (int k = 0; k < N_PORTS; k++)
     {
       hob_symbol_tube (pen, ports[k].x < 0 ? -40 : 9, ports[k].x < 0 ? -9 : 40, ports[k].y);
-      pen_segment (pen, ports[k].x, ports[k].y - 7, ports[k].x, ports[k].y + 7); /* its joint or cap */
+      pen_segment (pen, ports[k].x, ports[k].y - 7, ports[k].x,
+                   ports[k].y + 7); /* its joint or cap */
     }
   pen_stroke (pen, HOB_ROLE_GAS, HOB_DETAIL);
   pen_rect (pen, -9, -178, 18, 356);
@@ -57,8 +62,15 @@ draw (HobPen *pen, const HobPartView *view)
 }
 
 const HobKind hob_kind_manifold = {
-  .name = "manifold", .label = N_ ("manifold"), .about = N_ ("One pipe for all valves: what one burner takes the others feel."),
-  HOB_TABLE (ports, ports), HOB_TABLE (ducts, ducts), HOB_TABLE (quantities, quantities),
-  .symbol = { [HOB_SHEET_GAS] = { 80, 360 } }, .figure = Q_PRESSURE, .flow = flow, .observe = observe,
+  .name = "manifold",
+  .label = N_ ("manifold"),
+  .about = N_ ("One pipe for all valves: what one burner takes the others feel."),
+  HOB_TABLE (ports, ports),
+  HOB_TABLE (ducts, ducts),
+  HOB_TABLE (quantities, quantities),
+  .symbol = { [HOB_SHEET_GAS] = { 80, 360 } },
+  .figure = Q_PRESSURE,
+  .flow = flow,
+  .observe = observe,
   .draw = draw,
 };

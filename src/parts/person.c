@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Somebody's hand on bare metal: 2 kΩ to earth through body and shoes (IEC 60479 gives the order of it; from memory). */
+/* Somebody's hand on bare metal: 2 kΩ to earth through body and shoes (IEC 60479 gives the order of
+ * it; from memory). */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -15,7 +16,9 @@ static const HobSettingDef settings[] = {
   { "ohms", N_ ("Resistance from hand to earth."), HOB_DIM_RESISTANCE, 2000, 300, 1e6 },
 };
 static const HobPosition positions[] = {
-  { "away", N_ ("AWAY"), 0 }, { "chassis", N_ ("HAND ON METAL"), 1 }, { NULL },
+  { "away", N_ ("AWAY"), 0 },
+  { "chassis", N_ ("HAND ON METAL"), 1 },
+  { NULL },
 };
 static const HobControlDef controls[] = {
   { "", N_ ("Hand on the range"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_NONE },
@@ -58,9 +61,17 @@ draw (HobPen *pen, const HobPartView *view)
 }
 
 const HobKind hob_kind_person = {
-  .name = "person", .label = N_ ("person"), .about = N_ ("Feels half a milliampere; is not an instrument."),
-  HOB_TABLE (terminals, terminals), HOB_TABLE (settings, settings), HOB_TABLE (controls, controls),
-  HOB_TABLE (elements, elements), HOB_TABLE (quantities, quantities),
-  .symbol = { [HOB_SHEET_WIRING] = { 40, 80 } }, .figure = -1, .conduct = conduct, .observe = observe,
+  .name = "person",
+  .label = N_ ("person"),
+  .about = N_ ("Feels half a milliampere; is not an instrument."),
+  HOB_TABLE (terminals, terminals),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (controls, controls),
+  HOB_TABLE (elements, elements),
+  HOB_TABLE (quantities, quantities),
+  .symbol = { [HOB_SHEET_WIRING] = { 40, 80 } },
+  .figure = -1,
+  .conduct = conduct,
+  .observe = observe,
   .draw = draw,
 };

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Wall receptacle, with the branch behind it: what stands there unloaded and what the wire from the panel drops. */
+/* Wall receptacle, with the branch behind it: what stands there unloaded and what the wire from the
+ * panel drops. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -15,21 +16,28 @@ enum { Q_CURRENT, Q_VOLTS };
 #define NOMINAL 120.0 /* V at the panel */
 
 static const HobTerminalDef terminals[] = {
-  { "line", N_ ("short slot, line"), TRUE, 40, -40 },      { "neutral", N_ ("long slot, neutral"), TRUE, 40, 0 },
-  { "ground", N_ ("round hole, ground"), FALSE, 40, 40 },  { "feed", N_ ("line from the breaker"), TRUE, -40, -40 },
-  { "return", N_ ("neutral to the panel"), TRUE, -40, 0 }, { "earth", N_ ("earth to the panel"), FALSE, -40, 40 },
+  { "line", N_ ("short slot, line"), TRUE, 40, -40 },
+  { "neutral", N_ ("long slot, neutral"), TRUE, 40, 0 },
+  { "ground", N_ ("round hole, ground"), FALSE, 40, 40 },
+  { "feed", N_ ("line from the breaker"), TRUE, -40, -40 },
+  { "return", N_ ("neutral to the panel"), TRUE, -40, 0 },
+  { "earth", N_ ("earth to the panel"), FALSE, -40, 40 },
 };
 static const HobSettingDef settings[] = {
   { "volts", N_ ("Voltage that stands here without load."), HOB_DIM_VOLTAGE, 120, 60, 140 },
-  { "source-ohms", N_ ("Resistance of the branch, both ways together."), HOB_DIM_RESISTANCE, 0.25, 0.01, 20 },
+  { "source-ohms", N_ ("Resistance of the branch, both ways together."), HOB_DIM_RESISTANCE, 0.25,
+    0.01, 20 },
   { "neutral-ohms", N_ ("Resistance of the neutral's joint."), HOB_DIM_RESISTANCE, HOB_CONTACT_OHMS,
     HOB_CONTACT_OHMS, INFINITY, NULL, TRUE },
   { "reversed", N_ ("1: line and neutral are exchanged."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
   { "ground-open", N_ ("1: the ground is not connected."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
 };
 static const HobElementDef elements[] = {
-  { "line", FEED, LINE },           { "neutral", NEUTRAL, RETURN },        { "ground", GROUND, EARTH },
-  { "line exchanged", FEED, NEUTRAL }, { "neutral exchanged", LINE, RETURN },
+  { "line", FEED, LINE },
+  { "neutral", NEUTRAL, RETURN },
+  { "ground", GROUND, EARTH },
+  { "line exchanged", FEED, NEUTRAL },
+  { "neutral exchanged", LINE, RETURN },
 };
 static const HobQuantityDef quantities[] = {
   { "current", N_ ("current"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
@@ -82,10 +90,17 @@ draw (HobPen *pen, const HobPartView *view)
 }
 
 const HobKind hob_kind_receptacle = {
-  .name = "receptacle", .label = N_ ("receptacle"),
-  .about = N_ ("Where the range is plugged in. Its voltage sags under load by what the branch resists."),
-  HOB_TABLE (terminals, terminals), HOB_TABLE (settings, settings), HOB_TABLE (elements, elements),
-  HOB_TABLE (quantities, quantities), .symbol = { [HOB_SHEET_WIRING] = { 80, 120 } }, .figure = Q_CURRENT,
-  .conduct = conduct, .observe = observe,
+  .name = "receptacle",
+  .label = N_ ("receptacle"),
+  .about
+  = N_ ("Where the range is plugged in. Its voltage sags under load by what the branch resists."),
+  HOB_TABLE (terminals, terminals),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (elements, elements),
+  HOB_TABLE (quantities, quantities),
+  .symbol = { [HOB_SHEET_WIRING] = { 80, 120 } },
+  .figure = Q_CURRENT,
+  .conduct = conduct,
+  .observe = observe,
   .draw = draw,
 };

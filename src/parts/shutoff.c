@@ -11,9 +11,11 @@ enum { POSITION };
 #define BORE_AREA 1.2e-4 /* m², discharge included */
 
 static const HobPortDef ports[] = {
-  { "in", N_ ("house side"), TRUE, HOB_WAY_IN, -40, 0 }, { "out", N_ ("range side"), TRUE, HOB_WAY_OUT, 40, 0 },
+  { "in", N_ ("house side"), TRUE, HOB_WAY_IN, -40, 0 },
+  { "out", N_ ("range side"), TRUE, HOB_WAY_OUT, 40, 0 },
 };
-static const HobPosition positions[] = { { "closed", N_ ("CLOSED"), 0 }, { "open", N_ ("OPEN"), 1 }, { NULL } };
+static const HobPosition positions[]
+    = { { "closed", N_ ("CLOSED"), 0 }, { "open", N_ ("OPEN"), 1 }, { NULL } };
 static const HobControlDef controls[] = {
   { "", N_ ("Gas shut-off"), HOB_DIM_CHOICE, positions, 0, 1, 1, HOB_EXERCISE_NONE },
 };
@@ -45,8 +47,14 @@ draw (HobPen *pen, const HobPartView *view)
 }
 
 const HobKind hob_kind_shutoff = {
-  .name = "shutoff", .label = N_ ("shut-off valve"), .about = N_ ("The hand valve in the house pipe behind the range."),
-  HOB_TABLE (ports, ports), HOB_TABLE (controls, controls), HOB_TABLE (ducts, ducts),
-  .symbol = { [HOB_SHEET_GAS] = { 80, 40 } }, .figure = -1, .flow = flow,
+  .name = "shutoff",
+  .label = N_ ("shut-off valve"),
+  .about = N_ ("The hand valve in the house pipe behind the range."),
+  HOB_TABLE (ports, ports),
+  HOB_TABLE (controls, controls),
+  HOB_TABLE (ducts, ducts),
+  .symbol = { [HOB_SHEET_GAS] = { 80, 40 } },
+  .figure = -1,
+  .flow = flow,
   .draw = draw,
 };

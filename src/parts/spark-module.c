@@ -22,10 +22,11 @@ enum { SPARKING, WHOLE };
 enum { G_BEGINS, G_ENDS, G_TURNS, N_GUARDS };
 enum { Q_VOLTS, Q_RATE, Q_MISSED };
 
-#define YIELD 0.25      /* of the capacitor's energy, into the gaps */
-#define OPEN_VOLTS 15e3 /* peak, of an open output */
-#define INPUT_OHMS 220e3 /* a resistor that passes as much as the half-wave cell does on average */
-#define TURNS 64.0      /* pulses after which the phase begins anew, so that its error stays small */
+#define YIELD 0.25       /* of the capacitor's energy, into the gaps */
+#define OPEN_VOLTS 15e3  /* peak, of an open output */
+#define INPUT_OHMS 220e3 /* a resistor that passes as much as the half-wave cell does on average   \
+                          */
+#define TURNS 64.0  /* pulses after which the phase begins anew, so that its error stays small */
 #define BEGINS 0.20 /* 1/s */
 #define ENDS 0.05   /* 1/s */
 
@@ -63,7 +64,8 @@ static const HobSettingDef settings[] = {
   OUTPUT_SETTING ("c"),
 };
 
-static const HobStateDef states[] = { { "phase", N_ ("pulses since the last whole turn"), HOB_DIM_NUMBER, 1e-3 } };
+static const HobStateDef states[]
+    = { { "phase", N_ ("pulses since the last whole turn"), HOB_DIM_NUMBER, 1e-3 } };
 
 static const char *const sparking_words[] = { N_ ("sparking ends"), N_ ("sparking begins"), NULL };
 static const HobModeDef modes[] = { { "sparking", sparking_words }, { "whole", NULL } };
@@ -127,8 +129,8 @@ cell_rate (const HobPartContext *c)
   HobComplex volts;
   double ohms;
 
-  /* Under a tenth of the line the source is either dead or behind more than a megohm: the bleed alone then keeps the cell
-   * from its trigger, and the network need not be asked. */
+  /* Under a tenth of the line the source is either dead or behind more than a megohm: the bleed
+   * alone then keeps the cell from its trigger, and the network need not be asked. */
   if (c->set[DEAD] > 0 || hob_volts_across (c, IN, NEUTRAL) < 12)
     return 0;
   c->source (c, 0, &volts, &ohms);
