@@ -382,6 +382,36 @@ significant_text (double value, int digits)
   return g_strdup (g_ascii_formatd (plain, sizeof plain, format, value));
 }
 
+/* What the trade says instead of a long row of zeros, the first that fits; @least in SI. */
+static const struct
+{
+  HobDimension dim;
+  double least;
+  const char *word; /* of `units`; NULL: nothing that an instrument would show */
+} prefixed[] = {
+  { HOB_DIM_VOLTAGE, 1e4, "kV" },    { HOB_DIM_VOLTAGE, 5e-5, "V" },     { HOB_DIM_VOLTAGE, 0, NULL },
+  { HOB_DIM_CURRENT, 0.1, "A" },     { HOB_DIM_CURRENT, 5e-8, "mA" },    { HOB_DIM_CURRENT, 0, NULL },
+  { HOB_DIM_RESISTANCE, 1e6, "Mohm" }, { HOB_DIM_RESISTANCE, 1e4, "kohm" },
+};
+
+/* Exchanges @value and @sign, both SI, for those a person would use. */
+static void
+choose_prefix (HobDimension dim, double *value, const char **sign)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (prefixed); i++)
+    if (prefixed[i].dim == dim && fabs (*value) >= prefixed[i].least)
+      {
+        if (prefixed[i].word == NULL)
+          *value = 0.0;
+        else
+          {
+            *sign = prefixed[i].word;
+            *value /= find_unit (*sign)->scale;
+          }
+        return;
+      }
+}
+
 char *
 hob_figure_text (double si, HobDimension dim, HobUnits system, int digits)
 {
@@ -394,6 +424,7 @@ hob_figure_text (double si, HobDimension dim, HobUnits system, int digits)
   if (isinf (value))
     return g_strdup (value < 0 ? "−∞" : dim == HOB_DIM_RESISTANCE ? "open" : "∞");
 
+  choose_prefix (dim, &value, &sign);
   number = significant_text (value, CLAMP (digits, 1, 9));
   return g_strdup_printf ("%s%s%s", number, *sign != '\0' ? " " : "", sign);
 }

@@ -46,7 +46,8 @@ char *hob_number_text (double value);
 /* The same appended; never touches the locale. */
 void hob_append_number (GString *out, double value);
 
-/* A figure for people, with its unit, @digits significant, in the C locale: "3.43 A". (transfer full)
+/* A figure for people, with its unit and the prefix the trade uses, @digits significant, in the C locale: "3.43 A",
+ * "6.1 mA"; what no instrument would show is 0. (transfer full)
  * Callers that show it in the user's locale pass it through hob_localise_figure (). */
 char *hob_figure_text (double si, HobDimension dim, HobUnits units, int digits);
 /* Exchanges the decimal point for the current LC_NUMERIC one. (transfer full) */
