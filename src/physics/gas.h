@@ -57,7 +57,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobGas, hob_gas_free)
 gsize hob_gas_work_size (const HobGas *gas); /* doubles */
 
 /* p: Pa gauge of each node, in: a start (any finite; the last solution is the quickest), out: solved.  q: kg/s from a to b of each duct.
- * → iterations used, or −1 when it did not converge (p, q then hold the best found). */
+ * → iterations used, or −1 when it did not converge (p, q then hold the last found).  A regulator within a loop, its
+ * outlet also fed another way, may have two solutions or be hunted for in vain; nothing else does. */
 int hob_gas_solve (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, double *p, double *q,
                    double *work);
 
