@@ -36,7 +36,9 @@ hob_command_check (char **words, GError **error)
   output = hob_output_stdout ();
   for (guint i = 0; i < args->words->len; i++)
     {
-      status = MAX (status, check_file (args->words->pdata[i], hob_output_text (output)));
+      int worst = check_file (args->words->pdata[i], hob_output_text (output));
+
+      status = MAX (status, worst);
       hob_output_flush (output);
     }
   return hob_output_close (output, error) ? status : 2;

@@ -110,8 +110,8 @@ append_line (GString *out, const HobRange *range, const Answer *a, HobUnits unit
                           a->seen != NULL ? a->seen : isnan (a->reading.value) ? a->reading.note : figure);
 }
 
-/* A question without an answer is an error that says why; its row in a table stays, empty. */
-static int
+/* A question without an answer is an error that says why; its row in a table stays, empty.  FALSE: no answer. */
+static gboolean
 print_answer (HobOutput *output, const HobRange *range, const Answer *a, gboolean csv, HobUnits units)
 {
   g_autofree char *test = hob_test_text (range, a->test);
@@ -120,10 +120,9 @@ print_answer (HobOutput *output, const HobRange *range, const Answer *a, gboolea
     append_row (hob_output_text (output), range, a, units);
   else
     append_line (hob_output_text (output), range, a, units);
-  if (a->reading.answered)
-    return 0;
-  fprintf (stderr, "%s: %s\n", test, _(a->reading.note));
-  return 1;
+  if (!a->reading.answered)
+    fprintf (stderr, "%s: %s\n", test, _(a->reading.note));
+  return a->reading.answered;
 }
 
 static int
@@ -144,12 +143,10 @@ answer_all (const HobArgs *args, HobRange *range, const HobCase *base, HobUnits 
       if (given->option != HOB_OPTION_TEST)
         continue;
       answer.test = hob_test_parse (range, given->value, error);
-      if (answer.test != NULL && take (plan, base, &answer, error))
-        status = MAX (status, print_answer (output, range, &answer, csv, units));
+      if (answer.test != NULL && take (plan, base, &answer, error) && !print_answer (output, range, &answer, csv, units))
+        status = 1;
       hob_test_free (answer.test);
     }
-  if (*error != NULL && !csv)
-    return 0;
   if (*error == NULL)
     hob_output_close (g_steal_pointer (&output), error);
   return status;

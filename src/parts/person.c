@@ -25,7 +25,7 @@ static const HobControlDef controls[] = {
 };
 static const HobElementDef elements[] = { { "body", HAND, -1 } };
 static const HobQuantityDef quantities[] = {
-  { "tingle", N_ ("current through the person"), HOB_DIM_CURRENT, HOB_SENSE_HAND },
+  { "felt", N_ ("current through the person"), HOB_DIM_CURRENT, HOB_SENSE_HAND },
 };
 
 static void

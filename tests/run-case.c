@@ -1,0 +1,253 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Cases from words, acts back to words, and the procedures that a range's own controls give. */
+
+#include "base/errors.h"
+#include "run/case.h"
+
+#include <math.h>
+#include <string.h>
+
+static HobRange *
+load (const char *name)
+{
+  g_autofree char *file = hob_range_locate (name);
+  g_autoptr (GError) error = NULL;
+  HobRange *range = hob_range_load (file, NULL, &error);
+
+  g_assert_no_error (error);
+  return range;
+}
+
+static const HobAct *
+act (const HobCase *c, guint index)
+{
+  g_assert_cmpuint (index, <, c->acts->len);
+  return &g_array_index (c->acts, HobAct, index);
+}
+
+/* ---- Words that are understood ---- */
+
+typedef gboolean (*Reader) (HobCase *c, const char *text, GError **error);
+
+static const struct
+{
+  Reader read;
+  const char *text;
+  HobActWhat what;
+  gint64 ms;
+  double value;
+  const char *printed;
+} understood[] = {
+  { hob_case_do, "0s oven.mode=bake", HOB_ACT_CONTROL, 0, 1, "oven.mode=bake" },
+  { hob_case_do, "  1.5 min   knob-lf=light", HOB_ACT_CONTROL, 90000, 20, "knob-lf=light" },
+  { hob_case_do, "60 knob-lf=62 %", HOB_ACT_CONTROL, 60000, 62, "knob-lf=62 %" },
+  { hob_case_do, "0.0004s knob-lf=off", HOB_ACT_CONTROL, 0, 0, "knob-lf=off" },
+  { hob_case_do, "2h oven.dial=350 degF", HOB_ACT_CONTROL, 7200000, (350 + 459.67) / 1.8, "oven.dial=350 degF" },
+  { hob_case_do, "0s cord.plug=out", HOB_ACT_CONTROL, 0, 0, "cord.plug=out" },
+  { hob_case_fault, "igniter-bake:aged", HOB_ACT_FAULT, 0, 0.5, "igniter-bake:aged=0.5" },
+  { hob_case_fault, "igniter-bake:aged=0.25@90s", HOB_ACT_FAULT, 90000, 0.25, "igniter-bake:aged=0.25" },
+  { hob_case_fault, "igniter-bake:aged=40 %@1 min", HOB_ACT_FAULT, 60000, 0.4, "igniter-bake:aged=0.4" },
+  { hob_case_fault, "igniter-bake:open", HOB_ACT_FAULT, 0, 1, "igniter-bake:open" },
+  { hob_case_fault, "igniter-bake:open=0@5s", HOB_ACT_LIFT, 5000, 0, "igniter-bake:open=0" },
+  { hob_case_setting, "receptacle.volts=110 V", HOB_ACT_SETTING, 0, 110, "receptacle.volts=110 V" },
+  { hob_case_setting, "house.temperature=59 degF", HOB_ACT_SETTING, 0, 288.15, "house.temperature=288.15 K" },
+  { hob_case_setting, "house.fuel=lp", HOB_ACT_SETTING, 0, 1, "house.fuel=lp" },
+  { hob_case_setting, "house.gas-pipe-ohms=open", HOB_ACT_SETTING, 0, INFINITY, "house.gas-pipe-ohms=open" },
+};
+
+static void
+words_become_acts_and_acts_words (void)
+{
+  g_autoptr (HobRange) range = load ("dial-four");
+
+  for (guint i = 0; i < G_N_ELEMENTS (understood); i++)
+    {
+      g_autoptr (HobCase) c = hob_case_new (range);
+      g_autoptr (GError) error = NULL;
+      g_autofree char *text = NULL;
+
+      understood[i].read (c, understood[i].text, &error);
+      g_assert_no_error (error);
+      g_assert_cmpuint (c->acts->len, ==, 1);
+      g_assert_cmpint (act (c, 0)->what, ==, understood[i].what);
+      g_assert_cmpint (act (c, 0)->ms, ==, understood[i].ms);
+      if (isinf (understood[i].value))
+        g_assert_true (isinf (act (c, 0)->value));
+      else
+        g_assert_cmpfloat_with_epsilon (act (c, 0)->value, understood[i].value, 1e-9);
+      text = hob_act_text (range, act (c, 0));
+      g_assert_cmpstr (text, ==, understood[i].printed);
+    }
+}
+
+/* ---- Words that are refused ---- */
+
+static const struct
+{
+  Reader read;
+  const char *text;
+  HobError code;
+  const char *says;
+} refused[] = {
+  { hob_case_do, "", HOB_ERROR_USAGE, "TIME CONTROL=POSITION" },
+  { hob_case_do, "oven.mode=bake", HOB_ERROR_USAGE, "TIME CONTROL=POSITION" },
+  { hob_case_do, "0s =bake", HOB_ERROR_USAGE, "TIME CONTROL=POSITION" },
+  { hob_case_do, "0s oven.mode", HOB_ERROR_USAGE, "TIME CONTROL=POSITION" },
+  { hob_case_do, "-1s oven.mode=bake", HOB_ERROR_VALUE, "begins at 0 s" },
+  { hob_case_do, "1,5s oven.mode=bake", HOB_ERROR_VALUE, "decimal point" },
+  { hob_case_do, "nan oven.mode=bake", HOB_ERROR_VALUE, "number" },
+  { hob_case_do, "1e300s oven.mode=bake", HOB_ERROR_VALUE, "30 years" },
+  { hob_case_do, "5V oven.mode=bake", HOB_ERROR_VALUE, "unit" },
+  { hob_case_do, "0s oven.mod=bake", HOB_ERROR_NAME, "oven.mode" },
+  { hob_case_do, "0s oven.mode=bakke", HOB_ERROR_VALUE, "bake" },
+  { hob_case_do, "0s oven.dial=350", HOB_ERROR_VALUE, "without its unit" },
+  { hob_case_do, "0s oven.dial=900 degF", HOB_ERROR_VALUE, "span" },
+  { hob_case_do, "0s knob-lf=101", HOB_ERROR_VALUE, "span" },
+  { hob_case_fault, "igniter-bake", HOB_ERROR_USAGE, "PART:FAULT" },
+  { hob_case_fault, "igniter-bake:age", HOB_ERROR_NAME, "igniter-bake:aged" },
+  { hob_case_fault, "igniter-bake:aged=1.01", HOB_ERROR_VALUE, "0 to 1" },
+  { hob_case_fault, "igniter-bake:aged=x", HOB_ERROR_VALUE, "number" },
+  { hob_case_fault, "igniter-bake:open=0.5", HOB_ERROR_VALUE, "all or nothing" },
+  { hob_case_fault, "igniter-bake:aged@", HOB_ERROR_VALUE, "number" },
+  { hob_case_setting, "receptacle.volts", HOB_ERROR_USAGE, "PART.NAME=VALUE" },
+  { hob_case_setting, "receptacle.volt=110", HOB_ERROR_NAME, "receptacle.volts" },
+  { hob_case_setting, "receptacle.volts=1,5", HOB_ERROR_VALUE, "decimal point" },
+  { hob_case_setting, "receptacle.volts=1000 V", HOB_ERROR_VALUE, "span" },
+  { hob_case_setting, "house.temperature=25", HOB_ERROR_VALUE, "without its unit" },
+  { hob_case_setting, "house.fuel=butane", HOB_ERROR_VALUE, "natural-gas" },
+};
+
+static void
+what_is_wrong_is_said_in_one_line (void)
+{
+  g_autoptr (HobRange) range = load ("dial-four");
+
+  for (guint i = 0; i < G_N_ELEMENTS (refused); i++)
+    {
+      g_autoptr (HobCase) c = hob_case_new (range);
+      g_autoptr (GError) error = NULL;
+
+      g_assert_false (refused[i].read (c, refused[i].text, &error));
+      if (!g_error_matches (error, HOB_ERROR, (int) refused[i].code) || strstr (error->message, refused[i].says) == NULL)
+        g_error ("'%s' says '%s'", refused[i].text, error->message);
+      g_assert_null (strchr (error->message, '\n'));
+      g_assert_cmpuint (c->acts->len, ==, 0);
+    }
+}
+
+static void
+newlines_in_a_word_stay_out_of_the_line (void)
+{
+  g_autoptr (HobRange) range = load ("dial-four");
+  g_autoptr (HobCase) c = hob_case_new (range);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_false (hob_case_do (c, "0s\noven\xff.mode", &error));
+  g_assert_null (strchr (error->message, '\n'));
+  g_assert_true (g_utf8_validate (error->message, -1, NULL));
+}
+
+/* ---- Order ---- */
+
+static void
+acts_stand_in_time_order_and_ties_as_they_came (void)
+{
+  g_autoptr (HobRange) range = load ("dial-four");
+  g_autoptr (HobCase) c = hob_case_new (range), copy = NULL;
+  static const char *const words[] = { "5s knob-lf=light", "1s knob-lf=high", "5s knob-lf=low", "3s knob-lf=off" };
+  static const double order[] = { 35, 0, 20, 100 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    g_assert_true (hob_case_do (c, words[i], NULL));
+  c->seed = 7;
+  copy = hob_case_copy (c);
+  for (guint i = 0; i < G_N_ELEMENTS (order); i++)
+    {
+      g_assert_cmpfloat (act (c, i)->value, ==, order[i]);
+      g_assert_cmpfloat (act (copy, i)->value, ==, order[i]);
+    }
+  g_assert_cmpuint (copy->seed, ==, 7);
+  g_assert_true (hob_case_do (copy, "9s knob-lf=off", NULL));
+  g_assert_cmpuint (c->acts->len, ==, 4);
+}
+
+/* ---- Procedures ---- */
+
+static void
+procedures_follow_from_the_controls (void)
+{
+  static const char *const dial[] = { "all-off-1min", "light-knob-lf", "light-knob-lr", "light-knob-rf", "light-knob-rr",
+                                      "bake-350", "broil", "all-off-8h-unplugged", NULL };
+  g_autoptr (HobRange) range = load ("dial-four"), board = load ("board-five");
+  g_auto (GStrv) names = hob_procedure_names (range), more = hob_procedure_names (board);
+
+  g_assert_true (g_strv_equal ((const char *const *) names, dial));
+  g_assert_true (g_strv_contains ((const char *const *) more, "light-knob-c"));
+  g_assert_true (g_strv_contains ((const char *const *) more, "convection-350"));
+}
+
+/* Every procedure ends after its last act, and leaves every control where a range stands at load. */
+static void
+procedures_leave_everything_as_it_was (void)
+{
+  static const char *const ranges[] = { "dial-four", "board-five" };
+
+  for (guint r = 0; r < G_N_ELEMENTS (ranges); r++)
+    {
+      g_autoptr (HobRange) range = load (ranges[r]);
+      g_auto (GStrv) names = hob_procedure_names (range);
+
+      for (char **n = names; *n != NULL; n++)
+        {
+          g_autoptr (HobCase) c = hob_case_new (range);
+          double until = 0;
+
+          g_assert_true (hob_procedure_add (c, *n, &until, NULL));
+          for (guint i = 0; i < c->acts->len; i++)
+            {
+              const HobAct *a = act (c, i);
+              gboolean last = TRUE;
+
+              g_assert_cmpint (a->ms, <, (gint64) (until * 1000));
+              for (guint k = i + 1; k < c->acts->len; k++)
+                last = last && !(act (c, k)->part == a->part && act (c, k)->index == a->index);
+              if (last)
+                {
+                  const HobControlDef *def = &range->parts[a->part].kind->controls[a->index];
+
+                  if (def->dim != HOB_DIM_TEMPERATURE)
+                    g_assert_cmpfloat (a->value, ==, def->start);
+                }
+            }
+        }
+    }
+}
+
+static void
+an_unknown_procedure_has_a_near_miss (void)
+{
+  g_autoptr (HobRange) range = load ("dial-four");
+  g_autoptr (HobCase) c = hob_case_new (range);
+  g_autoptr (GError) error = NULL;
+  double until;
+
+  g_assert_false (hob_procedure_add (c, "bake350", &until, &error));
+  g_assert_error (error, HOB_ERROR, HOB_ERROR_NAME);
+  g_assert_nonnull (strstr (error->message, "bake-350"));
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/run/case/words-become-acts-and-acts-words", words_become_acts_and_acts_words);
+  g_test_add_func ("/run/case/what-is-wrong-is-said-in-one-line", what_is_wrong_is_said_in_one_line);
+  g_test_add_func ("/run/case/newlines-in-a-word-stay-out-of-the-line", newlines_in_a_word_stay_out_of_the_line);
+  g_test_add_func ("/run/case/acts-stand-in-time-order-and-ties-as-they-came",
+                   acts_stand_in_time_order_and_ties_as_they_came);
+  g_test_add_func ("/run/procedures/follow-from-the-controls", procedures_follow_from_the_controls);
+  g_test_add_func ("/run/procedures/leave-everything-as-it-was", procedures_leave_everything_as_it_was);
+  g_test_add_func ("/run/procedures/an-unknown-one-has-a-near-miss", an_unknown_procedure_has_a_near_miss);
+  return g_test_run ();
+}
