@@ -36,7 +36,7 @@ hob_cell_zone (const HobPart *part, HobSheet sheet, HobBox *zone)
   zone->x0 -= HOB_CELL_AROUND;
   zone->x1 += HOB_CELL_AROUND;
   zone->y0 -= HOB_CELL_ABOVE;
-  zone->y1 += HOB_CELL_BELOW;
+  zone->y1 += part->kind->figure >= 0 ? HOB_CELL_BELOW : HOB_CELL_AROUND;
   return TRUE;
 }
 
@@ -66,6 +66,22 @@ hob_box_holds (const HobBox *box, double x, double y)
   return x >= box->x0 && x <= box->x1 && y >= box->y0 && y <= box->y1;
 }
 
+static gboolean
+line_is_fixed (const HobRange *range, int part, int index, gboolean port)
+{
+  if (!port)
+    return hob_range_terminal_used (range, part, index);
+  for (int k = 0; k < range->n_pipes; k++)
+    {
+      const HobLine *pipe = &range->pipes[k];
+
+      if ((pipe->from.part == part && pipe->from.terminal == index)
+          || (pipe->to.part == part && pipe->to.terminal == index))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* Is a line fixed to the upper (or lower) edge of the symbol?  Its x then; the text beside gives way. */
 static gboolean
 line_at_edge (const HobRange *range, int part, HobSheet sheet, gboolean upper, double *left, double *right)
@@ -82,7 +98,7 @@ line_at_edge (const HobRange *range, int part, HobSheet sheet, gboolean upper, d
     {
       HobPoint p;
 
-      if (!hob_anchor (range, sheet, (HobEnd){ part, k }, port, &p)
+      if (!hob_anchor (range, sheet, (HobEnd){ part, k }, port, &p) || !line_is_fixed (range, part, k, port)
           || fabs (p.y - (upper ? box.y0 : box.y1)) > 1 || p.x < box.x0 + 1 || p.x > box.x1 - 1)
         continue;
       *left = found ? fmin (*left, p.x) : p.x;
@@ -93,6 +109,7 @@ line_at_edge (const HobRange *range, int part, HobSheet sheet, gboolean upper, d
 }
 
 #define BESIDE_LINE 12.0
+#define BESIDE_LETTERS 30.0 /* a terminal's letters stand between */
 
 static void
 place_text (const HobRange *range, int part, HobSheet sheet, gboolean upper, double y, HobTextPlace *place)
@@ -103,10 +120,10 @@ place_text (const HobRange *range, int part, HobSheet sheet, gboolean upper, dou
   *place = (HobTextPlace){ at->x, y, HOB_ALIGN_CENTRE };
   if (!line_at_edge (range, part, sheet, upper, &left, &right))
     return;
-  if (right <= at->x + 1)
-    *place = (HobTextPlace){ right + BESIDE_LINE, y, HOB_ALIGN_LEFT };
-  else
+  if (left > at->x + 1)
     *place = (HobTextPlace){ left - BESIDE_LINE, y, HOB_ALIGN_RIGHT };
+  else
+    *place = (HobTextPlace){ right + (upper && left < right ? BESIDE_LETTERS : BESIDE_LINE), y, HOB_ALIGN_LEFT };
 }
 
 void
@@ -115,7 +132,7 @@ hob_cell_name_place (const HobRange *range, int part, HobSheet sheet, const HobL
   HobBox box = { 0 };
 
   hob_cell_symbol (&range->parts[part], sheet, &box);
-  place_text (range, part, sheet, TRUE, box.y0 - 7, place);
+  place_text (range, part, sheet, TRUE, box.y0 - 11, place);
 }
 
 void
@@ -124,7 +141,7 @@ hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, const Ho
   HobBox box = { 0 };
 
   hob_cell_symbol (&range->parts[part], sheet, &box);
-  place_text (range, part, sheet, FALSE, box.y1 + 4 + 0.76 * hob_type_px (look, HOB_TEXT_FIGURE), place);
+  place_text (range, part, sheet, FALSE, box.y1 + 8 + 0.74 * hob_type_px (look, HOB_TEXT_FIGURE), place);
 }
 
 /* Light text on the dark inside of the oven. */

@@ -7,9 +7,6 @@
 
 G_BEGIN_DECLS
 
-/* Colour of a body at @kelvin; FALSE below the first visible red. */
-gboolean hob_glow_colour (double kelvin, double rgb[3]);
-
 /* ---- Type: text laid out in DejaVu Sans, measured in sheet px ---- */
 
 typedef struct _HobType HobType;
@@ -38,12 +35,15 @@ typedef struct
 {
   HobPoint *p; /* owned; corners, both ends included */
   int n;       /* 0: not on this sheet */
+  guint64 square; /* corner k < 64 is square: another line leaves here */
 } HobRoute;
 
 typedef struct
 {
   HobRoute *wires, *pipes, *leads; /* as many as the range has */
   int n_wires, n_pipes, n_leads;
+  HobPoint *dots; /* where wires of one terminal part */
+  int n_dots;
 } HobRoutes;
 
 #define HOB_BEND_RADIUS 8.0
@@ -62,6 +62,9 @@ gboolean hob_anchor (const HobRange *range, HobSheet sheet, HobEnd end, gboolean
 void hob_route_path (HobPen *pen, const HobRoute *route, double cut);
 /* px from the route to x, y. */
 double hob_route_distance (const HobRoute *route, double x, double y);
+/* Where route @below is crossed by @over: calls @each with the place. */
+typedef void (*HobCrossing) (HobPoint at, gboolean over_is_level, gpointer user);
+void hob_route_each_crossing (const HobRoute *over, const HobRoute *below, HobCrossing each, gpointer user);
 /* Places where two different lines of the sheet cross, shared ends not counted. */
 int hob_routes_crossings (const HobRoutes *routes);
 
@@ -103,6 +106,13 @@ void hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, con
 
 typedef struct _HobSheetMemory HobSheetMemory;
 
+/* A wire's code and gauge on a plate of its own. */
+typedef struct
+{
+  int wire;
+  HobBox box;
+} HobPlate;
+
 typedef struct
 {
   HobPen *pen;
@@ -111,6 +121,7 @@ typedef struct
   const HobRange *range;
   HobSheet sheet;
   const HobRoutes *routes;
+  const GArray *plates;   /* HobPlate; signs keep off them */
   const HobScene *scene;  /* NULL while paper is drawn */
   HobSheetMemory *memory; /* NULL while paper is drawn, and by pens that only record */
   cairo_t *cr;            /* NULL for pens that only record */
@@ -119,6 +130,8 @@ typedef struct
 void hob_stage_paper (const HobStage *stage);
 void hob_stage_state (const HobStage *stage);
 
+/* Where the codes find room. (transfer full) */
+GArray *hob_wiring_plates (const HobRange *range, const HobRoutes *routes, HobType *type, const HobLook *look);
 void hob_wiring_paper (const HobStage *stage);
 void hob_wiring_state (const HobStage *stage);
 void hob_gas_paper (const HobStage *stage);
@@ -130,6 +143,7 @@ void hob_cutaway_state (const HobStage *stage);
 void hob_parts_paper (const HobStage *stage);
 void hob_parts_state (const HobStage *stage);
 void hob_part_view_still (HobPartView *view, const HobRange *range, int part, HobSheet sheet, double *numbers);
+double hob_scene_floor (HobDimension dim);
 gsize hob_part_view_numbers (const HobKind *kind); /* doubles that the above needs */
 /* A figure of the kind, in the trade's units and the user's locale; NULL: none. (transfer full) */
 char *hob_figure_of (const HobKind *kind, double value);
@@ -145,8 +159,9 @@ typedef enum { HOB_TILE_TICK, HOB_TILE_TICK_HEAVY, HOB_TILE_RAIL, HOB_TILE_HATCH
 /* px/s that ticks and wedges run; 0: they stand or are not there. */
 double hob_tick_speed (double ampere);
 double hob_wedge_speed (double watt);
-/* Straight runs of the route filled with a repeated sign; @forward: it points from → to; @phase px. */
-void hob_sign_along (const HobStage *stage, const HobRoute *route, HobTile tile, gboolean forward, double phase);
+/* Straight runs of the route filled with a repeated sign, the plates of @wire (−1: none) left out;
+ * @forward: it points from → to; @phase px. */
+void hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, HobTile tile, gboolean forward, double phase);
 /* One stroke round the box, wandering, ends overlapping; @drawn 0…1. */
 void hob_sign_ring (HobPen *pen, const HobBox *box, const char *id, double drawn);
 void hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, const char *name, const char *severity,
@@ -171,6 +186,7 @@ void hob_sheet_memory_set_seed (HobSheetMemory *memory, guint64 seed);
 guint64 hob_scene_seed (const HobScene *scene);
 HobType *hob_sheet_memory_type (HobSheetMemory *memory, const HobLook *look);
 const HobRoutes *hob_sheet_memory_routes (HobSheetMemory *memory, const HobRange *range, HobSheet sheet);
+const GArray *hob_sheet_memory_plates (HobSheetMemory *memory, const HobRange *range, const HobLook *look);
 /* Moves ticks, wedges, rings and tags on to the scene's clock. */
 void hob_sheet_memory_move (HobSheetMemory *memory, const HobScene *scene);
 double hob_sheet_memory_phase (const HobSheetMemory *memory, gboolean pipe, int line);

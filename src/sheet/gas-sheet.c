@@ -59,12 +59,12 @@ state_of_pipe (const HobStage *stage, int pipe)
 
   if (p->power >= LEAST_POWER)
     {
-      hob_sign_along (stage, route, HOB_TILE_WEDGE, p->flow >= 0,
+      hob_sign_along (stage, route, -1, HOB_TILE_WEDGE, p->flow >= 0,
                       stage->memory != NULL ? hob_sheet_memory_phase (stage->memory, TRUE, pipe) : 0);
       power_figure (stage, route, p->power);
     }
   else if (p->pressure >= AT_REST_PA)
-    hob_sign_along (stage, route, HOB_TILE_HATCH, TRUE, 0);
+    hob_sign_along (stage, route, -1, HOB_TILE_HATCH, TRUE, 0);
 }
 
 static void

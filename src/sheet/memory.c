@@ -20,6 +20,8 @@ struct _HobSheetMemory
   /*< owned >*/
   HobType *type;
   HobRoutes *routes[HOB_N_SHEETS];
+  GArray *plates; /* HobPlate */
+  HobLook plates_look;
   Picture tiles[HOB_N_TILES];
   double *wire_at, *pipe_at;      /* px that the signs have moved */
   double *ringed_at, *tagged_at;  /* wall s since which; NaN: not */
@@ -78,6 +80,7 @@ hob_sheet_memory_free (HobSheetMemory *memory)
   hob_type_free (memory->type);
   for (int s = 0; s < HOB_N_SHEETS; s++)
     hob_routes_free (memory->routes[s]);
+  g_clear_pointer (&memory->plates, g_array_unref);
   for (int t = 0; t < HOB_N_TILES; t++)
     drop_pictures (&memory->tiles[t]);
   g_free (memory->wire_at);
@@ -129,7 +132,20 @@ hob_sheet_memory_routes (HobSheetMemory *memory, const HobRange *range, HobSheet
   return memory->routes[sheet];
 }
 
-/* Signed speed: signs that run from `to` to `from` move that way along the route. */
+const GArray *
+hob_sheet_memory_plates (HobSheetMemory *memory, const HobRange *range, const HobLook *look)
+{
+  if (memory->plates != NULL
+      && (memory->plates_look.zoom != look->zoom || memory->plates_look.text_scale != look->text_scale))
+    g_clear_pointer (&memory->plates, g_array_unref);
+  memory->plates_look = *look;
+  if (memory->plates == NULL)
+    memory->plates = hob_wiring_plates (range, hob_sheet_memory_routes (memory, range, HOB_SHEET_WIRING),
+                                        hob_sheet_memory_type (memory, look), look);
+  return memory->plates;
+}
+
+/* Wall time moves them, faster with more current or more heat. */
 static void
 move_lines (HobSheetMemory *memory, const HobScene *scene, double dt)
 {
@@ -220,6 +236,21 @@ hob_sheet_memory_tile (HobSheetMemory *memory, HobTheme theme, double scale, Hob
 }
 
 /* ---- A scene's arrays ---- */
+
+/* Least difference that counts, by dimension: below it, two runs are alike to any instrument. */
+static const double floors[] = {
+  [HOB_DIM_NUMBER] = 0.02,  [HOB_DIM_TEMPERATURE] = 3, [HOB_DIM_DIFFERENCE] = 3,   [HOB_DIM_VOLTAGE] = 0.1,
+  [HOB_DIM_CURRENT] = 0.02, [HOB_DIM_RESISTANCE] = 2,  [HOB_DIM_POWER] = 50,       [HOB_DIM_PRESSURE] = 25,
+  [HOB_DIM_LENGTH] = 1e-4,  [HOB_DIM_TIME] = 1,        [HOB_DIM_MASS_FLOW] = 1e-6, [HOB_DIM_ENERGY] = 100,
+  [HOB_DIM_RATE] = 0.15,    [HOB_DIM_CHOICE] = 0.5,
+};
+
+double
+hob_scene_floor (HobDimension dim)
+{
+  return floors[dim];
+}
+
 
 gsize
 hob_part_view_numbers (const HobKind *kind)

@@ -3,6 +3,7 @@
 /* The pen that draws: verbs in roles become cairo paths in the theme's colours. */
 
 #include "sheet/draw.h"
+#include "physics/material.h"
 #include <math.h>
 
 typedef struct

@@ -119,6 +119,93 @@ trace_all (const HobRange *range, HobSheet sheet, const HobLine *lines, int n, g
   return routes;
 }
 
+/* ---- Where wires of one terminal part ---- */
+
+/* Corner k as counted from the shared end. */
+static HobPoint *
+from_end (const HobRoute *route, gboolean last, int k)
+{
+  return &route->p[last ? route->n - 1 - k : k];
+}
+
+static void
+make_square (HobRoute *route, gboolean last, int k)
+{
+  int corner = last ? route->n - 1 - k : k;
+
+  if (corner > 0 && corner < route->n - 1 && corner < 64)
+    route->square |= (guint64) 1 << corner;
+}
+
+static gboolean
+same_point (HobPoint a, HobPoint b)
+{
+  return fabs (a.x - b.x) < ALIGNED && fabs (a.y - b.y) < ALIGNED;
+}
+
+/* Does b lie on the run from a to c? */
+static gboolean
+between (HobPoint a, HobPoint b, HobPoint c)
+{
+  return fabs ((b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x)) < ALIGNED
+         && (b.x - a.x) * (c.x - a.x) + (b.y - a.y) * (c.y - a.y) > 0
+         && hypot (b.x - a.x, b.y - a.y) <= hypot (c.x - a.x, c.y - a.y) + ALIGNED;
+}
+
+/* Two wires that begin at one terminal go together for a while: a dot where they part, no round bend there. */
+static void
+part_ways (HobRoute *one, gboolean one_last, HobRoute *other, gboolean other_last, GArray *dots)
+{
+  int k = 0;
+  HobPoint at;
+
+  while (k + 1 < one->n && k + 1 < other->n
+         && same_point (*from_end (one, one_last, k + 1), *from_end (other, other_last, k + 1)))
+    k++;
+  at = *from_end (one, one_last, k);
+  if (k + 1 < one->n && k + 1 < other->n)
+    {
+      HobPoint a = *from_end (one, one_last, k + 1), b = *from_end (other, other_last, k + 1);
+
+      if (between (at, a, b))
+        at = a;
+      else if (between (at, b, a))
+        at = b;
+    }
+  for (int i = 0; i < one->n; i++)
+    if (same_point (*from_end (one, one_last, i), at))
+      make_square (one, one_last, i);
+  for (int i = 0; i < other->n; i++)
+    if (same_point (*from_end (other, other_last, i), at))
+      make_square (other, other_last, i);
+  g_array_append_val (dots, at);
+}
+
+static gboolean
+same_end (HobEnd a, HobEnd b)
+{
+  return a.part == b.part && a.terminal == b.terminal;
+}
+
+static void
+find_dots (HobRoutes *routes, const HobRange *range)
+{
+  GArray *dots = g_array_new (FALSE, FALSE, sizeof (HobPoint));
+
+  for (int i = 0; i < routes->n_wires; i++)
+    for (int k = i + 1; k < routes->n_wires; k++)
+      for (int way = 0; way < 4; way++)
+        {
+          const HobLine *a = &range->wires[i], *b = &range->wires[k];
+
+          if (routes->wires[i].n > 1 && routes->wires[k].n > 1
+              && same_end (way & 1 ? a->to : a->from, way & 2 ? b->to : b->from))
+            part_ways (&routes->wires[i], way & 1, &routes->wires[k], (way & 2) != 0, dots);
+        }
+  routes->n_dots = (int) dots->len;
+  routes->dots = (HobPoint *) (void *) g_array_free (dots, FALSE);
+}
+
 HobRoutes *
 hob_routes_new (const HobRange *range, HobSheet sheet)
 {
@@ -130,6 +217,7 @@ hob_routes_new (const HobRange *range, HobSheet sheet)
   routes->wires = trace_all (range, sheet, range->wires, routes->n_wires, FALSE);
   routes->leads = trace_all (range, sheet, range->leads, routes->n_leads, FALSE);
   routes->pipes = trace_all (range, sheet, range->pipes, routes->n_pipes, TRUE);
+  find_dots (routes, range);
   return routes;
 }
 
@@ -149,6 +237,7 @@ hob_routes_free (HobRoutes *routes)
   free_all (routes->wires, routes->n_wires);
   free_all (routes->pipes, routes->n_pipes);
   free_all (routes->leads, routes->n_leads);
+  g_free (routes->dots);
   g_free (routes);
 }
 
@@ -193,7 +282,10 @@ hob_route_path (HobPen *pen, const HobRoute *route, double cut)
                   fmin (cut, length_of (route->p[route->n - 1], route->p[route->n - 2]) / 2));
   pen_move (pen, first.x, first.y);
   for (int k = 1; k < route->n - 1; k++)
-    bend (pen, route->p[k - 1], route->p[k], route->p[k + 1]);
+    if (k < 64 && (route->square >> k & 1) != 0)
+      pen_line (pen, route->p[k].x, route->p[k].y);
+    else
+      bend (pen, route->p[k - 1], route->p[k], route->p[k + 1]);
   pen_line (pen, last.x, last.y);
 }
 
@@ -216,32 +308,35 @@ hob_route_distance (const HobRoute *route, double x, double y)
   return least;
 }
 
-/* Do the runs ab and cd cross inside both? (One level, one plumb: others do not occur.) */
+/* Do the runs ab (level) and cd (plumb) cross inside both? */
 static gboolean
-runs_cross (HobPoint a, HobPoint b, HobPoint c, HobPoint d)
+level_crosses (HobPoint a, HobPoint b, HobPoint c, HobPoint d)
 {
   const double in = 1.0;
 
-  if (fabs (a.y - b.y) > ALIGNED)
-    {
-      HobPoint s = a, t = b;
-      a = c, b = d, c = s, d = t;
-    }
-  if (fabs (a.y - b.y) > ALIGNED || fabs (c.x - d.x) > ALIGNED)
-    return FALSE;
-  return c.x > fmin (a.x, b.x) + in && c.x < fmax (a.x, b.x) - in && a.y > fmin (c.y, d.y) + in
-         && a.y < fmax (c.y, d.y) - in;
+  return fabs (a.y - b.y) < ALIGNED && fabs (c.x - d.x) < ALIGNED && c.x > fmin (a.x, b.x) + in
+         && c.x < fmax (a.x, b.x) - in && a.y > fmin (c.y, d.y) + in && a.y < fmax (c.y, d.y) - in;
 }
 
-static int
-routes_cross (const HobRoute *one, const HobRoute *other)
+void
+hob_route_each_crossing (const HobRoute *over, const HobRoute *below, HobCrossing each, gpointer user)
 {
-  int n = 0;
+  for (int i = 0; i + 1 < over->n; i++)
+    for (int k = 0; k + 1 < below->n; k++)
+      {
+        HobPoint a = over->p[i], b = over->p[i + 1], c = below->p[k], d = below->p[k + 1];
 
-  for (int i = 0; i + 1 < one->n; i++)
-    for (int k = 0; k + 1 < other->n; k++)
-      n += runs_cross (one->p[i], one->p[i + 1], other->p[k], other->p[k + 1]);
-  return n;
+        if (level_crosses (a, b, c, d))
+          each ((HobPoint){ c.x, a.y }, TRUE, user);
+        else if (level_crosses (c, d, a, b))
+          each ((HobPoint){ a.x, c.y }, FALSE, user);
+      }
+}
+
+static void
+count_one (HobPoint at, gboolean level, gpointer user)
+{
+  ++*(int *) user;
 }
 
 static const HobRoute *
@@ -260,6 +355,6 @@ hob_routes_crossings (const HobRoutes *routes)
 
   for (int i = 0; i < n; i++)
     for (int k = i + 1; k < n; k++)
-      crossings += routes_cross (route_at (routes, i), route_at (routes, k));
+      hob_route_each_crossing (route_at (routes, i), route_at (routes, k), count_one, &crossings);
   return crossings;
 }

@@ -14,14 +14,6 @@
 #define STEADY_SPEED 4.0     /* simulated s per wall s above which sparks are one steady sign */
 #define SPARK_SHOWN 0.08     /* wall s */
 
-/* Least difference that counts, by dimension: below it, two runs are alike to any instrument. */
-static const double floors[] = {
-  [HOB_DIM_NUMBER] = 0.02,     [HOB_DIM_TEMPERATURE] = 3,   [HOB_DIM_DIFFERENCE] = 3, [HOB_DIM_VOLTAGE] = 0.5,
-  [HOB_DIM_CURRENT] = 0.02,    [HOB_DIM_RESISTANCE] = 2,    [HOB_DIM_POWER] = 50,     [HOB_DIM_PRESSURE] = 25,
-  [HOB_DIM_LENGTH] = 1e-4,     [HOB_DIM_TIME] = 1,          [HOB_DIM_MASS_FLOW] = 1e-6, [HOB_DIM_ENERGY] = 100,
-  [HOB_DIM_RATE] = 0.15,       [HOB_DIM_CHOICE] = 0.5,
-};
-
 typedef struct
 {
   HobMoment *now, *twin;
@@ -54,7 +46,7 @@ differs (double value, double should_be, HobDimension dim)
 {
   double off = fabs (value - should_be);
 
-  return off > floors[dim] && off > DIFFERS_SHARE * fabs (should_be);
+  return off > hob_scene_floor (dim) && off > DIFFERS_SHARE * fabs (should_be);
 }
 
 /* ---- Lines ---- */

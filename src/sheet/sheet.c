@@ -47,7 +47,15 @@ hob_sheet_draw_paper (cairo_t *cr, const HobRange *range, HobSheet sheet, const 
   g_autoptr (HobRoutes) routes = hob_routes_new (range, sheet);
   g_autoptr (HobType) type = hob_type_new (look);
   HobPen *pen = hob_cairo_pen_new_with_type (cr, look, type);
-  HobStage stage = { .pen = pen, .type = type, .look = look, .range = range, .sheet = sheet, .routes = routes, .cr = cr };
+  g_autoptr (GArray) plates = sheet == HOB_SHEET_WIRING ? hob_wiring_plates (range, routes, type, look) : NULL;
+  HobStage stage = { .pen = pen,
+                     .type = type,
+                     .look = look,
+                     .range = range,
+                     .sheet = sheet,
+                     .routes = routes,
+                     .plates = plates,
+                     .cr = cr };
 
   hob_stage_paper (&stage);
   hob_cairo_pen_free (pen);
@@ -65,6 +73,7 @@ hob_sheet_draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, const 
                      .range = scene->range,
                      .sheet = sheet,
                      .routes = hob_sheet_memory_routes (memory, scene->range, sheet),
+                     .plates = sheet == HOB_SHEET_WIRING ? hob_sheet_memory_plates (memory, scene->range, look) : NULL,
                      .scene = scene,
                      .memory = memory,
                      .cr = cr };

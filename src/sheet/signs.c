@@ -7,6 +7,7 @@
 #include "base/hash.h"
 #include "base/i18n.h"
 #include <math.h>
+#include <string.h>
 
 static const struct
 {
@@ -104,6 +105,7 @@ hob_tile_draw_one (cairo_t *cr, HobTheme theme, HobTile tile)
       cairo_fill (cr);
       break;
     case HOB_TILE_WEDGE:
+    case HOB_N_TILES:
     default:
       set_role (cr, theme, HOB_ROLE_GAS);
       cairo_move_to (cr, -4, -4);
@@ -248,8 +250,64 @@ straight_run (const HobRoute *route, int k, double at, double off, gboolean forw
   return TRUE;
 }
 
+/* The part of a run from s0 to s1 px. */
+static Run
+piece (const Run *run, double s0, double s1)
+{
+  double ux = (run->b.x - run->a.x) / run->length, uy = (run->b.y - run->a.y) / run->length;
+  Run cut = *run;
+
+  cut.a = (HobPoint){ run->a.x + ux * s0, run->a.y + uy * s0 };
+  cut.b = (HobPoint){ run->a.x + ux * s1, run->a.y + uy * s1 };
+  cut.at = run->at + s0;
+  cut.length = s1 - s0;
+  return cut;
+}
+
+/* px along the run that a plate covers; FALSE: it does not lie on it. */
+static gboolean
+covered (const Run *run, const HobBox *box, double *s0, double *s1)
+{
+  double ux = (run->b.x - run->a.x) / run->length, uy = (run->b.y - run->a.y) / run->length;
+  double x = (box->x0 + box->x1) / 2, y = (box->y0 + box->y1) / 2;
+  double s = (x - run->a.x) * ux + (y - run->a.y) * uy, aside = fabs ((x - run->a.x) * uy - (y - run->a.y) * ux);
+  double half = fabs (ux) > 0.5 ? (box->x1 - box->x0) / 2 : (box->y1 - box->y0) / 2;
+
+  *s0 = s - half - 2;
+  *s1 = s + half + 2;
+  return aside < 1 && *s1 > 0 && *s0 < run->length;
+}
+
+static void
+sign_between_plates (const HobStage *stage, const Run *run, int wire, HobTile tile, double phase)
+{
+  double from = 0;
+
+  for (guint k = 0; wire >= 0 && stage->plates != NULL && k < stage->plates->len; k++)
+    {
+      const HobPlate *plate = &g_array_index (stage->plates, HobPlate, k);
+      double s0, s1;
+
+      if (plate->wire != wire || !covered (run, &plate->box, &s0, &s1))
+        continue;
+      if (s0 > from + 4)
+        {
+          Run before = piece (run, from, s0);
+
+          sign_run (stage, &before, tile, phase);
+        }
+      from = fmax (from, s1);
+    }
+  if (run->length > from + 4)
+    {
+      Run rest = piece (run, from, run->length);
+
+      sign_run (stage, &rest, tile, phase);
+    }
+}
+
 void
-hob_sign_along (const HobStage *stage, const HobRoute *route, HobTile tile, gboolean forward, double phase)
+hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, HobTile tile, gboolean forward, double phase)
 {
   double at = 0;
 
@@ -260,7 +318,7 @@ hob_sign_along (const HobStage *stage, const HobRoute *route, HobTile tile, gboo
       Run run;
 
       if (straight_run (route, k, at, HOB_OFF_BENDS, forward, &run))
-        sign_run (stage, &run, tile, forward ? phase : -phase);
+        sign_between_plates (stage, &run, wire, tile, forward ? phase : -phase);
       at += hypot (route->p[k + 1].x - route->p[k].x, route->p[k + 1].y - route->p[k].y);
     }
 }
@@ -270,7 +328,8 @@ hob_sign_along (const HobStage *stage, const HobRoute *route, HobTile tile, gboo
 #define RING_POINTS 72
 #define RING_OVERLAP (25.0 / 360.0)
 #define RING_WANDER 0.04
-#define RING_OFF 8.0
+#define RING_ASIDE 8.0 /* px beside the box */
+#define RING_ABOVE 5.0 /* px above and below it: name and figure stay free */
 
 /* A flattened circle: round the box without cutting its corners or going far from its sides. */
 static double
@@ -286,9 +345,9 @@ hob_sign_ring (HobPen *pen, const HobBox *box, const char *id, double drawn)
   double start = 2 * G_PI * hob_hash_uniform (key, 1, 0), p1 = 2 * G_PI * hob_hash_uniform (key, 1, 1),
          p2 = 2 * G_PI * hob_hash_uniform (key, 1, 2);
   double cx = (box->x0 + box->x1) / 2, cy = (box->y0 + box->y1) / 2;
-  double a = (box->x1 - box->x0) / 2 + RING_OFF, b = (box->y1 - box->y0) / 2 + RING_OFF;
+  double a = (box->x1 - box->x0) / 2 + RING_ASIDE, b = (box->y1 - box->y0) / 2 + RING_ABOVE;
   double turn = 2 * G_PI * (1 + RING_OVERLAP) * CLAMP (drawn, 0, 1);
-  double wander = fmin (RING_WANDER, 3.5 / fmax (a, b)); /* stays within the room kept for it */
+  double wander = fmin (RING_WANDER, 2.2 / fmin (a, b)); /* stays within the room kept for it */
   int n = (int) ceil (RING_POINTS * CLAMP (drawn, 0, 1));
 
   for (int k = 0; k <= n; k++)
@@ -329,14 +388,37 @@ fitted (HobType *type, HobTextSize size, const char *text, double width)
   return g_strdup ("…");
 }
 
+/* As many words as go into the first line; the rest goes into the second. */
+static void
+two_lines (HobType *type, const char *text, double width, char *line[2])
+{
+  const char *break_at = NULL;
+
+  for (const char *space = strchr (text, ' '); space != NULL; space = strchr (space + 1, ' '))
+    {
+      g_autofree char *head = g_strndup (text, (gsize) (space - text));
+
+      if (hob_type_width (type, HOB_TEXT_SMALL, head) <= width)
+        break_at = space;
+    }
+  if (hob_type_width (type, HOB_TEXT_SMALL, text) <= width || break_at == NULL)
+    {
+      line[0] = fitted (type, HOB_TEXT_SMALL, text, width);
+      line[1] = NULL;
+      return;
+    }
+  line[0] = g_strndup (text, (gsize) (break_at - text));
+  line[1] = fitted (type, HOB_TEXT_SMALL, break_at + 1, width);
+}
+
 static void
 tag_card (const HobStage *stage, const HobBox *tag, const char *name, const char *severity)
 {
   HobPen *pen = stage->pen;
   double px = hob_type_px (stage->look, HOB_TEXT_SMALL), grown = fmax (1, px / 11);
-  double w = (tag->x1 - tag->x0) * fmin (grown, 1.5), h = HOB_TAG_HEIGHT * grown;
-  gboolean two = severity != NULL && *severity != '\0';
-  g_autofree char *cut = fitted (stage->type, HOB_TEXT_SMALL, name, w - 18);
+  double w = (tag->x1 - tag->x0) * grown, h = HOB_TAG_HEIGHT * grown;
+  g_autofree char *all = severity != NULL ? g_strdup_printf ("%s · %s", name, severity) : g_strdup (name);
+  char *line[2];
 
   /* Its hole is the origin; the card lies to the left of it, the corner at the hole cut off. */
   pen_move (pen, 6 - w, -6);
@@ -346,11 +428,15 @@ tag_card (const HobStage *stage, const HobBox *tag, const char *name, const char
   pen_line (pen, 6 - w, h - 6);
   pen_close (pen);
   pen_fill_stroke (pen, HOB_ROLE_TAG, HOB_ROLE_TAG_INK, 1.5);
-  pen_circle (pen, -1, 0, 2.2);
+  pen_circle (pen, -1, 0, 2);
   pen_fill_stroke (pen, HOB_ROLE_SHEET, HOB_ROLE_TAG_INK, 1);
-  pen_text (pen, 12 - w, two ? -6 + 0.42 * h : -6 + 0.5 * h + 0.36 * px, HOB_TEXT_SMALL, HOB_ROLE_TAG_INK, HOB_ALIGN_LEFT, cut);
-  if (two)
-    pen_text (pen, 12 - w, -6 + 0.87 * h, HOB_TEXT_SMALL, HOB_ROLE_TAG_INK, HOB_ALIGN_LEFT, severity);
+  two_lines (stage->type, all, w - 17, line);
+  pen_text (pen, 11 - w, line[1] != NULL ? -6 + 0.43 * h : -6 + 0.5 * h + 0.36 * px, HOB_TEXT_SMALL, HOB_ROLE_TAG_INK,
+            HOB_ALIGN_LEFT, line[0]);
+  if (line[1] != NULL)
+    pen_text (pen, 11 - w, -6 + 0.87 * h, HOB_TEXT_SMALL, HOB_ROLE_TAG_INK, HOB_ALIGN_LEFT, line[1]);
+  g_free (line[0]);
+  g_free (line[1]);
 }
 
 void

@@ -5,6 +5,7 @@
 #include "sheet/draw.h"
 #include "base/i18n.h"
 #include <math.h>
+#include <string.h>
 
 /* Zoom below which a part's figure and name show only where they are asked for. */
 #define NAMES_FROM_ZOOM 0.5
@@ -14,8 +15,8 @@ plain_box (HobPen *pen, const HobPartView *view)
 {
   const HobSymbolSize *size = &view->kind->symbol[view->sheet];
 
-  if (view->layer != HOB_LAYER_PAPER)
-    return;
+  if (view->layer != HOB_LAYER_PAPER || size->w <= 20)
+    return; /* a junction is the dot where its wires meet */
   pen_rect (pen, -size->w / 2, -size->h / 2, size->w, size->h);
   pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, 2);
 }
@@ -111,12 +112,28 @@ state_symbol (const HobStage *stage, int part, const HobBox *box)
 char *
 hob_figure_of (const HobKind *kind, double value)
 {
-  g_autofree char *figure = NULL;
+  HobDimension dim;
+  g_autofree char *figure = NULL, *localised = NULL;
+  char *per_second;
 
   if (kind->figure < 0 || isnan (value))
     return NULL;
-  figure = hob_figure_text (value, kind->quantities[kind->figure].dim, HOB_UNITS_TRADE, 2);
-  return hob_localise_figure (figure);
+  dim = kind->quantities[kind->figure].dim;
+  figure = hob_figure_text (fabs (value) < hob_scene_floor (dim) / 4 ? 0 : value, dim, HOB_UNITS_TRADE, 2);
+  localised = hob_localise_figure (figure);
+  per_second = strstr (localised, " 1/s"); /* "2.9/s" */
+  if (per_second != NULL)
+    memmove (per_second, per_second + 2, strlen (per_second + 2) + 1);
+  return g_steal_pointer (&localised);
+}
+
+/* Nothing flows, glows or turns: no figure stands there to be read, unless something should. */
+static gboolean
+is_nothing (const HobKind *kind, const HobPartScene *scene)
+{
+  HobDimension dim = kind->figure >= 0 ? kind->quantities[kind->figure].dim : HOB_DIM_NUMBER;
+
+  return dim != HOB_DIM_TEMPERATURE && !scene->differs && fabs (scene->figure) < hob_scene_floor (dim) / 4;
 }
 
 static void
@@ -128,7 +145,7 @@ state_figure (const HobStage *stage, int part)
   g_autofree char *should_be = scene->differs ? hob_figure_of (kind, scene->should_be) : NULL;
   HobTextPlace place;
 
-  if (figure == NULL)
+  if (figure == NULL || is_nothing (kind, scene))
     return;
   hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
   hob_sign_figure (stage, &place, hob_on_cavity (stage->range, stage->sheet, place.x, place.y), figure, should_be);
@@ -167,8 +184,8 @@ state_hand (const HobStage *stage, int part, const HobBox *box)
   if (scene->fault >= 0 && hob_cell_tag (p, stage->sheet, &tag))
     {
       const HobFaultDef *fault = &p->kind->faults[scene->fault];
-      g_autofree char *severity = fault->severity_words == NULL ? NULL
-                                                                : g_strdup_printf ("%.0f %%", 100 * scene->severity);
+      g_autofree char *severity
+          = fault->severity_words == NULL ? NULL : g_strdup_printf ("%.0f %%", 100 * scene->severity);
 
       hob_sign_tag (stage, box, &tag, _ (fault->words), severity, swing);
     }

@@ -5,7 +5,6 @@
 
 #include "sheet/sheet.h"
 #include "sheet/draw.h"
-#include <math.h>
 #include <string.h>
 
 /* Cutaway, glow and flame look the same in every theme: the inside of an oven is dark. */
@@ -63,17 +62,6 @@ static const struct
   { "VT", 0x7A3E9D }, { "GY", 0x8A8A8A }, { "PK", 0xE78AA8 },
 };
 
-/* What the eye calls the colour of hot iron, by temperature (Draper 1847 for the first red; the classic
- * table of heat colours to 1,100 °C; above it sources disagree and these are bands only). */
-static const struct
-{
-  double celsius;
-  guint32 rgb;
-} glow[] = {
-  { 525, 0x4A120A },  { 700, 0x8A1A0A },  { 800, 0xB5240C },  { 900, 0xD63C10 },  { 1000, 0xEC5A1C },
-  { 1100, 0xF98028 }, { 1200, 0xFFA94A }, { 1300, 0xFFD583 }, { 1400, 0xFFF0CC },
-};
-
 static void
 unpack (guint32 packed, double rgb[3])
 {
@@ -99,25 +87,4 @@ hob_wire_colour (const char *code, double rgb[3])
         return TRUE;
       }
   return FALSE;
-}
-
-gboolean
-hob_glow_colour (double kelvin, double rgb[3])
-{
-  const guint last = G_N_ELEMENTS (glow) - 1;
-  double celsius = kelvin - 273.15;
-  double low[3], high[3];
-  guint k = 0;
-
-  if (!(celsius >= glow[0].celsius))
-    return FALSE;
-  while (k < last - 1 && celsius > glow[k + 1].celsius)
-    k++;
-  unpack (glow[k].rgb, low);
-  unpack (glow[k + 1].rgb, high);
-  for (int c = 0; c < 3; c++)
-    rgb[c] = low[c]
-             + (high[c] - low[c])
-                   * CLAMP ((celsius - glow[k].celsius) / (glow[k + 1].celsius - glow[k].celsius), 0, 1);
-  return TRUE;
 }

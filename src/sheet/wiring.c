@@ -8,13 +8,32 @@
 
 #define PLATE_RUN 80.0 /* px: a shorter run carries no code */
 #define DOT 4.0
-#define END_CUT 8.0
+
+typedef struct
+{
+  HobPen *pen;
+  double half; /* px that the gap reaches beyond the crossing */
+  double width;
+} Gap;
 
 static void
-knock_out (const HobStage *stage, const HobRoute *route, double width)
+open_gap (HobPoint at, gboolean over_is_level, gpointer user)
 {
-  hob_route_path (stage->pen, route, END_CUT);
-  pen_stroke (stage->pen, HOB_ROLE_SHEET, width);
+  const Gap *gap = user;
+  double dx = over_is_level ? gap->half : 0, dy = over_is_level ? 0 : gap->half;
+
+  pen_segment (gap->pen, at.x - dx, at.y - dy, at.x + dx, at.y + dy);
+  pen_stroke (gap->pen, HOB_ROLE_SHEET, gap->width);
+}
+
+/* Where a line goes over those drawn before it, they are cut: joined only at a dot. */
+static void
+knock_out (const HobStage *stage, const HobRoute *over, const HobRoute *below, int n_below, double width)
+{
+  Gap gap = { stage->pen, HOB_LEAD_WIDTH / 2 + 2, width };
+
+  for (int k = 0; k < n_below; k++)
+    hob_route_each_crossing (over, &below[k], open_gap, &gap);
 }
 
 static void
@@ -43,13 +62,16 @@ second_colour (const char *code)
 }
 
 static void
-draw_wire (const HobStage *stage, const HobRoute *route, const HobLine *wire)
+draw_wire (const HobStage *stage, int index)
 {
+  const HobRoute *route = &stage->routes->wires[index];
+  const HobLine *wire = &stage->range->wires[index];
   const char *stripes = second_colour (wire->colour);
 
   if (route->n < 2)
     return;
-  knock_out (stage, route, HOB_KNOCK_OUT);
+  knock_out (stage, route, stage->routes->leads, stage->routes->n_leads, HOB_KNOCK_OUT);
+  knock_out (stage, route, stage->routes->wires, index, HOB_KNOCK_OUT);
   hob_route_path (stage->pen, route, 0);
   pen_stroke (stage->pen, HOB_ROLE_INK, HOB_WIRE_WIDTH);
   core (stage, route, wire->colour, 0);
@@ -58,11 +80,13 @@ draw_wire (const HobStage *stage, const HobRoute *route, const HobLine *wire)
 }
 
 static void
-draw_lead (const HobStage *stage, const HobRoute *route)
+draw_lead (const HobStage *stage, int index)
 {
+  const HobRoute *route = &stage->routes->leads[index];
+
   if (route->n < 2)
     return;
-  knock_out (stage, route, HOB_LEAD_WIDTH + 5);
+  knock_out (stage, route, stage->routes->leads, index, HOB_LEAD_WIDTH + 5);
   hob_route_path (stage->pen, route, 0);
   pen_dash (stage->pen, 6, 3);
   pen_stroke (stage->pen, HOB_ROLE_INK, HOB_LEAD_WIDTH);
@@ -86,11 +110,19 @@ run_meets (const HobRoute *route, const HobBox *box, double half)
   return FALSE;
 }
 
-/* Does anything but wire `own` lie under the plate: a line, a part's free zone, another plate? */
-static gboolean
-plate_is_free (const HobStage *stage, int own, const HobBox *plate, GArray *plates)
+typedef struct
 {
-  const HobRoutes *routes = stage->routes;
+  const HobRange *range;
+  const HobRoutes *routes;
+  HobType *type;
+  GArray *plates;
+} Search;
+
+/* Does nothing but wire `own` lie under the plate: no line, no part's free zone, no other plate? */
+static gboolean
+plate_is_free (const Search *search, int own, const HobBox *plate)
+{
+  const HobRoutes *routes = search->routes;
 
   for (int k = 0; k < routes->n_wires; k++)
     if (k != own && run_meets (&routes->wires[k], plate, HOB_WIRE_WIDTH / 2 + 1))
@@ -98,22 +130,22 @@ plate_is_free (const HobStage *stage, int own, const HobBox *plate, GArray *plat
   for (int k = 0; k < routes->n_leads; k++)
     if (run_meets (&routes->leads[k], plate, HOB_LEAD_WIDTH / 2 + 1))
       return FALSE;
-  for (int k = 0; k < stage->range->n_parts; k++)
+  for (int k = 0; k < search->range->n_parts; k++)
     {
       HobBox zone;
 
-      if (hob_cell_zone (&stage->range->parts[k], stage->sheet, &zone) && hob_box_meet (&zone, plate))
+      if (hob_cell_zone (&search->range->parts[k], HOB_SHEET_WIRING, &zone) && hob_box_meet (&zone, plate))
         return FALSE;
     }
-  for (guint k = 0; k < plates->len; k++)
-    if (hob_box_meet (&g_array_index (plates, HobBox, k), plate))
+  for (guint k = 0; k < search->plates->len; k++)
+    if (hob_box_meet (&g_array_index (search->plates, HobPlate, k).box, plate))
       return FALSE;
   return TRUE;
 }
 
 /* A free place for a w × h plate along the run, nearest to its middle. */
 static gboolean
-find_place (const HobStage *stage, int own, HobPoint a, HobPoint b, double w, double h, GArray *plates, HobBox *plate)
+find_place (const Search *search, int own, HobPoint a, HobPoint b, double w, double h, HobBox *plate)
 {
   gboolean level = fabs (a.y - b.y) < 0.5;
   double length = hypot (b.x - a.x, b.y - a.y), room = length / 2 - (level ? w : h) / 2 - HOB_OFF_BENDS;
@@ -124,121 +156,140 @@ find_place (const HobStage *stage, int own, HobPoint a, HobPoint b, double w, do
         double f = 0.5 + side * off / length, x = a.x + (b.x - a.x) * f, y = a.y + (b.y - a.y) * f;
 
         *plate = (HobBox){ x - w / 2, y - h / 2, x + w / 2, y + h / 2 };
-        if (plate_is_free (stage, own, plate, plates))
+        if (plate_is_free (search, own, plate))
           return TRUE;
       }
   return FALSE;
 }
 
-static void
-draw_plate (const HobStage *stage, const HobBox *plate, const char *text)
+static char *
+code_of (const HobLine *wire)
 {
-  double px = hob_type_px (stage->look, HOB_TEXT_SMALL);
-
-  pen_rect (stage->pen, plate->x0, plate->y0, plate->x1 - plate->x0, plate->y1 - plate->y0);
-  pen_fill (stage->pen, HOB_ROLE_SHEET);
-  pen_text (stage->pen, (plate->x0 + plate->x1) / 2, (plate->y0 + plate->y1) / 2 + 0.36 * px, HOB_TEXT_SMALL,
-            HOB_ROLE_INK, HOB_ALIGN_CENTRE, text);
+  return wire->gauge > 0 ? g_strdup_printf ("%s %d", wire->colour, wire->gauge) : g_strdup (wire->colour);
 }
 
 static void
-plates_of_wire (const HobStage *stage, int wire, GArray *plates)
+search_wire (const Search *search, int wire, double h)
 {
-  const HobLine *line = &stage->range->wires[wire];
-  const HobRoute *route = &stage->routes->wires[wire];
-  g_autofree char *text = line->gauge > 0 ? g_strdup_printf ("%s %d", line->colour, line->gauge) : g_strdup (line->colour);
-  double w = hob_type_width (stage->type, HOB_TEXT_SMALL, text) + 6, h = hob_type_px (stage->look, HOB_TEXT_SMALL) + 2;
+  const HobRoute *route = &search->routes->wires[wire];
+  g_autofree char *code = code_of (&search->range->wires[wire]);
+  double w = hob_type_width (search->type, HOB_TEXT_SMALL, code) + 6;
 
   for (int k = 0; k + 1 < route->n; k++)
     {
       HobPoint a = route->p[k], b = route->p[k + 1];
-      HobBox plate;
+      HobPlate plate = { .wire = wire };
 
-      if (hypot (b.x - a.x, b.y - a.y) < PLATE_RUN || !find_place (stage, wire, a, b, w, h, plates, &plate))
-        continue;
-      draw_plate (stage, &plate, text);
-      g_array_append_val (plates, plate);
+      if (hypot (b.x - a.x, b.y - a.y) >= PLATE_RUN && find_place (search, wire, a, b, w, h, &plate.box))
+        g_array_append_val (search->plates, plate);
     }
+}
+
+GArray *
+hob_wiring_plates (const HobRange *range, const HobRoutes *routes, HobType *type, const HobLook *look)
+{
+  Search search = { range, routes, type, g_array_new (FALSE, FALSE, sizeof (HobPlate)) };
+
+  if (hob_type_shows (look, HOB_TEXT_SMALL))
+    for (int k = 0; k < routes->n_wires; k++)
+      search_wire (&search, k, hob_type_px (look, HOB_TEXT_SMALL) + 2);
+  return search.plates;
 }
 
 static void
 draw_plates (const HobStage *stage)
 {
-  g_autoptr (GArray) plates = NULL;
+  double px = hob_type_px (stage->look, HOB_TEXT_SMALL);
 
-  if (!hob_type_shows (stage->look, HOB_TEXT_SMALL))
-    return;
-  plates = g_array_new (FALSE, FALSE, sizeof (HobBox));
-  for (int k = 0; k < stage->routes->n_wires; k++)
-    plates_of_wire (stage, k, plates);
+  for (guint k = 0; k < stage->plates->len; k++)
+    {
+      const HobPlate *plate = &g_array_index (stage->plates, HobPlate, k);
+      const HobBox *box = &plate->box;
+      g_autofree char *code = code_of (&stage->range->wires[plate->wire]);
+
+      pen_rect (stage->pen, box->x0, box->y0, box->x1 - box->x0, box->y1 - box->y0);
+      pen_fill (stage->pen, HOB_ROLE_SHEET);
+      pen_text (stage->pen, (box->x0 + box->x1) / 2, (box->y0 + box->y1) / 2 + 0.36 * px, HOB_TEXT_SMALL, HOB_ROLE_INK,
+                HOB_ALIGN_CENTRE, code);
+    }
 }
 
 /* ---- Terminals ---- */
 
-static int
-lines_at (const HobStage *stage, HobPoint p)
+/* An output is known by what it serves ("out-lf" → "lf"), a cord's pin by its conductor. */
+static const char *
+letters_of (const HobTerminalDef *terminal)
 {
-  int n = 0;
+  const char *dash = strchr (terminal->name, '-');
 
-  for (int k = 0; k < stage->routes->n_wires; k++)
-    {
-      const HobRoute *route = &stage->routes->wires[k];
-
-      if (route->n >= 2)
-        n += hypot (route->p[0].x - p.x, route->p[0].y - p.y) < 1
-             || hypot (route->p[route->n - 1].x - p.x, route->p[route->n - 1].y - p.y) < 1;
-    }
-  return n;
+  return dash != NULL ? dash + 1 : terminal->name;
 }
 
-/* A terminal's letters: inside its edge, or beside a line that comes from above or below. */
+/* A terminal's letters, outside the edge that it stands on: above a level line, beside a plumb one. */
 static void
-draw_letters (const HobStage *stage, const HobBox *box, HobPoint p, const char *name)
+draw_letters (const HobStage *stage, const HobBox *box, HobPoint p, const char *letters)
 {
   double px = hob_type_px (stage->look, HOB_TEXT_SMALL);
 
   if (p.x <= box->x0 + 1)
-    pen_text (stage->pen, p.x + 6, p.y - 5, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT, name);
+    pen_text (stage->pen, p.x - 4, p.y - 6, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, letters);
   else if (p.x >= box->x1 - 1)
-    pen_text (stage->pen, p.x - 6, p.y - 5, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, name);
+    pen_text (stage->pen, p.x + 4, p.y - 6, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT, letters);
   else if (p.y <= box->y0 + 1)
-    pen_text (stage->pen, p.x, p.y + px + 3, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_CENTRE, name);
+    pen_text (stage->pen, p.x + 7, p.y - 5, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT, letters);
   else if (p.y >= box->y1 - 1)
-    pen_text (stage->pen, p.x, p.y - 6, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_CENTRE, name);
+    pen_text (stage->pen, p.x - 7, p.y + px + 2, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, letters);
+}
+
+/* A conductor that passes straight through a narrow part: its colour says enough. */
+static gboolean
+passes_through (const HobStage *stage, int part, const HobBox *box, HobPoint p)
+{
+  const HobKind *kind = stage->range->parts[part].kind;
+  double across = p.x <= box->x0 + 1 ? box->x1 : box->x0;
+  HobPoint q;
+
+  if (box->x1 - box->x0 > 100)
+    return FALSE;
+  for (int k = 0; k < kind->n_terminals; k++)
+    if (hob_anchor (stage->range, HOB_SHEET_WIRING, (HobEnd){ part, k }, FALSE, &q) && fabs (q.y - p.y) < 1
+        && fabs (q.x - across) < 1)
+      return TRUE;
+  return FALSE;
 }
 
 static void
-draw_terminals (const HobStage *stage, int part, const HobBox *box)
+letter_part (const HobStage *stage, int part, const HobBox *box)
 {
   const HobKind *kind = stage->range->parts[part].kind;
 
+  if (kind->n_terminals <= 2)
+    return;
   for (int k = 0; k < kind->n_terminals; k++)
     {
       HobPoint p;
-      int n;
 
-      if (!hob_anchor (stage->range, HOB_SHEET_WIRING, (HobEnd){ part, k }, FALSE, &p))
-        continue;
-      n = lines_at (stage, p);
-      if (n >= 2)
-        {
-          pen_circle (stage->pen, p.x, p.y, DOT);
-          pen_fill (stage->pen, HOB_ROLE_INK);
-        }
-      if (kind->n_terminals > 2)
-        draw_letters (stage, box, p, kind->terminals[k].name);
+      if (hob_range_terminal_used (stage->range, part, k)
+          && hob_anchor (stage->range, HOB_SHEET_WIRING, (HobEnd){ part, k }, FALSE, &p)
+          && !passes_through (stage, part, box, p))
+        draw_letters (stage, box, p, letters_of (&kind->terminals[k]));
     }
 }
 
 static void
-draw_all_terminals (const HobStage *stage)
+draw_terminals (const HobStage *stage)
 {
   for (int k = 0; k < stage->range->n_parts; k++)
     {
       HobBox box;
 
       if (hob_cell_symbol (&stage->range->parts[k], HOB_SHEET_WIRING, &box))
-        draw_terminals (stage, k, &box);
+        letter_part (stage, k, &box);
+    }
+  for (int k = 0; k < stage->routes->n_dots; k++)
+    {
+      pen_circle (stage->pen, stage->routes->dots[k].x, stage->routes->dots[k].y, DOT);
+      pen_fill (stage->pen, HOB_ROLE_INK);
     }
 }
 
@@ -246,12 +297,12 @@ void
 hob_wiring_paper (const HobStage *stage)
 {
   for (int k = 0; k < stage->routes->n_leads; k++)
-    draw_lead (stage, &stage->routes->leads[k]);
+    draw_lead (stage, k);
   for (int k = 0; k < stage->routes->n_wires; k++)
-    draw_wire (stage, &stage->routes->wires[k], &stage->range->wires[k]);
+    draw_wire (stage, k);
   draw_plates (stage);
   hob_parts_paper (stage);
-  draw_all_terminals (stage);
+  draw_terminals (stage);
 }
 
 /* ---- State ---- */
@@ -281,10 +332,10 @@ state_of_wire (const HobStage *stage, int wire)
   const HobRoute *route = &stage->routes->wires[wire];
 
   if (w->current >= 1e-3)
-    hob_sign_along (stage, route, w->current > 5 ? HOB_TILE_TICK_HEAVY : HOB_TILE_TICK, w->flow >= 0,
+    hob_sign_along (stage, route, wire, w->current > 5 ? HOB_TILE_TICK_HEAVY : HOB_TILE_TICK, w->flow >= 0,
                     stage->memory != NULL ? hob_sheet_memory_phase (stage->memory, FALSE, wire) : 0);
   else if (w->live)
-    hob_sign_along (stage, route, HOB_TILE_RAIL, TRUE, 0);
+    hob_sign_along (stage, route, wire, HOB_TILE_RAIL, TRUE, 0);
 }
 
 void
