@@ -180,7 +180,8 @@ hob_run_act (HobRun *run, HobAct act)
         g_array_remove_index (acts, k);
     }
   hob_case_add (run->acts, act);
-  cut_after (run, t);
+  /* What is set at time 0 shapes the start itself. */
+  cut_after (run, act.ms > 0 ? t : -1);
 }
 
 gboolean
