@@ -205,17 +205,18 @@ check_supplies (HobReader *reader)
                      kind_with (HOB_KIND_SUPPLY_GAS));
 }
 
-static gboolean
-setting_is_given (const HobReader *reader, int part, int setting)
+/* The line of its <set>, 0 if the file leaves it alone. */
+static int
+setting_line (const HobReader *reader, int part, int setting)
 {
   for (guint i = 0; i < reader->tree->sets->len; i++)
     {
       const HobSetTag *s = &g_array_index (reader->tree->sets, HobSetTag, i);
 
       if (s->part == part && s->setting == setting)
-        return TRUE;
+        return g_array_index (reader->tree->tags, HobTag, s->tag).line;
     }
-  return FALSE;
+  return 0;
 }
 
 /* What flows is what the plate says unless the file says otherwise. */
@@ -223,14 +224,15 @@ static void
 check_fuel (HobReader *reader, int house)
 {
   const HobPart *p = part_at (reader, house);
-  int fuel = hob_kind_setting (p->kind, "fuel");
+  int fuel = hob_kind_setting (p->kind, "fuel"), line;
 
   if (fuel < 0)
     return;
-  if (!setting_is_given (reader, house, fuel))
+  line = setting_line (reader, house, fuel);
+  if (line == 0)
     p->set[fuel] = (double) reader->range->plate;
   else if ((int) p->set[fuel] != (int) reader->range->plate)
-    hob_reader_warn (reader, p->line, _("the plate says %s, but %s flows in; exchange jets and cap, or mend one of them"),
+    hob_reader_warn (reader, line, _("the plate says %s, but %s flows in; exchange jets and cap, or mend one of them"),
                      p->kind->settings[fuel].choices[reader->range->plate],
                      p->kind->settings[fuel].choices[(int) p->set[fuel]]);
 }

@@ -135,24 +135,17 @@ take_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const
 }
 
 static void
-check_ends (HobReader *reader, LineSort sort, const HobLine *item, xmlNode *node)
+check_way (HobReader *reader, const HobLine *pipe, xmlNode *node)
 {
   const HobPart *parts = reader->range->parts;
+  HobWay from = parts[pipe->from.part].kind->ports[pipe->from.terminal].way;
+  HobWay to = parts[pipe->to.part].kind->ports[pipe->to.terminal].way;
 
-  if (item->from.part == item->to.part && item->from.terminal == item->to.terminal)
+  if (from == to && from != HOB_WAY_ANY)
     hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "to"),
-                     _("%s '%s' ends where it begins; name another end"), sort_names[sort], item->id);
-  else if (sort == PIPE)
-    {
-      HobWay from = parts[item->from.part].kind->ports[item->from.terminal].way;
-      HobWay to = parts[item->to.part].kind->ports[item->to.terminal].way;
-
-      if (from == to && from != HOB_WAY_ANY)
-        hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "to"),
-                         from == HOB_WAY_OUT ? _("pipe '%s' joins two outlets; lead it from an outlet to an inlet")
-                                             : _("pipe '%s' joins two inlets; lead it from an outlet to an inlet"),
-                         item->id);
-    }
+                     from == HOB_WAY_OUT ? _("pipe '%s' joins two outlets; lead it from an outlet to an inlet")
+                                         : _("pipe '%s' joins two inlets; lead it from an outlet to an inlet"),
+                     pipe->id);
 }
 
 static gboolean
@@ -161,14 +154,22 @@ read_ends (HobReader *reader, LineSort sort, HobLine *item, xmlNode *node)
   gboolean from = read_end (reader, sort, item->id, node, "from", &item->from);
   gboolean to = read_end (reader, sort, item->id, node, "to", &item->to);
 
-  if (from && to)
-    check_ends (reader, sort, item, node);
-  if (sort != WIRE && from)
-    take_end (reader, sort, item->id, node, "from", &item->from);
-  if (sort != WIRE && to
-      && !(from && item->from.part == item->to.part && item->from.terminal == item->to.terminal))
-    take_end (reader, sort, item->id, node, "to", &item->to);
-  return from && to;
+  if (!from || !to)
+    return FALSE;
+  if (item->from.part == item->to.part && item->from.terminal == item->to.terminal)
+    {
+      hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "to"),
+                       _("%s '%s' ends where it begins; name another end"), sort_names[sort], item->id);
+      return FALSE;
+    }
+  if (sort == PIPE)
+    check_way (reader, item, node);
+  if (sort != WIRE)
+    {
+      take_end (reader, sort, item->id, node, "from", &item->from);
+      take_end (reader, sort, item->id, node, "to", &item->to);
+    }
+  return TRUE;
 }
 
 /* ---- Measures ---- */
@@ -199,7 +200,7 @@ read_length (HobReader *reader, LineSort sort, const char *id, xmlNode *node, co
     hob_reader_find (reader, line, _("%s '%s': %s: '%s' is a gauge; write a length such as 0.9 m"), sort_names[sort],
                      id, name, said);
   else if (*m <= 0)
-    hob_reader_find (reader, line, _("%s '%s': %s: '%s' is not more than nothing; write a length such as 0.9 m"),
+    hob_reader_find (reader, line, _("%s '%s': %s: '%s' is not more than 0; write a length such as 0.9 m"),
                      sort_names[sort], id, name, said);
   else if (*m > most)
     {
@@ -225,7 +226,7 @@ read_gauge (HobReader *reader, HobLine *wire, xmlNode *node)
     return;
   said = hob_reader_quote (text);
   if (!is_size (text, "AWG"))
-    hob_reader_find (reader, line, _("wire '%s': gauge: '%s' is none; write a size such as 18 AWG"), wire->id, said);
+    hob_reader_find (reader, line, _("wire '%s': gauge: '%s' is no gauge; write a size such as 18 AWG"), wire->id, said);
   else if (!hob_parse_quantity (text, HOB_DIM_LENGTH, &wire->diameter, &error))
     hob_reader_find (reader, line, _("wire '%s': gauge: %s"), wire->id, error->message);
   else

@@ -43,7 +43,7 @@ hob_reader_take_id (HobReader *reader, xmlNode *node)
   said = hob_reader_quote (id);
   line = hob_tree_attribute_line (reader->tree, node, "id");
   if (!hob_reader_is_id (id))
-    hob_reader_find (reader, line, _("the id '%s' is none; use letters, digits and '-'"), said);
+    hob_reader_find (reader, line, _("'%s' cannot be an id; use letters, digits and '-'"), said);
   before = GPOINTER_TO_INT (g_hash_table_lookup (reader->ids, id));
   if (before > 0)
     {
@@ -72,7 +72,7 @@ find_unknown_setting (HobReader *reader, const HobPart *part, xmlNode *node, con
 {
   g_autofree const char **names = setting_names (part->kind);
   g_autofree char *said = hob_reader_quote (name), *list = g_strjoinv (", ", (char **) names);
-  g_autofree char *otherwise = *list != '\0' ? g_strdup_printf (_("it has %s"), list) : g_strdup (_("it has none; take it out"));
+  g_autofree char *otherwise = *list != '\0' ? g_strdup_printf (_("it has %s"), list) : g_strdup (_("it has none, take it out"));
   g_autofree char *advice = hob_reader_advice (reader, said, names, otherwise);
 
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "name"),
@@ -124,7 +124,7 @@ static const char *const sheets[] = {
 gboolean
 hob_reader_coordinate (HobReader *reader, xmlNode *node, const char *name, double *px)
 {
-  const char *text = hob_tree_get (node, name);
+  const char *text = hob_tree_get (node, name), *element = (const char *) node->name;
   int line = hob_tree_attribute_line (reader->tree, node, name);
   g_autoptr (GError) error = NULL;
   double value;
@@ -132,12 +132,12 @@ hob_reader_coordinate (HobReader *reader, xmlNode *node, const char *name, doubl
   if (text == NULL)
     return FALSE;
   if (!hob_parse_quantity (text, HOB_DIM_NUMBER, &value, &error))
-    hob_reader_find (reader, line, _("%s: %s"), name, error->message);
+    hob_reader_find (reader, line, _("<%s>: %s: %s"), element, name, error->message);
   else if (fabs (value) > SHEET_EDGE)
     {
       g_autofree char *said = hob_reader_quote (text);
 
-      hob_reader_find (reader, line, _("%s: '%s' lies outside the sheet; stay within ±%d"), name, said, SHEET_EDGE);
+      hob_reader_find (reader, line, _("<%s>: %s: '%s' lies outside the sheet; stay within ±%d"), element, name, said, SHEET_EDGE);
     }
   else
     {

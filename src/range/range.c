@@ -182,7 +182,7 @@ find_entry (const HobRange *range, const char *name, TableName table, int *part,
 
   *part = hob_range_part (range, id);
   if (*part < 0)
-    return refuse_part (range, error, name, table_words[table].list);
+    return refuse_part (range, error, id, table_words[table].list);
   for (*entry = 0; (word = entry_name (range->parts[*part].kind, table, *entry)) != NULL; (*entry)++)
     if (strcmp (word, mark != NULL ? mark + 1 : "") == 0 && entry_is_there (range, *part, table, *entry))
       return TRUE;

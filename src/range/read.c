@@ -19,7 +19,7 @@ add_finding (HobReader *reader, int line, gboolean warning, char *text)
   finding->file = g_strdup (reader->file);
   finding->line = MAX (line, 1);
   finding->warning = warning;
-  finding->text = text;
+  finding->text = g_strdelimit (text, "\n\r\t", ' '); /* what a file says may hold them */
   g_ptr_array_add (reader->findings, finding);
 }
 
@@ -70,7 +70,8 @@ hob_reader_advice (HobReader *reader, const char *word, const char *const *names
 {
   const char *near = NULL;
 
-  if (reader->compared < MOST_COMPARED)
+  /* One letter is near to every other. */
+  if (reader->compared < MOST_COMPARED && strlen (word) > 1)
     {
       near = hob_near_miss (word, names);
       reader->compared += g_strv_length ((char **) names);
@@ -97,6 +98,22 @@ first_error (GPtrArray *findings)
 
 /* ---- From elements to a range ---- */
 
+static gboolean
+refuse_format (const HobReader *reader, int line, const char *text, GError **error)
+{
+  g_autofree char *said = hob_reader_quote (text);
+  gboolean number = *said >= '1' && *said <= '9' && said[strspn (said, "0123456789")] == '\0';
+
+  if (number)
+    g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
+                 _("%s:%d: the file is of the newer format %s, this program reads up to %d; use a newer program"),
+                 reader->file, line, said, HOB_RANGE_FORMAT);
+  else
+    g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE, _("%s:%d: the format '%s' is unknown; write format=\"%d\""),
+                 reader->file, line, said, HOB_RANGE_FORMAT);
+  return FALSE;
+}
+
 /* TRUE when the format is one this reader takes. */
 static gboolean
 read_format (HobReader *reader, xmlNode *root, int *format, GError **error)
@@ -108,21 +125,8 @@ read_format (HobReader *reader, xmlNode *root, int *format, GError **error)
   *format = HOB_RANGE_FORMAT;
   if (text == NULL) /* the shapes say so */
     return TRUE;
-  if (!g_ascii_string_to_unsigned (text, 10, 1, G_MAXINT, &number, NULL))
-    {
-      g_autofree char *said = hob_reader_quote (text);
-
-      g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE, _("%s:%d: the format '%s' is unknown; write format=\"%d\""),
-                   reader->file, line, said, HOB_RANGE_FORMAT);
-      return FALSE;
-    }
-  if (number > HOB_RANGE_FORMAT)
-    {
-      g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
-                   _("%s:%d: the file is of the newer format %d, this program reads up to %d; use a newer program"),
-                   reader->file, line, (int) number, HOB_RANGE_FORMAT);
-      return FALSE;
-    }
+  if (!g_ascii_string_to_unsigned (text, 10, 1, HOB_RANGE_FORMAT, &number, NULL))
+    return refuse_format (reader, line, text, error);
   *format = (int) number;
   return TRUE;
 }
@@ -234,12 +238,20 @@ read_root (HobReader *reader, xmlDoc *doc, GError **error)
   xmlNode *root = xmlDocGetRootElement (doc);
   int format;
 
-  if (root->ns != NULL || strcmp ((const char *) root->name, "range") != 0)
+  if (strcmp ((const char *) root->name, "range") != 0)
     {
       g_autofree char *said = hob_reader_quote ((const char *) root->name);
 
       hob_reader_find (reader, hob_tree_line (reader->tree, root),
                        _("this is no range but <%s>; a range begins with <range format=\"1\" …>"), said);
+      return TRUE;
+    }
+  if (root->ns != NULL)
+    {
+      g_autofree char *said = hob_reader_quote ((const char *) root->ns->href);
+
+      hob_reader_find (reader, hob_tree_line (reader->tree, root),
+                       _("<range> stands in the namespace '%s'; take out xmlns, a range has none"), said);
       return TRUE;
     }
   if (!read_format (reader, root, &format, error))

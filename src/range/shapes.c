@@ -58,11 +58,20 @@ shape_fits (const Shape *shape, const char *parent)
   return FALSE;
 }
 
+/* With its prefix, as the file writes it. (transfer full) */
+static char *
+written_name (const xmlNs *ns, const xmlChar *name)
+{
+  if (ns == NULL || ns->prefix == NULL)
+    return g_strdup ((const char *) name);
+  return g_strdup_printf ("%s:%s", (const char *) ns->prefix, (const char *) name);
+}
+
 static void
 find_unknown_element (HobReader *reader, xmlNode *node)
 {
   const char *names[G_N_ELEMENTS (shapes) + 1] = { NULL };
-  g_autofree char *said = hob_reader_quote ((const char *) node->name), *advice = NULL;
+  g_autofree char *written = written_name (node->ns, node->name), *said = hob_reader_quote (written), *advice = NULL;
 
   for (guint i = 0; i < G_N_ELEMENTS (shapes); i++)
     names[i] = shapes[i].name;
@@ -82,13 +91,13 @@ find_attribute (const Shape *shape, const xmlAttr *attr)
 static void
 find_unknown_attribute (HobReader *reader, const Shape *shape, xmlNode *node, const xmlAttr *attr)
 {
-  const char *names[G_N_ELEMENTS (shape->attributes) + 1] = { NULL }, *bare = (const char *) attr->name;
-  g_autofree char *said = hob_reader_quote (bare), *advice = NULL;
+  const char *names[G_N_ELEMENTS (shape->attributes) + 1] = { NULL };
+  g_autofree char *written = written_name (attr->ns, attr->name), *said = hob_reader_quote (written), *advice = NULL;
 
   for (guint i = 0; shape->attributes[i].name != NULL; i++)
     names[i] = shape->attributes[i].name;
   advice = hob_reader_advice (reader, said, names, _("take it out"));
-  hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, bare),
+  hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, written),
                    _("<%s> has no attribute '%s'; %s"), shape->name, said, advice);
 }
 
@@ -119,7 +128,7 @@ check_text (HobReader *reader, const Shape *shape, xmlNode *node)
       {
         g_autofree char *said = hob_reader_quote ((const char *) child->content);
 
-        hob_reader_find (reader, hob_tree_line (reader->tree, node),
+        hob_reader_find (reader, hob_tree_text_line (reader->tree, node),
                          _("<%s> holds the text '%s'; take it out, or make it a comment or a <note>"), shape->name,
                          said);
         return;

@@ -5,6 +5,7 @@
 #include "base/i18n.h"
 
 #include <libxml/parser.h>
+#include <libxml/SAX2.h>
 #include <libxml/parserInternals.h>
 #include <string.h>
 
@@ -98,11 +99,16 @@ hob_tree_scan (HobRangeTree *tree)
     {
       const char *behind = skip_markup (p, end);
 
-      if (p[1] == '/')
-        open = open >= 0 ? g_array_index (tree->tags, HobTag, open).parent : -1;
-      else if (p[1] != '!' && p[1] != '?')
+      if (p[1] == '/' && open >= 0)
         {
-          HobTag tag = { (gsize) (p - begin), (gsize) (behind - begin), 0, open };
+          HobTag *closed = &g_array_index (tree->tags, HobTag, open);
+
+          closed->close = (gsize) (behind - begin);
+          open = closed->parent;
+        }
+      else if (p[1] != '!' && p[1] != '?' && p[1] != '/')
+        {
+          HobTag tag = { (gsize) (p - begin), (gsize) (behind - begin), (gsize) (behind - begin), 0, open };
 
           line += count_lines (counted, p);
           counted = p;
@@ -194,21 +200,53 @@ hob_tree_attribute_line (const HobRangeTree *tree, const xmlNode *node, const ch
   return line + count_lines (tree->bytes->str + tag->start, tree->bytes->str + start);
 }
 
+int
+hob_tree_text_line (const HobRangeTree *tree, const xmlNode *node)
+{
+  int line = hob_tree_line (tree, node), child = tag_of (node) + 1;
+  const char *begin = tree->bytes->str, *stop, *p;
+  const HobTag *tag;
+
+  if (tag_of (node) < 0)
+    return line;
+  tag = &g_array_index (tree->tags, HobTag, tag_of (node));
+  stop = begin + tag->close;
+  for (p = begin + tag->end; p < stop; )
+    {
+      if (is_space (*p))
+        p++;
+      else if (g_str_has_prefix (p, "<!--") || g_str_has_prefix (p, "<?"))
+        p = skip_markup (p, stop);
+      else if (*p != '<' || p[1] == '!' || p[1] == '/')
+        break;
+      else
+        {
+          while (g_array_index (tree->tags, HobTag, child).start < (gsize) (p - begin))
+            child++;
+          p = begin + g_array_index (tree->tags, HobTag, child).close;
+        }
+    }
+  return line + count_lines (begin + tag->start, p);
+}
+
 /* ---- Parsing ---- */
 
 typedef struct
 {
   char *text; /* owned; the first error */
   int line;
-  gboolean doctype;
+  gboolean doctype, deep;
 } Trouble;
+
+/* The parser's own limit has no code of its own, and names an option that nobody here can set. */
+#define DEEPEST 200
 
 static void
 on_error (void *data, xmlErrorPtr e)
 {
   Trouble *trouble = ((xmlParserCtxtPtr) data)->_private;
 
-  if (e->level < XML_ERR_ERROR || trouble->text != NULL || trouble->doctype)
+  if (e->level < XML_ERR_ERROR || trouble->text != NULL || trouble->doctype || trouble->deep)
     return;
   trouble->text = g_strdelimit (g_strstrip (g_strdup (e->message != NULL ? e->message : "")), "\n\r", ' ');
   trouble->line = e->line;
@@ -223,6 +261,24 @@ on_doctype (void *data, const xmlChar *name, const xmlChar *public_id, const xml
 
   trouble->doctype = TRUE;
   trouble->line = ctxt->input != NULL ? ctxt->input->line : 1;
+  xmlStopParser (ctxt);
+}
+
+/* Called instead of the parser's own for each start tag. */
+static void
+on_element (void *data, const xmlChar *name, const xmlChar *prefix, const xmlChar *uri, int n_namespaces,
+            const xmlChar **namespaces, int n_attributes, int n_defaulted, const xmlChar **attributes)
+{
+  xmlParserCtxtPtr ctxt = data;
+  Trouble *trouble = ctxt->_private;
+
+  if (ctxt->nodeNr < DEEPEST)
+    {
+      xmlSAX2StartElementNs (data, name, prefix, uri, n_namespaces, namespaces, n_attributes, n_defaulted, attributes);
+      return;
+    }
+  trouble->deep = TRUE;
+  trouble->line = ctxt->input->line;
   xmlStopParser (ctxt);
 }
 
@@ -264,6 +320,8 @@ document_is_sound (xmlDoc *doc, const Trouble *trouble, gboolean well_formed, co
 
   if (trouble->doctype)
     refuse (error, file, trouble->line, _("a DOCTYPE is refused; take it out, a range needs none"));
+  else if (trouble->deep)
+    refuse (error, file, trouble->line, _("the elements are nested too deep; a range nests three deep"));
   else if (trouble->text != NULL)
     {
       g_autofree char *what = g_strdup_printf (_("not well-formed: %s; mend the XML here"), trouble->text);
@@ -338,6 +396,7 @@ parse_bytes (HobRangeTree *tree, Trouble *trouble, gboolean *well_formed)
   ctxt->_private = trouble;
   ctxt->sax->serror = on_error;
   ctxt->sax->internalSubset = on_doctype;
+  ctxt->sax->startElementNs = on_element;
   xmlSetExternalEntityLoader (deny);
   doc = xmlCtxtReadMemory (ctxt, tree->bytes->str, (int) tree->bytes->len, NULL, NULL, options);
   xmlSetExternalEntityLoader (loader);
@@ -349,7 +408,7 @@ parse_bytes (HobRangeTree *tree, Trouble *trouble, gboolean *well_formed)
 xmlDoc *
 hob_tree_parse (HobRangeTree *tree, const char *file, GError **error)
 {
-  Trouble trouble = { NULL, 0, FALSE };
+  Trouble trouble = { NULL, 0, FALSE, FALSE };
   gboolean well_formed, sound;
   xmlDoc *doc;
 

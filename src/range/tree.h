@@ -17,6 +17,7 @@ typedef struct
 {
   gsize start; /* of '<' */
   gsize end;   /* behind '>' */
+  gsize close; /* behind the element's end tag */
   int line;
   int parent; /* its element's tag, −1: the root */
 } HobTag;
@@ -54,6 +55,8 @@ gboolean hob_tree_attribute (const HobRangeTree *tree, int tag, const char *name
 /* An element's line, and that of one of its attributes (the element's if it has none of that name). */
 int hob_tree_line (const HobRangeTree *tree, const xmlNode *node);
 int hob_tree_attribute_line (const HobRangeTree *tree, const xmlNode *node, const char *name);
+/* That of the first text in an element that is not blank. */
+int hob_tree_text_line (const HobRangeTree *tree, const xmlNode *node);
 /* Borrowed; NULL if there is none. */
 const char *hob_tree_get (const xmlNode *node, const char *name);
 
