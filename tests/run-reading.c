@@ -207,8 +207,7 @@ a_live_part_gives_no_ohms (Fixture *f, gconstpointer name)
   g_assert_false (r.answered);
 }
 
-/* 10 Mohm is itself a path: it reads 120 V through 20 Mohm of nothing else as 40 V.  A switch that stands open
- * leaves no such path here, so the far side of it reads next to nothing. */
+/* Beyond a switch that is off only strays to the chassis are left, and those carry nothing from the line. */
 static void
 a_floating_wire_reads_what_strays_leave (Fixture *f, gconstpointer name)
 {

@@ -1,0 +1,289 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The watch: when symptoms begin and end, and that this hangs on nothing but what happens. */
+
+#include "symptoms/symptoms.h"
+
+#include <glib/gstdio.h>
+#include <math.h>
+#include <string.h>
+#include <unistd.h>
+
+typedef struct
+{
+  HobRange *range;
+  HobPlan *plan;
+  HobSymptomBook *book;
+  HobSymptomWatch *watch;
+  HobRun *run;
+} Look;
+
+/* A run of dial-four watched with @conditions (whole symptom elements; NULL: the shipped book); @words: acts and,
+ * where one has a ':', faults; ended by NULL. */
+static Look
+look (const char *symptoms, const char *const *words, double until)
+{
+  g_autofree char *file = hob_range_locate ("dial-four");
+  g_autofree char *name = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobCase) acts = NULL;
+  Look l = { hob_range_load (file, NULL, NULL) };
+
+  if (symptoms != NULL)
+    {
+      g_autofree char *text = g_strdup_printf ("<symptoms format=\"1\">%s</symptoms>", symptoms);
+
+      close (g_file_open_tmp ("book-XXXXXX.xml", &name, NULL));
+      g_file_set_contents (name, text, -1, NULL);
+    }
+  l.book = hob_symptom_book_load (name, &error);
+  g_assert_no_error (error);
+  if (name != NULL)
+    g_unlink (name);
+  l.plan = hob_plan_new (l.range);
+  l.watch = hob_symptom_watch_new (l.book, l.plan);
+  acts = hob_case_new (l.range);
+  for (int i = 0; words[i] != NULL; i++)
+    {
+      if (strchr (words[i], ':') != NULL)
+        hob_case_fault (acts, words[i], &error);
+      else
+        hob_case_do (acts, words[i], &error);
+      g_assert_no_error (error);
+    }
+  l.run = hob_run_new (l.plan, acts, hob_symptom_watch_get (l.watch));
+  hob_run_advance (l.run, until, &error);
+  g_assert_no_error (error);
+  return l;
+}
+
+static void
+look_away (Look *l)
+{
+  hob_run_free (l->run);
+  hob_symptom_watch_free (l->watch);
+  hob_plan_unref (l->plan);
+  hob_symptom_book_free (l->book);
+  hob_range_unref (l->range);
+}
+
+/* Time of the n-th event (from 0) of a class; NaN if there is none. */
+static double
+moment (const Look *l, HobEventClass what, guint n)
+{
+  guint first, count = hob_run_events (l->run, -1, G_MAXDOUBLE, &first);
+
+  for (guint k = first; k < first + count; k++)
+    if (hob_run_event (l->run, k)->what == what && n-- == 0)
+      return hob_run_event (l->run, k)->t;
+  return NAN;
+}
+
+static guint
+present (const Look *l, double t)
+{
+  g_autoptr (GArray) now = hob_symptoms_at (l->run, t);
+
+  return now->len;
+}
+
+#define WORDS "<technician>t</technician><customer>c</customer>"
+#define BAKE { "0s oven.mode=bake", NULL }
+
+static double
+value_at (const Look *l, const char *quantity, double t)
+{
+  g_autoptr (HobMoment) m = hob_moment_new (l->plan);
+  int part, index;
+
+  g_assert_true (hob_range_find_quantity (l->range, quantity, &part, &index, NULL));
+  hob_run_read (l->run, t, m);
+  return hob_moment_quantity (m, part, index);
+}
+
+static void
+it_begins_when_the_value_crosses_and_not_where_a_step_ends (void)
+{
+  static const char *const bake[] = BAKE;
+  Look l = look ("<symptom id=\"x\" each=\"cavity\">" WORDS
+                 "<condition quantity=\"air\" at-least=\"400 K\"/></symptom>", bake, 600);
+  double t = moment (&l, HOB_EVENT_SYMPTOM, 0);
+
+  g_assert_cmpfloat_with_epsilon (value_at (&l, "cavity.air", t), 400, 1e-5);
+  g_assert_cmpfloat (value_at (&l, "cavity.air", t - 0.01), <, 400);
+  look_away (&l);
+}
+
+static void
+it_waits_for_as_long_as_its_condition_says (void)
+{
+  static const char *const bake[] = BAKE;
+  Look now = look ("<symptom id=\"x\" each=\"cavity\">" WORDS
+                   "<condition quantity=\"air\" at-least=\"400 K\"/></symptom>", bake, 600);
+  Look later = look ("<symptom id=\"x\" each=\"cavity\">" WORDS
+                     "<condition quantity=\"air\" at-least=\"400 K\" for=\"17.5 s\"/></symptom>", bake, 600);
+
+  g_assert_cmpfloat_with_epsilon (moment (&later, HOB_EVENT_SYMPTOM, 0), moment (&now, HOB_EVENT_SYMPTOM, 0) + 17.5,
+                                  1e-6);
+  look_away (&now);
+  look_away (&later);
+}
+
+static void
+the_last_condition_decides (void)
+{
+  static const char *const bake[] = { "0s oven.mode=bake", "30s knob-lf=light", NULL };
+  Look l = look ("<symptom id=\"x\">" WORDS
+                 "<condition any=\"knob\" stands=\"light\" for=\"2 s\"/>"
+                 "<condition any=\"oven-dial\" control=\"mode\" stands=\"bake\" for=\"20 s\"/></symptom>", bake, 60);
+
+  g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_SYMPTOM, 0), 32, 1e-9);
+  look_away (&l);
+}
+
+static void
+a_condition_that_fails_too_soon_begins_nothing (void)
+{
+  static const char *const acts[] = { "1s knob-lf=light", "5.9s knob-lf=off", "7s knob-lf=light", "12.1s knob-lf=off",
+                                      NULL };
+  Look l = look ("<symptom id=\"x\">" WORDS "<condition any=\"knob\" stands=\"light\" for=\"5 s\"/></symptom>", acts, 30);
+
+  g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_SYMPTOM, 0), 12, 1e-9);
+  g_assert_true (isnan (moment (&l, HOB_EVENT_SYMPTOM, 1)));
+  g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_SYMPTOM_END, 0), 12.1, 1e-9);
+  look_away (&l);
+}
+
+/* 4 s off in between are no end where 5 must pass; 6 s are. */
+static void
+it_ends_when_it_stays_away_long_enough (void)
+{
+  static const char *const acts[] = { "1s knob-lf=light", "10s knob-lf=off", "14s knob-lf=light", "20s knob-lf=off",
+                                      "26s knob-lf=light", NULL };
+  Look l = look ("<symptom id=\"x\" clears-after=\"5 s\">" WORDS
+                 "<condition any=\"knob\" stands=\"light\"/></symptom>", acts, 40);
+
+  g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_SYMPTOM, 0), 1, 1e-9);
+  g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_SYMPTOM_END, 0), 25, 1e-9);
+  g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_SYMPTOM, 1), 26, 1e-9);
+  g_assert_true (isnan (moment (&l, HOB_EVENT_SYMPTOM_END, 1)));
+  g_assert_cmpuint (present (&l, 24), ==, 1);
+  g_assert_cmpuint (present (&l, 25.5), ==, 0);
+  g_assert_cmpuint (present (&l, 40), ==, 1);
+  look_away (&l);
+}
+
+static void
+each_part_is_looked_at_for_itself (void)
+{
+  static const char *const acts[] = { "1s knob-lf=light", "2s knob-rr=light", NULL };
+  Look l = look ("<symptom id=\"x\" each=\"burner-top\">" WORDS "<condition asked=\"yes\"/></symptom>", acts, 10);
+  g_autoptr (GArray) now = hob_symptoms_at (l.run, 10);
+
+  g_assert_cmpuint (now->len, ==, 2);
+  g_assert_cmpint (hob_run_event (l.run, g_array_index (now, guint, 0))->part, ==, hob_range_part (l.range, "burner-lf"));
+  g_assert_cmpint (hob_run_event (l.run, g_array_index (now, guint, 1))->part, ==, hob_range_part (l.range, "burner-rr"));
+  look_away (&l);
+}
+
+/* Acts that change nothing cut the steps elsewhere: the symptom still comes 90 s after the moment at which that run's own
+ * igniter came to 1,000 K.  The runs themselves differ by what the integration's tolerance leaves. */
+static void
+no_answer_hangs_on_where_steps_end (void)
+{
+  g_autoptr (GStrvBuilder) words = g_strv_builder_new ();
+  static const char *const aged[] = { "igniter-bake:aged", "0s oven.mode=bake", NULL };
+  g_auto (GStrv) cut = NULL;
+  Look plain = look (NULL, aged, 200), chopped;
+
+  g_strv_builder_addv (words, (const char **) aged);
+  for (int k = 1; k < 150; k++)
+    {
+      g_autofree char *word = g_strdup_printf ("%d.%03ds breaker=on", k, k * 7 % 1000);
+
+      g_strv_builder_add (words, word);
+    }
+  cut = g_strv_builder_end (words);
+  chopped = look (NULL, (const char *const *) cut, 200);
+  g_assert_cmpfloat_with_epsilon (value_at (&plain, "burner-bake.glow", moment (&plain, HOB_EVENT_SYMPTOM, 0) - 90), 1000,
+                                  1e-3);
+  g_assert_cmpfloat_with_epsilon (value_at (&chopped, "burner-bake.glow", moment (&chopped, HOB_EVENT_SYMPTOM, 0) - 90),
+                                  1000, 1e-3);
+  look_away (&plain);
+  look_away (&chopped);
+}
+
+static void
+one_long_run_and_many_short_ones_tell_the_same (void)
+{
+  static const char *const aged[] = { "igniter-bake:aged", "0s oven.mode=bake", NULL };
+  Look once = look (NULL, aged, 1000), often = look (NULL, aged, 0);
+
+  for (int k = 0; k <= 3000; k++)
+    hob_run_advance (often.run, k / 3.0, NULL);
+  for (guint n = 0; n < 3; n++)
+    {
+      double a = moment (&once, HOB_EVENT_SYMPTOM, n), b = moment (&often, HOB_EVENT_SYMPTOM, n);
+
+      g_assert_true (a == b || (isnan (a) && isnan (b)));
+    }
+  g_assert_false (isnan (moment (&once, HOB_EVENT_SYMPTOM, 0)));
+  look_away (&once);
+  look_away (&often);
+}
+
+static void
+back_in_time_it_is_not_there_yet_and_after_an_act_it_may_never_be (void)
+{
+  static const char *const aged[] = { "igniter-bake:aged", "0s oven.mode=bake", NULL };
+  Look l = look (NULL, aged, 180);
+  double t = moment (&l, HOB_EVENT_SYMPTOM, 0);
+  int oven = hob_range_part (l.range, "oven");
+  HobAct off = { (gint64) (t * 1000) - 5000, HOB_ACT_CONTROL, oven,
+                 hob_kind_control (l.range->parts[oven].kind, "mode"), 0 };
+
+  g_assert_cmpuint (present (&l, t - 1), ==, 0);
+  g_assert_cmpuint (present (&l, t), ==, 1);
+  hob_run_act (l.run, off);
+  hob_run_advance (l.run, 180, NULL);
+  g_assert_cmpuint (present (&l, 180), ==, 0);
+  g_assert_true (hob_run_undo (l.run));
+  hob_run_advance (l.run, 180, NULL);
+  g_assert_cmpuint (present (&l, 180), ==, 1);
+  g_assert_cmpfloat (moment (&l, HOB_EVENT_SYMPTOM, 0), ==, t);
+  look_away (&l);
+}
+
+/* A kind that a range has none of: nothing to look at, no symptom, no harm. */
+static void
+a_range_without_the_part_has_no_such_symptom (void)
+{
+  static const char *const none[] = { NULL };
+  Look l = look ("<symptom id=\"x\" each=\"fan\">" WORDS "<condition quantity=\"speed\" at-most=\"1\"/></symptom>"
+                 "<symptom id=\"y\">" WORDS "<condition every=\"fan\" quantity=\"speed\" at-most=\"1\"/></symptom>",
+                 none, 5);
+
+  g_assert_cmpuint (present (&l, 5), ==, 0);
+  look_away (&l);
+}
+
+#define ADD(path, function) g_test_add_func ("/symptoms/watch/" path, function)
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  ADD ("it-begins-when-the-value-crosses-and-not-where-a-step-ends",
+       it_begins_when_the_value_crosses_and_not_where_a_step_ends);
+  ADD ("it-waits-for-as-long-as-its-condition-says", it_waits_for_as_long_as_its_condition_says);
+  ADD ("the-last-condition-decides", the_last_condition_decides);
+  ADD ("a-condition-that-fails-too-soon-begins-nothing", a_condition_that_fails_too_soon_begins_nothing);
+  ADD ("it-ends-when-it-stays-away-long-enough", it_ends_when_it_stays_away_long_enough);
+  ADD ("each-part-is-looked-at-for-itself", each_part_is_looked_at_for_itself);
+  ADD ("no-answer-hangs-on-where-steps-end", no_answer_hangs_on_where_steps_end);
+  ADD ("one-long-run-and-many-short-ones-tell-the-same", one_long_run_and_many_short_ones_tell_the_same);
+  ADD ("back-in-time-it-is-not-there-yet-and-after-an-act-it-may-never-be",
+       back_in_time_it_is_not_there_yet_and_after_an_act_it_may_never_be);
+  ADD ("a-range-without-the-part-has-no-such-symptom", a_range_without_the_part_has_no_such_symptom);
+  return g_test_run ();
+}
