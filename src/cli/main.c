@@ -117,9 +117,7 @@ main (int argc, char **argv)
   /* Sentences are the person's; numbers stay those of the C locale. */
   setlocale (LC_CTYPE, "");
   setlocale (LC_MESSAGES, "");
-  bindtextdomain (GETTEXT_PACKAGE, HOB_LOCALEDIR);
-  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
-  textdomain (GETTEXT_PACKAGE);
+  hob_bind_sentences ();
   /* A reader that has seen enough closes the pipe: the write then fails and says so. */
   signal (SIGPIPE, SIG_IGN);
 

@@ -10,9 +10,7 @@ main (int argc, char **argv)
   g_autoptr (HobApp) app = NULL;
 
   setlocale (LC_ALL, "");
-  bindtextdomain (GETTEXT_PACKAGE, HOB_LOCALEDIR);
-  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
-  textdomain (GETTEXT_PACKAGE);
+  hob_bind_sentences ();
   app = hob_app_new ();
   return g_application_run (G_APPLICATION (app), argc, argv);
 }
