@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Bad files: tests/hostile/NAME.xml, and in NAME.expected the exit status of `hob check` and every line it says.
- * Those that are no text or too large to keep are made here.  --update writes what is said now: read the diff. */
+/* Bad files: tests/hostile/NAME.xml, and in NAME.expected the exit status of `hob check` and every
+ * line it says. Those that are no text or too large to keep are made here.  --update writes what is
+ * said now: read the diff. */
 
 #include "base/errors.h"
 #include "config.h"
@@ -19,7 +20,8 @@ static gboolean update;
 static char *
 verdict (const char *file)
 {
-  g_autoptr (GPtrArray) findings = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
+  g_autoptr (GPtrArray) findings
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
   g_autoptr (GError) error = NULL;
   g_autoptr (GTimer) timer = g_timer_new ();
   g_autoptr (HobRange) range = hob_range_load (file, findings, &error);
@@ -53,7 +55,8 @@ static void
 it_is_told_what_is_wrong (gconstpointer data)
 {
   const char *name = data;
-  g_autofree char *file = g_strconcat (name, ".xml", NULL), *expected = g_strconcat (name, ".expected", NULL);
+  g_autofree char *file = g_strconcat (name, ".xml", NULL),
+                  *expected = g_strconcat (name, ".expected", NULL);
   g_autofree char *said = verdict (file), *wanted = NULL;
   g_autoptr (GError) error = NULL;
 
@@ -91,24 +94,35 @@ add_folder (void)
 static void
 a_missing_file_is_named (void)
 {
-  assert_says ("nowhere.xml", "2\nnowhere.xml:1: cannot be read: No such file or directory; name a range file\n");
+  assert_says ("nowhere.xml",
+               "2\nnowhere.xml:1: cannot be read: No such file or directory; name a range file\n");
+}
+
+static void
+a_shipped_range_misspelt_gets_its_near_miss (void)
+{
+  assert_says ("dail-four",
+               "2\ndail-four:1: cannot be read: No such file or directory; did you mean 'dial-four'?\n");
 }
 
 static void
 a_directory_is_no_range (void)
 {
   g_autofree char *folder = g_dir_make_tmp ("hobXXXXXX", NULL);
-  g_autofree char *wanted = g_strdup_printf ("2\n%s:1: cannot be read: Is a directory; name a range file\n", folder);
+  g_autofree char *wanted
+      = g_strdup_printf ("2\n%s:1: cannot be read: Is a directory; name a range file\n", folder);
 
   assert_says (folder, wanted);
   g_rmdir (folder);
 }
 
-/* Writes @size bytes to a file of its own, judges it and takes it away; "FILE" in @wanted is its name. */
+/* Writes @size bytes to a file of its own, judges it and takes it away; "FILE" in @wanted is its
+ * name. */
 static void
 assert_bytes_say (const char *bytes, gssize size, const char *wanted)
 {
-  g_autofree char *folder = g_dir_make_tmp ("hobXXXXXX", NULL), *file = g_build_filename (folder, "made.xml", NULL);
+  g_autofree char *folder = g_dir_make_tmp ("hobXXXXXX", NULL),
+                  *file = g_build_filename (folder, "made.xml", NULL);
   g_autofree char *said = NULL;
   g_autoptr (GError) error = NULL;
 
@@ -132,7 +146,8 @@ bytes_of_nought_are_no_text (void)
 {
   static const char bytes[] = "<range format=\"1\"\n id=\"a\0b\"/>";
 
-  assert_bytes_say (bytes, sizeof bytes - 1, "2\nFILE:2: there is a NUL byte; save the file as UTF-8 text\n");
+  assert_bytes_say (bytes, sizeof bytes - 1,
+                    "2\nFILE:2: there is a NUL byte; save the file as UTF-8 text\n");
 }
 
 static void
@@ -142,7 +157,8 @@ another_encoding_is_refused (void)
   static const char wide[] = "\xff\xfe<\0r\0a\0n\0g\0e\0/\0>\0";
 
   assert_bytes_say (latin, -1, "2\nFILE:2: this is not UTF-8; save the file as UTF-8 text\n");
-  assert_bytes_say (wide, sizeof wide - 1, "2\nFILE:1: this is not UTF-8; save the file as UTF-8 text\n");
+  assert_bytes_say (wide, sizeof wide - 1,
+                    "2\nFILE:1: this is not UTF-8; save the file as UTF-8 text\n");
 }
 
 static void
@@ -152,7 +168,8 @@ too_large_a_file_is_not_read (void)
   g_autofree char *bytes = g_malloc (size);
 
   memset (bytes, ' ', size);
-  assert_bytes_say (bytes, (gssize) size, "2\nFILE:1: cannot be read: it is larger than 64 MiB; name a range file\n");
+  assert_bytes_say (bytes, (gssize) size,
+                    "2\nFILE:1: cannot be read: it is larger than 64 MiB; name a range file\n");
 }
 
 static void
@@ -160,7 +177,8 @@ an_endless_stream_is_not_read (void)
 {
   if (!g_file_test ("/dev/zero", G_FILE_TEST_EXISTS))
     return;
-  assert_says ("/dev/zero", "2\n/dev/zero:1: cannot be read: it is larger than 64 MiB; name a range file\n");
+  assert_says ("/dev/zero",
+               "2\n/dev/zero:1: cannot be read: it is larger than 64 MiB; name a range file\n");
 }
 
 static void
@@ -191,7 +209,8 @@ nesting_without_end_is_refused (void)
 
   for (int i = 0; i < 100000; i++)
     g_string_append (xml, "<part>");
-  assert_bytes_say (xml->str, -1, "2\nFILE:2: the elements are nested too deep; a range nests three deep\n");
+  assert_bytes_say (xml->str, -1,
+                    "2\nFILE:2: the elements are nested too deep; a range nests three deep\n");
   g_string_free (xml, TRUE);
 }
 
@@ -223,7 +242,8 @@ long_range (int n, const char *kind)
 static double
 seconds_to_check (const char *xml, guint *n_findings)
 {
-  g_autoptr (GPtrArray) findings = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
+  g_autoptr (GPtrArray) findings
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
   g_autoptr (GTimer) timer = g_timer_new ();
   HobRange *range = hob_range_load_memory (xml, strlen (xml), "long.xml", findings, NULL);
 
@@ -257,8 +277,8 @@ ten_thousand_mistakes_are_told_at_once (void)
   g_assert_cmpfloat (seconds, <, GUARD);
 }
 
-/* Ten times the parts cost about ten times the time: 40 leaves room for a busy machine, and a table searched from
- * its beginning for every wire would take 100. */
+/* Ten times the parts cost about ten times the time: 40 leaves room for a busy machine, and a table
+ * searched from its beginning for every wire would take 100. */
 static void
 the_time_grows_with_the_parts (void)
 {
@@ -283,15 +303,20 @@ main (int argc, char **argv)
   g_assert_cmpint (g_chdir (HOB_SOURCE_DIR "/tests/hostile"), ==, 0);
   add_folder ();
   g_test_add_func ("/hostile/a missing file is named", a_missing_file_is_named);
+  g_test_add_func ("/hostile/a shipped range misspelt gets its near miss",
+                   a_shipped_range_misspelt_gets_its_near_miss);
   g_test_add_func ("/hostile/a directory is no range", a_directory_is_no_range);
   g_test_add_func ("/hostile/bytes of nought are no text", bytes_of_nought_are_no_text);
   g_test_add_func ("/hostile/another encoding is refused", another_encoding_is_refused);
   g_test_add_func ("/hostile/too large a file is not read", too_large_a_file_is_not_read);
   g_test_add_func ("/hostile/an endless stream is not read", an_endless_stream_is_not_read);
-  g_test_add_func ("/hostile/a value may be long but is quoted short", a_value_may_be_long_but_is_quoted_short);
+  g_test_add_func ("/hostile/a value may be long but is quoted short",
+                   a_value_may_be_long_but_is_quoted_short);
   g_test_add_func ("/hostile/nesting without end is refused", nesting_without_end_is_refused);
-  g_test_add_func ("/hostile/ten thousand parts are checked at once", ten_thousand_parts_are_checked_at_once);
-  g_test_add_func ("/hostile/ten thousand mistakes are told at once", ten_thousand_mistakes_are_told_at_once);
+  g_test_add_func ("/hostile/ten thousand parts are checked at once",
+                   ten_thousand_parts_are_checked_at_once);
+  g_test_add_func ("/hostile/ten thousand mistakes are told at once",
+                   ten_thousand_mistakes_are_told_at_once);
   g_test_add_func ("/hostile/the time grows with the parts", the_time_grows_with_the_parts);
   return g_test_run ();
 }

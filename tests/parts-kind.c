@@ -19,7 +19,8 @@ every_kind_is_found_by_its_name (void)
   g_autofree const char **names = hob_kind_names ();
   guint n = 0;
 
-  for EACH_KIND (k)
+  for
+    EACH_KIND (k)
     {
       g_assert_true (hob_kind_find ((*k)->name) == *k);
       g_assert_cmpstr (names[n], ==, (*k)->name);
@@ -49,7 +50,8 @@ names_within_a_kind_are_found (void)
   g_assert_cmpint (hob_kind_terminal (igniter, "b"), ==, 1);
   g_assert_cmpint (hob_kind_terminal (igniter, "c"), ==, -1);
   g_assert_cmpint (hob_kind_port (igniter, "in"), ==, -1);
-  g_assert_cmpstr (igniter->settings[hob_kind_setting (igniter, "resistance-factor")].name, ==, "resistance-factor");
+  g_assert_cmpstr (igniter->settings[hob_kind_setting (igniter, "resistance-factor")].name, ==,
+                   "resistance-factor");
   g_assert_cmpstr (igniter->faults[hob_kind_fault (igniter, "aged")].id, ==, "aged");
   g_assert_cmpstr (igniter->quantities[hob_kind_quantity (igniter, "current")].name, ==, "current");
   g_assert_cmpint (hob_kind_control (igniter, ""), ==, -1);
@@ -69,17 +71,18 @@ assert_name (const char *kind, const char *name)
       g_error ("%s: '%s' is no name", kind, name);
 }
 
-#define ASSERT_NAMES(kind, table, find)                                                             \
-  for (int i_ = 0; i_ < (kind)->n_##table; i_++)                                                    \
-    {                                                                                               \
-      assert_name ((kind)->name, (kind)->table[i_].name);                                           \
-      g_assert_cmpint (find ((kind), (kind)->table[i_].name), ==, i_);                              \
+#define ASSERT_NAMES(kind, table, find)                                                            \
+  for (int i_ = 0; i_ < (kind)->n_##table; i_++)                                                   \
+    {                                                                                              \
+      assert_name ((kind)->name, (kind)->table[i_].name);                                          \
+      g_assert_cmpint (find ((kind), (kind)->table[i_].name), ==, i_);                             \
     }
 
 static void
 names_are_plain_and_stand_once (void)
 {
-  for EACH_KIND (k)
+  for
+    EACH_KIND (k)
     {
       assert_name ("kinds", (*k)->name);
       ASSERT_NAMES (*k, terminals, hob_kind_terminal);
@@ -100,53 +103,58 @@ names_are_plain_and_stand_once (void)
 static void
 terminals_and_ports_have_different_names (void)
 {
-  for EACH_KIND (k)
-    for (int i = 0; i < (*k)->n_terminals; i++)
-      g_assert_cmpint (hob_kind_port (*k, (*k)->terminals[i].name), ==, -1);
+  for
+    EACH_KIND (k)
+  for (int i = 0; i < (*k)->n_terminals; i++)
+    g_assert_cmpint (hob_kind_port (*k, (*k)->terminals[i].name), ==, -1);
 }
 
 static void
 settings_begin_within_their_span (void)
 {
-  for EACH_KIND (k)
-    for (int i = 0; i < (*k)->n_settings; i++)
-      {
-        const HobSettingDef *s = &(*k)->settings[i];
+  for
+    EACH_KIND (k)
+  for (int i = 0; i < (*k)->n_settings; i++)
+    {
+      const HobSettingDef *s = &(*k)->settings[i];
 
-        if (s->dim == HOB_DIM_CHOICE)
-          {
-            g_assert_nonnull (s->choices);
-            g_assert_cmpfloat (s->normal, <, g_strv_length ((char **) s->choices));
-          }
-        else if (!(s->normal >= s->low && s->normal <= s->high && s->low < s->high))
-          g_error ("%s.%s: %g is not within %g and %g", (*k)->name, s->name, s->normal, s->low, s->high);
-        g_assert_true (s->words != NULL && *s->words != '\0');
-      }
+      if (s->dim == HOB_DIM_CHOICE)
+        {
+          g_assert_nonnull (s->choices);
+          g_assert_cmpfloat (s->normal, <, g_strv_length ((char **) s->choices));
+        }
+      else if (!(s->normal >= s->low && s->normal <= s->high && s->low < s->high))
+        g_error ("%s.%s: %g is not within %g and %g", (*k)->name, s->name, s->normal, s->low,
+                 s->high);
+      g_assert_true (s->words != NULL && *s->words != '\0');
+    }
 }
 
 static void
 faults_change_settings_that_are_there (void)
 {
-  for EACH_KIND (k)
-    for (int i = 0; i < (*k)->n_faults; i++)
-      {
-        const HobFaultDef *f = &(*k)->faults[i];
+  for
+    EACH_KIND (k)
+  for (int i = 0; i < (*k)->n_faults; i++)
+    {
+      const HobFaultDef *f = &(*k)->faults[i];
 
-        g_assert_cmpint (f->n_effects, >, 0);
-        g_assert_cmpint (f->n_effects, <=, HOB_MAX_EFFECTS);
-        g_assert_cmpint (f->needs_terminal, <, (*k)->n_terminals);
-        g_assert_cmpfloat (f->prior, >, 0);
-        g_assert_true (f->typical > 0 && f->typical <= 1);
-        g_assert_true (f->words != NULL && f->basis != NULL && f->proof != NULL);
-        for (int e = 0; e < f->n_effects; e++)
-          g_assert_true (f->effects[e].setting >= 0 && f->effects[e].setting < (*k)->n_settings);
-      }
+      g_assert_cmpint (f->n_effects, >, 0);
+      g_assert_cmpint (f->n_effects, <=, HOB_MAX_EFFECTS);
+      g_assert_cmpint (f->needs_terminal, <, (*k)->n_terminals);
+      g_assert_cmpfloat (f->prior, >, 0);
+      g_assert_true (f->typical > 0 && f->typical <= 1);
+      g_assert_true (f->words != NULL && f->basis != NULL && f->proof != NULL);
+      for (int e = 0; e < f->n_effects; e++)
+        g_assert_true (f->effects[e].setting >= 0 && f->effects[e].setting < (*k)->n_settings);
+    }
 }
 
 static void
 branches_run_between_terminals_that_are_there (void)
 {
-  for EACH_KIND (k)
+  for
+    EACH_KIND (k)
     {
       for (int i = 0; i < (*k)->n_elements; i++)
         {
@@ -183,26 +191,34 @@ every_control_survives_print_and_parse (void)
 {
   guint n = 0;
 
-  for EACH_KIND (k)
-    for (int i = 0; i < (*k)->n_controls; i++)
-      {
-        const HobControlDef *c = &(*k)->controls[i];
+  for
+    EACH_KIND (k)
+  for (int i = 0; i < (*k)->n_controls; i++)
+    {
+      const HobControlDef *c = &(*k)->controls[i];
 
-        for (const HobPosition *p = c->positions; p != NULL && p->name != NULL; p++)
-          assert_survives (c, p->value);
-        for (int step = 0; c->dim != HOB_DIM_CHOICE && step <= 7; step++)
-          assert_survives (c, c->low + (c->high - c->low) * step / 7.0);
-        n++;
-      }
+      for (const HobPosition *p = c->positions; p != NULL && p->name != NULL; p++)
+        assert_survives (c, p->value);
+      for (int step = 0; c->dim != HOB_DIM_CHOICE && step <= 7; step++)
+        assert_survives (c, c->low + (c->high - c->low) * step / 7.0);
+      n++;
+    }
   g_assert_cmpuint (n, >, 0);
 }
 
-static const HobPosition stem_positions[]
-    = { { "off", "OFF", 0 }, { "light", "LIGHT", 20 }, { "high", "HIGH", 35 }, { "low", "LOW", 100 }, { NULL } };
-static const HobControlDef stem = { "", "stem", HOB_DIM_NUMBER, stem_positions, 0, 100, 0, HOB_EXERCISE_NONE };
-static const HobPosition mode_positions[] = { { "off", "OFF", 0 }, { "bake", "BAKE", 1 }, { "broil", "BROIL", 2 }, { NULL } };
-static const HobControlDef selector = { "mode", "mode", HOB_DIM_CHOICE, mode_positions, 0, 2, 0, HOB_EXERCISE_NONE };
-static const HobControlDef dial = { "dial", "dial", HOB_DIM_TEMPERATURE, NULL, 300, 600, 450, HOB_EXERCISE_NONE };
+static const HobPosition stem_positions[] = { { "off", "OFF", 0 },
+                                              { "light", "LIGHT", 20 },
+                                              { "high", "HIGH", 35 },
+                                              { "low", "LOW", 100 },
+                                              { NULL } };
+static const HobControlDef stem
+    = { "", "stem", HOB_DIM_NUMBER, stem_positions, 0, 100, 0, HOB_EXERCISE_NONE };
+static const HobPosition mode_positions[]
+    = { { "off", "OFF", 0 }, { "bake", "BAKE", 1 }, { "broil", "BROIL", 2 }, { NULL } };
+static const HobControlDef selector
+    = { "mode", "mode", HOB_DIM_CHOICE, mode_positions, 0, 2, 0, HOB_EXERCISE_NONE };
+static const HobControlDef dial
+    = { "dial", "dial", HOB_DIM_TEMPERATURE, NULL, 300, 600, 450, HOB_EXERCISE_NONE };
 
 static double
 position (const HobControlDef *control, const char *text)
@@ -269,7 +285,8 @@ a_dial_takes_temperatures_with_their_unit (void)
 static const char *const fuels[] = { "natural-gas", "lp", NULL };
 static const HobSettingDef fuel = { "fuel", "fuel", HOB_DIM_CHOICE, 0, 0, 1, fuels, FALSE };
 static const HobSettingDef factor = { "factor", "factor", HOB_DIM_NUMBER, 1, 0.5, 10, NULL, FALSE };
-static const HobSettingDef pipe_ohms = { "ohms", "ohms", HOB_DIM_RESISTANCE, 2, 0.1, INFINITY, NULL, FALSE };
+static const HobSettingDef pipe_ohms
+    = { "ohms", "ohms", HOB_DIM_RESISTANCE, 2, 0.1, INFINITY, NULL, FALSE };
 static const HobSettingDef broken = { "broken", "broken", HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE };
 
 static void
@@ -345,7 +362,8 @@ seed_nought_is_the_typical_specimen (void)
 static void
 other_seeds_differ_by_part_and_count_and_never_by_time (void)
 {
-  HobPartContext c = { .seed = 7, .index = 3 }, other = { .seed = 7, .index = 4 }, later = { .seed = 7, .index = 3, .t = 60 };
+  HobPartContext c = { .seed = 7, .index = 3 }, other = { .seed = 7, .index = 4 },
+                 later = { .seed = 7, .index = 3, .t = 60 };
 
   g_assert_cmpfloat (hob_specimen_normal (&c, 0), ==, hob_hash_normal (7, 3, 0));
   g_assert_cmpfloat (hob_specimen_normal (&c, 0), ==, hob_specimen_normal (&later, 0));
@@ -361,19 +379,25 @@ main (int argc, char **argv)
   g_test_add_func ("/kind/an unknown kind is none", an_unknown_kind_is_none);
   g_test_add_func ("/kind/names within a kind are found", names_within_a_kind_are_found);
   g_test_add_func ("/kind/names are plain and stand once", names_are_plain_and_stand_once);
-  g_test_add_func ("/kind/terminals and ports have different names", terminals_and_ports_have_different_names);
+  g_test_add_func ("/kind/terminals and ports have different names",
+                   terminals_and_ports_have_different_names);
   g_test_add_func ("/kind/settings begin within their span", settings_begin_within_their_span);
-  g_test_add_func ("/kind/faults change settings that are there", faults_change_settings_that_are_there);
-  g_test_add_func ("/kind/branches run between terminals that are there", branches_run_between_terminals_that_are_there);
-  g_test_add_func ("/control/every control survives print and parse", every_control_survives_print_and_parse);
+  g_test_add_func ("/kind/faults change settings that are there",
+                   faults_change_settings_that_are_there);
+  g_test_add_func ("/kind/branches run between terminals that are there",
+                   branches_run_between_terminals_that_are_there);
+  g_test_add_func ("/control/every control survives print and parse",
+                   every_control_survives_print_and_parse);
   g_test_add_func ("/control/a stem takes words and per cent", a_stem_takes_words_and_per_cent);
   g_test_add_func ("/control/a selector takes its words only", a_selector_takes_its_words_only);
-  g_test_add_func ("/control/a dial takes temperatures with their unit", a_dial_takes_temperatures_with_their_unit);
+  g_test_add_func ("/control/a dial takes temperatures with their unit",
+                   a_dial_takes_temperatures_with_their_unit);
   g_test_add_func ("/setting/a setting stays within its span", a_setting_stays_within_its_span);
   g_test_add_func ("/setting/an open circuit has a word", an_open_circuit_has_a_word);
   g_test_add_func ("/setting/a choice is one of its words", a_choice_is_one_of_its_words);
   g_test_add_func ("/setting/a condition is left to faults", a_condition_is_left_to_faults);
-  g_test_add_func ("/specimen/seed nought is the typical specimen", seed_nought_is_the_typical_specimen);
+  g_test_add_func ("/specimen/seed nought is the typical specimen",
+                   seed_nought_is_the_typical_specimen);
   g_test_add_func ("/specimen/other seeds differ by part and count and never by time",
                    other_seeds_differ_by_part_and_count_and_never_by_time);
   return g_test_run ();

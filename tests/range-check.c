@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Checking a range as a whole: what counts as one finding, in which order, and that the grammar and the sentences
- * agree.  Single mistakes stand in tests/hostile. */
+/* Checking a range as a whole: what counts as one finding, in which order, and that the grammar and
+ * the sentences agree.  Single mistakes stand in tests/hostile. */
 
 #include "config.h"
 
@@ -11,10 +11,12 @@
 #include <string.h>
 
 #define HEAD "<range format=\"1\" id=\"small\" name=\"Small\" plate=\"natural-gas\">\n"
-#define HOUSE                                                                                       \
-  "<part id=\"house\" kind=\"house\"/><part id=\"light\" kind=\"light\"/>\n"                        \
-  "<wire id=\"w1\" from=\"house.line\" to=\"light.a\" colour=\"BK\" gauge=\"14 AWG\" length=\"2 m\"/>\n" \
-  "<wire id=\"w2\" from=\"light.b\" to=\"house.neutral\" colour=\"WH\" gauge=\"18 AWG\" length=\"50 cm\"/>\n"
+#define HOUSE                                                                                      \
+  "<part id=\"house\" kind=\"house\"/><part id=\"light\" kind=\"light\"/>\n"                       \
+  "<wire id=\"w1\" from=\"house.line\" to=\"light.a\" colour=\"BK\" gauge=\"14 AWG\" length=\"2 "  \
+  "m\"/>\n"                                                                                        \
+  "<wire id=\"w2\" from=\"light.b\" to=\"house.neutral\" colour=\"WH\" gauge=\"18 AWG\" "          \
+  "length=\"50 cm\"/>\n"
 #define TAIL "</range>\n"
 
 typedef struct
@@ -67,7 +69,8 @@ all_findings_come_in_one_run_and_in_line_order (void)
 {
   Outcome o = check (HEAD HOUSE "<part id=\"k\" kind=\"junction\"/>\n"
                                 "<part id=\"x\" kind=\"no-kind\"/>\n"
-                                "<wire id=\"w3\" from=\"nobody.a\" to=\"light.a\" colour=\"BK\" gauge=\"14 AWG\" length=\"2 m\"/>\n"
+                                "<wire id=\"w3\" from=\"nobody.a\" to=\"light.a\" colour=\"BK\" "
+                                "gauge=\"14 AWG\" length=\"2 m\"/>\n"
                                 "<gizmo/>\n" TAIL);
 
   g_assert_cmpuint (o.findings->len, ==, 4);
@@ -84,8 +87,10 @@ static void
 the_error_is_the_first_finding_that_is_no_warning (void)
 {
   Outcome o = check (HEAD "<part id=\"i\" kind=\"igniter-flat\"/>\n" HOUSE
-                          "<wire id=\"w3\" from=\"i.a\" to=\"house.line\" colour=\"RD\" gauge=\"18 AWG\" length=\"1 m\"/>\n"
-                          "<wire id=\"w4\" from=\"i.b\" to=\"house.neutral\" colour=\"RD\" gauge=\"18 AWG\" length=\"0\"/>\n" TAIL);
+                          "<wire id=\"w3\" from=\"i.a\" to=\"house.line\" colour=\"RD\" gauge=\"18 "
+                          "AWG\" length=\"1 m\"/>\n"
+                          "<wire id=\"w4\" from=\"i.b\" to=\"house.neutral\" colour=\"RD\" "
+                          "gauge=\"18 AWG\" length=\"0\"/>\n" TAIL);
   g_autofree char *second = NULL;
 
   g_assert_cmpuint (o.findings->len, ==, 2);
@@ -102,8 +107,10 @@ static void
 a_warning_refuses_nothing (void)
 {
   Outcome o = check (HEAD "<part id=\"i\" kind=\"igniter-flat\"/>\n" HOUSE
-                          "<wire id=\"w3\" from=\"i.a\" to=\"house.line\" colour=\"RD\" gauge=\"18 AWG\" length=\"1 m\"/>\n"
-                          "<wire id=\"w4\" from=\"i.b\" to=\"house.neutral\" colour=\"RD\" gauge=\"18 AWG\" length=\"1 m\"/>\n" TAIL);
+                          "<wire id=\"w3\" from=\"i.a\" to=\"house.line\" colour=\"RD\" gauge=\"18 "
+                          "AWG\" length=\"1 m\"/>\n"
+                          "<wire id=\"w4\" from=\"i.b\" to=\"house.neutral\" colour=\"RD\" "
+                          "gauge=\"18 AWG\" length=\"1 m\"/>\n" TAIL);
 
   g_assert_no_error (o.error);
   g_assert_nonnull (o.range);
@@ -146,7 +153,8 @@ what_refers_to_a_part_of_unknown_kind_is_not_found_faulty (void)
 {
   assert_one ("<part id=\"x\" kind=\"igniter-flta\" in=\"b\"><set name=\"y\" value=\"z\"/></part>\n"
               "<part id=\"b\" kind=\"burner-oven\" moved-by=\"x\"/>\n"
-              "<wire id=\"w3\" from=\"x.q\" to=\"house.line\" colour=\"BK\" gauge=\"14 AWG\" length=\"2 m\"/>\n"
+              "<wire id=\"w3\" from=\"x.q\" to=\"house.line\" colour=\"BK\" gauge=\"14 AWG\" "
+              "length=\"2 m\"/>\n"
               "<pipe id=\"p1\" from=\"house.gas\" to=\"b.in\" bore=\"9 mm\" length=\"2 m\"/>\n",
               5, "did you mean 'igniter-flat'");
 }
@@ -155,7 +163,8 @@ static void
 a_terminal_whose_wire_is_refused_is_not_found_open_too (void)
 {
   assert_one ("<part id=\"j\" kind=\"junction\"/>\n"
-              "<wire id=\"w3\" from=\"j.at\" to=\"nobody.a\" colour=\"BK\" gauge=\"14 AWG\" length=\"2 m\"/>\n",
+              "<wire id=\"w3\" from=\"j.at\" to=\"nobody.a\" colour=\"BK\" gauge=\"14 AWG\" "
+              "length=\"2 m\"/>\n",
               6, "leads to nowhere");
 }
 
@@ -187,15 +196,17 @@ a_part_may_stand_deep_and_be_named_before_it_comes (void)
                                 "<part id=\"c3\" kind=\"cavity\" in=\"house\"/>\n" TAIL);
 
   g_assert_no_error (o.error);
-  g_assert_cmpint (o.range->parts[hob_range_part (o.range, "c1")].in, ==, hob_range_part (o.range, "c2"));
+  g_assert_cmpint (o.range->parts[hob_range_part (o.range, "c1")].in, ==,
+                   hob_range_part (o.range, "c2"));
   clear (&o);
 }
 
 static void
 an_attribute_on_a_line_of_its_own_is_found_there (void)
 {
-  assert_one ("<wire id=\"w3\"\n  from=\"house.line\"\n  to='light.z>'\n  colour=\"BK\" gauge=\"14 AWG\" length=\"2 m\"/>\n", 7,
-              "no terminal 'z>'");
+  assert_one ("<wire id=\"w3\"\n  from=\"house.line\"\n  to='light.z>'\n  colour=\"BK\" gauge=\"14 "
+              "AWG\" length=\"2 m\"/>\n",
+              7, "no terminal 'z>'");
 }
 
 /* ---- The grammar ---- */
@@ -205,7 +216,8 @@ static int
 grammar_takes (const char *file)
 {
   g_autofree char *text = NULL;
-  g_autoptr (GPtrArray) findings = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
+  g_autoptr (GPtrArray) findings
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
   HobRangeTree *tree;
   xmlDoc *doc;
   gsize size;
@@ -230,7 +242,8 @@ reader_takes (const char *file)
   return range != NULL;
 }
 
-/* What the grammar refuses, the reader must have a sentence for: then its own, of the library, is never needed. */
+/* What the grammar refuses, the reader must have a sentence for: then its own, of the library, is
+ * never needed. */
 static void
 what_the_grammar_refuses_the_reader_refuses (void)
 {
@@ -264,7 +277,8 @@ no_finding_is_the_grammars_own (void)
   while ((name = g_dir_read_name (dir)) != NULL)
     {
       g_autofree char *file = g_build_filename (folder, name, NULL);
-      g_autoptr (GPtrArray) findings = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
+      g_autoptr (GPtrArray) findings
+          = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
       g_autoptr (HobRange) range = NULL;
 
       if (!g_str_has_suffix (name, ".xml"))
@@ -289,22 +303,27 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/findings/a sound range is silent", a_sound_range_is_silent);
-  g_test_add_func ("/findings/all come in one run and in line order", all_findings_come_in_one_run_and_in_line_order);
-  g_test_add_func ("/findings/the error is the first that is no warning", the_error_is_the_first_finding_that_is_no_warning);
+  g_test_add_func ("/findings/all come in one run and in line order",
+                   all_findings_come_in_one_run_and_in_line_order);
+  g_test_add_func ("/findings/the error is the first that is no warning",
+                   the_error_is_the_first_finding_that_is_no_warning);
   g_test_add_func ("/findings/a warning refuses nothing", a_warning_refuses_nothing);
   g_test_add_func ("/findings/are nobody's duty to collect", findings_are_nobodys_duty_to_collect);
   g_test_add_func ("/once/what refers to a part of unknown kind is not found faulty",
                    what_refers_to_a_part_of_unknown_kind_is_not_found_faulty);
   g_test_add_func ("/once/a terminal whose wire is refused is not found open too",
                    a_terminal_whose_wire_is_refused_is_not_found_open_too);
-  g_test_add_func ("/once/a house misspelt is not found missing too", a_house_misspelt_is_not_found_missing_too);
+  g_test_add_func ("/once/a house misspelt is not found missing too",
+                   a_house_misspelt_is_not_found_missing_too);
   g_test_add_func ("/once/a circle is found once", a_circle_is_found_once);
   g_test_add_func ("/places/a part may stand deep and be named before it comes",
                    a_part_may_stand_deep_and_be_named_before_it_comes);
   g_test_add_func ("/lines/an attribute on a line of its own is found there",
                    an_attribute_on_a_line_of_its_own_is_found_there);
-  g_test_add_func ("/grammar/what it refuses the reader refuses", what_the_grammar_refuses_the_reader_refuses);
+  g_test_add_func ("/grammar/what it refuses the reader refuses",
+                   what_the_grammar_refuses_the_reader_refuses);
   g_test_add_func ("/grammar/no finding is its own", no_finding_is_the_grammars_own);
-  g_test_add_func ("/grammar/the shapes of shipped ranges are its", the_shapes_of_shipped_ranges_are_the_grammars);
+  g_test_add_func ("/grammar/the shapes of shipped ranges are its",
+                   the_shapes_of_shipped_ranges_are_the_grammars);
   return g_test_run ();
 }

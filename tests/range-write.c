@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Changing and saving: one changed setting is one changed line, everything else stays byte for byte. */
+/* Changing and saving: one changed setting is one changed line, everything else stays byte for
+ * byte. */
 
 #include "config.h"
 
@@ -96,7 +97,8 @@ save (HobRange *range, const char *file)
   g_assert_no_error (error);
 }
 
-/* The text after setting NAME to TEXT, saving and reading again, which finds the value. (transfer full) */
+/* The text after setting NAME to TEXT, saving and reading again, which finds the value. (transfer
+ * full) */
 static char *
 after (const char *xml, const char *name, const char *text)
 {
@@ -116,13 +118,17 @@ after (const char *xml, const char *name, const char *text)
 }
 
 #define HEAD "<range format=\"1\" id=\"small\" name=\"Small\" plate=\"natural-gas\">\n"
-#define HOUSE                                                                                       \
-  "  <part id=\"house\" kind=\"house\"/>\n  <part id=\"light\" kind=\"light\"/>\n"                  \
-  "  <wire id=\"w1\" from=\"house.line\" to=\"light.a\" colour=\"BK\" gauge=\"14 AWG\" length=\"2 m\"/>\n" \
-  "  <wire id=\"w2\" from=\"light.b\" to=\"house.neutral\" colour=\"WH\" gauge=\"18 AWG\" length=\"50 cm\"/>\n"
-#define WIRED                                                                                       \
-  "  <wire id=\"w3\" from=\"i.a\" to=\"house.line\" colour=\"RD\" gauge=\"18 AWG\" length=\"1 m\"/>\n" \
-  "  <wire id=\"w4\" from=\"i.b\" to=\"house.neutral\" colour=\"RD\" gauge=\"18 AWG\" length=\"1 m\"/>\n"
+#define HOUSE                                                                                      \
+  "  <part id=\"house\" kind=\"house\"/>\n  <part id=\"light\" kind=\"light\"/>\n"                 \
+  "  <wire id=\"w1\" from=\"house.line\" to=\"light.a\" colour=\"BK\" gauge=\"14 AWG\" "           \
+  "length=\"2 m\"/>\n"                                                                             \
+  "  <wire id=\"w2\" from=\"light.b\" to=\"house.neutral\" colour=\"WH\" gauge=\"18 AWG\" "        \
+  "length=\"50 cm\"/>\n"
+#define WIRED                                                                                      \
+  "  <wire id=\"w3\" from=\"i.a\" to=\"house.line\" colour=\"RD\" gauge=\"18 AWG\" length=\"1 "    \
+  "m\"/>\n"                                                                                        \
+  "  <wire id=\"w4\" from=\"i.b\" to=\"house.neutral\" colour=\"RD\" gauge=\"18 AWG\" length=\"1 " \
+  "m\"/>\n"
 #define TAIL "</range>\n"
 #define FACTOR "i.resistance-factor"
 
@@ -141,35 +147,45 @@ assert_becomes (const char *part_before, const char *text, const char *part_afte
 static void
 a_changed_setting_is_one_changed_line (void)
 {
-  assert_becomes ("  <part id=\"i\" kind=\"igniter-flat\">\n    <set name=\"resistance-factor\" value=\"1.0\"/>\n  </part>\n",
+  assert_becomes ("  <part id=\"i\" kind=\"igniter-flat\">\n    <set name=\"resistance-factor\" "
+                  "value=\"1.0\"/>\n  </part>\n",
                   "1.25",
-                  "  <part id=\"i\" kind=\"igniter-flat\">\n    <set name=\"resistance-factor\" value=\"1.25\"/>\n  </part>\n");
+                  "  <part id=\"i\" kind=\"igniter-flat\">\n    <set name=\"resistance-factor\" "
+                  "value=\"1.25\"/>\n  </part>\n");
 }
 
 static void
 quotes_spaces_and_order_stay_as_they_were (void)
 {
-  assert_becomes ("\t<part   id='i'\n kind = \"igniter-flat\"  ><set\tvalue = '1.0'   name='resistance-factor'  ></set  ></part>\n",
+  assert_becomes ("\t<part   id='i'\n kind = \"igniter-flat\"  ><set\tvalue = '1.0'   "
+                  "name='resistance-factor'  ></set  ></part>\n",
                   "2",
-                  "\t<part   id='i'\n kind = \"igniter-flat\"  ><set\tvalue = '2'   name='resistance-factor'  ></set  ></part>\n");
+                  "\t<part   id='i'\n kind = \"igniter-flat\"  ><set\tvalue = '2'   "
+                  "name='resistance-factor'  ></set  ></part>\n");
 }
 
 static void
 comments_that_look_like_settings_are_left_alone (void)
 {
-  assert_becomes ("  <!-- <part id=\"i\"><set name=\"resistance-factor\" value=\"1\"/></part> --><?x <set value=\"1\"/> ?>\n"
-                  "  <part id=\"i\" kind=\"igniter-flat\"><!-- value=\"1\" > --><set name=\"resistance-factor\" value=\"1\"/></part>\n",
+  assert_becomes ("  <!-- <part id=\"i\"><set name=\"resistance-factor\" value=\"1\"/></part> "
+                  "--><?x <set value=\"1\"/> ?>\n"
+                  "  <part id=\"i\" kind=\"igniter-flat\"><!-- value=\"1\" > --><set "
+                  "name=\"resistance-factor\" value=\"1\"/></part>\n",
                   "3",
-                  "  <!-- <part id=\"i\"><set name=\"resistance-factor\" value=\"1\"/></part> --><?x <set value=\"1\"/> ?>\n"
-                  "  <part id=\"i\" kind=\"igniter-flat\"><!-- value=\"1\" > --><set name=\"resistance-factor\" value=\"3\"/></part>\n");
+                  "  <!-- <part id=\"i\"><set name=\"resistance-factor\" value=\"1\"/></part> "
+                  "--><?x <set value=\"1\"/> ?>\n"
+                  "  <part id=\"i\" kind=\"igniter-flat\"><!-- value=\"1\" > --><set "
+                  "name=\"resistance-factor\" value=\"3\"/></part>\n");
 }
 
 static void
 a_value_with_references_is_replaced_whole (void)
 {
-  assert_becomes ("  <part id=\"i\" kind=\"igniter-flat\" label=\"a > b\"><set name=\"resistance-fact&#111;r\" value=\"&#49;.5\"/></part>\n",
+  assert_becomes ("  <part id=\"i\" kind=\"igniter-flat\" label=\"a > b\"><set "
+                  "name=\"resistance-fact&#111;r\" value=\"&#49;.5\"/></part>\n",
                   "1.6",
-                  "  <part id=\"i\" kind=\"igniter-flat\" label=\"a > b\"><set name=\"resistance-fact&#111;r\" value=\"1.6\"/></part>\n");
+                  "  <part id=\"i\" kind=\"igniter-flat\" label=\"a > b\"><set "
+                  "name=\"resistance-fact&#111;r\" value=\"1.6\"/></part>\n");
 }
 
 static void
@@ -186,30 +202,40 @@ static void
 a_new_setting_in_an_empty_part_changes_its_line (void)
 {
   assert_becomes ("  <part id=\"i\" kind=\"igniter-flat\"/>\n", "1.5",
-                  "  <part id=\"i\" kind=\"igniter-flat\"><set name=\"resistance-factor\" value=\"1.5\"/></part>\n");
+                  "  <part id=\"i\" kind=\"igniter-flat\"><set name=\"resistance-factor\" "
+                  "value=\"1.5\"/></part>\n");
   assert_becomes ("  <part id=\"i\" kind=\"igniter-flat\"></part>\n", "1.5",
-                  "  <part id=\"i\" kind=\"igniter-flat\"><set name=\"resistance-factor\" value=\"1.5\"/></part>\n");
+                  "  <part id=\"i\" kind=\"igniter-flat\"><set name=\"resistance-factor\" "
+                  "value=\"1.5\"/></part>\n");
 }
 
 static void
 a_new_setting_among_others_is_one_new_line (void)
 {
-  assert_becomes ("  <part id=\"i\" kind=\"igniter-flat\">\n     <at sheet=\"wiring\" x=\"4\" y=\"8\"/>\n  </part>\n", "1.5",
-                  "  <part id=\"i\" kind=\"igniter-flat\">\n     <set name=\"resistance-factor\" value=\"1.5\"/>\n"
+  assert_becomes ("  <part id=\"i\" kind=\"igniter-flat\">\n     <at sheet=\"wiring\" x=\"4\" "
+                  "y=\"8\"/>\n  </part>\n",
+                  "1.5",
+                  "  <part id=\"i\" kind=\"igniter-flat\">\n     <set name=\"resistance-factor\" "
+                  "value=\"1.5\"/>\n"
                   "     <at sheet=\"wiring\" x=\"4\" y=\"8\"/>\n  </part>\n");
-  assert_becomes ("  <part id=\"i\" kind=\"igniter-flat\"><at sheet=\"wiring\" x=\"4\" y=\"8\"/></part>\n", "1.5",
-                  "  <part id=\"i\" kind=\"igniter-flat\"><set name=\"resistance-factor\" value=\"1.5\"/>"
-                  "<at sheet=\"wiring\" x=\"4\" y=\"8\"/></part>\n");
+  assert_becomes (
+      "  <part id=\"i\" kind=\"igniter-flat\"><at sheet=\"wiring\" x=\"4\" y=\"8\"/></part>\n",
+      "1.5",
+      "  <part id=\"i\" kind=\"igniter-flat\"><set name=\"resistance-factor\" value=\"1.5\"/>"
+      "<at sheet=\"wiring\" x=\"4\" y=\"8\"/></part>\n");
 }
 
 static void
 line_ends_of_the_other_sort_stay (void)
 {
   const char *before = "<range format=\"1\" id=\"small\" name=\"Small\" plate=\"lp\">\r\n"
-                       "  <part id=\"house\" kind=\"house\">\r\n    <at sheet=\"gas\" x=\"1\" y=\"2\"/>\r\n  </part>\r\n"
+                       "  <part id=\"house\" kind=\"house\">\r\n    <at sheet=\"gas\" x=\"1\" "
+                       "y=\"2\"/>\r\n  </part>\r\n"
                        "  <part id=\"light\" kind=\"light\"/>\r\n"
-                       "  <wire id=\"w1\" from=\"house.line\" to=\"light.a\" colour=\"BK\" gauge=\"14 AWG\" length=\"2 m\"/>\r\n"
-                       "  <wire id=\"w2\" from=\"light.b\" to=\"house.neutral\" colour=\"WH\" gauge=\"18 AWG\" length=\"1 m\"/>\r\n"
+                       "  <wire id=\"w1\" from=\"house.line\" to=\"light.a\" colour=\"BK\" "
+                       "gauge=\"14 AWG\" length=\"2 m\"/>\r\n"
+                       "  <wire id=\"w2\" from=\"light.b\" to=\"house.neutral\" colour=\"WH\" "
+                       "gauge=\"18 AWG\" length=\"1 m\"/>\r\n"
                        "</range>";
   g_autofree char *got = after (before, "house.humidity", "20 %");
   char *line = strstr (got, "    <set name=\"humidity\" value=\"20 %\"/>\r\n");
@@ -247,10 +273,14 @@ a_shipped_range_changes_in_one_line (void)
 static void
 many_changes_in_any_order_find_their_places (void)
 {
-  static const char *const names[] = { "valve-rr.bore", "house.humidity", "burner-rr.orifice", "igniter-bake.hot-ohms",
-                                       "burner-lf.orifice", "igniter-bake.resistance-factor", "house.temperature" };
-  static const char *const first[] = { "3 mm", "0.3", "0.8 mm", "33.5 ohm", "1 mm", "1.2", "10 degC" };
-  static const char *const texts[] = { "4 mm", "0.4", "0.9 mm", "34 ohm", "1.1 mm", "1.3", "20 degC" };
+  static const char *const names[]
+      = { "valve-rr.bore",         "house.humidity",    "burner-rr.orifice",
+          "igniter-bake.hot-ohms", "burner-lf.orifice", "igniter-bake.resistance-factor",
+          "house.temperature" };
+  static const char *const first[]
+      = { "3 mm", "0.3", "0.8 mm", "33.5 ohm", "1 mm", "1.2", "10 degC" };
+  static const char *const texts[]
+      = { "4 mm", "0.4", "0.9 mm", "34 ohm", "1.1 mm", "1.3", "20 degC" };
   g_autofree char *file = hob_range_locate ("dial-four"), *before = read_file (file);
   Place place = new_place (before);
   g_autoptr (HobRange) range = load (place.file), again = NULL;
@@ -347,19 +377,28 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/set/a changed setting is one changed line", a_changed_setting_is_one_changed_line);
-  g_test_add_func ("/set/quotes, spaces and order stay as they were", quotes_spaces_and_order_stay_as_they_were);
-  g_test_add_func ("/set/comments that look like settings are left alone", comments_that_look_like_settings_are_left_alone);
-  g_test_add_func ("/set/a value with references is replaced whole", a_value_with_references_is_replaced_whole);
+  g_test_add_func ("/set/a changed setting is one changed line",
+                   a_changed_setting_is_one_changed_line);
+  g_test_add_func ("/set/quotes, spaces and order stay as they were",
+                   quotes_spaces_and_order_stay_as_they_were);
+  g_test_add_func ("/set/comments that look like settings are left alone",
+                   comments_that_look_like_settings_are_left_alone);
+  g_test_add_func ("/set/a value with references is replaced whole",
+                   a_value_with_references_is_replaced_whole);
   g_test_add_func ("/set/what is written is what was given", what_is_written_is_what_was_given);
-  g_test_add_func ("/set/a new setting in an empty part changes its line", a_new_setting_in_an_empty_part_changes_its_line);
-  g_test_add_func ("/set/a new setting among others is one new line", a_new_setting_among_others_is_one_new_line);
+  g_test_add_func ("/set/a new setting in an empty part changes its line",
+                   a_new_setting_in_an_empty_part_changes_its_line);
+  g_test_add_func ("/set/a new setting among others is one new line",
+                   a_new_setting_among_others_is_one_new_line);
   g_test_add_func ("/set/line ends of the other sort stay", line_ends_of_the_other_sort_stay);
   g_test_add_func ("/set/a shipped range changes in one line", a_shipped_range_changes_in_one_line);
-  g_test_add_func ("/set/many changes in any order find their places", many_changes_in_any_order_find_their_places);
+  g_test_add_func ("/set/many changes in any order find their places",
+                   many_changes_in_any_order_find_their_places);
   g_test_add_func ("/set/a refused value changes nothing", a_refused_value_changes_nothing);
-  g_test_add_func ("/save/a range unchanged is saved byte for byte", a_range_unchanged_is_saved_byte_for_byte);
-  g_test_add_func ("/save/a link stays a link and rights stay", a_link_stays_a_link_and_rights_stay);
+  g_test_add_func ("/save/a range unchanged is saved byte for byte",
+                   a_range_unchanged_is_saved_byte_for_byte);
+  g_test_add_func ("/save/a link stays a link and rights stay",
+                   a_link_stays_a_link_and_rights_stay);
   g_test_add_func ("/save/a place that takes no file is told", a_place_that_takes_no_file_is_told);
   return g_test_run ();
 }

@@ -65,7 +65,8 @@ find_name (const void *table, int n, gsize size, const char *name)
   return -1;
 }
 
-#define FIND(kind, table, name) find_name ((kind)->table, (kind)->n_##table, sizeof (kind)->table[0], (name))
+#define FIND(kind, table, name)                                                                    \
+  find_name ((kind)->table, (kind)->n_##table, sizeof (kind)->table[0], (name))
 
 int
 hob_kind_terminal (const HobKind *kind, const char *name)
@@ -128,22 +129,23 @@ refuse_word (const char *text, GPtrArray *words, GError **error)
   near = hob_near_miss (text, (const char *const *) words->pdata);
   list = g_strjoinv (", ", (char **) words->pdata);
   if (near != NULL)
-    g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("'%s' is not known here; did you mean '%s'? (%s)"), text,
-                 near, list);
+    g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
+                 _("'%s' is not known here; did you mean '%s'? (%s)"), text, near, list);
   else
-    g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("'%s' is not known here; use one of: %s"), text, list);
+    g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("'%s' is not known here; use one of: %s"),
+                 text, list);
   return FALSE;
 }
 
 static gboolean
 refuse_span (const char *text, const char *low, const char *high, GError **error)
 {
-  g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("'%s' is out of its span; choose from %s to %s"), text, low,
-               high);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
+               _("'%s' is out of its span; choose from %s to %s"), text, low, high);
   return FALSE;
 }
 
-/* A value as it may be written in a file: exact to nine digits and read back by hob_parse_quantity. */
+/* A value as it may be written in a file: exact to nine digits, for hob_parse_quantity. */
 static char *
 value_text (double value, HobDimension dim)
 {
@@ -287,8 +289,8 @@ hob_setting_parse (const HobSettingDef *setting, const char *text, double *value
   word = trimmed (text);
   if (setting->condition)
     {
-      g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("'%s' is changed by faults alone; hang a fault instead"),
-                   setting->name);
+      g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
+                   _("'%s' is changed by faults alone; hang a fault instead"), setting->name);
       return FALSE;
     }
   if (setting->dim == HOB_DIM_CHOICE)

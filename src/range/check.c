@@ -40,8 +40,8 @@ mark_used (guint8 *used, const int *first, const HobLine *lines, int n)
     }
 }
 
-/* An end whose other end was refused counts: one mistake, one finding.  Such lines are not in the range, so the
- * elements are asked. */
+/* An end whose other end was refused counts: one mistake, one finding.  Such lines are not in the
+ * range, so the elements are asked. */
 static void
 mark_said (const HobReader *reader, guint8 *used, const int *first, gboolean ports)
 {
@@ -50,11 +50,15 @@ mark_said (const HobReader *reader, guint8 *used, const int *first, gboolean por
   for (const xmlNode *node = reader->root->children; node != NULL; node = node->next)
     for (int k = 0; k < 2 && node->type == XML_ELEMENT_NODE; k++)
       {
-        const char *text = hob_tree_get (node, ends[k]), *dot = text != NULL ? strchr (text, '.') : NULL;
+        const char *text = hob_tree_get (node, ends[k]),
+                   *dot = text != NULL ? strchr (text, '.') : NULL;
         g_autofree char *id = dot != NULL ? g_strndup (text, (gsize) (dot - text)) : NULL;
-        int part = id != NULL ? GPOINTER_TO_INT (g_hash_table_lookup (reader->tree->ids, id)) - 1 : -1;
+        int part
+            = id != NULL ? GPOINTER_TO_INT (g_hash_table_lookup (reader->tree->ids, id)) - 1 : -1;
         const HobKind *kind = part >= 0 ? part_at (reader, part)->kind : NULL;
-        int entry = kind == NULL ? -1 : ports ? hob_kind_port (kind, dot + 1) : hob_kind_terminal (kind, dot + 1);
+        int entry = kind == NULL ? -1
+                    : ports      ? hob_kind_port (kind, dot + 1)
+                                 : hob_kind_terminal (kind, dot + 1);
 
         if (entry >= 0)
           used[first[part] + entry] = 1;
@@ -71,10 +75,12 @@ find_open_terminals (HobReader *reader, int part, const guint8 *used)
       const HobTerminalDef *t = &p->kind->terminals[k];
 
       if (t->required && !used[k])
-        hob_reader_find (reader, p->line,
-                         t->high_voltage ? _("part '%s': its terminal '%s' (%s) is not connected; fix a <lead> to %s.%s")
-                                         : _("part '%s': its terminal '%s' (%s) is not connected; run a <wire> to %s.%s"),
-                         p->id, t->name, _(t->words), p->id, t->name);
+        hob_reader_find (
+            reader, p->line,
+            t->high_voltage
+                ? _("part '%s': its terminal '%s' (%s) is not connected; fix a <lead> to %s.%s")
+                : _("part '%s': its terminal '%s' (%s) is not connected; run a <wire> to %s.%s"),
+            p->id, t->name, _(t->words), p->id, t->name);
     }
 }
 
@@ -85,8 +91,10 @@ find_open_ports (HobReader *reader, int part, const guint8 *used)
 
   for (int k = 0; k < p->kind->n_ports; k++)
     if (p->kind->ports[k].required && !used[k])
-      hob_reader_find (reader, p->line, _("part '%s': its port '%s' (%s) is not connected; lay a <pipe> to %s.%s"),
-                       p->id, p->kind->ports[k].name, _(p->kind->ports[k].words), p->id, p->kind->ports[k].name);
+      hob_reader_find (reader, p->line,
+                       _("part '%s': its port '%s' (%s) is not connected; lay a <pipe> to %s.%s"),
+                       p->id, p->kind->ports[k].name, _(p->kind->ports[k].words), p->id,
+                       p->kind->ports[k].name);
 }
 
 static void
@@ -232,9 +240,11 @@ check_fuel (HobReader *reader, int house)
   if (line == 0)
     p->set[fuel] = (double) reader->range->plate;
   else if ((int) p->set[fuel] != (int) reader->range->plate)
-    hob_reader_warn (reader, line, _("the plate says %s, but %s flows in; exchange jets and cap, or mend one of them"),
-                     p->kind->settings[fuel].choices[reader->range->plate],
-                     p->kind->settings[fuel].choices[(int) p->set[fuel]]);
+    hob_reader_warn (
+        reader, line,
+        _("the plate says %s, but %s flows in; exchange jets and cap, or mend one of them"),
+        p->kind->settings[fuel].choices[reader->range->plate],
+        p->kind->settings[fuel].choices[(int) p->set[fuel]]);
 }
 
 static void
@@ -247,8 +257,8 @@ check_houses (HobReader *reader)
   for (int i = house + 1; i < reader->range->n_parts; i++)
     if (part_at (reader, i)->kind->flags & HOB_KIND_HOUSE)
       hob_reader_find (reader, part_at (reader, i)->line,
-                       _("part '%s': the range stands in the house '%s' already; keep one"), part_at (reader, i)->id,
-                       part_at (reader, house)->id);
+                       _("part '%s': the range stands in the house '%s' already; keep one"),
+                       part_at (reader, i)->id, part_at (reader, house)->id);
   check_fuel (reader, house);
 }
 
@@ -273,8 +283,10 @@ check_lighters (HobReader *reader)
       gboolean lights = (p->kind->flags & HOB_KIND_IGNITER) || is_spark_gap (p->kind);
 
       if (lights && (p->in < 0 || !(part_at (reader, p->in)->kind->flags & HOB_KIND_BURNER)))
-        hob_reader_warn (reader, p->line, _("part '%s' (%s) stands in no burner and lights nothing; add in=\"BURNER\""),
-                         p->id, p->kind->name);
+        hob_reader_warn (
+            reader, p->line,
+            _("part '%s' (%s) stands in no burner and lights nothing; add in=\"BURNER\""), p->id,
+            p->kind->name);
     }
 }
 

@@ -9,7 +9,8 @@
 static gpointer
 compile (gpointer unused)
 {
-  xmlRelaxNGParserCtxtPtr ctxt = xmlRelaxNGNewMemParserCtxt (hob_range_rng, (int) sizeof hob_range_rng);
+  xmlRelaxNGParserCtxtPtr ctxt
+      = xmlRelaxNGNewMemParserCtxt (hob_range_rng, (int) sizeof hob_range_rng);
   xmlRelaxNGPtr grammar = xmlRelaxNGParse (ctxt);
 
   xmlRelaxNGFreeParserCtxt (ctxt);

@@ -38,12 +38,14 @@ belongs_there (const HobKind *kind, LineSort sort, const char *name)
 }
 
 static void
-find_unknown_entry (HobReader *reader, LineSort sort, const char *id, int line, const HobPart *part, const char *entry)
+find_unknown_entry (HobReader *reader, LineSort sort, const char *id, int line, const HobPart *part,
+                    const char *entry)
 {
   g_autofree const char **names = entry_names (part->kind, sort);
   g_autofree char *said = hob_reader_quote (entry), *list = g_strjoinv (", ", (char **) names);
-  g_autofree char *otherwise = *list != '\0' ? g_strdup_printf (_("it has %s"), list)
-                                             : g_strdup_printf (_("it takes no %s"), sort_names[sort]);
+  g_autofree char *otherwise = *list != '\0'
+                                   ? g_strdup_printf (_("it has %s"), list)
+                                   : g_strdup_printf (_("it takes no %s"), sort_names[sort]);
   g_autofree char *advice = hob_reader_advice (reader, said, names, otherwise);
 
   hob_reader_find (reader, line,
@@ -53,7 +55,8 @@ find_unknown_entry (HobReader *reader, LineSort sort, const char *id, int line, 
 }
 
 static gboolean
-read_entry (HobReader *reader, LineSort sort, const char *id, int line, const char *entry, HobEnd *end)
+read_entry (HobReader *reader, LineSort sort, const char *id, int line, const char *entry,
+            HobEnd *end)
 {
   const HobPart *part = &reader->range->parts[end->part];
   const char *fits = belongs_there (part->kind, sort, entry);
@@ -63,14 +66,16 @@ read_entry (HobReader *reader, LineSort sort, const char *id, int line, const ch
   if (fits == NULL)
     find_unknown_entry (reader, sort, id, line, part, entry);
   else if (strcmp (fits, sort_names[sort]) != 0 && strcmp (fits, "lead") == 0)
-    hob_reader_find (reader, line, _("%s '%s': '%s.%s' is at high voltage; fix a <lead> there"), sort_names[sort], id,
-                     part->id, entry);
+    hob_reader_find (reader, line, _("%s '%s': '%s.%s' is at high voltage; fix a <lead> there"),
+                     sort_names[sort], id, part->id, entry);
   else if (strcmp (fits, sort_names[sort]) != 0)
-    hob_reader_find (reader, line, _("%s '%s': '%s.%s' takes a <%s>; use one, or name another end"),
+    hob_reader_find (reader, line,
+                     _("%s '%s': '%s.%s' takes a <%s>; use one, or name another end"),
                      sort_names[sort], id, part->id, entry, fits);
   else
     {
-      end->terminal = sort == PIPE ? hob_kind_port (part->kind, entry) : hob_kind_terminal (part->kind, entry);
+      end->terminal = sort == PIPE ? hob_kind_port (part->kind, entry)
+                                   : hob_kind_terminal (part->kind, entry);
       return TRUE;
     }
   return FALSE;
@@ -78,7 +83,8 @@ read_entry (HobReader *reader, LineSort sort, const char *id, int line, const ch
 
 /* One end, "PART.TERMINAL" or "PART.PORT". */
 static gboolean
-read_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const char *which, HobEnd *end)
+read_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const char *which,
+          HobEnd *end)
 {
   const char *text = hob_tree_get (node, which);
   const char *dot = text != NULL ? strchr (text, '.') : NULL;
@@ -90,8 +96,8 @@ read_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const
   said = hob_reader_quote (text);
   if (dot == NULL)
     {
-      hob_reader_find (reader, line, _("%s '%s': %s is '%s'; write PART.%s"), sort_names[sort], id, which, said,
-                       sort == PIPE ? "PORT" : "TERMINAL");
+      hob_reader_find (reader, line, _("%s '%s': %s is '%s'; write PART.%s"), sort_names[sort], id,
+                       which, said, sort == PIPE ? "PORT" : "TERMINAL");
       return FALSE;
     }
   name = g_strndup (text, (gsize) (dot - text));
@@ -101,8 +107,8 @@ read_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const
   g_free (said);
   said = hob_reader_quote (name);
   advice = hob_reader_part_advice (reader, said);
-  hob_reader_find (reader, line, _("%s '%s' leads to nowhere: there is no part '%s'; %s"), sort_names[sort], id, said,
-                   advice);
+  hob_reader_find (reader, line, _("%s '%s' leads to nowhere: there is no part '%s'; %s"),
+                   sort_names[sort], id, said, advice);
   return FALSE;
 }
 
@@ -116,7 +122,8 @@ end_name (const HobReader *reader, LineSort sort, const HobEnd *end)
 
 /* A port takes one pipe end, a high-voltage terminal one lead; the first in the file keeps it. */
 static void
-take_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const char *which, const HobEnd *end)
+take_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const char *which,
+          const HobEnd *end)
 {
   const char *part = reader->range->parts[end->part].id, *entry = end_name (reader, sort, end);
   g_autofree char *key = g_strdup_printf ("%s.%s", part, entry);
@@ -129,7 +136,8 @@ take_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const
       return;
     }
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, which),
-                   sort == PIPE ? _("%s '%s': the port '%s' has a pipe since line %d; branch through a part with several ports")
+                   sort == PIPE ? _("%s '%s': the port '%s' has a pipe since line %d; branch "
+                                     "through a part with several ports")
                                 : _("%s '%s': '%s' has a lead since line %d; it takes one"),
                    sort_names[sort], id, key, before);
 }
@@ -143,8 +151,9 @@ check_way (HobReader *reader, const HobLine *pipe, xmlNode *node)
 
   if (from == to && from != HOB_WAY_ANY)
     hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "to"),
-                     from == HOB_WAY_OUT ? _("pipe '%s' joins two outlets; lead it from an outlet to an inlet")
-                                         : _("pipe '%s' joins two inlets; lead it from an outlet to an inlet"),
+                     from == HOB_WAY_OUT
+                         ? _("pipe '%s' joins two outlets; lead it from an outlet to an inlet")
+                         : _("pipe '%s' joins two inlets; lead it from an outlet to an inlet"),
                      pipe->id);
 }
 
@@ -159,7 +168,8 @@ read_ends (HobReader *reader, LineSort sort, HobLine *item, xmlNode *node)
   if (item->from.part == item->to.part && item->from.terminal == item->to.terminal)
     {
       hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "to"),
-                       _("%s '%s' ends where it begins; name another end"), sort_names[sort], item->id);
+                       _("%s '%s' ends where it begins; name another end"), sort_names[sort],
+                       item->id);
       return FALSE;
     }
   if (sort == PIPE)
@@ -184,7 +194,8 @@ is_size (const char *text, const char *unit)
 
 /* More than nothing and at most @most, m. */
 static gboolean
-read_length (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const char *name, double most, double *m)
+read_length (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const char *name,
+             double most, double *m)
 {
   const char *text = hob_tree_get (node, name);
   int line = hob_tree_attribute_line (reader->tree, node, name);
@@ -195,19 +206,21 @@ read_length (HobReader *reader, LineSort sort, const char *id, xmlNode *node, co
     return FALSE;
   said = hob_reader_quote (text);
   if (!hob_parse_quantity (text, HOB_DIM_LENGTH, m, &error))
-    hob_reader_find (reader, line, _("%s '%s': %s: %s"), sort_names[sort], id, name, error->message);
+    hob_reader_find (reader, line, _("%s '%s': %s: %s"), sort_names[sort], id, name,
+                     error->message);
   else if (is_size (text, "AWG"))
-    hob_reader_find (reader, line, _("%s '%s': %s: '%s' is a gauge; write a length such as 0.9 m"), sort_names[sort],
-                     id, name, said);
+    hob_reader_find (reader, line, _("%s '%s': %s: '%s' is a gauge; write a length such as 0.9 m"),
+                     sort_names[sort], id, name, said);
   else if (*m <= 0)
-    hob_reader_find (reader, line, _("%s '%s': %s: '%s' is not more than 0; write a length such as 0.9 m"),
+    hob_reader_find (reader, line,
+                     _("%s '%s': %s: '%s' is not more than 0; write a length such as 0.9 m"),
                      sort_names[sort], id, name, said);
   else if (*m > most)
     {
       g_autofree char *limit = hob_number_text (most);
 
-      hob_reader_find (reader, line, _("%s '%s': %s: '%s' is too much; at most %s m"), sort_names[sort], id, name,
-                       said, limit);
+      hob_reader_find (reader, line, _("%s '%s': %s: '%s' is too much; at most %s m"),
+                       sort_names[sort], id, name, said, limit);
     }
   else
     return TRUE;
@@ -226,7 +239,9 @@ read_gauge (HobReader *reader, HobLine *wire, xmlNode *node)
     return;
   said = hob_reader_quote (text);
   if (!is_size (text, "AWG"))
-    hob_reader_find (reader, line, _("wire '%s': gauge: '%s' is no gauge; write a size such as 18 AWG"), wire->id, said);
+    hob_reader_find (reader, line,
+                     _("wire '%s': gauge: '%s' is no gauge; write a size such as 18 AWG"),
+                     wire->id, said);
   else if (!hob_parse_quantity (text, HOB_DIM_LENGTH, &wire->diameter, &error))
     hob_reader_find (reader, line, _("wire '%s': gauge: %s"), wire->id, error->message);
   else
@@ -270,7 +285,8 @@ read_colour (HobReader *reader, HobLine *wire, xmlNode *node)
   said = hob_reader_quote (text);
   list = g_strjoinv (" ", (char **) colours);
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "colour"),
-                   _("wire '%s': colour '%s' is unknown; write codes of IEC 60757 (%s)"), wire->id, said, list);
+                   _("wire '%s': colour '%s' is unknown; write codes of IEC 60757 (%s)"), wire->id,
+                   said, list);
 }
 
 /* ---- Lines ---- */
@@ -334,6 +350,7 @@ hob_reader_read_lines (HobReader *reader, xmlNode *root)
 
   for (xmlNode *node = root->children; node != NULL; node = node->next)
     for (int sort = 0; sort < N_SORTS; sort++)
-      if (node->type == XML_ELEMENT_NODE && strcmp ((const char *) node->name, sort_names[sort]) == 0)
+      if (node->type == XML_ELEMENT_NODE
+          && strcmp ((const char *) node->name, sort_names[sort]) == 0)
         read_line (reader, (LineSort) sort, node, into[sort]);
 }

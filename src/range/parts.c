@@ -9,7 +9,8 @@
 #include <math.h>
 #include <string.h>
 
-/* Stands for a kind that nobody knows, so that reading goes on: what refers to the part is not found faulty too. */
+/* Stands for a kind that nobody knows, so that reading goes on: what refers to the part is not
+ * found faulty too. */
 static const HobKind unknown_kind = { .name = "" };
 
 gboolean
@@ -47,7 +48,8 @@ hob_reader_take_id (HobReader *reader, xmlNode *node)
   before = GPOINTER_TO_INT (g_hash_table_lookup (reader->ids, id));
   if (before > 0)
     {
-      hob_reader_find (reader, line, _("the id '%s' is taken since line %d; choose another"), said, before);
+      hob_reader_find (reader, line, _("the id '%s' is taken since line %d; choose another"), said,
+                       before);
       return NULL;
     }
   g_hash_table_insert (reader->ids, g_strdup (id), GINT_TO_POINTER (line));
@@ -72,11 +74,13 @@ find_unknown_setting (HobReader *reader, const HobPart *part, xmlNode *node, con
 {
   g_autofree const char **names = setting_names (part->kind);
   g_autofree char *said = hob_reader_quote (name), *list = g_strjoinv (", ", (char **) names);
-  g_autofree char *otherwise = *list != '\0' ? g_strdup_printf (_("it has %s"), list) : g_strdup (_("it has none, take it out"));
+  g_autofree char *otherwise = *list != '\0' ? g_strdup_printf (_("it has %s"), list)
+                                             : g_strdup (_("it has none, take it out"));
   g_autofree char *advice = hob_reader_advice (reader, said, names, otherwise);
 
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "name"),
-                   _("part '%s': kind '%s' has no setting '%s'; %s"), part->id, part->kind->name, said, advice);
+                   _("part '%s': kind '%s' has no setting '%s'; %s"), part->id, part->kind->name,
+                   said, advice);
 }
 
 static void
@@ -103,7 +107,8 @@ read_setting (HobReader *reader, HobPart *part, int index, xmlNode *node, int *s
     find_unknown_setting (reader, part, node, name);
   else if (seen[setting] > 0)
     hob_reader_find (reader, hob_tree_line (reader->tree, node),
-                     _("part '%s': '%s' is set since line %d; keep one of them"), part->id, name, seen[setting]);
+                     _("part '%s': '%s' is set since line %d; keep one of them"), part->id, name,
+                     seen[setting]);
   else if (!hob_setting_parse (&part->kind->settings[setting], value, &part->set[setting], &error))
     hob_reader_find (reader, line, _("part '%s': %s: %s"), part->id, name, error->message);
   if (setting >= 0 && seen[setting] == 0)
@@ -116,7 +121,10 @@ read_setting (HobReader *reader, HobPart *part, int index, xmlNode *node, int *s
 /* ---- Places on the sheets ---- */
 
 static const char *const sheets[] = {
-  [HOB_SHEET_WIRING] = "wiring", [HOB_SHEET_GAS] = "gas", [HOB_SHEET_CUTAWAY] = "cutaway", NULL,
+  [HOB_SHEET_WIRING] = "wiring",
+  [HOB_SHEET_GAS] = "gas",
+  [HOB_SHEET_CUTAWAY] = "cutaway",
+  NULL,
 };
 
 #define SHEET_EDGE 100000 /* px: beyond it nobody scrolls */
@@ -137,7 +145,8 @@ hob_reader_coordinate (HobReader *reader, xmlNode *node, const char *name, doubl
     {
       g_autofree char *said = hob_reader_quote (text);
 
-      hob_reader_find (reader, line, _("<%s>: %s: '%s' lies outside the sheet; stay within ±%d"), element, name, said, SHEET_EDGE);
+      hob_reader_find (reader, line, _("<%s>: %s: '%s' lies outside the sheet; stay within ±%d"),
+                       element, name, said, SHEET_EDGE);
     }
   else
     {
@@ -193,7 +202,8 @@ read_place (HobReader *reader, HobPart *part, xmlNode *node)
     return;
   if (part->at[sheet].placed)
     hob_reader_find (reader, hob_tree_line (reader->tree, node),
-                     _("part '%s' stands twice on the sheet '%s'; keep one <at>"), part->id, sheets[sheet]);
+                     _("part '%s' stands twice on the sheet '%s'; keep one <at>"), part->id,
+                     sheets[sheet]);
   part->at[sheet] = (HobPlacement){ TRUE, x, y, turn };
 }
 
@@ -244,7 +254,9 @@ read_part (HobReader *reader, xmlNode *node)
     return;
   part.kind = find_kind (reader, id, node);
   part.id = g_strdup (id);
-  part.label = g_strdup (label != NULL ? label : part.kind->label != NULL ? _(part.kind->label) : "");
+  part.label = g_strdup (label != NULL              ? label
+                         : part.kind->label != NULL ? _(part.kind->label)
+                                                    : "");
   part.number = g_strdup (number != NULL ? number : "");
   part.line = hob_tree_line (reader->tree, node);
   part.set = g_new0 (double, (gsize) part.kind->n_settings);
@@ -266,7 +278,8 @@ part_named (const HobReader *reader, const char *id)
 char *
 hob_reader_part_advice (HobReader *reader, const char *said)
 {
-  return hob_reader_advice (reader, said, reader->part_names, _("add such a part, or name another"));
+  return hob_reader_advice (reader, said, reader->part_names,
+                            _("add such a part, or name another"));
 }
 
 /* The part that attribute @name names, −1 if it names none or nobody. */
@@ -282,7 +295,8 @@ read_reference (HobReader *reader, const HobPart *part, xmlNode *node, const cha
   said = hob_reader_quote (text);
   advice = hob_reader_part_advice (reader, said);
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, name),
-                   _("part '%s': %s names '%s', which is no part; %s"), part->id, name, said, advice);
+                   _("part '%s': %s names '%s', which is no part; %s"), part->id, name, said,
+                   advice);
   return -1;
 }
 
@@ -295,14 +309,15 @@ read_surroundings (HobReader *reader, HobPart *part, xmlNode *node)
   part->moved_by = read_reference (reader, part, node, "moved-by");
   if (part->in >= 0 && hob_reader_is_known (parts[part->in].kind)
       && (parts[part->in].kind->flags & HOB_KIND_PLACE) == 0)
-    hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "in"),
-                     _("part '%s': nothing can stand in '%s' (%s); name a burner, a cavity or the house"), part->id,
-                     parts[part->in].id, parts[part->in].kind->name);
+    hob_reader_find (
+        reader, hob_tree_attribute_line (reader->tree, node, "in"),
+        _("part '%s': nothing can stand in '%s' (%s); name a burner, a cavity or the house"),
+        part->id, parts[part->in].id, parts[part->in].kind->name);
   if (part->moved_by >= 0 && hob_reader_is_known (parts[part->moved_by].kind)
       && parts[part->moved_by].kind->turn == NULL)
     hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "moved-by"),
-                     _("part '%s': '%s' (%s) moves nothing; name a knob, a bulb or a door"), part->id,
-                     parts[part->moved_by].id, parts[part->moved_by].kind->name);
+                     _("part '%s': '%s' (%s) moves nothing; name a knob, a bulb or a door"),
+                     part->id, parts[part->moved_by].id, parts[part->moved_by].kind->name);
 }
 
 /* Parts may name parts that stand further down: they are known only when all are read. */
@@ -324,7 +339,8 @@ note_tags (HobReader *reader)
 {
   reader->tree->part_tags = g_new0 (int, reader->nodes->len);
   for (guint i = 0; i < reader->nodes->len; i++)
-    reader->tree->part_tags[i] = GPOINTER_TO_INT (((xmlNode *) reader->nodes->pdata[i])->_private) - 1;
+    reader->tree->part_tags[i]
+        = GPOINTER_TO_INT (((xmlNode *) reader->nodes->pdata[i])->_private) - 1;
 }
 
 void

@@ -87,19 +87,19 @@ hob_range_part (const HobRange *range, const char *id)
   return GPOINTER_TO_INT (g_hash_table_lookup (range->tree->ids, id)) - 1;
 }
 
-/* "no X 'said'; did you mean 'near'?", or how the list is asked for.  @list: the word of `hob list`. */
+/* Says the near miss among @names, or @otherwise.  Ends @names by NULL. */
 static gboolean
-refuse_name (GError **error, const char *said, GPtrArray *names, const char *list)
+refuse_name (GError **error, const char *said, GPtrArray *names, const char *otherwise)
 {
   const char *near;
 
   g_ptr_array_add (names, NULL);
   near = hob_near_miss (said, (const char *const *) names->pdata);
   if (near != NULL)
-    g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _("this range has no '%s'; did you mean '%s'?"), said, near);
+    g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _("this range has no '%s'; did you mean '%s'?"),
+                 said, near);
   else
-    g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _("this range has no '%s'; hob list RANGE %s shows what it has"),
-                 said, list);
+    g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _("this range has no '%s'; %s"), said, otherwise);
   return FALSE;
 }
 
@@ -107,10 +107,11 @@ static gboolean
 refuse_part (const HobRange *range, GError **error, const char *said, const char *list)
 {
   g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  g_autofree char *otherwise = g_strdup_printf (_("hob list RANGE %s shows what it has"), list);
 
   for (int i = 0; i < range->n_parts; i++)
     g_ptr_array_add (names, range->parts[i].id);
-  return refuse_name (error, said, names, list);
+  return refuse_name (error, said, names, otherwise);
 }
 
 /* The tables of a kind whose entries can be named from outside. */
@@ -121,13 +122,20 @@ entry_name (const HobKind *kind, TableName table, int k)
 {
   switch (table)
     {
-    case TERMINALS: return k < kind->n_terminals ? kind->terminals[k].name : NULL;
-    case PORTS: return k < kind->n_ports ? kind->ports[k].name : NULL;
-    case QUANTITIES: return k < kind->n_quantities ? kind->quantities[k].name : NULL;
-    case SETTINGS: return k < kind->n_settings ? kind->settings[k].name : NULL;
-    case CONTROLS: return k < kind->n_controls ? kind->controls[k].name : NULL;
-    case FAULTS: return k < kind->n_faults ? kind->faults[k].id : NULL;
-    default: return NULL;
+    case TERMINALS:
+      return k < kind->n_terminals ? kind->terminals[k].name : NULL;
+    case PORTS:
+      return k < kind->n_ports ? kind->ports[k].name : NULL;
+    case QUANTITIES:
+      return k < kind->n_quantities ? kind->quantities[k].name : NULL;
+    case SETTINGS:
+      return k < kind->n_settings ? kind->settings[k].name : NULL;
+    case CONTROLS:
+      return k < kind->n_controls ? kind->controls[k].name : NULL;
+    case FAULTS:
+      return k < kind->n_faults ? kind->faults[k].id : NULL;
+    default:
+      return NULL;
     }
 }
 
@@ -147,8 +155,9 @@ static const struct
   char mark;
   const char *list;
 } table_words[] = {
-  [TERMINALS] = { '.', "terminals" },   [PORTS] = { '.', "terminals" }, [QUANTITIES] = { '.', "quantities" },
-  [SETTINGS] = { '.', "quantities" }, [CONTROLS] = { '.', "controls" }, [FAULTS] = { ':', "faults" },
+  [TERMINALS] = { '.', "terminals" },   [PORTS] = { '.', "terminals" },
+  [QUANTITIES] = { '.', "quantities" }, [SETTINGS] = { '.', "quantities" },
+  [CONTROLS] = { '.', "controls" },     [FAULTS] = { ':', "faults" },
 };
 
 /* A control without a name of its own is called as its part. */
@@ -165,17 +174,24 @@ refuse_entry (const HobRange *range, int part, TableName table, const char *said
 {
   g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
   const HobPart *p = &range->parts[part];
+  g_autofree char *list = NULL, *otherwise = NULL;
   const char *entry;
 
   for (int k = 0; (entry = entry_name (p->kind, table, k)) != NULL; k++)
     if (entry_is_there (range, part, table, k))
       g_ptr_array_add (names, full_name (p, table, entry));
-  return refuse_name (error, said, names, table_words[table].list);
+  if (names->len == 0)
+    return refuse_name (error, said, names, _("this part has nothing of the sort"));
+  g_ptr_array_add (names, NULL);
+  list = g_strjoinv (", ", (char **) names->pdata);
+  otherwise = g_strdup_printf (_("there are %s"), list);
+  return refuse_name (error, said, names, otherwise);
 }
 
 /* "PART.ENTRY" (":" for faults), or "PART" alone for an entry without a name. */
 static gboolean
-find_entry (const HobRange *range, const char *name, TableName table, int *part, int *entry, GError **error)
+find_entry (const HobRange *range, const char *name, TableName table, int *part, int *entry,
+            GError **error)
 {
   const char *mark = strchr (name, table_words[table].mark), *word;
   g_autofree char *id = mark != NULL ? g_strndup (name, (gsize) (mark - name)) : g_strdup (name);
@@ -183,8 +199,10 @@ find_entry (const HobRange *range, const char *name, TableName table, int *part,
   *part = hob_range_part (range, id);
   if (*part < 0)
     return refuse_part (range, error, id, table_words[table].list);
-  for (*entry = 0; (word = entry_name (range->parts[*part].kind, table, *entry)) != NULL; (*entry)++)
-    if (strcmp (word, mark != NULL ? mark + 1 : "") == 0 && entry_is_there (range, *part, table, *entry))
+  for (*entry = 0; (word = entry_name (range->parts[*part].kind, table, *entry)) != NULL;
+       (*entry)++)
+    if (strcmp (word, mark != NULL ? mark + 1 : "") == 0
+        && entry_is_there (range, *part, table, *entry))
       return TRUE;
   return refuse_entry (range, *part, table, name, error);
 }
@@ -202,25 +220,29 @@ hob_range_find_port (const HobRange *range, const char *name, HobEnd *end, GErro
 }
 
 gboolean
-hob_range_find_quantity (const HobRange *range, const char *name, int *part, int *quantity, GError **error)
+hob_range_find_quantity (const HobRange *range, const char *name, int *part, int *quantity,
+                         GError **error)
 {
   return find_entry (range, name, QUANTITIES, part, quantity, error);
 }
 
 gboolean
-hob_range_find_setting (const HobRange *range, const char *name, int *part, int *setting, GError **error)
+hob_range_find_setting (const HobRange *range, const char *name, int *part, int *setting,
+                        GError **error)
 {
   return find_entry (range, name, SETTINGS, part, setting, error);
 }
 
 gboolean
-hob_range_find_control (const HobRange *range, const char *name, int *part, int *control, GError **error)
+hob_range_find_control (const HobRange *range, const char *name, int *part, int *control,
+                        GError **error)
 {
   return find_entry (range, name, CONTROLS, part, control, error);
 }
 
 gboolean
-hob_range_find_fault (const HobRange *range, const char *name, int *part, int *fault, GError **error)
+hob_range_find_fault (const HobRange *range, const char *name, int *part, int *fault,
+                      GError **error)
 {
   return find_entry (range, name, FAULTS, part, fault, error);
 }
@@ -251,6 +273,28 @@ hob_range_has_fault (const HobRange *range, int part, int fault)
 
 static const char *const folders[] = { HOB_SOURCE_DIR "/diagrams", HOB_DATADIR "/diagrams" };
 
+static void
+add_shipped (GPtrArray *names, const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    if (g_str_has_suffix (name, ".xml"))
+      g_ptr_array_add (names, g_strndup (name, strlen (name) - strlen (".xml")));
+}
+
+char *
+hob_range_near_word (const char *word)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < G_N_ELEMENTS (folders); i++)
+    add_shipped (names, folders[i]);
+  g_ptr_array_add (names, NULL);
+  return g_strdup (hob_near_miss (word, (const char *const *) names->pdata));
+}
+
 char *
 hob_range_locate (const char *word)
 {
@@ -258,7 +302,8 @@ hob_range_locate (const char *word)
 
   g_return_val_if_fail (word != NULL, NULL);
 
-  if (*word == '\0' || strchr (word, G_DIR_SEPARATOR) != NULL || g_file_test (word, G_FILE_TEST_EXISTS))
+  if (*word == '\0' || strchr (word, G_DIR_SEPARATOR) != NULL
+      || g_file_test (word, G_FILE_TEST_EXISTS))
     return g_strdup (word);
   file = g_str_has_suffix (word, ".xml") ? g_strdup (word) : g_strconcat (word, ".xml", NULL);
   for (guint i = 0; i < G_N_ELEMENTS (folders); i++)

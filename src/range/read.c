@@ -62,11 +62,12 @@ hob_reader_quote (const char *text)
   return g_steal_pointer (&line);
 }
 
-/* Looking for near misses costs (names × findings): a file that is wrong throughout gets no more of them. */
+/* Near misses cost (names × findings): a file that is wrong throughout gets no more of them. */
 #define MOST_COMPARED 1000000
 
 char *
-hob_reader_advice (HobReader *reader, const char *word, const char *const *names, const char *otherwise)
+hob_reader_advice (HobReader *reader, const char *word, const char *const *names,
+                   const char *otherwise)
 {
   const char *near = NULL;
 
@@ -106,11 +107,13 @@ refuse_format (const HobReader *reader, int line, const char *text, GError **err
 
   if (number)
     g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
-                 _("%s:%d: the file is of the newer format %s, this program reads up to %d; use a newer program"),
+                 _("%s:%d: the file is of the newer format %s, this program reads up to %d; "
+                   "use a newer program"),
                  reader->file, line, said, HOB_RANGE_FORMAT);
   else
-    g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE, _("%s:%d: the format '%s' is unknown; write format=\"%d\""),
-                 reader->file, line, said, HOB_RANGE_FORMAT);
+    g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
+                 _("%s:%d: the format '%s' is unknown; write format=\"%d\""), reader->file, line,
+                 said, HOB_RANGE_FORMAT);
   return FALSE;
 }
 
@@ -134,7 +137,8 @@ read_format (HobReader *reader, xmlNode *root, int *format, GError **error)
 static void
 read_plate (HobReader *reader, xmlNode *root)
 {
-  static const char *const plates[] = { [HOB_FUEL_NATURAL] = "natural-gas", [HOB_FUEL_LP] = "lp", NULL };
+  static const char *const plates[]
+      = { [HOB_FUEL_NATURAL] = "natural-gas", [HOB_FUEL_LP] = "lp", NULL };
   const char *text = hob_tree_get (root, "plate");
   g_autofree char *said = NULL, *advice = NULL;
 
@@ -148,8 +152,8 @@ read_plate (HobReader *reader, xmlNode *root)
       }
   said = hob_reader_quote (text);
   advice = hob_reader_advice (reader, said, plates, _("write natural-gas or lp"));
-  hob_reader_find (reader, hob_tree_attribute_line (reader->tree, root, "plate"), _("plate '%s' is unknown; %s"), said,
-                   advice);
+  hob_reader_find (reader, hob_tree_attribute_line (reader->tree, root, "plate"),
+                   _("plate '%s' is unknown; %s"), said, advice);
 }
 
 /* Notes are paragraphs; the file's line breaks mean nothing. */
@@ -184,12 +188,12 @@ read_head (HobReader *reader, xmlNode *root)
 }
 
 /* How an array becomes a pointer and a count; it grew with HobPart or HobLine in it. */
-#define HAND_OVER(array, member, type)                                                              \
-  do                                                                                                \
-    {                                                                                               \
-      reader->range->n_##member = (int) (array)->len;                                               \
-      reader->range->member = (type *) (void *) g_array_free ((array), FALSE);                      \
-    }                                                                                               \
+#define HAND_OVER(array, member, type)                                                            \
+  do                                                                                              \
+    {                                                                                             \
+      reader->range->n_##member = (int) (array)->len;                                             \
+      reader->range->member = (type *) (void *) g_array_free ((array), FALSE);                    \
+    }                                                                                             \
   while (0)
 
 static void
@@ -243,7 +247,8 @@ read_root (HobReader *reader, xmlDoc *doc, GError **error)
       g_autofree char *said = hob_reader_quote ((const char *) root->name);
 
       hob_reader_find (reader, hob_tree_line (reader->tree, root),
-                       _("this is no range but <%s>; a range begins with <range format=\"1\" …>"), said);
+                       _("this is no range but <%s>; a range begins with <range format=\"1\" …>"),
+                       said);
       return TRUE;
     }
   if (root->ns != NULL)
@@ -251,7 +256,8 @@ read_root (HobReader *reader, xmlDoc *doc, GError **error)
       g_autofree char *said = hob_reader_quote ((const char *) root->ns->href);
 
       hob_reader_find (reader, hob_tree_line (reader->tree, root),
-                       _("<range> stands in the namespace '%s'; take out xmlns, a range has none"), said);
+                       _("<range> stands in the namespace '%s'; take out xmlns, a range has none"),
+                       said);
       return TRUE;
     }
   if (!read_format (reader, root, &format, error))
@@ -287,7 +293,8 @@ conclude (HobReader *reader, GPtrArray *findings, GError **error)
 }
 
 HobRange *
-hob_range_load_memory (const char *data, gsize size, const char *name, GPtrArray *findings, GError **error)
+hob_range_load_memory (const char *data, gsize size, const char *name, GPtrArray *findings,
+                       GError **error)
 {
   HobReader reader = { .file = name };
   HobRange *range = NULL;
@@ -331,7 +338,16 @@ read_stream (FILE *stream, GString *bytes, int *trouble)
 static gboolean
 refuse_file (GError **error, const char *file, const char *why)
 {
-  g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE, _("%s:1: cannot be read: %s; name a range file"), file, why);
+  g_autofree char *near = hob_range_near_word (file);
+
+  if (near != NULL)
+    {
+      g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
+                   _("%s:1: cannot be read: %s; did you mean '%s'?"), file, why, near);
+      return FALSE;
+    }
+  g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
+               _("%s:1: cannot be read: %s; name a range file"), file, why);
   return FALSE;
 }
 

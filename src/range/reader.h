@@ -14,22 +14,24 @@ typedef struct
   HobRangeTree *tree;
   xmlNode *root;
   /*< owned >*/
-  GPtrArray *findings;                  /* HobFinding * */
+  GPtrArray *findings; /* HobFinding * */
   HobRange *range;
   GArray *parts, *wires, *pipes, *leads; /* HobPart, HobLine; become the range's */
-  GHashTable *ids;                      /* every id of the file → its line */
-  GPtrArray *nodes;                     /* by part: its element (borrowed) */
-  const char **part_names;              /* by part, NULL-ended */
-  GHashTable *taken;                    /* "PART.PORT" of pipes and leads → line + 1 of who has it */
-  guint compared;                       /* names compared for near misses so far */
+  GHashTable *ids;                       /* every id of the file → its line */
+  GPtrArray *nodes;                      /* by part: its element (borrowed) */
+  const char **part_names;               /* by part, NULL-ended */
+  GHashTable *taken; /* "PART.PORT" of pipes and leads → line + 1 of who has it */
+  guint compared;    /* names compared for near misses so far */
 } HobReader;
 
-/* @format: "what is wrong; what to do", a whole translated sentence.  A warning does not refuse the file. */
+/* @format: "what is wrong; what to do", a whole translated sentence.  A warning does not refuse the
+ * file. */
 void hob_reader_find (HobReader *reader, int line, const char *format, ...) G_GNUC_PRINTF (3, 4);
 void hob_reader_warn (HobReader *reader, int line, const char *format, ...) G_GNUC_PRINTF (3, 4);
 
 /* "; did you mean 'x'?" or "; @otherwise": the second half of a finding. (transfer full) */
-char *hob_reader_advice (HobReader *reader, const char *word, const char *const *names, const char *otherwise);
+char *hob_reader_advice (HobReader *reader, const char *word, const char *const *names,
+                         const char *otherwise);
 
 /* What a file says, fit for one line of a sentence. (transfer full) */
 char *hob_reader_quote (const char *text);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The same shapes as data/range.rng, with sentences: the grammar says that a part is wrong, this says what. */
+/* The same shapes as data/range.rng, with sentences: the grammar says that a part is wrong, this
+ * says what. */
 
 #include "base/i18n.h"
 #include "range/reader.h"
@@ -24,17 +25,34 @@ typedef struct
 #define LINES { "wire", "pipe", "lead" }
 
 static const Shape shapes[] = {
-  { "range", { NULL }, FALSE, { { "format", TRUE }, { "id", TRUE }, { "name", TRUE }, { "plate", TRUE } } },
+  { "range",
+    { NULL },
+    FALSE,
+    { { "format", TRUE }, { "id", TRUE }, { "name", TRUE }, { "plate", TRUE } } },
   { "note", { "range" }, TRUE, { { NULL } } },
-  { "part", { "range" }, FALSE,
+  { "part",
+    { "range" },
+    FALSE,
     { { "id", TRUE }, { "kind", TRUE }, { "label" }, { "number" }, { "in" }, { "moved-by" } } },
   { "set", { "part" }, FALSE, { { "name", TRUE }, { "value", TRUE } } },
   { "at", { "part" }, FALSE, { { "sheet", TRUE }, { "x", TRUE }, { "y", TRUE }, { "turn" } } },
-  { "wire", { "range" }, FALSE,
-    { { "id", TRUE }, { "from", TRUE }, { "to", TRUE }, { "colour", TRUE }, { "gauge", TRUE }, { "length", TRUE } } },
-  { "pipe", { "range" }, FALSE,
+  { "wire",
+    { "range" },
+    FALSE,
+    { { "id", TRUE },
+      { "from", TRUE },
+      { "to", TRUE },
+      { "colour", TRUE },
+      { "gauge", TRUE },
+      { "length", TRUE } } },
+  { "pipe",
+    { "range" },
+    FALSE,
     { { "id", TRUE }, { "from", TRUE }, { "to", TRUE }, { "bore", TRUE }, { "length", TRUE } } },
-  { "lead", { "range" }, FALSE, { { "id", TRUE }, { "from", TRUE }, { "to", TRUE }, { "length", TRUE } } },
+  { "lead",
+    { "range" },
+    FALSE,
+    { { "id", TRUE }, { "from", TRUE }, { "to", TRUE }, { "length", TRUE } } },
   { "bend", LINES, FALSE, { { "x", TRUE }, { "y", TRUE } } },
 };
 
@@ -71,12 +89,14 @@ static void
 find_unknown_element (HobReader *reader, xmlNode *node)
 {
   const char *names[G_N_ELEMENTS (shapes) + 1] = { NULL };
-  g_autofree char *written = written_name (node->ns, node->name), *said = hob_reader_quote (written), *advice = NULL;
+  g_autofree char *written = written_name (node->ns, node->name),
+                  *said = hob_reader_quote (written), *advice = NULL;
 
   for (guint i = 0; i < G_N_ELEMENTS (shapes); i++)
     names[i] = shapes[i].name;
   advice = hob_reader_advice (reader, said, names, _("take it out"));
-  hob_reader_find (reader, hob_tree_line (reader->tree, node), _("unknown element <%s>; %s"), said, advice);
+  hob_reader_find (reader, hob_tree_line (reader->tree, node), _("unknown element <%s>; %s"), said,
+                   advice);
 }
 
 static const Attribute *
@@ -92,7 +112,8 @@ static void
 find_unknown_attribute (HobReader *reader, const Shape *shape, xmlNode *node, const xmlAttr *attr)
 {
   const char *names[G_N_ELEMENTS (shape->attributes) + 1] = { NULL };
-  g_autofree char *written = written_name (attr->ns, attr->name), *said = hob_reader_quote (written), *advice = NULL;
+  g_autofree char *written = written_name (attr->ns, attr->name),
+                  *said = hob_reader_quote (written), *advice = NULL;
 
   for (guint i = 0; shape->attributes[i].name != NULL; i++)
     names[i] = shape->attributes[i].name;
@@ -109,8 +130,9 @@ check_attributes (HobReader *reader, const Shape *shape, xmlNode *node)
       find_unknown_attribute (reader, shape, node, attr);
   for (const Attribute *a = shape->attributes; a->name != NULL; a++)
     if (a->required && hob_tree_get (node, a->name) == NULL)
-      hob_reader_find (reader, hob_tree_line (reader->tree, node), _("<%s> lacks the attribute '%s'; add %s=\"…\""),
-                       shape->name, a->name, a->name);
+      hob_reader_find (reader, hob_tree_line (reader->tree, node),
+                       _("<%s> lacks the attribute '%s'; add %s=\"…\""), shape->name, a->name,
+                       a->name);
 }
 
 static gboolean
@@ -128,9 +150,10 @@ check_text (HobReader *reader, const Shape *shape, xmlNode *node)
       {
         g_autofree char *said = hob_reader_quote ((const char *) child->content);
 
-        hob_reader_find (reader, hob_tree_text_line (reader->tree, node),
-                         _("<%s> holds the text '%s'; take it out, or make it a comment or a <note>"), shape->name,
-                         said);
+        hob_reader_find (
+            reader, hob_tree_text_line (reader->tree, node),
+            _("<%s> holds the text '%s'; take it out, or make it a comment or a <note>"),
+            shape->name, said);
         return;
       }
 }
@@ -147,8 +170,9 @@ check_element (HobReader *reader, const char *parent, xmlNode *node)
     }
   if (!shape_fits (shape, parent))
     {
-      hob_reader_find (reader, hob_tree_line (reader->tree, node), _("<%s> has no place in <%s>; move it or take it out"),
-                       shape->name, parent != NULL ? parent : "");
+      hob_reader_find (reader, hob_tree_line (reader->tree, node),
+                       _("<%s> has no place in <%s>; move it or take it out"), shape->name,
+                       parent != NULL ? parent : "");
       return;
     }
   check_attributes (reader, shape, node);

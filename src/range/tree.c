@@ -91,7 +91,8 @@ skip_markup (const char *p, const char *end)
 void
 hob_tree_scan (HobRangeTree *tree)
 {
-  const char *begin = tree->bytes->str, *end = begin + tree->bytes->len, *p = begin, *counted = begin;
+  const char *begin = tree->bytes->str, *end = begin + tree->bytes->len, *p = begin,
+             *counted = begin;
   int open = -1, line = 1;
 
   g_array_set_size (tree->tags, 0);
@@ -108,7 +109,8 @@ hob_tree_scan (HobRangeTree *tree)
         }
       else if (p[1] != '!' && p[1] != '?' && p[1] != '/')
         {
-          HobTag tag = { (gsize) (p - begin), (gsize) (behind - begin), (gsize) (behind - begin), 0, open };
+          gsize past = (gsize) (behind - begin);
+          HobTag tag = { (gsize) (p - begin), past, past, 0, open };
 
           line += count_lines (counted, p);
           counted = p;
@@ -211,7 +213,7 @@ hob_tree_text_line (const HobRangeTree *tree, const xmlNode *node)
     return line;
   tag = &g_array_index (tree->tags, HobTag, tag_of (node));
   stop = begin + tag->close;
-  for (p = begin + tag->end; p < stop; )
+  for (p = begin + tag->end; p < stop;)
     {
       if (is_space (*p))
         p++;
@@ -248,7 +250,8 @@ on_error (void *data, xmlErrorPtr e)
 
   if (e->level < XML_ERR_ERROR || trouble->text != NULL || trouble->doctype || trouble->deep)
     return;
-  trouble->text = g_strdelimit (g_strstrip (g_strdup (e->message != NULL ? e->message : "")), "\n\r", ' ');
+  trouble->text
+      = g_strdelimit (g_strstrip (g_strdup (e->message != NULL ? e->message : "")), "\n\r", ' ');
   trouble->line = e->line;
 }
 
@@ -266,15 +269,17 @@ on_doctype (void *data, const xmlChar *name, const xmlChar *public_id, const xml
 
 /* Called instead of the parser's own for each start tag. */
 static void
-on_element (void *data, const xmlChar *name, const xmlChar *prefix, const xmlChar *uri, int n_namespaces,
-            const xmlChar **namespaces, int n_attributes, int n_defaulted, const xmlChar **attributes)
+on_element (void *data, const xmlChar *name, const xmlChar *prefix, const xmlChar *uri,
+            int n_namespaces, const xmlChar **namespaces, int n_attributes, int n_defaulted,
+            const xmlChar **attributes)
 {
   xmlParserCtxtPtr ctxt = data;
   Trouble *trouble = ctxt->_private;
 
   if (ctxt->nodeNr < DEEPEST)
     {
-      xmlSAX2StartElementNs (data, name, prefix, uri, n_namespaces, namespaces, n_attributes, n_defaulted, attributes);
+      xmlSAX2StartElementNs (data, name, prefix, uri, n_namespaces, namespaces, n_attributes,
+                             n_defaulted, attributes);
       return;
     }
   trouble->deep = TRUE;
@@ -307,34 +312,41 @@ bytes_are_text (const HobRangeTree *tree, const char *file, GError **error)
   if (g_utf8_validate_len (begin, tree->bytes->len, &bad))
     return TRUE;
   if (*bad == '\0')
-    refuse (error, file, 1 + count_lines (begin, bad), _("there is a NUL byte; save the file as UTF-8 text"));
+    refuse (error, file, 1 + count_lines (begin, bad),
+            _("there is a NUL byte; save the file as UTF-8 text"));
   else
-    refuse (error, file, 1 + count_lines (begin, bad), _("this is not UTF-8; save the file as UTF-8 text"));
+    refuse (error, file, 1 + count_lines (begin, bad),
+            _("this is not UTF-8; save the file as UTF-8 text"));
   return FALSE;
 }
 
 static gboolean
-document_is_sound (xmlDoc *doc, const Trouble *trouble, gboolean well_formed, const char *file, GError **error)
+document_is_sound (xmlDoc *doc, const Trouble *trouble, gboolean well_formed, const char *file,
+                   GError **error)
 {
   const char *encoding = doc != NULL ? (const char *) doc->encoding : NULL;
 
   if (trouble->doctype)
-    refuse (error, file, trouble->line, _("a DOCTYPE is refused; take it out, a range needs none"));
+    refuse (error, file, trouble->line,
+            _("a DOCTYPE is refused; take it out, a range needs none"));
   else if (trouble->deep)
-    refuse (error, file, trouble->line, _("the elements are nested too deep; a range nests three deep"));
+    refuse (error, file, trouble->line,
+            _("the elements are nested too deep; a range nests three deep"));
   else if (trouble->text != NULL)
     {
-      g_autofree char *what = g_strdup_printf (_("not well-formed: %s; mend the XML here"), trouble->text);
+      g_autofree char *what
+          = g_strdup_printf (_("not well-formed: %s; mend the XML here"), trouble->text);
 
       refuse (error, file, trouble->line, what);
     }
   else if (doc == NULL || !well_formed || xmlDocGetRootElement (doc) == NULL)
     refuse (error, file, 1, _("not well-formed; mend the XML"));
   else if (encoding != NULL && g_ascii_strcasecmp (encoding, "UTF-8") != 0
-           && g_ascii_strcasecmp (encoding, "US-ASCII") != 0 && g_ascii_strcasecmp (encoding, "ASCII") != 0)
+           && g_ascii_strcasecmp (encoding, "US-ASCII") != 0
+           && g_ascii_strcasecmp (encoding, "ASCII") != 0)
     {
-      g_autofree char *what
-          = g_strdup_printf (_("the encoding '%s' is not taken; save the file as UTF-8 and say so"), encoding);
+      g_autofree char *what = g_strdup_printf (
+          _("the encoding '%s' is not taken; save the file as UTF-8 and say so"), encoding);
 
       refuse (error, file, 1, what);
     }
@@ -388,7 +400,8 @@ number_elements (xmlDoc *doc)
 static xmlDoc *
 parse_bytes (HobRangeTree *tree, Trouble *trouble, gboolean *well_formed)
 {
-  const int options = XML_PARSE_NONET | XML_PARSE_NOCDATA | XML_PARSE_BIG_LINES | XML_PARSE_NOXINCNODE;
+  const int options
+      = XML_PARSE_NONET | XML_PARSE_NOCDATA | XML_PARSE_BIG_LINES | XML_PARSE_NOXINCNODE;
   xmlExternalEntityLoader loader = xmlGetExternalEntityLoader ();
   xmlParserCtxtPtr ctxt = xmlNewParserCtxt ();
   xmlDoc *doc;

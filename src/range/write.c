@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Settings are changed in the file's own bytes: a serialiser would set quotes, line ends and the space within
- * tags its own way, and a person's diff would show it. */
+/* Settings are changed in the file's own bytes: a serialiser would set quotes, line ends and the
+ * space within tags its own way, and a person's diff would show it. */
 
 #include "base/errors.h"
 #include "base/i18n.h"
@@ -50,7 +50,8 @@ replace_value (HobRangeTree *tree, int tag, const char *escaped)
   return TRUE;
 }
 
-/* The line break and the blanks before @at, if nothing else stands before it on its line; else "". (transfer full) */
+/* The line break and the blanks before @at, if nothing else stands before it on its line; else "".
+ * (transfer full) */
 static char *
 indentation (const HobRangeTree *tree, gsize at)
 {
@@ -66,8 +67,8 @@ indentation (const HobRangeTree *tree, gsize at)
   return g_strndup (p, (gsize) (begin + at - p));
 }
 
-/* A new <set> goes before the part's first child, on a line of its own where that has one; into an empty part,
- * on the part's line.  So the new tag is always the one behind the part's. */
+/* A new <set> goes before the part's first child, on a line of its own where that has one; into an
+ * empty part, on the part's line.  So the new tag is always the one behind the part's. */
 static void
 insert_set (HobRange *range, int part, int setting, const char *escaped)
 {
@@ -81,7 +82,8 @@ insert_set (HobRange *range, int part, int setting, const char *escaped)
   g_autofree char *set = g_strdup_printf ("<set name=\"%s\" value=\"%s\"/>", name, escaped);
 
   for (guint i = 0; i < tree->sets->len; i++)
-    g_array_index (tree->sets, HobSetTag, i).tag += g_array_index (tree->sets, HobSetTag, i).tag > tag;
+    g_array_index (tree->sets, HobSetTag, i).tag
+        += g_array_index (tree->sets, HobSetTag, i).tag > tag;
   for (int i = 0; i < range->n_parts; i++)
     tree->part_tags[i] += tree->part_tags[i] > tag;
   g_array_append_val (tree->sets, place);
@@ -126,7 +128,8 @@ hob_range_set (HobRange *range, int part, int setting, const char *text, GError 
   return TRUE;
 }
 
-/* The file that a link leads to, so that the link stays; @file where there is none yet. (transfer full) */
+/* The file that a link leads to, so that the link stays; @file where there is none yet. (transfer
+ * full) */
 static char *
 real_file (const char *file)
 {
@@ -151,9 +154,10 @@ hob_range_save (HobRange *range, const char *file, GError **error)
   if (g_stat (target, &before) == 0)
     mode = (int) (before.st_mode & 07777);
   if (g_file_set_contents_full (target, range->tree->bytes->str, (gssize) range->tree->bytes->len,
-                                G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, mode, &trouble))
+                                G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, mode,
+                                &trouble))
     return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_OUTPUT, _("%s: cannot be written: %s; choose another place"), file,
-               trouble->message);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_OUTPUT,
+               _("%s: cannot be written: %s; choose another place"), file, trouble->message);
   return FALSE;
 }

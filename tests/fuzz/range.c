@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Any bytes may be given as a range.  Built with clang -fsanitize=fuzzer -DHOB_FUZZER this searches for bytes that
- * break the reader; built plainly it is a test: the files that were found to matter (tests/fuzz/range), the hostile
- * and the shipped ones, and a few thousand seeded damages of them.
+/* Any bytes may be given as a range.  Built with clang -fsanitize=fuzzer -DHOB_FUZZER this searches
+ * for bytes that break the reader; built plainly it is a test: the files that were found to matter
+ * (tests/fuzz/range), the hostile and the shipped ones, and a few thousand seeded damages of them.
  *
  *   test-fuzz-range        the test
  *   fuzz-range FOLDER      the search, new files go to FOLDER */
@@ -23,7 +23,8 @@ int LLVMFuzzerTestOneInput (const uint8_t *data, size_t size);
 static void
 change_and_read_again (HobRange *range)
 {
-  g_autofree char *folder = g_dir_make_tmp ("hobXXXXXX", NULL), *file = g_build_filename (folder, "range.xml", NULL);
+  g_autofree char *folder = g_dir_make_tmp ("hobXXXXXX", NULL),
+                  *file = g_build_filename (folder, "range.xml", NULL);
   g_autoptr (GError) error = NULL;
   guint changed = 0;
 
@@ -38,7 +39,8 @@ change_and_read_again (HobRange *range)
   for (int p = 0; p < range->n_parts; p++)
     for (int s = 0; s < range->parts[p].kind->n_settings; s++)
       if (range->parts[p].set[s] != again->parts[p].set[s])
-        g_error ("%s.%s is not what was saved", range->parts[p].id, range->parts[p].kind->settings[s].name);
+        g_error ("%s.%s is not what was saved", range->parts[p].id,
+                 range->parts[p].kind->settings[s].name);
   g_remove (file);
   g_rmdir (folder);
 }
@@ -68,7 +70,8 @@ count_lines (const uint8_t *data, size_t size)
 int
 LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 {
-  g_autoptr (GPtrArray) findings = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
+  g_autoptr (GPtrArray) findings
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
   g_autoptr (GError) error = NULL;
   g_autofree char *copy = g_malloc (size + 1); /* where reading past the end is seen */
   int lines = count_lines (data, size);
@@ -83,7 +86,9 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
   for (guint i = 0; i < findings->len; i++)
     {
       check_finding (findings->pdata[i], lines);
-      if (i > 0 && ((HobFinding *) findings->pdata[i - 1])->line > ((HobFinding *) findings->pdata[i])->line)
+      if (i > 0
+          && ((HobFinding *) findings->pdata[i - 1])->line
+                 > ((HobFinding *) findings->pdata[i])->line)
         g_error ("findings are out of order");
     }
   if (range != NULL)
@@ -106,8 +111,10 @@ chance (guint below)
 static void
 damage (GString *bytes)
 {
-  static const char *const bits[] = { "<", ">", "\"", "'", "/>", "<!--", "-->", "<![CDATA[", "]]>", "<?", "&lt;", "&#0;", "=", ".",
-                                      "<part id=\"", "<set name=\"", "\xff", "\xc3", "1e999", "-", "\n", "</part>", "xmlns=\"x\"" };
+  static const char *const bits[]
+      = { "<",    ">",    "\"",    "'",    "/>", "<!--",    "-->",         "<![CDATA[",
+          "]]>",  "<?",   "&lt;",  "&#0;", "=",  ".",       "<part id=\"", "<set name=\"",
+          "\xff", "\xc3", "1e999", "-",    "\n", "</part>", "xmlns=\"x\"" };
   gsize at = chance ((guint) bytes->len + 1), some = 1 + chance (12);
 
   switch (chance (4))
@@ -120,7 +127,7 @@ damage (GString *bytes)
       break;
     case 2:
       if (at < bytes->len)
-        bytes->str[at] = (char) chance (256);
+        bytes->str[at] = (char)chance (256);
       break;
     default:
       g_string_insert (bytes, (gssize) at, bits[chance (G_N_ELEMENTS (bits))]);
@@ -174,7 +181,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_data_func ("/fuzz/range/hostile files", "tests/hostile", nothing_breaks_on_files_of);
   g_test_add_data_func ("/fuzz/range/shipped files", "diagrams", nothing_breaks_on_files_of);
-  g_test_add_data_func ("/fuzz/range/files that were found", "tests/fuzz/range", nothing_breaks_on_files_of);
+  g_test_add_data_func ("/fuzz/range/files that were found", "tests/fuzz/range",
+                        nothing_breaks_on_files_of);
   return g_test_run ();
 }
 
