@@ -49,7 +49,7 @@ hob_cell_tag (const HobPart *part, HobSheet sheet, HobBox *tag)
     return FALSE;
   tag->x1 = box.x1 + HOB_CELL_AROUND;
   tag->x0 = tag->x1 - HOB_TAG_WIDTH;
-  tag->y0 = box.y1 + (part->kind->figure >= 0 ? HOB_CELL_BELOW : 4);
+  tag->y0 = box.y1 + (part->kind->figure >= 0 ? HOB_CELL_BELOW + 4 : 8); /* tilted: its left end lies 4 px higher */
   tag->y1 = tag->y0 + HOB_TAG_HEIGHT;
   return TRUE;
 }
@@ -126,6 +126,18 @@ place_text (const HobRange *range, int part, HobSheet sheet, gboolean upper, dou
     *place = (HobTextPlace){ right + (upper && left < right ? BESIDE_LETTERS : BESIDE_LINE), y, HOB_ALIGN_LEFT };
 }
 
+/* Fixed to a burner and drawn as one with it: goes by the burner's name. */
+gboolean
+hob_cell_is_attached (const HobRange *range, int part, HobSheet sheet)
+{
+  int in = range->parts[part].in;
+  HobBox own, burner;
+
+  return sheet == HOB_SHEET_CUTAWAY && in >= 0 && (range->parts[in].kind->flags & HOB_KIND_BURNER) != 0
+         && hob_cell_symbol (&range->parts[part], sheet, &own) && hob_cell_symbol (&range->parts[in], sheet, &burner)
+         && hob_box_meet (&own, &burner);
+}
+
 void
 hob_cell_name_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look, HobTextPlace *place)
 {
@@ -141,6 +153,12 @@ hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, const Ho
   HobBox box = { 0 };
 
   hob_cell_symbol (&range->parts[part], sheet, &box);
+  if (hob_cell_is_attached (range, part, sheet))
+    {
+      *place = (HobTextPlace){ box.x1 + 6, (box.y0 + box.y1) / 2 + 0.36 * hob_type_px (look, HOB_TEXT_FIGURE),
+                               HOB_ALIGN_LEFT };
+      return;
+    }
   place_text (range, part, sheet, FALSE, box.y1 + 8 + 0.74 * hob_type_px (look, HOB_TEXT_FIGURE), place);
 }
 

@@ -89,6 +89,7 @@ gboolean hob_cell_zone (const HobPart *part, HobSheet sheet, HobBox *zone);
 gboolean hob_cell_tag (const HobPart *part, HobSheet sheet, HobBox *tag);
 gboolean hob_cell_is_dot (const HobPart *part, HobSheet sheet);
 gboolean hob_cell_is_interior (const HobKind *kind); /* others are drawn inside of it */
+gboolean hob_cell_is_attached (const HobRange *range, int part, HobSheet sheet); /* has no name of its own there */
 gboolean hob_on_cavity (const HobRange *range, HobSheet sheet, double x, double y);
 gboolean hob_box_meet (const HobBox *a, const HobBox *b);
 gboolean hob_box_holds (const HobBox *box, double x, double y);
@@ -132,6 +133,8 @@ void hob_stage_state (const HobStage *stage);
 
 /* Where the codes find room. (transfer full) */
 GArray *hob_wiring_plates (const HobRange *range, const HobRoutes *routes, HobType *type, const HobLook *look);
+/* Name of the range and what the signs mean, where the sheet has room for it. */
+void hob_title_paper (const HobStage *stage);
 void hob_wiring_paper (const HobStage *stage);
 void hob_wiring_state (const HobStage *stage);
 void hob_gas_paper (const HobStage *stage);

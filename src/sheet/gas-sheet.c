@@ -61,7 +61,8 @@ state_of_pipe (const HobStage *stage, int pipe)
     {
       hob_sign_along (stage, route, -1, HOB_TILE_WEDGE, p->flow >= 0,
                       stage->memory != NULL ? hob_sheet_memory_phase (stage->memory, TRUE, pipe) : 0);
-      power_figure (stage, route, p->power);
+      if ((stage->range->parts[stage->range->pipes[pipe].to.part].kind->flags & HOB_KIND_BURNER) == 0)
+        power_figure (stage, route, p->power); /* a burner has its own figure */
     }
   else if (p->pressure >= AT_REST_PA)
     hob_sign_along (stage, route, -1, HOB_TILE_HATCH, TRUE, 0);

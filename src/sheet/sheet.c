@@ -5,7 +5,7 @@
 #include "sheet/draw.h"
 #include <math.h>
 
-#define MARGIN 28.0
+#define MARGIN 20.0
 #define REACH 8.0 /* px: as far as a hand may miss a line */
 
 static const struct
@@ -22,6 +22,7 @@ void
 hob_stage_paper (const HobStage *stage)
 {
   sheets[stage->sheet].paper (stage);
+  hob_title_paper (stage);
 }
 
 void
@@ -111,17 +112,31 @@ take_in_name (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobT
   HobTextPlace place;
   double x;
 
-  if (hob_cell_is_dot (&range->parts[part], sheet))
+  if (hob_cell_is_dot (&range->parts[part], sheet) || hob_cell_is_attached (range, part, sheet))
     return;
   hob_cell_name_place (range, part, sheet, look, &place);
   x = place.x - (place.align == HOB_ALIGN_LEFT ? 0 : place.align == HOB_ALIGN_RIGHT ? w : w / 2);
-  take_in (box, &(HobBox){ x, place.y - 14, x + w, place.y + 4 });
+  take_in (box, &(HobBox){ x - 4, place.y - 14, x + w + 4, place.y + 4 });
+}
+
+/* Room for a figure of usual length. */
+static void
+take_in_figure (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobType *type, const HobLook *look)
+{
+  double w = hob_type_width (type, HOB_TEXT_FIGURE, "0000 W");
+  HobTextPlace place;
+
+  if (range->parts[part].kind->figure < 0)
+    return;
+  hob_cell_figure_place (range, part, sheet, look, &place);
+  place.x -= place.align == HOB_ALIGN_LEFT ? 0 : place.align == HOB_ALIGN_RIGHT ? w : w / 2;
+  take_in (box, &(HobBox){ place.x, place.y - 14, place.x + w, place.y + 4 });
 }
 
 void
 hob_sheet_bounds (const HobRange *range, HobSheet sheet, double bounds[4])
 {
-  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  const HobLook look = { HOB_THEME_LIGHT, 1.5, 1.0 }; /* large text has its room too */
   g_autoptr (HobRoutes) routes = hob_routes_new (range, sheet);
   g_autoptr (HobType) type = hob_type_new (&look);
   HobBox box = { INFINITY, INFINITY, -INFINITY, -INFINITY }, one;
@@ -132,6 +147,7 @@ hob_sheet_bounds (const HobRange *range, HobSheet sheet, double bounds[4])
         {
           take_in (&box, &one);
           take_in_name (&box, range, k, sheet, type, &look);
+          take_in_figure (&box, range, k, sheet, type, &look);
         }
       if (hob_cell_tag (&range->parts[k], sheet, &one))
         take_in (&box, &one);

@@ -445,11 +445,12 @@ hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, co
 {
   HobPen *pen = stage->pen;
   double hole_x = tag->x1 - 6, hole_y = tag->y0 + 6;
+  double lower = 14 * (fmax (1, hob_type_px (stage->look, HOB_TEXT_SMALL) / 11) - 1); /* the figure above it grows too */
 
   pen_move (pen, symbol->x1 - 3, symbol->y1 - 3);
-  pen_curve (pen, symbol->x1 + 5, symbol->y1 + 6, hole_x + 4, hole_y - 10, hole_x, hole_y);
+  pen_curve (pen, symbol->x1 + 5, symbol->y1 + 6, hole_x + 4, hole_y - 10, hole_x, hole_y + lower);
   pen_stroke (pen, HOB_ROLE_INK, 1);
-  pen_push (pen, hole_x, hole_y, 0);
+  pen_push (pen, hole_x, hole_y + lower, 0);
   if (stage->cr != NULL)
     cairo_rotate (stage->cr, TAG_TILT + swing);
   tag_card (stage, tag, name, severity);

@@ -75,7 +75,7 @@ draw_name (const HobStage *stage, int part)
   HobTextPlace place;
   gboolean dark;
 
-  if (hob_cell_is_dot (p, stage->sheet))
+  if (hob_cell_is_dot (p, stage->sheet) || hob_cell_is_attached (stage->range, part, stage->sheet))
     return;
   hob_cell_name_place (stage->range, part, stage->sheet, stage->look, &place);
   dark = hob_on_cavity (stage->range, stage->sheet, place.x, place.y);

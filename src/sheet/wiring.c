@@ -232,9 +232,9 @@ draw_letters (const HobStage *stage, const HobBox *box, HobPoint p, const char *
   double px = hob_type_px (stage->look, HOB_TEXT_SMALL);
 
   if (p.x <= box->x0 + 1)
-    pen_text (stage->pen, p.x - 4, p.y - 6, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, letters);
+    pen_text (stage->pen, p.x - 4, p.y - 9, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, letters);
   else if (p.x >= box->x1 - 1)
-    pen_text (stage->pen, p.x + 4, p.y - 6, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT, letters);
+    pen_text (stage->pen, p.x + 4, p.y - 9, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT, letters);
   else if (p.y <= box->y0 + 1)
     pen_text (stage->pen, p.x + 7, p.y - 5, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT, letters);
   else if (p.y >= box->y1 - 1)

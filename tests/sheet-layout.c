@@ -1,0 +1,406 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The shipped layouts, drawn by a pen that only remembers: no two texts meet, no text touches a line, nobody enters
+ * the ground that a part keeps free; lines keep their pitch; crossings are counted and may not grow. */
+
+#include "bounds-pen.h"
+#include <math.h>
+#include <string.h>
+
+static const struct
+{
+  const char *range;
+  int crossings[HOB_N_SHEETS]; /* the least reached by hand */
+} layouts[] = {
+  { "dial-four", { 3, 0, 0 } },
+};
+
+static const char *const sheet_names[HOB_N_SHEETS] = { "wiring", "gas", "cutaway" };
+
+static const HobLook looks[] = {
+  { HOB_THEME_LIGHT, 1.0, 1.0 },
+  { HOB_THEME_LIGHT, 1.5, 1.0 },
+  { HOB_THEME_LIGHT, 1.0, 0.6 },
+  { HOB_THEME_LIGHT, 1.5, 0.6 },
+};
+
+static HobRange *
+load (const char *name)
+{
+  g_autofree char *file = g_test_build_filename (G_TEST_DIST, "..", "diagrams", name, NULL);
+  g_autofree char *path = g_strconcat (file, ".xml", NULL);
+  g_autoptr (GError) error = NULL;
+  HobRange *range = hob_range_load (path, NULL, &error);
+
+  g_assert_no_error (error);
+  return range;
+}
+
+/* A figure of usual length under every part that has one, so that its room is claimed. */
+static HobScene *
+scene_with_figures (const HobRange *range)
+{
+  static const double usual[] = {
+    [HOB_DIM_NUMBER] = 0.55,      [HOB_DIM_TEMPERATURE] = 450, [HOB_DIM_DIFFERENCE] = 20, [HOB_DIM_VOLTAGE] = 118,
+    [HOB_DIM_CURRENT] = 3.4,      [HOB_DIM_RESISTANCE] = 1080, [HOB_DIM_POWER] = 5275,    [HOB_DIM_PRESSURE] = 1245,
+    [HOB_DIM_LENGTH] = 0.003,     [HOB_DIM_TIME] = 45,         [HOB_DIM_MASS_FLOW] = 1e-4, [HOB_DIM_ENERGY] = 5000,
+    [HOB_DIM_RATE] = 2.9,         [HOB_DIM_CHOICE] = 1,
+  };
+  HobScene *scene = hob_scene_new_bare (range);
+
+  for (int k = 0; k < range->n_parts; k++)
+    {
+      const HobKind *kind = range->parts[k].kind;
+
+      if (kind->figure >= 0)
+        scene->parts[k].figure = usual[kind->quantities[kind->figure].dim];
+    }
+  for (int k = 0; k < range->n_pipes; k++)
+    scene->pipes[k].power = 2784;
+  return scene;
+}
+
+typedef struct
+{
+  const HobRange *range;
+  HobSheet sheet;
+  const HobLook *look;
+  const HobRoutes *routes;
+  const GArray *texts;
+  GString *faults; /* one line each */
+} Check;
+
+static void
+complain (const Check *check, const char *what, const char *one, const char *other)
+{
+  g_string_append_printf (check->faults, "%s %s at zoom %.1f, text %.1f: %s: %s / %s\n", check->range->id,
+                          sheet_names[check->sheet], check->look->zoom, check->look->text_scale, what, one, other);
+}
+
+static void
+texts_apart (const Check *check)
+{
+  for (guint i = 0; i < check->texts->len; i++)
+    for (guint k = i + 1; k < check->texts->len; k++)
+      {
+        const BoundsText *a = &g_array_index (check->texts, BoundsText, i),
+                         *b = &g_array_index (check->texts, BoundsText, k);
+
+        if (hob_box_meet (&a->box, &b->box))
+          complain (check, "two texts meet", a->text, b->text);
+      }
+}
+
+/* Is it the code on the plate of this very line? */
+static gboolean
+is_own_plate (const Check *check, int wire, const BoundsText *text)
+{
+  const HobLine *line = &check->range->wires[wire];
+  g_autofree char *code = g_strdup_printf ("%s %d", line->colour, line->gauge);
+  double x = (text->box.x0 + text->box.x1) / 2, y = (text->box.y0 + text->box.y1) / 2;
+
+  return strcmp (code, text->text) == 0 && hob_route_distance (&check->routes->wires[wire], x, y) < 4;
+}
+
+static gboolean
+touches (const HobRoute *route, double half, const HobBox *box)
+{
+  for (int k = 0; k + 1 < route->n; k++)
+    {
+      HobPoint a = route->p[k], b = route->p[k + 1];
+      HobBox run = { fmin (a.x, b.x) - half, fmin (a.y, b.y) - half, fmax (a.x, b.x) + half, fmax (a.y, b.y) + half };
+
+      if (hob_box_meet (&run, box))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+texts_off_lines (const Check *check)
+{
+  for (guint i = 0; i < check->texts->len; i++)
+    {
+      const BoundsText *text = &g_array_index (check->texts, BoundsText, i);
+
+      for (int k = 0; k < check->routes->n_wires; k++)
+        if (touches (&check->routes->wires[k], HOB_WIRE_WIDTH / 2, &text->box) && !is_own_plate (check, k, text))
+          complain (check, "a text touches a wire", text->text, check->range->wires[k].id);
+      for (int k = 0; k < check->routes->n_leads; k++)
+        if (touches (&check->routes->leads[k], HOB_LEAD_WIDTH / 2, &text->box))
+          complain (check, "a text touches a lead", text->text, check->range->leads[k].id);
+      for (int k = 0; k < check->routes->n_pipes; k++)
+        if (touches (&check->routes->pipes[k], HOB_TUBE_WIDTH / 2, &text->box))
+          complain (check, "a text touches a pipe", text->text, check->range->pipes[k].id);
+    }
+}
+
+/* ---- Free ground ---- */
+
+static gboolean
+ends_at (const HobLine *line, int part)
+{
+  return line->from.part == part || line->to.part == part;
+}
+
+static void
+lines_keep_out (const Check *check, int part, const HobBox *zone, const HobLine *lines, const HobRoute *routes, int n,
+                double half)
+{
+  for (int k = 0; k < n; k++)
+    if (!ends_at (&lines[k], part) && touches (&routes[k], half, zone))
+      complain (check, "a line enters a part's ground", check->range->parts[part].id, lines[k].id);
+}
+
+/* On the cutaway, what stands in a cavity is drawn in it, and an electrode on its burner. */
+static gboolean
+lies_within (const Check *check, int a, int b)
+{
+  const HobPart *pa = &check->range->parts[a], *pb = &check->range->parts[b];
+
+  if (check->sheet != HOB_SHEET_CUTAWAY)
+    return FALSE;
+  return hob_cell_is_interior (pa->kind) || hob_cell_is_interior (pb->kind)
+         || (pa->in == b && hob_cell_is_attached (check->range, a, check->sheet))
+         || (pb->in == a && hob_cell_is_attached (check->range, b, check->sheet));
+}
+
+static void
+parts_keep_out (const Check *check, int part, const HobBox *zone)
+{
+  for (int k = 0; k < check->range->n_parts; k++)
+    {
+      HobBox box;
+
+      if (k != part && hob_cell_symbol (&check->range->parts[k], check->sheet, &box) && hob_box_meet (zone, &box)
+          && !lies_within (check, part, k))
+        complain (check, "a part enters another's ground", check->range->parts[part].id, check->range->parts[k].id);
+    }
+}
+
+static void
+ground_is_free (const Check *check)
+{
+  for (int k = 0; k < check->range->n_parts; k++)
+    {
+      HobBox zone;
+
+      if (!hob_cell_zone (&check->range->parts[k], check->sheet, &zone)
+          || hob_cell_is_dot (&check->range->parts[k], check->sheet))
+        continue;
+      parts_keep_out (check, k, &zone);
+      lines_keep_out (check, k, &zone, check->range->wires, check->routes->wires, check->routes->n_wires, 2.5);
+      lines_keep_out (check, k, &zone, check->range->leads, check->routes->leads, check->routes->n_leads, 3.5);
+      lines_keep_out (check, k, &zone, check->range->pipes, check->routes->pipes, check->routes->n_pipes, 7);
+    }
+}
+
+/* A fault's tag covers no symbol and no name but may hang over lines. */
+static void
+tags_are_free (const Check *check)
+{
+  for (int k = 0; k < check->range->n_parts; k++)
+    {
+      HobBox tag;
+
+      if (check->look->text_scale > 1 || check->look->zoom < 1 || !hob_cell_tag (&check->range->parts[k], check->sheet, &tag))
+        continue;
+      parts_keep_out (check, k, &tag);
+      for (guint i = 0; i < check->texts->len; i++)
+        {
+          const BoundsText *text = &g_array_index (check->texts, BoundsText, i);
+
+          if (hob_box_meet (&tag, &text->box) && strchr (text->text, ' ') == NULL && g_ascii_isupper (text->text[0]))
+            complain (check, "a tag covers a text", check->range->parts[k].id, text->text);
+        }
+    }
+}
+
+static void
+check_look (const HobRange *range, HobSheet sheet, const HobLook *look, GString *faults)
+{
+  g_autoptr (HobType) type = hob_type_new (look);
+  g_autoptr (BoundsPen) pen = bounds_pen_new (type, look);
+  g_autoptr (HobRoutes) routes = hob_routes_new (range, sheet);
+  g_autoptr (GArray) plates = hob_wiring_plates (range, routes, type, look);
+  g_autoptr (HobScene) scene = scene_with_figures (range);
+  HobStage stage = { .pen = &pen->pen,
+                     .type = type,
+                     .look = look,
+                     .range = range,
+                     .sheet = sheet,
+                     .routes = routes,
+                     .plates = plates };
+  Check check = { range, sheet, look, routes, pen->texts, faults };
+
+  hob_stage_paper (&stage);
+  stage.scene = scene;
+  hob_stage_state (&stage);
+  texts_apart (&check);
+  texts_off_lines (&check);
+  ground_is_free (&check);
+  tags_are_free (&check);
+}
+
+static void
+test_free_of_clashes (gconstpointer data)
+{
+  g_autoptr (HobRange) range = load (data);
+  g_autoptr (GString) faults = g_string_new (NULL);
+
+  for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
+    for (gsize k = 0; k < G_N_ELEMENTS (looks); k++)
+      check_look (range, (HobSheet) sheet, &looks[k], faults);
+  if (faults->len > 0)
+    g_test_message ("%s", faults->str);
+  g_assert_cmpstr (faults->str, ==, "");
+}
+
+/* ---- Lines ---- */
+
+/* px that two runs go side by side; 0 where they share a terminal and go as one. */
+static double
+side_by_side (HobPoint a, HobPoint b, HobPoint c, HobPoint d, double *apart)
+{
+  gboolean level = fabs (a.y - b.y) < 0.5;
+
+  if (level != (fabs (c.y - d.y) < 0.5))
+    return 0;
+  *apart = level ? fabs (a.y - c.y) : fabs (a.x - c.x);
+  return level ? fmin (fmax (a.x, b.x), fmax (c.x, d.x)) - fmax (fmin (a.x, b.x), fmin (c.x, d.x))
+               : fmin (fmax (a.y, b.y), fmax (c.y, d.y)) - fmax (fmin (a.y, b.y), fmin (c.y, d.y));
+}
+
+static gboolean
+one_terminal (const HobLine *a, const HobLine *b)
+{
+  const HobEnd ends[2][2] = { { a->from, a->to }, { b->from, b->to } };
+
+  for (int i = 0; i < 2; i++)
+    for (int k = 0; k < 2; k++)
+      if (ends[0][i].part == ends[1][k].part && ends[0][i].terminal == ends[1][k].terminal)
+        return TRUE;
+  return FALSE;
+}
+
+static void
+pitch_of_two (const HobRange *range, const HobRoutes *routes, int i, int k)
+{
+  const HobRoute *one = &routes->wires[i], *other = &routes->wires[k];
+
+  for (int s = 0; s + 1 < one->n; s++)
+    for (int t = 0; t + 1 < other->n; t++)
+      {
+        double apart, along = side_by_side (one->p[s], one->p[s + 1], other->p[t], other->p[t + 1], &apart);
+
+        if (along <= 1 || apart >= 19.5 || (apart < 0.5 && one_terminal (&range->wires[i], &range->wires[k])))
+          continue;
+        g_test_message ("%s and %s run %.0f px apart", range->wires[i].id, range->wires[k].id, apart);
+        g_test_fail ();
+      }
+}
+
+static void
+test_pitch (gconstpointer data)
+{
+  g_autoptr (HobRange) range = load (data);
+  g_autoptr (HobRoutes) routes = hob_routes_new (range, HOB_SHEET_WIRING);
+
+  for (int i = 0; i < routes->n_wires; i++)
+    for (int k = i + 1; k < routes->n_wires; k++)
+      pitch_of_two (range, routes, i, k);
+}
+
+static void
+straight (const HobRoute *routes, int n, const HobLine *lines)
+{
+  for (int k = 0; k < n; k++)
+    for (int i = 0; i + 1 < routes[k].n; i++)
+      {
+        HobPoint a = routes[k].p[i], b = routes[k].p[i + 1];
+
+        if (fabs (a.x - b.x) > 0.5 && fabs (a.y - b.y) > 0.5)
+          g_error ("%s runs aslant", lines[k].id);
+        g_assert_cmpfloat (fmod (a.x, 4), ==, 0);
+        g_assert_cmpfloat (fmod (a.y, 4), ==, 0);
+      }
+}
+
+static void
+test_grid (gconstpointer data)
+{
+  g_autoptr (HobRange) range = load (data);
+
+  for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
+    {
+      g_autoptr (HobRoutes) routes = hob_routes_new (range, (HobSheet) sheet);
+
+      straight (routes->wires, routes->n_wires, range->wires);
+      straight (routes->leads, routes->n_leads, range->leads);
+      straight (routes->pipes, routes->n_pipes, range->pipes);
+    }
+}
+
+static void
+test_crossings (gconstpointer data)
+{
+  g_autoptr (HobRange) range = load (data);
+  const int *most = NULL;
+
+  for (gsize k = 0; k < G_N_ELEMENTS (layouts); k++)
+    if (strcmp (layouts[k].range, data) == 0)
+      most = layouts[k].crossings;
+  for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
+    {
+      g_autoptr (HobRoutes) routes = hob_routes_new (range, (HobSheet) sheet);
+      int n = hob_routes_crossings (routes);
+
+      g_test_message ("%s, %s: %d crossings", range->id, sheet_names[sheet], n);
+      g_assert_cmpint (n, <=, most[sheet]);
+    }
+}
+
+/* Every part that has a symbol for a sheet and belongs to the wiring or the gas stands on it. */
+static void
+test_all_are_placed (gconstpointer data)
+{
+  g_autoptr (HobRange) range = load (data);
+
+  for (int k = 0; k < range->n_parts; k++)
+    for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
+      {
+        const HobPart *part = &range->parts[k];
+        gboolean has_ends = sheet == HOB_SHEET_GAS ? part->kind->n_ports > 0 : part->kind->n_terminals > 0;
+
+        if (sheet == HOB_SHEET_CUTAWAY || part->kind->symbol[sheet].w <= 0 || !has_ends)
+          continue;
+        if (!part->at[sheet].placed)
+          g_error ("%s: %s stands nowhere on the %s sheet", range->id, part->id, sheet_names[sheet]);
+      }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  for (gsize k = 0; k < G_N_ELEMENTS (layouts); k++)
+    {
+      static const struct
+      {
+        const char *name;
+        GTestDataFunc func;
+      } tests[] = {
+        { "nothing-clashes", test_free_of_clashes },  { "wires-keep-their-pitch", test_pitch },
+        { "lines-run-on-the-grid", test_grid },       { "crossings-do-not-grow", test_crossings },
+        { "every-part-has-its-place", test_all_are_placed },
+      };
+
+      for (gsize i = 0; i < G_N_ELEMENTS (tests); i++)
+        {
+          g_autofree char *path = g_strdup_printf ("/sheet/layout/%s/%s", layouts[k].range, tests[i].name);
+
+          g_test_add_data_func (path, layouts[k].range, tests[i].func);
+        }
+    }
+  return g_test_run ();
+}
