@@ -161,7 +161,6 @@ rates (const HobPartContext *c)
   c->within[HOB_PLACE_UNBURNT] += escaped;
   c->within[HOB_PLACE_BURNT] += steady + puff;
   c->ledger[HOB_LEDGER_HEAT_IN] += heat;
-  c->ledger[HOB_LEDGER_HEAT_OUT] += heat;
   c->ledger[HOB_LEDGER_GAS_IN] += c->q[0];
   c->ledger[HOB_LEDGER_GAS_BURNT] += steady + puff;
   c->ledger[HOB_LEDGER_GAS_ESCAPED] += escaped;

@@ -95,6 +95,13 @@ flow (const HobPartContext *c)
                           .set = c->set[GAS_PRESSURE] > 0 ? c->set[GAS_PRESSURE] : usual };
 }
 
+/* The room takes up all heat that is let go in it. */
+static void
+rates (const HobPartContext *c)
+{
+  c->ledger[HOB_LEDGER_HEAT_OUT] += c->place[HOB_PLACE_HEAT] + c->place[HOB_PLACE_HEAT_AIR];
+}
+
 static double
 observe (const HobPartContext *c, int quantity)
 {
@@ -163,6 +170,7 @@ const HobKind hob_kind_house = {
   .give = give,
   .conduct = conduct,
   .flow = flow,
+  .rates = rates,
   .observe = observe,
   .draw = draw,
 };
