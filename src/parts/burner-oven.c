@@ -6,6 +6,12 @@
  *
  *   dm/dt = q − m·draught/V − what burns,   draught = 0.05 + 0.95·√((T_air − T_room)/150 K) L/s
  *
+ * On its way from the ports to the igniter the mixture takes in the box's air, in proportion to the way (a free jet's
+ * law: Ricou and Spalding, J. Fluid Mech. 11 (1961) 21) and the more, the weaker the stream from clogged ports is; that
+ * air holds what has gathered.  So an igniter out of its place lights late, out of the box:
+ *
+ *   x = (x_tube + m·x_box)/(1 + m),   m = 0.7·(1 + 19·offset)/(1 − clogged)
+ *
  * What has gathered burns off in a third of a second with the lighting: its energy is the thump.
  * Tube, box and draught are invented for a believable appliance. */
 
@@ -27,6 +33,7 @@ enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_UNLIT, Q_YELLOW, Q_
 #define FLOWS_ABOVE 2.0    /* Pa: gas comes … */
 #define STOPS_BELOW 1.0    /* … and has stopped */
 #define DILUTION 0.7       /* of the primary mixture on its way to an igniter in place */
+#define FAR_AWAY 19.0      /* times that way more at offset 1 */
 #define PUFF_TIME 0.3      /* s in which gathered gas burns */
 #define HEARD_FOR 5.0      /* s for which a lighting is told as the last sound */
 #define STILL_DRAUGHT 0.05e-3 /* m³/s */
@@ -40,7 +47,7 @@ static const HobSettingDef settings[] = {
   { "orifice", N_ ("Width of the jet."), HOB_DIM_LENGTH, 0.0715 * 0.0254, 0.2e-3, 6e-3 },
   { "ports", N_ ("Width of one hole as large as all the burner's ports together."), HOB_DIM_LENGTH,
     1.0262 * 0.0254, 5e-3, 80e-3 },
-  { "shutter", N_ ("Opening of the air shutter, 0 to 1."), HOB_DIM_NUMBER, 1, 0, 1 },
+  { "shutter", N_ ("Opening of the air shutter; 1: as it should stand."), HOB_DIM_NUMBER, 1, 0, 2 },
   { "discharge", N_ ("Discharge coefficient of the jet."), HOB_DIM_NUMBER, 0.90, 0.5, 1 },
   { "tube", N_ ("Room in the burner tube, m³."), HOB_DIM_NUMBER, 0.35e-3, 1e-5, 1e-2 },
   { "box", N_ ("Room in the burner box, m³."), HOB_DIM_NUMBER, 15e-3, 1e-3, 0.2 },
@@ -75,20 +82,47 @@ static const HobQuantityDef quantities[] = {
   { "glow", N_ ("hottest glow to be seen at the burner"), HOB_DIM_TEMPERATURE, HOB_SENSE_EYE },
 };
 
+#define THUMP N_ ("Gas gathers before it lights. Do not use it: gas shut, plug out.")
+#define SOOT N_ ("A yellow or lifting flame can make carbon monoxide. Do not use it: gas shut, plug out.")
+
+static const HobFaultDef faults[] = {
+  { "ports-clogged", N_ ("ports near the igniter clogged"), N_ ("share of those ports that is closed"), 0.95, 4,
+    N_ ("assumption: spills and rust"), N_ ("Full amps and gas, a late light; look at the first ports, clear them by hand."),
+    THUMP, -1, 1, { { CLOGGED, HOB_EFFECT_ADD, 0, 1 } } },
+  { "jet-clogged", N_ ("orifice clogged"), N_ ("share of its area that is closed"), 0.5, 2,
+    N_ ("assumption: dust, an insect's nest"), N_ ("Pressure right, flame small; the jet held against the light."), NULL, -1,
+    1, { { JET_CLOGGED, HOB_EFFECT_ADD, 0, 1 } } },
+  { "shutter-closed", N_ ("air shutter closed too far"), N_ ("share of its proper opening that is closed"), 0.7, 2,
+    N_ ("assumption: slipped or badly set"), N_ ("Look: soft yellow flame; the shutter's screw."), SOOT, -1, 1,
+    { { SHUTTER, HOB_EFFECT_MULTIPLY, 1, 0 } } },
+  { "shutter-open", N_ ("air shutter open too far"), N_ ("opening × (1 + 0.6 · severity)"), 1, 1,
+    N_ ("assumption: badly set"), N_ ("Look: hard flame that lifts from its ports; the shutter's screw."), SOOT, -1, 1,
+    { { SHUTTER, HOB_EFFECT_MULTIPLY, 1, 1.6 } } },
+  { "jet-for-lp", N_ ("jet drilled for LP, too small"), NULL, 1, 1, N_ ("assumption: a conversion half done"),
+    N_ ("The number on the jet; heat by the meter's clock."), SOOT, -1, 1,
+    { { ORIFICE, HOB_EFFECT_MULTIPLY, 1, 0.0488 / 0.0715 } } },
+  { "jet-for-natural", N_ ("jet drilled for natural gas, too large"), NULL, 1, 1,
+    N_ ("assumption: a conversion half done"), N_ ("The number on the jet; heat by the meter's clock."), SOOT, -1, 1,
+    { { ORIFICE, HOB_EFFECT_MULTIPLY, 1, 0.0715 / 0.0488 } } },
+};
+
 static double
 jet_width (const HobPartContext *c)
 {
   return c->set[ORIFICE] * sqrt (1 - c->set[JET_CLOGGED]);
 }
 
+/* Where the flue or the floor's slots are covered the burner breathes some of its own smoke. */
 static double
 primary_air (const HobPartContext *c)
 {
+  const double smoke = 0.6; /* of its air at worst */
   double width = jet_width (c);
   double ratio = width > 0 ? c->set[PORTS] / width : G_MAXDOUBLE;
-  double shutter = c->set[SHUTTER] * (1 - CLAMP (c->place[HOB_PLACE_BLOCKED], 0, 1));
+  double blocked = MAX (c->place[HOB_PLACE_BLOCKED], c->within[HOB_PLACE_BLOCKED]);
+  double fresh = 1 - smoke * CLAMP (blocked, 0, 1);
 
-  return hob_primary_air (c->house->fuel, MIN (ratio * ratio, 1e6), shutter);
+  return hob_primary_air (c->house->fuel, MIN (ratio * ratio, 1e6), 1) * c->set[SHUTTER] * fresh;
 }
 
 /* How much of the tube the mixture has filled since the gas came, 0…1. */
@@ -100,14 +134,15 @@ fill (const HobPartContext *c)
   return c->mode[FLOWING] > 0 ? 1 - exp (-(c->t - c->mode[SINCE]) * stream / c->set[TUBE]) : 0;
 }
 
-/* Fuel in the mixture at the igniter, vol/vol: further off, or with its ports clogged, leaner. */
+/* Fuel in the mixture at the igniter, vol/vol. */
 static double
 mixture (const HobPartContext *c)
 {
   double offset = CLAMP (c->place[HOB_PLACE_SPARK_OFFSET], 0, 1);
-  double dilution = DILUTION * (1 + 2 * offset) / MAX (1 - c->set[CLOGGED], 0.05);
+  double m = DILUTION * (1 + FAR_AWAY * offset) / MAX (1 - c->set[CLOGGED], 0.02);
+  double box = c->y[GATHERED] / c->house->fuel->density / c->set[BOX];
 
-  return fill (c) * hob_tip_mixture (hob_primary_mixture (primary_air (c)), dilution);
+  return (fill (c) * hob_primary_mixture (primary_air (c)) + m * MIN (box, 1)) / (1 + m);
 }
 
 static double
@@ -350,6 +385,7 @@ const HobKind hob_kind_burner_oven = {
   HOB_TABLE (states, states),
   HOB_TABLE (modes, modes),
   HOB_TABLE (ducts, ducts),
+  HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
   .n_guards = N_GUARDS,
   .symbol = { [HOB_SHEET_GAS] = { 160, 80 }, [HOB_SHEET_CUTAWAY] = { 320, 80 } },

@@ -16,12 +16,12 @@
 
 #include <math.h>
 
-enum { VOLUME, LEAK, COMPARTMENT_SHARE, BLOCKED };
+enum { VOLUME, LEAK, COMPARTMENT_SHARE, BLOCKED, FOIL };
 enum { AIR_LOW, AIR_HIGH, FLOOR, LINER, OUTER, COMPARTMENT, GAS };
 enum { STIRRED, RISING, TOP, SWING, MIDDLE, TARGET, BLASTING, BLAST, BLAST_AT };
 enum { G_STIR, G_STILL, G_PEAK, G_TROUGH, G_TARGET, G_BLAST, G_BLASTED, N_GUARDS };
 enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_SHORT, Q_ABOVE, Q_SWING, Q_MIDDLE,
-       Q_GAS, Q_SMELL, Q_LIGHT_ENERGY, Q_DOOR };
+       Q_GAS, Q_SMELL, Q_LIGHT_ENERGY, Q_DOOR, Q_UNEVEN };
 
 /* J/K. */
 #define C_AIR 1350.0 /* each of the two nodes */
@@ -43,6 +43,8 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 
 #define CAUGHT 0.735
 #define TO_FLOOR 0.60
+#define FOIL_HOLDS 0.85  /* of the flame's heat to the air, that covered slots leave in the floor plate … */
+#define FOIL_WEAKENS 0.3 /* … and of the floor's exchange with the air */
 
 /* kg/s. */
 #define VENT_BURNING 5.4e-3
@@ -61,6 +63,7 @@ static const HobSettingDef settings[] = {
     TRUE },
   { "compartment-share", N_ ("Share of the cavity's rise that the compartment takes."), HOB_DIM_NUMBER, 0.15, 0, 1 },
   { "blocked", N_ ("Share of the vent that is covered."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "foil", N_ ("Share of the floor's slots that is covered."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
 };
 
 static const HobStateDef states[] = {
@@ -101,6 +104,16 @@ static const HobQuantityDef quantities[] = {
   { "smell", N_ ("unburnt gas out of the vent"), HOB_DIM_MASS_FLOW, HOB_SENSE_NOSE },
   { "light-energy", N_ ("energy of gas that went off in the cavity, for five seconds"), HOB_DIM_ENERGY, HOB_SENSE_EAR },
   { "door", N_ ("door, 0 shut to 1 open"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
+  { "uneven", N_ ("difference of the air above and below"), HOB_DIM_DIFFERENCE, HOB_SENSE_THERMOMETER },
+};
+
+#define SOOT N_ ("The burner lacks air: carbon monoxide. Do not use it until it is cleared.")
+
+static const HobFaultDef faults[] = {
+  { "foil-on-floor", N_ ("foil or pans over the floor's slots"), N_ ("share of the slots that is covered"), 1, 4,
+    N_ ("assumption: often laid in against spills"), N_ ("Look."), SOOT, -1, 1, { { FOIL, HOB_EFFECT_ADD, 0, 1 } } },
+  { "flue-covered", N_ ("flue outlet covered"), N_ ("share of the outlet that is covered"), 0.8, 2, N_ ("assumption"),
+    N_ ("Look at the outlet; feel for its draught."), SOOT, -1, 1, { { BLOCKED, HOB_EFFECT_ADD, 0, 1 } } },
 };
 
 static double
@@ -158,9 +171,11 @@ exchange (const HobPartContext *c)
   double room = c->house->temperature;
   double gain = 1 + (FAN_GAIN - 1) * c->mode[STIRRED];
   double stream = vent (c) * AIR_HEAT;
-  double to_air = (fire (c) * CAUGHT * (1 - TO_FLOOR) + c->place[HOB_PLACE_HEAT_AIR]) / 2;
+  double foil = CLAMP (c->set[FOIL], 0, 1);
+  double share_air = (1 - TO_FLOOR) * (1 - FOIL_HOLDS * foil);
+  double to_air = (fire (c) * CAUGHT * share_air + c->place[HOB_PLACE_HEAT_AIR]) / 2;
 
-  double floor_air = FLOOR_AIR * gain * (y[FLOOR] - y[AIR_LOW]);
+  double floor_air = FLOOR_AIR * (1 - FOIL_WEAKENS * foil) * gain * (y[FLOOR] - y[AIR_LOW]);
   double floor_liner = FLOOR_LINER * (y[FLOOR] - y[LINER]);
   double floor_outer = FLOOR_OUTER * (y[FLOOR] - y[OUTER]);
   double low_liner = AIR_LINER / 2 * gain * (y[AIR_LOW] - y[LINER]);
@@ -173,7 +188,7 @@ exchange (const HobPartContext *c)
   return (Exchange){
     .low = to_air + floor_air - low_liner - mixing - stream * (y[AIR_LOW] - room),
     .high = to_air - high_liner + mixing + stream * (y[AIR_LOW] - y[AIR_HIGH]),
-    .floor = fire (c) * CAUGHT * TO_FLOOR - floor_air - floor_liner - floor_outer,
+    .floor = fire (c) * CAUGHT * (1 - share_air) - floor_air - floor_liner - floor_outer,
     .liner = floor_liner + low_liner + high_liner - liner_outer - liner_room,
     .outer = floor_outer + liner_outer - outer_room,
     .out = outer_room + liner_room + stream * (y[AIR_HIGH] - room) + (1 - CAUGHT) * fire (c),
@@ -217,6 +232,7 @@ rates (const HobPartContext *c)
   double behind = room + c->set[COMPARTMENT_SHARE] * (centre (c) - room);
   double burnt = blast_rate (c), lost = escape (c);
 
+  c->place[HOB_PLACE_BLOCKED] += MAX (c->set[BLOCKED], c->set[FOIL]); /* for the burners within */
   c->dy[AIR_LOW] = w.low / C_AIR;
   c->dy[AIR_HIGH] = w.high / C_AIR;
   c->dy[FLOOR] = w.floor / C_FLOOR;
@@ -333,6 +349,7 @@ observe (const HobPartContext *c, int quantity)
     case Q_GAS: return gas_share (c);
     case Q_SMELL: return escape (c);
     case Q_LIGHT_ENERGY: return light_energy (c);
+    case Q_UNEVEN: return fabs (c->y[AIR_HIGH] - c->y[AIR_LOW]);
     default: return c->place[HOB_PLACE_OPEN];
     }
 }
@@ -400,6 +417,7 @@ const HobKind hob_kind_cavity = {
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),
   HOB_TABLE (modes, modes),
+  HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
   .n_guards = N_GUARDS,
   .symbol = { [HOB_SHEET_CUTAWAY] = { 720, 360 } },

@@ -31,7 +31,8 @@ static const HobTerminalDef terminals[] = {
 
 static const HobElementDef elements[] = { { "element", A, B } };
 
-#define SETTINGS(r_hot, r_cold, capacity, area)                                                     \
+#define SETTINGS(element) SETTINGS_OF (element)
+#define SETTINGS_OF(r_hot, r_cold, capacity, area)                                                     \
   {                                                                                                 \
     { "resistance-factor", N_ ("Resistance against a new one's; age raises it."), HOB_DIM_NUMBER,    \
       1.0, 0.5, 10.0 },                                                                             \
@@ -46,8 +47,12 @@ static const HobElementDef elements[] = { { "element", A, B } };
     { "broken", N_ ("1: the element is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },            \
   }
 
-static const HobSettingDef flat_settings[] = SETTINGS (33.0, 95.0, 7.0, 10.5e-4);
-static const HobSettingDef round_settings[] = SETTINGS (41.5, 150.0, 6.0, 8.3e-4);
+/* Hot and cold ohms, J/K, m². */
+#define FLAT 33.0, 95.0, 7.0, 10.5e-4
+#define ROUND 41.5, 150.0, 6.0, 8.3e-4
+
+static const HobSettingDef flat_settings[] = SETTINGS (FLAT);
+static const HobSettingDef round_settings[] = SETTINGS (ROUND);
 
 static const HobStateDef states[] = {
   { "temperature", N_ ("temperature"), HOB_DIM_TEMPERATURE, 0.5 },
@@ -60,19 +65,37 @@ static const HobQuantityDef quantities[] = {
   { "glow", N_ ("glow"), HOB_DIM_TEMPERATURE, HOB_SENSE_EYE },
 };
 
-static const HobFaultDef faults[] = {
-  { "aged", N_ ("igniter weak with age"),
-    N_ ("resistance × (1 + 0.5 · severity); it may glow bright and yet never open its valve"), 0.5,
-    30, N_ ("assumption: the most frequent oven failure"),
-    N_ ("Clamp on one igniter wire after a minute: below the valve's opening current with the full "
-        "line voltage at the harness."),
-    N_ ("Hot for ten minutes after it is off, and brittle."), -1, 1,
-    { { RESISTANCE_FACTOR, HOB_EFFECT_MULTIPLY, 1.0, 1.5 } } },
-  { "open", N_ ("igniter broken"), NULL, 1, 10, N_ ("assumption"),
-    N_ ("No glow and the line voltage stands across it; unplugged, it reads open."),
-    N_ ("Off is not dead: unplug and prove dead before reaching in."), -1, 1,
-    { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
-};
+/* Faults of one of the two kinds; the last is the other kind fitted in its place. */
+#define FAULTS(other_words, element) FAULTS_OF (other_words, element)
+#define FAULTS_OF(other_words, r_hot, r_cold, capacity, area)                                          \
+  {                                                                                                 \
+    { "aged", N_ ("igniter weak with age"),                                                         \
+      N_ ("resistance × (1 + 0.5 · severity); it may glow bright and yet never open its valve"),    \
+      0.5, 30, N_ ("assumption: the most frequent oven failure"),                                   \
+      N_ ("Clamp on one igniter wire after a minute: below the valve's opening current with the "   \
+          "full line voltage at the harness."),                                                     \
+      N_ ("Hot for ten minutes after it is off, and brittle."), -1, 1,                              \
+      { { RESISTANCE_FACTOR, HOB_EFFECT_MULTIPLY, 1.0, 1.5 } } },                                   \
+    { "open", N_ ("igniter broken"), NULL, 1, 10, N_ ("assumption"),                                \
+      N_ ("No glow and the line voltage stands across it; unplugged, it reads open."),              \
+      N_ ("Off is not dead: unplug and prove dead before reaching in."), -1, 1,                     \
+      { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },                                                       \
+    { "out-of-place", N_ ("igniter out of its place"),                                              \
+      N_ ("0 at the first ports, 1 twenty times as far off"), 0.5, 3,                               \
+      N_ ("assumption: after a bracket has broken or a part was changed"),                          \
+      N_ ("Full amps and gas, and a late light; look where it stands against the burner's first "   \
+          "ports."),                                                                                \
+      N_ ("Gas gathers before it lights. Do not use it: gas shut, plug out."), -1, 1,               \
+      { { OFFSET, HOB_EFFECT_ADD, 0, 1 } } },                                                       \
+    { "wrong-kind", other_words, NULL, 1, 2, N_ ("assumption: after a repair elsewhere"),           \
+      N_ ("Its shape, the part's number, and amps that belong to the other kind."),                 \
+      N_ ("Hot for ten minutes after it is off, and brittle."), -1, 4,                              \
+      { { R_HOT, HOB_EFFECT_SET, 0, r_hot }, { R_COLD, HOB_EFFECT_SET, 0, r_cold },                 \
+        { HEAT_CAPACITY, HOB_EFFECT_SET, 0, capacity }, { AREA, HOB_EFFECT_SET, 0, area } } },      \
+  }
+
+static const HobFaultDef flat_faults[] = FAULTS (N_ ("a round igniter fitted in place of a flat one"), ROUND);
+static const HobFaultDef round_faults[] = FAULTS (N_ ("a flat igniter fitted in place of a round one"), FLAT);
 
 static double
 ohms (const HobPartContext *c)
@@ -183,11 +206,11 @@ draw (HobPen *pen, const HobPartView *view)
     draw_cutaway (pen, view);
 }
 
-#define IGNITER(kind_name, kind_label, kind_about, kind_settings)                                   \
+#define IGNITER(kind_name, kind_label, kind_about, kind_settings, kind_faults)                                   \
   {                                                                                                 \
     .name = kind_name, .label = kind_label, .about = kind_about, .flags = HOB_KIND_IGNITER,         \
     HOB_TABLE (terminals, terminals), HOB_TABLE (settings, kind_settings),                          \
-    HOB_TABLE (states, states), HOB_TABLE (elements, elements), HOB_TABLE (faults, faults),         \
+    HOB_TABLE (states, states), HOB_TABLE (elements, elements), HOB_TABLE (faults, kind_faults),    \
     HOB_TABLE (quantities, quantities),                                                             \
     .symbol = { [HOB_SHEET_WIRING] = { 120, 40 }, [HOB_SHEET_CUTAWAY] = { 80, 40 } },               \
     .figure = Q_CURRENT, .start = start, .conduct = conduct, .rates = rates, .observe = observe,    \
@@ -198,10 +221,10 @@ const HobKind hob_kind_igniter_flat
     = IGNITER ("igniter-flat", N_ ("flat igniter"),
                N_ ("A bar of silicon carbide. Cold it resists, hot it conducts: its current rises for "
                    "half a minute, heats the valve's arm, and it lights the gas that then comes."),
-               flat_settings);
+               flat_settings, flat_faults);
 
 const HobKind hob_kind_igniter_round
     = IGNITER ("igniter-round", N_ ("round igniter"),
                N_ ("A spiral of silicon carbide. It works as the flat one does, with less current: its valve "
                    "must be one that opens at less."),
-               round_settings);
+               round_settings, round_faults);

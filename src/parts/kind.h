@@ -124,7 +124,7 @@ typedef struct
   gboolean geometric;
 } HobEffect;
 
-#define HOB_MAX_EFFECTS 3
+#define HOB_MAX_EFFECTS 4
 
 typedef struct
 {

@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Oven safety valve: a bimetal arm warmed by a heater that stands in series with the igniter.
+/* Oven safety valves: a bimetal arm warmed by a heater that stands in series with the igniter.
  *
  *   C dT/dt = i²R − G(T − T_c),   opening = clamp ((T − 298 K − rise)/4 K, 0, 1)
  *
  * T_c is the air of the compartment in which it stands.  The heater alone would hold the arm just open at
- * i = √(G·rise/R), 3.0 A for the flat igniter's valve.  All figures are invented for a believable appliance. */
+ * i = √(G·rise/R), 3.0 A for the flat igniter's valve, 2.4 A for the round one's.
+ * Bake and broil may share one body (two-coil valve): each half is a valve of its own, both fed by one inlet.
+ * An arm that sticks stays up until it has cooled that much further.  All figures are invented for a believable appliance. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -14,7 +16,7 @@
 
 enum { A, B };
 enum { IN, OUT };
-enum { HEATER_OHMS, OPENS, FULL_LIFT, HEAT_CAPACITY, CONDUCTANCE, BORE, BROKEN };
+enum { HEATER_OHMS, OPENS, FULL_LIFT, HEAT_CAPACITY, CONDUCTANCE, BORE, BROKEN, STUCK, LEAK, STICK };
 enum { ARM };
 enum { Q_OPENING, Q_VOLTS, Q_CURRENT, Q_ARM, Q_FLOW };
 
@@ -31,15 +33,28 @@ static const HobPortDef ports[] = {
   { "out", N_ ("gas to the burner"), TRUE, HOB_WAY_OUT, 60, 0 },
 };
 
-static const HobSettingDef settings[] = {
-  { "heater-ohms", N_ ("Resistance of the heater on the arm."), HOB_DIM_RESISTANCE, 1.0, 0.1, 50 },
-  { "opens", N_ ("Rise above 25 °C at which the arm begins to lift."), HOB_DIM_DIFFERENCE, 150, 20, 400 },
-  { "full-lift", N_ ("Further rise to full lift."), HOB_DIM_DIFFERENCE, 4, 0.5, 50 },
-  { "heat-capacity", N_ ("Heat capacity of heater and arm, J/K."), HOB_DIM_NUMBER, 1.2, 0.1, 50 },
-  { "conductance", N_ ("Heat the arm loses, W/K."), HOB_DIM_NUMBER, 0.060, 0.005, 1 },
-  { "bore", N_ ("Width of the open seat."), HOB_DIM_LENGTH, 6e-3, 1e-3, 30e-3 },
-  { "broken", N_ ("1: the heater is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-};
+#define SETTINGS(kind) SETTINGS_OF (kind)
+#define SETTINGS_OF(heater_ohms, rise)                                                                               \
+  {                                                                                                                  \
+    { "heater-ohms", N_ ("Resistance of the heater on the arm."), HOB_DIM_RESISTANCE, heater_ohms, 0.1, 50 },        \
+    { "opens", N_ ("Rise above 25 °C at which the arm begins to lift."), HOB_DIM_DIFFERENCE, rise, 20, 400 },        \
+    { "full-lift", N_ ("Further rise to full lift."), HOB_DIM_DIFFERENCE, 4, 0.5, 50 },                              \
+    { "heat-capacity", N_ ("Heat capacity of heater and arm, J/K."), HOB_DIM_NUMBER, 1.2, 0.1, 50 },                 \
+    { "conductance", N_ ("Heat the arm loses, W/K."), HOB_DIM_NUMBER, 0.060, 0.005, 1 },                             \
+    { "bore", N_ ("Width of the open seat."), HOB_DIM_LENGTH, 6e-3, 1e-3, 30e-3 },                                   \
+    { "broken", N_ ("1: the heater is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },                              \
+    { "stuck", N_ ("1: it never lifts."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },                                     \
+    { "leak", N_ ("Share of the seat that never shuts."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },                     \
+    { "stick", N_ ("How much further than sound the arm must cool to shut."), HOB_DIM_DIFFERENCE, 0, 0, 200, NULL,   \
+      TRUE },                                                                                                        \
+  }
+
+/* Heater ohms and rise to lifting, K. */
+#define FOR_FLAT 1.0, 150
+#define FOR_ROUND 1.15, 110
+
+static const HobSettingDef flat_settings[] = SETTINGS (FOR_FLAT);
+static const HobSettingDef round_settings[] = SETTINGS (FOR_ROUND);
 
 static const HobStateDef states[] = {
   { "arm", N_ ("temperature of the arm"), HOB_DIM_TEMPERATURE, 0.1 },
@@ -61,12 +76,31 @@ static const HobQuantityDef quantities[] = {
   { "flow", N_ ("gas through the valve"), HOB_DIM_MASS_FLOW, HOB_SENSE_NONE },
 };
 
-static const HobFaultDef faults[] = {
-  { "heater-open", N_ ("valve heater broken"), NULL, 1, 3, N_ ("assumption: seldom against a weak igniter"),
-    N_ ("No glow and the line voltage stands across the valve; unplugged, its heater reads open."),
-    N_ ("Off is not dead: unplug and prove dead before reaching in."), -1, 1,
-    { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
-};
+#define UNUSABLE N_ ("Do not use it: gas shut, plug out — unless it smells of gas: then touch nothing electric, do not unplug.")
+
+#define FAULTS(other_words, kind) FAULTS_OF (other_words, kind)
+#define FAULTS_OF(other_words, heater_ohms, rise)                                                                    \
+  {                                                                                                                  \
+    { "heater-open", N_ ("valve heater broken"), NULL, 1, 3, N_ ("assumption: seldom against a weak igniter"),       \
+      N_ ("No glow and the line voltage stands across the valve; unplugged, its heater reads open."),                \
+      N_ ("Off is not dead: unplug and prove dead before reaching in."), -1, 1,                                      \
+      { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },                                                                        \
+    { "stuck-shut", N_ ("valve stuck shut"), NULL, 1, 2, N_ ("assumption"),                                          \
+      N_ ("Full amps for minutes, lever open, pressure at its inlet, and no gas."), NULL, -1, 1,                     \
+      { { STUCK, HOB_EFFECT_SET, 0, 1 } } },                                                                         \
+    { "stuck-open", N_ ("valve does not shut"), N_ ("share of its seat that stays open"), 0.5, 1,                    \
+      N_ ("assumption"), N_ ("Lever open, oven off: gas at the burner, proved by smell and soap solution."),         \
+      UNUSABLE, -1, 1, { { LEAK, HOB_EFFECT_ADD, 0, 1 } } },                                                         \
+    { "slow-to-close", N_ ("valve slow to close"), N_ ("arm must cool 140 K · severity further than a sound one"),   \
+      0.7, 1, N_ ("assumption"), N_ ("The flame stays on after the control has cut the igniter: time it."),          \
+      UNUSABLE, -1, 1, { { STICK, HOB_EFFECT_ADD, 0, 140 } } },                                                      \
+    { "wrong-kind", other_words, NULL, 1, 1, N_ ("assumption: after a repair elsewhere"),                            \
+      N_ ("The part's number, and volts across its heater that do not belong to its amps."), NULL, -1, 2,            \
+      { { HEATER_OHMS, HOB_EFFECT_SET, 0, heater_ohms }, { OPENS, HOB_EFFECT_SET, 0, rise } } },                     \
+  }
+
+static const HobFaultDef flat_faults[] = FAULTS (N_ ("a round igniter's valve fitted for a flat one"), FOR_ROUND);
+static const HobFaultDef round_faults[] = FAULTS (N_ ("a flat igniter's valve fitted for a round one"), FOR_FLAT);
 
 static double
 power (const HobPartContext *c)
@@ -74,17 +108,21 @@ power (const HobPartContext *c)
   return c->set[BROKEN] > 0 ? 0 : hob_complex_abs2 (c->i[0]) * c->set[HEATER_OHMS];
 }
 
-/* Degrees beyond the point at which the arm begins to lift, in full lifts; below 0: shut. */
+/* Degrees beyond the point at which the arm begins to lift, in full lifts; below 0: shut.  Once up, it sticks. */
 static double
 lift (const HobPartContext *c)
 {
-  return (c->y[ARM] - REFERENCE - c->set[OPENS]) / c->set[FULL_LIFT];
+  double stick = c->mode[LIFTED] > 0 ? c->set[STICK] : 0;
+
+  return (c->y[ARM] - REFERENCE - c->set[OPENS] + stick) / c->set[FULL_LIFT];
 }
 
 static double
 opening (const HobPartContext *c)
 {
-  return CLAMP (lift (c), 0, 1);
+  double lifted = c->set[STUCK] > 0 ? 0 : CLAMP (lift (c), 0, 1);
+
+  return MAX (lifted, c->set[LEAK]);
 }
 
 static void
@@ -106,7 +144,9 @@ flow (const HobPartContext *c)
   double open = opening (c);
 
   /* Not before the change is told: a step that looks past the moment of lifting must see no gas yet. */
-  if (open > 0 && c->mode[LIFTED] > 0)
+  if (!(c->mode[LIFTED] > 0))
+    open = c->set[LEAK];
+  if (open > 0)
     c->duct[0] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = seat * open };
 }
 
@@ -121,10 +161,12 @@ rates (const HobPartContext *c)
   c->ledger[HOB_LEDGER_HEAT_OUT] += out;
 }
 
-/* The events "begins to open" and "shuts" lie a twentieth of the full lift apart. */
+/* The events "begins to open" and "shuts" lie a twentieth of the full lift apart; one that is stuck moves never. */
 static double
 guard (const HobPartContext *c, int k)
 {
+  if (c->set[STUCK] > 0)
+    return c->mode[LIFTED] > 0 ? 1 : -1;
   return c->mode[LIFTED] > 0 ? -0.05 - lift (c) : lift (c);
 }
 
@@ -249,30 +291,30 @@ draw (HobPen *pen, const HobPartView *view)
   of_sheet[view->sheet](pen, view);
 }
 
-const HobKind hob_kind_valve_safety = {
-  .name = "valve-safety",
-  .label = N_ ("oven safety valve"),
-  .about = N_ ("A bimetal arm holds the gas shut. The igniter's own current warms it: only an igniter hot "
-               "enough to light the gas lets enough through to bend it open."),
-  HOB_TABLE (terminals, terminals),
-  HOB_TABLE (ports, ports),
-  HOB_TABLE (settings, settings),
-  HOB_TABLE (states, states),
-  HOB_TABLE (modes, modes),
-  HOB_TABLE (elements, elements),
-  HOB_TABLE (ducts, ducts),
-  HOB_TABLE (faults, faults),
-  HOB_TABLE (quantities, quantities),
-  .n_guards = 1,
-  .symbol = { [HOB_SHEET_WIRING] = { 120, 80 }, [HOB_SHEET_GAS] = { 120, 80 }, [HOB_SHEET_CUTAWAY] = { 120, 80 } },
-  .figure = Q_VOLTS,
-  .start = start,
-  .conduct = conduct,
-  .flow = flow,
-  .rates = rates,
-  .guard = guard,
-  .flip = flip,
-  .observe = observe,
-  .stored_heat = stored_heat,
-  .draw = draw,
-};
+#define VALVE(kind_name, kind_label, kind_about, kind_settings, kind_faults)                                          \
+  {                                                                                                                  \
+    .name = kind_name, .label = kind_label, .about = kind_about, HOB_TABLE (terminals, terminals),                   \
+    HOB_TABLE (ports, ports), HOB_TABLE (settings, kind_settings), HOB_TABLE (states, states),                       \
+    HOB_TABLE (modes, modes), HOB_TABLE (elements, elements), HOB_TABLE (ducts, ducts),                              \
+    HOB_TABLE (faults, kind_faults), HOB_TABLE (quantities, quantities), .n_guards = 1,                              \
+    .symbol = { [HOB_SHEET_WIRING] = { 120, 80 }, [HOB_SHEET_GAS] = { 120, 80 }, [HOB_SHEET_CUTAWAY] = { 120, 80 } }, \
+    .figure = Q_VOLTS, .start = start, .conduct = conduct, .flow = flow, .rates = rates, .guard = guard,             \
+    .flip = flip, .observe = observe, .stored_heat = stored_heat, .draw = draw,                                      \
+  }
+
+const HobKind hob_kind_valve_safety
+    = VALVE ("valve-safety", N_ ("oven safety valve"),
+             N_ ("A bimetal arm holds the gas shut. The igniter's own current warms it: only an igniter hot "
+                 "enough to light the gas lets enough through to bend it open."),
+             flat_settings, flat_faults);
+
+const HobKind hob_kind_valve_safety_round
+    = VALVE ("valve-safety-round", N_ ("safety valve for a round igniter"),
+             N_ ("As the oven safety valve, made for the smaller current of a round igniter: it opens at less."),
+             round_settings, round_faults);
+
+const HobKind hob_kind_valve_two_coil
+    = VALVE ("valve-two-coil", N_ ("half of a two-coil valve"),
+             N_ ("Bake and broil each have an arm and a heater of their own in one body; both take their gas from its "
+                 "one inlet."),
+             flat_settings, flat_faults);

@@ -1,0 +1,129 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* A splice in a lead: two ends under one crimp or ceramic nut.  Sound, it is nothing; burnt, it is a heater in series
+ * with whatever it feeds. */
+
+#include "base/i18n.h"
+#include "parts/joint.h"
+#include "parts/symbol.h"
+
+enum { A, B };
+enum { OHMS };
+enum { JOINT, WEAR };
+enum { Q_OHMS, Q_VOLTS, Q_CURRENT, Q_JOINT };
+
+static const HobTerminalDef terminals[] = {
+  { "a", N_ ("line side"), TRUE, -40, 0 },
+  { "b", N_ ("load side"), TRUE, 40, 0 },
+};
+
+static const HobSettingDef settings[] = {
+  { "ohms", N_ ("Resistance of the splice at working heat; cold it is less."), HOB_DIM_RESISTANCE, HOB_CONTACT_OHMS,
+    HOB_CONTACT_OHMS, 1e6 },
+};
+
+static const HobStateDef states[] = { HOB_JOINT_STATES };
+static const HobElementDef elements[] = { { "splice", A, B } };
+
+static const HobQuantityDef quantities[] = {
+  { "ohms", N_ ("resistance as it is now"), HOB_DIM_RESISTANCE, HOB_SENSE_NONE },
+  { "volts", N_ ("voltage across it"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
+  { "current", N_ ("current"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
+  HOB_JOINT_QUANTITIES,
+};
+
+static const HobFaultDef faults[] = {
+  { "burnt", N_ ("splice burnt"), N_ ("adds 14 ohm · severity at working heat; cold it reads a seventh of it"), 0.5, 5,
+    N_ ("assumption: it stands in the heat and carries 3 A for hours"),
+    N_ ("Under load, volts across the splice: over 1 V at 3 A is bad. Unplugged and cold an ohmmeter finds little."),
+    N_ ("A hot joint is a fire risk. Do not use it: gas shut, plug out."), -1, 1,
+    { { OHMS, HOB_EFFECT_ADD, 0, 14 } } },
+};
+
+static double
+ohms (const HobPartContext *c)
+{
+  return hob_joint_ohms (c->set[OHMS], c->y[JOINT], c->y[WEAR]);
+}
+
+static double
+watt (const HobPartContext *c)
+{
+  return hob_complex_abs2 (c->i[0]) * ohms (c);
+}
+
+static void
+start (const HobPartContext *c, double *y)
+{
+  y[JOINT] = c->house->temperature;
+}
+
+static void
+conduct (const HobPartContext *c)
+{
+  c->g[0] = hob_siemens (ohms (c));
+}
+
+static void
+rates (const HobPartContext *c)
+{
+  hob_joint_rates (c, c->dy + JOINT, c->y[JOINT], watt (c), c->within[HOB_PLACE_COMPARTMENT]);
+}
+
+static double
+observe (const HobPartContext *c, int quantity)
+{
+  switch (quantity)
+    {
+    case Q_OHMS: return ohms (c);
+    case Q_VOLTS: return hob_volts_across (c, A, B);
+    case Q_CURRENT: return hob_complex_abs (c->i[0]);
+    default: return hob_joint_observe (quantity - Q_JOINT, c->y[JOINT], c->y[WEAR], watt (c));
+    }
+}
+
+static double
+stored_heat (const HobPartContext *c)
+{
+  return HOB_JOINT_HEAT * c->y[JOINT];
+}
+
+/* A nut over two ends; it browns as its joint does, and glows where that is hot enough. */
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      hob_symbol_leads (pen, 12, 40);
+      pen_move (pen, -12, -9);
+      pen_line (pen, 12, -6);
+      pen_line (pen, 12, 6);
+      pen_line (pen, -12, 9);
+      pen_close (pen);
+      pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+      return;
+    }
+  pen_rect (pen, -7, -3, 14, 6);
+  pen_glow (pen, view->y[JOINT]);
+}
+
+const HobKind hob_kind_splice = {
+  .name = "splice",
+  .label = N_ ("splice under a nut"),
+  .about = N_ ("Two ends of wire held together. When it loosens it resists, heats, and takes from its load the voltage "
+               "that it needs."),
+  HOB_TABLE (terminals, terminals),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
+  HOB_TABLE (elements, elements),
+  HOB_TABLE (faults, faults),
+  HOB_TABLE (quantities, quantities),
+  .symbol = { [HOB_SHEET_WIRING] = { 80, 40 } },
+  .figure = Q_VOLTS,
+  .start = start,
+  .conduct = conduct,
+  .rates = rates,
+  .observe = observe,
+  .stored_heat = stored_heat,
+  .draw = draw,
+};
