@@ -3,7 +3,6 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
-#include "window/style.h"
 #include "window/window.h"
 
 #define DEFAULT_RANGE "dial-four"
@@ -96,6 +95,12 @@ open_session (GVariantDict *given, GError **error)
   if (session != NULL)
     hob_session_open (session, range, acts);
   return g_steal_pointer (&session);
+}
+
+HobStyle *
+hob_app_style (HobApp *self)
+{
+  return self->style;
 }
 
 static int

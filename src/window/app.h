@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "window/style.h"
 #include <gtk/gtk.h>
 
 G_BEGIN_DECLS
@@ -12,5 +13,6 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (HobApp, hob_app, HOB, APP, GtkApplication)
 
 HobApp *hob_app_new (void);
+HobStyle *hob_app_style (HobApp *self); /* borrowed; from startup to shutdown */
 
 G_END_DECLS

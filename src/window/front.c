@@ -323,6 +323,7 @@ hob_front_dispose (GObject *object)
 
   if (self->content != NULL)
     clear (self);
+  g_clear_pointer (&self->scroller, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (self), HOB_TYPE_FRONT);
   g_clear_pointer (&self->controls, g_ptr_array_unref);
   g_clear_object (&self->session);

@@ -31,6 +31,7 @@ struct _HobKnob
   int n_words;
 
   const HobControlDef *control; /* borrowed */
+  double above, below, beside;  /* px from the disc's centre to the farthest word, as last measured */
   double low, high;             /* of the scale: value, or the position's place in its list */
   double drag_angle;            /* rad, the pointer's last */
   double drag_at;               /* where the drag has come to, before it is snapped */
@@ -122,7 +123,7 @@ static void
 centre (HobKnob *self, double *x, double *y)
 {
   *x = gtk_widget_get_width (GTK_WIDGET (self)) / 2.0;
-  *y = gtk_widget_get_height (GTK_WIDGET (self)) / 2.0;
+  *y = (gtk_widget_get_height (GTK_WIDGET (self)) - self->above - self->below) / 2.0 + self->above;
 }
 
 void
@@ -368,14 +369,10 @@ hob_knob_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   cairo_destroy (cr);
 }
 
-/* The disc stands in the middle; the farthest word on each axis asks for the room, on both sides. */
 static void
-hob_knob_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
-                  int *minimum_baseline, int *natural_baseline)
+measure_words (HobKnob *self)
 {
-  HobKnob *self = HOB_KNOB (widget);
-  double half = R + WORD_GAP;
-
+  self->above = self->below = self->beside = R + WORD_GAP;
   for (int i = 0; i < self->n_words; i++)
     {
       g_autoptr (PangoLayout) layout = word_layout (self, self->words[i].text, TRUE);
@@ -384,12 +381,25 @@ hob_knob_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, i
 
       pango_layout_get_pixel_size (layout, &w, &h);
       word_place (angle_of (self, place_of (self, self->words[i].value)), w, h, &x, &y);
-      if (orientation == GTK_ORIENTATION_HORIZONTAL)
-        half = fmax (half, fmax (-x, x + w));
-      else
-        half = fmax (half, fmax (-y, y + h));
+      self->beside = fmax (self->beside, fmax (-x, x + w));
+      self->above = fmax (self->above, -y);
+      self->below = fmax (self->below, y + h);
     }
-  *minimum = *natural = 2 * (int) ceil (half);
+}
+
+/* The disc stands in the middle from left to right; above and below it takes what its words take. */
+static void
+hob_knob_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
+                  int *minimum_baseline, int *natural_baseline)
+{
+  HobKnob *self = HOB_KNOB (widget);
+
+  measure_words (self);
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    *minimum = 2 * (int) ceil (self->beside);
+  else
+    *minimum = (int) ceil (self->above + self->below);
+  *natural = *minimum;
   *minimum_baseline = *natural_baseline = -1;
 }
 
@@ -399,13 +409,16 @@ hob_knob_size_allocate (GtkWidget *widget, int width, int height, int baseline)
   HobKnob *self = HOB_KNOB (widget);
   int least, natural, side = (int) (2 * R);
   GtkAllocation box;
+  double x, y;
+
+  centre (self, &x, &y);
 
   gtk_widget_measure (self->scale, GTK_ORIENTATION_HORIZONTAL, -1, &least, &natural, NULL, NULL);
   box.width = MAX (side, least);
   gtk_widget_measure (self->scale, GTK_ORIENTATION_VERTICAL, box.width, &least, &natural, NULL, NULL);
   box.height = MAX (side, least);
-  box.x = (width - box.width) / 2;
-  box.y = (height - box.height) / 2;
+  box.x = (int) x - box.width / 2;
+  box.y = (int) y - box.height / 2;
   gtk_widget_size_allocate (self->scale, &box, -1);
 }
 

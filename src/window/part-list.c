@@ -10,7 +10,8 @@ struct _HobPartList
 {
   GtkWidget parent_instance;
 
-  GtkListBox *list; /* template child */
+  GtkWidget *scroller; /* template children */
+  GtkListBox *list;
 
   HobSession *session; /* owned */
   GPtrArray *figures;  /* GtkLabel, borrowed, by part */
@@ -129,6 +130,7 @@ hob_part_list_dispose (GObject *object)
   HobPartList *self = HOB_PART_LIST (object);
 
   self->choosing = TRUE; /* what the list loses on its way out is no choice */
+  g_clear_pointer (&self->scroller, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (self), HOB_TYPE_PART_LIST);
   g_clear_pointer (&self->figures, g_ptr_array_unref);
   g_clear_object (&self->session);
@@ -142,6 +144,7 @@ hob_part_list_class_init (HobPartListClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = hob_part_list_dispose;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/hobwright/Hobwright/part-list.ui");
+  gtk_widget_class_bind_template_child (widget_class, HobPartList, scroller);
   gtk_widget_class_bind_template_child (widget_class, HobPartList, list);
   gtk_widget_class_bind_template_callback (widget_class, on_row_selected);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);

@@ -29,7 +29,7 @@ struct _HobPartPanel
 {
   GtkWidget parent_instance;
 
-  GtkWidget *content; /* template child */
+  GtkWidget *scroller, *content; /* template children */
 
   /*< owned >*/
   HobSession *session;
@@ -185,6 +185,7 @@ add_fault (HobPartPanel *self, int index, const HobFaultDef *def)
   fault->panel = self;
   fault->fault = index;
   fault->button = gtk_button_new_with_label (_("Hang"));
+  gtk_widget_set_focus_on_click (fault->button, FALSE);
   gtk_widget_set_hexpand (name, TRUE);
   gtk_widget_set_valign (fault->button, GTK_ALIGN_CENTER);
   gtk_widget_set_tooltip_text (row, _(def->proof));
@@ -489,6 +490,7 @@ hob_part_panel_dispose (GObject *object)
 
   if (self->content != NULL)
     clear (self);
+  g_clear_pointer (&self->scroller, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (self), HOB_TYPE_PART_PANEL);
   g_clear_pointer (&self->readings, g_ptr_array_unref);
   g_clear_pointer (&self->faults, g_ptr_array_unref);
@@ -504,6 +506,7 @@ hob_part_panel_class_init (HobPartPanelClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = hob_part_panel_dispose;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/hobwright/Hobwright/part-panel.ui");
+  gtk_widget_class_bind_template_child (widget_class, HobPartPanel, scroller);
   gtk_widget_class_bind_template_child (widget_class, HobPartPanel, content);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "part");

@@ -4,11 +4,14 @@
 #include "base/i18n.h"
 #include "window/words.h"
 
+#define LINE_CHARS 32
+
 struct _HobSymptomList
 {
   GtkWidget parent_instance;
 
-  GtkListBox *list; /* template child */
+  GtkWidget *scroller; /* template children */
+  GtkListBox *list;
 
   HobSession *session; /* owned */
   GArray *shown;       /* HobNoticed, owned */
@@ -31,6 +34,14 @@ when_and_where (HobSymptomList *self, const HobNoticed *noticed)
   return g_strdup_printf ("%s, %s", when, range->parts[noticed->part].label);
 }
 
+/* So wide by nature that the height it asks for is the one it needs in the panel. */
+static void
+add_line (GtkWidget *box, GtkWidget *label)
+{
+  gtk_label_set_max_width_chars (GTK_LABEL (label), LINE_CHARS);
+  gtk_box_append (GTK_BOX (box), label);
+}
+
 static GtkWidget *
 row_new (HobSymptomList *self, const HobNoticed *noticed)
 {
@@ -40,12 +51,12 @@ row_new (HobSymptomList *self, const HobNoticed *noticed)
   g_autofree char *name = g_strdup_printf ("%s. %s", symptom->technician, when);
   gboolean present = noticed->until_ms < 0;
 
-  gtk_box_append (GTK_BOX (box), hob_text_new (symptom->technician, present ? "symptom" : "symptom-past"));
-  gtk_box_append (GTK_BOX (box), hob_text_new (when, "dim"));
+  add_line (box, hob_text_new (symptom->technician, present ? "symptom" : "symptom-past"));
+  add_line (box, hob_text_new (when, "dim"));
   if (present && symptom->stop)
-    gtk_box_append (GTK_BOX (box), hob_caution_new (_("Do not use it: gas shut, plug out.")));
+    add_line (box, hob_caution_new (_("Do not use it: gas shut, plug out.")));
   if (present && *symptom->caution != '\0')
-    gtk_box_append (GTK_BOX (box), hob_caution_new (symptom->caution));
+    add_line (box, hob_caution_new (symptom->caution));
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return row;
@@ -134,6 +145,7 @@ hob_symptom_list_dispose (GObject *object)
 {
   HobSymptomList *self = HOB_SYMPTOM_LIST (object);
 
+  g_clear_pointer (&self->scroller, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (self), HOB_TYPE_SYMPTOM_LIST);
   g_clear_pointer (&self->shown, g_array_unref);
   g_clear_object (&self->session);
@@ -147,6 +159,7 @@ hob_symptom_list_class_init (HobSymptomListClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = hob_symptom_list_dispose;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/hobwright/Hobwright/symptom-list.ui");
+  gtk_widget_class_bind_template_child (widget_class, HobSymptomList, scroller);
   gtk_widget_class_bind_template_child (widget_class, HobSymptomList, list);
   gtk_widget_class_bind_template_callback (widget_class, on_row_activated);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);

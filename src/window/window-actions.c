@@ -239,7 +239,6 @@ static const struct
   guint key;
   const char *action;
 } plain_keys[] = {
-  { GDK_KEY_space, "win.run" },
   { GDK_KEY_period, "win.step" },
   { GDK_KEY_comma, "win.back" },
   { GDK_KEY_n, "win.next-event" },
@@ -251,12 +250,26 @@ static const struct
   { GDK_KEY_Escape, "win.no-choice" },
 };
 
+/* A switch leaves the space bar to its window. */
+static gboolean
+on_space (GtkWidget *widget, GVariant *arguments, gpointer user)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (widget));
+
+  if (GTK_IS_SWITCH (focus))
+    return gtk_widget_activate (focus);
+  return gtk_widget_activate_action (widget, "win.run", NULL);
+}
+
 static void
 add_plain_keys (HobWindow *self)
 {
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_BUBBLE);
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
+                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_space, 0),
+                                                          gtk_callback_action_new (on_space, NULL, NULL)));
   for (guint i = 0; i < G_N_ELEMENTS (plain_keys); i++)
     gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
                                           gtk_shortcut_new (gtk_keyval_trigger_new (plain_keys[i].key, 0),

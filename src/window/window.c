@@ -354,5 +354,6 @@ hob_window_new (GtkApplication *app, HobSession *session, HobStyle *style)
   on_style (self);
   on_opened (self);
   on_pace (self);
+  gtk_window_set_focus (GTK_WINDOW (self), GTK_WIDGET (self->sheet)); /* so that plain keys work at once */
   return self;
 }

@@ -1,0 +1,188 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* What the window costs: a frame of the animated wiring sheet at 1400×900 beyond an empty window's frame in the same
+ * run, and its memory beside an empty window's (each in a process of its own). */
+
+#include "hand.h"
+
+#include <gdk/x11/gdkx.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define W 1400
+#define H 900
+#define FRAMES 150
+
+typedef struct
+{
+  gint64 begun, spent; /* µs */
+  int frames;
+} Meter;
+
+static void
+on_before_paint (GdkFrameClock *clock, Meter *meter)
+{
+  meter->begun = g_get_monotonic_time ();
+}
+
+static void
+on_after_paint (GdkFrameClock *clock, Meter *meter)
+{
+  XSync (gdk_x11_display_get_xdisplay (gdk_display_get_default ()), False);
+  meter->spent += g_get_monotonic_time () - meter->begun;
+  meter->frames++;
+}
+
+static gboolean
+on_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer user)
+{
+  gtk_widget_queue_draw (widget);
+  return G_SOURCE_CONTINUE;
+}
+
+/* ms a frame, painting and all that ticks included. */
+static double
+frame_cost (GtkWidget *widget)
+{
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (widget);
+  Meter meter = { 0 };
+
+  hand_sleep (500);
+  g_signal_connect (clock, "before-paint", G_CALLBACK (on_before_paint), &meter);
+  g_signal_connect_after (clock, "after-paint", G_CALLBACK (on_after_paint), &meter);
+  while (meter.frames < FRAMES)
+    g_main_context_iteration (NULL, TRUE);
+  g_signal_handlers_disconnect_by_data (clock, &meter);
+  return (double) meter.spent / meter.frames / 1000.0;
+}
+
+static GtkWidget *
+present (GtkWidget *child)
+{
+  GtkWidget *window = gtk_window_new ();
+
+  gtk_window_set_decorated (GTK_WINDOW (window), FALSE);
+  gtk_window_set_child (GTK_WINDOW (window), child);
+  gtk_window_set_default_size (GTK_WINDOW (window), W, H);
+  gtk_window_present (GTK_WINDOW (window));
+  WAIT_FOR (gtk_widget_get_mapped (child) && gtk_widget_get_width (child) > 0);
+  return window;
+}
+
+static HobSession *
+baking_session (void)
+{
+  g_autoptr (GError) error = NULL;
+  HobSession *session = hob_session_new (&error);
+  g_autofree char *file = hob_range_locate ("dial-four");
+  int part, control;
+
+  g_assert_no_error (error);
+  g_assert_true (hob_session_open_file (session, file, &error));
+  g_assert_true (hob_range_find_control (hob_session_range (session), "oven.mode", &part, &control, NULL));
+  hob_session_act (session, HOB_ACT_CONTROL, part, control, 1);
+  g_assert_true (hob_range_find_control (hob_session_range (session), "knob-lf", &part, &control, NULL));
+  hob_session_act (session, HOB_ACT_CONTROL, part, control, 20);
+  return session;
+}
+
+/* The sheet alone, with the run going on: the same paint area as the empty window's. */
+static gboolean
+on_sheet_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer user)
+{
+  hob_sheet_view_tick (HOB_SHEET_VIEW (widget), 1.0 / 60);
+  hob_session_tick (user, 1.0 / 60);
+  gtk_widget_queue_draw (widget);
+  return G_SOURCE_CONTINUE;
+}
+
+static void
+bench_frames (HobApp *app)
+{
+  GtkWidget *area = gtk_drawing_area_new (), *view = g_object_new (HOB_TYPE_SHEET_VIEW, NULL);
+  GtkWidget *empty = present (area), *window;
+  HobSession *session = baking_session ();
+  double blank, cost;
+
+  gtk_widget_add_tick_callback (area, on_tick, NULL, NULL);
+  blank = frame_cost (area);
+  gtk_window_destroy (GTK_WINDOW (empty));
+
+  hob_sheet_view_set_session (HOB_SHEET_VIEW (view), session);
+  hob_sheet_view_set_look (HOB_SHEET_VIEW (view), hob_style_look (hob_app_style (app)), FALSE);
+  window = present (view);
+  gtk_widget_add_tick_callback (view, on_sheet_tick, session, NULL);
+  cost = frame_cost (view);
+  hand_picture (view, "bench-wiring.png");
+  gtk_window_destroy (GTK_WINDOW (window));
+  g_object_unref (session);
+
+  g_print ("frame of an empty window, %d×%d: %.2f ms\n", W, H, blank);
+  g_print ("frame of the animated wiring sheet: %.2f ms\n", cost);
+  g_print ("beyond the empty window: %.2f ms (aim: under 4)\n", cost - blank);
+}
+
+/* Resident memory, kB. */
+static long
+resident (void)
+{
+  g_autofree char *status = NULL;
+  const char *line;
+
+  g_assert_true (g_file_get_contents ("/proc/self/status", &status, NULL, NULL));
+  line = strstr (status, "VmRSS:");
+  return line != NULL ? strtol (line + 6, NULL, 10) : 0;
+}
+
+static void
+print_memory (gboolean full)
+{
+  if (full)
+    {
+      HobApp *app = hob_app_new ();
+      HobWindow *window;
+
+      g_assert_true (g_application_register (G_APPLICATION (app), NULL, NULL));
+      window = hand_open (app, "dial-four", W, H);
+      hob_session_set_running (hob_window_session (window), TRUE);
+      hand_sleep (3000);
+    }
+  else
+    {
+      present (gtk_drawing_area_new ());
+      hand_sleep (1000);
+    }
+  g_print ("%ld\n", resident ());
+}
+
+static double
+memory_of (const char *self, const char *which)
+{
+  const char *const argv[] = { self, which, NULL };
+  g_autoptr (GSubprocess) process = g_subprocess_newv (argv, G_SUBPROCESS_FLAGS_STDOUT_PIPE, NULL);
+  g_autofree char *said = NULL;
+
+  g_assert_true (g_subprocess_communicate_utf8 (process, NULL, NULL, &said, NULL, NULL));
+  return strtol (said, NULL, 10) / 1024.0;
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autoptr (HobApp) app = NULL;
+  double blank, full;
+
+  gtk_init ();
+  if (argc > 1)
+    {
+      print_memory (g_str_equal (argv[1], "full"));
+      return 0;
+    }
+  app = hob_app_new ();
+  g_assert_true (g_application_register (G_APPLICATION (app), NULL, NULL));
+  bench_frames (app);
+  blank = memory_of (argv[0], "empty");
+  full = memory_of (argv[0], "full");
+  g_print ("memory: empty window %.1f MB, ours %.1f MB: %.2f × (aim: under 1.5)\n", blank, full, full / blank);
+  return 0;
+}

@@ -1,0 +1,253 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "hand.h"
+
+#include <X11/extensions/XTest.h>
+#include <gdk/x11/gdkx.h>
+
+#define PATIENCE_S 20
+
+struct _HobPatience
+{
+  gboolean over;
+  guint timer;
+};
+
+static gboolean
+on_over (gpointer user)
+{
+  HobPatience *patience = user;
+
+  patience->over = TRUE;
+  patience->timer = 0;
+  return G_SOURCE_REMOVE;
+}
+
+HobPatience *
+hob_patience_new (void)
+{
+  HobPatience *patience = g_new0 (HobPatience, 1);
+
+  patience->timer = g_timeout_add_seconds (PATIENCE_S, on_over, patience);
+  return patience;
+}
+
+void
+hob_patience_wait (HobPatience *patience, const char *what)
+{
+  if (patience->over)
+    g_error ("waited in vain for: %s", what);
+  g_main_context_iteration (NULL, TRUE);
+}
+
+void
+hob_patience_free (HobPatience *patience)
+{
+  g_clear_handle_id (&patience->timer, g_source_remove);
+  g_free (patience);
+}
+
+static gboolean
+on_awake (gpointer user)
+{
+  *(gboolean *) user = TRUE;
+  return G_SOURCE_REMOVE;
+}
+
+void
+hand_sleep (guint ms)
+{
+  gboolean awake = FALSE;
+
+  g_timeout_add (ms, on_awake, &awake);
+  while (!awake)
+    g_main_context_iteration (NULL, TRUE);
+}
+
+void
+hand_settle (GtkWidget *widget)
+{
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (widget);
+
+  for (int i = 0; i < 2; i++)
+    {
+      gint64 before = gdk_frame_clock_get_frame_counter (clock);
+
+      gtk_widget_queue_draw (widget);
+      WAIT_FOR (gdk_frame_clock_get_frame_counter (clock) > before);
+    }
+}
+
+/* ---- Pointer and keys ---- */
+
+static Display *
+display_of (GtkWidget *widget)
+{
+  return gdk_x11_display_get_xdisplay (gtk_widget_get_display (widget));
+}
+
+static void
+to_root (GtkWidget *widget, double x, double y, int *root_x, int *root_y)
+{
+  GtkNative *native = gtk_widget_get_native (widget);
+  GdkSurface *surface = gtk_native_get_surface (native);
+  Display *display = display_of (widget);
+  double native_x, native_y, shift_x, shift_y;
+  Window child;
+
+  g_assert_true (gtk_widget_translate_coordinates (widget, GTK_WIDGET (native), x, y, &native_x, &native_y));
+  gtk_native_get_surface_transform (native, &shift_x, &shift_y);
+  XTranslateCoordinates (display, gdk_x11_surface_get_xid (surface), DefaultRootWindow (display),
+                         (int) (native_x + shift_x), (int) (native_y + shift_y), root_x, root_y, &child);
+}
+
+void
+hand_move (GtkWidget *widget, double x, double y)
+{
+  int root_x, root_y;
+
+  to_root (widget, x, y, &root_x, &root_y);
+  XTestFakeMotionEvent (display_of (widget), -1, root_x, root_y, CurrentTime);
+  XSync (display_of (widget), False);
+}
+
+void
+hand_button (GtkWidget *widget, int button, gboolean down)
+{
+  XTestFakeButtonEvent (display_of (widget), (guint) button, down, CurrentTime);
+  XSync (display_of (widget), False);
+}
+
+void
+hand_click (GtkWidget *widget, double x, double y)
+{
+  hand_move (widget, x, y);
+  hand_button (widget, 1, TRUE);
+  hand_button (widget, 1, FALSE);
+  hand_sleep (30);
+}
+
+void
+hand_click_middle (GtkWidget *widget)
+{
+  hand_click (widget, gtk_widget_get_width (widget) / 2.0, gtk_widget_get_height (widget) / 2.0);
+}
+
+void
+hand_key (GtkWidget *widget, guint keysym, guint modifier)
+{
+  Display *display = display_of (widget);
+  KeyCode key = XKeysymToKeycode (display, keysym);
+  KeyCode held = modifier != 0 ? XKeysymToKeycode (display, modifier) : 0;
+
+  if (held != 0)
+    XTestFakeKeyEvent (display, held, True, CurrentTime);
+  XTestFakeKeyEvent (display, key, True, CurrentTime);
+  XTestFakeKeyEvent (display, key, False, CurrentTime);
+  if (held != 0)
+    XTestFakeKeyEvent (display, held, False, CurrentTime);
+  XSync (display, False);
+  hand_sleep (30);
+}
+
+/* ---- Windows ---- */
+
+static gboolean
+matches (GtkWidget *widget, GType type, const char *label)
+{
+  if (!g_type_is_a (G_OBJECT_TYPE (widget), type))
+    return FALSE;
+  if (label == NULL)
+    return TRUE;
+  if (GTK_IS_BUTTON (widget))
+    return hand_find (widget, GTK_TYPE_LABEL, label) != NULL;
+  return GTK_IS_LABEL (widget) && g_strcmp0 (gtk_label_get_text (GTK_LABEL (widget)), label) == 0;
+}
+
+GtkWidget *
+hand_find (GtkWidget *root, GType type, const char *label)
+{
+  if (matches (root, type, label))
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL; child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = hand_find (child, type, label);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+HobWindow *
+hand_open (HobApp *app, const char *range, int width, int height)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobSession) session = hob_session_new (&error);
+  g_autofree char *file = hob_range_locate (range);
+  HobWindow *window;
+
+  g_assert_no_error (error);
+  g_assert_true (hob_session_open_file (session, file, &error));
+  hob_session_set_running (session, FALSE);
+  window = hob_window_new (GTK_APPLICATION (app), session, hob_app_style (app));
+  gtk_window_set_default_size (GTK_WINDOW (window), width, height);
+  gtk_window_present (GTK_WINDOW (window));
+  WAIT_FOR (gtk_widget_get_mapped (GTK_WIDGET (window)) && gtk_widget_get_width (GTK_WIDGET (window)) > 0);
+  hand_settle (GTK_WIDGET (window));
+  /* Without a window manager the keys follow the pointer. */
+  hand_move (GTK_WIDGET (window), gtk_widget_get_width (GTK_WIDGET (window)) / 2.0, 20);
+  WAIT_FOR (gtk_window_is_active (GTK_WINDOW (window)));
+  return window;
+}
+
+void
+hand_close (HobWindow *window)
+{
+  gpointer weak_window = window, weak_session = hob_window_session (window);
+
+  g_object_add_weak_pointer (G_OBJECT (window), &weak_window);
+  g_object_add_weak_pointer (G_OBJECT (hob_window_session (window)), &weak_session);
+  gtk_window_destroy (GTK_WINDOW (window));
+  while (g_main_context_pending (NULL))
+    g_main_context_iteration (NULL, FALSE);
+  g_assert_null (weak_window);
+  g_assert_null (weak_session);
+}
+
+/* NULL while a frame is due: the widget has no picture of itself then. */
+static GskRenderNode *
+node_of (GtkWidget *widget, int *w, int *h)
+{
+  g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (widget);
+  GtkSnapshot *snapshot = gtk_snapshot_new ();
+
+  *w = gdk_paintable_get_intrinsic_width (paintable);
+  *h = gdk_paintable_get_intrinsic_height (paintable);
+  gdk_paintable_snapshot (paintable, snapshot, *w, *h);
+  return gtk_snapshot_free_to_node (snapshot);
+}
+
+GdkTexture *
+hand_texture (GtkWidget *widget)
+{
+  GskRenderNode *node = NULL;
+  GdkTexture *texture;
+  int w, h;
+
+  WAIT_FOR ((node = node_of (widget, &w, &h)) != NULL);
+  texture = gsk_renderer_render_texture (gtk_native_get_renderer (gtk_widget_get_native (widget)), node,
+                                         &GRAPHENE_RECT_INIT (0, 0, (float) w, (float) h));
+  gsk_render_node_unref (node);
+  return texture;
+}
+
+void
+hand_picture (GtkWidget *widget, const char *name)
+{
+  const char *folder = g_getenv ("G_TEST_BUILDDIR");
+  g_autofree char *file = g_build_filename (folder != NULL ? folder : ".", name, NULL);
+  g_autoptr (GdkTexture) texture = hand_texture (widget);
+
+  g_assert_true (gdk_texture_save_to_png (texture, file));
+  g_test_message ("picture: %s", file);
+}

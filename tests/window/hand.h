@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* A hand for tests of the window: real pointer and keys by way of the X server, waits with an end, pictures. */
+
+#include "window/app.h"
+#include "window/window.h"
+#include <X11/keysym.h>
+
+/* Runs the main loop until @condition; after 20 s the test fails and says for what it waited. */
+#define WAIT_FOR(condition)                                                                         \
+  G_STMT_START                                                                                      \
+  {                                                                                                 \
+    HobPatience *patience_ = hob_patience_new ();                                                   \
+    while (!(condition))                                                                            \
+      hob_patience_wait (patience_, #condition);                                                    \
+    hob_patience_free (patience_);                                                                  \
+  }                                                                                                 \
+  G_STMT_END
+
+typedef struct _HobPatience HobPatience;
+HobPatience *hob_patience_new (void);
+void hob_patience_wait (HobPatience *patience, const char *what);
+void hob_patience_free (HobPatience *patience);
+
+void hand_sleep (guint ms); /* the loop runs on */
+void hand_settle (GtkWidget *widget); /* a frame has been drawn and nothing is pending */
+
+void hand_move (GtkWidget *widget, double x, double y);
+void hand_button (GtkWidget *widget, int button, gboolean down);
+void hand_click (GtkWidget *widget, double x, double y);
+void hand_click_middle (GtkWidget *widget);
+void hand_key (GtkWidget *widget, guint keysym, guint modifier); /* modifier: keysym or 0 */
+
+/* The first widget of a type, and label if not NULL, below @root; NULL: none. */
+GtkWidget *hand_find (GtkWidget *root, GType type, const char *label);
+
+/* A window on a shipped range at its real size, held at 0 s. */
+HobWindow *hand_open (HobApp *app, const char *range, int width, int height);
+/* Closes it and fails if anything still holds it or its session. */
+void hand_close (HobWindow *window);
+
+void hand_picture (GtkWidget *widget, const char *name); /* into the build folder */
+GdkTexture *hand_texture (GtkWidget *widget);            /* (transfer full) */

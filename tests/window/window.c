@@ -1,0 +1,602 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The window, worked by a real pointer and real keys on a real X server. */
+
+#include "hand.h"
+
+#include "window/knob.h"
+#include "window/part-list.h"
+#include "window/part-panel.h"
+#include <math.h>
+
+static HobApp *app; /* one for all tests of this program */
+
+/* ---- What tests ask of a window ---- */
+
+static int
+part_of (HobWindow *window, const char *id)
+{
+  int part = hob_range_part (hob_session_range (hob_window_session (window)), id);
+
+  g_assert_cmpint (part, >=, 0);
+  return part;
+}
+
+static GtkWidget *
+control_widget (HobWindow *window, const char *name)
+{
+  int part, control;
+  GtkWidget *widget;
+
+  g_assert_true (hob_range_find_control (hob_session_range (hob_window_session (window)), name, &part, &control, NULL));
+  widget = hob_front_control (hob_window_front (window), part, control);
+  g_assert_nonnull (widget);
+  return widget;
+}
+
+static double
+control_value (HobWindow *window, const char *name)
+{
+  HobSession *session = hob_window_session (window);
+  int part, control;
+
+  g_assert_true (hob_range_find_control (hob_session_range (session), name, &part, &control, NULL));
+  return hob_moment_control (hob_session_moment (session), part, control);
+}
+
+static double
+quantity (HobWindow *window, const char *name)
+{
+  HobSession *session = hob_window_session (window);
+  int part, index;
+
+  g_assert_true (hob_range_find_quantity (hob_session_range (session), name, &part, &index, NULL));
+  return hob_moment_quantity (hob_session_moment (session), part, index);
+}
+
+static gint64
+now (HobWindow *window)
+{
+  return hob_session_ms (hob_window_session (window));
+}
+
+/* The time since when symptom @id is there; −1: it is not listed as present. */
+static gint64
+symptom_since (HobWindow *window, const char *id)
+{
+  HobSymptomList *list = hob_window_symptoms (window);
+  const HobSymptomBook *book = hob_session_book (hob_window_session (window));
+
+  for (guint i = 0; i < hob_symptom_list_size (list); i++)
+    {
+      const HobNoticed *noticed = hob_symptom_list_get (list, i);
+
+      if (noticed->until_ms < 0 && g_str_equal (hob_symptom_book_get (book, noticed->symptom)->id, id))
+        return noticed->from_ms;
+    }
+  return -1;
+}
+
+static void
+click_button (HobWindow *window, const char *label)
+{
+  GtkWidget *button = hand_find (GTK_WIDGET (window), GTK_TYPE_BUTTON, label);
+
+  g_assert_nonnull (button);
+  hand_click_middle (button);
+}
+
+static void
+click_word (HobWindow *window, const char *control, double value)
+{
+  HobKnob *knob = HOB_KNOB (control_widget (window, control));
+  double x, y;
+
+  hob_knob_point (knob, value, HOB_KNOB_RADIUS + 14, &x, &y);
+  hand_click (GTK_WIDGET (knob), x, y);
+}
+
+/* The pointer takes the notch and leads it to @value, in so many steps. */
+static void
+drag_knob (HobWindow *window, const char *control, double value, int steps)
+{
+  HobKnob *knob = HOB_KNOB (control_widget (window, control));
+  double from = hob_knob_value (knob), x, y;
+
+  hob_knob_point (knob, from, HOB_KNOB_RADIUS - 8, &x, &y);
+  hand_move (GTK_WIDGET (knob), x, y);
+  hand_button (GTK_WIDGET (knob), 1, TRUE);
+  for (int i = 1; i <= steps; i++)
+    {
+      hob_knob_point (knob, from + (value - from) * i / steps, HOB_KNOB_RADIUS - 8, &x, &y);
+      hand_move (GTK_WIDGET (knob), x, y);
+      hand_sleep (20);
+    }
+  hand_button (GTK_WIDGET (knob), 1, FALSE);
+  hand_sleep (30);
+}
+
+static void
+click_part (HobWindow *window, const char *id)
+{
+  HobSheetView *sheet = hob_window_sheet (window);
+  int part = part_of (window, id);
+  const HobPlacement *at = &hob_session_range (hob_window_session (window))->parts[part].at[hob_sheet_view_sheet (sheet)];
+  double x, y;
+
+  g_assert_true (at->placed);
+  hob_sheet_view_to_widget (sheet, at->x, at->y, &x, &y);
+  hand_click (GTK_WIDGET (sheet), x, y);
+  WAIT_FOR (hob_session_chosen_part (hob_window_session (window)) == part);
+  hand_settle (GTK_WIDGET (window));
+}
+
+static void
+set_speed (HobWindow *window, double speed)
+{
+  HobSession *session = hob_window_session (window);
+
+  while (hob_session_speed (session) < speed)
+    hand_key (GTK_WIDGET (window), XK_bracketright, 0);
+  while (hob_session_speed (session) > speed)
+    hand_key (GTK_WIDGET (window), XK_bracketleft, 0);
+  g_assert_cmpfloat (hob_session_speed (session), ==, speed);
+}
+
+static void
+run_until (HobWindow *window, gint64 ms)
+{
+  hand_key (GTK_WIDGET (window), XK_space, 0);
+  g_assert_true (hob_session_running (hob_window_session (window)));
+  WAIT_FOR (now (window) >= ms);
+  hand_key (GTK_WIDGET (window), XK_space, 0);
+  g_assert_false (hob_session_running (hob_window_session (window)));
+}
+
+/* ---- Tests ---- */
+
+static void
+every_template_instantiates (void)
+{
+  const GType types[]
+      = { HOB_TYPE_FRONT, HOB_TYPE_PART_PANEL, HOB_TYPE_PART_LIST, HOB_TYPE_SYMPTOM_LIST, HOB_TYPE_WINDOW };
+  g_autoptr (GtkBuilder) keys = gtk_builder_new_from_resource ("/org/hobwright/Hobwright/gtk/help-overlay.ui");
+
+  g_assert_true (GTK_IS_SHORTCUTS_WINDOW (gtk_builder_get_object (keys, "help_overlay")));
+  gtk_window_destroy (GTK_WINDOW (gtk_builder_get_object (keys, "help_overlay")));
+  for (guint i = 0; i < G_N_ELEMENTS (types); i++)
+    {
+      GtkWidget *widget = g_object_ref_sink (g_object_new (types[i], NULL));
+      gpointer weak = widget;
+
+      g_object_add_weak_pointer (G_OBJECT (widget), &weak);
+      if (GTK_IS_WINDOW (widget))
+        gtk_window_destroy (GTK_WINDOW (widget));
+      g_object_unref (widget);
+      g_assert_null (weak);
+    }
+}
+
+static void
+opens_plugged_in_and_off (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+
+  g_assert_cmpfloat (control_value (window, "knob-lf"), ==, 0);
+  g_assert_true (gtk_switch_get_active (GTK_SWITCH (control_widget (window, "cord.plug")))
+                 == (control_value (window, "cord.plug") == 1));
+  g_assert_cmpfloat (quantity (window, "receptacle.current"), <, 0.01);
+  g_assert_null (hob_window_said (window));
+  g_assert_cmpuint (hob_symptom_list_size (hob_window_symptoms (window)), ==, 0);
+  hand_close (window);
+}
+
+static void
+weak_igniter_is_noticed_both_ways_in_time (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSession *session = hob_window_session (window);
+  g_autoptr (HobRun) fresh = NULL;
+  g_autoptr (HobMoment) moment = NULL;
+  gint64 since;
+  guint64 hash;
+
+  click_word (window, "oven.mode", 1);
+  WAIT_FOR (control_value (window, "oven.mode") == 1);
+  hand_click_middle (control_widget (window, "oven.dial"));
+  hand_key (GTK_WIDGET (window), XK_Right, 0);
+  hand_key (GTK_WIDGET (window), XK_Left, 0);
+  g_assert_cmpfloat_with_epsilon (hob_convert (control_value (window, "oven.dial"), HOB_DIM_TEMPERATURE, HOB_UNITS_TRADE),
+                                  350, 0.01);
+
+  click_part (window, "igniter-bake");
+  click_button (window, "Hang");
+  WAIT_FOR (hob_session_scene (session)->parts[part_of (window, "igniter-bake")].fault == 0);
+
+  set_speed (window, 60);
+  run_until (window, 180000);
+  since = symptom_since (window, "glow-no-flame");
+  g_assert_cmpint (since, >, 0);
+  g_assert_cmpint (since, <=, 180000);
+  hand_picture (GTK_WIDGET (window), "window-glow-no-flame.png");
+
+  hand_click_middle (hand_find (GTK_WIDGET (hob_window_symptoms (window)), GTK_TYPE_LIST_BOX_ROW, NULL));
+  WAIT_FOR (now (window) == since);
+  g_assert_cmpint (symptom_since (window, "glow-no-flame"), ==, since);
+  hash = hob_moment_hash (hob_session_moment (session));
+
+  click_button (window, "Back 1 s");
+  WAIT_FOR (now (window) == since - 1000);
+  g_assert_cmpint (symptom_since (window, "glow-no-flame"), ==, -1);
+  click_button (window, "Step 1 s");
+  WAIT_FOR (now (window) == since);
+  g_assert_cmpint (symptom_since (window, "glow-no-flame"), ==, since);
+  g_assert_cmpuint (hob_moment_hash (hob_session_moment (session)), ==, hash);
+
+  /* And a run that never saw a window comes to the same bits. */
+  fresh = hob_run_new ((HobPlan *) hob_run_plan (hob_session_run (session)), hob_run_case (hob_session_run (session)), NULL);
+  moment = hob_moment_new (hob_run_plan (fresh));
+  g_assert_cmpint (hob_run_advance (fresh, (double) since / 1000.0, NULL), ==, HOB_RUN_OK);
+  hob_run_read (fresh, (double) since / 1000.0, moment);
+  g_assert_cmpuint (hob_moment_hash (moment), ==, hash);
+  hand_close (window);
+}
+
+static void
+one_drag_of_a_knob_lights_a_burner (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+
+  hand_key (GTK_WIDGET (window), XK_space, 0);
+  g_assert_true (hob_session_running (hob_window_session (window)));
+  g_assert_cmpfloat (quantity (window, "burner-lf.flame"), ==, 0);
+  drag_knob (window, "knob-lf", 20, 15);
+  g_assert_cmpfloat_with_epsilon (control_value (window, "knob-lf"), 20, 2);
+  WAIT_FOR (quantity (window, "burner-lf.flame") == 1);
+  g_assert_cmpint (now (window), <, 6000);
+  hand_sleep (300);
+  hand_picture (GTK_WIDGET (window), "window-flame.png");
+  hand_close (window);
+}
+
+static void
+a_turn_is_undone_as_one (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+
+  hand_key (GTK_WIDGET (window), XK_space, 0);
+  drag_knob (window, "knob-rf", 60, 12);
+  g_assert_cmpfloat_with_epsilon (control_value (window, "knob-rf"), 60, 2);
+  hand_key (GTK_WIDGET (window), XK_z, XK_Control_L);
+  WAIT_FOR (control_value (window, "knob-rf") == 0);
+  g_assert_false (hob_session_can_undo (hob_window_session (window)));
+  hand_close (window);
+}
+
+static void
+an_act_in_the_past_cuts_and_undo_brings_back (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSession *session = hob_window_session (window);
+  guint64 hash;
+
+  click_word (window, "oven.mode", 1);
+  set_speed (window, 30);
+  run_until (window, 60000);
+  hob_session_go (session, 60000);
+  WAIT_FOR (now (window) == 60000);
+  hash = hob_moment_hash (hob_session_moment (session));
+  hob_session_go (session, 20000);
+  WAIT_FOR (now (window) == 20000);
+  click_word (window, "oven.mode", 0);
+  WAIT_FOR (control_value (window, "oven.mode") == 0);
+  g_assert_cmpint (hob_session_reached_ms (session), ==, 20000);
+  hand_key (GTK_WIDGET (window), XK_z, XK_Control_L);
+  WAIT_FOR (control_value (window, "oven.mode") == 1);
+  hob_session_go (session, 60000);
+  WAIT_FOR (now (window) == 60000);
+  g_assert_cmpuint (hob_moment_hash (hob_session_moment (session)), ==, hash);
+  hand_close (window);
+}
+
+static void
+knobs_answer_keys_and_wheel (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  GtkWidget *knob = control_widget (window, "knob-lr");
+
+  hand_click_middle (knob);
+  hand_key (knob, XK_Right, 0);
+  WAIT_FOR (control_value (window, "knob-lr") == 1);
+  hand_button (knob, 4, TRUE);
+  hand_button (knob, 4, FALSE);
+  WAIT_FOR (control_value (window, "knob-lr") == 2);
+  hand_key (knob, XK_End, 0);
+  WAIT_FOR (control_value (window, "knob-lr") == 100);
+  gtk_test_accessible_assert_role (GTK_ACCESSIBLE (gtk_widget_get_first_child (knob)), GTK_ACCESSIBLE_ROLE_SLIDER);
+  gtk_test_accessible_assert_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (knob)),
+                                       GTK_ACCESSIBLE_PROPERTY_VALUE_NOW, 100.0);
+  hand_close (window);
+}
+
+static void
+switches_work_the_house (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  double before = control_value (window, "door");
+
+  hand_click_middle (control_widget (window, "door"));
+  WAIT_FOR (control_value (window, "door") != before);
+  gtk_widget_grab_focus (control_widget (window, "door"));
+  hand_key (GTK_WIDGET (window), XK_space, 0); /* the switch that has focus takes it */
+  WAIT_FOR (control_value (window, "door") == before);
+  g_assert_false (hob_session_running (hob_window_session (window)));
+  hand_close (window);
+}
+
+static void
+chart_scrubs_both_ways (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  GtkWidget *chart = GTK_WIDGET (hob_window_chart (window));
+  double y = gtk_widget_get_height (chart) / 2.0;
+
+  set_speed (window, 30);
+  run_until (window, 40000);
+  hand_move (chart, hob_chart_view_x (HOB_CHART_VIEW (chart), 10), y);
+  hand_button (chart, 1, TRUE);
+  WAIT_FOR (llabs (now (window) - 10000) < 200);
+  hand_move (chart, hob_chart_view_x (HOB_CHART_VIEW (chart), 30), y);
+  WAIT_FOR (llabs (now (window) - 30000) < 200);
+  hand_move (chart, hob_chart_view_x (HOB_CHART_VIEW (chart), 5), y);
+  WAIT_FOR (llabs (now (window) - 5000) < 200);
+  hand_button (chart, 1, FALSE);
+  hand_sleep (30);
+  hand_close (window);
+}
+
+static void
+events_are_stepped_both_ways (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  gint64 first, second;
+
+  click_word (window, "oven.mode", 1);
+  hand_key (GTK_WIDGET (window), XK_n, 0);
+  WAIT_FOR (!hob_session_busy (hob_window_session (window)) && now (window) > 0);
+  first = now (window);
+  hand_key (GTK_WIDGET (window), XK_n, 0);
+  WAIT_FOR (!hob_session_busy (hob_window_session (window)) && now (window) > first);
+  second = now (window);
+  hand_key (GTK_WIDGET (window), XK_p, 0);
+  WAIT_FOR (now (window) == first);
+  hand_key (GTK_WIDGET (window), XK_n, 0);
+  WAIT_FOR (now (window) == second);
+  hand_close (window);
+}
+
+static void
+a_bad_file_is_one_line_and_loses_nothing (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSession *session = hob_window_session (window);
+  HobRange *range = hob_session_range (session);
+
+  hob_session_go (session, 2000);
+  WAIT_FOR (now (window) == 2000);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.example", "s", "no-such-range"));
+  g_assert_nonnull (hob_window_said (window));
+  g_assert_null (strchr (hob_window_said (window), '\n'));
+  g_assert_true (hob_session_range (session) == range);
+  g_assert_cmpint (now (window), ==, 2000);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.example", "s", "board-five"));
+  g_assert_null (hob_window_said (window));
+  g_assert_cmpstr (hob_session_range (session)->id, ==, "board-five");
+  hand_settle (GTK_WIDGET (window));
+  hand_picture (GTK_WIDGET (window), "window-board-five.png");
+  hand_close (window);
+}
+
+static gboolean
+same_picture (GtkWidget *widget, guint after_ms)
+{
+  g_autoptr (GdkTexture) one = hand_texture (widget), other = NULL;
+  gsize stride = (gsize) gdk_texture_get_width (one) * 4, size = stride * (gsize) gdk_texture_get_height (one);
+  g_autofree guchar *a = g_malloc (size), *b = g_malloc (size);
+
+  hand_sleep (after_ms);
+  hand_settle (widget);
+  other = hand_texture (widget);
+  gdk_texture_download (one, a, stride);
+  gdk_texture_download (other, b, stride);
+  return memcmp (a, b, size) == 0;
+}
+
+static void
+motion_stops_on_hold (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  GtkWidget *sheet = GTK_WIDGET (hob_window_sheet (window));
+
+  click_word (window, "oven.mode", 1);
+  run_until (window, 1500);
+  g_assert_true (same_picture (sheet, 400));
+  hand_key (GTK_WIDGET (window), XK_space, 0);
+  g_assert_false (same_picture (sheet, 400));
+  hand_close (window);
+}
+
+/* A widget that takes focus says what it is: by its label property, or by the text on it. */
+static gboolean
+has_name (GtkWidget *widget)
+{
+  if (gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL)
+      || gtk_test_accessible_has_relation (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_RELATION_LABELLED_BY))
+    return TRUE;
+  return (GTK_IS_BUTTON (widget) || GTK_IS_LABEL (widget)) && hand_find (widget, GTK_TYPE_LABEL, NULL) != NULL;
+}
+
+static int
+count_nameless (GtkWidget *widget, int *n)
+{
+  int nameless = 0;
+
+  if (!gtk_widget_get_mapped (widget))
+    return 0;
+  if (gtk_widget_get_focusable (widget) && gtk_widget_get_can_focus (widget))
+    {
+      GtkWidget *parent = gtk_widget_get_parent (widget);
+
+      (*n)++;
+      /* The text inside an entry or a spin button is named by it, the chosen item on a drop-down by that. */
+      if (!has_name (widget) && !(GTK_IS_EDITABLE (parent) && has_name (parent))
+          && gtk_widget_get_ancestor (widget, GTK_TYPE_DROP_DOWN) == NULL)
+        {
+          g_test_message ("no name: %s in %s", G_OBJECT_TYPE_NAME (widget), G_OBJECT_TYPE_NAME (parent));
+          nameless++;
+        }
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    nameless += count_nameless (child, n);
+  return nameless;
+}
+
+static void
+what_takes_focus_has_a_name (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  int n = 0;
+
+  click_part (window, "igniter-bake");
+  hand_settle (GTK_WIDGET (window));
+  g_assert_cmpint (count_nameless (GTK_WIDGET (window), &n), ==, 0);
+  g_assert_cmpint (n, >, 30);
+  click_button (window, "All parts");
+  hand_settle (GTK_WIDGET (window));
+  g_assert_cmpint (count_nameless (GTK_WIDGET (window), &n), ==, 0);
+  hand_close (window);
+}
+
+static void
+small_screens_leave_the_sheet_room (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1366, 768);
+
+  WAIT_FOR (gtk_widget_get_width (GTK_WIDGET (hob_window_sheet (window))) >= 1000);
+  g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (window)), <=, 1366);
+  g_assert_cmpint (gtk_widget_get_height (GTK_WIDGET (window)), <=, 768);
+  hand_settle (GTK_WIDGET (window));
+  hand_picture (GTK_WIDGET (window), "window-1366.png");
+  click_part (window, "igniter-bake");
+  hand_settle (GTK_WIDGET (window));
+  g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (hob_window_sheet (window))), >=, 1000);
+  hand_picture (GTK_WIDGET (window), "window-1366-part.png");
+  hand_close (window);
+}
+
+/* The window after 70 s of bake with a burner lit, on each sheet. */
+static void
+picture_all_sheets (HobWindow *window, const char *look)
+{
+  static const char *const sheets[] = { "wiring", "gas", "cutaway" };
+
+  click_word (window, "oven.mode", 1);
+  click_word (window, "knob-lf", 20);
+  click_part (window, "igniter-bake");
+  set_speed (window, 60);
+  run_until (window, 50000);
+  set_speed (window, 1);
+  hand_key (GTK_WIDGET (window), XK_space, 0);
+  for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
+    {
+      g_autofree char *file = g_strdup_printf ("window-%s-%s.png", look, sheets[i]);
+
+      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.sheet", "s", sheets[i]));
+      hand_sleep (300);
+      hand_picture (GTK_WIDGET (window), file);
+    }
+}
+
+static void
+pictures_in_light_and_dark (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+
+  hob_style_choose (hob_app_style (app), HOB_STYLE_LIGHT);
+  picture_all_sheets (window, "light");
+  hand_close (window);
+  window = hand_open (app, "dial-four", 1560, 940);
+  hob_style_choose (hob_app_style (app), HOB_STYLE_DARK);
+  g_assert_cmpint (hob_style_look (hob_app_style (app)).theme, ==, HOB_THEME_DARK);
+  picture_all_sheets (window, "dark");
+  hob_style_choose (hob_app_style (app), HOB_STYLE_SYSTEM);
+  hand_close (window);
+}
+
+static void
+picture_with_large_text (void)
+{
+  GtkSettings *settings = gtk_settings_get_default ();
+  HobWindow *window;
+  int dpi;
+
+  g_object_get (settings, "gtk-xft-dpi", &dpi, NULL);
+  g_object_set (settings, "gtk-xft-dpi", 96 * 1024 * 3 / 2, NULL);
+  window = hand_open (app, "dial-four", 1560, 940);
+  g_assert_cmpfloat (hob_style_look (hob_app_style (app)).text_scale, ==, 1.5);
+  click_part (window, "igniter-bake");
+  hand_sleep (200);
+  hand_picture (GTK_WIDGET (window), "window-large-text.png");
+  hand_close (window);
+  g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
+}
+
+static void
+picture_in_high_contrast (void)
+{
+  GtkSettings *settings = gtk_settings_get_default ();
+  HobWindow *window;
+  g_autofree char *name = NULL;
+
+  g_object_get (settings, "gtk-theme-name", &name, NULL);
+  g_object_set (settings, "gtk-theme-name", "Default-hc", NULL);
+  window = hand_open (app, "dial-four", 1560, 940);
+  g_assert_cmpint (hob_style_look (hob_app_style (app)).theme, ==, HOB_THEME_CONTRAST_LIGHT);
+  click_word (window, "oven.mode", 1);
+  hand_sleep (200);
+  hand_picture (GTK_WIDGET (window), "window-contrast.png");
+  hand_close (window);
+  g_object_set (settings, "gtk-theme-name", name, NULL);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autoptr (GError) error = NULL;
+  int result;
+
+  gtk_test_init (&argc, &argv, NULL);
+  app = hob_app_new ();
+  g_assert_true (g_application_register (G_APPLICATION (app), NULL, &error));
+
+  g_test_add_func ("/window/every-template-instantiates", every_template_instantiates);
+  g_test_add_func ("/window/opens-plugged-in-and-off", opens_plugged_in_and_off);
+  g_test_add_func ("/window/weak-igniter-is-noticed-both-ways-in-time", weak_igniter_is_noticed_both_ways_in_time);
+  g_test_add_func ("/window/one-drag-of-a-knob-lights-a-burner", one_drag_of_a_knob_lights_a_burner);
+  g_test_add_func ("/window/a-turn-is-undone-as-one", a_turn_is_undone_as_one);
+  g_test_add_func ("/window/an-act-in-the-past-cuts-and-undo-brings-back", an_act_in_the_past_cuts_and_undo_brings_back);
+  g_test_add_func ("/window/knobs-answer-keys-and-wheel", knobs_answer_keys_and_wheel);
+  g_test_add_func ("/window/switches-work-the-house", switches_work_the_house);
+  g_test_add_func ("/window/chart-scrubs-both-ways", chart_scrubs_both_ways);
+  g_test_add_func ("/window/events-are-stepped-both-ways", events_are_stepped_both_ways);
+  g_test_add_func ("/window/a-bad-file-is-one-line-and-loses-nothing", a_bad_file_is_one_line_and_loses_nothing);
+  g_test_add_func ("/window/motion-stops-on-hold", motion_stops_on_hold);
+  g_test_add_func ("/window/what-takes-focus-has-a-name", what_takes_focus_has_a_name);
+  g_test_add_func ("/window/small-screens-leave-the-sheet-room", small_screens_leave_the_sheet_room);
+  g_test_add_func ("/window/pictures-in-light-and-dark", pictures_in_light_and_dark);
+  g_test_add_func ("/window/picture-with-large-text", picture_with_large_text);
+  g_test_add_func ("/window/picture-in-high-contrast", picture_in_high_contrast);
+  result = g_test_run ();
+  g_object_unref (app);
+  return result;
+}
