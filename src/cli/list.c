@@ -60,8 +60,8 @@ positions_text (const HobControlDef *def)
     g_string_append_printf (out, "%s%s", p > def->positions ? "|" : "", p->name);
   if (def->dim != HOB_DIM_CHOICE)
     {
-      g_autofree char *low = hob_figure_text (def->low, def->dim, HOB_UNITS_TRADE, 4);
-      g_autofree char *high = hob_figure_text (def->high, def->dim, HOB_UNITS_TRADE, 4);
+      g_autofree char *low = hob_figure_text (def->low, def->dim, HOB_UNITS_TRADE, 3);
+      g_autofree char *high = hob_figure_text (def->high, def->dim, HOB_UNITS_TRADE, 3);
       const char *unit = def->dim == HOB_DIM_NUMBER ? " %" : "";
 
       g_string_append_printf (out, _("%s%s%s to %s%s"), out->len > 0 ? ", " : "", low, unit, high, unit);

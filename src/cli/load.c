@@ -9,12 +9,16 @@
 #include <stdio.h>
 #include <string.h>
 
+/* Prints the first @n findings, in line order. */
 static void
-print_finding (const HobFinding *finding)
+print_findings (const GPtrArray *findings, guint n)
 {
-  g_autofree char *text = hob_finding_text (finding);
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *text = hob_finding_text (findings->pdata[i]);
 
-  fprintf (stderr, "%s\n", text);
+      fprintf (stderr, "%s\n", text);
+    }
 }
 
 HobRange *
@@ -25,17 +29,21 @@ hob_cli_load (const char *word, GError **error)
   g_autoptr (GError) wrong = NULL;
   HobRange *range = hob_range_load (file, findings, &wrong);
 
-  /* The error repeats the first finding: it comes last of all, in its place. */
-  for (guint i = 0; i < findings->len; i++)
+  if (!g_error_matches (wrong, HOB_ERROR, HOB_ERROR_FINDING) || findings->len == 0)
     {
-      g_autofree char *text = hob_finding_text (findings->pdata[i]);
-
-      if (wrong == NULL || !g_str_equal (text, wrong->message))
-        print_finding (findings->pdata[i]);
+      print_findings (findings, findings->len);
+      if (wrong != NULL)
+        g_propagate_error (error, g_steal_pointer (&wrong));
+      return range;
     }
-  if (wrong != NULL)
-    g_propagate_error (error, g_steal_pointer (&wrong));
-  return range;
+  /* All stand in the list: the last of them is what the caller says, so that each is said once, in order. */
+  print_findings (findings, findings->len - 1);
+  {
+    g_autofree char *last = hob_finding_text (findings->pdata[findings->len - 1]);
+
+    g_set_error_literal (error, HOB_ERROR, HOB_ERROR_FINDING, last);
+  }
+  return NULL;
 }
 
 static gboolean

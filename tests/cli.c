@@ -1,0 +1,741 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The command as it is built (its path in HOB): every command, its exit status, what it prints.
+ *
+ * tests/golden: NAME.cmd has the words behind "hob" in its first line, perhaps "exit N" in its second; NAME.expected is
+ * what it prints, NAME.errors what it says on standard error (no file: nothing).  Numbers may differ in the last of
+ * their digits between compilers; all else is compared to the letter.  --update writes the files anew; the difference
+ * is read before it is kept. */
+
+#include "config.h"
+
+#include <errno.h>
+#include <glib.h>
+#include <glib/gstdio.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+static gboolean update;
+
+typedef struct
+{
+  char *out, *err; /* owned */
+  int status;      /* −1: killed */
+} Said;
+
+static Said
+run_words (const char *folder, const char *const *words)
+{
+  g_autoptr (GPtrArray) argv = g_ptr_array_new ();
+  g_autoptr (GError) error = NULL;
+  Said said = { NULL };
+  int status;
+
+  g_ptr_array_add (argv, (gpointer) g_getenv ("HOB"));
+  for (int i = 0; words[i] != NULL; i++)
+    g_ptr_array_add (argv, (gpointer) words[i]);
+  g_ptr_array_add (argv, NULL);
+  g_spawn_sync (folder, (char **) argv->pdata, NULL, G_SPAWN_DEFAULT, NULL, NULL, &said.out, &said.err, &status, &error);
+  g_assert_no_error (error);
+  said.status = WIFEXITED (status) ? WEXITSTATUS (status) : -1;
+  return said;
+}
+
+/* @line as a shell takes it apart. */
+static Said
+hob_in (const char *folder, const char *line)
+{
+  g_auto (GStrv) words = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (*line == '\0')
+    return run_words (folder, (const char *const[]){ NULL });
+  g_shell_parse_argv (line, NULL, &words, &error);
+  g_assert_no_error (error);
+  return run_words (folder, (const char *const *) words);
+}
+
+static Said
+hob (const char *line)
+{
+  return hob_in (NULL, line);
+}
+
+static void
+forget (Said *said)
+{
+  g_free (said->out);
+  g_free (said->err);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Said, forget)
+
+static guint
+count_lines (const char *text)
+{
+  guint n = 0;
+
+  for (const char *p = text; *p != '\0'; p++)
+    n += *p == '\n';
+  return n;
+}
+
+/* ---- Golden files ---- */
+
+static gboolean
+begins_number (const char *text, const char *start)
+{
+  return g_ascii_isdigit (*text) && (text == start || !(g_ascii_isalnum (text[-1]) || text[-1] == '.'));
+}
+
+/* Equal but for numbers that differ by less than a ten-thousandth. */
+static gboolean
+alike (const char *a, const char *b)
+{
+  const char *p = a, *q = b;
+
+  while (*p != '\0' && *q != '\0')
+    if (begins_number (p, a) && begins_number (q, b))
+      {
+        char *ends[2];
+        double x = g_ascii_strtod (p, &ends[0]), y = g_ascii_strtod (q, &ends[1]);
+
+        if (fabs (x - y) > 1e-4 * MAX (fabs (x), fabs (y)) + 1e-7)
+          return FALSE;
+        p = ends[0];
+        q = ends[1];
+      }
+    else if (*p++ != *q++)
+      return FALSE;
+  return *p == *q;
+}
+
+static void
+compare (const char *name, const char *suffix, const char *said)
+{
+  g_autofree char *file = g_strconcat (name, suffix, NULL), *wanted = NULL;
+
+  if (update)
+    {
+      if (*said == '\0')
+        g_unlink (file);
+      else
+        g_assert_true (g_file_set_contents (file, said, -1, NULL));
+      return;
+    }
+  if (!g_file_get_contents (file, &wanted, NULL, NULL))
+    wanted = g_strdup ("");
+  if (!alike (said, wanted))
+    {
+      g_test_message ("%s: said\n%s---- wanted\n%s", file, said, wanted);
+      g_test_fail ();
+    }
+}
+
+static void
+golden (gconstpointer name)
+{
+  g_autofree char *folder = g_build_filename (HOB_SOURCE_DIR, "tests", "golden", NULL);
+  g_autofree char *base = g_build_filename (folder, (const char *) name, NULL), *file = g_strconcat (base, ".cmd", NULL);
+  g_autofree char *text = NULL;
+  g_auto (GStrv) lines = NULL;
+  g_auto (Said) said = { NULL };
+  int status = 0;
+
+  g_assert_true (g_file_get_contents (file, &text, NULL, NULL));
+  lines = g_strsplit (text, "\n", -1);
+  if (lines[1] != NULL && g_str_has_prefix (lines[1], "exit "))
+    status = lines[1][5] - '0';
+  said = hob_in (folder, lines[0]);
+  g_assert_cmpint (said.status, ==, status);
+  compare (base, ".expected", said.out);
+  compare (base, ".errors", said.err);
+}
+
+static int
+by_name (gconstpointer a, gconstpointer b)
+{
+  return strcmp (*(char *const *) a, *(char *const *) b);
+}
+
+static void
+add_golden (GPtrArray *names)
+{
+  g_autofree char *folder = g_build_filename (HOB_SOURCE_DIR, "tests", "golden", NULL);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while ((name = g_dir_read_name (dir)) != NULL)
+    if (g_str_has_suffix (name, ".cmd"))
+      g_ptr_array_add (names, g_strndup (name, strlen (name) - 4));
+  g_ptr_array_sort (names, by_name);
+  for (guint i = 0; i < names->len; i++)
+    {
+      g_autofree char *path = g_strdup_printf ("/cli/golden/%s", (char *) names->pdata[i]);
+
+      g_test_add_data_func (path, names->pdata[i], golden);
+    }
+}
+
+/* ---- Exit statuses ---- */
+
+static const struct
+{
+  const char *line;
+  int status;
+} statuses[] = {
+  { "", 2 },
+  { "help", 0 },
+  { "--help", 0 },
+  { "help check", 0 },
+  { "help frob", 2 },
+  { "help table", 2 },
+  { "--version", 0 },
+  { "frob", 2 },
+  { "table dial-four", 2 },
+  { "suspects dial-four", 2 },
+  { "why dial-four --symptom no-glow", 2 },
+  { "explain dial-four -o x.pdf", 2 },
+  { "compose", 2 },
+  { "check", 2 },
+  { "check --frob x", 2 },
+  { "check /no/such.xml", 2 },
+  { "list", 2 },
+  { "list frob", 2 },
+  { "list dial-four", 2 },
+  { "list dial-four frob", 2 },
+  { "list dial-four faults more", 2 },
+  { "list no-such faults", 2 },
+  { "run", 2 },
+  { "run dial-four", 2 },
+  { "run dial-four --until", 2 },
+  { "run dial-four --until x", 2 },
+  { "run dial-four --until 5V", 2 },
+  { "run dial-four --until -5s", 2 },
+  { "run dial-four --until 1s --every 1s", 2 },
+  { "run dial-four --until 1s --trace cavity.air --every 0s", 2 },
+  { "run dial-four --until 1s --trace cavity.air,", 2 },
+  { "run dial-four --until 1s --trace cavity.aire", 1 },
+  { "run dial-four --until 1s --trace cavity.air --units metric", 2 },
+  { "run dial-four --until 1s --csv=yes", 2 },
+  { "run dial-four --until 1s --seed 1.5", 2 },
+  { "run dial-four --until 1s --seed 18446744073709551616", 2 },
+  { "run dial-four --until 1s --seed 18446744073709551615", 0 },
+  { "run dial-four --until 1s --do '0s oven.mode bake'", 2 },
+  { "run dial-four --until 1s --do '0s oven.mod=bake'", 1 },
+  { "run dial-four --until 1s --do '0s oven.mode=toast'", 2 },
+  { "run dial-four --until 1s --fault igniter-bake:agd", 1 },
+  { "run dial-four --until 1s --fault igniter-bake", 2 },
+  { "run dial-four --until 1s --setting receptacle.volts=1,5", 2 },
+  { "run dial-four --until 1s --setting receptacle.bolts=1", 1 },
+  { "run dial-four --until 1s --setting igniter-bake.broken=1", 1 },
+  { "run dial-four --procedure frob", 1 },
+  { "run dial-four --procedure all-off-1min --do '0s oven.mode=bake'", 2 },
+  { "run dial-four --procedure all-off-1min", 0 },
+  { "run dial-four more --until 1s", 2 },
+  { "run dial-four --until=1s", 0 },
+  { "run --until 1s -- dial-four", 0 },
+  { "read dial-four", 2 },
+  { "read dial-four --test 'volt a b'", 2 },
+  { "read dial-four --test 'volts igniter-bake.a igniter-bake.z'", 1 },
+  { "read dial-four --test 'ohms igniter-bake.a igniter-bake.b @ 0s oven.mode=bake; 60s'", 1 },
+  { "read dial-four --test 'look no-such @ 1s'", 1 },
+  { "read dial-four --fault igniter-bake:open --test 'ohms igniter-bake.a igniter-bake.b @ 0s cord.plug=out; 1s'", 0 },
+  { "draw dial-four", 2 },
+  { "draw dial-four --sheet ribbon --at 0s -o x.svg", 2 },
+  { "draw dial-four --sheet wiring --at 0s", 2 },
+  { "draw dial-four --sheet wiring -o x.svg", 2 },
+  { "draw dial-four --sheet wiring --at 0s -o x.jpg", 2 },
+  { "draw dial-four --sheet wiring --at 0s --size 0x10 -o x.svg", 2 },
+  { "draw dial-four --sheet wiring --at 0s --size 100 -o x.svg", 2 },
+  { "draw dial-four --sheet wiring --at 0s --theme pink -o x.svg", 2 },
+  { "draw dial-four --sheet gas --at 0s -o /no/such/folder/x.svg", 2 },
+};
+
+static void
+every_slip_has_its_status_and_one_line (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (statuses); i++)
+    {
+      g_auto (Said) said = hob (statuses[i].line);
+
+      if (said.status != statuses[i].status)
+        g_error ("hob %s: exit %d, not %d; %s", statuses[i].line, said.status, statuses[i].status, said.err);
+      g_assert_cmpuint (count_lines (said.err), ==, statuses[i].status == 0 ? 0 : 1);
+      if (statuses[i].status != 0)
+        g_assert_cmpstr (said.out, ==, "");
+    }
+}
+
+static void
+words_that_are_no_text_are_refused_in_text (void)
+{
+  g_auto (Said) said = run_words (NULL, (const char *const[]){ "run", "dial-four", "--until", "1\xff\ns", NULL });
+
+  g_assert_cmpint (said.status, ==, 2);
+  g_assert_true (g_utf8_validate (said.err, -1, NULL));
+  g_assert_cmpuint (count_lines (said.err), ==, 1);
+}
+
+/* ---- CSV ---- */
+
+/* Rows of fields by RFC 4180; fails on a field that breaks its rules. (transfer full) */
+static GPtrArray *
+parse_csv (const char *text)
+{
+  GPtrArray *rows = g_ptr_array_new_with_free_func ((GDestroyNotify) g_ptr_array_unref);
+  const char *p = text;
+
+  while (*p != '\0')
+    {
+      GPtrArray *row = g_ptr_array_new_with_free_func (g_free);
+
+      for (gboolean more = TRUE; more;)
+        {
+          GString *field = g_string_new (NULL);
+
+          if (*p == '"')
+            {
+              for (p++; !(*p == '"' && p[1] != '"'); p++)
+                {
+                  g_assert_true (*p != '\0');
+                  g_string_append_c (field, *p);
+                  if (*p == '"')
+                    p++;
+                }
+              p++;
+            }
+          else
+            for (; *p != ',' && *p != '\n'; p++)
+              {
+                g_assert_true (*p != '\0' && *p != '"' && *p != '\r');
+                g_string_append_c (field, *p);
+              }
+          g_ptr_array_add (row, g_string_free (field, FALSE));
+          g_assert_true (*p == ',' || *p == '\n');
+          more = *p++ == ',';
+        }
+      g_ptr_array_add (rows, row);
+    }
+  return rows;
+}
+
+static const char *
+field (const GPtrArray *rows, guint row, guint column)
+{
+  return ((GPtrArray *) rows->pdata[row])->pdata[column];
+}
+
+static void
+assert_table (const GPtrArray *rows, const char *header)
+{
+  g_auto (GStrv) names = g_strsplit (header, ",", -1);
+
+  g_assert_cmpuint (rows->len, >, 0);
+  for (guint r = 0; r < rows->len; r++)
+    g_assert_cmpuint (((GPtrArray *) rows->pdata[r])->len, ==, g_strv_length (names));
+  for (guint c = 0; names[c] != NULL; c++)
+    g_assert_cmpstr (field (rows, 0, c), ==, names[c]);
+}
+
+/* A number as a program reads it, written as %.9g would write it again. */
+static double
+number (const char *text)
+{
+  char *end, again[G_ASCII_DTOSTR_BUF_SIZE];
+  double value = g_ascii_strtod (text, &end);
+
+  g_assert_true (end > text && *end == '\0');
+  g_assert_cmpstr (g_ascii_formatd (again, sizeof again, "%.9g", value), ==, text);
+  return value;
+}
+
+static void
+events_are_a_table_in_time_order (void)
+{
+  g_auto (Said) said = hob ("run dial-four --setting receptacle.volts=108 --setting 'house.temperature=15 degC' "
+                            "--procedure bake-350 --csv");
+  g_autoptr (GPtrArray) rows = parse_csv (said.out);
+  gboolean act = FALSE, change = FALSE, symptom = FALSE, end = FALSE;
+  double last = 0;
+
+  g_assert_cmpint (said.status, ==, 0);
+  assert_table (rows, "time_s,class,id,text");
+  for (guint r = 1; r < rows->len; r++)
+    {
+      const char *class = field (rows, r, 1);
+      double t = number (field (rows, r, 0));
+
+      g_assert_cmpfloat (t, >=, last);
+      last = t;
+      act |= g_str_equal (class, "act");
+      change |= g_str_equal (class, "change");
+      symptom |= g_str_equal (class, "symptom");
+      end |= g_str_equal (class, "symptom-end");
+      g_assert_cmpstr (field (rows, r, 2), !=, "");
+      g_assert_cmpstr (field (rows, r, 3), !=, "");
+    }
+  g_assert_true (act && change && symptom && end);
+}
+
+static void
+a_trace_has_a_row_for_every_time (void)
+{
+  g_auto (Said) said = hob ("run dial-four --do '0s oven.mode=bake' --until 60s --trace "
+                            "igniter-bake.current,cavity.air --every 2.5s");
+  g_autoptr (GPtrArray) rows = parse_csv (said.out);
+
+  assert_table (rows, "time_s,igniter-bake.current,cavity.air");
+  g_assert_cmpuint (rows->len, ==, 1 + 25);
+  for (guint r = 1; r < rows->len; r++)
+    {
+      g_assert_cmpfloat (number (field (rows, r, 0)), ==, 2.5 * (r - 1));
+      number (field (rows, r, 1));
+      g_assert_cmpfloat (number (field (rows, r, 2)), >, 290);
+    }
+}
+
+static void
+trade_units_stand_in_the_header (void)
+{
+  const char *line = "run dial-four --do '0s knob-lf=light' --until 10s --every 10s --trace "
+                     "cavity.air,manifold.pressure,burner-lf.heat,burner-lf.flame";
+  g_autofree char *trade_line = g_strconcat (line, " --units trade", NULL);
+  g_auto (Said) si = hob (line), trade = hob (trade_line);
+  g_autoptr (GPtrArray) a = parse_csv (si.out), b = parse_csv (trade.out);
+
+  assert_table (a, "time_s,cavity.air,manifold.pressure,burner-lf.heat,burner-lf.flame");
+  assert_table (b, "time_s,cavity.air (°F),manifold.pressure (in. w.c.),burner-lf.heat (Btu/h),burner-lf.flame");
+  g_assert_cmpfloat_with_epsilon (number (field (b, 2, 1)), number (field (a, 2, 1)) * 1.8 - 459.67, 1e-5);
+  g_assert_cmpfloat_with_epsilon (number (field (b, 2, 2)), number (field (a, 2, 2)) / 249.08891, 1e-6);
+  g_assert_cmpfloat_with_epsilon (number (field (b, 2, 3)), number (field (a, 2, 3)) * 3.412141633, 1e-2);
+  g_assert_cmpstr (field (b, 2, 4), ==, "1");
+}
+
+static void
+readings_are_a_table (void)
+{
+  g_auto (Said) said = hob ("read dial-four --csv --test 'amps igniter-bake @ 0s oven.mode=bake; 90s' --test 'pressure "
+                            "manifold.lf' --test 'look no-glow @ 0s oven.mode=bake; 90s'");
+  g_autoptr (GPtrArray) rows = parse_csv (said.out);
+
+  g_assert_cmpint (said.status, ==, 0);
+  assert_table (rows, "test,value,unit,note");
+  g_assert_cmpuint (rows->len, ==, 4);
+  g_assert_cmpfloat_with_epsilon (number (field (rows, 1, 1)), 3.43, 0.1);
+  g_assert_cmpstr (field (rows, 1, 2), ==, "A");
+  g_assert_cmpstr (field (rows, 2, 2), ==, "Pa");
+  g_assert_cmpstr (field (rows, 3, 1), ==, "not-seen");
+}
+
+static void
+every_listed_test_can_be_taken (void)
+{
+  g_auto (Said) list = hob ("list board-five tests");
+  g_auto (GStrv) tests = g_strsplit (list.out, "\n", -1);
+  g_autoptr (GPtrArray) words = g_ptr_array_new ();
+  guint n = g_strv_length (tests) - 1;
+
+  g_assert_cmpuint (n, >, 50);
+  g_ptr_array_add (words, "read");
+  g_ptr_array_add (words, "board-five");
+  g_ptr_array_add (words, "--csv");
+  g_ptr_array_add (words, "--do");
+  g_ptr_array_add (words, "0s cord.plug=out");
+  for (guint i = 0; i < n; i++)
+    {
+      g_ptr_array_add (words, "--test");
+      g_ptr_array_add (words, tests[i]);
+    }
+  g_ptr_array_add (words, NULL);
+  {
+    g_auto (Said) said = run_words (NULL, (const char *const *) words->pdata);
+    g_autoptr (GPtrArray) rows = parse_csv (said.out);
+
+    assert_table (rows, "test,value,unit,note");
+    g_assert_cmpuint (rows->len, ==, n + 1);
+    for (guint i = 0; i < n; i++)
+      g_assert_cmpstr (field (rows, i + 1, 0), ==, tests[i]);
+  }
+}
+
+/* ---- The same run, however it is asked ---- */
+
+static void
+the_hash_is_the_same_however_often_it_is_asked (void)
+{
+  static const char *const ways[] = { "", "--trace cavity.air --every 0.1s", "--trace cavity.air --every 10s",
+                                      "--trace burner-bake.heat,module.rate --every 7s", "--csv" };
+  g_autofree char *first = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (ways); i++)
+    {
+      g_autofree char *line = g_strdup_printf ("run dial-four --seed 5 --fault switch-rf:wet --do '0s oven.mode=bake' "
+                                               "--do '9.5s knob-lf=light' --until 200s --hash %s", ways[i]);
+      g_auto (Said) said = hob (line);
+
+      g_assert_cmpint (said.status, ==, 0);
+      g_assert_true (g_regex_match_simple ("^hash: [0-9a-f]{16}\n$", said.err, 0, 0));
+      if (first == NULL)
+        first = g_strdup (said.err);
+      g_assert_cmpstr (said.err, ==, first);
+    }
+}
+
+static void
+another_seed_another_range (void)
+{
+  g_auto (Said) a = hob ("run dial-four --seed 1 --do '0s oven.mode=bake' --until 60s --hash");
+  g_auto (Said) b = hob ("run dial-four --seed 2 --do '0s oven.mode=bake' --until 60s --hash");
+
+  g_assert_cmpstr (a.err, !=, b.err);
+}
+
+/* ---- Files ---- */
+
+typedef struct
+{
+  char *folder;
+} Folder;
+
+static void
+make_folder (Folder *f, gconstpointer data)
+{
+  f->folder = g_dir_make_tmp ("hob-XXXXXX", NULL);
+}
+
+static void
+remove_folder (Folder *f, gconstpointer data)
+{
+  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
+  const char *name;
+
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (f->folder, name, NULL);
+
+      g_unlink (path);
+    }
+  g_rmdir (f->folder);
+  g_free (f->folder);
+}
+
+static guint
+count_files (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  guint n = 0;
+
+  while (g_dir_read_name (dir) != NULL)
+    n++;
+  return n;
+}
+
+static char *
+contents (const char *folder, const char *name, gsize *size)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+  char *text = NULL;
+
+  g_assert_true (g_file_get_contents (path, &text, size, NULL));
+  return text;
+}
+
+static void
+events_beside_a_trace (Folder *f, gconstpointer data)
+{
+  g_auto (Said) trace = hob_in (f->folder, "run dial-four --procedure light-knob-lf --trace burner-lf.heat --every 5s "
+                                           "--events list.csv");
+  g_auto (Said) list = hob ("run dial-four --procedure light-knob-lf --csv");
+  g_autofree char *beside = contents (f->folder, "list.csv", NULL);
+
+  g_assert_cmpint (trace.status, ==, 0);
+  g_assert_true (g_str_has_prefix (trace.out, "time_s,burner-lf.heat\n"));
+  g_assert_cmpstr (beside, ==, list.out);
+  g_assert_cmpuint (count_files (f->folder), ==, 1);
+}
+
+static void
+a_picture_of_every_sheet_in_every_format (Folder *f, gconstpointer data)
+{
+  static const char *const sheets[] = { "wiring", "gas", "cutaway", "chart" };
+  static const struct
+  {
+    const char *suffix, *magic;
+  } formats[] = { { "svg", "<?xml" }, { "pdf", "%PDF" }, { "png", "\x89PNG" } };
+
+  for (guint s = 0; s < G_N_ELEMENTS (sheets); s++)
+    for (guint k = 0; k < G_N_ELEMENTS (formats); k++)
+      {
+        g_autofree char *name = g_strdup_printf ("%s.%s", sheets[s], formats[k].suffix), *text = NULL;
+        g_autofree char *line = g_strdup_printf ("draw dial-four --fault igniter-bake:aged --do '0s oven.mode=bake' "
+                                                 "--sheet %s --at 95s --theme print -o %s", sheets[s], name);
+        g_auto (Said) said = hob_in (f->folder, line);
+        gsize size;
+
+        g_assert_cmpint (said.status, ==, 0);
+        g_assert_cmpstr (said.err, ==, "");
+        text = contents (f->folder, name, &size);
+        g_assert_cmpuint (size, >, 2000);
+        g_assert_true (g_str_has_prefix (text, formats[k].magic));
+      }
+  g_assert_cmpuint (count_files (f->folder), ==, G_N_ELEMENTS (sheets) * G_N_ELEMENTS (formats));
+}
+
+static guint32
+big_endian (const char *bytes)
+{
+  guint32 value;
+
+  memcpy (&value, bytes, sizeof value);
+  return GUINT32_FROM_BE (value);
+}
+
+static void
+a_picture_has_the_size_that_was_asked (Folder *f, gconstpointer data)
+{
+  g_auto (Said) said = hob_in (f->folder, "draw board-five --sheet cutaway --at 0s --size 640x360 -o a.png");
+  g_autofree char *png = contents (f->folder, "a.png", NULL);
+
+  g_assert_cmpint (said.status, ==, 0);
+  g_assert_cmpuint (big_endian (png + 16), ==, 640);
+  g_assert_cmpuint (big_endian (png + 20), ==, 360);
+}
+
+static void
+the_same_picture_twice_is_the_same_and_a_theme_is_not (Folder *f, gconstpointer data)
+{
+  static const char *const lines[] = { "light -o a.png", "light -o b.png", "dark -o c.png" };
+  g_autofree char *bytes[3] = { NULL };
+  gsize size[3];
+
+  for (int i = 0; i < 3; i++)
+    {
+      const char name[] = { (char) ('a' + i), '.', 'p', 'n', 'g', '\0' };
+      g_autofree char *line = g_strconcat ("draw dial-four --sheet gas --do '0s knob-lf=light' --at 9s --theme ",
+                                           lines[i], NULL);
+      g_auto (Said) said = hob_in (f->folder, line);
+
+      g_assert_cmpint (said.status, ==, 0);
+      bytes[i] = contents (f->folder, name, &size[i]);
+    }
+  g_assert_cmpmem (bytes[0], size[0], bytes[1], size[1]);
+  g_assert_false (size[0] == size[2] && memcmp (bytes[0], bytes[2], size[0]) == 0);
+  g_free (bytes[1]);
+  g_free (bytes[2]);
+}
+
+/* ---- Pipes ---- */
+
+static void
+a_closed_pipe_is_quiet (void)
+{
+  const char *argv[] = { g_getenv ("HOB"), "run", "dial-four", "--until", "300s", "--trace", "cavity.air", "--every",
+                         "0.01s", NULL };
+  g_autofree char *said = NULL;
+  g_autoptr (GIOChannel) channel = NULL;
+  g_autoptr (GError) error = NULL;
+  GPid pid;
+  int out, err, status;
+  char first[16];
+
+  g_spawn_async_with_pipes (NULL, (char **) argv, NULL, G_SPAWN_DO_NOT_REAP_CHILD, NULL, NULL, &pid, NULL, &out, &err,
+                            &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (read (out, first, sizeof first), ==, sizeof first);
+  close (out);
+  channel = g_io_channel_unix_new (err);
+  g_io_channel_read_to_end (channel, &said, NULL, NULL);
+  g_assert_cmpint (waitpid (pid, &status, 0), ==, pid);
+  g_assert_true (WIFEXITED (status));
+  g_assert_cmpint (WEXITSTATUS (status), ==, 0);
+  g_assert_cmpstr (said, ==, "");
+  close (err);
+}
+
+static void
+a_full_disk_is_said (void)
+{
+  g_autofree char *line = NULL;
+  g_autofree char *err = NULL, *command = NULL;
+  const char *argv[] = { "sh", "-c", NULL, NULL };
+  int status;
+
+  if (!g_file_test ("/dev/full", G_FILE_TEST_EXISTS))
+    g_error ("this system has no /dev/full to try a full disk on");
+  command = g_strdup_printf ("'%s' list kinds >/dev/full", g_getenv ("HOB"));
+  argv[2] = command;
+  g_assert_true (g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, &err, &status, NULL));
+  g_assert_cmpint (WEXITSTATUS (status), ==, 2);
+  g_assert_cmpuint (count_lines (err), ==, 1);
+}
+
+/* ---- The program itself ---- */
+
+static void
+it_links_no_toolkit (void)
+{
+  const char *argv[] = { "ldd", g_getenv ("HOB"), NULL };
+  g_autofree char *out = NULL;
+  int status;
+
+  g_assert_true (g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &out, NULL, &status, NULL));
+  g_assert_cmpint (WEXITSTATUS (status), ==, 0);
+  g_assert_nonnull (strstr (out, "libglib-2.0"));
+  g_assert_null (strstr (out, "libgtk"));
+  g_assert_null (strstr (out, "libgdk"));
+  g_assert_null (strstr (out, "libgsk"));
+}
+
+static void
+every_command_has_its_help (void)
+{
+  static const char *const commands[] = { "check", "list", "run", "read", "draw", "help" };
+  g_auto (Said) all = hob ("help");
+
+  for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
+    {
+      g_autofree char *line = g_strconcat ("help ", commands[i], NULL);
+      g_autofree char *usage = g_strconcat ("hob ", commands[i], NULL);
+      g_auto (Said) said = hob (line);
+
+      g_assert_nonnull (strstr (all.out, commands[i]));
+      g_assert_nonnull (strstr (said.out, usage));
+    }
+}
+
+#define ADD(path, function) g_test_add_func ("/cli/" path, function)
+#define ADD_FOLDER(path, function) g_test_add ("/cli/" path, Folder, NULL, make_folder, function, remove_folder)
+
+int
+main (int argc, char **argv)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+
+  g_test_init (&argc, &argv, NULL);
+  update = argc > 1 && g_str_equal (argv[1], "--update");
+  if (g_getenv ("HOB") == NULL)
+    g_error ("HOB does not say where hob is");
+
+  add_golden (names);
+  ADD ("every-slip-has-its-status-and-one-line", every_slip_has_its_status_and_one_line);
+  ADD ("words-that-are-no-text-are-refused-in-text", words_that_are_no_text_are_refused_in_text);
+  ADD ("events-are-a-table-in-time-order", events_are_a_table_in_time_order);
+  ADD ("a-trace-has-a-row-for-every-time", a_trace_has_a_row_for_every_time);
+  ADD ("trade-units-stand-in-the-header", trade_units_stand_in_the_header);
+  ADD ("readings-are-a-table", readings_are_a_table);
+  ADD ("every-listed-test-can-be-taken", every_listed_test_can_be_taken);
+  ADD ("the-hash-is-the-same-however-often-it-is-asked", the_hash_is_the_same_however_often_it_is_asked);
+  ADD ("another-seed-another-range", another_seed_another_range);
+  ADD_FOLDER ("events-beside-a-trace", events_beside_a_trace);
+  ADD_FOLDER ("a-picture-of-every-sheet-in-every-format", a_picture_of_every_sheet_in_every_format);
+  ADD_FOLDER ("a-picture-has-the-size-that-was-asked", a_picture_has_the_size_that_was_asked);
+  ADD_FOLDER ("the-same-picture-twice-is-the-same-and-a-theme-is-not", the_same_picture_twice_is_the_same_and_a_theme_is_not);
+  ADD ("a-closed-pipe-is-quiet", a_closed_pipe_is_quiet);
+  ADD ("a-full-disk-is-said", a_full_disk_is_said);
+  ADD ("it-links-no-toolkit", it_links_no_toolkit);
+  ADD ("every-command-has-its-help", every_command_has_its_help);
+  return g_test_run ();
+}

@@ -1,0 +1,1 @@
+check ../../diagrams/dial-four.xml ../../diagrams/board-five.xml

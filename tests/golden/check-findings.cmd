@@ -1,0 +1,2 @@
+check findings.xml ../../diagrams/dial-four.xml
+exit 1

@@ -1,0 +1,2 @@
+check no-such.xml
+exit 2

@@ -1,0 +1,2 @@
+check torn.xml findings.xml
+exit 2

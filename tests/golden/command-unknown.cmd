@@ -1,0 +1,2 @@
+lst
+exit 2

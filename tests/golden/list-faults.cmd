@@ -1,0 +1,1 @@
+list dial-four faults --csv

@@ -1,0 +1,1 @@
+list board-five procedures

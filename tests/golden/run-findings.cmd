@@ -1,0 +1,2 @@
+run findings.xml --until 1s
+exit 1

@@ -1,0 +1,1 @@
+run dial-four --procedure light-knob-lf

@@ -1,0 +1,2 @@
+run dial-four --do '0s oven.mod=bake' --until 5s
+exit 1
