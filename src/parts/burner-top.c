@@ -287,16 +287,17 @@ stored_gas (const HobPartContext *c)
   return c->y[GATHERED];
 }
 
-/* Flames on @n ports from x0 to x1, standing on y. */
+/* Flames on @n ports from x0 to x1, standing on y; one that lacks air is tall and lazy. */
 static void
 draw_flames (HobPen *pen, const HobPartView *view, double x0, double x1, int n, double y,
              double full)
 {
-  double height = hob_symbol_flame_height (view->quantity[Q_HEAT], LARGE_BURNER, full);
+  double yellow = view->quantity[Q_YELLOW], lift = view->quantity[Q_LIFT];
+  double blue = hob_symbol_flame_height (view->quantity[Q_HEAT], LARGE_BURNER, full);
+  double height = fmin (blue * (1 + 0.3 * yellow), full);
 
   for (int k = 0; k < n && view->quantity[Q_FLAME] > 0; k++)
-    hob_symbol_flame (pen, x0 + (x1 - x0) * k / (n - 1), y, fmin (height, full),
-                      view->quantity[Q_YELLOW], view->quantity[Q_LIFT]);
+    hob_symbol_flame (pen, x0 + (x1 - x0) * k / (n - 1), y, height, yellow, lift);
 }
 
 static void

@@ -184,8 +184,8 @@ draw_wiring (HobPen *pen, const HobPartView *view)
       int place = jumps_now (view);
 
       if (place != 0)
-        hob_symbol_spark (pen, place > 0 ? 0 : 4, place > 0 ? 6 : 26, place > 0 ? 0 : 18,
-                          place > 0 ? -10 : 26);
+        hob_symbol_spark (pen, HOB_ROLE_INK, place > 0 ? 0 : 4, place > 0 ? 6 : 26,
+                          place > 0 ? 0 : 18, place > 0 ? -10 : 26);
       return;
     }
   pen_segment (pen, 0, 40, 0, 10);
@@ -226,9 +226,9 @@ draw_cutaway (HobPen *pen, const HobPartView *view)
   pen_rect (pen, 4, 0, 8, 18);
   pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
   if (place > 0)
-    hob_symbol_spark (pen, tip, -8, -18, -8);
+    hob_symbol_spark (pen, HOB_ROLE_CAVITY, tip, -8, -18, -8);
   else if (place < 0)
-    hob_symbol_spark (pen, 12, 10, 20, 12);
+    hob_symbol_spark (pen, HOB_ROLE_CAVITY, 12, 10, 20, 12);
 }
 
 static void

@@ -98,10 +98,10 @@ zig_zag (HobPen *pen, double x1, double y1, double x2, double y2)
 }
 
 void
-hob_symbol_spark (HobPen *pen, double x1, double y1, double x2, double y2)
+hob_symbol_spark (HobPen *pen, HobRole casing, double x1, double y1, double x2, double y2)
 {
   zig_zag (pen, x1, y1, x2, y2);
-  pen_stroke (pen, HOB_ROLE_INK, 4);
+  pen_stroke (pen, casing, 4);
   zig_zag (pen, x1, y1, x2, y2);
   pen_stroke (pen, HOB_ROLE_SPARK, HOB_DETAIL);
 }

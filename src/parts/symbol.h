@@ -35,7 +35,7 @@ void hob_symbol_frame (HobPen *pen, double x, double y, gboolean down);
 void hob_symbol_tube (HobPen *pen, double x1, double x2, double y);
 /* A valve (ISO 14617: two triangles, points together) at (x, y), filled with ink when shut. */
 void hob_symbol_valve (HobPen *pen, double x, double y, gboolean shut);
-/* A zig-zag from (x1, y1) to (x2, y2): ink with a light core. */
-void hob_symbol_spark (HobPen *pen, double x1, double y1, double x2, double y2);
+/* A zig-zag from (x1, y1) to (x2, y2), a light core in its casing: ink, or the cavity's ground on it. */
+void hob_symbol_spark (HobPen *pen, HobRole casing, double x1, double y1, double x2, double y2);
 
 G_END_DECLS
