@@ -91,14 +91,19 @@ fill (const HobPartContext *c)
   return c->mode[FLOWING] > 0 ? 1 - exp (-(c->t - c->mode[SINCE]) * stream / c->set[HEAD]) : 0;
 }
 
-/* Fuel in the mixture at the tip, vol/vol: the further off, the leaner. */
+/* Fuel in the mixture that the spark crosses, vol/vol.  From the edge of the ports to the tip it
+ * falls from the primary mixture to one diluted by 0.7; the pulse lights where it is nearest to the
+ * best.  A tip out of place begins further out. */
 static double
 mixture (const HobPartContext *c)
 {
   double offset = CLAMP (c->place[HOB_PLACE_SPARK_OFFSET], 0, 1);
+  double primary = fill (c) * hob_primary_mixture (primary_air (c));
+  double richest = hob_tip_mixture (primary, DILUTION * 2 * offset);
+  double leanest = hob_tip_mixture (primary, DILUTION * (1 + 2 * offset));
+  double best = 1 / (1 + c->house->fuel->air);
 
-  return fill (c)
-         * hob_tip_mixture (hob_primary_mixture (primary_air (c)), DILUTION * (1 + 2 * offset));
+  return CLAMP (best, leanest, richest);
 }
 
 /* > 0: a mixture that burns stands unlit at a tip that sparks; the least margin as a share. */
