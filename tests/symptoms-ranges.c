@@ -109,29 +109,43 @@ sound_ranges_show_nothing_in_any_procedure (void)
 
 static const struct
 {
-  const char *procedure;
+  const char *range, *procedure;
   const char *what[3];
   const char *shows;
 } known[] = {
-  { "all-off-1min", { "switch-lf:stuck-closed" }, "sparks-all-knobs-off" },
-  { "all-off-1min", { "switch-rr:wet" }, "sparks-all-knobs-off" },
-  { "light-knob-lf", { "switch-lf:open" }, "no-spark-any" },
-  { "light-knob-lf", { "module:dead" }, "no-spark-any" },
-  { "light-knob-lf", { "module:output-lf-dead" }, "no-spark-one" },
-  { "light-knob-lf", { "module:irregular" }, "sparks-irregular" },
-  { "light-knob-lf", { "electrode-lf:cracked" }, "no-spark-one" },
-  { "light-knob-lf", { "electrode-lf:gap-wide" }, "no-spark-one" },
-  { "light-knob-lf", { "switch-lf:stuck-closed" }, "sparks-never-stop" },
-  { "light-knob-lf", { "shutoff=closed" }, "sparks-but-no-light" },
-  { "light-knob-lf", { "module:dead" }, "gas-smell" },
-  { "light-knob-lf", { "house.fuel=lp" }, "yellow-flame" },
-  { "bake-350", { "igniter-bake:aged" }, "glow-no-flame" },
-  { "bake-350", { "igniter-bake:open" }, "no-glow" },
-  { "bake-350", { "valve-bake:heater-open" }, "no-glow" },
-  { "bake-350", { "oven:contact-welded" }, "overheats" },
-  { "bake-350", { "lever=closed" }, "glow-no-flame" },
-  { "broil", { "igniter-broil:aged" }, "glow-no-flame" },
-  { "bake-350", { "igniter-bake.resistance-factor=2.5" }, "glow-dull" },
+  { "dial-four", "all-off-1min", { "switch-lf:stuck-closed" }, "sparks-all-knobs-off" },
+  { "dial-four", "all-off-1min", { "switch-rr:wet" }, "sparks-all-knobs-off" },
+  { "dial-four", "light-knob-lf", { "switch-lf:open" }, "no-spark-any" },
+  { "dial-four", "light-knob-lf", { "module:dead" }, "no-spark-any" },
+  { "dial-four", "light-knob-lf", { "module:output-lf-dead" }, "no-spark-one" },
+  { "dial-four", "light-knob-lf", { "module:irregular" }, "sparks-irregular" },
+  { "dial-four", "light-knob-lf", { "electrode-lf:cracked" }, "no-spark-one" },
+  { "dial-four", "light-knob-lf", { "electrode-lf:cracked" }, "ticks-unseen" },
+  { "dial-four", "light-knob-lf", { "electrode-lf:gap-wide" }, "no-spark-one" },
+  { "dial-four", "light-knob-lf", { "switch-lf:stuck-closed" }, "sparks-never-stop" },
+  { "dial-four", "light-knob-lf", { "shutoff=closed" }, "sparks-but-no-light" },
+  { "dial-four", "light-knob-lf", { "module:dead" }, "gas-smell" },
+  { "dial-four", "light-knob-lf", { "house.fuel=lp" }, "yellow-flame" },
+  { "dial-four", "bake-350", { "burner-bake.orifice=0.05 in" }, "flame-lifts" },
+  { "dial-four", "bake-350", { "burner-bake.orifice=0.05 in" }, "slow-preheat" },
+  { "dial-four", "bake-350", { "igniter-bake:aged" }, "glow-no-flame" },
+  { "dial-four", "bake-350", { "igniter-bake:open" }, "no-glow" },
+  { "dial-four", "bake-350", { "valve-bake:heater-open" }, "no-glow" },
+  { "dial-four", "bake-350", { "valve-bake:heater-open" }, "stays-cold" },
+  { "dial-four", "bake-350", { "oven:contact-welded" }, "overheats" },
+  { "dial-four", "bake-350", { "lever=closed" }, "glow-no-flame" },
+  { "dial-four", "bake-350", { "oven.offset=-30 degF" }, "runs-cool" },
+  { "dial-four", "bake-350", { "oven.offset=50 degF" }, "runs-hot" },
+  { "dial-four", "bake-350", { "oven.differential=20 degF" }, "wide-swing" },
+  { "dial-four", "bake-350", { "breaker.rating=1 A" }, "breaker-trips" },
+  { "dial-four", "bake-350", { "igniter-bake.resistance-factor=2.5" }, "glow-dull" },
+  { "dial-four", "broil", { "igniter-broil:aged" }, "glow-no-flame" },
+  { "board-five", "bake-350", { "oven:contact-welded" }, "overheats" },
+  { "board-five", "bake-350", { "oven:contact-welded" }, "flame-without-call" },
+  { "board-five", "bake-350", { "oven:contact-welded" }, "glow-without-call" },
+  { "board-five", "bake-350", { "sensor.plug-ohms=5 kohm" }, "display-error" },
+  { "board-five", "bake-350", { "sensor.plug-ohms=60 ohm" }, "runs-cool" },
+  { "board-five", "all-off-1min", { "breaker=off" }, "display-dark" },
 };
 
 /* Words of a control ("lever=closed") are acts at time 0. */
@@ -155,29 +169,99 @@ case_with (const HobRange *range, const char *procedure, const char *const *what
 }
 
 static void
+shows (const HobRange *range, HobPlan *plan, const HobSymptomBook *book, guint i)
+{
+  double until = 0;
+  g_autoptr (HobCase) c = case_with (range, known[i].procedure, known[i].what, &until);
+  g_autofree char *seen = symptoms_of (plan, book, c, until);
+  g_autofree char *line = g_strdup_printf ("\n%s", seen), *wanted = g_strdup_printf ("\n%s ", known[i].shows);
+
+  if (strstr (line, wanted) == NULL)
+    {
+      g_test_message ("%s, %s, %s: no %s among: %s", known[i].range, known[i].procedure, known[i].what[0],
+                      known[i].shows, seen);
+      g_test_fail ();
+    }
+}
+
+static void
 what_is_wrong_shows (void)
 {
+  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
+
+  for (guint r = 0; r < G_N_ELEMENTS (ranges); r++)
+    {
+      g_autoptr (HobRange) range = load (ranges[r]);
+      g_autoptr (HobPlan) plan = hob_plan_new (range);
+
+      for (guint i = 0; i < G_N_ELEMENTS (known); i++)
+        if (g_str_equal (known[i].range, ranges[r]))
+          shows (range, plan, book, i);
+    }
+}
+
+/* Gas that has flowed for half a minute goes off with the first spark; lit at once, it does not. */
+static void
+gas_that_has_gathered_goes_off_with_a_thump (void)
+{
+  static const char *const acts[][3] = { { "0s knob-lf=high", "30s knob-lf=light" }, { "30s knob-lf=light" } };
   g_autoptr (HobRange) range = load ("dial-four");
   g_autoptr (HobPlan) plan = hob_plan_new (range);
   g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
 
-  for (guint i = 0; i < G_N_ELEMENTS (known); i++)
+  for (int k = 0; k < 2; k++)
     {
-      double until = 0;
-      g_autoptr (HobCase) c = case_with (range, known[i].procedure, known[i].what, &until);
-      g_autofree char *seen = symptoms_of (plan, book, c, until);
-      g_autofree char *line = g_strdup_printf ("\n%s", seen), *wanted = g_strdup_printf ("\n%s ", known[i].shows);
+      g_autoptr (HobCase) c = hob_case_new (range);
+      g_autofree char *seen = NULL;
 
-      if (strstr (line, wanted) == NULL)
-        {
-          g_test_message ("%s, %s: no %s among: %s", known[i].procedure, known[i].what[0], known[i].shows, seen);
-          g_test_fail ();
-        }
+      for (int i = 0; acts[k][i] != NULL; i++)
+        g_assert_true (hob_case_do (c, acts[k][i], NULL));
+      seen = symptoms_of (plan, book, c, 40);
+      g_assert_cmpint (strstr (seen, "late-light-thump") != NULL, ==, k == 0);
     }
 }
 
-/* A house in which the chassis is live: exchanged conductors and a bond that went to the neutral cannot be had from
- * settings alone, a hand on a sound range must feel nothing. */
+/* The smallest range with a live chassis: the line reaches it through a lamp, and no ground leads away. */
+static const char live[]
+    = "<range format=\"1\" id=\"live\" name=\"Live chassis\" plate=\"natural-gas\">"
+      "<part id=\"h\" kind=\"house\"/><part id=\"l\" kind=\"light\"/><part id=\"c\" kind=\"chassis\"/>"
+      "<part id=\"p\" kind=\"person\"/><part id=\"j\" kind=\"junction\"/>"
+      "<wire id=\"w1\" from=\"h.line\" to=\"l.a\" colour=\"BK\" gauge=\"14 AWG\" length=\"1 m\"/>"
+      "<wire id=\"w2\" from=\"l.b\" to=\"c.body\" colour=\"BK\" gauge=\"14 AWG\" length=\"1 m\"/>"
+      "<wire id=\"w3\" from=\"p.hand\" to=\"c.body\" colour=\"BK\" gauge=\"14 AWG\" length=\"1 m\"/>"
+      "<wire id=\"w4\" from=\"h.neutral\" to=\"j.at\" colour=\"WH\" gauge=\"14 AWG\" length=\"1 m\"/>"
+      "<wire id=\"w5\" from=\"j.at\" to=\"l.b\" colour=\"WH\" gauge=\"14 AWG\" length=\"1 m\"/>"
+      "</range>";
+
+static void
+a_live_chassis_tingles (void)
+{
+  g_autoptr (GError) error = NULL;
+  /* Without its neutral wire the lamp hands the line on to the chassis. */
+  g_autofree char *cut = g_strndup (live, (gsize) (strstr (live, "<wire id=\"w5\"") - live));
+  g_autofree char *text = g_strconcat (cut, "</range>", NULL);
+  const char *const files[] = { text, live };
+  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
+
+  for (int k = 0; k < 2; k++)
+    {
+      g_autoptr (HobRange) range = hob_range_load_memory (files[k], strlen (files[k]), "live.xml", NULL, &error);
+      g_autoptr (HobPlan) plan = NULL;
+      g_autoptr (HobCase) c = NULL;
+      g_autofree char *seen = NULL;
+
+      g_assert_no_error (error);
+      plan = hob_plan_new (range);
+      c = hob_case_new (range);
+      g_assert_true (hob_case_do (c, "1s p=chassis", NULL));
+      seen = symptoms_of (plan, book, c, 5);
+      if (k == 0)
+        g_assert_true (g_str_has_prefix (seen, "tingle 1.2"));
+      else
+        g_assert_cmpstr (seen, ==, "");
+    }
+}
+
 static void
 a_hand_on_a_sound_range_feels_nothing (void)
 {
@@ -399,6 +483,9 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/symptoms/ranges/sound-ones-show-nothing-in-any-procedure", sound_ranges_show_nothing_in_any_procedure);
   g_test_add_func ("/symptoms/ranges/what-is-wrong-shows", what_is_wrong_shows);
+  g_test_add_func ("/symptoms/ranges/gas-that-has-gathered-goes-off-with-a-thump",
+                   gas_that_has_gathered_goes_off_with_a_thump);
+  g_test_add_func ("/symptoms/ranges/a-live-chassis-tingles", a_live_chassis_tingles);
   g_test_add_func ("/symptoms/ranges/a-hand-on-a-sound-one-feels-nothing", a_hand_on_a_sound_range_feels_nothing);
   g_test_add_func ("/symptoms/ranges/renamed-ones-show-the-same", renamed_ranges_show_the_same);
   g_test_add_func ("/symptoms/ranges/no-part-knows-a-symptom", no_part_knows_a_symptom);
