@@ -24,6 +24,7 @@ static const struct
   [HOB_OPTION_PROCEDURE] = { "--procedure", FALSE },
   [HOB_OPTION_CSV] = { "--csv", TRUE },
   [HOB_OPTION_HASH] = { "--hash", TRUE },
+  [HOB_OPTION_PAIRS] = { "--pairs", TRUE },
   [HOB_OPTION_UNITS] = { "--units", FALSE },
   [HOB_OPTION_TEST] = { "--test", FALSE },
   [HOB_OPTION_SHEET] = { "--sheet", FALSE },

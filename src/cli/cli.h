@@ -24,6 +24,7 @@ typedef enum
   HOB_OPTION_PROCEDURE,
   HOB_OPTION_CSV,
   HOB_OPTION_HASH,
+  HOB_OPTION_PAIRS,
   HOB_OPTION_UNITS,
   HOB_OPTION_TEST,
   HOB_OPTION_SHEET,
@@ -132,6 +133,7 @@ int hob_command_list (char **words, GError **error);
 int hob_command_run (char **words, GError **error);
 int hob_command_read (char **words, GError **error);
 int hob_command_draw (char **words, GError **error);
+int hob_command_table (char **words, GError **error);
 int hob_command_help (char **words, GError **error);
 int hob_command_later (char **words, GError **error);
 

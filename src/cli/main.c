@@ -31,7 +31,8 @@ const HobCommand hob_commands[] = {
     "draw RANGE [CASE] --sheet wiring|gas|cutaway|chart --at T [--size WxH]\n"
     "      [--theme light|dark|print] [--trace Q,…] -o OUT.svg|.pdf|.png",
     N_ ("Writes a picture of one sheet at one moment."), hob_command_draw },
-  { "table", "table RANGE [--pairs] [-o OUT.pdf]", NULL, hob_command_later },
+  { "table", "table RANGE [--pairs]",
+    N_ ("Simulates every fault, or every two, in every procedure and prints what shows."), hob_command_table },
   { "suspects", "suspects RANGE [CASE] --seen S --not-seen S --reading \"READING\"", NULL, hob_command_later },
   { "why", "why RANGE [CASE] --symptom S", NULL, hob_command_later },
   { "explain", "explain RANGE [CASE] [--lang es] -o OUT.pdf", NULL, hob_command_later },
@@ -53,7 +54,7 @@ int
 hob_command_later (char **words, GError **error)
 {
   g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                       _("this command is not in this version; there are: check list run read draw help"));
+                       _("this command is not in this version; there are: check list run read draw table help"));
   return 2;
 }
 
