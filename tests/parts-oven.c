@@ -511,9 +511,12 @@ test_dial (void)
 
   bench_init (&b, "igniter-flat", 25);
   settle (&b);
-  g_assert_cmpfloat (get (&b, DIAL, "contact"), ==, 0);
+  /* The thermostat knows nothing of the selector: cold, its contact is closed and the selector cuts. */
+  g_assert_cmpfloat (get (&b, DIAL, "contact"), ==, 1);
+  g_assert_cmpfloat (get (&b, IGNITER, "current"), ==, 0);
   bake (&b, 350);
   g_assert_cmpfloat (get (&b, DIAL, "contact"), ==, 1);
+  g_assert_cmpfloat (get (&b, IGNITER, "current"), >, 0);
 
   const struct { double degf; int contact; } path[] = { { 354.9, 1 }, { 355.1, 0 }, { 345.1, 0 }, { 344.9, 1 } };
   for (guint k = 0; k < G_N_ELEMENTS (path); k++)
@@ -536,7 +539,7 @@ static double
 board_reads (double ohms, gboolean *error)
 {
   const HobKind *board = hob_kind_find ("oven-board");
-  double set[MAX_OF], ctl[MAX_OF], mode[MAX_OF] = { 0 }, y[1] = { 0 };
+  double set[MAX_OF], ctl[MAX_OF], mode[MAX_OF] = { 0 }, y[2] = { 298.15, 0 };
   HobComplex v[MAX_OF] = { { 0, 0 } }, g[MAX_OF], emf[MAX_OF];
   HobHouse house = { 298.15, 0.5, 101325, &hob_fuels[HOB_FUEL_NATURAL] };
   HobPartContext c = { .house = &house, .set = set, .ctl = ctl, .mode = mode, .v = v, .g = g, .emf = emf, .y = y };

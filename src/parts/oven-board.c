@@ -9,13 +9,16 @@
  * bake relay has been let go.  Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
+#include "parts/joint.h"
 #include "parts/symbol.h"
 #include "physics/material.h"
 
 #include <math.h>
 
 enum { LINE, NEUTRAL, GROUND, BAKE, BROIL, SENSOR_A, SENSOR_B, FAN, ELEMENT, LIGHT, DOOR, MID };
-enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, LINE_RELAY, WELDED };
+enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, LINE_RELAY, ELEMENT_USE, WELDED, STAYS_OPEN, READS, DEAD, BROIL_OPEN, FAN_OPEN,
+       LINE_WELDED };
+enum { JOINT, WEAR };
 enum { MODE, DIAL, LAMP };
 enum { OFF, MODE_BAKE, MODE_BROIL, MODE_CONVECTION };
 enum { POWERED, POWERED_AT, AWAKE, ERROR, CALL, REACHED, OPEN_DOOR, DISPLAY };
@@ -23,7 +26,7 @@ enum { ERROR_NONE, ERROR_OPEN, ERROR_SHORTED, ERROR_HOT };
 enum { SHOWS_NOTHING, SHOWS_READY, SHOWS_PREHEAT, SHOWS_HEAT, SHOWS_DOOR, SHOWS_OPEN, SHOWS_SHORTED, SHOWS_HOT };
 enum { E_SUPPLY, E_SOURCE, E_MAIN, E_BAKE, E_BROIL, E_FAN, E_ELEMENT, E_LIGHT, E_DOOR };
 enum { G_POWER, G_AWAKE, G_OPEN, G_SHORTED, G_HOT, G_CLEAR, G_CALL, G_REACHED, G_FORGET, G_DOOR, G_DISPLAY, N_GUARDS };
-enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR, Q_DROP };
+enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR, Q_DROP, Q_JOINT };
 
 #define DEGF(f) (((f) + 459.67) / 1.8)
 #define SENSOR_ZERO 1000.0   /* ohm at 0 °C that its table is made for */
@@ -53,14 +56,26 @@ static const HobTerminalDef terminals[] = {
   { "mid", N_ ("behind the line relay, inside"), FALSE, -40, -80 },
 };
 
+static const char *const element_uses[] = { "preheat", "always", NULL };
+
 static const HobSettingDef settings[] = {
   { "differential", N_ ("How far above and below the dial it stops and calls."), HOB_DIM_DIFFERENCE, 5 / 1.8, 0.2,
     30 },
   { "offset", N_ ("Correction that the user has keyed in."), HOB_DIM_DIFFERENCE, 0, -20, 20 },
-  { "contact-ohms", N_ ("Resistance of its closed bake relay."), HOB_DIM_RESISTANCE, HOB_CONTACT_OHMS, 1e-4, 1e4 },
+  { "contact-ohms", N_ ("Resistance of its closed bake relay at working heat."), HOB_DIM_RESISTANCE, HOB_CONTACT_OHMS, 1e-4, 1e4 },
   { "line-relay", N_ ("1: a second relay in the line stops a runaway."), HOB_DIM_NUMBER, 0, 0, 1 },
+  { "element-use", N_ ("When it works the electric element: while preheating, or at every call."), HOB_DIM_CHOICE, 0, 0,
+    1, element_uses },
   { "welded", N_ ("1: the bake relay's contact is welded shut."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "stays-open", N_ ("1: the bake relay closes no more."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "reads", N_ ("Ohms that it reads too many."), HOB_DIM_RESISTANCE, 0, -500, 500, NULL, TRUE },
+  { "dead", N_ ("1: its own supply is dead."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "broil-open", N_ ("1: the broil relay closes no more."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "fan-open", N_ ("1: the fan's relay closes no more."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "line-welded", N_ ("1: the line relay is welded shut."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
 };
+
+static const HobStateDef states[] = { HOB_JOINT_STATES };
 
 static const char *const power_words[] = { N_ ("board goes dead"), N_ ("board wakes"), NULL };
 static const char *const call_words[] = { N_ ("relay opens"), N_ ("relay closes"), NULL };
@@ -108,12 +123,40 @@ static const HobQuantityDef quantities[] = {
                    "6 sensor shorted, 7 too hot"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
   { "error", N_ ("it shows an error, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
   { "drop", N_ ("voltage across the bake relay"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
+  HOB_JOINT_QUANTITIES,
 };
 
 static const HobFaultDef faults[] = {
   { "contact-welded", N_ ("bake relay welded shut"), NULL, 1, 4, N_ ("assumption"),
     N_ ("With the oven hot past the dial, or off, the line voltage still stands at the bake terminal."),
     N_ ("Do not use it: gas shut, plug out."), -1, 1, { { WELDED, HOB_EFFECT_SET, 0, 1 } } },
+  { "relay-open", N_ ("bake relay closes no more"), NULL, 1, 4, N_ ("assumption"),
+    N_ ("It calls, and the line voltage stands across the bake relay; broil works."), NULL, -1, 1,
+    { { STAYS_OPEN, HOB_EFFECT_SET, 0, 1 } } },
+  { "relay-burnt", N_ ("bake relay's contact burnt"),
+    N_ ("adds 14 ohm · severity at working heat; cold it reads a seventh of it"), 0.5, 3, N_ ("assumption"),
+    N_ ("Under load, volts across the relay: over 1 V at 3 A is bad."),
+    N_ ("A hot joint is a fire risk. Do not use it: gas shut, plug out."), -1, 1,
+    { { CONTACT_OHMS, HOB_EFFECT_ADD, 0, 14 } } },
+  { "broil-relay-open", N_ ("broil relay closes no more"), NULL, 1, 2, N_ ("assumption"),
+    N_ ("It calls, and the line voltage stands across the broil relay; bake works."), NULL, BROIL, 1,
+    { { BROIL_OPEN, HOB_EFFECT_SET, 0, 1 } } },
+  { "fan-relay-open", N_ ("fan relay closes no more"), NULL, 1, 2, N_ ("assumption"),
+    N_ ("In convection no voltage reaches the fan."), NULL, FAN, 1, { { FAN_OPEN, HOB_EFFECT_SET, 0, 1 } } },
+  { "reads-high", N_ ("board reads its sensor too high"), N_ ("takes 120 ohm · severity too many: the oven runs cool"), 0.5,
+    2, N_ ("assumption"),
+    N_ ("Unplugged, ohms at the board's sensor plug agree with the oven's temperature, and still it runs cool."), NULL, -1,
+    1, { { READS, HOB_EFFECT_ADD, 0, 120 } } },
+  { "reads-low", N_ ("board reads its sensor too low"), N_ ("takes 120 ohm · severity too few: the oven runs hot"), 0.5, 2,
+    N_ ("assumption"),
+    N_ ("Unplugged, ohms at the board's sensor plug agree with the oven's temperature, and still it runs hot."), NULL, -1,
+    1, { { READS, HOB_EFFECT_ADD, 0, -120 } } },
+  { "dead", N_ ("board dead"), NULL, 1, 2, N_ ("assumption"), N_ ("The line voltage stands at its line and neutral, and it "
+    "shows nothing."), N_ ("Off is not dead: unplug and prove dead before reaching in."), -1, 1,
+    { { DEAD, HOB_EFFECT_SET, 0, 1 } } },
+  { "line-relay-welded", N_ ("line relay welded shut"), NULL, 1, 1, N_ ("assumption: silent until the bake relay welds too"),
+    N_ ("With the oven off, the line voltage stands behind the line relay."),
+    N_ ("Do not use it: gas shut, plug out."), -1, 1, { { LINE_WELDED, HOB_EFFECT_SET, 0, 1 } } },
 };
 
 /* K; 0 with the oven off. */
@@ -127,14 +170,14 @@ target (const HobPartContext *c)
   return mode == MODE_BROIL ? controls[DIAL].high : c->ctl[DIAL];
 }
 
-/* Ohms at its sensor terminals from the voltage that its own source leaves there. */
+/* Ohms at its sensor terminals from the voltage that its own source leaves there, as it reads them. */
 static double
 sensor_ohms (const HobPartContext *c)
 {
   double volts = hob_volts_across (c, SENSOR_A, SENSOR_B);
   double rest = SOURCE_VOLTS - volts;
 
-  return rest > 1e-6 ? SOURCE_OHMS * volts / rest : SOURCE_OHMS * 1e6;
+  return rest > 1e-6 ? SOURCE_OHMS * volts / rest + c->set[READS] : SOURCE_OHMS * 1e6;
 }
 
 /* K; a reading off the table is held at its ends. */
@@ -167,14 +210,32 @@ closed (const double *set, const double *ctl, const double *mode, int element)
 
   switch (element)
     {
-    case E_MAIN: return !(set[LINE_RELAY] > 0) || run;
-    case E_BAKE: return (call && !broil) || set[WELDED] > 0;
-    case E_BROIL: return call && broil;
-    case E_FAN: return stirring;
-    /* The element helps while the oven preheats; then it leaves the cycle to the gas. */
-    case E_ELEMENT: return stirring && call && !(mode[REACHED] > 0);
+    case E_MAIN: return !(set[LINE_RELAY] > 0) || run || set[LINE_WELDED] > 0;
+    case E_BAKE: return (call && !broil && !(set[STAYS_OPEN] > 0)) || set[WELDED] > 0;
+    case E_BROIL: return call && broil && !(set[BROIL_OPEN] > 0);
+    case E_FAN: return stirring && !(set[FAN_OPEN] > 0);
+    /* The element helps while the oven preheats; then, unless told else, it leaves the cycle to the gas. */
+    case E_ELEMENT: return stirring && call && (set[ELEMENT_USE] > 0 || !(mode[REACHED] > 0));
     default: return mode[POWERED] > 0 && ctl[LAMP] > 0;
     }
+}
+
+static double
+contact_ohms (const HobPartContext *c)
+{
+  return hob_joint_ohms (c->set[CONTACT_OHMS], c->y[JOINT], c->y[WEAR]);
+}
+
+static double
+watt (const HobPartContext *c)
+{
+  return hob_complex_abs2 (c->i[E_BAKE]) * contact_ohms (c);
+}
+
+static void
+start (const HobPartContext *c, double *y)
+{
+  y[JOINT] = c->house->temperature;
 }
 
 static void
@@ -191,7 +252,13 @@ conduct (const HobPartContext *c)
     }
   for (guint k = 0; k < G_N_ELEMENTS (relays); k++)
     if (closed (c->set, c->ctl, c->mode, relays[k]))
-      c->g[relays[k]] = hob_siemens (relays[k] == E_BAKE ? c->set[CONTACT_OHMS] : HOB_CONTACT_OHMS);
+      c->g[relays[k]] = hob_siemens (relays[k] == E_BAKE ? contact_ohms (c) : HOB_CONTACT_OHMS);
+}
+
+static void
+rates (const HobPartContext *c)
+{
+  hob_joint_rates (c, c->dy + JOINT, c->y[JOINT], watt (c), c->within[HOB_PLACE_AIR]);
 }
 
 /* What the display ought to show now. */
@@ -216,6 +283,8 @@ guard_power (const HobPartContext *c)
 {
   double volts = hob_volts_across (c, LINE, NEUTRAL);
 
+  if (c->set[DEAD] > 0)
+    return c->mode[POWERED] > 0 ? 1 : -1;
   return c->mode[POWERED] > 0 ? ASLEEP_VOLTS - volts : volts - AWAKE_VOLTS;
 }
 
@@ -304,8 +373,15 @@ observe (const HobPartContext *c, int quantity)
     case Q_AHEAD: return on ? MAX (sensed (c) - target (c), 0) : 0;
     case Q_DISPLAY: return c->mode[DISPLAY];
     case Q_ERROR: return c->mode[ERROR] > 0;
-    default: return hob_volts_across (c, MID, BAKE);
+    case Q_DROP: return hob_volts_across (c, MID, BAKE);
+    default: return hob_joint_observe (quantity - Q_JOINT, c->y[JOINT], c->y[WEAR], watt (c));
     }
+}
+
+static double
+stored_heat (const HobPartContext *c)
+{
+  return HOB_JOINT_HEAT * c->y[JOINT];
 }
 
 static gboolean
@@ -407,6 +483,7 @@ const HobKind hob_kind_oven_board = {
   .flags = HOB_KIND_FRONT,
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
   HOB_TABLE (modes, modes),
   HOB_TABLE (controls, controls),
   HOB_TABLE (elements, elements),
@@ -415,11 +492,14 @@ const HobKind hob_kind_oven_board = {
   .n_guards = N_GUARDS,
   .symbol = { [HOB_SHEET_WIRING] = { 240, 320 } },
   .figure = Q_TARGET,
+  .start = start,
   .turn = target,
   .conduct = conduct,
+  .rates = rates,
   .guard = guard,
   .flip = flip,
   .observe = observe,
+  .stored_heat = stored_heat,
   .asks = asks,
   .draw = draw,
 };

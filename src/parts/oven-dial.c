@@ -1,20 +1,25 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* Dial control of an oven: a thermostat contact worked by the bulb's fluid, then a selector contact for each burner.
- * The selector's off position parks the thermostat contact open as well; in broil a cam holds it to the top of the
- * dial.  The contact opens 5 °F above the dial and closes 5 °F below, as the bulb feels it. */
+ * The thermostat knows its dial and its bulb alone, so that with the selector off its contact stands closed in a cold
+ * oven and the selector is what cuts; in broil a cam holds it to the top of the dial.  The contact opens 5 °F above the
+ * dial and closes 5 °F below, as the bulb feels it.  A bellows that fails safe takes a bulb without fluid, colder than
+ * any kitchen, for a reason to open. */
 
 #include "base/i18n.h"
+#include "parts/joint.h"
 #include "parts/symbol.h"
 
 enum { LINE, NEUTRAL, GROUND, BAKE, BROIL, MID };
-enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, WELDED };
+enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, FAIL_SAFE, WELDED, DEAD, SELECTOR_WELDED, SELECTOR_OPEN };
 enum { MODE, DIAL };
 enum { OFF, MODE_BAKE, MODE_BROIL };
 enum { CONTACT };
+enum { JOINT, WEAR };
 enum { E_THERMOSTAT, E_BAKE, E_BROIL };
-enum { Q_CONTACT, Q_TARGET, Q_BEHIND, Q_AHEAD, Q_DROP };
+enum { Q_CONTACT, Q_TARGET, Q_BEHIND, Q_AHEAD, Q_DROP, Q_JOINT };
 
+#define NO_FLUID 200.0 /* K, as which a bulb reads that has lost its fluid */
 #define DEGF(f) (((f) + 459.67) / 1.8)
 
 static const HobTerminalDef terminals[] = {
@@ -26,14 +31,22 @@ static const HobTerminalDef terminals[] = {
   { "mid", N_ ("between thermostat and selector, inside"), FALSE, 0, 0 },
 };
 
+static const char *const no_yes[] = { "no", "yes", NULL };
+
 static const HobSettingDef settings[] = {
   { "differential", N_ ("How far above and below the dial the contact opens and closes."), HOB_DIM_DIFFERENCE,
     5 / 1.8, 0.2, 30 },
   { "offset", N_ ("How far its scale is out."), HOB_DIM_DIFFERENCE, 0, -80, 80 },
-  { "contact-ohms", N_ ("Resistance of its closed thermostat contact."), HOB_DIM_RESISTANCE, HOB_CONTACT_OHMS, 1e-4,
+  { "contact-ohms", N_ ("Resistance of its closed thermostat contact at working heat."), HOB_DIM_RESISTANCE, HOB_CONTACT_OHMS, 1e-4,
     1e4 },
+  { "fail-safe", N_ ("Does the bellows open the contact when the fluid is lost?"), HOB_DIM_CHOICE, 0, 0, 1, no_yes },
   { "welded", N_ ("1: the thermostat contact is welded shut."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "dead", N_ ("1: the thermostat contact makes no more."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "selector-welded", N_ ("1: the selector's bake contact is welded shut."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "selector-open", N_ ("1: the selector's bake contact makes no more."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
 };
+
+static const HobStateDef states[] = { HOB_JOINT_STATES };
 
 static const char *const contact_words[] = { N_ ("contact opens"), N_ ("contact closes"), NULL };
 
@@ -60,52 +73,113 @@ static const HobQuantityDef quantities[] = {
   { "ahead", N_ ("how far its bulb is above what is asked for; 0 with the oven off"), HOB_DIM_DIFFERENCE,
     HOB_SENSE_NONE },
   { "drop", N_ ("voltage across the thermostat contact"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
+  HOB_JOINT_QUANTITIES,
 };
+
+#define RUNAWAY N_ ("Do not use it: gas shut, plug out.")
 
 static const HobFaultDef faults[] = {
   { "contact-welded", N_ ("thermostat contact welded shut"), NULL, 1, 4, N_ ("assumption"),
-    N_ ("With the oven hot past the dial, no voltage stands across the thermostat contact; it ought to be open."),
-    N_ ("Do not use it: gas shut, plug out."), -1, 1, { { WELDED, HOB_EFFECT_SET, 0, 1 } } },
+    N_ ("With the oven hot past the dial, no voltage stands across the thermostat contact; it ought to be open."), RUNAWAY,
+    -1, 1, { { WELDED, HOB_EFFECT_SET, 0, 1 } } },
+  { "contact-open", N_ ("thermostat contact makes no more"), NULL, 1, 3, N_ ("assumption"),
+    N_ ("In a cold oven, set to bake, the line voltage stands across the thermostat contact."), NULL, -1, 1,
+    { { DEAD, HOB_EFFECT_SET, 0, 1 } } },
+  { "contact-burnt", N_ ("thermostat contact burnt"),
+    N_ ("adds 14 ohm · severity at working heat; cold it reads a seventh of it"), 0.5, 4, N_ ("assumption"),
+    N_ ("Under load, volts across the contact: over 1 V at 3 A is bad. Unplugged an ohmmeter's milliamp finds little."),
+    N_ ("A hot joint is a fire risk. Do not use it: gas shut, plug out."), -1, 1,
+    { { CONTACT_OHMS, HOB_EFFECT_ADD, 0, 14 } } },
+  { "selector-welded", N_ ("selector's bake contact welded shut"), NULL, 1, 1, N_ ("assumption"),
+    N_ ("With the selector off and the oven cold, the line voltage stands at the bake terminal."), RUNAWAY, -1, 1,
+    { { SELECTOR_WELDED, HOB_EFFECT_SET, 0, 1 } } },
+  { "selector-open", N_ ("selector's bake contact makes no more"), NULL, 1, 2, N_ ("assumption"),
+    N_ ("Set to bake, the line voltage stands across the selector; broil works."), NULL, -1, 1,
+    { { SELECTOR_OPEN, HOB_EFFECT_SET, 0, 1 } } },
+  { "calibration-high", N_ ("calibration off, runs hot"), N_ ("50 K · severity above its dial"), 0.6, 3, N_ ("assumption"),
+    N_ ("Thermometer in the centre over three cycles, mean of highs and lows."), NULL, -1, 1,
+    { { OFFSET, HOB_EFFECT_ADD, 0, 50 } } },
+  { "calibration-low", N_ ("calibration off, runs cool"), N_ ("50 K · severity below its dial"), 0.6, 3, N_ ("assumption"),
+    N_ ("Thermometer in the centre over three cycles, mean of highs and lows."), NULL, -1, 1,
+    { { OFFSET, HOB_EFFECT_ADD, 0, -50 } } },
 };
 
-/* K; 0 with the oven off. */
+/* K that the thermostat holds, whatever the selector does. */
+static double
+held (const HobPartContext *c)
+{
+  return (int) c->ctl[MODE] == MODE_BROIL ? controls[DIAL].high : c->ctl[DIAL];
+}
+
+/* K asked for; 0 with the oven off. */
 static double
 target (const HobPartContext *c)
 {
-  int mode = (int) c->ctl[MODE];
-
-  if (mode == OFF)
-    return 0;
-  return mode == MODE_BROIL ? controls[DIAL].high : c->ctl[DIAL];
+  return (int) c->ctl[MODE] == OFF ? 0 : held (c);
 }
 
+/* K by which the bulb reads below what is held. */
 static double
 too_cold (const HobPartContext *c)
 {
-  return target (c) + c->set[OFFSET] - c->moved;
+  if (c->set[FAIL_SAFE] > 0 && c->moved < NO_FLUID)
+    return -NO_FLUID;
+  return held (c) + c->set[OFFSET] - c->moved;
+}
+
+static gboolean
+closed (const double *set, const double *mode)
+{
+  return set[WELDED] > 0 || (mode[CONTACT] > 0 && !(set[DEAD] > 0));
+}
+
+static gboolean
+bake_closed (const double *set, const double *ctl)
+{
+  return set[SELECTOR_WELDED] > 0 || ((int) ctl[MODE] == MODE_BAKE && !(set[SELECTOR_OPEN] > 0));
+}
+
+static double
+contact_ohms (const HobPartContext *c)
+{
+  return hob_joint_ohms (c->set[CONTACT_OHMS], c->y[JOINT], c->y[WEAR]);
+}
+
+static double
+watt (const HobPartContext *c)
+{
+  return hob_complex_abs2 (c->i[E_THERMOSTAT]) * contact_ohms (c);
+}
+
+/* A control that has stood in the kitchen: its contact is closed already. */
+static void
+start (const HobPartContext *c, double *y)
+{
+  y[JOINT] = c->house->temperature;
+  c->mode[CONTACT] = c->house->temperature < held (c) + c->set[OFFSET] - c->set[DIFFERENTIAL];
 }
 
 static void
 conduct (const HobPartContext *c)
 {
-  int mode = (int) c->ctl[MODE];
-
-  if (c->mode[CONTACT] > 0 || c->set[WELDED] > 0)
-    c->g[E_THERMOSTAT] = hob_siemens (c->set[CONTACT_OHMS]);
-  if (mode == MODE_BAKE)
+  if (closed (c->set, c->mode))
+    c->g[E_THERMOSTAT] = hob_siemens (contact_ohms (c));
+  if (bake_closed (c->set, c->ctl))
     c->g[E_BAKE] = hob_siemens (HOB_CONTACT_OHMS);
-  if (mode == MODE_BROIL)
+  if ((int) c->ctl[MODE] == MODE_BROIL)
     c->g[E_BROIL] = hob_siemens (HOB_CONTACT_OHMS);
+}
+
+static void
+rates (const HobPartContext *c)
+{
+  hob_joint_rates (c, c->dy + JOINT, c->y[JOINT], watt (c), c->within[HOB_PLACE_AIR]);
 }
 
 static double
 guard (const HobPartContext *c, int k)
 {
-  gboolean off = target (c) <= 0;
-
-  if (c->mode[CONTACT] > 0)
-    return off ? 1 : -too_cold (c) - c->set[DIFFERENTIAL];
-  return off ? -1 : too_cold (c) - c->set[DIFFERENTIAL];
+  return (c->mode[CONTACT] > 0 ? -too_cold (c) : too_cold (c)) - c->set[DIFFERENTIAL];
 }
 
 static void
@@ -121,12 +195,19 @@ observe (const HobPartContext *c, int quantity)
 
   switch (quantity)
     {
-    case Q_CONTACT: return c->mode[CONTACT] > 0 || c->set[WELDED] > 0;
+    case Q_CONTACT: return closed (c->set, c->mode);
     case Q_TARGET: return target (c);
     case Q_BEHIND: return on ? MAX (target (c) - c->moved, 0) : 0;
     case Q_AHEAD: return on ? MAX (c->moved - target (c), 0) : 0;
-    default: return hob_volts_across (c, LINE, MID);
+    case Q_DROP: return hob_volts_across (c, LINE, MID);
+    default: return hob_joint_observe (quantity - Q_JOINT, c->y[JOINT], c->y[WEAR], watt (c));
     }
+}
+
+static double
+stored_heat (const HobPartContext *c)
+{
+  return HOB_JOINT_HEAT * c->y[JOINT];
 }
 
 static gboolean
@@ -180,7 +261,9 @@ draw (HobPen *pen, const HobPartView *view)
       draw_paper (pen);
       return;
     }
-  hob_symbol_blade (pen, -58, -18, 0, view->mode[CONTACT] > 0 || view->set[WELDED] > 0);
+  hob_symbol_blade (pen, -58, -18, 0, closed (view->set, view->mode));
+  if (view->set[SELECTOR_WELDED] > 0)
+    draw_selector (pen, MODE_BAKE);
   draw_selector (pen, CLAMP ((int) view->ctl[MODE], OFF, MODE_BROIL));
 }
 
@@ -192,6 +275,7 @@ const HobKind hob_kind_oven_dial = {
   .flags = HOB_KIND_FRONT,
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
   HOB_TABLE (modes, modes),
   HOB_TABLE (controls, controls),
   HOB_TABLE (elements, elements),
@@ -200,11 +284,14 @@ const HobKind hob_kind_oven_dial = {
   .n_guards = 1,
   .symbol = { [HOB_SHEET_WIRING] = { 160, 160 } },
   .figure = Q_TARGET,
+  .start = start,
   .turn = target,
   .conduct = conduct,
+  .rates = rates,
   .guard = guard,
   .flip = flip,
   .observe = observe,
+  .stored_heat = stored_heat,
   .asks = asks,
   .draw = draw,
 };
