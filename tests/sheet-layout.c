@@ -13,6 +13,7 @@ static const struct
   int crossings[HOB_N_SHEETS]; /* the least reached by hand */
 } layouts[] = {
   { "dial-four", { 3, 0, 0 } },
+  { "board-five", { 3, 0, 0 } },
 };
 
 static const char *const sheet_names[HOB_N_SHEETS] = { "wiring", "gas", "cutaway" };

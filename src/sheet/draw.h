@@ -38,12 +38,22 @@ typedef struct
   guint64 square; /* corner k < 64 is square: another line leaves here */
 } HobRoute;
 
+/* A wire goes together with another one from one of its ends on. */
+typedef struct
+{
+  int wire, other;
+  gboolean last; /* from its `to` end */
+  double length; /* px */
+} HobShared;
+
 typedef struct
 {
   HobRoute *wires, *pipes, *leads; /* as many as the range has */
   int n_wires, n_pipes, n_leads;
   HobPoint *dots; /* where wires of one terminal part */
   int n_dots;
+  HobShared *shared;
+  int n_shared;
 } HobRoutes;
 
 #define HOB_BEND_RADIUS 8.0

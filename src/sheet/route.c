@@ -119,6 +119,12 @@ trace_all (const HobRange *range, HobSheet sheet, const HobLine *lines, int n, g
   return routes;
 }
 
+static double
+length_of (HobPoint a, HobPoint b)
+{
+  return hypot (b.x - a.x, b.y - a.y);
+}
+
 /* ---- Where wires of one terminal part ---- */
 
 /* Corner k as counted from the shared end. */
@@ -152,16 +158,21 @@ between (HobPoint a, HobPoint b, HobPoint c)
          && hypot (b.x - a.x, b.y - a.y) <= hypot (c.x - a.x, c.y - a.y) + ALIGNED;
 }
 
-/* Two wires that begin at one terminal go together for a while: a dot where they part, no round bend there. */
-static void
+/* Two wires that begin at one terminal go together for a while: a dot where they part, no round bend there.
+ * → px that they go together. */
+static double
 part_ways (HobRoute *one, gboolean one_last, HobRoute *other, gboolean other_last, GArray *dots)
 {
   int k = 0;
+  double length = 0;
   HobPoint at;
 
   while (k + 1 < one->n && k + 1 < other->n
          && same_point (*from_end (one, one_last, k + 1), *from_end (other, other_last, k + 1)))
-    k++;
+    {
+      length += length_of (*from_end (one, one_last, k), *from_end (one, one_last, k + 1));
+      k++;
+    }
   at = *from_end (one, one_last, k);
   if (k + 1 < one->n && k + 1 < other->n)
     {
@@ -171,6 +182,7 @@ part_ways (HobRoute *one, gboolean one_last, HobRoute *other, gboolean other_las
         at = a;
       else if (between (at, b, a))
         at = b;
+      length += length_of (*from_end (one, one_last, k), at);
     }
   for (int i = 0; i < one->n; i++)
     if (same_point (*from_end (one, one_last, i), at))
@@ -179,6 +191,7 @@ part_ways (HobRoute *one, gboolean one_last, HobRoute *other, gboolean other_las
     if (same_point (*from_end (other, other_last, i), at))
       make_square (other, other_last, i);
   g_array_append_val (dots, at);
+  return length;
 }
 
 static gboolean
@@ -188,22 +201,36 @@ same_end (HobEnd a, HobEnd b)
 }
 
 static void
+meet_at (HobRoutes *routes, int i, gboolean i_last, int k, gboolean k_last, GArray *dots, GArray *shared)
+{
+  double length = part_ways (&routes->wires[i], i_last, &routes->wires[k], k_last, dots);
+  HobShared one = { i, k, i_last, length }, other = { k, i, k_last, length };
+
+  if (length <= 0)
+    return;
+  g_array_append_val (shared, one);
+  g_array_append_val (shared, other);
+}
+
+static void
 find_dots (HobRoutes *routes, const HobRange *range)
 {
-  GArray *dots = g_array_new (FALSE, FALSE, sizeof (HobPoint));
+  GArray *dots = g_array_new (FALSE, FALSE, sizeof (HobPoint)), *shared = g_array_new (FALSE, FALSE, sizeof (HobShared));
 
   for (int i = 0; i < routes->n_wires; i++)
     for (int k = i + 1; k < routes->n_wires; k++)
       for (int way = 0; way < 4; way++)
         {
           const HobLine *a = &range->wires[i], *b = &range->wires[k];
+          gboolean a_last = way & 1, b_last = (way & 2) != 0;
 
-          if (routes->wires[i].n > 1 && routes->wires[k].n > 1
-              && same_end (way & 1 ? a->to : a->from, way & 2 ? b->to : b->from))
-            part_ways (&routes->wires[i], way & 1, &routes->wires[k], (way & 2) != 0, dots);
+          if (routes->wires[i].n > 1 && routes->wires[k].n > 1 && same_end (a_last ? a->to : a->from, b_last ? b->to : b->from))
+            meet_at (routes, i, a_last, k, b_last, dots, shared);
         }
   routes->n_dots = (int) dots->len;
   routes->dots = (HobPoint *) (void *) g_array_free (dots, FALSE);
+  routes->n_shared = (int) shared->len;
+  routes->shared = (HobShared *) (void *) g_array_free (shared, FALSE);
 }
 
 HobRoutes *
@@ -238,13 +265,8 @@ hob_routes_free (HobRoutes *routes)
   free_all (routes->pipes, routes->n_pipes);
   free_all (routes->leads, routes->n_leads);
   g_free (routes->dots);
+  g_free (routes->shared);
   g_free (routes);
-}
-
-static double
-length_of (HobPoint a, HobPoint b)
-{
-  return hypot (b.x - a.x, b.y - a.y);
 }
 
 /* The point d px from a towards b. */

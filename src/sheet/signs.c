@@ -306,19 +306,51 @@ sign_between_plates (const HobStage *stage, const Run *run, int wire, HobTile ti
     }
 }
 
+/* Where wires go together, the sign of the one that carries most stands for all: px to leave out at either end. */
+static void
+leave_to_others (const HobStage *stage, int wire, double cut[2])
+{
+  cut[0] = cut[1] = 0;
+  for (int k = 0; wire >= 0 && k < stage->routes->n_shared; k++)
+    {
+      const HobShared *shared = &stage->routes->shared[k];
+      double own = stage->scene->wires[wire].current, other = stage->scene->wires[shared->other].current;
+
+      if (shared->wire == wire && (other > own || (other == own && shared->other < wire)))
+        cut[shared->last] = fmax (cut[shared->last], shared->length);
+    }
+}
+
+static double
+route_length (const HobRoute *route)
+{
+  double length = 0;
+
+  for (int k = 0; k + 1 < route->n; k++)
+    length += hypot (route->p[k + 1].x - route->p[k].x, route->p[k + 1].y - route->p[k].y);
+  return length;
+}
+
 void
 hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, HobTile tile, gboolean forward, double phase)
 {
-  double at = 0;
+  double at = 0, end = route_length (route), cut[2];
 
   if (stage->cr == NULL)
     return;
+  leave_to_others (stage, wire, cut);
   for (int k = 0; k + 1 < route->n; k++)
     {
       Run run;
 
       if (straight_run (route, k, at, HOB_OFF_BENDS, forward, &run))
-        sign_between_plates (stage, &run, wire, tile, forward ? phase : -phase);
+        {
+          double from = CLAMP (cut[0] - run.at, 0, run.length), to = CLAMP (end - cut[1] - run.at, 0, run.length);
+          Run own = piece (&run, from, to);
+
+          if (own.length > 4)
+            sign_between_plates (stage, &own, wire, tile, forward ? phase : -phase);
+        }
       at += hypot (route->p[k + 1].x - route->p[k].x, route->p[k + 1].y - route->p[k].y);
     }
 }

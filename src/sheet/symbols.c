@@ -114,7 +114,7 @@ hob_figure_of (const HobKind *kind, double value)
 {
   HobDimension dim;
   g_autofree char *figure = NULL, *localised = NULL;
-  char *per_second;
+  char *per_second, *ohm;
 
   if (kind->figure < 0 || isnan (value))
     return NULL;
@@ -124,6 +124,9 @@ hob_figure_of (const HobKind *kind, double value)
   per_second = strstr (localised, " 1/s"); /* "2.9/s" */
   if (per_second != NULL)
     memmove (per_second, per_second + 2, strlen (per_second + 2) + 1);
+  ohm = g_str_has_suffix (localised, " ohm") ? localised + strlen (localised) - strlen ("ohm") : NULL;
+  if (ohm != NULL)
+    strcpy (ohm, "Ω");
   return g_steal_pointer (&localised);
 }
 

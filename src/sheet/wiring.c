@@ -225,16 +225,29 @@ letters_of (const HobTerminalDef *terminal)
   return dash != NULL ? dash + 1 : terminal->name;
 }
 
+/* Is there another terminal just above on the same edge? */
+static gboolean
+is_close_below (const HobStage *stage, int part, HobPoint p)
+{
+  HobPoint q;
+
+  for (int k = 0; k < stage->range->parts[part].kind->n_terminals; k++)
+    if (hob_anchor (stage->range, HOB_SHEET_WIRING, (HobEnd){ part, k }, FALSE, &q) && fabs (q.x - p.x) < 1
+        && p.y - q.y > 1 && p.y - q.y < 30)
+      return TRUE;
+  return FALSE;
+}
+
 /* A terminal's letters, outside the edge that it stands on: above a level line, beside a plumb one. */
 static void
-draw_letters (const HobStage *stage, const HobBox *box, HobPoint p, const char *letters)
+draw_letters (const HobStage *stage, int part, const HobBox *box, HobPoint p, const char *letters)
 {
-  double px = hob_type_px (stage->look, HOB_TEXT_SMALL);
+  double px = hob_type_px (stage->look, HOB_TEXT_SMALL), above = is_close_below (stage, part, p) ? 4 : 9;
 
   if (p.x <= box->x0 + 1)
-    pen_text (stage->pen, p.x - 4, p.y - 9, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, letters);
+    pen_text (stage->pen, p.x - 4, p.y - above, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, letters);
   else if (p.x >= box->x1 - 1)
-    pen_text (stage->pen, p.x + 4, p.y - 9, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT, letters);
+    pen_text (stage->pen, p.x + 4, p.y - above, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT, letters);
   else if (p.y <= box->y0 + 1)
     pen_text (stage->pen, p.x + 7, p.y - 5, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT, letters);
   else if (p.y >= box->y1 - 1)
@@ -272,7 +285,7 @@ letter_part (const HobStage *stage, int part, const HobBox *box)
       if (hob_range_terminal_used (stage->range, part, k)
           && hob_anchor (stage->range, HOB_SHEET_WIRING, (HobEnd){ part, k }, FALSE, &p)
           && !passes_through (stage, part, box, p))
-        draw_letters (stage, box, p, letters_of (&kind->terminals[k]));
+        draw_letters (stage, part, box, p, letters_of (&kind->terminals[k]));
     }
 }
 
