@@ -13,7 +13,7 @@
 
 #define NEVER (-1.0)         /* in memory: not true, not present, not broken; run time is never negative */
 #define NOT_YET G_MAXDOUBLE
-#define TIME_TOLERANCE 1e-6  /* s, of a crossing */
+#define TIME_TOLERANCE 1e-5  /* s, of a crossing: no sense is quicker */
 #define SAME_POSITION 0.02   /* of a control's travel: still "at" a mark */
 
 /* A value of one part and its bound. */
@@ -254,37 +254,49 @@ margin (const HobSymptomWatch *w, const HobMoment *m, int predicate)
   return result;
 }
 
-/* Where in the span the predicate becomes what it is at its end.  The regula falsi (Illinois) finds a smooth
- * crossing in a few looks; every third look halves, which also finds a jump. */
-static double
-crossing (const HobSymptomWatch *w, HobSpan *span, int predicate, gboolean becomes)
+/* A look into the span for one predicate. */
+typedef struct
 {
-  double a = hob_span_start (span), b = hob_span_end (span), fa, fb;
+  double t, margin;
+} Point;
 
-  if (b - a <= TIME_TOLERANCE)
-    return b;
-  fa = margin (w, hob_span_at (span, a), predicate);
-  fb = margin (w, hob_span_at (span, b), predicate);
-  if ((fa >= 0) == becomes)
-    return a;
-  for (int k = 1; k <= 100 && b - a > TIME_TOLERANCE; k++)
+/* The share of the way from @p to @q at which the parabola through the three, read backwards, is zero; a half where it
+ * cannot be trusted: where the margin jumps, that is. */
+static double
+next_share (Point p, Point q, Point r)
+{
+  double along = (p.t - q.t) / (r.t - q.t), rise = (p.margin - q.margin) / (r.margin - q.margin);
+
+  if (!(rise * rise < along && (1 - rise) * (1 - rise) < 1 - along))
+    return 0.5;
+  return p.margin / (q.margin - p.margin) * r.margin / (q.margin - r.margin)
+         + (r.t - p.t) / (q.t - p.t) * p.margin / (r.margin - p.margin) * q.margin / (r.margin - q.margin);
+}
+
+/* Where between @a and @b, of unlike signs, the predicate becomes what it is at @b: inverse quadratic steps that fall
+ * back on halving (T. R. Chandrupatla, Adv. Eng. Software 28 (1997) 145). */
+static double
+crossing (const HobSymptomWatch *w, HobSpan *span, int predicate, Point a, Point b)
+{
+  Point p = b, q = a, r;
+  gboolean becomes = b.margin >= 0;
+  double share = 0.5, least;
+
+  while ((least = TIME_TOLERANCE / fabs (q.t - p.t)) < 0.5)
     {
-      double t = k % 3 == 0 || fa == fb ? 0.5 * (a + b) : a + (b - a) * fa / (fa - fb), f;
+      Point next = { p.t + CLAMP (share, least, 1 - least) * (q.t - p.t), 0 };
 
-      t = CLAMP (t, a + 0.1 * TIME_TOLERANCE, b - 0.1 * TIME_TOLERANCE);
-      f = margin (w, hob_span_at (span, t), predicate);
-      if ((f >= 0) == becomes)
+      next.margin = margin (w, hob_span_at (span, next.t), predicate);
+      r = p;
+      if ((next.margin >= 0) != (p.margin >= 0))
         {
-          b = t, fb = f;
-          fa *= 0.5;
+          r = q;
+          q = p;
         }
-      else
-        {
-          a = t, fa = f;
-          fb *= 0.5;
-        }
+      p = next;
+      share = next_share (p, q, r);
     }
-  return b;
+  return (p.margin >= 0) == becomes ? p.t : q.t;
 }
 
 /* ---- Instances ---- */
@@ -387,31 +399,127 @@ begin (gpointer user, HobRun *run, const HobMoment *m, double *memory)
   look_at_instances (w, run, memory, failed, hob_moment_time (m), hob_moment_time (m));
 }
 
+/* Whether it matters when exactly the predicate failed: for a symptom that is there, or that comes before the end of this
+ * step.  Most that fail were on their way to nothing, and looking for the moment costs more than all else here. */
+static gboolean
+failing_matters (const HobSymptomWatch *w, int predicate, const double *memory, double to)
+{
+  const double *states = memory + w->predicates->len;
+
+  for (guint k = 0; k < w->instances->len; k++)
+    {
+      const Instance *i = &g_array_index (w->instances, Instance, k);
+      double whole = 0;
+      gboolean asks = FALSE;
+
+      for (int c = i->first; c < i->first + i->n; c++)
+        {
+          const Clause *clause = &g_array_index (w->clauses, Clause, c);
+          double since = memory[clause->predicate];
+
+          asks = asks || clause->predicate == predicate;
+          whole = since < 0 ? NOT_YET : MAX (whole, since + clause->hold);
+          if (since < 0)
+            break;
+        }
+      if (asks && (states[I_SIZE * k + I_BEGAN] >= 0 || whole <= to))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* What a step leaves to work on. */
+typedef struct
+{
+  double *end;    /* margins at its end */
+  double *start;  /* at its start, of those that changed */
+  double *failed; /* when it failed in this step; NOT_YET */
+  gboolean *changed;
+} Scratch;
+
+static Scratch
+scratch_new (guint n)
+{
+  return (Scratch){ g_new (double, n + 1), g_new (double, n + 1), g_new (double, n + 1), g_new0 (gboolean, n + 1) };
+}
+
+static void
+scratch_free (Scratch *s)
+{
+  g_free (s->end);
+  g_free (s->start);
+  g_free (s->failed);
+  g_free (s->changed);
+}
+
+/* When predicate @p changed in the step. */
+static double
+moment_of (const HobSymptomWatch *w, HobSpan *span, int p, const Scratch *s)
+{
+  double from = hob_span_start (span), to = hob_span_end (span);
+
+  if (to - from <= TIME_TOLERANCE)
+    return to;
+  if ((s->start[p] >= 0) == (s->end[p] >= 0))
+    return from;
+  return crossing (w, span, p, (Point){ from, s->start[p] }, (Point){ to, s->end[p] });
+}
+
+/* Margins at the step's end, and for what changed at its start.  FALSE: nothing changed. */
+static gboolean
+look_at_ends (const HobSymptomWatch *w, HobSpan *span, const double *memory, Scratch *s)
+{
+  int n = (int) w->predicates->len;
+  gboolean any = FALSE;
+  const HobMoment *m = hob_span_at (span, hob_span_end (span));
+
+  for (int p = 0; p < n; p++)
+    {
+      s->end[p] = margin (w, m, p);
+      s->failed[p] = NOT_YET;
+      s->changed[p] = (s->end[p] >= 0) != (memory[p] >= 0);
+      any = any || s->changed[p];
+    }
+  if (!any)
+    return FALSE;
+  m = hob_span_at (span, hob_span_start (span));
+  for (int p = 0; p < n; p++)
+    if (s->changed[p])
+      s->start[p] = margin (w, m, p);
+  return TRUE;
+}
+
+/* All ends before the insides: each look moves the borrowed moment.  What became true goes first, since whether a failure
+ * matters hangs on it. */
+static void
+find_changes (const HobSymptomWatch *w, HobSpan *span, double *memory, Scratch *s)
+{
+  int n = (int) w->predicates->len;
+  double to = hob_span_end (span);
+
+  if (!look_at_ends (w, span, memory, s))
+    return;
+  for (int p = 0; p < n; p++)
+    if (s->changed[p] && s->end[p] >= 0)
+      memory[p] = moment_of (w, span, p, s);
+  for (int p = 0; p < n; p++)
+    if (s->changed[p] && s->end[p] < 0)
+      s->failed[p] = failing_matters (w, p, memory, to) ? moment_of (w, span, p, s) : to;
+}
+
 static void
 step (gpointer user, HobRun *run, HobSpan *span, double *memory)
 {
   const HobSymptomWatch *w = user;
   guint n = w->predicates->len;
-  double from = hob_span_start (span), to = hob_span_end (span);
-  g_autofree double *failed = g_new (double, n + 1);
-  g_autofree gboolean *holds = g_new (gboolean, n + 1);
-  const HobMoment *m = hob_span_at (span, to);
+  Scratch s = scratch_new (n);
 
-  /* First all ends, then the crossings: looking inside the span moves the borrowed moment. */
+  find_changes (w, span, memory, &s);
+  look_at_instances (w, run, memory, s.failed, hob_span_start (span), hob_span_end (span));
   for (guint p = 0; p < n; p++)
-    holds[p] = margin (w, m, (int) p) >= 0;
-  for (guint p = 0; p < n; p++)
-    {
-      failed[p] = NOT_YET;
-      if (holds[p] && memory[p] < 0)
-        memory[p] = crossing (w, span, (int) p, TRUE);
-      else if (!holds[p] && memory[p] >= 0)
-        failed[p] = crossing (w, span, (int) p, FALSE);
-    }
-  look_at_instances (w, run, memory, failed, from, to);
-  for (guint p = 0; p < n; p++)
-    if (!holds[p])
+    if (s.end[p] < 0)
       memory[p] = NEVER;
+  scratch_free (&s);
 }
 
 /* ---- The watch ---- */
