@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "physics/integrate.h"
 
+#include <float.h>
 #include <math.h>
 #include <string.h>
 
@@ -221,8 +222,10 @@ double
 hob_locate (HobOfTime f, gpointer user, double a, double b, double tol)
 {
   double fa = f (a, user), fb = f (b, user);
-  double width = b - a;
-  double reach = tol;
+  double width = b - a, reach;
+
+  tol = MAX (tol, DBL_EPSILON * MAX (fabs (a), fabs (b)) + DBL_MIN); /* no number lies closer */
+  reach = tol;
 
   while (reach < width)
     reach *= 2;
@@ -230,10 +233,6 @@ hob_locate (HobOfTime f, gpointer user, double a, double b, double tol)
   while (b - a > tol)
     {
       double middle = a + (b - a) / 2;
-
-      if (middle <= a || middle >= b)
-        break; /* neighbours: no number lies between */
-
       double falsi = fb > fa ? a + (b - a) * (-fa / (fb - fa)) : middle;
       double side = middle >= falsi ? 1 : -1;
       double push = 0.2 / width * (b - a) * (b - a);

@@ -139,7 +139,7 @@ hob_glow_colour (double kelvin, double rgb[3])
   double span = glow_table[high].celsius - glow_table[low].celsius;
   double part = span > 0 ? (celsius - glow_table[low].celsius) / span : 0;
   for (int k = 0; k < 3; k++)
-    rgb[k] = (glow_table[low].rgb[k] * (1 - part) + glow_table[high].rgb[k] * part) / 255;
+    rgb[k] = (glow_table[low].rgb[k] + (glow_table[high].rgb[k] - glow_table[low].rgb[k]) * part) / 255;
 
   return TRUE;
 }
