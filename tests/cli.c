@@ -461,6 +461,50 @@ every_listed_test_can_be_taken (void)
   }
 }
 
+/* What scripts outside name must be there; more may come. */
+static void
+the_lists_have_the_names_that_scripts_use (void)
+{
+  static const struct
+  {
+    const char *list;
+    const char *names[12];
+  } wanted[] = {
+    { "list dial-four faults --csv",
+      { "switch-lf:stuck-closed", "switch-rr:wet", "switch-lr:open", "module:dead", "module:output-rf-dead",
+        "module:irregular", "electrode-lf:cracked", "electrode-lf:gap-wide", "igniter-broil:aged", "igniter-bake:open",
+        "valve-bake:heater-open", "oven:contact-welded" } },
+    { "list dial-four controls --csv",
+      { "knob-lf", "oven.mode", "oven.dial", "cord.plug", "breaker", "shutoff", "lever", "door", "person" } },
+    { "list dial-four quantities --csv",
+      { "igniter-bake.current", "igniter-bake.temperature", "valve-bake.opening", "valve-bake.volts", "burner-bake.flame",
+        "burner-lf.heat", "burner-lf.gas", "cavity.air", "electrode-lf.sparks", "module.volts", "module.rate",
+        "receptacle.current" } },
+    { "list board-five quantities --csv", { "sensor.ohms", "manifold.pressure", "regulator.pressure" } },
+    { "list dial-four terminals --csv",
+      { "igniter-bake.a", "oven.bake", "module.in", "module.out-lf", "chassis.body", "cord.ground" } },
+    { "list kinds --csv", { "igniter-flat", "house", "spark-module" } },
+    { "list board-five procedures --csv", { "all-off-1min", "light-knob-c", "bake-350", "broil", "convection-350" } },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (wanted); i++)
+    {
+      g_auto (Said) said = hob (wanted[i].list);
+      g_autoptr (GPtrArray) rows = parse_csv (said.out);
+
+      assert_table (rows, "name,text");
+      for (guint k = 0; k < G_N_ELEMENTS (wanted[i].names) && wanted[i].names[k] != NULL; k++)
+        {
+          gboolean there = FALSE;
+
+          for (guint r = 1; r < rows->len; r++)
+            there = there || g_str_equal (field (rows, r, 0), wanted[i].names[k]);
+          if (!there)
+            g_error ("hob %s has no %s", wanted[i].list, wanted[i].names[k]);
+        }
+    }
+}
+
 /* ---- The same run, however it is asked ---- */
 
 static void
@@ -727,6 +771,7 @@ main (int argc, char **argv)
   ADD ("trade-units-stand-in-the-header", trade_units_stand_in_the_header);
   ADD ("readings-are-a-table", readings_are_a_table);
   ADD ("every-listed-test-can-be-taken", every_listed_test_can_be_taken);
+  ADD ("the-lists-have-the-names-that-scripts-use", the_lists_have_the_names_that_scripts_use);
   ADD ("the-hash-is-the-same-however-often-it-is-asked", the_hash_is_the_same_however_often_it_is_asked);
   ADD ("another-seed-another-range", another_seed_another_range);
   ADD_FOLDER ("events-beside-a-trace", events_beside_a_trace);

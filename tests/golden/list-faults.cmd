@@ -1,1 +1,0 @@
-list dial-four faults --csv
