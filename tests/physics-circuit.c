@@ -66,7 +66,8 @@ apart (HobComplex a, HobComplex b)
 #define assert_complex(z, re_, im_, tolerance) \
   g_assert_cmpfloat (apart (z, (HobComplex) { re_, im_ }), <=, tolerance)
 
-/* A house: a tree of wires and contacts behind the mains, every node strayed to the chassis, some loops. */
+/* A house: a tree of wires and contacts behind the mains, every node strayed to the chassis, some
+ * loops. */
 static Net
 random_house (guint32 seed, int n)
 {
@@ -81,7 +82,8 @@ random_house (guint32 seed, int n)
       join (&net, k, n - 1, 0, 2 * G_PI * 60 * g_rand_double_range (dice, 20e-12, 200e-12));
     }
   for (int k = 0; k < n / 8; k++)
-    join (&net, g_rand_int_range (dice, 0, n), g_rand_int_range (dice, 0, n), g_rand_double_range (dice, 0, 0.1), 0);
+    join (&net, g_rand_int_range (dice, 0, n), g_rand_int_range (dice, 0, n),
+          g_rand_double_range (dice, 0, 0.1), 0);
   join (&net, n - 1, -1, 0.5, 0);
   join (&net, -1, 0, 4, 0);
   net.emf[net.m - 1] = (HobComplex) { 120, 0 };
@@ -119,7 +121,8 @@ two_resistors_divide_the_voltage (void)
   join (&net, 1, -1, 1 / 10.0, 0);
   net_solve (&net);
   assert_complex (net.v[1], 120 * 10 / (40 + 1e-3), 0, 1e-12);
-  assert_complex (net.i[0], 120 / (40 + 1e-3), 0, 1e-10); /* a milliohm: 1,000 S times the last digit of 120 V */
+  assert_complex (net.i[0], 120 / (40 + 1e-3), 0,
+                  1e-10); /* a milliohm: 1,000 S times the last digit of 120 V */
   assert_complex (net.i[2], 120 / (40 + 1e-3), 0, 1e-12);
 }
 
@@ -165,8 +168,9 @@ open_contacts_are_as_if_they_were_not_there (void)
     g_assert_cmpfloat_with_epsilon (apart (with.v[k], without.v[k]), 0, 1e-10);
 }
 
-/* 120 V between two nodes that hang on 60 and 20 pF: the sum of the two capacitors' currents is nil, so they stand at
- * 30 and −90 V, to the last digits though the source's admittance is 10 orders above. */
+/* 120 V between two nodes that hang on 60 and 20 pF: the sum of the two capacitors' currents is
+ * nil, so they stand at 30 and −90 V, to the last digits though the source's admittance is 10
+ * orders above. */
 static void
 a_source_that_floats_on_picofarads_keeps_its_digits (void)
 {
@@ -199,7 +203,8 @@ a_floating_wire_shows_ghost_volts_until_a_meter_loads_it (void)
 
   net.y[3].re = 1e-7;
   net_solve (&net);
-  g_assert_cmpfloat_with_epsilon (hob_complex_abs (net.v[1]), 120 * w * 60e-12 / hypot (1e-7, w * 120e-12), 1e-6);
+  g_assert_cmpfloat_with_epsilon (hob_complex_abs (net.v[1]),
+                                  120 * w * 60e-12 / hypot (1e-7, w * 120e-12), 1e-6);
 }
 
 static void
@@ -214,7 +219,8 @@ currents_sum_to_zero_in_any_house (void)
       worst = MAX (worst, net_solve (&net));
     }
   g_test_message ("largest sum of currents at a node: %.3g A", worst);
-  /* 120 V in double carries 1.4e-14 V; a contact of 200 S makes 3e-12 A of it, and several meet at a node. */
+  /* 120 V in double carries 1.4e-14 V; a contact of 200 S makes 3e-12 A of it, and several meet at
+   * a node. */
   g_assert_cmpfloat (worst, <, 1e-10);
 }
 
@@ -257,7 +263,8 @@ what_a_gives_at_b_b_gives_at_a (void)
       net.inject[a].re = 0;
       net.inject[b].re = 1;
       net_solve (&net);
-      g_assert_cmpfloat_with_epsilon (apart (net.v[a], at_b), 0, 1e-10 * (1 + hob_complex_abs (at_b)));
+      g_assert_cmpfloat_with_epsilon (apart (net.v[a], at_b), 0,
+                                      1e-10 * (1 + hob_complex_abs (at_b)));
     }
 }
 
@@ -266,7 +273,8 @@ causes_add_up (void)
 {
   for (guint32 seed = 0; seed < 50; seed++)
     {
-      g_auto (Net) both = random_house (seed, 50), mains = random_house (seed, 50), other = random_house (seed, 50);
+      g_auto (Net) both = random_house (seed, 50), mains = random_house (seed, 50),
+                   other = random_house (seed, 50);
 
       both.emf[7] = other.emf[7] = (HobComplex) { 0, 9 };
       both.inject[5] = other.inject[5] = (HobComplex) { 0.01, 0 };
@@ -294,7 +302,8 @@ turning_a_branch_round_turns_its_current (void)
   net_solve (&net);
   net_solve (&turned);
   for (int b = 0; b < net.m; b++)
-    g_assert_cmpfloat_with_epsilon (hypot (net.i[b].re + turned.i[b].re, net.i[b].im + turned.i[b].im), 0, 1e-10);
+    g_assert_cmpfloat_with_epsilon (
+        hypot (net.i[b].re + turned.i[b].re, net.i[b].im + turned.i[b].im), 0, 1e-10);
 }
 
 static void
@@ -305,7 +314,8 @@ the_same_question_gets_the_same_bits (void)
   net_solve (&net);
   net_solve (&again);
   g_assert_cmpmem (net.v, 80 * sizeof (HobComplex), again.v, 80 * sizeof (HobComplex));
-  g_assert_cmpmem (net.i, (gsize) net.m * sizeof (HobComplex), again.i, (gsize) net.m * sizeof (HobComplex));
+  g_assert_cmpmem (net.i, (gsize)net.m * sizeof (HobComplex), again.i,
+                   (gsize)net.m * sizeof (HobComplex));
 }
 
 static void
@@ -351,9 +361,11 @@ main (int argc, char **argv)
   CASE ("a-node-that-hangs-on-nothing-reads-zero", a_node_that_hangs_on_nothing_reads_zero);
   CASE ("two-resistors-divide-the-voltage", two_resistors_divide_the_voltage);
   CASE ("parallel-branches-share-by-admittance", parallel_branches_share_by_admittance);
-  CASE ("a-branch-from-a-node-to-itself-keeps-its-current", a_branch_from_a_node_to_itself_keeps_its_current);
+  CASE ("a-branch-from-a-node-to-itself-keeps-its-current",
+        a_branch_from_a_node_to_itself_keeps_its_current);
   CASE ("open-contacts-are-as-if-they-were-not-there", open_contacts_are_as_if_they_were_not_there);
-  CASE ("a-source-that-floats-on-picofarads-keeps-its-digits", a_source_that_floats_on_picofarads_keeps_its_digits);
+  CASE ("a-source-that-floats-on-picofarads-keeps-its-digits",
+        a_source_that_floats_on_picofarads_keeps_its_digits);
   CASE ("a-floating-wire-shows-ghost-volts-until-a-meter-loads-it",
         a_floating_wire_shows_ghost_volts_until_a_meter_loads_it);
   CASE ("currents-sum-to-zero-in-any-house", currents_sum_to_zero_in_any_house);

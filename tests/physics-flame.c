@@ -6,7 +6,8 @@
 static const HobFuel *const natural = &hob_fuels[HOB_FUEL_NATURAL];
 static const HobFuel *const lp = &hob_fuels[HOB_FUEL_LP];
 
-/* Ports to jet of a burner on its own jet with natural gas; the LP jet is smaller by the heat it must not exceed. */
+/* Ports to jet of a burner on its own jet with natural gas; the LP jet is smaller by the heat it
+ * must not exceed. */
 static const double natural_jet = 206, lp_jet = 206 / 0.465;
 
 static double
@@ -50,7 +51,8 @@ at_the_tip_the_mixture_is_well_within_the_limits (void)
   g_assert_cmpfloat_with_epsilon (hob_tip_mixture (head, 0.7), 0.088, 0.0005);
   g_assert_true (hob_mixture_burns (natural, hob_tip_mixture (head, 0.7)));
   g_assert_true (hob_mixture_burns (lp, hob_tip_mixture (head_lp, 0.7)));
-  g_assert_false (hob_mixture_burns (natural, hob_tip_mixture (head, 3))); /* a tip out of its place */
+  g_assert_false (
+      hob_mixture_burns (natural, hob_tip_mixture (head, 3))); /* a tip out of its place */
 }
 
 static void
@@ -84,13 +86,17 @@ both_get_harder_towards_the_limits (void)
 
   for (double x = best; x + 0.001 <= natural->rich; x += 0.001)
     {
-      g_assert_cmpfloat (hob_hot_surface_ignition (natural, x), <, hob_hot_surface_ignition (natural, x + 0.001));
-      g_assert_cmpfloat (hob_spark_ignition (natural, x, 3e-3), <, hob_spark_ignition (natural, x + 0.001, 3e-3));
+      g_assert_cmpfloat (hob_hot_surface_ignition (natural, x), <,
+                         hob_hot_surface_ignition (natural, x + 0.001));
+      g_assert_cmpfloat (hob_spark_ignition (natural, x, 3e-3), <,
+                         hob_spark_ignition (natural, x + 0.001, 3e-3));
     }
   for (double x = best; x - 0.001 >= natural->lean; x -= 0.001)
     {
-      g_assert_cmpfloat (hob_hot_surface_ignition (natural, x), <, hob_hot_surface_ignition (natural, x - 0.001));
-      g_assert_cmpfloat (hob_spark_ignition (natural, x, 3e-3), <, hob_spark_ignition (natural, x - 0.001, 3e-3));
+      g_assert_cmpfloat (hob_hot_surface_ignition (natural, x), <,
+                         hob_hot_surface_ignition (natural, x - 0.001));
+      g_assert_cmpfloat (hob_spark_ignition (natural, x, 3e-3), <,
+                         hob_spark_ignition (natural, x - 0.001, 3e-3));
     }
 }
 
@@ -98,7 +104,8 @@ both_get_harder_towards_the_limits (void)
 static void
 a_healthy_spark_lights_and_one_too_narrow_does_not (void)
 {
-  double tip = hob_tip_mixture (hob_primary_mixture (hob_primary_air (natural, natural_jet, 1)), 0.7);
+  double tip
+      = hob_tip_mixture (hob_primary_mixture (hob_primary_air (natural, natural_jet, 1)), 0.7);
 
   g_assert_cmpfloat (hob_spark_ignition (natural, tip, 3e-3), <, 0.53e-3);
   g_assert_cmpfloat (hob_spark_ignition (natural, tip, 1e-3), >, 0.53e-3);
@@ -136,7 +143,8 @@ yellow_and_lift_stay_between_nothing_and_all (void)
   for (double a = -0.5; a < 2; a += 0.01)
     for (int k = 0; k < HOB_N_FUELS; k++)
       {
-        double yellow = hob_flame_yellow (&hob_fuels[k], a), lift = hob_flame_lift (&hob_fuels[k], a);
+        double yellow = hob_flame_yellow (&hob_fuels[k], a),
+               lift = hob_flame_lift (&hob_fuels[k], a);
 
         g_assert_cmpfloat (yellow, >=, 0);
         g_assert_cmpfloat (yellow, <=, 1);
@@ -151,20 +159,24 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
 #define CASE(name, function) g_test_add_func ("/flame/" name, function)
-  CASE ("a-natural-burner-draws-60-per-cent-of-its-air", a_natural_burner_draws_60_per_cent_of_its_air);
+  CASE ("a-natural-burner-draws-60-per-cent-of-its-air",
+        a_natural_burner_draws_60_per_cent_of_its_air);
   CASE ("a-natural-jet-on-lp-draws-38-and-a-lp-jet-on-natural-gas-90",
         a_natural_jet_on_lp_draws_38_and_a_lp_jet_on_natural_gas_90);
   CASE ("a-closed-shutter-lets-no-air-in", a_closed_shutter_lets_no_air_in);
-  CASE ("at-the-tip-the-mixture-is-well-within-the-limits", at_the_tip_the_mixture_is_well_within_the_limits);
+  CASE ("at-the-tip-the-mixture-is-well-within-the-limits",
+        at_the_tip_the_mixture_is_well_within_the_limits);
   CASE ("the-best-mixture-lights-at-1000-degrees-and-the-limits-100-above",
         the_best_mixture_lights_at_1000_degrees_and_the_limits_100_above);
   CASE ("outside-the-limits-nothing-lights-at-all", outside_the_limits_nothing_lights_at_all);
   CASE ("both-get-harder-towards-the-limits", both_get_harder_towards_the_limits);
-  CASE ("a-healthy-spark-lights-and-one-too-narrow-does-not", a_healthy_spark_lights_and_one_too_narrow_does_not);
+  CASE ("a-healthy-spark-lights-and-one-too-narrow-does-not",
+        a_healthy_spark_lights_and_one_too_narrow_does_not);
   CASE ("lighting-is-heard-by-what-had-gathered", lighting_is_heard_by_what_had_gathered);
   CASE ("a-healthy-flame-neither-yellows-nor-lifts", a_healthy_flame_neither_yellows_nor_lifts);
   CASE ("exchanged-jets-show-in-the-flame", exchanged_jets_show_in_the_flame);
-  CASE ("yellow-and-lift-stay-between-nothing-and-all", yellow_and_lift_stay_between_nothing_and_all);
+  CASE ("yellow-and-lift-stay-between-nothing-and-all",
+        yellow_and_lift_stay_between_nothing_and_all);
 #undef CASE
   return g_test_run ();
 }

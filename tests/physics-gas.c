@@ -47,7 +47,9 @@ supply (double inches)
 static HobDuct
 regulator (double inches)
 {
-  return (HobDuct) { .law = HOB_DUCT_REGULATOR, .set = inches * inch_of_water, .lockup = 0.05, .area = 3e-5 };
+  return (HobDuct){
+    .law = HOB_DUCT_REGULATOR, .set = inches * inch_of_water, .lockup = 0.05, .area = 3e-5
+  };
 }
 
 /* Solves from the pressures that stand in the net. */
@@ -117,7 +119,8 @@ half_open_it_stands_at_its_set (void)
 {
   Net net = { .n = 1 };
   double set = 5 * inch_of_water, inlet = 7 * inch_of_water;
-  double half = 0.5 * 3e-5 * sqrt (inlet - set) / sqrt (set); /* the outlet that just passes it on */
+  double half
+      = 0.5 * 3e-5 * sqrt (inlet - set) / sqrt (set); /* the outlet that just passes it on */
 
   join (&net, -1, 0, regulator (5));
   net.duct[0].set = set;
@@ -243,12 +246,14 @@ random_duct (GRand *dice, gboolean regulators)
     case 5:
       return orifice (pow (10, g_rand_double_range (dice, -9, -3)));
     default:
-      return pipe (g_rand_double_range (dice, 0.004, 0.02), pow (10, g_rand_double_range (dice, -1, 1.3)));
+      return pipe (g_rand_double_range (dice, 0.004, 0.02),
+                   pow (10, g_rand_double_range (dice, -1, 1.3)));
     }
 }
 
-/* A tree of anything at all, or of pipes and orifices with loops; outlets of every size.  (A regulator *within* a loop
- * may be held shut by gas that comes the other way, or not: such nets have two answers.) */
+/* A tree of anything at all, or of pipes and orifices with loops; outlets of every size.  (A
+ * regulator *within* a loop may be held shut by gas that comes the other way, or not: such nets
+ * have two answers.) */
 static Net
 random_net (guint32 seed, int n)
 {
@@ -307,10 +312,12 @@ every_flow_obeys_its_law (void)
           const HobDuct *duct = &net.duct[d];
 
           if (duct->law == HOB_DUCT_ORIFICE)
-            g_assert_cmpfloat_with_epsilon (net.q[d], hob_orifice_flow (duct->area, pa - pb, natural->density),
-                                            1e-7 * fabs (net.q[d]) + 1e-14);
+            g_assert_cmpfloat_with_epsilon (
+                net.q[d], hob_orifice_flow (duct->area, pa - pb, natural->density),
+                1e-7 * fabs (net.q[d]) + 1e-14);
           if (duct->law == HOB_DUCT_PIPE)
-            g_assert_cmpfloat_with_epsilon (hob_pipe_gradient (duct->bore, net.q[d], natural) * duct->length,
+            g_assert_cmpfloat_with_epsilon (hob_pipe_gradient (duct->bore, net.q[d], natural)
+                                                * duct->length,
                                             pa - pb, 1e-7 * fabs (pa - pb) + 1e-9);
           if (duct->law == HOB_DUCT_ABSENT)
             g_assert_cmpfloat (net.q[d], ==, 0);
@@ -350,8 +357,10 @@ an_orifice_is_a_square_root_and_near_nothing_a_line (void)
 
   g_assert_cmpfloat (hob_orifice_flow (a, 0, rho), ==, 0);
   g_assert_cmpfloat (hob_orifice_flow (a, -500, rho), ==, -hob_orifice_flow (a, 500, rho));
-  g_assert_cmpfloat_with_epsilon (hob_orifice_flow (a, 249, rho) / (a * sqrt (2 * rho * 249)), 1, 1e-5);
-  g_assert_cmpfloat_with_epsilon (hob_orifice_flow (a, 2e-3, rho) / hob_orifice_flow (a, 1e-3, rho), 2, 1e-5);
+  g_assert_cmpfloat_with_epsilon (hob_orifice_flow (a, 249, rho) / (a * sqrt (2 * rho * 249)), 1,
+                                  1e-5);
+  g_assert_cmpfloat_with_epsilon (hob_orifice_flow (a, 2e-3, rho) / hob_orifice_flow (a, 1e-3, rho),
+                                  2, 1e-5);
 }
 
 /* Below Re 2,000 Hagen and Poiseuille exactly; no jump and no fall anywhere. */
@@ -376,7 +385,8 @@ a_pipe_is_smooth_from_laminar_to_turbulent (void)
     }
 }
 
-/* 30 ft of 1/4 in pipe feeding a range with the oven lit, and what only the four top burners take. */
+/* 30 ft of 1/4 in pipe feeding a range with the oven lit, and what only the four top burners take.
+ */
 static void
 a_quarter_inch_house_pipe_starves_the_oven (void)
 {
@@ -395,9 +405,11 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
 #define CASE(name, function) g_test_add_func ("/gas/" name, function)
   CASE ("with-every-cock-shut-nothing-flows", with_every_cock_shut_nothing_flows);
-  CASE ("the-regulator-holds-its-set-from-tiny-to-full-flow", the_regulator_holds_its_set_from_tiny_to_full_flow);
+  CASE ("the-regulator-holds-its-set-from-tiny-to-full-flow",
+        the_regulator_holds_its_set_from_tiny_to_full_flow);
   CASE ("half-open-it-stands-at-its-set", half_open_it_stands_at_its_set);
-  CASE ("with-too-little-at-its-inlet-it-is-an-orifice", with_too_little_at_its_inlet_it_is_an_orifice);
+  CASE ("with-too-little-at-its-inlet-it-is-an-orifice",
+        with_too_little_at_its_inlet_it_is_an_orifice);
   CASE ("a-regulator-that-creeps-lets-the-inlet-through-at-night",
         a_regulator_that_creeps_lets_the_inlet_through_at_night);
   CASE ("each-burner-more-takes-from-the-others", each_burner_more_takes_from_the_others);
@@ -408,7 +420,8 @@ main (int argc, char **argv)
   CASE ("every-flow-obeys-its-law", every_flow_obeys_its_law);
   CASE ("the-last-solution-is-the-quickest-start", the_last_solution_is_the_quickest_start);
   CASE ("the-same-start-gives-the-same-bits", the_same_start_gives_the_same_bits);
-  CASE ("an-orifice-is-a-square-root-and-near-nothing-a-line", an_orifice_is_a_square_root_and_near_nothing_a_line);
+  CASE ("an-orifice-is-a-square-root-and-near-nothing-a-line",
+        an_orifice_is_a_square_root_and_near_nothing_a_line);
   CASE ("a-pipe-is-smooth-from-laminar-to-turbulent", a_pipe_is_smooth_from_laminar_to_turbulent);
   CASE ("a-quarter-inch-house-pipe-starves-the-oven", a_quarter_inch_house_pipe_starves_the_oven);
 #undef CASE

@@ -34,7 +34,9 @@ decay (double t, const double *y, double *dy, gpointer user)
 static HobOde
 ode (HobRates rates, int n, double rtol, gpointer user)
 {
-  return (HobOde) { .n = n, .rtol = rtol, .atol = tolerances, .h_max = 10, .rates = rates, .user = user };
+  return (HobOde){
+    .n = n, .rtol = rtol, .atol = tolerances, .h_max = 10, .rates = rates, .user = user
+  };
 }
 
 #define STEP_ON_STACK(name) \
@@ -168,7 +170,8 @@ a_step_never_passes_its_limit_and_meets_it_exactly (void)
 
   for (int k = 0; k < 10000; k++)
     {
-      double t = g_rand_double_range (dice, 0, 30000), limit = t + pow (10, g_rand_double_range (dice, -6, -1));
+      double t = g_rand_double_range (dice, 0, 30000),
+             limit = t + pow (10, g_rand_double_range (dice, -6, -1));
 
       g_assert_cmpint (hob_ode_step (&o, t, y, 1, limit, &step), ==, HOB_STEP_OK);
       g_assert_cmpfloat (step.t0 + step.h, ==, limit);
@@ -390,14 +393,19 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
 #define CASE(name, function) g_test_add_func ("/integrate/" name, function)
-  CASE ("the-error-falls-with-the-fifth-power-of-the-step", the_error_falls_with_the_fifth_power_of_the_step);
-  CASE ("a-tighter-tolerance-costs-more-and-errs-less", a_tighter_tolerance_costs_more_and_errs_less);
+  CASE ("the-error-falls-with-the-fifth-power-of-the-step",
+        the_error_falls_with_the_fifth_power_of_the_step);
+  CASE ("a-tighter-tolerance-costs-more-and-errs-less",
+        a_tighter_tolerance_costs_more_and_errs_less);
   CASE ("states-that-never-move-loosen-nothing", states_that_never_move_loosen_nothing);
-  CASE ("between-the-ends-the-dense-output-is-as-good", between_the_ends_the_dense_output_is_as_good);
+  CASE ("between-the-ends-the-dense-output-is-as-good",
+        between_the_ends_the_dense_output_is_as_good);
   CASE ("at-its-ends-the-dense-output-has-the-bits-of-the-states",
         at_its_ends_the_dense_output_has_the_bits_of_the_states);
-  CASE ("a-step-never-passes-its-limit-and-meets-it-exactly", a_step_never_passes_its_limit_and_meets_it_exactly);
-  CASE ("a-cut-by-the-limit-does-not-shorten-what-follows", a_cut_by_the_limit_does_not_shorten_what_follows);
+  CASE ("a-step-never-passes-its-limit-and-meets-it-exactly",
+        a_step_never_passes_its_limit_and_meets_it_exactly);
+  CASE ("a-cut-by-the-limit-does-not-shorten-what-follows",
+        a_cut_by_the_limit_does_not_shorten_what_follows);
   CASE ("nothing-is-longer-than-the-longest-step", nothing_is_longer_than_the_longest_step);
   CASE ("a-vouched-for-start-saves-one-evaluation-and-changes-no-bit",
         a_vouched_for_start_saves_one_evaluation_and_changes_no_bit);
@@ -409,7 +417,8 @@ main (int argc, char **argv)
   CASE ("a-crossing-is-found-on-its-upper-side", a_crossing_is_found_on_its_upper_side);
   CASE ("a-straight-crossing-takes-few-looks", a_straight_crossing_takes_few_looks);
   CASE ("a-crossing-at-the-start-is-found-there", a_crossing_at_the_start_is_found_there);
-  CASE ("a-tolerance-below-the-numbers-themselves-ends-too", a_tolerance_below_the_numbers_themselves_ends_too);
+  CASE ("a-tolerance-below-the-numbers-themselves-ends-too",
+        a_tolerance_below_the_numbers_themselves_ends_too);
 #undef CASE
   return g_test_run ();
 }

@@ -19,8 +19,8 @@ static void
 platinum_and_its_inverse_undo_each_other (void)
 {
   for (double kelvin = 60; kelvin <= 1000; kelvin += 2.5)
-    g_assert_cmpfloat_with_epsilon (hob_platinum_temperature (1000, hob_platinum_resistance (1000, kelvin)), kelvin,
-                                    1e-6);
+    g_assert_cmpfloat_with_epsilon (
+        hob_platinum_temperature (1000, hob_platinum_resistance (1000, kelvin)), kelvin, 1e-6);
 }
 
 static void
@@ -32,7 +32,8 @@ platinum_out_of_its_span_has_no_temperature (void)
     g_assert_true (isnan (hob_platinum_temperature (1000, ohms[k])));
 }
 
-/* 60 Ω in the sensor's plug: a sensor at 350 °F is believed to be 16.2 K hotter, so the oven stands that much too cool. */
+/* 60 Ω in the sensor's plug: a sensor at 350 °F is believed to be 16.2 K hotter, so the oven
+ * stands that much too cool. */
 static void
 sixty_ohms_in_the_plug_are_sixteen_kelvin (void)
 {
@@ -65,13 +66,14 @@ nothing_is_lost_at_the_temperature_of_the_room (void)
   g_assert_cmpfloat (hob_surface_loss (1e-3, 0.9, 15, 1500, 298), >, 200);
 }
 
-/* An igniter in series with the heater of its valve: C dT/dt = i²R(T) − loss, C_b dx/dt = i²R_v − G(x − x_c), x the rise
- * of the valve's bimetal above 25 °C. */
+/* An igniter in series with the heater of its valve: C dT/dt = i²R(T) − loss, C_b dx/dt = i²R_v −
+ * G(x − x_c), x the rise of the valve's bimetal above 25 °C. */
 typedef struct
 {
   double factor, volts, compartment; /* compartment: x_c, K */
   gboolean round, round_valve;       /* else flat */
-  double amps, opens, fahrenheit;    /* hot; s until the arm begins to lift, 0: never; the igniter then */
+  double amps, opens,
+      fahrenheit; /* hot; s until the arm begins to lift, 0: never; the igniter then */
 } Series;
 
 static double
@@ -157,7 +159,8 @@ static void
 turned_over_it_bends_the_other_way (void)
 {
   g_assert_cmpfloat_with_epsilon (hob_bimetal_curvature (1e-3, 2e-3, 2e11, 1e11, 1e-5, 2e-5, 100),
-                                  -hob_bimetal_curvature (2e-3, 1e-3, 1e11, 2e11, 2e-5, 1e-5, 100), 1e-12);
+                                  -hob_bimetal_curvature (2e-3, 1e-3, 1e11, 2e11, 2e-5, 1e-5, 100),
+                                  1e-12);
 }
 
 static void
@@ -220,7 +223,8 @@ a_thermostat_that_can_never_get_there_takes_for_ever (void)
 static void
 water_boils_at_one_atmosphere (void)
 {
-  g_assert_cmpfloat_with_epsilon (hob_vapour_pressure (273.15 + 22) / 2645, 1, 0.01); /* steam table, from memory */
+  g_assert_cmpfloat_with_epsilon (hob_vapour_pressure (273.15 + 22) / 2645, 1,
+                                  0.01); /* steam table, from memory */
   g_assert_cmpfloat_with_epsilon (hob_vapour_pressure (373.15) / 101325, 1, 0.03);
 }
 
@@ -229,12 +233,14 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
 #define CASE(name, function) g_test_add_func ("/material/" name, function)
-  CASE ("a-longer-wire-resists-more-and-a-thicker-one-less", a_longer_wire_resists_more_and_a_thicker_one_less);
+  CASE ("a-longer-wire-resists-more-and-a-thicker-one-less",
+        a_longer_wire_resists_more_and_a_thicker_one_less);
   CASE ("platinum-and-its-inverse-undo-each-other", platinum_and_its_inverse_undo_each_other);
   CASE ("platinum-out-of-its-span-has-no-temperature", platinum_out_of_its_span_has_no_temperature);
   CASE ("sixty-ohms-in-the-plug-are-sixteen-kelvin", sixty_ohms_in_the_plug_are_sixteen_kelvin);
   CASE ("an-igniter-falls-from-cold-to-hot-ohms", an_igniter_falls_from_cold_to_hot_ohms);
-  CASE ("nothing-is-lost-at-the-temperature-of-the-room", nothing_is_lost_at_the_temperature_of_the_room);
+  CASE ("nothing-is-lost-at-the-temperature-of-the-room",
+        nothing_is_lost_at_the_temperature_of_the_room);
   CASE ("the-current-and-not-the-glow-decides-whether-the-valve-opens",
         the_current_and_not_the_glow_decides_whether_the_valve_opens);
   CASE ("an-igniter-and-a-valve-of-different-kinds-do-not-go-together",
@@ -245,7 +251,8 @@ main (int argc, char **argv)
   CASE ("cold-things-do-not-glow", cold_things_do_not_glow);
   CASE ("more-current-trips-a-breaker-sooner", more_current_trips_a_breaker_sooner);
   CASE ("more-leakage-trips-an-interrupter-sooner", more_leakage_trips_an_interrupter_sooner);
-  CASE ("a-thermostat-that-can-never-get-there-takes-for-ever", a_thermostat_that_can_never_get_there_takes_for_ever);
+  CASE ("a-thermostat-that-can-never-get-there-takes-for-ever",
+        a_thermostat_that_can_never_get_there_takes_for_ever);
   CASE ("water-boils-at-one-atmosphere", water_boils_at_one_atmosphere);
 #undef CASE
   return g_test_run ();

@@ -3,7 +3,8 @@
 
 #include <math.h>
 
-static const HobSparkCell cell = { .capacitance = 1e-6, .resistance = 47e3, .bleed = 10e6, .trigger = 130 };
+static const HobSparkCell cell
+    = { .capacitance = 1e-6, .resistance = 47e3, .bleed = 10e6, .trigger = 130 };
 
 static void
 the_rate_falls_with_the_mains (void)
@@ -51,7 +52,8 @@ rate_by_summing (double volts, double ohms)
   for (int k = 0; k < n; k++)
     {
       double v = (k + 0.5) * dv, alpha = asin (v / crest);
-      double current = crest / (G_PI * r) * (cos (alpha) - (G_PI_2 - alpha) * sin (alpha)) - v / cell.bleed;
+      double current
+          = crest / (G_PI * r) * (cos (alpha) - (G_PI_2 - alpha) * sin (alpha)) - v / cell.bleed;
 
       t += cell.capacitance * dv / current;
     }
@@ -63,9 +65,11 @@ static void
 the_ten_points_integrate_as_well_as_many (void)
 {
   for (double volts = 98; volts < 250; volts += 9)
-    g_assert_cmpfloat_with_epsilon (hob_spark_cell_rate (&cell, volts, 0) / rate_by_summing (volts, 0), 1, 1e-3);
+    g_assert_cmpfloat_with_epsilon (
+        hob_spark_cell_rate (&cell, volts, 0) / rate_by_summing (volts, 0), 1, 1e-3);
   for (double ohms = 0; ohms < 390e3; ohms += 30e3)
-    g_assert_cmpfloat_with_epsilon (hob_spark_cell_rate (&cell, 120, ohms) / rate_by_summing (120, ohms), 1, 1e-3);
+    g_assert_cmpfloat_with_epsilon (
+        hob_spark_cell_rate (&cell, 120, ohms) / rate_by_summing (120, ohms), 1, 1e-3);
 }
 
 static void
@@ -83,7 +87,8 @@ without_mains_or_trigger_there_is_no_spark (void)
 static void
 half_waves_charge_about_five_times_slower_than_direct_voltage (void)
 {
-  double ratio = 1 / hob_spark_cell_rate (&cell, 120, 0) / hob_spark_cell_dc_time (&cell, 120 * G_SQRT2);
+  double ratio
+      = 1 / hob_spark_cell_rate (&cell, 120, 0) / hob_spark_cell_dc_time (&cell, 120 * G_SQRT2);
 
   g_assert_cmpfloat (ratio, >, 4);
   g_assert_cmpfloat (ratio, <, 6);
@@ -126,7 +131,8 @@ fifteen_kilovolts_fail_at_nine_to_ten_millimetres (void)
 static void
 in_flame_a_quarter_is_left (void)
 {
-  g_assert_cmpfloat_with_epsilon (hob_breakdown_point (3e-3, 1) / hob_breakdown_point (3e-3, 0), 0.25, 1e-9);
+  g_assert_cmpfloat_with_epsilon (hob_breakdown_point (3e-3, 1) / hob_breakdown_point (3e-3, 0),
+                                  0.25, 1e-9);
   g_assert_cmpfloat (hob_breakdown_point (3e-3, 0.5), <, hob_breakdown_point (3e-3, 0));
 }
 
@@ -137,15 +143,18 @@ main (int argc, char **argv)
 #define CASE(name, function) g_test_add_func ("/spark/" name, function)
   CASE ("the-rate-falls-with-the-mains", the_rate_falls_with_the_mains);
   CASE ("a-wet-film-in-series-slows-it-and-ends-it", a_wet_film_in_series_slows_it_and_ends_it);
-  CASE ("more-volts-never-spark-slower-nor-more-ohms-faster", more_volts_never_spark_slower_nor_more_ohms_faster);
+  CASE ("more-volts-never-spark-slower-nor-more-ohms-faster",
+        more_volts_never_spark_slower_nor_more_ohms_faster);
   CASE ("the-ten-points-integrate-as-well-as-many", the_ten_points_integrate_as_well_as_many);
   CASE ("without-mains-or-trigger-there-is-no-spark", without_mains_or_trigger_there_is_no_spark);
   CASE ("half-waves-charge-about-five-times-slower-than-direct-voltage",
         half_waves_charge_about_five_times_slower_than_direct_voltage);
   CASE ("the-cell-holds-8-millijoules", the_cell_holds_8_millijoules);
   CASE ("a-wider-gap-takes-more", a_wider_gap_takes_more);
-  CASE ("a-three-millimetre-gap-breaks-at-about-5600-volts", a_three_millimetre_gap_breaks_at_about_5600_volts);
-  CASE ("fifteen-kilovolts-fail-at-nine-to-ten-millimetres", fifteen_kilovolts_fail_at_nine_to_ten_millimetres);
+  CASE ("a-three-millimetre-gap-breaks-at-about-5600-volts",
+        a_three_millimetre_gap_breaks_at_about_5600_volts);
+  CASE ("fifteen-kilovolts-fail-at-nine-to-ten-millimetres",
+        fifteen_kilovolts_fail_at_nine_to_ten_millimetres);
   CASE ("in-flame-a-quarter-is-left", in_flame_a_quarter_is_left);
 #undef CASE
   return g_test_run ();

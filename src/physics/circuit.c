@@ -8,8 +8,8 @@
 
 /* Star–mesh elimination with electromotive forces.
  *
- * Each edge carries y and c; the current from its earlier row to its later row is y·(v_early − v_late) + c.
- * Row k with edges p (y_p, c_p towards p), S = Σ y_p and J_k amperes injected has
+ * Each edge carries y and c; the current from its earlier row to its later row is y·(v_early −
+ * v_late) + c. Row k with edges p (y_p, c_p towards p), S = Σ y_p and J_k amperes injected has
  *
  *   v_k = (J_k − Σ c_p)/S + Σ g_p v_p,       g_p = y_p/S.
  *
@@ -17,8 +17,9 @@
  *
  *   y_pq += g_p·y_q,     c_pq (from p to q) += g_p·c_q − g_q·c_p,     J_p += g_p·J_k.
  *
- * Since c stays with its edge (it is y·emf, and two emfs in a row add or cancel as such) instead of being split
- * into two opposite injections, a source that floats on picofarads keeps its digits too. */
+ * Since c stays with its edge (it is y·emf, and two emfs in a row add or cancel as such) instead
+ * of being split into two opposite injections, a source that floats on picofarads keeps its digits
+ * too. */
 
 struct _HobCircuit
 {
@@ -87,7 +88,8 @@ hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches)
     {
       gboolean forward;
 
-      circuit->slot[b] = hob_pattern_slot (&circuit->pattern, branches[b].a, branches[b].b, &forward);
+      circuit->slot[b]
+          = hob_pattern_slot (&circuit->pattern, branches[b].a, branches[b].b, &forward);
       circuit->sign[b] = forward ? 1 : -1;
       circuit->end_a[b] = circuit->pattern.row[branches[b].a < 0 ? n_nodes : branches[b].a];
       circuit->end_b[b] = circuit->pattern.row[branches[b].b < 0 ? n_nodes : branches[b].b];

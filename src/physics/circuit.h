@@ -19,10 +19,11 @@ typedef struct
   int a, b;
 } HobBranch;
 
-/* Nodal analysis of a linear AC network by star–mesh elimination: each node is replaced by the mesh among
- * its neighbours, sums of admittances only, so that no diagonal is ever a difference of large numbers and a
- * node that hangs on picofarads keeps its digits.  The order (least neighbours first) is compiled once per
- * topology into a flat list of operations; a solve re-executes it.  Immutable: threads may share it. */
+/* Nodal analysis of a linear AC network by star–mesh elimination: each node is replaced by the
+ * mesh among its neighbours, sums of admittances only, so that no diagonal is ever a difference of
+ * large numbers and a node that hangs on picofarads keeps its digits.  The order (least neighbours
+ * first) is compiled once per topology into a flat list of operations; a solve re-executes
+ * it.  Immutable: threads may share it. */
 typedef struct _HobCircuit HobCircuit;
 
 HobCircuit *hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches);
@@ -32,9 +33,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobCircuit, hob_circuit_free)
 /* Doubles of workspace that a solve needs. */
 gsize hob_circuit_work_size (const HobCircuit *circuit);
 
-/* y: admittance of each branch in S (0: absent).  emf: V in series, per branch, NULL for none; the current
- * from a to b is y·(v[a] − v[b] + emf).  inject: A into each node from outside, NULL for none.
- * v: out, V of each node; a node that hangs on nothing reads 0.  i: out, A from a to b of each branch, or NULL. */
+/* y: admittance of each branch in S (0: absent).  emf: V in series, per branch, NULL for none; the
+ * current from a to b is y·(v[a] − v[b] + emf).  inject: A into each node from outside, NULL for
+ * none. v: out, V of each node; a node that hangs on nothing reads 0.  i: out, A from a to b of
+ * each branch, or NULL. */
 void hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                         const HobComplex *inject, HobComplex *v, HobComplex *i, double *work);
 

@@ -6,7 +6,8 @@
 double
 hob_primary_air (const HobFuel *fuel, double ports_to_jet, double shutter)
 {
-  const double entrainment = 0.55; /* this project's figure: 60 % primary air for natural gas at ports/jet 206 */
+  const double entrainment
+      = 0.55; /* this project's figure: 60 % primary air for natural gas at ports/jet 206 */
   double pull = sqrt (MAX (ports_to_jet, 1)) - 1;
 
   return entrainment * sqrt (fuel->specific_gravity) * pull * CLAMP (shutter, 0, 1);
@@ -57,9 +58,10 @@ hob_hot_surface_ignition (const HobFuel *fuel, double x)
   return MAX (fuel->hot_surface + rise * u * u, fuel->autoignition);
 }
 
-/* The energy curves of US Bureau of Mines Bulletin 627 are U-shaped on a logarithmic scale; a hundredfold at the limits
- * stands for their steep ends.  Below the quenching distance the edges drink the kernel's heat: the cube of the ratio
- * (from memory: Lewis and von Elbe show a rise this steep). */
+/* The energy curves of US Bureau of Mines Bulletin 627 are U-shaped on a logarithmic scale; a
+ * hundredfold at the limits stands for their steep ends.  Below the quenching distance the edges
+ * drink the kernel's heat: the cube of the ratio (from memory: Lewis and von Elbe show a rise this
+ * steep). */
 double
 hob_spark_ignition (const HobFuel *fuel, double x, double gap)
 {
@@ -101,7 +103,8 @@ hob_flame_yellow (const HobFuel *fuel, double aeration)
 double
 hob_flame_lift (const HobFuel *fuel, double aeration)
 {
-  const double lifts_above = 0.75, all_lifted = 0.95; /* share of stoichiometric air; this project's figures */
+  const double lifts_above = 0.75,
+               all_lifted = 0.95; /* share of stoichiometric air; this project's figures */
 
   return ramp ((aeration - lifts_above) / (all_lifted - lifts_above));
 }

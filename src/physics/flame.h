@@ -15,11 +15,11 @@ double hob_tip_mixture (double primary_mixture, double dilution);
 double hob_aeration (const HobFuel *fuel, double primary_air);
 
 gboolean hob_mixture_burns (const HobFuel *fuel, double x);
-/* Surface temperature, K, that lights mixture x: 1,000 °C at best (LP 60 °C lower), +100 °C at either limit,
- * never below auto-ignition; +inf outside the limits. */
+/* Surface temperature, K, that lights mixture x: 1,000 °C at best (LP 60 °C lower), +100 °C at
+ * either limit, never below auto-ignition; +inf outside the limits. */
 double hob_hot_surface_ignition (const HobFuel *fuel, double x);
-/* Least spark energy, J, for mixture x across a gap (rises towards the limits and below the quenching distance);
- * +inf outside the limits. */
+/* Least spark energy, J, for mixture x across a gap (rises towards the limits and below the
+ * quenching distance); +inf outside the limits. */
 double hob_spark_ignition (const HobFuel *fuel, double x, double gap);
 
 typedef enum { HOB_LIGHT_SILENT, HOB_LIGHT_SOFT, HOB_LIGHT_THUMP, HOB_LIGHT_VIOLENT } HobLightUp;

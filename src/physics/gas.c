@@ -6,8 +6,9 @@
 #include <math.h>
 #include <string.h>
 
-/* The gas trade measures volumes at 60 °F and 30 in Hg, saturated with water; air is then 1.2184 kg/m³, which is also
- * what stands behind the 1658.5 of the National Fuel Gas Code's orifice formula. */
+/* The gas trade measures volumes at 60 °F and 30 in Hg, saturated with water; air is then 1.2184
+ * kg/m³, which is also what stands behind the 1658.5 of the National Fuel Gas Code's orifice
+ * formula. */
 #define AIR_DENSITY 1.2184
 /* Btu (IT) per ft³ in J/m³. */
 #define BTU_FT3 (1055.056 / 0.028316847)
@@ -79,8 +80,8 @@ orifice_drop (double area_cd, double q, double density)
   return copysign (sqrt (0.5 * (z4 + sqrt (z4 * (z4 + 4 * laminar * laminar)))), q);
 }
 
-/* Friction as the number N = f·Re², f Darcy's factor, of the Reynolds number: 64·Re below 2,000, Haaland (1983)
- * above 4,000 and a smooth blend of the two f between.  rough: (ε/3.7D)^1.11. */
+/* Friction as the number N = f·Re², f Darcy's factor, of the Reynolds number: 64·Re below 2,000,
+ * Haaland (1983) above 4,000 and a smooth blend of the two f between.  rough: (ε/3.7D)^1.11. */
 static double
 friction_number (double re, double rough, double *slope)
 {
@@ -122,8 +123,8 @@ hob_pipe_gradient (double bore, double q, const HobFuel *fuel)
   return copysign (n * scale, q);
 }
 
-/* Reynolds number that has friction number n: N/64 bounds it above, as no flow rubs less than a laminar one, and
- * 2,000 below; Newton between those ends, halving where it would leave them. */
+/* Reynolds number that has friction number n: N/64 bounds it above, as no flow rubs less than a
+ * laminar one, and 2,000 below; Newton between those ends, halving where it would leave them. */
 static double
 reynolds_of (double n, double rough)
 {
@@ -200,8 +201,9 @@ pipe_line (const HobDuct *duct, const HobFuel *fuel, double re, double sign)
   return touch (sign * n * scale, sign * re * per_re, per_re / (n_slope * scale), 0);
 }
 
-/* Share of its area that a regulator opens at travel u: straight, but rounded into fully open over a tenth.  Shut is
- * a corner on purpose: where next to nothing flows the outlet stands right there. */
+/* Share of its area that a regulator opens at travel u: straight, but rounded into fully open over
+ * a tenth.  Shut is a corner on purpose: where next to nothing flows the outlet stands right
+ * there. */
 static double
 regulator_opening (double u, double *slope)
 {
@@ -234,8 +236,9 @@ regulator_travel (const HobDuct *duct, double pb)
   return (duct->set * (1 + duct->lockup) - pb) / regulator_span (duct);
 }
 
-/* The line at travel u and, across the opening, dp.  The sense of the outlet adds to by_b: as p_b falls it opens.
- * Flow backwards would fall as the valve closes; leaving that out keeps the slope positive. */
+/* The line at travel u and, across the opening, dp.  The sense of the outlet adds to by_b: as p_b
+ * falls it opens. Flow backwards would fall as the valve closes; leaving that out keeps the slope
+ * positive. */
 static Line
 regulator_line (const HobDuct *duct, const HobFuel *fuel, double u, double dp)
 {
@@ -249,8 +252,9 @@ regulator_line (const HobDuct *duct, const HobFuel *fuel, double u, double dp)
   return (Line) { slope, slope + sense, q - slope * dp + sense * pb, u };
 }
 
-/* How far the travel may go in one iteration: from one end beyond the other it stops half-way, and it comes down to
- * shut by steps of 64, lest it jump between ends where its line is flat and says nothing. */
+/* How far the travel may go in one iteration: from one end beyond the other it stops half-way, and
+ * it comes down to shut by steps of 64, lest it jump between ends where its line is flat and says
+ * nothing. */
 static double
 limit_travel (double from, double to)
 {
@@ -263,8 +267,8 @@ limit_travel (double from, double to)
   return to;
 }
 
-/* What a duct's law says at pressures pa, pb, by its newest line.  A regulator's line reaches past shut as if
- * the valve could open less than not at all, so its law is asked again. */
+/* What a duct's law says at pressures pa, pb, by its newest line.  A regulator's line reaches past
+ * shut as if the valve could open less than not at all, so its law is asked again. */
 static double
 flow_by_law (const HobDuct *duct, const HobFuel *fuel, const Line *line, double pa, double pb)
 {
@@ -316,7 +320,8 @@ line_at_flow (const HobDuct *duct, const HobFuel *fuel, double pa, double pb, do
         double area = duct->area * regulator_opening (u, &opens) + duct->leak;
         double dp = area > 0 ? orifice_drop (area, q, fuel->density) : 0;
 
-        /* Regulating, the drop that stands is the truth; wide open, the one that the flow needs, and that is more. */
+        /* Regulating, the drop that stands is the truth; wide open, the one that the flow needs,
+         * and that is more. */
         return regulator_line (duct, fuel, u, MAX (dp, pa - pb));
       }
     case HOB_DUCT_ORIFICE:
@@ -395,7 +400,8 @@ hob_gas_free (HobGas *gas)
   g_free (gas);
 }
 
-/* An edge of the linear net: its flow from the earlier row to the later is out·p_early − in·p_late + c. */
+/* An edge of the linear net: its flow from the earlier row to the later is out·p_early − in·p_late
+ * + c. */
 typedef struct
 {
   double out, in, c;
@@ -445,11 +451,13 @@ load_lines (const HobGas *gas, Work *work)
       e->c += gas->forward[d] ? line->c : -line->c;
     }
   for (int k = 0; k < pattern->n; k++)
-    work->edge[pattern->start[k + 1] - 1].out += vent; /* the reference is each row's last neighbour */
+    work->edge[pattern->start[k + 1] - 1].out
+        += vent; /* the reference is each row's last neighbour */
 }
 
-/* Pressures of the linear net.  What leaves row k arrives somewhere, the room included, so its diagonal is the sum of
- * its `out`; elimination sends the star of k into the mesh of its neighbours (compare circuit.c):
+/* Pressures of the linear net.  What leaves row k arrives somewhere, the room included, so its
+ * diagonal is the sum of its `out`; elimination sends the star of k into the mesh of its
+ * neighbours (compare circuit.c):
  *
  *   p_k = (Σ in·p_later − Σ c)/D,  D = Σ out,  s = out/D:
  *   between p and q:  out += in_p·s_q,  in += in_q·s_p,  c += s_p·c_q − s_q·c_p.
@@ -493,8 +501,9 @@ solve_lines (const HobGas *gas, Work *work)
       work->p[k] += work->edge[s].in * work->p[pattern->later[s]];
 }
 
-/* Solves the lines, then draws each duct's next one.  *met: in every duct what the next line gives at the pressures
- * found is the flow that was found, to 10⁻⁹ of it and to rounding; the error after that step is its square. */
+/* Solves the lines, then draws each duct's next one.  *met: in every duct what the next line gives
+ * at the pressures found is the flow that was found, to 10⁻⁹ of it and to rounding; the error
+ * after that step is its square. */
 static void
 iterate (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, gboolean damp, Work *work,
          gboolean *met)
@@ -519,9 +528,10 @@ iterate (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, gboolean 
     }
 }
 
-/* Newton on flows and pressures at once (the global gradient method of water nets, Todini and Pilati 1988): after each
- * linear solve a duct's new line touches its law where it carries the *flow* found, not where it has the drop found.
- * Δp(q) is about q·|q|, gentle everywhere, where q(Δp) has a cliff at 0; so the method does not circle there. */
+/* Newton on flows and pressures at once (the global gradient method of water nets, Todini and
+ * Pilati 1988): after each linear solve a duct's new line touches its law where it carries the
+ * *flow* found, not where it has the drop found. Δp(q) is about q·|q|, gentle everywhere, where
+ * q(Δp) has a cliff at 0; so the method does not circle there. */
 static int
 converge (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, Work *work)
 {

@@ -47,8 +47,9 @@ typedef struct
   double leak;   /* m², area that stays open when it should be shut (REGULATOR creep) */
 } HobDuct;
 
-/* Pressures and flows of any net of ducts, loops included: damped Newton on node pressures, the sparse pattern
- * compiled once and eliminated as in HobCircuit by sums of positive slopes alone.  Every node has a vent of 1e-13 kg/s/Pa to the room, so a pipe shut at both ends is at 0. */
+/* Pressures and flows of any net of ducts, loops included: Newton on flows and pressures at once, the
+ * sparse pattern compiled once and eliminated as in HobCircuit by sums of positive slopes
+ * alone.  Every node has a vent of 1e-13 kg/s/Pa to the room, so a pipe shut at both ends is at 0. */
 typedef struct _HobGas HobGas;
 
 HobGas *hob_gas_new (int n_nodes, const HobBranch *ducts, int n_ducts);
@@ -56,9 +57,10 @@ void hob_gas_free (HobGas *gas);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobGas, hob_gas_free)
 gsize hob_gas_work_size (const HobGas *gas); /* doubles */
 
-/* p: Pa gauge of each node, in: a start (any finite; the last solution is the quickest), out: solved.  q: kg/s from a to b of each duct.
- * → iterations used, or −1 when it did not converge (p, q then hold the last found).  A regulator within a loop, its
- * outlet also fed another way, may have two solutions or be hunted for in vain; nothing else does. */
+/* p: Pa gauge of each node, in: a start (any finite; the last solution is the quickest), out:
+ * solved.  q: kg/s from a to b of each duct. → iterations used, or −1 when it did not converge (p,
+ * q then hold the last found).  A regulator within a loop, its outlet also fed another way, may
+ * have two solutions or be hunted for in vain; nothing else does. */
 int hob_gas_solve (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, double *p, double *q,
                    double *work);
 

@@ -86,8 +86,8 @@ run_stages (const HobOde *ode, double t, double h, HobOdeStep *step)
   return TRUE;
 }
 
-/* Largest estimated error in units of what is allowed.  The largest, not the mean square: a part added to the range
- * that does nothing must not loosen the others. */
+/* Largest estimated error in units of what is allowed.  The largest, not the mean square: a part
+ * added to the range that does nothing must not loosen the others. */
 static double
 error_measure (const HobOde *ode, double h, const HobOdeStep *step)
 {
@@ -121,8 +121,8 @@ keep_dense (double h, int n, HobOdeStep *step)
     }
 }
 
-/* Puts y and its rates at t into the step's first rows.  If the caller vouches that the rates have not changed and y
- * is where the last step ended, its last stage is this one's first. */
+/* Puts y and its rates at t into the step's first rows.  If the caller vouches that the rates have
+ * not changed and y is where the last step ended, its last stage is this one's first. */
 static gboolean
 begin (const HobOde *ode, double t, const double *y, HobOdeStep *step)
 {
@@ -145,13 +145,15 @@ begin (const HobOde *ode, double t, const double *y, HobOdeStep *step)
   return all_finite (row (step, K1, n), n);
 }
 
-/* Proportional–integral control of the step (Hairer and Wanner, Solving ODEs II, IV.2): where stability and not
- * accuracy bounds the step it settles there, instead of being refused every other time. */
+/* Proportional–integral control of the step (Hairer and Wanner, Solving ODEs II, IV.2): where
+ * stability and not accuracy bounds the step it settles there, instead of being refused every
+ * other time. */
 static double
 step_factor (double error, double before)
 {
   const double safety = 0.9, integral = 0.17, proportional = 0.04, least = 0.2, most = 10;
-  double factor = safety * pow (MAX (before, 1e-4), proportional) / pow (MAX (error, 1e-10), integral);
+  double factor
+      = safety * pow (MAX (before, 1e-4), proportional) / pow (MAX (error, 1e-10), integral);
 
   return CLAMP (factor, least, most);
 }
@@ -178,7 +180,8 @@ hob_ode_step (const HobOde *ode, double t, const double *y, double h_try, double
           step->t0 = t;
           step->h = h;
           step->h_next = MIN (h * (refused ? MIN (factor, 1) : factor), ode->h_max);
-          if (!refused && h < whole) /* cut by t_limit, which says nothing of the step that would have done */
+          if (!refused && h < whole) /* cut by t_limit, which says nothing of the step that would
+                                        have done */
             step->h_next = MAX (step->h_next, whole);
           step->error_before = MAX (error, 1e-4);
           keep_dense (h, ode->n, step);
@@ -216,8 +219,9 @@ hob_ode_dense (const HobOdeStep *step, int n, double t, double *y)
     }
 }
 
-/* ITP (Oliveira and Takahashi, ACM Trans. Math. Softw. 47 (2020)): regula falsi, pushed towards the middle and kept
- * within what bisection would have reached, so that it never takes more steps than bisection and one (and one for rounding). */
+/* ITP (Oliveira and Takahashi, ACM Trans. Math. Softw. 47 (2020)): regula falsi, pushed towards
+ * the middle and kept within what bisection would have reached, so that it never takes more steps
+ * than bisection and one (and one for rounding). */
 double
 hob_locate (HobOfTime f, gpointer user, double a, double b, double tol)
 {

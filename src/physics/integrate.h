@@ -5,8 +5,9 @@
 
 G_BEGIN_DECLS
 
-/* Dormand–Prince 5(4) with its 4th-order dense output (Hairer, Nørsett, Wanner, Solving ODEs I, II.5–6).
- * All memory is the caller's; nothing is kept between calls but what stands in HobOdeStep. */
+/* Dormand–Prince 5(4) with its 4th-order dense output (Hairer, Nørsett, Wanner, Solving ODEs I,
+ * II.5–6). All memory is the caller's; nothing is kept between calls but what stands in
+ * HobOdeStep. */
 typedef void (*HobRates) (double t, const double *y, double *dy, gpointer user);
 
 typedef struct
@@ -25,7 +26,8 @@ typedef enum
   HOB_STEP_TOO_SMALL, /* the error estimate asks for a step below 1e-9 s, or a rate is not finite */
 } HobStepStatus;
 
-/* One accepted step and all that reading between its ends needs.  Begin with { .memory = … }, the rest 0. */
+/* One accepted step and all that reading between its ends needs.  Begin with { .memory = … }, the
+ * rest 0. */
 typedef struct
 {
   double t0, h;        /* s */
@@ -43,16 +45,16 @@ gsize hob_ode_memory_size (int n); /* doubles */
 /* State at the end of the step. */
 double *hob_ode_y1 (const HobOdeStep *step);
 
-/* Steps from (t, y), t < t_limit, by at most h_try and never past t_limit.  Re-tries smaller by itself; on OK, step holds it.
- * y itself is not changed. */
+/* Steps from (t, y), t < t_limit, by at most h_try and never past t_limit.  Re-tries smaller by
+ * itself; on OK, step holds it. y itself is not changed. */
 HobStepStatus hob_ode_step (const HobOde *ode, double t, const double *y, double h_try, double t_limit,
                             HobOdeStep *step);
 
 /* State at t within the step. At t0 + h exactly: y1's bits. */
 void hob_ode_dense (const HobOdeStep *step, int n, double t, double *y);
 
-/* The first moment in [a, b] at which f turns from ≤ 0 to > 0, by bracketing (ITP), within tol s: returns the
- * upper end of the final bracket, so f(result) > 0. f(a) ≤ 0 < f(b) on entry. */
+/* The first moment in [a, b] at which f turns from ≤ 0 to > 0, by bracketing (ITP), within tol s:
+ * returns the upper end of the final bracket, so f(result) > 0. f(a) ≤ 0 < f(b) on entry. */
 typedef double (*HobOfTime) (double t, gpointer user);
 double hob_locate (HobOfTime f, gpointer user, double a, double b, double tol);
 

@@ -40,8 +40,8 @@ platinum_slope (double r0, double kelvin)
   return r0 * (platinum_a + 2 * platinum_b * t + cold);
 }
 
-/* Above 0 °C the quadratic's root; below it that root starts a Newton iteration, which the tiny C term ends in
- * three steps. */
+/* Above 0 °C the quadratic's root; below it that root starts a Newton iteration, which the tiny C
+ * term ends in three steps. */
 double
 hob_platinum_temperature (double r0, double ohms)
 {
@@ -92,8 +92,8 @@ hob_bimetal_tip (double curvature, double length)
   return curvature * length * length / 2;
 }
 
-/* Heat colours in °C: first visible red 798 K (Draper 1847), then the classic workshop table; above 1,100 °C the
- * sources disagree and the words are bands only. */
+/* Heat colours in °C: first visible red 798 K (Draper 1847), then the classic workshop table;
+ * above 1,100 °C the sources disagree and the words are bands only. */
 static const struct
 {
   double celsius;
@@ -139,7 +139,8 @@ hob_glow_colour (double kelvin, double rgb[3])
   double span = glow_table[high].celsius - glow_table[low].celsius;
   double part = span > 0 ? (celsius - glow_table[low].celsius) / span : 0;
   for (int k = 0; k < 3; k++)
-    rgb[k] = (glow_table[low].rgb[k] + (glow_table[high].rgb[k] - glow_table[low].rgb[k]) * part) / 255;
+    rgb[k] = (glow_table[low].rgb[k] + (glow_table[high].rgb[k] - glow_table[low].rgb[k]) * part)
+             / 255;
 
   return TRUE;
 }
@@ -166,8 +167,8 @@ hob_interrupter_time (double ampere)
   return pow (20 / (ampere * 1e3), 1.43);
 }
 
-/* Heat in the strip grows with the square of the current; 180 s at √2 × the rating sets both points of UL 489 with
- * room (219 s of 1 h at 135 %, 60 s of 2 min at 200 %). */
+/* Heat in the strip grows with the square of the current; 180 s at √2 × the rating sets both
+ * points of UL 489 with room (219 s of 1 h at 135 %, 60 s of 2 min at 200 %). */
 double
 hob_breaker_rate (double rating, double ampere)
 {

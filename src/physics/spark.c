@@ -13,13 +13,15 @@ static const struct
   { 0.973906528517171720, 0.066671344308688138 },
 };
 
-/* Mean charging current over a mains cycle at capacitor volts v = V sin α (V the crest, R all resistance in series):
+/* Mean charging current over a mains cycle at capacitor volts v = V sin α (V the crest, R all
+ * resistance in series):
  *
  *   I(v) = V/(πR)·[cos α − (π/2 − α) sin α],   less v/R_bleed.
  *
- * So dt = C dv/(I − v/R_bleed) = πRC·cos α dα / D(α),  D = cos α − (π/2 − α + κ) sin α,  κ = πR/R_bleed, and
- * D′ = −(π/2 − α + κ) cos α.  Where charge and bleed nearly balance at the trigger, 1/D peaks there: that pole is
- * taken out and integrated in closed form, and ten points do for the rest. */
+ * So dt = C dv/(I − v/R_bleed) = πRC·cos α dα / D(α),  D = cos α − (π/2 − α + κ) sin α,  κ =
+ * πR/R_bleed, and D′ = −(π/2 − α + κ) cos α.  Where charge and bleed nearly balance at the
+ * trigger, 1/D peaks there: that pole is taken out and integrated in closed form, and ten points
+ * do for the rest. */
 static double
 charging_integral (double end, double kappa)
 {
@@ -73,8 +75,9 @@ hob_spark_cell_energy (const HobSparkCell *cell)
   return 0.5 * cell->capacitance * cell->trigger * cell->trigger;
 }
 
-/* V = a·d + b·√d, the form of the uniform-field line, with a and b (d in mm, V in kV) fitted to the peak values for
- * spheres at 20 °C and 101.3 kPa: 1 mm 4.95 (Peek), 5 mm 16.8–17.4 and 10 mm 31.2–32.0 (IEC 60052, IEEE 4). */
+/* V = a·d + b·√d, the form of the uniform-field line, with a and b (d in mm, V in kV) fitted to
+ * the peak values for spheres at 20 °C and 101.3 kPa: 1 mm 4.95 (Peek), 5 mm 16.8–17.4 and 10 mm
+ * 31.2–32.0 (IEC 60052, IEEE 4). */
 double
 hob_breakdown_sphere (double gap)
 {
@@ -84,8 +87,8 @@ hob_breakdown_sphere (double gap)
   return 1e3 * (a * mm + b * sqrt (mm));
 }
 
-/* Breakdown goes with the density of the gas: in flame, at some 1,200 K above four times room temperature, a quarter
- * is left. */
+/* Breakdown goes with the density of the gas: in flame, at some 1,200 K above four times room
+ * temperature, a quarter is left. */
 double
 hob_breakdown_point (double gap, double hot)
 {

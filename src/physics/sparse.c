@@ -3,7 +3,8 @@
 
 #include <stdlib.h>
 
-/* Who still touches whom while the order is found: a square of bytes, side n + 1, the reference last. */
+/* Who still touches whom while the order is found: a square of bytes, side n + 1, the reference
+ * last. */
 typedef struct
 {
   int n;

@@ -106,8 +106,10 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/outside/ac-circuits/a-current-divides-between-two-branches", a_current_divides_between_two_branches);
-  g_test_add_func ("/outside/ac-circuits/two-sources-and-a-load-share-a-node", two_sources_and_a_load_share_a_node);
+  g_test_add_func ("/outside/ac-circuits/a-current-divides-between-two-branches",
+                   a_current_divides_between_two_branches);
+  g_test_add_func ("/outside/ac-circuits/two-sources-and-a-load-share-a-node",
+                   two_sources_and_a_load_share_a_node);
   g_test_add_func ("/outside/ac-circuits/two-sources-are-joined-through-their-impedances",
                    two_sources_are_joined_through_their_impedances);
   return g_test_run ();

@@ -17,8 +17,8 @@ equal_layers_of_equal_stiffness_bend_by_the_short_formula (void)
 static void
 steel_on_aluminium_bends_as_derived (void)
 {
-  check_near (TIMOSHENKO ", derived: /m", hob_bimetal_curvature (0.5, 0.5, 200e9, 70e9, 12e-6, 23e-6, 200), 3.0685e-3,
-              5e-8);
+  check_near (TIMOSHENKO ", derived: /m",
+              hob_bimetal_curvature (0.5, 0.5, 200e9, 70e9, 12e-6, 23e-6, 200), 3.0685e-3, 5e-8);
 }
 
 int
@@ -27,6 +27,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/outside/bimetal/equal-layers-of-equal-stiffness-bend-by-the-short-formula",
                    equal_layers_of_equal_stiffness_bend_by_the_short_formula);
-  g_test_add_func ("/outside/bimetal/steel-on-aluminium-bends-as-derived", steel_on_aluminium_bends_as_derived);
+  g_test_add_func ("/outside/bimetal/steel-on-aluminium-bends-as-derived",
+                   steel_on_aluminium_bends_as_derived);
   return g_test_run ();
 }

@@ -34,7 +34,8 @@ the_uniform_field_line_lies_just_below (void)
     {
       double d = mm / 10, line = 24.22 * d + 6.08 * sqrt (d);
 
-      check_within ("uniform-field line, from memory", sphere_kv (mm) / line, 1 / 0.98 - 0.02, 1 / 0.88 + 0.02);
+      check_within ("uniform-field line, from memory", sphere_kv (mm) / line, 1 / 0.98 - 0.02,
+                    1 / 0.88 + 0.02);
     }
 }
 
@@ -62,11 +63,15 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/outside/breakdown/spheres-break-down-as-published", spheres_break_down_as_published);
+  g_test_add_func ("/outside/breakdown/spheres-break-down-as-published",
+                   spheres_break_down_as_published);
   g_test_add_func ("/outside/breakdown/small-spheres-are-near-the-remembered-values",
                    small_spheres_are_near_the_remembered_values);
-  g_test_add_func ("/outside/breakdown/the-uniform-field-line-lies-just-below", the_uniform_field_line_lies_just_below);
-  g_test_add_func ("/outside/breakdown/the-textbook-paschen-curve-lies-above", the_textbook_paschen_curve_lies_above);
-  g_test_add_func ("/outside/breakdown/points-break-down-below-spheres", points_break_down_below_spheres);
+  g_test_add_func ("/outside/breakdown/the-uniform-field-line-lies-just-below",
+                   the_uniform_field_line_lies_just_below);
+  g_test_add_func ("/outside/breakdown/the-textbook-paschen-curve-lies-above",
+                   the_textbook_paschen_curve_lies_above);
+  g_test_add_func ("/outside/breakdown/points-break-down-below-spheres",
+                   points_break_down_below_spheres);
   return g_test_run ();
 }

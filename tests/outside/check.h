@@ -4,7 +4,8 @@
 #include <glib.h>
 #include <math.h>
 
-/* A published value: where it stands, what the program gives, what was published, and how far apart they may be. */
+/* A published value: where it stands, what the program gives, what was published, and how far
+ * apart they may be. */
 static inline void
 check_near (const char *source, double got, double published, double tolerance)
 {

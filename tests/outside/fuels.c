@@ -63,10 +63,12 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/outside/fuels/natural-gas-is-1040-btu-at-gravity-060", natural_gas_is_1040_btu_at_gravity_060);
+  g_test_add_func ("/outside/fuels/natural-gas-is-1040-btu-at-gravity-060",
+                   natural_gas_is_1040_btu_at_gravity_060);
   g_test_add_func ("/outside/fuels/commercial-propane-is-2516-btu-at-gravity-152",
                    commercial_propane_is_2516_btu_at_gravity_152);
-  g_test_add_func ("/outside/fuels/natural-gas-is-a-little-more-than-methane", natural_gas_is_a_little_more_than_methane);
+  g_test_add_func ("/outside/fuels/natural-gas-is-a-little-more-than-methane",
+                   natural_gas_is_a_little_more_than_methane);
   g_test_add_func ("/outside/fuels/air-demand-follows-from-the-formula-of-the-gas",
                    air_demand_follows_from_the_formula_of_the_gas);
   g_test_add_func ("/outside/fuels/stoichiometric-fuel-is-948-and-402-per-cent",

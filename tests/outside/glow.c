@@ -5,7 +5,8 @@
 static void
 a_black_square_metre_radiates_by_stefan_and_boltzmann (void)
 {
-  check_near ("CODATA 2018: W at 1,000 K", hob_surface_loss (1, 1, 0, 1000, 0), 5.670374419e4, 1e-5);
+  check_near ("CODATA 2018: W at 1,000 K", hob_surface_loss (1, 1, 0, 1000, 0), 5.670374419e4,
+              1e-5);
 }
 
 static void
@@ -45,7 +46,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/outside/glow/a-black-square-metre-radiates-by-stefan-and-boltzmann",
                    a_black_square_metre_radiates_by_stefan_and_boltzmann);
-  g_test_add_func ("/outside/glow/the-first-red-is-seen-at-798-kelvin", the_first_red_is_seen_at_798_kelvin);
+  g_test_add_func ("/outside/glow/the-first-red-is-seen-at-798-kelvin",
+                   the_first_red_is_seen_at_798_kelvin);
   g_test_add_func ("/outside/glow/words-follow-the-classic-table-of-heat-colours",
                    words_follow_the_classic_table_of_heat_colours);
   g_test_add_func ("/outside/glow/above-it-bands-only", above_it_bands_only);

@@ -38,12 +38,14 @@ a_surface_in_the_open_must_be_200_degrees_above_it (void)
 {
   for (double x = 0; x < 0.2; x += 0.001)
     {
-      g_assert_cmpfloat (hob_hot_surface_ignition (natural, x), >=, natural->autoignition + 200); /* API RP 2216 */
+      g_assert_cmpfloat (hob_hot_surface_ignition (natural, x), >=,
+                         natural->autoignition + 200); /* API RP 2216 */
       g_assert_cmpfloat (hob_hot_surface_ignition (lp, x), >=, lp->autoignition + 200);
     }
 }
 
-/* Design rule for appliance igniters: at least 1,100 °C at 85 % of the voltage (US patent 5,892,201). */
+/* Design rule for appliance igniters: at least 1,100 °C at 85 % of the voltage (US patent
+ * 5,892,201). */
 static void
 a_surface_at_1100_degrees_lights_whatever_can_burn (void)
 {
@@ -71,7 +73,8 @@ a_gap_below_the_quenching_distance_takes_more (void)
 {
   check_within ("from memory: methane, mm", natural->quench * 1e3, 2.0, 2.5);
   check_within ("from memory: propane, mm", lp->quench * 1e3, 1.8 - 1e-9, 2.0);
-  g_assert_cmpfloat (hob_spark_ignition (natural, 0.095, 1e-3), >, 2 * hob_spark_ignition (natural, 0.095, 3e-3));
+  g_assert_cmpfloat (hob_spark_ignition (natural, 0.095, 1e-3), >,
+                     2 * hob_spark_ignition (natural, 0.095, 3e-3));
 }
 
 int
@@ -80,7 +83,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/outside/ignition/mixtures-burn-within-the-flammable-limits-only",
                    mixtures_burn_within_the_flammable_limits_only);
-  g_test_add_func ("/outside/ignition/nothing-lights-below-auto-ignition", nothing_lights_below_auto_ignition);
+  g_test_add_func ("/outside/ignition/nothing-lights-below-auto-ignition",
+                   nothing_lights_below_auto_ignition);
   g_test_add_func ("/outside/ignition/a-surface-in-the-open-must-be-200-degrees-above-it",
                    a_surface_in_the_open_must_be_200_degrees_above_it);
   g_test_add_func ("/outside/ignition/a-surface-at-1100-degrees-lights-whatever-can-burn",

@@ -30,8 +30,8 @@ run (const HobOde *ode, double *t, double end, double *y, HobOdeStep *step)
     }
 }
 
-/* Stiff: the fastest rate passes 3,000 /s, so stability and not accuracy sets the step, and the explicit method must
- * creep.  It must get there all the same, to every published digit. */
+/* Stiff: the fastest rate passes 3,000 /s, so stability and not accuracy sets the step, and the
+ * explicit method must creep.  It must get there all the same, to every published digit. */
 static void
 the_robertson_problem_comes_out_to_nine_digits (void)
 {
@@ -115,6 +115,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/outside/integration/the-robertson-problem-comes-out-to-nine-digits",
                    the_robertson_problem_comes_out_to_nine_digits);
-  g_test_add_func ("/outside/integration/a-ball-bounces-at-the-derived-moments", a_ball_bounces_at_the_derived_moments);
+  g_test_add_func ("/outside/integration/a-ball-bounces-at-the-derived-moments",
+                   a_ball_bounces_at_the_derived_moments);
   return g_test_run ();
 }

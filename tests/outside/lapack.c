@@ -6,8 +6,8 @@
 #include <lapacke.h>
 #include <string.h>
 
-/* The same networks, solved as a full matrix by LAPACK's zgesvx (equilibrated, refined, with its own estimate of how
- * ill-conditioned the matrix is). */
+/* The same networks, solved as a full matrix by LAPACK's zgesvx (equilibrated, refined, with its
+ * own estimate of how ill-conditioned the matrix is). */
 
 typedef struct
 {
@@ -34,8 +34,8 @@ decade (GRand *dice, double low, double high)
   return pow (10, g_rand_double_range (dice, low, high));
 }
 
-/* A tree with some loops; admittances spread over `spread` decades, some of them reactive; the tie to the reference
- * is as weak as `tie` S. */
+/* A tree with some loops; admittances spread over `spread` decades, some of them reactive; the tie
+ * to the reference is as weak as `tie` S. */
 static Net
 random_net (GRand *dice, int n, double spread, double tie)
 {
@@ -48,14 +48,17 @@ random_net (GRand *dice, int n, double spread, double tie)
   for (int k = 1; k < n; k++)
     net.branch[net.m++] = (HobBranch) { k, g_rand_int_range (dice, MAX (0, k - 8), k) };
   for (int k = 0; k < n / 3; k++)
-    net.branch[net.m++] = (HobBranch) { g_rand_int_range (dice, 0, n), g_rand_int_range (dice, 0, n) };
+    net.branch[net.m++]
+        = (HobBranch){ g_rand_int_range (dice, 0, n), g_rand_int_range (dice, 0, n) };
   for (int b = 0; b < net.m; b++)
     {
       double size = decade (dice, -spread / 2, spread / 2), kind = g_rand_double (dice);
 
-      net.y[b] = kind < 0.7 ? (HobComplex) { size, 0 } : (HobComplex) { 0.5 * size, (kind < 0.85 ? 1 : -1) * size };
+      net.y[b] = kind < 0.7 ? (HobComplex){ size, 0 }
+                            : (HobComplex){ 0.5 * size, (kind < 0.85 ? 1 : -1) * size };
       if (g_rand_int_range (dice, 0, 6) == 0)
-        net.emf[b] = (HobComplex) { g_rand_double_range (dice, -170, 170), g_rand_double_range (dice, -170, 170) };
+        net.emf[b] = (HobComplex){ g_rand_double_range (dice, -170, 170),
+                                   g_rand_double_range (dice, -170, 170) };
     }
   net.branch[net.m] = (HobBranch) { g_rand_int_range (dice, 0, n), -1 };
   net.y[net.m++] = (HobComplex) { 0, tie };
@@ -78,7 +81,7 @@ static double
 solve_there (const Net *net, double complex *x)
 {
   int n = net->n;
-  g_autofree double complex *a = g_new0 (double complex, n * n), *af = g_new0 (double complex, n * n);
+  g_autofree double complex *a = g_new0 (double complex, n *n), *af = g_new0 (double complex, n *n);
   g_autofree double complex *b = g_new0 (double complex, n);
   g_autofree double *rows = g_new (double, n), *columns = g_new (double, n);
   g_autofree lapack_int *pivot = g_new (lapack_int, n);
@@ -88,7 +91,8 @@ solve_there (const Net *net, double complex *x)
   for (int k = 0; k < net->m; k++)
     {
       int from = net->branch[k].a, to = net->branch[k].b;
-      double complex y = CMPLX (net->y[k].re, net->y[k].im), j = y * CMPLX (net->emf[k].re, net->emf[k].im);
+      double complex y = net->y[k].re + net->y[k].im * I,
+                     j = y * (net->emf[k].re + net->emf[k].im * I);
 
       if (from == to)
         continue;
@@ -109,14 +113,15 @@ solve_there (const Net *net, double complex *x)
         }
     }
   for (int k = 0; k < n; k++)
-    b[k] += CMPLX (net->inject[k].re, net->inject[k].im);
+    b[k] += net->inject[k].re + net->inject[k].im * I;
 
-  LAPACKE_zgesvx (LAPACK_COL_MAJOR, 'E', 'N', n, 1, a, n, af, n, pivot, &equilibrated, rows, columns, b, n, x, n,
-                  &rcond, &forward, &backward, &growth);
+  LAPACKE_zgesvx (LAPACK_COL_MAJOR, 'E', 'N', n, 1, a, n, af, n, pivot, &equilibrated, rows,
+                  columns, b, n, x, n, &rcond, &forward, &backward, &growth);
   return rcond;
 }
 
-/* Largest difference from LAPACK of the volts between neighbours, in parts of the largest emf there is. */
+/* Largest difference from LAPACK of the volts between neighbours, in parts of the largest emf
+ * there is. */
 static double
 worst_difference (const Net *net, const double complex *x)
 {
@@ -129,7 +134,7 @@ worst_difference (const Net *net, const double complex *x)
       HobComplex vb = to < 0 ? (HobComplex) { 0, 0 } : net->v[to];
       double complex there = (from < 0 ? 0 : x[from]) - (to < 0 ? 0 : x[to]);
 
-      worst = MAX (worst, cabs (CMPLX (va.re - vb.re, va.im - vb.im) - there));
+      worst = MAX (worst, cabs (va.re - vb.re + (va.im - vb.im) * I - there));
       largest = MAX (largest, cabs (there));
     }
   return worst / largest;
@@ -184,8 +189,8 @@ networks_that_float_on_picofarads_agree (void)
   compare_many (4, 2 * G_PI * 60 * 60e-12);
 }
 
-/* With nothing injected no current flows through the one tie, so the volts across every *branch* are those of the
- * network tied firmly: a full matrix loses this, elimination by sums does not. */
+/* With nothing injected no current flows through the one tie, so the volts across every *branch*
+ * are those of the network tied firmly: a full matrix loses this, elimination by sums does not. */
 static void
 a_weaker_tie_changes_no_voltage_inside (void)
 {
@@ -213,8 +218,11 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/outside/lapack/ordinary-networks-agree", ordinary_networks_agree);
-  g_test_add_func ("/outside/lapack/networks-of-milliohms-and-megohms-agree", networks_of_milliohms_and_megohms_agree);
-  g_test_add_func ("/outside/lapack/networks-that-float-on-picofarads-agree", networks_that_float_on_picofarads_agree);
-  g_test_add_func ("/outside/lapack/a-weaker-tie-changes-no-voltage-inside", a_weaker_tie_changes_no_voltage_inside);
+  g_test_add_func ("/outside/lapack/networks-of-milliohms-and-megohms-agree",
+                   networks_of_milliohms_and_megohms_agree);
+  g_test_add_func ("/outside/lapack/networks-that-float-on-picofarads-agree",
+                   networks_that_float_on_picofarads_agree);
+  g_test_add_func ("/outside/lapack/a-weaker-tie-changes-no-voltage-inside",
+                   a_weaker_tie_changes_no_voltage_inside);
   return g_test_run ();
 }

@@ -19,7 +19,8 @@ table_flow (double diameter_inch, double specific_gravity, double water_column)
 {
   double air = hob_fuels[HOB_FUEL_NATURAL].density / hob_fuels[HOB_FUEL_NATURAL].specific_gravity;
   double density = air * specific_gravity;
-  double flow = hob_orifice_flow (0.90 * jet_area (diameter_inch), water_column * inch_of_water, density);
+  double flow
+      = hob_orifice_flow (0.90 * jet_area (diameter_inch), water_column * inch_of_water, density);
 
   return flow / density / cubic_feet_per_hour;
 }
@@ -31,7 +32,8 @@ table_heat (double diameter_inch, HobFuelName name, double water_column)
   const HobFuel *fuel = &hob_fuels[name];
   double area = 0.90 * jet_area (diameter_inch);
 
-  return hob_orifice_flow (area, water_column * inch_of_water, fuel->density) * fuel->heat / btu_per_hour;
+  return hob_orifice_flow (area, water_column * inch_of_water, fuel->density) * fuel->heat
+         / btu_per_hour;
 }
 
 /* Plumbing Level 3, Block E, appendix 2 (BCcampus, open): ft³/h at Cd 0.90. */
@@ -71,7 +73,8 @@ a_number_80_drill_follows_the_fuel_gas_code (void)
   const double at[] = { 3, 4, 5, 7, 10 }, flow[] = { 0.48, 0.55, 0.63, 0.73, 0.88 };
 
   for (guint k = 0; k < G_N_ELEMENTS (at); k++)
-    check_near ("NFPA 54 table E.1.1(a)", table_flow (0.0135, 0.60, at[k]), flow[k], 0.05 * flow[k]);
+    check_near ("NFPA 54 table E.1.1(a)", table_flow (0.0135, 0.60, at[k]), flow[k],
+                0.05 * flow[k]);
 }
 
 /* Q[ft³/h] = 1658.5·Cd·A[in²]·√(H[in. w.c.]/SG), derived from 180 entries of the open table. */
@@ -103,8 +106,9 @@ heat_goes_with_the_wobbe_number (void)
   double wobbe = (lp->heat * lp->density / sqrt (lp->specific_gravity))
                  / (natural->heat * natural->density / sqrt (natural->specific_gravity));
 
-  check_near ("exact law (Wobbe)", table_heat (0.05, HOB_FUEL_LP, 5) / table_heat (0.05, HOB_FUEL_NATURAL, 5),
-              wobbe, 1e-9);
+  check_near ("exact law (Wobbe)",
+              table_heat (0.05, HOB_FUEL_LP, 5) / table_heat (0.05, HOB_FUEL_NATURAL, 5), wobbe,
+              1e-9);
 }
 
 static void
@@ -112,11 +116,15 @@ a_natural_gas_jet_left_in_on_lp_gives_twice_the_heat (void)
 {
   double rated = table_heat (0.0715, HOB_FUEL_NATURAL, 5);
 
-  check_near ("derived: 5 in natural, 10 in LP", table_heat (0.0715, HOB_FUEL_LP, 10) / rated, 2.15, 0.005);
+  check_near ("derived: 5 in natural, 10 in LP", table_heat (0.0715, HOB_FUEL_LP, 10) / rated, 2.15,
+              0.005);
   check_near ("derived: 4 in natural, 10 in LP",
-              table_heat (0.0756, HOB_FUEL_LP, 10) / table_heat (0.0756, HOB_FUEL_NATURAL, 4), 2.40, 0.005);
-  check_near ("derived: LP at the natural pressure", table_heat (0.0715, HOB_FUEL_LP, 5) / rated, 1.52, 0.005);
-  check_near ("derived: LP jet on natural gas", table_heat (0.0488, HOB_FUEL_NATURAL, 5) / rated, 0.465, 0.005);
+              table_heat (0.0756, HOB_FUEL_LP, 10) / table_heat (0.0756, HOB_FUEL_NATURAL, 4), 2.40,
+              0.005);
+  check_near ("derived: LP at the natural pressure", table_heat (0.0715, HOB_FUEL_LP, 5) / rated,
+              1.52, 0.005);
+  check_near ("derived: LP jet on natural gas", table_heat (0.0488, HOB_FUEL_NATURAL, 5) / rated,
+              0.465, 0.005);
 }
 
 int
@@ -127,9 +135,11 @@ main (int argc, char **argv)
   g_test_add_func ("/outside/orifice/a-number-80-drill-follows-the-fuel-gas-code",
                    a_number_80_drill_follows_the_fuel_gas_code);
   g_test_add_func ("/outside/orifice/flows-follow-the-formula", flows_follow_the_formula);
-  g_test_add_func ("/outside/orifice/flow-goes-with-the-square-of-the-bore-and-the-root-of-pressure-over-gravity",
+  g_test_add_func ("/outside/orifice/"
+                   "flow-goes-with-the-square-of-the-bore-and-the-root-of-pressure-over-gravity",
                    flow_goes_with_the_square_of_the_bore_and_the_root_of_pressure_over_gravity);
-  g_test_add_func ("/outside/orifice/heat-goes-with-the-wobbe-number", heat_goes_with_the_wobbe_number);
+  g_test_add_func ("/outside/orifice/heat-goes-with-the-wobbe-number",
+                   heat_goes_with_the_wobbe_number);
   g_test_add_func ("/outside/orifice/a-natural-gas-jet-left-in-on-lp-gives-twice-the-heat",
                    a_natural_gas_jet_left_in_on_lp_gives_twice_the_heat);
   return g_test_run ();

@@ -45,33 +45,39 @@ the_older_curve_is_not_the_one_in_use (void)
   g_assert_cmpfloat (fabs (hob_platinum_resistance (100, celsius (200)) - 175.84), >, 0.01);
 }
 
-/* Class B: ±(0.30 + 0.005·|t|) °C; from memory.  The inverse must be far better than any element. */
+/* Class B: ±(0.30 + 0.005·|t|) °C; from memory.  The inverse must be far better than any element.
+ */
 static void
 the_inverse_errs_far_less_than_class_b_allows (void)
 {
   for (double t = -200; t <= 700; t += 12.5)
     check_near ("class B tolerance, from memory",
-                hob_platinum_temperature (1000, hob_platinum_resistance (1000, celsius (t))), celsius (t),
-                1e-3 * (0.30 + 0.005 * fabs (t)));
+                hob_platinum_temperature (1000, hob_platinum_resistance (1000, celsius (t))),
+                celsius (t), 1e-3 * (0.30 + 0.005 * fabs (t)));
 }
 
 static void
 an_oven_sensor_reads_about_1080_to_1100_ohms_at_room_temperature (void)
 {
-  check_within ("common practice, no source", hob_platinum_resistance (1000, celsius (23)), 1080, 1100);
+  check_within ("common practice, no source", hob_platinum_resistance (1000, celsius (23)), 1080,
+                1100);
 }
 
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/outside/platinum/a-hundred-ohm-element-follows-the-table", a_hundred_ohm_element_follows_the_table);
-  g_test_add_func ("/outside/platinum/a-thousand-ohm-element-is-ten-times-it", a_thousand_ohm_element_is_ten_times_it);
+  g_test_add_func ("/outside/platinum/a-hundred-ohm-element-follows-the-table",
+                   a_hundred_ohm_element_follows_the_table);
+  g_test_add_func ("/outside/platinum/a-thousand-ohm-element-is-ten-times-it",
+                   a_thousand_ohm_element_is_ten_times_it);
   g_test_add_func ("/outside/platinum/frost-adds-the-cubic-term", frost_adds_the_cubic_term);
-  g_test_add_func ("/outside/platinum/the-older-curve-is-not-the-one-in-use", the_older_curve_is_not_the_one_in_use);
+  g_test_add_func ("/outside/platinum/the-older-curve-is-not-the-one-in-use",
+                   the_older_curve_is_not_the_one_in_use);
   g_test_add_func ("/outside/platinum/the-inverse-errs-far-less-than-class-b-allows",
                    the_inverse_errs_far_less_than_class_b_allows);
-  g_test_add_func ("/outside/platinum/an-oven-sensor-reads-about-1080-to-1100-ohms-at-room-temperature",
-                   an_oven_sensor_reads_about_1080_to_1100_ohms_at_room_temperature);
+  g_test_add_func (
+      "/outside/platinum/an-oven-sensor-reads-about-1080-to-1100-ohms-at-room-temperature",
+      an_oven_sensor_reads_about_1080_to_1100_ohms_at_room_temperature);
   return g_test_run ();
 }

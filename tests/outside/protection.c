@@ -38,7 +38,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/outside/protection/the-interrupter-trips-within-the-published-time",
                    the_interrupter_trips_within_the_published_time);
-  g_test_add_func ("/outside/protection/the-breaker-holds-its-rating-for-good", the_breaker_holds_its_rating_for_good);
+  g_test_add_func ("/outside/protection/the-breaker-holds-its-rating-for-good",
+                   the_breaker_holds_its_rating_for_good);
   g_test_add_func ("/outside/protection/the-breaker-trips-within-an-hour-at-135-per-cent",
                    the_breaker_trips_within_an_hour_at_135_per_cent);
   g_test_add_func ("/outside/protection/the-breaker-trips-within-two-minutes-at-200-per-cent",

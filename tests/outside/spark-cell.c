@@ -7,7 +7,7 @@
 static HobSparkCell
 cell_with_trigger (double volts)
 {
-  return (HobSparkCell) { .capacitance = 1e-6, .resistance = 47e3, .bleed = 10e6, .trigger = volts };
+  return (HobSparkCell){ .capacitance = 1e-6, .resistance = 47e3, .bleed = 10e6, .trigger = volts };
 }
 
 static void
@@ -49,7 +49,8 @@ two_to_five_sparks_a_second (void)
   check_within ("from memory", hob_spark_cell_rate (&cell, 120, 0), 2, 5);
 }
 
-/* The charging current summed over the mains cycle in a thousand pieces, apart from the closed form in use. */
+/* The charging current summed over the mains cycle in a thousand pieces, apart from the closed
+ * form in use. */
 static double
 rate_by_stepping (const HobSparkCell *cell, double volts, double source_ohms)
 {
@@ -67,8 +68,9 @@ rate_by_stepping (const HobSparkCell *cell, double volts, double source_ohms)
   return 0;
 }
 
-/* The closed form works with cycle means.  A spark waits for the next crest, up to a cycle; and between crests the
- * bleed takes back a little, so that the true voltage swings about the mean by up to what a cycle charges: two cycles. */
+/* The closed form works with cycle means.  A spark waits for the next crest, up to a cycle; and
+ * between crests the bleed takes back a little, so that the true voltage swings about the mean by
+ * up to what a cycle charges: two cycles. */
 static void
 the_mean_over_the_cycle_agrees_with_the_cycle_itself (void)
 {
@@ -89,7 +91,8 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/outside/spark-cell/a-microfarad-holds-the-textbook-energy", a_microfarad_holds_the_textbook_energy);
+  g_test_add_func ("/outside/spark-cell/a-microfarad-holds-the-textbook-energy",
+                   a_microfarad_holds_the_textbook_energy);
   g_test_add_func ("/outside/spark-cell/charging-from-direct-voltage-takes-the-textbook-time",
                    charging_from_direct_voltage_takes_the_textbook_time);
   g_test_add_func ("/outside/spark-cell/a-150-volt-trigger-cannot-fire-at-102-volts",

@@ -3,8 +3,8 @@
 #include "physics/integrate.h"
 #include "physics/material.h"
 
-/* One body that follows its surroundings with τ 600 s: 25 °C off, 400 °C on; contact between 165 and 190 °C.  Derived
- * from t_on = τ·ln[(Th − lo)/(Th − hi)], t_off = τ·ln[(hi − Ta)/(lo − Ta)]. */
+/* One body that follows its surroundings with τ 600 s: 25 °C off, 400 °C on; contact between 165
+ * and 190 °C.  Derived from t_on = τ·ln[(Th − lo)/(Th − hi)], t_off = τ·ln[(hi − Ta)/(lo − Ta)]. */
 static const double tau = 600, ambient = 25, hot = 400, low = 165, high = 190;
 
 static void
@@ -62,7 +62,8 @@ run_to (double towards, double level, double t, double *y)
       h = step.h_next;
     }
 
-  double found = past_level (t, &guard) > 0 ? t : hob_locate (past_level, &guard, t, t + step.h, 1e-9);
+  double found
+      = past_level (t, &guard) > 0 ? t : hob_locate (past_level, &guard, t, t + step.h, 1e-9);
   hob_ode_dense (&step, 2, found, y);
   return found;
 }
@@ -84,6 +85,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/outside/thermostat/on-and-off-times-are-exact", on_and_off_times_are_exact);
-  g_test_add_func ("/outside/thermostat/the-integrator-finds-the-same-cycle", the_integrator_finds_the_same_cycle);
+  g_test_add_func ("/outside/thermostat/the-integrator-finds-the-same-cycle",
+                   the_integrator_finds_the_same_cycle);
   return g_test_run ();
 }
