@@ -15,7 +15,7 @@ static const HobSettingDef settings[] = {
 static const HobPosition positions[]
     = { { "closed", N_ ("CLOSED"), 0 }, { "open", N_ ("OPEN"), 1 }, { NULL } };
 static const HobControlDef controls[] = {
-  { "", N_ ("Oven door"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_NONE },
+  { "", N_ ("Oven door"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_TRY },
 };
 static const HobFaultDef faults[] = {
   { "gasket-gone",

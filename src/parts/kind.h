@@ -84,7 +84,8 @@ typedef enum
   HOB_EXERCISE_NONE,
   HOB_EXERCISE_LIGHT, /* hold at "light" till flame or 10 s, then "high" 30 s, then "off" → light-ID */
   HOB_EXERCISE_CALL,  /* hold each position but the first → POSITION-350 or POSITION */
-  HOB_EXERCISE_UNPLUG /* the long rest: all-off-8h-unplugged */
+  HOB_EXERCISE_UNPLUG, /* the long rest: all-off-8h-unplugged */
+  HOB_EXERCISE_TRY    /* each other position held for a minute, then back → ID-POSITION */
 } HobExercise;
 
 /* What a hand can set.  name "": the control is called as the part itself (knob-lf); else PART.NAME. */
@@ -218,7 +219,8 @@ typedef struct
   double temperature;   /* K */
   double humidity;      /* 0…1 */
   double pressure;      /* Pa absolute (altitude) */
-  const HobFuel *fuel;  /* what flows */
+  const HobFuel *fuel;  /* what flows, as dense as it is there */
+  HobFuel thinned;      /* that fuel where the air is thin; `fuel` may point at it */
 } HobHouse;
 
 /* All a kind sees, for one part at one moment.  Indices are those of its own tables. */

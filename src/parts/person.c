@@ -21,7 +21,7 @@ static const HobPosition positions[] = {
   { NULL },
 };
 static const HobControlDef controls[] = {
-  { "", N_ ("Hand on the range"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_NONE },
+  { "", N_ ("Hand on the range"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_TRY },
 };
 static const HobElementDef elements[] = { { "body", HAND, -1 } };
 static const HobQuantityDef quantities[] = {

@@ -17,6 +17,8 @@
 #define LIGHT_HOLD 10.0      /* s at "light": twice what a sound burner needs */
 #define HIGH_HOLD 30.0       /* s */
 #define AFTER_KNOB 20.0      /* s of looking on after "off" */
+#define TRY_AT 1.0           /* s */
+#define TRY_HOLD MINUTE
 #define CALL_HOLD (90 * MINUTE)  /* the first heat, the hour's overshoot and some whole cycles */
 #define BROIL_HOLD (20 * MINUTE)
 #define AFTER_CALL (5 * MINUTE)
@@ -94,6 +96,16 @@ add_calls (GArray *list, const HobRange *range, int part, int control)
     }
 }
 
+static void
+add_tries (GArray *list, const HobRange *range, int part, int control)
+{
+  const HobControlDef *def = &range->parts[part].kind->controls[control];
+
+  for (int i = 0; i < n_positions (def); i++)
+    if (def->positions[i].value != def->start)
+      add_procedure (list, g_strdup_printf ("%s-%s", range->parts[part].id, def->positions[i].name), part, control, i);
+}
+
 /* Appends what rule @rule makes of every control that has it. */
 static void
 add_rule (GArray *list, const HobRange *range, HobExercise rule)
@@ -111,6 +123,8 @@ add_rule (GArray *list, const HobRange *range, HobExercise rule)
           add_calls (list, range, p, k);
         else if (rule == HOB_EXERCISE_UNPLUG && n_positions (def) == 2)
           add_procedure (list, g_strdup ("all-off-8h-unplugged"), p, k, -1);
+        else if (rule == HOB_EXERCISE_TRY)
+          add_tries (list, range, p, k);
       }
 }
 
@@ -123,6 +137,7 @@ procedures_of (const HobRange *range)
   add_procedure (list, g_strdup ("all-off-1min"), -1, -1, -1);
   add_rule (list, range, HOB_EXERCISE_LIGHT);
   add_rule (list, range, HOB_EXERCISE_CALL);
+  add_rule (list, range, HOB_EXERCISE_TRY);
   add_rule (list, range, HOB_EXERCISE_UNPLUG);
   return list;
 }
@@ -184,6 +199,14 @@ unplug (HobCase *c, const Procedure *p, const HobControlDef *def)
 }
 
 static double
+try_position (HobCase *c, const Procedure *p, const HobControlDef *def)
+{
+  add_act (c, TRY_AT, p->part, p->control, def->positions[p->position].value);
+  add_act (c, TRY_AT + TRY_HOLD, p->part, p->control, def->start);
+  return TRY_AT + TRY_HOLD + AFTER_KNOB;
+}
+
+static double
 add_acts (HobCase *c, const Procedure *p)
 {
   const HobControlDef *def;
@@ -196,6 +219,7 @@ add_acts (HobCase *c, const Procedure *p)
     case HOB_EXERCISE_LIGHT: return light (c, p, def);
     case HOB_EXERCISE_CALL: return call (c, p, def);
     case HOB_EXERCISE_UNPLUG: return unplug (c, p, def);
+    case HOB_EXERCISE_TRY: return try_position (c, p, def);
     case HOB_EXERCISE_NONE:
     default: g_return_val_if_reached (0);
     }
