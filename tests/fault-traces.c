@@ -1,0 +1,161 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Every fault of every kind is a change of physics: in some procedure of some shipped range it moves some trace by more
+ * than five times that trace's tolerance. */
+
+#include "config.h"
+#include "run/run.h"
+
+#include <math.h>
+
+#define SAMPLES 150
+#define LEAST_PAIRS 60
+
+/* What a trace may be off by without meaning anything, in its unit. */
+static const double tolerance[] = {
+  [HOB_DIM_NUMBER] = 0.01,    [HOB_DIM_TEMPERATURE] = 0.5, [HOB_DIM_DIFFERENCE] = 0.5, [HOB_DIM_VOLTAGE] = 0.1,
+  [HOB_DIM_CURRENT] = 1e-3,   [HOB_DIM_RESISTANCE] = 0.5,  [HOB_DIM_POWER] = 10,       [HOB_DIM_PRESSURE] = 2,
+  [HOB_DIM_LENGTH] = 1e-5,    [HOB_DIM_TIME] = 0.2,        [HOB_DIM_MASS_FLOW] = 2e-7, [HOB_DIM_ENERGY] = 50,
+  [HOB_DIM_RATE] = 0.02,      [HOB_DIM_CHOICE] = 0.1,
+};
+
+typedef struct
+{
+  HobRange *range;
+  HobPlan *plan;
+  char **procedures;
+} Bench;
+
+static double *
+traces_of (const Bench *b, const char *procedure, int part, int fault, int *n)
+{
+  g_autoptr (HobCase) acts = hob_case_new (b->range);
+  g_autoptr (HobMoment) m = hob_moment_new (b->plan);
+  g_autoptr (HobRun) run = NULL;
+  g_autoptr (GError) error = NULL;
+  GArray *values = g_array_new (FALSE, FALSE, sizeof (double));
+  double until;
+
+  if (part >= 0)
+    hob_case_add (acts, (HobAct){ 0, HOB_ACT_FAULT, part, fault, b->range->parts[part].kind->faults[fault].typical });
+  hob_procedure_add (acts, procedure, &until, &error);
+  g_assert_no_error (error);
+  run = hob_run_new (b->plan, acts, NULL);
+  hob_run_advance (run, until, &error);
+  g_assert_no_error (error);
+  for (int k = 0; k < SAMPLES; k++)
+    {
+      hob_run_read (run, until * (k + 0.5) / SAMPLES, m);
+      for (int p = 0; p < b->range->n_parts; p++)
+        for (int q = 0; q < b->range->parts[p].kind->n_quantities; q++)
+          {
+            double value = hob_moment_quantity (m, p, q);
+            g_array_append_val (values, value);
+          }
+    }
+  *n = (int) values->len;
+  return (double *) (void *) g_array_free (values, FALSE);
+}
+
+static gboolean
+differs (const Bench *b, const double *a, const double *other, int n, const char **what)
+{
+  int at = 0;
+
+  while (at < n)
+    for (int p = 0; p < b->range->n_parts; p++)
+      for (int q = 0; q < b->range->parts[p].kind->n_quantities; q++, at++)
+        {
+          const HobQuantityDef *def = &b->range->parts[p].kind->quantities[q];
+          gboolean one_is_unknown = isnan (a[at]) != isnan (other[at]);
+
+          *what = def->name;
+          if (one_is_unknown || fabs (a[at] - other[at]) > 5 * tolerance[def->dim])
+            return TRUE;
+        }
+  return FALSE;
+}
+
+static gboolean
+shows_somewhere (const Bench *b, int part, int fault)
+{
+  for (int k = 0; b->procedures[k] != NULL; k++)
+    {
+      int n, n_faulty;
+      const char *what;
+      g_autofree double *sound = traces_of (b, b->procedures[k], -1, -1, &n);
+      g_autofree double *faulty = traces_of (b, b->procedures[k], part, fault, &n_faulty);
+
+      if (differs (b, sound, faulty, n, &what))
+        {
+          g_test_message ("%s:%s moves %s in %s", b->range->parts[part].kind->name,
+                          b->range->parts[part].kind->faults[fault].id, what, b->procedures[k]);
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+static void
+try_range (const char *file, GHashTable *shown, GHashTable *seen)
+{
+  g_autoptr (GError) error = NULL;
+  Bench b = { 0 };
+
+  b.range = hob_range_load (file, NULL, &error);
+  g_assert_no_error (error);
+  b.plan = hob_plan_new (b.range);
+  b.procedures = hob_procedure_names (b.range);
+  for (int p = 0; p < b.range->n_parts; p++)
+    for (int f = 0; f < b.range->parts[p].kind->n_faults; f++)
+      {
+        g_autofree char *pair = g_strdup_printf ("%s:%s", b.range->parts[p].kind->name, b.range->parts[p].kind->faults[f].id);
+
+        if (!hob_range_has_fault (b.range, p, f))
+          continue;
+        if (!g_hash_table_contains (shown, pair) && shows_somewhere (&b, p, f))
+          g_hash_table_add (shown, g_strdup (pair));
+        g_hash_table_add (seen, g_steal_pointer (&pair));
+      }
+  g_strfreev (b.procedures);
+  hob_plan_unref (b.plan);
+  hob_range_unref (b.range);
+}
+
+static void
+every_fault_moves_a_trace (void)
+{
+  g_autofree char *folder = g_build_filename (HOB_SOURCE_DIR, "diagrams", NULL);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  g_autoptr (GHashTable) shown = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  guint silent = 0;
+  const char *name;
+  GHashTableIter iter;
+  gpointer pair;
+
+  while ((name = g_dir_read_name (dir)) != NULL)
+    if (g_str_has_suffix (name, ".xml"))
+      {
+        g_autofree char *file = g_build_filename (folder, name, NULL);
+        try_range (file, shown, seen);
+      }
+  g_hash_table_iter_init (&iter, seen);
+  while (g_hash_table_iter_next (&iter, &pair, NULL))
+    if (!g_hash_table_contains (shown, pair))
+      {
+        g_test_message ("nothing shows: %s", (char *) pair);
+        silent++;
+      }
+  g_test_message ("%u pairs of kind and fault, %u move a trace", g_hash_table_size (seen), g_hash_table_size (shown));
+  g_assert_cmpuint (silent, ==, 0);
+  g_assert_cmpuint (g_hash_table_size (shown), >=, LEAST_PAIRS);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/faults/every-fault-moves-a-trace", every_fault_moves_a_trace);
+  return g_test_run ();
+}
