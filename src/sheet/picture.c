@@ -11,6 +11,7 @@
 #include <fcntl.h>
 #include <glib/gstdio.h>
 #include <math.h>
+#include <string.h>
 #include <unistd.h>
 
 typedef enum { FORMAT_SVG, FORMAT_PDF, FORMAT_PNG, FORMAT_NONE } Format;
@@ -63,6 +64,30 @@ surface_for (Format format, const char *file, double w, double h)
     }
 }
 
+/* The drawing's group is named after a counter of the process: the second picture would differ from the first. */
+static gboolean
+settle_svg (const char *file)
+{
+  g_autofree char *text = NULL;
+  char *at, *end;
+  GString *out;
+  gsize size;
+  gboolean good;
+
+  if (!g_file_get_contents (file, &text, &size, NULL))
+    return FALSE;
+  at = strstr (text, "<g id=\"surface");
+  end = at != NULL ? strchr (at, '>') : NULL;
+  if (end == NULL)
+    return TRUE;
+  out = g_string_new_len (text, at - text);
+  g_string_append (out, "<g id=\"picture\"");
+  g_string_append (out, end);
+  good = g_file_set_contents (file, out->str, (gssize) out->len, NULL);
+  g_string_free (out, TRUE);
+  return good;
+}
+
 static cairo_status_t
 draw_into (Format format, const char *file, double w, double h, HobDraw draw, gpointer user)
 {
@@ -81,6 +106,8 @@ draw_into (Format format, const char *file, double w, double h, HobDraw draw, gp
   if (status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_status (surface);
   cairo_surface_destroy (surface);
+  if (status == CAIRO_STATUS_SUCCESS && format == FORMAT_SVG && !settle_svg (file))
+    status = CAIRO_STATUS_WRITE_ERROR;
   return status;
 }
 

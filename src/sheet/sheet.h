@@ -26,7 +26,8 @@ void hob_cairo_pen_free (HobPen *pen);
 /* Bounds of all that is drawn on a sheet, px: x, y, w, h. */
 void hob_sheet_bounds (const HobRange *range, HobSheet sheet, double box[4]);
 
-/* The still layer: depends on range, look, zoom only; cache it as an image surface. */
+/* Both draw in sheet px: the caller has scaled @cr by look->zoom and moved it.
+ * The still layer: depends on range, look, zoom only; cache it as an image surface. */
 void hob_sheet_draw_paper (cairo_t *cr, const HobRange *range, HobSheet sheet, const HobLook *look);
 /* What moves or changes, on top. */
 void hob_sheet_draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, const HobLook *look);

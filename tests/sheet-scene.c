@@ -1,0 +1,348 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Scenes: what a run looks like, against its healthy twin, and to the senses alone; what is drawn of it. */
+
+#include "sheet/draw.h"
+#include <glib/gstdio.h>
+#include <math.h>
+#include <string.h>
+
+typedef struct
+{
+  HobRange *range;
+  HobPlan *plan;
+  HobCase *acts;
+  HobRun *run, *twin;
+  HobScene *scene;
+} Kitchen;
+
+static void
+kitchen_open (Kitchen *k, double until, const char *const *cause)
+{
+  g_autofree char *file = g_test_build_filename (G_TEST_DIST, "..", "diagrams", "dial-four.xml", NULL);
+  g_autoptr (GError) error = NULL;
+
+  k->range = hob_range_load (file, NULL, &error);
+  g_assert_no_error (error);
+  k->plan = hob_plan_new (k->range);
+  k->acts = hob_case_new (k->range);
+  for (; *cause != NULL; cause++)
+    {
+      if (strchr (*cause, ' ') != NULL)
+        hob_case_do (k->acts, *cause, &error);
+      else if (strchr (*cause, ':') != NULL)
+        hob_case_fault (k->acts, *cause, &error);
+      else
+        hob_case_setting (k->acts, *cause, &error);
+      g_assert_no_error (error);
+    }
+  k->run = hob_run_new (k->plan, k->acts, NULL);
+  k->twin = hob_twin_new (k->plan, k->acts);
+  g_assert_cmpint (hob_run_advance (k->run, until, NULL), ==, HOB_RUN_OK);
+  g_assert_cmpint (hob_run_advance (k->twin, until, NULL), ==, HOB_RUN_OK);
+  k->scene = hob_scene_new (k->plan);
+  hob_scene_fill (k->scene, k->run, k->twin, until);
+}
+
+static void
+kitchen_close (Kitchen *k)
+{
+  hob_scene_free (k->scene);
+  hob_run_free (k->run);
+  hob_run_free (k->twin);
+  hob_case_free (k->acts);
+  hob_plan_unref (k->plan);
+  hob_range_unref (k->range);
+}
+
+static const HobPartScene *
+part (const Kitchen *k, const char *id)
+{
+  int index = hob_range_part (k->range, id);
+
+  g_assert_cmpint (index, >=, 0);
+  return &k->scene->parts[index];
+}
+
+static const HobWireScene *
+wire_between (const Kitchen *k, const char *from, const char *to)
+{
+  for (int i = 0; i < k->range->n_wires; i++)
+    {
+      const HobLine *w = &k->range->wires[i];
+
+      if (strcmp (k->range->parts[w->from.part].id, from) == 0 && strcmp (k->range->parts[w->to.part].id, to) == 0)
+        return &k->scene->wires[i];
+    }
+  g_error ("no wire from %s to %s", from, to);
+}
+
+#define KITCHEN(k, until, ...)                                                                                   \
+  Kitchen k;                                                                                                     \
+  kitchen_open (&k, until, (const char *const[]){ __VA_ARGS__, NULL })
+
+static void
+test_healthy_differs_in_nothing (void)
+{
+  KITCHEN (k, 100, "0s oven.mode=bake", "50s knob-lf=light");
+
+  for (int i = 0; i < k.range->n_parts; i++)
+    g_assert_false (k.scene->parts[i].differs);
+  for (int i = 0; i < k.range->n_wires; i++)
+    g_assert_false (k.scene->wires[i].differs);
+  kitchen_close (&k);
+}
+
+static void
+test_weak_igniter_is_ringed (void)
+{
+  KITCHEN (k, 100, "0s oven.mode=bake", "igniter-bake:aged");
+  const HobPartScene *igniter = part (&k, "igniter-bake");
+
+  g_assert_true (igniter->differs);
+  g_assert_cmpfloat (igniter->figure, <, 0.97 * igniter->should_be);
+  g_assert_cmpint (igniter->fault, >=, 0);
+  g_assert_cmpfloat (igniter->severity, ==, 0.5);
+  g_assert_true (wire_between (&k, "oven", "igniter-bake")->differs);
+  g_assert_false (part (&k, "igniter-broil")->differs);
+  g_assert_cmpint (part (&k, "valve-bake")->fault, ==, -1);
+  kitchen_close (&k);
+}
+
+/* The twin's house is the nominal one, so a low voltage shows as a difference. */
+static void
+test_low_voltage_is_a_difference (void)
+{
+  KITCHEN (k, 100, "0s oven.mode=bake", "receptacle.volts=105");
+
+  g_assert_true (part (&k, "igniter-bake")->differs);
+  kitchen_close (&k);
+}
+
+/* Ticks point from line through the load to neutral. */
+static void
+test_way_of_power (void)
+{
+  KITCHEN (k, 60, "0s oven.mode=bake");
+
+  g_assert_cmpint (wire_between (&k, "house", "breaker")->flow, ==, 1);
+  g_assert_cmpint (wire_between (&k, "oven", "igniter-bake")->flow, ==, 1);
+  g_assert_cmpint (wire_between (&k, "igniter-bake", "valve-bake")->flow, ==, 1);
+  g_assert_cmpint (wire_between (&k, "receptacle", "house")->flow, ==, 1);
+  g_assert_cmpint (wire_between (&k, "neutral", "valve-bake")->flow, ==, -1);
+  g_assert_true (wire_between (&k, "oven", "switch-lf")->live);
+  g_assert_cmpfloat (wire_between (&k, "oven", "switch-lf")->current, <, 1e-3);
+  kitchen_close (&k);
+}
+
+static void
+test_gas_carries_heat (void)
+{
+  KITCHEN (k, 100, "0s oven.mode=bake");
+  double most = 0;
+
+  for (int i = 0; i < k.range->n_pipes; i++)
+    most = fmax (most, k.scene->pipes[i].power);
+  g_assert_cmpfloat (most, >, 4500); /* 18,000 Btu/h is 5,275 W */
+  g_assert_cmpfloat (most, <, 6000);
+  kitchen_close (&k);
+}
+
+static void
+test_sparks (void)
+{
+  KITCHEN (k, 5, "0s shutoff=closed", "1s knob-lf=light");
+  double fresh = 0;
+
+  k.scene->speed = 1;
+  for (double t = 3; t < 5; t += 0.01)
+    {
+      hob_scene_fill (k.scene, k.run, k.twin, t);
+      g_assert_true (k.scene->leads[0].sparking);
+      fresh += k.scene->leads[0].fresh > 0;
+    }
+  g_assert_cmpfloat (fresh, >, 20);  /* 3 sparks a second, 80 ms each: about a quarter of 200 frames */
+  g_assert_cmpfloat (fresh, <, 90);
+  k.scene->speed = 10;
+  hob_scene_fill (k.scene, k.run, k.twin, 4.321);
+  g_assert_cmpfloat (k.scene->leads[0].fresh, ==, 1); /* a steady sign */
+  kitchen_close (&k);
+}
+
+/* What the senses cannot get is not in the scene: no current, no pressure, no fault, no comparison. */
+static void
+test_eyes_only (void)
+{
+  KITCHEN (k, 100, "0s oven.mode=bake", "igniter-bake:aged");
+
+  k.scene->eyes_only = TRUE;
+  hob_scene_fill (k.scene, k.run, k.twin, 100);
+  for (int i = 0; i < k.range->n_wires; i++)
+    {
+      g_assert_cmpfloat (k.scene->wires[i].current, ==, 0);
+      g_assert_false (k.scene->wires[i].live || k.scene->wires[i].differs);
+    }
+  for (int i = 0; i < k.range->n_parts; i++)
+    {
+      const HobPartScene *p = &k.scene->parts[i];
+      const HobKind *kind = p->view.kind;
+
+      g_assert_cmpint (p->fault, ==, -1);
+      g_assert_false (p->differs);
+      if (kind->figure >= 0 && kind->quantities[kind->figure].sense == HOB_SENSE_NONE)
+        g_assert_true (isnan (p->figure));
+    }
+  kitchen_close (&k);
+}
+
+/* ---- Drawn ---- */
+
+static guint64
+picture_of (const HobScene *scene, HobSheet sheet)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 1500, 1000);
+  cairo_t *cr = cairo_create (surface);
+  guint64 sum = 0;
+
+  hob_sheet_ground (cr, 1500, 1000, &look);
+  hob_sheet_draw_paper (cr, scene->range, sheet, &look);
+  hob_sheet_draw_state (cr, scene, sheet, &look);
+  cairo_surface_flush (surface);
+  for (int k = 0; k < cairo_image_surface_get_stride (surface) * 1000; k++)
+    sum = sum * 31 + cairo_image_surface_get_data (surface)[k];
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+  return sum;
+}
+
+/* Ticks and wedges move with the wall clock, and stand where motion is off. */
+static void
+test_motion_and_still (void)
+{
+  KITCHEN (k, 100, "0s oven.mode=bake", "igniter-bake:aged");
+
+  for (int sheet = HOB_SHEET_WIRING; sheet <= HOB_SHEET_GAS; sheet++)
+    {
+      guint64 first, second;
+
+      k.scene->still = FALSE;
+      k.scene->clock = 10;
+      picture_of (k.scene, (HobSheet) sheet);
+      k.scene->clock = 10.2;
+      first = picture_of (k.scene, (HobSheet) sheet);
+      k.scene->clock = 10.3;
+      second = picture_of (k.scene, (HobSheet) sheet);
+      if (sheet == HOB_SHEET_WIRING)
+        g_assert_cmpuint (first, !=, second);
+      k.scene->still = TRUE;
+      first = picture_of (k.scene, (HobSheet) sheet);
+      k.scene->clock = 11.3;
+      second = picture_of (k.scene, (HobSheet) sheet);
+      g_assert_cmpuint (first, ==, second);
+    }
+  kitchen_close (&k);
+}
+
+/* What is drawn at a place is found there. */
+static void
+test_hit (void)
+{
+  KITCHEN (k, 1, "0s oven.mode=bake");
+  int hit_part, hit_line;
+
+  for (int i = 0; i < k.range->n_parts; i++)
+    {
+      const HobPart *p = &k.range->parts[i];
+
+      if (!p->at[HOB_SHEET_WIRING].placed || p->kind->symbol[HOB_SHEET_WIRING].w <= 0)
+        continue;
+      hob_sheet_hit (k.range, HOB_SHEET_WIRING, p->at[HOB_SHEET_WIRING].x, p->at[HOB_SHEET_WIRING].y, &hit_part, &hit_line);
+      g_assert_cmpint (hit_part, ==, i);
+    }
+  hob_sheet_hit (k.range, HOB_SHEET_WIRING, 900, 480 + 3, &hit_part, &hit_line);
+  g_assert_cmpint (hit_part, ==, -1);
+  g_assert_cmpstr (k.range->wires[hit_line].id, ==, "w26");
+  hob_sheet_hit (k.range, HOB_SHEET_WIRING, -500, -500, &hit_part, &hit_line);
+  g_assert_cmpint (hit_part, ==, -1);
+  g_assert_cmpint (hit_line, ==, -1);
+  kitchen_close (&k);
+}
+
+/* ---- Files ---- */
+
+static void
+write_and_read (const Kitchen *k, const char *dir, const char *name, char **data, gsize *size)
+{
+  const HobLook look = { HOB_THEME_PRINT, 1.0, 1.0 };
+  g_autofree char *file = g_build_filename (dir, name, NULL);
+  g_autoptr (GError) error = NULL;
+
+  hob_sheet_write (file, k->scene, HOB_SHEET_WIRING, &look, 0, 0, &error);
+  g_assert_no_error (error);
+  g_file_get_contents (file, data, size, &error);
+  g_assert_no_error (error);
+  g_remove (file);
+}
+
+static void
+test_files_are_the_same_each_time (void)
+{
+  static const char *const names[] = { "a.svg", "a.pdf", "a.png" };
+  static const char *const magic[] = { "<?xml", "%PDF", "\x89PNG" };
+  g_autofree char *dir = g_dir_make_tmp ("sheet-XXXXXX", NULL);
+  g_autoptr (GDir) left = NULL;
+  KITCHEN (k, 100, "0s oven.mode=bake", "igniter-bake:aged");
+
+  k.scene->still = TRUE;
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *one = NULL, *two = NULL;
+      gsize n_one, n_two;
+
+      write_and_read (&k, dir, names[i], &one, &n_one);
+      write_and_read (&k, dir, names[i], &two, &n_two);
+      g_assert_true (strncmp (one, magic[i], strlen (magic[i])) == 0);
+      g_assert_cmpmem (one, n_one, two, n_two);
+    }
+  left = g_dir_open (dir, 0, NULL);
+  g_assert_null (g_dir_read_name (left)); /* nothing beside */
+  g_rmdir (dir);
+  kitchen_close (&k);
+}
+
+static void
+test_files_that_cannot_be (void)
+{
+  const HobLook look = { HOB_THEME_PRINT, 1.0, 1.0 };
+  static const char *const names[] = { "/tmp/picture.gif", "/nowhere/at/all.svg", "picture" };
+  KITCHEN (k, 1, "0s oven.mode=off");
+
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_assert_false (hob_sheet_write (names[i], k.scene, HOB_SHEET_GAS, &look, 0, 0, &error));
+      g_assert_nonnull (error);
+      g_assert_nonnull (strstr (error->message, names[i]));
+    }
+  kitchen_close (&k);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/sheet/scene/a-healthy-run-differs-in-nothing", test_healthy_differs_in_nothing);
+  g_test_add_func ("/sheet/scene/a-weak-igniter-is-ringed-with-both-numbers", test_weak_igniter_is_ringed);
+  g_test_add_func ("/sheet/scene/a-low-voltage-is-a-difference", test_low_voltage_is_a_difference);
+  g_test_add_func ("/sheet/scene/power-goes-from-line-to-neutral", test_way_of_power);
+  g_test_add_func ("/sheet/scene/gas-carries-heat", test_gas_carries_heat);
+  g_test_add_func ("/sheet/scene/sparks-flash-and-then-are-a-steady-sign", test_sparks);
+  g_test_add_func ("/sheet/scene/eyes-only-holds-nothing-inside", test_eyes_only);
+  g_test_add_func ("/sheet/scene/motion-moves-and-still-stands", test_motion_and_still);
+  g_test_add_func ("/sheet/scene/what-is-drawn-is-hit", test_hit);
+  g_test_add_func ("/sheet/picture/files-are-the-same-each-time", test_files_are_the_same_each_time);
+  g_test_add_func ("/sheet/picture/files-that-cannot-be-say-why", test_files_that_cannot_be);
+  return g_test_run ();
+}
