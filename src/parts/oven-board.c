@@ -216,7 +216,7 @@ closed (const double *set, const double *ctl, const double *mode, int element)
     case E_FAN: return stirring && !(set[FAN_OPEN] > 0);
     /* The element helps while the oven preheats; then, unless told else, it leaves the cycle to the gas. */
     case E_ELEMENT: return stirring && call && (set[ELEMENT_USE] > 0 || !(mode[REACHED] > 0));
-    default: return mode[POWERED] > 0 && ctl[LAMP] > 0;
+    default: return mode[POWERED] > 0 && (ctl[LAMP] > 0 || mode[OPEN_DOOR] > 0);
     }
 }
 
