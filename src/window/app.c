@@ -187,7 +187,7 @@ static const struct
   { "win.sheet('cutaway')", { "<Alt>3" } },
   { "win.front", { "F8" } },
   { "win.details", { "F9" } },
-  { "win.show-help-overlay", { "<Ctrl>question", "F1" } },
+  { "win.keys", { "<Ctrl>question", "F1" } },
 };
 
 static void

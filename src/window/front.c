@@ -168,8 +168,8 @@ knob_cell (Control *control, const HobPart *part)
   GtkWidget *title = new_label (heading, "knob-name");
   GtkWidget *value = new_label ("", "knob-value");
 
-  gtk_label_set_ellipsize (GTK_LABEL (title), PANGO_ELLIPSIZE_END);
-  gtk_label_set_max_width_chars (GTK_LABEL (title), 14);
+  gtk_label_set_wrap (GTK_LABEL (title), TRUE);
+  gtk_label_set_justify (GTK_LABEL (title), GTK_JUSTIFY_CENTER);
   control->widget = hob_knob_new (control->def, name);
   control->value = GTK_LABEL (value);
   gtk_widget_set_halign (control->widget, GTK_ALIGN_CENTER);

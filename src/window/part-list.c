@@ -17,6 +17,7 @@ struct _HobPartList
   GPtrArray *figures;  /* GtkLabel, borrowed, by part */
   gint64 shown_at;     /* µs */
   gboolean choosing;
+  gboolean built; /* rows are made when the list is first looked at */
 };
 
 G_DEFINE_FINAL_TYPE (HobPartList, hob_part_list, GTK_TYPE_WIDGET)
@@ -71,6 +72,8 @@ on_chosen (HobPartList *self)
 {
   int part = hob_session_chosen_part (self->session);
 
+  if (!self->built)
+    return;
   self->choosing = TRUE;
   gtk_list_box_select_row (self->list, part >= 0 ? gtk_list_box_get_row_at_index (self->list, part) : NULL);
   self->choosing = FALSE;
@@ -99,18 +102,39 @@ add_row (HobPartList *self, const HobPart *part)
 }
 
 static void
-on_opened (HobPartList *self)
+build (HobPartList *self)
 {
   const HobRange *range = hob_session_range (self->session);
-  GtkListBoxRow *row;
 
+  self->built = TRUE;
   self->choosing = TRUE;
-  while ((row = gtk_list_box_get_row_at_index (self->list, 0)) != NULL)
-    gtk_list_box_remove (self->list, GTK_WIDGET (row));
-  g_ptr_array_set_size (self->figures, 0);
   for (int i = 0; i < range->n_parts; i++)
     add_row (self, &range->parts[i]);
   self->choosing = FALSE;
+}
+
+static void
+on_map (HobPartList *self)
+{
+  if (!self->built)
+    build (self);
+  on_chosen (self);
+  show_figures (self);
+}
+
+static void
+on_opened (HobPartList *self)
+{
+  GtkListBoxRow *row;
+
+  self->built = FALSE;
+  self->choosing = TRUE;
+  while ((row = gtk_list_box_get_row_at_index (self->list, 0)) != NULL)
+    gtk_list_box_remove (self->list, GTK_WIDGET (row));
+  self->choosing = FALSE;
+  g_ptr_array_set_size (self->figures, 0);
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    on_map (self);
 }
 
 void
@@ -120,7 +144,7 @@ hob_part_list_set_session (HobPartList *self, HobSession *session)
   g_signal_connect_object (session, "opened", G_CALLBACK (on_opened), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "moved", G_CALLBACK (on_moved), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "chosen", G_CALLBACK (on_chosen), self, G_CONNECT_SWAPPED);
-  g_signal_connect (self, "map", G_CALLBACK (show_figures), NULL);
+  g_signal_connect (self, "map", G_CALLBACK (on_map), NULL);
   on_opened (self);
 }
 

@@ -12,7 +12,8 @@ typedef struct
 {
   HobPartPanel *panel; /* borrowed */
   int fault;
-  GtkWidget *button, *severity; /* borrowed; severity NULL: all or nothing */
+  GtkWidget *card, *button;     /* borrowed */
+  GtkWidget *severity;          /* borrowed; NULL: all or nothing */
   GtkWidget *caution;           /* borrowed, shown while it hangs; NULL: none */
   gboolean hung;
 } Fault;
@@ -154,9 +155,9 @@ show_fault (Fault *fault, const HobMoment *moment)
   if (fault->hung && fault->severity != NULL)
     gtk_spin_button_set_value (GTK_SPIN_BUTTON (fault->severity), severity * 100);
   if (fault->hung)
-    gtk_widget_add_css_class (gtk_widget_get_parent (fault->button), "tag");
+    gtk_widget_add_css_class (fault->card, "tag");
   else
-    gtk_widget_remove_css_class (gtk_widget_get_parent (fault->button), "tag");
+    gtk_widget_remove_css_class (fault->card, "tag");
 }
 
 static GtkWidget *
@@ -174,45 +175,86 @@ severity_new (Fault *fault, const HobFaultDef *def)
 }
 
 static void
-add_fault (HobPartPanel *self, int index, const HobFaultDef *def)
+on_from_start (GtkButton *button, Fault *fault)
 {
-  Fault *fault = g_new0 (Fault, 1);
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *name;
-  g_autofree char *heading = hob_heading_text (_(def->words));
-  g_autofree char *say = g_strdup_printf (_("Hang or lift: %s"), _(def->words));
+  HobSession *session = fault->panel->session;
+  const HobFaultDef *def = &chosen (fault->panel)->kind->faults[fault->fault];
 
-  name = hob_text_new (heading, "name");
-  fault->panel = self;
-  fault->fault = index;
-  fault->button = gtk_button_new_with_label (_("Hang"));
-  gtk_widget_set_focus_on_click (fault->button, FALSE);
-  gtk_widget_set_hexpand (name, TRUE);
-  gtk_widget_set_valign (fault->button, GTK_ALIGN_CENTER);
-  gtk_widget_set_tooltip_text (row, _(def->proof));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (fault->button), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
-  g_signal_connect (fault->button, "clicked", G_CALLBACK (on_hang), fault);
-  gtk_widget_add_css_class (row, "fault");
-  gtk_box_append (GTK_BOX (row), name);
-  append (self, row);
+  hob_session_from_start (session, HOB_ACT_FAULT, hob_session_chosen_part (session), fault->fault,
+                          severity_of (fault, def));
+}
+
+static GtkWidget *
+button_new (const char *label, const char *name, GCallback clicked, Fault *fault)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_widget_set_focus_on_click (button, FALSE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_signal_connect (button, "clicked", clicked, fault);
+  return button;
+}
+
+/* The severity, where there is one, and what hangs and lifts. */
+static GtkWidget *
+fault_hands (Fault *fault, const HobFaultDef *def)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *start;
+  g_autofree char *hang_name = g_strdup_printf (_("Hang or lift: %s"), _(def->words));
+  g_autofree char *start_name = g_strdup_printf (_("From the start: %s"), _(def->words));
+
+  fault->button = button_new (_("Hang"), hang_name, G_CALLBACK (on_hang), fault);
+  start = button_new (_("From start"), start_name, G_CALLBACK (on_from_start), fault);
+  gtk_widget_set_tooltip_text (start, _("Replays the same acts with this fault there from the beginning"));
   if (def->severity_words != NULL)
     {
-      GtkWidget *per_cent = gtk_label_new ("%");
-
       fault->severity = severity_new (fault, def);
-      gtk_widget_set_valign (fault->severity, GTK_ALIGN_CENTER);
       gtk_box_append (GTK_BOX (row), fault->severity);
-      gtk_box_append (GTK_BOX (row), per_cent);
+      gtk_box_append (GTK_BOX (row), gtk_label_new ("%"));
     }
+  gtk_widget_set_hexpand (start, TRUE);
+  gtk_widget_set_halign (start, GTK_ALIGN_END);
+  gtk_box_append (GTK_BOX (row), start);
   gtk_box_append (GTK_BOX (row), fault->button);
+  return row;
+}
+
+static void
+add_fault_words (HobPartPanel *self, Fault *fault, const HobFaultDef *def)
+{
   if (def->severity_words != NULL)
-    append (self, hob_text_new (_(def->severity_words), "dim"));
+    {
+      g_autofree char *severity = g_strdup_printf (_("Severity: %s"), _(def->severity_words));
+
+      append (self, hob_text_new (severity, "dim"));
+    }
   if (def->proof != NULL)
-    append (self, hob_text_new (_(def->proof), "dim"));
+    {
+      g_autofree char *proof = g_strdup_printf (_("Proof: %s"), _(def->proof));
+
+      append (self, hob_text_new (proof, "dim"));
+    }
   if (def->caution != NULL)
     {
       fault->caution = hob_caution_new (_(def->caution));
       append (self, fault->caution);
     }
+}
+
+static void
+add_fault (HobPartPanel *self, int index, const HobFaultDef *def)
+{
+  Fault *fault = g_new0 (Fault, 1);
+  g_autofree char *heading = hob_heading_text (_(def->words));
+
+  fault->panel = self;
+  fault->fault = index;
+  fault->card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  gtk_widget_add_css_class (fault->card, "fault");
+  gtk_box_append (GTK_BOX (fault->card), hob_text_new (heading, "name"));
+  gtk_box_append (GTK_BOX (fault->card), fault_hands (fault, def));
+  append (self, fault->card);
+  add_fault_words (self, fault, def);
   g_ptr_array_add (self->faults, fault);
 }
 

@@ -473,6 +473,23 @@ hob_session_act (HobSession *self, HobActWhat what, int part, int index, double 
 }
 
 void
+hob_session_from_start (HobSession *self, HobActWhat what, int part, int index, double value)
+{
+  g_autoptr (HobCase) acts = hob_case_copy (hob_run_case (self->run));
+  gint64 back_to = self->ms;
+
+  hob_case_add (acts, (HobAct){ 0, what, part, index, value });
+  hob_run_free (self->run);
+  self->run = hob_run_new (self->plan, acts, hob_symptom_watch_get (self->watch));
+  g_array_set_size (self->done, 0);
+  self->ms = 0;
+  self->covered_ms = 0;
+  advance (self, 0);
+  moved (self);
+  hob_session_go (self, back_to);
+}
+
+void
 hob_session_begin_turn (HobSession *self)
 {
   self->turning = TRUE;

@@ -56,6 +56,8 @@ gint64 hob_event_ms (const HobEvent *event);
 /* ---- Acts, all at the time looked at ---- */
 
 void hob_session_act (HobSession *self, HobActWhat what, int part, int index, double value);
+/* The same acts once more with this one before them; comes back to the time looked at. What was done cannot be undone. */
+void hob_session_from_start (HobSession *self, HobActWhat what, int part, int index, double value);
 /* What is done in between is one thing to undo (a turn of a knob). */
 void hob_session_begin_turn (HobSession *self);
 void hob_session_end_turn (HobSession *self);

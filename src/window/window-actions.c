@@ -195,6 +195,17 @@ on_details (GSimpleAction *action, GVariant *state, gpointer user)
   hob_window_open_panel (user, FALSE, g_variant_get_boolean (state));
 }
 
+/* Made when it is asked for: it is larger than all the rest of the window. */
+static void
+on_keys (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource ("/org/hobwright/Hobwright/keys.ui");
+  GtkWindow *keys = GTK_WINDOW (gtk_builder_get_object (builder, "keys"));
+
+  gtk_window_set_transient_for (keys, GTK_WINDOW (user));
+  gtk_window_present (keys);
+}
+
 static void
 on_no_choice (GSimpleAction *action, GVariant *parameter, gpointer user)
 {
@@ -229,6 +240,7 @@ static const GActionEntry entries[] = {
   { "zoom-fit", on_zoom_fit },
   { "front", NULL, NULL, "true", on_front },
   { "details", NULL, NULL, "true", on_details },
+  { "keys", on_keys },
   { "no-choice", on_no_choice },
   { "close", on_close },
 };

@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* What the window costs: a frame of the animated wiring sheet at 1400×900 beyond an empty window's frame in the same
- * run, and its memory beside an empty window's (each in a process of its own). */
+/* What the window costs: a frame of the animated wiring sheet at 1400×900 beyond the frame of a window that is only
+ * filled with one colour, in the same run; and its memory beside an empty window's (each in a process of its own). */
 
 #include "hand.h"
 
 #include <gdk/x11/gdkx.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 #define W 1400
 #define H 900
@@ -15,22 +16,49 @@
 
 typedef struct
 {
-  gint64 begun, spent; /* µs */
-  int frames;
+  double wall, cpu; /* ms */
+} Cost;
+
+typedef struct
+{
+  gint64 wall, cpu; /* µs at the frame's beginning */
+  GArray *costs;    /* Cost, by frame */
 } Meter;
+
+/* Of this process alone: what others do on the machine does not count. */
+static gint64
+cpu_time (void)
+{
+  struct timespec t;
+
+  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &t);
+  return t.tv_sec * G_USEC_PER_SEC + t.tv_nsec / 1000;
+}
 
 static void
 on_before_paint (GdkFrameClock *clock, Meter *meter)
 {
-  meter->begun = g_get_monotonic_time ();
+  meter->wall = g_get_monotonic_time ();
+  meter->cpu = cpu_time ();
 }
 
 static void
 on_after_paint (GdkFrameClock *clock, Meter *meter)
 {
+  Cost cost;
+
   XSync (gdk_x11_display_get_xdisplay (gdk_display_get_default ()), False);
-  meter->spent += g_get_monotonic_time () - meter->begun;
-  meter->frames++;
+  cost.wall = (double) (g_get_monotonic_time () - meter->wall) / 1000.0;
+  cost.cpu = (double) (cpu_time () - meter->cpu) / 1000.0;
+  g_array_append_val (meter->costs, cost);
+}
+
+/* All of it is new in each frame, as all of the sheet is. */
+static void
+draw_blank (GtkDrawingArea *area, cairo_t *cr, int w, int h, gpointer user)
+{
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
 }
 
 static gboolean
@@ -40,20 +68,40 @@ on_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer user)
   return G_SOURCE_CONTINUE;
 }
 
-/* ms a frame, painting and all that ticks included. */
+static int
+compare (gconstpointer a, gconstpointer b)
+{
+  return (*(const double *) a > *(const double *) b) - (*(const double *) a < *(const double *) b);
+}
+
 static double
+median (const GArray *costs, gsize offset)
+{
+  g_autofree double *values = g_new (double, costs->len);
+
+  for (guint i = 0; i < costs->len; i++)
+    values[i] = *(const double *) (const void *) (costs->data + i * sizeof (Cost) + offset);
+  qsort (values, costs->len, sizeof (double), compare);
+  return values[costs->len / 2];
+}
+
+/* The median frame, painting and all that ticks included. */
+static Cost
 frame_cost (GtkWidget *widget)
 {
   GdkFrameClock *clock = gtk_widget_get_frame_clock (widget);
-  Meter meter = { 0 };
+  Meter meter = { 0, 0, g_array_new (FALSE, FALSE, sizeof (Cost)) };
+  Cost middle;
 
   hand_sleep (500);
   g_signal_connect (clock, "before-paint", G_CALLBACK (on_before_paint), &meter);
   g_signal_connect_after (clock, "after-paint", G_CALLBACK (on_after_paint), &meter);
-  while (meter.frames < FRAMES)
+  while (meter.costs->len < FRAMES)
     g_main_context_iteration (NULL, TRUE);
   g_signal_handlers_disconnect_by_data (clock, &meter);
-  return (double) meter.spent / meter.frames / 1000.0;
+  middle = (Cost){ median (meter.costs, G_STRUCT_OFFSET (Cost, wall)), median (meter.costs, G_STRUCT_OFFSET (Cost, cpu)) };
+  g_array_unref (meter.costs);
+  return middle;
 }
 
 static GtkWidget *
@@ -96,17 +144,25 @@ on_sheet_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer user)
   return G_SOURCE_CONTINUE;
 }
 
-static void
-bench_frames (HobApp *app)
+static Cost
+blank_cost (void)
 {
-  GtkWidget *area = gtk_drawing_area_new (), *view = g_object_new (HOB_TYPE_SHEET_VIEW, NULL);
-  GtkWidget *empty = present (area), *window;
-  HobSession *session = baking_session ();
-  double blank, cost;
+  GtkWidget *area = gtk_drawing_area_new (), *window = present (area);
+  Cost cost;
 
+  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (area), draw_blank, NULL, NULL);
   gtk_widget_add_tick_callback (area, on_tick, NULL, NULL);
-  blank = frame_cost (area);
-  gtk_window_destroy (GTK_WINDOW (empty));
+  cost = frame_cost (area);
+  gtk_window_destroy (GTK_WINDOW (window));
+  return cost;
+}
+
+static Cost
+sheet_cost (HobApp *app)
+{
+  GtkWidget *view = g_object_new (HOB_TYPE_SHEET_VIEW, NULL), *window;
+  HobSession *session = baking_session ();
+  Cost cost;
 
   hob_sheet_view_set_session (HOB_SHEET_VIEW (view), session);
   hob_sheet_view_set_look (HOB_SHEET_VIEW (view), hob_style_look (hob_app_style (app)), FALSE);
@@ -116,10 +172,25 @@ bench_frames (HobApp *app)
   hand_picture (view, "bench-wiring.png");
   gtk_window_destroy (GTK_WINDOW (window));
   g_object_unref (session);
+  return cost;
+}
 
-  g_print ("frame of an empty window, %d×%d: %.2f ms\n", W, H, blank);
-  g_print ("frame of the animated wiring sheet: %.2f ms\n", cost);
-  g_print ("beyond the empty window: %.2f ms (aim: under 4)\n", cost - blank);
+/* Either is measured twice in turn and the better one counts: the first frames of a process pay for its memory. */
+static void
+bench_frames (HobApp *app)
+{
+  Cost blank = { G_MAXDOUBLE, G_MAXDOUBLE }, sheet = blank;
+
+  for (int i = 0; i < 2; i++)
+    {
+      Cost a = blank_cost (), b = sheet_cost (app);
+
+      blank = (Cost){ MIN (blank.wall, a.wall), MIN (blank.cpu, a.cpu) };
+      sheet = (Cost){ MIN (sheet.wall, b.wall), MIN (sheet.cpu, b.cpu) };
+    }
+  g_print ("median frame, %d×%d, wall / processor: filled window %.2f / %.2f ms, animated wiring sheet %.2f / %.2f ms\n", W,
+           H, blank.wall, blank.cpu, sheet.wall, sheet.cpu);
+  g_print ("beyond the filled window: %.2f / %.2f ms (aim: under 4)\n", sheet.wall - blank.wall, sheet.cpu - blank.cpu);
 }
 
 /* Resident memory, kB. */
@@ -149,8 +220,12 @@ print_memory (gboolean full)
     }
   else
     {
-      present (gtk_drawing_area_new ());
-      hand_sleep (1000);
+      GtkWidget *window = gtk_window_new ();
+
+      gtk_window_set_title (GTK_WINDOW (window), "Empty");
+      gtk_window_set_default_size (GTK_WINDOW (window), W, H);
+      gtk_window_present (GTK_WINDOW (window));
+      hand_sleep (3000);
     }
   g_print ("%ld\n", resident ());
 }

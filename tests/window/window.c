@@ -160,10 +160,10 @@ every_template_instantiates (void)
 {
   const GType types[]
       = { HOB_TYPE_FRONT, HOB_TYPE_PART_PANEL, HOB_TYPE_PART_LIST, HOB_TYPE_SYMPTOM_LIST, HOB_TYPE_WINDOW };
-  g_autoptr (GtkBuilder) keys = gtk_builder_new_from_resource ("/org/hobwright/Hobwright/gtk/help-overlay.ui");
+  g_autoptr (GtkBuilder) keys = gtk_builder_new_from_resource ("/org/hobwright/Hobwright/keys.ui");
 
-  g_assert_true (GTK_IS_SHORTCUTS_WINDOW (gtk_builder_get_object (keys, "help_overlay")));
-  gtk_window_destroy (GTK_WINDOW (gtk_builder_get_object (keys, "help_overlay")));
+  g_assert_true (GTK_IS_SHORTCUTS_WINDOW (gtk_builder_get_object (keys, "keys")));
+  gtk_window_destroy (GTK_WINDOW (gtk_builder_get_object (keys, "keys")));
   for (guint i = 0; i < G_N_ELEMENTS (types); i++)
     {
       GtkWidget *widget = g_object_ref_sink (g_object_new (types[i], NULL));
@@ -239,6 +239,27 @@ weak_igniter_is_noticed_both_ways_in_time (void)
   g_assert_cmpint (hob_run_advance (fresh, (double) since / 1000.0, NULL), ==, HOB_RUN_OK);
   hob_run_read (fresh, (double) since / 1000.0, moment);
   g_assert_cmpuint (hob_moment_hash (moment), ==, hash);
+  hand_close (window);
+}
+
+static void
+a_fault_from_the_start_replays_the_same_acts (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSession *session = hob_window_session (window);
+  int part = part_of (window, "igniter-bake");
+
+  click_word (window, "oven.mode", 1);
+  set_speed (window, 30);
+  run_until (window, 30000);
+  click_part (window, "igniter-bake");
+  click_button (window, "From start");
+  WAIT_FOR (now (window) >= 30000 && !hob_session_busy (session));
+  g_assert_false (isnan (hob_moment_fault (hob_session_moment (session), part, 0)));
+  g_assert_cmpfloat (control_value (window, "oven.mode"), ==, 1);
+  hob_session_go (session, 0);
+  WAIT_FOR (now (window) == 0);
+  g_assert_false (isnan (hob_moment_fault (hob_session_moment (session), part, 0)));
   hand_close (window);
 }
 
@@ -582,6 +603,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/every-template-instantiates", every_template_instantiates);
   g_test_add_func ("/window/opens-plugged-in-and-off", opens_plugged_in_and_off);
   g_test_add_func ("/window/weak-igniter-is-noticed-both-ways-in-time", weak_igniter_is_noticed_both_ways_in_time);
+  g_test_add_func ("/window/a-fault-from-the-start-replays-the-same-acts", a_fault_from_the_start_replays_the_same_acts);
   g_test_add_func ("/window/one-drag-of-a-knob-lights-a-burner", one_drag_of_a_knob_lights_a_burner);
   g_test_add_func ("/window/a-turn-is-undone-as-one", a_turn_is_undone_as_one);
   g_test_add_func ("/window/an-act-in-the-past-cuts-and-undo-brings-back", an_act_in_the_past_cuts_and_undo_brings_back);
