@@ -221,6 +221,7 @@ levels (const Plot *p, const Band *band)
     }
 }
 
+/* Above the band, never on its line. */
 static void
 band_title (const Plot *p, const Band *band, const HobTrace *trace)
 {
@@ -230,35 +231,44 @@ band_title (const Plot *p, const Band *band, const HobTrace *trace)
   g_autofree char *title = g_strdup_printf ("%s: %s%s%s", part->label, _ (quantity->words), *unit != '\0' ? ", " : "", unit);
   double w = hob_type_width (p->type, HOB_TEXT_SMALL, title), px = hob_type_px (p->look, HOB_TEXT_SMALL);
 
-  pen_rect (p->pen, p->x + 4, band->top + 2, w + 8, px + 5);
+  pen_rect (p->pen, p->x + 2, band->top - px - 4, w + 8, px + 4);
   pen_fill (p->pen, HOB_ROLE_SHEET);
-  pen_text (p->pen, p->x + 8, band->top + 3 + px, HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_LEFT, title);
+  pen_text (p->pen, p->x + 6, band->top - 4, HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_LEFT, title);
+}
+
+/* Both runs with some air above and below; from zero where that costs little. */
+static void
+scale_band (Band *band, int trace, const Readings *run, const Readings *twin)
+{
+  double room;
+
+  band->low = INFINITY;
+  band->high = -INFINITY;
+  stretch (run, trace, &band->low, &band->high);
+  if (twin != NULL)
+    stretch (twin, trace, &band->low, &band->high);
+  if (band->low > band->high)
+    band->low = 0, band->high = 1;
+  if (band->low >= 0 && band->low < 0.5 * band->high)
+    band->low = 0;
+  room = band->high - band->low > 1e-9 ? band->high - band->low : fmax (1, fabs (band->high) * 0.1);
+  band->high += 0.08 * room;
+  if (band->low != 0)
+    band->low -= 0.08 * room;
 }
 
 static void
 one_band (const Plot *p, int trace, const Readings *run, const Readings *twin)
 {
-  const double gap = 8;
-  Band band = { .height = p->h / p->chart->n_traces - gap, .low = INFINITY, .high = -INFINITY };
-  double room;
+  const double title = hob_type_px (p->look, HOB_TEXT_SMALL) + 7, share = p->h / p->chart->n_traces;
+  Band band = { .top = p->y + trace * share + title, .height = fmax (4, share - title) };
 
-  band.top = p->y + trace * (band.height + gap) + gap;
-  stretch (run, trace, &band.low, &band.high);
-  if (twin != NULL)
-    stretch (twin, trace, &band.low, &band.high);
-  if (band.low > band.high)
-    band.low = 0, band.high = 1;
-  if (band.low >= 0 && band.low < 0.5 * band.high)
-    band.low = 0;
-  room = band.high - band.low > 1e-9 ? band.high - band.low : fmax (1, fabs (band.high) * 0.1);
-  band.high += 0.12 * room;
-  if (band.low != 0)
-    band.low -= 0.12 * room;
+  scale_band (&band, trace, run, twin);
   levels (p, &band);
+  band_title (p, &band, &p->chart->traces[trace]);
   if (twin != NULL)
     trace_line (p, &band, twin, trace, TRUE, HOB_ROLE_INK2);
   trace_line (p, &band, run, trace, FALSE, role_of (dim_of (p->range, &p->chart->traces[trace])));
-  band_title (p, &band, &p->chart->traces[trace]);
   pen_segment (p->pen, p->x, band.top, p->x, band.top + band.height);
   pen_segment (p->pen, p->x, band.top + band.height, p->x + p->w, band.top + band.height);
   pen_stroke (p->pen, HOB_ROLE_EDGE, 1);
@@ -276,35 +286,45 @@ flag_role (HobEventClass what)
   return roles[what];
 }
 
-static double
-flag (const Plot *p, HobRun *run, const HobEvent *event, double free_from)
+/* @room: px to the next flag; words that do not fit in are left out. */
+static void
+flag (const Plot *p, HobRun *run, const HobEvent *event, double room)
 {
   double x = x_of (p, event->t), top = p->y - 16 * fmax (1, p->look->text_scale);
-  g_autofree char *text = hob_event_text (run, event);
-  double w = text != NULL ? hob_type_width (p->type, HOB_TEXT_SMALL, text) : 0;
+  double foot = top + 8 * fmax (1, p->look->text_scale);
+  g_autofree char *text = room > 30 ? hob_event_text (run, event) : NULL;
 
   pen_segment (p->pen, x, top, x, p->y + p->h);
   pen_dash (p->pen, 1, 3);
   pen_stroke (p->pen, flag_role (event->what), 1);
   pen_move (p->pen, x, top);
-  pen_line (p->pen, x + 7, top + 4);
-  pen_line (p->pen, x, top + 8);
+  pen_line (p->pen, x + 7, (top + foot) / 2);
+  pen_line (p->pen, x, foot);
   pen_close (p->pen);
   pen_fill (p->pen, flag_role (event->what));
-  if (text == NULL || x < free_from || x + 10 + w > p->x + p->w)
-    return fmax (free_from, x + 9);
-  pen_text (p->pen, x + 10, top + 9, HOB_TEXT_SMALL, flag_role (event->what), HOB_ALIGN_LEFT, text);
-  return x + 16 + w;
+  if (text != NULL && 16 + hob_type_width (p->type, HOB_TEXT_SMALL, text) <= room)
+    pen_text (p->pen, x + 10, foot + 1, HOB_TEXT_SMALL, flag_role (event->what), HOB_ALIGN_LEFT, text);
 }
+
+#define FLAG_PITCH 3.0 /* px: nearer ones stand for each other */
 
 static void
 flags (const Plot *p, HobRun *run)
 {
-  guint first, n = hob_run_events (run, p->chart->from - 1e-9, fmin (p->chart->to, hob_run_reached (run)), &first);
-  double free_from = p->x - 1;
+  double to = fmin (p->chart->to, hob_run_reached (run)), next = p->x + p->w;
+  guint first, n = hob_run_events (run, p->chart->from - 1e-9, to, &first);
 
-  for (guint k = 0; k < MIN (n, MOST_FLAGS); k++)
-    free_from = flag (p, run, hob_run_event (run, first + k), free_from);
+  /* From the last backwards, so that each knows its room. */
+  for (guint k = MIN (n, MOST_FLAGS); k > 0; k--)
+    {
+      const HobEvent *event = hob_run_event (run, first + k - 1);
+      double x = x_of (p, event->t);
+
+      if (event->what != HOB_EVENT_ACT && next - x < FLAG_PITCH && k < MIN (n, MOST_FLAGS))
+        continue;
+      flag (p, run, event, next - x);
+      next = x;
+    }
 }
 
 static void

@@ -103,9 +103,9 @@ fill_lead (HobScene *scene, int index, const HobLead *lead)
 {
   HobLeadScene *l = &scene->leads[index];
 
-  l->sparking = lead->rate > 0 && lead->volts >= lead->breakdown;
+  l->sparking = lead->rate > 0 && lead->whole && lead->volts >= lead->breakdown;
   l->rate = l->sparking ? lead->rate * (1 - lead->miss) : 0;
-  l->at_cap = lead->at_cap;
+  l->at_cap = lead->at_cap >= 0.5;
   if (!l->sparking)
     l->fresh = 0;
   else if (scene->still || scene->speed > STEADY_SPEED)
