@@ -181,8 +181,13 @@ procedures_follow_from_the_controls (void)
                                       "bake-350", "broil", "all-off-8h-unplugged", NULL };
   g_autoptr (HobRange) range = load ("dial-four"), board = load ("board-five");
   g_auto (GStrv) names = hob_procedure_names (range), more = hob_procedure_names (board);
+  guint found = 0;
 
-  g_assert_true (g_strv_equal ((const char *const *) names, dial));
+  /* More may stand between them, never in another order. */
+  for (char **n = names; *n != NULL && dial[found] != NULL; n++)
+    if (g_str_equal (*n, dial[found]))
+      found++;
+  g_assert_cmpstr (dial[found], ==, NULL);
   g_assert_true (g_strv_contains ((const char *const *) more, "light-knob-c"));
   g_assert_true (g_strv_contains ((const char *const *) more, "convection-350"));
 }
