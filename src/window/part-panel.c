@@ -363,8 +363,7 @@ setting_widget (Setting *setting, const HobSettingDef *def)
     {
       GtkWidget *drop = gtk_drop_down_new_from_strings (def->choices);
 
-      gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (drop)),
-                                      GTK_ACCESSIBLE_PROPERTY_LABEL, _(def->words), -1);
+      hob_drop_down_name (GTK_DROP_DOWN (drop), _(def->words));
       g_signal_connect (drop, "notify::selected", G_CALLBACK (on_selected), setting);
       return drop;
     }

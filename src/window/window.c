@@ -326,9 +326,7 @@ static void
 hob_window_init (HobWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  /* The drop-down's own button is what takes focus. */
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (GTK_WIDGET (self->speed))),
-                                  GTK_ACCESSIBLE_PROPERTY_LABEL, _("Speed"), -1);
+  hob_drop_down_name (self->speed, _("Speed"));
   hob_window_add_actions (self);
 }
 

@@ -68,3 +68,33 @@ hob_box_clear (GtkWidget *box)
   while ((child = gtk_widget_get_first_child (box)) != NULL)
     gtk_box_remove (GTK_BOX (box), child);
 }
+
+static void
+on_setup_item (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user)
+{
+  gtk_list_item_set_child (item, hob_text_new ("", NULL));
+}
+
+static void
+on_bind_item (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user)
+{
+  GtkWidget *label = gtk_list_item_get_child (item);
+  const char *text = gtk_string_object_get_string (gtk_list_item_get_item (item));
+
+  gtk_label_set_text (GTK_LABEL (label), text);
+  /* What takes focus is the item's own widget round the label. */
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (label)), GTK_ACCESSIBLE_PROPERTY_LABEL, text,
+                                  -1);
+}
+
+void
+hob_drop_down_name (GtkDropDown *drop, const char *name)
+{
+  g_autoptr (GtkListItemFactory) factory = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (on_setup_item), NULL);
+  g_signal_connect (factory, "bind", G_CALLBACK (on_bind_item), NULL);
+  gtk_drop_down_set_factory (drop, factory);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (GTK_WIDGET (drop))),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}

@@ -18,6 +18,8 @@ GtkWidget *hob_text_new (const char *text, const char *css_class);
 void hob_label_show (GtkLabel *label, const char *text);
 /* A caution: its triangle and its words. */
 GtkWidget *hob_caution_new (const char *text);
+/* Gives a drop-down of strings, its button and its items the names that assistive tools say. */
+void hob_drop_down_name (GtkDropDown *drop, const char *name);
 /* Takes every child out of a box. */
 void hob_box_clear (GtkWidget *box);
 

@@ -203,7 +203,7 @@ count_nameless (AtspiAccessible *node, int *n)
   int nameless = 0, children = atspi_accessible_get_child_count (node, NULL);
 
   if (states != NULL && atspi_state_set_contains (states, ATSPI_STATE_FOCUSABLE)
-      && atspi_state_set_contains (states, ATSPI_STATE_SHOWING))
+      && atspi_state_set_contains (states, ATSPI_STATE_VISIBLE))
     {
       (*n)++;
       if (name == NULL || *name == '\0' || g_str_has_prefix (name, "Gtk") || g_str_has_prefix (name, "Hob"))
