@@ -343,8 +343,7 @@ draw_gas (HobPen *pen, const HobPartView *view)
       pen_pop (pen);
       return;
     }
-  pen_segment (pen, -80, 0, -64, 0);
-  pen_stroke (pen, HOB_ROLE_GAS, HOB_OUTLINE);
+  hob_symbol_tube (pen, -80, -64, 0);
   pen_move (pen, -64, -8); /* the jet */
   pen_line (pen, -54, -2);
   pen_line (pen, -54, 2);

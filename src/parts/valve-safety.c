@@ -249,9 +249,8 @@ draw_gas (HobPen *pen, const HobPartView *view)
 {
   if (view->layer == HOB_LAYER_PAPER)
     {
-      pen_segment (pen, -60, 0, -30, 0);
-      pen_segment (pen, 30, 0, 60, 0);
-      pen_stroke (pen, HOB_ROLE_GAS, HOB_OUTLINE);
+      hob_symbol_tube (pen, -60, -30, 0);
+      hob_symbol_tube (pen, 30, 60, 0);
       pen_move (pen, -30, -16);
       pen_line (pen, 30, 16);
       pen_line (pen, 30, -16);

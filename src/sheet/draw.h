@@ -176,10 +176,10 @@ double hob_wedge_speed (double watt);
  * @forward: it points from → to; @phase px. */
 void hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, HobTile tile, gboolean forward, double phase);
 /* One stroke round the box, wandering, ends overlapping; @drawn 0…1. */
-void hob_sign_ring (HobPen *pen, const HobBox *box, const char *id, double drawn);
-void hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, const char *name, const char *severity,
-                   double swing);
-void hob_sign_selection (HobPen *pen, const HobBox *box);
+void hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const char *id, double drawn);
+void hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, gboolean on_cavity, const char *name,
+                   const char *severity, double swing);
+void hob_sign_selection (HobPen *pen, const HobBox *box, gboolean on_cavity);
 /* The figure under a part: "2.9 A", and when it differs ", should be 3.4". */
 void hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, const char *figure,
                       const char *should_be);

@@ -79,7 +79,7 @@ chosen_pipe (const HobStage *stage, const HobRoute *route)
   for (int k = 1; k < route->n; k++)
     box = (HobBox){ fmin (box.x0, route->p[k].x), fmin (box.y0, route->p[k].y), fmax (box.x1, route->p[k].x),
                     fmax (box.y1, route->p[k].y) };
-  hob_sign_selection (stage->pen, &box);
+  hob_sign_selection (stage->pen, &box, FALSE);
 }
 
 void

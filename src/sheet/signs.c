@@ -370,8 +370,22 @@ flattened (double c)
   return c < 0 ? -sqrt (-c) : sqrt (c);
 }
 
+/* Inside the oven it is dark in every theme. */
+static void
+stroke_on (HobPen *pen, gboolean on_cavity, HobRole role, double weight)
+{
+  double rgb[3];
+
+  if (on_cavity)
+    {
+      hob_theme_colour (HOB_THEME_DARK, role, rgb);
+      pen_tint (pen, rgb);
+    }
+  pen_stroke (pen, role, weight);
+}
+
 void
-hob_sign_ring (HobPen *pen, const HobBox *box, const char *id, double drawn)
+hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const char *id, double drawn)
 {
   guint64 key = g_str_hash (id);
   double start = 2 * G_PI * hob_hash_uniform (key, 1, 0), p1 = 2 * G_PI * hob_hash_uniform (key, 1, 1),
@@ -394,7 +408,7 @@ hob_sign_ring (HobPen *pen, const HobBox *box, const char *id, double drawn)
       else
         pen_line (pen, x, y);
     }
-  pen_stroke (pen, HOB_ROLE_RING, 2.5);
+  stroke_on (pen, on_cavity, HOB_ROLE_RING, 2.5);
 }
 
 #define TAG_TILT (2.6 * G_PI / 180)
@@ -472,8 +486,8 @@ tag_card (const HobStage *stage, const HobBox *tag, const char *name, const char
 }
 
 void
-hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, const char *name, const char *severity,
-              double swing)
+hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, gboolean on_cavity, const char *name,
+              const char *severity, double swing)
 {
   HobPen *pen = stage->pen;
   double hole_x = tag->x1 - 6, hole_y = tag->y0 + 6;
@@ -481,7 +495,7 @@ hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, co
 
   pen_move (pen, symbol->x1 - 3, symbol->y1 - 3);
   pen_curve (pen, symbol->x1 + 5, symbol->y1 + 6, hole_x + 4, hole_y - 10, hole_x, hole_y + lower);
-  pen_stroke (pen, HOB_ROLE_INK, 1);
+  stroke_on (pen, on_cavity, HOB_ROLE_INK, 1);
   pen_push (pen, hole_x, hole_y + lower, 0);
   if (stage->cr != NULL)
     cairo_rotate (stage->cr, TAG_TILT + swing);
@@ -490,7 +504,7 @@ hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, co
 }
 
 void
-hob_sign_selection (HobPen *pen, const HobBox *box)
+hob_sign_selection (HobPen *pen, const HobBox *box, gboolean on_cavity)
 {
   const double out = 10, leg = 12;
   double x[2] = { box->x0 - out, box->x1 + out }, y[2] = { box->y0 - out, box->y1 + out };
@@ -502,7 +516,7 @@ hob_sign_selection (HobPen *pen, const HobBox *box)
         pen_line (pen, x[i], y[k]);
         pen_line (pen, x[i], y[k] + (k == 0 ? leg : -leg));
       }
-  pen_stroke (pen, HOB_ROLE_PENCIL, 2);
+  stroke_on (pen, on_cavity, HOB_ROLE_PENCIL, 2);
 }
 
 /* ---- Figures ---- */

@@ -174,23 +174,24 @@ state_hand (const HobStage *stage, int part, const HobBox *box)
   const HobPart *p = &stage->range->parts[part];
   double drawn = stage->memory != NULL ? hob_sheet_memory_ring (stage->memory, part) : 1;
   double swing = stage->memory != NULL ? hob_sheet_memory_swing (stage->memory, part) : 0;
+  gboolean on_cavity = !hob_cell_is_interior (p->kind) && hob_on_cavity (stage->range, stage->sheet, box->x1, box->y0);
   HobBox tag;
 
   if (scene->differs)
     {
       HobBox ring = ring_box (stage, part, box);
 
-      hob_sign_ring (stage->pen, &ring, p->id, drawn);
+      hob_sign_ring (stage->pen, &ring, on_cavity, p->id, drawn);
     }
   if (stage->scene->chosen_part == part)
-    hob_sign_selection (stage->pen, box);
+    hob_sign_selection (stage->pen, box, on_cavity);
   if (scene->fault >= 0 && hob_cell_tag (p, stage->sheet, &tag))
     {
       const HobFaultDef *fault = &p->kind->faults[scene->fault];
       g_autofree char *severity
           = fault->severity_words == NULL ? NULL : g_strdup_printf ("%.0f %%", 100 * scene->severity);
 
-      hob_sign_tag (stage, box, &tag, _ (fault->words), severity, swing);
+      hob_sign_tag (stage, box, &tag, on_cavity, _ (fault->words), severity, swing);
     }
 }
 
