@@ -99,7 +99,10 @@ typedef struct
   HobExercise exercise;
 } HobControlDef;
 
-/* A branch of the circuit inside the part, between two of its terminals (index), −1: earth. */
+/* A branch of the circuit inside the part, between two of its terminals (index), −1: earth.  b may be HOB_BODY:
+ * the metal that the part is fixed to, the chassis nearest to its terminal a. */
+#define HOB_BODY (-2)
+
 typedef struct
 {
   const char *name;
@@ -168,6 +171,8 @@ typedef enum
   HOB_PLACE_FLOOR,       /* K, floor plate */
   HOB_PLACE_COMPARTMENT, /* K, where valves and wiring stand */
   HOB_PLACE_STIR,        /* 0…1, how the fan stirs the air */
+  HOB_PLACE_CAP_AWAY,    /* m, how much further than it should a burner's cap is from an electrode's tip; +inf: none */
+  HOB_PLACE_CAP_FILM,    /* m of baked-on dirt where the spark lands */
   /* put */
   HOB_PLACE_HEAT,        /* W from flames and igniters, shared out by the owner as flame heat (gross) */
   HOB_PLACE_HEAT_AIR,    /* W straight into the air (electric element, light) */
@@ -177,6 +182,8 @@ typedef enum
   HOB_PLACE_SPARK_PHASE, /* turns of the module whose sparks these are: pulse k at phase k */
   HOB_PLACE_SPARK_KEY,   /* module's part index + 1 (0: no sparks) */
   HOB_PLACE_SPARK_MISS,  /* chance that a pulse fails */
+  HOB_PLACE_SPARK_TIP,   /* electrode's part index + 1, and … */
+  HOB_PLACE_SPARK_CAP,   /* … the chance that a pulse jumps at the cap, not elsewhere */
   HOB_PLACE_SPARK_ENERGY,/* J in the gap, each pulse */
   HOB_PLACE_SPARK_GAP,   /* m */
   HOB_PLACE_SPARK_OFFSET,/* 0…1, how far the spark (or igniter) is from its proper place */
@@ -203,10 +210,12 @@ typedef enum
  * what it delivers; the electrode acts on it in `rates`. */
 typedef struct
 {
-  double breakdown; /* V peak, of the electrode's easiest gap; +INFINITY: open */
-  gboolean at_cap;  /* that gap is at the burner cap (else: at a crack, to the chassis) */
+  double breakdown; /* V peak, of the electrode's easiest way; +INFINITY: open */
+  double at_cap;    /* chance that a pulse takes the gap at the burner cap (else: a crack, to the chassis) */
+  double flame;     /* ohm from the tip through the flame to the burner, one way only; +INFINITY: no flame */
   double volts;     /* V peak offered, open circuit; 0: none */
-  double energy;    /* J into the gap if it breaks down */
+  gboolean whole;   /* the winding's own current follows; else the lead's charge alone jumps, a prick unseen by day */
+  double energy;    /* J into that way if it breaks down */
   double rate;      /* pulses/s */
   double phase;     /* turns */
   double miss;      /* chance that a pulse fails */
@@ -249,6 +258,8 @@ struct _HobPartContext
   double *ledger;         /* HOB_N_LEDGER rates to add to (only in `rates`) */
   /* Thévenin source seen by element k with the element itself taken away (after the circuit is solved). */
   void (*source) (const HobPartContext *c, int element, HobComplex *volts, double *ohms);
+  /* Ohms between terminals a and b for direct current: sources are short, strays carry none.  No way: some 1e11. */
+  double (*dc_ohms) (const HobPartContext *c, int a, int b);
   gpointer engine;        /* private to the run */
 };
 

@@ -85,7 +85,7 @@ struct _HobMoment
   HobDuct *duct_start;
   gboolean gas_known; /* duct_start, p, q at p_known hold the solution of the step's start */
   double *p_known, *q_known;
-  HobComplex *probe_v, *probe_inject;
+  HobComplex *probe_g, *probe_v, *probe_inject;
   gboolean gas_failed;
   double t_last;   /* of the last evaluation; NaN: none */
 

@@ -74,6 +74,26 @@ source_at (const HobPartContext *c, int element, HobComplex *volts, double *ohms
   *ohms = hob_complex_abs (z) / sqrt (d);
 }
 
+#define NO_WAY 1e-13 /* S in place of a stray, so that what hangs on nothing reads as far as that */
+
+/* Resistance between two terminals of part c for direct current: a probe of 1 A, every source absent, conductances
+ * alone. */
+static double
+dc_ohms_between (const HobPartContext *c, int a, int b)
+{
+  HobMoment *m = c->engine;
+  const HobPlan *plan = m->plan;
+  int na = plan->term0[c->index] + a, nb = plan->term0[c->index] + b;
+
+  for (int k = 0; k < plan->n_branches; k++)
+    m->probe_g[k] = (HobComplex){ k < plan->stray0 ? m->g[k].re : NO_WAY, 0 };
+  memset (m->probe_inject, 0, sizeof (HobComplex) * (gsize) plan->n_terms);
+  m->probe_inject[na].re = 1;
+  m->probe_inject[nb].re = -1;
+  hob_circuit_solve (plan->circuit, m->probe_g, NULL, m->probe_inject, m->probe_v, NULL, m->circuit_work);
+  return m->probe_v[na].re - m->probe_v[nb].re;
+}
+
 static void
 bind_leads (HobMoment *m)
 {
@@ -107,6 +127,7 @@ hob_moment_new (const HobPlan *plan)
   m->emf = g_new0 (HobComplex, at_least_one (plan->n_branches));
   m->i = g_new0 (HobComplex, at_least_one (plan->n_branches));
   m->v = g_new0 (HobComplex, at_least_one (plan->n_terms));
+  m->probe_g = g_new0 (HobComplex, at_least_one (plan->n_branches));
   m->probe_v = g_new0 (HobComplex, at_least_one (plan->n_terms));
   m->probe_inject = g_new0 (HobComplex, at_least_one (plan->n_terms));
   m->duct = g_new0 (HobDuct, at_least_one (plan->n_gas_branches));
@@ -137,6 +158,7 @@ hob_moment_new (const HobPlan *plan)
     {
       bind_part (m, p);
       m->part[p].source = source_at;
+      m->part[p].dc_ohms = dc_ohms_between;
     }
   for (int k = 0; k < range->n_wires + plan->n_terms; k++)
     m->g[plan->wire0 + k] = plan->fixed[k];
@@ -152,7 +174,7 @@ hob_moment_free (HobMoment *m)
   if (m == NULL)
     return;
   void *owned[] = { m->part, m->set, m->ctl, m->y, m->dy, m->mode, m->turned, m->g, m->emf, m->i, m->v,
-                    m->probe_v, m->probe_inject, m->duct, m->duct_start, m->p, m->p_start, m->p_known,
+                    m->probe_g, m->probe_v, m->probe_inject, m->duct, m->duct_start, m->p, m->p_start, m->p_known,
                     m->q, m->q_known, m->place, m->leads, m->lead_at, m->circuit_work, m->gas_work,
                     m->fault0, m->fault, m->fault_order, m->step.memory, m->span_y, m->block };
   for (guint k = 0; k < G_N_ELEMENTS (owned); k++)
@@ -231,12 +253,15 @@ derive_settings (HobMoment *m, const HobCase *acts, int n)
                      m->fault[m->fault_order[k]]);
 }
 
-/* Settings that are no controls never change between acts: derive them only when the number applied changes. */
+/* Settings that are no controls never change between acts: derive them only when the number applied changes.  What is
+ * set or hung at time 0 has been so before the run: all begins at rest with it. */
 void
 hob_moment_apply_acts (HobMoment *m, const HobCase *acts, guint64 version, int n)
 {
   const HobRange *range = m->plan->range;
 
+  while (n < (int) acts->acts->len && g_array_index (acts->acts, HobAct, n).ms <= 0)
+    n++;
   if (m->acts == acts && m->version == version && m->n_acts == n && m->seed == acts->seed)
     return;
   m->acts = acts;
@@ -288,7 +313,7 @@ fill_places (HobMoment *m)
 {
   double *open = m->place + HOB_N_PLACE * (m->plan->n_places - 1);
 
-  for (int k = HOB_PLACE_AIR; k < HOB_PLACE_HEAT; k++)
+  for (int k = HOB_PLACE_AIR; k <= HOB_PLACE_COMPARTMENT; k++)
     open[k] = m->house.temperature;
   for (int k = 0; k < m->plan->give.n; k++)
     {
@@ -350,7 +375,10 @@ static void
 offer_leads (HobMoment *m)
 {
   for (int k = 0; k < m->plan->range->n_leads; k++)
-    m->leads[k] = (HobLead){ .breakdown = m->leads[k].breakdown, .at_cap = m->leads[k].at_cap };
+    {
+      HobLead *lead = &m->leads[k];
+      *lead = (HobLead){ .breakdown = lead->breakdown, .at_cap = lead->at_cap, .flame = lead->flame };
+    }
   for (int k = 0; k < m->plan->offer.n; k++)
     {
       int p = m->plan->offer.part[k];
@@ -450,7 +478,6 @@ hob_moment_store (const HobMoment *m, double *block)
   const HobPlan *plan = m->plan;
 
   block[B_TIME] = m->t;
-  block[B_ACTS] = m->n_acts;
   memcpy (block + plan->b_y, m->y, sizeof (double) * (gsize) (plan->n_y + HOB_N_LEDGER));
   memcpy (block + plan->b_mode, m->mode, sizeof (double) * (gsize) plan->n_modes);
   memcpy (block + plan->b_ctl, m->ctl, sizeof (double) * (gsize) plan->n_ctls);

@@ -26,8 +26,12 @@ hob_run_emit (HobRun *run, double t, HobEventClass what, int part, int index, do
 
   if (run->muted)
     return;
-  /* A watch finds some moments only afterwards: keep the order of time. */
-  while (at > 0 && g_array_index (run->events, HobEvent, at - 1).t > t)
+  /* A watch finds some moments only afterwards: keep the order of time.  What is set or hung at time 0 was so all along;
+   * it is told before what it brings about. */
+  while (at > 0
+         && (g_array_index (run->events, HobEvent, at - 1).t > t
+             || (t <= 0 && what == HOB_EVENT_ACT
+                 && g_array_index (run->events, HobEvent, at - 1).what != HOB_EVENT_ACT)))
     at--;
   g_array_insert_val (run->events, at, event);
   run->counters.events++;
@@ -242,12 +246,12 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block)
   const HobPlan *plan = m->plan;
   const HobAct *act = hob_run_next_act (run, m);
   double t0 = m->block[B_TIME], h = m->block[B_STEP];
-  gboolean changed = FALSE;
+  gboolean changed = FALSE, acted = act != NULL && (double) act->ms / 1000.0 <= t0;
 
   if (run->watch != NULL)
     memcpy (run->next_block + plan->b_watch, block + plan->b_watch,
             sizeof (double) * (gsize) run->watch->n_memory);
-  if (act != NULL && (double) act->ms / 1000.0 <= t0)
+  if (acted)
     {
       apply_act (run, m, act);
       changed = TRUE;
@@ -282,6 +286,7 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block)
     }
   hob_moment_store (m, run->next_block);
   run->next_block[B_STEP] = h;
+  run->next_block[B_ACTS] = block[B_ACTS] + acted;
   return TRUE;
 }
 
@@ -326,26 +331,14 @@ hob_run_push (HobRun *run)
   hob_run_thin (run);
 }
 
-static int
-acts_at_start (const HobRun *run)
-{
-  int n = 0;
-
-  while (n < (int) run->acts->acts->len && g_array_index (run->acts->acts, HobAct, n).ms <= 0)
-    n++;
-  return n;
-}
-
 void
 hob_run_begin (HobRun *run)
 {
   HobMoment *m = run->tip;
   gboolean changed = FALSE;
 
-  /* All begins at rest in the house as it is set from time 0 on. */
-  hob_moment_apply_acts (m, run->acts, run->version, acts_at_start (run));
-  hob_moment_start (m);
   hob_moment_apply_acts (m, run->acts, run->version, 0);
+  hob_moment_start (m);
   memset (m->block, 0, sizeof (double) * (gsize) run->plan->b_watch);
   m->t = 0;
   m->gas_known = FALSE;
@@ -356,6 +349,7 @@ hob_run_begin (HobRun *run)
   settle (run, m, &changed);
   hob_moment_store (m, run->next_block);
   run->next_block[B_STEP] = FIRST_STEP;
+  run->next_block[B_ACTS] = 0;
   if (run->watch != NULL)
     run->watch->begin (run->watch->user, run, m, run->next_block + run->plan->b_watch);
   hob_run_push (run);
