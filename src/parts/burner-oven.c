@@ -2,9 +2,10 @@
 
 /* Oven burner in its box.  The jet draws in primary air, the mixture fills the tube and meets the igniter; as soon as
  * it is within its flammable limits there and the igniter is hotter than it needs, it lights.  Until then the gas
- * gathers in the box, and a draught that hardly moves while all is cold carries it off into the cavity:
+ * gathers in the box.  What streams in pushes as much out into the cavity, and a draught that hardly moves while all is
+ * cold carries off a little more; so the box is never richer than what the tube sends:
  *
- *   dm/dt = q − m·draught/V − what burns,   draught = 0.05 + 0.95·√((T_air − T_room)/150 K) L/s
+ *   dm/dt = q − m·(draught + stream)/V − what burns,   draught = 0.05 + 0.95·√((T_air − T_room)/150 K) L/s
  *
  * On its way from the ports to the igniter the mixture takes in the box's air, in proportion to the way (a free jet's
  * law: Ricou and Spalding, J. Fluid Mech. 11 (1961) 21) and the more, the weaker the stream from clogged ports is; that
@@ -125,13 +126,18 @@ primary_air (const HobPartContext *c)
   return hob_primary_air (c->house->fuel, MIN (ratio * ratio, 1e6), 1) * c->set[SHUTTER] * fresh;
 }
 
+/* m³/s of mixture out of the tube. */
+static double
+stream (const HobPartContext *c)
+{
+  return c->q[0] / c->house->fuel->density * (1 + primary_air (c));
+}
+
 /* How much of the tube the mixture has filled since the gas came, 0…1. */
 static double
 fill (const HobPartContext *c)
 {
-  double stream = c->q[0] / c->house->fuel->density * (1 + primary_air (c));
-
-  return c->mode[FLOWING] > 0 ? 1 - exp (-(c->t - c->mode[SINCE]) * stream / c->set[TUBE]) : 0;
+  return c->mode[FLOWING] > 0 ? 1 - exp (-(c->t - c->mode[SINCE]) * stream (c) / c->set[TUBE]) : 0;
 }
 
 /* Fuel in the mixture at the igniter, vol/vol. */
@@ -186,7 +192,8 @@ rates (const HobPartContext *c)
 {
   double steady = c->mode[FLAME] > 0 ? c->q[0] : 0;
   double puff = puff_rate (c);
-  double drained = c->y[GATHERED] / c->set[BOX] * draught (c);
+  double pushed = c->mode[FLAME] > 0 ? 0 : stream (c);
+  double drained = c->y[GATHERED] / c->set[BOX] * (draught (c) + pushed);
   double heat = (steady + puff) * c->house->fuel->heat;
 
   c->dy[GATHERED] = c->q[0] - steady - puff - (puff > 0 ? 0 : drained);

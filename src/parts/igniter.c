@@ -156,10 +156,11 @@ observe (const HobPartContext *c, int quantity)
     }
 }
 
+/* Counted from the room's temperature: a cold igniter of another kind in its place brings no heat along. */
 static double
 stored_heat (const HobPartContext *c)
 {
-  return c->set[HEAT_CAPACITY] * c->y[TEMPERATURE];
+  return c->set[HEAT_CAPACITY] * (c->y[TEMPERATURE] - c->house->temperature);
 }
 
 /* Wiring: a resistor's box that fills with the element's glow. */
