@@ -90,6 +90,22 @@ random_house (guint32 seed, int n)
   return net;
 }
 
+/* A milliampere through 120 V and 6,000 S: what rounding takes from the volts is not missing from the currents. */
+static void
+a_small_current_through_a_short_wire_loses_no_digits (void)
+{
+  g_auto (Net) net = net_new (6, 7);
+
+  join (&net, -1, 0, 1000, 0);
+  net.emf[0] = (HobComplex) { 120, 0 };
+  for (int k = 0; k < 5; k++)
+    join (&net, k, k + 1, k % 2 == 0 ? 6000 : 1234.5, 0);
+  join (&net, 5, -1, 1 / 120e3, 0);
+  g_assert_cmpfloat (net_solve (&net), <, 1e-17);
+  for (int b = 0; b < net.m; b++)
+    g_assert_cmpfloat (net.i[b].re, >, 0.999e-3);
+}
+
 static void
 an_empty_network_is_solved_at_once (void)
 {
@@ -357,6 +373,8 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
 #define CASE(name, function) g_test_add_func ("/circuit/" name, function)
+  CASE ("a-small-current-through-a-short-wire-loses-no-digits",
+        a_small_current_through_a_short_wire_loses_no_digits);
   CASE ("an-empty-network-is-solved-at-once", an_empty_network_is_solved_at_once);
   CASE ("a-node-that-hangs-on-nothing-reads-zero", a_node_that_hangs_on_nothing_reads_zero);
   CASE ("two-resistors-divide-the-voltage", two_resistors_divide_the_voltage);

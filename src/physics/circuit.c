@@ -123,7 +123,7 @@ hob_circuit_work_size (const HobCircuit *circuit)
 {
   gsize slots = (gsize) circuit->pattern.n_slots, rows = (gsize) circuit->pattern.n + 1;
 
-  return slots * (sizeof (Edge) / sizeof (double)) + 2 * rows * (sizeof (Cx) / sizeof (double));
+  return slots * (sizeof (Edge) / sizeof (double)) + 4 * rows * (sizeof (Cx) / sizeof (double));
 }
 
 static void
@@ -192,9 +192,9 @@ mesh_sources (const int *target, const Edge *row, int m, Edge *edge)
       }
 }
 
-/* Sends every row's star into the mesh of its neighbours; v[k] is left holding (J_k − Σ c)/S. */
+/* Sends every row's star into the mesh of its neighbours; v[k] is left holding (J_k − Σ c)/S, per[k] 1/S. */
 static void
-forward (const HobPattern *pattern, Edge *edge, Cx *inject, Cx *v)
+forward (const HobPattern *pattern, Edge *edge, Cx *inject, Cx *per, Cx *v)
 {
   for (int k = 0; k < pattern->n; k++)
     {
@@ -210,7 +210,7 @@ forward (const HobPattern *pattern, Edge *edge, Cx *inject, Cx *v)
           sources = sources || !is_zero (row[p].c);
         }
 
-      Cx r = invert (s);
+      Cx r = per[k] = invert (s);
       mesh_admittances (target, row, m, r, edge);
       if (sources)
         {
@@ -239,6 +239,30 @@ backward (const HobPattern *pattern, const Edge *edge, Cx *v)
       v[k] = add (v[k], mul (edge[s].y, v[pattern->later[s]]));
 }
 
+/* Volts are rounded to parts of the source's 120 V, and a wire of some 1,000 S makes more current of that than a meter's
+ * megohms let through: what is left over at the nodes, `over`, is sent through the same elimination once more, and the
+ * little volts that it makes add to the currents what rounding took from them. */
+static void
+refine (const HobCircuit *circuit, const Edge *edge, const Cx *per, const Cx *y, Cx *over, Cx *v, Cx *i)
+{
+  const HobPattern *pattern = &circuit->pattern;
+
+  for (int b = 0; b < circuit->n_branches; b++)
+    {
+      over[circuit->end_a[b]] = sub (over[circuit->end_a[b]], i[b]);
+      over[circuit->end_b[b]] = add (over[circuit->end_b[b]], i[b]);
+    }
+  for (int k = 0; k < pattern->n; k++)
+    {
+      for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
+        over[pattern->later[s]] = add (over[pattern->later[s]], mul (edge[s].y, over[k]));
+      v[k] = mul (over[k], per[k]);
+    }
+  backward (pattern, edge, v);
+  for (int b = 0; b < circuit->n_branches; b++)
+    i[b] = add (i[b], mul (y[b], sub (v[circuit->end_a[b]], v[circuit->end_b[b]])));
+}
+
 void
 hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                    const HobComplex *inject, HobComplex *v, HobComplex *i, double *work)
@@ -246,7 +270,7 @@ hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComp
   const HobPattern *pattern = &circuit->pattern;
   Edge *edge = (Edge *) work;
   Cx *at = (Cx *) (edge + pattern->n_slots);
-  Cx *into = at + pattern->n + 1;
+  Cx *into = at + pattern->n + 1, *per = into + pattern->n + 1, *over = per + pattern->n + 1;
 
   load_branches (circuit, y, emf, edge);
   if (inject != NULL)
@@ -255,16 +279,23 @@ hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComp
       for (int k = 0; k < pattern->n; k++)
         into[pattern->row[k]] = inject[k];
     }
-  forward (pattern, edge, inject != NULL ? into : NULL, at);
+  forward (pattern, edge, inject != NULL ? into : NULL, per, at);
   backward (pattern, edge, at);
 
   for (int k = 0; k < pattern->n; k++)
     v[k] = at[pattern->row[k]];
-  for (int b = 0; i != NULL && b < circuit->n_branches; b++)
+  if (i == NULL)
+    return;
+
+  for (int b = 0; b < circuit->n_branches; b++)
     {
       Cx drop = sub (at[circuit->end_a[b]], at[circuit->end_b[b]]);
       i[b] = mul (y[b], emf != NULL ? add (drop, emf[b]) : drop);
     }
+  memset (over, 0, sizeof (Cx) * ((gsize) pattern->n + 1));
+  for (int k = 0; inject != NULL && k < pattern->n; k++)
+    over[pattern->row[k]] = inject[k];
+  refine (circuit, edge, per, y, over, at, i);
 }
 
 double
