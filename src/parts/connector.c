@@ -1,32 +1,120 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Flexible connector. */
+/* Flexible connector with an excess-flow valve at its house end: a ball that the stream carries shut when more flows
+ * than any range takes, as it would from a torn hose.  A pinhole past the shut ball lets the pressure beyond it come up
+ * again, slowly; when both sides are nearly equal a spring takes the ball back. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
 
+#include <math.h>
+
 enum { IN, OUT };
+enum { TRIP_FLOW, LEAK };
+enum { SHUT };
+enum { D_BORE, D_LEAK };
+enum { Q_TRIPPED, Q_FLOW, Q_LEAK };
 
 #define BORE_AREA 8e-5 /* m², discharge included */
+#define PINHOLE 2e-9   /* m², past the shut ball */
+#define EQUAL 25.0     /* Pa between its sides at which the spring takes the ball back */
 
 static const HobPortDef ports[] = {
   { "in", N_ ("house side"), TRUE, HOB_WAY_IN, -40, 0 },
   { "out", N_ ("range side"), TRUE, HOB_WAY_OUT, 40, 0 },
 };
 
-static const HobDuctDef ducts[] = { { "bore", IN, OUT } };
+static const HobSettingDef settings[] = {
+  { "trip-flow", N_ ("Flow of natural gas that carries its excess-flow valve shut."), HOB_DIM_MASS_FLOW, 8e-4, 1e-6,
+    INFINITY },
+  { "leak", N_ ("Hole in it, m²."), HOB_DIM_NUMBER, 0, 0, 1e-4, NULL, TRUE },
+};
+
+static const char *const shut_words[]
+    = { N_ ("excess-flow valve opens again"), N_ ("excess-flow valve trips"), NULL };
+static const HobModeDef modes[] = { { "excess-flow", shut_words } };
+
+static const HobFaultDef faults[] = {
+  { "trips-early", N_ ("excess-flow valve trips too early"), N_ ("trips at 0.02 of its flow at severity 1"), 1, 1,
+    N_ ("assumption: one made for a smaller appliance, or dirt under its spring"),
+    N_ ("Gas dies when a burner is turned on and the hose fills again once all are off: no pressure behind it meanwhile."),
+    N_ ("Never open a gas joint before the supply is shut. A flexible connector is never used twice."), -1, 1,
+    { { TRIP_FLOW, HOB_EFFECT_MULTIPLY, 1, 0.02, TRUE } } },
+  { "leaks", N_ ("hose leaks"), N_ ("hole of 0.5 mm² · severity"), 0.3, 1,
+    N_ ("assumption: a hose used twice, or bent too sharply"), N_ ("Soap solution. Never a flame."),
+    N_ ("Touch nothing electric, do not unplug or switch, no phone indoors; everybody out at once, call from outside."),
+    -1, 1, { { LEAK, HOB_EFFECT_ADD, 0, 5e-7 } } },
+};
+
+static const HobDuctDef ducts[] = { { "bore", IN, OUT }, { "leak", OUT, -1 } };
+
+static const HobQuantityDef quantities[] = {
+  { "tripped", N_ ("excess-flow valve tripped, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
+  { "flow", N_ ("gas flowing"), HOB_DIM_MASS_FLOW, HOB_SENSE_NONE },
+  { "leak", N_ ("gas that leaks into the kitchen"), HOB_DIM_MASS_FLOW, HOB_SENSE_NOSE },
+};
 
 static void
 flow (const HobPartContext *c)
 {
-  c->duct[0] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = BORE_AREA };
+  c->duct[D_BORE] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = c->mode[SHUT] > 0 ? PINHOLE : BORE_AREA };
+  if (c->set[LEAK] > 0)
+    c->duct[D_LEAK] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = c->set[LEAK] };
+}
+
+static void
+rates (const HobPartContext *c)
+{
+  c->within[HOB_PLACE_UNBURNT] += c->q[D_LEAK];
+  c->ledger[HOB_LEDGER_GAS_IN] += c->q[D_LEAK];
+  c->ledger[HOB_LEDGER_GAS_ESCAPED] += c->q[D_LEAK];
+}
+
+/* What carries the ball goes with ρv²: the same q/√ρ whatever the gas. */
+static double
+carried (const HobPartContext *c)
+{
+  double as_natural = sqrt (hob_fuels[HOB_FUEL_NATURAL].density / c->house->fuel->density);
+
+  return c->q[D_BORE] * as_natural / c->set[TRIP_FLOW];
+}
+
+/* One guard for both ways: what is shut just now must not be judged by the pressures from before. */
+static double
+guard (const HobPartContext *c, int k G_GNUC_UNUSED)
+{
+  return c->mode[SHUT] > 0 ? 1 - (c->p[IN] - c->p[OUT]) / EQUAL : carried (c) - 1;
+}
+
+static void
+flip (const HobPartContext *c, int k G_GNUC_UNUSED, double *y G_GNUC_UNUSED)
+{
+  c->mode[SHUT] = !(c->mode[SHUT] > 0);
+}
+
+static double
+observe (const HobPartContext *c, int quantity)
+{
+  switch (quantity)
+    {
+    case Q_TRIPPED: return c->mode[SHUT];
+    case Q_FLOW: return c->q[D_BORE];
+    default: return c->q[D_LEAK];
+    }
 }
 
 static void
 draw (HobPen *pen, const HobPartView *view)
 {
-  if (view->layer != HOB_LAYER_PAPER)
-    return;
+  if (view->layer == HOB_LAYER_STATE)
+    {
+      if (view->mode[SHUT] > 0) /* its ball in the seat */
+        {
+          pen_circle (pen, -26, 0, 5);
+          pen_fill (pen, HOB_ROLE_INK);
+        }
+      return;
+    }
   for (int side = -1; side <= 1; side += 2)
     {
       pen_move (pen, -40, side * 6);
@@ -39,11 +127,21 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_connector = {
   .name = "connector",
   .label = N_ ("flexible connector"),
-  .about = N_ ("Corrugated metal hose between wall and range; never used twice."),
+  .about = N_ ("Corrugated metal hose between wall and range, with a valve that shuts when far too much flows; never used "
+               "twice."),
   HOB_TABLE (ports, ports),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (modes, modes),
   HOB_TABLE (ducts, ducts),
+  HOB_TABLE (faults, faults),
+  HOB_TABLE (quantities, quantities),
+  .n_guards = 1,
   .symbol = { [HOB_SHEET_GAS] = { 80, 40 } },
   .figure = -1,
   .flow = flow,
+  .rates = rates,
+  .guard = guard,
+  .flip = flip,
+  .observe = observe,
   .draw = draw,
 };

@@ -1,7 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* The house: the panel's 120 V, neutral bonded to earth there, the metal gas pipe as an earth of
- * its own, the gas supply, and the kitchen's air.  Earth is the circuit's reference. */
+ * its own, the gas supply, and the kitchen's air.  Earth is the circuit's reference.
+ *
+ * High up, gas is as thin as the air: a jet lets out √(p/p₀) of its mass, 1.8 % of the heat less for each 1,000 ft.
+ * The air that a draught brings thins by p/p₀, 3.5 %: jets that are to keep their share of air must give up as much,
+ * which is the trade's rule of 4 % for each 1,000 ft.  Primary air, drawn in by the jet itself, keeps its share. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -10,10 +14,11 @@
 
 enum { LINE, NEUTRAL, EARTH, PIPE };
 enum { GAS };
-enum { TEMPERATURE, HUMIDITY, FUEL, PIPE_OHMS, GAS_PRESSURE, ALTITUDE };
+enum { TEMPERATURE, HUMIDITY, FUEL, PIPE_OHMS, GAS_PRESSURE, ALTITUDE, PRESSURE_SHARE, SERVICE_SHARE };
 enum { E_SOURCE, E_NEUTRAL, E_EARTH, E_PIPE };
 enum { Q_TEMPERATURE, Q_PRESSURE };
 
+#define SEA_LEVEL 101325.0    /* Pa, ICAO */
 #define LINE_VOLTS 120.0
 #define BUS_OHMS 0.001
 #define SUPPLY_AREA 8e-5      /* m², discharge included: a service far larger than a range */
@@ -44,6 +49,26 @@ static const HobSettingDef settings[] = {
   { "gas-pressure", N_ ("Supply pressure behind the house pipe; 0: what is usual for the fuel."),
     HOB_DIM_PRESSURE, 0, 0, 20000 },
   { "altitude", N_ ("Height above the sea."), HOB_DIM_LENGTH, 0, -400, 4000 },
+  { "pressure-share", N_ ("Share of its pressure that the supply has."), HOB_DIM_NUMBER, 1, 0, 2, NULL, TRUE },
+  { "service-share", N_ ("Share of its opening that the service has."), HOB_DIM_NUMBER, 1, 0, 1, NULL, TRUE },
+};
+
+static const HobFaultDef faults[] = {
+  { "gas-low", N_ ("supply pressure low"), N_ ("pressure falls to 1 − 0.9 · severity of what is usual"), 0.7, 1,
+    N_ ("assumption: an LP cylinder nearly empty, a service regulator that fails; seldom on a town main"),
+    N_ ("Supply pressure, standing, at the range's inlet: low with all burners off already."),
+    N_ ("Pressure tap: gas shut, gauge fitted, leak-tested; afterwards plugged and leak-tested."), -1, 1,
+    { { PRESSURE_SHARE, HOB_EFFECT_MULTIPLY, 1, 0.1 } } },
+  { "gas-starved", N_ ("supply cannot keep up: LP cylinder too cold, service clogged"),
+    N_ ("its opening shrinks to 0.02 at severity 1, a tenth about half-way"), 1, 1,
+    N_ ("assumption: a small LP cylinder in winter"),
+    N_ ("Supply pressure stands as it should with all off and falls with each burner that is turned on."),
+    N_ ("Pressure tap: gas shut, gauge fitted, leak-tested; afterwards plugged and leak-tested."), -1, 1,
+    { { SERVICE_SHARE, HOB_EFFECT_MULTIPLY, 1, 0.02, TRUE } } },
+  { "pipe-insulates", N_ ("gas pipe does not reach earth: plastic, or an insulating union"), NULL, 1, 2,
+    N_ ("assumption: common in newer houses, harmless by itself"),
+    N_ ("Unplugged: resistance from the pipe at the range to the earth of the receptacle."), NULL, -1, 1,
+    { { PIPE_OHMS, HOB_EFFECT_SET, 1e9, 1e9 } } },
 };
 
 static const HobElementDef elements[] = {
@@ -65,15 +90,17 @@ house (const HobPartContext *c, HobHouse *h)
 {
   h->temperature = c->set[TEMPERATURE];
   h->humidity = c->set[HUMIDITY];
-  h->fuel = &hob_fuels[(int)c->set[FUEL]];
   /* Standard atmosphere, ICAO: p = 101325·(1 − 2.25577e-5·h)^5.25588 */
-  h->pressure = 101325 * pow (1 - 2.25577e-5 * c->set[ALTITUDE], 5.25588);
+  h->pressure = SEA_LEVEL * pow (1 - 2.25577e-5 * c->set[ALTITUDE], 5.25588);
+  h->thinned = hob_fuels[(int)c->set[FUEL]];
+  h->thinned.density *= h->pressure / SEA_LEVEL;
+  h->fuel = &h->thinned;
 }
 
 static void
 give (const HobPartContext *c)
 {
-  for (int k = HOB_PLACE_AIR; k < HOB_PLACE_HEAT; k++)
+  for (int k = HOB_PLACE_AIR; k <= HOB_PLACE_COMPARTMENT; k++)
     c->place[k] = c->house->temperature;
 }
 
@@ -88,11 +115,12 @@ conduct (const HobPartContext *c)
 static void
 flow (const HobPartContext *c)
 {
-  double usual = c->house->fuel == &hob_fuels[HOB_FUEL_LP] ? LP_SUPPLY : NATURAL_SUPPLY;
+  double usual = (int)c->set[FUEL] == HOB_FUEL_LP ? LP_SUPPLY : NATURAL_SUPPLY;
+  double pressure = c->set[GAS_PRESSURE] > 0 ? c->set[GAS_PRESSURE] : usual;
 
   c->duct[0] = (HobDuct){ .law = HOB_DUCT_SUPPLY,
-                          .area = SUPPLY_AREA,
-                          .set = c->set[GAS_PRESSURE] > 0 ? c->set[GAS_PRESSURE] : usual };
+                          .area = SUPPLY_AREA * c->set[SERVICE_SHARE],
+                          .set = pressure * c->set[PRESSURE_SHARE] };
 }
 
 /* The room takes up all heat that is let go in it. */
@@ -163,6 +191,7 @@ const HobKind hob_kind_house = {
   HOB_TABLE (settings, settings),
   HOB_TABLE (elements, elements),
   HOB_TABLE (ducts, ducts),
+  HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
   .symbol = { [HOB_SHEET_WIRING] = { 80, 200 }, [HOB_SHEET_GAS] = { 80, 80 } },
   .figure = -1,

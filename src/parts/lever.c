@@ -7,6 +7,7 @@
 
 enum { IN, BAKE, BROIL };
 enum { POSITION };
+enum { SHUT };
 
 #define BORE_AREA 5e-5 /* m², discharge included */
 
@@ -20,12 +21,21 @@ static const HobPosition positions[]
 static const HobControlDef controls[] = {
   { "", N_ ("Oven gas lever"), HOB_DIM_CHOICE, positions, 0, 1, 1, HOB_EXERCISE_NONE },
 };
+static const HobSettingDef settings[] = {
+  { "shut", N_ ("Share of its bore that is shut although the handle says open."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+};
+static const HobFaultDef faults[] = {
+  { "left-shut", N_ ("shut, whatever its handle says"), NULL, 1, 1,
+    N_ ("assumption: turned at the last repair and forgotten, or its handle slipped"),
+    N_ ("Look at it. Igniter with full current and glow, gas at the top burners, none at the oven valve."), NULL, -1, 1,
+    { { SHUT, HOB_EFFECT_SET, 0, 1 } } },
+};
 static const HobDuctDef ducts[] = { { "to bake", IN, BAKE }, { "to broil", IN, BROIL } };
 
 static void
 flow (const HobPartContext *c)
 {
-  if (c->ctl[POSITION] > 0)
+  if (c->ctl[POSITION] > 0 && c->set[SHUT] < 1)
     c->duct[0] = c->duct[1] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = BORE_AREA };
 }
 
@@ -55,8 +65,10 @@ const HobKind hob_kind_lever = {
   .label = N_ ("oven shut-off lever"),
   .about = N_ ("Shuts the gas of the oven alone; the top burners keep theirs."),
   HOB_TABLE (ports, ports),
+  HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),
   HOB_TABLE (ducts, ducts),
+  HOB_TABLE (faults, faults),
   .symbol = { [HOB_SHEET_GAS] = { 80, 80 } },
   .figure = -1,
   .flow = flow,

@@ -1,0 +1,96 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* A furnace or water heater on the same supply pipe: its burner draws past a regulator of its own, so it takes what its
+ * plate says as long as the pressure suffices, and the range gets what is left.  What it burns goes up its own flue: it
+ * is no part of the kitchen. */
+
+#include "base/i18n.h"
+#include "parts/symbol.h"
+
+#include <math.h>
+
+enum { IN, OUT, JET };
+enum { HEAT };
+enum { POSITION };
+enum { D_THROUGH, D_REGULATOR, D_JET };
+enum { Q_HEAT };
+
+#define BORE_AREA 1.2e-4   /* m², discharge included: the tee */
+#define SEAT_AREA 2e-4     /* m², its regulator fully open */
+#define MANIFOLD 871.8     /* Pa, 3.5 in. w.c., usual for a furnace; LP … */
+#define LP_MANIFOLD 2490.9 /* … 10 in. w.c. [common practice] */
+#define LOCKUP 0.05
+
+static const HobPortDef ports[] = {
+  { "in", N_ ("supply side"), TRUE, HOB_WAY_IN, -40, 0 },
+  { "out", N_ ("on to the range"), TRUE, HOB_WAY_OUT, 40, 0 },
+  { "jet", N_ ("its own manifold, at its tap"), FALSE, HOB_WAY_OUT, 0, 40 },
+};
+static const HobSettingDef settings[] = {
+  { "heat", N_ ("What its plate says it burns."), HOB_DIM_POWER, 80000 * 0.29307107, 100, 200e3 },
+};
+static const HobPosition positions[]
+    = { { "off", N_ ("OFF"), 0 }, { "on", N_ ("ON"), 1 }, { NULL } };
+static const HobControlDef controls[] = {
+  { "", N_ ("Furnace"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_NONE },
+};
+static const HobDuctDef ducts[] = { { "tee", IN, OUT }, { "regulator", OUT, JET }, { "jets", JET, -1 } };
+static const HobQuantityDef quantities[] = {
+  { "heat", N_ ("heat it burns"), HOB_DIM_POWER, HOB_SENSE_NONE },
+};
+
+/* Its jets are drilled for the gas that comes, at the sea: the area that lets out its heat at its manifold's pressure. */
+static void
+flow (const HobPartContext *c)
+{
+  gboolean lp = c->house->fuel->specific_gravity > 1;
+  const HobFuel *fuel = &hob_fuels[lp ? HOB_FUEL_LP : HOB_FUEL_NATURAL];
+  double pressure = lp ? LP_MANIFOLD : MANIFOLD;
+
+  c->duct[D_THROUGH] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = BORE_AREA };
+  if (!(c->ctl[POSITION] > 0))
+    return;
+  c->duct[D_REGULATOR]
+      = (HobDuct){ .law = HOB_DUCT_REGULATOR, .area = SEAT_AREA, .set = pressure, .lockup = LOCKUP };
+  c->duct[D_JET] = (HobDuct){ .law = HOB_DUCT_ORIFICE,
+                              .area = c->set[HEAT] / fuel->heat / sqrt (2 * fuel->density * pressure) };
+}
+
+static double
+observe (const HobPartContext *c, int quantity G_GNUC_UNUSED)
+{
+  return c->q[D_JET] * c->house->fuel->heat;
+}
+
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_STATE)
+    {
+      if (view->ctl[POSITION] > 0)
+        for (int x = -8; x <= 8; x += 8)
+          hob_symbol_flame (pen, x, 32, 14, 0, 0);
+      return;
+    }
+  hob_symbol_tube (pen, -40, 40, 0);
+  pen_segment (pen, 0, 4, 0, 12);
+  pen_stroke (pen, HOB_ROLE_GAS, HOB_OUTLINE);
+  pen_rect (pen, -18, 12, 36, 26);
+  pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
+const HobKind hob_kind_house_load = {
+  .name = "house-load",
+  .label = N_ ("furnace on the same pipe"),
+  .about = N_ ("Another gas appliance of the house. What it draws, the shared pipe loses more pressure for."),
+  HOB_TABLE (ports, ports),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (controls, controls),
+  HOB_TABLE (ducts, ducts),
+  HOB_TABLE (quantities, quantities),
+  .symbol = { [HOB_SHEET_GAS] = { 80, 80 } },
+  .figure = Q_HEAT,
+  .flow = flow,
+  .observe = observe,
+  .draw = draw,
+};

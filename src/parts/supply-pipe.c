@@ -1,0 +1,83 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* A run of the house's gas pipe: what it loses by friction goes nearly with the square of what flows, so that a pipe
+ * too thin shows only when much is burnt at once.  Elbows and tees count as further length. */
+
+#include "base/i18n.h"
+#include "parts/symbol.h"
+
+enum { IN, OUT };
+enum { BORE, LENGTH };
+enum { Q_LOSS, Q_FLOW };
+
+#define QUARTER_INCH 9.2e-3 /* m, bore of 1/4 in. pipe */
+
+static const HobPortDef ports[] = {
+  { "in", N_ ("supply side"), TRUE, HOB_WAY_IN, -40, 0 },
+  { "out", N_ ("range side"), TRUE, HOB_WAY_OUT, 40, 0 },
+};
+
+static const HobSettingDef settings[] = {
+  { "bore", N_ ("Bore of the pipe: 15.8 mm is 1/2 in., 12.5 mm 3/8 in., 9.2 mm 1/4 in."), HOB_DIM_LENGTH, 15.8e-3, 2e-3,
+    0.1 },
+  { "length", N_ ("Length, fittings counted in."), HOB_DIM_LENGTH, 6, 0.01, 200 },
+};
+
+static const HobFaultDef faults[] = {
+  { "undersized", N_ ("1/4 in. pipe where more is needed"), N_ ("12 m · severity of it"), 0.75, 1,
+    N_ ("assumption: a run lengthened, an appliance added"),
+    N_ ("Supply pressure at the range stands as it should with all off and falls when everything is on."),
+    N_ ("Pressure tap: gas shut, gauge fitted, leak-tested; afterwards plugged and leak-tested."), -1, 2,
+    { { BORE, HOB_EFFECT_SET, QUARTER_INCH, QUARTER_INCH }, { LENGTH, HOB_EFFECT_SET, 0.01, 12.01 } } },
+};
+
+static const HobDuctDef ducts[] = { { "run", IN, OUT } };
+
+static const HobQuantityDef quantities[] = {
+  { "loss", N_ ("pressure lost along it"), HOB_DIM_PRESSURE, HOB_SENSE_NONE },
+  { "flow", N_ ("gas flowing"), HOB_DIM_MASS_FLOW, HOB_SENSE_NONE },
+};
+
+static void
+flow (const HobPartContext *c)
+{
+  c->duct[0] = (HobDuct){ .law = HOB_DUCT_PIPE, .bore = c->set[BORE], .length = c->set[LENGTH] };
+}
+
+static double
+observe (const HobPartContext *c, int quantity)
+{
+  return quantity == Q_LOSS ? c->p[IN] - c->p[OUT] : c->q[0];
+}
+
+/* A pipe broken off in the middle: longer than the sheet. */
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer != HOB_LAYER_PAPER)
+    return;
+  hob_symbol_tube (pen, -40, -6, 0);
+  hob_symbol_tube (pen, 6, 40, 0);
+  for (int x = -6; x <= 6; x += 12)
+    {
+      pen_move (pen, x - 3, 14);
+      pen_curve (pen, x + 5, 5, x - 5, -5, x + 3, -14);
+    }
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+}
+
+const HobKind hob_kind_supply_pipe = {
+  .name = "supply-pipe",
+  .label = N_ ("supply pipe"),
+  .about = N_ ("Gas pipe of the house. Friction takes pressure from whoever burns at its end."),
+  HOB_TABLE (ports, ports),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (ducts, ducts),
+  HOB_TABLE (faults, faults),
+  HOB_TABLE (quantities, quantities),
+  .symbol = { [HOB_SHEET_GAS] = { 80, 40 } },
+  .figure = -1,
+  .flow = flow,
+  .observe = observe,
+  .draw = draw,
+};
