@@ -72,25 +72,116 @@ dim_of (const HobRange *range, const HobTrace *trace)
   return range->parts[trace->part].kind->quantities[trace->quantity].dim;
 }
 
-static Readings
-take_readings (HobRun *run, const HobChart *chart, double px)
+/* Readings of one run at from, from + step, from + 2·step …, in trade units, traces side by side. */
+typedef struct
+{
+  double from, step;
+  int n_traces;
+  GArray *value; /* double, owned */
+} Kept;
+
+struct _HobChartMemory
+{
+  Kept run, twin;
+};
+
+HobChartMemory *
+hob_chart_memory_new (void)
+{
+  HobChartMemory *memory = g_new0 (HobChartMemory, 1);
+
+  memory->run.value = g_array_new (FALSE, FALSE, sizeof (double));
+  memory->twin.value = g_array_new (FALSE, FALSE, sizeof (double));
+  return memory;
+}
+
+void
+hob_chart_memory_free (HobChartMemory *memory)
+{
+  g_array_unref (memory->run.value);
+  g_array_unref (memory->twin.value);
+  g_free (memory);
+}
+
+static void
+cut (Kept *kept, double t)
+{
+  double columns = kept->step > 0 && t >= kept->from ? floor ((t - kept->from) / kept->step) : 0;
+  double n = columns * MAX (kept->n_traces, 1);
+
+  if (n < kept->value->len)
+    g_array_set_size (kept->value, (guint) n);
+}
+
+void
+hob_chart_memory_cut (HobChartMemory *memory, double t)
+{
+  cut (&memory->run, t);
+  cut (&memory->twin, t);
+}
+
+static void
+read_column (HobRun *run, HobMoment *m, const HobChart *chart, double t, double *value)
 {
   const HobRange *range = hob_plan_range (hob_run_plan (run));
+
+  hob_run_read (run, t, m);
+  for (int i = 0; i < chart->n_traces; i++)
+    value[i] = hob_convert (hob_moment_quantity (m, chart->traces[i].part, chart->traces[i].quantity),
+                            dim_of (range, &chart->traces[i]), HOB_UNITS_TRADE);
+}
+
+/* What is kept serves this chart, or is forgotten. */
+static void
+prepare (Kept *kept, const HobChart *chart, double step)
+{
+  if (kept->from == chart->from && kept->step == step && kept->n_traces == chart->n_traces)
+    return;
+  g_array_set_size (kept->value, 0);
+  kept->from = chart->from;
+  kept->step = step;
+  kept->n_traces = chart->n_traces;
+}
+
+static double
+last_shown (HobRun *run, const HobChart *chart)
+{
+  double to = fmin (chart->to, hob_run_reached (run));
+
+  return chart->until > 0 ? fmin (to, chart->until) : to;
+}
+
+/* Columns stand still while the run goes on; only the last reading moves, at the end of what is shown. */
+static Readings
+take_readings (HobRun *run, const HobChart *chart, double px, Kept *kept)
+{
   g_autoptr (HobMoment) m = hob_moment_new (hob_run_plan (run));
-  Readings r = { .n_traces = chart->n_traces, .from = chart->from, .to = fmin (chart->to, hob_run_reached (run)) };
+  Readings r = { .n_traces = chart->n_traces, .from = chart->from, .to = last_shown (run, chart) };
+  const double step = (chart->to - chart->from) * COLUMN / px;
+  g_autofree double *column = g_new (double, MAX (chart->n_traces, 1));
 
   if (r.to < r.from)
     return r;
-  r.n = 1 + (int) ceil ((r.to - r.from) / (chart->to - chart->from) * px / COLUMN);
+  prepare (kept, chart, step);
+  r.n = 1 + (int) ceil ((r.to - r.from) / step - 1e-9);
   r.t = g_new (double, r.n);
   r.value = g_new (double, (gsize) r.n * (gsize) MAX (r.n_traces, 1));
   for (int k = 0; k < r.n; k++)
     {
-      r.t[k] = r.n > 1 ? r.from + (r.to - r.from) * k / (r.n - 1) : r.from;
-      hob_run_read (run, r.t[k], m);
+      gboolean end = k == r.n - 1;
+      const double *have = column;
+
+      r.t[k] = end ? r.to : r.from + k * step;
+      if (!end && (guint) (k * r.n_traces) < kept->value->len)
+        have = &g_array_index (kept->value, double, k * r.n_traces);
+      else
+        {
+          read_column (run, m, chart, r.t[k], column);
+          if (!end)
+            g_array_append_vals (kept->value, column, (guint) r.n_traces);
+        }
       for (int i = 0; i < r.n_traces; i++)
-        r.value[i * r.n + k] = hob_convert (hob_moment_quantity (m, chart->traces[i].part, chart->traces[i].quantity),
-                                            dim_of (range, &chart->traces[i]), HOB_UNITS_TRADE);
+        r.value[i * r.n + k] = have[i];
     }
   return r;
 }
@@ -311,7 +402,7 @@ flag (const Plot *p, HobRun *run, const HobEvent *event, double room)
 static void
 flags (const Plot *p, HobRun *run)
 {
-  double to = fmin (p->chart->to, hob_run_reached (run)), next = p->x + p->w;
+  double to = last_shown (run, p->chart), next = p->x + p->w;
   guint first, n = hob_run_events (run, p->chart->from - 1e-9, to, &first);
 
   /* From the last backwards, so that each knows its room. */
@@ -344,6 +435,8 @@ hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, d
   HobLook flat = { look->theme, look->text_scale, 1.0 };
   g_autoptr (HobType) type = hob_type_new (&flat);
   Plot p = { .cr = cr, .type = type, .look = &flat, .range = hob_plan_range (hob_run_plan (run)), .chart = chart };
+  g_autoptr (HobChartMemory) fresh = chart->memory == NULL ? hob_chart_memory_new () : NULL;
+  HobChartMemory *memory = fresh != NULL ? fresh : chart->memory;
   Readings now, should = { 0 };
   double box[4];
 
@@ -352,9 +445,9 @@ hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, d
   p.pen = hob_cairo_pen_new_with_type (cr, &flat, type);
   if (chart->to > chart->from)
     {
-      now = take_readings (run, chart, p.w);
+      now = take_readings (run, chart, p.w, &memory->run);
       if (twin != NULL)
-        should = take_readings (twin, chart, p.w);
+        should = take_readings (twin, chart, p.w, &memory->twin);
       times (&p);
       flags (&p, run);
       for (int k = 0; k < chart->n_traces; k++)

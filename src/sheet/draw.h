@@ -183,6 +183,7 @@ void hob_sign_selection (HobPen *pen, const HobBox *box, gboolean on_cavity);
 /* The figure under a part: "2.9 A", and when it differs ", should be 3.4". */
 void hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, const char *figure,
                       const char *should_be);
+double hob_sign_figure_width (const HobStage *stage, const char *figure, const char *should_be);
 void hob_sign_spark (HobPen *pen, double x, double y, guint64 seed);
 
 /* ---- What a scene keeps between frames ---- */

@@ -30,25 +30,47 @@ hob_gas_paper (const HobStage *stage)
   hob_parts_paper (stage);
 }
 
-/* What flows, beside the middle of the longest level run. */
+/* Does any pipe lie under the box? */
+static gboolean
+pipe_under (const HobStage *stage, const HobBox *box)
+{
+  const double half = HOB_TUBE_WIDTH / 2 + 1;
+
+  for (int k = 0; k < stage->routes->n_pipes; k++)
+    for (int i = 0; i + 1 < stage->routes->pipes[k].n; i++)
+      {
+        HobPoint a = stage->routes->pipes[k].p[i], b = stage->routes->pipes[k].p[i + 1];
+        HobBox run = { fmin (a.x, b.x) - half, fmin (a.y, b.y) - half, fmax (a.x, b.x) + half, fmax (a.y, b.y) + half };
+
+        if (hob_box_meet (&run, box))
+          return TRUE;
+      }
+  return FALSE;
+}
+
+/* What flows, over the middle of the longest level run that has room for it. */
 static void
 power_figure (const HobStage *stage, const HobRoute *route, double watt)
 {
   g_autofree char *raw = hob_figure_text (watt, HOB_DIM_POWER, HOB_UNITS_TRADE, 2);
   g_autofree char *figure = hob_localise_figure (raw);
-  double longest = hob_type_width (stage->type, HOB_TEXT_SMALL, figure) + 12;
-  int best = -1;
+  double w = hob_type_width (stage->type, HOB_TEXT_SMALL, figure), px = hob_type_px (stage->look, HOB_TEXT_SMALL);
+  double longest = w + 12;
+  HobPoint at = { 0 };
 
   for (int k = 0; k + 1 < route->n; k++)
-    if (fabs (route->p[k].y - route->p[k + 1].y) < 0.5 && fabs (route->p[k].x - route->p[k + 1].x) > longest)
-      {
-        longest = fabs (route->p[k].x - route->p[k + 1].x);
-        best = k;
-      }
-  if (best < 0)
-    return;
-  pen_text (stage->pen, (route->p[best].x + route->p[best + 1].x) / 2, route->p[best].y - HOB_TUBE_WIDTH / 2 - 5,
-            HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_CENTRE, figure);
+    {
+      double x = (route->p[k].x + route->p[k + 1].x) / 2, y = route->p[k].y - HOB_TUBE_WIDTH / 2 - 5;
+      HobBox box = { x - w / 2, y - px, x + w / 2, y + 2 };
+
+      if (fabs (route->p[k].y - route->p[k + 1].y) > 0.5 || fabs (route->p[k].x - route->p[k + 1].x) <= longest
+          || pipe_under (stage, &box))
+        continue;
+      longest = fabs (route->p[k].x - route->p[k + 1].x);
+      at = (HobPoint){ x, y };
+    }
+  if (longest > w + 12)
+    pen_text (stage->pen, at.x, at.y, HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_CENTRE, figure);
 }
 
 static void

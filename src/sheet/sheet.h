@@ -43,13 +43,23 @@ typedef struct
   const char *name; /* borrowed */
 } HobTrace;
 
+typedef struct _HobChartMemory HobChartMemory;
+
 typedef struct
 {
   double from, to;        /* s */
   double cursor;          /* s; NaN: none */
   const HobTrace *traces;
   int n_traces;
+  double until;              /* s: nothing later is shown, the run may be ahead of what is looked at; 0: all there is */
+  HobChartMemory *memory;    /* readings kept from one drawing to the next; NULL: none */
 } HobChart;
+
+/* For one run and its twin, drawn again and again as they go on. */
+HobChartMemory *hob_chart_memory_new (void);
+void hob_chart_memory_free (HobChartMemory *memory);
+void hob_chart_memory_cut (HobChartMemory *memory, double t); /* the record after t is another; < 0: all of it */
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobChartMemory, hob_chart_memory_free)
 
 /* Draws traces of run (solid) and twin (dashed; may be NULL), with event flags, into w × h px. */
 void hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, double w, double h, const HobLook *look);

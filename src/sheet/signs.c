@@ -521,24 +521,38 @@ hob_sign_selection (HobPen *pen, const HobBox *box, gboolean on_cavity)
 
 /* ---- Figures ---- */
 
+/* (transfer full), NULL: it drops out. */
+static char *
+after_figure (const HobStage *stage, const char *should_be)
+{
+  if (should_be == NULL || !hob_type_shows (stage->look, HOB_TEXT_SMALL))
+    return NULL;
+  /* Translators: follows a figure, "2.9 A, should be 3.4 A". */
+  return g_strdup_printf (_ (", should be %s"), should_be);
+}
+
+double
+hob_sign_figure_width (const HobStage *stage, const char *figure, const char *should_be)
+{
+  g_autofree char *after = after_figure (stage, should_be);
+
+  return hob_type_width (stage->type, HOB_TEXT_FIGURE, figure)
+         + (after != NULL ? hob_type_width (stage->type, HOB_TEXT_SMALL, after) : 0);
+}
+
 void
 hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, const char *figure,
                  const char *should_be)
 {
-  g_autofree char *after = NULL;
-  double width = hob_type_width (stage->type, HOB_TEXT_FIGURE, figure), total = width, x;
+  g_autofree char *after = after_figure (stage, should_be);
+  double total = hob_sign_figure_width (stage, figure, should_be);
   HobRole role = on_cavity ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK;
+  double x = place->x - (place->align == HOB_ALIGN_LEFT ? 0 : place->align == HOB_ALIGN_RIGHT ? total : total / 2);
 
-  if (should_be != NULL && hob_type_shows (stage->look, HOB_TEXT_SMALL))
-    {
-      /* Translators: follows a figure, "2.9 A, should be 3.4 A". */
-      after = g_strdup_printf (_ (", should be %s"), should_be);
-      total += hob_type_width (stage->type, HOB_TEXT_SMALL, after);
-    }
-  x = place->x - (place->align == HOB_ALIGN_LEFT ? 0 : place->align == HOB_ALIGN_RIGHT ? total : total / 2);
   pen_text (stage->pen, x, place->y, HOB_TEXT_FIGURE, role, HOB_ALIGN_LEFT, figure);
   if (after != NULL)
-    pen_text (stage->pen, x + width, place->y, HOB_TEXT_SMALL, on_cavity ? role : HOB_ROLE_INK2, HOB_ALIGN_LEFT, after);
+    pen_text (stage->pen, x + hob_type_width (stage->type, HOB_TEXT_FIGURE, figure), place->y, HOB_TEXT_SMALL,
+              on_cavity ? role : HOB_ROLE_INK2, HOB_ALIGN_LEFT, after);
 }
 
 /* A zig-zag of at most 24 × 24 px from x, y upwards, another one each time. */

@@ -109,25 +109,54 @@ state_symbol (const HobStage *stage, int part, const HobBox *box)
     draw_symbol (stage, part, &view);
 }
 
-char *
-hob_figure_of (const HobKind *kind, double value)
+/* "2.9 1/s" is written 2.9/s, ohms by their letter. */
+static char *
+tidied (char *figure)
+{
+  char *per_second = strstr (figure, " 1/s");
+  char *ohm = g_str_has_suffix (figure, " ohm") ? figure + strlen (figure) - strlen ("ohm") : NULL;
+
+  if (per_second != NULL)
+    memmove (per_second, per_second + 2, strlen (per_second + 2) + 1);
+  if (ohm != NULL)
+    strcpy (ohm, "Ω");
+  return figure;
+}
+
+static char *
+figure_with (const HobKind *kind, double value, int digits)
 {
   HobDimension dim;
-  g_autofree char *figure = NULL, *localised = NULL;
-  char *per_second, *ohm;
+  g_autofree char *figure = NULL;
 
   if (kind->figure < 0 || isnan (value))
     return NULL;
   dim = kind->quantities[kind->figure].dim;
-  figure = hob_figure_text (fabs (value) < hob_scene_floor (dim) / 4 ? 0 : value, dim, HOB_UNITS_TRADE, 2);
-  localised = hob_localise_figure (figure);
-  per_second = strstr (localised, " 1/s"); /* "2.9/s" */
-  if (per_second != NULL)
-    memmove (per_second, per_second + 2, strlen (per_second + 2) + 1);
-  ohm = g_str_has_suffix (localised, " ohm") ? localised + strlen (localised) - strlen ("ohm") : NULL;
-  if (ohm != NULL)
-    strcpy (ohm, "Ω");
-  return g_steal_pointer (&localised);
+  if (dim == HOB_DIM_TEMPERATURE && value <= 0) /* an oven that is off asks for none */
+    return NULL;
+  figure = hob_figure_text (fabs (value) < hob_scene_floor (dim) / 4 ? 0 : value, dim, HOB_UNITS_TRADE, digits);
+  return tidied (hob_localise_figure (figure));
+}
+
+char *
+hob_figure_of (const HobKind *kind, double value)
+{
+  return figure_with (kind, value, 2);
+}
+
+/* Both figures, with as many digits as it takes to tell them apart. */
+static void
+two_figures (const HobKind *kind, const HobPartScene *scene, char **figure, char **should_be)
+{
+  for (int digits = 2; digits <= 5; digits++)
+    {
+      g_free (*figure);
+      g_free (*should_be);
+      *figure = figure_with (kind, scene->figure, digits);
+      *should_be = scene->differs ? figure_with (kind, scene->should_be, digits) : NULL;
+      if (*figure == NULL || *should_be == NULL || strcmp (*figure, *should_be) != 0)
+        return;
+    }
 }
 
 /* Nothing flows, glows or turns: no figure stands there to be read, unless something should. */
@@ -144,10 +173,10 @@ state_figure (const HobStage *stage, int part)
 {
   const HobPartScene *scene = &stage->scene->parts[part];
   const HobKind *kind = stage->range->parts[part].kind;
-  g_autofree char *figure = hob_figure_of (kind, scene->figure);
-  g_autofree char *should_be = scene->differs ? hob_figure_of (kind, scene->should_be) : NULL;
+  g_autofree char *figure = NULL, *should_be = NULL;
   HobTextPlace place;
 
+  two_figures (kind, scene, &figure, &should_be);
   if (figure == NULL || is_nothing (kind, scene))
     return;
   hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
@@ -159,12 +188,17 @@ state_figure (const HobStage *stage, int part)
 static HobBox
 ring_box (const HobStage *stage, int part, const HobBox *box)
 {
+  const HobPartScene *scene = &stage->scene->parts[part];
+  g_autofree char *figure = NULL, *should_be = NULL;
+  double half, px = hob_type_px (stage->look, HOB_TEXT_FIGURE);
   HobTextPlace place;
 
   if (box->x1 - box->x0 <= RING_WIDEST)
     return *box;
+  two_figures (stage->range->parts[part].kind, scene, &figure, &should_be);
   hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
-  return (HobBox){ place.x - 50, place.y - 14, place.x + 50, place.y + 4 };
+  half = hob_sign_figure_width (stage, figure != NULL ? figure : "", should_be) / 2 + 2;
+  return (HobBox){ place.x - half, place.y - 0.8 * px, place.x + half, place.y + 0.2 * px };
 }
 
 static void
