@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sheet/sheet.h"
+#include <math.h>
+#include <string.h>
 
 static void
 test_ticks (void)
@@ -59,6 +61,73 @@ test_plot_box (void)
   g_assert_cmpfloat (box[3], >, 0);
 }
 
+#define W 700
+#define H 150
+
+static cairo_surface_t *
+drawn (HobRun *run, HobRun *twin, const HobChart *chart)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, W, H);
+  cairo_t *cr = cairo_create (surface);
+
+  hob_sheet_ground (cr, W, H, &look);
+  hob_chart_draw (cr, run, twin, chart, W, H, &look);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  return surface;
+}
+
+static gboolean
+same_with_memory (HobRun *run, HobRun *twin, HobChart chart, HobChartMemory *memory)
+{
+  cairo_surface_t *one = drawn (run, twin, &chart), *other;
+  gboolean same;
+
+  chart.memory = memory;
+  other = drawn (run, twin, &chart);
+  same = memcmp (cairo_image_surface_get_data (one), cairo_image_surface_get_data (other),
+                 (gsize) cairo_image_surface_get_stride (one) * H) == 0;
+  cairo_surface_destroy (one);
+  cairo_surface_destroy (other);
+  return same;
+}
+
+/* As the run goes on, and after an act in the past that was told of. */
+static void
+test_memory (void)
+{
+  g_autofree char *file = hob_range_locate ("dial-four");
+  g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
+  g_autoptr (HobPlan) plan = hob_plan_new (range);
+  g_autoptr (HobCase) acts = hob_case_new (range);
+  g_autoptr (HobChartMemory) memory = hob_chart_memory_new ();
+  g_autoptr (GArray) traces = hob_chart_default_traces (range);
+  HobChart chart = { .to = 120, .cursor = NAN, .traces = (const HobTrace *) (gconstpointer) traces->data,
+                     .n_traces = (int) traces->len, .until = 40 };
+  HobRun *run, *twin;
+  int part, control;
+
+  g_assert_true (hob_case_do (acts, "1s oven.mode=bake", NULL));
+  g_assert_true (hob_range_find_control (range, "oven.mode", &part, &control, NULL));
+  run = hob_run_new (plan, acts, NULL);
+  twin = hob_twin_new (plan, acts);
+  for (; chart.until < 120; chart.until += 27)
+    {
+      hob_run_advance (run, chart.until, NULL);
+      hob_run_advance (twin, chart.until, NULL);
+      g_assert_true (same_with_memory (run, twin, chart, memory));
+    }
+  hob_run_act (run, (HobAct){ 50000, HOB_ACT_CONTROL, part, control, 0 });
+  hob_run_act (twin, (HobAct){ 50000, HOB_ACT_CONTROL, part, control, 0 });
+  hob_chart_memory_cut (memory, 50);
+  hob_run_advance (run, 110, NULL);
+  hob_run_advance (twin, 110, NULL);
+  g_assert_true (same_with_memory (run, twin, chart, memory));
+  hob_run_free (run);
+  hob_run_free (twin);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -68,5 +137,6 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/chart/times-tick-in-seconds-minutes-hours", test_time_ticks);
   g_test_add_func ("/sheet/chart/nothing-to-show-is-no-trouble", test_nothing_to_show);
   g_test_add_func ("/sheet/chart/the-plot-lies-within", test_plot_box);
+  g_test_add_func ("/sheet/chart/what-is-kept-draws-the-same", test_memory);
   return g_test_run ();
 }
