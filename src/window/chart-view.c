@@ -16,6 +16,7 @@ struct _HobChartView
   /*< owned >*/
   HobSession *session;
   GArray *traces; /* HobTrace */
+  HobChartMemory *memory;
 
   HobLook look;
 
@@ -48,8 +49,12 @@ chart (HobChartView *self)
 {
   double reached = (double) hob_session_reached_ms (self->session) / 1000.0;
 
-  return (HobChart){ 0, span_for (reached), NAN, (const HobTrace *) (gconstpointer) self->traces->data,
-                     (int) self->traces->len };
+  return (HobChart){ .to = span_for (reached),
+                     .cursor = NAN,
+                     .traces = (const HobTrace *) (gconstpointer) self->traces->data,
+                     .n_traces = (int) self->traces->len,
+                     .until = fmax (reached, 1e-3),
+                     .memory = self->memory };
 }
 
 static void
@@ -216,6 +221,12 @@ on_key (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType held
 /* ---- Joining in ---- */
 
 static void
+on_cut (HobSession *session, gint64 ms, HobChartView *self)
+{
+  hob_chart_memory_cut (self->memory, (double) ms / 1000.0);
+}
+
+static void
 on_moved (HobChartView *self)
 {
   self->stale = TRUE;
@@ -237,6 +248,7 @@ hob_chart_view_set_session (HobChartView *self, HobSession *session)
   self->session = g_object_ref (session);
   g_signal_connect_object (session, "opened", G_CALLBACK (on_opened), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "moved", G_CALLBACK (on_moved), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "cut", G_CALLBACK (on_cut), self, 0);
   on_opened (self);
 }
 
@@ -265,6 +277,7 @@ hob_chart_view_dispose (GObject *object)
   g_clear_handle_id (&self->refresh, g_source_remove);
   g_clear_pointer (&self->surface, cairo_surface_destroy);
   g_clear_pointer (&self->traces, g_array_unref);
+  g_clear_pointer (&self->memory, hob_chart_memory_free);
   g_clear_object (&self->session);
   G_OBJECT_CLASS (hob_chart_view_parent_class)->dispose (object);
 }
@@ -287,6 +300,7 @@ hob_chart_view_init (HobChartView *self)
   GtkGesture *drag = gtk_gesture_drag_new ();
   GtkEventController *keys = gtk_event_controller_key_new ();
 
+  self->memory = hob_chart_memory_new ();
   self->look = (HobLook){ HOB_THEME_LIGHT, 1, 1 };
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);

@@ -52,7 +52,7 @@ struct _HobSession
 
 G_DEFINE_FINAL_TYPE (HobSession, hob_session, G_TYPE_OBJECT)
 
-enum { OPENED, MOVED, CHOSEN, PACE, TROUBLE, N_SIGNALS };
+enum { OPENED, MOVED, CHOSEN, PACE, TROUBLE, CUT, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static double
@@ -74,6 +74,12 @@ stale (HobSession *self)
 {
   self->moment_fresh = FALSE;
   self->scene_fresh = FALSE;
+}
+
+static void
+cut (HobSession *self, gint64 ms)
+{
+  g_signal_emit (self, signals[CUT], 0, ms);
 }
 
 static void
@@ -171,6 +177,7 @@ hob_session_open (HobSession *self, HobRange *range, const HobCase *acts)
   self->part = self->wire = -1;
   self->running = TRUE;
   stale (self);
+  cut (self, -1);
   g_signal_emit (self, signals[OPENED], 0);
   advance (self, 0);
   moved (self);
@@ -432,6 +439,7 @@ take_back (HobSession *self)
     hob_run_undo (self->twin);
   self->covered_ms = (gint64) floor (fmin (hob_run_reached (self->run), hob_run_reached (self->twin)) * 1000.0 + 1e-6);
   self->covered_ms = MIN (self->covered_ms, last.covered_ms);
+  cut (self, last.act.ms);
 }
 
 /* Held still, a turning knob passes many places in one millisecond: only the last counts. */
@@ -467,6 +475,7 @@ hob_session_act (HobSession *self, HobActWhat what, int part, int index, double 
   if (done.in_twin)
     hob_run_act (self->twin, done.act);
   self->covered_ms = self->ms;
+  cut (self, self->ms);
   advance (self, self->ms);
   moved (self);
   g_signal_emit (self, signals[PACE], 0);
@@ -484,6 +493,7 @@ hob_session_from_start (HobSession *self, HobActWhat what, int part, int index, 
   g_array_set_size (self->done, 0);
   self->ms = 0;
   self->covered_ms = 0;
+  cut (self, -1);
   advance (self, 0);
   moved (self);
   hob_session_go (self, back_to);
@@ -623,6 +633,8 @@ hob_session_class_init (HobSessionClass *klass)
   signals[PACE] = add_signal ("pace");
   signals[TROUBLE] = g_signal_new ("trouble", HOB_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                    G_TYPE_NONE, 1, G_TYPE_STRING);
+  signals[CUT] = g_signal_new ("cut", HOB_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
+                               G_TYPE_INT64);
 }
 
 static void

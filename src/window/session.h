@@ -10,7 +10,7 @@
 
 G_BEGIN_DECLS
 
-/* Signals: "opened" another range stands here; "moved" the moment or what was done changed; "chosen" another part or
+/* Signals: "cut" (gint64 ms) what the record holds after ms is another; "opened" another range stands here; "moved" the moment or what was done changed; "chosen" another part or
  * line; "pace" runs, held, speed; "trouble" (const char *) one line for the person. */
 #define HOB_TYPE_SESSION (hob_session_get_type ())
 G_DECLARE_FINAL_TYPE (HobSession, hob_session, HOB, SESSION, GObject)

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/words.h"
 
+#include <math.h>
+
 #define DIGITS 3
 /* The sign as text, not as a coloured picture. */
 #define TRIANGLE "\u26a0\ufe0e"
@@ -19,7 +21,9 @@ hob_clock_text (gint64 ms)
 char *
 hob_person_figure (double si, HobDimension dim)
 {
-  g_autofree char *text = hob_figure_text (si, dim, HOB_UNITS_TRADE, DIGITS);
+  /* 0 K stands for none: an oven that is off asks for no temperature. */
+  gboolean none = dim == HOB_DIM_TEMPERATURE && si <= 0;
+  g_autofree char *text = hob_figure_text (none ? NAN : si, dim, HOB_UNITS_TRADE, DIGITS);
 
   return hob_localise_figure (text);
 }
