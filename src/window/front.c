@@ -11,16 +11,30 @@ typedef enum { SECTION_BURNERS, SECTION_OVEN, SECTION_AROUND, N_SECTIONS } Secti
 
 static const char *const section_titles[N_SECTIONS] = { N_ ("Burners"), N_ ("Oven"), N_ ("Around the range") };
 
+#define MAX_KEYS 8
+
+/* How a control is worked. */
+typedef enum { WORKED_KNOB, WORKED_SWITCH, WORKED_KEYS } Worked;
+
 typedef struct
 {
   HobFront *front; /* borrowed */
   int part, control;
   const HobControlDef *def;
-  GtkWidget *widget;   /* borrowed: knob or switch */
-  GtkLabel *value;     /* knobs: where it stands, in words */
-  GtkWidget *words[2]; /* switches: the two words */
+  Worked worked;
+  GtkWidget *widget;         /* borrowed: knob, switch or row of keys */
+  GtkLabel *value;           /* knobs: where it stands, in words */
+  GtkWidget *words[MAX_KEYS]; /* switches: the two words; keys: a button each */
+  int n_words;
   double shown;
 } Control;
+
+/* What a board shows in words. */
+typedef struct
+{
+  int part, mode;
+  GtkLabel *label; /* borrowed */
+} Display;
 
 struct _HobFront
 {
@@ -30,6 +44,7 @@ struct _HobFront
 
   HobSession *session;  /* owned */
   GPtrArray *controls;  /* Control *, owned */
+  GArray *displays;     /* Display, owned */
   gboolean showing;     /* sets widgets after the run, not the run after widgets */
 };
 
@@ -40,6 +55,15 @@ is_switch (const HobControlDef *def)
 {
   return def->dim == HOB_DIM_CHOICE && def->positions != NULL && def->positions[0].name != NULL
          && def->positions[1].name != NULL && def->positions[2].name == NULL;
+}
+
+/* A kind with a display has keys, not a selector. */
+static Worked
+worked_by (const HobKind *kind, const HobControlDef *def)
+{
+  if (is_switch (def))
+    return WORKED_SWITCH;
+  return def->dim == HOB_DIM_CHOICE && hob_kind_mode (kind, "display") >= 0 ? WORKED_KEYS : WORKED_KNOB;
 }
 
 static Section
@@ -93,6 +117,28 @@ show_knob (Control *control, double value)
 }
 
 static void
+show_keys (Control *control, double value)
+{
+  for (int i = 0; i < control->n_words; i++)
+    if (control->def->positions[i].value == value)
+      gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (control->words[i]), TRUE);
+}
+
+static void
+show_display (const Display *display, const HobRange *range, const HobMoment *moment)
+{
+  const HobModeDef *mode = &range->parts[display->part].kind->modes[display->mode];
+  int shown = (int) hob_moment_part (moment, display->part)->mode[display->mode];
+  g_autofree char *text = NULL;
+
+  for (int i = 0; i < shown; i++)
+    if (mode->words[i] == NULL)
+      return;
+  text = hob_heading_text (_(mode->words[shown]));
+  hob_label_show (display->label, text);
+}
+
+static void
 show_control (Control *control, const HobMoment *moment)
 {
   double value = hob_moment_control (moment, control->part, control->control);
@@ -100,8 +146,10 @@ show_control (Control *control, const HobMoment *moment)
   if (value == control->shown)
     return;
   control->shown = value;
-  if (is_switch (control->def))
+  if (control->worked == WORKED_SWITCH)
     show_switch (control, value);
+  else if (control->worked == WORKED_KEYS)
+    show_keys (control, value);
   else
     show_knob (control, value);
 }
@@ -114,6 +162,8 @@ show_moment (HobFront *self)
   self->showing = TRUE;
   for (guint i = 0; i < self->controls->len; i++)
     show_control (g_ptr_array_index (self->controls, i), moment);
+  for (guint i = 0; i < self->displays->len; i++)
+    show_display (&g_array_index (self->displays, Display, i), hob_session_range (self->session), moment);
   self->showing = FALSE;
 }
 
@@ -146,6 +196,17 @@ on_switched (GtkSwitch *toggle, GParamSpec *pspec, Control *control)
     return;
   hob_session_act (control->front->session, HOB_ACT_CONTROL, control->part, control->control,
                    control->def->positions[gtk_switch_get_active (toggle) ? 1 : 0].value);
+}
+
+static void
+on_key_pressed (GtkToggleButton *key, Control *control)
+{
+  if (control->front->showing || !gtk_toggle_button_get_active (key))
+    return;
+  for (int i = 0; i < control->n_words; i++)
+    if (control->words[i] == GTK_WIDGET (key))
+      hob_session_act (control->front->session, HOB_ACT_CONTROL, control->part, control->control,
+                       control->def->positions[i].value);
 }
 
 /* ---- Making it ---- */
@@ -203,6 +264,43 @@ switch_row (Control *control, const HobPart *part)
   return row;
 }
 
+static GtkWidget *
+key_new (Control *control, int i)
+{
+  g_autofree char *heading = hob_heading_text (position_words (&control->def->positions[i]));
+  GtkWidget *key = gtk_toggle_button_new_with_label (heading);
+
+  if (i > 0)
+    gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (key), GTK_TOGGLE_BUTTON (control->words[0]));
+  gtk_widget_set_focus_on_click (key, FALSE);
+  gtk_widget_set_hexpand (key, TRUE);
+  g_signal_connect (key, "toggled", G_CALLBACK (on_key_pressed), control);
+  return key;
+}
+
+/* Over the whole width: what the board shows, and under it a key for each position. */
+static GtkWidget *
+keys_cell (Control *control, const HobPart *part)
+{
+  GtkWidget *cell = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4), *label = hob_text_new ("", "display");
+  g_autofree char *name = control_name (part, control->def);
+  Display display = { control->part, hob_kind_mode (part->kind, "display"), GTK_LABEL (label) };
+
+  control->widget = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_widget_add_css_class (control->widget, "linked");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (control->widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  for (int i = 0; i < MAX_KEYS && control->def->positions[i].name != NULL; i++)
+    {
+      control->words[i] = key_new (control, i);
+      control->n_words = i + 1;
+      gtk_box_append (GTK_BOX (control->widget), control->words[i]);
+    }
+  gtk_box_append (GTK_BOX (cell), label);
+  gtk_box_append (GTK_BOX (cell), control->widget);
+  g_array_append_val (control->front->displays, display);
+  return cell;
+}
+
 static Control *
 add_control (HobFront *self, int part, int index)
 {
@@ -212,6 +310,7 @@ add_control (HobFront *self, int part, int index)
   control->part = part;
   control->control = index;
   control->def = &hob_session_range (self->session)->parts[part].kind->controls[index];
+  control->worked = worked_by (hob_session_range (self->session)->parts[part].kind, control->def);
   control->shown = NAN;
   g_ptr_array_add (self->controls, control);
   return control;
@@ -230,22 +329,35 @@ section_box (Section section)
   return box;
 }
 
-/* Two knobs a row. */
+/* Two knobs a row; keys have one to themselves. @place: the next free one, of two a row. */
 static void
-put (GtkWidget *box, GtkWidget *cell, int n)
+put (GtkWidget *box, GtkWidget *cell, gboolean wide, int *place)
 {
   gtk_widget_set_hexpand (cell, TRUE);
-  if (GTK_IS_GRID (box))
-    gtk_grid_attach (GTK_GRID (box), cell, n % 2, n / 2, 1, 1);
-  else
-    gtk_box_append (GTK_BOX (box), cell);
+  if (!GTK_IS_GRID (box))
+    {
+      gtk_box_append (GTK_BOX (box), cell);
+      return;
+    }
+  if (wide && *place % 2 != 0)
+    (*place)++;
+  gtk_grid_attach (GTK_GRID (box), cell, *place % 2, *place / 2, wide ? 2 : 1, 1);
+  *place += wide ? 2 : 1;
+}
+
+static GtkWidget *
+cell_new (Control *control, const HobPart *part)
+{
+  if (control->worked == WORKED_SWITCH)
+    return switch_row (control, part);
+  return control->worked == WORKED_KEYS ? keys_cell (control, part) : knob_cell (control, part);
 }
 
 static int
 fill_section (HobFront *self, Section section, GtkWidget *box)
 {
   const HobRange *range = hob_session_range (self->session);
-  int n = 0;
+  int n = 0, place = 0;
 
   for (int p = 0; p < range->n_parts; p++)
     for (int k = 0; k < range->parts[p].kind->n_controls; k++)
@@ -256,7 +368,8 @@ fill_section (HobFront *self, Section section, GtkWidget *box)
         if (section_of (part->kind, &part->kind->controls[k]) != section)
           continue;
         control = add_control (self, p, k);
-        put (box, is_switch (control->def) ? switch_row (control, part) : knob_cell (control, part), n++);
+        put (box, cell_new (control, part), control->worked == WORKED_KEYS, &place);
+        n++;
       }
   return n;
 }
@@ -269,6 +382,7 @@ clear (HobFront *self)
   while ((child = gtk_widget_get_first_child (self->content)) != NULL)
     gtk_box_remove (GTK_BOX (self->content), child);
   g_ptr_array_set_size (self->controls, 0);
+  g_array_set_size (self->displays, 0);
 }
 
 static void
@@ -326,6 +440,7 @@ hob_front_dispose (GObject *object)
   g_clear_pointer (&self->scroller, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (self), HOB_TYPE_FRONT);
   g_clear_pointer (&self->controls, g_ptr_array_unref);
+  g_clear_pointer (&self->displays, g_array_unref);
   g_clear_object (&self->session);
   G_OBJECT_CLASS (hob_front_parent_class)->dispose (object);
 }
@@ -347,5 +462,6 @@ static void
 hob_front_init (HobFront *self)
 {
   self->controls = g_ptr_array_new_with_free_func (g_free);
+  self->displays = g_array_new (FALSE, FALSE, sizeof (Display));
   gtk_widget_init_template (GTK_WIDGET (self));
 }

@@ -11,7 +11,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (HobFront, hob_front, HOB, FRONT, GtkWidget)
 
 void hob_front_set_session (HobFront *self, HobSession *session);
-/* The widget of a control: a HobKnob or a GtkSwitch; NULL if the range has it not.  Borrowed. */
+/* The widget of a control: a HobKnob, a GtkSwitch or a box of GtkToggleButtons; NULL if the range has it not.  Borrowed. */
 GtkWidget *hob_front_control (HobFront *self, int part, int control);
 
 G_END_DECLS
