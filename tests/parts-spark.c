@@ -886,7 +886,7 @@ a_dry_warm_kitchen_dries_it_sooner (void)
   g_assert_true (isinf (dry_after (&damp, 5 * 3600)));
 }
 
-/* Salt or sugar stays: at the worst the dried switch still leaks enough to spark now and then. */
+/* Salt or sugar stays and holds some water: at the worst the dried switch still leaks enough to spark now and then. */
 static void
 what_a_spill_leaves_goes_on_leaking (void)
 {
@@ -894,7 +894,8 @@ what_a_spill_leaves_goes_on_leaking (void)
   g_auto (Bench) sweet = bench_open ("dial-four", KITCHEN "switch-lf:wet=1");
 
   g_assert_cmpfloat (at (&clean, 6 * 3600, "module.rate"), ==, 0);
-  g_assert_cmpfloat (at (&sweet, 6 * 3600, "switch-lf.water"), <, 0.01);
+  g_assert_cmpfloat (at (&clean, 6 * 3600, "switch-lf.water"), <, 0.01);
+  g_assert_cmpfloat (at (&sweet, 6 * 3600, "switch-lf.water"), <, 0.12);
   g_assert_cmpfloat (at (&sweet, 6 * 3600, "module.rate"), >, 0.1);
 }
 

@@ -9,7 +9,7 @@ trap 'rm -f "$found"' EXIT
 {
   grep -rlE '(^|[^A-Za-z0-9_])(N?_|C_|NC_|ngettext) ?\(' --include='*.c' src | grep -v '/i18n\.h$'
   grep -rl 'translatable="yes"' ui --include='*.ui' || true
-  ls data/*.desktop.in data/*.metainfo.xml.in data/symptoms.xml src/parts/joint.h
+  ls data/*.desktop.in data/*.metainfo.xml.in data/symptoms.xml src/parts/joint.h src/parts/winding.h
 } | LC_ALL=C sort >"$found"
 if [ "${1-}" = --update ]; then
   cp "$found" data/po/POTFILES

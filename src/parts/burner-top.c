@@ -3,7 +3,8 @@
 /* Top burner: jet, mixing tube, head with ports and cap.  The jet draws in primary air, the mixture
  * fills the head in about a third of a second and comes out at the tip of the electrode; there a
  * pulse lights it if the mixture is within its limits and the spark's energy enough for that
- * mixture and gap.  Unlit gas rises into the room:
+ * mixture and gap, which in a stream is from 1 to 1.4 times the least, pulse by pulse.  The cap is
+ * what the spark jumps to.  Unlit gas rises into the room:
  *
  *   dm/dt = q − m/τ − what burns
  *
@@ -18,23 +19,75 @@
 
 #include <math.h>
 
-enum { IN };
-enum { ORIFICE, PORTS, SHUTTER, DISCHARGE, HEAD };
-enum { GATHERED };
-enum { FLAME, FLOWING, SINCE, UNLIT_SINCE, WAITING, NEXT_PULSE, PUFFING, PUFF, LIT_AT };
-enum { G_OUT, G_FLOWS, G_STOPS, G_WAITS, G_LEAVES, G_PULSE, G_PUFFED, N_GUARDS };
-enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_UNLIT, Q_UNBURNT, Q_YELLOW, Q_LIFT };
+enum
+{
+  IN
+};
+enum
+{
+  ORIFICE,
+  PORTS,
+  SHUTTER,
+  DISCHARGE,
+  HEAD,
+  CAP_AWAY,
+  CAP_FILM,
+  CLOGGED
+};
+enum
+{
+  GATHERED
+};
+enum
+{
+  FLAME,
+  FLOWING,
+  SINCE,
+  UNLIT_SINCE,
+  WAITING,
+  NEXT_PULSE,
+  PUFFING,
+  PUFF,
+  LIT_AT
+};
+enum
+{
+  G_OUT,
+  G_FLOWS,
+  G_STOPS,
+  G_WAITS,
+  G_LEAVES,
+  G_PULSE,
+  G_PUFFED,
+  N_GUARDS
+};
+enum
+{
+  Q_FLAME,
+  Q_HEAT,
+  Q_GAS,
+  Q_GATHERED,
+  Q_LIGHT_ENERGY,
+  Q_UNLIT,
+  Q_UNBURNT,
+  Q_YELLOW,
+  Q_LIFT
+};
 
-#define LIGHTS_ABOVE 10.0   /* Pa at the jet below which no flame takes … */
-#define DIES_BELOW 5.0      /* … or holds */
-#define FLOWS_ABOVE 2.0     /* Pa: gas comes … */
-#define STOPS_BELOW 1.0     /* … and has stopped */
-#define DILUTION 0.7        /* of the primary mixture on its way to a tip in place */
-#define AIRED_IN 10.0       /* s, τ: unlit gas rises into the room */
-#define PUFF_TIME 0.3       /* s in which gathered gas burns */
-#define HEARD_FOR 5.0       /* s for which a lighting is told as the last sound */
-#define LARGE_BURNER 4400.0 /* W whose flame is drawn at full height */
-#define FLAME_ABOVE 1200.0  /* K that flame stands above the room */
+#define LIGHTS_ABOVE 10.0 /* Pa at the jet below which no flame takes … */
+#define DIES_BELOW 5.0    /* … or holds */
+#define FLOWS_ABOVE 2.0   /* Pa: gas comes … */
+#define STOPS_BELOW 1.0   /* … and has stopped */
+#define DILUTION 0.7      /* of the primary mixture on its way to a tip in place */
+#define CLOG_NEAR 2.0 /* air for each part of mixture that a clogged port adds at its edge … */
+#define CLOG_FAR 4.0  /* … and at the tip: both invented */
+#define STREAM 0.4    /* share by which a stream may ask for more than the least energy */
+#define STREAM_COUNT (1 << 22) /* first hash number of what a pulse meets */
+#define AIRED_IN 10.0          /* s, τ: unlit gas rises into the room */
+#define PUFF_TIME 0.3          /* s in which gathered gas burns */
+#define HEARD_FOR 5.0          /* s for which a lighting is told as the last sound */
+#define LARGE_BURNER 4400.0    /* W whose flame is drawn at full height */
+#define FLAME_ABOVE 1200.0     /* K that flame stands above the room */
 
 static const HobPortDef ports[] = { { "in", N_ ("gas from its valve"), TRUE, HOB_WAY_IN, -40, 0 } };
 
@@ -42,9 +95,73 @@ static const HobSettingDef settings[] = {
   { "orifice", N_ ("Width of the jet."), HOB_DIM_LENGTH, 0.0520 * 0.0254, 0.2e-3, 6e-3 },
   { "ports", N_ ("Width of one hole as large as all the head's ports together."), HOB_DIM_LENGTH,
     0.7463 * 0.0254, 2e-3, 80e-3 },
-  { "shutter", N_ ("Opening of the air shutter, 0 to 1."), HOB_DIM_NUMBER, 1, 0, 1 },
+  { "shutter", N_ ("Opening of the air shutter; 1: as it should be."), HOB_DIM_NUMBER, 1, 0, 2 },
   { "discharge", N_ ("Discharge coefficient of the jet."), HOB_DIM_NUMBER, 0.90, 0.5, 1 },
   { "head", N_ ("Room in mixing tube and head, m³."), HOB_DIM_NUMBER, 0.15e-3, 1e-5, 5e-3 },
+  { "cap-away", N_ ("How much further its cap is from the electrode's tip than it should be."),
+    HOB_DIM_LENGTH, 0, -5e-3, INFINITY, NULL, TRUE },
+  { "cap-film", N_ ("Thickness of the dirt baked on to its cap where the spark lands."),
+    HOB_DIM_LENGTH, 0, 0, 5e-3, NULL, TRUE },
+  { "port-clogged", N_ ("How far the ports at the electrode are clogged, 0 to 1."), HOB_DIM_NUMBER,
+    0, 0, 1, NULL, TRUE },
+};
+
+#define COOL N_ ("Let it cool first. After two failed lightings stop and air the kitchen.")
+#define YELLOW N_ ("Yellow, lifting or sooting flames can make carbon monoxide.")
+#define FAULT(id, words, how_far, typical, prior, proof, caution, ...)                             \
+  {                                                                                                \
+    id, words, how_far, typical, prior, N_ ("assumption"), proof, caution, -1, __VA_ARGS__         \
+  }
+
+static const HobFaultDef faults[] = {
+  FAULT ("cap-askew", N_ ("burner cap not seated"), N_ ("cap 2 mm to 9 mm further from the tip"),
+         0.7, 8, N_ ("Lift the cap and set it down again: it must not rock."), COOL, 1,
+         { { CAP_AWAY, HOB_EFFECT_SET, 2e-3, 9e-3 } }),
+  FAULT ("cap-missing", N_ ("burner cap missing"), NULL, 1, 1,
+         N_ ("Look: nothing for the spark to jump to."), COOL, 1,
+         { { CAP_AWAY, HOB_EFFECT_SET, 0, INFINITY } }),
+  FAULT ("cap-dirty", N_ ("dirt baked on to the burner cap"),
+         N_ ("thickness where the spark lands, 0.1 mm to 1 mm"), 0.5, 6,
+         N_ ("Weak sparks or none at this cap; scraped bare at that place, it sparks well."), COOL,
+         1, { { CAP_FILM, HOB_EFFECT_SET, 0.1e-3, 1e-3 } }),
+  FAULT ("cap-small", N_ ("cap of a smaller burner on it"),
+         N_ ("2 mm to 7 mm further from the tip, up to 30 % more open"), 0.7, 2,
+         N_ ("Two burners fail at once after cleaning: exchange their caps."), COOL, 2,
+         { { CAP_AWAY, HOB_EFFECT_SET, 2e-3, 7e-3 }, { PORTS, HOB_EFFECT_MULTIPLY, 1, 1.3 } }),
+  FAULT ("cap-large", N_ ("cap of a larger burner on it"),
+         N_ ("1 mm to 2 mm nearer to the tip, ports up to half covered"), 0.5, 2,
+         N_ ("Two burners fail at once after cleaning: exchange their caps."), YELLOW, 2,
+         { { CAP_AWAY, HOB_EFFECT_SET, -1e-3, -2e-3 }, { PORTS, HOB_EFFECT_MULTIPLY, 1, 0.6 } }),
+  FAULT ("port-clogged", N_ ("ports at the electrode clogged"), N_ ("share of them that is shut"),
+         0.6, 8,
+         N_ ("Sparks well, and lights only late or from a neighbour's flame. Clear them "
+             "with a needle; it lights at once."),
+         COOL, 1, { { CLOGGED, HOB_EFFECT_SET, 0, 1 } }),
+  FAULT ("orifice-clogged", N_ ("jet partly closed by dirt or an insect nest"),
+         N_ ("its width falls to 0.35 of what it should be"), 0.6, 2,
+         N_ ("Small flame, or none, at the full manifold pressure; the others burn well. Jet "
+             "taken out and looked through against the light."),
+         N_ ("Gas shut before a jet is taken out; leak test afterwards."), 1,
+         { { ORIFICE, HOB_EFFECT_MULTIPLY, 1, 0.35 } }),
+  FAULT ("mixer-blocked", N_ ("mixing tube blocked, by an insect nest or a spill"),
+         N_ ("share of its air that stays out, 20 % to 90 %"), 0.6, 2,
+         N_ ("Tall yellow flame at the right pressure and jet; a brush through the tube."), YELLOW,
+         1, { { SHUTTER, HOB_EFFECT_MULTIPLY, 0.8, 0.1 } }),
+  FAULT ("shutter-closed", N_ ("air shutter set too far closed"),
+         N_ ("opening 0.7 to 0.2 of what it should be"), 0.6, 2,
+         N_ ("Yellow flame: open the shutter until it is blue and does not lift."), YELLOW, 1,
+         { { SHUTTER, HOB_EFFECT_SET, 0.7, 0.2 } }),
+  FAULT ("shutter-open", N_ ("air shutter set too far open"),
+         N_ ("opening 1.2 to 1.8 of what it should be"), 0.6, 1,
+         N_ ("Flame lifts and hisses: close the shutter until it stands."), YELLOW, 1,
+         { { SHUTTER, HOB_EFFECT_SET, 1.2, 1.8 } }),
+  FAULT ("jet-small", N_ ("jet for LP on natural gas, or one too small"), NULL, 1, 1,
+         N_ ("Number stamped on the jet against the appliance's own sheet; heat by the clock."),
+         N_ ("Gas shut before a jet is taken out; leak test afterwards."), 1,
+         { { ORIFICE, HOB_EFFECT_MULTIPLY, 1, 0.681 } }),
+  FAULT ("jet-large", N_ ("jet for natural gas on LP, or one too large"), NULL, 1, 1,
+         N_ ("Number stamped on the jet against the appliance's own sheet; heat by the clock."),
+         YELLOW, 1, { { ORIFICE, HOB_EFFECT_MULTIPLY, 1, 1.469 } }),
 };
 
 static const HobStateDef states[]
@@ -79,7 +196,7 @@ primary_air (const HobPartContext *c)
 {
   double ratio = c->set[PORTS] / c->set[ORIFICE];
 
-  return hob_primary_air (c->house->fuel, ratio * ratio, c->set[SHUTTER]);
+  return hob_primary_air (c->house->fuel, ratio * ratio, 1) * c->set[SHUTTER];
 }
 
 /* How much of the head the mixture has filled since the gas came, 0…1. */
@@ -93,14 +210,16 @@ fill (const HobPartContext *c)
 
 /* Fuel in the mixture that the spark crosses, vol/vol.  From the edge of the ports to the tip it
  * falls from the primary mixture to one diluted by 0.7; the pulse lights where it is nearest to the
- * best.  A tip out of place begins further out. */
+ * best.  A tip out of place begins further out; where its ports are clogged, what reaches it has
+ * come from others and met more air. */
 static double
 mixture (const HobPartContext *c)
 {
   double offset = CLAMP (c->place[HOB_PLACE_SPARK_OFFSET], 0, 1);
   double primary = fill (c) * hob_primary_mixture (primary_air (c));
-  double richest = hob_tip_mixture (primary, DILUTION * 2 * offset);
-  double leanest = hob_tip_mixture (primary, DILUTION * (1 + 2 * offset));
+  double clogged = c->set[CLOGGED];
+  double richest = hob_tip_mixture (primary, DILUTION * 2 * offset + CLOG_NEAR * clogged);
+  double leanest = hob_tip_mixture (primary, DILUTION * (1 + 2 * offset) + CLOG_FAR * clogged);
   double best = 1 / (1 + c->house->fuel->air);
 
   return CLAMP (best, leanest, richest);
@@ -143,6 +262,8 @@ give (const HobPartContext *c)
     c->place[k] = c->within[k];
   if (c->mode[FLAME] > 0)
     c->place[HOB_PLACE_AIR] += FLAME_ABOVE;
+  c->place[HOB_PLACE_CAP_AWAY] = c->set[CAP_AWAY];
+  c->place[HOB_PLACE_CAP_FILM] = c->set[CAP_FILM];
 }
 
 static void
@@ -198,11 +319,15 @@ guard (const HobPartContext *c, int k)
 static gboolean
 pulse_lights (const HobPartContext *c)
 {
-  double needed = hob_spark_ignition (c->house->fuel, mixture (c), c->place[HOB_PLACE_SPARK_GAP]);
+  double k = c->mode[NEXT_PULSE];
+  double least = hob_spark_ignition (c->house->fuel, mixture (c), c->place[HOB_PLACE_SPARK_GAP]);
+  double met = hob_hash_uniform (c->seed, (guint64)c->index, STREAM_COUNT + (guint64)k);
 
-  return could_light (c) > 0 && c->place[HOB_PLACE_SPARK_ENERGY] >= needed
-         && hob_pulse_fires (c->seed, c->place[HOB_PLACE_SPARK_KEY], c->mode[NEXT_PULSE],
-                             c->place[HOB_PLACE_SPARK_MISS]);
+  return could_light (c) > 0 && c->place[HOB_PLACE_SPARK_ENERGY] >= least * (1 + STREAM * met)
+         && hob_pulse_fires (c->seed, c->place[HOB_PLACE_SPARK_KEY], k,
+                             c->place[HOB_PLACE_SPARK_MISS])
+         && hob_pulse_at_cap (c->seed, c->place[HOB_PLACE_SPARK_TIP], k,
+                              c->place[HOB_PLACE_SPARK_CAP]);
 }
 
 static void
@@ -376,6 +501,7 @@ const HobKind hob_kind_burner_top = {
   HOB_TABLE (states, states),
   HOB_TABLE (modes, modes),
   HOB_TABLE (ducts, ducts),
+  HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
   .n_guards = N_GUARDS,
   .symbol = { [HOB_SHEET_GAS] = { 80, 80 }, [HOB_SHEET_CUTAWAY] = { 120, 80 } },

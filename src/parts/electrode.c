@@ -1,11 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* Spark electrode: a pointed wire in a ceramic tube, some 3 mm from the grounded burner cap.  The
- * pulse takes the easier of two ways: the gap to the cap, or a crack in the ceramic to the metal
- * that holds it.  In flame the gap breaks down at a quarter (physics/spark.h).
+ * pulse takes one of three ways: the gap to the cap, a crack in the ceramic to the metal that holds
+ * it, or worn insulation of its lead.  In flame the gap breaks down at a quarter (physics/spark.h).
+ *
+ * On a steep front no way breaks down at its own voltage at once: each takes from 1 to L times as
+ * much, evenly and by chance (its statistical lag), and the first one has the pulse.  With L 1.35 a
+ * crack of 2 mm always wins against a gap of 3 mm, one of 2.5 mm leaves it one pulse in eight.
+ *
+ * Dirt baked on to the cap is broken through in series with the gap; its burning voltages share the
+ * energy:  E_gap = E·V_gap/(V_gap + V_film).
  *
  * Sparks at the cap are counted exactly from the module's phase: those of earlier stretches, and of
- * this stretch the pulses (first, ⌊φ⌋] that fire. */
+ * this stretch the pulses (first, ⌊φ⌋] that fire and choose the cap. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -14,14 +21,47 @@
 
 #include <math.h>
 
-enum { LEAD };
-enum { GAP, CRACK, OFFSET };
-enum { JUMPS, COUNT, FIRST, MISS };
-enum { G_CHANGE, G_LONG, N_GUARDS };
-enum { Q_SPARKS, Q_RATE, Q_TICKING, Q_MISSED };
+enum
+{
+  LEAD
+};
+enum
+{
+  GAP,
+  CRACK,
+  OFFSET,
+  CHAFED,
+  BROKEN,
+  FOULING
+};
+enum
+{
+  JUMPS,
+  COUNT,
+  FIRST,
+  MISS,
+  CHANCE
+};
+enum
+{
+  G_CHANGE,
+  G_LONG,
+  N_GUARDS
+};
+enum
+{
+  Q_SPARKS,
+  Q_RATE,
+  Q_TICKING,
+  Q_MISSED
+};
 
-#define STRETCH 256.0  /* pulses after which a stretch with missing ones is added up */
-#define FLAME_HOT 500. /* K above the room: the tip stands in flame */
+#define STRETCH 256.0   /* pulses after which a stretch is added up that is counted one by one */
+#define FLAME_HOT 500.  /* K above the room: the tip stands in flame */
+#define LAG 1.35        /* L; this project's figure */
+#define FILM_FIELD 12e6 /* V/m through baked-on grease; invented, near that of varnish */
+#define FLAME_OHMS 20e6 /* of a flame that a tip stands in; this project's figure */
+#define REACH 0.5       /* offset from which the tip no longer stands in the flame */
 
 static const HobTerminalDef terminals[] = { { "lead", N_ ("spark lead"), TRUE, 0, 40, TRUE } };
 
@@ -31,10 +71,16 @@ static const HobSettingDef settings[] = {
     20e-3, NULL, TRUE },
   { "offset", N_ ("How far it stands from its proper place at the burner, 0 to 1."), HOB_DIM_NUMBER,
     0, 0, 1, NULL, TRUE },
+  { "chafed", N_ ("Way from its lead's wire to metal where the insulation is worn; 0: sound."),
+    HOB_DIM_LENGTH, 0, 0, 20e-3, NULL, TRUE },
+  { "lead-open", N_ ("1: its lead is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "fouling", N_ ("Resistance of the dirt on its tip."), HOB_DIM_RESISTANCE, 0, 0, 1e10, NULL,
+    TRUE },
 };
 
-static const HobModeDef modes[]
-    = { { "jumps", NULL }, { "count", NULL }, { "first", NULL }, { "miss", NULL } };
+static const HobModeDef modes[] = {
+  { "jumps", NULL }, { "count", NULL }, { "first", NULL }, { "miss", NULL }, { "chance", NULL }
+};
 
 static const HobQuantityDef quantities[] = {
   { "sparks", N_ ("sparks so far at the burner cap"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
@@ -43,6 +89,18 @@ static const HobQuantityDef quantities[] = {
   { "missed", N_ ("share of the beats that stay out while it sparks"), HOB_DIM_NUMBER,
     HOB_SENSE_EAR },
 };
+
+#define NO_METER N_ ("Never a meter on a spark lead.")
+#define COLD_FIRST N_ ("Ceramic is brittle: bend the wire, not the tube; knob off and unplugged.")
+#define FAULT(id, words, how_far, typical, prior, proof, caution, setting, at0, at1)               \
+  {                                                                                                \
+    id, words, how_far, typical, prior, N_ ("assumption"), proof, caution, -1, 1,                  \
+    {                                                                                              \
+      {                                                                                            \
+        setting, HOB_EFFECT_SET, at0, at1                                                          \
+      }                                                                                            \
+    }                                                                                              \
+  }
 
 static const HobFaultDef faults[] = {
   { "cracked",
@@ -65,10 +123,41 @@ static const HobFaultDef faults[] = {
     5,
     N_ ("assumption"),
     N_ ("No spark at this cap, others spark. A gauge in the gap: about 3 mm (1/8 in) is right."),
-    N_ ("Ceramic is brittle: bend the wire, not the tube; knob off and unplugged."),
+    COLD_FIRST,
     -1,
     1,
     { { GAP, HOB_EFFECT_SET, 6e-3, 14e-3 } } },
+  FAULT ("gap-narrow", N_ ("electrode bent close to the cap"),
+         N_ ("gap from tip to cap, 1.9 mm to 0.9 mm"), 0.2, 3,
+         N_ ("It sparks well and lights late or not at all. A gauge in the gap: about 3 mm "
+             "(1/8 in) is right."),
+         COLD_FIRST, GAP, 1.9e-3, 0.9e-3),
+  FAULT ("cracked-deep", N_ ("electrode's ceramic cracked deep down"),
+         N_ ("way through the crack to metal, 4.5 mm to 2 mm"), 0.8, 3,
+         N_ ("Sparks at the cap stay out now and then though it ticks evenly; in the dark the "
+             "others are seen at the ceramic."),
+         N_ ("Never a meter on a spark lead; knob off and unplugged before it is touched."), CRACK,
+         4.5e-3, 2e-3),
+  FAULT ("off-place", N_ ("electrode's tip too far from the burner's ports"),
+         N_ ("how far from its place, a fifth to all of the way out of the mixture"), 0.6, 3,
+         N_ ("Sparks well at the cap, lights late or not at all. Compare with a neighbour's."),
+         COLD_FIRST, OFFSET, 0.2, 1),
+  FAULT ("lead-open", N_ ("spark lead broken or off"), NULL, 1, 3,
+         N_ ("No spark at this cap. Unplugged, the lead followed by eye and hand from module to "
+             "electrode; exchanged for a neighbour's, the fault goes with the lead."),
+         NO_METER, BROKEN, 0, 1),
+  FAULT ("lead-chafed", N_ ("spark lead's insulation worn against metal"),
+         N_ ("way from its wire to metal, 4 mm to 0.2 mm"), 0.6, 3,
+         N_ ("Ticking without a spark at the cap; in the dark a spark is seen where the lead "
+             "touches metal."),
+         NO_METER, CHAFED, 4e-3, 0.2e-3),
+  FAULT ("fouled", N_ ("dirt on the electrode's tip"),
+         N_ ("what the dirt resists, 30 MΩ to 300 MΩ: sparks break through it, a flame's current "
+             "does not"),
+         0.5, 3,
+         N_ ("With a module that watches the flame: sparks go on though the burner is lit, and end "
+             "when the tip is cleaned."),
+         NO_METER, FOULING, 30e6, 300e6),
 };
 
 static double
@@ -77,17 +166,69 @@ in_flame (const HobPartContext *c)
   return CLAMP ((c->within[HOB_PLACE_AIR] - c->house->temperature) / FLAME_HOT, 0, 1);
 }
 
+static double
+gap (const HobPartContext *c)
+{
+  return fmax (c->set[GAP] + c->within[HOB_PLACE_CAP_AWAY], 0.1e-3);
+}
+
+/* V peak that the gap takes, and that it takes with the dirt on the cap. */
+static double
+gap_volts (const HobPartContext *c)
+{
+  double d = gap (c);
+
+  return isfinite (d) ? hob_breakdown_point (d, in_flame (c)) : INFINITY;
+}
+
+static double
+cap_volts (const HobPartContext *c)
+{
+  return gap_volts (c) + FILM_FIELD * c->within[HOB_PLACE_CAP_FILM];
+}
+
+static double
+stray_volts (const HobPartContext *c)
+{
+  double crack = c->set[CRACK] > 0 ? hob_breakdown_point (c->set[CRACK], 0) : INFINITY;
+  double chafed = c->set[CHAFED] > 0 ? hob_breakdown_point (c->set[CHAFED], 0) : INFINITY;
+
+  return fmin (crack, chafed);
+}
+
+/* Chance that x, evenly spread over a…La, is below y, evenly spread over b…Lb. */
+static double
+first_of (double a, double b)
+{
+  const double below[2] = { b, LAG * b };
+  double width = (LAG - 1) * a, area[2];
+
+  if (!isfinite (b))
+    return 1;
+  if (!isfinite (a))
+    return 0;
+  for (int k = 0; k < 2; k++)
+    {
+      double u = below[k] - a;
+
+      area[k] = u <= 0 ? 0 : u < width ? u * u / (2 * width) : u - width / 2;
+    }
+  return CLAMP ((area[1] - area[0]) / (below[1] - below[0]), 0, 1);
+}
+
 static void
 give (const HobPartContext *c)
 {
   HobLead *lead = c->lead[LEAD];
-  double at_cap = hob_breakdown_point (c->set[GAP], in_flame (c));
-  double at_crack = c->set[CRACK] > 0 ? hob_breakdown_point (c->set[CRACK], 0) : INFINITY;
+  double cap = cap_volts (c), stray = stray_volts (c);
+  gboolean touched = in_flame (c) > 0.5 && c->set[OFFSET] < REACH && isfinite (gap (c));
+  gboolean open = c->set[BROKEN] > 0;
 
   if (lead == NULL)
     return;
-  lead->at_cap = at_cap <= at_crack;
-  lead->breakdown = fmin (at_cap, at_crack);
+  lead->at_cap = isfinite (cap) || isfinite (stray) ? first_of (cap, stray) : 1;
+  lead->breakdown = open ? INFINITY : fmin (cap, stray);
+  lead->flame = open || !touched ? INFINITY : FLAME_OHMS + c->set[FOULING];
 }
 
 static gboolean
@@ -98,10 +239,17 @@ breaks_down (const HobPartContext *c)
   return lead != NULL && lead->volts > 0 && lead->volts >= lead->breakdown;
 }
 
+/* A spark as eye and ear know it; a lead's bare charge is none. */
+static gboolean
+snaps (const HobPartContext *c)
+{
+  return breaks_down (c) && c->lead[LEAD]->whole && c->lead[LEAD]->rate > 0;
+}
+
 static gboolean
 jumps_at_cap (const HobPartContext *c)
 {
-  return breaks_down (c) && c->lead[LEAD]->at_cap;
+  return snaps (c) && c->lead[LEAD]->at_cap > 0;
 }
 
 static void
@@ -109,14 +257,16 @@ rates (const HobPartContext *c)
 {
   const HobLead *lead = c->lead[LEAD];
 
-  if (!jumps_at_cap (c) || lead->rate <= c->within[HOB_PLACE_SPARK_RATE])
+  if (!breaks_down (c) || lead->at_cap <= 0 || lead->rate <= c->within[HOB_PLACE_SPARK_RATE])
     return;
   c->within[HOB_PLACE_SPARK_RATE] = lead->rate;
   c->within[HOB_PLACE_SPARK_PHASE] = lead->phase;
   c->within[HOB_PLACE_SPARK_KEY] = lead->key;
   c->within[HOB_PLACE_SPARK_MISS] = lead->miss;
-  c->within[HOB_PLACE_SPARK_ENERGY] = lead->energy;
-  c->within[HOB_PLACE_SPARK_GAP] = c->set[GAP];
+  c->within[HOB_PLACE_SPARK_TIP] = c->index + 1;
+  c->within[HOB_PLACE_SPARK_CAP] = lead->at_cap;
+  c->within[HOB_PLACE_SPARK_ENERGY] = lead->energy * gap_volts (c) / cap_volts (c);
+  c->within[HOB_PLACE_SPARK_GAP] = gap (c);
   c->within[HOB_PLACE_SPARK_OFFSET] = fmax (c->within[HOB_PLACE_SPARK_OFFSET], c->set[OFFSET]);
 }
 
@@ -128,20 +278,24 @@ count (const HobPartContext *c)
   if (lead == NULL || c->mode[JUMPS] == 0)
     return c->mode[COUNT];
   return c->mode[COUNT]
-         + hob_pulses_fired (c->seed, lead->key, c->mode[FIRST], floor (lead->phase),
-                             c->mode[MISS]);
+         + hob_pulses_at_cap (c->seed, lead->key, c->mode[MISS], c->index + 1, c->mode[CHANCE],
+                              c->mode[FIRST], floor (lead->phase));
 }
 
 static double
 guard (const HobPartContext *c, int k)
 {
   const HobLead *lead = c->lead[LEAD];
+  gboolean one_by_one = c->mode[JUMPS] > 0 && (c->mode[MISS] > 0 || c->mode[CHANCE] < 1);
 
   if (lead == NULL)
     return -1;
   if (k == G_LONG)
-    return c->mode[JUMPS] > 0 && c->mode[MISS] > 0 ? lead->phase - c->mode[FIRST] - STRETCH : -1;
-  return jumps_at_cap (c) != (c->mode[JUMPS] > 0) || lead->miss != c->mode[MISS] ? 1 : -1;
+    return one_by_one ? lead->phase - c->mode[FIRST] - STRETCH : -1;
+  return jumps_at_cap (c) != (c->mode[JUMPS] > 0) || lead->miss != c->mode[MISS]
+                 || lead->at_cap != c->mode[CHANCE]
+             ? 1
+             : -1;
 }
 
 static void
@@ -153,6 +307,7 @@ flip (const HobPartContext *c, int k, double *y)
   c->mode[FIRST] = floor (lead->phase);
   c->mode[JUMPS] = jumps_at_cap (c);
   c->mode[MISS] = lead->miss;
+  c->mode[CHANCE] = lead->at_cap;
 }
 
 static double
@@ -162,9 +317,11 @@ observe (const HobPartContext *c, int quantity)
 
   if (quantity == Q_SPARKS)
     return count (c);
-  if (!breaks_down (c) || (quantity == Q_RATE && !lead->at_cap))
+  if (!snaps (c))
     return 0;
-  return quantity == Q_MISSED ? lead->miss : lead->rate * (1 - lead->miss);
+  if (quantity == Q_MISSED)
+    return lead->miss;
+  return lead->rate * (1 - lead->miss) * (quantity == Q_RATE ? lead->at_cap : 1);
 }
 
 /* Where a pulse jumps just now: 1 at the cap, −1 at a crack, 0 nowhere. */
@@ -173,7 +330,7 @@ jumps_now (const HobPartView *view)
 {
   if (view->spark <= 0)
     return 0;
-  return view->mode[JUMPS] > 0 ? 1 : view->set[CRACK] > 0 ? -1 : 0;
+  return view->mode[JUMPS] > 0 ? 1 : view->set[CRACK] > 0 || view->set[CHAFED] > 0 ? -1 : 0;
 }
 
 static void

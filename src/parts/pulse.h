@@ -11,15 +11,28 @@ hob_pulse_fires (guint64 seed, double key, double k, double miss)
   return miss <= 0 || hob_hash_uniform (seed, (guint64)key, (guint64)k) >= miss;
 }
 
-/* How many of the pulses in (from, to] fire. */
+#define HOB_PULSE_WAYS (1 << 21) /* first hash number of an electrode's choices */
+
+/* Whether pulse @k takes the gap at the cap of electrode @tip (its part index + 1), where the
+ * @chance for it is neither nought nor one. */
+static inline gboolean
+hob_pulse_at_cap (guint64 seed, double tip, double k, double chance)
+{
+  return chance >= 1
+         || (chance > 0
+             && hob_hash_uniform (seed, (guint64)tip, HOB_PULSE_WAYS + (guint64)k) < chance);
+}
+
+/* How many of the pulses in (from, to] fire and take the gap at the cap. */
 static inline double
-hob_pulses_fired (guint64 seed, double key, double from, double to, double miss)
+hob_pulses_at_cap (guint64 seed, double key, double miss, double tip, double chance, double from,
+                   double to)
 {
   double n = 0;
 
-  if (miss <= 0)
+  if (miss <= 0 && chance >= 1)
     return to > from ? to - from : 0;
   for (double k = from + 1; k <= to; k++)
-    n += hob_pulse_fires (seed, key, k, miss);
+    n += hob_pulse_fires (seed, key, k, miss) && hob_pulse_at_cap (seed, tip, k, chance);
   return n;
 }

@@ -7,61 +7,86 @@
  *
  *   dφ/dt = rate (V_source, R_source);   pulse k comes as φ reaches k
  *
- * A quarter of the capacitor's energy reaches the gaps, shared by the outputs in use: 8.45 mJ ×
- * 0.25 ÷ 4 = 0.53 mJ. Figures invented for a believable appliance. */
+ * A quarter of the capacitor's energy reaches the gaps, shared by the windings in use: 8.45 mJ ×
+ * 0.25 ÷ 4 = 0.53 mJ.  In the plain kind each output has a winding, and all return through the
+ * module's ground lug; a loose lug is one more gap, in series with all of them.  In the other kind
+ * a winding has an output at either end, two electrodes in series through the burners' metal: what
+ * is open at one is open for both.  Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
-#include "physics/spark.h"
+#include "parts/winding.h"
 
-enum { IN, NEUTRAL, GROUND, LINE, OUT_LF, OUT_LR, OUT_CF, OUT_CR, OUT_RF, OUT_RR, OUT_C, N_TERMINALS
-       };
-enum { DEAD, MISSED, DEAD_LF, DEAD_LR, DEAD_CF, DEAD_CR, DEAD_RF, DEAD_RR, DEAD_C };
-enum { PHASE };
-enum { SPARKING, WHOLE };
-enum { G_BEGINS, G_ENDS, G_TURNS, N_GUARDS };
-enum { Q_VOLTS, Q_RATE, Q_MISSED };
+enum
+{
+  IN,
+  NEUTRAL,
+  GROUND,
+  LINE,
+  OUT,
+  OUT_C = OUT + HOB_OUT_C,
+  N_PAIRED = OUT_C,
+  N_TERMINALS
+};
+enum
+{
+  DEAD,
+  MISSED,
+  TRIGGER,
+  CAPACITY,
+  LUG,
+  DEAD_LF,
+  DEAD_C = DEAD_LF + HOB_OUT_C
+};
+enum
+{
+  PHASE
+};
+enum
+{
+  SPARKING,
+  WHOLE
+};
+enum
+{
+  G_BEGINS,
+  G_ENDS,
+  G_TURNS,
+  N_GUARDS
+};
+enum
+{
+  Q_VOLTS,
+  Q_RATE,
+  Q_MISSED
+};
 
-#define YIELD 0.25       /* of the capacitor's energy, into the gaps */
-#define OPEN_VOLTS 15e3  /* peak, of an open output */
-#define INPUT_OHMS 220e3 /* a resistor that passes as much as the half-wave cell does on average   \
-                          */
-#define TURNS 64.0  /* pulses after which the phase begins anew, so that its error stays small */
-#define BEGINS 0.20 /* 1/s */
-#define ENDS 0.05   /* 1/s */
-
-static const HobSparkCell cell = { 1e-6, 47e3, 10e6, 130 };
+#define INPUT_OHMS 220e3 /* passes as much as the half-wave cell does on average */
+#define CAPACITANCE 1e-6 /* F */
+#define CHARGING 47e3    /* ohm */
+#define BLEED 10e6       /* ohm */
 
 static const HobTerminalDef terminals[] = {
   { "in", N_ ("from the spark switches"), TRUE, -160, -20 },
   { "neutral", N_ ("neutral"), TRUE, 160, -20 },
   { "ground", N_ ("ground"), FALSE, 160, 20 },
   { "line", N_ ("line, where the module needs it"), FALSE, -160, 20 },
-  { "out-lf", N_ ("to the left front electrode"), FALSE, -120, -60, TRUE },
-  { "out-lr", N_ ("to the left rear electrode"), FALSE, -80, -60, TRUE },
-  { "out-cf", N_ ("to the centre front electrode"), FALSE, -40, -60, TRUE },
-  { "out-cr", N_ ("to the centre rear electrode"), FALSE, 40, -60, TRUE },
-  { "out-rf", N_ ("to the right front electrode"), FALSE, 80, -60, TRUE },
-  { "out-rr", N_ ("to the right rear electrode"), FALSE, 120, -60, TRUE },
+  HOB_OUT_TERMINALS (-60),
   { "out-c", N_ ("to the centre electrode"), FALSE, 0, -60, TRUE },
 };
-
-#define OUTPUT_SETTING(x)                                                                          \
-  {                                                                                                \
-    "dead-" x, N_ ("1: this output gives nothing."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE           \
-  }
 
 static const HobSettingDef settings[] = {
   { "dead", N_ ("1: the module does nothing."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
   { "missed", N_ ("Share of its discharges that give no spark."), HOB_DIM_NUMBER, 0, 0, 1, NULL,
     TRUE },
-  OUTPUT_SETTING ("lf"),
-  OUTPUT_SETTING ("lr"),
-  OUTPUT_SETTING ("cf"),
-  OUTPUT_SETTING ("cr"),
-  OUTPUT_SETTING ("rf"),
-  OUTPUT_SETTING ("rr"),
-  OUTPUT_SETTING ("c"),
+  { "trigger", N_ ("Voltage at which its capacitor is discharged."), HOB_DIM_VOLTAGE, 130, 60, 300,
+    NULL, TRUE },
+  { "capacity", N_ ("Share of its capacity that the capacitor has left."), HOB_DIM_NUMBER, 1, 0.05,
+    1, NULL, TRUE },
+  { "lug-gap", N_ ("Gap at its ground lug; 0: tight."), HOB_DIM_LENGTH, 0, 0, INFINITY, NULL,
+    TRUE },
+  HOB_OUT_SETTINGS,
+  HOB_OUT_SETTING ("c"),
 };
 
 static const HobStateDef states[]
@@ -78,73 +103,40 @@ static const HobQuantityDef quantities[] = {
   { "missed", N_ ("share of its discharges that give no spark"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
 };
 
-#define OUTPUT_FAULT(x, words, out, setting)                                                       \
-  {                                                                                                \
-    "output-" x "-dead", words, NULL, 1, 2, N_ ("assumption"),                                     \
-        N_ ("Its electrode never sparks, the others do. Two leads exchanged at the module: the "   \
-            "fault stays with the output."),                                                       \
-        N_ ("Never a meter on a spark lead."), out, 1,                                             \
-    {                                                                                              \
-      {                                                                                            \
-        setting, HOB_EFFECT_SET, 0, 1                                                              \
-      }                                                                                            \
-    }                                                                                              \
-  }
+static const HobFaultDef paired_faults[] = {
+  HOB_MODULE_DEAD (DEAD),      HOB_MODULE_IRREGULAR (MISSED), HOB_MODULE_SLOW (TRIGGER),
+  HOB_MODULE_FADED (CAPACITY), HOB_OUT_FAULTS (OUT, DEAD_LF),
+};
 
 static const HobFaultDef faults[] = {
-  { "dead",
-    N_ ("spark module dead"),
-    NULL,
-    1,
-    6,
-    N_ ("assumption"),
-    N_ ("No spark from any knob, though the line voltage reaches its input."),
-    N_ ("Volts at its input only; never a meter on a spark lead."),
-    -1,
-    1,
-    { { DEAD, HOB_EFFECT_SET, 0, 1 } } },
-  { "irregular",
-    N_ ("spark module worn"),
-    N_ ("share of its discharges that give no spark, 20 % to 80 %"),
-    0.5,
-    3,
-    N_ ("assumption"),
-    N_ ("Sparks come irregularly at the full line voltage, from every knob, with dry switches."),
-    N_ ("Never a meter on a spark lead."),
-    -1,
-    1,
-    { { MISSED, HOB_EFFECT_SET, 0.2, 0.8 } } },
-  OUTPUT_FAULT ("lf", N_ ("left front output dead"), OUT_LF, DEAD_LF),
-  OUTPUT_FAULT ("lr", N_ ("left rear output dead"), OUT_LR, DEAD_LR),
-  OUTPUT_FAULT ("cf", N_ ("centre front output dead"), OUT_CF, DEAD_CF),
-  OUTPUT_FAULT ("cr", N_ ("centre rear output dead"), OUT_CR, DEAD_CR),
-  OUTPUT_FAULT ("rf", N_ ("right front output dead"), OUT_RF, DEAD_RF),
-  OUTPUT_FAULT ("rr", N_ ("right rear output dead"), OUT_RR, DEAD_RR),
-  OUTPUT_FAULT ("c", N_ ("centre output dead"), OUT_C, DEAD_C),
+  HOB_MODULE_DEAD (DEAD),
+  HOB_MODULE_IRREGULAR (MISSED),
+  HOB_MODULE_SLOW (TRIGGER),
+  HOB_MODULE_FADED (CAPACITY),
+  HOB_MODULE_LUG (LUG),
+  HOB_OUT_FAULTS (OUT, DEAD_LF),
+  HOB_OUT_FAULT ("c", N_ ("centre output dead"), OUT_C, DEAD_C),
 };
+
+static HobSparkCell
+cell (const HobPartContext *c)
+{
+  return (HobSparkCell){ CAPACITANCE * c->set[CAPACITY], CHARGING, BLEED, c->set[TRIGGER] };
+}
 
 static double
 cell_rate (const HobPartContext *c)
 {
+  HobSparkCell own = cell (c);
   HobComplex volts;
   double ohms;
 
-  /* Under a tenth of the line the source is either dead or behind more than a megohm: the bleed
-   * alone then keeps the cell from its trigger, and the network need not be asked. */
-  if (c->set[DEAD] > 0 || hob_volts_across (c, IN, NEUTRAL) < 12)
+  /* Under a tenth of the line the source is either dead or behind more than a megohm: the network
+   * need not be asked. */
+  if (c->set[DEAD] > 0 || hob_volts_across (c, IN, NEUTRAL) < HOB_OUT_LEAST_LINE)
     return 0;
   c->source (c, 0, &volts, &ohms);
-  return hob_spark_cell_rate (&cell, hob_complex_abs (volts), ohms);
-}
-
-/* The rate as `offer` put it on the leads, so that the source is asked for once an evaluation. */
-static double
-rate_now (const HobPartContext *c)
-{
-  for (int k = OUT_LF; k < N_TERMINALS; k++)
-    if (c->lead[k] != NULL)
-      return c->lead[k]->rate;
-  return cell_rate (c);
+  return hob_spark_cell_rate (&own, hob_complex_abs (volts), ohms);
 }
 
 static void
@@ -154,34 +146,64 @@ conduct (const HobPartContext *c)
     c->g[0] = hob_siemens (INPUT_OHMS);
 }
 
-static int
-outputs_in_use (const HobPartContext *c)
+static double
+pulse_energy (const HobPartContext *c)
 {
-  int n = 0;
+  HobSparkCell own = cell (c);
 
-  for (int k = OUT_LF; k < N_TERMINALS; k++)
-    n += c->lead[k] != NULL;
-  return n;
+  return HOB_OUT_YIELD * hob_spark_cell_energy (&own);
 }
 
 static void
-offer (const HobPartContext *c)
+beat (const HobPartContext *c, int n_terminals)
 {
   double rate = cell_rate (c);
-  int n = outputs_in_use (c);
 
-  for (int k = OUT_LF; k < N_TERMINALS; k++)
+  for (int k = OUT; k < n_terminals; k++)
+    if (c->lead[k] != NULL)
+      hob_lead_beat (c, c->lead[k], rate, c->mode[WHOLE] + c->y[PHASE], c->set[MISSED]);
+}
+
+static void
+offer_singly (const HobPartContext *c)
+{
+  beat (c, N_TERMINALS);
+  hob_outputs_offer (c, OUT, N_TERMINALS - OUT, c->set + DEAD_LF, c->set[LUG], pulse_energy (c));
+}
+
+/* V that the output at one end of a winding takes; +inf: nothing is there, or it is open inside. */
+static double
+end_volts (const HobPartContext *c, int k)
+{
+  return c->lead[k] != NULL && c->set[DEAD_LF + k - OUT] == 0 ? c->lead[k]->breakdown : INFINITY;
+}
+
+static void
+offer_in_pairs (const HobPartContext *c)
+{
+  double energy = pulse_energy (c);
+  int n = 0;
+
+  beat (c, N_PAIRED);
+  for (int k = OUT; k < N_PAIRED; k += 2)
+    n += c->lead[k] != NULL || c->lead[k + 1] != NULL;
+  for (int k = OUT; k < N_PAIRED; k++)
     {
-      HobLead *lead = c->lead[k];
-      if (lead == NULL)
-        continue;
-      lead->volts = rate > 0 && c->set[DEAD_LF + k - OUT_LF] == 0 ? OPEN_VOLTS : 0;
-      lead->energy = YIELD * hob_spark_cell_energy (&cell) / n;
-      lead->rate = rate;
-      lead->phase = c->mode[WHOLE] + c->y[PHASE];
-      lead->miss = c->set[MISSED];
-      lead->key = c->index + 1;
+      int partner = OUT + ((k - OUT) ^ 1);
+
+      if (c->lead[k] != NULL && c->set[DEAD_LF + k - OUT] == 0)
+        hob_winding_offer (c->lead[k], end_volts (c, partner), HOB_OUT_VOLTS, energy / n);
     }
+}
+
+/* The rate as `offer` put it on the leads, so that the source is asked for once an evaluation. */
+static double
+rate_now (const HobPartContext *c)
+{
+  for (int k = OUT; k < N_PAIRED; k++)
+    if (c->lead[k] != NULL)
+      return c->lead[k]->rate;
+  return cell_rate (c);
 }
 
 static void
@@ -196,10 +218,10 @@ guard (const HobPartContext *c, int k)
   double rate = rate_now (c) * (1 - c->set[MISSED]);
 
   if (k == G_TURNS)
-    return c->y[PHASE] - TURNS;
+    return c->y[PHASE] - HOB_OUT_TURNS;
   if (k == G_BEGINS)
-    return c->mode[SPARKING] > 0 ? -1 : rate - BEGINS;
-  return c->mode[SPARKING] > 0 ? ENDS - rate : -1;
+    return c->mode[SPARKING] > 0 ? -1 : rate - HOB_OUT_BEGINS;
+  return c->mode[SPARKING] > 0 ? HOB_OUT_ENDS - rate : -1;
 }
 
 static void
@@ -210,8 +232,8 @@ flip (const HobPartContext *c, int k, double *y)
       c->mode[SPARKING] = k == G_BEGINS;
       return;
     }
-  c->mode[WHOLE] += TURNS;
-  y[PHASE] -= TURNS;
+  c->mode[WHOLE] += HOB_OUT_TURNS;
+  y[PHASE] -= HOB_OUT_TURNS;
 }
 
 static double
@@ -229,8 +251,8 @@ observe (const HobPartContext *c, int quantity)
 }
 
 /* Charging path at y: a rectifier and a resistor, from x1. */
-static void
-draw_charging (HobPen *pen, double x1, double y)
+void
+hob_module_draw_charging (HobPen *pen, double x1, double y)
 {
   pen_segment (pen, x1, y, x1 + 96, y);
   pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
@@ -245,8 +267,8 @@ draw_charging (HobPen *pen, double x1, double y)
 }
 
 /* Capacitor between the charging path and the neutral. */
-static void
-draw_capacitor (HobPen *pen, double x, double y1, double y2)
+void
+hob_module_draw_capacitor (HobPen *pen, double x, double y1, double y2)
 {
   double middle = (y1 + y2) / 2;
 
@@ -258,37 +280,75 @@ draw_capacitor (HobPen *pen, double x, double y1, double y2)
 }
 
 /* One winding below its output. */
-static void
-draw_winding (HobPen *pen, double x)
+void
+hob_module_draw_winding (HobPen *pen, double x, double y)
 {
-  pen_segment (pen, x, -60, x, -52);
+  pen_segment (pen, x, y, x, y + 8);
   for (int k = 0; k < 3; k++)
     {
-      pen_move (pen, x, -52 + 6 * k);
-      pen_arc (pen, x, -49 + 6 * k, 3, -G_PI_2, G_PI_2);
+      pen_move (pen, x, y + 8 + 6 * k);
+      pen_arc (pen, x, y + 11 + 6 * k, 3, -G_PI_2, G_PI_2);
     }
   pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
 }
 
+/* A winding with an output at either end. */
 static void
-draw (HobPen *pen, const HobPartView *view)
+draw_pair (HobPen *pen, double x0, double x1)
 {
+  double step = (x1 - x0) / 6;
+
+  pen_move (pen, x0, -60);
+  pen_line (pen, x0, -40);
+  for (int k = 0; k < 6; k++)
+    pen_arc (pen, x0 + step * (k + 0.5), -40, step / 2, G_PI, 2 * G_PI);
+  pen_move (pen, x1, -40);
+  pen_line (pen, x1, -60);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+}
+
+static void
+draw_module (HobPen *pen, const HobPartView *view, int n_outputs, gboolean in_pairs)
+{
+  const HobTerminalDef *out = view->kind->terminals + OUT;
+
   if (view->layer != HOB_LAYER_PAPER)
     return;
   pen_rect (pen, -160, -60, 320, 120);
   pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
-  draw_charging (pen, -160, -20);
-  draw_capacitor (pen, -64, -20, 40);
+  hob_module_draw_charging (pen, -160, -20);
+  hob_module_draw_capacitor (pen, -64, -20, 40);
   pen_move (pen, -64, 40);
   pen_line (pen, 130, 40);
   pen_line (pen, 130, -20);
   pen_line (pen, 160, -20);
   pen_segment (pen, -132, -28, 128, -28); /* the core */
   pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
-  for (int k = OUT_LF; k < N_TERMINALS; k++)
-    draw_winding (pen, terminals[k].x);
+  for (int k = 0; k < n_outputs; k++)
+    if (!in_pairs)
+      hob_module_draw_winding (pen, out[k].x, -60);
+    else if (k % 2 == 0)
+      draw_pair (pen, out[k].x, out[k + 1].x);
   hob_symbol_frame (pen, 146, 24, TRUE);
 }
+
+static void
+draw_singly (HobPen *pen, const HobPartView *view)
+{
+  draw_module (pen, view, N_TERMINALS - OUT, FALSE);
+}
+
+static void
+draw_in_pairs (HobPen *pen, const HobPartView *view)
+{
+  draw_module (pen, view, N_PAIRED - OUT, TRUE);
+}
+
+#define COMMON                                                                                     \
+  HOB_TABLE (settings, settings), HOB_TABLE (states, states), HOB_TABLE (modes, modes),            \
+      HOB_TABLE (elements, elements), HOB_TABLE (quantities, quantities),                          \
+      .n_guards = N_GUARDS, .symbol = { [HOB_SHEET_WIRING] = { 320, 120 } }, .figure = Q_RATE,     \
+      .conduct = conduct, .rates = rates, .guard = guard, .flip = flip, .observe = observe
 
 const HobKind hob_kind_spark_module = {
   .name = "spark-module",
@@ -296,21 +356,22 @@ const HobKind hob_kind_spark_module = {
   .about = N_ ("Charges a capacitor from the line and discharges it into pulse transformers a few "
                "times a second: all "
                "electrodes spark, whichever knob is turned."),
+  COMMON,
   HOB_TABLE (terminals, terminals),
-  HOB_TABLE (settings, settings),
-  HOB_TABLE (states, states),
-  HOB_TABLE (modes, modes),
-  HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
-  HOB_TABLE (quantities, quantities),
-  .n_guards = N_GUARDS,
-  .symbol = { [HOB_SHEET_WIRING] = { 320, 120 } },
-  .figure = Q_RATE,
-  .conduct = conduct,
-  .offer = offer,
-  .rates = rates,
-  .guard = guard,
-  .flip = flip,
-  .observe = observe,
-  .draw = draw,
+  .offer = offer_singly,
+  .draw = draw_singly,
+};
+
+const HobKind hob_kind_spark_module_pair = {
+  .name = "spark-module-pair",
+  .label = N_ ("spark module with paired outputs"),
+  .about = N_ ("As a spark module, but each winding serves two electrodes in series through the "
+               "burners' metal: what is open at one silences both."),
+  COMMON,
+  .terminals = terminals,
+  .n_terminals = N_PAIRED,
+  HOB_TABLE (faults, paired_faults),
+  .offer = offer_in_pairs,
+  .draw = draw_in_pairs,
 };

@@ -1,16 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* Spark switch on the stem of a top burner's valve: closed from 20° to 70° of the stem's 270°, on
- * the way on and on the way back.
+ * the way on and on the way back; before a module that watches the flame, closed in every position
+ * but off.
  *
  * A spill leaves a film between its contacts that conducts:
  *
  *   1/R = m^1.5 · w(t)/R_film + 1/R_residue
- *   dm/dt = −k·(p_sat(T_s) − RH·p_sat(T_room)),   T_s = T_room + θ·V²/R
+ *   dm/dt = −k·(a·p_sat(T_s) − RH·p_sat(T_room)),   a = m/(m + s),   T_s = T_room + θ·V²/R
  *
  * m is the water left (1: just spilt), w a wandering factor (log-normal, σ 0.4, a knot every 3 s,
  * by the seed), so that its sparks come unevenly.  k lets it dry in some 3½ h at 22 °C and 50 %.
- * Sugar or salt stays behind as residue. Figures invented for a believable appliance. */
+ * Sugar or salt stays behind: s of it, as a share of the water it came in.  Dissolved, it lowers
+ * the water's vapour pressure by Raoult's law to the share a; so the film rests at m = s·RH/(1 −
+ * RH), and damp air brings back what a dry day took.  A film may also reach the stem, which is at
+ * the range's metal. Figures invented for a believable appliance. */
 
 #include "base/hash.h"
 #include "base/i18n.h"
@@ -19,12 +23,53 @@
 
 #include <math.h>
 
-enum { A, B };
-enum { STUCK, OPEN, WET, FILM_OHMS, RESIDUE_OHMS };
-enum { WATER };
-enum { CONTACT, WETTED };
-enum { G_CONTACT, G_WETTED, N_GUARDS };
-enum { Q_CONTACT, Q_WATER, Q_FILM };
+enum
+{
+  A,
+  B
+};
+enum
+{
+  STUCK,
+  OPEN,
+  WET,
+  FILM_OHMS,
+  RESIDUE_OHMS,
+  RESIDUE,
+  STEM_OHMS,
+  CLOSED
+};
+enum
+{
+  AT_LIGHT,
+  AT_ON
+};
+enum
+{
+  E_CONTACT,
+  E_STEM
+};
+enum
+{
+  WATER
+};
+enum
+{
+  CONTACT,
+  WETTED
+};
+enum
+{
+  G_CONTACT,
+  G_WETTED,
+  N_GUARDS
+};
+enum
+{
+  Q_CONTACT,
+  Q_WATER,
+  Q_FILM
+};
 
 #define TRAVEL 270.0               /* degrees of the stem at 100 % */
 #define CLOSES (100 * 20 / TRAVEL) /* % */
@@ -32,6 +77,7 @@ enum { Q_CONTACT, Q_WATER, Q_FILM };
 #define DRYING 5.5e-8              /* k, 1/(s Pa) */
 #define WARMING 60.0               /* θ, K/W */
 #define LAST_WATER 0.01            /* the last of it clings */
+#define BOILS 75.0                 /* K above the room at most: it boils off there */
 #define WANDER 0.4                 /* σ of the log of w */
 #define KNOT 3.0                   /* s */
 #define WANDER_COUNT (1 << 20)     /* first hash number of the knots */
@@ -41,6 +87,8 @@ static const HobTerminalDef terminals[] = {
   { "b", N_ ("module side"), TRUE, 40, 0 },
 };
 
+static const char *const closed_where[] = { "light", "on", NULL };
+
 static const HobSettingDef settings[] = {
   { "stuck", N_ ("1: the contact stays closed."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
   { "open", N_ ("1: the contact never closes."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
@@ -49,6 +97,12 @@ static const HobSettingDef settings[] = {
     1e3, 1e7, NULL, TRUE },
   { "residue-ohms", N_ ("Resistance of what a spill leaves when it is dry."), HOB_DIM_RESISTANCE,
     INFINITY, 1e4, INFINITY, NULL, TRUE },
+  { "residue", N_ ("Sugar or salt left in it, as a share of a whole spill's water."),
+    HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "stem-ohms", N_ ("Resistance of the film from its line side to the stem, just spilt."),
+    HOB_DIM_RESISTANCE, INFINITY, 1e3, INFINITY, NULL, TRUE },
+  { "closed", N_ ("Where it is closed: about light, or in every position but off."), HOB_DIM_CHOICE,
+    AT_LIGHT, 0, 1, closed_where },
 };
 
 static const HobStateDef states[] = {
@@ -58,7 +112,8 @@ static const HobStateDef states[] = {
 static const char *const contact_words[] = { N_ ("contact opens"), N_ ("contact closes"), NULL };
 static const HobModeDef modes[] = { { "contact", contact_words }, { "wetted", NULL } };
 
-static const HobElementDef elements[] = { { "contact", A, B } };
+static const HobElementDef elements[]
+    = { { "contact", A, B }, { "film to the stem", A, HOB_BODY } };
 
 static const HobQuantityDef quantities[] = {
   { "contact", N_ ("contact closed, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
@@ -92,10 +147,36 @@ static const HobFaultDef faults[] = {
         "the switch has failed."),
     N_ ("Unplug before pulling any switch: its harness is at line voltage."),
     -1,
-    3,
+    4,
     { { WET, HOB_EFFECT_SET, 1, 1 },
       { FILM_OHMS, HOB_EFFECT_SET, 60e3, 15e3, TRUE },
-      { RESIDUE_OHMS, HOB_EFFECT_SET, 100e6, 250e3, TRUE } } },
+      { RESIDUE_OHMS, HOB_EFFECT_SET, 100e6, 250e3, TRUE },
+      { RESIDUE, HOB_EFFECT_SET, 1e-5, 0.1, TRUE } } },
+  { "residue",
+    N_ ("sugar or salt left in the spark switch"),
+    N_ ("how much: 2 % to 12 % of a spill's water; it takes up damp"),
+    0.5,
+    6,
+    N_ ("assumption: what is left where a spill was only let dry"),
+    N_ ("Ticks on damp days and when much is boiled, not on dry ones. Rinsed with clean water and "
+        "dried, or exchanged, it stays quiet."),
+    N_ ("Unplug before pulling any switch: its harness is at line voltage."),
+    -1,
+    1,
+    { { RESIDUE, HOB_EFFECT_SET, 0.02, 0.12 } } },
+  { "wet-to-stem",
+    N_ ("spill from the spark switch's live side to the stem"),
+    N_ ("resistance of the film to the range's metal: 200 kΩ to 4 kΩ"),
+    0.7,
+    3,
+    N_ ("assumption"),
+    N_ ("A ground-fault interrupter trips with every knob off. Unplugged: leakage from the line "
+        "pin "
+        "to the range's metal, switches unplugged one by one."),
+    N_ ("Where nothing grounds the range its metal can be live: do not touch it, plug out."),
+    -1,
+    2,
+    { { WET, HOB_EFFECT_SET, 1, 1 }, { STEM_OHMS, HOB_EFFECT_SET, 200e3, 4e3, TRUE } } },
   { "open",
     N_ ("spark switch never closes"),
     NULL,
@@ -114,7 +195,7 @@ static const HobFaultDef faults[] = {
 static gboolean
 should_close (const HobPartContext *c)
 {
-  gboolean by_stem = c->moved >= CLOSES && c->moved <= OPENS;
+  gboolean by_stem = c->moved >= CLOSES && (c->moved <= OPENS || c->set[CLOSED] == AT_ON);
 
   return c->set[OPEN] == 0 && (by_stem || c->set[STUCK] > 0);
 }
@@ -131,16 +212,37 @@ wander (const HobPartContext *c)
   return exp (WANDER * (z0 * (1 - s) + z1 * s) / sqrt (s * s + (1 - s) * (1 - s)));
 }
 
+/* S of a film that has @ohms just spilt. */
+static double
+wetted (const HobPartContext *c, double ohms)
+{
+  double m = CLAMP (c->y[WATER], 0, 1);
+
+  return m > 0 && isfinite (ohms) ? m * sqrt (m) * wander (c) / ohms : 0;
+}
+
 /* S, between the open contacts. */
 static double
 film (const HobPartContext *c)
 {
-  double m = CLAMP (c->y[WATER], 0, 1);
+  return wetted (c, c->set[FILM_OHMS])
+         + (c->set[WET] > 0 ? hob_siemens (c->set[RESIDUE_OHMS]).re : 0);
+}
 
-  if (c->set[WET] == 0)
-    return 0;
-  return (m > 0 ? m * sqrt (m) * wander (c) / c->set[FILM_OHMS] : 0)
-         + hob_siemens (c->set[RESIDUE_OHMS]).re;
+/* Share of pure water's vapour pressure over what stands in it. */
+static double
+activity (const HobPartContext *c, double m)
+{
+  return m > 0 ? m / (m + c->set[RESIDUE]) : 0;
+}
+
+/* Water that what is left holds in the room's air. */
+static double
+at_rest (const HobPartContext *c)
+{
+  double damp = fmin (c->house->humidity, 0.99);
+
+  return fmin (c->set[RESIDUE] * damp / (1 - damp), 1);
 }
 
 static void
@@ -148,25 +250,31 @@ start (const HobPartContext *c, double *y)
 {
   c->mode[CONTACT] = should_close (c);
   c->mode[WETTED] = c->set[WET] > 0;
-  y[WATER] = c->mode[WETTED];
+  y[WATER] = c->mode[WETTED] > 0 ? 1 : at_rest (c);
 }
 
 static void
 conduct (const HobPartContext *c)
 {
-  c->g[0].re = film (c) + (c->mode[CONTACT] > 0 ? 1 / HOB_CONTACT_OHMS : 0);
+  c->g[E_CONTACT].re = film (c) + (c->mode[CONTACT] > 0 ? 1 / HOB_CONTACT_OHMS : 0);
+  c->g[E_STEM].re = wetted (c, c->set[STEM_OHMS]);
 }
 
 static void
 rates (const HobPartContext *c)
 {
   double m = c->y[WATER], room = c->house->temperature;
-  double volts = hob_volts_across (c, A, B);
-  double warm = m > 0 ? WARMING * volts * volts * film (c) : 0;
-  double drives
-      = hob_vapour_pressure (room + warm) - c->house->humidity * hob_vapour_pressure (room);
+  double volts = hob_volts_across (c, A, B), to_stem = hob_complex_abs (c->i[E_STEM]);
+  double g_stem = c->g[E_STEM].re;
+  double heat = volts * volts * film (c) + (g_stem > 0 ? to_stem * to_stem / g_stem : 0);
+  double warm = m > 0 ? fmin (WARMING * heat, BOILS) : 0;
+  double drives = activity (c, m) * hob_vapour_pressure (room + warm)
+                  - c->house->humidity * hob_vapour_pressure (room);
 
-  c->dy[WATER] = m > 0 ? -DRYING * fmax (drives, 0) * m / (m + LAST_WATER) : 0;
+  if (drives > 0)
+    c->dy[WATER] = m > 0 ? -DRYING * drives * m / (m + LAST_WATER) : 0;
+  else
+    c->dy[WATER] = c->set[RESIDUE] > 0 && m < 1 ? -DRYING * drives : 0;
 }
 
 static double
@@ -187,7 +295,7 @@ flip (const HobPartContext *c, int k, double *y)
       return;
     }
   c->mode[WETTED] = c->set[WET] > 0;
-  y[WATER] = c->mode[WETTED];
+  y[WATER] = c->mode[WETTED] > 0 ? 1 : at_rest (c);
 }
 
 static double

@@ -9,9 +9,23 @@
 
 #include <math.h>
 
-enum { IN, OUT };
-enum { BORE, BYPASS };
-enum { Q_OPENING, Q_FLOW };
+enum
+{
+  IN,
+  OUT
+};
+enum
+{
+  BORE,
+  BYPASS,
+  SHUT,
+  LEAK
+};
+enum
+{
+  Q_OPENING,
+  Q_FLOW
+};
 
 #define OPENS 10.0 /* % of the travel */
 #define FULL 20.0
@@ -28,6 +42,49 @@ static const HobSettingDef settings[] = {
   { "bore", N_ ("Width of its passage, fully open."), HOB_DIM_LENGTH, 5e-3, 0.5e-3, 20e-3 },
   { "bypass", N_ ("Width of the hole that is left at low."), HOB_DIM_LENGTH, 0.46e-3, 0.1e-3,
     3e-3 },
+  { "shut", N_ ("1: its plug stays shut."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "leak", N_ ("Width of the way past the plug when it should be shut."), HOB_DIM_LENGTH, 0, 0,
+    3e-3, NULL, TRUE },
+};
+
+#define GAS_SHUT N_ ("Gas shut before a valve is opened; leak test afterwards.")
+
+static const HobFaultDef faults[] = {
+  { "stuck-shut",
+    N_ ("burner valve does not open"),
+    NULL,
+    1,
+    2,
+    N_ ("assumption"),
+    N_ ("Sparks well, no gas: nothing is heard or smelt at this burner, the others burn."),
+    GAS_SHUT,
+    -1,
+    1,
+    { { SHUT, HOB_EFFECT_SET, 0, 1 } } },
+  { "stiff",
+    N_ ("burner valve stiff with old grease, its passage clogged"),
+    N_ ("passage left, from half of its width to a tenth"),
+    0.7,
+    4,
+    N_ ("assumption"),
+    N_ ("The knob turns hard and the flame stays small at high, at the full manifold pressure."),
+    GAS_SHUT,
+    -1,
+    1,
+    { { BORE, HOB_EFFECT_MULTIPLY, 0.5, 0.1, TRUE } } },
+  { "leaks",
+    N_ ("burner valve lets gas by when it is off"),
+    N_ ("as much as a hole of 0.1 mm to 0.6 mm"),
+    0.5,
+    1,
+    N_ ("assumption"),
+    N_ ("Soap solution at the burner's jet with all knobs off. Never a flame."),
+    N_ ("Do not use it: gas shut, plug out, unless it smells of gas: then touch nothing electric "
+        "and "
+        "go out."),
+    -1,
+    1,
+    { { LEAK, HOB_EFFECT_SET, 0.1e-3, 0.6e-3 } } },
 };
 
 static const HobDuctDef ducts[] = { { "plug", IN, OUT } };
@@ -42,12 +99,12 @@ static const HobQuantityDef quantities[] = {
 static double
 width (const HobPartContext *c)
 {
-  double bore = c->set[BORE], bypass = c->set[BYPASS];
+  double bore = c->set[BORE], bypass = fmin (c->set[BYPASS], bore);
 
-  if (c->moved <= OPENS)
-    return 0;
+  if (c->moved <= OPENS || c->set[SHUT] > 0)
+    return c->set[LEAK];
   if (c->moved < FULL)
-    return bore * sqrt ((c->moved - OPENS) / (FULL - OPENS));
+    return fmax (bore * sqrt ((c->moved - OPENS) / (FULL - OPENS)), c->set[LEAK]);
   if (c->moved <= THROTTLES)
     return bore;
   return bore * pow (bypass / bore, (c->moved - THROTTLES) / (LOW - THROTTLES));
@@ -98,6 +155,7 @@ const HobKind hob_kind_valve_top = {
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (ducts, ducts),
+  HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
   .symbol = { [HOB_SHEET_GAS] = { 80, 40 } },
   .figure = -1,

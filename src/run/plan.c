@@ -100,7 +100,7 @@ compile_circuit (HobPlan *plan)
       {
         const HobElementDef *def = &range->parts[p].kind->elements[k];
         plan->branches[n++] = (HobBranch){ def->a < 0 ? -1 : plan->term0[p] + def->a,
-                                           def->b < 0 ? -1 : plan->term0[p] + def->b };
+                                           def->b < 0 ? def->b : plan->term0[p] + def->b };
       }
   for (int k = 0; k < plan->n_terms; k++)
     stray[k] = STRAY_TERMINAL;
@@ -116,6 +116,9 @@ compile_circuit (HobPlan *plan)
       stray[b] += 0.5 * STRAY_PER_METRE * wire->length;
     }
   plan->chassis_of = nearest_chassis (plan);
+  for (int k = 0; k < plan->n_elems; k++)
+    if (plan->branches[k].b == HOB_BODY)
+      plan->branches[k].b = plan->chassis_of[plan->branches[k].a];
   for (int k = 0; k < plan->n_terms; k++)
     {
       gboolean body = plan->chassis_of[k] == k;

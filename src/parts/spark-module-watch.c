@@ -1,0 +1,379 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Spark module that watches the flame.  Each burner's stem switch, closed in every position but
+ * off, feeds an input of its own; as long as an input is fed and no flame is felt at that burner,
+ * the module sparks, at all outputs.
+ *
+ * A flame passes current one way only, from the tip to the larger metal of the burner.  The module
+ * puts the line on the tip through its winding and looks for the direct current that comes of it:
+ *
+ *   I = √2·V/(π·(R_f + R_dc))
+ *
+ * V from the line pin to the range's metal, R_f the flame, R_dc the metal's way back to the line
+ * pin: chassis, ground wire or gas pipe, earth, neutral, and through the source.  With line and
+ * neutral exchanged V is nought, with neither ground nor pipe R_dc is endless: either way no flame
+ * is felt, and the sparks go on.  20 MΩ at 120 V give 2.7 µA; it feels 0.5 µA.
+ *
+ * Cell, windings and ground lug are those of the plain module with half as much capacity again, for
+ * six outputs: 12.7 mJ × 0.25 ÷ 6 = 0.53 mJ.  Figures invented for a believable appliance. */
+
+#include "base/i18n.h"
+#include "parts/symbol.h"
+#include "parts/winding.h"
+
+enum
+{
+  LINE,
+  NEUTRAL,
+  GROUND,
+  IN,
+  OUT = IN + HOB_OUT_C,
+  N_TERMINALS = OUT + HOB_OUT_C
+};
+enum
+{
+  N_BURNERS = HOB_OUT_C
+};
+enum
+{
+  DEAD,
+  MISSED,
+  TRIGGER,
+  CAPACITY,
+  LUG,
+  DEAF,
+  DEAD_LF
+};
+enum
+{
+  PHASE
+};
+enum
+{
+  SPARKING,
+  WHOLE,
+  FELT
+};
+enum
+{
+  G_BEGINS,
+  G_ENDS,
+  G_TURNS,
+  G_FEELS,
+  N_GUARDS
+};
+enum
+{
+  Q_VOLTS,
+  Q_RATE,
+  Q_MISSED,
+  Q_FLAME
+};
+
+#define INPUT_OHMS 220e3   /* each input's own */
+#define CAPACITANCE 1.5e-6 /* F */
+#define CHARGING 31.3e3    /* ohm */
+#define BLEED 6.7e6        /* ohm */
+#define FEELS 0.5e-6       /* A, a flame … */
+#define LOSES 0.4e-6       /* … and no longer */
+
+static const HobTerminalDef terminals[] = {
+  { "line", N_ ("line"), TRUE, -160, -60 },
+  { "neutral", N_ ("neutral"), TRUE, 160, -40 },
+  { "ground", N_ ("ground, the metal that flames stand on"), TRUE, 160, 20 },
+  { "in-lf", N_ ("from the left front stem switch"), FALSE, -160, -40 },
+  { "in-lr", N_ ("from the left rear stem switch"), FALSE, -160, -20 },
+  { "in-cf", N_ ("from the centre front stem switch"), FALSE, -160, 0 },
+  { "in-cr", N_ ("from the centre rear stem switch"), FALSE, -160, 20 },
+  { "in-rf", N_ ("from the right front stem switch"), FALSE, -160, 40 },
+  { "in-rr", N_ ("from the right rear stem switch"), FALSE, -160, 60 },
+  HOB_OUT_TERMINALS (-80),
+};
+
+static const HobSettingDef settings[] = {
+  { "dead", N_ ("1: the module does nothing."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "missed", N_ ("Share of its discharges that give no spark."), HOB_DIM_NUMBER, 0, 0, 1, NULL,
+    TRUE },
+  { "trigger", N_ ("Voltage at which its capacitor is discharged."), HOB_DIM_VOLTAGE, 130, 60, 300,
+    NULL, TRUE },
+  { "capacity", N_ ("Share of its capacity that the capacitor has left."), HOB_DIM_NUMBER, 1, 0.05,
+    1, NULL, TRUE },
+  { "lug-gap", N_ ("Gap at its ground lug; 0: tight."), HOB_DIM_LENGTH, 0, 0, INFINITY, NULL,
+    TRUE },
+  { "deaf", N_ ("1: it feels no flame."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  HOB_OUT_SETTINGS,
+};
+
+static const HobStateDef states[]
+    = { { "phase", N_ ("pulses since the last whole turn"), HOB_DIM_NUMBER, 1e-3 } };
+
+static const char *const sparking_words[] = { N_ ("sparking ends"), N_ ("sparking begins"), NULL };
+static const HobModeDef modes[]
+    = { { "sparking", sparking_words }, { "whole", NULL }, { "felt", NULL } };
+
+static const HobElementDef elements[] = {
+  { "cell lf", IN, NEUTRAL },     { "cell lr", IN + 1, NEUTRAL }, { "cell cf", IN + 2, NEUTRAL },
+  { "cell cr", IN + 3, NEUTRAL }, { "cell rf", IN + 4, NEUTRAL }, { "cell rr", IN + 5, NEUTRAL },
+};
+
+static const HobQuantityDef quantities[] = {
+  { "volts", N_ ("voltage at that of its inputs that has most"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
+  { "rate", N_ ("sparks per second that it gives"), HOB_DIM_RATE, HOB_SENSE_NONE },
+  { "missed", N_ ("share of its discharges that give no spark"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
+  { "flame-current", N_ ("direct current through that flame which gives most"), HOB_DIM_CURRENT,
+    HOB_SENSE_NONE },
+};
+
+static const HobFaultDef faults[] = {
+  HOB_MODULE_DEAD (DEAD),
+  HOB_MODULE_IRREGULAR (MISSED),
+  HOB_MODULE_SLOW (TRIGGER),
+  HOB_MODULE_FADED (CAPACITY),
+  HOB_MODULE_LUG (LUG),
+  { "deaf",
+    N_ ("spark module feels no flame"),
+    NULL,
+    1,
+    2,
+    N_ ("assumption"),
+    N_ ("Sparks go on at a lit burner, whichever it is, though polarity, ground and electrodes are "
+        "proved good."),
+    N_ ("Never a meter on a spark lead."),
+    -1,
+    1,
+    { { DEAF, HOB_EFFECT_SET, 0, 1 } } },
+  HOB_OUT_FAULTS (OUT, DEAD_LF),
+};
+
+static HobSparkCell
+cell (const HobPartContext *c)
+{
+  return (HobSparkCell){ CAPACITANCE * c->set[CAPACITY], CHARGING, BLEED, c->set[TRIGGER] };
+}
+
+static void
+conduct (const HobPartContext *c)
+{
+  for (int k = 0; k < N_BURNERS && c->set[DEAD] == 0; k++)
+    c->g[k] = hob_siemens (INPUT_OHMS);
+}
+
+/* ---- The flame's current ---- */
+
+static gboolean
+any_flame (const HobPartContext *c)
+{
+  for (int k = OUT; k < N_TERMINALS; k++)
+    if (c->lead[k] != NULL && isfinite (c->lead[k]->flame))
+      return TRUE;
+  return FALSE;
+}
+
+/* A for each burner; the network is asked only while a flame stands somewhere. */
+static void
+flame_currents (const HobPartContext *c, double current[N_BURNERS])
+{
+  gboolean asked = c->set[DEAD] == 0 && c->set[DEAF] == 0 && any_flame (c);
+  double back = asked ? c->dc_ohms (c, GROUND, LINE) : INFINITY;
+  double crest = G_SQRT2 * hob_volts_across (c, LINE, GROUND);
+
+  for (int k = 0; k < N_BURNERS; k++)
+    {
+      gboolean reaches = asked && c->lead[OUT + k] != NULL && c->set[DEAD_LF + k] == 0;
+
+      current[k] = reaches ? crest / (G_PI * (c->lead[OUT + k]->flame + back)) : 0;
+    }
+}
+
+/* Bit k: a flame is felt at burner k. */
+static int
+feels (const HobPartContext *c)
+{
+  int before = (int)c->mode[FELT], now = 0;
+  double current[N_BURNERS];
+
+  flame_currents (c, current);
+  for (int k = 0; k < N_BURNERS; k++)
+    now |= (current[k] >= (before >> k & 1 ? LOSES : FEELS)) << k;
+  return now;
+}
+
+/* ---- Sparks ---- */
+
+/* The input that has most volts of those that call for sparks; −1: none. */
+static int
+caller (const HobPartContext *c)
+{
+  int best = -1;
+  double most = HOB_OUT_LEAST_LINE;
+
+  for (int k = 0; k < N_BURNERS; k++)
+    {
+      double volts = hob_volts_across (c, IN + k, NEUTRAL);
+
+      if (((int)c->mode[FELT] >> k & 1) == 0 && volts >= most)
+        {
+          best = k;
+          most = volts;
+        }
+    }
+  return best;
+}
+
+static double
+cell_rate (const HobPartContext *c)
+{
+  int k = c->set[DEAD] > 0 ? -1 : caller (c);
+  HobSparkCell own = cell (c);
+  HobComplex volts;
+  double ohms;
+
+  if (k < 0)
+    return 0;
+  c->source (c, k, &volts, &ohms);
+  return hob_spark_cell_rate (&own, hob_complex_abs (volts), ohms);
+}
+
+static void
+offer (const HobPartContext *c)
+{
+  HobSparkCell own = cell (c);
+  double rate = cell_rate (c), energy = HOB_OUT_YIELD * hob_spark_cell_energy (&own);
+
+  hob_outputs_offer (c, OUT, N_BURNERS, c->set + DEAD_LF, c->set[LUG], energy);
+  for (int k = OUT; k < N_TERMINALS; k++)
+    if (c->lead[k] != NULL)
+      hob_lead_beat (c, c->lead[k], rate, c->mode[WHOLE] + c->y[PHASE], c->set[MISSED]);
+}
+
+static double
+rate_now (const HobPartContext *c)
+{
+  for (int k = OUT; k < N_TERMINALS; k++)
+    if (c->lead[k] != NULL)
+      return c->lead[k]->rate;
+  return cell_rate (c);
+}
+
+static void
+rates (const HobPartContext *c)
+{
+  c->dy[PHASE] = rate_now (c);
+}
+
+static double
+guard (const HobPartContext *c, int k)
+{
+  double rate = rate_now (c) * (1 - c->set[MISSED]);
+
+  switch (k)
+    {
+    case G_TURNS:
+      return c->y[PHASE] - HOB_OUT_TURNS;
+    case G_FEELS:
+      return feels (c) != (int)c->mode[FELT] ? 1 : -1;
+    case G_BEGINS:
+      return c->mode[SPARKING] > 0 ? -1 : rate - HOB_OUT_BEGINS;
+    default:
+      return c->mode[SPARKING] > 0 ? HOB_OUT_ENDS - rate : -1;
+    }
+}
+
+static void
+flip (const HobPartContext *c, int k, double *y)
+{
+  switch (k)
+    {
+    case G_TURNS:
+      c->mode[WHOLE] += HOB_OUT_TURNS;
+      y[PHASE] -= HOB_OUT_TURNS;
+      break;
+    case G_FEELS:
+      c->mode[FELT] = feels (c);
+      break;
+    default:
+      c->mode[SPARKING] = k == G_BEGINS;
+    }
+}
+
+static double
+observe (const HobPartContext *c, int quantity)
+{
+  double most = 0, current[N_BURNERS];
+
+  switch (quantity)
+    {
+    case Q_VOLTS:
+      for (int k = 0; k < N_BURNERS; k++)
+        most = fmax (most, hob_volts_across (c, IN + k, NEUTRAL));
+      return most;
+    case Q_RATE:
+      return rate_now (c) * (1 - c->set[MISSED]);
+    case Q_MISSED:
+      return c->set[MISSED];
+    default:
+      flame_currents (c, current);
+      for (int k = 0; k < N_BURNERS; k++)
+        most = fmax (most, current[k]);
+      return most;
+    }
+}
+
+/* The box of a module, its inputs gathered, and a flame over a rectifier for what it watches. */
+static void
+draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer != HOB_LAYER_PAPER)
+    return;
+  pen_rect (pen, -160, -80, 320, 160);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+  for (int k = 0; k < N_BURNERS; k++)
+    pen_segment (pen, -160, terminals[IN + k].y, -140, terminals[IN + k].y);
+  pen_segment (pen, -140, -40, -140, 60);
+  pen_segment (pen, -132, -48, 128, -48); /* the core */
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+  hob_module_draw_charging (pen, -140, 10);
+  hob_module_draw_capacitor (pen, -44, 10, 70);
+  pen_move (pen, -44, 70);
+  pen_line (pen, 130, 70);
+  pen_line (pen, 130, -40);
+  pen_line (pen, 160, -40);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+  for (int k = 0; k < N_BURNERS; k++)
+    hob_module_draw_winding (pen, terminals[OUT + k].x, -80);
+  pen_segment (pen, 40, 44, 40, 20); /* what it watches */
+  pen_segment (pen, 30, 20, 50, 20);
+  pen_move (pen, 30, 36);
+  pen_line (pen, 50, 36);
+  pen_line (pen, 40, 20);
+  pen_close (pen);
+  pen_move (pen, 40, -22);
+  pen_curve (pen, 56, -4, 52, 12, 40, 12);
+  pen_curve (pen, 28, 12, 24, -4, 40, -22);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+  hob_symbol_frame (pen, 146, 24, TRUE);
+}
+
+const HobKind hob_kind_spark_module_watch = {
+  .name = "spark-module-watch",
+  .label = N_ ("spark module that watches the flame"),
+  .about = N_ ("Sparks as long as a knob is on and no flame is felt at its burner; a flame is felt "
+               "by the direct current it passes, which needs the right polarity and a ground."),
+  HOB_TABLE (terminals, terminals),
+  HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
+  HOB_TABLE (modes, modes),
+  HOB_TABLE (elements, elements),
+  HOB_TABLE (faults, faults),
+  HOB_TABLE (quantities, quantities),
+  .n_guards = N_GUARDS,
+  .symbol = { [HOB_SHEET_WIRING] = { 320, 160 } },
+  .figure = Q_RATE,
+  .conduct = conduct,
+  .offer = offer,
+  .rates = rates,
+  .guard = guard,
+  .flip = flip,
+  .observe = observe,
+  .draw = draw,
+};

@@ -1,0 +1,190 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "parts/kind.h"
+#include "physics/spark.h"
+
+#include <math.h>
+
+/* What the kinds of spark module share: their outputs, and how one discharge goes through what is
+ * in series on a winding. */
+
+#define HOB_OUT_YIELD 0.25     /* of the capacitor's energy, into the gaps */
+#define HOB_OUT_VOLTS 15e3     /* peak, of an open winding */
+#define HOB_OUT_STRAY 15e-12   /* F, a lead to the metal along it */
+#define HOB_OUT_TURNS 64.0     /* pulses after which a phase begins anew: its error stays small */
+#define HOB_OUT_BEGINS 0.20    /* 1/s from which it is said to spark … */
+#define HOB_OUT_ENDS 0.05      /* … and no longer */
+#define HOB_OUT_LEAST_LINE 12. /* V under which the bleed alone keeps a cell from its trigger */
+
+/* One way of a pulse: from the lead through its gap to the metal, and from there back to the
+ * winding through something that takes @other volts (0: nothing; +inf: it is open).
+ *
+ * The lead's stray and that of the other side share the winding's voltage alike, so the easier of
+ * the two sees half of it; once that has broken down, the other sees all.  Where both conduct,
+ * their burning voltages share the @energy.  Where only this gap breaks down, nothing but its
+ * lead's charge jumps:  ½·C·V². */
+static inline void
+hob_winding_offer (HobLead *lead, double other, double volts, double energy)
+{
+  double own = lead->breakdown, share = own / (own + other);
+  double needed = other <= 0 ? own : fmax (2 * fmin (own, other), fmax (own, other));
+
+  lead->whole = volts >= needed;
+  lead->volts = lead->whole ? volts : volts / 2;
+  lead->energy = lead->whole ? energy * share : 0.5 * HOB_OUT_STRAY * own * own;
+}
+
+/* The seven outputs, in the order of their terminals and of their settings `dead-…`. */
+enum
+{
+  HOB_OUT_LF,
+  HOB_OUT_LR,
+  HOB_OUT_CF,
+  HOB_OUT_CR,
+  HOB_OUT_RF,
+  HOB_OUT_RR,
+  HOB_OUT_C
+};
+
+#define HOB_OUT_TERMINALS(x)                                                                       \
+  { "out-lf", N_ ("to the left front electrode"), FALSE, -120, x, TRUE },                          \
+      { "out-lr", N_ ("to the left rear electrode"), FALSE, -80, x, TRUE },                        \
+      { "out-cf", N_ ("to the centre front electrode"), FALSE, -40, x, TRUE },                     \
+      { "out-cr", N_ ("to the centre rear electrode"), FALSE, 40, x, TRUE },                       \
+      { "out-rf", N_ ("to the right front electrode"), FALSE, 80, x, TRUE },                       \
+  {                                                                                                \
+    "out-rr", N_ ("to the right rear electrode"), FALSE, 120, x, TRUE                              \
+  }
+
+#define HOB_OUT_SETTING(x)                                                                         \
+  {                                                                                                \
+    "dead-" x, N_ ("1: this output gives nothing."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE           \
+  }
+
+#define HOB_OUT_SETTINGS                                                                           \
+  HOB_OUT_SETTING ("lf"), HOB_OUT_SETTING ("lr"), HOB_OUT_SETTING ("cf"), HOB_OUT_SETTING ("cr"),  \
+      HOB_OUT_SETTING ("rf"), HOB_OUT_SETTING ("rr")
+
+#define HOB_OUT_FAULT(x, words, out, setting)                                                      \
+  {                                                                                                \
+    "output-" x "-dead", words, NULL, 1, 2, N_ ("assumption"),                                     \
+        N_ ("Its electrode never sparks, the others do. Two leads exchanged at the module: the "   \
+            "fault stays with the output."),                                                       \
+        N_ ("Never a meter on a spark lead."), out, 1,                                             \
+    {                                                                                              \
+      {                                                                                            \
+        setting, HOB_EFFECT_SET, 0, 1                                                              \
+      }                                                                                            \
+    }                                                                                              \
+  }
+
+/* @out: terminal, @set: setting of the left front one. */
+#define HOB_OUT_FAULTS(out, set)                                                                   \
+  HOB_OUT_FAULT ("lf", N_ ("left front output dead"), out, set),                                   \
+      HOB_OUT_FAULT ("lr", N_ ("left rear output dead"), out + 1, set + 1),                        \
+      HOB_OUT_FAULT ("cf", N_ ("centre front output dead"), out + 2, set + 2),                     \
+      HOB_OUT_FAULT ("cr", N_ ("centre rear output dead"), out + 3, set + 3),                      \
+      HOB_OUT_FAULT ("rf", N_ ("right front output dead"), out + 4, set + 4),                      \
+      HOB_OUT_FAULT ("rr", N_ ("right rear output dead"), out + 5, set + 5)
+
+#define HOB_MODULE_DEAD(setting)                                                                   \
+  {                                                                                                \
+    "dead", N_ ("spark module dead"), NULL, 1, 6, N_ ("assumption"),                               \
+        N_ ("No spark from any knob, though the line voltage reaches its input."),                 \
+        N_ ("Volts at its input only; never a meter on a spark lead."), -1, 1,                     \
+    {                                                                                              \
+      {                                                                                            \
+        setting, HOB_EFFECT_SET, 0, 1                                                              \
+      }                                                                                            \
+    }                                                                                              \
+  }
+
+#define HOB_MODULE_IRREGULAR(setting)                                                              \
+  {                                                                                                \
+    "irregular", N_ ("spark module worn"),                                                         \
+        N_ ("share of its discharges that give no spark, 20 % to 80 %"), 0.5, 3,                   \
+        N_ ("assumption"),                                                                         \
+        N_ ("Sparks come irregularly at the full line voltage, from every knob, with dry "         \
+            "switches."),                                                                          \
+        N_ ("Never a meter on a spark lead."), -1, 1,                                              \
+    {                                                                                              \
+      {                                                                                            \
+        setting, HOB_EFFECT_SET, 0.2, 0.8                                                          \
+      }                                                                                            \
+    }                                                                                              \
+  }
+
+#define HOB_MODULE_SLOW(setting)                                                                   \
+  {                                                                                                \
+    "slow", N_ ("spark module's trigger tired"), N_ ("it waits for 140 V to 168 V, not 130 V"),    \
+        0.5, 2, N_ ("assumption"),                                                                 \
+        N_ ("Slow sparks from every knob with dry switches and the full line voltage at its "      \
+            "input; none at a low one."),                                                          \
+        N_ ("Volts at its input only; never a meter on a spark lead."), -1, 1,                     \
+    {                                                                                              \
+      {                                                                                            \
+        setting, HOB_EFFECT_SET, 140, 168                                                          \
+      }                                                                                            \
+    }                                                                                              \
+  }
+
+#define HOB_MODULE_FADED(setting)                                                                  \
+  {                                                                                                \
+    "faded", N_ ("spark module's capacitor has lost capacity"),                                    \
+        N_ ("what is left of it, 80 % to 30 %"), 0.6, 2, N_ ("assumption"),                        \
+        N_ ("Quick, thin sparks from every knob that light late or not at all; another module "    \
+            "lights at once."),                                                                    \
+        N_ ("Never a meter on a spark lead."), -1, 1,                                              \
+    {                                                                                              \
+      {                                                                                            \
+        setting, HOB_EFFECT_SET, 0.8, 0.3                                                          \
+      }                                                                                            \
+    }                                                                                              \
+  }
+
+#define HOB_MODULE_LUG(setting)                                                                    \
+  {                                                                                                \
+    "ground-loose", N_ ("spark module's ground lug loose"),                                        \
+        N_ ("gap at the lug, 0.5 mm to 12 mm"), 0.5, 2, N_ ("assumption"),                         \
+        N_ ("Thin sparks or none at all electrodes; unplugged, the lug moves under its screw. In " \
+            "the dark it sparks there too."),                                                      \
+        N_ ("Never a meter on a spark lead; unplugged before the lug is touched."), -1, 1,         \
+    {                                                                                              \
+      {                                                                                            \
+        setting, HOB_EFFECT_SET, 0.5e-3, 12e-3, TRUE                                               \
+      }                                                                                            \
+    }                                                                                              \
+  }
+
+/* A lead's share in the module's beat. */
+static inline void
+hob_lead_beat (const HobPartContext *c, HobLead *lead, double rate, double phase, double miss)
+{
+  lead->rate = rate;
+  lead->phase = phase;
+  lead->miss = miss;
+  lead->key = c->index + 1;
+}
+
+/* Outputs with a winding each, from terminal @first on, that all return through the ground lug:
+ * its gap, @lug m, is in series with each.  Those of them in use share @energy. */
+static inline void
+hob_outputs_offer (const HobPartContext *c, int first, int n_outputs, const double *dead,
+                   double lug, double energy)
+{
+  double at_lug = lug > 0 ? hob_breakdown_point (lug, 0) : 0;
+  int n = 0;
+
+  for (int k = 0; k < n_outputs; k++)
+    n += c->lead[first + k] != NULL;
+  for (int k = 0; k < n_outputs; k++)
+    if (c->lead[first + k] != NULL && dead[k] == 0)
+      hob_winding_offer (c->lead[first + k], at_lug, HOB_OUT_VOLTS, energy / n);
+}
+
+/* Drawn in spark-module.c: rectifier and resistor from @x to the right; a capacitor; a winding
+ * below its output at @y. */
+void hob_module_draw_charging (HobPen *pen, double x, double y);
+void hob_module_draw_capacitor (HobPen *pen, double x, double y1, double y2);
+void hob_module_draw_winding (HobPen *pen, double x, double y);
