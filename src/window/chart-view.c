@@ -233,6 +233,14 @@ on_moved (HobChartView *self)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
+/* On hold, what is shown is what is: at once. */
+static void
+on_pace (HobChartView *self)
+{
+  self->drawn_at = 0;
+  on_moved (self);
+}
+
 static void
 on_opened (HobChartView *self)
 {
@@ -248,6 +256,7 @@ hob_chart_view_set_session (HobChartView *self, HobSession *session)
   self->session = g_object_ref (session);
   g_signal_connect_object (session, "opened", G_CALLBACK (on_opened), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "moved", G_CALLBACK (on_moved), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "pace", G_CALLBACK (on_pace), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "cut", G_CALLBACK (on_cut), self, 0);
   on_opened (self);
 }

@@ -35,11 +35,12 @@ struct _HobWindow
   guint fold_idle;
   gint64 last_frame; /* µs; 0: none yet */
   gint64 time_shown_at;
+  int width; /* px of the surface; 0: not yet known */
   gboolean narrow;
   gboolean showing;
 };
 
-#define HOB_WINDOW_NARROW 1500 /* px: below, one side panel at most stands open */
+#define HOB_WINDOW_NARROW 1500 /* px at text scale 1: below, one side panel at most stands open */
 
 extern const double hob_window_speeds[]; /* 0-ended */
 

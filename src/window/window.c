@@ -163,15 +163,22 @@ on_fold (gpointer user)
 }
 
 static void
-on_surface_layout (GdkSurface *surface, int width, int height, HobWindow *self)
+follow_width (HobWindow *self)
 {
-  gboolean narrow = width < HOB_WINDOW_NARROW;
+  gboolean narrow = self->width < HOB_WINDOW_NARROW * hob_style_look (self->style).text_scale;
 
-  if (narrow == self->narrow)
+  if (narrow == self->narrow || self->width == 0)
     return;
   self->narrow = narrow;
   if (self->fold_idle == 0)
     self->fold_idle = g_idle_add (on_fold, self);
+}
+
+static void
+on_surface_layout (GdkSurface *surface, int width, int height, HobWindow *self)
+{
+  self->width = width;
+  follow_width (self);
 }
 
 static void
@@ -202,6 +209,7 @@ on_style (HobWindow *self)
 
   hob_sheet_view_set_look (self->sheet, look, hob_style_still (self->style));
   hob_chart_view_set_look (self->chart, look);
+  follow_width (self);
 }
 
 static void

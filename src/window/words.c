@@ -76,7 +76,10 @@ hob_box_clear (GtkWidget *box)
 static void
 on_setup_item (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user)
 {
-  gtk_list_item_set_child (item, hob_text_new ("", NULL));
+  GtkWidget *label = gtk_label_new ("");
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_list_item_set_child (item, label);
 }
 
 static void
