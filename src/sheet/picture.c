@@ -174,7 +174,7 @@ hob_sheet_write (const char *file, const HobScene *scene, HobSheet sheet, const 
 
   hob_sheet_bounds (scene->range, sheet, picture.box);
   if (!(w > 0) && !(h > 0))
-    w = picture.box[2] * look->zoom;
+    w = ceil (picture.box[2] * look->zoom);
   if (!(h > 0))
     h = ceil (w * picture.box[3] / picture.box[2]);
   if (!(w > 0))

@@ -436,7 +436,7 @@ fitted (HobType *type, HobTextSize size, const char *text, double width)
 
 /* As many words as go into the first line; the rest goes into the second. */
 static void
-two_lines (HobType *type, const char *text, double width, char *line[2])
+two_lines (HobType *type, HobTextSize size, const char *text, double width, char *line[2])
 {
   const char *break_at = NULL;
 
@@ -444,27 +444,55 @@ two_lines (HobType *type, const char *text, double width, char *line[2])
     {
       g_autofree char *head = g_strndup (text, (gsize) (space - text));
 
-      if (hob_type_width (type, HOB_TEXT_SMALL, head) <= width)
+      if (hob_type_width (type, size, head) <= width)
         break_at = space;
     }
-  if (hob_type_width (type, HOB_TEXT_SMALL, text) <= width || break_at == NULL)
+  if (hob_type_width (type, size, text) <= width || break_at == NULL)
     {
-      line[0] = fitted (type, HOB_TEXT_SMALL, text, width);
+      line[0] = fitted (type, size, text, width);
       line[1] = NULL;
       return;
     }
   line[0] = g_strndup (text, (gsize) (break_at - text));
-  line[1] = fitted (type, HOB_TEXT_SMALL, break_at + 1, width);
+  line[1] = fitted (type, size, break_at + 1, width);
+}
+
+/* Small letters drop out from afar, a tag's words do not; from very far it is a blank tag. */
+static HobTextSize
+tag_text (const HobLook *look)
+{
+  return hob_type_shows (look, HOB_TEXT_SMALL) ? HOB_TEXT_SMALL : HOB_TEXT_BODY;
+}
+
+/* How much the card grows with its letters. */
+static double
+tag_grown (const HobLook *look)
+{
+  return look->zoom < 0.5 ? 0.5 / look->zoom : fmax (1, hob_type_px (look, tag_text (look)) / 11);
+}
+
+static void
+tag_words (const HobStage *stage, const char *words, double w, double h)
+{
+  HobTextSize size = tag_text (stage->look);
+  double px = hob_type_px (stage->look, size);
+  char *line[2];
+
+  two_lines (stage->type, size, words, w - 17, line);
+  pen_text (stage->pen, 11 - w, line[1] != NULL ? -6 + 0.43 * h : -6 + 0.5 * h + 0.36 * px, size, HOB_ROLE_TAG_INK,
+            HOB_ALIGN_LEFT, line[0]);
+  if (line[1] != NULL)
+    pen_text (stage->pen, 11 - w, -6 + 0.87 * h, size, HOB_ROLE_TAG_INK, HOB_ALIGN_LEFT, line[1]);
+  g_free (line[0]);
+  g_free (line[1]);
 }
 
 static void
 tag_card (const HobStage *stage, const HobBox *tag, const char *name, const char *severity)
 {
   HobPen *pen = stage->pen;
-  double px = hob_type_px (stage->look, HOB_TEXT_SMALL), grown = fmax (1, px / 11);
-  double w = (tag->x1 - tag->x0) * grown, h = HOB_TAG_HEIGHT * grown;
-  g_autofree char *all = severity != NULL ? g_strdup_printf ("%s · %s", name, severity) : g_strdup (name);
-  char *line[2];
+  double grown = tag_grown (stage->look), w = (tag->x1 - tag->x0) * grown, h = HOB_TAG_HEIGHT * grown;
+  g_autofree char *words = severity != NULL ? g_strdup_printf ("%s · %s", name, severity) : g_strdup (name);
 
   /* Its hole is the origin; the card lies to the left of it, the corner at the hole cut off. */
   pen_move (pen, 6 - w, -6);
@@ -476,13 +504,8 @@ tag_card (const HobStage *stage, const HobBox *tag, const char *name, const char
   pen_fill_stroke (pen, HOB_ROLE_TAG, HOB_ROLE_TAG_INK, 1.5);
   pen_circle (pen, -1, 0, 2);
   pen_fill_stroke (pen, HOB_ROLE_SHEET, HOB_ROLE_TAG_INK, 1);
-  two_lines (stage->type, all, w - 17, line);
-  pen_text (pen, 11 - w, line[1] != NULL ? -6 + 0.43 * h : -6 + 0.5 * h + 0.36 * px, HOB_TEXT_SMALL, HOB_ROLE_TAG_INK,
-            HOB_ALIGN_LEFT, line[0]);
-  if (line[1] != NULL)
-    pen_text (pen, 11 - w, -6 + 0.87 * h, HOB_TEXT_SMALL, HOB_ROLE_TAG_INK, HOB_ALIGN_LEFT, line[1]);
-  g_free (line[0]);
-  g_free (line[1]);
+  if (stage->look->zoom >= 0.5)
+    tag_words (stage, words, w, h);
 }
 
 void
@@ -491,7 +514,9 @@ hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, gb
 {
   HobPen *pen = stage->pen;
   double hole_x = tag->x1 - 6, hole_y = tag->y0 + 6;
-  double lower = 14 * (fmax (1, hob_type_px (stage->look, HOB_TEXT_SMALL) / 11) - 1); /* the figure above it grows too */
+  /* The figure above it grows too, and the tilt lifts a wider card's left end more. */
+  double lower = hob_type_px (stage->look, HOB_TEXT_FIGURE) - 16
+                 + 0.045 * (tag->x1 - tag->x0) * fmax (0, tag_grown (stage->look) - 1);
 
   pen_move (pen, symbol->x1 - 3, symbol->y1 - 3);
   pen_curve (pen, symbol->x1 + 5, symbol->y1 + 6, hole_x + 4, hole_y - 10, hole_x, hole_y + lower);
