@@ -29,8 +29,6 @@ HobPen *hob_cairo_pen_new_with_type (cairo_t *cr, const HobLook *look, HobType *
 
 /* ---- Routes: what a wire, a pipe or a lead runs through ---- */
 
-typedef enum { HOB_LINE_WIRE, HOB_LINE_PIPE, HOB_LINE_LEAD } HobLineWhat;
-
 typedef struct
 {
   HobPoint *p; /* owned; corners, both ends included */
@@ -184,7 +182,6 @@ void hob_sign_selection (HobPen *pen, const HobBox *box, gboolean on_cavity);
 void hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, const char *figure,
                       const char *should_be);
 double hob_sign_figure_width (const HobStage *stage, const char *figure, const char *should_be);
-void hob_sign_spark (HobPen *pen, double x, double y, guint64 seed);
 
 /* ---- What a scene keeps between frames ---- */
 

@@ -579,22 +579,3 @@ hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_c
     pen_text (stage->pen, x + hob_type_width (stage->type, HOB_TEXT_FIGURE, figure), place->y, HOB_TEXT_SMALL,
               on_cavity ? role : HOB_ROLE_INK2, HOB_ALIGN_LEFT, after);
 }
-
-/* A zig-zag of at most 24 × 24 px from x, y upwards, another one each time. */
-void
-hob_sign_spark (HobPen *pen, double x, double y, guint64 seed)
-{
-  static const struct
-  {
-    HobRole role;
-    double weight;
-  } strokes[] = { { HOB_ROLE_INK, 4 }, { HOB_ROLE_SPARK, 1.5 } };
-
-  for (gsize s = 0; s < G_N_ELEMENTS (strokes); s++)
-    {
-      pen_move (pen, x, y);
-      for (guint k = 1; k <= 4; k++)
-        pen_line (pen, x + (k % 2 ? 1 : -1) * (3 + 5 * hob_hash_uniform (seed, 2, k)), y - 5.5 * k);
-      pen_stroke (pen, strokes[s].role, strokes[s].weight);
-    }
-}
