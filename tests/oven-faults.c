@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* What a technician meets at an oven that fails: each result comes out of whole shipped ranges, run by the engine.
- * The figures wanted are those of the parts' own design or follow from them by the arithmetic beside them. */
+/* What a technician meets at an oven that fails: each result comes out of whole shipped ranges, run
+ * by the engine. The figures wanted are those of the parts' own design or follow from them by the
+ * arithmetic beside them. */
 
 #include "oven-run.h"
 
@@ -24,9 +25,10 @@ cold_lift (const char *range, const char *settings)
 
   oven_open (&o, range, all);
   double after = lift_after (&o, 900);
-  g_test_message ("%s, %s: lifts after %.1f s at %.0f degF; %.2f A at the end", range, settings, after,
-                  isfinite (after) ? TO_DEGF (oven_at (&o, after + CALL_AT, "igniter-bake.temperature")) : 0,
-                  oven_at (&o, 900, "igniter-bake.current"));
+  g_test_message (
+      "%s, %s: lifts after %.1f s at %.0f degF; %.2f A at the end", range, settings, after,
+      isfinite (after) ? TO_DEGF (oven_at (&o, after + CALL_AT, "igniter-bake.temperature")) : 0,
+      oven_at (&o, 900, "igniter-bake.current"));
   oven_close (&o);
   return after;
 }
@@ -65,9 +67,11 @@ second_hour (const char *range, const char *settings)
   h.swing = most - least;
   h.uneven = uneven;
   h.burning = burning;
-  g_test_message ("%s, %s: mean %.1f degF, swing %.1f degF, top to bottom %.1f degF, hottest %.0f degF, yellow %.2f, "
-                  "burning %.0f %%", range, settings, TO_DEGF (h.mean), h.swing * 1.8, h.uneven * 1.8, TO_DEGF (h.most),
-                  h.yellow, h.burning * 100);
+  g_test_message ("%s, %s: mean %.1f degF, swing %.1f degF, top to bottom %.1f degF, hottest %.0f "
+                  "degF, yellow %.2f, "
+                  "burning %.0f %%",
+                  range, settings, TO_DEGF (h.mean), h.swing * 1.8, h.uneven * 1.8,
+                  TO_DEGF (h.most), h.yellow, h.burning * 100);
   oven_close (&o);
   return h;
 }
@@ -78,7 +82,8 @@ static void
 test_aged_volts (void)
 {
   g_assert_cmpfloat (fabs (cold_lift ("dial-four", "igniter-bake:aged=0.16") - 60), <, 6);
-  g_assert_cmpfloat (cold_lift ("dial-four", "igniter-bake:aged=0.16|receptacle.volts=110"), ==, NEVER);
+  g_assert_cmpfloat (cold_lift ("dial-four", "igniter-bake:aged=0.16|receptacle.volts=110"), ==,
+                     NEVER);
 }
 
 static void
@@ -91,12 +96,14 @@ test_aged_warm (void)
   oven_run (&o, 7200);
   double call = oven_change (&o, "oven", "contact", 1, 6000);
   double lift = oven_change (&o, "valve-bake", "lifted", 1, call);
-  g_test_message ("compartment at %.1f °C: lifts %.1f s after the call, %.2f A", oven_at (&o, call, "cavity.compartment")
-                  - 273.15, lift - call, oven_at (&o, lift, "igniter-bake.current"));
+  g_test_message ("compartment at %.1f °C: lifts %.1f s after the call, %.2f A",
+                  oven_at (&o, call, "cavity.compartment") - 273.15, lift - call,
+                  oven_at (&o, lift, "igniter-bake.current"));
   g_assert_cmpfloat (fabs (oven_at (&o, call, "cavity.compartment") - 273.15 - 50), <, 5);
   g_assert_cmpfloat (lift - call, <, 90);
   oven_close (&o);
-  g_assert_cmpfloat (cold_lift ("dial-four", "igniter-bake:aged=0.16|receptacle.volts=110"), ==, NEVER);
+  g_assert_cmpfloat (cold_lift ("dial-four", "igniter-bake:aged=0.16|receptacle.volts=110"), ==,
+                     NEVER);
 }
 
 /* A branch of 0.8 ohm, and 12 A more on it. */
@@ -109,7 +116,8 @@ test_other_load (void)
   g_assert_cmpfloat (cold_lift ("round-dial", tired), <, 120);
   g_assert_cmpfloat (cold_lift ("round-dial", loaded), ==, NEVER);
 
-  g_autofree char *later = g_strconcat (loaded, "|10s oven.dial=550 degF|" CALL "|400s other=off", NULL);
+  g_autofree char *later =
+      g_strconcat (loaded, "|10s oven.dial=550 degF|" CALL "|400s other=off", NULL);
   Oven o;
   oven_open (&o, "round-dial", later);
   double after = lift_after (&o, 600);
@@ -132,7 +140,8 @@ test_exchanged (void)
   g_assert_cmpfloat (fabs (cold_lift ("round-dial", "igniter-bake:wrong-kind") - 27), <, 3);
 }
 
-/* The most energy that goes off at once within @until, and the longest time that gas flows unlit. */
+/* The most energy that goes off at once within @until, and the longest time that gas flows unlit.
+ */
 static double
 loudest (Oven *o, double until, double *unlit)
 {
@@ -156,8 +165,8 @@ lighting (const char *range, const char *settings, double *unlit)
 
   oven_open (&o, range, all);
   double most = loudest (&o, 3600, unlit);
-  g_test_message ("%s, %s: %.1f kJ after %.2f s of gas; arm up to %.0f °C", range, settings, most / 1e3, *unlit,
-                  oven_at (&o, 600, "valve-bake.arm") - 273.15);
+  g_test_message ("%s, %s: %.1f kJ after %.2f s of gas; arm up to %.0f °C", range, settings,
+                  most / 1e3, *unlit, oven_at (&o, 600, "valve-bake.arm") - 273.15);
   oven_close (&o);
   return most;
 }
@@ -171,8 +180,10 @@ test_gas_too_early (void)
   g_assert_cmpfloat (early, >, sound);
   g_assert_cmpfloat (unlit, >, healthy);
   /* In a hot oven at low volts the arm is up long before the igniter is ready: a thump. */
-  g_assert_cmpfloat (lighting ("dial-four", "valve-bake:wrong-kind|receptacle.volts=108|10s oven.dial=500 degF", &unlit), >,
-                     12e3);
+  g_assert_cmpfloat (lighting ("dial-four",
+                               "valve-bake:wrong-kind|receptacle.volts=108|10s oven.dial=500 degF",
+                               &unlit),
+                     >, 12e3);
 }
 
 /* ---- Joints ---- */
@@ -186,13 +197,18 @@ test_contact_like_weak (void)
   oven_open (&joint, "dial-four", "oven:contact-burnt=0.5|" CALL);
   oven_run (&weak, 900);
   oven_run (&joint, 900);
-  double amps_weak = oven_meter (&weak, 600, "amps igniter-bake"), amps = oven_meter (&joint, 600, "amps igniter-bake");
+  double amps_weak = oven_meter (&weak, 600, "amps igniter-bake"),
+         amps = oven_meter (&joint, 600, "amps igniter-bake");
   double drop_weak = oven_meter (&weak, 600, "volts oven.line oven.mid");
   double drop = oven_meter (&joint, 600, "volts oven.line oven.mid");
-  g_test_message ("weak: %.2f A, drop %.3f V; joint: %.2f A, drop %.2f V, %.1f W, %.0f °C, smell %.2f, glow %.0f and %.0f "
-                  "degF", amps_weak, drop_weak, amps, drop, oven_at (&joint, 600, "oven.joint-heat"),
-                  oven_at (&joint, 600, "oven.joint-temperature") - 273.15, oven_at (&joint, 600, "oven.joint-smell"),
-                  TO_DEGF (oven_at (&weak, 600, "burner-bake.glow")), TO_DEGF (oven_at (&joint, 600, "burner-bake.glow")));
+  g_test_message ("weak: %.2f A, drop %.3f V; joint: %.2f A, drop %.2f V, %.1f W, %.0f °C, smell "
+                  "%.2f, glow %.0f and %.0f "
+                  "degF",
+                  amps_weak, drop_weak, amps, drop, oven_at (&joint, 600, "oven.joint-heat"),
+                  oven_at (&joint, 600, "oven.joint-temperature") - 273.15,
+                  oven_at (&joint, 600, "oven.joint-smell"),
+                  TO_DEGF (oven_at (&weak, 600, "burner-bake.glow")),
+                  TO_DEGF (oven_at (&joint, 600, "burner-bake.glow")));
   /* Both glow bright, draw the same and open nothing. */
   g_assert_cmpfloat (fabs (amps - amps_weak), <, 0.1);
   g_assert_cmpfloat (oven_at (&joint, 900, "valve-bake.opening"), ==, 0);
@@ -216,11 +232,14 @@ test_milliamp_passes (void)
 {
   Oven o;
 
-  oven_open (&o, "round-dial", "splice-bake:burnt=0.5|" CALL "|1200s oven.mode=off|1200s cord.plug=out");
+  oven_open (&o, "round-dial",
+             "splice-bake:burnt=0.5|" CALL "|1200s oven.mode=off|1200s cord.plug=out");
   oven_run (&o, 6000);
-  double loaded = oven_meter (&o, 1100, "volts splice-bake.a splice-bake.b") / oven_meter (&o, 1100, "amps splice-bake");
+  double loaded = oven_meter (&o, 1100, "volts splice-bake.a splice-bake.b")
+                  / oven_meter (&o, 1100, "amps splice-bake");
   double cold = oven_meter (&o, 6000, "ohms splice-bake.a splice-bake.b");
-  g_test_message ("splice: %.2f ohm under load, %.2f ohm cold under a meter's milliamp", loaded, cold);
+  g_test_message ("splice: %.2f ohm under load, %.2f ohm cold under a meter's milliamp", loaded,
+                  cold);
   g_assert_cmpfloat (loaded, >, 6.5);
   g_assert_cmpfloat (cold, <, 1.5);
   oven_close (&o);
@@ -245,9 +264,14 @@ test_small_joint_keeps (void)
 static void
 test_where_the_line_stands (void)
 {
-  const struct { const char *fault, *across, *beside; } cases[] = {
-    { "igniter-bake:open", "volts igniter-bake.a igniter-bake.b", "volts valve-bake.a valve-bake.b" },
-    { "valve-bake:heater-open", "volts valve-bake.a valve-bake.b", "volts igniter-bake.a igniter-bake.b" },
+  const struct
+  {
+    const char *fault, *across, *beside;
+  } cases[] = {
+    { "igniter-bake:open", "volts igniter-bake.a igniter-bake.b",
+      "volts valve-bake.a valve-bake.b" },
+    { "valve-bake:heater-open", "volts valve-bake.a valve-bake.b",
+      "volts igniter-bake.a igniter-bake.b" },
   };
 
   for (guint k = 0; k < G_N_ELEMENTS (cases); k++)
@@ -296,9 +320,11 @@ test_stuck_open (void)
   oven_open (&o, "dial-four", "valve-bake:stuck-open=0.1|90s oven.mode=bake");
   oven_run (&o, 300);
   double lit = oven_change (&o, "burner-bake", "flame", 1, 0);
-  g_test_message ("stuck open: at 60 s %.3g kg/s, smell %.2g kg/s; lights at %.1f s with %.1f kJ, cavity %.1f kJ",
+  g_test_message ("stuck open: at 60 s %.3g kg/s, smell %.2g kg/s; lights at %.1f s with %.1f kJ, "
+                  "cavity %.1f kJ",
                   oven_at (&o, 60, "burner-bake.gas"), oven_at (&o, 60, "cavity.smell"), lit,
-                  oven_at (&o, lit, "burner-bake.light-energy") / 1e3, oven_at (&o, lit + 0.5, "cavity.light-energy") / 1e3);
+                  oven_at (&o, lit, "burner-bake.light-energy") / 1e3,
+                  oven_at (&o, lit + 0.5, "cavity.light-energy") / 1e3);
   g_assert_cmpfloat (oven_at (&o, 60, "burner-bake.gas"), >, 1e-6);
   g_assert_cmpfloat (oven_at (&o, 60, "burner-bake.unlit"), >, 8);
   g_assert_cmpfloat (oven_at (&o, 60, "cavity.smell"), >, 0);
@@ -310,7 +336,8 @@ test_stuck_open (void)
 static void
 test_late_light (void)
 {
-  static const char *const causes[] = { "burner-bake:ports-clogged", "igniter-bake:out-of-place=1" };
+  static const char *const causes[] = { "burner-bake:ports-clogged",
+                                        "igniter-bake:out-of-place=1" };
 
   for (guint k = 0; k < G_N_ELEMENTS (causes); k++)
     {
@@ -319,16 +346,17 @@ test_late_light (void)
 
       oven_open (&o, "dial-four", all);
       oven_run (&o, 300);
-      double lit = oven_change (&o, "burner-bake", "flame", 1, 0), came = oven_change (&o, "burner-bake", "flowing", 1, 0);
+      double lit = oven_change (&o, "burner-bake", "flame", 1, 0),
+             came = oven_change (&o, "burner-bake", "flowing", 1, 0);
       double energy = oven_at (&o, lit, "burner-bake.light-energy");
-      /* A box of 15 L, stirred: m = q·τ·(1 − exp (−t/τ)), τ = V/(draught + stream); 6.73 volumes of mixture to one of
-       * gas.  The valve takes the first half second to open. */
+      /* A box of 15 L, stirred: m = q·τ·(1 − exp (−t/τ)), τ = V/(draught + stream); 6.73 volumes of
+       * mixture to one of gas.  The valve takes the first half second to open. */
       double q = oven_at (&o, 300, "burner-bake.gas");
       const HobFuel *fuel = hob_moment_house (o.moment)->fuel;
       double tau = 15e-3 / (0.1e-3 + 6.73 * q / fuel->density);
       double wanted = q * tau * (1 - exp (-(lit - came) / tau)) * fuel->heat;
-      g_test_message ("%s: lights %.2f s after the gas, %.1f kJ; a stirred box holds %.1f", causes[k], lit - came,
-                      energy / 1e3, wanted / 1e3);
+      g_test_message ("%s: lights %.2f s after the gas, %.1f kJ; a stirred box holds %.1f",
+                      causes[k], lit - came, energy / 1e3, wanted / 1e3);
       g_assert_cmpfloat (lit - came, >, 2);
       g_assert_cmpfloat (energy, >, 12e3);
       g_assert_cmpfloat (fabs (energy - wanted), <, 0.1 * wanted);
@@ -346,8 +374,10 @@ test_slow_to_close (void)
   oven_run (&sound, 4800);
   oven_run (&slow, 4800);
   double out = oven_change (&slow, "burner-bake", "flame", 0, 3600);
-  g_test_message ("slow to close: flame out %.0f s after the control; hottest %.0f degF against %.0f", out - 3600,
-                  TO_DEGF (oven_at (&slow, 3700, "cavity.air")), TO_DEGF (oven_at (&sound, 3700, "cavity.air")));
+  g_test_message (
+      "slow to close: flame out %.0f s after the control; hottest %.0f degF against %.0f",
+      out - 3600, TO_DEGF (oven_at (&slow, 3700, "cavity.air")),
+      TO_DEGF (oven_at (&sound, 3700, "cavity.air")));
   g_assert_cmpfloat (oven_at (&sound, 3660, "burner-bake.flame"), ==, 0);
   g_assert_cmpfloat (oven_at (&slow, 3720, "burner-bake.flame"), ==, 1);
   oven_close (&slow);
@@ -370,8 +400,9 @@ test_welded (void)
 
   oven_open (&o, "dial-four", "oven:contact-welded|" CALL "|5000s oven.mode=off");
   oven_run (&o, 9000);
-  g_test_message ("thermostat welded: %.0f degF at 5000 s, %.0f degF an hour after off", TO_DEGF (oven_at (&o, 5000,
-                  "cavity.air")), TO_DEGF (oven_at (&o, 8600, "cavity.air")));
+  g_test_message ("thermostat welded: %.0f degF at 5000 s, %.0f degF an hour after off",
+                  TO_DEGF (oven_at (&o, 5000, "cavity.air")),
+                  TO_DEGF (oven_at (&o, 8600, "cavity.air")));
   g_assert_cmpfloat (TO_DEGF (oven_at (&o, 5000, "cavity.air")), >, 600);
   g_assert_cmpfloat (oven_at (&o, 5100, "burner-bake.flame"), ==, 0);
   g_assert_cmpfloat (TO_DEGF (oven_at (&o, 8600, "cavity.air")), <, 300);
@@ -386,7 +417,8 @@ test_welded (void)
       hottest = MAX (hottest, oven_at (&o, t, "cavity.air"));
       coolest = MIN (coolest, oven_at (&o, t, "cavity.air"));
     }
-  g_test_message ("selector welded: with the selector off %.0f to %.0f degF", TO_DEGF (coolest), TO_DEGF (hottest));
+  g_test_message ("selector welded: with the selector off %.0f to %.0f degF", TO_DEGF (coolest),
+                  TO_DEGF (hottest));
   g_assert_cmpfloat (TO_DEGF (coolest), >, 300);
   g_assert_cmpfloat (TO_DEGF (hottest), <, 410);
   oven_close (&o);
@@ -403,14 +435,16 @@ test_cut_out (void)
 {
   Oven o;
 
-  /* One welded contact: the line relay opens. Two: only the cut-out is left, and then the board is dark. */
+  /* One welded contact: the line relay opens. Two: only the cut-out is left, and then the board is
+   * dark. */
   oven_open (&o, "convection-fan", "oven:contact-welded|" CALL);
   oven_run (&o, 7200);
   g_assert_cmpfloat (oven_at (&o, 7200, "oven.display"), ==, 7);
   g_assert_cmpfloat (oven_at (&o, 7200, "high-limit.open"), ==, 0);
   oven_close (&o);
-  oven_open (&o, "convection-fan", "oven:contact-welded|oven:line-relay-welded|" CALL "|9000s high-limit.button=pressed"
-                                   "|9001s high-limit.button=released|9100s oven.mode=off");
+  oven_open (&o, "convection-fan",
+             "oven:contact-welded|oven:line-relay-welded|" CALL "|9000s high-limit.button=pressed"
+             "|9001s high-limit.button=released|9100s oven.mode=off");
   oven_run (&o, 9200);
   double tripped = oven_change (&o, "high-limit", "tripped", 1, 0);
   g_test_message ("two contacts welded: the cut-out opens at %.0f min and %.0f degF", tripped / 60,
@@ -431,7 +465,8 @@ test_latch (void)
   oven_run (&o, 120);
   g_assert_cmpfloat (oven_at (&o, 120, "burner-bake.glow"), <, 400);
   g_assert_cmpfloat (oven_meter (&o, 120, "volts latch.a latch.b"), >, 115);
-  g_assert_cmpfloat (oven_at (&o, 120, "oven.display"), ==, 2); /* the board believes that it preheats */
+  g_assert_cmpfloat (oven_at (&o, 120, "oven.display"), ==,
+                     2); /* the board believes that it preheats */
   oven_close (&o);
 }
 
@@ -441,10 +476,15 @@ static void
 test_plug (void)
 {
   static const char *const readings[] = {
-    "amps igniter-bake", "volts igniter-bake.a igniter-bake.b", "volts valve-bake.a valve-bake.b",
-    "volts receptacle.line receptacle.neutral", "volts oven.line oven.mid", "pressure manifold.tap",
+    "amps igniter-bake",
+    "volts igniter-bake.a igniter-bake.b",
+    "volts valve-bake.a valve-bake.b",
+    "volts receptacle.line receptacle.neutral",
+    "volts oven.line oven.mid",
+    "pressure manifold.tap",
   };
-  Hour sound = second_hour ("board-five", CALL), cool = second_hour ("board-five", "sensor:plug-corroded=0.5|" CALL);
+  Hour sound = second_hour ("board-five", CALL),
+       cool = second_hour ("board-five", "sensor:plug-corroded=0.5|" CALL);
   Oven a, b;
 
   g_assert_cmpfloat (fabs ((sound.mean - cool.mean) * 1.8 - 29), <, 4);
@@ -458,7 +498,8 @@ test_plug (void)
 
       g_assert_cmpfloat (fabs (here - healthy), <=, 0.001 * healthy);
     }
-  g_assert_cmpfloat (fabs (oven_at (&b, 300, "sensor.ohms") - oven_at (&a, 300, "sensor.ohms") - 60), <, 0.1);
+  g_assert_cmpfloat (
+      fabs (oven_at (&b, 300, "sensor.ohms") - oven_at (&a, 300, "sensor.ohms") - 60), <, 0.1);
   oven_close (&a);
   oven_close (&b);
 }
@@ -545,8 +586,10 @@ test_element (void)
   oven_run (&sound, 1200);
   oven_run (&dead, 1200);
   double watts = oven_at (&sound, 60, "element.power");
-  double with = oven_change (&sound, "oven", "display", 3, 0), without = oven_change (&dead, "oven", "display", 3, 0);
-  g_test_message ("element %.0f W: at the dial after %.1f min, without it %.1f min", watts, with / 60, without / 60);
+  double with = oven_change (&sound, "oven", "display", 3, 0),
+         without = oven_change (&dead, "oven", "display", 3, 0);
+  g_test_message ("element %.0f W: at the dial after %.1f min, without it %.1f min", watts,
+                  with / 60, without / 60);
   g_assert_cmpfloat (watts, >, 700);
   g_assert_cmpfloat (watts, <, 900);
   g_assert_cmpfloat (with, <, without);
@@ -554,7 +597,8 @@ test_element (void)
   oven_close (&dead);
 }
 
-/* The flame's heat stays under the foil: a hotter floor, air that warms later, a flame that lacks air. */
+/* The flame's heat stays under the foil: a hotter floor, air that warms later, a flame that lacks
+ * air. */
 static void
 test_foil (void)
 {
@@ -564,10 +608,13 @@ test_foil (void)
   oven_open (&foil, "dial-four", "cavity:foil-on-floor|" CALL);
   oven_run (&sound, 1800);
   oven_run (&foil, 1800);
-  double off_sound = oven_change (&sound, "oven", "contact", 0, 0), off_foil = oven_change (&foil, "oven", "contact", 0, 0);
-  double hot_sound = oven_at (&sound, off_sound, "cavity.floor"), hot_foil = oven_at (&foil, off_foil, "cavity.floor");
-  g_test_message ("foil: first cut-off after %.1f min, floor at %.0f degF; without %.1f min, %.0f degF", off_foil / 60,
-                  TO_DEGF (hot_foil), off_sound / 60, TO_DEGF (hot_sound));
+  double off_sound = oven_change (&sound, "oven", "contact", 0, 0),
+         off_foil = oven_change (&foil, "oven", "contact", 0, 0);
+  double hot_sound = oven_at (&sound, off_sound, "cavity.floor"),
+         hot_foil = oven_at (&foil, off_foil, "cavity.floor");
+  g_test_message (
+      "foil: first cut-off after %.1f min, floor at %.0f degF; without %.1f min, %.0f degF",
+      off_foil / 60, TO_DEGF (hot_foil), off_sound / 60, TO_DEGF (hot_sound));
   g_assert_cmpfloat (off_foil, >, off_sound);
   g_assert_cmpfloat (hot_foil, >, hot_sound + 50);
   g_assert_cmpfloat (oven_at (&foil, 300, "burner-bake.yellow"), >, 0.5);
@@ -579,7 +626,8 @@ test_foil (void)
 static void
 test_air (void)
 {
-  Hour sound = second_hour ("dial-four", CALL), flue = second_hour ("dial-four", "cavity:flue-covered|" CALL);
+  Hour sound = second_hour ("dial-four", CALL),
+       flue = second_hour ("dial-four", "cavity:flue-covered|" CALL);
   Hour shutter = second_hour ("dial-four", "burner-bake:shutter-closed|" CALL);
   Hour gasket = second_hour ("dial-four", "door:gasket-gone=1|" CALL);
 
@@ -599,7 +647,8 @@ heat_share (const char *range, const char *fault, double *lift)
   oven_open (&here, range, all);
   oven_run (&sound, 300);
   oven_run (&here, 300);
-  double share = oven_at (&here, 300, "burner-bake.heat") / oven_at (&sound, 300, "burner-bake.heat");
+  double share =
+      oven_at (&here, 300, "burner-bake.heat") / oven_at (&sound, 300, "burner-bake.heat");
   *lift = oven_at (&here, 300, "burner-bake.lift");
   g_test_message ("%s, %s: heat × %.3f, lift %.2f, yellow %.2f", range, fault, share, *lift,
                   oven_at (&here, 300, "burner-bake.yellow"));
@@ -613,11 +662,15 @@ test_jets (void)
 {
   double lift;
 
-  /* Heat goes with the jet's area: (0.0488/0.0715)² = 0.466 on the same gas; half the area, half the heat. */
-  g_assert_cmpfloat (fabs (heat_share ("dial-four", "burner-bake:jet-for-lp", &lift) - 0.466), <, 0.02);
+  /* Heat goes with the jet's area: (0.0488/0.0715)² = 0.466 on the same gas; half the area, half
+   * the heat. */
+  g_assert_cmpfloat (fabs (heat_share ("dial-four", "burner-bake:jet-for-lp", &lift) - 0.466), <,
+                     0.02);
   g_assert_cmpfloat (lift, >, 0.3);
-  g_assert_cmpfloat (fabs (heat_share ("dial-four", "burner-bake:jet-clogged", &lift) - 0.5), <, 0.02);
-  g_assert_cmpfloat (fabs (heat_share ("dial-four", "burner-bake:shutter-open", &lift) - 1), <, 0.01);
+  g_assert_cmpfloat (fabs (heat_share ("dial-four", "burner-bake:jet-clogged", &lift) - 0.5), <,
+                     0.02);
+  g_assert_cmpfloat (fabs (heat_share ("dial-four", "burner-bake:shutter-open", &lift) - 1), <,
+                     0.01);
   g_assert_cmpfloat (lift, >, 0.5);
 }
 
@@ -643,7 +696,10 @@ test_two_coil (void)
 static void
 test_open_contacts (void)
 {
-  const struct { const char *range, *fault, *across; } cases[] = {
+  const struct
+  {
+    const char *range, *fault, *across;
+  } cases[] = {
     { "dial-four", "oven:contact-open", "volts oven.line oven.mid" },
     { "dial-four", "oven:selector-open", "volts oven.mid oven.bake" },
     { "board-five", "oven:relay-open", "volts oven.mid oven.bake" },
@@ -682,8 +738,13 @@ test_board_dead (void)
 static void
 test_new_ranges_sound (void)
 {
-  const struct { const char *range, *call; } cases[] = {
-    { "round-dial", CALL }, { "convection-fan", CALL }, { "convection-fan", "10s oven.mode=convection" },
+  const struct
+  {
+    const char *range, *call;
+  } cases[] = {
+    { "round-dial", CALL },
+    { "convection-fan", CALL },
+    { "convection-fan", "10s oven.mode=convection" },
   };
 
   for (guint k = 0; k < G_N_ELEMENTS (cases); k++)
@@ -709,8 +770,11 @@ static gboolean
 of_the_oven (const HobKind *kind)
 {
   static const char *const kinds[] = {
-    "igniter-flat", "igniter-round", "valve-safety", "valve-safety-round", "valve-two-coil", "valve-inlet", "burner-oven",
-    "cavity", "bulb", "sensor", "fan", "element", "door", "splice", "high-limit", "latch", "oven-dial", "oven-board", NULL,
+    "igniter-flat",   "igniter-round", "valve-safety", "valve-safety-round",
+    "valve-two-coil", "valve-inlet",   "burner-oven",  "cavity",
+    "bulb",           "sensor",        "fan",          "element",
+    "door",           "splice",        "high-limit",   "latch",
+    "oven-dial",      "oven-board",    NULL,
   };
 
   return g_strv_contains (kinds, kind->name);
@@ -733,8 +797,10 @@ static GArray *
 traces (const char *range, const char *fault)
 {
   gboolean stirs = range[0] == 'c' || range[0] == 'b';
-  g_autofree char *all = g_strdup_printf ("%s|10s oven.mode=%s|10s oven.dial=550 degF|2400s oven.mode=broil|3000s "
-                                          "oven.mode=off", fault, stirs ? "convection" : "bake");
+  g_autofree char *all =
+      g_strdup_printf ("%s|10s oven.mode=%s|10s oven.dial=550 degF|2400s oven.mode=broil|3000s "
+                       "oven.mode=off",
+                       fault, stirs ? "convection" : "bake");
   GArray *values = g_array_new (FALSE, FALSE, sizeof (double));
   Oven o;
 
@@ -785,58 +851,86 @@ test_every_fault (void)
       const HobRange *range = hob_plan_range (plan);
 
       for (int p = 0; p < range->n_parts; p++)
-        for (int f = 0; of_the_oven (range->parts[p].kind) && f < range->parts[p].kind->n_faults; f++)
+        for (int f = 0; of_the_oven (range->parts[p].kind) && f < range->parts[p].kind->n_faults;
+             f++)
           {
-            g_autofree char *fault = g_strdup_printf ("%s:%s", range->parts[p].id, range->parts[p].kind->faults[f].id);
+            g_autofree char *fault =
+                g_strdup_printf ("%s:%s", range->parts[p].id, range->parts[p].kind->faults[f].id);
             g_autoptr (GArray) here = traces (shipped[r], fault);
             double change = change_of (sound, here);
 
             pairs++;
             if (!(change > 0.01) && !may_be_silent (fault))
               {
-                g_test_message ("%s, %s: nothing changes by more than %.2g", shipped[r], fault, change);
+                g_test_message ("%s, %s: nothing changes by more than %.2g", shipped[r], fault,
+                                change);
                 g_test_fail ();
               }
           }
     }
-  g_test_message ("%d faults in %d ranges", pairs, (int) G_N_ELEMENTS (shipped));
+  g_test_message ("%d faults in %d ranges", pairs, (int)G_N_ELEMENTS (shipped));
 }
 
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/oven-faults/an igniter aged by 8 % works at 120 V and not at 110 V", test_aged_volts);
-  g_test_add_func ("/oven-faults/at 110 V it works in a warm oven and not in a cold one", test_aged_warm);
-  g_test_add_func ("/oven-faults/it fails only while another load drags the branch down", test_other_load);
-  g_test_add_func ("/oven-faults/round and flat exchanged: never from cold, or too early", test_exchanged);
-  g_test_add_func ("/oven-faults/a flat igniter on the round one's valve: gas comes before it is hot", test_gas_too_early);
-  g_test_add_func ("/oven-faults/a burnt contact looks like a weak igniter until the drop is read", test_contact_like_weak);
-  g_test_add_func ("/oven-faults/a meter's milliamp passes a splice that fails loaded", test_milliamp_passes);
+  g_test_add_func ("/oven-faults/an igniter aged by 8 % works at 120 V and not at 110 V",
+                   test_aged_volts);
+  g_test_add_func ("/oven-faults/at 110 V it works in a warm oven and not in a cold one",
+                   test_aged_warm);
+  g_test_add_func ("/oven-faults/it fails only while another load drags the branch down",
+                   test_other_load);
+  g_test_add_func ("/oven-faults/round and flat exchanged: never from cold, or too early",
+                   test_exchanged);
+  g_test_add_func (
+      "/oven-faults/a flat igniter on the round one's valve: gas comes before it is hot",
+      test_gas_too_early);
+  g_test_add_func ("/oven-faults/a burnt contact looks like a weak igniter until the drop is read",
+                   test_contact_like_weak);
+  g_test_add_func ("/oven-faults/a meter's milliamp passes a splice that fails loaded",
+                   test_milliamp_passes);
   g_test_add_func ("/oven-faults/a joint below 15 W does itself no harm", test_small_joint_keeps);
-  g_test_add_func ("/oven-faults/no glow: the line stands across the open one", test_where_the_line_stands);
-  g_test_add_func ("/oven-faults/full amps, glow and no gas: lever or valve", test_glow_without_gas);
-  g_test_add_func ("/oven-faults/a valve stuck open: gas without a call, smell, and a thump when lit", test_stuck_open);
-  g_test_add_func ("/oven-faults/clogged ports or an igniter out of place light late, with what has gathered",
-                   test_late_light);
-  g_test_add_func ("/oven-faults/a valve slow to close burns on after the control", test_slow_to_close);
-  g_test_add_func ("/oven-faults/a welded contact runs past the dial; off only stops what it is in front of", test_welded);
+  g_test_add_func ("/oven-faults/no glow: the line stands across the open one",
+                   test_where_the_line_stands);
+  g_test_add_func ("/oven-faults/full amps, glow and no gas: lever or valve",
+                   test_glow_without_gas);
+  g_test_add_func (
+      "/oven-faults/a valve stuck open: gas without a call, smell, and a thump when lit",
+      test_stuck_open);
+  g_test_add_func (
+      "/oven-faults/clogged ports or an igniter out of place light late, with what has gathered",
+      test_late_light);
+  g_test_add_func ("/oven-faults/a valve slow to close burns on after the control",
+                   test_slow_to_close);
+  g_test_add_func (
+      "/oven-faults/a welded contact runs past the dial; off only stops what it is in front of",
+      test_welded);
   g_test_add_func ("/oven-faults/the cut-out ends what two welded contacts let run", test_cut_out);
-  g_test_add_func ("/oven-faults/a latch that stays drawn leaves the oven cold under a cheerful display", test_latch);
-  g_test_add_func ("/oven-faults/60 ohm in the plug: 29 degF cool and all else reads healthy", test_plug);
-  g_test_add_func ("/oven-faults/a board that reads wrong is told from its sensor by ohms at the plug",
-                   test_board_reads_wrong);
+  g_test_add_func (
+      "/oven-faults/a latch that stays drawn leaves the oven cold under a cheerful display",
+      test_latch);
+  g_test_add_func ("/oven-faults/60 ohm in the plug: 29 degF cool and all else reads healthy",
+                   test_plug);
+  g_test_add_func (
+      "/oven-faults/a board that reads wrong is told from its sensor by ohms at the plug",
+      test_board_reads_wrong);
   g_test_add_func ("/oven-faults/a bulb off its clips or without fluid", test_bulb);
   g_test_add_func ("/oven-faults/a scale that is out moves the mean", test_calibration);
   g_test_add_func ("/oven-faults/a stopped fan: swing and difference grow", test_fan);
   g_test_add_func ("/oven-faults/the element stays below 900 W", test_element);
-  g_test_add_func ("/oven-faults/foil on the floor: heat stays below, the flame lacks air", test_foil);
+  g_test_add_func ("/oven-faults/foil on the floor: heat stays below, the flame lacks air",
+                   test_foil);
   g_test_add_func ("/oven-faults/covered flue, closed shutter, no gasket", test_air);
   g_test_add_func ("/oven-faults/jets and shutters change heat and look", test_jets);
-  g_test_add_func ("/oven-faults/both halves of a two-coil valve share what clogs its inlet", test_two_coil);
-  g_test_add_func ("/oven-faults/an open contact keeps the line, and broil tells which", test_open_contacts);
+  g_test_add_func ("/oven-faults/both halves of a two-coil valve share what clogs its inlet",
+                   test_two_coil);
+  g_test_add_func ("/oven-faults/an open contact keeps the line, and broil tells which",
+                   test_open_contacts);
   g_test_add_func ("/oven-faults/a dead board has its line and shows nothing", test_board_dead);
   g_test_add_func ("/oven-faults/the round and the stirred range are sound", test_new_ranges_sound);
-  g_test_add_func ("/oven-faults/every fault changes something, and nothing is lost or made under any", test_every_fault);
+  g_test_add_func (
+      "/oven-faults/every fault changes something, and nothing is lost or made under any",
+      test_every_fault);
   return g_test_run ();
 }

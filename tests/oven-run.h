@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-#define TO_DEGF(k) ((k) * 1.8 - 459.67)
+#define TO_DEGF(k) ((k)*1.8 - 459.67)
 #define BTU 1055.056 /* J */
 #define CALL_AT 10.0 /* s: the board is awake by then */
 
@@ -33,7 +33,8 @@ plan_of (const char *name)
   return hob_plan_new (range);
 }
 
-/* @settings: "PART.NAME=VALUE", "PART:FAULT" and "10s CONTROL=POSITION", with '|' between them; NULL: none. */
+/* @settings: "PART.NAME=VALUE", "PART:FAULT" and "10s CONTROL=POSITION", with '|' between them;
+ * NULL: none. */
 G_GNUC_UNUSED static void
 oven_open (Oven *o, const char *name, const char *settings)
 {
@@ -71,7 +72,7 @@ G_GNUC_UNUSED static void
 oven_do (Oven *o, double t, const char *act)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *text = g_strdup_printf ("%ds %s", (int) t, act);
+  g_autofree char *text = g_strdup_printf ("%ds %s", (int)t, act);
 
   hob_case_do (o->acts, text, &error);
   g_assert_no_error (error);
@@ -156,7 +157,7 @@ oven_set (Oven *o, double t, const char *setting)
       if (act.what != HOB_ACT_SETTING || act.ms > 0)
         continue;
       g_array_remove_index (o->acts->acts, k);
-      act.ms = (gint64) (t * 1000);
+      act.ms = (gint64)(t * 1000);
       hob_case_add (o->acts, act);
       return;
     }

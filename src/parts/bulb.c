@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Liquid-filled bulb of a dial thermostat: its capillary hands on the temperature that the fluid's volume stands for.
- * Fluid that is lost reads as cold.  Off its clips it lies on the floor plate and feels that, or it hangs in the still
- * air by the door and lags. */
+/* Liquid-filled bulb of a dial thermostat: its capillary hands on the temperature that the fluid's
+ * volume stands for. Fluid that is lost reads as cold.  Off its clips it lies on the floor plate
+ * and feels that, or it hangs in the still air by the door and lags. */
 
 #include "base/i18n.h"
 #include "parts/sensing.h"
@@ -16,7 +16,8 @@ enum { Q_SENSED, Q_READS };
 
 static const HobSettingDef settings[] = {
   { "lag", N_ ("How long it lags behind still air."), HOB_DIM_TIME, HOB_SENSED_LAG, 2, 1200 },
-  { "on-floor", N_ ("Share in which it feels the floor plate."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "on-floor", N_ ("Share in which it feels the floor plate."), HOB_DIM_NUMBER, 0, 0, 1, NULL,
+    TRUE },
   { "lost", N_ ("Share of its fluid that is lost."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
 };
 
@@ -26,19 +27,43 @@ static const HobStateDef states[] = {
 
 static const HobQuantityDef quantities[] = {
   { "sensed", N_ ("temperature of the fluid"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },
-  { "reads", N_ ("temperature that its control takes it for"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },
+  { "reads", N_ ("temperature that its control takes it for"), HOB_DIM_TEMPERATURE,
+    HOB_SENSE_NONE },
 };
 
 static const HobFaultDef faults[] = {
-  { "on-floor", N_ ("bulb off its clips, on the floor plate"), N_ ("share in which it feels the plate"), 0.5, 3,
-    N_ ("assumption: pulled down by a pan or at cleaning"), N_ ("Look: is it up in its clips?"), NULL, -1, 1,
+  { "on-floor",
+    N_ ("bulb off its clips, on the floor plate"),
+    N_ ("share in which it feels the plate"),
+    0.5,
+    3,
+    N_ ("assumption: pulled down by a pan or at cleaning"),
+    N_ ("Look: is it up in its clips?"),
+    NULL,
+    -1,
+    1,
     { { ON_FLOOR, HOB_EFFECT_SET, 0, 1 } } },
-  { "near-door", N_ ("bulb off its clips, hanging by the door"), N_ ("lag × (1 + 4 · severity)"), 0.5, 2,
-    N_ ("assumption"), N_ ("Look: is it up in its clips?"), NULL, -1, 1, { { LAG, HOB_EFFECT_MULTIPLY, 1, 5 } } },
-  { "fluid-lost", N_ ("fluid of the bulb lost"), N_ ("reads 300 K · severity too cold"), 1, 3,
+  { "near-door",
+    N_ ("bulb off its clips, hanging by the door"),
+    N_ ("lag × (1 + 4 · severity)"),
+    0.5,
+    2,
+    N_ ("assumption"),
+    N_ ("Look: is it up in its clips?"),
+    NULL,
+    -1,
+    1,
+    { { LAG, HOB_EFFECT_MULTIPLY, 1, 5 } } },
+  { "fluid-lost",
+    N_ ("fluid of the bulb lost"),
+    N_ ("reads 300 K · severity too cold"),
+    1,
+    3,
     N_ ("assumption: capillary chafed or kinked"),
     N_ ("The contact stays as it is whatever the oven's heat; a stain along the capillary."),
-    N_ ("Without a fail-safe bellows it runs away. Do not use it: gas shut, plug out."), -1, 1,
+    N_ ("Without a fail-safe bellows it runs away. Do not use it: gas shut, plug out."),
+    -1,
+    1,
     { { LOST, HOB_EFFECT_SET, 0, 1 } } },
 };
 
@@ -97,8 +122,9 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_bulb = {
   .name = "bulb",
   .label = N_ ("thermostat bulb"),
-  .about = N_ ("A thin bulb of liquid clipped up in the cavity. The liquid swells with heat and works the "
-               "control's contact through a capillary."),
+  .about = N_ (
+      "A thin bulb of liquid clipped up in the cavity. The liquid swells with heat and works the "
+      "control's contact through a capillary."),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),
   HOB_TABLE (faults, faults),

@@ -1,15 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Oven burner in its box.  The jet draws in primary air, the mixture fills the tube and meets the igniter; as soon as
- * it is within its flammable limits there and the igniter is hotter than it needs, it lights.  Until then the gas
- * gathers in the box.  What streams in pushes as much out into the cavity, and a draught that hardly moves while all is
- * cold carries off a little more; so the box is never richer than what the tube sends:
+/* Oven burner in its box.  The jet draws in primary air, the mixture fills the tube and meets the
+ * igniter; as soon as it is within its flammable limits there and the igniter is hotter than it
+ * needs, it lights.  Until then the gas gathers in the box.  What streams in pushes as much out
+ * into the cavity, and a draught that hardly moves while all is cold carries off a little more; so
+ * the box is never richer than what the tube sends:
  *
- *   dm/dt = q − m·(draught + stream)/V − what burns,   draught = 0.05 + 0.95·√((T_air − T_room)/150 K) L/s
+ *   dm/dt = q − m·(draught + stream)/V − what burns,   draught = 0.05 + 0.95·√((T_air − T_room)/150
+ * K) L/s
  *
- * On its way from the ports to the igniter the mixture takes in the box's air, in proportion to the way (a free jet's
- * law: Ricou and Spalding, J. Fluid Mech. 11 (1961) 21) and the more, the weaker the stream from clogged ports is; that
- * air holds what has gathered.  So an igniter out of its place lights late, out of the box:
+ * On its way from the ports to the igniter the mixture takes in the box's air, in proportion to the
+ * way (a free jet's law: Ricou and Spalding, J. Fluid Mech. 11 (1961) 21) and the more, the weaker
+ * the stream from clogged ports is; that air holds what has gathered.  So an igniter out of its
+ * place lights late, out of the box:
  *
  *   x = (x_tube + m·x_box)/(1 + m),   m = 0.7·(1 + 19·offset)/(1 − clogged)
  *
@@ -29,14 +32,14 @@ enum { FLAME, FLOWING, SINCE, UNLIT_SINCE, PUFFING, PUFF, LIT_AT };
 enum { G_LIGHT, G_OUT, G_FLOWS, G_STOPS, G_PUFFED, N_GUARDS };
 enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_UNLIT, Q_YELLOW, Q_LIFT, Q_GLOW };
 
-#define LIGHTS_ABOVE 30.0  /* Pa at the orifice below which no flame takes … */
-#define DIES_BELOW 15.0    /* … or holds */
-#define FLOWS_ABOVE 2.0    /* Pa: gas comes … */
-#define STOPS_BELOW 1.0    /* … and has stopped */
-#define DILUTION 0.7       /* of the primary mixture on its way to an igniter in place */
-#define FAR_AWAY 19.0      /* times that way more at offset 1 */
-#define PUFF_TIME 0.3      /* s in which gathered gas burns */
-#define HEARD_FOR 5.0      /* s for which a lighting is told as the last sound */
+#define LIGHTS_ABOVE 30.0     /* Pa at the orifice below which no flame takes … */
+#define DIES_BELOW 15.0       /* … or holds */
+#define FLOWS_ABOVE 2.0       /* Pa: gas comes … */
+#define STOPS_BELOW 1.0       /* … and has stopped */
+#define DILUTION 0.7          /* of the primary mixture on its way to an igniter in place */
+#define FAR_AWAY 19.0         /* times that way more at offset 1 */
+#define PUFF_TIME 0.3         /* s in which gathered gas burns */
+#define HEARD_FOR 5.0         /* s for which a lighting is told as the last sound */
 #define STILL_DRAUGHT 0.05e-3 /* m³/s */
 #define WARM_DRAUGHT 0.95e-3  /* m³/s more at 150 K above the room */
 
@@ -52,7 +55,8 @@ static const HobSettingDef settings[] = {
   { "discharge", N_ ("Discharge coefficient of the jet."), HOB_DIM_NUMBER, 0.90, 0.5, 1 },
   { "tube", N_ ("Room in the burner tube, m³."), HOB_DIM_NUMBER, 0.35e-3, 1e-5, 1e-2 },
   { "box", N_ ("Room in the burner box, m³."), HOB_DIM_NUMBER, 15e-3, 1e-3, 0.2 },
-  { "clogged", N_ ("Share of the ports near the igniter that is closed."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "clogged", N_ ("Share of the ports near the igniter that is closed."), HOB_DIM_NUMBER, 0, 0, 1,
+    NULL, TRUE },
   { "jet-clogged", N_ ("Share of the jet that is closed."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
 };
 
@@ -64,7 +68,7 @@ static const char *const flame_words[] = { N_ ("flame goes out"), N_ ("flame lig
 static const char *const flow_words[] = { N_ ("gas stops"), N_ ("gas comes"), NULL };
 
 static const HobModeDef modes[] = {
-  { "flame", flame_words }, { "flowing", flow_words }, { "since", NULL }, { "unlit-since", NULL },
+  { "flame", flame_words }, { "flowing", flow_words }, { "since", NULL },  { "unlit-since", NULL },
   { "puffing", NULL },      { "puff", NULL },          { "lit-at", NULL },
 };
 
@@ -84,26 +88,75 @@ static const HobQuantityDef quantities[] = {
 };
 
 #define THUMP N_ ("Gas gathers before it lights. Do not use it: gas shut, plug out.")
-#define SOOT N_ ("A yellow or lifting flame can make carbon monoxide. Do not use it: gas shut, plug out.")
+#define SOOT                                                                                       \
+  N_ ("A yellow or lifting flame can make carbon monoxide. Do not use it: gas shut, plug out.")
 
 static const HobFaultDef faults[] = {
-  { "ports-clogged", N_ ("ports near the igniter clogged"), N_ ("share of those ports that is closed"), 0.95, 4,
-    N_ ("assumption: spills and rust"), N_ ("Full amps and gas, a late light; look at the first ports, clear them by hand."),
-    THUMP, -1, 1, { { CLOGGED, HOB_EFFECT_ADD, 0, 1 } } },
-  { "jet-clogged", N_ ("orifice clogged"), N_ ("share of its area that is closed"), 0.5, 2,
-    N_ ("assumption: dust, an insect's nest"), N_ ("Pressure right, flame small; the jet held against the light."), NULL, -1,
-    1, { { JET_CLOGGED, HOB_EFFECT_ADD, 0, 1 } } },
-  { "shutter-closed", N_ ("air shutter closed too far"), N_ ("share of its proper opening that is closed"), 0.7, 2,
-    N_ ("assumption: slipped or badly set"), N_ ("Look: soft yellow flame; the shutter's screw."), SOOT, -1, 1,
+  { "ports-clogged",
+    N_ ("ports near the igniter clogged"),
+    N_ ("share of those ports that is closed"),
+    0.95,
+    4,
+    N_ ("assumption: spills and rust"),
+    N_ ("Full amps and gas, a late light; look at the first ports, clear them by hand."),
+    THUMP,
+    -1,
+    1,
+    { { CLOGGED, HOB_EFFECT_ADD, 0, 1 } } },
+  { "jet-clogged",
+    N_ ("orifice clogged"),
+    N_ ("share of its area that is closed"),
+    0.5,
+    2,
+    N_ ("assumption: dust, an insect's nest"),
+    N_ ("Pressure right, flame small; the jet held against the light."),
+    NULL,
+    -1,
+    1,
+    { { JET_CLOGGED, HOB_EFFECT_ADD, 0, 1 } } },
+  { "shutter-closed",
+    N_ ("air shutter closed too far"),
+    N_ ("share of its proper opening that is closed"),
+    0.7,
+    2,
+    N_ ("assumption: slipped or badly set"),
+    N_ ("Look: soft yellow flame; the shutter's screw."),
+    SOOT,
+    -1,
+    1,
     { { SHUTTER, HOB_EFFECT_MULTIPLY, 1, 0 } } },
-  { "shutter-open", N_ ("air shutter open too far"), N_ ("opening × (1 + 0.6 · severity)"), 1, 1,
-    N_ ("assumption: badly set"), N_ ("Look: hard flame that lifts from its ports; the shutter's screw."), SOOT, -1, 1,
+  { "shutter-open",
+    N_ ("air shutter open too far"),
+    N_ ("opening × (1 + 0.6 · severity)"),
+    1,
+    1,
+    N_ ("assumption: badly set"),
+    N_ ("Look: hard flame that lifts from its ports; the shutter's screw."),
+    SOOT,
+    -1,
+    1,
     { { SHUTTER, HOB_EFFECT_MULTIPLY, 1, 1.6 } } },
-  { "jet-for-lp", N_ ("jet drilled for LP, too small"), NULL, 1, 1, N_ ("assumption: a conversion half done"),
-    N_ ("The number on the jet; heat by the meter's clock."), SOOT, -1, 1,
+  { "jet-for-lp",
+    N_ ("jet drilled for LP, too small"),
+    NULL,
+    1,
+    1,
+    N_ ("assumption: a conversion half done"),
+    N_ ("The number on the jet; heat by the meter's clock."),
+    SOOT,
+    -1,
+    1,
     { { ORIFICE, HOB_EFFECT_MULTIPLY, 1, 0.0488 / 0.0715 } } },
-  { "jet-for-natural", N_ ("jet drilled for natural gas, too large"), NULL, 1, 1,
-    N_ ("assumption: a conversion half done"), N_ ("The number on the jet; heat by the meter's clock."), SOOT, -1, 1,
+  { "jet-for-natural",
+    N_ ("jet drilled for natural gas, too large"),
+    NULL,
+    1,
+    1,
+    N_ ("assumption: a conversion half done"),
+    N_ ("The number on the jet; heat by the meter's clock."),
+    SOOT,
+    -1,
+    1,
     { { ORIFICE, HOB_EFFECT_MULTIPLY, 1, 0.0715 / 0.0488 } } },
 };
 
@@ -184,7 +237,8 @@ flow (const HobPartContext *c)
   double width = jet_width (c);
 
   if (width > 0)
-    c->duct[0] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = c->set[DISCHARGE] * G_PI / 4 * width * width };
+    c->duct[0] =
+        (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = c->set[DISCHARGE] * G_PI / 4 * width * width };
 }
 
 static void
@@ -264,11 +318,8 @@ flip (const HobPartContext *c, int k, double *y)
       c->mode[FLOWING] = 1;
       c->mode[SINCE] = c->mode[UNLIT_SINCE] = c->t;
       break;
-    case G_STOPS:
-      c->mode[FLOWING] = 0;
-      break;
-    default:
-      c->mode[PUFFING] = 0;
+    case G_STOPS: c->mode[FLOWING] = 0; break;
+    default: c->mode[PUFFING] = 0;
     }
 }
 
@@ -383,7 +434,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_burner_oven = {
   .name = "burner-oven",
   .label = N_ ("oven burner"),
-  .about = N_ ("A tube with ports in a box of its own. Its igniter stands at the first ports; gas that comes before "
+  .about = N_ ("A tube with ports in a box of its own. Its igniter stands at the first ports; gas "
+               "that comes before "
                "the igniter is hot enough gathers, and goes off at once when it lights."),
   .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,
   HOB_TABLE (ports, ports),

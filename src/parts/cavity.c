@@ -2,14 +2,15 @@
 
 /* The oven's cavity: where the heat goes.
  *
- * Bodies: air with racks as two equal nodes (low, high; the centre is their mean), floor plate, liner with door and
- * inner insulation, outer shell.  Of a flame's heat, and of its igniter's, 0.735 is caught: 60 % by the floor plate, the
- * rest by the air; 0.265 leaves with the flue gas.  Heat to the air and the liner's exchange are shared half and half by
- * the two nodes, the floor exchanges with the lower; room air enters below and leaves by the vent from the upper.  The
+ * Bodies: air with racks as two equal nodes (low, high; the centre is their mean), floor plate,
+ * liner with door and inner insulation, outer shell.  Of a flame's heat, and of its igniter's,
+ * 0.735 is caught: 60 % by the floor plate, the rest by the air; 0.265 leaves with the flue gas.
+ * Heat to the air and the liner's exchange are shared half and half by the two nodes, the floor
+ * exchanges with the lower; room air enters below and leaves by the vent from the upper.  The
  * compartment behind follows the cavity as a lag; it is no body, what valves lose there leaves.
  *
- * One set of figures, invented for a believable appliance: together they give 350 °F after some 9 minutes, about
- * 9,400 Btu in the first hour, then a third of the time burning. */
+ * One set of figures, invented for a believable appliance: together they give 350 °F after some 9
+ * minutes, about 9,400 Btu in the first hour, then a third of the time burning. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -20,8 +21,8 @@ enum { VOLUME, LEAK, COMPARTMENT_SHARE, BLOCKED, FOIL };
 enum { AIR_LOW, AIR_HIGH, FLOOR, LINER, OUTER, COMPARTMENT, GAS };
 enum { STIRRED, RISING, TOP, SWING, MIDDLE, TARGET, BLASTING, BLAST, BLAST_AT };
 enum { G_STIR, G_STILL, G_PEAK, G_TROUGH, G_TARGET, G_BLAST, G_BLASTED, N_GUARDS };
-enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_SHORT, Q_ABOVE, Q_SWING, Q_MIDDLE,
-       Q_GAS, Q_SMELL, Q_LIGHT_ENERGY, Q_DOOR, Q_UNEVEN };
+enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_SHORT, Q_ABOVE,
+       Q_SWING, Q_MIDDLE, Q_GAS, Q_SMELL, Q_LIGHT_ENERGY, Q_DOOR, Q_UNEVEN };
 
 /* J/K. */
 #define C_AIR 1350.0 /* each of the two nodes */
@@ -38,32 +39,36 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 #define OUTER_ROOM 15.0
 #define MIXING 6.0
 #define MIXING_FAN 40.0
-#define FAN_GAIN 1.4         /* of floor–air and air–liner */
-#define OPEN_RADIATION 12.0  /* liner to room through an open door */
+#define FAN_GAIN 1.4        /* of floor–air and air–liner */
+#define OPEN_RADIATION 12.0 /* liner to room through an open door */
 
 #define CAUGHT 0.735
 #define TO_FLOOR 0.60
-#define FOIL_HOLDS 0.85  /* of the flame's heat to the air, that covered slots leave in the floor plate … */
-#define FOIL_WEAKENS 0.3 /* … and of the floor's exchange with the air */
+/* Covered slots keep this share of the flame's heat to the air in the floor plate … */
+#define FOIL_HOLDS 0.85
+/* … and take this share of the floor's exchange with the air. */
+#define FOIL_WEAKENS 0.3
 
 /* kg/s. */
 #define VENT_BURNING 5.4e-3
 #define VENT_IDLE 4.0e-3 /* at 150 K above the room */
 #define DOOR_FLOW 30e-3  /* through the open door, at 150 K above the room */
 
-#define AIR_HEAT 1005.0  /* J/kgK */
-#define AIR_GAS 287.05   /* J/kgK, gas constant of air */
+#define AIR_HEAT 1005.0       /* J/kgK */
+#define AIR_GAS 287.05        /* J/kgK, gas constant of air */
 #define COMPARTMENT_LAG 900.0 /* s */
-#define BLAST_TIME 0.3   /* s */
-#define HEARD_FOR 5.0    /* s */
+#define BLAST_TIME 0.3        /* s */
+#define HEARD_FOR 5.0         /* s */
 
 static const HobSettingDef settings[] = {
   { "volume", N_ ("Room in the cavity, m³."), HOB_DIM_NUMBER, 0.130, 0.02, 0.5 },
-  { "gasket-leak", N_ ("How far a bad gasket leaves the closed door open, 0 to 1."), HOB_DIM_NUMBER, 0, 0, 1, NULL,
-    TRUE },
-  { "compartment-share", N_ ("Share of the cavity's rise that the compartment takes."), HOB_DIM_NUMBER, 0.15, 0, 1 },
+  { "gasket-leak", N_ ("How far a bad gasket leaves the closed door open, 0 to 1."), HOB_DIM_NUMBER,
+    0, 0, 1, NULL, TRUE },
+  { "compartment-share", N_ ("Share of the cavity's rise that the compartment takes."),
+    HOB_DIM_NUMBER, 0.15, 0, 1 },
   { "blocked", N_ ("Share of the vent that is covered."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "foil", N_ ("Share of the floor's slots that is covered."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "foil", N_ ("Share of the floor's slots that is covered."), HOB_DIM_NUMBER, 0, 0, 1, NULL,
+    TRUE },
 };
 
 static const HobStateDef states[] = {
@@ -76,11 +81,13 @@ static const HobStateDef states[] = {
   { "gas", N_ ("unburnt gas in the cavity, kg"), HOB_DIM_NUMBER, 1e-7 },
 };
 
-static const char *const blast_words[] = { N_ ("burnt off"), N_ ("gas in the cavity goes off"), NULL };
+static const char *const blast_words[] = { N_ ("burnt off"), N_ ("gas in the cavity goes off"),
+                                           NULL };
 
 static const HobModeDef modes[] = {
-  { "stirred", NULL }, { "rising", NULL }, { "top", NULL },   { "swing", NULL },    { "middle", NULL },
-  { "target", NULL },  { "blasting", blast_words }, { "blast", NULL }, { "blast-at", NULL },
+  { "stirred", NULL },         { "rising", NULL }, { "top", NULL },
+  { "swing", NULL },           { "middle", NULL }, { "target", NULL },
+  { "blasting", blast_words }, { "blast", NULL },  { "blast-at", NULL },
 };
 
 static const HobQuantityDef quantities[] = {
@@ -92,28 +99,49 @@ static const HobQuantityDef quantities[] = {
   { "outer", N_ ("outer shell"), HOB_DIM_TEMPERATURE, HOB_SENSE_HAND },
   { "compartment", N_ ("air behind, where the valves stand"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },
   { "vent", N_ ("warm air out of the vent"), HOB_DIM_MASS_FLOW, HOB_SENSE_HAND },
-  { "short-of-dial", N_ ("how far the air is below what is asked for; 0 with the oven off"), HOB_DIM_DIFFERENCE,
-    HOB_SENSE_THERMOMETER },
-  { "above-dial", N_ ("how far the air is above what is asked for; 0 with the oven off"), HOB_DIM_DIFFERENCE,
-    HOB_SENSE_THERMOMETER },
-  { "swing", N_ ("last fall of the air from its highest to its lowest, over one cycle"), HOB_DIM_DIFFERENCE,
-    HOB_SENSE_THERMOMETER },
-  { "middle", N_ ("mean of the last highest and lowest, above what is asked for"), HOB_DIM_DIFFERENCE,
-    HOB_SENSE_THERMOMETER },
-  { "gas", N_ ("unburnt gas in the cavity, share of the leanest mixture that burns"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
+  { "short-of-dial", N_ ("how far the air is below what is asked for; 0 with the oven off"),
+    HOB_DIM_DIFFERENCE, HOB_SENSE_THERMOMETER },
+  { "above-dial", N_ ("how far the air is above what is asked for; 0 with the oven off"),
+    HOB_DIM_DIFFERENCE, HOB_SENSE_THERMOMETER },
+  { "swing", N_ ("last fall of the air from its highest to its lowest, over one cycle"),
+    HOB_DIM_DIFFERENCE, HOB_SENSE_THERMOMETER },
+  { "middle", N_ ("mean of the last highest and lowest, above what is asked for"),
+    HOB_DIM_DIFFERENCE, HOB_SENSE_THERMOMETER },
+  { "gas", N_ ("unburnt gas in the cavity, share of the leanest mixture that burns"),
+    HOB_DIM_NUMBER, HOB_SENSE_NONE },
   { "smell", N_ ("unburnt gas out of the vent"), HOB_DIM_MASS_FLOW, HOB_SENSE_NOSE },
-  { "light-energy", N_ ("energy of gas that went off in the cavity, for five seconds"), HOB_DIM_ENERGY, HOB_SENSE_EAR },
+  { "light-energy", N_ ("energy of gas that went off in the cavity, for five seconds"),
+    HOB_DIM_ENERGY, HOB_SENSE_EAR },
   { "door", N_ ("door, 0 shut to 1 open"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
-  { "uneven", N_ ("difference of the air above and below"), HOB_DIM_DIFFERENCE, HOB_SENSE_THERMOMETER },
+  { "uneven", N_ ("difference of the air above and below"), HOB_DIM_DIFFERENCE,
+    HOB_SENSE_THERMOMETER },
 };
 
 #define SOOT N_ ("The burner lacks air: carbon monoxide. Do not use it until it is cleared.")
 
 static const HobFaultDef faults[] = {
-  { "foil-on-floor", N_ ("foil or pans over the floor's slots"), N_ ("share of the slots that is covered"), 1, 4,
-    N_ ("assumption: often laid in against spills"), N_ ("Look."), SOOT, -1, 1, { { FOIL, HOB_EFFECT_ADD, 0, 1 } } },
-  { "flue-covered", N_ ("flue outlet covered"), N_ ("share of the outlet that is covered"), 0.8, 2, N_ ("assumption"),
-    N_ ("Look at the outlet; feel for its draught."), SOOT, -1, 1, { { BLOCKED, HOB_EFFECT_ADD, 0, 1 } } },
+  { "foil-on-floor",
+    N_ ("foil or pans over the floor's slots"),
+    N_ ("share of the slots that is covered"),
+    1,
+    4,
+    N_ ("assumption: often laid in against spills"),
+    N_ ("Look."),
+    SOOT,
+    -1,
+    1,
+    { { FOIL, HOB_EFFECT_ADD, 0, 1 } } },
+  { "flue-covered",
+    N_ ("flue outlet covered"),
+    N_ ("share of the outlet that is covered"),
+    0.8,
+    2,
+    N_ ("assumption"),
+    N_ ("Look at the outlet; feel for its draught."),
+    SOOT,
+    -1,
+    1,
+    { { BLOCKED, HOB_EFFECT_ADD, 0, 1 } } },
 };
 
 static double
@@ -274,12 +302,14 @@ guard (const HobPartContext *c, int k)
     case G_PEAK: return c->mode[RISING] > 0 ? -turned - air_rate (c) : -1;
     case G_TROUGH: return c->mode[RISING] > 0 ? -1 : air_rate (c) - turned;
     case G_TARGET: return fabs (c->moved - c->mode[TARGET]) - 1e-9;
-    case G_BLAST: return c->mode[BLASTING] > 0 || !(c->place[HOB_PLACE_BURNT] > 0) ? -1 : gas_share (c) - 1;
+    case G_BLAST:
+      return c->mode[BLASTING] > 0 || !(c->place[HOB_PLACE_BURNT] > 0) ? -1 : gas_share (c) - 1;
     default: return c->mode[BLASTING] > 0 ? c->t - c->mode[BLAST_AT] - BLAST_TIME : -1;
     }
 }
 
-/* A swing counts from a highest to a lowest under one setting of the dial: the first rise is none. */
+/* A swing counts from a highest to a lowest under one setting of the dial: the first rise is none.
+ */
 static void
 note_trough (const HobPartContext *c)
 {
@@ -359,7 +389,8 @@ stored_heat (const HobPartContext *c)
 {
   const double *y = c->y;
 
-  return C_AIR * (y[AIR_LOW] + y[AIR_HIGH]) + C_FLOOR * y[FLOOR] + C_LINER * y[LINER] + C_OUTER * y[OUTER];
+  return C_AIR * (y[AIR_LOW] + y[AIR_HIGH]) + C_FLOOR * y[FLOOR] + C_LINER * y[LINER]
+         + C_OUTER * y[OUTER];
 }
 
 static double
@@ -405,13 +436,15 @@ draw (HobPen *pen, const HobPartView *view)
   if (view->layer == HOB_LAYER_PAPER)
     draw_interior (pen);
   else
-    hob_symbol_warm_air (pen, view, -310, 310, 64, 170, (int) CLAMP (flow / per_stroke + 0.5, 0, 12));
+    hob_symbol_warm_air (pen, view, -310, 310, 64, 170,
+                         (int)CLAMP (flow / per_stroke + 0.5, 0, 12));
 }
 
 const HobKind hob_kind_cavity = {
   .name = "cavity",
   .label = N_ ("oven cavity"),
-  .about = N_ ("Air, racks, floor plate, liner, door and shell: what the flame must warm, and what loses its heat to "
+  .about = N_ ("Air, racks, floor plate, liner, door and shell: what the flame must warm, and what "
+               "loses its heat to "
                "the kitchen through walls and vent."),
   .flags = HOB_KIND_PLACE,
   HOB_TABLE (settings, settings),

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Thermal cut-out on the back of the oven's liner: a disc that snaps open where no healthy bake ever comes.  One kind
- * snaps back when it has cooled, the other stays open until a finger has pressed its button. */
+/* Thermal cut-out on the back of the oven's liner: a disc that snaps open where no healthy bake
+ * ever comes.  One kind snaps back when it has cooled, the other stays open until a finger has
+ * pressed its button. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -23,19 +24,25 @@ static const HobTerminalDef terminals[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { "opens", N_ ("Temperature of its disc at which it opens."), HOB_DIM_TEMPERATURE, 573.15, 320, 800 },
-  { "resets", N_ ("How far it must cool before it can close again."), HOB_DIM_DIFFERENCE, 40, 5, 200 },
-  { "reset", N_ ("How it closes again: by itself, or by its button."), HOB_DIM_CHOICE, 1, 0, 1, reset_ways },
+  { "opens", N_ ("Temperature of its disc at which it opens."), HOB_DIM_TEMPERATURE, 573.15, 320,
+    800 },
+  { "resets", N_ ("How far it must cool before it can close again."), HOB_DIM_DIFFERENCE, 40, 5,
+    200 },
+  { "reset", N_ ("How it closes again: by itself, or by its button."), HOB_DIM_CHOICE, 1, 0, 1,
+    reset_ways },
   { "lag", N_ ("How long it lags behind the liner."), HOB_DIM_TIME, 60, 1, 1200 },
   { "broken", N_ ("1: it is open for good."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
 };
 
-static const HobStateDef states[] = { { "disc", N_ ("temperature of its disc"), HOB_DIM_TEMPERATURE, 0.1 } };
+static const HobStateDef states[] = { { "disc", N_ ("temperature of its disc"), HOB_DIM_TEMPERATURE,
+                                        0.1 } };
 
 static const char *const trip_words[] = { N_ ("cut-out closes"), N_ ("cut-out opens"), NULL };
 static const HobModeDef modes[] = { { "tripped", trip_words } };
 
-static const HobPosition positions[] = { { "released", N_ ("RELEASED"), 0 }, { "pressed", N_ ("PRESSED"), 1 }, { NULL } };
+static const HobPosition positions[] = { { "released", N_ ("RELEASED"), 0 },
+                                         { "pressed", N_ ("PRESSED"), 1 },
+                                         { NULL } };
 static const HobControlDef controls[] = {
   { "button", N_ ("reset button"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_NONE },
 };
@@ -49,12 +56,30 @@ static const HobQuantityDef quantities[] = {
 };
 
 static const HobFaultDef faults[] = {
-  { "open", N_ ("thermal cut-out open for good"), NULL, 1, 2, N_ ("assumption: after an overheating"),
-    N_ ("The line voltage stands across it in a cold oven; unplugged, it reads open and its button does not help."),
-    N_ ("Never bridge it. It has opened for a reason: find what ran hot."), -1, 1, { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
-  { "weak", N_ ("thermal cut-out opens too soon"), N_ ("120 K · severity below its rating"), 0.5, 1, N_ ("assumption: aged"),
-    N_ ("The oven goes dead while hot though it never passed its dial; the line voltage then stands across the cut-out."),
-    N_ ("Never bridge it."), -1, 1, { { OPENS, HOB_EFFECT_ADD, 0, -120 } } },
+  { "open",
+    N_ ("thermal cut-out open for good"),
+    NULL,
+    1,
+    2,
+    N_ ("assumption: after an overheating"),
+    N_ ("The line voltage stands across it in a cold oven; unplugged, it reads open and its button "
+        "does not help."),
+    N_ ("Never bridge it. It has opened for a reason: find what ran hot."),
+    -1,
+    1,
+    { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
+  { "weak",
+    N_ ("thermal cut-out opens too soon"),
+    N_ ("120 K · severity below its rating"),
+    0.5,
+    1,
+    N_ ("assumption: aged"),
+    N_ ("The oven goes dead while hot though it never passed its dial; the line voltage then "
+        "stands across the cut-out."),
+    N_ ("Never bridge it."),
+    -1,
+    1,
+    { { OPENS, HOB_EFFECT_ADD, 0, -120 } } },
 };
 
 static gboolean
@@ -129,7 +154,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_high_limit = {
   .name = "high-limit",
   .label = N_ ("thermal cut-out"),
-  .about = N_ ("A disc on the oven's back that opens the line when the oven has run away. It has opened for a reason."),
+  .about = N_ ("A disc on the oven's back that opens the line when the oven has run away. It has "
+               "opened for a reason."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -13,31 +13,38 @@
  *   R       = ohms·(1 + wear)·(cold + (1 − cold)·(1 − exp(−(T − 298 K)/60 K)))
  *   d wear/dt = (i²R − 15 W)/15 W / 20 h, only above 15 W
  *
- * `ohms` is what it has at working heat: cold, its halves press on one another and an ohmmeter's milliamp finds
- * little.  Above 15 W it stands hotter than its insulation bears: it smells, discolours, and drifts further up.
- * Invented for a believable appliance. */
+ * `ohms` is what it has at working heat: cold, its halves press on one another and an ohmmeter's
+ * milliamp finds little.  Above 15 W it stands hotter than its insulation bears: it smells,
+ * discolours, and drifts further up. Invented for a believable appliance. */
 
-#define HOB_JOINT_COLD 0.15      /* share of its resistance that is left cold */
-#define HOB_JOINT_SPAN 60.0      /* K */
-#define HOB_JOINT_HEAT 2.0       /* J/K */
-#define HOB_JOINT_LEADS 0.06     /* W/K into its wires */
-#define HOB_JOINT_SURFACE 6e-4   /* m² */
-#define HOB_JOINT_LIMIT 15.0     /* W, above which it ruins itself */
-#define HOB_JOINT_LIFE 72000.0   /* s to double at twice the limit */
+#define HOB_JOINT_COLD 0.15    /* share of its resistance that is left cold */
+#define HOB_JOINT_SPAN 60.0    /* K */
+#define HOB_JOINT_HEAT 2.0     /* J/K */
+#define HOB_JOINT_LEADS 0.06   /* W/K into its wires */
+#define HOB_JOINT_SURFACE 6e-4 /* m² */
+#define HOB_JOINT_LIMIT 15.0   /* W, above which it ruins itself */
+#define HOB_JOINT_LIFE 72000.0 /* s to double at twice the limit */
 
 /* States of a joint, in this order. */
-#define HOB_JOINT_STATES                                                                                       \
-  { "joint", N_ ("temperature of the joint"), HOB_DIM_TEMPERATURE, 0.5 },                                      \
-  { "joint-wear", N_ ("what heat has added to the joint's resistance, as a share"), HOB_DIM_NUMBER, 1e-3 }
+#define HOB_JOINT_STATES                                                                           \
+  { "joint", N_ ("temperature of the joint"), HOB_DIM_TEMPERATURE, 0.5 },                          \
+  {                                                                                                \
+    "joint-wear", N_ ("what heat has added to the joint's resistance, as a share"),                \
+        HOB_DIM_NUMBER, 1e-3                                                                       \
+  }
 
 /* Its quantities, in this order. */
-#define HOB_JOINT_QUANTITIES                                                                                   \
-  { "joint-temperature", N_ ("temperature of the joint"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },               \
-  { "joint-heat", N_ ("heat made in the joint"), HOB_DIM_POWER, HOB_SENSE_NONE },                              \
-  { "joint-smell", N_ ("smell of hot insulation at the joint, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_NOSE },      \
-  { "joint-discoloured", N_ ("discolouring of the joint, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE }
+#define HOB_JOINT_QUANTITIES                                                                       \
+  { "joint-temperature", N_ ("temperature of the joint"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },   \
+      { "joint-heat", N_ ("heat made in the joint"), HOB_DIM_POWER, HOB_SENSE_NONE },              \
+      { "joint-smell", N_ ("smell of hot insulation at the joint, 0 to 1"), HOB_DIM_NUMBER,        \
+        HOB_SENSE_NOSE },                                                                          \
+  {                                                                                                \
+    "joint-discoloured", N_ ("discolouring of the joint, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE   \
+  }
 
-enum { HOB_JOINT_TEMPERATURE, HOB_JOINT_POWER, HOB_JOINT_SMELL, HOB_JOINT_DISCOLOURED, HOB_N_JOINT };
+enum { HOB_JOINT_TEMPERATURE, HOB_JOINT_POWER, HOB_JOINT_SMELL, HOB_JOINT_DISCOLOURED, HOB_N_JOINT
+       };
 
 static inline double
 hob_joint_ohms (double ohms, double kelvin, double wear)
@@ -51,7 +58,8 @@ hob_joint_ohms (double ohms, double kelvin, double wear)
 static inline double
 hob_joint_loss (double kelvin, double air)
 {
-  return HOB_JOINT_LEADS * (kelvin - air) + hob_surface_loss (HOB_JOINT_SURFACE, 0.8, 10, kelvin, air);
+  return HOB_JOINT_LEADS * (kelvin - air)
+         + hob_surface_loss (HOB_JOINT_SURFACE, 0.8, 10, kelvin, air);
 }
 
 /* Rates of the two states, dy[0] and dy[1]; @watt is made in it, @air stands round it. */
@@ -66,8 +74,8 @@ hob_joint_rates (const HobPartContext *c, double *dy, double kelvin, double watt
   c->ledger[HOB_LEDGER_HEAT_OUT] += loss;
 }
 
-/* The quantity number @which of HOB_JOINT_QUANTITIES.  Insulation smells from 150 °C on; what has been above the
- * limit for some minutes stays brown. */
+/* The quantity number @which of HOB_JOINT_QUANTITIES.  Insulation smells from 150 °C on; what has
+ * been above the limit for some minutes stays brown. */
 static inline double
 hob_joint_observe (int which, double kelvin, double wear, double watt)
 {

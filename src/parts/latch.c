@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Door latch of a self-cleaning oven with its switch: the oven bakes only while the latch is back.  A bimetal pin holds
- * a latched door while the air is hot, so a latch drawn for cleaning comes back only when the oven has cooled. */
+/* Door latch of a self-cleaning oven with its switch: the oven bakes only while the latch is back.
+ * A bimetal pin holds a latched door while the air is hot, so a latch drawn for cleaning comes back
+ * only when the oven has cooled. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -20,16 +21,19 @@ static const HobTerminalDef terminals[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { "holds", N_ ("Temperature of the air above which its pin holds a latched door."), HOB_DIM_TEMPERATURE, DEGF (550),
-    320, 800 },
-  { "frees", N_ ("How far the air must cool before the pin lets go."), HOB_DIM_DIFFERENCE, 30, 5, 200 },
+  { "holds", N_ ("Temperature of the air above which its pin holds a latched door."),
+    HOB_DIM_TEMPERATURE, DEGF (550), 320, 800 },
+  { "frees", N_ ("How far the air must cool before the pin lets go."), HOB_DIM_DIFFERENCE, 30, 5,
+    200 },
   { "stuck", N_ ("1: it does not come back."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
 };
 
 static const char *const pin_words[] = { N_ ("latch comes free"), N_ ("latch is held"), NULL };
 static const HobModeDef modes[] = { { "pinned", pin_words } };
 
-static const HobPosition positions[] = { { "back", N_ ("BAKE"), 0 }, { "latched", N_ ("LATCHED"), 1 }, { NULL } };
+static const HobPosition positions[] = { { "back", N_ ("BAKE"), 0 },
+                                         { "latched", N_ ("LATCHED"), 1 },
+                                         { NULL } };
 static const HobControlDef controls[] = {
   { "", N_ ("Door latch"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_NONE },
 };
@@ -40,9 +44,17 @@ static const HobQuantityDef quantities[] = {
 };
 
 static const HobFaultDef faults[] = {
-  { "stuck", N_ ("latch does not come back"), NULL, 1, 2, N_ ("assumption: after self-cleaning"),
+  { "stuck",
+    N_ ("latch does not come back"),
+    NULL,
+    1,
+    2,
+    N_ ("assumption: after self-cleaning"),
     N_ ("The door does not open by hand, and the line voltage stands across the latch's switch."),
-    N_ ("Never bridge its switch."), -1, 1, { { STUCK, HOB_EFFECT_SET, 0, 1 } } },
+    N_ ("Never bridge its switch."),
+    -1,
+    1,
+    { { STUCK, HOB_EFFECT_SET, 0, 1 } } },
 };
 
 static gboolean
@@ -100,7 +112,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_latch = {
   .name = "latch",
   .label = N_ ("door latch with switch"),
-  .about = N_ ("Locks the door for cleaning. Its switch lets the oven bake only while the latch is back, and a hot oven "
+  .about = N_ ("Locks the door for cleaning. Its switch lets the oven bake only while the latch is "
+               "back, and a hot oven "
                "holds it."),
   .flags = HOB_KIND_FRONT,
   HOB_TABLE (terminals, terminals),

@@ -2,11 +2,12 @@
 
 /* Electronic oven control: it reads its sensor's ohms and works relays.
  *
- * The reading goes through the circuit: a small source of its own, isolated from the line, drives the sensor through a
- * known resistor, and the ohms follow from the voltage that is left across the two terminals.  More than 3,000 ohm is
- * taken for an open sensor, less than 900 for a shorted one; either stops the oven and is shown until the mode is off.
- * With a second relay in the line (a setting) the board also stops an oven that runs far past its dial although the
- * bake relay has been let go.  Figures invented for a believable appliance. */
+ * The reading goes through the circuit: a small source of its own, isolated from the line, drives
+ * the sensor through a known resistor, and the ohms follow from the voltage that is left across the
+ * two terminals.  More than 3,000 ohm is taken for an open sensor, less than 900 for a shorted one;
+ * either stops the oven and is shown until the mode is off. With a second relay in the line (a
+ * setting) the board also stops an oven that runs far past its dial although the bake relay has
+ * been let go.  Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
 #include "parts/joint.h"
@@ -16,29 +17,31 @@
 #include <math.h>
 
 enum { LINE, NEUTRAL, GROUND, BAKE, BROIL, SENSOR_A, SENSOR_B, FAN, ELEMENT, LIGHT, DOOR, MID };
-enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, LINE_RELAY, ELEMENT_USE, WELDED, STAYS_OPEN, READS, DEAD, BROIL_OPEN, FAN_OPEN,
-       LINE_WELDED };
+enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, LINE_RELAY, ELEMENT_USE, WELDED, STAYS_OPEN, READS, DEAD,
+       BROIL_OPEN, FAN_OPEN, LINE_WELDED };
 enum { JOINT, WEAR };
 enum { MODE, DIAL, LAMP };
 enum { OFF, MODE_BAKE, MODE_BROIL, MODE_CONVECTION };
 enum { POWERED, POWERED_AT, AWAKE, ERROR, CALL, REACHED, OPEN_DOOR, DISPLAY };
 enum { ERROR_NONE, ERROR_OPEN, ERROR_SHORTED, ERROR_HOT };
-enum { SHOWS_NOTHING, SHOWS_READY, SHOWS_PREHEAT, SHOWS_HEAT, SHOWS_DOOR, SHOWS_OPEN, SHOWS_SHORTED, SHOWS_HOT };
+enum { SHOWS_NOTHING, SHOWS_READY, SHOWS_PREHEAT, SHOWS_HEAT, SHOWS_DOOR, SHOWS_OPEN, SHOWS_SHORTED,
+       SHOWS_HOT };
 enum { E_SUPPLY, E_SOURCE, E_MAIN, E_BAKE, E_BROIL, E_FAN, E_ELEMENT, E_LIGHT, E_DOOR };
-enum { G_POWER, G_AWAKE, G_OPEN, G_SHORTED, G_HOT, G_CLEAR, G_CALL, G_REACHED, G_FORGET, G_DOOR, G_DISPLAY, N_GUARDS };
+enum { G_POWER, G_AWAKE, G_OPEN, G_SHORTED, G_HOT, G_CLEAR, G_CALL, G_REACHED, G_FORGET, G_DOOR,
+       G_DISPLAY, N_GUARDS };
 enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR, Q_DROP, Q_JOINT };
 
 #define DEGF(f) (((f) + 459.67) / 1.8)
-#define SENSOR_ZERO 1000.0   /* ohm at 0 °C that its table is made for */
-#define SENSOR_OPEN 3000.0   /* ohm */
-#define SENSOR_SHORT 900.0   /* ohm */
-#define SOURCE_VOLTS 1.0     /* V */
-#define SOURCE_OHMS 2000.0   /* the known resistor */
-#define SUPPLY_OHMS 4800.0   /* what it draws itself, 3 W */
-#define DOOR_OHMS 100e3      /* input that listens to the door switch */
-#define AWAKE_VOLTS 85.0     /* V, above which it runs … */
-#define ASLEEP_VOLTS 70.0    /* … and below which it drops out */
-#define WAKE_TIME 1.0        /* s from power to its first reading */
+#define SENSOR_ZERO 1000.0      /* ohm at 0 °C that its table is made for */
+#define SENSOR_OPEN 3000.0      /* ohm */
+#define SENSOR_SHORT 900.0      /* ohm */
+#define SOURCE_VOLTS 1.0        /* V */
+#define SOURCE_OHMS 2000.0      /* the known resistor */
+#define SUPPLY_OHMS 4800.0      /* what it draws itself, 3 W */
+#define DOOR_OHMS 100e3         /* input that listens to the door switch */
+#define AWAKE_VOLTS 85.0        /* V, above which it runs … */
+#define ASLEEP_VOLTS 70.0       /* … and below which it drops out */
+#define WAKE_TIME 1.0           /* s from power to its first reading */
 #define FAR_TOO_HOT (100 / 1.8) /* K past the dial at which a line relay opens */
 
 static const HobTerminalDef terminals[] = {
@@ -59,14 +62,16 @@ static const HobTerminalDef terminals[] = {
 static const char *const element_uses[] = { "preheat", "always", NULL };
 
 static const HobSettingDef settings[] = {
-  { "differential", N_ ("How far above and below the dial it stops and calls."), HOB_DIM_DIFFERENCE, 5 / 1.8, 0.2,
-    30 },
+  { "differential", N_ ("How far above and below the dial it stops and calls."), HOB_DIM_DIFFERENCE,
+    5 / 1.8, 0.2, 30 },
   { "offset", N_ ("Correction that the user has keyed in."), HOB_DIM_DIFFERENCE, 0, -20, 20 },
-  { "contact-ohms", N_ ("Resistance of its closed bake relay at working heat."), HOB_DIM_RESISTANCE, HOB_CONTACT_OHMS, 1e-4, 1e4 },
+  { "contact-ohms", N_ ("Resistance of its closed bake relay at working heat."), HOB_DIM_RESISTANCE,
+    HOB_CONTACT_OHMS, 1e-4, 1e4 },
   { "line-relay", N_ ("1: a second relay in the line stops a runaway."), HOB_DIM_NUMBER, 0, 0, 1 },
-  { "element-use", N_ ("When it works the electric element: while preheating, or at every call."), HOB_DIM_CHOICE, 0, 0,
-    1, element_uses },
-  { "welded", N_ ("1: the bake relay's contact is welded shut."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "element-use", N_ ("When it works the electric element: while preheating, or at every call."),
+    HOB_DIM_CHOICE, 0, 0, 1, element_uses },
+  { "welded", N_ ("1: the bake relay's contact is welded shut."), HOB_DIM_NUMBER, 0, 0, 1, NULL,
+    TRUE },
   { "stays-open", N_ ("1: the bake relay closes no more."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
   { "reads", N_ ("Ohms that it reads too many."), HOB_DIM_RESISTANCE, 0, -500, 500, NULL, TRUE },
   { "dead", N_ ("1: its own supply is dead."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
@@ -80,14 +85,21 @@ static const HobStateDef states[] = { HOB_JOINT_STATES };
 static const char *const power_words[] = { N_ ("board goes dead"), N_ ("board wakes"), NULL };
 static const char *const call_words[] = { N_ ("relay opens"), N_ ("relay closes"), NULL };
 static const char *const display_words[] = {
-  N_ ("display dark"),        N_ ("display ready"),          N_ ("display shows preheating"), N_ ("display shows the set temperature"),
-  N_ ("display shows door open"), N_ ("display shows sensor open"), N_ ("display shows sensor shorted"),
-  N_ ("display shows oven too hot"), NULL,
+  N_ ("display dark"),
+  N_ ("display ready"),
+  N_ ("display shows preheating"),
+  N_ ("display shows the set temperature"),
+  N_ ("display shows door open"),
+  N_ ("display shows sensor open"),
+  N_ ("display shows sensor shorted"),
+  N_ ("display shows oven too hot"),
+  NULL,
 };
 
 static const HobModeDef modes[] = {
-  { "powered", power_words }, { "powered-at", NULL }, { "awake", NULL }, { "error", NULL },
-  { "call", call_words },     { "reached", NULL },    { "door", NULL },  { "display", display_words },
+  { "powered", power_words }, { "powered-at", NULL },       { "awake", NULL },
+  { "error", NULL },          { "call", call_words },       { "reached", NULL },
+  { "door", NULL },           { "display", display_words },
 };
 
 static const HobPosition mode_positions[] = {
@@ -98,11 +110,15 @@ static const HobPosition mode_positions[] = {
   { NULL },
 };
 
-static const HobPosition lamp_positions[] = { { "off", N_ ("OFF"), 0 }, { "on", N_ ("LIGHT"), 1 }, { NULL } };
+static const HobPosition lamp_positions[] = { { "off", N_ ("OFF"), 0 },
+                                              { "on", N_ ("LIGHT"), 1 },
+                                              { NULL } };
 
 static const HobControlDef controls[] = {
-  { "mode", N_ ("mode keys"), HOB_DIM_CHOICE, mode_positions, OFF, MODE_CONVECTION, OFF, HOB_EXERCISE_CALL },
-  { "dial", N_ ("set temperature"), HOB_DIM_TEMPERATURE, NULL, DEGF (140), DEGF (550), DEGF (350), HOB_EXERCISE_NONE },
+  { "mode", N_ ("mode keys"), HOB_DIM_CHOICE, mode_positions, OFF, MODE_CONVECTION, OFF,
+    HOB_EXERCISE_CALL },
+  { "dial", N_ ("set temperature"), HOB_DIM_TEMPERATURE, NULL, DEGF (140), DEGF (550), DEGF (350),
+    HOB_EXERCISE_NONE },
   { "light", N_ ("light key"), HOB_DIM_CHOICE, lamp_positions, 0, 1, 0, HOB_EXERCISE_NONE },
 };
 
@@ -113,64 +129,144 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { "target", N_ ("temperature asked for; 0 with the oven off"), HOB_DIM_TEMPERATURE, HOB_SENSE_EYE },
+  { "target", N_ ("temperature asked for; 0 with the oven off"), HOB_DIM_TEMPERATURE,
+    HOB_SENSE_EYE },
   { "ohms", N_ ("ohms that it reads at its sensor"), HOB_DIM_RESISTANCE, HOB_SENSE_NONE },
   { "sensed", N_ ("temperature that it takes them for"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },
   { "call", N_ ("it calls for heat, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
-  { "behind", N_ ("how far it believes itself below what is asked for"), HOB_DIM_DIFFERENCE, HOB_SENSE_NONE },
-  { "ahead", N_ ("how far it believes itself above what is asked for"), HOB_DIM_DIFFERENCE, HOB_SENSE_NONE },
-  { "display", N_ ("what the display shows: 0 dark, 1 ready, 2 preheating, 3 set temperature, 4 door, 5 sensor open, "
-                   "6 sensor shorted, 7 too hot"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
+  { "behind", N_ ("how far it believes itself below what is asked for"), HOB_DIM_DIFFERENCE,
+    HOB_SENSE_NONE },
+  { "ahead", N_ ("how far it believes itself above what is asked for"), HOB_DIM_DIFFERENCE,
+    HOB_SENSE_NONE },
+  { "display",
+    N_ ("what the display shows: 0 dark, 1 ready, 2 preheating, 3 set temperature, 4 door, 5 "
+        "sensor open, "
+        "6 sensor shorted, 7 too hot"),
+    HOB_DIM_NUMBER, HOB_SENSE_EYE },
   { "error", N_ ("it shows an error, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
   { "drop", N_ ("voltage across the bake relay"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
   HOB_JOINT_QUANTITIES,
 };
 
 static const HobFaultDef faults[] = {
-  { "contact-welded", N_ ("bake relay welded shut"), NULL, 1, 4, N_ ("assumption"),
-    N_ ("With the oven hot past the dial, or off, the line voltage still stands at the bake terminal."),
-    N_ ("Do not use it: gas shut, plug out."), -1, 1, { { WELDED, HOB_EFFECT_SET, 0, 1 } } },
-  { "relay-open", N_ ("bake relay closes no more"), NULL, 1, 4, N_ ("assumption"),
-    N_ ("It calls, and the line voltage stands across the bake relay; broil works."), NULL, -1, 1,
-    { { STAYS_OPEN, HOB_EFFECT_SET, 0, 1 } } },
-  { "relay-burnt", N_ ("bake relay's contact burnt"),
-    N_ ("adds 14 ohm · severity at working heat; cold it reads a seventh of it"), 0.5, 3, N_ ("assumption"),
-    N_ ("Under load, volts across the relay: over 1 V at 3 A is bad."),
-    N_ ("A hot joint is a fire risk. Do not use it: gas shut, plug out."), -1, 1,
-    { { CONTACT_OHMS, HOB_EFFECT_ADD, 0, 14 } } },
-  { "broil-relay-open", N_ ("broil relay closes no more"), NULL, 1, 2, N_ ("assumption"),
-    N_ ("It calls, and the line voltage stands across the broil relay; bake works."), NULL, BROIL, 1,
-    { { BROIL_OPEN, HOB_EFFECT_SET, 0, 1 } } },
-  { "fan-relay-open", N_ ("fan relay closes no more"), NULL, 1, 2, N_ ("assumption"),
-    N_ ("In convection no voltage reaches the fan."), NULL, FAN, 1, { { FAN_OPEN, HOB_EFFECT_SET, 0, 1 } } },
-  { "reads-high", N_ ("board reads its sensor too high"), N_ ("takes 120 ohm · severity too many: the oven runs cool"), 0.5,
-    2, N_ ("assumption"),
-    N_ ("Unplugged, ohms at the board's sensor plug agree with the oven's temperature, and still it runs cool."), NULL, -1,
-    1, { { READS, HOB_EFFECT_ADD, 0, 120 } } },
-  { "reads-low", N_ ("board reads its sensor too low"), N_ ("takes 120 ohm · severity too few: the oven runs hot"), 0.5, 2,
+  { "contact-welded",
+    N_ ("bake relay welded shut"),
+    NULL,
+    1,
+    4,
     N_ ("assumption"),
-    N_ ("Unplugged, ohms at the board's sensor plug agree with the oven's temperature, and still it runs hot."), NULL, -1,
-    1, { { READS, HOB_EFFECT_ADD, 0, -120 } } },
-  { "dead", N_ ("board dead"), NULL, 1, 2, N_ ("assumption"), N_ ("The line voltage stands at its line and neutral, and it "
-    "shows nothing."), N_ ("Off is not dead: unplug and prove dead before reaching in."), -1, 1,
+    N_ ("With the oven hot past the dial, or off, the line voltage still stands at the bake "
+        "terminal."),
+    N_ ("Do not use it: gas shut, plug out."),
+    -1,
+    1,
+    { { WELDED, HOB_EFFECT_SET, 0, 1 } } },
+  { "relay-open",
+    N_ ("bake relay closes no more"),
+    NULL,
+    1,
+    4,
+    N_ ("assumption"),
+    N_ ("It calls, and the line voltage stands across the bake relay; broil works."),
+    NULL,
+    -1,
+    1,
+    { { STAYS_OPEN, HOB_EFFECT_SET, 0, 1 } } },
+  { "relay-burnt",
+    N_ ("bake relay's contact burnt"),
+    N_ ("adds 14 ohm · severity at working heat; cold it reads a seventh of it"),
+    0.5,
+    3,
+    N_ ("assumption"),
+    N_ ("Under load, volts across the relay: over 1 V at 3 A is bad."),
+    N_ ("A hot joint is a fire risk. Do not use it: gas shut, plug out."),
+    -1,
+    1,
+    { { CONTACT_OHMS, HOB_EFFECT_ADD, 0, 14 } } },
+  { "broil-relay-open",
+    N_ ("broil relay closes no more"),
+    NULL,
+    1,
+    2,
+    N_ ("assumption"),
+    N_ ("It calls, and the line voltage stands across the broil relay; bake works."),
+    NULL,
+    BROIL,
+    1,
+    { { BROIL_OPEN, HOB_EFFECT_SET, 0, 1 } } },
+  { "fan-relay-open",
+    N_ ("fan relay closes no more"),
+    NULL,
+    1,
+    2,
+    N_ ("assumption"),
+    N_ ("In convection no voltage reaches the fan."),
+    NULL,
+    FAN,
+    1,
+    { { FAN_OPEN, HOB_EFFECT_SET, 0, 1 } } },
+  { "reads-high",
+    N_ ("board reads its sensor too high"),
+    N_ ("takes 120 ohm · severity too many: the oven runs cool"),
+    0.5,
+    2,
+    N_ ("assumption"),
+    N_ ("Unplugged, ohms at the board's sensor plug agree with the oven's temperature, and still "
+        "it runs cool."),
+    NULL,
+    -1,
+    1,
+    { { READS, HOB_EFFECT_ADD, 0, 120 } } },
+  { "reads-low",
+    N_ ("board reads its sensor too low"),
+    N_ ("takes 120 ohm · severity too few: the oven runs hot"),
+    0.5,
+    2,
+    N_ ("assumption"),
+    N_ ("Unplugged, ohms at the board's sensor plug agree with the oven's temperature, and still "
+        "it runs hot."),
+    NULL,
+    -1,
+    1,
+    { { READS, HOB_EFFECT_ADD, 0, -120 } } },
+  { "dead",
+    N_ ("board dead"),
+    NULL,
+    1,
+    2,
+    N_ ("assumption"),
+    N_ ("The line voltage stands at its line and neutral, and it "
+        "shows nothing."),
+    N_ ("Off is not dead: unplug and prove dead before reaching in."),
+    -1,
+    1,
     { { DEAD, HOB_EFFECT_SET, 0, 1 } } },
-  { "line-relay-welded", N_ ("line relay welded shut"), NULL, 1, 1, N_ ("assumption: silent until the bake relay welds too"),
+  { "line-relay-welded",
+    N_ ("line relay welded shut"),
+    NULL,
+    1,
+    1,
+    N_ ("assumption: silent until the bake relay welds too"),
     N_ ("With the oven off, the line voltage stands behind the line relay."),
-    N_ ("Do not use it: gas shut, plug out."), -1, 1, { { LINE_WELDED, HOB_EFFECT_SET, 0, 1 } } },
+    N_ ("Do not use it: gas shut, plug out."),
+    -1,
+    1,
+    { { LINE_WELDED, HOB_EFFECT_SET, 0, 1 } } },
 };
 
 /* K; 0 with the oven off. */
 static double
 target (const HobPartContext *c)
 {
-  int mode = (int) c->ctl[MODE];
+  int mode = (int)c->ctl[MODE];
 
   if (mode == OFF)
     return 0;
   return mode == MODE_BROIL ? controls[DIAL].high : c->ctl[DIAL];
 }
 
-/* Ohms at its sensor terminals from the voltage that its own source leaves there, as it reads them. */
+/* Ohms at its sensor terminals from the voltage that its own source leaves there, as it reads them.
+ */
 static double
 sensor_ohms (const HobPartContext *c)
 {
@@ -205,8 +301,9 @@ works (const HobPartContext *c)
 static gboolean
 closed (const double *set, const double *ctl, const double *mode, int element)
 {
-  gboolean run = running (ctl, mode), call = run && mode[CALL] > 0, broil = (int) ctl[MODE] == MODE_BROIL;
-  gboolean stirring = run && (int) ctl[MODE] == MODE_CONVECTION && !(mode[OPEN_DOOR] > 0);
+  gboolean run = running (ctl, mode), call = run && mode[CALL] > 0,
+           broil = (int)ctl[MODE] == MODE_BROIL;
+  gboolean stirring = run && (int)ctl[MODE] == MODE_CONVECTION && !(mode[OPEN_DOOR] > 0);
 
   switch (element)
     {
@@ -214,7 +311,8 @@ closed (const double *set, const double *ctl, const double *mode, int element)
     case E_BAKE: return (call && !broil && !(set[STAYS_OPEN] > 0)) || set[WELDED] > 0;
     case E_BROIL: return call && broil && !(set[BROIL_OPEN] > 0);
     case E_FAN: return stirring && !(set[FAN_OPEN] > 0);
-    /* The element helps while the oven preheats; then, unless told else, it leaves the cycle to the gas. */
+    /* The element helps while the oven preheats; then, unless told else, it leaves the cycle to the
+     * gas. */
     case E_ELEMENT: return stirring && call && (set[ELEMENT_USE] > 0 || !(mode[REACHED] > 0));
     default: return mode[POWERED] > 0 && (ctl[LAMP] > 0 || mode[OPEN_DOOR] > 0);
     }
@@ -270,7 +368,7 @@ shows (const HobPartContext *c)
   if (!(c->mode[AWAKE] > 0))
     return SHOWS_NOTHING;
   if (c->mode[ERROR] > 0)
-    return of_error[(int) c->mode[ERROR]];
+    return of_error[(int)c->mode[ERROR]];
   if (c->mode[OPEN_DOOR] > 0)
     return SHOWS_DOOR;
   if (c->ctl[MODE] <= OFF)
@@ -291,7 +389,8 @@ guard_power (const HobPartContext *c)
 static double
 guard_awake (const HobPartContext *c)
 {
-  return c->mode[POWERED] > 0 && !(c->mode[AWAKE] > 0) ? c->t - c->mode[POWERED_AT] - WAKE_TIME : -1;
+  return c->mode[POWERED] > 0 && !(c->mode[AWAKE] > 0) ? c->t - c->mode[POWERED_AT] - WAKE_TIME
+                                                       : -1;
 }
 
 static double
@@ -327,20 +426,24 @@ guard (const HobPartContext *c, int k)
     case G_OPEN: return run ? sensor_ohms (c) / SENSOR_OPEN - 1 : -1;
     case G_SHORTED: return run ? 1 - sensor_ohms (c) / SENSOR_SHORT : -1;
     case G_HOT: return run && c->set[LINE_RELAY] > 0 ? sensed (c) - target (c) - FAR_TOO_HOT : -1;
-    case G_CLEAR: return c->mode[ERROR] > 0 && (c->ctl[MODE] <= OFF || !(c->mode[POWERED] > 0)) ? 1 : -1;
+    case G_CLEAR:
+      return c->mode[ERROR] > 0 && (c->ctl[MODE] <= OFF || !(c->mode[POWERED] > 0)) ? 1 : -1;
     case G_CALL: return guard_call (c);
     case G_REACHED: return run && !(c->mode[REACHED] > 0) ? sensed (c) - target (c) : -1;
     case G_FORGET: return c->mode[REACHED] > 0 && !run ? 1 : -1;
     case G_DOOR: return guard_door (c);
-    default: return shows (c) != (int) c->mode[DISPLAY] ? 1 : -1;
+    default: return shows (c) != (int)c->mode[DISPLAY] ? 1 : -1;
     }
 }
 
 static void
 flip (const HobPartContext *c, int k, double *y)
 {
-  static const int toggled[N_GUARDS]
-      = { [G_AWAKE] = AWAKE, [G_CALL] = CALL, [G_REACHED] = REACHED, [G_FORGET] = REACHED, [G_DOOR] = OPEN_DOOR };
+  static const int toggled[N_GUARDS] = { [G_AWAKE] = AWAKE,
+                                         [G_CALL] = CALL,
+                                         [G_REACHED] = REACHED,
+                                         [G_FORGET] = REACHED,
+                                         [G_DOOR] = OPEN_DOOR };
 
   switch (k)
     {
@@ -387,7 +490,7 @@ stored_heat (const HobPartContext *c)
 static gboolean
 asks (const HobPartContext *c, int terminal)
 {
-  int mode = (int) c->ctl[MODE];
+  int mode = (int)c->ctl[MODE];
 
   switch (terminal)
     {
@@ -408,8 +511,8 @@ static const struct
 #define PIVOT -20.0
 #define TIP 16.0
 
-/* Line relay at the left, its rail down the middle, a relay contact a row, the display on top, and below what reads
- * the ohms. */
+/* Line relay at the left, its rail down the middle, a relay contact a row, the display on top, and
+ * below what reads the ohms. */
 static void
 draw_paper (HobPen *pen)
 {
@@ -441,12 +544,16 @@ static void
 display_text (const HobPartView *view, char *text, gsize size)
 {
   static const char *const plain[] = {
-    [SHOWS_NOTHING] = "", [SHOWS_READY] = N_ ("READY"), [SHOWS_DOOR] = N_ ("door open"),
-    [SHOWS_OPEN] = N_ ("sensor open"), [SHOWS_SHORTED] = N_ ("sensor shorted"), [SHOWS_HOT] = N_ ("too hot"),
+    [SHOWS_NOTHING] = "",
+    [SHOWS_READY] = N_ ("READY"),
+    [SHOWS_DOOR] = N_ ("door open"),
+    [SHOWS_OPEN] = N_ ("sensor open"),
+    [SHOWS_SHORTED] = N_ ("sensor shorted"),
+    [SHOWS_HOT] = N_ ("too hot"),
   };
-  int shown = CLAMP ((int) view->mode[DISPLAY], SHOWS_NOTHING, SHOWS_HOT);
-  int mode = CLAMP ((int) view->ctl[MODE], OFF, MODE_CONVECTION);
-  int degf = (int) lround (view->ctl[DIAL] * 1.8 - 459.67);
+  int shown = CLAMP ((int)view->mode[DISPLAY], SHOWS_NOTHING, SHOWS_HOT);
+  int mode = CLAMP ((int)view->ctl[MODE], OFF, MODE_CONVECTION);
+  int degf = (int)lround (view->ctl[DIAL] * 1.8 - 459.67);
 
   if (shown == SHOWS_NOTHING)
     text[0] = '\0';
@@ -455,7 +562,8 @@ display_text (const HobPartView *view, char *text, gsize size)
   else if (mode == MODE_BROIL)
     g_snprintf (text, size, "%s", _ (mode_positions[mode].words));
   else
-    g_snprintf (text, size, "%s %d °F%s", _ (mode_positions[mode].words), degf, shown == SHOWS_PREHEAT ? " …" : "");
+    g_snprintf (text, size, "%s %d °F%s", _ (mode_positions[mode].words), degf,
+                shown == SHOWS_PREHEAT ? " …" : "");
 }
 
 static void
@@ -472,13 +580,15 @@ draw (HobPen *pen, const HobPartView *view)
   pen_text (pen, 0, -114, HOB_TEXT_BODY, HOB_ROLE_INK, HOB_ALIGN_CENTRE, text);
   hob_symbol_blade (pen, -100, -64, -80, closed (view->set, view->ctl, view->mode, E_MAIN));
   for (guint k = 0; k < G_N_ELEMENTS (rows); k++)
-    hob_symbol_blade (pen, PIVOT, TIP, rows[k].y, closed (view->set, view->ctl, view->mode, rows[k].element));
+    hob_symbol_blade (pen, PIVOT, TIP, rows[k].y,
+                      closed (view->set, view->ctl, view->mode, rows[k].element));
 }
 
 const HobKind hob_kind_oven_board = {
   .name = "oven-board",
   .label = N_ ("electronic oven control"),
-  .about = N_ ("A board that reads the sensor's ohms, shows what it does, and works a relay for each load. It stops "
+  .about = N_ ("A board that reads the sensor's ohms, shows what it does, and works a relay for "
+               "each load. It stops "
                "and says so when the sensor reads open or shorted."),
   .flags = HOB_KIND_FRONT,
   HOB_TABLE (terminals, terminals),

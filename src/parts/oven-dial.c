@@ -1,17 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Dial control of an oven: a thermostat contact worked by the bulb's fluid, then a selector contact for each burner.
- * The thermostat knows its dial and its bulb alone, so that with the selector off its contact stands closed in a cold
- * oven and the selector is what cuts; in broil a cam holds it to the top of the dial.  The contact opens 5 °F above the
- * dial and closes 5 °F below, as the bulb feels it.  A bellows that fails safe takes a bulb without fluid, colder than
- * any kitchen, for a reason to open. */
+/* Dial control of an oven: a thermostat contact worked by the bulb's fluid, then a selector contact
+ * for each burner. The thermostat knows its dial and its bulb alone, so that with the selector off
+ * its contact stands closed in a cold oven and the selector is what cuts; in broil a cam holds it
+ * to the top of the dial.  The contact opens 5 °F above the dial and closes 5 °F below, as the bulb
+ * feels it.  A bellows that fails safe takes a bulb without fluid, colder than any kitchen, for a
+ * reason to open. */
 
 #include "base/i18n.h"
 #include "parts/joint.h"
 #include "parts/symbol.h"
 
 enum { LINE, NEUTRAL, GROUND, BAKE, BROIL, MID };
-enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, FAIL_SAFE, WELDED, DEAD, SELECTOR_WELDED, SELECTOR_OPEN };
+enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, FAIL_SAFE, WELDED, DEAD, SELECTOR_WELDED,
+       SELECTOR_OPEN };
 enum { MODE, DIAL };
 enum { OFF, MODE_BAKE, MODE_BROIL };
 enum { CONTACT };
@@ -34,16 +36,20 @@ static const HobTerminalDef terminals[] = {
 static const char *const no_yes[] = { "no", "yes", NULL };
 
 static const HobSettingDef settings[] = {
-  { "differential", N_ ("How far above and below the dial the contact opens and closes."), HOB_DIM_DIFFERENCE,
-    5 / 1.8, 0.2, 30 },
+  { "differential", N_ ("How far above and below the dial the contact opens and closes."),
+    HOB_DIM_DIFFERENCE, 5 / 1.8, 0.2, 30 },
   { "offset", N_ ("How far its scale is out."), HOB_DIM_DIFFERENCE, 0, -80, 80 },
-  { "contact-ohms", N_ ("Resistance of its closed thermostat contact at working heat."), HOB_DIM_RESISTANCE, HOB_CONTACT_OHMS, 1e-4,
-    1e4 },
-  { "fail-safe", N_ ("Does the bellows open the contact when the fluid is lost?"), HOB_DIM_CHOICE, 0, 0, 1, no_yes },
-  { "welded", N_ ("1: the thermostat contact is welded shut."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "contact-ohms", N_ ("Resistance of its closed thermostat contact at working heat."),
+    HOB_DIM_RESISTANCE, HOB_CONTACT_OHMS, 1e-4, 1e4 },
+  { "fail-safe", N_ ("Does the bellows open the contact when the fluid is lost?"), HOB_DIM_CHOICE,
+    0, 0, 1, no_yes },
+  { "welded", N_ ("1: the thermostat contact is welded shut."), HOB_DIM_NUMBER, 0, 0, 1, NULL,
+    TRUE },
   { "dead", N_ ("1: the thermostat contact makes no more."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "selector-welded", N_ ("1: the selector's bake contact is welded shut."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "selector-open", N_ ("1: the selector's bake contact makes no more."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "selector-welded", N_ ("1: the selector's bake contact is welded shut."), HOB_DIM_NUMBER, 0, 0,
+    1, NULL, TRUE },
+  { "selector-open", N_ ("1: the selector's bake contact makes no more."), HOB_DIM_NUMBER, 0, 0, 1,
+    NULL, TRUE },
 };
 
 static const HobStateDef states[] = { HOB_JOINT_STATES };
@@ -53,25 +59,33 @@ static const char *const contact_words[] = { N_ ("contact opens"), N_ ("contact 
 static const HobModeDef modes[] = { { "contact", contact_words } };
 
 static const HobPosition mode_positions[] = {
-  { "off", N_ ("OFF"), OFF }, { "bake", N_ ("BAKE"), MODE_BAKE }, { "broil", N_ ("BROIL"), MODE_BROIL }, { NULL },
+  { "off", N_ ("OFF"), OFF },
+  { "bake", N_ ("BAKE"), MODE_BAKE },
+  { "broil", N_ ("BROIL"), MODE_BROIL },
+  { NULL },
 };
 
 static const HobControlDef controls[] = {
-  { "mode", N_ ("selector"), HOB_DIM_CHOICE, mode_positions, OFF, MODE_BROIL, OFF, HOB_EXERCISE_CALL },
-  { "dial", N_ ("temperature dial"), HOB_DIM_TEMPERATURE, NULL, DEGF (140), DEGF (550), DEGF (350), HOB_EXERCISE_NONE },
+  { "mode", N_ ("selector"), HOB_DIM_CHOICE, mode_positions, OFF, MODE_BROIL, OFF,
+    HOB_EXERCISE_CALL },
+  { "dial", N_ ("temperature dial"), HOB_DIM_TEMPERATURE, NULL, DEGF (140), DEGF (550), DEGF (350),
+    HOB_EXERCISE_NONE },
 };
 
 static const HobElementDef elements[] = {
-  { "thermostat", LINE, MID }, { "bake", MID, BAKE }, { "broil", MID, BROIL },
+  { "thermostat", LINE, MID },
+  { "bake", MID, BAKE },
+  { "broil", MID, BROIL },
 };
 
 static const HobQuantityDef quantities[] = {
   { "contact", N_ ("thermostat contact, 0 open, 1 closed"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
-  { "target", N_ ("temperature asked for; 0 with the oven off"), HOB_DIM_TEMPERATURE, HOB_SENSE_EYE },
-  { "behind", N_ ("how far its bulb is below what is asked for; 0 with the oven off"), HOB_DIM_DIFFERENCE,
-    HOB_SENSE_NONE },
-  { "ahead", N_ ("how far its bulb is above what is asked for; 0 with the oven off"), HOB_DIM_DIFFERENCE,
-    HOB_SENSE_NONE },
+  { "target", N_ ("temperature asked for; 0 with the oven off"), HOB_DIM_TEMPERATURE,
+    HOB_SENSE_EYE },
+  { "behind", N_ ("how far its bulb is below what is asked for; 0 with the oven off"),
+    HOB_DIM_DIFFERENCE, HOB_SENSE_NONE },
+  { "ahead", N_ ("how far its bulb is above what is asked for; 0 with the oven off"),
+    HOB_DIM_DIFFERENCE, HOB_SENSE_NONE },
   { "drop", N_ ("voltage across the thermostat contact"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
   HOB_JOINT_QUANTITIES,
 };
@@ -79,28 +93,84 @@ static const HobQuantityDef quantities[] = {
 #define RUNAWAY N_ ("Do not use it: gas shut, plug out.")
 
 static const HobFaultDef faults[] = {
-  { "contact-welded", N_ ("thermostat contact welded shut"), NULL, 1, 4, N_ ("assumption"),
-    N_ ("With the oven hot past the dial, no voltage stands across the thermostat contact; it ought to be open."), RUNAWAY,
-    -1, 1, { { WELDED, HOB_EFFECT_SET, 0, 1 } } },
-  { "contact-open", N_ ("thermostat contact makes no more"), NULL, 1, 3, N_ ("assumption"),
-    N_ ("In a cold oven, set to bake, the line voltage stands across the thermostat contact."), NULL, -1, 1,
+  { "contact-welded",
+    N_ ("thermostat contact welded shut"),
+    NULL,
+    1,
+    4,
+    N_ ("assumption"),
+    N_ ("With the oven hot past the dial, no voltage stands across the thermostat contact; it "
+        "ought to be open."),
+    RUNAWAY,
+    -1,
+    1,
+    { { WELDED, HOB_EFFECT_SET, 0, 1 } } },
+  { "contact-open",
+    N_ ("thermostat contact makes no more"),
+    NULL,
+    1,
+    3,
+    N_ ("assumption"),
+    N_ ("In a cold oven, set to bake, the line voltage stands across the thermostat contact."),
+    NULL,
+    -1,
+    1,
     { { DEAD, HOB_EFFECT_SET, 0, 1 } } },
-  { "contact-burnt", N_ ("thermostat contact burnt"),
-    N_ ("adds 14 ohm · severity at working heat; cold it reads a seventh of it"), 0.5, 4, N_ ("assumption"),
-    N_ ("Under load, volts across the contact: over 1 V at 3 A is bad. Unplugged an ohmmeter's milliamp finds little."),
-    N_ ("A hot joint is a fire risk. Do not use it: gas shut, plug out."), -1, 1,
+  { "contact-burnt",
+    N_ ("thermostat contact burnt"),
+    N_ ("adds 14 ohm · severity at working heat; cold it reads a seventh of it"),
+    0.5,
+    4,
+    N_ ("assumption"),
+    N_ ("Under load, volts across the contact: over 1 V at 3 A is bad. Unplugged an ohmmeter's "
+        "milliamp finds little."),
+    N_ ("A hot joint is a fire risk. Do not use it: gas shut, plug out."),
+    -1,
+    1,
     { { CONTACT_OHMS, HOB_EFFECT_ADD, 0, 14 } } },
-  { "selector-welded", N_ ("selector's bake contact welded shut"), NULL, 1, 1, N_ ("assumption"),
-    N_ ("With the selector off and the oven cold, the line voltage stands at the bake terminal."), RUNAWAY, -1, 1,
+  { "selector-welded",
+    N_ ("selector's bake contact welded shut"),
+    NULL,
+    1,
+    1,
+    N_ ("assumption"),
+    N_ ("With the selector off and the oven cold, the line voltage stands at the bake terminal."),
+    RUNAWAY,
+    -1,
+    1,
     { { SELECTOR_WELDED, HOB_EFFECT_SET, 0, 1 } } },
-  { "selector-open", N_ ("selector's bake contact makes no more"), NULL, 1, 2, N_ ("assumption"),
-    N_ ("Set to bake, the line voltage stands across the selector; broil works."), NULL, -1, 1,
+  { "selector-open",
+    N_ ("selector's bake contact makes no more"),
+    NULL,
+    1,
+    2,
+    N_ ("assumption"),
+    N_ ("Set to bake, the line voltage stands across the selector; broil works."),
+    NULL,
+    -1,
+    1,
     { { SELECTOR_OPEN, HOB_EFFECT_SET, 0, 1 } } },
-  { "calibration-high", N_ ("calibration off, runs hot"), N_ ("50 K · severity above its dial"), 0.6, 3, N_ ("assumption"),
-    N_ ("Thermometer in the centre over three cycles, mean of highs and lows."), NULL, -1, 1,
+  { "calibration-high",
+    N_ ("calibration off, runs hot"),
+    N_ ("50 K · severity above its dial"),
+    0.6,
+    3,
+    N_ ("assumption"),
+    N_ ("Thermometer in the centre over three cycles, mean of highs and lows."),
+    NULL,
+    -1,
+    1,
     { { OFFSET, HOB_EFFECT_ADD, 0, 50 } } },
-  { "calibration-low", N_ ("calibration off, runs cool"), N_ ("50 K · severity below its dial"), 0.6, 3, N_ ("assumption"),
-    N_ ("Thermometer in the centre over three cycles, mean of highs and lows."), NULL, -1, 1,
+  { "calibration-low",
+    N_ ("calibration off, runs cool"),
+    N_ ("50 K · severity below its dial"),
+    0.6,
+    3,
+    N_ ("assumption"),
+    N_ ("Thermometer in the centre over three cycles, mean of highs and lows."),
+    NULL,
+    -1,
+    1,
     { { OFFSET, HOB_EFFECT_ADD, 0, -50 } } },
 };
 
@@ -108,14 +178,14 @@ static const HobFaultDef faults[] = {
 static double
 held (const HobPartContext *c)
 {
-  return (int) c->ctl[MODE] == MODE_BROIL ? controls[DIAL].high : c->ctl[DIAL];
+  return (int)c->ctl[MODE] == MODE_BROIL ? controls[DIAL].high : c->ctl[DIAL];
 }
 
 /* K asked for; 0 with the oven off. */
 static double
 target (const HobPartContext *c)
 {
-  return (int) c->ctl[MODE] == OFF ? 0 : held (c);
+  return (int)c->ctl[MODE] == OFF ? 0 : held (c);
 }
 
 /* K by which the bulb reads below what is held. */
@@ -136,7 +206,7 @@ closed (const double *set, const double *mode)
 static gboolean
 bake_closed (const double *set, const double *ctl)
 {
-  return set[SELECTOR_WELDED] > 0 || ((int) ctl[MODE] == MODE_BAKE && !(set[SELECTOR_OPEN] > 0));
+  return set[SELECTOR_WELDED] > 0 || ((int)ctl[MODE] == MODE_BAKE && !(set[SELECTOR_OPEN] > 0));
 }
 
 static double
@@ -166,7 +236,7 @@ conduct (const HobPartContext *c)
     c->g[E_THERMOSTAT] = hob_siemens (contact_ohms (c));
   if (bake_closed (c->set, c->ctl))
     c->g[E_BAKE] = hob_siemens (HOB_CONTACT_OHMS);
-  if ((int) c->ctl[MODE] == MODE_BROIL)
+  if ((int)c->ctl[MODE] == MODE_BROIL)
     c->g[E_BROIL] = hob_siemens (HOB_CONTACT_OHMS);
 }
 
@@ -213,7 +283,7 @@ stored_heat (const HobPartContext *c)
 static gboolean
 asks (const HobPartContext *c, int terminal)
 {
-  int mode = (int) c->ctl[MODE];
+  int mode = (int)c->ctl[MODE];
 
   return (terminal == BAKE && mode == MODE_BAKE) || (terminal == BROIL && mode == MODE_BROIL);
 }
@@ -264,13 +334,14 @@ draw (HobPen *pen, const HobPartView *view)
   hob_symbol_blade (pen, -58, -18, 0, closed (view->set, view->mode));
   if (view->set[SELECTOR_WELDED] > 0)
     draw_selector (pen, MODE_BAKE);
-  draw_selector (pen, CLAMP ((int) view->ctl[MODE], OFF, MODE_BROIL));
+  draw_selector (pen, CLAMP ((int)view->ctl[MODE], OFF, MODE_BROIL));
 }
 
 const HobKind hob_kind_oven_dial = {
   .name = "oven-dial",
   .label = N_ ("oven control with dial"),
-  .about = N_ ("A selector and a thermostat in series: the bulb's fluid opens the contact above the dial and closes "
+  .about = N_ ("A selector and a thermostat in series: the bulb's fluid opens the contact above "
+               "the dial and closes "
                "it below, so the dial is the middle of a swing."),
   .flags = HOB_KIND_FRONT,
   HOB_TABLE (terminals, terminals),

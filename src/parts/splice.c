@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* A splice in a lead: two ends under one crimp or ceramic nut.  Sound, it is nothing; burnt, it is a heater in series
- * with whatever it feeds. */
+/* A splice in a lead: two ends under one crimp or ceramic nut.  Sound, it is nothing; burnt, it is
+ * a heater in series with whatever it feeds. */
 
 #include "base/i18n.h"
 #include "parts/joint.h"
@@ -18,8 +18,8 @@ static const HobTerminalDef terminals[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { "ohms", N_ ("Resistance of the splice at working heat; cold it is less."), HOB_DIM_RESISTANCE, HOB_CONTACT_OHMS,
-    HOB_CONTACT_OHMS, 1e6 },
+  { "ohms", N_ ("Resistance of the splice at working heat; cold it is less."), HOB_DIM_RESISTANCE,
+    HOB_CONTACT_OHMS, HOB_CONTACT_OHMS, 1e6 },
 };
 
 static const HobStateDef states[] = { HOB_JOINT_STATES };
@@ -33,10 +33,17 @@ static const HobQuantityDef quantities[] = {
 };
 
 static const HobFaultDef faults[] = {
-  { "burnt", N_ ("splice burnt"), N_ ("adds 14 ohm · severity at working heat; cold it reads a seventh of it"), 0.5, 5,
+  { "burnt",
+    N_ ("splice burnt"),
+    N_ ("adds 14 ohm · severity at working heat; cold it reads a seventh of it"),
+    0.5,
+    5,
     N_ ("assumption: it stands in the heat and carries 3 A for hours"),
-    N_ ("Under load, volts across the splice: over 1 V at 3 A is bad. Unplugged and cold an ohmmeter finds little."),
-    N_ ("A hot joint is a fire risk. Do not use it: gas shut, plug out."), -1, 1,
+    N_ ("Under load, volts across the splice: over 1 V at 3 A is bad. Unplugged and cold an "
+        "ohmmeter finds little."),
+    N_ ("A hot joint is a fire risk. Do not use it: gas shut, plug out."),
+    -1,
+    1,
     { { OHMS, HOB_EFFECT_ADD, 0, 14 } } },
 };
 
@@ -110,7 +117,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_splice = {
   .name = "splice",
   .label = N_ ("splice under a nut"),
-  .about = N_ ("Two ends of wire held together. When it loosens it resists, heats, and takes from its load the voltage "
+  .about = N_ ("Two ends of wire held together. When it loosens it resists, heats, and takes from "
+               "its load the voltage "
                "that it needs."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

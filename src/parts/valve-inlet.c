@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Inlet of a two-coil valve: one body, one screen, a way to the bake half and one to the broil half.  What clogs here
- * starves both. */
+/* Inlet of a two-coil valve: one body, one screen, a way to the bake half and one to the broil
+ * half.  What clogs here starves both. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -18,13 +18,21 @@ static const HobPortDef ports[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { "clogged", N_ ("Share of the inlet's screen that is closed."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "clogged", N_ ("Share of the inlet's screen that is closed."), HOB_DIM_NUMBER, 0, 0, 1, NULL,
+    TRUE },
 };
 
 static const HobFaultDef faults[] = {
-  { "clogged", N_ ("inlet screen of the two-coil valve clogged"), N_ ("share of the screen that is closed"), 0.95, 1,
+  { "clogged",
+    N_ ("inlet screen of the two-coil valve clogged"),
+    N_ ("share of the screen that is closed"),
+    0.95,
+    1,
     N_ ("assumption: thread sealant in the inlet"),
-    N_ ("Manifold pressure right, and both oven flames small: bake and broil share this inlet."), NULL, -1, 1,
+    N_ ("Manifold pressure right, and both oven flames small: bake and broil share this inlet."),
+    NULL,
+    -1,
+    1,
     { { CLOGGED, HOB_EFFECT_ADD, 0, 1 } } },
 };
 
