@@ -5,7 +5,7 @@
  * only these are asked for. */
 
 #include "sheet/draw.h"
-#include "base/hash.h"
+#include "parts/pulse.h"
 #include <math.h>
 #include <string.h>
 
@@ -93,7 +93,7 @@ static double
 freshness (const HobScene *scene, const HobLead *lead)
 {
   double k = floor (lead->phase), wall = (lead->phase - k) / lead->rate / fmax (scene->speed, 1e-9);
-  gboolean fired = k >= 1 && hob_hash_uniform (hob_scene_seed (scene), (guint64) (lead->key - 1), (guint64) k) >= lead->miss;
+  gboolean fired = k >= 1 && hob_pulse_fires (hob_scene_seed (scene), lead->key, k, lead->miss);
 
   return fired ? CLAMP (1 - wall / SPARK_SHOWN, 0, 1) : 0;
 }
