@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Another appliance on the branch, in the other half of the receptacle: a resistance that drags the voltage down for
- * whatever hangs on the same wires. */
+/* Another appliance on the branch, in the other half of the receptacle: a resistance that drags the
+ * voltage down for whatever hangs on the same wires. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -62,7 +62,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_branch_load = {
   .name = "branch-load",
   .label = N_ ("another load on the branch"),
-  .about = N_ ("What else is plugged in on the same wires. When it is on, the range gets fewer volts."),
+  .about
+  = N_ ("What else is plugged in on the same wires. When it is on, the range gets fewer volts."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),

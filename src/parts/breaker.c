@@ -22,7 +22,8 @@ static const HobTerminalDef terminals[] = {
 };
 static const HobSettingDef settings[] = {
   { "rating", N_ ("Current it holds for ever."), HOB_DIM_CURRENT, 15, 1, 100 },
-  { "broken", N_ ("1: it lets nothing through although its handle says ON."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "broken", N_ ("1: it lets nothing through although its handle says ON."), HOB_DIM_NUMBER, 0, 0,
+    1, NULL, TRUE },
 };
 static const HobStateDef states[]
     = { { "heated", N_ ("share of the way to its trip"), HOB_DIM_NUMBER, 1e-3 } };
@@ -34,13 +35,27 @@ static const HobControlDef controls[] = {
   { "", N_ ("Breaker handle"), HOB_DIM_CHOICE, positions, 0, 1, 1, HOB_EXERCISE_NONE },
 };
 static const HobFaultDef faults[] = {
-  { "open", N_ ("lets nothing through although ON"), NULL, 1, 1, N_ ("assumption: a worn breaker, or a loose screw"),
+  { "open",
+    N_ ("lets nothing through although ON"),
+    NULL,
+    1,
+    1,
+    N_ ("assumption: a worn breaker, or a loose screw"),
     N_ ("Handle ON, no volts at the receptacle, and nothing else on the branch works."),
-    N_ ("The panel is for an electrician: its buses stay live with every breaker off."), -1, 1,
+    N_ ("The panel is for an electrician: its buses stay live with every breaker off."),
+    -1,
+    1,
     { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
-  { "weak", N_ ("trips at less than its rating"), N_ ("rating falls to a tenth at severity 1"), 0.8, 1,
-    N_ ("assumption: old, or often tripped"), N_ ("Clamp on the branch: below its rating, and it trips."),
-    N_ ("The panel is for an electrician: its buses stay live with every breaker off."), -1, 1,
+  { "weak",
+    N_ ("trips at less than its rating"),
+    N_ ("rating falls to a tenth at severity 1"),
+    1,
+    1,
+    N_ ("assumption: old, or often tripped"),
+    N_ ("Clamp on the branch: below its rating, and it trips."),
+    N_ ("The panel is for an electrician: its buses stay live with every breaker off."),
+    -1,
+    1,
     { { RATING, HOB_EFFECT_MULTIPLY, 1, 0.1 } } },
 };
 static const HobElementDef elements[] = { { "contact", A, B } };

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Flexible connector with an excess-flow valve at its house end: a ball that the stream carries shut when more flows
- * than any range takes, as it would from a torn hose.  A pinhole past the shut ball lets the pressure beyond it come up
- * again, slowly; when both sides are nearly equal a spring takes the ball back. */
+/* Flexible connector with an excess-flow valve at its house end: a ball that the stream carries
+ * shut when more flows than any range takes, as it would from a torn hose.  A pinhole past the shut
+ * ball lets the pressure beyond it come up again, slowly; when both sides are nearly equal a spring
+ * takes the ball back. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -25,8 +26,8 @@ static const HobPortDef ports[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { "trip-flow", N_ ("Flow of natural gas that carries its excess-flow valve shut."), HOB_DIM_MASS_FLOW, 8e-4, 1e-6,
-    INFINITY },
+  { "trip-flow", N_ ("Flow of natural gas that carries its excess-flow valve shut."),
+    HOB_DIM_MASS_FLOW, 8e-4, 1e-6, INFINITY },
   { "leak", N_ ("Hole in it, m²."), HOB_DIM_NUMBER, 0, 0, 1e-4, NULL, TRUE },
 };
 
@@ -35,15 +36,31 @@ static const char *const shut_words[]
 static const HobModeDef modes[] = { { "excess-flow", shut_words } };
 
 static const HobFaultDef faults[] = {
-  { "trips-early", N_ ("excess-flow valve trips too early"), N_ ("trips at 0.02 of its flow at severity 1"), 1, 1,
+  { "trips-early",
+    N_ ("excess-flow valve trips too early"),
+    N_ ("trips at 0.02 of its flow at severity 1"),
+    1,
+    1,
     N_ ("assumption: one made for a smaller appliance, or dirt under its spring"),
-    N_ ("Gas dies when a burner is turned on and the hose fills again once all are off: no pressure behind it meanwhile."),
-    N_ ("Never open a gas joint before the supply is shut. A flexible connector is never used twice."), -1, 1,
+    N_ ("Gas dies when a burner is turned on and the hose fills again once all are off: no "
+        "pressure behind it meanwhile."),
+    N_ ("Never open a gas joint before the supply is shut. A flexible connector is never used "
+        "twice."),
+    -1,
+    1,
     { { TRIP_FLOW, HOB_EFFECT_MULTIPLY, 1, 0.02, TRUE } } },
-  { "leaks", N_ ("hose leaks"), N_ ("hole of 0.5 mm² · severity"), 0.3, 1,
-    N_ ("assumption: a hose used twice, or bent too sharply"), N_ ("Soap solution. Never a flame."),
-    N_ ("Touch nothing electric, do not unplug or switch, no phone indoors; everybody out at once, call from outside."),
-    -1, 1, { { LEAK, HOB_EFFECT_ADD, 0, 5e-7 } } },
+  { "leaks",
+    N_ ("hose leaks"),
+    N_ ("hole of 0.5 mm² · severity"),
+    0.3,
+    1,
+    N_ ("assumption: a hose used twice, or bent too sharply"),
+    N_ ("Soap solution. Never a flame."),
+    N_ ("Touch nothing electric, do not unplug or switch, no phone indoors; everybody out at once, "
+        "call from outside."),
+    -1,
+    1,
+    { { LEAK, HOB_EFFECT_ADD, 0, 5e-7 } } },
 };
 
 static const HobDuctDef ducts[] = { { "bore", IN, OUT }, { "leak", OUT, -1 } };
@@ -57,7 +74,8 @@ static const HobQuantityDef quantities[] = {
 static void
 flow (const HobPartContext *c)
 {
-  c->duct[D_BORE] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = c->mode[SHUT] > 0 ? PINHOLE : BORE_AREA };
+  c->duct[D_BORE]
+      = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = c->mode[SHUT] > 0 ? PINHOLE : BORE_AREA };
   if (c->set[LEAK] > 0)
     c->duct[D_LEAK] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = c->set[LEAK] };
 }
@@ -79,7 +97,8 @@ carried (const HobPartContext *c)
   return c->q[D_BORE] * as_natural / c->set[TRIP_FLOW];
 }
 
-/* One guard for both ways: what is shut just now must not be judged by the pressures from before. */
+/* One guard for both ways: what is shut just now must not be judged by the pressures from before.
+ */
 static double
 guard (const HobPartContext *c, int k G_GNUC_UNUSED)
 {
@@ -97,9 +116,12 @@ observe (const HobPartContext *c, int quantity)
 {
   switch (quantity)
     {
-    case Q_TRIPPED: return c->mode[SHUT];
-    case Q_FLOW: return c->q[D_BORE];
-    default: return c->q[D_LEAK];
+    case Q_TRIPPED:
+      return c->mode[SHUT];
+    case Q_FLOW:
+      return c->q[D_BORE];
+    default:
+      return c->q[D_LEAK];
     }
 }
 
@@ -127,7 +149,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_connector = {
   .name = "connector",
   .label = N_ ("flexible connector"),
-  .about = N_ ("Corrugated metal hose between wall and range, with a valve that shuts when far too much flows; never used "
+  .about = N_ ("Corrugated metal hose between wall and range, with a valve that shuts when far too "
+               "much flows; never used "
                "twice."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),

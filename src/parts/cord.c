@@ -25,22 +25,47 @@ static const HobSettingDef settings[] = {
   { "length", N_ ("Length of the cord."), HOB_DIM_LENGTH, 1.9, 0.3, 60 },
   { "gauge", N_ ("Gauge of its conductors."), HOB_DIM_LENGTH, 1.0237e-3, 0.3e-3, 4e-3 },
   { "ground-open", N_ ("1: its ground is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "neutral-pinched", N_ ("1: its neutral touches the metal it passes through."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "neutral-pinched", N_ ("1: its neutral touches the metal it passes through."), HOB_DIM_NUMBER,
+    0, 0, 1, NULL, TRUE },
 };
 
 #define DEAD_FIRST N_ ("Off is not dead: unplug and prove dead before reaching in.")
 
 static const HobFaultDef faults[] = {
-  { "thin-extension", N_ ("a long thin cord between wall and range"), N_ ("30 m · severity more"), 0.7, 1,
-    N_ ("assumption"), N_ ("Volts at the range's own terminals under load, against those at the receptacle."),
-    N_ ("A cord that grows warm is a fire risk: the range belongs into its own receptacle."), -1, 1,
+  { "thin-extension",
+    N_ ("a long thin cord between wall and range"),
+    N_ ("30 m · severity more"),
+    0.7,
+    1,
+    N_ ("assumption"),
+    N_ ("Volts at the range's own terminals under load, against those at the receptacle."),
+    N_ ("A cord that grows warm is a fire risk: the range belongs into its own receptacle."),
+    -1,
+    1,
     { { LENGTH, HOB_EFFECT_ADD, 0, 30 } } },
-  { "ground-open", N_ ("ground pin or ground wire broken"), NULL, 1, 2, N_ ("assumption: pins are cut off"),
+  { "ground-open",
+    N_ ("ground pin or ground wire broken"),
+    NULL,
+    1,
+    2,
+    N_ ("assumption: pins are cut off"),
     N_ ("Unplugged: ohms from the round pin to the range's metal."),
-    N_ ("With a metal gas pipe fault current takes the flexible connector: never open a gas joint before the supply is "
-        "proven dead."), PLUG_GROUND, 1, { { GROUND_OPEN, HOB_EFFECT_SET, 0, 1 } } },
-  { "neutral-pinched", N_ ("neutral pinched against the range's metal"), NULL, 1, 1, N_ ("assumption: after a repair"),
-    N_ ("Unplugged: ohms from the wide blade to the range's metal: there should be none."), DEAD_FIRST, GROUND, 1,
+    N_ ("With a metal gas pipe fault current takes the flexible connector: never open a gas joint "
+        "before the supply is "
+        "proven dead."),
+    PLUG_GROUND,
+    1,
+    { { GROUND_OPEN, HOB_EFFECT_SET, 0, 1 } } },
+  { "neutral-pinched",
+    N_ ("neutral pinched against the range's metal"),
+    NULL,
+    1,
+    1,
+    N_ ("assumption: after a repair"),
+    N_ ("Unplugged: ohms from the wide blade to the range's metal: there should be none."),
+    DEAD_FIRST,
+    GROUND,
+    1,
     { { PINCHED, HOB_EFFECT_SET, 0, 1 } } },
 };
 static const HobPosition positions[]

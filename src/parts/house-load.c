@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* A furnace or water heater on the same supply pipe: its burner draws past a regulator of its own, so it takes what its
- * plate says as long as the pressure suffices, and the range gets what is left.  What it burns goes up its own flue: it
- * is no part of the kitchen. */
+/* A furnace or water heater on the same supply pipe: its burner draws past a regulator of its own,
+ * so it takes what its plate says as long as the pressure suffices, and the range gets what is
+ * left.  What it burns goes up its own flue: it is no part of the kitchen. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -34,12 +34,14 @@ static const HobPosition positions[]
 static const HobControlDef controls[] = {
   { "", N_ ("Furnace"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_NONE },
 };
-static const HobDuctDef ducts[] = { { "tee", IN, OUT }, { "regulator", OUT, JET }, { "jets", JET, -1 } };
+static const HobDuctDef ducts[]
+    = { { "tee", IN, OUT }, { "regulator", OUT, JET }, { "jets", JET, -1 } };
 static const HobQuantityDef quantities[] = {
   { "heat", N_ ("heat it burns"), HOB_DIM_POWER, HOB_SENSE_NONE },
 };
 
-/* Its jets are drilled for the gas that comes, at the sea: the area that lets out its heat at its manifold's pressure. */
+/* Its jets are drilled for the gas that comes, at the sea: the area that lets out its heat at its
+ * manifold's pressure. */
 static void
 flow (const HobPartContext *c)
 {
@@ -50,10 +52,12 @@ flow (const HobPartContext *c)
   c->duct[D_THROUGH] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = BORE_AREA };
   if (!(c->ctl[POSITION] > 0))
     return;
-  c->duct[D_REGULATOR]
-      = (HobDuct){ .law = HOB_DUCT_REGULATOR, .area = SEAT_AREA, .set = pressure, .lockup = LOCKUP };
-  c->duct[D_JET] = (HobDuct){ .law = HOB_DUCT_ORIFICE,
-                              .area = c->set[HEAT] / fuel->heat / sqrt (2 * fuel->density * pressure) };
+  c->duct[D_REGULATOR] = (HobDuct){
+    .law = HOB_DUCT_REGULATOR, .area = SEAT_AREA, .set = pressure, .lockup = LOCKUP
+  };
+  c->duct[D_JET]
+      = (HobDuct){ .law = HOB_DUCT_ORIFICE,
+                   .area = c->set[HEAT] / fuel->heat / sqrt (2 * fuel->density * pressure) };
 }
 
 static double
@@ -82,7 +86,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_house_load = {
   .name = "house-load",
   .label = N_ ("furnace on the same pipe"),
-  .about = N_ ("Another gas appliance of the house. What it draws, the shared pipe loses more pressure for."),
+  .about = N_ ("Another gas appliance of the house. What it draws, the shared pipe loses more "
+               "pressure for."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),

@@ -3,9 +3,10 @@
 /* The house: the panel's 120 V, neutral bonded to earth there, the metal gas pipe as an earth of
  * its own, the gas supply, and the kitchen's air.  Earth is the circuit's reference.
  *
- * High up, gas is as thin as the air: a jet lets out √(p/p₀) of its mass, 1.8 % of the heat less for each 1,000 ft.
- * The air that a draught brings thins by p/p₀, 3.5 %: jets that are to keep their share of air must give up as much,
- * which is the trade's rule of 4 % for each 1,000 ft.  Primary air, drawn in by the jet itself, keeps its share. */
+ * High up, gas is as thin as the air: a jet lets out √(p/p₀) of its mass, 1.8 % of the heat less
+ * for each 1,000 ft. The air that a draught brings thins by p/p₀, 3.5 %: jets that are to keep
+ * their share of air must give up as much, which is the trade's rule of 4 % for each 1,000 ft.
+ * Primary air, drawn in by the jet itself, keeps its share. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -14,11 +15,20 @@
 
 enum { LINE, NEUTRAL, EARTH, PIPE };
 enum { GAS };
-enum { TEMPERATURE, HUMIDITY, FUEL, PIPE_OHMS, GAS_PRESSURE, ALTITUDE, PRESSURE_SHARE, SERVICE_SHARE };
+enum {
+  TEMPERATURE,
+  HUMIDITY,
+  FUEL,
+  PIPE_OHMS,
+  GAS_PRESSURE,
+  ALTITUDE,
+  PRESSURE_SHARE,
+  SERVICE_SHARE
+};
 enum { E_SOURCE, E_NEUTRAL, E_EARTH, E_PIPE };
 enum { Q_TEMPERATURE, Q_PRESSURE };
 
-#define SEA_LEVEL 101325.0    /* Pa, ICAO */
+#define SEA_LEVEL 101325.0 /* Pa, ICAO */
 #define LINE_VOLTS 120.0
 #define BUS_OHMS 0.001
 #define SUPPLY_AREA 8e-5      /* m², discharge included: a service far larger than a range */
@@ -49,25 +59,47 @@ static const HobSettingDef settings[] = {
   { "gas-pressure", N_ ("Supply pressure behind the house pipe; 0: what is usual for the fuel."),
     HOB_DIM_PRESSURE, 0, 0, 20000 },
   { "altitude", N_ ("Height above the sea."), HOB_DIM_LENGTH, 0, -400, 4000 },
-  { "pressure-share", N_ ("Share of its pressure that the supply has."), HOB_DIM_NUMBER, 1, 0, 2, NULL, TRUE },
-  { "service-share", N_ ("Share of its opening that the service has."), HOB_DIM_NUMBER, 1, 0, 1, NULL, TRUE },
+  { "pressure-share", N_ ("Share of its pressure that the supply has."), HOB_DIM_NUMBER, 1, 0, 2,
+    NULL, TRUE },
+  { "service-share", N_ ("Share of its opening that the service has."), HOB_DIM_NUMBER, 1, 0, 1,
+    NULL, TRUE },
 };
 
 static const HobFaultDef faults[] = {
-  { "gas-low", N_ ("supply pressure low"), N_ ("pressure falls to 1 − 0.9 · severity of what is usual"), 0.7, 1,
-    N_ ("assumption: an LP cylinder nearly empty, a service regulator that fails; seldom on a town main"),
+  { "gas-low",
+    N_ ("supply pressure low"),
+    N_ ("pressure falls to 1 − 0.9 · severity of what is usual"),
+    0.7,
+    1,
+    N_ ("assumption: an LP cylinder nearly empty, a service regulator that fails; seldom on a town "
+        "main"),
     N_ ("Supply pressure, standing, at the range's inlet: low with all burners off already."),
-    N_ ("Pressure tap: gas shut, gauge fitted, leak-tested; afterwards plugged and leak-tested."), -1, 1,
+    N_ ("Pressure tap: gas shut, gauge fitted, leak-tested; afterwards plugged and leak-tested."),
+    -1,
+    1,
     { { PRESSURE_SHARE, HOB_EFFECT_MULTIPLY, 1, 0.1 } } },
-  { "gas-starved", N_ ("supply cannot keep up: LP cylinder too cold, service clogged"),
-    N_ ("its opening shrinks to 0.02 at severity 1, a tenth about half-way"), 1, 1,
+  { "gas-starved",
+    N_ ("supply cannot keep up: LP cylinder too cold, service clogged"),
+    N_ ("its opening shrinks to 0.02 at severity 1, a tenth about half-way"),
+    1,
+    1,
     N_ ("assumption: a small LP cylinder in winter"),
-    N_ ("Supply pressure stands as it should with all off and falls with each burner that is turned on."),
-    N_ ("Pressure tap: gas shut, gauge fitted, leak-tested; afterwards plugged and leak-tested."), -1, 1,
+    N_ ("Supply pressure stands as it should with all off and falls with each burner that is "
+        "turned on."),
+    N_ ("Pressure tap: gas shut, gauge fitted, leak-tested; afterwards plugged and leak-tested."),
+    -1,
+    1,
     { { SERVICE_SHARE, HOB_EFFECT_MULTIPLY, 1, 0.02, TRUE } } },
-  { "pipe-insulates", N_ ("gas pipe does not reach earth: plastic, or an insulating union"), NULL, 1, 2,
+  { "pipe-insulates",
+    N_ ("gas pipe does not reach earth: plastic, or an insulating union"),
+    NULL,
+    1,
+    2,
     N_ ("assumption: common in newer houses, harmless by itself"),
-    N_ ("Unplugged: resistance from the pipe at the range to the earth of the receptacle."), NULL, -1, 1,
+    N_ ("Unplugged: resistance from the pipe at the range to the earth of the receptacle."),
+    NULL,
+    -1,
+    1,
     { { PIPE_OHMS, HOB_EFFECT_SET, 1e9, 1e9 } } },
 };
 

@@ -22,12 +22,21 @@ static const HobControlDef controls[] = {
   { "", N_ ("Oven gas lever"), HOB_DIM_CHOICE, positions, 0, 1, 1, HOB_EXERCISE_NONE },
 };
 static const HobSettingDef settings[] = {
-  { "shut", N_ ("Share of its bore that is shut although the handle says open."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "shut", N_ ("Share of its bore that is shut although the handle says open."), HOB_DIM_NUMBER, 0,
+    0, 1, NULL, TRUE },
 };
 static const HobFaultDef faults[] = {
-  { "left-shut", N_ ("shut, whatever its handle says"), NULL, 1, 1,
+  { "left-shut",
+    N_ ("shut, whatever its handle says"),
+    NULL,
+    1,
+    1,
     N_ ("assumption: turned at the last repair and forgotten, or its handle slipped"),
-    N_ ("Look at it. Igniter with full current and glow, gas at the top burners, none at the oven valve."), NULL, -1, 1,
+    N_ ("Look at it. Igniter with full current and glow, gas at the top burners, none at the oven "
+        "valve."),
+    NULL,
+    -1,
+    1,
     { { SHUT, HOB_EFFECT_SET, 0, 1 } } },
 };
 static const HobDuctDef ducts[] = { { "to bake", IN, BAKE }, { "to broil", IN, BROIL } };

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* Appliance regulator: holds the manifold's pressure whatever the supply and the burners do, and
- * locks up a little higher when all are shut.  Its cap is convertible: turned over it seats the spring
- * for the other gas. */
+ * locks up a little higher when all are shut.  Its cap is convertible: turned over it seats the
+ * spring for the other gas. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -27,32 +27,83 @@ static const HobSettingDef settings[] = {
   { "creep", N_ ("What its seat leaves open when it should be shut, m²."), HOB_DIM_NUMBER, 0, 0,
     1e-5, NULL, TRUE },
   { "cap", N_ ("The gas for which its cap is turned."), HOB_DIM_CHOICE, NATURAL, 0, 1, caps },
-  { "set-with", N_ ("How the cap stood when the set pressure was adjusted."), HOB_DIM_CHOICE, NATURAL, 0, 1, caps },
-  { "seats", N_ ("Pressure with the cap on LP, over that on natural gas."), HOB_DIM_NUMBER, 2, 1, 5 },
+  { "set-with", N_ ("How the cap stood when the set pressure was adjusted."), HOB_DIM_CHOICE,
+    NATURAL, 0, 1, caps },
+  { "seats", N_ ("Pressure with the cap on LP, over that on natural gas."), HOB_DIM_NUMBER, 2, 1,
+    5 },
   { "turned", N_ ("1: the cap is the wrong way round."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
 };
 
-#define TAP_CAUTION N_ ("Pressure tap: gas shut, gauge fitted, leak-tested; afterwards plugged and leak-tested.")
+#define TAP_CAUTION                                                                                \
+  N_ ("Pressure tap: gas shut, gauge fitted, leak-tested; afterwards plugged and leak-tested.")
 
 static const HobFaultDef faults[] = {
-  { "cap-turned", N_ ("cap set for the other gas"), NULL, 1, 2, N_ ("assumption: a classic slip at installation"),
-    N_ ("Look which way the cap is turned; manifold pressure with one burner on."), TAP_CAUTION, -1, 1,
+  { "cap-turned",
+    N_ ("cap set for the other gas"),
+    NULL,
+    1,
+    2,
+    N_ ("assumption: a classic slip at installation"),
+    N_ ("Look which way the cap is turned; manifold pressure with one burner on."),
+    TAP_CAUTION,
+    -1,
+    1,
     { { TURNED, HOB_EFFECT_SET, 0, 1 } } },
-  { "set-low", N_ ("spring weak or set too low"), N_ ("it holds 1 − 0.7 · severity of its pressure"), 0.6, 1,
-    N_ ("assumption"), N_ ("Manifold pressure with one burner on, against the data plate."), TAP_CAUTION, -1, 1,
+  { "set-low",
+    N_ ("spring weak or set too low"),
+    N_ ("it holds 1 − 0.7 · severity of its pressure"),
+    0.6,
+    1,
+    N_ ("assumption"),
+    N_ ("Manifold pressure with one burner on, against the data plate."),
+    TAP_CAUTION,
+    -1,
+    1,
     { { SET_PRESSURE, HOB_EFFECT_MULTIPLY, 1, 0.3 } } },
-  { "set-high", N_ ("set too high"), N_ ("it holds 1 + severity of its pressure"), 0.6, 0.5, N_ ("assumption"),
-    N_ ("Manifold pressure with one burner on, against the data plate."), TAP_CAUTION, -1, 1,
+  { "set-high",
+    N_ ("set too high"),
+    N_ ("it holds 1 + severity of its pressure"),
+    0.6,
+    0.5,
+    N_ ("assumption"),
+    N_ ("Manifold pressure with one burner on, against the data plate."),
+    TAP_CAUTION,
+    -1,
+    1,
     { { SET_PRESSURE, HOB_EFFECT_MULTIPLY, 1, 2 } } },
-  { "creeps", N_ ("creeps: its seat does not shut"), N_ ("3 mm² · severity stay open"), 0.1, 1,
+  { "creeps",
+    N_ ("creeps: its seat does not shut"),
+    N_ ("3 mm² · severity stay open"),
+    0.1,
+    1,
     N_ ("assumption: dirt from new pipe on the seat"),
-    N_ ("Lock-up with all off: the manifold climbs to the supply's pressure instead of a little above its own."),
-    TAP_CAUTION, -1, 1, { { CREEP, HOB_EFFECT_ADD, 0, 3e-6 } } },
-  { "sticks", N_ ("moves stiffly"), N_ ("rise at lock-up, and droop when all burn, of 0.05 + 0.4 · severity"), 0.7, 1,
-    N_ ("assumption"), N_ ("Manifold pressure with one burner on, with all on and with all off: too far apart."),
-    TAP_CAUTION, -1, 1, { { LOCKUP, HOB_EFFECT_ADD, 0, 0.4 } } },
-  { "clogged", N_ ("screen or vent clogged"), N_ ("its seat's area shrinks to 0.02 at severity 1"), 0.9, 1,
-    N_ ("assumption"), N_ ("Supply stands with everything on, the manifold falls with each burner."), TAP_CAUTION, -1, 1,
+    N_ ("Lock-up with all off: the manifold climbs to the supply's pressure instead of a little "
+        "above its own."),
+    TAP_CAUTION,
+    -1,
+    1,
+    { { CREEP, HOB_EFFECT_ADD, 0, 3e-6 } } },
+  { "sticks",
+    N_ ("moves stiffly"),
+    N_ ("rise at lock-up, and droop when all burn, of 0.05 + 0.4 · severity"),
+    0.7,
+    1,
+    N_ ("assumption"),
+    N_ ("Manifold pressure with one burner on, with all on and with all off: too far apart."),
+    TAP_CAUTION,
+    -1,
+    1,
+    { { LOCKUP, HOB_EFFECT_ADD, 0, 0.4 } } },
+  { "clogged",
+    N_ ("screen or vent clogged"),
+    N_ ("its seat's area shrinks to 0.02 at severity 1"),
+    0.9,
+    1,
+    N_ ("assumption"),
+    N_ ("Supply stands with everything on, the manifold falls with each burner."),
+    TAP_CAUTION,
+    -1,
+    1,
     { { AREA, HOB_EFFECT_MULTIPLY, 1, 0.02, TRUE } } },
 };
 static const HobDuctDef ducts[] = { { "seat", IN, OUT } };
@@ -64,7 +115,8 @@ static const HobQuantityDef quantities[] = {
 static double
 held (const HobPartContext *c)
 {
-  gboolean lp = ((int)c->set[CAP] == LP) != (c->set[TURNED] > 0), was_lp = (int)c->set[SET_WITH] == LP;
+  gboolean lp = ((int)c->set[CAP] == LP) != (c->set[TURNED] > 0),
+           was_lp = (int)c->set[SET_WITH] == LP;
 
   if (lp == was_lp)
     return c->set[SET_PRESSURE];

@@ -21,12 +21,20 @@ static const HobControlDef controls[] = {
   { "", N_ ("Gas shut-off"), HOB_DIM_CHOICE, positions, 0, 1, 1, HOB_EXERCISE_NONE },
 };
 static const HobSettingDef settings[] = {
-  { "shut", N_ ("Share of its bore that is shut although the handle says open."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { "shut", N_ ("Share of its bore that is shut although the handle says open."), HOB_DIM_NUMBER, 0,
+    0, 1, NULL, TRUE },
 };
 static const HobFaultDef faults[] = {
-  { "half-shut", N_ ("not fully open"), N_ ("share of its bore that is shut"), 0.95, 1,
+  { "half-shut",
+    N_ ("not fully open"),
+    N_ ("share of its bore that is shut"),
+    0.95,
+    1,
     N_ ("assumption: not turned all the way after an installation"),
-    N_ ("Look at it. Pressure at the range's inlet falls with each burner that is turned on."), NULL, -1, 1,
+    N_ ("Look at it. Pressure at the range's inlet falls with each burner that is turned on."),
+    NULL,
+    -1,
+    1,
     { { SHUT, HOB_EFFECT_SET, 0, 1 } } },
 };
 static const HobDuctDef ducts[] = { { "bore", IN, OUT } };

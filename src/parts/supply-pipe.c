@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* A run of the house's gas pipe: what it loses by friction goes nearly with the square of what flows, so that a pipe
- * too thin shows only when much is burnt at once.  Elbows and tees count as further length. */
+/* A run of the house's gas pipe: what it loses by friction goes nearly with the square of what
+ * flows, so that a pipe too thin shows only when much is burnt at once.  Elbows and tees count as
+ * further length. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -18,17 +19,25 @@ static const HobPortDef ports[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { "bore", N_ ("Bore of the pipe: 15.8 mm is 1/2 in., 12.5 mm 3/8 in., 9.2 mm 1/4 in."), HOB_DIM_LENGTH, 15.8e-3, 2e-3,
-    0.1 },
+  { "bore", N_ ("Bore of the pipe: 15.8 mm is 1/2 in., 12.5 mm 3/8 in., 9.2 mm 1/4 in."),
+    HOB_DIM_LENGTH, 15.8e-3, 2e-3, 0.1 },
   { "length", N_ ("Length, fittings counted in."), HOB_DIM_LENGTH, 6, 0.01, 200 },
 };
 
 static const HobFaultDef faults[] = {
-  { "undersized", N_ ("1/4 in. pipe where more is needed"), N_ ("12 m · severity of it"), 0.75, 1,
+  { "undersized",
+    N_ ("1/4 in. pipe where more is needed"),
+    N_ ("25 m · severity of it"),
+    0.75,
+    1,
     N_ ("assumption: a run lengthened, an appliance added"),
-    N_ ("Supply pressure at the range stands as it should with all off and falls when everything is on."),
-    N_ ("Pressure tap: gas shut, gauge fitted, leak-tested; afterwards plugged and leak-tested."), -1, 2,
-    { { BORE, HOB_EFFECT_SET, QUARTER_INCH, QUARTER_INCH }, { LENGTH, HOB_EFFECT_SET, 0.01, 12.01 } } },
+    N_ ("Supply pressure at the range stands as it should with all off and falls when everything "
+        "is on."),
+    N_ ("Pressure tap: gas shut, gauge fitted, leak-tested; afterwards plugged and leak-tested."),
+    -1,
+    2,
+    { { BORE, HOB_EFFECT_SET, QUARTER_INCH, QUARTER_INCH },
+      { LENGTH, HOB_EFFECT_SET, 0.01, 25 } } },
 };
 
 static const HobDuctDef ducts[] = { { "run", IN, OUT } };

@@ -192,7 +192,8 @@ mesh_sources (const int *target, const Edge *row, int m, Edge *edge)
       }
 }
 
-/* Sends every row's star into the mesh of its neighbours; v[k] is left holding (J_k − Σ c)/S, per[k] 1/S. */
+/* Sends every row's star into the mesh of its neighbours; v[k] is left holding (J_k − Σ c)/S,
+ * per[k] 1/S. */
 static void
 forward (const HobPattern *pattern, Edge *edge, Cx *inject, Cx *per, Cx *v)
 {
@@ -239,11 +240,13 @@ backward (const HobPattern *pattern, const Edge *edge, Cx *v)
       v[k] = add (v[k], mul (edge[s].y, v[pattern->later[s]]));
 }
 
-/* Volts are rounded to parts of the source's 120 V, and a wire of some 1,000 S makes more current of that than a meter's
- * megohms let through: what is left over at the nodes, `over`, is sent through the same elimination once more, and the
- * little volts that it makes add to the currents what rounding took from them. */
+/* Volts are rounded to parts of the source's 120 V, and a wire of some 1,000 S makes more current
+ * of that than a meter's megohms let through: what is left over at the nodes, `over`, is sent
+ * through the same elimination once more, and the little volts that it makes add to the currents
+ * what rounding took from them. */
 static void
-refine (const HobCircuit *circuit, const Edge *edge, const Cx *per, const Cx *y, Cx *over, Cx *v, Cx *i)
+refine (const HobCircuit *circuit, const Edge *edge, const Cx *per, const Cx *y, Cx *over, Cx *v,
+        Cx *i)
 {
   const HobPattern *pattern = &circuit->pattern;
 
