@@ -62,8 +62,8 @@ static const HobStateDef states[] = {
 
 static const char *const lift_words[] = { N_ ("valve shuts"), N_ ("valve begins to open"), NULL };
 
-static const HobModeDef modes[] = { { "lifted", lift_words } };
-enum { LIFTED };
+static const HobModeDef modes[] = { { "lifted", lift_words }, { "full", NULL } };
+enum { LIFTED, FULL };
 
 static const HobElementDef elements[] = { { "heater", A, B } };
 static const HobDuctDef ducts[] = { { "seat", IN, OUT } };
@@ -161,10 +161,13 @@ rates (const HobPartContext *c)
   c->ledger[HOB_LEDGER_HEAT_OUT] += out;
 }
 
-/* The events "begins to open" and "shuts" lie a twentieth of the full lift apart; one that is stuck moves never. */
+/* The events "begins to open" and "shuts" lie a twentieth of the full lift apart; one that is stuck moves never.  Full
+ * lift decides nothing, but the flow has a kink there that no step may stride over. */
 static double
 guard (const HobPartContext *c, int k)
 {
+  if (k == FULL)
+    return c->mode[FULL] > 0 ? 1 - lift (c) : lift (c) - 1.05;
   if (c->set[STUCK] > 0)
     return c->mode[LIFTED] > 0 ? 1 : -1;
   return c->mode[LIFTED] > 0 ? -0.05 - lift (c) : lift (c);
@@ -173,7 +176,7 @@ guard (const HobPartContext *c, int k)
 static void
 flip (const HobPartContext *c, int k, double *y)
 {
-  c->mode[LIFTED] = c->mode[LIFTED] > 0 ? 0 : 1;
+  c->mode[k] = c->mode[k] > 0 ? 0 : 1;
 }
 
 static double
@@ -295,7 +298,7 @@ draw (HobPen *pen, const HobPartView *view)
     .name = kind_name, .label = kind_label, .about = kind_about, HOB_TABLE (terminals, terminals),                   \
     HOB_TABLE (ports, ports), HOB_TABLE (settings, kind_settings), HOB_TABLE (states, states),                       \
     HOB_TABLE (modes, modes), HOB_TABLE (elements, elements), HOB_TABLE (ducts, ducts),                              \
-    HOB_TABLE (faults, kind_faults), HOB_TABLE (quantities, quantities), .n_guards = 1,                              \
+    HOB_TABLE (faults, kind_faults), HOB_TABLE (quantities, quantities), .n_guards = 2,                              \
     .symbol = { [HOB_SHEET_WIRING] = { 120, 80 }, [HOB_SHEET_GAS] = { 120, 80 }, [HOB_SHEET_CUTAWAY] = { 120, 80 } }, \
     .figure = Q_VOLTS, .start = start, .conduct = conduct, .flow = flow, .rates = rates, .guard = guard,             \
     .flip = flip, .observe = observe, .stored_heat = stored_heat, .draw = draw,                                      \

@@ -219,6 +219,28 @@ hob_ode_dense (const HobOdeStep *step, int n, double t, double *y)
     }
 }
 
+double
+hob_ode_defect (const HobOde *ode, const HobOdeStep *step, double t, const double *dy)
+{
+  int n = ode->n;
+  const double *y0 = row (step, Y0, n), *y1 = row (step, Y1, n), *dense = row (step, DENSE, n);
+  const double *f0 = row (step, K1, n), *f1 = row (step, K7, n);
+  double h = step->h, u = (t - step->t0) / h, v = 1 - u, worst = 0;
+
+  for (int i = 0; i < n; i++)
+    {
+      double rise = y1[i] - y0[i];
+      double bend = h * f0[i] - rise;
+      double twist = rise - h * f1[i] - bend;
+      double slope = rise + (v - u) * bend + u * (2 * v - u) * twist + 2 * u * v * (v - u) * dense[i];
+      double allowed = ode->atol[i] + ode->rtol * MAX (fabs (y0[i]), fabs (y1[i]));
+
+      worst = MAX (worst, fabs (slope / h - dy[i]) * (t - step->t0) / allowed);
+    }
+
+  return worst;
+}
+
 /* ITP (Oliveira and Takahashi, ACM Trans. Math. Softw. 47 (2020)): regula falsi, pushed towards
  * the middle and kept within what bisection would have reached, so that it never takes more steps
  * than bisection and one (and one for rounding). */

@@ -53,6 +53,11 @@ HobStepStatus hob_ode_step (const HobOde *ode, double t, const double *y, double
 /* State at t within the step. At t0 + h exactly: y1's bits. */
 void hob_ode_dense (const HobOdeStep *step, int n, double t, double *y);
 
+/* How far the dense output may have gone astray from the step's start to t, where the rates are @dy:
+ * the gap between them and its own slope, times the time, in units of what a step may err (Enright,
+ * SIAM J. Numer. Anal. 26 (1989) 588).  Small where the rates are smooth, large past a kink. */
+double hob_ode_defect (const HobOde *ode, const HobOdeStep *step, double t, const double *dy);
+
 /* The first moment in [a, b] at which f turns from ≤ 0 to > 0, by bracketing (ITP), within tol s:
  * returns the upper end of the final bracket, so f(result) > 0. f(a) ≤ 0 < f(b) on entry. */
 typedef double (*HobOfTime) (double t, gpointer user);

@@ -88,6 +88,7 @@ struct _HobMoment
   HobComplex *probe_g, *probe_v, *probe_inject;
   gboolean gas_failed;
   double t_last;   /* of the last evaluation; NaN: none */
+  guint evaluations; /* so far, for counting the work */
 
   /* where the parameters come from */
   const HobCase *acts;

@@ -409,6 +409,7 @@ hob_moment_evaluate (HobMoment *m, double t, const double *y)
   if (y != m->y)
     memcpy (m->y, y, size);
   m->t = m->t_last = t;
+  m->evaluations++;
   for (int p = 0; p < m->plan->range->n_parts; p++)
     m->part[p].t = t;
   clear_puts (m);

@@ -76,7 +76,7 @@ open_record (HobRun *run, HobMoment *m, guint index)
   m->span_end = block[B_TIME];
   if (index + 1 < run->records->len
       && g_array_index (run->records, HobRecord, index + 1).t0 > block[B_TIME]
-      && hob_run_open_step (run, m))
+      && hob_run_open_step (run, m, g_array_index (run->records, HobRecord, index).h))
     m->span_end = m->step.t0 + m->step.h;
 }
 

@@ -15,6 +15,7 @@ typedef struct
 {
   double t0;
   double *block; /* NULL: thinned out, follows from an earlier one */
+  double h;      /* s, of the step taken from here: taken again by that it is the same step at once */
 } HobRecord;
 
 struct _HobRun
@@ -29,6 +30,7 @@ struct _HobRun
   double *next_block;
   double *before; /* modes before a flip */
   int *flips;      /* per mode, in the second that began at flip_second */
+  double *atol;    /* the plan's, in the same proportion to rtol as at 1e-4 */
   char *trouble;   /* why the record cannot go on; NULL: it can */
 
   /*< borrowed >*/
@@ -52,8 +54,11 @@ struct _HobSpan
 
 /* run.c: from @block, which the moment has loaded, to the next, which is written to run->next_block. FALSE: impossible. */
 gboolean hob_run_step (HobRun *run, HobMoment *m, const double *block);
-/* The integrator's step from the moment's block. FALSE: no step is possible. */
-gboolean hob_run_open_step (const HobRun *run, HobMoment *m);
+/* The integrator's step from the moment's block, of at most h s. FALSE: no step is possible. */
+gboolean hob_run_open_step (const HobRun *run, HobMoment *m, double h);
+/* Flips what is due at the moment's time until nothing is, the moment evaluated there; @changed: set if anything was.
+ * FALSE: that never ends.  Whoever integrates by other means changes the discrete states by this. */
+gboolean hob_run_settle (HobRun *run, HobMoment *m, gboolean *changed);
 void hob_run_push (HobRun *run);
 gsize hob_run_block_size (const HobRun *run); /* bytes, watch included */
 void hob_run_begin (HobRun *run);

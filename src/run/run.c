@@ -13,6 +13,8 @@
 #define MOST_PASSES 32      /* over all guards, at one instant */
 #define MOST_FLIPS 200      /* of one mode in one simulated second */
 #define LONGEST_STEP 60.0   /* s */
+#define WORST_DEFECT 0.1    /* of what a step may err: the rest errs too */
+#define MOST_RETAKES 3
 #define STEP_AFTER_EVENT 0.5 /* s, at most */
 #define FIRST_STEP 0.05     /* s */
 
@@ -100,8 +102,8 @@ flip (HobRun *run, HobMoment *m, HobGuardRef ref)
 
 /* Flips the guards that are due, in file order, and looks again, until none is.  Those due at the same look flip
  * together: none sees the circuit that another of them makes before all have had their turn. */
-static gboolean
-settle (HobRun *run, HobMoment *m, gboolean *changed)
+gboolean
+hob_run_settle (HobRun *run, HobMoment *m, gboolean *changed)
 {
   g_autoptr (GArray) busy = g_array_new (FALSE, FALSE, sizeof (int));
 
@@ -151,15 +153,20 @@ apply_act (HobRun *run, HobMoment *m, const HobAct *act)
 
 /* ---- One step ---- */
 
-gboolean
-hob_run_open_step (const HobRun *run, HobMoment *m)
+static HobOde
+ode_of (const HobRun *run, HobMoment *m)
 {
-  const HobPlan *plan = m->plan;
-  HobOde ode = { plan->n_y + HOB_N_LEDGER, run->rtol, plan->atol, LONGEST_STEP, hob_moment_rates, m };
+  return (HobOde){ m->plan->n_y + HOB_N_LEDGER, run->rtol, run->atol, LONGEST_STEP, hob_moment_rates, m };
+}
+
+gboolean
+hob_run_open_step (const HobRun *run, HobMoment *m, double h)
+{
+  HobOde ode = ode_of (run, m);
 
   m->step.same_rates = FALSE;
-  memcpy (m->span_y, m->block + plan->b_y, sizeof (double) * (gsize) ode.n);
-  return hob_ode_step (&ode, m->block[B_TIME], m->span_y, m->block[B_STEP], INFINITY, &m->step) == HOB_STEP_OK;
+  memcpy (m->span_y, m->block + m->plan->b_y, sizeof (double) * (gsize) ode.n);
+  return hob_ode_step (&ode, m->block[B_TIME], m->span_y, h, INFINITY, &m->step) == HOB_STEP_OK;
 }
 
 typedef struct
@@ -217,6 +224,27 @@ first_guard (HobMoment *m)
   return end;
 }
 
+/* The step from the moment's block up to its first guard, s; NaN: no step is possible.  A guard cuts it on the dense
+ * output, which past a kink of the rates is worse than the step's own end: where the defect says so the step is taken
+ * again, only as far as the cut. */
+static double
+step_to_guard (HobRun *run, HobMoment *m)
+{
+  HobOde ode = ode_of (run, m);
+  double h = m->block[B_STEP], end;
+
+  for (int k = 0; k <= MOST_RETAKES; k++)
+    {
+      if (!hob_run_open_step (run, m, h))
+        return NAN;
+      end = first_guard (m);
+      h = end - m->step.t0;
+      if (h >= m->step.h || hob_ode_defect (&ode, &m->step, end, m->dy) <= WORST_DEFECT)
+        break;
+    }
+  return end;
+}
+
 static void
 watch_span (HobRun *run, HobMoment *m, const HobOdeStep *step, double start, double end)
 {
@@ -259,12 +287,11 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block)
   else
     {
       guint evaluations = m->step.evaluations, rejected = m->step.rejected;
-      double end;
+      double end = step_to_guard (run, m);
 
-      if (!hob_run_open_step (run, m))
+      if (isnan (end))
         return give_up (run, m, NULL, _ ("a rate is not finite or changes too fast to follow"));
       /* An act cuts the step on its dense output: what came before never depends on what was to come. */
-      end = first_guard (m);
       if (act != NULL && (double) act->ms / 1000.0 < end)
         {
           end = (double) act->ms / 1000.0;
@@ -277,7 +304,7 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block)
       watch_span (run, m, &m->step, t0, end);
       move_within (m, end);
     }
-  if (!settle (run, m, &changed))
+  if (!hob_run_settle (run, m, &changed))
     return FALSE;
   if (changed)
     {
@@ -324,7 +351,7 @@ void
 hob_run_push (HobRun *run)
 {
   gsize size = hob_run_block_size (run);
-  HobRecord record = { run->next_block[B_TIME], g_memdup2 (run->next_block, size) };
+  HobRecord record = { run->next_block[B_TIME], g_memdup2 (run->next_block, size), 0 };
 
   g_array_append_val (run->records, record);
   run->bytes += size;
@@ -346,7 +373,7 @@ hob_run_begin (HobRun *run)
     m->p_start[k] = 0;
   hob_moment_evaluate (m, 0, NULL);
   hob_moment_open_ledger (m);
-  settle (run, m, &changed);
+  hob_run_settle (run, m, &changed);
   hob_moment_store (m, run->next_block);
   run->next_block[B_STEP] = FIRST_STEP;
   run->next_block[B_ACTS] = 0;
@@ -364,7 +391,7 @@ hob_run_new (HobPlan *plan, const HobCase *acts, const HobWatch *watch)
   run->plan = hob_plan_ref (plan);
   run->acts = hob_case_copy (acts);
   run->watch = watch;
-  run->rtol = 1e-4;
+  run->atol = g_new (double, plan->n_y + HOB_N_LEDGER);
   run->version = 1;
   run->tip = hob_moment_new (plan);
   run->records = g_array_new (FALSE, FALSE, sizeof (HobRecord));
@@ -374,6 +401,7 @@ hob_run_new (HobPlan *plan, const HobCase *acts, const HobWatch *watch)
   run->before = g_new0 (double, plan->n_modes + 1);
   run->flips = g_new0 (int, plan->n_modes + 1);
   run->flip_second = -10;
+  hob_run_set_tolerance (run, 1e-4);
   return run;
 }
 
@@ -388,6 +416,7 @@ hob_run_free (HobRun *run)
   g_array_unref (run->events);
   g_ptr_array_unref (run->undo);
   g_free (run->next_block);
+  g_free (run->atol);
   g_free (run->before);
   g_free (run->flips);
   g_free (run->trouble);
@@ -402,6 +431,8 @@ hob_run_set_tolerance (HobRun *run, double rtol)
 {
   g_return_if_fail (run->records->len == 0);
   run->rtol = rtol;
+  for (int k = 0; k < run->plan->n_y + HOB_N_LEDGER; k++)
+    run->atol[k] = run->plan->atol[k] * (rtol / 1e-4);
 }
 
 const HobPlan *
@@ -444,8 +475,10 @@ hob_run_advance (HobRun *run, double t, GError **error)
         return HOB_RUN_OK;
       hob_moment_apply_acts (run->tip, run->acts, run->version, (int) last->block[B_ACTS]);
       hob_moment_load (run->tip, last->block);
-      if (hob_run_step (run, run->tip, last->block))
-        hob_run_push (run);
+      if (!hob_run_step (run, run->tip, last->block))
+        continue;
+      g_array_index (run->records, HobRecord, run->records->len - 1).h = run->tip->step.h;
+      hob_run_push (run);
     }
   g_set_error_literal (error, HOB_ERROR, HOB_ERROR_IMPOSSIBLE, run->trouble);
   return HOB_RUN_IMPOSSIBLE;

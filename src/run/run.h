@@ -93,7 +93,8 @@ HobRun *hob_run_new (HobPlan *plan, const HobCase *acts, const HobWatch *watch);
 void hob_run_free (HobRun *run);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobRun, hob_run_free)
 
-void hob_run_set_tolerance (HobRun *run, double rtol); /* before the first advance; 1e-4 */
+/* Relative, before the first advance; 1e-4, at which the states' own tolerances stand; they go with it. */
+void hob_run_set_tolerance (HobRun *run, double rtol);
 
 const HobPlan *hob_run_plan (const HobRun *run);
 const HobCase *hob_run_case (const HobRun *run);
