@@ -21,40 +21,11 @@
 
 #include <math.h>
 
-enum
-{
-  LEAD
-};
-enum
-{
-  GAP,
-  CRACK,
-  OFFSET,
-  CHAFED,
-  BROKEN,
-  FOULING
-};
-enum
-{
-  JUMPS,
-  COUNT,
-  FIRST,
-  MISS,
-  CHANCE
-};
-enum
-{
-  G_CHANGE,
-  G_LONG,
-  N_GUARDS
-};
-enum
-{
-  Q_SPARKS,
-  Q_RATE,
-  Q_TICKING,
-  Q_MISSED
-};
+enum { LEAD };
+enum { GAP, CRACK, OFFSET, CHAFED, BROKEN, FOULING };
+enum { JUMPS, COUNT, FIRST, MISS, CHANCE };
+enum { G_CHANGE, G_LONG, N_GUARDS };
+enum { Q_SPARKS, Q_RATE, Q_TICKING, Q_MISSED, Q_ENERGY };
 
 #define STRETCH 256.0   /* pulses after which a stretch is added up that is counted one by one */
 #define FLAME_HOT 500.  /* K above the room: the tip stands in flame */
@@ -88,6 +59,8 @@ static const HobQuantityDef quantities[] = {
   { "ticking", N_ ("sparks per second, heard wherever they jump"), HOB_DIM_RATE, HOB_SENSE_EAR },
   { "missed", N_ ("share of the beats that stay out while it sparks"), HOB_DIM_NUMBER,
     HOB_SENSE_EAR },
+  { "energy", N_ ("energy of a pulse in the gap at the burner cap"), HOB_DIM_ENERGY,
+    HOB_SENSE_NONE },
 };
 
 #define NO_METER N_ ("Never a meter on a spark lead.")
@@ -252,6 +225,13 @@ jumps_at_cap (const HobPartContext *c)
   return snaps (c) && c->lead[LEAD]->at_cap > 0;
 }
 
+/* J in the gap; the dirt on the cap takes its share. */
+static double
+energy_at_cap (const HobPartContext *c)
+{
+  return c->lead[LEAD]->energy * gap_volts (c) / cap_volts (c);
+}
+
 static void
 rates (const HobPartContext *c)
 {
@@ -265,7 +245,7 @@ rates (const HobPartContext *c)
   c->within[HOB_PLACE_SPARK_MISS] = lead->miss;
   c->within[HOB_PLACE_SPARK_TIP] = c->index + 1;
   c->within[HOB_PLACE_SPARK_CAP] = lead->at_cap;
-  c->within[HOB_PLACE_SPARK_ENERGY] = lead->energy * gap_volts (c) / cap_volts (c);
+  c->within[HOB_PLACE_SPARK_ENERGY] = energy_at_cap (c);
   c->within[HOB_PLACE_SPARK_GAP] = gap (c);
   c->within[HOB_PLACE_SPARK_OFFSET] = fmax (c->within[HOB_PLACE_SPARK_OFFSET], c->set[OFFSET]);
 }
@@ -317,6 +297,8 @@ observe (const HobPartContext *c, int quantity)
 
   if (quantity == Q_SPARKS)
     return count (c);
+  if (quantity == Q_ENERGY)
+    return breaks_down (c) && lead->rate > 0 && lead->at_cap > 0 ? energy_at_cap (c) : 0;
   if (!snaps (c))
     return 0;
   if (quantity == Q_MISSED)

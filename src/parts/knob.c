@@ -6,14 +6,8 @@
 #include "base/i18n.h"
 #include "parts/kind.h"
 
-enum
-{
-  SLIP
-};
-enum
-{
-  Q_TRAVEL
-};
+enum { SLIP };
+enum { Q_TRAVEL };
 
 #define ASKS_FROM 10.0 /* %: the gas valve begins to open */
 

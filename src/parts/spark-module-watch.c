@@ -21,54 +21,13 @@
 #include "parts/symbol.h"
 #include "parts/winding.h"
 
-enum
-{
-  LINE,
-  NEUTRAL,
-  GROUND,
-  IN,
-  OUT = IN + HOB_OUT_C,
-  N_TERMINALS = OUT + HOB_OUT_C
-};
-enum
-{
-  N_BURNERS = HOB_OUT_C
-};
-enum
-{
-  DEAD,
-  MISSED,
-  TRIGGER,
-  CAPACITY,
-  LUG,
-  DEAF,
-  DEAD_LF
-};
-enum
-{
-  PHASE
-};
-enum
-{
-  SPARKING,
-  WHOLE,
-  FELT
-};
-enum
-{
-  G_BEGINS,
-  G_ENDS,
-  G_TURNS,
-  G_FEELS,
-  N_GUARDS
-};
-enum
-{
-  Q_VOLTS,
-  Q_RATE,
-  Q_MISSED,
-  Q_FLAME
-};
+enum { LINE, NEUTRAL, GROUND, IN, OUT = IN + HOB_OUT_C, N_TERMINALS = OUT + HOB_OUT_C };
+enum { N_BURNERS = HOB_OUT_C };
+enum { DEAD, MISSED, TRIGGER, CAPACITY, LUG, DEAF, DEAD_LF };
+enum { PHASE };
+enum { SPARKING, WHOLE, FELT };
+enum { G_BEGINS, G_ENDS, G_TURNS, G_FEELS, N_GUARDS };
+enum { Q_VOLTS, Q_RATE, Q_MISSED, Q_FLAME };
 
 #define INPUT_OHMS 220e3   /* each input's own */
 #define CAPACITANCE 1.5e-6 /* F */

@@ -17,49 +17,12 @@
 #include "parts/symbol.h"
 #include "parts/winding.h"
 
-enum
-{
-  IN,
-  NEUTRAL,
-  GROUND,
-  LINE,
-  OUT,
-  OUT_C = OUT + HOB_OUT_C,
-  N_PAIRED = OUT_C,
-  N_TERMINALS
-};
-enum
-{
-  DEAD,
-  MISSED,
-  TRIGGER,
-  CAPACITY,
-  LUG,
-  DEAD_LF,
-  DEAD_C = DEAD_LF + HOB_OUT_C
-};
-enum
-{
-  PHASE
-};
-enum
-{
-  SPARKING,
-  WHOLE
-};
-enum
-{
-  G_BEGINS,
-  G_ENDS,
-  G_TURNS,
-  N_GUARDS
-};
-enum
-{
-  Q_VOLTS,
-  Q_RATE,
-  Q_MISSED
-};
+enum { IN, NEUTRAL, GROUND, LINE, OUT, OUT_C = OUT + HOB_OUT_C, N_PAIRED = OUT_C, N_TERMINALS };
+enum { DEAD, MISSED, TRIGGER, CAPACITY, LUG, DEAD_LF, DEAD_C = DEAD_LF + HOB_OUT_C };
+enum { PHASE };
+enum { SPARKING, WHOLE };
+enum { G_BEGINS, G_ENDS, G_TURNS, N_GUARDS };
+enum { Q_VOLTS, Q_RATE, Q_MISSED };
 
 #define INPUT_OHMS 220e3 /* passes as much as the half-wave cell does on average */
 #define CAPACITANCE 1e-6 /* F */

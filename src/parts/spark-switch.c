@@ -23,53 +23,14 @@
 
 #include <math.h>
 
-enum
-{
-  A,
-  B
-};
-enum
-{
-  STUCK,
-  OPEN,
-  WET,
-  FILM_OHMS,
-  RESIDUE_OHMS,
-  RESIDUE,
-  STEM_OHMS,
-  CLOSED
-};
-enum
-{
-  AT_LIGHT,
-  AT_ON
-};
-enum
-{
-  E_CONTACT,
-  E_STEM
-};
-enum
-{
-  WATER
-};
-enum
-{
-  CONTACT,
-  WETTED
-};
-enum
-{
-  G_CONTACT,
-  G_WETTED,
-  N_GUARDS
-};
-enum
-{
-  Q_CONTACT,
-  Q_WATER,
-  Q_FILM
-};
+enum { A, B };
+enum { STUCK, OPEN, WET, FILM_OHMS, RESIDUE_OHMS, RESIDUE, STEM_OHMS, CLOSED };
+enum { AT_LIGHT, AT_ON };
+enum { E_CONTACT, E_STEM };
+enum { WATER };
+enum { CONTACT, WETTED };
+enum { G_CONTACT, G_WETTED, N_GUARDS };
+enum { Q_CONTACT, Q_WATER, Q_FILM };
 
 #define TRAVEL 270.0               /* degrees of the stem at 100 % */
 #define CLOSES (100 * 20 / TRAVEL) /* % */

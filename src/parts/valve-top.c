@@ -9,23 +9,9 @@
 
 #include <math.h>
 
-enum
-{
-  IN,
-  OUT
-};
-enum
-{
-  BORE,
-  BYPASS,
-  SHUT,
-  LEAK
-};
-enum
-{
-  Q_OPENING,
-  Q_FLOW
-};
+enum { IN, OUT };
+enum { BORE, BYPASS, SHUT, LEAK };
+enum { Q_OPENING, Q_FLOW };
 
 #define OPENS 10.0 /* % of the travel */
 #define FULL 20.0

@@ -36,16 +36,7 @@ hob_winding_offer (HobLead *lead, double other, double volts, double energy)
 }
 
 /* The seven outputs, in the order of their terminals and of their settings `dead-…`. */
-enum
-{
-  HOB_OUT_LF,
-  HOB_OUT_LR,
-  HOB_OUT_CF,
-  HOB_OUT_CR,
-  HOB_OUT_RF,
-  HOB_OUT_RR,
-  HOB_OUT_C
-};
+enum { HOB_OUT_LF, HOB_OUT_LR, HOB_OUT_CF, HOB_OUT_CR, HOB_OUT_RF, HOB_OUT_RR, HOB_OUT_C };
 
 #define HOB_OUT_TERMINALS(x)                                                                       \
   { "out-lf", N_ ("to the left front electrode"), FALSE, -120, x, TRUE },                          \
