@@ -19,9 +19,12 @@ G_DEFINE_FINAL_TYPE (HobApp, hob_app, GTK_TYPE_APPLICATION)
 /* ---- The words of the command ---- */
 
 static const GOptionEntry options[] = {
-  { "do", 0, 0, G_OPTION_ARG_STRING_ARRAY, NULL, N_ ("What a hand does: \"60s oven.mode=bake\""), N_ ("\"TIME CONTROL=POSITION\"") },
-  { "fault", 0, 0, G_OPTION_ARG_STRING_ARRAY, NULL, N_ ("Hang a fault"), N_ ("PART:FAULT[=SEVERITY][@TIME]") },
-  { "setting", 0, 0, G_OPTION_ARG_STRING_ARRAY, NULL, N_ ("Change a setting"), N_ ("PART.NAME=VALUE") },
+  { "do", 0, 0, G_OPTION_ARG_STRING_ARRAY, NULL, N_ ("What a hand does: \"60s oven.mode=bake\""),
+    N_ ("\"TIME CONTROL=POSITION\"") },
+  { "fault", 0, 0, G_OPTION_ARG_STRING_ARRAY, NULL, N_ ("Hang a fault"),
+    N_ ("PART:FAULT[=SEVERITY][@TIME]") },
+  { "setting", 0, 0, G_OPTION_ARG_STRING_ARRAY, NULL, N_ ("Change a setting"),
+    N_ ("PART.NAME=VALUE") },
   { "seed", 0, 0, G_OPTION_ARG_STRING, NULL, N_ ("Other specimens, another chance"), N_ ("N") },
   { "version", 0, 0, G_OPTION_ARG_NONE, NULL, N_ ("Say the version"), NULL },
   { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, NULL, NULL, N_ ("[RANGE]") },
@@ -52,7 +55,8 @@ add_seed (HobCase *acts, GVariantDict *given, GError **error)
     return TRUE;
   if (g_ascii_string_to_unsigned (text, 10, 0, G_MAXUINT64, &acts->seed, NULL))
     return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("--seed '%s' is no whole number; write digits only"), text);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
+               _ ("--seed '%s' is no whole number; write digits only"), text);
   return FALSE;
 }
 
@@ -67,7 +71,8 @@ range_word (GVariantDict *given, const char **word, GError **error)
   *word = words[0];
   if (words[1] == NULL)
     return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("'%s' is one range too many; name one"), words[1]);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _ ("'%s' is one range too many; name one"),
+               words[1]);
   return FALSE;
 }
 
@@ -88,8 +93,10 @@ open_session (GVariantDict *given, GError **error)
   if (range == NULL)
     return NULL;
   acts = hob_case_new (range);
-  if (!add_all (acts, given, "do", hob_case_do, error) || !add_all (acts, given, "fault", hob_case_fault, error)
-      || !add_all (acts, given, "setting", hob_case_setting, error) || !add_seed (acts, given, error))
+  if (!add_all (acts, given, "do", hob_case_do, error)
+      || !add_all (acts, given, "fault", hob_case_fault, error)
+      || !add_all (acts, given, "setting", hob_case_setting, error)
+      || !add_seed (acts, given, error))
     return NULL;
   session = hob_session_new (error);
   if (session != NULL)
@@ -108,7 +115,8 @@ hob_app_command_line (GApplication *application, GApplicationCommandLine *line)
 {
   HobApp *self = HOB_APP (application);
   g_autoptr (GError) error = NULL;
-  g_autoptr (HobSession) session = open_session (g_application_command_line_get_options_dict (line), &error);
+  g_autoptr (HobSession) session
+      = open_session (g_application_command_line_get_options_dict (line), &error);
 
   if (session == NULL)
     {
@@ -142,14 +150,18 @@ on_quit (GSimpleAction *action, GVariant *parameter, gpointer user)
 static void
 on_about (GSimpleAction *action, GVariant *parameter, gpointer user)
 {
-  gtk_show_about_dialog (gtk_application_get_active_window (GTK_APPLICATION (user)), "program-name", "Hobwright",
-                         "version", HOB_VERSION, "license-type", GTK_LICENSE_GPL_3_0, "comments",
-                         _("A gas range, alive on its own sheets: see how it works, hang a fault, learn what it shows."),
+  gtk_show_about_dialog (gtk_application_get_active_window (GTK_APPLICATION (user)), "program-name",
+                         "Hobwright", "version", HOB_VERSION, "license-type", GTK_LICENSE_GPL_3_0,
+                         "comments",
+                         _ ("A gas range, alive on its own sheets: see how it works, hang a fault, "
+                            "learn what it shows."),
                          NULL);
 }
 
 static const char *const look_words[] = {
-  [HOB_STYLE_SYSTEM] = "system", [HOB_STYLE_LIGHT] = "light", [HOB_STYLE_DARK] = "dark",
+  [HOB_STYLE_SYSTEM] = "system",
+  [HOB_STYLE_LIGHT] = "light",
+  [HOB_STYLE_DARK] = "dark",
 };
 
 static void
@@ -158,7 +170,7 @@ on_look (GSimpleAction *action, GVariant *state, gpointer user)
   for (guint i = 0; i < G_N_ELEMENTS (look_words); i++)
     if (g_str_equal (g_variant_get_string (state, NULL), look_words[i]))
       {
-        hob_style_choose (HOB_APP (user)->style, (HobStyleChoice) i);
+        hob_style_choose (HOB_APP (user)->style, (HobStyleChoice)i);
         g_simple_action_set_state (action, state);
       }
 }
@@ -200,7 +212,7 @@ hob_app_startup (GApplication *application)
   g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
   for (guint i = 0; i < G_N_ELEMENTS (accels); i++)
     gtk_application_set_accels_for_action (GTK_APPLICATION (self), accels[i].action,
-                                           (const char *const *) accels[i].keys);
+                                           (const char *const *)accels[i].keys);
 }
 
 static void
@@ -225,15 +237,15 @@ static void
 hob_app_init (HobApp *self)
 {
   g_application_add_main_option_entries (G_APPLICATION (self), options);
-  g_application_set_option_context_parameter_string (G_APPLICATION (self), _("[RANGE]"));
-  g_application_set_option_context_summary (G_APPLICATION (self),
-                                            _("Opens a range's window; without RANGE the shipped dial-four."));
+  g_application_set_option_context_parameter_string (G_APPLICATION (self), _ ("[RANGE]"));
+  g_application_set_option_context_summary (
+      G_APPLICATION (self), _ ("Opens a range's window; without RANGE the shipped dial-four."));
 }
 
 HobApp *
 hob_app_new (void)
 {
   return g_object_new (HOB_TYPE_APP, "application-id", HOB_APPLICATION_ID, "flags",
-                       G_APPLICATION_HANDLES_COMMAND_LINE | G_APPLICATION_NON_UNIQUE, "resource-base-path",
-                       "/org/hobwright/Hobwright", NULL);
+                       G_APPLICATION_HANDLES_COMMAND_LINE | G_APPLICATION_NON_UNIQUE,
+                       "resource-base-path", "/org/hobwright/Hobwright", NULL);
 }

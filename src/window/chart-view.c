@@ -24,7 +24,7 @@ struct _HobChartView
   cairo_surface_t *surface;
   int scale;
   double w, h;
-  HobChart drawn; /* as the surface has it */
+  HobChart drawn;  /* as the surface has it */
   gint64 drawn_at; /* µs */
   gboolean stale;
   guint refresh; /* timeout that brings what came too soon after the last drawing */
@@ -33,7 +33,8 @@ struct _HobChartView
 G_DEFINE_FINAL_TYPE (HobChartView, hob_chart_view, GTK_TYPE_WIDGET)
 
 /* Ends of the time axis, s: it grows in steps, so that it stands still in between. */
-static const double spans[] = { 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 28800, 43200, 86400 };
+static const double spans[]
+    = { 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 28800, 43200, 86400 };
 
 static double
 span_for (double reached)
@@ -47,12 +48,12 @@ span_for (double reached)
 static HobChart
 chart (HobChartView *self)
 {
-  double reached = (double) hob_session_reached_ms (self->session) / 1000.0;
+  double reached = (double)hob_session_reached_ms (self->session) / 1000.0;
 
   return (HobChart){ .to = span_for (reached),
                      .cursor = NAN,
-                     .traces = (const HobTrace *) (gconstpointer) self->traces->data,
-                     .n_traces = (int) self->traces->len,
+                     .traces = (const HobTrace *)(gconstpointer)self->traces->data,
+                     .n_traces = (int)self->traces->len,
                      .until = fmax (reached, 1e-3),
                      .memory = self->memory };
 }
@@ -62,8 +63,8 @@ plot_box (HobChartView *self, double box[4])
 {
   HobChart c = chart (self);
 
-  hob_chart_plot_box (&c, gtk_widget_get_width (GTK_WIDGET (self)), gtk_widget_get_height (GTK_WIDGET (self)),
-                      &self->look, box);
+  hob_chart_plot_box (&c, gtk_widget_get_width (GTK_WIDGET (self)),
+                      gtk_widget_get_height (GTK_WIDGET (self)), &self->look, box);
 }
 
 double
@@ -97,12 +98,13 @@ draw_surface (HobChartView *self, const HobChart *c)
   self->w = gtk_widget_get_width (GTK_WIDGET (self));
   self->h = gtk_widget_get_height (GTK_WIDGET (self));
   self->scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
-  self->surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) self->w * self->scale,
-                                              (int) self->h * self->scale);
+  self->surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int)self->w * self->scale,
+                                              (int)self->h * self->scale);
   cairo_surface_set_device_scale (self->surface, self->scale, self->scale);
   cr = cairo_create (self->surface);
   hob_sheet_ground (cr, self->w, self->h, &self->look);
-  hob_chart_draw (cr, hob_session_run (self->session), hob_session_twin (self->session), c, self->w, self->h, &self->look);
+  hob_chart_draw (cr, hob_session_run (self->session), hob_session_twin (self->session), c, self->w,
+                  self->h, &self->look);
   cairo_destroy (cr);
   self->drawn = *c;
   self->drawn_at = g_get_monotonic_time ();
@@ -124,7 +126,8 @@ must_draw (HobChartView *self, const HobChart *c)
 {
   GtkWidget *widget = GTK_WIDGET (self);
 
-  if (self->surface == NULL || self->w != gtk_widget_get_width (widget) || self->h != gtk_widget_get_height (widget)
+  if (self->surface == NULL || self->w != gtk_widget_get_width (widget)
+      || self->h != gtk_widget_get_height (widget)
       || self->scale != gtk_widget_get_scale_factor (widget) || self->drawn.to != c->to)
     return TRUE;
   if (!self->stale)
@@ -139,7 +142,7 @@ must_draw (HobChartView *self, const HobChart *c)
 static void
 draw_hand (HobChartView *self, cairo_t *cr)
 {
-  double x = hob_chart_view_x (self, (double) hob_session_ms (self->session) / 1000.0), box[4];
+  double x = hob_chart_view_x (self, (double)hob_session_ms (self->session) / 1000.0), box[4];
   GdkRGBA pencil = hob_widget_colour (GTK_WIDGET (self), HOB_ROLE_PENCIL);
 
   plot_box (self, box);
@@ -168,12 +171,14 @@ hob_chart_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   HobChart c;
   cairo_t *cr;
 
-  if (self->session == NULL || gtk_widget_get_width (widget) <= 0 || gtk_widget_get_height (widget) <= 0)
+  if (self->session == NULL || gtk_widget_get_width (widget) <= 0
+      || gtk_widget_get_height (widget) <= 0)
     return;
   c = chart (self);
   if (must_draw (self, &c))
     draw_surface (self, &c);
-  cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) self->w, (float) self->h));
+  cr = gtk_snapshot_append_cairo (snapshot,
+                                  &GRAPHENE_RECT_INIT (0, 0, (float)self->w, (float)self->h));
   cairo_set_source_surface (cr, self->surface, 0, 0);
   cairo_pattern_set_filter (cairo_get_source (cr), CAIRO_FILTER_NEAREST);
   cairo_paint (cr);
@@ -186,7 +191,7 @@ hob_chart_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 static void
 scrub_to (HobChartView *self, double x)
 {
-  gint64 ms = (gint64) llround (hob_chart_view_time (self, x) * 1000.0);
+  gint64 ms = (gint64)llround (hob_chart_view_time (self, x) * 1000.0);
 
   hob_session_go (self->session, CLAMP (ms, 0, hob_session_reached_ms (self->session)));
 }
@@ -208,7 +213,8 @@ on_drag_update (GtkGestureDrag *drag, double dx, double dy, HobChartView *self)
 }
 
 static gboolean
-on_key (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType held, HobChartView *self)
+on_key (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType held,
+        HobChartView *self)
 {
   gint64 by = (held & GDK_SHIFT_MASK) != 0 ? 10000 : 1000;
 
@@ -223,7 +229,7 @@ on_key (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType held
 static void
 on_cut (HobSession *session, gint64 ms, HobChartView *self)
 {
-  hob_chart_memory_cut (self->memory, (double) ms / 1000.0);
+  hob_chart_memory_cut (self->memory, (double)ms / 1000.0);
 }
 
 static void
@@ -270,8 +276,8 @@ hob_chart_view_set_look (HobChartView *self, HobLook look)
 }
 
 static void
-hob_chart_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
-                        int *minimum_baseline, int *natural_baseline)
+hob_chart_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                        int *natural, int *minimum_baseline, int *natural_baseline)
 {
   *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 320 : 120;
   *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 1000 : 150;
@@ -314,7 +320,7 @@ hob_chart_view_init (HobChartView *self)
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Strip chart; left and right arrows move through time"), -1);
+                                  _ ("Strip chart; left and right arrows move through time"), -1);
   g_signal_connect (drag, "drag-begin", G_CALLBACK (on_drag_begin), self);
   g_signal_connect (drag, "drag-update", G_CALLBACK (on_drag_update), self);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key), self);

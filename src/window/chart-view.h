@@ -7,7 +7,8 @@
 
 G_BEGIN_DECLS
 
-/* The strip chart with the hand that scrubs: a press anywhere goes to that moment, a drag moves on both ways. */
+/* The strip chart with the hand that scrubs: a press anywhere goes to that moment, a drag moves on
+ * both ways. */
 #define HOB_TYPE_CHART_VIEW (hob_chart_view_get_type ())
 G_DECLARE_FINAL_TYPE (HobChartView, hob_chart_view, HOB, CHART_VIEW, GtkWidget)
 

@@ -7,14 +7,26 @@
 
 #include <math.h>
 
-typedef enum { SECTION_BURNERS, SECTION_OVEN, SECTION_AROUND, N_SECTIONS } Section;
+typedef enum
+{
+  SECTION_BURNERS,
+  SECTION_OVEN,
+  SECTION_AROUND,
+  N_SECTIONS
+} Section;
 
-static const char *const section_titles[N_SECTIONS] = { N_ ("Burners"), N_ ("Oven"), N_ ("Around the range") };
+static const char *const section_titles[N_SECTIONS]
+    = { N_ ("Burners"), N_ ("Oven"), N_ ("Around the range") };
 
 #define MAX_KEYS 8
 
 /* How a control is worked. */
-typedef enum { WORKED_KNOB, WORKED_SWITCH, WORKED_KEYS } Worked;
+typedef enum
+{
+  WORKED_KNOB,
+  WORKED_SWITCH,
+  WORKED_KEYS
+} Worked;
 
 typedef struct
 {
@@ -22,8 +34,8 @@ typedef struct
   int part, control;
   const HobControlDef *def;
   Worked worked;
-  GtkWidget *widget;         /* borrowed: knob, switch or row of keys */
-  GtkLabel *value;           /* knobs: where it stands, in words */
+  GtkWidget *widget;          /* borrowed: knob, switch or row of keys */
+  GtkLabel *value;            /* knobs: where it stands, in words */
   GtkWidget *words[MAX_KEYS]; /* switches: the two words; keys: a button each */
   int n_words;
   double shown;
@@ -42,10 +54,10 @@ struct _HobFront
 
   GtkWidget *scroller, *content; /* template children */
 
-  HobSession *session;  /* owned */
-  GPtrArray *controls;  /* Control *, owned */
-  GArray *displays;     /* Display, owned */
-  gboolean showing;     /* sets widgets after the run, not the run after widgets */
+  HobSession *session; /* owned */
+  GPtrArray *controls; /* Control *, owned */
+  GArray *displays;    /* Display, owned */
+  gboolean showing;    /* sets widgets after the run, not the run after widgets */
 };
 
 G_DEFINE_FINAL_TYPE (HobFront, hob_front, GTK_TYPE_WIDGET)
@@ -63,7 +75,8 @@ worked_by (const HobKind *kind, const HobControlDef *def)
 {
   if (is_switch (def))
     return WORKED_SWITCH;
-  return def->dim == HOB_DIM_CHOICE && hob_kind_mode (kind, "display") >= 0 ? WORKED_KEYS : WORKED_KNOB;
+  return def->dim == HOB_DIM_CHOICE && hob_kind_mode (kind, "display") >= 0 ? WORKED_KEYS
+                                                                            : WORKED_KNOB;
 }
 
 static Section
@@ -71,7 +84,8 @@ section_of (const HobKind *kind, const HobControlDef *def)
 {
   if (is_switch (def))
     return SECTION_AROUND;
-  return def->dim == HOB_DIM_NUMBER && (kind->flags & HOB_KIND_FRONT) != 0 ? SECTION_BURNERS : SECTION_OVEN;
+  return def->dim == HOB_DIM_NUMBER && (kind->flags & HOB_KIND_FRONT) != 0 ? SECTION_BURNERS
+                                                                           : SECTION_OVEN;
 }
 
 /* "Left front", "Oven: dial". (transfer full) */
@@ -80,13 +94,13 @@ control_name (const HobPart *part, const HobControlDef *def)
 {
   if (*def->name == '\0')
     return g_strdup (part->label);
-  return g_strdup_printf ("%s: %s", part->label, _(def->words));
+  return g_strdup_printf ("%s: %s", part->label, _ (def->words));
 }
 
 static const char *
 position_words (const HobPosition *position)
 {
-  return position->words != NULL ? _(position->words) : position->name;
+  return position->words != NULL ? _ (position->words) : position->name;
 }
 
 /* ---- From the run to the widgets ---- */
@@ -128,13 +142,13 @@ static void
 show_display (const Display *display, const HobRange *range, const HobMoment *moment)
 {
   const HobModeDef *mode = &range->parts[display->part].kind->modes[display->mode];
-  int shown = (int) hob_moment_part (moment, display->part)->mode[display->mode];
+  int shown = (int)hob_moment_part (moment, display->part)->mode[display->mode];
   g_autofree char *text = NULL;
 
   for (int i = 0; i < shown; i++)
     if (mode->words[i] == NULL)
       return;
-  text = hob_heading_text (_(mode->words[shown]));
+  text = hob_heading_text (_ (mode->words[shown]));
   hob_label_show (display->label, text);
 }
 
@@ -163,7 +177,8 @@ show_moment (HobFront *self)
   for (guint i = 0; i < self->controls->len; i++)
     show_control (g_ptr_array_index (self->controls, i), moment);
   for (guint i = 0; i < self->displays->len; i++)
-    show_display (&g_array_index (self->displays, Display, i), hob_session_range (self->session), moment);
+    show_display (&g_array_index (self->displays, Display, i), hob_session_range (self->session),
+                  moment);
   self->showing = FALSE;
 }
 
@@ -186,7 +201,8 @@ on_turned (HobKnob *knob, double value, Control *control)
 {
   if (control->front->showing)
     return;
-  hob_session_act (control->front->session, HOB_ACT_CONTROL, control->part, control->control, value);
+  hob_session_act (control->front->session, HOB_ACT_CONTROL, control->part, control->control,
+                   value);
 }
 
 static void
@@ -225,7 +241,8 @@ knob_cell (Control *control, const HobPart *part)
 {
   GtkWidget *cell = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   g_autofree char *name = control_name (part, control->def);
-  g_autofree char *heading = hob_heading_text (*control->def->name == '\0' ? part->label : _(control->def->words));
+  g_autofree char *heading
+      = hob_heading_text (*control->def->name == '\0' ? part->label : _ (control->def->words));
   GtkWidget *title = new_label (heading, "knob-name");
   GtkWidget *value = new_label ("", "knob-value");
 
@@ -253,7 +270,8 @@ switch_row (Control *control, const HobPart *part)
   gtk_widget_set_hexpand (title, TRUE);
   control->widget = gtk_switch_new ();
   gtk_widget_set_valign (control->widget, GTK_ALIGN_CENTER);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (control->widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (control->widget), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  name, -1);
   for (int i = 0; i < 2; i++)
     control->words[i] = new_label (position_words (&control->def->positions[i]), "dim");
   gtk_box_append (GTK_BOX (row), title);
@@ -282,13 +300,15 @@ key_new (Control *control, int i)
 static GtkWidget *
 keys_cell (Control *control, const HobPart *part)
 {
-  GtkWidget *cell = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4), *label = hob_text_new ("", "display");
+  GtkWidget *cell = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4),
+            *label = hob_text_new ("", "display");
   g_autofree char *name = control_name (part, control->def);
   Display display = { control->part, hob_kind_mode (part->kind, "display"), GTK_LABEL (label) };
 
   control->widget = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   gtk_widget_add_css_class (control->widget, "linked");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (control->widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (control->widget), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  name, -1);
   for (int i = 0; i < MAX_KEYS && control->def->positions[i].name != NULL; i++)
     {
       control->words[i] = key_new (control, i);
@@ -391,7 +411,7 @@ rebuild (HobFront *self)
   clear (self);
   for (Section section = 0; section < N_SECTIONS; section++)
     {
-      GtkWidget *title = new_label (_(section_titles[section]), "section");
+      GtkWidget *title = new_label (_ (section_titles[section]), "section");
       GtkWidget *box = section_box (section);
 
       gtk_label_set_xalign (GTK_LABEL (title), 0);

@@ -31,16 +31,23 @@ struct _HobKnob
   int n_words;
 
   const HobControlDef *control; /* borrowed */
-  double above, below, beside;  /* px from the disc's centre to the farthest word, as last measured */
-  double low, high;             /* of the scale: value, or the position's place in its list */
-  double drag_angle;            /* rad, the pointer's last */
-  double drag_at;               /* where the drag has come to, before it is snapped */
+  double above, below,
+      beside;        /* px from the disc's centre to the farthest word, as last measured */
+  double low, high;  /* of the scale: value, or the position's place in its list */
+  double drag_angle; /* rad, the pointer's last */
+  double drag_at;    /* where the drag has come to, before it is snapped */
   gboolean dragging, quiet;
 };
 
 G_DEFINE_FINAL_TYPE (HobKnob, hob_knob, GTK_TYPE_WIDGET)
 
-enum { TURN_BEGIN, TURNED, TURN_END, N_SIGNALS };
+enum
+{
+  TURN_BEGIN,
+  TURNED,
+  TURN_END,
+  N_SIGNALS
+};
 static guint signals[N_SIGNALS];
 
 /* ---- Values, places on the scale, angles ---- */
@@ -72,7 +79,7 @@ place_of (HobKnob *self, double value)
 {
   if (!is_selector (self))
     return CLAMP (value, self->low, self->high);
-  for (int i = 0; i <= (int) self->high; i++)
+  for (int i = 0; i <= (int)self->high; i++)
     if (self->control->positions[i].value == value)
       return i;
   return 0;
@@ -81,7 +88,7 @@ place_of (HobKnob *self, double value)
 static double
 value_of (HobKnob *self, double place)
 {
-  return is_selector (self) ? self->control->positions[(int) lround (place)].value : place;
+  return is_selector (self) ? self->control->positions[(int)lround (place)].value : place;
 }
 
 /* rad on screen for one unit of place; stems turn to the left. */
@@ -143,7 +150,8 @@ say_value (HobKnob *self)
 {
   g_autofree char *text = hob_control_text (self->control, hob_knob_value (self));
 
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->scale), GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, text, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->scale), GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT,
+                                  text, -1);
 }
 
 static void
@@ -237,7 +245,8 @@ on_click (GtkGestureClick *click, int n, double x, double y, HobKnob *self)
     return;
   for (int i = 0; i < self->n_words; i++)
     {
-      double away = fabs (remainder (angle_of (self, place_of (self, self->words[i].value)) - angle, 2 * G_PI));
+      double away = fabs (
+          remainder (angle_of (self, place_of (self, self->words[i].value)) - angle, 2 * G_PI));
 
       if (away < nearest)
         {
@@ -316,10 +325,10 @@ static PangoLayout *
 word_layout (HobKnob *self, const char *text, gboolean bold)
 {
   PangoLayout *layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), text);
-  PangoFontDescription *font
-      = pango_font_description_copy (pango_context_get_font_description (pango_layout_get_context (layout)));
+  PangoFontDescription *font = pango_font_description_copy (
+      pango_context_get_font_description (pango_layout_get_context (layout)));
 
-  pango_font_description_set_size (font, (int) (8.25 * PANGO_SCALE)); /* points: 11 px at 96 dpi */
+  pango_font_description_set_size (font, (int)(8.25 * PANGO_SCALE)); /* points: 11 px at 96 dpi */
   pango_font_description_set_weight (font, bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
   pango_layout_set_font_description (layout, font);
   pango_font_description_free (font);
@@ -339,7 +348,8 @@ word_place (double angle, int w, int h, double *x, double *y)
 static void
 draw_word (cairo_t *cr, HobKnob *self, const Word *word)
 {
-  gboolean here = fabs (place_of (self, word->value) - place (self)) < 1e-6 * (self->high - self->low);
+  gboolean here
+      = fabs (place_of (self, word->value) - place (self)) < 1e-6 * (self->high - self->low);
   g_autoptr (PangoLayout) layout = word_layout (self, word->text, here);
   double x, y;
   int w, h;
@@ -356,8 +366,9 @@ hob_knob_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   HobKnob *self = HOB_KNOB (widget);
   double x, y;
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (widget),
-                                                                         (float) gtk_widget_get_height (widget)));
+  cairo_t *cr = gtk_snapshot_append_cairo (
+      snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)gtk_widget_get_width (widget),
+                                     (float)gtk_widget_get_height (widget)));
 
   centre (self, &x, &y);
   cairo_translate (cr, x, y);
@@ -387,18 +398,19 @@ measure_words (HobKnob *self)
     }
 }
 
-/* The disc stands in the middle from left to right; above and below it takes what its words take. */
+/* The disc stands in the middle from left to right; above and below it takes what its words take.
+ */
 static void
-hob_knob_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
-                  int *minimum_baseline, int *natural_baseline)
+hob_knob_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                  int *natural, int *minimum_baseline, int *natural_baseline)
 {
   HobKnob *self = HOB_KNOB (widget);
 
   measure_words (self);
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
-    *minimum = 2 * (int) ceil (self->beside);
+    *minimum = 2 * (int)ceil (self->beside);
   else
-    *minimum = (int) ceil (self->above + self->below);
+    *minimum = (int)ceil (self->above + self->below);
   *natural = *minimum;
   *minimum_baseline = *natural_baseline = -1;
 }
@@ -407,7 +419,7 @@ static void
 hob_knob_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   HobKnob *self = HOB_KNOB (widget);
-  int least, natural, side = (int) (2 * R);
+  int least, natural, side = (int)(2 * R);
   GtkAllocation box;
   double x, y;
 
@@ -415,10 +427,11 @@ hob_knob_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 
   gtk_widget_measure (self->scale, GTK_ORIENTATION_HORIZONTAL, -1, &least, &natural, NULL, NULL);
   box.width = MAX (side, least);
-  gtk_widget_measure (self->scale, GTK_ORIENTATION_VERTICAL, box.width, &least, &natural, NULL, NULL);
+  gtk_widget_measure (self->scale, GTK_ORIENTATION_VERTICAL, box.width, &least, &natural, NULL,
+                      NULL);
   box.height = MAX (side, least);
-  box.x = (int) x - box.width / 2;
-  box.y = (int) y - box.height / 2;
+  box.x = (int)x - box.width / 2;
+  box.y = (int)y - box.height / 2;
   gtk_widget_size_allocate (self->scale, &box, -1);
 }
 
@@ -451,7 +464,7 @@ add_words (HobKnob *self)
   for (int i = 0; i < count_positions (self->control); i++)
     {
       const HobPosition *position = &self->control->positions[i];
-      const char *printed = position->words != NULL ? _(position->words) : position->name;
+      const char *printed = position->words != NULL ? _ (position->words) : position->name;
 
       add_word (self, g_utf8_strup (printed, -1), position->value);
     }
@@ -474,7 +487,8 @@ set_span (HobKnob *self)
     step = 5.0 * 5.0 / 9.0; /* 5 °F */
   else
     step = (self->high - self->low) / 100;
-  gtk_adjustment_configure (adjustment (self), self->low, self->low, self->high, step, selector ? 1 : 5 * step, 0);
+  gtk_adjustment_configure (adjustment (self), self->low, self->low, self->high, step,
+                            selector ? 1 : 5 * step, 0);
 }
 
 GtkWidget *
@@ -485,7 +499,8 @@ hob_knob_new (const HobControlDef *control, const char *name)
   self->control = control;
   set_span (self);
   add_words (self);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->scale), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->scale), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                  -1);
   hob_knob_set_value (self, control->start);
   say_value (self);
   return GTK_WIDGET (self);
@@ -514,25 +529,29 @@ hob_knob_class_init (HobKnobClass *klass)
   widget_class->size_allocate = hob_knob_size_allocate;
   gtk_widget_class_set_css_name (widget_class, "knob");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
-  signals[TURN_BEGIN] = g_signal_new ("turn-begin", HOB_TYPE_KNOB, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                      G_TYPE_NONE, 0);
-  signals[TURNED] = g_signal_new ("turned", HOB_TYPE_KNOB, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
-                                  G_TYPE_DOUBLE);
-  signals[TURN_END] = g_signal_new ("turn-end", HOB_TYPE_KNOB, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[TURN_BEGIN] = g_signal_new ("turn-begin", HOB_TYPE_KNOB, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                      NULL, G_TYPE_NONE, 0);
+  signals[TURNED] = g_signal_new ("turned", HOB_TYPE_KNOB, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                  G_TYPE_NONE, 1, G_TYPE_DOUBLE);
+  signals[TURN_END] = g_signal_new ("turn-end", HOB_TYPE_KNOB, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                    NULL, G_TYPE_NONE, 0);
 }
 
 static void
 hob_knob_init (HobKnob *self)
 {
   GtkGesture *drag = gtk_gesture_drag_new (), *click = gtk_gesture_click_new ();
-  GtkEventController *scroll = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
+  GtkEventController *scroll
+      = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
 
   self->scale = gtk_scale_new (GTK_ORIENTATION_HORIZONTAL, NULL);
   gtk_scale_set_draw_value (GTK_SCALE (self->scale), FALSE);
   gtk_widget_set_can_target (self->scale, FALSE);
   gtk_widget_set_parent (self->scale, GTK_WIDGET (self));
-  g_signal_connect_object (adjustment (self), "value-changed", G_CALLBACK (on_value_changed), self, 0);
-  g_signal_connect_swapped (self->scale, "state-flags-changed", G_CALLBACK (gtk_widget_queue_draw), self);
+  g_signal_connect_object (adjustment (self), "value-changed", G_CALLBACK (on_value_changed), self,
+                           0);
+  g_signal_connect_swapped (self->scale, "state-flags-changed", G_CALLBACK (gtk_widget_queue_draw),
+                            self);
 
   g_signal_connect (drag, "drag-begin", G_CALLBACK (on_drag_begin), self);
   g_signal_connect (drag, "drag-update", G_CALLBACK (on_drag_update), self);

@@ -36,11 +36,12 @@ figure_words (const HobPart *part, const HobPartScene *scene)
   else
     {
       should = hob_person_figure (scene->should_be, dim);
-      line = g_strdup_printf (_("%s, should be %s"), is, should);
+      line = g_strdup_printf (_ ("%s, should be %s"), is, should);
     }
   if (scene->fault < 0)
     return g_steal_pointer (&line);
-  return g_strdup_printf ("%s%s%s", line, *line != '\0' ? "; " : "", _(part->kind->faults[scene->fault].words));
+  return g_strdup_printf ("%s%s%s", line, *line != '\0' ? "; " : "",
+                          _ (part->kind->faults[scene->fault].words));
 }
 
 static void
@@ -54,14 +55,15 @@ show_figures (HobPartList *self)
     {
       g_autofree char *text = figure_words (&range->parts[i], &scene->parts[i]);
 
-      hob_label_show (g_ptr_array_index (self->figures, (guint) i), text);
+      hob_label_show (g_ptr_array_index (self->figures, (guint)i), text);
     }
 }
 
 static void
 on_moved (HobPartList *self)
 {
-  gboolean soon = hob_session_running (self->session) && g_get_monotonic_time () - self->shown_at < REFRESH_US;
+  gboolean soon = hob_session_running (self->session)
+                  && g_get_monotonic_time () - self->shown_at < REFRESH_US;
 
   if (gtk_widget_get_mapped (GTK_WIDGET (self)) && !soon)
     show_figures (self);
@@ -75,7 +77,8 @@ on_chosen (HobPartList *self)
   if (!self->built)
     return;
   self->choosing = TRUE;
-  gtk_list_box_select_row (self->list, part >= 0 ? gtk_list_box_get_row_at_index (self->list, part) : NULL);
+  gtk_list_box_select_row (self->list,
+                           part >= 0 ? gtk_list_box_get_row_at_index (self->list, part) : NULL);
   self->choosing = FALSE;
 }
 
@@ -95,8 +98,10 @@ add_row (HobPartList *self, const HobPart *part)
   gtk_box_append (GTK_BOX (box), name);
   gtk_box_append (GTK_BOX (box), figure);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, part->label, -1);
-  gtk_accessible_update_relation (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_RELATION_DESCRIBED_BY, figure, NULL, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, part->label,
+                                  -1);
+  gtk_accessible_update_relation (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_RELATION_DESCRIBED_BY,
+                                  figure, NULL, -1);
   gtk_list_box_append (self->list, row);
   g_ptr_array_add (self->figures, figure);
 }
@@ -167,7 +172,8 @@ hob_part_list_class_init (HobPartListClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hob_part_list_dispose;
-  gtk_widget_class_set_template_from_resource (widget_class, "/org/hobwright/Hobwright/part-list.ui");
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/org/hobwright/Hobwright/part-list.ui");
   gtk_widget_class_bind_template_child (widget_class, HobPartList, scroller);
   gtk_widget_class_bind_template_child (widget_class, HobPartList, list);
   gtk_widget_class_bind_template_callback (widget_class, on_row_selected);

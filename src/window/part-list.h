@@ -6,7 +6,8 @@
 
 G_BEGIN_DECLS
 
-/* Every part of the range by name and figure: what the sheets draw, for eyes and ears that a drawing does not serve. */
+/* Every part of the range by name and figure: what the sheets draw, for eyes and ears that a
+ * drawing does not serve. */
 #define HOB_TYPE_PART_LIST (hob_part_list_get_type ())
 G_DECLARE_FINAL_TYPE (HobPartList, hob_part_list, HOB, PART_LIST, GtkWidget)
 

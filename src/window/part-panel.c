@@ -12,9 +12,9 @@ typedef struct
 {
   HobPartPanel *panel; /* borrowed */
   int fault;
-  GtkWidget *card, *button;     /* borrowed */
-  GtkWidget *severity;          /* borrowed; NULL: all or nothing */
-  GtkWidget *caution;           /* borrowed, shown while it hangs; NULL: none */
+  GtkWidget *card, *button; /* borrowed */
+  GtkWidget *severity;      /* borrowed; NULL: all or nothing */
+  GtkWidget *caution;       /* borrowed, shown while it hangs; NULL: none */
   gboolean hung;
 } Fault;
 
@@ -95,17 +95,21 @@ show_part_readings (HobPartPanel *self, const HobPart *part)
   int index = hob_session_chosen_part (self->session);
 
   for (int i = 0; i < part->kind->n_quantities; i++)
-    show_reading (self, (guint) i,
-                  hob_person_figure (hob_moment_quantity (moment, index, i), part->kind->quantities[i].dim));
+    show_reading (
+        self, (guint)i,
+        hob_person_figure (hob_moment_quantity (moment, index, i), part->kind->quantities[i].dim));
 }
 
 static void
 show_wire_readings (HobPartPanel *self)
 {
-  const HobWireScene *wire = &hob_session_scene (self->session)->wires[hob_session_chosen_wire (self->session)];
+  const HobWireScene *wire
+      = &hob_session_scene (self->session)->wires[hob_session_chosen_wire (self->session)];
 
   show_reading (self, 0, hob_person_figure (wire->current, HOB_DIM_CURRENT));
-  show_reading (self, 1, wire->differs ? hob_person_figure (wire->should_be, HOB_DIM_CURRENT) : g_strdup ("–"));
+  show_reading (self, 1,
+                wire->differs ? hob_person_figure (wire->should_be, HOB_DIM_CURRENT)
+                              : g_strdup ("–"));
   show_reading (self, 2, hob_person_figure (wire->volts, HOB_DIM_VOLTAGE));
 }
 
@@ -125,8 +129,8 @@ hang (Fault *fault, gboolean hung)
   HobSession *session = fault->panel->session;
   const HobFaultDef *def = &chosen (fault->panel)->kind->faults[fault->fault];
 
-  hob_session_act (session, hung ? HOB_ACT_FAULT : HOB_ACT_LIFT, hob_session_chosen_part (session), fault->fault,
-                   hung ? severity_of (fault, def) : 0);
+  hob_session_act (session, hung ? HOB_ACT_FAULT : HOB_ACT_LIFT, hob_session_chosen_part (session),
+                   fault->fault, hung ? severity_of (fault, def) : 0);
 }
 
 static void
@@ -146,10 +150,11 @@ static void
 show_fault (Fault *fault, const HobMoment *moment)
 {
   HobPartPanel *self = fault->panel;
-  double severity = hob_moment_fault (moment, hob_session_chosen_part (self->session), fault->fault);
+  double severity
+      = hob_moment_fault (moment, hob_session_chosen_part (self->session), fault->fault);
 
   fault->hung = !isnan (severity);
-  gtk_button_set_label (GTK_BUTTON (fault->button), fault->hung ? _("Lift") : _("Hang"));
+  gtk_button_set_label (GTK_BUTTON (fault->button), fault->hung ? _ ("Lift") : _ ("Hang"));
   if (fault->caution != NULL)
     gtk_widget_set_visible (fault->caution, fault->hung);
   if (fault->hung && fault->severity != NULL)
@@ -164,11 +169,11 @@ static GtkWidget *
 severity_new (Fault *fault, const HobFaultDef *def)
 {
   GtkWidget *spin = gtk_spin_button_new_with_range (0, 100, 5);
-  g_autofree char *name = g_strdup_printf (_("Severity of %s, per cent"), _(def->words));
+  g_autofree char *name = g_strdup_printf (_ ("Severity of %s, per cent"), _ (def->words));
 
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), def->typical * 100);
   gtk_editable_set_width_chars (GTK_EDITABLE (spin), 3);
-  gtk_widget_set_tooltip_text (spin, _(def->severity_words));
+  gtk_widget_set_tooltip_text (spin, _ (def->severity_words));
   gtk_accessible_update_property (GTK_ACCESSIBLE (spin), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_signal_connect (spin, "value-changed", G_CALLBACK (on_severity), fault);
   return spin;
@@ -200,12 +205,13 @@ static GtkWidget *
 fault_hands (Fault *fault, const HobFaultDef *def)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *start;
-  g_autofree char *hang_name = g_strdup_printf (_("Hang or lift: %s"), _(def->words));
-  g_autofree char *start_name = g_strdup_printf (_("From the start: %s"), _(def->words));
+  g_autofree char *hang_name = g_strdup_printf (_ ("Hang or lift: %s"), _ (def->words));
+  g_autofree char *start_name = g_strdup_printf (_ ("From the start: %s"), _ (def->words));
 
-  fault->button = button_new (_("Hang"), hang_name, G_CALLBACK (on_hang), fault);
-  start = button_new (_("From start"), start_name, G_CALLBACK (on_from_start), fault);
-  gtk_widget_set_tooltip_text (start, _("Replays the same acts with this fault there from the beginning"));
+  fault->button = button_new (_ ("Hang"), hang_name, G_CALLBACK (on_hang), fault);
+  start = button_new (_ ("From start"), start_name, G_CALLBACK (on_from_start), fault);
+  gtk_widget_set_tooltip_text (
+      start, _ ("Replays the same acts with this fault there from the beginning"));
   if (def->severity_words != NULL)
     {
       fault->severity = severity_new (fault, def);
@@ -224,19 +230,19 @@ add_fault_words (HobPartPanel *self, Fault *fault, const HobFaultDef *def)
 {
   if (def->severity_words != NULL)
     {
-      g_autofree char *severity = g_strdup_printf (_("Severity: %s"), _(def->severity_words));
+      g_autofree char *severity = g_strdup_printf (_ ("Severity: %s"), _ (def->severity_words));
 
       append (self, hob_text_new (severity, "dim"));
     }
   if (def->proof != NULL)
     {
-      g_autofree char *proof = g_strdup_printf (_("Proof: %s"), _(def->proof));
+      g_autofree char *proof = g_strdup_printf (_ ("Proof: %s"), _ (def->proof));
 
       append (self, hob_text_new (proof, "dim"));
     }
   if (def->caution != NULL)
     {
-      fault->caution = hob_caution_new (_(def->caution));
+      fault->caution = hob_caution_new (_ (def->caution));
       append (self, fault->caution);
     }
 }
@@ -245,7 +251,7 @@ static void
 add_fault (HobPartPanel *self, int index, const HobFaultDef *def)
 {
   Fault *fault = g_new0 (Fault, 1);
-  g_autofree char *heading = hob_heading_text (_(def->words));
+  g_autofree char *heading = hob_heading_text (_ (def->words));
 
   fault->panel = self;
   fault->fault = index;
@@ -269,7 +275,7 @@ add_faults (HobPartPanel *self, const HobPart *part)
       if (!hob_range_has_fault (range, hob_session_chosen_part (self->session), i))
         continue;
       if (!titled)
-        append_section (self, _("Faults"));
+        append_section (self, _ ("Faults"));
       titled = TRUE;
       add_fault (self, i, &part->kind->faults[i]);
     }
@@ -297,7 +303,8 @@ set (Setting *setting, double value)
 {
   HobSession *session = setting->panel->session;
 
-  hob_session_act (session, HOB_ACT_SETTING, hob_session_chosen_part (session), setting->setting, value);
+  hob_session_act (session, HOB_ACT_SETTING, hob_session_chosen_part (session), setting->setting,
+                   value);
 }
 
 /* What was typed is taken on Enter and on leaving the field. */
@@ -308,7 +315,8 @@ take_text (Setting *setting)
   g_autoptr (GError) error = NULL;
   double value;
 
-  if (setting->panel->showing || chosen (setting->panel) == NULL || g_strcmp0 (text, setting->shown) == 0)
+  if (setting->panel->showing || chosen (setting->panel) == NULL
+      || g_strcmp0 (text, setting->shown) == 0)
     return;
   if (hob_setting_parse (setting_def (setting), text, &value, &error))
     {
@@ -337,12 +345,13 @@ static void
 show_setting (Setting *setting, const HobMoment *moment)
 {
   const HobSettingDef *def = setting_def (setting);
-  double value = hob_moment_part (moment, hob_session_chosen_part (setting->panel->session))->set[setting->setting];
+  double value = hob_moment_part (moment, hob_session_chosen_part (setting->panel->session))
+                     ->set[setting->setting];
   g_autofree char *text = NULL;
 
   if (def->choices != NULL)
     {
-      gtk_drop_down_set_selected (GTK_DROP_DOWN (setting->widget), (guint) value);
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (setting->widget), (guint)value);
       return;
     }
   text = setting_text (def, value);
@@ -363,7 +372,7 @@ setting_widget (Setting *setting, const HobSettingDef *def)
     {
       GtkWidget *drop = gtk_drop_down_new_from_strings (def->choices);
 
-      hob_drop_down_name (GTK_DROP_DOWN (drop), _(def->words));
+      hob_drop_down_name (GTK_DROP_DOWN (drop), _ (def->words));
       g_signal_connect (drop, "notify::selected", G_CALLBACK (on_selected), setting);
       return drop;
     }
@@ -381,14 +390,16 @@ static void
 add_setting (HobPartPanel *self, int index, const HobSettingDef *def)
 {
   Setting *setting = g_new0 (Setting, 1);
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *words = hob_text_new (_(def->words), NULL);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8),
+            *words = hob_text_new (_ (def->words), NULL);
 
   setting->panel = self;
   setting->setting = index;
   setting->widget = setting_widget (setting, def);
   gtk_widget_set_hexpand (words, TRUE);
   gtk_widget_set_valign (setting->widget, GTK_ALIGN_CENTER);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (setting->widget), GTK_ACCESSIBLE_PROPERTY_LABEL, _(def->words), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (setting->widget), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ (def->words), -1);
   gtk_widget_set_tooltip_text (row, def->name);
   gtk_box_append (GTK_BOX (row), words);
   gtk_box_append (GTK_BOX (row), setting->widget);
@@ -406,7 +417,7 @@ add_settings (HobPartPanel *self, const HobPart *part)
       if (part->kind->settings[i].condition)
         continue;
       if (!titled)
-        append_section (self, _("Settings"));
+        append_section (self, _ ("Settings"));
       titled = TRUE;
       add_setting (self, i, &part->kind->settings[i]);
     }
@@ -436,24 +447,26 @@ show_now (HobPartPanel *self)
 static void
 on_moved (HobPartPanel *self)
 {
-  if (!hob_session_running (self->session) || g_get_monotonic_time () - self->shown_at >= REFRESH_US)
+  if (!hob_session_running (self->session)
+      || g_get_monotonic_time () - self->shown_at >= REFRESH_US)
     show_now (self);
 }
 
 static void
 build_part (HobPartPanel *self, const HobPart *part)
 {
-  g_autofree char *what = hob_heading_text (_(part->kind->label));
-  g_autofree char *kind = *part->number != '\0' ? g_strdup_printf (_("%s, part number %s"), what, part->number)
-                                                : g_strdup (what);
+  g_autofree char *what = hob_heading_text (_ (part->kind->label));
+  g_autofree char *kind = *part->number != '\0'
+                              ? g_strdup_printf (_ ("%s, part number %s"), what, part->number)
+                              : g_strdup (what);
 
   append (self, hob_text_new (part->label, "title"));
   append (self, hob_text_new (kind, "dim"));
-  append (self, hob_text_new (_(part->kind->about), NULL));
+  append (self, hob_text_new (_ (part->kind->about), NULL));
   if (part->kind->n_quantities > 0)
-    append_section (self, _("Readings"));
+    append_section (self, _ ("Readings"));
   for (int i = 0; i < part->kind->n_quantities; i++)
-    add_reading (self, _(part->kind->quantities[i].words));
+    add_reading (self, _ (part->kind->quantities[i].words));
   add_faults (self, part);
   add_settings (self, part);
 }
@@ -464,7 +477,7 @@ end_words (const HobRange *range, HobEnd end)
 {
   const HobPart *part = &range->parts[end.part];
 
-  return g_strdup_printf ("%s, %s", part->label, _(part->kind->terminals[end.terminal].words));
+  return g_strdup_printf ("%s, %s", part->label, _ (part->kind->terminals[end.terminal].words));
 }
 
 static void
@@ -473,17 +486,17 @@ build_wire (HobPartPanel *self, int index)
   const HobRange *range = hob_session_range (self->session);
   const HobLine *wire = &range->wires[index];
   g_autofree char *from = end_words (range, wire->from), *to = end_words (range, wire->to);
-  g_autofree char *title = g_strdup_printf (_("Wire %s"), wire->id);
-  g_autofree char *size = g_strdup_printf (_("%s, %d AWG"), wire->colour, wire->gauge);
-  g_autofree char *way = g_strdup_printf (_("From %s to %s."), from, to);
+  g_autofree char *title = g_strdup_printf (_ ("Wire %s"), wire->id);
+  g_autofree char *size = g_strdup_printf (_ ("%s, %d AWG"), wire->colour, wire->gauge);
+  g_autofree char *way = g_strdup_printf (_ ("From %s to %s."), from, to);
 
   append (self, hob_text_new (title, "title"));
   append (self, hob_text_new (size, "dim"));
   append (self, hob_text_new (way, NULL));
-  append_section (self, _("Readings"));
-  add_reading (self, _("current"));
-  add_reading (self, _("current, should be"));
-  add_reading (self, _("voltage to earth"));
+  append_section (self, _ ("Readings"));
+  add_reading (self, _ ("current"));
+  add_reading (self, _ ("current, should be"));
+  add_reading (self, _ ("voltage to earth"));
 }
 
 static void
@@ -509,7 +522,10 @@ rebuild (HobPartPanel *self)
   else if (wire >= 0)
     build_wire (self, wire);
   else
-    append (self, hob_text_new (_("Click a part or a wire on a sheet, or choose one from the list of all parts."), "dim"));
+    append (self,
+            hob_text_new (
+                _ ("Click a part or a wire on a sheet, or choose one from the list of all parts."),
+                "dim"));
   show_now (self);
 }
 
@@ -546,7 +562,8 @@ hob_part_panel_class_init (HobPartPanelClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hob_part_panel_dispose;
-  gtk_widget_class_set_template_from_resource (widget_class, "/org/hobwright/Hobwright/part-panel.ui");
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/org/hobwright/Hobwright/part-panel.ui");
   gtk_widget_class_bind_template_child (widget_class, HobPartPanel, scroller);
   gtk_widget_class_bind_template_child (widget_class, HobPartPanel, content);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);

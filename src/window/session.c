@@ -6,10 +6,10 @@
 
 #include <math.h>
 
-#define CHUNK_MS 500            /* simulated time between two looks at the clock */
-#define LONGEST_FRAME 0.1       /* s: a hiccup of the machine is not made up for */
-#define LOOK_AHEAD_MS 7200000   /* how far "next event" searches */
-#define SAME_TURN 0.25          /* s: acts closer than this on one control are one turn to step over */
+#define CHUNK_MS 500          /* simulated time between two looks at the clock */
+#define LONGEST_FRAME 0.1     /* s: a hiccup of the machine is not made up for */
+#define LOOK_AHEAD_MS 7200000 /* how far "next event" searches */
+#define SAME_TURN 0.25 /* s: acts closer than this on one control are one turn to step over */
 #define NEVER G_MININT64
 
 typedef struct
@@ -37,10 +37,10 @@ struct _HobSession
 
   gint64 ms;
   gint64 covered_ms; /* how far both runs were asked to go: the record that can be looked at */
-  double rest; /* ms that the last tick left over */
+  double rest;       /* ms that the last tick left over */
   gboolean running;
   double speed;
-  gint64 seek_ms;     /* on the way there; NEVER: not */
+  gint64 seek_ms; /* on the way there; NEVER: not */
   gboolean seek_event;
   gboolean turning;
   gboolean turn_acted;
@@ -52,19 +52,28 @@ struct _HobSession
 
 G_DEFINE_FINAL_TYPE (HobSession, hob_session, G_TYPE_OBJECT)
 
-enum { OPENED, MOVED, CHOSEN, PACE, TROUBLE, CUT, N_SIGNALS };
+enum
+{
+  OPENED,
+  MOVED,
+  CHOSEN,
+  PACE,
+  TROUBLE,
+  CUT,
+  N_SIGNALS
+};
 static guint signals[N_SIGNALS];
 
 static double
 seconds (gint64 ms)
 {
-  return (double) ms / 1000.0;
+  return (double)ms / 1000.0;
 }
 
 gint64
 hob_event_ms (const HobEvent *event)
 {
-  return (gint64) ceil (event->t * 1000.0 - 1e-6);
+  return (gint64)ceil (event->t * 1000.0 - 1e-6);
 }
 
 /* ---- The moment looked at ---- */
@@ -135,7 +144,7 @@ halt (HobSession *self, const GError *error)
 {
   self->running = FALSE;
   self->seek_ms = NEVER;
-  hob_session_say (self, error != NULL ? error->message : _("The run cannot go on from here."));
+  hob_session_say (self, error != NULL ? error->message : _ ("The run cannot go on from here."));
   g_signal_emit (self, signals[PACE], 0);
 }
 
@@ -147,7 +156,7 @@ advance (HobSession *self, gint64 ms)
 
   if (hob_run_advance (self->run, seconds (ms), &error) == HOB_RUN_OK)
     {
-      (void) hob_run_advance (self->twin, seconds (ms), NULL);
+      (void)hob_run_advance (self->twin, seconds (ms), NULL);
       self->covered_ms = MAX (self->covered_ms, ms);
       return TRUE;
     }
@@ -329,7 +338,8 @@ seek (HobSession *self, gint64 deadline)
   gint64 at = hob_session_reached_ms (self);
   gint64 found = -1;
 
-  while (self->seek_ms != NEVER && found < 0 && at < self->seek_ms && g_get_monotonic_time () < deadline)
+  while (self->seek_ms != NEVER && found < 0 && at < self->seek_ms
+         && g_get_monotonic_time () < deadline)
     {
       at = cover (self, MIN (self->seek_ms, at + 20 * CHUNK_MS), deadline);
       found = self->seek_event ? event_after (self, at) : -1;
@@ -341,7 +351,7 @@ seek (HobSession *self, gint64 deadline)
   else if (at >= self->seek_ms && self->seek_event)
     {
       self->seek_ms = NEVER;
-      hob_session_say (self, _("Nothing more happens within two hours."));
+      hob_session_say (self, _ ("Nothing more happens within two hours."));
       g_signal_emit (self, signals[PACE], 0);
     }
   else if (at >= self->seek_ms)
@@ -366,7 +376,7 @@ hob_session_tick (HobSession *self, double wall)
     return;
 
   by = fmin (wall, LONGEST_FRAME) * 1000.0 * self->speed + self->rest;
-  at = self->ms + (gint64) floor (by);
+  at = self->ms + (gint64)floor (by);
   self->rest = by - floor (by);
   at = cover (self, at, deadline);
   if (at <= self->ms)
@@ -437,7 +447,8 @@ take_back (HobSession *self)
   hob_run_undo (self->run);
   if (last.in_twin)
     hob_run_undo (self->twin);
-  self->covered_ms = (gint64) floor (fmin (hob_run_reached (self->run), hob_run_reached (self->twin)) * 1000.0 + 1e-6);
+  self->covered_ms = (gint64)floor (
+      fmin (hob_run_reached (self->run), hob_run_reached (self->twin)) * 1000.0 + 1e-6);
   self->covered_ms = MIN (self->covered_ms, last.covered_ms);
   cut (self, last.act.ms);
 }
@@ -458,7 +469,8 @@ replaces_last (HobSession *self, const HobAct *act)
 void
 hob_session_act (HobSession *self, HobActWhat what, int part, int index, double value)
 {
-  Done done = { { self->ms, what, part, index, value }, what == HOB_ACT_CONTROL, TRUE, self->covered_ms };
+  Done done
+      = { { self->ms, what, part, index, value }, what == HOB_ACT_CONTROL, TRUE, self->covered_ms };
 
   done.begins = !self->turning || !self->turn_acted;
   if (replaces_last (self, &done.act))
@@ -620,7 +632,8 @@ hob_session_finalize (GObject *object)
 static guint
 add_signal (const char *name)
 {
-  return g_signal_new (name, HOB_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  return g_signal_new (name, HOB_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
+                       0);
 }
 
 static void
@@ -631,10 +644,10 @@ hob_session_class_init (HobSessionClass *klass)
   signals[MOVED] = add_signal ("moved");
   signals[CHOSEN] = add_signal ("chosen");
   signals[PACE] = add_signal ("pace");
-  signals[TROUBLE] = g_signal_new ("trouble", HOB_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                   G_TYPE_NONE, 1, G_TYPE_STRING);
-  signals[CUT] = g_signal_new ("cut", HOB_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
-                               G_TYPE_INT64);
+  signals[TROUBLE] = g_signal_new ("trouble", HOB_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+  signals[CUT] = g_signal_new ("cut", HOB_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                               G_TYPE_NONE, 1, G_TYPE_INT64);
 }
 
 static void

@@ -10,14 +10,16 @@
 
 G_BEGIN_DECLS
 
-/* Signals: "cut" (gint64 ms) what the record holds after ms is another; "opened" another range stands here; "moved" the moment or what was done changed; "chosen" another part or
- * line; "pace" runs, held, speed; "trouble" (const char *) one line for the person. */
+/* Signals: "cut" (gint64 ms) what the record holds after ms is another; "opened" another range
+ * stands here; "moved" the moment or what was done changed; "chosen" another part or line; "pace"
+ * runs, held, speed; "trouble" (const char *) one line for the person. */
 #define HOB_TYPE_SESSION (hob_session_get_type ())
 G_DECLARE_FINAL_TYPE (HobSession, hob_session, HOB, SESSION, GObject)
 
 HobSession *hob_session_new (GError **error); /* empty: open a range before anything else */
 
-/* Takes a reference of @range; @acts (of that range; may be NULL) is copied.  Starts at 0 and runs. */
+/* Takes a reference of @range; @acts (of that range; may be NULL) is copied.  Starts at 0 and runs.
+ */
 void hob_session_open (HobSession *self, HobRange *range, const HobCase *acts);
 /* On FALSE the present range stays as it is. */
 gboolean hob_session_open_file (HobSession *self, const char *file, GError **error);
@@ -39,7 +41,8 @@ HobScene *hob_session_scene (HobSession *self);         /* filled for the time l
 gint64 hob_session_ms (HobSession *self);
 gint64 hob_session_reached_ms (HobSession *self); /* how far the record goes */
 gboolean hob_session_running (HobSession *self);
-gboolean hob_session_busy (HobSession *self); /* runs, or is on its way to a moment beyond the record */
+gboolean
+hob_session_busy (HobSession *self); /* runs, or is on its way to a moment beyond the record */
 double hob_session_speed (HobSession *self);
 void hob_session_set_running (HobSession *self, gboolean running);
 void hob_session_set_speed (HobSession *self, double speed);
@@ -56,7 +59,8 @@ gint64 hob_event_ms (const HobEvent *event);
 /* ---- Acts, all at the time looked at ---- */
 
 void hob_session_act (HobSession *self, HobActWhat what, int part, int index, double value);
-/* The same acts once more with this one before them; comes back to the time looked at. What was done cannot be undone. */
+/* The same acts once more with this one before them; comes back to the time looked at. What was
+ * done cannot be undone. */
 void hob_session_from_start (HobSession *self, HobActWhat what, int part, int index, double value);
 /* What is done in between is one thing to undo (a turn of a knob). */
 void hob_session_begin_turn (HobSession *self);
@@ -68,8 +72,8 @@ void hob_session_undo (HobSession *self);
 
 typedef struct
 {
-  int symptom;     /* index in the book */
-  int part;        /* where; −1: none */
+  int symptom; /* index in the book */
+  int part;    /* where; −1: none */
   gint64 from_ms;
   gint64 until_ms; /* −1: still there */
 } HobNoticed;

@@ -13,7 +13,7 @@
 #define FIT_MARGIN 16.0  /* px round the sheet when all of it is shown */
 #define PAPER_MARGIN 160 /* px drawn beyond the view, so that panning blits */
 #define KEY_PAN 60.0
-#define CLICK_REACH 4.0  /* px: a press that moves further is a pan */
+#define CLICK_REACH 4.0 /* px: a press that moves further is a pan */
 
 /* How one sheet is looked at. */
 typedef struct
@@ -54,10 +54,15 @@ struct _HobSheetView
 
 G_DEFINE_FINAL_TYPE (HobSheetView, hob_sheet_view, GTK_TYPE_WIDGET)
 
-enum { FRAMED, N_SIGNALS };
+enum
+{
+  FRAMED,
+  N_SIGNALS
+};
 static guint signals[N_SIGNALS];
 
-static const char *const sheet_names[HOB_N_SHEETS] = { N_ ("Wiring sheet"), N_ ("Gas sheet"), N_ ("Cutaway sheet") };
+static const char *const sheet_names[HOB_N_SHEETS]
+    = { N_ ("Wiring sheet"), N_ ("Gas sheet"), N_ ("Cutaway sheet") };
 
 static Frame *
 frame (HobSheetView *self)
@@ -177,8 +182,8 @@ hob_sheet_view_sheet (HobSheetView *self)
 static void
 say_name (HobSheetView *self)
 {
-  g_autofree char *name
-      = g_strdup_printf ("%s, %s", _(sheet_names[self->sheet]), hob_session_range (self->session)->name);
+  g_autofree char *name = g_strdup_printf ("%s, %s", _ (sheet_names[self->sheet]),
+                                           hob_session_range (self->session)->name);
 
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
@@ -240,15 +245,18 @@ paper_serves (HobSheetView *self, const HobLook *look)
   const Paper *p = &self->paper;
   double view[4];
 
-  if (p->surface == NULL || p->sheet != self->sheet || p->look.theme != look->theme || p->look.zoom != look->zoom
-      || p->look.text_scale != look->text_scale || p->scale != gtk_widget_get_scale_factor (GTK_WIDGET (self)))
+  if (p->surface == NULL || p->sheet != self->sheet || p->look.theme != look->theme
+      || p->look.zoom != look->zoom || p->look.text_scale != look->text_scale
+      || p->scale != gtk_widget_get_scale_factor (GTK_WIDGET (self)))
     return FALSE;
   visible (self, 0, view);
-  return view[0] >= p->x - 1e-6 && view[1] >= p->y - 1e-6 && view[0] + view[2] <= p->x + p->w + 1 / look->zoom
+  return view[0] >= p->x - 1e-6 && view[1] >= p->y - 1e-6
+         && view[0] + view[2] <= p->x + p->w + 1 / look->zoom
          && view[1] + view[3] <= p->y + p->h + 1 / look->zoom;
 }
 
-/* The paper's corner stands on a whole pixel of the widget, so that it is copied and not blurred. */
+/* The paper's corner stands on a whole pixel of the widget, so that it is copied and not blurred.
+ */
 static void
 draw_paper (HobSheetView *self, const HobLook *look)
 {
@@ -262,8 +270,8 @@ draw_paper (HobSheetView *self, const HobLook *look)
   p->sheet = self->sheet;
   p->look = *look;
   p->scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
-  w = (int) ceil (view[2] * look->zoom);
-  h = (int) ceil (view[3] * look->zoom);
+  w = (int)ceil (view[2] * look->zoom);
+  h = (int)ceil (view[3] * look->zoom);
   p->x = view[0];
   p->y = view[1];
   p->w = w / look->zoom;
@@ -317,7 +325,7 @@ hob_sheet_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   if (self->session == NULL)
     return;
   size (self, &w, &h);
-  area = GRAPHENE_RECT_INIT (0, 0, (float) w, (float) h);
+  area = GRAPHENE_RECT_INIT (0, 0, (float)w, (float)h);
   look = zoomed_look (self);
   if (!paper_serves (self, &look))
     draw_paper (self, &look);
@@ -359,7 +367,8 @@ pan_to (HobSheetView *self, double x, double y)
 static gboolean
 on_scroll (GtkEventControllerScroll *scroll, double dx, double dy, HobSheetView *self)
 {
-  GdkModifierType held = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (scroll));
+  GdkModifierType held
+      = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (scroll));
   Frame *f = frame (self);
 
   if ((held & GDK_CONTROL_MASK) != 0)
@@ -411,10 +420,18 @@ on_drag_end (GtkGestureDrag *drag, double dx, double dy, HobSheetView *self)
 }
 
 static gboolean
-on_key (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType held, HobSheetView *self)
+on_key (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType held,
+        HobSheetView *self)
 {
-  static const struct { guint key; double dx, dy; } pans[] = {
-    { GDK_KEY_Left, -1, 0 }, { GDK_KEY_Right, 1, 0 }, { GDK_KEY_Up, 0, -1 }, { GDK_KEY_Down, 0, 1 },
+  static const struct
+  {
+    guint key;
+    double dx, dy;
+  } pans[] = {
+    { GDK_KEY_Left, -1, 0 },
+    { GDK_KEY_Right, 1, 0 },
+    { GDK_KEY_Up, 0, -1 },
+    { GDK_KEY_Down, 0, 1 },
   };
   Frame *f = frame (self);
 
@@ -447,9 +464,12 @@ hob_sheet_view_set_session (HobSheetView *self, HobSession *session)
 {
   self->session = g_object_ref (session);
   g_signal_connect_object (session, "opened", G_CALLBACK (on_opened), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (session, "moved", G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (session, "chosen", G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (session, "pace", G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "moved", G_CALLBACK (gtk_widget_queue_draw), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "chosen", G_CALLBACK (gtk_widget_queue_draw), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "pace", G_CALLBACK (gtk_widget_queue_draw), self,
+                           G_CONNECT_SWAPPED);
   on_opened (self);
 }
 
@@ -486,8 +506,8 @@ hob_sheet_view_size_allocate (GtkWidget *widget, int width, int height, int base
 }
 
 static void
-hob_sheet_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
-                        int *minimum_baseline, int *natural_baseline)
+hob_sheet_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                        int *natural, int *minimum_baseline, int *natural_baseline)
 {
   *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 320 : 200;
   *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 1000 : 600;
@@ -516,7 +536,8 @@ hob_sheet_view_class_init (HobSheetViewClass *klass)
   widget_class->measure = hob_sheet_view_measure;
   gtk_widget_class_set_css_name (widget_class, "sheet");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
-  signals[FRAMED] = g_signal_new ("framed", HOB_TYPE_SHEET_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[FRAMED] = g_signal_new ("framed", HOB_TYPE_SHEET_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                  NULL, G_TYPE_NONE, 0);
 }
 
 static void
@@ -524,7 +545,8 @@ hob_sheet_view_init (HobSheetView *self)
 {
   GtkWidget *widget = GTK_WIDGET (self);
   GtkGesture *drag = gtk_gesture_drag_new ();
-  GtkEventController *scroll = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
+  GtkEventController *scroll
+      = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
   GtkEventController *motion = gtk_event_controller_motion_new ();
   GtkEventController *keys = gtk_event_controller_key_new ();
 

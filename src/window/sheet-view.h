@@ -7,8 +7,8 @@
 
 G_BEGIN_DECLS
 
-/* One sheet on screen, alive: the still layer from a cached image, what moves on top.  Zoom, pan, choice by click.
- * Signal "framed": another zoom or sheet. */
+/* One sheet on screen, alive: the still layer from a cached image, what moves on top.  Zoom, pan,
+ * choice by click. Signal "framed": another zoom or sheet. */
 #define HOB_TYPE_SHEET_VIEW (hob_sheet_view_get_type ())
 G_DECLARE_FINAL_TYPE (HobSheetView, hob_sheet_view, HOB, SHEET_VIEW, GtkWidget)
 
@@ -21,8 +21,10 @@ void hob_sheet_view_zoom_by (HobSheetView *self, double factor); /* about the mi
 void hob_sheet_view_fit (HobSheetView *self);
 gboolean hob_sheet_view_fits (HobSheetView *self); /* the whole sheet is in view and stays so */
 /* Where a sheet's point stands on the widget, and back. */
-void hob_sheet_view_to_widget (HobSheetView *self, double sheet_x, double sheet_y, double *x, double *y);
-void hob_sheet_view_to_sheet (HobSheetView *self, double x, double y, double *sheet_x, double *sheet_y);
+void hob_sheet_view_to_widget (HobSheetView *self, double sheet_x, double sheet_y, double *x,
+                               double *y);
+void hob_sheet_view_to_sheet (HobSheetView *self, double x, double y, double *sheet_x,
+                              double *sheet_y);
 /* @wall s went by while the run went on: motion moves. */
 void hob_sheet_view_tick (HobSheetView *self, double wall);
 

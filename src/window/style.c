@@ -29,23 +29,21 @@ struct _HobStyle
 
 G_DEFINE_FINAL_TYPE (HobStyle, hob_style, G_TYPE_OBJECT)
 
-enum { CHANGED, N_SIGNALS };
+enum
+{
+  CHANGED,
+  N_SIGNALS
+};
 static guint signals[N_SIGNALS];
 
 /* The names that the style sheet calls the roles by. */
 static const char *const role_names[HOB_N_ROLES] = {
-  [HOB_ROLE_SHEET] = "hob_sheet",
-  [HOB_ROLE_PANEL] = "hob_panel",
-  [HOB_ROLE_INK] = "hob_ink",
-  [HOB_ROLE_INK2] = "hob_ink2",
-  [HOB_ROLE_EDGE] = "hob_edge",
-  [HOB_ROLE_RULE] = "hob_rule",
-  [HOB_ROLE_GAS] = "hob_gas",
-  [HOB_ROLE_HEAT] = "hob_heat",
-  [HOB_ROLE_RING] = "hob_ring",
-  [HOB_ROLE_PENCIL] = "hob_pencil",
-  [HOB_ROLE_CAUTION] = "hob_caution",
-  [HOB_ROLE_TAG] = "hob_tag",
+  [HOB_ROLE_SHEET] = "hob_sheet",     [HOB_ROLE_PANEL] = "hob_panel",
+  [HOB_ROLE_INK] = "hob_ink",         [HOB_ROLE_INK2] = "hob_ink2",
+  [HOB_ROLE_EDGE] = "hob_edge",       [HOB_ROLE_RULE] = "hob_rule",
+  [HOB_ROLE_GAS] = "hob_gas",         [HOB_ROLE_HEAT] = "hob_heat",
+  [HOB_ROLE_RING] = "hob_ring",       [HOB_ROLE_PENCIL] = "hob_pencil",
+  [HOB_ROLE_CAUTION] = "hob_caution", [HOB_ROLE_TAG] = "hob_tag",
   [HOB_ROLE_TAG_INK] = "hob_tag_ink",
 };
 
@@ -55,7 +53,8 @@ hob_widget_colour (GtkWidget *widget, HobRole role)
   GdkRGBA colour = { 0, 0, 0, 1 };
 
   if (role_names[role] != NULL)
-    gtk_style_context_lookup_color (gtk_widget_get_style_context (widget), role_names[role], &colour);
+    gtk_style_context_lookup_color (gtk_widget_get_style_context (widget), role_names[role],
+                                    &colour);
   return colour;
 }
 
@@ -73,7 +72,8 @@ wants_contrast (HobStyle *self)
   g_autofree char *name = NULL;
 
   g_object_get (self->settings, "gtk-theme-name", &name, NULL);
-  return name != NULL && (g_str_has_prefix (name, "HighContrast") || g_str_has_prefix (name, "Default-hc"));
+  return name != NULL
+         && (g_str_has_prefix (name, "HighContrast") || g_str_has_prefix (name, "Default-hc"));
 }
 
 static HobTheme
@@ -97,10 +97,10 @@ load_colours (HobStyle *self)
         continue;
       hob_theme_colour (self->theme, role, rgb);
       g_string_append_printf (css, "@define-color %s #%02x%02x%02x;\n", role_names[role],
-                              (guint) (rgb[0] * 255 + 0.5), (guint) (rgb[1] * 255 + 0.5),
-                              (guint) (rgb[2] * 255 + 0.5));
+                              (guint)(rgb[0] * 255 + 0.5), (guint)(rgb[1] * 255 + 0.5),
+                              (guint)(rgb[2] * 255 + 0.5));
     }
-  gtk_css_provider_load_from_data (self->colours, css->str, (gssize) css->len);
+  gtk_css_provider_load_from_data (self->colours, css->str, (gssize)css->len);
 }
 
 static void
@@ -140,8 +140,8 @@ take_scheme (HobStyle *self, GVariant *value)
 }
 
 static void
-on_portal_changed (GDBusConnection *bus, const char *sender, const char *path, const char *interface,
-                   const char *signal, GVariant *arguments, gpointer user)
+on_portal_changed (GDBusConnection *bus, const char *sender, const char *path,
+                   const char *interface, const char *signal, GVariant *arguments, gpointer user)
 {
   const char *space, *key;
   g_autoptr (GVariant) value = NULL;
@@ -156,7 +156,8 @@ on_portal_changed (GDBusConnection *bus, const char *sender, const char *path, c
 static void
 on_portal_read (GObject *source, GAsyncResult *result, gpointer user)
 {
-  g_autoptr (GVariant) reply = g_dbus_connection_call_finish (G_DBUS_CONNECTION (source), result, NULL);
+  g_autoptr (GVariant) reply
+      = g_dbus_connection_call_finish (G_DBUS_CONNECTION (source), result, NULL);
   g_autoptr (GVariant) value = NULL;
 
   if (reply == NULL) /* no portal, or we are gone */
@@ -174,12 +175,13 @@ on_bus (GObject *source, GAsyncResult *result, gpointer user)
   if (bus == NULL || self->cancellable == NULL)
     return;
   self->bus = g_steal_pointer (&bus);
-  self->subscription = g_dbus_connection_signal_subscribe (self->bus, PORTAL, PORTAL_SETTINGS, "SettingChanged",
-                                                           PORTAL_PATH, APPEARANCE, G_DBUS_SIGNAL_FLAGS_NONE,
-                                                           on_portal_changed, self, NULL);
+  self->subscription = g_dbus_connection_signal_subscribe (
+      self->bus, PORTAL, PORTAL_SETTINGS, "SettingChanged", PORTAL_PATH, APPEARANCE,
+      G_DBUS_SIGNAL_FLAGS_NONE, on_portal_changed, self, NULL);
   g_dbus_connection_call (self->bus, PORTAL, PORTAL_PATH, PORTAL_SETTINGS, "Read",
-                          g_variant_new ("(ss)", APPEARANCE, "color-scheme"), G_VARIANT_TYPE ("(v)"),
-                          G_DBUS_CALL_FLAGS_NO_AUTO_START, 2000, self->cancellable, on_portal_read, self);
+                          g_variant_new ("(ss)", APPEARANCE, "color-scheme"),
+                          G_VARIANT_TYPE ("(v)"), G_DBUS_CALL_FLAGS_NO_AUTO_START, 2000,
+                          self->cancellable, on_portal_read, self);
 }
 
 /* ---- What others ask ---- */
@@ -235,7 +237,8 @@ hob_style_dispose (GObject *object)
   if (self->rules != NULL)
     gtk_style_context_remove_provider_for_display (self->display, GTK_STYLE_PROVIDER (self->rules));
   if (self->colours != NULL)
-    gtk_style_context_remove_provider_for_display (self->display, GTK_STYLE_PROVIDER (self->colours));
+    gtk_style_context_remove_provider_for_display (self->display,
+                                                   GTK_STYLE_PROVIDER (self->colours));
   g_clear_object (&self->rules);
   g_clear_object (&self->colours);
   g_clear_object (&self->bus);
@@ -247,7 +250,8 @@ static void
 hob_style_class_init (HobStyleClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = hob_style_dispose;
-  signals[CHANGED] = g_signal_new ("changed", HOB_TYPE_STYLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[CHANGED] = g_signal_new ("changed", HOB_TYPE_STYLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                   NULL, G_TYPE_NONE, 0);
 }
 
 static void
@@ -272,9 +276,12 @@ hob_style_new (GdkDisplay *display)
                                               GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
   gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (self->rules),
                                               GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
-  g_signal_connect_object (self->settings, "notify::gtk-theme-name", G_CALLBACK (apply), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->settings, "notify::gtk-xft-dpi", G_CALLBACK (apply), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->settings, "notify::gtk-enable-animations", G_CALLBACK (apply), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->settings, "notify::gtk-theme-name", G_CALLBACK (apply), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->settings, "notify::gtk-xft-dpi", G_CALLBACK (apply), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->settings, "notify::gtk-enable-animations", G_CALLBACK (apply),
+                           self, G_CONNECT_SWAPPED);
   g_bus_get (G_BUS_TYPE_SESSION, self->cancellable, on_bus, g_object_ref (self));
   return self;
 }

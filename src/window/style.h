@@ -1,14 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* Light, dark, contrast, text size and motion: what the desktop and the person want, for all windows of a display. */
+/* Light, dark, contrast, text size and motion: what the desktop and the person want, for all
+ * windows of a display. */
 
 #include "sheet/sheet.h"
 #include <gtk/gtk.h>
 
 G_BEGIN_DECLS
 
-typedef enum { HOB_STYLE_SYSTEM, HOB_STYLE_LIGHT, HOB_STYLE_DARK } HobStyleChoice;
+typedef enum
+{
+  HOB_STYLE_SYSTEM,
+  HOB_STYLE_LIGHT,
+  HOB_STYLE_DARK
+} HobStyleChoice;
 
 /* Signal "changed". */
 #define HOB_TYPE_STYLE (hob_style_get_type ())
@@ -17,7 +23,7 @@ G_DECLARE_FINAL_TYPE (HobStyle, hob_style, HOB, STYLE, GObject)
 HobStyle *hob_style_new (GdkDisplay *display);
 HobStyleChoice hob_style_choice (HobStyle *self);
 void hob_style_choose (HobStyle *self, HobStyleChoice choice);
-HobLook hob_style_look (HobStyle *self); /* zoom 1 */
+HobLook hob_style_look (HobStyle *self);   /* zoom 1 */
 gboolean hob_style_still (HobStyle *self); /* no motion wanted */
 
 /* A role's colour as the widget's style sheet has it. */

@@ -25,8 +25,8 @@ when_and_where (HobSymptomList *self, const HobNoticed *noticed)
 {
   g_autofree char *from = hob_clock_text (noticed->from_ms);
   g_autofree char *until = noticed->until_ms >= 0 ? hob_clock_text (noticed->until_ms) : NULL;
-  g_autofree char *when = until != NULL ? g_strdup_printf (_("From %s to %s"), from, until)
-                                        : g_strdup_printf (_("Since %s"), from);
+  g_autofree char *when = until != NULL ? g_strdup_printf (_ ("From %s to %s"), from, until)
+                                        : g_strdup_printf (_ ("Since %s"), from);
   const HobRange *range = hob_session_range (self->session);
 
   if (noticed->part < 0)
@@ -45,7 +45,8 @@ add_line (GtkWidget *box, GtkWidget *label)
 static GtkWidget *
 row_new (HobSymptomList *self, const HobNoticed *noticed)
 {
-  const HobSymptom *symptom = hob_symptom_book_get (hob_session_book (self->session), noticed->symptom);
+  const HobSymptom *symptom
+      = hob_symptom_book_get (hob_session_book (self->session), noticed->symptom);
   GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   g_autofree char *when = when_and_where (self, noticed);
   g_autofree char *name = g_strdup_printf ("%s. %s", symptom->technician, when);
@@ -54,7 +55,7 @@ row_new (HobSymptomList *self, const HobNoticed *noticed)
   add_line (box, hob_text_new (symptom->technician, present ? "symptom" : "symptom-past"));
   add_line (box, hob_text_new (when, "dim"));
   if (present && symptom->stop)
-    add_line (box, hob_caution_new (_("Do not use it: gas shut, plug out.")));
+    add_line (box, hob_caution_new (_ ("Do not use it: gas shut, plug out.")));
   if (present && *symptom->caution != '\0')
     add_line (box, hob_caution_new (symptom->caution));
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
@@ -78,10 +79,11 @@ same_list (const GArray *a, const GArray *b)
 {
   for (guint i = 0; a->len == b->len && i < a->len; i++)
     {
-      const HobNoticed *one = &g_array_index (a, HobNoticed, i), *other = &g_array_index (b, HobNoticed, i);
+      const HobNoticed *one = &g_array_index (a, HobNoticed, i),
+                       *other = &g_array_index (b, HobNoticed, i);
 
-      if (one->symptom != other->symptom || one->part != other->part || one->from_ms != other->from_ms
-          || one->until_ms != other->until_ms)
+      if (one->symptom != other->symptom || one->part != other->part
+          || one->from_ms != other->from_ms || one->until_ms != other->until_ms)
         return FALSE;
     }
   return a->len == b->len;
@@ -112,7 +114,7 @@ on_opened (HobSymptomList *self)
 static void
 on_row_activated (GtkListBox *list, GtkListBoxRow *row, HobSymptomList *self)
 {
-  HobNoticed noticed = *hob_symptom_list_get (self, (guint) gtk_list_box_row_get_index (row));
+  HobNoticed noticed = *hob_symptom_list_get (self, (guint)gtk_list_box_row_get_index (row));
 
   if (noticed.part >= 0)
     hob_session_choose (self->session, noticed.part, -1);
@@ -158,7 +160,8 @@ hob_symptom_list_class_init (HobSymptomListClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hob_symptom_list_dispose;
-  gtk_widget_class_set_template_from_resource (widget_class, "/org/hobwright/Hobwright/symptom-list.ui");
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/org/hobwright/Hobwright/symptom-list.ui");
   gtk_widget_class_bind_template_child (widget_class, HobSymptomList, scroller);
   gtk_widget_class_bind_template_child (widget_class, HobSymptomList, list);
   gtk_widget_class_bind_template_callback (widget_class, on_row_activated);

@@ -119,7 +119,8 @@ on_chosen_file (GtkNativeDialog *dialog, int response, HobWindow *self)
       if (path != NULL)
         open_file (self, path);
       else
-        hob_window_say (self, _("This place has no path of its own; copy the file to this computer first."));
+        hob_window_say (
+            self, _ ("This place has no path of its own; copy the file to this computer first."));
     }
   gtk_native_dialog_destroy (dialog);
   g_clear_object (&self->chooser);
@@ -133,10 +134,11 @@ on_open (GSimpleAction *action, GVariant *parameter, gpointer user)
 
   if (self->chooser != NULL)
     return;
-  gtk_file_filter_set_name (filter, _("Range files"));
+  gtk_file_filter_set_name (filter, _ ("Range files"));
   gtk_file_filter_add_pattern (filter, "*.xml");
-  self->chooser = gtk_file_chooser_native_new (_("Open a range"), GTK_WINDOW (self), GTK_FILE_CHOOSER_ACTION_OPEN,
-                                               _("_Open"), _("_Cancel"));
+  self->chooser
+      = gtk_file_chooser_native_new (_ ("Open a range"), GTK_WINDOW (self),
+                                     GTK_FILE_CHOOSER_ACTION_OPEN, _ ("_Open"), _ ("_Cancel"));
   gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (self->chooser), filter);
   g_signal_connect (self->chooser, "response", G_CALLBACK (on_chosen_file), self);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (self->chooser));
@@ -160,7 +162,7 @@ on_sheet (GSimpleAction *action, GVariant *state, gpointer user)
   for (int i = 0; i < HOB_N_SHEETS; i++)
     if (strcmp (g_variant_get_string (state, NULL), sheet_words[i]) == 0)
       {
-        hob_sheet_view_show (self->sheet, (HobSheet) i);
+        hob_sheet_view_show (self->sheet, (HobSheet)i);
         g_simple_action_set_state (action, state);
       }
 }
@@ -199,7 +201,8 @@ on_details (GSimpleAction *action, GVariant *state, gpointer user)
 static void
 on_keys (GSimpleAction *action, GVariant *parameter, gpointer user)
 {
-  g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource ("/org/hobwright/Hobwright/keys.ui");
+  g_autoptr (GtkBuilder) builder
+      = gtk_builder_new_from_resource ("/org/hobwright/Hobwright/keys.ui");
   GtkWindow *keys = GTK_WINDOW (gtk_builder_get_object (builder, "keys"));
 
   gtk_window_set_transient_for (keys, GTK_WINDOW (user));
@@ -251,14 +254,10 @@ static const struct
   guint key;
   const char *action;
 } plain_keys[] = {
-  { GDK_KEY_period, "win.step" },
-  { GDK_KEY_comma, "win.back" },
-  { GDK_KEY_n, "win.next-event" },
-  { GDK_KEY_p, "win.previous-event" },
-  { GDK_KEY_Home, "win.start" },
-  { GDK_KEY_End, "win.end" },
-  { GDK_KEY_bracketleft, "win.slower" },
-  { GDK_KEY_bracketright, "win.faster" },
+  { GDK_KEY_period, "win.step" },        { GDK_KEY_comma, "win.back" },
+  { GDK_KEY_n, "win.next-event" },       { GDK_KEY_p, "win.previous-event" },
+  { GDK_KEY_Home, "win.start" },         { GDK_KEY_End, "win.end" },
+  { GDK_KEY_bracketleft, "win.slower" }, { GDK_KEY_bracketright, "win.faster" },
   { GDK_KEY_Escape, "win.no-choice" },
 };
 
@@ -279,13 +278,15 @@ add_plain_keys (HobWindow *self)
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_BUBBLE);
-  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
-                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_space, 0),
-                                                          gtk_callback_action_new (on_space, NULL, NULL)));
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys),
+      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_space, 0),
+                        gtk_callback_action_new (on_space, NULL, NULL)));
   for (guint i = 0; i < G_N_ELEMENTS (plain_keys); i++)
-    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
-                                          gtk_shortcut_new (gtk_keyval_trigger_new (plain_keys[i].key, 0),
-                                                            gtk_named_action_new (plain_keys[i].action)));
+    gtk_shortcut_controller_add_shortcut (
+        GTK_SHORTCUT_CONTROLLER (keys),
+        gtk_shortcut_new (gtk_keyval_trigger_new (plain_keys[i].key, 0),
+                          gtk_named_action_new (plain_keys[i].action)));
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
 }
 
@@ -319,6 +320,6 @@ hob_window_update_actions (HobWindow *self)
   enable (self, "end", ms < hob_session_reached_ms (self->session));
   enable (self, "undo", hob_session_can_undo (self->session));
   enable (self, "zoom-fit", !hob_sheet_view_fits (self->sheet));
-  if (g_strcmp0 (gtk_button_get_label (self->run_button), busy ? _("Hold") : _("Run")) != 0)
-    gtk_button_set_label (self->run_button, busy ? _("Hold") : _("Run"));
+  if (g_strcmp0 (gtk_button_get_label (self->run_button), busy ? _ ("Hold") : _ ("Run")) != 0)
+    gtk_button_set_label (self->run_button, busy ? _ ("Hold") : _ ("Run"));
 }

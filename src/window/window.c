@@ -46,7 +46,7 @@ on_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer user)
 {
   HobWindow *self = HOB_WINDOW (widget);
   gint64 now = gdk_frame_clock_get_frame_time (clock);
-  double wall = self->last_frame > 0 ? (double) (now - self->last_frame) / G_USEC_PER_SEC : 0;
+  double wall = self->last_frame > 0 ? (double)(now - self->last_frame) / G_USEC_PER_SEC : 0;
 
   self->last_frame = now;
   if (hob_session_running (self->session))
@@ -77,7 +77,8 @@ show_time (HobWindow *self)
 {
   gint64 ms = hob_session_ms (self->session), reached = hob_session_reached_ms (self->session);
   g_autofree char *now = hob_clock_text (ms), *end = hob_clock_text (reached);
-  g_autofree char *record = ms < reached ? g_strdup_printf (_("record to %s"), end) : g_strdup ("");
+  g_autofree char *record
+      = ms < reached ? g_strdup_printf (_ ("record to %s"), end) : g_strdup ("");
 
   self->time_shown_at = g_get_monotonic_time ();
   hob_label_show (self->time_label, now);
@@ -95,13 +96,15 @@ show_count (HobWindow *self)
   text = n > 0 ? g_strdup_printf ("%u", n) : g_strdup ("");
   say = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u symptom", "%u symptoms", n), n);
   hob_label_show (self->rail_count, text);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->rail_count), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->rail_count), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  say, -1);
 }
 
 static void
 on_moved (HobWindow *self)
 {
-  if (!hob_session_running (self->session) || g_get_monotonic_time () - self->time_shown_at >= TIME_REFRESH_US)
+  if (!hob_session_running (self->session)
+      || g_get_monotonic_time () - self->time_shown_at >= TIME_REFRESH_US)
     {
       show_time (self);
       show_count (self);
@@ -185,8 +188,8 @@ static void
 hob_window_realize (GtkWidget *widget)
 {
   GTK_WIDGET_CLASS (hob_window_parent_class)->realize (widget);
-  g_signal_connect_object (gtk_native_get_surface (GTK_NATIVE (widget)), "layout", G_CALLBACK (on_surface_layout),
-                           widget, 0);
+  g_signal_connect_object (gtk_native_get_surface (GTK_NATIVE (widget)), "layout",
+                           G_CALLBACK (on_surface_layout), widget, 0);
 }
 
 /* ---- Choice, look, range ---- */
@@ -194,7 +197,8 @@ hob_window_realize (GtkWidget *widget)
 static void
 on_chosen (HobWindow *self)
 {
-  gboolean any = hob_session_chosen_part (self->session) >= 0 || hob_session_chosen_wire (self->session) >= 0;
+  gboolean any = hob_session_chosen_part (self->session) >= 0
+                 || hob_session_chosen_wire (self->session) >= 0;
 
   if (!any)
     return;
@@ -215,7 +219,7 @@ on_style (HobWindow *self)
 static void
 on_framed (HobSheetView *sheet, HobWindow *self)
 {
-  g_autofree char *text = g_strdup_printf (_("%.0f %%"), hob_sheet_view_zoom (sheet) * 100);
+  g_autofree char *text = g_strdup_printf (_ ("%.0f %%"), hob_sheet_view_zoom (sheet) * 100);
 
   hob_label_show (self->zoom_label, text);
   if (self->session != NULL)
@@ -226,7 +230,7 @@ static void
 on_opened (HobWindow *self)
 {
   const HobRange *range = hob_session_range (self->session);
-  g_autofree char *title = g_strdup_printf (_("%s – Hobwright"), range->name);
+  g_autofree char *title = g_strdup_printf (_ ("%s – Hobwright"), range->name);
 
   gtk_label_set_text (self->range_name, range->name);
   gtk_window_set_title (GTK_WINDOW (self), title);
@@ -334,7 +338,7 @@ static void
 hob_window_init (HobWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  hob_drop_down_name (self->speed, _("Speed"));
+  hob_drop_down_name (self->speed, _ ("Speed"));
   hob_window_add_actions (self);
 }
 
@@ -360,6 +364,7 @@ hob_window_new (GtkApplication *app, HobSession *session, HobStyle *style)
   on_style (self);
   on_opened (self);
   on_pace (self);
-  gtk_window_set_focus (GTK_WINDOW (self), GTK_WIDGET (self->sheet)); /* so that plain keys work at once */
+  gtk_window_set_focus (GTK_WINDOW (self),
+                        GTK_WIDGET (self->sheet)); /* so that plain keys work at once */
   return self;
 }

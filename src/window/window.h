@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* window: the program with a face — the range's front, its sheets, the strip chart, what is chosen. */
+/* window: the program with a face — the range's front, its sheets, the strip chart, what is chosen.
+ */
 
 #include "window/chart-view.h"
 #include "window/front.h"
@@ -18,8 +19,9 @@ G_DECLARE_FINAL_TYPE (HobWindow, hob_window, HOB, WINDOW, GtkApplicationWindow)
 
 /* The session has a range open. Both are kept by the window. */
 HobWindow *hob_window_new (GtkApplication *app, HobSession *session, HobStyle *style);
-void hob_window_say (HobWindow *self, const char *line); /* one line in the bar on top; NULL: gone */
-const char *hob_window_said (HobWindow *self);           /* NULL: nothing there */
+void hob_window_say (HobWindow *self,
+                     const char *line);        /* one line in the bar on top; NULL: gone */
+const char *hob_window_said (HobWindow *self); /* NULL: nothing there */
 
 /*< borrowed >*/
 HobSession *hob_window_session (HobWindow *self);

@@ -12,8 +12,8 @@ hob_clock_text (gint64 ms)
 {
   gint64 tenths = ms / 100;
   g_autofree char *text
-      = g_strdup_printf ("%d:%02d:%02d.%d", (int) (tenths / 36000), (int) (tenths / 600 % 60),
-                         (int) (tenths / 10 % 60), (int) (tenths % 10));
+      = g_strdup_printf ("%d:%02d:%02d.%d", (int)(tenths / 36000), (int)(tenths / 600 % 60),
+                         (int)(tenths / 10 % 60), (int)(tenths % 10));
 
   return hob_localise_figure (text);
 }
@@ -31,7 +31,8 @@ hob_person_figure (double si, HobDimension dim)
 char *
 hob_heading_text (const char *words)
 {
-  g_autofree char *first = g_utf8_strup (words, *words != '\0' ? (gssize) (g_utf8_next_char (words) - words) : 0);
+  g_autofree char *first
+      = g_utf8_strup (words, *words != '\0' ? (gssize)(g_utf8_next_char (words) - words) : 0);
 
   return g_strconcat (first, *words != '\0' ? g_utf8_next_char (words) : "", NULL);
 }
@@ -90,8 +91,8 @@ on_bind_item (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer use
 
   gtk_label_set_text (GTK_LABEL (label), text);
   /* What takes focus is the item's own widget round the label. */
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (label)), GTK_ACCESSIBLE_PROPERTY_LABEL, text,
-                                  -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (label)),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
 }
 
 void

@@ -18,7 +18,7 @@ static const char *program;
 static gboolean
 on_awake (gpointer user)
 {
-  *(gboolean *) user = TRUE;
+  *(gboolean *)user = TRUE;
   return G_SOURCE_REMOVE;
 }
 
@@ -126,7 +126,7 @@ start (const char *const *argv)
   guint pid;
 
   g_assert_no_error (error);
-  pid = (guint) atoi (g_subprocess_get_identifier (p.process));
+  pid = (guint)atoi (g_subprocess_get_identifier (p.process));
   for (int i = 0; i < 200 && p.root == NULL; i++)
     {
       p.root = application_of (pid);
@@ -184,9 +184,9 @@ run_and_hold_by_words (void)
 static void
 the_case_on_the_command_line_is_shown (void)
 {
-  const char *const argv[]
-      = { program, "dial-four", "--fault", "igniter-bake:aged", "--do", "0s oven.mode=bake", "--setting",
-          "receptacle.volts=118", NULL };
+  const char *const argv[] = { program, "dial-four",         "--fault",   "igniter-bake:aged",
+                               "--do",  "0s oven.mode=bake", "--setting", "receptacle.volts=118",
+                               NULL };
   Program p = start (argv);
 
   g_object_unref (wait_find (p.root, ATSPI_ROLE_LABEL, "bake"));
@@ -206,7 +206,8 @@ count_nameless (AtspiAccessible *node, int *n)
       && atspi_state_set_contains (states, ATSPI_STATE_VISIBLE))
     {
       (*n)++;
-      if (name == NULL || *name == '\0' || g_str_has_prefix (name, "Gtk") || g_str_has_prefix (name, "Hob"))
+      if (name == NULL || *name == '\0' || g_str_has_prefix (name, "Gtk")
+          || g_str_has_prefix (name, "Hob"))
         {
           g_autofree char *role = atspi_accessible_get_role_name (node, NULL);
 
@@ -272,11 +273,15 @@ main (int argc, char **argv)
   program = g_getenv ("HOB_WINDOW_PROGRAM");
   g_assert_nonnull (program);
   atspi_init ();
-  g_test_add_func ("/window/atspi/a-knob-is-a-slider-that-can-be-set", a_knob_is_a_slider_that_can_be_set);
+  g_test_add_func ("/window/atspi/a-knob-is-a-slider-that-can-be-set",
+                   a_knob_is_a_slider_that_can_be_set);
   g_test_add_func ("/window/atspi/run-and-hold-by-words", run_and_hold_by_words);
-  g_test_add_func ("/window/atspi/the-case-on-the-command-line-is-shown", the_case_on_the_command_line_is_shown);
-  g_test_add_func ("/window/atspi/whatever-takes-focus-has-a-name", whatever_takes_focus_has_a_name);
-  g_test_add_func ("/window/atspi/wrong-words-are-refused-in-one-line", wrong_words_are_refused_in_one_line);
+  g_test_add_func ("/window/atspi/the-case-on-the-command-line-is-shown",
+                   the_case_on_the_command_line_is_shown);
+  g_test_add_func ("/window/atspi/whatever-takes-focus-has-a-name",
+                   whatever_takes_focus_has_a_name);
+  g_test_add_func ("/window/atspi/wrong-words-are-refused-in-one-line",
+                   wrong_words_are_refused_in_one_line);
   result = g_test_run ();
   atspi_exit ();
   return result;

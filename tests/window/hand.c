@@ -49,7 +49,7 @@ hob_patience_free (HobPatience *patience)
 static gboolean
 on_awake (gpointer user)
 {
-  *(gboolean *) user = TRUE;
+  *(gboolean *)user = TRUE;
   return G_SOURCE_REMOVE;
 }
 
@@ -94,10 +94,12 @@ to_root (GtkWidget *widget, double x, double y, int *root_x, int *root_y)
   double native_x, native_y, shift_x, shift_y;
   Window child;
 
-  g_assert_true (gtk_widget_translate_coordinates (widget, GTK_WIDGET (native), x, y, &native_x, &native_y));
+  g_assert_true (
+      gtk_widget_translate_coordinates (widget, GTK_WIDGET (native), x, y, &native_x, &native_y));
   gtk_native_get_surface_transform (native, &shift_x, &shift_y);
   XTranslateCoordinates (display, gdk_x11_surface_get_xid (surface), DefaultRootWindow (display),
-                         (int) (native_x + shift_x), (int) (native_y + shift_y), root_x, root_y, &child);
+                         (int)(native_x + shift_x), (int)(native_y + shift_y), root_x, root_y,
+                         &child);
 }
 
 void
@@ -113,7 +115,7 @@ hand_move (GtkWidget *widget, double x, double y)
 void
 hand_button (GtkWidget *widget, int button, gboolean down)
 {
-  XTestFakeButtonEvent (display_of (widget), (guint) button, down, CurrentTime);
+  XTestFakeButtonEvent (display_of (widget), (guint)button, down, CurrentTime);
   XSync (display_of (widget), False);
 }
 
@@ -168,7 +170,8 @@ hand_find (GtkWidget *root, GType type, const char *label)
 {
   if (matches (root, type, label))
     return root;
-  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL; child = gtk_widget_get_next_sibling (child))
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
     {
       GtkWidget *found = hand_find (child, type, label);
 
@@ -192,7 +195,8 @@ hand_open (HobApp *app, const char *range, int width, int height)
   window = hob_window_new (GTK_APPLICATION (app), session, hob_app_style (app));
   gtk_window_set_default_size (GTK_WINDOW (window), width, height);
   gtk_window_present (GTK_WINDOW (window));
-  WAIT_FOR (gtk_widget_get_mapped (GTK_WIDGET (window)) && gtk_widget_get_width (GTK_WIDGET (window)) > 0);
+  WAIT_FOR (gtk_widget_get_mapped (GTK_WIDGET (window))
+            && gtk_widget_get_width (GTK_WIDGET (window)) > 0);
   hand_settle (GTK_WIDGET (window));
   /* Without a window manager the keys follow the pointer. */
   hand_move (GTK_WIDGET (window), gtk_widget_get_width (GTK_WIDGET (window)) / 2.0, 20);
@@ -235,8 +239,8 @@ hand_texture (GtkWidget *widget)
   int w, h;
 
   WAIT_FOR ((node = node_of (widget, &w, &h)) != NULL);
-  texture = gsk_renderer_render_texture (gtk_native_get_renderer (gtk_widget_get_native (widget)), node,
-                                         &GRAPHENE_RECT_INIT (0, 0, (float) w, (float) h));
+  texture = gsk_renderer_render_texture (gtk_native_get_renderer (gtk_widget_get_native (widget)),
+                                         node, &GRAPHENE_RECT_INIT (0, 0, (float)w, (float)h));
   gsk_render_node_unref (node);
   return texture;
 }

@@ -1,21 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* A hand for tests of the window: real pointer and keys by way of the X server, waits with an end, pictures. */
+/* A hand for tests of the window: real pointer and keys by way of the X server, waits with an end,
+ * pictures. */
 
 #include "window/app.h"
 #include "window/window.h"
 #include <X11/keysym.h>
 
 /* Runs the main loop until @condition; after 20 s the test fails and says for what it waited. */
-#define WAIT_FOR(condition)                                                                         \
-  G_STMT_START                                                                                      \
-  {                                                                                                 \
-    HobPatience *patience_ = hob_patience_new ();                                                   \
-    while (!(condition))                                                                            \
-      hob_patience_wait (patience_, #condition);                                                    \
-    hob_patience_free (patience_);                                                                  \
-  }                                                                                                 \
+#define WAIT_FOR(condition)                                                                        \
+  G_STMT_START                                                                                     \
+  {                                                                                                \
+    HobPatience *patience_ = hob_patience_new ();                                                  \
+    while (!(condition))                                                                           \
+      hob_patience_wait (patience_, #condition);                                                   \
+    hob_patience_free (patience_);                                                                 \
+  }                                                                                                \
   G_STMT_END
 
 typedef struct _HobPatience HobPatience;
@@ -23,7 +24,7 @@ HobPatience *hob_patience_new (void);
 void hob_patience_wait (HobPatience *patience, const char *what);
 void hob_patience_free (HobPatience *patience);
 
-void hand_sleep (guint ms); /* the loop runs on */
+void hand_sleep (guint ms);           /* the loop runs on */
 void hand_settle (GtkWidget *widget); /* a frame has been drawn and nothing is pending */
 
 void hand_move (GtkWidget *widget, double x, double y);
