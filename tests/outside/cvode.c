@@ -33,7 +33,7 @@ an_hour_of_bake_is_what_cvode_makes_of_it (gconstpointer name)
 int
 main (int argc, char **argv)
 {
-  static const char *const names[] = { "dial-four", "board-five", "round-dial", "convection-fan" };
+  static const char *const names[] = { "dial-four", "board-five", "round-dial", "convection-fan", "lp-four" };
 
   g_test_init (&argc, &argv, NULL);
   for (guint k = 0; k < G_N_ELEMENTS (names); k++)
