@@ -4,6 +4,10 @@
 #include "base/i18n.h"
 #include "window/words.h"
 
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
+
 #define TIME_REFRESH_US 80000
 
 G_DEFINE_FINAL_TYPE (HobWindow, hob_window, GTK_TYPE_APPLICATION_WINDOW)
@@ -55,6 +59,16 @@ on_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer user)
   return G_SOURCE_CONTINUE;
 }
 
+/* Each frame of a running window takes and frees an image of it: held, it needs none. */
+static gboolean
+give_back_memory (gpointer unused)
+{
+#ifdef __GLIBC__
+  malloc_trim (0);
+#endif
+  return G_SOURCE_REMOVE;
+}
+
 static void
 follow_pace (HobWindow *self)
 {
@@ -69,6 +83,7 @@ follow_pace (HobWindow *self)
     {
       gtk_widget_remove_tick_callback (GTK_WIDGET (self), self->tick);
       self->tick = 0;
+      g_idle_add_full (G_PRIORITY_LOW, give_back_memory, NULL, NULL); /* after the last frame */
     }
 }
 
