@@ -143,7 +143,7 @@ static const struct
   { "board-five", "bake-350", { "oven:contact-welded" }, "overheats" },
   { "board-five", "bake-350", { "oven:contact-welded" }, "flame-without-call" },
   { "board-five", "bake-350", { "oven:contact-welded" }, "glow-without-call" },
-  { "board-five", "bake-350", { "sensor.plug-ohms=5 kohm" }, "display-error" },
+  { "board-five", "bake-350", { "sensor.plug-ohms=5 kohm" }, "display-sensor-open" },
   { "board-five", "bake-350", { "sensor.plug-ohms=60 ohm" }, "runs-cool" },
   { "board-five", "all-off-1min", { "breaker=off" }, "display-dark" },
 };

@@ -30,7 +30,8 @@ enum { ORIFICE, PORTS, SHUTTER, DISCHARGE, TUBE, BOX, CLOGGED, JET_CLOGGED };
 enum { GATHERED };
 enum { FLAME, FLOWING, SINCE, UNLIT_SINCE, PUFFING, PUFF, LIT_AT };
 enum { G_LIGHT, G_OUT, G_FLOWS, G_STOPS, G_PUFFED, N_GUARDS };
-enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_UNLIT, Q_YELLOW, Q_LIFT, Q_GLOW };
+enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_UNLIT, Q_YELLOW, Q_LIFT, Q_GLOW,
+       Q_LOADING };
 
 #define LIGHTS_ABOVE 30.0     /* Pa at the orifice below which no flame takes … */
 #define DIES_BELOW 15.0       /* … or holds */
@@ -85,6 +86,8 @@ static const HobQuantityDef quantities[] = {
   { "yellow", N_ ("yellow in the flame, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
   { "lift", N_ ("lifting of the flame, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
   { "glow", N_ ("hottest glow to be seen at the burner"), HOB_DIM_TEMPERATURE, HOB_SENSE_EYE },
+  { "loading", N_ ("height of the flames, as W of heat per mm² of ports"), HOB_DIM_NUMBER,
+    HOB_SENSE_EYE },
 };
 
 #define THUMP N_ ("Gas gathers before it lights. Do not use it: gas shut, plug out.")
@@ -224,6 +227,15 @@ flame_heat (const HobPartContext *c)
   return c->mode[FLAME] > 0 ? c->q[0] * c->house->fuel->heat : 0;
 }
 
+/* W per mm² of ports: what the height of a flame goes with. */
+static double
+loading (const HobPartContext *c)
+{
+  double width = c->set[PORTS] * 1000;
+
+  return flame_heat (c) / (G_PI / 4 * width * width);
+}
+
 static void
 give (const HobPartContext *c)
 {
@@ -352,6 +364,7 @@ observe (const HobPartContext *c, int quantity)
     case Q_UNLIT: return c->mode[FLOWING] > 0 && !flame ? c->t - c->mode[UNLIT_SINCE] : 0;
     case Q_YELLOW: return flame ? hob_flame_yellow (c->house->fuel, aeration (c)) : 0;
     case Q_LIFT: return flame ? hob_flame_lift (c->house->fuel, aeration (c)) : 0;
+    case Q_LOADING: return loading (c);
     default: return MAX (c->place[HOB_PLACE_GLOW_SHOWN], c->place[HOB_PLACE_AIR]);
     }
 }
@@ -414,12 +427,12 @@ draw_gas (HobPen *pen, const HobPartView *view)
 static void
 draw_cutaway (HobPen *pen, const HobPartView *view)
 {
-  const double half = 150;
+  const double half = HOB_OVEN_TUBE_HALF, top = HOB_OVEN_TUBE_DOWN - 7;
 
   if (view->layer == HOB_LAYER_PAPER)
-    draw_tube (pen, -half, half, 18, 21, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK);
+    draw_tube (pen, -half, half, top, 21, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK);
   else
-    draw_flames (pen, view, half, 16, 21, 48);
+    draw_flames (pen, view, half, top - 2, 21, 48);
 }
 
 static void

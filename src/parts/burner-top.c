@@ -19,25 +19,9 @@
 
 #include <math.h>
 
-enum
-{
-  IN
-};
-enum
-{
-  ORIFICE,
-  PORTS,
-  SHUTTER,
-  DISCHARGE,
-  HEAD,
-  CAP_AWAY,
-  CAP_FILM,
-  CLOGGED
-};
-enum
-{
-  GATHERED
-};
+enum { IN };
+enum { ORIFICE, PORTS, SHUTTER, DISCHARGE, HEAD, CAP_AWAY, CAP_FILM, CLOGGED };
+enum { GATHERED };
 enum
 {
   FLAME,
@@ -48,19 +32,12 @@ enum
   NEXT_PULSE,
   PUFFING,
   PUFF,
-  LIT_AT
+  LIT_AT,
+  STOOD,
+  SANK,
+  SANK_AT
 };
-enum
-{
-  G_OUT,
-  G_FLOWS,
-  G_STOPS,
-  G_WAITS,
-  G_LEAVES,
-  G_PULSE,
-  G_PUFFED,
-  N_GUARDS
-};
+enum { G_OUT, G_FLOWS, G_STOPS, G_WAITS, G_LEAVES, G_PULSE, G_PUFFED, G_STEP, N_GUARDS };
 enum
 {
   Q_FLAME,
@@ -71,7 +48,9 @@ enum
   Q_UNLIT,
   Q_UNBURNT,
   Q_YELLOW,
-  Q_LIFT
+  Q_LIFT,
+  Q_LOADING,
+  Q_SANK
 };
 
 #define LIGHTS_ABOVE 10.0 /* Pa at the jet below which no flame takes … */
@@ -86,6 +65,8 @@ enum
 #define AIRED_IN 10.0          /* s, τ: unlit gas rises into the room */
 #define PUFF_TIME 0.3          /* s in which gathered gas burns */
 #define HEARD_FOR 5.0          /* s for which a lighting is told as the last sound */
+#define STEP 0.04               /* share of its height by which a flame must change to be noticed */
+#define SEEN_FOR 5.0           /* s for which a flame that sank is told */
 #define LARGE_BURNER 4400.0    /* W whose flame is drawn at full height */
 #define FLAME_ABOVE 1200.0     /* K that flame stands above the room */
 
@@ -174,6 +155,7 @@ static const HobModeDef modes[] = {
   { "flame", flame_words }, { "flowing", flow_words }, { "since", NULL },
   { "unlit-since", NULL },  { "waiting", NULL },       { "next-pulse", NULL },
   { "puffing", NULL },      { "puff", NULL },          { "lit-at", NULL },
+  { "stood", NULL },        { "sank", NULL },          { "sank-at", NULL },
 };
 
 static const HobDuctDef ducts[] = { { "jet", IN, -1 } };
@@ -189,6 +171,9 @@ static const HobQuantityDef quantities[] = {
   { "unburnt", N_ ("unburnt gas that leaves the burner"), HOB_DIM_MASS_FLOW, HOB_SENSE_NOSE },
   { "yellow", N_ ("yellow in the flame, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
   { "lift", N_ ("lifting of the flame, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
+  { "loading", N_ ("height of the flames, as W of heat per mm² of ports"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
+  { "sank", N_ ("share of its height by which the flame has just sunk, for five seconds"), HOB_DIM_NUMBER,
+    HOB_SENSE_EYE },
 };
 
 static double
@@ -255,6 +240,34 @@ flame_heat (const HobPartContext *c)
   return c->mode[FLAME] > 0 ? c->q[0] * c->house->fuel->heat : 0;
 }
 
+/* W per mm² of ports: what the height of a flame goes with. */
+static double
+loading (const HobPartContext *c)
+{
+  double width = c->set[PORTS] * 1000;
+
+  return flame_heat (c) / (G_PI / 4 * width * width);
+}
+
+/* > 0: the flame stands otherwise than it did. */
+static double
+steps (const HobPartContext *c)
+{
+  double now = loading (c), stood = c->mode[STOOD];
+
+  return fabs (now - stood) - STEP * fmax (now, stood) - 1e-9;
+}
+
+static void
+step (const HobPartContext *c)
+{
+  double now = loading (c), stood = c->mode[STOOD];
+
+  c->mode[SANK] = now < stood ? 1 - now / stood : 0; /* 1: it went out */
+  c->mode[SANK_AT] = c->t;
+  c->mode[STOOD] = now;
+}
+
 static void
 give (const HobPartContext *c)
 {
@@ -311,6 +324,8 @@ guard (const HobPartContext *c, int k)
       return waiting ? -could_light (c) - 1e-3 : -1;
     case G_PULSE:
       return waiting ? c->place[HOB_PLACE_SPARK_PHASE] - c->mode[NEXT_PULSE] : -1;
+    case G_STEP:
+      return steps (c);
     default:
       return c->mode[PUFFING] > 0 ? c->t - c->mode[LIT_AT] - PUFF_TIME : -1;
     }
@@ -369,6 +384,9 @@ flip (const HobPartContext *c, int k, double *y)
       else
         c->mode[NEXT_PULSE] += 1;
       break;
+    case G_STEP:
+      step (c);
+      break;
     default:
       c->mode[PUFFING] = 0;
     }
@@ -406,6 +424,10 @@ observe (const HobPartContext *c, int quantity)
       return escapes (c);
     case Q_YELLOW:
       return flame ? hob_flame_yellow (fuel, hob_aeration (fuel, primary_air (c))) : 0;
+    case Q_LOADING:
+      return loading (c);
+    case Q_SANK:
+      return c->t - c->mode[SANK_AT] < SEEN_FOR ? c->mode[SANK] : 0;
     default:
       return flame ? hob_flame_lift (fuel, hob_aeration (fuel, primary_air (c))) : 0;
     }

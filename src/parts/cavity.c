@@ -22,7 +22,7 @@ enum { AIR_LOW, AIR_HIGH, FLOOR, LINER, OUTER, COMPARTMENT, GAS };
 enum { STIRRED, RISING, TOP, SWING, MIDDLE, TARGET, BLASTING, BLAST, BLAST_AT };
 enum { G_STIR, G_STILL, G_PEAK, G_TROUGH, G_TARGET, G_BLAST, G_BLASTED, N_GUARDS };
 enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_SHORT, Q_ABOVE,
-       Q_SWING, Q_MIDDLE, Q_GAS, Q_SMELL, Q_LIGHT_ENERGY, Q_DOOR, Q_UNEVEN };
+       Q_SWING, Q_MIDDLE, Q_GAS, Q_SMELL, Q_LIGHT_ENERGY, Q_DOOR, Q_UNEVEN, Q_EDGE };
 
 /* J/K. */
 #define C_AIR 1350.0 /* each of the two nodes */
@@ -115,6 +115,7 @@ static const HobQuantityDef quantities[] = {
   { "door", N_ ("door, 0 shut to 1 open"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
   { "uneven", N_ ("difference of the air above and below"), HOB_DIM_DIFFERENCE,
     HOB_SENSE_THERMOMETER },
+  { "edge", N_ ("warm air out at the edge of the shut door"), HOB_DIM_MASS_FLOW, HOB_SENSE_HAND },
 };
 
 #define SOOT N_ ("The burner lacks air: carbon monoxide. Do not use it until it is cleared.")
@@ -171,6 +172,15 @@ vent (const HobPartContext *c)
   double flue = c->place[HOB_PLACE_BURNT] > 0 ? VENT_BURNING : idle;
 
   return flue * (1 - CLAMP (c->set[BLOCKED], 0, 1)) + DOOR_FLOW * pull * door_open (c);
+}
+
+/* kg/s that leave past the gasket of a shut door. */
+static double
+edge (const HobPartContext *c)
+{
+  double pull = sqrt (MAX (centre (c) - c->house->temperature, 0) / 150), open = door_open (c);
+
+  return open < 1 ? DOOR_FLOW * pull * open : 0;
 }
 
 static double
@@ -380,6 +390,7 @@ observe (const HobPartContext *c, int quantity)
     case Q_SMELL: return escape (c);
     case Q_LIGHT_ENERGY: return light_energy (c);
     case Q_UNEVEN: return fabs (c->y[AIR_HIGH] - c->y[AIR_LOW]);
+    case Q_EDGE: return edge (c);
     default: return c->place[HOB_PLACE_OPEN];
     }
 }

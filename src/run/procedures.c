@@ -17,6 +17,9 @@
 #define LIGHT_HOLD 10.0      /* s at "light": twice what a sound burner needs */
 #define HIGH_HOLD 30.0       /* s */
 #define AFTER_KNOB 20.0      /* s of looking on after "off" */
+#define ALL_CALL_AT MINUTE       /* s: the oven's turn, once the top burners stand at high */
+#define ALL_HOLD (6 * MINUTE)
+#define AFTER_ALL MINUTE
 #define TRY_AT 1.0           /* s */
 #define TRY_HOLD MINUTE
 #define CALL_HOLD (90 * MINUTE)  /* the first heat, the hour's overshoot and some whole cycles */
@@ -30,7 +33,11 @@
 /* Grilling is no matter of a temperature: the dial stands at its end. */
 #define AT_FULL_DIAL "broil"
 
-/* Control @control of part @part, tried at @position (a position's index; −1 where the rule has none). */
+/* Every top burner at high, then the oven's first call on top: what a supply that is too small does not stand. */
+#define EVERYTHING_ON "everything-on"
+
+/* Control @control of part @part, tried at @position (a position's index; −1 where the rule has none); part −1: none
+ * of its own. */
 typedef struct
 {
   char *name; /* owned */
@@ -128,6 +135,25 @@ add_rule (GArray *list, const HobRange *range, HobExercise rule)
       }
 }
 
+/* The first control that has rule @rule, at or after *part and *control; FALSE: none. */
+static gboolean
+next_control (const HobRange *range, HobExercise rule, int *part, int *control)
+{
+  for (; *part < range->n_parts; (*part)++, *control = 0)
+    for (; *control < range->parts[*part].kind->n_controls; (*control)++)
+      if (range->parts[*part].kind->controls[*control].exercise == rule)
+        return TRUE;
+  return FALSE;
+}
+
+static gboolean
+has_control (const HobRange *range, HobExercise rule)
+{
+  int part = 0, control = 0;
+
+  return next_control (range, rule, &part, &control);
+}
+
 static GArray *
 procedures_of (const HobRange *range)
 {
@@ -137,6 +163,8 @@ procedures_of (const HobRange *range)
   add_procedure (list, g_strdup ("all-off-1min"), -1, -1, -1);
   add_rule (list, range, HOB_EXERCISE_LIGHT);
   add_rule (list, range, HOB_EXERCISE_CALL);
+  if (has_control (range, HOB_EXERCISE_LIGHT) && has_control (range, HOB_EXERCISE_CALL))
+    add_procedure (list, g_strdup (EVERYTHING_ON), -1, -1, -1);
   add_rule (list, range, HOB_EXERCISE_TRY);
   add_rule (list, range, HOB_EXERCISE_UNPLUG);
   return list;
@@ -187,6 +215,41 @@ call (HobCase *c, const Procedure *p, const HobControlDef *def)
   return off + AFTER_CALL;
 }
 
+static void
+light_all (HobCase *c, double off)
+{
+  int part = 0, control = 0;
+
+  for (; next_control (c->range, HOB_EXERCISE_LIGHT, &part, &control); control++)
+    {
+      const HobControlDef *def = &c->range->parts[part].kind->controls[control];
+      int light = find_position (def, "light"), full = find_position (def, "high");
+
+      if (light < 0)
+        continue;
+      add_act (c, LIGHT_AT, part, control, def->positions[light].value);
+      if (full >= 0)
+        add_act (c, LIGHT_AT + LIGHT_HOLD, part, control, def->positions[full].value);
+      add_act (c, off, part, control, def->start);
+    }
+}
+
+static double
+everything_on (HobCase *c)
+{
+  double off = ALL_CALL_AT + ALL_HOLD;
+  int part = 0, control = 0, dial;
+
+  light_all (c, off);
+  next_control (c->range, HOB_EXERCISE_CALL, &part, &control);
+  dial = find_dial (c->range->parts[part].kind);
+  if (dial >= 0)
+    add_act (c, ALL_CALL_AT, part, dial, DIAL_AT);
+  add_act (c, ALL_CALL_AT, part, control, c->range->parts[part].kind->controls[control].positions[1].value);
+  add_act (c, off, part, control, c->range->parts[part].kind->controls[control].start);
+  return off + AFTER_ALL;
+}
+
 /* Out for a night's length, in again: what was wet has dried, what is broken shows again. */
 static double
 unplug (HobCase *c, const Procedure *p, const HobControlDef *def)
@@ -212,7 +275,7 @@ add_acts (HobCase *c, const Procedure *p)
   const HobControlDef *def;
 
   if (p->part < 0)
-    return REST;
+    return g_str_equal (p->name, EVERYTHING_ON) ? everything_on (c) : REST;
   def = &c->range->parts[p->part].kind->controls[p->control];
   switch (def->exercise)
     {
