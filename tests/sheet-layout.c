@@ -14,6 +14,7 @@ static const struct
 } layouts[] = {
   { "dial-four", { 3, 0, 0 } },
   { "board-five", { 3, 0, 0 } },
+  { "lp-four", { 4, 0, 0 } },
   { "round-dial", { 4, 0, 0 } },
   { "convection-fan", { 4, 0, 0 } },
 };
