@@ -702,7 +702,6 @@ a_closed_pipe_is_quiet (void)
 static void
 a_full_disk_is_said (void)
 {
-  g_autofree char *line = NULL;
   g_autofree char *err = NULL, *command = NULL;
   const char *argv[] = { "sh", "-c", NULL, NULL };
   int status;
