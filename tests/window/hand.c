@@ -151,6 +151,20 @@ hand_key (GtkWidget *widget, guint keysym, guint modifier)
   hand_sleep (30);
 }
 
+void
+hand_scroll (GtkWidget *widget, gboolean up, guint modifier)
+{
+  Display *display = display_of (widget);
+  KeyCode held = XKeysymToKeycode (display, modifier);
+
+  XTestFakeKeyEvent (display, held, True, CurrentTime);
+  hand_button (widget, up ? 4 : 5, TRUE);
+  hand_button (widget, up ? 4 : 5, FALSE);
+  XTestFakeKeyEvent (display, held, False, CurrentTime);
+  XSync (display, False);
+  hand_sleep (30);
+}
+
 /* ---- Windows ---- */
 
 static gboolean

@@ -32,6 +32,7 @@ void hand_button (GtkWidget *widget, int button, gboolean down);
 void hand_click (GtkWidget *widget, double x, double y);
 void hand_click_middle (GtkWidget *widget);
 void hand_key (GtkWidget *widget, guint keysym, guint modifier); /* modifier: keysym or 0 */
+void hand_scroll (GtkWidget *widget, gboolean up, guint modifier);
 
 /* The first widget of a type, and label if not NULL, below @root; NULL: none. */
 GtkWidget *hand_find (GtkWidget *root, GType type, const char *label);

@@ -91,11 +91,10 @@ symptom_since (HobWindow *window, const char *id)
 static void
 click_symptom (HobWindow *window, const char *id)
 {
-  GtkWidget *list
-      = hand_find (GTK_WIDGET (hob_window_symptoms (window)), GTK_TYPE_LIST_BOX, NULL);
+  GtkWidget *list = hand_find (GTK_WIDGET (hob_window_symptoms (window)), GTK_TYPE_LIST_BOX, NULL);
 
-  hand_click_middle (GTK_WIDGET (
-      gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), symptom_row (window, id))));
+  hand_click_middle (
+      GTK_WIDGET (gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), symptom_row (window, id))));
 }
 
 static void
@@ -476,6 +475,114 @@ motion_stops_on_hold (void)
   hand_close (window);
 }
 
+/* With the desktop's animations off the run goes on and the picture stands; with them it moves. */
+static void
+reduced_motion_stands_still (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  GtkWidget *sheet = GTK_WIDGET (hob_window_sheet (window));
+  gint64 before;
+
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.sheet", "s", "gas"));
+  click_word (window, "knob-lf", 20);
+  set_speed (window, 10);
+  run_until (window, 10000);
+  click_word (window, "knob-lf", 35);
+  set_speed (window, 1);
+  g_object_set (gtk_settings_get_default (), "gtk-enable-animations", FALSE, NULL);
+  hand_key (GTK_WIDGET (window), XK_space, 0);
+  hand_sleep (1200); /* the flame has settled */
+  before = now (window);
+  g_assert_true (same_picture (sheet, 1000));
+  g_assert_cmpint (now (window), >, before);
+  g_object_set (gtk_settings_get_default (), "gtk-enable-animations", TRUE, NULL);
+  g_assert_false (same_picture (sheet, 1000));
+  hand_close (window);
+}
+
+static void
+zoom_keeps_the_point_under_the_pointer (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSheetView *sheet = hob_window_sheet (window);
+  double zoom = hob_sheet_view_zoom (sheet), x, y, x_after, y_after;
+
+  hand_move (GTK_WIDGET (sheet), 300, 200);
+  hand_sleep (50);
+  hob_sheet_view_to_sheet (sheet, 300, 200, &x, &y);
+  hand_scroll (GTK_WIDGET (sheet), TRUE, XK_Control_L);
+  WAIT_FOR (hob_sheet_view_zoom (sheet) > zoom);
+  hob_sheet_view_to_sheet (sheet, 300, 200, &x_after, &y_after);
+  g_assert_cmpfloat_with_epsilon (x_after, x, 2);
+  g_assert_cmpfloat_with_epsilon (y_after, y, 2);
+  g_assert_false (hob_sheet_view_fits (sheet));
+  hand_key (GTK_WIDGET (window), XK_0, XK_Control_L);
+  WAIT_FOR (hob_sheet_view_fits (sheet));
+  g_assert_cmpfloat_with_epsilon (hob_sheet_view_zoom (sheet), zoom, 1e-9);
+  hand_close (window);
+}
+
+static void
+a_drag_pans_and_chooses_nothing (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSheetView *sheet = hob_window_sheet (window);
+  double x, y, x_after, y_after;
+
+  hob_sheet_view_to_sheet (sheet, 0, 0, &x, &y);
+  hand_move (GTK_WIDGET (sheet), 400, 300);
+  hand_button (GTK_WIDGET (sheet), 1, TRUE);
+  hand_sleep (20);
+  hand_move (GTK_WIDGET (sheet), 340, 270);
+  hand_sleep (20);
+  hand_button (GTK_WIDGET (sheet), 1, FALSE);
+  hand_sleep (50);
+  hob_sheet_view_to_sheet (sheet, 0, 0, &x_after, &y_after);
+  g_assert_cmpfloat_with_epsilon ((x_after - x) * hob_sheet_view_zoom (sheet), 60, 1);
+  g_assert_cmpfloat_with_epsilon ((y_after - y) * hob_sheet_view_zoom (sheet), 30, 1);
+  g_assert_cmpint (hob_session_chosen_part (hob_window_session (window)), ==, -1);
+  hand_close (window);
+}
+
+static void
+a_setting_is_typed_with_its_unit (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSession *session = hob_window_session (window);
+  int part, setting;
+  GtkWidget *entry;
+
+  g_assert_true (hob_range_find_setting (hob_session_range (session), "receptacle.volts", &part,
+                                         &setting, NULL));
+  click_part (window, "receptacle");
+  entry = hand_find (GTK_WIDGET (window), GTK_TYPE_ENTRY, NULL);
+  g_assert_nonnull (entry);
+  gtk_widget_grab_focus (entry);
+  gtk_editable_set_text (GTK_EDITABLE (entry), "1,5");
+  hand_key (GTK_WIDGET (window), XK_Return, 0);
+  g_assert_nonnull (hob_window_said (window));
+  g_assert_nonnull (strstr (hob_window_said (window), "decimal point"));
+  gtk_editable_set_text (GTK_EDITABLE (entry), "108 V");
+  hand_key (GTK_WIDGET (window), XK_Return, 0);
+  WAIT_FOR (hob_moment_part (hob_session_moment (session), part)->set[setting] == 108);
+  hand_key (GTK_WIDGET (window), XK_z, XK_Control_L);
+  hand_close (window);
+}
+
+static void
+the_file_dialog_opens_once_and_closes (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  guint before = g_list_model_get_n_items (gtk_window_get_toplevels ());
+
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.open", NULL));
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.open", NULL));
+  WAIT_FOR (g_list_model_get_n_items (gtk_window_get_toplevels ()) == before + 1);
+  hand_sleep (300);
+  hand_close (window);
+  WAIT_FOR (g_list_model_get_n_items (gtk_window_get_toplevels ()) == before - 1);
+}
+
 /* A widget that takes focus says what it is: by its label property, or by the text on it. */
 static gboolean
 has_name (GtkWidget *widget)
@@ -650,6 +757,13 @@ main (int argc, char **argv)
   g_test_add_func ("/window/a-bad-file-is-one-line-and-loses-nothing",
                    a_bad_file_is_one_line_and_loses_nothing);
   g_test_add_func ("/window/motion-stops-on-hold", motion_stops_on_hold);
+  g_test_add_func ("/window/reduced-motion-stands-still", reduced_motion_stands_still);
+  g_test_add_func ("/window/zoom-keeps-the-point-under-the-pointer",
+                   zoom_keeps_the_point_under_the_pointer);
+  g_test_add_func ("/window/a-drag-pans-and-chooses-nothing", a_drag_pans_and_chooses_nothing);
+  g_test_add_func ("/window/a-setting-is-typed-with-its-unit", a_setting_is_typed_with_its_unit);
+  g_test_add_func ("/window/the-file-dialog-opens-once-and-closes",
+                   the_file_dialog_opens_once_and_closes);
   g_test_add_func ("/window/what-takes-focus-has-a-name", what_takes_focus_has_a_name);
   g_test_add_func ("/window/small-screens-leave-the-sheet-room",
                    small_screens_leave_the_sheet_room);
