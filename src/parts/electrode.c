@@ -345,7 +345,7 @@ draw_wiring (HobPen *pen, const HobPartView *view)
   hob_symbol_frame (pen, 2, -26, FALSE);
 }
 
-/* Beside the burner: ceramic, wire, and the tip as far from the cap as its gap says. */
+/* Beside the burner, in the same window: ceramic, wire, and the tip as far from the cap as its gap says. */
 static void
 draw_cutaway (HobPen *pen, const HobPartView *view)
 {
@@ -354,20 +354,20 @@ draw_cutaway (HobPen *pen, const HobPartView *view)
 
   if (view->layer == HOB_LAYER_PAPER)
     {
-      pen_rect (pen, -20, -20, 40, 40);
+      pen_rect (pen, -6, -40, 26, 80); /* from the burner's edge on */
       pen_fill (pen, HOB_ROLE_CAVITY);
       return;
     }
-  pen_move (pen, 8, 2);
-  pen_line (pen, 8, -8);
-  pen_line (pen, tip, -8);
+  pen_move (pen, 8, 10);
+  pen_line (pen, 8, 0);
+  pen_line (pen, tip, 0);
   pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_OUTLINE);
-  pen_rect (pen, 4, 0, 8, 18);
+  pen_rect (pen, 4, 8, 8, 18);
   pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
   if (place > 0)
-    hob_symbol_spark (pen, HOB_ROLE_CAVITY, tip, -8, -18, -8);
+    hob_symbol_spark (pen, HOB_ROLE_CAVITY, tip, 0, -18, 0);
   else if (place < 0)
-    hob_symbol_spark (pen, HOB_ROLE_CAVITY, 12, 10, 20, 12);
+    hob_symbol_spark (pen, HOB_ROLE_CAVITY, 12, 18, 20, 20);
 }
 
 static void
@@ -390,7 +390,7 @@ const HobKind hob_kind_electrode = {
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
   .n_guards = N_GUARDS,
-  .symbol = { [HOB_SHEET_WIRING] = { 40, 80 }, [HOB_SHEET_CUTAWAY] = { 40, 40 } },
+  .symbol = { [HOB_SHEET_WIRING] = { 40, 80 }, [HOB_SHEET_CUTAWAY] = { 40, 80 } },
   .figure = Q_RATE,
   .give = give,
   .rates = rates,

@@ -10,6 +10,10 @@ G_BEGIN_DECLS
 #define HOB_OUTLINE 2.0 /* px, a part's outline */
 #define HOB_DETAIL 1.5  /* px, inside it */
 
+/* An oven burner's tube on the cutaway: half its length, and how far below the symbol's middle; pipes end there. */
+#define HOB_OVEN_TUBE_HALF 152.0
+#define HOB_OVEN_TUBE_DOWN 24.0
+
 /* A resistor's box (IEC 60617) of w × h px about the origin, with leads out to ±reach. */
 void hob_symbol_resistor (HobPen *pen, double w, double h, double reach);
 /* Leads from ±inner to ±reach along y = 0. */
