@@ -14,9 +14,11 @@ static const struct
 } layouts[] = {
   { "dial-four", { 3, 0, 0 } },
   { "board-five", { 3, 0, 0 } },
-  { "lp-four", { 4, 0, 0 } },
   { "round-dial", { 4, 0, 0 } },
   { "convection-fan", { 4, 0, 0 } },
+  { "lp-four", { 4, 0, 0 } },
+  { "pair-spark-four", { 3, 0, 0 } },
+  { "reignite-six", { 3, 0, 0 } },
 };
 
 static const char *const sheet_names[HOB_N_SHEETS] = { "wiring", "gas", "cutaway" };
@@ -154,6 +156,8 @@ static void
 lines_keep_out (const Check *check, int part, const HobBox *zone, const HobLine *lines, const HobRoute *routes, int n,
                 double half)
 {
+  if (check->sheet == HOB_SHEET_CUTAWAY && hob_cell_is_interior (check->range->parts[part].kind))
+    return; /* pipes lead into it */
   for (int k = 0; k < n; k++)
     if (!ends_at (&lines[k], part) && touches (&routes[k], half, zone))
       complain (check, "a line enters a part's ground", check->range->parts[part].id, lines[k].id);

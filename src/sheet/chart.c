@@ -397,24 +397,39 @@ flag (const Plot *p, HobRun *run, const HobEvent *event, double room)
     pen_text (p->pen, x + 10, foot + 1, HOB_TEXT_SMALL, flag_role (event->what), HOB_ALIGN_LEFT, text);
 }
 
-#define FLAG_PITCH 3.0 /* px: nearer ones stand for each other */
+#define FLAG_PITCH 9.0 /* px: nearer ones stand for each other, an act or a symptom before a change */
+
+static gboolean
+tells_more (const HobEvent *one, const HobEvent *other)
+{
+  return one->what != HOB_EVENT_CHANGE && other->what == HOB_EVENT_CHANGE;
+}
 
 static void
 flags (const Plot *p, HobRun *run)
 {
-  double to = last_shown (run, p->chart), next = p->x + p->w;
-  guint first, n = hob_run_events (run, p->chart->from - 1e-9, to, &first);
+  double next = p->x + p->w, pitch = FLAG_PITCH * fmax (1, p->look->text_scale);
+  guint first, n = hob_run_events (run, p->chart->from - 1e-9, last_shown (run, p->chart), &first);
+  g_autoptr (GPtrArray) kept = g_ptr_array_new ();
 
-  /* From the last backwards, so that each knows its room. */
-  for (guint k = MIN (n, MOST_FLAGS); k > 0; k--)
+  for (guint k = 0; k < MIN (n, MOST_FLAGS); k++)
     {
-      const HobEvent *event = hob_run_event (run, first + k - 1);
-      double x = x_of (p, event->t);
+      const HobEvent *event = hob_run_event (run, first + k);
+      const HobEvent *last = kept->len > 0 ? g_ptr_array_index (kept, kept->len - 1) : NULL;
 
-      if (event->what != HOB_EVENT_ACT && next - x < FLAG_PITCH && k < MIN (n, MOST_FLAGS))
-        continue;
-      flag (p, run, event, next - x);
-      next = x;
+      if (last == NULL || x_of (p, event->t) - x_of (p, last->t) >= pitch)
+        g_ptr_array_add (kept, (gpointer) event);
+      else if (tells_more (event, last)
+               && (kept->len < 2 || x_of (p, event->t) - x_of (p, ((const HobEvent *) kept->pdata[kept->len - 2])->t) >= pitch))
+        kept->pdata[kept->len - 1] = (gpointer) event;
+    }
+  /* From the last backwards, so that each knows its room. */
+  for (guint k = kept->len; k > 0; k--)
+    {
+      const HobEvent *event = g_ptr_array_index (kept, k - 1);
+
+      flag (p, run, event, next - x_of (p, event->t));
+      next = x_of (p, event->t);
     }
 }
 

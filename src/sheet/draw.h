@@ -147,8 +147,13 @@ void hob_wiring_paper (const HobStage *stage);
 void hob_wiring_state (const HobStage *stage);
 void hob_gas_paper (const HobStage *stage);
 void hob_gas_state (const HobStage *stage);
+/* One pipe: its walls, and what is in it. */
+void hob_tube_paper (const HobStage *stage, const HobRoute *route);
+void hob_tube_state (const HobStage *stage, int pipe);
 void hob_cutaway_paper (const HobStage *stage);
 void hob_cutaway_state (const HobStage *stage);
+/* What rises in the oven goes behind names, figures and what hangs there: clips them out. */
+void hob_cutaway_clip (const HobStage *stage);
 
 /* Symbols, names, figures, rings and tags: alike on every sheet. */
 void hob_parts_paper (const HobStage *stage);
@@ -182,6 +187,8 @@ void hob_sign_selection (HobPen *pen, const HobBox *box, gboolean on_cavity);
 void hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, const char *figure,
                       const char *should_be);
 double hob_sign_figure_width (const HobStage *stage, const char *figure, const char *should_be);
+/* The same of what now stands under a part; 0: nothing does. */
+double hob_part_figure_width (const HobStage *stage, int part);
 
 /* ---- What a scene keeps between frames ---- */
 

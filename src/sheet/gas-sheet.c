@@ -9,13 +9,17 @@
 #define AT_REST_PA 25.0 /* Pa (0.1 in. w.c.): less is an empty pipe */
 #define LEAST_POWER 1.0 /* W */
 
+/* The ground beside it is cleared, so that it passes over another. */
 static void
-tube (const HobStage *stage, const HobRoute *route)
+knock_out (const HobStage *stage, const HobRoute *route)
 {
-  if (route->n < 2)
-    return;
   hob_route_path (stage->pen, route, HOB_TUBE_WIDTH);
   pen_stroke (stage->pen, HOB_ROLE_SHEET, HOB_TUBE_WIDTH + 8);
+}
+
+void
+hob_tube_paper (const HobStage *stage, const HobRoute *route)
+{
   hob_route_path (stage->pen, route, 0);
   pen_stroke (stage->pen, HOB_ROLE_GAS, HOB_TUBE_WIDTH);
   hob_route_path (stage->pen, route, 0);
@@ -26,7 +30,11 @@ void
 hob_gas_paper (const HobStage *stage)
 {
   for (int k = 0; k < stage->routes->n_pipes; k++)
-    tube (stage, &stage->routes->pipes[k]);
+    if (stage->routes->pipes[k].n >= 2)
+      {
+        knock_out (stage, &stage->routes->pipes[k]);
+        hob_tube_paper (stage, &stage->routes->pipes[k]);
+      }
   hob_parts_paper (stage);
 }
 
@@ -73,21 +81,29 @@ power_figure (const HobStage *stage, const HobRoute *route, double watt)
     pen_text (stage->pen, at.x, at.y, HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_CENTRE, figure);
 }
 
-static void
-state_of_pipe (const HobStage *stage, int pipe)
+void
+hob_tube_state (const HobStage *stage, int pipe)
 {
   const HobPipeScene *p = &stage->scene->pipes[pipe];
   const HobRoute *route = &stage->routes->pipes[pipe];
 
   if (p->power >= LEAST_POWER)
-    {
-      hob_sign_along (stage, route, -1, HOB_TILE_WEDGE, p->flow >= 0,
-                      stage->memory != NULL ? hob_sheet_memory_phase (stage->memory, TRUE, pipe) : 0);
-      if ((stage->range->parts[stage->range->pipes[pipe].to.part].kind->flags & HOB_KIND_BURNER) == 0)
-        power_figure (stage, route, p->power); /* a burner has its own figure */
-    }
+    hob_sign_along (stage, route, -1, HOB_TILE_WEDGE, p->flow >= 0,
+                    stage->memory != NULL ? hob_sheet_memory_phase (stage->memory, TRUE, pipe) : 0);
   else if (p->pressure >= AT_REST_PA)
     hob_sign_along (stage, route, -1, HOB_TILE_HATCH, TRUE, 0);
+}
+
+/* Beside what flows, how much; a burner has its own figure. */
+static void
+state_of_pipe (const HobStage *stage, int pipe)
+{
+  const HobPart *to = &stage->range->parts[stage->range->pipes[pipe].to.part];
+  double power = stage->scene->pipes[pipe].power;
+
+  hob_tube_state (stage, pipe);
+  if (power >= LEAST_POWER && (to->kind->flags & HOB_KIND_BURNER) == 0)
+    power_figure (stage, &stage->routes->pipes[pipe], power);
 }
 
 static void

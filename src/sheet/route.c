@@ -5,6 +5,7 @@
  * the corner that this implies.  Drawing and hit-testing read the same routes. */
 
 #include "sheet/draw.h"
+#include "parts/symbol.h"
 #include <math.h>
 
 #define ALIGNED 0.5 /* px: nearer than this is the same height */
@@ -107,6 +108,60 @@ trace (HobRoute *route, const HobRange *range, HobSheet sheet, const HobLine *l,
   go_on (points, b, sideways);
   route->n = (int) points->len;
   route->p = (HobPoint *) (void *) g_array_free (points, FALSE);
+}
+
+/* ---- On the cutaway: from an oven's valve to its burner's tube ---- */
+
+#define OVER_ROOF 20.0 /* px above the oven, and beside it */
+
+/* The end of the burner's tube that lies nearer to x. */
+static HobPoint
+tube_end (const HobPlacement *at, double x)
+{
+  HobPoint end = turned (HOB_OVEN_TUBE_HALF, HOB_OVEN_TUBE_DOWN, at->turn);
+  double reach = fabs (end.x);
+
+  return (HobPoint){ at->x + (x < at->x ? -reach : reach), at->y + end.y };
+}
+
+/* Straight in where they stand level, else up outside, over the roof and down. */
+static void
+trace_inside (HobRoute *route, const HobRange *range, const HobLine *pipe)
+{
+  const HobPart *burner = &range->parts[pipe->to.part];
+  HobPoint a, b;
+  HobBox oven;
+  GArray *points;
+
+  if ((burner->kind->flags & HOB_KIND_BURNER) == 0 || burner->in < 0 || !burner->at[HOB_SHEET_CUTAWAY].placed
+      || !hob_cell_symbol (&range->parts[burner->in], HOB_SHEET_CUTAWAY, &oven)
+      || !hob_anchor (range, HOB_SHEET_CUTAWAY, pipe->from, TRUE, &a))
+    return;
+  b = tube_end (&burner->at[HOB_SHEET_CUTAWAY], a.x);
+  points = g_array_new (FALSE, FALSE, sizeof (HobPoint));
+  add (points, a);
+  if (fabs (a.y - b.y) > ALIGNED)
+    {
+      double aside = a.x < b.x ? -OVER_ROOF : OVER_ROOF, wall = a.x < b.x ? oven.x0 : oven.x1;
+
+      add (points, (HobPoint){ wall + aside, a.y });
+      add (points, (HobPoint){ wall + aside, oven.y0 - OVER_ROOF });
+      add (points, (HobPoint){ b.x + aside, oven.y0 - OVER_ROOF });
+      add (points, (HobPoint){ b.x + aside, b.y });
+    }
+  add (points, b);
+  route->n = (int) points->len;
+  route->p = (HobPoint *) (void *) g_array_free (points, FALSE);
+}
+
+static HobRoute *
+trace_all_inside (const HobRange *range)
+{
+  HobRoute *routes = g_new0 (HobRoute, (gsize) range->n_pipes + 1);
+
+  for (int k = 0; k < range->n_pipes; k++)
+    trace_inside (&routes[k], range, &range->pipes[k]);
+  return routes;
 }
 
 static HobRoute *
@@ -240,10 +295,11 @@ hob_routes_new (const HobRange *range, HobSheet sheet)
 
   routes->n_wires = sheet == HOB_SHEET_WIRING ? range->n_wires : 0;
   routes->n_leads = sheet == HOB_SHEET_WIRING ? range->n_leads : 0;
-  routes->n_pipes = sheet == HOB_SHEET_GAS ? range->n_pipes : 0;
+  routes->n_pipes = sheet != HOB_SHEET_WIRING ? range->n_pipes : 0;
   routes->wires = trace_all (range, sheet, range->wires, routes->n_wires, FALSE);
   routes->leads = trace_all (range, sheet, range->leads, routes->n_leads, FALSE);
-  routes->pipes = trace_all (range, sheet, range->pipes, routes->n_pipes, TRUE);
+  routes->pipes = sheet == HOB_SHEET_CUTAWAY ? trace_all_inside (range)
+                                             : trace_all (range, sheet, range->pipes, routes->n_pipes, TRUE);
   find_dots (routes, range);
   return routes;
 }

@@ -6,7 +6,7 @@
 #include <math.h>
 
 #define MARGIN 20.0
-#define REACH 8.0 /* px: as far as a hand may miss a line */
+#define REACH 10.0 /* px: as far as a hand may miss a line: half of the wires' pitch */
 
 static const struct
 {
@@ -205,6 +205,15 @@ line_at (const HobRoute *routes, int n, double x, double y)
   return found;
 }
 
+/* A high-voltage lead stands for the electrode that it belongs to. */
+static int
+electrode_at (const HobRange *range, const HobRoutes *routes, double x, double y)
+{
+  int lead = line_at (routes->leads, routes->n_leads, x, y);
+
+  return lead < 0 ? -1 : range->leads[lead].to.part;
+}
+
 void
 hob_sheet_hit (const HobRange *range, HobSheet sheet, double x, double y, int *part, int *line)
 {
@@ -212,7 +221,10 @@ hob_sheet_hit (const HobRange *range, HobSheet sheet, double x, double y, int *p
 
   *part = part_at (range, sheet, x, y);
   *line = -1;
-  if (*part < 0)
-    *line = sheet == HOB_SHEET_GAS ? line_at (routes->pipes, routes->n_pipes, x, y)
-                                   : line_at (routes->wires, routes->n_wires, x, y);
+  if (*part >= 0)
+    return;
+  *line = sheet == HOB_SHEET_WIRING ? line_at (routes->wires, routes->n_wires, x, y)
+                                    : line_at (routes->pipes, routes->n_pipes, x, y);
+  if (*line < 0)
+    *part = electrode_at (range, routes, x, y);
 }

@@ -457,18 +457,34 @@ two_lines (HobType *type, HobTextSize size, const char *text, double width, char
   line[1] = fitted (type, size, break_at + 1, width);
 }
 
-/* Small letters drop out from afar, a tag's words do not; from very far it is a blank tag. */
+/* Small letters drop out from afar, a tag's words do not; from very far the severity alone is left. */
 static HobTextSize
 tag_text (const HobLook *look)
 {
   return hob_type_shows (look, HOB_TEXT_SMALL) ? HOB_TEXT_SMALL : HOB_TEXT_BODY;
 }
 
+#define TAG_WORDS_FROM_ZOOM 0.5
+#define TAG_SMALL 46.0 /* px wide, as seen: room for "100 %" in the smallest letters */
+
 /* How much the card grows with its letters. */
 static double
 tag_grown (const HobLook *look)
 {
-  return look->zoom < 0.5 ? 0.5 / look->zoom : fmax (1, hob_type_px (look, tag_text (look)) / 11);
+  return fmax (1, hob_type_px (look, tag_text (look)) / 11);
+}
+
+static double
+tag_width (const HobLook *look, const HobBox *tag)
+{
+  return look->zoom < TAG_WORDS_FROM_ZOOM ? TAG_SMALL / look->zoom * fmax (1, look->text_scale)
+                                          : (tag->x1 - tag->x0) * tag_grown (look);
+}
+
+static double
+tag_height (const HobLook *look)
+{
+  return look->zoom < TAG_WORDS_FROM_ZOOM ? 1.5 * hob_type_px (look, HOB_TEXT_BODY) : HOB_TAG_HEIGHT * tag_grown (look);
 }
 
 static void
@@ -488,11 +504,10 @@ tag_words (const HobStage *stage, const char *words, double w, double h)
 }
 
 static void
-tag_card (const HobStage *stage, const HobBox *tag, const char *name, const char *severity)
+tag_card (const HobStage *stage, const HobBox *tag, const char *words)
 {
   HobPen *pen = stage->pen;
-  double grown = tag_grown (stage->look), w = (tag->x1 - tag->x0) * grown, h = HOB_TAG_HEIGHT * grown;
-  g_autofree char *words = severity != NULL ? g_strdup_printf ("%s · %s", name, severity) : g_strdup (name);
+  double w = tag_width (stage->look, tag), h = tag_height (stage->look);
 
   /* Its hole is the origin; the card lies to the left of it, the corner at the hole cut off. */
   pen_move (pen, 6 - w, -6);
@@ -504,19 +519,21 @@ tag_card (const HobStage *stage, const HobBox *tag, const char *name, const char
   pen_fill_stroke (pen, HOB_ROLE_TAG, HOB_ROLE_TAG_INK, 1.5);
   pen_circle (pen, -1, 0, 2);
   pen_fill_stroke (pen, HOB_ROLE_SHEET, HOB_ROLE_TAG_INK, 1);
-  if (stage->look->zoom >= 0.5)
-    tag_words (stage, words, w, h);
+  tag_words (stage, words, w, h);
 }
 
 void
 hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, gboolean on_cavity, const char *name,
               const char *severity, double swing)
 {
+  g_autofree char *words = stage->look->zoom < TAG_WORDS_FROM_ZOOM
+                               ? g_strdup (severity != NULL ? severity : "100 %")
+                               : severity != NULL ? g_strdup_printf ("%s · %s", name, severity) : g_strdup (name);
   HobPen *pen = stage->pen;
   double hole_x = tag->x1 - 6, hole_y = tag->y0 + 6;
   /* The figure above it grows too, and the tilt lifts a wider card's left end more. */
   double lower = hob_type_px (stage->look, HOB_TEXT_FIGURE) - 16
-                 + 0.045 * (tag->x1 - tag->x0) * fmax (0, tag_grown (stage->look) - 1);
+                 + 0.045 * fmax (0, tag_width (stage->look, tag) - (tag->x1 - tag->x0));
 
   pen_move (pen, symbol->x1 - 3, symbol->y1 - 3);
   pen_curve (pen, symbol->x1 + 5, symbol->y1 + 6, hole_x + 4, hole_y - 10, hole_x, hole_y + lower);
@@ -524,7 +541,7 @@ hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, gb
   pen_push (pen, hole_x, hole_y + lower, 0);
   if (stage->cr != NULL)
     cairo_rotate (stage->cr, TAG_TILT + swing);
-  tag_card (stage, tag, name, severity);
+  tag_card (stage, tag, words);
   pen_pop (pen);
 }
 

@@ -99,14 +99,23 @@ hob_parts_paper (const HobStage *stage)
 static void
 state_symbol (const HobStage *stage, int part, const HobBox *box)
 {
+  gboolean inside = stage->cr != NULL && stage->sheet == HOB_SHEET_CUTAWAY
+                    && hob_cell_is_interior (stage->range->parts[part].kind);
   HobPartView view = stage->scene->parts[part].view;
 
   view.sheet = stage->sheet;
   view.layer = HOB_LAYER_STATE;
   view.clock = stage->scene->clock;
   view.still = stage->scene->still;
+  if (inside)
+    {
+      cairo_save (stage->cr);
+      hob_cutaway_clip (stage);
+    }
   if (view.kind->draw != NULL)
     draw_symbol (stage, part, &view);
+  if (inside)
+    cairo_restore (stage->cr);
 }
 
 /* "2.9 1/s" is written 2.9/s, ohms by their letter. */
@@ -134,7 +143,7 @@ figure_with (const HobKind *kind, double value, int digits)
   dim = kind->quantities[kind->figure].dim;
   if (dim == HOB_DIM_TEMPERATURE && value <= 0) /* an oven that is off asks for none */
     return NULL;
-  figure = hob_figure_text (fabs (value) < hob_scene_floor (dim) / 4 ? 0 : value, dim, HOB_UNITS_TRADE, digits);
+  figure = hob_figure_text (fabs (value) < hob_scene_floor (dim) / 2 ? 0 : value, dim, HOB_UNITS_TRADE, digits);
   return tidied (hob_localise_figure (figure));
 }
 
@@ -165,7 +174,7 @@ is_nothing (const HobKind *kind, const HobPartScene *scene)
 {
   HobDimension dim = kind->figure >= 0 ? kind->quantities[kind->figure].dim : HOB_DIM_NUMBER;
 
-  return dim != HOB_DIM_TEMPERATURE && !scene->differs && fabs (scene->figure) < hob_scene_floor (dim) / 4;
+  return dim != HOB_DIM_TEMPERATURE && !scene->differs && fabs (scene->figure) < hob_scene_floor (dim) / 2;
 }
 
 static void
@@ -183,21 +192,30 @@ state_figure (const HobStage *stage, int part)
   hob_sign_figure (stage, &place, hob_on_cavity (stage->range, stage->sheet, place.x, place.y), figure, should_be);
 }
 
+double
+hob_part_figure_width (const HobStage *stage, int part)
+{
+  const HobKind *kind = stage->range->parts[part].kind;
+  g_autofree char *figure = NULL, *should_be = NULL;
+
+  two_figures (kind, &stage->scene->parts[part], &figure, &should_be);
+  if (figure == NULL || is_nothing (kind, &stage->scene->parts[part]))
+    return 0;
+  return hob_sign_figure_width (stage, figure, should_be);
+}
+
 #define RING_WIDEST 400.0 /* px: round anything larger the ring goes round its figure */
 
 static HobBox
 ring_box (const HobStage *stage, int part, const HobBox *box)
 {
-  const HobPartScene *scene = &stage->scene->parts[part];
-  g_autofree char *figure = NULL, *should_be = NULL;
   double half, px = hob_type_px (stage->look, HOB_TEXT_FIGURE);
   HobTextPlace place;
 
   if (box->x1 - box->x0 <= RING_WIDEST)
     return *box;
-  two_figures (stage->range->parts[part].kind, scene, &figure, &should_be);
   hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
-  half = hob_sign_figure_width (stage, figure != NULL ? figure : "", should_be) / 2 + 2;
+  half = hob_part_figure_width (stage, part) / 2 + 6;
   return (HobBox){ place.x - half, place.y - 0.8 * px, place.x + half, place.y + 0.2 * px };
 }
 

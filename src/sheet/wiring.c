@@ -358,5 +358,8 @@ hob_wiring_state (const HobStage *stage)
     state_of_wire (stage, k);
   if (stage->scene->chosen_wire >= 0 && stage->scene->chosen_wire < stage->routes->n_wires)
     chosen_line (stage, &stage->routes->wires[stage->scene->chosen_wire]);
+  for (int k = 0; k < stage->routes->n_leads; k++)
+    if (stage->range->leads[k].to.part == stage->scene->chosen_part)
+      chosen_line (stage, &stage->routes->leads[k]); /* an electrode and its lead are one */
   hob_parts_state (stage);
 }
