@@ -437,6 +437,9 @@ draw_interior (HobPen *pen)
   pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
 }
 
+/* px: where warm air rises, between what hangs in an oven and its names; the first are seen first. */
+static const double lanes[] = { -96, 100, 320, -200, 340, -80, 120, -212, 84, -112, 304, -188 };
+
 /* Warm air rises as the vent draws: a stroke for each gram a second, none under half a gram. */
 static void
 draw (HobPen *pen, const HobPartView *view)
@@ -447,8 +450,8 @@ draw (HobPen *pen, const HobPartView *view)
   if (view->layer == HOB_LAYER_PAPER)
     draw_interior (pen);
   else
-    hob_symbol_warm_air (pen, view, -310, 310, 64, 170,
-                         (int)CLAMP (flow / per_stroke + 0.5, 0, 12));
+    hob_symbol_warm_air (pen, view, lanes, 62, 102,
+                         (int)CLAMP (flow / per_stroke + 0.5, 0, G_N_ELEMENTS (lanes)));
 }
 
 const HobKind hob_kind_cavity = {

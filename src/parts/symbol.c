@@ -146,14 +146,14 @@ hob_symbol_flame (HobPen *pen, double x, double y, double height, double yellow,
 static const double warm[3] = { 0xf0 / 255.0, 0x95 / 255.0, 0x5a / 255.0 };
 
 void
-hob_symbol_warm_air (HobPen *pen, const HobPartView *view, double x0, double x1, double foot, double rise, int n)
+hob_symbol_warm_air (HobPen *pen, const HobPartView *view, const double *lanes, double foot, double rise, int n)
 {
   const double length = 60, period = 3; /* px, s */
   double path = MAX (rise - length, 0);
 
   for (int k = 0; k < n; k++)
     {
-      double x = x0 + (x1 - x0) * (k + 0.5) / n;
+      double x = lanes[k];
       double turn = (view->still ? 0 : view->clock / period) + k * 0.618;
       double y = foot - path * (turn - floor (turn));
 

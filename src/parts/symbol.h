@@ -28,8 +28,8 @@ void hob_symbol_flame (HobPen *pen, double x, double y, double height, double ye
 /* Height in px of a flame of @watt where @full px belong to @full_watt: height goes with √heat. */
 double hob_symbol_flame_height (double watt, double full_watt, double full);
 
-/* n strokes of rising warm air between x0 and x1, their paths @rise px tall above @foot. */
-void hob_symbol_warm_air (HobPen *pen, const HobPartView *view, double x0, double x1, double foot, double rise, int n);
+/* n strokes of rising warm air, one at each of the @lanes, their paths @rise px tall above @foot. */
+void hob_symbol_warm_air (HobPen *pen, const HobPartView *view, const double *lanes, double foot, double rise, int n);
 
 /* Earth's three bars (IEC 60617) hanging from (x, y). */
 void hob_symbol_earth (HobPen *pen, double x, double y);

@@ -186,6 +186,8 @@ void hob_sign_selection (HobPen *pen, const HobBox *box, gboolean on_cavity);
 /* The figure under a part: "2.9 A", and when it differs ", should be 3.4". */
 void hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, const char *figure,
                       const char *should_be);
+/* Dark ground under a text in the oven, over racks and what rises. */
+void hob_sign_plate (const HobStage *stage, double x, double y, double w, double px);
 double hob_sign_figure_width (const HobStage *stage, const char *figure, const char *should_be);
 /* The same of what now stands under a part; 0: nothing does. */
 double hob_part_figure_width (const HobStage *stage, int part);

@@ -154,6 +154,14 @@ whole_signs (const Run *run, HobTile tile, double phase, double *first, double *
   return k1 >= k0;
 }
 
+/* Where signs stand still, a run too short for its turn has one in its middle. */
+static gboolean
+one_sign (const HobStage *stage, const Run *run, HobTile tile, double *first, double *last)
+{
+  *first = *last = run->length / 2;
+  return stage->scene->still && run->length >= 2 * tiles[tile].half_length;
+}
+
 static void
 sign_lines (const HobStage *stage, const Run *run, HobTile tile, double first, double last)
 {
@@ -219,7 +227,7 @@ sign_run (const HobStage *stage, const Run *run, HobTile tile, double phase)
     sign_fill (stage, run, tile, scale, 0, run->length, pitch / 2);
   else if (!tiles[tile].whole)
     sign_lines (stage, run, tile, tiles[tile].pitch / 2, run->length - tiles[tile].pitch / 2);
-  else if (!whole_signs (run, tile, phase, &first, &last))
+  else if (!whole_signs (run, tile, phase, &first, &last) && !one_sign (stage, run, tile, &first, &last))
     return;
   else if (scale > 0)
     sign_fill (stage, run, tile, scale, first - pitch / 2, first + floor ((last - first) / pitch + 0.5) * pitch + pitch / 2,
@@ -434,9 +442,9 @@ fitted (HobType *type, HobTextSize size, const char *text, double width)
   return g_strdup ("…");
 }
 
-/* As many words as go into the first line; the rest goes into the second. */
-static void
-two_lines (HobType *type, HobTextSize size, const char *text, double width, char *line[2])
+/* The last space up to which the text goes into the width; NULL: none. */
+static const char *
+last_break (HobType *type, HobTextSize size, const char *text, double width)
 {
   const char *break_at = NULL;
 
@@ -447,14 +455,34 @@ two_lines (HobType *type, HobTextSize size, const char *text, double width, char
       if (hob_type_width (type, size, head) <= width)
         break_at = space;
     }
-  if (hob_type_width (type, size, text) <= width || break_at == NULL)
+  return break_at;
+}
+
+/* As many words as go into the first line; the rest goes into the second, which ends with the severity: of both
+ * it is the name that may be cut. */
+static void
+two_lines (HobType *type, HobTextSize size, const char *name, const char *severity, double width, char *line[2])
+{
+  g_autofree char *tail = severity != NULL ? g_strconcat (" · ", severity, NULL) : g_strdup ("");
+  g_autofree char *all = g_strconcat (name, tail, NULL), *rest = NULL;
+  const char *break_at = last_break (type, size, name, width);
+
+  line[1] = NULL;
+  if (hob_type_width (type, size, all) <= width)
+    line[0] = g_steal_pointer (&all);
+  else if (severity != NULL && hob_type_width (type, size, name) <= width)
     {
-      line[0] = fitted (type, size, text, width);
-      line[1] = NULL;
-      return;
+      line[0] = g_strdup (name);
+      line[1] = g_strdup (severity);
     }
-  line[0] = g_strndup (text, (gsize) (break_at - text));
-  line[1] = fitted (type, size, break_at + 1, width);
+  else if (break_at == NULL)
+    line[0] = fitted (type, size, all, width);
+  else
+    {
+      line[0] = g_strndup (name, (gsize) (break_at - name));
+      rest = fitted (type, size, break_at + 1, width - hob_type_width (type, size, tail));
+      line[1] = g_strconcat (rest, tail, NULL);
+    }
 }
 
 /* Small letters drop out from afar, a tag's words do not; from very far the severity alone is left. */
@@ -488,13 +516,13 @@ tag_height (const HobLook *look)
 }
 
 static void
-tag_words (const HobStage *stage, const char *words, double w, double h)
+tag_words (const HobStage *stage, const char *name, const char *severity, double w, double h)
 {
   HobTextSize size = tag_text (stage->look);
   double px = hob_type_px (stage->look, size);
   char *line[2];
 
-  two_lines (stage->type, size, words, w - 17, line);
+  two_lines (stage->type, size, name, severity, w - 17, line);
   pen_text (stage->pen, 11 - w, line[1] != NULL ? -6 + 0.43 * h : -6 + 0.5 * h + 0.36 * px, size, HOB_ROLE_TAG_INK,
             HOB_ALIGN_LEFT, line[0]);
   if (line[1] != NULL)
@@ -504,7 +532,7 @@ tag_words (const HobStage *stage, const char *words, double w, double h)
 }
 
 static void
-tag_card (const HobStage *stage, const HobBox *tag, const char *words)
+tag_card (const HobStage *stage, const HobBox *tag, const char *name, const char *severity)
 {
   HobPen *pen = stage->pen;
   double w = tag_width (stage->look, tag), h = tag_height (stage->look);
@@ -519,16 +547,16 @@ tag_card (const HobStage *stage, const HobBox *tag, const char *words)
   pen_fill_stroke (pen, HOB_ROLE_TAG, HOB_ROLE_TAG_INK, 1.5);
   pen_circle (pen, -1, 0, 2);
   pen_fill_stroke (pen, HOB_ROLE_SHEET, HOB_ROLE_TAG_INK, 1);
-  tag_words (stage, words, w, h);
+  if (stage->look->zoom < TAG_WORDS_FROM_ZOOM)
+    tag_words (stage, severity != NULL ? severity : "100 %", NULL, w, h);
+  else
+    tag_words (stage, name, severity, w, h);
 }
 
 void
 hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, gboolean on_cavity, const char *name,
               const char *severity, double swing)
 {
-  g_autofree char *words = stage->look->zoom < TAG_WORDS_FROM_ZOOM
-                               ? g_strdup (severity != NULL ? severity : "100 %")
-                               : severity != NULL ? g_strdup_printf ("%s · %s", name, severity) : g_strdup (name);
   HobPen *pen = stage->pen;
   double hole_x = tag->x1 - 6, hole_y = tag->y0 + 6;
   /* The figure above it grows too, and the tilt lifts a wider card's left end more. */
@@ -541,7 +569,7 @@ hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, gb
   pen_push (pen, hole_x, hole_y + lower, 0);
   if (stage->cr != NULL)
     cairo_rotate (stage->cr, TAG_TILT + swing);
-  tag_card (stage, tag, words);
+  tag_card (stage, tag, name, severity);
   pen_pop (pen);
 }
 
@@ -583,6 +611,13 @@ hob_sign_figure_width (const HobStage *stage, const char *figure, const char *sh
 }
 
 void
+hob_sign_plate (const HobStage *stage, double x, double y, double w, double px)
+{
+  pen_rect (stage->pen, x - 3, y - 0.8 * px, w + 6, px);
+  pen_fill (stage->pen, HOB_ROLE_CAVITY);
+}
+
+void
 hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, const char *figure,
                  const char *should_be)
 {
@@ -591,6 +626,8 @@ hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_c
   HobRole role = on_cavity ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK;
   double x = place->x - (place->align == HOB_ALIGN_LEFT ? 0 : place->align == HOB_ALIGN_RIGHT ? total : total / 2);
 
+  if (on_cavity)
+    hob_sign_plate (stage, x, place->y, total, hob_type_px (stage->look, HOB_TEXT_FIGURE));
   pen_text (stage->pen, x, place->y, HOB_TEXT_FIGURE, role, HOB_ALIGN_LEFT, figure);
   if (after != NULL)
     pen_text (stage->pen, x + hob_type_width (stage->type, HOB_TEXT_FIGURE, figure), place->y, HOB_TEXT_SMALL,
