@@ -359,7 +359,8 @@ look_at_instance (const HobSymptomWatch *w, HobRun *run, const Instance *i, cons
       if (s.joint <= to)
         state[I_BROKEN] = NEVER;
     }
-  if (state[I_BEGAN] < 0 && s.whole <= to && (s.whole < s.stop || (s.whole == s.stop && s.stop == to)))
+  if (state[I_BEGAN] < 0 && s.whole <= to && s.joint < s.stop
+      && (s.whole < s.stop || (s.whole == s.stop && s.stop == to)))
     {
       state[I_BEGAN] = MAX (s.whole, from);
       state[I_BROKEN] = NEVER;
