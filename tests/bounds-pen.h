@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* A pen that draws nothing and remembers where text stands. */
+/* A pen that draws nothing, counts its pieces and remembers where text stands. */
 
 #include "sheet/draw.h"
 
@@ -18,6 +18,7 @@ typedef struct
   HobPen pen;
   HobType *type;       /* borrowed */
   const HobLook *look; /* borrowed */
+  int pieces;          /* of paths so far: a plain box has 4 */
   GArray *texts;       /* BoundsText */
   GArray *origins;     /* HobPlacement: where pushes have led, turned */
 } BoundsPen;

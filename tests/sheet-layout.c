@@ -409,6 +409,37 @@ test_all_are_placed (gconstpointer data)
       }
 }
 
+/* A symbol says what its part is: on paper or by its state it has more than an outline. */
+static void
+test_no_bare_boxes (gconstpointer data)
+{
+  g_autoptr (HobRange) range = load (data);
+  g_autoptr (HobType) type = hob_type_new (&looks[0]);
+
+  for (int k = 0; k < range->n_parts; k++)
+    for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
+      {
+        const HobKind *kind = range->parts[k].kind;
+        g_autoptr (BoundsPen) pen = bounds_pen_new (type, &looks[0]);
+        g_autofree double *numbers = g_new0 (double, hob_part_view_numbers (kind));
+        HobPartView view;
+        HobBox box;
+
+        if (!hob_cell_symbol (&range->parts[k], (HobSheet) sheet, &box)
+            || hob_cell_is_dot (&range->parts[k], (HobSheet) sheet))
+          continue;
+        g_assert_nonnull (kind->draw);
+        hob_part_view_still (&view, range, k, (HobSheet) sheet, numbers);
+        for (int layer = HOB_LAYER_PAPER; layer <= HOB_LAYER_STATE; layer++)
+          {
+            view.layer = (HobLayer) layer;
+            kind->draw (&pen->pen, &view);
+          }
+        if (pen->pieces <= 5)
+          g_error ("%s: %s is a bare box on the %s sheet", range->id, range->parts[k].id, sheet_names[sheet]);
+      }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -423,6 +454,7 @@ main (int argc, char **argv)
         { "nothing-clashes", test_free_of_clashes },  { "all-has-room-to-differ", test_room_to_differ }, { "wires-keep-their-pitch", test_pitch },
         { "lines-run-on-the-grid", test_grid },       { "crossings-do-not-grow", test_crossings },
         { "every-part-has-its-place", test_all_are_placed },
+        { "no-symbol-is-a-bare-box", test_no_bare_boxes },
       };
 
       for (gsize i = 0; i < G_N_ELEMENTS (tests); i++)

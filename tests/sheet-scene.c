@@ -269,6 +269,26 @@ test_hit (void)
   kitchen_close (&k);
 }
 
+/* A lead is hit along its way, as far off as half the wires' pitch, and stands for its electrode. */
+static void
+test_hit_lead (void)
+{
+  KITCHEN (k, 1, "0s oven.mode=off");
+  g_autoptr (HobRoutes) routes = hob_routes_new (k.range, HOB_SHEET_WIRING);
+  int hit_part, hit_line;
+
+  for (int i = 0; i < k.range->n_leads; i++)
+    {
+      const HobRoute *route = &routes->leads[i];
+      double x = (route->p[0].x + route->p[1].x) / 2, y = (route->p[0].y + route->p[1].y) / 2;
+
+      hob_sheet_hit (k.range, HOB_SHEET_WIRING, x + 9, y, &hit_part, &hit_line);
+      g_assert_cmpint (hit_part, ==, k.range->leads[i].to.part);
+      g_assert_cmpint (hit_line, ==, -1);
+    }
+  kitchen_close (&k);
+}
+
 /* ---- Files ---- */
 
 static void
@@ -311,6 +331,32 @@ test_files_are_the_same_each_time (void)
   kitchen_close (&k);
 }
 
+/* Every name can be read and searched in an SVG file; nothing in it is a picture of dots. */
+static void
+test_svg_holds_text (void)
+{
+  g_autofree char *dir = g_dir_make_tmp ("sheet-XXXXXX", NULL), *svg = NULL;
+  gsize size;
+  KITCHEN (k, 100, "0s oven.mode=bake", "igniter-bake:aged");
+
+  k.scene->still = TRUE;
+  write_and_read (&k, dir, "words.svg", &svg, &size);
+  for (int i = 0; i < k.range->n_parts; i++)
+    {
+      const HobPart *part = &k.range->parts[i];
+      g_autofree char *words = g_markup_printf_escaped (">%s</text>", part->label);
+
+      if (part->at[HOB_SHEET_WIRING].placed && !hob_cell_is_dot (part, HOB_SHEET_WIRING))
+        g_assert_nonnull (strstr (svg, words));
+    }
+  g_assert_nonnull (strstr (svg, "should be"));
+  g_assert_null (strstr (svg, "<image"));
+  g_assert_null (strstr (svg, "glyph"));
+  g_assert_null (strstr (svg, "stroke-miterlimit:1000"));
+  g_rmdir (dir);
+  kitchen_close (&k);
+}
+
 static void
 test_files_that_cannot_be (void)
 {
@@ -342,6 +388,8 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/scene/eyes-only-holds-nothing-inside", test_eyes_only);
   g_test_add_func ("/sheet/scene/motion-moves-and-still-stands", test_motion_and_still);
   g_test_add_func ("/sheet/scene/what-is-drawn-is-hit", test_hit);
+  g_test_add_func ("/sheet/scene/a-lead-is-hit-too", test_hit_lead);
+  g_test_add_func ("/sheet/picture/an-svg-holds-text", test_svg_holds_text);
   g_test_add_func ("/sheet/picture/files-are-the-same-each-time", test_files_are_the_same_each_time);
   g_test_add_func ("/sheet/picture/files-that-cannot-be-say-why", test_files_that_cannot_be);
   return g_test_run ();

@@ -348,6 +348,22 @@ scale_band (Band *band, int trace, const Readings *run, const Readings *twin)
     band->low -= 0.08 * room;
 }
 
+/* At the right of the first band's title: what the broken line is. */
+static void
+twin_legend (const Plot *p, const Band *band)
+{
+  const char *words = _ ("as it should be");
+  double w = hob_type_width (p->type, HOB_TEXT_SMALL, words), px = hob_type_px (p->look, HOB_TEXT_SMALL);
+  double right = p->x + p->w - 4;
+
+  pen_rect (p->pen, right - w - 40, band->top - px - 4, w + 42, px + 4);
+  pen_fill (p->pen, HOB_ROLE_SHEET);
+  pen_segment (p->pen, right - w - 36, band->top - 4 - 0.36 * px, right - w - 6, band->top - 4 - 0.36 * px);
+  pen_dash (p->pen, 6, 4);
+  pen_stroke (p->pen, HOB_ROLE_INK2, 1.5);
+  pen_text (p->pen, right, band->top - 4, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, words);
+}
+
 static void
 one_band (const Plot *p, int trace, const Readings *run, const Readings *twin)
 {
@@ -357,6 +373,8 @@ one_band (const Plot *p, int trace, const Readings *run, const Readings *twin)
   scale_band (&band, trace, run, twin);
   levels (p, &band);
   band_title (p, &band, &p->chart->traces[trace]);
+  if (twin != NULL && trace == 0)
+    twin_legend (p, &band);
   if (twin != NULL)
     trace_line (p, &band, twin, trace, TRUE, HOB_ROLE_INK2);
   trace_line (p, &band, run, trace, FALSE, role_of (dim_of (p->range, &p->chart->traces[trace])));
@@ -377,13 +395,15 @@ flag_role (HobEventClass what)
   return roles[what];
 }
 
-/* @room: px to the next flag; words that do not fit in are left out. */
+#define LEAST_WORDS 60.0 /* px: in less, words say nothing */
+
+/* @room: px to the next flag; words are cut to it, or left out. */
 static void
 flag (const Plot *p, HobRun *run, const HobEvent *event, double room)
 {
   double x = x_of (p, event->t), top = p->y - 16 * fmax (1, p->look->text_scale);
   double foot = top + 8 * fmax (1, p->look->text_scale);
-  g_autofree char *text = room > 30 ? hob_event_text (run, event) : NULL;
+  g_autofree char *words = room >= 16 + LEAST_WORDS ? hob_event_text (run, event) : NULL;
 
   pen_segment (p->pen, x, top, x, p->y + p->h);
   pen_dash (p->pen, 1, 3);
@@ -393,8 +413,12 @@ flag (const Plot *p, HobRun *run, const HobEvent *event, double room)
   pen_line (p->pen, x, foot);
   pen_close (p->pen);
   pen_fill (p->pen, flag_role (event->what));
-  if (text != NULL && 16 + hob_type_width (p->type, HOB_TEXT_SMALL, text) <= room)
-    pen_text (p->pen, x + 10, foot + 1, HOB_TEXT_SMALL, flag_role (event->what), HOB_ALIGN_LEFT, text);
+  if (words != NULL)
+    {
+      g_autofree char *text = hob_type_fitted (p->type, HOB_TEXT_SMALL, words, room - 16);
+
+      pen_text (p->pen, x + 10, foot + 1, HOB_TEXT_SMALL, flag_role (event->what), HOB_ALIGN_LEFT, text);
+    }
 }
 
 #define FLAG_PITCH 9.0 /* px: nearer ones stand for each other, an act or a symptom before a change */

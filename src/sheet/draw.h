@@ -19,6 +19,8 @@ void hob_type_set_look (HobType *type, const HobLook *look);
 /* Borrowed until the next call. */
 PangoLayout *hob_type_layout (HobType *type, HobTextSize size, const char *text);
 double hob_type_width (HobType *type, HobTextSize size, const char *text);
+/* The text cut to the width it has, with an ellipsis. (transfer full) */
+char *hob_type_fitted (HobType *type, HobTextSize size, const char *text, double width);
 /* Em size in sheet px: on screen it is never under 11. */
 double hob_type_px (const HobLook *look, HobTextSize size);
 /* Does text of this size show at this zoom? Codes, letters and "should be" drop out under 0.75. */
@@ -26,6 +28,15 @@ gboolean hob_type_shows (const HobLook *look, HobTextSize size);
 
 /* The pen on cairo with a type kept by the caller. */
 HobPen *hob_cairo_pen_new_with_type (cairo_t *cr, const HobLook *look, HobType *type);
+
+/* ---- Text in SVG files: as text, not as outlines ---- */
+
+/* From now on texts drawn on the surface go into @texts (char *, freed by its owner). */
+void hob_svg_text_collect (cairo_surface_t *surface, GPtrArray *texts);
+/* A layout whose line starts at x on the baseline y = 0 of @cr, in its source's colour; FALSE: nobody collects. */
+gboolean hob_svg_text_add (cairo_t *cr, PangoLayout *layout, double x);
+/* The file with each text in its place. (transfer full) */
+char *hob_svg_text_settle (const char *svg, const GPtrArray *texts);
 
 /* ---- Routes: what a wire, a pipe or a lead runs through ---- */
 

@@ -136,7 +136,7 @@ text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign 
   CairoPen *self = (CairoPen *) pen;
   cairo_t *cr = self->cr;
   PangoLayout *layout;
-  double width;
+  double width, left;
 
   if (string == NULL || *string == '\0' || !hob_type_shows (&self->look, size))
     {
@@ -148,10 +148,13 @@ text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign 
   cairo_save (cr);
   cairo_translate (cr, x, y);
   stand_upright (cr);
-  cairo_move_to (cr, align == HOB_ALIGN_LEFT ? 0 : align == HOB_ALIGN_RIGHT ? -width : -width / 2,
-                 -(double) pango_layout_get_baseline (layout) / PANGO_SCALE);
+  left = align == HOB_ALIGN_LEFT ? 0 : align == HOB_ALIGN_RIGHT ? -width : -width / 2;
   set_role (pen, role);
-  pango_cairo_show_layout (cr, layout);
+  if (!hob_svg_text_add (cr, layout, left))
+    {
+      cairo_move_to (cr, left, -(double) pango_layout_get_baseline (layout) / PANGO_SCALE);
+      pango_cairo_show_layout (cr, layout);
+    }
   cairo_restore (cr);
   cairo_new_path (cr);
 }

@@ -64,22 +64,24 @@ surface_for (Format format, const char *file, double w, double h)
     }
 }
 
-/* The drawing's group is named after a counter of the process: the second picture would differ from the first. */
+/* Texts get their places.  The drawing's group is named after a counter of the process: the second picture would
+ * differ from the first. */
 static gboolean
-settle_svg (const char *file)
+settle_svg (const char *file, const GPtrArray *texts)
 {
-  g_autofree char *text = NULL;
+  g_autofree char *drawn = NULL, *text = NULL;
   char *at, *end;
   GString *out;
   gsize size;
   gboolean good;
 
-  if (!g_file_get_contents (file, &text, &size, NULL))
+  if (!g_file_get_contents (file, &drawn, &size, NULL))
     return FALSE;
+  text = hob_svg_text_settle (drawn, texts);
   at = strstr (text, "<g id=\"surface");
   end = at != NULL ? strchr (at, '>') : NULL;
   if (end == NULL)
-    return TRUE;
+    return g_file_set_contents (file, text, -1, NULL);
   out = g_string_new_len (text, at - text);
   g_string_append (out, "<g id=\"picture\"");
   g_string_append (out, end);
@@ -92,9 +94,12 @@ static cairo_status_t
 draw_into (Format format, const char *file, double w, double h, HobDraw draw, gpointer user)
 {
   cairo_surface_t *surface = surface_for (format, file, w, h);
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   cairo_t *cr = cairo_create (surface);
   cairo_status_t status;
 
+  if (format == FORMAT_SVG)
+    hob_svg_text_collect (surface, texts);
   if (format == FORMAT_PDF)
     cairo_scale (cr, POINTS_PER_PX, POINTS_PER_PX);
   draw (cr, w, h, user);
@@ -106,7 +111,7 @@ draw_into (Format format, const char *file, double w, double h, HobDraw draw, gp
   if (status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_status (surface);
   cairo_surface_destroy (surface);
-  if (status == CAIRO_STATUS_SUCCESS && format == FORMAT_SVG && !settle_svg (file))
+  if (status == CAIRO_STATUS_SUCCESS && format == FORMAT_SVG && !settle_svg (file, texts))
     status = CAIRO_STATUS_WRITE_ERROR;
   return status;
 }

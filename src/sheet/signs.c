@@ -421,27 +421,6 @@ hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const char *i
 
 #define TAG_TILT (2.6 * G_PI / 180)
 
-/* A text cut to the width it has, with an ellipsis. */
-static char *
-fitted (HobType *type, HobTextSize size, const char *text, double width)
-{
-  g_autoptr (GString) s = g_string_new (text);
-
-  if (hob_type_width (type, size, text) <= width)
-    return g_strdup (text);
-  while (s->len > 1)
-    {
-      g_autofree char *tried = NULL;
-      const char *end = g_utf8_find_prev_char (s->str, s->str + s->len);
-
-      g_string_truncate (s, (gsize) (end - s->str));
-      tried = g_strconcat (s->str, "…", NULL);
-      if (hob_type_width (type, size, tried) <= width)
-        return g_steal_pointer (&tried);
-    }
-  return g_strdup ("…");
-}
-
 /* The last space up to which the text goes into the width; NULL: none. */
 static const char *
 last_break (HobType *type, HobTextSize size, const char *text, double width)
@@ -476,11 +455,11 @@ two_lines (HobType *type, HobTextSize size, const char *name, const char *severi
       line[1] = g_strdup (severity);
     }
   else if (break_at == NULL)
-    line[0] = fitted (type, size, all, width);
+    line[0] = hob_type_fitted (type, size, all, width);
   else
     {
       line[0] = g_strndup (name, (gsize) (break_at - name));
-      rest = fitted (type, size, break_at + 1, width - hob_type_width (type, size, tail));
+      rest = hob_type_fitted (type, size, break_at + 1, width - hob_type_width (type, size, tail));
       line[1] = g_strconcat (rest, tail, NULL);
     }
 }

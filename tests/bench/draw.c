@@ -152,7 +152,7 @@ one_sheet (const char *name, HobScene *scene, HobSheet sheet)
 int
 main (void)
 {
-  static const char *const names[] = { "dial-four.xml", "board-five.xml" };
+  static const char *const names[] = { "dial-four.xml", "board-five.xml", "reignite-six.xml" };
 
   for (gsize k = 0; k < G_N_ELEMENTS (names); k++)
     {
