@@ -24,19 +24,19 @@ turned (const HobPlacement *at, double x, double y)
 static void
 point (HobPen *pen, double x, double y)
 {
-  ((BoundsPen *) pen)->pieces++;
+  ((BoundsPen *) pen)->lines++;
 }
 
 static void
 curve (HobPen *pen, double x1, double y1, double x2, double y2, double x3, double y3)
 {
-  ((BoundsPen *) pen)->pieces++;
+  ((BoundsPen *) pen)->rounds++;
 }
 
 static void
 arc (HobPen *pen, double x, double y, double r, double from, double to)
 {
-  ((BoundsPen *) pen)->pieces++;
+  ((BoundsPen *) pen)->rounds++;
 }
 
 static void

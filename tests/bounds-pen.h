@@ -18,7 +18,7 @@ typedef struct
   HobPen pen;
   HobType *type;       /* borrowed */
   const HobLook *look; /* borrowed */
-  int pieces;          /* of paths so far: a plain box has 4 */
+  int lines, rounds;   /* pieces of paths so far: a plain box has 4 lines */
   GArray *texts;       /* BoundsText */
   GArray *origins;     /* HobPlacement: where pushes have led, turned */
 } BoundsPen;
