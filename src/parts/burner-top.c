@@ -462,6 +462,11 @@ draw_cutaway (HobPen *pen, const HobPartView *view)
     }
   pen_rect (pen, -60, -40, 120, 80);
   pen_fill (pen, HOB_ROLE_CAVITY);
+  pen_move (pen, 60, -40); /* a window, open to the electrode's on its right */
+  pen_line (pen, -60, -40);
+  pen_line (pen, -60, 40);
+  pen_line (pen, 60, 40);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
   pen_move (pen, -60, 26); /* mixing tube into the head */
   pen_line (pen, -12, 26);
   pen_line (pen, -12, 14);
@@ -498,7 +503,7 @@ draw_gas (HobPen *pen, const HobPartView *view)
   pen_curve (pen, -4, 8, -4, 8, 4, 8);
   pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
   pen_rect (pen, -4, -40, 44, 36);
-  pen_fill (pen, HOB_ROLE_CAVITY);
+  pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_INK, HOB_DETAIL);
   pen_rect (pen, -4, -4, 44, 18); /* the head */
   pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
 }

@@ -356,6 +356,11 @@ draw_cutaway (HobPen *pen, const HobPartView *view)
     {
       pen_rect (pen, -6, -40, 26, 80); /* from the burner's edge on */
       pen_fill (pen, HOB_ROLE_CAVITY);
+      pen_move (pen, -5, -40);
+      pen_line (pen, 20, -40);
+      pen_line (pen, 20, 40);
+      pen_line (pen, -5, 40);
+      pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
       return;
     }
   pen_move (pen, 8, 10);
