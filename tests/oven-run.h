@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* A shipped range's oven in one run: what tests of whole ovens share. */
+/* One run of a range, shipped or written in the test: what tests of ovens and their parts share. */
 
 #include "config.h"
 #include "run/reading.h"
@@ -33,12 +33,23 @@ plan_of (const char *name)
   return hob_plan_new (range);
 }
 
-/* @settings: "PART.NAME=VALUE", "PART:FAULT" and "10s CONTROL=POSITION", with '|' between them;
- * NULL: none. */
-G_GNUC_UNUSED static void
-oven_open (Oven *o, const char *name, const char *settings)
+/* A range written in the test itself. */
+G_GNUC_UNUSED static HobPlan *
+plan_of_text (const char *xml)
 {
-  o->plan = plan_of (name);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobRange) range = hob_range_load_memory (xml, strlen (xml), "test.xml", NULL, &error);
+
+  g_assert_no_error (error);
+  return hob_plan_new (range);
+}
+
+/* @plan: taken over.  @settings: "PART.NAME=VALUE", "PART:FAULT" and "10s CONTROL=POSITION", with
+ * '|' between them; NULL: none. */
+G_GNUC_UNUSED static void
+oven_open_plan (Oven *o, HobPlan *plan, const char *settings)
+{
+  o->plan = plan;
   o->acts = hob_case_new (hob_plan_range (o->plan));
   o->run = NULL;
   o->moment = hob_moment_new (o->plan);
@@ -57,6 +68,12 @@ oven_open (Oven *o, const char *name, const char *settings)
         hob_case_setting (o->acts, words[k], &error);
       g_assert_no_error (error);
     }
+}
+
+G_GNUC_UNUSED static void
+oven_open (Oven *o, const char *name, const char *settings)
+{
+  oven_open_plan (o, plan_of (name), settings);
 }
 
 G_GNUC_UNUSED static void

@@ -5,8 +5,6 @@
 #include "base/i18n.h"
 #include "parts/symbol.h"
 
-#include <math.h>
-
 enum { A, B };
 enum { OHMS, BROKEN };
 enum { Q_SHINES, Q_CURRENT };
@@ -66,44 +64,19 @@ observe (const HobPartContext *c, int quantity)
 }
 
 static void
-lamp (HobPen *pen, double r, HobRole ground, HobRole ink)
-{
-  double d = r * sin (G_PI_4);
-
-  pen_circle (pen, 0, 0, r);
-  pen_fill_stroke (pen, ground, ink, HOB_OUTLINE);
-  pen_segment (pen, -d, -d, d, d);
-  pen_segment (pen, -d, d, d, -d);
-  pen_stroke (pen, ink, HOB_DETAIL);
-}
-
-/* Rays from r out, longer as it shines more. */
-static void
-rays (HobPen *pen, double r, double shines)
-{
-  for (int k = 0; k < 8 && shines > 0; k++)
-    {
-      double a = G_PI_4 * (k + 0.5), far = r + 3 + 5 * shines;
-
-      pen_segment (pen, (r + 3) * cos (a), (r + 3) * sin (a), far * cos (a), far * sin (a));
-    }
-  pen_stroke (pen, HOB_ROLE_HEAT, HOB_OUTLINE);
-}
-
-static void
 draw (HobPen *pen, const HobPartView *view)
 {
   gboolean wiring = view->sheet == HOB_SHEET_WIRING;
   double r = wiring ? 20 : 10;
 
   if (view->layer == HOB_LAYER_STATE)
-    rays (pen, r, view->quantity[Q_SHINES]);
+    hob_symbol_rays (pen, 0, r, view->quantity[Q_SHINES]);
   else
     {
       if (wiring)
         hob_symbol_leads (pen, r, 40);
-      lamp (pen, r, wiring ? HOB_ROLE_PANEL : HOB_ROLE_CAVITY,
-            wiring ? HOB_ROLE_INK : HOB_ROLE_CAVITY_INK);
+      hob_symbol_lamp (pen, 0, r, wiring ? HOB_ROLE_PANEL : HOB_ROLE_CAVITY,
+                       wiring ? HOB_ROLE_INK : HOB_ROLE_CAVITY_INK);
     }
 }
 

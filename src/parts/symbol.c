@@ -39,6 +39,32 @@ hob_symbol_blade (HobPen *pen, double x1, double x2, double y, gboolean closed)
 }
 
 void
+hob_symbol_lamp (HobPen *pen, double x, double r, HobRole ground, HobRole ink)
+{
+  double d = r * sin (G_PI_4);
+
+  pen_circle (pen, x, 0, r);
+  pen_fill_stroke (pen, ground, ink, HOB_OUTLINE);
+  pen_segment (pen, x - d, -d, x + d, d);
+  pen_segment (pen, x - d, d, x + d, -d);
+  pen_stroke (pen, ink, HOB_DETAIL);
+}
+
+void
+hob_symbol_rays (HobPen *pen, double x, double r, double shines)
+{
+  double near = r + 3, far = near + 5 * shines;
+
+  for (int k = 0; k < 8 && shines > 0; k++)
+    {
+      double a = G_PI_4 * (k + 0.5);
+
+      pen_segment (pen, x + near * cos (a), near * sin (a), x + far * cos (a), far * sin (a));
+    }
+  pen_stroke (pen, HOB_ROLE_HEAT, HOB_OUTLINE);
+}
+
+void
 hob_symbol_earth (HobPen *pen, double x, double y)
 {
   for (int k = 0; k < 3; k++)

@@ -23,6 +23,11 @@ void hob_symbol_contact (HobPen *pen, double x1, double x2, double y);
 /* The blade, pivoted at x1; open lifts it by 24°. */
 void hob_symbol_blade (HobPen *pen, double x1, double x2, double y, gboolean closed);
 
+/* A lamp (IEC 60617: a cross in a circle) at (x, 0). */
+void hob_symbol_lamp (HobPen *pen, double x, double r, HobRole ground, HobRole ink);
+/* Its rays, longer as it shines more; none at 0. */
+void hob_symbol_rays (HobPen *pen, double x, double r, double shines);
+
 /* One flame standing on (x, y), height px; lift, yellow 0…1 as physics computes them. */
 void hob_symbol_flame (HobPen *pen, double x, double y, double height, double yellow, double lift);
 /* Height in px of a flame of @watt where @full px belong to @full_watt: height goes with √heat. */
