@@ -275,7 +275,8 @@ hob_test_case (const HobTest *test, const HobCase *base, double *t)
 #define OVERLOAD 40e6         /* ohm: beyond it the display says OL */
 #define METER_AMPERE 1e-3     /* A that an ohmmeter sends */
 #define LEAK 1e-12            /* S to earth: no island of the network floats */
-#define LIVE 1.0              /* V to earth, loaded by the meter: no place for an ohmmeter */
+#define LIVE 1.0              /* V to earth, loaded by the meter … */
+#define LIVE_AMPERE 1e-4      /* … and A that it could drive there: no place for an ohmmeter; a ghost is no source */
 
 static int
 node_of (const HobPlan *plan, HobEnd end)
@@ -316,6 +317,13 @@ volts_with_meter (HobMoment *m, int a, int b)
   return hob_complex_abs (open) * METER_OHMS / hob_complex_abs (z);
 }
 
+static gboolean
+is_live (HobMoment *m, int a)
+{
+  return volts_with_meter (m, a, -1) > LIVE
+         && hob_complex_abs (m->v[a]) > LIVE_AMPERE * hob_complex_abs (probe (m, m->g, a, -1));
+}
+
 /* S for direct current: a capacitor blocks, a coil is its wire. */
 static double
 direct (HobComplex y)
@@ -344,7 +352,7 @@ read_ohms (HobMoment *m, const HobTest *test)
   int a = node_of (m->plan, test->a), b = node_of (m->plan, test->b);
   double ohms;
 
-  if (volts_with_meter (m, a, -1) > LIVE || volts_with_meter (m, b, -1) > LIVE)
+  if (is_live (m, a) || is_live (m, b))
     return (HobReading){ NAN, "ohm", N_ ("warning: the part is live; unplug, prove dead, then measure ohms"), FALSE };
   if (a == b)
     return (HobReading){ 0, "ohm", NULL, TRUE };
