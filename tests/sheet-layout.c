@@ -3,6 +3,7 @@
 /* The shipped layouts, drawn by a pen that only remembers: no two texts meet, no text touches a line, nobody enters
  * the ground that a part keeps free; lines keep their pitch; crossings are counted and may not grow. */
 
+#include "config.h"
 #include "bounds-pen.h"
 #include <math.h>
 #include <string.h>
@@ -30,13 +31,13 @@ static const HobLook looks[] = {
   { HOB_THEME_LIGHT, 1.5, 0.6 },
 };
 
+/* @name: of a shipped range, or a file of one's own. */
 static HobRange *
 load (const char *name)
 {
-  g_autofree char *file = g_test_build_filename (G_TEST_DIST, "..", "diagrams", name, NULL);
-  g_autofree char *path = g_strconcat (file, ".xml", NULL);
+  g_autofree char *shipped = g_strdup_printf ("%s/diagrams/%s.xml", HOB_SOURCE_DIR, name);
   g_autoptr (GError) error = NULL;
-  HobRange *range = hob_range_load (path, NULL, &error);
+  HobRange *range = hob_range_load (g_str_has_suffix (name, ".xml") ? name : shipped, NULL, &error);
 
   g_assert_no_error (error);
   return range;
@@ -386,7 +387,7 @@ test_crossings (gconstpointer data)
       int n = hob_routes_crossings (routes);
 
       g_test_message ("%s, %s: %d crossings", range->id, sheet_names[sheet], n);
-      g_assert_cmpint (n, <=, most[sheet]);
+      g_assert_true (most == NULL || n <= most[sheet]);
     }
 }
 
@@ -440,29 +441,40 @@ test_no_bare_boxes (gconstpointer data)
       }
 }
 
+static void
+add_tests (const char *range)
+{
+  static const struct
+  {
+    const char *name;
+    GTestDataFunc func;
+  } tests[] = {
+    { "nothing-clashes", test_free_of_clashes },
+    { "all-has-room-to-differ", test_room_to_differ },
+    { "wires-keep-their-pitch", test_pitch },
+    { "lines-run-on-the-grid", test_grid },
+    { "crossings-do-not-grow", test_crossings },
+    { "every-part-has-its-place", test_all_are_placed },
+    { "no-symbol-is-a-bare-box", test_no_bare_boxes },
+  };
+  g_autofree char *name = g_path_get_basename (range);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (tests); i++)
+    {
+      g_autofree char *path = g_strdup_printf ("/sheet/layout/%s/%s", name, tests[i].name);
+
+      g_test_add_data_func (path, range, tests[i].func);
+    }
+}
+
+/* With files as arguments, those in place of the shipped ones. */
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  for (gsize k = 0; k < G_N_ELEMENTS (layouts); k++)
-    {
-      static const struct
-      {
-        const char *name;
-        GTestDataFunc func;
-      } tests[] = {
-        { "nothing-clashes", test_free_of_clashes },  { "all-has-room-to-differ", test_room_to_differ }, { "wires-keep-their-pitch", test_pitch },
-        { "lines-run-on-the-grid", test_grid },       { "crossings-do-not-grow", test_crossings },
-        { "every-part-has-its-place", test_all_are_placed },
-        { "no-symbol-is-a-bare-box", test_no_bare_boxes },
-      };
-
-      for (gsize i = 0; i < G_N_ELEMENTS (tests); i++)
-        {
-          g_autofree char *path = g_strdup_printf ("/sheet/layout/%s/%s", layouts[k].range, tests[i].name);
-
-          g_test_add_data_func (path, layouts[k].range, tests[i].func);
-        }
-    }
+  for (int k = 1; k < argc; k++)
+    add_tests (argv[k]);
+  for (gsize k = 0; argc == 1 && k < G_N_ELEMENTS (layouts); k++)
+    add_tests (layouts[k].range);
   return g_test_run ();
 }
