@@ -82,9 +82,11 @@ assert_noticed (const char *fault, const char *open, const char *shut)
   const double times[] = { 19, 29 };
   const char *const wanted[] = { open, shut };
   g_autofree char *settings = g_strconcat ("10s door=open|20s door=closed", fault, NULL);
-  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, &error);
   Oven o;
 
+  g_assert_no_error (error);
   oven_open_plan (&o, plan_of_board_five (), settings);
   g_autoptr (HobSymptomWatch) watch = hob_symptom_watch_new (book, o.plan);
   o.run = hob_run_new (o.plan, o.acts, hob_symptom_watch_get (watch));

@@ -2,6 +2,7 @@
 
 /* Scenes: what a run looks like, against its healthy twin, and to the senses alone; what is drawn of it. */
 
+#include "config.h"
 #include "sheet/draw.h"
 #include <glib/gstdio.h>
 #include <math.h>
@@ -19,7 +20,7 @@ typedef struct
 static void
 kitchen_open (Kitchen *k, double until, const char *const *cause)
 {
-  g_autofree char *file = g_test_build_filename (G_TEST_DIST, "..", "diagrams", "dial-four.xml", NULL);
+  g_autofree char *file = g_build_filename (HOB_SOURCE_DIR, "diagrams", "dial-four.xml", NULL);
   g_autoptr (GError) error = NULL;
 
   k->range = hob_range_load (file, NULL, &error);
