@@ -34,8 +34,8 @@ enum
   PUFF,
   LIT_AT,
   STOOD,
-  SANK,
-  SANK_AT
+  STEP_AT,
+  STEP_FROM
 };
 enum { G_OUT, G_FLOWS, G_STOPS, G_WAITS, G_LEAVES, G_PULSE, G_PUFFED, G_STEP, N_GUARDS };
 enum
@@ -155,7 +155,7 @@ static const HobModeDef modes[] = {
   { "flame", flame_words }, { "flowing", flow_words }, { "since", NULL },
   { "unlit-since", NULL },  { "waiting", NULL },       { "next-pulse", NULL },
   { "puffing", NULL },      { "puff", NULL },          { "lit-at", NULL },
-  { "stood", NULL },        { "sank", NULL },          { "sank-at", NULL },
+  { "stood", NULL },        { "step-at", NULL },       { "step-from", NULL },
 };
 
 static const HobDuctDef ducts[] = { { "jet", IN, -1 } };
@@ -258,14 +258,23 @@ steps (const HobPartContext *c)
   return fabs (now - stood) - STEP * fmax (now, stood) - 1e-9;
 }
 
+/* Steps that follow one another are one sinking, from the height before the first. */
 static void
 step (const HobPartContext *c)
 {
-  double now = loading (c), stood = c->mode[STOOD];
+  if (c->t - c->mode[STEP_AT] >= SEEN_FOR)
+    c->mode[STEP_FROM] = c->mode[STOOD];
+  c->mode[STEP_AT] = c->t;
+  c->mode[STOOD] = loading (c);
+}
 
-  c->mode[SANK] = now < stood ? 1 - now / stood : 0; /* 1: it went out */
-  c->mode[SANK_AT] = c->t;
-  c->mode[STOOD] = now;
+/* Share of its height that the flame has lost with its last steps; 1: it went out. */
+static double
+sank (const HobPartContext *c)
+{
+  gboolean seen = c->mode[STEP_FROM] > 0 && c->t - c->mode[STEP_AT] < SEEN_FOR;
+
+  return seen ? fmax (1 - loading (c) / c->mode[STEP_FROM], 0) : 0;
 }
 
 static void
@@ -427,7 +436,7 @@ observe (const HobPartContext *c, int quantity)
     case Q_LOADING:
       return loading (c);
     case Q_SANK:
-      return c->t - c->mode[SANK_AT] < SEEN_FOR ? c->mode[SANK] : 0;
+      return sank (c);
     default:
       return flame ? hob_flame_lift (fuel, hob_aeration (fuel, primary_air (c))) : 0;
     }
