@@ -241,47 +241,68 @@ hob_ode_defect (const HobOde *ode, const HobOdeStep *step, double t, const doubl
   return worst;
 }
 
-/* ITP (Oliveira and Takahashi, ACM Trans. Math. Softw. 47 (2020)): regula falsi, pushed towards
- * the middle and kept within what bisection would have reached, so that it never takes more steps
- * than bisection and one (and one for rounding). */
+/* A look at the function. */
+typedef struct
+{
+  double t, f;
+} Point;
+
+/* Share of the way from @p, the newest, to @q, of the other sign, at which to look next: where the
+ * parabola through them and @r, read backwards, is zero (Chandrupatla, Adv. Eng. Software 28 (1997)
+ * 145), or where it cannot be trusted where the chord is, pushed towards the middle by a fifth of
+ * @left, the share of the first bracket that is left, as in ITP. */
+static double
+next_share (Point p, Point q, Point r, double left)
+{
+  double along = (p.t - q.t) / (r.t - q.t), rise = (p.f - q.f) / (r.f - q.f);
+  double chord = p.f != q.f ? p.f / (p.f - q.f) : 0.5;
+
+  if (rise * rise < along && (1 - rise) * (1 - rise) < 1 - along)
+    return p.f / (q.f - p.f) * r.f / (q.f - r.f)
+           + (r.t - p.t) / (q.t - p.t) * p.f / (r.f - p.f) * q.f / (r.f - q.f);
+  return fabs (0.5 - chord) > 0.2 * left ? chord + copysign (0.2 * left, 0.5 - chord) : 0.5;
+}
+
+/* Inverse quadratic steps, kept within what bisection would have reached by then, as in ITP (Oliveira
+ * and Takahashi, ACM Trans. Math. Softw. 47 (2020)), so that it never takes more steps than bisection
+ * and one (and one for rounding).  No step is shorter than the tolerance: one that ends close to the
+ * zero is followed by one to its other side, and that is all. */
 double
 hob_locate (HobOfTime f, gpointer user, double a, double b, double tol)
 {
-  double fa = f (a, user), fb = f (b, user);
-  double width = b - a, reach;
+  Point q = { a, f (a, user) }, p = { b, f (b, user) }, r;
+  double share = p.f > q.f ? p.f / (p.f - q.f) : 0.5, reach;
 
-  tol = MAX (tol, DBL_EPSILON * MAX (fabs (a), fabs (b)) + DBL_MIN); /* no number lies closer */
+  /* no number lies closer */
+  tol = MAX (tol, DBL_EPSILON * MAX (fabs (a), fabs (b)) + DBL_MIN);
   reach = tol;
 
-  while (reach < width)
+  while (reach < b - a)
     reach *= 2;
 
-  while (b - a > tol)
+  for (double width = b - a; width > tol; width = fabs (q.t - p.t))
     {
-      double middle = a + (b - a) / 2;
-      double falsi = fb > fa ? a + (b - a) * (-fa / (fb - fa)) : middle;
-      double side = middle >= falsi ? 1 : -1;
-      double push = 0.2 / width * (b - a) * (b - a);
-      double aim = push < fabs (middle - falsi) ? falsi + side * push : middle;
-      double radius = MAX (reach - (b - a) / 2, 0);
-      double x = fabs (aim - middle) <= radius ? aim : middle - side * radius;
+      double least = MIN (tol / width, 0.5);
+      double middle = p.t + (q.t - p.t) / 2;
+      double radius = MAX (reach - width / 2, 0);
+      Point next = { p.t + CLAMP (share, least, 1 - least) * (q.t - p.t), 0 };
 
-      if (!(x > a && x < b))
-        x = middle;
+      if (!(fabs (next.t - middle) <= radius))
+        next.t = middle + copysign (radius, next.t - middle);
+      if (!((next.t > p.t) != (next.t > q.t)) || next.t == p.t || next.t == q.t)
+        next.t = middle;
 
-      double fx = f (x, user);
-      if (fx > 0)
+      next.f = f (next.t, user);
+      r = p;
+      if ((next.f > 0) != (p.f > 0))
         {
-          b = x;
-          fb = fx;
+          r = q;
+          q = p;
         }
-      else
-        {
-          a = x;
-          fa = fx;
-        }
+      p = next;
+      share = next_share (p, q, r, fabs (q.t - p.t) / (b - a));
       reach /= 2;
     }
 
-  return b;
+  return p.f > 0 ? p.t : q.t;
 }

@@ -58,7 +58,7 @@ void hob_ode_dense (const HobOdeStep *step, int n, double t, double *y);
  * SIAM J. Numer. Anal. 26 (1989) 588).  Small where the rates are smooth, large past a kink. */
 double hob_ode_defect (const HobOde *ode, const HobOdeStep *step, double t, const double *dy);
 
-/* The first moment in [a, b] at which f turns from ≤ 0 to > 0, by bracketing (ITP), within tol s:
+/* The first moment in [a, b] at which f turns from ≤ 0 to > 0, by bracketing, within tol s:
  * returns the upper end of the final bracket, so f(result) > 0. f(a) ≤ 0 < f(b) on entry. */
 typedef double (*HobOfTime) (double t, gpointer user);
 double hob_locate (HobOfTime f, gpointer user, double a, double b, double tol);

@@ -56,7 +56,7 @@ struct _HobPlan
   double *atol;       /* n_y + HOB_N_LEDGER */
 
   /* block layout, in doubles */
-  int b_y, b_mode, b_ctl, b_p, b_watch;
+  int b_y, b_mode, b_ctl, b_p, b_q, b_watch;
 };
 
 /* Header of a block. */
@@ -83,12 +83,14 @@ struct _HobMoment
   /* solver memory */
   double *circuit_work, *gas_work, *p_start;
   HobDuct *duct_start;
-  gboolean gas_known; /* duct_start, p, q at p_known hold the solution of the step's start */
+  gboolean gas_known; /* duct_start, p, q at p_known hold the solution of the step's start … */
+  gboolean gas_given; /* … as soon as the ducts there are known: the block brought p and q */
   double *p_known, *q_known;
   HobComplex *probe_g, *probe_v, *probe_inject;
   gboolean gas_failed;
   double t_last;   /* of the last evaluation; NaN: none */
   guint evaluations; /* so far, for counting the work */
+  double *guard_start; /* per guard, at the step's start */
 
   /* where the parameters come from */
   const HobCase *acts;
@@ -119,7 +121,10 @@ void hob_moment_rates (double t, const double *y, double *dy, gpointer moment);
 /* Settings, faults, house, from the first n acts of a case. */
 void hob_moment_apply_acts (HobMoment *m, const HobCase *acts, guint64 version, int n);
 void hob_moment_start (HobMoment *m);               /* states and modes at t = 0 */
-void hob_moment_load (HobMoment *m, const double *block); /* y, modes, controls, pressures */
+void hob_moment_load (HobMoment *m, const double *block); /* y, modes, controls, pressures, flows */
+/* As a load of the block that was just stored from it: nothing is evaluated again. */
+void hob_moment_stay (HobMoment *m, const double *block);
+void hob_moment_forget_gas (HobMoment *m); /* the ducts are no longer those that the block's pressures belong to */
 void hob_moment_open_ledger (HobMoment *m); /* balances stand at zero now */
 void hob_moment_store (const HobMoment *m, double *block);
 double hob_moment_guard (HobMoment *m, int guard);

@@ -152,6 +152,7 @@ hob_moment_new (const HobPlan *plan)
   m->step.memory = g_new0 (double, hob_ode_memory_size (n));
   m->span_y = g_new0 (double, n);
   m->block = g_new0 (double, at_least_one (plan->b_watch));
+  m->guard_start = g_new0 (double, at_least_one (plan->n_guards));
   m->t_last = NAN;
   bind_leads (m);
   for (int p = 0; p < range->n_parts; p++)
@@ -176,7 +177,8 @@ hob_moment_free (HobMoment *m)
   void *owned[] = { m->part, m->set, m->ctl, m->y, m->dy, m->mode, m->turned, m->g, m->emf, m->i, m->v,
                     m->probe_g, m->probe_v, m->probe_inject, m->duct, m->duct_start, m->p, m->p_start, m->p_known,
                     m->q, m->q_known, m->place, m->leads, m->lead_at, m->circuit_work, m->gas_work,
-                    m->fault0, m->fault, m->fault_order, m->step.memory, m->span_y, m->block };
+                    m->fault0, m->fault, m->fault_order, m->step.memory, m->span_y, m->block,
+                    m->guard_start };
   for (guint k = 0; k < G_N_ELEMENTS (owned); k++)
     g_free (owned[k]);
   hob_plan_unref (m->plan);
@@ -337,6 +339,18 @@ solve_circuit (HobMoment *m)
   hob_circuit_solve (plan->circuit, m->g, m->emf, NULL, m->v, m->i, m->circuit_work);
 }
 
+static void
+keep_gas (HobMoment *m)
+{
+  const HobPlan *plan = m->plan;
+
+  memcpy (m->duct_start, m->duct, sizeof (HobDuct) * (gsize) plan->n_gas_branches);
+  memcpy (m->p_known, m->p, sizeof (double) * (gsize) plan->n_ports);
+  memcpy (m->q_known, m->q, sizeof (double) * (gsize) plan->n_gas_branches);
+  m->gas_known = TRUE;
+  m->gas_given = FALSE;
+}
+
 /* Pressures start from those at the step's beginning, whatever was asked in between, so that a step gives the
  * same bits whenever it is taken again; the solution for the beginning's openings is kept. */
 static void
@@ -353,6 +367,8 @@ solve_gas (HobMoment *m)
       int p = plan->flow.part[k];
       plan->range->parts[p].kind->flow (&m->part[p]);
     }
+  if (m->gas_given)
+    keep_gas (m);
   if (m->gas_known && memcmp (m->duct, m->duct_start, ducts) == 0)
     {
       memcpy (m->p, m->p_known, ports);
@@ -363,12 +379,7 @@ solve_gas (HobMoment *m)
   if (hob_gas_solve (plan->gas, m->duct, m->house.fuel, m->p, m->q, m->gas_work) < 0)
     m->gas_failed = TRUE;
   if (!m->gas_known)
-    {
-      memcpy (m->duct_start, m->duct, ducts);
-      memcpy (m->p_known, m->p, ports);
-      memcpy (m->q_known, m->q, flows);
-      m->gas_known = TRUE;
-    }
+    keep_gas (m);
 }
 
 static void
@@ -457,6 +468,23 @@ hob_moment_start (HobMoment *m)
 }
 
 void
+hob_moment_forget_gas (HobMoment *m)
+{
+  m->gas_known = m->gas_given = FALSE;
+}
+
+void
+hob_moment_stay (HobMoment *m, const double *block)
+{
+  memcpy (m->p_start, m->p, sizeof (double) * (gsize) m->plan->n_ports);
+  memcpy (m->block, block, sizeof (double) * (gsize) m->plan->b_watch);
+  keep_gas (m);
+  m->gas_failed = FALSE;
+}
+
+/* The block's pressures and flows are the solution for the ducts that its state makes, which the first evaluation, at that
+ * state, will find. */
+void
 hob_moment_load (HobMoment *m, const double *block)
 {
   const HobPlan *plan = m->plan;
@@ -465,9 +493,12 @@ hob_moment_load (HobMoment *m, const double *block)
   memcpy (m->mode, block + plan->b_mode, sizeof (double) * (gsize) plan->n_modes);
   memcpy (m->ctl, block + plan->b_ctl, sizeof (double) * (gsize) plan->n_ctls);
   memcpy (m->p_start, block + plan->b_p, sizeof (double) * (gsize) plan->n_ports);
+  memcpy (m->p, block + plan->b_p, sizeof (double) * (gsize) plan->n_ports);
+  memcpy (m->q, block + plan->b_q, sizeof (double) * (gsize) plan->n_gas_branches);
   if (block != m->block)
     memcpy (m->block, block, sizeof (double) * (gsize) plan->b_watch);
   m->gas_known = FALSE;
+  m->gas_given = TRUE;
   m->gas_failed = FALSE;
   m->t_last = NAN;
   m->t = block[B_TIME];
@@ -483,4 +514,5 @@ hob_moment_store (const HobMoment *m, double *block)
   memcpy (block + plan->b_mode, m->mode, sizeof (double) * (gsize) plan->n_modes);
   memcpy (block + plan->b_ctl, m->ctl, sizeof (double) * (gsize) plan->n_ctls);
   memcpy (block + plan->b_p, m->p, sizeof (double) * (gsize) plan->n_ports);
+  memcpy (block + plan->b_q, m->q, sizeof (double) * (gsize) plan->n_gas_branches);
 }

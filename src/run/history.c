@@ -163,6 +163,7 @@ cut_after (HobRun *run, double t)
     events++;
   g_array_set_size (run->events, events);
   g_clear_pointer (&run->trouble, g_free);
+  run->stands = FALSE;
   run->version++;
 }
 

@@ -345,7 +345,8 @@ hob_plan_new (HobRange *range)
   plan->b_mode = plan->b_y + plan->n_y + HOB_N_LEDGER;
   plan->b_ctl = plan->b_mode + plan->n_modes;
   plan->b_p = plan->b_ctl + plan->n_ctls;
-  plan->b_watch = plan->b_p + plan->n_ports;
+  plan->b_q = plan->b_p + plan->n_ports;
+  plan->b_watch = plan->b_q + plan->n_gas_branches;
   return plan;
 }
 

@@ -39,6 +39,7 @@ struct _HobRun
   guint64 version; /* of the acts: changes with every cut */
   double rtol;
   double flip_second;
+  gboolean stands; /* the tip stands, evaluated, where the last record begins */
   gboolean muted;  /* a stretch is taken again: nothing is told */
   gsize bytes;
   HobRunCounters counters;

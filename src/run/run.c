@@ -148,7 +148,7 @@ apply_act (HobRun *run, HobMoment *m, const HobAct *act)
   hob_run_emit (run, m->t, HOB_EVENT_ACT, act->part, (int) m->block[B_ACTS], act->value);
   hob_moment_apply_acts (m, run->acts, run->version, (int) m->block[B_ACTS] + 1);
   m->t_last = NAN;
-  m->gas_known = FALSE;
+  hob_moment_forget_gas (m);
 }
 
 /* ---- One step ---- */
@@ -169,10 +169,12 @@ hob_run_open_step (const HobRun *run, HobMoment *m, double h)
   return hob_ode_step (&ode, m->block[B_TIME], m->span_y, h, INFINITY, &m->step) == HOB_STEP_OK;
 }
 
+/* A guard on its way over the step, its values at both ends known. */
 typedef struct
 {
   HobMoment *m;
   int guard;
+  double start, end, at_start, at_end;
 } GuardAt;
 
 static void
@@ -187,17 +189,31 @@ guard_at (double t, gpointer user)
 {
   GuardAt *at = user;
 
+  if (t == at->start)
+    return at->at_start;
+  if (t == at->end)
+    return at->at_end;
   move_within (at->m, t);
   return hob_moment_guard (at->m, at->guard);
 }
 
-static int
-due_guard (HobMoment *m)
+/* Of the guards that are due the one that by the straight line from the step's start became so first; FALSE: none is. */
+static gboolean
+due_guard (HobMoment *m, GuardAt *at)
 {
+  double first = INFINITY;
+
   for (int g = 0; g < m->plan->n_guards; g++)
-    if (hob_moment_guard (m, g) > 0)
-      return g;
-  return -1;
+    {
+      double value = hob_moment_guard (m, g), from = m->guard_start[g];
+      double share = from <= 0 && isfinite (value - from) ? -from / (value - from) : 0.5;
+
+      if (!(value > 0) || share >= first)
+        continue;
+      first = share;
+      *at = (GuardAt){ m, g, m->step.t0, m->t, from, value };
+    }
+  return isfinite (first);
 }
 
 /* The first moment in the step at which any guard is due; its end if none is.  Leaves the moment there.  One guard is
@@ -209,11 +225,10 @@ first_guard (HobMoment *m)
 
   for (double probe = end;;)
     {
-      GuardAt at = { m, -1 };
+      GuardAt at;
 
       move_within (m, probe);
-      at.guard = due_guard (m);
-      if (at.guard < 0)
+      if (!due_guard (m, &at))
         break;
       end = hob_locate (guard_at, &at, m->step.t0, probe, GUARD_TIME);
       probe = end - GUARD_TIME;
@@ -233,6 +248,9 @@ step_to_guard (HobRun *run, HobMoment *m)
   HobOde ode = ode_of (run, m);
   double h = m->block[B_STEP], end;
 
+  hob_moment_evaluate (m, m->block[B_TIME], NULL);
+  for (int g = 0; g < m->plan->n_guards; g++)
+    m->guard_start[g] = hob_moment_guard (m, g);
   for (int k = 0; k <= MOST_RETAKES; k++)
     {
       if (!hob_run_open_step (run, m, h))
@@ -368,7 +386,7 @@ hob_run_begin (HobRun *run)
   hob_moment_start (m);
   memset (m->block, 0, sizeof (double) * (gsize) run->plan->b_watch);
   m->t = 0;
-  m->gas_known = FALSE;
+  hob_moment_forget_gas (m);
   for (int k = 0; k < run->plan->n_ports; k++)
     m->p_start[k] = 0;
   hob_moment_evaluate (m, 0, NULL);
@@ -473,9 +491,15 @@ hob_run_advance (HobRun *run, double t, GError **error)
 
       if (last->t0 >= t && !act_is_due (run, last, t))
         return HOB_RUN_OK;
-      hob_moment_apply_acts (run->tip, run->acts, run->version, (int) last->block[B_ACTS]);
-      hob_moment_load (run->tip, last->block);
-      if (!hob_run_step (run, run->tip, last->block))
+      if (run->stands)
+        hob_moment_stay (run->tip, last->block);
+      else
+        {
+          hob_moment_apply_acts (run->tip, run->acts, run->version, (int) last->block[B_ACTS]);
+          hob_moment_load (run->tip, last->block);
+        }
+      run->stands = hob_run_step (run, run->tip, last->block);
+      if (!run->stands)
         continue;
       g_array_index (run->records, HobRecord, run->records->len - 1).h = run->tip->step.h;
       hob_run_push (run);
