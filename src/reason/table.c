@@ -9,8 +9,8 @@
 
 /* ---- What may be wrong ---- */
 
-static GArray *
-single_faults (const HobRange *range)
+GArray *
+hob_hypotheses_single (const HobRange *range)
 {
   GArray *all = g_array_new (FALSE, FALSE, sizeof (HobHypothesis));
 
@@ -129,25 +129,31 @@ try_hypothesis (gpointer item, gpointer user)
   g_mutex_unlock (&work->mutex);
 }
 
-HobFaultTable *
-hob_fault_table_new (HobPlan *plan, const HobSymptomBook *book, gboolean pairs, GError **error)
+static void
+try_all (Work *work, int threads)
 {
-  HobFaultTable *table = g_new0 (HobFaultTable, 1);
-  g_autoptr (GArray) single = single_faults (hob_plan_range (plan));
-  g_autoptr (HobSymptomWatch) watch = hob_symptom_watch_new (book, plan);
-  Work work = { plan, book, table, watch, NULL, NULL, 0, { 0 } };
-  GThreadPool *pool;
+  int n = threads > 0 ? threads : (int) g_get_num_processors ();
+  GThreadPool *pool = g_thread_pool_new (try_hypothesis, work, n, TRUE, NULL);
 
-  g_mutex_init (&work.mutex);
-  table->hypotheses = pairs ? pairs_of (single) : g_array_ref (single);
-  table->procedures = hob_procedure_names (hob_plan_range (plan));
-  table->rows = g_array_new (FALSE, FALSE, sizeof (HobTableRow));
-  work.rows = g_new0 (GArray *, table->hypotheses->len + 1);
-  pool = g_thread_pool_new (try_hypothesis, &work, (int) g_get_num_processors (), TRUE, NULL);
-  for (guint k = 0; k < table->hypotheses->len; k++)
+  for (guint k = 0; k < work->table->hypotheses->len; k++)
     g_thread_pool_push (pool, GUINT_TO_POINTER (k + 1), NULL);
   g_thread_pool_free (pool, FALSE, TRUE);
-  for (guint k = 0; k < table->hypotheses->len; k++)
+}
+
+HobFaultTable *
+hob_fault_table_new_for (HobPlan *plan, const HobSymptomBook *book, GArray *hypotheses, int threads, GError **error)
+{
+  HobFaultTable *table = g_new0 (HobFaultTable, 1);
+  g_autoptr (HobSymptomWatch) watch = hob_symptom_watch_new (book, plan);
+  Work work = { plan, book, table, watch, NULL, NULL, 0, { 0 } };
+
+  g_mutex_init (&work.mutex);
+  table->hypotheses = g_array_ref (hypotheses);
+  table->procedures = hob_procedure_names (hob_plan_range (plan));
+  table->rows = g_array_new (FALSE, FALSE, sizeof (HobTableRow));
+  work.rows = g_new0 (GArray *, hypotheses->len + 1);
+  try_all (&work, threads);
+  for (guint k = 0; k < hypotheses->len; k++)
     {
       g_array_append_vals (table->rows, work.rows[k]->data, work.rows[k]->len);
       g_array_unref (work.rows[k]);
@@ -159,6 +165,15 @@ hob_fault_table_new (HobPlan *plan, const HobSymptomBook *book, gboolean pairs, 
   g_propagate_error (error, work.error);
   hob_fault_table_free (table);
   return NULL;
+}
+
+HobFaultTable *
+hob_fault_table_new (HobPlan *plan, const HobSymptomBook *book, gboolean pairs, GError **error)
+{
+  g_autoptr (GArray) single = hob_hypotheses_single (hob_plan_range (plan));
+  g_autoptr (GArray) all = pairs ? pairs_of (single) : g_array_ref (single);
+
+  return hob_fault_table_new_for (plan, book, all, 0, error);
 }
 
 void

@@ -35,6 +35,11 @@ typedef struct
  * Work is spread over the machine's threads and merged in order: the table does not depend on their number.
  * @error: HOB_ERROR_IMPOSSIBLE where a run comes to a state that cannot be. (transfer full) */
 HobFaultTable *hob_fault_table_new (HobPlan *plan, const HobSymptomBook *book, gboolean pairs, GError **error);
+/* Every fault that can be hung on the range, alone and at its typical severity: HobHypothesis. (transfer full) */
+GArray *hob_hypotheses_single (const HobRange *range);
+/* The same table for @hypotheses alone, on @threads threads; 0: as many as the machine has. (transfer full) */
+HobFaultTable *hob_fault_table_new_for (HobPlan *plan, const HobSymptomBook *book, GArray *hypotheses, int threads,
+                                        GError **error);
 void hob_fault_table_free (HobFaultTable *table);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobFaultTable, hob_fault_table_free)
 

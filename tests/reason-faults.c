@@ -1,0 +1,101 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* What the faults of one shipped range show: everything but what DEVELOPERS.md accounts for.  The range's name is the
+ * last argument: each is a test of its own. */
+
+#include "reason/table.h"
+#include "shipped.h"
+
+static const char *name;
+
+/* Of parts of one kind the first and the last stand for all: left front and right rear, bake and broil. */
+static gboolean
+stands_for_its_kind (const HobRange *range, int part)
+{
+  gboolean before = FALSE, after = FALSE;
+
+  for (int p = 0; p < range->n_parts; p++)
+    if (range->parts[p].kind == range->parts[part].kind)
+      {
+        before = before || p < part;
+        after = after || p > part;
+      }
+  return !(before && after);
+}
+
+static GArray *
+hypotheses_of (const HobRange *range)
+{
+  g_autoptr (GArray) all = hob_hypotheses_single (range);
+  GArray *some = g_array_new (FALSE, FALSE, sizeof (HobHypothesis));
+
+  for (guint i = 0; i < all->len; i++)
+    {
+      HobHypothesis h = g_array_index (all, HobHypothesis, i);
+
+      if (stands_for_its_kind (range, h.part[0]))
+        g_array_append_val (some, h);
+    }
+  return some;
+}
+
+static char *
+pair_of (const HobRange *range, const HobHypothesis *h)
+{
+  const HobKind *kind = range->parts[h->part[0]].kind;
+
+  return g_strdup_printf ("%s:%s", kind->name, kind->faults[h->fault[0]].id);
+}
+
+/* "KIND:FAULT" of which some part shows nothing. (transfer full) */
+static GHashTable *
+silent_pairs (const HobRange *range, const HobFaultTable *table)
+{
+  GHashTable *pairs = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  for (guint i = 0; i < table->rows->len; i++)
+    {
+      const HobTableRow *row = &g_array_index (table->rows, HobTableRow, i);
+
+      if (row->symptom < 0)
+        g_hash_table_add (pairs, pair_of (range, &g_array_index (table->hypotheses, HobHypothesis, row->hypothesis)));
+    }
+  return pairs;
+}
+
+static void
+what_shows_nothing_is_accounted_for (void)
+{
+  g_autoptr (HobRange) range = shipped_range (name);
+  g_autoptr (HobPlan) plan = hob_plan_new (range);
+  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
+  g_autoptr (GArray) some = hypotheses_of (range), accounted = silent_faults ();
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobFaultTable) table = hob_fault_table_new_for (plan, book, some, 0, &error);
+  g_autoptr (GHashTable) silent = NULL;
+
+  g_assert_no_error (error);
+  silent = silent_pairs (range, table);
+  for (guint i = 0; i < some->len; i++)
+    {
+      g_autofree char *pair = pair_of (range, &g_array_index (some, HobHypothesis, i));
+      gboolean shows = !g_hash_table_contains (silent, pair), said = silent_fault_in (accounted, pair, name);
+
+      if (shows && said)
+        g_test_message ("%s: %s shows, and DEVELOPERS.md says that nothing does", name, pair);
+      if (!shows && !said)
+        g_test_message ("%s: %s shows nothing in any procedure, and DEVELOPERS.md does not say why", name, pair);
+      if (shows == said)
+        g_test_fail ();
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_assert_cmpint (argc, ==, 2);
+  name = argv[1];
+  g_test_add_func ("/reason/faults/what-shows-nothing-is-accounted-for", what_shows_nothing_is_accounted_for);
+  return g_test_run ();
+}

@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* What is shipped, as the folders have it: no test keeps a list of its own. */
+
+#include "symptoms/symptoms.h"
+
+/* Names of the ranges in diagrams/, sorted, NULL-ended. (transfer full) */
+char **shipped_ranges (void);
+HobRange *shipped_range (const char *name);     /* (transfer full) */
+char *shipped_range_text (const char *name);    /* its XML (transfer full) */
+
+/* The case of a procedure with words for settings and faults ("PART:FAULT" or "PART.NAME=VALUE", NULL-ended).
+ * (transfer full) */
+HobCase *case_of (const HobRange *range, const char *procedure, const char *const *words, double *until);
+/* "ID TIME\n" of every symptom that begins, in order. (transfer full) */
+char *symptoms_of (HobPlan *plan, const HobSymptomBook *book, const HobCase *acts, double until);
+
+/* A fault that shows nothing, as DEVELOPERS.md accounts for it. */
+typedef struct
+{
+  char *fault;  /* "KIND:FAULT" */
+  char *ranges; /* "all", or names with a blank between */
+  char *why, *proof;
+} SilentFault;
+
+/* Rows of the table "Faults that show nothing". (transfer full) */
+GArray *silent_faults (void);
+/* Does the table say that @fault ("KIND:FAULT") shows nothing in @range? */
+gboolean silent_fault_in (const GArray *faults, const char *fault, const char *range);
