@@ -19,15 +19,28 @@
  *
  * Since c stays with its edge (it is y·emf, and two emfs in a row add or cancel as such) instead
  * of being split into two opposite injections, a source that floats on picofarads keeps its digits
- * too. */
+ * too.
+ *
+ * What a solve found stays in its workspace: the next one eliminates again only the rows that a changed
+ * branch reaches.  Every sum is taken anew in its one order, so that the bits are those of a first solve. */
+
+/* A list for each of some keys: of key k, item[first[k]] … item[first[k + 1] − 1]. */
+typedef struct
+{
+  int *first; /* owned */
+  int *item;  /* owned */
+} Lists;
 
 struct _HobCircuit
 {
   HobPattern pattern; /* owned */
-  int n_branches;
+  int n_branches, n_pairs;
   int *slot;          /* owned: of each branch, −1 where both ends are one node */
   double *sign;       /* owned: +1 if branch and slot point the same way */
   int *end_a, *end_b; /* owned: rows of the branch's ends */
+  int *owner;         /* owned: row of each slot */
+  Lists branches;     /* of each slot */
+  Lists pairs;        /* that add to each slot, in the order of their rows */
 };
 
 typedef HobComplex Cx;
@@ -66,6 +79,24 @@ hob_complex_abs (HobComplex z)
   return hypot (z.re, z.im);
 }
 
+/* @key: of each item, −1 for none. */
+static Lists
+lists_new (int n_keys, const int *key, int n_items)
+{
+  Lists lists = { g_new0 (int, n_keys + 2), g_new (int, n_items + 1) };
+
+  for (int k = 0; k < n_items; k++)
+    lists.first[key[k] + 1] += key[k] >= 0;
+  for (int k = 0; k < n_keys; k++)
+    lists.first[k + 1] += lists.first[k];
+  g_autofree int *next = g_memdup2 (lists.first, sizeof (int) * ((gsize) n_keys + 1));
+  for (int k = 0; k < n_items; k++)
+    if (key[k] >= 0)
+      lists.item[next[key[k]]++] = k;
+
+  return lists;
+}
+
 HobCircuit *
 hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches)
 {
@@ -95,6 +126,15 @@ hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches)
       circuit->end_b[b] = circuit->pattern.row[branches[b].b < 0 ? n_nodes : branches[b].b];
     }
 
+  const HobPattern *pattern = &circuit->pattern;
+  circuit->n_pairs = pattern->pair[n_nodes];
+  circuit->owner = g_new (int, pattern->n_slots + 1);
+  for (int k = 0; k < n_nodes; k++)
+    for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
+      circuit->owner[s] = k;
+  circuit->branches = lists_new (pattern->n_slots, circuit->slot, n_branches);
+  circuit->pairs = lists_new (pattern->n_slots, pattern->target, circuit->n_pairs);
+
   return circuit;
 }
 
@@ -109,41 +149,72 @@ hob_circuit_free (HobCircuit *circuit)
   g_free (circuit->sign);
   g_free (circuit->end_a);
   g_free (circuit->end_b);
+  g_free (circuit->owner);
+  g_free (circuit->branches.first);
+  g_free (circuit->branches.item);
+  g_free (circuit->pairs.first);
+  g_free (circuit->pairs.item);
   g_free (circuit);
 }
 
-/* An edge while it is worked on: the admittance is replaced by its share g when its row goes. */
+/* An edge: admittance and emf current; of a slot all that came to it, of a pair what it adds. */
 typedef struct
 {
   Cx y, c;
 } Edge;
 
+/* What is to be done again of a slot or a row. */
+enum { ADMITTANCES = 1, SOURCES = 2 };
+
+/* The workspace.  Rows are followed by the reference. */
+typedef struct
+{
+  double *begun;      /* one: 0 before the first solve */
+  double *answered;   /* one: `v` and `i` answer to what stands here */
+  Cx *y, *emf;        /* per branch: what the elimination stands for */
+  Edge *edge;         /* per slot */
+  Cx *g;              /* per slot: the edge's share of its row */
+  Edge *part;         /* per pair */
+  Cx *per, *rest;     /* per row: 1/S and Σ c */
+  Cx *at, *over;      /* per row: volts; currents from outside */
+  Cx *v, *i;          /* the last answer without injections, per row and branch */
+  guint8 *slot, *row; /* what is to be done again */
+} Work;
+
+static gsize
+lay_out (const HobCircuit *circuit, double *memory, Work *work)
+{
+  gsize branches = (gsize) circuit->n_branches, slots = (gsize) circuit->pattern.n_slots;
+  gsize pairs = (gsize) circuit->n_pairs, rows = (gsize) circuit->pattern.n + 1, at = 0;
+
+#define TAKE(field, type, count)                                                                     \
+  (work->field = (type *) (memory + at), at += ((count) * sizeof (type) + 7) / sizeof (double))
+  TAKE (begun, double, 1);
+  TAKE (answered, double, 1);
+  TAKE (y, Cx, branches);
+  TAKE (emf, Cx, branches);
+  TAKE (edge, Edge, slots);
+  TAKE (g, Cx, slots);
+  TAKE (part, Edge, pairs);
+  TAKE (per, Cx, rows);
+  TAKE (rest, Cx, rows);
+  TAKE (at, Cx, rows);
+  TAKE (over, Cx, rows);
+  TAKE (v, Cx, rows);
+  TAKE (i, Cx, branches);
+  TAKE (slot, guint8, slots);
+  TAKE (row, guint8, rows);
+#undef TAKE
+  return at;
+}
+
 gsize
 hob_circuit_work_size (const HobCircuit *circuit)
 {
-  gsize slots = (gsize) circuit->pattern.n_slots, rows = (gsize) circuit->pattern.n + 1;
+  double nothing[1];
+  Work work;
 
-  return slots * (sizeof (Edge) / sizeof (double)) + 4 * rows * (sizeof (Cx) / sizeof (double));
-}
-
-static void
-load_branches (const HobCircuit *circuit, const Cx *y, const Cx *emf, Edge *edge)
-{
-  memset (edge, 0, (gsize) circuit->pattern.n_slots * sizeof (Edge));
-
-  for (int b = 0; b < circuit->n_branches; b++)
-    {
-      Edge *e = edge + circuit->slot[b];
-
-      if (circuit->slot[b] < 0)
-        continue;
-      e->y = add (e->y, y[b]);
-      if (emf == NULL || (emf[b].re == 0 && emf[b].im == 0))
-        continue;
-      Cx c = mul (y[b], emf[b]);
-      e->c.re += circuit->sign[b] * c.re;
-      e->c.im += circuit->sign[b] * c.im;
-    }
+  return lay_out (circuit, nothing, &work);
 }
 
 static inline gboolean
@@ -152,139 +223,253 @@ is_zero (Cx z)
   return z.re == 0 && z.im == 0;
 }
 
-/* Mesh among the neighbours of one row, admittances only: edge[p].y is still y_p. */
-static inline void
-mesh_admittances (const int *target, Edge *row, int m, Cx r, Edge *edge)
+static inline gboolean
+same_bits (Cx a, Cx b)
 {
-  if (m == 2) /* the common one: a wire's node, its neighbour and the chassis that it strays to */
+  guint64 x[2], y[2];
+
+  memcpy (x, &a, sizeof x);
+  memcpy (y, &b, sizeof y);
+  return x[0] == y[0] && x[1] == y[1];
+}
+
+static inline void
+mark (const HobCircuit *circuit, Work *work, int slot, guint8 what)
+{
+  work->slot[slot] |= what;
+  work->row[circuit->owner[slot]] |= what;
+}
+
+/* Notes which of some branches differ from the last solve. */
+static void
+note_each (const HobCircuit *circuit, const Cx *y, const Cx *emf, int first, int end, Work *work)
+{
+  for (int b = first; b < end; b++)
     {
-      Edge *t = edge + *target;
-      Cx y1 = row[1].y;
+      guint8 what = same_bits (work->y[b], y[b]) ? 0 : ADMITTANCES | SOURCES;
 
-      row[0].y = mul (row[0].y, r);
-      row[1].y = mul (y1, r);
-      t->y = add (t->y, mul (row[0].y, y1));
-      return;
-    }
-
-  for (int p = 0; p < m; p++)
-    {
-      Cx g = mul (row[p].y, r);
-
-      for (int q = p + 1; q < m; q++)
-        {
-          Edge *t = edge + *target++;
-          t->y = add (t->y, mul (g, row[q].y));
-        }
-      row[p].y = g;
+      if (emf != NULL && !same_bits (work->emf[b], emf[b]))
+        what |= SOURCES;
+      if (what == 0)
+        continue;
+      work->y[b] = y[b];
+      if (emf != NULL)
+        work->emf[b] = emf[b];
+      *work->answered = 0;
+      if (circuit->slot[b] >= 0)
+        mark (circuit, work, circuit->slot[b], what);
     }
 }
 
-/* …and the emf currents, once edge[p].y holds g_p. */
-static inline void
-mesh_sources (const int *target, const Edge *row, int m, Edge *edge)
+/* Notes what differs from the last solve.  Without @emf sources are left as they stand.  Most branches never change:
+ * they are passed over in lots. */
+static void
+note_changes (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
 {
-  for (int p = 0; p < m; p++)
-    for (int q = p + 1; q < m; q++)
+  const int lot = 16;
+
+  for (int first = 0; first < circuit->n_branches; first += lot)
+    {
+      int end = MIN (first + lot, circuit->n_branches);
+      gsize size = (gsize) (end - first) * sizeof (Cx);
+
+      if (memcmp (work->y + first, y + first, size) != 0
+          || (emf != NULL && memcmp (work->emf + first, emf + first, size) != 0))
+        note_each (circuit, y, emf, first, end, work);
+    }
+}
+
+static void
+begin (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
+{
+  const guint8 all = ADMITTANCES | SOURCES;
+
+  memcpy (work->y, y, (gsize) circuit->n_branches * sizeof (Cx));
+  memset (work->emf, 0, (gsize) circuit->n_branches * sizeof (Cx));
+  if (emf != NULL)
+    memcpy (work->emf, emf, (gsize) circuit->n_branches * sizeof (Cx));
+  memset (work->part, 0, (gsize) circuit->n_pairs * sizeof (Edge));
+  memset (work->slot, all, (gsize) circuit->pattern.n_slots);
+  memset (work->row, all, (gsize) circuit->pattern.n);
+  *work->begun = 1;
+  *work->answered = 0;
+}
+
+static Cx
+admittance_of (const HobCircuit *circuit, const Work *work, int slot)
+{
+  const Lists *branches = &circuit->branches, *pairs = &circuit->pairs;
+  Cx y = { 0, 0 };
+
+  for (int k = branches->first[slot]; k < branches->first[slot + 1]; k++)
+    y = add (y, work->y[branches->item[k]]);
+  for (int k = pairs->first[slot]; k < pairs->first[slot + 1]; k++)
+    y = add (y, work->part[pairs->item[k]].y);
+  return y;
+}
+
+static Cx
+source_of (const HobCircuit *circuit, const Work *work, int slot)
+{
+  const Lists *branches = &circuit->branches, *pairs = &circuit->pairs;
+  Cx c = { 0, 0 };
+
+  for (int k = branches->first[slot]; k < branches->first[slot + 1]; k++)
+    {
+      int b = branches->item[k];
+
+      if (is_zero (work->emf[b]))
+        continue;
+      Cx own = mul (work->y[b], work->emf[b]);
+      c.re += circuit->sign[b] * own.re;
+      c.im += circuit->sign[b] * own.im;
+    }
+  for (int k = pairs->first[slot]; k < pairs->first[slot + 1]; k++)
+    c = add (c, work->part[pairs->item[k]].c);
+  return c;
+}
+
+/* Sends the star of row @k into the mesh of its neighbours: admittances. */
+static void
+mesh_admittances (const HobCircuit *circuit, int k, Work *work)
+{
+  const HobPattern *pattern = &circuit->pattern;
+  int start = pattern->start[k], end = pattern->start[k + 1], pair = pattern->pair[k];
+  Cx s = { 0, 0 };
+
+  for (int p = start; p < end; p++)
+    {
+      if (work->slot[p] & ADMITTANCES)
+        work->edge[p].y = admittance_of (circuit, work, p);
+      work->slot[p] &= (guint8) ~ADMITTANCES;
+      s = add (s, work->edge[p].y);
+    }
+
+  Cx r = work->per[k] = invert (s);
+  for (int p = start; p < end; p++)
+    {
+      Cx g = work->g[p] = mul (work->edge[p].y, r);
+
+      for (int q = p + 1; q < end; q++, pair++)
+        {
+          work->part[pair].y = mul (g, work->edge[q].y);
+          mark (circuit, work, pattern->target[pair], ADMITTANCES);
+        }
+    }
+  work->row[k] = SOURCES; /* the shares changed */
+}
+
+/* …and its emf currents, once the shares are known. */
+static void
+mesh_sources (const HobCircuit *circuit, int k, Work *work)
+{
+  const HobPattern *pattern = &circuit->pattern;
+  int start = pattern->start[k], end = pattern->start[k + 1], pair = pattern->pair[k];
+  Edge *edge = work->edge;
+  const Cx *g = work->g;
+  Cx c = { 0, 0 };
+
+  for (int p = start; p < end; p++)
+    {
+      if (work->slot[p] & SOURCES)
+        edge[p].c = source_of (circuit, work, p);
+      work->slot[p] &= (guint8) ~SOURCES;
+      c = add (c, edge[p].c);
+    }
+  work->rest[k] = c;
+  work->row[k] = 0;
+  for (int p = start; p < end; p++)
+    for (int q = p + 1; q < end; q++, pair++)
       {
-        Edge *t = edge + *target++;
-        t->c = add (t->c, sub (mul (row[p].y, row[q].c), mul (row[q].y, row[p].c)));
+        Cx part = { 0, 0 };
+
+        if (!is_zero (edge[p].c) || !is_zero (edge[q].c))
+          part = sub (mul (g[p], edge[q].c), mul (g[q], edge[p].c));
+        if (same_bits (part, work->part[pair].c))
+          continue;
+        work->part[pair].c = part;
+        mark (circuit, work, pattern->target[pair], SOURCES);
       }
 }
 
-/* Sends every row's star into the mesh of its neighbours; v[k] is left holding (J_k − Σ c)/S,
- * per[k] 1/S. */
 static void
-forward (const HobPattern *pattern, Edge *edge, Cx *inject, Cx *per, Cx *v)
+eliminate (const HobCircuit *circuit, gboolean sources, Work *work)
 {
-  for (int k = 0; k < pattern->n; k++)
+  for (int k = 0; k < circuit->pattern.n; k++)
     {
-      Edge *row = edge + pattern->start[k];
-      const int *target = pattern->target + pattern->pair[k];
-      int m = pattern->start[k + 1] - pattern->start[k];
-      Cx s = { 0, 0 }, c = { 0, 0 };
-      gboolean sources = FALSE;
-
-      for (int p = 0; p < m; p++)
-        {
-          s = add (s, row[p].y);
-          sources = sources || !is_zero (row[p].c);
-        }
-
-      Cx r = per[k] = invert (s);
-      mesh_admittances (target, row, m, r, edge);
-      if (sources)
-        {
-          mesh_sources (target, row, m, edge);
-          for (int p = 0; p < m; p++)
-            c = add (c, row[p].c);
-        }
-
-      if (inject != NULL && !is_zero (inject[k]))
-        {
-          const int *later = pattern->later + pattern->start[k];
-          for (int p = 0; p < m; p++)
-            inject[later[p]] = add (inject[later[p]], mul (row[p].y, inject[k]));
-          c = sub (c, inject[k]);
-        }
-      v[k] = (Cx) { -c.re * r.re + c.im * r.im, -c.re * r.im - c.im * r.re };
+      if (work->row[k] & ADMITTANCES)
+        mesh_admittances (circuit, k, work);
+      if (sources && work->row[k] != 0)
+        mesh_sources (circuit, k, work);
     }
 }
 
 static void
-backward (const HobPattern *pattern, const Edge *edge, Cx *v)
+backward (const HobPattern *pattern, const Cx *g, Cx *v)
 {
   v[pattern->n] = (Cx) { 0, 0 };
   for (int k = pattern->n - 1; k >= 0; k--)
     for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
-      v[k] = add (v[k], mul (edge[s].y, v[pattern->later[s]]));
+      v[k] = add (v[k], mul (g[s], v[pattern->later[s]]));
+}
+
+/* Sends the currents at the rows, in work->over, on to where they leave the network. */
+static void
+spread (const HobPattern *pattern, Work *work)
+{
+  Cx *over = work->over;
+
+  for (int k = 0; k < pattern->n; k++)
+    if (!is_zero (over[k]))
+      for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
+        over[pattern->later[s]] = add (over[pattern->later[s]], mul (work->g[s], over[k]));
+}
+
+static void
+load_injections (const HobPattern *pattern, const Cx *inject, Work *work)
+{
+  memset (work->over, 0, sizeof (Cx) * ((gsize) pattern->n + 1));
+  for (int k = 0; inject != NULL && k < pattern->n; k++)
+    work->over[pattern->row[k]] = inject[k];
 }
 
 /* Volts are rounded to parts of the source's 120 V, and a wire of some 1,000 S makes more current
- * of that than a meter's megohms let through: what is left over at the nodes, `over`, is sent
- * through the same elimination once more, and the little volts that it makes add to the currents
- * what rounding took from them. */
+ * of that than a meter's megohms let through: what is left over at the nodes is sent through the
+ * same elimination once more, and the little volts that it makes add to the currents what rounding
+ * took from them. */
 static void
-refine (const HobCircuit *circuit, const Edge *edge, const Cx *per, const Cx *y, Cx *over, Cx *v,
-        Cx *i)
+refine (const HobCircuit *circuit, const Cx *inject, Work *work, Cx *i)
 {
   const HobPattern *pattern = &circuit->pattern;
+  Cx *over = work->over, *at = work->at;
 
+  load_injections (pattern, inject, work);
   for (int b = 0; b < circuit->n_branches; b++)
     {
       over[circuit->end_a[b]] = sub (over[circuit->end_a[b]], i[b]);
       over[circuit->end_b[b]] = add (over[circuit->end_b[b]], i[b]);
     }
+  spread (pattern, work);
   for (int k = 0; k < pattern->n; k++)
-    {
-      for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
-        over[pattern->later[s]] = add (over[pattern->later[s]], mul (edge[s].y, over[k]));
-      v[k] = mul (over[k], per[k]);
-    }
-  backward (pattern, edge, v);
+    at[k] = mul (over[k], work->per[k]);
+  backward (pattern, work->g, at);
   for (int b = 0; b < circuit->n_branches; b++)
-    i[b] = add (i[b], mul (y[b], sub (v[circuit->end_a[b]], v[circuit->end_b[b]])));
+    i[b] = add (i[b], mul (work->y[b], sub (at[circuit->end_a[b]], at[circuit->end_b[b]])));
 }
 
-void
-hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
-                   const HobComplex *inject, HobComplex *v, HobComplex *i, double *work)
+/* Volts and currents from what was eliminated. */
+static void
+answer (const HobCircuit *circuit, const Cx *emf, const Cx *inject, Work *work, Cx *v, Cx *i)
 {
   const HobPattern *pattern = &circuit->pattern;
-  Edge *edge = (Edge *) work;
-  Cx *at = (Cx *) (edge + pattern->n_slots);
-  Cx *into = at + pattern->n + 1, *per = into + pattern->n + 1, *over = per + pattern->n + 1;
+  Cx *at = work->at;
 
-  load_branches (circuit, y, emf, edge);
+  load_injections (pattern, inject, work);
   if (inject != NULL)
-    {
-      into[pattern->n] = (Cx) { 0, 0 };
-      for (int k = 0; k < pattern->n; k++)
-        into[pattern->row[k]] = inject[k];
-    }
-  forward (pattern, edge, inject != NULL ? into : NULL, per, at);
-  backward (pattern, edge, at);
-
+    spread (pattern, work);
+  for (int k = 0; k < pattern->n; k++)
+    at[k] = mul (emf != NULL ? sub (work->over[k], work->rest[k]) : work->over[k], work->per[k]);
+  backward (pattern, work->g, at);
   for (int k = 0; k < pattern->n; k++)
     v[k] = at[pattern->row[k]];
   if (i == NULL)
@@ -293,12 +478,46 @@ hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComp
   for (int b = 0; b < circuit->n_branches; b++)
     {
       Cx drop = sub (at[circuit->end_a[b]], at[circuit->end_b[b]]);
-      i[b] = mul (y[b], emf != NULL ? add (drop, emf[b]) : drop);
+      i[b] = mul (work->y[b], emf != NULL ? add (drop, emf[b]) : drop);
     }
-  memset (over, 0, sizeof (Cx) * ((gsize) pattern->n + 1));
-  for (int k = 0; inject != NULL && k < pattern->n; k++)
-    over[pattern->row[k]] = inject[k];
-  refine (circuit, edge, per, y, over, at, i);
+  refine (circuit, inject, work, i);
+}
+
+void
+hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
+                         const HobComplex *inject, HobComplex *v, HobComplex *i, double *memory)
+{
+  gboolean plain = emf != NULL && inject == NULL && i != NULL;
+  gsize volts = sizeof (Cx) * (gsize) circuit->pattern.n;
+  gsize currents = sizeof (Cx) * (gsize) circuit->n_branches;
+  Work work;
+
+  lay_out (circuit, memory, &work);
+  if (*work.begun == 0)
+    begin (circuit, y, emf, &work);
+  else
+    note_changes (circuit, y, emf, &work);
+  if (plain && *work.answered != 0)
+    {
+      memcpy (v, work.v, volts);
+      memcpy (i, work.i, currents);
+      return;
+    }
+  eliminate (circuit, emf != NULL, &work);
+  answer (circuit, emf, inject, &work, v, i);
+  if (!plain)
+    return;
+  memcpy (work.v, v, volts);
+  memcpy (work.i, i, currents);
+  *work.answered = 1;
+}
+
+void
+hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
+                   const HobComplex *inject, HobComplex *v, HobComplex *i, double *work)
+{
+  *work = 0;
+  hob_circuit_solve_again (circuit, y, emf, inject, v, i, work);
 }
 
 double

@@ -40,6 +40,11 @@ gsize hob_circuit_work_size (const HobCircuit *circuit);
 void hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                         const HobComplex *inject, HobComplex *v, HobComplex *i, double *work);
 
+/* The same bits, sooner: @work is that of an earlier solve of this circuit, or zeroed, and only what a
+ * changed branch reaches is eliminated again. */
+void hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
+                              const HobComplex *inject, HobComplex *v, HobComplex *i, double *work);
+
 /* Largest sum of currents at any node, A (Kirchhoff's residual). */
 double hob_circuit_residual (const HobCircuit *circuit, const HobComplex *inject, const HobComplex *i);
 

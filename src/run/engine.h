@@ -81,7 +81,7 @@ struct _HobMoment
   guint64 seed;
 
   /* solver memory */
-  double *circuit_work, *gas_work, *p_start;
+  double *circuit_work, *probe_work, *gas_work, *p_start;
   HobDuct *duct_start;
   gboolean gas_known; /* duct_start, p, q at p_known hold the solution of the step's start … */
   gboolean gas_given; /* … as soon as the ducts there are known: the block brought p and q */

@@ -59,7 +59,7 @@ source_at (const HobPartContext *c, int element, HobComplex *volts, double *ohms
     m->probe_inject[branch.a].re = 1;
   if (branch.b >= 0)
     m->probe_inject[branch.b].re = -1;
-  hob_circuit_solve (plan->circuit, m->g, NULL, m->probe_inject, m->probe_v, NULL, m->circuit_work);
+  hob_circuit_solve_again (plan->circuit, m->g, NULL, m->probe_inject, m->probe_v, NULL, m->circuit_work);
   z.re = AT (m->probe_v, branch.a).re - AT (m->probe_v, branch.b).re;
   z.im = AT (m->probe_v, branch.a).im - AT (m->probe_v, branch.b).im;
   v.re = AT (m->v, branch.a).re - AT (m->v, branch.b).re;
@@ -90,7 +90,7 @@ dc_ohms_between (const HobPartContext *c, int a, int b)
   memset (m->probe_inject, 0, sizeof (HobComplex) * (gsize) plan->n_terms);
   m->probe_inject[na].re = 1;
   m->probe_inject[nb].re = -1;
-  hob_circuit_solve (plan->circuit, m->probe_g, NULL, m->probe_inject, m->probe_v, NULL, m->circuit_work);
+  hob_circuit_solve_again (plan->circuit, m->probe_g, NULL, m->probe_inject, m->probe_v, NULL, m->probe_work);
   return m->probe_v[na].re - m->probe_v[nb].re;
 }
 
@@ -142,6 +142,7 @@ hob_moment_new (const HobPlan *plan)
   m->lead_at = g_new0 (HobLead *, at_least_one (plan->n_terms));
   m->ledger_rate = m->dy + plan->n_y;
   m->circuit_work = g_new0 (double, hob_circuit_work_size (plan->circuit) + 1);
+  m->probe_work = g_new0 (double, hob_circuit_work_size (plan->circuit) + 1);
   m->gas_work = g_new0 (double, hob_gas_work_size (plan->gas) + 1);
   m->fault0 = g_new0 (int, range->n_parts + 1);
   for (int p = 0; p < range->n_parts; p++)
@@ -176,7 +177,7 @@ hob_moment_free (HobMoment *m)
     return;
   void *owned[] = { m->part, m->set, m->ctl, m->y, m->dy, m->mode, m->turned, m->g, m->emf, m->i, m->v,
                     m->probe_g, m->probe_v, m->probe_inject, m->duct, m->duct_start, m->p, m->p_start, m->p_known,
-                    m->q, m->q_known, m->place, m->leads, m->lead_at, m->circuit_work, m->gas_work,
+                    m->q, m->q_known, m->place, m->leads, m->lead_at, m->circuit_work, m->probe_work, m->gas_work,
                     m->fault0, m->fault, m->fault_order, m->step.memory, m->span_y, m->block,
                     m->guard_start };
   for (guint k = 0; k < G_N_ELEMENTS (owned); k++)
@@ -336,7 +337,7 @@ solve_circuit (HobMoment *m)
       int p = plan->conduct.part[k];
       plan->range->parts[p].kind->conduct (&m->part[p]);
     }
-  hob_circuit_solve (plan->circuit, m->g, m->emf, NULL, m->v, m->i, m->circuit_work);
+  hob_circuit_solve_again (plan->circuit, m->g, m->emf, NULL, m->v, m->i, m->circuit_work);
 }
 
 static void
