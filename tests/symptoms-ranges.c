@@ -66,7 +66,7 @@ static const struct
   { "dial-four", "all-off-1min", { "valve-lf:leaks" }, "gas-without-call" },
   { "dial-four", "all-off-1min", { "connector:leaks" }, "gas-smell-behind" },
   { "board-five", "convection-350", { "receptacle:neutral-resistance" }, "glow-dull" },
-  { "dial-four", "bake-350", { "oven:contact-burnt" }, "lights-slowly" },
+  { "round-dial", "bake-350", { "receptacle:low-volts" }, "lights-slowly" },
   { "dial-four", "bake-350", { "oven:contact-burnt" }, "hot-joint" },
   { "round-dial", "bake-350", { "splice-bake:burnt" }, "joint-brown" },
   { "dial-four", "broil", { "igniter-broil:open" }, "broil-no-heat" },

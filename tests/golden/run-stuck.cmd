@@ -1,1 +1,1 @@
-run dial-four --fault switch-lf:stuck-closed@1s --do '5s knob-rf=light' --until 30s
+run dial-four --fault switch-lf:stuck-closed@1s --do '5s knob-rf=light' --until 80s
