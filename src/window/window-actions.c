@@ -206,6 +206,7 @@ on_keys (GSimpleAction *action, GVariant *parameter, gpointer user)
   GtkWindow *keys = GTK_WINDOW (gtk_builder_get_object (builder, "keys"));
 
   gtk_window_set_transient_for (keys, GTK_WINDOW (user));
+  gtk_window_set_destroy_with_parent (keys, TRUE);
   gtk_window_present (keys);
 }
 

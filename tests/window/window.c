@@ -583,6 +583,19 @@ the_file_dialog_opens_once_and_closes (void)
   WAIT_FOR (g_list_model_get_n_items (gtk_window_get_toplevels ()) == before - 1);
 }
 
+static void
+the_keys_are_shown_without_a_warning (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  guint before = g_list_model_get_n_items (gtk_window_get_toplevels ());
+
+  hand_key (GTK_WIDGET (window), XK_F1, 0);
+  WAIT_FOR (g_list_model_get_n_items (gtk_window_get_toplevels ()) == before + 1);
+  hand_sleep (300);
+  hand_close (window);
+  WAIT_FOR (g_list_model_get_n_items (gtk_window_get_toplevels ()) == before - 1);
+}
+
 /* A widget that takes focus says what it is: by its label property, or by the text on it. */
 static gboolean
 has_name (GtkWidget *widget)
@@ -764,6 +777,8 @@ main (int argc, char **argv)
   g_test_add_func ("/window/a-setting-is-typed-with-its-unit", a_setting_is_typed_with_its_unit);
   g_test_add_func ("/window/the-file-dialog-opens-once-and-closes",
                    the_file_dialog_opens_once_and_closes);
+  g_test_add_func ("/window/the-keys-are-shown-without-a-warning",
+                   the_keys_are_shown_without_a_warning);
   g_test_add_func ("/window/what-takes-focus-has-a-name", what_takes_focus_has_a_name);
   g_test_add_func ("/window/small-screens-leave-the-sheet-room",
                    small_screens_leave_the_sheet_room);
