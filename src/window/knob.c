@@ -168,6 +168,8 @@ set_place (HobKnob *self, double to)
 {
   if (is_selector (self))
     to = round (to);
+  else if (is_stem (self))
+    to = round (to * 10) / 10; /* no hand is finer, and the record stays readable */
   gtk_adjustment_set_value (adjustment (self), CLAMP (to, self->low, self->high));
 }
 
