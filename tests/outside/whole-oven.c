@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "check.h"
-#include "config.h"
-#include "run/run.h"
+#include "each-range.h"
 
 /* One hour at 350 °F from cold: 11,000 to 11,200 Btu of gas (LBNL Home Energy Saver, after PG&E 1995; Consumer Guide to
  * Home Energy Savings).  Ovens differ: the gate is 9,000 to 13,000 Btu, the igniter's electricity aside.  Of swing and
@@ -19,10 +18,7 @@ static HobRun *
 bake (const char *name, double until)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *file = g_strdup_printf ("%s/diagrams/%s.xml", HOB_SOURCE_DIR, name);
-  g_autoptr (HobRange) range = hob_range_load (file, NULL, &error);
-
-  g_assert_no_error (error);
+  g_autoptr (HobRange) range = range_by_name (name);
   g_autoptr (HobPlan) plan = hob_plan_new (range);
   g_autoptr (HobCase) acts = hob_case_new (range);
   hob_case_do (acts, "0s oven.dial=350 degF", &error);
@@ -83,13 +79,8 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_data_func ("/outside/whole-oven/dial/the-first-hour-takes-what-ovens-were-found-to-take", "dial-four",
-                        the_first_hour_takes_what_ovens_were_found_to_take);
-  g_test_add_data_func ("/outside/whole-oven/board/the-first-hour-takes-what-ovens-were-found-to-take", "board-five",
-                        the_first_hour_takes_what_ovens_were_found_to_take);
-  g_test_add_data_func ("/outside/whole-oven/dial/the-air-swings-about-the-dial", "dial-four",
-                        the_air_swings_about_the_dial);
-  g_test_add_data_func ("/outside/whole-oven/board/the-air-swings-about-the-dial", "board-five",
-                        the_air_swings_about_the_dial);
+  add_for_each_range ("whole-oven", "the-first-hour-takes-what-ovens-were-found-to-take",
+                      the_first_hour_takes_what_ovens_were_found_to_take);
+  add_for_each_range ("whole-oven", "the-air-swings-about-the-dial", the_air_swings_about_the_dial);
   return g_test_run ();
 }
