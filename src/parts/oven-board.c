@@ -468,7 +468,7 @@ observe (const HobPartContext *c, int quantity)
 
   switch (quantity)
     {
-    case Q_TARGET: return target (c);
+    case Q_TARGET: return (int)c->ctl[MODE] == OFF ? NAN : target (c); /* off asks for nothing */
     case Q_OHMS: return c->mode[AWAKE] > 0 ? sensor_ohms (c) : 0;
     case Q_SENSED: return c->mode[AWAKE] > 0 ? sensed (c) : 0;
     case Q_CALL: return on && c->mode[CALL] > 0;

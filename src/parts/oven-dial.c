@@ -266,7 +266,7 @@ observe (const HobPartContext *c, int quantity)
   switch (quantity)
     {
     case Q_CONTACT: return closed (c->set, c->mode);
-    case Q_TARGET: return target (c);
+    case Q_TARGET: return (int)c->ctl[MODE] == OFF ? NAN : target (c); /* off asks for nothing */
     case Q_BEHIND: return on ? MAX (target (c) - c->moved, 0) : 0;
     case Q_AHEAD: return on ? MAX (c->moved - target (c), 0) : 0;
     case Q_DROP: return hob_volts_across (c, LINE, MID);

@@ -141,8 +141,6 @@ figure_with (const HobKind *kind, double value, int digits)
   if (kind->figure < 0 || isnan (value))
     return NULL;
   dim = kind->quantities[kind->figure].dim;
-  if (dim == HOB_DIM_TEMPERATURE && value <= 0) /* an oven that is off asks for none */
-    return NULL;
   figure = hob_figure_text (fabs (value) < hob_scene_floor (dim) / 2 ? 0 : value, dim, HOB_UNITS_TRADE, digits);
   return tidied (hob_localise_figure (figure));
 }

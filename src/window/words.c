@@ -21,9 +21,7 @@ hob_clock_text (gint64 ms)
 char *
 hob_person_figure (double si, HobDimension dim)
 {
-  /* 0 K stands for none: an oven that is off asks for no temperature. */
-  gboolean none = dim == HOB_DIM_TEMPERATURE && si <= 0;
-  g_autofree char *text = hob_figure_text (none ? NAN : si, dim, HOB_UNITS_TRADE, DIGITS);
+  g_autofree char *text = hob_figure_text (si, dim, HOB_UNITS_TRADE, DIGITS);
 
   return hob_localise_figure (text);
 }
