@@ -21,8 +21,9 @@
  * of being split into two opposite injections, a source that floats on picofarads keeps its digits
  * too.
  *
- * What a solve found stays in its workspace: the next one eliminates again only the rows that a changed
- * branch reaches.  Every sum is taken anew in its one order, so that the bits are those of a first solve. */
+ * What a solve found stays in its workspace: the next one eliminates again only the rows that a
+ * changed branch reaches.  Every sum is taken anew in its one order, so that the bits are those of
+ * a first solve. */
 
 /* A list for each of some keys: of key k, item[first[k]] … item[first[k + 1] − 1]. */
 typedef struct
@@ -187,7 +188,7 @@ lay_out (const HobCircuit *circuit, double *memory, Work *work)
   gsize branches = (gsize) circuit->n_branches, slots = (gsize) circuit->pattern.n_slots;
   gsize pairs = (gsize) circuit->n_pairs, rows = (gsize) circuit->pattern.n + 1, at = 0;
 
-#define TAKE(field, type, count)                                                                     \
+#define TAKE(field, type, count)                                                               \
   (work->field = (type *) (memory + at), at += ((count) * sizeof (type) + 7) / sizeof (double))
   TAKE (begun, double, 1);
   TAKE (answered, double, 1);
@@ -261,8 +262,8 @@ note_each (const HobCircuit *circuit, const Cx *y, const Cx *emf, int first, int
     }
 }
 
-/* Notes what differs from the last solve.  Without @emf sources are left as they stand.  Most branches never change:
- * they are passed over in lots. */
+/* Notes what differs from the last solve.  Without @emf sources are left as they stand.  Most
+ * branches never change: they are passed over in lots. */
 static void
 note_changes (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
 {
@@ -433,30 +434,6 @@ load_injections (const HobPattern *pattern, const Cx *inject, Work *work)
     work->over[pattern->row[k]] = inject[k];
 }
 
-/* Volts are rounded to parts of the source's 120 V, and a wire of some 1,000 S makes more current
- * of that than a meter's megohms let through: what is left over at the nodes is sent through the
- * same elimination once more, and the little volts that it makes add to the currents what rounding
- * took from them. */
-static void
-refine (const HobCircuit *circuit, const Cx *inject, Work *work, Cx *i)
-{
-  const HobPattern *pattern = &circuit->pattern;
-  Cx *over = work->over, *at = work->at;
-
-  load_injections (pattern, inject, work);
-  for (int b = 0; b < circuit->n_branches; b++)
-    {
-      over[circuit->end_a[b]] = sub (over[circuit->end_a[b]], i[b]);
-      over[circuit->end_b[b]] = add (over[circuit->end_b[b]], i[b]);
-    }
-  spread (pattern, work);
-  for (int k = 0; k < pattern->n; k++)
-    at[k] = mul (over[k], work->per[k]);
-  backward (pattern, work->g, at);
-  for (int b = 0; b < circuit->n_branches; b++)
-    i[b] = add (i[b], mul (work->y[b], sub (at[circuit->end_a[b]], at[circuit->end_b[b]])));
-}
-
 /* Volts and currents from what was eliminated. */
 static void
 answer (const HobCircuit *circuit, const Cx *emf, const Cx *inject, Work *work, Cx *v, Cx *i)
@@ -480,7 +457,6 @@ answer (const HobCircuit *circuit, const Cx *emf, const Cx *inject, Work *work, 
       Cx drop = sub (at[circuit->end_a[b]], at[circuit->end_b[b]]);
       i[b] = mul (work->y[b], emf != NULL ? add (drop, emf[b]) : drop);
     }
-  refine (circuit, inject, work, i);
 }
 
 void
@@ -512,12 +488,42 @@ hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const H
   *work.answered = 1;
 }
 
+/* What is left over at the nodes is sent through the same elimination once more, and the little volts
+ * that it makes add to the currents what rounding took from them. */
+void
+hob_circuit_refine (const HobCircuit *circuit, const HobComplex *inject, HobComplex *i, double *memory)
+{
+  const HobPattern *pattern = &circuit->pattern;
+  Work work;
+
+  lay_out (circuit, memory, &work);
+  load_injections (pattern, inject, &work);
+  for (int b = 0; b < circuit->n_branches; b++)
+    {
+      Cx *a = work.over + circuit->end_a[b], *z = work.over + circuit->end_b[b];
+
+      *a = sub (*a, i[b]);
+      *z = add (*z, i[b]);
+    }
+  spread (pattern, &work);
+  for (int k = 0; k < pattern->n; k++)
+    work.at[k] = mul (work.over[k], work.per[k]);
+  backward (pattern, work.g, work.at);
+  for (int b = 0; b < circuit->n_branches; b++)
+    {
+      Cx drop = sub (work.at[circuit->end_a[b]], work.at[circuit->end_b[b]]);
+      i[b] = add (i[b], mul (work.y[b], drop));
+    }
+}
+
 void
 hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                    const HobComplex *inject, HobComplex *v, HobComplex *i, double *work)
 {
   *work = 0;
   hob_circuit_solve_again (circuit, y, emf, inject, v, i, work);
+  if (i != NULL)
+    hob_circuit_refine (circuit, inject, i, work);
 }
 
 double

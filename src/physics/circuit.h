@@ -40,10 +40,15 @@ gsize hob_circuit_work_size (const HobCircuit *circuit);
 void hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                         const HobComplex *inject, HobComplex *v, HobComplex *i, double *work);
 
-/* The same bits, sooner: @work is that of an earlier solve of this circuit, or zeroed, and only what a
- * changed branch reaches is eliminated again. */
+/* The same, sooner: @work is that of an earlier solve of this circuit, or zeroed, and only what a
+ * changed branch reaches is eliminated again.  The bits are the same whatever was solved before.
+ * The currents keep what rounding of 120 V makes of them along a short wire, some 1e-10 A, until
+ * they are refined. */
 void hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                               const HobComplex *inject, HobComplex *v, HobComplex *i, double *work);
+/* Gives the currents @i of the last solve in @work the digits that rounding took from them. */
+void hob_circuit_refine (const HobCircuit *circuit, const HobComplex *inject, HobComplex *i,
+                         double *work);
 
 /* Largest sum of currents at any node, A (Kirchhoff's residual). */
 double hob_circuit_residual (const HobCircuit *circuit, const HobComplex *inject, const HobComplex *i);

@@ -72,6 +72,8 @@ struct _HobMoment
   HobHouse house;
   double *set, *ctl, *y, *dy, *mode, *turned;
   HobComplex *g, *emf, *v, *i;
+  HobComplex *i_fine; /* `i` refined, once somebody has asked since the evaluation */
+  gboolean fine;
   HobDuct *duct;
   double *p, *q;
   double *place; /* n_places × HOB_N_PLACE; the last is a room for those without a house */
@@ -124,6 +126,8 @@ void hob_moment_start (HobMoment *m);               /* states and modes at t = 0
 void hob_moment_load (HobMoment *m, const double *block); /* y, modes, controls, pressures, flows */
 /* As a load of the block that was just stored from it: nothing is evaluated again. */
 void hob_moment_stay (HobMoment *m, const double *block);
+/* Currents of all branches, A, refined: they sum to zero better than those that kinds see. */
+const HobComplex *hob_moment_currents (const HobMoment *m);
 void hob_moment_forget_gas (HobMoment *m); /* the ducts are no longer those that the block's pressures belong to */
 void hob_moment_open_ledger (HobMoment *m); /* balances stand at zero now */
 void hob_moment_store (const HobMoment *m, double *block);

@@ -59,7 +59,8 @@ source_at (const HobPartContext *c, int element, HobComplex *volts, double *ohms
     m->probe_inject[branch.a].re = 1;
   if (branch.b >= 0)
     m->probe_inject[branch.b].re = -1;
-  hob_circuit_solve_again (plan->circuit, m->g, NULL, m->probe_inject, m->probe_v, NULL, m->circuit_work);
+  hob_circuit_solve_again (plan->circuit, m->g, NULL, m->probe_inject, m->probe_v, NULL,
+                           m->circuit_work);
   z.re = AT (m->probe_v, branch.a).re - AT (m->probe_v, branch.b).re;
   z.im = AT (m->probe_v, branch.a).im - AT (m->probe_v, branch.b).im;
   v.re = AT (m->v, branch.a).re - AT (m->v, branch.b).re;
@@ -90,7 +91,8 @@ dc_ohms_between (const HobPartContext *c, int a, int b)
   memset (m->probe_inject, 0, sizeof (HobComplex) * (gsize) plan->n_terms);
   m->probe_inject[na].re = 1;
   m->probe_inject[nb].re = -1;
-  hob_circuit_solve_again (plan->circuit, m->probe_g, NULL, m->probe_inject, m->probe_v, NULL, m->probe_work);
+  hob_circuit_solve_again (plan->circuit, m->probe_g, NULL, m->probe_inject, m->probe_v, NULL,
+                           m->probe_work);
   return m->probe_v[na].re - m->probe_v[nb].re;
 }
 
@@ -126,6 +128,7 @@ hob_moment_new (const HobPlan *plan)
   m->g = g_new0 (HobComplex, at_least_one (plan->n_branches));
   m->emf = g_new0 (HobComplex, at_least_one (plan->n_branches));
   m->i = g_new0 (HobComplex, at_least_one (plan->n_branches));
+  m->i_fine = g_new0 (HobComplex, at_least_one (plan->n_branches));
   m->v = g_new0 (HobComplex, at_least_one (plan->n_terms));
   m->probe_g = g_new0 (HobComplex, at_least_one (plan->n_branches));
   m->probe_v = g_new0 (HobComplex, at_least_one (plan->n_terms));
@@ -175,7 +178,7 @@ hob_moment_free (HobMoment *m)
 {
   if (m == NULL)
     return;
-  void *owned[] = { m->part, m->set, m->ctl, m->y, m->dy, m->mode, m->turned, m->g, m->emf, m->i, m->v,
+  void *owned[] = { m->part, m->set, m->ctl, m->y, m->dy, m->mode, m->turned, m->g, m->emf, m->i, m->i_fine, m->v,
                     m->probe_g, m->probe_v, m->probe_inject, m->duct, m->duct_start, m->p, m->p_start, m->p_known,
                     m->q, m->q_known, m->place, m->leads, m->lead_at, m->circuit_work, m->probe_work, m->gas_work,
                     m->fault0, m->fault, m->fault_order, m->step.memory, m->span_y, m->block,
@@ -422,6 +425,7 @@ hob_moment_evaluate (HobMoment *m, double t, const double *y)
     memcpy (m->y, y, size);
   m->t = m->t_last = t;
   m->evaluations++;
+  m->fine = FALSE;
   for (int p = 0; p < m->plan->range->n_parts; p++)
     m->part[p].t = t;
   clear_puts (m);

@@ -62,10 +62,24 @@ hob_moment_volts (const HobMoment *m, HobEnd terminal)
   return m->part[terminal.part].v[terminal.terminal];
 }
 
+const HobComplex *
+hob_moment_currents (const HobMoment *m)
+{
+  HobMoment *cache = (HobMoment *) m;
+
+  if (!m->fine)
+    {
+      memcpy (m->i_fine, m->i, sizeof (HobComplex) * (gsize) m->plan->n_branches);
+      hob_circuit_refine (m->plan->circuit, NULL, m->i_fine, m->circuit_work);
+      cache->fine = TRUE;
+    }
+  return m->i_fine;
+}
+
 HobComplex
 hob_moment_wire_current (const HobMoment *m, int wire)
 {
-  return m->i[m->plan->wire0 + wire];
+  return hob_moment_currents (m)[m->plan->wire0 + wire];
 }
 
 double
@@ -101,12 +115,13 @@ hob_moment_fault (const HobMoment *m, int part, int fault)
 void
 hob_moment_residuals (const HobMoment *m, double *ampere, double *largest, double *gas)
 {
+  const HobComplex *i = hob_moment_currents (m);
   double most = 0;
 
   for (int k = 0; k < m->plan->n_branches; k++)
-    most = fmax (most, hob_complex_abs2 (m->i[k]));
+    most = fmax (most, hob_complex_abs2 (i[k]));
   *largest = sqrt (most);
-  *ampere = hob_circuit_residual (m->plan->circuit, NULL, m->i);
+  *ampere = hob_circuit_residual (m->plan->circuit, NULL, i);
   *gas = hob_gas_residual (m->plan->gas, m->p, m->q);
 }
 

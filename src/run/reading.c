@@ -301,7 +301,7 @@ probe (HobMoment *m, const HobComplex *y, int a, int b)
   m->probe_inject[a].re += 1;
   if (b >= 0)
     m->probe_inject[b].re -= 1;
-  hob_circuit_solve (plan->circuit, y, NULL, m->probe_inject, m->probe_v, NULL, m->circuit_work);
+  hob_circuit_solve (plan->circuit, y, NULL, m->probe_inject, m->probe_v, NULL, m->probe_work);
   return minus (m->probe_v[a], b >= 0 ? m->probe_v[b] : earth);
 }
 
