@@ -62,8 +62,8 @@ static const HobStateDef states[] = {
 
 static const char *const lift_words[] = { N_ ("valve shuts"), N_ ("valve begins to open"), NULL };
 
-static const HobModeDef modes[] = { { "lifted", lift_words }, { "full", NULL } };
-enum { LIFTED, FULL };
+static const HobModeDef modes[] = { { "lifted", lift_words }, { "wide", NULL } };
+enum { LIFTED, WIDE };
 
 static const HobElementDef elements[] = { { "heater", A, B } };
 static const HobDuctDef ducts[] = { { "seat", IN, OUT } };
@@ -161,13 +161,14 @@ rates (const HobPartContext *c)
   c->ledger[HOB_LEDGER_HEAT_OUT] += out;
 }
 
-/* The events "begins to open" and "shuts" lie a twentieth of the full lift apart; one that is stuck moves never.  Full
- * lift decides nothing, but the flow has a kink there that no step may stride over. */
+/* The events "begins to open" and "shuts" lie a twentieth of the full lift apart; one that is stuck moves never.
+ * That the seat is wide decides nothing: the burner's jet is far narrower, so that the flow falls steeply in the last tenths
+ * of the lift, and a step begins before them instead of striding over. */
 static double
 guard (const HobPartContext *c, int k)
 {
-  if (k == FULL)
-    return c->mode[FULL] > 0 ? 1 - lift (c) : lift (c) - 1.05;
+  if (k == WIDE)
+    return c->mode[WIDE] > 0 ? 0.6 - lift (c) : lift (c) - 0.65;
   if (c->set[STUCK] > 0)
     return c->mode[LIFTED] > 0 ? 1 : -1;
   return c->mode[LIFTED] > 0 ? -0.05 - lift (c) : lift (c);

@@ -419,7 +419,7 @@ hob_run_new (HobPlan *plan, const HobCase *acts, const HobWatch *watch)
   run->before = g_new0 (double, plan->n_modes + 1);
   run->flips = g_new0 (int, plan->n_modes + 1);
   run->flip_second = -10;
-  hob_run_set_tolerance (run, 1e-4);
+  hob_run_set_tolerance (run, HOB_RUN_TOLERANCE);
   return run;
 }
 
