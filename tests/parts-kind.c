@@ -254,7 +254,7 @@ a_stem_takes_words_and_per_cent (void)
   g_assert_cmpfloat (position (&stem, "62"), ==, 62);
   g_assert_cmpfloat (position (&stem, "0"), ==, 0);
   assert_refused (&stem, "101", "0");
-  assert_refused (&stem, "-1 %", "off to low");
+  assert_refused (&stem, "-1 %", "0 % to 100 %");
   assert_refused (&stem, "ligth", "did you mean 'light'");
   assert_refused (&stem, "1,5", "decimal point");
   assert_refused (&stem, "nan", "off, light, high, low");

@@ -34,6 +34,10 @@ static const struct
   [HOB_OPTION_OUTPUT] = { "-o", FALSE },
 };
 
+/* The rest are said once: of two the reader could not tell which was meant. */
+#define REPEATABLE                                                                                                   \
+  (HOB_BIT (HOB_OPTION_DO) | HOB_BIT (HOB_OPTION_FAULT) | HOB_BIT (HOB_OPTION_SETTING) | HOB_BIT (HOB_OPTION_TEST))
+
 static int
 find_option (const char *name, gsize length)
 {
@@ -92,6 +96,11 @@ take_option (HobArgs *args, char **words, guint *at, guint allowed, GError **err
           g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("%s stands without its value; write one behind it"), word);
           return FALSE;
         }
+    }
+  if (!options[option].flag && !(HOB_BIT (option) & REPEATABLE) && hob_args_has (args, given.option))
+    {
+      g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("%s stands twice; leave one of them away"), options[option].name);
+      return FALSE;
     }
   g_array_append_val (args->given, given);
   return TRUE;

@@ -113,6 +113,25 @@ list_quantities (Lister *l, const HobRange *range)
       }
 }
 
+/* What --setting takes, and what the range's file has set.  Conditions are a fault's to change and stay unnamed. */
+static void
+list_settings (Lister *l, const HobRange *range)
+{
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_settings; k++)
+      {
+        const HobSettingDef *def = &range->parts[p].kind->settings[k];
+        double value = range->parts[p].set[k];
+        g_autofree char *name = g_strdup_printf ("%s.%s", range->parts[p].id, def->name);
+        g_autofree char *now = def->dim == HOB_DIM_CHOICE ? g_strdup (def->choices[(int) value])
+                                                          : hob_figure_text (value, def->dim, HOB_UNITS_SI, 4);
+        g_autofree char *text = g_strdup_printf ("%s: %s (%s)", range->parts[p].label, _(def->words), now);
+
+        if (!def->condition)
+          row (l, name, text);
+      }
+}
+
 static void
 list_faults (Lister *l, const HobRange *range)
 {
@@ -168,6 +187,35 @@ blank_test (HobTestWhat what, const HobCase *nothing)
   return (HobTest){ what, none, none, -1, -1, -1, NULL, (HobCase *) nothing, NAN };
 }
 
+static gboolean
+is_supply (const HobTerminalDef *def)
+{
+  return g_str_equal (def->name, "line") || g_str_equal (def->name, "neutral") || g_str_equal (def->name, "ground");
+}
+
+/* Of a part with many: a clamp at each, volts between line, neutral and ground. */
+static void
+list_many_terminals (Lister *l, const HobRange *range, int p, const HobCase *nothing)
+{
+  const HobKind *kind = range->parts[p].kind;
+  HobTest amps = blank_test (HOB_TEST_AMPS, nothing), volts = blank_test (HOB_TEST_VOLTS, nothing);
+
+  for (int a = 0; a < kind->n_terminals; a++)
+    for (int b = a + 1; b < kind->n_terminals; b++)
+      if (is_supply (&kind->terminals[a]) && is_supply (&kind->terminals[b]))
+        {
+          volts.a = (HobEnd){ p, a };
+          volts.b = (HobEnd){ p, b };
+          list_test (l, range, &volts);
+        }
+  for (int a = 0; a < kind->n_terminals; a++)
+    if (!kind->terminals[a].high_voltage)
+      {
+        amps.a = (HobEnd){ p, a };
+        list_test (l, range, &amps);
+      }
+}
+
 static void
 list_part_tests (Lister *l, const HobRange *range, int p, const HobCase *nothing)
 {
@@ -186,6 +234,8 @@ list_part_tests (Lister *l, const HobRange *range, int p, const HobCase *nothing
   test.part = p;
   if (meter)
     list_test (l, range, &test);
+  else
+    list_many_terminals (l, range, p, nothing);
   test = blank_test (HOB_TEST_PRESSURE, nothing);
   for (int k = 0; k < kind->n_ports; k++)
     {
@@ -219,8 +269,8 @@ list_tests (Lister *l, const HobRange *range, const HobSymptomBook *book)
 
 /* ---- The command ---- */
 
-static const char usage[] = "list kinds|symptoms, or hob list RANGE controls|terminals|quantities|faults|procedures|"
-                            "tests";
+static const char usage[] = "list kinds|symptoms, or hob list RANGE controls|terminals|quantities|settings|faults|"
+                            "procedures|tests";
 
 static const struct
 {
@@ -228,14 +278,14 @@ static const struct
   void (*list) (Lister *l, const HobRange *range);
 } lists[] = {
   { "controls", list_controls }, { "terminals", list_terminals },   { "quantities", list_quantities },
-  { "faults", list_faults },     { "procedures", list_procedures },
+  { "settings", list_settings }, { "faults", list_faults },         { "procedures", list_procedures },
 };
 
 static gboolean
 list_of_range (Lister *l, const HobArgs *args, const HobSymptomBook *book, GError **error)
 {
   const char *what = args->words->pdata[1];
-  const char *names[] = { "controls", "terminals", "quantities", "faults", "procedures", "tests", NULL };
+  const char *names[] = { "controls", "terminals", "quantities", "settings", "faults", "procedures", "tests", NULL };
   g_autoptr (HobRange) range = NULL;
   const char *near;
 

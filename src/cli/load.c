@@ -130,6 +130,12 @@ hob_cli_traces (const HobRange *range, const char *list, GError **error)
   g_auto (GStrv) names = g_strsplit (list, ",", -1);
 
   g_array_set_clear_func (traces, clear_traced);
+  if (*list == '\0')
+    {
+      g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
+                   _("--trace '%s' has an empty name; write quantities with a comma between them"), list);
+      return NULL;
+    }
   for (char **n = names; *n != NULL; n++)
     {
       HobTraced traced = { 0 };

@@ -15,7 +15,8 @@ const HobCommand hob_commands[] = {
   { "check", "check FILE…", N_ ("Prints every finding in descriptions of ranges."), hob_command_check },
   { "list",
     "list kinds|symptoms\n"
-    "  hob list RANGE controls|terminals|quantities|faults|procedures|tests",
+    "  hob list RANGE controls|terminals|quantities|settings|faults|\n"
+    "      procedures|tests",
     N_ ("Names what can be used."), hob_command_list },
   { "run",
     "run RANGE [CASE] --until T [--csv] [--trace Q,Q,… --every DT] [--events FILE]\n"

@@ -103,11 +103,14 @@ append_line (GString *out, const HobRange *range, const Answer *a, HobUnits unit
 {
   g_autofree char *test = hob_test_text (range, a->test);
   g_autofree char *figure = hob_figure_text (a->reading.value, dimension_of (a->test->what), units, 4);
+  const char *caution = hob_test_caution (range, a->test);
 
   if (!a->reading.answered)
     return;
   g_string_append_printf (out, "%s = %s\n", test,
                           a->seen != NULL ? a->seen : isnan (a->reading.value) ? a->reading.note : figure);
+  if (caution != NULL)
+    g_string_append_printf (out, _("    Caution: %s.\n"), _(caution));
 }
 
 /* A question without an answer is an error that says why; its row in a table stays, empty.  FALSE: no answer. */

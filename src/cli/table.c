@@ -32,7 +32,7 @@ hob_command_table (char **words, GError **error)
   g_autoptr (HobFaultTable) table = NULL;
   HobOutput *output;
 
-  if (args == NULL || !hob_args_words (args, 1, 1, "hob table RANGE [--pairs]", error))
+  if (args == NULL || !hob_args_words (args, 1, 1, "table RANGE [--pairs]", error))
     return 2;
   range = hob_cli_load (g_ptr_array_index (args->words, 0), error);
   if (range == NULL || (book = hob_symptom_book_load (NULL, error)) == NULL)

@@ -155,8 +155,8 @@ static const struct
   char mark;
   const char *list;
 } table_words[] = {
-  [TERMINALS] = { '.', "terminals" },   [PORTS] = { '.', "terminals" },
-  [QUANTITIES] = { '.', "quantities" }, [SETTINGS] = { '.', "quantities" },
+  [TERMINALS] = { '.', "terminals" },   [PORTS] = { '.', "tests" },
+  [QUANTITIES] = { '.', "quantities" }, [SETTINGS] = { '.', "settings" },
   [CONTROLS] = { '.', "controls" },     [FAULTS] = { ':', "faults" },
 };
 

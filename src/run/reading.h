@@ -36,6 +36,9 @@ typedef struct
  * over 40 MΩ reads OL; on a live part: no value and a warning.  Amps: rms, ≥ 0.  look is not answered here. */
 HobReading hob_reading_take (HobRun *run, const HobTest *test, double t);
 
+/* What is to be minded where that test is made on a real range: untranslated N_() words, borrowed; NULL: nothing. */
+const char *hob_test_caution (const HobRange *range, const HobTest *test);
+
 /* @base with the test's acts, and when to read: the test's own time, or where it has none that of the last act.
  * (transfer full) */
 HobCase *hob_test_case (const HobTest *test, const HobCase *base, double *t);
