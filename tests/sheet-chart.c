@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "sheet/sheet.h"
+#include "sheet/draw.h"
 #include <math.h>
 #include <string.h>
 
@@ -128,11 +128,41 @@ test_memory (void)
   hob_run_free (twin);
 }
 
+static void
+flags_speak_a_persons_words (void)
+{
+  static const char *const wanted[] = { "Bake igniter: igniter weak with age · 50 %", "Oven control: BAKE",
+                                        "Igniter glows for 90 s and no flame" };
+  g_autofree char *file = hob_range_locate ("dial-four");
+  g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
+  g_autoptr (HobPlan) plan = hob_plan_new (range);
+  g_autoptr (HobCase) acts = hob_case_new (range);
+  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
+  g_autoptr (HobSymptomWatch) watch = hob_symptom_watch_new (book, plan);
+  HobRun *run;
+  guint first;
+
+  g_assert_true (hob_case_fault (acts, "igniter-bake:aged", NULL));
+  g_assert_true (hob_case_do (acts, "0s oven.mode=bake", NULL));
+  run = hob_run_new (plan, acts, hob_symptom_watch_get (watch));
+  hob_run_advance (run, 180, NULL);
+  g_assert_cmpuint (hob_run_events (run, -1, 180, &first), ==, G_N_ELEMENTS (wanted));
+  for (guint k = 0; k < G_N_ELEMENTS (wanted); k++)
+    {
+      g_autofree char *said = hob_flag_words (run, hob_run_event (run, first + k), book);
+
+      g_assert_cmpstr (said, ==, wanted[k]);
+    }
+  g_assert_null (hob_flag_words (run, hob_run_event (run, first + 2), NULL));
+  hob_run_free (run);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/sheet/chart/ticks-are-1-2-5", test_ticks);
+  g_test_add_func ("/sheet/chart/flags-speak-a-persons-words", flags_speak_a_persons_words);
   g_test_add_func ("/sheet/chart/ticks-keep-apart-at-any-span", test_ticks_keep_apart);
   g_test_add_func ("/sheet/chart/times-tick-in-seconds-minutes-hours", test_time_ticks);
   g_test_add_func ("/sheet/chart/nothing-to-show-is-no-trouble", test_nothing_to_show);

@@ -167,11 +167,13 @@ draw_chart_on (cairo_t *cr, double w, double h, gpointer user)
 }
 
 static gboolean
-draw_chart (const HobRange *range, const HobArgs *args, HobRun *run, HobRun *twin, const Wanted *w, GError **error)
+draw_chart (const HobRange *range, const HobArgs *args, const HobSession *session, HobRun *twin, const Wanted *w,
+            GError **error)
 {
   const char *list = hob_args_get (args, HOB_OPTION_TRACE);
   g_autoptr (GArray) named = NULL, traces = NULL;
-  ChartJob job = { run, twin, { 0, MAX (w->at, 1), NAN, NULL, 0 }, &w->look };
+  HobChart chart = { .to = MAX (w->at, 1), .cursor = NAN, .book = session->book, .titled = TRUE };
+  ChartJob job = { session->run, twin, chart, &w->look };
 
   if (list == NULL)
     traces = hob_chart_default_traces (range);
@@ -207,7 +209,7 @@ draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w
   if (hob_run_advance (twin, w->at, error) != HOB_RUN_OK)
     return FALSE;
   if (w->sheet == CHART)
-    return draw_chart (range, args, session->run, twin, w, error);
+    return draw_chart (range, args, session, twin, w, error);
   return draw_sheet (plan, session->run, twin, w, error);
 }
 

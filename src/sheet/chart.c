@@ -12,6 +12,7 @@
 #define RIGHT 14.0
 #define FLAGS 22.0   /* px for flags above */
 #define AXIS 24.0    /* px for times below */
+#define TITLE 34.0   /* px for the range's name above the flags */
 #define COLUMN 2.0   /* px: a reading each */
 #define MOST_FLAGS 400
 
@@ -219,7 +220,7 @@ hob_chart_plot_box (const HobChart *chart, double w, double h, const HobLook *lo
   double scale = fmax (1, look->text_scale);
 
   box[0] = LEFT * scale;
-  box[1] = FLAGS * scale;
+  box[1] = (FLAGS + (chart->titled ? TITLE : 0)) * scale;
   box[2] = fmax (1, w - box[0] - RIGHT);
   box[3] = fmax (1, h - box[1] - AXIS * scale);
 }
@@ -397,27 +398,52 @@ flag_role (HobEventClass what)
 
 #define LEAST_WORDS 60.0 /* px: in less, words say nothing */
 
+#define MOST_AT_ONE 3
+
+/* Something happened, and what the hand did with it in the same moment. */
+typedef struct
+{
+  const HobEvent *event, *more[MOST_AT_ONE];
+  int n_more;
+} Flag;
+
+/* (transfer full) */
+static char *
+words_of (const Flag *f, HobRun *run, const HobSymptomBook *book)
+{
+  char *all = hob_flag_words (run, f->event, book);
+
+  for (int k = 0; all != NULL && k < f->n_more; k++)
+    {
+      g_autofree char *first = all, *next = hob_flag_words (run, f->more[k], book);
+
+      all = g_strconcat (first, "; ", next, NULL);
+    }
+  return all;
+}
+
 /* @room: px to the next flag; words are cut to it, or left out. */
 static void
-flag (const Plot *p, HobRun *run, const HobEvent *event, double room)
+flag (const Plot *p, HobRun *run, const Flag *f, double room)
 {
-  double x = x_of (p, event->t), top = p->y - 16 * fmax (1, p->look->text_scale);
+  HobRole role = flag_role (f->event->what);
+  double x = x_of (p, f->event->t), top = p->y - 16 * fmax (1, p->look->text_scale);
   double foot = top + 8 * fmax (1, p->look->text_scale);
-  g_autofree char *words = room >= 16 + LEAST_WORDS ? hob_event_text (run, event) : NULL;
+  g_autofree char *words = room >= 16 + LEAST_WORDS ? words_of (f, run, p->chart->book) : NULL;
 
   pen_segment (p->pen, x, top, x, p->y + p->h);
   pen_dash (p->pen, 1, 3);
-  pen_stroke (p->pen, flag_role (event->what), 1);
+  pen_stroke (p->pen, role, 1);
   pen_move (p->pen, x, top);
   pen_line (p->pen, x + 7, (top + foot) / 2);
   pen_line (p->pen, x, foot);
   pen_close (p->pen);
-  pen_fill (p->pen, flag_role (event->what));
+  pen_fill (p->pen, role);
   if (words != NULL)
     {
       g_autofree char *text = hob_type_fitted (p->type, HOB_TEXT_SMALL, words, room - 16);
 
-      pen_text (p->pen, x + 10, foot + 1, HOB_TEXT_SMALL, flag_role (event->what), HOB_ALIGN_LEFT, text);
+      pen_text (p->pen, x + 10, foot + 1, HOB_TEXT_SMALL, role, HOB_ALIGN_LEFT, text);
     }
 }
 
@@ -429,32 +455,59 @@ tells_more (const HobEvent *one, const HobEvent *other)
   return one->what != HOB_EVENT_CHANGE && other->what == HOB_EVENT_CHANGE;
 }
 
+/* Acts of one moment share a flag; else the one that tells more keeps it. */
+static void
+merge (const Plot *p, GArray *kept, const HobEvent *event, double pitch)
+{
+  Flag *last = &g_array_index (kept, Flag, kept->len - 1);
+  const Flag *before = kept->len > 1 ? last - 1 : NULL;
+
+  if (event->what == HOB_EVENT_ACT && last->event->what == HOB_EVENT_ACT && event->t == last->event->t)
+    {
+      if (last->n_more < MOST_AT_ONE)
+        last->more[last->n_more++] = event;
+    }
+  else if (tells_more (event, last->event) && (before == NULL || x_of (p, event->t) - x_of (p, before->event->t) >= pitch))
+    *last = (Flag){ .event = event };
+}
+
 static void
 flags (const Plot *p, HobRun *run)
 {
   double next = p->x + p->w, pitch = FLAG_PITCH * fmax (1, p->look->text_scale);
   guint first, n = hob_run_events (run, p->chart->from - 1e-9, last_shown (run, p->chart), &first);
-  g_autoptr (GPtrArray) kept = g_ptr_array_new ();
+  g_autoptr (GArray) kept = g_array_new (FALSE, FALSE, sizeof (Flag));
 
   for (guint k = 0; k < MIN (n, MOST_FLAGS); k++)
     {
-      const HobEvent *event = hob_run_event (run, first + k);
-      const HobEvent *last = kept->len > 0 ? g_ptr_array_index (kept, kept->len - 1) : NULL;
+      Flag f = { .event = hob_run_event (run, first + k) };
+      double from = kept->len > 0 ? x_of (p, g_array_index (kept, Flag, kept->len - 1).event->t) : -INFINITY;
 
-      if (last == NULL || x_of (p, event->t) - x_of (p, last->t) >= pitch)
-        g_ptr_array_add (kept, (gpointer) event);
-      else if (tells_more (event, last)
-               && (kept->len < 2 || x_of (p, event->t) - x_of (p, ((const HobEvent *) kept->pdata[kept->len - 2])->t) >= pitch))
-        kept->pdata[kept->len - 1] = (gpointer) event;
+      if (x_of (p, f.event->t) - from >= pitch)
+        g_array_append_val (kept, f);
+      else
+        merge (p, kept, f.event, pitch);
     }
   /* From the last backwards, so that each knows its room. */
   for (guint k = kept->len; k > 0; k--)
     {
-      const HobEvent *event = g_ptr_array_index (kept, k - 1);
+      const Flag *f = &g_array_index (kept, Flag, k - 1);
 
-      flag (p, run, event, next - x_of (p, event->t));
-      next = x_of (p, event->t);
+      flag (p, run, f, next - x_of (p, f->event->t));
+      next = x_of (p, f->event->t);
     }
+}
+
+static void
+title (const Plot *p)
+{
+  const char *fuel = p->range->plate == HOB_FUEL_LP ? _ ("LP gas") : _ ("natural gas");
+  g_autofree char *after = g_strdup_printf ("%s · %s", _ ("Chart"), fuel);
+  double y = 26 * fmax (1, p->look->text_scale);
+
+  pen_text (p->pen, p->x, y, HOB_TEXT_TITLE, HOB_ROLE_INK, HOB_ALIGN_LEFT, p->range->name);
+  pen_text (p->pen, p->x + hob_type_width (p->type, HOB_TEXT_TITLE, p->range->name) + 12, y, HOB_TEXT_BODY, HOB_ROLE_INK2,
+            HOB_ALIGN_LEFT, after);
 }
 
 static void
@@ -489,6 +542,8 @@ hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, d
         should = take_readings (twin, chart, p.w, &memory->twin);
       times (&p);
       flags (&p, run);
+      if (chart->titled)
+        title (&p);
       for (int k = 0; k < chart->n_traces; k++)
         one_band (&p, k, &now, twin != NULL ? &should : NULL);
       cursor (&p);

@@ -154,6 +154,11 @@ void hob_stage_state (const HobStage *stage);
 GArray *hob_wiring_plates (const HobRange *range, const HobRoutes *routes, HobType *type, const HobLook *look);
 /* Name of the range and what the signs mean, where the sheet has room for it. */
 void hob_title_paper (const HobStage *stage);
+
+/* ---- Flags of a chart ---- */
+
+/* An event in a person's words; NULL: a symptom without its book. (transfer full) */
+char *hob_flag_words (const HobRun *run, const HobEvent *event, const HobSymptomBook *book);
 void hob_wiring_paper (const HobStage *stage);
 void hob_wiring_state (const HobStage *stage);
 void hob_gas_paper (const HobStage *stage);

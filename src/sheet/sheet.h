@@ -2,6 +2,7 @@
 #pragma once
 
 #include "sheet/scene.h"
+#include "symptoms/symptoms.h"
 #include <cairo.h>
 #include <pango/pangocairo.h>
 
@@ -53,6 +54,8 @@ typedef struct
   int n_traces;
   double until;              /* s: nothing later is shown, the run may be ahead of what is looked at; 0: all there is */
   HobChartMemory *memory;    /* readings kept from one drawing to the next; NULL: none */
+  const HobSymptomBook *book; /* the words of symptoms; NULL: their flags stand without */
+  gboolean titled;           /* which range it is stands above, for a picture that goes its own way */
 } HobChart;
 
 /* For one run and its twin, drawn again and again as they go on. */

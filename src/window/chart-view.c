@@ -55,7 +55,8 @@ chart (HobChartView *self)
                      .traces = (const HobTrace *)(gconstpointer)self->traces->data,
                      .n_traces = (int)self->traces->len,
                      .until = fmax (reached, 1e-3),
-                     .memory = self->memory };
+                     .memory = self->memory,
+                     .book = hob_session_book (self->session) };
 }
 
 static void
