@@ -541,7 +541,7 @@ hob_circuit_residual (const HobCircuit *circuit, const HobComplex *inject, const
       sum[circuit->end_b[b]] = add (sum[circuit->end_b[b]], i[b]);
     }
   for (int k = 0; k < n; k++)
-    worst = MAX (worst, hob_complex_abs (sum[k]));
+    worst = MAX (worst, hob_complex_abs2 (sum[k]));
 
-  return worst;
+  return sqrt (worst);
 }
