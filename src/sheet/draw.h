@@ -196,14 +196,14 @@ double hob_wedge_speed (double watt);
 void hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, HobTile tile, gboolean forward, double phase);
 /* One stroke round the box, wandering, ends overlapping; @drawn 0…1. */
 void hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const char *id, double drawn);
-void hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, gboolean on_cavity, const char *name,
-                   const char *severity, double swing);
+/* What the tag hangs on: drawn before the texts, so that it passes behind them. */
+void hob_sign_string (const HobStage *stage, const HobBox *symbol, const HobBox *tag, gboolean on_cavity);
+void hob_sign_tag (const HobStage *stage, const HobBox *tag, const char *name, const char *severity, double swing);
 void hob_sign_selection (HobPen *pen, const HobBox *box, gboolean on_cavity);
-/* The figure under a part: "2.9 A", and when it differs ", should be 3.4". */
-void hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, const char *figure,
-                      const char *should_be);
-/* Dark ground under a text in the oven, over racks and what rises. */
-void hob_sign_plate (const HobStage *stage, double x, double y, double w, double px);
+/* The figure under a part: "2.9 A", and when it differs ", should be 3.4".  In the oven it has a dark ground, over
+ * racks and what rises; elsewhere the sheet's where a @plate is asked for. */
+void hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, gboolean plate,
+                      const char *figure, const char *should_be);
 double hob_sign_figure_width (const HobStage *stage, const char *figure, const char *should_be);
 /* The same of what now stands under a part; 0: nothing does. */
 double hob_part_figure_width (const HobStage *stage, int part);

@@ -532,20 +532,33 @@ tag_card (const HobStage *stage, const HobBox *tag, const char *name, const char
     tag_words (stage, name, severity, w, h);
 }
 
+/* The figure above it grows too, and the tilt lifts a wider card's left end more. */
+static HobPoint
+tag_hole (const HobLook *look, const HobBox *tag)
+{
+  double lower = hob_type_px (look, HOB_TEXT_FIGURE) - 16
+                 + 0.045 * fmax (0, tag_width (look, tag) - (tag->x1 - tag->x0));
+
+  return (HobPoint){ tag->x1 - 6, tag->y0 + 6 + lower };
+}
+
 void
-hob_sign_tag (const HobStage *stage, const HobBox *symbol, const HobBox *tag, gboolean on_cavity, const char *name,
-              const char *severity, double swing)
+hob_sign_string (const HobStage *stage, const HobBox *symbol, const HobBox *tag, gboolean on_cavity)
+{
+  HobPoint hole = tag_hole (stage->look, tag);
+
+  pen_move (stage->pen, symbol->x1 - 3, symbol->y1 - 3);
+  pen_curve (stage->pen, symbol->x1 + 5, symbol->y1 + 6, hole.x + 4, tag->y0 - 4, hole.x, hole.y);
+  stroke_on (stage->pen, on_cavity, HOB_ROLE_INK, 1);
+}
+
+void
+hob_sign_tag (const HobStage *stage, const HobBox *tag, const char *name, const char *severity, double swing)
 {
   HobPen *pen = stage->pen;
-  double hole_x = tag->x1 - 6, hole_y = tag->y0 + 6;
-  /* The figure above it grows too, and the tilt lifts a wider card's left end more. */
-  double lower = hob_type_px (stage->look, HOB_TEXT_FIGURE) - 16
-                 + 0.045 * fmax (0, tag_width (stage->look, tag) - (tag->x1 - tag->x0));
+  HobPoint hole = tag_hole (stage->look, tag);
 
-  pen_move (pen, symbol->x1 - 3, symbol->y1 - 3);
-  pen_curve (pen, symbol->x1 + 5, symbol->y1 + 6, hole_x + 4, hole_y - 10, hole_x, hole_y + lower);
-  stroke_on (pen, on_cavity, HOB_ROLE_INK, 1);
-  pen_push (pen, hole_x, hole_y + lower, 0);
+  pen_push (pen, hole.x, hole.y, 0);
   if (stage->cr != NULL)
     cairo_rotate (stage->cr, TAG_TILT + swing);
   tag_card (stage, tag, name, severity);
@@ -590,23 +603,21 @@ hob_sign_figure_width (const HobStage *stage, const char *figure, const char *sh
 }
 
 void
-hob_sign_plate (const HobStage *stage, double x, double y, double w, double px)
-{
-  pen_rect (stage->pen, x - 3, y - 0.8 * px, w + 6, px);
-  pen_fill (stage->pen, HOB_ROLE_CAVITY);
-}
-
-void
-hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, const char *figure,
-                 const char *should_be)
+hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, gboolean plate,
+                 const char *figure, const char *should_be)
 {
   g_autofree char *after = after_figure (stage, should_be);
   double total = hob_sign_figure_width (stage, figure, should_be);
   HobRole role = on_cavity ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK;
   double x = place->x - (place->align == HOB_ALIGN_LEFT ? 0 : place->align == HOB_ALIGN_RIGHT ? total : total / 2);
 
-  if (on_cavity)
-    hob_sign_plate (stage, x, place->y, total, hob_type_px (stage->look, HOB_TEXT_FIGURE));
+  if (plate || on_cavity)
+    {
+      double px = hob_type_px (stage->look, HOB_TEXT_FIGURE);
+
+      pen_rect (stage->pen, x - 3, place->y - 0.8 * px, total + 6, px);
+      pen_fill (stage->pen, on_cavity ? HOB_ROLE_CAVITY : HOB_ROLE_SHEET);
+    }
   pen_text (stage->pen, x, place->y, HOB_TEXT_FIGURE, role, HOB_ALIGN_LEFT, figure);
   if (after != NULL)
     pen_text (stage->pen, x + hob_type_width (stage->type, HOB_TEXT_FIGURE, figure), place->y, HOB_TEXT_SMALL,

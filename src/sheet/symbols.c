@@ -187,7 +187,8 @@ state_figure (const HobStage *stage, int part)
   if (figure == NULL || is_nothing (kind, scene))
     return;
   hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
-  hob_sign_figure (stage, &place, hob_on_cavity (stage->range, stage->sheet, place.x, place.y), figure, should_be);
+  hob_sign_figure (stage, &place, hob_on_cavity (stage->range, stage->sheet, place.x, place.y), scene->fault >= 0, figure,
+                   should_be);
 }
 
 double
@@ -241,7 +242,7 @@ state_hand (const HobStage *stage, int part, const HobBox *box)
       g_autofree char *severity
           = fault->severity_words == NULL ? NULL : g_strdup_printf ("%.0f %%", 100 * scene->severity);
 
-      hob_sign_tag (stage, box, &tag, on_cavity, _ (fault->words), severity, swing);
+      hob_sign_tag (stage, &tag, _ (fault->words), severity, swing);
     }
 }
 
@@ -249,6 +250,18 @@ static gboolean
 asked_for (const HobStage *stage, int part)
 {
   return stage->scene->chosen_part == part || stage->scene->parts[part].differs;
+}
+
+/* Under the words: it passes behind a figure. */
+static void
+state_string (const HobStage *stage, int part, const HobBox *box)
+{
+  const HobPart *p = &stage->range->parts[part];
+  gboolean on_cavity = !hob_cell_is_interior (p->kind) && hob_on_cavity (stage->range, stage->sheet, box->x1, box->y0);
+  HobBox tag;
+
+  if (stage->scene->parts[part].fault >= 0 && hob_cell_tag (p, stage->sheet, &tag))
+    hob_sign_string (stage, box, &tag, on_cavity);
 }
 
 static void
@@ -266,6 +279,7 @@ void
 hob_parts_state (const HobStage *stage)
 {
   each_part (stage, state_symbol);
+  each_part (stage, state_string);
   each_part (stage, state_texts);
   each_part (stage, state_hand);
 }
