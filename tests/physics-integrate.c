@@ -6,8 +6,7 @@
 
 enum { MOST = 8 };
 
-static double
-tolerances[MOST] = { 1e-9, 1e-9, 1e-9, 1e-9, 1e-9, 1e-9, 1e-9, 1e-9 };
+static double tolerances[MOST] = { 1e-9, 1e-9, 1e-9, 1e-9, 1e-9, 1e-9, 1e-9, 1e-9 };
 
 /* A swing of 1 rad/s: (cos t, −sin t). */
 static void
@@ -28,7 +27,7 @@ swing_among_idlers (double t, const double *y, double *dy, gpointer user)
 static void
 decay (double t, const double *y, double *dy, gpointer user)
 {
-  dy[0] = -y[0] * *(double *) user;
+  dy[0] = -y[0] * *(double *)user;
 }
 
 static HobOde
@@ -39,8 +38,8 @@ ode (HobRates rates, int n, double rtol, gpointer user)
   };
 }
 
-#define STEP_ON_STACK(name) \
-  double name##_memory[16 * MOST]; \
+#define STEP_ON_STACK(name)                                                                        \
+  double name##_memory[16 * MOST];                                                                 \
   HobOdeStep name = { .memory = name##_memory }
 
 /* Steps until `end`; → number of steps. */
@@ -55,7 +54,7 @@ run (const HobOde *o, double *y, double end, HobOdeStep *step)
     {
       g_assert_cmpint (hob_ode_step (o, t, y, h, end, step), ==, HOB_STEP_OK);
       t = step->t0 + step->h;
-      memcpy (y, hob_ode_y1 (step), (gsize) o->n * sizeof (double));
+      memcpy (y, hob_ode_y1 (step), (gsize)o->n * sizeof (double));
       h = step->h_next;
       steps++;
     }
@@ -144,6 +143,53 @@ between_the_ends_the_dense_output_is_as_good (void)
     }
   g_test_message ("worst error between the ends %.3g", worst);
   g_assert_cmpfloat (worst, <, 3e-6);
+}
+
+/* Slope of the dense output by its own differences against what the defect says of it. */
+static void
+the_defect_is_the_gap_between_slope_and_rates (void)
+{
+  STEP_ON_STACK (step);
+  const double atol[] = { 1e-3, 1e-3 }, still[] = { 0, 0 };
+  HobOde o = ode (swing, 2, 0, NULL);
+  double y[2] = { 0.3, 0.7 }, before[2], after[2], dy[2];
+
+  o.atol = atol;
+  g_assert_cmpint (hob_ode_step (&o, 1, y, 0.2, 100, &step), ==, HOB_STEP_OK);
+  for (double at = 1 + 0.1 * step.h; at < 1 + step.h; at += 0.2 * step.h)
+    {
+      hob_ode_dense (&step, 2, at - 1e-5, before);
+      hob_ode_dense (&step, 2, at + 1e-5, after);
+      double slope[] = { (after[0] - before[0]) / 2e-5, (after[1] - before[1]) / 2e-5 };
+      double most = MAX (fabs (slope[0]), fabs (slope[1])) * (at - 1) / 1e-3;
+
+      g_assert_cmpfloat_with_epsilon (hob_ode_defect (&o, &step, at, still), most, 1e-5 * most);
+      hob_ode_dense (&step, 2, at, y);
+      swing (at, y, dy, NULL);
+      g_assert_cmpfloat (hob_ode_defect (&o, &step, at, dy), <, 0.01);
+    }
+}
+
+/* Rises until 0.93 and then stands. */
+static void
+rise_and_stand (double t, const double *y, double *dy, gpointer user)
+{
+  *dy = t < 0.93 ? 1 : 0;
+}
+
+static void
+the_defect_tells_of_a_kink_that_the_error_does_not_see (void)
+{
+  STEP_ON_STACK (step);
+  const double atol[] = { 0.1 }, stands[] = { 0 }, rises[] = { 1 };
+  HobOde o = ode (rise_and_stand, 1, 0, NULL);
+  double y[1] = { 0 };
+
+  o.atol = atol;
+  g_assert_cmpint (hob_ode_step (&o, 0, y, 1, 100, &step), ==, HOB_STEP_OK);
+  g_assert_cmpfloat (step.h, ==, 1);
+  g_assert_cmpfloat (hob_ode_defect (&o, &step, 0.95, stands), >, 1);
+  g_assert_cmpfloat (hob_ode_defect (&o, &step, 0.05, rises), <, 0.1);
 }
 
 static void
@@ -351,7 +397,7 @@ a_crossing_is_found_on_its_upper_side (void)
       Turn f = { k % N_SHAPES, g_rand_double_range (dice, a, b), 0 };
       double tol = 1e-6, found = hob_locate (turn, &f, a, b, tol);
 
-      most = MAX (most, f.asked - 2 - (int) ceil (log2 ((b - a) / tol)));
+      most = MAX (most, f.asked - 2 - (int)ceil (log2 ((b - a) / tol)));
       g_assert_cmpfloat (turn (found, &f), >, 0);
       g_assert_cmpfloat (found - f.root, <=, tol * (1 + 1e-9));
       g_assert_cmpfloat (found, <=, b);
@@ -400,6 +446,10 @@ main (int argc, char **argv)
   CASE ("states-that-never-move-loosen-nothing", states_that_never_move_loosen_nothing);
   CASE ("between-the-ends-the-dense-output-is-as-good",
         between_the_ends_the_dense_output_is_as_good);
+  CASE ("the-defect-is-the-gap-between-slope-and-rates",
+        the_defect_is_the_gap_between_slope_and_rates);
+  CASE ("the-defect-tells-of-a-kink-that-the-error-does-not-see",
+        the_defect_tells_of_a_kink_that_the_error_does_not_see);
   CASE ("at-its-ends-the-dense-output-has-the-bits-of-the-states",
         at_its_ends_the_dense_output_has_the_bits_of_the_states);
   CASE ("a-step-never-passes-its-limit-and-meets-it-exactly",

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Work and precision: an hour of bake by the engine and by SUNDIALS CVODE (BDF with a dense Jacobian by differences;
- * Adams with fixed-point iteration) from the same right-hand sides and guards, each against CVODE at 1e-10.  The error is
- * the latest change's, s; the ratios are read at equal error, straight between neighbouring pairs on logarithmic scales. */
+/* Work and precision: an hour of bake by the engine and by SUNDIALS CVODE (BDF with a dense
+ * Jacobian by differences; Adams with fixed-point iteration) from the same right-hand sides and
+ * guards, each against CVODE at 1e-10.  The error is the latest change's, s; the ratios are read at
+ * equal error, straight between neighbouring pairs on logarithmic scales. */
 
 #include "bake.h"
 #include <math.h>
@@ -35,12 +36,14 @@ measure (HobRange *range, BakeMethod method, double rtol, const Bake *truth)
       pair.wall = MIN (pair.wall, bake->wall);
       pair.evaluations = bake->evaluations;
     }
-  printf ("  %-12s %7.0e: changes within %9.3g s, temperatures within %8.3g K; %6u evaluations, %7.1f ms\n",
+  printf ("  %-12s %7.0e: changes within %9.3g s, temperatures within %8.3g K; %6u evaluations, "
+          "%7.1f ms\n",
           method_names[method], rtol, pair.seconds, pair.kelvin, pair.evaluations, 1e3 * pair.wall);
   return pair;
 }
 
-/* What @method costs for an error of @seconds: evaluations and wall s; NaN where its pairs do not reach so far. */
+/* What @method costs for an error of @seconds: evaluations and wall s; NaN where its pairs do not
+ * reach so far. */
 static void
 cost_at (const Pair *pairs, int n, double seconds, double *evaluations, double *wall)
 {
@@ -53,7 +56,7 @@ cost_at (const Pair *pairs, int n, double seconds, double *evaluations, double *
       if (!isfinite (a->seconds) || a->seconds < seconds || b->seconds > seconds)
         continue;
       share = log (a->seconds / seconds) / log (a->seconds / b->seconds);
-      *evaluations = a->evaluations * pow ((double) b->evaluations / a->evaluations, share);
+      *evaluations = a->evaluations * pow ((double)b->evaluations / a->evaluations, share);
       *wall = a->wall * pow (b->wall / a->wall, share);
     }
 }
@@ -69,14 +72,16 @@ work_and_precision (const char *name)
   printf ("%s, one hour of bake, %u changes:\n", name, truth->events->len);
   for (int m = BAKE_ENGINE; m <= BAKE_CVODE_ADAMS; m++)
     for (guint k = 0; k < G_N_ELEMENTS (tolerances); k++)
-      pairs[m][k] = measure (range, (BakeMethod) m, tolerances[k], truth);
+      pairs[m][k] = measure (range, (BakeMethod)m, tolerances[k], truth);
   for (int m = BAKE_CVODE_BDF; m <= BAKE_CVODE_ADAMS; m++)
     {
       double evaluations, wall;
 
       cost_at (pairs[m], G_N_ELEMENTS (tolerances), shipped->seconds, &evaluations, &wall);
-      printf ("  for changes within %.3g s, as the engine ships: %s takes × %.1f the evaluations, × %.1f the time\n",
-              shipped->seconds, method_names[m], evaluations / shipped->evaluations, wall / shipped->wall);
+      printf ("  for changes within %.3g s, as the engine ships: %s takes × %.1f the evaluations, "
+              "× %.1f the time\n",
+              shipped->seconds, method_names[m], evaluations / shipped->evaluations,
+              wall / shipped->wall);
     }
 }
 

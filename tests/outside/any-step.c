@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Whoever watches a run, and however often, sees the same run: asked for every 0.01 s to every 60 s each state is the
- * same to the last bit as in a run that was taken at once. */
+/* Whoever watches a run, and however often, sees the same run: asked for every 0.01 s to every 60 s
+ * each state is the same to the last bit as in a run that was taken at once. */
 
 #include "each-range.h"
 
@@ -13,7 +13,9 @@ busy_case (HobRange *range)
   const char *knob = lighting_knob (range);
 
   do_ (acts, "0s oven.mode=bake");
-  for (const char *const *act = (const char *const[]){ "2s %s=light", "8s %s=high", "611.5s %s=off", NULL }; *act != NULL; act++)
+  for (const char *const *act
+       = (const char *const[]){ "2s %s=light", "8s %s=high", "611.5s %s=off", NULL };
+       *act != NULL; act++)
     {
       g_auto (GStrv) around = g_strsplit (*act, "%s", 2);
       g_autofree char *text = g_strjoinv (knob, around);

@@ -44,10 +44,10 @@ new_bake (const HobPlan *plan, double until, double every)
 {
   Bake *bake = g_new0 (Bake, 1);
 
-  bake->n_times = (int) floor (until / every + 0.5) + 1;
+  bake->n_times = (int)floor (until / every + 0.5) + 1;
   bake->n_y = plan->n_y;
   bake->every = every;
-  bake->y = g_new0 (double, (gsize) bake->n_times * (gsize) bake->n_y);
+  bake->y = g_new0 (double, (gsize)bake->n_times *(gsize)bake->n_y);
   bake->events = g_array_new (FALSE, FALSE, sizeof (HobEvent));
   return bake;
 }
@@ -65,7 +65,7 @@ bake_free (Bake *bake)
 static double *
 row (Bake *bake, int k)
 {
-  return bake->y + (gsize) k * (gsize) bake->n_y;
+  return bake->y + (gsize)k * (gsize)bake->n_y;
 }
 
 static void
@@ -89,14 +89,14 @@ bake_by_engine (HobRange *range, double until, double every, double rtol)
   gint64 start = g_get_monotonic_time ();
 
   hob_run_advance (run, until, &error);
-  bake->wall = (double) (g_get_monotonic_time () - start) / 1e6;
+  bake->wall = (double)(g_get_monotonic_time () - start) / 1e6;
   g_assert_no_error (error);
   bake->steps = hob_run_counters (run).steps;
   bake->evaluations = run->tip->evaluations;
   for (int k = 0; k < bake->n_times; k++)
     {
       hob_run_read (run, k * every, m);
-      memcpy (row (bake, k), m->y, sizeof (double) * (gsize) bake->n_y);
+      memcpy (row (bake, k), m->y, sizeof (double) * (gsize)bake->n_y);
     }
   keep_changes (bake, run, until);
   return bake;
@@ -123,7 +123,8 @@ rates (realtype t, N_Vector y, N_Vector dy, void *user)
   return 0;
 }
 
-/* A guard is due when it is above 0.  Exactly 0 is not yet, and CVODE would stop there; its secants want finite values. */
+/* A guard is due when it is above 0.  Exactly 0 is not yet, and CVODE would stop there; its secants
+ * want finite values. */
 static int
 guards (realtype t, N_Vector y, realtype *g, void *user)
 {
@@ -159,8 +160,8 @@ start_outside (Outside *o, BakeMethod method, double rtol)
   SUNContext_Create (NULL, &o->context);
   o->y = N_VNew_Serial (n, o->context);
   o->atol = N_VNew_Serial (n, o->context);
-  memcpy (N_VGetArrayPointer (o->y), o->m->y, sizeof (double) * (gsize) n);
-  memcpy (N_VGetArrayPointer (o->atol), o->run->atol, sizeof (double) * (gsize) n);
+  memcpy (N_VGetArrayPointer (o->y), o->m->y, sizeof (double) * (gsize)n);
+  memcpy (N_VGetArrayPointer (o->atol), o->run->atol, sizeof (double) * (gsize)n);
   o->cvode = CVodeCreate (method == BAKE_CVODE_BDF ? CV_BDF : CV_ADAMS, o->context);
   CVodeInit (o->cvode, rates, o->m->t, o->y);
   CVodeSVtolerances (o->cvode, rtol, o->atol);
@@ -204,7 +205,7 @@ steps_so_far (Outside *o)
   long steps = 0;
 
   CVodeGetNumSteps (o->cvode, &steps);
-  return (guint) steps;
+  return (guint)steps;
 }
 
 /* Settles at (t, y) and begins anew from there if anything flipped. */
@@ -221,7 +222,7 @@ settle (Outside *o, Bake *bake, double t)
   bake->steps += steps_so_far (o);
   hob_moment_store (o->m, o->run->next_block);
   hob_moment_load (o->m, o->run->next_block);
-  memcpy (y, o->m->y, sizeof (double) * (gsize) (o->m->plan->n_y + HOB_N_LEDGER));
+  memcpy (y, o->m->y, sizeof (double) * (gsize)(o->m->plan->n_y + HOB_N_LEDGER));
   CVodeReInit (o->cvode, t, o->y);
 }
 
@@ -245,7 +246,7 @@ integrate (Outside *o, Bake *bake)
           bake->missed += flag != CV_ROOT_RETURN;
           settle (o, bake, t);
         }
-      memcpy (row (bake, k), N_VGetArrayPointer (o->y), sizeof (double) * (gsize) bake->n_y);
+      memcpy (row (bake, k), N_VGetArrayPointer (o->y), sizeof (double) * (gsize)bake->n_y);
     }
   bake->steps += steps_so_far (o);
 }
@@ -269,7 +270,7 @@ bake_by_cvode (HobRange *range, BakeMethod method, double until, double every, d
   start_outside (&o, method, rtol);
   start = g_get_monotonic_time ();
   integrate (&o, bake);
-  bake->wall = (double) (g_get_monotonic_time () - start) / 1e6;
+  bake->wall = (double)(g_get_monotonic_time () - start) / 1e6;
   bake->evaluations = o.m->evaluations - before;
   end_outside (&o);
   keep_changes (bake, run, until);
@@ -311,7 +312,8 @@ same_change (const HobEvent *a, const HobEvent *b)
 }
 
 void
-bake_compare (HobRange *range, const Bake *a, const Bake *b, double *kelvin, double *seconds, double *where)
+bake_compare (HobRange *range, const Bake *a, const Bake *b, double *kelvin, double *seconds,
+              double *where)
 {
   int state = 0;
 
@@ -330,7 +332,8 @@ bake_compare (HobRange *range, const Bake *a, const Bake *b, double *kelvin, dou
     *seconds = INFINITY;
   for (guint k = 0; k < MIN (a->events->len, b->events->len); k++)
     {
-      const HobEvent *x = &g_array_index (a->events, HobEvent, k), *y = &g_array_index (b->events, HobEvent, k);
+      const HobEvent *x = &g_array_index (a->events, HobEvent, k),
+                     *y = &g_array_index (b->events, HobEvent, k);
 
       *seconds = fmax (*seconds, same_change (x, y) ? fabs (x->t - y->t) : INFINITY);
     }

@@ -10,7 +10,8 @@
 #define CVODE "SUNDIALS CVODE (BDF, 1e-9), the same equations: "
 
 #define SECONDS 0.1 /* of any change … */
-#define KELVIN 0.1  /* …in which the air moves about that much when the burner lights or goes out */
+#define KELVIN 0.1 /* …in which the air moves about that much when the burner lights or goes out \
+                    */
 
 static void
 check_apart (HobRange *range, const char *what, const Bake *ours, const Bake *theirs, double share)
@@ -43,12 +44,14 @@ an_hour_of_bake_is_what_cvode_makes_of_it (gconstpointer name)
 int
 main (int argc, char **argv)
 {
-  static const char *const names[] = { "dial-four", "board-five", "round-dial", "convection-fan", "lp-four" };
+  static const char *const names[]
+      = { "dial-four", "board-five", "round-dial", "convection-fan", "lp-four" };
 
   g_test_init (&argc, &argv, NULL);
   for (guint k = 0; k < G_N_ELEMENTS (names); k++)
     {
-      g_autofree char *path = g_strdup_printf ("/outside/cvode/%s/an-hour-of-bake-is-what-cvode-makes-of-it", names[k]);
+      g_autofree char *path = g_strdup_printf (
+          "/outside/cvode/%s/an-hour-of-bake-is-what-cvode-makes-of-it", names[k]);
       g_test_add_data_func (path, names[k], an_hour_of_bake_is_what_cvode_makes_of_it);
     }
   return g_test_run ();

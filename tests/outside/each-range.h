@@ -10,7 +10,7 @@
 static inline int
 by_name (gconstpointer a, gconstpointer b)
 {
-  return strcmp (*(const char *const *) a, *(const char *const *) b);
+  return strcmp (*(const char *const *)a, *(const char *const *)b);
 }
 
 /* Adds @test, whose data is the range's name, as /outside/@path/NAME/@words for every range. */

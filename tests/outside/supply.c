@@ -12,7 +12,8 @@ quantity (HobRun *run, HobMoment *m, const char *name, double t)
   int part, index;
   g_autoptr (GError) error = NULL;
 
-  g_assert_true (hob_range_find_quantity (hob_plan_range (hob_run_plan (run)), name, &part, &index, &error));
+  g_assert_true (
+      hob_range_find_quantity (hob_plan_range (hob_run_plan (run)), name, &part, &index, &error));
   hob_run_read (run, t, m);
   return hob_moment_quantity (m, part, index);
 }
@@ -45,13 +46,14 @@ hang (HobCase *acts, const char *text)
   g_assert_no_error (error);
 }
 
-/* When the bake burner lights and when the first top burner does, s; both are asked for, infinite: never in 3 minutes. */
+/* When the bake burner lights and when the first top burner does, s; both are asked for, infinite:
+ * never in 3 minutes. */
 static void
 light_at (const char *name, double volts, double *oven, double *top)
 {
   g_autoptr (HobRange) range = range_by_name (name);
   g_autoptr (HobCase) acts = hob_case_new (range);
-  g_autofree char *supply = g_strdup_printf ("receptacle.volts=%d V", (int) volts);
+  g_autofree char *supply = g_strdup_printf ("receptacle.volts=%d V", (int)volts);
   g_autofree char *light = g_strdup_printf ("1s %s=light", lighting_knob (range));
 
   set (acts, supply);
@@ -66,15 +68,17 @@ light_at (const char *name, double volts, double *oven, double *top)
       const HobEvent *e = hob_run_event (run, k);
       const HobKind *kind = e->part >= 0 ? range->parts[e->part].kind : NULL;
 
-      if (e->what != HOB_EVENT_CHANGE || !g_str_equal (kind->modes[e->index].name, "flame") || e->value != 1)
+      if (e->what != HOB_EVENT_CHANGE || !g_str_equal (kind->modes[e->index].name, "flame")
+          || e->value != 1)
         continue;
       double *when = g_str_equal (kind->name, "burner-top") ? top : oven;
       *when = fmin (*when, e->t);
     }
 }
 
-/* Utilization voltage goes down to 108 V (110 V in older editions), service voltage from 114 to 126 V.  No time is
- * published: a cook waits three minutes at most, and turns a knob to light for six seconds. */
+/* Utilization voltage goes down to 108 V (110 V in older editions), service voltage from 114 to 126
+ * V.  No time is published: a cook waits three minutes at most, and turns a knob to light for six
+ * seconds. */
 static void
 it_lights_at_every_voltage_of_the_standard (gconstpointer name)
 {
@@ -93,9 +97,10 @@ it_lights_at_every_voltage_of_the_standard (gconstpointer name)
     }
 }
 
-/* An igniter made for an appliance reaches at least 1,100 °C at 85 % of its voltage and no more than 1,500 °C at 110 %
- * (US patent 5,892,201, for ceramic igniters that stand straight on the line); here a valve's heater stands in series, and
- * the oven is as hot as three minutes make it. */
+/* An igniter made for an appliance reaches at least 1,100 °C at 85 % of its voltage and no more
+ * than 1,500 °C at 110 % (US patent 5,892,201, for ceramic igniters that stand straight on the
+ * line); here a valve's heater stands in series, and the oven is as hot as three minutes make it.
+ */
 static void
 the_igniter_keeps_to_its_design_rule (gconstpointer name)
 {
@@ -118,8 +123,9 @@ the_igniter_keeps_to_its_design_rule (gconstpointer name)
   check_within ("US patent 5,892,201: °C at 110 % of 120 V", degrees[1], 1100, 1500);
 }
 
-/* The chassis isolated, as for the test: ground open, gas pipe insulating.  Through 1,500 Ω to earth no more than 0.75 mA
- * (UL 101, fixed appliances with a cord), with everything off and with all at work. */
+/* The chassis isolated, as for the test: ground open, gas pipe insulating.  Through 1,500 Ω to
+ * earth no more than 0.75 mA (UL 101, fixed appliances with a cord), with everything off and with
+ * all at work. */
 static void
 no_more_leaks_than_allowed (gconstpointer name)
 {
@@ -147,13 +153,14 @@ no_more_leaks_than_allowed (gconstpointer name)
     }
 }
 
-/* A live chassis and a hand of chosen ohms on it; what does not come back through the interrupter. */
+/* A live chassis and a hand of chosen ohms on it; what does not come back through the interrupter.
+ */
 static double
 time_to_trip (double ohms, double *milliampere)
 {
   g_autoptr (HobRange) range = range_by_name ("reignite-six");
   g_autoptr (HobCase) acts = hob_case_new (range);
-  g_autofree char *person = g_strdup_printf ("person.ohms=%d ohm", (int) ohms);
+  g_autofree char *person = g_strdup_printf ("person.ohms=%d ohm", (int)ohms);
 
   set (acts, "house.gas-pipe-ohms=open");
   set (acts, person);
@@ -194,8 +201,10 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  add_for_each_range ("supply", "it-lights-at-every-voltage-of-the-standard", it_lights_at_every_voltage_of_the_standard);
-  add_for_each_range ("supply", "the-igniter-keeps-to-its-design-rule", the_igniter_keeps_to_its_design_rule);
+  add_for_each_range ("supply", "it-lights-at-every-voltage-of-the-standard",
+                      it_lights_at_every_voltage_of_the_standard);
+  add_for_each_range ("supply", "the-igniter-keeps-to-its-design-rule",
+                      the_igniter_keeps_to_its_design_rule);
   add_for_each_range ("supply", "no-more-leaks-than-allowed", no_more_leaks_than_allowed);
   g_test_add_func ("/outside/supply/an-interrupter-trips-from-six-milliamperes-and-not-under-four",
                    an_interrupter_trips_from_six_milliamperes_and_not_under_four);

@@ -2,10 +2,11 @@
 #include "check.h"
 #include "each-range.h"
 
-/* One hour at 350 °F from cold: 11,000 to 11,200 Btu of gas (LBNL Home Energy Saver, after PG&E 1995; Consumer Guide to
- * Home Energy Savings).  Ovens differ: the gate is 9,000 to 13,000 Btu, the igniter's electricity aside.  Of swing and
- * mean only private measurements and a press figure of 330 to 370 °F were found, so the bands are wide: 20 to 60 °F
- * peak to peak, mean within 25 °F of the dial. */
+/* One hour at 350 °F from cold: 11,000 to 11,200 Btu of gas (LBNL Home Energy Saver, after PG&E
+ * 1995; Consumer Guide to Home Energy Savings).  Ovens differ: the gate is 9,000 to 13,000 Btu, the
+ * igniter's electricity aside.  Of swing and mean only private measurements and a press figure of
+ * 330 to 370 °F were found, so the bands are wide: 20 to 60 °F peak to peak, mean within 25 °F of
+ * the dial. */
 static const double btu = 1055.056; /* J */
 
 static double
@@ -37,7 +38,8 @@ air (HobRun *run, HobMoment *moment, double t)
 {
   int part, quantity;
 
-  g_assert_true (hob_range_find_quantity (hob_plan_range (hob_run_plan (run)), "cavity.air", &part, &quantity, NULL));
+  g_assert_true (hob_range_find_quantity (hob_plan_range (hob_run_plan (run)), "cavity.air", &part,
+                                          &quantity, NULL));
   hob_run_read (run, t, moment);
   return hob_moment_quantity (moment, part, quantity);
 }
@@ -61,7 +63,9 @@ the_air_swings_about_the_dial (gconstpointer name)
   g_autoptr (HobRun) run = bake (name, 3 * 3600);
   g_autoptr (HobMoment) moment = hob_moment_new (hob_run_plan (run));
   double low = INFINITY, high = 0, sum = 0;
-  const int from = 3600, to = 3 * 3600; /* some 28 cycles: half a cycle more or less moves the mean by 1 °F at most */
+  const int from
+      = 3600,
+      to = 3 * 3600; /* some 28 cycles: half a cycle more or less moves the mean by 1 °F at most */
 
   for (int t = from; t < to; t++)
     {
@@ -72,7 +76,8 @@ the_air_swings_about_the_dial (gconstpointer name)
       sum += kelvin;
     }
   check_within ("private measurements: °F peak to peak", degf (high) - degf (low), 20, 60);
-  check_within ("private measurements, press figure 330 to 370: mean °F", degf (sum / (to - from)), 325, 375);
+  check_within ("private measurements, press figure 330 to 370: mean °F", degf (sum / (to - from)),
+                325, 375);
 }
 
 int
