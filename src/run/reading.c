@@ -153,6 +153,10 @@ parse_when (HobTest *test, const char *text, GError **error)
     return refuse (error, HOB_ERROR_VALUE, g_strdup_printf (_("'%s' is no time to read at; it goes from 0 s on"),
                                                             g_strstrip (pieces[n - 1])));
   test->time = floor (test->time * 1000.0 + 0.5) / 1000.0;
+  if (test->acts->acts->len > 0
+      && (double) g_array_index (test->acts->acts, HobAct, test->acts->acts->len - 1).ms > test->time * 1000.0 + 0.5)
+    return refuse (error, HOB_ERROR_USAGE,
+                   g_strdup_printf (_("'%s' acts after it reads; give the reading the later time"), text));
   return TRUE;
 }
 
