@@ -1,0 +1,241 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/hazard.h"
+
+#include "base/i18n.h"
+
+#include <string.h>
+
+#define ALL_HAZARDS (HOB_HAZARD_BIT (HOB_N_HAZARDS) - 1)
+
+G_STATIC_ASSERT (HOB_N_HAZARDS <= 24);
+
+const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
+  [HOB_HAZARD_GAS_STRONG] = {
+    .id = "gas-strong",
+    .name = N_ ("Gas: Get Out"),
+    .text = N_ ("Get everyone out now. Don't touch a switch, plug, knob or phone, and don't light anything. "
+                "Call 911 or the gas company from outside. Stay out until they say it's safe."),
+    .when = HOB_HAZARD_IF_LP,
+    .variant = N_ ("Propane sinks. Keep out of basements and low spots."),
+    .silences = TRUE,
+  },
+  [HOB_HAZARD_FIRE] = {
+    .id = "fire",
+    .name = N_ ("Fire"),
+    .text = N_ ("Get everyone out and call 911 from outside."),
+    .when = HOB_HAZARD_IF_OVEN_CLOSED,
+    .variant = N_ ("Oven fire with the door closed: Keep the door closed and turn the oven off."),
+    .variant_first = TRUE,
+    .silences = TRUE,
+  },
+  [HOB_HAZARD_CO_SICK] = {
+    .id = "co-sick",
+    .name = N_ ("Carbon Monoxide"),
+    .text = N_ ("Get everyone into fresh air now. Call 911 from outside. Don't go back in."),
+    .silences = TRUE,
+  },
+  [HOB_HAZARD_SHOCK] = {
+    .id = "shock",
+    .name = N_ ("Electric Shock"),
+    .text = N_ ("Don't touch the range. Turn off its breaker at the panel. Call an electrician."),
+    .when = HOB_HAZARD_IF_STUCK,
+    .variant = N_ ("Someone stuck: Don't touch them. Turn the breaker off, then call 911."),
+    .variant_first = TRUE,
+    .silences = TRUE,
+  },
+  [HOB_HAZARD_HOT_PLUG] = {
+    .id = "hot-plug",
+    .name = N_ ("Hot Plug"),
+    .text = N_ ("Turn off the breaker. Don't pull a hot plug. "
+                "Have it repaired before you use the range again."),
+  },
+  [HOB_HAZARD_GAS_FAINT] = {
+    .id = "gas-faint",
+    .name = N_ ("Smell of Gas"),
+    .text = N_ ("Turn the knob straight to OFF. "
+                "Don't switch anything on or off, the range hood included. "
+                "Open a window and leave the room for five minutes. "
+                "If you still smell gas, get out and call."),
+  },
+  [HOB_HAZARD_GAS_GATHERED] = {
+    .id = "gas-gathered",
+    .name = N_ ("Unlit Gas"),
+    .text = N_ ("Don't try again. Turn the control off. Open the oven door and a window. "
+                "Wait at least five minutes, longer for propane: it sinks into the drawer. "
+                "After two failed tries, stop and call for service."),
+  },
+  [HOB_HAZARD_STOP_USING] = {
+    .id = "stop-using",
+    .name = N_ ("Stop Using It"),
+    .text = N_ ("Stop using the range. Turn off its breaker. "
+                "Close the gas shutoff valve if you can reach it without moving the range."),
+  },
+  [HOB_HAZARD_BREAKER_GFCI] = {
+    .id = "breaker-gfci",
+    .name = N_ ("Breaker or GFCI"),
+    .text = N_ ("Reset it once. If it trips again, leave it off and find the cause. Never bypass a GFCI."),
+  },
+  [HOB_HAZARD_CO_FLAME] = {
+    .id = "co-flame",
+    .name = N_ ("Bad Flame or Vent"),
+    .text = N_ ("Don't use this burner. "
+                "Yellow, lifting or sooting flames and a blocked vent can make carbon monoxide. "
+                "Never heat a room with a range."),
+  },
+  [HOB_HAZARD_DEAD_FIRST] = {
+    .id = "dead-first",
+    .name = N_ ("Voltage Inside"),
+    .text = N_ ("Unplug the range or turn off its breaker, then check for voltage before you reach in. "
+                "Off doesn't mean dead."),
+  },
+  [HOB_HAZARD_LIVE_TEST] = {
+    .id = "live-test",
+    .name = N_ ("Live Test"),
+    .text = N_ ("For trained technicians. Clip your leads on with the range unplugged. "
+                "Plug in, read, touch nothing, unplug."),
+  },
+  [HOB_HAZARD_SPARK_LEAD] = {
+    .id = "spark-lead",
+    .name = N_ ("Spark Lead"),
+    .text = N_ ("Never put a meter on a spark lead."),
+  },
+  [HOB_HAZARD_NO_BYPASS] = {
+    .id = "no-bypass",
+    .name = N_ ("Safety Devices"),
+    .text = N_ ("Never bypass or jumper a safety valve, limit, door switch, control or GFCI."),
+  },
+  [HOB_HAZARD_HOT_IGNITER] = {
+    .id = "hot-igniter",
+    .name = N_ ("Hot Igniter"),
+    .text = N_ ("Let the igniter cool for ten minutes. Don't touch the element; it breaks easily."),
+  },
+  [HOB_HAZARD_GAS_JOINT] = {
+    .id = "gas-joint",
+    .name = N_ ("Gas Fittings"),
+    .text = N_ ("Shut off the gas before you open a fitting. Use a new connector, never an old one. "
+                "Leak-test with solution, never a flame."),
+    .when = HOB_HAZARD_IF_GROUND_OPEN,
+    .variant = N_ ("Open ground: Unplug first: the gas line may carry current."),
+    .variant_first = TRUE,
+  },
+  [HOB_HAZARD_PRESSURE] = {
+    .id = "pressure",
+    .name = N_ ("Pressure Test"),
+    .text = N_ ("Shut off the gas and connect the manometer. Turn the gas on, leak-test, then read. "
+                "Shut off, plug the tap, leak-test again."),
+  },
+  [HOB_HAZARD_MATCH] = {
+    .id = "match",
+    .name = N_ ("Lighting With a Match"),
+    .text = N_ ("Surface burners only, and only if there is no smell of gas. "
+                "Hold the lit match at the burner first, then turn the knob. "
+                "Never light an oven with a match."),
+  },
+  [HOB_HAZARD_PUT_BACK] = {
+    .id = "put-back",
+    .name = N_ ("Putting It Back"),
+    .text = N_ ("Put the anti-tip bracket back. Check the connector for kinks."),
+  },
+  [HOB_HAZARD_ALWAYS] = {
+    .id = "always",
+    .name = N_ ("Always"),
+    .text = N_ ("Hobwright is for training and reasoning. "
+                "Follow the appliance's own tech sheet and your local codes. "
+                "Leave gas and electrical work to people licensed or qualified for it."),
+  },
+};
+
+int
+hob_hazard_find (const char *id)
+{
+  for (int h = 0; h < HOB_N_HAZARDS; h++)
+    if (g_str_equal (hob_hazards[h].id, id))
+      return h;
+  return -1;
+}
+
+HobHazards
+hob_hazards_parse (const char *ids, char **unknown)
+{
+  g_auto (GStrv) words = g_strsplit_set (ids, " \n\r\t", -1);
+  HobHazards set = 0;
+
+  *unknown = NULL;
+  for (char **w = words; *w != NULL; w++)
+    {
+      int hazard = hob_hazard_find (*w);
+
+      if (hazard >= 0)
+        set |= HOB_HAZARD_BIT (hazard);
+      else if (**w != '\0' && *unknown == NULL)
+        *unknown = g_strdup (*w);
+    }
+  return set;
+}
+
+int
+hob_hazards_next (HobHazards set, int after)
+{
+  for (int h = after + 1; h < HOB_N_HAZARDS; h++)
+    if (set & HOB_HAZARD_BIT (h))
+      return h;
+  return -1;
+}
+
+/* The gravest hazard of @set that silences the others, or -1. */
+static int
+silencer (HobHazards set)
+{
+  for (int h = hob_hazards_next (set, -1); h >= 0; h = hob_hazards_next (set, h))
+    if (hob_hazards[h].silences)
+      return h;
+  return -1;
+}
+
+HobHazards
+hob_hazards_shown (HobHazards set)
+{
+  int h = silencer (set);
+  HobHazards below = h < 0 ? 0 : ALL_HAZARDS & ~(HOB_HAZARD_BIT (h + 1) - 1);
+
+  return set & ~(below & ~HOB_HAZARD_BIT (HOB_HAZARD_ALWAYS));
+}
+
+HobHazards
+hob_hazards_first (HobHazards set, int n, HobHazards *rest)
+{
+  HobHazards first = 0, circumstances = set & HOB_HAZARD_IF_ANY;
+  int h = hob_hazards_next (set, -1);
+
+  for (; n > 0 && h >= 0; n--, h = hob_hazards_next (set, h))
+    first |= HOB_HAZARD_BIT (h);
+  *rest = set & ~first;
+  return first | circumstances;
+}
+
+const char *
+hob_hazards_make_safe (HobHazards set)
+{
+  return silencer (set) < 0 ? NULL : _("First make it safe.");
+}
+
+char *
+hob_hazard_text (HobHazard hazard, HobHazards set)
+{
+  const HobHazardDef *def = &hob_hazards[hazard];
+
+  if (!(def->when & set))
+    return g_strdup (_(def->text));
+  return g_strdup_printf ("%s %s", def->variant_first ? _(def->variant) : _(def->text),
+                          def->variant_first ? _(def->text) : _(def->variant));
+}
+
+char *
+hob_hazards_names (HobHazards set)
+{
+  GString *names = g_string_new (NULL);
+
+  for (int h = hob_hazards_next (set, -1); h >= 0; h = hob_hazards_next (set, h))
+    g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", _(hob_hazards[h].name));
+  return g_string_free (names, FALSE);
+}

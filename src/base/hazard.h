@@ -1,0 +1,89 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* Hazards: the one table of cautions.  Symptoms, faults, tests and pictures name hazards; only this
+ * table has words for them.  Whatever is shown together is one set, so each hazard is in it once. */
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* In the order in which they are shown: the gravest first. */
+typedef enum
+{
+  HOB_HAZARD_GAS_STRONG,
+  HOB_HAZARD_FIRE,
+  HOB_HAZARD_CO_SICK,
+  HOB_HAZARD_SHOCK,
+  HOB_HAZARD_HOT_PLUG,
+  HOB_HAZARD_GAS_FAINT,
+  HOB_HAZARD_GAS_GATHERED,
+  HOB_HAZARD_STOP_USING,
+  HOB_HAZARD_BREAKER_GFCI,
+  HOB_HAZARD_CO_FLAME,
+  HOB_HAZARD_DEAD_FIRST,
+  HOB_HAZARD_LIVE_TEST,
+  HOB_HAZARD_SPARK_LEAD,
+  HOB_HAZARD_NO_BYPASS,
+  HOB_HAZARD_HOT_IGNITER,
+  HOB_HAZARD_GAS_JOINT,
+  HOB_HAZARD_PRESSURE,
+  HOB_HAZARD_MATCH,
+  HOB_HAZARD_PUT_BACK,
+  HOB_HAZARD_ALWAYS,
+  HOB_N_HAZARDS,
+} HobHazard;
+
+/* A set of hazards.  Above the bits of the hazards are those of the circumstances that add to the
+ * text of one of them, so that sets merge with |. */
+typedef guint32 HobHazards;
+
+#define HOB_HAZARD_BIT(hazard) ((HobHazards) 1 << (hazard))
+
+#define HOB_HAZARD_IF_LP HOB_HAZARD_BIT (24)          /* gas-strong: the gas is LP */
+#define HOB_HAZARD_IF_OVEN_CLOSED HOB_HAZARD_BIT (25) /* fire: it is in the oven, the door closed */
+#define HOB_HAZARD_IF_STUCK HOB_HAZARD_BIT (26)       /* shock: someone cannot let go */
+#define HOB_HAZARD_IF_GROUND_OPEN HOB_HAZARD_BIT (27) /* gas-joint: the range has no ground */
+#define HOB_HAZARD_IF_ANY (0xffu << 24)               /* all of them, where the table itself is shown */
+
+typedef struct
+{
+  const char *id;
+  const char *name;       /* N_(), a title */
+  const char *text;       /* N_(), sentences that begin with the act */
+  HobHazards when;        /* HOB_HAZARD_IF_…, 0: its text is always the same */
+  const char *variant;    /* N_(), the sentences that @when adds; NULL */
+  gboolean variant_first; /* they go before @text, because that act saves first */
+  gboolean silences;      /* nothing below it is shown while it holds */
+} HobHazardDef;
+
+extern const HobHazardDef hob_hazards[HOB_N_HAZARDS];
+
+/* The index of the hazard called @id, or -1. */
+int hob_hazard_find (const char *id);
+
+/* The set of the hazards that @ids names, separated by blanks.  @unknown: the first word that names
+ * none (owned by the caller), or NULL. */
+HobHazards hob_hazards_parse (const char *ids, char **unknown);
+
+/* The first hazard of @set after @after (-1: the first of all), or -1 after the last. */
+int hob_hazards_next (HobHazards set, int after);
+
+/* What is shown of @set: while a hazard that silences the others holds, nothing below it but the
+ * line that every page carries. */
+HobHazards hob_hazards_shown (HobHazards set);
+
+/* The first @n hazards of @set; the rest of the set is in @rest. */
+HobHazards hob_hazards_first (HobHazards set, int n, HobHazards *rest);
+
+/* What replaces "How to confirm" and lists of tests while such a hazard is in @set, translated;
+ * NULL if none is.  Borrowed. */
+const char *hob_hazards_make_safe (HobHazards set);
+
+/* The text of @hazard, translated, with what the circumstances in @set add.  Owned by the caller. */
+char *hob_hazard_text (HobHazard hazard, HobHazards set);
+
+/* The names of @set, translated, with commas between them.  Owned by the caller. */
+char *hob_hazards_names (HobHazards set);
+
+G_END_DECLS

@@ -1,0 +1,160 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/hazard.h"
+
+#include <string.h>
+
+#define BIT(h) HOB_HAZARD_BIT (HOB_HAZARD_##h)
+
+static const char order[] = "gas-strong fire co-sick shock hot-plug gas-faint gas-gathered stop-using breaker-gfci "
+                            "co-flame dead-first live-test spark-lead no-bypass hot-igniter gas-joint pressure match "
+                            "put-back always";
+
+static void
+the_gravest_comes_first (void)
+{
+  g_auto (GStrv) ids = g_strsplit (order, " ", -1);
+
+  g_assert_cmpuint (g_strv_length (ids), ==, HOB_N_HAZARDS);
+  for (int h = 0; h < HOB_N_HAZARDS; h++)
+    {
+      g_assert_cmpstr (hob_hazards[h].id, ==, ids[h]);
+      g_assert_cmpint (hob_hazard_find (ids[h]), ==, h);
+      g_assert_cmpint (hob_hazards[h].silences, ==, h <= HOB_HAZARD_SHOCK);
+    }
+  g_assert_cmpint (hob_hazard_find ("gas"), ==, -1);
+}
+
+/* Someone under stress reads them: 20 words a sentence at most. */
+static void
+check_sentences (const char *text)
+{
+  g_auto (GStrv) sentences = g_strsplit_set (text, ".:;", -1);
+
+  for (char **s = sentences; *s != NULL; s++)
+    {
+      g_auto (GStrv) words = g_strsplit (g_strstrip (*s), " ", -1);
+
+      g_assert_cmpuint (g_strv_length (words), <=, 20);
+    }
+  g_assert_true (g_str_has_suffix (text, "."));
+  g_assert_true (g_ascii_isupper (*text));
+  g_assert_null (strstr (text, "  "));
+}
+
+static void
+sentences_are_short (void)
+{
+  for (int h = 0; h < HOB_N_HAZARDS; h++)
+    {
+      check_sentences (hob_hazards[h].text);
+      g_assert_cmpint (hob_hazards[h].when == 0, ==, hob_hazards[h].variant == NULL);
+      if (hob_hazards[h].variant != NULL)
+        check_sentences (hob_hazards[h].variant);
+    }
+}
+
+static void
+the_words_of_a_file_are_a_set (void)
+{
+  g_autofree char *unknown = NULL;
+
+  g_assert_cmphex (hob_hazards_parse (" match\n  fire fire ", &unknown), ==, BIT (FIRE) | BIT (MATCH));
+  g_assert_null (unknown);
+  g_assert_cmphex (hob_hazards_parse ("", &unknown), ==, 0);
+  g_assert_null (unknown);
+  g_assert_cmphex (hob_hazards_parse ("match flood storm", &unknown), ==, BIT (MATCH));
+  g_assert_cmpstr (unknown, ==, "flood");
+}
+
+static void
+a_set_is_walked_in_order (void)
+{
+  HobHazards set = BIT (ALWAYS) | BIT (FIRE) | BIT (MATCH) | HOB_HAZARD_IF_ANY;
+
+  g_assert_cmpint (hob_hazards_next (set, -1), ==, HOB_HAZARD_FIRE);
+  g_assert_cmpint (hob_hazards_next (set, HOB_HAZARD_FIRE), ==, HOB_HAZARD_MATCH);
+  g_assert_cmpint (hob_hazards_next (set, HOB_HAZARD_MATCH), ==, HOB_HAZARD_ALWAYS);
+  g_assert_cmpint (hob_hazards_next (set, HOB_HAZARD_ALWAYS), ==, -1);
+  g_assert_cmpint (hob_hazards_next (0, -1), ==, -1);
+}
+
+/* Every set of two: what is below a hazard that silences the others is not shown, all else is. */
+static void
+the_gravest_silences_what_is_below (void)
+{
+  for (int a = 0; a < HOB_N_HAZARDS; a++)
+    for (int b = a + 1; b < HOB_N_HAZARDS; b++)
+      {
+        HobHazards set = HOB_HAZARD_BIT (a) | HOB_HAZARD_BIT (b) | HOB_HAZARD_IF_LP;
+        gboolean both = !hob_hazards[a].silences || b == HOB_HAZARD_ALWAYS;
+
+        g_assert_cmphex (hob_hazards_shown (set), ==, both ? set : set & ~HOB_HAZARD_BIT (b));
+        g_assert_cmpint (hob_hazards_make_safe (set) != NULL, ==,
+                         hob_hazards[a].silences || hob_hazards[b].silences);
+      }
+  g_assert_cmphex (hob_hazards_shown (0), ==, 0);
+  g_assert_null (hob_hazards_make_safe (0));
+}
+
+static void
+the_first_of_a_set_and_its_rest (void)
+{
+  HobHazards set = BIT (SHOCK) | BIT (STOP_USING) | BIT (MATCH) | BIT (PUT_BACK) | HOB_HAZARD_IF_STUCK, rest;
+
+  g_assert_cmphex (hob_hazards_first (set, 3, &rest), ==, set & ~BIT (PUT_BACK));
+  g_assert_cmphex (rest, ==, BIT (PUT_BACK) | HOB_HAZARD_IF_STUCK);
+  g_assert_cmphex (hob_hazards_first (set, 9, &rest), ==, set);
+  g_assert_cmpint (hob_hazards_next (rest, -1), ==, -1);
+}
+
+static void
+circumstances_change_one_text (void)
+{
+  for (int h = 0; h < HOB_N_HAZARDS; h++)
+    {
+      g_autofree char *plain = hob_hazard_text (h, HOB_HAZARD_BIT (h));
+      g_autofree char *full = hob_hazard_text (h, HOB_HAZARD_IF_ANY);
+      g_autofree char *other = hob_hazard_text (h, HOB_HAZARD_IF_ANY & ~hob_hazards[h].when);
+
+      g_assert_cmpstr (plain, ==, hob_hazards[h].text);
+      g_assert_cmpstr (other, ==, plain);
+      g_assert_cmpint (g_str_equal (full, plain), ==, hob_hazards[h].when == 0);
+    }
+}
+
+static void
+the_act_that_saves_comes_first (void)
+{
+  g_autofree char *stuck = hob_hazard_text (HOB_HAZARD_SHOCK, HOB_HAZARD_IF_STUCK);
+  g_autofree char *propane = hob_hazard_text (HOB_HAZARD_GAS_STRONG, HOB_HAZARD_IF_LP);
+
+  g_assert_true (g_str_has_prefix (stuck, "Someone stuck: Don't touch them. "));
+  g_assert_true (g_str_has_prefix (propane, "Get everyone out now. "));
+  g_assert_true (g_str_has_suffix (propane, " low spots."));
+}
+
+static void
+names_are_in_one_line (void)
+{
+  g_autofree char *names = hob_hazards_names (BIT (PUT_BACK) | BIT (FIRE) | HOB_HAZARD_IF_LP);
+  g_autofree char *none = hob_hazards_names (0);
+
+  g_assert_cmpstr (names, ==, "Fire, Putting It Back");
+  g_assert_cmpstr (none, ==, "");
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/base/hazard/the gravest comes first", the_gravest_comes_first);
+  g_test_add_func ("/base/hazard/sentences are short", sentences_are_short);
+  g_test_add_func ("/base/hazard/the words of a file are a set", the_words_of_a_file_are_a_set);
+  g_test_add_func ("/base/hazard/a set is walked in order", a_set_is_walked_in_order);
+  g_test_add_func ("/base/hazard/the gravest silences what is below", the_gravest_silences_what_is_below);
+  g_test_add_func ("/base/hazard/the first of a set and its rest", the_first_of_a_set_and_its_rest);
+  g_test_add_func ("/base/hazard/circumstances change one text", circumstances_change_one_text);
+  g_test_add_func ("/base/hazard/the act that saves comes first", the_act_that_saves_comes_first);
+  g_test_add_func ("/base/hazard/names are in one line", names_are_in_one_line);
+  return g_test_run ();
+}
