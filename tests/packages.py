@@ -1,16 +1,18 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""packages.py BUILD: is every package named?  (TAP)
+"""packages.py BUILD: does data/start name every package that each of its commands needs?  (TAP)
 
-On a bare Debian 12 there is what tests/debian-12-base.txt lists, what data/start names, and what these depend
-on.  Whatever the build and the tests reach for must belong to one of them; a package that merely happens to be
-installed here does not count.
+On a bare Debian 12 there is what tests/debian-12-base.txt lists, what data/start names for a command, and what
+these depend on.  Whatever the command reaches for must belong to one of them; a package that merely happens to
+be installed here does not count.  The first command is also tried: it configures, and makes all but the
+compiled files, in a room whose programs and libraries are those of its own packages.
 """
 import os
 import re
 import shutil
 import subprocess
 import sys
+import tempfile
 
 ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 
@@ -85,34 +87,67 @@ def owner(path, table):
     return None
 
 
-def headers(build):
-    found = set()
+def headers(build, under=""):
+    """What the compiler opened for the objects of a folder of the build."""
+    found, wanted = set(), False
     for line in lines_of("ninja", "-C", build, "-t", "deps"):
-        path = os.path.normpath(line.strip())
-        if line.startswith(" ") and path.startswith("/usr/"):
+        if not line.startswith(" "):
+            wanted = line.startswith(under)
+        elif wanted and (path := os.path.normpath(line.strip())).startswith("/usr/"):
             found.add(path)
     return found
 
 
-def meson_words(pattern):
+def meson_files(with_tests):
     for path in tree_files("meson.build"):
-        yield from re.findall(pattern, read(path))
+        if with_tests or "/tests/" not in path:
+            yield read(path)
 
 
-def pkg_config_files():
-    for name in set(meson_words(r"dependency\('([^']+)'")):
+def pkg_config_files(with_tests):
+    names = {n for text in meson_files(with_tests) for n in re.findall(r"dependency\('([^']+)'", text)}
+    for name in names:
         folders = lines_of("pkg-config", "--variable=pcfiledir", name)
         yield os.path.join(folders[0], name + ".pc")
 
 
-def tools():
-    """Programs that build files and scripts call; a word at the place of a command that is one."""
-    words = set(meson_words(r"find_program\('([^'./]+)'"))
-    for path in [os.path.join(ROOT, "data/start"), os.path.join(ROOT, ".ci/run"), *tree_files(".sh")]:
-        words.update(re.findall(r"(?:^|(?<!=)\(|[|;&]|\b(?:then|do|else|exec|quietly)\b)\s*([a-z][\w.+-]+)", read(path), re.M))
+def commands_in(text):
+    """Words at the place of a command in a script of the shell."""
+    return re.findall(r"(?:^|(?<!=)\(|[|;&]|\b(?:then|do|else|exec|quietly)\b)\s*([a-z][\w.+-]+)", text, re.M)
+
+
+def first_command():
+    """The lines of data/start that its first command comes to: what stands in no function, and what it calls."""
+    text = read(os.path.join(ROOT, "data/start"))
+    bodies = dict(re.findall(r"^(\w+) \(\) \{(.*?)^\}", text, re.M | re.S))
+    reached, queue = {}, ["run_main"]
+    while queue:
+        name = queue.pop()
+        if name in bodies and name not in reached:
+            reached[name] = bodies[name]
+            queue += re.findall(r"\w+", bodies[name])
+    return "\n".join(reached.values())
+
+
+def programs_of(words):
     for path in map(shutil.which, sorted(words)):
         if path and not path.startswith(ROOT):
             yield path
+
+
+def tools_of_everything():
+    words = {n for text in meson_files(True) for n in re.findall(r"find_program\('([^'./]+)'", text)}
+    for path in [os.path.join(ROOT, "data/start"), os.path.join(ROOT, ".ci/run"), *tree_files(".sh")]:
+        words.update(commands_in(read(path)))
+    return set(programs_of(words))
+
+
+def tools_of_first_command(build):
+    """What data/start calls, and every program in a command that ninja would run for it."""
+    words = set(commands_in(first_command()))
+    for line in lines_of("ninja", "-C", build, "-t", "commands", "programs"):
+        words.update(w for w in line.split() if re.fullmatch(r"(/usr)?(/s?bin/)?[\w.+-]+", w) and shutil.which(w))
+    return set(programs_of(words - {"ccache"}))
 
 
 def strangers(paths, allowed, table):
@@ -126,33 +161,83 @@ def strangers(paths, allowed, table):
             yield f"{path} belongs to {package}"
 
 
-def main(build):
-    named = lines_of(os.path.join(ROOT, "data/start"), "packages")
-    base = [p for p in read(os.path.join(ROOT, "tests/debian-12-base.txt")).split("\n") if p and not p.startswith("#")]
-    needs, provided = installed_packages()
-    allowed = closure(base + named, needs, provided)
-    table = owners()
-    seen_headers, seen_tools, seen_pc = headers(build), set(tools()), set(pkg_config_files())
-    cases = [
-        ("every named package is installed", [p for p in named if p not in needs]),
-        ("no package is named twice", [p for p in named if named.count(p) > 1]),
-        ("every header that the build opened is of a named package", strangers(seen_headers, allowed, table)),
-        ("every library that the build asks for is of a named package", strangers(seen_pc, allowed, table)),
-        ("every tool is of a named package", strangers(seen_tools, allowed, table)),
-        ("the survey saw headers, libraries and tools",
-         [f"only {n}" for n, least in ((len(seen_headers), 100), (len(seen_pc), 3), (len(seen_tools), 10)) if n < least]),
-        ("a package that only happens to be there would be seen",
-         [] if list(strangers([__file__], allowed, table)) else ["a file of no package was let through"]),
-    ]
-    print(f"1..{len(cases)}")
+def furnish(room, allowed, table):
+    """A folder of programs and one of libraries' .pc files, of these packages only."""
+    for name, folders in (("bin", ("/usr/bin", "/usr/sbin")),
+                          ("pc", ("/usr/lib/x86_64-linux-gnu/pkgconfig", "/usr/lib/pkgconfig", "/usr/share/pkgconfig"))):
+        os.mkdir(os.path.join(room, name))
+        for folder in filter(os.path.isdir, folders):
+            for file in os.listdir(folder):
+                link = os.path.join(room, name, file)
+                if owner(os.path.join(folder, file), table) in allowed and not os.path.lexists(link):
+                    os.symlink(os.path.join(folder, file), link)
+
+
+def try_first_command(allowed, table):
+    """Complaints of configuring without tests, and of making what is not compiled, where nothing else is installed."""
+    with tempfile.TemporaryDirectory() as room:
+        furnish(room, allowed, table)
+        build = os.path.join(room, "build")
+        env = {"PATH": os.path.join(room, "bin"), "HOME": room, "LC_ALL": "C.UTF-8",
+               "PKG_CONFIG_LIBDIR": os.path.join(room, "pc")}
+
+        def run(*command):
+            return subprocess.run(command, capture_output=True, text=True, env=env, cwd=ROOT)
+
+        steps = [run("meson", "setup", build, "-Dtests=false")]
+        if steps[0].returncode == 0:
+            made = re.findall(r"^(\S+): CUSTOM_COMMAND", run("ninja", "-C", build, "-t", "targets", "all").stdout, re.M)
+            needed = run("ninja", "-C", build, "-t", "inputs", "programs").stdout.split()
+            steps.append(run("ninja", "-C", build, *(set(made) & set(needed))))
+        for step in steps:
+            if step.returncode:
+                yield from (step.stdout + step.stderr).splitlines()[-5:]
+            yield from (line for line in (step.stdout + step.stderr).splitlines() if re.search("warning", line, re.I))
+
+
+def tap(cases):
     failed = 0
+    print(f"1..{len(cases)}")
     for number, (words, offences) in enumerate(cases, 1):
         offences = list(offences)
         failed += bool(offences)
         print(f"{'not ' if offences else ''}ok {number} {words}")
         for offence in offences:
             print(f"# {offence}")
-    print(f"# {len(seen_headers)} headers, {len(seen_pc)} libraries, {len(seen_tools)} tools, {len(allowed)} packages allowed")
+    return failed
+
+
+def main(build):
+    start = os.path.join(ROOT, "data/start")
+    first, named = lines_of(start, "packages", "run"), lines_of(start, "packages")
+    base = [p for p in read(os.path.join(ROOT, "tests/debian-12-base.txt")).split("\n") if p and not p.startswith("#")]
+    needs, provided = installed_packages()
+    table = owners()
+    allowed = closure(base + named, needs, provided)
+    allowed_first = closure(base + first, needs, provided)
+    without_gettext = closure(base + [p for p in first if p != "gettext"], needs, provided)
+    seen = headers(build), set(pkg_config_files(True)), tools_of_everything()
+    seen_first = headers(build, "src/"), set(pkg_config_files(False)), tools_of_first_command(build)
+    cases = [
+        ("every named package is installed", [p for p in named if p not in needs]),
+        ("no package is named twice", [p for p in named if named.count(p) > 1]),
+    ]
+    for whose, which, packages in (("both commands", seen, allowed), ("the first command", seen_first, allowed_first)):
+        for what, paths in zip(("header", "library", "tool"), which):
+            cases.append((f"{whose}: every {what} is of a package named for it", strangers(paths, packages, table)))
+    cases += [
+        ("the survey saw headers, libraries and tools",
+         [f"only {len(s)}" for s, least in zip(seen + seen_first, (100, 3, 10, 100, 3, 10)) if len(s) < least]),
+        ("a package that only happens to be there would be seen",
+         [] if list(strangers([__file__], allowed, table)) else ["a file of no package was let through"]),
+        ("the first command configures and makes its files with its own packages alone, without a warning",
+         try_first_command(allowed_first, table)),
+        ("a tool of the first command that is named for the tests alone would be seen, surveyed and tried",
+         [words for words, found in (("survey", strangers(seen_first[2], without_gettext, table)),
+                                     ("trial", try_first_command(without_gettext, table))) if not list(found)]),
+    ]
+    failed = tap(cases)
+    print("# headers, libraries, tools:", *(len(s) for s in seen), "and for the first command:", *(len(s) for s in seen_first))
     return 1 if failed else 0
 
 
