@@ -40,7 +40,7 @@ traces_of (const Bench *b, const char *procedure, int part, int fault, int *n)
   double until;
 
   if (part >= 0)
-    hob_case_add (acts, (HobAct){ 0, HOB_ACT_FAULT, part, fault, b->range->parts[part].kind->faults[fault].typical });
+    hob_case_add (acts, (HobAct){ 0, HOB_ACT_FAULT, part, fault, hob_fault_typical (&b->range->parts[part].kind->faults[fault]) });
   hob_procedure_add (acts, procedure, &until, &error);
   g_assert_no_error (error);
   run = hob_run_new (b->plan, acts, NULL);

@@ -107,7 +107,7 @@ faults_keep_settings_within_their_span (void)
               if (!(value >= s->low - slack (s->low) && value <= s->high + slack (s->high)))
                 g_error ("%s:%s at %g sets %s to %g", (*k)->name, f->id, severity, s->name, value);
             }
-          changed |= after_effect (&f->effects[e], s->normal, f->typical) != s->normal;
+          changed |= after_effect (&f->effects[e], s->normal, hob_fault_typical (f)) != s->normal;
         }
       g_assert_true (changed);
     }

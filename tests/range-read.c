@@ -339,12 +339,12 @@ a_fault_of_a_terminal_that_nothing_reaches_is_not_there (void)
 
   for (int f = 0; f < range->parts[module].kind->n_faults; f++)
     {
-      int needs = range->parts[module].kind->faults[f].needs_terminal;
+      int needs = range->parts[module].kind->faults[f].needs;
 
-      if (needs < 0)
+      if (needs == 0)
         continue;
       g_assert_true (hob_range_has_fault (range, module, f)
-                     == hob_range_terminal_used (range, module, needs));
+                     == hob_range_terminal_used (range, module, needs - 1));
       if (hob_range_has_fault (range, module, f))
         with++;
       else

@@ -121,7 +121,7 @@ hypothesis (const HobRange *range, const char *a, const char *fault_a, const cha
   h.fault[0] = hob_kind_fault (range->parts[h.part[0]].kind, fault_a);
   h.fault[1] = hob_kind_fault (range->parts[h.part[1]].kind, fault_b);
   for (int k = 0; k < 2; k++)
-    h.severity[k] = range->parts[h.part[k]].kind->faults[h.fault[k]].typical;
+    h.severity[k] = hob_fault_typical (&range->parts[h.part[k]].kind->faults[h.fault[k]]);
   return h;
 }
 

@@ -140,7 +140,7 @@ list_faults (Lister *l, const HobRange *range)
       {
         const HobFaultDef *def = &range->parts[p].kind->faults[k];
         g_autofree char *name = g_strdup_printf ("%s:%s", range->parts[p].id, def->id);
-        g_autofree char *typical = hob_number_text (def->typical);
+        g_autofree char *typical = hob_number_text (hob_fault_typical (def));
         g_autofree char *text = def->severity_words == NULL
                                     ? g_strdup (_(def->words))
                                     : g_strdup_printf (_("%s; severity 0 to 1, typically %s: %s"), _(def->words),

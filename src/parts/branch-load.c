@@ -14,20 +14,27 @@ enum { Q_CURRENT };
 #define RATED_AT 120.0 /* V at which it takes its watts */
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("line side"), TRUE, -40, 0 },
-  { "b", N_ ("neutral side"), TRUE, 40, 0 },
+  { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -40 },
+  { .name = "b", .words = N_ ("neutral side"), .required = TRUE, .x = 40 },
 };
 static const HobSettingDef settings[] = {
-  { "watts", N_ ("What it takes at 120 V."), HOB_DIM_POWER, 1200, 1, 5000 },
+  { .name = "watts", .words = N_ ("What it takes at 120 V."), .dim = HOB_DIM_POWER, .normal = 1200,
+    .low = 1, .high = 5000 },
 };
-static const HobPosition positions[]
-    = { { "off", N_ ("OFF"), 0 }, { "on", N_ ("ON"), 1 }, { NULL } };
+static const HobPosition positions[] = {
+  { .name = "off", .words = N_ ("OFF"), .value = 0 },
+  { .name = "on", .words = N_ ("ON"), .value = 1 },
+  { NULL },
+};
 static const HobControlDef controls[] = {
-  { "", N_ ("Other appliance"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_NONE },
+  { .name = "", .words = N_ ("Other appliance"), .dim = HOB_DIM_CHOICE, .positions = positions,
+    .high = 1 },
 };
-static const HobElementDef elements[] = { { "load", A, B } };
+static const HobElementDef elements[] = {
+  { .name = "load", .a = A, .b = B },
+};
 static const HobQuantityDef quantities[] = {
-  { "current", N_ ("current"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
+  { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
 };
 
 static void

@@ -17,51 +17,58 @@ enum { Q_CURRENT, Q_TRIPPED };
 #define COOLING 120.0 /* s, in which its bimetal loses most of its heat; invented */
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("panel side"), TRUE, -40, 0 },
-  { "b", N_ ("branch side"), TRUE, 40, 0 },
+  { .name = "a", .words = N_ ("panel side"), .required = TRUE, .x = -40 },
+  { .name = "b", .words = N_ ("branch side"), .required = TRUE, .x = 40 },
 };
 static const HobSettingDef settings[] = {
-  { "rating", N_ ("Current it holds for ever."), HOB_DIM_CURRENT, 15, 1, 100 },
-  { "broken", N_ ("1: it lets nothing through although its handle says ON."), HOB_DIM_NUMBER, 0, 0,
-    1, NULL, TRUE },
+  { .name = "rating", .words = N_ ("Current it holds for ever."), .dim = HOB_DIM_CURRENT,
+    .normal = 15, .low = 1, .high = 100 },
+  { .name = "broken", .words = N_ ("1: it lets nothing through although its handle says ON."),
+    .high = 1, .condition = TRUE },
 };
-static const HobStateDef states[]
-    = { { "heated", N_ ("share of the way to its trip"), HOB_DIM_NUMBER, 1e-3 } };
+static const HobStateDef states[] = {
+  { .name = "heated", .words = N_ ("share of the way to its trip"), .tolerance = 1e-3 },
+};
 static const char *const tripped_words[] = { N_ ("is set again"), N_ ("trips"), NULL };
-static const HobModeDef modes[] = { { "tripped", tripped_words } };
-static const HobPosition positions[]
-    = { { "off", N_ ("OFF"), 0 }, { "on", N_ ("ON"), 1 }, { NULL } };
+static const HobModeDef modes[] = {
+  { .name = "tripped", .words = tripped_words },
+};
+static const HobPosition positions[] = {
+  { .name = "off", .words = N_ ("OFF"), .value = 0 },
+  { .name = "on", .words = N_ ("ON"), .value = 1 },
+  { NULL },
+};
 static const HobControlDef controls[] = {
-  { "", N_ ("Breaker handle"), HOB_DIM_CHOICE, positions, 0, 1, 1, HOB_EXERCISE_NONE },
+  { .name = "", .words = N_ ("Breaker handle"), .dim = HOB_DIM_CHOICE, .positions = positions,
+    .high = 1, .start = 1 },
 };
 static const HobFaultDef faults[] = {
-  { "open",
-    N_ ("lets nothing through although ON"),
-    NULL,
-    1,
-    1,
-    N_ ("assumption: a worn breaker, or a loose screw"),
-    N_ ("Handle ON, no volts at the receptacle, and nothing else on the branch works."),
-    N_ ("The panel is for an electrician: its buses stay live with every breaker off."),
-    -1,
-    1,
-    { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
-  { "weak",
-    N_ ("trips at less than its rating"),
-    N_ ("rating falls to a tenth at severity 1"),
-    1,
-    1,
-    N_ ("assumption: old, or often tripped"),
-    N_ ("Clamp on the branch: below its rating, and it trips."),
-    N_ ("The panel is for an electrician: its buses stay live with every breaker off."),
-    -1,
-    1,
-    { { RATING, HOB_EFFECT_MULTIPLY, 1, 0.1 } } },
+  {
+    .id = "open",
+    .words = N_ ("lets nothing through although ON"),
+    .prior = 1,
+    .basis = "a worn breaker, or a loose screw",
+    .proof = N_ ("Handle ON, no volts at the receptacle, and nothing else on the branch works."),
+    .confirm = HOB_MEANS (RECEPTACLE),
+    HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
+  },
+  {
+    .id = "weak",
+    .words = N_ ("trips at less than its rating"),
+    .severity_words = N_ ("rating falls to a tenth at severity 1"),
+    .prior = 1,
+    .basis = "old, or often tripped",
+    .proof = N_ ("Clamp on the branch: below its rating, and it trips."),
+    .confirm = HOB_MEANS (AMPS),
+    HOB_EFFECTS ({ .setting = RATING, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.1 }),
+  },
 };
-static const HobElementDef elements[] = { { "contact", A, B } };
+static const HobElementDef elements[] = {
+  { .name = "contact", .a = A, .b = B },
+};
 static const HobQuantityDef quantities[] = {
-  { "current", N_ ("current"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
-  { "tripped", N_ ("tripped, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
+  { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
+  { .name = "tripped", .words = N_ ("tripped, 0 or 1"), .sense = HOB_SENSE_EYE },
 };
 
 static void
@@ -121,6 +128,7 @@ const HobKind hob_kind_breaker = {
   .label = N_ ("breaker"),
   .about = N_ ("Opens the line when the branch draws too much: the more, the sooner. Off and on "
                "sets it again."),
+  .hazards = HOB_HAZARD (BREAKER_GFCI),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

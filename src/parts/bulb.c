@@ -15,56 +15,59 @@ enum { Q_SENSED, Q_READS };
 #define ALL_LOST 300.0 /* K that a bulb without fluid reads too cold */
 
 static const HobSettingDef settings[] = {
-  { "lag", N_ ("How long it lags behind still air."), HOB_DIM_TIME, HOB_SENSED_LAG, 2, 1200 },
-  { "on-floor", N_ ("Share in which it feels the floor plate."), HOB_DIM_NUMBER, 0, 0, 1, NULL,
-    TRUE },
-  { "lost", N_ ("Share of its fluid that is lost."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { .name = "lag", .words = N_ ("How long it lags behind still air."), .dim = HOB_DIM_TIME,
+    .normal = HOB_SENSED_LAG, .low = 2, .high = 1200 },
+  { .name = "on-floor", .words = N_ ("Share in which it feels the floor plate."), .high = 1,
+    .condition = TRUE },
+  { .name = "lost", .words = N_ ("Share of its fluid that is lost."), .high = 1,
+    .condition = TRUE },
 };
 
 static const HobStateDef states[] = {
-  { "sensed", N_ ("temperature of the fluid"), HOB_DIM_TEMPERATURE, 0.05 },
+  { .name = "sensed", .words = N_ ("temperature of the fluid"), .dim = HOB_DIM_TEMPERATURE,
+    .tolerance = 0.05 },
 };
 
 static const HobQuantityDef quantities[] = {
-  { "sensed", N_ ("temperature of the fluid"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },
-  { "reads", N_ ("temperature that its control takes it for"), HOB_DIM_TEMPERATURE,
-    HOB_SENSE_NONE },
+  { .name = "sensed", .words = N_ ("temperature of the fluid"), .dim = HOB_DIM_TEMPERATURE },
+  { .name = "reads", .words = N_ ("temperature that its control takes it for"),
+    .dim = HOB_DIM_TEMPERATURE },
 };
 
 static const HobFaultDef faults[] = {
-  { "on-floor",
-    N_ ("bulb off its clips, on the floor plate"),
-    N_ ("share in which it feels the plate"),
-    0.5,
-    3,
-    N_ ("assumption: pulled down by a pan or at cleaning"),
-    N_ ("Look: is it up in its clips?"),
-    NULL,
-    -1,
-    1,
-    { { ON_FLOOR, HOB_EFFECT_SET, 0, 1 } } },
-  { "near-door",
-    N_ ("bulb off its clips, hanging by the door"),
-    N_ ("lag × (1 + 4 · severity)"),
-    0.5,
-    2,
-    N_ ("assumption"),
-    N_ ("Look: is it up in its clips?"),
-    NULL,
-    -1,
-    1,
-    { { LAG, HOB_EFFECT_MULTIPLY, 1, 5 } } },
-  { "fluid-lost",
-    N_ ("fluid of the bulb lost"),
-    N_ ("reads 300 K · severity too cold"),
-    1,
-    3,
-    N_ ("assumption: capillary chafed or kinked"),
-    N_ ("The contact stays as it is whatever the oven's heat; a stain along the capillary."),
-    N_ ("Without a fail-safe bellows it runs away. Do not use it: gas shut, plug out."),
-    -1,
-    1,
-    { { LOST, HOB_EFFECT_SET, 0, 1 } } },
+  {
+    .id = "on-floor",
+    .words = N_ ("bulb off its clips, on the floor plate"),
+    .severity_words = N_ ("share in which it feels the plate"),
+    .typical = 0.5,
+    .prior = 3,
+    .basis = "pulled down by a pan or at cleaning",
+    .proof = N_ ("Look: is it up in its clips?"),
+    .confirm = HOB_MEANS (LOOK),
+    HOB_EFFECTS ({ .setting = ON_FLOOR, .at1 = 1 }),
+  },
+  {
+    .id = "near-door",
+    .words = N_ ("bulb off its clips, hanging by the door"),
+    .severity_words = N_ ("lag × (1 + 4 · severity)"),
+    .typical = 0.5,
+    .prior = 2,
+    .proof = N_ ("Look: is it up in its clips?"),
+    .confirm = HOB_MEANS (LOOK),
+    HOB_EFFECTS ({ .setting = LAG, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 5 }),
+  },
+  {
+    .id = "fluid-lost",
+    .words = N_ ("fluid of the bulb lost"),
+    .severity_words = N_ ("reads 300 K · severity too cold"),
+    .prior = 3,
+    .basis = "capillary chafed or kinked",
+    .proof = N_ ("The contact stays as it is whatever the oven's heat; a stain along the "
+                 "capillary."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
+    .hazards = HOB_HAZARD (STOP_USING),
+    HOB_EFFECTS ({ .setting = LOST, .at1 = 1 }),
+  },
 };
 
 static double

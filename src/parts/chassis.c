@@ -8,9 +8,11 @@
 enum { BODY };
 enum { Q_VOLTS };
 
-static const HobTerminalDef terminals[] = { { "body", N_ ("metal body"), TRUE, 0, -20 } };
+static const HobTerminalDef terminals[] = {
+  { .name = "body", .words = N_ ("metal body"), .required = TRUE, .y = -20 },
+};
 static const HobQuantityDef quantities[] = {
-  { "volts", N_ ("voltage of the body to earth"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
+  { .name = "volts", .words = N_ ("voltage of the body to earth"), .dim = HOB_DIM_VOLTAGE },
 };
 
 static double

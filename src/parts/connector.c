@@ -21,54 +21,59 @@ enum { Q_TRIPPED, Q_FLOW, Q_LEAK };
 #define EQUAL 25.0     /* Pa between its sides at which the spring takes the ball back */
 
 static const HobPortDef ports[] = {
-  { "in", N_ ("house side"), TRUE, HOB_WAY_IN, -40, 0 },
-  { "out", N_ ("range side"), TRUE, HOB_WAY_OUT, 40, 0 },
+  { .name = "in", .words = N_ ("house side"), .required = TRUE, .way = HOB_WAY_IN, .x = -40 },
+  { .name = "out", .words = N_ ("range side"), .required = TRUE, .way = HOB_WAY_OUT, .x = 40 },
 };
 
 static const HobSettingDef settings[] = {
-  { "trip-flow", N_ ("Flow of natural gas that carries its excess-flow valve shut."),
-    HOB_DIM_MASS_FLOW, 8e-4, 1e-6, INFINITY },
-  { "leak", N_ ("Hole in it, m²."), HOB_DIM_NUMBER, 0, 0, 1e-4, NULL, TRUE },
+  { .name = "trip-flow",
+    .words = N_ ("Flow of natural gas that carries its excess-flow valve shut."),
+    .dim = HOB_DIM_MASS_FLOW, .normal = 8e-4, .low = 1e-6, .high = INFINITY },
+  { .name = "leak", .words = N_ ("Hole in it, m²."), .high = 1e-4, .condition = TRUE },
 };
 
 static const char *const shut_words[]
     = { N_ ("excess-flow valve opens again"), N_ ("excess-flow valve trips"), NULL };
-static const HobModeDef modes[] = { { "excess-flow", shut_words } };
-
-static const HobFaultDef faults[] = {
-  { "trips-early",
-    N_ ("excess-flow valve trips too early"),
-    N_ ("trips at 0.02 of its flow at severity 1"),
-    1,
-    1,
-    N_ ("assumption: one made for a smaller appliance, or dirt under its spring"),
-    N_ ("Gas dies when a burner is turned on and the hose fills again once all are off: no "
-        "pressure behind it meanwhile."),
-    N_ ("Never open a gas joint before the supply is shut. A flexible connector is never used "
-        "twice."),
-    -1,
-    1,
-    { { TRIP_FLOW, HOB_EFFECT_MULTIPLY, 1, 0.02, TRUE } } },
-  { "leaks",
-    N_ ("hose leaks"),
-    N_ ("hole of 0.5 mm² · severity"),
-    0.3,
-    1,
-    N_ ("assumption: a hose used twice, or bent too sharply"),
-    N_ ("Soap solution. Never a flame."),
-    N_ ("Touch nothing electric, do not unplug or switch, no phone indoors; everybody out at once, "
-        "call from outside."),
-    -1,
-    1,
-    { { LEAK, HOB_EFFECT_ADD, 0, 5e-7 } } },
+static const HobModeDef modes[] = {
+  { .name = "excess-flow", .words = shut_words },
 };
 
-static const HobDuctDef ducts[] = { { "bore", IN, OUT }, { "leak", OUT, -1 } };
+static const HobFaultDef faults[] = {
+  {
+    .id = "trips-early",
+    .words = N_ ("excess-flow valve trips too early"),
+    .severity_words = N_ ("trips at 0.02 of its flow at severity 1"),
+    .prior = 1,
+    .basis = "one made for a smaller appliance, or dirt under its spring",
+    .proof = N_ ("Gas dies when a burner is turned on and the hose fills again once all are off: "
+                 "no pressure behind it meanwhile."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
+    HOB_EFFECTS ({ .setting = TRIP_FLOW, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02, .geometric = TRUE }),
+  },
+  {
+    .id = "leaks",
+    .words = N_ ("hose leaks"),
+    .severity_words = N_ ("hole of 0.5 mm² · severity"),
+    .typical = 0.3,
+    .prior = 1,
+    .basis = "a hose used twice, or bent too sharply",
+    .proof = N_ ("Soap solution. Never a flame."),
+    .confirm = HOB_MEANS (LEAK_CHECK),
+    .hazards = HOB_HAZARD (GAS_STRONG),
+    HOB_EFFECTS ({ .setting = LEAK, .how = HOB_EFFECT_ADD, .at1 = 5e-7 }),
+  },
+};
+
+static const HobDuctDef ducts[] = {
+  { .name = "bore", .a = IN, .b = OUT },
+  { .name = "leak", .a = OUT, .b = -1 },
+};
 
 static const HobQuantityDef quantities[] = {
-  { "tripped", N_ ("excess-flow valve tripped, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
-  { "flow", N_ ("gas flowing"), HOB_DIM_MASS_FLOW, HOB_SENSE_NONE },
-  { "leak", N_ ("gas that leaks into the kitchen"), HOB_DIM_MASS_FLOW, HOB_SENSE_NOSE },
+  { .name = "tripped", .words = N_ ("excess-flow valve tripped, 0 or 1") },
+  { .name = "flow", .words = N_ ("gas flowing"), .dim = HOB_DIM_MASS_FLOW },
+  { .name = "leak", .words = N_ ("gas that leaks into the kitchen"), .dim = HOB_DIM_MASS_FLOW,
+    .sense = HOB_SENSE_NOSE },
 };
 
 static void

@@ -14,70 +14,70 @@ enum { PLUG };
 #define PINCH_OHMS 0.05 /* copper on painted steel, invented */
 
 static const HobTerminalDef terminals[] = {
-  { "line", N_ ("line, range side"), TRUE, 40, -40 },
-  { "neutral", N_ ("neutral, range side"), TRUE, 40, 0 },
-  { "ground", N_ ("ground, range side"), FALSE, 40, 40 },
-  { "plug-line", N_ ("narrow blade"), TRUE, -40, -40 },
-  { "plug-neutral", N_ ("wide blade"), TRUE, -40, 0 },
-  { "plug-ground", N_ ("round pin"), FALSE, -40, 40 },
+  { .name = "line", .words = N_ ("line, range side"), .required = TRUE, .x = 40, .y = -40 },
+  { .name = "neutral", .words = N_ ("neutral, range side"), .required = TRUE, .x = 40 },
+  { .name = "ground", .words = N_ ("ground, range side"), .x = 40, .y = 40 },
+  { .name = "plug-line", .words = N_ ("narrow blade"), .required = TRUE, .x = -40, .y = -40 },
+  { .name = "plug-neutral", .words = N_ ("wide blade"), .required = TRUE, .x = -40 },
+  { .name = "plug-ground", .words = N_ ("round pin"), .x = -40, .y = 40 },
 };
 static const HobSettingDef settings[] = {
-  { "length", N_ ("Length of the cord."), HOB_DIM_LENGTH, 1.9, 0.3, 60 },
-  { "gauge", N_ ("Gauge of its conductors."), HOB_DIM_LENGTH, 1.0237e-3, 0.3e-3, 4e-3 },
-  { "ground-open", N_ ("1: its ground is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "neutral-pinched", N_ ("1: its neutral touches the metal it passes through."), HOB_DIM_NUMBER,
-    0, 0, 1, NULL, TRUE },
+  { .name = "length", .words = N_ ("Length of the cord."), .dim = HOB_DIM_LENGTH, .normal = 1.9,
+    .low = 0.3, .high = 60 },
+  { .name = "gauge", .words = N_ ("Gauge of its conductors."), .dim = HOB_DIM_LENGTH,
+    .normal = 1.0237e-3, .low = 0.3e-3, .high = 4e-3 },
+  { .name = "ground-open", .words = N_ ("1: its ground is broken."), .high = 1, .condition = TRUE },
+  { .name = "neutral-pinched", .words = N_ ("1: its neutral touches the metal it passes through."),
+    .high = 1, .condition = TRUE },
 };
-
-#define DEAD_FIRST N_ ("Off is not dead: unplug and prove dead before reaching in.")
 
 static const HobFaultDef faults[] = {
-  { "thin-extension",
-    N_ ("a long thin cord between wall and range"),
-    N_ ("30 m · severity more"),
-    0.7,
-    1,
-    N_ ("assumption"),
-    N_ ("Volts at the range's own terminals under load, against those at the receptacle."),
-    N_ ("A cord that grows warm is a fire risk: the range belongs into its own receptacle."),
-    -1,
-    1,
-    { { LENGTH, HOB_EFFECT_ADD, 0, 30 } } },
-  { "ground-open",
-    N_ ("ground pin or ground wire broken"),
-    NULL,
-    1,
-    2,
-    N_ ("assumption: pins are cut off"),
-    N_ ("Unplugged: ohms from the round pin to the range's metal."),
-    N_ ("With a metal gas pipe fault current takes the flexible connector: never open a gas joint "
-        "before the supply is "
-        "proven dead."),
-    PLUG_GROUND,
-    1,
-    { { GROUND_OPEN, HOB_EFFECT_SET, 0, 1 } } },
-  { "neutral-pinched",
-    N_ ("neutral pinched against the range's metal"),
-    NULL,
-    1,
-    1,
-    N_ ("assumption: after a repair"),
-    N_ ("Unplugged: ohms from the wide blade to the range's metal: there should be none."),
-    DEAD_FIRST,
-    GROUND,
-    1,
-    { { PINCHED, HOB_EFFECT_SET, 0, 1 } } },
+  {
+    .id = "thin-extension",
+    .words = N_ ("a long thin cord between wall and range"),
+    .severity_words = N_ ("30 m · severity more"),
+    .typical = 0.7,
+    .prior = 1,
+    .proof = N_ ("Volts at the range's own terminals under load, against those at the receptacle."),
+    .confirm = HOB_MEANS (LIVE_VOLTS),
+    HOB_EFFECTS ({ .setting = LENGTH, .how = HOB_EFFECT_ADD, .at1 = 30 }),
+  },
+  {
+    .id = "ground-open",
+    .words = N_ ("ground pin or ground wire broken"),
+    .prior = 2,
+    .basis = "pins are cut off",
+    .proof = N_ ("Unplugged: ohms from the round pin to the range's metal."),
+    .confirm = HOB_MEANS (OHMS),
+    .hazards = HOB_HAZARD (GAS_JOINT) | HOB_HAZARD_IF_GROUND_OPEN,
+    .needs = HOB_NEEDS (PLUG_GROUND),
+    HOB_EFFECTS ({ .setting = GROUND_OPEN, .at1 = 1 }),
+  },
+  {
+    .id = "neutral-pinched",
+    .words = N_ ("neutral pinched against the range's metal"),
+    .prior = 1,
+    .basis = "after a repair",
+    .proof = N_ ("Unplugged: ohms from the wide blade to the range's metal: there should be none."),
+    .confirm = HOB_MEANS (OHMS),
+    .needs = HOB_NEEDS (GROUND),
+    HOB_EFFECTS ({ .setting = PINCHED, .at1 = 1 }),
+  },
 };
-static const HobPosition positions[]
-    = { { "out", N_ ("OUT"), 0 }, { "in", N_ ("IN"), 1 }, { NULL } };
+static const HobPosition positions[] = {
+  { .name = "out", .words = N_ ("OUT"), .value = 0 },
+  { .name = "in", .words = N_ ("IN"), .value = 1 },
+  { NULL },
+};
 static const HobControlDef controls[] = {
-  { "plug", N_ ("Plug"), HOB_DIM_CHOICE, positions, 0, 1, 1, HOB_EXERCISE_UNPLUG },
+  { .name = "plug", .words = N_ ("Plug"), .dim = HOB_DIM_CHOICE, .positions = positions, .high = 1,
+    .start = 1, .exercise = HOB_EXERCISE_UNPLUG },
 };
 static const HobElementDef elements[] = {
-  { "line", PLUG_LINE, LINE },
-  { "neutral", NEUTRAL, PLUG_NEUTRAL },
-  { "ground", GROUND, PLUG_GROUND },
-  { "neutral pinched", NEUTRAL, GROUND },
+  { .name = "line", .a = PLUG_LINE, .b = LINE },
+  { .name = "neutral", .a = NEUTRAL, .b = PLUG_NEUTRAL },
+  { .name = "ground", .a = GROUND, .b = PLUG_GROUND },
+  { .name = "neutral pinched", .a = NEUTRAL, .b = GROUND },
 };
 
 static void

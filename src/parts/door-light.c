@@ -21,57 +21,51 @@ enum { Q_SHINES, Q_CURRENT, Q_CLOSED };
 #define DARK_VOLTS 30.0
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("line side"), TRUE, -60, 0 },
-  { "b", N_ ("neutral side"), TRUE, 60, 0 },
+  { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -60 },
+  { .name = "b", .words = N_ ("neutral side"), .required = TRUE, .x = 60 },
 };
 static const HobSettingDef settings[] = {
-  { "ohms", N_ ("Resistance of the burning lamp; 360 ohms is 40 W at 120 V."), HOB_DIM_RESISTANCE,
-    360, 50, 5000 },
-  { "broken", N_ ("1: its filament is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "stuck", N_ ("−1: the plunger stays in, 1: it stays out."), HOB_DIM_NUMBER, 0, -1, 1, NULL,
-    TRUE },
+  { .name = "ohms", .words = N_ ("Resistance of the burning lamp; 360 ohms is 40 W at 120 V."),
+    .dim = HOB_DIM_RESISTANCE, .normal = 360, .low = 50, .high = 5000 },
+  { .name = "broken", .words = N_ ("1: its filament is broken."), .high = 1, .condition = TRUE },
+  { .name = "stuck", .words = N_ ("−1: the plunger stays in, 1: it stays out."), .low = -1,
+    .high = 1, .condition = TRUE },
 };
-static const HobElementDef elements[] = { { "filament", A, B } };
+static const HobElementDef elements[] = {
+  { .name = "filament", .a = A, .b = B },
+};
 static const HobQuantityDef quantities[] = {
-  { "shines", N_ ("light, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
-  { "current", N_ ("current"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
-  { "closed", N_ ("contact closed, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
+  { .name = "shines", .words = N_ ("light, 0 to 1"), .sense = HOB_SENSE_EYE },
+  { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
+  { .name = "closed", .words = N_ ("contact closed, 0 or 1") },
 };
 static const HobFaultDef faults[] = {
-  { "open",
-    N_ ("lamp burnt out"),
-    NULL,
-    1,
-    6,
-    N_ ("assumption"),
-    N_ ("Line voltage across the unit with the door open, no light; another lamp lights."),
-    N_ ("Hot glass; unplug first."),
-    -1,
-    1,
-    { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
-  { "stuck-in",
-    N_ ("plunger stuck in"),
-    NULL,
-    1,
-    2,
-    N_ ("assumption"),
-    N_ ("The plunger does not come out as the door opens; a good lamp, and yet no continuity "
-        "through the unit."),
-    N_ ("Hot glass; unplug first."),
-    -1,
-    1,
-    { { STUCK, HOB_EFFECT_SET, 0, -1 } } },
-  { "stuck-out",
-    N_ ("plunger stuck out"),
-    NULL,
-    1,
-    2,
-    N_ ("assumption"),
-    N_ ("Pushed by hand, the plunger does not put the light out: it shines behind a closed door."),
-    N_ ("Hot glass; unplug first."),
-    -1,
-    1,
-    { { STUCK, HOB_EFFECT_SET, 0, 1 } } },
+  {
+    .id = "open",
+    .words = N_ ("lamp burnt out"),
+    .prior = 6,
+    .proof = N_ ("Line voltage across the unit with the door open, no light; another lamp lights."),
+    .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (SWAP),
+    HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
+  },
+  {
+    .id = "stuck-in",
+    .words = N_ ("plunger stuck in"),
+    .prior = 2,
+    .proof = N_ ("The plunger does not come out as the door opens; a good lamp, and yet no "
+                 "continuity through the unit."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
+    HOB_EFFECTS ({ .setting = STUCK, .at1 = -1 }),
+  },
+  {
+    .id = "stuck-out",
+    .words = N_ ("plunger stuck out"),
+    .prior = 2,
+    .proof = N_ ("Pushed by hand, the plunger does not put the light out: it shines behind a "
+                 "closed door."),
+    .confirm = HOB_MEANS (LOOK),
+    HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
+  },
 };
 
 static gboolean

@@ -11,41 +11,38 @@ enum { Q_CLOSED };
 
 static const char *const whens[] = { "open", "closed", NULL };
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("line side"), TRUE, -40, 0 },
-  { "b", N_ ("load side"), TRUE, 40, 0 },
+  { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -40 },
+  { .name = "b", .words = N_ ("load side"), .required = TRUE, .x = 40 },
 };
 static const HobSettingDef settings[] = {
-  { "closes-when", N_ ("Position of the door that closes the contact."), HOB_DIM_CHOICE, 0, 0, 1,
-    whens },
-  { "stuck", N_ ("−1: stuck open, 1: stuck closed."), HOB_DIM_NUMBER, 0, -1, 1, NULL, TRUE },
+  { .name = "closes-when", .words = N_ ("Position of the door that closes the contact."),
+    .dim = HOB_DIM_CHOICE, .high = 1, .choices = whens },
+  { .name = "stuck", .words = N_ ("−1: stuck open, 1: stuck closed."), .low = -1, .high = 1,
+    .condition = TRUE },
 };
-static const HobElementDef elements[] = { { "contact", A, B } };
+static const HobElementDef elements[] = {
+  { .name = "contact", .a = A, .b = B },
+};
 static const HobQuantityDef quantities[] = {
-  { "closed", N_ ("contact closed, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
+  { .name = "closed", .words = N_ ("contact closed, 0 or 1") },
 };
 static const HobFaultDef faults[] = {
-  { "stuck-open",
-    N_ ("door switch stuck open"),
-    NULL,
-    1,
-    2,
-    N_ ("assumption"),
-    N_ ("Unplugged, one lead off: no continuity in either position of the door."),
-    NULL,
-    -1,
-    1,
-    { { STUCK, HOB_EFFECT_SET, 0, -1 } } },
-  { "stuck-closed",
-    N_ ("door switch stuck closed"),
-    NULL,
-    1,
-    2,
-    N_ ("assumption"),
-    N_ ("Unplugged, one lead off: continuity in both positions of the door."),
-    NULL,
-    -1,
-    1,
-    { { STUCK, HOB_EFFECT_SET, 0, 1 } } },
+  {
+    .id = "stuck-open",
+    .words = N_ ("door switch stuck open"),
+    .prior = 2,
+    .proof = N_ ("Unplugged, one lead off: no continuity in either position of the door."),
+    .confirm = HOB_MEANS (CONTINUITY),
+    HOB_EFFECTS ({ .setting = STUCK, .at1 = -1 }),
+  },
+  {
+    .id = "stuck-closed",
+    .words = N_ ("door switch stuck closed"),
+    .prior = 2,
+    .proof = N_ ("Unplugged, one lead off: continuity in both positions of the door."),
+    .confirm = HOB_MEANS (CONTINUITY),
+    HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
+  },
 };
 
 static gboolean
@@ -92,6 +89,7 @@ const HobKind hob_kind_door_switch = {
   .name = "door-switch",
   .label = N_ ("door switch"),
   .about = N_ ("A plunger that the door pushes."),
+  .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (elements, elements),

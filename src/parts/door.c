@@ -9,26 +9,30 @@ enum { POSITION };
 enum { GASKET };
 
 static const HobSettingDef settings[] = {
-  { "gasket", N_ ("What a worn gasket leaves open, as a share of an open door."), HOB_DIM_NUMBER, 0,
-    0, 1, NULL, TRUE },
+  { .name = "gasket", .words = N_ ("What a worn gasket leaves open, as a share of an open door."),
+    .high = 1, .condition = TRUE },
 };
-static const HobPosition positions[]
-    = { { "closed", N_ ("CLOSED"), 0 }, { "open", N_ ("OPEN"), 1 }, { NULL } };
+static const HobPosition positions[] = {
+  { .name = "closed", .words = N_ ("CLOSED"), .value = 0 },
+  { .name = "open", .words = N_ ("OPEN"), .value = 1 },
+  { NULL },
+};
 static const HobControlDef controls[] = {
-  { "", N_ ("Oven door"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_TRY },
+  { .name = "", .words = N_ ("Oven door"), .dim = HOB_DIM_CHOICE, .positions = positions, .high = 1,
+    .exercise = HOB_EXERCISE_TRY },
 };
 static const HobFaultDef faults[] = {
-  { "gasket-gone",
-    N_ ("door gasket gone"),
-    N_ ("share of an open door that leaks"),
-    0.5,
-    3,
-    N_ ("assumption"),
-    N_ ("A strip of paper shut in the door pulls out without a drag; heat comes out at the edge."),
-    NULL,
-    -1,
-    1,
-    { { GASKET, HOB_EFFECT_SET, 0, 0.3 } } },
+  {
+    .id = "gasket-gone",
+    .words = N_ ("door gasket gone"),
+    .severity_words = N_ ("share of an open door that leaks"),
+    .typical = 0.5,
+    .prior = 3,
+    .proof = N_ ("A strip of paper shut in the door pulls out without a drag; heat comes out at "
+                 "the edge."),
+    .confirm = HOB_MEANS (LOOK),
+    HOB_EFFECTS ({ .setting = GASKET, .at1 = 0.3 }),
+  },
 };
 
 static double

@@ -34,103 +34,141 @@ enum { Q_SPARKS, Q_RATE, Q_TICKING, Q_MISSED, Q_ENERGY };
 #define FLAME_OHMS 20e6 /* of a flame that a tip stands in; this project's figure */
 #define REACH 0.5       /* offset from which the tip no longer stands in the flame */
 
-static const HobTerminalDef terminals[] = { { "lead", N_ ("spark lead"), TRUE, 0, 40, TRUE } };
+static const HobTerminalDef terminals[] = {
+  { .name = "lead", .words = N_ ("spark lead"), .required = TRUE, .y = 40, .high_voltage = TRUE },
+};
 
 static const HobSettingDef settings[] = {
-  { "gap", N_ ("From the tip to the burner cap."), HOB_DIM_LENGTH, 3e-3, 0.2e-3, 30e-3 },
-  { "crack", N_ ("Way through a crack in its ceramic to metal; 0: sound."), HOB_DIM_LENGTH, 0, 0,
-    20e-3, NULL, TRUE },
-  { "offset", N_ ("How far it stands from its proper place at the burner, 0 to 1."), HOB_DIM_NUMBER,
-    0, 0, 1, NULL, TRUE },
-  { "chafed", N_ ("Way from its lead's wire to metal where the insulation is worn; 0: sound."),
-    HOB_DIM_LENGTH, 0, 0, 20e-3, NULL, TRUE },
-  { "lead-open", N_ ("1: its lead is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "fouling", N_ ("Resistance of the dirt on its tip."), HOB_DIM_RESISTANCE, 0, 0, 1e10, NULL,
-    TRUE },
+  { .name = "gap", .words = N_ ("From the tip to the burner cap."), .dim = HOB_DIM_LENGTH,
+    .normal = 3e-3, .low = 0.2e-3, .high = 30e-3 },
+  { .name = "crack", .words = N_ ("Way through a crack in its ceramic to metal; 0: sound."),
+    .dim = HOB_DIM_LENGTH, .high = 20e-3, .condition = TRUE },
+  { .name = "offset",
+    .words = N_ ("How far it stands from its proper place at the burner, 0 to 1."), .high = 1,
+    .condition = TRUE },
+  { .name = "chafed",
+    .words = N_ ("Way from its lead's wire to metal where the insulation is worn; 0: sound."),
+    .dim = HOB_DIM_LENGTH, .high = 20e-3, .condition = TRUE },
+  { .name = "lead-open", .words = N_ ("1: its lead is broken."), .high = 1, .condition = TRUE },
+  { .name = "fouling", .words = N_ ("Resistance of the dirt on its tip."),
+    .dim = HOB_DIM_RESISTANCE, .high = 1e10, .condition = TRUE },
 };
 
 static const HobModeDef modes[] = {
-  { "jumps", NULL }, { "count", NULL }, { "first", NULL }, { "miss", NULL }, { "chance", NULL }
+  { .name = "jumps" },
+  { .name = "count" },
+  { .name = "first" },
+  { .name = "miss" },
+  { .name = "chance" },
 };
 
 static const HobQuantityDef quantities[] = {
-  { "sparks", N_ ("sparks so far at the burner cap"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
-  { "rate", N_ ("sparks per second at the burner cap"), HOB_DIM_RATE, HOB_SENSE_EYE },
-  { "ticking", N_ ("sparks per second, heard wherever they jump"), HOB_DIM_RATE, HOB_SENSE_EAR },
-  { "missed", N_ ("share of the beats that stay out while it sparks"), HOB_DIM_NUMBER,
-    HOB_SENSE_EAR },
-  { "energy", N_ ("energy of a pulse in the gap at the burner cap"), HOB_DIM_ENERGY,
-    HOB_SENSE_NONE },
+  { .name = "sparks", .words = N_ ("sparks so far at the burner cap"), .sense = HOB_SENSE_EYE },
+  { .name = "rate", .words = N_ ("sparks per second at the burner cap"), .dim = HOB_DIM_RATE,
+    .sense = HOB_SENSE_EYE },
+  { .name = "ticking", .words = N_ ("sparks per second, heard wherever they jump"),
+    .dim = HOB_DIM_RATE, .sense = HOB_SENSE_EAR },
+  { .name = "missed", .words = N_ ("share of the beats that stay out while it sparks"),
+    .sense = HOB_SENSE_EAR },
+  { .name = "energy", .words = N_ ("energy of a pulse in the gap at the burner cap"),
+    .dim = HOB_DIM_ENERGY },
 };
 
-#define NO_METER N_ ("Never a meter on a spark lead.")
-#define COLD_FIRST N_ ("Ceramic is brittle: bend the wire, not the tube; knob off and unplugged.")
-#define FAULT(id, words, how_far, typical, prior, proof, caution, setting, at0, at1)               \
-  {                                                                                                \
-    id, words, how_far, typical, prior, N_ ("assumption"), proof, caution, -1, 1,                  \
-    {                                                                                              \
-      {                                                                                            \
-        setting, HOB_EFFECT_SET, at0, at1                                                          \
-      }                                                                                            \
-    }                                                                                              \
-  }
-
 static const HobFaultDef faults[] = {
-  { "cracked",
-    N_ ("electrode's ceramic cracked"),
-    N_ ("way through the crack to metal, 2 mm to 0.5 mm"),
-    0.5,
-    6,
-    N_ ("assumption"),
-    N_ ("Ticking without a spark at the cap; in the dark a spark is seen at the ceramic. With the "
-        "electrode exchanged for "
-        "a neighbour's, the fault goes with it."),
-    N_ ("Never a meter on a spark lead; knob off and unplugged before it is touched."),
-    -1,
-    1,
-    { { CRACK, HOB_EFFECT_SET, 2e-3, 0.5e-3 } } },
-  { "gap-wide",
-    N_ ("electrode bent away from the cap"),
-    N_ ("gap from tip to cap, 6 mm to 14 mm"),
-    0.6,
-    5,
-    N_ ("assumption"),
-    N_ ("No spark at this cap, others spark. A gauge in the gap: about 3 mm (1/8 in) is right."),
-    COLD_FIRST,
-    -1,
-    1,
-    { { GAP, HOB_EFFECT_SET, 6e-3, 14e-3 } } },
-  FAULT ("gap-narrow", N_ ("electrode bent close to the cap"),
-         N_ ("gap from tip to cap, 1.9 mm to 0.9 mm"), 0.2, 3,
-         N_ ("It sparks well and lights late or not at all. A gauge in the gap: about 3 mm "
-             "(1/8 in) is right."),
-         COLD_FIRST, GAP, 1.9e-3, 0.9e-3),
-  FAULT ("cracked-deep", N_ ("electrode's ceramic cracked deep down"),
-         N_ ("way through the crack to metal, 4.5 mm to 2 mm"), 0.8, 3,
-         N_ ("Sparks at the cap stay out now and then though it ticks evenly; in the dark the "
-             "others are seen at the ceramic."),
-         N_ ("Never a meter on a spark lead; knob off and unplugged before it is touched."), CRACK,
-         4.5e-3, 2e-3),
-  FAULT ("off-place", N_ ("electrode's tip too far from the burner's ports"),
-         N_ ("how far from its place, a fifth to all of the way out of the mixture"), 0.6, 3,
-         N_ ("Sparks well at the cap, lights late or not at all. Compare with a neighbour's."),
-         COLD_FIRST, OFFSET, 0.2, 1),
-  FAULT ("lead-open", N_ ("spark lead broken or off"), NULL, 1, 3,
-         N_ ("No spark at this cap. Unplugged, the lead followed by eye and hand from module to "
-             "electrode; exchanged for a neighbour's, the fault goes with the lead."),
-         NO_METER, BROKEN, 0, 1),
-  FAULT ("lead-chafed", N_ ("spark lead's insulation worn against metal"),
-         N_ ("way from its wire to metal, 4 mm to 0.2 mm"), 0.6, 3,
-         N_ ("Ticking without a spark at the cap; in the dark a spark is seen where the lead "
-             "touches metal."),
-         NO_METER, CHAFED, 4e-3, 0.2e-3),
-  FAULT ("fouled", N_ ("dirt on the electrode's tip"),
-         N_ ("what the dirt resists, 30 MΩ to 300 MΩ: sparks break through it, a flame's current "
-             "does not"),
-         0.5, 3,
-         N_ ("With a module that watches the flame: sparks go on though the burner is lit, and end "
-             "when the tip is cleaned."),
-         NO_METER, FOULING, 30e6, 300e6),
+  {
+    .id = "cracked",
+    .words = N_ ("electrode's ceramic cracked"),
+    .severity_words = N_ ("way through the crack to metal, 2 mm to 0.5 mm"),
+    .typical = 0.5,
+    .prior = 6,
+    .proof = N_ ("Ticking without a spark at the cap; in the dark a spark is seen at the "
+                 "ceramic. With the electrode exchanged for a neighbour's, the fault goes with "
+                 "it."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
+    HOB_EFFECTS ({ .setting = CRACK, .at0 = 2e-3, .at1 = 0.5e-3 }),
+  },
+  {
+    .id = "gap-wide",
+    .words = N_ ("electrode bent away from the cap"),
+    .severity_words = N_ ("gap from tip to cap, 6 mm to 14 mm"),
+    .typical = 0.6,
+    .prior = 5,
+    .proof = N_ ("No spark at this cap, others spark. A gauge in the gap: about 3 mm (1/8 in) is "
+                 "right."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
+    HOB_EFFECTS ({ .setting = GAP, .at0 = 6e-3, .at1 = 14e-3 }),
+  },
+  {
+    .id = "gap-narrow",
+    .words = N_ ("electrode bent close to the cap"),
+    .severity_words = N_ ("gap from tip to cap, 1.9 mm to 0.9 mm"),
+    .typical = 0.2,
+    .prior = 3,
+    .proof = N_ ("It sparks well and lights late or not at all. A gauge in the gap: about 3 mm "
+                 "(1/8 in) is right."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
+    HOB_EFFECTS ({ .setting = GAP, .at0 = 1.9e-3, .at1 = 0.9e-3 }),
+  },
+  {
+    .id = "cracked-deep",
+    .words = N_ ("electrode's ceramic cracked deep down"),
+    .severity_words = N_ ("way through the crack to metal, 4.5 mm to 2 mm"),
+    .typical = 0.8,
+    .prior = 3,
+    .proof = N_ ("Sparks at the cap stay out now and then though it ticks evenly; in the dark "
+                 "the others are seen at the ceramic."),
+    .confirm = HOB_MEANS (LOOK),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
+    HOB_EFFECTS ({ .setting = CRACK, .at0 = 4.5e-3, .at1 = 2e-3 }),
+  },
+  {
+    .id = "off-place",
+    .words = N_ ("electrode's tip too far from the burner's ports"),
+    .severity_words = N_ ("how far from its place, a fifth to all of the way out of the mixture"),
+    .typical = 0.6,
+    .prior = 3,
+    .proof = N_ ("Sparks well at the cap, lights late or not at all. Compare with a neighbour's."),
+    .confirm = HOB_MEANS (LOOK),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
+    HOB_EFFECTS ({ .setting = OFFSET, .at0 = 0.2, .at1 = 1 }),
+  },
+  {
+    .id = "lead-open",
+    .words = N_ ("spark lead broken or off"),
+    .prior = 3,
+    .proof = N_ ("No spark at this cap. Unplugged, the lead followed by eye and hand from module "
+                 "to electrode; exchanged for a neighbour's, the fault goes with the lead."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND) | HOB_MEANS (SWAP),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
+    HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
+  },
+  {
+    .id = "lead-chafed",
+    .words = N_ ("spark lead's insulation worn against metal"),
+    .severity_words = N_ ("way from its wire to metal, 4 mm to 0.2 mm"),
+    .typical = 0.6,
+    .prior = 3,
+    .proof = N_ ("Ticking without a spark at the cap; in the dark a spark is seen where the lead "
+                 "touches metal."),
+    .confirm = HOB_MEANS (LOOK),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
+    HOB_EFFECTS ({ .setting = CHAFED, .at0 = 4e-3, .at1 = 0.2e-3 }),
+  },
+  {
+    .id = "fouled",
+    .words = N_ ("dirt on the electrode's tip"),
+    .severity_words = N_ ("what the dirt resists, 30 MΩ to 300 MΩ: sparks break through it, a "
+                          "flame's current does not"),
+    .typical = 0.5,
+    .prior = 3,
+    .proof = N_ ("With a module that watches the flame: sparks go on though the burner is lit, "
+                 "and end when the tip is cleaned."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
+    HOB_EFFECTS ({ .setting = FOULING, .at0 = 30e6, .at1 = 300e6 }),
+  },
 };
 
 static double
@@ -389,6 +427,7 @@ const HobKind hob_kind_electrode = {
   .label = N_ ("spark electrode"),
   .about = N_ ("Its tip stands about 3 mm from the grounded cap; the module's pulse jumps there "
                "and lights the gas."),
+  .hazards = HOB_HAZARD (SPARK_LEAD),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (modes, modes),

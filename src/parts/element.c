@@ -21,34 +21,45 @@ enum { Q_POWER, Q_CURRENT, Q_SHEATH };
 #define CONVECTION 25.0 /* W/m²K, in the fan's stream */
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("line side"), TRUE, -60, 0 },
-  { "b", N_ ("neutral side"), TRUE, 60, 0 },
+  { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -60 },
+  { .name = "b", .words = N_ ("neutral side"), .required = TRUE, .x = 60 },
 };
 
 static const HobSettingDef settings[] = {
-  { "ohms", N_ ("Resistance."), HOB_DIM_RESISTANCE, 16, 5, 1000 },
-  { "heat-capacity", N_ ("Heat capacity, J/K."), HOB_DIM_NUMBER, 150, 5, 5000 },
-  { "surface", N_ ("Surface, m²."), HOB_DIM_NUMBER, 0.03, 1e-3, 1 },
-  { "broken", N_ ("1: the element is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { .name = "ohms", .words = N_ ("Resistance."), .dim = HOB_DIM_RESISTANCE, .normal = 16, .low = 5,
+    .high = 1000 },
+  { .name = "heat-capacity", .words = N_ ("Heat capacity, J/K."), .normal = 150, .low = 5,
+    .high = 5000 },
+  { .name = "surface", .words = N_ ("Surface, m²."), .normal = 0.03, .low = 1e-3, .high = 1 },
+  { .name = "broken", .words = N_ ("1: the element is broken."), .high = 1, .condition = TRUE },
 };
 
 static const HobStateDef states[] = {
-  { "sheath", N_ ("temperature of the sheath"), HOB_DIM_TEMPERATURE, 0.2 },
+  { .name = "sheath", .words = N_ ("temperature of the sheath"), .dim = HOB_DIM_TEMPERATURE,
+    .tolerance = 0.2 },
 };
 
-static const HobElementDef elements[] = { { "element", A, B } };
+static const HobElementDef elements[] = {
+  { .name = "element", .a = A, .b = B },
+};
 
 static const HobQuantityDef quantities[] = {
-  { "power", N_ ("power"), HOB_DIM_POWER, HOB_SENSE_NONE },
-  { "current", N_ ("current"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
-  { "sheath", N_ ("temperature of the sheath"), HOB_DIM_TEMPERATURE, HOB_SENSE_EYE },
+  { .name = "power", .words = N_ ("power"), .dim = HOB_DIM_POWER },
+  { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
+  { .name = "sheath", .words = N_ ("temperature of the sheath"), .dim = HOB_DIM_TEMPERATURE,
+    .sense = HOB_SENSE_EYE },
 };
 
 static const HobFaultDef faults[] = {
-  { "open", N_ ("element broken"), NULL, 1, 4, N_ ("assumption"),
-    N_ ("The line voltage stands across it and it draws nothing; unplugged, it reads open."),
-    N_ ("Off is not dead: unplug and prove dead before reaching in."), -1, 1,
-    { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
+  {
+    .id = "open",
+    .words = N_ ("element broken"),
+    .prior = 4,
+    .proof = N_ ("The line voltage stands across it and it draws nothing; unplugged, it reads "
+                 "open."),
+    .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),
+    HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
+  },
 };
 
 static double

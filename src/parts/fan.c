@@ -16,32 +16,44 @@ enum { Q_SPEED, Q_CURRENT };
 #define SHAFT_SHARE 0.3  /* of its power goes into the air it moves */
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("line side"), TRUE, -60, 0 },
-  { "b", N_ ("neutral side"), TRUE, 60, 0 },
+  { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -60 },
+  { .name = "b", .words = N_ ("neutral side"), .required = TRUE, .x = 60 },
 };
 
 static const HobSettingDef settings[] = {
-  { "ohms", N_ ("What its running motor draws, as a resistance."), HOB_DIM_RESISTANCE, 480, 20, 10000 },
-  { "broken", N_ ("1: its winding is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "seized", N_ ("1: its shaft does not turn."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { .name = "ohms", .words = N_ ("What its running motor draws, as a resistance."),
+    .dim = HOB_DIM_RESISTANCE, .normal = 480, .low = 20, .high = 10000 },
+  { .name = "broken", .words = N_ ("1: its winding is broken."), .high = 1, .condition = TRUE },
+  { .name = "seized", .words = N_ ("1: its shaft does not turn."), .high = 1, .condition = TRUE },
 };
 
-static const HobElementDef elements[] = { { "winding", A, B } };
+static const HobElementDef elements[] = {
+  { .name = "winding", .a = A, .b = B },
+};
 
 static const HobQuantityDef quantities[] = {
-  { "speed", N_ ("speed, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_EAR },
-  { "current", N_ ("current"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
+  { .name = "speed", .words = N_ ("speed, 0 to 1"), .sense = HOB_SENSE_EAR },
+  { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
 };
 
 static const HobFaultDef faults[] = {
-  { "open", N_ ("fan winding broken"), NULL, 1, 4, N_ ("assumption"),
-    N_ ("The line voltage stands across the motor and it draws nothing."),
-    N_ ("Off is not dead: unplug and prove dead before reaching in."), -1, 1,
-    { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
-  { "seized", N_ ("fan shaft stuck"), NULL, 1, 4, N_ ("assumption"),
-    N_ ("The motor hums and draws current; unplugged, the blade does not turn freely by hand."),
-    N_ ("Off is not dead: unplug and prove dead before reaching in."), -1, 1,
-    { { SEIZED, HOB_EFFECT_SET, 0, 1 } } },
+  {
+    .id = "open",
+    .words = N_ ("fan winding broken"),
+    .prior = 4,
+    .proof = N_ ("The line voltage stands across the motor and it draws nothing."),
+    .confirm = HOB_MEANS (LIVE_VOLTS),
+    HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
+  },
+  {
+    .id = "seized",
+    .words = N_ ("fan shaft stuck"),
+    .prior = 4,
+    .proof = N_ ("The motor hums and draws current; unplugged, the blade does not turn freely by "
+                 "hand."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
+    HOB_EFFECTS ({ .setting = SEIZED, .at1 = 1 }),
+  },
 };
 
 static double

@@ -19,67 +19,75 @@ enum { Q_OPEN, Q_TEMPERATURE, Q_VOLTS };
 static const char *const reset_ways[] = { "auto", "manual", NULL };
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("line side"), TRUE, -60, 0 },
-  { "b", N_ ("load side"), TRUE, 60, 0 },
+  { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -60 },
+  { .name = "b", .words = N_ ("load side"), .required = TRUE, .x = 60 },
 };
 
 static const HobSettingDef settings[] = {
-  { "opens", N_ ("Temperature of its disc at which it opens."), HOB_DIM_TEMPERATURE, 573.15, 320,
-    800 },
-  { "resets", N_ ("How far it must cool before it can close again."), HOB_DIM_DIFFERENCE, 40, 5,
-    200 },
-  { "reset", N_ ("How it closes again: by itself, or by its button."), HOB_DIM_CHOICE, 1, 0, 1,
-    reset_ways },
-  { "lag", N_ ("How long it lags behind the liner."), HOB_DIM_TIME, 60, 1, 1200 },
-  { "broken", N_ ("1: it is open for good."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { .name = "opens", .words = N_ ("Temperature of its disc at which it opens."),
+    .dim = HOB_DIM_TEMPERATURE, .normal = 573.15, .low = 320, .high = 800 },
+  { .name = "resets", .words = N_ ("How far it must cool before it can close again."),
+    .dim = HOB_DIM_DIFFERENCE, .normal = 40, .low = 5, .high = 200 },
+  { .name = "reset", .words = N_ ("How it closes again: by itself, or by its button."),
+    .dim = HOB_DIM_CHOICE, .normal = 1, .high = 1, .choices = reset_ways },
+  { .name = "lag", .words = N_ ("How long it lags behind the liner."), .dim = HOB_DIM_TIME,
+    .normal = 60, .low = 1, .high = 1200 },
+  { .name = "broken", .words = N_ ("1: it is open for good."), .high = 1, .condition = TRUE },
 };
 
-static const HobStateDef states[] = { { "disc", N_ ("temperature of its disc"), HOB_DIM_TEMPERATURE,
-                                        0.1 } };
+static const HobStateDef states[] = {
+  { .name = "disc", .words = N_ ("temperature of its disc"), .dim = HOB_DIM_TEMPERATURE,
+    .tolerance = 0.1 },
+};
 
 static const char *const trip_words[] = { N_ ("cut-out closes"), N_ ("cut-out opens"), NULL };
-static const HobModeDef modes[] = { { "tripped", trip_words } };
-
-static const HobPosition positions[] = { { "released", N_ ("RELEASED"), 0 },
-                                         { "pressed", N_ ("PRESSED"), 1 },
-                                         { NULL } };
-static const HobControlDef controls[] = {
-  { "button", N_ ("reset button"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_NONE },
+static const HobModeDef modes[] = {
+  { .name = "tripped", .words = trip_words },
 };
 
-static const HobElementDef elements[] = { { "contact", A, B } };
+static const HobPosition positions[] = {
+  { .name = "released", .words = N_ ("RELEASED"), .value = 0 },
+  { .name = "pressed", .words = N_ ("PRESSED"), .value = 1 },
+  { NULL },
+};
+static const HobControlDef controls[] = {
+  { .name = "button", .words = N_ ("reset button"), .dim = HOB_DIM_CHOICE, .positions = positions,
+    .high = 1 },
+};
+
+static const HobElementDef elements[] = {
+  { .name = "contact", .a = A, .b = B },
+};
 
 static const HobQuantityDef quantities[] = {
-  { "open", N_ ("cut-out open, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
-  { "temperature", N_ ("temperature of its disc"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },
-  { "volts", N_ ("voltage across it"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
+  { .name = "open", .words = N_ ("cut-out open, 0 or 1") },
+  { .name = "temperature", .words = N_ ("temperature of its disc"), .dim = HOB_DIM_TEMPERATURE },
+  { .name = "volts", .words = N_ ("voltage across it"), .dim = HOB_DIM_VOLTAGE },
 };
 
 static const HobFaultDef faults[] = {
-  { "open",
-    N_ ("thermal cut-out open for good"),
-    NULL,
-    1,
-    2,
-    N_ ("assumption: after an overheating"),
-    N_ ("The line voltage stands across it in a cold oven; unplugged, it reads open and its button "
-        "does not help."),
-    N_ ("Never bridge it. It has opened for a reason: find what ran hot."),
-    -1,
-    1,
-    { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
-  { "weak",
-    N_ ("thermal cut-out opens too soon"),
-    N_ ("120 K · severity below its rating"),
-    0.5,
-    1,
-    N_ ("assumption: aged"),
-    N_ ("The oven goes dead while hot though it never passed its dial; the line voltage then "
-        "stands across the cut-out."),
-    N_ ("Never bridge it."),
-    -1,
-    1,
-    { { OPENS, HOB_EFFECT_ADD, 0, -120 } } },
+  {
+    .id = "open",
+    .words = N_ ("thermal cut-out open for good"),
+    .prior = 2,
+    .basis = "after an overheating",
+    .proof = N_ ("The line voltage stands across it in a cold oven; unplugged, it reads open and "
+                 "its button does not help."),
+    .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),
+    HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
+  },
+  {
+    .id = "weak",
+    .words = N_ ("thermal cut-out opens too soon"),
+    .severity_words = N_ ("120 K · severity below its rating"),
+    .typical = 0.5,
+    .prior = 1,
+    .basis = "aged",
+    .proof = N_ ("The oven goes dead while hot though it never passed its dial; the line voltage "
+                 "then stands across the cut-out."),
+    .confirm = HOB_MEANS (LIVE_VOLTS),
+    HOB_EFFECTS ({ .setting = OPENS, .how = HOB_EFFECT_ADD, .at1 = -120 }),
+  },
 };
 
 static gboolean
@@ -156,6 +164,7 @@ const HobKind hob_kind_high_limit = {
   .label = N_ ("thermal cut-out"),
   .about = N_ ("A disc on the oven's back that opens the line when the oven has run away. It has "
                "opened for a reason."),
+  .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

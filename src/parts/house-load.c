@@ -22,22 +22,29 @@ enum { Q_HEAT };
 #define LOCKUP 0.05
 
 static const HobPortDef ports[] = {
-  { "in", N_ ("supply side"), TRUE, HOB_WAY_IN, -40, 0 },
-  { "out", N_ ("on to the range"), TRUE, HOB_WAY_OUT, 40, 0 },
-  { "jet", N_ ("its own manifold, at its tap"), FALSE, HOB_WAY_OUT, 0, 40 },
+  { .name = "in", .words = N_ ("supply side"), .required = TRUE, .way = HOB_WAY_IN, .x = -40 },
+  { .name = "out", .words = N_ ("on to the range"), .required = TRUE, .way = HOB_WAY_OUT, .x = 40 },
+  { .name = "jet", .words = N_ ("its own manifold, at its tap"), .way = HOB_WAY_OUT, .y = 40 },
 };
 static const HobSettingDef settings[] = {
-  { "heat", N_ ("What its plate says it burns."), HOB_DIM_POWER, 80000 * 0.29307107, 100, 200e3 },
+  { .name = "heat", .words = N_ ("What its plate says it burns."), .dim = HOB_DIM_POWER,
+    .normal = 80000 * 0.29307107, .low = 100, .high = 200e3 },
 };
-static const HobPosition positions[]
-    = { { "off", N_ ("OFF"), 0 }, { "on", N_ ("ON"), 1 }, { NULL } };
+static const HobPosition positions[] = {
+  { .name = "off", .words = N_ ("OFF"), .value = 0 },
+  { .name = "on", .words = N_ ("ON"), .value = 1 },
+  { NULL },
+};
 static const HobControlDef controls[] = {
-  { "", N_ ("Furnace"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_NONE },
+  { .name = "", .words = N_ ("Furnace"), .dim = HOB_DIM_CHOICE, .positions = positions, .high = 1 },
 };
-static const HobDuctDef ducts[]
-    = { { "tee", IN, OUT }, { "regulator", OUT, JET }, { "jets", JET, -1 } };
+static const HobDuctDef ducts[] = {
+  { .name = "tee", .a = IN, .b = OUT },
+  { .name = "regulator", .a = OUT, .b = JET },
+  { .name = "jets", .a = JET, .b = -1 },
+};
 static const HobQuantityDef quantities[] = {
-  { "heat", N_ ("heat it burns"), HOB_DIM_POWER, HOB_SENSE_NONE },
+  { .name = "heat", .words = N_ ("heat it burns"), .dim = HOB_DIM_POWER },
 };
 
 /* Its jets are drilled for the gas that comes, at the sea: the area that lets out its heat at its

@@ -36,85 +36,92 @@ enum { Q_TEMPERATURE, Q_PRESSURE };
 #define LP_SUPPLY 2740.0      /* Pa, 11 in. w.c.; common practice, no source */
 
 static const HobTerminalDef terminals[] = {
-  { "line", N_ ("line bus of the panel"), TRUE, 40, -40 },
-  { "neutral", N_ ("neutral bus of the panel, bonded to earth"), TRUE, 40, 0 },
-  { "earth", N_ ("earth bus of the panel"), FALSE, 40, 40 },
-  { "pipe", N_ ("metal gas pipe"), FALSE, 40, 80 },
+  { .name = "line", .words = N_ ("line bus of the panel"), .required = TRUE, .x = 40, .y = -40 },
+  { .name = "neutral", .words = N_ ("neutral bus of the panel, bonded to earth"), .required = TRUE,
+    .x = 40 },
+  { .name = "earth", .words = N_ ("earth bus of the panel"), .x = 40, .y = 40 },
+  { .name = "pipe", .words = N_ ("metal gas pipe"), .x = 40, .y = 80 },
 };
 
-static const HobPortDef ports[] = { { "gas", N_ ("house gas pipe"), FALSE, HOB_WAY_OUT, 40, 0 } };
+static const HobPortDef ports[] = {
+  { .name = "gas", .words = N_ ("house gas pipe"), .way = HOB_WAY_OUT, .x = 40 },
+};
 
 static const char *const fuels[] = { "natural-gas", "lp", NULL };
 
 static const HobSettingDef settings[] = {
-  { "temperature", N_ ("Temperature of the kitchen."), HOB_DIM_TEMPERATURE, 298.15, 253.15,
-    323.15 },
-  { "humidity", N_ ("Relative humidity of the kitchen, 0 to 1 or in %."), HOB_DIM_NUMBER, 0.5, 0,
-    1 },
-  { "fuel", N_ ("The gas that flows, whatever the plate says."), HOB_DIM_CHOICE, 0, 0, 1, fuels },
-  { "gas-pipe-ohms",
-    N_ ("Resistance of the gas pipe to earth; open where it is plastic or has an insulating "
-        "union."),
-    HOB_DIM_RESISTANCE, 2, 0.01, INFINITY },
-  { "gas-pressure", N_ ("Supply pressure behind the house pipe; 0: what is usual for the fuel."),
-    HOB_DIM_PRESSURE, 0, 0, 20000 },
-  { "altitude", N_ ("Height above the sea."), HOB_DIM_LENGTH, 0, -400, 4000 },
-  { "pressure-share", N_ ("Share of its pressure that the supply has."), HOB_DIM_NUMBER, 1, 0, 2,
-    NULL, TRUE },
-  { "service-share", N_ ("Share of its opening that the service has."), HOB_DIM_NUMBER, 1, 0, 1,
-    NULL, TRUE },
+  { .name = "temperature", .words = N_ ("Temperature of the kitchen."), .dim = HOB_DIM_TEMPERATURE,
+    .normal = 298.15, .low = 253.15, .high = 323.15 },
+  { .name = "humidity", .words = N_ ("Relative humidity of the kitchen, 0 to 1 or in %."),
+    .normal = 0.5, .high = 1 },
+  { .name = "fuel", .words = N_ ("The gas that flows, whatever the plate says."),
+    .dim = HOB_DIM_CHOICE, .high = 1, .choices = fuels },
+  { .name = "gas-pipe-ohms",
+    .words = N_ ("Resistance of the gas pipe to earth; open where it is plastic or has an "
+                   "insulating union."),
+    .dim = HOB_DIM_RESISTANCE, .normal = 2, .low = 0.01, .high = INFINITY },
+  { .name = "gas-pressure",
+    .words = N_ ("Supply pressure behind the house pipe; 0: what is usual for the fuel."),
+    .dim = HOB_DIM_PRESSURE, .high = 20000 },
+  { .name = "altitude", .words = N_ ("Height above the sea."), .dim = HOB_DIM_LENGTH, .low = -400,
+    .high = 4000 },
+  { .name = "pressure-share", .words = N_ ("Share of its pressure that the supply has."),
+    .normal = 1, .high = 2, .condition = TRUE },
+  { .name = "service-share", .words = N_ ("Share of its opening that the service has."),
+    .normal = 1, .high = 1, .condition = TRUE },
 };
 
 static const HobFaultDef faults[] = {
-  { "gas-low",
-    N_ ("supply pressure low"),
-    N_ ("pressure falls to 1 − 0.9 · severity of what is usual"),
-    0.7,
-    1,
-    N_ ("assumption: an LP cylinder nearly empty, a service regulator that fails; seldom on a town "
-        "main"),
-    N_ ("Supply pressure, standing, at the range's inlet: low with all burners off already."),
-    N_ ("Pressure tap: gas shut, gauge fitted, leak-tested; afterwards plugged and leak-tested."),
-    -1,
-    1,
-    { { PRESSURE_SHARE, HOB_EFFECT_MULTIPLY, 1, 0.1 } } },
-  { "gas-starved",
-    N_ ("supply cannot keep up: LP cylinder too cold, service clogged"),
-    N_ ("its opening shrinks to 0.02 at severity 1, a tenth about half-way"),
-    1,
-    1,
-    N_ ("assumption: a small LP cylinder in winter"),
-    N_ ("Supply pressure stands as it should with all off and falls with each burner that is "
-        "turned on."),
-    N_ ("Pressure tap: gas shut, gauge fitted, leak-tested; afterwards plugged and leak-tested."),
-    -1,
-    1,
-    { { SERVICE_SHARE, HOB_EFFECT_MULTIPLY, 1, 0.02, TRUE } } },
-  { "pipe-insulates",
-    N_ ("gas pipe does not reach earth: plastic, or an insulating union"),
-    NULL,
-    1,
-    2,
-    N_ ("assumption: common in newer houses, harmless by itself"),
-    N_ ("Unplugged: resistance from the pipe at the range to the earth of the receptacle."),
-    NULL,
-    -1,
-    1,
-    { { PIPE_OHMS, HOB_EFFECT_SET, 1e9, 1e9 } } },
+  {
+    .id = "gas-low",
+    .words = N_ ("supply pressure low"),
+    .severity_words = N_ ("pressure falls to 1 − 0.9 · severity of what is usual"),
+    .typical = 0.7,
+    .prior = 1,
+    .basis = "an LP cylinder nearly empty, a service regulator that fails; seldom on a town main",
+    .proof = N_ ("Supply pressure, standing, at the range's inlet: low with all burners off "
+                 "already."),
+    .confirm = HOB_MEANS (PRESSURE),
+    HOB_EFFECTS ({ .setting = PRESSURE_SHARE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.1 }),
+  },
+  {
+    .id = "gas-starved",
+    .words = N_ ("supply cannot keep up: LP cylinder too cold, service clogged"),
+    .severity_words = N_ ("its opening shrinks to 0.02 at severity 1, a tenth about half-way"),
+    .prior = 1,
+    .basis = "a small LP cylinder in winter",
+    .proof = N_ ("Supply pressure stands as it should with all off and falls with each burner "
+                 "that is turned on."),
+    .confirm = HOB_MEANS (PRESSURE),
+    HOB_EFFECTS ({ .setting = SERVICE_SHARE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02, .geometric = TRUE }),
+  },
+  {
+    .id = "pipe-insulates",
+    .words = N_ ("gas pipe does not reach earth: plastic, or an insulating union"),
+    .prior = 2,
+    .basis = "common in newer houses, harmless by itself",
+    .proof = N_ ("Unplugged: resistance from the pipe at the range to the earth of the "
+                 "receptacle."),
+    .confirm = HOB_MEANS (OHMS),
+    HOB_EFFECTS ({ .setting = PIPE_OHMS, .at0 = 1e9, .at1 = 1e9 }),
+  },
 };
 
 static const HobElementDef elements[] = {
-  { "source", -1, LINE },
-  { "neutral bus", NEUTRAL, -1 },
-  { "earth bus", EARTH, -1 },
-  { "gas pipe", PIPE, -1 },
+  { .name = "source", .a = -1, .b = LINE },
+  { .name = "neutral bus", .a = NEUTRAL, .b = -1 },
+  { .name = "earth bus", .a = EARTH, .b = -1 },
+  { .name = "gas pipe", .a = PIPE, .b = -1 },
 };
 
-static const HobDuctDef ducts[] = { { "supply", -1, GAS } };
+static const HobDuctDef ducts[] = {
+  { .name = "supply", .a = -1, .b = GAS },
+};
 
 static const HobQuantityDef quantities[] = {
-  { "air", N_ ("temperature of the kitchen"), HOB_DIM_TEMPERATURE, HOB_SENSE_THERMOMETER },
-  { "pressure", N_ ("gas pressure at the house pipe"), HOB_DIM_PRESSURE, HOB_SENSE_NONE },
+  { .name = "air", .words = N_ ("temperature of the kitchen"), .dim = HOB_DIM_TEMPERATURE,
+    .sense = HOB_SENSE_THERMOMETER },
+  { .name = "pressure", .words = N_ ("gas pressure at the house pipe"), .dim = HOB_DIM_PRESSURE },
 };
 
 static void

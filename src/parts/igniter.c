@@ -25,77 +25,126 @@ enum { Q_CURRENT, Q_TEMPERATURE, Q_VOLTS, Q_GLOW };
 #define COLD_SCATTER 0.4
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("line side"), TRUE, -60, 0 },
-  { "b", N_ ("valve side"), TRUE, 60, 0 },
+  { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -60 },
+  { .name = "b", .words = N_ ("valve side"), .required = TRUE, .x = 60 },
 };
 
-static const HobElementDef elements[] = { { "element", A, B } };
+static const HobElementDef elements[] = {
+  { .name = "element", .a = A, .b = B },
+};
 
-#define SETTINGS(element) SETTINGS_OF (element)
-#define SETTINGS_OF(r_hot, r_cold, capacity, area)                                                     \
-  {                                                                                                 \
-    { "resistance-factor", N_ ("Resistance against a new one's; age raises it."), HOB_DIM_NUMBER,    \
-      1.0, 0.5, 10.0 },                                                                             \
-    { "hot-ohms", N_ ("Resistance of a new one at working heat."), HOB_DIM_RESISTANCE, r_hot, 5,    \
-      500 },                                                                                        \
-    { "cold-ohms", N_ ("Resistance of a typical one at 20 °C."), HOB_DIM_RESISTANCE, r_cold, 10,    \
-      2000 },                                                                                       \
-    { "heat-capacity", N_ ("Heat capacity, J/K."), HOB_DIM_NUMBER, capacity, 0.5, 100 },            \
-    { "surface", N_ ("Radiating surface, m²."), HOB_DIM_NUMBER, area, 1e-5, 0.1 },                  \
-    { "offset", N_ ("How far it stands from its proper place at the burner, 0 to 1."),              \
-      HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },                                                        \
-    { "broken", N_ ("1: the element is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },            \
+/* Of each element: ohms hot and cold, J/K, m². */
+#define FLAT_HOT 33.0
+#define FLAT_COLD 95.0
+#define FLAT_CAPACITY 7.0
+#define FLAT_AREA 10.5e-4
+#define ROUND_HOT 41.5
+#define ROUND_COLD 150.0
+#define ROUND_CAPACITY 6.0
+#define ROUND_AREA 8.3e-4
+
+#define SETTINGS(hot, cold, capacity, area)                                                        \
+  {                                                                                                \
+    { .name = "resistance-factor", .words = N_ ("Resistance against a new one's; age raises it."), \
+      .normal = 1.0, .low = 0.5, .high = 10.0 },                                                   \
+    { .name = "hot-ohms", .words = N_ ("Resistance of a new one at working heat."),                \
+      .dim = HOB_DIM_RESISTANCE, .normal = hot, .low = 5, .high = 500 },                           \
+    { .name = "cold-ohms", .words = N_ ("Resistance of a typical one at 20 °C."),                  \
+      .dim = HOB_DIM_RESISTANCE, .normal = cold, .low = 10, .high = 2000 },                        \
+    { .name = "heat-capacity", .words = N_ ("Heat capacity, J/K."), .normal = capacity,            \
+      .low = 0.5, .high = 100 },                                                                   \
+    { .name = "surface", .words = N_ ("Radiating surface, m²."), .normal = area, .low = 1e-5,      \
+      .high = 0.1 },                                                                               \
+    { .name = "offset",                                                                            \
+      .words = N_ ("How far it stands from its proper place at the burner, 0 to 1."),              \
+      .high = 1, .condition = TRUE },                                                              \
+    { .name = "broken", .words = N_ ("1: the element is broken."), .high = 1, .condition = TRUE }, \
   }
 
-/* Hot and cold ohms, J/K, m². */
-#define FLAT 33.0, 95.0, 7.0, 10.5e-4
-#define ROUND 41.5, 150.0, 6.0, 8.3e-4
-
-static const HobSettingDef flat_settings[] = SETTINGS (FLAT);
-static const HobSettingDef round_settings[] = SETTINGS (ROUND);
+static const HobSettingDef flat_settings[]
+    = SETTINGS (FLAT_HOT, FLAT_COLD, FLAT_CAPACITY, FLAT_AREA);
+static const HobSettingDef round_settings[]
+    = SETTINGS (ROUND_HOT, ROUND_COLD, ROUND_CAPACITY, ROUND_AREA);
 
 static const HobStateDef states[] = {
-  { "temperature", N_ ("temperature"), HOB_DIM_TEMPERATURE, 0.5 },
+  { .name = "temperature", .words = N_ ("temperature"), .dim = HOB_DIM_TEMPERATURE,
+    .tolerance = 0.5 },
 };
 
 static const HobQuantityDef quantities[] = {
-  { "current", N_ ("current"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
-  { "temperature", N_ ("temperature"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },
-  { "volts", N_ ("voltage across it"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
-  { "glow", N_ ("glow"), HOB_DIM_TEMPERATURE, HOB_SENSE_EYE },
+  { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
+  { .name = "temperature", .words = N_ ("temperature"), .dim = HOB_DIM_TEMPERATURE },
+  { .name = "volts", .words = N_ ("voltage across it"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "glow", .words = N_ ("glow"), .dim = HOB_DIM_TEMPERATURE, .sense = HOB_SENSE_EYE },
 };
 
-/* Faults of one of the two kinds; the last is the other kind fitted in its place. */
-#define FAULTS(other_words, element) FAULTS_OF (other_words, element)
-#define FAULTS_OF(other_words, r_hot, r_cold, capacity, area)                                          \
-  {                                                                                                 \
-    { "aged", N_ ("igniter weak with age"),                                                         \
-      N_ ("resistance × (1 + 0.5 · severity); it may glow bright and yet never open its valve"),    \
-      0.5, 30, N_ ("assumption: the most frequent oven failure"),                                   \
-      N_ ("Clamp on one igniter wire after a minute: below the valve's opening current with the "   \
-          "full line voltage at the harness."),                                                     \
-      N_ ("Hot for ten minutes after it is off, and brittle."), -1, 1,                              \
-      { { RESISTANCE_FACTOR, HOB_EFFECT_MULTIPLY, 1.0, 1.5 } } },                                   \
-    { "open", N_ ("igniter broken"), NULL, 1, 10, N_ ("assumption"),                                \
-      N_ ("No glow and the line voltage stands across it; unplugged, it reads open."),              \
-      N_ ("Off is not dead: unplug and prove dead before reaching in."), -1, 1,                     \
-      { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },                                                       \
-    { "out-of-place", N_ ("igniter out of its place"),                                              \
-      N_ ("0 at the first ports, 1 twenty times as far off"), 0.5, 3,                               \
-      N_ ("assumption: after a bracket has broken or a part was changed"),                          \
-      N_ ("Full amps and gas, and a late light; look where it stands against the burner's first "   \
-          "ports."),                                                                                \
-      N_ ("Gas gathers before it lights. Do not use it: gas shut, plug out."), -1, 1,               \
-      { { OFFSET, HOB_EFFECT_ADD, 0, 1 } } },                                                       \
-    { "wrong-kind", other_words, NULL, 1, 2, N_ ("assumption: after a repair elsewhere"),           \
-      N_ ("Its shape, the part's number, and amps that belong to the other kind."),                 \
-      N_ ("Hot for ten minutes after it is off, and brittle."), -1, 4,                              \
-      { { R_HOT, HOB_EFFECT_SET, 0, r_hot }, { R_COLD, HOB_EFFECT_SET, 0, r_cold },                 \
-        { HEAT_CAPACITY, HOB_EFFECT_SET, 0, capacity }, { AREA, HOB_EFFECT_SET, 0, area } } },      \
+/* All but the last one, which is the other igniter fitted in place of this. */
+#define SHARED_FAULTS                                                                              \
+  {                                                                                                \
+    .id = "aged",                                                                                  \
+    .words = N_ ("igniter weak with age"),                                                         \
+    .severity_words = N_ ("resistance × (1 + 0.5 · severity); it may glow bright and yet never "   \
+                          "open its valve"),                                                       \
+    .typical = 0.5,                                                                                \
+    .prior = 30,                                                                                   \
+    .basis = "the most frequent oven failure",                                                     \
+    .proof = N_ ("Clamp on one igniter wire after a minute: below the valve's opening current "    \
+                 "with the full line voltage at the harness."),                                    \
+    .confirm = HOB_MEANS (AMPS) | HOB_MEANS (LIVE_VOLTS),                                          \
+    HOB_EFFECTS ({ .setting = RESISTANCE_FACTOR, .how = HOB_EFFECT_MULTIPLY, .at0 = 1.0,           \
+                   .at1 = 1.5 }),                                                                  \
+  },                                                                                               \
+  {                                                                                                \
+    .id = "open",                                                                                  \
+    .words = N_ ("igniter broken"),                                                                \
+    .prior = 10,                                                                                   \
+    .proof = N_ ("No glow and the line voltage stands across it; unplugged, it reads open."),      \
+    .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),                                          \
+    HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),                                                 \
+  },                                                                                               \
+  {                                                                                                \
+    .id = "out-of-place",                                                                          \
+    .words = N_ ("igniter out of its place"),                                                      \
+    .severity_words = N_ ("0 at the first ports, 1 twenty times as far off"),                      \
+    .typical = 0.5,                                                                                \
+    .prior = 3,                                                                                    \
+    .basis = "after a bracket has broken or a part was changed",                                   \
+    .proof = N_ ("Full amps and gas, and a late light; look where it stands against the "          \
+                 "burner's first ports."),                                                         \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),                                                \
+    .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),                                \
+    HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = 1 }),                          \
   }
 
-static const HobFaultDef flat_faults[] = FAULTS (N_ ("a round igniter fitted in place of a flat one"), ROUND);
-static const HobFaultDef round_faults[] = FAULTS (N_ ("a flat igniter fitted in place of a round one"), FLAT);
+static const HobFaultDef flat_faults[] = {
+  SHARED_FAULTS,
+  {
+    .id = "wrong-kind",
+    .words = N_ ("a round igniter fitted in place of a flat one"),
+    .prior = 2,
+    .basis = "after a repair elsewhere",
+    .proof = N_ ("Its shape, the part's number, and amps that belong to the other kind."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
+    HOB_EFFECTS ({ .setting = R_HOT, .at1 = ROUND_HOT }, { .setting = R_COLD, .at1 = ROUND_COLD },
+                 { .setting = HEAT_CAPACITY, .at1 = ROUND_CAPACITY },
+                 { .setting = AREA, .at1 = ROUND_AREA }),
+  },
+};
+
+static const HobFaultDef round_faults[] = {
+  SHARED_FAULTS,
+  {
+    .id = "wrong-kind",
+    .words = N_ ("a flat igniter fitted in place of a round one"),
+    .prior = 2,
+    .basis = "after a repair elsewhere",
+    .proof = N_ ("Its shape, the part's number, and amps that belong to the other kind."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
+    HOB_EFFECTS ({ .setting = R_HOT, .at1 = FLAT_HOT }, { .setting = R_COLD, .at1 = FLAT_COLD },
+                 { .setting = HEAT_CAPACITY, .at1 = FLAT_CAPACITY },
+                 { .setting = AREA, .at1 = FLAT_AREA }),
+  },
+};
 
 static double
 ohms (const HobPartContext *c)
@@ -209,7 +258,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 #define IGNITER(kind_name, kind_label, kind_about, kind_settings, kind_faults)                                   \
   {                                                                                                 \
-    .name = kind_name, .label = kind_label, .about = kind_about, .flags = HOB_KIND_IGNITER,         \
+    .name = kind_name, .label = kind_label, .about = kind_about, .hazards = HOB_HAZARD (HOT_IGNITER), .flags = HOB_KIND_IGNITER,         \
     HOB_TABLE (terminals, terminals), HOB_TABLE (settings, kind_settings),                          \
     HOB_TABLE (states, states), HOB_TABLE (elements, elements), HOB_TABLE (faults, kind_faults),    \
     HOB_TABLE (quantities, quantities),                                                             \

@@ -21,29 +21,39 @@ enum { Q_LEAKAGE, Q_TRIPPED };
 #define FORGETS 2.0    /* s */
 
 static const HobTerminalDef terminals[] = {
-  { "line-in", N_ ("line in"), TRUE, -40, -20 },
-  { "line", N_ ("line out"), TRUE, 40, -20 },
-  { "neutral-in", N_ ("neutral, panel side"), TRUE, -40, 20 },
-  { "neutral", N_ ("neutral, load side"), TRUE, 40, 20 },
+  { .name = "line-in", .words = N_ ("line in"), .required = TRUE, .x = -40, .y = -20 },
+  { .name = "line", .words = N_ ("line out"), .required = TRUE, .x = 40, .y = -20 },
+  { .name = "neutral-in", .words = N_ ("neutral, panel side"), .required = TRUE, .x = -40,
+    .y = 20 },
+  { .name = "neutral", .words = N_ ("neutral, load side"), .required = TRUE, .x = 40, .y = 20 },
 };
 static const HobSettingDef settings[] = {
-  { "threshold", N_ ("Difference current from which it trips."), HOB_DIM_CURRENT, 5e-3, 4e-3,
-    6e-3 },
+  { .name = "threshold", .words = N_ ("Difference current from which it trips."),
+    .dim = HOB_DIM_CURRENT, .normal = 5e-3, .low = 4e-3, .high = 6e-3 },
 };
-static const HobStateDef states[]
-    = { { "measured", N_ ("share of the way to its trip"), HOB_DIM_NUMBER, 1e-3 } };
+static const HobStateDef states[] = {
+  { .name = "measured", .words = N_ ("share of the way to its trip"), .tolerance = 1e-3 },
+};
 static const char *const tripped_words[] = { N_ ("is set again"), N_ ("trips"), NULL };
-static const HobModeDef modes[] = { { "tripped", tripped_words } };
-static const HobPosition positions[]
-    = { { "set", N_ ("SET"), 0 }, { "reset", N_ ("RESET"), 1 }, { NULL } };
-static const HobControlDef controls[] = {
-  { "", N_ ("Reset button"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_NONE },
+static const HobModeDef modes[] = {
+  { .name = "tripped", .words = tripped_words },
 };
-static const HobElementDef elements[]
-    = { { "line", LINE_IN, LINE }, { "neutral", NEUTRAL, NEUTRAL_IN } };
+static const HobPosition positions[] = {
+  { .name = "set", .words = N_ ("SET"), .value = 0 },
+  { .name = "reset", .words = N_ ("RESET"), .value = 1 },
+  { NULL },
+};
+static const HobControlDef controls[] = {
+  { .name = "", .words = N_ ("Reset button"), .dim = HOB_DIM_CHOICE, .positions = positions,
+    .high = 1 },
+};
+static const HobElementDef elements[] = {
+  { .name = "line", .a = LINE_IN, .b = LINE },
+  { .name = "neutral", .a = NEUTRAL, .b = NEUTRAL_IN },
+};
 static const HobQuantityDef quantities[] = {
-  { "leakage", N_ ("current that does not come back"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
-  { "tripped", N_ ("tripped, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
+  { .name = "leakage", .words = N_ ("current that does not come back"), .dim = HOB_DIM_CURRENT },
+  { .name = "tripped", .words = N_ ("tripped, 0 or 1"), .sense = HOB_SENSE_EYE },
 };
 
 static double
@@ -126,6 +136,7 @@ const HobKind hob_kind_interrupter = {
   .name = "interrupter",
   .label = N_ ("ground-fault interrupter"),
   .about = N_ ("Opens line and neutral when a few milliamperes go astray."),
+  .hazards = HOB_HAZARD (BREAKER_GFCI) | HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

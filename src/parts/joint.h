@@ -27,20 +27,24 @@
 
 /* States of a joint, in this order. */
 #define HOB_JOINT_STATES                                                                           \
-  { "joint", N_ ("temperature of the joint"), HOB_DIM_TEMPERATURE, 0.5 },                          \
+  { .name = "joint", .words = N_ ("temperature of the joint"), .dim = HOB_DIM_TEMPERATURE,         \
+    .tolerance = 0.5 },                                                                            \
   {                                                                                                \
-    "joint-wear", N_ ("what heat has added to the joint's resistance, as a share"),                \
-        HOB_DIM_NUMBER, 1e-3                                                                       \
+    .name = "joint-wear",                                                                          \
+    .words = N_ ("what heat has added to the joint's resistance, as a share"),                     \
+    .tolerance = 1e-3                                                                              \
   }
 
 /* Its quantities, in this order. */
 #define HOB_JOINT_QUANTITIES                                                                       \
-  { "joint-temperature", N_ ("temperature of the joint"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },   \
-      { "joint-heat", N_ ("heat made in the joint"), HOB_DIM_POWER, HOB_SENSE_NONE },              \
-      { "joint-smell", N_ ("smell of hot insulation at the joint, 0 to 1"), HOB_DIM_NUMBER,        \
-        HOB_SENSE_NOSE },                                                                          \
+  { .name = "joint-temperature", .words = N_ ("temperature of the joint"),                         \
+    .dim = HOB_DIM_TEMPERATURE },                                                                  \
+  { .name = "joint-heat", .words = N_ ("heat made in the joint"), .dim = HOB_DIM_POWER },          \
+  { .name = "joint-smell", .words = N_ ("smell of hot insulation at the joint, 0 to 1"),           \
+    .sense = HOB_SENSE_NOSE },                                                                     \
   {                                                                                                \
-    "joint-discoloured", N_ ("discolouring of the joint, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE   \
+    .name = "joint-discoloured", .words = N_ ("discolouring of the joint, 0 to 1"),                \
+    .sense = HOB_SENSE_EYE                                                                         \
   }
 
 enum { HOB_JOINT_TEMPERATURE, HOB_JOINT_POWER, HOB_JOINT_SMELL, HOB_JOINT_DISCOLOURED, HOB_N_JOINT

@@ -5,7 +5,9 @@
 #include "base/i18n.h"
 #include "parts/symbol.h"
 
-static const HobTerminalDef terminals[] = { { "at", N_ ("splice"), TRUE, 0, 0 } };
+static const HobTerminalDef terminals[] = {
+  { .name = "at", .words = N_ ("splice"), .required = TRUE },
+};
 
 static void
 draw (HobPen *pen, const HobPartView *view)

@@ -110,6 +110,16 @@ hob_kind_mode (const HobKind *kind, const char *name)
   return FIND (kind, modes, name);
 }
 
+/* ---- Hazards ---- */
+
+HobHazards
+hob_fault_hazards (const HobKind *kind, const HobFaultDef *fault)
+{
+  g_return_val_if_fail (kind != NULL && fault != NULL, 0);
+
+  return fault->hazards | kind->hazards | hob_means_hazards (fault->confirm);
+}
+
 /* ---- Words and values ---- */
 
 /* @text without the space around it. (transfer full) */

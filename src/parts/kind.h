@@ -7,6 +7,7 @@
 
 #include "base/pen.h"
 #include "base/units.h"
+#include "parts/means.h"
 #include "physics/circuit.h"
 #include "physics/gas.h"
 
@@ -128,22 +129,33 @@ typedef struct
   gboolean geometric;
 } HobEffect;
 
-#define HOB_MAX_EFFECTS 4
-
+/* A fault.  What is left out: all or nothing, typically 1, on every range, without own hazards. */
 typedef struct
 {
   const char *id;
   const char *words;          /* N_() "heater open" */
   const char *severity_words; /* N_() what 0…1 means physically; NULL: all or nothing */
-  double typical;             /* severity when none is given */
-  double prior;               /* relative weight, and … */
-  const char *basis;          /* … its basis (N_() "assumption: …") */
-  const char *proof;          /* N_() how it is proved */
-  const char *caution;        /* N_() or NULL */
-  int needs_terminal;         /* hung only where this terminal is connected; −1: always. Set it (0 is a terminal). */
+  double typical;             /* severity when none is given; hob_fault_typical () */
+  double prior;               /* relative weight: an assumption of this project … */
+  const char *basis;          /* … and what it rests on, where there is something; NULL */
+  const char *proof;          /* N_() "How to confirm" */
+  guint confirm;              /* HOB_MEANS bits: by what that is done */
+  HobHazards hazards;         /* its own; those of the means are derived: hob_fault_hazards () */
+  int needs;                  /* HOB_NEEDS (terminal): only where that is connected; 0: always */
+  const HobEffect *effects;   /* HOB_EFFECTS (…) */
   int n_effects;
-  HobEffect effects[HOB_MAX_EFFECTS];
 } HobFaultDef;
+
+#define HOB_NEEDS(terminal) ((terminal) + 1)
+#define HOB_EFFECTS(...)                                                                           \
+  .effects = (const HobEffect[]){ __VA_ARGS__ },                                                   \
+  .n_effects = sizeof ((const HobEffect[]){ __VA_ARGS__ }) / sizeof (HobEffect)
+
+static inline double
+hob_fault_typical (const HobFaultDef *fault)
+{
+  return fault->typical > 0 ? fault->typical : 1;
+}
 
 /* What can be asked of a part.  Sense: how a person gets it; NONE needs an instrument or is inside. */
 typedef enum { HOB_SENSE_NONE, HOB_SENSE_EYE, HOB_SENSE_EAR, HOB_SENSE_NOSE, HOB_SENSE_HAND, HOB_SENSE_THERMOMETER } HobSense;
@@ -288,6 +300,7 @@ struct _HobKind
   const char *label; /* N_() "flat igniter" */
   const char *about; /* N_() one or two sentences on how it works */
   guint flags;
+  HobHazards hazards; /* of all work on the part, shown with any of its faults and tests */
 
   const HobTerminalDef *terminals;
   const HobPortDef *ports;
@@ -370,6 +383,10 @@ int hob_kind_fault (const HobKind *kind, const char *id);
 int hob_kind_quantity (const HobKind *kind, const char *name);
 int hob_kind_mode (const HobKind *kind, const char *name);
 const char **hob_kind_names (void); /* for near misses; (transfer container) */
+
+/* What is to be minded where @fault of @kind is described: its own, the part's, and those of the
+ * means that confirm it. */
+HobHazards hob_fault_hazards (const HobKind *kind, const HobFaultDef *fault);
 
 /* Position's value by name or by number and unit; HOB_ERROR_VALUE. */
 gboolean hob_control_parse (const HobControlDef *control, const char *text, double *value, GError **error);

@@ -12,40 +12,39 @@ enum { Q_TRAVEL };
 #define ASKS_FROM 10.0 /* %: the gas valve begins to open */
 
 static const HobPosition positions[] = {
-  { "off", N_ ("Off"), 0 },
-  { "light", N_ ("Light"), 20 },
-  { "high", N_ ("High"), 35 },
-  { "low", N_ ("Low"), 100 },
+  { .name = "off", .words = N_ ("Off"), .value = 0 },
+  { .name = "light", .words = N_ ("Light"), .value = 20 },
+  { .name = "high", .words = N_ ("High"), .value = 35 },
+  { .name = "low", .words = N_ ("Low"), .value = 100 },
   { NULL },
 };
 static const HobControlDef controls[] = {
-  { "", N_ ("burner knob"), HOB_DIM_NUMBER, positions, 0, 100, 0, HOB_EXERCISE_LIGHT },
+  { .name = "", .words = N_ ("burner knob"), .positions = positions, .high = 100,
+    .exercise = HOB_EXERCISE_LIGHT },
 };
 
 static const HobSettingDef settings[] = {
-  { "slip", N_ ("Share of its turn that does not reach the stem."), HOB_DIM_NUMBER, 0, 0, 1, NULL,
-    TRUE },
+  { .name = "slip", .words = N_ ("Share of its turn that does not reach the stem."), .high = 1,
+    .condition = TRUE },
 };
 
 static const HobFaultDef faults[] = {
-  { "slips",
-    N_ ("knob worn or stem broken: it slips"),
-    N_ ("share of the turn that is lost, a third to all of it"),
-    0.6,
-    3,
-    N_ ("assumption"),
-    N_ ("Pull the knob and turn the stem with pliers: sparks and gas come as they should. Another "
-        "burner's knob on this stem works."),
-    N_ ("Where the stem itself is broken the burner cannot be shut at the knob: gas shut behind "
-        "the "
-        "range."),
-    -1,
-    1,
-    { { SLIP, HOB_EFFECT_SET, 0.33, 1 } } },
+  {
+    .id = "slips",
+    .words = N_ ("knob worn or stem broken: it slips"),
+    .severity_words = N_ ("share of the turn that is lost, a third to all of it"),
+    .typical = 0.6,
+    .prior = 3,
+    .proof = N_ ("Pull the knob and turn the stem with pliers: sparks and gas come as they "
+                 "should. Another burner's knob on this stem works."),
+    .confirm = HOB_MEANS (HAND) | HOB_MEANS (SWAP),
+    .hazards = HOB_HAZARD (STOP_USING),
+    HOB_EFFECTS ({ .setting = SLIP, .at0 = 0.33, .at1 = 1 }),
+  },
 };
 
 static const HobQuantityDef quantities[] = {
-  { "travel", N_ ("travel of the stem, per cent"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
+  { .name = "travel", .words = N_ ("travel of the stem, per cent"), .sense = HOB_SENSE_EYE },
 };
 
 static double

@@ -16,45 +16,52 @@ enum { Q_LATCHED };
 #define DEGF(f) (((f) + 459.67) / 1.8)
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("line side"), TRUE, -40, 0 },
-  { "b", N_ ("load side"), TRUE, 40, 0 },
+  { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -40 },
+  { .name = "b", .words = N_ ("load side"), .required = TRUE, .x = 40 },
 };
 
 static const HobSettingDef settings[] = {
-  { "holds", N_ ("Temperature of the air above which its pin holds a latched door."),
-    HOB_DIM_TEMPERATURE, DEGF (550), 320, 800 },
-  { "frees", N_ ("How far the air must cool before the pin lets go."), HOB_DIM_DIFFERENCE, 30, 5,
-    200 },
-  { "stuck", N_ ("1: it does not come back."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { .name = "holds",
+    .words = N_ ("Temperature of the air above which its pin holds a latched door."),
+    .dim = HOB_DIM_TEMPERATURE, .normal = DEGF (550), .low = 320, .high = 800 },
+  { .name = "frees", .words = N_ ("How far the air must cool before the pin lets go."),
+    .dim = HOB_DIM_DIFFERENCE, .normal = 30, .low = 5, .high = 200 },
+  { .name = "stuck", .words = N_ ("1: it does not come back."), .high = 1, .condition = TRUE },
 };
 
 static const char *const pin_words[] = { N_ ("latch comes free"), N_ ("latch is held"), NULL };
-static const HobModeDef modes[] = { { "pinned", pin_words } };
-
-static const HobPosition positions[] = { { "back", N_ ("BAKE"), 0 },
-                                         { "latched", N_ ("LATCHED"), 1 },
-                                         { NULL } };
-static const HobControlDef controls[] = {
-  { "", N_ ("Door latch"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_NONE },
+static const HobModeDef modes[] = {
+  { .name = "pinned", .words = pin_words },
 };
 
-static const HobElementDef elements[] = { { "contact", A, B } };
+static const HobPosition positions[] = {
+  { .name = "back", .words = N_ ("BAKE"), .value = 0 },
+  { .name = "latched", .words = N_ ("LATCHED"), .value = 1 },
+  { NULL },
+};
+static const HobControlDef controls[] = {
+  { .name = "", .words = N_ ("Door latch"), .dim = HOB_DIM_CHOICE, .positions = positions,
+    .high = 1 },
+};
+
+static const HobElementDef elements[] = {
+  { .name = "contact", .a = A, .b = B },
+};
 static const HobQuantityDef quantities[] = {
-  { "latched", N_ ("door latched, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_HAND },
+  { .name = "latched", .words = N_ ("door latched, 0 or 1"), .sense = HOB_SENSE_HAND },
 };
 
 static const HobFaultDef faults[] = {
-  { "stuck",
-    N_ ("latch does not come back"),
-    NULL,
-    1,
-    2,
-    N_ ("assumption: after self-cleaning"),
-    N_ ("The door does not open by hand, and the line voltage stands across the latch's switch."),
-    N_ ("Never bridge its switch."),
-    -1,
-    1,
-    { { STUCK, HOB_EFFECT_SET, 0, 1 } } },
+  {
+    .id = "stuck",
+    .words = N_ ("latch does not come back"),
+    .prior = 2,
+    .basis = "after self-cleaning",
+    .proof = N_ ("The door does not open by hand, and the line voltage stands across the latch's "
+                 "switch."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
+    HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
+  },
 };
 
 static gboolean
@@ -116,6 +123,7 @@ const HobKind hob_kind_latch = {
                "back, and a hot oven "
                "holds it."),
   .flags = HOB_KIND_FRONT,
+  .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (modes, modes),

@@ -12,34 +12,39 @@ enum { SHUT };
 #define BORE_AREA 5e-5 /* m², discharge included */
 
 static const HobPortDef ports[] = {
-  { "in", N_ ("manifold"), TRUE, HOB_WAY_IN, -40, 0 },
-  { "bake", N_ ("to the bake valve"), FALSE, HOB_WAY_OUT, 40, -20 },
-  { "broil", N_ ("to the broil valve"), FALSE, HOB_WAY_OUT, 40, 20 },
+  { .name = "in", .words = N_ ("manifold"), .required = TRUE, .way = HOB_WAY_IN, .x = -40 },
+  { .name = "bake", .words = N_ ("to the bake valve"), .way = HOB_WAY_OUT, .x = 40, .y = -20 },
+  { .name = "broil", .words = N_ ("to the broil valve"), .way = HOB_WAY_OUT, .x = 40, .y = 20 },
 };
-static const HobPosition positions[]
-    = { { "closed", N_ ("CLOSED"), 0 }, { "open", N_ ("OPEN"), 1 }, { NULL } };
+static const HobPosition positions[] = {
+  { .name = "closed", .words = N_ ("CLOSED"), .value = 0 },
+  { .name = "open", .words = N_ ("OPEN"), .value = 1 },
+  { NULL },
+};
 static const HobControlDef controls[] = {
-  { "", N_ ("Oven gas lever"), HOB_DIM_CHOICE, positions, 0, 1, 1, HOB_EXERCISE_NONE },
+  { .name = "", .words = N_ ("Oven gas lever"), .dim = HOB_DIM_CHOICE, .positions = positions,
+    .high = 1, .start = 1 },
 };
 static const HobSettingDef settings[] = {
-  { "shut", N_ ("Share of its bore that is shut although the handle says open."), HOB_DIM_NUMBER, 0,
-    0, 1, NULL, TRUE },
+  { .name = "shut", .words = N_ ("Share of its bore that is shut although the handle says open."),
+    .high = 1, .condition = TRUE },
 };
 static const HobFaultDef faults[] = {
-  { "left-shut",
-    N_ ("shut, whatever its handle says"),
-    NULL,
-    1,
-    1,
-    N_ ("assumption: turned at the last repair and forgotten, or its handle slipped"),
-    N_ ("Look at it. Igniter with full current and glow, gas at the top burners, none at the oven "
-        "valve."),
-    NULL,
-    -1,
-    1,
-    { { SHUT, HOB_EFFECT_SET, 0, 1 } } },
+  {
+    .id = "left-shut",
+    .words = N_ ("shut, whatever its handle says"),
+    .prior = 1,
+    .basis = "turned at the last repair and forgotten, or its handle slipped",
+    .proof = N_ ("Look at it. Igniter with full current and glow, gas at the top burners, none "
+                 "at the oven valve."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
+    HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
+  },
 };
-static const HobDuctDef ducts[] = { { "to bake", IN, BAKE }, { "to broil", IN, BROIL } };
+static const HobDuctDef ducts[] = {
+  { .name = "to bake", .a = IN, .b = BAKE },
+  { .name = "to broil", .a = IN, .b = BROIL },
+};
 
 static void
 flow (const HobPartContext *c)

@@ -10,31 +10,30 @@ enum { OHMS, BROKEN };
 enum { Q_SHINES, Q_CURRENT };
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("line side"), TRUE, -40, 0 },
-  { "b", N_ ("neutral side"), TRUE, 40, 0 },
+  { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -40 },
+  { .name = "b", .words = N_ ("neutral side"), .required = TRUE, .x = 40 },
 };
 static const HobSettingDef settings[] = {
-  { "ohms", N_ ("Resistance of the burning lamp; 360 ohms is 40 W at 120 V."), HOB_DIM_RESISTANCE,
-    360, 50, 5000 },
-  { "broken", N_ ("1: its filament is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { .name = "ohms", .words = N_ ("Resistance of the burning lamp; 360 ohms is 40 W at 120 V."),
+    .dim = HOB_DIM_RESISTANCE, .normal = 360, .low = 50, .high = 5000 },
+  { .name = "broken", .words = N_ ("1: its filament is broken."), .high = 1, .condition = TRUE },
 };
-static const HobElementDef elements[] = { { "filament", A, B } };
+static const HobElementDef elements[] = {
+  { .name = "filament", .a = A, .b = B },
+};
 static const HobQuantityDef quantities[] = {
-  { "shines", N_ ("light, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_EYE },
-  { "current", N_ ("current"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
+  { .name = "shines", .words = N_ ("light, 0 to 1"), .sense = HOB_SENSE_EYE },
+  { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
 };
 static const HobFaultDef faults[] = {
-  { "open",
-    N_ ("lamp burnt out"),
-    NULL,
-    1,
-    6,
-    N_ ("assumption"),
-    N_ ("Line voltage at the socket, no light; another lamp lights."),
-    N_ ("Hot glass; unplug first."),
-    -1,
-    1,
-    { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
+  {
+    .id = "open",
+    .words = N_ ("lamp burnt out"),
+    .prior = 6,
+    .proof = N_ ("Line voltage at the socket, no light; another lamp lights."),
+    .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (SWAP),
+    HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
+  },
 };
 
 static void

@@ -11,23 +11,30 @@ enum { Q_PRESSURE };
 #define BORE_AREA 1.0e-4 /* m², discharge included, from its inlet to any tap */
 
 static const HobPortDef ports[] = {
-  { "in", N_ ("regulator"), TRUE, HOB_WAY_IN, -40, 0 },
-  { "lf", N_ ("left front"), FALSE, HOB_WAY_OUT, 40, -160 },
-  { "lr", N_ ("left rear"), FALSE, HOB_WAY_OUT, 40, -80 },
-  { "cf", N_ ("centre front"), FALSE, HOB_WAY_OUT, 40, -120 },
-  { "cr", N_ ("centre rear"), FALSE, HOB_WAY_OUT, 40, -40 },
-  { "rf", N_ ("right front"), FALSE, HOB_WAY_OUT, 40, 0 },
-  { "rr", N_ ("right rear"), FALSE, HOB_WAY_OUT, 40, 80 },
-  { "c", N_ ("centre"), FALSE, HOB_WAY_OUT, 40, 40 },
-  { "oven", N_ ("oven lever"), FALSE, HOB_WAY_OUT, 40, 160 },
-  { "tap", N_ ("pressure tap"), FALSE, HOB_WAY_OUT, -40, 160 },
+  { .name = "in", .words = N_ ("regulator"), .required = TRUE, .way = HOB_WAY_IN, .x = -40 },
+  { .name = "lf", .words = N_ ("left front"), .way = HOB_WAY_OUT, .x = 40, .y = -160 },
+  { .name = "lr", .words = N_ ("left rear"), .way = HOB_WAY_OUT, .x = 40, .y = -80 },
+  { .name = "cf", .words = N_ ("centre front"), .way = HOB_WAY_OUT, .x = 40, .y = -120 },
+  { .name = "cr", .words = N_ ("centre rear"), .way = HOB_WAY_OUT, .x = 40, .y = -40 },
+  { .name = "rf", .words = N_ ("right front"), .way = HOB_WAY_OUT, .x = 40 },
+  { .name = "rr", .words = N_ ("right rear"), .way = HOB_WAY_OUT, .x = 40, .y = 80 },
+  { .name = "c", .words = N_ ("centre"), .way = HOB_WAY_OUT, .x = 40, .y = 40 },
+  { .name = "oven", .words = N_ ("oven lever"), .way = HOB_WAY_OUT, .x = 40, .y = 160 },
+  { .name = "tap", .words = N_ ("pressure tap"), .way = HOB_WAY_OUT, .x = -40, .y = 160 },
 };
 static const HobDuctDef ducts[] = {
-  { "lf", IN, LF }, { "lr", IN, LR }, { "cf", IN, CF },     { "cr", IN, CR },   { "rf", IN, RF },
-  { "rr", IN, RR }, { "c", IN, C },   { "oven", IN, OVEN }, { "tap", IN, TAP },
+  { .name = "lf", .a = IN, .b = LF },
+  { .name = "lr", .a = IN, .b = LR },
+  { .name = "cf", .a = IN, .b = CF },
+  { .name = "cr", .a = IN, .b = CR },
+  { .name = "rf", .a = IN, .b = RF },
+  { .name = "rr", .a = IN, .b = RR },
+  { .name = "c", .a = IN, .b = C },
+  { .name = "oven", .a = IN, .b = OVEN },
+  { .name = "tap", .a = IN, .b = TAP },
 };
 static const HobQuantityDef quantities[] = {
-  { "pressure", N_ ("pressure in the manifold"), HOB_DIM_PRESSURE, HOB_SENSE_NONE },
+  { .name = "pressure", .words = N_ ("pressure in the manifold"), .dim = HOB_DIM_PRESSURE },
 };
 
 static void

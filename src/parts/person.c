@@ -11,21 +11,28 @@ enum { TOUCH };
 enum { OHMS };
 enum { Q_TINGLE };
 
-static const HobTerminalDef terminals[] = { { "hand", N_ ("hand"), FALSE, 20, 0 } };
+static const HobTerminalDef terminals[] = {
+  { .name = "hand", .words = N_ ("hand"), .x = 20 },
+};
 static const HobSettingDef settings[] = {
-  { "ohms", N_ ("Resistance from hand to earth."), HOB_DIM_RESISTANCE, 2000, 300, 1e6 },
+  { .name = "ohms", .words = N_ ("Resistance from hand to earth."), .dim = HOB_DIM_RESISTANCE,
+    .normal = 2000, .low = 300, .high = 1e6 },
 };
 static const HobPosition positions[] = {
-  { "away", N_ ("AWAY"), 0 },
-  { "chassis", N_ ("HAND ON METAL"), 1 },
+  { .name = "away", .words = N_ ("AWAY"), .value = 0 },
+  { .name = "chassis", .words = N_ ("HAND ON METAL"), .value = 1 },
   { NULL },
 };
 static const HobControlDef controls[] = {
-  { "", N_ ("Hand on the range"), HOB_DIM_CHOICE, positions, 0, 1, 0, HOB_EXERCISE_TRY },
+  { .name = "", .words = N_ ("Hand on the range"), .dim = HOB_DIM_CHOICE, .positions = positions,
+    .high = 1, .exercise = HOB_EXERCISE_TRY },
 };
-static const HobElementDef elements[] = { { "body", HAND, -1 } };
+static const HobElementDef elements[] = {
+  { .name = "body", .a = HAND, .b = -1 },
+};
 static const HobQuantityDef quantities[] = {
-  { "felt", N_ ("current through the person"), HOB_DIM_CURRENT, HOB_SENSE_HAND },
+  { .name = "felt", .words = N_ ("current through the person"), .dim = HOB_DIM_CURRENT,
+    .sense = HOB_SENSE_HAND },
 };
 
 static void

@@ -15,76 +15,75 @@ enum { ELEMENT };
 enum { Q_OHMS, Q_TEMPERATURE };
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("one lead"), TRUE, -60, 0 },
-  { "b", N_ ("other lead"), TRUE, 60, 0 },
+  { .name = "a", .words = N_ ("one lead"), .required = TRUE, .x = -60 },
+  { .name = "b", .words = N_ ("other lead"), .required = TRUE, .x = 60 },
 };
 
 static const HobSettingDef settings[] = {
-  { "zero-ohms", N_ ("Resistance at 0 °C."), HOB_DIM_RESISTANCE, 1000, 10, 10000 },
-  { "plug-ohms", N_ ("Resistance of its plug."), HOB_DIM_RESISTANCE, 0, 0, 100e3 },
-  { "lag", N_ ("How long it lags behind still air."), HOB_DIM_TIME, HOB_SENSED_LAG, 2, 1200 },
-  { "broken", N_ ("1: the element is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "shorted", N_ ("1: its leads touch."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { .name = "zero-ohms", .words = N_ ("Resistance at 0 °C."), .dim = HOB_DIM_RESISTANCE,
+    .normal = 1000, .low = 10, .high = 10000 },
+  { .name = "plug-ohms", .words = N_ ("Resistance of its plug."), .dim = HOB_DIM_RESISTANCE,
+    .high = 100e3 },
+  { .name = "lag", .words = N_ ("How long it lags behind still air."), .dim = HOB_DIM_TIME,
+    .normal = HOB_SENSED_LAG, .low = 2, .high = 1200 },
+  { .name = "broken", .words = N_ ("1: the element is broken."), .high = 1, .condition = TRUE },
+  { .name = "shorted", .words = N_ ("1: its leads touch."), .high = 1, .condition = TRUE },
 };
 
 static const HobStateDef states[] = {
-  { "element", N_ ("temperature of the element"), HOB_DIM_TEMPERATURE, 0.05 },
+  { .name = "element", .words = N_ ("temperature of the element"), .dim = HOB_DIM_TEMPERATURE,
+    .tolerance = 0.05 },
 };
 
-static const HobElementDef elements[] = { { "element", A, B } };
+static const HobElementDef elements[] = {
+  { .name = "element", .a = A, .b = B },
+};
 
 static const HobQuantityDef quantities[] = {
-  { "ohms", N_ ("resistance with its plug"), HOB_DIM_RESISTANCE, HOB_SENSE_NONE },
-  { "temperature", N_ ("temperature of the element"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },
+  { .name = "ohms", .words = N_ ("resistance with its plug"), .dim = HOB_DIM_RESISTANCE },
+  { .name = "temperature", .words = N_ ("temperature of the element"), .dim = HOB_DIM_TEMPERATURE },
 };
 
 static const HobFaultDef faults[] = {
-  { "open",
-    N_ ("sensor broken"),
-    NULL,
-    1,
-    4,
-    N_ ("assumption"),
-    N_ ("Unplugged, the sensor reads open at the board's plug; near 1,090 ohm is right in a cold "
-        "oven."),
-    NULL,
-    -1,
-    1,
-    { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },
-  { "shorted",
-    N_ ("sensor leads touch"),
-    NULL,
-    1,
-    2,
-    N_ ("assumption"),
-    N_ ("Unplugged, the sensor reads next to nothing at the board's plug."),
-    NULL,
-    -1,
-    1,
-    { { SHORTED, HOB_EFFECT_SET, 0, 1 } } },
-  { "drifted",
-    N_ ("sensor drifted"),
-    N_ ("resistance × (1 + 0.08 · severity): the oven runs cool"),
-    0.5,
-    2,
-    N_ ("assumption"),
-    N_ ("Straight at the sensor its ohms stand above the table for the oven's temperature."),
-    NULL,
-    -1,
-    1,
-    { { ZERO_OHMS, HOB_EFFECT_MULTIPLY, 1, 1.08 } } },
-  { "plug-corroded",
-    N_ ("sensor plug corroded"),
-    N_ ("adds 120 ohm · severity: the oven runs cool"),
-    0.5,
-    4,
-    N_ ("assumption"),
-    N_ ("Ohms at the board's plug stand above the table for the oven's temperature; straight at "
-        "the sensor they agree."),
-    NULL,
-    -1,
-    1,
-    { { PLUG_OHMS, HOB_EFFECT_ADD, 0, 120 } } },
+  {
+    .id = "open",
+    .words = N_ ("sensor broken"),
+    .prior = 4,
+    .proof = N_ ("Unplugged, the sensor reads open at the board's plug; near 1,090 ohm is right "
+                 "in a cold oven."),
+    .confirm = HOB_MEANS (SENSOR_OHMS),
+    HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
+  },
+  {
+    .id = "shorted",
+    .words = N_ ("sensor leads touch"),
+    .prior = 2,
+    .proof = N_ ("Unplugged, the sensor reads next to nothing at the board's plug."),
+    .confirm = HOB_MEANS (SENSOR_OHMS),
+    HOB_EFFECTS ({ .setting = SHORTED, .at1 = 1 }),
+  },
+  {
+    .id = "drifted",
+    .words = N_ ("sensor drifted"),
+    .severity_words = N_ ("resistance × (1 + 0.08 · severity): the oven runs cool"),
+    .typical = 0.5,
+    .prior = 2,
+    .proof = N_ ("Straight at the sensor its ohms stand above the table for the oven's "
+                 "temperature."),
+    .confirm = HOB_MEANS (SENSOR_OHMS),
+    HOB_EFFECTS ({ .setting = ZERO_OHMS, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 1.08 }),
+  },
+  {
+    .id = "plug-corroded",
+    .words = N_ ("sensor plug corroded"),
+    .severity_words = N_ ("adds 120 ohm · severity: the oven runs cool"),
+    .typical = 0.5,
+    .prior = 4,
+    .proof = N_ ("Ohms at the board's plug stand above the table for the oven's temperature; "
+                 "straight at the sensor they agree."),
+    .confirm = HOB_MEANS (SENSOR_OHMS),
+    HOB_EFFECTS ({ .setting = PLUG_OHMS, .how = HOB_EFFECT_ADD, .at1 = 120 }),
+  },
 };
 
 static double

@@ -12,32 +12,39 @@ enum { SHUT };
 #define BORE_AREA 1.2e-4 /* m², discharge included */
 
 static const HobPortDef ports[] = {
-  { "in", N_ ("house side"), TRUE, HOB_WAY_IN, -40, 0 },
-  { "out", N_ ("range side"), TRUE, HOB_WAY_OUT, 40, 0 },
+  { .name = "in", .words = N_ ("house side"), .required = TRUE, .way = HOB_WAY_IN, .x = -40 },
+  { .name = "out", .words = N_ ("range side"), .required = TRUE, .way = HOB_WAY_OUT, .x = 40 },
 };
-static const HobPosition positions[]
-    = { { "closed", N_ ("CLOSED"), 0 }, { "open", N_ ("OPEN"), 1 }, { NULL } };
+static const HobPosition positions[] = {
+  { .name = "closed", .words = N_ ("CLOSED"), .value = 0 },
+  { .name = "open", .words = N_ ("OPEN"), .value = 1 },
+  { NULL },
+};
 static const HobControlDef controls[] = {
-  { "", N_ ("Gas shut-off"), HOB_DIM_CHOICE, positions, 0, 1, 1, HOB_EXERCISE_NONE },
+  { .name = "", .words = N_ ("Gas shut-off"), .dim = HOB_DIM_CHOICE, .positions = positions,
+    .high = 1, .start = 1 },
 };
 static const HobSettingDef settings[] = {
-  { "shut", N_ ("Share of its bore that is shut although the handle says open."), HOB_DIM_NUMBER, 0,
-    0, 1, NULL, TRUE },
+  { .name = "shut", .words = N_ ("Share of its bore that is shut although the handle says open."),
+    .high = 1, .condition = TRUE },
 };
 static const HobFaultDef faults[] = {
-  { "half-shut",
-    N_ ("not fully open"),
-    N_ ("share of its bore that is shut"),
-    0.95,
-    1,
-    N_ ("assumption: not turned all the way after an installation"),
-    N_ ("Look at it. Pressure at the range's inlet falls with each burner that is turned on."),
-    NULL,
-    -1,
-    1,
-    { { SHUT, HOB_EFFECT_SET, 0, 1 } } },
+  {
+    .id = "half-shut",
+    .words = N_ ("not fully open"),
+    .severity_words = N_ ("share of its bore that is shut"),
+    .typical = 0.95,
+    .prior = 1,
+    .basis = "not turned all the way after an installation",
+    .proof = N_ ("Look at it. Pressure at the range's inlet falls with each burner that is "
+                 "turned on."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
+    HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
+  },
 };
-static const HobDuctDef ducts[] = { { "bore", IN, OUT } };
+static const HobDuctDef ducts[] = {
+  { .name = "bore", .a = IN, .b = OUT },
+};
 
 static void
 flow (const HobPartContext *c)

@@ -37,50 +37,60 @@ enum { Q_VOLTS, Q_RATE, Q_MISSED, Q_FLAME };
 #define LOSES 0.4e-6       /* … and no longer */
 
 static const HobTerminalDef terminals[] = {
-  { "line", N_ ("line"), TRUE, -160, -60 },
-  { "neutral", N_ ("neutral"), TRUE, 160, -40 },
-  { "ground", N_ ("ground, the metal that flames stand on"), TRUE, 160, 20 },
-  { "in-lf", N_ ("from the left front stem switch"), FALSE, -160, -40 },
-  { "in-lr", N_ ("from the left rear stem switch"), FALSE, -160, -20 },
-  { "in-cf", N_ ("from the centre front stem switch"), FALSE, -160, 0 },
-  { "in-cr", N_ ("from the centre rear stem switch"), FALSE, -160, 20 },
-  { "in-rf", N_ ("from the right front stem switch"), FALSE, -160, 40 },
-  { "in-rr", N_ ("from the right rear stem switch"), FALSE, -160, 60 },
+  { .name = "line", .words = N_ ("line"), .required = TRUE, .x = -160, .y = -60 },
+  { .name = "neutral", .words = N_ ("neutral"), .required = TRUE, .x = 160, .y = -40 },
+  { .name = "ground", .words = N_ ("ground, the metal that flames stand on"), .required = TRUE,
+    .x = 160, .y = 20 },
+  { .name = "in-lf", .words = N_ ("from the left front stem switch"), .x = -160, .y = -40 },
+  { .name = "in-lr", .words = N_ ("from the left rear stem switch"), .x = -160, .y = -20 },
+  { .name = "in-cf", .words = N_ ("from the centre front stem switch"), .x = -160 },
+  { .name = "in-cr", .words = N_ ("from the centre rear stem switch"), .x = -160, .y = 20 },
+  { .name = "in-rf", .words = N_ ("from the right front stem switch"), .x = -160, .y = 40 },
+  { .name = "in-rr", .words = N_ ("from the right rear stem switch"), .x = -160, .y = 60 },
   HOB_OUT_TERMINALS (-80),
 };
 
 static const HobSettingDef settings[] = {
-  { "dead", N_ ("1: the module does nothing."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "missed", N_ ("Share of its discharges that give no spark."), HOB_DIM_NUMBER, 0, 0, 1, NULL,
-    TRUE },
-  { "trigger", N_ ("Voltage at which its capacitor is discharged."), HOB_DIM_VOLTAGE, 130, 60, 300,
-    NULL, TRUE },
-  { "capacity", N_ ("Share of its capacity that the capacitor has left."), HOB_DIM_NUMBER, 1, 0.05,
-    1, NULL, TRUE },
-  { "lug-gap", N_ ("Gap at its ground lug; 0: tight."), HOB_DIM_LENGTH, 0, 0, INFINITY, NULL,
-    TRUE },
-  { "deaf", N_ ("1: it feels no flame."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
+  { .name = "dead", .words = N_ ("1: the module does nothing."), .high = 1, .condition = TRUE },
+  { .name = "missed", .words = N_ ("Share of its discharges that give no spark."), .high = 1,
+    .condition = TRUE },
+  { .name = "trigger", .words = N_ ("Voltage at which its capacitor is discharged."),
+    .dim = HOB_DIM_VOLTAGE, .normal = 130, .low = 60, .high = 300, .condition = TRUE },
+  { .name = "capacity", .words = N_ ("Share of its capacity that the capacitor has left."),
+    .normal = 1, .low = 0.05, .high = 1, .condition = TRUE },
+  { .name = "lug-gap", .words = N_ ("Gap at its ground lug; 0: tight."), .dim = HOB_DIM_LENGTH,
+    .high = INFINITY, .condition = TRUE },
+  { .name = "deaf", .words = N_ ("1: it feels no flame."), .high = 1, .condition = TRUE },
   HOB_OUT_SETTINGS,
 };
 
-static const HobStateDef states[]
-    = { { "phase", N_ ("pulses since the last whole turn"), HOB_DIM_NUMBER, 1e-3 } };
+static const HobStateDef states[] = {
+  { .name = "phase", .words = N_ ("pulses since the last whole turn"), .tolerance = 1e-3 },
+};
 
 static const char *const sparking_words[] = { N_ ("sparking ends"), N_ ("sparking begins"), NULL };
-static const HobModeDef modes[]
-    = { { "sparking", sparking_words }, { "whole", NULL }, { "felt", NULL } };
+static const HobModeDef modes[] = {
+  { .name = "sparking", .words = sparking_words },
+  { .name = "whole" },
+  { .name = "felt" },
+};
 
 static const HobElementDef elements[] = {
-  { "cell lf", IN, NEUTRAL },     { "cell lr", IN + 1, NEUTRAL }, { "cell cf", IN + 2, NEUTRAL },
-  { "cell cr", IN + 3, NEUTRAL }, { "cell rf", IN + 4, NEUTRAL }, { "cell rr", IN + 5, NEUTRAL },
+  { .name = "cell lf", .a = IN, .b = NEUTRAL },
+  { .name = "cell lr", .a = IN + 1, .b = NEUTRAL },
+  { .name = "cell cf", .a = IN + 2, .b = NEUTRAL },
+  { .name = "cell cr", .a = IN + 3, .b = NEUTRAL },
+  { .name = "cell rf", .a = IN + 4, .b = NEUTRAL },
+  { .name = "cell rr", .a = IN + 5, .b = NEUTRAL },
 };
 
 static const HobQuantityDef quantities[] = {
-  { "volts", N_ ("voltage at that of its inputs that has most"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
-  { "rate", N_ ("sparks per second that it gives"), HOB_DIM_RATE, HOB_SENSE_NONE },
-  { "missed", N_ ("share of its discharges that give no spark"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
-  { "flame-current", N_ ("direct current through that flame which gives most"), HOB_DIM_CURRENT,
-    HOB_SENSE_NONE },
+  { .name = "volts", .words = N_ ("voltage at that of its inputs that has most"),
+    .dim = HOB_DIM_VOLTAGE },
+  { .name = "rate", .words = N_ ("sparks per second that it gives"), .dim = HOB_DIM_RATE },
+  { .name = "missed", .words = N_ ("share of its discharges that give no spark") },
+  { .name = "flame-current", .words = N_ ("direct current through that flame which gives most"),
+    .dim = HOB_DIM_CURRENT },
 };
 
 static const HobFaultDef faults[] = {
@@ -89,18 +99,15 @@ static const HobFaultDef faults[] = {
   HOB_MODULE_SLOW (TRIGGER),
   HOB_MODULE_FADED (CAPACITY),
   HOB_MODULE_LUG (LUG),
-  { "deaf",
-    N_ ("spark module feels no flame"),
-    NULL,
-    1,
-    2,
-    N_ ("assumption"),
-    N_ ("Sparks go on at a lit burner, whichever it is, though polarity, ground and electrodes are "
-        "proved good."),
-    N_ ("Never a meter on a spark lead."),
-    -1,
-    1,
-    { { DEAF, HOB_EFFECT_SET, 0, 1 } } },
+  {
+    .id = "deaf",
+    .words = N_ ("spark module feels no flame"),
+    .prior = 2,
+    .proof = N_ ("Sparks go on at a lit burner, whichever it is, though polarity, ground and "
+                 "electrodes are proved good."),
+    .confirm = HOB_MEANS (LOOK),
+    HOB_EFFECTS ({ .setting = DEAF, .at1 = 1 }),
+  },
   HOB_OUT_FAULTS (OUT, DEAD_LF),
 };
 
@@ -318,6 +325,7 @@ const HobKind hob_kind_spark_module_watch = {
   .label = N_ ("spark module that watches the flame"),
   .about = N_ ("Sparks as long as a knob is on and no flame is felt at its burner; a flame is felt "
                "by the direct current it passes, which needs the right polarity and a ground."),
+  .hazards = HOB_HAZARD (SPARK_LEAD),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -30,45 +30,54 @@ enum { Q_VOLTS, Q_RATE, Q_MISSED };
 #define BLEED 10e6       /* ohm */
 
 static const HobTerminalDef terminals[] = {
-  { "in", N_ ("from the spark switches"), TRUE, -160, -20 },
-  { "neutral", N_ ("neutral"), TRUE, 160, -20 },
-  { "ground", N_ ("ground"), FALSE, 160, 20 },
-  { "line", N_ ("line, where the module needs it"), FALSE, -160, 20 },
+  { .name = "in", .words = N_ ("from the spark switches"), .required = TRUE, .x = -160, .y = -20 },
+  { .name = "neutral", .words = N_ ("neutral"), .required = TRUE, .x = 160, .y = -20 },
+  { .name = "ground", .words = N_ ("ground"), .x = 160, .y = 20 },
+  { .name = "line", .words = N_ ("line, where the module needs it"), .x = -160, .y = 20 },
   HOB_OUT_TERMINALS (-60),
-  { "out-c", N_ ("to the centre electrode"), FALSE, 0, -60, TRUE },
+  { .name = "out-c", .words = N_ ("to the centre electrode"), .y = -60, .high_voltage = TRUE },
 };
 
 static const HobSettingDef settings[] = {
-  { "dead", N_ ("1: the module does nothing."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "missed", N_ ("Share of its discharges that give no spark."), HOB_DIM_NUMBER, 0, 0, 1, NULL,
-    TRUE },
-  { "trigger", N_ ("Voltage at which its capacitor is discharged."), HOB_DIM_VOLTAGE, 130, 60, 300,
-    NULL, TRUE },
-  { "capacity", N_ ("Share of its capacity that the capacitor has left."), HOB_DIM_NUMBER, 1, 0.05,
-    1, NULL, TRUE },
-  { "lug-gap", N_ ("Gap at its ground lug; 0: tight."), HOB_DIM_LENGTH, 0, 0, INFINITY, NULL,
-    TRUE },
+  { .name = "dead", .words = N_ ("1: the module does nothing."), .high = 1, .condition = TRUE },
+  { .name = "missed", .words = N_ ("Share of its discharges that give no spark."), .high = 1,
+    .condition = TRUE },
+  { .name = "trigger", .words = N_ ("Voltage at which its capacitor is discharged."),
+    .dim = HOB_DIM_VOLTAGE, .normal = 130, .low = 60, .high = 300, .condition = TRUE },
+  { .name = "capacity", .words = N_ ("Share of its capacity that the capacitor has left."),
+    .normal = 1, .low = 0.05, .high = 1, .condition = TRUE },
+  { .name = "lug-gap", .words = N_ ("Gap at its ground lug; 0: tight."), .dim = HOB_DIM_LENGTH,
+    .high = INFINITY, .condition = TRUE },
   HOB_OUT_SETTINGS,
   HOB_OUT_SETTING ("c"),
 };
 
-static const HobStateDef states[]
-    = { { "phase", N_ ("pulses since the last whole turn"), HOB_DIM_NUMBER, 1e-3 } };
+static const HobStateDef states[] = {
+  { .name = "phase", .words = N_ ("pulses since the last whole turn"), .tolerance = 1e-3 },
+};
 
 static const char *const sparking_words[] = { N_ ("sparking ends"), N_ ("sparking begins"), NULL };
-static const HobModeDef modes[] = { { "sparking", sparking_words }, { "whole", NULL } };
+static const HobModeDef modes[] = {
+  { .name = "sparking", .words = sparking_words },
+  { .name = "whole" },
+};
 
-static const HobElementDef elements[] = { { "cell", IN, NEUTRAL } };
+static const HobElementDef elements[] = {
+  { .name = "cell", .a = IN, .b = NEUTRAL },
+};
 
 static const HobQuantityDef quantities[] = {
-  { "volts", N_ ("voltage at its input"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
-  { "rate", N_ ("sparks per second that it gives"), HOB_DIM_RATE, HOB_SENSE_NONE },
-  { "missed", N_ ("share of its discharges that give no spark"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
+  { .name = "volts", .words = N_ ("voltage at its input"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "rate", .words = N_ ("sparks per second that it gives"), .dim = HOB_DIM_RATE },
+  { .name = "missed", .words = N_ ("share of its discharges that give no spark") },
 };
 
 static const HobFaultDef paired_faults[] = {
-  HOB_MODULE_DEAD (DEAD),      HOB_MODULE_IRREGULAR (MISSED), HOB_MODULE_SLOW (TRIGGER),
-  HOB_MODULE_FADED (CAPACITY), HOB_OUT_FAULTS (OUT, DEAD_LF),
+  HOB_MODULE_DEAD (DEAD),
+  HOB_MODULE_IRREGULAR (MISSED),
+  HOB_MODULE_SLOW (TRIGGER),
+  HOB_MODULE_FADED (CAPACITY),
+  HOB_OUT_FAULTS (OUT, DEAD_LF),
 };
 
 static const HobFaultDef faults[] = {
@@ -308,6 +317,7 @@ draw_in_pairs (HobPen *pen, const HobPartView *view)
 }
 
 #define COMMON                                                                                     \
+  .hazards = HOB_HAZARD (SPARK_LEAD),                                                              \
   HOB_TABLE (settings, settings), HOB_TABLE (states, states), HOB_TABLE (modes, modes),            \
       HOB_TABLE (elements, elements), HOB_TABLE (quantities, quantities),                          \
       .n_guards = N_GUARDS, .symbol = { [HOB_SHEET_WIRING] = { 320, 120 } }, .figure = Q_RATE,     \

@@ -44,113 +44,116 @@ enum { Q_CONTACT, Q_WATER, Q_FILM };
 #define WANDER_COUNT (1 << 20)     /* first hash number of the knots */
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("line side"), TRUE, -40, 0 },
-  { "b", N_ ("module side"), TRUE, 40, 0 },
+  { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -40 },
+  { .name = "b", .words = N_ ("module side"), .required = TRUE, .x = 40 },
 };
 
 static const char *const closed_where[] = { "light", "on", NULL };
 
 static const HobSettingDef settings[] = {
-  { "stuck", N_ ("1: the contact stays closed."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "open", N_ ("1: the contact never closes."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "wet", N_ ("1: something was spilt into it."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "film-ohms", N_ ("Resistance of the film of a spill, just spilt."), HOB_DIM_RESISTANCE, 30e3,
-    1e3, 1e7, NULL, TRUE },
-  { "residue-ohms", N_ ("Resistance of what a spill leaves when it is dry."), HOB_DIM_RESISTANCE,
-    INFINITY, 1e4, INFINITY, NULL, TRUE },
-  { "residue", N_ ("Sugar or salt left in it, as a share of a whole spill's water."),
-    HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "stem-ohms", N_ ("Resistance of the film from its line side to the stem, just spilt."),
-    HOB_DIM_RESISTANCE, INFINITY, 1e3, INFINITY, NULL, TRUE },
-  { "closed", N_ ("Where it is closed: about light, or in every position but off."), HOB_DIM_CHOICE,
-    AT_LIGHT, 0, 1, closed_where },
+  { .name = "stuck", .words = N_ ("1: the contact stays closed."), .high = 1, .condition = TRUE },
+  { .name = "open", .words = N_ ("1: the contact never closes."), .high = 1, .condition = TRUE },
+  { .name = "wet", .words = N_ ("1: something was spilt into it."), .high = 1, .condition = TRUE },
+  { .name = "film-ohms", .words = N_ ("Resistance of the film of a spill, just spilt."),
+    .dim = HOB_DIM_RESISTANCE, .normal = 30e3, .low = 1e3, .high = 1e7, .condition = TRUE },
+  { .name = "residue-ohms", .words = N_ ("Resistance of what a spill leaves when it is dry."),
+    .dim = HOB_DIM_RESISTANCE, .normal = INFINITY, .low = 1e4, .high = INFINITY,
+    .condition = TRUE },
+  { .name = "residue",
+    .words = N_ ("Sugar or salt left in it, as a share of a whole spill's water."), .high = 1,
+    .condition = TRUE },
+  { .name = "stem-ohms",
+    .words = N_ ("Resistance of the film from its line side to the stem, just spilt."),
+    .dim = HOB_DIM_RESISTANCE, .normal = INFINITY, .low = 1e3, .high = INFINITY,
+    .condition = TRUE },
+  { .name = "closed",
+    .words = N_ ("Where it is closed: about light, or in every position but off."),
+    .dim = HOB_DIM_CHOICE, .normal = AT_LIGHT, .high = 1, .choices = closed_where },
 };
 
 static const HobStateDef states[] = {
-  { "water", N_ ("water left in it, 1: just spilt"), HOB_DIM_NUMBER, 1e-4 },
+  { .name = "water", .words = N_ ("water left in it, 1: just spilt"), .tolerance = 1e-4 },
 };
 
 static const char *const contact_words[] = { N_ ("contact opens"), N_ ("contact closes"), NULL };
-static const HobModeDef modes[] = { { "contact", contact_words }, { "wetted", NULL } };
+static const HobModeDef modes[] = {
+  { .name = "contact", .words = contact_words },
+  { .name = "wetted" },
+};
 
-static const HobElementDef elements[]
-    = { { "contact", A, B }, { "film to the stem", A, HOB_BODY } };
+static const HobElementDef elements[] = {
+  { .name = "contact", .a = A, .b = B },
+  { .name = "film to the stem", .a = A, .b = HOB_BODY },
+};
 
 static const HobQuantityDef quantities[] = {
-  { "contact", N_ ("contact closed, 0 or 1"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
-  { "water", N_ ("water left in it, 1: just spilt"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
-  { "film-ohms", N_ ("resistance of the film between its contacts"), HOB_DIM_RESISTANCE,
-    HOB_SENSE_NONE },
+  { .name = "contact", .words = N_ ("contact closed, 0 or 1") },
+  { .name = "water", .words = N_ ("water left in it, 1: just spilt") },
+  { .name = "film-ohms", .words = N_ ("resistance of the film between its contacts"),
+    .dim = HOB_DIM_RESISTANCE },
 };
 
 static const HobFaultDef faults[] = {
-  { "stuck-closed",
-    N_ ("spark switch stuck closed"),
-    NULL,
-    1,
-    8,
-    N_ ("assumption"),
-    N_ ("All electrodes spark with every knob off. Unplug the range, unplug the switches one by "
-        "one: with the one that "
-        "conducts at off, the ticking stops. Dried, it still conducts."),
-    N_ ("Unplug before pulling any switch: its harness is at line voltage."),
-    -1,
-    1,
-    { { STUCK, HOB_EFFECT_SET, 0, 1 } } },
-  { "wet",
-    N_ ("spark switch wet from a spill"),
-    N_ ("how well the spill conducts: a film of 60 kΩ to 15 kΩ; salt or sugar stays when it is "
-        "dry, 100 MΩ to 250 kΩ"),
-    0.5,
-    20,
-    N_ ("assumption: spills and cleaning are the most frequent cause of ticking"),
-    N_ ("Unplug, pull the knobs, let it dry some hours: the ticking is gone. If it comes back dry, "
-        "the switch has failed."),
-    N_ ("Unplug before pulling any switch: its harness is at line voltage."),
-    -1,
-    4,
-    { { WET, HOB_EFFECT_SET, 1, 1 },
-      { FILM_OHMS, HOB_EFFECT_SET, 60e3, 15e3, TRUE },
-      { RESIDUE_OHMS, HOB_EFFECT_SET, 100e6, 250e3, TRUE },
-      { RESIDUE, HOB_EFFECT_SET, 1e-5, 0.1, TRUE } } },
-  { "residue",
-    N_ ("sugar or salt left in the spark switch"),
-    N_ ("how much: 2 % to 12 % of a spill's water; it takes up damp"),
-    0.5,
-    6,
-    N_ ("assumption: what is left where a spill was only let dry"),
-    N_ ("Ticks on damp days and when much is boiled, not on dry ones. Rinsed with clean water and "
-        "dried, or exchanged, it stays quiet."),
-    N_ ("Unplug before pulling any switch: its harness is at line voltage."),
-    -1,
-    1,
-    { { RESIDUE, HOB_EFFECT_SET, 0.02, 0.12 } } },
-  { "wet-to-stem",
-    N_ ("spill from the spark switch's live side to the stem"),
-    N_ ("resistance of the film to the range's metal: 200 kΩ to 4 kΩ"),
-    0.7,
-    3,
-    N_ ("assumption"),
-    N_ ("A ground-fault interrupter trips with every knob off. Unplugged: leakage from the line "
-        "pin "
-        "to the range's metal, switches unplugged one by one."),
-    N_ ("Where nothing grounds the range its metal can be live: do not touch it, plug out."),
-    -1,
-    2,
-    { { WET, HOB_EFFECT_SET, 1, 1 }, { STEM_OHMS, HOB_EFFECT_SET, 200e3, 4e3, TRUE } } },
-  { "open",
-    N_ ("spark switch never closes"),
-    NULL,
-    1,
-    8,
-    N_ ("assumption"),
-    N_ ("No spark from its own knob, but its electrode sparks when another knob is at light. "
-        "Unplugged, it reads open at "
-        "light."),
-    N_ ("Unplug before pulling any switch: its harness is at line voltage."),
-    -1,
-    1,
-    { { OPEN, HOB_EFFECT_SET, 0, 1 } } },
+  {
+    .id = "stuck-closed",
+    .words = N_ ("spark switch stuck closed"),
+    .prior = 8,
+    .proof = N_ ("All electrodes spark with every knob off. Unplug the range, unplug the "
+                 "switches one by one: with the one that conducts at off, the ticking stops. "
+                 "Dried, it still conducts."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
+    HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
+  },
+  {
+    .id = "wet",
+    .words = N_ ("spark switch wet from a spill"),
+    .severity_words = N_ ("how well the spill conducts: a film of 60 kΩ to 15 kΩ; salt or sugar "
+                          "stays when it is dry, 100 MΩ to 250 kΩ"),
+    .typical = 0.5,
+    .prior = 20,
+    .basis = "spills and cleaning are the most frequent cause of ticking",
+    .proof = N_ ("Unplug, pull the knobs, let it dry some hours: the ticking is gone. If it "
+                 "comes back dry, the switch has failed."),
+    .confirm = HOB_MEANS (HAND),
+    HOB_EFFECTS ({ .setting = WET, .at0 = 1, .at1 = 1 },
+                 { .setting = FILM_OHMS, .at0 = 60e3, .at1 = 15e3, .geometric = TRUE },
+                 { .setting = RESIDUE_OHMS, .at0 = 100e6, .at1 = 250e3, .geometric = TRUE },
+                 { .setting = RESIDUE, .at0 = 1e-5, .at1 = 0.1, .geometric = TRUE }),
+  },
+  {
+    .id = "residue",
+    .words = N_ ("sugar or salt left in the spark switch"),
+    .severity_words = N_ ("how much: 2 % to 12 % of a spill's water; it takes up damp"),
+    .typical = 0.5,
+    .prior = 6,
+    .basis = "what is left where a spill was only let dry",
+    .proof = N_ ("Ticks on damp days and when much is boiled, not on dry ones. Rinsed with clean "
+                 "water and dried, or exchanged, it stays quiet."),
+    .confirm = HOB_MEANS (HAND),
+    HOB_EFFECTS ({ .setting = RESIDUE, .at0 = 0.02, .at1 = 0.12 }),
+  },
+  {
+    .id = "wet-to-stem",
+    .words = N_ ("spill from the spark switch's live side to the stem"),
+    .severity_words = N_ ("resistance of the film to the range's metal: 200 kΩ to 4 kΩ"),
+    .typical = 0.7,
+    .prior = 3,
+    .proof = N_ ("A ground-fault interrupter trips with every knob off. Unplugged: leakage from "
+                 "the line pin to the range's metal, switches unplugged one by one."),
+    .confirm = HOB_MEANS (LEAKAGE),
+    .hazards = HOB_HAZARD (STOP_USING),
+    HOB_EFFECTS ({ .setting = WET, .at0 = 1, .at1 = 1 },
+                 { .setting = STEM_OHMS, .at0 = 200e3, .at1 = 4e3, .geometric = TRUE }),
+  },
+  {
+    .id = "open",
+    .words = N_ ("spark switch never closes"),
+    .prior = 8,
+    .proof = N_ ("No spark from its own knob, but its electrode sparks when another knob is at "
+                 "light. Unplugged, it reads open at light."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
+    HOB_EFFECTS ({ .setting = OPEN, .at1 = 1 }),
+  },
 };
 
 static gboolean

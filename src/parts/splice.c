@@ -13,38 +13,43 @@ enum { JOINT, WEAR };
 enum { Q_OHMS, Q_VOLTS, Q_CURRENT, Q_JOINT };
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("line side"), TRUE, -40, 0 },
-  { "b", N_ ("load side"), TRUE, 40, 0 },
+  { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -40 },
+  { .name = "b", .words = N_ ("load side"), .required = TRUE, .x = 40 },
 };
 
 static const HobSettingDef settings[] = {
-  { "ohms", N_ ("Resistance of the splice at working heat; cold it is less."), HOB_DIM_RESISTANCE,
-    HOB_CONTACT_OHMS, HOB_CONTACT_OHMS, 1e6 },
+  { .name = "ohms", .words = N_ ("Resistance of the splice at working heat; cold it is less."),
+    .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = HOB_CONTACT_OHMS, .high = 1e6 },
 };
 
-static const HobStateDef states[] = { HOB_JOINT_STATES };
-static const HobElementDef elements[] = { { "splice", A, B } };
+static const HobStateDef states[] = {
+  HOB_JOINT_STATES,
+};
+static const HobElementDef elements[] = {
+  { .name = "splice", .a = A, .b = B },
+};
 
 static const HobQuantityDef quantities[] = {
-  { "ohms", N_ ("resistance as it is now"), HOB_DIM_RESISTANCE, HOB_SENSE_NONE },
-  { "volts", N_ ("voltage across it"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
-  { "current", N_ ("current"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
+  { .name = "ohms", .words = N_ ("resistance as it is now"), .dim = HOB_DIM_RESISTANCE },
+  { .name = "volts", .words = N_ ("voltage across it"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
   HOB_JOINT_QUANTITIES,
 };
 
 static const HobFaultDef faults[] = {
-  { "burnt",
-    N_ ("splice burnt"),
-    N_ ("adds 14 ohm · severity at working heat; cold it reads a seventh of it"),
-    0.5,
-    5,
-    N_ ("assumption: it stands in the heat and carries 3 A for hours"),
-    N_ ("Under load, volts across the splice: over 1 V at 3 A is bad. Unplugged and cold an "
-        "ohmmeter finds little."),
-    N_ ("A hot joint is a fire risk. Do not use it: gas shut, plug out."),
-    -1,
-    1,
-    { { OHMS, HOB_EFFECT_ADD, 0, 14 } } },
+  {
+    .id = "burnt",
+    .words = N_ ("splice burnt"),
+    .severity_words = N_ ("adds 14 ohm · severity at working heat; cold it reads a seventh of it"),
+    .typical = 0.5,
+    .prior = 5,
+    .basis = "it stands in the heat and carries 3 A for hours",
+    .proof = N_ ("Under load, volts across the splice: over 1 V at 3 A is bad. Unplugged and "
+                 "cold an ohmmeter finds little."),
+    .confirm = HOB_MEANS (VOLTAGE_DROP),
+    .hazards = HOB_HAZARD (STOP_USING),
+    HOB_EFFECTS ({ .setting = OHMS, .how = HOB_EFFECT_ADD, .at1 = 14 }),
+  },
 };
 
 static double

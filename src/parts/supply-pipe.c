@@ -14,37 +14,41 @@ enum { Q_LOSS, Q_FLOW };
 #define QUARTER_INCH 9.2e-3 /* m, bore of 1/4 in. pipe */
 
 static const HobPortDef ports[] = {
-  { "in", N_ ("supply side"), TRUE, HOB_WAY_IN, -40, 0 },
-  { "out", N_ ("range side"), TRUE, HOB_WAY_OUT, 40, 0 },
+  { .name = "in", .words = N_ ("supply side"), .required = TRUE, .way = HOB_WAY_IN, .x = -40 },
+  { .name = "out", .words = N_ ("range side"), .required = TRUE, .way = HOB_WAY_OUT, .x = 40 },
 };
 
 static const HobSettingDef settings[] = {
-  { "bore", N_ ("Bore of the pipe: 15.8 mm is 1/2 in., 12.5 mm 3/8 in., 9.2 mm 1/4 in."),
-    HOB_DIM_LENGTH, 15.8e-3, 2e-3, 0.1 },
-  { "length", N_ ("Length, fittings counted in."), HOB_DIM_LENGTH, 6, 0.01, 200 },
+  { .name = "bore",
+    .words = N_ ("Bore of the pipe: 15.8 mm is 1/2 in., 12.5 mm 3/8 in., 9.2 mm 1/4 in."),
+    .dim = HOB_DIM_LENGTH, .normal = 15.8e-3, .low = 2e-3, .high = 0.1 },
+  { .name = "length", .words = N_ ("Length, fittings counted in."), .dim = HOB_DIM_LENGTH,
+    .normal = 6, .low = 0.01, .high = 200 },
 };
 
 static const HobFaultDef faults[] = {
-  { "undersized",
-    N_ ("1/4 in. pipe where more is needed"),
-    N_ ("25 m · severity of it"),
-    0.75,
-    1,
-    N_ ("assumption: a run lengthened, an appliance added"),
-    N_ ("Supply pressure at the range stands as it should with all off and falls when everything "
-        "is on."),
-    N_ ("Pressure tap: gas shut, gauge fitted, leak-tested; afterwards plugged and leak-tested."),
-    -1,
-    2,
-    { { BORE, HOB_EFFECT_SET, QUARTER_INCH, QUARTER_INCH },
-      { LENGTH, HOB_EFFECT_SET, 0.01, 25 } } },
+  {
+    .id = "undersized",
+    .words = N_ ("1/4 in. pipe where more is needed"),
+    .severity_words = N_ ("25 m · severity of it"),
+    .typical = 0.75,
+    .prior = 1,
+    .basis = "a run lengthened, an appliance added",
+    .proof = N_ ("Supply pressure at the range stands as it should with all off and falls when "
+                 "everything is on."),
+    .confirm = HOB_MEANS (PRESSURE),
+    HOB_EFFECTS ({ .setting = BORE, .at0 = QUARTER_INCH, .at1 = QUARTER_INCH },
+                 { .setting = LENGTH, .at0 = 0.01, .at1 = 25 }),
+  },
 };
 
-static const HobDuctDef ducts[] = { { "run", IN, OUT } };
+static const HobDuctDef ducts[] = {
+  { .name = "run", .a = IN, .b = OUT },
+};
 
 static const HobQuantityDef quantities[] = {
-  { "loss", N_ ("pressure lost along it"), HOB_DIM_PRESSURE, HOB_SENSE_NONE },
-  { "flow", N_ ("gas flowing"), HOB_DIM_MASS_FLOW, HOB_SENSE_NONE },
+  { .name = "loss", .words = N_ ("pressure lost along it"), .dim = HOB_DIM_PRESSURE },
+  { .name = "flow", .words = N_ ("gas flowing"), .dim = HOB_DIM_MASS_FLOW },
 };
 
 static void

@@ -12,31 +12,38 @@ enum { CLOGGED };
 #define SCREEN_AREA 2.8e-5 /* m², discharge included, each way */
 
 static const HobPortDef ports[] = {
-  { "in", N_ ("gas from the lever"), TRUE, HOB_WAY_IN, -40, 0 },
-  { "bake", N_ ("to the bake half"), TRUE, HOB_WAY_OUT, 40, -20 },
-  { "broil", N_ ("to the broil half"), TRUE, HOB_WAY_OUT, 40, 20 },
+  { .name = "in", .words = N_ ("gas from the lever"), .required = TRUE, .way = HOB_WAY_IN,
+    .x = -40 },
+  { .name = "bake", .words = N_ ("to the bake half"), .required = TRUE, .way = HOB_WAY_OUT, .x = 40,
+    .y = -20 },
+  { .name = "broil", .words = N_ ("to the broil half"), .required = TRUE, .way = HOB_WAY_OUT,
+    .x = 40, .y = 20 },
 };
 
 static const HobSettingDef settings[] = {
-  { "clogged", N_ ("Share of the inlet's screen that is closed."), HOB_DIM_NUMBER, 0, 0, 1, NULL,
-    TRUE },
+  { .name = "clogged", .words = N_ ("Share of the inlet's screen that is closed."), .high = 1,
+    .condition = TRUE },
 };
 
 static const HobFaultDef faults[] = {
-  { "clogged",
-    N_ ("inlet screen of the two-coil valve clogged"),
-    N_ ("share of the screen that is closed"),
-    0.95,
-    1,
-    N_ ("assumption: thread sealant in the inlet"),
-    N_ ("Manifold pressure right, and both oven flames small: bake and broil share this inlet."),
-    NULL,
-    -1,
-    1,
-    { { CLOGGED, HOB_EFFECT_ADD, 0, 1 } } },
+  {
+    .id = "clogged",
+    .words = N_ ("inlet screen of the two-coil valve clogged"),
+    .severity_words = N_ ("share of the screen that is closed"),
+    .typical = 0.95,
+    .prior = 1,
+    .basis = "thread sealant in the inlet",
+    .proof = N_ ("Manifold pressure right, and both oven flames small: bake and broil share this "
+                 "inlet."),
+    .confirm = HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
+    HOB_EFFECTS ({ .setting = CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
+  },
 };
 
-static const HobDuctDef ducts[] = { { "to bake", IN, BAKE }, { "to broil", IN, BROIL } };
+static const HobDuctDef ducts[] = {
+  { .name = "to bake", .a = IN, .b = BAKE },
+  { .name = "to broil", .a = IN, .b = BROIL },
+};
 
 static void
 flow (const HobPartContext *c)

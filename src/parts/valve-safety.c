@@ -24,83 +24,148 @@ enum { Q_OPENING, Q_VOLTS, Q_CURRENT, Q_ARM, Q_FLOW };
 #define DISCHARGE 0.7   /* of the open seat */
 
 static const HobTerminalDef terminals[] = {
-  { "a", N_ ("igniter side"), TRUE, -60, 0 },
-  { "b", N_ ("neutral side"), TRUE, 60, 0 },
+  { .name = "a", .words = N_ ("igniter side"), .required = TRUE, .x = -60 },
+  { .name = "b", .words = N_ ("neutral side"), .required = TRUE, .x = 60 },
 };
 
 static const HobPortDef ports[] = {
-  { "in", N_ ("gas from the manifold"), TRUE, HOB_WAY_IN, -60, 0 },
-  { "out", N_ ("gas to the burner"), TRUE, HOB_WAY_OUT, 60, 0 },
+  { .name = "in", .words = N_ ("gas from the manifold"), .required = TRUE, .way = HOB_WAY_IN,
+    .x = -60 },
+  { .name = "out", .words = N_ ("gas to the burner"), .required = TRUE, .way = HOB_WAY_OUT,
+    .x = 60 },
 };
 
-#define SETTINGS(kind) SETTINGS_OF (kind)
-#define SETTINGS_OF(heater_ohms, rise)                                                                               \
-  {                                                                                                                  \
-    { "heater-ohms", N_ ("Resistance of the heater on the arm."), HOB_DIM_RESISTANCE, heater_ohms, 0.1, 50 },        \
-    { "opens", N_ ("Rise above 25 °C at which the arm begins to lift."), HOB_DIM_DIFFERENCE, rise, 20, 400 },        \
-    { "full-lift", N_ ("Further rise to full lift."), HOB_DIM_DIFFERENCE, 4, 0.5, 50 },                              \
-    { "heat-capacity", N_ ("Heat capacity of heater and arm, J/K."), HOB_DIM_NUMBER, 1.2, 0.1, 50 },                 \
-    { "conductance", N_ ("Heat the arm loses, W/K."), HOB_DIM_NUMBER, 0.060, 0.005, 1 },                             \
-    { "bore", N_ ("Width of the open seat."), HOB_DIM_LENGTH, 6e-3, 1e-3, 30e-3 },                                   \
-    { "broken", N_ ("1: the heater is broken."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },                              \
-    { "stuck", N_ ("1: it never lifts."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },                                     \
-    { "leak", N_ ("Share of the seat that never shuts."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },                     \
-    { "stick", N_ ("How much further than sound the arm must cool to shut."), HOB_DIM_DIFFERENCE, 0, 0, 200, NULL,   \
-      TRUE },                                                                                                        \
+/* Heater ohms and K of rise to lifting of the valve that goes with each igniter. */
+#define FLAT_OHMS 1.0
+#define FLAT_RISE 150
+#define ROUND_OHMS 1.15
+#define ROUND_RISE 110
+
+#define SETTINGS(ohms, rise)                                                                       \
+  {                                                                                                \
+    { .name = "heater-ohms", .words = N_ ("Resistance of the heater on the arm."),                 \
+      .dim = HOB_DIM_RESISTANCE, .normal = ohms, .low = 0.1, .high = 50 },                         \
+    { .name = "opens", .words = N_ ("Rise above 25 °C at which the arm begins to lift."),          \
+      .dim = HOB_DIM_DIFFERENCE, .normal = rise, .low = 20, .high = 400 },                         \
+    { .name = "full-lift", .words = N_ ("Further rise to full lift."), .dim = HOB_DIM_DIFFERENCE,  \
+      .normal = 4, .low = 0.5, .high = 50 },                                                       \
+    { .name = "heat-capacity", .words = N_ ("Heat capacity of heater and arm, J/K."),              \
+      .normal = 1.2, .low = 0.1, .high = 50 },                                                     \
+    { .name = "conductance", .words = N_ ("Heat the arm loses, W/K."), .normal = 0.060,            \
+      .low = 0.005, .high = 1 },                                                                   \
+    { .name = "bore", .words = N_ ("Width of the open seat."), .dim = HOB_DIM_LENGTH,              \
+      .normal = 6e-3, .low = 1e-3, .high = 30e-3 },                                                \
+    { .name = "broken", .words = N_ ("1: the heater is broken."), .high = 1, .condition = TRUE },  \
+    { .name = "stuck", .words = N_ ("1: it never lifts."), .high = 1, .condition = TRUE },         \
+    { .name = "leak", .words = N_ ("Share of the seat that never shuts."), .high = 1,              \
+      .condition = TRUE },                                                                         \
+    { .name = "stick", .words = N_ ("How much further than sound the arm must cool to shut."),     \
+      .dim = HOB_DIM_DIFFERENCE, .high = 200, .condition = TRUE },                                 \
   }
 
-/* Heater ohms and rise to lifting, K. */
-#define FOR_FLAT 1.0, 150
-#define FOR_ROUND 1.15, 110
-
-static const HobSettingDef flat_settings[] = SETTINGS (FOR_FLAT);
-static const HobSettingDef round_settings[] = SETTINGS (FOR_ROUND);
+static const HobSettingDef flat_settings[] = SETTINGS (FLAT_OHMS, FLAT_RISE);
+static const HobSettingDef round_settings[] = SETTINGS (ROUND_OHMS, ROUND_RISE);
 
 static const HobStateDef states[] = {
-  { "arm", N_ ("temperature of the arm"), HOB_DIM_TEMPERATURE, 0.1 },
+  { .name = "arm", .words = N_ ("temperature of the arm"), .dim = HOB_DIM_TEMPERATURE,
+    .tolerance = 0.1 },
 };
 
 static const char *const lift_words[] = { N_ ("valve shuts"), N_ ("valve begins to open"), NULL };
 
-static const HobModeDef modes[] = { { "lifted", lift_words }, { "wide", NULL } };
+static const HobModeDef modes[] = {
+  { .name = "lifted", .words = lift_words },
+  { .name = "wide" },
+};
 enum { LIFTED, WIDE };
 
-static const HobElementDef elements[] = { { "heater", A, B } };
-static const HobDuctDef ducts[] = { { "seat", IN, OUT } };
-
-static const HobQuantityDef quantities[] = {
-  { "opening", N_ ("opening of the valve, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
-  { "volts", N_ ("voltage across the heater"), HOB_DIM_VOLTAGE, HOB_SENSE_NONE },
-  { "current", N_ ("current"), HOB_DIM_CURRENT, HOB_SENSE_NONE },
-  { "arm", N_ ("temperature of the arm"), HOB_DIM_TEMPERATURE, HOB_SENSE_NONE },
-  { "flow", N_ ("gas through the valve"), HOB_DIM_MASS_FLOW, HOB_SENSE_NONE },
+static const HobElementDef elements[] = {
+  { .name = "heater", .a = A, .b = B },
+};
+static const HobDuctDef ducts[] = {
+  { .name = "seat", .a = IN, .b = OUT },
 };
 
-#define UNUSABLE N_ ("Do not use it: gas shut, plug out — unless it smells of gas: then touch nothing electric, do not unplug.")
+static const HobQuantityDef quantities[] = {
+  { .name = "opening", .words = N_ ("opening of the valve, 0 to 1") },
+  { .name = "volts", .words = N_ ("voltage across the heater"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
+  { .name = "arm", .words = N_ ("temperature of the arm"), .dim = HOB_DIM_TEMPERATURE },
+  { .name = "flow", .words = N_ ("gas through the valve"), .dim = HOB_DIM_MASS_FLOW },
+};
 
-#define FAULTS(other_words, kind) FAULTS_OF (other_words, kind)
-#define FAULTS_OF(other_words, heater_ohms, rise)                                                                    \
-  {                                                                                                                  \
-    { "heater-open", N_ ("valve heater broken"), NULL, 1, 3, N_ ("assumption: seldom against a weak igniter"),       \
-      N_ ("No glow and the line voltage stands across the valve; unplugged, its heater reads open."),                \
-      N_ ("Off is not dead: unplug and prove dead before reaching in."), -1, 1,                                      \
-      { { BROKEN, HOB_EFFECT_SET, 0, 1 } } },                                                                        \
-    { "stuck-shut", N_ ("valve stuck shut"), NULL, 1, 2, N_ ("assumption"),                                          \
-      N_ ("Full amps for minutes, lever open, pressure at its inlet, and no gas."), NULL, -1, 1,                     \
-      { { STUCK, HOB_EFFECT_SET, 0, 1 } } },                                                                         \
-    { "stuck-open", N_ ("valve does not shut"), N_ ("share of its seat that stays open"), 0.5, 1,                    \
-      N_ ("assumption"), N_ ("Lever open, oven off: gas at the burner, proved by smell and soap solution."),         \
-      UNUSABLE, -1, 1, { { LEAK, HOB_EFFECT_ADD, 0, 1 } } },                                                         \
-    { "slow-to-close", N_ ("valve slow to close"), N_ ("arm must cool 140 K · severity further than a sound one"),   \
-      0.7, 1, N_ ("assumption"), N_ ("The flame stays on after the control has cut the igniter: time it."),          \
-      UNUSABLE, -1, 1, { { STICK, HOB_EFFECT_ADD, 0, 140 } } },                                                      \
-    { "wrong-kind", other_words, NULL, 1, 1, N_ ("assumption: after a repair elsewhere"),                            \
-      N_ ("The part's number, and volts across its heater that do not belong to its amps."), NULL, -1, 2,            \
-      { { HEATER_OHMS, HOB_EFFECT_SET, 0, heater_ohms }, { OPENS, HOB_EFFECT_SET, 0, rise } } },                     \
+/* All but the last one, which is the other igniter's valve fitted in place of this. */
+#define SHARED_FAULTS                                                                              \
+  {                                                                                                \
+    .id = "heater-open",                                                                           \
+    .words = N_ ("valve heater broken"),                                                           \
+    .prior = 3,                                                                                    \
+    .basis = "seldom against a weak igniter",                                                      \
+    .proof = N_ ("No glow and the line voltage stands across the valve; unplugged, its heater "    \
+                 "reads open."),                                                                   \
+    .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),                                          \
+    HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),                                                 \
+  },                                                                                               \
+  {                                                                                                \
+    .id = "stuck-shut",                                                                            \
+    .words = N_ ("valve stuck shut"),                                                              \
+    .prior = 2,                                                                                    \
+    .proof = N_ ("Full amps for minutes, lever open, pressure at its inlet, and no gas."),         \
+    .confirm = HOB_MEANS (AMPS) | HOB_MEANS (PRESSURE),                                            \
+    HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),                                                  \
+  },                                                                                               \
+  {                                                                                                \
+    .id = "stuck-open",                                                                            \
+    .words = N_ ("valve does not shut"),                                                           \
+    .severity_words = N_ ("share of its seat that stays open"),                                    \
+    .typical = 0.5,                                                                                \
+    .prior = 1,                                                                                    \
+    .proof = N_ ("Lever open, oven off: gas at the burner, proved by smell and soap solution."),   \
+    .confirm = HOB_MEANS (LEAK_CHECK),                                                             \
+    .hazards = HOB_HAZARD (GAS_STRONG),                                                            \
+    HOB_EFFECTS ({ .setting = LEAK, .how = HOB_EFFECT_ADD, .at1 = 1 }),                            \
+  },                                                                                               \
+  {                                                                                                \
+    .id = "slow-to-close",                                                                         \
+    .words = N_ ("valve slow to close"),                                                           \
+    .severity_words = N_ ("arm must cool 140 K · severity further than a sound one"),              \
+    .typical = 0.7,                                                                                \
+    .prior = 1,                                                                                    \
+    .proof = N_ ("The flame stays on after the control has cut the igniter: time it."),            \
+    .confirm = HOB_MEANS (LOOK),                                                                   \
+    .hazards = HOB_HAZARD (STOP_USING),                                                            \
+    HOB_EFFECTS ({ .setting = STICK, .how = HOB_EFFECT_ADD, .at1 = 140 }),                         \
   }
 
-static const HobFaultDef flat_faults[] = FAULTS (N_ ("a round igniter's valve fitted for a flat one"), FOR_ROUND);
-static const HobFaultDef round_faults[] = FAULTS (N_ ("a flat igniter's valve fitted for a round one"), FOR_FLAT);
+static const HobFaultDef flat_faults[] = {
+  SHARED_FAULTS,
+  {
+    .id = "wrong-kind",
+    .words = N_ ("a round igniter's valve fitted for a flat one"),
+    .prior = 1,
+    .basis = "after a repair elsewhere",
+    .proof = N_ ("The part's number, and volts across its heater that do not belong to its "
+                 "amps."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
+    HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = ROUND_OHMS },
+                 { .setting = OPENS, .at1 = ROUND_RISE }),
+  },
+};
+
+static const HobFaultDef round_faults[] = {
+  SHARED_FAULTS,
+  {
+    .id = "wrong-kind",
+    .words = N_ ("a flat igniter's valve fitted for a round one"),
+    .prior = 1,
+    .basis = "after a repair elsewhere",
+    .proof = N_ ("The part's number, and volts across its heater that do not belong to its "
+                 "amps."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
+    HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = FLAT_OHMS },
+                 { .setting = OPENS, .at1 = FLAT_RISE }),
+  },
+};
 
 static double
 power (const HobPartContext *c)
@@ -296,7 +361,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 #define VALVE(kind_name, kind_label, kind_about, kind_settings, kind_faults)                                          \
   {                                                                                                                  \
-    .name = kind_name, .label = kind_label, .about = kind_about, HOB_TABLE (terminals, terminals),                   \
+    .name = kind_name, .label = kind_label, .about = kind_about, .hazards = HOB_HAZARD (NO_BYPASS), HOB_TABLE (terminals, terminals),                   \
     HOB_TABLE (ports, ports), HOB_TABLE (settings, kind_settings), HOB_TABLE (states, states),                       \
     HOB_TABLE (modes, modes), HOB_TABLE (elements, elements), HOB_TABLE (ducts, ducts),                              \
     HOB_TABLE (faults, kind_faults), HOB_TABLE (quantities, quantities), .n_guards = 2,                              \

@@ -20,64 +20,62 @@ enum { Q_OPENING, Q_FLOW };
 #define DISCHARGE 0.9
 
 static const HobPortDef ports[] = {
-  { "in", N_ ("from the manifold"), TRUE, HOB_WAY_IN, -40, 0 },
-  { "out", N_ ("to the burner's jet"), TRUE, HOB_WAY_OUT, 40, 0 },
+  { .name = "in", .words = N_ ("from the manifold"), .required = TRUE, .way = HOB_WAY_IN,
+    .x = -40 },
+  { .name = "out", .words = N_ ("to the burner's jet"), .required = TRUE, .way = HOB_WAY_OUT,
+    .x = 40 },
 };
 
 static const HobSettingDef settings[] = {
-  { "bore", N_ ("Width of its passage, fully open."), HOB_DIM_LENGTH, 5e-3, 0.5e-3, 20e-3 },
-  { "bypass", N_ ("Width of the hole that is left at low."), HOB_DIM_LENGTH, 0.46e-3, 0.1e-3,
-    3e-3 },
-  { "shut", N_ ("1: its plug stays shut."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE },
-  { "leak", N_ ("Width of the way past the plug when it should be shut."), HOB_DIM_LENGTH, 0, 0,
-    3e-3, NULL, TRUE },
+  { .name = "bore", .words = N_ ("Width of its passage, fully open."), .dim = HOB_DIM_LENGTH,
+    .normal = 5e-3, .low = 0.5e-3, .high = 20e-3 },
+  { .name = "bypass", .words = N_ ("Width of the hole that is left at low."), .dim = HOB_DIM_LENGTH,
+    .normal = 0.46e-3, .low = 0.1e-3, .high = 3e-3 },
+  { .name = "shut", .words = N_ ("1: its plug stays shut."), .high = 1, .condition = TRUE },
+  { .name = "leak", .words = N_ ("Width of the way past the plug when it should be shut."),
+    .dim = HOB_DIM_LENGTH, .high = 3e-3, .condition = TRUE },
 };
-
-#define GAS_SHUT N_ ("Gas shut before a valve is opened; leak test afterwards.")
 
 static const HobFaultDef faults[] = {
-  { "stuck-shut",
-    N_ ("burner valve does not open"),
-    NULL,
-    1,
-    2,
-    N_ ("assumption"),
-    N_ ("Sparks well, no gas: nothing is heard or smelt at this burner, the others burn."),
-    GAS_SHUT,
-    -1,
-    1,
-    { { SHUT, HOB_EFFECT_SET, 0, 1 } } },
-  { "stiff",
-    N_ ("burner valve stiff with old grease, its passage clogged"),
-    N_ ("passage left, from half of its width to a tenth"),
-    0.7,
-    4,
-    N_ ("assumption"),
-    N_ ("The knob turns hard and the flame stays small at high, at the full manifold pressure."),
-    GAS_SHUT,
-    -1,
-    1,
-    { { BORE, HOB_EFFECT_MULTIPLY, 0.5, 0.1, TRUE } } },
-  { "leaks",
-    N_ ("burner valve lets gas by when it is off"),
-    N_ ("as much as a hole of 0.1 mm to 0.6 mm"),
-    0.5,
-    1,
-    N_ ("assumption"),
-    N_ ("Soap solution at the burner's jet with all knobs off. Never a flame."),
-    N_ ("Do not use it: gas shut, plug out, unless it smells of gas: then touch nothing electric "
-        "and "
-        "go out."),
-    -1,
-    1,
-    { { LEAK, HOB_EFFECT_SET, 0.1e-3, 0.6e-3 } } },
+  {
+    .id = "stuck-shut",
+    .words = N_ ("burner valve does not open"),
+    .prior = 2,
+    .proof = N_ ("Sparks well, no gas: nothing is heard or smelt at this burner, the others burn."),
+    .confirm = HOB_MEANS (LOOK),
+    HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
+  },
+  {
+    .id = "stiff",
+    .words = N_ ("burner valve stiff with old grease, its passage clogged"),
+    .severity_words = N_ ("passage left, from half of its width to a tenth"),
+    .typical = 0.7,
+    .prior = 4,
+    .proof = N_ ("The knob turns hard and the flame stays small at high, at the full manifold "
+                 "pressure."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
+    HOB_EFFECTS ({ .setting = BORE, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.5, .at1 = 0.1, .geometric = TRUE }),
+  },
+  {
+    .id = "leaks",
+    .words = N_ ("burner valve lets gas by when it is off"),
+    .severity_words = N_ ("as much as a hole of 0.1 mm to 0.6 mm"),
+    .typical = 0.5,
+    .prior = 1,
+    .proof = N_ ("Soap solution at the burner's jet with all knobs off. Never a flame."),
+    .confirm = HOB_MEANS (LEAK_CHECK),
+    .hazards = HOB_HAZARD (GAS_STRONG),
+    HOB_EFFECTS ({ .setting = LEAK, .at0 = 0.1e-3, .at1 = 0.6e-3 }),
+  },
 };
 
-static const HobDuctDef ducts[] = { { "plug", IN, OUT } };
+static const HobDuctDef ducts[] = {
+  { .name = "plug", .a = IN, .b = OUT },
+};
 
 static const HobQuantityDef quantities[] = {
-  { "opening", N_ ("how far it is open, 0 to 1"), HOB_DIM_NUMBER, HOB_SENSE_NONE },
-  { "flow", N_ ("gas flowing"), HOB_DIM_MASS_FLOW, HOB_SENSE_NONE },
+  { .name = "opening", .words = N_ ("how far it is open, 0 to 1") },
+  { .name = "flow", .words = N_ ("gas flowing"), .dim = HOB_DIM_MASS_FLOW },
 };
 
 /* Width of the passage, m: the plug's slot narrows evenly in proportion, not in step, so that the

@@ -38,114 +38,113 @@ hob_winding_offer (HobLead *lead, double other, double volts, double energy)
 /* The seven outputs, in the order of their terminals and of their settings `dead-…`. */
 enum { HOB_OUT_LF, HOB_OUT_LR, HOB_OUT_CF, HOB_OUT_CR, HOB_OUT_RF, HOB_OUT_RR, HOB_OUT_C };
 
-#define HOB_OUT_TERMINALS(x)                                                                       \
-  { "out-lf", N_ ("to the left front electrode"), FALSE, -120, x, TRUE },                          \
-      { "out-lr", N_ ("to the left rear electrode"), FALSE, -80, x, TRUE },                        \
-      { "out-cf", N_ ("to the centre front electrode"), FALSE, -40, x, TRUE },                     \
-      { "out-cr", N_ ("to the centre rear electrode"), FALSE, 40, x, TRUE },                       \
-      { "out-rf", N_ ("to the right front electrode"), FALSE, 80, x, TRUE },                       \
-  {                                                                                                \
-    "out-rr", N_ ("to the right rear electrode"), FALSE, 120, x, TRUE                              \
-  }
+#define HOB_OUT_TERMINAL(out, text, at, row)                                                       \
+  { .name = "out-" out, .words = text, .x = at, .y = row, .high_voltage = TRUE }
 
-#define HOB_OUT_SETTING(x)                                                                         \
+#define HOB_OUT_TERMINALS(row)                                                                     \
+  HOB_OUT_TERMINAL ("lf", N_ ("to the left front electrode"), -120, row),                          \
+  HOB_OUT_TERMINAL ("lr", N_ ("to the left rear electrode"), -80, row),                            \
+  HOB_OUT_TERMINAL ("cf", N_ ("to the centre front electrode"), -40, row),                         \
+  HOB_OUT_TERMINAL ("cr", N_ ("to the centre rear electrode"), 40, row),                           \
+  HOB_OUT_TERMINAL ("rf", N_ ("to the right front electrode"), 80, row),                           \
+  HOB_OUT_TERMINAL ("rr", N_ ("to the right rear electrode"), 120, row)
+
+#define HOB_OUT_SETTING(out)                                                                       \
   {                                                                                                \
-    "dead-" x, N_ ("1: this output gives nothing."), HOB_DIM_NUMBER, 0, 0, 1, NULL, TRUE           \
+    .name = "dead-" out, .words = N_ ("1: this output gives nothing."), .high = 1,                 \
+    .condition = TRUE                                                                              \
   }
 
 #define HOB_OUT_SETTINGS                                                                           \
   HOB_OUT_SETTING ("lf"), HOB_OUT_SETTING ("lr"), HOB_OUT_SETTING ("cf"), HOB_OUT_SETTING ("cr"),  \
-      HOB_OUT_SETTING ("rf"), HOB_OUT_SETTING ("rr")
+  HOB_OUT_SETTING ("rf"), HOB_OUT_SETTING ("rr")
 
-#define HOB_OUT_FAULT(x, words, out, setting)                                                      \
+/* @terminal: the output's; @dead: its setting. */
+#define HOB_OUT_FAULT(out, text, terminal, dead)                                                   \
   {                                                                                                \
-    "output-" x "-dead", words, NULL, 1, 2, N_ ("assumption"),                                     \
-        N_ ("Its electrode never sparks, the others do. Two leads exchanged at the module: the "   \
-            "fault stays with the output."),                                                       \
-        N_ ("Never a meter on a spark lead."), out, 1,                                             \
-    {                                                                                              \
-      {                                                                                            \
-        setting, HOB_EFFECT_SET, 0, 1                                                              \
-      }                                                                                            \
-    }                                                                                              \
+    .id = "output-" out "-dead",                                                                   \
+    .words = text,                                                                                 \
+    .prior = 2,                                                                                    \
+    .proof = N_ ("Its electrode never sparks, the others do. Two leads exchanged at the module: "  \
+                 "the fault stays with the output."),                                              \
+    .confirm = HOB_MEANS (SWAP),                                                                   \
+    .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
+    .needs = HOB_NEEDS (terminal),                                                                 \
+    HOB_EFFECTS ({ .setting = dead, .at1 = 1 }),                                                   \
   }
 
-/* @out: terminal, @set: setting of the left front one. */
-#define HOB_OUT_FAULTS(out, set)                                                                   \
-  HOB_OUT_FAULT ("lf", N_ ("left front output dead"), out, set),                                   \
-      HOB_OUT_FAULT ("lr", N_ ("left rear output dead"), out + 1, set + 1),                        \
-      HOB_OUT_FAULT ("cf", N_ ("centre front output dead"), out + 2, set + 2),                     \
-      HOB_OUT_FAULT ("cr", N_ ("centre rear output dead"), out + 3, set + 3),                      \
-      HOB_OUT_FAULT ("rf", N_ ("right front output dead"), out + 4, set + 4),                      \
-      HOB_OUT_FAULT ("rr", N_ ("right rear output dead"), out + 5, set + 5)
+/* @first: the left front output's terminal; @dead: its setting. */
+#define HOB_OUT_FAULTS(first, dead)                                                                \
+  HOB_OUT_FAULT ("lf", N_ ("left front output dead"), first, dead),                                \
+  HOB_OUT_FAULT ("lr", N_ ("left rear output dead"), first + 1, dead + 1),                         \
+  HOB_OUT_FAULT ("cf", N_ ("centre front output dead"), first + 2, dead + 2),                      \
+  HOB_OUT_FAULT ("cr", N_ ("centre rear output dead"), first + 3, dead + 3),                       \
+  HOB_OUT_FAULT ("rf", N_ ("right front output dead"), first + 4, dead + 4),                       \
+  HOB_OUT_FAULT ("rr", N_ ("right rear output dead"), first + 5, dead + 5)
 
-#define HOB_MODULE_DEAD(setting)                                                                   \
+#define HOB_MODULE_DEAD(dead)                                                                      \
   {                                                                                                \
-    "dead", N_ ("spark module dead"), NULL, 1, 6, N_ ("assumption"),                               \
-        N_ ("No spark from any knob, though the line voltage reaches its input."),                 \
-        N_ ("Volts at its input only; never a meter on a spark lead."), -1, 1,                     \
-    {                                                                                              \
-      {                                                                                            \
-        setting, HOB_EFFECT_SET, 0, 1                                                              \
-      }                                                                                            \
-    }                                                                                              \
+    .id = "dead",                                                                                  \
+    .words = N_ ("spark module dead"),                                                             \
+    .prior = 6,                                                                                    \
+    .proof = N_ ("No spark from any knob, though the line voltage reaches its input."),            \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
+    .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
+    HOB_EFFECTS ({ .setting = dead, .at1 = 1 }),                                                   \
   }
 
-#define HOB_MODULE_IRREGULAR(setting)                                                              \
+#define HOB_MODULE_IRREGULAR(missed)                                                               \
   {                                                                                                \
-    "irregular", N_ ("spark module worn"),                                                         \
-        N_ ("share of its discharges that give no spark, 20 % to 80 %"), 0.5, 3,                   \
-        N_ ("assumption"),                                                                         \
-        N_ ("Sparks come irregularly at the full line voltage, from every knob, with dry "         \
-            "switches."),                                                                          \
-        N_ ("Never a meter on a spark lead."), -1, 1,                                              \
-    {                                                                                              \
-      {                                                                                            \
-        setting, HOB_EFFECT_SET, 0.2, 0.8                                                          \
-      }                                                                                            \
-    }                                                                                              \
+    .id = "irregular",                                                                             \
+    .words = N_ ("spark module worn"),                                                             \
+    .severity_words = N_ ("share of its discharges that give no spark, 20 % to 80 %"),             \
+    .typical = 0.5,                                                                                \
+    .prior = 3,                                                                                    \
+    .proof = N_ ("Sparks come irregularly at the full line voltage, from every knob, with dry "    \
+                 "switches."),                                                                     \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
+    HOB_EFFECTS ({ .setting = missed, .at0 = 0.2, .at1 = 0.8 }),                                   \
   }
 
-#define HOB_MODULE_SLOW(setting)                                                                   \
+#define HOB_MODULE_SLOW(trigger)                                                                   \
   {                                                                                                \
-    "slow", N_ ("spark module's trigger tired"), N_ ("it waits for 140 V to 168 V, not 130 V"),    \
-        0.5, 2, N_ ("assumption"),                                                                 \
-        N_ ("Slow sparks from every knob with dry switches and the full line voltage at its "      \
-            "input; none at a low one."),                                                          \
-        N_ ("Volts at its input only; never a meter on a spark lead."), -1, 1,                     \
-    {                                                                                              \
-      {                                                                                            \
-        setting, HOB_EFFECT_SET, 140, 168                                                          \
-      }                                                                                            \
-    }                                                                                              \
+    .id = "slow",                                                                                  \
+    .words = N_ ("spark module's trigger tired"),                                                  \
+    .severity_words = N_ ("it waits for 140 V to 168 V, not 130 V"),                               \
+    .typical = 0.5,                                                                                \
+    .prior = 2,                                                                                    \
+    .proof = N_ ("Slow sparks from every knob with dry switches and the full line voltage at its " \
+                 "input; none at a low one."),                                                     \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
+    HOB_EFFECTS ({ .setting = trigger, .at0 = 140, .at1 = 168 }),                                  \
   }
 
-#define HOB_MODULE_FADED(setting)                                                                  \
+#define HOB_MODULE_FADED(capacity)                                                                 \
   {                                                                                                \
-    "faded", N_ ("spark module's capacitor has lost capacity"),                                    \
-        N_ ("what is left of it, 80 % to 30 %"), 0.6, 2, N_ ("assumption"),                        \
-        N_ ("Quick, thin sparks from every knob that light late or not at all; another module "    \
-            "lights at once."),                                                                    \
-        N_ ("Never a meter on a spark lead."), -1, 1,                                              \
-    {                                                                                              \
-      {                                                                                            \
-        setting, HOB_EFFECT_SET, 0.8, 0.3                                                          \
-      }                                                                                            \
-    }                                                                                              \
+    .id = "faded",                                                                                 \
+    .words = N_ ("spark module's capacitor has lost capacity"),                                    \
+    .severity_words = N_ ("what is left of it, 80 % to 30 %"),                                     \
+    .typical = 0.6,                                                                                \
+    .prior = 2,                                                                                    \
+    .proof = N_ ("Quick, thin sparks from every knob that light late or not at all; another "      \
+                 "module lights at once."),                                                        \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),                                                \
+    .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
+    HOB_EFFECTS ({ .setting = capacity, .at0 = 0.8, .at1 = 0.3 }),                                 \
   }
 
-#define HOB_MODULE_LUG(setting)                                                                    \
+#define HOB_MODULE_LUG(gap)                                                                        \
   {                                                                                                \
-    "ground-loose", N_ ("spark module's ground lug loose"),                                        \
-        N_ ("gap at the lug, 0.5 mm to 12 mm"), 0.5, 2, N_ ("assumption"),                         \
-        N_ ("Thin sparks or none at all electrodes; unplugged, the lug moves under its screw. In " \
-            "the dark it sparks there too."),                                                      \
-        N_ ("Never a meter on a spark lead; unplugged before the lug is touched."), -1, 1,         \
-    {                                                                                              \
-      {                                                                                            \
-        setting, HOB_EFFECT_SET, 0.5e-3, 12e-3, TRUE                                               \
-      }                                                                                            \
-    }                                                                                              \
+    .id = "ground-loose",                                                                          \
+    .words = N_ ("spark module's ground lug loose"),                                               \
+    .severity_words = N_ ("gap at the lug, 0.5 mm to 12 mm"),                                      \
+    .typical = 0.5,                                                                                \
+    .prior = 2,                                                                                    \
+    .proof = N_ ("Thin sparks or none at all electrodes; unplugged, the lug moves under its "      \
+                 "screw. In the dark it sparks there too."),                                       \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),                                                \
+    .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
+    HOB_EFFECTS ({ .setting = gap, .at0 = 0.5e-3, .at1 = 12e-3, .geometric = TRUE }),              \
   }
 
 /* A lead's share in the module's beat. */

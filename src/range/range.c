@@ -264,9 +264,9 @@ hob_range_terminal_used (const HobRange *range, int part, int terminal)
 gboolean
 hob_range_has_fault (const HobRange *range, int part, int fault)
 {
-  int needs = range->parts[part].kind->faults[fault].needs_terminal;
+  int needs = range->parts[part].kind->faults[fault].needs;
 
-  return needs < 0 || hob_range_terminal_used (range, part, needs);
+  return needs == 0 || hob_range_terminal_used (range, part, needs - 1);
 }
 
 /* ---- Where ranges are ---- */

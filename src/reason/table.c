@@ -18,7 +18,8 @@ hob_hypotheses_single (const HobRange *range)
     for (int f = 0; f < range->parts[p].kind->n_faults; f++)
       if (hob_range_has_fault (range, p, f))
         {
-          HobHypothesis h = { { p, -1 }, { f, -1 }, { range->parts[p].kind->faults[f].typical, NAN } };
+          const HobFaultDef *def = &range->parts[p].kind->faults[f];
+          HobHypothesis h = { { p, -1 }, { f, -1 }, { hob_fault_typical (def), NAN } };
           g_array_append_val (all, h);
         }
   return all;

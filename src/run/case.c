@@ -138,7 +138,7 @@ hob_case_do (HobCase *c, const char *text, GError **error)
 static gboolean
 parse_severity (const HobFaultDef *fault, const char *text, double *severity, GError **error)
 {
-  *severity = fault->severity_words != NULL ? fault->typical : 1.0;
+  *severity = hob_fault_typical (fault);
   if (text == NULL)
     return TRUE;
   if (!hob_parse_quantity (text, HOB_DIM_NUMBER, severity, error))

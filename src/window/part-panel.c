@@ -14,7 +14,6 @@ typedef struct
   int fault;
   GtkWidget *card, *button; /* borrowed */
   GtkWidget *severity;      /* borrowed; NULL: all or nothing */
-  GtkWidget *caution;       /* borrowed, shown while it hangs; NULL: none */
   gboolean hung;
 } Fault;
 
@@ -119,7 +118,7 @@ static double
 severity_of (const Fault *fault, const HobFaultDef *def)
 {
   if (fault->severity == NULL)
-    return def->typical;
+    return hob_fault_typical (def);
   return gtk_spin_button_get_value (GTK_SPIN_BUTTON (fault->severity)) / 100.0;
 }
 
@@ -155,8 +154,6 @@ show_fault (Fault *fault, const HobMoment *moment)
 
   fault->hung = !isnan (severity);
   gtk_button_set_label (GTK_BUTTON (fault->button), fault->hung ? _ ("Lift") : _ ("Hang"));
-  if (fault->caution != NULL)
-    gtk_widget_set_visible (fault->caution, fault->hung);
   if (fault->hung && fault->severity != NULL)
     gtk_spin_button_set_value (GTK_SPIN_BUTTON (fault->severity), severity * 100);
   if (fault->hung)
@@ -171,7 +168,7 @@ severity_new (Fault *fault, const HobFaultDef *def)
   GtkWidget *spin = gtk_spin_button_new_with_range (0, 100, 5);
   g_autofree char *name = g_strdup_printf (_ ("Severity of %s, per cent"), _ (def->words));
 
-  gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), def->typical * 100);
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), hob_fault_typical (def) * 100);
   gtk_editable_set_width_chars (GTK_EDITABLE (spin), 3);
   gtk_widget_set_tooltip_text (spin, _ (def->severity_words));
   gtk_accessible_update_property (GTK_ACCESSIBLE (spin), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
@@ -225,8 +222,25 @@ fault_hands (Fault *fault, const HobFaultDef *def)
   return row;
 }
 
+/* What is to be minded while the fault is confirmed, each hazard once. */
 static void
-add_fault_words (HobPartPanel *self, Fault *fault, const HobFaultDef *def)
+add_hazards (HobPartPanel *self, HobHazards hazards)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  hazards = hob_hazards_shown (hazards);
+  for (int h = hob_hazards_next (hazards, -1); h >= 0; h = hob_hazards_next (hazards, h))
+    {
+      g_autofree char *one = hob_hazard_text (h, hazards);
+
+      g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", one);
+    }
+  if (text->len > 0)
+    append (self, hob_caution_new (text->str));
+}
+
+static void
+add_fault_words (HobPartPanel *self, const HobFaultDef *def)
 {
   if (def->severity_words != NULL)
     {
@@ -240,11 +254,7 @@ add_fault_words (HobPartPanel *self, Fault *fault, const HobFaultDef *def)
 
       append (self, hob_text_new (proof, "dim"));
     }
-  if (def->caution != NULL)
-    {
-      fault->caution = hob_caution_new (_ (def->caution));
-      append (self, fault->caution);
-    }
+  add_hazards (self, hob_fault_hazards (chosen (self)->kind, def));
 }
 
 static void
@@ -260,7 +270,7 @@ add_fault (HobPartPanel *self, int index, const HobFaultDef *def)
   gtk_box_append (GTK_BOX (fault->card), hob_text_new (heading, "name"));
   gtk_box_append (GTK_BOX (fault->card), fault_hands (fault, def));
   append (self, fault->card);
-  add_fault_words (self, fault, def);
+  add_fault_words (self, def);
   g_ptr_array_add (self->faults, fault);
 }
 
