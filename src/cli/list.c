@@ -77,7 +77,8 @@ list_controls (Lister *l, const HobRange *range)
       {
         const HobControlDef *def = &range->parts[p].kind->controls[k];
         g_autofree char *name = hob_range_control_name (range, p, k), *positions = positions_text (def);
-        g_autofree char *text = g_strdup_printf ("%s: %s (%s)", range->parts[p].label, _(def->words), positions);
+        g_autofree char *text = g_strdup_printf ("%s: %s (%s)", hob_part_label (&range->parts[p]), _(def->words),
+                                                 positions);
 
         row (l, name, text);
       }
@@ -91,7 +92,7 @@ list_terminals (Lister *l, const HobRange *range)
       {
         const HobTerminalDef *def = &range->parts[p].kind->terminals[k];
         g_autofree char *name = g_strdup_printf ("%s.%s", range->parts[p].id, def->name);
-        g_autofree char *text = g_strdup_printf ("%s: %s", range->parts[p].label, _(def->words));
+        g_autofree char *text = g_strdup_printf ("%s: %s", hob_part_label (&range->parts[p]), _(def->words));
 
         row (l, name, text);
       }
@@ -106,7 +107,7 @@ list_quantities (Lister *l, const HobRange *range)
         const HobQuantityDef *def = &range->parts[p].kind->quantities[k];
         const char *unit = hob_unit_sign (def->dim, HOB_UNITS_SI);
         g_autofree char *name = g_strdup_printf ("%s.%s", range->parts[p].id, def->name);
-        g_autofree char *text = g_strdup_printf ("%s: %s%s%s%s", range->parts[p].label, _(def->words),
+        g_autofree char *text = g_strdup_printf ("%s: %s%s%s%s", hob_part_label (&range->parts[p]), _(def->words),
                                                  *unit != '\0' ? " (" : "", unit, *unit != '\0' ? ")" : "");
 
         row (l, name, text);
@@ -125,7 +126,7 @@ list_settings (Lister *l, const HobRange *range)
         g_autofree char *name = g_strdup_printf ("%s.%s", range->parts[p].id, def->name);
         g_autofree char *now = def->dim == HOB_DIM_CHOICE ? g_strdup (def->choices[(int) value])
                                                           : hob_figure_text (value, def->dim, HOB_UNITS_SI, 4);
-        g_autofree char *text = g_strdup_printf ("%s: %s (%s)", range->parts[p].label, _(def->words), now);
+        g_autofree char *text = g_strdup_printf ("%s: %s (%s)", hob_part_label (&range->parts[p]), _(def->words), now);
 
         if (!def->condition)
           row (l, name, text);

@@ -41,7 +41,7 @@ event_text (const HobSession *s, const HobEvent *e)
   words = hob_symptom_book_get (s->book, e->index)->technician;
   if (e->part < 0)
     return g_strdup (words);
-  return g_strdup_printf (_("%s: %s"), hob_plan_range (s->plan)->parts[e->part].label, words);
+  return g_strdup_printf (_("%s: %s"), hob_part_label (&hob_plan_range (s->plan)->parts[e->part]), words);
 }
 
 static void

@@ -24,7 +24,7 @@ typedef struct
 {
   char *id;
   const HobKind *kind;
-  char *label;   /* as the file says; the kind's label if it says nothing */
+  char *label;   /* as the file says; the kind's label if it says nothing. Shown: hob_part_label () */
   char *number;  /* appliance's own part number, "" if not known */
   int in;        /* part whose place it stands in (in="…"), −1: the house's */
   int moved_by;  /* part whose motion moves it (moved-by="…"), −1 */
@@ -56,7 +56,7 @@ typedef struct _HobRange
 {
   /*< owned; read-only >*/
   char *file; /* as it was named */
-  char *id, *name, *note;
+  char *id, *name, *note; /* as the file says. Shown: hob_range_name (), hob_range_note () */
   HobFuelName plate;
   HobPart *parts;
   HobLine *wires, *pipes, *leads;
@@ -86,6 +86,11 @@ void hob_range_unref (HobRange *range);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobRange, hob_range_unref)
 
 int hob_range_part (const HobRange *range, const char *id); /* −1 */
+
+/* In the person's language where the words are those of a shipped range; else as the file says. (transfer none) */
+const char *hob_part_label (const HobPart *part);
+const char *hob_range_name (const HobRange *range);
+const char *hob_range_note (const HobRange *range);
 
 /* "PART.TERMINAL", "PART.PORT", "PART.QUANTITY", "PART.SETTING": HOB_ERROR_NAME with a near miss. */
 gboolean hob_range_find_terminal (const HobRange *range, const char *name, HobEnd *end, GError **error);

@@ -296,5 +296,6 @@ hob_event_text (const HobRun *run, const HobEvent *event)
   while (part->kind->modes[event->index].words[n] != NULL)
     n++;
   /* Translators: a part's label, then what happens to it: "Bake burner: flame lights". */
-  return g_strdup_printf (_ ("%s: %s"), part->label, _ (part->kind->modes[event->index].words[CLAMP (value, 0, n - 1)]));
+  return g_strdup_printf (_ ("%s: %s"), hob_part_label (part),
+                          _ (part->kind->modes[event->index].words[CLAMP (value, 0, n - 1)]));
 }

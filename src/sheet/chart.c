@@ -320,7 +320,8 @@ band_title (const Plot *p, const Band *band, const HobTrace *trace)
   const HobPart *part = &p->range->parts[trace->part];
   const HobQuantityDef *quantity = &part->kind->quantities[trace->quantity];
   const char *unit = hob_unit_sign (quantity->dim, HOB_UNITS_TRADE);
-  g_autofree char *title = g_strdup_printf ("%s: %s%s%s", part->label, _ (quantity->words), *unit != '\0' ? ", " : "", unit);
+  g_autofree char *title = g_strdup_printf ("%s: %s%s%s", hob_part_label (part), _ (quantity->words),
+                                            *unit != '\0' ? ", " : "", unit);
   double w = hob_type_width (p->type, HOB_TEXT_SMALL, title), px = hob_type_px (p->look, HOB_TEXT_SMALL);
 
   pen_rect (p->pen, p->x + 2, band->top - px - 4, w + 8, px + 4);
@@ -505,8 +506,8 @@ title (const Plot *p)
   g_autofree char *after = g_strdup_printf ("%s · %s", _ ("Chart"), fuel);
   double y = 26 * fmax (1, p->look->text_scale);
 
-  pen_text (p->pen, p->x, y, HOB_TEXT_TITLE, HOB_ROLE_INK, HOB_ALIGN_LEFT, p->range->name);
-  pen_text (p->pen, p->x + hob_type_width (p->type, HOB_TEXT_TITLE, p->range->name) + 12, y, HOB_TEXT_BODY, HOB_ROLE_INK2,
+  pen_text (p->pen, p->x, y, HOB_TEXT_TITLE, HOB_ROLE_INK, HOB_ALIGN_LEFT, hob_range_name (p->range));
+  pen_text (p->pen, p->x + hob_type_width (p->type, HOB_TEXT_TITLE, hob_range_name (p->range)) + 12, y, HOB_TEXT_BODY, HOB_ROLE_INK2,
             HOB_ALIGN_LEFT, after);
 }
 

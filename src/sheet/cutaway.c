@@ -53,7 +53,7 @@ clip_out_part (const HobStage *stage, int part)
   if ((p->kind->flags & HOB_KIND_BURNER) == 0)
     clip_out (stage->cr, &box);
   hob_cell_name_place (stage->range, part, stage->sheet, stage->look, &place);
-  box = box_of_text (&place, hob_type_width (stage->type, HOB_TEXT_NAME, p->label),
+  box = box_of_text (&place, hob_type_width (stage->type, HOB_TEXT_NAME, hob_part_label (p)),
                      hob_type_px (stage->look, HOB_TEXT_NAME));
   clip_out (stage->cr, &box);
   if (p->kind->figure < 0)

@@ -30,14 +30,14 @@ act_words (const HobRange *range, const HobAct *act)
     {
     case HOB_ACT_CONTROL:
       value = position_words (&part->kind->controls[act->index], act->value);
-      return g_strdup_printf (_ ("%s: %s"), part->label, value);
+      return g_strdup_printf (_ ("%s: %s"), hob_part_label (part), value);
     case HOB_ACT_FAULT:
       if (fault->severity_words == NULL)
-        return g_strdup_printf (_ ("%s: %s"), part->label, _ (fault->words));
-      return g_strdup_printf (_ ("%s: %s · %.0f %%"), part->label, _ (fault->words), 100 * act->value);
+        return g_strdup_printf (_ ("%s: %s"), hob_part_label (part), _ (fault->words));
+      return g_strdup_printf (_ ("%s: %s · %.0f %%"), hob_part_label (part), _ (fault->words), 100 * act->value);
     case HOB_ACT_LIFT:
       /* Translators: a part's label, and a fault that is taken out of it again. */
-      return g_strdup_printf (_ ("%s: %s, lifted"), part->label, _ (fault->words));
+      return g_strdup_printf (_ ("%s: %s, lifted"), hob_part_label (part), _ (fault->words));
     case HOB_ACT_SETTING:
     default:
       return hob_act_text (range, act);

@@ -108,7 +108,7 @@ take_in_routes (HobBox *box, const HobRoute *routes, int n)
 static void
 take_in_name (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobType *type, const HobLook *look)
 {
-  double w = hob_type_width (type, HOB_TEXT_NAME, range->parts[part].label);
+  double w = hob_type_width (type, HOB_TEXT_NAME, hob_part_label (&range->parts[part]));
   HobTextPlace place;
   double x;
 

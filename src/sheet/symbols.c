@@ -79,7 +79,8 @@ draw_name (const HobStage *stage, int part)
     return;
   hob_cell_name_place (stage->range, part, stage->sheet, stage->look, &place);
   dark = hob_on_cavity (stage->range, stage->sheet, place.x, place.y);
-  pen_text (stage->pen, place.x, place.y, HOB_TEXT_NAME, dark ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK, place.align, p->label);
+  pen_text (stage->pen, place.x, place.y, HOB_TEXT_NAME, dark ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK, place.align,
+            hob_part_label (p));
 }
 
 static void

@@ -68,8 +68,10 @@ parts_meet (const HobStage *stage, const HobBox *box)
       if (!hob_cell_zone (part, stage->sheet, &zone))
         continue;
       /* Names are wider than their parts, and grow with the text. */
-      zone.x0 = fmin (zone.x0, (zone.x0 + zone.x1) / 2 - hob_type_width (stage->type, HOB_TEXT_NAME, part->label) / 2 - 8);
-      zone.x1 = fmax (zone.x1, (zone.x0 + zone.x1) / 2 + hob_type_width (stage->type, HOB_TEXT_NAME, part->label) / 2 + 8);
+      double middle = (zone.x0 + zone.x1) / 2, half = hob_type_width (stage->type, HOB_TEXT_NAME, hob_part_label (part)) / 2;
+
+      zone.x0 = fmin (zone.x0, middle - half - 8);
+      zone.x1 = fmax (zone.x1, middle + half + 8);
       zone.y0 -= 8;
       zone.y1 += 40;
       if (hob_box_meet (&zone, box))
@@ -175,7 +177,7 @@ draw_sample (const HobStage *stage, Sample sample, double x, double y)
 static double
 widest (const HobStage *stage, const char *subtitle)
 {
-  double w = fmax (hob_type_width (stage->type, HOB_TEXT_TITLE, stage->range->name),
+  double w = fmax (hob_type_width (stage->type, HOB_TEXT_TITLE, hob_range_name (stage->range)),
                    hob_type_width (stage->type, HOB_TEXT_BODY, subtitle));
 
   for (int k = 0; k < titles[stage->sheet].n; k++)
@@ -195,7 +197,7 @@ hob_title_paper (const HobStage *stage)
 
   if (!find_room (stage, widest (stage, subtitle), title + body * 1.6 + 8 + row * n, &at))
     return;
-  pen_text (stage->pen, at.x, at.y + title, HOB_TEXT_TITLE, HOB_ROLE_INK, HOB_ALIGN_LEFT, stage->range->name);
+  pen_text (stage->pen, at.x, at.y + title, HOB_TEXT_TITLE, HOB_ROLE_INK, HOB_ALIGN_LEFT, hob_range_name (stage->range));
   pen_text (stage->pen, at.x, at.y + title + body * 1.5, HOB_TEXT_BODY, HOB_ROLE_INK2, HOB_ALIGN_LEFT, subtitle);
   for (int k = 0; k < n; k++)
     {

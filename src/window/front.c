@@ -93,8 +93,8 @@ static char *
 control_name (const HobPart *part, const HobControlDef *def)
 {
   if (*def->name == '\0')
-    return g_strdup (part->label);
-  return g_strdup_printf ("%s: %s", part->label, _ (def->words));
+    return g_strdup (hob_part_label (part));
+  return g_strdup_printf ("%s: %s", hob_part_label (part), _ (def->words));
 }
 
 static const char *
@@ -242,7 +242,7 @@ knob_cell (Control *control, const HobPart *part)
   GtkWidget *cell = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   g_autofree char *name = control_name (part, control->def);
   g_autofree char *heading
-      = hob_heading_text (*control->def->name == '\0' ? part->label : _ (control->def->words));
+      = hob_heading_text (*control->def->name == '\0' ? hob_part_label (part) : _ (control->def->words));
   GtkWidget *title = new_label (heading, "knob-name");
   GtkWidget *value = new_label ("", "knob-value");
 

@@ -93,12 +93,12 @@ static void
 add_row (HobPartList *self, const HobPart *part)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *row = gtk_list_box_row_new ();
-  GtkWidget *name = hob_text_new (part->label, "name"), *figure = hob_text_new ("", "dim");
+  GtkWidget *name = hob_text_new (hob_part_label (part), "name"), *figure = hob_text_new ("", "dim");
 
   gtk_box_append (GTK_BOX (box), name);
   gtk_box_append (GTK_BOX (box), figure);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, part->label,
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, hob_part_label (part),
                                   -1);
   gtk_accessible_update_relation (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_RELATION_DESCRIBED_BY,
                                   figure, NULL, -1);

@@ -470,7 +470,7 @@ build_part (HobPartPanel *self, const HobPart *part)
                               ? g_strdup_printf (_ ("%s, part number %s"), what, part->number)
                               : g_strdup (what);
 
-  append (self, hob_text_new (part->label, "title"));
+  append (self, hob_text_new (hob_part_label (part), "title"));
   append (self, hob_text_new (kind, "dim"));
   append (self, hob_text_new (_ (part->kind->about), NULL));
   if (part->kind->n_quantities > 0)
@@ -487,7 +487,7 @@ end_words (const HobRange *range, HobEnd end)
 {
   const HobPart *part = &range->parts[end.part];
 
-  return g_strdup_printf ("%s, %s", part->label, _ (part->kind->terminals[end.terminal].words));
+  return g_strdup_printf ("%s, %s", hob_part_label (part), _ (part->kind->terminals[end.terminal].words));
 }
 
 static void

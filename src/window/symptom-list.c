@@ -31,7 +31,7 @@ when_and_where (HobSymptomList *self, const HobNoticed *noticed)
 
   if (noticed->part < 0)
     return g_steal_pointer (&when);
-  return g_strdup_printf ("%s, %s", when, range->parts[noticed->part].label);
+  return g_strdup_printf ("%s, %s", when, hob_part_label (&range->parts[noticed->part]));
 }
 
 /* So wide by nature that the height it asks for is the one it needs in the panel. */

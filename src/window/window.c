@@ -245,9 +245,9 @@ static void
 on_opened (HobWindow *self)
 {
   const HobRange *range = hob_session_range (self->session);
-  g_autofree char *title = g_strdup_printf (_ ("%s – Hobwright"), range->name);
+  g_autofree char *title = g_strdup_printf (_ ("%s – Hobwright"), hob_range_name (range));
 
-  gtk_label_set_text (self->range_name, range->name);
+  gtk_label_set_text (self->range_name, hob_range_name (range));
   gtk_window_set_title (GTK_WINDOW (self), title);
   show_time (self);
 }

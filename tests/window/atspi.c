@@ -214,7 +214,7 @@ the_case_on_the_command_line_is_shown (void)
   Program p = start (argv);
 
   g_object_unref (wait_find (p.root, ATSPI_ROLE_LABEL, "bake"));
-  g_object_unref (wait_find (p.root, ATSPI_ROLE_IMAGE, "Wiring sheet, Dial four"));
+  g_object_unref (wait_find (p.root, ATSPI_ROLE_IMAGE, "Wiring sheet, Four-burner dial range"));
   finish (&p);
 }
 
