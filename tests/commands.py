@@ -1,21 +1,6 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""commands.py HOB: every row of "What the program shows" in DEVELOPERS.md, run and looked at.  (TAP)
-
-The last cell of a row holds what must come of its command, each in backquotes:
-
-  ID LO..HI s             list: the change or symptom first comes then
-  last ID LO..HI s        list: it last comes or ends then
-  no ID                   list: it never comes
-  QUANTITY @T LO..HI      trace: its value at T s; "max", "min", "mean" before it: of all rows, or of those from T s on;
-                          "while OTHER LO..HI" after it in place of @T: in all rows, ten at least, where that holds
-  LO..HI UNIT, OL         reading
-  /REGEX/                 any
-  as sound                all but the acts comes as without --fault and --setting
-
-A bound may be missing.  "× sound" after a range: of what the same command gives without --fault and --setting;
-"+ sound": above it.  A row of which all holds for the sound range too proves nothing, and fails.
-"""
+"""commands.py HOB [--verbose]: runs every case of commands.txt, which says how it is read. (TAP)"""
 import concurrent.futures
 import csv
 import io
@@ -26,12 +11,12 @@ import shlex
 import subprocess
 import sys
 
-ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
-HEADING = "## What the program shows"
+TESTS = os.path.dirname(os.path.abspath(__file__))
+ROOT = os.path.dirname(TESTS)
 FEWEST = 40
 
 BOUNDS = r"(?P<low>-?[\d.]*\d(?:e[-+]?\d+)?)?\.\.(?P<high>-?\d[\d.]*(?:e[-+]?\d+)?)?"
-AFTER = r"(?: (?P<unit>(?!while )[^×+]*[^×+ ]))?(?: (?P<against>[×+]) sound)?"
+AFTER = r"(?: (?P<unit>(?!while )[^×+]*[^×+ ]))?(?: (?P<against>[×+]) normal)?"
 ABSENT = re.compile(r"no (?P<id>[\w.-]+)")
 EVENT = re.compile(r"(?P<last>last )?(?P<id>[a-z][\w.-]*) " + BOUNDS + " s")
 QUANTITY = r"(?P<quantity>[a-z][\w-]*\.[\w-]+)"
@@ -42,18 +27,21 @@ READING = re.compile(BOUNDS + AFTER)
 OF = {"max": max, "min": min, "mean": lambda v: sum(v) / len(v)}  # of numbers alone: a gap fails
 
 
-def rows_of_table():
-    """(claim, command, expectations) of each row."""
-    with open(os.path.join(ROOT, "DEVELOPERS.md"), encoding="utf-8") as f:
-        section = f.read().partition("\n" + HEADING + "\n")[2].partition("\n## ")[0]
-    table = [line for line in section.splitlines() if line.startswith("|")]
-    for line in table[2:]:
-        cells = [c.strip().replace(r"\|", "|") for c in re.split(r"(?<!\\)\|", line)[1:-1]]
-        yield cells[0], cells[1].strip("`"), re.findall(r"`([^`]+)`", cells[-1])
+def cases():
+    """(claim under its heading, command, expectations) of each case."""
+    with open(os.path.join(TESTS, "commands.txt"), encoding="utf-8") as f:
+        blocks = f.read().partition("\n\n#")[2].replace("\\\n", "").split("\n\n")
+    heading = blocks[0].strip()
+    for block in blocks[1:]:
+        if block.startswith("#"):
+            heading = block.strip("# \n")
+            continue
+        claim, command, *wanted = [line.strip() for line in block.strip().splitlines()]
+        yield f"{heading}: {claim}", command.removeprefix("$ "), wanted
 
 
-def sound_words(words):
-    """The command without what is wrong."""
+def normal_words(words):
+    """The command on the normal range."""
     kept, skip = [], False
     for word in words:
         if not skip and word not in ("--fault", "--setting"):
@@ -118,12 +106,12 @@ def within(m, value):
     return value >= float(m["low"] or -math.inf) and value <= float(m["high"] or math.inf)
 
 
-def number_holds(m, read, here, sound):
+def number_holds(m, read, here, normal):
     value = read(here, m)
     if m["against"] == "×":
-        value /= read(sound, m)
+        value /= read(normal, m)
     elif m["against"] == "+":
-        value -= read(sound, m)
+        value -= read(normal, m)
     return within(m, value), f"{value:.6g}"
 
 
@@ -156,15 +144,15 @@ def same(a, b):
     return True
 
 
-def as_sound(here, sound):
+def as_normal(here, normal):
     acts = lambda o: [line for line in o.lines if o.header[1] != "class" or line[1] != "act"]
-    return same(acts(here), acts(sound)), f"{len(here.lines)} and {len(sound.lines)} rows"
+    return same(acts(here), acts(normal)), f"{len(here.lines)} and {len(normal.lines)} rows"
 
 
-def holds(wanted, here, sound):
+def holds(wanted, here, normal):
     """(whether, what is there)"""
-    if wanted == "as sound":
-        return as_sound(here, sound)
+    if wanted == "as normal":
+        return as_normal(here, normal)
     if wanted.startswith("/"):
         return re.search(wanted.strip("/"), here.text, re.M) is not None, "other words"
     if wanted == "OL":
@@ -177,53 +165,53 @@ def holds(wanted, here, sound):
     if traced and not listed and (m := WHILE.fullmatch(wanted)):
         return while_holds(PLAIN.fullmatch(m[1]), PLAIN.fullmatch(m[2]), here)
     if traced and not listed and (m := VALUE.fullmatch(wanted)):
-        return number_holds(m, Output.trace, here, sound)
+        return number_holds(m, Output.trace, here, normal)
     if not traced and (m := READING.fullmatch(wanted)):
-        return number_holds(m, Output.reading, here, sound)
+        return number_holds(m, Output.reading, here, normal)
     raise ValueError("not understood")
 
 
-def judge(row):
-    """What is wrong with a row, and what was found."""
-    _, command, wanted = row
+def judge(case):
+    """What is wrong with a case, and what was found."""
+    _, command, wanted = case
     words, wrong, found = shlex.split(command), [], []
-    sound_command = sound_words(words)
+    normal_command = normal_words(words)
     try:
         here = Output(run(words))
-        sound = Output(run(sound_command)) if sound_command != words else here
+        normal = Output(run(normal_command)) if normal_command != words else here
     except (ValueError, subprocess.TimeoutExpired) as e:
         return [str(e)], found
     if not wanted:
-        wrong.append("nothing is asked of it")
-    proves = sound is here or "as sound" in wanted
+        wrong.append("expects nothing")
+    proves = normal is here or "as normal" in wanted
     for w in wanted:
         try:
-            good, value = holds(w, here, sound)
-            proves = proves or not holds(w, sound, sound)[0]
+            good, value = holds(w, here, normal)
+            proves = proves or not holds(w, normal, normal)[0]
         except (ValueError, TypeError, StopIteration, ZeroDivisionError) as e:
             good, value = False, str(e) or "no such quantity"
         found.append(f"{w}: {value}")
         if not good:
             wrong.append(found[-1])
     if not proves:
-        wrong.append("a sound range gives the same")
+        wrong.append("the normal range gives the same")
     return wrong, found
 
 
 def main():
-    rows = list(rows_of_table())
-    print(f"1..{len(rows) + 1}")
-    enough = len(rows) >= FEWEST
-    print(f"{'ok' if enough else 'not ok'} 1 {len(rows)} rows, {FEWEST} and more are wanted", flush=True)
+    every = list(cases())
+    print(f"1..{len(every) + 1}")
+    enough = len(every) >= FEWEST
+    print(f"{'ok' if enough else 'not ok'} 1 {len(every)} cases, at least {FEWEST} expected", flush=True)
     failed = not enough
     with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
-        for n, (row, (wrong, found)) in enumerate(zip(rows, pool.map(judge, rows)), 2):
+        for n, (case, (wrong, found)) in enumerate(zip(every, pool.map(judge, every)), 2):
             failed = failed or bool(wrong)
-            print(f"{'not ok' if wrong else 'ok'} {n} {row[0].replace('#', '')}", flush=True)
+            print(f"{'not ok' if wrong else 'ok'} {n} {case[0]}", flush=True)
             for line in wrong + (found if VERBOSE else []):
                 print(f"# {line}")
             if wrong:
-                print(f"# {row[1]}")
+                print(f"# {case[1]}")
     return 1 if failed else 0
 
 

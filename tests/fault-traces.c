@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Every fault is a change of physics: in some procedure of the range it moves some trace by more than five times that
- * trace's tolerance; or DEVELOPERS.md says why not.  The range's name is the last argument: each is a test of its own. */
+/* Every fault is a change of physics: in some routine of the range it moves some trace by more than five times
+ * the tolerance of that trace, unless tests/silent-faults.ini says why not. The last argument names the range: each
+ * one is a test of its own. */
 
 #include "shipped.h"
 
@@ -139,7 +140,7 @@ every_fault_moves_a_trace (void)
 {
   g_autoptr (GHashTable) moved = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  g_autoptr (GArray) accounted = silent_faults ();
+  g_autoptr (GKeyFile) accounted = silent_faults ();
   GHashTableIter iter;
   gpointer pair;
   Bench b = { 0 };

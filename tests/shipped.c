@@ -6,8 +6,6 @@
 
 #include <string.h>
 
-#define HEADING "## Faults that show nothing"
-
 static int
 by_name (gconstpointer a, gconstpointer b)
 {
@@ -101,69 +99,31 @@ case_of (const HobRange *range, const char *procedure, const char *const *words,
   return c;
 }
 
+gboolean
+full_sweep (void)
+{
+  return g_getenv ("HOB_FULL") != NULL;
+}
+
 /* ---- Faults that show nothing ---- */
 
-static void
-clear_silent (gpointer item)
-{
-  SilentFault *f = item;
-
-  g_free (f->fault);
-  g_free (f->ranges);
-  g_free (f->why);
-  g_free (f->proof);
-}
-
-/* "| `a:b` | all | why | how |" */
-static void
-read_row (GArray *faults, const char *line)
-{
-  g_auto (GStrv) cells = g_strsplit (line, "|", -1);
-  SilentFault f;
-
-  if (g_strv_length (cells) != 6 || strchr (cells[1], '`') == NULL)
-    return;
-  f.fault = g_strdup (g_strstrip (g_strdelimit (cells[1], "`", ' ')));
-  f.ranges = g_strdup (g_strstrip (cells[2]));
-  f.why = g_strdup (g_strstrip (cells[3]));
-  f.proof = g_strdup (g_strstrip (cells[4]));
-  g_array_append_val (faults, f);
-}
-
-GArray *
+GKeyFile *
 silent_faults (void)
 {
-  GArray *faults = g_array_new (FALSE, FALSE, sizeof (SilentFault));
-  g_autofree char *file = g_build_filename (HOB_SOURCE_DIR, "DEVELOPERS.md", NULL), *text = NULL;
-  const char *from, *to;
+  g_autofree char *name = g_build_filename (HOB_SOURCE_DIR, "tests", "silent-faults.ini", NULL);
+  GKeyFile *faults = g_key_file_new ();
+  g_autoptr (GError) error = NULL;
 
-  g_array_set_clear_func (faults, clear_silent);
-  g_assert_true (g_file_get_contents (file, &text, NULL, NULL));
-  from = strstr (text, HEADING);
-  g_assert_nonnull (from);
-  to = strstr (from + strlen (HEADING), "\n## ");
-  {
-    g_autofree char *part = to != NULL ? g_strndup (from, (gsize) (to - from)) : g_strdup (from);
-    g_auto (GStrv) lines = g_strsplit (part, "\n", -1);
-
-    for (char **l = lines; *l != NULL; l++)
-      read_row (faults, *l);
-  }
-  g_assert_cmpuint (faults->len, >, 0);
+  g_key_file_load_from_file (faults, name, G_KEY_FILE_NONE, &error);
+  g_assert_no_error (error);
   return faults;
 }
 
 gboolean
-silent_fault_in (const GArray *faults, const char *fault, const char *range)
+silent_fault_in (GKeyFile *faults, const char *fault, const char *range)
 {
-  for (guint i = 0; i < faults->len; i++)
-    {
-      const SilentFault *f = &g_array_index (faults, SilentFault, i);
-      g_auto (GStrv) names = g_strsplit (f->ranges, " ", -1);
+  g_auto (GStrv) ranges = g_key_file_get_string_list (faults, fault, "ranges", NULL, NULL);
+  const char *const *names = (const char *const *) ranges;
 
-      if (g_str_equal (f->fault, fault)
-          && (g_str_equal (f->ranges, "all") || g_strv_contains ((const char *const *) names, range)))
-        return TRUE;
-    }
-  return FALSE;
+  return names != NULL && (g_strv_contains (names, "all") || g_strv_contains (names, range));
 }

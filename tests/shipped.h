@@ -16,15 +16,10 @@ HobCase *case_of (const HobRange *range, const char *procedure, const char *cons
 /* "ID TIME\n" of every symptom that begins, in order. (transfer full) */
 char *symptoms_of (HobPlan *plan, const HobSymptomBook *book, const HobCase *acts, double until);
 
-/* A fault that shows nothing, as DEVELOPERS.md accounts for it. */
-typedef struct
-{
-  char *fault;  /* "KIND:FAULT" */
-  char *ranges; /* "all", or names with a blank between */
-  char *why, *proof;
-} SilentFault;
+/* Sweeps over many seeds, faults or pairs: the whole of it, or its fixed sample? */
+gboolean full_sweep (void);
 
-/* Rows of the table "Faults that show nothing". (transfer full) */
-GArray *silent_faults (void);
+/* The table tests/silent-faults.ini: a group "KIND:FAULT" each. (transfer full) */
+GKeyFile *silent_faults (void);
 /* Does the table say that @fault ("KIND:FAULT") shows nothing in @range? */
-gboolean silent_fault_in (const GArray *faults, const char *fault, const char *range);
+gboolean silent_fault_in (GKeyFile *faults, const char *fault, const char *range);
