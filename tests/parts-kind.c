@@ -371,6 +371,28 @@ other_seeds_differ_by_part_and_count_and_never_by_time (void)
   g_assert_cmpfloat (hob_specimen_normal (&c, 0), !=, hob_specimen_normal (&other, 0));
 }
 
+/* A normal distribution cut at ±2 σ has the variance 1 − 4 φ(2) / (2 Φ(2) − 1) = 0.7737 (derived). */
+static void
+no_unit_is_beyond_two_standard_deviations (void)
+{
+  const int n = 20000;
+  double sum = 0, squares = 0, largest = 0;
+
+  for (int k = 0; k < n; k++)
+    {
+      HobPartContext c = { .seed = (guint64) k + 1, .index = 3 };
+      double z = hob_specimen_normal (&c, 0);
+
+      sum += z;
+      squares += z * z;
+      largest = fmax (largest, fabs (z));
+    }
+  g_assert_cmpfloat (largest, <=, 2);
+  g_assert_cmpfloat (largest, >, 1.99);
+  g_assert_cmpfloat_with_epsilon (sum / n, 0, 0.02);
+  g_assert_cmpfloat_with_epsilon (squares / n, 0.7737, 0.02);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -400,5 +422,7 @@ main (int argc, char **argv)
                    seed_nought_is_the_typical_specimen);
   g_test_add_func ("/specimen/other seeds differ by part and count and never by time",
                    other_seeds_differ_by_part_and_count_and_never_by_time);
+  g_test_add_func ("/specimen/no unit is beyond two standard deviations",
+                   no_unit_is_beyond_two_standard_deviations);
   return g_test_run ();
 }

@@ -321,8 +321,23 @@ hob_setting_parse (const HobSettingDef *setting, const char *text, double *value
 
 /* ---- Specimens ---- */
 
+/* A part that deviates by more than this is rejected at the factory, and another one is built in
+ * (assumption; no source). */
+#define INSPECTED 2.0           /* standard deviations */
+#define REDRAW (G_GUINT64_CONSTANT (1) << 32) /* apart from every count that a kind uses */
+
 double
 hob_specimen_normal (const HobPartContext *c, guint64 count)
 {
-  return c->seed == 0 ? 0.0 : hob_hash_normal (c->seed, (guint64) c->index, count);
+  double z = 0;
+
+  if (c->seed == 0)
+    return z;
+  do
+    {
+      z = hob_hash_normal (c->seed, (guint64) c->index, count);
+      count += REDRAW;
+    }
+  while (fabs (z) > INSPECTED);
+  return z;
 }

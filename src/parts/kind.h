@@ -404,7 +404,7 @@ hob_volts_across (const HobPartContext *c, int a, int b)
 {
   return hob_complex_abs ((HobComplex){ c->v[a].re - c->v[b].re, c->v[a].im - c->v[b].im });
 }
-/* This specimen's own deviation, standard normal; seed 0 is the typical specimen (0). */
+/* The deviation of this unit, normal within two standard deviations; seed 0 is the typical unit (0). */
 double hob_specimen_normal (const HobPartContext *c, guint64 count);
 #define HOB_CONTACT_OHMS 0.005 /* a closed contact */
 
