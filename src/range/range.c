@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "range/range.h"
 
+#include "base/data.h"
 #include "base/errors.h"
 #include "base/i18n.h"
 #include "range/tree.h"
@@ -271,11 +272,10 @@ hob_range_has_fault (const HobRange *range, int part, int fault)
 
 /* ---- Where ranges are ---- */
 
-static const char *const folders[] = { HOB_SOURCE_DIR "/diagrams", HOB_DATADIR "/diagrams" };
-
 static void
-add_shipped (GPtrArray *names, const char *folder)
+add_shipped (GPtrArray *names)
 {
+  g_autofree char *folder = hob_data_path (HOB_DATA_RANGES, NULL);
   g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
   const char *name;
 
@@ -289,8 +289,7 @@ hob_range_near_word (const char *word)
 {
   g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
 
-  for (guint i = 0; i < G_N_ELEMENTS (folders); i++)
-    add_shipped (names, folders[i]);
+  add_shipped (names);
   g_ptr_array_add (names, NULL);
   return g_strdup (hob_near_miss (word, (const char *const *) names->pdata));
 }
@@ -298,7 +297,7 @@ hob_range_near_word (const char *word)
 char *
 hob_range_locate (const char *word)
 {
-  g_autofree char *file = NULL;
+  g_autofree char *file = NULL, *path = NULL;
 
   g_return_val_if_fail (word != NULL, NULL);
 
@@ -306,12 +305,6 @@ hob_range_locate (const char *word)
       || g_file_test (word, G_FILE_TEST_EXISTS))
     return g_strdup (word);
   file = g_str_has_suffix (word, ".xml") ? g_strdup (word) : g_strconcat (word, ".xml", NULL);
-  for (guint i = 0; i < G_N_ELEMENTS (folders); i++)
-    {
-      g_autofree char *path = g_build_filename (folders[i], file, NULL);
-
-      if (g_file_test (path, G_FILE_TEST_IS_REGULAR))
-        return g_steal_pointer (&path);
-    }
-  return g_strdup (word);
+  path = hob_data_path (HOB_DATA_RANGES, file);
+  return g_file_test (path, G_FILE_TEST_IS_REGULAR) ? g_steal_pointer (&path) : g_strdup (word);
 }

@@ -4,6 +4,7 @@
  * of the kinds.  A condition may only look at what a person's senses or a thermometer get. */
 #include "symptoms/book.h"
 
+#include "base/data.h"
 #include "base/errors.h"
 #include "base/i18n.h"
 
@@ -422,22 +423,11 @@ read_book (HobSymptomBook *book, const Reader *r, xmlDoc *doc, GError **error)
   return TRUE;
 }
 
-/* The shipped file @name: of the source tree while it is there, else the installed one. */
-static char *
-shipped (const char *name)
-{
-  g_autofree char *source = g_build_filename (HOB_SOURCE_DIR, "data", name, NULL);
-
-  if (g_file_test (source, G_FILE_TEST_EXISTS))
-    return g_steal_pointer (&source);
-  return g_build_filename (HOB_DATADIR, name, NULL);
-}
-
 static HobSymptomBook *
 load_data (const char *file, const char *data, gsize size, GError **error)
 {
   Reader r = { .file = file };
-  g_autofree char *grammar = shipped ("symptoms.rng");
+  g_autofree char *grammar = hob_data_path (HOB_DATA_FILES, "symptoms.rng");
   g_autoptr (HobSymptomBook) book = g_new0 (HobSymptomBook, 1);
   xmlDoc *doc = parse (&r, data, size);
   gboolean good = FALSE;
@@ -459,7 +449,7 @@ load_data (const char *file, const char *data, gsize size, GError **error)
 HobSymptomBook *
 hob_symptom_book_load (const char *file, GError **error)
 {
-  g_autofree char *name = file != NULL ? g_strdup (file) : shipped ("symptoms.xml");
+  g_autofree char *name = file != NULL ? g_strdup (file) : hob_data_path (HOB_DATA_FILES, "symptoms.xml");
   g_autofree char *data = NULL;
   g_autoptr (GError) wrong = NULL;
   gsize size;
