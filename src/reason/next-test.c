@@ -1,0 +1,605 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+#include "reason/next-test.h"
+
+#include "reason/beliefs.h"
+
+#include <math.h>
+#include <string.h>
+
+/* The times are usual ones in the trade (common practice, no source); the rest is this project's
+ * own choice: a second visit with a needless part is put at two hours. */
+const HobTestRule hob_test_rule_default = {
+  .sure = 0.95,
+  .wrong = 120,
+  .price = { 0, 1, 5, 5 },
+  .ahead = 2,
+  .breadth = 6,
+  .effort = 2e7,
+};
+
+enum
+{
+  SHORT_LIST = 20, /* tests followed at all in a large problem; at most the bits of `used` */
+  MOST_TESTS = 24, /* in a row */
+  DEEPER = 8,      /* times the work, for one more test ahead: measured */
+};
+
+#define NEGLIGIBLE 1e-3  /* states that together weigh less are left out of a large problem */
+#define LARGE 32         /* states */
+#define SLIGHT 0.02      /* of the average weight; in a large problem lighter states … */
+#define RARE 5e-3        /* … and branches less probable than this are not followed */
+#define DULL 1e-9        /* bits; less is nothing */
+#define EQUAL_BITS 0.005 /* two tests that tell as much, to within this */
+
+typedef struct
+{
+  double cost; /* minutes and the price of its danger */
+  int index;   /* in the problem's list */
+  int danger;
+  int n_outcomes;
+  double *likelihood; /* owned; [outcome·n + state] of the states that were kept */
+} Option;
+
+typedef struct
+{
+  int option;
+  double bits; /* times the weight of the node */
+} Rated;
+
+/* States that are left after some outcomes. */
+typedef struct
+{
+  int n;
+  int *state;   /* owned */
+  double *w;    /* owned */
+  double total; /* of w */
+} Node;
+
+typedef struct
+{
+  /*< borrowed >*/
+  const HobTestRule *rule;
+  /*< owned >*/
+  int n, n_groups, n_options;
+  int *group;     /* of each state that was kept, in the numbers of the search: 0 … n_groups − 1 */
+  int *name;      /* of each such group, in the numbers of the problem */
+  double *wrong;  /* of each group */
+  double *sums;   /* scratch, of each group; zero between uses */
+  Node *nodes;    /* the first: before any test; the others: scratch, one a test in the row */
+  Option *options;
+  /*< of the walk >*/
+  double slight;  /* of the average weight, states below it are not followed */
+  double rare;    /* branches less probable than this are not followed */
+  double spent;   /* multiplications */
+  gboolean cut;   /* a branch was not followed to its end */
+} Search;
+
+/* ---- Taking what matters of the problem ---- */
+
+typedef struct
+{
+  double p;
+  int state;
+} Weighed;
+
+static int
+heavier_first (const void *a, const void *b)
+{
+  const Weighed *x = a, *y = b;
+
+  return x->p > y->p ? -1 : x->p < y->p ? 1 : x->state - y->state;
+}
+
+/* The states that are followed, heaviest first; in a large problem those that together weigh
+ * next to nothing are left out. */
+static int *
+kept_states (const HobTestProblem *problem, int *n_kept)
+{
+  int n = problem->n_states, kept = 0;
+  g_autofree Weighed *all = g_new (Weighed, MAX (n, 1));
+  int *states = g_new (int, MAX (n, 1));
+  double left = 0;
+
+  for (int s = 0; s < n; s++)
+    {
+      all[s] = (Weighed){ .p = problem->p[s], .state = s };
+      left += problem->p[s];
+    }
+  qsort (all, (gsize) n, sizeof *all, heavier_first);
+  while (kept < n && all[kept].p > 0 && (kept < LARGE || left > NEGLIGIBLE))
+    {
+      left -= all[kept].p;
+      states[kept] = all[kept].state;
+      kept++;
+    }
+  *n_kept = kept;
+  return states;
+}
+
+static double
+cost_of (const HobTestRule *rule, const HobTestOption *test)
+{
+  int last = (int) G_N_ELEMENTS (rule->price) - 1;
+
+  return test->minutes + rule->price[MIN (test->danger, last)];
+}
+
+static Option
+take_option (const HobTestProblem *problem, const HobTestRule *rule, int index, const int *states,
+             int n)
+{
+  const HobTestOption *test = &problem->tests[index];
+  Option option = { .cost = cost_of (rule, test), .index = index, .danger = test->danger,
+                    .n_outcomes = test->n_outcomes };
+
+  option.likelihood = g_new (double, MAX (test->n_outcomes * n, 1));
+  for (int o = 0; o < test->n_outcomes; o++)
+    for (int s = 0; s < n; s++)
+      option.likelihood[o * n + s] = test->likelihood[o * problem->n_states + states[s]];
+  return option;
+}
+
+/* ---- One node: the states that are left, with weights that are not normalized ---- */
+
+static double
+weigh (Node *node)
+{
+  node->total = 0;
+  for (int k = 0; k < node->n; k++)
+    node->total += node->w[k];
+  return node->total;
+}
+
+/* Adds up the weights by group; @likelihood: after an outcome, or NULL. */
+static void
+add_groups (Search *search, const Node *node, const double *likelihood)
+{
+  for (int k = 0; k < node->n; k++)
+    {
+      int s = node->state[k];
+
+      search->sums[search->group[s]] += node->w[k] * (likelihood != NULL ? likelihood[s] : 1);
+    }
+  search->spent += node->n;
+}
+
+/* Takes the sum of the group of the node's state @k, once; leaves 0 for the next use. */
+static double
+take_sum (Search *search, const Node *node, int k)
+{
+  double *sum = &search->sums[search->group[node->state[k]]], taken = *sum;
+
+  *sum = 0;
+  return taken;
+}
+
+/* W·H over the groups. */
+static double
+entropy_of (Search *search, const Node *node, const double *likelihood)
+{
+  double total = 0, terms = 0;
+
+  add_groups (search, node, likelihood);
+  for (int k = 0; k < node->n; k++)
+    {
+      double sum = take_sum (search, node, k);
+
+      total += sum;
+      terms += sum > 0 ? sum * log2 (sum) : 0;
+    }
+  return total > 0 ? fmax (total * log2 (total) - terms, 0) : 0;
+}
+
+/* What is lost on average if the search ends here; @best: the group that is then replaced. */
+static double
+loss_of (Search *search, const Node *node, gboolean *sure, int *best)
+{
+  double least = INFINITY, most = -1;
+
+  add_groups (search, node, NULL);
+  for (int k = 0; k < node->n; k++)
+    {
+      int g = search->group[node->state[k]];
+      double sum = take_sum (search, node, k);
+
+      least = fmin (least, search->wrong[g] * fmax (node->total - sum, 0));
+      if (sum > most)
+        {
+          most = sum;
+          *best = g;
+        }
+    }
+  *sure = most >= (search->rule->sure - 1e-12) * node->total;
+  return node->n == 0 ? 0 : least;
+}
+
+/* Bits that @option tells, times the node's weight; @entropy: the node's own. */
+static double
+tells (Search *search, const Node *node, double entropy, const Option *option)
+{
+  for (int o = 0; o < option->n_outcomes; o++)
+    entropy -= entropy_of (search, node, option->likelihood + o * search->n);
+  return fmax (entropy, 0);
+}
+
+/* Rates every option that is not @used, the most bits per minute first; those that tell nothing are
+ * left out, unless all of them do: two tests may tell together what neither tells alone. */
+static int
+rate (Search *search, const Node *node, guint32 used, Rated *rated)
+{
+  double entropy = entropy_of (search, node, NULL);
+  int n = 0, n_telling = 0;
+
+  for (int k = 0; k < search->n_options; k++)
+    {
+      const Option *option = &search->options[k];
+      Rated r = { .option = k };
+      int at;
+
+      if ((used >> k & 1) != 0)
+        continue;
+      r.bits = tells (search, node, entropy, option);
+      n_telling += r.bits > DULL * node->total;
+      for (at = n++; at > 0; at--)
+        {
+          const Rated *before = &rated[at - 1];
+
+          if (before->bits * option->cost >= r.bits * search->options[before->option].cost)
+            break;
+          rated[at] = *before;
+        }
+      rated[at] = r;
+    }
+  return n_telling > 0 ? n_telling : n;
+}
+
+/* ---- The walk ---- */
+
+/* Where a walk is: tests made so far, those that it has used, and how many more are chosen by
+ * trying several.  Beyond them the test with the most bits per minute is taken. */
+typedef struct
+{
+  int level, ahead;
+  guint32 used;
+} Place;
+
+static double value_of (Search *search, const Node *node, Place at);
+
+/* The node after an outcome.  In a large problem a state that weighs less than a fiftieth of the
+ * average is not followed: of all weight that is less than a fiftieth. */
+static void
+go_down (const Search *search, const Node *node, const double *likelihood, Node *after)
+{
+  double least;
+
+  after->n = 0;
+  for (int k = 0; k < node->n; k++)
+    {
+      after->state[after->n] = node->state[k];
+      after->w[after->n] = node->w[k] * likelihood[node->state[k]];
+      after->n += after->w[after->n] > 0;
+    }
+  least = after->n > 0 ? search->slight * weigh (after) / after->n : 0;
+  for (int k = 0, n = after->n; k < n; k++)
+    {
+      after->n = k == 0 ? 0 : after->n;
+      after->state[after->n] = after->state[k];
+      after->w[after->n] = after->w[k];
+      after->n += after->w[k] >= least;
+    }
+  weigh (after);
+}
+
+/* Expected minutes of making @option now and going on from there; gives up above @best. */
+static double
+follow (Search *search, const Node *node, Place at, int option, double best)
+{
+  const Option *o = &search->options[option];
+  Node *after = &search->nodes[at.level + 1];
+  Place next = { at.level + 1, MAX (at.ahead - 1, 0), at.used | 1u << option };
+  double value = node->total * o->cost;
+
+  for (int k = 0; k < o->n_outcomes && value < best; k++)
+    {
+      go_down (search, node, o->likelihood + k * search->n, after);
+      value += value_of (search, after, next);
+    }
+  return value;
+}
+
+/* V of the node, times its weight. */
+static double
+value_of (Search *search, const Node *node, Place at)
+{
+  int breadth = at.ahead > 0 ? search->rule->breadth : 1, n;
+  Rated rated[SHORT_LIST];
+  gboolean sure;
+  double best;
+
+  if (node->n == 0)
+    return 0;
+  best = loss_of (search, node, &sure, &n);
+  if (sure || best <= 0)
+    return best;
+  if (at.level == MOST_TESTS || node->total < search->rare)
+    {
+      search->cut = TRUE;
+      return best;
+    }
+  n = rate (search, node, at.used, rated);
+  search->cut = search->cut || n > breadth;
+  for (int k = 0; k < MIN (n, breadth); k++)
+    best = fmin (best, follow (search, node, at, rated[k].option, best));
+  return best;
+}
+
+/* At equal information the less dangerous test; of those the one that leads to fewer minutes. */
+static int
+safer (const Search *search, const Rated *rated, const double *values, int n, int best)
+{
+  int choice = best;
+
+  for (int k = 0; k < n; k++)
+    {
+      const Option *o = &search->options[rated[k].option];
+      const Option *chosen = &search->options[rated[choice].option];
+
+      if (rated[k].bits < rated[best].bits - EQUAL_BITS)
+        continue;
+      if (o->danger < chosen->danger || (o->danger == chosen->danger && values[k] < values[choice]))
+        choice = k;
+    }
+  return choice;
+}
+
+/* The best first test when @ahead tests are chosen by trying several; −1: stopping costs less
+ * than any. */
+static int
+choose (Search *search, const Rated *rated, int n, int ahead, double loss, double *value)
+{
+  double values[SHORT_LIST];
+  int best = -1;
+
+  search->cut = n > search->rule->breadth;
+  for (int k = 0; k < n; k++)
+    {
+      values[k] = INFINITY;
+      if (k < search->rule->breadth)
+        values[k] = follow (search, search->nodes, (Place){ .ahead = ahead }, rated[k].option,
+                            INFINITY);
+      if (values[k] < (best < 0 ? loss : values[best]))
+        best = k;
+    }
+  *value = best < 0 ? loss : values[best];
+  return best < 0 ? -1 : safer (search, rated, values, n, best);
+}
+
+/* Looks ahead as far as the rule asks, then farther while that is still cheap. */
+static HobNextTest
+search_on (Search *search, const Rated *rated, int n, double loss)
+{
+  HobNextTest next = { .verdict = HOB_TEST_NOT_WORTH, .test = -1 };
+  int ahead = MAX (search->rule->ahead - 1, 0), choice;
+  double before;
+
+  do
+    {
+      before = search->spent;
+      choice = choose (search, rated, n, ahead, loss, &next.minutes);
+      before = search->spent - before;
+    }
+  while (search->cut && ++ahead < MOST_TESTS && DEEPER * before < search->rule->effort);
+  next.exact = !search->cut;
+  if (choice < 0)
+    return next;
+  next.verdict = HOB_TEST_GO;
+  next.test = search->options[rated[choice].option].index;
+  next.bits = rated[choice].bits;
+  return next;
+}
+
+/* ---- The question ---- */
+
+static gboolean
+may_make (const HobTestProblem *problem, const HobTestRule *rule, int test, gboolean vetoed)
+{
+  gboolean forbidden = (rule->veto >> problem->tests[test].danger & 1) != 0;
+
+  return forbidden == vetoed && (problem->made == NULL || !problem->made[test]);
+}
+
+typedef struct
+{
+  double per_minute;
+  int test;
+} Ranked;
+
+static int
+telling_first (const void *a, const void *b)
+{
+  const Ranked *x = a, *y = b;
+
+  return x->per_minute > y->per_minute ? -1 : x->per_minute < y->per_minute ? 1 : x->test - y->test;
+}
+
+/* Fills the short list: of the tests that may be made (or, with @vetoed, of those that may not) the
+ * ones that tell most per minute. */
+static void
+take_options (Search *search, const HobTestProblem *problem, const int *states, gboolean vetoed)
+{
+  g_autofree Ranked *ranked = g_new (Ranked, MAX (problem->n_tests, 1));
+  double entropy = entropy_of (search, search->nodes, NULL);
+  int n = 0;
+
+  for (int t = 0; t < problem->n_tests; t++)
+    if (may_make (problem, search->rule, t, vetoed))
+      {
+        Option option = take_option (problem, search->rule, t, states, search->n);
+        double bits = tells (search, search->nodes, entropy, &option);
+
+        ranked[n++] = (Ranked){ .per_minute = bits / option.cost, .test = t };
+        g_free (option.likelihood);
+      }
+  qsort (ranked, (gsize) n, sizeof *ranked, telling_first);
+  for (int k = 0; k < MIN (n, SHORT_LIST); k++)
+    search->options[search->n_options++]
+        = take_option (problem, search->rule, ranked[k].test, states, search->n);
+}
+
+static void
+drop_options (Search *search)
+{
+  for (int k = 0; k < search->n_options; k++)
+    g_free (search->options[k].likelihood);
+  search->n_options = 0;
+}
+
+/* Why nothing is asked any more: would a vetoed test have told something? */
+static HobTestVerdict
+verdict_of_silence (Search *search, const HobTestProblem *problem, const int *states)
+{
+  Rated rated[SHORT_LIST];
+  gboolean telling;
+
+  drop_options (search);
+  take_options (search, problem, states, TRUE);
+  telling = rate (search, search->nodes, 0, rated) > 0 && rated[0].bits > EQUAL_BITS;
+  return telling ? HOB_TEST_VETOED : HOB_TEST_NOTHING_TELLS;
+}
+
+/* The test with the most bits per minute. */
+static HobNextTest
+most_bits (const Search *search, const Rated *rated)
+{
+  return (HobNextTest){
+    .verdict = HOB_TEST_GO,
+    .test = search->options[rated->option].index,
+    .bits = rated->bits,
+    .minutes = NAN,
+  };
+}
+
+static HobNextTest
+decide (Search *search, const HobTestProblem *problem, const int *states)
+{
+  HobNextTest next = { .verdict = HOB_TEST_SURE, .test = -1, .group = -1, .exact = TRUE };
+  Rated rated[SHORT_LIST];
+  gboolean sure;
+  double loss;
+  int best, n;
+
+  if (search->n == 0)
+    return next;
+  next.minutes = loss = loss_of (search, search->nodes, &sure, &best);
+  if (!sure)
+    {
+      take_options (search, problem, states, FALSE);
+      n = rate (search, search->nodes, 0, rated);
+      next.verdict = HOB_TEST_NOT_WORTH;
+      if (n > 0)
+        next = search->rule->greedy ? most_bits (search, rated)
+                                    : search_on (search, rated, n, loss);
+      if (next.verdict == HOB_TEST_NOT_WORTH && (n == 0 || rated[0].bits <= EQUAL_BITS))
+        next.verdict = verdict_of_silence (search, problem, states);
+    }
+  next.group = search->name[best];
+  return next;
+}
+
+/* Only groups that have a state are counted: few are left when much is known. */
+static void
+name_groups (Search *search, const HobTestProblem *problem, const int *states)
+{
+  int n_all = problem->group != NULL ? problem->n_groups : problem->n_states;
+  g_autofree int *number = g_new (int, MAX (n_all, 1));
+
+  for (int g = 0; g < n_all; g++)
+    number[g] = -1;
+  for (int s = 0; s < search->n; s++)
+    {
+      int g = problem->group != NULL ? problem->group[states[s]] : states[s];
+
+      if (number[g] < 0)
+        {
+          number[g] = search->n_groups++;
+          search->name[number[g]] = g;
+        }
+      search->group[s] = number[g];
+    }
+}
+
+/* Room for a row of tests, and the node before any. */
+static void
+init_nodes (Search *search, const HobTestProblem *problem, const int *states)
+{
+  Node *first;
+
+  search->nodes = g_new (Node, MOST_TESTS + 2);
+  for (int k = 0; k < MOST_TESTS + 2; k++)
+    search->nodes[k] = (Node){ .state = g_new (int, MAX (search->n, 1)),
+                               .w = g_new (double, MAX (search->n, 1)) };
+  first = search->nodes;
+  first->n = search->n;
+  for (int s = 0; s < search->n; s++)
+    {
+      first->state[s] = s;
+      first->w[s] = problem->p[states[s]];
+    }
+  weigh (first);
+  for (int s = 0; s < search->n; s++)
+    first->w[s] /= first->total;
+  first->total = 1;
+}
+
+static void
+search_init (Search *search, const HobTestProblem *problem, const HobTestRule *rule, int n,
+             const int *states)
+{
+  gsize room = (gsize) MAX (n, 1);
+  gboolean large = n > LARGE;
+
+  *search = (Search){ .rule = rule, .n = n };
+  search->slight = large ? SLIGHT : 0;
+  search->rare = large ? RARE : 0;
+  search->group = g_new (int, room);
+  search->name = g_new (int, room);
+  search->wrong = g_new (double, room);
+  search->sums = g_new0 (double, room);
+  search->options = g_new (Option, SHORT_LIST);
+  init_nodes (search, problem, states);
+  name_groups (search, problem, states);
+  for (int g = 0; g < search->n_groups; g++)
+    search->wrong[g] = problem->wrong != NULL ? problem->wrong[search->name[g]] : rule->wrong;
+}
+
+static void
+search_clear (Search *search)
+{
+  drop_options (search);
+  for (int k = 0; k < MOST_TESTS + 2; k++)
+    {
+      g_free (search->nodes[k].state);
+      g_free (search->nodes[k].w);
+    }
+  g_free (search->nodes);
+  g_free (search->group);
+  g_free (search->name);
+  g_free (search->wrong);
+  g_free (search->sums);
+  g_free (search->options);
+}
+
+HobNextTest
+hob_next_test (const HobTestProblem *problem, const HobTestRule *rule)
+{
+  int n;
+  g_autofree int *states = kept_states (problem, &n);
+  HobNextTest next;
+  Search search;
+
+  search_init (&search, problem, rule, n, states);
+  next = decide (&search, problem, states);
+  search_clear (&search);
+  return next;
+}
