@@ -5,6 +5,7 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "parts/severity.h"
 
 #include <math.h>
 
@@ -142,10 +143,12 @@ list_faults (Lister *l, const HobRange *range)
         const HobFaultDef *def = &range->parts[p].kind->faults[k];
         g_autofree char *name = g_strdup_printf ("%s:%s", range->parts[p].id, def->id);
         g_autofree char *typical = hob_number_text (hob_fault_typical (def));
+        g_autofree char *span = hob_fault_span_text (range->parts[p].kind, def);
+        g_autofree char *usual = hob_fault_amount_text (range->parts[p].kind, def, hob_fault_typical (def));
         g_autofree char *text = def->severity_words == NULL
                                     ? g_strdup (_(def->words))
-                                    : g_strdup_printf (_("%s; severity 0 to 1, typically %s: %s"), _(def->words),
-                                                       typical, _(def->severity_words));
+                                    : g_strdup_printf (_("%s: %s, typically %s (severity %s)"), _(def->words), span,
+                                                       usual, typical);
 
         if (hob_range_has_fault (range, p, k))
           row (l, name, text);

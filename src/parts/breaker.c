@@ -55,7 +55,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "weak",
     .words = N_ ("trips at less than its rating"),
-    .severity_words = N_ ("rating falls to a tenth at severity 1"),
+    .severity_words = N_ ("trips %s below its rating"),
     .prior = 1,
     .basis = "old, or often tripped",
     .proof = N_ ("Clamp on the branch: below its rating, and it trips."),

@@ -38,7 +38,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "on-floor",
     .words = N_ ("bulb off its clips, on the floor plate"),
-    .severity_words = N_ ("share in which it feels the plate"),
+    .severity_words = N_ ("%s of its heat comes from the oven bottom"),
     .typical = 0.5,
     .prior = 3,
     .basis = "pulled down by a pan or at cleaning",
@@ -49,7 +49,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "near-door",
     .words = N_ ("bulb off its clips, hanging by the door"),
-    .severity_words = N_ ("lag × (1 + 4 · severity)"),
+    .severity_words = N_ ("responds %s slower"),
     .typical = 0.5,
     .prior = 2,
     .proof = N_ ("Look: is it up in its clips?"),
@@ -59,7 +59,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "fluid-lost",
     .words = N_ ("fluid of the bulb lost"),
-    .severity_words = N_ ("reads 300 K · severity too cold"),
+    .severity_words = N_ ("%s of its charge lost"),
     .prior = 3,
     .basis = "capillary chafed or kinked",
     .proof = N_ ("The contact stays as it is whatever the oven's heat; a stain along the "

@@ -112,7 +112,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "ports-clogged",
     .words = N_ ("ports near the igniter clogged"),
-    .severity_words = N_ ("share of those ports that is closed"),
+    .severity_words = N_ ("%s of the ports near the igniter closed"),
     .typical = 0.95,
     .prior = 4,
     .basis = "spills and rust",
@@ -124,7 +124,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "jet-clogged",
     .words = N_ ("orifice clogged"),
-    .severity_words = N_ ("share of its area that is closed"),
+    .severity_words = N_ ("%s of the orifice closed"),
     .typical = 0.5,
     .prior = 2,
     .basis = "dust, an insect's nest",
@@ -135,7 +135,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "shutter-closed",
     .words = N_ ("air shutter closed too far"),
-    .severity_words = N_ ("share of its proper opening that is closed"),
+    .severity_words = N_ ("air shutter %s too far closed"),
     .typical = 0.7,
     .prior = 2,
     .basis = "slipped or badly set",
@@ -147,7 +147,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "shutter-open",
     .words = N_ ("air shutter open too far"),
-    .severity_words = N_ ("opening × (1 + 0.6 · severity)"),
+    .severity_words = N_ ("air shutter %s too far open"),
     .prior = 1,
     .basis = "badly set",
     .proof = N_ ("Look: hard flame that lifts from its ports; the shutter's screw."),

@@ -100,7 +100,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "cap-askew",
     .words = N_ ("burner cap not seated"),
-    .severity_words = N_ ("cap 2 mm to 9 mm further from the tip"),
+    .severity_words = N_ ("cap %s too far from the electrode"),
     .typical = 0.7,
     .prior = 8,
     .proof = N_ ("Lift the cap and set it down again: it must not rock."),
@@ -120,7 +120,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "cap-dirty",
     .words = N_ ("dirt baked on to the burner cap"),
-    .severity_words = N_ ("thickness where the spark lands, 0.1 mm to 1 mm"),
+    .severity_words = N_ ("%s of baked-on dirt"),
     .typical = 0.5,
     .prior = 6,
     .proof = N_ ("Weak sparks or none at this cap; scraped bare at that place, it sparks well."),
@@ -131,7 +131,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "cap-small",
     .words = N_ ("cap of a smaller burner on it"),
-    .severity_words = N_ ("2 mm to 7 mm further from the tip, up to 30 % more open"),
+    .severity_words = N_ ("cap %s too far from the electrode"),
     .typical = 0.7,
     .prior = 2,
     .proof = N_ ("Two burners fail at once after cleaning: exchange their caps."),
@@ -143,7 +143,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "cap-large",
     .words = N_ ("cap of a larger burner on it"),
-    .severity_words = N_ ("1 mm to 2 mm nearer to the tip, ports up to half covered"),
+    .severity_words = N_ ("cap %s too close to the electrode"),
     .typical = 0.5,
     .prior = 2,
     .proof = N_ ("Two burners fail at once after cleaning: exchange their caps."),
@@ -155,7 +155,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "port-clogged",
     .words = N_ ("ports at the electrode clogged"),
-    .severity_words = N_ ("share of them that is shut"),
+    .severity_words = N_ ("%s of the ports at the electrode closed"),
     .typical = 0.6,
     .prior = 8,
     .proof = N_ ("Sparks well, and lights only late or from a neighbour's flame. Clear them with "
@@ -167,7 +167,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "orifice-clogged",
     .words = N_ ("jet partly closed by dirt or an insect nest"),
-    .severity_words = N_ ("its width falls to 0.35 of what it should be"),
+    .severity_words = N_ ("orifice %s narrower"),
     .typical = 0.6,
     .prior = 2,
     .proof = N_ ("Small flame, or none, at the full manifold pressure; the others burn well. Jet "
@@ -178,7 +178,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "mixer-blocked",
     .words = N_ ("mixing tube blocked, by an insect nest or a spill"),
-    .severity_words = N_ ("share of its air that stays out, 20 % to 90 %"),
+    .severity_words = N_ ("%s of the air blocked"),
     .typical = 0.6,
     .prior = 2,
     .proof = N_ ("Tall yellow flame at the right pressure and jet; a brush through the tube."),
@@ -189,7 +189,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "shutter-closed",
     .words = N_ ("air shutter set too far closed"),
-    .severity_words = N_ ("opening 0.7 to 0.2 of what it should be"),
+    .severity_words = N_ ("air shutter at %s of its proper opening"),
     .typical = 0.6,
     .prior = 2,
     .proof = N_ ("Yellow flame: open the shutter until it is blue and does not lift."),
@@ -200,7 +200,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "shutter-open",
     .words = N_ ("air shutter set too far open"),
-    .severity_words = N_ ("opening 1.2 to 1.8 of what it should be"),
+    .severity_words = N_ ("air shutter at %s of its proper opening"),
     .typical = 0.6,
     .prior = 1,
     .proof = N_ ("Flame lifts and hisses: close the shutter until it stands."),

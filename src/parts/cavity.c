@@ -149,7 +149,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "foil-on-floor",
     .words = N_ ("foil or pans over the floor's slots"),
-    .severity_words = N_ ("share of the slots that is covered"),
+    .severity_words = N_ ("%s of the slots covered"),
     .prior = 4,
     .basis = "often laid in against spills",
     .proof = N_ ("Look."),
@@ -160,7 +160,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "flue-covered",
     .words = N_ ("flue outlet covered"),
-    .severity_words = N_ ("share of the outlet that is covered"),
+    .severity_words = N_ ("%s of the oven vent covered"),
     .typical = 0.8,
     .prior = 2,
     .proof = N_ ("Look at the outlet; feel for its draught."),

@@ -42,7 +42,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "trips-early",
     .words = N_ ("excess-flow valve trips too early"),
-    .severity_words = N_ ("trips at 0.02 of its flow at severity 1"),
+    .severity_words = N_ ("trips at %s less flow"),
     .prior = 1,
     .basis = "one made for a smaller appliance, or dirt under its spring",
     .proof = N_ ("Gas dies when a burner is turned on and the hose fills again once all are off: "
@@ -53,7 +53,8 @@ static const HobFaultDef faults[] = {
   {
     .id = "leaks",
     .words = N_ ("hose leaks"),
-    .severity_words = N_ ("hole of 0.5 mm² · severity"),
+    .severity_words = N_ ("leaks like a hole %s wide"),
+    .say = HOB_SAY_HOLE,
     .typical = 0.3,
     .prior = 1,
     .basis = "a hose used twice, or bent too sharply",

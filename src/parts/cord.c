@@ -35,7 +35,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "thin-extension",
     .words = N_ ("a long thin cord between wall and range"),
-    .severity_words = N_ ("30 m · severity more"),
+    .severity_words = N_ ("%s of extra cord"),
     .typical = 0.7,
     .prior = 1,
     .proof = N_ ("Volts at the range's own terminals under load, against those at the receptacle."),

@@ -25,7 +25,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "gasket-gone",
     .words = N_ ("door gasket gone"),
-    .severity_words = N_ ("share of an open door that leaks"),
+    .severity_words = N_ ("leaks %s as much as an open door"),
     .typical = 0.5,
     .prior = 3,
     .proof = N_ ("A strip of paper shut in the door pulls out without a drag; heat comes out at "

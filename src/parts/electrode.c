@@ -78,7 +78,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "cracked",
     .words = N_ ("electrode's ceramic cracked"),
-    .severity_words = N_ ("way through the crack to metal, 2 mm to 0.5 mm"),
+    .severity_words = N_ ("%s from the crack to the chassis"),
     .typical = 0.5,
     .prior = 6,
     .proof = N_ ("Ticking without a spark at the cap; in the dark a spark is seen at the "
@@ -91,7 +91,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "gap-wide",
     .words = N_ ("electrode bent away from the cap"),
-    .severity_words = N_ ("gap from tip to cap, 6 mm to 14 mm"),
+    .severity_words = N_ ("gap of %s"),
     .typical = 0.6,
     .prior = 5,
     .proof = N_ ("No spark at this cap, others spark. A gauge in the gap: about 3 mm (1/8 in) is "
@@ -103,7 +103,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "gap-narrow",
     .words = N_ ("electrode bent close to the cap"),
-    .severity_words = N_ ("gap from tip to cap, 1.9 mm to 0.9 mm"),
+    .severity_words = N_ ("gap of %s"),
     .typical = 0.2,
     .prior = 3,
     .proof = N_ ("It sparks well and lights late or not at all. A gauge in the gap: about 3 mm "
@@ -115,7 +115,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "cracked-deep",
     .words = N_ ("electrode's ceramic cracked deep down"),
-    .severity_words = N_ ("way through the crack to metal, 4.5 mm to 2 mm"),
+    .severity_words = N_ ("%s from the crack to the chassis"),
     .typical = 0.8,
     .prior = 3,
     .proof = N_ ("Sparks at the cap stay out now and then though it ticks evenly; in the dark "
@@ -127,7 +127,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "off-place",
     .words = N_ ("electrode's tip too far from the burner's ports"),
-    .severity_words = N_ ("how far from its place, a fifth to all of the way out of the mixture"),
+    .severity_words = N_ ("%s of the way out of the gas stream"),
     .typical = 0.6,
     .prior = 3,
     .proof = N_ ("Sparks well at the cap, lights late or not at all. Compare with a neighbour's."),
@@ -148,7 +148,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "lead-chafed",
     .words = N_ ("spark lead's insulation worn against metal"),
-    .severity_words = N_ ("way from its wire to metal, 4 mm to 0.2 mm"),
+    .severity_words = N_ ("%s from the bare wire to metal"),
     .typical = 0.6,
     .prior = 3,
     .proof = N_ ("Ticking without a spark at the cap; in the dark a spark is seen where the lead "
@@ -160,8 +160,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "fouled",
     .words = N_ ("dirt on the electrode's tip"),
-    .severity_words = N_ ("what the dirt resists, 30 MΩ to 300 MΩ: sparks break through it, a "
-                          "flame's current does not"),
+    .severity_words = N_ ("%s of dirt on the tip"),
     .typical = 0.5,
     .prior = 3,
     .proof = N_ ("With a module that watches the flame: sparks go on though the burner is lit, "

@@ -79,7 +79,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "weak",
     .words = N_ ("thermal cut-out opens too soon"),
-    .severity_words = N_ ("120 K · severity below its rating"),
+    .severity_words = N_ ("opens %s below its rating"),
     .typical = 0.5,
     .prior = 1,
     .basis = "aged",

@@ -75,7 +75,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "gas-low",
     .words = N_ ("supply pressure low"),
-    .severity_words = N_ ("pressure falls to 1 − 0.9 · severity of what is usual"),
+    .severity_words = N_ ("inlet pressure %s low"),
     .typical = 0.7,
     .prior = 1,
     .basis = "an LP cylinder nearly empty, a service regulator that fails; seldom on a town main",
@@ -87,7 +87,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "gas-starved",
     .words = N_ ("supply cannot keep up: LP cylinder too cold, service clogged"),
-    .severity_words = N_ ("its opening shrinks to 0.02 at severity 1, a tenth about half-way"),
+    .severity_words = N_ ("gas supply %s restricted"),
     .prior = 1,
     .basis = "a small LP cylinder in winter",
     .proof = N_ ("Supply pressure stands as it should with all off and falls with each burner "

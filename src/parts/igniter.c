@@ -83,8 +83,7 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "aged",                                                                                  \
     .words = N_ ("igniter weak with age"),                                                         \
-    .severity_words = N_ ("resistance × (1 + 0.5 · severity); it may glow bright and yet never "   \
-                          "open its valve"),                                                       \
+    .severity_words = N_ ("%s more resistance"),                                                   \
     .typical = 0.5,                                                                                \
     .prior = 30,                                                                                   \
     .basis = "the most frequent oven failure",                                                     \
@@ -105,7 +104,7 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "out-of-place",                                                                          \
     .words = N_ ("igniter out of its place"),                                                      \
-    .severity_words = N_ ("0 at the first ports, 1 twenty times as far off"),                      \
+    .severity_words = N_ ("%s of the way out of the gas stream"),                                  \
     .typical = 0.5,                                                                                \
     .prior = 3,                                                                                    \
     .basis = "after a bracket has broken or a part was changed",                                   \

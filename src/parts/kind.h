@@ -129,12 +129,20 @@ typedef struct
   gboolean geometric;
 } HobEffect;
 
+/* How the amount of an effect is said; see parts/severity.h. */
+typedef enum
+{
+  HOB_SAY_AMOUNT, /* in the setting's unit; plain numbers and factors in % */
+  HOB_SAY_HOLE,   /* m² as the width of a round hole */
+} HobSay;
+
 /* A fault.  What is left out: all or nothing, typically 1, on every range, without own hazards. */
 typedef struct
 {
   const char *id;
   const char *words;          /* N_() "heater open" */
-  const char *severity_words; /* N_() what 0…1 means physically; NULL: all or nothing */
+  const char *severity_words; /* N_() "%s too hot", around an effect's amount; NULL: all or nothing */
+  HobSay say;                 /* how that amount is said */
   double typical;             /* severity when none is given; hob_fault_typical () */
   double prior;               /* relative weight: an assumption of this project … */
   const char *basis;          /* … and what it rests on, where there is something; NULL */

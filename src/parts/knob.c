@@ -32,7 +32,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "slips",
     .words = N_ ("knob worn or stem broken: it slips"),
-    .severity_words = N_ ("share of the turn that is lost, a third to all of it"),
+    .severity_words = N_ ("%s of the turn lost"),
     .typical = 0.6,
     .prior = 3,
     .proof = N_ ("Pull the knob and turn the stem with pliers: sparks and gas come as they "

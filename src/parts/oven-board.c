@@ -195,7 +195,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "relay-burnt",
     .words = N_ ("bake relay's contact burnt"),
-    .severity_words = N_ ("adds 14 ohm · severity at working heat; cold it reads a seventh of it"),
+    .severity_words = N_ ("%s in the contact when hot"),
     .typical = 0.5,
     .prior = 3,
     .proof = N_ ("Under load, volts across the relay: over 1 V at 3 A is bad."),
@@ -224,7 +224,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "reads-high",
     .words = N_ ("board reads its sensor too high"),
-    .severity_words = N_ ("takes 120 ohm · severity too many: the oven runs cool"),
+    .severity_words = N_ ("reads the sensor %s high"),
     .typical = 0.5,
     .prior = 2,
     .proof = N_ ("Unplugged, ohms at the board's sensor plug agree with the oven's temperature, "
@@ -235,7 +235,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "reads-low",
     .words = N_ ("board reads its sensor too low"),
-    .severity_words = N_ ("takes 120 ohm · severity too few: the oven runs hot"),
+    .severity_words = N_ ("reads the sensor %s low"),
     .typical = 0.5,
     .prior = 2,
     .proof = N_ ("Unplugged, ohms at the board's sensor plug agree with the oven's temperature, "

@@ -123,7 +123,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "contact-burnt",
     .words = N_ ("thermostat contact burnt"),
-    .severity_words = N_ ("adds 14 ohm · severity at working heat; cold it reads a seventh of it"),
+    .severity_words = N_ ("%s in the contact when hot"),
     .typical = 0.5,
     .prior = 4,
     .proof = N_ ("Under load, volts across the contact: over 1 V at 3 A is bad. Unplugged an "
@@ -153,7 +153,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "calibration-high",
     .words = N_ ("calibration off, runs hot"),
-    .severity_words = N_ ("50 K · severity above its dial"),
+    .severity_words = N_ ("%s too hot"),
     .typical = 0.6,
     .prior = 3,
     .proof = N_ ("Thermometer in the centre over three cycles, mean of highs and lows."),
@@ -163,7 +163,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "calibration-low",
     .words = N_ ("calibration off, runs cool"),
-    .severity_words = N_ ("50 K · severity below its dial"),
+    .severity_words = N_ ("%s too cool"),
     .typical = 0.6,
     .prior = 3,
     .proof = N_ ("Thermometer in the centre over three cycles, mean of highs and lows."),

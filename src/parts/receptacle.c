@@ -59,7 +59,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "low-volts",
     .words = N_ ("supply voltage low"),
-    .severity_words = N_ ("25 V · severity less"),
+    .severity_words = N_ ("%s low"),
     .typical = 0.5,
     .prior = 2,
     .proof = N_ ("Volts line to neutral, range unplugged."),
@@ -69,7 +69,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "weak-branch",
     .words = N_ ("branch too long or too thin"),
-    .severity_words = N_ ("1.5 ohm · severity more"),
+    .severity_words = N_ ("%s more in the circuit wiring"),
     .typical = 0.6,
     .prior = 2,
     .proof = N_ ("Volts line to neutral without load and with the oven and the branch's other "
@@ -113,7 +113,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "neutral-resistance",
     .words = N_ ("neutral's joint gone bad"),
-    .severity_words = N_ ("12 ohm · severity at working heat; cold much less"),
+    .severity_words = N_ ("%s in the neutral connection"),
     .typical = 0.5,
     .prior = 1,
     .basis = "a back-stabbed or loose screw joint",

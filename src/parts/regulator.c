@@ -51,7 +51,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "set-low",
     .words = N_ ("spring weak or set too low"),
-    .severity_words = N_ ("it holds 1 − 0.7 · severity of its pressure"),
+    .severity_words = N_ ("manifold pressure %s low"),
     .typical = 0.6,
     .prior = 1,
     .proof = N_ ("Manifold pressure with one burner on, against the data plate."),
@@ -61,7 +61,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "set-high",
     .words = N_ ("set too high"),
-    .severity_words = N_ ("it holds 1 + severity of its pressure"),
+    .severity_words = N_ ("manifold pressure %s high"),
     .typical = 0.6,
     .prior = 0.5,
     .proof = N_ ("Manifold pressure with one burner on, against the data plate."),
@@ -72,7 +72,8 @@ static const HobFaultDef faults[] = {
   {
     .id = "creeps",
     .words = N_ ("creeps: its seat does not shut"),
-    .severity_words = N_ ("3 mm² · severity stay open"),
+    .severity_words = N_ ("seat leaks like a hole %s wide"),
+    .say = HOB_SAY_HOLE,
     .typical = 0.1,
     .prior = 1,
     .basis = "dirt from new pipe on the seat",
@@ -84,7 +85,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "sticks",
     .words = N_ ("moves stiffly"),
-    .severity_words = N_ ("rise at lock-up, and droop when all burn, of 0.05 + 0.4 · severity"),
+    .severity_words = N_ ("lockup pressure %s above the set pressure"),
     .typical = 0.7,
     .prior = 1,
     .proof = N_ ("Manifold pressure with one burner on, with all on and with all off: too far "
@@ -95,7 +96,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "clogged",
     .words = N_ ("screen or vent clogged"),
-    .severity_words = N_ ("its seat's area shrinks to 0.02 at severity 1"),
+    .severity_words = N_ ("gas passage %s blocked"),
     .typical = 0.9,
     .prior = 1,
     .proof = N_ ("Supply stands with everything on, the manifold falls with each burner."),

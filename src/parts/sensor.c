@@ -65,7 +65,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "drifted",
     .words = N_ ("sensor drifted"),
-    .severity_words = N_ ("resistance × (1 + 0.08 · severity): the oven runs cool"),
+    .severity_words = N_ ("reads %s high"),
     .typical = 0.5,
     .prior = 2,
     .proof = N_ ("Straight at the sensor its ohms stand above the table for the oven's "
@@ -76,7 +76,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "plug-corroded",
     .words = N_ ("sensor plug corroded"),
-    .severity_words = N_ ("adds 120 ohm · severity: the oven runs cool"),
+    .severity_words = N_ ("%s in the plug"),
     .typical = 0.5,
     .prior = 4,
     .proof = N_ ("Ohms at the board's plug stand above the table for the oven's temperature; "

@@ -32,7 +32,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "half-shut",
     .words = N_ ("not fully open"),
-    .severity_words = N_ ("share of its bore that is shut"),
+    .severity_words = N_ ("%s closed"),
     .typical = 0.95,
     .prior = 1,
     .basis = "not turned all the way after an installation",

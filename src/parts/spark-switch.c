@@ -107,8 +107,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "wet",
     .words = N_ ("spark switch wet from a spill"),
-    .severity_words = N_ ("how well the spill conducts: a film of 60 kΩ to 15 kΩ; salt or sugar "
-                          "stays when it is dry, 100 MΩ to 250 kΩ"),
+    .severity_words = N_ ("%s across the switch"),
     .typical = 0.5,
     .prior = 20,
     .basis = "spills and cleaning are the most frequent cause of ticking",
@@ -123,7 +122,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "residue",
     .words = N_ ("sugar or salt left in the spark switch"),
-    .severity_words = N_ ("how much: 2 % to 12 % of a spill's water; it takes up damp"),
+    .severity_words = N_ ("%s of a spill's sugar and salt left"),
     .typical = 0.5,
     .prior = 6,
     .basis = "what is left where a spill was only let dry",
@@ -135,7 +134,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "wet-to-stem",
     .words = N_ ("spill from the spark switch's live side to the stem"),
-    .severity_words = N_ ("resistance of the film to the range's metal: 200 kΩ to 4 kΩ"),
+    .severity_words = N_ ("%s from the live side to the stem"),
     .typical = 0.7,
     .prior = 3,
     .proof = N_ ("A ground-fault interrupter trips with every knob off. Unplugged: leakage from "

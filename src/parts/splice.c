@@ -40,7 +40,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "burnt",
     .words = N_ ("splice burnt"),
-    .severity_words = N_ ("adds 14 ohm · severity at working heat; cold it reads a seventh of it"),
+    .severity_words = N_ ("%s in the splice when hot"),
     .typical = 0.5,
     .prior = 5,
     .basis = "it stands in the heat and carries 3 A for hours",

@@ -30,7 +30,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "undersized",
     .words = N_ ("1/4 in. pipe where more is needed"),
-    .severity_words = N_ ("25 m · severity of it"),
+    .severity_words = N_ ("%s of 1/4 in. pipe"),
     .typical = 0.75,
     .prior = 1,
     .basis = "a run lengthened, an appliance added",

@@ -29,7 +29,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "clogged",
     .words = N_ ("inlet screen of the two-coil valve clogged"),
-    .severity_words = N_ ("share of the screen that is closed"),
+    .severity_words = N_ ("%s of the screen closed"),
     .typical = 0.95,
     .prior = 1,
     .basis = "thread sealant in the inlet",

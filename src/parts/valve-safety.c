@@ -117,7 +117,7 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "stuck-open",                                                                            \
     .words = N_ ("valve does not shut"),                                                           \
-    .severity_words = N_ ("share of its seat that stays open"),                                    \
+    .severity_words = N_ ("%s of the valve stays open"),                                           \
     .typical = 0.5,                                                                                \
     .prior = 1,                                                                                    \
     .proof = N_ ("Lever open, oven off: gas at the burner, proved by smell and soap solution."),   \
@@ -128,7 +128,7 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "slow-to-close",                                                                         \
     .words = N_ ("valve slow to close"),                                                           \
-    .severity_words = N_ ("arm must cool 140 K · severity further than a sound one"),              \
+    .severity_words = N_ ("must cool %s more before it closes"),                                   \
     .typical = 0.7,                                                                                \
     .prior = 1,                                                                                    \
     .proof = N_ ("The flame stays on after the control has cut the igniter: time it."),            \

@@ -48,7 +48,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "stiff",
     .words = N_ ("burner valve stiff with old grease, its passage clogged"),
-    .severity_words = N_ ("passage left, from half of its width to a tenth"),
+    .severity_words = N_ ("gas passage %s narrower"),
     .typical = 0.7,
     .prior = 4,
     .proof = N_ ("The knob turns hard and the flame stays small at high, at the full manifold "
@@ -59,7 +59,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "leaks",
     .words = N_ ("burner valve lets gas by when it is off"),
-    .severity_words = N_ ("as much as a hole of 0.1 mm to 0.6 mm"),
+    .severity_words = N_ ("leaks like a hole %s wide"),
     .typical = 0.5,
     .prior = 1,
     .proof = N_ ("Soap solution at the burner's jet with all knobs off. Never a flame."),

@@ -97,7 +97,7 @@ enum { HOB_OUT_LF, HOB_OUT_LR, HOB_OUT_CF, HOB_OUT_CR, HOB_OUT_RF, HOB_OUT_RR, H
   {                                                                                                \
     .id = "irregular",                                                                             \
     .words = N_ ("spark module worn"),                                                             \
-    .severity_words = N_ ("share of its discharges that give no spark, 20 % to 80 %"),             \
+    .severity_words = N_ ("%s of the sparks missing"),                                             \
     .typical = 0.5,                                                                                \
     .prior = 3,                                                                                    \
     .proof = N_ ("Sparks come irregularly at the full line voltage, from every knob, with dry "    \
@@ -110,7 +110,7 @@ enum { HOB_OUT_LF, HOB_OUT_LR, HOB_OUT_CF, HOB_OUT_CR, HOB_OUT_RF, HOB_OUT_RR, H
   {                                                                                                \
     .id = "slow",                                                                                  \
     .words = N_ ("spark module's trigger tired"),                                                  \
-    .severity_words = N_ ("it waits for 140 V to 168 V, not 130 V"),                               \
+    .severity_words = N_ ("fires at %s"),                                                          \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
     .proof = N_ ("Slow sparks from every knob with dry switches and the full line voltage at its " \
@@ -123,7 +123,7 @@ enum { HOB_OUT_LF, HOB_OUT_LR, HOB_OUT_CF, HOB_OUT_CR, HOB_OUT_RF, HOB_OUT_RR, H
   {                                                                                                \
     .id = "faded",                                                                                 \
     .words = N_ ("spark module's capacitor has lost capacity"),                                    \
-    .severity_words = N_ ("what is left of it, 80 % to 30 %"),                                     \
+    .severity_words = N_ ("%s of its capacity left"),                                              \
     .typical = 0.6,                                                                                \
     .prior = 2,                                                                                    \
     .proof = N_ ("Quick, thin sparks from every knob that light late or not at all; another "      \
@@ -137,7 +137,7 @@ enum { HOB_OUT_LF, HOB_OUT_LR, HOB_OUT_CF, HOB_OUT_CR, HOB_OUT_RF, HOB_OUT_RR, H
   {                                                                                                \
     .id = "ground-loose",                                                                          \
     .words = N_ ("spark module's ground lug loose"),                                               \
-    .severity_words = N_ ("gap at the lug, 0.5 mm to 12 mm"),                                      \
+    .severity_words = N_ ("gap of %s at the ground terminal"),                                     \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
     .proof = N_ ("Thin sparks or none at all electrodes; unplugged, the lug moves under its "      \

@@ -4,6 +4,7 @@
 
 #include "sheet/draw.h"
 #include "base/i18n.h"
+#include "parts/severity.h"
 
 /* The mark as the front has it, else the figure. */
 static char *
@@ -32,12 +33,14 @@ act_words (const HobRange *range, const HobAct *act)
       value = position_words (&part->kind->controls[act->index], act->value);
       return g_strdup_printf (_ ("%s: %s"), hob_part_label (part), value);
     case HOB_ACT_FAULT:
-      if (fault->severity_words == NULL)
+      value = hob_fault_severity_text (part->kind, fault, act->value);
+      if (value == NULL)
         return g_strdup_printf (_ ("%s: %s"), hob_part_label (part), _ (fault->words));
-      return g_strdup_printf (_ ("%s: %s · %.0f %%"), hob_part_label (part), _ (fault->words), 100 * act->value);
+      /* Translators: a part's label, its fault, and how bad: "Oven control: calibration off, 54 °F too hot". */
+      return g_strdup_printf (_ ("%s: %s, %s"), hob_part_label (part), _ (fault->words), value);
     case HOB_ACT_LIFT:
       /* Translators: a part's label, and a fault that is taken out of it again. */
-      return g_strdup_printf (_ ("%s: %s, lifted"), hob_part_label (part), _ (fault->words));
+      return g_strdup_printf (_ ("%s: %s, removed"), hob_part_label (part), _ (fault->words));
     case HOB_ACT_SETTING:
     default:
       return hob_act_text (range, act);

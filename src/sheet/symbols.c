@@ -4,6 +4,7 @@
 
 #include "sheet/draw.h"
 #include "base/i18n.h"
+#include "parts/severity.h"
 #include <math.h>
 #include <string.h>
 
@@ -240,8 +241,7 @@ state_hand (const HobStage *stage, int part, const HobBox *box)
   if (scene->fault >= 0 && hob_cell_tag (p, stage->sheet, &tag))
     {
       const HobFaultDef *fault = &p->kind->faults[scene->fault];
-      g_autofree char *severity
-          = fault->severity_words == NULL ? NULL : g_strdup_printf ("%.0f %%", 100 * scene->severity);
+      g_autofree char *severity = hob_fault_severity_text (p->kind, fault, scene->severity);
 
       hob_sign_tag (stage, &tag, _ (fault->words), severity, swing);
     }

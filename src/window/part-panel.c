@@ -2,6 +2,7 @@
 #include "window/part-panel.h"
 
 #include "base/i18n.h"
+#include "parts/severity.h"
 #include "window/words.h"
 
 #include <math.h>
@@ -163,14 +164,15 @@ show_fault (Fault *fault, const HobMoment *moment)
 }
 
 static GtkWidget *
-severity_new (Fault *fault, const HobFaultDef *def)
+severity_new (Fault *fault, const HobKind *kind, const HobFaultDef *def)
 {
   GtkWidget *spin = gtk_spin_button_new_with_range (0, 100, 5);
+  g_autofree char *span = hob_fault_span_text (kind, def);
   g_autofree char *name = g_strdup_printf (_ ("Severity of %s, per cent"), _ (def->words));
 
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), hob_fault_typical (def) * 100);
   gtk_editable_set_width_chars (GTK_EDITABLE (spin), 3);
-  gtk_widget_set_tooltip_text (spin, _ (def->severity_words));
+  gtk_widget_set_tooltip_text (spin, span);
   gtk_accessible_update_property (GTK_ACCESSIBLE (spin), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_signal_connect (spin, "value-changed", G_CALLBACK (on_severity), fault);
   return spin;
@@ -211,7 +213,7 @@ fault_hands (Fault *fault, const HobFaultDef *def)
       start, _ ("Replays the same acts with this fault there from the beginning"));
   if (def->severity_words != NULL)
     {
-      fault->severity = severity_new (fault, def);
+      fault->severity = severity_new (fault, chosen (fault->panel)->kind, def);
       gtk_box_append (GTK_BOX (row), fault->severity);
       gtk_box_append (GTK_BOX (row), gtk_label_new ("%"));
     }
@@ -244,7 +246,8 @@ add_fault_words (HobPartPanel *self, const HobFaultDef *def)
 {
   if (def->severity_words != NULL)
     {
-      g_autofree char *severity = g_strdup_printf (_ ("Severity: %s"), _ (def->severity_words));
+      g_autofree char *span = hob_fault_span_text (chosen (self)->kind, def);
+      g_autofree char *severity = g_strdup_printf (_ ("Severity: %s"), span);
 
       append (self, hob_text_new (severity, "dim"));
     }
