@@ -1,0 +1,265 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+#include "reason/evidence.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/* ---- What is seen ---- */
+
+double
+hob_seen_likelihood (HobSeen seen, double shows, double mis_seen)
+{
+  double reported = shows * (1 - mis_seen) + (1 - shows) * mis_seen;
+
+  return seen == HOB_NOT_LOOKED ? 1 : seen == HOB_SEEN ? reported : 1 - reported;
+}
+
+/* ---- What is read ---- */
+
+#define MISREAD 0.005 /* share of readings that have nothing to do with the truth: assumed */
+
+/* Limits of usual service instruments: common practice, no source. */
+static const HobMeterClass meters[] = {
+  [HOB_DIM_VOLTAGE] = { 0.010, 0.3 },    /* a digital multimeter on AC */
+  [HOB_DIM_CURRENT] = { 0.020, 0.05 },   /* a clamp meter */
+  [HOB_DIM_RESISTANCE] = { 0.010, 0.3 }, /* the same multimeter, leads included */
+  [HOB_DIM_PRESSURE] = { 0.010, 12 },    /* a digital manometer: 0.05 in. w.c. */
+  [HOB_DIM_TEMPERATURE] = { 0, 1.7 },    /* a thermocouple: 3 °F */
+  [HOB_DIM_DIFFERENCE] = { 0, 1.7 },
+  [HOB_DIM_TIME] = { 0, 1 },             /* a watch in a hand */
+};
+
+HobMeterClass
+hob_meter_class (HobDimension dim)
+{
+  static const HobMeterClass other = { 0.02, 0 };
+
+  if ((guint) dim >= G_N_ELEMENTS (meters))
+    return other;
+  return meters[dim].of_reading > 0 || meters[dim].fixed > 0 ? meters[dim] : other;
+}
+
+/* Limits without more knowledge are a rectangular distribution of deviation limit/√3 (JCGM
+ * 100:2008, Guide to the expression of uncertainty in measurement, 4.3.7). */
+double
+hob_reading_deviation (const HobExpected *expected, const HobMeterClass *meter, double limit)
+{
+  double most = limit;
+
+  if (isnan (most))
+    most = meter->of_reading * fabs (expected->value) + meter->fixed;
+  return hypot (expected->spread, most / sqrt (3));
+}
+
+double
+hob_reading_log_likelihood (double value, const HobExpected *expected, const HobMeterClass *meter,
+                            double limit, double scale)
+{
+  gboolean open = isinf (value), expects_open = isinf (expected->value);
+  double deviation, z, density;
+
+  if (open || expects_open)
+    return open && expects_open ? log (1 - MISREAD) : log (MISREAD) - (open ? 0 : log (scale));
+  deviation = hob_reading_deviation (expected, meter, limit);
+  z = (value - expected->value) / deviation;
+  density = exp (-z * z / 2) / (deviation * sqrt (2 * G_PI));
+  return log ((1 - MISREAD) * density + MISREAD / scale);
+}
+
+/* Probability of a normal deviate below z. */
+static double
+below (double z)
+{
+  return erfc (-z / sqrt (2)) / 2;
+}
+
+void
+hob_reading_outcomes (const HobExpected *expected, const HobMeterClass *meter, const double *edges,
+                      int n_edges, double *likelihood)
+{
+  gboolean open = isinf (expected->value);
+  double deviation = open ? 1 : hob_reading_deviation (expected, meter, NAN), before = 0;
+  int n = n_edges + 2;
+
+  for (int k = 0; k <= n_edges; k++)
+    {
+      double up_to = k == n_edges ? 1 : open ? 0 : below ((edges[k] - expected->value) / deviation);
+
+      likelihood[k] = open ? 0 : up_to - before;
+      before = up_to;
+    }
+  likelihood[n_edges + 1] = open;
+  for (int k = 0; k < n; k++)
+    likelihood[k] = (1 - MISREAD) * likelihood[k] + MISREAD / n;
+}
+
+typedef struct
+{
+  double width, edge;
+} Gap;
+
+static int
+by_value (const void *a, const void *b)
+{
+  const HobExpected *x = a, *y = b;
+
+  return x->value < y->value ? -1 : x->value > y->value;
+}
+
+static int
+widest_first (const void *a, const void *b)
+{
+  const Gap *x = a, *y = b;
+
+  return x->width > y->width ? -1 : x->width < y->width ? 1 : x->edge < y->edge ? -1 : 1;
+}
+
+static int
+ascending (const void *a, const void *b)
+{
+  const double *x = a, *y = b;
+
+  return *x < *y ? -1 : *x > *y;
+}
+
+/* An edge between two neighbors lies where it is as many deviations from the one as from the
+ * other. */
+int
+hob_reading_edges (const HobExpected *expected, int n, const HobMeterClass *meter, double *edges,
+                   int most)
+{
+  g_autofree HobExpected *sorted = g_new (HobExpected, MAX (n, 1));
+  g_autofree Gap *gaps = g_new (Gap, MAX (n, 1));
+  int closed = 0, n_gaps = 0;
+
+  for (int k = 0; k < n; k++)
+    if (!isinf (expected[k].value))
+      sorted[closed++] = expected[k];
+  qsort (sorted, (gsize) closed, sizeof *sorted, by_value);
+  for (int k = 0; k + 1 < closed; k++)
+    {
+      double a = hob_reading_deviation (&sorted[k], meter, NAN);
+      double b = hob_reading_deviation (&sorted[k + 1], meter, NAN);
+      double step = sorted[k + 1].value - sorted[k].value;
+
+      if (step > 0)
+        gaps[n_gaps++] = (Gap){ step / (a + b), sorted[k].value + step * a / (a + b) };
+    }
+  qsort (gaps, (gsize) n_gaps, sizeof *gaps, widest_first);
+  n_gaps = MIN (n_gaps, most);
+  for (int k = 0; k < n_gaps; k++)
+    edges[k] = gaps[k].edge;
+  qsort (edges, (gsize) n_gaps, sizeof *edges, ascending);
+  return n_gaps;
+}
+
+/* ---- Severity ---- */
+
+const double hob_severities[HOB_N_SEVERITIES] = { 0, 0.25, 0.5, 0.75, 1 };
+
+/* Of the step between two computed severities: what the curve may be off midway. */
+#define SHAPE 0.1
+
+/* The interval that holds @severity, and how far into it. */
+static int
+interval_of (double severity, double *into)
+{
+  int k = 0;
+
+  severity = CLAMP (severity, 0, 1);
+  while (k < HOB_N_SEVERITIES - 2 && severity > hob_severities[k + 1])
+    k++;
+  *into = (severity - hob_severities[k]) / (hob_severities[k + 1] - hob_severities[k]);
+  return k;
+}
+
+/* Slope of the curve at a computed severity: the harmonic mean of the slopes beside it, 0 at an
+ * extreme, so that the curve never leaves the values beside it (F. Fritsch, R. Carlson, SIAM J.
+ * Numer. Anal. 17 (1980) 238; the mean as in F. Fritsch, J. Butland, SIAM J. Sci. Stat. Comput. 5
+ * (1984) 300).  In units of the step, which is the same everywhere. */
+static double
+slope_at (const HobExpected *computed, int k)
+{
+  double before = k > 0 ? computed[k].value - computed[k - 1].value : NAN;
+  double after = k + 1 < HOB_N_SEVERITIES ? computed[k + 1].value - computed[k].value : NAN;
+
+  if (!isfinite (before))
+    return isfinite (after) ? after : 0;
+  if (!isfinite (after))
+    return before;
+  return before * after > 0 ? 2 * before * after / (before + after) : 0;
+}
+
+/* Cubic in Hermite's form. */
+static double
+curve (double a, double b, double slope_a, double slope_b, double u)
+{
+  double v = 1 - u;
+
+  return a + (b - a) * u * u * (1 + 2 * v) + slope_a * u * v * v - slope_b * u * u * v;
+}
+
+HobExpected
+hob_expected_at (const HobExpected *computed, double severity)
+{
+  double u;
+  int k = interval_of (severity, &u);
+  const HobExpected *a = &computed[k], *b = &computed[k + 1];
+  double spread, shape;
+
+  if (isinf (a->value) || isinf (b->value))
+    return u < 0.5 ? *a : *b;
+  spread = (1 - u) * a->spread + u * b->spread;
+  shape = SHAPE * 4 * u * (1 - u) * (b->value - a->value);
+  return (HobExpected){
+    .value = curve (a->value, b->value, slope_at (computed, k), slope_at (computed, k + 1), u),
+    .spread = hypot (spread, shape),
+  };
+}
+
+double
+hob_shows_at (const double *computed, double severity)
+{
+  double u;
+  int k = interval_of (severity, &u);
+
+  return (1 - u) * computed[k] + u * computed[k + 1];
+}
+
+/* The severity below which a share @share lies; each one stands for the interval halfway to its
+ * neighbors. */
+static double
+quantile (const double *s, const double *p, int n, double share)
+{
+  double sum = 0, low = s[0];
+
+  for (int k = 0; k < n; k++)
+    {
+      double high = k + 1 < n ? (s[k] + s[k + 1]) / 2 : s[k];
+
+      if (p[k] > 0 && sum + p[k] >= share)
+        return low + (high - low) * CLAMP ((share - sum) / p[k], 0, 1);
+      sum += p[k];
+      low = high;
+    }
+  return s[n - 1];
+}
+
+HobSpan
+hob_severity_span (const double *s, const double *p, int n, double share)
+{
+  g_autofree double *normal = g_new (double, MAX (n, 1));
+  double sum = 0;
+
+  g_return_val_if_fail (n > 0, ((HobSpan){ NAN, NAN, NAN }));
+  for (int k = 0; k < n; k++)
+    sum += p[k];
+  for (int k = 0; k < n; k++)
+    normal[k] = sum > 0 ? p[k] / sum : 1.0 / n;
+  return (HobSpan){
+    .low = quantile (s, normal, n, (1 - share) / 2),
+    .middle = quantile (s, normal, n, 0.5),
+    .high = quantile (s, normal, n, (1 + share) / 2),
+  };
+}
