@@ -60,6 +60,8 @@ the_words_of_a_file_are_a_set (void)
 
   g_assert_cmphex (hob_hazards_parse (" match\n  fire fire ", &unknown), ==, BIT (FIRE) | BIT (MATCH));
   g_assert_null (unknown);
+  g_assert_cmphex (hob_hazards_parse ("shock if-stuck", &unknown), ==, BIT (SHOCK) | HOB_HAZARD_IF_STUCK);
+  g_assert_null (unknown);
   g_assert_cmphex (hob_hazards_parse ("", &unknown), ==, 0);
   g_assert_null (unknown);
   g_assert_cmphex (hob_hazards_parse ("match flood storm", &unknown), ==, BIT (MATCH));
@@ -86,7 +88,8 @@ the_gravest_silences_what_is_below (void)
     for (int b = a + 1; b < HOB_N_HAZARDS; b++)
       {
         HobHazards set = HOB_HAZARD_BIT (a) | HOB_HAZARD_BIT (b) | HOB_HAZARD_IF_LP;
-        gboolean both = !hob_hazards[a].silences || b == HOB_HAZARD_ALWAYS;
+        gboolean spark = hob_hazards[a].unlit_gas && hob_hazards[b].sparks;
+        gboolean both = (!hob_hazards[a].silences && !spark) || b == HOB_HAZARD_ALWAYS;
 
         g_assert_cmphex (hob_hazards_shown (set), ==, both ? set : set & ~HOB_HAZARD_BIT (b));
         g_assert_cmpint (hob_hazards_make_safe (set) != NULL, ==,
@@ -94,6 +97,26 @@ the_gravest_silences_what_is_below (void)
       }
   g_assert_cmphex (hob_hazards_shown (0), ==, 0);
   g_assert_null (hob_hazards_make_safe (0));
+}
+
+/* Whatever else holds, nothing below a smell of gas has anyone make a spark; each text that does is
+ * known as such by its words. */
+static void
+nothing_sparks_where_it_smells_of_gas (void)
+{
+  static const char *const words[] = { "nplug", "lug in", "breaker", "Reset", "match" };
+  HobHazards all = HOB_HAZARD_BIT (HOB_N_HAZARDS) - 1, shown;
+
+  shown = hob_hazards_shown (all & ~(HOB_HAZARD_BIT (HOB_HAZARD_GAS_FAINT) - 1));
+  for (int h = HOB_HAZARD_GAS_FAINT + 1; h < HOB_HAZARD_ALWAYS; h++)
+    {
+      gboolean sparks = FALSE;
+
+      for (guint k = 0; k < G_N_ELEMENTS (words); k++)
+        sparks = sparks || strstr (hob_hazards[h].text, words[k]) != NULL;
+      g_assert_cmpint (hob_hazards[h].sparks, ==, sparks);
+      g_assert_cmpint ((shown & HOB_HAZARD_BIT (h)) != 0, ==, !sparks);
+    }
 }
 
 static void
@@ -139,7 +162,7 @@ names_are_in_one_line (void)
   g_autofree char *names = hob_hazards_names (BIT (PUT_BACK) | BIT (FIRE) | HOB_HAZARD_IF_LP);
   g_autofree char *none = hob_hazards_names (0);
 
-  g_assert_cmpstr (names, ==, "Fire, Putting It Back");
+  g_assert_cmpstr (names, ==, "Fire, Putting it back");
   g_assert_cmpstr (none, ==, "");
 }
 
@@ -152,6 +175,7 @@ main (int argc, char **argv)
   g_test_add_func ("/base/hazard/the words of a file are a set", the_words_of_a_file_are_a_set);
   g_test_add_func ("/base/hazard/a set is walked in order", a_set_is_walked_in_order);
   g_test_add_func ("/base/hazard/the gravest silences what is below", the_gravest_silences_what_is_below);
+  g_test_add_func ("/base/hazard/nothing sparks where it smells of gas", nothing_sparks_where_it_smells_of_gas);
   g_test_add_func ("/base/hazard/the first of a set and its rest", the_first_of_a_set_and_its_rest);
   g_test_add_func ("/base/hazard/circumstances change one text", circumstances_change_one_text);
   g_test_add_func ("/base/hazard/the act that saves comes first", the_act_that_saves_comes_first);

@@ -61,6 +61,13 @@ shipped_range (const char *name)
 char *
 symptoms_of (HobPlan *plan, const HobSymptomBook *book, const HobCase *acts, double until)
 {
+  return symptoms_and_hazards_of (plan, book, acts, until, NULL);
+}
+
+char *
+symptoms_and_hazards_of (HobPlan *plan, const HobSymptomBook *book, const HobCase *acts, double until,
+                         HobHazards *hazards)
+{
   g_autoptr (HobSymptomWatch) watch = hob_symptom_watch_new (book, plan);
   g_autoptr (HobRun) run = hob_run_new (plan, acts, hob_symptom_watch_get (watch));
   g_autoptr (GError) error = NULL;
@@ -69,6 +76,8 @@ symptoms_of (HobPlan *plan, const HobSymptomBook *book, const HobCase *acts, dou
 
   hob_run_advance (run, until, &error);
   g_assert_no_error (error);
+  if (hazards != NULL)
+    *hazards = hob_hazards_up_to (book, run, until);
   n = hob_run_events (run, -1, until, &first);
   for (guint k = first; k < first + n; k++)
     if (hob_run_event (run, k)->what == HOB_EVENT_SYMPTOM)

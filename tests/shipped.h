@@ -15,6 +15,9 @@ char *shipped_range_text (const char *name);    /* its XML (transfer full) */
 HobCase *case_of (const HobRange *range, const char *procedure, const char *const *words, double *until);
 /* "ID TIME\n" of every symptom that begins, in order. (transfer full) */
 char *symptoms_of (HobPlan *plan, const HobSymptomBook *book, const HobCase *acts, double until);
+/* The same, and in @hazards all that held at any time. */
+char *symptoms_and_hazards_of (HobPlan *plan, const HobSymptomBook *book, const HobCase *acts, double until,
+                               HobHazards *hazards);
 
 /* Sweeps over many seeds, faults or pairs: the whole of it, or its fixed sample? */
 gboolean full_sweep (void);

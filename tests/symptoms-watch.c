@@ -173,6 +173,45 @@ it_ends_when_it_stays_away_long_enough (void)
   look_away (&l);
 }
 
+#define NO_SYMPTOM "<symptom id=\"x\">" WORDS "<condition any=\"knob\" stands=\"50 %\"/></symptom>"
+
+/* Off at 10 s and at 30 s, but the door is shut only at 20 s and again at 40 s. */
+static void
+a_hazard_lasts_until_what_ends_it_holds_too (void)
+{
+  static const char *const acts[] = { "0s door=open", "1s knob-lf=light", "10s knob-lf=off", "20s door=closed",
+                                      "25s door=open", "26s knob-lf=light", "30s knob-lf=off", "40s door=closed",
+                                      NULL };
+  Look l = look (NO_SYMPTOM "<hazard is=\"fire\" each=\"burner-top\"><condition asked=\"yes\" for=\"2 s\"/>"
+                 "<until every=\"door\" stands=\"closed\"/><until any=\"fan\" quantity=\"speed\" at-least=\"9\"/>"
+                 "</hazard>", acts, 50);
+
+  g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_HAZARD, 0), 3, 1e-9);
+  g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_HAZARD_END, 0), 20, 1e-9);
+  g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_HAZARD, 1), 28, 1e-9);
+  g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_HAZARD_END, 1), 40, 1e-9);
+  g_assert_cmphex (hob_hazards_at (l.book, l.run, 15), ==, HOB_HAZARD_BIT (HOB_HAZARD_FIRE));
+  g_assert_cmphex (hob_hazards_at (l.book, l.run, 22), ==, 0);
+  g_assert_cmphex (hob_hazards_up_to (l.book, l.run, 22), ==, HOB_HAZARD_BIT (HOB_HAZARD_FIRE));
+  g_assert_cmpuint (present (&l, 15), ==, 0);
+  look_away (&l);
+}
+
+/* 9 s apart they count as one row; after 11 s without, a new row begins. */
+static void
+a_hazard_may_take_more_than_one_time (void)
+{
+  static const char *const acts[] = { "1s knob-lf=light", "2s knob-lf=off",  "13s knob-lf=light", "14s knob-lf=off",
+                                      "22s knob-lf=light", "23s knob-lf=off", "40s knob-lf=light", NULL };
+  Look l = look (NO_SYMPTOM "<hazard is=\"fire\" each=\"burner-top\" times=\"2\" clears-after=\"10 s\">"
+                 "<condition asked=\"yes\" for=\"0.5 s\"/></hazard>", acts, 60);
+
+  g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_HAZARD, 0), 22.5, 1e-9);
+  g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_HAZARD_END, 0), 33, 1e-9);
+  g_assert_true (isnan (moment (&l, HOB_EVENT_HAZARD, 1)));
+  look_away (&l);
+}
+
 static void
 each_part_is_looked_at_for_itself (void)
 {
@@ -279,6 +318,8 @@ main (int argc, char **argv)
   ADD ("the-last-condition-decides", the_last_condition_decides);
   ADD ("a-condition-that-fails-too-soon-begins-nothing", a_condition_that_fails_too_soon_begins_nothing);
   ADD ("it-ends-when-it-stays-away-long-enough", it_ends_when_it_stays_away_long_enough);
+  ADD ("a-hazard-lasts-until-what-ends-it-holds-too", a_hazard_lasts_until_what_ends_it_holds_too);
+  ADD ("a-hazard-may-take-more-than-one-time", a_hazard_may_take_more_than_one_time);
   ADD ("each-part-is-looked-at-for-itself", each_part_is_looked_at_for_itself);
   ADD ("no-answer-hangs-on-where-steps-end", no_answer_hangs_on_where_steps_end);
   ADD ("one-long-run-and-many-short-ones-tell-the-same", one_long_run_and_many_short_ones_tell_the_same);

@@ -5,14 +5,12 @@
 
 #include <string.h>
 
-#define ALL_HAZARDS (HOB_HAZARD_BIT (HOB_N_HAZARDS) - 1)
-
 G_STATIC_ASSERT (HOB_N_HAZARDS <= 24);
 
 const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_GAS_STRONG] = {
     .id = "gas-strong",
-    .name = N_ ("Gas: Get Out"),
+    .name = N_ ("Strong smell of gas"),
     .text = N_ ("Get everyone out now. Don't touch a switch, plug, knob or phone, and don't light anything. "
                 "Call 911 or the gas company from outside. Stay out until they say it's safe."),
     .when = HOB_HAZARD_IF_LP,
@@ -30,13 +28,13 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   },
   [HOB_HAZARD_CO_SICK] = {
     .id = "co-sick",
-    .name = N_ ("Carbon Monoxide"),
+    .name = N_ ("Carbon monoxide"),
     .text = N_ ("Get everyone into fresh air now. Call 911 from outside. Don't go back in."),
     .silences = TRUE,
   },
   [HOB_HAZARD_SHOCK] = {
     .id = "shock",
-    .name = N_ ("Electric Shock"),
+    .name = N_ ("Electric shock"),
     .text = N_ ("Don't touch the range. Turn off its breaker at the panel. Call an electrician."),
     .when = HOB_HAZARD_IF_STUCK,
     .variant = N_ ("Someone stuck: Don't touch them. Turn the breaker off, then call 911."),
@@ -45,73 +43,79 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   },
   [HOB_HAZARD_HOT_PLUG] = {
     .id = "hot-plug",
-    .name = N_ ("Hot Plug"),
+    .name = N_ ("Hot plug"),
     .text = N_ ("Turn off the breaker. Don't pull a hot plug. "
                 "Have it repaired before you use the range again."),
+    .sparks = TRUE,
   },
   [HOB_HAZARD_GAS_FAINT] = {
     .id = "gas-faint",
-    .name = N_ ("Smell of Gas"),
+    .name = N_ ("Faint smell of gas"),
     .text = N_ ("Turn the knob straight to OFF. "
                 "Don't switch anything on or off, the range hood included. "
                 "Open a window and leave the room for five minutes. "
                 "If you still smell gas, get out and call."),
+    .unlit_gas = TRUE,
   },
   [HOB_HAZARD_GAS_GATHERED] = {
     .id = "gas-gathered",
-    .name = N_ ("Unlit Gas"),
+    .name = N_ ("Unlit gas"),
     .text = N_ ("Don't try again. Turn the control off. Open the oven door and a window. "
                 "Wait at least five minutes, longer for propane: it sinks into the drawer. "
                 "After two failed tries, stop and call for service."),
   },
   [HOB_HAZARD_STOP_USING] = {
     .id = "stop-using",
-    .name = N_ ("Stop Using It"),
+    .name = N_ ("Stop using it"),
     .text = N_ ("Stop using the range. Turn off its breaker. "
                 "Close the gas shutoff valve if you can reach it without moving the range."),
+    .sparks = TRUE,
   },
   [HOB_HAZARD_BREAKER_GFCI] = {
     .id = "breaker-gfci",
     .name = N_ ("Breaker or GFCI"),
     .text = N_ ("Reset it once. If it trips again, leave it off and find the cause. Never bypass a GFCI."),
+    .sparks = TRUE,
   },
   [HOB_HAZARD_CO_FLAME] = {
     .id = "co-flame",
-    .name = N_ ("Bad Flame or Vent"),
+    .name = N_ ("Bad flame or vent"),
     .text = N_ ("Don't use this burner. "
                 "Yellow, lifting or sooting flames and a blocked vent can make carbon monoxide. "
                 "Never heat a room with a range."),
   },
   [HOB_HAZARD_DEAD_FIRST] = {
     .id = "dead-first",
-    .name = N_ ("Voltage Inside"),
+    .name = N_ ("Voltage inside"),
     .text = N_ ("Unplug the range or turn off its breaker, then check for voltage before you reach in. "
                 "Off doesn't mean dead."),
+    .sparks = TRUE,
   },
   [HOB_HAZARD_LIVE_TEST] = {
     .id = "live-test",
-    .name = N_ ("Live Test"),
+    .name = N_ ("Live test"),
     .text = N_ ("For trained technicians. Clip your leads on with the range unplugged. "
                 "Plug in, read, touch nothing, unplug."),
+    .sparks = TRUE,
   },
   [HOB_HAZARD_SPARK_LEAD] = {
     .id = "spark-lead",
-    .name = N_ ("Spark Lead"),
+    .name = N_ ("Spark lead"),
     .text = N_ ("Never put a meter on a spark lead."),
   },
   [HOB_HAZARD_NO_BYPASS] = {
     .id = "no-bypass",
-    .name = N_ ("Safety Devices"),
+    .name = N_ ("Safety devices"),
     .text = N_ ("Never bypass or jumper a safety valve, limit, door switch, control or GFCI."),
   },
   [HOB_HAZARD_HOT_IGNITER] = {
     .id = "hot-igniter",
-    .name = N_ ("Hot Igniter"),
+    .name = N_ ("Hot igniter"),
     .text = N_ ("Let the igniter cool for ten minutes. Don't touch the element; it breaks easily."),
   },
   [HOB_HAZARD_GAS_JOINT] = {
     .id = "gas-joint",
-    .name = N_ ("Gas Fittings"),
+    .name = N_ ("Gas fittings"),
     .text = N_ ("Shut off the gas before you open a fitting. Use a new connector, never an old one. "
                 "Leak-test with solution, never a flame."),
     .when = HOB_HAZARD_IF_GROUND_OPEN,
@@ -120,20 +124,21 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   },
   [HOB_HAZARD_PRESSURE] = {
     .id = "pressure",
-    .name = N_ ("Pressure Test"),
+    .name = N_ ("Pressure test"),
     .text = N_ ("Shut off the gas and connect the manometer. Turn the gas on, leak-test, then read. "
                 "Shut off, plug the tap, leak-test again."),
   },
   [HOB_HAZARD_MATCH] = {
     .id = "match",
-    .name = N_ ("Lighting With a Match"),
+    .name = N_ ("Lighting with a match"),
     .text = N_ ("Surface burners only, and only if there is no smell of gas. "
                 "Hold the lit match at the burner first, then turn the knob. "
                 "Never light an oven with a match."),
+    .sparks = TRUE,
   },
   [HOB_HAZARD_PUT_BACK] = {
     .id = "put-back",
-    .name = N_ ("Putting It Back"),
+    .name = N_ ("Putting it back"),
     .text = N_ ("Put the anti-tip bracket back. Check the connector for kinks."),
   },
   [HOB_HAZARD_ALWAYS] = {
@@ -154,6 +159,29 @@ hob_hazard_find (const char *id)
   return -1;
 }
 
+static const struct
+{
+  const char *id;
+  HobHazards bit;
+} circumstances[] = {
+  { "if-lp", HOB_HAZARD_IF_LP },
+  { "if-oven-closed", HOB_HAZARD_IF_OVEN_CLOSED },
+  { "if-stuck", HOB_HAZARD_IF_STUCK },
+  { "if-ground-open", HOB_HAZARD_IF_GROUND_OPEN },
+};
+
+/* The bit of a hazard or a circumstance; 0 if @id is neither. */
+static HobHazards
+find_bit (const char *id)
+{
+  int hazard = hob_hazard_find (id);
+
+  for (guint i = 0; i < G_N_ELEMENTS (circumstances); i++)
+    if (g_str_equal (circumstances[i].id, id))
+      return circumstances[i].bit;
+  return hazard >= 0 ? HOB_HAZARD_BIT (hazard) : 0;
+}
+
 HobHazards
 hob_hazards_parse (const char *ids, char **unknown)
 {
@@ -163,11 +191,10 @@ hob_hazards_parse (const char *ids, char **unknown)
   *unknown = NULL;
   for (char **w = words; *w != NULL; w++)
     {
-      int hazard = hob_hazard_find (*w);
+      HobHazards bit = find_bit (*w);
 
-      if (hazard >= 0)
-        set |= HOB_HAZARD_BIT (hazard);
-      else if (**w != '\0' && *unknown == NULL)
+      set |= bit;
+      if (bit == 0 && **w != '\0' && *unknown == NULL)
         *unknown = g_strdup (*w);
     }
   return set;
@@ -192,25 +219,35 @@ silencer (HobHazards set)
   return -1;
 }
 
+/* @hazard holds: is @other, which is below it, kept silent? */
+static gboolean
+keeps_silent (const HobHazardDef *hazard, const HobHazardDef *other)
+{
+  return hazard->silences || (hazard->unlit_gas && other->sparks);
+}
+
 HobHazards
 hob_hazards_shown (HobHazards set)
 {
-  int h = silencer (set);
-  HobHazards below = h < 0 ? 0 : ALL_HAZARDS & ~(HOB_HAZARD_BIT (h + 1) - 1);
+  HobHazards shown = set;
 
-  return set & ~(below & ~HOB_HAZARD_BIT (HOB_HAZARD_ALWAYS));
+  for (int h = hob_hazards_next (set, -1); h >= 0; h = hob_hazards_next (set, h))
+    for (int o = h + 1; o < HOB_HAZARD_ALWAYS; o++)
+      if (keeps_silent (&hob_hazards[h], &hob_hazards[o]))
+        shown &= ~HOB_HAZARD_BIT (o);
+  return shown;
 }
 
 HobHazards
 hob_hazards_first (HobHazards set, int n, HobHazards *rest)
 {
-  HobHazards first = 0, circumstances = set & HOB_HAZARD_IF_ANY;
+  HobHazards first = 0;
   int h = hob_hazards_next (set, -1);
 
   for (; n > 0 && h >= 0; n--, h = hob_hazards_next (set, h))
     first |= HOB_HAZARD_BIT (h);
   *rest = set & ~first;
-  return first | circumstances;
+  return first | (set & HOB_HAZARD_IF_ANY);
 }
 
 const char *

@@ -49,12 +49,14 @@ typedef guint32 HobHazards;
 typedef struct
 {
   const char *id;
-  const char *name;       /* N_(), a title */
+  const char *name;       /* N_(), for a heading */
   const char *text;       /* N_(), sentences that begin with the act */
   HobHazards when;        /* HOB_HAZARD_IF_…, 0: its text is always the same */
   const char *variant;    /* N_(), the sentences that @when adds; NULL */
   gboolean variant_first; /* they go before @text, because that act saves first */
   gboolean silences;      /* nothing below it is shown while it holds */
+  gboolean unlit_gas;     /* nothing below it that `sparks` is shown while it holds */
+  gboolean sparks;        /* it has one switch, plug or unplug, or light something */
 } HobHazardDef;
 
 extern const HobHazardDef hob_hazards[HOB_N_HAZARDS];
@@ -62,7 +64,7 @@ extern const HobHazardDef hob_hazards[HOB_N_HAZARDS];
 /* The index of the hazard called @id, or -1. */
 int hob_hazard_find (const char *id);
 
-/* The set of the hazards that @ids names, separated by blanks.  @unknown: the first word that names
+/* The set of the hazards and circumstances ("if-lp") that @ids names, separated by blanks.  @unknown: the first word that names
  * none (owned by the caller), or NULL. */
 HobHazards hob_hazards_parse (const char *ids, char **unknown);
 
@@ -70,7 +72,7 @@ HobHazards hob_hazards_parse (const char *ids, char **unknown);
 int hob_hazards_next (HobHazards set, int after);
 
 /* What is shown of @set: while a hazard that silences the others holds, nothing below it but the
- * line that every page carries. */
+ * line that every page carries; while there is unlit gas, nothing below it that makes a spark. */
 HobHazards hob_hazards_shown (HobHazards set);
 
 /* The first @n hazards of @set; the rest of the set is in @rest. */

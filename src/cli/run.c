@@ -59,7 +59,6 @@ append_event_row (GString *out, const HobSession *s, const HobEvent *e)
 static void
 append_event_line (GString *out, const HobSession *s, const HobEvent *e)
 {
-  const HobSymptom *symptom = is_symptom (e) ? hob_symptom_book_get (s->book, e->index) : NULL;
   g_autofree char *id = event_id (s, e), *text = event_text (s, e);
 
   hob_append_moment (out, e->t);
@@ -69,8 +68,22 @@ append_event_line (GString *out, const HobSession *s, const HobEvent *e)
     g_string_append_printf (out, "    %s\n", text);
   else
     g_string_append_printf (out, e->what == HOB_EVENT_SYMPTOM ? _("  ! %s (%s)\n") : _("    no longer: %s (%s)\n"), text, id);
-  if (e->what == HOB_EVENT_SYMPTOM && *symptom->caution != '\0')
-    g_string_append_printf (out, "%12s    %s\n", "", symptom->caution);
+}
+
+/* Before the list: what must be known about all that happens in it, each hazard once. */
+static void
+append_cautions (GString *out, HobHazards set)
+{
+  HobHazards shown = hob_hazards_shown (set);
+
+  for (int h = hob_hazards_next (shown, -1); h >= 0; h = hob_hazards_next (shown, h))
+    {
+      g_autofree char *text = hob_hazard_text (h, shown);
+
+      g_string_append_printf (out, _("%s: %s\n"), _(hob_hazards[h].name), text);
+    }
+  if (hob_hazards_next (shown, -1) >= 0)
+    g_string_append_c (out, '\n');
 }
 
 static void
@@ -81,8 +94,12 @@ write_events (HobOutput *output, const HobSession *s, double until, gboolean csv
 
   if (csv)
     g_string_append (out, "time_s,class,id,text\n");
+  else
+    append_cautions (out, hob_hazards_up_to (s->book, s->run, until));
   for (guint k = first; k < first + n; k++)
     {
+      if (hob_run_event (s->run, k)->what >= HOB_EVENT_HAZARD)
+        continue;
       if (csv)
         append_event_row (out, s, hob_run_event (s->run, k));
       else

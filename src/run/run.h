@@ -66,14 +66,22 @@ typedef struct
 
 /* ---- Events ---- */
 
-typedef enum { HOB_EVENT_ACT, HOB_EVENT_CHANGE, HOB_EVENT_SYMPTOM, HOB_EVENT_SYMPTOM_END } HobEventClass;
+typedef enum
+{
+  HOB_EVENT_ACT,
+  HOB_EVENT_CHANGE,
+  HOB_EVENT_SYMPTOM,
+  HOB_EVENT_SYMPTOM_END,
+  HOB_EVENT_HAZARD, /* these two are for cautions: no list and no chart shows them */
+  HOB_EVENT_HAZARD_END,
+} HobEventClass;
 
 typedef struct
 {
   double t;
   HobEventClass what;
   int part;       /* −1: none */
-  int index;      /* act: its place in hob_run_case (run)->acts; change: mode; symptom: the watch's own number */
+  int index;      /* act: its place in hob_run_case (run)->acts; change: mode; symptom, hazard: the watch's own number */
   double value;   /* new value */
 } HobEvent;
 

@@ -484,6 +484,8 @@ flags (const Plot *p, HobRun *run)
       Flag f = { .event = hob_run_event (run, first + k) };
       double from = kept->len > 0 ? x_of (p, g_array_index (kept, Flag, kept->len - 1).event->t) : -INFINITY;
 
+      if (f.event->what >= HOB_EVENT_HAZARD)
+        continue;
       if (x_of (p, f.event->t) - from >= pitch)
         g_array_append_val (kept, f);
       else

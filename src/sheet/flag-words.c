@@ -59,6 +59,9 @@ hob_flag_words (const HobRun *run, const HobEvent *event, const HobSymptomBook *
       return act_words (range, &g_array_index (hob_run_case (run)->acts, HobAct, event->index));
     case HOB_EVENT_CHANGE:
       return hob_event_text (run, event);
+    case HOB_EVENT_HAZARD:
+    case HOB_EVENT_HAZARD_END:
+      return NULL;
     case HOB_EVENT_SYMPTOM:
     case HOB_EVENT_SYMPTOM_END:
     default:

@@ -22,7 +22,8 @@ typedef enum
 {
   HOB_MEASURE_QUANTITY,
   HOB_MEASURE_CONTROL,
-  HOB_MEASURE_ASKED, /* 1 while its control asks for the burner */
+  HOB_MEASURE_ASKED,   /* 1 while its control calls for the burner */
+  HOB_MEASURE_GRAVITY, /* of the gas that flows, to air: above 1 it sinks */
 } HobMeasure;
 
 typedef enum
@@ -45,17 +46,22 @@ typedef struct
   double hold;      /* s for which it must have held */
 } HobCondition;
 
+/* A symptom, or a hazard that holds whether or not anyone notices (its symptom has no id and no
+ * words then). */
 typedef struct
 {
-  HobSymptom symptom; /* its words are owned here */
-  GPtrArray *each;    /* const HobKind *, owned; NULL: one for the whole range */
-  GArray *conditions; /* HobCondition, owned */
+  HobSymptom symptom;  /* its words are owned here */
+  GPtrArray *each;     /* const HobKind *, owned; NULL: one for the whole range */
+  GArray *conditions;  /* HobCondition, owned: all of them begin it */
+  GArray *until;       /* HobCondition, owned: it lasts until all of these hold too */
+  int times;           /* how often the conditions must have come true */
   double clears_after; /* s */
 } HobEntry;
 
 struct _HobSymptomBook
 {
-  GPtrArray *entries; /* HobEntry *, owned */
+  GPtrArray *entries; /* HobEntry *, owned: the symptoms */
+  GPtrArray *hazards; /* HobEntry *, owned */
 };
 
 const HobEntry *hob_symptom_book_entry (const HobSymptomBook *book, int index);

@@ -235,17 +235,19 @@ read_subject (const Reader *r, const xmlNode *node, const HobEntry *entry, HobCo
       if (c->kinds == NULL)
         return FALSE;
     }
-  if (entry->each == NULL && c->subject < HOB_SUBJECT_ANY)
+  if (entry->each == NULL && c->subject < HOB_SUBJECT_ANY && attribute (node, "gas") == NULL)
     return refuse (r, node->line, g_strdup (_("the condition has no part; give it any= or every=, or the "
                                               "symptom each=")), error);
-  if (c->subject == HOB_SUBJECT_SELF)
+  if (c->subject == HOB_SUBJECT_SELF && entry->each != NULL)
     c->kinds = g_ptr_array_ref (entry->each);
   return TRUE;
 }
 
-/* The limit in the unit of the quantity, which all kinds meant must have, and which a sense must reach. */
+/* The limit in the unit of the quantity, which all kinds meant must have, and which a sense must
+ * reach if @noticed. */
 static gboolean
-check_quantity (const Reader *r, const xmlNode *node, HobCondition *c, const char *text, GError **error)
+check_quantity (const Reader *r, const xmlNode *node, HobCondition *c, const char *text,
+                gboolean noticed, GError **error)
 {
   for (guint i = 0; i < c->kinds->len; i++)
     {
@@ -256,7 +258,7 @@ check_quantity (const Reader *r, const xmlNode *node, HobCondition *c, const cha
       if (q < 0)
         return refuse (r, node->line, g_strdup_printf (_("kind '%s' has no quantity '%s'; leave that kind away "
                                                          "or name another quantity"), kind->name, c->name), error);
-      if (kind->quantities[q].sense == HOB_SENSE_NONE)
+      if (noticed && kind->quantities[q].sense == HOB_SENSE_NONE)
         return refuse (r, node->line, g_strdup_printf (_("nobody can see, hear, smell or feel the '%s' of a %s; "
                                                          "use a quantity that senses get"), c->name, kind->name),
                        error);
@@ -313,7 +315,7 @@ read_bound (const xmlNode *node, HobBound *bound)
 #define NOTHING 1e-12 /* SI: "absent" is less than this */
 
 static gboolean
-read_measure (const Reader *r, const xmlNode *node, HobCondition *c, GError **error)
+read_measure (const Reader *r, const xmlNode *node, HobCondition *c, gboolean noticed, GError **error)
 {
   const char *asked = attribute (node, "asked"), *quantity = attribute (node, "quantity");
   const char *text = read_bound (node, &c->bound);
@@ -325,6 +327,13 @@ read_measure (const Reader *r, const xmlNode *node, HobCondition *c, GError **er
       c->limit = 0.5;
       return TRUE;
     }
+  if (attribute (node, "gas") != NULL)
+    {
+      c->measure = HOB_MEASURE_GRAVITY;
+      c->bound = HOB_BOUND_AT_LEAST;
+      c->limit = 1;
+      return TRUE;
+    }
   if (quantity != NULL)
     {
       c->measure = HOB_MEASURE_QUANTITY;
@@ -332,7 +341,7 @@ read_measure (const Reader *r, const xmlNode *node, HobCondition *c, GError **er
       c->limit = NOTHING;
       if (c->kinds == NULL)
         return refuse (r, node->line, g_strdup (_("a caller has controls alone here; name a kind")), error);
-      return check_quantity (r, node, c, text, error);
+      return check_quantity (r, node, c, text, noticed, error);
     }
   c->measure = HOB_MEASURE_CONTROL;
   c->name = g_strdup (attribute (node, "control") != NULL ? attribute (node, "control") : "");
@@ -350,18 +359,21 @@ clear_condition (gpointer item)
   g_free (c->value);
 }
 
+/* Into @list, one of the entry's two. */
 static gboolean
-read_condition (const Reader *r, const xmlNode *node, HobEntry *entry, GError **error)
+read_condition (const Reader *r, const xmlNode *node, const HobEntry *entry, GArray *list,
+                GError **error)
 {
   HobCondition c = { 0 };
 
-  if (!read_subject (r, node, entry, &c, error) || !read_measure (r, node, &c, error)
+  if (!read_subject (r, node, entry, &c, error)
+      || !read_measure (r, node, &c, entry->symptom.id != NULL, error)
       || !read_time (r, node, "for", &c.hold, error))
     {
       clear_condition (&c);
       return FALSE;
     }
-  g_array_append_val (entry->conditions, c);
+  g_array_append_val (list, c);
   return TRUE;
 }
 
@@ -375,41 +387,85 @@ free_entry (gpointer item)
   g_free ((char *) e->symptom.id);
   g_free ((char *) e->symptom.technician);
   g_free ((char *) e->symptom.customer);
-  g_free ((char *) e->symptom.caution);
   g_clear_pointer (&e->each, g_ptr_array_unref);
   g_array_unref (e->conditions);
+  g_array_unref (e->until);
   g_free (e);
 }
 
-static gboolean
-read_entry (HobSymptomBook *book, const Reader *r, const xmlNode *node, GError **error)
+static HobEntry *
+entry_new (void)
 {
   HobEntry *e = g_new0 (HobEntry, 1);
-  const char *each = attribute (node, "each"), *stop = attribute (node, "stop");
-  const char *id = attribute (node, "id");
 
   e->conditions = g_array_new (FALSE, FALSE, sizeof (HobCondition));
   g_array_set_clear_func (e->conditions, clear_condition);
+  e->until = g_array_new (FALSE, FALSE, sizeof (HobCondition));
+  g_array_set_clear_func (e->until, clear_condition);
+  return e;
+}
+
+static gboolean
+read_hazards (const Reader *r, const xmlNode *node, const char *name, HobHazards *hazards,
+              GError **error)
+{
+  const char *text = attribute (node, name);
+  g_autofree char *unknown = NULL;
+
+  *hazards = hob_hazards_parse (text != NULL ? text : "", &unknown);
+  if (unknown == NULL)
+    return TRUE;
+  return refuse (r, node->line, g_strdup_printf (_("there is no hazard '%s'"), unknown), error);
+}
+
+static gboolean
+read_conditions (const Reader *r, const xmlNode *node, HobEntry *e, GError **error)
+{
+  const char *each = attribute (node, "each"), *times = attribute (node, "times");
+
+  e->times = times != NULL ? (int) g_ascii_strtoll (times, NULL, 10) : 1;
+  if (each != NULL && (e->each = read_kinds (r, node, each, error)) == NULL)
+    return FALSE;
+  if (!read_time (r, node, "clears-after", &e->clears_after, error))
+    return FALSE;
+  for (const xmlNode *n = next_element (node->children); n != NULL; n = next_element (n->next))
+    {
+      gboolean begins = xmlStrEqual (n->name, BAD_CAST "condition");
+
+      if ((begins || xmlStrEqual (n->name, BAD_CAST "until"))
+          && !read_condition (r, n, e, begins ? e->conditions : e->until, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+read_hazard (HobSymptomBook *book, const Reader *r, const xmlNode *node, GError **error)
+{
+  HobEntry *e = entry_new ();
+
+  g_ptr_array_add (book->hazards, e);
+  return read_hazards (r, node, "is", &e->symptom.hazards, error)
+         && read_conditions (r, node, e, error);
+}
+
+static gboolean
+read_symptom (HobSymptomBook *book, const Reader *r, const xmlNode *node, GError **error)
+{
+  HobEntry *e = entry_new ();
+  const char *id = attribute (node, "id");
+
   e->symptom.id = g_strdup (id);
   e->symptom.technician = sentence (node, "technician");
   e->symptom.customer = sentence (node, "customer");
-  e->symptom.caution = sentence (node, "caution");
-  e->symptom.stop = stop != NULL && g_str_equal (stop, "yes");
   if (hob_symptom_book_find (book, id) >= 0)
     {
       free_entry (e);
       return refuse (r, node->line, g_strdup_printf (_("there are two symptoms '%s'; rename one"), id), error);
     }
   g_ptr_array_add (book->entries, e);
-
-  if (each != NULL && (e->each = read_kinds (r, node, each, error)) == NULL)
-    return FALSE;
-  if (!read_time (r, node, "clears-after", &e->clears_after, error))
-    return FALSE;
-  for (const xmlNode *n = next_element (node->children); n != NULL; n = next_element (n->next))
-    if (xmlStrEqual (n->name, BAD_CAST "condition") && !read_condition (r, n, e, error))
-      return FALSE;
-  return TRUE;
+  return read_hazards (r, node, "hazards", &e->symptom.hazards, error)
+         && read_conditions (r, node, e, error);
 }
 
 static gboolean
@@ -418,7 +474,8 @@ read_book (HobSymptomBook *book, const Reader *r, xmlDoc *doc, GError **error)
   const xmlNode *root = xmlDocGetRootElement (doc);
 
   for (const xmlNode *n = next_element (root->children); n != NULL; n = next_element (n->next))
-    if (!read_entry (book, r, n, error))
+    if (xmlStrEqual (n->name, BAD_CAST "hazard") ? !read_hazard (book, r, n, error)
+                                                 : !read_symptom (book, r, n, error))
       return FALSE;
   return TRUE;
 }
@@ -433,6 +490,7 @@ load_data (const char *file, const char *data, gsize size, GError **error)
   gboolean good = FALSE;
 
   book->entries = g_ptr_array_new_with_free_func (free_entry);
+  book->hazards = g_ptr_array_new_with_free_func (free_entry);
   if (r.doctype)
     refuse (&r, 1, g_strdup (_("a DOCTYPE is not allowed; remove it")), error);
   else if (doc == NULL || !has_the_shape (&r, doc, grammar))
@@ -469,6 +527,7 @@ hob_symptom_book_free (HobSymptomBook *book)
   if (book == NULL)
     return;
   g_clear_pointer (&book->entries, g_ptr_array_unref);
+  g_clear_pointer (&book->hazards, g_ptr_array_unref);
   g_free (book);
 }
 

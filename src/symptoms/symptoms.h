@@ -3,6 +3,7 @@
 
 /* symptoms: what a person would notice, from observables alone; no fault is known here. */
 
+#include "base/hazard.h"
 #include "run/run.h"
 
 G_BEGIN_DECLS
@@ -12,8 +13,7 @@ typedef struct
   const char *id;        /* "glow-no-flame" */
   const char *technician; /* translated words, borrowed */
   const char *customer;
-  const char *caution;   /* "" if none */
-  gboolean stop;         /* do not use it: gas shut, plug out */
+  HobHazards hazards;    /* what whoever notices it must know */
 } HobSymptom;
 
 typedef struct _HobSymptomBook HobSymptomBook; /* data/symptoms.xml; immutable */
@@ -34,5 +34,13 @@ const HobWatch *hob_symptom_watch_get (const HobSymptomWatch *watch); /* borrowe
 
 /* Symptoms present at time t of a run made with that watch: indices of their begin events in hob_run_event. (transfer full) */
 GArray *hob_symptoms_at (const HobRun *run, double t);
+
+/* ---- Hazards ----
+ * Those that the symptoms name, and those that are computed whether or not anyone notices.  The
+ * run must have been made with a watch of that book.  For what is shown of them: base/hazard.h. */
+
+HobHazards hob_hazards_at (const HobSymptomBook *book, const HobRun *run, double t);
+/* All that held at any time up to t. */
+HobHazards hob_hazards_up_to (const HobSymptomBook *book, const HobRun *run, double t);
 
 G_END_DECLS

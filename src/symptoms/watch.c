@@ -38,14 +38,24 @@ typedef struct
   double hold; /* s */
 } Clause;
 
+/* Clauses, one after another in the list of all. */
 typedef struct
 {
-  int symptom, part;
-  int first, n; /* clauses */
+  int first, n;
+} Clauses;
+
+typedef struct
+{
+  HobEventClass begins, ends;
+  int index; /* of the entry, among those of its class */
+  int part;
+  Clauses conditions, until;
+  int times;
   double clears_after;
 } Instance;
 
-enum { I_BEGAN, I_BROKEN, I_SIZE };
+/* When it began and broke; how often its conditions came true, and when they last did so. */
+enum { I_BEGAN, I_BROKEN, I_TIMES, I_CAME_TRUE, I_SIZE };
 
 struct _HobSymptomWatch
 {
@@ -80,7 +90,7 @@ list_subjects (const HobPlan *plan, const HobCondition *c, int at, GArray *parts
 
   switch (c->subject)
     {
-    case HOB_SUBJECT_SELF:
+    case HOB_SUBJECT_SELF: /* -1 for the whole range: its gas */
       g_array_append_val (parts, at);
       break;
     case HOB_SUBJECT_CALLER:
@@ -118,11 +128,13 @@ bind_control (const HobKind *kind, const HobCondition *c, int part)
 static Ref
 bind_ref (const HobRange *range, const HobCondition *c, int part)
 {
-  const HobKind *kind = range->parts[part].kind;
+  const HobKind *kind = part >= 0 ? range->parts[part].kind : NULL;
 
   if (c->measure == HOB_MEASURE_CONTROL)
     return bind_control (kind, c, part);
-  return (Ref){ part, c->measure == HOB_MEASURE_ASKED ? -1 : hob_kind_quantity (kind, c->name), c->limit, 0 };
+  if (c->measure == HOB_MEASURE_QUANTITY)
+    return (Ref){ part, hob_kind_quantity (kind, c->name), c->limit, 0 };
+  return (Ref){ part, -1, c->limit, 0 };
 }
 
 static gboolean
@@ -177,34 +189,49 @@ bind_condition (HobSymptomWatch *w, const HobCondition *c, int at)
   return TRUE;
 }
 
-static void
-bind_instance (HobSymptomWatch *w, int symptom, const HobEntry *entry, int at)
+/* Those of @list that this range has anything for. */
+static Clauses
+bind_conditions (HobSymptomWatch *w, const GArray *list, int at)
 {
-  Instance instance = { symptom, at, (int) w->clauses->len, (int) entry->conditions->len, entry->clears_after };
-  guint clauses = w->clauses->len;
+  Clauses clauses = { (int) w->clauses->len, 0 };
 
-  for (int i = 0; i < instance.n; i++)
-    if (!bind_condition (w, &g_array_index (entry->conditions, HobCondition, i), at))
-      {
-        g_array_set_size (w->clauses, clauses);
-        return;
-      }
+  for (guint i = 0; i < list->len; i++)
+    if (bind_condition (w, &g_array_index (list, HobCondition, i), at))
+      clauses.n++;
+  return clauses;
+}
+
+/* Without a part for each of its conditions it cannot begin; what ends it may lack one. */
+static void
+bind_instance (HobSymptomWatch *w, Instance instance, const HobEntry *entry, int at)
+{
+  instance.part = at;
+  instance.conditions = bind_conditions (w, entry->conditions, at);
+  if (instance.conditions.n < (int) entry->conditions->len)
+    {
+      g_array_set_size (w->clauses, (guint) instance.conditions.first);
+      return;
+    }
+  instance.until = bind_conditions (w, entry->until, at);
   g_array_append_val (w->instances, instance);
 }
 
+/* @instance: what all instances of the entry have in common. */
 static void
-bind_entry (HobSymptomWatch *w, int symptom, const HobEntry *entry)
+bind_entry (HobSymptomWatch *w, Instance instance, const HobEntry *entry)
 {
   const HobRange *range = hob_plan_range (w->plan);
 
+  instance.times = entry->times;
+  instance.clears_after = entry->clears_after;
   if (entry->each == NULL)
     {
-      bind_instance (w, symptom, entry, -1);
+      bind_instance (w, instance, entry, -1);
       return;
     }
   for (int p = 0; p < range->n_parts; p++)
     if (is_of (&range->parts[p], entry->each))
-      bind_instance (w, symptom, entry, p);
+      bind_instance (w, instance, entry, p);
 }
 
 /* ---- Values ---- */
@@ -215,6 +242,7 @@ value_of (const HobMoment *m, HobMeasure measure, const Ref *ref)
   switch (measure)
     {
     case HOB_MEASURE_ASKED: return hob_moment_asked (m, ref->part) ? 1 : 0;
+    case HOB_MEASURE_GRAVITY: return hob_moment_house (m)->fuel->specific_gravity;
     case HOB_MEASURE_CONTROL: return ref->index < 0 ? NAN : hob_moment_control (m, ref->part, ref->index);
     case HOB_MEASURE_QUANTITY:
     default: return hob_moment_quantity (m, ref->part, ref->index);
@@ -301,7 +329,7 @@ crossing (const HobSymptomWatch *w, HobSpan *span, int predicate, Point a, Point
 
 /* ---- Instances ---- */
 
-/* How the conditions of an instance stand, all times in s; NOT_YET where that has not come. */
+/* When the clauses of an instance came true, all times in s; NOT_YET where that has not come. */
 typedef struct
 {
   double whole; /* the last of them has held for its time */
@@ -310,13 +338,13 @@ typedef struct
 } Standing;
 
 static Standing
-standing (const HobSymptomWatch *w, const Instance *i, const double *memory, const double *failed)
+standing (const HobSymptomWatch *w, Clauses clauses, const double *memory, const double *failed)
 {
   Standing s = { 0, 0, NOT_YET };
 
-  for (int k = 0; k < i->n; k++)
+  for (int k = 0; k < clauses.n; k++)
     {
-      const Clause *c = &g_array_index (w->clauses, Clause, i->first + k);
+      const Clause *c = &g_array_index (w->clauses, Clause, clauses.first + k);
       double since = memory[c->predicate];
 
       if (since < 0)
@@ -331,45 +359,65 @@ standing (const HobSymptomWatch *w, const Instance *i, const double *memory, con
 static void
 emit (HobRun *run, const Instance *i, double t, gboolean begins)
 {
-  hob_run_emit (run, t, begins ? HOB_EVENT_SYMPTOM : HOB_EVENT_SYMPTOM_END, i->part, i->symptom, begins ? 1 : 0);
+  hob_run_emit (run, t, begins ? i->begins : i->ends, i->part, i->index, begins ? 1 : 0);
 }
 
-/* Ends the instance if it stayed broken for long enough before @again, when its conditions met anew. */
-static void
-end_if_gone (HobRun *run, const Instance *i, double *state, double again, double from, double to)
+/* One instance in one step. */
+typedef struct
 {
-  double gone = MAX (state[I_BROKEN] + i->clears_after, from);
+  const Instance *i;
+  Standing conditions, until;
+  double *state;
+  double from, to; /* the step, s */
+} Look;
 
-  if (state[I_BROKEN] < 0 || gone > to || gone > again)
+/* Ends it if it stayed broken for long enough before @again, when its conditions met anew. */
+static void
+end_if_gone (HobRun *run, const Look *l, double again)
+{
+  double gone = MAX (MAX (l->state[I_BROKEN] + l->i->clears_after, l->until.whole), l->from);
+
+  if (l->state[I_BROKEN] < 0 || gone > l->to || gone > again)
     return;
-  emit (run, i, gone, FALSE);
-  state[I_BEGAN] = state[I_BROKEN] = NEVER;
+  if (l->state[I_TIMES] >= l->i->times)
+    emit (run, l->i, gone, FALSE);
+  l->state[I_BEGAN] = l->state[I_BROKEN] = l->state[I_CAME_TRUE] = NEVER;
+  l->state[I_TIMES] = 0;
 }
 
-/* @from, @to: the step. */
+/* The conditions came true in this step, and not only for a moment within it. */
 static void
-look_at_instance (const HobSymptomWatch *w, HobRun *run, const Instance *i, const double *memory, const double *failed,
-                  double *state, double from, double to)
+count (HobRun *run, const Look *l)
 {
-  Standing s = standing (w, i, memory, failed);
+  Standing s = l->conditions;
+
+  if (s.whole > l->to || s.joint >= s.stop || s.joint == l->state[I_CAME_TRUE]
+      || !(s.whole < s.stop || (s.whole == s.stop && s.stop == l->to)))
+    return;
+  if (l->state[I_BEGAN] < 0)
+    l->state[I_BEGAN] = MAX (s.whole, l->from);
+  l->state[I_BROKEN] = NEVER;
+  l->state[I_CAME_TRUE] = s.joint;
+  if (++l->state[I_TIMES] == l->i->times)
+    emit (run, l->i, MAX (s.whole, l->from), TRUE);
+}
+
+static void
+look_at_instance (HobRun *run, const Look *l)
+{
+  double *state = l->state;
 
   if (state[I_BEGAN] >= 0 && state[I_BROKEN] >= 0)
     {
-      end_if_gone (run, i, state, s.joint, from, to);
-      if (s.joint <= to)
+      end_if_gone (run, l, l->conditions.joint);
+      if (l->conditions.joint <= l->to)
         state[I_BROKEN] = NEVER;
     }
-  if (state[I_BEGAN] < 0 && s.whole <= to && s.joint < s.stop
-      && (s.whole < s.stop || (s.whole == s.stop && s.stop == to)))
+  count (run, l);
+  if (state[I_BEGAN] >= 0 && state[I_BROKEN] < 0 && l->conditions.stop < NOT_YET)
     {
-      state[I_BEGAN] = MAX (s.whole, from);
-      state[I_BROKEN] = NEVER;
-      emit (run, i, state[I_BEGAN], TRUE);
-    }
-  if (state[I_BEGAN] >= 0 && state[I_BROKEN] < 0 && s.stop < NOT_YET)
-    {
-      state[I_BROKEN] = MAX (s.stop, from);
-      end_if_gone (run, i, state, NOT_YET, from, to);
+      state[I_BROKEN] = MAX (l->conditions.stop, l->from);
+      end_if_gone (run, l, NOT_YET);
     }
 }
 
@@ -378,9 +426,14 @@ look_at_instances (const HobSymptomWatch *w, HobRun *run, double *memory, const 
 {
   double *states = memory + w->predicates->len;
 
-  for (guint i = 0; i < w->instances->len; i++)
-    look_at_instance (w, run, &g_array_index (w->instances, Instance, i), memory, failed, states + I_SIZE * i, from,
-                      to);
+  for (guint k = 0; k < w->instances->len; k++)
+    {
+      const Instance *i = &g_array_index (w->instances, Instance, k);
+      Look look = { i, standing (w, i->conditions, memory, failed),
+                    standing (w, i->until, memory, failed), states + I_SIZE * k, from, to };
+
+      look_at_instance (run, &look);
+    }
 }
 
 static void
@@ -396,7 +449,7 @@ begin (gpointer user, HobRun *run, const HobMoment *m, double *memory)
       failed[p] = NOT_YET;
     }
   for (guint k = 0; k < I_SIZE * w->instances->len; k++)
-    memory[n + k] = NEVER;
+    memory[n + k] = k % I_SIZE == I_TIMES ? 0 : NEVER;
   look_at_instances (w, run, memory, failed, hob_moment_time (m), hob_moment_time (m));
 }
 
@@ -413,7 +466,7 @@ failing_matters (const HobSymptomWatch *w, int predicate, const double *memory, 
       double whole = 0;
       gboolean asks = FALSE;
 
-      for (int c = i->first; c < i->first + i->n; c++)
+      for (int c = i->conditions.first; c < i->conditions.first + i->conditions.n; c++)
         {
           const Clause *clause = &g_array_index (w->clauses, Clause, c);
           double since = memory[clause->predicate];
@@ -535,8 +588,12 @@ hob_symptom_watch_new (const HobSymptomBook *book, const HobPlan *plan)
   w->predicates = g_array_new (FALSE, TRUE, sizeof (Predicate));
   w->clauses = g_array_new (FALSE, TRUE, sizeof (Clause));
   w->instances = g_array_new (FALSE, TRUE, sizeof (Instance));
-  for (int s = 0; s < hob_symptom_book_size (book); s++)
-    bind_entry (w, s, hob_symptom_book_entry (book, s));
+  for (guint s = 0; s < book->entries->len; s++)
+    bind_entry (w, (Instance){ HOB_EVENT_SYMPTOM, HOB_EVENT_SYMPTOM_END, .index = (int) s },
+                book->entries->pdata[s]);
+  for (guint h = 0; h < book->hazards->len; h++)
+    bind_entry (w, (Instance){ HOB_EVENT_HAZARD, HOB_EVENT_HAZARD_END, .index = (int) h },
+                book->hazards->pdata[h]);
   w->watch = (HobWatch){ (int) (w->predicates->len + I_SIZE * w->instances->len), begin, step, w };
   return w;
 }

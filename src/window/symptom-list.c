@@ -51,13 +51,16 @@ row_new (HobSymptomList *self, const HobNoticed *noticed)
   g_autofree char *when = when_and_where (self, noticed);
   g_autofree char *name = g_strdup_printf ("%s. %s", symptom->technician, when);
   gboolean present = noticed->until_ms < 0;
+  HobHazards hazards = present ? hob_hazards_shown (symptom->hazards) : 0;
 
   add_line (box, hob_text_new (symptom->technician, present ? "symptom" : "symptom-past"));
   add_line (box, hob_text_new (when, "dim"));
-  if (present && symptom->stop)
-    add_line (box, hob_caution_new (_ ("Do not use it: gas shut, plug out.")));
-  if (present && *symptom->caution != '\0')
-    add_line (box, hob_caution_new (symptom->caution));
+  for (int h = hob_hazards_next (hazards, -1); h >= 0; h = hob_hazards_next (hazards, h))
+    {
+      g_autofree char *text = hob_hazard_text (h, hazards);
+
+      add_line (box, hob_caution_new (text));
+    }
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return row;

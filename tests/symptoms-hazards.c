@@ -1,0 +1,226 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Which hazard holds when: each by what the range does, at the moment at which its figure is
+ * reached, and for as long as it must be believed. */
+
+#include "shipped.h"
+
+#include <math.h>
+#include <string.h>
+
+#define BIT(h) HOB_HAZARD_BIT (HOB_HAZARD_##h)
+#define GASES (BIT (GAS_STRONG) | BIT (GAS_FAINT) | BIT (GAS_GATHERED))
+
+typedef struct
+{
+  HobRange *range;
+  HobPlan *plan;
+  HobSymptomBook *book;
+  HobSymptomWatch *watch;
+  HobRun *run;
+} Watched;
+
+static void
+clear_watched (Watched *w)
+{
+  hob_run_free (w->run);
+  hob_symptom_watch_free (w->watch);
+  hob_symptom_book_free (w->book);
+  hob_plan_unref (w->plan);
+  hob_range_unref (w->range);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Watched, clear_watched)
+
+/* @words: faults ("PART:FAULT"), settings ("house.…") and acts ("5s knob-lf=light"), NULL-ended. */
+static Watched
+watch_words (const char *range, double until, const char *const *words)
+{
+  Watched w = { shipped_range (range) };
+  g_autoptr (HobCase) acts = hob_case_new (w.range);
+  g_autoptr (GError) error = NULL;
+
+  w.plan = hob_plan_new (w.range);
+  w.book = hob_symptom_book_load (NULL, &error);
+  g_assert_no_error (error);
+  w.watch = hob_symptom_watch_new (w.book, w.plan);
+  for (int i = 0; words[i] != NULL; i++)
+    {
+      if (strchr (words[i], ':') != NULL)
+        hob_case_fault (acts, words[i], &error);
+      else if (strchr (words[i], ' ') != NULL && g_ascii_isdigit (*words[i]))
+        hob_case_do (acts, words[i], &error);
+      else
+        hob_case_setting (acts, words[i], &error);
+      g_assert_no_error (error);
+    }
+  w.run = hob_run_new (w.plan, acts, hob_symptom_watch_get (w.watch));
+  hob_run_advance (w.run, until, &error);
+  g_assert_no_error (error);
+  return w;
+}
+
+#define WATCH(range, until, ...) watch_words (range, until, (const char *const[]){ __VA_ARGS__, NULL })
+
+static HobHazards
+at (const Watched *w, double t)
+{
+  return hob_hazards_at (w->book, w->run, t);
+}
+
+/* When @hazard first holds; NaN: never. */
+static double
+begins (const Watched *w, HobHazards hazard)
+{
+  guint first, n = hob_run_events (w->run, -1, G_MAXDOUBLE, &first);
+
+  for (guint k = first; k < first + n; k++)
+    if (at (w, hob_run_event (w->run, k)->t) & hazard)
+      return hob_run_event (w->run, k)->t;
+  return NAN;
+}
+
+/* When it last ended; NaN: it still holds, or never held. */
+static double
+ends (const Watched *w, HobHazards hazard)
+{
+  guint first, n = hob_run_events (w->run, -1, G_MAXDOUBLE, &first);
+  double end = NAN;
+
+  for (guint k = first + 1; k < first + n; k++)
+    {
+      double t = hob_run_event (w->run, k)->t, before = hob_run_event (w->run, k - 1)->t;
+
+      if (!(at (w, t) & hazard) && (at (w, before) & hazard))
+        end = t;
+    }
+  return end;
+}
+
+static double
+value (const Watched *w, const char *quantity, double t)
+{
+  g_autoptr (HobMoment) m = hob_moment_new (w->plan);
+  int part, index;
+
+  g_assert_true (hob_range_find_quantity (w->range, quantity, &part, &index, NULL));
+  hob_run_read (w->run, t, m);
+  return hob_moment_quantity (m, part, index);
+}
+
+static void
+a_normal_lighting_raises_none (void)
+{
+  g_auto (Watched) top = WATCH ("dial-four", 60, "1s knob-lf=light", "6s knob-lf=high", "40s knob-lf=off");
+  g_auto (Watched) bake = WATCH ("dial-four", 900, "0s oven.mode=bake");
+  g_auto (Watched) propane = WATCH ("lp-four", 60, "1s knob-lf=light", "6s knob-lf=high");
+
+  g_assert_cmphex (hob_hazards_up_to (top.book, top.run, 60), ==, 0);
+  g_assert_cmphex (hob_hazards_up_to (bake.book, bake.run, 900), ==, 0);
+  g_assert_cmphex (hob_hazards_up_to (propane.book, propane.run, 60), ==, HOB_HAZARD_IF_LP);
+}
+
+static void
+gas_from_no_burner_that_is_on_is_strong (void)
+{
+  g_auto (Watched) hose = WATCH ("dial-four", 30, "connector:leaks");
+  g_auto (Watched) valve = WATCH ("dial-four", 30, "valve-bake:stuck-open=1");
+  g_auto (Watched) stem = WATCH ("dial-four", 30, "valve-lf:leaks");
+
+  g_assert_cmpfloat_with_epsilon (begins (&hose, BIT (GAS_STRONG)), 10, 1e-3);
+  g_assert_cmpfloat_with_epsilon (begins (&valve, BIT (GAS_STRONG)), 15, 1e-3);
+  g_assert_cmpfloat_with_epsilon (begins (&stem, BIT (GAS_STRONG)), 15, 1e-3);
+}
+
+/* The oven is on, so that its burner's gas comes from a burner that is on: what counts is how much
+ * there is. */
+static void
+a_fifth_of_the_lean_limit_is_strong_and_a_twentieth_is_none (void)
+{
+  g_auto (Watched) w = WATCH ("dial-four", 36000, "valve-bake:stuck-open=0.5", "igniter-bake:open", "0s oven.mode=bake",
+                              "60s shutoff=closed", "70s door=open");
+  double from = begins (&w, BIT (GAS_STRONG)), to = ends (&w, BIT (GAS_STRONG));
+
+  g_assert_cmpfloat_with_epsilon (value (&w, "cavity.gas", from - 10), 0.2, 1e-3);
+  g_assert_true (fabs (value (&w, "cavity.gas", to) - 0.05) < 1e-3);
+  g_assert_cmphex (at (&w, from - 0.1) & BIT (GAS_STRONG), ==, 0);
+  g_assert_cmphex (at (&w, 600) & BIT (GAS_STRONG), ==, BIT (GAS_STRONG));
+  g_assert_false (isnan (to));
+}
+
+static void
+a_knob_left_on_is_faint_and_propane_strong_after_a_minute (void)
+{
+  g_auto (Watched) natural = WATCH ("dial-four", 400, "1s knob-lf=high", "80s knob-lf=off");
+  g_auto (Watched) propane = WATCH ("lp-four", 400, "1s knob-lf=high", "80s knob-lf=off");
+
+  g_assert_cmpfloat_with_epsilon (begins (&natural, BIT (GAS_FAINT)), 9, 0.1);
+  g_assert_true (isnan (begins (&natural, BIT (GAS_STRONG))));
+  g_assert_cmphex (at (&natural, 200) & GASES, ==, BIT (GAS_FAINT));
+  g_assert_cmpfloat_with_epsilon (ends (&natural, BIT (GAS_FAINT)), 380, 0.1);
+  g_assert_cmpfloat_with_epsilon (begins (&propane, BIT (GAS_FAINT)), 9, 0.1);
+  g_assert_cmpfloat_with_epsilon (begins (&propane, BIT (GAS_STRONG)), 61, 0.1);
+  g_assert_cmphex (at (&propane, 100) & HOB_HAZARD_IF_LP, !=, 0);
+}
+
+static void
+a_second_failed_lighting_leaves_gas_an_ovens_first_does (void)
+{
+  g_auto (Watched) once = WATCH ("dial-four", 60, "1s knob-lf=high", "7s knob-lf=off");
+  g_auto (Watched) twice
+      = WATCH ("dial-four", 60, "1s knob-lf=high", "7s knob-lf=off", "30s knob-lf=high", "37s knob-lf=off");
+  g_auto (Watched) aired
+      = WATCH ("dial-four", 400, "1s knob-lf=high", "7s knob-lf=off", "320s knob-lf=high", "327s knob-lf=off");
+  g_auto (Watched) oven = WATCH ("dial-four", 60, "igniter-bake:open", "valve-bake:stuck-open=1", "0s oven.mode=bake");
+
+  g_assert_true (isnan (begins (&once, BIT (GAS_GATHERED))));
+  g_assert_cmpfloat_with_epsilon (begins (&twice, BIT (GAS_GATHERED)), 35, 0.1);
+  g_assert_true (isnan (begins (&aired, BIT (GAS_GATHERED))));
+  g_assert_cmpfloat_with_epsilon (begins (&oven, BIT (GAS_GATHERED)), 5, 0.1);
+}
+
+#define LIVE_METAL "receptacle:reversed", "receptacle:ground-open", "cord:neutral-pinched", "house:pipe-insulates"
+
+/* 2,000 Ω to earth at 120 V are 60 mA; 20 kΩ are 6 mA, that a hand can still let go of. */
+static void
+a_current_through_a_person_is_a_shock (void)
+{
+  g_auto (Watched) w = WATCH ("dial-four", 60, LIVE_METAL, "5s person=chassis", "10s person=away", "40s cord.plug=out");
+  g_auto (Watched) weak = WATCH ("dial-four", 60, LIVE_METAL, "person.ohms=20 kohm", "5s person=chassis");
+  g_auto (Watched) tingle = WATCH ("dial-four", 60, LIVE_METAL, "person.ohms=60 kohm", "5s person=chassis");
+
+  g_assert_cmpfloat (value (&w, "person.felt", 7), >, 0.05);
+  g_assert_cmpfloat_with_epsilon (begins (&w, BIT (SHOCK)), 5, 1e-3);
+  g_assert_cmphex (at (&w, 7) & HOB_HAZARD_IF_STUCK, !=, 0);
+  g_assert_cmphex (at (&w, 30) & (BIT (SHOCK) | HOB_HAZARD_IF_STUCK), ==, BIT (SHOCK));
+  g_assert_cmpfloat_with_epsilon (ends (&w, BIT (SHOCK)), 40, 1e-3);
+  g_assert_cmphex (at (&weak, 30) & (BIT (SHOCK) | HOB_HAZARD_IF_STUCK), ==, BIT (SHOCK));
+  g_assert_cmphex (at (&tingle, 30) & BIT (SHOCK), ==, 0);
+}
+
+static void
+a_plug_is_hot_from_90_degrees (void)
+{
+  g_auto (Watched) w = WATCH ("dial-four", 1200, "receptacle:neutral-resistance=0.3", "0s oven.mode=bake");
+  double from = begins (&w, BIT (HOT_PLUG));
+
+  g_assert_cmpfloat_with_epsilon (value (&w, "receptacle.joint-temperature", from), 273.15 + 90, 0.01);
+}
+
+#define ADD(path, function) g_test_add_func ("/symptoms/hazards/" path, function)
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  ADD ("a normal lighting raises none", a_normal_lighting_raises_none);
+  ADD ("gas from no burner that is on is strong", gas_from_no_burner_that_is_on_is_strong);
+  ADD ("a fifth of the lean limit is strong and a twentieth is none",
+       a_fifth_of_the_lean_limit_is_strong_and_a_twentieth_is_none);
+  ADD ("a knob left on is faint, and propane strong after a minute",
+       a_knob_left_on_is_faint_and_propane_strong_after_a_minute);
+  ADD ("a second failed lighting leaves gas; an oven's first does",
+       a_second_failed_lighting_leaves_gas_an_ovens_first_does);
+  ADD ("a current through a person is a shock", a_current_through_a_person_is_a_shock);
+  ADD ("a plug is hot from 90 degrees", a_plug_is_hot_from_90_degrees);
+  return g_test_run ();
+}
