@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Normal ranges show nothing and raise no hazard: every shipped one, on the gas of its data plate, in every routine, under any supply
- * that is still good and in a cold and a hot kitchen; and any unit of it, whatever its seed. */
+/* Normal ranges show nothing and raise no hazard: every shipped one, on the gas of its data plate, in every
+ * routine, under any supply that is still good and in a cold and a hot kitchen; and any unit of it, whatever its
+ * seed. */
 
 #include "shipped.h"
 
