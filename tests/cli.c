@@ -676,6 +676,74 @@ the_same_picture_twice_is_the_same_and_a_theme_is_not (Folder *f, gconstpointer 
   g_free (bytes[2]);
 }
 
+/* What a shell says to @line in @folder, with the command in $HOB. */
+static Said
+shell_in (const char *folder, const char *line)
+{
+  const char *argv[] = { "sh", "-c", line, NULL };
+  Said said = { NULL };
+  int status;
+
+  g_assert_true (g_spawn_sync (folder, (char **)argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL,
+                               &said.out, &said.err, &status, NULL));
+  said.status = WIFEXITED (status) ? WEXITSTATUS (status) : -1;
+  return said;
+}
+
+/* No file may grow beyond 2 KiB here: a part of a picture fits and the rest does not. */
+static void
+a_picture_on_a_full_disk_leaves_the_one_before (Folder *f, gconstpointer data)
+{
+  static const char *const names[] = { "o.pdf", "o.svg", "o.png" };
+
+  for (guint k = 0; k < G_N_ELEMENTS (names); k++)
+    {
+      g_autofree char *line = g_strdup_printf (
+          "trap '' XFSZ; printf before >%s; ulimit -f 4; \"$HOB\" draw dial-four --sheet wiring "
+          "--at 0s -o %s", names[k], names[k]);
+      g_auto (Said) said = shell_in (f->folder, line);
+      g_autofree char *left = contents (f->folder, names[k], NULL);
+
+      g_assert_cmpint (said.status, ==, 2);
+      g_assert_cmpuint (count_lines (said.err), ==, 1);
+      g_assert_nonnull (strstr (said.err, names[k]));
+      g_assert_cmpstr (left, ==, "before");
+    }
+  g_assert_cmpuint (count_files (f->folder), ==, G_N_ELEMENTS (names));
+}
+
+static void
+events_through_a_link_to_the_output_leave_the_link (Folder *f, gconstpointer data)
+{
+  g_auto (Said) said = shell_in (f->folder, "ln -s /proc/self/fd/1 out; \"$HOB\" run dial-four "
+                                            "--procedure light-knob-lf --events out >both");
+  g_autofree char *link = g_build_filename (f->folder, "out", NULL);
+  g_autofree char *both = contents (f->folder, "both", NULL);
+
+  g_assert_cmpint (said.status, ==, 0);
+  g_assert_true (g_file_test (link, G_FILE_TEST_IS_SYMLINK));
+  g_assert_true (g_str_has_prefix (both, "      1.00 s"));
+  g_assert_nonnull (strstr (both, "\ntime_s,class,id,text\n"));
+}
+
+static void
+the_range_just_read_is_not_written_over (Folder *f, gconstpointer data)
+{
+  g_auto (Said) copied = shell_in (f->folder, "cp \"" HOB_SOURCE_DIR "/diagrams/dial-four.xml\" mine.xml;"
+                                              "ln -s mine.xml o.svg");
+  g_autofree char *before = contents (f->folder, "mine.xml", NULL), *after = NULL;
+  g_auto (Said) run = hob_in (f->folder, "run mine.xml --until 1s --events mine.xml");
+  g_auto (Said) draw = hob_in (f->folder, "draw mine.xml --sheet gas --at 0s -o o.svg");
+
+  after = contents (f->folder, "mine.xml", NULL);
+  g_assert_cmpint (copied.status, ==, 0);
+  g_assert_cmpint (run.status, ==, 2);
+  g_assert_cmpint (draw.status, ==, 2);
+  g_assert_cmpuint (count_lines (run.err), ==, 1);
+  g_assert_cmpstr (run.out, ==, "");
+  g_assert_cmpstr (after, ==, before);
+}
+
 /* ---- Pipes ---- */
 
 static void
@@ -779,6 +847,11 @@ main (int argc, char **argv)
   ADD ("the-hash-is-the-same-however-often-it-is-asked", the_hash_is_the_same_however_often_it_is_asked);
   ADD ("another-seed-another-range", another_seed_another_range);
   ADD_FOLDER ("events-beside-a-trace", events_beside_a_trace);
+  ADD_FOLDER ("a-picture-on-a-full-disk-leaves-the-one-before",
+              a_picture_on_a_full_disk_leaves_the_one_before);
+  ADD_FOLDER ("events-through-a-link-to-the-output-leave-the-link",
+              events_through_a_link_to_the_output_leave_the_link);
+  ADD_FOLDER ("the-range-just-read-is-not-written-over", the_range_just_read_is_not_written_over);
   ADD_FOLDER ("a-picture-of-every-sheet-in-every-format", a_picture_of_every_sheet_in_every_format);
   ADD_FOLDER ("a-picture-has-the-size-that-was-asked", a_picture_has_the_size_that_was_asked);
   ADD_FOLDER ("the-same-picture-twice-is-the-same-and-a-theme-is-not", the_same_picture_twice_is_the_same_and_a_theme_is_not);

@@ -369,7 +369,7 @@ a_place_that_takes_no_file_is_told (void)
 
   g_assert_false (hob_range_save (range, nowhere, &error));
   g_assert_error (error, HOB_ERROR, HOB_ERROR_OUTPUT);
-  g_assert_true (g_str_has_prefix (error->message, nowhere));
+  g_assert_nonnull (strstr (error->message, nowhere));
   clear_place (&place);
 }
 

@@ -100,8 +100,10 @@ GArray *hob_cli_traces (const HobRange *range, const char *list, GError **error)
 typedef struct _HobOutput HobOutput;
 
 HobOutput *hob_output_stdout (void);
-/* Written beside @file and renamed by hob_output_close. */
+/* As hob_writer_new () writes a file. */
 HobOutput *hob_output_file (const char *file, GError **error);
+/* FALSE where @file is the very file that @range was read from. */
+gboolean hob_output_may_replace (const HobRange *range, const char *file, GError **error);
 GString *hob_output_text (HobOutput *output);     /* append here … */
 gboolean hob_output_flush (HobOutput *output);    /* … and call this now and then: FALSE once the reader has gone */
 gboolean hob_output_close (HobOutput *output, GError **error); /* frees it */

@@ -228,6 +228,7 @@ hob_command_draw (char **words, GError **error)
 
   if (args == NULL || !hob_args_words (args, 1, 1, "draw RANGE [CASE] --sheet SHEET --at T -o FILE", error)
       || !read_wanted (args, &wanted, error) || (range = hob_cli_load (args->words->pdata[0], error)) == NULL
+      || !hob_output_may_replace (range, wanted.file, error)
       || (acts = hob_cli_case (range, args, &until, error)) == NULL)
     return 0;
   draw (range, args, acts, &wanted, error);

@@ -3,10 +3,10 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "base/write-file.h"
 
-#include <errno.h>
-#include <glib/gstdio.h>
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -14,63 +14,42 @@
 
 struct _HobOutput
 {
-  GString *text;
-  FILE *stream;    /* borrowed if standard output */
-  char *file;      /* owned; NULL: standard output */
-  char *beside;    /* owned; what is written until it is renamed */
-  gboolean gone;   /* the reader has closed the pipe */
-  int trouble;     /* errno of the first failure, 0 */
+  GString *text;     /* owned; not yet written */
+  HobWriter *writer; /* owned */
 };
 
-HobOutput *
-hob_output_stdout (void)
+static HobOutput *
+output_on (HobWriter *writer)
 {
   HobOutput *output = g_new0 (HobOutput, 1);
 
   output->text = g_string_new (NULL);
-  output->stream = stdout;
+  output->writer = writer;
   return output;
 }
 
-static void
-set_trouble (const char *file, int trouble, GError **error)
+HobOutput *
+hob_output_stdout (void)
 {
-  g_set_error (error, HOB_ERROR, HOB_ERROR_OUTPUT, _("cannot write %s: %s"), file != NULL ? file : _("the output"),
-               g_strerror (trouble));
-}
-
-/* The name to write before it is renamed to @file: in the same folder, so that the renaming is one step. */
-static char *
-name_beside (const char *file)
-{
-  g_autofree char *folder = g_path_get_dirname (file), *base = g_path_get_basename (file);
-  g_autofree char *hidden = g_strdup_printf (".%s.%ld", base, (long) getpid ());
-
-  return g_build_filename (folder, hidden, NULL);
-}
-
-/* A device or a pipe is written straight: there is nothing to rename. */
-static gboolean
-is_plain (const char *file)
-{
-  return !g_file_test (file, G_FILE_TEST_EXISTS) || g_file_test (file, G_FILE_TEST_IS_REGULAR);
+  return output_on (hob_writer_new_for_stream (STDOUT_FILENO));
 }
 
 HobOutput *
 hob_output_file (const char *file, GError **error)
 {
-  g_autoptr (HobOutput) output = g_new0 (HobOutput, 1);
+  HobWriter *writer = hob_writer_new (file, error);
 
-  output->text = g_string_new (NULL);
-  output->file = g_strdup (file);
-  output->beside = is_plain (file) ? name_beside (file) : NULL;
-  output->stream = g_fopen (output->beside != NULL ? output->beside : file, "w");
-  if (output->stream == NULL)
-    {
-      set_trouble (file, errno, error);
-      return NULL;
-    }
-  return g_steal_pointer (&output);
+  return writer != NULL ? output_on (writer) : NULL;
+}
+
+gboolean
+hob_output_may_replace (const HobRange *range, const char *file, GError **error)
+{
+  if (!hob_same_file (range->file, file))
+    return TRUE;
+  g_set_error (error, HOB_ERROR, HOB_ERROR_OUTPUT,
+               _ ("%s is the range that was just read; name another file to write"), file);
+  return FALSE;
 }
 
 GString *
@@ -79,25 +58,19 @@ hob_output_text (HobOutput *output)
   return output->text;
 }
 
-static void
+static gboolean
 write_out (HobOutput *output)
 {
-  if (output->trouble == 0 && !output->gone
-      && (fwrite (output->text->str, 1, output->text->len, output->stream) < output->text->len
-          || fflush (output->stream) != 0))
-    {
-      output->gone = errno == EPIPE;
-      output->trouble = errno == EPIPE ? 0 : errno;
-    }
+  gboolean good = hob_writer_add (output->writer, output->text->str, output->text->len);
+
   g_string_truncate (output->text, 0);
+  return good;
 }
 
 gboolean
 hob_output_flush (HobOutput *output)
 {
-  if (output->text->len >= BLOCK)
-    write_out (output);
-  return !output->gone && output->trouble == 0;
+  return output->text->len < BLOCK || write_out (output);
 }
 
 void
@@ -105,13 +78,8 @@ hob_output_discard (HobOutput *output)
 {
   if (output == NULL)
     return;
-  if (output->file != NULL && output->stream != NULL)
-    fclose (output->stream);
-  if (output->beside != NULL)
-    g_unlink (output->beside);
+  hob_writer_discard (output->writer);
   g_string_free (output->text, TRUE);
-  g_free (output->file);
-  g_free (output->beside);
   g_free (output);
 }
 
@@ -121,21 +89,7 @@ hob_output_close (HobOutput *own, GError **error)
   g_autoptr (HobOutput) output = own;
 
   write_out (output);
-  if (output->file != NULL)
-    {
-      if (fclose (output->stream) != 0 && output->trouble == 0)
-        output->trouble = errno;
-      output->stream = NULL;
-    }
-  if (output->trouble == 0 && output->beside != NULL && g_rename (output->beside, output->file) != 0)
-    output->trouble = errno;
-  if (output->trouble != 0)
-    {
-      set_trouble (output->file, output->trouble, error);
-      return FALSE;
-    }
-  g_clear_pointer (&output->beside, g_free);
-  return TRUE;
+  return hob_writer_close (g_steal_pointer (&output->writer), error);
 }
 
 void

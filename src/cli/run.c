@@ -224,6 +224,14 @@ write_event_file (const HobArgs *args, const HobSession *s, double until, GError
   return hob_output_close (output, error);
 }
 
+static gboolean
+may_write_events (const HobRange *range, const HobArgs *args, GError **error)
+{
+  const char *file = hob_args_get (args, HOB_OPTION_EVENTS);
+
+  return file == NULL || hob_output_may_replace (range, file, error);
+}
+
 static void
 print_hash (const HobSession *s, double until)
 {
@@ -277,7 +285,8 @@ hob_command_run (char **words, GError **error)
   if (args == NULL || !hob_args_words (args, 1, 1, "run RANGE [CASE] --until T", error)
       || (range = hob_cli_load (args->words->pdata[0], error)) == NULL
       || (acts = hob_cli_case (range, args, &wanted.until, error)) == NULL
-      || !read_wanted (range, args, &wanted, error))
+      || !read_wanted (range, args, &wanted, error)
+      || !may_write_events (range, args, error))
     {
       g_clear_pointer (&wanted.traces, g_array_unref);
       return 0;

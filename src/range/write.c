@@ -3,13 +3,9 @@
 /* Settings are changed in the file's own bytes: a serialiser would set quotes, line ends and the
  * space within tags its own way, and a person's diff would show it. */
 
-#include "base/errors.h"
-#include "base/i18n.h"
+#include "base/write-file.h"
 #include "range/tree.h"
 
-#include <errno.h>
-#include <glib/gstdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const HobTag *
@@ -128,36 +124,10 @@ hob_range_set (HobRange *range, int part, int setting, const char *text, GError 
   return TRUE;
 }
 
-/* The file that a link leads to, so that the link stays; @file where there is none yet. (transfer
- * full) */
-static char *
-real_file (const char *file)
-{
-  char *real = realpath (file, NULL);
-  char *copy = g_strdup (real != NULL ? real : file);
-
-  free (real);
-  return copy;
-}
-
 gboolean
 hob_range_save (HobRange *range, const char *file, GError **error)
 {
-  g_autofree char *target = NULL;
-  g_autoptr (GError) trouble = NULL;
-  GStatBuf before;
-  int mode = 0666;
-
   g_return_val_if_fail (range != NULL && file != NULL, FALSE);
 
-  target = real_file (file);
-  if (g_stat (target, &before) == 0)
-    mode = (int) (before.st_mode & 07777);
-  if (g_file_set_contents_full (target, range->tree->bytes->str, (gssize) range->tree->bytes->len,
-                                G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, mode,
-                                &trouble))
-    return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_OUTPUT,
-               _("%s: cannot be written: %s; choose another place"), file, trouble->message);
-  return FALSE;
+  return hob_write_file (file, range->tree->bytes->str, range->tree->bytes->len, error);
 }

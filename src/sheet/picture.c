@@ -1,18 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Pictures in files: svg, pdf or png, written beside the file and renamed, the same bits every time. */
+/* Pictures in files: svg, pdf or png, the same bits every time. */
 
 #include "sheet/draw.h"
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "base/write-file.h"
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
-#include <errno.h>
-#include <fcntl.h>
-#include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
-#include <unistd.h>
 
 typedef enum { FORMAT_SVG, FORMAT_PDF, FORMAT_PNG, FORMAT_NONE } Format;
 
@@ -42,58 +39,59 @@ date_pdf (cairo_surface_t *surface)
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Hobwright");
 }
 
+static cairo_status_t
+keep (void *picture, const unsigned char *bytes, unsigned int size)
+{
+  g_string_append_len (picture, (const char *)bytes, size);
+  return CAIRO_STATUS_SUCCESS;
+}
+
 static cairo_surface_t *
-surface_for (Format format, const char *file, double w, double h)
+surface_for (Format format, GString *picture, double w, double h)
 {
   cairo_surface_t *surface;
 
   switch (format)
     {
     case FORMAT_SVG:
-      surface = cairo_svg_surface_create (file, w, h);
+      surface = cairo_svg_surface_create_for_stream (keep, picture, w, h);
       cairo_svg_surface_set_document_unit (surface, CAIRO_SVG_UNIT_PX);
       return surface;
     case FORMAT_PDF:
-      surface = cairo_pdf_surface_create (file, w * POINTS_PER_PX, h * POINTS_PER_PX);
+      surface = cairo_pdf_surface_create_for_stream (keep, picture, w * POINTS_PER_PX,
+                                                     h * POINTS_PER_PX);
       date_pdf (surface);
       return surface;
     case FORMAT_PNG:
     case FORMAT_NONE:
     default:
-      return cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) ceil (w), (int) ceil (h));
+      return cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int)ceil (w), (int)ceil (h));
     }
 }
 
-/* Texts get their places.  The drawing's group is named after a counter of the process: the second picture would
- * differ from the first. */
-static gboolean
-settle_svg (const char *file, const GPtrArray *texts)
+/* Texts get their places.  The drawing's group is named after a counter of the process: the second
+ * picture would differ from the first. */
+static void
+settle_svg (GString *picture, const GPtrArray *texts)
 {
-  g_autofree char *drawn = NULL, *text = NULL;
-  char *at, *end;
-  GString *out;
-  gsize size;
-  gboolean good;
+  g_autofree char *text = hob_svg_text_settle (picture->str, texts);
+  const char *at = strstr (text, "<g id=\"surface"), *end = at != NULL ? strchr (at, '>') : NULL;
 
-  if (!g_file_get_contents (file, &drawn, &size, NULL))
-    return FALSE;
-  text = hob_svg_text_settle (drawn, texts);
-  at = strstr (text, "<g id=\"surface");
-  end = at != NULL ? strchr (at, '>') : NULL;
+  g_string_truncate (picture, 0);
   if (end == NULL)
-    return g_file_set_contents (file, text, -1, NULL);
-  out = g_string_new_len (text, at - text);
-  g_string_append (out, "<g id=\"picture\"");
-  g_string_append (out, end);
-  good = g_file_set_contents (file, out->str, (gssize) out->len, NULL);
-  g_string_free (out, TRUE);
-  return good;
+    {
+      g_string_append (picture, text);
+      return;
+    }
+  g_string_append_len (picture, text, at - text);
+  g_string_append (picture, "<g id=\"picture\"");
+  g_string_append (picture, end);
 }
 
 static cairo_status_t
-draw_into (Format format, const char *file, double w, double h, HobDraw draw, gpointer user)
+draw_into (Format format, GString *picture, double w, double h, HobDraw draw, gpointer user)
 {
-  cairo_surface_t *surface = surface_for (format, file, w, h);
+  cairo_surface_t *surface = surface_for (format, picture, w, h);
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   cairo_t *cr = cairo_create (surface);
   cairo_status_t status;
@@ -105,46 +103,43 @@ draw_into (Format format, const char *file, double w, double h, HobDraw draw, gp
   draw (cr, w, h, user);
   status = cairo_status (cr);
   if (format == FORMAT_PNG && status == CAIRO_STATUS_SUCCESS)
-    status = cairo_surface_write_to_png (surface, file);
+    status = cairo_surface_write_to_png_stream (surface, keep, picture);
   cairo_destroy (cr);
   cairo_surface_finish (surface);
   if (status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_status (surface);
   cairo_surface_destroy (surface);
-  if (status == CAIRO_STATUS_SUCCESS && format == FORMAT_SVG && !settle_svg (file, texts))
-    status = CAIRO_STATUS_WRITE_ERROR;
+  if (status == CAIRO_STATUS_SUCCESS && format == FORMAT_SVG)
+    settle_svg (picture, texts);
   return status;
 }
 
 static gboolean
 fail (GError **error, const char *file, const char *why)
 {
-  g_set_error (error, HOB_ERROR, HOB_ERROR_OUTPUT, _ ("%s: could not be written: %s"), file, why);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_OUTPUT, _ ("cannot write %s: %s"), file, why);
   return FALSE;
 }
 
 gboolean
-hob_picture_write (const char *file, double w, double h, HobDraw draw, gpointer user, GError **error)
+hob_picture_write (const char *file, double w, double h, HobDraw draw, gpointer user,
+                   GError **error)
 {
   Format format = format_of (file);
-  g_autofree char *beside = g_strconcat (file, ".XXXXXX", NULL);
+  GString *picture;
   cairo_status_t status;
-  int fd;
+  gboolean good;
 
   if (format == FORMAT_NONE)
     return fail (error, file, _ ("a picture's name ends in .svg, .pdf or .png"));
   if (!(w >= 1 && h >= 1) || w > LARGEST_PNG || h > LARGEST_PNG)
     return fail (error, file, _ ("its size must be 1 to 16384 px a side"));
-  fd = g_mkstemp_full (beside, O_RDWR, 0666);
-  if (fd < 0)
-    return fail (error, file, g_strerror (errno));
-  close (fd);
-  status = draw_into (format, beside, w, h, draw, user);
-  if (status == CAIRO_STATUS_SUCCESS && g_rename (beside, file) == 0)
-    return TRUE;
-  fail (error, file, status != CAIRO_STATUS_SUCCESS ? cairo_status_to_string (status) : g_strerror (errno));
-  g_unlink (beside);
-  return FALSE;
+  picture = g_string_new (NULL);
+  status = draw_into (format, picture, w, h, draw, user);
+  good = status == CAIRO_STATUS_SUCCESS ? hob_write_file (file, picture->str, picture->len, error)
+                                        : fail (error, file, cairo_status_to_string (status));
+  g_string_free (picture, TRUE);
+  return good;
 }
 
 typedef struct

@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* The one way a file is written.  A regular file is written beside its name, synced, and takes the
+ * name only when it is whole; the mode of a file that it replaces is kept.  A link leads to the file
+ * that it names.  A pipe, a device or a stream that this program has open is written to as it is.
+ */
+typedef struct _HobWriter HobWriter;
+
+/* HOB_ERROR_OUTPUT. */
+HobWriter *hob_writer_new (const char *file, GError **error);
+/* On a stream that stays open, such as standard output. */
+HobWriter *hob_writer_new_for_stream (int fd);
+/* FALSE once a byte was refused, or the reader of a pipe is gone: what follows is dropped. */
+gboolean hob_writer_add (HobWriter *writer, const char *bytes, gsize size);
+/* Frees it.  A reader who has left a pipe is no error. */
+gboolean hob_writer_close (HobWriter *writer, GError **error);
+/* Frees it; no file is made or changed. */
+void hob_writer_discard (HobWriter *writer);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobWriter, hob_writer_discard)
+
+/* All of it at once. */
+gboolean hob_write_file (const char *file, const char *bytes, gsize size, GError **error);
+
+/* TRUE if both names lead to one file that exists. */
+gboolean hob_same_file (const char *a, const char *b);
+
+G_END_DECLS
