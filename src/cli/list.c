@@ -13,6 +13,7 @@ typedef struct
 {
   GString *out;
   gboolean csv;
+  HobUnits units; /* SI in CSV, the trade's for people */
 } Lister;
 
 static void
@@ -106,7 +107,7 @@ list_quantities (Lister *l, const HobRange *range)
     for (int k = 0; k < range->parts[p].kind->n_quantities; k++)
       {
         const HobQuantityDef *def = &range->parts[p].kind->quantities[k];
-        const char *unit = hob_unit_sign (def->dim, HOB_UNITS_SI);
+        const char *unit = hob_unit_sign (def->dim, l->units);
         g_autofree char *name = g_strdup_printf ("%s.%s", range->parts[p].id, def->name);
         g_autofree char *text = g_strdup_printf ("%s: %s%s%s%s", hob_part_label (&range->parts[p]), _(def->words),
                                                  *unit != '\0' ? " (" : "", unit, *unit != '\0' ? ")" : "");
@@ -126,7 +127,7 @@ list_settings (Lister *l, const HobRange *range)
         double value = range->parts[p].set[k];
         g_autofree char *name = g_strdup_printf ("%s.%s", range->parts[p].id, def->name);
         g_autofree char *now = def->dim == HOB_DIM_CHOICE ? g_strdup (def->choices[(int) value])
-                                                          : hob_figure_text (value, def->dim, HOB_UNITS_SI, 4);
+                                                          : hob_figure_text (value, def->dim, l->units, 4);
         g_autofree char *text = g_strdup_printf ("%s: %s (%s)", hob_part_label (&range->parts[p]), _(def->words), now);
 
         if (!def->condition)
@@ -346,7 +347,8 @@ hob_command_list (char **words, GError **error)
   if (book == NULL)
     return 2;
   output = hob_output_stdout ();
-  l = (Lister){ hob_output_text (output), hob_args_has (args, HOB_OPTION_CSV) };
+  l = (Lister){ .out = hob_output_text (output), .csv = hob_args_has (args, HOB_OPTION_CSV) };
+  l.units = l.csv ? HOB_UNITS_SI : HOB_UNITS_TRADE;
   if (args->words->len == 1 ? !list_in_general (&l, args->words->pdata[0], book, error)
                             : !list_of_range (&l, args, book, error))
     return 0;

@@ -179,5 +179,7 @@ hob_command_read (char **words, GError **error)
   if (!hob_args_units (args, &units, error) || (range = hob_cli_load (args->words->pdata[0], error)) == NULL
       || (base = hob_cli_case (range, args, &until, error)) == NULL)
     return 0;
+  if (!hob_args_has (args, HOB_OPTION_CSV) && !hob_args_has (args, HOB_OPTION_UNITS))
+    units = HOB_UNITS_TRADE;
   return answer_all (args, range, base, units, error);
 }
