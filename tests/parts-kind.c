@@ -393,6 +393,113 @@ no_unit_is_beyond_two_standard_deviations (void)
   g_assert_cmpfloat_with_epsilon (squares / n, 0.7737, 0.02);
 }
 
+/* ---- What others know of a kind by its flags and fields ---- */
+
+static void
+burner_knobs_light_and_burn_at_their_highest (void)
+{
+  for
+    EACH_KIND (k)
+  for (int i = 0; i < (*k)->n_controls; i++)
+    {
+      const HobControlDef *c = &(*k)->controls[i];
+
+      g_assert_cmpint (c->exercise == HOB_EXERCISE_LIGHT, ==, c->role == HOB_CONTROL_KNOB);
+      if (c->role != HOB_CONTROL_KNOB)
+        continue;
+      g_assert_cmpint (hob_control_position (c, HOB_POSITION_OFF), ==, 0);
+      g_assert_cmpint (hob_control_position (c, HOB_POSITION_LIGHT), >, 0);
+      g_assert_cmpint (hob_control_position (c, HOB_POSITION_FULL), >, 0);
+    }
+}
+
+static void
+calls_are_off_or_for_heat (void)
+{
+  guint n = 0;
+
+  for
+    EACH_KIND (k)
+  for (int i = 0; i < (*k)->n_controls; i++)
+    {
+      const HobControlDef *c = &(*k)->controls[i];
+
+      if (c->exercise != HOB_EXERCISE_CALL)
+        continue;
+      g_assert_cmpint (c->positions[0].role, ==, HOB_POSITION_OFF);
+      for (const HobPosition *p = c->positions + 1; p->name != NULL; p++, n++)
+        g_assert_true (p->role == HOB_POSITION_HOLD || p->role == HOB_POSITION_BROIL);
+    }
+  g_assert_cmpuint (n, >, 3);
+}
+
+static void
+a_nominal_house_has_120_volts_and_the_fuel_of_the_plate (void)
+{
+  double volts = NAN, kelvin = NAN, lp = NAN;
+
+  for
+    EACH_KIND (k)
+  for (int i = 0; i < (*k)->n_settings; i++)
+    {
+      const HobSettingDef *s = &(*k)->settings[i];
+      double nominal = hob_setting_nominal (s, HOB_FUEL_LP, -1);
+
+      if (s->of == HOB_SETTING_APPLIANCE || s->of == HOB_SETTING_HOUSE)
+        g_assert_cmpfloat (nominal, ==, -1);
+      else if (s->of == HOB_SETTING_FUEL)
+        lp = nominal;
+      else if (s->dim == HOB_DIM_VOLTAGE)
+        volts = nominal;
+      else if (s->dim == HOB_DIM_TEMPERATURE)
+        kelvin = nominal;
+      g_assert_false (s->of != HOB_SETTING_APPLIANCE && s->condition);
+    }
+  g_assert_cmpfloat (volts, ==, 120);
+  g_assert_cmpfloat (kelvin, ==, 298.15);
+  g_assert_cmpfloat (lp, ==, HOB_FUEL_LP);
+}
+
+static void
+places_say_how_they_are_merged (void)
+{
+  for (int slot = 0; slot < HOB_N_PLACE; slot++)
+    {
+      const HobPlaceDef *place = &hob_places[slot];
+
+      g_assert_nonnull (place->words);
+      g_assert_cmpint (place->merge == HOB_MERGE_GIVEN, ==, slot < HOB_PLACE_HEAT);
+      g_assert_false (place->merge == HOB_MERGE_GIVEN && place->effect);
+      if (place->merge == HOB_MERGE_ADD)
+        g_assert_cmpfloat (place->start, ==, 0);
+    }
+}
+
+static void
+what_regulates_or_is_displayed_has_words (void)
+{
+  guint regulating = 0, stores = 0;
+
+  for
+    EACH_KIND (k)
+    {
+      for (int i = 0; i < (*k)->n_modes; i++)
+        if ((*k)->modes[i].regulates || (*k)->modes[i].display)
+          {
+            regulating += (*k)->modes[i].regulates;
+            g_assert_nonnull ((*k)->modes[i].words);
+          }
+      for (int i = 0; i < (*k)->n_states; i++)
+        if ((*k)->states[i].stores)
+          {
+            stores++;
+            g_assert_cmpint ((*k)->states[i].dim, ==, HOB_DIM_TEMPERATURE);
+          }
+    }
+  g_assert_cmpuint (regulating, >, 1);
+  g_assert_cmpuint (stores, >, 7);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -424,5 +531,14 @@ main (int argc, char **argv)
                    other_seeds_differ_by_part_and_count_and_never_by_time);
   g_test_add_func ("/specimen/no unit is beyond two standard deviations",
                    no_unit_is_beyond_two_standard_deviations);
+  g_test_add_func ("/fields/burner knobs light and burn at their highest",
+                   burner_knobs_light_and_burn_at_their_highest);
+  g_test_add_func ("/fields/calls are off or for heat", calls_are_off_or_for_heat);
+  g_test_add_func ("/fields/a nominal house has 120 V and the fuel of the plate",
+                   a_nominal_house_has_120_volts_and_the_fuel_of_the_plate);
+  g_test_add_func ("/fields/places say how they are merged", places_say_how_they_are_merged);
+  g_test_add_func ("/fields/what regulates or is displayed has words",
+                   what_regulates_or_is_displayed_has_words);
+
   return g_test_run ();
 }

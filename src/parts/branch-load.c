@@ -19,7 +19,7 @@ static const HobTerminalDef terminals[] = {
 };
 static const HobSettingDef settings[] = {
   { .name = "watts", .words = N_ ("What it takes at 120 V."), .dim = HOB_DIM_POWER, .normal = 1200,
-    .low = 1, .high = 5000 },
+    .low = 1, .high = 5000, .of = HOB_SETTING_HOUSE },
 };
 static const HobPosition positions[] = {
   { .name = "off", .words = N_ ("OFF"), .value = 0 },

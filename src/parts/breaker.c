@@ -22,7 +22,7 @@ static const HobTerminalDef terminals[] = {
 };
 static const HobSettingDef settings[] = {
   { .name = "rating", .words = N_ ("Current it holds for ever."), .dim = HOB_DIM_CURRENT,
-    .normal = 15, .low = 1, .high = 100 },
+    .normal = 15, .low = 1, .high = 100, .of = HOB_SETTING_HOUSE },
   { .name = "broken", .words = N_ ("1: it lets nothing through although its handle says ON."),
     .high = 1, .condition = TRUE },
 };
@@ -40,7 +40,7 @@ static const HobPosition positions[] = {
 };
 static const HobControlDef controls[] = {
   { .name = "", .words = N_ ("Breaker handle"), .dim = HOB_DIM_CHOICE, .positions = positions,
-    .high = 1, .start = 1 },
+    .high = 1, .start = 1, .role = HOB_CONTROL_BREAKER },
 };
 static const HobFaultDef faults[] = {
   {

@@ -25,7 +25,7 @@ static const HobSettingDef settings[] = {
 
 static const HobStateDef states[] = {
   { .name = "sensed", .words = N_ ("temperature of the fluid"), .dim = HOB_DIM_TEMPERATURE,
-    .tolerance = 0.05 },
+    .tolerance = 0.05, .stores = TRUE },
 };
 
 static const HobQuantityDef quantities[] = {

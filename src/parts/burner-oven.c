@@ -91,8 +91,8 @@ static const HobDuctDef ducts[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "flame", .words = N_ ("flame, 0 or 1"), .sense = HOB_SENSE_EYE },
-  { .name = "heat", .words = N_ ("heat of the flame"), .dim = HOB_DIM_POWER,
-    .sense = HOB_SENSE_EYE },
+  { .name = "heat", .words = N_ ("heat of the flame"), .dim = HOB_DIM_POWER, .sense = HOB_SENSE_EYE,
+    .trace = 3 },
   { .name = "gas", .words = N_ ("gas flowing"), .dim = HOB_DIM_MASS_FLOW },
   { .name = "gathered", .words = N_ ("unburnt gas in the burner box, kg") },
   { .name = "light-energy",

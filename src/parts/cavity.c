@@ -77,14 +77,17 @@ static const HobSettingDef settings[] = {
 
 static const HobStateDef states[] = {
   { .name = "air-low", .words = N_ ("air in the lower half"), .dim = HOB_DIM_TEMPERATURE,
-    .tolerance = 0.05 },
+    .tolerance = 0.05, .stores = TRUE },
   { .name = "air-high", .words = N_ ("air in the upper half"), .dim = HOB_DIM_TEMPERATURE,
-    .tolerance = 0.05 },
-  { .name = "floor", .words = N_ ("floor plate"), .dim = HOB_DIM_TEMPERATURE, .tolerance = 0.05 },
-  { .name = "liner", .words = N_ ("liner"), .dim = HOB_DIM_TEMPERATURE, .tolerance = 0.05 },
-  { .name = "outer", .words = N_ ("outer shell"), .dim = HOB_DIM_TEMPERATURE, .tolerance = 0.05 },
+    .tolerance = 0.05, .stores = TRUE },
+  { .name = "floor", .words = N_ ("floor plate"), .dim = HOB_DIM_TEMPERATURE, .tolerance = 0.05,
+    .stores = TRUE },
+  { .name = "liner", .words = N_ ("liner"), .dim = HOB_DIM_TEMPERATURE, .tolerance = 0.05,
+    .stores = TRUE },
+  { .name = "outer", .words = N_ ("outer shell"), .dim = HOB_DIM_TEMPERATURE, .tolerance = 0.05,
+    .stores = TRUE },
   { .name = "compartment", .words = N_ ("air behind, where the valves stand"),
-    .dim = HOB_DIM_TEMPERATURE, .tolerance = 0.05 },
+    .dim = HOB_DIM_TEMPERATURE, .tolerance = 0.05, .stores = TRUE },
   { .name = "gas", .words = N_ ("unburnt gas in the cavity, kg"), .tolerance = 1e-7 },
 };
 
@@ -105,7 +108,7 @@ static const HobModeDef modes[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "air", .words = N_ ("air in the centre"), .dim = HOB_DIM_TEMPERATURE,
-    .sense = HOB_SENSE_THERMOMETER },
+    .sense = HOB_SENSE_THERMOMETER, .trace = 1 },
   { .name = "air-low", .words = N_ ("air in the lower half"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER },
   { .name = "air-high", .words = N_ ("air in the upper half"), .dim = HOB_DIM_TEMPERATURE,

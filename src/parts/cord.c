@@ -14,9 +14,12 @@ enum { PLUG };
 #define PINCH_OHMS 0.05 /* copper on painted steel, invented */
 
 static const HobTerminalDef terminals[] = {
-  { .name = "line", .words = N_ ("line, range side"), .required = TRUE, .x = 40, .y = -40 },
-  { .name = "neutral", .words = N_ ("neutral, range side"), .required = TRUE, .x = 40 },
-  { .name = "ground", .words = N_ ("ground, range side"), .x = 40, .y = 40 },
+  { .name = "line", .words = N_ ("line, range side"), .required = TRUE, .x = 40, .y = -40,
+    .conductor = HOB_CONDUCTOR_LINE },
+  { .name = "neutral", .words = N_ ("neutral, range side"), .required = TRUE, .x = 40,
+    .conductor = HOB_CONDUCTOR_NEUTRAL },
+  { .name = "ground", .words = N_ ("ground, range side"), .x = 40, .y = 40,
+    .conductor = HOB_CONDUCTOR_GROUND },
   { .name = "plug-line", .words = N_ ("narrow blade"), .required = TRUE, .x = -40, .y = -40 },
   { .name = "plug-neutral", .words = N_ ("wide blade"), .required = TRUE, .x = -40 },
   { .name = "plug-ground", .words = N_ ("round pin"), .x = -40, .y = 40 },
@@ -71,7 +74,7 @@ static const HobPosition positions[] = {
 };
 static const HobControlDef controls[] = {
   { .name = "plug", .words = N_ ("Plug"), .dim = HOB_DIM_CHOICE, .positions = positions, .high = 1,
-    .start = 1, .exercise = HOB_EXERCISE_UNPLUG },
+    .start = 1, .exercise = HOB_EXERCISE_UNPLUG, .role = HOB_CONTROL_PLUG },
 };
 static const HobElementDef elements[] = {
   { .name = "line", .a = PLUG_LINE, .b = LINE },

@@ -19,7 +19,7 @@ static const HobPosition positions[] = {
 };
 static const HobControlDef controls[] = {
   { .name = "", .words = N_ ("Oven door"), .dim = HOB_DIM_CHOICE, .positions = positions, .high = 1,
-    .exercise = HOB_EXERCISE_TRY },
+    .exercise = HOB_EXERCISE_TRY, .role = HOB_CONTROL_DOOR, .front = HOB_FRONT_DOOR },
 };
 static const HobFaultDef faults[] = {
   {
@@ -75,7 +75,6 @@ const HobKind hob_kind_door = {
   .name = "door",
   .label = N_ ("oven door"),
   .about = N_ ("Keeps the heat in; open, the oven airs out."),
-  .flags = HOB_KIND_FRONT,
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),
   HOB_TABLE (faults, faults),

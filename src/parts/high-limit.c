@@ -37,7 +37,7 @@ static const HobSettingDef settings[] = {
 
 static const HobStateDef states[] = {
   { .name = "disc", .words = N_ ("temperature of its disc"), .dim = HOB_DIM_TEMPERATURE,
-    .tolerance = 0.1 },
+    .tolerance = 0.1, .stores = TRUE },
 };
 
 static const char *const trip_words[] = { N_ ("cut-out closes"), N_ ("cut-out opens"), NULL };
@@ -52,7 +52,7 @@ static const HobPosition positions[] = {
 };
 static const HobControlDef controls[] = {
   { .name = "button", .words = N_ ("reset button"), .dim = HOB_DIM_CHOICE, .positions = positions,
-    .high = 1 },
+    .high = 1, .role = HOB_CONTROL_BUTTON },
 };
 
 static const HobElementDef elements[] = {

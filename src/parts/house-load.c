@@ -28,7 +28,7 @@ static const HobPortDef ports[] = {
 };
 static const HobSettingDef settings[] = {
   { .name = "heat", .words = N_ ("What its plate says it burns."), .dim = HOB_DIM_POWER,
-    .normal = 80000 * 0.29307107, .low = 100, .high = 200e3 },
+    .normal = 80000 * 0.29307107, .low = 100, .high = 200e3, .of = HOB_SETTING_HOUSE },
 };
 static const HobPosition positions[] = {
   { .name = "off", .words = N_ ("OFF"), .value = 0 },

@@ -36,9 +36,10 @@ enum { Q_TEMPERATURE, Q_PRESSURE };
 #define LP_SUPPLY 2740.0      /* Pa, 11 in. w.c.; common practice, no source */
 
 static const HobTerminalDef terminals[] = {
-  { .name = "line", .words = N_ ("line bus of the panel"), .required = TRUE, .x = 40, .y = -40 },
+  { .name = "line", .words = N_ ("line bus of the panel"), .required = TRUE, .x = 40, .y = -40,
+    .conductor = HOB_CONDUCTOR_LINE },
   { .name = "neutral", .words = N_ ("neutral bus of the panel, bonded to earth"), .required = TRUE,
-    .x = 40 },
+    .x = 40, .conductor = HOB_CONDUCTOR_NEUTRAL },
   { .name = "earth", .words = N_ ("earth bus of the panel"), .x = 40, .y = 40 },
   { .name = "pipe", .words = N_ ("metal gas pipe"), .x = 40, .y = 80 },
 };
@@ -47,24 +48,24 @@ static const HobPortDef ports[] = {
   { .name = "gas", .words = N_ ("house gas pipe"), .way = HOB_WAY_OUT, .x = 40 },
 };
 
-static const char *const fuels[] = { "natural-gas", "lp", NULL };
 
 static const HobSettingDef settings[] = {
   { .name = "temperature", .words = N_ ("Temperature of the kitchen."), .dim = HOB_DIM_TEMPERATURE,
-    .normal = 298.15, .low = 253.15, .high = 323.15 },
+    .normal = 298.15, .low = 253.15, .high = 323.15, .of = HOB_SETTING_NOMINAL },
   { .name = "humidity", .words = N_ ("Relative humidity of the kitchen, 0 to 1 or in %."),
-    .normal = 0.5, .high = 1 },
+    .normal = 0.5, .high = 1, .of = HOB_SETTING_NOMINAL },
   { .name = "fuel", .words = N_ ("The gas that flows, whatever the plate says."),
-    .dim = HOB_DIM_CHOICE, .high = 1, .choices = fuels },
+    .dim = HOB_DIM_CHOICE, .high = 1, .choices = hob_fuel_names, .of = HOB_SETTING_FUEL },
   { .name = "gas-pipe-ohms",
     .words = N_ ("Resistance of the gas pipe to earth; open where it is plastic or has an "
-                   "insulating union."),
-    .dim = HOB_DIM_RESISTANCE, .normal = 2, .low = 0.01, .high = INFINITY },
+                 "insulating union."),
+    .dim = HOB_DIM_RESISTANCE, .normal = 2, .low = 0.01, .high = INFINITY,
+    .of = HOB_SETTING_HOUSE },
   { .name = "gas-pressure",
     .words = N_ ("Supply pressure behind the house pipe; 0: what is usual for the fuel."),
-    .dim = HOB_DIM_PRESSURE, .high = 20000 },
+    .dim = HOB_DIM_PRESSURE, .high = 20000, .of = HOB_SETTING_HOUSE },
   { .name = "altitude", .words = N_ ("Height above the sea."), .dim = HOB_DIM_LENGTH, .low = -400,
-    .high = 4000 },
+    .high = 4000, .of = HOB_SETTING_HOUSE },
   { .name = "pressure-share", .words = N_ ("Share of its pressure that the supply has."),
     .normal = 1, .high = 2, .condition = TRUE },
   { .name = "service-share", .words = N_ ("Share of its opening that the service has."),

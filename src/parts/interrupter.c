@@ -22,10 +22,12 @@ enum { Q_LEAKAGE, Q_TRIPPED };
 
 static const HobTerminalDef terminals[] = {
   { .name = "line-in", .words = N_ ("line in"), .required = TRUE, .x = -40, .y = -20 },
-  { .name = "line", .words = N_ ("line out"), .required = TRUE, .x = 40, .y = -20 },
+  { .name = "line", .words = N_ ("line out"), .required = TRUE, .x = 40, .y = -20,
+    .conductor = HOB_CONDUCTOR_LINE },
   { .name = "neutral-in", .words = N_ ("neutral, panel side"), .required = TRUE, .x = -40,
     .y = 20 },
-  { .name = "neutral", .words = N_ ("neutral, load side"), .required = TRUE, .x = 40, .y = 20 },
+  { .name = "neutral", .words = N_ ("neutral, load side"), .required = TRUE, .x = 40, .y = 20,
+    .conductor = HOB_CONDUCTOR_NEUTRAL },
 };
 static const HobSettingDef settings[] = {
   { .name = "threshold", .words = N_ ("Difference current from which it trips."),
@@ -45,7 +47,7 @@ static const HobPosition positions[] = {
 };
 static const HobControlDef controls[] = {
   { .name = "", .words = N_ ("Reset button"), .dim = HOB_DIM_CHOICE, .positions = positions,
-    .high = 1 },
+    .high = 1, .role = HOB_CONTROL_BUTTON },
 };
 static const HobElementDef elements[] = {
   { .name = "line", .a = LINE_IN, .b = LINE },

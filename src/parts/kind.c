@@ -193,6 +193,17 @@ find_position (const HobControlDef *control, const char *name)
   return NULL;
 }
 
+int
+hob_control_position (const HobControlDef *control, HobPositionRole role)
+{
+  g_return_val_if_fail (control != NULL, -1);
+
+  for (int i = 0; control->positions != NULL && control->positions[i].name != NULL; i++)
+    if (control->positions[i].role == role)
+      return i;
+  return -1;
+}
+
 static gboolean
 looks_like_number (const char *text)
 {

@@ -8,6 +8,7 @@
 #include "base/pen.h"
 #include "base/units.h"
 #include "parts/means.h"
+#include "parts/place.h"
 #include "physics/circuit.h"
 #include "physics/gas.h"
 
@@ -21,6 +22,9 @@ typedef enum { HOB_SHEET_WIRING, HOB_SHEET_GAS, HOB_SHEET_CUTAWAY, HOB_N_SHEETS 
 
 /* ---- What stands in a kind's tables ---- */
 
+/* Which conductor of the supply a terminal belongs to. */
+typedef enum { HOB_CONDUCTOR_NONE, HOB_CONDUCTOR_LINE, HOB_CONDUCTOR_NEUTRAL, HOB_CONDUCTOR_GROUND } HobConductor;
+
 /* An electric terminal.  x, y: its place on the wiring symbol, px from the symbol's centre, multiples of 20. */
 typedef struct
 {
@@ -29,6 +33,7 @@ typedef struct
   gboolean required; /* a wire must reach it */
   double x, y;
   gboolean high_voltage; /* takes a <lead>, never a wire; has no node in the circuit */
+  HobConductor conductor;
 } HobTerminalDef;
 
 typedef enum { HOB_WAY_ANY, HOB_WAY_IN, HOB_WAY_OUT } HobWay;
@@ -43,6 +48,15 @@ typedef struct
   double x, y;
 } HobPortDef;
 
+/* What a setting says about the house rather than the appliance. */
+typedef enum
+{
+  HOB_SETTING_APPLIANCE,
+  HOB_SETTING_HOUSE,   /* a condition of the house: it stays when the appliance is as it should be */
+  HOB_SETTING_NOMINAL, /* one whose nominal value is `normal`, whatever the file says */
+  HOB_SETTING_FUEL,    /* what flows, an index into hob_fuels[]: nominally what the plate says */
+} HobSettingOf;
+
 /* A setting: what the file may set.  A *condition* (hidden) is a setting that only faults change; files and
  * --setting refuse it. */
 typedef struct
@@ -53,7 +67,17 @@ typedef struct
   double normal, low, high; /* SI; +INFINITY is allowed for "open" */
   const char *const *choices; /* HOB_DIM_CHOICE: NULL-ended names, the value is the index */
   gboolean condition;
+  HobSettingOf of;
 } HobSettingDef;
+
+/* Its value in a nominal house on a range made for @plate, where the file says @filed. */
+static inline double
+hob_setting_nominal (const HobSettingDef *setting, HobFuelName plate, double filed)
+{
+  return setting->of == HOB_SETTING_FUEL      ? (double) plate
+         : setting->of == HOB_SETTING_NOMINAL ? setting->normal
+                                              : filed;
+}
 
 /* A continuous state, integrated: slower than about a second. */
 typedef struct
@@ -62,6 +86,7 @@ typedef struct
   const char *words;
   HobDimension dim;
   double tolerance; /* absolute, in its unit */
+  gboolean stores;  /* heat of the oven and of what senses it: the past that a normal range would share */
 } HobStateDef;
 
 /* A discrete state.  It changes only in `flip`; `words` has one phrase per value 0, 1, … ("contact opens",
@@ -70,14 +95,51 @@ typedef struct
 {
   const char *name;
   const char *const *words;
+  gboolean regulates; /* a contact that works to keep what `stores` */
+  gboolean display;   /* its words are what a display shows */
 } HobModeDef;
+
+/* What a position is for, where others must know it. */
+typedef enum
+{
+  HOB_POSITION_PLAIN,
+  HOB_POSITION_OFF,
+  HOB_POSITION_LIGHT, /* lights a surface burner */
+  HOB_POSITION_FULL,  /* … and lets it burn at its highest */
+  HOB_POSITION_LOW,
+  HOB_POSITION_HOLD,  /* calls for heat up to the set temperature */
+  HOB_POSITION_BROIL, /* calls for heat whatever the temperature: the dial is at its end */
+} HobPositionRole;
 
 typedef struct
 {
   const char *name;
   const char *words; /* N_() as printed on the front */
   double value;
+  HobPositionRole role;
 } HobPosition;
+
+/* How a control is made and worked. */
+typedef enum
+{
+  HOB_CONTROL_SWITCH,   /* another appliance's, on or off */
+  HOB_CONTROL_KNOB,     /* on the stem of a burner valve */
+  HOB_CONTROL_SELECTOR, /* a knob that clicks from position to position */
+  HOB_CONTROL_DIAL,     /* a knob with a temperature scale */
+  HOB_CONTROL_KEYS,     /* a key for each position, beside a display */
+  HOB_CONTROL_SET,      /* a set temperature, keyed in */
+  HOB_CONTROL_KEY,      /* one key, on and off */
+  HOB_CONTROL_BUTTON,   /* a reset button */
+  HOB_CONTROL_BREAKER,
+  HOB_CONTROL_PLUG,
+  HOB_CONTROL_VALVE, /* a gas valve's handle */
+  HOB_CONTROL_DOOR,
+  HOB_CONTROL_LATCH,
+  HOB_CONTROL_PERSON,
+} HobControlRole;
+
+/* Where it is found. */
+typedef enum { HOB_FRONT_NONE, HOB_FRONT_BURNERS, HOB_FRONT_OVEN, HOB_FRONT_DOOR } HobFrontPlace;
 
 /* How a procedure works a control when it tries the range out. */
 typedef enum
@@ -98,7 +160,12 @@ typedef struct
   const HobPosition *positions; /* NULL-ended by name; may be NULL for a dial */
   double low, high, start;
   HobExercise exercise;
+  HobControlRole role;
+  HobFrontPlace front; /* NONE: around the range, not on its front */
 } HobControlDef;
+
+/* Index of the first position with @role; −1 if it has none. */
+int hob_control_position (const HobControlDef *control, HobPositionRole role);
 
 /* A branch of the circuit inside the part, between two of its terminals (index), −1: earth.  b may be HOB_BODY:
  * the metal that the part is fixed to, the chassis nearest to its terminal a. */
@@ -174,46 +241,10 @@ typedef struct
   const char *words;
   HobDimension dim;
   HobSense sense;
+  int trace; /* rank on a chart that nobody has chosen, 1 first; 0: only when asked for */
 } HobQuantityDef;
 
-/* ---- Places: what surrounds a part ---- */
-
-/* A part with a place (house, cavity, burner) holds these; parts `in` it read and add.  "given": written by the
- * owner in `give`, from states only.  "put": zero (or −inf for HOT) at the start, parts within add or raise in
- * `rates`, the owner reads them in its own `rates` (parts within go first), `guard`, `flip`, `observe`. */
-typedef enum
-{
-  /* given */
-  HOB_PLACE_AIR,         /* K, what surrounds a part */
-  HOB_PLACE_AIR_LOW,     /* K, lower half (cavity) */
-  HOB_PLACE_AIR_HIGH,    /* K */
-  HOB_PLACE_WALL,        /* K, liner */
-  HOB_PLACE_FLOOR,       /* K, floor plate */
-  HOB_PLACE_COMPARTMENT, /* K, where valves and wiring stand */
-  HOB_PLACE_STIR,        /* 0…1, how the fan stirs the air */
-  HOB_PLACE_CAP_AWAY,    /* m, how much further than it should a burner's cap is from an electrode's tip; +inf: none */
-  HOB_PLACE_CAP_FILM,    /* m of baked-on dirt where the spark lands */
-  /* put */
-  HOB_PLACE_HEAT,        /* W from flames and igniters, shared out by the owner as flame heat (gross) */
-  HOB_PLACE_HEAT_AIR,    /* W straight into the air (electric element, light) */
-  HOB_PLACE_HOT,         /* K, hottest bare surface (max) */
-  HOB_PLACE_GLOW_SHOWN,  /* K, hottest surface that an eye can see (max) */
-  HOB_PLACE_SPARK_RATE,  /* sparks/s at the right place (max) */
-  HOB_PLACE_SPARK_PHASE, /* turns of the module whose sparks these are: pulse k at phase k */
-  HOB_PLACE_SPARK_KEY,   /* module's part index + 1 (0: no sparks) */
-  HOB_PLACE_SPARK_MISS,  /* chance that a pulse fails */
-  HOB_PLACE_SPARK_TIP,   /* electrode's part index + 1, and … */
-  HOB_PLACE_SPARK_CAP,   /* … the chance that a pulse jumps at the cap, not elsewhere */
-  HOB_PLACE_SPARK_ENERGY,/* J in the gap, each pulse */
-  HOB_PLACE_SPARK_GAP,   /* m */
-  HOB_PLACE_SPARK_OFFSET,/* 0…1, how far the spark (or igniter) is from its proper place */
-  HOB_PLACE_UNBURNT,     /* kg/s of fuel let out unburnt */
-  HOB_PLACE_BURNT,       /* kg/s of fuel burnt */
-  HOB_PLACE_FAN,         /* 0…1, stirring */
-  HOB_PLACE_OPEN,        /* 0…1, door open (1) or leaking (between) */
-  HOB_PLACE_BLOCKED,     /* 0…1, flue or floor slots covered */
-  HOB_N_PLACE
-} HobPlaceSlot;
+/* ---- What parts put into their surroundings: places (place.h), ledgers, leads ---- */
 
 /* Conservation: integrated along with the states; a test asks that they balance. */
 typedef enum
@@ -294,7 +325,6 @@ typedef enum
   HOB_KIND_BURNER = 1 << 4,      /* `asked` is traced for it */
   HOB_KIND_IGNITER = 1 << 5,     /* traced from control to burner */
   HOB_KIND_HOUSE = 1 << 6,       /* fills HobHouse; the outermost place */
-  HOB_KIND_FRONT = 1 << 7,       /* its controls stand on the range's front */
 } HobKindFlags;
 
 typedef struct

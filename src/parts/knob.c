@@ -12,15 +12,15 @@ enum { Q_TRAVEL };
 #define ASKS_FROM 10.0 /* %: the gas valve begins to open */
 
 static const HobPosition positions[] = {
-  { .name = "off", .words = N_ ("Off"), .value = 0 },
-  { .name = "light", .words = N_ ("Light"), .value = 20 },
-  { .name = "high", .words = N_ ("High"), .value = 35 },
-  { .name = "low", .words = N_ ("Low"), .value = 100 },
+  { .name = "off", .words = N_ ("Off"), .value = 0, .role = HOB_POSITION_OFF },
+  { .name = "light", .words = N_ ("Light"), .value = 20, .role = HOB_POSITION_LIGHT },
+  { .name = "high", .words = N_ ("High"), .value = 35, .role = HOB_POSITION_FULL },
+  { .name = "low", .words = N_ ("Low"), .value = 100, .role = HOB_POSITION_LOW },
   { NULL },
 };
 static const HobControlDef controls[] = {
   { .name = "", .words = N_ ("burner knob"), .positions = positions, .high = 100,
-    .exercise = HOB_EXERCISE_LIGHT },
+    .exercise = HOB_EXERCISE_LIGHT, .role = HOB_CONTROL_KNOB, .front = HOB_FRONT_BURNERS },
 };
 
 static const HobSettingDef settings[] = {
@@ -69,7 +69,6 @@ const HobKind hob_kind_knob = {
   .name = "knob",
   .label = N_ ("burner knob"),
   .about = N_ ("Turns the stem of a gas valve and of the spark switch behind it."),
-  .flags = HOB_KIND_FRONT,
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),
   HOB_TABLE (faults, faults),

@@ -41,7 +41,7 @@ static const HobPosition positions[] = {
 };
 static const HobControlDef controls[] = {
   { .name = "", .words = N_ ("Door latch"), .dim = HOB_DIM_CHOICE, .positions = positions,
-    .high = 1 },
+    .high = 1, .role = HOB_CONTROL_LATCH, .front = HOB_FRONT_DOOR },
 };
 
 static const HobElementDef elements[] = {
@@ -122,7 +122,6 @@ const HobKind hob_kind_latch = {
   .about = N_ ("Locks the door for cleaning. Its switch lets the oven bake only while the latch is "
                "back, and a hot oven "
                "holds it."),
-  .flags = HOB_KIND_FRONT,
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

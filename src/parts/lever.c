@@ -23,7 +23,7 @@ static const HobPosition positions[] = {
 };
 static const HobControlDef controls[] = {
   { .name = "", .words = N_ ("Oven gas lever"), .dim = HOB_DIM_CHOICE, .positions = positions,
-    .high = 1, .start = 1 },
+    .high = 1, .start = 1, .role = HOB_CONTROL_VALVE },
 };
 static const HobSettingDef settings[] = {
   { .name = "shut", .words = N_ ("Share of its bore that is shut although the handle says open."),

@@ -45,9 +45,12 @@ enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR
 #define FAR_TOO_HOT (100 / 1.8) /* K past the dial at which a line relay opens */
 
 static const HobTerminalDef terminals[] = {
-  { .name = "line", .words = N_ ("line"), .required = TRUE, .x = -120, .y = -80 },
-  { .name = "neutral", .words = N_ ("neutral"), .required = TRUE, .x = 80, .y = -160 },
-  { .name = "ground", .words = N_ ("ground"), .x = -60, .y = 160 },
+  { .name = "line", .words = N_ ("line"), .required = TRUE, .x = -120, .y = -80,
+    .conductor = HOB_CONDUCTOR_LINE },
+  { .name = "neutral", .words = N_ ("neutral"), .required = TRUE, .x = 80, .y = -160,
+    .conductor = HOB_CONDUCTOR_NEUTRAL },
+  { .name = "ground", .words = N_ ("ground"), .x = -60, .y = 160,
+    .conductor = HOB_CONDUCTOR_GROUND },
   { .name = "bake", .words = N_ ("to the bake igniter"), .required = TRUE, .x = 120, .y = -80 },
   { .name = "broil", .words = N_ ("to the broil igniter"), .x = 120, .y = -40 },
   { .name = "sensor-a", .words = N_ ("sensor"), .required = TRUE, .x = 120, .y = 100 },
@@ -112,17 +115,18 @@ static const HobModeDef modes[] = {
   { .name = "powered-at" },
   { .name = "awake" },
   { .name = "error" },
-  { .name = "call", .words = call_words },
+  { .name = "call", .words = call_words, .regulates = TRUE },
   { .name = "reached" },
   { .name = "door" },
-  { .name = "display", .words = display_words },
+  { .name = "display", .words = display_words, .display = TRUE },
 };
 
 static const HobPosition mode_positions[] = {
-  { .name = "off", .words = N_ ("OFF"), .value = OFF },
-  { .name = "bake", .words = N_ ("BAKE"), .value = MODE_BAKE },
-  { .name = "broil", .words = N_ ("BROIL"), .value = MODE_BROIL },
-  { .name = "convection", .words = N_ ("CONV"), .value = MODE_CONVECTION },
+  { .name = "off", .words = N_ ("OFF"), .value = OFF, .role = HOB_POSITION_OFF },
+  { .name = "bake", .words = N_ ("BAKE"), .value = MODE_BAKE, .role = HOB_POSITION_HOLD },
+  { .name = "broil", .words = N_ ("BROIL"), .value = MODE_BROIL, .role = HOB_POSITION_BROIL },
+  { .name = "convection", .words = N_ ("CONV"), .value = MODE_CONVECTION,
+    .role = HOB_POSITION_HOLD },
   { NULL },
 };
 
@@ -134,11 +138,12 @@ static const HobPosition lamp_positions[] = {
 
 static const HobControlDef controls[] = {
   { .name = "mode", .words = N_ ("mode keys"), .dim = HOB_DIM_CHOICE, .positions = mode_positions,
-    .low = OFF, .high = MODE_CONVECTION, .start = OFF, .exercise = HOB_EXERCISE_CALL },
+    .low = OFF, .high = MODE_CONVECTION, .start = OFF, .exercise = HOB_EXERCISE_CALL,
+    .role = HOB_CONTROL_KEYS, .front = HOB_FRONT_OVEN },
   { .name = "dial", .words = N_ ("set temperature"), .dim = HOB_DIM_TEMPERATURE, .low = DEGF (140),
-    .high = DEGF (550), .start = DEGF (350) },
+    .high = DEGF (550), .start = DEGF (350), .role = HOB_CONTROL_SET, .front = HOB_FRONT_OVEN },
   { .name = "light", .words = N_ ("light key"), .dim = HOB_DIM_CHOICE, .positions = lamp_positions,
-    .high = 1 },
+    .high = 1, .role = HOB_CONTROL_KEY, .front = HOB_FRONT_OVEN },
 };
 
 static const HobElementDef elements[] = {
@@ -166,7 +171,7 @@ static const HobQuantityDef quantities[] = {
     .dim = HOB_DIM_DIFFERENCE },
   { .name = "display",
     .words = N_ ("what the display shows: 0 dark, 1 ready, 2 preheating, 3 set temperature, 4 "
-                   "door, 5 sensor open, 6 sensor shorted, 7 too hot"),
+                 "door, 5 sensor open, 6 sensor shorted, 7 too hot"),
     .sense = HOB_SENSE_EYE },
   { .name = "error", .words = N_ ("it shows an error, 0 or 1"), .sense = HOB_SENSE_EYE },
   { .name = "drop", .words = N_ ("voltage across the bake relay"), .dim = HOB_DIM_VOLTAGE },
@@ -599,7 +604,6 @@ const HobKind hob_kind_oven_board = {
   .about = N_ ("A board that reads the sensor's ohms, shows what it does, and works a relay for "
                "each load. It stops "
                "and says so when the sensor reads open or shorted."),
-  .flags = HOB_KIND_FRONT,
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

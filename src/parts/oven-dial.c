@@ -25,9 +25,12 @@ enum { Q_CONTACT, Q_TARGET, Q_BEHIND, Q_AHEAD, Q_DROP, Q_JOINT };
 #define DEGF(f) (((f) + 459.67) / 1.8)
 
 static const HobTerminalDef terminals[] = {
-  { .name = "line", .words = N_ ("line"), .required = TRUE, .x = -80 },
-  { .name = "neutral", .words = N_ ("neutral, passed through"), .x = 40, .y = -80 },
-  { .name = "ground", .words = N_ ("ground of its case"), .y = 80 },
+  { .name = "line", .words = N_ ("line"), .required = TRUE, .x = -80,
+    .conductor = HOB_CONDUCTOR_LINE },
+  { .name = "neutral", .words = N_ ("neutral, passed through"), .x = 40, .y = -80,
+    .conductor = HOB_CONDUCTOR_NEUTRAL },
+  { .name = "ground", .words = N_ ("ground of its case"), .y = 80,
+    .conductor = HOB_CONDUCTOR_GROUND },
   { .name = "bake", .words = N_ ("to the bake igniter"), .required = TRUE, .x = 80, .y = -40 },
   { .name = "broil", .words = N_ ("to the broil igniter"), .x = 80, .y = 40 },
   { .name = "mid", .words = N_ ("between thermostat and selector, inside") },
@@ -63,21 +66,22 @@ static const HobStateDef states[] = {
 static const char *const contact_words[] = { N_ ("contact opens"), N_ ("contact closes"), NULL };
 
 static const HobModeDef modes[] = {
-  { .name = "contact", .words = contact_words },
+  { .name = "contact", .words = contact_words, .regulates = TRUE },
 };
 
 static const HobPosition mode_positions[] = {
-  { .name = "off", .words = N_ ("OFF"), .value = OFF },
-  { .name = "bake", .words = N_ ("BAKE"), .value = MODE_BAKE },
-  { .name = "broil", .words = N_ ("BROIL"), .value = MODE_BROIL },
+  { .name = "off", .words = N_ ("OFF"), .value = OFF, .role = HOB_POSITION_OFF },
+  { .name = "bake", .words = N_ ("BAKE"), .value = MODE_BAKE, .role = HOB_POSITION_HOLD },
+  { .name = "broil", .words = N_ ("BROIL"), .value = MODE_BROIL, .role = HOB_POSITION_BROIL },
   { NULL },
 };
 
 static const HobControlDef controls[] = {
   { .name = "mode", .words = N_ ("selector"), .dim = HOB_DIM_CHOICE, .positions = mode_positions,
-    .low = OFF, .high = MODE_BROIL, .start = OFF, .exercise = HOB_EXERCISE_CALL },
+    .low = OFF, .high = MODE_BROIL, .start = OFF, .exercise = HOB_EXERCISE_CALL,
+    .role = HOB_CONTROL_SELECTOR, .front = HOB_FRONT_OVEN },
   { .name = "dial", .words = N_ ("temperature dial"), .dim = HOB_DIM_TEMPERATURE, .low = DEGF (140),
-    .high = DEGF (550), .start = DEGF (350) },
+    .high = DEGF (550), .start = DEGF (350), .role = HOB_CONTROL_DIAL, .front = HOB_FRONT_OVEN },
 };
 
 static const HobElementDef elements[] = {
@@ -341,7 +345,6 @@ const HobKind hob_kind_oven_dial = {
   .about = N_ ("A selector and a thermostat in series: the bulb's fluid opens the contact above "
                "the dial and closes "
                "it below, so the dial is the middle of a swing."),
-  .flags = HOB_KIND_FRONT,
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

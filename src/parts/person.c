@@ -25,7 +25,7 @@ static const HobPosition positions[] = {
 };
 static const HobControlDef controls[] = {
   { .name = "", .words = N_ ("Hand on the range"), .dim = HOB_DIM_CHOICE, .positions = positions,
-    .high = 1, .exercise = HOB_EXERCISE_TRY },
+    .high = 1, .exercise = HOB_EXERCISE_TRY, .role = HOB_CONTROL_PERSON },
 };
 static const HobElementDef elements[] = {
   { .name = "body", .a = HAND, .b = -1 },

@@ -18,18 +18,21 @@ enum { Q_CURRENT, Q_VOLTS, Q_JOINT };
 #define NOMINAL 120.0 /* V at the panel */
 
 static const HobTerminalDef terminals[] = {
-  { .name = "line", .words = N_ ("short slot, line"), .required = TRUE, .x = 40, .y = -40 },
-  { .name = "neutral", .words = N_ ("long slot, neutral"), .required = TRUE, .x = 40 },
-  { .name = "ground", .words = N_ ("round hole, ground"), .x = 40, .y = 40 },
+  { .name = "line", .words = N_ ("short slot, line"), .required = TRUE, .x = 40, .y = -40,
+    .conductor = HOB_CONDUCTOR_LINE },
+  { .name = "neutral", .words = N_ ("long slot, neutral"), .required = TRUE, .x = 40,
+    .conductor = HOB_CONDUCTOR_NEUTRAL },
+  { .name = "ground", .words = N_ ("round hole, ground"), .x = 40, .y = 40,
+    .conductor = HOB_CONDUCTOR_GROUND },
   { .name = "feed", .words = N_ ("line from the breaker"), .required = TRUE, .x = -40, .y = -40 },
   { .name = "return", .words = N_ ("neutral to the panel"), .required = TRUE, .x = -40 },
   { .name = "earth", .words = N_ ("earth to the panel"), .x = -40, .y = 40 },
 };
 static const HobSettingDef settings[] = {
   { .name = "volts", .words = N_ ("Voltage that stands here without load."), .dim = HOB_DIM_VOLTAGE,
-    .normal = 120, .low = 60, .high = 140 },
+    .normal = 120, .low = 60, .high = 140, .of = HOB_SETTING_NOMINAL },
   { .name = "source-ohms", .words = N_ ("Resistance of the branch, both ways together."),
-    .dim = HOB_DIM_RESISTANCE, .normal = 0.25, .low = 0.01, .high = 20 },
+    .dim = HOB_DIM_RESISTANCE, .normal = 0.25, .low = 0.01, .high = 20, .of = HOB_SETTING_HOUSE },
   { .name = "neutral-ohms", .words = N_ ("Resistance of the neutral's joint."),
     .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = HOB_CONTACT_OHMS,
     .high = INFINITY, .condition = TRUE },
@@ -133,7 +136,7 @@ static const HobElementDef elements[] = {
   { .name = "false ground", .a = GROUND, .b = NEUTRAL },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
+  { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT, .trace = 4 },
   { .name = "volts", .words = N_ ("voltage line to neutral"), .dim = HOB_DIM_VOLTAGE },
   HOB_JOINT_QUANTITIES,
 };

@@ -21,9 +21,9 @@ static const HobPortDef ports[] = {
 static const HobSettingDef settings[] = {
   { .name = "bore",
     .words = N_ ("Bore of the pipe: 15.8 mm is 1/2 in., 12.5 mm 3/8 in., 9.2 mm 1/4 in."),
-    .dim = HOB_DIM_LENGTH, .normal = 15.8e-3, .low = 2e-3, .high = 0.1 },
+    .dim = HOB_DIM_LENGTH, .normal = 15.8e-3, .low = 2e-3, .high = 0.1, .of = HOB_SETTING_HOUSE },
   { .name = "length", .words = N_ ("Length, fittings counted in."), .dim = HOB_DIM_LENGTH,
-    .normal = 6, .low = 0.01, .high = 200 },
+    .normal = 6, .low = 0.01, .high = 200, .of = HOB_SETTING_HOUSE },
 };
 
 static const HobFaultDef faults[] = {

@@ -16,9 +16,13 @@
 #define FUEL_BASICS(sg, btu) .density = (sg) * AIR_DENSITY, .specific_gravity = (sg), \
                              .heat = (btu) * BTU_FT3 / ((sg) * AIR_DENSITY)
 
+const char *const hob_fuel_names[HOB_N_FUELS + 1] = {
+  [HOB_FUEL_NATURAL] = "natural-gas",
+  [HOB_FUEL_LP] = "lp",
+};
+
 const HobFuel hob_fuels[HOB_N_FUELS] = {
   [HOB_FUEL_NATURAL] = {
-    .name = "natural-gas",
     FUEL_BASICS (0.60, 1040), /* National Fuel Gas Code, Annex E */
     .viscosity = 1.08e-5,     /* methane at 15 °C; from memory */
     .air = 9.55,              /* ft³/ft³, of methane: 2/0.2095 */
@@ -31,7 +35,6 @@ const HobFuel hob_fuels[HOB_N_FUELS] = {
     .yellow_below = 0.45,
   },
   [HOB_FUEL_LP] = {
-    .name = "lp",
     FUEL_BASICS (1.52, 2516), /* commercial propane */
     .viscosity = 8.0e-6,      /* propane at 15 °C; from memory */
     .air = 23.86,             /* 5/0.2095 */

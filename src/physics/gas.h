@@ -8,7 +8,6 @@ G_BEGIN_DECLS
 /* A fuel gas at 60 °F, 30 in Hg; sources beside the numbers in gas.c. */
 typedef struct
 {
-  const char *name;        /* "natural-gas", "lp" */
   double density;          /* kg/m³ */
   double specific_gravity; /* to air */
   double viscosity;        /* Pa s */
@@ -24,6 +23,7 @@ typedef struct
 
 typedef enum { HOB_FUEL_NATURAL, HOB_FUEL_LP, HOB_N_FUELS } HobFuelName;
 extern const HobFuel hob_fuels[HOB_N_FUELS];
+extern const char *const hob_fuel_names[HOB_N_FUELS + 1]; /* as files spell them, NULL-ended */
 
 typedef enum
 {

@@ -232,9 +232,11 @@ static void
 check_fuel (HobReader *reader, int house)
 {
   const HobPart *p = part_at (reader, house);
-  int fuel = hob_kind_setting (p->kind, "fuel"), line;
+  int fuel = 0, line;
 
-  if (fuel < 0)
+  while (fuel < p->kind->n_settings && p->kind->settings[fuel].of != HOB_SETTING_FUEL)
+    fuel++;
+  if (fuel == p->kind->n_settings)
     return;
   line = setting_line (reader, house, fuel);
   if (line == 0)

@@ -137,21 +137,19 @@ read_format (HobReader *reader, xmlNode *root, int *format, GError **error)
 static void
 read_plate (HobReader *reader, xmlNode *root)
 {
-  static const char *const plates[]
-      = { [HOB_FUEL_NATURAL] = "natural-gas", [HOB_FUEL_LP] = "lp", NULL };
   const char *text = hob_tree_get (root, "plate");
   g_autofree char *said = NULL, *advice = NULL;
 
   if (text == NULL)
     return;
-  for (int i = 0; plates[i] != NULL; i++)
-    if (strcmp (plates[i], text) == 0)
+  for (int i = 0; i < HOB_N_FUELS; i++)
+    if (strcmp (hob_fuel_names[i], text) == 0)
       {
         reader->range->plate = (HobFuelName) i;
         return;
       }
   said = hob_reader_quote (text);
-  advice = hob_reader_advice (reader, said, plates, _("write natural-gas or lp"));
+  advice = hob_reader_advice (reader, said, hob_fuel_names, _("write natural-gas or lp"));
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, root, "plate"),
                    _("plate '%s' is unknown; %s"), said, advice);
 }

@@ -292,8 +292,8 @@ clear_puts (HobMoment *m)
 
   for (int k = 0; k < m->plan->n_places; k++, place += HOB_N_PLACE)
     {
-      memset (place + HOB_PLACE_HEAT, 0, sizeof (double) * (HOB_N_PLACE - HOB_PLACE_HEAT));
-      place[HOB_PLACE_HOT] = place[HOB_PLACE_GLOW_SHOWN] = -INFINITY;
+      for (int slot = HOB_PLACE_HEAT; slot < HOB_N_PLACE; slot++)
+        place[slot] = hob_places[slot].start;
     }
 }
 

@@ -14,10 +14,10 @@
 
 #define REST 60.0            /* s, all off */
 #define LIGHT_AT 1.0         /* s */
-#define LIGHT_HOLD 10.0      /* s at "light": twice what a sound burner needs */
+#define LIGHT_HOLD 10.0      /* s at the lighting position: twice what a normal burner needs */
 #define HIGH_HOLD 30.0       /* s */
-#define AFTER_KNOB 20.0      /* s of looking on after "off" */
-#define ALL_CALL_AT MINUTE       /* s: the oven's turn, once the top burners stand at high */
+#define AFTER_KNOB 20.0      /* s of looking on after it is off */
+#define ALL_CALL_AT MINUTE       /* s: the oven's turn, once the surface burners are at their highest */
 #define ALL_HOLD (6 * MINUTE)
 #define AFTER_ALL MINUTE
 #define TRY_AT 1.0           /* s */
@@ -30,10 +30,7 @@
 
 #define DIAL_AT ((350.0 + 459.67) * 5.0 / 9.0) /* K: 350 °F */
 
-/* Grilling is no matter of a temperature: the dial stands at its end. */
-#define AT_FULL_DIAL "broil"
-
-/* Every top burner at high, then the oven's first call on top: what a supply that is too small does not stand. */
+/* Every surface burner at its highest, then the oven's first call: what shows a supply that is too small. */
 #define EVERYTHING_ON "everything-on"
 
 /* Control @control of part @part, tried at @position (a position's index; −1 where the rule has none); part −1: none
@@ -58,15 +55,6 @@ n_positions (const HobControlDef *def)
   while (def->positions != NULL && def->positions[n].name != NULL)
     n++;
   return n;
-}
-
-static int
-find_position (const HobControlDef *def, const char *name)
-{
-  for (int i = 0; i < n_positions (def); i++)
-    if (g_str_equal (def->positions[i].name, name))
-      return i;
-  return -1;
 }
 
 /* The part's dial: a control that is set to a temperature; −1. */
@@ -96,10 +84,10 @@ add_calls (GArray *list, const HobRange *range, int part, int control)
 
   for (int i = 1; i < n_positions (def); i++)
     {
-      const char *name = def->positions[i].name;
-      gboolean warm = dial && !g_str_equal (name, AT_FULL_DIAL);
+      const HobPosition *position = &def->positions[i];
+      gboolean warm = dial && position->role != HOB_POSITION_BROIL;
 
-      add_procedure (list, g_strdup_printf ("%s%s", name, warm ? "-350" : ""), part, control, i);
+      add_procedure (list, g_strdup_printf ("%s%s", position->name, warm ? "-350" : ""), part, control, i);
     }
 }
 
@@ -124,7 +112,7 @@ add_rule (GArray *list, const HobRange *range, HobExercise rule)
 
         if (def->exercise != rule)
           continue;
-        if (rule == HOB_EXERCISE_LIGHT && find_position (def, "light") >= 0)
+        if (rule == HOB_EXERCISE_LIGHT && hob_control_position (def, HOB_POSITION_LIGHT) >= 0)
           add_procedure (list, g_strdup_printf ("light-%s", range->parts[p].id), p, k, -1);
         else if (rule == HOB_EXERCISE_CALL)
           add_calls (list, range, p, k);
@@ -187,16 +175,28 @@ add_act (HobCase *c, double t, int part, int control, double value)
   hob_case_add (c, (HobAct){ (gint64) (t * 1000.0 + 0.5), HOB_ACT_CONTROL, part, control, value });
 }
 
-static double
-light (HobCase *c, const Procedure *p, const HobControlDef *def)
+/* To its lighting position, then to its highest, and off at @off s. */
+static void
+light_one (HobCase *c, int part, int control, double off)
 {
-  double high = LIGHT_AT + LIGHT_HOLD, off = high + HIGH_HOLD;
-  int full = find_position (def, "high");
+  const HobControlDef *def = &c->range->parts[part].kind->controls[control];
+  int light = hob_control_position (def, HOB_POSITION_LIGHT);
+  int full = hob_control_position (def, HOB_POSITION_FULL);
 
-  add_act (c, LIGHT_AT, p->part, p->control, def->positions[find_position (def, "light")].value);
+  if (light < 0)
+    return;
+  add_act (c, LIGHT_AT, part, control, def->positions[light].value);
   if (full >= 0)
-    add_act (c, high, p->part, p->control, def->positions[full].value);
-  add_act (c, off, p->part, p->control, def->start);
+    add_act (c, LIGHT_AT + LIGHT_HOLD, part, control, def->positions[full].value);
+  add_act (c, off, part, control, def->start);
+}
+
+static double
+light (HobCase *c, const Procedure *p)
+{
+  double off = LIGHT_AT + LIGHT_HOLD + HIGH_HOLD;
+
+  light_one (c, p->part, p->control, off);
   return off + AFTER_KNOB;
 }
 
@@ -204,7 +204,7 @@ static double
 call (HobCase *c, const Procedure *p, const HobControlDef *def)
 {
   const HobKind *kind = c->range->parts[p->part].kind;
-  gboolean full = g_str_equal (def->positions[p->position].name, AT_FULL_DIAL);
+  gboolean full = def->positions[p->position].role == HOB_POSITION_BROIL;
   double off = full ? BROIL_HOLD : CALL_HOLD;
   int dial = find_dial (kind);
 
@@ -221,17 +221,7 @@ light_all (HobCase *c, double off)
   int part = 0, control = 0;
 
   for (; next_control (c->range, HOB_EXERCISE_LIGHT, &part, &control); control++)
-    {
-      const HobControlDef *def = &c->range->parts[part].kind->controls[control];
-      int light = find_position (def, "light"), full = find_position (def, "high");
-
-      if (light < 0)
-        continue;
-      add_act (c, LIGHT_AT, part, control, def->positions[light].value);
-      if (full >= 0)
-        add_act (c, LIGHT_AT + LIGHT_HOLD, part, control, def->positions[full].value);
-      add_act (c, off, part, control, def->start);
-    }
+    light_one (c, part, control, off);
 }
 
 static double
@@ -279,7 +269,7 @@ add_acts (HobCase *c, const Procedure *p)
   def = &c->range->parts[p->part].kind->controls[p->control];
   switch (def->exercise)
     {
-    case HOB_EXERCISE_LIGHT: return light (c, p, def);
+    case HOB_EXERCISE_LIGHT: return light (c, p);
     case HOB_EXERCISE_CALL: return call (c, p, def);
     case HOB_EXERCISE_UNPLUG: return unplug (c, p, def);
     case HOB_EXERCISE_TRY: return try_position (c, p, def);

@@ -62,30 +62,50 @@ struct _HobFront
 
 G_DEFINE_FINAL_TYPE (HobFront, hob_front, GTK_TYPE_WIDGET)
 
-static gboolean
-is_switch (const HobControlDef *def)
-{
-  return def->dim == HOB_DIM_CHOICE && def->positions != NULL && def->positions[0].name != NULL
-         && def->positions[1].name != NULL && def->positions[2].name == NULL;
-}
-
-/* A kind with a display has keys, not a selector. */
 static Worked
-worked_by (const HobKind *kind, const HobControlDef *def)
+worked_by (const HobControlDef *def)
 {
-  if (is_switch (def))
-    return WORKED_SWITCH;
-  return def->dim == HOB_DIM_CHOICE && hob_kind_mode (kind, "display") >= 0 ? WORKED_KEYS
-                                                                            : WORKED_KNOB;
+  switch (def->role)
+    {
+    case HOB_CONTROL_KNOB:
+    case HOB_CONTROL_SELECTOR:
+    case HOB_CONTROL_DIAL:
+    case HOB_CONTROL_SET: return WORKED_KNOB;
+    case HOB_CONTROL_KEYS: return WORKED_KEYS;
+    case HOB_CONTROL_SWITCH:
+    case HOB_CONTROL_KEY:
+    case HOB_CONTROL_BUTTON:
+    case HOB_CONTROL_BREAKER:
+    case HOB_CONTROL_PLUG:
+    case HOB_CONTROL_VALVE:
+    case HOB_CONTROL_DOOR:
+    case HOB_CONTROL_LATCH:
+    case HOB_CONTROL_PERSON:
+    default: return WORKED_SWITCH;
+    }
 }
 
 static Section
-section_of (const HobKind *kind, const HobControlDef *def)
+section_of (const HobControlDef *def)
 {
-  if (is_switch (def))
-    return SECTION_AROUND;
-  return def->dim == HOB_DIM_NUMBER && (kind->flags & HOB_KIND_FRONT) != 0 ? SECTION_BURNERS
-                                                                           : SECTION_OVEN;
+  static const Section of_front[] = {
+    [HOB_FRONT_NONE] = SECTION_AROUND,
+    [HOB_FRONT_BURNERS] = SECTION_BURNERS,
+    [HOB_FRONT_OVEN] = SECTION_OVEN,
+    [HOB_FRONT_DOOR] = SECTION_AROUND,
+  };
+
+  return of_front[def->front];
+}
+
+/* The mode that a display shows; −1: it has none. */
+static int
+display_of (const HobKind *kind)
+{
+  for (int k = 0; k < kind->n_modes; k++)
+    if (kind->modes[k].display)
+      return k;
+  return -1;
 }
 
 /* "Left front", "Oven: dial". (transfer full) */
@@ -303,7 +323,7 @@ keys_cell (Control *control, const HobPart *part)
   GtkWidget *cell = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4),
             *label = hob_text_new ("", "display");
   g_autofree char *name = control_name (part, control->def);
-  Display display = { control->part, hob_kind_mode (part->kind, "display"), GTK_LABEL (label) };
+  Display display = { control->part, display_of (part->kind), GTK_LABEL (label) };
 
   control->widget = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   gtk_widget_add_css_class (control->widget, "linked");
@@ -330,7 +350,7 @@ add_control (HobFront *self, int part, int index)
   control->part = part;
   control->control = index;
   control->def = &hob_session_range (self->session)->parts[part].kind->controls[index];
-  control->worked = worked_by (hob_session_range (self->session)->parts[part].kind, control->def);
+  control->worked = worked_by (control->def);
   control->shown = NAN;
   g_ptr_array_add (self->controls, control);
   return control;
@@ -385,10 +405,10 @@ fill_section (HobFront *self, Section section, GtkWidget *box)
         const HobPart *part = &range->parts[p];
         Control *control;
 
-        if (section_of (part->kind, &part->kind->controls[k]) != section)
+        if (section_of (&part->kind->controls[k]) != section)
           continue;
         control = add_control (self, p, k);
-        put (box, cell_new (control, part), control->worked == WORKED_KEYS, &place);
+        put (box, cell_new (control, part), control->worked != WORKED_KNOB, &place);
         n++;
       }
   return n;

@@ -1,0 +1,62 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "base/units.h"
+
+/* Places: what surrounds a part.  A part with a place (house, cavity, burner) holds these; parts
+ * `in` it read and add.  "given": written by the owner in `give`, from states only.  "put": at its
+ * start (hob_places[]) before every evaluation, parts within add or raise in `rates`, the owner
+ * reads them in its own `rates` (parts within go first), `guard`, `flip`, `observe`. */
+typedef enum
+{
+  /* given */
+  HOB_PLACE_AIR,         /* K, what surrounds a part */
+  HOB_PLACE_AIR_LOW,     /* K, lower half (cavity) */
+  HOB_PLACE_AIR_HIGH,    /* K */
+  HOB_PLACE_WALL,        /* K, liner */
+  HOB_PLACE_FLOOR,       /* K, oven bottom */
+  HOB_PLACE_COMPARTMENT, /* K, where valves and wiring are */
+  HOB_PLACE_STIR,        /* 0…1, how the fan stirs the air */
+  HOB_PLACE_CAP_AWAY,    /* m, how much too far a burner cap is from an electrode's tip; +inf: none */
+  HOB_PLACE_CAP_FILM,    /* m of baked-on dirt where the spark lands */
+  /* put */
+  HOB_PLACE_HEAT,         /* W from flames and igniters, shared out by the owner as flame heat (gross) */
+  HOB_PLACE_HEAT_AIR,     /* W straight into the air (electric element, light) */
+  HOB_PLACE_HOT,          /* K, hottest bare surface (max) */
+  HOB_PLACE_GLOW_SHOWN,   /* K, hottest surface that an eye can see (max) */
+  HOB_PLACE_SPARK_RATE,   /* sparks/s at the right place (max) */
+  HOB_PLACE_SPARK_PHASE,  /* turns of the module whose sparks these are: pulse k at phase k */
+  HOB_PLACE_SPARK_KEY,    /* module's part index + 1 (0: no sparks) */
+  HOB_PLACE_SPARK_MISS,   /* chance that a pulse fails */
+  HOB_PLACE_SPARK_TIP,    /* electrode's part index + 1, and … */
+  HOB_PLACE_SPARK_CAP,    /* … the chance that a pulse jumps at the cap, not elsewhere */
+  HOB_PLACE_SPARK_ENERGY, /* J in the gap, each pulse */
+  HOB_PLACE_SPARK_GAP,    /* m */
+  HOB_PLACE_SPARK_OFFSET, /* 0…1, how far the spark (or igniter) is from its proper place */
+  HOB_PLACE_UNBURNT,      /* kg/s of fuel let out unburnt */
+  HOB_PLACE_BURNT,        /* kg/s of fuel burnt */
+  HOB_PLACE_FAN,          /* 0…1, stirring */
+  HOB_PLACE_OPEN,         /* 0…1, door open (1) or leaking (between) */
+  HOB_PLACE_BLOCKED,      /* 0…1, vent or the oven bottom's slots covered */
+  HOB_N_PLACE
+} HobPlaceSlot;
+
+/* How the contributions of several parts make one value. */
+typedef enum
+{
+  HOB_MERGE_GIVEN, /* the owner's alone */
+  HOB_MERGE_ADD,
+  HOB_MERGE_MAX,
+  HOB_MERGE_SPARK, /* that of the part whose HOB_PLACE_SPARK_RATE is the largest */
+} HobMerge;
+
+typedef struct
+{
+  const char *words;
+  HobDimension dim;
+  HobMerge merge;
+  double start;    /* before any part has put something in */
+  gboolean effect; /* follows from the current or gas of the part that puts it in, at that moment */
+} HobPlaceDef;
+
+extern const HobPlaceDef hob_places[HOB_N_PLACE];
