@@ -10,11 +10,21 @@
 /* Thirty years: far beyond any case, and whole milliseconds stay exact in a double. */
 #define LONGEST_TIME 1e9 /* s */
 
+/* The one variable that all threads share: it only counts. */
+guint64
+hob_serial_new (void)
+{
+  static gsize last;
+
+  return (guint64) g_atomic_pointer_add (&last, 1) + 1;
+}
+
 HobCase *
 hob_case_new (const HobRange *range)
 {
   HobCase *c = g_new0 (HobCase, 1);
 
+  c->serial = hob_serial_new ();
   c->range = range;
   c->acts = g_array_new (FALSE, TRUE, sizeof (HobAct));
   return c;
@@ -39,14 +49,50 @@ hob_case_free (HobCase *c)
   g_free (c);
 }
 
-void
-hob_case_add (HobCase *c, HobAct act)
+guint
+hob_case_place (const HobCase *c, gint64 ms)
 {
   guint at = c->acts->len;
 
-  while (at > 0 && g_array_index (c->acts, HobAct, at - 1).ms > act.ms)
+  while (at > 0 && g_array_index (c->acts, HobAct, at - 1).ms > ms)
     at--;
+  return at;
+}
+
+void
+hob_case_insert (HobCase *c, guint at, HobAct act)
+{
   g_array_insert_val (c->acts, at, act);
+  c->serial = hob_serial_new ();
+}
+
+void
+hob_case_remove (HobCase *c, guint at)
+{
+  g_array_remove_index (c->acts, at);
+  c->serial = hob_serial_new ();
+}
+
+void
+hob_case_add (HobCase *c, HobAct act)
+{
+  hob_case_insert (c, hob_case_place (c, act.ms), act);
+}
+
+gboolean
+hob_act_same (const HobAct *a, const HobAct *b)
+{
+  return a->ms == b->ms && a->what == b->what && a->part == b->part && a->index == b->index && a->value == b->value;
+}
+
+guint
+hob_case_common (const HobCase *a, const HobCase *b)
+{
+  guint n = MIN (a->acts->len, b->acts->len), at = 0;
+
+  while (at < n && hob_act_same (&g_array_index (a->acts, HobAct, at), &g_array_index (b->acts, HobAct, at)))
+    at++;
+  return at;
 }
 
 /* Takes @sentence over.  What a person typed stands in it: it stays one line of valid text. */

@@ -25,13 +25,18 @@ typedef struct
   double value;
 } HobAct;
 
-/* A case: what is done, in time order (stable), and the seed of chance. */
+/* A case: what is done, in time order (stable), and the seed of chance.  Change `acts` by the functions below only. */
 typedef struct
 {
   const HobRange *range; /* borrowed */
   GArray *acts;          /* HobAct, owned */
   guint64 seed;          /* 0: typical specimens */
+  guint64 serial;        /* of these acts: a new one with every change */
 } HobCase;
+
+/* A number that nothing else in this program has had or will have: whoever remembers a case or a run does so by its
+ * serial number, since an address is given out again. */
+guint64 hob_serial_new (void);
 
 HobCase *hob_case_new (const HobRange *range);
 HobCase *hob_case_copy (const HobCase *c);
@@ -39,6 +44,12 @@ void hob_case_free (HobCase *c);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobCase, hob_case_free)
 
 void hob_case_add (HobCase *c, HobAct act); /* keeps time order; after those of the same moment */
+void hob_case_insert (HobCase *c, guint at, HobAct act);
+void hob_case_remove (HobCase *c, guint at);
+guint hob_case_place (const HobCase *c, gint64 ms); /* behind the last act at or before @ms */
+gboolean hob_act_same (const HobAct *a, const HobAct *b);
+/* The first place where the acts of two cases are not the same; the length of the shorter if there is none. */
+guint hob_case_common (const HobCase *a, const HobCase *b);
 
 /* "TIME CONTROL=POSITION", "PART:FAULT[=SEVERITY][@TIME]", "PART.NAME=VALUE".
  * Errors: HOB_ERROR_USAGE (words), HOB_ERROR_NAME (range has not), HOB_ERROR_VALUE. */

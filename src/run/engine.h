@@ -56,11 +56,11 @@ struct _HobPlan
   double *atol;       /* n_y + HOB_N_LEDGER */
 
   /* block layout, in doubles */
-  int b_y, b_mode, b_ctl, b_p, b_q, b_watch;
+  int b_y, b_mode, b_ctl, b_p, b_q, b_flips, b_watch;
 };
 
 /* Header of a block. */
-enum { B_TIME, B_STEP, B_ACTS, B_HEADER };
+enum { B_TIME, B_STEP, B_ACTS, B_FLIP_SECOND, B_HEADER };
 
 struct _HobMoment
 {
@@ -89,14 +89,13 @@ struct _HobMoment
   gboolean gas_given; /* … as soon as the ducts there are known: the block brought p and q */
   double *p_known, *q_known;
   HobComplex *probe_g, *probe_v, *probe_inject;
-  gboolean gas_failed;
+  gboolean gas_failed; /* the last evaluation found no pressures */
   double t_last;   /* of the last evaluation; NaN: none */
   guint evaluations; /* so far, for counting the work */
   double *guard_start; /* per guard, at the step's start */
 
   /* where the parameters come from */
-  const HobCase *acts;
-  guint64 version; /* of the case */
+  guint64 case_serial;
   int n_acts;      /* applied */
   double *fault;   /* per part·fault: severity or NaN */
   int *fault0;
@@ -109,20 +108,26 @@ struct _HobMoment
   HobOdeStep step;
   double *span_y;
   double span_end;
-  const HobRun *span_run; /* whose record it stands in; NULL: none */
-  guint span_index;
-  guint64 span_version;
+  guint64 span_serial; /* of the run whose record it stands in; 0: none */
+  guint span_ordinal;
+
+  /* changes of modes */
+  double *before;     /* modes before a flip */
+  double flip_second; /* s, since when flips are counted: for a second, or since an act */
+  guint8 *flips;      /* per mode; n_flip_doubles in the block */
 };
 
 /* plan.c */
+int hob_plan_flip_doubles (const HobPlan *plan); /* that hold a byte for each mode */
 int hob_plan_block_doubles (const HobPlan *plan, int watch);
 
 /* eval.c: everything of the moment at (t, y), y of n_y + HOB_N_LEDGER doubles; NULL: its own. */
 void hob_moment_evaluate (HobMoment *m, double t, const double *y);
 void hob_moment_rates (double t, const double *y, double *dy, gpointer moment);
 /* Settings, faults, house, from the first n acts of a case. */
-void hob_moment_apply_acts (HobMoment *m, const HobCase *acts, guint64 version, int n);
+void hob_moment_apply_acts (HobMoment *m, const HobCase *acts, int n);
 void hob_moment_start (HobMoment *m);               /* states and modes at t = 0 */
+void hob_moment_forget_flips (HobMoment *m);        /* counts them from now on */
 void hob_moment_load (HobMoment *m, const double *block); /* y, modes, controls, pressures, flows */
 /* As a load of the block that was just stored from it: nothing is evaluated again. */
 void hob_moment_stay (HobMoment *m, const double *block);

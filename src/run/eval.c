@@ -157,6 +157,8 @@ hob_moment_new (const HobPlan *plan)
   m->span_y = g_new0 (double, n);
   m->block = g_new0 (double, at_least_one (plan->b_watch));
   m->guard_start = g_new0 (double, at_least_one (plan->n_guards));
+  m->before = g_new0 (double, at_least_one (plan->n_modes));
+  m->flips = (guint8 *) g_new0 (double, at_least_one (hob_plan_flip_doubles (plan)));
   m->t_last = NAN;
   bind_leads (m);
   for (int p = 0; p < range->n_parts; p++)
@@ -182,7 +184,7 @@ hob_moment_free (HobMoment *m)
                     m->probe_g, m->probe_v, m->probe_inject, m->duct, m->duct_start, m->p, m->p_start, m->p_known,
                     m->q, m->q_known, m->place, m->leads, m->lead_at, m->circuit_work, m->probe_work, m->gas_work,
                     m->fault0, m->fault, m->fault_order, m->step.memory, m->span_y, m->block,
-                    m->guard_start };
+                    m->guard_start, m->before, m->flips };
   for (guint k = 0; k < G_N_ELEMENTS (owned); k++)
     g_free (owned[k]);
   hob_plan_unref (m->plan);
@@ -262,16 +264,15 @@ derive_settings (HobMoment *m, const HobCase *acts, int n)
 /* Settings that are no controls never change between acts: derive them only when the number applied changes.  What is
  * set or hung at time 0 has been so before the run: all begins at rest with it. */
 void
-hob_moment_apply_acts (HobMoment *m, const HobCase *acts, guint64 version, int n)
+hob_moment_apply_acts (HobMoment *m, const HobCase *acts, int n)
 {
   const HobRange *range = m->plan->range;
 
   while (n < (int) acts->acts->len && g_array_index (acts->acts, HobAct, n).ms <= 0)
     n++;
-  if (m->acts == acts && m->version == version && m->n_acts == n && m->seed == acts->seed)
+  if (m->case_serial == acts->serial && m->n_acts == n && m->seed == acts->seed)
     return;
-  m->acts = acts;
-  m->version = version;
+  m->case_serial = acts->serial;
   m->n_acts = n;
   m->seed = acts->seed;
   m->t_last = NAN;
@@ -355,13 +356,29 @@ keep_gas (HobMoment *m)
   m->gas_given = FALSE;
 }
 
+/* Field by field: what fills the gaps between them is nobody's. */
+static gboolean
+same_duct (const HobDuct *a, const HobDuct *b)
+{
+  return a->law == b->law && a->area == b->area && a->bore == b->bore && a->length == b->length && a->set == b->set
+         && a->lockup == b->lockup && a->leak == b->leak;
+}
+
+static gboolean
+same_ducts (const HobDuct *a, const HobDuct *b, int n)
+{
+  for (int k = 0; k < n; k++)
+    if (!same_duct (&a[k], &b[k]))
+      return FALSE;
+  return TRUE;
+}
+
 /* Pressures start from those at the step's beginning, whatever was asked in between, so that a step gives the
  * same bits whenever it is taken again; the solution for the beginning's openings is kept. */
 static void
 solve_gas (HobMoment *m)
 {
   const HobPlan *plan = m->plan;
-  gsize ducts = sizeof (HobDuct) * (gsize) plan->n_gas_branches;
   gsize ports = sizeof (double) * (gsize) plan->n_ports;
   gsize flows = sizeof (double) * (gsize) plan->n_gas_branches;
 
@@ -373,16 +390,16 @@ solve_gas (HobMoment *m)
     }
   if (m->gas_given)
     keep_gas (m);
-  if (m->gas_known && memcmp (m->duct, m->duct_start, ducts) == 0)
+  m->gas_failed = FALSE;
+  if (m->gas_known && same_ducts (m->duct, m->duct_start, plan->n_gas_branches))
     {
       memcpy (m->p, m->p_known, ports);
       memcpy (m->q, m->q_known, flows);
       return;
     }
   memcpy (m->p, m->p_start, ports);
-  if (hob_gas_solve (plan->gas, m->duct, m->house.fuel, m->p, m->q, m->gas_work) < 0)
-    m->gas_failed = TRUE;
-  if (!m->gas_known)
+  m->gas_failed = hob_gas_solve (plan->gas, m->duct, m->house.fuel, m->p, m->q, m->gas_work) < 0;
+  if (!m->gas_known && !m->gas_failed)
     keep_gas (m);
 }
 
@@ -444,6 +461,9 @@ hob_moment_rates (double t, const double *y, double *dy, gpointer moment)
 
   hob_moment_evaluate (m, t, y);
   memcpy (dy, m->dy, sizeof (double) * (gsize) (m->plan->n_y + HOB_N_LEDGER));
+  /* Without pressures there are no rates: the step tries a smaller one. */
+  if (m->gas_failed)
+    dy[0] = NAN;
 }
 
 double
@@ -469,7 +489,15 @@ hob_moment_start (HobMoment *m)
   for (int p = 0; p < range->n_parts; p++)
     if (range->parts[p].kind->start != NULL)
       range->parts[p].kind->start (&m->part[p], m->y + m->plan->y0[p]);
+  hob_moment_forget_flips (m);
   m->t_last = NAN;
+}
+
+void
+hob_moment_forget_flips (HobMoment *m)
+{
+  m->flip_second = m->t;
+  memset (m->flips, 0, (gsize) m->plan->n_modes);
 }
 
 void
@@ -484,7 +512,6 @@ hob_moment_stay (HobMoment *m, const double *block)
   memcpy (m->p_start, m->p, sizeof (double) * (gsize) m->plan->n_ports);
   memcpy (m->block, block, sizeof (double) * (gsize) m->plan->b_watch);
   keep_gas (m);
-  m->gas_failed = FALSE;
 }
 
 /* The block's pressures and flows are the solution for the ducts that its state makes, which the first evaluation, at that
@@ -500,11 +527,12 @@ hob_moment_load (HobMoment *m, const double *block)
   memcpy (m->p_start, block + plan->b_p, sizeof (double) * (gsize) plan->n_ports);
   memcpy (m->p, block + plan->b_p, sizeof (double) * (gsize) plan->n_ports);
   memcpy (m->q, block + plan->b_q, sizeof (double) * (gsize) plan->n_gas_branches);
+  memcpy (m->flips, block + plan->b_flips, (gsize) plan->n_modes);
+  m->flip_second = block[B_FLIP_SECOND];
   if (block != m->block)
     memcpy (m->block, block, sizeof (double) * (gsize) plan->b_watch);
   m->gas_known = FALSE;
   m->gas_given = TRUE;
-  m->gas_failed = FALSE;
   m->t_last = NAN;
   m->t = block[B_TIME];
 }
@@ -520,4 +548,6 @@ hob_moment_store (const HobMoment *m, double *block)
   memcpy (block + plan->b_ctl, m->ctl, sizeof (double) * (gsize) plan->n_ctls);
   memcpy (block + plan->b_p, m->p, sizeof (double) * (gsize) plan->n_ports);
   memcpy (block + plan->b_q, m->q, sizeof (double) * (gsize) plan->n_gas_branches);
+  memcpy (block + plan->b_flips, m->flips, (gsize) plan->n_modes);
+  block[B_FLIP_SECOND] = m->flip_second;
 }

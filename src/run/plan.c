@@ -346,7 +346,8 @@ hob_plan_new (HobRange *range)
   plan->b_ctl = plan->b_mode + plan->n_modes;
   plan->b_p = plan->b_ctl + plan->n_ctls;
   plan->b_q = plan->b_p + plan->n_ports;
-  plan->b_watch = plan->b_q + plan->n_gas_branches;
+  plan->b_flips = plan->b_q + plan->n_gas_branches;
+  plan->b_watch = plan->b_flips + hob_plan_flip_doubles (plan);
   return plan;
 }
 
@@ -384,6 +385,12 @@ const HobRange *
 hob_plan_range (const HobPlan *plan)
 {
   return plan->range;
+}
+
+int
+hob_plan_flip_doubles (const HobPlan *plan)
+{
+  return (plan->n_modes + (int) sizeof (double) - 1) / (int) sizeof (double);
 }
 
 int

@@ -3,45 +3,75 @@
 
 /* Private to src/run: the record of a run.
  *
- * A run is a chain of blocks.  From one block the next follows by a pure function — one step of the integrator, up
- * to its end, the first guard or the next act on its dense output; or, where an act is due, that act alone — so any stretch can be
- * taken again with the same bits, and whoever asks for a time in between reads the step's dense output. */
+ * A run is a chain of blocks.  From one block the next follows by a pure function — one step of the
+ * integrator, up to its end, the first guard or the next act on its dense output; or, where an act
+ * is due, that act alone — so any stretch can be taken again with the same bits, and whoever asks
+ * for a time in between reads the step's dense output.
+ *
+ * Not every block is kept.  Each link has a cost, and of the cost so far, cut into equal gaps, the
+ * first block in each gap stays; the last block always does.  A record that grows too large doubles
+ * its gaps.  So the gaps are even over the whole record, and what it costs to take one again is
+ * bounded. */
 
 #include "run/engine.h"
 
 G_BEGIN_DECLS
 
+#define HOB_STEP_COST 8   /* of a step, and … */
+#define HOB_INSTANT_COST 1 /* … of an act: one evaluation or two */
+#define HOB_FIRST_GAP 64
+
 typedef struct
 {
-  double t0;
-  double *block; /* NULL: thinned out, follows from an earlier one */
-  double h;      /* s, of the step taken from here: taken again by that it is the same step at once */
+  double t0;      /* s */
+  double *block;  /* owned */
+  double h;       /* s, of the step taken from here: taken again by that it is the same step at once */
+  double end;     /* s, where that step was cut; NaN: nothing follows yet */
+  guint ordinal;  /* in the chain, blocks that are not kept counted too */
+  guint32 cost;   /* of the chain up to here */
+  guint32 before; /* of the chain up to the block before */
 } HobRecord;
+
+typedef struct
+{
+  HobEvent event;
+  guint ordinal; /* of the block that was made when it was told: it goes when that one does */
+} HobTold;
+
+/* An act put into the case, or taken out of it. */
+typedef struct
+{
+  HobAct act;
+  guint at;        /* its place among the acts */
+  gboolean out;
+  gboolean begins; /* the first of what one undo takes back */
+} HobChange;
 
 struct _HobRun
 {
   /*< owned >*/
   HobPlan *plan;
   HobCase *acts;
-  HobMoment *tip; /* works at the record's end */
-  GArray *records; /* HobRecord */
-  GArray *events;  /* HobEvent, in time order */
-  GPtrArray *undo; /* HobCase *, what it was before each act */
+  HobMoment *tip;  /* works at the record's end */
+  GArray *records; /* HobRecord, of the blocks that are kept */
+  GArray *events;  /* HobTold, in time order */
+  GArray *changes; /* HobChange: those done, then those undone */
   double *next_block;
-  double *before; /* modes before a flip */
-  int *flips;      /* per mode, in the second that began at flip_second */
   double *atol;    /* the plan's, in the same proportion to rtol as at 1e-4 */
   char *trouble;   /* why the record cannot go on; NULL: it can */
+  HobMoment *again; /* takes stretches again for readers; NULL: not yet needed */
+  double *again_block, *again_next;
 
   /*< borrowed >*/
   const HobWatch *watch;
 
-  guint64 version; /* of the acts: changes with every cut */
+  guint64 serial;  /* of what the record holds: a new one with every cut */
+  guint n_done;    /* changes; the rest are undone */
+  gboolean joined; /* the next change belongs to the one before it */
   double rtol;
-  double flip_second;
   gboolean stands; /* the tip stands, evaluated, where the last record begins */
-  gboolean muted;  /* a stretch is taken again: nothing is told */
-  gsize bytes;
+  gsize bytes, limit; /* of the records */
+  guint32 gap;
   HobRunCounters counters;
 };
 
@@ -53,19 +83,25 @@ struct _HobSpan
   double *y;
 };
 
-/* run.c: from @block, which the moment has loaded, to the next, which is written to run->next_block. FALSE: impossible. */
-gboolean hob_run_step (HobRun *run, HobMoment *m, const double *block);
+/* run.c: from @block, which the moment has loaded, to the next, which is written to @next.  Only the
+ * run's own tip tells events, counts, watches and gets into trouble.  FALSE: impossible. */
+gboolean hob_run_step (HobRun *run, HobMoment *m, const double *block, double *next);
 /* The integrator's step from the moment's block, of at most h s. FALSE: no step is possible. */
 gboolean hob_run_open_step (const HobRun *run, HobMoment *m, double h);
-/* Flips what is due at the moment's time until nothing is, the moment evaluated there; @changed: set if anything was.
- * FALSE: that never ends.  Whoever integrates by other means changes the discrete states by this. */
+/* Flips what is due at the moment's time until nothing is, the moment evaluated there; @changed: set
+ * if anything was.  FALSE: that never ends.  Whoever integrates by other means changes the discrete
+ * states by this. */
 gboolean hob_run_settle (HobRun *run, HobMoment *m, gboolean *changed);
-void hob_run_push (HobRun *run);
 gsize hob_run_block_size (const HobRun *run); /* bytes, watch included */
 void hob_run_begin (HobRun *run);
+void hob_run_load (const HobRun *run, HobMoment *m, const double *block);
+const HobAct *hob_run_next_act (const HobRun *run, const HobMoment *m);
 
 /* history.c */
-void hob_run_thin (HobRun *run);
-const HobAct *hob_run_next_act (const HobRun *run, const HobMoment *m);
+HobRecord *hob_run_last (const HobRun *run);
+void hob_run_push (HobRun *run, guint32 cost); /* a copy of next_block, which is @cost away */
+/* Drops what no longer holds: what came after t, and after the first @at acts. */
+void hob_run_cut (HobRun *run, guint at, double t);
+guint hob_run_record_at (const HobRun *run, double t); /* the last record at or before t */
 
 G_END_DECLS

@@ -17,25 +17,24 @@
 #define MOST_RETAKES 3
 #define STEP_AFTER_EVENT 0.5 /* s, at most */
 #define FIRST_STEP 0.05     /* s */
+#define MOST_BYTES (48u << 20) /* of a record */
 
 /* ---- Telling ---- */
 
 void
 hob_run_emit (HobRun *run, double t, HobEventClass what, int part, int index, double value)
 {
-  HobEvent event = { t, what, part, index, value };
+  HobTold told = { { t, what, part, index, value },
+                   run->records->len > 0 ? hob_run_last (run)->ordinal + 1 : 0 };
   guint at = run->events->len;
 
-  if (run->muted)
-    return;
   /* A watch finds some moments only afterwards: keep the order of time.  What is set or hung at time 0 was so all along;
    * it is told before what it brings about. */
   while (at > 0
-         && (g_array_index (run->events, HobEvent, at - 1).t > t
-             || (t <= 0 && what == HOB_EVENT_ACT
-                 && g_array_index (run->events, HobEvent, at - 1).what != HOB_EVENT_ACT)))
+         && (hob_run_event (run, at - 1)->t > t
+             || (t <= 0 && what == HOB_EVENT_ACT && hob_run_event (run, at - 1)->what != HOB_EVENT_ACT)))
     at--;
-  g_array_insert_val (run->events, at, event);
+  g_array_insert_val (run->events, at, told);
   run->counters.events++;
 }
 
@@ -43,26 +42,24 @@ static void
 tell_mode_changes (HobRun *run, HobMoment *m, int part)
 {
   const HobKind *kind = m->plan->range->parts[part].kind;
-  const double *mode = m->part[part].mode, *before = run->before + m->plan->mode0[part];
+  const double *mode = m->part[part].mode, *before = m->before + m->plan->mode0[part];
 
-  for (int k = 0; k < kind->n_modes; k++)
+  for (int k = 0; m == run->tip && k < kind->n_modes; k++)
     if (mode[k] != before[k] && kind->modes[k].words != NULL)
       hob_run_emit (run, m->t, HOB_EVENT_CHANGE, part, k, mode[k]);
 }
 
+/* Counted for a second, or since the last act: a hand may turn a knob as often as it likes. */
 static gboolean
-chatters (HobRun *run, HobMoment *m, int part)
+chatters (HobMoment *m, int part)
 {
   const HobKind *kind = m->plan->range->parts[part].kind;
   int first = m->plan->mode0[part];
 
-  if (fabs (m->t - run->flip_second) >= 1)
-    {
-      run->flip_second = m->t;
-      memset (run->flips, 0, sizeof (int) * (gsize) m->plan->n_modes);
-    }
+  if (fabs (m->t - m->flip_second) >= 1)
+    hob_moment_forget_flips (m);
   for (int k = 0; k < kind->n_modes; k++)
-    if (m->mode[first + k] != run->before[first + k] && ++run->flips[first + k] > MOST_FLIPS)
+    if (m->mode[first + k] != m->before[first + k] && ++m->flips[first + k] > MOST_FLIPS)
       return TRUE;
   return FALSE;
 }
@@ -72,6 +69,8 @@ give_up (HobRun *run, HobMoment *m, const GArray *parts, const char *what)
 {
   g_autoptr (GString) names = g_string_new (NULL);
 
+  if (m != run->tip)
+    return FALSE;
   for (guint k = 0; parts != NULL && k < parts->len; k++)
     {
       const char *id = m->plan->range->parts[g_array_index (parts, int, k)].id;
@@ -85,6 +84,25 @@ give_up (HobRun *run, HobMoment *m, const GArray *parts, const char *what)
   return FALSE;
 }
 
+/* The parts whose flow is another one every time it is looked for. */
+static gboolean
+no_pressures (HobRun *run, HobMoment *m)
+{
+  const HobPlan *plan = m->plan;
+  g_autoptr (GArray) parts = g_array_new (FALSE, FALSE, sizeof (int));
+  g_autofree double *q = g_memdup2 (m->q, sizeof (double) * (gsize) MAX (plan->n_gas_branches, 1));
+
+  hob_gas_solve (plan->gas, m->duct, m->house.fuel, m->p, m->q, m->gas_work);
+  for (int p = 0; p < plan->range->n_parts; p++)
+    for (int d = plan->duct0[p]; d < plan->duct0[p + 1]; d++)
+      if (!(fabs (m->q[d] - q[d]) <= 1e-6 * fabs (q[d])))
+        {
+          g_array_append_val (parts, p);
+          break;
+        }
+  return give_up (run, m, parts, _ ("the gas pressures cannot be found"));
+}
+
 /* ---- Instant changes ---- */
 
 static gboolean
@@ -93,11 +111,11 @@ flip (HobRun *run, HobMoment *m, HobGuardRef ref)
   const HobKind *kind = m->plan->range->parts[ref.part].kind;
   int first = m->plan->mode0[ref.part];
 
-  memcpy (run->before + first, m->mode + first, sizeof (double) * (gsize) kind->n_modes);
+  memcpy (m->before + first, m->mode + first, sizeof (double) * (gsize) kind->n_modes);
   kind->flip (&m->part[ref.part], ref.k, m->y + m->plan->y0[ref.part]);
   m->t_last = NAN;
   tell_mode_changes (run, m, ref.part);
-  return !chatters (run, m, ref.part);
+  return !chatters (m, ref.part);
 }
 
 /* Flips the guards that are due, in file order, and looks again, until none is.  Those due at the same look flip
@@ -112,6 +130,8 @@ hob_run_settle (HobRun *run, HobMoment *m, gboolean *changed)
       gboolean flipped = FALSE;
 
       hob_moment_evaluate (m, m->t, NULL);
+      if (m->gas_failed)
+        return no_pressures (run, m);
       for (int g = 0; g < m->plan->n_guards; g++)
         {
           HobGuardRef ref = m->plan->guards[g];
@@ -145,8 +165,10 @@ apply_act (HobRun *run, HobMoment *m, const HobAct *act)
 {
   if (act->what == HOB_ACT_CONTROL)
     m->ctl[m->plan->ctl0[act->part] + act->index] = act->value;
-  hob_run_emit (run, m->t, HOB_EVENT_ACT, act->part, (int) m->block[B_ACTS], act->value);
-  hob_moment_apply_acts (m, run->acts, run->version, (int) m->block[B_ACTS] + 1);
+  if (m == run->tip)
+    hob_run_emit (run, m->t, HOB_EVENT_ACT, act->part, (int) m->block[B_ACTS], act->value);
+  hob_moment_apply_acts (m, run->acts, (int) m->block[B_ACTS] + 1);
+  hob_moment_forget_flips (m);
   m->t_last = NAN;
   hob_moment_forget_gas (m);
 }
@@ -268,17 +290,19 @@ watch_span (HobRun *run, HobMoment *m, const HobOdeStep *step, double start, dou
 {
   HobSpan span = { m, step, start, end, m->span_y };
 
-  if (run->watch != NULL)
+  if (run->watch != NULL && m == run->tip)
     run->watch->step (run->watch->user, run, &span, run->next_block + m->plan->b_watch);
 }
 
 static void
-count_residuals (HobRun *run, const HobMoment *m)
+count_step (HobRun *run, const HobMoment *m, guint evaluations, guint rejected)
 {
   double ampere, largest, gas;
 
-  if (run->muted)
+  if (m != run->tip)
     return;
+  run->counters.evaluations += m->step.evaluations - evaluations;
+  run->counters.rejected += m->step.rejected - rejected;
   hob_moment_residuals (m, &ampere, &largest, &gas);
   run->counters.worst_residual = fmax (run->counters.worst_residual, ampere / fmax (largest, 0.1));
   run->counters.worst_gas = fmax (run->counters.worst_gas, gas);
@@ -287,15 +311,15 @@ count_residuals (HobRun *run, const HobMoment *m)
 
 /* The flow of the step: integrate, find the first guard, watch, flip, watch again, store. */
 gboolean
-hob_run_step (HobRun *run, HobMoment *m, const double *block)
+hob_run_step (HobRun *run, HobMoment *m, const double *block, double *next)
 {
   const HobPlan *plan = m->plan;
   const HobAct *act = hob_run_next_act (run, m);
   double t0 = m->block[B_TIME], h = m->block[B_STEP];
   gboolean changed = FALSE, acted = act != NULL && (double) act->ms / 1000.0 <= t0;
 
-  if (run->watch != NULL)
-    memcpy (run->next_block + plan->b_watch, block + plan->b_watch,
+  if (run->watch != NULL && m == run->tip)
+    memcpy (next + plan->b_watch, block + plan->b_watch,
             sizeof (double) * (gsize) run->watch->n_memory);
   if (acted)
     {
@@ -308,7 +332,8 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block)
       double end = step_to_guard (run, m);
 
       if (isnan (end))
-        return give_up (run, m, NULL, _ ("a rate is not finite or changes too fast to follow"));
+        return m->gas_failed ? no_pressures (run, m)
+                             : give_up (run, m, NULL, _ ("a rate is not finite or changes too fast to follow"));
       /* An act cuts the step on its dense output: what came before never depends on what was to come. */
       if (act != NULL && (double) act->ms / 1000.0 < end)
         {
@@ -316,9 +341,7 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block)
           move_within (m, end);
         }
       h = m->step.h_next;
-      run->counters.evaluations += m->step.evaluations - evaluations;
-      run->counters.rejected += m->step.rejected - rejected;
-      count_residuals (run, m);
+      count_step (run, m, evaluations, rejected);
       watch_span (run, m, &m->step, t0, end);
       move_within (m, end);
     }
@@ -329,9 +352,9 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block)
       watch_span (run, m, NULL, m->t, m->t);
       h = fmin (h, STEP_AFTER_EVENT);
     }
-  hob_moment_store (m, run->next_block);
-  run->next_block[B_STEP] = h;
-  run->next_block[B_ACTS] = block[B_ACTS] + acted;
+  hob_moment_store (m, next);
+  next[B_STEP] = h;
+  next[B_ACTS] = block[B_ACTS] + acted;
   return TRUE;
 }
 
@@ -366,14 +389,10 @@ hob_run_block_size (const HobRun *run)
 }
 
 void
-hob_run_push (HobRun *run)
+hob_run_load (const HobRun *run, HobMoment *m, const double *block)
 {
-  gsize size = hob_run_block_size (run);
-  HobRecord record = { run->next_block[B_TIME], g_memdup2 (run->next_block, size), 0 };
-
-  g_array_append_val (run->records, record);
-  run->bytes += size;
-  hob_run_thin (run);
+  hob_moment_apply_acts (m, run->acts, (int) block[B_ACTS]);
+  hob_moment_load (m, block);
 }
 
 void
@@ -382,22 +401,23 @@ hob_run_begin (HobRun *run)
   HobMoment *m = run->tip;
   gboolean changed = FALSE;
 
-  hob_moment_apply_acts (m, run->acts, run->version, 0);
+  hob_moment_apply_acts (m, run->acts, 0);
+  m->t = 0;
   hob_moment_start (m);
   memset (m->block, 0, sizeof (double) * (gsize) run->plan->b_watch);
-  m->t = 0;
   hob_moment_forget_gas (m);
   for (int k = 0; k < run->plan->n_ports; k++)
     m->p_start[k] = 0;
   hob_moment_evaluate (m, 0, NULL);
   hob_moment_open_ledger (m);
-  hob_run_settle (run, m, &changed);
+  if (!hob_run_settle (run, m, &changed))
+    changed = TRUE; /* the record begins all the same; it has a trouble and does not go on */
   hob_moment_store (m, run->next_block);
   run->next_block[B_STEP] = FIRST_STEP;
   run->next_block[B_ACTS] = 0;
   if (run->watch != NULL)
     run->watch->begin (run->watch->user, run, m, run->next_block + run->plan->b_watch);
-  hob_run_push (run);
+  hob_run_push (run, 0);
 }
 
 HobRun *
@@ -410,15 +430,14 @@ hob_run_new (HobPlan *plan, const HobCase *acts, const HobWatch *watch)
   run->acts = hob_case_copy (acts);
   run->watch = watch;
   run->atol = g_new (double, plan->n_y + HOB_N_LEDGER);
-  run->version = 1;
+  run->serial = hob_serial_new ();
+  run->limit = MOST_BYTES;
+  run->gap = HOB_FIRST_GAP;
   run->tip = hob_moment_new (plan);
   run->records = g_array_new (FALSE, FALSE, sizeof (HobRecord));
-  run->events = g_array_new (FALSE, FALSE, sizeof (HobEvent));
-  run->undo = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_case_free);
+  run->events = g_array_new (FALSE, FALSE, sizeof (HobTold));
+  run->changes = g_array_new (FALSE, FALSE, sizeof (HobChange));
   run->next_block = g_new0 (double, n);
-  run->before = g_new0 (double, plan->n_modes + 1);
-  run->flips = g_new0 (int, plan->n_modes + 1);
-  run->flip_second = -10;
   hob_run_set_tolerance (run, HOB_RUN_TOLERANCE);
   return run;
 }
@@ -432,12 +451,13 @@ hob_run_free (HobRun *run)
     g_free (g_array_index (run->records, HobRecord, k).block);
   g_array_unref (run->records);
   g_array_unref (run->events);
-  g_ptr_array_unref (run->undo);
+  g_array_unref (run->changes);
   g_free (run->next_block);
   g_free (run->atol);
-  g_free (run->before);
-  g_free (run->flips);
   g_free (run->trouble);
+  g_free (run->again_block);
+  g_free (run->again_next);
+  hob_moment_free (run->again);
   hob_moment_free (run->tip);
   hob_case_free (run->acts);
   hob_plan_unref (run->plan);
@@ -471,6 +491,13 @@ hob_run_counters (const HobRun *run)
   return run->counters;
 }
 
+void
+hob_run_set_limit (HobRun *run, gsize bytes)
+{
+  g_return_if_fail (run->records->len == 0);
+  run->limit = bytes;
+}
+
 static gboolean
 act_is_due (const HobRun *run, const HobRecord *last, double t)
 {
@@ -487,22 +514,22 @@ hob_run_advance (HobRun *run, double t, GError **error)
     hob_run_begin (run);
   while (run->trouble == NULL)
     {
-      const HobRecord *last = &g_array_index (run->records, HobRecord, run->records->len - 1);
+      HobRecord *last = hob_run_last (run);
+      gboolean instant;
 
       if (last->t0 >= t && !act_is_due (run, last, t))
         return HOB_RUN_OK;
       if (run->stands)
         hob_moment_stay (run->tip, last->block);
       else
-        {
-          hob_moment_apply_acts (run->tip, run->acts, run->version, (int) last->block[B_ACTS]);
-          hob_moment_load (run->tip, last->block);
-        }
-      run->stands = hob_run_step (run, run->tip, last->block);
+        hob_run_load (run, run->tip, last->block);
+      run->stands = hob_run_step (run, run->tip, last->block, run->next_block);
       if (!run->stands)
         continue;
-      g_array_index (run->records, HobRecord, run->records->len - 1).h = run->tip->step.h;
-      hob_run_push (run);
+      instant = run->next_block[B_TIME] <= last->t0;
+      last->h = run->tip->step.h;
+      last->end = run->next_block[B_TIME];
+      hob_run_push (run, instant ? HOB_INSTANT_COST : HOB_STEP_COST);
     }
   g_set_error_literal (error, HOB_ERROR, HOB_ERROR_IMPOSSIBLE, run->trouble);
   return HOB_RUN_IMPOSSIBLE;
@@ -511,5 +538,5 @@ hob_run_advance (HobRun *run, double t, GError **error)
 double
 hob_run_reached (const HobRun *run)
 {
-  return run->records->len == 0 ? 0 : g_array_index (run->records, HobRecord, run->records->len - 1).t0;
+  return run->records->len == 0 ? 0 : hob_run_last (run)->t0;
 }

@@ -107,6 +107,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobRun, hob_run_free)
 #define HOB_RUN_TOLERANCE 1e-6
 /* Before the first advance. */
 void hob_run_set_tolerance (HobRun *run, double rtol);
+/* Of memory that the record keeps; less makes looking back slower, and changes no bit.  Before the first advance. */
+void hob_run_set_limit (HobRun *run, gsize bytes);
 
 const HobPlan *hob_run_plan (const HobRun *run);
 const HobCase *hob_run_case (const HobRun *run);
@@ -114,18 +116,32 @@ const HobCase *hob_run_case (const HobRun *run);
 /* Makes sure that the record covers time t (s). On IMPOSSIBLE the record ends where it stands and @error names the parts. */
 HobRunStatus hob_run_advance (HobRun *run, double t, GError **error);
 double hob_run_reached (const HobRun *run); /* the record's end, s */
-/* The state at t ≤ reached, into @moment: from the record, which does not change. */
-void hob_run_read (HobRun *run, double t, HobMoment *moment);
+/* The state at t ≤ reached, into @moment: from the record, which does not change.  FALSE and a critical warning: a
+ * stretch of it could not be taken again. */
+gboolean hob_run_read (HobRun *run, double t, HobMoment *moment);
 /* Events with from < t ≤ to, in order; @first: index of the first, returns their number. */
 guint hob_run_events (const HobRun *run, double from, double to, guint *first);
 const HobEvent *hob_run_event (const HobRun *run, guint index);
 /* The first event after t within the record or up to `until` (advances as needed); FALSE: none. Acts, changes, symptoms. */
 gboolean hob_run_next_event (HobRun *run, double t, double until, HobEvent *event);
 
-/* An act at its own time: the record after it is cut; what was cut of acts after it is dropped and comes back with
- * one hob_run_undo. */
+/* ---- What is done ----
+ * Each of the three is one thing to undo, unless hob_run_join came before it. */
+
+/* An act at its own time: the record after it is cut, and acts that it held after it are dropped. */
 void hob_run_act (HobRun *run, HobAct act);
-gboolean hob_run_undo (HobRun *run);
+void hob_run_insert (HobRun *run, HobAct act);  /* at its own time; what was done later is done again */
+void hob_run_remove (HobRun *run, guint index); /* one of hob_run_case's acts, as if it had never been done */
+/* What is done next belongs to what was done last, and is undone with it: a turn of a knob. */
+void hob_run_join (HobRun *run);
+
+gboolean hob_run_can_undo (const HobRun *run);
+gboolean hob_run_can_redo (const HobRun *run);
+gboolean hob_run_undo (HobRun *run); /* FALSE: nothing to undo */
+gboolean hob_run_redo (HobRun *run);
+
+/* From now on the run of @acts (copied): its record is cut where they begin to differ.  Cannot be undone. */
+void hob_run_set_case (HobRun *run, const HobCase *acts);
 
 HobRunCounters hob_run_counters (const HobRun *run);
 
