@@ -38,11 +38,11 @@ load (const char *text)
 }
 
 static HobFaultTable *
-table_of (HobRange *range, const HobSymptomBook *book, GArray *hypotheses, int threads)
+table_of (HobRange *range, HobSymptomBook *book, GArray *hypotheses, int threads)
 {
-  g_autoptr (HobPlan) plan = hob_plan_new (range);
+  g_autoptr (HobBench) idle = hob_bench_new (book, range, NULL, NULL);
   g_autoptr (GError) error = NULL;
-  HobFaultTable *table = hob_fault_table_new_for (plan, book, hypotheses, threads, &error);
+  HobFaultTable *table = hob_fault_table_new_for (idle, hypotheses, threads, &error);
 
   g_assert_no_error (error);
   return table;
@@ -168,11 +168,10 @@ every_two_parts_make_pairs (void)
         "<wire id=\"w5\" from=\"house.earth\" to=\"c.body\" colour=\"GN\" gauge=\"14 AWG\" length=\"1 m\"/>"
         "</range>";
   g_autoptr (HobRange) range = load (two);
-  g_autoptr (HobPlan) plan = hob_plan_new (range);
-  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
+  g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
   g_autoptr (GArray) single = hob_hypotheses_single (range);
   g_autoptr (GError) error = NULL;
-  g_autoptr (HobFaultTable) table = hob_fault_table_new (plan, book, TRUE, &error);
+  g_autoptr (HobFaultTable) table = hob_fault_table_new (idle, TRUE, &error);
   g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   guint wanted = 0;
 

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "run/twin.h"
 #include "sheet/draw.h"
 #include <math.h>
 #include <string.h>

@@ -3,6 +3,7 @@
 /* Scenes: what a run looks like, against its healthy twin, and to the senses alone; what is drawn of it. */
 
 #include "config.h"
+#include "run/twin.h"
 #include "sheet/draw.h"
 #include <glib/gstdio.h>
 #include <math.h>

@@ -59,30 +59,29 @@ shipped_range (const char *name)
 /* ---- What they show ---- */
 
 char *
-symptoms_of (HobPlan *plan, const HobSymptomBook *book, const HobCase *acts, double until)
+symptoms_of (const HobBench *idle, const HobCase *acts, double until)
 {
-  return symptoms_and_hazards_of (plan, book, acts, until, NULL);
+  return symptoms_and_hazards_of (idle, acts, until, NULL);
 }
 
 char *
-symptoms_and_hazards_of (HobPlan *plan, const HobSymptomBook *book, const HobCase *acts, double until,
-                         HobHazards *hazards)
+symptoms_and_hazards_of (const HobBench *idle, const HobCase *acts, double until, HobHazards *hazards)
 {
-  g_autoptr (HobSymptomWatch) watch = hob_symptom_watch_new (book, plan);
-  g_autoptr (HobRun) run = hob_run_new (plan, acts, hob_symptom_watch_get (watch));
+  g_autoptr (HobBench) bench = hob_bench_again (idle, acts);
+  const HobRun *run = bench->run;
   g_autoptr (GError) error = NULL;
   GString *out = g_string_new (NULL);
   guint first, n;
 
-  hob_run_advance (run, until, &error);
+  hob_bench_advance (bench, until, &error);
   g_assert_no_error (error);
   if (hazards != NULL)
-    *hazards = hob_hazards_up_to (book, run, until);
+    *hazards = hob_hazards_up_to (bench->book, run, until);
   n = hob_run_events (run, -1, until, &first);
   for (guint k = first; k < first + n; k++)
     if (hob_run_event (run, k)->what == HOB_EVENT_SYMPTOM)
       {
-        g_string_append_printf (out, "%s ", hob_symptom_book_get (book, hob_run_event (run, k)->index)->id);
+        g_string_append_printf (out, "%s ", hob_symptom_book_get (bench->book, hob_run_event (run, k)->index)->id);
         hob_append_number (out, hob_run_event (run, k)->t);
         g_string_append_c (out, '\n');
       }

@@ -3,7 +3,7 @@
 
 /* What is shipped, as the folders have it: no test keeps a list of its own. */
 
-#include "symptoms/symptoms.h"
+#include "symptoms/bench.h"
 
 /* Names of the ranges in diagrams/, sorted, NULL-ended. (transfer full) */
 char **shipped_ranges (void);
@@ -14,10 +14,9 @@ char *shipped_range_text (const char *name);    /* its XML (transfer full) */
  * (transfer full) */
 HobCase *case_of (const HobRange *range, const char *procedure, const char *const *words, double *until);
 /* "ID TIME\n" of every symptom that begins, in order. (transfer full) */
-char *symptoms_of (HobPlan *plan, const HobSymptomBook *book, const HobCase *acts, double until);
+char *symptoms_of (const HobBench *idle, const HobCase *acts, double until);
 /* The same, and in @hazards all that held at any time. */
-char *symptoms_and_hazards_of (HobPlan *plan, const HobSymptomBook *book, const HobCase *acts, double until,
-                               HobHazards *hazards);
+char *symptoms_and_hazards_of (const HobBench *idle, const HobCase *acts, double until, HobHazards *hazards);
 
 /* Sweeps over many seeds, faults or pairs: the whole of it, or its fixed sample? */
 gboolean full_sweep (void);

@@ -49,9 +49,9 @@ look_through (const HobRun *run, const HobSymptomBook *book, const char *what)
 }
 
 static guint
-try_fault (const HobRange *range, HobPlan *plan, const HobSymptomBook *book, const HobSymptomWatch *watch,
-           const char *fault)
+try_fault (const HobBench *idle, const char *fault)
 {
+  const HobRange *range = hob_bench_range (idle);
   g_auto (GStrv) procedures = hob_procedure_names (range);
   const char *words[] = { fault, NULL };
   guint all = 0;
@@ -61,12 +61,12 @@ try_fault (const HobRange *range, HobPlan *plan, const HobSymptomBook *book, con
       double until = 0;
       g_autofree char *what = g_strdup_printf ("%s, %s", *p, fault);
       g_autoptr (HobCase) c = case_of (range, *p, words, &until);
-      g_autoptr (HobRun) run = hob_run_new (plan, c, hob_symptom_watch_get (watch));
+      g_autoptr (HobBench) bench = hob_bench_again (idle, c);
       g_autoptr (GError) error = NULL;
 
-      hob_run_advance (run, until, &error);
+      hob_bench_advance (bench, until, &error);
       g_assert_no_error (error);
-      all += look_through (run, book, what);
+      all += look_through (bench->run, bench->book, what);
     }
   return all;
 }
@@ -76,9 +76,7 @@ static void
 no_symptom_flickers (void)
 {
   g_autoptr (HobRange) range = shipped_range ("board-five");
-  g_autoptr (HobPlan) plan = hob_plan_new (range);
-  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
-  g_autoptr (HobSymptomWatch) watch = hob_symptom_watch_new (book, plan);
+  g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
   g_autoptr (GArray) all = hob_hypotheses_single (range);
   g_autoptr (GHashTable) tried = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   guint seen = 0;
@@ -89,7 +87,7 @@ no_symptom_flickers (void)
       g_autofree char *fault = hob_hypothesis_text (range, h);
 
       if (g_hash_table_add (tried, g_strdup_printf ("%s:%d", range->parts[h->part[0]].kind->name, h->fault[0])))
-        seen += try_fault (range, plan, book, watch, fault);
+        seen += try_fault (idle, fault);
     }
   g_assert_cmpuint (seen, >, 200);
 }

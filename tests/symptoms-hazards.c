@@ -24,8 +24,8 @@ static void
 clear_watched (Watched *w)
 {
   hob_run_free (w->run);
-  hob_symptom_watch_free (w->watch);
-  hob_symptom_book_free (w->book);
+  hob_symptom_watch_unref (w->watch);
+  hob_symptom_book_unref (w->book);
   hob_plan_unref (w->plan);
   hob_range_unref (w->range);
 }

@@ -119,11 +119,11 @@ case_with (const HobRange *range, const char *procedure, const char *const *what
 }
 
 static void
-shows (const HobRange *range, HobPlan *plan, const HobSymptomBook *book, guint i)
+shows (const HobBench *idle, guint i)
 {
   double until = 0;
-  g_autoptr (HobCase) c = case_with (range, known[i].procedure, known[i].what, &until);
-  g_autofree char *seen = symptoms_of (plan, book, c, until);
+  g_autoptr (HobCase) c = case_with (hob_bench_range (idle), known[i].procedure, known[i].what, &until);
+  g_autofree char *seen = symptoms_of (idle, c, until);
   g_autofree char *line = g_strdup_printf ("\n%s", seen), *wanted = g_strdup_printf ("\n%s ", known[i].shows);
 
   if (strstr (line, wanted) == NULL)
@@ -138,16 +138,15 @@ static void
 what_is_wrong_shows (void)
 {
   g_auto (GStrv) ranges = shipped_ranges ();
-  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
 
   for (int r = 0; ranges[r] != NULL; r++)
     {
       g_autoptr (HobRange) range = shipped_range (ranges[r]);
-      g_autoptr (HobPlan) plan = hob_plan_new (range);
+      g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
 
       for (guint i = 0; i < G_N_ELEMENTS (known); i++)
         if (g_str_equal (known[i].range, ranges[r]))
-          shows (range, plan, book, i);
+          shows (idle, i);
     }
 }
 
@@ -187,8 +186,7 @@ gas_that_has_gathered_goes_off_with_a_thump (void)
 {
   static const char *const acts[][3] = { { "0s knob-lf=high", "30s knob-lf=light" }, { "30s knob-lf=light" } };
   g_autoptr (HobRange) range = shipped_range ("dial-four");
-  g_autoptr (HobPlan) plan = hob_plan_new (range);
-  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
+  g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
 
   for (int k = 0; k < 2; k++)
     {
@@ -197,7 +195,7 @@ gas_that_has_gathered_goes_off_with_a_thump (void)
 
       for (int i = 0; acts[k][i] != NULL; i++)
         g_assert_true (hob_case_do (c, acts[k][i], NULL));
-      seen = symptoms_of (plan, book, c, 40);
+      seen = symptoms_of (idle, c, 40);
       g_assert_cmpint (strstr (seen, "late-light-thump") != NULL, ==, k == 0);
     }
 }
@@ -222,20 +220,19 @@ a_live_chassis_tingles (void)
   g_autofree char *cut = g_strndup (live, (gsize) (strstr (live, "<wire id=\"w5\"") - live));
   g_autofree char *text = g_strconcat (cut, "</range>", NULL);
   const char *const files[] = { text, live };
-  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
 
   for (int k = 0; k < 2; k++)
     {
       g_autoptr (HobRange) range = hob_range_load_memory (files[k], strlen (files[k]), "live.xml", NULL, &error);
-      g_autoptr (HobPlan) plan = NULL;
+      g_autoptr (HobBench) idle = NULL;
       g_autoptr (HobCase) c = NULL;
       g_autofree char *seen = NULL;
 
       g_assert_no_error (error);
-      plan = hob_plan_new (range);
+      idle = hob_bench_new (NULL, range, NULL, NULL);
       c = hob_case_new (range);
       g_assert_true (hob_case_do (c, "1s p=chassis", NULL));
-      seen = symptoms_of (plan, book, c, 5);
+      seen = symptoms_of (idle, c, 5);
       if (k == 0)
         g_assert_true (g_str_has_prefix (seen, "tingle 1.2"));
       else
@@ -247,14 +244,13 @@ static void
 a_hand_on_a_sound_range_feels_nothing (void)
 {
   g_autoptr (HobRange) range = shipped_range ("dial-four");
-  g_autoptr (HobPlan) plan = hob_plan_new (range);
-  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
+  g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
   g_autoptr (HobCase) c = hob_case_new (range);
   g_autofree char *seen = NULL;
 
   g_assert_true (hob_case_do (c, "1s person=chassis", NULL));
   g_assert_true (hob_case_do (c, "2s oven.mode=bake", NULL));
-  seen = symptoms_of (plan, book, c, 120);
+  seen = symptoms_of (idle, c, 120);
   g_assert_cmpstr (seen, ==, "");
 }
 
@@ -264,16 +260,15 @@ a_hand_on_a_sound_range_feels_nothing (void)
 static void
 renamed_ranges_show_the_same (void)
 {
-  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
   static const char *const procedures[] = { "all-off-1min", "light-knob-lf", "bake-350" };
   guint shown = 0;
   g_autofree char *text = shipped_range_text ("board-five");
   g_autoptr (HobRange) range = shipped_range ("board-five"), other = NULL;
   g_autoptr (GHashTable) names = renamed_ids (range, (guint64) g_test_rand_int ());
-  g_autoptr (HobPlan) plan = hob_plan_new (range), twin = NULL;
+  g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL), twin = NULL;
 
   other = renamed_range (text, names);
-  twin = hob_plan_new (other);
+  twin = hob_bench_new (NULL, other, NULL, NULL);
   for (int p = 0; p < range->n_parts; p++)
     for (int f = 0; f < range->parts[p].kind->n_faults; f++)
       for (guint k = 0; k < G_N_ELEMENTS (procedures) && hob_range_has_fault (range, p, f); k++)
@@ -286,8 +281,8 @@ renamed_ranges_show_the_same (void)
           g_autofree char *here = NULL, *there = NULL;
 
           until = MIN (until, 1500);
-          here = symptoms_of (plan, book, c, until);
-          there = symptoms_of (twin, book, d, until);
+          here = symptoms_of (idle, c, until);
+          there = symptoms_of (twin, d, until);
           shown += *here != '\0';
           g_assert_cmpstr (there, ==, here);
         }

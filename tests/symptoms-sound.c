@@ -18,8 +18,7 @@ typedef struct
 {
   char *name; /* (owned) */
   HobRange *range;
-  HobPlan *plan;
-  HobSymptomBook *book;
+  HobBench *idle;
   GStrv routines;
 } Bench;
 
@@ -28,8 +27,7 @@ bench_open (Bench *b, const char *name)
 {
   b->name = g_strdup (name);
   b->range = shipped_range (name);
-  b->plan = hob_plan_new (b->range);
-  b->book = hob_symptom_book_load (NULL, NULL);
+  b->idle = hob_bench_new (NULL, b->range, NULL, NULL);
   b->routines = hob_procedure_names (b->range);
 }
 
@@ -37,8 +35,7 @@ static void
 bench_close (Bench *b)
 {
   g_strfreev (b->routines);
-  hob_symptom_book_free (b->book);
-  hob_plan_unref (b->plan);
+  hob_bench_free (b->idle);
   hob_range_unref (b->range);
   g_free (b->name);
 }
@@ -53,7 +50,7 @@ expect_silence (const Bench *b, const char *routine, const char *const *house, g
   HobHazards hazards;
 
   acts->seed = seed;
-  seen = symptoms_and_hazards_of (b->plan, b->book, acts, until, &hazards);
+  seen = symptoms_and_hazards_of (b->idle, acts, until, &hazards);
   named = hob_hazards_names (hazards);
   if (*seen == '\0' && *named == '\0')
     return;

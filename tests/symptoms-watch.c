@@ -61,9 +61,9 @@ static void
 look_away (Look *l)
 {
   hob_run_free (l->run);
-  hob_symptom_watch_free (l->watch);
+  hob_symptom_watch_unref (l->watch);
   hob_plan_unref (l->plan);
-  hob_symptom_book_free (l->book);
+  hob_symptom_book_unref (l->book);
   hob_range_unref (l->range);
 }
 

@@ -5,7 +5,7 @@
 
 #include "range/range.h"
 #include "run/reading.h"
-#include "symptoms/symptoms.h"
+#include "symptoms/bench.h"
 
 G_BEGIN_DECLS
 
@@ -71,19 +71,6 @@ gboolean hob_args_units (const HobArgs *args, HobUnits *units, GError **error);
 HobRange *hob_cli_load (const char *word, GError **error);
 /* The CASE of the options. --procedure is taken where the command allows it; *until: its end, else left alone. */
 HobCase *hob_cli_case (const HobRange *range, const HobArgs *args, double *until, GError **error);
-
-/* A run with the book's watch. */
-typedef struct
-{
-  HobSymptomBook *book;   /* owned */
-  HobPlan *plan;          /* owned */
-  HobSymptomWatch *watch; /* owned */
-  HobRun *run;            /* owned */
-} HobSession;
-
-HobSession *hob_session_new (HobPlan *plan, const HobCase *acts, GError **error);
-void hob_session_free (HobSession *session);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSession, hob_session_free)
 
 /* "igniter-bake.current,cavity.air": pairs of part and quantity. */
 typedef struct

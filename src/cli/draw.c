@@ -167,13 +167,13 @@ draw_chart_on (cairo_t *cr, double w, double h, gpointer user)
 }
 
 static gboolean
-draw_chart (const HobRange *range, const HobArgs *args, const HobSession *session, HobRun *twin, const Wanted *w,
+draw_chart (const HobRange *range, const HobArgs *args, const HobBench *bench, HobRun *twin, const Wanted *w,
             GError **error)
 {
   const char *list = hob_args_get (args, HOB_OPTION_TRACE);
   g_autoptr (GArray) named = NULL, traces = NULL;
-  HobChart chart = { .to = MAX (w->at, 1), .cursor = NAN, .book = session->book, .titled = TRUE };
-  ChartJob job = { session->run, twin, chart, &w->look };
+  HobChart chart = { .to = MAX (w->at, 1), .cursor = NAN, .book = bench->book, .titled = TRUE };
+  ChartJob job = { bench->run, twin, chart, &w->look };
 
   if (list == NULL)
     traces = hob_chart_default_traces (range);
@@ -199,18 +199,15 @@ draw_chart (const HobRange *range, const HobArgs *args, const HobSession *sessio
 static gboolean
 draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w, GError **error)
 {
-  g_autoptr (HobPlan) plan = hob_plan_new (range);
-  g_autoptr (HobSession) session = hob_session_new (plan, acts, error);
-  g_autoptr (HobRun) twin = NULL;
+  g_autoptr (HobBench) bench = hob_bench_new (NULL, range, acts, error);
+  HobRun *twin;
 
-  if (session == NULL || hob_run_advance (session->run, w->at, error) != HOB_RUN_OK)
+  if (bench == NULL || hob_bench_advance (bench, w->at, error) != HOB_RUN_OK)
     return FALSE;
-  twin = hob_twin_new (plan, acts);
-  if (hob_run_advance (twin, w->at, error) != HOB_RUN_OK)
-    return FALSE;
+  twin = hob_bench_twin (bench);
   if (w->sheet == CHART)
-    return draw_chart (range, args, session, twin, w, error);
-  return draw_sheet (plan, session->run, twin, w, error);
+    return draw_chart (range, args, bench, twin, w, error);
+  return draw_sheet (bench->plan, bench->run, twin, w, error);
 }
 
 #define OPTIONS                                                                                                      \

@@ -90,33 +90,6 @@ hob_cli_case (const HobRange *range, const HobArgs *args, double *until, GError 
   return g_steal_pointer (&c);
 }
 
-HobSession *
-hob_session_new (HobPlan *plan, const HobCase *acts, GError **error)
-{
-  g_autoptr (HobSession) s = g_new0 (HobSession, 1);
-
-  s->book = hob_symptom_book_load (NULL, error);
-  if (s->book == NULL)
-    return NULL;
-  s->plan = hob_plan_ref (plan);
-  s->watch = hob_symptom_watch_new (s->book, plan);
-  s->run = hob_run_new (plan, acts, hob_symptom_watch_get (s->watch));
-  return g_steal_pointer (&s);
-}
-
-void
-hob_session_free (HobSession *session)
-{
-  if (session == NULL)
-    return;
-  hob_run_free (session->run);
-  hob_symptom_watch_free (session->watch);
-  if (session->plan != NULL)
-    hob_plan_unref (session->plan);
-  hob_symptom_book_free (session->book);
-  g_free (session);
-}
-
 static void
 clear_traced (gpointer item)
 {

@@ -3,6 +3,7 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "symptoms/look.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -12,7 +13,6 @@ typedef struct
 {
   HobTest *test;     /* owned */
   HobReading reading;
-  const char *seen;  /* borrowed; "seen", "not-seen" for a look, NULL for instruments */
 } Answer;
 
 static HobDimension
@@ -30,56 +30,26 @@ dimension_of (HobTestWhat what)
     }
 }
 
-/* Whether a person who looked on from the start has seen it by then. */
 static gboolean
-was_seen (const HobSession *s, int symptom, double t)
-{
-  guint first, n = hob_run_events (s->run, -1, t, &first);
-
-  for (guint k = first; k < first + n; k++)
-    if (hob_run_event (s->run, k)->what == HOB_EVENT_SYMPTOM && hob_run_event (s->run, k)->index == symptom)
-      return TRUE;
-  return FALSE;
-}
-
-static gboolean
-look (const HobSession *s, double t, Answer *answer, GError **error)
-{
-  int symptom = hob_symptom_book_find (s->book, answer->test->symptom);
-
-  if (symptom < 0)
-    {
-      g_autoptr (GPtrArray) names = g_ptr_array_new ();
-      const char *near;
-
-      for (int k = 0; k < hob_symptom_book_size (s->book); k++)
-        g_ptr_array_add (names, (gpointer) hob_symptom_book_get (s->book, k)->id);
-      g_ptr_array_add (names, NULL);
-      near = hob_near_miss (answer->test->symptom, (const char *const *) names->pdata);
-      if (near != NULL)
-        g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _("there is no symptom '%s'; did you mean '%s'?"),
-                     answer->test->symptom, near);
-      else
-        g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _("there is no symptom '%s'; see hob list symptoms"),
-                     answer->test->symptom);
-      return FALSE;
-    }
-  answer->seen = was_seen (s, symptom, t) ? "seen" : "not-seen";
-  answer->reading.answered = TRUE;
-  return TRUE;
-}
-
-static gboolean
-take (HobPlan *plan, const HobCase *base, Answer *answer, GError **error)
+take (const HobBench *idle, const HobCase *base, Answer *answer, GError **error)
 {
   double t;
   g_autoptr (HobCase) acts = hob_test_case (answer->test, base, &t);
-  g_autoptr (HobSession) s = hob_session_new (plan, acts, error);
+  g_autoptr (HobBench) bench = hob_bench_again (idle, acts);
 
-  if (s == NULL || hob_run_advance (s->run, t, error) != HOB_RUN_OK)
+  if (hob_run_advance (bench->run, t, error) != HOB_RUN_OK)
     return FALSE;
-  answer->reading = hob_reading_take (s->run, answer->test, t);
-  return answer->test->what != HOB_TEST_LOOK || look (s, t, answer, error);
+  if (answer->test->what == HOB_TEST_LOOK)
+    return hob_look (bench, answer->test, t, &answer->reading, error);
+  answer->reading = hob_reading_take (bench->run, answer->test, t);
+  return TRUE;
+}
+
+/* What was looked for and not read; NULL: an instrument was read. */
+static const char *
+seen_word (const Answer *a)
+{
+  return a->test->what != HOB_TEST_LOOK ? NULL : a->reading.value > 0 ? "seen" : "not-seen";
 }
 
 static void
@@ -87,13 +57,14 @@ append_row (GString *out, const HobRange *range, const Answer *a, HobUnits units
 {
   HobDimension dim = dimension_of (a->test->what);
   g_autofree char *test = hob_test_text (range, a->test);
+  const char *seen = seen_word (a);
 
   hob_csv_text (out, test, TRUE);
-  if (a->seen != NULL)
-    hob_csv_text (out, a->seen, FALSE);
+  if (seen != NULL)
+    hob_csv_text (out, seen, FALSE);
   else
     hob_csv_number (out, hob_convert (a->reading.value, dim, units), FALSE);
-  hob_csv_text (out, a->seen != NULL ? "" : hob_unit_sign (dim, units), FALSE);
+  hob_csv_text (out, seen != NULL ? "" : hob_unit_sign (dim, units), FALSE);
   hob_csv_text (out, a->reading.note != NULL ? a->reading.note : "", FALSE);
   g_string_append_c (out, '\n');
 }
@@ -101,6 +72,7 @@ append_row (GString *out, const HobRange *range, const Answer *a, HobUnits units
 static void
 append_line (GString *out, const HobRange *range, const Answer *a, HobUnits units)
 {
+  const char *seen = seen_word (a);
   g_autofree char *test = hob_test_text (range, a->test);
   g_autofree char *figure = hob_figure_text (a->reading.value, dimension_of (a->test->what), units, 4);
   const char *caution = hob_test_caution (range, a->test);
@@ -108,7 +80,7 @@ append_line (GString *out, const HobRange *range, const Answer *a, HobUnits unit
   if (!a->reading.answered)
     return;
   g_string_append_printf (out, "%s = %s\n", test,
-                          a->seen != NULL ? a->seen : isnan (a->reading.value) ? a->reading.note : figure);
+                          seen != NULL ? seen : isnan (a->reading.value) ? a->reading.note : figure);
   if (caution != NULL)
     g_string_append_printf (out, _("    Caution: %s.\n"), _(caution));
 }
@@ -131,7 +103,7 @@ print_answer (HobOutput *output, const HobRange *range, const Answer *a, gboolea
 static int
 answer_all (const HobArgs *args, HobRange *range, const HobCase *base, HobUnits units, GError **error)
 {
-  g_autoptr (HobPlan) plan = hob_plan_new (range);
+  g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, error);
   g_autoptr (HobOutput) output = hob_output_stdout ();
   gboolean csv = hob_args_has (args, HOB_OPTION_CSV);
   int status = 0;
@@ -146,7 +118,7 @@ answer_all (const HobArgs *args, HobRange *range, const HobCase *base, HobUnits 
       if (given->option != HOB_OPTION_TEST)
         continue;
       answer.test = hob_test_parse (range, given->value, error);
-      if (answer.test != NULL && take (plan, base, &answer, error) && !print_answer (output, range, &answer, csv, units))
+      if (answer.test != NULL && take (idle, base, &answer, error) && !print_answer (output, range, &answer, csv, units))
         status = 1;
       hob_test_free (answer.test);
     }

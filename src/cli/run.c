@@ -25,14 +25,14 @@ is_symptom (const HobEvent *e)
 }
 
 static char *
-event_id (const HobSession *s, const HobEvent *e)
+event_id (const HobBench *s, const HobEvent *e)
 {
   return is_symptom (e) ? g_strdup (hob_symptom_book_get (s->book, e->index)->id) : hob_event_id (s->run, e);
 }
 
 /* A symptom is worded by the book, at the part where it is seen. */
 static char *
-event_text (const HobSession *s, const HobEvent *e)
+event_text (const HobBench *s, const HobEvent *e)
 {
   const char *words;
 
@@ -45,7 +45,7 @@ event_text (const HobSession *s, const HobEvent *e)
 }
 
 static void
-append_event_row (GString *out, const HobSession *s, const HobEvent *e)
+append_event_row (GString *out, const HobBench *s, const HobEvent *e)
 {
   g_autofree char *id = event_id (s, e), *text = event_text (s, e);
 
@@ -57,7 +57,7 @@ append_event_row (GString *out, const HobSession *s, const HobEvent *e)
 }
 
 static void
-append_event_line (GString *out, const HobSession *s, const HobEvent *e)
+append_event_line (GString *out, const HobBench *s, const HobEvent *e)
 {
   g_autofree char *id = event_id (s, e), *text = event_text (s, e);
 
@@ -87,7 +87,7 @@ append_cautions (GString *out, HobHazards set)
 }
 
 static void
-write_events (HobOutput *output, const HobSession *s, double until, gboolean csv)
+write_events (HobOutput *output, const HobBench *s, double until, gboolean csv)
 {
   guint first, n = hob_run_events (s->run, -1, until, &first);
   GString *out = hob_output_text (output);
@@ -145,7 +145,7 @@ append_trace_row (GString *out, const HobRange *range, const GArray *traces, Hob
 /* Rows at 0, every, 2·every … to the end.  The run is asked for each in turn, so that what is read stands at its
  * tip; how often it is asked changes nothing in it. */
 static gboolean
-write_traces (HobOutput *output, const HobSession *s, const GArray *traces, double every, double until,
+write_traces (HobOutput *output, const HobBench *s, const GArray *traces, double every, double until,
               HobUnits units, GError **error)
 {
   g_autoptr (HobMoment) m = hob_moment_new (s->plan);
@@ -210,7 +210,7 @@ read_wanted (const HobRange *range, const HobArgs *args, Wanted *w, GError **err
 }
 
 static gboolean
-write_event_file (const HobArgs *args, const HobSession *s, double until, GError **error)
+write_event_file (const HobArgs *args, const HobBench *s, double until, GError **error)
 {
   const char *file = hob_args_get (args, HOB_OPTION_EVENTS);
   HobOutput *output;
@@ -233,7 +233,7 @@ may_write_events (const HobRange *range, const HobArgs *args, GError **error)
 }
 
 static void
-print_hash (const HobSession *s, double until)
+print_hash (const HobBench *s, double until)
 {
   g_autoptr (HobMoment) m = hob_moment_new (s->plan);
 
@@ -243,7 +243,7 @@ print_hash (const HobSession *s, double until)
 
 /* An impossible state ends the run: what came before it is still told. */
 static void
-run_and_write (const HobArgs *args, const HobSession *s, const Wanted *w, GError **error)
+run_and_write (const HobArgs *args, const HobBench *s, const Wanted *w, GError **error)
 {
   g_autoptr (HobOutput) output = hob_output_stdout ();
   g_autoptr (GError) impossible = NULL, wrong = NULL;
@@ -278,8 +278,7 @@ hob_command_run (char **words, GError **error)
   g_autoptr (HobArgs) args = hob_args_parse (words, OPTIONS, error);
   g_autoptr (HobRange) range = NULL;
   g_autoptr (HobCase) acts = NULL;
-  g_autoptr (HobPlan) plan = NULL;
-  g_autoptr (HobSession) session = NULL;
+  g_autoptr (HobBench) bench = NULL;
   Wanted wanted = { .until = NAN };
 
   if (args == NULL || !hob_args_words (args, 1, 1, "run RANGE [CASE] --until T", error)
@@ -291,10 +290,9 @@ hob_command_run (char **words, GError **error)
       g_clear_pointer (&wanted.traces, g_array_unref);
       return 0;
     }
-  plan = hob_plan_new (range);
-  session = hob_session_new (plan, acts, error);
-  if (session != NULL)
-    run_and_write (args, session, &wanted, error);
+  bench = hob_bench_new (NULL, range, acts, error);
+  if (bench != NULL)
+    run_and_write (args, bench, &wanted, error);
   g_clear_pointer (&wanted.traces, g_array_unref);
   return 0;
 }

@@ -27,25 +27,23 @@ hob_command_table (char **words, GError **error)
 {
   g_autoptr (HobArgs) args = hob_args_parse (words, HOB_BIT (HOB_OPTION_PAIRS), error);
   g_autoptr (HobRange) range = NULL;
-  g_autoptr (HobPlan) plan = NULL;
-  g_autoptr (HobSymptomBook) book = NULL;
+  g_autoptr (HobBench) idle = NULL;
   g_autoptr (HobFaultTable) table = NULL;
   HobOutput *output;
 
   if (args == NULL || !hob_args_words (args, 1, 1, "table RANGE [--pairs]", error))
     return 2;
   range = hob_cli_load (g_ptr_array_index (args->words, 0), error);
-  if (range == NULL || (book = hob_symptom_book_load (NULL, error)) == NULL)
+  if (range == NULL || (idle = hob_bench_new (NULL, range, NULL, error)) == NULL)
     return 1;
-  plan = hob_plan_new (range);
-  table = hob_fault_table_new (plan, book, hob_args_has (args, HOB_OPTION_PAIRS), error);
+  table = hob_fault_table_new (idle, hob_args_has (args, HOB_OPTION_PAIRS), error);
   if (table == NULL)
     return 1;
   output = hob_output_stdout ();
   g_string_append (hob_output_text (output), "fault,severity,procedure,symptom,first_s\n");
   for (guint k = 0; k < table->rows->len; k++)
     {
-      append_row (hob_output_text (output), range, book, table, &g_array_index (table->rows, HobTableRow, k));
+      append_row (hob_output_text (output), range, idle->book, table, &g_array_index (table->rows, HobTableRow, k));
       if (!hob_output_flush (output))
         break;
     }

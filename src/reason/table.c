@@ -50,10 +50,8 @@ pairs_of (const GArray *single)
 
 typedef struct
 {
-  HobPlan *plan;
-  const HobSymptomBook *book;
+  const HobBench *idle; /* each trial is the same range under its own case */
   const HobFaultTable *table;
-  const HobSymptomWatch *watch;
   GArray **rows;   /* per hypothesis; filled by the one thread that has it */
   GError *error;   /* of the first hypothesis that has one */
   guint error_at;
@@ -73,8 +71,8 @@ static gboolean
 try_procedure (const Work *work, int hypothesis, int procedure, GArray *rows, GError **error)
 {
   const HobHypothesis *h = &g_array_index (work->table->hypotheses, HobHypothesis, hypothesis);
-  g_autoptr (HobCase) acts = hob_case_new (hob_plan_range (work->plan));
-  g_autoptr (HobRun) run = NULL;
+  g_autoptr (HobCase) acts = hob_case_new (hob_bench_range (work->idle));
+  g_autoptr (HobBench) bench = NULL;
   g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (HobTableRow));
   double until;
   guint first, n;
@@ -84,13 +82,13 @@ try_procedure (const Work *work, int hypothesis, int procedure, GArray *rows, GE
       hob_case_add (acts, (HobAct){ 0, HOB_ACT_FAULT, h->part[k], h->fault[k], h->severity[k] });
   if (!hob_procedure_add (acts, work->table->procedures[procedure], &until, error))
     return FALSE;
-  run = hob_run_new (work->plan, acts, hob_symptom_watch_get (work->watch));
-  if (hob_run_advance (run, until, error) != HOB_RUN_OK)
+  bench = hob_bench_again (work->idle, acts);
+  if (hob_bench_advance (bench, until, error) != HOB_RUN_OK)
     return FALSE;
-  n = hob_run_events (run, -1, until, &first);
+  n = hob_run_events (bench->run, -1, until, &first);
   for (guint k = first; k < first + n; k++)
     {
-      const HobEvent *e = hob_run_event (run, k);
+      const HobEvent *e = hob_run_event (bench->run, k);
       HobTableRow row = { hypothesis, procedure, e->index, e->t };
       gboolean known = e->what != HOB_EVENT_SYMPTOM;
 
@@ -142,15 +140,14 @@ try_all (Work *work, int threads)
 }
 
 HobFaultTable *
-hob_fault_table_new_for (HobPlan *plan, const HobSymptomBook *book, GArray *hypotheses, int threads, GError **error)
+hob_fault_table_new_for (const HobBench *idle, GArray *hypotheses, int threads, GError **error)
 {
   HobFaultTable *table = g_new0 (HobFaultTable, 1);
-  g_autoptr (HobSymptomWatch) watch = hob_symptom_watch_new (book, plan);
-  Work work = { plan, book, table, watch, NULL, NULL, 0, { 0 } };
+  Work work = { .idle = idle, .table = table };
 
   g_mutex_init (&work.mutex);
   table->hypotheses = g_array_ref (hypotheses);
-  table->procedures = hob_procedure_names (hob_plan_range (plan));
+  table->procedures = hob_procedure_names (hob_bench_range (idle));
   table->rows = g_array_new (FALSE, FALSE, sizeof (HobTableRow));
   work.rows = g_new0 (GArray *, hypotheses->len + 1);
   try_all (&work, threads);
@@ -169,12 +166,12 @@ hob_fault_table_new_for (HobPlan *plan, const HobSymptomBook *book, GArray *hypo
 }
 
 HobFaultTable *
-hob_fault_table_new (HobPlan *plan, const HobSymptomBook *book, gboolean pairs, GError **error)
+hob_fault_table_new (const HobBench *idle, gboolean pairs, GError **error)
 {
-  g_autoptr (GArray) single = hob_hypotheses_single (hob_plan_range (plan));
+  g_autoptr (GArray) single = hob_hypotheses_single (hob_bench_range (idle));
   g_autoptr (GArray) all = pairs ? pairs_of (single) : g_array_ref (single);
 
-  return hob_fault_table_new_for (plan, book, all, 0, error);
+  return hob_fault_table_new_for (idle, all, 0, error);
 }
 
 void

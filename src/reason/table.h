@@ -4,7 +4,7 @@
 /* reason: what faults would show, and from what was seen back to the fault.  It knows faults by their place in the
  * tables of kinds and symptoms by their place in the book, and no one of either by name. */
 
-#include "symptoms/symptoms.h"
+#include "symptoms/bench.h"
 
 G_BEGIN_DECLS
 
@@ -34,12 +34,11 @@ typedef struct
 /* Every fault that can be hung on the range (or, with @pairs, every two on different parts), simulated in every procedure.
  * Work is spread over the machine's threads and merged in order: the table does not depend on their number.
  * @error: HOB_ERROR_IMPOSSIBLE where a run comes to a state that cannot be. (transfer full) */
-HobFaultTable *hob_fault_table_new (HobPlan *plan, const HobSymptomBook *book, gboolean pairs, GError **error);
+HobFaultTable *hob_fault_table_new (const HobBench *idle, gboolean pairs, GError **error);
 /* Every fault that can be hung on the range, alone and at its typical severity: HobHypothesis. (transfer full) */
 GArray *hob_hypotheses_single (const HobRange *range);
 /* The same table for @hypotheses alone, on @threads threads; 0: as many as the machine has. (transfer full) */
-HobFaultTable *hob_fault_table_new_for (HobPlan *plan, const HobSymptomBook *book, GArray *hypotheses, int threads,
-                                        GError **error);
+HobFaultTable *hob_fault_table_new_for (const HobBench *idle, GArray *hypotheses, int threads, GError **error);
 void hob_fault_table_free (HobFaultTable *table);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobFaultTable, hob_fault_table_free)
 

@@ -16,15 +16,15 @@ static const struct
 {
   const char *word;
   HobTestWhat what;
-  guint names;
+  guint names, most; /* how many names it takes */
   const char *usage;
 } tests[] = {
-  { "volts", HOB_TEST_VOLTS, 2, "volts A B" },
-  { "ohms", HOB_TEST_OHMS, 2, "ohms A B" },
-  { "amps", HOB_TEST_AMPS, 1, "amps WIRE-or-PART.TERMINAL-or-PART" },
-  { "pressure", HOB_TEST_PRESSURE, 1, "pressure PORT" },
-  { "temp", HOB_TEST_TEMP, 1, "temp QUANTITY" },
-  { "look", HOB_TEST_LOOK, 1, "look SYMPTOM" },
+  { "volts", HOB_TEST_VOLTS, 2, 2, "volts A B" },
+  { "ohms", HOB_TEST_OHMS, 2, 2, "ohms A B" },
+  { "amps", HOB_TEST_AMPS, 1, 1, "amps WIRE-or-PART.TERMINAL-or-PART" },
+  { "pressure", HOB_TEST_PRESSURE, 1, 1, "pressure PORT" },
+  { "temp", HOB_TEST_TEMP, 1, 1, "temp QUANTITY" },
+  { "look", HOB_TEST_LOOK, 1, 2, "look SYMPTOM[ PART]" },
 };
 
 /* Takes @sentence over; what a person typed stands in it. */
@@ -81,6 +81,15 @@ find_clamp (const HobRange *range, const char *name, HobTest *test, GError **err
 }
 
 static gboolean
+find_part (const HobRange *range, const char *name, HobTest *test, GError **error)
+{
+  test->part = hob_range_part (range, name);
+  return test->part >= 0
+         || refuse (error, HOB_ERROR_NAME,
+                    g_strdup_printf (_("this range has no part '%s'; see hob list RANGE terminals"), name));
+}
+
+static gboolean
 no_meter_on_lead (const HobRange *range, HobEnd end, GError **error)
 {
   if (!range->parts[end.part].kind->terminals[end.terminal].high_voltage)
@@ -108,7 +117,7 @@ find_names (const HobRange *range, HobTest *test, char **names, GError **error)
     case HOB_TEST_LOOK:
     default:
       test->symptom = g_strdup (names[0]);
-      return TRUE;
+      return names[1] == NULL || find_part (range, names[1], test, error);
     }
 }
 
@@ -125,9 +134,10 @@ parse_what (const HobRange *range, const char *text, HobTest *test, GError **err
   for (guint i = 0; i < G_N_ELEMENTS (tests) && words->len > 0; i++)
     if (g_str_equal (words->pdata[0], tests[i].word))
       {
-        if (words->len != tests[i].names + 1)
+        if (words->len < tests[i].names + 1 || words->len > tests[i].most + 1)
           return refuse (error, HOB_ERROR_USAGE, g_strdup_printf (_("'%s' is no test; write %s"), text, tests[i].usage));
         test->what = tests[i].what;
+        g_ptr_array_add (words, NULL);
         return find_names (range, test, (char **) words->pdata + 1, error);
       }
   return refuse (error, HOB_ERROR_USAGE,
@@ -235,7 +245,8 @@ append_names (GString *out, const HobRange *range, const HobTest *test)
       break;
     case HOB_TEST_LOOK:
     default:
-      g_string_append_printf (out, " %s", test->symptom);
+      g_string_append_printf (out, " %s%s%s", test->symptom, test->part >= 0 ? " " : "",
+                              test->part >= 0 ? range->parts[test->part].id : "");
     }
 }
 

@@ -13,7 +13,7 @@ typedef struct
   HobTestWhat what;
   HobEnd a, b;        /* terminals (volts, ohms), port (pressure), amps PART.TERMINAL (else part −1) */
   int wire;           /* amps: wire, or −1 */
-  int part, quantity; /* amps PART (quantity −1), temp; part −1 else */
+  int part, quantity; /* amps PART (quantity −1), temp, look at PART; part −1 else */
   char *symptom;      /* look; owned */
   HobCase *acts;      /* what is done first, at the run's own times; owned, may be empty */
   double time;        /* s, of the run; NaN: that of the case's last act */

@@ -68,7 +68,4 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobScene, hob_scene_free)
 /* Fills @scene from run at t and, unless NULL, its healthy twin at the same t. */
 void hob_scene_fill (HobScene *scene, HobRun *run, HobRun *twin, double t);
 
-/* The healthy twin of a run: the file as it stands, nominal house, the same control acts and seed. (transfer full) */
-HobRun *hob_twin_new (HobPlan *plan, const HobCase *acts);
-
 G_END_DECLS

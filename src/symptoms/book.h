@@ -60,6 +60,7 @@ typedef struct
 
 struct _HobSymptomBook
 {
+  gatomicrefcount refs;
   GPtrArray *entries; /* HobEntry *, owned: the symptoms */
   GPtrArray *hazards; /* HobEntry *, owned */
 };

@@ -489,6 +489,7 @@ load_data (const char *file, const char *data, gsize size, GError **error)
   xmlDoc *doc = parse (&r, data, size);
   gboolean good = FALSE;
 
+  g_atomic_ref_count_init (&book->refs);
   book->entries = g_ptr_array_new_with_free_func (free_entry);
   book->hazards = g_ptr_array_new_with_free_func (free_entry);
   if (r.doctype)
@@ -521,10 +522,17 @@ hob_symptom_book_load (const char *file, GError **error)
   return load_data (name, data, size, error);
 }
 
-void
-hob_symptom_book_free (HobSymptomBook *book)
+HobSymptomBook *
+hob_symptom_book_ref (HobSymptomBook *book)
 {
-  if (book == NULL)
+  g_atomic_ref_count_inc (&book->refs);
+  return book;
+}
+
+void
+hob_symptom_book_unref (HobSymptomBook *book)
+{
+  if (book == NULL || !g_atomic_ref_count_dec (&book->refs))
     return;
   g_clear_pointer (&book->entries, g_ptr_array_unref);
   g_clear_pointer (&book->hazards, g_ptr_array_unref);

@@ -19,8 +19,9 @@ typedef struct
 typedef struct _HobSymptomBook HobSymptomBook; /* data/symptoms.xml; immutable */
 
 HobSymptomBook *hob_symptom_book_load (const char *file, GError **error); /* NULL file: the shipped one */
-void hob_symptom_book_free (HobSymptomBook *book);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSymptomBook, hob_symptom_book_free)
+HobSymptomBook *hob_symptom_book_ref (HobSymptomBook *book);
+void hob_symptom_book_unref (HobSymptomBook *book);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSymptomBook, hob_symptom_book_unref)
 int hob_symptom_book_size (const HobSymptomBook *book);
 const HobSymptom *hob_symptom_book_get (const HobSymptomBook *book, int index);
 int hob_symptom_book_find (const HobSymptomBook *book, const char *id); /* −1 */
@@ -28,8 +29,9 @@ int hob_symptom_book_find (const HobSymptomBook *book, const char *id); /* −1 
 /* The watch for one plan: conditions bound to its parts.  Event index = symptom index, part = where it is seen. */
 typedef struct _HobSymptomWatch HobSymptomWatch;
 HobSymptomWatch *hob_symptom_watch_new (const HobSymptomBook *book, const HobPlan *plan);
-void hob_symptom_watch_free (HobSymptomWatch *watch);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSymptomWatch, hob_symptom_watch_free)
+HobSymptomWatch *hob_symptom_watch_ref (HobSymptomWatch *watch);
+void hob_symptom_watch_unref (HobSymptomWatch *watch);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSymptomWatch, hob_symptom_watch_unref)
 const HobWatch *hob_symptom_watch_get (const HobSymptomWatch *watch); /* borrowed */
 
 /* Symptoms present at time t of a run made with that watch: indices of their begin events in hob_run_event. (transfer full) */

@@ -59,6 +59,7 @@ enum { I_BEGAN, I_BROKEN, I_TIMES, I_CAME_TRUE, I_SIZE };
 
 struct _HobSymptomWatch
 {
+  gatomicrefcount owners;
   HobWatch watch;
   HobPlan *plan;      /* owned reference */
   GArray *refs;       /* Ref */
@@ -583,6 +584,7 @@ hob_symptom_watch_new (const HobSymptomBook *book, const HobPlan *plan)
 {
   HobSymptomWatch *w = g_new0 (HobSymptomWatch, 1);
 
+  g_atomic_ref_count_init (&w->owners);
   w->plan = hob_plan_ref ((HobPlan *) plan);
   w->refs = g_array_new (FALSE, TRUE, sizeof (Ref));
   w->predicates = g_array_new (FALSE, TRUE, sizeof (Predicate));
@@ -598,10 +600,17 @@ hob_symptom_watch_new (const HobSymptomBook *book, const HobPlan *plan)
   return w;
 }
 
-void
-hob_symptom_watch_free (HobSymptomWatch *watch)
+HobSymptomWatch *
+hob_symptom_watch_ref (HobSymptomWatch *watch)
 {
-  if (watch == NULL)
+  g_atomic_ref_count_inc (&watch->owners);
+  return watch;
+}
+
+void
+hob_symptom_watch_unref (HobSymptomWatch *watch)
+{
+  if (watch == NULL || !g_atomic_ref_count_dec (&watch->owners))
     return;
   g_array_unref (watch->refs);
   g_array_unref (watch->predicates);

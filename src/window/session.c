@@ -133,7 +133,7 @@ drop_range (HobSession *self)
   g_clear_pointer (&self->moment, hob_moment_free);
   g_clear_pointer (&self->run, hob_run_free);
   g_clear_pointer (&self->twin, hob_run_free);
-  g_clear_pointer (&self->watch, hob_symptom_watch_free);
+  g_clear_pointer (&self->watch, hob_symptom_watch_unref);
   g_clear_pointer (&self->plan, hob_plan_unref);
   g_clear_pointer (&self->range, hob_range_unref);
   g_array_set_size (self->done, 0);
@@ -625,7 +625,7 @@ hob_session_finalize (GObject *object)
 
   drop_range (self);
   g_clear_pointer (&self->done, g_array_unref);
-  g_clear_pointer (&self->book, hob_symptom_book_free);
+  g_clear_pointer (&self->book, hob_symptom_book_unref);
   G_OBJECT_CLASS (hob_session_parent_class)->finalize (object);
 }
 

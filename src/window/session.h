@@ -4,6 +4,7 @@
 /* What the window shows: one range, its run and its healthy twin, and the moment that is looked at.
  * No widget here.  Time stands on whole milliseconds, so that an act of now is seen now. */
 
+#include "run/twin.h"
 #include "sheet/scene.h"
 #include "symptoms/symptoms.h"
 #include <glib-object.h>

@@ -4,6 +4,7 @@
  * A frame beyond an empty window may take 4 ms; the ratio to an empty frame's fill says it on any machine. */
 
 #include "config.h"
+#include "run/twin.h"
 #include "sheet/draw.h"
 #include <stdio.h>
 #include <stdlib.h>

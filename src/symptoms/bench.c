@@ -1,0 +1,166 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "symptoms/bench.h"
+
+#include <math.h>
+
+static HobBench *
+bench_of (HobSymptomBook *book, HobPlan *plan, HobSymptomWatch *watch, const HobCase *acts)
+{
+  HobBench *bench = g_new0 (HobBench, 1);
+
+  bench->book = book;
+  bench->plan = plan;
+  bench->watch = watch;
+  bench->run = hob_run_new (plan, acts, hob_symptom_watch_get (watch));
+  return bench;
+}
+
+HobBench *
+hob_bench_new (HobSymptomBook *book, HobRange *range, const HobCase *acts, GError **error)
+{
+  g_autoptr (HobCase) nothing = hob_case_new (range);
+  HobSymptomBook *own = book != NULL ? hob_symptom_book_ref (book) : hob_symptom_book_load (NULL, error);
+  HobPlan *plan;
+
+  if (own == NULL)
+    return NULL;
+  plan = hob_plan_new (range);
+  return bench_of (own, plan, hob_symptom_watch_new (own, plan), acts != NULL ? acts : nothing);
+}
+
+HobBench *
+hob_bench_again (const HobBench *bench, const HobCase *acts)
+{
+  return bench_of (hob_symptom_book_ref (bench->book), hob_plan_ref (bench->plan),
+                   hob_symptom_watch_ref (bench->watch), acts);
+}
+
+void
+hob_bench_free (HobBench *bench)
+{
+  if (bench == NULL)
+    return;
+  hob_run_free (bench->run);
+  hob_run_free (bench->twin);
+  hob_symptom_watch_unref (bench->watch);
+  hob_plan_unref (bench->plan);
+  hob_symptom_book_unref (bench->book);
+  g_free (bench);
+}
+
+const HobRange *
+hob_bench_range (const HobBench *bench)
+{
+  return hob_plan_range (bench->plan);
+}
+
+HobMoment *
+hob_bench_moment_new (const HobBench *bench)
+{
+  return hob_moment_new (bench->plan);
+}
+
+HobRun *
+hob_bench_twin (HobBench *bench)
+{
+  if (bench->twin == NULL)
+    bench->twin = hob_twin_new (bench->plan, hob_run_case (bench->run));
+  (void) hob_run_advance (bench->twin, hob_run_reached (bench->run), NULL);
+  return bench->twin;
+}
+
+/* ---- Time ---- */
+
+HobRunStatus
+hob_bench_advance (HobBench *bench, double t, GError **error)
+{
+  HobRunStatus status = hob_run_advance (bench->run, t, error);
+
+  if (bench->twin != NULL && status == HOB_RUN_OK)
+    (void) hob_run_advance (bench->twin, t, NULL);
+  return status;
+}
+
+double
+hob_bench_reached (const HobBench *bench)
+{
+  double run = hob_run_reached (bench->run);
+
+  return bench->twin != NULL ? fmin (run, hob_run_reached (bench->twin)) : run;
+}
+
+/* ---- What is done ---- */
+
+/* The twin does what the run does, as far as it is for a hand to do. */
+static void
+let_twin_follow (HobBench *bench)
+{
+  g_autoptr (HobCase) acts = NULL;
+
+  if (bench->twin == NULL)
+    return;
+  acts = hob_twin_case (hob_run_case (bench->run));
+  hob_run_set_case (bench->twin, acts);
+}
+
+void
+hob_bench_act (HobBench *bench, HobAct act)
+{
+  hob_run_act (bench->run, act);
+  let_twin_follow (bench);
+}
+
+void
+hob_bench_insert (HobBench *bench, HobAct act)
+{
+  hob_run_insert (bench->run, act);
+  let_twin_follow (bench);
+}
+
+void
+hob_bench_remove (HobBench *bench, guint index)
+{
+  hob_run_remove (bench->run, index);
+  let_twin_follow (bench);
+}
+
+void
+hob_bench_join (HobBench *bench)
+{
+  hob_run_join (bench->run);
+}
+
+gboolean
+hob_bench_undo (HobBench *bench)
+{
+  gboolean any = hob_run_undo (bench->run);
+
+  let_twin_follow (bench);
+  return any;
+}
+
+gboolean
+hob_bench_redo (HobBench *bench)
+{
+  gboolean any = hob_run_redo (bench->run);
+
+  let_twin_follow (bench);
+  return any;
+}
+
+/* ---- What was noticed ---- */
+
+gboolean
+hob_bench_noticed (const HobBench *bench, int symptom, int part, double t)
+{
+  guint first, n = hob_run_events (bench->run, -1, t, &first);
+
+  for (guint k = first; k < first + n; k++)
+    {
+      const HobEvent *event = hob_run_event (bench->run, k);
+
+      if (event->what == HOB_EVENT_SYMPTOM && event->index == symptom && (part < 0 || event->part == part))
+        return TRUE;
+    }
+  return FALSE;
+}

@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* All that belongs to one range at work: what can be noticed, the range compiled, its run under the
+ * eyes of a watch, and the twin that shows how it should be.  What is done is done to both. */
+
+#include "run/twin.h"
+#include "symptoms/symptoms.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  /*< owned; read them, and run->… through the functions of run.h that change nothing >*/
+  HobSymptomBook *book;
+  HobPlan *plan;
+  HobSymptomWatch *watch;
+  HobRun *run;
+  HobRun *twin; /* NULL until somebody asks for it */
+} HobBench;
+
+/* @book: NULL loads the shipped one.  @acts is copied; NULL: nothing is done.  Takes references. */
+HobBench *hob_bench_new (HobSymptomBook *book, HobRange *range, const HobCase *acts, GError **error);
+/* The same range, compiled once, under another case.  For another thread too. */
+HobBench *hob_bench_again (const HobBench *bench, const HobCase *acts);
+void hob_bench_free (HobBench *bench);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobBench, hob_bench_free)
+
+const HobRange *hob_bench_range (const HobBench *bench);
+HobMoment *hob_bench_moment_new (const HobBench *bench); /* (transfer full) */
+/* As far as the run has come.  Borrowed. */
+HobRun *hob_bench_twin (HobBench *bench);
+
+/* The run, and the twin if there is one, cover time t. */
+HobRunStatus hob_bench_advance (HobBench *bench, double t, GError **error);
+double hob_bench_reached (const HobBench *bench); /* both do, s */
+
+/* As hob_run_act …: one thing to undo each, unless hob_bench_join came before it. */
+void hob_bench_act (HobBench *bench, HobAct act);
+void hob_bench_insert (HobBench *bench, HobAct act);
+void hob_bench_remove (HobBench *bench, guint index);
+void hob_bench_join (HobBench *bench);
+gboolean hob_bench_undo (HobBench *bench);
+gboolean hob_bench_redo (HobBench *bench);
+
+/* Whether @symptom (index in the book) was noticed by time t, at @part, or anywhere for −1. */
+gboolean hob_bench_noticed (const HobBench *bench, int symptom, int part, double t);
+
+G_END_DECLS
