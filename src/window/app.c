@@ -3,6 +3,7 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "window/keys.h"
 #include "window/window.h"
 
 #define DEFAULT_RANGE "dial-four"
@@ -19,14 +20,14 @@ G_DEFINE_FINAL_TYPE (HobApp, hob_app, GTK_TYPE_APPLICATION)
 /* ---- The words of the command ---- */
 
 static const GOptionEntry options[] = {
-  { "do", 0, 0, G_OPTION_ARG_STRING_ARRAY, NULL, N_ ("What a hand does: \"60s oven.mode=bake\""),
+  { "do", 0, 0, G_OPTION_ARG_STRING_ARRAY, NULL, N_ ("What you do: \"60s oven.mode=bake\""),
     N_ ("\"TIME CONTROL=POSITION\"") },
-  { "fault", 0, 0, G_OPTION_ARG_STRING_ARRAY, NULL, N_ ("Hang a fault"),
+  { "fault", 0, 0, G_OPTION_ARG_STRING_ARRAY, NULL, N_ ("Add a fault"),
     N_ ("PART:FAULT[=SEVERITY][@TIME]") },
   { "setting", 0, 0, G_OPTION_ARG_STRING_ARRAY, NULL, N_ ("Change a setting"),
     N_ ("PART.NAME=VALUE") },
-  { "seed", 0, 0, G_OPTION_ARG_STRING, NULL, N_ ("Other specimens, another chance"), N_ ("N") },
-  { "version", 0, 0, G_OPTION_ARG_NONE, NULL, N_ ("Say the version"), NULL },
+  { "seed", 0, 0, G_OPTION_ARG_STRING, NULL, N_ ("Another unit, other chances"), N_ ("N") },
+  { "version", 0, 0, G_OPTION_ARG_NONE, NULL, N_ ("Show the version"), NULL },
   { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, NULL, NULL, N_ ("[RANGE]") },
   { NULL },
 };
@@ -56,7 +57,7 @@ add_seed (HobCase *acts, GVariantDict *given, GError **error)
   if (g_ascii_string_to_unsigned (text, 10, 0, G_MAXUINT64, &acts->seed, NULL))
     return TRUE;
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("--seed '%s' is no whole number; write digits only"), text);
+               _ ("--seed '%s' is not a whole number; use digits only"), text);
   return FALSE;
 }
 
@@ -71,37 +72,71 @@ range_word (GVariantDict *given, const char **word, GError **error)
   *word = words[0];
   if (words[1] == NULL)
     return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _ ("'%s' is one range too many; name one"),
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _ ("'%s' is a second range; name only one"),
                words[1]);
   return FALSE;
 }
 
-/* The session that the words ask for; NULL and @error where they are off. */
-static HobSession *
-open_session (GVariantDict *given, GError **error)
+static HobCase *
+case_of (GVariantDict *given, const HobRange *range, GError **error)
 {
-  g_autoptr (HobSession) session = NULL;
+  g_autoptr (HobCase) acts = hob_case_new (range);
+
+  if (add_all (acts, given, "do", hob_case_do, error)
+      && add_all (acts, given, "fault", hob_case_fault, error)
+      && add_all (acts, given, "setting", hob_case_setting, error)
+      && add_seed (acts, given, error))
+    return g_steal_pointer (&acts);
+  return NULL;
+}
+
+/* ---- Opening windows ---- */
+
+/* A window on what was read.  Where that is broken, the shipped range is behind the list of what is
+ * wrong; then @acts is NULL. */
+static gboolean
+open_window (HobApp *self, const HobOpening *opening, const HobCase *acts, GError **error)
+{
+  g_autoptr (HobSession) session = hob_session_new (error);
+  g_autofree char *file = hob_range_locate (DEFAULT_RANGE);
   g_autoptr (HobRange) range = NULL;
-  g_autoptr (HobCase) acts = NULL;
+  HobWindow *window;
+
+  if (session == NULL)
+    return FALSE;
+  range = opening->range != NULL ? hob_range_ref (opening->range)
+                                 : hob_range_load (file, NULL, error);
+  if (range == NULL)
+    return FALSE;
+  hob_session_open (session, range, acts);
+  window = hob_window_new (GTK_APPLICATION (self), session, self->style);
+  hob_window_show_opening (window, opening);
+  gtk_window_present (GTK_WINDOW (window));
+  return TRUE;
+}
+
+/* A file that is there opens a window, whatever is wrong with it; a name that means nothing is an
+ * error of the command's words. */
+static gboolean
+open_words (HobApp *self, GVariantDict *given, GError **error)
+{
   g_autofree char *file = NULL;
+  g_autoptr (HobOpening) opening = NULL;
+  g_autoptr (HobCase) acts = NULL;
   const char *word;
 
   if (!range_word (given, &word, error))
-    return NULL;
+    return FALSE;
   file = hob_range_locate (word);
-  range = hob_range_load (file, NULL, error);
-  if (range == NULL)
-    return NULL;
-  acts = hob_case_new (range);
-  if (!add_all (acts, given, "do", hob_case_do, error)
-      || !add_all (acts, given, "fault", hob_case_fault, error)
-      || !add_all (acts, given, "setting", hob_case_setting, error)
-      || !add_seed (acts, given, error))
-    return NULL;
-  session = hob_session_new (error);
-  if (session != NULL)
-    hob_session_open (session, range, acts);
-  return g_steal_pointer (&session);
+  if (!g_file_test (file, G_FILE_TEST_EXISTS))
+    {
+      G_GNUC_UNUSED g_autoptr (HobRange) none = hob_range_load (file, NULL, error);
+      return FALSE;
+    }
+  opening = hob_opening_new (file);
+  if (opening->range != NULL && (acts = case_of (given, opening->range, error)) == NULL)
+    return FALSE;
+  return open_window (self, opening, acts, error);
 }
 
 HobStyle *
@@ -115,16 +150,29 @@ hob_app_command_line (GApplication *application, GApplicationCommandLine *line)
 {
   HobApp *self = HOB_APP (application);
   g_autoptr (GError) error = NULL;
-  g_autoptr (HobSession) session
-      = open_session (g_application_command_line_get_options_dict (line), &error);
 
-  if (session == NULL)
+  if (open_words (self, g_application_command_line_get_options_dict (line), &error))
+    return 0;
+  g_application_command_line_printerr (line, "hobwright: %s\n", error->message);
+  return hob_error_exit_status (error);
+}
+
+/* A file manager's way in. */
+static void
+hob_app_open (GApplication *application, GFile **files, int n_files, const char *hint)
+{
+  for (int i = 0; i < n_files; i++)
     {
-      g_application_command_line_printerr (line, "hobwright: %s\n", error->message);
-      return hob_error_exit_status (error);
+      g_autoptr (HobOpening) opening = NULL;
+      g_autoptr (GError) error = NULL;
+      g_autofree char *path = g_file_get_path (files[i]);
+
+      if (path == NULL)
+        continue;
+      opening = hob_opening_new (path);
+      if (!open_window (HOB_APP (application), opening, NULL, &error))
+        g_printerr ("hobwright: %s\n", error->message);
     }
-  gtk_window_present (GTK_WINDOW (hob_window_new (GTK_APPLICATION (self), session, self->style)));
-  return 0;
 }
 
 static int
@@ -150,12 +198,16 @@ on_quit (GSimpleAction *action, GVariant *parameter, gpointer user)
 static void
 on_about (GSimpleAction *action, GVariant *parameter, gpointer user)
 {
+  g_autofree char *always = hob_hazard_text (HOB_HAZARD_ALWAYS, 0);
+  g_autofree char *comments = g_strdup_printf (
+      "%s\n\n%s",
+      _ ("A working gas range on its own sheets. See how it works, add a fault, and learn what it "
+         "shows."),
+      always);
+
   gtk_show_about_dialog (gtk_application_get_active_window (GTK_APPLICATION (user)), "program-name",
                          "Hobwright", "version", HOB_VERSION, "license-type", GTK_LICENSE_GPL_3_0,
-                         "comments",
-                         _ ("A gas range, alive on its own sheets: see how it works, hang a fault, "
-                            "learn what it shows."),
-                         NULL);
+                         "logo-icon-name", HOB_APPLICATION_ID, "comments", comments, NULL);
 }
 
 static const char *const look_words[] = {
@@ -181,27 +233,6 @@ static const GActionEntry entries[] = {
   { "look", NULL, "s", "'system'", on_look },
 };
 
-/* Keys with Ctrl, Alt or F: they come before what has focus. */
-static const struct
-{
-  const char *action;
-  const char *keys[3];
-} accels[] = {
-  { "app.quit", { "<Ctrl>q" } },
-  { "win.close", { "<Ctrl>w" } },
-  { "win.open", { "<Ctrl>o" } },
-  { "win.undo", { "<Ctrl>z" } },
-  { "win.zoom-in", { "<Ctrl>plus", "<Ctrl>equal" } },
-  { "win.zoom-out", { "<Ctrl>minus" } },
-  { "win.zoom-fit", { "<Ctrl>0" } },
-  { "win.sheet('wiring')", { "<Alt>1" } },
-  { "win.sheet('gas')", { "<Alt>2" } },
-  { "win.sheet('cutaway')", { "<Alt>3" } },
-  { "win.front", { "F8" } },
-  { "win.details", { "F9" } },
-  { "win.keys", { "<Ctrl>question", "F1" } },
-};
-
 static void
 hob_app_startup (GApplication *application)
 {
@@ -210,9 +241,10 @@ hob_app_startup (GApplication *application)
   G_APPLICATION_CLASS (hob_app_parent_class)->startup (application);
   self->style = hob_style_new (gdk_display_get_default ());
   g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
-  for (guint i = 0; i < G_N_ELEMENTS (accels); i++)
-    gtk_application_set_accels_for_action (GTK_APPLICATION (self), accels[i].action,
-                                           (const char *const *)accels[i].keys);
+  for (const HobKeys *k = hob_keys; k->action != NULL; k++)
+    if (!k->plain) /* these come before what has focus */
+      gtk_application_set_accels_for_action (GTK_APPLICATION (self), k->action, k->keys);
+  gtk_window_set_default_icon_name (HOB_APPLICATION_ID);
 }
 
 static void
@@ -230,6 +262,7 @@ hob_app_class_init (HobAppClass *klass)
   application_class->startup = hob_app_startup;
   application_class->shutdown = hob_app_shutdown;
   application_class->command_line = hob_app_command_line;
+  application_class->open = hob_app_open;
   application_class->handle_local_options = hob_app_handle_local_options;
 }
 
@@ -239,13 +272,14 @@ hob_app_init (HobApp *self)
   g_application_add_main_option_entries (G_APPLICATION (self), options);
   g_application_set_option_context_parameter_string (G_APPLICATION (self), _ ("[RANGE]"));
   g_application_set_option_context_summary (
-      G_APPLICATION (self), _ ("Opens a range's window; without RANGE the shipped dial-four."));
+      G_APPLICATION (self), _ ("Opens a range in a window. Without RANGE it opens dial-four."));
 }
 
 HobApp *
 hob_app_new (void)
 {
   return g_object_new (HOB_TYPE_APP, "application-id", HOB_APPLICATION_ID, "flags",
-                       G_APPLICATION_HANDLES_COMMAND_LINE | G_APPLICATION_NON_UNIQUE,
+                       G_APPLICATION_HANDLES_COMMAND_LINE | G_APPLICATION_HANDLES_OPEN
+                           | G_APPLICATION_NON_UNIQUE,
                        "resource-base-path", "/org/hobwright/Hobwright", NULL);
 }

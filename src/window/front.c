@@ -303,15 +303,17 @@ switch_row (Control *control, const HobPart *part)
 }
 
 static GtkWidget *
-key_new (Control *control, int i)
+key_new (Control *control, const char *name, int i)
 {
   g_autofree char *heading = hob_heading_text (position_words (&control->def->positions[i]));
+  g_autofree char *tip = g_strdup_printf ("%s: %s", name, heading);
   GtkWidget *key = gtk_toggle_button_new_with_label (heading);
 
   if (i > 0)
     gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (key), GTK_TOGGLE_BUTTON (control->words[0]));
   gtk_widget_set_focus_on_click (key, FALSE);
   gtk_widget_set_hexpand (key, TRUE);
+  gtk_widget_set_tooltip_text (key, tip);
   g_signal_connect (key, "toggled", G_CALLBACK (on_key_pressed), control);
   return key;
 }
@@ -331,7 +333,7 @@ keys_cell (Control *control, const HobPart *part)
                                   name, -1);
   for (int i = 0; i < MAX_KEYS && control->def->positions[i].name != NULL; i++)
     {
-      control->words[i] = key_new (control, i);
+      control->words[i] = key_new (control, name, i);
       control->n_words = i + 1;
       gtk_box_append (GTK_BOX (control->widget), control->words[i]);
     }

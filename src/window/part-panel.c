@@ -15,7 +15,12 @@ typedef struct
   int fault;
   GtkWidget *card, *button; /* borrowed */
   GtkWidget *severity;      /* borrowed; NULL: all or nothing */
-  gboolean hung;
+  GtkLabel *confirm;        /* borrowed: how it is confirmed, or "First make it safe."; NULL: none */
+  GtkWidget *names;         /* borrowed: of its hazards; NULL: none */
+  GtkWidget *cautions;      /* borrowed: the words of those that no fault above it has */
+  HobHazards hazards;       /* these */
+  HobHazards listed;        /* of these: what has words now */
+  gboolean there;
 } Fault;
 
 typedef struct
@@ -37,6 +42,8 @@ struct _HobPartPanel
   GPtrArray *readings; /* GtkLabel, borrowed, in order */
   GPtrArray *faults;   /* Fault */
   GPtrArray *settings; /* Setting */
+
+  HobHazards hazards; /* of all faults listed so far: each has its words once */
 
   gint64 shown_at; /* µs */
   gboolean showing;
@@ -124,26 +131,69 @@ severity_of (const Fault *fault, const HobFaultDef *def)
 }
 
 static void
-hang (Fault *fault, gboolean hung)
+put_fault (Fault *fault, gboolean there)
 {
   HobSession *session = fault->panel->session;
   const HobFaultDef *def = &chosen (fault->panel)->kind->faults[fault->fault];
 
-  hob_session_act (session, hung ? HOB_ACT_FAULT : HOB_ACT_LIFT, hob_session_chosen_part (session),
-                   fault->fault, hung ? severity_of (fault, def) : 0);
+  hob_session_act (session, there ? HOB_ACT_FAULT : HOB_ACT_LIFT, hob_session_chosen_part (session),
+                   fault->fault, there ? severity_of (fault, def) : 0);
 }
 
 static void
-on_hang (GtkButton *button, Fault *fault)
+on_add (GtkButton *button, Fault *fault)
 {
-  hang (fault, !fault->hung);
+  put_fault (fault, !fault->there);
 }
 
 static void
 on_severity (GtkSpinButton *spin, Fault *fault)
 {
-  if (!fault->panel->showing && fault->hung)
-    hang (fault, TRUE);
+  if (!fault->panel->showing && fault->there)
+    put_fault (fault, TRUE);
+}
+
+/* Those of the fault that the strip on top has not got already, and that nothing which holds now
+ * keeps silent. */
+static HobHazards
+hazards_to_list (const Fault *fault, HobHazards now)
+{
+  HobHazards own = fault->hazards, list = own & HOB_HAZARD_IF_ANY;
+
+  for (int h = hob_hazards_next (own, -1); h >= 0; h = hob_hazards_next (own, h))
+    if (!(now & HOB_HAZARD_BIT (h))
+        && (hob_hazards_shown (now | HOB_HAZARD_BIT (h)) & HOB_HAZARD_BIT (h)))
+      list |= HOB_HAZARD_BIT (h);
+  return hob_hazards_make_safe (now) == NULL ? list : 0;
+}
+
+static void
+show_cautions (Fault *fault, HobHazards now)
+{
+  HobHazards list = hazards_to_list (fault, now);
+
+  if (fault->cautions == NULL || list == fault->listed)
+    return;
+  fault->listed = list;
+  hob_box_clear (fault->cautions);
+  for (int h = hob_hazards_next (list, -1); h >= 0; h = hob_hazards_next (list, h))
+    gtk_box_append (GTK_BOX (fault->cautions), hob_caution_new ((HobHazard) h, list));
+}
+
+/* Nobody confirms anything before people are safe. */
+static void
+show_confirm (Fault *fault, const char *make_safe)
+{
+  const HobFaultDef *def = &chosen (fault->panel)->kind->faults[fault->fault];
+
+  if (fault->names != NULL)
+    gtk_widget_set_visible (fault->names, make_safe == NULL);
+  if (fault->confirm != NULL)
+    {
+      g_autofree char *text = g_strdup_printf (_ ("How to confirm: %s"), _ (def->proof));
+
+      hob_label_show (fault->confirm, make_safe != NULL ? make_safe : text);
+    }
 }
 
 static void
@@ -153,11 +203,13 @@ show_fault (Fault *fault, const HobMoment *moment)
   double severity
       = hob_moment_fault (moment, hob_session_chosen_part (self->session), fault->fault);
 
-  fault->hung = !isnan (severity);
-  gtk_button_set_label (GTK_BUTTON (fault->button), fault->hung ? _ ("Lift") : _ ("Hang"));
-  if (fault->hung && fault->severity != NULL)
+  fault->there = !isnan (severity);
+  gtk_button_set_label (GTK_BUTTON (fault->button), fault->there ? _ ("Remove") : _ ("Add"));
+  gtk_widget_set_tooltip_text (fault->button, fault->there ? _ ("Remove this fault now")
+                                                           : _ ("Add this fault now"));
+  if (fault->there && fault->severity != NULL)
     gtk_spin_button_set_value (GTK_SPIN_BUTTON (fault->severity), severity * 100);
-  if (fault->hung)
+  if (fault->there)
     gtk_widget_add_css_class (fault->card, "tag");
   else
     gtk_widget_remove_css_class (fault->card, "tag");
@@ -199,18 +251,18 @@ button_new (const char *label, const char *name, GCallback clicked, Fault *fault
   return button;
 }
 
-/* The severity, where there is one, and what hangs and lifts. */
+/* The severity, where there is one, and the buttons that add and remove the fault. */
 static GtkWidget *
 fault_hands (Fault *fault, const HobFaultDef *def)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *start;
-  g_autofree char *hang_name = g_strdup_printf (_ ("Hang or lift: %s"), _ (def->words));
+  g_autofree char *add_name = g_strdup_printf (_ ("Add or remove: %s"), _ (def->words));
   g_autofree char *start_name = g_strdup_printf (_ ("From the start: %s"), _ (def->words));
 
-  fault->button = button_new (_ ("Hang"), hang_name, G_CALLBACK (on_hang), fault);
-  start = button_new (_ ("From start"), start_name, G_CALLBACK (on_from_start), fault);
+  fault->button = button_new (_ ("Add"), add_name, G_CALLBACK (on_add), fault);
+  start = button_new (_ ("From the Start"), start_name, G_CALLBACK (on_from_start), fault);
   gtk_widget_set_tooltip_text (
-      start, _ ("Replays the same acts with this fault there from the beginning"));
+      start, _ ("Replay what you did, with this fault from the start"));
   if (def->severity_words != NULL)
     {
       fault->severity = severity_new (fault, chosen (fault->panel)->kind, def);
@@ -224,26 +276,12 @@ fault_hands (Fault *fault, const HobFaultDef *def)
   return row;
 }
 
-/* What is to be minded while the fault is confirmed, each hazard once. */
 static void
-add_hazards (HobPartPanel *self, HobHazards hazards)
+add_fault_words (HobPartPanel *self, Fault *fault, const HobFaultDef *def)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
+  HobHazards hazards = hob_fault_hazards (chosen (self)->kind, def);
+  g_autofree char *names = hob_hazards_names (hazards);
 
-  hazards = hob_hazards_shown (hazards);
-  for (int h = hob_hazards_next (hazards, -1); h >= 0; h = hob_hazards_next (hazards, h))
-    {
-      g_autofree char *one = hob_hazard_text (h, hazards);
-
-      g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", one);
-    }
-  if (text->len > 0)
-    append (self, hob_caution_new (text->str));
-}
-
-static void
-add_fault_words (HobPartPanel *self, const HobFaultDef *def)
-{
   if (def->severity_words != NULL)
     {
       g_autofree char *span = hob_fault_span_text (chosen (self)->kind, def);
@@ -253,11 +291,18 @@ add_fault_words (HobPartPanel *self, const HobFaultDef *def)
     }
   if (def->proof != NULL)
     {
-      g_autofree char *proof = g_strdup_printf (_ ("Proof: %s"), _ (def->proof));
-
-      append (self, hob_text_new (proof, "dim"));
+      fault->confirm = GTK_LABEL (hob_text_new (NULL, "dim"));
+      append (self, GTK_WIDGET (fault->confirm));
     }
-  add_hazards (self, hob_fault_hazards (chosen (self)->kind, def));
+  if (*names != '\0')
+    {
+      fault->names = hob_caution_names_new (names);
+      fault->cautions = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+      append (self, fault->names);
+      append (self, fault->cautions);
+    }
+  fault->hazards = hazards & ~(self->hazards & ~HOB_HAZARD_IF_ANY);
+  self->hazards |= hazards;
 }
 
 static void
@@ -273,7 +318,7 @@ add_fault (HobPartPanel *self, int index, const HobFaultDef *def)
   gtk_box_append (GTK_BOX (fault->card), hob_text_new (heading, "name"));
   gtk_box_append (GTK_BOX (fault->card), fault_hands (fault, def));
   append (self, fault->card);
-  add_fault_words (self, def);
+  add_fault_words (self, fault, def);
   g_ptr_array_add (self->faults, fault);
 }
 
@@ -281,15 +326,13 @@ static void
 add_faults (HobPartPanel *self, const HobPart *part)
 {
   const HobRange *range = hob_session_range (self->session);
-  gboolean titled = FALSE;
 
   for (int i = 0; i < part->kind->n_faults; i++)
     {
       if (!hob_range_has_fault (range, hob_session_chosen_part (self->session), i))
         continue;
-      if (!titled)
+      if (self->faults->len == 0)
         append_section (self, _ ("Faults"));
-      titled = TRUE;
       add_fault (self, i, &part->kind->faults[i]);
     }
 }
@@ -333,6 +376,7 @@ take_text (Setting *setting)
     return;
   if (hob_setting_parse (setting_def (setting), text, &value, &error))
     {
+      hob_session_say (setting->panel->session, NULL);
       set (setting, value);
       return;
     }
@@ -443,6 +487,7 @@ show_now (HobPartPanel *self)
 {
   const HobMoment *moment = hob_session_moment (self->session);
   const HobPart *part = chosen (self);
+  HobHazards now = hob_session_hazards (self->session);
 
   self->shown_at = g_get_monotonic_time ();
   self->showing = TRUE;
@@ -451,7 +496,13 @@ show_now (HobPartPanel *self)
   else if (hob_session_chosen_wire (self->session) >= 0)
     show_wire_readings (self);
   for (guint i = 0; i < self->faults->len; i++)
-    show_fault (g_ptr_array_index (self->faults, i), moment);
+    {
+      Fault *fault = g_ptr_array_index (self->faults, i);
+
+      show_fault (fault, moment);
+      show_confirm (fault, hob_hazards_make_safe (now));
+      show_cautions (fault, now);
+    }
   for (guint i = 0; i < self->settings->len; i++)
     show_setting (g_ptr_array_index (self->settings, i), moment);
   self->showing = FALSE;
@@ -509,7 +560,7 @@ build_wire (HobPartPanel *self, int index)
   append_section (self, _ ("Readings"));
   add_reading (self, _ ("current"));
   add_reading (self, _ ("current, should be"));
-  add_reading (self, _ ("voltage to earth"));
+  add_reading (self, _ ("voltage to ground"));
 }
 
 static void
@@ -517,6 +568,7 @@ clear (HobPartPanel *self)
 {
   self->showing = TRUE; /* a field that loses focus on its way out is no entry */
   g_ptr_array_set_size (self->readings, 0);
+  self->hazards = 0;
   hob_box_clear (self->content);
   g_ptr_array_set_size (self->faults, 0);
   g_ptr_array_set_size (self->settings, 0);
@@ -537,7 +589,7 @@ rebuild (HobPartPanel *self)
   else
     append (self,
             hob_text_new (
-                _ ("Click a part or a wire on a sheet, or choose one from the list of all parts."),
+                _ ("Click a part or a wire on a sheet, or choose a part from the list of all parts."),
                 "dim"));
   show_now (self);
 }

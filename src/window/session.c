@@ -4,6 +4,8 @@
 #include "base/errors.h"
 #include "base/i18n.h"
 
+#include "window/opening.h"
+
 #include <math.h>
 
 #define CHUNK_MS 500          /* simulated time between two looks at the clock */
@@ -193,15 +195,14 @@ hob_session_open (HobSession *self, HobRange *range, const HobCase *acts)
   g_signal_emit (self, signals[PACE], 0);
 }
 
-gboolean
-hob_session_open_file (HobSession *self, const char *file, GError **error)
+void
+hob_session_replace (HobSession *self, HobRange *range, GPtrArray *left_out)
 {
-  g_autoptr (HobRange) range = hob_range_load (file, NULL, error);
+  g_autoptr (HobCase) acts = hob_case_carry (hob_run_case (self->run), range, left_out);
+  gint64 back_to = self->ms;
 
-  if (range == NULL)
-    return FALSE;
-  hob_session_open (self, range, NULL);
-  return TRUE;
+  hob_session_open (self, range, acts);
+  hob_session_go (self, back_to);
 }
 
 HobRange *
@@ -590,6 +591,12 @@ hob_session_n_events (HobSession *self)
   guint first = 0;
 
   return hob_run_events (self->run, -1.0, seconds (self->ms), &first);
+}
+
+HobHazards
+hob_session_hazards (HobSession *self)
+{
+  return hob_hazards_at (self->book, self->run, seconds (self->ms));
 }
 
 /* ---- What is chosen ---- */

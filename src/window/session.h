@@ -4,6 +4,7 @@
 /* What the window shows: one range, its run and its healthy twin, and the moment that is looked at.
  * No widget here.  Time stands on whole milliseconds, so that an act of now is seen now. */
 
+#include "base/hazard.h"
 #include "run/twin.h"
 #include "sheet/scene.h"
 #include "symptoms/symptoms.h"
@@ -13,7 +14,7 @@ G_BEGIN_DECLS
 
 /* Signals: "cut" (gint64 ms) what the record holds after ms is another; "opened" another range
  * stands here; "moved" the moment or what was done changed; "chosen" another part or line; "pace"
- * runs, held, speed; "trouble" (const char *) one line for the person. */
+ * runs, held, speed; "trouble" (const char *) one line for the person, or NULL. */
 #define HOB_TYPE_SESSION (hob_session_get_type ())
 G_DECLARE_FINAL_TYPE (HobSession, hob_session, HOB, SESSION, GObject)
 
@@ -22,10 +23,11 @@ HobSession *hob_session_new (GError **error); /* empty: open a range before anyt
 /* Takes a reference of @range; @acts (of that range; may be NULL) is copied.  Starts at 0 and runs.
  */
 void hob_session_open (HobSession *self, HobRange *range, const HobCase *acts);
-/* On FALSE the present range stays as it is. */
-gboolean hob_session_open_file (HobSession *self, const char *file, GError **error);
+/* @range takes the place of one that changed; what was done goes along as far as it fits, and so does
+ * the time looked at.  @left_out: what doesn't fit, a line each (char *). */
+void hob_session_replace (HobSession *self, HobRange *range, GPtrArray *left_out);
 
-void hob_session_say (HobSession *self, const char *line); /* "trouble" for the person */
+void hob_session_say (HobSession *self, const char *line); /* NULL: nothing is wrong any longer */
 
 /*< borrowed >*/
 HobRange *hob_session_range (HobSession *self);
@@ -83,6 +85,9 @@ typedef struct
 GArray *hob_session_noticed (HobSession *self);
 /* How many events there are up to the time looked at: as long as it stays, the list does. */
 guint hob_session_n_events (HobSession *self);
+
+/* The hazards that hold at the time looked at. */
+HobHazards hob_session_hazards (HobSession *self);
 
 /* ---- What is chosen ---- */
 

@@ -15,6 +15,7 @@ struct _HobSymptomList
 
   HobSession *session; /* owned */
   GArray *shown;       /* HobNoticed, owned */
+  HobHazards hazards;  /* those that may be named now; their words are in the strip on top */
 };
 
 G_DEFINE_FINAL_TYPE (HobSymptomList, hob_symptom_list, GTK_TYPE_WIDGET)
@@ -51,16 +52,12 @@ row_new (HobSymptomList *self, const HobNoticed *noticed)
   g_autofree char *when = when_and_where (self, noticed);
   g_autofree char *name = g_strdup_printf ("%s. %s", symptom->technician, when);
   gboolean present = noticed->until_ms < 0;
-  HobHazards hazards = present ? hob_hazards_shown (symptom->hazards) : 0;
+  g_autofree char *names = hob_hazards_names (present ? symptom->hazards & self->hazards : 0);
 
   add_line (box, hob_text_new (symptom->technician, present ? "symptom" : "symptom-past"));
   add_line (box, hob_text_new (when, "dim"));
-  for (int h = hob_hazards_next (hazards, -1); h >= 0; h = hob_hazards_next (hazards, h))
-    {
-      g_autofree char *text = hob_hazard_text (h, hazards);
-
-      add_line (box, hob_caution_new (text));
-    }
+  if (*names != '\0')
+    add_line (box, hob_caution_names_new (names));
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return row;
@@ -96,14 +93,16 @@ static void
 on_moved (HobSymptomList *self)
 {
   GArray *noticed = hob_session_noticed (self->session);
+  HobHazards hazards = hob_hazards_shown (hob_session_hazards (self->session));
 
-  if (same_list (noticed, self->shown))
+  if (same_list (noticed, self->shown) && hazards == self->hazards)
     {
       g_array_unref (noticed);
       return;
     }
   g_array_unref (self->shown);
   self->shown = noticed;
+  self->hazards = hazards;
   fill (self);
 }
 

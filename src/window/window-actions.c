@@ -5,6 +5,7 @@
 #include "window/window-private.h"
 
 #include "base/i18n.h"
+#include "window/keys.h"
 
 #include <string.h>
 
@@ -95,63 +96,6 @@ on_undo (GSimpleAction *action, GVariant *parameter, gpointer user)
   hob_session_undo (HOB_WINDOW (user)->session);
 }
 
-/* ---- Ranges ---- */
-
-static void
-open_file (HobWindow *self, const char *file)
-{
-  g_autoptr (GError) error = NULL;
-
-  if (hob_session_open_file (self->session, file, &error))
-    hob_window_say (self, NULL);
-  else
-    hob_window_say (self, error->message);
-}
-
-static void
-on_chosen_file (GtkNativeDialog *dialog, int response, HobWindow *self)
-{
-  if (response == GTK_RESPONSE_ACCEPT)
-    {
-      g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
-      g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
-
-      if (path != NULL)
-        open_file (self, path);
-      else
-        hob_window_say (
-            self, _ ("This place has no path of its own; copy the file to this computer first."));
-    }
-  gtk_native_dialog_destroy (dialog);
-  g_clear_object (&self->chooser);
-}
-
-static void
-on_open (GSimpleAction *action, GVariant *parameter, gpointer user)
-{
-  HobWindow *self = user;
-  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
-
-  if (self->chooser != NULL)
-    return;
-  gtk_file_filter_set_name (filter, _ ("Range files"));
-  gtk_file_filter_add_pattern (filter, "*.xml");
-  self->chooser
-      = gtk_file_chooser_native_new (_ ("Open a range"), GTK_WINDOW (self),
-                                     GTK_FILE_CHOOSER_ACTION_OPEN, _ ("_Open"), _ ("_Cancel"));
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (self->chooser), filter);
-  g_signal_connect (self->chooser, "response", G_CALLBACK (on_chosen_file), self);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (self->chooser));
-}
-
-static void
-on_example (GSimpleAction *action, GVariant *parameter, gpointer user)
-{
-  g_autofree char *file = hob_range_locate (g_variant_get_string (parameter, NULL));
-
-  open_file (user, file);
-}
-
 /* ---- What is seen ---- */
 
 static void
@@ -216,6 +160,7 @@ on_no_choice (GSimpleAction *action, GVariant *parameter, gpointer user)
   HobWindow *self = user;
 
   hob_window_say (self, NULL);
+  hob_window_hide_findings (self);
   hob_session_choose (self->session, -1, -1);
 }
 
@@ -236,8 +181,6 @@ static const GActionEntry entries[] = {
   { "faster", on_faster },
   { "slower", on_slower },
   { "undo", on_undo },
-  { "open", on_open },
-  { "example", on_example, "s" },
   { "sheet", NULL, "s", "'wiring'", on_sheet },
   { "zoom-in", on_zoom_in },
   { "zoom-out", on_zoom_out },
@@ -249,45 +192,65 @@ static const GActionEntry entries[] = {
   { "close", on_close },
 };
 
-/* Keys without Ctrl: they come only when nothing that has focus wanted them. */
-static const struct
+/* Text that is being typed takes every key, and so does an open menu or list of choices. */
+static gboolean
+takes_keys (GtkWidget *focus)
 {
-  guint key;
-  const char *action;
-} plain_keys[] = {
-  { GDK_KEY_period, "win.step" },        { GDK_KEY_comma, "win.back" },
-  { GDK_KEY_n, "win.next-event" },       { GDK_KEY_p, "win.previous-event" },
-  { GDK_KEY_Home, "win.start" },         { GDK_KEY_End, "win.end" },
-  { GDK_KEY_bracketleft, "win.slower" }, { GDK_KEY_bracketright, "win.faster" },
-  { GDK_KEY_Escape, "win.no-choice" },
-};
+  return focus != NULL
+         && (GTK_IS_EDITABLE (focus) || GTK_IS_TEXT_VIEW (focus)
+             || gtk_widget_get_ancestor (focus, GTK_TYPE_POPOVER) != NULL);
+}
 
-/* A switch leaves the space bar to its window. */
+/* The space bar runs and pauses whatever has focus; buttons and switches answer Enter. */
 static gboolean
 on_space (GtkWidget *widget, GVariant *arguments, gpointer user)
 {
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (widget));
-
-  if (GTK_IS_SWITCH (focus))
-    return gtk_widget_activate (focus);
+  if (takes_keys (gtk_window_get_focus (GTK_WINDOW (widget))))
+    return FALSE;
   return gtk_widget_activate_action (widget, "win.run", NULL);
 }
 
+static gboolean
+on_enter (GtkWidget *widget, GVariant *arguments, gpointer user)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (widget));
+
+  return GTK_IS_SWITCH (focus) && gtk_widget_activate (focus);
+}
+
+static void
+add_shortcut (GtkEventController *keys, guint key, GtkShortcutFunc function)
+{
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys),
+      gtk_shortcut_new (gtk_keyval_trigger_new (key, 0),
+                        gtk_callback_action_new (function, NULL, NULL)));
+}
+
+static void
+add_first_keys (HobWindow *self)
+{
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  add_shortcut (keys, GDK_KEY_space, on_space);
+  add_shortcut (keys, GDK_KEY_Return, on_enter);
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
+}
+
+/* They come only when nothing that has focus wanted them. */
 static void
 add_plain_keys (HobWindow *self)
 {
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_BUBBLE);
-  gtk_shortcut_controller_add_shortcut (
-      GTK_SHORTCUT_CONTROLLER (keys),
-      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_space, 0),
-                        gtk_callback_action_new (on_space, NULL, NULL)));
-  for (guint i = 0; i < G_N_ELEMENTS (plain_keys); i++)
-    gtk_shortcut_controller_add_shortcut (
-        GTK_SHORTCUT_CONTROLLER (keys),
-        gtk_shortcut_new (gtk_keyval_trigger_new (plain_keys[i].key, 0),
-                          gtk_named_action_new (plain_keys[i].action)));
+  for (const HobKeys *k = hob_keys; k->action != NULL; k++)
+    if (k->plain && !g_str_equal (k->action, "win.run"))
+      gtk_shortcut_controller_add_shortcut (
+          GTK_SHORTCUT_CONTROLLER (keys),
+          gtk_shortcut_new (gtk_shortcut_trigger_parse_string (k->keys[0]),
+                            gtk_named_action_new (k->action)));
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
 }
 
@@ -295,6 +258,7 @@ void
 hob_window_add_actions (HobWindow *self)
 {
   g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
+  add_first_keys (self);
   add_plain_keys (self);
 }
 
@@ -321,6 +285,6 @@ hob_window_update_actions (HobWindow *self)
   enable (self, "end", ms < hob_session_reached_ms (self->session));
   enable (self, "undo", hob_session_can_undo (self->session));
   enable (self, "zoom-fit", !hob_sheet_view_fits (self->sheet));
-  if (g_strcmp0 (gtk_button_get_label (self->run_button), busy ? _ ("Hold") : _ ("Run")) != 0)
-    gtk_button_set_label (self->run_button, busy ? _ ("Hold") : _ ("Run"));
+  if (g_strcmp0 (gtk_button_get_label (self->run_button), busy ? _ ("Pause") : _ ("Run")) != 0)
+    gtk_button_set_label (self->run_button, busy ? _ ("Pause") : _ ("Run"));
 }

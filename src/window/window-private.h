@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "window/caution-bar.h"
+#include "window/finding-list.h"
 #include "window/part-list.h"
 #include "window/part-panel.h"
 #include "window/window.h"
@@ -13,7 +15,9 @@ struct _HobWindow
 
   /*< template children >*/
   GtkLabel *range_name, *said, *zoom_label, *time_label, *record_label;
-  GtkRevealer *bar;
+  GtkRevealer *bar, *findings_bar;
+  HobCautionBar *cautions;
+  HobFindingList *findings;
   HobFront *front;
   HobSheetView *sheet;
   HobChartView *chart;
@@ -25,11 +29,16 @@ struct _HobWindow
   GtkDropDown *speed;
   GtkWidget *front_panel, *front_rail, *details_panel, *details_rail;
   GtkLabel *rail_count;
+  GtkWidget *reload_button; /* in the bar */
+  GtkMenuButton *menu_button;
+  GMenu *open_section; /* of its menu */
 
   /*< owned >*/
   HobSession *session;
   HobStyle *style;
   GtkFileChooserNative *chooser; /* while it is open */
+  char *file;                    /* the one asked for last, open or broken; NULL: none yet */
+  GFileMonitor *monitor;         /* of that file */
 
   guint tick;
   guint fold_idle;
@@ -38,6 +47,7 @@ struct _HobWindow
   int width; /* px of the surface; 0: not yet known */
   gboolean narrow;
   gboolean showing;
+  gboolean lists_recent;
 };
 
 #define HOB_WINDOW_NARROW 1500 /* px at text scale 1: below, one side panel at most stands open */
@@ -45,6 +55,9 @@ struct _HobWindow
 extern const double hob_window_speeds[]; /* 0-ended */
 
 void hob_window_add_actions (HobWindow *self);
+void hob_window_add_opening (HobWindow *self);
+void hob_window_hide_findings (HobWindow *self);
+void hob_window_unwatch (HobWindow *self);
 void hob_window_update_actions (HobWindow *self);
 void hob_window_open_panel (HobWindow *self, gboolean front, gboolean open);
 

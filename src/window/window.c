@@ -2,6 +2,7 @@
 #include "window/window-private.h"
 
 #include "base/i18n.h"
+#include "window/keys.h"
 #include "window/words.h"
 
 #ifdef __GLIBC__
@@ -22,6 +23,7 @@ hob_window_say (HobWindow *self, const char *line)
 {
   if (line != NULL)
     gtk_label_set_text (self->said, line);
+  gtk_widget_set_visible (self->reload_button, FALSE);
   gtk_revealer_set_reveal_child (self->bar, line != NULL);
 }
 
@@ -41,6 +43,18 @@ static void
 on_bar_close (GtkButton *button, HobWindow *self)
 {
   hob_window_say (self, NULL);
+}
+
+static void
+on_check_again (HobFindingList *list, HobWindow *self)
+{
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.reload", NULL);
+}
+
+static void
+on_findings_closed (HobFindingList *list, HobWindow *self)
+{
+  hob_window_hide_findings (self);
 }
 
 /* ---- Time goes on ---- */
@@ -93,7 +107,7 @@ show_time (HobWindow *self)
   gint64 ms = hob_session_ms (self->session), reached = hob_session_reached_ms (self->session);
   g_autofree char *now = hob_clock_text (ms), *end = hob_clock_text (reached);
   g_autofree char *record
-      = ms < reached ? g_strdup_printf (_ ("record to %s"), end) : g_strdup ("");
+      = ms < reached ? g_strdup_printf (_ ("timeline to %s"), end) : g_strdup ("");
 
   self->time_shown_at = g_get_monotonic_time ();
   hob_label_show (self->time_label, now);
@@ -109,7 +123,7 @@ show_count (HobWindow *self)
   for (guint i = 0; i < hob_symptom_list_size (self->symptoms); i++)
     n += hob_symptom_list_get (self->symptoms, i)->until_ms < 0;
   text = n > 0 ? g_strdup_printf ("%u", n) : g_strdup ("");
-  say = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u symptom", "%u symptoms", n), n);
+  say = g_strdup_printf (ngettext ("%u symptom", "%u symptoms", n), n);
   hob_label_show (self->rail_count, text);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->rail_count), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   say, -1);
@@ -123,6 +137,7 @@ on_moved (HobWindow *self)
     {
       show_time (self);
       show_count (self);
+      hob_caution_bar_show (self->cautions, hob_session_hazards (self->session));
       hob_window_update_actions (self);
     }
 }
@@ -151,11 +166,22 @@ on_speed (GtkDropDown *drop, GParamSpec *pspec, HobWindow *self)
 
 /* ---- Panels and rails ---- */
 
+/* What is about to be hidden hands its focus to the sheet. */
+static void
+keep_focus (HobWindow *self, GtkWidget *hidden)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  if (hidden != NULL && focus != NULL && gtk_widget_is_ancestor (focus, hidden))
+    gtk_window_set_focus (GTK_WINDOW (self), GTK_WIDGET (self->sheet));
+}
+
 static void
 show_panel (HobWindow *self, gboolean front, gboolean open)
 {
   GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self), front ? "front" : "details");
 
+  keep_focus (self, open ? NULL : front ? self->front_panel : self->details_panel);
   gtk_widget_set_visible (front ? self->front_panel : self->details_panel, open);
   gtk_widget_set_visible (front ? self->front_rail : self->details_rail, !open);
   g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_boolean (open));
@@ -234,7 +260,7 @@ on_style (HobWindow *self)
 static void
 on_framed (HobSheetView *sheet, HobWindow *self)
 {
-  g_autofree char *text = g_strdup_printf (_ ("%.0f %%"), hob_sheet_view_zoom (sheet) * 100);
+  g_autofree char *text = g_strdup_printf (_ ("%.0f%%"), hob_sheet_view_zoom (sheet) * 100);
 
   hob_label_show (self->zoom_label, text);
   if (self->session != NULL)
@@ -282,6 +308,18 @@ hob_window_symptoms (HobWindow *self)
   return self->symptoms;
 }
 
+HobCautionBar *
+hob_window_cautions (HobWindow *self)
+{
+  return self->cautions;
+}
+
+HobFindingList *
+hob_window_findings (HobWindow *self)
+{
+  return gtk_revealer_get_reveal_child (self->findings_bar) ? self->findings : NULL;
+}
+
 /* ---- GObject ---- */
 
 static void
@@ -296,6 +334,8 @@ hob_window_dispose (GObject *object)
   if (self->chooser != NULL)
     gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
   g_clear_object (&self->chooser);
+  hob_window_unwatch (self);
+  g_clear_pointer (&self->file, g_free);
   if (self->session != NULL)
     g_signal_handlers_disconnect_by_data (self->session, self);
   gtk_widget_dispose_template (GTK_WIDGET (self), HOB_TYPE_WINDOW);
@@ -327,6 +367,12 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HobWindow, details_panel);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, details_rail);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, rail_count);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, menu_button);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, open_section);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, reload_button);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, findings);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, cautions);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, findings_bar);
 }
 
 static void
@@ -334,6 +380,8 @@ hob_window_class_init (HobWindowClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  g_type_ensure (HOB_TYPE_CAUTION_BAR);
+  g_type_ensure (HOB_TYPE_FINDING_LIST);
   g_type_ensure (HOB_TYPE_FRONT);
   g_type_ensure (HOB_TYPE_SHEET_VIEW);
   g_type_ensure (HOB_TYPE_CHART_VIEW);
@@ -345,6 +393,8 @@ hob_window_class_init (HobWindowClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class, "/org/hobwright/Hobwright/window.ui");
   bind_children (widget_class);
   gtk_widget_class_bind_template_callback (widget_class, on_bar_close);
+  gtk_widget_class_bind_template_callback (widget_class, on_check_again);
+  gtk_widget_class_bind_template_callback (widget_class, on_findings_closed);
   gtk_widget_class_bind_template_callback (widget_class, on_speed);
   gtk_widget_class_bind_template_callback (widget_class, on_framed);
 }
@@ -355,6 +405,8 @@ hob_window_init (HobWindow *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   hob_drop_down_name (self->speed, _ ("Speed"));
   hob_window_add_actions (self);
+  hob_window_add_opening (self);
+  hob_keys_add_tooltips (GTK_WIDGET (self));
 }
 
 HobWindow *

@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* window: the program with a face — the range's front, its sheets, the strip chart, what is chosen.
- */
+/* window: the program with a face: the range's front, its sheets, the chart, what is selected. */
 
+#include "window/caution-bar.h"
 #include "window/chart-view.h"
+#include "window/finding-list.h"
 #include "window/front.h"
+#include "window/opening.h"
 #include "window/session.h"
 #include "window/sheet-view.h"
 #include "window/style.h"
@@ -19,9 +21,15 @@ G_DECLARE_FINAL_TYPE (HobWindow, hob_window, HOB, WINDOW, GtkApplicationWindow)
 
 /* The session has a range open. Both are kept by the window. */
 HobWindow *hob_window_new (GtkApplication *app, HobSession *session, HobStyle *style);
-void hob_window_say (HobWindow *self,
-                     const char *line);        /* one line in the bar on top; NULL: gone */
+/* One line in the bar over the sheet; NULL: gone. */
+void hob_window_say (HobWindow *self, const char *line);
 const char *hob_window_said (HobWindow *self); /* NULL: nothing there */
+
+/* Opens @path, or shows all that is wrong with it over the range that stays open. */
+void hob_window_open_file (HobWindow *self, const char *path);
+/* The session shows what came of @opening, or what it had before: lists what is wrong with the file,
+ * and follows it from now on. */
+void hob_window_show_opening (HobWindow *self, const HobOpening *opening);
 
 /*< borrowed >*/
 HobSession *hob_window_session (HobWindow *self);
@@ -29,5 +37,7 @@ HobFront *hob_window_front (HobWindow *self);
 HobSheetView *hob_window_sheet (HobWindow *self);
 HobChartView *hob_window_chart (HobWindow *self);
 HobSymptomList *hob_window_symptoms (HobWindow *self);
+HobCautionBar *hob_window_cautions (HobWindow *self);
+HobFindingList *hob_window_findings (HobWindow *self); /* NULL: nothing is listed */
 
 G_END_DECLS

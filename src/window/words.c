@@ -1,9 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/words.h"
 
+#include "base/i18n.h"
+
 #include <math.h>
 
 #define DIGITS 3
+#define CAUTION_CHARS 56 /* what a line of a caution has where there is room */
 /* The sign as text, not as a coloured picture. */
 #define TRIANGLE "\u26a0\ufe0e"
 
@@ -55,12 +58,33 @@ hob_label_show (GtkLabel *label, const char *text)
     gtk_label_set_text (label, text);
 }
 
-GtkWidget *
-hob_caution_new (const char *text)
+char *
+hob_caution_markup (HobHazard hazard, HobHazards set)
 {
-  g_autofree char *line = g_strconcat (TRIANGLE " ", text, NULL);
+  g_autofree char *text = hob_hazard_text (hazard, set);
 
-  return hob_text_new (line, "caution");
+  if (hazard == HOB_HAZARD_ALWAYS)
+    return g_markup_escape_text (text, -1);
+  return g_markup_printf_escaped ("<b>" TRIANGLE " %s.</b> %s", _ (hob_hazards[hazard].name), text);
+}
+
+GtkWidget *
+hob_caution_new (HobHazard hazard, HobHazards set)
+{
+  g_autofree char *markup = hob_caution_markup (hazard, set);
+  GtkWidget *label = hob_text_new (NULL, "caution");
+
+  gtk_label_set_max_width_chars (GTK_LABEL (label), CAUTION_CHARS);
+  gtk_label_set_markup (GTK_LABEL (label), markup);
+  return label;
+}
+
+GtkWidget *
+hob_caution_names_new (const char *names)
+{
+  g_autofree char *text = g_strconcat (TRIANGLE " ", names, NULL);
+
+  return hob_text_new (text, "caution");
 }
 
 void

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "base/hazard.h"
 #include "base/units.h"
 #include <gtk/gtk.h>
 
@@ -16,8 +17,11 @@ char *hob_heading_text (const char *words);
 GtkWidget *hob_text_new (const char *text, const char *css_class);
 /* Text only where it differs: nothing is laid out anew for nothing. */
 void hob_label_show (GtkLabel *label, const char *text);
-/* A caution: its triangle and its words. */
-GtkWidget *hob_caution_new (const char *text);
+/* A caution as the table has it: its triangle, its name in bold and its words.  @set: which
+ * circumstances hold. (transfer full) */
+char *hob_caution_markup (HobHazard hazard, HobHazards set);
+GtkWidget *hob_caution_new (HobHazard hazard, HobHazards set);
+GtkWidget *hob_caution_names_new (const char *names); /* the triangle and names alone */
 /* Gives a drop-down of strings, its button and its items the names that assistive tools say. */
 void hob_drop_down_name (GtkDropDown *drop, const char *name);
 /* Takes every child out of a box. */

@@ -128,7 +128,10 @@ baking_session (void)
   int part, control;
 
   g_assert_no_error (error);
-  g_assert_true (hob_session_open_file (session, file, &error));
+  g_autoptr (HobRange) range = hob_range_load (file, NULL, &error);
+
+  g_assert_no_error (error);
+  hob_session_open (session, range, NULL);
   g_assert_true (
       hob_range_find_control (hob_session_range (session), "oven.mode", &part, &control, NULL));
   hob_session_act (session, HOB_ACT_CONTROL, part, control, 1);

@@ -191,17 +191,17 @@ a_knob_is_a_slider_that_can_be_set (void)
 }
 
 static void
-run_and_hold_by_words (void)
+run_and_pause_by_words (void)
 {
   const char *const argv[] = { program, "dial-four", NULL };
   Program p = start (argv);
-  g_autoptr (AtspiAccessible) hold = wait_find (p.root, ATSPI_ROLE_PUSH_BUTTON, "Hold");
+  g_autoptr (AtspiAccessible) pause = wait_find (p.root, ATSPI_ROLE_PUSH_BUTTON, "Pause");
   g_autoptr (AtspiAccessible) run = NULL;
 
-  do_action (hold, "click");
+  do_action (pause, "click");
   run = wait_find (p.root, ATSPI_ROLE_PUSH_BUTTON, "Run");
   do_action (run, "click");
-  g_object_unref (wait_find (p.root, ATSPI_ROLE_PUSH_BUTTON, "Hold"));
+  g_object_unref (wait_find (p.root, ATSPI_ROLE_PUSH_BUTTON, "Pause"));
   finish (&p);
 }
 
@@ -299,7 +299,7 @@ main (int argc, char **argv)
   atspi_init ();
   g_test_add_func ("/window/atspi/a-knob-is-a-slider-that-can-be-set",
                    a_knob_is_a_slider_that_can_be_set);
-  g_test_add_func ("/window/atspi/run-and-hold-by-words", run_and_hold_by_words);
+  g_test_add_func ("/window/atspi/run-and-pause-by-words", run_and_pause_by_words);
   g_test_add_func ("/window/atspi/the-case-on-the-command-line-is-shown",
                    the_case_on_the_command_line_is_shown);
   g_test_add_func ("/window/atspi/whatever-takes-focus-has-a-name",

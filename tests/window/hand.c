@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "hand.h"
 
+#include <X11/XKBlib.h>
 #include <X11/extensions/XTest.h>
 #include <gdk/x11/gdkx.h>
+#include <string.h>
 
 #define PATIENCE_S 20
 
@@ -152,6 +154,21 @@ hand_key (GtkWidget *widget, guint keysym, guint modifier)
 }
 
 void
+hand_type (GtkWidget *widget, const char *text)
+{
+  Display *display = display_of (widget);
+
+  for (const char *c = text; *c != '\0'; c++)
+    {
+      KeySym symbol = (KeySym) *c;
+      KeyCode key = XKeysymToKeycode (display, symbol);
+
+      hand_key (widget, (guint) symbol,
+                XkbKeycodeToKeysym (display, key, 0, 0) == symbol ? 0 : XK_Shift_L);
+    }
+}
+
+void
 hand_scroll (GtkWidget *widget, gboolean up, guint modifier)
 {
   Display *display = display_of (widget);
@@ -195,18 +212,74 @@ hand_find (GtkWidget *root, GType type, const char *label)
   return NULL;
 }
 
+static GtkWidget *
+find_mapped_button (GtkWidget *root, const char *label)
+{
+  if (!gtk_widget_get_mapped (root))
+    return NULL;
+  if ((GTK_IS_BUTTON (root) || strcmp (G_OBJECT_TYPE_NAME (root), "GtkModelButton") == 0)
+      && hand_find (root, GTK_TYPE_LABEL, label) != NULL)
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_mapped_button (child, label);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+void
+hand_click_button (GtkWidget *root, const char *label)
+{
+  GtkWidget *button = NULL;
+
+  WAIT_FOR ((button = find_mapped_button (root, label)) != NULL);
+  hand_sleep (250); /* a popover has come to rest */
+  hand_click_middle (button);
+}
+
+static GtkWidget *
+find_window (GType type)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWidget) one = g_list_model_get_item (windows, i);
+
+      if (g_type_is_a (G_OBJECT_TYPE (one), type) && gtk_widget_get_mapped (one))
+        return one;
+    }
+  return NULL;
+}
+
+GtkWidget *
+hand_wait_window (GType type)
+{
+  GtkWidget *window = NULL;
+
+  WAIT_FOR ((window = find_window (type)) != NULL);
+  return window;
+}
+
 HobWindow *
 hand_open (HobApp *app, const char *range, int width, int height)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (HobSession) session = hob_session_new (&error);
   g_autofree char *file = hob_range_locate (range);
+  g_autoptr (HobOpening) opening = hob_opening_new (file);
   HobWindow *window;
 
   g_assert_no_error (error);
-  g_assert_true (hob_session_open_file (session, file, &error));
+  g_assert_nonnull (opening->range);
+  hob_session_open (session, opening->range, NULL);
   hob_session_set_running (session, FALSE);
   window = hob_window_new (GTK_APPLICATION (app), session, hob_app_style (app));
+  hob_window_show_opening (window, opening);
   gtk_window_set_default_size (GTK_WINDOW (window), width, height);
   gtk_window_present (GTK_WINDOW (window));
   WAIT_FOR (gtk_widget_get_mapped (GTK_WIDGET (window))
@@ -267,5 +340,20 @@ hand_picture (GtkWidget *widget, const char *name)
   g_autoptr (GdkTexture) texture = hand_texture (widget);
 
   g_assert_true (gdk_texture_save_to_png (texture, file));
+  g_test_message ("picture: %s", file);
+}
+
+void
+hand_screen (const char *name)
+{
+  const char *folder = g_getenv ("G_TEST_BUILDDIR");
+  g_autofree char *file = g_build_filename (folder != NULL ? folder : ".", name, NULL);
+  const char *const argv[] = { "import", "-window", "root", file, NULL };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GSubprocess) import
+      = g_subprocess_newv (argv, G_SUBPROCESS_FLAGS_STDERR_SILENCE, &error);
+
+  g_assert_no_error (error);
+  g_assert_true (g_subprocess_wait_check (import, NULL, &error));
   g_test_message ("picture: %s", file);
 }

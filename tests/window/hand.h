@@ -32,10 +32,16 @@ void hand_button (GtkWidget *widget, int button, gboolean down);
 void hand_click (GtkWidget *widget, double x, double y);
 void hand_click_middle (GtkWidget *widget);
 void hand_key (GtkWidget *widget, guint keysym, guint modifier); /* modifier: keysym or 0 */
+void hand_type (GtkWidget *widget, const char *text);            /* ASCII */
 void hand_scroll (GtkWidget *widget, gboolean up, guint modifier);
 
 /* The first widget of a type, and label if not NULL, below @root; NULL: none. */
 GtkWidget *hand_find (GtkWidget *root, GType type, const char *label);
+
+/* Clicks the middle of the first button with that label that is on the screen. */
+void hand_click_button (GtkWidget *root, const char *label);
+/* The open window of that type; waits for it. */
+GtkWidget *hand_wait_window (GType type);
 
 /* A window on a shipped range at its real size, held at 0 s. */
 HobWindow *hand_open (HobApp *app, const char *range, int width, int height);
@@ -43,4 +49,5 @@ HobWindow *hand_open (HobApp *app, const char *range, int width, int height);
 void hand_close (HobWindow *window);
 
 void hand_picture (GtkWidget *widget, const char *name); /* into the build folder */
+void hand_screen (const char *name); /* the whole screen, with what pops up over windows */
 GdkTexture *hand_texture (GtkWidget *widget);            /* (transfer full) */

@@ -1,0 +1,129 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/caution-bar.h"
+
+#include "base/i18n.h"
+#include "window/words.h"
+
+#define ALWAYS HOB_HAZARD_BIT (HOB_HAZARD_ALWAYS)
+
+/* Those for which the strip is an alarm: stop, or gas. */
+#define ALARMS (HOB_HAZARD_BIT (HOB_HAZARD_STOP_USING + 1) - 1)
+
+struct _HobCautionBar
+{
+  GtkWidget parent_instance;
+
+  GtkWidget *strip; /* template children */
+  GtkStack *stack;
+  GtkLabel *now;
+  GtkMenuButton *more_button;
+  GtkWidget *more;
+
+  HobHazards hazards;
+};
+
+G_DEFINE_FINAL_TYPE (HobCautionBar, hob_caution_bar, GTK_TYPE_WIDGET)
+
+static void
+show_gravest (HobCautionBar *self, HobHazards first)
+{
+  int hazard = hob_hazards_next (first, -1);
+  g_autofree char *markup = hob_caution_markup ((HobHazard) hazard, first);
+
+  gtk_label_set_markup (self->now, markup);
+  gtk_widget_remove_css_class (self->strip, "alarm");
+  gtk_widget_remove_css_class (self->strip, "notice");
+  if (first & ALARMS)
+    gtk_widget_add_css_class (self->strip, "alarm");
+  else if (!(first & ALWAYS))
+    gtk_widget_add_css_class (self->strip, "notice");
+}
+
+/* The button keeps its room while it has nothing to show: the text beside it must not be laid out
+ * anew. */
+static void
+show_more (HobCautionBar *self, HobHazards rest)
+{
+  gboolean any = hob_hazards_next (rest, -1) >= 0;
+
+  hob_box_clear (self->more);
+  for (int h = hob_hazards_next (rest, -1); h >= 0; h = hob_hazards_next (rest, h))
+    gtk_box_append (GTK_BOX (self->more), hob_caution_new ((HobHazard) h, rest));
+  if (!any)
+    gtk_menu_button_popdown (self->more_button);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->more_button), any);
+  gtk_widget_set_opacity (GTK_WIDGET (self->more_button), any ? 1 : 0);
+}
+
+void
+hob_caution_bar_show (HobCautionBar *self, HobHazards now)
+{
+  HobHazards shown = hob_hazards_shown (now) & ~ALWAYS, first, rest;
+
+  if (hob_hazards_next (shown, -1) < 0)
+    shown = ALWAYS;
+  if (shown == self->hazards)
+    return;
+  self->hazards = shown;
+  first = hob_hazards_first (shown, 1, &rest);
+  show_gravest (self, first);
+  show_more (self, rest);
+}
+
+HobHazards
+hob_caution_bar_hazards (HobCautionBar *self)
+{
+  return self->hazards;
+}
+
+/* Pages that are never shown give the strip the height of the longest caution. */
+static void
+add_measures (HobCautionBar *self)
+{
+  for (int h = 0; h < HOB_N_HAZARDS; h++)
+    {
+      g_autofree char *markup = hob_caution_markup ((HobHazard) h, HOB_HAZARD_IF_ANY);
+      GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "accessible-role", GTK_ACCESSIBLE_ROLE_NONE,
+                                       "wrap", TRUE, "xalign", 0.0, NULL);
+
+      gtk_label_set_markup (GTK_LABEL (label), markup);
+      gtk_widget_add_css_class (label, "caution");
+      gtk_stack_add_child (self->stack, label);
+    }
+}
+
+static void
+hob_caution_bar_dispose (GObject *object)
+{
+  HobCautionBar *self = HOB_CAUTION_BAR (object);
+
+  g_clear_pointer (&self->strip, gtk_widget_unparent);
+  gtk_widget_dispose_template (GTK_WIDGET (self), HOB_TYPE_CAUTION_BAR);
+  G_OBJECT_CLASS (hob_caution_bar_parent_class)->dispose (object);
+}
+
+static void
+hob_caution_bar_class_init (HobCautionBarClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = hob_caution_bar_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/org/hobwright/Hobwright/caution-bar.ui");
+  gtk_widget_class_bind_template_child (widget_class, HobCautionBar, strip);
+  gtk_widget_class_bind_template_child (widget_class, HobCautionBar, stack);
+  gtk_widget_class_bind_template_child (widget_class, HobCautionBar, now);
+  gtk_widget_class_bind_template_child (widget_class, HobCautionBar, more_button);
+  gtk_widget_class_bind_template_child (widget_class, HobCautionBar, more);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "cautions");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_ALERT);
+}
+
+static void
+hob_caution_bar_init (HobCautionBar *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  add_measures (self);
+  hob_caution_bar_show (self, 0);
+}

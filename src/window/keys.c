@@ -1,0 +1,77 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/keys.h"
+
+#include "base/i18n.h"
+
+const HobKeys hob_keys[] = {
+  { "win.run", N_ ("Run or pause"), { "space" }, TRUE },
+  { "win.step", N_ ("One second forward"), { "period" }, TRUE },
+  { "win.back", N_ ("One second back"), { "comma" }, TRUE },
+  { "win.next-event", N_ ("Go to the next event"), { "n" }, TRUE },
+  { "win.previous-event", N_ ("Go to the previous event"), { "p" }, TRUE },
+  { "win.start", N_ ("Go to the start"), { "Home" }, TRUE },
+  { "win.end", N_ ("Go to the end of the timeline"), { "End" }, TRUE },
+  { "win.slower", N_ ("Slower"), { "bracketleft" }, TRUE },
+  { "win.faster", N_ ("Faster"), { "bracketright" }, TRUE },
+  { "win.no-choice", N_ ("Select nothing, close messages"), { "Escape" }, TRUE },
+  { "win.undo", N_ ("Undo the last thing you did"), { "<Ctrl>z" } },
+  { "win.open", N_ ("Open a range file"), { "<Ctrl>o" } },
+  { "win.reload", N_ ("Read the file again"), { "<Ctrl>r" } },
+  { "win.close", N_ ("Close the window"), { "<Ctrl>w" } },
+  { "win.zoom-in", N_ ("Zoom in"), { "<Ctrl>plus", "<Ctrl>equal" } },
+  { "win.zoom-out", N_ ("Zoom out"), { "<Ctrl>minus" } },
+  { "win.zoom-fit", N_ ("Show the whole sheet"), { "<Ctrl>0" } },
+  { "win.sheet::wiring", N_ ("Show the wiring sheet"), { "<Alt>1" } },
+  { "win.sheet::gas", N_ ("Show the gas sheet"), { "<Alt>2" } },
+  { "win.sheet::cutaway", N_ ("Show the cutaway"), { "<Alt>3" } },
+  { "win.front", N_ ("Show or hide the front"), { "F8" } },
+  { "win.details", N_ ("Show or hide symptoms and parts"), { "F9" } },
+  { "win.keys", N_ ("Show all keys"), { "<Ctrl>question", "F1" } },
+  { "app.quit", N_ ("Quit"), { "<Ctrl>q" } },
+  { NULL },
+};
+
+char *
+hob_keys_tooltip (const char *action)
+{
+  for (const HobKeys *k = hob_keys; k->action != NULL; k++)
+    {
+      g_autofree char *key = NULL;
+      GdkModifierType modifiers;
+      guint code;
+
+      if (g_strcmp0 (k->action, action) != 0)
+        continue;
+      gtk_accelerator_parse (k->keys[0], &code, &modifiers);
+      key = gtk_accelerator_get_label (code, modifiers);
+      return g_strdup_printf ("%s (%s)", _ (k->words), key);
+    }
+  return NULL;
+}
+
+static char *
+action_of (GtkActionable *button)
+{
+  GVariant *target = gtk_actionable_get_action_target_value (button);
+  const char *name = gtk_actionable_get_action_name (button);
+
+  if (name == NULL || target == NULL)
+    return g_strdup (name);
+  return g_action_print_detailed_name (name, target);
+}
+
+void
+hob_keys_add_tooltips (GtkWidget *root)
+{
+  if (GTK_IS_ACTIONABLE (root))
+    {
+      g_autofree char *action = action_of (GTK_ACTIONABLE (root));
+      g_autofree char *tooltip = action != NULL ? hob_keys_tooltip (action) : NULL;
+
+      if (tooltip != NULL)
+        gtk_widget_set_tooltip_text (root, tooltip);
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    hob_keys_add_tooltips (child);
+}

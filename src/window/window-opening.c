@@ -1,0 +1,334 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* How a window comes to another range: the shipped ones, recent files, a file dropped on it, a file
+ * that changes on disk.  What is wrong with a file is a list over the sheet. */
+
+#include "window/window-private.h"
+
+#include "base/data.h"
+#include "base/i18n.h"
+
+#define RECENT_MAX 8
+#define RANGE_TYPE "application/x-hobwright-range+xml"
+#define RECENT_NAME "Hobwright"
+#define RECENT_COMMAND "hobwright %f"
+
+/* ---- The list of what is wrong ---- */
+
+static void
+show_list (HobWindow *self, const char *title, const char *note, const GPtrArray *lines,
+           gboolean can_check)
+{
+  hob_finding_list_fill (self->findings, title, note, lines, can_check);
+  gtk_revealer_set_reveal_child (self->findings_bar, TRUE);
+}
+
+void
+hob_window_hide_findings (HobWindow *self)
+{
+  gtk_revealer_set_reveal_child (self->findings_bar, FALSE);
+}
+
+static void
+show_lines (HobWindow *self, const HobOpening *opening)
+{
+  g_autofree char *title = hob_opening_title (opening), *note = NULL;
+
+  if (opening->lines->len == 0)
+    {
+      hob_window_hide_findings (self);
+      return;
+    }
+  if (opening->range == NULL)
+    note = g_strdup_printf (_ ("%s is still open. Correct the file, then check it again."),
+                            hob_range_name (hob_session_range (self->session)));
+  show_list (self, title, note, opening->lines, TRUE);
+}
+
+static void
+show_left_out (HobWindow *self, const GPtrArray *left_out)
+{
+  g_autofree char *title = g_strdup_printf (
+      ngettext ("%u thing you did was left out.", "%u things you did were left out.",
+                left_out->len),
+      left_out->len);
+
+  show_list (self, title, _ ("The range no longer has that part or that position."), left_out, FALSE);
+}
+
+/* ---- A file that changes on disk ---- */
+
+static void
+on_file_changed (GFileMonitor *monitor, GFile *file, GFile *other, GFileMonitorEvent event,
+                 HobWindow *self)
+{
+  g_autofree char *name = NULL, *line = NULL;
+
+  if (event != G_FILE_MONITOR_EVENT_CHANGES_DONE_HINT && event != G_FILE_MONITOR_EVENT_CREATED
+      && event != G_FILE_MONITOR_EVENT_MOVED_IN && event != G_FILE_MONITOR_EVENT_RENAMED)
+    return;
+  if (!g_file_test (self->file, G_FILE_TEST_EXISTS))
+    return;
+  name = g_path_get_basename (self->file);
+  line = g_strdup_printf (_ ("%s has changed on disk."), name);
+  hob_window_say (self, line);
+  gtk_widget_set_visible (self->reload_button, TRUE);
+}
+
+static void
+watch_file (HobWindow *self, const char *path)
+{
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+
+  g_free (self->file);
+  self->file = g_strdup (path);
+  hob_window_unwatch (self);
+  self->monitor = g_file_monitor_file (file, G_FILE_MONITOR_WATCH_MOVES, NULL, NULL);
+  if (self->monitor != NULL)
+    g_signal_connect (self->monitor, "changed", G_CALLBACK (on_file_changed), self);
+}
+
+void
+hob_window_unwatch (HobWindow *self)
+{
+  if (self->monitor == NULL)
+    return;
+  g_signal_handlers_disconnect_by_data (self->monitor, self);
+  g_file_monitor_cancel (self->monitor);
+  g_clear_object (&self->monitor);
+}
+
+/* ---- Recent files ---- */
+
+static gboolean
+is_shipped (const char *file)
+{
+  g_autofree char *folder = g_path_get_dirname (file), *shipped = hob_data_path (HOB_DATA_RANGES, NULL);
+
+  return g_str_equal (folder, shipped);
+}
+
+static void
+remember (const HobOpening *opening)
+{
+  g_autofree char *uri = g_filename_to_uri (opening->file, NULL, NULL);
+  g_autofree char *base = g_path_get_basename (opening->file);
+  g_autofree char *name = g_strdup_printf ("%s (%s)", hob_range_name (opening->range), base);
+  GtkRecentData data = { .display_name = name,
+                         .mime_type = (char *) RANGE_TYPE,
+                         .app_name = (char *) RECENT_NAME,
+                         .app_exec = (char *) RECENT_COMMAND };
+
+  if (uri != NULL && !is_shipped (opening->file))
+    gtk_recent_manager_add_full (gtk_recent_manager_get_default (), uri, &data);
+}
+
+static int
+latest_first (gconstpointer a, gconstpointer b)
+{
+  return g_date_time_compare (gtk_recent_info_get_modified ((GtkRecentInfo *) b),
+                              gtk_recent_info_get_modified ((GtkRecentInfo *) a));
+}
+
+/* The label of a menu takes '_' for a mnemonic. */
+static void
+add_file (GMenu *menu, const char *name, const char *file)
+{
+  g_auto (GStrv) pieces = g_strsplit (name, "_", -1);
+  g_autofree char *label = g_strjoinv ("__", pieces);
+  g_autoptr (GMenuItem) item = g_menu_item_new (label, NULL);
+
+  g_menu_item_set_action_and_target (item, "win.open-file", "s", file);
+  g_menu_append_item (menu, item);
+}
+
+static GMenu *
+recent_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+  GList *items = gtk_recent_manager_get_items (gtk_recent_manager_get_default ());
+
+  items = g_list_sort (items, latest_first);
+  for (GList *l = items; l != NULL; l = l->next)
+    {
+      g_autofree char *file = g_filename_from_uri (gtk_recent_info_get_uri (l->data), NULL, NULL);
+
+      if (file != NULL && gtk_recent_info_has_application (l->data, RECENT_NAME)
+          && gtk_recent_info_exists (l->data)
+          && g_menu_model_get_n_items (G_MENU_MODEL (menu)) < RECENT_MAX)
+        add_file (menu, gtk_recent_info_get_display_name (l->data), file);
+    }
+  g_list_free_full (items, (GDestroyNotify) gtk_recent_info_unref);
+  return menu;
+}
+
+static GMenu *
+shipped_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+  g_autoptr (GPtrArray) ranges = hob_shipped_ranges ();
+
+  for (guint i = 0; i < ranges->len; i++)
+    {
+      const HobShipped *shipped = ranges->pdata[i];
+
+      add_file (menu, shipped->name, shipped->file);
+    }
+  return menu;
+}
+
+/* The last of the menu's first section, where there are any.  An open menu stays as it is. */
+static void
+follow_recent (HobWindow *self)
+{
+  g_autoptr (GMenu) recent = NULL;
+  int n = g_menu_model_get_n_items (G_MENU_MODEL (self->open_section));
+
+  if (gtk_widget_get_visible (GTK_WIDGET (gtk_menu_button_get_popover (self->menu_button))))
+    return;
+  recent = recent_menu ();
+  if (self->lists_recent)
+    g_menu_remove (self->open_section, n - 1);
+  self->lists_recent = g_menu_model_get_n_items (G_MENU_MODEL (recent)) > 0;
+  if (self->lists_recent)
+    g_menu_append_submenu (self->open_section, _ ("Recent Ranges"), G_MENU_MODEL (recent));
+}
+
+/* ---- Opening ---- */
+
+void
+hob_window_show_opening (HobWindow *self, const HobOpening *opening)
+{
+  hob_window_say (self, NULL);
+  watch_file (self, opening->file);
+  show_lines (self, opening);
+  if (opening->range != NULL)
+    remember (opening);
+}
+
+void
+hob_window_open_file (HobWindow *self, const char *file)
+{
+  g_autoptr (HobOpening) opening = hob_opening_new (file);
+
+  if (opening->range != NULL)
+    hob_session_open (self->session, opening->range, NULL);
+  hob_window_show_opening (self, opening);
+}
+
+/* The file that was asked for last: the open range's, or one that is broken. */
+static void
+reload (HobWindow *self)
+{
+  g_autoptr (HobOpening) opening = hob_opening_new (self->file);
+  g_autoptr (GPtrArray) left_out = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *open_file
+      = g_canonicalize_filename (hob_session_range (self->session)->file, NULL);
+
+  if (opening->range != NULL && g_str_equal (opening->file, open_file))
+    hob_session_replace (self->session, opening->range, left_out);
+  else if (opening->range != NULL)
+    hob_session_open (self->session, opening->range, NULL);
+  hob_window_show_opening (self, opening);
+  if (left_out->len > 0)
+    show_left_out (self, left_out);
+}
+
+static void
+open_gfile (HobWindow *self, GFile *file)
+{
+  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
+
+  if (path != NULL)
+    hob_window_open_file (self, path);
+  else
+    hob_window_say (self,
+                    _ ("This file is not on this computer. Copy it here, then open the copy."));
+}
+
+static void
+on_chosen_file (GtkNativeDialog *dialog, int response, HobWindow *self)
+{
+  g_autoptr (GFile) file = response == GTK_RESPONSE_ACCEPT
+                               ? gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog))
+                               : NULL;
+
+  gtk_native_dialog_destroy (dialog);
+  g_clear_object (&self->chooser);
+  if (response == GTK_RESPONSE_ACCEPT)
+    open_gfile (self, file);
+}
+
+static void
+on_open (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  HobWindow *self = user;
+  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+
+  if (self->chooser != NULL)
+    return;
+  gtk_file_filter_set_name (filter, _ ("Range files"));
+  gtk_file_filter_add_pattern (filter, "*.xml");
+  self->chooser
+      = gtk_file_chooser_native_new (_ ("Open a Range"), GTK_WINDOW (self),
+                                     GTK_FILE_CHOOSER_ACTION_OPEN, _ ("_Open"), _ ("_Cancel"));
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (self->chooser), filter);
+  g_signal_connect (self->chooser, "response", G_CALLBACK (on_chosen_file), self);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (self->chooser));
+}
+
+static void
+on_open_file (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  hob_window_open_file (user, g_variant_get_string (parameter, NULL));
+}
+
+static void
+on_reload (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  reload (user);
+}
+
+static gboolean
+on_drop (GtkDropTarget *target, const GValue *value, double x, double y, HobWindow *self)
+{
+  GSList *files;
+
+  if (G_VALUE_HOLDS (value, G_TYPE_FILE))
+    {
+      open_gfile (self, g_value_get_object (value));
+      return TRUE;
+    }
+  files = g_value_get_boxed (value); /* GdkFileList */
+  if (files == NULL)
+    return FALSE;
+  open_gfile (self, files->data);
+  if (files->next != NULL)
+    hob_window_say (self, _ ("Only the first of these files was opened."));
+  return TRUE;
+}
+
+static const GActionEntry entries[] = {
+  { "open", on_open },
+  { "open-file", on_open_file, "s" },
+  { "reload", on_reload },
+};
+
+void
+hob_window_add_opening (HobWindow *self)
+{
+  GType types[] = { GDK_TYPE_FILE_LIST, G_TYPE_FILE };
+  GtkDropTarget *target = gtk_drop_target_new (G_TYPE_INVALID, GDK_ACTION_COPY);
+  g_autoptr (GMenu) shipped = shipped_menu ();
+
+  gtk_drop_target_set_gtypes (target, types, G_N_ELEMENTS (types));
+  g_signal_connect (target, "drop", G_CALLBACK (on_drop), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
+  g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
+  g_menu_append_submenu (self->open_section, _ ("Shipped Ranges"), G_MENU_MODEL (shipped));
+  g_signal_connect_object (gtk_recent_manager_get_default (), "changed",
+                           G_CALLBACK (follow_recent), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (gtk_menu_button_get_popover (self->menu_button), "closed",
+                           G_CALLBACK (follow_recent), self, G_CONNECT_SWAPPED);
+  follow_recent (self);
+}
