@@ -192,12 +192,6 @@ blank_test (HobTestWhat what, const HobCase *nothing)
   return (HobTest){ what, none, none, -1, -1, -1, NULL, (HobCase *) nothing, NAN };
 }
 
-static gboolean
-is_supply (const HobTerminalDef *def)
-{
-  return g_str_equal (def->name, "line") || g_str_equal (def->name, "neutral") || g_str_equal (def->name, "ground");
-}
-
 /* Of a part with many: a clamp at each, volts between line, neutral and ground. */
 static void
 list_many_terminals (Lister *l, const HobRange *range, int p, const HobCase *nothing)
@@ -207,7 +201,7 @@ list_many_terminals (Lister *l, const HobRange *range, int p, const HobCase *not
 
   for (int a = 0; a < kind->n_terminals; a++)
     for (int b = a + 1; b < kind->n_terminals; b++)
-      if (is_supply (&kind->terminals[a]) && is_supply (&kind->terminals[b]))
+      if (kind->terminals[a].conductor != HOB_CONDUCTOR_NONE && kind->terminals[b].conductor != HOB_CONDUCTOR_NONE)
         {
           volts.a = (HobEnd){ p, a };
           volts.b = (HobEnd){ p, b };
