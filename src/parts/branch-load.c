@@ -21,13 +21,8 @@ static const HobSettingDef settings[] = {
   { .name = "watts", .words = N_ ("What it takes at 120 V."), .dim = HOB_DIM_POWER, .normal = 1200,
     .low = 1, .high = 5000, .of = HOB_SETTING_HOUSE },
 };
-static const HobPosition positions[] = {
-  { .name = "off", .words = N_ ("OFF"), .value = 0 },
-  { .name = "on", .words = N_ ("ON"), .value = 1 },
-  { NULL },
-};
 static const HobControlDef controls[] = {
-  { .name = "", .words = N_ ("Other appliance"), .dim = HOB_DIM_CHOICE, .positions = positions,
+  { .name = "", .words = N_ ("Other appliance"), .dim = HOB_DIM_CHOICE, .positions = hob_off_on,
     .high = 1 },
 };
 static const HobElementDef elements[] = {

@@ -4,14 +4,13 @@
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
+#include "parts/trip.h"
 #include "physics/material.h"
 
 enum { A, B };
 enum { RATING, BROKEN };
 enum { HEATED };
-enum { TRIPPED };
 enum { POSITION };
-enum { G_TRIP, G_RESET };
 enum { Q_CURRENT, Q_TRIPPED };
 
 #define COOLING 120.0 /* s, in which its bimetal loses most of its heat; invented */
@@ -29,17 +28,11 @@ static const HobSettingDef settings[] = {
 static const HobStateDef states[] = {
   { .name = "heated", .words = N_ ("share of the way to its trip"), .tolerance = 1e-3 },
 };
-static const char *const tripped_words[] = { N_ ("is set again"), N_ ("trips"), NULL };
 static const HobModeDef modes[] = {
-  { .name = "tripped", .words = tripped_words },
-};
-static const HobPosition positions[] = {
-  { .name = "off", .words = N_ ("OFF"), .value = 0 },
-  { .name = "on", .words = N_ ("ON"), .value = 1 },
-  { NULL },
+  HOB_TRIP_MODE,
 };
 static const HobControlDef controls[] = {
-  { .name = "", .words = N_ ("Breaker handle"), .dim = HOB_DIM_CHOICE, .positions = positions,
+  { .name = "", .words = N_ ("Breaker handle"), .dim = HOB_DIM_CHOICE, .positions = hob_off_on,
     .high = 1, .start = 1, .role = HOB_CONTROL_BREAKER },
 };
 static const HobFaultDef faults[] = {
@@ -74,7 +67,7 @@ static const HobQuantityDef quantities[] = {
 static void
 conduct (const HobPartContext *c)
 {
-  if (c->ctl[POSITION] > 0 && !(c->mode[TRIPPED] > 0) && !(c->set[BROKEN] > 0))
+  if (c->ctl[POSITION] > 0 && !(c->mode[HOB_TRIPPED] > 0) && !(c->set[BROKEN] > 0))
     c->g[0] = hob_siemens (HOB_CONTACT_OHMS);
 }
 
@@ -89,23 +82,21 @@ rates (const HobPartContext *c)
 static double
 guard (const HobPartContext *c, int k)
 {
-  if (k == G_TRIP)
-    return c->mode[TRIPPED] > 0 ? -1 : c->y[HEATED] - 1;
-  return c->mode[TRIPPED] > 0 && !(c->ctl[POSITION] > 0) ? 1 : -1;
+  return hob_trip_guard (c, k, c->y[HEATED] - 1, !(c->ctl[POSITION] > 0));
 }
 
 static void
 flip (const HobPartContext *c, int k, double *y)
 {
-  c->mode[TRIPPED] = k == G_TRIP;
-  if (k == G_TRIP)
+  hob_trip_flip (c, k);
+  if (k == HOB_TRIP_TRIPS)
     y[HEATED] = 0.9;
 }
 
 static double
 observe (const HobPartContext *c, int quantity)
 {
-  return quantity == Q_CURRENT ? hob_complex_abs (c->i[0]) : c->mode[TRIPPED];
+  return quantity == Q_CURRENT ? hob_complex_abs (c->i[0]) : c->mode[HOB_TRIPPED];
 }
 
 static void
@@ -113,7 +104,7 @@ draw (HobPen *pen, const HobPartView *view)
 {
   if (view->layer == HOB_LAYER_STATE)
     {
-      hob_symbol_blade (pen, -20, 20, 0, view->ctl[POSITION] > 0 && !(view->mode[TRIPPED] > 0));
+      hob_symbol_blade (pen, -20, 20, 0, view->ctl[POSITION] > 0 && !(view->mode[HOB_TRIPPED] > 0));
       return;
     }
   hob_symbol_leads (pen, 20, 40);
@@ -137,7 +128,7 @@ const HobKind hob_kind_breaker = {
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
-  .n_guards = 2,
+  .n_guards = HOB_TRIP_N_GUARDS,
   .symbol = { [HOB_SHEET_WIRING] = { 80, 40 } },
   .figure = -1,
   .conduct = conduct,

@@ -12,13 +12,8 @@ static const HobSettingDef settings[] = {
   { .name = "gasket", .words = N_ ("What a worn gasket leaves open, as a share of an open door."),
     .high = 1, .condition = TRUE },
 };
-static const HobPosition positions[] = {
-  { .name = "closed", .words = N_ ("CLOSED"), .value = 0 },
-  { .name = "open", .words = N_ ("OPEN"), .value = 1 },
-  { NULL },
-};
 static const HobControlDef controls[] = {
-  { .name = "", .words = N_ ("Oven door"), .dim = HOB_DIM_CHOICE, .positions = positions, .high = 1,
+  { .name = "", .words = N_ ("Oven door"), .dim = HOB_DIM_CHOICE, .positions = hob_closed_open, .high = 1,
     .exercise = HOB_EXERCISE_TRY, .role = HOB_CONTROL_DOOR, .front = HOB_FRONT_DOOR },
 };
 static const HobFaultDef faults[] = {

@@ -129,7 +129,7 @@ guard (const HobPartContext *c, int k G_GNUC_UNUSED)
 static void
 flip (const HobPartContext *c, int k G_GNUC_UNUSED, double *y G_GNUC_UNUSED)
 {
-  c->mode[TRIPPED] = c->mode[TRIPPED] > 0 ? 0 : 1;
+  hob_mode_toggle (c, TRIPPED);
 }
 
 static double

@@ -30,13 +30,8 @@ static const HobSettingDef settings[] = {
   { .name = "heat", .words = N_ ("What its plate says it burns."), .dim = HOB_DIM_POWER,
     .normal = 80000 * 0.29307107, .low = 100, .high = 200e3, .of = HOB_SETTING_HOUSE },
 };
-static const HobPosition positions[] = {
-  { .name = "off", .words = N_ ("OFF"), .value = 0 },
-  { .name = "on", .words = N_ ("ON"), .value = 1 },
-  { NULL },
-};
 static const HobControlDef controls[] = {
-  { .name = "", .words = N_ ("Furnace"), .dim = HOB_DIM_CHOICE, .positions = positions, .high = 1 },
+  { .name = "", .words = N_ ("Furnace"), .dim = HOB_DIM_CHOICE, .positions = hob_off_on, .high = 1 },
 };
 static const HobDuctDef ducts[] = {
   { .name = "tee", .a = IN, .b = OUT },

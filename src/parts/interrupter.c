@@ -5,6 +5,7 @@
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
+#include "parts/trip.h"
 #include "physics/material.h"
 
 #include <math.h>
@@ -12,9 +13,7 @@
 enum { LINE_IN, LINE, NEUTRAL_IN, NEUTRAL };
 enum { THRESHOLD };
 enum { MEASURED };
-enum { TRIPPED };
 enum { RESET };
-enum { G_TRIP, G_RESET };
 enum { Q_LEAKAGE, Q_TRIPPED };
 
 #define SCATTER 0.6e-3 /* A, a specimen's own threshold; clamped to 4…6 mA */
@@ -36,9 +35,8 @@ static const HobSettingDef settings[] = {
 static const HobStateDef states[] = {
   { .name = "measured", .words = N_ ("share of the way to its trip"), .tolerance = 1e-3 },
 };
-static const char *const tripped_words[] = { N_ ("is set again"), N_ ("trips"), NULL };
 static const HobModeDef modes[] = {
-  { .name = "tripped", .words = tripped_words },
+  HOB_TRIP_MODE,
 };
 static const HobPosition positions[] = {
   { .name = "set", .words = N_ ("SET"), .value = 0 },
@@ -73,7 +71,7 @@ threshold (const HobPartContext *c)
 static void
 conduct (const HobPartContext *c)
 {
-  if (!(c->mode[TRIPPED] > 0))
+  if (!(c->mode[HOB_TRIPPED] > 0))
     c->g[0] = c->g[1] = hob_siemens (HOB_CONTACT_OHMS);
 }
 
@@ -88,22 +86,20 @@ rates (const HobPartContext *c)
 static double
 guard (const HobPartContext *c, int k)
 {
-  if (k == G_TRIP)
-    return c->mode[TRIPPED] > 0 ? -1 : c->y[MEASURED] - 1;
-  return c->mode[TRIPPED] > 0 && c->ctl[RESET] > 0 ? 1 : -1;
+  return hob_trip_guard (c, k, c->y[MEASURED] - 1, c->ctl[RESET] > 0);
 }
 
 static void
 flip (const HobPartContext *c, int k, double *y)
 {
-  c->mode[TRIPPED] = k == G_TRIP;
+  hob_trip_flip (c, k);
   y[MEASURED] = 0;
 }
 
 static double
 observe (const HobPartContext *c, int quantity)
 {
-  return quantity == Q_LEAKAGE ? leakage (c) : c->mode[TRIPPED];
+  return quantity == Q_LEAKAGE ? leakage (c) : c->mode[HOB_TRIPPED];
 }
 
 static void
@@ -113,7 +109,7 @@ draw (HobPen *pen, const HobPartView *view)
     {
       if (view->layer == HOB_LAYER_STATE)
         {
-          hob_symbol_blade (pen, -24, 4, y, !(view->mode[TRIPPED] > 0));
+          hob_symbol_blade (pen, -24, 4, y, !(view->mode[HOB_TRIPPED] > 0));
           continue;
         }
       pen_segment (pen, -40, y, -24, y);
@@ -146,7 +142,7 @@ const HobKind hob_kind_interrupter = {
   HOB_TABLE (controls, controls),
   HOB_TABLE (elements, elements),
   HOB_TABLE (quantities, quantities),
-  .n_guards = 2,
+  .n_guards = HOB_TRIP_N_GUARDS,
   .symbol = { [HOB_SHEET_WIRING] = { 80, 80 } },
   .figure = -1,
   .conduct = conduct,

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "parts/kind.h"
+#include "parts/trip.h"
 
 #include "base/errors.h"
 #include "base/hash.h"
@@ -193,6 +194,18 @@ find_position (const HobControlDef *control, const char *name)
   return NULL;
 }
 
+const HobPosition hob_off_on[] = {
+  { .name = "off", .words = N_ ("OFF"), .value = 0 },
+  { .name = "on", .words = N_ ("ON"), .value = 1 },
+  { NULL },
+};
+
+const HobPosition hob_closed_open[] = {
+  { .name = "closed", .words = N_ ("CLOSED"), .value = 0 },
+  { .name = "open", .words = N_ ("OPEN"), .value = 1 },
+  { NULL },
+};
+
 int
 hob_control_position (const HobControlDef *control, HobPositionRole role)
 {
@@ -329,6 +342,10 @@ hob_setting_parse (const HobSettingDef *setting, const char *text, double *value
   *value = v;
   return TRUE;
 }
+
+/* ---- Trips ---- */
+
+const char *const hob_trip_words[] = { N_ ("is set again"), N_ ("trips"), NULL };
 
 /* ---- Specimens ---- */
 

@@ -164,6 +164,9 @@ typedef struct
   HobFrontPlace front; /* NONE: around the range, not on its front */
 } HobControlDef;
 
+/* Positions that many controls have, with values 0 and 1. */
+extern const HobPosition hob_off_on[], hob_closed_open[];
+
 /* Index of the first position with @role; −1 if it has none. */
 int hob_control_position (const HobControlDef *control, HobPositionRole role);
 
@@ -444,6 +447,13 @@ hob_volts_across (const HobPartContext *c, int a, int b)
 }
 /* The deviation of this unit, normal within two standard deviations; seed 0 is the typical unit (0). */
 double hob_specimen_normal (const HobPartContext *c, guint64 count);
+/* Mode @k changes over. */
+static inline void
+hob_mode_toggle (const HobPartContext *c, int k)
+{
+  c->mode[k] = c->mode[k] > 0 ? 0 : 1;
+}
 #define HOB_CONTACT_OHMS 0.005 /* a closed contact */
+#define HOB_DEGF(f) (((f) + 459.67) / 1.8) /* K */
 
 G_END_DECLS

@@ -13,7 +13,6 @@ enum { PINNED };
 enum { HANDLE };
 enum { Q_LATCHED };
 
-#define DEGF(f) (((f) + 459.67) / 1.8)
 
 static const HobTerminalDef terminals[] = {
   { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -40 },
@@ -23,7 +22,7 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   { .name = "holds",
     .words = N_ ("Temperature of the air above which its pin holds a latched door."),
-    .dim = HOB_DIM_TEMPERATURE, .normal = DEGF (550), .low = 320, .high = 800 },
+    .dim = HOB_DIM_TEMPERATURE, .normal = HOB_DEGF (550), .low = 320, .high = 800 },
   { .name = "frees", .words = N_ ("How far the air must cool before the pin lets go."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 30, .low = 5, .high = 200 },
   { .name = "stuck", .words = N_ ("1: it does not come back."), .high = 1, .condition = TRUE },
@@ -90,7 +89,7 @@ guard (const HobPartContext *c, int k G_GNUC_UNUSED)
 static void
 flip (const HobPartContext *c, int k G_GNUC_UNUSED, double *y G_GNUC_UNUSED)
 {
-  c->mode[PINNED] = c->mode[PINNED] > 0 ? 0 : 1;
+  hob_mode_toggle (c, PINNED);
 }
 
 static double

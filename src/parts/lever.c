@@ -16,13 +16,8 @@ static const HobPortDef ports[] = {
   { .name = "bake", .words = N_ ("to the bake valve"), .way = HOB_WAY_OUT, .x = 40, .y = -20 },
   { .name = "broil", .words = N_ ("to the broil valve"), .way = HOB_WAY_OUT, .x = 40, .y = 20 },
 };
-static const HobPosition positions[] = {
-  { .name = "closed", .words = N_ ("CLOSED"), .value = 0 },
-  { .name = "open", .words = N_ ("OPEN"), .value = 1 },
-  { NULL },
-};
 static const HobControlDef controls[] = {
-  { .name = "", .words = N_ ("Oven gas lever"), .dim = HOB_DIM_CHOICE, .positions = positions,
+  { .name = "", .words = N_ ("Oven gas lever"), .dim = HOB_DIM_CHOICE, .positions = hob_closed_open,
     .high = 1, .start = 1, .role = HOB_CONTROL_VALVE },
 };
 static const HobSettingDef settings[] = {

@@ -10,6 +10,7 @@
  * been let go.  Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
+#include "parts/call.h"
 #include "parts/joint.h"
 #include "parts/symbol.h"
 #include "physics/material.h"
@@ -19,9 +20,8 @@
 enum { LINE, NEUTRAL, GROUND, BAKE, BROIL, SENSOR_A, SENSOR_B, FAN, ELEMENT, LIGHT, DOOR, MID };
 enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, LINE_RELAY, ELEMENT_USE, WELDED, STAYS_OPEN, READS, DEAD,
        BROIL_OPEN, FAN_OPEN, LINE_WELDED };
-enum { JOINT, WEAR };
-enum { MODE, DIAL, LAMP };
-enum { OFF, MODE_BAKE, MODE_BROIL, MODE_CONVECTION };
+enum { JOINT };
+enum { LAMP = HOB_CALL_DIAL + 1 };
 enum { POWERED, POWERED_AT, AWAKE, ERROR, CALL, REACHED, OPEN_DOOR, DISPLAY };
 enum { ERROR_NONE, ERROR_OPEN, ERROR_SHORTED, ERROR_HOT };
 enum { SHOWS_NOTHING, SHOWS_READY, SHOWS_PREHEAT, SHOWS_HEAT, SHOWS_DOOR, SHOWS_OPEN, SHOWS_SHORTED,
@@ -31,7 +31,6 @@ enum { G_POWER, G_AWAKE, G_OPEN, G_SHORTED, G_HOT, G_CLEAR, G_CALL, G_REACHED, G
        G_DISPLAY, N_GUARDS };
 enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR, Q_DROP, Q_JOINT };
 
-#define DEGF(f) (((f) + 459.67) / 1.8)
 #define SENSOR_ZERO 1000.0      /* ohm at 0 °C that its table is made for */
 #define SENSOR_OPEN 3000.0      /* ohm */
 #define SENSOR_SHORT 900.0      /* ohm */
@@ -96,6 +95,8 @@ static const HobStateDef states[] = {
   HOB_JOINT_STATES,
 };
 
+static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT };
+
 static const char *const power_words[] = { N_ ("board goes dead"), N_ ("board wakes"), NULL };
 static const char *const call_words[] = { N_ ("relay opens"), N_ ("relay closes"), NULL };
 static const char *const display_words[] = {
@@ -122,10 +123,10 @@ static const HobModeDef modes[] = {
 };
 
 static const HobPosition mode_positions[] = {
-  { .name = "off", .words = N_ ("OFF"), .value = OFF, .role = HOB_POSITION_OFF },
-  { .name = "bake", .words = N_ ("BAKE"), .value = MODE_BAKE, .role = HOB_POSITION_HOLD },
-  { .name = "broil", .words = N_ ("BROIL"), .value = MODE_BROIL, .role = HOB_POSITION_BROIL },
-  { .name = "convection", .words = N_ ("CONV"), .value = MODE_CONVECTION,
+  { .name = "off", .words = N_ ("OFF"), .value = HOB_CALL_OFF, .role = HOB_POSITION_OFF },
+  { .name = "bake", .words = N_ ("BAKE"), .value = HOB_CALL_BAKE, .role = HOB_POSITION_HOLD },
+  { .name = "broil", .words = N_ ("BROIL"), .value = HOB_CALL_BROIL, .role = HOB_POSITION_BROIL },
+  { .name = "convection", .words = N_ ("CONV"), .value = HOB_CALL_CONVECTION,
     .role = HOB_POSITION_HOLD },
   { NULL },
 };
@@ -138,10 +139,9 @@ static const HobPosition lamp_positions[] = {
 
 static const HobControlDef controls[] = {
   { .name = "mode", .words = N_ ("mode keys"), .dim = HOB_DIM_CHOICE, .positions = mode_positions,
-    .low = OFF, .high = MODE_CONVECTION, .start = OFF, .exercise = HOB_EXERCISE_CALL,
+    .low = HOB_CALL_OFF, .high = HOB_CALL_CONVECTION, .start = HOB_CALL_OFF, .exercise = HOB_EXERCISE_CALL,
     .role = HOB_CONTROL_KEYS, .front = HOB_FRONT_OVEN },
-  { .name = "dial", .words = N_ ("set temperature"), .dim = HOB_DIM_TEMPERATURE, .low = DEGF (140),
-    .high = DEGF (550), .start = DEGF (350), .role = HOB_CONTROL_SET, .front = HOB_FRONT_OVEN },
+  HOB_CALL_DIAL_CONTROL (N_ ("set temperature"), HOB_CONTROL_SET),
   { .name = "light", .words = N_ ("light key"), .dim = HOB_DIM_CHOICE, .positions = lamp_positions,
     .high = 1, .role = HOB_CONTROL_KEY, .front = HOB_FRONT_OVEN },
 };
@@ -268,17 +268,6 @@ static const HobFaultDef faults[] = {
   },
 };
 
-/* K; 0 with the oven off. */
-static double
-target (const HobPartContext *c)
-{
-  int mode = (int)c->ctl[MODE];
-
-  if (mode == OFF)
-    return 0;
-  return mode == MODE_BROIL ? controls[DIAL].high : c->ctl[DIAL];
-}
-
 /* Ohms at its sensor terminals from the voltage that its own source leaves there, as it reads them.
  */
 static double
@@ -302,7 +291,7 @@ sensed (const HobPartContext *c)
 static gboolean
 running (const double *ctl, const double *mode)
 {
-  return mode[AWAKE] > 0 && ctl[MODE] > OFF && mode[ERROR] <= ERROR_NONE;
+  return mode[AWAKE] > 0 && ctl[HOB_CALL_MODE] > HOB_CALL_OFF && mode[ERROR] <= ERROR_NONE;
 }
 
 static gboolean
@@ -316,8 +305,8 @@ static gboolean
 closed (const double *set, const double *ctl, const double *mode, int element)
 {
   gboolean run = running (ctl, mode), call = run && mode[CALL] > 0,
-           broil = (int)ctl[MODE] == MODE_BROIL;
-  gboolean stirring = run && (int)ctl[MODE] == MODE_CONVECTION && !(mode[OPEN_DOOR] > 0);
+           broil = hob_call_mode (ctl) == HOB_CALL_BROIL;
+  gboolean stirring = run && hob_call_mode (ctl) == HOB_CALL_CONVECTION && !(mode[OPEN_DOOR] > 0);
 
   switch (element)
     {
@@ -332,22 +321,10 @@ closed (const double *set, const double *ctl, const double *mode, int element)
     }
 }
 
-static double
-contact_ohms (const HobPartContext *c)
-{
-  return hob_joint_ohms (c->set[CONTACT_OHMS], c->y[JOINT], c->y[WEAR]);
-}
-
-static double
-watt (const HobPartContext *c)
-{
-  return hob_complex_abs2 (c->i[E_BAKE]) * contact_ohms (c);
-}
-
 static void
 start (const HobPartContext *c, double *y)
 {
-  y[JOINT] = c->house->temperature;
+  hob_joint_start (c, &joint, y);
 }
 
 static void
@@ -364,13 +341,13 @@ conduct (const HobPartContext *c)
     }
   for (guint k = 0; k < G_N_ELEMENTS (relays); k++)
     if (closed (c->set, c->ctl, c->mode, relays[k]))
-      c->g[relays[k]] = hob_siemens (relays[k] == E_BAKE ? contact_ohms (c) : HOB_CONTACT_OHMS);
+      c->g[relays[k]] = hob_siemens (relays[k] == E_BAKE ? hob_joint_ohms (c, &joint) : HOB_CONTACT_OHMS);
 }
 
 static void
 rates (const HobPartContext *c)
 {
-  hob_joint_rates (c, c->dy + JOINT, c->y[JOINT], watt (c), c->within[HOB_PLACE_AIR]);
+  hob_joint_rates (c, &joint, E_BAKE, c->within[HOB_PLACE_AIR]);
 }
 
 /* What the display ought to show now. */
@@ -385,7 +362,7 @@ shows (const HobPartContext *c)
     return of_error[(int)c->mode[ERROR]];
   if (c->mode[OPEN_DOOR] > 0)
     return SHOWS_DOOR;
-  if (c->ctl[MODE] <= OFF)
+  if (c->ctl[HOB_CALL_MODE] <= HOB_CALL_OFF)
     return SHOWS_READY;
   return c->mode[REACHED] > 0 ? SHOWS_HEAT : SHOWS_PREHEAT;
 }
@@ -410,11 +387,13 @@ guard_awake (const HobPartContext *c)
 static double
 guard_call (const HobPartContext *c)
 {
-  double cold = target (c) - sensed (c);
+  double cold = hob_call_target (c) - sensed (c);
 
-  if (c->mode[CALL] > 0)
-    return works (c) ? -cold - c->set[DIFFERENTIAL] : 1;
-  return works (c) ? cold - c->set[DIFFERENTIAL] : -1;
+  gboolean calls = c->mode[CALL] > 0;
+
+  if (!works (c))
+    return calls ? 1 : -1;
+  return hob_call_guard (calls, cold, c->set[DIFFERENTIAL]);
 }
 
 static double
@@ -439,11 +418,11 @@ guard (const HobPartContext *c, int k)
     case G_AWAKE: return guard_awake (c);
     case G_OPEN: return run ? sensor_ohms (c) / SENSOR_OPEN - 1 : -1;
     case G_SHORTED: return run ? 1 - sensor_ohms (c) / SENSOR_SHORT : -1;
-    case G_HOT: return run && c->set[LINE_RELAY] > 0 ? sensed (c) - target (c) - FAR_TOO_HOT : -1;
+    case G_HOT: return run && c->set[LINE_RELAY] > 0 ? sensed (c) - hob_call_target (c) - FAR_TOO_HOT : -1;
     case G_CLEAR:
-      return c->mode[ERROR] > 0 && (c->ctl[MODE] <= OFF || !(c->mode[POWERED] > 0)) ? 1 : -1;
+      return c->mode[ERROR] > 0 && (c->ctl[HOB_CALL_MODE] <= HOB_CALL_OFF || !(c->mode[POWERED] > 0)) ? 1 : -1;
     case G_CALL: return guard_call (c);
-    case G_REACHED: return run && !(c->mode[REACHED] > 0) ? sensed (c) - target (c) : -1;
+    case G_REACHED: return run && !(c->mode[REACHED] > 0) ? sensed (c) - hob_call_target (c) : -1;
     case G_FORGET: return c->mode[REACHED] > 0 && !run ? 1 : -1;
     case G_DOOR: return guard_door (c);
     default: return shows (c) != (int)c->mode[DISPLAY] ? 1 : -1;
@@ -462,7 +441,7 @@ flip (const HobPartContext *c, int k, double *y)
   switch (k)
     {
     case G_POWER:
-      c->mode[POWERED] = c->mode[POWERED] > 0 ? 0 : 1;
+      hob_mode_toggle (c, POWERED);
       c->mode[POWERED_AT] = c->t;
       c->mode[AWAKE] = 0;
       break;
@@ -471,7 +450,7 @@ flip (const HobPartContext *c, int k, double *y)
     case G_HOT: c->mode[ERROR] = ERROR_HOT; break;
     case G_CLEAR: c->mode[ERROR] = ERROR_NONE; break;
     case G_DISPLAY: c->mode[DISPLAY] = shows (c); break;
-    default: c->mode[toggled[k]] = c->mode[toggled[k]] > 0 ? 0 : 1;
+    default: hob_mode_toggle (c, toggled[k]);
     }
 }
 
@@ -482,34 +461,34 @@ observe (const HobPartContext *c, int quantity)
 
   switch (quantity)
     {
-    case Q_TARGET: return (int)c->ctl[MODE] == OFF ? NAN : target (c); /* off asks for nothing */
+    case Q_TARGET: return hob_call_shown (c);
     case Q_OHMS: return c->mode[AWAKE] > 0 ? sensor_ohms (c) : 0;
     case Q_SENSED: return c->mode[AWAKE] > 0 ? sensed (c) : 0;
     case Q_CALL: return on && c->mode[CALL] > 0;
-    case Q_BEHIND: return on ? MAX (target (c) - sensed (c), 0) : 0;
-    case Q_AHEAD: return on ? MAX (sensed (c) - target (c), 0) : 0;
+    case Q_BEHIND: return on ? MAX (hob_call_target (c) - sensed (c), 0) : 0;
+    case Q_AHEAD: return on ? MAX (sensed (c) - hob_call_target (c), 0) : 0;
     case Q_DISPLAY: return c->mode[DISPLAY];
     case Q_ERROR: return c->mode[ERROR] > 0;
     case Q_DROP: return hob_volts_across (c, MID, BAKE);
-    default: return hob_joint_observe (quantity - Q_JOINT, c->y[JOINT], c->y[WEAR], watt (c));
+    default: return hob_joint_observe (c, &joint, E_BAKE, quantity - Q_JOINT);
     }
 }
 
 static double
 stored_heat (const HobPartContext *c)
 {
-  return HOB_JOINT_HEAT * c->y[JOINT];
+  return hob_joint_stored (c, &joint);
 }
 
 static gboolean
 asks (const HobPartContext *c, int terminal)
 {
-  int mode = (int)c->ctl[MODE];
+  int mode = hob_call_mode (c->ctl);
 
   switch (terminal)
     {
-    case BAKE: return mode == MODE_BAKE || mode == MODE_CONVECTION;
-    case BROIL: return mode == MODE_BROIL;
+    case BAKE: return mode == HOB_CALL_BAKE || mode == HOB_CALL_CONVECTION;
+    case BROIL: return mode == HOB_CALL_BROIL;
     default: return FALSE;
     }
 }
@@ -566,14 +545,14 @@ display_text (const HobPartView *view, char *text, gsize size)
     [SHOWS_HOT] = N_ ("too hot"),
   };
   int shown = CLAMP ((int)view->mode[DISPLAY], SHOWS_NOTHING, SHOWS_HOT);
-  int mode = CLAMP ((int)view->ctl[MODE], OFF, MODE_CONVECTION);
-  int degf = (int)lround (view->ctl[DIAL] * 1.8 - 459.67);
+  int mode = CLAMP (hob_call_mode (view->ctl), HOB_CALL_OFF, HOB_CALL_CONVECTION);
+  int degf = (int)lround (view->ctl[HOB_CALL_DIAL] * 1.8 - 459.67);
 
   if (shown == SHOWS_NOTHING)
     text[0] = '\0';
   else if (shown != SHOWS_PREHEAT && shown != SHOWS_HEAT)
     g_snprintf (text, size, "%s", _ (plain[shown]));
-  else if (mode == MODE_BROIL)
+  else if (mode == HOB_CALL_BROIL)
     g_snprintf (text, size, "%s", _ (mode_positions[mode].words));
   else
     g_snprintf (text, size, "%s %d °F%s", _ (mode_positions[mode].words), degf,
@@ -617,7 +596,7 @@ const HobKind hob_kind_oven_board = {
   .symbol = { [HOB_SHEET_WIRING] = { 240, 320 } },
   .figure = Q_TARGET,
   .start = start,
-  .turn = target,
+  .turn = hob_call_target,
   .conduct = conduct,
   .rates = rates,
   .guard = guard,

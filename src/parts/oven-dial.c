@@ -8,21 +8,19 @@
  * reason to open. */
 
 #include "base/i18n.h"
+#include "parts/call.h"
 #include "parts/joint.h"
 #include "parts/symbol.h"
 
 enum { LINE, NEUTRAL, GROUND, BAKE, BROIL, MID };
 enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, FAIL_SAFE, WELDED, DEAD, SELECTOR_WELDED,
        SELECTOR_OPEN };
-enum { MODE, DIAL };
-enum { OFF, MODE_BAKE, MODE_BROIL };
 enum { CONTACT };
-enum { JOINT, WEAR };
+enum { JOINT };
 enum { E_THERMOSTAT, E_BAKE, E_BROIL };
 enum { Q_CONTACT, Q_TARGET, Q_BEHIND, Q_AHEAD, Q_DROP, Q_JOINT };
 
 #define NO_FLUID 200.0 /* K, as which a bulb reads that has lost its fluid */
-#define DEGF(f) (((f) + 459.67) / 1.8)
 
 static const HobTerminalDef terminals[] = {
   { .name = "line", .words = N_ ("line"), .required = TRUE, .x = -80,
@@ -63,6 +61,8 @@ static const HobStateDef states[] = {
   HOB_JOINT_STATES,
 };
 
+static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT };
+
 static const char *const contact_words[] = { N_ ("contact opens"), N_ ("contact closes"), NULL };
 
 static const HobModeDef modes[] = {
@@ -70,18 +70,17 @@ static const HobModeDef modes[] = {
 };
 
 static const HobPosition mode_positions[] = {
-  { .name = "off", .words = N_ ("OFF"), .value = OFF, .role = HOB_POSITION_OFF },
-  { .name = "bake", .words = N_ ("BAKE"), .value = MODE_BAKE, .role = HOB_POSITION_HOLD },
-  { .name = "broil", .words = N_ ("BROIL"), .value = MODE_BROIL, .role = HOB_POSITION_BROIL },
+  { .name = "off", .words = N_ ("OFF"), .value = HOB_CALL_OFF, .role = HOB_POSITION_OFF },
+  { .name = "bake", .words = N_ ("BAKE"), .value = HOB_CALL_BAKE, .role = HOB_POSITION_HOLD },
+  { .name = "broil", .words = N_ ("BROIL"), .value = HOB_CALL_BROIL, .role = HOB_POSITION_BROIL },
   { NULL },
 };
 
 static const HobControlDef controls[] = {
   { .name = "mode", .words = N_ ("selector"), .dim = HOB_DIM_CHOICE, .positions = mode_positions,
-    .low = OFF, .high = MODE_BROIL, .start = OFF, .exercise = HOB_EXERCISE_CALL,
+    .low = HOB_CALL_OFF, .high = HOB_CALL_BROIL, .start = HOB_CALL_OFF, .exercise = HOB_EXERCISE_CALL,
     .role = HOB_CONTROL_SELECTOR, .front = HOB_FRONT_OVEN },
-  { .name = "dial", .words = N_ ("temperature dial"), .dim = HOB_DIM_TEMPERATURE, .low = DEGF (140),
-    .high = DEGF (550), .start = DEGF (350), .role = HOB_CONTROL_DIAL, .front = HOB_FRONT_OVEN },
+  HOB_CALL_DIAL_CONTROL (N_ ("temperature dial"), HOB_CONTROL_DIAL),
 };
 
 static const HobElementDef elements[] = {
@@ -176,27 +175,13 @@ static const HobFaultDef faults[] = {
   },
 };
 
-/* K that the thermostat holds, whatever the selector does. */
-static double
-held (const HobPartContext *c)
-{
-  return (int)c->ctl[MODE] == MODE_BROIL ? controls[DIAL].high : c->ctl[DIAL];
-}
-
-/* K asked for; 0 with the oven off. */
-static double
-target (const HobPartContext *c)
-{
-  return (int)c->ctl[MODE] == OFF ? 0 : held (c);
-}
-
 /* K by which the bulb reads below what is held. */
 static double
 too_cold (const HobPartContext *c)
 {
   if (c->set[FAIL_SAFE] > 0 && c->moved < NO_FLUID)
     return -NO_FLUID;
-  return held (c) + c->set[OFFSET] - c->moved;
+  return hob_call_held (c) + c->set[OFFSET] - c->moved;
 }
 
 static gboolean
@@ -208,86 +193,74 @@ closed (const double *set, const double *mode)
 static gboolean
 bake_closed (const double *set, const double *ctl)
 {
-  return set[SELECTOR_WELDED] > 0 || ((int)ctl[MODE] == MODE_BAKE && !(set[SELECTOR_OPEN] > 0));
-}
-
-static double
-contact_ohms (const HobPartContext *c)
-{
-  return hob_joint_ohms (c->set[CONTACT_OHMS], c->y[JOINT], c->y[WEAR]);
-}
-
-static double
-watt (const HobPartContext *c)
-{
-  return hob_complex_abs2 (c->i[E_THERMOSTAT]) * contact_ohms (c);
+  return set[SELECTOR_WELDED] > 0 || (hob_call_mode (ctl) == HOB_CALL_BAKE && !(set[SELECTOR_OPEN] > 0));
 }
 
 /* A control that has stood in the kitchen: its contact is closed already. */
 static void
 start (const HobPartContext *c, double *y)
 {
-  y[JOINT] = c->house->temperature;
-  c->mode[CONTACT] = c->house->temperature < held (c) + c->set[OFFSET] - c->set[DIFFERENTIAL];
+  hob_joint_start (c, &joint, y);
+  c->mode[CONTACT] = c->house->temperature < hob_call_held (c) + c->set[OFFSET] - c->set[DIFFERENTIAL];
 }
 
 static void
 conduct (const HobPartContext *c)
 {
   if (closed (c->set, c->mode))
-    c->g[E_THERMOSTAT] = hob_siemens (contact_ohms (c));
+    c->g[E_THERMOSTAT] = hob_siemens (hob_joint_ohms (c, &joint));
   if (bake_closed (c->set, c->ctl))
     c->g[E_BAKE] = hob_siemens (HOB_CONTACT_OHMS);
-  if ((int)c->ctl[MODE] == MODE_BROIL)
+  if (hob_call_mode (c->ctl) == HOB_CALL_BROIL)
     c->g[E_BROIL] = hob_siemens (HOB_CONTACT_OHMS);
 }
 
 static void
 rates (const HobPartContext *c)
 {
-  hob_joint_rates (c, c->dy + JOINT, c->y[JOINT], watt (c), c->within[HOB_PLACE_AIR]);
+  hob_joint_rates (c, &joint, E_THERMOSTAT, c->within[HOB_PLACE_AIR]);
 }
 
 static double
 guard (const HobPartContext *c, int k)
 {
-  return (c->mode[CONTACT] > 0 ? -too_cold (c) : too_cold (c)) - c->set[DIFFERENTIAL];
+  return hob_call_guard (c->mode[CONTACT] > 0, too_cold (c), c->set[DIFFERENTIAL]);
 }
 
 static void
 flip (const HobPartContext *c, int k, double *y)
 {
-  c->mode[CONTACT] = c->mode[CONTACT] > 0 ? 0 : 1;
+  hob_mode_toggle (c, CONTACT);
 }
 
 static double
 observe (const HobPartContext *c, int quantity)
 {
-  gboolean on = target (c) > 0;
+  gboolean on = hob_call_target (c) > 0;
 
   switch (quantity)
     {
     case Q_CONTACT: return closed (c->set, c->mode);
-    case Q_TARGET: return (int)c->ctl[MODE] == OFF ? NAN : target (c); /* off asks for nothing */
-    case Q_BEHIND: return on ? MAX (target (c) - c->moved, 0) : 0;
-    case Q_AHEAD: return on ? MAX (c->moved - target (c), 0) : 0;
+    case Q_TARGET: return hob_call_shown (c);
+    case Q_BEHIND: return on ? MAX (hob_call_target (c) - c->moved, 0) : 0;
+    case Q_AHEAD: return on ? MAX (c->moved - hob_call_target (c), 0) : 0;
     case Q_DROP: return hob_volts_across (c, LINE, MID);
-    default: return hob_joint_observe (quantity - Q_JOINT, c->y[JOINT], c->y[WEAR], watt (c));
+    default: return hob_joint_observe (c, &joint, E_THERMOSTAT, quantity - Q_JOINT);
     }
 }
 
 static double
 stored_heat (const HobPartContext *c)
 {
-  return HOB_JOINT_HEAT * c->y[JOINT];
+  return hob_joint_stored (c, &joint);
 }
 
 static gboolean
 asks (const HobPartContext *c, int terminal)
 {
-  int mode = (int)c->ctl[MODE];
+  int mode = hob_call_mode (c->ctl);
 
-  return (terminal == BAKE && mode == MODE_BAKE) || (terminal == BROIL && mode == MODE_BROIL);
+  return (terminal == BAKE && mode == HOB_CALL_BAKE) || (terminal == BROIL && mode == HOB_CALL_BROIL);
 }
 
 /* The selector's blade from the middle to the contact of its mode; off points down. */
@@ -335,8 +308,8 @@ draw (HobPen *pen, const HobPartView *view)
     }
   hob_symbol_blade (pen, -58, -18, 0, closed (view->set, view->mode));
   if (view->set[SELECTOR_WELDED] > 0)
-    draw_selector (pen, MODE_BAKE);
-  draw_selector (pen, CLAMP ((int)view->ctl[MODE], OFF, MODE_BROIL));
+    draw_selector (pen, HOB_CALL_BAKE);
+  draw_selector (pen, CLAMP (hob_call_mode (view->ctl), HOB_CALL_OFF, HOB_CALL_BROIL));
 }
 
 const HobKind hob_kind_oven_dial = {
@@ -358,7 +331,7 @@ const HobKind hob_kind_oven_dial = {
   .symbol = { [HOB_SHEET_WIRING] = { 160, 160 } },
   .figure = Q_TARGET,
   .start = start,
-  .turn = target,
+  .turn = hob_call_target,
   .conduct = conduct,
   .rates = rates,
   .guard = guard,

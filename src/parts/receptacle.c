@@ -11,7 +11,7 @@
 
 enum { LINE, NEUTRAL, GROUND, FEED, RETURN, EARTH };
 enum { VOLTS, SOURCE_OHMS, NEUTRAL_OHMS, REVERSED, GROUND_OPEN, BONDED, DEAD };
-enum { JOINT, WEAR };
+enum { JOINT };
 enum { E_LINE, E_NEUTRAL, E_GROUND, E_CROSS_LINE, E_CROSS_NEUTRAL, E_BOND };
 enum { Q_CURRENT, Q_VOLTS, Q_JOINT };
 
@@ -48,6 +48,8 @@ static const HobSettingDef settings[] = {
 static const HobStateDef states[] = {
   HOB_JOINT_STATES,
 };
+
+static const HobJoint joint = { .ohms = NEUTRAL_OHMS, .states = JOINT };
 
 static const HobFaultDef faults[] = {
   {
@@ -147,22 +149,10 @@ neutral_element (const HobPartContext *c)
   return c->set[REVERSED] > 0 ? E_CROSS_NEUTRAL : E_NEUTRAL;
 }
 
-static double
-joint_ohms (const HobPartContext *c)
-{
-  return hob_joint_ohms (c->set[NEUTRAL_OHMS], c->y[JOINT], c->y[WEAR]);
-}
-
-static double
-joint_watt (const HobPartContext *c)
-{
-  return hob_complex_abs2 (c->i[neutral_element (c)]) * joint_ohms (c);
-}
-
 static void
 start (const HobPartContext *c, double *y)
 {
-  y[JOINT] = c->house->temperature;
+  hob_joint_start (c, &joint, y);
 }
 
 static void
@@ -174,7 +164,7 @@ conduct (const HobPartContext *c)
   if (!(c->set[DEAD] > 0))
     c->g[line] = hob_siemens (c->set[SOURCE_OHMS]);
   c->emf[line].re = c->set[VOLTS] - NOMINAL;
-  c->g[neutral_element (c)] = hob_siemens (joint_ohms (c));
+  c->g[neutral_element (c)] = hob_siemens (hob_joint_ohms (c, &joint));
   if (c->set[BONDED] > 0)
     c->g[E_BOND] = hob_siemens (HOB_CONTACT_OHMS);
   if (!(c->set[GROUND_OPEN] > 0))
@@ -184,14 +174,14 @@ conduct (const HobPartContext *c)
 static void
 rates (const HobPartContext *c)
 {
-  hob_joint_rates (c, c->dy + JOINT, c->y[JOINT], joint_watt (c), c->house->temperature);
+  hob_joint_rates (c, &joint, neutral_element (c), c->house->temperature);
 }
 
 static double
 observe (const HobPartContext *c, int quantity)
 {
   if (quantity >= Q_JOINT)
-    return hob_joint_observe (quantity - Q_JOINT, c->y[JOINT], c->y[WEAR], joint_watt (c));
+    return hob_joint_observe (c, &joint, neutral_element (c), quantity - Q_JOINT);
   if (quantity == Q_VOLTS)
     return hob_volts_across (c, LINE, NEUTRAL);
   return hob_complex_abs (c->i[c->set[REVERSED] > 0 ? E_CROSS_LINE : E_LINE]);
@@ -200,7 +190,7 @@ observe (const HobPartContext *c, int quantity)
 static double
 stored_heat (const HobPartContext *c)
 {
-  return HOB_JOINT_HEAT * c->y[JOINT];
+  return hob_joint_stored (c, &joint);
 }
 
 /* One contact that a pin enters. */

@@ -15,13 +15,8 @@ static const HobPortDef ports[] = {
   { .name = "in", .words = N_ ("house side"), .required = TRUE, .way = HOB_WAY_IN, .x = -40 },
   { .name = "out", .words = N_ ("range side"), .required = TRUE, .way = HOB_WAY_OUT, .x = 40 },
 };
-static const HobPosition positions[] = {
-  { .name = "closed", .words = N_ ("CLOSED"), .value = 0 },
-  { .name = "open", .words = N_ ("OPEN"), .value = 1 },
-  { NULL },
-};
 static const HobControlDef controls[] = {
-  { .name = "", .words = N_ ("Gas shut-off"), .dim = HOB_DIM_CHOICE, .positions = positions,
+  { .name = "", .words = N_ ("Gas shut-off"), .dim = HOB_DIM_CHOICE, .positions = hob_closed_open,
     .high = 1, .start = 1, .role = HOB_CONTROL_VALVE },
 };
 static const HobSettingDef settings[] = {

@@ -9,7 +9,7 @@
 
 enum { A, B };
 enum { OHMS };
-enum { JOINT, WEAR };
+enum { JOINT };
 enum { Q_OHMS, Q_VOLTS, Q_CURRENT, Q_JOINT };
 
 static const HobTerminalDef terminals[] = {
@@ -25,6 +25,8 @@ static const HobSettingDef settings[] = {
 static const HobStateDef states[] = {
   HOB_JOINT_STATES,
 };
+
+static const HobJoint joint = { .ohms = OHMS, .states = JOINT };
 static const HobElementDef elements[] = {
   { .name = "splice", .a = A, .b = B },
 };
@@ -52,34 +54,22 @@ static const HobFaultDef faults[] = {
   },
 };
 
-static double
-ohms (const HobPartContext *c)
-{
-  return hob_joint_ohms (c->set[OHMS], c->y[JOINT], c->y[WEAR]);
-}
-
-static double
-watt (const HobPartContext *c)
-{
-  return hob_complex_abs2 (c->i[0]) * ohms (c);
-}
-
 static void
 start (const HobPartContext *c, double *y)
 {
-  y[JOINT] = c->house->temperature;
+  hob_joint_start (c, &joint, y);
 }
 
 static void
 conduct (const HobPartContext *c)
 {
-  c->g[0] = hob_siemens (ohms (c));
+  c->g[0] = hob_siemens (hob_joint_ohms (c, &joint));
 }
 
 static void
 rates (const HobPartContext *c)
 {
-  hob_joint_rates (c, c->dy + JOINT, c->y[JOINT], watt (c), c->within[HOB_PLACE_COMPARTMENT]);
+  hob_joint_rates (c, &joint, 0, c->within[HOB_PLACE_COMPARTMENT]);
 }
 
 static double
@@ -87,17 +77,17 @@ observe (const HobPartContext *c, int quantity)
 {
   switch (quantity)
     {
-    case Q_OHMS: return ohms (c);
+    case Q_OHMS: return hob_joint_ohms (c, &joint);
     case Q_VOLTS: return hob_volts_across (c, A, B);
     case Q_CURRENT: return hob_complex_abs (c->i[0]);
-    default: return hob_joint_observe (quantity - Q_JOINT, c->y[JOINT], c->y[WEAR], watt (c));
+    default: return hob_joint_observe (c, &joint, 0, quantity - Q_JOINT);
     }
 }
 
 static double
 stored_heat (const HobPartContext *c)
 {
-  return HOB_JOINT_HEAT * c->y[JOINT];
+  return hob_joint_stored (c, &joint);
 }
 
 /* A nut over two ends; it browns as its joint does, and glows where that is hot enough. */
