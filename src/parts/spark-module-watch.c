@@ -23,10 +23,9 @@
 
 enum { LINE, NEUTRAL, GROUND, IN, OUT = IN + HOB_OUT_C, N_TERMINALS = OUT + HOB_OUT_C };
 enum { N_BURNERS = HOB_OUT_C };
-enum { DEAD, MISSED, TRIGGER, CAPACITY, LUG, DEAF, DEAD_LF };
-enum { PHASE };
-enum { SPARKING, WHOLE, FELT };
-enum { G_BEGINS, G_ENDS, G_TURNS, G_FEELS, N_GUARDS };
+enum { DEAF = HOB_MODULE_N_SETTINGS, DEAD_LF };
+enum { FELT = HOB_MODULE_WHOLE + 1 };
+enum { G_FEELS = HOB_MODULE_N_GUARDS, N_GUARDS };
 enum { Q_VOLTS, Q_RATE, Q_MISSED, Q_FLAME };
 
 #define INPUT_OHMS 220e3   /* each input's own */
@@ -53,27 +52,13 @@ static const HobTerminalDef terminals[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "dead", .words = N_ ("1: the module does nothing."), .high = 1, .condition = TRUE },
-  { .name = "missed", .words = N_ ("Share of its discharges that give no spark."), .high = 1,
-    .condition = TRUE },
-  { .name = "trigger", .words = N_ ("Voltage at which its capacitor is discharged."),
-    .dim = HOB_DIM_VOLTAGE, .normal = 130, .low = 60, .high = 300, .condition = TRUE },
-  { .name = "capacity", .words = N_ ("Share of its capacity that the capacitor has left."),
-    .normal = 1, .low = 0.05, .high = 1, .condition = TRUE },
-  { .name = "lug-gap", .words = N_ ("Gap at its ground lug; 0: tight."), .dim = HOB_DIM_LENGTH,
-    .high = INFINITY, .condition = TRUE },
+  HOB_MODULE_SETTINGS,
   { .name = "deaf", .words = N_ ("1: it feels no flame."), .high = 1, .condition = TRUE },
   HOB_OUT_SETTINGS,
 };
 
-static const HobStateDef states[] = {
-  { .name = "phase", .words = N_ ("pulses since the last whole turn"), .tolerance = 1e-3 },
-};
-
-static const char *const sparking_words[] = { N_ ("sparking ends"), N_ ("sparking begins"), NULL };
 static const HobModeDef modes[] = {
-  { .name = "sparking", .words = sparking_words },
-  { .name = "whole" },
+  HOB_MODULE_MODES,
   { .name = "felt" },
 };
 
@@ -96,11 +81,8 @@ static const HobQuantityDef quantities[] = {
 };
 
 static const HobFaultDef faults[] = {
-  HOB_MODULE_DEAD (DEAD),
-  HOB_MODULE_IRREGULAR (MISSED),
-  HOB_MODULE_SLOW (TRIGGER),
-  HOB_MODULE_FADED (CAPACITY),
-  HOB_MODULE_LUG (LUG),
+  HOB_MODULE_FAULTS,
+  HOB_MODULE_LUG_FAULT,
   {
     .id = "deaf",
     .words = N_ ("spark module feels no flame"),
@@ -113,16 +95,10 @@ static const HobFaultDef faults[] = {
   HOB_OUT_FAULTS (OUT, DEAD_LF),
 };
 
-static HobSparkCell
-cell (const HobPartContext *c)
-{
-  return (HobSparkCell){ CAPACITANCE * c->set[CAPACITY], CHARGING, BLEED, c->set[TRIGGER] };
-}
-
 static void
 conduct (const HobPartContext *c)
 {
-  for (int k = 0; k < N_BURNERS && c->set[DEAD] == 0; k++)
+  for (int k = 0; k < N_BURNERS && c->set[HOB_MODULE_DEAD] == 0; k++)
     c->g[k] = hob_siemens (INPUT_OHMS);
 }
 
@@ -141,7 +117,7 @@ any_flame (const HobPartContext *c)
 static void
 flame_currents (const HobPartContext *c, double current[N_BURNERS])
 {
-  gboolean asked = c->set[DEAD] == 0 && c->set[DEAF] == 0 && any_flame (c);
+  gboolean asked = c->set[HOB_MODULE_DEAD] == 0 && c->set[DEAF] == 0 && any_flame (c);
   double back = asked ? c->dc_ohms (c, GROUND, LINE) : INFINITY;
   double crest = G_SQRT2 * hob_volts_across (c, LINE, GROUND);
 
@@ -191,8 +167,8 @@ caller (const HobPartContext *c)
 static double
 cell_rate (const HobPartContext *c)
 {
-  int k = c->set[DEAD] > 0 ? -1 : caller (c);
-  HobSparkCell own = cell (c);
+  int k = c->set[HOB_MODULE_DEAD] > 0 ? -1 : caller (c);
+  HobSparkCell own = hob_module_cell (c, CAPACITANCE, CHARGING, BLEED);
   HobComplex volts;
   double ohms;
 
@@ -205,63 +181,40 @@ cell_rate (const HobPartContext *c)
 static void
 offer (const HobPartContext *c)
 {
-  HobSparkCell own = cell (c);
-  double rate = cell_rate (c), energy = HOB_OUT_YIELD * hob_spark_cell_energy (&own);
+  HobSparkCell own = hob_module_cell (c, CAPACITANCE, CHARGING, BLEED);
 
-  hob_outputs_offer (c, OUT, N_BURNERS, c->set + DEAD_LF, c->set[LUG], energy);
-  for (int k = OUT; k < N_TERMINALS; k++)
-    if (c->lead[k] != NULL)
-      hob_lead_beat (c, c->lead[k], rate, c->mode[WHOLE] + c->y[PHASE], c->set[MISSED]);
+  hob_outputs_offer (c, OUT, N_BURNERS, c->set + DEAD_LF, c->set[HOB_MODULE_LUG],
+                     hob_module_energy (&own));
+  hob_module_beat (c, OUT, N_BURNERS, cell_rate (c));
 }
 
 static double
 rate_now (const HobPartContext *c)
 {
-  for (int k = OUT; k < N_TERMINALS; k++)
-    if (c->lead[k] != NULL)
-      return c->lead[k]->rate;
-  return cell_rate (c);
+  return hob_module_rate (c, OUT, N_BURNERS, cell_rate);
 }
 
 static void
 rates (const HobPartContext *c)
 {
-  c->dy[PHASE] = rate_now (c);
+  c->dy[HOB_MODULE_PHASE] = rate_now (c);
 }
 
 static double
 guard (const HobPartContext *c, int k)
 {
-  double rate = rate_now (c) * (1 - c->set[MISSED]);
-
-  switch (k)
-    {
-    case G_TURNS:
-      return c->y[PHASE] - HOB_OUT_TURNS;
-    case G_FEELS:
-      return feels (c) != (int)c->mode[FELT] ? 1 : -1;
-    case G_BEGINS:
-      return c->mode[SPARKING] > 0 ? -1 : rate - HOB_OUT_BEGINS;
-    default:
-      return c->mode[SPARKING] > 0 ? HOB_OUT_ENDS - rate : -1;
-    }
+  if (k == G_FEELS)
+    return feels (c) != (int)c->mode[FELT] ? 1 : -1;
+  return hob_module_guard (c, k, rate_now (c));
 }
 
 static void
 flip (const HobPartContext *c, int k, double *y)
 {
-  switch (k)
-    {
-    case G_TURNS:
-      c->mode[WHOLE] += HOB_OUT_TURNS;
-      y[PHASE] -= HOB_OUT_TURNS;
-      break;
-    case G_FEELS:
-      c->mode[FELT] = feels (c);
-      break;
-    default:
-      c->mode[SPARKING] = k == G_BEGINS;
-    }
+  if (k == G_FEELS)
+    c->mode[FELT] = feels (c);
+  else
+    hob_module_flip (c, k, y);
 }
 
 static double
@@ -276,9 +229,9 @@ observe (const HobPartContext *c, int quantity)
         most = fmax (most, hob_volts_across (c, IN + k, NEUTRAL));
       return most;
     case Q_RATE:
-      return rate_now (c) * (1 - c->set[MISSED]);
+      return rate_now (c) * (1 - c->set[HOB_MODULE_MISSED]);
     case Q_MISSED:
-      return c->set[MISSED];
+      return c->set[HOB_MODULE_MISSED];
     default:
       flame_currents (c, current);
       for (int k = 0; k < N_BURNERS; k++)
@@ -330,7 +283,7 @@ const HobKind hob_kind_spark_module_watch = {
   .hazards = HOB_HAZARD (SPARK_LEAD),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
-  HOB_TABLE (states, states),
+  HOB_TABLE (states, hob_module_states),
   HOB_TABLE (modes, modes),
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),

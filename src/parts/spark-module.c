@@ -18,10 +18,7 @@
 #include "parts/winding.h"
 
 enum { IN, NEUTRAL, GROUND, LINE, OUT, OUT_C = OUT + HOB_OUT_C, N_PAIRED = OUT_C, N_TERMINALS };
-enum { DEAD, MISSED, TRIGGER, CAPACITY, LUG, DEAD_LF, DEAD_C = DEAD_LF + HOB_OUT_C };
-enum { PHASE };
-enum { SPARKING, WHOLE };
-enum { G_BEGINS, G_ENDS, G_TURNS, N_GUARDS };
+enum { DEAD_LF = HOB_MODULE_N_SETTINGS, DEAD_C = DEAD_LF + HOB_OUT_C };
 enum { Q_VOLTS, Q_RATE, Q_MISSED };
 
 #define INPUT_OHMS 220e3 /* passes as much as the half-wave cell does on average */
@@ -42,27 +39,13 @@ static const HobTerminalDef terminals[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "dead", .words = N_ ("1: the module does nothing."), .high = 1, .condition = TRUE },
-  { .name = "missed", .words = N_ ("Share of its discharges that give no spark."), .high = 1,
-    .condition = TRUE },
-  { .name = "trigger", .words = N_ ("Voltage at which its capacitor is discharged."),
-    .dim = HOB_DIM_VOLTAGE, .normal = 130, .low = 60, .high = 300, .condition = TRUE },
-  { .name = "capacity", .words = N_ ("Share of its capacity that the capacitor has left."),
-    .normal = 1, .low = 0.05, .high = 1, .condition = TRUE },
-  { .name = "lug-gap", .words = N_ ("Gap at its ground lug; 0: tight."), .dim = HOB_DIM_LENGTH,
-    .high = INFINITY, .condition = TRUE },
+  HOB_MODULE_SETTINGS,
   HOB_OUT_SETTINGS,
   HOB_OUT_SETTING ("c"),
 };
 
-static const HobStateDef states[] = {
-  { .name = "phase", .words = N_ ("pulses since the last whole turn"), .tolerance = 1e-3 },
-};
-
-static const char *const sparking_words[] = { N_ ("sparking ends"), N_ ("sparking begins"), NULL };
 static const HobModeDef modes[] = {
-  { .name = "sparking", .words = sparking_words },
-  { .name = "whole" },
+  HOB_MODULE_MODES,
 };
 
 static const HobElementDef elements[] = {
@@ -76,39 +59,27 @@ static const HobQuantityDef quantities[] = {
 };
 
 static const HobFaultDef paired_faults[] = {
-  HOB_MODULE_DEAD (DEAD),
-  HOB_MODULE_IRREGULAR (MISSED),
-  HOB_MODULE_SLOW (TRIGGER),
-  HOB_MODULE_FADED (CAPACITY),
+  HOB_MODULE_FAULTS,
   HOB_OUT_FAULTS (OUT, DEAD_LF),
 };
 
 static const HobFaultDef faults[] = {
-  HOB_MODULE_DEAD (DEAD),
-  HOB_MODULE_IRREGULAR (MISSED),
-  HOB_MODULE_SLOW (TRIGGER),
-  HOB_MODULE_FADED (CAPACITY),
-  HOB_MODULE_LUG (LUG),
+  HOB_MODULE_FAULTS,
+  HOB_MODULE_LUG_FAULT,
   HOB_OUT_FAULTS (OUT, DEAD_LF),
   HOB_OUT_FAULT ("c", N_ ("centre output dead"), OUT_C, DEAD_C),
 };
 
-static HobSparkCell
-cell (const HobPartContext *c)
-{
-  return (HobSparkCell){ CAPACITANCE * c->set[CAPACITY], CHARGING, BLEED, c->set[TRIGGER] };
-}
-
 static double
 cell_rate (const HobPartContext *c)
 {
-  HobSparkCell own = cell (c);
+  HobSparkCell own = hob_module_cell (c, CAPACITANCE, CHARGING, BLEED);
   HobComplex volts;
   double ohms;
 
   /* Under a tenth of the line the source is either dead or behind more than a megohm: the network
    * need not be asked. */
-  if (c->set[DEAD] > 0 || hob_volts_across (c, IN, NEUTRAL) < HOB_OUT_LEAST_LINE)
+  if (c->set[HOB_MODULE_DEAD] > 0 || hob_volts_across (c, IN, NEUTRAL) < HOB_OUT_LEAST_LINE)
     return 0;
   c->source (c, 0, &volts, &ohms);
   return hob_spark_cell_rate (&own, hob_complex_abs (volts), ohms);
@@ -117,33 +88,19 @@ cell_rate (const HobPartContext *c)
 static void
 conduct (const HobPartContext *c)
 {
-  if (c->set[DEAD] == 0)
+  if (c->set[HOB_MODULE_DEAD] == 0)
     c->g[0] = hob_siemens (INPUT_OHMS);
-}
-
-static double
-pulse_energy (const HobPartContext *c)
-{
-  HobSparkCell own = cell (c);
-
-  return HOB_OUT_YIELD * hob_spark_cell_energy (&own);
-}
-
-static void
-beat (const HobPartContext *c, int n_terminals)
-{
-  double rate = cell_rate (c);
-
-  for (int k = OUT; k < n_terminals; k++)
-    if (c->lead[k] != NULL)
-      hob_lead_beat (c, c->lead[k], rate, c->mode[WHOLE] + c->y[PHASE], c->set[MISSED]);
 }
 
 static void
 offer_singly (const HobPartContext *c)
 {
-  beat (c, N_TERMINALS);
-  hob_outputs_offer (c, OUT, N_TERMINALS - OUT, c->set + DEAD_LF, c->set[LUG], pulse_energy (c));
+  HobSparkCell own = hob_module_cell (c, CAPACITANCE, CHARGING, BLEED);
+  int n = N_TERMINALS - OUT;
+
+  hob_module_beat (c, OUT, n, cell_rate (c));
+  hob_outputs_offer (c, OUT, n, c->set + DEAD_LF, c->set[HOB_MODULE_LUG],
+                     hob_module_energy (&own));
 }
 
 /* V that the output at one end of a winding takes; +inf: nothing is there, or it is open inside. */
@@ -156,10 +113,11 @@ end_volts (const HobPartContext *c, int k)
 static void
 offer_in_pairs (const HobPartContext *c)
 {
-  double energy = pulse_energy (c);
+  HobSparkCell own = hob_module_cell (c, CAPACITANCE, CHARGING, BLEED);
+  double energy = hob_module_energy (&own);
   int n = 0;
 
-  beat (c, N_PAIRED);
+  hob_module_beat (c, OUT, N_PAIRED - OUT, cell_rate (c));
   for (int k = OUT; k < N_PAIRED; k += 2)
     n += c->lead[k] != NULL || c->lead[k + 1] != NULL;
   for (int k = OUT; k < N_PAIRED; k++)
@@ -171,44 +129,22 @@ offer_in_pairs (const HobPartContext *c)
     }
 }
 
-/* The rate as `offer` put it on the leads, so that the source is asked for once an evaluation. */
 static double
 rate_now (const HobPartContext *c)
 {
-  for (int k = OUT; k < N_PAIRED; k++)
-    if (c->lead[k] != NULL)
-      return c->lead[k]->rate;
-  return cell_rate (c);
+  return hob_module_rate (c, OUT, N_PAIRED - OUT, cell_rate);
 }
 
 static void
 rates (const HobPartContext *c)
 {
-  c->dy[PHASE] = rate_now (c);
+  c->dy[HOB_MODULE_PHASE] = rate_now (c);
 }
 
 static double
 guard (const HobPartContext *c, int k)
 {
-  double rate = rate_now (c) * (1 - c->set[MISSED]);
-
-  if (k == G_TURNS)
-    return c->y[PHASE] - HOB_OUT_TURNS;
-  if (k == G_BEGINS)
-    return c->mode[SPARKING] > 0 ? -1 : rate - HOB_OUT_BEGINS;
-  return c->mode[SPARKING] > 0 ? HOB_OUT_ENDS - rate : -1;
-}
-
-static void
-flip (const HobPartContext *c, int k, double *y)
-{
-  if (k != G_TURNS)
-    {
-      c->mode[SPARKING] = k == G_BEGINS;
-      return;
-    }
-  c->mode[WHOLE] += HOB_OUT_TURNS;
-  y[PHASE] -= HOB_OUT_TURNS;
+  return hob_module_guard (c, k, rate_now (c));
 }
 
 static double
@@ -219,52 +155,10 @@ observe (const HobPartContext *c, int quantity)
     case Q_VOLTS:
       return hob_volts_across (c, IN, NEUTRAL);
     case Q_RATE:
-      return rate_now (c) * (1 - c->set[MISSED]);
+      return rate_now (c) * (1 - c->set[HOB_MODULE_MISSED]);
     default:
-      return c->set[MISSED];
+      return c->set[HOB_MODULE_MISSED];
     }
-}
-
-/* Charging path at y: a rectifier and a resistor, from x1. */
-void
-hob_module_draw_charging (HobPen *pen, double x1, double y)
-{
-  pen_segment (pen, x1, y, x1 + 96, y);
-  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
-  pen_move (pen, x1 + 20, y - 8);
-  pen_line (pen, x1 + 20, y + 8);
-  pen_line (pen, x1 + 34, y);
-  pen_close (pen);
-  pen_segment (pen, x1 + 34, y - 8, x1 + 34, y + 8);
-  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
-  pen_rect (pen, x1 + 50, y - 6, 30, 12);
-  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
-}
-
-/* Capacitor between the charging path and the neutral. */
-void
-hob_module_draw_capacitor (HobPen *pen, double x, double y1, double y2)
-{
-  double middle = (y1 + y2) / 2;
-
-  pen_segment (pen, x, y1, x, middle - 4);
-  pen_segment (pen, x - 11, middle - 4, x + 11, middle - 4);
-  pen_segment (pen, x - 11, middle + 4, x + 11, middle + 4);
-  pen_segment (pen, x, middle + 4, x, y2);
-  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
-}
-
-/* One winding below its output. */
-void
-hob_module_draw_winding (HobPen *pen, double x, double y)
-{
-  pen_segment (pen, x, y, x, y + 8);
-  for (int k = 0; k < 3; k++)
-    {
-      pen_move (pen, x, y + 8 + 6 * k);
-      pen_arc (pen, x, y + 11 + 6 * k, 3, -G_PI_2, G_PI_2);
-    }
-  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
 }
 
 /* A winding with an output at either end. */
@@ -321,10 +215,19 @@ draw_in_pairs (HobPen *pen, const HobPartView *view)
 
 #define COMMON                                                                                     \
   .hazards = HOB_HAZARD (SPARK_LEAD),                                                              \
-  HOB_TABLE (settings, settings), HOB_TABLE (states, states), HOB_TABLE (modes, modes),            \
-      HOB_TABLE (elements, elements), HOB_TABLE (quantities, quantities),                          \
-      .n_guards = N_GUARDS, .symbol = { [HOB_SHEET_WIRING] = { 320, 120 } }, .figure = Q_RATE,     \
-      .conduct = conduct, .rates = rates, .guard = guard, .flip = flip, .observe = observe
+  HOB_TABLE (settings, settings),                                                                  \
+  HOB_TABLE (states, hob_module_states),                                                           \
+  HOB_TABLE (modes, modes),                                                                        \
+  HOB_TABLE (elements, elements),                                                                  \
+  HOB_TABLE (quantities, quantities),                                                              \
+  .n_guards = HOB_MODULE_N_GUARDS,                                                                 \
+  .symbol = { [HOB_SHEET_WIRING] = { 320, 120 } },                                                 \
+  .figure = Q_RATE,                                                                                \
+  .conduct = conduct,                                                                              \
+  .rates = rates,                                                                                  \
+  .guard = guard,                                                                                  \
+  .flip = hob_module_flip,                                                                         \
+  .observe = observe
 
 const HobKind hob_kind_spark_module = {
   .name = "spark-module",

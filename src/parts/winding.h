@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "base/i18n.h"
 #include "parts/kind.h"
 #include "physics/spark.h"
 
@@ -59,6 +60,100 @@ enum { HOB_OUT_LF, HOB_OUT_LR, HOB_OUT_CF, HOB_OUT_CR, HOB_OUT_RF, HOB_OUT_RR, H
   HOB_OUT_SETTING ("lf"), HOB_OUT_SETTING ("lr"), HOB_OUT_SETTING ("cf"), HOB_OUT_SETTING ("cr"),  \
   HOB_OUT_SETTING ("rf"), HOB_OUT_SETTING ("rr")
 
+/* Settings, states, modes and guards that every module begins with. */
+enum
+{
+  HOB_MODULE_DEAD,
+  HOB_MODULE_MISSED,
+  HOB_MODULE_TRIGGER,
+  HOB_MODULE_CAPACITY,
+  HOB_MODULE_LUG,
+  HOB_MODULE_N_SETTINGS
+};
+enum { HOB_MODULE_PHASE };
+enum { HOB_MODULE_SPARKING, HOB_MODULE_WHOLE };
+enum { HOB_MODULE_BEGINS, HOB_MODULE_ENDS, HOB_MODULE_TURNS, HOB_MODULE_N_GUARDS };
+
+extern const HobStateDef hob_module_states[1];
+extern const char *const hob_sparking_words[];
+
+#define HOB_MODULE_MODES                                                                           \
+  { .name = "sparking", .words = hob_sparking_words },                                             \
+  { .name = "whole" } /* pulses up to the last whole turn */
+
+#define HOB_MODULE_SETTINGS                                                                        \
+  { .name = "dead", .words = N_ ("1: the module does nothing."), .high = 1, .condition = TRUE },   \
+  { .name = "missed", .words = N_ ("Share of its discharges that give no spark."), .high = 1,      \
+    .condition = TRUE },                                                                           \
+  { .name = "trigger", .words = N_ ("Voltage at which its capacitor is discharged."),              \
+    .dim = HOB_DIM_VOLTAGE, .normal = 130, .low = 60, .high = 300, .condition = TRUE },            \
+  { .name = "capacity", .words = N_ ("Share of its capacity that the capacitor has left."),        \
+    .normal = 1, .low = 0.05, .high = 1, .condition = TRUE },                                      \
+  { .name = "lug-gap", .words = N_ ("Gap at its ground lug; 0: tight."), .dim = HOB_DIM_LENGTH,    \
+    .high = INFINITY, .condition = TRUE }
+
+/* Faults of every module. */
+#define HOB_MODULE_FAULTS                                                                          \
+  {                                                                                                \
+    .id = "dead",                                                                                  \
+    .words = N_ ("spark module dead"),                                                             \
+    .prior = 6,                                                                                    \
+    .proof = N_ ("No spark from any knob, though the line voltage reaches its input."),            \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
+    .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
+    HOB_EFFECTS ({ .setting = HOB_MODULE_DEAD, .at1 = 1 }),                                        \
+  },                                                                                               \
+  {                                                                                                \
+    .id = "irregular",                                                                             \
+    .words = N_ ("spark module worn"),                                                             \
+    .severity_words = N_ ("%s of the sparks missing"),                                             \
+    .typical = 0.5,                                                                                \
+    .prior = 3,                                                                                    \
+    .proof = N_ ("Sparks come irregularly at the full line voltage, from every knob, with dry "    \
+                 "switches."),                                                                     \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
+    HOB_EFFECTS ({ .setting = HOB_MODULE_MISSED, .at0 = 0.2, .at1 = 0.8 }),                        \
+  },                                                                                               \
+  {                                                                                                \
+    .id = "slow",                                                                                  \
+    .words = N_ ("spark module's trigger tired"),                                                  \
+    .severity_words = N_ ("fires at %s"),                                                          \
+    .typical = 0.5,                                                                                \
+    .prior = 2,                                                                                    \
+    .proof = N_ ("Slow sparks from every knob with dry switches and the full line voltage at its " \
+                 "input; none at a low one."),                                                     \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
+    HOB_EFFECTS ({ .setting = HOB_MODULE_TRIGGER, .at0 = 140, .at1 = 168 }),                       \
+  },                                                                                               \
+  {                                                                                                \
+    .id = "faded",                                                                                 \
+    .words = N_ ("spark module's capacitor has lost capacity"),                                    \
+    .severity_words = N_ ("%s of its capacity left"),                                              \
+    .typical = 0.6,                                                                                \
+    .prior = 2,                                                                                    \
+    .proof = N_ ("Quick, thin sparks from every knob that light late or not at all; another "      \
+                 "module lights at once."),                                                        \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),                                                \
+    .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
+    HOB_EFFECTS ({ .setting = HOB_MODULE_CAPACITY, .at0 = 0.8, .at1 = 0.3 }),                      \
+  }
+
+/* Where its windings return through a ground lug. */
+#define HOB_MODULE_LUG_FAULT                                                                       \
+  {                                                                                                \
+    .id = "ground-loose",                                                                          \
+    .words = N_ ("spark module's ground lug loose"),                                               \
+    .severity_words = N_ ("gap of %s at the ground terminal"),                                     \
+    .typical = 0.5,                                                                                \
+    .prior = 2,                                                                                    \
+    .proof = N_ ("Thin sparks or none at all electrodes; unplugged, the lug moves under its "      \
+                 "screw. In the dark it sparks there too."),                                       \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),                                                \
+    .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
+    HOB_EFFECTS ({ .setting = HOB_MODULE_LUG, .at0 = 0.5e-3, .at1 = 12e-3,                         \
+                   .geometric = TRUE }),                                                           \
+  }
+
 /* @terminal: the output's; @dead: its setting. */
 #define HOB_OUT_FAULT(out, text, terminal, dead)                                                   \
   {                                                                                                \
@@ -82,81 +177,6 @@ enum { HOB_OUT_LF, HOB_OUT_LR, HOB_OUT_CF, HOB_OUT_CR, HOB_OUT_RF, HOB_OUT_RR, H
   HOB_OUT_FAULT ("rf", N_ ("right front output dead"), first + 4, dead + 4),                       \
   HOB_OUT_FAULT ("rr", N_ ("right rear output dead"), first + 5, dead + 5)
 
-#define HOB_MODULE_DEAD(dead)                                                                      \
-  {                                                                                                \
-    .id = "dead",                                                                                  \
-    .words = N_ ("spark module dead"),                                                             \
-    .prior = 6,                                                                                    \
-    .proof = N_ ("No spark from any knob, though the line voltage reaches its input."),            \
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
-    .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
-    HOB_EFFECTS ({ .setting = dead, .at1 = 1 }),                                                   \
-  }
-
-#define HOB_MODULE_IRREGULAR(missed)                                                               \
-  {                                                                                                \
-    .id = "irregular",                                                                             \
-    .words = N_ ("spark module worn"),                                                             \
-    .severity_words = N_ ("%s of the sparks missing"),                                             \
-    .typical = 0.5,                                                                                \
-    .prior = 3,                                                                                    \
-    .proof = N_ ("Sparks come irregularly at the full line voltage, from every knob, with dry "    \
-                 "switches."),                                                                     \
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
-    HOB_EFFECTS ({ .setting = missed, .at0 = 0.2, .at1 = 0.8 }),                                   \
-  }
-
-#define HOB_MODULE_SLOW(trigger)                                                                   \
-  {                                                                                                \
-    .id = "slow",                                                                                  \
-    .words = N_ ("spark module's trigger tired"),                                                  \
-    .severity_words = N_ ("fires at %s"),                                                          \
-    .typical = 0.5,                                                                                \
-    .prior = 2,                                                                                    \
-    .proof = N_ ("Slow sparks from every knob with dry switches and the full line voltage at its " \
-                 "input; none at a low one."),                                                     \
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
-    HOB_EFFECTS ({ .setting = trigger, .at0 = 140, .at1 = 168 }),                                  \
-  }
-
-#define HOB_MODULE_FADED(capacity)                                                                 \
-  {                                                                                                \
-    .id = "faded",                                                                                 \
-    .words = N_ ("spark module's capacitor has lost capacity"),                                    \
-    .severity_words = N_ ("%s of its capacity left"),                                              \
-    .typical = 0.6,                                                                                \
-    .prior = 2,                                                                                    \
-    .proof = N_ ("Quick, thin sparks from every knob that light late or not at all; another "      \
-                 "module lights at once."),                                                        \
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),                                                \
-    .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
-    HOB_EFFECTS ({ .setting = capacity, .at0 = 0.8, .at1 = 0.3 }),                                 \
-  }
-
-#define HOB_MODULE_LUG(gap)                                                                        \
-  {                                                                                                \
-    .id = "ground-loose",                                                                          \
-    .words = N_ ("spark module's ground lug loose"),                                               \
-    .severity_words = N_ ("gap of %s at the ground terminal"),                                     \
-    .typical = 0.5,                                                                                \
-    .prior = 2,                                                                                    \
-    .proof = N_ ("Thin sparks or none at all electrodes; unplugged, the lug moves under its "      \
-                 "screw. In the dark it sparks there too."),                                       \
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),                                                \
-    .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
-    HOB_EFFECTS ({ .setting = gap, .at0 = 0.5e-3, .at1 = 12e-3, .geometric = TRUE }),              \
-  }
-
-/* A lead's share in the module's beat. */
-static inline void
-hob_lead_beat (const HobPartContext *c, HobLead *lead, double rate, double phase, double miss)
-{
-  lead->rate = rate;
-  lead->phase = phase;
-  lead->miss = miss;
-  lead->key = c->index + 1;
-}
-
 /* Outputs with a winding each, from terminal @first on, that all return through the ground lug:
  * its gap, @lug m, is in series with each.  Those of them in use share @energy. */
 static inline void
@@ -173,8 +193,22 @@ hob_outputs_offer (const HobPartContext *c, int first, int n_outputs, const doub
       hob_winding_offer (c->lead[first + k], at_lug, HOB_OUT_VOLTS, energy / n);
 }
 
-/* Drawn in spark-module.c: rectifier and resistor from @x to the right; a capacitor; a winding
- * below its output at @y. */
+/* A capacitor cell of @capacity F as it is now, charged through @charging ohm against @bleed ohm. */
+HobSparkCell hob_module_cell (const HobPartContext *c, double capacity, double charging,
+                              double bleed);
+/* J of one discharge for the gaps. */
+double hob_module_energy (const HobSparkCell *cell);
+/* Puts the module's beat on its leads from terminal @first on. */
+void hob_module_beat (const HobPartContext *c, int first, int n_outputs, double rate);
+/* Its rate as `offer` put it on the leads, so that the source is asked once an evaluation; without
+ * a lead it is @cell_rate (). */
+double hob_module_rate (const HobPartContext *c, int first, int n_outputs,
+                        double (*cell_rate) (const HobPartContext *c));
+/* The guards and flips above, at @rate 1/s. */
+double hob_module_guard (const HobPartContext *c, int k, double rate);
+void hob_module_flip (const HobPartContext *c, int k, double *y);
+
+/* Rectifier and resistor from @x to the right; a capacitor; a winding below its output at @y. */
 void hob_module_draw_charging (HobPen *pen, double x, double y);
 void hob_module_draw_capacitor (HobPen *pen, double x, double y1, double y2);
 void hob_module_draw_winding (HobPen *pen, double x, double y);
