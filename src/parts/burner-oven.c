@@ -19,28 +19,20 @@
  * What has gathered burns off in a third of a second with the lighting: its energy is the thump.
  * Tube, box and draught are invented for a believable appliance. */
 
-#include "base/i18n.h"
+#include "parts/burner.h"
 #include "parts/symbol.h"
-#include "physics/flame.h"
-
-#include <math.h>
 
 enum { IN };
-enum { ORIFICE, PORTS, SHUTTER, DISCHARGE, TUBE, BOX, CLOGGED, JET_CLOGGED };
+enum { TUBE = HOB_BURNER_N_SETTINGS, BOX, CLOGGED, JET_CLOGGED };
 enum { GATHERED };
-enum { FLAME, FLOWING, SINCE, UNLIT_SINCE, PUFFING, PUFF, LIT_AT };
+enum { PUFF = HOB_BURNER_N_MODES };
 enum { G_LIGHT, G_OUT, G_FLOWS, G_STOPS, G_PUFFED, N_GUARDS };
 enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_UNLIT, Q_YELLOW, Q_LIFT, Q_GLOW,
        Q_LOADING };
 
 #define LIGHTS_ABOVE 30.0     /* Pa at the orifice below which no flame takes … */
 #define DIES_BELOW 15.0       /* … or holds */
-#define FLOWS_ABOVE 2.0       /* Pa: gas comes … */
-#define STOPS_BELOW 1.0       /* … and has stopped */
-#define DILUTION 0.7          /* of the primary mixture on its way to an igniter in place */
 #define FAR_AWAY 19.0         /* times that way more at offset 1 */
-#define PUFF_TIME 0.3         /* s in which gathered gas burns */
-#define HEARD_FOR 5.0         /* s for which a lighting is told as the last sound */
 #define STILL_DRAUGHT 0.05e-3 /* m³/s */
 #define WARM_DRAUGHT 0.95e-3  /* m³/s more at 150 K above the room */
 
@@ -54,7 +46,7 @@ static const HobSettingDef settings[] = {
     .normal = 0.0715 * 0.0254, .low = 0.2e-3, .high = 6e-3 },
   { .name = "ports", .words = N_ ("Width of one hole as large as all the burner's ports together."),
     .dim = HOB_DIM_LENGTH, .normal = 1.0262 * 0.0254, .low = 5e-3, .high = 80e-3 },
-  { .name = "shutter", .words = N_ ("Opening of the air shutter; 1: as it should stand."),
+  { .name = "shutter", .words = N_ ("Opening of the air shutter; 1: as it should be."),
     .normal = 1, .high = 2 },
   { .name = "discharge", .words = N_ ("Discharge coefficient of the jet."), .normal = 0.90,
     .low = 0.5, .high = 1 },
@@ -72,17 +64,10 @@ static const HobStateDef states[] = {
   { .name = "gathered", .words = N_ ("unburnt gas in the burner box, kg"), .tolerance = 1e-7 },
 };
 
-static const char *const flame_words[] = { N_ ("flame goes out"), N_ ("flame lights"), NULL };
-static const char *const flow_words[] = { N_ ("gas stops"), N_ ("gas comes"), NULL };
 
 static const HobModeDef modes[] = {
-  { .name = "flame", .words = flame_words },
-  { .name = "flowing", .words = flow_words },
-  { .name = "since" },
-  { .name = "unlit-since" },
-  { .name = "puffing" },
-  { .name = "puff" },
-  { .name = "lit-at" },
+  HOB_BURNER_MODES,
+  HOB_PUFF_MODES,
 };
 
 static const HobDuctDef ducts[] = {
@@ -142,7 +127,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Look: soft yellow flame; the shutter's screw."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0 }),
   },
   {
     .id = "shutter-open",
@@ -153,7 +138,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Look: hard flame that lifts from its ports; the shutter's screw."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 1.6 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 1.6 }),
   },
   {
     .id = "jet-for-lp",
@@ -163,7 +148,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("The number on the jet; heat by the meter's clock."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.0488 / 0.0715 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.0488 / 0.0715 }),
   },
   {
     .id = "jet-for-natural",
@@ -173,14 +158,14 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("The number on the jet; heat by the meter's clock."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.0715 / 0.0488 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.0715 / 0.0488 }),
   },
 };
 
 static double
 jet_width (const HobPartContext *c)
 {
-  return c->set[ORIFICE] * sqrt (1 - c->set[JET_CLOGGED]);
+  return c->set[HOB_BURNER_ORIFICE] * sqrt (1 - c->set[JET_CLOGGED]);
 }
 
 /* Where the flue or the floor's slots are covered the burner breathes some of its own smoke. */
@@ -189,11 +174,11 @@ primary_air (const HobPartContext *c)
 {
   const double smoke = 0.6; /* of its air at worst */
   double width = jet_width (c);
-  double ratio = width > 0 ? c->set[PORTS] / width : G_MAXDOUBLE;
+  double ratio = width > 0 ? c->set[HOB_BURNER_PORTS] / width : G_MAXDOUBLE;
   double blocked = MAX (c->place[HOB_PLACE_BLOCKED], c->within[HOB_PLACE_BLOCKED]);
   double fresh = 1 - smoke * CLAMP (blocked, 0, 1);
 
-  return hob_primary_air (c->house->fuel, MIN (ratio * ratio, 1e6), 1) * c->set[SHUTTER] * fresh;
+  return hob_primary_air (c->house->fuel, MIN (ratio * ratio, 1e6), 1) * c->set[HOB_BURNER_SHUTTER] * fresh;
 }
 
 /* m³/s of mixture out of the tube. */
@@ -203,22 +188,16 @@ stream (const HobPartContext *c)
   return c->q[0] / c->house->fuel->density * (1 + primary_air (c));
 }
 
-/* How much of the tube the mixture has filled since the gas came, 0…1. */
-static double
-fill (const HobPartContext *c)
-{
-  return c->mode[FLOWING] > 0 ? 1 - exp (-(c->t - c->mode[SINCE]) * stream (c) / c->set[TUBE]) : 0;
-}
-
 /* Fuel in the mixture at the igniter, vol/vol. */
 static double
 mixture (const HobPartContext *c)
 {
   double offset = CLAMP (c->place[HOB_PLACE_SPARK_OFFSET], 0, 1);
-  double m = DILUTION * (1 + FAR_AWAY * offset) / MAX (1 - c->set[CLOGGED], 0.02);
+  double m = HOB_BURNER_DILUTION * (1 + FAR_AWAY * offset) / MAX (1 - c->set[CLOGGED], 0.02);
   double box = c->y[GATHERED] / c->house->fuel->density / c->set[BOX];
+  double fill = hob_burner_fill (c, primary_air (c), c->set[TUBE]);
 
-  return (fill (c) * hob_primary_mixture (primary_air (c)) + m * MIN (box, 1)) / (1 + m);
+  return (fill * hob_primary_mixture (primary_air (c)) + m * MIN (box, 1)) / (1 + m);
 }
 
 static double
@@ -229,32 +208,10 @@ draught (const HobPartContext *c)
   return STILL_DRAUGHT + WARM_DRAUGHT * sqrt (rise / 150);
 }
 
-static double
-puff_rate (const HobPartContext *c)
-{
-  return c->mode[PUFFING] > 0 ? c->mode[PUFF] / PUFF_TIME : 0;
-}
-
-static double
-flame_heat (const HobPartContext *c)
-{
-  return c->mode[FLAME] > 0 ? c->q[0] * c->house->fuel->heat : 0;
-}
-
-/* W per mm² of ports: what the height of a flame goes with. */
-static double
-loading (const HobPartContext *c)
-{
-  double width = c->set[PORTS] * 1000;
-
-  return flame_heat (c) / (G_PI / 4 * width * width);
-}
-
 static void
 give (const HobPartContext *c)
 {
-  for (int k = HOB_PLACE_AIR; k <= HOB_PLACE_STIR; k++)
-    c->place[k] = c->within[k];
+  hob_burner_give (c);
 }
 
 static void
@@ -263,16 +220,15 @@ flow (const HobPartContext *c)
   double width = jet_width (c);
 
   if (width > 0)
-    c->duct[0] =
-        (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = c->set[DISCHARGE] * G_PI / 4 * width * width };
+    c->duct[0] = hob_burner_jet (c, width);
 }
 
 static void
 rates (const HobPartContext *c)
 {
-  double steady = c->mode[FLAME] > 0 ? c->q[0] : 0;
-  double puff = puff_rate (c);
-  double pushed = c->mode[FLAME] > 0 ? 0 : stream (c);
+  double steady = hob_burner_lit (c) ? c->q[0] : 0;
+  double puff = hob_puff_rate (c, PUFF);
+  double pushed = hob_burner_lit (c) ? 0 : stream (c);
   double drained = c->y[GATHERED] / c->set[BOX] * (draught (c) + pushed);
   double heat = (steady + puff) * c->house->fuel->heat;
 
@@ -313,15 +269,15 @@ dies (const HobPartContext *c)
 static double
 guard (const HobPartContext *c, int k)
 {
-  gboolean flame = c->mode[FLAME] > 0, flowing = c->mode[FLOWING] > 0;
+  gboolean flame = hob_burner_lit (c), flowing = c->mode[HOB_BURNER_FLOWING] > 0;
 
   switch (k)
     {
     case G_LIGHT: return flame || !flowing ? -1 : lights (c);
     case G_OUT: return flame ? dies (c) : -1;
-    case G_FLOWS: return flowing ? -1 : c->p[IN] / FLOWS_ABOVE - 1;
-    case G_STOPS: return flowing ? 1 - c->p[IN] / STOPS_BELOW : -1;
-    default: return c->mode[PUFFING] > 0 ? c->t - c->mode[LIT_AT] - PUFF_TIME : -1;
+    case G_FLOWS: return hob_burner_flows (c, IN);
+    case G_STOPS: return hob_burner_stops (c, IN);
+    default: return hob_puff_ends (c, PUFF);
     }
 }
 
@@ -331,30 +287,17 @@ flip (const HobPartContext *c, int k, double *y)
   switch (k)
     {
     case G_LIGHT:
-      c->mode[FLAME] = 1;
-      c->mode[LIT_AT] = c->t;
-      c->mode[PUFF] = y[GATHERED];
-      c->mode[PUFFING] = y[GATHERED] > 0;
+      hob_puff_light (c, PUFF, y[GATHERED]);
       break;
     case G_OUT:
-      c->mode[FLAME] = 0;
-      c->mode[UNLIT_SINCE] = c->t;
+      hob_burner_go_out (c);
       break;
     case G_FLOWS:
-      c->mode[FLOWING] = 1;
-      c->mode[SINCE] = c->mode[UNLIT_SINCE] = c->t;
+      hob_burner_begin_flow (c);
       break;
-    case G_STOPS: c->mode[FLOWING] = 0; break;
-    default: c->mode[PUFFING] = 0;
+    case G_STOPS: c->mode[HOB_BURNER_FLOWING] = 0; break;
+    default: c->mode[PUFF + HOB_PUFF_BURNS] = 0;
     }
-}
-
-static double
-light_energy (const HobPartContext *c)
-{
-  gboolean heard = c->mode[LIT_AT] > 0 && c->t - c->mode[LIT_AT] < HEARD_FOR;
-
-  return heard ? c->mode[PUFF] * c->house->fuel->heat : 0;
 }
 
 static double
@@ -366,19 +309,19 @@ aeration (const HobPartContext *c)
 static double
 observe (const HobPartContext *c, int quantity)
 {
-  gboolean flame = c->mode[FLAME] > 0;
+  gboolean flame = hob_burner_lit (c);
 
   switch (quantity)
     {
-    case Q_FLAME: return c->mode[FLAME];
-    case Q_HEAT: return flame_heat (c);
+    case Q_FLAME: return c->mode[HOB_BURNER_FLAME];
+    case Q_HEAT: return hob_burner_heat (c);
     case Q_GAS: return c->q[0];
     case Q_GATHERED: return c->y[GATHERED];
-    case Q_LIGHT_ENERGY: return light_energy (c);
-    case Q_UNLIT: return c->mode[FLOWING] > 0 && !flame ? c->t - c->mode[UNLIT_SINCE] : 0;
+    case Q_LIGHT_ENERGY: return hob_puff_energy (c, PUFF);
+    case Q_UNLIT: return hob_burner_unlit (c);
     case Q_YELLOW: return flame ? hob_flame_yellow (c->house->fuel, aeration (c)) : 0;
     case Q_LIFT: return flame ? hob_flame_lift (c->house->fuel, aeration (c)) : 0;
-    case Q_LOADING: return loading (c);
+    case Q_LOADING: return hob_burner_loading (c);
     default: return MAX (c->place[HOB_PLACE_GLOW_SHOWN], c->place[HOB_PLACE_AIR]);
     }
 }

@@ -12,30 +12,21 @@
  * waited for one by one. Figures invented for a believable appliance: 0.0520 in gives 9,500 Btu/h
  * of natural gas at 5 in. w.c. */
 
-#include "base/i18n.h"
+#include "parts/burner.h"
 #include "parts/symbol.h"
 #include "parts/pulse.h"
-#include "physics/flame.h"
-
-#include <math.h>
 
 enum { IN };
-enum { ORIFICE, PORTS, SHUTTER, DISCHARGE, HEAD, CAP_AWAY, CAP_FILM, CLOGGED };
+enum { HEAD = HOB_BURNER_N_SETTINGS, CAP_AWAY, CAP_FILM, CLOGGED };
 enum { GATHERED };
 enum
 {
-  FLAME,
-  FLOWING,
-  SINCE,
-  UNLIT_SINCE,
-  WAITING,
-  NEXT_PULSE,
-  PUFFING,
+  WAITING = HOB_BURNER_N_MODES, /* 0 or 1: single pulses matter */
+  NEXT_PULSE,                   /* the pulse that is waited for */
   PUFF,
-  LIT_AT,
-  STOOD,
-  STEP_AT,
-  STEP_FROM
+  STOOD = PUFF + HOB_PUFF_N_MODES, /* height of the flame before it last changed, W/mm² */
+  STEP_AT,                         /* s, when it did */
+  STEP_FROM                        /* W/mm², height before the changes that are seen as one */
 };
 enum { G_OUT, G_FLOWS, G_STOPS, G_WAITS, G_LEAVES, G_PULSE, G_PUFFED, G_STEP, N_GUARDS };
 enum
@@ -55,16 +46,11 @@ enum
 
 #define LIGHTS_ABOVE 10.0 /* Pa at the jet below which no flame takes … */
 #define DIES_BELOW 5.0    /* … or holds */
-#define FLOWS_ABOVE 2.0   /* Pa: gas comes … */
-#define STOPS_BELOW 1.0   /* … and has stopped */
-#define DILUTION 0.7      /* of the primary mixture on its way to a tip in place */
 #define CLOG_NEAR 2.0 /* air for each part of mixture that a clogged port adds at its edge … */
 #define CLOG_FAR 4.0  /* … and at the tip: both invented */
 #define STREAM 0.4    /* share by which a stream may ask for more than the least energy */
 #define STREAM_COUNT (1 << 22) /* first hash number of what a pulse meets */
 #define AIRED_IN 10.0          /* s, τ: unlit gas rises into the room */
-#define PUFF_TIME 0.3          /* s in which gathered gas burns */
-#define HEARD_FOR 5.0          /* s for which a lighting is told as the last sound */
 #define STEP 0.04               /* share of its height by which a flame must change to be noticed */
 #define SEEN_FOR 5.0           /* s for which a flame that sank is told */
 #define LARGE_BURNER 4400.0    /* W whose flame is drawn at full height */
@@ -138,7 +124,7 @@ static const HobFaultDef faults[] = {
     .confirm = HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CAP_AWAY, .at0 = 2e-3, .at1 = 7e-3 },
-                 { .setting = PORTS, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 1.3 }),
+                 { .setting = HOB_BURNER_PORTS, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 1.3 }),
   },
   {
     .id = "cap-large",
@@ -150,7 +136,7 @@ static const HobFaultDef faults[] = {
     .confirm = HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = CAP_AWAY, .at0 = -1e-3, .at1 = -2e-3 },
-                 { .setting = PORTS, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.6 }),
+                 { .setting = HOB_BURNER_PORTS, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.6 }),
   },
   {
     .id = "port-clogged",
@@ -173,7 +159,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Small flame, or none, at the full manifold pressure; the others burn well. Jet "
                  "taken out and looked through against the light."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
-    HOB_EFFECTS ({ .setting = ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.35 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.35 }),
   },
   {
     .id = "mixer-blocked",
@@ -184,7 +170,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Tall yellow flame at the right pressure and jet; a brush through the tube."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.8, .at1 = 0.1 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.8, .at1 = 0.1 }),
   },
   {
     .id = "shutter-closed",
@@ -195,7 +181,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Yellow flame: open the shutter until it is blue and does not lift."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = SHUTTER, .at0 = 0.7, .at1 = 0.2 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .at0 = 0.7, .at1 = 0.2 }),
   },
   {
     .id = "shutter-open",
@@ -206,7 +192,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Flame lifts and hisses: close the shutter until it stands."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = SHUTTER, .at0 = 1.2, .at1 = 1.8 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .at0 = 1.2, .at1 = 1.8 }),
   },
   {
     .id = "jet-small",
@@ -215,7 +201,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Number stamped on the jet against the appliance's own sheet; heat by the clock."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.681 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.681 }),
   },
   {
     .id = "jet-large",
@@ -224,7 +210,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Number stamped on the jet against the appliance's own sheet; heat by the clock."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 1.469 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 1.469 }),
   },
 };
 
@@ -232,19 +218,12 @@ static const HobStateDef states[] = {
   { .name = "gathered", .words = N_ ("unburnt gas round the burner, kg"), .tolerance = 1e-7 },
 };
 
-static const char *const flame_words[] = { N_ ("flame goes out"), N_ ("flame lights"), NULL };
-static const char *const flow_words[] = { N_ ("gas stops"), N_ ("gas comes"), NULL };
 
 static const HobModeDef modes[] = {
-  { .name = "flame", .words = flame_words },
-  { .name = "flowing", .words = flow_words },
-  { .name = "since" },
-  { .name = "unlit-since" },
+  HOB_BURNER_MODES,
   { .name = "waiting" },
   { .name = "next-pulse" },
-  { .name = "puffing" },
-  { .name = "puff" },
-  { .name = "lit-at" },
+  HOB_PUFF_MODES,
   { .name = "stood" },
   { .name = "step-at" },
   { .name = "step-from" },
@@ -279,18 +258,9 @@ static const HobQuantityDef quantities[] = {
 static double
 primary_air (const HobPartContext *c)
 {
-  double ratio = c->set[PORTS] / c->set[ORIFICE];
+  double ratio = c->set[HOB_BURNER_PORTS] / c->set[HOB_BURNER_ORIFICE];
 
-  return hob_primary_air (c->house->fuel, ratio * ratio, 1) * c->set[SHUTTER];
-}
-
-/* How much of the head the mixture has filled since the gas came, 0…1. */
-static double
-fill (const HobPartContext *c)
-{
-  double stream = c->q[0] / c->house->fuel->density * (1 + primary_air (c));
-
-  return c->mode[FLOWING] > 0 ? 1 - exp (-(c->t - c->mode[SINCE]) * stream / c->set[HEAD]) : 0;
+  return hob_primary_air (c->house->fuel, ratio * ratio, 1) * c->set[HOB_BURNER_SHUTTER];
 }
 
 /* Fuel in the mixture that the spark crosses, vol/vol.  From the edge of the ports to the tip it
@@ -301,10 +271,11 @@ static double
 mixture (const HobPartContext *c)
 {
   double offset = CLAMP (c->place[HOB_PLACE_SPARK_OFFSET], 0, 1);
-  double primary = fill (c) * hob_primary_mixture (primary_air (c));
+  double fill = hob_burner_fill (c, primary_air (c), c->set[HEAD]);
+  double primary = fill * hob_primary_mixture (primary_air (c));
   double clogged = c->set[CLOGGED];
-  double richest = hob_tip_mixture (primary, DILUTION * 2 * offset + CLOG_NEAR * clogged);
-  double leanest = hob_tip_mixture (primary, DILUTION * (1 + 2 * offset) + CLOG_FAR * clogged);
+  double richest = hob_tip_mixture (primary, HOB_BURNER_DILUTION * 2 * offset + CLOG_NEAR * clogged);
+  double leanest = hob_tip_mixture (primary, HOB_BURNER_DILUTION * (1 + 2 * offset) + CLOG_FAR * clogged);
   double best = 1 / (1 + c->house->fuel->air);
 
   return CLAMP (best, leanest, richest);
@@ -317,43 +288,22 @@ could_light (const HobPartContext *c)
   const HobFuel *fuel = c->house->fuel;
   double x = mixture (c);
 
-  if (c->mode[FLAME] > 0 || c->mode[FLOWING] == 0 || c->place[HOB_PLACE_SPARK_RATE] <= 0)
+  if (hob_burner_lit (c) || c->mode[HOB_BURNER_FLOWING] == 0 || c->place[HOB_PLACE_SPARK_RATE] <= 0)
     return -1;
   return fmin (fmin (x / fuel->lean - 1, 1 - x / fuel->rich), c->p[IN] / LIGHTS_ABOVE - 1);
 }
 
 static double
-puff_rate (const HobPartContext *c)
-{
-  return c->mode[PUFFING] > 0 ? c->mode[PUFF] / PUFF_TIME : 0;
-}
-
-static double
 escapes (const HobPartContext *c)
 {
-  return c->mode[PUFFING] > 0 ? 0 : c->y[GATHERED] / AIRED_IN;
-}
-
-static double
-flame_heat (const HobPartContext *c)
-{
-  return c->mode[FLAME] > 0 ? c->q[0] * c->house->fuel->heat : 0;
-}
-
-/* W per mm² of ports: what the height of a flame goes with. */
-static double
-loading (const HobPartContext *c)
-{
-  double width = c->set[PORTS] * 1000;
-
-  return flame_heat (c) / (G_PI / 4 * width * width);
+  return c->mode[PUFF + HOB_PUFF_BURNS] > 0 ? 0 : c->y[GATHERED] / AIRED_IN;
 }
 
 /* > 0: the flame stands otherwise than it did. */
 static double
 steps (const HobPartContext *c)
 {
-  double now = loading (c), stood = c->mode[STOOD];
+  double now = hob_burner_loading (c), stood = c->mode[STOOD];
 
   return fabs (now - stood) - STEP * fmax (now, stood) - 1e-9;
 }
@@ -365,7 +315,7 @@ step (const HobPartContext *c)
   if (c->t - c->mode[STEP_AT] >= SEEN_FOR)
     c->mode[STEP_FROM] = c->mode[STOOD];
   c->mode[STEP_AT] = c->t;
-  c->mode[STOOD] = loading (c);
+  c->mode[STOOD] = hob_burner_loading (c);
 }
 
 /* Share of its height that the flame has lost with its last steps; 1: it went out. */
@@ -374,15 +324,14 @@ sank (const HobPartContext *c)
 {
   gboolean seen = c->mode[STEP_FROM] > 0 && c->t - c->mode[STEP_AT] < SEEN_FOR;
 
-  return seen ? fmax (1 - loading (c) / c->mode[STEP_FROM], 0) : 0;
+  return seen ? fmax (1 - hob_burner_loading (c) / c->mode[STEP_FROM], 0) : 0;
 }
 
 static void
 give (const HobPartContext *c)
 {
-  for (int k = HOB_PLACE_AIR; k <= HOB_PLACE_STIR; k++)
-    c->place[k] = c->within[k];
-  if (c->mode[FLAME] > 0)
+  hob_burner_give (c);
+  if (hob_burner_lit (c))
     c->place[HOB_PLACE_AIR] += FLAME_ABOVE;
   c->place[HOB_PLACE_CAP_AWAY] = c->set[CAP_AWAY];
   c->place[HOB_PLACE_CAP_FILM] = c->set[CAP_FILM];
@@ -391,17 +340,14 @@ give (const HobPartContext *c)
 static void
 flow (const HobPartContext *c)
 {
-  double width = c->set[ORIFICE];
-
-  c->duct[0]
-      = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = c->set[DISCHARGE] * G_PI / 4 * width * width };
+  c->duct[0] = hob_burner_jet (c, c->set[HOB_BURNER_ORIFICE]);
 }
 
 static void
 rates (const HobPartContext *c)
 {
-  double steady = c->mode[FLAME] > 0 ? c->q[0] : 0;
-  double puff = puff_rate (c), escaped = escapes (c);
+  double steady = hob_burner_lit (c) ? c->q[0] : 0;
+  double puff = hob_puff_rate (c, PUFF), escaped = escapes (c);
   double heat = (steady + puff) * c->house->fuel->heat;
 
   c->dy[GATHERED] = c->q[0] - steady - puff - escaped;
@@ -417,16 +363,16 @@ rates (const HobPartContext *c)
 static double
 guard (const HobPartContext *c, int k)
 {
-  gboolean flowing = c->mode[FLOWING] > 0, waiting = c->mode[WAITING] > 0;
+  gboolean waiting = c->mode[WAITING] > 0;
 
   switch (k)
     {
     case G_OUT:
-      return c->mode[FLAME] > 0 ? 1 - c->p[IN] / DIES_BELOW : -1;
+      return hob_burner_lit (c) ? 1 - c->p[IN] / DIES_BELOW : -1;
     case G_FLOWS:
-      return flowing ? -1 : c->p[IN] / FLOWS_ABOVE - 1;
+      return hob_burner_flows (c, IN);
     case G_STOPS:
-      return flowing ? 1 - c->p[IN] / STOPS_BELOW : -1;
+      return hob_burner_stops (c, IN);
     case G_WAITS:
       return waiting ? -1 : could_light (c);
     case G_LEAVES:
@@ -436,7 +382,7 @@ guard (const HobPartContext *c, int k)
     case G_STEP:
       return steps (c);
     default:
-      return c->mode[PUFFING] > 0 ? c->t - c->mode[LIT_AT] - PUFF_TIME : -1;
+      return hob_puff_ends (c, PUFF);
     }
 }
 
@@ -457,11 +403,8 @@ pulse_lights (const HobPartContext *c)
 static void
 light (const HobPartContext *c, const double *y)
 {
-  c->mode[FLAME] = 1;
+  hob_puff_light (c, PUFF, y[GATHERED]);
   c->mode[WAITING] = 0;
-  c->mode[LIT_AT] = c->t;
-  c->mode[PUFF] = y[GATHERED];
-  c->mode[PUFFING] = y[GATHERED] > 0;
 }
 
 static void
@@ -470,15 +413,13 @@ flip (const HobPartContext *c, int k, double *y)
   switch (k)
     {
     case G_OUT:
-      c->mode[FLAME] = 0;
-      c->mode[UNLIT_SINCE] = c->t;
+      hob_burner_go_out (c);
       break;
     case G_FLOWS:
-      c->mode[FLOWING] = 1;
-      c->mode[SINCE] = c->mode[UNLIT_SINCE] = c->t;
+      hob_burner_begin_flow (c);
       break;
     case G_STOPS:
-      c->mode[FLOWING] = 0;
+      c->mode[HOB_BURNER_FLOWING] = 0;
       break;
     case G_WAITS:
       c->mode[WAITING] = 1;
@@ -497,44 +438,36 @@ flip (const HobPartContext *c, int k, double *y)
       step (c);
       break;
     default:
-      c->mode[PUFFING] = 0;
+      c->mode[PUFF + HOB_PUFF_BURNS] = 0;
     }
-}
-
-static double
-light_energy (const HobPartContext *c)
-{
-  gboolean heard = c->mode[LIT_AT] > 0 && c->t - c->mode[LIT_AT] < HEARD_FOR;
-
-  return heard ? c->mode[PUFF] * c->house->fuel->heat : 0;
 }
 
 static double
 observe (const HobPartContext *c, int quantity)
 {
   const HobFuel *fuel = c->house->fuel;
-  gboolean flame = c->mode[FLAME] > 0;
+  gboolean flame = hob_burner_lit (c);
 
   switch (quantity)
     {
     case Q_FLAME:
-      return c->mode[FLAME];
+      return c->mode[HOB_BURNER_FLAME];
     case Q_HEAT:
-      return flame_heat (c);
+      return hob_burner_heat (c);
     case Q_GAS:
       return c->q[0];
     case Q_GATHERED:
       return c->y[GATHERED];
     case Q_LIGHT_ENERGY:
-      return light_energy (c);
+      return hob_puff_energy (c, PUFF);
     case Q_UNLIT:
-      return c->mode[FLOWING] > 0 && !flame ? c->t - c->mode[UNLIT_SINCE] : 0;
+      return hob_burner_unlit (c);
     case Q_UNBURNT:
       return escapes (c);
     case Q_YELLOW:
       return flame ? hob_flame_yellow (fuel, hob_aeration (fuel, primary_air (c))) : 0;
     case Q_LOADING:
-      return loading (c);
+      return hob_burner_loading (c);
     case Q_SANK:
       return sank (c);
     default:

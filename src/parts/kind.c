@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "parts/kind.h"
+#include "parts/burner.h"
 #include "parts/trip.h"
 
 #include "base/errors.h"
@@ -343,8 +343,10 @@ hob_setting_parse (const HobSettingDef *setting, const char *text, double *value
   return TRUE;
 }
 
-/* ---- Trips ---- */
+/* ---- Words of modes that several kinds have ---- */
 
+const char *const hob_flame_words[] = { N_ ("flame goes out"), N_ ("flame lights"), NULL };
+const char *const hob_flow_words[] = { N_ ("gas stops"), N_ ("gas comes"), NULL };
 const char *const hob_trip_words[] = { N_ ("is set again"), N_ ("trips"), NULL };
 
 /* ---- Specimens ---- */

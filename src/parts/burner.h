@@ -1,0 +1,181 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "base/i18n.h"
+#include "parts/kind.h"
+#include "physics/flame.h"
+
+#include <math.h>
+
+/* What surface and oven burners share: an orifice, a flame or none, gas that flows or not, and the
+ * puff in which gas that has gathered burns off. */
+
+G_BEGIN_DECLS
+
+#define HOB_BURNER_FLOWS 2.0    /* Pa at the orifice: gas flows … */
+#define HOB_BURNER_STOPS 1.0    /* … and has stopped */
+#define HOB_BURNER_DILUTION 0.7 /* of the primary mixture on its way to what lights it, in place */
+#define HOB_PUFF_TIME 0.3       /* s in which gathered gas burns */
+#define HOB_PUFF_HEARD 5.0      /* s for which the sound of lighting counts as the last one */
+
+/* The settings and modes that a burner begins with. */
+enum
+{
+  HOB_BURNER_ORIFICE,
+  HOB_BURNER_PORTS,
+  HOB_BURNER_SHUTTER,
+  HOB_BURNER_DISCHARGE,
+  HOB_BURNER_N_SETTINGS
+};
+enum
+{
+  HOB_BURNER_FLAME,       /* 0 or 1 */
+  HOB_BURNER_FLOWING,     /* 0 or 1: gas comes out of the orifice */
+  HOB_BURNER_SINCE,       /* s, when it began to */
+  HOB_BURNER_UNLIT_SINCE, /* s, when it began to without a flame */
+  HOB_BURNER_N_MODES
+};
+
+/* The three modes of a puff, in this order; the kind says where. */
+enum
+{
+  HOB_PUFF_BURNS, /* 0 or 1 */
+  HOB_PUFF_GAS,   /* kg that had gathered */
+  HOB_PUFF_AT,    /* s, when it was lit */
+  HOB_PUFF_N_MODES
+};
+
+#define HOB_BURNER_MODES                                                                           \
+  { .name = "flame", .words = hob_flame_words },                                                   \
+  { .name = "flowing", .words = hob_flow_words },                                                  \
+  { .name = "since" },                                                                             \
+  { .name = "unlit-since" }
+#define HOB_PUFF_MODES { .name = "puffing" }, { .name = "puff" }, { .name = "lit-at" }
+
+extern const char *const hob_flame_words[], *const hob_flow_words[]; /* in kind.c */
+
+/* ---- Flame and gas ---- */
+
+static inline gboolean
+hob_burner_lit (const HobPartContext *c)
+{
+  return c->mode[HOB_BURNER_FLAME] > 0;
+}
+
+/* W */
+static inline double
+hob_burner_heat (const HobPartContext *c)
+{
+  return hob_burner_lit (c) ? c->q[0] * c->house->fuel->heat : 0;
+}
+
+/* W per mm² of ports: the height of a flame goes with it. */
+static inline double
+hob_burner_loading (const HobPartContext *c)
+{
+  double width = c->set[HOB_BURNER_PORTS] * 1000;
+
+  return hob_burner_heat (c) / (G_PI / 4 * width * width);
+}
+
+/* s */
+static inline double
+hob_burner_unlit (const HobPartContext *c)
+{
+  return c->mode[HOB_BURNER_FLOWING] > 0 && !hob_burner_lit (c)
+           ? c->t - c->mode[HOB_BURNER_UNLIT_SINCE]
+           : 0;
+}
+
+/* Share of a room of @volume m³ that the mixture, with @air volumes to one of gas, has filled since
+ * the gas came:  1 − exp (−t·stream/V). */
+static inline double
+hob_burner_fill (const HobPartContext *c, double air, double volume)
+{
+  double stream = c->q[0] / c->house->fuel->density * (1 + air);
+
+  return c->mode[HOB_BURNER_FLOWING] > 0
+           ? 1 - exp (-(c->t - c->mode[HOB_BURNER_SINCE]) * stream / volume)
+           : 0;
+}
+
+/* An orifice of @width m. */
+static inline HobDuct
+hob_burner_jet (const HobPartContext *c, double width)
+{
+  return (HobDuct){ .law = HOB_DUCT_ORIFICE,
+                    .area = c->set[HOB_BURNER_DISCHARGE] * G_PI / 4 * width * width };
+}
+
+/* A burner is surrounded by what surrounds its place. */
+static inline void
+hob_burner_give (const HobPartContext *c)
+{
+  for (int k = HOB_PLACE_AIR; k <= HOB_PLACE_STIR; k++)
+    c->place[k] = c->within[k];
+}
+
+/* > 0: gas begins to flow from port @in; > 0: it has stopped. */
+static inline double
+hob_burner_flows (const HobPartContext *c, int in)
+{
+  return c->mode[HOB_BURNER_FLOWING] > 0 ? -1 : c->p[in] / HOB_BURNER_FLOWS - 1;
+}
+static inline double
+hob_burner_stops (const HobPartContext *c, int in)
+{
+  return c->mode[HOB_BURNER_FLOWING] > 0 ? 1 - c->p[in] / HOB_BURNER_STOPS : -1;
+}
+
+static inline void
+hob_burner_begin_flow (const HobPartContext *c)
+{
+  c->mode[HOB_BURNER_FLOWING] = 1;
+  c->mode[HOB_BURNER_SINCE] = c->mode[HOB_BURNER_UNLIT_SINCE] = c->t;
+}
+
+static inline void
+hob_burner_go_out (const HobPartContext *c)
+{
+  c->mode[HOB_BURNER_FLAME] = 0;
+  c->mode[HOB_BURNER_UNLIT_SINCE] = c->t;
+}
+
+/* ---- The puff; its modes begin at @puff ---- */
+
+/* The flame lights, and with it the @gathered kg. */
+static inline void
+hob_puff_light (const HobPartContext *c, int puff, double gathered)
+{
+  c->mode[HOB_BURNER_FLAME] = 1;
+  c->mode[puff + HOB_PUFF_AT] = c->t;
+  c->mode[puff + HOB_PUFF_GAS] = gathered;
+  c->mode[puff + HOB_PUFF_BURNS] = gathered > 0;
+}
+
+/* kg/s */
+static inline double
+hob_puff_rate (const HobPartContext *c, int puff)
+{
+  return c->mode[puff + HOB_PUFF_BURNS] > 0 ? c->mode[puff + HOB_PUFF_GAS] / HOB_PUFF_TIME : 0;
+}
+
+/* > 0: it has burned off. */
+static inline double
+hob_puff_ends (const HobPartContext *c, int puff)
+{
+  return c->mode[puff + HOB_PUFF_BURNS] > 0 ? c->t - c->mode[puff + HOB_PUFF_AT] - HOB_PUFF_TIME
+                                            : -1;
+}
+
+/* J that went off with the last lighting, for some seconds. */
+static inline double
+hob_puff_energy (const HobPartContext *c, int puff)
+{
+  double at = c->mode[puff + HOB_PUFF_AT];
+  gboolean heard = at > 0 && c->t - at < HOB_PUFF_HEARD;
+
+  return heard ? c->mode[puff + HOB_PUFF_GAS] * c->house->fuel->heat : 0;
+}
+
+G_END_DECLS
