@@ -3,6 +3,7 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "base/options.h"
 
 #include <math.h>
 #include <string.h>
@@ -11,119 +12,176 @@
 static const struct
 {
   const char *name;
-  gboolean flag;
+  char letter;
+  const char *value; /* N_(); NULL: a flag */
+  const char *words; /* N_() */
 } options[] = {
-  [HOB_OPTION_DO] = { "--do", FALSE },
-  [HOB_OPTION_FAULT] = { "--fault", FALSE },
-  [HOB_OPTION_SETTING] = { "--setting", FALSE },
-  [HOB_OPTION_SEED] = { "--seed", FALSE },
-  [HOB_OPTION_UNTIL] = { "--until", FALSE },
-  [HOB_OPTION_TRACE] = { "--trace", FALSE },
-  [HOB_OPTION_EVERY] = { "--every", FALSE },
-  [HOB_OPTION_EVENTS] = { "--events", FALSE },
-  [HOB_OPTION_PROCEDURE] = { "--procedure", FALSE },
-  [HOB_OPTION_CSV] = { "--csv", TRUE },
-  [HOB_OPTION_HASH] = { "--hash", TRUE },
-  [HOB_OPTION_PAIRS] = { "--pairs", TRUE },
-  [HOB_OPTION_UNITS] = { "--units", FALSE },
-  [HOB_OPTION_TEST] = { "--test", FALSE },
-  [HOB_OPTION_SHEET] = { "--sheet", FALSE },
-  [HOB_OPTION_AT] = { "--at", FALSE },
-  [HOB_OPTION_SIZE] = { "--size", FALSE },
-  [HOB_OPTION_THEME] = { "--theme", FALSE },
-  [HOB_OPTION_OUTPUT] = { "-o", FALSE },
+  [HOB_OPTION_UNTIL] = { "until", 0, N_ ("TIME"), N_ ("When the run ends, such as 5min") },
+  [HOB_OPTION_TRACE] = { "trace", 0, N_ ("QUANTITY,…"), N_ ("Shows these quantities over time") },
+  [HOB_OPTION_EVERY] = { "every", 0, N_ ("TIME"), N_ ("Time from one row of a trace to the next") },
+  [HOB_OPTION_EVENTS] = { "events", 0, N_ ("FILE"), N_ ("Also writes the list of events to a file") },
+  [HOB_OPTION_PROCEDURE]
+  = { "procedure", 0, N_ ("NAME"), N_ ("Works the range by a procedure of its list") },
+  [HOB_OPTION_CSV] = { "csv", 0, NULL, N_ ("Prints a table for a spreadsheet") },
+  [HOB_OPTION_HASH] = { "hash", 0, NULL, N_ ("Prints a checksum of the state at the end") },
+  [HOB_OPTION_PAIRS] = { "pairs", 0, NULL, N_ ("Tries every two faults together") },
+  [HOB_OPTION_UNITS] = { "units", 0, "si|trade", N_ ("Units of the figures") },
+  [HOB_OPTION_TEST] = { "test", 0, N_ ("\"TEST\""), N_ ("What is measured; may be repeated") },
+  [HOB_OPTION_SHEET] = { "sheet", 0, "wiring|gas|cutaway|chart", N_ ("Which picture") },
+  [HOB_OPTION_AT] = { "at", 0, N_ ("TIME"), N_ ("The moment that is drawn") },
+  [HOB_OPTION_SIZE] = { "size", 0, N_ ("WIDTHxHEIGHT"), N_ ("Size of the picture in pixels") },
+  [HOB_OPTION_THEME] = { "theme", 0, "light|dark|print", N_ ("Colors of the picture") },
+  [HOB_OPTION_OUTPUT] = { "output", 'o', N_ ("FILE"), N_ ("Where to write: FILE.svg, .pdf or .png") },
 };
 
-/* The rest are said once: of two the reader could not tell which was meant. */
-#define REPEATABLE                                                                                                   \
-  (HOB_BIT (HOB_OPTION_DO) | HOB_BIT (HOB_OPTION_FAULT) | HOB_BIT (HOB_OPTION_SETTING) | HOB_BIT (HOB_OPTION_TEST))
+/* Of the others a second one leaves open which was meant. */
+#define REPEATABLE HOB_BIT (HOB_OPTION_TEST)
 
-static int
-find_option (const char *name, gsize length)
+/* As a person writes it. (transfer full) */
+static char *
+written (HobOption option)
 {
-  for (int i = 0; i < HOB_N_OPTIONS; i++)
-    if (strlen (options[i].name) == length && strncmp (options[i].name, name, length) == 0)
-      return i;
-  return -1;
+  return options[option].letter != 0 ? g_strdup_printf ("-%c", options[option].letter)
+                                     : g_strconcat ("--", options[option].name, NULL);
+}
+
+/* @name: "--until", "-o" */
+static HobOption
+find_option (const char *name)
+{
+  int i = 0;
+
+  while (name[1] == '-' ? strcmp (options[i].name, name + 2) != 0 : options[i].letter != name[1])
+    i++;
+  return (HobOption)i;
 }
 
 static gboolean
-refuse_option (const char *word, guint allowed, GError **error)
+take_option (const char *name, const char *value, gpointer user, GError **error)
 {
-  const char *names[HOB_N_OPTIONS + 1];
-  g_autofree char *list = NULL;
-  const char *near;
-  int n = 0;
+  HobArgs *args = user;
+  HobGiven given = { find_option (name), NULL };
 
-  for (int i = 0; i < HOB_N_OPTIONS; i++)
-    if (allowed & HOB_BIT (i))
-      names[n++] = options[i].name;
-  names[n] = NULL;
-  near = hob_near_miss (word, names);
-  list = g_strjoinv (" ", (char **) names);
-  if (near != NULL)
-    g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("no option '%s' here; did you mean %s?"), word, near);
-  else if (n > 0)
-    g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("no option '%s' here; there are: %s"), word, list);
-  else
-    g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("no option '%s' here; this command takes none"), word);
-  return FALSE;
-}
-
-/* Takes an option, and its value behind '=' or in the next word; *at moves over what was taken. */
-static gboolean
-take_option (HobArgs *args, char **words, guint *at, guint allowed, GError **error)
-{
-  const char *word = words[*at], *sign = g_str_has_prefix (word, "--") ? strchr (word, '=') : NULL;
-  HobGiven given = { 0, "" };
-  int option = find_option (word, sign != NULL ? (gsize) (sign - word) : strlen (word));
-
-  if (option < 0 || !(allowed & HOB_BIT (option)))
-    return refuse_option (word, allowed, error);
-  given.option = (HobOption) option;
-  if (options[option].flag && sign != NULL)
-    {
-      g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("%s takes no value; write it alone"), options[option].name);
-      return FALSE;
-    }
-  if (sign != NULL)
-    given.value = sign + 1;
-  else if (!options[option].flag)
-    {
-      given.value = words[++*at];
-      if (given.value == NULL)
-        {
-          g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("%s stands without its value; write one behind it"), word);
-          return FALSE;
-        }
-    }
-  if (!options[option].flag && !(HOB_BIT (option) & REPEATABLE) && hob_args_has (args, given.option))
-    {
-      g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("%s stands twice; leave one of them away"), options[option].name);
-      return FALSE;
-    }
+  if (value != NULL && !(HOB_BIT (given.option) & REPEATABLE) && hob_args_has (args, given.option))
+    return hob_option_given_twice (name, error);
+  given.value = g_strdup (value != NULL ? value : "");
   g_array_append_val (args->given, given);
   return TRUE;
 }
 
-HobArgs *
-hob_args_parse (char **words, guint allowed, GError **error)
+static gboolean
+take_word (const char *name, const char *value, gpointer user, GError **error)
 {
-  g_autoptr (HobArgs) args = g_new0 (HobArgs, 1);
-  gboolean open = TRUE;
+  g_ptr_array_add (((HobArgs *)user)->words, g_strdup (value));
+  return TRUE;
+}
 
-  args->words = g_ptr_array_new ();
+static void
+clear_given (gpointer item)
+{
+  g_free (((HobGiven *)item)->value);
+}
+
+static HobArgs *
+args_new (guint allowed)
+{
+  HobArgs *args = g_new0 (HobArgs, 1);
+
+  args->allowed = allowed;
+  args->words = g_ptr_array_new_with_free_func (g_free);
   args->given = g_array_new (FALSE, FALSE, sizeof (HobGiven));
+  g_array_set_clear_func (args->given, clear_given);
+  args->of_case = hob_case_options_new ();
+  return args;
+}
+
+static GOptionContext *
+context_for (HobArgs *args)
+{
+  GOptionContext *context = g_option_context_new (NULL);
+  GOptionGroup *main_group = g_option_group_new (NULL, NULL, NULL, args, NULL);
+  GOptionEntry entries[HOB_N_OPTIONS + 2] = { { NULL } };
+  int n = 0;
+
+  for (int i = 0; i < HOB_N_OPTIONS; i++)
+    if (args->allowed & HOB_BIT (i))
+      entries[n++] = (GOptionEntry){
+        options[i].name,
+        options[i].letter,
+        options[i].value == NULL ? G_OPTION_FLAG_NO_ARG : G_OPTION_FLAG_FILENAME,
+        G_OPTION_ARG_CALLBACK,
+        take_option,
+        options[i].words,
+        options[i].value,
+      };
+  entries[n] = (GOptionEntry){ G_OPTION_REMAINING, 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK,
+                               take_word, NULL, NULL };
+  g_option_group_add_entries (main_group, entries);
+  g_option_context_set_main_group (context, main_group);
+  if (args->allowed & HOB_TAKES_CASE)
+    g_option_context_add_group (context, hob_case_options_group (args->of_case, NULL));
+  g_option_context_set_help_enabled (context, FALSE);
+  return context;
+}
+
+/* NULL-ended: what one may write. (transfer full) */
+static char **
+names_of (guint allowed)
+{
+  GStrvBuilder *builder = g_strv_builder_new ();
+  char **names;
+
+  for (int i = 0; i < HOB_N_OPTIONS; i++)
+    if (allowed & HOB_BIT (i))
+      {
+        g_autofree char *name = written ((HobOption)i);
+
+        g_strv_builder_add (builder, name);
+      }
+  if (allowed & HOB_TAKES_CASE)
+    g_strv_builder_add_many (builder, "--do", "--fault", "--setting", "--seed", NULL);
+  names = g_strv_builder_end (builder);
+  g_strv_builder_unref (builder);
+  return names;
+}
+
+/* GOption drops the value of an option that takes none: whoever writes --csv=no means something. */
+static gboolean
+no_flag_has_a_value (char **words, guint allowed, GError **error)
+{
+  for (int i = 0; i < HOB_N_OPTIONS; i++)
+    if ((allowed & HOB_BIT (i)) && options[i].value == NULL)
+      {
+        g_autofree char *start = g_strdup_printf ("--%s=", options[i].name);
+
+        for (char **word = words; *word != NULL && !g_str_equal (*word, "--"); word++)
+          if (g_str_has_prefix (*word, start))
+            {
+              g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
+                           _ ("--%s takes no value; write it alone"), options[i].name);
+              return FALSE;
+            }
+      }
+  return TRUE;
+}
+
+HobArgs *
+hob_args_parse (char **words, const char *command, GError **error)
+{
+  g_autoptr (HobArgs) args = args_new (hob_command_find (command)->options);
+  g_autoptr (GOptionContext) context = context_for (args);
+  g_auto (GStrv) names = names_of (args->allowed), strv = g_new0 (char *, g_strv_length (words) + 2);
+  g_autoptr (GError) wrong = NULL;
+
+  strv[0] = g_strdup (command);
   for (guint i = 0; words[i] != NULL; i++)
-    {
-      if (open && g_str_equal (words[i], "--"))
-        open = FALSE;
-      else if (!open || words[i][0] != '-' || words[i][1] == '\0')
-        g_ptr_array_add (args->words, words[i]);
-      else if (!take_option (args, words, &i, allowed, error))
-        return NULL;
-    }
-  return g_steal_pointer (&args);
+    strv[i + 1] = g_strdup (words[i]);
+  if (no_flag_has_a_value (words, args->allowed, &wrong)
+      && g_option_context_parse_strv (context, &strv, &wrong))
+    return g_steal_pointer (&args);
+  hob_option_reword (&wrong, (const char *const *)names);
+  g_propagate_error (error, g_steal_pointer (&wrong));
+  return NULL;
 }
 
 void
@@ -133,7 +191,25 @@ hob_args_free (HobArgs *args)
     return;
   g_ptr_array_unref (args->words);
   g_array_unref (args->given);
+  hob_case_options_free (args->of_case);
   g_free (args);
+}
+
+/* GLib aligns and translates; what it says above its lists, of a program without commands, is left
+ * out. */
+void
+hob_args_explain (GString *out, guint allowed)
+{
+  g_autoptr (HobArgs) args = args_new (allowed);
+  g_autoptr (GOptionContext) context = context_for (args);
+  g_autofree char *help = NULL;
+  const char *lists;
+
+  g_option_context_set_translation_domain (context, GETTEXT_PACKAGE);
+  help = g_option_context_get_help (context, FALSE, NULL);
+  lists = strstr (help, "\n\n");
+  if (lists != NULL && allowed != 0)
+    g_string_append (out, lists + 1);
 }
 
 const char *
@@ -163,17 +239,18 @@ hob_args_words (const HobArgs *args, guint least, guint most, const char *usage,
 gboolean
 hob_args_time (const HobArgs *args, HobOption option, double *seconds, GError **error)
 {
+  g_autofree char *name = written (option);
   const char *text = hob_args_get (args, option);
 
   if (!hob_parse_quantity (text, HOB_DIM_TIME, seconds, error))
     {
-      g_prefix_error (error, "%s: ", options[option].name);
+      g_prefix_error (error, "%s: ", name);
       return FALSE;
     }
   if (*seconds < 0 || *seconds > 1e9)
     {
       g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("%s: '%s' is no time of a run; it goes from 0 s to 30 years"),
-                   options[option].name, text);
+                   name, text);
       return FALSE;
     }
   *seconds = floor (*seconds * 1000.0 + 0.5) / 1000.0;

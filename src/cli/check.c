@@ -27,7 +27,7 @@ check_file (const char *word, GString *out)
 int
 hob_command_check (char **words, GError **error)
 {
-  g_autoptr (HobArgs) args = hob_args_parse (words, 0, error);
+  g_autoptr (HobArgs) args = hob_args_parse (words, "check", error);
   HobOutput *output;
   int status = 0;
 

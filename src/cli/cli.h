@@ -4,6 +4,7 @@
 /* cli: the command hob — words in, text, CSV and pictures out; links no toolkit of windows. */
 
 #include "range/range.h"
+#include "run/case-options.h"
 #include "run/reading.h"
 #include "symptoms/bench.h"
 
@@ -13,10 +14,6 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  HOB_OPTION_DO,
-  HOB_OPTION_FAULT,
-  HOB_OPTION_SETTING,
-  HOB_OPTION_SEED,
   HOB_OPTION_UNTIL,
   HOB_OPTION_TRACE,
   HOB_OPTION_EVERY,
@@ -36,26 +33,29 @@ typedef enum
 } HobOption;
 
 #define HOB_BIT(option) (1u << (option))
-#define HOB_CASE_OPTIONS \
-  (HOB_BIT (HOB_OPTION_DO) | HOB_BIT (HOB_OPTION_FAULT) | HOB_BIT (HOB_OPTION_SETTING) | HOB_BIT (HOB_OPTION_SEED))
+#define HOB_TAKES_CASE HOB_BIT (HOB_N_OPTIONS) /* and --do, --fault, --setting, --seed */
 
 typedef struct
 {
   HobOption option;
-  const char *value; /* borrowed of argv; "" for a flag */
+  char *value; /* owned; "" for a flag */
 } HobGiven;
 
 /* A command's words, taken apart. */
 typedef struct
 {
-  GPtrArray *words; /* const char *: what is no option */
-  GArray *given;    /* HobGiven, in the order they were written */
+  guint allowed;           /* bits */
+  GPtrArray *words;        /* char *: what is not an option */
+  GArray *given;           /* HobGiven, in the order they were written */
+  HobCaseOptions *of_case; /* owned */
 } HobArgs;
 
-/* @allowed: bits of the options that this command takes. HOB_ERROR_USAGE. */
-HobArgs *hob_args_parse (char **words, guint allowed, GError **error);
+/* What hob_commands[] says of @command decides which options there are.  HOB_ERROR_USAGE. */
+HobArgs *hob_args_parse (char **words, const char *command, GError **error);
 void hob_args_free (HobArgs *args);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobArgs, hob_args_free)
+/* A line for each option of these bits. */
+void hob_args_explain (GString *out, guint allowed);
 /* The last value given, NULL: not given. */
 const char *hob_args_get (const HobArgs *args, HobOption option);
 gboolean hob_args_has (const HobArgs *args, HobOption option);
@@ -108,8 +108,9 @@ void hob_append_moment (GString *out, double t);
 typedef struct
 {
   const char *name;
-  const char *usage;   /* lines after "hob " */
+  const char *usage;   /* after "hob " */
   const char *summary; /* N_() */
+  guint options;       /* bits; HOB_TAKES_CASE */
   /* Exit status 0, or @error; a status of its own where it has already said why. */
   int (*run) (char **words, GError **error);
 } HobCommand;

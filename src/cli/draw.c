@@ -210,14 +210,10 @@ draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w
   return draw_sheet (bench->plan, bench->run, twin, w, error);
 }
 
-#define OPTIONS                                                                                                      \
-  (HOB_CASE_OPTIONS | HOB_BIT (HOB_OPTION_PROCEDURE) | HOB_BIT (HOB_OPTION_SHEET) | HOB_BIT (HOB_OPTION_AT)           \
-   | HOB_BIT (HOB_OPTION_SIZE) | HOB_BIT (HOB_OPTION_THEME) | HOB_BIT (HOB_OPTION_TRACE) | HOB_BIT (HOB_OPTION_OUTPUT))
-
 int
 hob_command_draw (char **words, GError **error)
 {
-  g_autoptr (HobArgs) args = hob_args_parse (words, OPTIONS, error);
+  g_autoptr (HobArgs) args = hob_args_parse (words, "draw", error);
   g_autoptr (HobRange) range = NULL;
   g_autoptr (HobCase) acts = NULL;
   Wanted wanted = { 0 };

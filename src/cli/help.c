@@ -18,7 +18,7 @@ explain_all (GString *out)
 int
 hob_command_help (char **words, GError **error)
 {
-  g_autoptr (HobArgs) args = hob_args_parse (words, 0, error);
+  g_autoptr (HobArgs) args = hob_args_parse (words, "help", error);
   const HobCommand *command = NULL;
   HobOutput *output;
   GString *out;
@@ -40,7 +40,10 @@ hob_command_help (char **words, GError **error)
   if (command == NULL)
     explain_all (out);
   else
-    g_string_append_printf (out, "%s\n\n  hob %s\n", _(command->summary), command->usage);
+    {
+      g_string_append_printf (out, "%s\n\n  hob %s\n", _ (command->summary), command->usage);
+      hob_args_explain (out, command->options);
+    }
   hob_output_close (output, error);
   return 0;
 }

@@ -330,7 +330,7 @@ list_in_general (Lister *l, const char *what, const HobSymptomBook *book, GError
 int
 hob_command_list (char **words, GError **error)
 {
-  g_autoptr (HobArgs) args = hob_args_parse (words, HOB_BIT (HOB_OPTION_CSV), error);
+  g_autoptr (HobArgs) args = hob_args_parse (words, "list", error);
   g_autoptr (HobSymptomBook) book = NULL;
   g_autoptr (HobOutput) output = NULL;
   Lister l;

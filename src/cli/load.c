@@ -46,45 +46,20 @@ hob_cli_load (const char *word, GError **error)
   return NULL;
 }
 
-static gboolean
-parse_seed (const char *text, guint64 *seed, GError **error)
-{
-  const char *digits = text + strspn (text, "0123456789");
-
-  if (*text != '\0' && *digits == '\0' && g_ascii_string_to_unsigned (text, 10, 0, G_MAXUINT64, seed, NULL))
-    return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("--seed: '%s' is no whole number from 0 on"), text);
-  return FALSE;
-}
-
-static gboolean
-take (HobCase *c, const HobGiven *given, GError **error)
-{
-  switch ((int) given->option)
-    {
-    case HOB_OPTION_DO: return hob_case_do (c, given->value, error);
-    case HOB_OPTION_FAULT: return hob_case_fault (c, given->value, error);
-    case HOB_OPTION_SETTING: return hob_case_setting (c, given->value, error);
-    case HOB_OPTION_SEED: return parse_seed (given->value, &c->seed, error);
-    default: return TRUE;
-    }
-}
-
 HobCase *
 hob_cli_case (const HobRange *range, const HobArgs *args, double *until, GError **error)
 {
   g_autoptr (HobCase) c = hob_case_new (range);
   const char *procedure = hob_args_get (args, HOB_OPTION_PROCEDURE);
 
-  if (procedure != NULL && hob_args_has (args, HOB_OPTION_DO))
+  if (procedure != NULL && hob_case_options_have_acts (args->of_case))
     {
       g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                           _("--procedure stands instead of --do; leave one of them away"));
+                           _ ("--procedure takes the place of --do; leave one of them out"));
       return NULL;
     }
-  for (guint i = 0; i < args->given->len; i++)
-    if (!take (c, &g_array_index (args->given, HobGiven, i), error))
-      return NULL;
+  if (!hob_case_options_apply (args->of_case, c, error))
+    return NULL;
   if (procedure != NULL && !hob_procedure_add (c, procedure, until, error))
     return NULL;
   return g_steal_pointer (&c);

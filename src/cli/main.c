@@ -8,37 +8,42 @@
 #include <signal.h>
 #include <string.h>
 
-#define CASE "[--do \"TIME CONTROL=POSITION\"] [--fault PART:FAULT[=SEVERITY][@TIME]]\n" \
-             "      [--setting PART.NAME=VALUE] [--seed N]"
+#define B(option) HOB_BIT (HOB_OPTION_##option)
 
 const HobCommand hob_commands[] = {
-  { "check", "check FILE…", N_ ("Prints every finding in descriptions of ranges."), hob_command_check },
+  { "check", "check FILE…", N_ ("Prints every finding in descriptions of ranges."), 0,
+    hob_command_check },
   { "list",
     "list kinds|symptoms\n"
-    "  hob list RANGE controls|terminals|quantities|settings|faults|\n"
-    "      procedures|tests",
-    N_ ("Names what can be used."), hob_command_list },
-  { "run",
-    "run RANGE [CASE] --until T [--csv] [--trace Q,Q,… --every DT] [--events FILE]\n"
-    "      [--procedure NAME] [--hash] [--units si|trade]\n"
-    "  CASE: " CASE,
-    N_ ("Prints what happens: acts, changes and symptoms; or traces of quantities."), hob_command_run },
+    "  hob list RANGE controls|terminals|quantities|settings|faults|procedures|tests",
+    N_ ("Names what can be used."), B (CSV), hob_command_list },
+  { "run", "run RANGE [CASE] --until TIME [OPTION…]",
+    N_ ("Prints what happens: acts, changes and symptoms; or traces of quantities."),
+    HOB_TAKES_CASE | B (UNTIL) | B (TRACE) | B (EVERY) | B (EVENTS) | B (PROCEDURE) | B (CSV)
+        | B (HASH) | B (UNITS),
+    hob_command_run },
   { "read",
-    "read RANGE [CASE] --test \"TEST\" [--csv] [--units si|trade]\n"
-    "  TEST: volts A B | ohms A B | amps WIRE-or-PART.TERMINAL-or-PART | pressure PORT | temp QUANTITY |\n"
-    "        look SYMPTOM,  then  [ @ ACT{; ACT}; TIME ]",
-    N_ ("Takes one reading, as an instrument would."), hob_command_read },
-  { "draw",
-    "draw RANGE [CASE] --sheet wiring|gas|cutaway|chart --at T [--size WxH]\n"
-    "      [--theme light|dark|print] [--trace Q,…] -o OUT.svg|.pdf|.png",
-    N_ ("Writes a picture of one sheet at one moment."), hob_command_draw },
+    "read RANGE [CASE] --test \"TEST\" [OPTION…]\n"
+    "\n"
+    "  TEST: volts A B | ohms A B | amps WIRE-or-PART.TERMINAL-or-PART |\n"
+    "        pressure PORT | temp QUANTITY | look SYMPTOM,\n"
+    "        then  [ @ ACT{; ACT}; TIME ]",
+    N_ ("Takes one reading, as an instrument would."),
+    HOB_TAKES_CASE | B (TEST) | B (CSV) | B (UNITS), hob_command_read },
+  { "draw", "draw RANGE [CASE] --sheet SHEET --at TIME -o FILE [OPTION…]",
+    N_ ("Writes a picture of one sheet at one moment."),
+    HOB_TAKES_CASE | B (PROCEDURE) | B (SHEET) | B (AT) | B (SIZE) | B (THEME) | B (TRACE)
+        | B (OUTPUT),
+    hob_command_draw },
   { "table", "table RANGE [--pairs]",
-    N_ ("Simulates every fault, or every two, in every procedure and prints what shows."), hob_command_table },
-  { "suspects", "suspects RANGE [CASE] --seen S --not-seen S --reading \"READING\"", NULL, hob_command_later },
-  { "why", "why RANGE [CASE] --symptom S", NULL, hob_command_later },
-  { "explain", "explain RANGE [CASE] [--lang es] -o OUT.pdf", NULL, hob_command_later },
-  { "compose", "compose", NULL, hob_command_later },
-  { "help", "help [COMMAND]", N_ ("Explains a command."), hob_command_help },
+    N_ ("Simulates every fault, or every two, in every procedure and prints what shows."), B (PAIRS),
+    hob_command_table },
+  { "suspects", "suspects RANGE [CASE] --seen S --not-seen S --reading \"READING\"", NULL, 0,
+    hob_command_later },
+  { "why", "why RANGE [CASE] --symptom S", NULL, 0, hob_command_later },
+  { "explain", "explain RANGE [CASE] [--lang es] -o OUT.pdf", NULL, 0, hob_command_later },
+  { "compose", "compose", NULL, 0, hob_command_later },
+  { "help", "help [COMMAND]", N_ ("Explains a command."), 0, hob_command_help },
   { NULL },
 };
 

@@ -127,13 +127,10 @@ answer_all (const HobArgs *args, HobRange *range, const HobCase *base, HobUnits 
   return status;
 }
 
-#define OPTIONS \
-  (HOB_CASE_OPTIONS | HOB_BIT (HOB_OPTION_TEST) | HOB_BIT (HOB_OPTION_CSV) | HOB_BIT (HOB_OPTION_UNITS))
-
 int
 hob_command_read (char **words, GError **error)
 {
-  g_autoptr (HobArgs) args = hob_args_parse (words, OPTIONS, error);
+  g_autoptr (HobArgs) args = hob_args_parse (words, "read", error);
   g_autoptr (HobRange) range = NULL;
   g_autoptr (HobCase) base = NULL;
   HobUnits units;

@@ -267,15 +267,10 @@ run_and_write (const HobArgs *args, const HobBench *s, const Wanted *w, GError *
     g_propagate_error (error, g_steal_pointer (&wrong));
 }
 
-#define OPTIONS                                                                                                      \
-  (HOB_CASE_OPTIONS | HOB_BIT (HOB_OPTION_UNTIL) | HOB_BIT (HOB_OPTION_TRACE) | HOB_BIT (HOB_OPTION_EVERY)            \
-   | HOB_BIT (HOB_OPTION_EVENTS) | HOB_BIT (HOB_OPTION_PROCEDURE) | HOB_BIT (HOB_OPTION_CSV)                          \
-   | HOB_BIT (HOB_OPTION_HASH) | HOB_BIT (HOB_OPTION_UNITS))
-
 int
 hob_command_run (char **words, GError **error)
 {
-  g_autoptr (HobArgs) args = hob_args_parse (words, OPTIONS, error);
+  g_autoptr (HobArgs) args = hob_args_parse (words, "run", error);
   g_autoptr (HobRange) range = NULL;
   g_autoptr (HobCase) acts = NULL;
   g_autoptr (HobBench) bench = NULL;

@@ -25,7 +25,7 @@ append_row (GString *out, const HobRange *range, const HobSymptomBook *book, con
 int
 hob_command_table (char **words, GError **error)
 {
-  g_autoptr (HobArgs) args = hob_args_parse (words, HOB_BIT (HOB_OPTION_PAIRS), error);
+  g_autoptr (HobArgs) args = hob_args_parse (words, "table", error);
   g_autoptr (HobRange) range = NULL;
   g_autoptr (HobBench) idle = NULL;
   g_autoptr (HobFaultTable) table = NULL;

@@ -3,6 +3,7 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "run/case-options.h"
 #include "window/keys.h"
 #include "window/window.h"
 
@@ -12,7 +13,9 @@ struct _HobApp
 {
   GtkApplication parent_instance;
 
-  HobStyle *style; /* owned */
+  /*< owned >*/
+  HobStyle *style;
+  HobCaseOptions *of_case;
 };
 
 G_DEFINE_FINAL_TYPE (HobApp, hob_app, GTK_TYPE_APPLICATION)
@@ -20,46 +23,10 @@ G_DEFINE_FINAL_TYPE (HobApp, hob_app, GTK_TYPE_APPLICATION)
 /* ---- The words of the command ---- */
 
 static const GOptionEntry options[] = {
-  { "do", 0, 0, G_OPTION_ARG_STRING_ARRAY, NULL, N_ ("What you do: \"60s oven.mode=bake\""),
-    N_ ("\"TIME CONTROL=POSITION\"") },
-  { "fault", 0, 0, G_OPTION_ARG_STRING_ARRAY, NULL, N_ ("Add a fault"),
-    N_ ("PART:FAULT[=SEVERITY][@TIME]") },
-  { "setting", 0, 0, G_OPTION_ARG_STRING_ARRAY, NULL, N_ ("Change a setting"),
-    N_ ("PART.NAME=VALUE") },
-  { "seed", 0, 0, G_OPTION_ARG_STRING, NULL, N_ ("Another unit, other chances"), N_ ("N") },
-  { "version", 0, 0, G_OPTION_ARG_NONE, NULL, N_ ("Show the version"), NULL },
+  { "version", 0, 0, G_OPTION_ARG_NONE, NULL, N_ ("Shows the version"), NULL },
   { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, NULL, NULL, N_ ("[RANGE]") },
   { NULL },
 };
-
-typedef gboolean (*AddToCase) (HobCase *acts, const char *text, GError **error);
-
-static gboolean
-add_all (HobCase *acts, GVariantDict *given, const char *option, AddToCase add, GError **error)
-{
-  g_autofree const char **texts = NULL;
-
-  if (!g_variant_dict_lookup (given, option, "^a&s", &texts))
-    return TRUE;
-  for (int i = 0; texts[i] != NULL; i++)
-    if (!add (acts, texts[i], error))
-      return FALSE;
-  return TRUE;
-}
-
-static gboolean
-add_seed (HobCase *acts, GVariantDict *given, GError **error)
-{
-  const char *text;
-
-  if (!g_variant_dict_lookup (given, "seed", "&s", &text))
-    return TRUE;
-  if (g_ascii_string_to_unsigned (text, 10, 0, G_MAXUINT64, &acts->seed, NULL))
-    return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("--seed '%s' is not a whole number; use digits only"), text);
-  return FALSE;
-}
 
 static gboolean
 range_word (GVariantDict *given, const char **word, GError **error)
@@ -78,16 +45,11 @@ range_word (GVariantDict *given, const char **word, GError **error)
 }
 
 static HobCase *
-case_of (GVariantDict *given, const HobRange *range, GError **error)
+case_of (HobApp *self, const HobRange *range, GError **error)
 {
   g_autoptr (HobCase) acts = hob_case_new (range);
 
-  if (add_all (acts, given, "do", hob_case_do, error)
-      && add_all (acts, given, "fault", hob_case_fault, error)
-      && add_all (acts, given, "setting", hob_case_setting, error)
-      && add_seed (acts, given, error))
-    return g_steal_pointer (&acts);
-  return NULL;
+  return hob_case_options_apply (self->of_case, acts, error) ? g_steal_pointer (&acts) : NULL;
 }
 
 /* ---- Opening windows ---- */
@@ -134,7 +96,7 @@ open_words (HobApp *self, GVariantDict *given, GError **error)
       return FALSE;
     }
   opening = hob_opening_new (file);
-  if (opening->range != NULL && (acts = case_of (given, opening->range, error)) == NULL)
+  if (opening->range != NULL && (acts = case_of (self, opening->range, error)) == NULL)
     return FALSE;
   return open_window (self, opening, acts, error);
 }
@@ -173,6 +135,19 @@ hob_app_open (GApplication *application, GFile **files, int n_files, const char 
       if (!open_window (HOB_APP (application), opening, NULL, &error))
         g_printerr ("hobwright: %s\n", error->message);
     }
+}
+
+/* Wrong words end with the status that hob gives them. */
+static gboolean
+hob_app_local_command_line (GApplication *application, char ***words, int *status)
+{
+  HobApp *self = HOB_APP (application);
+  gboolean done
+      = G_APPLICATION_CLASS (hob_app_parent_class)->local_command_line (application, words, status);
+
+  if (hob_case_options_refused (self->of_case))
+    *status = 2;
+  return done;
 }
 
 static int
@@ -255,10 +230,19 @@ hob_app_shutdown (GApplication *application)
 }
 
 static void
+hob_app_finalize (GObject *object)
+{
+  hob_case_options_free (HOB_APP (object)->of_case);
+  G_OBJECT_CLASS (hob_app_parent_class)->finalize (object);
+}
+
+static void
 hob_app_class_init (HobAppClass *klass)
 {
   GApplicationClass *application_class = G_APPLICATION_CLASS (klass);
 
+  G_OBJECT_CLASS (klass)->finalize = hob_app_finalize;
+  application_class->local_command_line = hob_app_local_command_line;
   application_class->startup = hob_app_startup;
   application_class->shutdown = hob_app_shutdown;
   application_class->command_line = hob_app_command_line;
@@ -269,8 +253,10 @@ hob_app_class_init (HobAppClass *klass)
 static void
 hob_app_init (HobApp *self)
 {
+  self->of_case = hob_case_options_new ();
   g_application_add_main_option_entries (G_APPLICATION (self), options);
-  g_application_set_option_context_parameter_string (G_APPLICATION (self), _ ("[RANGE]"));
+  g_application_add_option_group (G_APPLICATION (self),
+                                  hob_case_options_group (self->of_case, "hobwright"));
   g_application_set_option_context_summary (
       G_APPLICATION (self), _ ("Opens a range in a window. Without RANGE it opens dial-four."));
 }
