@@ -244,8 +244,10 @@ typedef struct
   const char *words;
   HobDimension dim;
   HobSense sense;
-  int trace; /* rank on a chart that nobody has chosen, 1 first; 0: only when asked for */
+  int trace; /* rank on a chart that nobody has chosen, from 1 to HOB_LAST_TRACE; 0: not there */
 } HobQuantityDef;
+
+#define HOB_LAST_TRACE 4
 
 /* ---- What parts put into their surroundings: places (place.h), ledgers, leads ---- */
 

@@ -2,21 +2,21 @@
 
 #include "run/twin.h"
 
-#include <string.h>
-
+/* The house as it nominally is, where the file says otherwise. */
 static void
-set_nominal (HobCase *acts, const char *kind_name, const char *setting_name, double nominal)
+set_nominal (HobCase *acts)
 {
   const HobRange *range = acts->range;
 
-  for (int k = 0; k < range->n_parts; k++)
-    {
-      const HobKind *kind = range->parts[k].kind;
-      int setting = strcmp (kind->name, kind_name) == 0 ? hob_kind_setting (kind, setting_name) : -1;
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_settings; k++)
+      {
+        double filed = range->parts[p].set[k];
+        double nominal = hob_setting_nominal (&range->parts[p].kind->settings[k], range->plate, filed);
 
-      if (setting >= 0 && range->parts[k].set[setting] != nominal)
-        hob_case_add (acts, (HobAct){ 0, HOB_ACT_SETTING, k, setting, nominal });
-    }
+        if (nominal != filed)
+          hob_case_add (acts, (HobAct){ 0, HOB_ACT_SETTING, p, k, nominal });
+      }
 }
 
 HobCase *
@@ -26,10 +26,7 @@ hob_twin_case (const HobCase *acts)
   HobCase *twin = hob_case_new (range);
 
   twin->seed = acts->seed;
-  set_nominal (twin, "receptacle", "volts", 120);
-  set_nominal (twin, "house", "temperature", 298.15);
-  set_nominal (twin, "house", "humidity", 0.5);
-  set_nominal (twin, "house", "fuel", range->plate);
+  set_nominal (twin);
   for (guint k = 0; k < acts->acts->len; k++)
     {
       const HobAct *act = &g_array_index (acts->acts, HobAct, k);

@@ -556,29 +556,27 @@ hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, d
   hob_cairo_pen_free (p.pen);
 }
 
-/* A part's quantity by name, where the range has it. */
+/* The first part's quantity that its kind ranks @rank. */
 static void
-add_trace (GArray *traces, const HobRange *range, const char *part_id, const char *quantity_name)
+add_ranked (GArray *traces, const HobRange *range, int rank)
 {
-  int part = hob_range_part (range, part_id);
-  int quantity = part >= 0 ? hob_kind_quantity (range->parts[part].kind, quantity_name) : -1;
-  HobTrace trace = { part, quantity, NULL };
+  for (int p = 0; p < range->n_parts; p++)
+    for (int q = 0; q < range->parts[p].kind->n_quantities; q++)
+      if (range->parts[p].kind->quantities[q].trace == rank)
+        {
+          HobTrace trace = { p, q, range->parts[p].kind->quantities[q].name };
 
-  if (quantity < 0)
-    return;
-  trace.name = range->parts[part].kind->quantities[quantity].name;
-  g_array_append_val (traces, trace);
+          g_array_append_val (traces, trace);
+          return;
+        }
 }
 
 GArray *
 hob_chart_default_traces (const HobRange *range)
 {
-  static const char *const wanted[][2] = {
-    { "cavity", "air" }, { "igniter-bake", "current" }, { "burner-bake", "heat" }, { "receptacle", "current" },
-  };
   GArray *traces = g_array_new (FALSE, TRUE, sizeof (HobTrace));
 
-  for (gsize k = 0; k < G_N_ELEMENTS (wanted) && traces->len < 3; k++)
-    add_trace (traces, range, wanted[k][0], wanted[k][1]);
+  for (int rank = 1; rank <= HOB_LAST_TRACE && traces->len < 3; rank++)
+    add_ranked (traces, range, rank);
   return traces;
 }
