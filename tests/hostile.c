@@ -147,7 +147,7 @@ bytes_of_nought_are_no_text (void)
   static const char bytes[] = "<range format=\"1\"\n id=\"a\0b\"/>";
 
   assert_bytes_say (bytes, sizeof bytes - 1,
-                    "2\nFILE:2: there is a NUL byte; save the file as UTF-8 text\n");
+                    "2\nFILE:2: the file has a NUL byte; save it as UTF-8 text\n");
 }
 
 static void
@@ -156,9 +156,9 @@ another_encoding_is_refused (void)
   static const char latin[] = "<range format=\"1\" id=\"a\" plate=\"lp\"\n name=\"caf\xe9\"/>";
   static const char wide[] = "\xff\xfe<\0r\0a\0n\0g\0e\0/\0>\0";
 
-  assert_bytes_say (latin, -1, "2\nFILE:2: this is not UTF-8; save the file as UTF-8 text\n");
+  assert_bytes_say (latin, -1, "2\nFILE:2: the file isn't UTF-8; save it as UTF-8 text\n");
   assert_bytes_say (wide, sizeof wide - 1,
-                    "2\nFILE:1: this is not UTF-8; save the file as UTF-8 text\n");
+                    "2\nFILE:1: the file isn't UTF-8; save it as UTF-8 text\n");
 }
 
 static void
@@ -210,7 +210,7 @@ nesting_without_end_is_refused (void)
   for (int i = 0; i < 100000; i++)
     g_string_append (xml, "<part>");
   assert_bytes_say (xml->str, -1,
-                    "2\nFILE:2: the elements are nested too deep; a range nests three deep\n");
+                    "2\nFILE:2: the elements are nested too deep; a range has three levels\n");
   g_string_free (xml, TRUE);
 }
 

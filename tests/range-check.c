@@ -165,7 +165,7 @@ a_terminal_whose_wire_is_refused_is_not_found_open_too (void)
   assert_one ("<part id=\"j\" kind=\"junction\"/>\n"
               "<wire id=\"w3\" from=\"j.at\" to=\"nobody.a\" colour=\"BK\" gauge=\"14 AWG\" "
               "length=\"2 m\"/>\n",
-              6, "leads to nowhere");
+              6, "goes nowhere");
 }
 
 static void
@@ -185,7 +185,7 @@ a_circle_is_found_once (void)
               "<part id=\"c2\" kind=\"cavity\" in=\"c3\"/>\n"
               "<part id=\"c3\" kind=\"cavity\" in=\"c1\"/>\n"
               "<part id=\"c4\" kind=\"cavity\" in=\"c2\"/>\n",
-              5, "stands in itself");
+              5, "is inside itself");
 }
 
 static void

@@ -87,8 +87,8 @@ static const struct
   { ONE ("", "<condition any=\"knob\" stands=\"lit\"/>"), 3, "light" },
   { ONE ("", "<condition any=\"cord\" stands=\"in\"/>"), 3, "no control" },
   { ONE ("each=\"burner-top\"", "<condition caller=\"yes\" quantity=\"travel\" at-least=\"1\"/>"), 3, "name a kind" },
-  { ONE ("hazards=\"flood\"", "<condition any=\"knob\" stands=\"off\"/>"), 2, "no hazard 'flood'" },
-  { HAZARD ("is=\"fire if-wet\"", "<condition any=\"knob\" stands=\"off\"/>"), 2, "no hazard 'if-wet'" },
+  { ONE ("hazards=\"flood\"", "<condition any=\"knob\" stands=\"off\"/>"), 2, "unknown hazard 'flood'" },
+  { HAZARD ("is=\"fire if-wet\"", "<condition any=\"knob\" stands=\"off\"/>"), 2, "unknown hazard 'if-wet'" },
   { HAZARD ("is=\"fire\" times=\"0\"", "<condition any=\"knob\" stands=\"off\"/>"), 2, "" },
   { HAZARD ("is=\"fire\"", ""), 2, "" },
   { BOOK ("<symptom id=\"x\">" WORDS "<condition any=\"knob\" stands=\"off\"/></symptom>\n"

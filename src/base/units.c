@@ -209,7 +209,7 @@ refuse_unit (const char *text, const char *word, HobDimension dim, gboolean know
   g_autofree char *said = quotable (word);
 
   if (*list == '\0')
-    return refuse (error, g_strdup_printf (_("'%s' has a unit where none belongs; write the number alone"), text));
+    return refuse (error, g_strdup_printf (_("'%s' shouldn't have a unit; write only the number"), text));
   if (known)
     return refuse (error, g_strdup_printf (_("'%s' has the wrong kind of unit; use one of: %s"), text, list));
   return refuse (error, g_strdup_printf (_("'%s' has an unknown unit '%s'; use one of: %s"), text, said, list));
@@ -229,7 +229,7 @@ read_index (const char *text, double number, const Unit *unit, double *si, GErro
   int last = unit->nature == DRILL ? DRILL_LAST : AWG_LAST;
 
   if (number < first || number > last || number != floor (number))
-    return refuse (error, g_strdup_printf (_("'%s' is no size; %s goes by whole numbers from %d to %d"),
+    return refuse (error, g_strdup_printf (_("'%s' is not a size; %s uses whole numbers from %d to %d"),
                                            text, unit->word, first, last));
   if (unit->nature == DRILL)
     *si = drill_mils[(int) number] * 1e-3 * INCH;
@@ -284,7 +284,7 @@ hob_parse_quantity (const char *text, HobDimension dim, double *si, GError **err
   trimmed = g_strstrip (g_strdup (text));
   quoted = quotable (text);
   if (dim == HOB_DIM_CHOICE)
-    return refuse (error, g_strdup_printf (_("'%s' is given as a number; write one of the setting's words"), quoted));
+    return refuse (error, g_strdup_printf (_("'%s' is a number; write one of the setting's words"), quoted));
   if (is_open (trimmed, dim))
     {
       *si = INFINITY;

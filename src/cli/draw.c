@@ -57,7 +57,7 @@ read_sheet (const HobArgs *args, Wanted *w, GError **error)
   const char *text = hob_args_get (args, HOB_OPTION_SHEET);
 
   if (text == NULL)
-    return usage_error (error, _("which sheet? write --sheet wiring, gas, cutaway or chart"));
+    return usage_error (error, _("--sheet is missing; write --sheet wiring, gas, cutaway or chart"));
   if (g_str_equal (text, "ribbon"))
     return usage_error (error, _("--sheet ribbon is not in this version; there are: wiring gas cutaway chart"));
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
@@ -66,7 +66,8 @@ read_sheet (const HobArgs *args, Wanted *w, GError **error)
         w->sheet = sheets[i].sheet;
         return TRUE;
       }
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("no sheet '%s'; there are: wiring gas cutaway chart"), text);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("unknown sheet '%s'; use wiring, gas, cutaway or "
+                                                    "chart"), text);
   return FALSE;
 }
 
@@ -84,7 +85,7 @@ read_theme (const HobArgs *args, Wanted *w, GError **error)
       }
   if (text == NULL)
     return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("no theme '%s'; there are: light dark print"), text);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("unknown theme '%s'; use light, dark or print"), text);
   return FALSE;
 }
 
@@ -102,7 +103,8 @@ read_size (const HobArgs *args, Wanted *w, GError **error)
   if (g_strv_length (pair) != 2 || !g_ascii_string_to_unsigned (pair[0], 10, 16, LARGEST, &size[0], NULL)
       || !g_ascii_string_to_unsigned (pair[1], 10, 16, LARGEST, &size[1], NULL))
     {
-      g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("--size: '%s' is no size; write WIDTHxHEIGHT, each 16 to %d"),
+      g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("--size: '%s' is not a size; write WIDTHxHEIGHT, "
+                                                        "each from 16 to %d"),
                    text, LARGEST);
       return FALSE;
     }
@@ -116,10 +118,10 @@ read_file (const HobArgs *args, Wanted *w, GError **error)
 {
   w->file = hob_args_get (args, HOB_OPTION_OUTPUT);
   if (w->file == NULL)
-    return usage_error (error, _("where to? write -o FILE, which ends in .svg, .pdf or .png"));
+    return usage_error (error, _("-o is missing; write -o FILE, where FILE ends in .svg, .pdf or .png"));
   if (g_str_has_suffix (w->file, ".svg") || g_str_has_suffix (w->file, ".pdf") || g_str_has_suffix (w->file, ".png"))
     return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("'%s' does not say its format; end it in .svg, .pdf or .png"),
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("'%s' has no format; end the name in .svg, .pdf or .png"),
                w->file);
   return FALSE;
 }
@@ -131,7 +133,7 @@ read_wanted (const HobArgs *args, Wanted *w, GError **error)
       || !read_file (args, w, error))
     return FALSE;
   if (!hob_args_has (args, HOB_OPTION_AT))
-    return usage_error (error, _("at what time? write --at T, such as --at 90s"));
+    return usage_error (error, _("--at is missing; write --at T, such as --at 90s"));
   return hob_args_time (args, HOB_OPTION_AT, &w->at, error);
 }
 

@@ -291,8 +291,9 @@ list_of_range (Lister *l, const HobArgs *args, const HobSymptomBook *book, GErro
   if (!g_strv_contains (names, what))
     {
       near = hob_near_miss (what, names);
-      g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, near != NULL ? _("no list '%s'; did you mean '%s'?")
-                                                                   : _("no list '%s'; write: hob %s"),
+      g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, near != NULL ? _("unknown list '%s'; did you mean "
+                                                                       "'%s'?")
+                                                                   : _("unknown list '%s'; write: hob %s"),
                    what, near != NULL ? near : usage);
       return FALSE;
     }

@@ -48,7 +48,7 @@ hob_output_may_replace (const HobRange *range, const char *file, GError **error)
   if (!hob_same_file (range->file, file))
     return TRUE;
   g_set_error (error, HOB_ERROR, HOB_ERROR_OUTPUT,
-               _ ("%s is the range that was just read; name another file to write"), file);
+               _ ("%s is the range file itself; write to another file"), file);
   return FALSE;
 }
 

@@ -185,9 +185,10 @@ read_every (const HobArgs *args, Wanted *w, GError **error)
   if (text == NULL)
     return TRUE;
   if (w->traces == NULL)
-    g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE, _("--every goes with --trace; name the quantities"));
+    g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE, _("--every needs --trace; name the quantities"));
   else if (hob_args_time (args, HOB_OPTION_EVERY, &w->every, error) && w->every < 0.001)
-    g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("--every: '%s' is too short; it goes from 0.001 s up"), text);
+    g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("--every: '%s' is too short; use 0.001 s or "
+                                                      "longer"), text);
   return *error == NULL;
 }
 
@@ -201,7 +202,7 @@ read_wanted (const HobRange *range, const HobArgs *args, Wanted *w, GError **err
   if (isnan (w->until))
     {
       g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                           _("a run needs its end; write --until T, such as --until 5min"));
+                           _("--until is missing; write --until T, such as --until 5min"));
       return FALSE;
     }
   if (list != NULL && (w->traces = hob_cli_traces (range, list, error)) == NULL)

@@ -78,8 +78,8 @@ find_open_terminals (HobReader *reader, int part, const guint8 *used)
         hob_reader_find (
             reader, p->line,
             t->high_voltage
-                ? _("part '%s': its terminal '%s' (%s) is not connected; fix a <lead> to %s.%s")
-                : _("part '%s': its terminal '%s' (%s) is not connected; run a <wire> to %s.%s"),
+                ? _("part '%s': its terminal '%s' (%s) is not connected; connect a <lead> to %s.%s")
+                : _("part '%s': its terminal '%s' (%s) is not connected; connect a <wire> to %s.%s"),
             p->id, t->name, _(t->words), p->id, t->name);
     }
 }
@@ -92,7 +92,7 @@ find_open_ports (HobReader *reader, int part, const guint8 *used)
   for (int k = 0; k < p->kind->n_ports; k++)
     if (p->kind->ports[k].required && !used[k])
       hob_reader_find (reader, p->line,
-                       _("part '%s': its port '%s' (%s) is not connected; lay a <pipe> to %s.%s"),
+                       _("part '%s': its port '%s' (%s) is not connected; connect a <pipe> to %s.%s"),
                        p->id, p->kind->ports[k].name, _(p->kind->ports[k].words), p->id,
                        p->kind->ports[k].name);
 }
@@ -141,8 +141,8 @@ find_circle (HobReader *reader, int part, gboolean moved)
   const HobPart *p = part_at (reader, part);
 
   hob_reader_find (reader, p->line,
-                   moved ? _("part '%s' moves itself, by way of '%s'; end the circle of moved-by")
-                         : _("part '%s' stands in itself, by way of '%s'; end the circle of in"),
+                   moved ? _("part '%s' moves itself through '%s'; break the loop of moved-by attributes")
+                         : _("part '%s' is inside itself through '%s'; break the loop of in attributes"),
                    p->id, part_at (reader, named_by (p, moved))->id);
 }
 
@@ -203,13 +203,13 @@ check_supplies (HobReader *reader)
   int line = hob_tree_line (reader->tree, reader->root);
 
   if (is_missing (reader, HOB_KIND_HOUSE))
-    hob_reader_find (reader, line, _("the range stands in no house; add a part of the kind '%s'"),
+    hob_reader_find (reader, line, _("the range has no house; add a part of kind '%s'"),
                      kind_with (HOB_KIND_HOUSE));
   if (is_missing (reader, HOB_KIND_SUPPLY_LINE))
-    hob_reader_find (reader, line, _("the range has no line supply; add a part of the kind '%s'"),
+    hob_reader_find (reader, line, _("the range has no line supply; add a part of kind '%s'"),
                      kind_with (HOB_KIND_SUPPLY_LINE));
   if (is_missing (reader, HOB_KIND_SUPPLY_GAS))
-    hob_reader_find (reader, line, _("the range has no gas supply; add a part of the kind '%s'"),
+    hob_reader_find (reader, line, _("the range has no gas supply; add a part of kind '%s'"),
                      kind_with (HOB_KIND_SUPPLY_GAS));
 }
 
@@ -244,7 +244,8 @@ check_fuel (HobReader *reader, int house)
   else if ((int) p->set[fuel] != (int) reader->range->plate)
     hob_reader_warn (
         reader, line,
-        _("the plate says %s, but %s flows in; exchange jets and cap, or mend one of them"),
+        _("the data plate says %s, but the gas is %s; convert the orifices and the regulator cap, or "
+          "correct one of the two"),
         p->kind->settings[fuel].choices[reader->range->plate],
         p->kind->settings[fuel].choices[(int) p->set[fuel]]);
 }
@@ -259,7 +260,7 @@ check_houses (HobReader *reader)
   for (int i = house + 1; i < reader->range->n_parts; i++)
     if (part_at (reader, i)->kind->flags & HOB_KIND_HOUSE)
       hob_reader_find (reader, part_at (reader, i)->line,
-                       _("part '%s': the range stands in the house '%s' already; keep one"),
+                       _("part '%s': the range already has the house '%s'; keep one"),
                        part_at (reader, i)->id, part_at (reader, house)->id);
   check_fuel (reader, house);
 }
@@ -287,7 +288,7 @@ check_lighters (HobReader *reader)
       if (lights && (p->in < 0 || !(part_at (reader, p->in)->kind->flags & HOB_KIND_BURNER)))
         hob_reader_warn (
             reader, p->line,
-            _("part '%s' (%s) stands in no burner and lights nothing; add in=\"BURNER\""), p->id,
+            _("part '%s' (%s) isn't at a burner, so it lights nothing; add in=\"BURNER\""), p->id,
             p->kind->name);
     }
 }

@@ -45,7 +45,7 @@ find_unknown_entry (HobReader *reader, LineSort sort, const char *id, int line, 
   g_autofree char *said = hob_reader_quote (entry), *list = g_strjoinv (", ", (char **) names);
   g_autofree char *otherwise = *list != '\0'
                                    ? g_strdup_printf (_("it has %s"), list)
-                                   : g_strdup_printf (_("it takes no %s"), sort_names[sort]);
+                                   : g_strdup_printf (_("it has no %s"), sort_names[sort]);
   g_autofree char *advice = hob_reader_advice (reader, said, names, otherwise);
 
   hob_reader_find (reader, line,
@@ -66,7 +66,7 @@ read_entry (HobReader *reader, LineSort sort, const char *id, int line, const ch
   if (fits == NULL)
     find_unknown_entry (reader, sort, id, line, part, entry);
   else if (strcmp (fits, sort_names[sort]) != 0 && strcmp (fits, "lead") == 0)
-    hob_reader_find (reader, line, _("%s '%s': '%s.%s' is at high voltage; fix a <lead> there"),
+    hob_reader_find (reader, line, _("%s '%s': '%s.%s' is at high voltage; use a <lead> there"),
                      sort_names[sort], id, part->id, entry);
   else if (strcmp (fits, sort_names[sort]) != 0)
     hob_reader_find (reader, line,
@@ -107,7 +107,7 @@ read_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const
   g_free (said);
   said = hob_reader_quote (name);
   advice = hob_reader_part_advice (reader, said);
-  hob_reader_find (reader, line, _("%s '%s' leads to nowhere: there is no part '%s'; %s"),
+  hob_reader_find (reader, line, _("%s '%s' goes nowhere, because there's no part '%s'; %s"),
                    sort_names[sort], id, said, advice);
   return FALSE;
 }
@@ -136,9 +136,9 @@ take_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const
       return;
     }
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, which),
-                   sort == PIPE ? _("%s '%s': the port '%s' has a pipe since line %d; branch "
-                                     "through a part with several ports")
-                                : _("%s '%s': '%s' has a lead since line %d; it takes one"),
+                   sort == PIPE ? _("%s '%s': the port '%s' already has a pipe on line %d; branch at a part "
+                                    "with several ports")
+                                : _("%s '%s': '%s' already has a lead on line %d; it takes only one"),
                    sort_names[sort], id, key, before);
 }
 
@@ -152,8 +152,8 @@ check_way (HobReader *reader, const HobLine *pipe, xmlNode *node)
   if (from == to && from != HOB_WAY_ANY)
     hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "to"),
                      from == HOB_WAY_OUT
-                         ? _("pipe '%s' joins two outlets; lead it from an outlet to an inlet")
-                         : _("pipe '%s' joins two inlets; lead it from an outlet to an inlet"),
+                         ? _("pipe '%s' joins two outlets; run it from an outlet to an inlet")
+                         : _("pipe '%s' joins two inlets; run it from an outlet to an inlet"),
                      pipe->id);
 }
 
@@ -213,13 +213,13 @@ read_length (HobReader *reader, LineSort sort, const char *id, xmlNode *node, co
                      sort_names[sort], id, name, said);
   else if (*m <= 0)
     hob_reader_find (reader, line,
-                     _("%s '%s': %s: '%s' is not more than 0; write a length such as 0.9 m"),
+                     _("%s '%s': %s: '%s' must be more than 0; write a length such as 0.9 m"),
                      sort_names[sort], id, name, said);
   else if (*m > most)
     {
       g_autofree char *limit = hob_number_text (most);
 
-      hob_reader_find (reader, line, _("%s '%s': %s: '%s' is too much; at most %s m"),
+      hob_reader_find (reader, line, _("%s '%s': %s: '%s' is too large; use %s m at most"),
                        sort_names[sort], id, name, said, limit);
     }
   else
@@ -240,7 +240,7 @@ read_gauge (HobReader *reader, HobLine *wire, xmlNode *node)
   said = hob_reader_quote (text);
   if (!is_size (text, "AWG"))
     hob_reader_find (reader, line,
-                     _("wire '%s': gauge: '%s' is no gauge; write a size such as 18 AWG"),
+                     _("wire '%s': gauge: '%s' is not a wire gauge; write a size such as 18 AWG"),
                      wire->id, said);
   else if (!hob_parse_quantity (text, HOB_DIM_LENGTH, &wire->diameter, &error))
     hob_reader_find (reader, line, _("wire '%s': gauge: %s"), wire->id, error->message);
@@ -285,7 +285,7 @@ read_colour (HobReader *reader, HobLine *wire, xmlNode *node)
   said = hob_reader_quote (text);
   list = g_strjoinv (" ", (char **) colours);
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "colour"),
-                   _("wire '%s': colour '%s' is unknown; write codes of IEC 60757 (%s)"), wire->id,
+                   _("wire '%s': unknown color '%s'; use IEC 60757 codes (%s)"), wire->id,
                    said, list);
 }
 

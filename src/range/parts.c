@@ -48,7 +48,7 @@ hob_reader_take_id (HobReader *reader, xmlNode *node)
   before = GPOINTER_TO_INT (g_hash_table_lookup (reader->ids, id));
   if (before > 0)
     {
-      hob_reader_find (reader, line, _("the id '%s' is taken since line %d; choose another"), said,
+      hob_reader_find (reader, line, _("the id '%s' is already used on line %d; choose another"), said,
                        before);
       return NULL;
     }
@@ -75,7 +75,7 @@ find_unknown_setting (HobReader *reader, const HobPart *part, xmlNode *node, con
   g_autofree const char **names = setting_names (part->kind);
   g_autofree char *said = hob_reader_quote (name), *list = g_strjoinv (", ", (char **) names);
   g_autofree char *otherwise = *list != '\0' ? g_strdup_printf (_("it has %s"), list)
-                                             : g_strdup (_("it has none, take it out"));
+                                             : g_strdup (_("it has none, so remove it"));
   g_autofree char *advice = hob_reader_advice (reader, said, names, otherwise);
 
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "name"),
@@ -107,7 +107,7 @@ read_setting (HobReader *reader, HobPart *part, int index, xmlNode *node, int *s
     find_unknown_setting (reader, part, node, name);
   else if (seen[setting] > 0)
     hob_reader_find (reader, hob_tree_line (reader->tree, node),
-                     _("part '%s': '%s' is set since line %d; keep one of them"), part->id, name,
+                     _("part '%s': '%s' is already set on line %d; keep one of the two"), part->id, name,
                      seen[setting]);
   else if (!hob_setting_parse (&part->kind->settings[setting], value, &part->set[setting], &error))
     hob_reader_find (reader, line, _("part '%s': %s: %s"), part->id, name, error->message);
@@ -145,7 +145,7 @@ hob_reader_coordinate (HobReader *reader, xmlNode *node, const char *name, doubl
     {
       g_autofree char *said = hob_reader_quote (text);
 
-      hob_reader_find (reader, line, _("<%s>: %s: '%s' lies outside the sheet; stay within ±%d"),
+      hob_reader_find (reader, line, _("<%s>: %s: '%s' is off the sheet; stay within ±%d"),
                        element, name, said, SHEET_EDGE);
     }
   else
@@ -170,7 +170,7 @@ find_sheet (HobReader *reader, const HobPart *part, xmlNode *node)
   said = hob_reader_quote (name);
   advice = hob_reader_advice (reader, said, sheets, _("use wiring, gas or cutaway"));
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "sheet"),
-                   _("part '%s': there is no sheet '%s'; %s"), part->id, said, advice);
+                   _("part '%s': unknown sheet '%s'; %s"), part->id, said, advice);
   return -1;
 }
 
@@ -186,7 +186,7 @@ read_turn (HobReader *reader, const HobPart *part, xmlNode *node)
       return i;
   said = hob_reader_quote (text);
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "turn"),
-                   _("part '%s': turn '%s' is unknown; write 0, 90, 180 or 270"), part->id, said);
+                   _("part '%s': turn '%s' isn't possible; use 0, 90, 180 or 270"), part->id, said);
   return 0;
 }
 
@@ -202,7 +202,7 @@ read_place (HobReader *reader, HobPart *part, xmlNode *node)
     return;
   if (part->at[sheet].placed)
     hob_reader_find (reader, hob_tree_line (reader->tree, node),
-                     _("part '%s' stands twice on the sheet '%s'; keep one <at>"), part->id,
+                     _("part '%s' is on the sheet '%s' twice; keep one <at>"), part->id,
                      sheets[sheet]);
   part->at[sheet] = (HobPlacement){ TRUE, x, y, turn };
 }
@@ -279,7 +279,7 @@ char *
 hob_reader_part_advice (HobReader *reader, const char *said)
 {
   return hob_reader_advice (reader, said, reader->part_names,
-                            _("add such a part, or name another"));
+                            _("add that part or name another"));
 }
 
 /* The part that attribute @name names, −1 if it names none or nobody. */
@@ -295,7 +295,7 @@ read_reference (HobReader *reader, const HobPart *part, xmlNode *node, const cha
   said = hob_reader_quote (text);
   advice = hob_reader_part_advice (reader, said);
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, name),
-                   _("part '%s': %s names '%s', which is no part; %s"), part->id, name, said,
+                   _("part '%s': %s names '%s', which isn't a part; %s"), part->id, name, said,
                    advice);
   return -1;
 }
@@ -311,12 +311,12 @@ read_surroundings (HobReader *reader, HobPart *part, xmlNode *node)
       && (parts[part->in].kind->flags & HOB_KIND_PLACE) == 0)
     hob_reader_find (
         reader, hob_tree_attribute_line (reader->tree, node, "in"),
-        _("part '%s': nothing can stand in '%s' (%s); name a burner, a cavity or the house"),
+        _("part '%s': '%s' (%s) can't hold a part; name a burner, a cavity or the house"),
         part->id, parts[part->in].id, parts[part->in].kind->name);
   if (part->moved_by >= 0 && hob_reader_is_known (parts[part->moved_by].kind)
       && parts[part->moved_by].kind->turn == NULL)
     hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "moved-by"),
-                     _("part '%s': '%s' (%s) moves nothing; name a knob, a bulb or a door"),
+                     _("part '%s': '%s' (%s) doesn't move anything; name a knob, a sensing bulb or a door"),
                      part->id, parts[part->moved_by].id, parts[part->moved_by].kind->name);
 }
 

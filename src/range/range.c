@@ -182,7 +182,7 @@ refuse_entry (const HobRange *range, int part, TableName table, const char *said
     if (entry_is_there (range, part, table, k))
       g_ptr_array_add (names, full_name (p, table, entry));
   if (names->len == 0)
-    return refuse_name (error, said, names, _("this part has nothing of the sort"));
+    return refuse_name (error, said, names, _("this part has none"));
   g_ptr_array_add (names, NULL);
   list = g_strjoinv (", ", (char **) names->pdata);
   otherwise = g_strdup_printf (_("there are %s"), list);

@@ -107,12 +107,12 @@ refuse_format (const HobReader *reader, int line, const char *text, GError **err
 
   if (number)
     g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
-                 _("%s:%d: the file is of the newer format %s, this program reads up to %d; "
-                   "use a newer program"),
+                 _("%s:%d: the file has the newer format %s, but this program reads formats up to %d; use a "
+                   "newer Hobwright"),
                  reader->file, line, said, HOB_RANGE_FORMAT);
   else
     g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
-                 _("%s:%d: the format '%s' is unknown; write format=\"%d\""), reader->file, line,
+                 _("%s:%d: unknown format '%s'; write format=\"%d\""), reader->file, line,
                  said, HOB_RANGE_FORMAT);
   return FALSE;
 }
@@ -151,7 +151,7 @@ read_plate (HobReader *reader, xmlNode *root)
   said = hob_reader_quote (text);
   advice = hob_reader_advice (reader, said, hob_fuel_names, _("write natural-gas or lp"));
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, root, "plate"),
-                   _("plate '%s' is unknown; %s"), said, advice);
+                   _("unknown plate '%s'; %s"), said, advice);
 }
 
 /* Notes are paragraphs; the file's line breaks mean nothing. */
@@ -245,7 +245,7 @@ read_root (HobReader *reader, xmlDoc *doc, GError **error)
       g_autofree char *said = hob_reader_quote ((const char *) root->name);
 
       hob_reader_find (reader, hob_tree_line (reader->tree, root),
-                       _("this is no range but <%s>; a range begins with <range format=\"1\" …>"),
+                       _("this isn't a range but <%s>; a range begins with <range format=\"1\" …>"),
                        said);
       return TRUE;
     }
@@ -254,7 +254,7 @@ read_root (HobReader *reader, xmlDoc *doc, GError **error)
       g_autofree char *said = hob_reader_quote ((const char *) root->ns->href);
 
       hob_reader_find (reader, hob_tree_line (reader->tree, root),
-                       _("<range> stands in the namespace '%s'; take out xmlns, a range has none"),
+                       _("<range> is in the namespace '%s'; remove xmlns"),
                        said);
       return TRUE;
     }

@@ -94,7 +94,7 @@ find_unknown_element (HobReader *reader, xmlNode *node)
 
   for (guint i = 0; i < G_N_ELEMENTS (shapes); i++)
     names[i] = shapes[i].name;
-  advice = hob_reader_advice (reader, said, names, _("take it out"));
+  advice = hob_reader_advice (reader, said, names, _("remove it"));
   hob_reader_find (reader, hob_tree_line (reader->tree, node), _("unknown element <%s>; %s"), said,
                    advice);
 }
@@ -117,7 +117,7 @@ find_unknown_attribute (HobReader *reader, const Shape *shape, xmlNode *node, co
 
   for (guint i = 0; shape->attributes[i].name != NULL; i++)
     names[i] = shape->attributes[i].name;
-  advice = hob_reader_advice (reader, said, names, _("take it out"));
+  advice = hob_reader_advice (reader, said, names, _("remove it"));
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, written),
                    _("<%s> has no attribute '%s'; %s"), shape->name, said, advice);
 }
@@ -131,7 +131,7 @@ check_attributes (HobReader *reader, const Shape *shape, xmlNode *node)
   for (const Attribute *a = shape->attributes; a->name != NULL; a++)
     if (a->required && hob_tree_get (node, a->name) == NULL)
       hob_reader_find (reader, hob_tree_line (reader->tree, node),
-                       _("<%s> lacks the attribute '%s'; add %s=\"…\""), shape->name, a->name,
+                       _("<%s> needs the attribute '%s'; add %s=\"…\""), shape->name, a->name,
                        a->name);
 }
 
@@ -152,7 +152,7 @@ check_text (HobReader *reader, const Shape *shape, xmlNode *node)
 
         hob_reader_find (
             reader, hob_tree_text_line (reader->tree, node),
-            _("<%s> holds the text '%s'; take it out, or make it a comment or a <note>"),
+            _("<%s> contains the text '%s'; remove it, or make it a comment or a <note>"),
             shape->name, said);
         return;
       }
@@ -171,7 +171,7 @@ check_element (HobReader *reader, const char *parent, xmlNode *node)
   if (!shape_fits (shape, parent))
     {
       hob_reader_find (reader, hob_tree_line (reader->tree, node),
-                       _("<%s> has no place in <%s>; move it or take it out"), shape->name,
+                       _("<%s> doesn't belong in <%s>; move it or remove it"), shape->name,
                        parent != NULL ? parent : "");
       return;
     }

@@ -313,10 +313,10 @@ bytes_are_text (const HobRangeTree *tree, const char *file, GError **error)
     return TRUE;
   if (*bad == '\0')
     refuse (error, file, 1 + count_lines (begin, bad),
-            _("there is a NUL byte; save the file as UTF-8 text"));
+            _("the file has a NUL byte; save it as UTF-8 text"));
   else
     refuse (error, file, 1 + count_lines (begin, bad),
-            _("this is not UTF-8; save the file as UTF-8 text"));
+            _("the file isn't UTF-8; save it as UTF-8 text"));
   return FALSE;
 }
 
@@ -328,25 +328,25 @@ document_is_sound (xmlDoc *doc, const Trouble *trouble, gboolean well_formed, co
 
   if (trouble->doctype)
     refuse (error, file, trouble->line,
-            _("a DOCTYPE is refused; take it out, a range needs none"));
+            _("a DOCTYPE isn't allowed; remove it"));
   else if (trouble->deep)
     refuse (error, file, trouble->line,
-            _("the elements are nested too deep; a range nests three deep"));
+            _("the elements are nested too deep; a range has three levels"));
   else if (trouble->text != NULL)
     {
       g_autofree char *what
-          = g_strdup_printf (_("not well-formed: %s; mend the XML here"), trouble->text);
+          = g_strdup_printf (_("not well-formed: %s; fix the XML here"), trouble->text);
 
       refuse (error, file, trouble->line, what);
     }
   else if (doc == NULL || !well_formed || xmlDocGetRootElement (doc) == NULL)
-    refuse (error, file, 1, _("not well-formed; mend the XML"));
+    refuse (error, file, 1, _("not well-formed; fix the XML"));
   else if (encoding != NULL && g_ascii_strcasecmp (encoding, "UTF-8") != 0
            && g_ascii_strcasecmp (encoding, "US-ASCII") != 0
            && g_ascii_strcasecmp (encoding, "ASCII") != 0)
     {
       g_autofree char *what = g_strdup_printf (
-          _("the encoding '%s' is not taken; save the file as UTF-8 and say so"), encoding);
+          _("the encoding '%s' isn't supported; save the file as UTF-8"), encoding);
 
       refuse (error, file, 1, what);
     }

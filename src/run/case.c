@@ -117,8 +117,7 @@ parse_moment (const char *text, gint64 *ms, GError **error)
     return FALSE;
   if (seconds < 0 || seconds > LONGEST_TIME)
     return refuse (error, HOB_ERROR_VALUE,
-                   g_strdup_printf (_("'%s' is no time of a case; it begins at 0 s and goes on for "
-                                      "30 years at most"), text));
+                   g_strdup_printf (_("'%s' is not a valid time; use 0 s to 30 years, such as 5min"), text));
   *ms = (gint64) floor (seconds * 1000.0 + 0.5);
   return TRUE;
 }
@@ -161,8 +160,8 @@ hob_case_do (HobCase *c, const char *text, GError **error)
 
   if (!split_do (text, &moment, &control, &position))
     return refuse (error, HOB_ERROR_USAGE,
-                   g_strdup_printf (_("'%s' is no act; write TIME CONTROL=POSITION, such as "
-                                      "\"60s oven.mode=bake\""), text));
+                   g_strdup_printf (_("'%s' is not a valid act; write TIME CONTROL=POSITION, such as \"60s "
+                                      "oven.mode=bake\""), text));
   if (!parse_moment (moment, &act.ms, error))
     {
       name_argument (error, text);
@@ -191,10 +190,10 @@ parse_severity (const HobFaultDef *fault, const char *text, double *severity, GE
     return FALSE;
   if (*severity < 0 || *severity > 1)
     return refuse (error, HOB_ERROR_VALUE,
-                   g_strdup_printf (_("'%s' is no severity; it goes from 0 to 1"), text));
+                   g_strdup_printf (_("'%s' is not a valid severity; use a number from 0 to 1"), text));
   if (fault->severity_words == NULL && *severity != 1 && *severity != 0)
     return refuse (error, HOB_ERROR_VALUE,
-                   g_strdup_printf (_("'%s' is all or nothing; leave the severity away"), fault->id));
+                   g_strdup_printf (_("'%s' has no severity; leave it out"), fault->id));
   return TRUE;
 }
 
@@ -219,7 +218,7 @@ hob_case_fault (HobCase *c, const char *text, GError **error)
 
   if (strchr (name, ':') == NULL)
     return refuse (error, HOB_ERROR_USAGE,
-                   g_strdup_printf (_("'%s' is no fault; write PART:FAULT, such as "
+                   g_strdup_printf (_("'%s' is not a fault; write PART:FAULT, such as "
                                       "igniter-bake:aged=0.5@60s"), text));
   if (!hob_range_find_fault (c->range, g_strstrip (name), &act.part, &act.index, error))
     return FALSE;
@@ -245,7 +244,7 @@ hob_case_setting (HobCase *c, const char *text, GError **error)
 
   if (value == NULL)
     return refuse (error, HOB_ERROR_USAGE,
-                   g_strdup_printf (_("'%s' is no setting; write PART.NAME=VALUE, such as "
+                   g_strdup_printf (_("'%s' is not a setting; write PART.NAME=VALUE, such as "
                                       "\"receptacle.volts=110 V\""), text));
   *value++ = '\0';
   if (!hob_range_find_setting (c->range, g_strstrip (name), &act.part, &act.index, error))

@@ -46,7 +46,7 @@ find_quantity_temperature (const HobRange *range, const char *name, HobTest *tes
     return FALSE;
   if (range->parts[test->part].kind->quantities[test->quantity].dim != HOB_DIM_TEMPERATURE)
     return refuse (error, HOB_ERROR_NAME,
-                   g_strdup_printf (_("'%s' is no temperature; see hob list RANGE quantities"), name));
+                   g_strdup_printf (_("'%s' is not a temperature; see hob list RANGE quantities"), name));
   return TRUE;
 }
 
@@ -74,7 +74,7 @@ find_clamp (const HobRange *range, const char *name, HobTest *test, GError **err
                    g_strdup_printf (_("this range has no wire or part '%s'; see hob list RANGE terminals"), name));
   if (range->parts[test->part].kind->n_terminals != 2)
     return refuse (error, HOB_ERROR_NAME,
-                   g_strdup_printf (_("'%s' has not two terminals; name one, such as %s.%s"), name, name,
+                   g_strdup_printf (_("'%s' doesn't have two terminals; name one, such as %s.%s"), name, name,
                                     range->parts[test->part].kind->n_terminals > 0
                                         ? range->parts[test->part].kind->terminals[0].name : "line"));
   return TRUE;
@@ -94,7 +94,7 @@ no_meter_on_lead (const HobRange *range, HobEnd end, GError **error)
 {
   if (!range->parts[end.part].kind->terminals[end.terminal].high_voltage)
     return TRUE;
-  return refuse (error, HOB_ERROR_NO_ANSWER, g_strdup (_("a meter never goes on a spark lead; look for the sparks")));
+  return refuse (error, HOB_ERROR_NO_ANSWER, g_strdup (_("never put a meter on a spark lead; look for the sparks instead")));
 }
 
 static gboolean
@@ -135,13 +135,13 @@ parse_what (const HobRange *range, const char *text, HobTest *test, GError **err
     if (g_str_equal (words->pdata[0], tests[i].word))
       {
         if (words->len < tests[i].names + 1 || words->len > tests[i].most + 1)
-          return refuse (error, HOB_ERROR_USAGE, g_strdup_printf (_("'%s' is no test; write %s"), text, tests[i].usage));
+          return refuse (error, HOB_ERROR_USAGE, g_strdup_printf (_("'%s' is not a test; write %s"), text, tests[i].usage));
         test->what = tests[i].what;
         g_ptr_array_add (words, NULL);
         return find_names (range, test, (char **) words->pdata + 1, error);
       }
   return refuse (error, HOB_ERROR_USAGE,
-                 g_strdup_printf (_("'%s' is no test; begin with volts, ohms, amps, pressure, temp or look"), text));
+                 g_strdup_printf (_("'%s' is not a test; begin with volts, ohms, amps, pressure, temp or look"), text));
 }
 
 /* Behind the '@': acts, each with its time, and last the time of the reading. */
@@ -160,13 +160,13 @@ parse_when (HobTest *test, const char *text, GError **error)
   if (!hob_parse_quantity (pieces[n - 1], HOB_DIM_TIME, &test->time, error))
     return FALSE;
   if (test->time < 0 || test->time > 1e9)
-    return refuse (error, HOB_ERROR_VALUE, g_strdup_printf (_("'%s' is no time to read at; it goes from 0 s on"),
+    return refuse (error, HOB_ERROR_VALUE, g_strdup_printf (_("'%s' is not a valid time for a reading; use 0 s or later"),
                                                             g_strstrip (pieces[n - 1])));
   test->time = floor (test->time * 1000.0 + 0.5) / 1000.0;
   if (test->acts->acts->len > 0
       && (double) g_array_index (test->acts->acts, HobAct, test->acts->acts->len - 1).ms > test->time * 1000.0 + 0.5)
     return refuse (error, HOB_ERROR_USAGE,
-                   g_strdup_printf (_("'%s' acts after it reads; give the reading the later time"), text));
+                   g_strdup_printf (_("'%s' has an act after the reading; give the reading the later time"), text));
   return TRUE;
 }
 
@@ -368,7 +368,7 @@ read_ohms (HobMoment *m, const HobTest *test)
   double ohms;
 
   if (is_live (m, a) || is_live (m, b))
-    return (HobReading){ NAN, "ohm", N_ ("warning: the part is live; unplug, prove dead, then measure ohms"), FALSE };
+    return (HobReading){ NAN, "ohm", N_ ("warning: the part is live; unplug the range, verify it's dead, then measure ohms"), FALSE };
   if (a == b)
     return (HobReading){ 0, "ohm", NULL, TRUE };
   ohms = ohms_with_meter (m, a, b);

@@ -79,7 +79,7 @@ give_up (HobRun *run, HobMoment *m, const GArray *parts, const char *what)
     }
   g_free (run->trouble);
   /* Translators: time in seconds, what happens, names of parts. */
-  run->trouble = g_strdup_printf (_ ("the run comes to an impossible state at %.3f s: %s%s%s"), m->t,
+  run->trouble = g_strdup_printf (_ ("the run reached an impossible state at %.3f s: %s%s%s"), m->t,
                                   what, names->len > 0 ? ": " : "", names->str);
   return FALSE;
 }
@@ -149,7 +149,7 @@ hob_run_settle (HobRun *run, HobMoment *m, gboolean *changed)
       if (!flipped)
         return TRUE;
     }
-  return give_up (run, m, busy, _ ("parts switch each other without end"));
+  return give_up (run, m, busy, _ ("parts switch each other endlessly"));
 }
 
 const HobAct *

@@ -68,6 +68,6 @@ hob_flag_words (const HobRun *run, const HobEvent *event, const HobSymptomBook *
       if (book == NULL)
         return NULL;
       words = hob_symptom_book_get (book, event->index)->technician;
-      return event->what == HOB_EVENT_SYMPTOM ? g_strdup (words) : g_strdup_printf (_ ("Over: %s"), words);
+      return event->what == HOB_EVENT_SYMPTOM ? g_strdup (words) : g_strdup_printf (_ ("Ended: %s"), words);
     }
 }

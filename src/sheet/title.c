@@ -16,14 +16,14 @@ typedef struct
 } Legend;
 
 static const Legend wiring_legend[] = {
-  { SAMPLE_CURRENT, N_ ("current, towards neutral") },
+  { SAMPLE_CURRENT, N_ ("current, toward neutral") },
   { SAMPLE_LIVE, N_ ("live, no current") },
   { SAMPLE_LEAD, N_ ("high voltage") },
-  { SAMPLE_DOT, N_ ("joined; else wires pass over") },
+  { SAMPLE_DOT, N_ ("connected; other crossings are not") },
 };
 static const Legend gas_legend[] = {
-  { SAMPLE_GAS_RESTS, N_ ("gas under pressure, at rest") },
-  { SAMPLE_GAS_FLOWS, N_ ("gas flows") },
+  { SAMPLE_GAS_RESTS, N_ ("gas under pressure, not flowing") },
+  { SAMPLE_GAS_FLOWS, N_ ("gas flowing") },
 };
 
 static const struct

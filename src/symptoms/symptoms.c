@@ -187,8 +187,8 @@ read_kinds (const Reader *r, const xmlNode *node, const char *list, GError **err
         const char *near = hob_near_miss (*w, names);
 
         refuse (r, node->line,
-                near != NULL ? g_strdup_printf (_("there is no kind '%s'; did you mean '%s'?"), *w, near)
-                             : g_strdup_printf (_("there is no kind '%s'; see hob list kinds"), *w),
+                near != NULL ? g_strdup_printf (_("unknown kind '%s'; did you mean '%s'?"), *w, near)
+                             : g_strdup_printf (_("unknown kind '%s'; see hob list kinds"), *w),
                 error);
         return NULL;
       }
@@ -236,8 +236,8 @@ read_subject (const Reader *r, const xmlNode *node, const HobEntry *entry, HobCo
         return FALSE;
     }
   if (entry->each == NULL && c->subject < HOB_SUBJECT_ANY && attribute (node, "gas") == NULL)
-    return refuse (r, node->line, g_strdup (_("the condition has no part; give it any= or every=, or the "
-                                              "symptom each=")), error);
+    return refuse (r, node->line, g_strdup (_("the condition has no part; add any= or every= to it, or "
+                                              "each= to the symptom")), error);
   if (c->subject == HOB_SUBJECT_SELF && entry->each != NULL)
     c->kinds = g_ptr_array_ref (entry->each);
   return TRUE;
@@ -256,11 +256,13 @@ check_quantity (const Reader *r, const xmlNode *node, HobCondition *c, const cha
       g_autoptr (GError) wrong = NULL;
 
       if (q < 0)
-        return refuse (r, node->line, g_strdup_printf (_("kind '%s' has no quantity '%s'; leave that kind away "
-                                                         "or name another quantity"), kind->name, c->name), error);
+        return refuse (r, node->line, g_strdup_printf (_("kind '%s' has no quantity '%s'; leave that kind "
+                                                         "out or name another quantity"),
+                                                      kind->name, c->name), error);
       if (noticed && kind->quantities[q].sense == HOB_SENSE_NONE)
         return refuse (r, node->line, g_strdup_printf (_("nobody can see, hear, smell or feel the '%s' of a %s; "
-                                                         "use a quantity that senses get"), c->name, kind->name),
+                                                         "use a quantity that a person can "
+                                                         "sense"), c->name, kind->name),
                        error);
       if (text != NULL && !hob_parse_quantity (text, kind->quantities[q].dim, &c->limit, &wrong))
         return refuse (r, node->line, g_strdup (wrong->message), error);
@@ -340,7 +342,7 @@ read_measure (const Reader *r, const xmlNode *node, HobCondition *c, gboolean no
       c->name = g_strdup (quantity);
       c->limit = NOTHING;
       if (c->kinds == NULL)
-        return refuse (r, node->line, g_strdup (_("a caller has controls alone here; name a kind")), error);
+        return refuse (r, node->line, g_strdup (_("a caller only has controls here; name a kind")), error);
       return check_quantity (r, node, c, text, noticed, error);
     }
   c->measure = HOB_MEASURE_CONTROL;
@@ -415,7 +417,7 @@ read_hazards (const Reader *r, const xmlNode *node, const char *name, HobHazards
   *hazards = hob_hazards_parse (text != NULL ? text : "", &unknown);
   if (unknown == NULL)
     return TRUE;
-  return refuse (r, node->line, g_strdup_printf (_("there is no hazard '%s'"), unknown), error);
+  return refuse (r, node->line, g_strdup_printf (_("unknown hazard '%s'"), unknown), error);
 }
 
 static gboolean
