@@ -169,13 +169,15 @@ check_circles (HobReader *reader, gboolean moved)
 
 /* ---- House and supplies ---- */
 
+/* The first kind that has @flag; there is one. */
 static const char *
 kind_with (guint flag)
 {
-  for (int i = 0; hob_kinds[i] != NULL; i++)
-    if (hob_kinds[i]->flags & flag)
-      return hob_kinds[i]->name;
-  return "house";
+  int i = 0;
+
+  while ((hob_kinds[i]->flags & flag) == 0)
+    i++;
+  return hob_kinds[i]->name;
 }
 
 static int

@@ -5,11 +5,11 @@
 #include "run/reading.h"
 #include "base/i18n.h"
 
-/* Hot and brittle where it glows: known by what can be seen of it, not by its kind. */
+/* Hot and brittle where it glows. */
 static gboolean
 glows (const HobRange *range, int part)
 {
-  return part >= 0 && hob_kind_quantity (range->parts[part].kind, "glow") >= 0;
+  return part >= 0 && (range->parts[part].kind->hazards & HOB_HAZARD (HOT_IGNITER)) != 0;
 }
 
 const char *
