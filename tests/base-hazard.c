@@ -99,6 +99,19 @@ the_gravest_silences_what_is_below (void)
   g_assert_null (hob_hazards_make_safe (0));
 }
 
+/* A leak check is described: nobody has smelled anything yet. */
+static void
+what_is_described_silences_nothing (void)
+{
+  HobHazards test = BIT (GAS_STRONG) | BIT (GAS_JOINT), fault = BIT (DEAD_FIRST);
+
+  g_assert_cmphex (hob_hazards_shown_with (0, test), ==, test);
+  g_assert_cmphex (hob_hazards_shown_with (fault, test), ==, test | fault);
+  g_assert_cmphex (hob_hazards_shown_with (BIT (SHOCK), test | fault), ==, BIT (SHOCK) | BIT (GAS_STRONG));
+  g_assert_cmphex (hob_hazards_shown_with (BIT (GAS_FAINT), BIT (LIVE_TEST) | BIT (PRESSURE)), ==,
+                   BIT (GAS_FAINT) | BIT (PRESSURE));
+}
+
 /* Whatever else holds, nothing below a smell of gas has anyone make a spark; each text that does is
  * known as such by its words. */
 static void
@@ -175,6 +188,7 @@ main (int argc, char **argv)
   g_test_add_func ("/base/hazard/the words of a file are a set", the_words_of_a_file_are_a_set);
   g_test_add_func ("/base/hazard/a set is walked in order", a_set_is_walked_in_order);
   g_test_add_func ("/base/hazard/the gravest silences what is below", the_gravest_silences_what_is_below);
+  g_test_add_func ("/base/hazard/what is described silences nothing", what_is_described_silences_nothing);
   g_test_add_func ("/base/hazard/nothing sparks where it smells of gas", nothing_sparks_where_it_smells_of_gas);
   g_test_add_func ("/base/hazard/the first of a set and its rest", the_first_of_a_set_and_its_rest);
   g_test_add_func ("/base/hazard/circumstances change one text", circumstances_change_one_text);

@@ -229,9 +229,15 @@ keeps_silent (const HobHazardDef *hazard, const HobHazardDef *other)
 HobHazards
 hob_hazards_shown (HobHazards set)
 {
-  HobHazards shown = set;
+  return hob_hazards_shown_with (set, 0);
+}
 
-  for (int h = hob_hazards_next (set, -1); h >= 0; h = hob_hazards_next (set, h))
+HobHazards
+hob_hazards_shown_with (HobHazards now, HobHazards described)
+{
+  HobHazards shown = now | described;
+
+  for (int h = hob_hazards_next (now, -1); h >= 0; h = hob_hazards_next (now, h))
     for (int o = h + 1; o < HOB_HAZARD_ALWAYS; o++)
       if (keeps_silent (&hob_hazards[h], &hob_hazards[o]))
         shown &= ~HOB_HAZARD_BIT (o);

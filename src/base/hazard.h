@@ -71,15 +71,20 @@ HobHazards hob_hazards_parse (const char *ids, char **unknown);
 /* The first hazard of @set after @after (-1: the first of all), or -1 after the last. */
 int hob_hazards_next (HobHazards set, int after);
 
-/* What is shown of @set: while a hazard that silences the others holds, nothing below it but the
- * line that every page carries; while there is unlit gas, nothing below it that makes a spark. */
+/* What is shown of @set, hazards that hold now: while one that silences the others holds, nothing
+ * below it but the line that every page carries; while there is unlit gas, nothing below it that
+ * makes a spark. */
 HobHazards hob_hazards_shown (HobHazards set);
+
+/* The same on a page that also describes tests or repairs with hazards of their own, @described:
+ * these are silenced by what holds now, and silence nothing themselves. */
+HobHazards hob_hazards_shown_with (HobHazards now, HobHazards described);
 
 /* The first @n hazards of @set; the rest of the set is in @rest. */
 HobHazards hob_hazards_first (HobHazards set, int n, HobHazards *rest);
 
-/* What replaces "How to confirm" and lists of tests while such a hazard is in @set, translated;
- * NULL if none is.  Borrowed. */
+/* What replaces "How to confirm" and lists of tests while such a hazard of @set holds, translated;
+ * NULL if none does.  Borrowed. */
 const char *hob_hazards_make_safe (HobHazards set);
 
 /* The text of @hazard, translated, with what the circumstances in @set add.  Owned by the caller. */

@@ -100,6 +100,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobOutput, hob_output_discard)
 /* A field of RFC 4180, quoted where it must be; @first: no comma before it. */
 void hob_csv_text (GString *out, const char *text, gboolean first);
 void hob_csv_number (GString *out, double value, gboolean first); /* empty: not known */
+/* What must be known first: the hazards that hold @now and those of tests and repairs that are
+ * @described on the same page; "" if there are none.  (transfer full) */
+char *hob_cautions_text (HobHazards now, HobHazards described);
 /* "12.3 s" right-aligned for people. */
 void hob_append_moment (GString *out, double t);
 

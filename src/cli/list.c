@@ -14,6 +14,7 @@ typedef struct
   GString *out;
   gboolean csv;
   HobUnits units; /* SI in CSV, the trade's for people */
+  HobHazards described; /* of the confirmations and tests in the list */
 } Lister;
 
 static void
@@ -36,6 +37,36 @@ row (Lister *l, const char *name, const char *text)
     g_string_append_printf (l->out, "%s\n", name);
   else
     g_string_append_printf (l->out, "%-28s  %s\n", name, text);
+}
+
+/* Below a row, for people: what else belongs to it. */
+static void
+below (Lister *l, const char *text)
+{
+  if (!l->csv)
+    g_string_append_printf (l->out, "%-28s    %s\n", "", text);
+}
+
+/* A confirmation or a test with its hazards: their names there, their texts before the list. */
+static char *
+described (Lister *l, const char *text, HobHazards hazards)
+{
+  g_autofree char *names = hob_hazards_names (hazards);
+
+  l->described |= hazards;
+  return *names == '\0' ? g_strdup (text) : g_strdup_printf (_("%s (%s)"), text, names);
+}
+
+static void
+list_hazards (Lister *l)
+{
+  for (int h = 0; h < HOB_N_HAZARDS; h++)
+    {
+      g_autofree char *text = hob_hazard_text (h, HOB_HAZARD_IF_ANY);
+      g_autofree char *named = g_strdup_printf (_("%s: %s"), _(hob_hazards[h].name), text);
+
+      row (l, hob_hazards[h].id, named);
+    }
 }
 
 static void
@@ -136,6 +167,15 @@ list_settings (Lister *l, const HobRange *range)
 }
 
 static void
+how_to_confirm (Lister *l, const HobKind *kind, const HobFaultDef *def)
+{
+  g_autofree char *text = described (l, _(def->proof), hob_fault_hazards (kind, def));
+  g_autofree char *line = g_strdup_printf (_("How to confirm: %s"), text);
+
+  below (l, line);
+}
+
+static void
 list_faults (Lister *l, const HobRange *range)
 {
   for (int p = 0; p < range->n_parts; p++)
@@ -151,8 +191,10 @@ list_faults (Lister *l, const HobRange *range)
                                     : g_strdup_printf (_("%s: %s, typically %s (severity %s)"), _(def->words), span,
                                                        usual, typical);
 
-        if (hob_range_has_fault (range, p, k))
-          row (l, name, text);
+        if (!hob_range_has_fault (range, p, k))
+          continue;
+        row (l, name, text);
+        how_to_confirm (l, range->parts[p].kind, def);
       }
 }
 
@@ -180,8 +222,9 @@ static void
 list_test (Lister *l, const HobRange *range, const HobTest *test)
 {
   g_autofree char *text = hob_test_text (range, test);
+  g_autofree char *means = described (l, _(hob_means[hob_test_means (test)].words), hob_test_hazards (range, test));
 
-  row (l, text, "");
+  row (l, text, l->csv ? "" : means);
 }
 
 static HobTest
@@ -268,7 +311,7 @@ list_tests (Lister *l, const HobRange *range, const HobSymptomBook *book)
 
 /* ---- The command ---- */
 
-static const char usage[] = "list kinds|symptoms, or hob list RANGE controls|terminals|quantities|settings|faults|"
+static const char usage[] = "list kinds|symptoms|hazards, or hob list RANGE controls|terminals|quantities|settings|faults|"
                             "procedures|tests";
 
 static const struct
@@ -279,6 +322,16 @@ static const struct
   { "controls", list_controls }, { "terminals", list_terminals },   { "quantities", list_quantities },
   { "settings", list_settings }, { "faults", list_faults },         { "procedures", list_procedures },
 };
+
+static void
+cautions_first (Lister *l, const HobRange *range)
+{
+  HobHazards lp = range->plate == HOB_FUEL_LP ? HOB_HAZARD_IF_LP : 0;
+  g_autofree char *cautions = hob_cautions_text (0, l->described | lp);
+
+  if (!l->csv)
+    g_string_prepend (l->out, cautions);
+}
 
 static gboolean
 list_of_range (Lister *l, const HobArgs *args, const HobSymptomBook *book, GError **error)
@@ -306,6 +359,7 @@ list_of_range (Lister *l, const HobArgs *args, const HobSymptomBook *book, GErro
       lists[i].list (l, range);
   if (g_str_equal (what, "tests"))
     list_tests (l, range, book);
+  cautions_first (l, range);
   return TRUE;
 }
 
@@ -322,6 +376,12 @@ list_in_general (Lister *l, const char *what, const HobSymptomBook *book, GError
     {
       head (l);
       list_symptoms (l, book);
+      return TRUE;
+    }
+  if (g_str_equal (what, "hazards"))
+    {
+      head (l);
+      list_hazards (l);
       return TRUE;
     }
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("write: hob %s"), usage);

@@ -13,6 +13,7 @@ typedef struct
 {
   HobTest *test;     /* owned */
   HobReading reading;
+  HobHazards now;     /* that hold while it is read */
 } Answer;
 
 static HobDimension
@@ -39,6 +40,7 @@ take (const HobBench *idle, const HobCase *base, Answer *answer, GError **error)
 
   if (hob_run_advance (bench->run, t, error) != HOB_RUN_OK)
     return FALSE;
+  answer->now = hob_hazards_at (bench->book, bench->run, t);
   if (answer->test->what == HOB_TEST_LOOK)
     return hob_look (bench, answer->test, t, &answer->reading, error);
   answer->reading = hob_reading_take (bench->run, answer->test, t);
@@ -75,14 +77,11 @@ append_line (GString *out, const HobRange *range, const Answer *a, HobUnits unit
   const char *seen = seen_word (a);
   g_autofree char *test = hob_test_text (range, a->test);
   g_autofree char *figure = hob_figure_text (a->reading.value, dimension_of (a->test->what), units, 4);
-  const char *caution = hob_test_caution (range, a->test);
 
   if (!a->reading.answered)
     return;
   g_string_append_printf (out, "%s = %s\n", test,
                           seen != NULL ? seen : isnan (a->reading.value) ? a->reading.note : figure);
-  if (caution != NULL)
-    g_string_append_printf (out, _("    Caution: %s.\n"), _(caution));
 }
 
 /* A question without an answer is an error that says why; its row in a table stays, empty.  FALSE: no answer. */
@@ -100,12 +99,26 @@ print_answer (HobOutput *output, const HobRange *range, const Answer *a, gboolea
   return a->reading.answered;
 }
 
+/* Reads one test; adds its hazards, and those that hold while it is read, to what the page has. */
+static gboolean
+answer_one (const HobBench *idle, const HobCase *base, Answer *answer, HobHazards *now,
+            HobHazards *described, GError **error)
+{
+  if (answer->test == NULL || !take (idle, base, answer, error))
+    return FALSE;
+  *now |= answer->now;
+  *described |= hob_test_hazards (hob_bench_range (idle), answer->test);
+  return TRUE;
+}
+
 static int
 answer_all (const HobArgs *args, HobRange *range, const HobCase *base, HobUnits units, GError **error)
 {
   g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, error);
   g_autoptr (HobOutput) output = hob_output_stdout ();
+  g_autofree char *cautions = NULL;
   gboolean csv = hob_args_has (args, HOB_OPTION_CSV);
+  HobHazards now = 0, described = 0;
   int status = 0;
 
   if (csv)
@@ -118,10 +131,14 @@ answer_all (const HobArgs *args, HobRange *range, const HobCase *base, HobUnits 
       if (given->option != HOB_OPTION_TEST)
         continue;
       answer.test = hob_test_parse (range, given->value, error);
-      if (answer.test != NULL && take (idle, base, &answer, error) && !print_answer (output, range, &answer, csv, units))
+      if (answer_one (idle, base, &answer, &now, &described, error)
+          && !print_answer (output, range, &answer, csv, units))
         status = 1;
       hob_test_free (answer.test);
     }
+  cautions = hob_cautions_text (now, described);
+  if (!csv && hob_output_text (output)->len > 0)
+    g_string_prepend (hob_output_text (output), cautions);
   if (*error == NULL)
     hob_output_close (g_steal_pointer (&output), error);
   return status;

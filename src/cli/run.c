@@ -70,32 +70,14 @@ append_event_line (GString *out, const HobBench *s, const HobEvent *e)
     g_string_append_printf (out, e->what == HOB_EVENT_SYMPTOM ? _("  ! %s (%s)\n") : _("    no longer: %s (%s)\n"), text, id);
 }
 
-/* Before the list: what must be known about all that happens in it, each hazard once. */
-static void
-append_cautions (GString *out, HobHazards set)
-{
-  HobHazards shown = hob_hazards_shown (set);
-
-  for (int h = hob_hazards_next (shown, -1); h >= 0; h = hob_hazards_next (shown, h))
-    {
-      g_autofree char *text = hob_hazard_text (h, shown);
-
-      g_string_append_printf (out, _("%s: %s\n"), _(hob_hazards[h].name), text);
-    }
-  if (hob_hazards_next (shown, -1) >= 0)
-    g_string_append_c (out, '\n');
-}
-
 static void
 write_events (HobOutput *output, const HobBench *s, double until, gboolean csv)
 {
   guint first, n = hob_run_events (s->run, -1, until, &first);
   GString *out = hob_output_text (output);
+  g_autofree char *cautions = hob_cautions_text (hob_hazards_up_to (s->book, s->run, until), 0);
 
-  if (csv)
-    g_string_append (out, "time_s,class,id,text\n");
-  else
-    append_cautions (out, hob_hazards_up_to (s->book, s->run, until));
+  g_string_append (out, csv ? "time_s,class,id,text\n" : cautions);
   for (guint k = first; k < first + n; k++)
     {
       if (hob_run_event (s->run, k)->what >= HOB_EVENT_HAZARD)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "parts/means.h"
 #include "run/run.h"
 
 G_BEGIN_DECLS
@@ -36,8 +37,9 @@ typedef struct
  * over 40 MΩ reads OL; on a live part: no value and a warning.  Amps: rms, ≥ 0.  look is not answered here. */
 HobReading hob_reading_take (HobRun *run, const HobTest *test, double t);
 
-/* What is to be minded where that test is made on a real range: untranslated N_() words, borrowed; NULL: nothing. */
-const char *hob_test_caution (const HobRange *range, const HobTest *test);
+/* By which means it is made, and what is to be minded where it is made on a real range. */
+HobMeans hob_test_means (const HobTest *test);
+HobHazards hob_test_hazards (const HobRange *range, const HobTest *test);
 
 /* @base with the test's acts, and when to read: the test's own time, or where it has none that of the last act.
  * (transfer full) */

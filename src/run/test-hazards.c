@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* What is to be minded where a test is made: what its means asks for, and the parts that it
+ * touches. */
+#include "run/reading.h"
+
+static const HobMeans means[] = {
+  [HOB_TEST_VOLTS] = HOB_MEANS_LIVE_VOLTS,   [HOB_TEST_OHMS] = HOB_MEANS_OHMS,
+  [HOB_TEST_AMPS] = HOB_MEANS_AMPS,          [HOB_TEST_PRESSURE] = HOB_MEANS_PRESSURE,
+  [HOB_TEST_TEMP] = HOB_MEANS_THERMOMETER,   [HOB_TEST_LOOK] = HOB_MEANS_LOOK,
+};
+
+HobMeans
+hob_test_means (const HobTest *test)
+{
+  return means[test->what];
+}
+
+static HobHazards
+of_part (const HobRange *range, int part)
+{
+  return part >= 0 ? range->parts[part].kind->hazards : 0;
+}
+
+HobHazards
+hob_test_hazards (const HobRange *range, const HobTest *test)
+{
+  HobHazards parts = 0;
+
+  g_return_val_if_fail (range != NULL && test != NULL, 0);
+
+  if (test->what != HOB_TEST_LOOK)
+    parts = of_part (range, test->a.part) | of_part (range, test->b.part) | of_part (range, test->part);
+  return parts | hob_means[hob_test_means (test)].hazards;
+}
