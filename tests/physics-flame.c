@@ -112,16 +112,6 @@ a_healthy_spark_lights_and_one_too_narrow_does_not (void)
 }
 
 static void
-lighting_is_heard_by_what_had_gathered (void)
-{
-  g_assert_cmpint (hob_light_up (0), ==, HOB_LIGHT_SILENT);
-  g_assert_cmpint (hob_light_up (4.9e3), ==, HOB_LIGHT_SILENT);
-  g_assert_cmpint (hob_light_up (5.1e3), ==, HOB_LIGHT_SOFT);
-  g_assert_cmpint (hob_light_up (13e3), ==, HOB_LIGHT_THUMP);
-  g_assert_cmpint (hob_light_up (41e3), ==, HOB_LIGHT_VIOLENT);
-}
-
-static void
 a_healthy_flame_neither_yellows_nor_lifts (void)
 {
   g_assert_cmpfloat (hob_flame_yellow (natural, aeration (natural, natural_jet)), ==, 0);
@@ -172,7 +162,6 @@ main (int argc, char **argv)
   CASE ("both-get-harder-towards-the-limits", both_get_harder_towards_the_limits);
   CASE ("a-healthy-spark-lights-and-one-too-narrow-does-not",
         a_healthy_spark_lights_and_one_too_narrow_does_not);
-  CASE ("lighting-is-heard-by-what-had-gathered", lighting_is_heard_by_what_had_gathered);
   CASE ("a-healthy-flame-neither-yellows-nor-lifts", a_healthy_flame_neither_yellows_nor_lifts);
   CASE ("exchanged-jets-show-in-the-flame", exchanged_jets_show_in_the_flame);
   CASE ("yellow-and-lift-stay-between-nothing-and-all",

@@ -8,30 +8,38 @@
 
 /* Star–mesh elimination with electromotive forces.
  *
- * Each edge carries y and c; the current from its earlier row to its later row is y·(v_early −
- * v_late) + c. Row k with edges p (y_p, c_p towards p), S = Σ y_p and J_k amperes injected has
+ * Signs: the current of a branch is positive from its end a to its end b. An emf is in series
+ * with the branch and drives current from a to b:  i = y·(v_a − v_b + emf).
  *
- *   v_k = (J_k − Σ c_p)/S + Σ g_p v_p,       g_p = y_p/S.
+ * The nodes are eliminated one by one, in the order of the rows of the pattern. An edge joins two
+ * rows and has an admittance y and an emf current c = y·emf; the current from its earlier row to
+ * its later row is y·(v_early − v_late) + c. Kirchhoff's current law at row k, with edges p to
+ * its later neighbors, J_k amperes injected from outside and S = Σ y_p, says
  *
- * Put into the currents that reach its neighbours, the star becomes a mesh:
+ *   v_k = (J_k − Σ c_p)/S + Σ g_p·v_p,   g_p = y_p/S
  *
- *   y_pq += g_p·y_q,     c_pq (from p to q) += g_p·c_q − g_q·c_p,     J_p += g_p·J_k.
+ * Inserted into the currents of the neighbors, this replaces the star of k by a mesh among them:
  *
- * Since c stays with its edge (it is y·emf, and two emfs in a row add or cancel as such) instead
- * of being split into two opposite injections, a source that floats on picofarads keeps its digits
- * too.
+ *   y_pq += g_p·y_q,   c_pq (from p to q) += g_p·c_q − g_q·c_p,   J_p += g_p·J_k
  *
- * What a solve found stays in its workspace: the next one eliminates again only the rows that a
- * changed branch reaches.  Every sum is taken anew in its one order, so that the bits are those of
- * a first solve. */
+ * Every admittance is a sum of admittances. No diagonal is the small difference of large numbers,
+ * as it would be with Gauss on the nodal matrix, so that a wire that is connected to nothing but
+ * stray picofarads keeps its digits. For the same reason an emf stays with its edge and is never
+ * split into two opposite injections.
+ *
+ * A workspace keeps what a solve found. The next solve eliminates only the rows that a changed
+ * branch reaches. It takes every sum again in the same order, so that the bits are those of a
+ * first solve. */
 
-/* A list for each of some keys: of key k, item[first[k]] … item[first[k + 1] − 1]. */
+/* Items sorted by keys: key k has item[first[k]] to item[first[k + 1] − 1]. */
 typedef struct
 {
   int *first; /* owned */
   int *item;  /* owned */
 } Lists;
 
+/* All that depends on the topology alone. A slot is an edge of the eliminated network; several
+ * branches between the same two nodes share one. A pair is one of the additions y_pq and c_pq. */
 struct _HobCircuit
 {
   HobPattern pattern; /* owned */
@@ -64,7 +72,7 @@ mul (Cx a, Cx b)
   return (Cx) { a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re };
 }
 
-/* 1/z, and 0 for 0: what hangs on nothing stays at 0 V. */
+/* 1/z; 0 for 0, so that a node without any connection reads 0 V. */
 static inline Cx
 invert (Cx z)
 {
@@ -80,7 +88,7 @@ hob_complex_abs (HobComplex z)
   return hypot (z.re, z.im);
 }
 
-/* @key: of each item, −1 for none. */
+/* @key has the key of each item, −1 if it has none. */
 static Lists
 lists_new (int n_keys, const int *key, int n_items)
 {
@@ -98,6 +106,8 @@ lists_new (int n_keys, const int *key, int n_items)
   return lists;
 }
 
+/* Two lists make an elimination repeatable in part: the branches of each slot, and the pairs that
+ * add to it. A sum that has to be taken again is taken over both lists, from the start. */
 HobCircuit *
 hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches)
 {
@@ -158,30 +168,31 @@ hob_circuit_free (HobCircuit *circuit)
   g_free (circuit);
 }
 
-/* An edge: admittance and emf current; of a slot all that came to it, of a pair what it adds. */
+/* Admittance in S and emf current in A: of a slot all that it collected, of a pair what it adds. */
 typedef struct
 {
   Cx y, c;
 } Edge;
 
-/* What is to be done again of a slot or a row. */
+/* What has to be computed again in a slot or a row. */
 enum { ADMITTANCES = 1, SOURCES = 2 };
 
-/* The workspace.  Rows are followed by the reference. */
+/* The workspace. The reference follows the rows. */
 typedef struct
 {
-  double *begun;      /* one: 0 before the first solve */
-  double *answered;   /* one: `v` and `i` answer to what stands here */
-  Cx *y, *emf;        /* per branch: what the elimination stands for */
+  double *begun;      /* one number: 0 before the first solve */
+  double *answered;   /* one number: `v` and `i` belong to `y` and `emf` */
+  Cx *y, *emf;        /* per branch: what was eliminated */
   Edge *edge;         /* per slot */
   Cx *g;              /* per slot: the edge's share of its row */
   Edge *part;         /* per pair */
   Cx *per, *rest;     /* per row: 1/S and Σ c */
   Cx *at, *over;      /* per row: volts; currents from outside */
   Cx *v, *i;          /* the last answer without injections, per row and branch */
-  guint8 *slot, *row; /* what is to be done again */
+  guint8 *slot, *row; /* what has to be computed again */
 } Work;
 
+/* Divides a workspace. Returns its size in doubles. Each piece begins on a whole double. */
 static gsize
 lay_out (const HobCircuit *circuit, double *memory, Work *work)
 {
@@ -224,6 +235,7 @@ is_zero (Cx z)
   return z.re == 0 && z.im == 0;
 }
 
+/* −0 and 0 differ here, and a NaN equals itself: what counts is that the same bits come out. */
 static inline gboolean
 same_bits (Cx a, Cx b)
 {
@@ -234,6 +246,7 @@ same_bits (Cx a, Cx b)
   return x[0] == y[0] && x[1] == y[1];
 }
 
+/* A slot that changes changes its row: that is where the slot is read. */
 static inline void
 mark (const HobCircuit *circuit, Work *work, int slot, guint8 what)
 {
@@ -241,7 +254,7 @@ mark (const HobCircuit *circuit, Work *work, int slot, guint8 what)
   work->row[circuit->owner[slot]] |= what;
 }
 
-/* Notes which of some branches differ from the last solve. */
+/* Marks those of some branches that have changed since the last solve. */
 static void
 note_each (const HobCircuit *circuit, const Cx *y, const Cx *emf, int first, int end, Work *work)
 {
@@ -262,8 +275,8 @@ note_each (const HobCircuit *circuit, const Cx *y, const Cx *emf, int first, int
     }
 }
 
-/* Notes what differs from the last solve.  Without @emf sources are left as they stand.  Most
- * branches never change: they are passed over in lots. */
+/* Marks what has changed since the last solve. Without @emf the sources stay. Most branches never
+ * change: comparing them in lots of 16 passes over them quickly. */
 static void
 note_changes (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
 {
@@ -280,6 +293,7 @@ note_changes (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
     }
 }
 
+/* The first solve: everything is marked. */
 static void
 begin (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
 {
@@ -296,6 +310,7 @@ begin (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
   *work->answered = 0;
 }
 
+/* y of a slot: its branches, then what earlier rows add, always in this order. */
 static Cx
 admittance_of (const HobCircuit *circuit, const Work *work, int slot)
 {
@@ -309,6 +324,7 @@ admittance_of (const HobCircuit *circuit, const Work *work, int slot)
   return y;
 }
 
+/* c of a slot, from its earlier to its later row. */
 static Cx
 source_of (const HobCircuit *circuit, const Work *work, int slot)
 {
@@ -330,7 +346,7 @@ source_of (const HobCircuit *circuit, const Work *work, int slot)
   return c;
 }
 
-/* Sends the star of row @k into the mesh of its neighbours: admittances. */
+/* Replaces the star of row @k by the mesh among its neighbors: admittances. */
 static void
 mesh_admittances (const HobCircuit *circuit, int k, Work *work)
 {
@@ -360,7 +376,7 @@ mesh_admittances (const HobCircuit *circuit, int k, Work *work)
   work->row[k] = SOURCES; /* the shares changed */
 }
 
-/* …and its emf currents, once the shares are known. */
+/* The same for the emf currents; the shares g are known by now. */
 static void
 mesh_sources (const HobCircuit *circuit, int k, Work *work)
 {
@@ -393,6 +409,8 @@ mesh_sources (const HobCircuit *circuit, int k, Work *work)
       }
 }
 
+/* From the first row to the last. A row that is eliminated again marks slots of later rows only,
+ * so that one pass is enough. Only its own pairs are written, never a sum of several rows. */
 static void
 eliminate (const HobCircuit *circuit, gboolean sources, Work *work)
 {
@@ -405,6 +423,7 @@ eliminate (const HobCircuit *circuit, gboolean sources, Work *work)
     }
 }
 
+/* v_k += Σ g_p·v_p, from the last row to the first; the reference is at 0 V. */
 static void
 backward (const HobPattern *pattern, const Cx *g, Cx *v)
 {
@@ -414,7 +433,7 @@ backward (const HobPattern *pattern, const Cx *g, Cx *v)
       v[k] = add (v[k], mul (g[s], v[pattern->later[s]]));
 }
 
-/* Sends the currents at the rows, in work->over, on to where they leave the network. */
+/* J_p += g_p·J_k: carries injected currents, in work->over, through the eliminated rows. */
 static void
 spread (const HobPattern *pattern, Work *work)
 {
@@ -426,6 +445,7 @@ spread (const HobPattern *pattern, Work *work)
         over[pattern->later[s]] = add (over[pattern->later[s]], mul (work->g[s], over[k]));
 }
 
+/* J of each row, from the injections of the nodes. */
 static void
 load_injections (const HobPattern *pattern, const Cx *inject, Work *work)
 {
@@ -434,7 +454,8 @@ load_injections (const HobPattern *pattern, const Cx *inject, Work *work)
     work->over[pattern->row[k]] = inject[k];
 }
 
-/* Volts and currents from what was eliminated. */
+/* Volts of the nodes and currents of the branches, once all rows are eliminated. The currents
+ * come from differences of volts: along a short wire 120 V leave rounding of some 1e-10 A. */
 static void
 answer (const HobCircuit *circuit, const Cx *emf, const Cx *inject, Work *work, Cx *v, Cx *i)
 {
@@ -461,8 +482,10 @@ answer (const HobCircuit *circuit, const Cx *emf, const Cx *inject, Work *work, 
 
 void
 hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
-                         const HobComplex *inject, HobComplex *v, HobComplex *i, double *memory)
+                         const HobComplex *inject, HobComplex *v, HobComplex *i,
+                         double *memory)
 {
+  /* The usual question: its last answer is kept, for a network in which nothing has changed. */
   gboolean plain = emf != NULL && inject == NULL && i != NULL;
   gsize volts = sizeof (Cx) * (gsize) circuit->pattern.n;
   gsize currents = sizeof (Cx) * (gsize) circuit->n_branches;
@@ -488,10 +511,12 @@ hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const H
   *work.answered = 1;
 }
 
-/* What is left over at the nodes is sent through the same elimination once more, and the little volts
- * that it makes add to the currents what rounding took from them. */
+/* One step of iterative refinement. The currents that are left over at the nodes go through the
+ * same elimination as injections. The small volts that result give the currents the digits that
+ * rounding took from them. */
 void
-hob_circuit_refine (const HobCircuit *circuit, const HobComplex *inject, HobComplex *i, double *memory)
+hob_circuit_refine (const HobCircuit *circuit, const HobComplex *inject, HobComplex *i,
+                    double *memory)
 {
   const HobPattern *pattern = &circuit->pattern;
   Work work;
@@ -520,7 +545,7 @@ void
 hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                    const HobComplex *inject, HobComplex *v, HobComplex *i, double *work)
 {
-  *work = 0;
+  *work = 0; /* nothing solved before */
   hob_circuit_solve_again (circuit, y, emf, inject, v, i, work);
   if (i != NULL)
     hob_circuit_refine (circuit, inject, i, work);

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* physics: pure functions and solvers; knows no range, no part. */
+/* physics/: pure functions and solvers, all in SI units. No file here knows a range or a part.
+ *
+ * This one: the electric circuit. */
 
 #include <glib.h>
 
@@ -13,45 +15,44 @@ typedef struct
   double re, im;
 } HobComplex;
 
-/* A branch joins two nodes; −1 is the reference (earth for circuits, the room's air for gas). */
+/* A branch between two nodes. −1 is the reference: ground for a circuit, the air of the room for
+ * gas. */
 typedef struct
 {
   int a, b;
 } HobBranch;
 
-/* Nodal analysis of a linear AC network by star–mesh elimination: each node is replaced by the
- * mesh among its neighbours, sums of admittances only, so that no diagonal is ever a difference of
- * large numbers and a node that hangs on picofarads keeps its digits.  The order (least neighbours
- * first) is compiled once per topology into a flat list of operations; a solve re-executes
- * it.  Immutable: threads may share it. */
+/* Nodal analysis of a linear AC network by star–mesh elimination (circuit.c). The order of the
+ * elimination, fewest neighbors first, is found once for a topology. Immutable: threads may share
+ * it. */
 typedef struct _HobCircuit HobCircuit;
 
 HobCircuit *hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches);
 void hob_circuit_free (HobCircuit *circuit);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobCircuit, hob_circuit_free)
 
-/* Doubles of workspace that a solve needs. */
+/* The workspace that a solve needs, in doubles. */
 gsize hob_circuit_work_size (const HobCircuit *circuit);
 
-/* y: admittance of each branch in S (0: absent).  emf: V in series, per branch, NULL for none; the
- * current from a to b is y·(v[a] − v[b] + emf).  inject: A into each node from outside, NULL for
- * none. v: out, V of each node; a node that hangs on nothing reads 0.  i: out, A from a to b of
- * each branch, or NULL. */
+/* In: y, the admittance of each branch in S, 0 if absent; emf, V in series with each branch, or
+ * NULL; inject, A into each node from outside, or NULL. Out: v, V of each node; i, A of each
+ * branch from a to b, or NULL. The current of a branch is y·(v[a] − v[b] + emf). A node without
+ * any connection reads 0 V. */
 void hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                         const HobComplex *inject, HobComplex *v, HobComplex *i, double *work);
 
-/* The same, sooner: @work is that of an earlier solve of this circuit, or zeroed, and only what a
- * changed branch reaches is eliminated again.  The bits are the same whatever was solved before.
- * The currents keep what rounding of 120 V makes of them along a short wire, some 1e-10 A, until
- * they are refined. */
+/* The same, but faster: @work comes from an earlier solve of this circuit, or is zeroed, and only
+ * what a changed branch reaches is eliminated again. The bits do not depend on what was solved
+ * before. The currents have rounding errors of some 1e-10 A until they are refined. */
 void hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                               const HobComplex *inject, HobComplex *v, HobComplex *i, double *work);
-/* Gives the currents @i of the last solve in @work the digits that rounding took from them. */
+/* Removes those rounding errors from the currents @i of the last solve in @work. */
 void hob_circuit_refine (const HobCircuit *circuit, const HobComplex *inject, HobComplex *i,
                          double *work);
 
-/* Largest sum of currents at any node, A (Kirchhoff's residual). */
-double hob_circuit_residual (const HobCircuit *circuit, const HobComplex *inject, const HobComplex *i);
+/* The largest sum of currents at any node, A: 0 by Kirchhoff's law. */
+double hob_circuit_residual (const HobCircuit *circuit, const HobComplex *inject,
+                             const HobComplex *i);
 
 static inline double
 hob_complex_abs2 (HobComplex z)

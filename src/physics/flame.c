@@ -3,22 +3,34 @@
 
 #include <math.h>
 
+/* ---- Air and mixture ----
+ *
+ * A free jet of gas drags air along until its momentum fills the ports. With the areas of jet and
+ * ports and the specific gravity SG this gives, in volumes of air per volume of gas,
+ *
+ *   r = e·√SG·(√(A_ports/A_jet) − 1)·shutter
+ *
+ * Its form is the momentum balance of injector burners. e = 0.55 is this project's figure: it
+ * gives a natural gas burner with A_ports/A_jet = 206 60 % of its air. The shutter is 0 closed, 1
+ * open. */
 double
 hob_primary_air (const HobFuel *fuel, double ports_to_jet, double shutter)
 {
-  const double entrainment
-      = 0.55; /* this project's figure: 60 % primary air for natural gas at ports/jet 206 */
+  const double entrainment = 0.55;
   double pull = sqrt (MAX (ports_to_jet, 1)) - 1;
 
   return entrainment * sqrt (fuel->specific_gravity) * pull * CLAMP (shutter, 0, 1);
 }
 
+/* x = 1/(1 + r) */
 double
 hob_primary_mixture (double primary_air)
 {
   return 1 / (1 + primary_air);
 }
 
+/* x_tip = x/(1 + m). The primary mixture alone is near its rich limit. On the way to the tip it
+ * meets m volumes of room air: 0.7 where everything is in place (this project's figure). */
 double
 hob_tip_mixture (double primary_mixture, double dilution)
 {
@@ -31,13 +43,15 @@ hob_aeration (const HobFuel *fuel, double primary_air)
   return primary_air / fuel->air;
 }
 
+/* ---- Ignition ---- */
+
 gboolean
 hob_mixture_burns (const HobFuel *fuel, double x)
 {
   return x >= fuel->lean && x <= fuel->rich;
 }
 
-/* 0 at the stoichiometric mixture, 1 at either flammable limit. */
+/* How far a mixture is from the best one: u = 0 where fuel and air match, 1 at either limit. */
 static double
 off_best (const HobFuel *fuel, double x)
 {
@@ -46,10 +60,15 @@ off_best (const HobFuel *fuel, double x)
   return x < best ? (best - x) / (best - fuel->lean) : (x - best) / (fuel->rich - best);
 }
 
+/* T_ign = T_best + 100 K·u², and never below auto-ignition. Surfaces in the open light a gas only
+ * far above its auto-ignition temperature, which is measured in a closed vessel (API RP 2216: 200
+ * °C above it and more). T_best and the 100 K are this project's figures; an igniter that follows
+ * the design rule of at least 1,100 °C (US patent 5,892,201) then lights every mixture that
+ * burns. */
 double
 hob_hot_surface_ignition (const HobFuel *fuel, double x)
 {
-  const double rise = 100; /* K, from the best mixture to a limit */
+  const double rise = 100; /* K */
 
   if (!hob_mixture_burns (fuel, x))
     return INFINITY;
@@ -58,10 +77,12 @@ hob_hot_surface_ignition (const HobFuel *fuel, double x)
   return MAX (fuel->hot_surface + rise * u * u, fuel->autoignition);
 }
 
-/* The energy curves of US Bureau of Mines Bulletin 627 are U-shaped on a logarithmic scale; a
- * hundredfold at the limits stands for their steep ends.  Below the quenching distance the edges
- * drink the kernel's heat: the cube of the ratio (from memory: Lewis and von Elbe show a rise this
- * steep). */
+/* E = E_min·100^(u²)·max(d_q/d, 1)³
+ *
+ * Measured energies are U-shaped over the mixture on a logarithmic scale (US Bureau of Mines
+ * Bulletin 627); the factor 100 at the limits is this project's figure for their steep ends. In a
+ * gap d below the quenching distance d_q the electrodes take the heat of the young flame. That
+ * this rises with the third power is from memory of the curves of B. Lewis and G. von Elbe. */
 double
 hob_spark_ignition (const HobFuel *fuel, double x, double gap)
 {
@@ -73,19 +94,9 @@ hob_spark_ignition (const HobFuel *fuel, double x, double gap)
   return fuel->spark_energy * pow (100, u * u) * narrow * narrow * narrow;
 }
 
-HobLightUp
-hob_light_up (double joule)
-{
-  if (joule < 5e3)
-    return HOB_LIGHT_SILENT;
-  if (joule < 12e3)
-    return HOB_LIGHT_SOFT;
-  if (joule <= 40e3)
-    return HOB_LIGHT_THUMP;
-  return HOB_LIGHT_VIOLENT;
-}
+/* ---- Look of a flame ---- */
 
-/* 0 below u = 0, 1 above u = 1, smooth between. */
+/* 3u² − 2u³ between 0 and 1: smooth at both ends. */
 static double
 ramp (double u)
 {
@@ -94,17 +105,22 @@ ramp (double u)
   return u * u * (3 - 2 * u);
 }
 
+/* With less primary air than fuel->yellow_below, soot glows in the tips; 0.15 of the
+ * stoichiometric air less, and all of the flame is yellow (this project's figures). */
 double
 hob_flame_yellow (const HobFuel *fuel, double aeration)
 {
-  return ramp ((fuel->yellow_below - aeration) / 0.15);
+  const double band = 0.15;
+
+  return ramp ((fuel->yellow_below - aeration) / band);
 }
 
+/* With more primary air the mixture leaves the ports faster than it burns, and the flame lifts.
+ * Both ends of the band, as shares of the stoichiometric air, are this project's figures. */
 double
 hob_flame_lift (const HobFuel *fuel, double aeration)
 {
-  const double lifts_above = 0.75,
-               all_lifted = 0.95; /* share of stoichiometric air; this project's figures */
+  const double lifts_above = 0.75, all_lifted = 0.95;
 
   return ramp ((aeration - lifts_above) / (all_lifted - lifts_above));
 }

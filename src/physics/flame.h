@@ -1,32 +1,33 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+/* Air, mixture, ignition and the look of a flame: pure functions. Mixtures are fractions by
+ * volume. The equation of each one and the source of its constants are above the code in
+ * flame.c. */
+
 #include "physics/gas.h"
 
 G_BEGIN_DECLS
 
-/* Primary air drawn in by the jet, vol air/vol gas: 0.55·√SG·(√(A_ports/A_jet) − 1)·shutter. */
+/* Primary air that the jet draws into the venturi, volumes of air per volume of gas. */
 double hob_primary_air (const HobFuel *fuel, double ports_to_jet, double shutter);
-/* Fuel fraction, vol/vol, of the primary mixture. */
+/* Share of fuel in the primary mixture. */
 double hob_primary_mixture (double primary_air);
-/* …and where it meets tip or igniter: x_primary/(1 + dilution); dilution 0.7 with all in place. */
+/* Share of fuel where that mixture meets an electrode or an igniter; @dilution is the secondary
+ * air it has met by then, per volume of mixture. */
 double hob_tip_mixture (double primary_mixture, double dilution);
-/* Primary air as a share of stoichiometric. */
+/* Primary air as a share of what burns all the gas. */
 double hob_aeration (const HobFuel *fuel, double primary_air);
 
+/* Is a mixture of @x fuel within the flammable limits? */
 gboolean hob_mixture_burns (const HobFuel *fuel, double x);
-/* Surface temperature, K, that lights mixture x: 1,000 °C at best (LP 60 °C lower), +100 °C at
- * either limit, never below auto-ignition; +inf outside the limits. */
+/* Temperature in K of a surface that lights it; infinite outside the limits. */
 double hob_hot_surface_ignition (const HobFuel *fuel, double x);
-/* Least spark energy, J, for mixture x across a gap (rises towards the limits and below the
- * quenching distance); +inf outside the limits. */
+/* The least energy in J of a spark that lights it across a gap of @gap m; infinite outside the
+ * limits. */
 double hob_spark_ignition (const HobFuel *fuel, double x, double gap);
 
-typedef enum { HOB_LIGHT_SILENT, HOB_LIGHT_SOFT, HOB_LIGHT_THUMP, HOB_LIGHT_VIOLENT } HobLightUp;
-/* By unburnt energy J at lighting: < 5 kJ, 5–12, 12–40, > 40. */
-HobLightUp hob_light_up (double joule);
-
-/* Look of a flame, all 0…1: yellow tipping from lack of primary air, lifting from too much. */
+/* Look of a flame, from 0 to 1: yellow tips from too little primary air, lifting from too much. */
 double hob_flame_yellow (const HobFuel *fuel, double aeration);
 double hob_flame_lift (const HobFuel *fuel, double aeration);
 

@@ -1,17 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "physics/gas.h"
 
+#include "physics/integrate.h"
 #include "physics/sparse.h"
 
 #include <math.h>
 #include <string.h>
 
-/* The gas trade measures volumes at 60 °F and 30 in Hg, saturated with water; air is then 1.2184
- * kg/m³, which is also what stands behind the 1658.5 of the National Fuel Gas Code's orifice
- * formula. */
+/* Signs: pressures are gauge, Pa. A flow is positive from end a of a duct to end b, kg/s. */
+
+/* ---- Fuels ----
+ *
+ * The gas trade measures volumes at 60 °F and 30 in. Hg, saturated with water. Air then has
+ * 1.2184 kg/m³; the factor 1658.5 in the orifice formula of the National Fuel Gas Code implies
+ * the same. 1 Btu (IT) is 1055.056 J, 1 ft³ is 0.028316847 m³. */
 #define AIR_DENSITY 1.2184
-/* Btu (IT) per ft³ in J/m³. */
-#define BTU_FT3 (1055.056 / 0.028316847)
+#define BTU_FT3 (1055.056 / 0.028316847) /* J/m³ */
 
 #define FUEL_BASICS(sg, btu) .density = (sg) * AIR_DENSITY, .specific_gravity = (sg), \
                              .heat = (btu) * BTU_FT3 / ((sg) * AIR_DENSITY)
@@ -25,36 +29,44 @@ const HobFuel hob_fuels[HOB_N_FUELS] = {
   [HOB_FUEL_NATURAL] = {
     FUEL_BASICS (0.60, 1040), /* National Fuel Gas Code, Annex E */
     .viscosity = 1.08e-5,     /* methane at 15 °C; from memory */
-    .air = 9.55,              /* ft³/ft³, of methane: 2/0.2095 */
-    .lean = 0.05,             /* NFPA 325 */
+    .air = 9.55,              /* of methane: 2/0.2095 (derived) */
+    .lean = 0.05,             /* methane, NFPA 325 */
     .rich = 0.15,
-    .autoignition = 537 + 273.15,
-    .spark_energy = 0.28e-3,  /* J, 0.28–0.30 mJ */
-    .quench = 2.0e-3,         /* 2.0–2.5 mm; from memory */
-    .hot_surface = 1000 + 273.15,
-    .yellow_below = 0.45,
+    .autoignition = 537 + 273.15, /* methane, NFPA 325; another source has 630 °C */
+    .spark_energy = 0.28e-3,  /* 0.28 to 0.30 mJ, US Bureau of Mines Bulletin 627 */
+    .quench = 2.0e-3,         /* 2.0 to 2.5 mm; from memory */
+    .hot_surface = 1000 + 273.15, /* this project's figure */
+    .yellow_below = 0.45,     /* this project's figure */
   },
   [HOB_FUEL_LP] = {
-    FUEL_BASICS (1.52, 2516), /* commercial propane */
+    FUEL_BASICS (1.52, 2516), /* commercial propane, GPA 2145; another table has 2,572 */
     .viscosity = 8.0e-6,      /* propane at 15 °C; from memory */
-    .air = 23.86,             /* 5/0.2095 */
-    .lean = 0.021,            /* NFPA 325 */
+    .air = 23.86,             /* of propane: 5/0.2095 (derived) */
+    .lean = 0.021,            /* propane, NFPA 325 */
     .rich = 0.095,
-    .autoignition = 450 + 273.15,
-    .spark_energy = 0.25e-3,  /* J, 0.25–0.26 mJ */
-    .quench = 1.8e-3,         /* 1.8–2.0 mm; from memory */
-    .hot_surface = 940 + 273.15,
-    .yellow_below = 0.50,
+    .autoignition = 450 + 273.15, /* propane, NFPA 325 */
+    .spark_energy = 0.25e-3,  /* 0.25 to 0.26 mJ, US Bureau of Mines Bulletin 627 */
+    .quench = 1.8e-3,         /* 1.8 to 2.0 mm; from memory */
+    .hot_surface = 940 + 273.15, /* this project's figure */
+    .yellow_below = 0.50,     /* this project's figure */
   },
 };
 
-/* Every node's vent to the room, kg/s/Pa: a pipe shut at both ends comes to rest at 0 Pa. */
+/* ---- The laws of the ducts ---- */
+
+/* Every node leaks this much to the room, kg/s/Pa, so that a pipe shut at both ends settles at 0
+ * Pa. It is far below anything that a manometer or a flame could notice. */
 static const double vent = 1e-13;
 
-/* Below this the orifice law bends into a straight line, as the laminar flow there is, Pa. */
+/* Below this drop, Pa, the orifice law bends into a straight line, as laminar flow does. */
 static const double laminar = 1;
 
-/* q = A·√(2ρ)·Δp/(Δp² + δ²)^¼: the square root from a few Pa up (4·10⁻⁶ low at 1 in. w.c.). */
+/* Torricelli's law, q = A·√(2·ρ·Δp), smoothed at zero with δ = 1 Pa:
+ *
+ *   q  = A·√(2·ρ)·Δp/(Δp² + δ²)^¼
+ *   q′ = q/Δp·(1 − Δp²/(2·(Δp² + δ²)))
+ *
+ * A includes the discharge coefficient. At 1 in. w.c. it is 4·10⁻⁶ below the square root. */
 static inline double
 orifice (double area_cd, double dp, double density, double *slope)
 {
@@ -65,15 +77,7 @@ orifice (double area_cd, double dp, double density, double *slope)
   return per_dp * dp;
 }
 
-double
-hob_orifice_flow (double area_cd, double dp, double density)
-{
-  double slope;
-
-  return orifice (area_cd, dp, density, &slope);
-}
-
-/* The same asked backwards: with z = q/(A·√(2ρ)), Δp⁴ = z⁴·(Δp² + δ²), a quadratic in Δp². */
+/* The inverse. With z = q/(A·√(2·ρ)) the law reads Δp⁴ = z⁴·(Δp² + δ²), a quadratic in Δp². */
 static inline double
 orifice_drop (double area_cd, double q, double density)
 {
@@ -83,8 +87,18 @@ orifice_drop (double area_cd, double q, double density)
   return copysign (sqrt (0.5 * (z4 + sqrt (z4 * (z4 + 4 * laminar * laminar)))), q);
 }
 
-/* Friction as the number N = f·Re², f Darcy's factor, of the Reynolds number: 64·Re below 2,000,
- * Haaland (1983) above 4,000 and a smooth blend of the two f between.  rough: (ε/3.7D)^1.11. */
+/* Darcy's law for a round pipe of diameter D and length L, with velocity v = Re·μ/(ρ·D):
+ *
+ *   Δp = f·(L/D)·ρ·v²/2 = N·μ²·L/(2·ρ·D³),   N = f·Re²,   q = π/4·D·μ·Re
+ *
+ * The number N holds all that depends on the flow. Darcy's friction factor f is 64/Re below Re =
+ * 2,000 (Hagen and Poiseuille); above 4,000 it follows S. E. Haaland (J. Fluids Eng. 105 (1983)
+ * 89):
+ *
+ *   1/√f = −1.8·lg(6.9/Re + (ε/(3.7·D))^1.11)
+ *
+ * Nothing is published for the range between. Here f blends from one to the other with 3u² − 2u³.
+ * rough is the term with the roughness ε. Returns N; *slope is dN/dRe. */
 static double
 friction_number (double re, double rough, double *slope)
 {
@@ -95,7 +109,7 @@ friction_number (double re, double rough, double *slope)
     return 64 * re;
 
   double inside = 6.9 / re + rough;
-  double root = -1.8 / G_LN10 * log (inside); /* 1/√f */
+  double root = -1.8 / G_LN10 * log (inside);
   double f = 1 / (root * root);
   double df = -2 * f / root * (1.8 / G_LN10) * (6.9 / (re * re)) / inside;
   double u = MIN ((re - from) / (to - from), 1);
@@ -107,55 +121,50 @@ friction_number (double re, double rough, double *slope)
   return re * re * blend;
 }
 
+/* (ε/(3.7·D))^1.11 */
 static double
 roughness_term (double bore)
 {
-  const double epsilon = 0.045e-3; /* m, commercial steel (Moody 1944) */
+  const double epsilon = 0.045e-3; /* m, commercial steel: L. F. Moody, Trans. ASME 66 (1944) 671 */
 
   return pow (epsilon / (3.7 * bore), 1.11);
 }
 
-/* Δp/L = N·μ²/(2ρD³), since v = Re·μ/(ρD). */
-double
-hob_pipe_gradient (double bore, double q, const HobFuel *fuel)
+typedef struct
 {
-  double re = 4 * fabs (q) / (G_PI * bore * fuel->viscosity), slope;
-  double n = friction_number (re, roughness_term (bore), &slope);
-  double scale = fuel->viscosity * fuel->viscosity / (2 * fuel->density * bore * bore * bore);
+  double n, rough;
+} Friction;
 
-  return copysign (n * scale, q);
+/* ln N(Re)/n, over ln Re: nearly a straight line, so that few steps find its zero. */
+static double
+friction_above (double log_re, gpointer user)
+{
+  const Friction *wanted = user;
+  double slope;
+
+  return log (friction_number (exp (log_re), wanted->rough, &slope) / wanted->n);
 }
 
-/* Reynolds number that has friction number n: N/64 bounds it above, as no flow rubs less than a
- * laminar one, and 2,000 below; Newton between those ends, halving where it would leave them. */
+/* The Reynolds number at friction number @n. No flow has less friction than a laminar one, N =
+ * 64·Re, so n/64 is an upper bound. */
 static double
 reynolds_of (double n, double rough)
 {
-  double low = 2000, high = n / 64, slope;
+  Friction wanted = { n, rough };
 
-  if (high <= low)
-    return high;
-
-  double re = MAX (low, MIN (high, pow (n / 0.316, 4.0 / 7))); /* Blasius starts it */
-  for (int k = 0; k < 60; k++)
-    {
-      double miss = friction_number (re, rough, &slope) - n;
-
-      if (miss > 0)
-        high = re;
-      else
-        low = re;
-      if (fabs (miss) <= 1e-12 * n || high - low <= 1e-12 * high)
-        break;
-      re -= miss / slope;
-      if (!(re > low && re < high))
-        re = (low + high) / 2;
-    }
-
-  return re;
+  if (n <= 64 * 2000)
+    return n / 64;
+  return exp (hob_locate (friction_above, &wanted, log (2000), log (n / 64) + 1e-9, 1e-13));
 }
 
-/* A duct replaced by a straight line through its operating point: q = by_a·p_a − by_b·p_b + c. */
+/* ---- Lines ----
+ *
+ * Newton's method replaces each duct by the tangent to its law at an operating point:
+ *
+ *   q = by_a·p_a − by_b·p_b + c
+ *
+ * For most laws by_a = by_b, the slope dq/dΔp. A regulator also senses its outlet, which adds to
+ * by_b. */
 typedef struct
 {
   double by_a, by_b; /* kg/s/Pa, never negative */
@@ -163,14 +172,14 @@ typedef struct
   double open;       /* REGULATOR: its travel u at the operating point, 0 shut … 1 open */
 } Line;
 
-/* Flow that the line gives. */
+/* The flow that a line gives. */
 static inline double
 along (const Line *line, double pa, double pb)
 {
   return line->by_a * pa - line->by_b * pb + line->c;
 }
 
-/* The line of a law that knows only Δp, touching it at (dp, q); head: what a supply adds to p_a. */
+/* The tangent at (dp, q) to a law of Δp alone. @head is what a supply adds to p_a. */
 static inline Line
 touch (double dp, double q, double slope, double head)
 {
@@ -185,7 +194,7 @@ orifice_line (const HobDuct *duct, const HobFuel *fuel, double dp, double head)
   return touch (dp, q, slope, head);
 }
 
-/* μ²/(2ρD³)·L, the pressure drop that belongs to friction number 1: v = Re·μ/(ρD). */
+/* Pressure drop in Pa at friction number 1: μ²·L/(2·ρ·D³). */
 static double
 pipe_scale (const HobDuct *duct, const HobFuel *fuel)
 {
@@ -194,6 +203,7 @@ pipe_scale (const HobDuct *duct, const HobFuel *fuel)
   return mu * mu * duct->length / (2 * fuel->density * bore * bore * bore);
 }
 
+/* The tangent of a pipe at the Reynolds number @re, in the direction @sign. */
 static Line
 pipe_line (const HobDuct *duct, const HobFuel *fuel, double re, double sign)
 {
@@ -204,8 +214,14 @@ pipe_line (const HobDuct *duct, const HobFuel *fuel, double re, double sign)
   return touch (sign * n * scale, sign * re * per_re, per_re / (n_slope * scale), 0);
 }
 
-/* Share of its area that a regulator opens at travel u: straight, but rounded into fully open over
- * a tenth.  Shut is a corner on purpose: where next to nothing flows the outlet stands right
+/* ---- The regulator ----
+ *
+ * Its diaphragm senses the outlet and opens the valve in proportion, over the span 2·lockup·set:
+ *
+ *   u = (set·(1 + lockup) − p_b)/(2·lockup·set),   0 closed, 1 open
+ *
+ * The opening follows u, rounded into fully open over a tenth of the travel. The corner at closed
+ * is left sharp on purpose: it is the lockup pressure, and a dead-ended manifold settles exactly
  * there. */
 static double
 regulator_opening (double u, double *slope)
@@ -227,21 +243,23 @@ regulator_opening (double u, double *slope)
   return 1 - (left + corner) * (left + corner) / (4 * corner);
 }
 
+/* Pa between closed and fully open. */
 static double
 regulator_span (const HobDuct *duct)
 {
   return 2 * duct->lockup * duct->set;
 }
 
+/* u at the outlet pressure @pb; below 0 and above 1 it is not limited. */
 static double
 regulator_travel (const HobDuct *duct, double pb)
 {
   return (duct->set * (1 + duct->lockup) - pb) / regulator_span (duct);
 }
 
-/* The line at travel u and, across the opening, dp.  The sense of the outlet adds to by_b: as p_b
- * falls it opens. Flow backwards would fall as the valve closes; leaving that out keeps the slope
- * positive. */
+/* The tangent at travel u and drop dp. As p_b falls the valve opens, which adds to by_b. For gas
+ * that flows backwards this term would be negative. It is left out, because elimination needs
+ * slopes that are never negative; Newton then takes more steps, to the same solution. */
 static Line
 regulator_line (const HobDuct *duct, const HobFuel *fuel, double u, double dp)
 {
@@ -255,9 +273,9 @@ regulator_line (const HobDuct *duct, const HobFuel *fuel, double u, double dp)
   return (Line) { slope, slope + sense, q - slope * dp + sense * pb, u };
 }
 
-/* How far the travel may go in one iteration: from one end beyond the other it stops half-way, and
- * it comes down to shut by steps of 64, lest it jump between ends where its line is flat and says
- * nothing. */
+/* How far the travel may move in one iteration. Beyond either end the tangent is flat and has no
+ * information, so that Newton could jump between the ends forever: a move across the whole travel
+ * stops half-way, and the valve closes in steps by a factor of 64. */
 static double
 limit_travel (double from, double to)
 {
@@ -270,8 +288,8 @@ limit_travel (double from, double to)
   return to;
 }
 
-/* What a duct's law says at pressures pa, pb, by its newest line.  A regulator's line reaches past
- * shut as if the valve could open less than not at all, so its law is asked again. */
+/* The flow by a duct's law at pressures pa and pb. The newest line knows it, but for a regulator:
+ * beyond closed its line goes on as if the valve could open by less than nothing. */
 static double
 flow_by_law (const HobDuct *duct, const HobFuel *fuel, const Line *line, double pa, double pb)
 {
@@ -284,7 +302,7 @@ flow_by_law (const HobDuct *duct, const HobFuel *fuel, const Line *line, double 
   return orifice (area, pa - pb, fuel->density, &slope);
 }
 
-/* Line of a duct at pressures pa, pb: where the iteration starts. */
+/* The tangent at the pressures where the iteration starts. */
 static Line
 line_at_pressures (const HobDuct *duct, const HobFuel *fuel, double pa, double pb)
 {
@@ -310,7 +328,7 @@ line_at_pressures (const HobDuct *duct, const HobFuel *fuel, double pa, double p
   return (Line) { 0, 0, 0, 0 };
 }
 
-/* Line for the next iteration, from what the last lines gave: pressures and flow. */
+/* The tangent for the next iteration, at the flow q that the last lines gave. */
 static Line
 line_at_flow (const HobDuct *duct, const HobFuel *fuel, double pa, double pb, double q,
               double was_open)
@@ -323,8 +341,8 @@ line_at_flow (const HobDuct *duct, const HobFuel *fuel, double pa, double pb, do
         double area = duct->area * regulator_opening (u, &opens) + duct->leak;
         double dp = area > 0 ? orifice_drop (area, q, fuel->density) : 0;
 
-        /* Regulating, the drop that stands is the truth; wide open, the one that the flow needs,
-         * and that is more. */
+        /* A valve that regulates takes the drop that there is. A wide open one needs at least the
+         * drop of its flow. */
         return regulator_line (duct, fuel, u, MAX (dp, pa - pb));
       }
     case HOB_DUCT_ORIFICE:
@@ -347,6 +365,10 @@ line_at_flow (const HobDuct *duct, const HobFuel *fuel, double pa, double pb, do
   return (Line) { 0, 0, 0, 0 };
 }
 
+/* ---- The net ---- */
+
+/* All that depends on the topology alone. A slot is an edge of the linear net; ducts between the
+ * same two nodes share one. */
 struct _HobGas
 {
   HobPattern pattern; /* owned */
@@ -367,7 +389,7 @@ hob_gas_new (int n_nodes, const HobBranch *ducts, int n_ducts)
       ends[2 * d] = ducts[d].a;
       ends[2 * d + 1] = ducts[d].b;
     }
-  for (int k = 0; k < n_nodes; k++) /* the vents */
+  for (int k = 0; k < n_nodes; k++) /* its vent */
     {
       ends[2 * (n_ducts + k)] = k;
       ends[2 * (n_ducts + k) + 1] = -1;
@@ -403,8 +425,8 @@ hob_gas_free (HobGas *gas)
   g_free (gas);
 }
 
-/* An edge of the linear net: its flow from the earlier row to the later is out·p_early − in·p_late
- * + c. */
+/* An edge of the linear net between two rows. The flow from the row that is eliminated earlier to
+ * the later one is  out·p_early − in·p_late + c. */
 typedef struct
 {
   double out, in, c;
@@ -425,6 +447,7 @@ hob_gas_work_size (const HobGas *gas)
   return 3 * (gsize) gas->pattern.n_slots + 5 * (gsize) gas->n_ducts + (gsize) gas->pattern.n + 1;
 }
 
+/* Divides a workspace; its size is hob_gas_work_size. */
 static Work
 lay_out (const HobGas *gas, double *memory)
 {
@@ -436,6 +459,7 @@ lay_out (const HobGas *gas, double *memory)
   return work;
 }
 
+/* Adds up the lines of the ducts, and the vents, into the edges. */
 static void
 load_lines (const HobGas *gas, Work *work)
 {
@@ -455,17 +479,19 @@ load_lines (const HobGas *gas, Work *work)
     }
   for (int k = 0; k < pattern->n; k++)
     work->edge[pattern->start[k + 1] - 1].out
-        += vent; /* the reference is each row's last neighbour */
+        += vent; /* the reference is the last neighbor of each row */
 }
 
-/* Pressures of the linear net.  What leaves row k arrives somewhere, the room included, so its
- * diagonal is the sum of its `out`; elimination sends the star of k into the mesh of its
- * neighbours (compare circuit.c):
+/* Pressures of the linear net by star–mesh elimination, as in circuit.c. What leaves row k
+ * arrives at a neighbor or in the room, so that the flows at row k add up to zero:
  *
- *   p_k = (Σ in·p_later − Σ c)/D,  D = Σ out,  s = out/D:
- *   between p and q:  out += in_p·s_q,  in += in_q·s_p,  c += s_p·c_q − s_q·c_p.
+ *   p_k = (Σ in·p_later − Σ c)/D,   D = Σ out,   s = out/D
  *
- * Only sums of positive slopes: no pivots, no differences. */
+ * Inserted into the flows of its neighbors p and q, this adds to the edge between them
+ *
+ *   out += in_p·s_q,   in += in_q·s_p,   c += s_p·c_q − s_q·c_p
+ *
+ * The slopes are sums of positive terms, so that there is nothing to pivot and no digit is lost. */
 static void
 solve_lines (const HobGas *gas, Work *work)
 {
@@ -484,7 +510,7 @@ solve_lines (const HobGas *gas, Work *work)
           c += row[p].c;
         }
 
-      double r = 1 / diagonal; /* > 0: the vent is in it */
+      double r = 1 / diagonal; /* D > 0, because of the vent */
       for (int p = 0; p < m; p++)
         for (int q = p + 1; q < m; q++)
           {
@@ -504,9 +530,9 @@ solve_lines (const HobGas *gas, Work *work)
       work->p[k] += work->edge[s].in * work->p[pattern->later[s]];
 }
 
-/* Solves the lines, then draws each duct's next one.  *met: in every duct what the next line gives
- * at the pressures found is the flow that was found, to 10⁻⁹ of it and to rounding; the error
- * after that step is its square. */
+/* Solves the lines, then takes each duct's next tangent. *met says that in every duct the flow by
+ * its law and the flow by its line agree, to 10⁻⁹ of it or to rounding. Newton's error is squared
+ * with each step, so that the solution is better than that. @damp goes only half of the way. */
 static void
 iterate (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, gboolean damp, Work *work,
          gboolean *met)
@@ -531,10 +557,11 @@ iterate (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, gboolean 
     }
 }
 
-/* Newton on flows and pressures at once (the global gradient method of water nets, Todini and
- * Pilati 1988): after each linear solve a duct's new line touches its law where it carries the
- * *flow* found, not where it has the drop found. Δp(q) is about q·|q|, gentle everywhere, where
- * q(Δp) has a cliff at 0; so the method does not circle there. */
+/* The global gradient method of water networks (E. Todini and S. Pilati 1988): Newton's method on
+ * flows and pressures at once. A duct's new tangent touches its law at the *flow* found, not at
+ * the drop found. Δp over q is about q·|q|, gentle everywhere; q over Δp is steep at zero, and
+ * Newton's method there would go in circles. If 25 iterations have not been enough, three of four
+ * are damped. */
 static int
 converge (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, Work *work)
 {
@@ -553,6 +580,7 @@ converge (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, Work *wo
   return -1;
 }
 
+/* Starts from tangents at the pressures given. */
 int
 hob_gas_solve (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, double *p, double *q,
                double *work)
@@ -591,6 +619,7 @@ largest (const double *values, int n)
   return worst;
 }
 
+/* Kirchhoff's law for gas: what flows into a node flows out of it, its vent included. */
 double
 hob_gas_residual (const HobGas *gas, const double *p, const double *q)
 {

@@ -1,24 +1,26 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+/* Fuel gases, and pressures and flows of a net of ducts. The laws are above the code in gas.c. */
+
 #include "physics/circuit.h"
 
 G_BEGIN_DECLS
 
-/* A fuel gas at 60 °F, 30 in Hg; sources beside the numbers in gas.c. */
+/* A fuel gas at 60 °F and 30 in. Hg; gas.c names the source of each number. */
 typedef struct
 {
   double density;          /* kg/m³ */
   double specific_gravity; /* to air */
   double viscosity;        /* Pa s */
   double heat;             /* J/kg, gross */
-  double air;              /* stoichiometric air, vol/vol */
+  double air;              /* air that burns all of it, vol/vol */
   double lean, rich;       /* flammable limits, vol/vol in air */
   double autoignition;     /* K */
-  double spark_energy;     /* least, J, at the best mixture */
+  double spark_energy;     /* J, the least, at the best mixture */
   double quench;           /* quenching distance, m */
   double hot_surface;      /* K, surface that lights the best mixture */
-  double yellow_below;     /* primary air, share of stoichiometric, below which tips turn yellow */
+  double yellow_below;     /* share of that air below which the tips turn yellow */
 } HobFuel;
 
 typedef enum { HOB_FUEL_NATURAL, HOB_FUEL_LP, HOB_N_FUELS } HobFuelName;
@@ -28,28 +30,27 @@ extern const char *const hob_fuel_names[HOB_N_FUELS + 1]; /* as files spell them
 typedef enum
 {
   HOB_DUCT_ABSENT,    /* closed: no flow */
-  HOB_DUCT_ORIFICE,   /* q = area·√(2 ρ Δp), smooth and laminar below about 1 Pa */
-  HOB_DUCT_PIPE,      /* Darcy with Haaland, smooth blend between Re 2,000 and 4,000 */
-  HOB_DUCT_REGULATOR, /* holds `set` at its outlet b: shut at set·(1 + lockup), half open at set, an orifice of
-                         `area` from set·(1 − lockup) down, so also whenever the inlet is too low */
-  HOB_DUCT_SUPPLY,    /* a = −1: pressure `set` behind an orifice of `area` */
+  HOB_DUCT_ORIFICE,   /* q = area·√(2·ρ·Δp), laminar below about 1 Pa */
+  HOB_DUCT_PIPE,      /* Darcy and Haaland, blended with laminar flow between Re 2,000 and 4,000 */
+  HOB_DUCT_REGULATOR, /* keeps its outlet b at `set`: closed at set·(1 + lockup), half open at set,
+                         an orifice of `area` from set·(1 − lockup) down */
+  HOB_DUCT_SUPPLY,    /* a = −1: the pressure `set` behind an orifice of `area` */
 } HobDuctLaw;
 
-/* One duct's law at this moment, all SI; pressures gauge. */
+/* The law of one duct at this moment. */
 typedef struct
 {
   HobDuctLaw law;
-  double area;   /* m², discharge coefficient included */
+  double area;   /* m², including the discharge coefficient */
   double bore;   /* m (PIPE) */
   double length; /* m (PIPE) */
   double set;    /* Pa (REGULATOR, SUPPLY) */
-  double lockup; /* fraction above set at no flow (REGULATOR), 0.05 say */
-  double leak;   /* m², area that stays open when it should be shut (REGULATOR creep) */
+  double lockup; /* share by which the outlet is above `set` when nothing flows (REGULATOR) */
+  double leak;   /* m², area that stays open when it should be closed (REGULATOR that creeps) */
 } HobDuct;
 
-/* Pressures and flows of any net of ducts, loops included: Newton on flows and pressures at once, the
- * sparse pattern compiled once and eliminated as in HobCircuit by sums of positive slopes
- * alone.  Every node has a vent of 1e-13 kg/s/Pa to the room, so a pipe shut at both ends is at 0. */
+/* A net of ducts, with or without loops. Its pattern of elimination is found once. Immutable:
+ * threads may share it. */
 typedef struct _HobGas HobGas;
 
 HobGas *hob_gas_new (int n_nodes, const HobBranch *ducts, int n_ducts);
@@ -57,19 +58,14 @@ void hob_gas_free (HobGas *gas);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobGas, hob_gas_free)
 gsize hob_gas_work_size (const HobGas *gas); /* doubles */
 
-/* p: Pa gauge of each node, in: a start (any finite; the last solution is the quickest), out:
- * solved.  q: kg/s from a to b of each duct. → iterations used, or −1 when it did not converge (p,
- * q then hold the last found).  A regulator within a loop, its outlet also fed another way, may
- * have two solutions or be hunted for in vain; nothing else does. */
-int hob_gas_solve (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, double *p, double *q,
-                   double *work);
+/* p: Pa of each node; in: where to start (any finite number; the last solution is quickest), out:
+ * the solution. q: kg/s of each duct from a to b. Returns the number of iterations, or −1 if it
+ * did not converge; p and q then hold the last iterate. Only a regulator within a loop, with an
+ * outlet that is fed another way too, may have two solutions or fail to converge. */
+int hob_gas_solve (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, double *p,
+                   double *q, double *work);
 
-/* Largest imbalance at any node, kg/s. */
+/* The largest imbalance at any node, kg/s. */
 double hob_gas_residual (const HobGas *gas, const double *p, const double *q);
-
-/* Flow kg/s through an orifice of area·Cd m² under dp Pa. */
-double hob_orifice_flow (double area_cd, double dp, double density);
-/* Pressure gradient Pa/m of a steel pipe at mass flow q (Darcy, Haaland). */
-double hob_pipe_gradient (double bore, double q, const HobFuel *fuel);
 
 G_END_DECLS

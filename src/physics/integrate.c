@@ -5,7 +5,15 @@
 #include <math.h>
 #include <string.h>
 
-/* Dormand and Prince, J. Comput. Appl. Math. 6 (1980) 19: RK5(4)7M. */
+/* ---- The method ----
+ *
+ * An explicit Runge–Kutta method with seven stages:
+ *
+ *   k_s = f(t + c_s·h, y + h·Σ a_sj·k_j),   y1 = y + h·Σ b_s·k_s
+ *
+ * a_7j = b_j, so that the last stage is the rate at y1 and may serve as the first one of the next
+ * step. Coefficients: J. R. Dormand and P. J. Prince, J. Comput. Appl. Math. 6 (1980) 19,
+ * RK5(4)7M. Here are c, then a. */
 static const double stage_time[7] = { 0, 1.0 / 5, 3.0 / 10, 4.0 / 5, 8.0 / 9, 1, 1 };
 static const double stage_share[7][6] = {
   { 0 },
@@ -16,17 +24,18 @@ static const double stage_share[7][6] = {
   { 9017.0 / 3168, -355.0 / 33, 46732.0 / 5247, 49.0 / 176, -5103.0 / 18656 },
   { 35.0 / 384, 0, 500.0 / 1113, 125.0 / 192, -2187.0 / 6784, 11.0 / 84 },
 };
-/* 5th-order weights less 4th-order ones. */
+/* The error estimate is h·Σ e_s·k_s; e are the weights of 5th order less those of 4th order. */
 static const double error_share[7] = { 71.0 / 57600, 0, -71.0 / 16695, 71.0 / 1920,
                                        -17253.0 / 339200, 22.0 / 525, -1.0 / 40 };
-/* Dense output: Hairer, Nørsett, Wanner, Solving ODEs I, II.6 (their code DOPRI5). */
+/* Weights of the last coefficient of the dense output: E. Hairer, S. P. Nørsett, G. Wanner,
+ * Solving Ordinary Differential Equations I, II.6 (their program DOPRI5). */
 static const double dense_share[7] = { -12715105075.0 / 11282082432, 0, 87487479700.0 / 32700410799,
                                        -10690763975.0 / 1880347072, 701980252875.0 / 199316789632,
                                        -1453857185.0 / 822651844, 69997945.0 / 29380423 };
 
-static const double least_step = 1e-9; /* s */
+static const double least_step = 1e-9; /* s; far below everything that a range does */
 
-/* Rows of the step's memory, n doubles each. */
+/* Rows of a step's memory, n doubles each: stages, both ends, the dense output's coefficient. */
 typedef enum { K1, K2, K3, K4, K5, K6, K7, Y0, Y1, DENSE, N_ROWS } Row;
 
 gsize
@@ -41,12 +50,7 @@ row (const HobOdeStep *step, Row which, int n)
   return step->memory + (gsize) which * (gsize) n;
 }
 
-double *
-hob_ode_y1 (const HobOdeStep *step)
-{
-  return row (step, Y1, step->n);
-}
-
+/* x − x is 0, but NaN for a NaN or an infinite x. */
 static gboolean
 all_finite (const double *values, int n)
 {
@@ -58,7 +62,8 @@ all_finite (const double *values, int n)
   return sum == 0;
 }
 
-/* Stages 2…7 from K1 at (t, y0); y at the seventh is y1 itself.  FALSE if a rate is not finite. */
+/* Stages 2 to 7 from K1 at (t, y0). y of the seventh is y1 itself. FALSE if a rate is not
+ * finite. */
 static gboolean
 run_stages (const HobOde *ode, double t, double h, HobOdeStep *step)
 {
@@ -86,8 +91,12 @@ run_stages (const HobOde *ode, double t, double h, HobOdeStep *step)
   return TRUE;
 }
 
-/* Largest estimated error in units of what is allowed.  The largest, not the mean square: a part
- * added to the range that does nothing must not loosen the others. */
+/* The largest estimated error of any state, in units of what is allowed:
+ *
+ *   max |h·Σ e_s·k_s|/(atol + rtol·max(|y0|, |y1|))
+ *
+ * It is not the usual mean square, because then a part that does nothing would loosen the
+ * tolerance of all others. */
 static double
 error_measure (const HobOde *ode, double h, const HobOdeStep *step)
 {
@@ -107,6 +116,7 @@ error_measure (const HobOde *ode, double h, const HobOdeStep *step)
   return worst;
 }
 
+/* The coefficient of the dense output that needs the stages. */
 static void
 keep_dense (double h, int n, HobOdeStep *step)
 {
@@ -121,8 +131,8 @@ keep_dense (double h, int n, HobOdeStep *step)
     }
 }
 
-/* Puts y and its rates at t into the step's first rows.  If the caller vouches that the rates have
- * not changed and y is where the last step ended, its last stage is this one's first. */
+/* Puts y and its rates at t into the first rows. If the rates have not changed, and y is where
+ * the last step ended, the last stage of that step is the first one of this. */
 static gboolean
 begin (const HobOde *ode, double t, const double *y, HobOdeStep *step)
 {
@@ -145,9 +155,11 @@ begin (const HobOde *ode, double t, const double *y, HobOdeStep *step)
   return all_finite (row (step, K1, n), n);
 }
 
-/* Proportional–integral control of the step (Hairer and Wanner, Solving ODEs II, IV.2): where
- * stability and not accuracy bounds the step it settles there, instead of being refused every
- * other time. */
+/* The next step is  h·0.9·err_before^0.04/err^0.17,  within 0.2 to 10 times h. This is
+ * proportional and integral control (E. Hairer and G. Wanner, Solving Ordinary Differential
+ * Equations II, IV.2; the exponents are theirs). Where stability and not accuracy limits the
+ * step, it settles at the limit. A controller without the proportional part would have every
+ * other step refused there. */
 static double
 step_factor (double error, double before)
 {
@@ -158,6 +170,8 @@ step_factor (double error, double before)
   return CLAMP (factor, least, most);
 }
 
+/* A refused step is tried again with h·0.9·err^−0.2, at least a fifth of it; with a quarter where
+ * a rate is not finite. After a refusal the next step is not made longer. */
 HobStepStatus
 hob_ode_step (const HobOde *ode, double t, const double *y, double h_try, double t_limit,
               HobOdeStep *step)
@@ -180,8 +194,7 @@ hob_ode_step (const HobOde *ode, double t, const double *y, double h_try, double
           step->t0 = t;
           step->h = h;
           step->h_next = MIN (h * (refused ? MIN (factor, 1) : factor), ode->h_max);
-          if (!refused && h < whole) /* cut by t_limit, which says nothing of the step that would
-                                        have done */
+          if (!refused && h < whole) /* cut short by t_limit: a longer one would have done */
             step->h_next = MAX (step->h_next, whole);
           step->error_before = MAX (error, 1e-4);
           keep_dense (h, ode->n, step);
@@ -196,6 +209,15 @@ hob_ode_step (const HobOde *ode, double t, const double *y, double h_try, double
     }
 }
 
+/* ---- Between the ends ----
+ *
+ * With u = (t − t0)/h, v = 1 − u, and the rates f0 and f1 at both ends (Hairer, Nørsett, Wanner
+ * II.6):
+ *
+ *   y = y0 + u·(rise + v·(bend + u·(twist + v·dense)))
+ *   rise = y1 − y0,   bend = h·f0 − rise,   twist = rise − h·f1 − bend
+ *
+ * It meets both ends with their slopes; @dense makes it of 4th order. */
 void
 hob_ode_dense (const HobOdeStep *step, int n, double t, double *y)
 {
@@ -219,6 +241,7 @@ hob_ode_dense (const HobOdeStep *step, int n, double t, double *y)
     }
 }
 
+/* The slope of that polynomial is (dy/du)/h; see integrate.h for what it is compared with. */
 double
 hob_ode_defect (const HobOde *ode, const HobOdeStep *step, double t, const double *dy)
 {
@@ -232,7 +255,8 @@ hob_ode_defect (const HobOde *ode, const HobOdeStep *step, double t, const doubl
       double rise = y1[i] - y0[i];
       double bend = h * f0[i] - rise;
       double twist = rise - h * f1[i] - bend;
-      double slope = rise + (v - u) * bend + u * (2 * v - u) * twist + 2 * u * v * (v - u) * dense[i];
+      double slope = rise + (v - u) * bend + u * (2 * v - u) * twist
+                     + 2 * u * v * (v - u) * dense[i];
       double allowed = ode->atol[i] + ode->rtol * MAX (fabs (y0[i]), fabs (y1[i]));
 
       worst = MAX (worst, fabs (slope / h - dy[i]) * (t - step->t0) / allowed);
@@ -241,16 +265,19 @@ hob_ode_defect (const HobOde *ode, const HobOdeStep *step, double t, const doubl
   return worst;
 }
 
-/* A look at the function. */
+/* ---- The root finder ---- */
+
+/* The function at one moment. */
 typedef struct
 {
   double t, f;
 } Point;
 
-/* Share of the way from @p, the newest, to @q, of the other sign, at which to look next: where the
- * parabola through them and @r, read backwards, is zero (Chandrupatla, Adv. Eng. Software 28 (1997)
- * 145), or where it cannot be trusted where the chord is, pushed towards the middle by a fifth of
- * @left, the share of the first bracket that is left, as in ITP. */
+/* Where to look next, as a share of the way from @p, the newest point, to @q, where f has the
+ * other sign. This is the zero of the parabola through p, q and @r, read backwards as t over f,
+ * if Chandrupatla's test trusts it (T. R. Chandrupatla, Adv. Eng. Software 28 (1997) 145).
+ * Otherwise it is the zero of the chord, moved toward the middle by a fifth of @left, the share
+ * of the first bracket that is left. */
 static double
 next_share (Point p, Point q, Point r, double left)
 {
@@ -263,17 +290,20 @@ next_share (Point p, Point q, Point r, double left)
   return fabs (0.5 - chord) > 0.2 * left ? chord + copysign (0.2 * left, 0.5 - chord) : 0.5;
 }
 
-/* Inverse quadratic steps, kept within what bisection would have reached by then, as in ITP (Oliveira
- * and Takahashi, ACM Trans. Math. Softw. 47 (2020)), so that it never takes more steps than bisection
- * and one (and one for rounding).  No step is shorter than the tolerance: one that ends close to the
- * zero is followed by one to its other side, and that is all. */
+/* Inverse quadratic steps within what bisection would have reached by then: each step is
+ * projected onto a distance of @reach − width/2 around the middle, and reach halves every time.
+ * It therefore never takes more steps than bisection and one (and one for rounding), as in ITP
+ * (I. F. D. Oliveira and R. H. C. Takahashi, ACM Trans. Math. Softw. 47 (2020) 5).
+ *
+ * No step is shorter than the tolerance. If one ends close to the zero, the next one goes to its
+ * other side, and the bracket is done. */
 double
 hob_locate (HobOfTime f, gpointer user, double a, double b, double tol)
 {
   Point q = { a, f (a, user) }, p = { b, f (b, user) }, r;
   double share = p.f > q.f ? p.f / (p.f - q.f) : 0.5, reach;
 
-  /* no number lies closer */
+  /* No two numbers are closer to each other than this. */
   tol = MAX (tol, DBL_EPSILON * MAX (fabs (a), fabs (b)) + DBL_MIN);
   reach = tol;
 

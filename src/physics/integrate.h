@@ -5,17 +5,21 @@
 
 G_BEGIN_DECLS
 
-/* Dormand–Prince 5(4) with its 4th-order dense output (Hairer, Nørsett, Wanner, Solving ODEs I,
- * II.5–6). All memory is the caller's; nothing is kept between calls but what stands in
- * HobOdeStep. */
+/* Ordinary differential equations, one step at a time, and the root finder.
+ *
+ * Dormand–Prince 5(4) with dense output of 4th order (E. Hairer, S. P. Nørsett, G. Wanner,
+ * Solving Ordinary Differential Equations I, II.5 and II.6). All memory is the caller's.
+ * HobOdeStep has all that is kept between two calls. */
+
+/* dy = dy/dt at (t, y). */
 typedef void (*HobRates) (double t, const double *y, double *dy, gpointer user);
 
 typedef struct
 {
   int n;
-  double rtol;
-  const double *atol; /* per state, in its unit */
-  double h_max;       /* s */
+  double rtol;        /* relative tolerance of a step */
+  const double *atol; /* absolute one of each state, in its unit */
+  double h_max;       /* s, the longest step */
   HobRates rates;
   gpointer user;
 } HobOde;
@@ -23,43 +27,43 @@ typedef struct
 typedef enum
 {
   HOB_STEP_OK,
-  HOB_STEP_TOO_SMALL, /* the error estimate asks for a step below 1e-9 s, or a rate is not finite */
+  HOB_STEP_TOO_SMALL, /* it would take less than 1e-9 s, or a rate is not finite */
 } HobStepStatus;
 
-/* One accepted step and all that reading between its ends needs.  Begin with { .memory = … }, the
- * rest 0. */
+/* An accepted step, and all that it takes to read between its ends. Start with { .memory = … }
+ * and the rest zero. */
 typedef struct
 {
-  double t0, h;        /* s */
-  double h_next;       /* s, suggestion for the step after; a cut by t_limit does not shorten it */
-  double error_before; /* of the step before, for the control of the next */
-  guint evaluations;   /* counters, summed over calls */
-  guint rejected;
-  int n;               /* states held */
-  gboolean same_rates; /* in: the caller vouches that the rates have not changed since the last step, so that
-                          its last stage may serve as the next one's first where (t, y) is its end */
-  double *memory;      /* borrowed, hob_ode_memory_size (n) doubles: seven stages, y0, y1, dense coefficients */
+  double t0, h;        /* s, where it begins and how long it is */
+  double h_next;       /* s, a good length for the next one; t_limit does not shorten it */
+  double error_before; /* error of the step before, which controls the next one */
+  guint evaluations;   /* of the rates, in all calls */
+  guint rejected;      /* steps that were tried again with a smaller h, in all calls */
+  int n;               /* states in `memory` */
+  gboolean same_rates; /* in: the rates have not changed since the last step, so that its last stage
+                          may serve as the first one of a step from its end */
+  double *memory;      /* borrowed: hob_ode_memory_size (n) doubles */
 } HobOdeStep;
 
 gsize hob_ode_memory_size (int n); /* doubles */
-/* State at the end of the step. */
-double *hob_ode_y1 (const HobOdeStep *step);
+/* Takes a step from (t, y), t < t_limit, by at most h_try and not beyond t_limit. If the error is
+ * too large it tries again with a smaller one. @y stays as it is: read the end with
+ * hob_ode_dense. */
+HobStepStatus hob_ode_step (const HobOde *ode, double t, const double *y, double h_try,
+                            double t_limit, HobOdeStep *step);
 
-/* Steps from (t, y), t < t_limit, by at most h_try and never past t_limit.  Re-tries smaller by
- * itself; on OK, step holds it. y itself is not changed. */
-HobStepStatus hob_ode_step (const HobOde *ode, double t, const double *y, double h_try, double t_limit,
-                            HobOdeStep *step);
-
-/* State at t within the step. At t0 + h exactly: y1's bits. */
+/* The state at t within the step. At t0 + h it has the bits that the step computed. */
 void hob_ode_dense (const HobOdeStep *step, int n, double t, double *y);
 
-/* How far the dense output may have gone astray from the step's start to t, where the rates are @dy:
- * the gap between them and its own slope, times the time, in units of what a step may err (Enright,
- * SIAM J. Numer. Anal. 26 (1989) 588).  Small where the rates are smooth, large past a kink. */
+/* How far the dense output may be wrong at t, where the rates are @dy, in units of what a step
+ * may err: the gap between these rates and its own slope, times the time since the step began (W.
+ * H. Enright, SIAM J. Numer. Anal. 26 (1989) 588). Small where the rates are smooth, large beyond
+ * a kink. */
 double hob_ode_defect (const HobOde *ode, const HobOdeStep *step, double t, const double *dy);
 
-/* The first moment in [a, b] at which f turns from ≤ 0 to > 0, by bracketing, within tol s:
- * returns the upper end of the final bracket, so f(result) > 0. f(a) ≤ 0 < f(b) on entry. */
+/* Where f turns from ≤ 0 to > 0 in [a, b]: f(a) ≤ 0 < f(b). Returns the upper end of a bracket
+ * that is not wider than tol, so that f is > 0 there. This is the only root finder of the
+ * program. */
 typedef double (*HobOfTime) (double t, gpointer user);
 double hob_locate (HobOfTime f, gpointer user, double a, double b, double tol);
 

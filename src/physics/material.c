@@ -1,25 +1,38 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "physics/material.h"
 
-#include "base/i18n.h"
+#include "physics/integrate.h"
 
 #include <math.h>
 
-static const double zero_celsius = 273.15;       /* K */
+static const double zero_celsius = 273.15;             /* K */
 static const double stefan_boltzmann = 5.670374419e-8; /* W/m²K⁴, CODATA 2018 */
 
+/* ---- Copper ----
+ *
+ *   R = ρ·l/A,   A = π/4·d²,   ρ = ρ20·(1 + α20·(t − 20 °C))
+ *
+ * ρ20 = 1/58 Ω·mm²/m and α20 = 0.00393/K for annealed copper: NBS Handbook 100. */
 double
 hob_wire_resistance (double diameter, double length, double kelvin)
 {
-  const double rho20 = 1e-6 / 58; /* Ω·m, annealed copper at 20 °C (NBS Handbook 100) */
+  const double rho20 = 1e-6 / 58; /* Ω·m */
   const double alpha20 = 0.00393; /* 1/K */
   double area = G_PI / 4 * diameter * diameter;
 
   return rho20 * length / area * (1 + alpha20 * (kelvin - zero_celsius - 20));
 }
 
-/* IEC 60751:2008, 5: coefficients of the Callendar–Van Dusen equation. */
+/* ---- Platinum ----
+ *
+ * Callendar and Van Dusen, coefficients of IEC 60751:2008; t in °C:
+ *
+ *   R = R0·(1 + A·t + B·t²)                        from 0 °C up
+ *   R = R0·(1 + A·t + B·t² + C·(t − 100)·t³)       below 0 °C */
 static const double platinum_a = 3.9083e-3, platinum_b = -5.775e-7, platinum_c = -4.183e-12;
+
+/* The span of the inverse, K. IEC 60751 ends at 73 and 1,123 K; no oven gets near either. */
+static const double platinum_low = 60, platinum_high = 1000;
 
 double
 hob_platinum_resistance (double r0, double kelvin)
@@ -30,34 +43,43 @@ hob_platinum_resistance (double r0, double kelvin)
   return r0 * (1 + platinum_a * t + platinum_b * t * t + cold);
 }
 
-/* Slope dR/dT of the same, Ω/K. */
-static double
-platinum_slope (double r0, double kelvin)
+typedef struct
 {
-  double t = kelvin - zero_celsius;
-  double cold = t < 0 ? platinum_c * (4 * t - 300) * t * t : 0;
+  double r0, ohms;
+} Element;
 
-  return r0 * (platinum_a + 2 * platinum_b * t + cold);
+static double
+ohms_missing (double kelvin, gpointer user)
+{
+  const Element *element = user;
+
+  return hob_platinum_resistance (element->r0, kelvin) - element->ohms;
 }
 
-/* Above 0 °C the quadratic's root; below it that root starts a Newton iteration, which the tiny C
- * term ends in three steps. */
+/* From 0 °C up, the root of the quadratic:  t = (√(A² − 4·B·(1 − R/R0)) − A)/(2·B).  Below 0 °C
+ * the equation is of the fourth degree and is solved numerically. */
 double
 hob_platinum_temperature (double r0, double ohms)
 {
-  const double low = 60, high = 1000; /* K */
+  Element element = { r0, ohms };
 
-  if (!(ohms >= hob_platinum_resistance (r0, low) && ohms <= hob_platinum_resistance (r0, high)))
+  if (!(ohms >= hob_platinum_resistance (r0, platinum_low)
+        && ohms <= hob_platinum_resistance (r0, platinum_high)))
     return NAN;
+  if (ohms < r0)
+    return hob_locate (ohms_missing, &element, platinum_low, zero_celsius, 1e-9);
 
-  double under = platinum_a * platinum_a - 4 * platinum_b * (1 - ohms / r0);
-  double kelvin = zero_celsius + (sqrt (under) - platinum_a) / (2 * platinum_b);
-  for (int k = 0; k < 6 && ohms < r0; k++)
-    kelvin -= (hob_platinum_resistance (r0, kelvin) - ohms) / platinum_slope (r0, kelvin);
-
-  return CLAMP (kelvin, low, high);
+  double root = sqrt (platinum_a * platinum_a - 4 * platinum_b * (1 - ohms / r0));
+  return MIN (zero_celsius + (root - platinum_a) / (2 * platinum_b), platinum_high);
 }
 
+/* ---- Silicon carbide ----
+ *
+ *   R(T) = s·(R_hot·(1 + 2e-5/K·max(T − 1250 K, 0)) + (R_cold − R_hot)·exp(−(T − 293 K)/260 K))
+ *
+ * Cold, few charge carriers conduct; each degree frees more of them, until the lattice's own
+ * motion takes over and the resistance rises slowly. s is the igniter's resistance factor, which
+ * age raises. The shape and its constants are this project's invention for a believable igniter. */
 double
 hob_igniter_resistance (double factor, double r_hot, double r_cold, double kelvin)
 {
@@ -66,6 +88,11 @@ hob_igniter_resistance (double factor, double r_hot, double r_cold, double kelvi
   return factor * (r_hot * rise + (r_cold - r_hot) * exp (-(kelvin - 293) / 260));
 }
 
+/* ---- Heat from a hot surface ----
+ *
+ *   P = A·(ε·σ·(T⁴ − T_a⁴) + h·(T − T_a))
+ *
+ * Radiation to walls at the temperature of the air, and convection to the air. */
 double
 hob_surface_loss (double area, double emissivity, double h, double kelvin, double air)
 {
@@ -74,44 +101,29 @@ hob_surface_loss (double area, double emissivity, double h, double kelvin, doubl
   return area * (emissivity * stefan_boltzmann * (t2 * t2 - a2 * a2) + h * (kelvin - air));
 }
 
-/* S. Timoshenko, J. Opt. Soc. Am. 11 (1925) 233: m = t1/t2, n = E1/E2, h = t1 + t2. */
-double
-hob_bimetal_curvature (double t1, double t2, double e1, double e2, double alpha1, double alpha2,
-                       double rise)
-{
-  double h = t1 + t2, m = t1 / t2, n = e1 / e2;
-  double square = (1 + m) * (1 + m);
-
-  return 6 * (alpha2 - alpha1) * rise * square
-         / (h * (3 * square + (1 + m * n) * (m * m + 1 / (m * n))));
-}
-
-double
-hob_bimetal_tip (double curvature, double length)
-{
-  return curvature * length * length / 2;
-}
-
-/* Heat colours in °C: first visible red 798 K (Draper 1847), then the classic workshop table;
- * above 1,100 °C the sources disagree and the words are bands only. */
+/* ---- Glow ----
+ *
+ * An eye sees the first red at 798 K (J. W. Draper, Philosophical Magazine 30 (1847) 345). The
+ * colors up to 1,100 °C are those of the classic table by C. Pouillet (Comptes rendus 3 (1836)
+ * 782; from memory). Above that tables disagree, and yellow and white are no more than bands.
+ * Red, green and blue are this project's choice for a screen, interpolated between two rows. */
 static const struct
 {
   double celsius;
   guint8 rgb[3];
-  const char *word;
 } glow_table[] = {
-  { 524.85, { 0x4a, 0x12, 0x0a }, N_ ("first red") },
-  { 700, { 0x8a, 0x1a, 0x0a }, N_ ("dark red") },
-  { 800, { 0xb5, 0x24, 0x0c }, N_ ("dull cherry") },
-  { 900, { 0xd6, 0x3c, 0x10 }, N_ ("cherry") },
-  { 1000, { 0xec, 0x5a, 0x1c }, N_ ("bright cherry") },
-  { 1100, { 0xf9, 0x80, 0x28 }, N_ ("orange-red") },
-  { 1200, { 0xff, 0xa9, 0x4a }, N_ ("yellow") },
-  { 1300, { 0xff, 0xd5, 0x83 }, N_ ("bright yellow") },
-  { 1400, { 0xff, 0xf0, 0xcc }, N_ ("white") },
+  { 524.85, { 0x4a, 0x12, 0x0a } }, /* first red */
+  { 700, { 0x8a, 0x1a, 0x0a } },    /* dark red */
+  { 800, { 0xb5, 0x24, 0x0c } },    /* dull cherry */
+  { 900, { 0xd6, 0x3c, 0x10 } },    /* cherry */
+  { 1000, { 0xec, 0x5a, 0x1c } },   /* bright cherry */
+  { 1100, { 0xf9, 0x80, 0x28 } },   /* orange-red */
+  { 1200, { 0xff, 0xa9, 0x4a } },   /* yellow */
+  { 1300, { 0xff, 0xd5, 0x83 } },   /* bright yellow */
+  { 1400, { 0xff, 0xf0, 0xcc } },   /* white */
 };
 
-/* Last row of the table at or below the temperature, −1 below the first. */
+/* The last row of the table at or below this temperature; −1 if it is below them all. */
 static int
 glow_row (double celsius)
 {
@@ -145,35 +157,27 @@ hob_glow_colour (double kelvin, double rgb[3])
   return TRUE;
 }
 
-const char *
-hob_glow_word (double kelvin)
-{
-  double celsius = kelvin - zero_celsius;
-  int row = glow_row (celsius);
-
-  if (row < 0)
-    return NULL;
-
-  /* The nearest word, so that 990 °C is bright cherry and not cherry. */
-  if (row + 1 < (int) G_N_ELEMENTS (glow_table)
-      && glow_table[row + 1].celsius - celsius < celsius - glow_table[row].celsius)
-    row++;
-  return glow_table[row].word;
-}
-
+/* ---- Protection ----
+ *
+ * UL 943 gives a GFCI at most  t = (20/I)^1.43 s,  I in mA. */
 double
 hob_interrupter_time (double ampere)
 {
   return pow (20 / (ampere * 1e3), 1.43);
 }
 
-/* Heat in the strip grows with the square of the current; 180 s at √2 × the rating sets both
- * points of UL 489 with room (219 s of 1 h at 135 %, 60 s of 2 min at 200 %). */
+/* The strip of a thermal breaker heats with I² and, at its rating, loses as much as it gains:
+ *
+ *   dx/dt = ((I/I_r)² − 1)/τ,   it trips at x = 1.
+ *
+ * τ = 180 s is this project's figure. UL 489 wants a trip within 1 h at 135 % and within 2 min at
+ * 200 %: here it takes 219 s and 60 s. Above 8 times the rating, a common setting without a
+ * source, the magnet trips within one cycle or so. */
 double
 hob_breaker_rate (double rating, double ampere)
 {
-  const double heating = 180;      /* s */
-  const double magnetic = 8;       /* times the rating */
+  const double tau = 180;            /* s */
+  const double magnetic = 8;         /* multiples of the rating */
   const double magnetic_time = 0.02; /* s */
   double load = fabs (ampere) / rating;
 
@@ -181,22 +185,13 @@ hob_breaker_rate (double rating, double ampere)
     return 1 / magnetic_time;
   if (!(load > 1))
     return 0;
-  return (load * load - 1) / heating;
+  return (load * load - 1) / tau;
 }
 
-double
-hob_thermostat_on_time (double tau, double hot, double low, double high)
-{
-  return tau * log ((hot - low) / (hot - high));
-}
-
-double
-hob_thermostat_off_time (double tau, double ambient, double low, double high)
-{
-  return tau * log ((high - ambient) / (low - ambient));
-}
-
-/* Magnus, with the constants of the WMO guide to instruments (CIMO), over water. */
+/* ---- Water vapor ----
+ *
+ * Magnus:  p = 611.2 Pa·exp(17.62·t/(243.12 °C + t)),  t in °C; constants for water from the WMO
+ * Guide to Instruments and Methods of Observation (CIMO guide). */
 double
 hob_vapour_pressure (double kelvin)
 {

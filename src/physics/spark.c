@@ -3,7 +3,8 @@
 
 #include <math.h>
 
-/* Gauss–Legendre on −1…1, ten points (Abramowitz and Stegun, table 25.4), the positive half. */
+/* Gauss–Legendre with ten points between −1 and 1 (Abramowitz and Stegun, table 25.4): the
+ * positive half; the other one is its mirror image. */
 static const struct
 {
   double at, weight;
@@ -13,15 +14,22 @@ static const struct
   { 0.973906528517171720, 0.066671344308688138 },
 };
 
-/* Mean charging current over a mains cycle at capacitor volts v = V sin α (V the crest, R all
- * resistance in series):
+/* ---- The cell ----
  *
- *   I(v) = V/(πR)·[cos α − (π/2 − α) sin α],   less v/R_bleed.
+ * With the capacitor at v = V·sin α (V is the crest of the line, R all the resistance in series)
+ * current flows while the line is above v. Its mean over a cycle, less what the bleed resistor
+ * takes, is
  *
- * So dt = C dv/(I − v/R_bleed) = πRC·cos α dα / D(α),  D = cos α − (π/2 − α + κ) sin α,  κ =
- * πR/R_bleed, and D′ = −(π/2 − α + κ) cos α.  Where charge and bleed nearly balance at the
- * trigger, 1/D peaks there: that pole is taken out and integrated in closed form, and ten points
- * do for the rest. */
+ *   I(v) = V/(π·R)·(cos α − (π/2 − α)·sin α) − v/R_bleed
+ *
+ * From C·dv/dt = I follows the time to the trigger voltage V·sin α_end:
+ *
+ *   t = π·R·C·∫ cos α/D dα  from 0 to α_end,
+ *   D = cos α − (π/2 − α + κ)·sin α,   κ = π·R/R_bleed,   D′ = −(π/2 − α + κ)·cos α
+ *
+ * Where charge and bleed nearly balance at the trigger, 1/D peaks there. This function takes the
+ * peak out, cos α_end/(D_end − D′_end·(α_end − α)), adds its integral in closed form, and leaves
+ * a smooth rest for ten Gauss points. Returns the integral. */
 static double
 charging_integral (double end, double kappa)
 {
@@ -55,29 +63,23 @@ hob_spark_cell_rate (const HobSparkCell *cell, double volts, double source_ohms)
   double end = asin (cell->trigger / crest);
   double kappa = G_PI * r / cell->bleed;
   if (cos (end) <= (G_PI_2 - end + kappa) * sin (end))
-    return 0; /* the bleed holds it below the trigger for good */
+    return 0; /* the bleed resistor takes as much as comes in: it never gets there */
 
   return 1 / (G_PI * r * cell->capacitance * charging_integral (end, kappa));
 }
 
-double
-hob_spark_cell_dc_time (const HobSparkCell *cell, double volts)
-{
-  if (volts <= cell->trigger)
-    return INFINITY;
-
-  return -cell->resistance * cell->capacitance * log1p (-cell->trigger / volts);
-}
-
+/* E = C·V²/2 */
 double
 hob_spark_cell_energy (const HobSparkCell *cell)
 {
   return 0.5 * cell->capacitance * cell->trigger * cell->trigger;
 }
 
-/* V = a·d + b·√d, the form of the uniform-field line, with a and b (d in mm, V in kV) fitted to
- * the peak values for spheres at 20 °C and 101.3 kPa: 1 mm 4.95 (Peek), 5 mm 16.8–17.4 and 10 mm
- * 31.2–32.0 (IEC 60052, IEEE 4). */
+/* ---- The gap ----
+ *
+ * V = a·d + b·√d, the form of the line for a uniform field. a and b, for d in mm and V in kV,
+ * were fitted to published crest values for spheres at 20 °C and 101.3 kPa: 4.95 kV at 1 mm (F.
+ * W. Peek), 16.8 to 17.4 kV at 5 mm and 31.2 to 32.0 kV at 10 mm (IEC 60052, IEEE 4). */
 double
 hob_breakdown_sphere (double gap)
 {
@@ -87,12 +89,13 @@ hob_breakdown_sphere (double gap)
   return 1e3 * (a * mm + b * sqrt (mm));
 }
 
-/* Breakdown goes with the density of the gas: in flame, at some 1,200 K above four times room
+/* A point at a rounded edge breaks down at about half of that: 5.6 kV at 3 mm (this project's
+ * figure). Breakdown falls with the density of the gas. At about 1,200 K, four times room
  * temperature, a quarter is left. */
 double
 hob_breakdown_point (double gap, double hot)
 {
-  const double edge = 0.49; /* of the sphere gap's: 5.6 kV at 3 mm; this project's figure */
+  const double edge = 0.49;
 
   return edge * hob_breakdown_sphere (gap) * (1 - 0.75 * CLAMP (hot, 0, 1));
 }

@@ -3,16 +3,25 @@
 
 #include <stdlib.h>
 
-/* Who still touches whom while the order is found: a square of bytes, side n + 1, the reference
- * last. */
+/* The order of elimination is that of least degree: the node with the fewest neighbors goes
+ * first, of several the one with the smallest number. It depends on the topology alone, so that
+ * two ranges of the same wiring give the same bits. Eliminating a node joins all its neighbors
+ * with each other; few neighbors mean few new edges (W. F. Tinney and J. W. Walker, Proc. IEEE 55
+ * (1967) 1801).
+ *
+ * Ranges have some hundred nodes, and the order is found once for each. A plain square of bytes
+ * for the graph and a search of all nodes at each step are quick enough. */
+
+/* Which nodes are neighbors while the order is found; the reference is the last one. */
 typedef struct
 {
   int n;
-  guint8 *touches;
-  int *degree;
-  guint8 *gone;
+  guint8 *touches; /* (n + 1)² */
+  int *degree;     /* neighbors that are left */
+  guint8 *gone;    /* eliminated */
 } Graph;
 
+/* Are a and b neighbors? */
 static inline guint8 *
 cell (const Graph *graph, int a, int b)
 {
@@ -30,6 +39,7 @@ join (Graph *graph, int a, int b)
   graph->degree[b]++;
 }
 
+/* The node to be eliminated next. The reference, node n, never is. */
 static int
 least_joined (const Graph *graph)
 {
@@ -42,7 +52,7 @@ least_joined (const Graph *graph)
   return best;
 }
 
-/* Takes node k out, joins its neighbours with each other and appends them to @far. */
+/* Eliminates node k: joins its neighbors with each other, and appends them to @far. */
 static void
 eliminate (Graph *graph, int k, GArray *far)
 {
@@ -67,7 +77,8 @@ compare_rows (const void *a, const void *b)
   return *(const int *) a - *(const int *) b;
 }
 
-/* Slot of the edge that leads from @row to @later, which is eliminated after it. */
+/* The slot of the edge from @row to the row @later. It exists: either the edge was there from the
+ * start, or the elimination of an earlier row has made it. */
 static int
 find_slot (const HobPattern *pattern, int row, int later)
 {
@@ -78,6 +89,8 @@ find_slot (const HobPattern *pattern, int row, int later)
   g_assert_not_reached ();
 }
 
+/* For each pair of neighbors of each row, the slot of the edge between them: a solve then needs
+ * no search. */
 static void
 find_targets (HobPattern *pattern)
 {
@@ -118,6 +131,7 @@ hob_pattern_init (HobPattern *pattern, int n, const int *ends, int n_edges)
       join (&graph, ends[2 * e] < 0 ? n : ends[2 * e], ends[2 * e + 1] < 0 ? n : ends[2 * e + 1]);
     }
 
+  /* Eliminate, noting the neighbors of each row as nodes … */
   pattern->n = n;
   pattern->row = g_new (int, n + 1);
   pattern->start = g_new (int, n + 1);
@@ -132,6 +146,7 @@ hob_pattern_init (HobPattern *pattern, int n, const int *ends, int n_edges)
   pattern->start[n] = pattern->n_slots = (int) far->len;
   pattern->row[n] = n;
 
+  /* … then turn these nodes into rows, and sort them. */
   pattern->later = (int *) g_array_free (g_steal_pointer (&far), FALSE);
   for (int s = 0; s < pattern->n_slots; s++)
     pattern->later[s] = pattern->row[pattern->later[s]];

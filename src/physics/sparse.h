@@ -5,30 +5,30 @@
 
 G_BEGIN_DECLS
 
-/* The pattern of an elimination, shared by the circuit and the gas net.  Rows are nodes renumbered
- * in the order in which they are eliminated; row n is the reference, never eliminated.  Row k owns
- * the slots start[k] … start[k+1] − 1, one for each neighbour that is left when k goes, in rising
- * row order, so that the reference is last. For each pair of those neighbours (1st with 2nd, 1st
- * with 3rd, … ) `target` names the slot of the edge between them, pairs of row k beginning at
- * pair[k]. */
+/* The pattern of an elimination, for the circuit and the gas net.
+ *
+ * Rows are the nodes, numbered in the order of their elimination. Row n is the reference, which
+ * is never eliminated. Row k has the slots start[k] to start[k + 1] − 1: one for each neighbor
+ * that is left when k is eliminated, in rising order of rows, so that the reference comes last.
+ * Eliminating k adds to the edge between each pair of these neighbors (1st and 2nd, 1st and 3rd,
+ * …). `target` has the slots of those edges; the pairs of row k begin at pair[k]. */
 typedef struct
 {
-  int n;         /* nodes, without the reference */
+  int n;       /* nodes, not counting the reference */
   int n_slots;
-  int *row;      /* owned: of node, n */
-  int *start;    /* owned: n + 1 */
-  int *later;    /* owned: row at the far end of each slot, n_slots */
-  int *pair;     /* owned: n + 1 */
-  int *target;   /* owned: pair[n] */
+  int *row;    /* owned: n + 1, the row of each node; the last one is the reference's */
+  int *start;  /* owned: n + 1 */
+  int *later;  /* owned: n_slots, the row at the far end of each slot */
+  int *pair;   /* owned: n + 1 */
+  int *target; /* owned: pair[n] */
 } HobPattern;
 
-/* ends: 2·n_edges node numbers, −1 the reference.  Least neighbours first, ties by the smaller
- * number: the order is a function of the topology alone. */
+/* @ends has the two nodes of each edge, −1 for the reference. */
 void hob_pattern_init (HobPattern *pattern, int n, const int *ends, int n_edges);
 void hob_pattern_clear (HobPattern *pattern);
 
-/* Slot of the edge between nodes a and b (−1: reference); −1 if a is b.  *forward: a is eliminated
- * first. */
+/* The slot of the edge between nodes a and b; −1 if they are the same node. *forward: a is
+ * eliminated before b. */
 int hob_pattern_slot (const HobPattern *pattern, int a, int b, gboolean *forward);
 
 G_END_DECLS
