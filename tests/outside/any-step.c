@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Whoever watches a run, and however often, sees the same run: asked for every 0.01 s to every 60 s
- * each state is the same to the last bit as in a run that was taken at once. */
+/* Whoever watches a run, and however often, sees the same run: asked for every 0.01 s to every 60
+ * s each state is the same to the last bit as in a run that was taken at once. */
 
-#include "each-range.h"
+#include "appliance.h"
 
 /* A bake, and a burner lit, turned and shut meanwhile. */
 static HobCase *

@@ -123,8 +123,8 @@ rates (realtype t, N_Vector y, N_Vector dy, void *user)
   return 0;
 }
 
-/* A guard is due when it is above 0.  Exactly 0 is not yet, and CVODE would stop there; its secants
- * want finite values. */
+/* A guard is due when it is above 0.  Exactly 0 is not yet, and CVODE would stop there; its
+ * secants want finite values. */
 static int
 guards (realtype t, N_Vector y, realtype *g, void *user)
 {

@@ -2,9 +2,9 @@
 #pragma once
 
 /* An hour of bake taken two ways from the same right-hand sides and guards: by the engine's own
- * integrator and by SUNDIALS CVODE (A. C. Hindmarsh et al., ACM Trans. Math. Softw. 31 (2005) 363).
- * Only the integrator, its step and its root finding differ; what flips at an instant is settled by
- * the same function. */
+ * integrator and by SUNDIALS CVODE (A. C. Hindmarsh et al., ACM Trans. Math. Softw. 31 (2005)
+ * 363). Only the integrator, its step and its root finding differ; what flips at an instant is
+ * settled by the same function. */
 
 #include "run/run.h"
 
@@ -24,8 +24,8 @@ typedef struct
   double wall;       /* s, of the way there alone */
 } Bake;
 
-/* Bakes @range as its file sets the oven, cold at 0 s, until @until s at relative tolerance @rtol,
- * absolute ones in proportion. (transfer full) */
+/* Bakes @range as its file sets the oven, cold at 0 s, until @until s at relative tolerance
+ * @rtol, absolute ones in proportion. (transfer full) */
 Bake *bake_range (HobRange *range, BakeMethod method, double until, double every, double rtol);
 void bake_free (Bake *bake);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Bake, bake_free)

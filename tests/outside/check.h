@@ -4,23 +4,49 @@
 #include <glib.h>
 #include <math.h>
 
-/* A published value: where it stands, what the program gives, what was published, and how far
- * apart they may be. */
-static inline void
-check_near (const char *source, double got, double published, double tolerance)
+/* What a value rests on. */
+typedef enum
 {
-  g_test_message ("%s: published %.9g, here %.9g (%+.3g)", source, published, got, got - published);
-  if (!(fabs (got - published) <= tolerance))
-    g_test_fail_printf ("%s: published %.9g ± %.3g, here %.9g", source, published, tolerance, got);
+  PUBLISHED,       /* the number is in the source named */
+  DERIVED,         /* computed from a published formula or from published data */
+  COMMON_PRACTICE, /* the trade works by it; nobody has published it */
+  FROM_MEMORY      /* believed to be published; the source was not at hand */
+} Basis;
+
+static inline const char *
+basis_words (Basis basis)
+{
+  static const char *const words[] = {
+    [PUBLISHED] = "published",
+    [DERIVED] = "derived",
+    [COMMON_PRACTICE] = "common practice, no source",
+    [FROM_MEMORY] = "from memory",
+  };
+
+  return words[basis];
 }
 
-/* …and a published band. */
+/* @source says where the value is from, and of what. @got is the program's. */
 static inline void
-check_within (const char *source, double got, double low, double high)
+check_near (Basis basis, const char *source, double got, double wanted, double tolerance)
 {
-  g_test_message ("%s: published %.9g to %.9g, here %.9g", source, low, high, got);
+  const char *words = basis_words (basis);
+
+  g_test_message ("%s: %s: %.9g; program: %.9g (%+.3g)", source, words, wanted, got, got - wanted);
+  if (!(fabs (got - wanted) <= tolerance))
+    g_test_fail_printf ("%s: %s: %.9g ± %.3g; program: %.9g", source, words, wanted, tolerance,
+                        got);
+}
+
+/* The same for a band. */
+static inline void
+check_within (Basis basis, const char *source, double got, double low, double high)
+{
+  const char *words = basis_words (basis);
+
+  g_test_message ("%s: %s: %.9g to %.9g; program: %.9g", source, words, low, high, got);
   if (!(got >= low && got <= high))
-    g_test_fail_printf ("%s: published %.9g to %.9g, here %.9g", source, low, high, got);
+    g_test_fail_printf ("%s: %s: %.9g to %.9g; program: %.9g", source, words, low, high, got);
 }
 
 static inline double

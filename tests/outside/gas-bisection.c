@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "check.h"
-#include "physics/gas.h"
+#include "duct-laws.h"
 
 /* Nets of ducts in series and in parallel, solved without a Jacobian, by bisection.  What flows
  * rises with the pressure of the net's one end while its other end is the room, each law being
- * monotonic: so halving the span finds it, whatever the laws look like.  The laws are written down
- * here once more, from the books, not taken from the solver. */
+ * monotonic: so halving the span finds it, whatever the laws look like.  The laws
+ * are those of the books. */
 
 #define N_MOST 200
 
@@ -31,34 +31,6 @@ take (Heap *heap, Piece piece)
   g_assert_cmpint (heap->n, <, N_MOST);
   heap->piece[heap->n] = piece;
   return &heap->piece[heap->n++];
-}
-
-/* ---- The laws ---- */
-
-/* Torricelli with Cd in the area; below a pascal or so bent into a straight line: q⁴·(Δp² + 1 Pa²)
- * = (A²·2ρ)²·Δp⁴. */
-static double
-orifice_flow (double area, double dp, double density)
-{
-  return copysign (area * sqrt (2 * density) * fabs (dp) / pow (dp * dp + 1, 0.25), dp);
-}
-
-/* Darcy: Δp = f·(L/D)·ρv²/2; f = 64/Re below 2,000, Haaland (1983) for steel of 45 µm (Moody 1944)
- * above 4,000, and between them 3u² − 2u³ of one and the rest of the other. */
-static double
-pipe_drop (const HobDuct *duct, const HobFuel *fuel, double q)
-{
-  double area = G_PI / 4 * duct->bore * duct->bore, v = fabs (q) / (fuel->density * area);
-  double re = v * duct->bore * fuel->density / fuel->viscosity;
-  double laminar, haaland, u, f;
-
-  if (re <= 0)
-    return 0;
-  laminar = 64 / re;
-  haaland = pow (-1.8 * log10 (pow (45e-6 / duct->bore / 3.7, 1.11) + 6.9 / re), -2);
-  u = CLAMP ((re - 2000) / 2000, 0, 1);
-  f = laminar + (haaland - laminar) * u * u * (3 - 2 * u);
-  return copysign (f * duct->length / duct->bore * fuel->density * v * v / 2, q);
 }
 
 static double
@@ -213,8 +185,8 @@ random_duct (GRand *dice)
   return (Piece){ DUCT, .duct = duct };
 }
 
-/* Rows within what is side by side within rows …: each row bisects what is in it anew, so depth is
- * dear. */
+/* Rows within what is side by side within rows …: each row bisects what is in it anew, so depth
+ * is dear. */
 static const Piece *
 random_net (Heap *heap, GRand *dice, int depth)
 {
@@ -268,9 +240,9 @@ orifices_add_up_as_they_must (void)
     }
   solve (&row, fuel);
   solve (&beside, fuel);
-  check_near ("exact law, in a row: kg/s", row.q[0], sqrt (2 * fuel->density * pressure / inverse),
+  check_near (DERIVED, "Torricelli, in a row: kg/s", row.q[0], sqrt (2 * fuel->density * pressure / inverse),
               3 * VENT * pressure);
-  check_near ("exact law, side by side: kg/s", beside.q[0],
+  check_near (DERIVED, "Torricelli, side by side: kg/s", beside.q[0],
               sum * sqrt (2 * fuel->density * pressure), VENT * pressure);
 }
 
@@ -288,12 +260,12 @@ a_slow_stream_follows_hagen_and_poiseuille (void)
   solve (&net, fuel);
   wanted
       = (net.p[0] - net.p[1]) * G_PI * fuel->density * pow (4e-3, 4) / (128 * fuel->viscosity * 20);
-  check_near ("Hagen–Poiseuille: kg/s", net.q[1], wanted, 1e-9 * wanted);
+  check_near (DERIVED, "Hagen and Poiseuille: kg/s", net.q[1], wanted, 1e-9 * wanted);
 }
 
-/* A regulator in a row has one unknown, its outlet: what it lets through falls as that rises, what
- * the jet takes rises. Shut at set·(1 + l), half open at set, fully from set·(1 − l) down, rounded
- * over a tenth of its travel there. */
+/* A regulator in a row has one unknown, its outlet: what it lets through falls as that rises,
+ * what the jet takes rises. Shut at set·(1 + l), half open at set, fully from set·(1 − l) down,
+ * rounded over a tenth of its travel there. */
 static double
 regulator_flow (const HobDuct *duct, const HobFuel *fuel, double pa, double pb)
 {
