@@ -104,18 +104,26 @@ run_of (HobRange *range, const char *const *words, double until)
 
 #define WORDS(...) ((const char *const[]){ __VA_ARGS__, NULL })
 
-/* "PART.QUANTITY" at @t. */
+/* "PART.QUANTITY" at a moment. */
+static inline double
+quantity_in (const HobMoment *m, const HobRange *range, const char *name)
+{
+  g_autoptr (GError) error = NULL;
+  int part, index;
+
+  hob_range_find_quantity (range, name, &part, &index, &error);
+  g_assert_no_error (error);
+  return hob_moment_quantity (m, part, index);
+}
+
+/* The same at @t. */
 static inline double
 quantity (HobRun *run, const char *name, double t)
 {
   g_autoptr (HobMoment) m = hob_moment_new (hob_run_plan (run));
-  g_autoptr (GError) error = NULL;
-  int part, index;
 
-  hob_range_find_quantity (hob_plan_range (hob_run_plan (run)), name, &part, &index, &error);
-  g_assert_no_error (error);
   hob_run_read (run, t, m);
-  return hob_moment_quantity (m, part, index);
+  return quantity_in (m, hob_plan_range (hob_run_plan (run)), name);
 }
 
 /* When "PART.MODE" first changes to @value, s; infinite if it does not by @until. */

@@ -73,7 +73,7 @@ keep_changes (Bake *bake, const HobRun *run, double until)
 {
   for (guint k = 0; k < run->events->len; k++)
     {
-      const HobEvent *event = &g_array_index (run->events, HobEvent, k);
+      const HobEvent *event = hob_run_event (run, k);
       if (event->what == HOB_EVENT_CHANGE && event->t <= until)
         g_array_append_val (bake->events, *event);
     }
