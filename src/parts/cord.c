@@ -14,11 +14,14 @@ enum { PLUG };
 #define PINCH_OHMS 0.05 /* copper on painted steel, invented */
 
 static const HobTerminalDef terminals[] = {
-  { .name = "line", .words = N_ ("line, range side"), .required = TRUE, .x = 40, .y = -40,
+  { .name = "line", .mark = NC_ ("terminal", "line"),
+    .words = N_ ("line, range side"), .required = TRUE, .x = 40, .y = -40,
     .conductor = HOB_CONDUCTOR_LINE },
-  { .name = "neutral", .words = N_ ("neutral, range side"), .required = TRUE, .x = 40,
+  { .name = "neutral", .mark = NC_ ("terminal", "neutral"),
+    .words = N_ ("neutral, range side"), .required = TRUE, .x = 40,
     .conductor = HOB_CONDUCTOR_NEUTRAL },
-  { .name = "ground", .words = N_ ("ground, range side"), .x = 40, .y = 40,
+  { .name = "ground", .mark = NC_ ("terminal", "ground"),
+    .words = N_ ("ground, range side"), .x = 40, .y = 40,
     .conductor = HOB_CONDUCTOR_GROUND },
   { .name = "plug-line", .words = N_ ("narrow blade"), .required = TRUE, .x = -40, .y = -40 },
   { .name = "plug-neutral", .words = N_ ("wide blade"), .required = TRUE, .x = -40 },

@@ -36,12 +36,16 @@ enum { Q_TEMPERATURE, Q_PRESSURE };
 #define LP_SUPPLY 2740.0      /* Pa, 11 in. w.c.; common practice, no source */
 
 static const HobTerminalDef terminals[] = {
-  { .name = "line", .words = N_ ("line bus of the panel"), .required = TRUE, .x = 40, .y = -40,
+  { .name = "line", .mark = NC_ ("terminal", "line"),
+    .words = N_ ("line bus of the panel"), .required = TRUE, .x = 40, .y = -40,
     .conductor = HOB_CONDUCTOR_LINE },
-  { .name = "neutral", .words = N_ ("neutral bus of the panel, bonded to earth"), .required = TRUE,
+  { .name = "neutral", .mark = NC_ ("terminal", "neutral"),
+    .words = N_ ("neutral bus of the panel, bonded to earth"), .required = TRUE,
     .x = 40, .conductor = HOB_CONDUCTOR_NEUTRAL },
-  { .name = "earth", .words = N_ ("earth bus of the panel"), .x = 40, .y = 40 },
-  { .name = "pipe", .words = N_ ("metal gas pipe"), .x = 40, .y = 80 },
+  { .name = "earth", .mark = NC_ ("terminal", "gnd"),
+    .words = N_ ("earth bus of the panel"), .x = 40, .y = 40 },
+  { .name = "pipe", .mark = NC_ ("terminal", "pipe"),
+    .words = N_ ("metal gas pipe"), .x = 40, .y = 80 },
 };
 
 static const HobPortDef ports[] = {

@@ -21,11 +21,13 @@ enum { Q_LEAKAGE, Q_TRIPPED };
 
 static const HobTerminalDef terminals[] = {
   { .name = "line-in", .words = N_ ("line in"), .required = TRUE, .x = -40, .y = -20 },
-  { .name = "line", .words = N_ ("line out"), .required = TRUE, .x = 40, .y = -20,
+  { .name = "line", .mark = NC_ ("terminal", "line"),
+    .words = N_ ("line out"), .required = TRUE, .x = 40, .y = -20,
     .conductor = HOB_CONDUCTOR_LINE },
   { .name = "neutral-in", .words = N_ ("neutral, panel side"), .required = TRUE, .x = -40,
     .y = 20 },
-  { .name = "neutral", .words = N_ ("neutral, load side"), .required = TRUE, .x = 40, .y = 20,
+  { .name = "neutral", .mark = NC_ ("terminal", "neutral"),
+    .words = N_ ("neutral, load side"), .required = TRUE, .x = 40, .y = 20,
     .conductor = HOB_CONDUCTOR_NEUTRAL },
 };
 static const HobSettingDef settings[] = {

@@ -29,6 +29,7 @@ typedef enum { HOB_CONDUCTOR_NONE, HOB_CONDUCTOR_LINE, HOB_CONDUCTOR_NEUTRAL, HO
 typedef struct
 {
   const char *name;
+  const char *mark;  /* NC_ ("terminal", …) as printed beside it; NULL: its name from the dash on */
   const char *words; /* N_() */
   gboolean required; /* a wire must reach it */
   double x, y;

@@ -23,14 +23,19 @@ enum { Q_CONTACT, Q_TARGET, Q_BEHIND, Q_AHEAD, Q_DROP, Q_JOINT };
 #define NO_FLUID 200.0 /* K, as which a bulb reads that has lost its fluid */
 
 static const HobTerminalDef terminals[] = {
-  { .name = "line", .words = N_ ("line"), .required = TRUE, .x = -80,
+  { .name = "line", .mark = NC_ ("terminal", "line"),
+    .words = N_ ("line"), .required = TRUE, .x = -80,
     .conductor = HOB_CONDUCTOR_LINE },
-  { .name = "neutral", .words = N_ ("neutral, passed through"), .x = 40, .y = -80,
+  { .name = "neutral", .mark = NC_ ("terminal", "neutral"),
+    .words = N_ ("neutral, passed through"), .x = 40, .y = -80,
     .conductor = HOB_CONDUCTOR_NEUTRAL },
-  { .name = "ground", .words = N_ ("ground of its case"), .y = 80,
+  { .name = "ground", .mark = NC_ ("terminal", "ground"),
+    .words = N_ ("ground of its case"), .y = 80,
     .conductor = HOB_CONDUCTOR_GROUND },
-  { .name = "bake", .words = N_ ("to the bake igniter"), .required = TRUE, .x = 80, .y = -40 },
-  { .name = "broil", .words = N_ ("to the broil igniter"), .x = 80, .y = 40 },
+  { .name = "bake", .mark = NC_ ("terminal", "bake"),
+    .words = N_ ("to the bake igniter"), .required = TRUE, .x = 80, .y = -40 },
+  { .name = "broil", .mark = NC_ ("terminal", "broil"),
+    .words = N_ ("to the broil igniter"), .x = 80, .y = 40 },
   { .name = "mid", .words = N_ ("between thermostat and selector, inside") },
 };
 

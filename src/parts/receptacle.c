@@ -18,15 +18,19 @@ enum { Q_CURRENT, Q_VOLTS, Q_JOINT };
 #define NOMINAL 120.0 /* V at the panel */
 
 static const HobTerminalDef terminals[] = {
-  { .name = "line", .words = N_ ("short slot, line"), .required = TRUE, .x = 40, .y = -40,
+  { .name = "line", .mark = NC_ ("terminal", "line"),
+    .words = N_ ("short slot, line"), .required = TRUE, .x = 40, .y = -40,
     .conductor = HOB_CONDUCTOR_LINE },
-  { .name = "neutral", .words = N_ ("long slot, neutral"), .required = TRUE, .x = 40,
+  { .name = "neutral", .mark = NC_ ("terminal", "neutral"),
+    .words = N_ ("long slot, neutral"), .required = TRUE, .x = 40,
     .conductor = HOB_CONDUCTOR_NEUTRAL },
-  { .name = "ground", .words = N_ ("round hole, ground"), .x = 40, .y = 40,
+  { .name = "ground", .mark = NC_ ("terminal", "ground"),
+    .words = N_ ("round hole, ground"), .x = 40, .y = 40,
     .conductor = HOB_CONDUCTOR_GROUND },
   { .name = "feed", .words = N_ ("line from the breaker"), .required = TRUE, .x = -40, .y = -40 },
   { .name = "return", .words = N_ ("neutral to the panel"), .required = TRUE, .x = -40 },
-  { .name = "earth", .words = N_ ("earth to the panel"), .x = -40, .y = 40 },
+  { .name = "earth", .mark = NC_ ("terminal", "gnd"),
+    .words = N_ ("earth to the panel"), .x = -40, .y = 40 },
 };
 static const HobSettingDef settings[] = {
   { .name = "volts", .words = N_ ("Voltage that stands here without load."), .dim = HOB_DIM_VOLTAGE,

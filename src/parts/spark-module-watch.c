@@ -36,11 +36,14 @@ enum { Q_VOLTS, Q_RATE, Q_MISSED, Q_FLAME };
 #define LOSES 0.4e-6       /* … and no longer */
 
 static const HobTerminalDef terminals[] = {
-  { .name = "line", .words = N_ ("line"), .required = TRUE, .x = -160, .y = -60,
+  { .name = "line", .mark = NC_ ("terminal", "line"),
+    .words = N_ ("line"), .required = TRUE, .x = -160, .y = -60,
     .conductor = HOB_CONDUCTOR_LINE },
-  { .name = "neutral", .words = N_ ("neutral"), .required = TRUE, .x = 160, .y = -40,
+  { .name = "neutral", .mark = NC_ ("terminal", "neutral"),
+    .words = N_ ("neutral"), .required = TRUE, .x = 160, .y = -40,
     .conductor = HOB_CONDUCTOR_NEUTRAL },
-  { .name = "ground", .words = N_ ("ground, the metal that flames stand on"), .required = TRUE,
+  { .name = "ground", .mark = NC_ ("terminal", "ground"),
+    .words = N_ ("ground, the metal that flames stand on"), .required = TRUE,
     .x = 160, .y = 20, .conductor = HOB_CONDUCTOR_GROUND },
   { .name = "in-lf", .words = N_ ("from the left front stem switch"), .x = -160, .y = -40 },
   { .name = "in-lr", .words = N_ ("from the left rear stem switch"), .x = -160, .y = -20 },

@@ -28,11 +28,13 @@ enum { Q_VOLTS, Q_RATE, Q_MISSED };
 
 static const HobTerminalDef terminals[] = {
   { .name = "in", .words = N_ ("from the spark switches"), .required = TRUE, .x = -160, .y = -20 },
-  { .name = "neutral", .words = N_ ("neutral"), .required = TRUE, .x = 160, .y = -20,
+  { .name = "neutral", .mark = NC_ ("terminal", "neutral"),
+    .words = N_ ("neutral"), .required = TRUE, .x = 160, .y = -20,
     .conductor = HOB_CONDUCTOR_NEUTRAL },
-  { .name = "ground", .words = N_ ("ground"), .x = 160, .y = 20,
+  { .name = "ground", .mark = NC_ ("terminal", "ground"), .words = N_ ("ground"), .x = 160, .y = 20,
     .conductor = HOB_CONDUCTOR_GROUND },
-  { .name = "line", .words = N_ ("line, where the module needs it"), .x = -160, .y = 20,
+  { .name = "line", .mark = NC_ ("terminal", "line"),
+    .words = N_ ("line, where the module needs it"), .x = -160, .y = 20,
     .conductor = HOB_CONDUCTOR_LINE },
   HOB_OUT_TERMINALS (-60),
   { .name = "out-c", .words = N_ ("to the centre electrode"), .y = -60, .high_voltage = TRUE },

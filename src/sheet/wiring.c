@@ -3,6 +3,7 @@
 /* The wiring sheet: wires in their insulation's colour, leads, what is live and what flows. */
 
 #include "sheet/draw.h"
+#include "base/i18n.h"
 #include <math.h>
 #include <string.h>
 
@@ -222,6 +223,8 @@ letters_of (const HobTerminalDef *terminal)
 {
   const char *dash = strchr (terminal->name, '-');
 
+  if (terminal->mark != NULL)
+    return g_dpgettext2 (GETTEXT_PACKAGE, "terminal", terminal->mark);
   return dash != NULL ? dash + 1 : terminal->name;
 }
 
