@@ -266,7 +266,7 @@ a_reading_says_how_bad (void)
   HobExpected computed[HOB_N_SEVERITIES];
   double s[N_GRID], p[N_GRID], truth = ((120 / 2.9 - 1) / 33.5 - 1) / 0.6, slope, deviation;
   HobMeterClass amps = hob_meter_class (HOB_DIM_CURRENT);
-  HobSpan span;
+  HobSeveritySpan span;
 
   compute_amps (computed);
   severity_after (computed, 2.9, s, p);
@@ -295,7 +295,7 @@ spans_hold_what_they_say (void)
     {
       double truth = hob_hash_uniform (5, 0, k), value = amps_at (truth);
       double limit = amps.of_reading * value + amps.fixed;
-      HobSpan span;
+      HobSeveritySpan span;
 
       value += 0.02 * hob_hash_normal (5, 1, k) + limit * (2 * hob_hash_uniform (5, 2, k) - 1);
       severity_after (computed, value, s, p);
@@ -311,7 +311,7 @@ static void
 spans_at_the_edges (void)
 {
   static const double s[] = { 0, 0.5, 1 }, one[] = { 0, 0, 4 }, none[] = { 0, 0, 0 };
-  HobSpan span = hob_severity_span (s, one, 3, 0.9);
+  HobSeveritySpan span = hob_severity_span (s, one, 3, 0.9);
 
   g_assert_cmpfloat (span.low, >=, 0.75);
   g_assert_cmpfloat (span.high, <=, 1);

@@ -246,18 +246,18 @@ quantile (const double *s, const double *p, int n, double share)
   return s[n - 1];
 }
 
-HobSpan
+HobSeveritySpan
 hob_severity_span (const double *s, const double *p, int n, double share)
 {
   g_autofree double *normal = g_new (double, MAX (n, 1));
   double sum = 0;
 
-  g_return_val_if_fail (n > 0, ((HobSpan){ NAN, NAN, NAN }));
+  g_return_val_if_fail (n > 0, ((HobSeveritySpan){ NAN, NAN, NAN }));
   for (int k = 0; k < n; k++)
     sum += p[k];
   for (int k = 0; k < n; k++)
     normal[k] = sum > 0 ? p[k] / sum : 1.0 / n;
-  return (HobSpan){
+  return (HobSeveritySpan){
     .low = quantile (s, normal, n, (1 - share) / 2),
     .middle = quantile (s, normal, n, 0.5),
     .high = quantile (s, normal, n, (1 + share) / 2),

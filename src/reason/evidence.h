@@ -78,8 +78,8 @@ double hob_shows_at (const double *computed, double severity);
 typedef struct
 {
   double low, middle, high;
-} HobSpan;
+} HobSeveritySpan;
 
-HobSpan hob_severity_span (const double *s, const double *p, int n, double share);
+HobSeveritySpan hob_severity_span (const double *s, const double *p, int n, double share);
 
 G_END_DECLS
