@@ -110,6 +110,8 @@ gboolean hob_range_has_fault (const HobRange *range, int part, int fault);
 gboolean hob_range_set (HobRange *range, int part, int setting, const char *text, GError **error);
 /* Writes the tree beside @file and renames. Comments, order, white space stay: one changed setting is one changed line. */
 gboolean hob_range_save (HobRange *range, const char *file, GError **error);
+/* Of the bytes that would be saved. (transfer full) */
+char *hob_range_checksum (const HobRange *range);
 
 /* The shipped range or file that a word on the command line means: a path as it is; else diagrams/WORD.xml of the
  * source tree or the installed data. (transfer full) */

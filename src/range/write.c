@@ -131,3 +131,11 @@ hob_range_save (HobRange *range, const char *file, GError **error)
 
   return hob_write_file (file, range->tree->bytes->str, range->tree->bytes->len, error);
 }
+
+char *
+hob_range_checksum (const HobRange *range)
+{
+  const GString *bytes = range->tree->bytes;
+
+  return g_compute_checksum_for_data (G_CHECKSUM_SHA256, (const guchar *) bytes->str, bytes->len);
+}

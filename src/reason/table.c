@@ -2,7 +2,7 @@
 
 #include "reason/table.h"
 
-#include "base/errors.h"
+#include "reason/table-cache.h"
 
 #include <math.h>
 #include <string.h>
@@ -25,9 +25,23 @@ hob_hypotheses_single (const HobRange *range)
   return all;
 }
 
-static GArray *
-pairs_of (const GArray *single)
+static gboolean
+change_the_same (const HobRange *range, const HobHypothesis *a, const HobHypothesis *b)
 {
+  const HobKind *kind = range->parts[a->part[0]].kind;
+  const HobFaultDef *x = &kind->faults[a->fault[0]], *y = &kind->faults[b->fault[0]];
+
+  for (int i = 0; i < x->n_effects; i++)
+    for (int k = 0; k < y->n_effects; k++)
+      if (x->effects[i].setting == y->effects[k].setting)
+        return TRUE;
+  return FALSE;
+}
+
+GArray *
+hob_hypotheses_pairs (const HobRange *range)
+{
+  g_autoptr (GArray) single = hob_hypotheses_single (range);
   GArray *all = g_array_new (FALSE, FALSE, sizeof (HobHypothesis));
 
   for (guint a = 0; a < single->len; a++)
@@ -36,7 +50,7 @@ pairs_of (const GArray *single)
         HobHypothesis h = g_array_index (single, HobHypothesis, a);
         const HobHypothesis *other = &g_array_index (single, HobHypothesis, b);
 
-        if (h.part[0] == other->part[0])
+        if (h.part[0] == other->part[0] && change_the_same (range, &h, other))
           continue;
         h.part[1] = other->part[0];
         h.fault[1] = other->fault[0];
@@ -48,15 +62,27 @@ pairs_of (const GArray *single)
 
 /* ---- What it shows ---- */
 
+#define SLICE 30.0                                /* s of a run between two looks at `cancel` */
+#define LOOK_EVERY (20 * G_TIME_SPAN_MILLISECOND) /* of the thread that waits */
+
 typedef struct
 {
-  const HobBench *idle; /* each trial is the same range under its own case */
+  /*< borrowed >*/
+  const HobBench *idle;
   const HobFaultTable *table;
-  GArray **rows;   /* per hypothesis; filled by the one thread that has it */
-  GError *error;   /* of the first hypothesis that has one */
-  guint error_at;
-  GMutex mutex;
+  const HobTableWork *how;
+  /*< owned >*/
+  GArray **rows; /* per hypothesis; filled by the one thread that has it */
+  guint done;
+  GMutex mutex; /* of `done` */
+  GCond more;
 } Work;
+
+static gboolean
+cancelled (const Work *work)
+{
+  return work->how->cancel != NULL && g_atomic_int_get (work->how->cancel) != 0;
+}
 
 static int
 row_order (gconstpointer a, gconstpointer b)
@@ -66,40 +92,65 @@ row_order (gconstpointer a, gconstpointer b)
   return x->first < y->first ? -1 : x->first > y->first ? 1 : x->symptom - y->symptom;
 }
 
-/* First times of the symptoms of one procedure, each once. */
+/* FALSE: it came to an impossible state. */
 static gboolean
-try_procedure (const Work *work, int hypothesis, int procedure, GArray *rows, GError **error)
+advance (const Work *work, HobBench *bench, double until)
 {
-  const HobHypothesis *h = &g_array_index (work->table->hypotheses, HobHypothesis, hypothesis);
-  g_autoptr (HobCase) acts = hob_case_new (hob_bench_range (work->idle));
-  g_autoptr (HobBench) bench = NULL;
-  g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (HobTableRow));
-  double until;
-  guint first, n;
+  for (double t = 0; t < until && !cancelled (work);)
+    {
+      t = fmin (t + SLICE, until);
+      if (hob_bench_advance (bench, t, NULL) != HOB_RUN_OK)
+        return FALSE;
+    }
+  return TRUE;
+}
 
-  for (int k = 0; k < 2; k++)
-    if (h->part[k] >= 0)
-      hob_case_add (acts, (HobAct){ 0, HOB_ACT_FAULT, h->part[k], h->fault[k], h->severity[k] });
-  if (!hob_procedure_add (acts, work->table->procedures[procedure], &until, error))
-    return FALSE;
-  bench = hob_bench_again (work->idle, acts);
-  if (hob_bench_advance (bench, until, error) != HOB_RUN_OK)
-    return FALSE;
-  n = hob_run_events (bench->run, -1, until, &first);
+/* First times of the symptoms of a run, each once. */
+static void
+collect (const HobBench *bench, HobTableRow row, GArray *found)
+{
+  guint first, n = hob_run_events (bench->run, -1, hob_run_reached (bench->run), &first);
+
   for (guint k = first; k < first + n; k++)
     {
       const HobEvent *e = hob_run_event (bench->run, k);
-      HobTableRow row = { hypothesis, procedure, e->index, e->t };
       gboolean known = e->what != HOB_EVENT_SYMPTOM;
 
+      row.symptom = e->index;
+      row.first = e->t;
       for (guint i = 0; i < found->len && !known; i++)
         known = g_array_index (found, HobTableRow, i).symptom == row.symptom;
       if (!known)
         g_array_append_val (found, row);
     }
+}
+
+static void
+try_procedure (const Work *work, int hypothesis, int procedure, GArray *rows)
+{
+  const HobHypothesis *h = &g_array_index (work->table->hypotheses, HobHypothesis, hypothesis);
+  g_autoptr (HobCase) acts = hob_case_new (hob_bench_range (work->idle));
+  g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (HobTableRow));
+  HobTableRow row = { .hypothesis = hypothesis, .procedure = procedure };
+  g_autoptr (HobBench) bench = NULL;
+  double until;
+
+  for (int k = 0; k < 2; k++)
+    if (h->part[k] >= 0)
+      hob_case_add (acts, (HobAct){ .what = HOB_ACT_FAULT, .part = h->part[k],
+                                    .index = h->fault[k], .value = h->severity[k] });
+  if (!hob_procedure_add (acts, work->table->procedures[procedure], &until, NULL))
+    g_assert_not_reached ();
+  bench = hob_bench_again (work->idle, acts);
+  if (!advance (work, bench, until))
+    {
+      row.symptom = HOB_TABLE_IMPOSSIBLE;
+      row.first = hob_run_reached (bench->run);
+      g_array_append_val (found, row);
+    }
+  collect (bench, row, found);
   g_array_sort (found, row_order);
   g_array_append_vals (rows, found->data, found->len);
-  return TRUE;
 }
 
 static void
@@ -108,70 +159,92 @@ try_hypothesis (gpointer item, gpointer user)
   Work *work = user;
   guint hypothesis = GPOINTER_TO_UINT (item) - 1;
   GArray *rows = g_array_new (FALSE, FALSE, sizeof (HobTableRow));
-  HobTableRow silent = { (int) hypothesis, -1, -1, NAN };
-  g_autoptr (GError) error = NULL;
+  HobTableRow silent = { (int) hypothesis, -1, HOB_TABLE_SILENT, NAN };
 
-  for (int p = 0; work->table->procedures[p] != NULL && error == NULL; p++)
-    try_procedure (work, (int) hypothesis, p, rows, &error);
+  for (int p = 0; work->table->procedures[p] != NULL && !cancelled (work); p++)
+    try_procedure (work, (int) hypothesis, p, rows);
   if (rows->len == 0)
     g_array_append_val (rows, silent);
   work->rows[hypothesis] = rows;
-  if (error == NULL)
-    return;
   g_mutex_lock (&work->mutex);
-  if (work->error == NULL || hypothesis < work->error_at)
-    {
-      g_clear_error (&work->error);
-      work->error = g_steal_pointer (&error);
-      work->error_at = hypothesis;
-    }
+  work->done++;
+  g_cond_signal (&work->more);
   g_mutex_unlock (&work->mutex);
 }
 
+/* Tells how far the threads are until all are done; those that have not begun when it is cancelled
+ * end at once. */
 static void
-try_all (Work *work, int threads)
+wait_for_all (Work *work, guint total)
 {
-  int n = threads > 0 ? threads : (int) g_get_num_processors ();
-  GThreadPool *pool = g_thread_pool_new (try_hypothesis, work, n, TRUE, NULL);
+  guint told = 0, done = 0;
 
-  for (guint k = 0; k < work->table->hypotheses->len; k++)
+  while (done < total)
+    {
+      g_mutex_lock (&work->mutex);
+      if (work->done == told)
+        g_cond_wait_until (&work->more, &work->mutex, g_get_monotonic_time () + LOOK_EVERY);
+      done = work->done;
+      g_mutex_unlock (&work->mutex);
+      if (done > told && work->how->progress != NULL)
+        work->how->progress (done, total, work->how->user);
+      told = done;
+    }
+}
+
+static void
+try_all (Work *work)
+{
+  int n = work->how->threads > 0 ? work->how->threads : (int) g_get_num_processors ();
+  GThreadPool *pool = g_thread_pool_new (try_hypothesis, work, n, TRUE, NULL);
+  guint total = work->table->hypotheses->len;
+
+  for (guint k = 0; k < total; k++)
     g_thread_pool_push (pool, GUINT_TO_POINTER (k + 1), NULL);
+  wait_for_all (work, total);
   g_thread_pool_free (pool, FALSE, TRUE);
 }
 
-HobFaultTable *
-hob_fault_table_new_for (const HobBench *idle, GArray *hypotheses, int threads, GError **error)
+static void
+make_rows (const HobBench *idle, HobFaultTable *table, const HobTableWork *how)
 {
-  HobFaultTable *table = g_new0 (HobFaultTable, 1);
-  Work work = { .idle = idle, .table = table };
+  guint total = table->hypotheses->len;
+  Work work = { .idle = idle, .table = table, .how = how };
 
   g_mutex_init (&work.mutex);
-  table->hypotheses = g_array_ref (hypotheses);
-  table->procedures = hob_procedure_names (hob_bench_range (idle));
-  table->rows = g_array_new (FALSE, FALSE, sizeof (HobTableRow));
-  work.rows = g_new0 (GArray *, hypotheses->len + 1);
-  try_all (&work, threads);
-  for (guint k = 0; k < hypotheses->len; k++)
+  g_cond_init (&work.more);
+  work.rows = g_new0 (GArray *, total + 1);
+  try_all (&work);
+  for (guint k = 0; k < total; k++)
     {
       g_array_append_vals (table->rows, work.rows[k]->data, work.rows[k]->len);
       g_array_unref (work.rows[k]);
     }
   g_free (work.rows);
+  g_cond_clear (&work.more);
   g_mutex_clear (&work.mutex);
-  if (work.error == NULL)
-    return table;
-  g_propagate_error (error, work.error);
-  hob_fault_table_free (table);
-  return NULL;
 }
 
 HobFaultTable *
-hob_fault_table_new (const HobBench *idle, gboolean pairs, GError **error)
+hob_fault_table_new (const HobBench *idle, GArray *hypotheses, const HobTableWork *work)
 {
-  g_autoptr (GArray) single = hob_hypotheses_single (hob_bench_range (idle));
-  g_autoptr (GArray) all = pairs ? pairs_of (single) : g_array_ref (single);
+  static const HobTableWork plain;
+  HobFaultTable *table = g_new (HobFaultTable, 1);
 
-  return hob_fault_table_new_for (idle, all, 0, error);
+  *table = (HobFaultTable){
+    .hypotheses = g_array_ref (hypotheses),
+    .procedures = hob_procedure_names (hob_bench_range (idle)),
+    .rows = g_array_new (FALSE, FALSE, sizeof (HobTableRow)),
+  };
+  work = work != NULL ? work : &plain;
+  if (work->cache && hob_table_cache_load (idle, table))
+    return table;
+  make_rows (idle, table, work);
+  if (work->cancel != NULL && g_atomic_int_get (work->cancel) != 0)
+    g_clear_pointer (&table, hob_fault_table_free);
+  else if (work->cache)
+    hob_table_cache_store (idle, table);
+  return table;
 }
 
 void

@@ -8,18 +8,25 @@
 
 G_BEGIN_DECLS
 
-/* A fault hung from the start, at its typical severity; or two at once. */
+/* A fault that a range has from the start, at a severity; or two at once. */
 typedef struct
 {
   int part[2], fault[2]; /* the second is −1 for a single fault */
   double severity[2];
 } HobHypothesis;
 
+/* In place of a symptom: */
+enum
+{
+  HOB_TABLE_SILENT = -1,     /* nothing shows in any procedure; the procedure is −1 */
+  HOB_TABLE_IMPOSSIBLE = -2, /* the run came to an impossible state, and says nothing after it */
+};
+
 /* One symptom of one hypothesis in one procedure. */
 typedef struct
 {
   int hypothesis, procedure; /* by their place in the table */
-  int symptom;               /* in the book; −1: a row that says that nothing shows in any procedure */
+  int symptom;               /* in the book, or one of the above */
   double first;              /* s from the procedure's start; NaN where nothing shows */
 } HobTableRow;
 
@@ -31,14 +38,28 @@ typedef struct
   GArray *rows;       /* HobTableRow: by hypothesis, procedure, time */
 } HobFaultTable;
 
-/* Every fault that can be hung on the range (or, with @pairs, every two on different parts), simulated in every procedure.
- * Work is spread over the machine's threads and merged in order: the table does not depend on their number.
- * @error: HOB_ERROR_IMPOSSIBLE where a run comes to a state that cannot be. (transfer full) */
-HobFaultTable *hob_fault_table_new (const HobBench *idle, gboolean pairs, GError **error);
-/* Every fault that can be hung on the range, alone and at its typical severity: HobHypothesis. (transfer full) */
+/* How a table is made. */
+typedef struct
+{
+  int threads;        /* 0: as many as the machine has */
+  const gint *cancel; /* borrowed, read atomically: not 0 ends the work within 50 ms; NULL */
+  /* In the thread that asked, some times a second; NULL. */
+  void (*progress) (guint done, guint total, gpointer user);
+  gpointer user;
+  gboolean cache; /* ask the user's cache folder first, and leave the table there */
+} HobTableWork;
+
+/* Every fault that @range can have, alone and at its typical severity: HobHypothesis. (transfer full) */
 GArray *hob_hypotheses_single (const HobRange *range);
-/* The same table for @hypotheses alone, on @threads threads; 0: as many as the machine has. (transfer full) */
-HobFaultTable *hob_fault_table_new_for (const HobBench *idle, GArray *hypotheses, int threads, GError **error);
+/* Every two of them at once, two faults of one part too unless both change the same setting: what
+ * a setting has been changed to, it cannot be changed to again. (transfer full) */
+GArray *hob_hypotheses_pairs (const HobRange *range);
+
+/* What @hypotheses show in every procedure.  The work is spread over threads and merged in order:
+ * the table does not depend on their number.  @work: NULL for all of its zeros.  NULL if it was
+ * cancelled. (transfer full) */
+HobFaultTable *hob_fault_table_new (const HobBench *idle, GArray *hypotheses,
+                                    const HobTableWork *work);
 void hob_fault_table_free (HobFaultTable *table);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobFaultTable, hob_fault_table_free)
 

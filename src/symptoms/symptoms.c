@@ -494,6 +494,7 @@ load_data (const char *file, const char *data, gsize size, GError **error)
   g_atomic_ref_count_init (&book->refs);
   book->entries = g_ptr_array_new_with_free_func (free_entry);
   book->hazards = g_ptr_array_new_with_free_func (free_entry);
+  book->checksum = g_compute_checksum_for_data (G_CHECKSUM_SHA256, (const guchar *) data, size);
   if (r.doctype)
     refuse (&r, 1, g_strdup (_("a DOCTYPE is not allowed; remove it")), error);
   else if (doc == NULL || !has_the_shape (&r, doc, grammar))
@@ -538,7 +539,14 @@ hob_symptom_book_unref (HobSymptomBook *book)
     return;
   g_clear_pointer (&book->entries, g_ptr_array_unref);
   g_clear_pointer (&book->hazards, g_ptr_array_unref);
+  g_free (book->checksum);
   g_free (book);
+}
+
+const char *
+hob_symptom_book_checksum (const HobSymptomBook *book)
+{
+  return book->checksum;
 }
 
 int
