@@ -638,6 +638,28 @@ a_picture_of_every_sheet_in_every_format (Folder *f, gconstpointer data)
   g_assert_cmpuint (count_files (f->folder), ==, G_N_ELEMENTS (sheets) * G_N_ELEMENTS (formats));
 }
 
+/* On every sheet, however small: what holds in it, and the line that every page has. */
+static void
+a_picture_has_its_cautions_below (Folder *f, gconstpointer data)
+{
+  static const char *const sheets[] = { "wiring", "gas", "cutaway", "chart" };
+  static const char *const sizes[] = { "", "--size 320x200" };
+
+  for (guint s = 0; s < G_N_ELEMENTS (sheets); s++)
+    for (guint k = 0; k < 4; k++)
+      {
+        gboolean leaks = k % 2 == 1;
+        g_autofree char *line = g_strdup_printf ("draw dial-four %s --sheet %s --at 30s %s -o a.svg",
+                                                 leaks ? "--fault connector:leaks" : "", sheets[s], sizes[k / 2]);
+        g_auto (Said) said = hob_in (f->folder, line);
+        g_autofree char *text = contents (f->folder, "a.svg", NULL);
+
+        g_assert_cmpint (said.status, ==, 0);
+        g_assert_nonnull (strstr (text, "Hobwright is for training"));
+        g_assert_cmpint (strstr (text, "Get everyone out now.") != NULL, ==, leaks);
+      }
+}
+
 static guint32
 big_endian (const char *bytes)
 {
@@ -858,6 +880,7 @@ main (int argc, char **argv)
               events_through_a_link_to_the_output_leave_the_link);
   ADD_FOLDER ("the-range-just-read-is-not-written-over", the_range_just_read_is_not_written_over);
   ADD_FOLDER ("a-picture-of-every-sheet-in-every-format", a_picture_of_every_sheet_in_every_format);
+  ADD_FOLDER ("a-picture-has-its-cautions-below", a_picture_has_its_cautions_below);
   ADD_FOLDER ("a-picture-has-the-size-that-was-asked", a_picture_has_the_size_that_was_asked);
   ADD_FOLDER ("the-same-picture-twice-is-the-same-and-a-theme-is-not", the_same_picture_twice_is_the_same_and_a_theme_is_not);
   ADD ("a-closed-pipe-is-quiet", a_closed_pipe_is_quiet);

@@ -300,7 +300,7 @@ write_and_read (const Kitchen *k, const char *dir, const char *name, char **data
   g_autofree char *file = g_build_filename (dir, name, NULL);
   g_autoptr (GError) error = NULL;
 
-  hob_sheet_write (file, k->scene, HOB_SHEET_WIRING, &look, 0, 0, &error);
+  hob_sheet_write (file, k->scene, HOB_SHEET_WIRING, &look, 0, 0, 0, &error);
   g_assert_no_error (error);
   g_file_get_contents (file, data, size, &error);
   g_assert_no_error (error);
@@ -370,7 +370,7 @@ test_files_that_cannot_be (void)
     {
       g_autoptr (GError) error = NULL;
 
-      g_assert_false (hob_sheet_write (names[i], k.scene, HOB_SHEET_GAS, &look, 0, 0, &error));
+      g_assert_false (hob_sheet_write (names[i], k.scene, HOB_SHEET_GAS, &look, 0, 0, 0, &error));
       g_assert_nonnull (error);
       g_assert_nonnull (strstr (error->message, names[i]));
     }

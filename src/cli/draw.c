@@ -140,14 +140,15 @@ read_wanted (const HobArgs *args, Wanted *w, GError **error)
 /* ---- Drawing ---- */
 
 static gboolean
-draw_sheet (HobPlan *plan, HobRun *run, HobRun *twin, const Wanted *w, GError **error)
+draw_sheet (const HobBench *bench, HobRun *twin, const Wanted *w, GError **error)
 {
-  HobScene *scene = hob_scene_new (plan);
+  HobScene *scene = hob_scene_new (bench->plan);
+  HobHazards now = hob_hazards_at (bench->book, bench->run, w->at);
   gboolean good;
 
-  hob_scene_fill (scene, run, twin, w->at);
+  hob_scene_fill (scene, bench->run, twin, w->at);
   scene->still = TRUE;
-  good = hob_sheet_write (w->file, scene, (HobSheet) w->sheet, &w->look, w->w, w->h, error);
+  good = hob_sheet_write (w->file, scene, (HobSheet) w->sheet, &w->look, w->w, w->h, now, error);
   hob_scene_free (scene);
   return good;
 }
@@ -176,6 +177,7 @@ draw_chart (const HobRange *range, const HobArgs *args, const HobBench *bench, H
   g_autoptr (GArray) named = NULL, traces = NULL;
   HobChart chart = { .to = MAX (w->at, 1), .cursor = NAN, .book = bench->book, .titled = TRUE };
   ChartJob job = { bench->run, twin, chart, &w->look };
+  HobFoot foot = { hob_hazards_up_to (bench->book, bench->run, w->at), &w->look };
 
   if (list == NULL)
     traces = hob_chart_default_traces (range);
@@ -195,7 +197,8 @@ draw_chart (const HobRange *range, const HobArgs *args, const HobBench *bench, H
     }
   job.chart.traces = (const HobTrace *) traces->data;
   job.chart.n_traces = (int) traces->len;
-  return hob_picture_write (w->file, w->w > 0 ? w->w : CHART_W, w->h > 0 ? w->h : CHART_H, draw_chart_on, &job, error);
+  return hob_picture_write (w->file, w->w > 0 ? w->w : CHART_W, w->h > 0 ? w->h : CHART_H, draw_chart_on, &job,
+                            &foot, error);
 }
 
 static gboolean
@@ -209,7 +212,7 @@ draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w
   twin = hob_bench_twin (bench);
   if (w->sheet == CHART)
     return draw_chart (range, args, bench, twin, w, error);
-  return draw_sheet (bench->plan, bench->run, twin, w, error);
+  return draw_sheet (bench, twin, w, error);
 }
 
 int

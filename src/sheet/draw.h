@@ -29,6 +29,17 @@ gboolean hob_type_shows (const HobLook *look, HobTextSize size);
 /* The pen on cairo with a type kept by the caller. */
 HobPen *hob_cairo_pen_new_with_type (cairo_t *cr, const HobLook *look, HobType *type);
 
+/* ---- The foot of a picture ---- */
+
+/* Does it name hazards that are in full on a second page only? */
+gboolean hob_foot_needs_page (const HobFoot *foot);
+/* px, below a picture of its own size, w px wide; @second_page: one follows. */
+double hob_foot_height (const HobFoot *foot, double w, gboolean second_page);
+/* The same within w × h px, where it may not take more than half. */
+double hob_foot_height_in (const HobFoot *foot, double w, double h, gboolean second_page);
+/* At the bottom of w × h px. */
+void hob_foot_draw (cairo_t *cr, const HobFoot *foot, double w, double h, gboolean second_page);
+
 /* ---- Text in SVG files: as text, not as outlines ---- */
 
 /* From now on texts drawn on the surface go into @texts (char *, freed by its owner). */

@@ -88,8 +88,28 @@ settle_svg (GString *picture, const GPtrArray *texts)
   g_string_append (picture, end);
 }
 
+/* The picture above its foot, and in a PDF a second page with what the foot only names. */
+static void
+draw_pages (cairo_t *cr, Format format, double w, double h, HobDraw draw, gpointer user,
+            const HobFoot *foot)
+{
+  gboolean second_page = format == FORMAT_PDF && hob_foot_needs_page (foot);
+
+  hob_sheet_ground (cr, w, h, foot->look);
+  cairo_save (cr);
+  draw (cr, w, h - hob_foot_height_in (foot, w, h, second_page), user);
+  cairo_restore (cr);
+  hob_foot_draw (cr, foot, w, h, second_page);
+  if (!second_page)
+    return;
+  cairo_show_page (cr);
+  hob_sheet_ground (cr, w, h, foot->look);
+  hob_foot_draw (cr, foot, w, h, FALSE);
+}
+
 static cairo_status_t
-draw_into (Format format, GString *picture, double w, double h, HobDraw draw, gpointer user)
+draw_into (Format format, GString *picture, double w, double h, HobDraw draw, gpointer user,
+           const HobFoot *foot)
 {
   cairo_surface_t *surface = surface_for (format, picture, w, h);
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
@@ -100,7 +120,7 @@ draw_into (Format format, GString *picture, double w, double h, HobDraw draw, gp
     hob_svg_text_collect (surface, texts);
   if (format == FORMAT_PDF)
     cairo_scale (cr, POINTS_PER_PX, POINTS_PER_PX);
-  draw (cr, w, h, user);
+  draw_pages (cr, format, w, h, draw, user, foot);
   status = cairo_status (cr);
   if (format == FORMAT_PNG && status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_write_to_png_stream (surface, keep, picture);
@@ -123,7 +143,7 @@ fail (GError **error, const char *file, const char *why)
 
 gboolean
 hob_picture_write (const char *file, double w, double h, HobDraw draw, gpointer user,
-                   GError **error)
+                   const HobFoot *foot, GError **error)
 {
   Format format = format_of (file);
   GString *picture;
@@ -135,7 +155,7 @@ hob_picture_write (const char *file, double w, double h, HobDraw draw, gpointer 
   if (!(w >= 1 && h >= 1) || w > LARGEST_PNG || h > LARGEST_PNG)
     return fail (error, file, _ ("its size must be 1 to 16384 px a side"));
   picture = g_string_new (NULL);
-  status = draw_into (format, picture, w, h, draw, user);
+  status = draw_into (format, picture, w, h, draw, user, foot);
   good = status == CAIRO_STATUS_SUCCESS ? hob_write_file (file, picture->str, picture->len, error)
                                         : fail (error, file, cairo_status_to_string (status));
   g_string_free (picture, TRUE);
@@ -168,16 +188,20 @@ draw_sheet (cairo_t *cr, double w, double h, gpointer user)
 
 gboolean
 hob_sheet_write (const char *file, const HobScene *scene, HobSheet sheet, const HobLook *look, double w, double h,
-                 GError **error)
+                 HobHazards now, GError **error)
 {
+  const HobFoot foot = { now, look };
+  gboolean own = !(w > 0) && !(h > 0);
   SheetPicture picture = { .scene = scene, .sheet = sheet, .look = look };
 
   hob_sheet_bounds (scene->range, sheet, picture.box);
-  if (!(w > 0) && !(h > 0))
+  if (own)
     w = ceil (picture.box[2] * look->zoom);
   if (!(h > 0))
     h = ceil (w * picture.box[3] / picture.box[2]);
   if (!(w > 0))
     w = ceil (h * picture.box[2] / picture.box[3]);
-  return hob_picture_write (file, w, h, draw_sheet, &picture, error);
+  if (own)
+    h += hob_foot_height (&foot, w, format_of (file) == FORMAT_PDF && hob_foot_needs_page (&foot));
+  return hob_picture_write (file, w, h, draw_sheet, &picture, &foot, error);
 }

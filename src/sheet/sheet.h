@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "base/hazard.h"
 #include "sheet/scene.h"
 #include "symptoms/symptoms.h"
 #include <cairo.h>
@@ -76,11 +77,21 @@ GArray *hob_chart_default_traces (const HobRange *range);
 
 /* ---- Files ---- */
 
-/* Writes a picture; the suffix of @file chooses svg, pdf or png; w, h px (0: the sheet's own size). Beside and renamed. */
+/* What stands below every picture: the hazards that hold in what it shows, and in whose look. */
+typedef struct
+{
+  HobHazards now;
+  const HobLook *look;
+} HobFoot;
+
+/* Writes a picture of w × h px, its foot included; the suffix of @file chooses svg, pdf or png.
+ * @draw fills what is left above the foot.  Beside and renamed. */
 typedef void (*HobDraw) (cairo_t *cr, double w, double h, gpointer user);
-gboolean hob_picture_write (const char *file, double w, double h, HobDraw draw, gpointer user, GError **error);
-/* A whole sheet fitted into w × h (0: its own size). */
-gboolean hob_sheet_write (const char *file, const HobScene *scene, HobSheet sheet, const HobLook *look, double w, double h, GError **error);
+gboolean hob_picture_write (const char *file, double w, double h, HobDraw draw, gpointer user,
+                            const HobFoot *foot, GError **error);
+/* A whole sheet fitted into w × h (0: its own size, and the foot below it). */
+gboolean hob_sheet_write (const char *file, const HobScene *scene, HobSheet sheet,
+                          const HobLook *look, double w, double h, HobHazards now, GError **error);
 
 /* Draw a HobLook's paper ground over w × h. */
 void hob_sheet_ground (cairo_t *cr, double w, double h, const HobLook *look);
