@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Another appliance on the branch, in the other half of the receptacle: a resistance that drags the
- * voltage down for whatever hangs on the same wires. */
+/* Another appliance on the same circuit, plugged into the other half of the receptacle: a
+ * resistance that pulls the voltage down for everything on the same wires. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"

@@ -1,8 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Liquid-filled bulb of a dial thermostat: its capillary hands on the temperature that the fluid's
- * volume stands for. Fluid that is lost reads as cold.  Off its clips it lies on the floor plate
- * and feels that, or it hangs in the still air by the door and lags. */
+/* Sensing bulb of a dial thermostat.  The liquid expands with heat, and the capillary tube
+ * passes the temperature on to the control.  Lost liquid reads as cold.  Off its clips, the
+ * bulb either lies on the oven bottom and follows that, or hangs in the still air by the door
+ * and lags.
+ *
+ *   dT/dt = (1 − f)·(T_seen − T)/lag + f·(T_bottom − T)/lag,   T_read = T − 300 K·lost
+ *
+ * f is the share in which it touches the oven bottom; T_seen is in sensing.h. */
 
 #include "base/i18n.h"
 #include "parts/sensing.h"
@@ -12,7 +17,7 @@ enum { LAG, ON_FLOOR, LOST };
 enum { SENSED };
 enum { Q_SENSED, Q_READS };
 
-#define ALL_LOST 300.0 /* K that a bulb without fluid reads too cold */
+#define ALL_LOST 300.0 /* K too cold that a bulb without liquid reads */
 
 static const HobSettingDef settings[] = {
   { .name = "lag", .words = N_ ("How long it lags behind still air."), .dim = HOB_DIM_TIME,
@@ -103,7 +108,7 @@ observe (const HobPartContext *c, int quantity)
   return quantity == Q_READS ? reads (c) : c->y[SENSED];
 }
 
-/* A thin capsule with its capillary. */
+/* A thin capsule with its capillary tube. */
 static void
 draw (HobPen *pen, const HobPartView *view)
 {
@@ -125,9 +130,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_bulb = {
   .name = "bulb",
   .label = N_ ("thermostat bulb"),
-  .about = N_ (
-      "A thin bulb of liquid clipped up in the cavity. The liquid swells with heat and works the "
-      "control's contact through a capillary."),
+  .about = N_ ("A thin bulb of liquid clipped up in the cavity. The liquid swells with heat and "
+               "works the control's contact through a capillary."),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),
   HOB_TABLE (faults, faults),

@@ -1,23 +1,23 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Oven burner in its box.  The jet draws in primary air, the mixture fills the tube and meets the
- * igniter; as soon as it is within its flammable limits there and the igniter is hotter than it
- * needs, it lights.  Until then the gas gathers in the box.  What streams in pushes as much out
- * into the cavity, and a draught that hardly moves while all is cold carries off a little more; so
- * the box is never richer than what the tube sends:
+/* Oven burner in its compartment.  The orifice draws in primary air, the mixture fills the tube
+ * and meets the igniter.  It lights as soon as it is within its flammable limits there and the
+ * igniter is hotter than it needs.  Until then gas gathers in the compartment.  The stream
+ * pushes as much out into the cavity, and a slow draft carries off a little more, so the
+ * compartment is never richer than what the tube sends:
  *
- *   dm/dt = q − m·(draught + stream)/V − what burns,   draught = 0.05 + 0.95·√((T_air − T_room)/150
- * K) L/s
+ *   dm/dt = q − m·(draft + stream)/V − what burns
+ *   draft = 0.05 + 0.95·√((T_air − T_room)/150 K) L/s
  *
- * On its way from the ports to the igniter the mixture takes in the box's air, in proportion to the
- * way (a free jet's law: Ricou and Spalding, J. Fluid Mech. 11 (1961) 21) and the more, the weaker
- * the stream from clogged ports is; that air holds what has gathered.  So an igniter out of its
- * place lights late, out of the box:
+ * Between the ports and the igniter the mixture takes in air from the compartment, more with
+ * distance (law of a free jet: Ricou and Spalding, J. Fluid Mech. 11 (1961) 21) and with a
+ * weaker stream from clogged ports.  That air holds the gas that has gathered, so an igniter
+ * out of place lights late, from the compartment:
  *
  *   x = (x_tube + m·x_box)/(1 + m),   m = 0.7·(1 + 19·offset)/(1 − clogged)
  *
- * What has gathered burns off in a third of a second with the lighting: its energy is the thump.
- * Tube, box and draught are invented for a believable appliance. */
+ * The gathered gas burns within a third of a second of lighting: its energy is the whoosh or
+ * the bang.  Tube, compartment and draft are invented for a believable appliance. */
 
 #include "parts/burner.h"
 #include "parts/symbol.h"
@@ -30,11 +30,11 @@ enum { G_LIGHT, G_OUT, G_FLOWS, G_STOPS, G_PUFFED, N_GUARDS };
 enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_UNLIT, Q_YELLOW, Q_LIFT, Q_GLOW,
        Q_LOADING };
 
-#define LIGHTS_ABOVE 30.0     /* Pa at the orifice below which no flame takes … */
-#define DIES_BELOW 15.0       /* … or holds */
+#define LIGHTS_ABOVE 30.0     /* Pa at the orifice, below which no flame lights … */
+#define DIES_BELOW 15.0       /* … or keeps burning */
 #define FAR_AWAY 19.0         /* times that way more at offset 1 */
-#define STILL_DRAUGHT 0.05e-3 /* m³/s */
-#define WARM_DRAUGHT 0.95e-3  /* m³/s more at 150 K above the room */
+#define STILL_DRAFT 0.05e-3 /* m³/s */
+#define WARM_DRAFT 0.95e-3  /* m³/s more at 150 K above the room */
 
 static const HobPortDef ports[] = {
   { .name = "in", .words = N_ ("gas from its valve"), .required = TRUE, .way = HOB_WAY_IN,
@@ -138,7 +138,8 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Look: hard flame that lifts from its ports; the shutter's screw."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 1.6 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
+                   .at1 = 1.6 }),
   },
   {
     .id = "jet-for-lp",
@@ -148,7 +149,8 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("The number on the jet; heat by the meter's clock."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.0488 / 0.0715 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
+                   .at1 = 0.0488 / 0.0715 }),
   },
   {
     .id = "jet-for-natural",
@@ -158,7 +160,8 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("The number on the jet; heat by the meter's clock."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.0715 / 0.0488 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
+                   .at1 = 0.0715 / 0.0488 }),
   },
 };
 
@@ -168,7 +171,8 @@ jet_width (const HobPartContext *c)
   return c->set[HOB_BURNER_ORIFICE] * sqrt (1 - c->set[JET_CLOGGED]);
 }
 
-/* Where the flue or the floor's slots are covered the burner breathes some of its own smoke. */
+/* Where the oven vent or the slots of the oven bottom are covered, the burner takes in some of
+ * its own combustion products. */
 static double
 primary_air (const HobPartContext *c)
 {
@@ -178,7 +182,8 @@ primary_air (const HobPartContext *c)
   double blocked = MAX (c->place[HOB_PLACE_BLOCKED], c->within[HOB_PLACE_BLOCKED]);
   double fresh = 1 - smoke * CLAMP (blocked, 0, 1);
 
-  return hob_primary_air (c->house->fuel, MIN (ratio * ratio, 1e6), 1) * c->set[HOB_BURNER_SHUTTER] * fresh;
+  return hob_primary_air (c->house->fuel, MIN (ratio * ratio, 1e6), 1)
+         * c->set[HOB_BURNER_SHUTTER] * fresh;
 }
 
 /* m³/s of mixture out of the tube. */
@@ -201,11 +206,11 @@ mixture (const HobPartContext *c)
 }
 
 static double
-draught (const HobPartContext *c)
+draft (const HobPartContext *c)
 {
   double rise = MAX (c->place[HOB_PLACE_AIR] - c->house->temperature, 0);
 
-  return STILL_DRAUGHT + WARM_DRAUGHT * sqrt (rise / 150);
+  return STILL_DRAFT + WARM_DRAFT * sqrt (rise / 150);
 }
 
 static void
@@ -229,7 +234,7 @@ rates (const HobPartContext *c)
   double steady = hob_burner_lit (c) ? c->q[0] : 0;
   double puff = hob_puff_rate (c, PUFF);
   double pushed = hob_burner_lit (c) ? 0 : stream (c);
-  double drained = c->y[GATHERED] / c->set[BOX] * (draught (c) + pushed);
+  double drained = c->y[GATHERED] / c->set[BOX] * (draft (c) + pushed);
   double heat = (steady + puff) * c->house->fuel->heat;
 
   c->dy[GATHERED] = c->q[0] - steady - puff - (puff > 0 ? 0 : drained);
@@ -244,7 +249,7 @@ rates (const HobPartContext *c)
   c->ledger[HOB_LEDGER_GAS_BURNT] += steady + puff;
 }
 
-/* Every condition of lighting as a share beyond its threshold; the least decides. */
+/* How far each condition of lighting is beyond its threshold, as a share; the least decides. */
 static double
 lights (const HobPartContext *c)
 {
@@ -257,7 +262,7 @@ lights (const HobPartContext *c)
   return MIN (MIN (x / fuel->lean - 1, 1 - x / fuel->rich), MIN (hot, pressed));
 }
 
-/* A flame that stands needs gas and a primary mixture that still burns with the air around it. */
+/* A flame needs gas and a primary mixture that still burns with the air around it. */
 static double
 dies (const HobPartContext *c)
 {
@@ -332,7 +337,7 @@ stored_gas (const HobPartContext *c)
   return c->y[GATHERED];
 }
 
-/* n flames over a tube from −half to half, as tall as the heat asks. */
+/* n flames over a tube from −half to half, as tall as the heat makes them. */
 static void
 draw_flames (HobPen *pen, const HobPartView *view, double half, double y, int n, double full)
 {
@@ -344,7 +349,7 @@ draw_flames (HobPen *pen, const HobPartView *view, double half, double y, int n,
                       view->quantity[Q_LIFT]);
 }
 
-/* The tube with its ports, its mixer and the jet. */
+/* The tube with its ports, its venturi and the orifice. */
 static void
 draw_tube (HobPen *pen, double left, double right, double y, int n, HobRole fill, HobRole ink)
 {
@@ -404,9 +409,9 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_burner_oven = {
   .name = "burner-oven",
   .label = N_ ("oven burner"),
-  .about = N_ ("A tube with ports in a box of its own. Its igniter stands at the first ports; gas "
-               "that comes before "
-               "the igniter is hot enough gathers, and goes off at once when it lights."),
+  .about = N_ ("A tube with ports in a box of its own. Its igniter stands at the first ports; "
+               "gas that comes before the igniter is hot enough gathers, and goes off at once "
+               "when it lights."),
   .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),

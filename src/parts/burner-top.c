@@ -1,16 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Top burner: jet, mixing tube, head with ports and cap.  The jet draws in primary air, the mixture
- * fills the head in about a third of a second and comes out at the tip of the electrode; there a
- * pulse lights it if the mixture is within its limits and the spark's energy enough for that
- * mixture and gap, which in a stream is from 1 to 1.4 times the least, pulse by pulse.  The cap is
- * what the spark jumps to.  Unlit gas rises into the room:
+/* Surface burner: orifice, venturi, burner head with ports, and cap.  The orifice draws in
+ * primary air.  The mixture fills the head in about a third of a second and comes out at the
+ * tip of the electrode.  There a pulse lights it if the mixture is within its limits and the
+ * spark has enough energy for that mixture and gap; in a stream that is 1 to 1.4 times the
+ * least energy, pulse by pulse.  The spark jumps to the cap.  Unlit gas rises into the room:
  *
  *   dm/dt = q − m/τ − what burns
  *
- * Single pulses matter only while an unlit mixture that burns stands at the tip; only then are they
- * waited for one by one. Figures invented for a believable appliance: 0.0520 in gives 9,500 Btu/h
- * of natural gas at 5 in. w.c. */
+ * Single pulses matter only while an unlit mixture that can burn surrounds the tip; only then
+ * are they waited for one by one.  Figures invented for a believable appliance: 0.0520 in.
+ * gives 9,500 Btu/h of natural gas at 5 in. w.c. */
 
 #include "parts/burner.h"
 #include "parts/symbol.h"
@@ -44,15 +44,15 @@ enum
   Q_SANK
 };
 
-#define LIGHTS_ABOVE 10.0 /* Pa at the jet below which no flame takes … */
-#define DIES_BELOW 5.0    /* … or holds */
+#define LIGHTS_ABOVE 10.0 /* Pa at the orifice, below which no flame lights … */
+#define DIES_BELOW 5.0    /* … or keeps burning */
 #define CLOG_NEAR 2.0 /* air for each part of mixture that a clogged port adds at its edge … */
 #define CLOG_FAR 4.0  /* … and at the tip: both invented */
-#define STREAM 0.4    /* share by which a stream may ask for more than the least energy */
-#define STREAM_COUNT (1 << 22) /* first hash number of what a pulse meets */
+#define STREAM 0.4    /* share by which a stream may need more than the least energy */
+#define STREAM_COUNT (1 << 22) /* first count of the hash of what a pulse meets */
 #define AIRED_IN 10.0          /* s, τ: unlit gas rises into the room */
 #define STEP 0.04               /* share of its height by which a flame must change to be noticed */
-#define SEEN_FOR 5.0           /* s for which a flame that sank is told */
+#define SEEN_FOR 5.0           /* s for which a flame that sank counts as just sunk */
 #define LARGE_BURNER 4400.0    /* W whose flame is drawn at full height */
 #define FLAME_ABOVE 1200.0     /* K that flame stands above the room */
 
@@ -159,7 +159,8 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Small flame, or none, at the full manifold pressure; the others burn well. Jet "
                  "taken out and looked through against the light."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
-    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.35 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
+                   .at1 = 0.35 }),
   },
   {
     .id = "mixer-blocked",
@@ -170,7 +171,8 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Tall yellow flame at the right pressure and jet; a brush through the tube."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.8, .at1 = 0.1 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.8,
+                   .at1 = 0.1 }),
   },
   {
     .id = "shutter-closed",
@@ -201,7 +203,8 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Number stamped on the jet against the appliance's own sheet; heat by the clock."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.681 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
+                   .at1 = 0.681 }),
   },
   {
     .id = "jet-large",
@@ -210,7 +213,8 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Number stamped on the jet against the appliance's own sheet; heat by the clock."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 1.469 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
+                   .at1 = 1.469 }),
   },
 };
 
@@ -263,10 +267,10 @@ primary_air (const HobPartContext *c)
   return hob_primary_air (c->house->fuel, ratio * ratio, 1) * c->set[HOB_BURNER_SHUTTER];
 }
 
-/* Fuel in the mixture that the spark crosses, vol/vol.  From the edge of the ports to the tip it
- * falls from the primary mixture to one diluted by 0.7; the pulse lights where it is nearest to the
- * best.  A tip out of place begins further out; where its ports are clogged, what reaches it has
- * come from others and met more air. */
+/* Fuel in the mixture that the spark crosses, vol/vol.  From the edge of the ports to the tip
+ * it falls from the primary mixture to one diluted by 0.7; the pulse lights where it is nearest
+ * to the best mixture.  A tip out of place begins farther out.  Where its ports are clogged,
+ * the mixture comes from other ports and has met more air. */
 static double
 mixture (const HobPartContext *c)
 {
@@ -274,14 +278,16 @@ mixture (const HobPartContext *c)
   double fill = hob_burner_fill (c, primary_air (c), c->set[HEAD]);
   double primary = fill * hob_primary_mixture (primary_air (c));
   double clogged = c->set[CLOGGED];
-  double richest = hob_tip_mixture (primary, HOB_BURNER_DILUTION * 2 * offset + CLOG_NEAR * clogged);
-  double leanest = hob_tip_mixture (primary, HOB_BURNER_DILUTION * (1 + 2 * offset) + CLOG_FAR * clogged);
+  double near = HOB_BURNER_DILUTION * 2 * offset + CLOG_NEAR * clogged;
+  double far = HOB_BURNER_DILUTION * (1 + 2 * offset) + CLOG_FAR * clogged;
+  double richest = hob_tip_mixture (primary, near);
+  double leanest = hob_tip_mixture (primary, far);
   double best = 1 / (1 + c->house->fuel->air);
 
   return CLAMP (best, leanest, richest);
 }
 
-/* > 0: a mixture that burns stands unlit at a tip that sparks; the least margin as a share. */
+/* > 0: an unlit mixture that can burn surrounds a tip that sparks; the least margin as a share. */
 static double
 could_light (const HobPartContext *c)
 {
@@ -299,7 +305,7 @@ escapes (const HobPartContext *c)
   return c->mode[PUFF + HOB_PUFF_BURNS] > 0 ? 0 : c->y[GATHERED] / AIRED_IN;
 }
 
-/* > 0: the flame stands otherwise than it did. */
+/* > 0: the flame's height is not what it was. */
 static double
 steps (const HobPartContext *c)
 {
@@ -308,7 +314,7 @@ steps (const HobPartContext *c)
   return fabs (now - stood) - STEP * fmax (now, stood) - 1e-9;
 }
 
-/* Steps that follow one another are one sinking, from the height before the first. */
+/* Changes that follow one another count as one, from the height before the first. */
 static void
 step (const HobPartContext *c)
 {
@@ -318,7 +324,7 @@ step (const HobPartContext *c)
   c->mode[STOOD] = hob_burner_loading (c);
 }
 
-/* Share of its height that the flame has lost with its last steps; 1: it went out. */
+/* Share of its height that the flame has lost with its last changes; 1: it went out. */
 static double
 sank (const HobPartContext *c)
 {
@@ -481,7 +487,7 @@ stored_gas (const HobPartContext *c)
   return c->y[GATHERED];
 }
 
-/* Flames on @n ports from x0 to x1, standing on y; one that lacks air is tall and lazy. */
+/* Flames on @n ports from x0 to x1 at y; one that lacks air is tall and lazy. */
 static void
 draw_flames (HobPen *pen, const HobPartView *view, double x0, double x1, int n, double y,
              double full)
@@ -524,7 +530,7 @@ draw_cutaway (HobPen *pen, const HobPartView *view)
   pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
 }
 
-/* Jet, mixing tube and head; a dark window above the head for the flame. */
+/* Orifice, venturi and head; a dark window above the head for the flame. */
 static void
 draw_gas (HobPen *pen, const HobPartView *view)
 {
@@ -562,8 +568,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_burner_top = {
   .name = "burner-top",
   .label = N_ ("top burner"),
-  .about = N_ ("A jet draws air into its tube; the mixture leaves by the ports under the cap and "
-               "is lit by the spark there."),
+  .about = N_ ("A jet draws air into its tube; the mixture leaves by the ports under the cap "
+               "and is lit by the spark there."),
   .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),

@@ -2,15 +2,27 @@
 
 /* The oven's cavity: where the heat goes.
  *
- * Bodies: air with racks as two equal nodes (low, high; the centre is their mean), floor plate,
- * liner with door and inner insulation, outer shell.  Of a flame's heat, and of its igniter's,
- * 0.735 is caught: 60 % by the floor plate, the rest by the air; 0.265 leaves with the flue gas.
- * Heat to the air and the liner's exchange are shared half and half by the two nodes, the floor
- * exchanges with the lower; room air enters below and leaves by the vent from the upper.  The
- * compartment behind follows the cavity as a lag; it is no body, what valves lose there leaves.
+ * Bodies: air with racks as two equal nodes (low and high; the center is their mean), oven
+ * bottom (floor), liner with door and inner insulation, outer shell.  With Q the heat of flames
+ * and igniters, of which 0.735 stays, 60 % of that in the oven bottom, and w = ṁ·c_p of the air
+ * through the vent:
  *
- * One set of figures, invented for a believable appliance: together they give 350 °F after some 9
- * minutes, about 9,400 Btu in the first hour, then a third of the time burning. */
+ *   C_air dT_low/dt  = Q_air/2 + G_fa·(T_floor − T_low) − G_al/2·(T_low − T_liner)
+ *                      − G_mix·(T_low − T_high) − w·(T_low − T_room)
+ *   C_air dT_high/dt = Q_air/2 − G_al/2·(T_high − T_liner) + G_mix·(T_low − T_high)
+ *                      + w·(T_low − T_high)
+ *   C_f dT_floor/dt  = Q_floor − G_fa·(T_floor − T_low) − G_fl·(T_floor − T_liner)
+ *                      − G_fo·(T_floor − T_outer)
+ *   C_l dT_liner/dt  = G_fl·(…) + G_al/2·(…) + G_al/2·(…) − G_lo·(T_liner − T_outer)
+ *                      − G_door·(T_liner − T_room)
+ *   C_o dT_outer/dt  = G_fo·(…) + G_lo·(…) − G_or·(T_outer − T_room)
+ *   ṁ = (vent + door)·√((T_center − T_room)/150 K)
+ *
+ * The compartment follows the cavity with a lag.  It is not one of the bodies: what valves lose
+ * there is lost.
+ *
+ * One set of figures, invented for a believable appliance: together they give 350 °F after
+ * about 9 minutes and 9,400 Btu in the first hour, and then burn a third of the time. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -44,9 +56,9 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 
 #define CAUGHT 0.735
 #define TO_FLOOR 0.60
-/* Covered slots keep this share of the flame's heat to the air in the floor plate … */
+/* With covered slots, this share of the flame's heat to the air stays in the oven bottom … */
 #define FOIL_HOLDS 0.85
-/* … and take this share of the floor's exchange with the air. */
+/* … and the oven bottom passes this share less on to the air. */
 #define FOIL_WEAKENS 0.3
 
 /* kg/s. */
@@ -202,7 +214,7 @@ vent (const HobPartContext *c)
   return flue * (1 - CLAMP (c->set[BLOCKED], 0, 1)) + DOOR_FLOW * pull * door_open (c);
 }
 
-/* kg/s that leave past the gasket of a shut door. */
+/* kg/s that leak past the gasket of a closed door. */
 static double
 edge (const HobPartContext *c)
 {
@@ -346,8 +358,8 @@ guard (const HobPartContext *c, int k)
     }
 }
 
-/* A swing counts from a highest to a lowest under one setting of the dial: the first rise is none.
- */
+/* A swing is from a highest to a lowest temperature at one set temperature; the first rise does
+ * not count. */
 static void
 note_trough (const HobPartContext *c)
 {
@@ -455,7 +467,7 @@ draw_interior (HobPen *pen)
   pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_INK, HOB_OUTLINE);
   draw_rack (pen, 330, -20);
   draw_rack (pen, 330, 26);
-  /* Floor plate with its slots, over the bake burner's box. */
+  /* Oven bottom with its slots, above the burner compartment. */
   for (int k = 0; k < 8; k++)
     pen_segment (pen, -330 + 83.75 * k, 70, -330 + 83.75 * k + 73, 70);
   pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_OUTLINE);
@@ -465,10 +477,11 @@ draw_interior (HobPen *pen)
   pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
 }
 
-/* px: where warm air rises, between what hangs in an oven and its names; the first are seen first. */
+/* px: where warm air is drawn rising, between parts and their names; the first are drawn first. */
 static const double lanes[] = { -96, 100, 320, -200, 340, -80, 120, -212, 84, -112, 304, -188 };
 
-/* Warm air rises as the vent draws: a stroke for each gram a second, none under half a gram. */
+/* Warm air rises as the oven vent draws: a stroke for each gram a second, none under half a
+ * gram. */
 static void
 draw (HobPen *pen, const HobPartView *view)
 {
@@ -485,9 +498,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_cavity = {
   .name = "cavity",
   .label = N_ ("oven cavity"),
-  .about = N_ ("Air, racks, floor plate, liner, door and shell: what the flame must warm, and what "
-               "loses its heat to "
-               "the kitchen through walls and vent."),
+  .about = N_ ("Air, racks, floor plate, liner, door and shell: what the flame must warm, and "
+               "what loses its heat to the kitchen through walls and vent."),
   .flags = HOB_KIND_PLACE,
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The range's metal body: what strays couple to, what ground and gas pipe hold near earth. */
+/* The chassis: strays couple to it; ground wire and gas pipe hold it near ground. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Flexible connector with an excess-flow valve at its house end: a ball that the stream carries
- * shut when more flows than any range takes, as it would from a torn hose.  A pinhole past the shut
- * ball lets the pressure beyond it come up again, slowly; when both sides are nearly equal a spring
- * takes the ball back. */
+/* Flexible gas connector with an excess flow valve at its house end: a ball that the stream
+ * carries to its seat when more gas flows than any range takes, as it would from a torn
+ * connector.  A pinhole past the closed ball lets the pressure behind it build up again,
+ * slowly.  When both sides are nearly equal, a spring takes the ball back. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -48,7 +48,8 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Gas dies when a burner is turned on and the hose fills again once all are off: "
                  "no pressure behind it meanwhile."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
-    HOB_EFFECTS ({ .setting = TRIP_FLOW, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02, .geometric = TRUE }),
+    HOB_EFFECTS ({ .setting = TRIP_FLOW, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
+                   .geometric = TRUE }),
   },
   {
     .id = "leaks",
@@ -94,7 +95,7 @@ rates (const HobPartContext *c)
   c->ledger[HOB_LEDGER_GAS_ESCAPED] += c->q[D_LEAK];
 }
 
-/* What carries the ball goes with ρv²: the same q/√ρ whatever the gas. */
+/* ρv² carries the ball: the same q/√ρ whatever the gas. */
 static double
 carried (const HobPartContext *c)
 {
@@ -103,8 +104,8 @@ carried (const HobPartContext *c)
   return c->q[D_BORE] * as_natural / c->set[TRIP_FLOW];
 }
 
-/* One guard for both ways: what is shut just now must not be judged by the pressures from before.
- */
+/* One guard for both changes: a valve that has just closed must not be judged by the pressures
+ * before it did. */
 static double
 guard (const HobPartContext *c, int k G_GNUC_UNUSED)
 {
@@ -155,9 +156,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_connector = {
   .name = "connector",
   .label = N_ ("flexible connector"),
-  .about = N_ ("Corrugated metal hose between wall and range, with a valve that shuts when far too "
-               "much flows; never used "
-               "twice."),
+  .about = N_ ("Corrugated metal hose between wall and range, with a valve that shuts when far "
+               "too much flows; never used twice."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (modes, modes),

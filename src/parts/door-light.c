@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Oven lamp with its own door switch built in: the door holds a plunger in; as the door opens, the
- * plunger comes out and closes the contact in series with the filament.
+/* Oven light with a door switch built in.  The closed door holds a plunger in; as the door
+ * opens, the plunger comes out and closes the contact in series with the filament.
  *
- *   R = R_filament + R_contact   plunger out, filament whole
+ *   R = R_filament + R_contact   plunger out, filament not burned out
  *   R = ∞                        else
  *
- * 360 ohms is V²/P of a 40 W lamp at 120 V.  That it shines in proportion to the volts, and is dark
- * below 30 V, is this project's simplification, as is one resistance cold and hot; no published
- * source. */
+ * 360 ohms is V²/P of a 40 W bulb at 120 V.  That it shines in proportion to the volts, and is
+ * dark below 30 V, and that its resistance is the same hot and cold, are simplifications of
+ * this project; no published source. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -162,8 +162,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_door_light = {
   .name = "door-light",
   .label = N_ ("oven light with door switch"),
-  .about = N_ ("A lamp and a plunger in one unit: as the door opens, the plunger comes out and the "
-               "lamp shines, without a board or a key."),
+  .about = N_ ("A lamp and a plunger in one unit: as the door opens, the plunger comes out and "
+               "the lamp shines, without a board or a key."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (elements, elements),

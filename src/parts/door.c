@@ -13,8 +13,8 @@ static const HobSettingDef settings[] = {
     .high = 1, .condition = TRUE },
 };
 static const HobControlDef controls[] = {
-  { .name = "", .words = N_ ("Oven door"), .dim = HOB_DIM_CHOICE, .positions = hob_closed_open, .high = 1,
-    .exercise = HOB_EXERCISE_TRY, .role = HOB_CONTROL_DOOR, .front = HOB_FRONT_DOOR },
+  { .name = "", .words = N_ ("Oven door"), .dim = HOB_DIM_CHOICE, .positions = hob_closed_open,
+    .high = 1, .exercise = HOB_EXERCISE_TRY, .role = HOB_CONTROL_DOOR, .front = HOB_FRONT_DOOR },
 };
 static const HobFaultDef faults[] = {
   {
@@ -42,7 +42,7 @@ rates (const HobPartContext *c)
   c->within[HOB_PLACE_OPEN] += c->ctl[POSITION] > 0 ? 1 : c->set[GASKET];
 }
 
-/* Shut it stands; open it hangs from its hinge at the foot. */
+/* Closed it is upright; open it is level, on its hinge at the foot. */
 static void
 draw (HobPen *pen, const HobPartView *view)
 {

@@ -1,18 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Spark electrode: a pointed wire in a ceramic tube, some 3 mm from the grounded burner cap.  The
- * pulse takes one of three ways: the gap to the cap, a crack in the ceramic to the metal that holds
- * it, or worn insulation of its lead.  In flame the gap breaks down at a quarter (physics/spark.h).
+/* Spark electrode: a pointed wire in a ceramic insulator, about 3 mm (1/8 in.) from the
+ * grounded burner cap.  A pulse has three paths: the gap to the cap, a crack in the ceramic to
+ * the metal that holds it, and worn insulation of its lead.  In flame the gap breaks down at a
+ * quarter of its voltage (physics/spark.h).
  *
- * On a steep front no way breaks down at its own voltage at once: each takes from 1 to L times as
- * much, evenly and by chance (its statistical lag), and the first one has the pulse.  With L 1.35 a
- * crack of 2 mm always wins against a gap of 3 mm, one of 2.5 mm leaves it one pulse in eight.
+ * On a steep front no path breaks down at its own voltage at once: by chance each needs from 1
+ * to L times as much, evenly spread (its statistical lag), and the first one to break down gets
+ * the pulse.  With L = 1.35 a crack of 2 mm always wins against a gap of 3 mm; one of 2.5 mm
+ * leaves it one pulse in eight.
  *
- * Dirt baked on to the cap is broken through in series with the gap; its burning voltages share the
- * energy:  E_gap = E·V_gap/(V_gap + V_film).
+ * The spark breaks through dirt baked on to the cap in series with the gap; their burning
+ * voltages share the energy:
  *
- * Sparks at the cap are counted exactly from the module's phase: those of earlier stretches, and of
- * this stretch the pulses (first, ⌊φ⌋] that fire and choose the cap. */
+ *   E_gap = E·V_gap/(V_gap + V_film)
+ *
+ * Sparks at the cap are counted exactly, from the module's phase: those of earlier stretches,
+ * and of this stretch the pulses (first, ⌊φ⌋] that fire and jump at the cap. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -27,12 +31,12 @@ enum { JUMPS, COUNT, FIRST, MISS, CHANCE };
 enum { G_CHANGE, G_LONG, N_GUARDS };
 enum { Q_SPARKS, Q_RATE, Q_TICKING, Q_MISSED, Q_ENERGY };
 
-#define STRETCH 256.0   /* pulses after which a stretch is added up that is counted one by one */
-#define FLAME_HOT 500.  /* K above the room: the tip stands in flame */
+#define STRETCH 256.0   /* pulses after which those counted one by one are added up */
+#define FLAME_HOT 500.  /* K above the room: the tip is in flame */
 #define LAG 1.35        /* L; this project's figure */
 #define FILM_FIELD 12e6 /* V/m through baked-on grease; invented, near that of varnish */
-#define FLAME_OHMS 20e6 /* of a flame that a tip stands in; this project's figure */
-#define REACH 0.5       /* offset from which the tip no longer stands in the flame */
+#define FLAME_OHMS 20e6 /* of a flame around a tip; this project's figure */
+#define REACH 0.5       /* offset from which the tip is no longer in the flame */
 
 static const HobTerminalDef terminals[] = {
   { .name = "lead", .words = N_ ("spark lead"), .required = TRUE, .y = 40, .high_voltage = TRUE },
@@ -182,7 +186,7 @@ gap (const HobPartContext *c)
   return fmax (c->set[GAP] + c->within[HOB_PLACE_CAP_AWAY], 0.1e-3);
 }
 
-/* V peak that the gap takes, and that it takes with the dirt on the cap. */
+/* V peak that the gap needs, and that it needs with the dirt on the cap. */
 static double
 gap_volts (const HobPartContext *c)
 {
@@ -249,7 +253,7 @@ breaks_down (const HobPartContext *c)
   return lead != NULL && lead->volts > 0 && lead->volts >= lead->breakdown;
 }
 
-/* A spark as eye and ear know it; a lead's bare charge is none. */
+/* A spark that can be seen and heard; a lead's charge alone cannot. */
 static gboolean
 snaps (const HobPartContext *c)
 {
@@ -382,7 +386,8 @@ draw_wiring (HobPen *pen, const HobPartView *view)
   hob_symbol_frame (pen, 2, -26, FALSE);
 }
 
-/* Beside the burner, in the same window: ceramic, wire, and the tip as far from the cap as its gap says. */
+/* Beside the burner, in the same window: ceramic, wire, and the tip as far from the cap as its
+ * gap. */
 static void
 draw_cutaway (HobPen *pen, const HobPartView *view)
 {

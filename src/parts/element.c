@@ -142,7 +142,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_element = {
   .name = "element",
   .label = N_ ("electric element"),
-  .about = N_ ("A sheathed heating element in the fan's stream; it helps the gas while the oven preheats."),
+  .about = N_ ("A sheathed heating element in the fan's stream; it helps the gas while the oven "
+               "preheats."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Convection fan: its motor's warmth stays behind the rear wall, only what it stirs reaches the cavity's air.
- * Figures invented for a believable appliance. */
+/* Convection fan.  Its motor's heat stays behind the rear wall; only what it stirs reaches the
+ * air of the cavity.  Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -141,8 +141,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_fan = {
   .name = "fan",
   .label = N_ ("convection fan"),
-  .about = N_ ("Stirs the cavity's air: it evens top and bottom out, carries more heat from floor and walls, and "
-               "lets the sensor follow sooner."),
+  .about = N_ ("Stirs the cavity's air: it evens top and bottom out, carries more heat from "
+               "floor and walls, and lets the sensor follow sooner."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (elements, elements),

@@ -1,8 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Thermal cut-out on the back of the oven's liner: a disc that snaps open where no healthy bake
- * ever comes.  One kind snaps back when it has cooled, the other stays open until a finger has
- * pressed its button. */
+/* High-limit thermostat on the back of the oven's liner: a disc that snaps open at a
+ * temperature that no normal bake reaches there.
+ *
+ *   dT/dt = (T_liner − T)/lag
+ *
+ * The automatic kind snaps back when it has cooled; the manual kind stays open until its button
+ * is pressed. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -115,7 +119,8 @@ rates (const HobPartContext *c)
   c->dy[DISC] = (c->within[HOB_PLACE_WALL] - c->y[DISC]) / c->set[LAG];
 }
 
-/* Trips above its rating; closes below it by `resets`, the manual one only under a finger. */
+/* Trips above its rating; closes when it has cooled by `resets`, the manual kind only while its
+ * button is pressed. */
 static double
 guard (const HobPartContext *c, int k G_GNUC_UNUSED)
 {
@@ -162,8 +167,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_high_limit = {
   .name = "high-limit",
   .label = N_ ("thermal cut-out"),
-  .about = N_ ("A disc on the oven's back that opens the line when the oven has run away. It has "
-               "opened for a reason."),
+  .about = N_ ("A disc on the oven's back that opens the line when the oven has run away. It "
+               "has opened for a reason."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* A furnace or water heater on the same supply pipe: its burner draws past a regulator of its own,
- * so it takes what its plate says as long as the pressure suffices, and the range gets what is
- * left.  What it burns goes up its own flue: it is no part of the kitchen. */
+/* A furnace or water heater on the same supply pipe.  Its burner has a regulator of its own, so
+ * it burns what its data plate says as long as the pressure suffices, and the range gets what
+ * is left.  Its heat goes up its own flue and not into the kitchen. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -31,7 +31,8 @@ static const HobSettingDef settings[] = {
     .normal = 80000 * 0.29307107, .low = 100, .high = 200e3, .of = HOB_SETTING_HOUSE },
 };
 static const HobControlDef controls[] = {
-  { .name = "", .words = N_ ("Furnace"), .dim = HOB_DIM_CHOICE, .positions = hob_off_on, .high = 1 },
+  { .name = "", .words = N_ ("Furnace"), .dim = HOB_DIM_CHOICE, .positions = hob_off_on,
+    .high = 1 },
 };
 static const HobDuctDef ducts[] = {
   { .name = "tee", .a = IN, .b = OUT },
@@ -42,8 +43,8 @@ static const HobQuantityDef quantities[] = {
   { .name = "heat", .words = N_ ("heat it burns"), .dim = HOB_DIM_POWER },
 };
 
-/* Its jets are drilled for the gas that comes, at the sea: the area that lets out its heat at its
- * manifold's pressure. */
+/* Area of orifices drilled for the gas that flows, at sea level: they burn the rated heat at
+ * the manifold pressure. */
 static void
 flow (const HobPartContext *c)
 {

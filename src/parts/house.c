@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The house: the panel's 120 V, neutral bonded to earth there, the metal gas pipe as an earth of
- * its own, the gas supply, and the kitchen's air.  Earth is the circuit's reference.
+/* The house: the panel's 120 V with neutral bonded to ground, the metal gas pipe as a ground of
+ * its own, the gas supply, and the kitchen's air.  Ground is the circuit's reference.
  *
- * High up, gas is as thin as the air: a jet lets out √(p/p₀) of its mass, 1.8 % of the heat less
- * for each 1,000 ft. The air that a draught brings thins by p/p₀, 3.5 %: jets that are to keep
- * their share of air must give up as much, which is the trade's rule of 4 % for each 1,000 ft.
+ * At altitude gas is as thin as the air.  An orifice lets out √(p/p₀) of its mass, 1.8 % less
+ * heat for each 1,000 ft.  The air of a draft thins by p/p₀, 3.5 %; orifices that are to keep
+ * their share of it must give up as much, hence the trade's rule of 4 % for each 1,000 ft.
  * Primary air, drawn in by the jet itself, keeps its share. */
 
 #include "base/i18n.h"
@@ -98,7 +98,8 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Supply pressure stands as it should with all off and falls with each burner "
                  "that is turned on."),
     .confirm = HOB_MEANS (PRESSURE),
-    HOB_EFFECTS ({ .setting = SERVICE_SHARE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02, .geometric = TRUE }),
+    HOB_EFFECTS ({ .setting = SERVICE_SHARE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
+                   .geometric = TRUE }),
   },
   {
     .id = "pipe-insulates",
@@ -167,7 +168,7 @@ flow (const HobPartContext *c)
                           .set = pressure * c->set[PRESSURE_SHARE] };
 }
 
-/* The room takes up all heat that is let go in it. */
+/* The room takes in all heat that reaches it. */
 static void
 rates (const HobPartContext *c)
 {
@@ -180,7 +181,7 @@ observe (const HobPartContext *c, int quantity)
   return quantity == Q_TEMPERATURE ? c->house->temperature : c->p[GAS];
 }
 
-/* A source between line and neutral, neutral and earth bonded, the gas pipe an earth of its own. */
+/* A source between line and neutral, neutral and ground bonded, the gas pipe grounded by itself. */
 static void
 draw_panel (HobPen *pen)
 {

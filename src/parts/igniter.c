@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Silicon carbide igniter, in series with the heater of its safety valve.
+/* Silicon carbide igniter, in series with the bimetal heater of its safety valve.
  *
  *   C dT/dt = i²R(T) − εσA(T⁴ − Tₐ⁴) − hA(T − Tₐ)
  *   R(T)    = s·R_hot·(1 + 2e-5·max(T − 1250 K, 0)) + s·(R_cold − R_hot)·exp(−(T − 293 K)/260 K)
  *
- * s is the resistance factor: age raises it.  R_cold carries the specimen's own log-normal scatter
- * (σ 0.4), so cold ohms find an open igniter and never a weak one.  The figures are this project's
- * invention for a believable appliance, from common practice; no published source. */
+ * s is the resistance factor: it rises with age.  R_cold has the log-normal scatter of each
+ * unit (σ 0.4), so cold ohms find an open igniter and never a weak one.  The figures are
+ * invented for a believable appliance, near common practice; no published source. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -152,7 +152,8 @@ ohms (const HobPartContext *c)
 
   if (c->set[BROKEN] > 0)
     return INFINITY;
-  return hob_igniter_resistance (c->set[RESISTANCE_FACTOR], c->set[R_HOT], r_cold, c->y[TEMPERATURE]);
+  return hob_igniter_resistance (c->set[RESISTANCE_FACTOR], c->set[R_HOT], r_cold,
+                                 c->y[TEMPERATURE]);
 }
 
 static double
@@ -204,7 +205,8 @@ observe (const HobPartContext *c, int quantity)
     }
 }
 
-/* Counted from the room's temperature: a cold igniter of another kind in its place brings no heat along. */
+/* Counted from the room's temperature, so that another kind of igniter, put in cold, adds no
+ * heat. */
 static double
 stored_heat (const HobPartContext *c)
 {
@@ -255,25 +257,38 @@ draw (HobPen *pen, const HobPartView *view)
     draw_cutaway (pen, view);
 }
 
-#define IGNITER(kind_name, kind_label, kind_about, kind_settings, kind_faults)                                   \
-  {                                                                                                 \
-    .name = kind_name, .label = kind_label, .about = kind_about, .hazards = HOB_HAZARD (HOT_IGNITER), .flags = HOB_KIND_IGNITER,         \
-    HOB_TABLE (terminals, terminals), HOB_TABLE (settings, kind_settings),                          \
-    HOB_TABLE (states, states), HOB_TABLE (elements, elements), HOB_TABLE (faults, kind_faults),    \
-    HOB_TABLE (quantities, quantities),                                                             \
-    .symbol = { [HOB_SHEET_WIRING] = { 120, 40 }, [HOB_SHEET_CUTAWAY] = { 80, 40 } },               \
-    .figure = Q_CURRENT, .start = start, .conduct = conduct, .rates = rates, .observe = observe,    \
-    .stored_heat = stored_heat, .draw = draw,                                                       \
-  }
+#define COMMON                                                                                     \
+  .flags = HOB_KIND_IGNITER,                                                                       \
+  .hazards = HOB_HAZARD (HOT_IGNITER),                                                             \
+  HOB_TABLE (terminals, terminals),                                                                \
+  HOB_TABLE (states, states),                                                                      \
+  HOB_TABLE (elements, elements),                                                                  \
+  HOB_TABLE (quantities, quantities),                                                              \
+  .symbol = { [HOB_SHEET_WIRING] = { 120, 40 }, [HOB_SHEET_CUTAWAY] = { 80, 40 } },                \
+  .figure = Q_CURRENT,                                                                             \
+  .start = start,                                                                                  \
+  .conduct = conduct,                                                                              \
+  .rates = rates,                                                                                  \
+  .observe = observe,                                                                              \
+  .stored_heat = stored_heat,                                                                      \
+  .draw = draw
 
-const HobKind hob_kind_igniter_flat
-    = IGNITER ("igniter-flat", N_ ("flat igniter"),
-               N_ ("A bar of silicon carbide. Cold it resists, hot it conducts: its current rises for "
-                   "half a minute, heats the valve's arm, and it lights the gas that then comes."),
-               flat_settings, flat_faults);
+const HobKind hob_kind_igniter_flat = {
+  .name = "igniter-flat",
+  .label = N_ ("flat igniter"),
+  .about = N_ ("A bar of silicon carbide. Cold it resists, hot it conducts: its current rises "
+               "for half a minute, heats the valve's arm, and it lights the gas that then comes."),
+  COMMON,
+  HOB_TABLE (settings, flat_settings),
+  HOB_TABLE (faults, flat_faults),
+};
 
-const HobKind hob_kind_igniter_round
-    = IGNITER ("igniter-round", N_ ("round igniter"),
-               N_ ("A spiral of silicon carbide. It works as the flat one does, with less current: its valve "
-                   "must be one that opens at less."),
-               round_settings, round_faults);
+const HobKind hob_kind_igniter_round = {
+  .name = "igniter-round",
+  .label = N_ ("round igniter"),
+  .about = N_ ("A spiral of silicon carbide. It works as the flat one does, with less current: "
+               "its valve must be one that opens at less."),
+  COMMON,
+  HOB_TABLE (settings, round_settings),
+  HOB_TABLE (faults, round_faults),
+};

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Ground-fault interrupter: compares what goes out with what comes back.  UL 943: trips from its
- * threshold (not under 4 mA, at 6 mA at the latest) upward within (20/I)^1.43 s, I in mA. */
+/* GFCI: it compares the current that goes out with the current that comes back.  UL 943: from
+ * its threshold up (4 to 6 mA) it trips within (20/I)^1.43 s, I in mA. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Where wires join in the open: a splice, drawn as a dot. */
+/* Where wires are joined: a splice, drawn as a dot. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"

@@ -267,9 +267,10 @@ hob_control_parse (const HobControlDef *control, const char *text, double *value
     return FALSE;
   if (!in_span (v, control->low, control->high))
     {
-      gboolean travel = control->dim == HOB_DIM_NUMBER; /* its ends have names, which are no span */
+      gboolean travel = control->dim == HOB_DIM_NUMBER;
       g_autofree char *low = travel ? g_strdup ("0 %") : hob_control_text (control, control->low);
-      g_autofree char *high = travel ? g_strdup ("100 %") : hob_control_text (control, control->high);
+      g_autofree char *high
+          = travel ? g_strdup ("100 %") : hob_control_text (control, control->high);
 
       return refuse_span (word, low, high, error);
     }

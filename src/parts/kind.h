@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* parts: one file per kind of part — how it works, fails and is drawn.  A kind sees its own settings, states,
- * terminals and ports, and the place it stands in; from part to part influence travels by wiring, pipes,
- * leads, shafts and air alone. */
+/* parts: one file for each kind of part: how it works, fails and is drawn.  A kind sees its own
+ * settings, states, terminals and ports, and the place it is in.  Parts act on one another through
+ * wires, pipes, leads, shafts and air alone. */
 
 #include "base/pen.h"
 #include "base/units.h"
@@ -20,12 +20,19 @@ typedef struct _HobPartView HobPartView;
 
 typedef enum { HOB_SHEET_WIRING, HOB_SHEET_GAS, HOB_SHEET_CUTAWAY, HOB_N_SHEETS } HobSheet;
 
-/* ---- What stands in a kind's tables ---- */
+/* ---- The tables of a kind ---- */
 
 /* Which conductor of the supply a terminal belongs to. */
-typedef enum { HOB_CONDUCTOR_NONE, HOB_CONDUCTOR_LINE, HOB_CONDUCTOR_NEUTRAL, HOB_CONDUCTOR_GROUND } HobConductor;
+typedef enum
+{
+  HOB_CONDUCTOR_NONE,
+  HOB_CONDUCTOR_LINE,
+  HOB_CONDUCTOR_NEUTRAL,
+  HOB_CONDUCTOR_GROUND,
+} HobConductor;
 
-/* An electric terminal.  x, y: its place on the wiring symbol, px from the symbol's centre, multiples of 20. */
+/* An electric terminal.  x, y: where it is on the wiring symbol, px from the symbol's center,
+ * multiples of 20. */
 typedef struct
 {
   const char *name;
@@ -33,7 +40,7 @@ typedef struct
   const char *words; /* N_() */
   gboolean required; /* a wire must reach it */
   double x, y;
-  gboolean high_voltage; /* takes a <lead>, never a wire; has no node in the circuit */
+  gboolean high_voltage; /* takes a <lead>, never a wire; it is not a node of the circuit */
   HobConductor conductor;
 } HobTerminalDef;
 
@@ -53,20 +60,20 @@ typedef struct
 typedef enum
 {
   HOB_SETTING_APPLIANCE,
-  HOB_SETTING_HOUSE,   /* a condition of the house: it stays when the appliance is as it should be */
+  HOB_SETTING_HOUSE,   /* a condition of the house: a normal appliance in it would have it too */
   HOB_SETTING_NOMINAL, /* one whose nominal value is `normal`, whatever the file says */
   HOB_SETTING_FUEL,    /* what flows, an index into hob_fuels[]: nominally what the plate says */
 } HobSettingOf;
 
-/* A setting: what the file may set.  A *condition* (hidden) is a setting that only faults change; files and
- * --setting refuse it. */
+/* A setting: what the file may set.  Only faults change a *condition*; files and --setting refuse
+ * it.  What is left out: a plain number, normally 0. */
 typedef struct
 {
   const char *name;
   const char *words; /* N_() one sentence */
   HobDimension dim;
   double normal, low, high; /* SI; +INFINITY is allowed for "open" */
-  const char *const *choices; /* HOB_DIM_CHOICE: NULL-ended names, the value is the index */
+  const char *const *choices; /* HOB_DIM_CHOICE: NULL-ended names; the value is the index */
   gboolean condition;
   HobSettingOf of;
 } HobSettingDef;
@@ -87,16 +94,18 @@ typedef struct
   const char *words;
   HobDimension dim;
   double tolerance; /* absolute, in its unit */
-  gboolean stores;  /* heat of the oven and of what senses it: the past that a normal range would share */
+  gboolean stores;  /* heat of the oven or of what senses it: a normal range with the same past has
+                       the same */
 } HobStateDef;
 
-/* A discrete state.  It changes only in `flip`; `words` has one phrase per value 0, 1, … ("contact opens",
- * "contact closes"), NULL-ended; words NULL: silent (a timer, a counter), its changes are no events. */
+/* A discrete state; only `flip` changes it.  `words` has a phrase for each value 0, 1, …
+ * ("contact opens", "contact closes") and ends in NULL.  A timer or a counter has no words: nobody
+ * is told of its changes. */
 typedef struct
 {
   const char *name;
   const char *const *words;
-  gboolean regulates; /* a contact that works to keep what `stores` */
+  gboolean regulates; /* a contact that keeps what `stores` at its temperature */
   gboolean display;   /* its words are what a display shows */
 } HobModeDef;
 
@@ -146,19 +155,19 @@ typedef enum { HOB_FRONT_NONE, HOB_FRONT_BURNERS, HOB_FRONT_OVEN, HOB_FRONT_DOOR
 typedef enum
 {
   HOB_EXERCISE_NONE,
-  HOB_EXERCISE_LIGHT, /* hold at "light" till flame or 10 s, then "high" 30 s, then "off" → light-ID */
-  HOB_EXERCISE_CALL,  /* hold each position but the first → POSITION-350 or POSITION */
+  HOB_EXERCISE_LIGHT, /* at its LIGHT position, then FULL, then OFF → light-ID */
+  HOB_EXERCISE_CALL,   /* each position but the first → POSITION-350 or POSITION */
   HOB_EXERCISE_UNPLUG, /* the long rest: all-off-8h-unplugged */
-  HOB_EXERCISE_TRY    /* each other position held for a minute, then back → ID-POSITION */
+  HOB_EXERCISE_TRY     /* each other position for a minute, then back → ID-POSITION */
 } HobExercise;
 
-/* What a hand can set.  name "": the control is called as the part itself (knob-lf); else PART.NAME. */
+/* What a hand can set.  It is called PART.NAME, or just PART (knob-lf) if its name is "". */
 typedef struct
 {
   const char *name;
   const char *words;
-  HobDimension dim;            /* CHOICE: positions only; NUMBER: per cent of travel 0…100, positions are marks; else SI */
-  const HobPosition *positions; /* NULL-ended by name; may be NULL for a dial */
+  HobDimension dim; /* CHOICE: positions only; NUMBER: per cent of travel, with marks; else SI */
+  const HobPosition *positions; /* ends in a NULL name; may be NULL for a dial */
   double low, high, start;
   HobExercise exercise;
   HobControlRole role;
@@ -171,8 +180,8 @@ extern const HobPosition hob_off_on[], hob_closed_open[];
 /* Index of the first position with @role; −1 if it has none. */
 int hob_control_position (const HobControlDef *control, HobPositionRole role);
 
-/* A branch of the circuit inside the part, between two of its terminals (index), −1: earth.  b may be HOB_BODY:
- * the metal that the part is fixed to, the chassis nearest to its terminal a. */
+/* A branch of the circuit inside the part, between two of its terminals (index; −1: ground).  b may
+ * be HOB_BODY: the metal that the part is fixed to, the chassis nearest to its terminal a. */
 #define HOB_BODY (-2)
 
 typedef struct
@@ -181,7 +190,7 @@ typedef struct
   int a, b;
 } HobElementDef;
 
-/* A duct inside the part between two of its ports, −1: the room's air. */
+/* A duct inside the part between two of its ports (−1: the room's air). */
 typedef struct
 {
   const char *name;
@@ -190,8 +199,11 @@ typedef struct
 
 typedef enum { HOB_EFFECT_SET, HOB_EFFECT_MULTIPLY, HOB_EFFECT_ADD } HobEffectHow;
 
-/* A fault changes settings, nothing else: value at severity s is at0 + (at1 − at0)·s, or at0·(at1/at0)^s where
- * geometric, then set, multiplied or added. */
+/* A fault changes settings and nothing else.  Its value at severity s,
+ *
+ *   at0 + (at1 − at0)·s,   or geometric   at0·(at1/at0)^s,
+ *
+ * is set, multiplied or added.  What is left out: set, from 0, linear. */
 typedef struct
 {
   int setting;
@@ -207,12 +219,13 @@ typedef enum
   HOB_SAY_HOLE,   /* m² as the width of a round hole */
 } HobSay;
 
-/* A fault.  What is left out: all or nothing, typically 1, on every range, without own hazards. */
+/* A fault.  What is left out: all or nothing, typically 1, on every range, without hazards of its
+ * own. */
 typedef struct
 {
   const char *id;
   const char *words;          /* N_() "heater open" */
-  const char *severity_words; /* N_() "%s too hot", around an effect's amount; NULL: all or nothing */
+  const char *severity_words; /* N_() "%s too hot", around the amount; NULL: all or nothing */
   HobSay say;                 /* how that amount is said */
   double typical;             /* severity when none is given; hob_fault_typical () */
   double prior;               /* relative weight: an assumption of this project … */
@@ -236,8 +249,18 @@ hob_fault_typical (const HobFaultDef *fault)
   return fault->typical > 0 ? fault->typical : 1;
 }
 
-/* What can be asked of a part.  Sense: how a person gets it; NONE needs an instrument or is inside. */
-typedef enum { HOB_SENSE_NONE, HOB_SENSE_EYE, HOB_SENSE_EAR, HOB_SENSE_NOSE, HOB_SENSE_HAND, HOB_SENSE_THERMOMETER } HobSense;
+/* How a person gets to know a quantity; NONE: it takes another instrument, or it is hidden. */
+typedef enum
+{
+  HOB_SENSE_NONE,
+  HOB_SENSE_EYE,
+  HOB_SENSE_EAR,
+  HOB_SENSE_NOSE,
+  HOB_SENSE_HAND,
+  HOB_SENSE_THERMOMETER,
+} HobSense;
+
+/* What can be asked of a part. */
 
 typedef struct
 {
@@ -263,16 +286,17 @@ typedef enum
   HOB_N_LEDGER
 } HobLedgerEntry;
 
-/* One high-voltage lead.  The electrode says in `give` what its easiest gap takes; the module says in `offer`
- * what it delivers; the electrode acts on it in `rates`. */
+/* One high-voltage lead.  In `give` the electrode writes what its easiest gap needs, in `offer` the
+ * module writes what it delivers, and in `rates` the electrode uses it. */
 typedef struct
 {
-  double breakdown; /* V peak, of the electrode's easiest way; +INFINITY: open */
-  double at_cap;    /* chance that a pulse takes the gap at the burner cap (else: a crack, to the chassis) */
-  double flame;     /* ohm from the tip through the flame to the burner, one way only; +INFINITY: no flame */
+  double breakdown; /* V peak, of the electrode's easiest gap; +INFINITY: open */
+  double at_cap;    /* chance that a pulse jumps at the burner cap, not through a crack */
+  double flame;     /* ohm from the tip through the flame to the burner; +INFINITY: no flame */
   double volts;     /* V peak offered, open circuit; 0: none */
-  gboolean whole;   /* the winding's own current follows; else the lead's charge alone jumps, a prick unseen by day */
-  double energy;    /* J into that way if it breaks down */
+  gboolean whole;   /* the winding's own current follows; else only the lead's charge jumps, too
+                       faint to see by day */
+  double energy;    /* J into that gap if it breaks down */
   double rate;      /* pulses/s */
   double phase;     /* turns */
   double miss;      /* chance that a pulse fails */
@@ -285,8 +309,8 @@ typedef struct
   double temperature;   /* K */
   double humidity;      /* 0…1 */
   double pressure;      /* Pa absolute (altitude) */
-  const HobFuel *fuel;  /* what flows, as dense as it is there */
-  HobFuel thinned;      /* that fuel where the air is thin; `fuel` may point at it */
+  const HobFuel *fuel;  /* what flows, with its density at that altitude */
+  HobFuel thinned;      /* that fuel at altitude; `fuel` may point to it */
 } HobHouse;
 
 /* All a kind sees, for one part at one moment.  Indices are those of its own tables. */
@@ -298,12 +322,12 @@ struct _HobPartContext
   const HobHouse *house;
   const double *set;      /* settings as they are now (file, overrides, faults) */
   const double *ctl;      /* controls */
-  double moved;           /* what the part named by moved-by hands on (its `turn`); 0 without */
+  double moved;           /* `turn` of the part named by moved-by; 0 without one */
   const double *y;        /* states */
   double *dy;             /* their rates (only in `rates`) */
   double *mode;           /* discrete states (written only in `flip`, `start`) */
-  HobComplex *g;          /* per element: admittance S (written in `conduct`; zero-filled before) */
-  HobComplex *emf;        /* per element: V rise from a to b (written in `conduct`; zero-filled before) */
+  HobComplex *g;          /* per element: admittance S (written in `conduct`; 0 before) */
+  HobComplex *emf;        /* per element: V rise from a to b (written in `conduct`; 0 before) */
   const HobComplex *v;    /* per terminal, V to earth; after the circuit is solved */
   const HobComplex *i;    /* per element, A from a to b */
   HobDuct *duct;          /* per duct (written in `flow`; ABSENT before) */
@@ -311,11 +335,12 @@ struct _HobPartContext
   const double *q;        /* per duct, kg/s from a to b */
   HobLead *const *lead;   /* per terminal; NULL where no lead is fixed */
   double *place;          /* own place, HOB_N_PLACE slots; NULL if the kind has none */
-  double *within;         /* place it stands in (the house's if none was named) */
+  double *within;         /* the place it is in (the house's if none was named) */
   double *ledger;         /* HOB_N_LEDGER rates to add to (only in `rates`) */
-  /* Thévenin source seen by element k with the element itself taken away (after the circuit is solved). */
+  /* Thévenin source that element k sees, itself removed (after the circuit is solved). */
   void (*source) (const HobPartContext *c, int element, HobComplex *volts, double *ohms);
-  /* Ohms between terminals a and b for direct current: sources are short, strays carry none.  No way: some 1e11. */
+  /* Ohms between terminals a and b for direct current: sources are shorts, strays carry none.
+   * Without any path it is some 1e11. */
   double (*dc_ohms) (const HobPartContext *c, int a, int b);
   gpointer engine;        /* private to the run */
 };
@@ -356,7 +381,8 @@ struct _HobKind
   const HobDuctDef *ducts;
   const HobFaultDef *faults;
   const HobQuantityDef *quantities;
-  int n_terminals, n_ports, n_settings, n_states, n_modes, n_controls, n_elements, n_ducts, n_faults, n_quantities;
+  int n_terminals, n_ports, n_settings, n_states, n_modes, n_controls, n_elements, n_ducts;
+  int n_faults, n_quantities;
   int n_guards;
 
   HobSymbolSize symbol[HOB_N_SHEETS];
@@ -366,25 +392,25 @@ struct _HobKind
   void (*house) (const HobPartContext *c, HobHouse *house);
   /* States and modes at t = 0; both are 0 if NULL.  Writes through c->mode and @y. */
   void (*start) (const HobPartContext *c, double *y);
-  /* What it hands on to parts moved by it (stem travel 0…100, bulb's temperature K, door 0/1): from controls,
-   * settings, states, modes. */
+  /* What parts moved by it see as `moved` (stem travel 0…100, temperature of a bulb K, door 0/1):
+   * from controls, settings, states, modes. */
   double (*turn) (const HobPartContext *c);
   /* In this order at every evaluation: */
-  void (*give) (const HobPartContext *c);    /* own place from states (outer places first); lead->breakdown */
+  void (*give) (const HobPartContext *c);    /* own place (outer places first); lead->breakdown */
   void (*conduct) (const HobPartContext *c); /* c->g, c->emf */
   void (*flow) (const HobPartContext *c);    /* c->duct */
   void (*offer) (const HobPartContext *c);   /* after both solves: leads */
   void (*rates) (const HobPartContext *c);   /* c->dy, c->within, c->ledger (inner places first) */
-  /* > 0: mode change k is due.  After `flip` it must be ≤ 0 (hysteresis or dwell). */
+  /* > 0: mode change k is due.  After `flip` it is ≤ 0 (hysteresis or a dwell time). */
   double (*guard) (const HobPartContext *c, int k);
-  /* Carries it out: writes c->mode, may reset @y (states). */
+  /* Makes that change: writes c->mode, may reset @y (states). */
   void (*flip) (const HobPartContext *c, int k, double *y);
   /* Value of a quantity after a full evaluation. */
   double (*observe) (const HobPartContext *c, int quantity);
   /* J of heat, kg of unburnt gas stored in its states (conservation); NULL: none. */
   double (*stored_heat) (const HobPartContext *c);
   double (*stored_gas) (const HobPartContext *c);
-  /* Terminal or port (see asks_port) through which it calls a burner: is outlet k asked for now? (controls) */
+  /* Do its controls call for the burner behind this terminal or port now? */
   gboolean (*asks) (const HobPartContext *c, int terminal);
 
   void (*draw) (HobPen *pen, const HobPartView *view);
@@ -395,9 +421,10 @@ struct _HobKind
 
 /* ---- Drawing ---- */
 
-typedef enum { HOB_LAYER_PAPER, HOB_LAYER_STATE } HobLayer; /* still outline; what moves or changes */
+/* The outline, which stays; what moves or changes. */
+typedef enum { HOB_LAYER_PAPER, HOB_LAYER_STATE } HobLayer;
 
-/* A part as the drawing sees it: copies, nothing of the run.  Origin is the symbol's centre. */
+/* A part as it is drawn: copies, nothing of the run.  The origin is the symbol's center. */
 struct _HobPartView
 {
   const HobKind *kind;
@@ -409,7 +436,7 @@ struct _HobPartView
   double moved;
   double air;      /* K around it */
   double clock;    /* s of wall time, for motion; constant when still */
-  gboolean still;  /* hold, print or motion off */
+  gboolean still;  /* paused, on paper, or motion turned off */
   double spark;    /* 0…1: how fresh the last spark is (1 now, 0 none to draw) */
   guint64 seed;    /* for hand-drawn wander; by part id */
 };
@@ -428,16 +455,19 @@ int hob_kind_quantity (const HobKind *kind, const char *name);
 int hob_kind_mode (const HobKind *kind, const char *name);
 const char **hob_kind_names (void); /* for near misses; (transfer container) */
 
-/* What is to be minded where @fault of @kind is described: its own, the part's, and those of the
+/* The hazards to show wherever @fault of @kind is described: its own, the part's, and those of the
  * means that confirm it. */
 HobHazards hob_fault_hazards (const HobKind *kind, const HobFaultDef *fault);
 
 /* Position's value by name or by number and unit; HOB_ERROR_VALUE. */
-gboolean hob_control_parse (const HobControlDef *control, const char *text, double *value, GError **error);
-char *hob_control_text (const HobControlDef *control, double value); /* "bake", "62 %", "350 degF" (transfer full) */
-gboolean hob_setting_parse (const HobSettingDef *setting, const char *text, double *value, GError **error);
+gboolean hob_control_parse (const HobControlDef *control, const char *text, double *value,
+                            GError **error);
+/* "bake", "62 %", "350 degF" (transfer full) */
+char *hob_control_text (const HobControlDef *control, double value);
+gboolean hob_setting_parse (const HobSettingDef *setting, const char *text, double *value,
+                            GError **error);
 
-/* Small helpers every kind uses. */
+/* Small helpers for every kind. */
 static inline HobComplex
 hob_siemens (double ohms)
 {
@@ -448,7 +478,8 @@ hob_volts_across (const HobPartContext *c, int a, int b)
 {
   return hob_complex_abs ((HobComplex){ c->v[a].re - c->v[b].re, c->v[a].im - c->v[b].im });
 }
-/* The deviation of this unit, normal within two standard deviations; seed 0 is the typical unit (0). */
+/* The deviation of this unit, normally distributed within two standard deviations; 0 for seed 0,
+ * the typical unit. */
 double hob_specimen_normal (const HobPartContext *c, guint64 count);
 /* Mode @k changes over. */
 static inline void

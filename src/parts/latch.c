@@ -118,9 +118,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_latch = {
   .name = "latch",
   .label = N_ ("door latch with switch"),
-  .about = N_ ("Locks the door for cleaning. Its switch lets the oven bake only while the latch is "
-               "back, and a hot oven "
-               "holds it."),
+  .about = N_ ("Locks the door for cleaning. Its switch lets the oven bake only while the latch "
+               "is back, and a hot oven holds it."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The oven's own shut-off lever: closed, the igniter glows with full current and no gas comes. */
+/* Oven shutoff lever: while it is closed, the igniter glows with full current and the oven gets
+ * no gas. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -48,7 +49,7 @@ flow (const HobPartContext *c)
     c->duct[0] = c->duct[1] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = BORE_AREA };
 }
 
-/* Its handle lies along the pipe when open, across it when closed. */
+/* Its handle is along the pipe when open, across it when closed. */
 static void
 draw (HobPen *pen, const HobPartView *view)
 {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Manifold: the pipe that all valves tap. */
+/* Manifold: the pipe that feeds all valves. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"

@@ -1,13 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Electronic oven control: it reads its sensor's ohms and works relays.
+/* Electronic oven control: it reads the ohms of its sensor and works relays.
  *
- * The reading goes through the circuit: a small source of its own, isolated from the line, drives
- * the sensor through a known resistor, and the ohms follow from the voltage that is left across the
- * two terminals.  More than 3,000 ohm is taken for an open sensor, less than 900 for a shorted one;
- * either stops the oven and is shown until the mode is off. With a second relay in the line (a
- * setting) the board also stops an oven that runs far past its dial although the bake relay has
- * been let go.  Figures invented for a believable appliance. */
+ * A small source of its own, isolated from the line, drives the sensor through a known
+ * resistor, and the ohms follow from the voltage left across the two terminals:
+ *
+ *   R = R_known·V/(V_source − V)
+ *
+ * More than 3,000 ohms reads as an open sensor, less than 900 as a shorted one.  Either stops
+ * the oven and is shown until the mode is OFF.  With a second relay in the line (a setting) the
+ * control also stops an oven that runs far past its set temperature although the bake relay is
+ * off.  Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
 #include "parts/call.h"
@@ -37,11 +40,11 @@ enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR
 #define SOURCE_VOLTS 1.0        /* V */
 #define SOURCE_OHMS 2000.0      /* the known resistor */
 #define SUPPLY_OHMS 4800.0      /* what it draws itself, 3 W */
-#define DOOR_OHMS 100e3         /* input that listens to the door switch */
+#define DOOR_OHMS 100e3         /* input from the door switch */
 #define AWAKE_VOLTS 85.0        /* V, above which it runs … */
 #define ASLEEP_VOLTS 70.0       /* … and below which it drops out */
 #define WAKE_TIME 1.0           /* s from power to its first reading */
-#define FAR_TOO_HOT (100 / 1.8) /* K past the dial at which a line relay opens */
+#define FAR_TOO_HOT (100 / 1.8) /* K past the set temperature at which a line relay opens */
 
 static const HobTerminalDef terminals[] = {
   { .name = "line", .mark = NC_ ("terminal", "line"),
@@ -148,8 +151,8 @@ static const HobPosition lamp_positions[] = {
 
 static const HobControlDef controls[] = {
   { .name = "mode", .words = N_ ("mode keys"), .dim = HOB_DIM_CHOICE, .positions = mode_positions,
-    .low = HOB_CALL_OFF, .high = HOB_CALL_CONVECTION, .start = HOB_CALL_OFF, .exercise = HOB_EXERCISE_CALL,
-    .role = HOB_CONTROL_KEYS, .front = HOB_FRONT_OVEN },
+    .low = HOB_CALL_OFF, .high = HOB_CALL_CONVECTION, .start = HOB_CALL_OFF,
+    .exercise = HOB_EXERCISE_CALL, .role = HOB_CONTROL_KEYS, .front = HOB_FRONT_OVEN },
   HOB_CALL_DIAL_CONTROL (N_ ("set temperature"), HOB_CONTROL_SET),
   { .name = "light", .words = N_ ("light key"), .dim = HOB_DIM_CHOICE, .positions = lamp_positions,
     .high = 1, .role = HOB_CONTROL_KEY, .front = HOB_FRONT_OVEN },
@@ -277,8 +280,7 @@ static const HobFaultDef faults[] = {
   },
 };
 
-/* Ohms at its sensor terminals from the voltage that its own source leaves there, as it reads them.
- */
+/* R as the control reads it. */
 static double
 sensor_ohms (const HobPartContext *c)
 {
@@ -288,7 +290,7 @@ sensor_ohms (const HobPartContext *c)
   return rest > 1e-6 ? SOURCE_OHMS * volts / rest + c->set[READS] : SOURCE_OHMS * 1e6;
 }
 
-/* K; a reading off the table is held at its ends. */
+/* K; a reading beyond the table counts as the table's end. */
 static double
 sensed (const HobPartContext *c)
 {
@@ -309,7 +311,7 @@ works (const HobPartContext *c)
   return running (c->ctl, c->mode);
 }
 
-/* Does this relay's contact stand closed?  One answer for the circuit and for the drawing. */
+/* Is this relay's contact closed?  One answer for the circuit and for the drawing. */
 static gboolean
 closed (const double *set, const double *ctl, const double *mode, int element)
 {
@@ -323,8 +325,7 @@ closed (const double *set, const double *ctl, const double *mode, int element)
     case E_BAKE: return (call && !broil && !(set[STAYS_OPEN] > 0)) || set[WELDED] > 0;
     case E_BROIL: return call && broil && !(set[BROIL_OPEN] > 0);
     case E_FAN: return stirring && !(set[FAN_OPEN] > 0);
-    /* The element helps while the oven preheats; then, unless told else, it leaves the cycle to the
-     * gas. */
+    /* The element helps while the oven preheats; after that only if it is set to. */
     case E_ELEMENT: return stirring && call && (set[ELEMENT_USE] > 0 || !(mode[REACHED] > 0));
     default: return mode[POWERED] > 0 && (ctl[LAMP] > 0 || mode[OPEN_DOOR] > 0);
     }
@@ -350,7 +351,11 @@ conduct (const HobPartContext *c)
     }
   for (guint k = 0; k < G_N_ELEMENTS (relays); k++)
     if (closed (c->set, c->ctl, c->mode, relays[k]))
-      c->g[relays[k]] = hob_siemens (relays[k] == E_BAKE ? hob_joint_ohms (c, &joint) : HOB_CONTACT_OHMS);
+      {
+        gboolean bakes = relays[k] == E_BAKE;
+
+        c->g[relays[k]] = hob_siemens (bakes ? hob_joint_ohms (c, &joint) : HOB_CONTACT_OHMS);
+      }
 }
 
 static void
@@ -419,7 +424,7 @@ guard_door (const HobPartContext *c)
 static double
 guard (const HobPartContext *c, int k)
 {
-  gboolean run = works (c);
+  gboolean run = works (c), off = hob_call_mode (c->ctl) == HOB_CALL_OFF;
 
   switch (k)
     {
@@ -427,9 +432,9 @@ guard (const HobPartContext *c, int k)
     case G_AWAKE: return guard_awake (c);
     case G_OPEN: return run ? sensor_ohms (c) / SENSOR_OPEN - 1 : -1;
     case G_SHORTED: return run ? 1 - sensor_ohms (c) / SENSOR_SHORT : -1;
-    case G_HOT: return run && c->set[LINE_RELAY] > 0 ? sensed (c) - hob_call_target (c) - FAR_TOO_HOT : -1;
-    case G_CLEAR:
-      return c->mode[ERROR] > 0 && (c->ctl[HOB_CALL_MODE] <= HOB_CALL_OFF || !(c->mode[POWERED] > 0)) ? 1 : -1;
+    case G_HOT:
+      return run && c->set[LINE_RELAY] > 0 ? sensed (c) - hob_call_target (c) - FAR_TOO_HOT : -1;
+    case G_CLEAR: return c->mode[ERROR] > 0 && (off || !(c->mode[POWERED] > 0)) ? 1 : -1;
     case G_CALL: return guard_call (c);
     case G_REACHED: return run && !(c->mode[REACHED] > 0) ? sensed (c) - hob_call_target (c) : -1;
     case G_FORGET: return c->mode[REACHED] > 0 && !run ? 1 : -1;
@@ -502,7 +507,7 @@ asks (const HobPartContext *c, int terminal)
     }
 }
 
-/* A row a relay: its height is its terminal's. */
+/* A row for each relay, at the height of its terminal. */
 static const struct
 {
   int element;
@@ -513,8 +518,8 @@ static const struct
 #define PIVOT -20.0
 #define TIP 16.0
 
-/* Line relay at the left, its rail down the middle, a relay contact a row, the display on top, and
- * below what reads the ohms. */
+/* Line relay at the left, its rail down the middle, a row for each relay contact, the display
+ * on top, and the sensor's input below. */
 static void
 draw_paper (HobPen *pen)
 {
@@ -590,8 +595,7 @@ const HobKind hob_kind_oven_board = {
   .name = "oven-board",
   .label = N_ ("electronic oven control"),
   .about = N_ ("A board that reads the sensor's ohms, shows what it does, and works a relay for "
-               "each load. It stops "
-               "and says so when the sensor reads open or shorted."),
+               "each load. It stops and says so when the sensor reads open or shorted."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Dial control of an oven: a thermostat contact worked by the bulb's fluid, then a selector contact
- * for each burner. The thermostat knows its dial and its bulb alone, so that with the selector off
- * its contact stands closed in a cold oven and the selector is what cuts; in broil a cam holds it
- * to the top of the dial.  The contact opens 5 °F above the dial and closes 5 °F below, as the bulb
- * feels it.  A bellows that fails safe takes a bulb without fluid, colder than any kitchen, for a
- * reason to open. */
+/* Oven thermostat with a dial: a contact that the liquid of the bulb works, then a selector
+ * contact for each burner.  The thermostat only knows its dial and its bulb.  So with the
+ * selector at OFF its contact is closed in a cold oven, and the selector is what turns the oven
+ * off.  In broil a cam holds the thermostat at the top of the dial.  As the bulb reads, the
+ * contact opens 5 °F above the dial and closes 5 °F below.  A fail-safe bellows opens the
+ * contact when the bulb has lost its liquid and reads colder than any kitchen. */
 
 #include "base/i18n.h"
 #include "parts/call.h"
@@ -20,7 +20,7 @@ enum { JOINT };
 enum { E_THERMOSTAT, E_BAKE, E_BROIL };
 enum { Q_CONTACT, Q_TARGET, Q_BEHIND, Q_AHEAD, Q_DROP, Q_JOINT };
 
-#define NO_FLUID 200.0 /* K, as which a bulb reads that has lost its fluid */
+#define NO_FLUID 200.0 /* K, below which a bulb must have lost its liquid */
 
 static const HobTerminalDef terminals[] = {
   { .name = "line", .mark = NC_ ("terminal", "line"),
@@ -83,8 +83,8 @@ static const HobPosition mode_positions[] = {
 
 static const HobControlDef controls[] = {
   { .name = "mode", .words = N_ ("selector"), .dim = HOB_DIM_CHOICE, .positions = mode_positions,
-    .low = HOB_CALL_OFF, .high = HOB_CALL_BROIL, .start = HOB_CALL_OFF, .exercise = HOB_EXERCISE_CALL,
-    .role = HOB_CONTROL_SELECTOR, .front = HOB_FRONT_OVEN },
+    .low = HOB_CALL_OFF, .high = HOB_CALL_BROIL, .start = HOB_CALL_OFF,
+    .exercise = HOB_EXERCISE_CALL, .role = HOB_CONTROL_SELECTOR, .front = HOB_FRONT_OVEN },
   HOB_CALL_DIAL_CONTROL (N_ ("temperature dial"), HOB_CONTROL_DIAL),
 };
 
@@ -180,7 +180,7 @@ static const HobFaultDef faults[] = {
   },
 };
 
-/* K by which the bulb reads below what is held. */
+/* K by which the bulb reads below the temperature that is held. */
 static double
 too_cold (const HobPartContext *c)
 {
@@ -198,15 +198,19 @@ closed (const double *set, const double *mode)
 static gboolean
 bake_closed (const double *set, const double *ctl)
 {
-  return set[SELECTOR_WELDED] > 0 || (hob_call_mode (ctl) == HOB_CALL_BAKE && !(set[SELECTOR_OPEN] > 0));
+  gboolean bake = hob_call_mode (ctl) == HOB_CALL_BAKE;
+
+  return set[SELECTOR_WELDED] > 0 || (bake && !(set[SELECTOR_OPEN] > 0));
 }
 
-/* A control that has stood in the kitchen: its contact is closed already. */
+/* A control at the kitchen's temperature: its contact is closed from the start. */
 static void
 start (const HobPartContext *c, double *y)
 {
   hob_joint_start (c, &joint, y);
-  c->mode[CONTACT] = c->house->temperature < hob_call_held (c) + c->set[OFFSET] - c->set[DIFFERENTIAL];
+  double closes = hob_call_held (c) + c->set[OFFSET] - c->set[DIFFERENTIAL];
+
+  c->mode[CONTACT] = c->house->temperature < closes;
 }
 
 static void
@@ -265,7 +269,8 @@ asks (const HobPartContext *c, int terminal)
 {
   int mode = hob_call_mode (c->ctl);
 
-  return (terminal == BAKE && mode == HOB_CALL_BAKE) || (terminal == BROIL && mode == HOB_CALL_BROIL);
+  return (terminal == BAKE && mode == HOB_CALL_BAKE)
+         || (terminal == BROIL && mode == HOB_CALL_BROIL);
 }
 
 /* The selector's blade from the middle to the contact of its mode; off points down. */
@@ -278,7 +283,7 @@ draw_selector (HobPen *pen, int mode)
   pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
 }
 
-/* Thermostat contact on the left with the bulb's capillary below it, selector on the right. */
+/* Thermostat contact on the left with the bulb's capillary tube below it, selector on the right. */
 static void
 draw_paper (HobPen *pen)
 {
@@ -321,8 +326,7 @@ const HobKind hob_kind_oven_dial = {
   .name = "oven-dial",
   .label = N_ ("oven control with dial"),
   .about = N_ ("A selector and a thermostat in series: the bulb's fluid opens the contact above "
-               "the dial and closes "
-               "it below, so the dial is the middle of a swing."),
+               "the dial and closes it below, so the dial is the middle of a swing."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

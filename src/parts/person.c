@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Somebody's hand on bare metal: 2 kΩ to earth through body and shoes (IEC 60479 gives the order of
- * it; from memory). */
+/* A hand on bare metal: 2 kΩ to ground through body and shoes (its order is that of IEC 60479;
+ * from memory). */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"

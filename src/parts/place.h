@@ -17,10 +17,10 @@ typedef enum
   HOB_PLACE_FLOOR,       /* K, oven bottom */
   HOB_PLACE_COMPARTMENT, /* K, where valves and wiring are */
   HOB_PLACE_STIR,        /* 0…1, how the fan stirs the air */
-  HOB_PLACE_CAP_AWAY,    /* m, how much too far a burner cap is from an electrode's tip; +inf: none */
+  HOB_PLACE_CAP_AWAY,    /* m, how much too far a burner cap is from the tip; +inf: none */
   HOB_PLACE_CAP_FILM,    /* m of baked-on dirt where the spark lands */
   /* put */
-  HOB_PLACE_HEAT,         /* W from flames and igniters, shared out by the owner as flame heat (gross) */
+  HOB_PLACE_HEAT,         /* W from flames and igniters; the owner shares it out (gross) */
   HOB_PLACE_HEAT_AIR,     /* W straight into the air (electric element, light) */
   HOB_PLACE_HOT,          /* K, hottest bare surface (max) */
   HOB_PLACE_GLOW_SHOWN,   /* K, hottest surface that an eye can see (max) */

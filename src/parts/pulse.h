@@ -11,10 +11,9 @@ hob_pulse_fires (guint64 seed, double key, double k, double miss)
   return miss <= 0 || hob_hash_uniform (seed, (guint64)key, (guint64)k) >= miss;
 }
 
-#define HOB_PULSE_WAYS (1 << 21) /* first hash number of an electrode's choices */
+#define HOB_PULSE_WAYS (1 << 21) /* first count of the hash of an electrode's choices */
 
-/* Whether pulse @k takes the gap at the cap of electrode @tip (its part index + 1), where the
- * @chance for it is neither nought nor one. */
+/* Whether pulse @k jumps at the cap of electrode @tip (its part index + 1), with this @chance. */
 static inline gboolean
 hob_pulse_at_cap (guint64 seed, double tip, double k, double chance)
 {
@@ -23,7 +22,7 @@ hob_pulse_at_cap (guint64 seed, double tip, double k, double chance)
              && hob_hash_uniform (seed, (guint64)tip, HOB_PULSE_WAYS + (guint64)k) < chance);
 }
 
-/* How many of the pulses in (from, to] fire and take the gap at the cap. */
+/* How many of the pulses in (from, to] fire and jump at the cap. */
 static inline double
 hob_pulses_at_cap (guint64 seed, double key, double miss, double tip, double chance, double from,
                    double to)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Wall receptacle, with the branch behind it: what stands there unloaded and what the wire from the
- * panel drops.  Its neutral's joint may go bad, and is a heater then (joint.h). */
+/* Wall receptacle with its branch circuit: the voltage without load, and the drop in the wires
+ * from the panel.  The connection of its neutral can go bad; then it is a heater (joint.h). */
 
 #include "base/i18n.h"
 #include "parts/joint.h"

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Appliance regulator: holds the manifold's pressure whatever the supply and the burners do, and
- * locks up a little higher when all are shut.  Its cap is convertible: turned over it seats the
- * spring for the other gas. */
+/* Appliance regulator: it holds the manifold pressure whatever the supply and the burners do,
+ * and locks up a little higher when all burners are off.  Its cap is convertible: turned over,
+ * it sets the spring for the other gas. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -101,7 +101,8 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .proof = N_ ("Supply stands with everything on, the manifold falls with each burner."),
     .confirm = HOB_MEANS (PRESSURE),
-    HOB_EFFECTS ({ .setting = AREA, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02, .geometric = TRUE }),
+    HOB_EFFECTS ({ .setting = AREA, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
+                   .geometric = TRUE }),
   },
 };
 static const HobDuctDef ducts[] = {
@@ -111,7 +112,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "pressure", .words = N_ ("manifold pressure"), .dim = HOB_DIM_PRESSURE },
 };
 
-/* What it holds as the cap stands now: the spring was adjusted as it stood then. */
+/* Pa that it holds with the cap as it is now; the spring was adjusted with the cap as filed. */
 static double
 held (const HobPartContext *c)
 {
@@ -139,7 +140,7 @@ observe (const HobPartContext *c, int quantity)
   return c->p[OUT];
 }
 
-/* A valve whose diaphragm feels the outlet; it sinks as gas is drawn. */
+/* A valve whose diaphragm senses the outlet; it drops as gas is drawn. */
 static void
 draw (HobPen *pen, const HobPartView *view)
 {

@@ -152,9 +152,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_sensor = {
   .name = "sensor",
   .label = N_ ("oven sensor"),
-  .about = N_ ("A platinum element in a steel tube in the cavity. Its resistance rises with heat, "
-               "about 3.8 ohm "
-               "a kelvin, and the board reads it."),
+  .about = N_ ("A platinum element in a steel tube in the cavity. Its resistance rises with "
+               "heat, about 3.8 ohm a kelvin, and the board reads it."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -6,7 +6,7 @@
 
 #define FOOT 0.3048
 
-/* Two digits, but three of "108 °F" and one of "9 °F" where parts of a unit say nothing. */
+/* Two digits; but three for "108 °F" and one for "9 °F", where parts of a unit mean nothing. */
 static int
 digits_of (double value, gboolean whole)
 {
@@ -15,7 +15,7 @@ digits_of (double value, gboolean whole)
   return whole ? before : before == 3 ? 3 : 2;
 }
 
-/* The effect that grows with severity; others only go with it. */
+/* The effect that grows with severity; others only accompany it. */
 static const HobEffect *
 telling_effect (const HobFaultDef *fault)
 {
@@ -49,12 +49,13 @@ length_text (double length)
 
   if (length < 2 * FOOT)
     return hob_figure_text (length, HOB_DIM_LENGTH, HOB_UNITS_TRADE, 2);
-  feet = hob_figure_text (length / FOOT, HOB_DIM_NUMBER, HOB_UNITS_TRADE, digits_of (length / FOOT, TRUE));
+  feet = hob_figure_text (length / FOOT, HOB_DIM_NUMBER, HOB_UNITS_TRADE,
+                          digits_of (length / FOOT, TRUE));
   return g_strconcat (feet, " ft", NULL);
 }
 
-/* An amount without its sign: the words around it say in which direction.  A factor is said as the change that it
- * makes, in per cent. */
+/* An amount without its sign: the words around it give the direction.  A factor is given as the
+ * change that it makes, in per cent. */
 char *
 hob_fault_amount_text (const HobKind *kind, const HobFaultDef *fault, double severity)
 {
@@ -78,7 +79,8 @@ hob_fault_amount_text (const HobKind *kind, const HobFaultDef *fault, double sev
   if (dim == HOB_DIM_TEMPERATURE && effect->how == HOB_EFFECT_ADD)
     dim = HOB_DIM_DIFFERENCE;
   return hob_figure_text (value, dim, HOB_UNITS_TRADE,
-                          digits_of (hob_convert (value, dim, HOB_UNITS_TRADE), dim == HOB_DIM_DIFFERENCE));
+                          digits_of (hob_convert (value, dim, HOB_UNITS_TRADE),
+                                     dim == HOB_DIM_DIFFERENCE));
 }
 
 static char *
@@ -101,7 +103,7 @@ hob_fault_severity_text (const HobKind *kind, const HobFaultDef *fault, double s
   return in_words (fault, amount);
 }
 
-/* A fault that begins at nothing is said by its worst alone. */
+/* Of a fault that begins at nothing only the worst is said. */
 static gboolean
 begins_at_nothing (const HobEffect *effect)
 {
@@ -119,7 +121,7 @@ hob_fault_span_text (const HobKind *kind, const HobFaultDef *fault)
     return NULL;
   mild = hob_fault_amount_text (kind, fault, 0);
   worst = hob_fault_amount_text (kind, fault, 1);
-  /* Translators: amounts with their units, from the mildest to the worst: "90 °F", "2 ohm", "8 ohm". */
+  /* Translators: amounts with their units, from the mildest to the worst: "90 °F", "2 ohm". */
   span = begins_at_nothing (telling_effect (fault)) ? g_strdup_printf (_ ("up to %s"), worst)
                                                     : g_strdup_printf (_ ("%s to %s"), mild, worst);
   return in_words (fault, span);

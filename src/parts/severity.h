@@ -12,7 +12,8 @@ G_BEGIN_DECLS
 char *hob_fault_amount_text (const HobKind *kind, const HobFaultDef *fault, double severity);
 /* "54 °F too hot" at @severity; NULL for a fault that is there or not. (transfer full) */
 char *hob_fault_severity_text (const HobKind *kind, const HobFaultDef *fault, double severity);
-/* "up to 90 °F too hot", "2 to 8 Ω in the contact": from the mildest to the worst; NULL as above. (transfer full) */
+/* From the mildest to the worst: "up to 90 °F too hot", "2 to 8 Ω in the contact"; NULL as
+ * above. (transfer full) */
 char *hob_fault_span_text (const HobKind *kind, const HobFaultDef *fault);
 
 G_END_DECLS

@@ -48,7 +48,7 @@ flow (const HobPartContext *c)
     c->duct[0] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = BORE_AREA * (1 - c->set[SHUT]) };
 }
 
-/* Its handle lies along the pipe when open, across it when closed. */
+/* Its handle is along the pipe when open, across it when closed. */
 static void
 draw (HobPen *pen, const HobPartView *view)
 {

@@ -1,21 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Spark module that watches the flame.  Each burner's stem switch, closed in every position but
- * off, feeds an input of its own; as long as an input is fed and no flame is felt at that burner,
- * the module sparks, at all outputs.
+/* Reignition module.  Each burner's stem switch, closed in every position but OFF, feeds an
+ * input of its own.  As long as an input is live and no flame is sensed at that burner, the
+ * module sparks, at all outputs.
  *
- * A flame passes current one way only, from the tip to the larger metal of the burner.  The module
- * puts the line on the tip through its winding and looks for the direct current that comes of it:
+ * A flame passes current one way only, from the tip to the larger metal of the burner.  The
+ * module puts the line on the tip through its winding and senses the direct current:
  *
  *   I = √2·V/(π·(R_f + R_dc))
  *
- * V from the line pin to the range's metal, R_f the flame, R_dc the metal's way back to the line
- * pin: chassis, ground wire or gas pipe, earth, neutral, and through the source.  With line and
- * neutral exchanged V is nought, with neither ground nor pipe R_dc is endless: either way no flame
- * is felt, and the sparks go on.  20 MΩ at 120 V give 2.7 µA; it feels 0.5 µA.
+ * V is line to chassis, R_f the flame, R_dc the path from the chassis back to the line
+ * terminal: ground wire or gas pipe, ground, neutral, and through the source.  With hot and
+ * neutral reversed V is zero; with neither ground nor pipe R_dc is infinite.  Either way no
+ * flame is sensed, and the sparks go on.  20 MΩ at 120 V give 2.7 µA; the threshold is 0.5 µA.
  *
- * Cell, windings and ground lug are those of the plain module with half as much capacity again, for
- * six outputs: 12.7 mJ × 0.25 ÷ 6 = 0.53 mJ.  Figures invented for a believable appliance. */
+ * Cell, windings and ground lug are those of the plain module, with half as much capacity again
+ * for six outputs: 12.7 mJ × 0.25 ÷ 6 = 0.53 mJ.  Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -116,7 +116,7 @@ any_flame (const HobPartContext *c)
   return FALSE;
 }
 
-/* A for each burner; the network is asked only while a flame stands somewhere. */
+/* A for each burner; the circuit is asked only while there is a flame. */
 static void
 flame_currents (const HobPartContext *c, double current[N_BURNERS])
 {
@@ -132,7 +132,7 @@ flame_currents (const HobPartContext *c, double current[N_BURNERS])
     }
 }
 
-/* Bit k: a flame is felt at burner k. */
+/* Bit k: a flame is sensed at burner k. */
 static int
 feels (const HobPartContext *c)
 {
@@ -147,7 +147,7 @@ feels (const HobPartContext *c)
 
 /* ---- Sparks ---- */
 
-/* The input that has most volts of those that call for sparks; −1: none. */
+/* Of the inputs that call for sparks, the one with the most volts; −1: none. */
 static int
 caller (const HobPartContext *c)
 {
@@ -281,8 +281,9 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_spark_module_watch = {
   .name = "spark-module-watch",
   .label = N_ ("spark module that watches the flame"),
-  .about = N_ ("Sparks as long as a knob is on and no flame is felt at its burner; a flame is felt "
-               "by the direct current it passes, which needs the right polarity and a ground."),
+  .about = N_ ("Sparks as long as a knob is on and no flame is felt at its burner; a flame is "
+               "felt by the direct current it passes, which needs the right polarity and a "
+               "ground."),
   .hazards = HOB_HAZARD (SPARK_LEAD),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

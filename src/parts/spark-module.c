@@ -1,17 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Spark module: a half-wave cell.  While its input is fed, a capacitor charges through a resistor;
- * at the trigger voltage it is discharged into the pulse transformers, and all outputs fire at
- * once.  The cell sees what stands before it as a source with a resistance, so a wet switch slows
- * it.
+/* Spark module: a half-wave capacitor cell.  While its input is live, a capacitor charges
+ * through a resistor.  At the trigger voltage it discharges into the pulse transformers, and
+ * all outputs fire at once.  The cell sees its supply as a source with a resistance, so a wet
+ * switch slows it.
  *
- *   dφ/dt = rate (V_source, R_source);   pulse k comes as φ reaches k
+ *   dφ/dt = rate (V_source, R_source);   pulse k fires as φ reaches k
  *
- * A quarter of the capacitor's energy reaches the gaps, shared by the windings in use: 8.45 mJ ×
- * 0.25 ÷ 4 = 0.53 mJ.  In the plain kind each output has a winding, and all return through the
- * module's ground lug; a loose lug is one more gap, in series with all of them.  In the other kind
- * a winding has an output at either end, two electrodes in series through the burners' metal: what
- * is open at one is open for both.  Figures invented for a believable appliance. */
+ * A quarter of the capacitor's energy reaches the gaps, shared by the windings in use: 8.45 mJ
+ * × 0.25 ÷ 4 = 0.53 mJ.  In the plain kind each output has a winding, and all return through
+ * the module's ground lug; a loose lug is one more gap, in series with all of them.  In the
+ * paired kind a winding has an output at each end, two electrodes in series through the
+ * burners' metal: an open at one is an open for both.  Figures invented for a believable
+ * appliance. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -79,8 +80,8 @@ cell_rate (const HobPartContext *c)
   HobComplex volts;
   double ohms;
 
-  /* Under a tenth of the line the source is either dead or behind more than a megohm: the network
-   * need not be asked. */
+  /* Under a tenth of the line the source is dead or behind more than a megohm: no need to ask
+   * the circuit. */
   if (c->set[HOB_MODULE_DEAD] > 0 || hob_volts_across (c, IN, NEUTRAL) < HOB_OUT_LEAST_LINE)
     return 0;
   c->source (c, 0, &volts, &ohms);
@@ -105,7 +106,7 @@ offer_singly (const HobPartContext *c)
                      hob_module_energy (&own));
 }
 
-/* V that the output at one end of a winding takes; +inf: nothing is there, or it is open inside. */
+/* V that the output at one end of a winding needs; +inf: nothing is there, or it is open inside. */
 static double
 end_volts (const HobPartContext *c, int k)
 {
@@ -234,9 +235,8 @@ draw_in_pairs (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_spark_module = {
   .name = "spark-module",
   .label = N_ ("spark module"),
-  .about = N_ ("Charges a capacitor from the line and discharges it into pulse transformers a few "
-               "times a second: all "
-               "electrodes spark, whichever knob is turned."),
+  .about = N_ ("Charges a capacitor from the line and discharges it into pulse transformers a "
+               "few times a second: all electrodes spark, whichever knob is turned."),
   COMMON,
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (faults, faults),

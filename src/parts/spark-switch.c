@@ -1,20 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Spark switch on the stem of a top burner's valve: closed from 20° to 70° of the stem's 270°, on
- * the way on and on the way back; before a module that watches the flame, closed in every position
- * but off.
+/* Spark switch on the stem of a surface burner's valve: closed from 20° to 70° of the stem's
+ * 270°, on the way on and on the way back.  With a reignition module it is closed in every
+ * position but OFF.
  *
  * A spill leaves a film between its contacts that conducts:
  *
  *   1/R = m^1.5 · w(t)/R_film + 1/R_residue
  *   dm/dt = −k·(a·p_sat(T_s) − RH·p_sat(T_room)),   a = m/(m + s),   T_s = T_room + θ·V²/R
  *
- * m is the water left (1: just spilt), w a wandering factor (log-normal, σ 0.4, a knot every 3 s,
- * by the seed), so that its sparks come unevenly.  k lets it dry in some 3½ h at 22 °C and 50 %.
- * Sugar or salt stays behind: s of it, as a share of the water it came in.  Dissolved, it lowers
- * the water's vapour pressure by Raoult's law to the share a; so the film rests at m = s·RH/(1 −
- * RH), and damp air brings back what a dry day took.  A film may also reach the stem, which is at
- * the range's metal. Figures invented for a believable appliance. */
+ * m is the water left (1: just spilled), w a factor that wanders (log-normal, σ 0.4, a knot
+ * every 3 s, from the seed), so that the sparks are uneven.  k lets it dry in about 3½ h at 22
+ * °C and 50 %.  s is the sugar or salt that stays, as a share of the water it came in.
+ * Dissolved, it lowers the water's vapor pressure to the share a (Raoult's law), so the film
+ * comes to rest at m = s·RH/(1 − RH), and damp air brings back what dry air took.  A film can
+ * also reach the stem, which is grounded to the chassis.  Figures invented for a believable
+ * appliance. */
 
 #include "base/hash.h"
 #include "base/i18n.h"
@@ -38,7 +39,7 @@ enum { Q_CONTACT, Q_WATER, Q_FILM };
 #define DRYING 5.5e-8              /* k, 1/(s Pa) */
 #define WARMING 60.0               /* θ, K/W */
 #define LAST_WATER 0.01            /* the last of it clings */
-#define BOILS 75.0                 /* K above the room at most: it boils off there */
+#define BOILS 75.0                 /* K above the room at most: there it boils off */
 #define WANDER 0.4                 /* σ of the log of w */
 #define KNOT 3.0                   /* s */
 #define WANDER_COUNT (1 << 20)     /* first hash number of the knots */
@@ -175,7 +176,7 @@ wander (const HobPartContext *c)
   return exp (WANDER * (z0 * (1 - s) + z1 * s) / sqrt (s * s + (1 - s) * (1 - s)));
 }
 
-/* S of a film that has @ohms just spilt. */
+/* S of a film with @ohms when just spilled. */
 static double
 wetted (const HobPartContext *c, double ohms)
 {
@@ -192,14 +193,14 @@ film (const HobPartContext *c)
          + (c->set[WET] > 0 ? hob_siemens (c->set[RESIDUE_OHMS]).re : 0);
 }
 
-/* Share of pure water's vapour pressure over what stands in it. */
+/* Vapor pressure over the spill as a share of pure water's. */
 static double
 activity (const HobPartContext *c, double m)
 {
   return m > 0 ? m / (m + c->set[RESIDUE]) : 0;
 }
 
-/* Water that what is left holds in the room's air. */
+/* Water that the residue holds in the room's air. */
 static double
 at_rest (const HobPartContext *c)
 {
@@ -275,7 +276,7 @@ observe (const HobPartContext *c, int quantity)
     }
 }
 
-/* A contact that a cam on the stem closes; a drop hangs at it while it is wet. */
+/* A contact that a cam on the stem closes; a drop hangs from it while it is wet. */
 static void
 draw (HobPen *pen, const HobPartView *view)
 {
@@ -299,9 +300,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_spark_switch = {
   .name = "spark-switch",
   .label = N_ ("spark switch"),
-  .about = N_ ("Closed while the knob passes light; all spark switches are in parallel, so any one "
-               "makes all electrodes "
-               "spark."),
+  .about = N_ ("Closed while the knob passes light; all spark switches are in parallel, so any "
+               "one makes all electrodes spark."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* A splice in a lead: two ends under one crimp or ceramic nut.  Sound, it is nothing; burnt, it is
- * a heater in series with whatever it feeds. */
+/* A splice in a lead: two ends under one crimp or ceramic wire connector.  A good one has no
+ * resistance to speak of; a burned one is a heater in series with its load (joint.h). */
 
 #include "base/i18n.h"
 #include "parts/joint.h"
@@ -90,7 +90,7 @@ stored_heat (const HobPartContext *c)
   return hob_joint_stored (c, &joint);
 }
 
-/* A nut over two ends; it browns as its joint does, and glows where that is hot enough. */
+/* A wire connector over two ends; it glows where it is hot enough. */
 static void
 draw (HobPen *pen, const HobPartView *view)
 {
@@ -112,9 +112,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_splice = {
   .name = "splice",
   .label = N_ ("splice under a nut"),
-  .about = N_ ("Two ends of wire held together. When it loosens it resists, heats, and takes from "
-               "its load the voltage "
-               "that it needs."),
+  .about = N_ ("Two ends of wire held together. When it loosens it resists, heats, and takes "
+               "from its load the voltage that it needs."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

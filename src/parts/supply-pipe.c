@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* A run of the house's gas pipe: what it loses by friction goes nearly with the square of what
- * flows, so that a pipe too thin shows only when much is burnt at once.  Elbows and tees count as
- * further length. */
+/* A run of the house's gas pipe.  Its loss by friction goes nearly with the square of the flow,
+ * so a pipe that is too thin shows only when much is burned at once.  Elbows and tees count as
+ * added length. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -63,7 +63,7 @@ observe (const HobPartContext *c, int quantity)
   return quantity == Q_LOSS ? c->p[IN] - c->p[OUT] : c->q[0];
 }
 
-/* A pipe broken off in the middle: longer than the sheet. */
+/* A pipe with a break line in the middle: it is longer than the sheet. */
 static void
 draw (HobPen *pen, const HobPartView *view)
 {

@@ -138,7 +138,7 @@ hob_symbol_flame_height (double watt, double full_watt, double full)
   return full * sqrt (MAX (watt, 0) / full_watt);
 }
 
-/* A drop that stands on y with its point @h above. */
+/* A drop on y with its point @h above. */
 static void
 drop (HobPen *pen, double x, double y, double w, double h, HobRole role)
 {
@@ -168,11 +168,12 @@ hob_symbol_flame (HobPen *pen, double x, double y, double height, double yellow,
   drop (pen, x, foot, w * 0.5, height * 0.45 * (1 - 0.6 * yellow), HOB_ROLE_FLAME_CONE);
 }
 
-/* The heat colour for the cutaway's dark interior, the same in both themes. */
+/* The heat color for the cutaway's dark interior, the same in both themes. */
 static const double warm[3] = { 0xf0 / 255.0, 0x95 / 255.0, 0x5a / 255.0 };
 
 void
-hob_symbol_warm_air (HobPen *pen, const HobPartView *view, const double *lanes, double foot, double rise, int n)
+hob_symbol_warm_air (HobPen *pen, const HobPartView *view, const double *lanes, double foot,
+                     double rise, int n)
 {
   const double length = 60, period = 3; /* px, s */
   double path = MAX (rise - length, 0);

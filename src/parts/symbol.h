@@ -10,7 +10,8 @@ G_BEGIN_DECLS
 #define HOB_OUTLINE 2.0 /* px, a part's outline */
 #define HOB_DETAIL 1.5  /* px, inside it */
 
-/* An oven burner's tube on the cutaway: half its length, and how far below the symbol's middle; pipes end there. */
+/* An oven burner's tube on the cutaway: half its length, and how far below the symbol's middle;
+ * pipes end there. */
 #define HOB_OVEN_TUBE_HALF 152.0
 #define HOB_OVEN_TUBE_DOWN 24.0
 
@@ -20,7 +21,7 @@ void hob_symbol_resistor (HobPen *pen, double w, double h, double reach);
 void hob_symbol_leads (HobPen *pen, double inner, double reach);
 /* Fixed ends of a contact between x1 and x2 on line y; the blade itself moves: hob_symbol_blade. */
 void hob_symbol_contact (HobPen *pen, double x1, double x2, double y);
-/* The blade, pivoted at x1; open lifts it by 24°. */
+/* The blade, pivoted at x1; open it is turned by 24°. */
 void hob_symbol_blade (HobPen *pen, double x1, double x2, double y, gboolean closed);
 
 /* A lamp (IEC 60617: a cross in a circle) at (x, 0). */
@@ -28,23 +29,25 @@ void hob_symbol_lamp (HobPen *pen, double x, double r, HobRole ground, HobRole i
 /* Its rays, longer as it shines more; none at 0. */
 void hob_symbol_rays (HobPen *pen, double x, double r, double shines);
 
-/* One flame standing on (x, y), height px; lift, yellow 0…1 as physics computes them. */
+/* One flame on (x, y), height px; lift, yellow 0…1 as physics computes them. */
 void hob_symbol_flame (HobPen *pen, double x, double y, double height, double yellow, double lift);
 /* Height in px of a flame of @watt where @full px belong to @full_watt: height goes with √heat. */
 double hob_symbol_flame_height (double watt, double full_watt, double full);
 
-/* n strokes of rising warm air, one at each of the @lanes, their paths @rise px tall above @foot. */
-void hob_symbol_warm_air (HobPen *pen, const HobPartView *view, const double *lanes, double foot, double rise, int n);
+/* n strokes of rising warm air, one at each of the @lanes, @rise px tall from @foot up. */
+void hob_symbol_warm_air (HobPen *pen, const HobPartView *view, const double *lanes,
+                          double foot, double rise, int n);
 
-/* Earth's three bars (IEC 60617) hanging from (x, y). */
+/* The three bars of ground (IEC 60617) under (x, y). */
 void hob_symbol_earth (HobPen *pen, double x, double y);
-/* Frame or chassis (IEC 60617) at (x, y); down: its strokes hang below the bar, else they stand above it. */
+/* Frame or chassis (IEC 60617) at (x, y); down: its strokes are below the bar, else above it. */
 void hob_symbol_frame (HobPen *pen, double x, double y, gboolean down);
 /* Walls of a gas tube along y from x1 to x2. */
 void hob_symbol_tube (HobPen *pen, double x1, double x2, double y);
 /* A valve (ISO 14617: two triangles, points together) at (x, y), filled with ink when shut. */
 void hob_symbol_valve (HobPen *pen, double x, double y, gboolean shut);
-/* A zig-zag from (x1, y1) to (x2, y2), a light core in its casing: ink, or the cavity's ground on it. */
+/* A zigzag from (x1, y1) to (x2, y2), a light core in its casing: ink, or on the cavity its
+ * ground. */
 void hob_symbol_spark (HobPen *pen, HobRole casing, double x1, double y1, double x2, double y2);
 
 G_END_DECLS

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Inlet of a two-coil valve: one body, one screen, a way to the bake half and one to the broil
- * half.  What clogs here starves both. */
+/* Inlet of a dual oven safety valve: one body, one screen, one path to the bake side and one to
+ * the broil side.  A clogged inlet starves both. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"

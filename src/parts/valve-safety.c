@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Oven safety valves: a bimetal arm warmed by a heater that stands in series with the igniter.
+/* Oven safety valves: a bimetal arm and its heater, in series with the igniter.
  *
  *   C dT/dt = i²R − G(T − T_c),   opening = clamp ((T − 298 K − rise)/4 K, 0, 1)
  *
- * T_c is the air of the compartment in which it stands.  The heater alone would hold the arm just open at
- * i = √(G·rise/R), 3.0 A for the flat igniter's valve, 2.4 A for the round one's.
- * Bake and broil may share one body (two-coil valve): each half is a valve of its own, both fed by one inlet.
- * An arm that sticks stays up until it has cooled that much further.  All figures are invented for a believable appliance. */
+ * T_c is the air of the compartment around it.  The heater alone would hold the arm just open
+ * at i = √(G·rise/R): 3.0 A for the flat igniter's valve, 2.4 A for the round one's.  A dual
+ * oven safety valve has both burners' valves in one body, with one inlet.  An arm that sticks
+ * stays up until it has cooled that much more.  All figures are invented for a believable
+ * appliance. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -16,7 +17,8 @@
 
 enum { A, B };
 enum { IN, OUT };
-enum { HEATER_OHMS, OPENS, FULL_LIFT, HEAT_CAPACITY, CONDUCTANCE, BORE, BROKEN, STUCK, LEAK, STICK };
+enum { HEATER_OHMS, OPENS, FULL_LIFT, HEAT_CAPACITY, CONDUCTANCE, BORE, BROKEN, STUCK, LEAK,
+       STICK };
 enum { ARM };
 enum { Q_OPENING, Q_VOLTS, Q_CURRENT, Q_ARM, Q_FLOW };
 
@@ -35,7 +37,7 @@ static const HobPortDef ports[] = {
     .x = 60 },
 };
 
-/* Heater ohms and K of rise to lifting of the valve that goes with each igniter. */
+/* For each igniter's valve: ohms of the heater, and K above the reference at which it opens. */
 #define FLAT_OHMS 1.0
 #define FLAT_RISE 150
 #define ROUND_OHMS 1.15
@@ -94,7 +96,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "flow", .words = N_ ("gas through the valve"), .dim = HOB_DIM_MASS_FLOW },
 };
 
-/* All but the last one, which is the other igniter's valve fitted in place of this. */
+/* All but the last one, which is the other igniter's valve put in instead. */
 #define SHARED_FAULTS                                                                              \
   {                                                                                                \
     .id = "heater-open",                                                                           \
@@ -173,7 +175,8 @@ power (const HobPartContext *c)
   return c->set[BROKEN] > 0 ? 0 : hob_complex_abs2 (c->i[0]) * c->set[HEATER_OHMS];
 }
 
-/* Degrees beyond the point at which the arm begins to lift, in full lifts; below 0: shut.  Once up, it sticks. */
+/* How far the arm is beyond the point at which it opens, in full lifts; below 0: closed.  Once
+ * open, it sticks. */
 static double
 lift (const HobPartContext *c)
 {
@@ -208,7 +211,7 @@ flow (const HobPartContext *c)
   double seat = DISCHARGE * G_PI / 4 * c->set[BORE] * c->set[BORE];
   double open = opening (c);
 
-  /* Not before the change is told: a step that looks past the moment of lifting must see no gas yet. */
+  /* Only after the change: a step that looks past the moment of opening must see no gas yet. */
   if (!(c->mode[LIFTED] > 0))
     open = c->set[LEAK];
   if (open > 0)
@@ -226,9 +229,10 @@ rates (const HobPartContext *c)
   c->ledger[HOB_LEDGER_HEAT_OUT] += out;
 }
 
-/* The events "begins to open" and "shuts" lie a twentieth of the full lift apart; one that is stuck moves never.
- * That the seat is wide decides nothing: the burner's jet is far narrower, so that the flow falls steeply in the last tenths
- * of the lift, and a step begins before them instead of striding over. */
+/* The events "begins to open" and "shuts" are a twentieth of the full lift apart; a valve that
+ * is stuck closed has neither.  WIDE has no effect of its own.  The burner's orifice is far
+ * narrower than the seat, so the flow falls steeply within the last tenths of the lift; a step
+ * must begin there rather than pass over them. */
 static double
 guard (const HobPartContext *c, int k)
 {
@@ -242,7 +246,7 @@ guard (const HobPartContext *c, int k)
 static void
 flip (const HobPartContext *c, int k, double *y)
 {
-  c->mode[k] = c->mode[k] > 0 ? 0 : 1;
+  hob_mode_toggle (c, k);
 }
 
 static double
@@ -264,7 +268,7 @@ stored_heat (const HobPartContext *c)
   return c->set[HEAT_CAPACITY] * c->y[ARM];
 }
 
-/* Angle of the arm, rad: 8° as it warms up to the point at which it begins to lift, 8° more to full lift. */
+/* Angle of the arm, rad: 8° by the time it begins to open, 8° more to full lift. */
 static double
 arm_angle (const HobPartView *view)
 {
@@ -274,7 +278,7 @@ arm_angle (const HobPartView *view)
   return per_step * (warm + view->quantity[Q_OPENING]);
 }
 
-/* The arm of @reach px, fixed at x, y, and the mark that it passes when the valve begins to open. */
+/* The arm of @reach px, fixed at x, y, and the mark that it passes as the valve begins to open. */
 static void
 draw_arm (HobPen *pen, const HobPartView *view, double x, double y, double reach, HobRole role)
 {
@@ -354,35 +358,63 @@ static void
 draw (HobPen *pen, const HobPartView *view)
 {
   static void (*const of_sheet[HOB_N_SHEETS]) (HobPen *, const HobPartView *)
-      = { [HOB_SHEET_WIRING] = draw_wiring, [HOB_SHEET_GAS] = draw_gas, [HOB_SHEET_CUTAWAY] = draw_cutaway };
+      = { [HOB_SHEET_WIRING] = draw_wiring,
+          [HOB_SHEET_GAS] = draw_gas,
+          [HOB_SHEET_CUTAWAY] = draw_cutaway };
 
   of_sheet[view->sheet](pen, view);
 }
 
-#define VALVE(kind_name, kind_label, kind_about, kind_settings, kind_faults)                                          \
-  {                                                                                                                  \
-    .name = kind_name, .label = kind_label, .about = kind_about, .hazards = HOB_HAZARD (NO_BYPASS), HOB_TABLE (terminals, terminals),                   \
-    HOB_TABLE (ports, ports), HOB_TABLE (settings, kind_settings), HOB_TABLE (states, states),                       \
-    HOB_TABLE (modes, modes), HOB_TABLE (elements, elements), HOB_TABLE (ducts, ducts),                              \
-    HOB_TABLE (faults, kind_faults), HOB_TABLE (quantities, quantities), .n_guards = 2,                              \
-    .symbol = { [HOB_SHEET_WIRING] = { 120, 80 }, [HOB_SHEET_GAS] = { 120, 80 }, [HOB_SHEET_CUTAWAY] = { 120, 80 } }, \
-    .figure = Q_VOLTS, .start = start, .conduct = conduct, .flow = flow, .rates = rates, .guard = guard,             \
-    .flip = flip, .observe = observe, .stored_heat = stored_heat, .draw = draw,                                      \
-  }
+#define COMMON                                                                                     \
+  .hazards = HOB_HAZARD (NO_BYPASS),                                                               \
+  HOB_TABLE (terminals, terminals),                                                                \
+  HOB_TABLE (ports, ports),                                                                        \
+  HOB_TABLE (states, states),                                                                      \
+  HOB_TABLE (modes, modes),                                                                        \
+  HOB_TABLE (elements, elements),                                                                  \
+  HOB_TABLE (ducts, ducts),                                                                        \
+  HOB_TABLE (quantities, quantities),                                                              \
+  .n_guards = 2,                                                                                   \
+  .symbol = { [HOB_SHEET_WIRING] = { 120, 80 },                                                    \
+              [HOB_SHEET_GAS] = { 120, 80 },                                                       \
+              [HOB_SHEET_CUTAWAY] = { 120, 80 } },                                                 \
+  .figure = Q_VOLTS,                                                                               \
+  .start = start,                                                                                  \
+  .conduct = conduct,                                                                              \
+  .flow = flow,                                                                                    \
+  .rates = rates,                                                                                  \
+  .guard = guard,                                                                                  \
+  .flip = flip,                                                                                    \
+  .observe = observe,                                                                              \
+  .stored_heat = stored_heat,                                                                      \
+  .draw = draw
 
-const HobKind hob_kind_valve_safety
-    = VALVE ("valve-safety", N_ ("oven safety valve"),
-             N_ ("A bimetal arm holds the gas shut. The igniter's own current warms it: only an igniter hot "
-                 "enough to light the gas lets enough through to bend it open."),
-             flat_settings, flat_faults);
+const HobKind hob_kind_valve_safety = {
+  .name = "valve-safety",
+  .label = N_ ("oven safety valve"),
+  .about = N_ ("A bimetal arm holds the gas shut. The igniter's own current warms it: only an "
+               "igniter hot enough to light the gas lets enough through to bend it open."),
+  COMMON,
+  HOB_TABLE (settings, flat_settings),
+  HOB_TABLE (faults, flat_faults),
+};
 
-const HobKind hob_kind_valve_safety_round
-    = VALVE ("valve-safety-round", N_ ("safety valve for a round igniter"),
-             N_ ("As the oven safety valve, made for the smaller current of a round igniter: it opens at less."),
-             round_settings, round_faults);
+const HobKind hob_kind_valve_safety_round = {
+  .name = "valve-safety-round",
+  .label = N_ ("safety valve for a round igniter"),
+  .about = N_ ("As the oven safety valve, made for the smaller current of a round igniter: it "
+               "opens at less."),
+  COMMON,
+  HOB_TABLE (settings, round_settings),
+  HOB_TABLE (faults, round_faults),
+};
 
-const HobKind hob_kind_valve_two_coil
-    = VALVE ("valve-two-coil", N_ ("half of a two-coil valve"),
-             N_ ("Bake and broil each have an arm and a heater of their own in one body; both take their gas from its "
-                 "one inlet."),
-             flat_settings, flat_faults);
+const HobKind hob_kind_valve_two_coil = {
+  .name = "valve-two-coil",
+  .label = N_ ("half of a two-coil valve"),
+  .about = N_ ("Bake and broil each have an arm and a heater of their own in one body; both "
+               "take their gas from its one inlet."),
+  COMMON,
+  HOB_TABLE (settings, flat_settings),
+  HOB_TABLE (faults, flat_faults),
+};

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Valve of a top burner: a plug on the knob's stem.  From 10 to 20 % of the travel it opens, to 35
- * % it is fully open and the burner's jet alone limits the flow; then it throttles down to a small
- * by-pass hole at low. Figures invented for a believable appliance. */
+/* Valve of a surface burner: a plug on the knob's stem.  It opens from 10 to 20 % of the travel
+ * and is fully open at 35 %, where the burner's orifice alone limits the flow.  From there it
+ * throttles down to a small bypass at LOW.  Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -54,7 +54,8 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("The knob turns hard and the flame stays small at high, at the full manifold "
                  "pressure."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
-    HOB_EFFECTS ({ .setting = BORE, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.5, .at1 = 0.1, .geometric = TRUE }),
+    HOB_EFFECTS ({ .setting = BORE, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.5, .at1 = 0.1,
+                   .geometric = TRUE }),
   },
   {
     .id = "leaks",
@@ -78,8 +79,8 @@ static const HobQuantityDef quantities[] = {
   { .name = "flow", .words = N_ ("gas flowing"), .dim = HOB_DIM_MASS_FLOW },
 };
 
-/* Width of the passage, m: the plug's slot narrows evenly in proportion, not in step, so that the
- * knob works over all its travel. */
+/* Width of the passage, m: the plug's slot narrows by equal ratios, so that the knob has an
+ * effect over all its travel. */
 static double
 width (const HobPartContext *c)
 {

@@ -193,7 +193,7 @@ hob_outputs_offer (const HobPartContext *c, int first, int n_outputs, const doub
       hob_winding_offer (c->lead[first + k], at_lug, HOB_OUT_VOLTS, energy / n);
 }
 
-/* A capacitor cell of @capacity F as it is now, charged through @charging ohm against @bleed ohm. */
+/* A cell of @capacity F as it is now, charged through @charging ohms against @bleed ohms. */
 HobSparkCell hob_module_cell (const HobPartContext *c, double capacity, double charging,
                               double bleed);
 /* J of one discharge for the gaps. */
