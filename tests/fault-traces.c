@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Every fault is a change of physics: in some routine of the range it moves some trace by more than five times
- * the tolerance of that trace, unless tests/silent-faults.ini says why not. The last argument names the range: each
+/* Every fault is a change of physics: in some routine of the range it moves some trace by more than counts
+ * as a difference, unless tests/silent-faults.ini says why not. The last argument names the range: each
  * one is a test of its own. */
 
+#include "run/differ.h"
 #include "shipped.h"
 
 #include <math.h>
@@ -12,14 +13,6 @@
 #define LEAST_PAIRS 60
 
 static const char *name;
-
-/* What a trace may be off by without meaning anything, in its unit. */
-static const double tolerance[] = {
-  [HOB_DIM_NUMBER] = 0.01,    [HOB_DIM_TEMPERATURE] = 0.5, [HOB_DIM_DIFFERENCE] = 0.5, [HOB_DIM_VOLTAGE] = 0.1,
-  [HOB_DIM_CURRENT] = 1e-3,   [HOB_DIM_RESISTANCE] = 0.5,  [HOB_DIM_POWER] = 10,       [HOB_DIM_PRESSURE] = 2,
-  [HOB_DIM_LENGTH] = 1e-5,    [HOB_DIM_TIME] = 0.2,        [HOB_DIM_MASS_FLOW] = 2e-7, [HOB_DIM_ENERGY] = 50,
-  [HOB_DIM_RATE] = 0.02,      [HOB_DIM_CHOICE] = 0.1,
-};
 
 typedef struct
 {
@@ -71,10 +64,9 @@ differs (const Bench *b, const double *a, const double *other, int n, const char
       for (int q = 0; q < b->range->parts[p].kind->n_quantities; q++, at++)
         {
           const HobQuantityDef *def = &b->range->parts[p].kind->quantities[q];
-          gboolean one_is_unknown = isnan (a[at]) != isnan (other[at]);
 
           *what = def->name;
-          if (one_is_unknown || fabs (a[at] - other[at]) > 5 * tolerance[def->dim])
+          if (hob_differs (other[at], a[at], def->dim))
             return TRUE;
         }
   return FALSE;

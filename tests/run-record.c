@@ -282,7 +282,7 @@ a_cut_repeats_no_event (Fixture *f, gconstpointer name)
 static void
 a_thinned_run_reads_as_a_fresh_one (Fixture *f, gconstpointer name)
 {
-  double until = 6 * 3600;
+  double until = 3 * 3600;
 
   do_ (f->acts, "0s oven.mode=bake");
   do_ (f->acts, "2s knob-lf=light");
@@ -331,7 +331,7 @@ looking_back_does_not_touch_the_run (Fixture *f, gconstpointer name)
 static void
 gaps_are_even_over_the_whole_record (Fixture *f, gconstpointer name)
 {
-  double worst = 0, until = 6 * 3600, last = 0;
+  double worst = 0, until = 3 * 3600, last = 0;
   guint n;
 
   do_ (f->acts, "0s oven.mode=bake");

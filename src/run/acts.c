@@ -6,6 +6,15 @@
 #include "run/record.h"
 #include <math.h>
 
+/* A fork has no past. */
+static gboolean
+may_change (const HobRun *run, gint64 ms)
+{
+  const HobRecord *first = &g_array_index (run->records, HobRecord, 0);
+
+  return first->ordinal == 0 || (double) ms / 1000.0 > first->t0;
+}
+
 static HobChange *
 change_at (const HobRun *run, guint index)
 {
@@ -38,6 +47,7 @@ change (HobRun *run, HobAct act, guint at, gboolean out)
 {
   HobChange one = { act, at, out, !run->joined || run->n_done == 0 };
 
+  g_return_if_fail (run->records->len == 0 || may_change (run, act.ms));
   g_array_set_size (run->changes, run->n_done);
   g_array_append_val (run->changes, one);
   run->n_done++;

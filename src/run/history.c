@@ -44,6 +44,12 @@ drop (HobRun *run, guint index)
   run->bytes -= bytes_of_one (run);
 }
 
+void
+hob_run_forget_first (HobRun *run)
+{
+  drop (run, 0);
+}
+
 /* The first block of its gap; of gaps twice as wide it is the first only if it is one of these. */
 static gboolean
 opens_a_gap (const HobRun *run, const HobRecord *record)
@@ -171,7 +177,7 @@ hob_run_read (HobRun *run, double t, HobMoment *m)
 {
   if (run->records->len == 0)
     hob_run_advance (run, 0, NULL);
-  t = CLAMP (t, 0, hob_run_reached (run));
+  t = CLAMP (t, g_array_index (run->records, HobRecord, 0).t0, hob_run_reached (run));
   if (!is_open (run, m, t) && !seek (run, m, t))
     {
       g_critical ("a step that was taken once cannot be taken again, before %g s", t);

@@ -69,6 +69,7 @@ struct _HobRun
   guint n_done;    /* changes; the rest are undone */
   gboolean joined; /* the next change belongs to the one before it */
   double rtol;
+  double cut_at;   /* s, a step ends here; 0: nowhere */
   gboolean stands; /* the tip stands, evaluated, where the last record begins */
   gsize bytes, limit; /* of the records */
   guint32 gap;
@@ -94,6 +95,9 @@ gboolean hob_run_open_step (const HobRun *run, HobMoment *m, double h);
 gboolean hob_run_settle (HobRun *run, HobMoment *m, gboolean *changed);
 gsize hob_run_block_size (const HobRun *run); /* bytes, watch included */
 void hob_run_begin (HobRun *run);
+void hob_run_go_on (HobRun *run); /* by one block, or into trouble */
+/* From now on the case is another; the state is what it was.  FALSE: impossible. */
+gboolean hob_run_take_over (HobRun *run, const HobCase *acts);
 void hob_run_load (const HobRun *run, HobMoment *m, const double *block);
 const HobAct *hob_run_next_act (const HobRun *run, const HobMoment *m);
 
@@ -102,6 +106,7 @@ HobRecord *hob_run_last (const HobRun *run);
 void hob_run_push (HobRun *run, guint32 cost); /* a copy of next_block, which is @cost away */
 /* Drops what no longer holds: what came after t, and after the first @at acts. */
 void hob_run_cut (HobRun *run, guint at, double t);
+void hob_run_forget_first (HobRun *run); /* the record begins at the second block that it kept */
 guint hob_run_record_at (const HobRun *run, double t); /* the last record at or before t */
 
 G_END_DECLS

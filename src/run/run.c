@@ -309,6 +309,15 @@ count_step (HobRun *run, const HobMoment *m, guint evaluations, guint rejected)
   run->counters.steps++;
 }
 
+/* When the step is cut, whatever happens in it. */
+static double
+next_cut (const HobRun *run, const HobMoment *m, const HobAct *act)
+{
+  double t = act != NULL ? (double) act->ms / 1000.0 : INFINITY;
+
+  return m == run->tip && run->cut_at > m->block[B_TIME] ? fmin (t, run->cut_at) : t;
+}
+
 /* The flow of the step: integrate, find the first guard, watch, flip, watch again, store. */
 gboolean
 hob_run_step (HobRun *run, HobMoment *m, const double *block, double *next)
@@ -335,9 +344,9 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block, double *next)
         return m->gas_failed ? no_pressures (run, m)
                              : give_up (run, m, NULL, _ ("a rate is not finite or changes too fast to follow"));
       /* An act cuts the step on its dense output: what came before never depends on what was to come. */
-      if (act != NULL && (double) act->ms / 1000.0 < end)
+      if (next_cut (run, m, act) < end)
         {
-          end = (double) act->ms / 1000.0;
+          end = next_cut (run, m, act);
           move_within (m, end);
         }
       h = m->step.h_next;
@@ -355,6 +364,29 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block, double *next)
   hob_moment_store (m, next);
   next[B_STEP] = h;
   next[B_ACTS] = block[B_ACTS] + acted;
+  return TRUE;
+}
+
+gboolean
+hob_run_take_over (HobRun *run, const HobCase *acts)
+{
+  HobRecord *last = hob_run_last (run);
+  HobMoment *m = run->tip;
+  gboolean changed = TRUE;
+
+  hob_case_free (run->acts);
+  run->acts = hob_case_copy (acts);
+  last->block[B_ACTS] = hob_case_place (acts, (gint64) ceil (last->t0 * 1000.0 - 1e-6) - 1);
+  hob_run_load (run, m, last->block);
+  hob_moment_forget_gas (m);
+  hob_moment_forget_flips (m);
+  memcpy (run->next_block, last->block, hob_run_block_size (run));
+  if (!hob_run_settle (run, m, &changed))
+    return FALSE;
+  watch_span (run, m, NULL, m->t, m->t);
+  hob_moment_store (m, run->next_block);
+  run->next_block[B_STEP] = fmin (last->block[B_STEP], STEP_AFTER_EVENT);
+  memcpy (last->block, run->next_block, hob_run_block_size (run));
   return TRUE;
 }
 
@@ -507,6 +539,25 @@ act_is_due (const HobRun *run, const HobRecord *last, double t)
          && (double) g_array_index (run->acts->acts, HobAct, next).ms / 1000.0 <= t;
 }
 
+void
+hob_run_go_on (HobRun *run)
+{
+  HobRecord *last = hob_run_last (run);
+  gboolean instant;
+
+  if (run->stands)
+    hob_moment_stay (run->tip, last->block);
+  else
+    hob_run_load (run, run->tip, last->block);
+  run->stands = hob_run_step (run, run->tip, last->block, run->next_block);
+  if (!run->stands)
+    return;
+  instant = run->next_block[B_TIME] <= last->t0;
+  last->h = run->tip->step.h;
+  last->end = run->next_block[B_TIME];
+  hob_run_push (run, instant ? HOB_INSTANT_COST : HOB_STEP_COST);
+}
+
 HobRunStatus
 hob_run_advance (HobRun *run, double t, GError **error)
 {
@@ -514,22 +565,11 @@ hob_run_advance (HobRun *run, double t, GError **error)
     hob_run_begin (run);
   while (run->trouble == NULL)
     {
-      HobRecord *last = hob_run_last (run);
-      gboolean instant;
+      const HobRecord *last = hob_run_last (run);
 
       if (last->t0 >= t && !act_is_due (run, last, t))
         return HOB_RUN_OK;
-      if (run->stands)
-        hob_moment_stay (run->tip, last->block);
-      else
-        hob_run_load (run, run->tip, last->block);
-      run->stands = hob_run_step (run, run->tip, last->block, run->next_block);
-      if (!run->stands)
-        continue;
-      instant = run->next_block[B_TIME] <= last->t0;
-      last->h = run->tip->step.h;
-      last->end = run->next_block[B_TIME];
-      hob_run_push (run, instant ? HOB_INSTANT_COST : HOB_STEP_COST);
+      hob_run_go_on (run);
     }
   g_set_error_literal (error, HOB_ERROR, HOB_ERROR_IMPOSSIBLE, run->trouble);
   return HOB_RUN_IMPOSSIBLE;

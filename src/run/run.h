@@ -110,6 +110,13 @@ void hob_run_set_tolerance (HobRun *run, double rtol);
 /* Of memory that the record keeps; less makes looking back slower, and changes no bit.  Before the first advance. */
 void hob_run_set_limit (HobRun *run, gsize bytes);
 
+/* A new run that goes on from what @run is at time t, under another case: where @acts did the same before t it is that
+ * case's own run, bit for bit, spared the way to t; else it is @run's state at t, and from then on all is as @acts say,
+ * faults and settings of earlier times too.  It begins at or shortly before t, keeps what happened until then, and
+ * takes no acts before it.  @watch goes on where it is @run's own, else it begins there.  (transfer full)
+ * NULL: @run does not come as far as t. */
+HobRun *hob_run_fork (HobRun *run, double t, const HobCase *acts, const HobWatch *watch);
+
 const HobPlan *hob_run_plan (const HobRun *run);
 const HobCase *hob_run_case (const HobRun *run);
 

@@ -237,21 +237,6 @@ hob_sheet_memory_tile (HobSheetMemory *memory, HobTheme theme, double scale, Hob
 
 /* ---- A scene's arrays ---- */
 
-/* Least difference that counts, by dimension: below it, two runs are alike to any instrument. */
-static const double floors[] = {
-  [HOB_DIM_NUMBER] = 0.02,  [HOB_DIM_TEMPERATURE] = 3, [HOB_DIM_DIFFERENCE] = 3,   [HOB_DIM_VOLTAGE] = 0.1,
-  [HOB_DIM_CURRENT] = 0.02, [HOB_DIM_RESISTANCE] = 2,  [HOB_DIM_POWER] = 50,       [HOB_DIM_PRESSURE] = 25,
-  [HOB_DIM_LENGTH] = 1e-4,  [HOB_DIM_TIME] = 1,        [HOB_DIM_MASS_FLOW] = 1e-6, [HOB_DIM_ENERGY] = 100,
-  [HOB_DIM_RATE] = 0.15,    [HOB_DIM_CHOICE] = 0.5,
-};
-
-double
-hob_scene_floor (HobDimension dim)
-{
-  return floors[dim];
-}
-
-
 gsize
 hob_part_view_numbers (const HobKind *kind)
 {

@@ -6,11 +6,11 @@
 
 #include "sheet/draw.h"
 #include "parts/pulse.h"
+#include "run/differ.h"
 #include <math.h>
 #include <string.h>
 
 #define LIVE_VOLTS 50.0      /* V to earth: above the limit of touch voltage */
-#define DIFFERS_SHARE 0.03   /* of what it should be */
 #define STEADY_SPEED 4.0     /* simulated s per wall s above which sparks are one steady sign */
 #define SPARK_SHOWN 0.08     /* wall s */
 
@@ -41,14 +41,6 @@ hob_scene_new (const HobPlan *plan)
   return scene;
 }
 
-static gboolean
-differs (double value, double should_be, HobDimension dim)
-{
-  double off = fabs (value - should_be);
-
-  return off > hob_scene_floor (dim) && off > DIFFERS_SHARE * fabs (should_be);
-}
-
 /* ---- Lines ---- */
 
 /* Real power runs from line through the load to neutral: with the supply's voltage at phase 0, the way the
@@ -69,7 +61,7 @@ fill_wire (HobWireScene *w, const HobMoment *now, const HobMoment *twin, HobEnd 
   w->flow = way (current);
   w->live = w->volts > LIVE_VOLTS;
   w->should_be = twin != NULL ? hob_complex_abs (hob_moment_wire_current (twin, wire)) : w->current;
-  w->differs = differs (w->current, w->should_be, HOB_DIM_CURRENT);
+  w->differs = hob_differs (w->current, w->should_be, HOB_DIM_CURRENT);
 }
 
 static double
@@ -85,7 +77,7 @@ fill_pipe (HobPipeScene *p, const HobMoment *now, const HobMoment *twin, HobEnd 
   p->flow = hob_moment_pipe_flow (now, pipe);
   p->power = power_of (now, pipe);
   p->should_be = twin != NULL ? power_of (twin, pipe) : p->power;
-  p->differs = differs (p->power, p->should_be, HOB_DIM_POWER);
+  p->differs = hob_differs (p->power, p->should_be, HOB_DIM_POWER);
 }
 
 /* How fresh the last pulse is that did fire: pulse k stands at phase k. */
@@ -176,7 +168,7 @@ fill_figure (HobPartScene *p, const HobMoment *twin, int part)
     return;
   p->figure = p->view.quantity[kind->figure];
   p->should_be = twin != NULL ? observed (twin, kind, part, kind->figure) : p->figure;
-  p->differs = differs (p->figure, p->should_be, kind->quantities[kind->figure].dim);
+  p->differs = hob_differs (p->figure, p->should_be, kind->quantities[kind->figure].dim);
 }
 
 /* ---- Eyes only: what is inside wires, pipes and parts is not there ---- */

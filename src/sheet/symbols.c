@@ -3,6 +3,7 @@
 /* Parts on a sheet: the kind's own symbol, its name, and what hangs on it now — figure, ring, tag, choice. */
 
 #include "sheet/draw.h"
+#include "run/differ.h"
 #include "base/i18n.h"
 #include "parts/severity.h"
 #include <math.h>
@@ -143,7 +144,7 @@ figure_with (const HobKind *kind, double value, int digits)
   if (kind->figure < 0 || isnan (value))
     return NULL;
   dim = kind->quantities[kind->figure].dim;
-  figure = hob_figure_text (fabs (value) < hob_scene_floor (dim) / 2 ? 0 : value, dim, HOB_UNITS_TRADE, digits);
+  figure = hob_figure_text (fabs (value) < hob_differ_floor (dim) / 2 ? 0 : value, dim, HOB_UNITS_TRADE, digits);
   return tidied (hob_localise_figure (figure));
 }
 
@@ -174,7 +175,7 @@ is_nothing (const HobKind *kind, const HobPartScene *scene)
 {
   HobDimension dim = kind->figure >= 0 ? kind->quantities[kind->figure].dim : HOB_DIM_NUMBER;
 
-  return dim != HOB_DIM_TEMPERATURE && !scene->differs && fabs (scene->figure) < hob_scene_floor (dim) / 2;
+  return dim != HOB_DIM_TEMPERATURE && !scene->differs && fabs (scene->figure) < hob_differ_floor (dim) / 2;
 }
 
 static void

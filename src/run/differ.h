@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "base/units.h"
+
+G_BEGIN_DECLS
+
+/* Does a value differ from what it should be by more than an instrument or an eye would let pass?  One
+ * table for sheets, window, reasoning and tests.  Known against unknown differs, two unknowns do not. */
+gboolean hob_differs (double value, double should_be, HobDimension dim);
+
+/* Below it two values are alike, whatever they are, in the dimension's SI unit. */
+double hob_differ_floor (HobDimension dim);
+
+G_END_DECLS
