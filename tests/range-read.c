@@ -425,7 +425,7 @@ second_step (xmlDoc *doc)
 {
   xmlNode *root = xmlDocGetRootElement (doc);
 
-  g_assert_cmpstr (hob_tree_get (root, "name"), ==, "one");
+  g_assert_cmpstr (hob_xml_get (root, "name"), ==, "one");
   xmlSetProp (root, (const xmlChar *)"name", (const xmlChar *)"two");
 }
 
@@ -438,9 +438,9 @@ an_older_file_goes_up_one_step_at_a_time (void)
   xmlNode *root = xmlDocGetRootElement (doc);
 
   hob_range_migrate (doc, 3, 3, steps);
-  g_assert_cmpstr (hob_tree_get (root, "name"), ==, "nought");
+  g_assert_cmpstr (hob_xml_get (root, "name"), ==, "nought");
   hob_range_migrate (doc, 1, 3, steps);
-  g_assert_cmpstr (hob_tree_get (root, "name"), ==, "two");
+  g_assert_cmpstr (hob_xml_get (root, "name"), ==, "two");
   xmlFreeDoc (doc);
   hob_tree_free (tree);
 }

@@ -50,7 +50,7 @@ mark_said (const HobReader *reader, guint8 *used, const int *first, gboolean por
   for (const xmlNode *node = reader->root->children; node != NULL; node = node->next)
     for (int k = 0; k < 2 && node->type == XML_ELEMENT_NODE; k++)
       {
-        const char *text = hob_tree_get (node, ends[k]),
+        const char *text = hob_xml_get (node, ends[k]),
                    *dot = text != NULL ? strchr (text, '.') : NULL;
         g_autofree char *id = dot != NULL ? g_strndup (text, (gsize) (dot - text)) : NULL;
         int part

@@ -86,7 +86,7 @@ static gboolean
 read_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const char *which,
           HobEnd *end)
 {
-  const char *text = hob_tree_get (node, which);
+  const char *text = hob_xml_get (node, which);
   const char *dot = text != NULL ? strchr (text, '.') : NULL;
   int line = hob_tree_attribute_line (reader->tree, node, which);
   g_autofree char *name = NULL, *said = NULL, *advice = NULL;
@@ -197,7 +197,7 @@ static gboolean
 read_length (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const char *name,
              double most, double *m)
 {
-  const char *text = hob_tree_get (node, name);
+  const char *text = hob_xml_get (node, name);
   int line = hob_tree_attribute_line (reader->tree, node, name);
   g_autoptr (GError) error = NULL;
   g_autofree char *said = NULL;
@@ -230,7 +230,7 @@ read_length (HobReader *reader, LineSort sort, const char *id, xmlNode *node, co
 static void
 read_gauge (HobReader *reader, HobLine *wire, xmlNode *node)
 {
-  const char *text = hob_tree_get (node, "gauge");
+  const char *text = hob_xml_get (node, "gauge");
   int line = hob_tree_attribute_line (reader->tree, node, "gauge");
   g_autoptr (GError) error = NULL;
   g_autofree char *said = NULL;
@@ -272,7 +272,7 @@ is_colour (const char *text)
 static void
 read_colour (HobReader *reader, HobLine *wire, xmlNode *node)
 {
-  const char *text = hob_tree_get (node, "colour");
+  const char *text = hob_xml_get (node, "colour");
   g_autofree char *said = NULL, *list = NULL;
 
   if (text == NULL)

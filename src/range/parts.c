@@ -35,7 +35,7 @@ hob_reader_is_id (const char *id)
 const char *
 hob_reader_take_id (HobReader *reader, xmlNode *node)
 {
-  const char *id = hob_tree_get (node, "id");
+  const char *id = hob_xml_get (node, "id");
   g_autofree char *said = NULL;
   int line, before;
 
@@ -96,7 +96,7 @@ note_setting (HobReader *reader, int part, int setting, const xmlNode *node)
 static void
 read_setting (HobReader *reader, HobPart *part, int index, xmlNode *node, int *seen)
 {
-  const char *name = hob_tree_get (node, "name"), *value = hob_tree_get (node, "value");
+  const char *name = hob_xml_get (node, "name"), *value = hob_xml_get (node, "value");
   int setting, line = hob_tree_attribute_line (reader->tree, node, "value");
   g_autoptr (GError) error = NULL;
 
@@ -132,7 +132,7 @@ static const char *const sheets[] = {
 gboolean
 hob_reader_coordinate (HobReader *reader, xmlNode *node, const char *name, double *px)
 {
-  const char *text = hob_tree_get (node, name), *element = (const char *) node->name;
+  const char *text = hob_xml_get (node, name), *element = (const char *) node->name;
   int line = hob_tree_attribute_line (reader->tree, node, name);
   g_autoptr (GError) error = NULL;
   double value;
@@ -159,7 +159,7 @@ hob_reader_coordinate (HobReader *reader, xmlNode *node, const char *name, doubl
 static int
 find_sheet (HobReader *reader, const HobPart *part, xmlNode *node)
 {
-  const char *name = hob_tree_get (node, "sheet");
+  const char *name = hob_xml_get (node, "sheet");
   g_autofree char *said = NULL, *advice = NULL;
 
   if (name == NULL)
@@ -178,7 +178,7 @@ static int
 read_turn (HobReader *reader, const HobPart *part, xmlNode *node)
 {
   static const char *const turns[] = { "0", "90", "180", "270" };
-  const char *text = hob_tree_get (node, "turn");
+  const char *text = hob_xml_get (node, "turn");
   g_autofree char *said = NULL;
 
   for (int i = 0; i < 4; i++)
@@ -212,7 +212,7 @@ read_place (HobReader *reader, HobPart *part, xmlNode *node)
 static const HobKind *
 find_kind (HobReader *reader, const char *id, xmlNode *node)
 {
-  const char *name = hob_tree_get (node, "kind");
+  const char *name = hob_xml_get (node, "kind");
   const HobKind *kind = name != NULL ? hob_kind_find (name) : &unknown_kind;
   g_autofree const char **names = NULL;
   g_autofree char *said = NULL, *advice = NULL;
@@ -247,7 +247,7 @@ static void
 read_part (HobReader *reader, xmlNode *node)
 {
   const char *id = hob_reader_take_id (reader, node);
-  const char *label = hob_tree_get (node, "label"), *number = hob_tree_get (node, "number");
+  const char *label = hob_xml_get (node, "label"), *number = hob_xml_get (node, "number");
   HobPart part = { .in = -1, .moved_by = -1 };
 
   if (id == NULL)
@@ -286,7 +286,7 @@ hob_reader_part_advice (HobReader *reader, const char *said)
 static int
 read_reference (HobReader *reader, const HobPart *part, xmlNode *node, const char *name)
 {
-  const char *text = hob_tree_get (node, name);
+  const char *text = hob_xml_get (node, name);
   int found = text != NULL ? part_named (reader, text) : -1;
   g_autofree char *said = NULL, *advice = NULL;
 

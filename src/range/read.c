@@ -121,7 +121,7 @@ refuse_format (const HobReader *reader, int line, const char *text, GError **err
 static gboolean
 read_format (HobReader *reader, xmlNode *root, int *format, GError **error)
 {
-  const char *text = hob_tree_get (root, "format");
+  const char *text = hob_xml_get (root, "format");
   int line = hob_tree_attribute_line (reader->tree, root, "format");
   guint64 number;
 
@@ -137,7 +137,7 @@ read_format (HobReader *reader, xmlNode *root, int *format, GError **error)
 static void
 read_plate (HobReader *reader, xmlNode *root)
 {
-  const char *text = hob_tree_get (root, "plate");
+  const char *text = hob_xml_get (root, "plate");
   g_autofree char *said = NULL, *advice = NULL;
 
   if (text == NULL)
@@ -159,20 +159,27 @@ static void
 add_note (GString *note, const xmlNode *node)
 {
   xmlChar *content = xmlNodeGetContent (node);
-  g_auto (GStrv) words = g_strsplit_set ((const char *) content, " \t\r\n", -1);
+  gboolean between = FALSE;
 
   if (note->len > 0)
-    g_string_append (note, "\n");
-  for (gsize i = 0, n = 0; words[i] != NULL; i++)
-    if (*words[i] != '\0')
-      g_string_append_printf (note, "%s%s", n++ > 0 ? " " : "", words[i]);
+    g_string_append_c (note, '\n');
+  for (const char *p = g_strchug ((char *)content); *p != '\0'; p++)
+    if (g_ascii_isspace (*p))
+      between = TRUE;
+    else
+      {
+        if (between)
+          g_string_append_c (note, ' ');
+        g_string_append_c (note, *p);
+        between = FALSE;
+      }
   xmlFree (content);
 }
 
 static void
 read_head (HobReader *reader, xmlNode *root)
 {
-  const char *id = hob_tree_get (root, "id"), *name = hob_tree_get (root, "name");
+  const char *id = hob_xml_get (root, "id"), *name = hob_xml_get (root, "name");
   GString *note = g_string_new (NULL);
 
   reader->range->file = g_strdup (reader->file);
@@ -319,7 +326,7 @@ hob_range_load_memory (const char *data, gsize size, const char *name, GPtrArray
 
 /* ---- From files ---- */
 
-#define MOST_BYTES (64u << 20) /* a thousand times a large range: something else was meant */
+#define MOST_BYTES (64u << 20) /* as hob_xml_parse () allows: no more is read */
 
 static gboolean
 read_stream (FILE *stream, GString *bytes, int *trouble)
@@ -362,8 +369,6 @@ read_file (const char *file, GString *bytes, GError **error)
   fclose (stream);
   if (!ok)
     return refuse_file (error, file, g_strerror (trouble));
-  if (bytes->len > MOST_BYTES)
-    return refuse_file (error, file, _("it is larger than 64 MiB"));
   return TRUE;
 }
 

@@ -129,7 +129,7 @@ check_attributes (HobReader *reader, const Shape *shape, xmlNode *node)
     if (find_attribute (shape, attr) == NULL)
       find_unknown_attribute (reader, shape, node, attr);
   for (const Attribute *a = shape->attributes; a->name != NULL; a++)
-    if (a->required && hob_tree_get (node, a->name) == NULL)
+    if (a->required && hob_xml_get (node, a->name) == NULL)
       hob_reader_find (reader, hob_tree_line (reader->tree, node),
                        _("<%s> needs the attribute '%s'; add %s=\"…\""), shape->name, a->name,
                        a->name);

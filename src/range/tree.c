@@ -1,12 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "range/tree.h"
 
-#include "base/errors.h"
-#include "base/i18n.h"
-
-#include <libxml/parser.h>
-#include <libxml/SAX2.h>
-#include <libxml/parserInternals.h>
 #include <string.h>
 
 HobRangeTree *
@@ -48,46 +42,6 @@ count_lines (const char *from, const char *to)
   return lines;
 }
 
-/* Behind the next @mark; the end if there is none. */
-static const char *
-skip_past (const char *p, const char *end, const char *mark)
-{
-  const char *found = g_strstr_len (p, end - p, mark);
-
-  return found != NULL ? found + strlen (mark) : end;
-}
-
-/* Behind the '>' of the tag at @p: a '>' may stand in quotes. */
-static const char *
-skip_tag (const char *p, const char *end)
-{
-  char quote = '\0';
-
-  for (; p < end; p++)
-    {
-      if (quote != '\0')
-        quote = *p == quote ? '\0' : quote;
-      else if (*p == '"' || *p == '\'')
-        quote = *p;
-      else if (*p == '>')
-        return p + 1;
-    }
-  return end;
-}
-
-/* Behind whatever begins with '<' at @p. */
-static const char *
-skip_markup (const char *p, const char *end)
-{
-  if (g_str_has_prefix (p, "<!--"))
-    return skip_past (p + 4, end, "-->");
-  if (g_str_has_prefix (p, "<![CDATA["))
-    return skip_past (p + 9, end, "]]>");
-  if (p[1] == '?')
-    return skip_past (p + 2, end, "?>");
-  return skip_tag (p, end);
-}
-
 void
 hob_tree_scan (HobRangeTree *tree)
 {
@@ -98,7 +52,7 @@ hob_tree_scan (HobRangeTree *tree)
   g_array_set_size (tree->tags, 0);
   while ((p = memchr (p, '<', (gsize) (end - p))) != NULL)
     {
-      const char *behind = skip_markup (p, end);
+      const char *behind = hob_xml_skip (p, end);
 
       if (p[1] == '/' && open >= 0)
         {
@@ -218,7 +172,7 @@ hob_tree_text_line (const HobRangeTree *tree, const xmlNode *node)
       if (is_space (*p))
         p++;
       else if (g_str_has_prefix (p, "<!--") || g_str_has_prefix (p, "<?"))
-        p = skip_markup (p, stop);
+        p = hob_xml_skip (p, stop);
       else if (*p != '<' || p[1] == '!' || p[1] == '/')
         break;
       else
@@ -233,219 +187,26 @@ hob_tree_text_line (const HobRangeTree *tree, const xmlNode *node)
 
 /* ---- Parsing ---- */
 
-typedef struct
-{
-  char *text; /* owned; the first error */
-  int line;
-  gboolean doctype, deep;
-} Trouble;
-
-/* The parser's own limit has no code of its own, and names an option that nobody here can set. */
-#define DEEPEST 200
-
-static void
-on_error (void *data, xmlErrorPtr e)
-{
-  Trouble *trouble = ((xmlParserCtxtPtr) data)->_private;
-
-  if (e->level < XML_ERR_ERROR || trouble->text != NULL || trouble->doctype || trouble->deep)
-    return;
-  trouble->text
-      = g_strdelimit (g_strstrip (g_strdup (e->message != NULL ? e->message : "")), "\n\r", ' ');
-  trouble->line = e->line;
-}
-
-/* Stops before any entity could be declared. */
-static void
-on_doctype (void *data, const xmlChar *name, const xmlChar *public_id, const xmlChar *system_id)
-{
-  xmlParserCtxtPtr ctxt = data;
-  Trouble *trouble = ctxt->_private;
-
-  trouble->doctype = TRUE;
-  trouble->line = ctxt->input != NULL ? ctxt->input->line : 1;
-  xmlStopParser (ctxt);
-}
-
-/* Called instead of the parser's own for each start tag. */
-static void
-on_element (void *data, const xmlChar *name, const xmlChar *prefix, const xmlChar *uri,
-            int n_namespaces, const xmlChar **namespaces, int n_attributes, int n_defaulted,
-            const xmlChar **attributes)
-{
-  xmlParserCtxtPtr ctxt = data;
-  Trouble *trouble = ctxt->_private;
-
-  if (ctxt->nodeNr < DEEPEST)
-    {
-      xmlSAX2StartElementNs (data, name, prefix, uri, n_namespaces, namespaces, n_attributes,
-                             n_defaulted, attributes);
-      return;
-    }
-  trouble->deep = TRUE;
-  trouble->line = ctxt->input->line;
-  xmlStopParser (ctxt);
-}
-
-static xmlParserInputPtr
-deny (const char *url, const char *id, xmlParserCtxtPtr ctxt)
-{
-  return NULL;
-}
-
-static void
-refuse (GError **error, const char *file, int line, const char *what)
-{
-  g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE, "%s:%d: %s", file, MAX (line, 1), what);
-}
-
-static gboolean
-bytes_are_text (const HobRangeTree *tree, const char *file, GError **error)
-{
-  const char *begin = tree->bytes->str, *bad;
-
-  if (tree->bytes->len == 0)
-    {
-      refuse (error, file, 1, _("the file is empty; a range begins with <range format=\"1\" …>"));
-      return FALSE;
-    }
-  if (g_utf8_validate_len (begin, tree->bytes->len, &bad))
-    return TRUE;
-  if (*bad == '\0')
-    refuse (error, file, 1 + count_lines (begin, bad),
-            _("the file has a NUL byte; save it as UTF-8 text"));
-  else
-    refuse (error, file, 1 + count_lines (begin, bad),
-            _("the file isn't UTF-8; save it as UTF-8 text"));
-  return FALSE;
-}
-
-static gboolean
-document_is_sound (xmlDoc *doc, const Trouble *trouble, gboolean well_formed, const char *file,
-                   GError **error)
-{
-  const char *encoding = doc != NULL ? (const char *) doc->encoding : NULL;
-
-  if (trouble->doctype)
-    refuse (error, file, trouble->line,
-            _("a DOCTYPE isn't allowed; remove it"));
-  else if (trouble->deep)
-    refuse (error, file, trouble->line,
-            _("the elements are nested too deep; a range has three levels"));
-  else if (trouble->text != NULL)
-    {
-      g_autofree char *what
-          = g_strdup_printf (_("not well-formed: %s; fix the XML here"), trouble->text);
-
-      refuse (error, file, trouble->line, what);
-    }
-  else if (doc == NULL || !well_formed || xmlDocGetRootElement (doc) == NULL)
-    refuse (error, file, 1, _("not well-formed; fix the XML"));
-  else if (encoding != NULL && g_ascii_strcasecmp (encoding, "UTF-8") != 0
-           && g_ascii_strcasecmp (encoding, "US-ASCII") != 0
-           && g_ascii_strcasecmp (encoding, "ASCII") != 0)
-    {
-      g_autofree char *what = g_strdup_printf (
-          _("the encoding '%s' isn't supported; save the file as UTF-8"), encoding);
-
-      refuse (error, file, 1, what);
-    }
-  else
-    return TRUE;
-  return FALSE;
-}
-
-/* The parser keeps references such as &lt; in an attribute apart: one text for each. */
-static void
-join_attribute (xmlDoc *doc, xmlAttr *attr)
-{
-  xmlNode *child = attr->children;
-  xmlChar *text;
-
-  if (child == NULL || (child->next == NULL && child->type == XML_TEXT_NODE))
-    return;
-  text = xmlNodeListGetString (doc, child, 1);
-  xmlFreeNodeList (child);
-  attr->children = attr->last = xmlNewDocText (doc, text);
-  attr->children->parent = (xmlNode *) attr;
-  xmlFree (text);
-}
-
-static xmlNode *
-next_in_document (xmlNode *node)
-{
-  if (node->children != NULL && node->type == XML_ELEMENT_NODE)
-    return node->children;
-  while (node != NULL && node->next == NULL)
-    node = node->parent;
-  return node != NULL ? node->next : NULL;
-}
-
 static guint
 number_elements (xmlDoc *doc)
 {
   guint n = 0;
 
-  for (xmlNode *node = xmlDocGetRootElement (doc); node != NULL; node = next_in_document (node))
-    {
-      if (node->type != XML_ELEMENT_NODE)
-        continue;
+  for (xmlNode *node = xmlDocGetRootElement (doc); node != NULL; node = hob_xml_next (node))
+    if (node->type == XML_ELEMENT_NODE)
       node->_private = GINT_TO_POINTER (++n);
-      for (xmlAttr *attr = node->properties; attr != NULL; attr = attr->next)
-        join_attribute (doc, attr);
-    }
   return n;
-}
-
-static xmlDoc *
-parse_bytes (HobRangeTree *tree, Trouble *trouble, gboolean *well_formed)
-{
-  const int options
-      = XML_PARSE_NONET | XML_PARSE_NOCDATA | XML_PARSE_BIG_LINES | XML_PARSE_NOXINCNODE;
-  xmlExternalEntityLoader loader = xmlGetExternalEntityLoader ();
-  xmlParserCtxtPtr ctxt = xmlNewParserCtxt ();
-  xmlDoc *doc;
-
-  ctxt->_private = trouble;
-  ctxt->sax->serror = on_error;
-  ctxt->sax->internalSubset = on_doctype;
-  ctxt->sax->startElementNs = on_element;
-  xmlSetExternalEntityLoader (deny);
-  doc = xmlCtxtReadMemory (ctxt, tree->bytes->str, (int) tree->bytes->len, NULL, NULL, options);
-  xmlSetExternalEntityLoader (loader);
-  *well_formed = ctxt->wellFormed != 0;
-  xmlFreeParserCtxt (ctxt);
-  return doc;
 }
 
 xmlDoc *
 hob_tree_parse (HobRangeTree *tree, const char *file, GError **error)
 {
-  Trouble trouble = { NULL, 0, FALSE, FALSE };
-  gboolean well_formed, sound;
-  xmlDoc *doc;
+  xmlDoc *doc = hob_xml_parse (tree->bytes->str, tree->bytes->len, file, error);
 
-  if (!bytes_are_text (tree, file, error))
+  if (doc == NULL)
     return NULL;
-  doc = parse_bytes (tree, &trouble, &well_formed);
-  sound = document_is_sound (doc, &trouble, well_formed, file, error);
-  g_free (trouble.text);
-  if (!sound)
-    {
-      xmlFreeDoc (doc);
-      return NULL;
-    }
   hob_tree_scan (tree);
   if (number_elements (doc) != tree->tags->len)
     g_error ("%s: elements and tags do not agree", file);
   return doc;
-}
-
-const char *
-hob_tree_get (const xmlNode *node, const char *name)
-{
-  for (const xmlAttr *attr = node->properties; attr != NULL; attr = attr->next)
-    if (attr->ns == NULL && strcmp ((const char *) attr->name, name) == 0)
-      return attr->children != NULL ? (const char *) attr->children->content : "";
-  return NULL;
 }

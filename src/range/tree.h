@@ -5,8 +5,7 @@
  * bytes. Private to src/range. */
 
 #include "range/range.h"
-
-#include <libxml/tree.h>
+#include "range/xml.h"
 
 G_BEGIN_DECLS
 
@@ -43,9 +42,7 @@ typedef struct _HobRangeTree
 HobRangeTree *hob_tree_new (const char *data, gsize size);
 void hob_tree_free (HobRangeTree *tree);
 
-/* Hardened: UTF-8 only, no DOCTYPE, no entity but the five of XML, no network.  Elements carry the
- * index + 1 of their tag in _private, attributes have one text node or none.  HOB_ERROR_UNREADABLE
- * with file and line. */
+/* As hob_xml_parse (); elements carry the index + 1 of their tag in _private. */
 xmlDoc *hob_tree_parse (HobRangeTree *tree, const char *file, GError **error);
 
 /* Finds all start tags anew.  The bytes are well-formed. */
@@ -61,8 +58,6 @@ int hob_tree_line (const HobRangeTree *tree, const xmlNode *node);
 int hob_tree_attribute_line (const HobRangeTree *tree, const xmlNode *node, const char *name);
 /* That of the first text in an element that is not blank. */
 int hob_tree_text_line (const HobRangeTree *tree, const xmlNode *node);
-/* Borrowed; NULL if there is none. */
-const char *hob_tree_get (const xmlNode *node, const char *name);
 
 /* The shipped range whose name is near @word, which is none; NULL if none is. (transfer full) */
 char *hob_range_near_word (const char *word);

@@ -7,8 +7,8 @@
 #include "base/data.h"
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "range/xml.h"
 
-#include <libxml/parser.h>
 #include <libxml/relaxng.h>
 #include <math.h>
 #include <string.h>
@@ -18,7 +18,6 @@ typedef struct
 {
   const char *file;
   char *trouble; /* owned; the first one */
-  gboolean doctype;
 } Reader;
 
 static gboolean
@@ -41,42 +40,9 @@ note (Reader *r, xmlErrorPtr e)
 }
 
 static void
-on_parse_error (void *data, xmlErrorPtr e)
-{
-  note (((xmlParserCtxtPtr) data)->_private, e);
-}
-
-static void
 on_shape_error (void *data, xmlErrorPtr e)
 {
   note (data, e);
-}
-
-static void
-on_doctype (void *data, const xmlChar *name, const xmlChar *public_id, const xmlChar *system_id)
-{
-  xmlParserCtxtPtr ctxt = data;
-
-  ((Reader *) ctxt->_private)->doctype = TRUE;
-  xmlStopParser (ctxt);
-}
-
-static xmlDoc *
-parse (Reader *r, const char *data, gsize size)
-{
-  xmlParserCtxtPtr ctxt = xmlNewParserCtxt ();
-  xmlDoc *doc;
-  gboolean sound;
-
-  ctxt->_private = r;
-  ctxt->sax->internalSubset = on_doctype;
-  ctxt->sax->serror = (xmlStructuredErrorFunc) on_parse_error;
-  doc = xmlCtxtReadMemory (ctxt, data, (int) size, NULL, NULL, XML_PARSE_NONET | XML_PARSE_NOCDATA);
-  sound = doc != NULL && ctxt->wellFormed && !r->doctype;
-  xmlFreeParserCtxt (ctxt);
-  if (!sound)
-    g_clear_pointer (&doc, xmlFreeDoc);
-  return doc;
 }
 
 static gboolean
@@ -99,15 +65,6 @@ has_the_shape (Reader *r, xmlDoc *doc, const char *grammar)
       xmlRelaxNGFree (schema);
     }
   return wrong == 0;
-}
-
-static const char *
-attribute (const xmlNode *node, const char *name)
-{
-  for (const xmlAttr *a = node->properties; a != NULL; a = a->next)
-    if (xmlStrEqual (a->name, BAD_CAST name))
-      return a->children != NULL ? (const char *) a->children->content : "";
-  return NULL;
 }
 
 static const xmlNode *
@@ -198,7 +155,7 @@ read_kinds (const Reader *r, const xmlNode *node, const char *list, GError **err
 static gboolean
 read_time (const Reader *r, const xmlNode *node, const char *name, double *value, GError **error)
 {
-  const char *text = attribute (node, name);
+  const char *text = hob_xml_get (node, name);
   g_autoptr (GError) wrong = NULL;
 
   *value = 0;
@@ -223,10 +180,10 @@ static const struct
 static gboolean
 read_subject (const Reader *r, const xmlNode *node, const HobEntry *entry, HobCondition *c, GError **error)
 {
-  c->subject = attribute (node, "caller") != NULL ? HOB_SUBJECT_CALLER : HOB_SUBJECT_SELF;
+  c->subject = hob_xml_get (node, "caller") != NULL ? HOB_SUBJECT_CALLER : HOB_SUBJECT_SELF;
   for (guint i = 0; i < G_N_ELEMENTS (subjects); i++)
     {
-      const char *list = attribute (node, subjects[i].attribute);
+      const char *list = hob_xml_get (node, subjects[i].attribute);
 
       if (list == NULL)
         continue;
@@ -235,7 +192,7 @@ read_subject (const Reader *r, const xmlNode *node, const HobEntry *entry, HobCo
       if (c->kinds == NULL)
         return FALSE;
     }
-  if (entry->each == NULL && c->subject < HOB_SUBJECT_ANY && attribute (node, "gas") == NULL)
+  if (entry->each == NULL && c->subject < HOB_SUBJECT_ANY && hob_xml_get (node, "gas") == NULL)
     return refuse (r, node->line, g_strdup (_("the condition has no part; add any= or every= to it, or "
                                               "each= to the symptom")), error);
   if (c->subject == HOB_SUBJECT_SELF && entry->each != NULL)
@@ -305,7 +262,7 @@ read_bound (const xmlNode *node, HobBound *bound)
 
   for (guint i = 0; i < G_N_ELEMENTS (words); i++)
     {
-      const char *text = attribute (node, words[i].attribute);
+      const char *text = hob_xml_get (node, words[i].attribute);
 
       *bound = words[i].bound;
       if (text != NULL)
@@ -319,7 +276,7 @@ read_bound (const xmlNode *node, HobBound *bound)
 static gboolean
 read_measure (const Reader *r, const xmlNode *node, HobCondition *c, gboolean noticed, GError **error)
 {
-  const char *asked = attribute (node, "asked"), *quantity = attribute (node, "quantity");
+  const char *asked = hob_xml_get (node, "asked"), *quantity = hob_xml_get (node, "quantity");
   const char *text = read_bound (node, &c->bound);
 
   if (asked != NULL)
@@ -329,7 +286,7 @@ read_measure (const Reader *r, const xmlNode *node, HobCondition *c, gboolean no
       c->limit = 0.5;
       return TRUE;
     }
-  if (attribute (node, "gas") != NULL)
+  if (hob_xml_get (node, "gas") != NULL)
     {
       c->measure = HOB_MEASURE_GRAVITY;
       c->bound = HOB_BOUND_AT_LEAST;
@@ -346,7 +303,7 @@ read_measure (const Reader *r, const xmlNode *node, HobCondition *c, gboolean no
       return check_quantity (r, node, c, text, noticed, error);
     }
   c->measure = HOB_MEASURE_CONTROL;
-  c->name = g_strdup (attribute (node, "control") != NULL ? attribute (node, "control") : "");
+  c->name = g_strdup (hob_xml_get (node, "control") != NULL ? hob_xml_get (node, "control") : "");
   c->value = g_strdup (text);
   return check_control (r, node, c, error);
 }
@@ -411,7 +368,7 @@ static gboolean
 read_hazards (const Reader *r, const xmlNode *node, const char *name, HobHazards *hazards,
               GError **error)
 {
-  const char *text = attribute (node, name);
+  const char *text = hob_xml_get (node, name);
   g_autofree char *unknown = NULL;
 
   *hazards = hob_hazards_parse (text != NULL ? text : "", &unknown);
@@ -423,7 +380,7 @@ read_hazards (const Reader *r, const xmlNode *node, const char *name, HobHazards
 static gboolean
 read_conditions (const Reader *r, const xmlNode *node, HobEntry *e, GError **error)
 {
-  const char *each = attribute (node, "each"), *times = attribute (node, "times");
+  const char *each = hob_xml_get (node, "each"), *times = hob_xml_get (node, "times");
 
   e->times = times != NULL ? (int) g_ascii_strtoll (times, NULL, 10) : 1;
   if (each != NULL && (e->each = read_kinds (r, node, each, error)) == NULL)
@@ -455,7 +412,7 @@ static gboolean
 read_symptom (HobSymptomBook *book, const Reader *r, const xmlNode *node, GError **error)
 {
   HobEntry *e = entry_new ();
-  const char *id = attribute (node, "id");
+  const char *id = hob_xml_get (node, "id");
 
   e->symptom.id = g_strdup (id);
   e->symptom.technician = sentence (node, "technician");
@@ -488,16 +445,16 @@ load_data (const char *file, const char *data, gsize size, GError **error)
   Reader r = { .file = file };
   g_autofree char *grammar = hob_data_path (HOB_DATA_FILES, "symptoms.rng");
   g_autoptr (HobSymptomBook) book = g_new0 (HobSymptomBook, 1);
-  xmlDoc *doc = parse (&r, data, size);
+  xmlDoc *doc = hob_xml_parse (data, size, file, error);
   gboolean good = FALSE;
 
   g_atomic_ref_count_init (&book->refs);
   book->entries = g_ptr_array_new_with_free_func (free_entry);
   book->hazards = g_ptr_array_new_with_free_func (free_entry);
   book->checksum = g_compute_checksum_for_data (G_CHECKSUM_SHA256, (const guchar *) data, size);
-  if (r.doctype)
-    refuse (&r, 1, g_strdup (_("a DOCTYPE is not allowed; remove it")), error);
-  else if (doc == NULL || !has_the_shape (&r, doc, grammar))
+  if (doc == NULL)
+    return NULL;
+  if (!has_the_shape (&r, doc, grammar))
     g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE, "%s",
                  g_strdelimit (g_strchomp (r.trouble != NULL ? r.trouble : (r.trouble = g_strdup (grammar))),
                                "\n\r\t", ' '));
