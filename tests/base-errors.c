@@ -9,8 +9,9 @@ static const struct
   HobError code;
   int status;
 } statuses[] = {
-  { HOB_ERROR_USAGE, 2 }, { HOB_ERROR_UNREADABLE, 2 }, { HOB_ERROR_FINDING, 1 }, { HOB_ERROR_NAME, 1 },
-  { HOB_ERROR_VALUE, 2 }, { HOB_ERROR_NO_ANSWER, 1 },  { HOB_ERROR_OUTPUT, 2 },  { HOB_ERROR_IMPOSSIBLE, 1 },
+  { HOB_ERROR_USAGE, 2 },  { HOB_ERROR_UNREADABLE, 2 }, { HOB_ERROR_FINDING, 1 },
+  { HOB_ERROR_NAME, 1 },   { HOB_ERROR_VALUE, 2 },      { HOB_ERROR_NO_ANSWER, 1 },
+  { HOB_ERROR_OUTPUT, 2 }, { HOB_ERROR_IMPOSSIBLE, 1 },
 };
 
 static void
@@ -43,7 +44,8 @@ a_foreign_error_is_two (void)
   g_assert_cmpint (hob_error_exit_status (negative), ==, 2);
 }
 
-static const char *const kinds[] = { "igniter-flat", "igniter-round", "safety-valve", "cavity", "burner", NULL };
+static const char *const kinds[]
+    = { "igniter-flat", "igniter-round", "safety-valve", "cavity", "burner", NULL };
 
 static void
 a_slip_of_the_finger_finds_the_name (void)
@@ -99,8 +101,10 @@ main (int argc, char **argv)
   g_test_add_func ("/base/errors/every error has its exit status", every_error_has_its_exit_status);
   g_test_add_func ("/base/errors/no error is zero", no_error_is_zero);
   g_test_add_func ("/base/errors/a foreign error is two", a_foreign_error_is_two);
-  g_test_add_func ("/base/errors/a slip of the finger finds the name", a_slip_of_the_finger_finds_the_name);
-  g_test_add_func ("/base/errors/the nearest wins and the first of equals", the_nearest_wins_and_the_first_of_equals);
+  g_test_add_func ("/base/errors/a slip of the finger finds the name",
+                   a_slip_of_the_finger_finds_the_name);
+  g_test_add_func ("/base/errors/the nearest wins and the first of equals",
+                   the_nearest_wins_and_the_first_of_equals);
   g_test_add_func ("/base/errors/an exchange costs one", an_exchange_costs_one);
   g_test_add_func ("/base/errors/a strange word finds nothing", a_strange_word_finds_nothing);
   return g_test_run ();

@@ -28,8 +28,9 @@ a_seed_keeps_its_numbers (void)
 static void
 seed_part_and_count_are_told_apart (void)
 {
-  guint64 all[] = { hob_hash_mix (0, 0, 0), hob_hash_mix (1, 0, 0), hob_hash_mix (0, 1, 0), hob_hash_mix (0, 0, 1),
-                    hob_hash_mix (1, 1, 0), hob_hash_mix (0, 1, 1), hob_hash_mix (1, 0, 1), hob_hash_mix (1, 1, 1) };
+  guint64 all[] = { hob_hash_mix (0, 0, 0), hob_hash_mix (1, 0, 0), hob_hash_mix (0, 1, 0),
+                    hob_hash_mix (0, 0, 1), hob_hash_mix (1, 1, 0), hob_hash_mix (0, 1, 1),
+                    hob_hash_mix (1, 0, 1), hob_hash_mix (1, 1, 1) };
 
   for (guint i = 0; i < G_N_ELEMENTS (all); i++)
     for (guint j = 0; j < i; j++)
@@ -43,7 +44,8 @@ one_changed_bit_changes_half_of_all (void)
 
   for (guint64 i = 0; i < 1000; i++)
     for (int bit = 0; bit < 64; bit++)
-      flipped += __builtin_popcountll (hob_hash_mix (7, 5, i) ^ hob_hash_mix (7, 5, i ^ (G_GUINT64_CONSTANT (1) << bit)));
+      flipped += __builtin_popcountll (hob_hash_mix (7, 5, i)
+                                       ^ hob_hash_mix (7, 5, i ^ (G_GUINT64_CONSTANT (1) << bit)));
   /* 64,000 draws of 64 fair bits: the mean's standard error is 0.016. */
   g_assert_cmpfloat_with_epsilon (flipped / 64000.0, 32.0, 0.08);
 }
@@ -141,7 +143,8 @@ order_and_length_of_a_block_count (void)
   guint64 words[2] = { 1, 2 }, exchanged[2] = { 2, 1 };
   guint8 zeros[16] = { 0 };
 
-  g_assert_cmphex (hob_hash_block (words, sizeof words), !=, hob_hash_block (exchanged, sizeof exchanged));
+  g_assert_cmphex (hob_hash_block (words, sizeof words), !=,
+                   hob_hash_block (exchanged, sizeof exchanged));
   for (gsize n = 0; n < sizeof zeros; n++)
     g_assert_cmphex (hob_hash_block (zeros, n), !=, hob_hash_block (zeros, n + 1));
   g_assert_cmphex (hob_hash_block (NULL, 0), ==, hob_hash_block (zeros, 0));
@@ -163,16 +166,22 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/base/hash/the same question has the same answer", the_same_question_has_the_same_answer);
+  g_test_add_func ("/base/hash/the same question has the same answer",
+                   the_same_question_has_the_same_answer);
   g_test_add_func ("/base/hash/a seed keeps its numbers", a_seed_keeps_its_numbers);
-  g_test_add_func ("/base/hash/seed, part and count are told apart", seed_part_and_count_are_told_apart);
-  g_test_add_func ("/base/hash/one changed bit changes half of all", one_changed_bit_changes_half_of_all);
-  g_test_add_func ("/base/hash/uniform numbers fill their span evenly", uniform_numbers_fill_their_span_evenly);
+  g_test_add_func ("/base/hash/seed, part and count are told apart",
+                   seed_part_and_count_are_told_apart);
+  g_test_add_func ("/base/hash/one changed bit changes half of all",
+                   one_changed_bit_changes_half_of_all);
+  g_test_add_func ("/base/hash/uniform numbers fill their span evenly",
+                   uniform_numbers_fill_their_span_evenly);
   g_test_add_func ("/base/hash/neighbours are not related", neighbours_are_not_related);
   g_test_add_func ("/base/hash/normal numbers are normal", normal_numbers_are_normal);
-  g_test_add_func ("/base/hash/a normal number is the quantile of its hash", a_normal_number_is_the_quantile_of_its_hash);
+  g_test_add_func ("/base/hash/a normal number is the quantile of its hash",
+                   a_normal_number_is_the_quantile_of_its_hash);
   g_test_add_func ("/base/hash/a block tells every change", a_block_tells_every_change);
-  g_test_add_func ("/base/hash/order and length of a block count", order_and_length_of_a_block_count);
+  g_test_add_func ("/base/hash/order and length of a block count",
+                   order_and_length_of_a_block_count);
   g_test_add_func ("/base/hash/a block need not be aligned", a_block_need_not_be_aligned);
   return g_test_run ();
 }

@@ -5,9 +5,10 @@
 
 #define BIT(h) HOB_HAZARD_BIT (HOB_HAZARD_##h)
 
-static const char order[] = "gas-strong fire co-sick shock hot-plug gas-faint gas-gathered stop-using breaker-gfci "
-                            "co-flame dead-first live-test spark-lead no-bypass hot-igniter gas-joint pressure match "
-                            "put-back always";
+static const char order[]
+    = "gas-strong fire co-sick shock hot-plug gas-faint gas-gathered stop-using breaker-gfci "
+      "co-flame dead-first live-test spark-lead no-bypass hot-igniter gas-joint pressure match "
+      "put-back always";
 
 static void
 the_gravest_comes_first (void)
@@ -58,9 +59,11 @@ the_words_of_a_file_are_a_set (void)
 {
   g_autofree char *unknown = NULL;
 
-  g_assert_cmphex (hob_hazards_parse (" match\n  fire fire ", &unknown), ==, BIT (FIRE) | BIT (MATCH));
+  g_assert_cmphex (hob_hazards_parse (" match\n  fire fire ", &unknown), ==,
+                   BIT (FIRE) | BIT (MATCH));
   g_assert_null (unknown);
-  g_assert_cmphex (hob_hazards_parse ("shock if-stuck", &unknown), ==, BIT (SHOCK) | HOB_HAZARD_IF_STUCK);
+  g_assert_cmphex (hob_hazards_parse ("shock if-stuck", &unknown), ==,
+                   BIT (SHOCK) | HOB_HAZARD_IF_STUCK);
   g_assert_null (unknown);
   g_assert_cmphex (hob_hazards_parse ("", &unknown), ==, 0);
   g_assert_null (unknown);
@@ -107,13 +110,14 @@ what_is_described_silences_nothing (void)
 
   g_assert_cmphex (hob_hazards_shown_with (0, test), ==, test);
   g_assert_cmphex (hob_hazards_shown_with (fault, test), ==, test | fault);
-  g_assert_cmphex (hob_hazards_shown_with (BIT (SHOCK), test | fault), ==, BIT (SHOCK) | BIT (GAS_STRONG));
+  g_assert_cmphex (hob_hazards_shown_with (BIT (SHOCK), test | fault), ==,
+                   BIT (SHOCK) | BIT (GAS_STRONG));
   g_assert_cmphex (hob_hazards_shown_with (BIT (GAS_FAINT), BIT (LIVE_TEST) | BIT (PRESSURE)), ==,
                    BIT (GAS_FAINT) | BIT (PRESSURE));
 }
 
-/* Whatever else holds, nothing below a smell of gas has anyone make a spark; each text that does is
- * known as such by its words. */
+/* Whatever else holds, nothing below a smell of gas has anyone make a spark; each text that does
+ * is known as such by its words. */
 static void
 nothing_sparks_where_it_smells_of_gas (void)
 {
@@ -135,7 +139,9 @@ nothing_sparks_where_it_smells_of_gas (void)
 static void
 the_first_of_a_set_and_its_rest (void)
 {
-  HobHazards set = BIT (SHOCK) | BIT (STOP_USING) | BIT (MATCH) | BIT (PUT_BACK) | HOB_HAZARD_IF_STUCK, rest;
+  HobHazards set
+      = BIT (SHOCK) | BIT (STOP_USING) | BIT (MATCH) | BIT (PUT_BACK) | HOB_HAZARD_IF_STUCK,
+      rest;
 
   g_assert_cmphex (hob_hazards_first (set, 3, &rest), ==, set & ~BIT (PUT_BACK));
   g_assert_cmphex (rest, ==, BIT (PUT_BACK) | HOB_HAZARD_IF_STUCK);
@@ -187,9 +193,12 @@ main (int argc, char **argv)
   g_test_add_func ("/base/hazard/sentences are short", sentences_are_short);
   g_test_add_func ("/base/hazard/the words of a file are a set", the_words_of_a_file_are_a_set);
   g_test_add_func ("/base/hazard/a set is walked in order", a_set_is_walked_in_order);
-  g_test_add_func ("/base/hazard/the gravest silences what is below", the_gravest_silences_what_is_below);
-  g_test_add_func ("/base/hazard/what is described silences nothing", what_is_described_silences_nothing);
-  g_test_add_func ("/base/hazard/nothing sparks where it smells of gas", nothing_sparks_where_it_smells_of_gas);
+  g_test_add_func ("/base/hazard/the gravest silences what is below",
+                   the_gravest_silences_what_is_below);
+  g_test_add_func ("/base/hazard/what is described silences nothing",
+                   what_is_described_silences_nothing);
+  g_test_add_func ("/base/hazard/nothing sparks where it smells of gas",
+                   nothing_sparks_where_it_smells_of_gas);
   g_test_add_func ("/base/hazard/the first of a set and its rest", the_first_of_a_set_and_its_rest);
   g_test_add_func ("/base/hazard/circumstances change one text", circumstances_change_one_text);
   g_test_add_func ("/base/hazard/the act that saves comes first", the_act_that_saves_comes_first);

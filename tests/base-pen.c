@@ -45,7 +45,11 @@ scribe_stroke (HobPen *pen, HobRole role, double weight)
 }
 
 static const HobPenClass scribe_class = {
-  .move = scribe_move, .line = scribe_line, .arc = scribe_arc, .close = scribe_close, .stroke = scribe_stroke,
+  .move = scribe_move,
+  .line = scribe_line,
+  .arc = scribe_arc,
+  .close = scribe_close,
+  .stroke = scribe_stroke,
 };
 
 static Scribe *

@@ -181,7 +181,8 @@ bad_quantities_are_refused_with_advice (void)
       g_assert_error (error, HOB_ERROR, HOB_ERROR_VALUE);
       g_assert_cmpfloat (si, ==, 42.0);
       if (strstr (error->message, bad[i].says) == NULL || strstr (error->message, "; ") == NULL)
-        g_error ("'%s': the sentence \"%s\" does not say \"%s\"", bad[i].text, error->message, bad[i].says);
+        g_error ("'%s': the sentence \"%s\" does not say \"%s\"", bad[i].text, error->message,
+                 bad[i].says);
     }
 }
 
@@ -207,10 +208,12 @@ a_refusal_stays_one_short_line (void)
 static void
 drills_have_their_published_diameters (void)
 {
-  static const struct { int number; double inch; } table[] = {
-    { 80, 0.0135 }, { 75, 0.0210 }, { 70, 0.0280 }, { 65, 0.0350 }, { 62, 0.0380 }, { 60, 0.0400 }, { 57, 0.0430 },
-    { 55, 0.0520 }, { 54, 0.0550 }, { 53, 0.0595 }, { 52, 0.0635 }, { 50, 0.0700 }, { 47, 0.0785 }, { 42, 0.0935 },
-    { 40, 0.0980 }, { 30, 0.1285 }, { 20, 0.1610 }, { 10, 0.1935 }, { 1, 0.2280 },
+  static const struct { int number; double inch;
+  } table[] = {
+    { 80, 0.0135 }, { 75, 0.0210 }, { 70, 0.0280 }, { 65, 0.0350 }, { 62, 0.0380 },
+    { 60, 0.0400 }, { 57, 0.0430 }, { 55, 0.0520 }, { 54, 0.0550 }, { 53, 0.0595 },
+    { 52, 0.0635 }, { 50, 0.0700 }, { 47, 0.0785 }, { 42, 0.0935 }, { 40, 0.0980 },
+    { 30, 0.1285 }, { 20, 0.1610 }, { 10, 0.1935 }, { 1, 0.2280 },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (table); i++)
@@ -266,7 +269,8 @@ conversion_goes_back_to_the_number_read (void)
       double si = NAN;
 
       g_assert_true (hob_parse_quantity (there[i].text, there[i].dim, &si, NULL));
-      assert_near (hob_convert (si, there[i].dim, HOB_UNITS_TRADE), there[i].number, 1e-12, there[i].text);
+      assert_near (hob_convert (si, there[i].dim, HOB_UNITS_TRADE), there[i].number, 1e-12,
+                   there[i].text);
       g_assert_cmpfloat (hob_convert (si, there[i].dim, HOB_UNITS_SI), ==, si);
     }
 }
@@ -289,7 +293,14 @@ a_printed_figure_is_read_again (void)
 static void
 figures_have_the_digits_asked_for (void)
 {
-  static const struct { double si; HobDimension dim; HobUnits system; int digits; const char *text; } figures[] = {
+  static const struct
+  {
+    double si;
+    HobDimension dim;
+    HobUnits system;
+    int digits;
+    const char *text;
+  } figures[] = {
     { 3.4312, HOB_DIM_CURRENT, HOB_UNITS_SI, 3, "3.43 A" },
     { 3.4, HOB_DIM_CURRENT, HOB_UNITS_SI, 3, "3.40 A" },
     { 9.996, HOB_DIM_CURRENT, HOB_UNITS_SI, 3, "10.0 A" },
@@ -321,7 +332,8 @@ figures_have_the_digits_asked_for (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (figures); i++)
     {
-      g_autofree char *text = hob_figure_text (figures[i].si, figures[i].dim, figures[i].system, figures[i].digits);
+      g_autofree char *text
+          = hob_figure_text (figures[i].si, figures[i].dim, figures[i].system, figures[i].digits);
 
       g_assert_cmpstr (text, ==, figures[i].text);
     }
@@ -349,11 +361,13 @@ numbers_for_files_have_nine_digits (void)
 static void
 times_read_like_a_person_says_them (void)
 {
-  static const struct { double s; const char *text; } times[] = {
-    { 0, "0 s" },       { 0.04, "0 s" },      { -0.04, "0 s" },      { 1.5, "1.5 s" },    { 9.94, "9.9 s" },
-    { 9.96, "10 s" },   { 94, "94 s" },       { 119.4, "119 s" },    { 119.6, "2 min" },  { 720, "12 min" },
-    { 740, "12 min 20 s" }, { 3599.7, "1 h" }, { 3600, "1 h" },      { 3900, "1 h 5 min" }, { 3629, "1 h" },
-    { 28800, "8 h" },   { -94, "-94 s" },     { NAN, "–" },          { INFINITY, "–" },   { 1e18, "1e+18 s" },
+  static const struct { double s; const char *text;
+  } times[] = {
+    { 0, "0 s" },       { 0.04, "0 s" },       { -0.04, "0 s" },       { 1.5, "1.5 s" },
+    { 9.94, "9.9 s" },  { 9.96, "10 s" },      { 94, "94 s" },         { 119.4, "119 s" },
+    { 119.6, "2 min" }, { 720, "12 min" },     { 740, "12 min 20 s" }, { 3599.7, "1 h" },
+    { 3600, "1 h" },    { 3900, "1 h 5 min" }, { 3629, "1 h" },        { 28800, "8 h" },
+    { -94, "-94 s" },   { NAN, "–" },          { INFINITY, "–" },      { 1e18, "1e+18 s" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (times); i++)
@@ -412,18 +426,26 @@ main (int argc, char **argv)
   setlocale (LC_ALL, "");
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/base/units/good quantities are read", good_quantities_are_read);
-  g_test_add_func ("/base/units/bad quantities are refused with advice", bad_quantities_are_refused_with_advice);
+  g_test_add_func ("/base/units/bad quantities are refused with advice",
+                   bad_quantities_are_refused_with_advice);
   g_test_add_func ("/base/units/a refusal stays one short line", a_refusal_stays_one_short_line);
-  g_test_add_func ("/base/units/drills have their published diameters", drills_have_their_published_diameters);
-  g_test_add_func ("/base/units/a higher drill number is a finer hole", a_higher_drill_number_is_a_finer_hole);
+  g_test_add_func ("/base/units/drills have their published diameters",
+                   drills_have_their_published_diameters);
+  g_test_add_func ("/base/units/a higher drill number is a finer hole",
+                   a_higher_drill_number_is_a_finer_hole);
   g_test_add_func ("/base/units/wire gauges follow the handbook", wire_gauges_follow_the_handbook);
-  g_test_add_func ("/base/units/conversion goes back to the number read", conversion_goes_back_to_the_number_read);
+  g_test_add_func ("/base/units/conversion goes back to the number read",
+                   conversion_goes_back_to_the_number_read);
   g_test_add_func ("/base/units/a printed figure is read again", a_printed_figure_is_read_again);
-  g_test_add_func ("/base/units/figures have the digits asked for", figures_have_the_digits_asked_for);
-  g_test_add_func ("/base/units/numbers for files have nine digits", numbers_for_files_have_nine_digits);
-  g_test_add_func ("/base/units/times read like a person says them", times_read_like_a_person_says_them);
+  g_test_add_func ("/base/units/figures have the digits asked for",
+                   figures_have_the_digits_asked_for);
+  g_test_add_func ("/base/units/numbers for files have nine digits",
+                   numbers_for_files_have_nine_digits);
+  g_test_add_func ("/base/units/times read like a person says them",
+                   times_read_like_a_person_says_them);
   g_test_add_func ("/base/units/every dimension has a sign", every_dimension_has_a_sign);
-  g_test_add_func ("/base/units/the locale touches figures for people alone", the_locale_touches_figures_for_people_alone);
+  g_test_add_func ("/base/units/the locale touches figures for people alone",
+                   the_locale_touches_figures_for_people_alone);
   g_test_add_func ("/base/units/a locale asked for is there", a_locale_asked_for_is_there);
   return g_test_run ();
 }

@@ -273,7 +273,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   signal (SIGPIPE, SIG_IGN);
 
-  TEST ("a-new-file-holds-all-and-nothing-else-is-left", a_new_file_holds_all_and_nothing_else_is_left);
+  TEST ("a-new-file-holds-all-and-nothing-else-is-left",
+        a_new_file_holds_all_and_nothing_else_is_left);
   TEST ("nothing-shows-before-it-is-whole", nothing_shows_before_it_is_whole);
   TEST ("what-is-dropped-leaves-the-old-file", what_is_dropped_leaves_the_old_file);
   TEST ("the-mode-of-the-old-file-stays", the_mode_of_the_old_file_stays);

@@ -71,7 +71,8 @@ tint (HobPen *pen, const double rgb[3])
 
 /* The ink's own box, as the drawing pen would set it. */
 static void
-text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align, const char *string)
+text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align,
+      const char *string)
 {
   BoundsPen *self = (BoundsPen *) pen;
   BoundsText one = { .text = g_strdup (string) };
@@ -88,7 +89,10 @@ text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign 
   layout = hob_type_layout (self->type, size, string);
   pango_layout_get_extents (layout, &ink, &logical);
   left = at.x
-         - (align == HOB_ALIGN_LEFT ? 0 : align == HOB_ALIGN_RIGHT ? 1.0 : 0.5) * logical.width / (double) PANGO_SCALE;
+         - (align == HOB_ALIGN_LEFT    ? 0
+            : align == HOB_ALIGN_RIGHT ? 1.0
+                                       : 0.5)
+               * logical.width / (double) PANGO_SCALE;
   top = at.y - (double) pango_layout_get_baseline (layout) / PANGO_SCALE;
   one.box.x0 = left + (double) ink.x / PANGO_SCALE;
   one.box.y0 = top + (double) ink.y / PANGO_SCALE;
@@ -115,8 +119,20 @@ pop (HobPen *pen)
 }
 
 static const HobPenClass klass = {
-  .move = point, .line = point, .curve = curve, .arc = arc, .close = close_path, .dash = point, .stroke = stroke,
-  .fill = fill, .fill_stroke = fill_stroke, .glow = glow, .text = text, .push = push, .pop = pop, .tint = tint,
+  .move = point,
+  .line = point,
+  .curve = curve,
+  .arc = arc,
+  .close = close_path,
+  .dash = point,
+  .stroke = stroke,
+  .fill = fill,
+  .fill_stroke = fill_stroke,
+  .glow = glow,
+  .text = text,
+  .push = push,
+  .pop = pop,
+  .tint = tint,
 };
 
 static void

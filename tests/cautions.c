@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* README.md and the manual pages have the cautions of the table: all of them, in its order, in its
- * words, and no others.  "cautions --update" writes them there. */
+/* README.md and the manual pages have the cautions of the table: all of them, in its order, in
+ * its words, and no others.  "cautions --update" writes them there. */
 
 #include "base/hazard.h"
 #include "config.h"
@@ -56,7 +56,8 @@ append_caution (GString *out, HobHazard hazard, gboolean man)
 
   if (man)
     {
-      g_string_append_printf (out, "%s.Sy \"%s.\"\n", hazard > 0 ? ".Pp\n" : "", hob_hazards[hazard].name);
+      g_string_append_printf (out, "%s.Sy \"%s.\"\n", hazard > 0 ? ".Pp\n" : "",
+                              hob_hazards[hazard].name);
       append_wrapped (out, text, 0);
     }
   else
@@ -67,7 +68,8 @@ static void
 check_place (gconstpointer data)
 {
   guint i = GPOINTER_TO_UINT (data);
-  g_autofree char *file = g_build_filename (HOB_SOURCE_DIR, places[i].file, NULL), *text = NULL, *there = NULL;
+  g_autofree char *file = g_build_filename (HOB_SOURCE_DIR, places[i].file, NULL), *text = NULL,
+                  *there = NULL;
   g_autoptr (GString) wanted = g_string_new (places[i].man ? "" : "\n");
   const char *from, *to;
 

@@ -2,10 +2,11 @@
 
 /* The command as it is built (its path in HOB): every command, its exit status, what it prints.
  *
- * tests/golden: NAME.cmd has the words behind "hob" in its first line, perhaps "exit N" in its second; NAME.expected is
- * what it prints, NAME.errors what it says on standard error (no file: nothing).  Numbers may differ in the last of
- * their digits between compilers; all else is compared to the letter.  --update writes the files anew; the difference
- * is read before it is kept. */
+ * tests/golden: NAME.cmd has the words behind "hob" in its first line, perhaps "exit N" in its
+ * second; NAME.expected is what it prints, NAME.errors what it says on standard error (no file:
+ * nothing).  Numbers may differ in the last of their digits between compilers; all else is
+ * compared to the letter.  --update writes the files anew; the difference is read before it is
+ * kept. */
 
 #include "config.h"
 
@@ -38,7 +39,8 @@ run_words (const char *folder, const char *const *words)
   for (int i = 0; words[i] != NULL; i++)
     g_ptr_array_add (argv, (gpointer) words[i]);
   g_ptr_array_add (argv, NULL);
-  g_spawn_sync (folder, (char **) argv->pdata, NULL, G_SPAWN_DEFAULT, NULL, NULL, &said.out, &said.err, &status, &error);
+  g_spawn_sync (folder, (char **) argv->pdata, NULL, G_SPAWN_DEFAULT, NULL, NULL, &said.out,
+                &said.err, &status, &error);
   g_assert_no_error (error);
   said.status = WIFEXITED (status) ? WEXITSTATUS (status) : -1;
   return said;
@@ -87,7 +89,8 @@ count_lines (const char *text)
 static gboolean
 begins_number (const char *text, const char *start)
 {
-  return g_ascii_isdigit (*text) && (text == start || !(g_ascii_isalnum (text[-1]) || text[-1] == '.'));
+  return g_ascii_isdigit (*text)
+         && (text == start || !(g_ascii_isalnum (text[-1]) || text[-1] == '.'));
 }
 
 /* Equal but for numbers that differ by less than a ten-thousandth. */
@@ -138,7 +141,8 @@ static void
 golden (gconstpointer name)
 {
   g_autofree char *folder = g_build_filename (HOB_SOURCE_DIR, "tests", "golden", NULL);
-  g_autofree char *base = g_build_filename (folder, (const char *) name, NULL), *file = g_strconcat (base, ".cmd", NULL);
+  g_autofree char *base = g_build_filename (folder, (const char *) name, NULL),
+                  *file = g_strconcat (base, ".cmd", NULL);
   g_autofree char *text = NULL;
   g_auto (GStrv) lines = NULL;
   g_auto (Said) said = { NULL };
@@ -252,7 +256,9 @@ static const struct
   { "read dial-four --test 'volts igniter-bake.a igniter-bake.z'", 1 },
   { "read dial-four --test 'ohms igniter-bake.a igniter-bake.b @ 0s oven.mode=bake; 60s'", 1 },
   { "read dial-four --test 'look no-such @ 1s'", 1 },
-  { "read dial-four --fault igniter-bake:open --test 'ohms igniter-bake.a igniter-bake.b @ 0s cord.plug=out; 1s'", 0 },
+  { "read dial-four --fault igniter-bake:open --test 'ohms igniter-bake.a igniter-bake.b @ 0s "
+    "cord.plug=out; 1s'",
+    0 },
   { "draw dial-four", 2 },
   { "draw dial-four --sheet ribbon --at 0s -o x.svg", 2 },
   { "draw dial-four --sheet wiring --at 0s", 2 },
@@ -272,7 +278,8 @@ every_slip_has_its_status_and_one_line (void)
       g_auto (Said) said = hob (statuses[i].line);
 
       if (said.status != statuses[i].status)
-        g_error ("hob %s: exit %d, not %d; %s", statuses[i].line, said.status, statuses[i].status, said.err);
+        g_error ("hob %s: exit %d, not %d; %s", statuses[i].line, said.status, statuses[i].status,
+                 said.err);
       g_assert_cmpuint (count_lines (said.err), ==, statuses[i].status == 0 ? 0 : 1);
       if (statuses[i].status != 0)
         g_assert_cmpstr (said.out, ==, "");
@@ -282,7 +289,8 @@ every_slip_has_its_status_and_one_line (void)
 static void
 words_that_are_no_text_are_refused_in_text (void)
 {
-  g_auto (Said) said = run_words (NULL, (const char *const[]){ "run", "dial-four", "--until", "1\xff\ns", NULL });
+  g_auto (Said) said
+      = run_words (NULL, (const char *const[]){ "run", "dial-four", "--until", "1\xff\ns", NULL });
 
   g_assert_cmpint (said.status, ==, 2);
   g_assert_true (g_utf8_validate (said.err, -1, NULL));
@@ -365,8 +373,9 @@ number (const char *text)
 static void
 events_are_a_table_in_time_order (void)
 {
-  g_auto (Said) said = hob ("run dial-four --setting receptacle.volts=108 --setting 'house.temperature=15 degC' "
-                            "--procedure bake-350 --csv");
+  g_auto (Said) said
+      = hob ("run dial-four --setting receptacle.volts=108 --setting 'house.temperature=15 degC' "
+             "--procedure bake-350 --csv");
   g_autoptr (GPtrArray) rows = parse_csv (said.out);
   gboolean act = FALSE, change = FALSE, symptom = FALSE, end = FALSE;
   double last = 0;
@@ -417,18 +426,24 @@ trade_units_stand_in_the_header (void)
   g_autoptr (GPtrArray) a = parse_csv (si.out), b = parse_csv (trade.out);
 
   assert_table (a, "time_s,cavity.air,manifold.pressure,burner-lf.heat,burner-lf.flame");
-  assert_table (b, "time_s,cavity.air (°F),manifold.pressure (in. w.c.),burner-lf.heat (Btu/h),burner-lf.flame");
-  g_assert_cmpfloat_with_epsilon (number (field (b, 2, 1)), number (field (a, 2, 1)) * 1.8 - 459.67, 1e-5);
-  g_assert_cmpfloat_with_epsilon (number (field (b, 2, 2)), number (field (a, 2, 2)) / 249.08891, 1e-6);
-  g_assert_cmpfloat_with_epsilon (number (field (b, 2, 3)), number (field (a, 2, 3)) * 3.412141633, 1e-2);
+  assert_table (
+      b,
+      "time_s,cavity.air (°F),manifold.pressure (in. w.c.),burner-lf.heat (Btu/h),burner-lf.flame");
+  g_assert_cmpfloat_with_epsilon (number (field (b, 2, 1)), number (field (a, 2, 1)) * 1.8 - 459.67,
+                                  1e-5);
+  g_assert_cmpfloat_with_epsilon (number (field (b, 2, 2)), number (field (a, 2, 2)) / 249.08891,
+                                  1e-6);
+  g_assert_cmpfloat_with_epsilon (number (field (b, 2, 3)), number (field (a, 2, 3)) * 3.412141633,
+                                  1e-2);
   g_assert_cmpstr (field (b, 2, 4), ==, "1");
 }
 
 static void
 readings_are_a_table (void)
 {
-  g_auto (Said) said = hob ("read dial-four --csv --test 'amps igniter-bake @ 0s oven.mode=bake; 90s' --test 'pressure "
-                            "manifold.lf' --test 'look no-glow @ 0s oven.mode=bake; 90s'");
+  g_auto (Said) said = hob (
+      "read dial-four --csv --test 'amps igniter-bake @ 0s oven.mode=bake; 90s' --test 'pressure "
+      "manifold.lf' --test 'look no-glow @ 0s oven.mode=bake; 90s'");
   g_autoptr (GPtrArray) rows = parse_csv (said.out);
 
   g_assert_cmpint (said.status, ==, 0);
@@ -481,20 +496,25 @@ the_lists_have_the_names_that_scripts_use (void)
     const char *names[12];
   } wanted[] = {
     { "list dial-four faults --csv",
-      { "switch-lf:stuck-closed", "switch-rr:wet", "switch-lr:open", "module:dead", "module:output-rf-dead",
-        "module:irregular", "electrode-lf:cracked", "electrode-lf:gap-wide", "igniter-broil:aged", "igniter-bake:open",
+      { "switch-lf:stuck-closed", "switch-rr:wet", "switch-lr:open", "module:dead",
+        "module:output-rf-dead", "module:irregular", "electrode-lf:cracked",
+        "electrode-lf:gap-wide", "igniter-broil:aged", "igniter-bake:open",
         "valve-bake:heater-open", "oven:contact-welded" } },
     { "list dial-four controls --csv",
-      { "knob-lf", "oven.mode", "oven.dial", "cord.plug", "breaker", "shutoff", "lever", "door", "person" } },
+      { "knob-lf", "oven.mode", "oven.dial", "cord.plug", "breaker", "shutoff", "lever", "door",
+        "person" } },
     { "list dial-four quantities --csv",
-      { "igniter-bake.current", "igniter-bake.temperature", "valve-bake.opening", "valve-bake.volts", "burner-bake.flame",
-        "burner-lf.heat", "burner-lf.gas", "cavity.air", "electrode-lf.sparks", "module.volts", "module.rate",
-        "receptacle.current" } },
-    { "list board-five quantities --csv", { "sensor.ohms", "manifold.pressure", "regulator.pressure" } },
+      { "igniter-bake.current", "igniter-bake.temperature", "valve-bake.opening",
+        "valve-bake.volts", "burner-bake.flame", "burner-lf.heat", "burner-lf.gas", "cavity.air",
+        "electrode-lf.sparks", "module.volts", "module.rate", "receptacle.current" } },
+    { "list board-five quantities --csv",
+      { "sensor.ohms", "manifold.pressure", "regulator.pressure" } },
     { "list dial-four terminals --csv",
-      { "igniter-bake.a", "oven.bake", "module.in", "module.out-lf", "chassis.body", "cord.ground" } },
+      { "igniter-bake.a", "oven.bake", "module.in", "module.out-lf", "chassis.body",
+        "cord.ground" } },
     { "list kinds --csv", { "igniter-flat", "house", "spark-module" } },
-    { "list board-five procedures --csv", { "all-off-1min", "light-knob-c", "bake-350", "broil", "convection-350" } },
+    { "list board-five procedures --csv",
+      { "all-off-1min", "light-knob-c", "bake-350", "broil", "convection-350" } },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (wanted); i++)
@@ -520,14 +540,17 @@ the_lists_have_the_names_that_scripts_use (void)
 static void
 the_hash_is_the_same_however_often_it_is_asked (void)
 {
-  static const char *const ways[] = { "", "--trace cavity.air --every 0.1s", "--trace cavity.air --every 10s",
-                                      "--trace burner-bake.heat,module.rate --every 7s", "--csv" };
+  static const char *const ways[]
+      = { "", "--trace cavity.air --every 0.1s", "--trace cavity.air --every 10s",
+          "--trace burner-bake.heat,module.rate --every 7s", "--csv" };
   g_autofree char *first = NULL;
 
   for (guint i = 0; i < G_N_ELEMENTS (ways); i++)
     {
-      g_autofree char *line = g_strdup_printf ("run dial-four --seed 5 --fault switch-rf:wet --do '0s oven.mode=bake' "
-                                               "--do '9.5s knob-lf=light' --until 200s --hash %s", ways[i]);
+      g_autofree char *line = g_strdup_printf (
+          "run dial-four --seed 5 --fault switch-rf:wet --do '0s oven.mode=bake' "
+          "--do '9.5s knob-lf=light' --until 200s --hash %s",
+          ways[i]);
       g_auto (Said) said = hob (line);
 
       g_assert_cmpint (said.status, ==, 0);
@@ -600,8 +623,9 @@ contents (const char *folder, const char *name, gsize *size)
 static void
 events_beside_a_trace (Folder *f, gconstpointer data)
 {
-  g_auto (Said) trace = hob_in (f->folder, "run dial-four --procedure light-knob-lf --trace burner-lf.heat --every 5s "
-                                           "--events list.csv");
+  g_auto (Said) trace = hob_in (
+      f->folder, "run dial-four --procedure light-knob-lf --trace burner-lf.heat --every 5s "
+                 "--events list.csv");
   g_auto (Said) list = hob ("run dial-four --procedure light-knob-lf --csv");
   g_autofree char *beside = contents (f->folder, "list.csv", NULL);
 
@@ -623,9 +647,12 @@ a_picture_of_every_sheet_in_every_format (Folder *f, gconstpointer data)
   for (guint s = 0; s < G_N_ELEMENTS (sheets); s++)
     for (guint k = 0; k < G_N_ELEMENTS (formats); k++)
       {
-        g_autofree char *name = g_strdup_printf ("%s.%s", sheets[s], formats[k].suffix), *text = NULL;
-        g_autofree char *line = g_strdup_printf ("draw dial-four --fault igniter-bake:aged --do '0s oven.mode=bake' "
-                                                 "--sheet %s --at 95s --theme print -o %s", sheets[s], name);
+        g_autofree char *name = g_strdup_printf ("%s.%s", sheets[s], formats[k].suffix),
+                        *text = NULL;
+        g_autofree char *line
+            = g_strdup_printf ("draw dial-four --fault igniter-bake:aged --do '0s oven.mode=bake' "
+                               "--sheet %s --at 95s --theme print -o %s",
+                               sheets[s], name);
         g_auto (Said) said = hob_in (f->folder, line);
         gsize size;
 
@@ -649,8 +676,9 @@ a_picture_has_its_cautions_below (Folder *f, gconstpointer data)
     for (guint k = 0; k < 4; k++)
       {
         gboolean leaks = k % 2 == 1;
-        g_autofree char *line = g_strdup_printf ("draw dial-four %s --sheet %s --at 30s %s -o a.svg",
-                                                 leaks ? "--fault connector:leaks" : "", sheets[s], sizes[k / 2]);
+        g_autofree char *line
+            = g_strdup_printf ("draw dial-four %s --sheet %s --at 30s %s -o a.svg",
+                               leaks ? "--fault connector:leaks" : "", sheets[s], sizes[k / 2]);
         g_auto (Said) said = hob_in (f->folder, line);
         g_autofree char *text = contents (f->folder, "a.svg", NULL);
 
@@ -672,7 +700,8 @@ big_endian (const char *bytes)
 static void
 a_picture_has_the_size_that_was_asked (Folder *f, gconstpointer data)
 {
-  g_auto (Said) said = hob_in (f->folder, "draw board-five --sheet cutaway --at 0s --size 640x360 -o a.png");
+  g_auto (Said) said
+      = hob_in (f->folder, "draw board-five --sheet cutaway --at 0s --size 640x360 -o a.png");
   g_autofree char *png = contents (f->folder, "a.png", NULL);
 
   g_assert_cmpint (said.status, ==, 0);
@@ -690,8 +719,8 @@ the_same_picture_twice_is_the_same_and_a_theme_is_not (Folder *f, gconstpointer 
   for (int i = 0; i < 3; i++)
     {
       const char name[] = { (char) ('a' + i), '.', 'p', 'n', 'g', '\0' };
-      g_autofree char *line = g_strconcat ("draw dial-four --sheet gas --do '0s knob-lf=light' --at 9s --theme ",
-                                           lines[i], NULL);
+      g_autofree char *line = g_strconcat (
+          "draw dial-four --sheet gas --do '0s knob-lf=light' --at 9s --theme ", lines[i], NULL);
       g_auto (Said) said = hob_in (f->folder, line);
 
       g_assert_cmpint (said.status, ==, 0);
@@ -756,8 +785,9 @@ events_through_a_link_to_the_output_leave_the_link (Folder *f, gconstpointer dat
 static void
 the_range_just_read_is_not_written_over (Folder *f, gconstpointer data)
 {
-  g_auto (Said) copied = shell_in (f->folder, "cp \"" HOB_SOURCE_DIR "/diagrams/dial-four.xml\" mine.xml;"
-                                              "ln -s mine.xml o.svg");
+  g_auto (Said) copied
+      = shell_in (f->folder, "cp \"" HOB_SOURCE_DIR "/diagrams/dial-four.xml\" mine.xml;"
+                             "ln -s mine.xml o.svg");
   g_autofree char *before = contents (f->folder, "mine.xml", NULL), *after = NULL;
   g_auto (Said) run = hob_in (f->folder, "run mine.xml --until 1s --events mine.xml");
   g_auto (Said) draw = hob_in (f->folder, "draw mine.xml --sheet gas --at 0s -o o.svg");
@@ -776,8 +806,8 @@ the_range_just_read_is_not_written_over (Folder *f, gconstpointer data)
 static void
 a_closed_pipe_is_quiet (void)
 {
-  const char *argv[] = { g_getenv ("HOB"), "run", "dial-four", "--until", "300s", "--trace", "cavity.air", "--every",
-                         "0.01s", NULL };
+  const char *argv[] = { g_getenv ("HOB"), "run",        "dial-four", "--until", "300s",
+                         "--trace",        "cavity.air", "--every",   "0.01s",   NULL };
   g_autofree char *said = NULL;
   g_autoptr (GIOChannel) channel = NULL;
   g_autoptr (GError) error = NULL;
@@ -785,8 +815,8 @@ a_closed_pipe_is_quiet (void)
   int out, err, status;
   char first[16];
 
-  g_spawn_async_with_pipes (NULL, (char **) argv, NULL, G_SPAWN_DO_NOT_REAP_CHILD, NULL, NULL, &pid, NULL, &out, &err,
-                            &error);
+  g_spawn_async_with_pipes (NULL, (char **) argv, NULL, G_SPAWN_DO_NOT_REAP_CHILD, NULL, NULL, &pid,
+                            NULL, &out, &err, &error);
   g_assert_no_error (error);
   g_assert_cmpint (read (out, first, sizeof first), ==, sizeof first);
   close (out);
@@ -810,7 +840,8 @@ a_full_disk_is_said (void)
     g_error ("this system has no /dev/full to try a full disk on");
   command = g_strdup_printf ("'%s' list kinds >/dev/full", g_getenv ("HOB"));
   argv[2] = command;
-  g_assert_true (g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, &err, &status, NULL));
+  g_assert_true (g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL,
+                               &err, &status, NULL));
   g_assert_cmpint (WEXITSTATUS (status), ==, 2);
   g_assert_cmpuint (count_lines (err), ==, 1);
 }
@@ -824,7 +855,8 @@ it_links_no_toolkit (void)
   g_autofree char *out = NULL;
   int status;
 
-  g_assert_true (g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &out, NULL, &status, NULL));
+  g_assert_true (g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &out,
+                               NULL, &status, NULL));
   g_assert_cmpint (WEXITSTATUS (status), ==, 0);
   g_assert_nonnull (strstr (out, "libglib-2.0"));
   g_assert_null (strstr (out, "libgtk"));
@@ -850,7 +882,8 @@ every_command_has_its_help (void)
 }
 
 #define ADD(path, function) g_test_add_func ("/cli/" path, function)
-#define ADD_FOLDER(path, function) g_test_add ("/cli/" path, Folder, NULL, make_folder, function, remove_folder)
+#define ADD_FOLDER(path, function)                                                                 \
+  g_test_add ("/cli/" path, Folder, NULL, make_folder, function, remove_folder)
 
 int
 main (int argc, char **argv)
@@ -871,7 +904,8 @@ main (int argc, char **argv)
   ADD ("readings-are-a-table", readings_are_a_table);
   ADD ("every-listed-test-can-be-taken", every_listed_test_can_be_taken);
   ADD ("the-lists-have-the-names-that-scripts-use", the_lists_have_the_names_that_scripts_use);
-  ADD ("the-hash-is-the-same-however-often-it-is-asked", the_hash_is_the_same_however_often_it_is_asked);
+  ADD ("the-hash-is-the-same-however-often-it-is-asked",
+       the_hash_is_the_same_however_often_it_is_asked);
   ADD ("another-seed-another-range", another_seed_another_range);
   ADD_FOLDER ("events-beside-a-trace", events_beside_a_trace);
   ADD_FOLDER ("a-picture-on-a-full-disk-leaves-the-one-before",
@@ -882,7 +916,8 @@ main (int argc, char **argv)
   ADD_FOLDER ("a-picture-of-every-sheet-in-every-format", a_picture_of_every_sheet_in_every_format);
   ADD_FOLDER ("a-picture-has-its-cautions-below", a_picture_has_its_cautions_below);
   ADD_FOLDER ("a-picture-has-the-size-that-was-asked", a_picture_has_the_size_that_was_asked);
-  ADD_FOLDER ("the-same-picture-twice-is-the-same-and-a-theme-is-not", the_same_picture_twice_is_the_same_and_a_theme_is_not);
+  ADD_FOLDER ("the-same-picture-twice-is-the-same-and-a-theme-is-not",
+              the_same_picture_twice_is_the_same_and_a_theme_is_not);
   ADD ("a-closed-pipe-is-quiet", a_closed_pipe_is_quiet);
   ADD ("a-full-disk-is-said", a_full_disk_is_said);
   ADD ("it-links-no-toolkit", it_links_no_toolkit);

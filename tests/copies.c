@@ -5,20 +5,22 @@
 
 #define STREET_PRESSURE "20000" /* Pa: one service feeds them all; each has its regulator */
 
-/* A manifold serves eight: the house feeds one, that one a row of eight, each of those eight ranges.  All ranges then
- * see the same way to the supply. */
+/* A manifold serves eight: the house feeds one, that one a row of eight, each of those eight
+ * ranges.  All ranges then see the same way to the supply. */
 #define ROW 8
 static const char *const outlets[ROW] = { "lf", "lr", "cf", "cr", "rf", "rr", "c", "oven" };
 
 static void
 put_rows (GString *out, int rows)
 {
-  g_string_append (out, "<part id=\"street\" kind=\"manifold\"/>\n"
-                        "<pipe id=\"main\" from=\"house.gas\" to=\"street.in\" bore=\"0.1\" length=\"0.5\"/>\n");
+  g_string_append (
+      out, "<part id=\"street\" kind=\"manifold\"/>\n"
+           "<pipe id=\"main\" from=\"house.gas\" to=\"street.in\" bore=\"0.1\" length=\"0.5\"/>\n");
   for (int k = 0; k < rows; k++)
     g_string_append_printf (out,
                             "<part id=\"row-%d\" kind=\"manifold\"/>\n"
-                            "<pipe id=\"to-row-%d\" from=\"street.%s\" to=\"row-%d.in\" bore=\"0.1\" length=\"0.5\"/>\n",
+                            "<pipe id=\"to-row-%d\" from=\"street.%s\" to=\"row-%d.in\" "
+                            "bore=\"0.1\" length=\"0.5\"/>\n",
                             k, k, outlets[k], k);
 }
 
@@ -37,7 +39,8 @@ put_name (GString *out, const HobRange *range, int part, int copy)
 }
 
 static void
-put_end (GString *out, const char *attribute, const HobRange *range, HobEnd end, gboolean port, int copy)
+put_end (GString *out, const char *attribute, const HobRange *range, HobEnd end, gboolean port,
+         int copy)
 {
   const HobKind *kind = range->parts[end.part].kind;
 
@@ -47,7 +50,8 @@ put_end (GString *out, const char *attribute, const HobRange *range, HobEnd end,
   else
     {
       put_name (out, range, end.part, copy);
-      g_string_append_printf (out, ".%s", port ? kind->ports[end.terminal].name : kind->terminals[end.terminal].name);
+      g_string_append_printf (
+          out, ".%s", port ? kind->ports[end.terminal].name : kind->terminals[end.terminal].name);
     }
   g_string_append_c (out, '"');
 }
@@ -86,17 +90,20 @@ put_part (GString *out, const HobRange *range, int part, int copy)
       if (def->condition || p->set[k] == def->normal || !isfinite (p->set[k]))
         continue;
       if (def->dim == HOB_DIM_CHOICE)
-        g_string_append_printf (out, "<set name=\"%s\" value=\"%s\"/>", def->name, def->choices[(int) p->set[k]]);
+        g_string_append_printf (out, "<set name=\"%s\" value=\"%s\"/>", def->name,
+                                def->choices[(int) p->set[k]]);
       else
-        g_string_append_printf (out, "<set name=\"%s\" value=\"%s%s\"/>", def->name,
-                                g_ascii_dtostr (text, sizeof text, p->set[k]),
-                                def->dim == HOB_DIM_TEMPERATURE || def->dim == HOB_DIM_DIFFERENCE ? " K" : "");
+        g_string_append_printf (
+            out, "<set name=\"%s\" value=\"%s%s\"/>", def->name,
+            g_ascii_dtostr (text, sizeof text, p->set[k]),
+            def->dim == HOB_DIM_TEMPERATURE || def->dim == HOB_DIM_DIFFERENCE ? " K" : "");
     }
   g_string_append (out, "</part>\n");
 }
 
 static void
-put_lines (GString *out, const char *element, const HobRange *range, const HobLine *lines, int n, int copy)
+put_lines (GString *out, const char *element, const HobRange *range, const HobLine *lines, int n,
+           int copy)
 {
   gboolean pipe = lines == range->pipes;
   char text[G_ASCII_DTOSTR_BUF_SIZE];
@@ -107,17 +114,21 @@ put_lines (GString *out, const char *element, const HobRange *range, const HobLi
       put_end (out, "from", range, lines[k].from, pipe, copy);
       put_end (out, "to", range, lines[k].to, pipe, copy);
       if (lines[k].colour[0] != '\0')
-        g_string_append_printf (out, " colour=\"%s\" gauge=\"%d AWG\"", lines[k].colour, lines[k].gauge);
+        g_string_append_printf (out, " colour=\"%s\" gauge=\"%d AWG\"", lines[k].colour,
+                                lines[k].gauge);
       if (pipe)
-        g_string_append_printf (out, " bore=\"%s\"", g_ascii_dtostr (text, sizeof text, lines[k].diameter));
-      g_string_append_printf (out, " length=\"%s\"/>\n", g_ascii_dtostr (text, sizeof text, lines[k].length));
+        g_string_append_printf (out, " bore=\"%s\"",
+                                g_ascii_dtostr (text, sizeof text, lines[k].diameter));
+      g_string_append_printf (out, " length=\"%s\"/>\n",
+                              g_ascii_dtostr (text, sizeof text, lines[k].length));
     }
 }
 
 char *
 copies_xml (const HobRange *one, int n)
 {
-  GString *out = g_string_new ("<range format=\"1\" id=\"copies\" name=\"Copies\" plate=\"natural-gas\">\n");
+  GString *out
+      = g_string_new ("<range format=\"1\" id=\"copies\" name=\"Copies\" plate=\"natural-gas\">\n");
 
   for (int p = 0; p < one->n_parts; p++)
     if (is_house (one, p))

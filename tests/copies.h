@@ -5,6 +5,7 @@
 
 #include "range/range.h"
 
-/* The XML of n copies of @one; ids get the prefix "cK-", the house stays one.  The house's gas reaches the copies'
- * shut-offs through rows of manifolds, at a pressure that feeds up to 64.  (transfer full) */
+/* The XML of n copies of @one; ids get the prefix "cK-", the house stays one.  The house's gas
+ * reaches the copies' shut-offs through rows of manifolds, at a pressure that feeds up to 64.
+ * (transfer full) */
 char *copies_xml (const HobRange *one, int n);

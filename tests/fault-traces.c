@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Every fault is a change of physics: in some routine of the range it moves some trace by more than counts
- * as a difference, unless tests/silent-faults.ini says why not. The last argument names the range: each
- * one is a test of its own. */
+/* Every fault is a change of physics: in some routine of the range it moves some trace by more
+ * than counts as a difference, unless tests/silent-faults.ini says why not. The last argument
+ * names the range: each one is a test of its own. */
 
 #include "run/differ.h"
 #include "shipped.h"
@@ -34,7 +34,8 @@ traces_of (const Bench *b, const char *procedure, int part, int fault, int *n)
   double until;
 
   if (part >= 0)
-    hob_case_add (acts, (HobAct){ 0, HOB_ACT_FAULT, part, fault, hob_fault_typical (&b->range->parts[part].kind->faults[fault]) });
+    hob_case_add (acts, (HobAct){ 0, HOB_ACT_FAULT, part, fault,
+                                  hob_fault_typical (&b->range->parts[part].kind->faults[fault]) });
   hob_procedure_add (acts, procedure, &until, &error);
   g_assert_no_error (error);
   run = hob_run_new (b->plan, acts, NULL);

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Bad files: tests/hostile/NAME.xml, and in NAME.expected the exit status of `hob check` and every
- * line it says. Those that are no text or too large to keep are made here.  --update writes what is
- * said now: read the diff. */
+/* Bad files: tests/hostile/NAME.xml, and in NAME.expected the exit status of `hob check` and
+ * every line it says. Those that are no text or too large to keep are made here.  --update writes
+ * what is said now: read the diff. */
 
 #include "base/errors.h"
 #include "config.h"
@@ -103,8 +103,9 @@ a_missing_file_is_named (void)
 static void
 a_shipped_range_misspelt_gets_its_near_miss (void)
 {
-  assert_says ("dail-four",
-               "2\ndail-four:1: cannot be read: No such file or directory; did you mean 'dial-four'?\n");
+  assert_says (
+      "dail-four",
+      "2\ndail-four:1: cannot be read: No such file or directory; did you mean 'dial-four'?\n");
 }
 
 static void
@@ -353,8 +354,8 @@ ten_thousand_mistakes_are_told_at_once (void)
   g_assert_cmpfloat (seconds, <, GUARD);
 }
 
-/* Ten times the parts cost about ten times the time: 40 leaves room for a busy machine, and a table
- * searched from its beginning for every wire would take 100. */
+/* Ten times the parts cost about ten times the time: 40 leaves room for a busy machine, and a
+ * table searched from its beginning for every wire would take 100. */
 static void
 the_time_grows_with_the_parts (void)
 {

@@ -46,8 +46,8 @@ library_is_allowed (const char *layer, const char *header)
   return TRUE;
 }
 
-/* A header of our own: "layer/name.h", the build's "config.h", or one made by the build ("name.h" without a
- * folder is none of ours). */
+/* A header of our own: "layer/name.h", the build's "config.h", or one made by the build ("name.h"
+ * without a folder is none of ours). */
 static gboolean
 own_is_allowed (const char *layer, const char *header)
 {
@@ -198,6 +198,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/layers/no include points upward", no_include_points_upward);
   g_test_add_func ("/layers/an upward include would be seen", an_upward_include_would_be_seen);
-  g_test_add_func ("/layers/a library out of its layer would be seen", a_library_out_of_its_layer_would_be_seen);
+  g_test_add_func ("/layers/a library out of its layer would be seen",
+                   a_library_out_of_its_layer_would_be_seen);
   return g_test_run ();
 }

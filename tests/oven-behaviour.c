@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* What a healthy oven does, and what it does under its faults: whole shipped ranges, run by the engine. */
+/* What a healthy oven does, and what it does under its faults: whole shipped ranges, run by the
+ * engine. */
 
 #include "base/hash.h"
 #include "oven-run.h"
@@ -43,7 +44,8 @@ note_cycles (Oven *o, Notes *n, double from, double to)
   double start = oven_change (o, "burner-bake", "flame", 1, from), end = start;
   int cycles = 0;
 
-  for (double next = start; (next = oven_change (o, "burner-bake", "flame", 1, next)) < to; cycles++)
+  for (double next = start; (next = oven_change (o, "burner-bake", "flame", 1, next)) < to;
+       cycles++)
     end = next;
   g_assert_cmpint (cycles, >=, 3);
   double least = INFINITY, most = 0, sum = 0;
@@ -105,12 +107,15 @@ take_notes (const char *range, const char *settings, const char *mode, int dial_
   note_lightings (&o, &n);
   if (hours >= 1.5)
     note_cycles (&o, &n, CALL_AT + 3600, until);
-  g_test_message ("%s %s, %d degF, %s: reached after %.1f min; first hour %.0f Btu; overshoot %.1f degF; duty %.1f %%, "
-                  "mean %.1f degF, swing %.1f degF, cycle %.2f min; igniter at least %.0f degF, lightings up to %.2f kJ "
+  g_test_message ("%s %s, %d degF, %s: reached after %.1f min; first hour %.0f Btu; overshoot %.1f "
+                  "degF; duty %.1f %%, "
+                  "mean %.1f degF, swing %.1f degF, cycle %.2f min; igniter at least %.0f degF, "
+                  "lightings up to %.2f kJ "
                   "after %.2f s; noted swing %.1f degF",
-                  range, mode, dial_degf, settings != NULL ? settings : "nominal", n.reached / 60, n.first_hour / BTU,
-                  n.overshoot * 1.8, n.duty * 100, TO_DEGF (n.mean), n.swing * 1.8, n.cycle / 60, TO_DEGF (n.coolest),
-                  n.loudest / 1e3, n.longest, n.first_swing * 1.8);
+                  range, mode, dial_degf, settings != NULL ? settings : "nominal", n.reached / 60,
+                  n.first_hour / BTU, n.overshoot * 1.8, n.duty * 100, TO_DEGF (n.mean),
+                  n.swing * 1.8, n.cycle / 60, TO_DEGF (n.coolest), n.loudest / 1e3, n.longest,
+                  n.first_swing * 1.8);
   oven_close (&o);
   return n;
 }
@@ -136,7 +141,8 @@ static const Row rows[] = {
   { "igniter-bake.resistance-factor=1.20", 2.87, NEVER, 2340 },
 };
 
-/* s from the call to the first lift; +inf if not within ten minutes.  The current then, or at the end. */
+/* s from the call to the first lift; +inf if not within ten minutes.  The current then, or at the
+ * end. */
 static double
 row_answer (const char *range, const char *settings, double *amps, double *degf)
 {
@@ -160,8 +166,9 @@ test_rows (void)
       {
         double amps, degf, seconds = row_answer (ranges[r], rows[k].settings, &amps, &degf);
 
-        g_test_message ("%s %s: %.2f A (%.2f), opens after %.1f s (%.0f), igniter %.0f degF", ranges[r], rows[k].settings,
-                        amps, rows[k].amps, seconds, rows[k].seconds, degf);
+        g_test_message ("%s %s: %.2f A (%.2f), opens after %.1f s (%.0f), igniter %.0f degF",
+                        ranges[r], rows[k].settings, amps, rows[k].amps, seconds, rows[k].seconds,
+                        degf);
         g_assert_cmpfloat (fabs (amps - rows[k].amps), <=, 0.03 * rows[k].amps);
         g_assert_true (isinf (seconds) == isinf (rows[k].seconds));
         if (isfinite (seconds))
@@ -195,7 +202,11 @@ test_rows_stand (void)
 static void
 test_warm_rows (void)
 {
-  const struct { int dial; double seconds, degf; } warm[] = { { 350, 25, 2250 }, { 500, 20, 2200 } };
+  const struct
+  {
+    int dial;
+    double seconds, degf;
+  } warm[] = { { 350, 25, 2250 }, { 500, 20, 2200 } };
 
   for (guint k = 0; k < G_N_ELEMENTS (warm); k++)
     {
@@ -206,8 +217,9 @@ test_warm_rows (void)
       double call = oven_change (&o, "oven", "contact", 1, 2.5 * 3600);
       double lift = oven_change (&o, "valve-bake", "lifted", 1, call);
       double degf = TO_DEGF (oven_at (&o, lift, "igniter-bake.temperature"));
-      g_test_message ("at %d degF: opens %.1f s after the call at %.0f degF, compartment %.1f °C", warm[k].dial,
-                      lift - call, degf, oven_at (&o, lift, "cavity.compartment") - 273.15);
+      g_test_message ("at %d degF: opens %.1f s after the call at %.0f degF, compartment %.1f °C",
+                      warm[k].dial, lift - call, degf,
+                      oven_at (&o, lift, "cavity.compartment") - 273.15);
       g_assert_cmpfloat (fabs (lift - call - warm[k].seconds), <=, 0.15 * warm[k].seconds);
       g_assert_cmpfloat (fabs (degf - warm[k].degf), <=, 40);
       oven_close (&o);
@@ -290,7 +302,8 @@ test_broil (void)
       oven_do (&o, CALL_AT, "oven.mode=broil");
       oven_run (&o, CALL_AT + 300);
       g_assert_cmpfloat (oven_at (&o, CALL_AT + 300, "burner-broil.flame"), ==, 1);
-      g_assert_cmpfloat (fabs (oven_at (&o, CALL_AT + 300, "burner-broil.heat") - 13500 * BTU / 3600), <, 300);
+      g_assert_cmpfloat (
+          fabs (oven_at (&o, CALL_AT + 300, "burner-broil.heat") - 13500 * BTU / 3600), <, 300);
       g_assert_cmpfloat (oven_at (&o, CALL_AT + 300, "burner-bake.flame"), ==, 0);
       g_assert_cmpfloat (oven_at (&o, CALL_AT + 300, "igniter-bake.current"), <, 0.01);
       oven_close (&o);
@@ -332,8 +345,11 @@ test_no_glow (void)
         g_assert_cmpfloat (oven_at (&o, CALL_AT + 300, "igniter-bake.current"), <, 0.001);
         g_assert_cmpfloat (oven_at (&o, CALL_AT + 300, "burner-bake.glow"), <, 400);
         /* The line stands across the broken one, nothing across the sound one. */
-        g_assert_cmpfloat (oven_at (&o, CALL_AT + 300, k == 0 ? "igniter-bake.volts" : "valve-bake.volts"), >, 115);
-        g_assert_cmpfloat (oven_at (&o, CALL_AT + 300, k == 0 ? "valve-bake.volts" : "igniter-bake.volts"), <, 5);
+        g_assert_cmpfloat (
+            oven_at (&o, CALL_AT + 300, k == 0 ? "igniter-bake.volts" : "valve-bake.volts"), >,
+            115);
+        g_assert_cmpfloat (
+            oven_at (&o, CALL_AT + 300, k == 0 ? "valve-bake.volts" : "igniter-bake.volts"), <, 5);
         oven_close (&o);
       }
 }
@@ -403,7 +419,11 @@ test_plug (void)
 static void
 test_board_says_so (void)
 {
-  const struct { const char *fault; double shown; } sensors[] = { { "sensor:open@600", 5 }, { "sensor:shorted@600", 6 } };
+  const struct
+  {
+    const char *fault;
+    double shown;
+  } sensors[] = { { "sensor:open@600", 5 }, { "sensor:shorted@600", 6 } };
 
   for (guint k = 0; k < G_N_ELEMENTS (sensors); k++)
     {
@@ -424,26 +444,39 @@ static void
 test_slow_igniter (void)
 {
   Notes sound = take_notes ("dial-four", NULL, "oven.mode=bake", 350, 3);
-  Notes slow = take_notes ("dial-four", "igniter-bake.resistance-factor=1.12", "oven.mode=bake", 350, 3);
+  Notes slow
+      = take_notes ("dial-four", "igniter-bake.resistance-factor=1.12", "oven.mode=bake", 350, 3);
   double amps, degf;
 
-  g_assert_cmpfloat (fabs (row_answer ("dial-four", "igniter-bake.resistance-factor=1.12", &amps, &degf) - 78), <, 8);
+  g_assert_cmpfloat (
+      fabs (row_answer ("dial-four", "igniter-bake.resistance-factor=1.12", &amps, &degf) - 78), <,
+      8);
   g_assert_cmpfloat ((slow.swing - sound.swing) * 1.8, <, 6);
 }
 
-/* Whatever hands do, in whatever order, with whatever fault: currents, gas and heat are kept, and no part chatters. */
+/* Whatever hands do, in whatever order, with whatever fault: currents, gas and heat are kept, and
+ * no part chatters. */
 static void
 test_any_hands (void)
 {
   static const char *const acts[] = {
-    "oven.mode=off", "oven.mode=bake",    "oven.mode=broil", "oven.dial=200 degF", "oven.dial=500 degF", "door=open",
-    "door=closed",   "lever=closed",      "lever=open",      "cord.plug=out",      "cord.plug=in",       "breaker=off",
-    "breaker=on",    "shutoff=closed",    "shutoff=open",
+    "oven.mode=off",      "oven.mode=bake", "oven.mode=broil", "oven.dial=200 degF",
+    "oven.dial=500 degF", "door=open",      "door=closed",     "lever=closed",
+    "lever=open",         "cord.plug=out",  "cord.plug=in",    "breaker=off",
+    "breaker=on",         "shutoff=closed", "shutoff=open",
   };
   static const char *const faults[] = {
-    NULL, "igniter-bake:aged", "igniter-bake:open", "valve-bake:heater-open", "oven:contact-welded",
-    "valve-bake:stuck-open", "valve-bake:slow-to-close", "burner-bake:ports-clogged", "igniter-bake:out-of-place=1",
-    "cavity:foil-on-floor", "valve-bake:wrong-kind",
+    NULL,
+    "igniter-bake:aged",
+    "igniter-bake:open",
+    "valve-bake:heater-open",
+    "oven:contact-welded",
+    "valve-bake:stuck-open",
+    "valve-bake:slow-to-close",
+    "burner-bake:ports-clogged",
+    "igniter-bake:out-of-place=1",
+    "cavity:foil-on-floor",
+    "valve-bake:wrong-kind",
   };
   static const char *const any[] = { "dial-four", "board-five", "round-dial", "convection-fan" };
 
@@ -456,7 +489,8 @@ test_any_hands (void)
         {
           double t = floor (7200 * hob_hash_uniform (seed, 0, (guint64) k));
 
-          oven_do (&o, t, acts[(int) (G_N_ELEMENTS (acts) * hob_hash_uniform (seed, 1, (guint64) k))]);
+          oven_do (&o, t,
+                   acts[(int) (G_N_ELEMENTS (acts) * hob_hash_uniform (seed, 1, (guint64) k))]);
         }
       oven_run (&o, 7200);
       oven_close (&o);
@@ -478,10 +512,12 @@ main (int argc, char **argv)
   g_test_add_func ("/oven/a broken igniter or heater does not glow", test_no_glow);
   g_test_add_func ("/oven/a welded contact runs away", test_welded);
   g_test_add_func ("/oven/a line relay stops the runaway", test_line_relay);
-  g_test_add_func ("/oven/with the lever closed it glows at full current and bakes nothing", test_lever);
+  g_test_add_func ("/oven/with the lever closed it glows at full current and bakes nothing",
+                   test_lever);
   g_test_add_func ("/oven/ohms in the sensor's plug make it run cool", test_plug);
   g_test_add_func ("/oven/the board stops and says so when its sensor is lost", test_board_says_so);
-  g_test_add_func ("/oven/a slow igniter shows at the first light, not in the swing", test_slow_igniter);
+  g_test_add_func ("/oven/a slow igniter shows at the first light, not in the swing",
+                   test_slow_igniter);
   g_test_add_func ("/oven/any hands, any order: nothing is lost or made", test_any_hands);
   return g_test_run ();
 }

@@ -371,7 +371,8 @@ other_seeds_differ_by_part_and_count_and_never_by_time (void)
   g_assert_cmpfloat (hob_specimen_normal (&c, 0), !=, hob_specimen_normal (&other, 0));
 }
 
-/* A normal distribution cut at ±2 σ has the variance 1 − 4 φ(2) / (2 Φ(2) − 1) = 0.7737 (derived). */
+/* A normal distribution cut at ±2 σ has the variance 1 − 4 φ(2) / (2 Φ(2) − 1) = 0.7737
+ * (derived). */
 static void
 no_unit_is_beyond_two_standard_deviations (void)
 {

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The oven's parts alone, wired up by hand in one series circuit and stepped by a fixed Runge–Kutta step: what each
- * kind computes, without the engine that runs whole ranges. */
+/* The oven's parts alone, wired up by hand in one series circuit and stepped by a fixed
+ * Runge–Kutta step: what each kind computes, without the engine that runs whole ranges. */
 
 #include "parts/kind.h"
 #include "physics/material.h"
@@ -19,7 +19,8 @@ typedef struct
 {
   const HobKind *kind;
   HobPartContext c;
-  double set[MAX_OF], ctl[MAX_OF], y[MAX_OF], dy[MAX_OF], mode[MAX_OF], place[HOB_N_PLACE], p[4], q[2];
+  double set[MAX_OF], ctl[MAX_OF], y[MAX_OF], dy[MAX_OF], mode[MAX_OF], place[HOB_N_PLACE], p[4],
+      q[2];
   HobComplex g[MAX_OF], emf[MAX_OF], v[MAX_OF], i[MAX_OF];
   HobDuct duct[2];
 } Part;
@@ -81,7 +82,8 @@ static void
 solve_circuit (Bench *b)
 {
   Part *dial = &b->part[DIAL], *igniter = &b->part[IGNITER], *valve = &b->part[VALVE];
-  const double g[] = { 1 / SERIES_OHMS, dial->g[0].re, dial->g[1].re, igniter->g[0].re, valve->g[0].re };
+  const double g[]
+      = { 1 / SERIES_OHMS, dial->g[0].re, dial->g[1].re, igniter->g[0].re, valve->g[0].re };
   double ohms = 0, at = b->volts;
 
   for (guint k = 0; k < G_N_ELEMENTS (g); k++)
@@ -183,7 +185,8 @@ step (Bench *b, double h)
 static void
 bench_init (Bench *b, const char *igniter, double celsius)
 {
-  const char *const kinds[N_PARTS] = { "cavity", "burner-oven", "bulb", "oven-dial", igniter, "valve-safety" };
+  const char *const kinds[N_PARTS]
+      = { "cavity", "burner-oven", "bulb", "oven-dial", igniter, "valve-safety" };
 
   memset (b, 0, sizeof *b);
   b->house = (HobHouse){ celsius + 273.15, 0.5, 101325, &hob_fuels[HOB_FUEL_NATURAL] };
@@ -193,13 +196,29 @@ bench_init (Bench *b, const char *igniter, double celsius)
     {
       Part *p = &b->part[k];
       const HobKind *kind = p->kind = hob_kind_find (kinds[k]);
-      double *within = k == CAVITY || k == DIAL ? b->room : k == IGNITER ? b->part[BURNER].place : b->part[CAVITY].place;
+      double *within = k == CAVITY || k == DIAL ? b->room
+                       : k == IGNITER           ? b->part[BURNER].place
+                                                : b->part[CAVITY].place;
 
       g_assert_nonnull (kind);
       p->c = (HobPartContext){
-        .index = k, .house = &b->house, .set = p->set, .ctl = p->ctl, .y = p->y, .dy = p->dy, .mode = p->mode,
-        .g = p->g, .emf = p->emf, .v = p->v, .i = p->i, .duct = p->duct, .p = p->p, .q = p->q, .place = p->place,
-        .within = within, .ledger = b->ledger,
+        .index = k,
+        .house = &b->house,
+        .set = p->set,
+        .ctl = p->ctl,
+        .y = p->y,
+        .dy = p->dy,
+        .mode = p->mode,
+        .g = p->g,
+        .emf = p->emf,
+        .v = p->v,
+        .i = p->i,
+        .duct = p->duct,
+        .p = p->p,
+        .q = p->q,
+        .place = p->place,
+        .within = within,
+        .ledger = b->ledger,
       };
       for (int j = 0; j < kind->n_settings; j++)
         p->set[j] = kind->settings[j].normal;
@@ -281,8 +300,10 @@ test_rows (void)
       bench_for_row (&b, row);
       double seconds = time_to_lift (&b), amps = get (&b, IGNITER, "current");
       double degf = TO_DEGF (get (&b, IGNITER, "temperature"));
-      g_test_message ("%s × %.2f at %g V: %.2f A, opens after %.1f s at %.0f °F (wanted %.2f A, %.0f s, %.0f °F)",
-                      row->igniter, row->factor, row->volts, amps, seconds, degf, row->amps, row->seconds, row->degf);
+      g_test_message ("%s × %.2f at %g V: %.2f A, opens after %.1f s at %.0f °F (wanted %.2f A, "
+                      "%.0f s, %.0f °F)",
+                      row->igniter, row->factor, row->volts, amps, seconds, degf, row->amps,
+                      row->seconds, row->degf);
       g_assert_cmpfloat (fabs (amps - row->amps), <=, 0.03 * row->amps);
       g_assert_true (isinf (row->seconds) == isinf (seconds));
       if (isfinite (seconds))
@@ -292,7 +313,8 @@ test_rows (void)
     }
 }
 
-/* Two per cent of heat loss, heater or opening point, one at a time, either way, change no "opens" into "never". */
+/* Two per cent of heat loss, heater or opening point, one at a time, either way, change no
+ * "opens" into "never". */
 static void
 test_rows_stand (void)
 {
@@ -375,7 +397,8 @@ test_lights_silently (void)
   while (get (&b, BURNER, "flame") < 1 && b.t < 600)
     step (&b, 0.02);
   double wait = b.t - lift;
-  g_test_message ("gas for %.2f s, then %.2f kJ go off", wait, get (&b, BURNER, "light-energy") / 1e3);
+  g_test_message ("gas for %.2f s, then %.2f kJ go off", wait,
+                  get (&b, BURNER, "light-energy") / 1e3);
   g_assert_cmpfloat (wait, >=, 0.2);
   g_assert_cmpfloat (wait, <=, 1.5);
   g_assert_cmpfloat (get (&b, BURNER, "light-energy"), <, 5e3);
@@ -385,7 +408,8 @@ test_lights_silently (void)
   g_assert_cmpfloat (get (&b, BURNER, "gathered"), <, 1e-9);
 }
 
-/* Gas over an igniter that is too cool gathers; the longer, the more goes off when it is hot at last. */
+/* Gas over an igniter that is too cool gathers; the longer, the more goes off when it is hot at
+ * last. */
 static void
 test_gathers (void)
 {
@@ -441,7 +465,8 @@ stored (const Bench *b, gboolean gas)
 
   for (int k = 0; k < N_PARTS; k++)
     {
-      double (*of) (const HobPartContext *) = gas ? b->part[k].kind->stored_gas : b->part[k].kind->stored_heat;
+      double (*of) (const HobPartContext *)
+          = gas ? b->part[k].kind->stored_gas : b->part[k].kind->stored_heat;
 
       sum += of != NULL ? of (&b->part[k].c) : 0;
     }
@@ -463,8 +488,10 @@ test_ledgers (void)
       *setting (&b, CAVITY, "gasket-leak") = b.t > 1000 ? 0.5 : 0;
       step (&b, 0.1);
     }
-  double heat = b.sum[HOB_LEDGER_HEAT_IN] - b.sum[HOB_LEDGER_HEAT_OUT] - (stored (&b, FALSE) - heat0);
-  double gas = b.sum[HOB_LEDGER_GAS_IN] - b.sum[HOB_LEDGER_GAS_BURNT] - b.sum[HOB_LEDGER_GAS_ESCAPED] - stored (&b, TRUE);
+  double heat
+      = b.sum[HOB_LEDGER_HEAT_IN] - b.sum[HOB_LEDGER_HEAT_OUT] - (stored (&b, FALSE) - heat0);
+  double gas = b.sum[HOB_LEDGER_GAS_IN] - b.sum[HOB_LEDGER_GAS_BURNT]
+               - b.sum[HOB_LEDGER_GAS_ESCAPED] - stored (&b, TRUE);
   g_test_message ("heat %.3g J of %.3g, gas %.3g kg of %.3g", heat, b.sum[HOB_LEDGER_HEAT_IN], gas,
                   b.sum[HOB_LEDGER_GAS_IN]);
   g_assert_cmpfloat (b.sum[HOB_LEDGER_HEAT_IN], >, 4e6);
@@ -511,14 +538,19 @@ test_dial (void)
 
   bench_init (&b, "igniter-flat", 25);
   settle (&b);
-  /* The thermostat knows nothing of the selector: cold, its contact is closed and the selector cuts. */
+  /* The thermostat knows nothing of the selector: cold, its contact is closed and the selector
+   * cuts. */
   g_assert_cmpfloat (get (&b, DIAL, "contact"), ==, 1);
   g_assert_cmpfloat (get (&b, IGNITER, "current"), ==, 0);
   bake (&b, 350);
   g_assert_cmpfloat (get (&b, DIAL, "contact"), ==, 1);
   g_assert_cmpfloat (get (&b, IGNITER, "current"), >, 0);
 
-  const struct { double degf; int contact; } path[] = { { 354.9, 1 }, { 355.1, 0 }, { 345.1, 0 }, { 344.9, 1 } };
+  const struct
+  {
+    double degf;
+    int contact;
+  } path[] = { { 354.9, 1 }, { 355.1, 0 }, { 345.1, 0 }, { 344.9, 1 } };
   for (guint k = 0; k < G_N_ELEMENTS (path); k++)
     {
       b.part[BULB].y[0] = DEGF (path[k].degf);
@@ -534,7 +566,8 @@ test_dial (void)
 
 /* ---- Sensor and board, joined by hand ---- */
 
-/* What the board takes @ohms across its sensor terminals for, K; through @error what it complains of. */
+/* What the board takes @ohms across its sensor terminals for, K; through @error what it complains
+ * of. */
 static double
 board_reads (double ohms, gboolean *error)
 {
@@ -542,7 +575,9 @@ board_reads (double ohms, gboolean *error)
   double set[MAX_OF], ctl[MAX_OF], mode[MAX_OF] = { 0 }, y[2] = { 298.15, 0 };
   HobComplex v[MAX_OF] = { { 0, 0 } }, g[MAX_OF], emf[MAX_OF];
   HobHouse house = { 298.15, 0.5, 101325, &hob_fuels[HOB_FUEL_NATURAL] };
-  HobPartContext c = { .house = &house, .set = set, .ctl = ctl, .mode = mode, .v = v, .g = g, .emf = emf, .y = y };
+  HobPartContext c = {
+    .house = &house, .set = set, .ctl = ctl, .mode = mode, .v = v, .g = g, .emf = emf, .y = y
+  };
 
   for (int k = 0; k < board->n_settings; k++)
     set[k] = board->settings[k].normal;
@@ -573,7 +608,8 @@ test_board_reads (void)
 
   for (double kelvin = 280; kelvin < 570; kelvin += 10)
     {
-      g_assert_cmpfloat (fabs (board_reads (hob_platinum_resistance (1000, kelvin), &error) - kelvin), <, 0.01);
+      g_assert_cmpfloat (
+          fabs (board_reads (hob_platinum_resistance (1000, kelvin), &error) - kelvin), <, 0.01);
       g_assert_false (error);
     }
   board_reads (INFINITY, &error);
@@ -586,7 +622,8 @@ test_board_reads (void)
   g_assert_true (error);
 }
 
-/* 60 ohm in the sensor's plug make the board believe the oven 16.2 K hotter: it bakes 29 °F cool. */
+/* 60 ohm in the sensor's plug make the board believe the oven 16.2 K hotter: it bakes 29 °F
+ * cool. */
 static void
 test_plug_ohms (void)
 {
@@ -601,9 +638,11 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/parts-oven/igniter and valve open in time, at their current, or never", test_rows);
+  g_test_add_func ("/parts-oven/igniter and valve open in time, at their current, or never",
+                   test_rows);
   g_test_add_func ("/parts-oven/two per cent of valve turn no answer round", test_rows_stand);
-  g_test_add_func ("/parts-oven/the igniter is above 2000 degF when the gas comes", test_hot_enough);
+  g_test_add_func ("/parts-oven/the igniter is above 2000 degF when the gas comes",
+                   test_hot_enough);
   g_test_add_func ("/parts-oven/cold ohms convict no igniter", test_cold_ohms);
   g_test_add_func ("/parts-oven/a broken igniter or heater carries nothing", test_broken);
   g_test_add_func ("/parts-oven/a healthy burner lights silently", test_lights_silently);

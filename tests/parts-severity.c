@@ -31,21 +31,24 @@ test_a_difference_is_in_degrees (void)
 {
   expect ("oven-dial", "calibration-high", 0.6, "54 °F too hot", "up to 90 °F too hot");
   expect ("oven-dial", "calibration-low", 1, "90 °F too cool", "up to 90 °F too cool");
-  expect ("high-limit", "weak", 0.5, "opens 108 °F below its rating", "opens up to 216 °F below its rating");
+  expect ("high-limit", "weak", 0.5, "opens 108 °F below its rating",
+          "opens up to 216 °F below its rating");
 }
 
 static void
 test_a_factor_is_the_change_it_makes (void)
 {
   expect ("igniter-flat", "aged", 0.5, "25% more resistance", "up to 50% more resistance");
-  expect ("regulator", "set-low", 1, "manifold pressure 70% low", "manifold pressure up to 70% low");
+  expect ("regulator", "set-low", 1, "manifold pressure 70% low",
+          "manifold pressure up to 70% low");
 }
 
 static void
 test_a_span_goes_from_the_mildest_to_the_worst (void)
 {
   expect ("electrode", "gap-wide", 0, "gap of 0.24 in", "gap of 0.24 in to 0.55 in");
-  expect ("spark-module", "irregular", 0.5, "50% of the sparks missing", "20% to 80% of the sparks missing");
+  expect ("spark-module", "irregular", 0.5, "50% of the sparks missing",
+          "20% to 80% of the sparks missing");
 }
 
 static void
@@ -57,13 +60,15 @@ test_a_long_length_is_in_feet (void)
 static void
 test_an_area_is_the_width_of_a_hole (void)
 {
-  expect ("connector", "leaks", 1, "leaks like a hole 0.031 in wide", "leaks like a hole up to 0.031 in wide");
+  expect ("connector", "leaks", 1, "leaks like a hole 0.031 in wide",
+          "leaks like a hole up to 0.031 in wide");
 }
 
 static void
 test_the_effect_that_grows_is_said (void)
 {
-  expect ("spark-switch", "wet", 0, "60 kohm across the switch", "60 kohm to 15 kohm across the switch");
+  expect ("spark-switch", "wet", 0, "60 kohm across the switch",
+          "60 kohm to 15 kohm across the switch");
 }
 
 static void
@@ -87,7 +92,8 @@ test_every_graded_fault_says_its_amount (void)
           continue;
         g_test_message ("%s:%s: %s, %s", hob_kinds[k]->name, fault->id, mild, worst);
         g_assert_nonnull (strstr (fault->severity_words, "%s"));
-        g_assert_true (strstr (fault->severity_words, "%s") == strrchr (fault->severity_words, '%'));
+        g_assert_true (strstr (fault->severity_words, "%s")
+                       == strrchr (fault->severity_words, '%'));
         g_assert_null (strstr (worst, "%s"));
         g_assert_cmpstr (mild, !=, worst);
       }
@@ -98,13 +104,18 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/parts/severity/a-difference-is-in-degrees", test_a_difference_is_in_degrees);
-  g_test_add_func ("/parts/severity/a-factor-is-the-change-it-makes", test_a_factor_is_the_change_it_makes);
+  g_test_add_func ("/parts/severity/a-factor-is-the-change-it-makes",
+                   test_a_factor_is_the_change_it_makes);
   g_test_add_func ("/parts/severity/a-span-goes-from-the-mildest-to-the-worst",
                    test_a_span_goes_from_the_mildest_to_the_worst);
   g_test_add_func ("/parts/severity/a-long-length-is-in-feet", test_a_long_length_is_in_feet);
-  g_test_add_func ("/parts/severity/an-area-is-the-width-of-a-hole", test_an_area_is_the_width_of_a_hole);
-  g_test_add_func ("/parts/severity/the-effect-that-grows-is-said", test_the_effect_that_grows_is_said);
-  g_test_add_func ("/parts/severity/all-or-nothing-has-no-severity", test_all_or_nothing_has_no_severity);
-  g_test_add_func ("/parts/severity/every-graded-fault-says-its-amount", test_every_graded_fault_says_its_amount);
+  g_test_add_func ("/parts/severity/an-area-is-the-width-of-a-hole",
+                   test_an_area_is_the_width_of_a_hole);
+  g_test_add_func ("/parts/severity/the-effect-that-grows-is-said",
+                   test_the_effect_that_grows_is_said);
+  g_test_add_func ("/parts/severity/all-or-nothing-has-no-severity",
+                   test_all_or_nothing_has_no_severity);
+  g_test_add_func ("/parts/severity/every-graded-fault-says-its-amount",
+                   test_every_graded_fault_says_its_amount);
   return g_test_run ();
 }

@@ -386,8 +386,8 @@ bench_close (Bench *b)
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Bench, bench_close)
 
-/* What is done and how it stands, as on the command line: an act has a space, a fault a colon; '|'
- * between. */
+/* What is done and how it stands, as on the command line: an act has a space, a fault a colon;
+ * '|' between. */
 static void
 bench_do (Bench *b, const char *list)
 {
@@ -597,8 +597,8 @@ sparks_end_at_high_and_at_off (void)
   g_assert_cmpfloat (at (&b, 12, "electrode-lf.sparks"), ==, at (&b, 6, "electrode-lf.sparks"));
 }
 
-/* A sweep from high to off passes light; even a quarter of a second there may be long enough for a
- * pulse. */
+/* A sweep from high to off passes light; even a quarter of a second there may be long enough for
+ * a pulse. */
 static void
 the_switch_closes_on_the_way_back_too (void)
 {
@@ -886,7 +886,8 @@ a_dry_warm_kitchen_dries_it_sooner (void)
   g_assert_true (isinf (dry_after (&damp, 5 * 3600)));
 }
 
-/* Salt or sugar stays and holds some water: at the worst the dried switch still leaks enough to spark now and then. */
+/* Salt or sugar stays and holds some water: at the worst the dried switch still leaks enough to
+ * spark now and then. */
 static void
 what_a_spill_leaves_goes_on_leaking (void)
 {

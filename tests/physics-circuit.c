@@ -90,7 +90,8 @@ random_house (guint32 seed, int n)
   return net;
 }
 
-/* A milliampere through 120 V and 6,000 S: what rounding takes from the volts is not missing from the currents. */
+/* A milliampere through 120 V and 6,000 S: what rounding takes from the volts is not missing from
+ * the currents. */
 static void
 a_small_current_through_a_short_wire_loses_no_digits (void)
 {
@@ -235,8 +236,8 @@ currents_sum_to_zero_in_any_house (void)
       worst = MAX (worst, net_solve (&net));
     }
   g_test_message ("largest sum of currents at a node: %.3g A", worst);
-  /* 120 V in double carries 1.4e-14 V; a contact of 200 S makes 3e-12 A of it, and several meet at
-   * a node. */
+  /* 120 V in double carries 1.4e-14 V; a contact of 200 S makes 3e-12 A of it, and several meet
+   * at a node. */
   g_assert_cmpfloat (worst, <, 1e-10);
 }
 
@@ -369,8 +370,8 @@ the_work_grows_in_a_line_with_a_tree (void)
   g_assert_cmpfloat ((double) size[1] / (double) size[0], <, 4.1);
 }
 
-/* Branches open, close and drift, sources come and go, and probes ask in between: a workspace that has seen all that
- * answers with the bits of one that has seen nothing. */
+/* Branches open, close and drift, sources come and go, and probes ask in between: a workspace
+ * that has seen all that answers with the bits of one that has seen nothing. */
 static void
 solving_again_gives_the_bits_of_solving_first (void)
 {
@@ -427,7 +428,8 @@ main (int argc, char **argv)
   CASE ("causes-add-up", causes_add_up);
   CASE ("turning-a-branch-round-turns-its-current", turning_a_branch_round_turns_its_current);
   CASE ("the-same-question-gets-the-same-bits", the_same_question_gets_the_same_bits);
-  CASE ("solving-again-gives-the-bits-of-solving-first", solving_again_gives_the_bits_of_solving_first);
+  CASE ("solving-again-gives-the-bits-of-solving-first",
+        solving_again_gives_the_bits_of_solving_first);
   CASE ("no-sources-given-is-no-sources", no_sources_given_is_no_sources);
   CASE ("the-work-grows-in-a-line-with-a-tree", the_work_grows_in_a_line_with_a_tree);
 #undef CASE

@@ -60,7 +60,8 @@ rate_by_summing (double volts, double ohms)
   return 1 / t;
 }
 
-/* To a thousandth, even where charge and bleed nearly balance: no cell's parts are known as well. */
+/* To a thousandth, even where charge and bleed nearly balance: no cell's parts are known as
+ * well. */
 static void
 the_ten_points_integrate_as_well_as_many (void)
 {

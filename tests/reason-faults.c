@@ -1,14 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Every fault of a shipped range shows something in some routine, except those that tests/silent-faults.ini
- * accounts for. The last argument names the range: each one is a test of its own. */
+/* Every fault of a shipped range shows something in some routine, except those that
+ * tests/silent-faults.ini accounts for. The last argument names the range: each one is a test of
+ * its own. */
 
 #include "reason/table.h"
 #include "shipped.h"
 
 static const char *name;
 
-/* Of parts of one kind the first and the last stand for all: left front and right rear, bake and broil. */
+/* Of parts of one kind the first and the last stand for all: left front and right rear, bake and
+ * broil. */
 static gboolean
 stands_for_its_kind (const HobRange *range, int part)
 {
@@ -59,7 +61,8 @@ silent_pairs (const HobRange *range, const HobFaultTable *table)
 
       g_assert_cmpint (row->symptom, !=, HOB_TABLE_IMPOSSIBLE);
       if (row->symptom == HOB_TABLE_SILENT)
-        g_hash_table_add (pairs, pair_of (range, &g_array_index (table->hypotheses, HobHypothesis, row->hypothesis)));
+        g_hash_table_add (pairs, pair_of (range, &g_array_index (table->hypotheses, HobHypothesis,
+                                                                 row->hypothesis)));
     }
   return pairs;
 }
@@ -86,7 +89,8 @@ look_for_strangers (GKeyFile *accounted, GHashTable *tried)
   for (int i = 0; pairs[i] != NULL; i++)
     if (silent_fault_in (accounted, pairs[i], name) && !g_hash_table_contains (tried, pairs[i]))
       {
-        g_test_message ("%s: silent-faults.ini names %s, but there is no such fault", name, pairs[i]);
+        g_test_message ("%s: silent-faults.ini names %s, but there is no such fault", name,
+                        pairs[i]);
         g_test_fail ();
       }
 }
@@ -120,6 +124,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_assert_cmpint (argc, ==, 2);
   name = argv[1];
-  g_test_add_func ("/reason/faults/what-shows-nothing-is-accounted-for", what_shows_nothing_is_accounted_for);
+  g_test_add_func ("/reason/faults/what-shows-nothing-is-accounted-for",
+                   what_shows_nothing_is_accounted_for);
   return g_test_run ();
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The fault table: the same on any number of threads and under any names; pairs of faults; rows of what shows nothing. */
+/* The fault table: the same on any number of threads and under any names; pairs of faults; rows
+ * of what shows nothing. */
 
 #include "reason/table.h"
 #include "renamed.h"
@@ -15,17 +16,21 @@ static char *
 small_range (void)
 {
   g_autofree char *text = shipped_range_text ("dial-four"), *parts = NULL, *all = NULL;
-  g_autoptr (GRegex) part = g_regex_new ("<part id=\"[^\"]*-(?:lf|lr|rf)\"[^>]*?(?:/>|>.*?</part>)", G_REGEX_DOTALL, 0,
-                                         NULL);
+  g_autoptr (GRegex) part = g_regex_new ("<part id=\"[^\"]*-(?:lf|lr|rf)\"[^>]*?(?:/>|>.*?</part>)",
+                                         G_REGEX_DOTALL, 0, NULL);
   g_autoptr (GRegex) line
-      = g_regex_new ("<(wire|pipe|lead) [^>]*(?:-(?:lf|lr|rf)\\.|[.](?:out-)?(?:lf|lr|rf)\")[^>]*?(?:/>|>.*?</\\1>)",
+      = g_regex_new ("<(wire|pipe|lead) "
+                     "[^>]*(?:-(?:lf|lr|rf)\\.|[.](?:out-)?(?:lf|lr|rf)\")[^>]*?(?:/>|>.*?</\\1>)",
                      G_REGEX_DOTALL, 0, NULL);
 
   parts = g_regex_replace_literal (part, text, -1, 0, "", 0, NULL);
   all = g_regex_replace_literal (line, parts, -1, 0, "", 0, NULL);
   *strstr (all, "</range>") = '\0';
-  return g_strconcat (all, "<wire id=\"feed\" from=\"oven.line\" to=\"switch-rr.a\" colour=\"BK\" gauge=\"18 AWG\" "
-                      "length=\"0.5 m\"/></range>\n", NULL);
+  return g_strconcat (
+      all,
+      "<wire id=\"feed\" from=\"oven.line\" to=\"switch-rr.a\" colour=\"BK\" gauge=\"18 AWG\" "
+      "length=\"0.5 m\"/></range>\n",
+      NULL);
 }
 
 static HobRange *
@@ -53,7 +58,8 @@ assert_same (const HobFaultTable *a, const HobFaultTable *b)
   g_assert_cmpuint (a->rows->len, ==, b->rows->len);
   for (guint i = 0; i < a->rows->len; i++)
     {
-      const HobTableRow *x = &g_array_index (a->rows, HobTableRow, i), *y = &g_array_index (b->rows, HobTableRow, i);
+      const HobTableRow *x = &g_array_index (a->rows, HobTableRow, i),
+                        *y = &g_array_index (b->rows, HobTableRow, i);
 
       g_assert_cmpint (x->hypothesis, ==, y->hypothesis);
       g_assert_cmpint (x->procedure, ==, y->procedure);
@@ -101,7 +107,8 @@ threads_and_names_change_nothing (void)
   g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
   g_autoptr (GHashTable) names = renamed_ids (range, (guint64) g_test_rand_int ());
   g_autoptr (GArray) all = hob_hypotheses_single (range);
-  g_autoptr (HobFaultTable) one = table_of (range, book, all, 1), many = table_of (range, book, all, 5), renamed = NULL;
+  g_autoptr (HobFaultTable) one = table_of (range, book, all, 1),
+                            many = table_of (range, book, all, 5), renamed = NULL;
 
   other = renamed_range (text, names);
   renamed = table_of (other, book, all, 0);
@@ -112,9 +119,11 @@ threads_and_names_change_nothing (void)
 }
 
 static HobHypothesis
-hypothesis (const HobRange *range, const char *a, const char *fault_a, const char *b, const char *fault_b)
+hypothesis (const HobRange *range, const char *a, const char *fault_a, const char *b,
+            const char *fault_b)
 {
-  HobHypothesis h = { { hob_range_part (range, a), hob_range_part (range, b) }, { 0, 0 }, { 0, 0 } };
+  HobHypothesis h
+      = { { hob_range_part (range, a), hob_range_part (range, b) }, { 0, 0 }, { 0, 0 } };
 
   h.fault[0] = hob_kind_fault (range->parts[h.part[0]].kind, fault_a);
   h.fault[1] = hob_kind_fault (range->parts[h.part[1]].kind, fault_b);
@@ -192,8 +201,8 @@ two_faults_of_one_part_make_a_pair (void)
   g_assert_false (has_pair (range, pairs, "receptacle:ground-open+receptacle:false-ground"));
 }
 
-/* A bootleg ground at a reversed receptacle, the pair that kills: the breaker trips through the gas
- * pipe, which neither fault does alone. */
+/* A bootleg ground at a reversed receptacle, the pair that kills: the breaker trips through the
+ * gas pipe, which neither fault does alone. */
 static void
 a_pair_of_one_part_shows_what_neither_shows (void)
 {
@@ -429,7 +438,8 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
-  g_test_add_func ("/reason/table/threads-and-names-change-nothing", threads_and_names_change_nothing);
+  g_test_add_func ("/reason/table/threads-and-names-change-nothing",
+                   threads_and_names_change_nothing);
   g_test_add_func ("/reason/table/pairs-show-together", pairs_show_together);
   g_test_add_func ("/reason/table/two-faults-of-one-part-make-a-pair",
                    two_faults_of_one_part_make_a_pair);

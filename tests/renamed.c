@@ -12,8 +12,9 @@ renamed_ids (const HobRange *range, guint64 seed)
   GHashTable *names = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_free);
 
   for (int p = 0; p < range->n_parts; p++)
-    g_hash_table_insert (names, range->parts[p].id,
-                         g_strdup_printf ("q%08x", (guint) (hob_hash_mix (seed, 1, (guint64) p) >> 32)));
+    g_hash_table_insert (
+        names, range->parts[p].id,
+        g_strdup_printf ("q%08x", (guint) (hob_hash_mix (seed, 1, (guint64) p) >> 32)));
   return names;
 }
 
@@ -30,7 +31,8 @@ renamed_word (GHashTable *names, const char *name, const char *ends)
 static gboolean
 rename_attribute (const GMatchInfo *match, GString *out, gpointer user)
 {
-  g_autofree char *attribute = g_match_info_fetch (match, 1), *value = g_match_info_fetch (match, 2);
+  g_autofree char *attribute = g_match_info_fetch (match, 1),
+                  *value = g_match_info_fetch (match, 2);
   g_autofree char *to = renamed_word (user, value, ".");
 
   g_string_append_printf (out, " %s=\"%s\"", attribute, to);
@@ -60,11 +62,13 @@ renamed_case (const HobCase *c, const HobRange *other, GHashTable *names)
   for (guint i = 0; i < c->acts->len; i++)
     {
       const HobAct *act = &g_array_index (c->acts, HobAct, i);
-      g_autofree char *text = hob_act_text (c->range, act), *name = renamed_word (names, text, ".:=");
+      g_autofree char *text = hob_act_text (c->range, act),
+                      *name = renamed_word (names, text, ".:=");
 
       if (act->what == HOB_ACT_CONTROL)
         {
-          g_autofree char *word = g_strdup_printf ("%d.%03ds %s", (int) (act->ms / 1000), (int) (act->ms % 1000), name);
+          g_autofree char *word = g_strdup_printf ("%d.%03ds %s", (int) (act->ms / 1000),
+                                                   (int) (act->ms % 1000), name);
 
           hob_case_do (to, word, &error);
         }

@@ -5,7 +5,8 @@
 
 #include "run/case.h"
 
-/* A new name for every id of the range: "q" and a number without order.  Keys are borrowed from @range. (transfer full) */
+/* A new name for every id of the range: "q" and a number without order.  Keys are borrowed from
+ * @range. (transfer full) */
 GHashTable *renamed_ids (const HobRange *range, guint64 seed);
 /* @name with the part's id before the first of @ends exchanged. (transfer full) */
 char *renamed_word (GHashTable *names, const char *name, const char *ends);

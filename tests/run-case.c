@@ -43,17 +43,22 @@ static const struct
   { hob_case_do, "  1.5 min   knob-lf=light", HOB_ACT_CONTROL, 90000, 20, "knob-lf=light" },
   { hob_case_do, "60 knob-lf=62 %", HOB_ACT_CONTROL, 60000, 62, "knob-lf=62 %" },
   { hob_case_do, "0.0004s knob-lf=off", HOB_ACT_CONTROL, 0, 0, "knob-lf=off" },
-  { hob_case_do, "2h oven.dial=350 degF", HOB_ACT_CONTROL, 7200000, (350 + 459.67) / 1.8, "oven.dial=350 degF" },
+  { hob_case_do, "2h oven.dial=350 degF", HOB_ACT_CONTROL, 7200000, (350 + 459.67) / 1.8,
+    "oven.dial=350 degF" },
   { hob_case_do, "0s cord.plug=out", HOB_ACT_CONTROL, 0, 0, "cord.plug=out" },
   { hob_case_fault, "igniter-bake:aged", HOB_ACT_FAULT, 0, 0.5, "igniter-bake:aged=0.5" },
-  { hob_case_fault, "igniter-bake:aged=0.25@90s", HOB_ACT_FAULT, 90000, 0.25, "igniter-bake:aged=0.25" },
-  { hob_case_fault, "igniter-bake:aged=40 %@1 min", HOB_ACT_FAULT, 60000, 0.4, "igniter-bake:aged=0.4" },
+  { hob_case_fault, "igniter-bake:aged=0.25@90s", HOB_ACT_FAULT, 90000, 0.25,
+    "igniter-bake:aged=0.25" },
+  { hob_case_fault, "igniter-bake:aged=40 %@1 min", HOB_ACT_FAULT, 60000, 0.4,
+    "igniter-bake:aged=0.4" },
   { hob_case_fault, "igniter-bake:open", HOB_ACT_FAULT, 0, 1, "igniter-bake:open" },
   { hob_case_fault, "igniter-bake:open=0@5s", HOB_ACT_LIFT, 5000, 0, "igniter-bake:open=0" },
   { hob_case_setting, "receptacle.volts=110 V", HOB_ACT_SETTING, 0, 110, "receptacle.volts=110 V" },
-  { hob_case_setting, "house.temperature=59 degF", HOB_ACT_SETTING, 0, 288.15, "house.temperature=288.15 K" },
+  { hob_case_setting, "house.temperature=59 degF", HOB_ACT_SETTING, 0, 288.15,
+    "house.temperature=288.15 K" },
   { hob_case_setting, "house.fuel=lp", HOB_ACT_SETTING, 0, 1, "house.fuel=lp" },
-  { hob_case_setting, "house.gas-pipe-ohms=open", HOB_ACT_SETTING, 0, INFINITY, "house.gas-pipe-ohms=open" },
+  { hob_case_setting, "house.gas-pipe-ohms=open", HOB_ACT_SETTING, 0, INFINITY,
+    "house.gas-pipe-ohms=open" },
 };
 
 static void
@@ -129,7 +134,8 @@ what_is_wrong_is_said_in_one_line (void)
       g_autoptr (GError) error = NULL;
 
       g_assert_false (refused[i].read (c, refused[i].text, &error));
-      if (!g_error_matches (error, HOB_ERROR, (int) refused[i].code) || strstr (error->message, refused[i].says) == NULL)
+      if (!g_error_matches (error, HOB_ERROR, (int) refused[i].code)
+          || strstr (error->message, refused[i].says) == NULL)
         g_error ("'%s' says '%s'", refused[i].text, error->message);
       g_assert_null (strchr (error->message, '\n'));
       g_assert_cmpuint (c->acts->len, ==, 0);
@@ -155,7 +161,8 @@ acts_stand_in_time_order_and_ties_as_they_came (void)
 {
   g_autoptr (HobRange) range = load ("dial-four");
   g_autoptr (HobCase) c = hob_case_new (range), copy = NULL;
-  static const char *const words[] = { "5s knob-lf=light", "1s knob-lf=high", "5s knob-lf=low", "3s knob-lf=off" };
+  static const char *const words[]
+      = { "5s knob-lf=light", "1s knob-lf=high", "5s knob-lf=low", "3s knob-lf=off" };
   static const double order[] = { 35, 0, 20, 100 };
 
   for (guint i = 0; i < G_N_ELEMENTS (words); i++)
@@ -177,8 +184,9 @@ acts_stand_in_time_order_and_ties_as_they_came (void)
 static void
 procedures_follow_from_the_controls (void)
 {
-  static const char *const dial[] = { "all-off-1min", "light-knob-lf", "light-knob-lr", "light-knob-rf", "light-knob-rr",
-                                      "bake-350", "broil", "all-off-8h-unplugged", NULL };
+  static const char *const dial[] = { "all-off-1min",  "light-knob-lf",        "light-knob-lr",
+                                      "light-knob-rf", "light-knob-rr",        "bake-350",
+                                      "broil",         "all-off-8h-unplugged", NULL };
   g_autoptr (HobRange) range = load ("dial-four"), board = load ("board-five");
   g_auto (GStrv) names = hob_procedure_names (range), more = hob_procedure_names (board);
   guint found = 0;
@@ -192,7 +200,8 @@ procedures_follow_from_the_controls (void)
   g_assert_true (g_strv_contains ((const char *const *) more, "convection-350"));
 }
 
-/* Every procedure ends after its last act, and leaves every control where a range stands at load. */
+/* Every procedure ends after its last act, and leaves every control where a range stands at
+ * load. */
 static void
 procedures_leave_everything_as_it_was (void)
 {
@@ -247,12 +256,16 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/run/case/words-become-acts-and-acts-words", words_become_acts_and_acts_words);
-  g_test_add_func ("/run/case/what-is-wrong-is-said-in-one-line", what_is_wrong_is_said_in_one_line);
-  g_test_add_func ("/run/case/newlines-in-a-word-stay-out-of-the-line", newlines_in_a_word_stay_out_of_the_line);
+  g_test_add_func ("/run/case/what-is-wrong-is-said-in-one-line",
+                   what_is_wrong_is_said_in_one_line);
+  g_test_add_func ("/run/case/newlines-in-a-word-stay-out-of-the-line",
+                   newlines_in_a_word_stay_out_of_the_line);
   g_test_add_func ("/run/case/acts-stand-in-time-order-and-ties-as-they-came",
                    acts_stand_in_time_order_and_ties_as_they_came);
   g_test_add_func ("/run/procedures/follow-from-the-controls", procedures_follow_from_the_controls);
-  g_test_add_func ("/run/procedures/leave-everything-as-it-was", procedures_leave_everything_as_it_was);
-  g_test_add_func ("/run/procedures/an-unknown-one-has-a-near-miss", an_unknown_procedure_has_a_near_miss);
+  g_test_add_func ("/run/procedures/leave-everything-as-it-was",
+                   procedures_leave_everything_as_it_was);
+  g_test_add_func ("/run/procedures/an-unknown-one-has-a-near-miss",
+                   an_unknown_procedure_has_a_near_miss);
   return g_test_run ();
 }

@@ -99,16 +99,19 @@ static void
 same_case_same_bits (Fixture *f, gconstpointer name)
 {
   g_autoptr (HobBench) bench = NULL;
-  g_autoptr (HobMoment) here = hob_moment_new (f->idle->plan), there = hob_moment_new (f->idle->plan);
+  g_autoptr (HobMoment) here = hob_moment_new (f->idle->plan),
+                        there = hob_moment_new (f->idle->plan);
   /* Inside steps, right at acts, between acts of one moment, and just beside them. */
-  const double times[] = { 0, 0.001, 19.999, 20, 20.001, 26, 47.123, 299.5, 300, 310, 310.001, 699.999, 700, 1000.777 };
+  const double times[] = { 0,     0.001, 19.999, 20,      20.001,  26,  47.123,
+                           299.5, 300,   310,    310.001, 699.999, 700, 1000.777 };
 
   g_assert_true (hob_case_fault (f->acts, "receptacle:low-volts@200s", NULL));
   bench = hob_bench_again (f->idle, f->acts);
   g_assert_cmpint (hob_bench_advance (bench, UNTIL, NULL), ==, HOB_RUN_OK);
   for (guint k = 0; k < G_N_ELEMENTS (times); k++)
     {
-      g_autoptr (HobRun) fork = hob_run_fork (bench->run, times[k], f->acts, hob_symptom_watch_get (bench->watch));
+      g_autoptr (HobRun) fork
+          = hob_run_fork (bench->run, times[k], f->acts, hob_symptom_watch_get (bench->watch));
 
       g_assert_cmpfloat (hob_run_reached (fork), <=, times[k]);
       assert_same_from (bench->run, fork, times[k], here, there);
@@ -122,7 +125,8 @@ other_acts_later_are_that_cases_run (Fixture *f, gconstpointer name)
   g_autoptr (HobCase) other = hob_case_copy (f->acts);
   g_autoptr (HobBench) bench = hob_bench_again (f->idle, f->acts), fresh = NULL;
   g_autoptr (HobRun) fork = NULL;
-  g_autoptr (HobMoment) here = hob_moment_new (f->idle->plan), there = hob_moment_new (f->idle->plan);
+  g_autoptr (HobMoment) here = hob_moment_new (f->idle->plan),
+                        there = hob_moment_new (f->idle->plan);
 
   hob_case_remove (other, 3); /* knob-lf=off at 300 s */
   do_ (other, "300s oven.mode=off");
@@ -141,7 +145,8 @@ another_past_begins_at_the_fork (Fixture *f, gconstpointer name)
   g_autoptr (HobCase) from_start = hob_case_copy (f->acts), from_then = hob_case_copy (f->acts);
   g_autoptr (HobBench) bench = hob_bench_again (f->idle, f->acts), fresh = NULL;
   g_autoptr (HobRun) fork = NULL;
-  g_autoptr (HobMoment) here = hob_moment_new (f->idle->plan), there = hob_moment_new (f->idle->plan);
+  g_autoptr (HobMoment) here = hob_moment_new (f->idle->plan),
+                        there = hob_moment_new (f->idle->plan);
 
   g_assert_true (hob_case_fault (from_start, "receptacle:low-volts", NULL));
   g_assert_true (hob_case_fault (from_then, "receptacle:low-volts@123.456s", NULL));
@@ -195,7 +200,8 @@ main (int argc, char **argv)
               other_acts_later_are_that_cases_run, tear_down);
   g_test_add ("/fork/another-past-begins-at-the-fork", Fixture, "board-five", set_up,
               another_past_begins_at_the_fork, tear_down);
-  g_test_add ("/fork/a-fork-stands-alone", Fixture, "dial-four", set_up, a_fork_stands_alone, tear_down);
+  g_test_add ("/fork/a-fork-stands-alone", Fixture, "dial-four", set_up, a_fork_stands_alone,
+              tear_down);
   status = g_test_run ();
   return status;
 }

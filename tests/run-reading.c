@@ -135,9 +135,12 @@ one_current_flows_through_the_series_path (Fixture *f, gconstpointer name)
   double igniter = take (f, "amps igniter-bake" BAKING, NULL, NULL).value;
 
   g_assert_cmpfloat_with_epsilon (igniter, 3.43, 0.1);
-  g_assert_cmpfloat_with_epsilon (take (f, "amps valve-bake" BAKING, NULL, NULL).value, igniter, 1e-5);
-  g_assert_cmpfloat_with_epsilon (take (f, "amps igniter-bake.b" BAKING, NULL, NULL).value, igniter, 1e-5);
-  g_assert_cmpfloat_with_epsilon (take (f, "amps oven.bake" BAKING, NULL, NULL).value, igniter, 1e-5);
+  g_assert_cmpfloat_with_epsilon (take (f, "amps valve-bake" BAKING, NULL, NULL).value, igniter,
+                                  1e-5);
+  g_assert_cmpfloat_with_epsilon (take (f, "amps igniter-bake.b" BAKING, NULL, NULL).value, igniter,
+                                  1e-5);
+  g_assert_cmpfloat_with_epsilon (take (f, "amps oven.bake" BAKING, NULL, NULL).value, igniter,
+                                  1e-5);
 }
 
 static void
@@ -151,17 +154,24 @@ volts_divide_as_the_series_path_says (Fixture *f, gconstpointer name)
   g_assert_cmpfloat (igniter + heater, >, 117);
   g_assert_cmpfloat (igniter + heater, <, 120);
   g_assert_cmpfloat_with_epsilon (back, igniter, 1e-9);
-  g_assert_cmpfloat (take (f, "volts igniter-bake.a igniter-bake.a" BAKING, NULL, NULL).value, ==, 0);
+  g_assert_cmpfloat (take (f, "volts igniter-bake.a igniter-bake.a" BAKING, NULL, NULL).value, ==,
+                     0);
 }
 
 /* No current, no drop: the whole line stands across what is open. */
 static void
 the_line_stands_across_what_is_open (Fixture *f, gconstpointer name)
 {
-  g_assert_cmpfloat (take (f, "volts igniter-bake.a igniter-bake.b" BAKING, "igniter-bake:open", NULL).value, >, 119);
-  g_assert_cmpfloat (take (f, "volts valve-bake.a valve-bake.b" BAKING, "igniter-bake:open", NULL).value, <, 0.01);
-  g_assert_cmpfloat (take (f, "volts valve-bake.a valve-bake.b" BAKING, "valve-bake:heater-open", NULL).value, >, 119);
-  g_assert_cmpfloat (take (f, "amps igniter-bake" BAKING, "igniter-bake:open", NULL).value, <, 1e-4);
+  g_assert_cmpfloat (
+      take (f, "volts igniter-bake.a igniter-bake.b" BAKING, "igniter-bake:open", NULL).value, >,
+      119);
+  g_assert_cmpfloat (
+      take (f, "volts valve-bake.a valve-bake.b" BAKING, "igniter-bake:open", NULL).value, <, 0.01);
+  g_assert_cmpfloat (
+      take (f, "volts valve-bake.a valve-bake.b" BAKING, "valve-bake:heater-open", NULL).value, >,
+      119);
+  g_assert_cmpfloat (take (f, "amps igniter-bake" BAKING, "igniter-bake:open", NULL).value, <,
+                     1e-4);
 }
 
 #define UNPLUGGED " @ 0s cord.plug=out; 1s"
@@ -169,7 +179,8 @@ the_line_stands_across_what_is_open (Fixture *f, gconstpointer name)
 static void
 cold_ohms_of_a_new_igniter (Fixture *f, gconstpointer name)
 {
-  HobReading r = take (f, "ohms igniter-bake.a igniter-bake.b" UNPLUGGED, NULL, "house.temperature=293 K");
+  HobReading r
+      = take (f, "ohms igniter-bake.a igniter-bake.b" UNPLUGGED, NULL, "house.temperature=293 K");
 
   g_assert_true (r.answered);
   g_assert_cmpfloat_with_epsilon (r.value, 95, 0.01);
@@ -188,7 +199,8 @@ ohms_add_along_a_path (Fixture *f, gconstpointer name)
 static void
 an_open_part_reads_overload (Fixture *f, gconstpointer name)
 {
-  HobReading r = take (f, "ohms igniter-bake.a igniter-bake.b" UNPLUGGED, "igniter-bake:open", NULL);
+  HobReading r
+      = take (f, "ohms igniter-bake.a igniter-bake.b" UNPLUGGED, "igniter-bake:open", NULL);
 
   g_assert_true (r.answered);
   g_assert_true (isnan (r.value));
@@ -207,7 +219,8 @@ a_live_part_gives_no_ohms (Fixture *f, gconstpointer name)
   g_assert_false (r.answered);
 }
 
-/* Beyond a switch that is off only strays to the chassis are left, and those carry nothing from the line. */
+/* Beyond a switch that is off only strays to the chassis are left, and those carry nothing from
+ * the line. */
 static void
 a_floating_wire_reads_what_strays_leave (Fixture *f, gconstpointer name)
 {
@@ -227,7 +240,8 @@ pressure_and_temperature (Fixture *f, gconstpointer name)
   g_assert_cmpstr (standing.unit, ==, "Pa");
   g_assert_cmpfloat_with_epsilon (flowing.value, 5 * 249.089, 60);
   g_assert_cmpfloat (standing.value, >, flowing.value); /* lock-up */
-  g_assert_cmpfloat_with_epsilon (take (f, "temp cavity.air", NULL, "house.temperature=15 degC").value, 288.15, 1e-6);
+  g_assert_cmpfloat_with_epsilon (
+      take (f, "temp cavity.air", NULL, "house.temperature=15 degC").value, 288.15, 1e-6);
 }
 
 static void
@@ -236,7 +250,8 @@ a_look_is_not_for_the_meter (Fixture *f, gconstpointer name)
   g_assert_false (take (f, "look anything @ 1s", NULL, NULL).answered);
 }
 
-#define ADD(path, function) g_test_add ("/run/reading/" path, Fixture, "dial-four", set_up, function, tear_down)
+#define ADD(path, function)                                                                        \
+  g_test_add ("/run/reading/" path, Fixture, "dial-four", set_up, function, tear_down)
 
 int
 main (int argc, char **argv)

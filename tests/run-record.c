@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* A run's record: what is done goes back and forth, memory is bounded, and neither changes a bit. */
+/* A run's record: what is done goes back and forth, memory is bounded, and neither changes a
+ * bit. */
 
 #include "config.h"
 #include "base/hash.h"
@@ -98,7 +99,8 @@ each_of_a_thousand_runs_shows_its_own_states (Fixture *f, gconstpointer name)
       g_autoptr (HobRun) run = hob_run_new (f->plan, acts, NULL);
       advance (run, 3);
       hob_run_read (run, 2.5, f->m);
-      g_assert_cmpfloat (hob_moment_control (f->m, bake.part, bake.index), ==, 1 + k <= 2500 ? 1 : 0);
+      g_assert_cmpfloat (hob_moment_control (f->m, bake.part, bake.index), ==,
+                         1 + k <= 2500 ? 1 : 0);
       g_autoptr (HobMoment) fresh = hob_moment_new (f->plan);
       hob_run_read (run, 2.5, fresh);
       g_assert_cmphex (hob_moment_hash (f->m), ==, hob_moment_hash (fresh));
@@ -144,7 +146,8 @@ change_something (Fixture *f, HobRun *run, guint k)
       act = (HobAct){ ms, HOB_ACT_FAULT, act.part, 0, 1 };
       break;
     case 3:
-      act = (HobAct){ pick (k, 4, 2) * ms, HOB_ACT_SETTING, hob_range_part (f->range, "receptacle"), 0, 0 };
+      act = (HobAct){ pick (k, 4, 2) * ms, HOB_ACT_SETTING, hob_range_part (f->range, "receptacle"),
+                      0, 0 };
       act.index = hob_kind_setting (f->range->parts[act.part].kind, "volts");
       act.value = 110 + pick (k, 5, 15);
       break;
@@ -288,7 +291,8 @@ a_thinned_run_reads_as_a_fresh_one (Fixture *f, gconstpointer name)
   do_ (f->acts, "2s knob-lf=light");
   do_ (f->acts, "8s knob-lf=high");
   do_ (f->acts, "7000s knob-lf=off");
-  g_autoptr (HobRun) whole = hob_run_new (f->plan, f->acts, NULL), small = hob_run_new (f->plan, f->acts, NULL);
+  g_autoptr (HobRun) whole = hob_run_new (f->plan, f->acts, NULL),
+                     small = hob_run_new (f->plan, f->acts, NULL);
   hob_run_set_limit (small, SMALL);
   advance (whole, until);
   advance (small, until);
@@ -314,7 +318,8 @@ looking_back_does_not_touch_the_run (Fixture *f, gconstpointer name)
 {
   do_ (f->acts, "0s oven.mode=bake");
   do_ (f->acts, "40s knob-lf=light");
-  g_autoptr (HobRun) still = hob_run_new (f->plan, f->acts, NULL), looked = hob_run_new (f->plan, f->acts, NULL);
+  g_autoptr (HobRun) still = hob_run_new (f->plan, f->acts, NULL),
+                     looked = hob_run_new (f->plan, f->acts, NULL);
   hob_run_set_limit (looked, SMALL / 8);
   for (guint k = 1; k <= 300; k++)
     {
@@ -351,15 +356,18 @@ gaps_are_even_over_the_whole_record (Fixture *f, gconstpointer name)
   g_assert_cmpfloat (worst, <=, 2.5 * last / n + 1);
 }
 
-#define ADD(sentence, function)                                                                        \
-  g_test_add ("/record/" sentence "/dial-four", Fixture, "dial-four.xml", set_up, function, tear_down); \
-  g_test_add ("/record/" sentence "/board-five", Fixture, "board-five.xml", set_up, function, tear_down)
+#define ADD(sentence, function)                                                                    \
+  g_test_add ("/record/" sentence "/dial-four", Fixture, "dial-four.xml", set_up, function,        \
+              tear_down);                                                                          \
+  g_test_add ("/record/" sentence "/board-five", Fixture, "board-five.xml", set_up, function,      \
+              tear_down)
 
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  ADD ("each-of-a-thousand-runs-shows-its-own-states", each_of_a_thousand_runs_shows_its_own_states);
+  ADD ("each-of-a-thousand-runs-shows-its-own-states",
+       each_of_a_thousand_runs_shows_its_own_states);
   ADD ("cases-have-serial-numbers", cases_have_serial_numbers);
   ADD ("all-that-was-done-is-undone-and-done-again", all_that_was_done_is_undone_and_done_again);
   ADD ("a-new-act-ends-redo", a_new_act_ends_redo);

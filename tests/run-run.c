@@ -172,8 +172,8 @@ currents_heat_and_gas_are_conserved (Fixture *f, gconstpointer name)
   g_assert_cmpfloat (hob_run_counters (run).worst_gas, <, 1e-9);
   hob_run_read (run, 3600, m);
   hob_moment_balance (m, &heat, &turned, &gas, &gas_turned);
-  g_test_message ("heat %.3g of %.4g J, gas %.3g of %.4g kg, residual %.2g", heat, turned, gas, gas_turned,
-                  hob_run_counters (run).worst_residual);
+  g_test_message ("heat %.3g of %.4g J, gas %.3g of %.4g kg, residual %.2g", heat, turned, gas,
+                  gas_turned, hob_run_counters (run).worst_residual);
   g_assert_cmpfloat (turned, >, 5e6);
   g_assert_cmpfloat (fabs (heat), <, fmax (1, 1e-3 * turned));
   g_assert_cmpfloat (fabs (gas), <, fmax (1e-9, 1e-3 * gas_turned));
@@ -202,9 +202,11 @@ block_is_small (Fixture *f, gconstpointer name)
   g_assert_cmpuint (hob_plan_block_size (f->plan), <=, 4096);
 }
 
-#define ADD(sentence, function)                                                                     \
-  g_test_add ("/run/" sentence "/dial-four", Fixture, "dial-four.xml", set_up, function, tear_down); \
-  g_test_add ("/run/" sentence "/board-five", Fixture, "board-five.xml", set_up, function, tear_down)
+#define ADD(sentence, function)                                                                    \
+  g_test_add ("/run/" sentence "/dial-four", Fixture, "dial-four.xml", set_up, function,           \
+              tear_down);                                                                          \
+  g_test_add ("/run/" sentence "/board-five", Fixture, "board-five.xml", set_up, function,         \
+              tear_down)
 
 int
 main (int argc, char **argv)

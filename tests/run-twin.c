@@ -24,13 +24,15 @@ setting_of (HobRun *run, const char *name)
   g_autoptr (HobMoment) m = hob_moment_new (hob_run_plan (run));
   int part, setting;
 
-  g_assert_true (hob_range_find_setting (hob_plan_range (hob_run_plan (run)), name, &part, &setting, NULL));
+  g_assert_true (
+      hob_range_find_setting (hob_plan_range (hob_run_plan (run)), name, &part, &setting, NULL));
   g_assert_cmpint (hob_run_advance (run, 30, NULL), ==, HOB_RUN_OK);
   hob_run_read (run, 30, m);
   return hob_moment_part (m, part)->set[setting];
 }
 
-/* A weak supply, a cold house, a converted fuel, a fault and an appliance's setting: none is the twin's. */
+/* A weak supply, a cold house, a converted fuel, a fault and an appliance's setting: none is the
+ * twin's. */
 static void
 nothing_is_wrong_with_it (void)
 {
@@ -38,9 +40,10 @@ nothing_is_wrong_with_it (void)
   g_autoptr (HobPlan) plan = hob_plan_new (range);
   g_autoptr (HobCase) acts = hob_case_new (range);
   g_autoptr (HobRun) run = NULL, twin = NULL, plain = NULL;
-  static const char *const settings[] = { "receptacle.volts", "house.temperature", "house.humidity", "house.fuel" };
-  static const char *const others[] = { "receptacle.volts=104 V", "house.temperature=280 K", "house.humidity=0.9",
-                                        "house.fuel=lp" };
+  static const char *const settings[]
+      = { "receptacle.volts", "house.temperature", "house.humidity", "house.fuel" };
+  static const char *const others[] = { "receptacle.volts=104 V", "house.temperature=280 K",
+                                        "house.humidity=0.9", "house.fuel=lp" };
 
   for (guint k = 0; k < G_N_ELEMENTS (others); k++)
     g_assert_true (hob_case_setting (acts, others[k], NULL));
@@ -61,20 +64,24 @@ nothing_is_wrong_with_it (void)
                      setting_of (twin, "igniter-bake.resistance-factor"));
 }
 
-static const char file[] = "<range format=\"1\" id=\"weak\" name=\"Weak house\" plate=\"natural-gas\">"
-                           "<part id=\"h\" kind=\"house\"><set name=\"temperature\" value=\"280 K\"/></part>"
-                           "<part id=\"l\" kind=\"light\"/><part id=\"c\" kind=\"chassis\"/>"
-                           "<wire id=\"w1\" from=\"h.line\" to=\"l.a\" colour=\"BK\" gauge=\"14 AWG\" length=\"1 m\"/>"
-                           "<wire id=\"w2\" from=\"h.neutral\" to=\"l.b\" colour=\"WH\" gauge=\"14 AWG\" length=\"1 m\"/>"
-                           "<wire id=\"w3\" from=\"h.earth\" to=\"c.body\" colour=\"GN\" gauge=\"14 AWG\" length=\"1 m\"/>"
-                           "</range>";
+static const char file[]
+    = "<range format=\"1\" id=\"weak\" name=\"Weak house\" plate=\"natural-gas\">"
+      "<part id=\"h\" kind=\"house\"><set name=\"temperature\" value=\"280 K\"/></part>"
+      "<part id=\"l\" kind=\"light\"/><part id=\"c\" kind=\"chassis\"/>"
+      "<wire id=\"w1\" from=\"h.line\" to=\"l.a\" colour=\"BK\" gauge=\"14 AWG\" length=\"1 m\"/>"
+      "<wire id=\"w2\" from=\"h.neutral\" to=\"l.b\" colour=\"WH\" gauge=\"14 AWG\" length=\"1 "
+      "m\"/>"
+      "<wire id=\"w3\" from=\"h.earth\" to=\"c.body\" colour=\"GN\" gauge=\"14 AWG\" length=\"1 "
+      "m\"/>"
+      "</range>";
 
 /* What the file itself says of the house is not nominal either. */
 static void
 its_house_is_nominal (void)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (HobRange) range = hob_range_load_memory (file, sizeof file - 1, "weak.xml", NULL, &error);
+  g_autoptr (HobRange) range
+      = hob_range_load_memory (file, sizeof file - 1, "weak.xml", NULL, &error);
   g_autoptr (HobPlan) plan = NULL;
   g_autoptr (HobCase) acts = NULL;
   g_autoptr (HobRun) run = NULL, twin = NULL;
@@ -124,6 +131,7 @@ main (int argc, char **argv)
   g_test_add_func ("/twin/nothing-is-wrong-with-it", nothing_is_wrong_with_it);
   g_test_add_func ("/twin/its-house-is-nominal", its_house_is_nominal);
   g_test_add_func ("/differ/small-differences-do-not-count", small_differences_do_not_count);
-  g_test_add_func ("/differ/unknown-and-open-differ-from-a-figure", unknown_and_open_differ_from_a_figure);
+  g_test_add_func ("/differ/unknown-and-open-differ-from-a-figure",
+                   unknown_and_open_differ_from_a_figure);
   return g_test_run ();
 }

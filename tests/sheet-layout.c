@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The shipped layouts, drawn by a pen that only remembers: no two texts meet, no text touches a line, nobody enters
- * the ground that a part keeps free; lines keep their pitch; crossings are counted and may not grow. */
+/* The shipped layouts, drawn by a pen that only remembers: no two texts meet, no text touches a
+ * line, nobody enters the ground that a part keeps free; lines keep their pitch; crossings are
+ * counted and may not grow. */
 
 #include "config.h"
 #include "bounds-pen.h"
@@ -48,10 +49,11 @@ static HobScene *
 scene_with_figures (const HobRange *range, gboolean differing)
 {
   static const double usual[] = {
-    [HOB_DIM_NUMBER] = 0.55,      [HOB_DIM_TEMPERATURE] = 450, [HOB_DIM_DIFFERENCE] = 20, [HOB_DIM_VOLTAGE] = 118,
-    [HOB_DIM_CURRENT] = 3.4,      [HOB_DIM_RESISTANCE] = 1080, [HOB_DIM_POWER] = 5275,    [HOB_DIM_PRESSURE] = 1245,
-    [HOB_DIM_LENGTH] = 0.003,     [HOB_DIM_TIME] = 45,         [HOB_DIM_MASS_FLOW] = 1e-4, [HOB_DIM_ENERGY] = 5000,
-    [HOB_DIM_RATE] = 2.9,         [HOB_DIM_CHOICE] = 1,
+    [HOB_DIM_NUMBER] = 0.55, [HOB_DIM_TEMPERATURE] = 450, [HOB_DIM_DIFFERENCE] = 20,
+    [HOB_DIM_VOLTAGE] = 118, [HOB_DIM_CURRENT] = 3.4,     [HOB_DIM_RESISTANCE] = 1080,
+    [HOB_DIM_POWER] = 5275,  [HOB_DIM_PRESSURE] = 1245,   [HOB_DIM_LENGTH] = 0.003,
+    [HOB_DIM_TIME] = 45,     [HOB_DIM_MASS_FLOW] = 1e-4,  [HOB_DIM_ENERGY] = 5000,
+    [HOB_DIM_RATE] = 2.9,    [HOB_DIM_CHOICE] = 1,
   };
   HobScene *scene = hob_scene_new_bare (range);
 
@@ -83,8 +85,9 @@ typedef struct
 static void
 complain (const Check *check, const char *what, const char *one, const char *other)
 {
-  g_string_append_printf (check->faults, "%s %s at zoom %.1f, text %.1f: %s: %s / %s\n", check->range->id,
-                          sheet_names[check->sheet], check->look->zoom, check->look->text_scale, what, one, other);
+  g_string_append_printf (check->faults, "%s %s at zoom %.1f, text %.1f: %s: %s / %s\n",
+                          check->range->id, sheet_names[check->sheet], check->look->zoom,
+                          check->look->text_scale, what, one, other);
 }
 
 static void
@@ -109,7 +112,8 @@ is_own_plate (const Check *check, int wire, const BoundsText *text)
   g_autofree char *code = g_strdup_printf ("%s %d", line->colour, line->gauge);
   double x = (text->box.x0 + text->box.x1) / 2, y = (text->box.y0 + text->box.y1) / 2;
 
-  return strcmp (code, text->text) == 0 && hob_route_distance (&check->routes->wires[wire], x, y) < 4;
+  return strcmp (code, text->text) == 0
+         && hob_route_distance (&check->routes->wires[wire], x, y) < 4;
 }
 
 static gboolean
@@ -118,7 +122,8 @@ touches (const HobRoute *route, double half, const HobBox *box)
   for (int k = 0; k + 1 < route->n; k++)
     {
       HobPoint a = route->p[k], b = route->p[k + 1];
-      HobBox run = { fmin (a.x, b.x) - half, fmin (a.y, b.y) - half, fmax (a.x, b.x) + half, fmax (a.y, b.y) + half };
+      HobBox run = { fmin (a.x, b.x) - half, fmin (a.y, b.y) - half, fmax (a.x, b.x) + half,
+                     fmax (a.y, b.y) + half };
 
       if (hob_box_meet (&run, box))
         return TRUE;
@@ -134,7 +139,8 @@ texts_off_lines (const Check *check)
       const BoundsText *text = &g_array_index (check->texts, BoundsText, i);
 
       for (int k = 0; k < check->routes->n_wires; k++)
-        if (touches (&check->routes->wires[k], HOB_WIRE_WIDTH / 2, &text->box) && !is_own_plate (check, k, text))
+        if (touches (&check->routes->wires[k], HOB_WIRE_WIDTH / 2, &text->box)
+            && !is_own_plate (check, k, text))
           complain (check, "a text touches a wire", text->text, check->range->wires[k].id);
       for (int k = 0; k < check->routes->n_leads; k++)
         if (touches (&check->routes->leads[k], HOB_LEAD_WIDTH / 2, &text->box))
@@ -154,8 +160,8 @@ ends_at (const HobLine *line, int part)
 }
 
 static void
-lines_keep_out (const Check *check, int part, const HobBox *zone, const HobLine *lines, const HobRoute *routes, int n,
-                double half)
+lines_keep_out (const Check *check, int part, const HobBox *zone, const HobLine *lines,
+                const HobRoute *routes, int n, double half)
 {
   if (check->sheet == HOB_SHEET_CUTAWAY && hob_cell_is_interior (check->range->parts[part].kind))
     return; /* pipes lead into it */
@@ -184,9 +190,10 @@ parts_keep_out (const Check *check, int part, const HobBox *zone)
     {
       HobBox box;
 
-      if (k != part && hob_cell_symbol (&check->range->parts[k], check->sheet, &box) && hob_box_meet (zone, &box)
-          && !lies_within (check, part, k))
-        complain (check, "a part enters another's ground", check->range->parts[part].id, check->range->parts[k].id);
+      if (k != part && hob_cell_symbol (&check->range->parts[k], check->sheet, &box)
+          && hob_box_meet (zone, &box) && !lies_within (check, part, k))
+        complain (check, "a part enters another's ground", check->range->parts[part].id,
+                  check->range->parts[k].id);
     }
 }
 
@@ -201,9 +208,12 @@ ground_is_free (const Check *check)
           || hob_cell_is_dot (&check->range->parts[k], check->sheet))
         continue;
       parts_keep_out (check, k, &zone);
-      lines_keep_out (check, k, &zone, check->range->wires, check->routes->wires, check->routes->n_wires, 2.5);
-      lines_keep_out (check, k, &zone, check->range->leads, check->routes->leads, check->routes->n_leads, 3.5);
-      lines_keep_out (check, k, &zone, check->range->pipes, check->routes->pipes, check->routes->n_pipes, 7);
+      lines_keep_out (check, k, &zone, check->range->wires, check->routes->wires,
+                      check->routes->n_wires, 2.5);
+      lines_keep_out (check, k, &zone, check->range->leads, check->routes->leads,
+                      check->routes->n_leads, 3.5);
+      lines_keep_out (check, k, &zone, check->range->pipes, check->routes->pipes,
+                      check->routes->n_pipes, 7);
     }
 }
 
@@ -215,21 +225,24 @@ tags_are_free (const Check *check)
     {
       HobBox tag;
 
-      if (check->look->text_scale > 1 || check->look->zoom < 1 || !hob_cell_tag (&check->range->parts[k], check->sheet, &tag))
+      if (check->look->text_scale > 1 || check->look->zoom < 1
+          || !hob_cell_tag (&check->range->parts[k], check->sheet, &tag))
         continue;
       parts_keep_out (check, k, &tag);
       for (guint i = 0; i < check->texts->len; i++)
         {
           const BoundsText *text = &g_array_index (check->texts, BoundsText, i);
 
-          if (hob_box_meet (&tag, &text->box) && strchr (text->text, ' ') == NULL && g_ascii_isupper (text->text[0]))
+          if (hob_box_meet (&tag, &text->box) && strchr (text->text, ' ') == NULL
+              && g_ascii_isupper (text->text[0]))
             complain (check, "a tag covers a text", check->range->parts[k].id, text->text);
         }
     }
 }
 
 static void
-check_look (const HobRange *range, HobSheet sheet, const HobLook *look, gboolean differing, GString *faults)
+check_look (const HobRange *range, HobSheet sheet, const HobLook *look, gboolean differing,
+            GString *faults)
 {
   g_autoptr (HobType) type = hob_type_new (look);
   g_autoptr (BoundsPen) pen = bounds_pen_new (type, look);
@@ -322,11 +335,14 @@ pitch_of_two (const HobRange *range, const HobRoutes *routes, int i, int k)
   for (int s = 0; s + 1 < one->n; s++)
     for (int t = 0; t + 1 < other->n; t++)
       {
-        double apart, along = side_by_side (one->p[s], one->p[s + 1], other->p[t], other->p[t + 1], &apart);
+        double apart,
+            along = side_by_side (one->p[s], one->p[s + 1], other->p[t], other->p[t + 1], &apart);
 
-        if (along <= 1 || apart >= 19.5 || (apart < 0.5 && one_terminal (&range->wires[i], &range->wires[k])))
+        if (along <= 1 || apart >= 19.5
+            || (apart < 0.5 && one_terminal (&range->wires[i], &range->wires[k])))
           continue;
-        g_test_message ("%s and %s run %.0f px apart", range->wires[i].id, range->wires[k].id, apart);
+        g_test_message ("%s and %s run %.0f px apart", range->wires[i].id, range->wires[k].id,
+                        apart);
         g_test_fail ();
       }
 }
@@ -350,7 +366,8 @@ straight (const HobRoute *routes, int n, const HobLine *lines)
       {
         HobPoint a = routes[k].p[i], b = routes[k].p[i + 1];
 
-        if ((fabs (a.x - b.x) < 0.5 || fabs (a.y - b.y) < 0.5) && fmod (a.x, 4) == 0 && fmod (a.y, 4) == 0)
+        if ((fabs (a.x - b.x) < 0.5 || fabs (a.y - b.y) < 0.5) && fmod (a.x, 4) == 0
+            && fmod (a.y, 4) == 0)
           continue;
         g_test_message ("%s at %.0f, %.0f: off the grid, or aslant", lines[k].id, a.x, a.y);
         g_test_fail ();
@@ -401,12 +418,14 @@ test_all_are_placed (gconstpointer data)
     for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
       {
         const HobPart *part = &range->parts[k];
-        gboolean has_ends = sheet == HOB_SHEET_GAS ? part->kind->n_ports > 0 : part->kind->n_terminals > 0;
+        gboolean has_ends
+            = sheet == HOB_SHEET_GAS ? part->kind->n_ports > 0 : part->kind->n_terminals > 0;
 
         if (sheet == HOB_SHEET_CUTAWAY || part->kind->symbol[sheet].w <= 0 || !has_ends)
           continue;
         if (!part->at[sheet].placed)
-          g_error ("%s: %s stands nowhere on the %s sheet", range->id, part->id, sheet_names[sheet]);
+          g_error ("%s: %s stands nowhere on the %s sheet", range->id, part->id,
+                   sheet_names[sheet]);
       }
 }
 
@@ -437,7 +456,8 @@ test_no_bare_boxes (gconstpointer data)
             kind->draw (&pen->pen, &view);
           }
         if (pen->rounds == 0 && pen->lines <= 5)
-          g_error ("%s: %s is a bare box on the %s sheet", range->id, range->parts[k].id, sheet_names[sheet]);
+          g_error ("%s: %s is a bare box on the %s sheet", range->id, range->parts[k].id,
+                   sheet_names[sheet]);
       }
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Contrast by the formula of WCAG 2.2 (relative luminance, ratio (L1 + 0.05)/(L2 + 0.05)), in every theme. */
+/* Contrast by the formula of WCAG 2.2 (relative luminance, ratio (L1 + 0.05)/(L2 + 0.05)), in
+ * every theme. */
 
 #include "sheet/sheet.h"
 #include "physics/material.h"
@@ -37,7 +38,8 @@ contrast (HobTheme theme, HobRole a, HobRole b, double veil)
   return contrast_rgb (ca, cb, veil);
 }
 
-static const char *const theme_names[] = { "light", "dark", "print", "contrast light", "contrast dark" };
+static const char *const theme_names[]
+    = { "light", "dark", "print", "contrast light", "contrast dark" };
 
 static void
 at_least (HobTheme theme, HobRole a, HobRole on, double veil, double least)
@@ -46,13 +48,15 @@ at_least (HobTheme theme, HobRole a, HobRole on, double veil, double least)
 
   if (got < least)
     {
-      g_test_message ("%s: role %d on %d: %.2f, wanted %.1f", theme_names[theme], a, on, got, least);
+      g_test_message ("%s: role %d on %d: %.2f, wanted %.1f", theme_names[theme], a, on, got,
+                      least);
       g_test_fail ();
     }
 }
 
 static const HobRole texts[] = { HOB_ROLE_INK, HOB_ROLE_INK2, HOB_ROLE_CAUTION };
-static const HobRole signs[] = { HOB_ROLE_EDGE, HOB_ROLE_GAS, HOB_ROLE_HEAT, HOB_ROLE_RING, HOB_ROLE_PENCIL };
+static const HobRole signs[]
+    = { HOB_ROLE_EDGE, HOB_ROLE_GAS, HOB_ROLE_HEAT, HOB_ROLE_RING, HOB_ROLE_PENCIL };
 
 static void
 test_text_and_signs (void)
@@ -87,15 +91,24 @@ test_chosen_ratios (void)
     HobRole role, on;
     double ratio;
   } chosen[] = {
-    { HOB_THEME_LIGHT, HOB_ROLE_INK, HOB_ROLE_SHEET, 14.7 },    { HOB_THEME_DARK, HOB_ROLE_INK, HOB_ROLE_SHEET, 13.0 },
-    { HOB_THEME_LIGHT, HOB_ROLE_INK2, HOB_ROLE_SHEET, 6.4 },    { HOB_THEME_DARK, HOB_ROLE_INK2, HOB_ROLE_SHEET, 8.1 },
-    { HOB_THEME_LIGHT, HOB_ROLE_EDGE, HOB_ROLE_SHEET, 4.4 },    { HOB_THEME_DARK, HOB_ROLE_EDGE, HOB_ROLE_SHEET, 4.5 },
-    { HOB_THEME_LIGHT, HOB_ROLE_GAS, HOB_ROLE_SHEET, 6.1 },     { HOB_THEME_DARK, HOB_ROLE_GAS, HOB_ROLE_SHEET, 7.3 },
-    { HOB_THEME_LIGHT, HOB_ROLE_HEAT, HOB_ROLE_SHEET, 5.1 },    { HOB_THEME_DARK, HOB_ROLE_HEAT, HOB_ROLE_SHEET, 6.7 },
-    { HOB_THEME_LIGHT, HOB_ROLE_RING, HOB_ROLE_SHEET, 6.8 },    { HOB_THEME_DARK, HOB_ROLE_RING, HOB_ROLE_SHEET, 6.8 },
-    { HOB_THEME_LIGHT, HOB_ROLE_PENCIL, HOB_ROLE_SHEET, 7.0 },  { HOB_THEME_DARK, HOB_ROLE_PENCIL, HOB_ROLE_SHEET, 8.0 },
-    { HOB_THEME_LIGHT, HOB_ROLE_CAUTION, HOB_ROLE_SHEET, 6.0 }, { HOB_THEME_DARK, HOB_ROLE_CAUTION, HOB_ROLE_SHEET, 8.6 },
-    { HOB_THEME_LIGHT, HOB_ROLE_TAG_INK, HOB_ROLE_TAG, 11.3 },  { HOB_THEME_DARK, HOB_ROLE_TAG_INK, HOB_ROLE_TAG, 9.3 },
+    { HOB_THEME_LIGHT, HOB_ROLE_INK, HOB_ROLE_SHEET, 14.7 },
+    { HOB_THEME_DARK, HOB_ROLE_INK, HOB_ROLE_SHEET, 13.0 },
+    { HOB_THEME_LIGHT, HOB_ROLE_INK2, HOB_ROLE_SHEET, 6.4 },
+    { HOB_THEME_DARK, HOB_ROLE_INK2, HOB_ROLE_SHEET, 8.1 },
+    { HOB_THEME_LIGHT, HOB_ROLE_EDGE, HOB_ROLE_SHEET, 4.4 },
+    { HOB_THEME_DARK, HOB_ROLE_EDGE, HOB_ROLE_SHEET, 4.5 },
+    { HOB_THEME_LIGHT, HOB_ROLE_GAS, HOB_ROLE_SHEET, 6.1 },
+    { HOB_THEME_DARK, HOB_ROLE_GAS, HOB_ROLE_SHEET, 7.3 },
+    { HOB_THEME_LIGHT, HOB_ROLE_HEAT, HOB_ROLE_SHEET, 5.1 },
+    { HOB_THEME_DARK, HOB_ROLE_HEAT, HOB_ROLE_SHEET, 6.7 },
+    { HOB_THEME_LIGHT, HOB_ROLE_RING, HOB_ROLE_SHEET, 6.8 },
+    { HOB_THEME_DARK, HOB_ROLE_RING, HOB_ROLE_SHEET, 6.8 },
+    { HOB_THEME_LIGHT, HOB_ROLE_PENCIL, HOB_ROLE_SHEET, 7.0 },
+    { HOB_THEME_DARK, HOB_ROLE_PENCIL, HOB_ROLE_SHEET, 8.0 },
+    { HOB_THEME_LIGHT, HOB_ROLE_CAUTION, HOB_ROLE_SHEET, 6.0 },
+    { HOB_THEME_DARK, HOB_ROLE_CAUTION, HOB_ROLE_SHEET, 8.6 },
+    { HOB_THEME_LIGHT, HOB_ROLE_TAG_INK, HOB_ROLE_TAG, 11.3 },
+    { HOB_THEME_DARK, HOB_ROLE_TAG_INK, HOB_ROLE_TAG, 9.3 },
     { HOB_THEME_CONTRAST_LIGHT, HOB_ROLE_INK, HOB_ROLE_SHEET, 21 },
     { HOB_THEME_CONTRAST_DARK, HOB_ROLE_INK, HOB_ROLE_SHEET, 21 },
     { HOB_THEME_CONTRAST_LIGHT, HOB_ROLE_RING, HOB_ROLE_SHEET, 9.6 },
@@ -104,7 +117,8 @@ test_chosen_ratios (void)
     { HOB_THEME_CONTRAST_DARK, HOB_ROLE_GAS, HOB_ROLE_SHEET, 13.6 },
     { HOB_THEME_CONTRAST_LIGHT, HOB_ROLE_PENCIL, HOB_ROLE_SHEET, 11.6 },
     { HOB_THEME_CONTRAST_DARK, HOB_ROLE_PENCIL, HOB_ROLE_SHEET, 13.6 },
-    { HOB_THEME_LIGHT, HOB_ROLE_FLAME, HOB_ROLE_CAVITY, 5.4 },  { HOB_THEME_LIGHT, HOB_ROLE_FLAME_CONE, HOB_ROLE_CAVITY, 10.9 },
+    { HOB_THEME_LIGHT, HOB_ROLE_FLAME, HOB_ROLE_CAVITY, 5.4 },
+    { HOB_THEME_LIGHT, HOB_ROLE_FLAME_CONE, HOB_ROLE_CAVITY, 10.9 },
     { HOB_THEME_LIGHT, HOB_ROLE_FLAME_TIP, HOB_ROLE_CAVITY, 9.6 },
   };
 
@@ -112,7 +126,8 @@ test_chosen_ratios (void)
     {
       double got = contrast (chosen[k].theme, chosen[k].role, chosen[k].on, 0);
 
-      g_test_message ("%s: role %d on %d: %.2f", theme_names[chosen[k].theme], chosen[k].role, chosen[k].on, got);
+      g_test_message ("%s: role %d on %d: %.2f", theme_names[chosen[k].theme], chosen[k].role,
+                      chosen[k].on, got);
       g_assert_cmpfloat_with_epsilon (got, chosen[k].ratio, 0.1);
     }
 }
@@ -121,7 +136,8 @@ test_chosen_ratios (void)
 static void
 test_wires (void)
 {
-  static const char *const codes[] = { "BK", "WH", "RD", "BU", "OG", "YE", "GN", "BN", "VT", "GY", "PK" };
+  static const char *const codes[]
+      = { "BK", "WH", "RD", "BU", "OG", "YE", "GN", "BN", "VT", "GY", "PK" };
 
   for (int theme = 0; theme < HOB_N_THEMES; theme++)
     for (gsize k = 0; k < G_N_ELEMENTS (codes); k++)
@@ -131,7 +147,8 @@ test_wires (void)
         g_assert_true (hob_wire_colour (codes[k], core));
         hob_theme_colour ((HobTheme) theme, HOB_ROLE_SHEET, sheet);
         hob_theme_colour ((HobTheme) theme, HOB_ROLE_INK, casing);
-        g_assert_cmpfloat (fmax (contrast_rgb (core, sheet, 0), contrast_rgb (core, casing, 0)), >=, 3.0);
+        g_assert_cmpfloat (fmax (contrast_rgb (core, sheet, 0), contrast_rgb (core, casing, 0)), >=,
+                           3.0);
       }
 }
 
@@ -145,7 +162,8 @@ test_unknown_code (void)
   g_assert_true (hob_wire_colour ("GNYE", rgb));
 }
 
-/* From dark red on, glow is seen against the inside of the oven by 1.6 and more, and grows with heat. */
+/* From dark red on, glow is seen against the inside of the oven by 1.6 and more, and grows with
+ * heat. */
 static void
 test_glow (void)
 {

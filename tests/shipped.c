@@ -34,7 +34,8 @@ shipped_ranges (void)
   while ((entry = g_dir_read_name (dir)) != NULL)
     if (g_str_has_suffix (entry, ".xml"))
       {
-        g_autofree char *name = g_strndup (entry, strlen (entry) - 4), *text = shipped_range_text (name);
+        g_autofree char *name = g_strndup (entry, strlen (entry) - 4),
+                        *text = shipped_range_text (name);
 
         if (strstr (text, "<range ") != NULL)
           g_ptr_array_add (names, g_steal_pointer (&name));
@@ -65,7 +66,8 @@ symptoms_of (const HobBench *idle, const HobCase *acts, double until)
 }
 
 char *
-symptoms_and_hazards_of (const HobBench *idle, const HobCase *acts, double until, HobHazards *hazards)
+symptoms_and_hazards_of (const HobBench *idle, const HobCase *acts, double until,
+                         HobHazards *hazards)
 {
   g_autoptr (HobBench) bench = hob_bench_again (idle, acts);
   const HobRun *run = bench->run;
@@ -81,7 +83,8 @@ symptoms_and_hazards_of (const HobBench *idle, const HobCase *acts, double until
   for (guint k = first; k < first + n; k++)
     if (hob_run_event (run, k)->what == HOB_EVENT_SYMPTOM)
       {
-        g_string_append_printf (out, "%s ", hob_symptom_book_get (bench->book, hob_run_event (run, k)->index)->id);
+        g_string_append_printf (
+            out, "%s ", hob_symptom_book_get (bench->book, hob_run_event (run, k)->index)->id);
         hob_append_number (out, hob_run_event (run, k)->t);
         g_string_append_c (out, '\n');
       }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* What fails on the way from a knob to a flame, run in shipped ranges: each as a sentence with its figures. */
+/* What fails on the way from a knob to a flame, run in shipped ranges: each as a sentence with
+ * its figures. */
 
 #include "faulty.h"
 #include "physics/spark.h"
@@ -30,7 +31,8 @@ fault_at (const char *fault, double severity)
 static Faulty
 lighting (const char *range, const char *fault)
 {
-  return faulty_new (range, NULL, fault != NULL ? WORDS ("1s knob-lf=light", fault) : WORDS ("1s knob-lf=light"));
+  return faulty_new (
+      range, NULL, fault != NULL ? WORDS ("1s knob-lf=light", fault) : WORDS ("1s knob-lf=light"));
 }
 
 static double
@@ -84,7 +86,8 @@ mean_wait (const char *range, const char *fault, int seeds)
 static double
 figure (double ohms)
 {
-  static const double table[][2] = { { 0, 2.96 }, { 47e3, 1.41 }, { 100e3, 0.85 }, { 200e3, 0.44 }, { 300e3, 0.26 } };
+  static const double table[][2]
+      = { { 0, 2.96 }, { 47e3, 1.41 }, { 100e3, 0.85 }, { 200e3, 0.44 }, { 300e3, 0.26 } };
 
   for (guint k = 0; k + 1 < G_N_ELEMENTS (table); k++)
     if (ohms <= table[k + 1][0])
@@ -123,7 +126,8 @@ a_film_slows_the_beat_by_its_resistance (void)
 static void
 a_wet_switch_sparks_with_knobs_off_and_is_quiet_after_hours_unplugged (void)
 {
-  g_auto (Faulty) f = SHIPPED ("dial-four", KITCHEN, "switch-lf:wet", "60s cord.plug=out", "14460s cord.plug=in");
+  g_auto (Faulty) f
+      = SHIPPED ("dial-four", KITCHEN, "switch-lf:wet", "60s cord.plug=out", "14460s cord.plug=in");
 
   g_assert_cmpfloat (at (&f, 50, "electrode-rr.sparks"), >, 10);
   double before = at (&f, 14460, "electrode-rr.sparks");
@@ -133,7 +137,8 @@ a_wet_switch_sparks_with_knobs_off_and_is_quiet_after_hours_unplugged (void)
 static void
 a_failed_switch_is_never_quiet (void)
 {
-  g_auto (Faulty) f = SHIPPED ("dial-four", KITCHEN, "switch-lf:stuck-closed", "60s cord.plug=out", "8h cord.plug=in");
+  g_auto (Faulty) f = SHIPPED ("dial-four", KITCHEN, "switch-lf:stuck-closed", "60s cord.plug=out",
+                               "8h cord.plug=in");
 
   g_assert_cmpfloat (at (&f, 8 * HOUR - 1, "module.rate"), ==, 0);
   g_assert_cmpfloat (at (&f, 8 * HOUR + 1, "module.rate"), >, 2.9);
@@ -169,7 +174,8 @@ a_film_to_the_stem_trips_the_interrupter (void)
       g_auto (Faulty) f = faulty_new ("reignite-six", NULL, WORDS (fault));
       double ohms = 200e3 * pow (50, -k / 10.0);
 
-      g_test_message ("%.1f kΩ: %s", ohms / 1e3, at (&f, 120, "interrupter.tripped") > 0 ? "trips" : "holds");
+      g_test_message ("%.1f kΩ: %s", ohms / 1e3,
+                      at (&f, 120, "interrupter.tripped") > 0 ? "trips" : "holds");
       if (ohms <= 20e3)
         g_assert_cmpfloat (at (&f, 120, "interrupter.tripped"), ==, 1);
       if (ohms >= 90e3)
@@ -182,14 +188,15 @@ a_film_to_the_stem_trips_the_interrupter (void)
 static void
 the_plain_module_needs_neither_polarity_nor_the_cords_ground (void)
 {
-  g_auto (Faulty) f = SHIPPED ("dial-four", "receptacle:reversed", "cord:ground-open", "house:pipe-insulates",
-                               "1s knob-lf=light");
+  g_auto (Faulty) f = SHIPPED ("dial-four", "receptacle:reversed", "cord:ground-open",
+                               "house:pipe-insulates", "1s knob-lf=light");
 
   g_assert_cmpfloat (sparks (&f, "lf"), >, 40);
   g_assert_true (lit (&f, "lf"));
 }
 
-/* Gap 0.5 mm·24^s: 0.6 mm at the lug cost a quarter of the energy, 2.4 mm a half; 12 mm leave the lead's charge alone. */
+/* Gap 0.5 mm·24^s: 0.6 mm at the lug cost a quarter of the energy, 2.4 mm a half; 12 mm leave the
+ * lead's charge alone. */
 static void
 a_loose_ground_lug_thins_all_sparks (void)
 {
@@ -200,12 +207,15 @@ a_loose_ground_lug_thins_all_sparks (void)
       g_autofree char *fault = fault_at ("module:ground-loose", severity[k]);
       g_auto (Faulty) f = lighting ("dial-four", fault);
 
-      g_test_message ("lug %g: %.3f mJ", severity[k], at (&f, 1.1, "electrode-rr.energy") / MILLIJOULE);
-      g_assert_cmpfloat (fabs (at (&f, 1.1, "electrode-rr.energy") / MILLIJOULE - energy[k]), <, 0.01);
+      g_test_message ("lug %g: %.3f mJ", severity[k],
+                      at (&f, 1.1, "electrode-rr.energy") / MILLIJOULE);
+      g_assert_cmpfloat (fabs (at (&f, 1.1, "electrode-rr.energy") / MILLIJOULE - energy[k]), <,
+                         0.01);
       g_assert_cmpint (sparks (&f, "lf") > 0, ==, k < 2);
       g_assert_cmpint (sparks (&f, "rr") > 0, ==, k < 2);
     }
-  assert_near (mean_wait ("dial-four", "module:ground-loose=0.05", 5), mean_wait ("dial-four", NULL, 5), 0.5);
+  assert_near (mean_wait ("dial-four", "module:ground-loose=0.05", 5),
+               mean_wait ("dial-four", NULL, 5), 0.5);
   g_assert_cmpfloat (mean_wait ("dial-four", "module:ground-loose=0.5", 10), >, 3);
   g_assert_cmpfloat (mean_wait ("dial-four", "module:ground-loose=1", 3), >=, WAIT - 0.1);
 }
@@ -216,9 +226,11 @@ a_tired_trigger_is_slow_and_dies_on_low_volts (void)
 {
   g_auto (Faulty) sound = lighting ("dial-four", NULL);
   g_auto (Faulty) tired = lighting ("dial-four", "module:slow");
-  g_auto (Faulty) low = SHIPPED ("dial-four", "receptacle.volts=108 V", "module:slow", "1s knob-lf=light");
+  g_auto (Faulty) low
+      = SHIPPED ("dial-four", "receptacle.volts=108 V", "module:slow", "1s knob-lf=light");
 
-  g_test_message ("%.2f, tired %.2f per second", at (&sound, 2, "module.rate"), at (&tired, 2, "module.rate"));
+  g_test_message ("%.2f, tired %.2f per second", at (&sound, 2, "module.rate"),
+                  at (&tired, 2, "module.rate"));
   g_assert_cmpfloat (at (&tired, 2, "module.rate"), <, 0.6 * at (&sound, 2, "module.rate"));
   g_assert_cmpfloat (at (&tired, 2, "module.rate"), >, 0);
   g_assert_cmpfloat (at (&low, 2, "module.rate"), ==, 0);
@@ -251,7 +263,8 @@ a_pair_shares_the_winding_alike (void)
 static void
 what_is_open_at_one_silences_both_of_a_pair (void)
 {
-  static const char *const open[] = { "electrode-lr:lead-open", "burner-lr:cap-missing", "module:output-lr-dead" };
+  static const char *const open[]
+      = { "electrode-lr:lead-open", "burner-lr:cap-missing", "module:output-lr-dead" };
 
   for (guint k = 0; k < G_N_ELEMENTS (open); k++)
     {
@@ -308,7 +321,8 @@ a_flame_gives_two_point_seven_microamperes_and_the_sparks_end (void)
 static void
 every_burner_is_watched_for_itself (void)
 {
-  g_auto (Faulty) f = SHIPPED ("reignite-six", ON, "20s knob-cr=light", "20s shutoff=open", "30s knob-rr=low");
+  g_auto (Faulty) f
+      = SHIPPED ("reignite-six", ON, "20s knob-cr=light", "20s shutoff=open", "30s knob-rr=low");
 
   g_assert_cmpfloat (at (&f, 19, "module.rate"), ==, 0);
   g_assert_cmpfloat (at (&f, 20.01, "module.rate"), >, 2);
@@ -355,8 +369,10 @@ an_open_ground_shows_nothing_while_the_pipe_is_metal (void)
   g_auto (Faulty) open = SHIPPED ("reignite-six", ON, "cord:ground-open");
 
   for (int t = 0; t < 60; t += 3)
-    g_assert_cmpfloat (at (&open, t, "electrode-lf.sparks"), ==, at (&sound, t, "electrode-lf.sparks"));
-  assert_near (at (&open, 60, "module.flame-current"), at (&sound, 60, "module.flame-current"), 1e-9);
+    g_assert_cmpfloat (at (&open, t, "electrode-lf.sparks"), ==,
+                       at (&sound, t, "electrode-lf.sparks"));
+  assert_near (at (&open, 60, "module.flame-current"), at (&sound, 60, "module.flame-current"),
+               1e-9);
 }
 
 /* Two kilohms of a person are way enough for microamperes. */
@@ -377,7 +393,8 @@ static double
 share_at_cap (const char *fault, double severity)
 {
   g_autofree char *hung = fault_at (fault, severity);
-  g_auto (Faulty) f = faulty_new ("dial-four", NULL, WORDS ("0s shutoff=closed", "1s knob-lf=light", hung));
+  g_auto (Faulty) f
+      = faulty_new ("dial-four", NULL, WORDS ("0s shutoff=closed", "1s knob-lf=light", hung));
 
   return at (&f, 300, "electrode-lf.sparks") / at (&f, 300, "electrode-rr.sparks");
 }
@@ -410,7 +427,8 @@ an_alternating_crack_lights_late (void)
 static void
 a_narrow_gap_sparks_well_and_lights_badly (void)
 {
-  double sound = mean_wait ("dial-four", NULL, 10), typical = mean_wait ("dial-four", "electrode-lf:gap-narrow", 10);
+  double sound = mean_wait ("dial-four", NULL, 10),
+         typical = mean_wait ("dial-four", "electrode-lf:gap-narrow", 10);
   g_auto (Faulty) f = lighting ("dial-four", "electrode-lf:gap-narrow=0.5");
 
   g_test_message ("sound %.2f s, 1.7 mm %.2f s", sound, typical);
@@ -449,16 +467,19 @@ a_cap_that_is_askew_missing_or_dirty_takes_the_spark (void)
   assert_left_front ("burner-lf:cap-dirty=1", FALSE, FALSE);
 }
 
-/* The large burner's cap on the small one comes near the tip, the small one's on the large leaves it far. */
+/* The large burner's cap on the small one comes near the tip, the small one's on the large leaves
+ * it far. */
 static void
 exchanged_caps_fail_at_both (void)
 {
-  g_auto (Faulty) f = SHIPPED ("dial-four", "burner-rf:cap-small", "burner-lr:cap-large", "1s knob-rf=light",
-                               "30s knob-rf=off", "31s knob-lr=light");
+  g_auto (Faulty) f = SHIPPED ("dial-four", "burner-rf:cap-small", "burner-lr:cap-large",
+                               "1s knob-rf=light", "30s knob-rf=off", "31s knob-lr=light");
 
-  g_test_message ("cap far: %g, cap near: %g", at (&f, 29, "burner-rf.flame"), at (&f, 60, "burner-lr.flame"));
+  g_test_message ("cap far: %g, cap near: %g", at (&f, 29, "burner-rf.flame"),
+                  at (&f, 60, "burner-lr.flame"));
   g_assert_cmpfloat (at (&f, 29, "burner-rf.flame") + at (&f, 60, "burner-lr.flame"), <, 2);
-  g_assert_cmpfloat (at (&f, 60, "electrode-lr.sparks") - at (&f, 31, "electrode-lr.sparks"), >, 60);
+  g_assert_cmpfloat (at (&f, 60, "electrode-lr.sparks") - at (&f, 31, "electrode-lr.sparks"), >,
+                     60);
 }
 
 static void
@@ -475,7 +496,8 @@ static void
 a_clogged_jet_leaves_a_small_lifting_flame (void)
 {
   g_auto (Faulty) sound = SHIPPED ("dial-four", "1s knob-lf=light", "10s knob-lf=high");
-  g_auto (Faulty) f = SHIPPED ("dial-four", "burner-lf:orifice-clogged=0.4", "1s knob-lf=light", "10s knob-lf=high");
+  g_auto (Faulty) f = SHIPPED ("dial-four", "burner-lf:orifice-clogged=0.4", "1s knob-lf=light",
+                               "10s knob-lf=high");
   double share = at (&f, 20, "burner-lf.heat") / at (&sound, 20, "burner-lf.heat");
 
   assert_near (share, 0.74 * 0.74, 0.03);
@@ -489,7 +511,8 @@ too_little_air_is_yellow_too_much_lifts (void)
   g_auto (Faulty) nest = lighting ("dial-four", "burner-lf:mixer-blocked");
   g_auto (Faulty) open = lighting ("dial-four", "burner-lf:shutter-open");
 
-  g_test_message ("closed: %s, nest: %s", lit (&closed, "lf") ? "lit" : "unlit", lit (&nest, "lf") ? "lit" : "unlit");
+  g_test_message ("closed: %s, nest: %s", lit (&closed, "lf") ? "lit" : "unlit",
+                  lit (&nest, "lf") ? "lit" : "unlit");
   g_assert_cmpfloat (of (&closed, WAIT, "burner", "lf", "yellow") , >, 0.5);
   g_assert_cmpfloat (of (&open, WAIT, "burner", "lf", "lift"), >, 0.5);
 }
@@ -498,7 +521,8 @@ static void
 a_valve_that_is_stiff_burns_small_and_one_that_leaks_feeds_with_the_knob_off (void)
 {
   g_auto (Faulty) sound = SHIPPED ("dial-four", "1s knob-lf=light", "10s knob-lf=high");
-  g_auto (Faulty) stiff = SHIPPED ("dial-four", "valve-lf:stiff", "1s knob-lf=light", "10s knob-lf=high");
+  g_auto (Faulty) stiff
+      = SHIPPED ("dial-four", "valve-lf:stiff", "1s knob-lf=light", "10s knob-lf=high");
   g_auto (Faulty) leaks = SHIPPED ("dial-four", "valve-lf:leaks");
 
   g_assert_cmpfloat (at (&stiff, 20, "burner-lf.heat"), <, 0.6 * at (&sound, 20, "burner-lf.heat"));
@@ -511,7 +535,8 @@ static void
 a_knob_that_slips_does_less_than_it_shows (void)
 {
   g_auto (Faulty) slips = lighting ("dial-four", "knob-lf:slips");
-  g_auto (Faulty) broken = SHIPPED ("dial-four", "knob-lf:slips=1", "1s knob-lf=light", "5s knob-lf=high");
+  g_auto (Faulty) broken
+      = SHIPPED ("dial-four", "knob-lf:slips=1", "1s knob-lf=light", "5s knob-lf=high");
 
   g_assert_false (lit (&slips, "lf"));
   g_assert_cmpfloat (at (&broken, WAIT, "electrode-lf.sparks"), ==, 0);

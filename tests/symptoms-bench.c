@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* A range at work: what is done to the run is done to its twin, as far as a hand does it; looking. */
+/* A range at work: what is done to the run is done to its twin, as far as a hand does it;
+ * looking. */
 
 #include "config.h"
 #include "symptoms/look.h"
@@ -97,7 +98,8 @@ again_shares_all_but_the_run (void)
 
   hob_case_add (acts, act_of (range, 0, "oven.mode", 1));
   other = hob_bench_again (first, acts);
-  g_assert_true (other->plan == first->plan && other->book == first->book && other->watch == first->watch);
+  g_assert_true (other->plan == first->plan && other->book == first->book
+                 && other->watch == first->watch);
   hob_bench_free (first);
   g_assert_cmpint (hob_bench_advance (other, 60, NULL), ==, HOB_RUN_OK);
   g_assert_cmpuint (hob_run_case (other->run)->acts->len, ==, 1);

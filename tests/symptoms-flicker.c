@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* A symptom that has ended stays away for a while: a person does not say "it is over" and "there it is again" in one
- * breath. */
+/* A symptom that has ended stays away for a while: a person does not say "it is over" and "there
+ * it is again" in one breath. */
 
 #include "reason/table.h"
 #include "shipped.h"
@@ -9,7 +9,8 @@
 #include <math.h>
 
 #define LEAST_AWAY 10.0 /* s from an end to the next beginning, at the same part */
-#define MOST_BEGINS 30  /* in one procedure, at one part: an oven cycles no more often in 90 minutes */
+#define MOST_BEGINS                                                                                \
+  30 /* in one procedure, at one part: an oven cycles no more often in 90 minutes */
 
 /* Looks through one run's events.  Returns how many symptoms began. */
 static guint
@@ -41,7 +42,8 @@ look_through (const HobRun *run, const HobSymptomBook *book, const char *what)
         }
       if (begins > MOST_BEGINS)
         {
-          g_test_message ("%s: %s begins %u times", what, hob_symptom_book_get (book, e->index)->id, begins);
+          g_test_message ("%s: %s begins %u times", what, hob_symptom_book_get (book, e->index)->id,
+                          begins);
           g_test_fail ();
         }
     }
@@ -86,7 +88,8 @@ no_symptom_flickers (void)
       const HobHypothesis *h = &g_array_index (all, HobHypothesis, i);
       g_autofree char *fault = hob_hypothesis_text (range, h);
 
-      if (g_hash_table_add (tried, g_strdup_printf ("%s:%d", range->parts[h->part[0]].kind->name, h->fault[0])))
+      if (g_hash_table_add (
+              tried, g_strdup_printf ("%s:%d", range->parts[h->part[0]].kind->name, h->fault[0])))
         seen += try_fault (idle, fault);
     }
   g_assert_cmpuint (seen, >, 200);

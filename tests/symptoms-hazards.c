@@ -59,7 +59,8 @@ watch_words (const char *range, double until, const char *const *words)
   return w;
 }
 
-#define WATCH(range, until, ...) watch_words (range, until, (const char *const[]){ __VA_ARGS__, NULL })
+#define WATCH(range, until, ...)                                                                   \
+  watch_words (range, until, (const char *const[]){ __VA_ARGS__, NULL })
 
 static HobHazards
 at (const Watched *w, double t)
@@ -110,7 +111,8 @@ value (const Watched *w, const char *quantity, double t)
 static void
 a_normal_lighting_raises_none (void)
 {
-  g_auto (Watched) top = WATCH ("dial-four", 60, "1s knob-lf=light", "6s knob-lf=high", "40s knob-lf=off");
+  g_auto (Watched) top
+      = WATCH ("dial-four", 60, "1s knob-lf=light", "6s knob-lf=high", "40s knob-lf=off");
   g_auto (Watched) bake = WATCH ("dial-four", 900, "0s oven.mode=bake");
   g_auto (Watched) propane = WATCH ("lp-four", 60, "1s knob-lf=light", "6s knob-lf=high");
 
@@ -131,13 +133,13 @@ gas_from_no_burner_that_is_on_is_strong (void)
   g_assert_cmpfloat_with_epsilon (begins (&stem, BIT (GAS_STRONG)), 15, 1e-3);
 }
 
-/* The oven is on, so that its burner's gas comes from a burner that is on: what counts is how much
- * there is. */
+/* The oven is on, so that its burner's gas comes from a burner that is on: what counts is how
+ * much there is. */
 static void
 a_fifth_of_the_lean_limit_is_strong_and_a_twentieth_is_none (void)
 {
-  g_auto (Watched) w = WATCH ("dial-four", 36000, "valve-bake:stuck-open=0.5", "igniter-bake:open", "0s oven.mode=bake",
-                              "60s shutoff=closed", "70s door=open");
+  g_auto (Watched) w = WATCH ("dial-four", 36000, "valve-bake:stuck-open=0.5", "igniter-bake:open",
+                              "0s oven.mode=bake", "60s shutoff=closed", "70s door=open");
   double from = begins (&w, BIT (GAS_STRONG)), to = ends (&w, BIT (GAS_STRONG));
 
   g_assert_cmpfloat_with_epsilon (value (&w, "cavity.gas", from - 10), 0.2, 1e-3);
@@ -166,11 +168,12 @@ static void
 a_second_failed_lighting_leaves_gas_an_ovens_first_does (void)
 {
   g_auto (Watched) once = WATCH ("dial-four", 60, "1s knob-lf=high", "7s knob-lf=off");
-  g_auto (Watched) twice
-      = WATCH ("dial-four", 60, "1s knob-lf=high", "7s knob-lf=off", "30s knob-lf=high", "37s knob-lf=off");
-  g_auto (Watched) aired
-      = WATCH ("dial-four", 400, "1s knob-lf=high", "7s knob-lf=off", "320s knob-lf=high", "327s knob-lf=off");
-  g_auto (Watched) oven = WATCH ("dial-four", 60, "igniter-bake:open", "valve-bake:stuck-open=1", "0s oven.mode=bake");
+  g_auto (Watched) twice = WATCH ("dial-four", 60, "1s knob-lf=high", "7s knob-lf=off",
+                                  "30s knob-lf=high", "37s knob-lf=off");
+  g_auto (Watched) aired = WATCH ("dial-four", 400, "1s knob-lf=high", "7s knob-lf=off",
+                                  "320s knob-lf=high", "327s knob-lf=off");
+  g_auto (Watched) oven = WATCH ("dial-four", 60, "igniter-bake:open", "valve-bake:stuck-open=1",
+                                 "0s oven.mode=bake");
 
   g_assert_true (isnan (begins (&once, BIT (GAS_GATHERED))));
   g_assert_cmpfloat_with_epsilon (begins (&twice, BIT (GAS_GATHERED)), 35, 0.1);
@@ -178,15 +181,19 @@ a_second_failed_lighting_leaves_gas_an_ovens_first_does (void)
   g_assert_cmpfloat_with_epsilon (begins (&oven, BIT (GAS_GATHERED)), 5, 0.1);
 }
 
-#define LIVE_METAL "receptacle:reversed", "receptacle:ground-open", "cord:neutral-pinched", "house:pipe-insulates"
+#define LIVE_METAL                                                                                 \
+  "receptacle:reversed", "receptacle:ground-open", "cord:neutral-pinched", "house:pipe-insulates"
 
 /* 2,000 Ω to earth at 120 V are 60 mA; 20 kΩ are 6 mA, that a hand can still let go of. */
 static void
 a_current_through_a_person_is_a_shock (void)
 {
-  g_auto (Watched) w = WATCH ("dial-four", 60, LIVE_METAL, "5s person=chassis", "10s person=away", "40s cord.plug=out");
-  g_auto (Watched) weak = WATCH ("dial-four", 60, LIVE_METAL, "person.ohms=20 kohm", "5s person=chassis");
-  g_auto (Watched) tingle = WATCH ("dial-four", 60, LIVE_METAL, "person.ohms=60 kohm", "5s person=chassis");
+  g_auto (Watched) w = WATCH ("dial-four", 60, LIVE_METAL, "5s person=chassis", "10s person=away",
+                              "40s cord.plug=out");
+  g_auto (Watched) weak
+      = WATCH ("dial-four", 60, LIVE_METAL, "person.ohms=20 kohm", "5s person=chassis");
+  g_auto (Watched) tingle
+      = WATCH ("dial-four", 60, LIVE_METAL, "person.ohms=60 kohm", "5s person=chassis");
 
   g_assert_cmpfloat (value (&w, "person.felt", 7), >, 0.05);
   g_assert_cmpfloat_with_epsilon (begins (&w, BIT (SHOCK)), 5, 1e-3);
@@ -200,10 +207,12 @@ a_current_through_a_person_is_a_shock (void)
 static void
 a_plug_is_hot_from_90_degrees (void)
 {
-  g_auto (Watched) w = WATCH ("dial-four", 1200, "receptacle:neutral-resistance=0.3", "0s oven.mode=bake");
+  g_auto (Watched) w
+      = WATCH ("dial-four", 1200, "receptacle:neutral-resistance=0.3", "0s oven.mode=bake");
   double from = begins (&w, BIT (HOT_PLUG));
 
-  g_assert_cmpfloat_with_epsilon (value (&w, "receptacle.joint-temperature", from), 273.15 + 90, 0.01);
+  g_assert_cmpfloat_with_epsilon (value (&w, "receptacle.joint-temperature", from), 273.15 + 90,
+                                  0.01);
 }
 
 #define ADD(path, function) g_test_add_func ("/symptoms/hazards/" path, function)

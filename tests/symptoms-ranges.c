@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Symptoms of the shipped ranges: none while they are sound, the right ones from physics when something is wrong, and
- * no way from a fault to a symptom but through the parts. */
+/* Symptoms of the shipped ranges: none while they are sound, the right ones from physics when
+ * something is wrong, and no way from a fault to a symptom but through the parts. */
 
 #include "config.h"
 #include "renamed.h"
@@ -122,14 +122,16 @@ static void
 shows (const HobBench *idle, guint i)
 {
   double until = 0;
-  g_autoptr (HobCase) c = case_with (hob_bench_range (idle), known[i].procedure, known[i].what, &until);
+  g_autoptr (HobCase) c
+      = case_with (hob_bench_range (idle), known[i].procedure, known[i].what, &until);
   g_autofree char *seen = symptoms_of (idle, c, until);
-  g_autofree char *line = g_strdup_printf ("\n%s", seen), *wanted = g_strdup_printf ("\n%s ", known[i].shows);
+  g_autofree char *line = g_strdup_printf ("\n%s", seen),
+                  *wanted = g_strdup_printf ("\n%s ", known[i].shows);
 
   if (strstr (line, wanted) == NULL)
     {
-      g_test_message ("%s, %s, %s: no %s among: %s", known[i].range, known[i].procedure, known[i].what[0],
-                      known[i].shows, seen);
+      g_test_message ("%s, %s, %s: no %s among: %s", known[i].range, known[i].procedure,
+                      known[i].what[0], known[i].shows, seen);
       g_test_fail ();
     }
 }
@@ -150,7 +152,8 @@ what_is_wrong_shows (void)
     }
 }
 
-/* Is there a shipped range in which a fault, or two, and nothing else show symptom @id?  Whether they do is asked above. */
+/* Is there a shipped range in which a fault, or two, and nothing else show symptom @id?  Whether
+ * they do is asked above. */
 static gboolean
 is_shown_by_a_fault (const char *id)
 {
@@ -175,7 +178,8 @@ every_symptom_has_a_fault_that_shows_it (void)
   for (int s = 0; s < hob_symptom_book_size (book); s++)
     if (!is_shown_by_a_fault (hob_symptom_book_get (book, s)->id))
       {
-        g_test_message ("no fault of a shipped range is said to show %s", hob_symptom_book_get (book, s)->id);
+        g_test_message ("no fault of a shipped range is said to show %s",
+                        hob_symptom_book_get (book, s)->id);
         g_test_fail ();
       }
 }
@@ -184,7 +188,8 @@ every_symptom_has_a_fault_that_shows_it (void)
 static void
 gas_that_has_gathered_goes_off_with_a_thump (void)
 {
-  static const char *const acts[][3] = { { "0s knob-lf=high", "30s knob-lf=light" }, { "30s knob-lf=light" } };
+  static const char *const acts[][3]
+      = { { "0s knob-lf=high", "30s knob-lf=light" }, { "30s knob-lf=light" } };
   g_autoptr (HobRange) range = shipped_range ("dial-four");
   g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
 
@@ -200,15 +205,19 @@ gas_that_has_gathered_goes_off_with_a_thump (void)
     }
 }
 
-/* The smallest range with a live chassis: the line reaches it through a lamp, and no ground leads away. */
+/* The smallest range with a live chassis: the line reaches it through a lamp, and no ground leads
+ * away. */
 static const char live[]
     = "<range format=\"1\" id=\"live\" name=\"Live chassis\" plate=\"natural-gas\">"
-      "<part id=\"h\" kind=\"house\"/><part id=\"l\" kind=\"light\"/><part id=\"c\" kind=\"chassis\"/>"
+      "<part id=\"h\" kind=\"house\"/><part id=\"l\" kind=\"light\"/><part id=\"c\" "
+      "kind=\"chassis\"/>"
       "<part id=\"p\" kind=\"person\"/><part id=\"j\" kind=\"junction\"/>"
       "<wire id=\"w1\" from=\"h.line\" to=\"l.a\" colour=\"BK\" gauge=\"14 AWG\" length=\"1 m\"/>"
       "<wire id=\"w2\" from=\"l.b\" to=\"c.body\" colour=\"BK\" gauge=\"14 AWG\" length=\"1 m\"/>"
-      "<wire id=\"w3\" from=\"p.hand\" to=\"c.body\" colour=\"BK\" gauge=\"14 AWG\" length=\"1 m\"/>"
-      "<wire id=\"w4\" from=\"h.neutral\" to=\"j.at\" colour=\"WH\" gauge=\"14 AWG\" length=\"1 m\"/>"
+      "<wire id=\"w3\" from=\"p.hand\" to=\"c.body\" colour=\"BK\" gauge=\"14 AWG\" length=\"1 "
+      "m\"/>"
+      "<wire id=\"w4\" from=\"h.neutral\" to=\"j.at\" colour=\"WH\" gauge=\"14 AWG\" length=\"1 "
+      "m\"/>"
       "<wire id=\"w5\" from=\"j.at\" to=\"l.b\" colour=\"WH\" gauge=\"14 AWG\" length=\"1 m\"/>"
       "</range>";
 
@@ -223,7 +232,8 @@ a_live_chassis_tingles (void)
 
   for (int k = 0; k < 2; k++)
     {
-      g_autoptr (HobRange) range = hob_range_load_memory (files[k], strlen (files[k]), "live.xml", NULL, &error);
+      g_autoptr (HobRange) range
+          = hob_range_load_memory (files[k], strlen (files[k]), "live.xml", NULL, &error);
       g_autoptr (HobBench) idle = NULL;
       g_autoptr (HobCase) c = NULL;
       g_autofree char *seen = NULL;
@@ -273,7 +283,8 @@ renamed_ranges_show_the_same (void)
     for (int f = 0; f < range->parts[p].kind->n_faults; f++)
       for (guint k = 0; k < G_N_ELEMENTS (procedures) && hob_range_has_fault (range, p, f); k++)
         {
-          g_autofree char *word = g_strdup_printf ("%s:%s", range->parts[p].id, range->parts[p].kind->faults[f].id);
+          g_autofree char *word
+              = g_strdup_printf ("%s:%s", range->parts[p].id, range->parts[p].kind->faults[f].id);
           const char *words[] = { word, NULL };
           double until = 0;
           g_autoptr (HobCase) c = case_of (range, procedures[k], words, &until);
@@ -336,13 +347,15 @@ no_part_knows_a_symptom (void)
       for (int s = 0; s < hob_symptom_book_size (book); s++)
         if (g_hash_table_contains (words, hob_symptom_book_get (book, s)->id))
           {
-            g_test_message ("%s names %s", (char *) files->pdata[i], hob_symptom_book_get (book, s)->id);
+            g_test_message ("%s names %s", (char *) files->pdata[i],
+                            hob_symptom_book_get (book, s)->id);
             g_test_fail ();
           }
     }
 }
 
-/* A fault whose id is an everyday word ("open") may stand in a sentence, but nowhere in quotes of its own. */
+/* A fault whose id is an everyday word ("open") may stand in a sentence, but nowhere in quotes of
+ * its own. */
 static gboolean
 names_fault (const char *file, GHashTable *words, const char *id)
 {
@@ -379,11 +392,13 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/symptoms/ranges/what-is-wrong-shows", what_is_wrong_shows);
-  g_test_add_func ("/symptoms/ranges/every-symptom-has-a-fault-that-shows-it", every_symptom_has_a_fault_that_shows_it);
+  g_test_add_func ("/symptoms/ranges/every-symptom-has-a-fault-that-shows-it",
+                   every_symptom_has_a_fault_that_shows_it);
   g_test_add_func ("/symptoms/ranges/gas-that-has-gathered-goes-off-with-a-thump",
                    gas_that_has_gathered_goes_off_with_a_thump);
   g_test_add_func ("/symptoms/ranges/a-live-chassis-tingles", a_live_chassis_tingles);
-  g_test_add_func ("/symptoms/ranges/a-hand-on-a-sound-one-feels-nothing", a_hand_on_a_sound_range_feels_nothing);
+  g_test_add_func ("/symptoms/ranges/a-hand-on-a-sound-one-feels-nothing",
+                   a_hand_on_a_sound_range_feels_nothing);
   g_test_add_func ("/symptoms/ranges/renamed-ones-show-the-same", renamed_ranges_show_the_same);
   g_test_add_func ("/symptoms/ranges/no-part-knows-a-symptom", no_part_knows_a_symptom);
   g_test_add_func ("/symptoms/ranges/no-symptom-knows-a-fault", no_symptom_knows_a_fault);

@@ -1,16 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Normal ranges show nothing and raise no hazard: every shipped one, on the gas of its data plate, in every
- * routine, under any supply that is still good and in a cold and a hot kitchen; and any unit of it, whatever its
- * seed. */
+/* Normal ranges show nothing and raise no hazard: every shipped one, on the gas of its data
+ * plate, in every routine, under any supply that is still good and in a cold and a hot kitchen;
+ * and any unit of it, whatever its seed. */
 
 #include "shipped.h"
 
-/* Any eight will do, as long as they stay the same: the first and the last, and some that once failed. */
+/* Any eight will do, as long as they stay the same: the first and the last, and some that once
+ * failed. */
 static const guint64 sample[] = { 1, 4, 20, 46, 51, 100, 137, 200 };
 #define N_FULL 200
 
-static const char *const volts[] = { "receptacle.volts=114 V", "receptacle.volts=120 V", "receptacle.volts=126 V" };
+static const char *const volts[]
+    = { "receptacle.volts=114 V", "receptacle.volts=120 V", "receptacle.volts=126 V" };
 static const char *const air[] = { "house.temperature=15 degC", "house.temperature=25 degC",
                                    "house.temperature=35 degC" };
 
@@ -40,7 +42,8 @@ bench_close (Bench *b)
   g_free (b->name);
 }
 
-/* What unit @seed of the range shows in a routine under these settings of the house: it must be nothing. */
+/* What unit @seed of the range shows in a routine under these settings of the house: it must be
+ * nothing. */
 static void
 expect_silence (const Bench *b, const char *routine, const char *const *house, guint64 seed)
 {
@@ -54,8 +57,8 @@ expect_silence (const Bench *b, const char *routine, const char *const *house, g
   named = hob_hazards_names (hazards);
   if (*seen == '\0' && *named == '\0')
     return;
-  g_test_message ("%s, %s, %s, %s, seed %" G_GUINT64_FORMAT ": %s%s", b->name, routine, house[0], house[1], seed,
-                  seen, named);
+  g_test_message ("%s, %s, %s, %s, seed %" G_GUINT64_FORMAT ": %s%s", b->name, routine, house[0],
+                  house[1], seed, seen, named);
   g_test_fail ();
 }
 
@@ -75,7 +78,8 @@ any_unit (const Bench *b)
 
   for (guint i = 0; i < n; i++)
     for (char **r = b->routines; *r != NULL; r++)
-      expect_silence (b, *r, (const char *[]){ volts[1], air[1], NULL }, full_sweep () ? i + 1 : sample[i]);
+      expect_silence (b, *r, (const char *[]){ volts[1], air[1], NULL },
+                      full_sweep () ? i + 1 : sample[i]);
 }
 
 static void

@@ -18,8 +18,8 @@ typedef struct
   HobRun *run;
 } Look;
 
-/* A run of dial-four watched with @conditions (whole symptom elements; NULL: the shipped book); @words: acts and,
- * where one has a ':', faults; ended by NULL. */
+/* A run of dial-four watched with @conditions (whole symptom elements; NULL: the shipped book);
+ * @words: acts and, where one has a ':', faults; ended by NULL. */
 static Look
 look (const char *symptoms, const char *const *words, double until)
 {
@@ -121,10 +121,11 @@ it_waits_for_as_long_as_its_condition_says (void)
   Look now = look ("<symptom id=\"x\" each=\"cavity\">" WORDS
                    "<condition quantity=\"air\" at-least=\"400 K\"/></symptom>", bake, 600);
   Look later = look ("<symptom id=\"x\" each=\"cavity\">" WORDS
-                     "<condition quantity=\"air\" at-least=\"400 K\" for=\"17.5 s\"/></symptom>", bake, 600);
+                     "<condition quantity=\"air\" at-least=\"400 K\" for=\"17.5 s\"/></symptom>",
+                     bake, 600);
 
-  g_assert_cmpfloat_with_epsilon (moment (&later, HOB_EVENT_SYMPTOM, 0), moment (&now, HOB_EVENT_SYMPTOM, 0) + 17.5,
-                                  1e-6);
+  g_assert_cmpfloat_with_epsilon (moment (&later, HOB_EVENT_SYMPTOM, 0),
+                                  moment (&now, HOB_EVENT_SYMPTOM, 0) + 17.5, 1e-6);
   look_away (&now);
   look_away (&later);
 }
@@ -133,9 +134,10 @@ static void
 the_last_condition_decides (void)
 {
   static const char *const bake[] = { "0s oven.mode=bake", "30s knob-lf=light", NULL };
-  Look l = look ("<symptom id=\"x\">" WORDS
-                 "<condition any=\"knob\" stands=\"light\" for=\"2 s\"/>"
-                 "<condition any=\"oven-dial\" control=\"mode\" stands=\"bake\" for=\"20 s\"/></symptom>", bake, 60);
+  Look l = look (
+      "<symptom id=\"x\">" WORDS "<condition any=\"knob\" stands=\"light\" for=\"2 s\"/>"
+      "<condition any=\"oven-dial\" control=\"mode\" stands=\"bake\" for=\"20 s\"/></symptom>",
+      bake, 60);
 
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_SYMPTOM, 0), 32, 1e-9);
   look_away (&l);
@@ -144,9 +146,11 @@ the_last_condition_decides (void)
 static void
 a_condition_that_fails_too_soon_begins_nothing (void)
 {
-  static const char *const acts[] = { "1s knob-lf=light", "5.9s knob-lf=off", "7s knob-lf=light", "12.1s knob-lf=off",
-                                      NULL };
-  Look l = look ("<symptom id=\"x\">" WORDS "<condition any=\"knob\" stands=\"light\" for=\"5 s\"/></symptom>", acts, 30);
+  static const char *const acts[]
+      = { "1s knob-lf=light", "5.9s knob-lf=off", "7s knob-lf=light", "12.1s knob-lf=off", NULL };
+  Look l = look ("<symptom id=\"x\">" WORDS
+                 "<condition any=\"knob\" stands=\"light\" for=\"5 s\"/></symptom>",
+                 acts, 30);
 
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_SYMPTOM, 0), 12, 1e-9);
   g_assert_true (isnan (moment (&l, HOB_EVENT_SYMPTOM, 1)));
@@ -158,8 +162,8 @@ a_condition_that_fails_too_soon_begins_nothing (void)
 static void
 it_ends_when_it_stays_away_long_enough (void)
 {
-  static const char *const acts[] = { "1s knob-lf=light", "10s knob-lf=off", "14s knob-lf=light", "20s knob-lf=off",
-                                      "26s knob-lf=light", NULL };
+  static const char *const acts[] = { "1s knob-lf=light", "10s knob-lf=off",   "14s knob-lf=light",
+                                      "20s knob-lf=off",  "26s knob-lf=light", NULL };
   Look l = look ("<symptom id=\"x\" clears-after=\"5 s\">" WORDS
                  "<condition any=\"knob\" stands=\"light\"/></symptom>", acts, 40);
 
@@ -179,12 +183,15 @@ it_ends_when_it_stays_away_long_enough (void)
 static void
 a_hazard_lasts_until_what_ends_it_holds_too (void)
 {
-  static const char *const acts[] = { "0s door=open", "1s knob-lf=light", "10s knob-lf=off", "20s door=closed",
-                                      "25s door=open", "26s knob-lf=light", "30s knob-lf=off", "40s door=closed",
-                                      NULL };
-  Look l = look (NO_SYMPTOM "<hazard is=\"fire\" each=\"burner-top\"><condition asked=\"yes\" for=\"2 s\"/>"
-                 "<until every=\"door\" stands=\"closed\"/><until any=\"fan\" quantity=\"speed\" at-least=\"9\"/>"
-                 "</hazard>", acts, 50);
+  static const char *const acts[] = { "0s door=open",    "1s knob-lf=light", "10s knob-lf=off",
+                                      "20s door=closed", "25s door=open",    "26s knob-lf=light",
+                                      "30s knob-lf=off", "40s door=closed",  NULL };
+  Look l = look (NO_SYMPTOM
+                 "<hazard is=\"fire\" each=\"burner-top\"><condition asked=\"yes\" for=\"2 s\"/>"
+                 "<until every=\"door\" stands=\"closed\"/><until any=\"fan\" quantity=\"speed\" "
+                 "at-least=\"9\"/>"
+                 "</hazard>",
+                 acts, 50);
 
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_HAZARD, 0), 3, 1e-9);
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_HAZARD_END, 0), 20, 1e-9);
@@ -201,10 +208,13 @@ a_hazard_lasts_until_what_ends_it_holds_too (void)
 static void
 a_hazard_may_take_more_than_one_time (void)
 {
-  static const char *const acts[] = { "1s knob-lf=light", "2s knob-lf=off",  "13s knob-lf=light", "14s knob-lf=off",
-                                      "22s knob-lf=light", "23s knob-lf=off", "40s knob-lf=light", NULL };
-  Look l = look (NO_SYMPTOM "<hazard is=\"fire\" each=\"burner-top\" times=\"2\" clears-after=\"10 s\">"
-                 "<condition asked=\"yes\" for=\"0.5 s\"/></hazard>", acts, 60);
+  static const char *const acts[]
+      = { "1s knob-lf=light",  "2s knob-lf=off",  "13s knob-lf=light", "14s knob-lf=off",
+          "22s knob-lf=light", "23s knob-lf=off", "40s knob-lf=light", NULL };
+  Look l = look (NO_SYMPTOM
+                 "<hazard is=\"fire\" each=\"burner-top\" times=\"2\" clears-after=\"10 s\">"
+                 "<condition asked=\"yes\" for=\"0.5 s\"/></hazard>",
+                 acts, 60);
 
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_HAZARD, 0), 22.5, 1e-9);
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_HAZARD_END, 0), 33, 1e-9);
@@ -216,17 +226,22 @@ static void
 each_part_is_looked_at_for_itself (void)
 {
   static const char *const acts[] = { "1s knob-lf=light", "2s knob-rr=light", NULL };
-  Look l = look ("<symptom id=\"x\" each=\"burner-top\">" WORDS "<condition asked=\"yes\"/></symptom>", acts, 10);
+  Look l
+      = look ("<symptom id=\"x\" each=\"burner-top\">" WORDS "<condition asked=\"yes\"/></symptom>",
+              acts, 10);
   g_autoptr (GArray) now = hob_symptoms_at (l.run, 10);
 
   g_assert_cmpuint (now->len, ==, 2);
-  g_assert_cmpint (hob_run_event (l.run, g_array_index (now, guint, 0))->part, ==, hob_range_part (l.range, "burner-lf"));
-  g_assert_cmpint (hob_run_event (l.run, g_array_index (now, guint, 1))->part, ==, hob_range_part (l.range, "burner-rr"));
+  g_assert_cmpint (hob_run_event (l.run, g_array_index (now, guint, 0))->part, ==,
+                   hob_range_part (l.range, "burner-lf"));
+  g_assert_cmpint (hob_run_event (l.run, g_array_index (now, guint, 1))->part, ==,
+                   hob_range_part (l.range, "burner-rr"));
   look_away (&l);
 }
 
-/* Acts that change nothing cut the steps elsewhere: the symptom still comes 90 s after the moment at which that run's own
- * igniter came to 1,000 K.  The runs themselves differ by what the integration's tolerance leaves. */
+/* Acts that change nothing cut the steps elsewhere: the symptom still comes 90 s after the moment
+ * at which that run's own igniter came to 1,000 K.  The runs themselves differ by what the
+ * integration's tolerance leaves. */
 static void
 no_answer_hangs_on_where_steps_end (void)
 {
@@ -244,10 +259,12 @@ no_answer_hangs_on_where_steps_end (void)
     }
   cut = g_strv_builder_end (words);
   chopped = look (NULL, (const char *const *) cut, 200);
-  g_assert_cmpfloat_with_epsilon (value_at (&plain, "burner-bake.glow", moment (&plain, HOB_EVENT_SYMPTOM, 0) - 90), 1000,
-                                  1e-3);
-  g_assert_cmpfloat_with_epsilon (value_at (&chopped, "burner-bake.glow", moment (&chopped, HOB_EVENT_SYMPTOM, 0) - 90),
-                                  1000, 1e-3);
+  g_assert_cmpfloat_with_epsilon (
+      value_at (&plain, "burner-bake.glow", moment (&plain, HOB_EVENT_SYMPTOM, 0) - 90), 1000,
+      1e-3);
+  g_assert_cmpfloat_with_epsilon (
+      value_at (&chopped, "burner-bake.glow", moment (&chopped, HOB_EVENT_SYMPTOM, 0) - 90), 1000,
+      1e-3);
   look_away (&plain);
   look_away (&chopped);
 }
@@ -298,8 +315,10 @@ static void
 a_range_without_the_part_has_no_such_symptom (void)
 {
   static const char *const none[] = { NULL };
-  Look l = look ("<symptom id=\"x\" each=\"fan\">" WORDS "<condition quantity=\"speed\" at-most=\"1\"/></symptom>"
-                 "<symptom id=\"y\">" WORDS "<condition every=\"fan\" quantity=\"speed\" at-most=\"1\"/></symptom>",
+  Look l = look ("<symptom id=\"x\" each=\"fan\">" WORDS
+                 "<condition quantity=\"speed\" at-most=\"1\"/></symptom>"
+                 "<symptom id=\"y\">" WORDS
+                 "<condition every=\"fan\" quantity=\"speed\" at-most=\"1\"/></symptom>",
                  none, 5);
 
   g_assert_cmpuint (present (&l, 5), ==, 0);
@@ -316,15 +335,18 @@ main (int argc, char **argv)
        it_begins_when_the_value_crosses_and_not_where_a_step_ends);
   ADD ("it-waits-for-as-long-as-its-condition-says", it_waits_for_as_long_as_its_condition_says);
   ADD ("the-last-condition-decides", the_last_condition_decides);
-  ADD ("a-condition-that-fails-too-soon-begins-nothing", a_condition_that_fails_too_soon_begins_nothing);
+  ADD ("a-condition-that-fails-too-soon-begins-nothing",
+       a_condition_that_fails_too_soon_begins_nothing);
   ADD ("it-ends-when-it-stays-away-long-enough", it_ends_when_it_stays_away_long_enough);
   ADD ("a-hazard-lasts-until-what-ends-it-holds-too", a_hazard_lasts_until_what_ends_it_holds_too);
   ADD ("a-hazard-may-take-more-than-one-time", a_hazard_may_take_more_than_one_time);
   ADD ("each-part-is-looked-at-for-itself", each_part_is_looked_at_for_itself);
   ADD ("no-answer-hangs-on-where-steps-end", no_answer_hangs_on_where_steps_end);
-  ADD ("one-long-run-and-many-short-ones-tell-the-same", one_long_run_and_many_short_ones_tell_the_same);
+  ADD ("one-long-run-and-many-short-ones-tell-the-same",
+       one_long_run_and_many_short_ones_tell_the_same);
   ADD ("back-in-time-it-is-not-there-yet-and-after-an-act-it-may-never-be",
        back_in_time_it_is_not_there_yet_and_after_an_act_it_may_never_be);
-  ADD ("a-range-without-the-part-has-no-such-symptom", a_range_without_the_part_has_no_such_symptom);
+  ADD ("a-range-without-the-part-has-no-such-symptom",
+       a_range_without_the_part_has_no_such_symptom);
   return g_test_run ();
 }

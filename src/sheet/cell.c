@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The ground that belongs to one part: its symbol, the name above it, the figure below, room for a ring
- * round it and for a fault's tag at its right foot.  Layouts keep these zones free. */
+/* The ground that belongs to one part: its symbol, the name above it, the figure below, room for
+ * a ring round it and for a fault's tag at its right foot.  Layouts keep these zones free. */
 
 #include "sheet/draw.h"
 #include <math.h>
@@ -49,7 +49,8 @@ hob_cell_tag (const HobPart *part, HobSheet sheet, HobBox *tag)
     return FALSE;
   tag->x1 = box.x1 + HOB_CELL_AROUND;
   tag->x0 = tag->x1 - HOB_TAG_WIDTH;
-  tag->y0 = box.y1 + (part->kind->figure >= 0 ? HOB_CELL_BELOW + 4 : 8); /* tilted: its left end lies 4 px higher */
+  /* Tilted: its left end is 4 px higher. */
+  tag->y0 = box.y1 + (part->kind->figure >= 0 ? HOB_CELL_BELOW + 4 : 8);
   tag->y1 = tag->y0 + HOB_TAG_HEIGHT;
   return TRUE;
 }
@@ -82,9 +83,11 @@ line_is_fixed (const HobRange *range, int part, int index, gboolean port)
   return FALSE;
 }
 
-/* Is a line fixed to the upper (or lower) edge of the symbol?  Its x then; the text beside gives way. */
+/* Is a line fixed to the upper (or lower) edge of the symbol?  Its x then; the text beside gives
+ * way. */
 static gboolean
-line_at_edge (const HobRange *range, int part, HobSheet sheet, gboolean upper, double *left, double *right)
+line_at_edge (const HobRange *range, int part, HobSheet sheet, gboolean upper, double *left,
+              double *right)
 {
   const HobKind *kind = range->parts[part].kind;
   gboolean port = sheet == HOB_SHEET_GAS;
@@ -98,8 +101,9 @@ line_at_edge (const HobRange *range, int part, HobSheet sheet, gboolean upper, d
     {
       HobPoint p;
 
-      if (!hob_anchor (range, sheet, (HobEnd){ part, k }, port, &p) || !line_is_fixed (range, part, k, port)
-          || fabs (p.y - (upper ? box.y0 : box.y1)) > 1 || p.x < box.x0 + 1 || p.x > box.x1 - 1)
+      if (!hob_anchor (range, sheet, (HobEnd){ part, k }, port, &p)
+          || !line_is_fixed (range, part, k, port) || fabs (p.y - (upper ? box.y0 : box.y1)) > 1
+          || p.x < box.x0 + 1 || p.x > box.x1 - 1)
         continue;
       *left = found ? fmin (*left, p.x) : p.x;
       *right = found ? fmax (*right, p.x) : p.x;
@@ -112,7 +116,8 @@ line_at_edge (const HobRange *range, int part, HobSheet sheet, gboolean upper, d
 #define BESIDE_LETTERS 30.0 /* a terminal's letters stand between */
 
 static void
-place_text (const HobRange *range, int part, HobSheet sheet, gboolean upper, double y, HobTextPlace *place)
+place_text (const HobRange *range, int part, HobSheet sheet, gboolean upper, double y,
+            HobTextPlace *place)
 {
   const HobPlacement *at = &range->parts[part].at[sheet];
   double left = at->x, right = at->x;
@@ -123,7 +128,8 @@ place_text (const HobRange *range, int part, HobSheet sheet, gboolean upper, dou
   if (left > at->x + 1)
     *place = (HobTextPlace){ left - BESIDE_LINE, y, HOB_ALIGN_RIGHT };
   else
-    *place = (HobTextPlace){ right + (upper && left < right ? BESIDE_LETTERS : BESIDE_LINE), y, HOB_ALIGN_LEFT };
+    *place = (HobTextPlace){ right + (upper && left < right ? BESIDE_LETTERS : BESIDE_LINE), y,
+                             HOB_ALIGN_LEFT };
 }
 
 /* Fixed to a burner and drawn as one with it: goes by the burner's name. */
@@ -133,13 +139,15 @@ hob_cell_is_attached (const HobRange *range, int part, HobSheet sheet)
   int in = range->parts[part].in;
   HobBox own, burner;
 
-  return sheet == HOB_SHEET_CUTAWAY && in >= 0 && (range->parts[in].kind->flags & HOB_KIND_BURNER) != 0
-         && hob_cell_symbol (&range->parts[part], sheet, &own) && hob_cell_symbol (&range->parts[in], sheet, &burner)
-         && hob_box_meet (&own, &burner);
+  return sheet == HOB_SHEET_CUTAWAY && in >= 0
+         && (range->parts[in].kind->flags & HOB_KIND_BURNER) != 0
+         && hob_cell_symbol (&range->parts[part], sheet, &own)
+         && hob_cell_symbol (&range->parts[in], sheet, &burner) && hob_box_meet (&own, &burner);
 }
 
 void
-hob_cell_name_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look, HobTextPlace *place)
+hob_cell_name_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look,
+                     HobTextPlace *place)
 {
   HobBox box = { 0 };
 
@@ -148,18 +156,21 @@ hob_cell_name_place (const HobRange *range, int part, HobSheet sheet, const HobL
 }
 
 void
-hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look, HobTextPlace *place)
+hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look,
+                       HobTextPlace *place)
 {
   HobBox box = { 0 };
 
   hob_cell_symbol (&range->parts[part], sheet, &box);
   if (hob_cell_is_attached (range, part, sheet))
     {
-      *place = (HobTextPlace){ box.x1 + 6, (box.y0 + box.y1) / 2 + 0.36 * hob_type_px (look, HOB_TEXT_FIGURE),
+      *place = (HobTextPlace){ box.x1 + 6,
+                               (box.y0 + box.y1) / 2 + 0.36 * hob_type_px (look, HOB_TEXT_FIGURE),
                                HOB_ALIGN_LEFT };
       return;
     }
-  place_text (range, part, sheet, FALSE, box.y1 + 8 + 0.74 * hob_type_px (look, HOB_TEXT_FIGURE), place);
+  place_text (range, part, sheet, FALSE, box.y1 + 8 + 0.74 * hob_type_px (look, HOB_TEXT_FIGURE),
+              place);
 }
 
 /* Light text on the dark inside of the oven. */
@@ -172,8 +183,8 @@ hob_on_cavity (const HobRange *range, HobSheet sheet, double x, double y)
     {
       HobBox box;
 
-      if (hob_cell_is_interior (range->parts[k].kind) && hob_cell_symbol (&range->parts[k], sheet, &box)
-          && hob_box_holds (&box, x, y))
+      if (hob_cell_is_interior (range->parts[k].kind)
+          && hob_cell_symbol (&range->parts[k], sheet, &box) && hob_box_holds (&box, x, y))
         return TRUE;
     }
   return FALSE;
@@ -183,5 +194,6 @@ hob_on_cavity (const HobRange *range, HobSheet sheet, double x, double y)
 gboolean
 hob_cell_is_interior (const HobKind *kind)
 {
-  return (kind->flags & HOB_KIND_PLACE) != 0 && (kind->flags & (HOB_KIND_BURNER | HOB_KIND_HOUSE)) == 0;
+  return (kind->flags & HOB_KIND_PLACE) != 0
+         && (kind->flags & (HOB_KIND_BURNER | HOB_KIND_HOUSE)) == 0;
 }

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The cutaway: the oven opened, burners above it; glow, flame, sparks and warm air as they would be seen.
- * From the oven's valves the gas goes to its burners; what rises goes behind what there is to read. */
+/* The cutaway: the oven opened, burners above it; glow, flame, sparks and warm air as they would
+ * be seen. From the oven's valves the gas goes to its burners; what rises goes behind what there
+ * is to read. */
 
 #include "sheet/draw.h"
 #include <math.h>
@@ -28,7 +29,8 @@ clip_out (cairo_t *cr, const HobBox *box)
   cairo_identity_matrix (cr);
   cairo_new_path (cr);
   cairo_rectangle (cr, -16384, -16384, 32768, 32768);
-  cairo_rectangle (cr, floor (x0), ceil (y1), ceil (x1) - floor (x0), floor (y0) - ceil (y1)); /* the other way round */
+  /* The other way around. */
+  cairo_rectangle (cr, floor (x0), ceil (y1), ceil (x1) - floor (x0), floor (y0) - ceil (y1));
   cairo_clip (cr);
   cairo_set_matrix (cr, &m);
 }
@@ -36,7 +38,10 @@ clip_out (cairo_t *cr, const HobBox *box)
 static HobBox
 box_of_text (const HobTextPlace *place, double w, double px)
 {
-  double x = place->x - (place->align == HOB_ALIGN_LEFT ? 0 : place->align == HOB_ALIGN_RIGHT ? w : w / 2);
+  double x = place->x
+             - (place->align == HOB_ALIGN_LEFT    ? 0
+                : place->align == HOB_ALIGN_RIGHT ? w
+                                                  : w / 2);
 
   return (HobBox){ x - 4, place->y - 0.8 * px - 2, x + w + 4, place->y + 0.25 * px + 2 };
 }
@@ -59,7 +64,8 @@ clip_out_part (const HobStage *stage, int part)
   if (p->kind->figure < 0)
     return;
   hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
-  box = box_of_text (&place, hob_part_figure_width (stage, part), hob_type_px (stage->look, HOB_TEXT_FIGURE));
+  box = box_of_text (&place, hob_part_figure_width (stage, part),
+                     hob_type_px (stage->look, HOB_TEXT_FIGURE));
   clip_out (stage->cr, &box);
 }
 

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* Shared by the files of this folder (and by tests): type, routes, cells, and the stage that a sheet is drawn on. */
+/* Shared by the files of this folder (and by tests): type, routes, cells, and the stage that a
+ * sheet is drawn on. */
 
 #include "sheet/sheet.h"
 
@@ -44,7 +45,8 @@ void hob_foot_draw (cairo_t *cr, const HobFoot *foot, double w, double h, gboole
 
 /* From now on texts drawn on the surface go into @texts (char *, freed by its owner). */
 void hob_svg_text_collect (cairo_surface_t *surface, GPtrArray *texts);
-/* A layout whose line starts at x on the baseline y = 0 of @cr, in its source's colour; FALSE: nobody collects. */
+/* A layout whose line starts at x on the baseline y = 0 of @cr, in its source's colour; FALSE:
+ * nobody collects. */
 gboolean hob_svg_text_add (cairo_t *cr, PangoLayout *layout, double x);
 /* The file with each text in its place. (transfer full) */
 char *hob_svg_text_settle (const char *svg, const GPtrArray *texts);
@@ -87,14 +89,16 @@ HobRoutes *hob_routes_new (const HobRange *range, HobSheet sheet); /* (transfer 
 void hob_routes_free (HobRoutes *routes);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobRoutes, hob_routes_free)
 /* Where a terminal (wiring) or port (gas) stands on the sheet; FALSE: its part is not there. */
-gboolean hob_anchor (const HobRange *range, HobSheet sheet, HobEnd end, gboolean port, HobPoint *at);
+gboolean hob_anchor (const HobRange *range, HobSheet sheet, HobEnd end, gboolean port,
+                     HobPoint *at);
 /* The path with rounded bends, @cut px short of either end. */
 void hob_route_path (HobPen *pen, const HobRoute *route, double cut);
 /* px from the route to x, y. */
 double hob_route_distance (const HobRoute *route, double x, double y);
 /* Where route @below is crossed by @over: calls @each with the place. */
 typedef void (*HobCrossing) (HobPoint at, gboolean over_is_level, gpointer user);
-void hob_route_each_crossing (const HobRoute *over, const HobRoute *below, HobCrossing each, gpointer user);
+void hob_route_each_crossing (const HobRoute *over, const HobRoute *below, HobCrossing each,
+                              gpointer user);
 /* Places where two different lines of the sheet cross, shared ends not counted. */
 int hob_routes_crossings (const HobRoutes *routes);
 
@@ -119,7 +123,8 @@ gboolean hob_cell_zone (const HobPart *part, HobSheet sheet, HobBox *zone);
 gboolean hob_cell_tag (const HobPart *part, HobSheet sheet, HobBox *tag);
 gboolean hob_cell_is_dot (const HobPart *part, HobSheet sheet);
 gboolean hob_cell_is_interior (const HobKind *kind); /* others are drawn inside of it */
-gboolean hob_cell_is_attached (const HobRange *range, int part, HobSheet sheet); /* has no name of its own there */
+gboolean hob_cell_is_attached (const HobRange *range, int part,
+                               HobSheet sheet); /* has no name of its own there */
 gboolean hob_on_cavity (const HobRange *range, HobSheet sheet, double x, double y);
 gboolean hob_box_meet (const HobBox *a, const HobBox *b);
 gboolean hob_box_holds (const HobBox *box, double x, double y);
@@ -130,8 +135,10 @@ typedef struct
   HobAlign align;
 } HobTextPlace;
 
-void hob_cell_name_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look, HobTextPlace *place);
-void hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look, HobTextPlace *place);
+void hob_cell_name_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look,
+                          HobTextPlace *place);
+void hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look,
+                            HobTextPlace *place);
 
 /* ---- The stage ---- */
 
@@ -162,7 +169,8 @@ void hob_stage_paper (const HobStage *stage);
 void hob_stage_state (const HobStage *stage);
 
 /* Where the codes find room. (transfer full) */
-GArray *hob_wiring_plates (const HobRange *range, const HobRoutes *routes, HobType *type, const HobLook *look);
+GArray *hob_wiring_plates (const HobRange *range, const HobRoutes *routes, HobType *type,
+                           const HobLook *look);
 /* Name of the range and what the signs mean, where the sheet has room for it. */
 void hob_title_paper (const HobStage *stage);
 
@@ -185,14 +193,22 @@ void hob_cutaway_clip (const HobStage *stage);
 /* Symbols, names, figures, rings and tags: alike on every sheet. */
 void hob_parts_paper (const HobStage *stage);
 void hob_parts_state (const HobStage *stage);
-void hob_part_view_still (HobPartView *view, const HobRange *range, int part, HobSheet sheet, double *numbers);
+void hob_part_view_still (HobPartView *view, const HobRange *range, int part, HobSheet sheet,
+                          double *numbers);
 gsize hob_part_view_numbers (const HobKind *kind); /* doubles that the above needs */
 /* A figure of the kind, in the trade's units and the user's locale; NULL: none. (transfer full) */
 char *hob_figure_of (const HobKind *kind, double value);
 
 /* ---- Signs ---- */
 
-typedef enum { HOB_TILE_TICK, HOB_TILE_TICK_HEAVY, HOB_TILE_RAIL, HOB_TILE_HATCH, HOB_TILE_WEDGE, HOB_N_TILES } HobTile;
+typedef enum {
+  HOB_TILE_TICK,
+  HOB_TILE_TICK_HEAVY,
+  HOB_TILE_RAIL,
+  HOB_TILE_HATCH,
+  HOB_TILE_WEDGE,
+  HOB_N_TILES
+} HobTile;
 
 #define HOB_TICK_PITCH 24.0
 #define HOB_WEDGE_PITCH 32.0
@@ -201,19 +217,23 @@ typedef enum { HOB_TILE_TICK, HOB_TILE_TICK_HEAVY, HOB_TILE_RAIL, HOB_TILE_HATCH
 /* px/s that ticks and wedges run; 0: they stand or are not there. */
 double hob_tick_speed (double ampere);
 double hob_wedge_speed (double watt);
-/* Straight runs of the route filled with a repeated sign, the plates of @wire (−1: none) left out;
- * @forward: it points from → to; @phase px. */
-void hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, HobTile tile, gboolean forward, double phase);
+/* Straight runs of the route filled with a repeated sign, the plates of @wire (−1: none) left
+ * out; @forward: it points from → to; @phase px. */
+void hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, HobTile tile,
+                     gboolean forward, double phase);
 /* One stroke round the box, wandering, ends overlapping; @drawn 0…1. */
-void hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const char *id, double drawn);
+void hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const char *id,
+                    double drawn);
 /* What the tag hangs on: drawn before the texts, so that it passes behind them. */
-void hob_sign_string (const HobStage *stage, const HobBox *symbol, const HobBox *tag, gboolean on_cavity);
-void hob_sign_tag (const HobStage *stage, const HobBox *tag, const char *name, const char *severity, double swing);
+void hob_sign_string (const HobStage *stage, const HobBox *symbol, const HobBox *tag,
+                      gboolean on_cavity);
+void hob_sign_tag (const HobStage *stage, const HobBox *tag, const char *name, const char *severity,
+                   double swing);
 void hob_sign_selection (HobPen *pen, const HobBox *box, gboolean on_cavity);
-/* The figure under a part: "2.9 A", and when it differs ", should be 3.4".  In the oven it has a dark ground, over
- * racks and what rises; elsewhere the sheet's where a @plate is asked for. */
-void hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, gboolean plate,
-                      const char *figure, const char *should_be);
+/* The figure under a part: "2.9 A", and when it differs ", should be 3.4".  In the oven it has a
+ * dark ground, over racks and what rises; elsewhere the sheet's where a @plate is asked for. */
+void hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity,
+                      gboolean plate, const char *figure, const char *should_be);
 double hob_sign_figure_width (const HobStage *stage, const char *figure, const char *should_be);
 /* The same of what now stands under a part; 0: nothing does. */
 double hob_part_figure_width (const HobStage *stage, int part);
@@ -231,19 +251,23 @@ gpointer hob_sheet_memory_kept (HobSheetMemory *memory);
 void hob_sheet_memory_set_seed (HobSheetMemory *memory, guint64 seed);
 guint64 hob_scene_seed (const HobScene *scene);
 HobType *hob_sheet_memory_type (HobSheetMemory *memory, const HobLook *look);
-const HobRoutes *hob_sheet_memory_routes (HobSheetMemory *memory, const HobRange *range, HobSheet sheet);
-const GArray *hob_sheet_memory_plates (HobSheetMemory *memory, const HobRange *range, const HobLook *look);
+const HobRoutes *hob_sheet_memory_routes (HobSheetMemory *memory, const HobRange *range,
+                                          HobSheet sheet);
+const GArray *hob_sheet_memory_plates (HobSheetMemory *memory, const HobRange *range,
+                                       const HobLook *look);
 /* Moves ticks, wedges, rings and tags on to the scene's clock. */
 void hob_sheet_memory_move (HobSheetMemory *memory, const HobScene *scene);
 double hob_sheet_memory_phase (const HobSheetMemory *memory, gboolean pipe, int line);
 double hob_sheet_memory_ring (const HobSheetMemory *memory, int part); /* 0…1 drawn */
 double hob_sheet_memory_swing (const HobSheetMemory *memory, int part); /* rad */
 /* Device-size picture of one repeat, kept; borrowed. */
-cairo_surface_t *hob_sheet_memory_tile (HobSheetMemory *memory, HobTheme theme, double scale, HobTile tile, int quarter);
+cairo_surface_t *hob_sheet_memory_tile (HobSheetMemory *memory, HobTheme theme, double scale,
+                                        HobTile tile, int quarter);
 /* One sign at the origin of @cr, pointing right. */
 void hob_tile_draw_one (cairo_t *cr, HobTheme theme, HobTile tile);
 double hob_tile_pitch (HobTile tile);
-/* The scale that sheet px have on the surface's own pixels; 0 where signs must be drawn as lines (files of lines). */
+/* The scale that sheet px have on the surface's own pixels; 0 where signs must be drawn as lines
+ * (files of lines). */
 double hob_tile_scale (cairo_t *cr);
 #define HOB_TILE_ACROSS 16.0
 

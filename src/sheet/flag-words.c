@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* An event in a person's words, as a chart's flag has room for: "Oven control: BAKE", not "oven.mode=bake". */
+/* An event in a person's words, as a chart's flag has room for: "Oven control: BAKE", not
+ * "oven.mode=bake". */
 
 #include "sheet/draw.h"
 #include "base/i18n.h"
@@ -16,7 +17,8 @@ position_words (const HobControlDef *control, double value)
     if (p->value == value)
       return g_strdup (_ (p->words));
   figure = hob_figure_text (value, control->dim, HOB_UNITS_TRADE, 3);
-  return control->dim == HOB_DIM_NUMBER ? g_strconcat (figure, " %", NULL) : g_steal_pointer (&figure);
+  return control->dim == HOB_DIM_NUMBER ? g_strconcat (figure, " %", NULL)
+                                        : g_steal_pointer (&figure);
 }
 
 static char *
@@ -36,7 +38,8 @@ act_words (const HobRange *range, const HobAct *act)
       value = hob_fault_severity_text (part->kind, fault, act->value);
       if (value == NULL)
         return g_strdup_printf (_ ("%s: %s"), hob_part_label (part), _ (fault->words));
-      /* Translators: a part's label, its fault, and how bad: "Oven control: calibration off, 54 °F too hot". */
+      /* Translators: a part's label, its fault, and how bad: "Oven control: calibration off, 54
+       * °F too hot". */
       return g_strdup_printf (_ ("%s: %s, %s"), hob_part_label (part), _ (fault->words), value);
     case HOB_ACT_LIFT:
       /* Translators: a part's label, and a fault that is taken out of it again. */
@@ -68,6 +71,7 @@ hob_flag_words (const HobRun *run, const HobEvent *event, const HobSymptomBook *
       if (book == NULL)
         return NULL;
       words = hob_symptom_book_get (book, event->index)->technician;
-      return event->what == HOB_EVENT_SYMPTOM ? g_strdup (words) : g_strdup_printf (_ ("Ended: %s"), words);
+      return event->what == HOB_EVENT_SYMPTOM ? g_strdup (words)
+                                              : g_strdup_printf (_ ("Ended: %s"), words);
     }
 }

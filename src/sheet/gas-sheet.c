@@ -48,7 +48,8 @@ pipe_under (const HobStage *stage, const HobBox *box)
     for (int i = 0; i + 1 < stage->routes->pipes[k].n; i++)
       {
         HobPoint a = stage->routes->pipes[k].p[i], b = stage->routes->pipes[k].p[i + 1];
-        HobBox run = { fmin (a.x, b.x) - half, fmin (a.y, b.y) - half, fmax (a.x, b.x) + half, fmax (a.y, b.y) + half };
+        HobBox run = { fmin (a.x, b.x) - half, fmin (a.y, b.y) - half, fmax (a.x, b.x) + half,
+                       fmax (a.y, b.y) + half };
 
         if (hob_box_meet (&run, box))
           return TRUE;
@@ -62,17 +63,19 @@ power_figure (const HobStage *stage, const HobRoute *route, double watt)
 {
   g_autofree char *raw = hob_figure_text (watt, HOB_DIM_POWER, HOB_UNITS_TRADE, 2);
   g_autofree char *figure = hob_localise_figure (raw);
-  double w = hob_type_width (stage->type, HOB_TEXT_SMALL, figure), px = hob_type_px (stage->look, HOB_TEXT_SMALL);
+  double w = hob_type_width (stage->type, HOB_TEXT_SMALL, figure),
+         px = hob_type_px (stage->look, HOB_TEXT_SMALL);
   double longest = w + 12;
   HobPoint at = { 0 };
 
   for (int k = 0; k + 1 < route->n; k++)
     {
-      double x = (route->p[k].x + route->p[k + 1].x) / 2, y = route->p[k].y - HOB_TUBE_WIDTH / 2 - 5;
+      double x = (route->p[k].x + route->p[k + 1].x) / 2,
+             y = route->p[k].y - HOB_TUBE_WIDTH / 2 - 5;
       HobBox box = { x - w / 2, y - px, x + w / 2, y + 2 };
 
-      if (fabs (route->p[k].y - route->p[k + 1].y) > 0.5 || fabs (route->p[k].x - route->p[k + 1].x) <= longest
-          || pipe_under (stage, &box))
+      if (fabs (route->p[k].y - route->p[k + 1].y) > 0.5
+          || fabs (route->p[k].x - route->p[k + 1].x) <= longest || pipe_under (stage, &box))
         continue;
       longest = fabs (route->p[k].x - route->p[k + 1].x);
       at = (HobPoint){ x, y };
@@ -115,8 +118,8 @@ chosen_pipe (const HobStage *stage, const HobRoute *route)
     return;
   box = (HobBox){ route->p[0].x, route->p[0].y, route->p[0].x, route->p[0].y };
   for (int k = 1; k < route->n; k++)
-    box = (HobBox){ fmin (box.x0, route->p[k].x), fmin (box.y0, route->p[k].y), fmax (box.x1, route->p[k].x),
-                    fmax (box.y1, route->p[k].y) };
+    box = (HobBox){ fmin (box.x0, route->p[k].x), fmin (box.y0, route->p[k].y),
+                    fmax (box.x1, route->p[k].x), fmax (box.y1, route->p[k].y) };
   hob_sign_selection (stage->pen, &box, FALSE);
 }
 

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* What a scene keeps between frames: laid-out text, routes, the repeated pictures of signs, and how far each
- * sign has moved.  Motion is in wall time: a hold stops it, simulated speed does not hurry it. */
+/* What a scene keeps between frames: laid-out text, routes, the repeated pictures of signs, and
+ * how far each sign has moved.  Motion is in wall time: a hold stops it, simulated speed does not
+ * hurry it. */
 
 #include "sheet/draw.h"
 #include <math.h>
@@ -136,12 +137,14 @@ const GArray *
 hob_sheet_memory_plates (HobSheetMemory *memory, const HobRange *range, const HobLook *look)
 {
   if (memory->plates != NULL
-      && (memory->plates_look.zoom != look->zoom || memory->plates_look.text_scale != look->text_scale))
+      && (memory->plates_look.zoom != look->zoom
+          || memory->plates_look.text_scale != look->text_scale))
     g_clear_pointer (&memory->plates, g_array_unref);
   memory->plates_look = *look;
   if (memory->plates == NULL)
-    memory->plates = hob_wiring_plates (range, hob_sheet_memory_routes (memory, range, HOB_SHEET_WIRING),
-                                        hob_sheet_memory_type (memory, look), look);
+    memory->plates
+        = hob_wiring_plates (range, hob_sheet_memory_routes (memory, range, HOB_SHEET_WIRING),
+                             hob_sheet_memory_type (memory, look), look);
   return memory->plates;
 }
 
@@ -150,9 +153,11 @@ static void
 move_lines (HobSheetMemory *memory, const HobScene *scene, double dt)
 {
   for (int k = 0; k < memory->n_wires; k++)
-    memory->wire_at[k] = fmod (memory->wire_at[k] + dt * hob_tick_speed (scene->wires[k].current), 24 * 840);
+    memory->wire_at[k]
+        = fmod (memory->wire_at[k] + dt * hob_tick_speed (scene->wires[k].current), 24 * 840);
   for (int k = 0; k < memory->n_pipes; k++)
-    memory->pipe_at[k] = fmod (memory->pipe_at[k] + dt * hob_wedge_speed (scene->pipes[k].power), 32 * 840);
+    memory->pipe_at[k]
+        = fmod (memory->pipe_at[k] + dt * hob_wedge_speed (scene->pipes[k].power), 32 * 840);
 }
 
 static void
@@ -207,10 +212,11 @@ hob_sheet_memory_swing (const HobSheetMemory *memory, int part)
 static cairo_surface_t *
 picture_of (HobTheme theme, double scale, HobTile tile, int quarter)
 {
-  int along = (int) fmax (1, round (hob_tile_pitch (tile) * scale)), across = (int) ceil (HOB_TILE_ACROSS * scale);
+  int along = (int) fmax (1, round (hob_tile_pitch (tile) * scale)),
+      across = (int) ceil (HOB_TILE_ACROSS * scale);
   gboolean level = (quarter & 1) == 0;
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, level ? along : across,
-                                                         level ? across : along);
+  cairo_surface_t *surface = cairo_image_surface_create (
+      CAIRO_FORMAT_ARGB32, level ? along : across, level ? across : along);
   cairo_t *cr = cairo_create (surface);
 
   cairo_translate (cr, (level ? along : across) / 2.0, (level ? across : along) / 2.0);
@@ -222,7 +228,8 @@ picture_of (HobTheme theme, double scale, HobTile tile, int quarter)
 }
 
 cairo_surface_t *
-hob_sheet_memory_tile (HobSheetMemory *memory, HobTheme theme, double scale, HobTile tile, int quarter)
+hob_sheet_memory_tile (HobSheetMemory *memory, HobTheme theme, double scale, HobTile tile,
+                       int quarter)
 {
   Picture *kept = &memory->tiles[tile];
 
@@ -240,8 +247,9 @@ hob_sheet_memory_tile (HobSheetMemory *memory, HobTheme theme, double scale, Hob
 gsize
 hob_part_view_numbers (const HobKind *kind)
 {
-  return (gsize) (kind->n_settings + kind->n_controls + kind->n_states + kind->n_modes + kind->n_quantities
-                  + 2 * kind->n_terminals + 2 * kind->n_elements + kind->n_ports + kind->n_ducts)
+  return (gsize) (kind->n_settings + kind->n_controls + kind->n_states + kind->n_modes
+                  + kind->n_quantities + 2 * kind->n_terminals + 2 * kind->n_elements
+                  + kind->n_ports + kind->n_ducts)
          + 1;
 }
 
@@ -256,14 +264,17 @@ take (double **numbers, int n)
 
 /* Cold, at rest, controls as at load: what the paper shows, and the arrays that a scene fills. */
 void
-hob_part_view_still (HobPartView *view, const HobRange *range, int part, HobSheet sheet, double *numbers)
+hob_part_view_still (HobPartView *view, const HobRange *range, int part, HobSheet sheet,
+                     double *numbers)
 {
   const HobPart *p = &range->parts[part];
   const HobKind *kind = p->kind;
   double *set, *ctl;
 
   memset (numbers, 0, hob_part_view_numbers (kind) * sizeof (double));
-  *view = (HobPartView){ .kind = kind, .sheet = sheet, .air = 298.15, .still = TRUE, .seed = g_str_hash (p->id) };
+  *view = (HobPartView){
+    .kind = kind, .sheet = sheet, .air = 298.15, .still = TRUE, .seed = g_str_hash (p->id)
+  };
   view->v = (HobComplex *) (void *) take (&numbers, 2 * kind->n_terminals);
   view->i = (HobComplex *) (void *) take (&numbers, 2 * kind->n_elements);
   view->set = set = take (&numbers, kind->n_settings);

@@ -131,7 +131,8 @@ stand_upright (cairo_t *cr)
 }
 
 static void
-text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align, const char *string)
+text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align,
+      const char *string)
 {
   CairoPen *self = (CairoPen *) pen;
   cairo_t *cr = self->cr;
@@ -189,8 +190,19 @@ tint (HobPen *pen, const double rgb[3])
 }
 
 static const HobPenClass klass = {
-  .move = move,   .line = line, .curve = curve, .arc = arc,   .close = close_path, .dash = dash, .stroke = stroke,
-  .fill = fill,   .fill_stroke = fill_stroke,   .glow = glow, .text = text,        .push = push, .pop = pop,
+  .move = move,
+  .line = line,
+  .curve = curve,
+  .arc = arc,
+  .close = close_path,
+  .dash = dash,
+  .stroke = stroke,
+  .fill = fill,
+  .fill_stroke = fill_stroke,
+  .glow = glow,
+  .text = text,
+  .push = push,
+  .pop = pop,
   .tint = tint,
 };
 

@@ -19,7 +19,8 @@ typedef enum { FORMAT_SVG, FORMAT_PDF, FORMAT_PNG, FORMAT_NONE } Format;
 static Format
 format_of (const char *file)
 {
-  static const char *const suffixes[] = { [FORMAT_SVG] = ".svg", [FORMAT_PDF] = ".pdf", [FORMAT_PNG] = ".png" };
+  static const char *const suffixes[]
+      = { [FORMAT_SVG] = ".svg", [FORMAT_PDF] = ".pdf", [FORMAT_PNG] = ".png" };
   g_autofree char *lower = g_ascii_strdown (file, -1);
 
   for (int k = 0; k < FORMAT_NONE; k++)
@@ -69,8 +70,8 @@ surface_for (Format format, GString *picture, double w, double h)
     }
 }
 
-/* Texts get their places.  The drawing's group is named after a counter of the process: the second
- * picture would differ from the first. */
+/* Texts get their places.  The drawing's group is named after a counter of the process: the
+ * second picture would differ from the first. */
 static void
 settle_svg (GString *picture, const GPtrArray *texts)
 {
@@ -187,8 +188,8 @@ draw_sheet (cairo_t *cr, double w, double h, gpointer user)
 }
 
 gboolean
-hob_sheet_write (const char *file, const HobScene *scene, HobSheet sheet, const HobLook *look, double w, double h,
-                 HobHazards now, GError **error)
+hob_sheet_write (const char *file, const HobScene *scene, HobSheet sheet, const HobLook *look,
+                 double w, double h, HobHazards now, GError **error)
 {
   const HobFoot foot = { now, look };
   gboolean own = !(w > 0) && !(h > 0);

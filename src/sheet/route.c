@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Where wires, pipes and leads run: from terminal to terminal by way of the file's bends, in straight
- * horizontal and vertical runs.  A line turns at every bend; where two points do not align, it takes
- * the corner that this implies.  Drawing and hit-testing read the same routes. */
+/* Where wires, pipes and leads run: from terminal to terminal by way of the file's bends, in
+ * straight horizontal and vertical runs.  A line turns at every bend; where two points do not
+ * align, it takes the corner that this implies.  Drawing and hit-testing read the same routes. */
 
 #include "sheet/draw.h"
 #include "parts/symbol.h"
@@ -61,7 +61,8 @@ leaves_sideways (const HobRange *range, HobSheet sheet, HobEnd end, gboolean por
 static void
 add (GArray *points, HobPoint p)
 {
-  const HobPoint *last = points->len > 0 ? &g_array_index (points, HobPoint, points->len - 1) : NULL;
+  const HobPoint *last
+      = points->len > 0 ? &g_array_index (points, HobPoint, points->len - 1) : NULL;
 
   if (last == NULL || fabs (last->x - p.x) > 0.01 || fabs (last->y - p.y) > 0.01)
     g_array_append_val (points, p);
@@ -103,8 +104,9 @@ trace (HobRoute *route, const HobRange *range, HobSheet sheet, const HobLine *l,
   /* Without any bend given, arrive at the far end the way its terminal faces. */
   if (l->n_bends == 0 && fabs (a.x - b.x) > ALIGNED && fabs (a.y - b.y) > ALIGNED
       && sideways == leaves_sideways (range, sheet, l->to, port))
-    sideways = go_on (points, sideways ? (HobPoint){ (a.x + b.x) / 2, a.y } : (HobPoint){ a.x, (a.y + b.y) / 2 },
-                      sideways);
+    sideways = go_on (
+        points, sideways ? (HobPoint){ (a.x + b.x) / 2, a.y } : (HobPoint){ a.x, (a.y + b.y) / 2 },
+        sideways);
   go_on (points, b, sideways);
   route->n = (int) points->len;
   route->p = (HobPoint *) (void *) g_array_free (points, FALSE);
@@ -133,7 +135,8 @@ trace_inside (HobRoute *route, const HobRange *range, const HobLine *pipe)
   HobBox oven;
   GArray *points;
 
-  if ((burner->kind->flags & HOB_KIND_BURNER) == 0 || burner->in < 0 || !burner->at[HOB_SHEET_CUTAWAY].placed
+  if ((burner->kind->flags & HOB_KIND_BURNER) == 0 || burner->in < 0
+      || !burner->at[HOB_SHEET_CUTAWAY].placed
       || !hob_cell_symbol (&range->parts[burner->in], HOB_SHEET_CUTAWAY, &oven)
       || !hob_anchor (range, HOB_SHEET_CUTAWAY, pipe->from, TRUE, &a))
     return;
@@ -213,8 +216,8 @@ between (HobPoint a, HobPoint b, HobPoint c)
          && hypot (b.x - a.x, b.y - a.y) <= hypot (c.x - a.x, c.y - a.y) + ALIGNED;
 }
 
-/* Two wires that begin at one terminal go together for a while: a dot where they part, no round bend there.
- * → px that they go together. */
+/* Two wires that begin at one terminal go together for a while: a dot where they part, no round
+ * bend there. → px that they go together. */
 static double
 part_ways (HobRoute *one, gboolean one_last, HobRoute *other, gboolean other_last, GArray *dots)
 {
@@ -256,7 +259,8 @@ same_end (HobEnd a, HobEnd b)
 }
 
 static void
-meet_at (HobRoutes *routes, int i, gboolean i_last, int k, gboolean k_last, GArray *dots, GArray *shared)
+meet_at (HobRoutes *routes, int i, gboolean i_last, int k, gboolean k_last, GArray *dots,
+         GArray *shared)
 {
   double length = part_ways (&routes->wires[i], i_last, &routes->wires[k], k_last, dots);
   HobShared one = { i, k, i_last, length }, other = { k, i, k_last, length };
@@ -270,7 +274,8 @@ meet_at (HobRoutes *routes, int i, gboolean i_last, int k, gboolean k_last, GArr
 static void
 find_dots (HobRoutes *routes, const HobRange *range)
 {
-  GArray *dots = g_array_new (FALSE, FALSE, sizeof (HobPoint)), *shared = g_array_new (FALSE, FALSE, sizeof (HobShared));
+  GArray *dots = g_array_new (FALSE, FALSE, sizeof (HobPoint)),
+         *shared = g_array_new (FALSE, FALSE, sizeof (HobShared));
 
   for (int i = 0; i < routes->n_wires; i++)
     for (int k = i + 1; k < routes->n_wires; k++)
@@ -279,7 +284,8 @@ find_dots (HobRoutes *routes, const HobRange *range)
           const HobLine *a = &range->wires[i], *b = &range->wires[k];
           gboolean a_last = way & 1, b_last = (way & 2) != 0;
 
-          if (routes->wires[i].n > 1 && routes->wires[k].n > 1 && same_end (a_last ? a->to : a->from, b_last ? b->to : b->from))
+          if (routes->wires[i].n > 1 && routes->wires[k].n > 1
+              && same_end (a_last ? a->to : a->from, b_last ? b->to : b->from))
             meet_at (routes, i, a_last, k, b_last, dots, shared);
         }
   routes->n_dots = (int) dots->len;
@@ -298,8 +304,9 @@ hob_routes_new (const HobRange *range, HobSheet sheet)
   routes->n_pipes = sheet != HOB_SHEET_WIRING ? range->n_pipes : 0;
   routes->wires = trace_all (range, sheet, range->wires, routes->n_wires, FALSE);
   routes->leads = trace_all (range, sheet, range->leads, routes->n_leads, FALSE);
-  routes->pipes = sheet == HOB_SHEET_CUTAWAY ? trace_all_inside (range)
-                                             : trace_all (range, sheet, range->pipes, routes->n_pipes, TRUE);
+  routes->pipes = sheet == HOB_SHEET_CUTAWAY
+                      ? trace_all_inside (range)
+                      : trace_all (range, sheet, range->pipes, routes->n_pipes, TRUE);
   find_dots (routes, range);
   return routes;
 }
@@ -340,7 +347,8 @@ static void
 bend (HobPen *pen, HobPoint before, HobPoint corner, HobPoint after)
 {
   const double handle = 1 - 0.5523;
-  double r = fmin (HOB_BEND_RADIUS, fmin (length_of (before, corner), length_of (corner, after)) / 2);
+  double r
+      = fmin (HOB_BEND_RADIUS, fmin (length_of (before, corner), length_of (corner, after)) / 2);
   HobPoint in = towards (corner, before, r), out = towards (corner, after, r);
   HobPoint c1 = towards (corner, before, r * handle), c2 = towards (corner, after, r * handle);
 
@@ -397,7 +405,8 @@ level_crosses (HobPoint a, HobPoint b, HobPoint c, HobPoint d)
 }
 
 void
-hob_route_each_crossing (const HobRoute *over, const HobRoute *below, HobCrossing each, gpointer user)
+hob_route_each_crossing (const HobRoute *over, const HobRoute *below, HobCrossing each,
+                         gpointer user)
 {
   for (int i = 0; i + 1 < over->n; i++)
     for (int k = 0; k + 1 < below->n; k++)

@@ -48,7 +48,8 @@ hob_sheet_draw_paper (cairo_t *cr, const HobRange *range, HobSheet sheet, const 
   g_autoptr (HobRoutes) routes = hob_routes_new (range, sheet);
   g_autoptr (HobType) type = hob_type_new (look);
   HobPen *pen = hob_cairo_pen_new_with_type (cr, look, type);
-  g_autoptr (GArray) plates = sheet == HOB_SHEET_WIRING ? hob_wiring_plates (range, routes, type, look) : NULL;
+  g_autoptr (GArray) plates
+      = sheet == HOB_SHEET_WIRING ? hob_wiring_plates (range, routes, type, look) : NULL;
   HobStage stage = { .pen = pen,
                      .type = type,
                      .look = look,
@@ -68,16 +69,18 @@ hob_sheet_draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, const 
   HobSheetMemory *memory = scene->memory;
   HobType *type = hob_sheet_memory_type (memory, look);
   HobPen *pen = hob_cairo_pen_new_with_type (cr, look, type);
-  HobStage stage = { .pen = pen,
-                     .type = type,
-                     .look = look,
-                     .range = scene->range,
-                     .sheet = sheet,
-                     .routes = hob_sheet_memory_routes (memory, scene->range, sheet),
-                     .plates = sheet == HOB_SHEET_WIRING ? hob_sheet_memory_plates (memory, scene->range, look) : NULL,
-                     .scene = scene,
-                     .memory = memory,
-                     .cr = cr };
+  HobStage stage
+      = { .pen = pen,
+          .type = type,
+          .look = look,
+          .range = scene->range,
+          .sheet = sheet,
+          .routes = hob_sheet_memory_routes (memory, scene->range, sheet),
+          .plates
+          = sheet == HOB_SHEET_WIRING ? hob_sheet_memory_plates (memory, scene->range, look) : NULL,
+          .scene = scene,
+          .memory = memory,
+          .cr = cr };
 
   hob_sheet_memory_move (memory, scene);
   hob_stage_state (&stage);
@@ -106,7 +109,8 @@ take_in_routes (HobBox *box, const HobRoute *routes, int n)
 }
 
 static void
-take_in_name (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobType *type, const HobLook *look)
+take_in_name (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobType *type,
+              const HobLook *look)
 {
   double w = hob_type_width (type, HOB_TEXT_NAME, hob_part_label (&range->parts[part]));
   HobTextPlace place;
@@ -121,7 +125,8 @@ take_in_name (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobT
 
 /* Room for a figure of usual length. */
 static void
-take_in_figure (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobType *type, const HobLook *look)
+take_in_figure (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobType *type,
+                const HobLook *look)
 {
   double w = hob_type_width (type, HOB_TEXT_FIGURE, "0000 W");
   HobTextPlace place;

@@ -9,7 +9,14 @@
 
 G_BEGIN_DECLS
 
-typedef enum { HOB_THEME_LIGHT, HOB_THEME_DARK, HOB_THEME_PRINT, HOB_THEME_CONTRAST_LIGHT, HOB_THEME_CONTRAST_DARK, HOB_N_THEMES } HobTheme;
+typedef enum {
+  HOB_THEME_LIGHT,
+  HOB_THEME_DARK,
+  HOB_THEME_PRINT,
+  HOB_THEME_CONTRAST_LIGHT,
+  HOB_THEME_CONTRAST_DARK,
+  HOB_N_THEMES
+} HobTheme;
 
 void hob_theme_colour (HobTheme theme, HobRole role, double rgb[3]);
 gboolean hob_wire_colour (const char *code, double rgb[3]); /* IEC 60757; FALSE: unknown */
@@ -35,7 +42,8 @@ void hob_sheet_draw_paper (cairo_t *cr, const HobRange *range, HobSheet sheet, c
 void hob_sheet_draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, const HobLook *look);
 
 /* The same geometry asked backwards: part (or −1) and wire/pipe (or −1) at sheet px x, y. */
-void hob_sheet_hit (const HobRange *range, HobSheet sheet, double x, double y, int *part, int *line);
+void hob_sheet_hit (const HobRange *range, HobSheet sheet, double x, double y, int *part,
+                    int *line);
 
 /* ---- Strip chart ---- */
 
@@ -53,23 +61,29 @@ typedef struct
   double cursor;          /* s; NaN: none */
   const HobTrace *traces;
   int n_traces;
-  double until;              /* s: nothing later is shown, the run may be ahead of what is looked at; 0: all there is */
+  double until; /* s: nothing later is shown, the run may be ahead of what is looked at; 0: all
+                   there is */
   HobChartMemory *memory;    /* readings kept from one drawing to the next; NULL: none */
   const HobSymptomBook *book; /* the words of symptoms; NULL: their flags stand without */
-  gboolean titled;           /* which range it is stands above, for a picture that goes its own way */
+  gboolean titled; /* which range it is stands above, for a picture that goes its own way */
 } HobChart;
 
 /* For one run and its twin, drawn again and again as they go on. */
 HobChartMemory *hob_chart_memory_new (void);
 void hob_chart_memory_free (HobChartMemory *memory);
-void hob_chart_memory_cut (HobChartMemory *memory, double t); /* the record after t is another; < 0: all of it */
+/* The record after @t has changed; < 0: all of it. */
+void hob_chart_memory_cut (HobChartMemory *memory, double t);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobChartMemory, hob_chart_memory_free)
 
 /* Draws traces of run (solid) and twin (dashed; may be NULL), with event flags, into w × h px. */
-void hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, double w, double h, const HobLook *look);
-/* Where hob_chart_draw puts the time axis within w × h px: x, y, w, h; from stands at x, to at x + w. */
-void hob_chart_plot_box (const HobChart *chart, double w, double h, const HobLook *look, double box[4]);
-/* Tick spacing 1, 2, 5 × 10^n (time: 1, 2, 5, 10, 15, 30 s, min …) for a span over @px at no less than @least px each. */
+void hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, double w,
+                     double h, const HobLook *look);
+/* Where hob_chart_draw puts the time axis within w × h px: x, y, w, h; from stands at x, to at x
+ * + w. */
+void hob_chart_plot_box (const HobChart *chart, double w, double h, const HobLook *look,
+                         double box[4]);
+/* Tick spacing 1, 2, 5 × 10^n (time: 1, 2, 5, 10, 15, 30 s, min …) for a span over @px at no less
+ * than @least px each. */
 double hob_chart_tick (double span, double px, double least);
 double hob_chart_time_tick (double span, double px, double least);
 /* The traces shown where none is named: a few that tell most. (transfer full) */

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Signs: what moves along wires and pipes, rings, tags, figures, sparks.  Signs along a line are one small
- * picture repeated: one fill a straight run, since antialiased strokes are too slow to move. */
+/* Signs: what moves along wires and pipes, rings, tags, figures, sparks.  Signs along a line are
+ * one small picture repeated: one fill a straight run, since antialiased strokes are too slow to
+ * move. */
 
 #include "sheet/draw.h"
 #include "base/hash.h"
@@ -15,8 +16,10 @@ static const struct
   gboolean whole;     /* never cut at a run's end */
   double half_length; /* px */
 } tiles[HOB_N_TILES] = {
-  [HOB_TILE_TICK] = { HOB_TICK_PITCH, TRUE, 5 },   [HOB_TILE_TICK_HEAVY] = { HOB_TICK_PITCH, TRUE, 6 },
-  [HOB_TILE_RAIL] = { 14, FALSE, 0 },              [HOB_TILE_HATCH] = { 10, FALSE, 0 },
+  [HOB_TILE_TICK] = { HOB_TICK_PITCH, TRUE, 5 },
+  [HOB_TILE_TICK_HEAVY] = { HOB_TICK_PITCH, TRUE, 6 },
+  [HOB_TILE_RAIL] = { 14, FALSE, 0 },
+  [HOB_TILE_HATCH] = { 10, FALSE, 0 },
   [HOB_TILE_WEDGE] = { HOB_WEDGE_PITCH, TRUE, 4 },
 };
 
@@ -76,7 +79,8 @@ static void
 draw_hatch (cairo_t *cr, HobTheme theme)
 {
   cairo_save (cr);
-  cairo_rectangle (cr, -tiles[HOB_TILE_HATCH].pitch / 2, -TUBE_INSIDE, tiles[HOB_TILE_HATCH].pitch, 2 * TUBE_INSIDE);
+  cairo_rectangle (cr, -tiles[HOB_TILE_HATCH].pitch / 2, -TUBE_INSIDE, tiles[HOB_TILE_HATCH].pitch,
+                   2 * TUBE_INSIDE);
   cairo_clip (cr);
   for (int k = -2; k <= 2; k++)
     {
@@ -124,8 +128,8 @@ hob_tile_scale (cairo_t *cr)
   cairo_matrix_t m;
 
   cairo_get_matrix (cr, &m);
-  if (type == CAIRO_SURFACE_TYPE_PDF || type == CAIRO_SURFACE_TYPE_SVG || type == CAIRO_SURFACE_TYPE_PS || m.xx <= 0
-      || m.xy != 0 || m.yx != 0)
+  if (type == CAIRO_SURFACE_TYPE_PDF || type == CAIRO_SURFACE_TYPE_SVG
+      || type == CAIRO_SURFACE_TYPE_PS || m.xx <= 0 || m.xy != 0 || m.yx != 0)
     return 0;
   return m.xx;
 }
@@ -179,15 +183,20 @@ sign_lines (const HobStage *stage, const Run *run, HobTile tile, double first, d
     }
 }
 
-/* One fill of the repeated picture from `from` to `to` px along the run, a sign's middle at `middle`. */
+/* One fill of the repeated picture from `from` to `to` px along the run, a sign's middle at
+ * `middle`. */
 static void
-sign_fill (const HobStage *stage, const Run *run, HobTile tile, double scale, double from, double to, double middle)
+sign_fill (const HobStage *stage, const Run *run, HobTile tile, double scale, double from,
+           double to, double middle)
 {
   cairo_t *cr = stage->cr;
-  cairo_surface_t *picture = hob_sheet_memory_tile (stage->memory, stage->look->theme, scale, tile, run->quarter);
-  double across = cairo_image_surface_get_width (picture), down = cairo_image_surface_get_height (picture);
+  cairo_surface_t *picture
+      = hob_sheet_memory_tile (stage->memory, stage->look->theme, scale, tile, run->quarter);
+  double across = cairo_image_surface_get_width (picture),
+         down = cairo_image_surface_get_height (picture);
   double dx = (run->b.x - run->a.x) / run->length, dy = (run->b.y - run->a.y) / run->length;
-  double x0 = run->a.x + dx * from, y0 = run->a.y + dy * from, x1 = run->a.x + dx * to, y1 = run->a.y + dy * to;
+  double x0 = run->a.x + dx * from, y0 = run->a.y + dy * from, x1 = run->a.x + dx * to,
+         y1 = run->a.y + dy * to;
   double mx = run->a.x + dx * middle, my = run->a.y + dy * middle;
   gboolean level = fabs (dx) > 0.5;
   cairo_pattern_t *pattern;
@@ -227,11 +236,12 @@ sign_run (const HobStage *stage, const Run *run, HobTile tile, double phase)
     sign_fill (stage, run, tile, scale, 0, run->length, pitch / 2);
   else if (!tiles[tile].whole)
     sign_lines (stage, run, tile, tiles[tile].pitch / 2, run->length - tiles[tile].pitch / 2);
-  else if (!whole_signs (run, tile, phase, &first, &last) && !one_sign (stage, run, tile, &first, &last))
+  else if (!whole_signs (run, tile, phase, &first, &last)
+           && !one_sign (stage, run, tile, &first, &last))
     return;
   else if (scale > 0)
-    sign_fill (stage, run, tile, scale, first - pitch / 2, first + floor ((last - first) / pitch + 0.5) * pitch + pitch / 2,
-               first);
+    sign_fill (stage, run, tile, scale, first - pitch / 2,
+               first + floor ((last - first) / pitch + 0.5) * pitch + pitch / 2, first);
   else
     sign_lines (stage, run, tile, first, last);
 }
@@ -278,7 +288,8 @@ covered (const Run *run, const HobBox *box, double *s0, double *s1)
 {
   double ux = (run->b.x - run->a.x) / run->length, uy = (run->b.y - run->a.y) / run->length;
   double x = (box->x0 + box->x1) / 2, y = (box->y0 + box->y1) / 2;
-  double s = (x - run->a.x) * ux + (y - run->a.y) * uy, aside = fabs ((x - run->a.x) * uy - (y - run->a.y) * ux);
+  double s = (x - run->a.x) * ux + (y - run->a.y) * uy,
+         aside = fabs ((x - run->a.x) * uy - (y - run->a.y) * ux);
   double half = fabs (ux) > 0.5 ? (box->x1 - box->x0) / 2 : (box->y1 - box->y0) / 2;
 
   *s0 = s - half - 2;
@@ -314,7 +325,8 @@ sign_between_plates (const HobStage *stage, const Run *run, int wire, HobTile ti
     }
 }
 
-/* Where wires go together, the sign of the one that carries most stands for all: px to leave out at either end. */
+/* Where wires go together, the sign of the one that carries most stands for all: px to leave out
+ * at either end. */
 static void
 leave_to_others (const HobStage *stage, int wire, double cut[2])
 {
@@ -322,7 +334,8 @@ leave_to_others (const HobStage *stage, int wire, double cut[2])
   for (int k = 0; wire >= 0 && k < stage->routes->n_shared; k++)
     {
       const HobShared *shared = &stage->routes->shared[k];
-      double own = stage->scene->wires[wire].current, other = stage->scene->wires[shared->other].current;
+      double own = stage->scene->wires[wire].current,
+             other = stage->scene->wires[shared->other].current;
 
       if (shared->wire == wire && (other > own || (other == own && shared->other < wire)))
         cut[shared->last] = fmax (cut[shared->last], shared->length);
@@ -340,7 +353,8 @@ route_length (const HobRoute *route)
 }
 
 void
-hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, HobTile tile, gboolean forward, double phase)
+hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, HobTile tile,
+                gboolean forward, double phase)
 {
   double at = 0, end = route_length (route), cut[2];
 
@@ -353,7 +367,8 @@ hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, HobTile 
 
       if (straight_run (route, k, at, HOB_OFF_BENDS, forward, &run))
         {
-          double from = CLAMP (cut[0] - run.at, 0, run.length), to = CLAMP (end - cut[1] - run.at, 0, run.length);
+          double from = CLAMP (cut[0] - run.at, 0, run.length),
+                 to = CLAMP (end - cut[1] - run.at, 0, run.length);
           Run own = piece (&run, from, to);
 
           if (own.length > 4)
@@ -396,8 +411,8 @@ void
 hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const char *id, double drawn)
 {
   guint64 key = g_str_hash (id);
-  double start = 2 * G_PI * hob_hash_uniform (key, 1, 0), p1 = 2 * G_PI * hob_hash_uniform (key, 1, 1),
-         p2 = 2 * G_PI * hob_hash_uniform (key, 1, 2);
+  double start = 2 * G_PI * hob_hash_uniform (key, 1, 0),
+         p1 = 2 * G_PI * hob_hash_uniform (key, 1, 1), p2 = 2 * G_PI * hob_hash_uniform (key, 1, 2);
   double cx = (box->x0 + box->x1) / 2, cy = (box->y0 + box->y1) / 2;
   double a = (box->x1 - box->x0) / 2 + RING_ASIDE, b = (box->y1 - box->y0) / 2 + RING_ABOVE;
   double turn = 2 * G_PI * (1 + RING_OVERLAP) * CLAMP (drawn, 0, 1);
@@ -437,10 +452,11 @@ last_break (HobType *type, HobTextSize size, const char *text, double width)
   return break_at;
 }
 
-/* As many words as go into the first line; the rest goes into the second, which ends with the severity: of both
- * it is the name that may be cut. */
+/* As many words as go into the first line; the rest goes into the second, which ends with the
+ * severity: of both it is the name that may be cut. */
 static void
-two_lines (HobType *type, HobTextSize size, const char *name, const char *severity, double width, char *line[2])
+two_lines (HobType *type, HobTextSize size, const char *name, const char *severity, double width,
+           char *line[2])
 {
   g_autofree char *tail = severity != NULL ? g_strconcat (" · ", severity, NULL) : g_strdup ("");
   g_autofree char *all = g_strconcat (name, tail, NULL), *rest = NULL;
@@ -464,7 +480,8 @@ two_lines (HobType *type, HobTextSize size, const char *name, const char *severi
     }
 }
 
-/* Small letters drop out from afar, a tag's words do not; from very far the severity alone is left. */
+/* Small letters drop out from afar, a tag's words do not; from very far the severity alone is
+ * left. */
 static HobTextSize
 tag_text (const HobLook *look)
 {
@@ -491,7 +508,8 @@ tag_width (const HobLook *look, const HobBox *tag)
 static double
 tag_height (const HobLook *look)
 {
-  return look->zoom < TAG_WORDS_FROM_ZOOM ? 1.5 * hob_type_px (look, HOB_TEXT_BODY) : HOB_TAG_HEIGHT * tag_grown (look);
+  return look->zoom < TAG_WORDS_FROM_ZOOM ? 1.5 * hob_type_px (look, HOB_TEXT_BODY)
+                                          : HOB_TAG_HEIGHT * tag_grown (look);
 }
 
 static void
@@ -502,8 +520,8 @@ tag_words (const HobStage *stage, const char *name, const char *severity, double
   char *line[2];
 
   two_lines (stage->type, size, name, severity, w - 17, line);
-  pen_text (stage->pen, 11 - w, line[1] != NULL ? -6 + 0.43 * h : -6 + 0.5 * h + 0.36 * px, size, HOB_ROLE_TAG_INK,
-            HOB_ALIGN_LEFT, line[0]);
+  pen_text (stage->pen, 11 - w, line[1] != NULL ? -6 + 0.43 * h : -6 + 0.5 * h + 0.36 * px, size,
+            HOB_ROLE_TAG_INK, HOB_ALIGN_LEFT, line[0]);
   if (line[1] != NULL)
     pen_text (stage->pen, 11 - w, -6 + 0.87 * h, size, HOB_ROLE_TAG_INK, HOB_ALIGN_LEFT, line[1]);
   g_free (line[0]);
@@ -553,7 +571,8 @@ hob_sign_string (const HobStage *stage, const HobBox *symbol, const HobBox *tag,
 }
 
 void
-hob_sign_tag (const HobStage *stage, const HobBox *tag, const char *name, const char *severity, double swing)
+hob_sign_tag (const HobStage *stage, const HobBox *tag, const char *name, const char *severity,
+              double swing)
 {
   HobPen *pen = stage->pen;
   HobPoint hole = tag_hole (stage->look, tag);
@@ -603,13 +622,16 @@ hob_sign_figure_width (const HobStage *stage, const char *figure, const char *sh
 }
 
 void
-hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, gboolean plate,
-                 const char *figure, const char *should_be)
+hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity,
+                 gboolean plate, const char *figure, const char *should_be)
 {
   g_autofree char *after = after_figure (stage, should_be);
   double total = hob_sign_figure_width (stage, figure, should_be);
   HobRole role = on_cavity ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK;
-  double x = place->x - (place->align == HOB_ALIGN_LEFT ? 0 : place->align == HOB_ALIGN_RIGHT ? total : total / 2);
+  double x = place->x
+             - (place->align == HOB_ALIGN_LEFT    ? 0
+                : place->align == HOB_ALIGN_RIGHT ? total
+                                                  : total / 2);
 
   if (plate || on_cavity)
     {
@@ -620,6 +642,6 @@ hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_c
     }
   pen_text (stage->pen, x, place->y, HOB_TEXT_FIGURE, role, HOB_ALIGN_LEFT, figure);
   if (after != NULL)
-    pen_text (stage->pen, x + hob_type_width (stage->type, HOB_TEXT_FIGURE, figure), place->y, HOB_TEXT_SMALL,
-              on_cavity ? role : HOB_ROLE_INK2, HOB_ALIGN_LEFT, after);
+    pen_text (stage->pen, x + hob_type_width (stage->type, HOB_TEXT_FIGURE, figure), place->y,
+              HOB_TEXT_SMALL, on_cavity ? role : HOB_ROLE_INK2, HOB_ALIGN_LEFT, after);
 }

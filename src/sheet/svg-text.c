@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Text in SVG files as text, to be read aloud, searched and translated: the drawing library writes outlines.  Each
- * text leaves a mark among the lines, so that what lies over it still does; in the finished file the marks are
- * replaced.  A mark is a line whose mitre limit tells which text it stands for; no other line has one so large. */
+/* Text in SVG files as text, to be read aloud, searched and translated: the drawing library
+ * writes outlines.  Each text leaves a mark among the lines, so that what lies over it still
+ * does; in the finished file the marks are replaced.  A mark is a line whose mitre limit tells
+ * which text it stands for; no other line has one so large. */
 
 #include "sheet/draw.h"
 #include "base/units.h"
@@ -47,8 +48,8 @@ append_colour (GString *out, cairo_pattern_t *source)
   double rgb[3] = { 0, 0, 0 };
 
   cairo_pattern_get_rgba (source, &rgb[0], &rgb[1], &rgb[2], NULL);
-  g_string_append_printf (out, " fill=\"#%02X%02X%02X\"", (guint) (rgb[0] * 255 + 0.5), (guint) (rgb[1] * 255 + 0.5),
-                          (guint) (rgb[2] * 255 + 0.5));
+  g_string_append_printf (out, " fill=\"#%02X%02X%02X\"", (guint) (rgb[0] * 255 + 0.5),
+                          (guint) (rgb[1] * 255 + 0.5), (guint) (rgb[2] * 255 + 0.5));
 }
 
 /* With its measured width, so that another face keeps the room that was made for it. */
@@ -65,9 +66,11 @@ element (cairo_t *cr, PangoLayout *layout, double x)
   cairo_get_matrix (cr, &m);
   append_place (out, &m);
   append_attribute (out, "x", x);
-  append_attribute (out, "font-size", (double) pango_font_description_get_size (font) / PANGO_SCALE);
+  append_attribute (out, "font-size",
+                    (double) pango_font_description_get_size (font) / PANGO_SCALE);
   append_attribute (out, "textLength", (double) logical.width / PANGO_SCALE);
-  g_string_append (out, " lengthAdjust=\"spacingAndGlyphs\" font-family=\"DejaVu Sans, sans-serif\"");
+  g_string_append (out,
+                   " lengthAdjust=\"spacingAndGlyphs\" font-family=\"DejaVu Sans, sans-serif\"");
   if (pango_font_description_get_weight (font) >= PANGO_WEIGHT_BOLD)
     g_string_append (out, " font-weight=\"bold\"");
   append_colour (out, cairo_get_source (cr));
@@ -100,9 +103,12 @@ static const char *
 marked (const char *open, const char *end, const GPtrArray *texts)
 {
   const char *limit = g_strstr_len (open, end - open, "stroke-miterlimit:");
-  guint64 index = limit != NULL ? g_ascii_strtoull (limit + strlen ("stroke-miterlimit:"), NULL, 10) : 0;
+  guint64 index
+      = limit != NULL ? g_ascii_strtoull (limit + strlen ("stroke-miterlimit:"), NULL, 10) : 0;
 
-  return index >= FIRST_MARK && index - FIRST_MARK < texts->len ? g_ptr_array_index (texts, index - FIRST_MARK) : NULL;
+  return index >= FIRST_MARK && index - FIRST_MARK < texts->len
+             ? g_ptr_array_index (texts, index - FIRST_MARK)
+             : NULL;
 }
 
 char *

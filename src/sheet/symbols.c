@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Parts on a sheet: the kind's own symbol, its name, and what hangs on it now — figure, ring, tag, choice. */
+/* Parts on a sheet: the kind's own symbol, its name, and what hangs on it now — figure, ring,
+ * tag, choice. */
 
 #include "sheet/draw.h"
 #include "run/differ.h"
@@ -54,7 +55,8 @@ each_part (const HobStage *stage, EachPart each)
       {
         HobBox box;
 
-        if (depth (stage->range->parts[k].kind) == d && hob_cell_symbol (&stage->range->parts[k], stage->sheet, &box))
+        if (depth (stage->range->parts[k].kind) == d
+            && hob_cell_symbol (&stage->range->parts[k], stage->sheet, &box))
           each (stage, k, &box);
       }
 }
@@ -62,7 +64,8 @@ each_part (const HobStage *stage, EachPart each)
 static void
 paper_symbol (const HobStage *stage, int part, const HobBox *box)
 {
-  g_autofree double *numbers = g_new (double, hob_part_view_numbers (stage->range->parts[part].kind));
+  g_autofree double *numbers
+      = g_new (double, hob_part_view_numbers (stage->range->parts[part].kind));
   HobPartView view;
 
   hob_part_view_still (&view, stage->range, part, stage->sheet, numbers);
@@ -81,8 +84,8 @@ draw_name (const HobStage *stage, int part)
     return;
   hob_cell_name_place (stage->range, part, stage->sheet, stage->look, &place);
   dark = hob_on_cavity (stage->range, stage->sheet, place.x, place.y);
-  pen_text (stage->pen, place.x, place.y, HOB_TEXT_NAME, dark ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK, place.align,
-            hob_part_label (p));
+  pen_text (stage->pen, place.x, place.y, HOB_TEXT_NAME, dark ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK,
+            place.align, hob_part_label (p));
 }
 
 static void
@@ -144,7 +147,8 @@ figure_with (const HobKind *kind, double value, int digits)
   if (kind->figure < 0 || isnan (value))
     return NULL;
   dim = kind->quantities[kind->figure].dim;
-  figure = hob_figure_text (fabs (value) < hob_differ_floor (dim) / 2 ? 0 : value, dim, HOB_UNITS_TRADE, digits);
+  figure = hob_figure_text (fabs (value) < hob_differ_floor (dim) / 2 ? 0 : value, dim,
+                            HOB_UNITS_TRADE, digits);
   return tidied (hob_localise_figure (figure));
 }
 
@@ -175,7 +179,8 @@ is_nothing (const HobKind *kind, const HobPartScene *scene)
 {
   HobDimension dim = kind->figure >= 0 ? kind->quantities[kind->figure].dim : HOB_DIM_NUMBER;
 
-  return dim != HOB_DIM_TEMPERATURE && !scene->differs && fabs (scene->figure) < hob_differ_floor (dim) / 2;
+  return dim != HOB_DIM_TEMPERATURE && !scene->differs
+         && fabs (scene->figure) < hob_differ_floor (dim) / 2;
 }
 
 static void
@@ -190,8 +195,8 @@ state_figure (const HobStage *stage, int part)
   if (figure == NULL || is_nothing (kind, scene))
     return;
   hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
-  hob_sign_figure (stage, &place, hob_on_cavity (stage->range, stage->sheet, place.x, place.y), scene->fault >= 0, figure,
-                   should_be);
+  hob_sign_figure (stage, &place, hob_on_cavity (stage->range, stage->sheet, place.x, place.y),
+                   scene->fault >= 0, figure, should_be);
 }
 
 double
@@ -228,7 +233,8 @@ state_hand (const HobStage *stage, int part, const HobBox *box)
   const HobPart *p = &stage->range->parts[part];
   double drawn = stage->memory != NULL ? hob_sheet_memory_ring (stage->memory, part) : 1;
   double swing = stage->memory != NULL ? hob_sheet_memory_swing (stage->memory, part) : 0;
-  gboolean on_cavity = !hob_cell_is_interior (p->kind) && hob_on_cavity (stage->range, stage->sheet, box->x1, box->y0);
+  gboolean on_cavity = !hob_cell_is_interior (p->kind)
+                       && hob_on_cavity (stage->range, stage->sheet, box->x1, box->y0);
   HobBox tag;
 
   if (scene->differs)
@@ -259,7 +265,8 @@ static void
 state_string (const HobStage *stage, int part, const HobBox *box)
 {
   const HobPart *p = &stage->range->parts[part];
-  gboolean on_cavity = !hob_cell_is_interior (p->kind) && hob_on_cavity (stage->range, stage->sheet, box->x1, box->y0);
+  gboolean on_cavity = !hob_cell_is_interior (p->kind)
+                       && hob_on_cavity (stage->range, stage->sheet, box->x1, box->y0);
   HobBox tag;
 
   if (stage->scene->parts[part].fault >= 0 && hob_cell_tag (p, stage->sheet, &tag))

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Colours by role.  Text keeps a contrast of 4.5 and signs 3 against sheet and panel (WCAG 2.2, relative
- * luminance); no meaning rests on colour alone. */
+/* Colours by role.  Text keeps a contrast of 4.5 and signs 3 against sheet and panel (WCAG 2.2,
+ * relative luminance); no meaning rests on colour alone. */
 
 #include "sheet/sheet.h"
 #include "sheet/draw.h"
@@ -51,7 +51,8 @@ static const guint32 colours[HOB_N_THEMES][HOB_N_ROLES] = {
   },
 };
 
-/* Insulation by IEC 60757 code.  The larger of core:sheet and core:casing is at least 3 in every theme. */
+/* Insulation by IEC 60757 code.  The larger of core:sheet and core:casing is at least 3 in every
+ * theme. */
 static const struct
 {
   char code[3];

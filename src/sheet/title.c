@@ -1,13 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The sheet's title and its legend: what each sign means, as on a printed tech sheet.  They stand where the
- * layout left room, and nowhere if it left none. */
+/* The sheet's title and its legend: what each sign means, as on a printed tech sheet.  They stand
+ * where the layout left room, and nowhere if it left none. */
 
 #include "sheet/draw.h"
 #include "base/i18n.h"
 #include <math.h>
 
-typedef enum { SAMPLE_CURRENT, SAMPLE_LIVE, SAMPLE_LEAD, SAMPLE_DOT, SAMPLE_GAS_RESTS, SAMPLE_GAS_FLOWS } Sample;
+typedef enum {
+  SAMPLE_CURRENT,
+  SAMPLE_LIVE,
+  SAMPLE_LEAD,
+  SAMPLE_DOT,
+  SAMPLE_GAS_RESTS,
+  SAMPLE_GAS_FLOWS
+} Sample;
 
 typedef struct
 {
@@ -49,7 +56,8 @@ routes_meet (const HobRoute *routes, int n, const HobBox *box)
     for (int i = 0; i + 1 < routes[k].n; i++)
       {
         HobPoint a = routes[k].p[i], b = routes[k].p[i + 1];
-        HobBox run = { fmin (a.x, b.x) - 16, fmin (a.y, b.y) - 16, fmax (a.x, b.x) + 16, fmax (a.y, b.y) + 16 };
+        HobBox run = { fmin (a.x, b.x) - 16, fmin (a.y, b.y) - 16, fmax (a.x, b.x) + 16,
+                       fmax (a.y, b.y) + 16 };
 
         if (hob_box_meet (&run, box))
           return TRUE;
@@ -68,7 +76,8 @@ parts_meet (const HobStage *stage, const HobBox *box)
       if (!hob_cell_zone (part, stage->sheet, &zone))
         continue;
       /* Names are wider than their parts, and grow with the text. */
-      double middle = (zone.x0 + zone.x1) / 2, half = hob_type_width (stage->type, HOB_TEXT_NAME, hob_part_label (part)) / 2;
+      double middle = (zone.x0 + zone.x1) / 2,
+             half = hob_type_width (stage->type, HOB_TEXT_NAME, hob_part_label (part)) / 2;
 
       zone.x0 = fmin (zone.x0, middle - half - 8);
       zone.x1 = fmax (zone.x1, middle + half + 8);
@@ -91,7 +100,8 @@ find_room (const HobStage *stage, double w, double h, HobPoint *at)
       {
         HobBox box = { x, y, x + w, y + h };
 
-        if (parts_meet (stage, &box) || routes_meet (stage->routes->wires, stage->routes->n_wires, &box)
+        if (parts_meet (stage, &box)
+            || routes_meet (stage->routes->wires, stage->routes->n_wires, &box)
             || routes_meet (stage->routes->leads, stage->routes->n_leads, &box)
             || routes_meet (stage->routes->pipes, stage->routes->n_pipes, &box))
           continue;
@@ -181,7 +191,9 @@ widest (const HobStage *stage, const char *subtitle)
                    hob_type_width (stage->type, HOB_TEXT_BODY, subtitle));
 
   for (int k = 0; k < titles[stage->sheet].n; k++)
-    w = fmax (w, SAMPLE_WIDTH + 12 + hob_type_width (stage->type, HOB_TEXT_SMALL, _ (titles[stage->sheet].legend[k].words)));
+    w = fmax (w, SAMPLE_WIDTH + 12
+                     + hob_type_width (stage->type, HOB_TEXT_SMALL,
+                                       _ (titles[stage->sheet].legend[k].words)));
   return w;
 }
 
@@ -189,7 +201,8 @@ void
 hob_title_paper (const HobStage *stage)
 {
   int n = hob_type_shows (stage->look, HOB_TEXT_SMALL) ? titles[stage->sheet].n : 0;
-  double title = hob_type_px (stage->look, HOB_TEXT_TITLE), body = hob_type_px (stage->look, HOB_TEXT_BODY);
+  double title = hob_type_px (stage->look, HOB_TEXT_TITLE),
+         body = hob_type_px (stage->look, HOB_TEXT_BODY);
   double row = fmax (22, hob_type_px (stage->look, HOB_TEXT_SMALL) * 1.5);
   const char *fuel = stage->range->plate == HOB_FUEL_LP ? _ ("LP gas") : _ ("natural gas");
   g_autofree char *subtitle = g_strdup_printf ("%s · %s", _ (titles[stage->sheet].words), fuel);
@@ -197,14 +210,16 @@ hob_title_paper (const HobStage *stage)
 
   if (!find_room (stage, widest (stage, subtitle), title + body * 1.6 + 8 + row * n, &at))
     return;
-  pen_text (stage->pen, at.x, at.y + title, HOB_TEXT_TITLE, HOB_ROLE_INK, HOB_ALIGN_LEFT, hob_range_name (stage->range));
-  pen_text (stage->pen, at.x, at.y + title + body * 1.5, HOB_TEXT_BODY, HOB_ROLE_INK2, HOB_ALIGN_LEFT, subtitle);
+  pen_text (stage->pen, at.x, at.y + title, HOB_TEXT_TITLE, HOB_ROLE_INK, HOB_ALIGN_LEFT,
+            hob_range_name (stage->range));
+  pen_text (stage->pen, at.x, at.y + title + body * 1.5, HOB_TEXT_BODY, HOB_ROLE_INK2,
+            HOB_ALIGN_LEFT, subtitle);
   for (int k = 0; k < n; k++)
     {
       double y = at.y + title + body * 1.6 + 8 + row * (k + 0.6);
 
       draw_sample (stage, titles[stage->sheet].legend[k].sample, at.x, y);
-      pen_text (stage->pen, at.x + SAMPLE_WIDTH + 12, y + 4, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT,
-                _ (titles[stage->sheet].legend[k].words));
+      pen_text (stage->pen, at.x + SAMPLE_WIDTH + 12, y + 4, HOB_TEXT_SMALL, HOB_ROLE_INK2,
+                HOB_ALIGN_LEFT, _ (titles[stage->sheet].legend[k].words));
     }
 }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Type on sheets: DejaVu Sans, the widest face we ship for, with digits of one width, so that a layout that
- * holds here holds with any other.  Nothing on screen is smaller than 11 px. */
+/* Type on sheets: DejaVu Sans, the widest face we ship for, with digits of one width, so that a
+ * layout that holds here holds with any other.  Nothing on screen is smaller than 11 px. */
 
 #include "sheet/draw.h"
 #include <math.h>

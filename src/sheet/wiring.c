@@ -29,7 +29,8 @@ open_gap (HobPoint at, gboolean over_is_level, gpointer user)
 
 /* Where a line goes over those drawn before it, they are cut: joined only at a dot. */
 static void
-knock_out (const HobStage *stage, const HobRoute *over, const HobRoute *below, int n_below, double width)
+knock_out (const HobStage *stage, const HobRoute *over, const HobRoute *below, int n_below,
+           double width)
 {
   Gap gap = { stage->pen, HOB_LEAD_WIDTH / 2 + 2, width };
 
@@ -102,8 +103,10 @@ run_meets (const HobRoute *route, const HobBox *box, double half)
 {
   for (int k = 0; k + 1 < route->n; k++)
     {
-      HobBox run = { fmin (route->p[k].x, route->p[k + 1].x) - half, fmin (route->p[k].y, route->p[k + 1].y) - half,
-                     fmax (route->p[k].x, route->p[k + 1].x) + half, fmax (route->p[k].y, route->p[k + 1].y) + half };
+      HobBox run = { fmin (route->p[k].x, route->p[k + 1].x) - half,
+                     fmin (route->p[k].y, route->p[k + 1].y) - half,
+                     fmax (route->p[k].x, route->p[k + 1].x) + half,
+                     fmax (route->p[k].y, route->p[k + 1].y) + half };
 
       if (hob_box_meet (&run, box))
         return TRUE;
@@ -135,7 +138,8 @@ plate_is_free (const Search *search, int own, const HobBox *plate)
     {
       HobBox zone;
 
-      if (hob_cell_zone (&search->range->parts[k], HOB_SHEET_WIRING, &zone) && hob_box_meet (&zone, plate))
+      if (hob_cell_zone (&search->range->parts[k], HOB_SHEET_WIRING, &zone)
+          && hob_box_meet (&zone, plate))
         return FALSE;
     }
   for (guint k = 0; k < search->plates->len; k++)
@@ -146,10 +150,12 @@ plate_is_free (const Search *search, int own, const HobBox *plate)
 
 /* A free place for a w × h plate along the run, nearest to its middle. */
 static gboolean
-find_place (const Search *search, int own, HobPoint a, HobPoint b, double w, double h, HobBox *plate)
+find_place (const Search *search, int own, HobPoint a, HobPoint b, double w, double h,
+            HobBox *plate)
 {
   gboolean level = fabs (a.y - b.y) < 0.5;
-  double length = hypot (b.x - a.x, b.y - a.y), room = length / 2 - (level ? w : h) / 2 - HOB_OFF_BENDS;
+  double length = hypot (b.x - a.x, b.y - a.y),
+         room = length / 2 - (level ? w : h) / 2 - HOB_OFF_BENDS;
 
   for (double off = 0; off <= room; off += 4)
     for (int side = -1; side <= 1; side += 2)
@@ -166,7 +172,8 @@ find_place (const Search *search, int own, HobPoint a, HobPoint b, double w, dou
 static char *
 code_of (const HobLine *wire)
 {
-  return wire->gauge > 0 ? g_strdup_printf ("%s %d", wire->colour, wire->gauge) : g_strdup (wire->colour);
+  return wire->gauge > 0 ? g_strdup_printf ("%s %d", wire->colour, wire->gauge)
+                         : g_strdup (wire->colour);
 }
 
 static void
@@ -181,13 +188,15 @@ search_wire (const Search *search, int wire, double h)
       HobPoint a = route->p[k], b = route->p[k + 1];
       HobPlate plate = { .wire = wire };
 
-      if (hypot (b.x - a.x, b.y - a.y) >= PLATE_RUN && find_place (search, wire, a, b, w, h, &plate.box))
+      if (hypot (b.x - a.x, b.y - a.y) >= PLATE_RUN
+          && find_place (search, wire, a, b, w, h, &plate.box))
         g_array_append_val (search->plates, plate);
     }
 }
 
 GArray *
-hob_wiring_plates (const HobRange *range, const HobRoutes *routes, HobType *type, const HobLook *look)
+hob_wiring_plates (const HobRange *range, const HobRoutes *routes, HobType *type,
+                   const HobLook *look)
 {
   Search search = { range, routes, type, g_array_new (FALSE, FALSE, sizeof (HobPlate)) };
 
@@ -210,8 +219,8 @@ draw_plates (const HobStage *stage)
 
       pen_rect (stage->pen, box->x0, box->y0, box->x1 - box->x0, box->y1 - box->y0);
       pen_fill (stage->pen, HOB_ROLE_SHEET);
-      pen_text (stage->pen, (box->x0 + box->x1) / 2, (box->y0 + box->y1) / 2 + 0.36 * px, HOB_TEXT_SMALL, HOB_ROLE_INK,
-                HOB_ALIGN_CENTRE, code);
+      pen_text (stage->pen, (box->x0 + box->x1) / 2, (box->y0 + box->y1) / 2 + 0.36 * px,
+                HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_CENTRE, code);
     }
 }
 
@@ -235,26 +244,31 @@ is_close_below (const HobStage *stage, int part, HobPoint p)
   HobPoint q;
 
   for (int k = 0; k < stage->range->parts[part].kind->n_terminals; k++)
-    if (hob_anchor (stage->range, HOB_SHEET_WIRING, (HobEnd){ part, k }, FALSE, &q) && fabs (q.x - p.x) < 1
-        && p.y - q.y > 1 && p.y - q.y < 30)
+    if (hob_anchor (stage->range, HOB_SHEET_WIRING, (HobEnd){ part, k }, FALSE, &q)
+        && fabs (q.x - p.x) < 1 && p.y - q.y > 1 && p.y - q.y < 30)
       return TRUE;
   return FALSE;
 }
 
-/* A terminal's letters, outside the edge that it stands on: above a level line, beside a plumb one. */
+/* A terminal's letters, outside the edge that it stands on: above a level line, beside a plumb
+ * one. */
 static void
 draw_letters (const HobStage *stage, int part, const HobBox *box, HobPoint p, const char *letters)
 {
-  double px = hob_type_px (stage->look, HOB_TEXT_SMALL), above = is_close_below (stage, part, p) ? 4 : 9;
+  double px = hob_type_px (stage->look, HOB_TEXT_SMALL),
+         above = is_close_below (stage, part, p) ? 4 : 9;
 
   if (p.x <= box->x0 + 1)
-    pen_text (stage->pen, p.x - 4, p.y - above, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, letters);
+    pen_text (stage->pen, p.x - 4, p.y - above, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT,
+              letters);
   else if (p.x >= box->x1 - 1)
-    pen_text (stage->pen, p.x + 4, p.y - above, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT, letters);
+    pen_text (stage->pen, p.x + 4, p.y - above, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT,
+              letters);
   else if (p.y <= box->y0 + 1)
     pen_text (stage->pen, p.x + 7, p.y - 5, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT, letters);
   else if (p.y >= box->y1 - 1)
-    pen_text (stage->pen, p.x - 7, p.y + px + 2, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, letters);
+    pen_text (stage->pen, p.x - 7, p.y + px + 2, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT,
+              letters);
 }
 
 /* A conductor that passes straight through a narrow part: its colour says enough. */
@@ -268,8 +282,8 @@ passes_through (const HobStage *stage, int part, const HobBox *box, HobPoint p)
   if (box->x1 - box->x0 > 100)
     return FALSE;
   for (int k = 0; k < kind->n_terminals; k++)
-    if (hob_anchor (stage->range, HOB_SHEET_WIRING, (HobEnd){ part, k }, FALSE, &q) && fabs (q.y - p.y) < 1
-        && fabs (q.x - across) < 1)
+    if (hob_anchor (stage->range, HOB_SHEET_WIRING, (HobEnd){ part, k }, FALSE, &q)
+        && fabs (q.y - p.y) < 1 && fabs (q.x - across) < 1)
       return TRUE;
   return FALSE;
 }
@@ -336,7 +350,8 @@ chosen_line (const HobStage *stage, const HobRoute *route)
       double ux = (b.x - a.x) / l * cut, uy = (b.y - a.y) / l * cut;
 
       for (int side = -1; side <= 1; side += 2)
-        pen_segment (stage->pen, a.x + ux + side * nx, a.y + uy + side * ny, b.x - ux + side * nx, b.y - uy + side * ny);
+        pen_segment (stage->pen, a.x + ux + side * nx, a.y + uy + side * ny, b.x - ux + side * nx,
+                     b.y - uy + side * ny);
     }
   pen_stroke (stage->pen, HOB_ROLE_PENCIL, 2);
 }
@@ -348,8 +363,9 @@ state_of_wire (const HobStage *stage, int wire)
   const HobRoute *route = &stage->routes->wires[wire];
 
   if (w->current >= 1e-3)
-    hob_sign_along (stage, route, wire, w->current > 5 ? HOB_TILE_TICK_HEAVY : HOB_TILE_TICK, w->flow >= 0,
-                    stage->memory != NULL ? hob_sheet_memory_phase (stage->memory, FALSE, wire) : 0);
+    hob_sign_along (
+        stage, route, wire, w->current > 5 ? HOB_TILE_TICK_HEAVY : HOB_TILE_TICK, w->flow >= 0,
+        stage->memory != NULL ? hob_sheet_memory_phase (stage->memory, FALSE, wire) : 0);
   else if (w->live)
     hob_sign_along (stage, route, wire, HOB_TILE_RAIL, TRUE, 0);
 }
