@@ -93,6 +93,7 @@ hob_chart_view_x (HobChartView *self, double t)
 static void
 draw_surface (HobChartView *self, const HobChart *c)
 {
+  HobBench *bench = hob_session_bench (self->session);
   cairo_t *cr;
 
   g_clear_pointer (&self->surface, cairo_surface_destroy);
@@ -104,8 +105,7 @@ draw_surface (HobChartView *self, const HobChart *c)
   cairo_surface_set_device_scale (self->surface, self->scale, self->scale);
   cr = cairo_create (self->surface);
   hob_sheet_ground (cr, self->w, self->h, &self->look);
-  hob_chart_draw (cr, hob_session_run (self->session), hob_session_twin (self->session), c, self->w,
-                  self->h, &self->look);
+  hob_chart_draw (cr, bench->run, bench->twin, c, self->w, self->h, &self->look);
   cairo_destroy (cr);
   self->drawn = *c;
   self->drawn_at = g_get_monotonic_time ();

@@ -15,6 +15,7 @@ const HobKeys hob_keys[] = {
   { "win.faster", N_ ("Faster"), { "bracketright" }, TRUE },
   { "win.no-choice", N_ ("Select nothing, close messages"), { "Escape" }, TRUE },
   { "win.undo", N_ ("Undo the last thing you did"), { "<Ctrl>z" } },
+  { "win.redo", N_ ("Redo what you undid"), { "<Ctrl><Shift>z", "<Ctrl>y" } },
   { "win.open", N_ ("Open a range file"), { "<Ctrl>o" } },
   { "win.reload", N_ ("Read the file again"), { "<Ctrl>r" } },
   { "win.close", N_ ("Close the window"), { "<Ctrl>w" } },

@@ -16,9 +16,10 @@ typedef struct
   GtkWidget *card, *button; /* borrowed */
   GtkWidget *severity;      /* borrowed; NULL: all or nothing */
   GtkLabel *confirm;        /* borrowed: how it is confirmed, or "First make it safe."; NULL: none */
-  GtkWidget *names;         /* borrowed: of its hazards; NULL: none */
-  GtkWidget *cautions;      /* borrowed: the words of those that no fault above it has */
-  HobHazards hazards;       /* these */
+  GtkWidget *names;         /* borrowed: hazards that a fault above it has the words of */
+  GtkWidget *cautions;      /* borrowed: the words of the others */
+  HobHazards hazards;       /* all of its */
+  HobHazards own;           /* those that no fault above it has */
   HobHazards listed;        /* of these: what has words now */
   gboolean there;
 } Fault;
@@ -153,26 +154,30 @@ on_severity (GtkSpinButton *spin, Fault *fault)
     put_fault (fault, TRUE);
 }
 
-/* Those of the fault that the strip on top has not got already, and that nothing which holds now
- * keeps silent. */
+/* Those of @set that the strip on top has not got already, and that nothing which holds @now keeps
+ * silent. */
 static HobHazards
-hazards_to_list (const Fault *fault, HobHazards now)
+hazards_to_list (HobHazards set, HobHazards now)
 {
-  HobHazards own = fault->hazards, list = own & HOB_HAZARD_IF_ANY;
+  HobHazards list = set & HOB_HAZARD_IF_ANY;
 
-  for (int h = hob_hazards_next (own, -1); h >= 0; h = hob_hazards_next (own, h))
+  for (int h = hob_hazards_next (set, -1); h >= 0; h = hob_hazards_next (set, h))
     if (!(now & HOB_HAZARD_BIT (h))
         && (hob_hazards_shown (now | HOB_HAZARD_BIT (h)) & HOB_HAZARD_BIT (h)))
       list |= HOB_HAZARD_BIT (h);
   return hob_hazards_make_safe (now) == NULL ? list : 0;
 }
 
+/* Words for each hazard once; names alone of those that have words elsewhere on the screen. */
 static void
 show_cautions (Fault *fault, HobHazards now)
 {
-  HobHazards list = hazards_to_list (fault, now);
+  HobHazards list = hazards_to_list (fault->own, now),
+             named = hazards_to_list (fault->hazards & ~fault->own, now);
+  g_autofree char *names = hob_hazards_names (named);
 
-  if (fault->cautions == NULL || list == fault->listed)
+  hob_caution_names_show (fault->names, names);
+  if (list == fault->listed)
     return;
   fault->listed = list;
   hob_box_clear (fault->cautions);
@@ -186,8 +191,6 @@ show_confirm (Fault *fault, const char *make_safe)
 {
   const HobFaultDef *def = &chosen (fault->panel)->kind->faults[fault->fault];
 
-  if (fault->names != NULL)
-    gtk_widget_set_visible (fault->names, make_safe == NULL);
   if (fault->confirm != NULL)
     {
       g_autofree char *text = g_strdup_printf (_ ("How to confirm: %s"), _ (def->proof));
@@ -279,9 +282,6 @@ fault_hands (Fault *fault, const HobFaultDef *def)
 static void
 add_fault_words (HobPartPanel *self, Fault *fault, const HobFaultDef *def)
 {
-  HobHazards hazards = hob_fault_hazards (chosen (self)->kind, def);
-  g_autofree char *names = hob_hazards_names (hazards);
-
   if (def->severity_words != NULL)
     {
       g_autofree char *span = hob_fault_span_text (chosen (self)->kind, def);
@@ -294,15 +294,13 @@ add_fault_words (HobPartPanel *self, Fault *fault, const HobFaultDef *def)
       fault->confirm = GTK_LABEL (hob_text_new (NULL, "dim"));
       append (self, GTK_WIDGET (fault->confirm));
     }
-  if (*names != '\0')
-    {
-      fault->names = hob_caution_names_new (names);
-      fault->cautions = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
-      append (self, fault->names);
-      append (self, fault->cautions);
-    }
-  fault->hazards = hazards & ~(self->hazards & ~HOB_HAZARD_IF_ANY);
-  self->hazards |= hazards;
+  fault->names = hob_text_new (NULL, "caution");
+  fault->cautions = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  append (self, fault->names);
+  append (self, fault->cautions);
+  fault->hazards = hob_fault_hazards (chosen (self)->kind, def);
+  fault->own = fault->hazards & ~(self->hazards & ~HOB_HAZARD_IF_ANY);
+  self->hazards |= fault->hazards;
 }
 
 static void

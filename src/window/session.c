@@ -10,17 +10,10 @@
 
 #define CHUNK_MS 500          /* simulated time between two looks at the clock */
 #define LONGEST_FRAME 0.1     /* s: a hiccup of the machine is not made up for */
+#define AT_ONCE_MS 5000       /* so much is computed again without a wait */
 #define LOOK_AHEAD_MS 7200000 /* how far "next event" searches */
 #define SAME_TURN 0.25 /* s: acts closer than this on one control are one turn to step over */
 #define NEVER G_MININT64
-
-typedef struct
-{
-  HobAct act;
-  gboolean in_twin;
-  gboolean begins;   /* first of what one undo takes back */
-  gint64 covered_ms; /* how far the record went before */
-} Done;
 
 struct _HobSession
 {
@@ -29,13 +22,9 @@ struct _HobSession
   /*< owned >*/
   HobSymptomBook *book;
   HobRange *range;
-  HobPlan *plan;
-  HobSymptomWatch *watch;
-  HobRun *run;
-  HobRun *twin;
+  HobBench *bench; /* NULL: no range is open */
   HobMoment *moment;
   HobScene *scene;
-  GArray *done; /* Done */
 
   gint64 ms;
   gint64 covered_ms; /* how far both runs were asked to go: the record that can be looked at */
@@ -110,7 +99,7 @@ const HobMoment *
 hob_session_moment (HobSession *self)
 {
   if (!self->moment_fresh)
-    hob_run_read (self->run, seconds (self->ms), self->moment);
+    hob_run_read (self->bench->run, seconds (self->ms), self->moment);
   self->moment_fresh = TRUE;
   return self->moment;
 }
@@ -119,7 +108,7 @@ HobScene *
 hob_session_scene (HobSession *self)
 {
   if (!self->scene_fresh)
-    hob_scene_fill (self->scene, self->run, self->twin, seconds (self->ms));
+    hob_scene_fill (self->scene, self->bench->run, self->bench->twin, seconds (self->ms));
   self->scene_fresh = TRUE;
   self->scene->chosen_part = self->part;
   self->scene->chosen_wire = self->wire;
@@ -133,12 +122,8 @@ drop_range (HobSession *self)
 {
   g_clear_pointer (&self->scene, hob_scene_free);
   g_clear_pointer (&self->moment, hob_moment_free);
-  g_clear_pointer (&self->run, hob_run_free);
-  g_clear_pointer (&self->twin, hob_run_free);
-  g_clear_pointer (&self->watch, hob_symptom_watch_unref);
-  g_clear_pointer (&self->plan, hob_plan_unref);
+  g_clear_pointer (&self->bench, hob_bench_free);
   g_clear_pointer (&self->range, hob_range_unref);
-  g_array_set_size (self->done, 0);
 }
 
 static void
@@ -156,9 +141,8 @@ advance (HobSession *self, gint64 ms)
 {
   g_autoptr (GError) error = NULL;
 
-  if (hob_run_advance (self->run, seconds (ms), &error) == HOB_RUN_OK)
+  if (hob_bench_advance (self->bench, seconds (ms), &error) == HOB_RUN_OK)
     {
-      (void)hob_run_advance (self->twin, seconds (ms), NULL);
       self->covered_ms = MAX (self->covered_ms, ms);
       return TRUE;
     }
@@ -169,18 +153,13 @@ advance (HobSession *self, gint64 ms)
 void
 hob_session_open (HobSession *self, HobRange *range, const HobCase *acts)
 {
-  g_autoptr (HobCase) none = acts == NULL ? hob_case_new (range) : NULL;
-  const HobCase *cause = acts != NULL ? acts : none;
-
   hob_range_ref (range);
   drop_range (self);
   self->range = range;
-  self->plan = hob_plan_new (range);
-  self->watch = hob_symptom_watch_new (self->book, self->plan);
-  self->run = hob_run_new (self->plan, cause, hob_symptom_watch_get (self->watch));
-  self->twin = hob_twin_new (self->plan, cause);
-  self->moment = hob_moment_new (self->plan);
-  self->scene = hob_scene_new (self->plan);
+  self->bench = hob_bench_new (self->book, range, acts, NULL); /* the book is there: no error */
+  hob_bench_twin (self->bench);
+  self->moment = hob_bench_moment_new (self->bench);
+  self->scene = hob_scene_new (self->bench->plan);
   self->ms = 0;
   self->covered_ms = 0;
   self->rest = 0;
@@ -198,7 +177,7 @@ hob_session_open (HobSession *self, HobRange *range, const HobCase *acts)
 void
 hob_session_replace (HobSession *self, HobRange *range, GPtrArray *left_out)
 {
-  g_autoptr (HobCase) acts = hob_case_carry (hob_run_case (self->run), range, left_out);
+  g_autoptr (HobCase) acts = hob_case_carry (hob_run_case (self->bench->run), range, left_out);
   gint64 back_to = self->ms;
 
   hob_session_open (self, range, acts);
@@ -211,16 +190,10 @@ hob_session_range (HobSession *self)
   return self->range;
 }
 
-HobRun *
-hob_session_run (HobSession *self)
+HobBench *
+hob_session_bench (HobSession *self)
 {
-  return self->run;
-}
-
-HobRun *
-hob_session_twin (HobSession *self)
-{
-  return self->twin;
+  return self->bench;
 }
 
 const HobSymptomBook *
@@ -314,19 +287,27 @@ same_turn (const HobEvent *a, const HobEvent *b)
          && a->index == b->index && fabs (a->t - b->t) < SAME_TURN;
 }
 
+/* What only cautions go by is no event to stop at. */
+static gboolean
+is_seen (const HobEvent *event)
+{
+  return event->what != HOB_EVENT_HAZARD && event->what != HOB_EVENT_HAZARD_END;
+}
+
 /* First event to stop at after the time looked at, within the record; −1: none. */
 static gint64
 event_after (HobSession *self, gint64 until)
 {
   guint first = 0;
-  guint n = hob_run_events (self->run, seconds (self->ms), seconds (until), &first);
-  const HobEvent *before = first > 0 ? hob_run_event (self->run, first - 1) : NULL;
+  guint n = hob_run_events (self->bench->run, seconds (self->ms), seconds (until), &first);
+  const HobEvent *before = first > 0 ? hob_run_event (self->bench->run, first - 1) : NULL;
 
   for (guint i = first; i < first + n; i++)
     {
-      const HobEvent *event = hob_run_event (self->run, i);
+      const HobEvent *event = hob_run_event (self->bench->run, i);
 
-      if (hob_event_ms (event) > self->ms && (before == NULL || !same_turn (before, event)))
+      if (hob_event_ms (event) > self->ms && is_seen (event)
+          && (before == NULL || !same_turn (before, event)))
         return hob_event_ms (event);
       before = event;
     }
@@ -366,7 +347,7 @@ hob_session_tick (HobSession *self, double wall)
   double by;
   gint64 at;
 
-  if (self->run == NULL)
+  if (self->bench == NULL)
     return;
   if (self->seek_ms != NEVER)
     {
@@ -421,14 +402,14 @@ void
 hob_session_previous_event (HobSession *self)
 {
   guint first = 0;
-  guint i = hob_run_events (self->run, -1.0, seconds (self->ms), &first);
+  guint i = hob_run_events (self->bench->run, -1.0, seconds (self->ms), &first);
 
   for (; i > 0; i--)
     {
-      const HobEvent *event = hob_run_event (self->run, first + i - 1);
-      gboolean inner = i > 1 && same_turn (hob_run_event (self->run, first + i - 2), event);
+      const HobEvent *event = hob_run_event (self->bench->run, first + i - 1);
+      gboolean inner = i > 1 && same_turn (hob_run_event (self->bench->run, first + i - 2), event);
 
-      if (hob_event_ms (event) < self->ms && !inner)
+      if (hob_event_ms (event) < self->ms && is_seen (event) && !inner)
         {
           arrive (self, hob_event_ms (event));
           return;
@@ -439,76 +420,65 @@ hob_session_previous_event (HobSession *self)
 
 /* ---- Acts ---- */
 
+static gint64
+now_reached_ms (HobSession *self)
+{
+  return (gint64) floor (hob_bench_reached (self->bench) * 1000.0 + 1e-6);
+}
+
+/* What was done is other than before: the record holds as far as it was not cut. */
 static void
-take_back (HobSession *self)
+changed (HobSession *self)
 {
-  Done last = g_array_index (self->done, Done, self->done->len - 1);
-
-  g_array_set_size (self->done, self->done->len - 1);
-  hob_run_undo (self->run);
-  if (last.in_twin)
-    hob_run_undo (self->twin);
-  self->covered_ms = (gint64)floor (
-      fmin (hob_run_reached (self->run), hob_run_reached (self->twin)) * 1000.0 + 1e-6);
-  self->covered_ms = MIN (self->covered_ms, last.covered_ms);
-  cut (self, last.act.ms);
-}
-
-/* Held still, a turning knob passes many places in one millisecond: only the last counts. */
-static gboolean
-replaces_last (HobSession *self, const HobAct *act)
-{
-  const HobAct *last;
-
-  if (!self->turning || !self->turn_acted || self->done->len == 0)
-    return FALSE;
-  last = &g_array_index (self->done, Done, self->done->len - 1).act;
-  return last->ms == act->ms && last->what == act->what && last->part == act->part
-         && last->index == act->index;
-}
-
-void
-hob_session_act (HobSession *self, HobActWhat what, int part, int index, double value)
-{
-  Done done
-      = { { self->ms, what, part, index, value }, what == HOB_ACT_CONTROL, TRUE, self->covered_ms };
-
-  done.begins = !self->turning || !self->turn_acted;
-  if (replaces_last (self, &done.act))
-    {
-      const Done *last = &g_array_index (self->done, Done, self->done->len - 1);
-
-      done.begins = last->begins;
-      done.covered_ms = last->covered_ms;
-      take_back (self);
-    }
-  self->turn_acted = self->turning;
-  g_array_append_val (self->done, done);
-  hob_run_act (self->run, done.act);
-  if (done.in_twin)
-    hob_run_act (self->twin, done.act);
-  self->covered_ms = self->ms;
-  cut (self, self->ms);
+  self->covered_ms = MIN (self->covered_ms, now_reached_ms (self));
+  cut (self, self->covered_ms);
   advance (self, self->ms);
   moved (self);
   g_signal_emit (self, signals[PACE], 0);
 }
 
+/* The place of an act of now on the same control; −1.  Held still, a turning knob passes many places
+ * in one millisecond: only the last counts. */
+static int
+same_act_now (HobSession *self, const HobAct *act)
+{
+  const HobCase *acts = hob_run_case (self->bench->run);
+  int last = (int) hob_case_place (acts, act->ms) - 1;
+  const HobAct *one = last >= 0 ? &g_array_index (acts->acts, HobAct, (guint) last) : NULL;
+
+  if (one == NULL || !self->turning || !self->turn_acted || one->ms != act->ms
+      || one->what != act->what || one->part != act->part || one->index != act->index)
+    return -1;
+  return last;
+}
+
+void
+hob_session_act (HobSession *self, HobActWhat what, int part, int index, double value)
+{
+  HobAct act = { self->ms, what, part, index, value };
+  int same = same_act_now (self, &act);
+
+  if (self->turning && self->turn_acted)
+    hob_bench_join (self->bench);
+  if (same >= 0)
+    {
+      hob_bench_remove (self->bench, (guint) same);
+      hob_bench_join (self->bench);
+    }
+  hob_bench_act (self->bench, act);
+  self->turn_acted = self->turning;
+  self->covered_ms = MIN (self->covered_ms, self->ms);
+  changed (self);
+}
+
 void
 hob_session_from_start (HobSession *self, HobActWhat what, int part, int index, double value)
 {
-  g_autoptr (HobCase) acts = hob_case_copy (hob_run_case (self->run));
   gint64 back_to = self->ms;
 
-  hob_case_add (acts, (HobAct){ 0, what, part, index, value });
-  hob_run_free (self->run);
-  self->run = hob_run_new (self->plan, acts, hob_symptom_watch_get (self->watch));
-  g_array_set_size (self->done, 0);
+  hob_bench_insert (self->bench, (HobAct){ 0, what, part, index, value });
   self->ms = 0;
-  self->covered_ms = 0;
-  cut (self, -1);
-  advance (self, 0);
-  moved (self);
+  changed (self);
   hob_session_go (self, back_to);
 }
 
@@ -529,23 +499,41 @@ hob_session_end_turn (HobSession *self)
 gboolean
 hob_session_can_undo (HobSession *self)
 {
-  return self->done->len > 0;
+  return hob_run_can_undo (self->bench->run);
+}
+
+gboolean
+hob_session_can_redo (HobSession *self)
+{
+  return hob_run_can_redo (self->bench->run);
+}
+
+/* From an act far back the run comes to the time looked at over the next ticks. */
+static void
+undone (HobSession *self)
+{
+  gint64 back_to = self->ms, reached = now_reached_ms (self);
+
+  self->turn_acted = FALSE;
+  if (back_to - reached > AT_ONCE_MS)
+    self->ms = MAX (reached, 0);
+  changed (self);
+  if (back_to != self->ms)
+    hob_session_go (self, back_to);
 }
 
 void
 hob_session_undo (HobSession *self)
 {
-  gboolean more = self->done->len > 0;
+  if (hob_bench_undo (self->bench))
+    undone (self);
+}
 
-  while (more)
-    {
-      more = !g_array_index (self->done, Done, self->done->len - 1).begins && self->done->len > 1;
-      take_back (self);
-    }
-  self->turn_acted = FALSE;
-  advance (self, self->ms);
-  moved (self);
-  g_signal_emit (self, signals[PACE], 0);
+void
+hob_session_redo (HobSession *self)
+{
+  if (hob_bench_redo (self->bench))
+    undone (self);
 }
 
 /* ---- What was noticed ---- */
@@ -570,11 +558,11 @@ hob_session_noticed (HobSession *self)
 {
   GArray *noticed = g_array_new (FALSE, FALSE, sizeof (HobNoticed));
   guint first = 0;
-  guint n = hob_run_events (self->run, -1.0, seconds (self->ms), &first);
+  guint n = hob_run_events (self->bench->run, -1.0, seconds (self->ms), &first);
 
   for (guint i = first; i < first + n; i++)
     {
-      const HobEvent *event = hob_run_event (self->run, i);
+      const HobEvent *event = hob_run_event (self->bench->run, i);
       HobNoticed begun = { event->index, event->part, hob_event_ms (event), -1 };
 
       if (event->what == HOB_EVENT_SYMPTOM)
@@ -590,13 +578,13 @@ hob_session_n_events (HobSession *self)
 {
   guint first = 0;
 
-  return hob_run_events (self->run, -1.0, seconds (self->ms), &first);
+  return hob_run_events (self->bench->run, -1.0, seconds (self->ms), &first);
 }
 
 HobHazards
 hob_session_hazards (HobSession *self)
 {
-  return hob_hazards_at (self->book, self->run, seconds (self->ms));
+  return hob_hazards_at (self->book, self->bench->run, seconds (self->ms));
 }
 
 /* ---- What is chosen ---- */
@@ -631,7 +619,6 @@ hob_session_finalize (GObject *object)
   HobSession *self = HOB_SESSION (object);
 
   drop_range (self);
-  g_clear_pointer (&self->done, g_array_unref);
   g_clear_pointer (&self->book, hob_symptom_book_unref);
   G_OBJECT_CLASS (hob_session_parent_class)->finalize (object);
 }
@@ -660,7 +647,6 @@ hob_session_class_init (HobSessionClass *klass)
 static void
 hob_session_init (HobSession *self)
 {
-  self->done = g_array_new (FALSE, FALSE, sizeof (Done));
   self->speed = 1;
   self->seek_ms = NEVER;
   self->part = self->wire = -1;

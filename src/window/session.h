@@ -5,9 +5,8 @@
  * No widget here.  Time stands on whole milliseconds, so that an act of now is seen now. */
 
 #include "base/hazard.h"
-#include "run/twin.h"
 #include "sheet/scene.h"
-#include "symptoms/symptoms.h"
+#include "symptoms/bench.h"
 #include <glib-object.h>
 
 G_BEGIN_DECLS
@@ -31,8 +30,7 @@ void hob_session_say (HobSession *self, const char *line); /* NULL: nothing is w
 
 /*< borrowed >*/
 HobRange *hob_session_range (HobSession *self);
-HobRun *hob_session_run (HobSession *self);
-HobRun *hob_session_twin (HobSession *self);
+HobBench *hob_session_bench (HobSession *self);
 const HobSymptomBook *hob_session_book (HobSession *self);
 const HobMoment *hob_session_moment (HobSession *self); /* at the time looked at */
 HobScene *hob_session_scene (HobSession *self);         /* filled for the time looked at */
@@ -62,14 +60,15 @@ gint64 hob_event_ms (const HobEvent *event);
 /* ---- Acts, all at the time looked at ---- */
 
 void hob_session_act (HobSession *self, HobActWhat what, int part, int index, double value);
-/* The same acts once more with this one before them; comes back to the time looked at. What was
- * done cannot be undone. */
+/* The same acts once more with this one before them; comes back to the time looked at. */
 void hob_session_from_start (HobSession *self, HobActWhat what, int part, int index, double value);
 /* What is done in between is one thing to undo (a turn of a knob). */
 void hob_session_begin_turn (HobSession *self);
 void hob_session_end_turn (HobSession *self);
 gboolean hob_session_can_undo (HobSession *self);
+gboolean hob_session_can_redo (HobSession *self);
 void hob_session_undo (HobSession *self);
+void hob_session_redo (HobSession *self);
 
 /* ---- What was noticed ---- */
 

@@ -48,7 +48,8 @@ row_new (HobSymptomList *self, const HobNoticed *noticed)
 {
   const HobSymptom *symptom
       = hob_symptom_book_get (hob_session_book (self->session), noticed->symptom);
-  GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2),
+            *cautions = hob_text_new (NULL, "caution");
   g_autofree char *when = when_and_where (self, noticed);
   g_autofree char *name = g_strdup_printf ("%s. %s", symptom->technician, when);
   gboolean present = noticed->until_ms < 0;
@@ -56,8 +57,8 @@ row_new (HobSymptomList *self, const HobNoticed *noticed)
 
   add_line (box, hob_text_new (symptom->technician, present ? "symptom" : "symptom-past"));
   add_line (box, hob_text_new (when, "dim"));
-  if (*names != '\0')
-    add_line (box, hob_caution_names_new (names));
+  add_line (box, cautions);
+  hob_caution_names_show (cautions, names);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return row;

@@ -96,6 +96,12 @@ on_undo (GSimpleAction *action, GVariant *parameter, gpointer user)
   hob_session_undo (HOB_WINDOW (user)->session);
 }
 
+static void
+on_redo (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  hob_session_redo (HOB_WINDOW (user)->session);
+}
+
 /* ---- What is seen ---- */
 
 static void
@@ -181,6 +187,7 @@ static const GActionEntry entries[] = {
   { "faster", on_faster },
   { "slower", on_slower },
   { "undo", on_undo },
+  { "redo", on_redo },
   { "sheet", NULL, "s", "'wiring'", on_sheet },
   { "zoom-in", on_zoom_in },
   { "zoom-out", on_zoom_out },
@@ -284,6 +291,7 @@ hob_window_update_actions (HobWindow *self)
   enable (self, "start", ms > 0);
   enable (self, "end", ms < hob_session_reached_ms (self->session));
   enable (self, "undo", hob_session_can_undo (self->session));
+  enable (self, "redo", hob_session_can_redo (self->session));
   enable (self, "zoom-fit", !hob_sheet_view_fits (self->sheet));
   if (g_strcmp0 (gtk_button_get_label (self->run_button), busy ? _ ("Pause") : _ ("Run")) != 0)
     gtk_button_set_label (self->run_button, busy ? _ ("Pause") : _ ("Run"));

@@ -50,7 +50,7 @@ struct _HobWindow
   gboolean lists_recent;
 };
 
-#define HOB_WINDOW_NARROW 1500 /* px at text scale 1: below, one side panel at most stands open */
+#define HOB_WINDOW_NARROW 1180 /* px at text scale 1: below, one side panel at most is open */
 
 extern const double hob_window_speeds[]; /* 0-ended */
 

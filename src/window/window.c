@@ -3,6 +3,7 @@
 
 #include "base/i18n.h"
 #include "window/keys.h"
+#include "window/room.h"
 #include "window/words.h"
 
 #ifdef __GLIBC__
@@ -206,10 +207,17 @@ on_fold (gpointer user)
   return G_SOURCE_REMOVE;
 }
 
+static gboolean
+is_narrow (HobWindow *self, int width)
+{
+  return self->style != NULL
+         && width < HOB_WINDOW_NARROW * hob_style_look (self->style).text_scale;
+}
+
 static void
 follow_width (HobWindow *self)
 {
-  gboolean narrow = self->width < HOB_WINDOW_NARROW * hob_style_look (self->style).text_scale;
+  gboolean narrow = is_narrow (self, self->width);
 
   if (narrow == self->narrow || self->width == 0)
     return;
@@ -225,9 +233,21 @@ on_surface_layout (GdkSurface *surface, int width, int height, HobWindow *self)
   follow_width (self);
 }
 
+/* Before the window asks for its size: two panels would make a small one larger than it is to be. */
+static void
+fold_for_default_size (HobWindow *self)
+{
+  int width, height;
+
+  gtk_window_get_default_size (GTK_WINDOW (self), &width, &height);
+  self->narrow = is_narrow (self, width);
+  show_panel (self, FALSE, !self->narrow);
+}
+
 static void
 hob_window_realize (GtkWidget *widget)
 {
+  fold_for_default_size (HOB_WINDOW (widget));
   GTK_WIDGET_CLASS (hob_window_parent_class)->realize (widget);
   g_signal_connect_object (gtk_native_get_surface (GTK_NATIVE (widget)), "layout",
                            G_CALLBACK (on_surface_layout), widget, 0);
@@ -383,6 +403,7 @@ hob_window_class_init (HobWindowClass *klass)
   g_type_ensure (HOB_TYPE_CAUTION_BAR);
   g_type_ensure (HOB_TYPE_FINDING_LIST);
   g_type_ensure (HOB_TYPE_FRONT);
+  g_type_ensure (HOB_TYPE_ROOM);
   g_type_ensure (HOB_TYPE_SHEET_VIEW);
   g_type_ensure (HOB_TYPE_CHART_VIEW);
   g_type_ensure (HOB_TYPE_SYMPTOM_LIST);

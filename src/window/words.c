@@ -79,12 +79,13 @@ hob_caution_new (HobHazard hazard, HobHazards set)
   return label;
 }
 
-GtkWidget *
-hob_caution_names_new (const char *names)
+void
+hob_caution_names_show (GtkWidget *label, const char *names)
 {
   g_autofree char *text = g_strconcat (TRIANGLE " ", names, NULL);
 
-  return hob_text_new (text, "caution");
+  hob_label_show (GTK_LABEL (label), text);
+  gtk_widget_set_visible (label, *names != '\0');
 }
 
 void

@@ -21,7 +21,8 @@ void hob_label_show (GtkLabel *label, const char *text);
  * circumstances hold. (transfer full) */
 char *hob_caution_markup (HobHazard hazard, HobHazards set);
 GtkWidget *hob_caution_new (HobHazard hazard, HobHazards set);
-GtkWidget *hob_caution_names_new (const char *names); /* the triangle and names alone */
+/* The triangle and names of hazards alone; "": the label is hidden. */
+void hob_caution_names_show (GtkWidget *label, const char *names);
 /* Gives a drop-down of strings, its button and its items the names that assistive tools say. */
 void hob_drop_down_name (GtkDropDown *drop, const char *name);
 /* Takes every child out of a box. */
