@@ -801,6 +801,46 @@ the_range_just_read_is_not_written_over (Folder *f, gconstpointer data)
   g_assert_cmpstr (after, ==, before);
 }
 
+/* A label that would forge a symptom's line, clear the screen and turn the direction around. */
+static void
+a_label_cannot_write_to_the_terminal (Folder *f, gconstpointer data)
+{
+  static const char label[] = "x&#10;      9.00 s  ! Forged (gas-smell)&#x9b;2J&#x202e;y";
+  static const char shown[] = "x\\n      9.00 s  ! Forged (gas-smell)\\u009b2J\\u202ey";
+  g_autofree char *shipped = contents (HOB_SOURCE_DIR "/diagrams", "dial-four.xml", NULL);
+  g_autofree char *file = g_build_filename (f->folder, "forged.xml", NULL);
+  g_auto (GStrv) around = g_strsplit (shipped, "label=\"Left front burner\"", 2);
+  g_autofree char *forged = g_strconcat (around[0], "label=\"", label, "\"", around[1], NULL);
+
+  g_assert_cmpuint (g_strv_length (around), ==, 2);
+  g_assert_true (g_file_set_contents (file, forged, -1, NULL));
+  {
+    g_auto (Said) list = hob_in (f->folder, "list forged.xml quantities");
+    g_auto (Said) run = hob_in (f->folder, "run forged.xml --procedure light-knob-lf");
+    g_auto (Said) csv = hob_in (f->folder, "run forged.xml --procedure light-knob-lf --csv");
+
+    g_assert_nonnull (strstr (list.out, shown));
+    g_assert_nonnull (strstr (run.out, shown));
+    g_assert_null (strstr (run.out, "\n      9.00 s  ! "));
+    g_assert_null (strstr (run.out, "\xc2\x9b"));
+    g_assert_null (strstr (run.out, "\u202e"));
+    g_assert_nonnull (strstr (csv.out, "\"x\n      9.00 s  ! Forged (gas-smell)\xc2\x9b" "2J\u202ey: "));
+  }
+}
+
+static void
+what_was_answered_before_a_wrong_test_stays_said (void)
+{
+  g_auto (Said) said = hob ("read dial-four --csv --test 'amps igniter-bake @ 1s' "
+                            "--test 'amps igniter-bake @ 0s oven.mod=bake; 1s'");
+  g_autoptr (GPtrArray) rows = parse_csv (said.out);
+
+  g_assert_cmpint (said.status, ==, 1);
+  g_assert_cmpuint (count_lines (said.err), ==, 1);
+  g_assert_cmpuint (rows->len, ==, 2);
+  g_assert_cmpstr (field (rows, 1, 0), ==, "amps igniter-bake @ 1s");
+}
+
 /* ---- Pipes ---- */
 
 static void
@@ -912,6 +952,9 @@ main (int argc, char **argv)
               a_picture_on_a_full_disk_leaves_the_one_before);
   ADD_FOLDER ("events-through-a-link-to-the-output-leave-the-link",
               events_through_a_link_to_the_output_leave_the_link);
+  ADD_FOLDER ("a-label-cannot-write-to-the-terminal", a_label_cannot_write_to_the_terminal);
+  ADD ("what-was-answered-before-a-wrong-test-stays-said",
+       what_was_answered_before_a_wrong_test_stays_said);
   ADD_FOLDER ("the-range-just-read-is-not-written-over", the_range_just_read_is_not_written_over);
   ADD_FOLDER ("a-picture-of-every-sheet-in-every-format", a_picture_of_every_sheet_in_every_format);
   ADD_FOLDER ("a-picture-has-its-cautions-below", a_picture_has_its_cautions_below);

@@ -3,6 +3,7 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "base/plain.h"
 
 /* Findings are this command's answer and go to standard output; a file that cannot be read is an error. */
 static int
@@ -15,9 +16,9 @@ check_file (const char *word, GString *out)
 
   for (guint i = 0; i < findings->len; i++)
     {
-      g_autofree char *text = hob_finding_text (findings->pdata[i]);
+      g_autofree char *text = hob_finding_text (findings->pdata[i]), *plain = hob_plain_text (text);
 
-      g_string_append_printf (out, "%s\n", text);
+      g_string_append_printf (out, "%s\n", plain);
     }
   if (wrong != NULL && !(g_error_matches (wrong, HOB_ERROR, HOB_ERROR_FINDING) && findings->len > 0))
     hob_complain (wrong);

@@ -5,6 +5,7 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "base/plain.h"
 #include "parts/severity.h"
 
 #include <math.h>
@@ -33,10 +34,12 @@ row (Lister *l, const char *name, const char *text)
       hob_csv_text (l->out, text, FALSE);
       g_string_append_c (l->out, '\n');
     }
-  else if (*text == '\0')
-    g_string_append_printf (l->out, "%s\n", name);
   else
-    g_string_append_printf (l->out, "%-28s  %s\n", name, text);
+    {
+      g_autofree char *plain = hob_plain_text (text);
+
+      g_string_append_printf (l->out, *plain == '\0' ? "%s%s\n" : "%-28s  %s\n", name, plain);
+    }
 }
 
 /* Below a row, for people: what else belongs to it. */

@@ -5,6 +5,7 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "base/plain.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -15,9 +16,9 @@ print_findings (const GPtrArray *findings, guint n)
 {
   for (guint i = 0; i < n; i++)
     {
-      g_autofree char *text = hob_finding_text (findings->pdata[i]);
+      g_autofree char *text = hob_finding_text (findings->pdata[i]), *plain = hob_plain_text (text);
 
-      fprintf (stderr, "%s\n", text);
+      fprintf (stderr, "%s\n", plain);
     }
 }
 

@@ -3,6 +3,7 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "base/plain.h"
 #include "base/write-file.h"
 
 #include <math.h>
@@ -134,10 +135,9 @@ hob_append_moment (GString *out, double t)
 void
 hob_complain (const GError *error)
 {
-  g_autofree char *line = g_utf8_make_valid (error->message, -1);
+  g_autofree char *line = hob_plain_text (error->message);
   gboolean placed = g_error_matches (error, HOB_ERROR, HOB_ERROR_UNREADABLE)
                     || g_error_matches (error, HOB_ERROR, HOB_ERROR_FINDING);
 
-  g_strdelimit (line, "\n\r\v\f\033", ' ');
   fprintf (stderr, "%s%s\n", placed ? "" : "hob: ", line);
 }

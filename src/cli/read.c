@@ -118,6 +118,7 @@ answer_all (const HobArgs *args, HobRange *range, const HobCase *base, HobUnits 
   g_autoptr (HobOutput) output = hob_output_stdout ();
   g_autofree char *cautions = NULL;
   gboolean csv = hob_args_has (args, HOB_OPTION_CSV);
+  guint answered = 0;
   HobHazards now = 0, described = 0;
   int status = 0;
 
@@ -131,16 +132,20 @@ answer_all (const HobArgs *args, HobRange *range, const HobCase *base, HobUnits 
       if (given->option != HOB_OPTION_TEST)
         continue;
       answer.test = hob_test_parse (range, given->value, error);
-      if (answer_one (idle, base, &answer, &now, &described, error)
-          && !print_answer (output, range, &answer, csv, units))
-        status = 1;
+      if (answer_one (idle, base, &answer, &now, &described, error))
+        {
+          answered++;
+          if (!print_answer (output, range, &answer, csv, units))
+            status = 1;
+        }
       hob_test_free (answer.test);
     }
   cautions = hob_cautions_text (now, described);
   if (!csv && hob_output_text (output)->len > 0)
     g_string_prepend (hob_output_text (output), cautions);
-  if (*error == NULL)
-    hob_output_close (g_steal_pointer (&output), error);
+  /* What was answered before a test that is wrong stays said. */
+  if (answered > 0)
+    hob_output_close (g_steal_pointer (&output), *error == NULL ? error : NULL);
   return status;
 }
 

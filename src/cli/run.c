@@ -5,6 +5,7 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "base/plain.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -59,7 +60,7 @@ append_event_row (GString *out, const HobBench *s, const HobEvent *e)
 static void
 append_event_line (GString *out, const HobBench *s, const HobEvent *e)
 {
-  g_autofree char *id = event_id (s, e), *text = event_text (s, e);
+  g_autofree char *id = event_id (s, e), *said = event_text (s, e), *text = hob_plain_text (said);
 
   hob_append_moment (out, e->t);
   if (e->what == HOB_EVENT_ACT)

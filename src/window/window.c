@@ -6,10 +6,6 @@
 #include "window/room.h"
 #include "window/words.h"
 
-#ifdef __GLIBC__
-#include <malloc.h>
-#endif
-
 #define TIME_REFRESH_US 80000
 
 G_DEFINE_FINAL_TYPE (HobWindow, hob_window, GTK_TYPE_APPLICATION_WINDOW)
@@ -74,16 +70,6 @@ on_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer user)
   return G_SOURCE_CONTINUE;
 }
 
-/* Each frame of a running window takes and frees an image of it: held, it needs none. */
-static gboolean
-give_back_memory (gpointer unused)
-{
-#ifdef __GLIBC__
-  malloc_trim (0);
-#endif
-  return G_SOURCE_REMOVE;
-}
-
 static void
 follow_pace (HobWindow *self)
 {
@@ -98,7 +84,6 @@ follow_pace (HobWindow *self)
     {
       gtk_widget_remove_tick_callback (GTK_WIDGET (self), self->tick);
       self->tick = 0;
-      g_idle_add_full (G_PRIORITY_LOW, give_back_memory, NULL, NULL); /* after the last frame */
     }
 }
 
