@@ -2,6 +2,7 @@
 
 /* Names first on each line, then what they mean; --csv has them in columns. */
 #include "cli/cli.h"
+#include "run/tests.h"
 
 #include "base/errors.h"
 #include "base/i18n.h"
@@ -222,94 +223,25 @@ list_procedures (Lister *l, const HobRange *range)
 /* ---- Tests: all that an instrument or an eye could be asked of this range ---- */
 
 static void
-list_test (Lister *l, const HobRange *range, const HobTest *test)
+list_test (Lister *l, const HobRange *range, const HobListedTest *listed)
 {
-  g_autofree char *text = hob_test_text (range, test);
-  g_autofree char *means = described (l, _(hob_means[hob_test_means (test)].words), hob_test_hazards (range, test));
+  g_autofree char *text = hob_test_text (range, listed->test);
+  g_autofree char *means = described (l, _(listed->means->words), listed->hazards);
 
   row (l, text, l->csv ? "" : means);
-}
-
-static HobTest
-blank_test (HobTestWhat what, const HobCase *nothing)
-{
-  HobEnd none = { -1, -1 };
-
-  return (HobTest){ what, none, none, -1, -1, -1, NULL, (HobCase *) nothing, NAN };
-}
-
-/* Of a part with many: a clamp at each, volts between line, neutral and ground. */
-static void
-list_many_terminals (Lister *l, const HobRange *range, int p, const HobCase *nothing)
-{
-  const HobKind *kind = range->parts[p].kind;
-  HobTest amps = blank_test (HOB_TEST_AMPS, nothing), volts = blank_test (HOB_TEST_VOLTS, nothing);
-
-  for (int a = 0; a < kind->n_terminals; a++)
-    for (int b = a + 1; b < kind->n_terminals; b++)
-      if (kind->terminals[a].conductor != HOB_CONDUCTOR_NONE && kind->terminals[b].conductor != HOB_CONDUCTOR_NONE)
-        {
-          volts.a = (HobEnd){ p, a };
-          volts.b = (HobEnd){ p, b };
-          list_test (l, range, &volts);
-        }
-  for (int a = 0; a < kind->n_terminals; a++)
-    if (!kind->terminals[a].high_voltage)
-      {
-        amps.a = (HobEnd){ p, a };
-        list_test (l, range, &amps);
-      }
-}
-
-static void
-list_part_tests (Lister *l, const HobRange *range, int p, const HobCase *nothing)
-{
-  const HobKind *kind = range->parts[p].kind;
-  HobTest test = blank_test (HOB_TEST_VOLTS, nothing);
-  gboolean meter = kind->n_terminals == 2 && !kind->terminals[0].high_voltage && !kind->terminals[1].high_voltage;
-
-  test.a = (HobEnd){ p, 0 };
-  test.b = (HobEnd){ p, 1 };
-  for (int what = HOB_TEST_VOLTS; meter && what <= HOB_TEST_OHMS; what++)
-    {
-      test.what = (HobTestWhat) what;
-      list_test (l, range, &test);
-    }
-  test = blank_test (HOB_TEST_AMPS, nothing);
-  test.part = p;
-  if (meter)
-    list_test (l, range, &test);
-  else
-    list_many_terminals (l, range, p, nothing);
-  test = blank_test (HOB_TEST_PRESSURE, nothing);
-  for (int k = 0; k < kind->n_ports; k++)
-    {
-      test.a = (HobEnd){ p, k };
-      list_test (l, range, &test);
-    }
-  test = blank_test (HOB_TEST_TEMP, nothing);
-  test.part = p;
-  for (test.quantity = 0; test.quantity < kind->n_quantities; test.quantity++)
-    if (kind->quantities[test.quantity].dim == HOB_DIM_TEMPERATURE)
-      list_test (l, range, &test);
 }
 
 static void
 list_tests (Lister *l, const HobRange *range, const HobSymptomBook *book)
 {
-  g_autoptr (HobCase) nothing = hob_case_new (range);
-  HobTest test = blank_test (HOB_TEST_AMPS, nothing);
+  g_autoptr (GPtrArray) looks = g_ptr_array_new (), tests = NULL;
 
-  for (int p = 0; p < range->n_parts; p++)
-    list_part_tests (l, range, p, nothing);
-  for (test.wire = 0; test.wire < range->n_wires; test.wire++)
-    list_test (l, range, &test);
-  test = blank_test (HOB_TEST_LOOK, nothing);
   for (int s = 0; s < hob_symptom_book_size (book); s++)
-    {
-      test.symptom = (char *) hob_symptom_book_get (book, s)->id;
-      list_test (l, range, &test);
-    }
+    g_ptr_array_add (looks, (gpointer) hob_symptom_book_get (book, s)->id);
+  g_ptr_array_add (looks, NULL);
+  tests = hob_tests_of (range, (const char *const *) looks->pdata);
+  for (guint k = 0; k < tests->len; k++)
+    list_test (l, range, tests->pdata[k]);
 }
 
 /* ---- The command ---- */

@@ -16,21 +16,6 @@ typedef struct
   HobHazards now;     /* that hold while it is read */
 } Answer;
 
-static HobDimension
-dimension_of (HobTestWhat what)
-{
-  switch (what)
-    {
-    case HOB_TEST_VOLTS: return HOB_DIM_VOLTAGE;
-    case HOB_TEST_OHMS: return HOB_DIM_RESISTANCE;
-    case HOB_TEST_AMPS: return HOB_DIM_CURRENT;
-    case HOB_TEST_PRESSURE: return HOB_DIM_PRESSURE;
-    case HOB_TEST_TEMP: return HOB_DIM_TEMPERATURE;
-    case HOB_TEST_LOOK:
-    default: return HOB_DIM_NUMBER;
-    }
-}
-
 static gboolean
 take (const HobBench *idle, const HobCase *base, Answer *answer, GError **error)
 {
@@ -57,7 +42,7 @@ seen_word (const Answer *a)
 static void
 append_row (GString *out, const HobRange *range, const Answer *a, HobUnits units)
 {
-  HobDimension dim = dimension_of (a->test->what);
+  HobDimension dim = hob_test_dimension (a->test);
   g_autofree char *test = hob_test_text (range, a->test);
   const char *seen = seen_word (a);
 
@@ -76,7 +61,7 @@ append_line (GString *out, const HobRange *range, const Answer *a, HobUnits unit
 {
   const char *seen = seen_word (a);
   g_autofree char *test = hob_test_text (range, a->test);
-  g_autofree char *figure = hob_figure_text (a->reading.value, dimension_of (a->test->what), units, 4);
+  g_autofree char *figure = hob_figure_text (a->reading.value, hob_test_dimension (a->test), units, 4);
 
   if (!a->reading.answered)
     return;

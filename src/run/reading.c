@@ -16,15 +16,16 @@ static const struct
 {
   const char *word;
   HobTestWhat what;
+  HobDimension dim;
   guint names, most; /* how many names it takes */
   const char *usage;
 } tests[] = {
-  { "volts", HOB_TEST_VOLTS, 2, 2, "volts A B" },
-  { "ohms", HOB_TEST_OHMS, 2, 2, "ohms A B" },
-  { "amps", HOB_TEST_AMPS, 1, 1, "amps WIRE-or-PART.TERMINAL-or-PART" },
-  { "pressure", HOB_TEST_PRESSURE, 1, 1, "pressure PORT" },
-  { "temp", HOB_TEST_TEMP, 1, 1, "temp QUANTITY" },
-  { "look", HOB_TEST_LOOK, 1, 2, "look SYMPTOM[ PART]" },
+  { "volts", HOB_TEST_VOLTS, HOB_DIM_VOLTAGE, 2, 2, "volts A B" },
+  { "ohms", HOB_TEST_OHMS, HOB_DIM_RESISTANCE, 2, 2, "ohms A B" },
+  { "amps", HOB_TEST_AMPS, HOB_DIM_CURRENT, 1, 1, "amps WIRE-or-PART.TERMINAL-or-PART" },
+  { "pressure", HOB_TEST_PRESSURE, HOB_DIM_PRESSURE, 1, 1, "pressure PORT" },
+  { "temp", HOB_TEST_TEMP, HOB_DIM_TEMPERATURE, 1, 1, "temp QUANTITY" },
+  { "look", HOB_TEST_LOOK, HOB_DIM_NUMBER, 1, 2, "look SYMPTOM[ PART]" },
 };
 
 /* Takes @sentence over; what a person typed stands in it. */
@@ -284,6 +285,12 @@ hob_test_case (const HobTest *test, const HobCase *base, double *t)
   return c;
 }
 
+HobDimension
+hob_test_dimension (const HobTest *test)
+{
+  return tests[test->what].dim;
+}
+
 /* ---- The meter ---- */
 
 #define METER_OHMS 10e6       /* of a voltmeter's input */
@@ -416,6 +423,12 @@ hob_reading_take (HobRun *run, const HobTest *test, double t)
   g_autoptr (HobMoment) m = hob_moment_new (hob_run_plan (run));
 
   hob_run_read (run, t, m);
+  return hob_reading_at (m, test);
+}
+
+HobReading
+hob_reading_at (HobMoment *m, const HobTest *test)
+{
   switch (test->what)
     {
     case HOB_TEST_VOLTS: return read_volts (m, test);

@@ -36,6 +36,10 @@ typedef struct
 /* A meter on the run at time t.  Volts: 10 MΩ stamped between the points.  Ohms: an own solve with every source absent, 1 mA;
  * over 40 MΩ reads OL; on a live part: no value and a warning.  Amps: rms, ≥ 0.  look is not answered here. */
 HobReading hob_reading_take (HobRun *run, const HobTest *test, double t);
+/* The same at a moment that was read already; of that only what it keeps to work with is touched. */
+HobReading hob_reading_at (HobMoment *m, const HobTest *test);
+
+HobDimension hob_test_dimension (const HobTest *test); /* of its value; NUMBER for a look */
 
 /* By which means it is made, and what is to be minded where it is made on a real range. */
 HobMeans hob_test_means (const HobTest *test);

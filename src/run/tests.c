@@ -1,0 +1,122 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "run/tests.h"
+
+#include <math.h>
+
+typedef struct
+{
+  const HobRange *range;
+  GPtrArray *all;
+} List;
+
+void
+hob_listed_test_free (HobListedTest *listed)
+{
+  hob_test_free (listed->test);
+  g_free (listed);
+}
+
+/* @test as a whole: its names are set, its acts are not. */
+static void
+list (const List *l, HobTest test)
+{
+  HobListedTest *listed = g_new0 (HobListedTest, 1);
+
+  test.acts = hob_case_new (l->range);
+  test.symptom = g_strdup (test.symptom);
+  listed->test = g_memdup2 (&test, sizeof test);
+  listed->dim = hob_test_dimension (&test);
+  listed->means = &hob_means[hob_test_means (&test)];
+  listed->hazards = hob_test_hazards (l->range, &test);
+  g_ptr_array_add (l->all, listed);
+}
+
+static HobTest
+blank (HobTestWhat what)
+{
+  const HobEnd none = { -1, -1 };
+
+  return (HobTest){ .what = what, .a = none, .b = none, .wire = -1, .part = -1, .quantity = -1, .time = NAN };
+}
+
+static void
+list_between (const List *l, HobTestWhat what, HobEnd a, HobEnd b)
+{
+  HobTest test = blank (what);
+
+  test.a = a;
+  test.b = b;
+  list (l, test);
+}
+
+/* A part with one way through: a meter across it, a clamp round it. */
+static void
+list_two_terminals (const List *l, int part)
+{
+  const HobEnd a = { part, 0 }, b = { part, 1 };
+  HobTest amps = blank (HOB_TEST_AMPS);
+
+  list_between (l, HOB_TEST_VOLTS, a, b);
+  list_between (l, HOB_TEST_OHMS, a, b);
+  amps.part = part;
+  list (l, amps);
+}
+
+/* A part with many: volts between the house's conductors, a clamp at each terminal. */
+static void
+list_many_terminals (const List *l, int part)
+{
+  const HobKind *kind = l->range->parts[part].kind;
+
+  for (int a = 0; a < kind->n_terminals; a++)
+    for (int b = a + 1; b < kind->n_terminals; b++)
+      if (kind->terminals[a].conductor != HOB_CONDUCTOR_NONE && kind->terminals[b].conductor != HOB_CONDUCTOR_NONE)
+        list_between (l, HOB_TEST_VOLTS, (HobEnd){ part, a }, (HobEnd){ part, b });
+  for (int a = 0; a < kind->n_terminals; a++)
+    if (!kind->terminals[a].high_voltage)
+      {
+        HobTest amps = blank (HOB_TEST_AMPS);
+
+        amps.a = (HobEnd){ part, a };
+        list (l, amps);
+      }
+}
+
+static void
+list_part (const List *l, int part)
+{
+  const HobKind *kind = l->range->parts[part].kind;
+  HobTest pressure = blank (HOB_TEST_PRESSURE), temp = blank (HOB_TEST_TEMP);
+
+  if (kind->n_terminals == 2 && !kind->terminals[0].high_voltage && !kind->terminals[1].high_voltage)
+    list_two_terminals (l, part);
+  else
+    list_many_terminals (l, part);
+  for (int k = 0; k < kind->n_ports; k++)
+    {
+      pressure.a = (HobEnd){ part, k };
+      list (l, pressure);
+    }
+  temp.part = part;
+  for (temp.quantity = 0; temp.quantity < kind->n_quantities; temp.quantity++)
+    if (kind->quantities[temp.quantity].dim == HOB_DIM_TEMPERATURE)
+      list (l, temp);
+}
+
+GPtrArray *
+hob_tests_of (const HobRange *range, const char *const *looks)
+{
+  List l = { range, g_ptr_array_new_with_free_func ((GDestroyNotify) hob_listed_test_free) };
+  HobTest clamp = blank (HOB_TEST_AMPS), look = blank (HOB_TEST_LOOK);
+
+  for (int p = 0; p < range->n_parts; p++)
+    list_part (&l, p);
+  for (clamp.wire = 0; clamp.wire < range->n_wires; clamp.wire++)
+    list (&l, clamp);
+  for (int k = 0; looks != NULL && looks[k] != NULL; k++)
+    {
+      look.symptom = (char *) looks[k];
+      list (&l, look);
+    }
+  return l.all;
+}
