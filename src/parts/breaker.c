@@ -22,11 +22,11 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   { .name = "rating", .words = N_ ("Current it holds for ever."), .dim = HOB_DIM_CURRENT,
     .normal = 15, .low = 1, .high = 100, .of = HOB_SETTING_HOUSE },
-  { .name = "broken", .words = N_ ("1: it lets nothing through although its handle says ON."),
+  { .name = "broken", .words = "1: it lets nothing through although its handle says ON.",
     .high = 1, .condition = TRUE },
 };
 static const HobStateDef states[] = {
-  { .name = "heated", .words = N_ ("share of the way to its trip"), .tolerance = 1e-3 },
+  { .name = "heated", .words = "share of the way to its trip", .tolerance = 1e-3 },
 };
 static const HobModeDef modes[] = {
   HOB_TRIP_MODE,

@@ -22,14 +22,14 @@ enum { Q_SENSED, Q_READS };
 static const HobSettingDef settings[] = {
   { .name = "lag", .words = N_ ("How long it lags behind still air."), .dim = HOB_DIM_TIME,
     .normal = HOB_SENSED_LAG, .low = 2, .high = 1200 },
-  { .name = "on-floor", .words = N_ ("Share in which it feels the floor plate."), .high = 1,
+  { .name = "on-floor", .words = "Share in which it feels the floor plate.", .high = 1,
     .condition = TRUE },
-  { .name = "lost", .words = N_ ("Share of its fluid that is lost."), .high = 1,
+  { .name = "lost", .words = "Share of its fluid that is lost.", .high = 1,
     .condition = TRUE },
 };
 
 static const HobStateDef states[] = {
-  { .name = "sensed", .words = N_ ("temperature of the fluid"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "sensed", .words = "temperature of the fluid", .dim = HOB_DIM_TEMPERATURE,
     .tolerance = 0.05, .stores = TRUE },
 };
 

@@ -54,14 +54,14 @@ static const HobSettingDef settings[] = {
     .high = 1e-2 },
   { .name = "box", .words = N_ ("Room in the burner box, m³."), .normal = 15e-3, .low = 1e-3,
     .high = 0.2 },
-  { .name = "clogged", .words = N_ ("Share of the ports near the igniter that is closed."),
+  { .name = "clogged", .words = "Share of the ports near the igniter that is closed.",
     .high = 1, .condition = TRUE },
-  { .name = "jet-clogged", .words = N_ ("Share of the jet that is closed."), .high = 1,
+  { .name = "jet-clogged", .words = "Share of the jet that is closed.", .high = 1,
     .condition = TRUE },
 };
 
 static const HobStateDef states[] = {
-  { .name = "gathered", .words = N_ ("unburnt gas in the burner box, kg"), .tolerance = 1e-7 },
+  { .name = "gathered", .words = "unburnt gas in the burner box, kg", .tolerance = 1e-7 },
 };
 
 

@@ -73,12 +73,12 @@ static const HobSettingDef settings[] = {
   { .name = "head", .words = N_ ("Room in mixing tube and head, m³."), .normal = 0.15e-3,
     .low = 1e-5, .high = 5e-3 },
   { .name = "cap-away",
-    .words = N_ ("How much further its cap is from the electrode's tip than it should be."),
+    .words = "How much further its cap is from the electrode's tip than it should be.",
     .dim = HOB_DIM_LENGTH, .low = -5e-3, .high = INFINITY, .condition = TRUE },
   { .name = "cap-film",
-    .words = N_ ("Thickness of the dirt baked on to its cap where the spark lands."),
+    .words = "Thickness of the dirt baked on to its cap where the spark lands.",
     .dim = HOB_DIM_LENGTH, .high = 5e-3, .condition = TRUE },
-  { .name = "port-clogged", .words = N_ ("How far the ports at the electrode are clogged, 0 to 1."),
+  { .name = "port-clogged", .words = "How far the ports at the electrode are clogged, 0 to 1.",
     .high = 1, .condition = TRUE },
 };
 
@@ -219,7 +219,7 @@ static const HobFaultDef faults[] = {
 };
 
 static const HobStateDef states[] = {
-  { .name = "gathered", .words = N_ ("unburnt gas round the burner, kg"), .tolerance = 1e-7 },
+  { .name = "gathered", .words = "unburnt gas round the burner, kg", .tolerance = 1e-7 },
 };
 
 

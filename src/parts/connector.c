@@ -29,7 +29,7 @@ static const HobSettingDef settings[] = {
   { .name = "trip-flow",
     .words = N_ ("Flow of natural gas that carries its excess-flow valve shut."),
     .dim = HOB_DIM_MASS_FLOW, .normal = 8e-4, .low = 1e-6, .high = INFINITY },
-  { .name = "leak", .words = N_ ("Hole in it, m²."), .high = 1e-4, .condition = TRUE },
+  { .name = "leak", .words = "Hole in it, m².", .high = 1e-4, .condition = TRUE },
 };
 
 static const char *const shut_words[]

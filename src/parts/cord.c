@@ -32,8 +32,8 @@ static const HobSettingDef settings[] = {
     .low = 0.3, .high = 60 },
   { .name = "gauge", .words = N_ ("Gauge of its conductors."), .dim = HOB_DIM_LENGTH,
     .normal = 1.0237e-3, .low = 0.3e-3, .high = 4e-3 },
-  { .name = "ground-open", .words = N_ ("1: its ground is broken."), .high = 1, .condition = TRUE },
-  { .name = "neutral-pinched", .words = N_ ("1: its neutral touches the metal it passes through."),
+  { .name = "ground-open", .words = "1: its ground is broken.", .high = 1, .condition = TRUE },
+  { .name = "neutral-pinched", .words = "1: its neutral touches the metal it passes through.",
     .high = 1, .condition = TRUE },
 };
 

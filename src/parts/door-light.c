@@ -27,8 +27,8 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   { .name = "ohms", .words = N_ ("Resistance of the burning lamp; 360 ohms is 40 W at 120 V."),
     .dim = HOB_DIM_RESISTANCE, .normal = 360, .low = 50, .high = 5000 },
-  { .name = "broken", .words = N_ ("1: its filament is broken."), .high = 1, .condition = TRUE },
-  { .name = "stuck", .words = N_ ("−1: the plunger stays in, 1: it stays out."), .low = -1,
+  { .name = "broken", .words = "1: its filament is broken.", .high = 1, .condition = TRUE },
+  { .name = "stuck", .words = "−1: the plunger stays in, 1: it stays out.", .low = -1,
     .high = 1, .condition = TRUE },
 };
 static const HobElementDef elements[] = {

@@ -17,7 +17,7 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   { .name = "closes-when", .words = N_ ("Position of the door that closes the contact."),
     .dim = HOB_DIM_CHOICE, .high = 1, .choices = whens },
-  { .name = "stuck", .words = N_ ("−1: stuck open, 1: stuck closed."), .low = -1, .high = 1,
+  { .name = "stuck", .words = "−1: stuck open, 1: stuck closed.", .low = -1, .high = 1,
     .condition = TRUE },
 };
 static const HobElementDef elements[] = {

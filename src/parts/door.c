@@ -9,7 +9,7 @@ enum { POSITION };
 enum { GASKET };
 
 static const HobSettingDef settings[] = {
-  { .name = "gasket", .words = N_ ("What a worn gasket leaves open, as a share of an open door."),
+  { .name = "gasket", .words = "What a worn gasket leaves open, as a share of an open door.",
     .high = 1, .condition = TRUE },
 };
 static const HobControlDef controls[] = {

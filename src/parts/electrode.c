@@ -45,16 +45,16 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   { .name = "gap", .words = N_ ("From the tip to the burner cap."), .dim = HOB_DIM_LENGTH,
     .normal = 3e-3, .low = 0.2e-3, .high = 30e-3 },
-  { .name = "crack", .words = N_ ("Way through a crack in its ceramic to metal; 0: sound."),
+  { .name = "crack", .words = "Way through a crack in its ceramic to metal; 0: sound.",
     .dim = HOB_DIM_LENGTH, .high = 20e-3, .condition = TRUE },
   { .name = "offset",
-    .words = N_ ("How far it stands from its proper place at the burner, 0 to 1."), .high = 1,
+    .words = "How far it stands from its proper place at the burner, 0 to 1.", .high = 1,
     .condition = TRUE },
   { .name = "chafed",
-    .words = N_ ("Way from its lead's wire to metal where the insulation is worn; 0: sound."),
+    .words = "Way from its lead's wire to metal where the insulation is worn; 0: sound.",
     .dim = HOB_DIM_LENGTH, .high = 20e-3, .condition = TRUE },
-  { .name = "lead-open", .words = N_ ("1: its lead is broken."), .high = 1, .condition = TRUE },
-  { .name = "fouling", .words = N_ ("Resistance of the dirt on its tip."),
+  { .name = "lead-open", .words = "1: its lead is broken.", .high = 1, .condition = TRUE },
+  { .name = "fouling", .words = "Resistance of the dirt on its tip.",
     .dim = HOB_DIM_RESISTANCE, .high = 1e10, .condition = TRUE },
 };
 

@@ -31,11 +31,11 @@ static const HobSettingDef settings[] = {
   { .name = "heat-capacity", .words = N_ ("Heat capacity, J/K."), .normal = 150, .low = 5,
     .high = 5000 },
   { .name = "surface", .words = N_ ("Surface, m²."), .normal = 0.03, .low = 1e-3, .high = 1 },
-  { .name = "broken", .words = N_ ("1: the element is broken."), .high = 1, .condition = TRUE },
+  { .name = "broken", .words = "1: the element is broken.", .high = 1, .condition = TRUE },
 };
 
 static const HobStateDef states[] = {
-  { .name = "sheath", .words = N_ ("temperature of the sheath"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "sheath", .words = "temperature of the sheath", .dim = HOB_DIM_TEMPERATURE,
     .tolerance = 0.2 },
 };
 

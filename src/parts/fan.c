@@ -23,8 +23,8 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   { .name = "ohms", .words = N_ ("What its running motor draws, as a resistance."),
     .dim = HOB_DIM_RESISTANCE, .normal = 480, .low = 20, .high = 10000 },
-  { .name = "broken", .words = N_ ("1: its winding is broken."), .high = 1, .condition = TRUE },
-  { .name = "seized", .words = N_ ("1: its shaft does not turn."), .high = 1, .condition = TRUE },
+  { .name = "broken", .words = "1: its winding is broken.", .high = 1, .condition = TRUE },
+  { .name = "seized", .words = "1: its shaft does not turn.", .high = 1, .condition = TRUE },
 };
 
 static const HobElementDef elements[] = {

@@ -36,11 +36,11 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_CHOICE, .normal = 1, .high = 1, .choices = reset_ways },
   { .name = "lag", .words = N_ ("How long it lags behind the liner."), .dim = HOB_DIM_TIME,
     .normal = 60, .low = 1, .high = 1200 },
-  { .name = "broken", .words = N_ ("1: it is open for good."), .high = 1, .condition = TRUE },
+  { .name = "broken", .words = "1: it is open for good.", .high = 1, .condition = TRUE },
 };
 
 static const HobStateDef states[] = {
-  { .name = "disc", .words = N_ ("temperature of its disc"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "disc", .words = "temperature of its disc", .dim = HOB_DIM_TEMPERATURE,
     .tolerance = 0.1, .stores = TRUE },
 };
 

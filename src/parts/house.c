@@ -70,9 +70,9 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_PRESSURE, .high = 20000, .of = HOB_SETTING_HOUSE },
   { .name = "altitude", .words = N_ ("Height above the sea."), .dim = HOB_DIM_LENGTH, .low = -400,
     .high = 4000, .of = HOB_SETTING_HOUSE },
-  { .name = "pressure-share", .words = N_ ("Share of its pressure that the supply has."),
+  { .name = "pressure-share", .words = "Share of its pressure that the supply has.",
     .normal = 1, .high = 2, .condition = TRUE },
-  { .name = "service-share", .words = N_ ("Share of its opening that the service has."),
+  { .name = "service-share", .words = "Share of its opening that the service has.",
     .normal = 1, .high = 1, .condition = TRUE },
 };
 

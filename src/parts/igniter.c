@@ -67,7 +67,7 @@ static const HobSettingDef round_settings[]
     = SETTINGS (ROUND_HOT, ROUND_COLD, ROUND_CAPACITY, ROUND_AREA);
 
 static const HobStateDef states[] = {
-  { .name = "temperature", .words = N_ ("temperature"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "temperature", .words = "temperature", .dim = HOB_DIM_TEMPERATURE,
     .tolerance = 0.5 },
 };
 

@@ -35,7 +35,7 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_CURRENT, .normal = 5e-3, .low = 4e-3, .high = 6e-3 },
 };
 static const HobStateDef states[] = {
-  { .name = "measured", .words = N_ ("share of the way to its trip"), .tolerance = 1e-3 },
+  { .name = "measured", .words = "share of the way to its trip", .tolerance = 1e-3 },
 };
 static const HobModeDef modes[] = {
   HOB_TRIP_MODE,

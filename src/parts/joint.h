@@ -27,11 +27,11 @@
 
 /* States of a joint, in this order. */
 #define HOB_JOINT_STATES                                                                           \
-  { .name = "joint", .words = N_ ("temperature of the joint"), .dim = HOB_DIM_TEMPERATURE,         \
+  { .name = "joint", .words = "temperature of the joint", .dim = HOB_DIM_TEMPERATURE,              \
     .tolerance = 0.5 },                                                                            \
   {                                                                                                \
     .name = "joint-wear",                                                                          \
-    .words = N_ ("what heat has added to the joint's resistance, as a share"),                     \
+    .words = "what heat has added to the joint's resistance, as a share",                          \
     .tolerance = 1e-3                                                                              \
   }
 

@@ -70,7 +70,7 @@ typedef enum
 typedef struct
 {
   const char *name;
-  const char *words; /* N_() one sentence */
+  const char *words; /* N_() one sentence; of a condition for developers alone, not marked */
   HobDimension dim;
   double normal, low, high; /* SI; +INFINITY is allowed for "open" */
   const char *const *choices; /* HOB_DIM_CHOICE: NULL-ended names; the value is the index */
@@ -91,7 +91,7 @@ hob_setting_nominal (const HobSettingDef *setting, HobFuelName plate, double fil
 typedef struct
 {
   const char *name;
-  const char *words;
+  const char *words; /* for developers, not marked */
   HobDimension dim;
   double tolerance; /* absolute, in its unit */
   gboolean stores;  /* heat of the oven or of what senses it: a normal range with the same past has

@@ -24,7 +24,7 @@ static const HobControlDef controls[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "slip", .words = N_ ("Share of its turn that does not reach the stem."), .high = 1,
+  { .name = "slip", .words = "Share of its turn that does not reach the stem.", .high = 1,
     .condition = TRUE },
 };
 

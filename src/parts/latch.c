@@ -25,7 +25,7 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_TEMPERATURE, .normal = HOB_DEGF (550), .low = 320, .high = 800 },
   { .name = "frees", .words = N_ ("How far the air must cool before the pin lets go."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 30, .low = 5, .high = 200 },
-  { .name = "stuck", .words = N_ ("1: it does not come back."), .high = 1, .condition = TRUE },
+  { .name = "stuck", .words = "1: it does not come back.", .high = 1, .condition = TRUE },
 };
 
 static const char *const pin_words[] = { N_ ("latch comes free"), N_ ("latch is held"), NULL };

@@ -22,7 +22,7 @@ static const HobControlDef controls[] = {
     .high = 1, .start = 1, .role = HOB_CONTROL_VALVE },
 };
 static const HobSettingDef settings[] = {
-  { .name = "shut", .words = N_ ("Share of its bore that is shut although the handle says open."),
+  { .name = "shut", .words = "Share of its bore that is shut although the handle says open.",
     .high = 1, .condition = TRUE },
 };
 static const HobFaultDef faults[] = {

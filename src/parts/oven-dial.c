@@ -52,13 +52,13 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = 1e-4, .high = 1e4 },
   { .name = "fail-safe", .words = N_ ("Does the bellows open the contact when the fluid is lost?"),
     .dim = HOB_DIM_CHOICE, .high = 1, .choices = no_yes },
-  { .name = "welded", .words = N_ ("1: the thermostat contact is welded shut."), .high = 1,
+  { .name = "welded", .words = "1: the thermostat contact is welded shut.", .high = 1,
     .condition = TRUE },
-  { .name = "dead", .words = N_ ("1: the thermostat contact makes no more."), .high = 1,
+  { .name = "dead", .words = "1: the thermostat contact makes no more.", .high = 1,
     .condition = TRUE },
-  { .name = "selector-welded", .words = N_ ("1: the selector's bake contact is welded shut."),
+  { .name = "selector-welded", .words = "1: the selector's bake contact is welded shut.",
     .high = 1, .condition = TRUE },
-  { .name = "selector-open", .words = N_ ("1: the selector's bake contact makes no more."),
+  { .name = "selector-open", .words = "1: the selector's bake contact makes no more.",
     .high = 1, .condition = TRUE },
 };
 

@@ -37,16 +37,16 @@ static const HobSettingDef settings[] = {
     .normal = 120, .low = 60, .high = 140, .of = HOB_SETTING_NOMINAL },
   { .name = "source-ohms", .words = N_ ("Resistance of the branch, both ways together."),
     .dim = HOB_DIM_RESISTANCE, .normal = 0.25, .low = 0.01, .high = 20, .of = HOB_SETTING_HOUSE },
-  { .name = "neutral-ohms", .words = N_ ("Resistance of the neutral's joint."),
+  { .name = "neutral-ohms", .words = "Resistance of the neutral's joint.",
     .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = HOB_CONTACT_OHMS,
     .high = INFINITY, .condition = TRUE },
-  { .name = "reversed", .words = N_ ("1: line and neutral are exchanged."), .high = 1,
+  { .name = "reversed", .words = "1: line and neutral are exchanged.", .high = 1,
     .condition = TRUE },
-  { .name = "ground-open", .words = N_ ("1: the ground is not connected."), .high = 1,
+  { .name = "ground-open", .words = "1: the ground is not connected.", .high = 1,
     .condition = TRUE },
-  { .name = "bonded", .words = N_ ("1: a jumper joins ground and the long slot."), .high = 1,
+  { .name = "bonded", .words = "1: a jumper joins ground and the long slot.", .high = 1,
     .condition = TRUE },
-  { .name = "dead", .words = N_ ("1: its feed is broken."), .high = 1, .condition = TRUE },
+  { .name = "dead", .words = "1: its feed is broken.", .high = 1, .condition = TRUE },
 };
 
 static const HobStateDef states[] = {

@@ -25,7 +25,7 @@ static const HobSettingDef settings[] = {
     .low = 0.005, .high = 0.5 },
   { .name = "area", .words = N_ ("Its seat fully open, m², discharge included."), .normal = 4e-5,
     .low = 1e-7, .high = 1e-3 },
-  { .name = "creep", .words = N_ ("What its seat leaves open when it should be shut, m²."),
+  { .name = "creep", .words = "What its seat leaves open when it should be shut, m².",
     .high = 1e-5, .condition = TRUE },
   { .name = "cap", .words = N_ ("The gas for which its cap is turned."), .dim = HOB_DIM_CHOICE,
     .normal = NATURAL, .high = 1, .choices = caps },
@@ -33,7 +33,7 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_CHOICE, .normal = NATURAL, .high = 1, .choices = caps },
   { .name = "seats", .words = N_ ("Pressure with the cap on LP, over that on natural gas."),
     .normal = 2, .low = 1, .high = 5 },
-  { .name = "turned", .words = N_ ("1: the cap is the wrong way round."), .high = 1,
+  { .name = "turned", .words = "1: the cap is the wrong way round.", .high = 1,
     .condition = TRUE },
 };
 

@@ -26,12 +26,12 @@ static const HobSettingDef settings[] = {
     .high = 100e3 },
   { .name = "lag", .words = N_ ("How long it lags behind still air."), .dim = HOB_DIM_TIME,
     .normal = HOB_SENSED_LAG, .low = 2, .high = 1200 },
-  { .name = "broken", .words = N_ ("1: the element is broken."), .high = 1, .condition = TRUE },
-  { .name = "shorted", .words = N_ ("1: its leads touch."), .high = 1, .condition = TRUE },
+  { .name = "broken", .words = "1: the element is broken.", .high = 1, .condition = TRUE },
+  { .name = "shorted", .words = "1: its leads touch.", .high = 1, .condition = TRUE },
 };
 
 static const HobStateDef states[] = {
-  { .name = "element", .words = N_ ("temperature of the element"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "element", .words = "temperature of the element", .dim = HOB_DIM_TEMPERATURE,
     .tolerance = 0.05, .stores = TRUE },
 };
 

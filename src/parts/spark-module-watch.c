@@ -56,7 +56,7 @@ static const HobTerminalDef terminals[] = {
 
 static const HobSettingDef settings[] = {
   HOB_MODULE_SETTINGS,
-  { .name = "deaf", .words = N_ ("1: it feels no flame."), .high = 1, .condition = TRUE },
+  { .name = "deaf", .words = "1: it feels no flame.", .high = 1, .condition = TRUE },
   HOB_OUT_SETTINGS,
 };
 

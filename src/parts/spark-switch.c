@@ -52,19 +52,19 @@ static const HobTerminalDef terminals[] = {
 static const char *const closed_where[] = { "light", "on", NULL };
 
 static const HobSettingDef settings[] = {
-  { .name = "stuck", .words = N_ ("1: the contact stays closed."), .high = 1, .condition = TRUE },
-  { .name = "open", .words = N_ ("1: the contact never closes."), .high = 1, .condition = TRUE },
-  { .name = "wet", .words = N_ ("1: something was spilt into it."), .high = 1, .condition = TRUE },
-  { .name = "film-ohms", .words = N_ ("Resistance of the film of a spill, just spilt."),
+  { .name = "stuck", .words = "1: the contact stays closed.", .high = 1, .condition = TRUE },
+  { .name = "open", .words = "1: the contact never closes.", .high = 1, .condition = TRUE },
+  { .name = "wet", .words = "1: something was spilt into it.", .high = 1, .condition = TRUE },
+  { .name = "film-ohms", .words = "Resistance of the film of a spill, just spilt.",
     .dim = HOB_DIM_RESISTANCE, .normal = 30e3, .low = 1e3, .high = 1e7, .condition = TRUE },
-  { .name = "residue-ohms", .words = N_ ("Resistance of what a spill leaves when it is dry."),
+  { .name = "residue-ohms", .words = "Resistance of what a spill leaves when it is dry.",
     .dim = HOB_DIM_RESISTANCE, .normal = INFINITY, .low = 1e4, .high = INFINITY,
     .condition = TRUE },
   { .name = "residue",
-    .words = N_ ("Sugar or salt left in it, as a share of a whole spill's water."), .high = 1,
+    .words = "Sugar or salt left in it, as a share of a whole spill's water.", .high = 1,
     .condition = TRUE },
   { .name = "stem-ohms",
-    .words = N_ ("Resistance of the film from its line side to the stem, just spilt."),
+    .words = "Resistance of the film from its line side to the stem, just spilt.",
     .dim = HOB_DIM_RESISTANCE, .normal = INFINITY, .low = 1e3, .high = INFINITY,
     .condition = TRUE },
   { .name = "closed",
@@ -73,7 +73,7 @@ static const HobSettingDef settings[] = {
 };
 
 static const HobStateDef states[] = {
-  { .name = "water", .words = N_ ("water left in it, 1: just spilt"), .tolerance = 1e-4 },
+  { .name = "water", .words = "water left in it, 1: just spilt", .tolerance = 1e-4 },
 };
 
 static const char *const contact_words[] = { N_ ("contact opens"), N_ ("contact closes"), NULL };

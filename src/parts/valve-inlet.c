@@ -21,7 +21,7 @@ static const HobPortDef ports[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "clogged", .words = N_ ("Share of the inlet's screen that is closed."), .high = 1,
+  { .name = "clogged", .words = "Share of the inlet's screen that is closed.", .high = 1,
     .condition = TRUE },
 };
 

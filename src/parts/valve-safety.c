@@ -69,7 +69,7 @@ static const HobSettingDef flat_settings[] = SETTINGS (FLAT_OHMS, FLAT_RISE);
 static const HobSettingDef round_settings[] = SETTINGS (ROUND_OHMS, ROUND_RISE);
 
 static const HobStateDef states[] = {
-  { .name = "arm", .words = N_ ("temperature of the arm"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "arm", .words = "temperature of the arm", .dim = HOB_DIM_TEMPERATURE,
     .tolerance = 0.1 },
 };
 

@@ -31,8 +31,8 @@ static const HobSettingDef settings[] = {
     .normal = 5e-3, .low = 0.5e-3, .high = 20e-3 },
   { .name = "bypass", .words = N_ ("Width of the hole that is left at low."), .dim = HOB_DIM_LENGTH,
     .normal = 0.46e-3, .low = 0.1e-3, .high = 3e-3 },
-  { .name = "shut", .words = N_ ("1: its plug stays shut."), .high = 1, .condition = TRUE },
-  { .name = "leak", .words = N_ ("Width of the way past the plug when it should be shut."),
+  { .name = "shut", .words = "1: its plug stays shut.", .high = 1, .condition = TRUE },
+  { .name = "leak", .words = "Width of the way past the plug when it should be shut.",
     .dim = HOB_DIM_LENGTH, .high = 3e-3, .condition = TRUE },
 };
 

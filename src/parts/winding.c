@@ -4,7 +4,7 @@
 #include "parts/symbol.h"
 
 const HobStateDef hob_module_states[1] = {
-  { .name = "phase", .words = N_ ("pulses since the last whole turn"), .tolerance = 1e-3 },
+  { .name = "phase", .words = "pulses since the last whole turn", .tolerance = 1e-3 },
 };
 
 const char *const hob_sparking_words[] = { N_ ("sparking ends"), N_ ("sparking begins"), NULL };

@@ -52,7 +52,7 @@ enum { HOB_OUT_LF, HOB_OUT_LR, HOB_OUT_CF, HOB_OUT_CR, HOB_OUT_RF, HOB_OUT_RR, H
 
 #define HOB_OUT_SETTING(out)                                                                       \
   {                                                                                                \
-    .name = "dead-" out, .words = N_ ("1: this output gives nothing."), .high = 1,                 \
+    .name = "dead-" out, .words = "1: this output gives nothing.", .high = 1,                      \
     .condition = TRUE                                                                              \
   }
 
@@ -82,14 +82,14 @@ extern const char *const hob_sparking_words[];
   { .name = "whole" } /* pulses up to the last whole turn */
 
 #define HOB_MODULE_SETTINGS                                                                        \
-  { .name = "dead", .words = N_ ("1: the module does nothing."), .high = 1, .condition = TRUE },   \
-  { .name = "missed", .words = N_ ("Share of its discharges that give no spark."), .high = 1,      \
+  { .name = "dead", .words = "1: the module does nothing.", .high = 1, .condition = TRUE },        \
+  { .name = "missed", .words = "Share of its discharges that give no spark.", .high = 1,           \
     .condition = TRUE },                                                                           \
-  { .name = "trigger", .words = N_ ("Voltage at which its capacitor is discharged."),              \
+  { .name = "trigger", .words = "Voltage at which its capacitor is discharged.",                   \
     .dim = HOB_DIM_VOLTAGE, .normal = 130, .low = 60, .high = 300, .condition = TRUE },            \
-  { .name = "capacity", .words = N_ ("Share of its capacity that the capacitor has left."),        \
+  { .name = "capacity", .words = "Share of its capacity that the capacitor has left.",             \
     .normal = 1, .low = 0.05, .high = 1, .condition = TRUE },                                      \
-  { .name = "lug-gap", .words = N_ ("Gap at its ground lug; 0: tight."), .dim = HOB_DIM_LENGTH,    \
+  { .name = "lug-gap", .words = "Gap at its ground lug; 0: tight.", .dim = HOB_DIM_LENGTH,         \
     .high = INFINITY, .condition = TRUE }
 
 /* Faults of every module. */
