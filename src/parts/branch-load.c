@@ -63,7 +63,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_branch_load = {
   .name = "branch-load",
-  .label = N_ ("another load on the branch"),
+  .label = N_ ("another appliance on the same circuit"),
   .about
   = N_ ("What else is plugged in on the same wires. When it is on, the range gets fewer volts."),
   HOB_TABLE (terminals, terminals),

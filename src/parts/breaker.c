@@ -17,10 +17,10 @@ enum { Q_CURRENT, Q_TRIPPED };
 
 static const HobTerminalDef terminals[] = {
   { .name = "a", .words = N_ ("panel side"), .required = TRUE, .x = -40 },
-  { .name = "b", .words = N_ ("branch side"), .required = TRUE, .x = 40 },
+  { .name = "b", .words = N_ ("circuit side"), .required = TRUE, .x = 40 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "rating", .words = N_ ("Current it holds for ever."), .dim = HOB_DIM_CURRENT,
+  { .name = "rating", .words = N_ ("Rated current."), .dim = HOB_DIM_CURRENT,
     .normal = 15, .low = 1, .high = 100, .of = HOB_SETTING_HOUSE },
   { .name = "broken", .words = "1: it lets nothing through although its handle says ON.",
     .high = 1, .condition = TRUE },
@@ -38,7 +38,7 @@ static const HobControlDef controls[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "open",
-    .words = N_ ("lets nothing through although ON"),
+    .words = N_ ("open with the handle at ON"),
     .prior = 1,
     .basis = "a worn breaker, or a loose screw",
     .proof = N_ ("Handle ON, no volts at the receptacle, and nothing else on the branch works."),
@@ -47,7 +47,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "weak",
-    .words = N_ ("trips at less than its rating"),
+    .words = N_ ("trips below its rating"),
     .severity_words = N_ ("trips %s below its rating"),
     .prior = 1,
     .basis = "old, or often tripped",

@@ -20,7 +20,7 @@ enum { Q_SENSED, Q_READS };
 #define ALL_LOST 300.0 /* K too cold that a bulb without liquid reads */
 
 static const HobSettingDef settings[] = {
-  { .name = "lag", .words = N_ ("How long it lags behind still air."), .dim = HOB_DIM_TIME,
+  { .name = "lag", .words = N_ ("Response time in still air."), .dim = HOB_DIM_TIME,
     .normal = HOB_SENSED_LAG, .low = 2, .high = 1200 },
   { .name = "on-floor", .words = "Share in which it feels the floor plate.", .high = 1,
     .condition = TRUE },
@@ -34,15 +34,15 @@ static const HobStateDef states[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "sensed", .words = N_ ("temperature of the fluid"), .dim = HOB_DIM_TEMPERATURE },
-  { .name = "reads", .words = N_ ("temperature that its control takes it for"),
+  { .name = "sensed", .words = N_ ("temperature of the sensing bulb"), .dim = HOB_DIM_TEMPERATURE },
+  { .name = "reads", .words = N_ ("temperature that the thermostat senses"),
     .dim = HOB_DIM_TEMPERATURE },
 };
 
 static const HobFaultDef faults[] = {
   {
     .id = "on-floor",
-    .words = N_ ("bulb off its clips, on the floor plate"),
+    .words = N_ ("sensing bulb off its clips, lying on the oven bottom"),
     .severity_words = N_ ("%s of its heat comes from the oven bottom"),
     .typical = 0.5,
     .prior = 3,
@@ -53,7 +53,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "near-door",
-    .words = N_ ("bulb off its clips, hanging by the door"),
+    .words = N_ ("sensing bulb off its clips, near the door"),
     .severity_words = N_ ("responds %s slower"),
     .typical = 0.5,
     .prior = 2,
@@ -63,7 +63,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "fluid-lost",
-    .words = N_ ("fluid of the bulb lost"),
+    .words = N_ ("sensing bulb lost its charge"),
     .severity_words = N_ ("%s of its charge lost"),
     .prior = 3,
     .basis = "capillary chafed or kinked",
@@ -129,7 +129,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_bulb = {
   .name = "bulb",
-  .label = N_ ("thermostat bulb"),
+  .label = N_ ("sensing bulb"),
   .about = N_ ("A thin bulb of liquid clipped up in the cavity. The liquid swells with heat and "
                "works the control's contact through a capillary."),
   HOB_TABLE (settings, settings),

@@ -62,15 +62,15 @@ static const HobPortDef ports[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "orifice", .words = N_ ("Width of the jet."), .dim = HOB_DIM_LENGTH,
+  { .name = "orifice", .words = N_ ("Orifice diameter."), .dim = HOB_DIM_LENGTH,
     .normal = 0.0520 * 0.0254, .low = 0.2e-3, .high = 6e-3 },
-  { .name = "ports", .words = N_ ("Width of one hole as large as all the head's ports together."),
+  { .name = "ports", .words = N_ ("Diameter of one hole with the area of all burner ports."),
     .dim = HOB_DIM_LENGTH, .normal = 0.7463 * 0.0254, .low = 2e-3, .high = 80e-3 },
-  { .name = "shutter", .words = N_ ("Opening of the air shutter; 1: as it should be."), .normal = 1,
+  { .name = "shutter", .words = N_ ("Air shutter opening; 1 is correct."), .normal = 1,
     .high = 2 },
-  { .name = "discharge", .words = N_ ("Discharge coefficient of the jet."), .normal = 0.90,
+  { .name = "discharge", .words = N_ ("Discharge coefficient of the orifice."), .normal = 0.90,
     .low = 0.5, .high = 1 },
-  { .name = "head", .words = N_ ("Room in mixing tube and head, m³."), .normal = 0.15e-3,
+  { .name = "head", .words = N_ ("Volume of the venturi and burner head, m³."), .normal = 0.15e-3,
     .low = 1e-5, .high = 5e-3 },
   { .name = "cap-away",
     .words = "How much further its cap is from the electrode's tip than it should be.",
@@ -105,7 +105,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "cap-dirty",
-    .words = N_ ("dirt baked on to the burner cap"),
+    .words = N_ ("dirt baked onto the burner cap"),
     .severity_words = N_ ("%s of baked-on dirt"),
     .typical = 0.5,
     .prior = 6,
@@ -116,7 +116,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "cap-small",
-    .words = N_ ("cap of a smaller burner on it"),
+    .words = N_ ("smaller burner's cap on it"),
     .severity_words = N_ ("cap %s too far from the electrode"),
     .typical = 0.7,
     .prior = 2,
@@ -128,7 +128,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "cap-large",
-    .words = N_ ("cap of a larger burner on it"),
+    .words = N_ ("larger burner's cap on it"),
     .severity_words = N_ ("cap %s too close to the electrode"),
     .typical = 0.5,
     .prior = 2,
@@ -140,7 +140,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "port-clogged",
-    .words = N_ ("ports at the electrode clogged"),
+    .words = N_ ("burner ports at the electrode clogged"),
     .severity_words = N_ ("%s of the ports at the electrode closed"),
     .typical = 0.6,
     .prior = 8,
@@ -152,7 +152,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "orifice-clogged",
-    .words = N_ ("jet partly closed by dirt or an insect nest"),
+    .words = N_ ("orifice clogged"),
     .severity_words = N_ ("orifice %s narrower"),
     .typical = 0.6,
     .prior = 2,
@@ -164,7 +164,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "mixer-blocked",
-    .words = N_ ("mixing tube blocked, by an insect nest or a spill"),
+    .words = N_ ("venturi blocked by an insect nest or a spill"),
     .severity_words = N_ ("%s of the air blocked"),
     .typical = 0.6,
     .prior = 2,
@@ -176,7 +176,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "shutter-closed",
-    .words = N_ ("air shutter set too far closed"),
+    .words = N_ ("air shutter closed too far"),
     .severity_words = N_ ("air shutter at %s of its proper opening"),
     .typical = 0.6,
     .prior = 2,
@@ -187,7 +187,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "shutter-open",
-    .words = N_ ("air shutter set too far open"),
+    .words = N_ ("air shutter open too far"),
     .severity_words = N_ ("air shutter at %s of its proper opening"),
     .typical = 0.6,
     .prior = 1,
@@ -198,7 +198,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "jet-small",
-    .words = N_ ("jet for LP on natural gas, or one too small"),
+    .words = N_ ("LP orifice on natural gas, conversion not finished"),
     .prior = 1,
     .proof = N_ ("Number stamped on the jet against the appliance's own sheet; heat by the clock."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
@@ -208,7 +208,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "jet-large",
-    .words = N_ ("jet for natural gas on LP, or one too large"),
+    .words = N_ ("natural gas orifice on LP, conversion not finished"),
     .prior = 1,
     .proof = N_ ("Number stamped on the jet against the appliance's own sheet; heat by the clock."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
@@ -242,20 +242,20 @@ static const HobQuantityDef quantities[] = {
   { .name = "heat", .words = N_ ("heat of the flame"), .dim = HOB_DIM_POWER,
     .sense = HOB_SENSE_EYE },
   { .name = "gas", .words = N_ ("gas flowing"), .dim = HOB_DIM_MASS_FLOW },
-  { .name = "gathered", .words = N_ ("unburnt gas round the burner, kg") },
+  { .name = "gathered", .words = N_ ("unburned gas around the burner, kg") },
   { .name = "light-energy",
-    .words = N_ ("energy of the gas that went off with the last lighting, for five seconds"),
+    .words = N_ ("energy of the gas that burned at once at the last lighting, for 5 s"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
   { .name = "unlit", .words = N_ ("how long gas has flowed without a flame"), .dim = HOB_DIM_TIME,
     .sense = HOB_SENSE_NOSE },
-  { .name = "unburnt", .words = N_ ("unburnt gas that leaves the burner"), .dim = HOB_DIM_MASS_FLOW,
+  { .name = "unburnt", .words = N_ ("unburned gas from the burner"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_NOSE },
   { .name = "yellow", .words = N_ ("yellow in the flame, 0 to 1"), .sense = HOB_SENSE_EYE },
-  { .name = "lift", .words = N_ ("lifting of the flame, 0 to 1"), .sense = HOB_SENSE_EYE },
-  { .name = "loading", .words = N_ ("height of the flames, as W of heat per mm² of ports"),
+  { .name = "lift", .words = N_ ("flame lifting, 0 to 1"), .sense = HOB_SENSE_EYE },
+  { .name = "loading", .words = N_ ("flame height, in W of heat per mm² of ports"),
     .sense = HOB_SENSE_EYE },
   { .name = "sank",
-    .words = N_ ("share of its height by which the flame has just sunk, for five seconds"),
+    .words = N_ ("how much the flame just dropped, 0 to 1, for 5 s"),
     .sense = HOB_SENSE_EYE },
 };
 
@@ -567,7 +567,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_burner_top = {
   .name = "burner-top",
-  .label = N_ ("top burner"),
+  .label = N_ ("surface burner"),
   .about = N_ ("A jet draws air into its tube; the mixture leaves by the ports under the cap "
                "and is lit by the spark there."),
   .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,

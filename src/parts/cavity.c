@@ -73,13 +73,14 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 #define HEARD_FOR 5.0         /* s */
 
 static const HobSettingDef settings[] = {
-  { .name = "volume", .words = N_ ("Room in the cavity, m³."), .normal = 0.130, .low = 0.02,
+  { .name = "volume", .words = N_ ("Volume of the oven, m³."), .normal = 0.130, .low = 0.02,
     .high = 0.5 },
   { .name = "gasket-leak",
     .words = "How far a bad gasket leaves the closed door open, 0 to 1.", .high = 1,
     .condition = TRUE },
   { .name = "compartment-share",
-    .words = N_ ("Share of the cavity's rise that the compartment takes."), .normal = 0.15,
+    .words = N_ ("How much of the oven's temperature rise the compartment behind it gets, 0 to 1."),
+    .normal = 0.15,
     .high = 1 },
   { .name = "blocked", .words = "Share of the vent that is covered.", .high = 1,
     .condition = TRUE },
@@ -103,7 +104,8 @@ static const HobStateDef states[] = {
   { .name = "gas", .words = "unburnt gas in the cavity, kg", .tolerance = 1e-7 },
 };
 
-static const char *const blast_words[] = { N_ ("burnt off"), N_ ("gas in the cavity goes off"),
+static const char *const blast_words[] = { N_ ("gas has burned off"),
+N_ ("gas in the oven ignites"),
                                            NULL };
 
 static const HobModeDef modes[] = {
@@ -119,51 +121,51 @@ static const HobModeDef modes[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "air", .words = N_ ("air in the centre"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "air", .words = N_ ("air in the center"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER, .trace = 1 },
   { .name = "air-low", .words = N_ ("air in the lower half"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER },
   { .name = "air-high", .words = N_ ("air in the upper half"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER },
-  { .name = "floor", .words = N_ ("floor plate"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "floor", .words = N_ ("oven bottom"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER },
-  { .name = "wall", .words = N_ ("liner"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "wall", .words = N_ ("oven liner"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER },
   { .name = "outer", .words = N_ ("outer shell"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_HAND },
-  { .name = "compartment", .words = N_ ("air behind, where the valves stand"),
+  { .name = "compartment", .words = N_ ("air in the compartment behind the oven"),
     .dim = HOB_DIM_TEMPERATURE },
-  { .name = "vent", .words = N_ ("warm air out of the vent"), .dim = HOB_DIM_MASS_FLOW,
+  { .name = "vent", .words = N_ ("warm air out of the oven vent"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_HAND },
   { .name = "short-of-dial",
-    .words = N_ ("how far the air is below what is asked for; 0 with the oven off"),
+    .words = N_ ("air below the set temperature; 0 with the oven off"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "above-dial",
-    .words = N_ ("how far the air is above what is asked for; 0 with the oven off"),
+    .words = N_ ("air above the set temperature; 0 with the oven off"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "swing",
-    .words = N_ ("last fall of the air from its highest to its lowest, over one cycle"),
+    .words = N_ ("temperature swing of the last cycle"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
-  { .name = "middle", .words = N_ ("mean of the last highest and lowest, above what is asked for"),
+  { .name = "middle", .words = N_ ("average of the last high and low, above the set temperature"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "gas",
-    .words = N_ ("unburnt gas in the cavity, share of the leanest mixture that burns") },
-  { .name = "smell", .words = N_ ("unburnt gas out of the vent"), .dim = HOB_DIM_MASS_FLOW,
+    .words = N_ ("unburned gas in the oven; 1 is the leanest mixture that burns") },
+  { .name = "smell", .words = N_ ("unburned gas out of the oven vent"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_NOSE },
   { .name = "light-energy",
-    .words = N_ ("energy of gas that went off in the cavity, for five seconds"),
+    .words = N_ ("energy of the gas that ignited in the oven, for 5 s"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
-  { .name = "door", .words = N_ ("door, 0 shut to 1 open"), .sense = HOB_SENSE_EYE },
-  { .name = "uneven", .words = N_ ("difference of the air above and below"),
+  { .name = "door", .words = N_ ("door, 0 closed to 1 open"), .sense = HOB_SENSE_EYE },
+  { .name = "uneven", .words = N_ ("difference between the air above and below"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
-  { .name = "edge", .words = N_ ("warm air out at the edge of the shut door"),
+  { .name = "edge", .words = N_ ("warm air leaking around the closed door"),
     .dim = HOB_DIM_MASS_FLOW, .sense = HOB_SENSE_HAND },
 };
 
 static const HobFaultDef faults[] = {
   {
     .id = "foil-on-floor",
-    .words = N_ ("foil or pans over the floor's slots"),
+    .words = N_ ("foil or pans over the slots in the oven bottom"),
     .severity_words = N_ ("%s of the slots covered"),
     .prior = 4,
     .basis = "often laid in against spills",
@@ -174,7 +176,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "flue-covered",
-    .words = N_ ("flue outlet covered"),
+    .words = N_ ("oven vent covered"),
     .severity_words = N_ ("%s of the oven vent covered"),
     .typical = 0.8,
     .prior = 2,

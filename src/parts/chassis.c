@@ -9,10 +9,11 @@ enum { BODY };
 enum { Q_VOLTS };
 
 static const HobTerminalDef terminals[] = {
-  { .name = "body", .words = N_ ("metal body"), .required = TRUE, .y = -20 },
+  { .name = "body", .words = N_ ("chassis"), .required = TRUE, .y = -20 },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "volts", .words = N_ ("voltage of the body to earth"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "volts",
+    .words = N_ ("voltage from the chassis to a separate ground"), .dim = HOB_DIM_VOLTAGE },
 };
 
 static double

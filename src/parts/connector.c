@@ -27,13 +27,13 @@ static const HobPortDef ports[] = {
 
 static const HobSettingDef settings[] = {
   { .name = "trip-flow",
-    .words = N_ ("Flow of natural gas that carries its excess-flow valve shut."),
+    .words = N_ ("Natural gas flow that trips the excess flow valve."),
     .dim = HOB_DIM_MASS_FLOW, .normal = 8e-4, .low = 1e-6, .high = INFINITY },
   { .name = "leak", .words = "Hole in it, m².", .high = 1e-4, .condition = TRUE },
 };
 
 static const char *const shut_words[]
-    = { N_ ("excess-flow valve opens again"), N_ ("excess-flow valve trips"), NULL };
+    = { N_ ("excess flow valve resets"), N_ ("excess flow valve trips"), NULL };
 static const HobModeDef modes[] = {
   { .name = "excess-flow", .words = shut_words },
 };
@@ -41,7 +41,7 @@ static const HobModeDef modes[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "trips-early",
-    .words = N_ ("excess-flow valve trips too early"),
+    .words = N_ ("excess flow valve trips too soon"),
     .severity_words = N_ ("trips at %s less flow"),
     .prior = 1,
     .basis = "one made for a smaller appliance, or dirt under its spring",
@@ -53,7 +53,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "leaks",
-    .words = N_ ("hose leaks"),
+    .words = N_ ("flexible gas connector leaks"),
     .severity_words = N_ ("leaks like a hole %s wide"),
     .say = HOB_SAY_HOLE,
     .typical = 0.3,
@@ -72,7 +72,7 @@ static const HobDuctDef ducts[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "tripped", .words = N_ ("excess-flow valve tripped, 0 or 1") },
+  { .name = "tripped", .words = N_ ("excess flow valve tripped, 0 or 1") },
   { .name = "flow", .words = N_ ("gas flowing"), .dim = HOB_DIM_MASS_FLOW },
   { .name = "leak", .words = N_ ("gas that leaks into the kitchen"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_NOSE },

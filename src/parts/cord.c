@@ -30,7 +30,7 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   { .name = "length", .words = N_ ("Length of the cord."), .dim = HOB_DIM_LENGTH, .normal = 1.9,
     .low = 0.3, .high = 60 },
-  { .name = "gauge", .words = N_ ("Gauge of its conductors."), .dim = HOB_DIM_LENGTH,
+  { .name = "gauge", .words = N_ ("Wire gauge."), .dim = HOB_DIM_LENGTH,
     .normal = 1.0237e-3, .low = 0.3e-3, .high = 4e-3 },
   { .name = "ground-open", .words = "1: its ground is broken.", .high = 1, .condition = TRUE },
   { .name = "neutral-pinched", .words = "1: its neutral touches the metal it passes through.",
@@ -40,7 +40,7 @@ static const HobSettingDef settings[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "thin-extension",
-    .words = N_ ("a long thin cord between wall and range"),
+    .words = N_ ("long, thin extension cord"),
     .severity_words = N_ ("%s of extra cord"),
     .typical = 0.7,
     .prior = 1,
@@ -50,7 +50,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "ground-open",
-    .words = N_ ("ground pin or ground wire broken"),
+    .words = N_ ("ground pin or ground wire open"),
     .prior = 2,
     .basis = "pins are cut off",
     .proof = N_ ("Unplugged: ohms from the round pin to the range's metal."),
@@ -61,7 +61,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "neutral-pinched",
-    .words = N_ ("neutral pinched against the range's metal"),
+    .words = N_ ("neutral wire pinched against the chassis"),
     .prior = 1,
     .basis = "after a repair",
     .proof = N_ ("Unplugged: ohms from the wide blade to the range's metal: there should be none."),
@@ -121,7 +121,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_cord = {
   .name = "cord",
-  .label = N_ ("cord"),
+  .label = N_ ("power cord"),
   .about = N_ ("Three conductors and a plug; out is the only sure off."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

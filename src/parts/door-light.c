@@ -25,7 +25,8 @@ static const HobTerminalDef terminals[] = {
   { .name = "b", .words = N_ ("neutral side"), .required = TRUE, .x = 60 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "ohms", .words = N_ ("Resistance of the burning lamp; 360 ohms is 40 W at 120 V."),
+  { .name = "ohms",
+    .words = N_ ("Resistance of the light bulb when lit; 360 ohms is 40 W at 120 V."),
     .dim = HOB_DIM_RESISTANCE, .normal = 360, .low = 50, .high = 5000 },
   { .name = "broken", .words = "1: its filament is broken.", .high = 1, .condition = TRUE },
   { .name = "stuck", .words = "−1: the plunger stays in, 1: it stays out.", .low = -1,
@@ -42,7 +43,7 @@ static const HobQuantityDef quantities[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "open",
-    .words = N_ ("lamp burnt out"),
+    .words = N_ ("oven light bulb burned out"),
     .prior = 6,
     .proof = N_ ("Line voltage across the unit with the door open, no light; another lamp lights."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (SWAP),
@@ -50,7 +51,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "stuck-in",
-    .words = N_ ("plunger stuck in"),
+    .words = N_ ("door switch plunger stuck in"),
     .prior = 2,
     .proof = N_ ("The plunger does not come out as the door opens; a good lamp, and yet no "
                  "continuity through the unit."),
@@ -59,7 +60,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "stuck-out",
-    .words = N_ ("plunger stuck out"),
+    .words = N_ ("door switch plunger stuck out"),
     .prior = 2,
     .proof = N_ ("Pushed by hand, the plunger does not put the light out: it shines behind a "
                  "closed door."),

@@ -19,7 +19,7 @@ static const HobControlDef controls[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "gasket-gone",
-    .words = N_ ("door gasket gone"),
+    .words = N_ ("door gasket torn or missing"),
     .severity_words = N_ ("leaks %s as much as an open door"),
     .typical = 0.5,
     .prior = 3,

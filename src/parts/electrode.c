@@ -43,7 +43,7 @@ static const HobTerminalDef terminals[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "gap", .words = N_ ("From the tip to the burner cap."), .dim = HOB_DIM_LENGTH,
+  { .name = "gap", .words = N_ ("Gap from the tip to the burner cap."), .dim = HOB_DIM_LENGTH,
     .normal = 3e-3, .low = 0.2e-3, .high = 30e-3 },
   { .name = "crack", .words = "Way through a crack in its ceramic to metal; 0: sound.",
     .dim = HOB_DIM_LENGTH, .high = 20e-3, .condition = TRUE },
@@ -67,21 +67,21 @@ static const HobModeDef modes[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "sparks", .words = N_ ("sparks so far at the burner cap"), .sense = HOB_SENSE_EYE },
+  { .name = "sparks", .words = N_ ("sparks at the burner cap so far"), .sense = HOB_SENSE_EYE },
   { .name = "rate", .words = N_ ("sparks per second at the burner cap"), .dim = HOB_DIM_RATE,
     .sense = HOB_SENSE_EYE },
-  { .name = "ticking", .words = N_ ("sparks per second, heard wherever they jump"),
+  { .name = "ticking", .words = N_ ("clicks per second, wherever the spark jumps"),
     .dim = HOB_DIM_RATE, .sense = HOB_SENSE_EAR },
-  { .name = "missed", .words = N_ ("share of the beats that stay out while it sparks"),
+  { .name = "missed", .words = N_ ("share of the sparks that are missing"),
     .sense = HOB_SENSE_EAR },
-  { .name = "energy", .words = N_ ("energy of a pulse in the gap at the burner cap"),
+  { .name = "energy", .words = N_ ("energy of one spark at the burner cap"),
     .dim = HOB_DIM_ENERGY },
 };
 
 static const HobFaultDef faults[] = {
   {
     .id = "cracked",
-    .words = N_ ("electrode's ceramic cracked"),
+    .words = N_ ("ceramic insulator cracked"),
     .severity_words = N_ ("%s from the crack to the chassis"),
     .typical = 0.5,
     .prior = 6,
@@ -106,7 +106,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "gap-narrow",
-    .words = N_ ("electrode bent close to the cap"),
+    .words = N_ ("electrode bent too close to the cap"),
     .severity_words = N_ ("gap of %s"),
     .typical = 0.2,
     .prior = 3,
@@ -118,7 +118,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "cracked-deep",
-    .words = N_ ("electrode's ceramic cracked deep down"),
+    .words = N_ ("ceramic insulator cracked near the base"),
     .severity_words = N_ ("%s from the crack to the chassis"),
     .typical = 0.8,
     .prior = 3,
@@ -130,7 +130,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "off-place",
-    .words = N_ ("electrode's tip too far from the burner's ports"),
+    .words = N_ ("electrode tip too far from the ignition port"),
     .severity_words = N_ ("%s of the way out of the gas stream"),
     .typical = 0.6,
     .prior = 3,
@@ -141,7 +141,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "lead-open",
-    .words = N_ ("spark lead broken or off"),
+    .words = N_ ("spark lead open or off"),
     .prior = 3,
     .proof = N_ ("No spark at this cap. Unplugged, the lead followed by eye and hand from module "
                  "to electrode; exchanged for a neighbour's, the fault goes with the lead."),
@@ -151,7 +151,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "lead-chafed",
-    .words = N_ ("spark lead's insulation worn against metal"),
+    .words = N_ ("spark lead worn through against metal"),
     .severity_words = N_ ("%s from the bare wire to metal"),
     .typical = 0.6,
     .prior = 3,
@@ -163,7 +163,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "fouled",
-    .words = N_ ("dirt on the electrode's tip"),
+    .words = N_ ("electrode tip dirty"),
     .severity_words = N_ ("%s of dirt on the tip"),
     .typical = 0.5,
     .prior = 3,

@@ -53,7 +53,7 @@ static const HobQuantityDef quantities[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "open",
-    .words = N_ ("element broken"),
+    .words = N_ ("element open"),
     .prior = 4,
     .proof = N_ ("The line voltage stands across it and it draws nothing; unplugged, it reads "
                  "open."),

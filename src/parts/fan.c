@@ -21,7 +21,7 @@ static const HobTerminalDef terminals[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "ohms", .words = N_ ("What its running motor draws, as a resistance."),
+  { .name = "ohms", .words = N_ ("Running impedance of the motor."),
     .dim = HOB_DIM_RESISTANCE, .normal = 480, .low = 20, .high = 10000 },
   { .name = "broken", .words = "1: its winding is broken.", .high = 1, .condition = TRUE },
   { .name = "seized", .words = "1: its shaft does not turn.", .high = 1, .condition = TRUE },
@@ -39,7 +39,7 @@ static const HobQuantityDef quantities[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "open",
-    .words = N_ ("fan winding broken"),
+    .words = N_ ("fan motor winding open"),
     .prior = 4,
     .proof = N_ ("The line voltage stands across the motor and it draws nothing."),
     .confirm = HOB_MEANS (LIVE_VOLTS),

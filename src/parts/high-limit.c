@@ -30,11 +30,11 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   { .name = "opens", .words = N_ ("Temperature of its disc at which it opens."),
     .dim = HOB_DIM_TEMPERATURE, .normal = 573.15, .low = 320, .high = 800 },
-  { .name = "resets", .words = N_ ("How far it must cool before it can close again."),
+  { .name = "resets", .words = N_ ("How far it must cool before it closes."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 40, .low = 5, .high = 200 },
-  { .name = "reset", .words = N_ ("How it closes again: by itself, or by its button."),
+  { .name = "reset", .words = N_ ("How it resets: automatically or by its button."),
     .dim = HOB_DIM_CHOICE, .normal = 1, .high = 1, .choices = reset_ways },
-  { .name = "lag", .words = N_ ("How long it lags behind the liner."), .dim = HOB_DIM_TIME,
+  { .name = "lag", .words = N_ ("Response time to the oven liner."), .dim = HOB_DIM_TIME,
     .normal = 60, .low = 1, .high = 1200 },
   { .name = "broken", .words = "1: it is open for good.", .high = 1, .condition = TRUE },
 };
@@ -44,7 +44,7 @@ static const HobStateDef states[] = {
     .tolerance = 0.1, .stores = TRUE },
 };
 
-static const char *const trip_words[] = { N_ ("cut-out closes"), N_ ("cut-out opens"), NULL };
+static const char *const trip_words[] = { N_ ("high limit closes"), N_ ("high limit opens"), NULL };
 static const HobModeDef modes[] = {
   { .name = "tripped", .words = trip_words },
 };
@@ -64,7 +64,7 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "open", .words = N_ ("cut-out open, 0 or 1") },
+  { .name = "open", .words = N_ ("high limit open, 0 or 1") },
   { .name = "temperature", .words = N_ ("temperature of its disc"), .dim = HOB_DIM_TEMPERATURE },
   { .name = "volts", .words = N_ ("voltage across it"), .dim = HOB_DIM_VOLTAGE },
 };
@@ -72,7 +72,7 @@ static const HobQuantityDef quantities[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "open",
-    .words = N_ ("thermal cut-out open for good"),
+    .words = N_ ("high-limit thermostat open"),
     .prior = 2,
     .basis = "after an overheating",
     .proof = N_ ("The line voltage stands across it in a cold oven; unplugged, it reads open and "
@@ -82,7 +82,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "weak",
-    .words = N_ ("thermal cut-out opens too soon"),
+    .words = N_ ("high-limit thermostat opens too soon"),
     .severity_words = N_ ("opens %s below its rating"),
     .typical = 0.5,
     .prior = 1,
@@ -166,7 +166,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_high_limit = {
   .name = "high-limit",
-  .label = N_ ("thermal cut-out"),
+  .label = N_ ("high-limit thermostat"),
   .about = N_ ("A disc on the oven's back that opens the line when the oven has run away. It "
                "has opened for a reason."),
   .hazards = HOB_HAZARD (NO_BYPASS),

@@ -27,7 +27,7 @@ static const HobPortDef ports[] = {
   { .name = "jet", .words = N_ ("its own manifold, at its tap"), .way = HOB_WAY_OUT, .y = 40 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "heat", .words = N_ ("What its plate says it burns."), .dim = HOB_DIM_POWER,
+  { .name = "heat", .words = N_ ("Rated input on its data plate."), .dim = HOB_DIM_POWER,
     .normal = 80000 * 0.29307107, .low = 100, .high = 200e3, .of = HOB_SETTING_HOUSE },
 };
 static const HobControlDef controls[] = {
@@ -40,7 +40,7 @@ static const HobDuctDef ducts[] = {
   { .name = "jets", .a = JET, .b = -1 },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "heat", .words = N_ ("heat it burns"), .dim = HOB_DIM_POWER },
+  { .name = "heat", .words = N_ ("heat input"), .dim = HOB_DIM_POWER },
 };
 
 /* Area of orifices drilled for the gas that flows, at sea level: they burn the rated heat at
@@ -88,7 +88,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_house_load = {
   .name = "house-load",
-  .label = N_ ("furnace on the same pipe"),
+  .label = N_ ("furnace on the same gas pipe"),
   .about = N_ ("Another gas appliance of the house. What it draws, the shared pipe loses more "
                "pressure for."),
   HOB_TABLE (ports, ports),

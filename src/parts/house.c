@@ -40,10 +40,10 @@ static const HobTerminalDef terminals[] = {
     .words = N_ ("line bus of the panel"), .required = TRUE, .x = 40, .y = -40,
     .conductor = HOB_CONDUCTOR_LINE },
   { .name = "neutral", .mark = NC_ ("terminal", "neutral"),
-    .words = N_ ("neutral bus of the panel, bonded to earth"), .required = TRUE,
+    .words = N_ ("neutral bus of the panel, bonded to ground"), .required = TRUE,
     .x = 40, .conductor = HOB_CONDUCTOR_NEUTRAL },
   { .name = "earth", .mark = NC_ ("terminal", "gnd"),
-    .words = N_ ("earth bus of the panel"), .x = 40, .y = 40 },
+    .words = N_ ("ground bus of the panel"), .x = 40, .y = 40 },
   { .name = "pipe", .mark = NC_ ("terminal", "pipe"),
     .words = N_ ("metal gas pipe"), .x = 40, .y = 80 },
 };
@@ -58,17 +58,17 @@ static const HobSettingDef settings[] = {
     .normal = 298.15, .low = 253.15, .high = 323.15, .of = HOB_SETTING_NOMINAL },
   { .name = "humidity", .words = N_ ("Relative humidity of the kitchen, 0 to 1 or in %."),
     .normal = 0.5, .high = 1, .of = HOB_SETTING_NOMINAL },
-  { .name = "fuel", .words = N_ ("The gas that flows, whatever the plate says."),
+  { .name = "fuel", .words = N_ ("Gas in the pipe, whatever the data plate says."),
     .dim = HOB_DIM_CHOICE, .high = 1, .choices = hob_fuel_names, .of = HOB_SETTING_FUEL },
   { .name = "gas-pipe-ohms",
-    .words = N_ ("Resistance of the gas pipe to earth; open where it is plastic or has an "
-                 "insulating union."),
+    .words = N_ ("Resistance of the gas pipe to ground; open for plastic pipe or a dielectric "
+                 "union."),
     .dim = HOB_DIM_RESISTANCE, .normal = 2, .low = 0.01, .high = INFINITY,
     .of = HOB_SETTING_HOUSE },
   { .name = "gas-pressure",
-    .words = N_ ("Supply pressure behind the house pipe; 0: what is usual for the fuel."),
+    .words = N_ ("Supply pressure to the house; 0 means normal for the gas."),
     .dim = HOB_DIM_PRESSURE, .high = 20000, .of = HOB_SETTING_HOUSE },
-  { .name = "altitude", .words = N_ ("Height above the sea."), .dim = HOB_DIM_LENGTH, .low = -400,
+  { .name = "altitude", .words = N_ ("Altitude."), .dim = HOB_DIM_LENGTH, .low = -400,
     .high = 4000, .of = HOB_SETTING_HOUSE },
   { .name = "pressure-share", .words = "Share of its pressure that the supply has.",
     .normal = 1, .high = 2, .condition = TRUE },
@@ -79,7 +79,7 @@ static const HobSettingDef settings[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "gas-low",
-    .words = N_ ("supply pressure low"),
+    .words = N_ ("inlet pressure low"),
     .severity_words = N_ ("inlet pressure %s low"),
     .typical = 0.7,
     .prior = 1,
@@ -91,7 +91,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "gas-starved",
-    .words = N_ ("supply cannot keep up: LP cylinder too cold, service clogged"),
+    .words = N_ ("gas supply can't keep up: LP tank cold, or supply clogged"),
     .severity_words = N_ ("gas supply %s restricted"),
     .prior = 1,
     .basis = "a small LP cylinder in winter",
@@ -103,7 +103,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "pipe-insulates",
-    .words = N_ ("gas pipe does not reach earth: plastic, or an insulating union"),
+    .words = N_ ("gas pipe isn't grounded: plastic pipe or a dielectric union"),
     .prior = 2,
     .basis = "common in newer houses, harmless by itself",
     .proof = N_ ("Unplugged: resistance from the pipe at the range to the earth of the "

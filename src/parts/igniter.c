@@ -45,9 +45,9 @@ static const HobElementDef elements[] = {
 
 #define SETTINGS(hot, cold, capacity, area)                                                        \
   {                                                                                                \
-    { .name = "resistance-factor", .words = N_ ("Resistance against a new one's; age raises it."), \
+    { .name = "resistance-factor", .words = N_ ("Resistance compared with a new one; it rises with age."), \
       .normal = 1.0, .low = 0.5, .high = 10.0 },                                                   \
-    { .name = "hot-ohms", .words = N_ ("Resistance of a new one at working heat."),                \
+    { .name = "hot-ohms", .words = N_ ("Resistance of a new one when hot."),                       \
       .dim = HOB_DIM_RESISTANCE, .normal = hot, .low = 5, .high = 500 },                           \
     { .name = "cold-ohms", .words = N_ ("Resistance of a typical one at 20 °C."),                  \
       .dim = HOB_DIM_RESISTANCE, .normal = cold, .low = 10, .high = 2000 },                        \
@@ -82,7 +82,7 @@ static const HobQuantityDef quantities[] = {
 #define SHARED_FAULTS                                                                              \
   {                                                                                                \
     .id = "aged",                                                                                  \
-    .words = N_ ("igniter weak with age"),                                                         \
+    .words = N_ ("igniter weak"),                                                                  \
     .severity_words = N_ ("%s more resistance"),                                                   \
     .typical = 0.5,                                                                                \
     .prior = 30,                                                                                   \
@@ -95,7 +95,7 @@ static const HobQuantityDef quantities[] = {
   },                                                                                               \
   {                                                                                                \
     .id = "open",                                                                                  \
-    .words = N_ ("igniter broken"),                                                                \
+    .words = N_ ("igniter open"),                                                                  \
     .prior = 10,                                                                                   \
     .proof = N_ ("No glow and the line voltage stands across it; unplugged, it reads open."),      \
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),                                          \
@@ -103,7 +103,7 @@ static const HobQuantityDef quantities[] = {
   },                                                                                               \
   {                                                                                                \
     .id = "out-of-place",                                                                          \
-    .words = N_ ("igniter out of its place"),                                                      \
+    .words = N_ ("igniter out of place"),                                                          \
     .severity_words = N_ ("%s of the way out of the gas stream"),                                  \
     .typical = 0.5,                                                                                \
     .prior = 3,                                                                                    \
@@ -119,7 +119,7 @@ static const HobFaultDef flat_faults[] = {
   SHARED_FAULTS,
   {
     .id = "wrong-kind",
-    .words = N_ ("a round igniter fitted in place of a flat one"),
+    .words = N_ ("round igniter in place of a flat one"),
     .prior = 2,
     .basis = "after a repair elsewhere",
     .proof = N_ ("Its shape, the part's number, and amps that belong to the other kind."),
@@ -134,7 +134,7 @@ static const HobFaultDef round_faults[] = {
   SHARED_FAULTS,
   {
     .id = "wrong-kind",
-    .words = N_ ("a flat igniter fitted in place of a round one"),
+    .words = N_ ("flat igniter in place of a round one"),
     .prior = 2,
     .basis = "after a repair elsewhere",
     .proof = N_ ("Its shape, the part's number, and amps that belong to the other kind."),

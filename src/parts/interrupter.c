@@ -31,7 +31,7 @@ static const HobTerminalDef terminals[] = {
     .conductor = HOB_CONDUCTOR_NEUTRAL },
 };
 static const HobSettingDef settings[] = {
-  { .name = "threshold", .words = N_ ("Difference current from which it trips."),
+  { .name = "threshold", .words = N_ ("Leakage current that trips it."),
     .dim = HOB_DIM_CURRENT, .normal = 5e-3, .low = 4e-3, .high = 6e-3 },
 };
 static const HobStateDef states[] = {
@@ -54,7 +54,7 @@ static const HobElementDef elements[] = {
   { .name = "neutral", .a = NEUTRAL, .b = NEUTRAL_IN },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "leakage", .words = N_ ("current that does not come back"), .dim = HOB_DIM_CURRENT },
+  { .name = "leakage", .words = N_ ("leakage current to ground"), .dim = HOB_DIM_CURRENT },
   { .name = "tripped", .words = N_ ("tripped, 0 or 1"), .sense = HOB_SENSE_EYE },
 };
 
@@ -134,7 +134,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_interrupter = {
   .name = "interrupter",
-  .label = N_ ("ground-fault interrupter"),
+  .label = N_ ("GFCI"),
   .about = N_ ("Opens line and neutral when a few milliamperes go astray."),
   .hazards = HOB_HAZARD (BREAKER_GFCI) | HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),

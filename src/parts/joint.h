@@ -37,13 +37,13 @@
 
 /* Its quantities, in this order. */
 #define HOB_JOINT_QUANTITIES                                                                       \
-  { .name = "joint-temperature", .words = N_ ("temperature of the joint"),                         \
+  { .name = "joint-temperature", .words = N_ ("temperature of the connection"),                    \
     .dim = HOB_DIM_TEMPERATURE },                                                                  \
-  { .name = "joint-heat", .words = N_ ("heat made in the joint"), .dim = HOB_DIM_POWER },          \
-  { .name = "joint-smell", .words = N_ ("smell of hot insulation at the joint, 0 to 1"),           \
+  { .name = "joint-heat", .words = N_ ("heat in the connection"), .dim = HOB_DIM_POWER },          \
+  { .name = "joint-smell", .words = N_ ("smell of hot insulation at the connection, 0 to 1"),      \
     .sense = HOB_SENSE_NOSE },                                                                     \
   {                                                                                                \
-    .name = "joint-discoloured", .words = N_ ("discolouring of the joint, 0 to 1"),                \
+    .name = "joint-discoloured", .words = N_ ("discoloration of the connection, 0 to 1"),          \
     .sense = HOB_SENSE_EYE                                                                         \
   }
 

@@ -347,8 +347,8 @@ hob_setting_parse (const HobSettingDef *setting, const char *text, double *value
 /* ---- Words of modes that several kinds have ---- */
 
 const char *const hob_flame_words[] = { N_ ("flame goes out"), N_ ("flame lights"), NULL };
-const char *const hob_flow_words[] = { N_ ("gas stops"), N_ ("gas comes"), NULL };
-const char *const hob_trip_words[] = { N_ ("is set again"), N_ ("trips"), NULL };
+const char *const hob_flow_words[] = { N_ ("gas stops"), N_ ("gas reaches the burner"), NULL };
+const char *const hob_trip_words[] = { N_ ("resets"), N_ ("trips"), NULL };
 
 /* ---- Specimens ---- */
 

@@ -31,7 +31,7 @@ static const HobSettingDef settings[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "slips",
-    .words = N_ ("knob worn or stem broken: it slips"),
+    .words = N_ ("knob or stem worn and slipping"),
     .severity_words = N_ ("%s of the turn lost"),
     .typical = 0.6,
     .prior = 3,
@@ -44,7 +44,7 @@ static const HobFaultDef faults[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "travel", .words = N_ ("travel of the stem, per cent"), .sense = HOB_SENSE_EYE },
+  { .name = "travel", .words = N_ ("stem travel, %"), .sense = HOB_SENSE_EYE },
 };
 
 static double

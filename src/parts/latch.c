@@ -21,14 +21,14 @@ static const HobTerminalDef terminals[] = {
 
 static const HobSettingDef settings[] = {
   { .name = "holds",
-    .words = N_ ("Temperature of the air above which its pin holds a latched door."),
+    .words = N_ ("Air temperature above which the door stays locked."),
     .dim = HOB_DIM_TEMPERATURE, .normal = HOB_DEGF (550), .low = 320, .high = 800 },
-  { .name = "frees", .words = N_ ("How far the air must cool before the pin lets go."),
+  { .name = "frees", .words = N_ ("How far the air must cool before the door unlocks."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 30, .low = 5, .high = 200 },
   { .name = "stuck", .words = "1: it does not come back.", .high = 1, .condition = TRUE },
 };
 
-static const char *const pin_words[] = { N_ ("latch comes free"), N_ ("latch is held"), NULL };
+static const char *const pin_words[] = { N_ ("door unlocks"), N_ ("door locks"), NULL };
 static const HobModeDef modes[] = {
   { .name = "pinned", .words = pin_words },
 };
@@ -39,7 +39,7 @@ static const HobPosition positions[] = {
   { NULL },
 };
 static const HobControlDef controls[] = {
-  { .name = "", .words = N_ ("Door latch"), .dim = HOB_DIM_CHOICE, .positions = positions,
+  { .name = "", .words = N_ ("Door lock"), .dim = HOB_DIM_CHOICE, .positions = positions,
     .high = 1, .role = HOB_CONTROL_LATCH, .front = HOB_FRONT_DOOR },
 };
 
@@ -47,13 +47,13 @@ static const HobElementDef elements[] = {
   { .name = "contact", .a = A, .b = B },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "latched", .words = N_ ("door latched, 0 or 1"), .sense = HOB_SENSE_HAND },
+  { .name = "latched", .words = N_ ("door locked, 0 or 1"), .sense = HOB_SENSE_HAND },
 };
 
 static const HobFaultDef faults[] = {
   {
     .id = "stuck",
-    .words = N_ ("latch does not come back"),
+    .words = N_ ("door lock stuck locked"),
     .prior = 2,
     .basis = "after self-cleaning",
     .proof = N_ ("The door does not open by hand, and the line voltage stands across the latch's "
@@ -117,7 +117,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_latch = {
   .name = "latch",
-  .label = N_ ("door latch with switch"),
+  .label = N_ ("door lock with switch"),
   .about = N_ ("Locks the door for cleaning. Its switch lets the oven bake only while the latch "
                "is back, and a hot oven holds it."),
   .hazards = HOB_HAZARD (NO_BYPASS),

@@ -18,7 +18,8 @@ static const HobPortDef ports[] = {
   { .name = "broil", .words = N_ ("to the broil valve"), .way = HOB_WAY_OUT, .x = 40, .y = 20 },
 };
 static const HobControlDef controls[] = {
-  { .name = "", .words = N_ ("Oven gas lever"), .dim = HOB_DIM_CHOICE, .positions = hob_closed_open,
+  { .name = "",
+    .words = N_ ("Oven shutoff lever"), .dim = HOB_DIM_CHOICE, .positions = hob_closed_open,
     .high = 1, .start = 1, .role = HOB_CONTROL_VALVE },
 };
 static const HobSettingDef settings[] = {
@@ -28,7 +29,7 @@ static const HobSettingDef settings[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "left-shut",
-    .words = N_ ("shut, whatever its handle says"),
+    .words = N_ ("closed whatever the lever shows"),
     .prior = 1,
     .basis = "turned at the last repair and forgotten, or its handle slipped",
     .proof = N_ ("Look at it. Igniter with full current and glow, gas at the top burners, none "
@@ -72,7 +73,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_lever = {
   .name = "lever",
-  .label = N_ ("oven shut-off lever"),
+  .label = N_ ("oven shutoff lever"),
   .about = N_ ("Shuts the gas of the oven alone; the top burners keep theirs."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),

@@ -14,7 +14,8 @@ static const HobTerminalDef terminals[] = {
   { .name = "b", .words = N_ ("neutral side"), .required = TRUE, .x = 40 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "ohms", .words = N_ ("Resistance of the burning lamp; 360 ohms is 40 W at 120 V."),
+  { .name = "ohms",
+    .words = N_ ("Resistance of the light bulb when lit; 360 ohms is 40 W at 120 V."),
     .dim = HOB_DIM_RESISTANCE, .normal = 360, .low = 50, .high = 5000 },
   { .name = "broken", .words = "1: its filament is broken.", .high = 1, .condition = TRUE },
 };
@@ -28,7 +29,7 @@ static const HobQuantityDef quantities[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "open",
-    .words = N_ ("lamp burnt out"),
+    .words = N_ ("oven light bulb burned out"),
     .prior = 6,
     .proof = N_ ("Line voltage at the socket, no light; another lamp lights."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (SWAP),

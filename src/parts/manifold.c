@@ -14,12 +14,12 @@ static const HobPortDef ports[] = {
   { .name = "in", .words = N_ ("regulator"), .required = TRUE, .way = HOB_WAY_IN, .x = -40 },
   { .name = "lf", .words = N_ ("left front"), .way = HOB_WAY_OUT, .x = 40, .y = -160 },
   { .name = "lr", .words = N_ ("left rear"), .way = HOB_WAY_OUT, .x = 40, .y = -80 },
-  { .name = "cf", .words = N_ ("centre front"), .way = HOB_WAY_OUT, .x = 40, .y = -120 },
-  { .name = "cr", .words = N_ ("centre rear"), .way = HOB_WAY_OUT, .x = 40, .y = -40 },
+  { .name = "cf", .words = N_ ("center front"), .way = HOB_WAY_OUT, .x = 40, .y = -120 },
+  { .name = "cr", .words = N_ ("center rear"), .way = HOB_WAY_OUT, .x = 40, .y = -40 },
   { .name = "rf", .words = N_ ("right front"), .way = HOB_WAY_OUT, .x = 40 },
   { .name = "rr", .words = N_ ("right rear"), .way = HOB_WAY_OUT, .x = 40, .y = 80 },
-  { .name = "c", .words = N_ ("centre"), .way = HOB_WAY_OUT, .x = 40, .y = 40 },
-  { .name = "oven", .words = N_ ("oven lever"), .way = HOB_WAY_OUT, .x = 40, .y = 160 },
+  { .name = "c", .words = N_ ("center"), .way = HOB_WAY_OUT, .x = 40, .y = 40 },
+  { .name = "oven", .words = N_ ("oven shutoff lever"), .way = HOB_WAY_OUT, .x = 40, .y = 160 },
   { .name = "tap", .words = N_ ("pressure tap"), .way = HOB_WAY_OUT, .x = -40, .y = 160 },
 };
 static const HobDuctDef ducts[] = {

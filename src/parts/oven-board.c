@@ -77,16 +77,18 @@ static const HobTerminalDef terminals[] = {
 static const char *const element_uses[] = { "preheat", "always", NULL };
 
 static const HobSettingDef settings[] = {
-  { .name = "differential", .words = N_ ("How far above and below the dial it stops and calls."),
+  { .name = "differential",
+    .words = N_ ("How far above and below the set temperature the control stops and calls for "
+                 "heat."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 5 / 1.8, .low = 0.2, .high = 30 },
-  { .name = "offset", .words = N_ ("Correction that the user has keyed in."),
+  { .name = "offset", .words = N_ ("Temperature offset (user setting)."),
     .dim = HOB_DIM_DIFFERENCE, .low = -20, .high = 20 },
-  { .name = "contact-ohms", .words = N_ ("Resistance of its closed bake relay at working heat."),
+  { .name = "contact-ohms", .words = N_ ("Resistance of the closed bake relay when hot."),
     .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = 1e-4, .high = 1e4 },
-  { .name = "line-relay", .words = N_ ("1: a second relay in the line stops a runaway."),
+  { .name = "line-relay", .words = N_ ("1: a line relay stops the oven if it overheats."),
     .high = 1 },
   { .name = "element-use",
-    .words = N_ ("When it works the electric element: while preheating, or at every call."),
+    .words = N_ ("When the convection element is on: during preheat, or at every call for heat."),
     .dim = HOB_DIM_CHOICE, .high = 1, .choices = element_uses },
   { .name = "welded", .words = "1: the bake relay's contact is welded shut.", .high = 1,
     .condition = TRUE },
@@ -109,17 +111,18 @@ static const HobStateDef states[] = {
 
 static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT };
 
-static const char *const power_words[] = { N_ ("board goes dead"), N_ ("board wakes"), NULL };
+static const char *const power_words[] = { N_ ("control loses power"),
+N_ ("control powers up"), NULL };
 static const char *const call_words[] = { N_ ("relay opens"), N_ ("relay closes"), NULL };
 static const char *const display_words[] = {
-  N_ ("display dark"),
+  N_ ("display goes dark"),
   N_ ("display ready"),
-  N_ ("display shows preheating"),
+  N_ ("display shows PREHEAT"),
   N_ ("display shows the set temperature"),
-  N_ ("display shows door open"),
-  N_ ("display shows sensor open"),
-  N_ ("display shows sensor shorted"),
-  N_ ("display shows oven too hot"),
+  N_ ("display shows an open door"),
+  N_ ("display shows the open-sensor fault code"),
+  N_ ("display shows the shorted-sensor fault code"),
+  N_ ("display shows the overheat fault code"),
   NULL,
 };
 
@@ -171,21 +174,22 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "target", .words = N_ ("temperature asked for; 0 with the oven off"),
+  { .name = "target", .words = N_ ("set temperature; 0 with the oven off"),
     .dim = HOB_DIM_TEMPERATURE, .sense = HOB_SENSE_EYE },
-  { .name = "ohms", .words = N_ ("ohms that it reads at its sensor"), .dim = HOB_DIM_RESISTANCE },
-  { .name = "sensed", .words = N_ ("temperature that it takes them for"),
+  { .name = "ohms",
+    .words = N_ ("sensor resistance that the control reads"), .dim = HOB_DIM_RESISTANCE },
+  { .name = "sensed", .words = N_ ("temperature that the control reads"),
     .dim = HOB_DIM_TEMPERATURE },
-  { .name = "call", .words = N_ ("it calls for heat, 0 or 1") },
-  { .name = "behind", .words = N_ ("how far it believes itself below what is asked for"),
+  { .name = "call", .words = N_ ("control calls for heat, 0 or 1") },
+  { .name = "behind", .words = N_ ("reading below the set temperature"),
     .dim = HOB_DIM_DIFFERENCE },
-  { .name = "ahead", .words = N_ ("how far it believes itself above what is asked for"),
+  { .name = "ahead", .words = N_ ("reading above the set temperature"),
     .dim = HOB_DIM_DIFFERENCE },
   { .name = "display",
-    .words = N_ ("what the display shows: 0 dark, 1 ready, 2 preheating, 3 set temperature, 4 "
-                 "door, 5 sensor open, 6 sensor shorted, 7 too hot"),
+    .words = N_ ("display: 0 dark, 1 ready, 2 preheat, 3 set temperature, 4 door open, 5 sensor "
+                 "open, 6 sensor shorted, 7 overheat"),
     .sense = HOB_SENSE_EYE },
-  { .name = "error", .words = N_ ("it shows an error, 0 or 1"), .sense = HOB_SENSE_EYE },
+  { .name = "error", .words = N_ ("fault code shown, 0 or 1"), .sense = HOB_SENSE_EYE },
   { .name = "drop", .words = N_ ("voltage across the bake relay"), .dim = HOB_DIM_VOLTAGE },
   HOB_JOINT_QUANTITIES,
 };
@@ -193,7 +197,7 @@ static const HobQuantityDef quantities[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "contact-welded",
-    .words = N_ ("bake relay welded shut"),
+    .words = N_ ("bake relay contact welded closed"),
     .prior = 4,
     .proof = N_ ("With the oven hot past the dial, or off, the line voltage still stands at the "
                  "bake terminal."),
@@ -203,7 +207,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "relay-open",
-    .words = N_ ("bake relay closes no more"),
+    .words = N_ ("bake relay won't close"),
     .prior = 4,
     .proof = N_ ("It calls, and the line voltage stands across the bake relay; broil works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
@@ -211,7 +215,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "relay-burnt",
-    .words = N_ ("bake relay's contact burnt"),
+    .words = N_ ("bake relay contact burned"),
     .severity_words = N_ ("%s in the contact when hot"),
     .typical = 0.5,
     .prior = 3,
@@ -222,7 +226,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "broil-relay-open",
-    .words = N_ ("broil relay closes no more"),
+    .words = N_ ("broil relay won't close"),
     .prior = 2,
     .proof = N_ ("It calls, and the line voltage stands across the broil relay; bake works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
@@ -231,7 +235,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "fan-relay-open",
-    .words = N_ ("fan relay closes no more"),
+    .words = N_ ("fan relay won't close"),
     .prior = 2,
     .proof = N_ ("In convection no voltage reaches the fan."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
@@ -240,7 +244,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "reads-high",
-    .words = N_ ("board reads its sensor too high"),
+    .words = N_ ("control reads its sensor high"),
     .severity_words = N_ ("reads the sensor %s high"),
     .typical = 0.5,
     .prior = 2,
@@ -251,7 +255,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "reads-low",
-    .words = N_ ("board reads its sensor too low"),
+    .words = N_ ("control reads its sensor low"),
     .severity_words = N_ ("reads the sensor %s low"),
     .typical = 0.5,
     .prior = 2,
@@ -262,7 +266,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "dead",
-    .words = N_ ("board dead"),
+    .words = N_ ("electronic oven control dead"),
     .prior = 2,
     .proof = N_ ("The line voltage stands at its line and neutral, and it shows nothing."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
@@ -270,7 +274,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "line-relay-welded",
-    .words = N_ ("line relay welded shut"),
+    .words = N_ ("line relay contact welded closed"),
     .prior = 1,
     .basis = "silent until the bake relay welds too",
     .proof = N_ ("With the oven off, the line voltage stands behind the line relay."),

@@ -30,7 +30,7 @@ static const HobTerminalDef terminals[] = {
     .words = N_ ("neutral, passed through"), .x = 40, .y = -80,
     .conductor = HOB_CONDUCTOR_NEUTRAL },
   { .name = "ground", .mark = NC_ ("terminal", "ground"),
-    .words = N_ ("ground of its case"), .y = 80,
+    .words = N_ ("ground of the case"), .y = 80,
     .conductor = HOB_CONDUCTOR_GROUND },
   { .name = "bake", .mark = NC_ ("terminal", "bake"),
     .words = N_ ("to the bake igniter"), .required = TRUE, .x = 80, .y = -40 },
@@ -43,14 +43,16 @@ static const char *const no_yes[] = { "no", "yes", NULL };
 
 static const HobSettingDef settings[] = {
   { .name = "differential",
-    .words = N_ ("How far above and below the dial the contact opens and closes."),
+    .words = N_ ("How far above and below the set temperature the contact opens and closes."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 5 / 1.8, .low = 0.2, .high = 30 },
-  { .name = "offset", .words = N_ ("How far its scale is out."), .dim = HOB_DIM_DIFFERENCE,
+  { .name = "offset",
+    .words = N_ ("How far the dial is out of calibration."), .dim = HOB_DIM_DIFFERENCE,
     .low = -80, .high = 80 },
   { .name = "contact-ohms",
-    .words = N_ ("Resistance of its closed thermostat contact at working heat."),
+    .words = N_ ("Resistance of the closed thermostat contact when hot."),
     .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = 1e-4, .high = 1e4 },
-  { .name = "fail-safe", .words = N_ ("Does the bellows open the contact when the fluid is lost?"),
+  { .name = "fail-safe",
+    .words = N_ ("Whether the contact opens when the sensing bulb loses its charge."),
     .dim = HOB_DIM_CHOICE, .high = 1, .choices = no_yes },
   { .name = "welded", .words = "1: the thermostat contact is welded shut.", .high = 1,
     .condition = TRUE },
@@ -96,13 +98,13 @@ static const HobElementDef elements[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "contact", .words = N_ ("thermostat contact, 0 open, 1 closed") },
-  { .name = "target", .words = N_ ("temperature asked for; 0 with the oven off"),
+  { .name = "target", .words = N_ ("set temperature; 0 with the oven off"),
     .dim = HOB_DIM_TEMPERATURE, .sense = HOB_SENSE_EYE },
   { .name = "behind",
-    .words = N_ ("how far its bulb is below what is asked for; 0 with the oven off"),
+    .words = N_ ("sensing bulb below the set temperature; 0 with the oven off"),
     .dim = HOB_DIM_DIFFERENCE },
   { .name = "ahead",
-    .words = N_ ("how far its bulb is above what is asked for; 0 with the oven off"),
+    .words = N_ ("sensing bulb above the set temperature; 0 with the oven off"),
     .dim = HOB_DIM_DIFFERENCE },
   { .name = "drop", .words = N_ ("voltage across the thermostat contact"), .dim = HOB_DIM_VOLTAGE },
   HOB_JOINT_QUANTITIES,
@@ -111,7 +113,7 @@ static const HobQuantityDef quantities[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "contact-welded",
-    .words = N_ ("thermostat contact welded shut"),
+    .words = N_ ("thermostat contact welded closed"),
     .prior = 4,
     .proof = N_ ("With the oven hot past the dial, no voltage stands across the thermostat "
                  "contact; it ought to be open."),
@@ -121,7 +123,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "contact-open",
-    .words = N_ ("thermostat contact makes no more"),
+    .words = N_ ("thermostat contact won't close"),
     .prior = 3,
     .proof = N_ ("In a cold oven, set to bake, the line voltage stands across the thermostat "
                  "contact."),
@@ -130,7 +132,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "contact-burnt",
-    .words = N_ ("thermostat contact burnt"),
+    .words = N_ ("thermostat contact burned"),
     .severity_words = N_ ("%s in the contact when hot"),
     .typical = 0.5,
     .prior = 4,
@@ -142,7 +144,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "selector-welded",
-    .words = N_ ("selector's bake contact welded shut"),
+    .words = N_ ("selector bake contact welded closed"),
     .prior = 1,
     .proof = N_ ("With the selector off and the oven cold, the line voltage stands at the bake "
                  "terminal."),
@@ -152,7 +154,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "selector-open",
-    .words = N_ ("selector's bake contact makes no more"),
+    .words = N_ ("selector bake contact won't close"),
     .prior = 2,
     .proof = N_ ("Set to bake, the line voltage stands across the selector; broil works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
@@ -160,7 +162,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "calibration-high",
-    .words = N_ ("calibration off, runs hot"),
+    .words = N_ ("thermostat out of calibration, oven runs hot"),
     .severity_words = N_ ("%s too hot"),
     .typical = 0.6,
     .prior = 3,
@@ -170,7 +172,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "calibration-low",
-    .words = N_ ("calibration off, runs cool"),
+    .words = N_ ("thermostat out of calibration, oven runs cool"),
     .severity_words = N_ ("%s too cool"),
     .typical = 0.6,
     .prior = 3,
@@ -324,7 +326,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_oven_dial = {
   .name = "oven-dial",
-  .label = N_ ("oven control with dial"),
+  .label = N_ ("selector switch and oven thermostat"),
   .about = N_ ("A selector and a thermostat in series: the bulb's fluid opens the contact above "
                "the dial and closes it below, so the dial is the middle of a swing."),
   .hazards = HOB_HAZARD (NO_BYPASS),

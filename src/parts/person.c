@@ -15,7 +15,7 @@ static const HobTerminalDef terminals[] = {
   { .name = "hand", .words = N_ ("hand"), .x = 20 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "ohms", .words = N_ ("Resistance from hand to earth."), .dim = HOB_DIM_RESISTANCE,
+  { .name = "ohms", .words = N_ ("Resistance from hand to ground."), .dim = HOB_DIM_RESISTANCE,
     .normal = 2000, .low = 300, .high = 1e6 },
 };
 static const HobPosition positions[] = {

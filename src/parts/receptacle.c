@@ -30,12 +30,12 @@ static const HobTerminalDef terminals[] = {
   { .name = "feed", .words = N_ ("line from the breaker"), .required = TRUE, .x = -40, .y = -40 },
   { .name = "return", .words = N_ ("neutral to the panel"), .required = TRUE, .x = -40 },
   { .name = "earth", .mark = NC_ ("terminal", "gnd"),
-    .words = N_ ("earth to the panel"), .x = -40, .y = 40 },
+    .words = N_ ("ground to the panel"), .x = -40, .y = 40 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "volts", .words = N_ ("Voltage that stands here without load."), .dim = HOB_DIM_VOLTAGE,
+  { .name = "volts", .words = N_ ("Voltage without load."), .dim = HOB_DIM_VOLTAGE,
     .normal = 120, .low = 60, .high = 140, .of = HOB_SETTING_NOMINAL },
-  { .name = "source-ohms", .words = N_ ("Resistance of the branch, both ways together."),
+  { .name = "source-ohms", .words = N_ ("Resistance of the circuit wiring, out and back."),
     .dim = HOB_DIM_RESISTANCE, .normal = 0.25, .low = 0.01, .high = 20, .of = HOB_SETTING_HOUSE },
   { .name = "neutral-ohms", .words = "Resistance of the neutral's joint.",
     .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = HOB_CONTACT_OHMS,
@@ -58,7 +58,7 @@ static const HobJoint joint = { .ohms = NEUTRAL_OHMS, .states = JOINT };
 static const HobFaultDef faults[] = {
   {
     .id = "dead",
-    .words = N_ ("no line at the receptacle"),
+    .words = N_ ("receptacle dead"),
     .prior = 3,
     .basis = "a joint upstream, or another device's trip",
     .proof = N_ ("Volts line to neutral, range unplugged."),
@@ -67,7 +67,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "low-volts",
-    .words = N_ ("supply voltage low"),
+    .words = N_ ("low line voltage"),
     .severity_words = N_ ("%s low"),
     .typical = 0.5,
     .prior = 2,
@@ -77,7 +77,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "weak-branch",
-    .words = N_ ("branch too long or too thin"),
+    .words = N_ ("circuit wiring too long or too thin"),
     .severity_words = N_ ("%s more in the circuit wiring"),
     .typical = 0.6,
     .prior = 2,
@@ -88,7 +88,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "reversed",
-    .words = N_ ("line and neutral exchanged"),
+    .words = N_ ("hot and neutral reversed"),
     .prior = 2,
     .basis = "one receptacle in some dozens",
     .proof = N_ ("Range unplugged: neutral to ground reads line volts, line to ground none."),
@@ -98,7 +98,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "ground-open",
-    .words = N_ ("ground not connected"),
+    .words = N_ ("open ground"),
     .prior = 3,
     .basis = "houses wired with two conductors",
     .proof = N_ ("Range unplugged: line to ground reads only ghost volts."),
@@ -109,7 +109,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "false-ground",
-    .words = N_ ("ground hole jumpered to the long slot, no ground wire"),
+    .words = N_ ("bootleg ground: ground jumpered to neutral, no ground wire"),
     .prior = 1,
     .basis = "done to please a tester",
     .proof = N_ ("Range unplugged it reads as sound. From its ground to an independent earth: "
@@ -121,7 +121,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "neutral-resistance",
-    .words = N_ ("neutral's joint gone bad"),
+    .words = N_ ("high-resistance neutral connection"),
     .severity_words = N_ ("%s in the neutral connection"),
     .typical = 0.5,
     .prior = 1,
@@ -143,7 +143,7 @@ static const HobElementDef elements[] = {
 };
 static const HobQuantityDef quantities[] = {
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT, .trace = 4 },
-  { .name = "volts", .words = N_ ("voltage line to neutral"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "volts", .words = N_ ("voltage, line to neutral"), .dim = HOB_DIM_VOLTAGE },
   HOB_JOINT_QUANTITIES,
 };
 

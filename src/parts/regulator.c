@@ -19,19 +19,19 @@ static const HobPortDef ports[] = {
 static const char *const caps[] = { "natural", "lp", NULL };
 
 static const HobSettingDef settings[] = {
-  { .name = "set-pressure", .words = N_ ("Manifold pressure it holds; the data plate says which."),
+  { .name = "set-pressure", .words = N_ ("Manifold pressure; see the data plate."),
     .dim = HOB_DIM_PRESSURE, .normal = 5 * 249.089, .low = 100, .high = 5000 },
-  { .name = "lockup", .words = N_ ("Rise above it when nothing flows, as a share."), .normal = 0.05,
+  { .name = "lockup", .words = N_ ("Rise of the lockup pressure above it, 0 to 1."), .normal = 0.05,
     .low = 0.005, .high = 0.5 },
-  { .name = "area", .words = N_ ("Its seat fully open, m², discharge included."), .normal = 4e-5,
+  { .name = "area", .words = N_ ("Effective area of the seat fully open, m²."), .normal = 4e-5,
     .low = 1e-7, .high = 1e-3 },
   { .name = "creep", .words = "What its seat leaves open when it should be shut, m².",
     .high = 1e-5, .condition = TRUE },
-  { .name = "cap", .words = N_ ("The gas for which its cap is turned."), .dim = HOB_DIM_CHOICE,
+  { .name = "cap", .words = N_ ("Regulator cap: natural or LP."), .dim = HOB_DIM_CHOICE,
     .normal = NATURAL, .high = 1, .choices = caps },
-  { .name = "set-with", .words = N_ ("How the cap stood when the set pressure was adjusted."),
+  { .name = "set-with", .words = N_ ("Cap position when the pressure was set."),
     .dim = HOB_DIM_CHOICE, .normal = NATURAL, .high = 1, .choices = caps },
-  { .name = "seats", .words = N_ ("Pressure with the cap on LP, over that on natural gas."),
+  { .name = "seats", .words = N_ ("Pressure with the cap on LP, divided by that on natural gas."),
     .normal = 2, .low = 1, .high = 5 },
   { .name = "turned", .words = "1: the cap is the wrong way round.", .high = 1,
     .condition = TRUE },
@@ -40,7 +40,7 @@ static const HobSettingDef settings[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "cap-turned",
-    .words = N_ ("cap set for the other gas"),
+    .words = N_ ("regulator cap set for the other gas"),
     .prior = 2,
     .basis = "a classic slip at installation",
     .proof = N_ ("Look which way the cap is turned; manifold pressure with one burner on."),
@@ -50,7 +50,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "set-low",
-    .words = N_ ("spring weak or set too low"),
+    .words = N_ ("regulator spring weak or set too low"),
     .severity_words = N_ ("manifold pressure %s low"),
     .typical = 0.6,
     .prior = 1,
@@ -60,7 +60,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "set-high",
-    .words = N_ ("set too high"),
+    .words = N_ ("regulator set too high"),
     .severity_words = N_ ("manifold pressure %s high"),
     .typical = 0.6,
     .prior = 0.5,
@@ -71,7 +71,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "creeps",
-    .words = N_ ("creeps: its seat does not shut"),
+    .words = N_ ("regulator seat leaks, pressure creeps up"),
     .severity_words = N_ ("seat leaks like a hole %s wide"),
     .say = HOB_SAY_HOLE,
     .typical = 0.1,
@@ -84,7 +84,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "sticks",
-    .words = N_ ("moves stiffly"),
+    .words = N_ ("regulator sticks"),
     .severity_words = N_ ("lockup pressure %s above the set pressure"),
     .typical = 0.7,
     .prior = 1,
@@ -95,7 +95,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "clogged",
-    .words = N_ ("screen or vent clogged"),
+    .words = N_ ("regulator screen or vent clogged"),
     .severity_words = N_ ("gas passage %s blocked"),
     .typical = 0.9,
     .prior = 1,

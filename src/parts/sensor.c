@@ -22,9 +22,9 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   { .name = "zero-ohms", .words = N_ ("Resistance at 0 °C."), .dim = HOB_DIM_RESISTANCE,
     .normal = 1000, .low = 10, .high = 10000 },
-  { .name = "plug-ohms", .words = N_ ("Resistance of its plug."), .dim = HOB_DIM_RESISTANCE,
+  { .name = "plug-ohms", .words = N_ ("Resistance of the plug."), .dim = HOB_DIM_RESISTANCE,
     .high = 100e3 },
-  { .name = "lag", .words = N_ ("How long it lags behind still air."), .dim = HOB_DIM_TIME,
+  { .name = "lag", .words = N_ ("Response time in still air."), .dim = HOB_DIM_TIME,
     .normal = HOB_SENSED_LAG, .low = 2, .high = 1200 },
   { .name = "broken", .words = "1: the element is broken.", .high = 1, .condition = TRUE },
   { .name = "shorted", .words = "1: its leads touch.", .high = 1, .condition = TRUE },
@@ -40,14 +40,14 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "ohms", .words = N_ ("resistance with its plug"), .dim = HOB_DIM_RESISTANCE },
+  { .name = "ohms", .words = N_ ("resistance, plug included"), .dim = HOB_DIM_RESISTANCE },
   { .name = "temperature", .words = N_ ("temperature of the element"), .dim = HOB_DIM_TEMPERATURE },
 };
 
 static const HobFaultDef faults[] = {
   {
     .id = "open",
-    .words = N_ ("sensor broken"),
+    .words = N_ ("sensor open"),
     .prior = 4,
     .proof = N_ ("Unplugged, the sensor reads open at the board's plug; near 1,090 ohm is right "
                  "in a cold oven."),
@@ -56,7 +56,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "shorted",
-    .words = N_ ("sensor leads touch"),
+    .words = N_ ("sensor leads shorted"),
     .prior = 2,
     .proof = N_ ("Unplugged, the sensor reads next to nothing at the board's plug."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
@@ -64,7 +64,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "drifted",
-    .words = N_ ("sensor drifted"),
+    .words = N_ ("sensor out of tolerance"),
     .severity_words = N_ ("reads %s high"),
     .typical = 0.5,
     .prior = 2,

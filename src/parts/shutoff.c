@@ -16,7 +16,8 @@ static const HobPortDef ports[] = {
   { .name = "out", .words = N_ ("range side"), .required = TRUE, .way = HOB_WAY_OUT, .x = 40 },
 };
 static const HobControlDef controls[] = {
-  { .name = "", .words = N_ ("Gas shut-off"), .dim = HOB_DIM_CHOICE, .positions = hob_closed_open,
+  { .name = "",
+    .words = N_ ("Gas shutoff valve"), .dim = HOB_DIM_CHOICE, .positions = hob_closed_open,
     .high = 1, .start = 1, .role = HOB_CONTROL_VALVE },
 };
 static const HobSettingDef settings[] = {
@@ -26,7 +27,7 @@ static const HobSettingDef settings[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "half-shut",
-    .words = N_ ("not fully open"),
+    .words = N_ ("gas shutoff valve not fully open"),
     .severity_words = N_ ("%s closed"),
     .typical = 0.95,
     .prior = 1,
@@ -68,7 +69,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_shutoff = {
   .name = "shutoff",
-  .label = N_ ("shut-off valve"),
+  .label = N_ ("gas shutoff valve"),
   .about = N_ ("The hand valve in the house pipe behind the range."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),

@@ -43,14 +43,14 @@ static const HobTerminalDef terminals[] = {
     .words = N_ ("neutral"), .required = TRUE, .x = 160, .y = -40,
     .conductor = HOB_CONDUCTOR_NEUTRAL },
   { .name = "ground", .mark = NC_ ("terminal", "ground"),
-    .words = N_ ("ground, the metal that flames stand on"), .required = TRUE,
+    .words = N_ ("ground, the metal of the burners"), .required = TRUE,
     .x = 160, .y = 20, .conductor = HOB_CONDUCTOR_GROUND },
-  { .name = "in-lf", .words = N_ ("from the left front stem switch"), .x = -160, .y = -40 },
-  { .name = "in-lr", .words = N_ ("from the left rear stem switch"), .x = -160, .y = -20 },
-  { .name = "in-cf", .words = N_ ("from the centre front stem switch"), .x = -160 },
-  { .name = "in-cr", .words = N_ ("from the centre rear stem switch"), .x = -160, .y = 20 },
-  { .name = "in-rf", .words = N_ ("from the right front stem switch"), .x = -160, .y = 40 },
-  { .name = "in-rr", .words = N_ ("from the right rear stem switch"), .x = -160, .y = 60 },
+  { .name = "in-lf", .words = N_ ("from the left front spark switch"), .x = -160, .y = -40 },
+  { .name = "in-lr", .words = N_ ("from the left rear spark switch"), .x = -160, .y = -20 },
+  { .name = "in-cf", .words = N_ ("from the center front spark switch"), .x = -160 },
+  { .name = "in-cr", .words = N_ ("from the center rear spark switch"), .x = -160, .y = 20 },
+  { .name = "in-rf", .words = N_ ("from the right front spark switch"), .x = -160, .y = 40 },
+  { .name = "in-rr", .words = N_ ("from the right rear spark switch"), .x = -160, .y = 60 },
   HOB_OUT_TERMINALS (-80),
 };
 
@@ -75,11 +75,11 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "volts", .words = N_ ("voltage at that of its inputs that has most"),
+  { .name = "volts", .words = N_ ("highest voltage at an input"),
     .dim = HOB_DIM_VOLTAGE },
-  { .name = "rate", .words = N_ ("sparks per second that it gives"), .dim = HOB_DIM_RATE },
-  { .name = "missed", .words = N_ ("share of its discharges that give no spark") },
-  { .name = "flame-current", .words = N_ ("direct current through that flame which gives most"),
+  { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE },
+  { .name = "missed", .words = N_ ("share of the sparks that are missing") },
+  { .name = "flame-current", .words = N_ ("highest flame sense current"),
     .dim = HOB_DIM_CURRENT },
 };
 
@@ -88,7 +88,7 @@ static const HobFaultDef faults[] = {
   HOB_MODULE_LUG_FAULT,
   {
     .id = "deaf",
-    .words = N_ ("spark module feels no flame"),
+    .words = N_ ("module doesn't sense the flame"),
     .prior = 2,
     .proof = N_ ("Sparks go on at a lit burner, whichever it is, though polarity, ground and "
                  "electrodes are proved good."),
@@ -280,7 +280,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_spark_module_watch = {
   .name = "spark-module-watch",
-  .label = N_ ("spark module that watches the flame"),
+  .label = N_ ("reignition module"),
   .about = N_ ("Sparks as long as a knob is on and no flame is felt at its burner; a flame is "
                "felt by the direct current it passes, which needs the right polarity and a "
                "ground."),

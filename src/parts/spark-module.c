@@ -38,7 +38,7 @@ static const HobTerminalDef terminals[] = {
     .words = N_ ("line, where the module needs it"), .x = -160, .y = 20,
     .conductor = HOB_CONDUCTOR_LINE },
   HOB_OUT_TERMINALS (-60),
-  { .name = "out-c", .words = N_ ("to the centre electrode"), .y = -60, .high_voltage = TRUE },
+  { .name = "out-c", .words = N_ ("to the center electrode"), .y = -60, .high_voltage = TRUE },
 };
 
 static const HobSettingDef settings[] = {
@@ -57,8 +57,8 @@ static const HobElementDef elements[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "volts", .words = N_ ("voltage at its input"), .dim = HOB_DIM_VOLTAGE },
-  { .name = "rate", .words = N_ ("sparks per second that it gives"), .dim = HOB_DIM_RATE },
-  { .name = "missed", .words = N_ ("share of its discharges that give no spark") },
+  { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE },
+  { .name = "missed", .words = N_ ("share of the sparks that are missing") },
 };
 
 static const HobFaultDef paired_faults[] = {
@@ -70,7 +70,7 @@ static const HobFaultDef faults[] = {
   HOB_MODULE_FAULTS,
   HOB_MODULE_LUG_FAULT,
   HOB_OUT_FAULTS (OUT, DEAD_LF),
-  HOB_OUT_FAULT ("c", N_ ("centre output dead"), OUT_C, DEAD_C),
+  HOB_OUT_FAULT ("c", N_ ("center output dead"), OUT_C, DEAD_C),
 };
 
 static double

@@ -68,7 +68,7 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_RESISTANCE, .normal = INFINITY, .low = 1e3, .high = INFINITY,
     .condition = TRUE },
   { .name = "closed",
-    .words = N_ ("Where it is closed: about light, or in every position but off."),
+    .words = N_ ("Where it is closed: near LIGHT, or in every position except OFF."),
     .dim = HOB_DIM_CHOICE, .normal = AT_LIGHT, .high = 1, .choices = closed_where },
 };
 
@@ -89,8 +89,8 @@ static const HobElementDef elements[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "contact", .words = N_ ("contact closed, 0 or 1") },
-  { .name = "water", .words = N_ ("water left in it, 1: just spilt") },
-  { .name = "film-ohms", .words = N_ ("resistance of the film between its contacts"),
+  { .name = "water", .words = N_ ("water left from the spill, 0 to 1") },
+  { .name = "film-ohms", .words = N_ ("resistance of the spill across the contacts"),
     .dim = HOB_DIM_RESISTANCE },
 };
 
@@ -122,7 +122,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "residue",
-    .words = N_ ("sugar or salt left in the spark switch"),
+    .words = N_ ("dried spill in the spark switch"),
     .severity_words = N_ ("%s of a spill's sugar and salt left"),
     .typical = 0.5,
     .prior = 6,
@@ -134,7 +134,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "wet-to-stem",
-    .words = N_ ("spill from the spark switch's live side to the stem"),
+    .words = N_ ("spill from the live side of the spark switch to the stem"),
     .severity_words = N_ ("%s from the live side to the stem"),
     .typical = 0.7,
     .prior = 3,
@@ -147,7 +147,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "open",
-    .words = N_ ("spark switch never closes"),
+    .words = N_ ("spark switch open"),
     .prior = 8,
     .proof = N_ ("No spark from its own knob, but its electrode sparks when another knob is at "
                  "light. Unplugged, it reads open at light."),

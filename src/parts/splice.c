@@ -18,7 +18,7 @@ static const HobTerminalDef terminals[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "ohms", .words = N_ ("Resistance of the splice at working heat; cold it is less."),
+  { .name = "ohms", .words = N_ ("Resistance of the splice when hot; it is less when cold."),
     .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = HOB_CONTACT_OHMS, .high = 1e6 },
 };
 
@@ -32,7 +32,7 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "ohms", .words = N_ ("resistance as it is now"), .dim = HOB_DIM_RESISTANCE },
+  { .name = "ohms", .words = N_ ("resistance now"), .dim = HOB_DIM_RESISTANCE },
   { .name = "volts", .words = N_ ("voltage across it"), .dim = HOB_DIM_VOLTAGE },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
   HOB_JOINT_QUANTITIES,
@@ -41,7 +41,7 @@ static const HobQuantityDef quantities[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "burnt",
-    .words = N_ ("splice burnt"),
+    .words = N_ ("splice burned"),
     .severity_words = N_ ("%s in the splice when hot"),
     .typical = 0.5,
     .prior = 5,
@@ -111,7 +111,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_splice = {
   .name = "splice",
-  .label = N_ ("splice under a nut"),
+  .label = N_ ("wire-connector splice"),
   .about = N_ ("Two ends of wire held together. When it loosens it resists, heats, and takes "
                "from its load the voltage that it needs."),
   HOB_TABLE (terminals, terminals),

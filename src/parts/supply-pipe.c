@@ -20,16 +20,17 @@ static const HobPortDef ports[] = {
 
 static const HobSettingDef settings[] = {
   { .name = "bore",
-    .words = N_ ("Bore of the pipe: 15.8 mm is 1/2 in., 12.5 mm 3/8 in., 9.2 mm 1/4 in."),
+    .words = N_ ("Inside diameter: 1/2 in. pipe is 0.62 in., 3/8 in. is 0.49 in., 1/4 in. is 0.36 "
+                 "in."),
     .dim = HOB_DIM_LENGTH, .normal = 15.8e-3, .low = 2e-3, .high = 0.1, .of = HOB_SETTING_HOUSE },
-  { .name = "length", .words = N_ ("Length, fittings counted in."), .dim = HOB_DIM_LENGTH,
+  { .name = "length", .words = N_ ("Length, fittings included."), .dim = HOB_DIM_LENGTH,
     .normal = 6, .low = 0.01, .high = 200, .of = HOB_SETTING_HOUSE },
 };
 
 static const HobFaultDef faults[] = {
   {
     .id = "undersized",
-    .words = N_ ("1/4 in. pipe where more is needed"),
+    .words = N_ ("gas pipe too small"),
     .severity_words = N_ ("%s of 1/4 in. pipe"),
     .typical = 0.75,
     .prior = 1,
@@ -47,7 +48,7 @@ static const HobDuctDef ducts[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "loss", .words = N_ ("pressure lost along it"), .dim = HOB_DIM_PRESSURE },
+  { .name = "loss", .words = N_ ("pressure drop along the pipe"), .dim = HOB_DIM_PRESSURE },
   { .name = "flow", .words = N_ ("gas flowing"), .dim = HOB_DIM_MASS_FLOW },
 };
 
@@ -81,7 +82,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_supply_pipe = {
   .name = "supply-pipe",
-  .label = N_ ("supply pipe"),
+  .label = N_ ("house gas pipe"),
   .about = N_ ("Gas pipe of the house. Friction takes pressure from whoever burns at its end."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),

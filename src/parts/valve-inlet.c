@@ -12,11 +12,12 @@ enum { CLOGGED };
 #define SCREEN_AREA 2.8e-5 /* m², discharge included, each way */
 
 static const HobPortDef ports[] = {
-  { .name = "in", .words = N_ ("gas from the lever"), .required = TRUE, .way = HOB_WAY_IN,
+  { .name = "in",
+    .words = N_ ("gas from the oven shutoff lever"), .required = TRUE, .way = HOB_WAY_IN,
     .x = -40 },
-  { .name = "bake", .words = N_ ("to the bake half"), .required = TRUE, .way = HOB_WAY_OUT, .x = 40,
+  { .name = "bake", .words = N_ ("to the bake side"), .required = TRUE, .way = HOB_WAY_OUT, .x = 40,
     .y = -20 },
-  { .name = "broil", .words = N_ ("to the broil half"), .required = TRUE, .way = HOB_WAY_OUT,
+  { .name = "broil", .words = N_ ("to the broil side"), .required = TRUE, .way = HOB_WAY_OUT,
     .x = 40, .y = 20 },
 };
 
@@ -28,7 +29,7 @@ static const HobSettingDef settings[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "clogged",
-    .words = N_ ("inlet screen of the two-coil valve clogged"),
+    .words = N_ ("inlet screen of the dual safety valve clogged"),
     .severity_words = N_ ("%s of the screen closed"),
     .typical = 0.95,
     .prior = 1,
@@ -71,7 +72,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_valve_inlet = {
   .name = "valve-inlet",
-  .label = N_ ("inlet of a two-coil valve"),
+  .label = N_ ("inlet of a dual oven safety valve"),
   .about = N_ ("The one inlet from which both halves of a two-coil valve take their gas."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),

@@ -45,17 +45,17 @@ static const HobPortDef ports[] = {
 
 #define SETTINGS(ohms, rise)                                                                       \
   {                                                                                                \
-    { .name = "heater-ohms", .words = N_ ("Resistance of the heater on the arm."),                 \
+    { .name = "heater-ohms", .words = N_ ("Resistance of the bimetal heater."),                    \
       .dim = HOB_DIM_RESISTANCE, .normal = ohms, .low = 0.1, .high = 50 },                         \
-    { .name = "opens", .words = N_ ("Rise above 25 °C at which the arm begins to lift."),          \
+    { .name = "opens", .words = N_ ("Rise above 77 °F at which the valve starts to open."),        \
       .dim = HOB_DIM_DIFFERENCE, .normal = rise, .low = 20, .high = 400 },                         \
-    { .name = "full-lift", .words = N_ ("Further rise to full lift."), .dim = HOB_DIM_DIFFERENCE,  \
+    { .name = "full-lift", .words = N_ ("Further rise until it is fully open."), .dim = HOB_DIM_DIFFERENCE,  \
       .normal = 4, .low = 0.5, .high = 50 },                                                       \
-    { .name = "heat-capacity", .words = N_ ("Heat capacity of heater and arm, J/K."),              \
+    { .name = "heat-capacity", .words = N_ ("Heat capacity of the bimetal and its heater, J/K."),  \
       .normal = 1.2, .low = 0.1, .high = 50 },                                                     \
-    { .name = "conductance", .words = N_ ("Heat the arm loses, W/K."), .normal = 0.060,            \
+    { .name = "conductance", .words = N_ ("Heat loss of the bimetal, W/K."), .normal = 0.060,      \
       .low = 0.005, .high = 1 },                                                                   \
-    { .name = "bore", .words = N_ ("Width of the open seat."), .dim = HOB_DIM_LENGTH,              \
+    { .name = "bore", .words = N_ ("Diameter of the open seat."), .dim = HOB_DIM_LENGTH,           \
       .normal = 6e-3, .low = 1e-3, .high = 30e-3 },                                                \
     { .name = "broken", .words = N_ ("1: the heater is broken."), .high = 1, .condition = TRUE },  \
     { .name = "stuck", .words = N_ ("1: it never lifts."), .high = 1, .condition = TRUE },         \
@@ -73,7 +73,7 @@ static const HobStateDef states[] = {
     .tolerance = 0.1 },
 };
 
-static const char *const lift_words[] = { N_ ("valve shuts"), N_ ("valve begins to open"), NULL };
+static const char *const lift_words[] = { N_ ("valve closes"), N_ ("valve starts to open"), NULL };
 
 static const HobModeDef modes[] = {
   { .name = "lifted", .words = lift_words },
@@ -90,9 +90,9 @@ static const HobDuctDef ducts[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "opening", .words = N_ ("opening of the valve, 0 to 1") },
-  { .name = "volts", .words = N_ ("voltage across the heater"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "volts", .words = N_ ("voltage across the valve terminals"), .dim = HOB_DIM_VOLTAGE },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
-  { .name = "arm", .words = N_ ("temperature of the arm"), .dim = HOB_DIM_TEMPERATURE },
+  { .name = "arm", .words = N_ ("temperature of the bimetal"), .dim = HOB_DIM_TEMPERATURE },
   { .name = "flow", .words = N_ ("gas through the valve"), .dim = HOB_DIM_MASS_FLOW },
 };
 
@@ -100,7 +100,7 @@ static const HobQuantityDef quantities[] = {
 #define SHARED_FAULTS                                                                              \
   {                                                                                                \
     .id = "heater-open",                                                                           \
-    .words = N_ ("valve heater broken"),                                                           \
+    .words = N_ ("safety valve bimetal heater open"),                                              \
     .prior = 3,                                                                                    \
     .basis = "seldom against a weak igniter",                                                      \
     .proof = N_ ("No glow and the line voltage stands across the valve; unplugged, its heater "    \
@@ -110,7 +110,7 @@ static const HobQuantityDef quantities[] = {
   },                                                                                               \
   {                                                                                                \
     .id = "stuck-shut",                                                                            \
-    .words = N_ ("valve stuck shut"),                                                              \
+    .words = N_ ("safety valve stuck closed"),                                                     \
     .prior = 2,                                                                                    \
     .proof = N_ ("Full amps for minutes, lever open, pressure at its inlet, and no gas."),         \
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (PRESSURE),                                            \
@@ -118,7 +118,7 @@ static const HobQuantityDef quantities[] = {
   },                                                                                               \
   {                                                                                                \
     .id = "stuck-open",                                                                            \
-    .words = N_ ("valve does not shut"),                                                           \
+    .words = N_ ("safety valve stuck open"),                                                       \
     .severity_words = N_ ("%s of the valve stays open"),                                           \
     .typical = 0.5,                                                                                \
     .prior = 1,                                                                                    \
@@ -129,7 +129,7 @@ static const HobQuantityDef quantities[] = {
   },                                                                                               \
   {                                                                                                \
     .id = "slow-to-close",                                                                         \
-    .words = N_ ("valve slow to close"),                                                           \
+    .words = N_ ("safety valve slow to close"),                                                    \
     .severity_words = N_ ("must cool %s more before it closes"),                                   \
     .typical = 0.7,                                                                                \
     .prior = 1,                                                                                    \
@@ -143,7 +143,7 @@ static const HobFaultDef flat_faults[] = {
   SHARED_FAULTS,
   {
     .id = "wrong-kind",
-    .words = N_ ("a round igniter's valve fitted for a flat one"),
+    .words = N_ ("round igniter's valve in place of a flat one's"),
     .prior = 1,
     .basis = "after a repair elsewhere",
     .proof = N_ ("The part's number, and volts across its heater that do not belong to its "
@@ -158,7 +158,7 @@ static const HobFaultDef round_faults[] = {
   SHARED_FAULTS,
   {
     .id = "wrong-kind",
-    .words = N_ ("a flat igniter's valve fitted for a round one"),
+    .words = N_ ("flat igniter's valve in place of a round one's"),
     .prior = 1,
     .basis = "after a repair elsewhere",
     .proof = N_ ("The part's number, and volts across its heater that do not belong to its "
@@ -411,7 +411,7 @@ const HobKind hob_kind_valve_safety_round = {
 
 const HobKind hob_kind_valve_two_coil = {
   .name = "valve-two-coil",
-  .label = N_ ("half of a two-coil valve"),
+  .label = N_ ("one side of a dual oven safety valve"),
   .about = N_ ("Bake and broil each have an arm and a heater of their own in one body; both "
                "take their gas from its one inlet."),
   COMMON,

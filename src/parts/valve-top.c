@@ -22,14 +22,15 @@ enum { Q_OPENING, Q_FLOW };
 static const HobPortDef ports[] = {
   { .name = "in", .words = N_ ("from the manifold"), .required = TRUE, .way = HOB_WAY_IN,
     .x = -40 },
-  { .name = "out", .words = N_ ("to the burner's jet"), .required = TRUE, .way = HOB_WAY_OUT,
+  { .name = "out", .words = N_ ("to the burner's orifice"), .required = TRUE, .way = HOB_WAY_OUT,
     .x = 40 },
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "bore", .words = N_ ("Width of its passage, fully open."), .dim = HOB_DIM_LENGTH,
+  { .name = "bore", .words = N_ ("Diameter of the gas passage, fully open."), .dim = HOB_DIM_LENGTH,
     .normal = 5e-3, .low = 0.5e-3, .high = 20e-3 },
-  { .name = "bypass", .words = N_ ("Width of the hole that is left at low."), .dim = HOB_DIM_LENGTH,
+  { .name = "bypass",
+    .words = N_ ("Diameter of the low-flame (simmer) passage."), .dim = HOB_DIM_LENGTH,
     .normal = 0.46e-3, .low = 0.1e-3, .high = 3e-3 },
   { .name = "shut", .words = "1: its plug stays shut.", .high = 1, .condition = TRUE },
   { .name = "leak", .words = "Width of the way past the plug when it should be shut.",
@@ -39,7 +40,7 @@ static const HobSettingDef settings[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "stuck-shut",
-    .words = N_ ("burner valve does not open"),
+    .words = N_ ("burner valve stuck closed"),
     .prior = 2,
     .proof = N_ ("Sparks well, no gas: nothing is heard or smelt at this burner, the others burn."),
     .confirm = HOB_MEANS (LOOK),
@@ -47,7 +48,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "stiff",
-    .words = N_ ("burner valve stiff with old grease, its passage clogged"),
+    .words = N_ ("burner valve stiff, gas passage clogged with old grease"),
     .severity_words = N_ ("gas passage %s narrower"),
     .typical = 0.7,
     .prior = 4,
@@ -59,7 +60,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "leaks",
-    .words = N_ ("burner valve lets gas by when it is off"),
+    .words = N_ ("burner valve leaks when off"),
     .severity_words = N_ ("leaks like a hole %s wide"),
     .typical = 0.5,
     .prior = 1,

@@ -7,7 +7,7 @@ const HobStateDef hob_module_states[1] = {
   { .name = "phase", .words = "pulses since the last whole turn", .tolerance = 1e-3 },
 };
 
-const char *const hob_sparking_words[] = { N_ ("sparking ends"), N_ ("sparking begins"), NULL };
+const char *const hob_sparking_words[] = { N_ ("sparking stops"), N_ ("sparking starts"), NULL };
 
 HobSparkCell
 hob_module_cell (const HobPartContext *c, double capacity, double charging, double bleed)

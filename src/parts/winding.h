@@ -45,8 +45,8 @@ enum { HOB_OUT_LF, HOB_OUT_LR, HOB_OUT_CF, HOB_OUT_CR, HOB_OUT_RF, HOB_OUT_RR, H
 #define HOB_OUT_TERMINALS(row)                                                                     \
   HOB_OUT_TERMINAL ("lf", N_ ("to the left front electrode"), -120, row),                          \
   HOB_OUT_TERMINAL ("lr", N_ ("to the left rear electrode"), -80, row),                            \
-  HOB_OUT_TERMINAL ("cf", N_ ("to the centre front electrode"), -40, row),                         \
-  HOB_OUT_TERMINAL ("cr", N_ ("to the centre rear electrode"), 40, row),                           \
+  HOB_OUT_TERMINAL ("cf", N_ ("to the center front electrode"), -40, row),                         \
+  HOB_OUT_TERMINAL ("cr", N_ ("to the center rear electrode"), 40, row),                           \
   HOB_OUT_TERMINAL ("rf", N_ ("to the right front electrode"), 80, row),                           \
   HOB_OUT_TERMINAL ("rr", N_ ("to the right rear electrode"), 120, row)
 
@@ -116,7 +116,7 @@ extern const char *const hob_sparking_words[];
   },                                                                                               \
   {                                                                                                \
     .id = "slow",                                                                                  \
-    .words = N_ ("spark module's trigger tired"),                                                  \
+    .words = N_ ("spark module slow"),                                                             \
     .severity_words = N_ ("fires at %s"),                                                          \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
@@ -127,7 +127,7 @@ extern const char *const hob_sparking_words[];
   },                                                                                               \
   {                                                                                                \
     .id = "faded",                                                                                 \
-    .words = N_ ("spark module's capacitor has lost capacity"),                                    \
+    .words = N_ ("spark module weak"),                                                             \
     .severity_words = N_ ("%s of its capacity left"),                                              \
     .typical = 0.6,                                                                                \
     .prior = 2,                                                                                    \
@@ -142,7 +142,7 @@ extern const char *const hob_sparking_words[];
 #define HOB_MODULE_LUG_FAULT                                                                       \
   {                                                                                                \
     .id = "ground-loose",                                                                          \
-    .words = N_ ("spark module's ground lug loose"),                                               \
+    .words = N_ ("spark module ground terminal loose"),                                            \
     .severity_words = N_ ("gap of %s at the ground terminal"),                                     \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
@@ -172,8 +172,8 @@ extern const char *const hob_sparking_words[];
 #define HOB_OUT_FAULTS(first, dead)                                                                \
   HOB_OUT_FAULT ("lf", N_ ("left front output dead"), first, dead),                                \
   HOB_OUT_FAULT ("lr", N_ ("left rear output dead"), first + 1, dead + 1),                         \
-  HOB_OUT_FAULT ("cf", N_ ("centre front output dead"), first + 2, dead + 2),                      \
-  HOB_OUT_FAULT ("cr", N_ ("centre rear output dead"), first + 3, dead + 3),                       \
+  HOB_OUT_FAULT ("cf", N_ ("center front output dead"), first + 2, dead + 2),                      \
+  HOB_OUT_FAULT ("cr", N_ ("center rear output dead"), first + 3, dead + 3),                       \
   HOB_OUT_FAULT ("rf", N_ ("right front output dead"), first + 4, dead + 4),                       \
   HOB_OUT_FAULT ("rr", N_ ("right rear output dead"), first + 5, dead + 5)
 
