@@ -4,7 +4,8 @@
  * one line. */
 
 #include "base/errors.h"
-#include "symptoms/symptoms.h"
+#include "parts/means.h"
+#include "symptoms/book.h"
 
 #include <glib/gstdio.h>
 #include <string.h>
@@ -66,6 +67,109 @@ every_symptom_has_words_for_both (void)
       g_assert_cmpuint (strlen (s->technician), >, 8);
       g_assert_cmpuint (strlen (s->customer), >, 8);
       g_assert_cmpstr (s->technician, !=, s->customer);
+    }
+}
+
+#define GAS (HOB_HAZARD (GAS_STRONG) | HOB_HAZARD (GAS_FAINT) | HOB_HAZARD (GAS_GATHERED))
+#define ABSENT 1e-9
+/* Any of these keeps a hand out of live wiring. */
+#define OUT_OF_LIVE (HOB_HAZARD (DEAD_FIRST) | HOB_HAZARD (STOP_USING) | HOB_HAZARD (BREAKER_GFCI))
+
+static gboolean
+is_burner (const HobKind *kind)
+{
+  return (kind->flags & HOB_KIND_BURNER) != 0;
+}
+
+/* Whether a part of @kind has wiring, and something in it is confirmed live. */
+static gboolean
+is_live (const HobKind *kind)
+{
+  if (kind->n_terminals == 0 || is_burner (kind))
+    return FALSE;
+  for (int f = 0; f < kind->n_faults; f++)
+    for (int m = 0; m < HOB_N_MEANS; m++)
+      if ((kind->faults[f].confirm & HOB_MEANS_BIT (m)) && hob_means[m].danger == HOB_DANGER_LIVE)
+        return TRUE;
+  return FALSE;
+}
+
+/* The kinds that may lie behind what the condition looks at. */
+static gboolean
+looks_at (const HobCondition *c, gboolean (*is) (const HobKind *kind))
+{
+  for (guint k = 0; c->kinds != NULL && k < c->kinds->len; k++)
+    if (is (c->kinds->pdata[k]))
+      return TRUE;
+  return FALSE;
+}
+
+/* Hazards of work on the kinds themselves: a hot igniter, a spark lead, what must not be bypassed. */
+static HobHazards
+hazards_of_kinds (const HobCondition *c)
+{
+  HobHazards hazards = 0;
+
+  for (guint k = 0; c->kinds != NULL && k < c->kinds->len; k++)
+    hazards |= ((const HobKind *) c->kinds->pdata[k])->hazards;
+  return hazards;
+}
+
+/* A glow is seen: there is something hot and brittle. */
+static gboolean
+glows (const HobCondition *c, const HobKind *kind, int quantity)
+{
+  return quantity >= 0 && is_burner (kind) && c->bound == HOB_BOUND_AT_LEAST
+         && kind->quantities[quantity].dim == HOB_DIM_TEMPERATURE
+         && kind->quantities[quantity].sense == HOB_SENSE_EYE;
+}
+
+/* What a symptom is about, by what its conditions look at: a burner that is called for and has no
+ * flame, or whose gas is smelled, is unlit gas. */
+static HobHazards
+missing_hazards (const HobEntry *e)
+{
+  HobHazards has = e->symptom.hazards, needs = 0;
+  gboolean called = FALSE, no_flame = FALSE, live = FALSE, smelled = FALSE;
+
+  for (guint i = 0; i < e->conditions->len; i++)
+    {
+      const HobCondition *c = &g_array_index (e->conditions, HobCondition, i);
+      const HobKind *kind = c->kinds != NULL ? c->kinds->pdata[0] : NULL;
+      int q = kind != NULL && c->measure == HOB_MEASURE_QUANTITY ? hob_kind_quantity (kind, c->name) : -1;
+      gboolean nose = q >= 0 && kind->quantities[q].sense == HOB_SENSE_NOSE;
+
+      called = called || c->subject == HOB_SUBJECT_CALLER || c->measure == HOB_MEASURE_ASKED
+               || c->measure == HOB_MEASURE_CONTROL;
+      no_flame = no_flame || (c->bound == HOB_BOUND_AT_MOST && c->limit < ABSENT && q >= 0 && looks_at (c, is_burner));
+      smelled = smelled || (nose && kind->n_ports > 0);
+      live = live || looks_at (c, is_live);
+      needs |= hazards_of_kinds (c);
+      if (glows (c, kind, q))
+        needs |= HOB_HAZARD (HOT_IGNITER);
+    }
+  if (((called && no_flame) || smelled) && !(has & (GAS | HOB_HAZARD (STOP_USING))))
+    needs |= GAS;
+  if (live && !(has & OUT_OF_LIVE))
+    needs |= HOB_HAZARD (DEAD_FIRST);
+  return needs & ~has;
+}
+
+static void
+what_conditions_look_at_has_its_hazards (void)
+{
+  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
+
+  for (int i = 0; i < hob_symptom_book_size (book); i++)
+    {
+      HobHazards missing = missing_hazards (hob_symptom_book_entry (book, i));
+      g_autofree char *names = hob_hazards_names (missing);
+
+      if (missing != 0)
+        {
+          g_test_message ("%s lacks: %s", hob_symptom_book_get (book, i)->id, names);
+          g_test_fail ();
+        }
     }
 }
 
@@ -161,6 +265,8 @@ main (int argc, char **argv)
   g_test_add_func ("/symptoms/book/the-shipped-one-is-whole", the_shipped_book_is_whole);
   g_test_add_func ("/symptoms/book/every-symptom-has-words-for-both",
                    every_symptom_has_words_for_both);
+  g_test_add_func ("/symptoms/book/what-conditions-look-at-has-its-hazards",
+                   what_conditions_look_at_has_its_hazards);
   g_test_add_func ("/symptoms/book/a-wrong-one-is-refused-at-its-line",
                    a_wrong_book_is_refused_at_its_line);
   g_test_add_func ("/symptoms/book/a-missing-one-is-said-to-be-missing",
