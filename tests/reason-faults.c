@@ -95,6 +95,49 @@ look_for_strangers (GKeyFile *accounted, GHashTable *tried)
       }
 }
 
+/* What a symptom of a fault puts at risk, the fault's own description must say too. */
+static const struct
+{
+  HobHazards shown, said;
+} at_risk[] = {
+  { HOB_HAZARD (STOP_USING) | HOB_HAZARD (FIRE) | HOB_HAZARD (SHOCK) | HOB_HAZARD (HOT_PLUG),
+    HOB_HAZARD (STOP_USING) | HOB_HAZARD (HOT_PLUG) | HOB_HAZARD (GAS_STRONG)
+        | HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (CO_FLAME) },
+  { HOB_HAZARD (CO_FLAME), HOB_HAZARD (CO_FLAME) },
+  { HOB_HAZARD (GAS_STRONG), HOB_HAZARD (GAS_STRONG) | HOB_HAZARD (GAS_GATHERED) },
+};
+
+/* Gas that is smelled was let out unlit, whatever the symptom says of the source. */
+static HobHazards
+hazards_of (const HobSymptom *symptom)
+{
+  HobHazards smelled = g_str_has_prefix (symptom->id, "gas-smell") ? HOB_HAZARD (GAS_STRONG) : 0;
+
+  return symptom->hazards | smelled;
+}
+
+static void
+faults_say_what_their_symptoms_put_at_risk (const HobRange *range, const HobSymptomBook *book,
+                                            const HobFaultTable *table)
+{
+  for (guint i = 0; i < table->rows->len; i++)
+    {
+      const HobTableRow *row = &g_array_index (table->rows, HobTableRow, i);
+      const HobHypothesis *h = &g_array_index (table->hypotheses, HobHypothesis, row->hypothesis);
+      const HobKind *kind = range->parts[h->part[0]].kind;
+      HobHazards said = hob_fault_hazards (kind, &kind->faults[h->fault[0]]);
+      const HobSymptom *symptom = row->symptom < 0 ? NULL : hob_symptom_book_get (book, row->symptom);
+
+      for (guint k = 0; symptom != NULL && k < G_N_ELEMENTS (at_risk); k++)
+        if ((hazards_of (symptom) & at_risk[k].shown) != 0 && (said & at_risk[k].said) == 0)
+          {
+            g_test_message ("%s: %s:%s shows %s, and its hazards do not say so", name, kind->name,
+                            kind->faults[h->fault[0]].id, symptom->id);
+            g_test_fail ();
+          }
+    }
+}
+
 static void
 what_shows_nothing_is_accounted_for (void)
 {
@@ -116,6 +159,7 @@ what_shows_nothing_is_accounted_for (void)
       g_hash_table_add (tried, pair);
     }
   look_for_strangers (accounted, tried);
+  faults_say_what_their_symptoms_put_at_risk (range, idle->book, table);
 }
 
 int

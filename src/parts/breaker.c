@@ -43,6 +43,7 @@ static const HobFaultDef faults[] = {
     .basis = "a worn breaker, or a loose screw",
     .proof = N_ ("Handle ON, no volts at the receptacle, and nothing else on the branch works."),
     .confirm = HOB_MEANS (RECEPTACLE),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
   {

@@ -116,6 +116,7 @@ static const HobFaultDef faults[] = {
     .basis = "dust, an insect's nest",
     .proof = N_ ("Pressure right, flame small; the jet held against the light."),
     .confirm = HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
+    .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = JET_CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
   },
   {

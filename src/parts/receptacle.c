@@ -63,6 +63,7 @@ static const HobFaultDef faults[] = {
     .basis = "a joint upstream, or another device's trip",
     .proof = N_ ("Volts line to neutral, range unplugged."),
     .confirm = HOB_MEANS (RECEPTACLE),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = DEAD, .at1 = 1 }),
   },
   {
@@ -73,6 +74,7 @@ static const HobFaultDef faults[] = {
     .prior = 2,
     .proof = N_ ("Volts line to neutral, range unplugged."),
     .confirm = HOB_MEANS (RECEPTACLE),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = VOLTS, .how = HOB_EFFECT_ADD, .at1 = -25 }),
   },
   {
@@ -129,7 +131,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Under load, volts from neutral to ground: over 1 V at 3 A is bad. Without load "
                  "there are none."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
-    .hazards = HOB_HAZARD (HOT_PLUG) | HOB_HAZARD (STOP_USING),
+    .hazards = HOB_HAZARD (HOT_PLUG) | HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = NEUTRAL_OHMS, .how = HOB_EFFECT_ADD, .at1 = 12 }),
   },
 };

@@ -91,6 +91,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Manifold pressure with one burner on, with all on and with all off: too far "
                  "apart."),
     .confirm = HOB_MEANS (PRESSURE),
+    .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = LOCKUP, .how = HOB_EFFECT_ADD, .at1 = 0.4 }),
   },
   {
@@ -101,6 +102,7 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .proof = N_ ("Supply stands with everything on, the manifold falls with each burner."),
     .confirm = HOB_MEANS (PRESSURE),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = AREA, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
                    .geometric = TRUE }),
   },

@@ -141,7 +141,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("A ground-fault interrupter trips with every knob off. Unplugged: leakage from "
                  "the line pin to the range's metal, switches unplugged one by one."),
     .confirm = HOB_MEANS (LEAKAGE),
-    .hazards = HOB_HAZARD (STOP_USING),
+    .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = WET, .at0 = 1, .at1 = 1 },
                  { .setting = STEM_OHMS, .at0 = 200e3, .at1 = 4e3, .geometric = TRUE }),
   },
@@ -152,6 +152,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("No spark from its own knob, but its electrode sparks when another knob is at "
                  "light. Unplugged, it reads open at light."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = OPEN, .at1 = 1 }),
   },
 };
