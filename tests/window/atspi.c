@@ -218,6 +218,44 @@ the_case_on_the_command_line_is_shown (void)
   finish (&p);
 }
 
+/* Rows of a list whose name begins so. */
+static int
+count_rows (AtspiAccessible *node, const char *prefix)
+{
+  g_autofree char *name = atspi_accessible_get_name (node, NULL);
+  int n = atspi_accessible_get_child_count (node, NULL),
+      rows = atspi_accessible_get_role (node, NULL) == ATSPI_ROLE_LIST_ITEM && name != NULL
+             && g_str_has_prefix (name, prefix);
+
+  for (int i = 0; i < n; i++)
+    {
+      g_autoptr (AtspiAccessible) child = atspi_accessible_get_child_at_index (node, i, NULL);
+
+      if (child != NULL)
+        rows += count_rows (child, prefix);
+    }
+  return rows;
+}
+
+/* Five mistakes at lines 6 to 10; the shipped range is behind the list. */
+static void
+a_broken_file_on_the_command_line_is_a_list (void)
+{
+  g_autofree char *file = g_test_build_filename (G_TEST_DIST, "hostile", "bad-ids.xml", NULL);
+  const char *const argv[] = { program, file, NULL };
+  Program p = start (argv);
+
+  g_object_unref (wait_find (p.root, ATSPI_ROLE_PUSH_BUTTON, "Check Again"));
+  for (int line = 6; line <= 10; line++)
+    {
+      g_autofree char *prefix = g_strdup_printf ("bad-ids.xml:%d: ", line);
+
+      g_assert_cmpint (count_rows (p.root, prefix), >=, 1);
+    }
+  g_object_unref (wait_find (p.root, ATSPI_ROLE_IMAGE, "Wiring sheet, Four-burner dial range"));
+  finish (&p);
+}
+
 /* GTK names what has no name by its type; "Hob…" would be ours. */
 static int
 count_nameless (AtspiAccessible *node, int *n)
@@ -302,6 +340,8 @@ main (int argc, char **argv)
   g_test_add_func ("/window/atspi/run-and-pause-by-words", run_and_pause_by_words);
   g_test_add_func ("/window/atspi/the-case-on-the-command-line-is-shown",
                    the_case_on_the_command_line_is_shown);
+  g_test_add_func ("/window/atspi/a-broken-file-on-the-command-line-is-a-list",
+                   a_broken_file_on_the_command_line_is_a_list);
   g_test_add_func ("/window/atspi/whatever-takes-focus-has-a-name",
                    whatever_takes_focus_has_a_name);
   g_test_add_func ("/window/atspi/wrong-words-are-refused-in-one-line",
