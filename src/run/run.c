@@ -84,18 +84,21 @@ give_up (HobRun *run, HobMoment *m, const GArray *parts, const char *what)
   return FALSE;
 }
 
-/* The parts whose flow is another one every time it is looked for. */
+/* Names the parts whose flow is another one when it is looked for again, beside the one that moves most. */
 static gboolean
 no_pressures (HobRun *run, HobMoment *m)
 {
   const HobPlan *plan = m->plan;
   g_autoptr (GArray) parts = g_array_new (FALSE, FALSE, sizeof (int));
   g_autofree double *q = g_memdup2 (m->q, sizeof (double) * (gsize) MAX (plan->n_gas_branches, 1));
+  double most = 0;
 
   hob_gas_solve (plan->gas, m->duct, m->house.fuel, m->p, m->q, m->gas_work);
+  for (int d = 0; d < plan->n_ducts; d++)
+    most = fmax (most, fabs (m->q[d] - q[d]));
   for (int p = 0; p < plan->range->n_parts; p++)
     for (int d = plan->duct0[p]; d < plan->duct0[p + 1]; d++)
-      if (!(fabs (m->q[d] - q[d]) <= 1e-6 * fabs (q[d])))
+      if (!(fabs (m->q[d] - q[d]) <= 0.01 * most))
         {
           g_array_append_val (parts, p);
           break;

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* What a record costs: memory and time of acts, of undo, of long runs, and of looking anywhere in them.
- * Each measurement is a process of its own, so that none inherits the memory of another.
+ * Each measurement is a process of its own, so that none inherits the memory of another; times are the processor's.
  * bench-record [HOURS …]: long runs of so many hours of bake (100 if none is named). */
 
 #include "config.h"
@@ -9,6 +9,7 @@
 #include "run/run.h"
 #include <stdio.h>
 #include <stdlib.h>
+#include <time.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -24,10 +25,14 @@ peak_mb (void)
   return (double) usage.ru_maxrss / 1024;
 }
 
+/* Of this process alone: others may be at work. */
 static double
 seconds (void)
 {
-  return (double) g_get_monotonic_time () / 1e6;
+  struct timespec now;
+
+  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &now);
+  return (double) now.tv_sec + 1e-9 * (double) now.tv_nsec;
 }
 
 typedef struct
