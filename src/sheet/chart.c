@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* The strip chart: one band a trace, the run solid, its healthy twin dashed beside it, flags where something
- * happened.  A run is read once a column of pixels. */
+ * happened.  What it draws was read before: chart-data.c. */
 
+#include "sheet/chart-data.h"
 #include "sheet/draw.h"
 #include "base/i18n.h"
 #include <math.h>
@@ -13,8 +14,6 @@
 #define FLAGS 22.0   /* px for flags above */
 #define AXIS 24.0    /* px for times below */
 #define TITLE 34.0   /* px for the range's name above the flags */
-#define COLUMN 2.0   /* px: a reading each */
-#define MOST_FLAGS 400
 
 /* ---- Ticks ---- */
 
@@ -50,22 +49,7 @@ hob_chart_time_tick (double span, double px, double least)
   return 86400 * ceil (per / 86400);
 }
 
-/* ---- Readings ---- */
-
-typedef struct
-{
-  int n, n_traces;
-  double from, to;   /* s actually read */
-  double *t;         /* n */
-  double *value;     /* n_traces × n, trade units */
-} Readings;
-
-static void
-readings_free (Readings *r)
-{
-  g_free (r->t);
-  g_free (r->value);
-}
+/* ---- Drawing ---- */
 
 static HobDimension
 dim_of (const HobRange *range, const HobTrace *trace)
@@ -73,122 +57,8 @@ dim_of (const HobRange *range, const HobTrace *trace)
   return range->parts[trace->part].kind->quantities[trace->quantity].dim;
 }
 
-/* Readings of one run at from, from + step, from + 2·step …, in trade units, traces side by side. */
-typedef struct
-{
-  double from, step;
-  int n_traces;
-  GArray *value; /* double, owned */
-} Kept;
-
-struct _HobChartMemory
-{
-  Kept run, twin;
-};
-
-HobChartMemory *
-hob_chart_memory_new (void)
-{
-  HobChartMemory *memory = g_new0 (HobChartMemory, 1);
-
-  memory->run.value = g_array_new (FALSE, FALSE, sizeof (double));
-  memory->twin.value = g_array_new (FALSE, FALSE, sizeof (double));
-  return memory;
-}
-
-void
-hob_chart_memory_free (HobChartMemory *memory)
-{
-  g_array_unref (memory->run.value);
-  g_array_unref (memory->twin.value);
-  g_free (memory);
-}
-
 static void
-cut (Kept *kept, double t)
-{
-  double columns = kept->step > 0 && t >= kept->from ? floor ((t - kept->from) / kept->step) : 0;
-  double n = columns * MAX (kept->n_traces, 1);
-
-  if (n < kept->value->len)
-    g_array_set_size (kept->value, (guint) n);
-}
-
-void
-hob_chart_memory_cut (HobChartMemory *memory, double t)
-{
-  cut (&memory->run, t);
-  cut (&memory->twin, t);
-}
-
-static void
-read_column (HobRun *run, HobMoment *m, const HobChart *chart, double t, double *value)
-{
-  const HobRange *range = hob_plan_range (hob_run_plan (run));
-
-  hob_run_read (run, t, m);
-  for (int i = 0; i < chart->n_traces; i++)
-    value[i] = hob_convert (hob_moment_quantity (m, chart->traces[i].part, chart->traces[i].quantity),
-                            dim_of (range, &chart->traces[i]), HOB_UNITS_TRADE);
-}
-
-/* What is kept serves this chart, or is forgotten. */
-static void
-prepare (Kept *kept, const HobChart *chart, double step)
-{
-  if (kept->from == chart->from && kept->step == step && kept->n_traces == chart->n_traces)
-    return;
-  g_array_set_size (kept->value, 0);
-  kept->from = chart->from;
-  kept->step = step;
-  kept->n_traces = chart->n_traces;
-}
-
-static double
-last_shown (HobRun *run, const HobChart *chart)
-{
-  double to = fmin (chart->to, hob_run_reached (run));
-
-  return chart->until > 0 ? fmin (to, chart->until) : to;
-}
-
-/* Columns stand still while the run goes on; only the last reading moves, at the end of what is shown. */
-static Readings
-take_readings (HobRun *run, const HobChart *chart, double px, Kept *kept)
-{
-  g_autoptr (HobMoment) m = hob_moment_new (hob_run_plan (run));
-  Readings r = { .n_traces = chart->n_traces, .from = chart->from, .to = last_shown (run, chart) };
-  const double step = (chart->to - chart->from) * COLUMN / px;
-  g_autofree double *column = g_new (double, MAX (chart->n_traces, 1));
-
-  if (r.to < r.from)
-    return r;
-  prepare (kept, chart, step);
-  r.n = 1 + (int) ceil ((r.to - r.from) / step - 1e-9);
-  r.t = g_new (double, r.n);
-  r.value = g_new (double, (gsize) r.n * (gsize) MAX (r.n_traces, 1));
-  for (int k = 0; k < r.n; k++)
-    {
-      gboolean end = k == r.n - 1;
-      const double *have = column;
-
-      r.t[k] = end ? r.to : r.from + k * step;
-      if (!end && (guint) (k * r.n_traces) < kept->value->len)
-        have = &g_array_index (kept->value, double, k * r.n_traces);
-      else
-        {
-          read_column (run, m, chart, r.t[k], column);
-          if (!end)
-            g_array_append_vals (kept->value, column, (guint) r.n_traces);
-        }
-      for (int i = 0; i < r.n_traces; i++)
-        r.value[i * r.n + k] = have[i];
-    }
-  return r;
-}
-
-static void
-stretch (const Readings *r, int trace, double *low, double *high)
+stretch (const HobReadings *r, int trace, double *low, double *high)
 {
   for (int k = 0; k < r->n; k++)
     {
@@ -200,8 +70,6 @@ stretch (const Readings *r, int trace, double *low, double *high)
       *high = fmax (*high, v);
     }
 }
-
-/* ---- Drawing ---- */
 
 typedef struct
 {
@@ -272,7 +140,7 @@ y_of (const Band *band, double v)
 }
 
 static void
-trace_line (const Plot *p, const Band *band, const Readings *r, int trace, gboolean twin, HobRole role)
+trace_line (const Plot *p, const Band *band, const HobReadings *r, int trace, gboolean twin, HobRole role)
 {
   gboolean down = FALSE;
 
@@ -331,7 +199,7 @@ band_title (const Plot *p, const Band *band, const HobTrace *trace)
 
 /* Both runs with some air above and below; from zero where that costs little. */
 static void
-scale_band (Band *band, int trace, const Readings *run, const Readings *twin)
+scale_band (Band *band, int trace, const HobReadings *run, const HobReadings *twin)
 {
   double room;
 
@@ -367,7 +235,7 @@ twin_legend (const Plot *p, const Band *band)
 }
 
 static void
-one_band (const Plot *p, int trace, const Readings *run, const Readings *twin)
+one_band (const Plot *p, int trace, const HobReadings *run, const HobReadings *twin)
 {
   const double title = hob_type_px (p->look, HOB_TEXT_SMALL) + 7, share = p->h / p->chart->n_traces;
   Band band = { .top = p->y + trace * share + title, .height = fmax (4, share - title) };
@@ -404,33 +272,33 @@ flag_role (HobEventClass what)
 /* Something happened, and what the hand did with it in the same moment. */
 typedef struct
 {
-  const HobEvent *event, *more[MOST_AT_ONE];
+  const HobChartEvent *event, *more[MOST_AT_ONE];
   int n_more;
 } Flag;
 
 /* (transfer full) */
 static char *
-words_of (const Flag *f, HobRun *run, const HobSymptomBook *book)
+words_of (const Flag *f)
 {
-  char *all = hob_flag_words (run, f->event, book);
+  char *all = g_strdup (f->event->words);
 
   for (int k = 0; all != NULL && k < f->n_more; k++)
     {
-      g_autofree char *first = all, *next = hob_flag_words (run, f->more[k], book);
+      g_autofree char *first = all;
 
-      all = g_strconcat (first, "; ", next, NULL);
+      all = g_strconcat (first, "; ", f->more[k]->words, NULL);
     }
   return all;
 }
 
 /* @room: px to the next flag; words are cut to it, or left out. */
 static void
-flag (const Plot *p, HobRun *run, const Flag *f, double room)
+flag (const Plot *p, const Flag *f, double room)
 {
   HobRole role = flag_role (f->event->what);
   double x = x_of (p, f->event->t), top = p->y - 16 * fmax (1, p->look->text_scale);
   double foot = top + 8 * fmax (1, p->look->text_scale);
-  g_autofree char *words = room >= 16 + LEAST_WORDS ? words_of (f, run, p->chart->book) : NULL;
+  g_autofree char *words = room >= 16 + LEAST_WORDS ? words_of (f) : NULL;
 
   pen_segment (p->pen, x, top, x, p->y + p->h);
   pen_dash (p->pen, 1, 3);
@@ -451,14 +319,14 @@ flag (const Plot *p, HobRun *run, const Flag *f, double room)
 #define FLAG_PITCH 9.0 /* px: nearer ones stand for each other, an act or a symptom before a change */
 
 static gboolean
-tells_more (const HobEvent *one, const HobEvent *other)
+tells_more (const HobChartEvent *one, const HobChartEvent *other)
 {
   return one->what != HOB_EVENT_CHANGE && other->what == HOB_EVENT_CHANGE;
 }
 
 /* Acts of one moment share a flag; else the one that tells more keeps it. */
 static void
-merge (const Plot *p, GArray *kept, const HobEvent *event, double pitch)
+merge (const Plot *p, GArray *kept, const HobChartEvent *event, double pitch)
 {
   Flag *last = &g_array_index (kept, Flag, kept->len - 1);
   const Flag *before = kept->len > 1 ? last - 1 : NULL;
@@ -473,15 +341,14 @@ merge (const Plot *p, GArray *kept, const HobEvent *event, double pitch)
 }
 
 static void
-flags (const Plot *p, HobRun *run)
+flags (const Plot *p, const GArray *events)
 {
   double next = p->x + p->w, pitch = FLAG_PITCH * fmax (1, p->look->text_scale);
-  guint first, n = hob_run_events (run, p->chart->from - 1e-9, last_shown (run, p->chart), &first);
   g_autoptr (GArray) kept = g_array_new (FALSE, FALSE, sizeof (Flag));
 
-  for (guint k = 0; k < MIN (n, MOST_FLAGS); k++)
+  for (guint k = 0; k < events->len; k++)
     {
-      Flag f = { .event = hob_run_event (run, first + k) };
+      Flag f = { .event = &g_array_index (events, HobChartEvent, k) };
       double from = kept->len > 0 ? x_of (p, g_array_index (kept, Flag, kept->len - 1).event->t) : -INFINITY;
 
       if (f.event->what >= HOB_EVENT_HAZARD)
@@ -496,7 +363,7 @@ flags (const Plot *p, HobRun *run)
     {
       const Flag *f = &g_array_index (kept, Flag, k - 1);
 
-      flag (p, run, f, next - x_of (p, f->event->t));
+      flag (p, f, next - x_of (p, f->event->t));
       next = x_of (p, f->event->t);
     }
 }
@@ -525,14 +392,11 @@ cursor (const Plot *p)
 }
 
 void
-hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, double w, double h, const HobLook *look)
+hob_chart_paint (cairo_t *cr, const HobChartData *data, const HobChart *chart, double w, double h, const HobLook *look)
 {
   HobLook flat = { look->theme, look->text_scale, 1.0 };
   g_autoptr (HobType) type = hob_type_new (&flat);
-  Plot p = { .cr = cr, .type = type, .look = &flat, .range = hob_plan_range (hob_run_plan (run)), .chart = chart };
-  g_autoptr (HobChartMemory) fresh = chart->memory == NULL ? hob_chart_memory_new () : NULL;
-  HobChartMemory *memory = fresh != NULL ? fresh : chart->memory;
-  Readings now, should = { 0 };
+  Plot p = { .cr = cr, .type = type, .look = &flat, .range = data->range, .chart = chart };
   double box[4];
 
   hob_chart_plot_box (chart, w, h, &flat, box);
@@ -540,18 +404,13 @@ hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, d
   p.pen = hob_cairo_pen_new_with_type (cr, &flat, type);
   if (chart->to > chart->from)
     {
-      now = take_readings (run, chart, p.w, &memory->run);
-      if (twin != NULL)
-        should = take_readings (twin, chart, p.w, &memory->twin);
       times (&p);
-      flags (&p, run);
+      flags (&p, data->events);
       if (chart->titled)
         title (&p);
       for (int k = 0; k < chart->n_traces; k++)
-        one_band (&p, k, &now, twin != NULL ? &should : NULL);
+        one_band (&p, k, &data->run, data->has_twin ? &data->twin : NULL);
       cursor (&p);
-      readings_free (&now);
-      readings_free (&should);
     }
   hob_cairo_pen_free (p.pen);
 }
