@@ -374,7 +374,7 @@ static void
 events_are_a_table_in_time_order (void)
 {
   g_auto (Said) said
-      = hob ("run dial-four --setting receptacle.volts=108 --setting 'house.temperature=15 degC' "
+      = hob ("run dial-four --setting receptacle.volts=102 --setting 'house.temperature=15 degC' "
              "--procedure bake-350 --csv");
   g_autoptr (GPtrArray) rows = parse_csv (said.out);
   gboolean act = FALSE, change = FALSE, symptom = FALSE, end = FALSE;

@@ -194,7 +194,7 @@ with_neutral_pinched_its_blade_reads_to_the_metal_unplugged (void)
 }
 
 /* Cold and with an ohmmeter's milliamp there is little; under the oven's 3 A volts stand from
- * neutral to ground, the joint heats, and the igniter becomes too weak for its valve. */
+ * neutral to ground, the connection heats, and the igniter needs far longer to open its valve. */
 static void
 a_bad_neutral_joint_shows_under_load_alone (void)
 {
@@ -207,7 +207,7 @@ a_bad_neutral_joint_shows_under_load_alone (void)
   g_assert_cmpfloat (at (&f, 300, "receptacle.joint-heat"), >, 15);
   g_assert_cmpfloat (at (&f, 300, "receptacle.joint-smell"), >, 0.5);
   g_assert_cmpfloat (at (&f, 300, "igniter-bake.current"), <, 3.0);
-  g_assert_cmpfloat (at (&f, 300, "burner-bake.flame"), ==, 0);
+  g_assert_cmpfloat (at (&f, 65, "burner-bake.flame"), ==, 0);
   g_assert_cmpfloat (meter (&cold, 1, "ohms receptacle.neutral receptacle.return"), <, 1.5);
 }
 
@@ -236,14 +236,14 @@ a_weak_breaker_trips_on_what_a_sound_one_carries_for_ever (void)
   g_assert_cmpfloat (at (&sound, 600, "breaker.tripped"), ==, 0);
 }
 
-/* Volts at the range under the oven's load, s 1.08 being the igniter that 110 V no longer serves.
- */
+/* Volts at the range under the oven's load; an igniter with 18 % more resistance is one that 110 V
+ * no longer serves. */
 static void
 a_long_thin_cord_takes_volts_and_a_tired_igniter_fails_on_it (void)
 {
-  g_auto (Faulty) f = SHIPPED ("dial-four", "cord:thin-extension=1", "igniter-bake:aged=0.16",
+  g_auto (Faulty) f = SHIPPED ("dial-four", "cord:thin-extension=1", "igniter-bake:aged=0.3",
                                "receptacle.volts=115 V", "0s oven.mode=bake");
-  g_auto (Faulty) without = SHIPPED ("dial-four", "igniter-bake:aged=0.16",
+  g_auto (Faulty) without = SHIPPED ("dial-four", "igniter-bake:aged=0.3",
                                      "receptacle.volts=115 V", "0s oven.mode=bake");
 
   g_assert_cmpfloat (at (&without, 300, "burner-bake.flame"), ==, 1);
@@ -269,10 +269,10 @@ it_fails_only_while_another_load_drags_the_branch_down (void)
                            NULL };
   g_auto (Faulty) alone = faulty_new (
       "dial-four", kettle,
-      WORDS ("receptacle:weak-branch=0.4", "igniter-bake:aged=0.16", "0s oven.mode=bake"));
+      WORDS ("receptacle:weak-branch=0.4", "igniter-bake:aged=0.3", "0s oven.mode=bake"));
   g_auto (Faulty) beside
       = faulty_new ("dial-four", kettle,
-                    WORDS ("receptacle:weak-branch=0.4", "igniter-bake:aged=0.16", "0s kettle=on",
+                    WORDS ("receptacle:weak-branch=0.4", "igniter-bake:aged=0.3", "0s kettle=on",
                            "0s oven.mode=bake", "300s kettle=off"));
 
   g_assert_cmpfloat (at (&alone, 290, "burner-bake.flame"), ==, 1);

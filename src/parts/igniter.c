@@ -3,11 +3,14 @@
 /* Silicon carbide igniter, in series with the bimetal heater of its safety valve.
  *
  *   C dT/dt = i²R(T) − εσA(T⁴ − Tₐ⁴) − hA(T − Tₐ)
- *   R(T)    = s·R_hot·(1 + 2e-5·max(T − 1250 K, 0)) + s·(R_cold − R_hot)·exp(−(T − 293 K)/260 K)
+ *   R(T)    = s·R_min·(1 + 1.2e-4·max(T − 1073 K, 0)) + s·(R_cold − R_min)·exp(−(T − 293 K)/170 K)
  *
- * s is the resistance factor: it rises with age.  R_cold has the log-normal scatter of each
- * unit (σ 0.4), so cold ohms find an open igniter and never a weak one.  The figures are
- * invented for a believable appliance, near common practice; no published source. */
+ * s is the resistance factor, which age raises.  Units differ from one another: R_cold by a
+ * log-normal factor (σ 0.4) that has nothing to do with age, so cold ohms find an open igniter and
+ * never a weak one; C by σ 0.1, since the bars differ in thickness; and s by a factor of at most
+ * 1, since an igniter that draws too little on its first test is never shipped.  The figures are
+ * this project's invention for a believable appliance, from common practice; no published source.
+ */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -23,6 +26,11 @@ enum { Q_CURRENT, Q_TEMPERATURE, Q_VOLTS, Q_GLOW };
 #define EMISSIVITY 0.9
 #define CONVECTION 15.0 /* W/m²K */
 #define COLD_SCATTER 0.4
+#define CAPACITY_SCATTER 0.1
+#define FACTOR_SCATTER 0.015 /* downward only */
+
+/* Counts for hob_specimen_normal. */
+enum { COLD_CHANCE, CAPACITY_CHANCE, FACTOR_CHANCE };
 
 static const HobTerminalDef terminals[] = {
   { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -60 },
@@ -34,13 +42,13 @@ static const HobElementDef elements[] = {
 };
 
 /* Of each element: ohms hot and cold, J/K, m². */
-#define FLAT_HOT 33.0
+#define FLAT_HOT 31.0
 #define FLAT_COLD 95.0
-#define FLAT_CAPACITY 7.0
+#define FLAT_CAPACITY 5.5
 #define FLAT_AREA 10.5e-4
-#define ROUND_HOT 41.5
+#define ROUND_HOT 39.9
 #define ROUND_COLD 150.0
-#define ROUND_CAPACITY 6.0
+#define ROUND_CAPACITY 4.8
 #define ROUND_AREA 8.3e-4
 
 #define SETTINGS(hot, cold, capacity, area)                                                        \
@@ -91,7 +99,7 @@ static const HobQuantityDef quantities[] = {
                  "with the full line voltage at the harness."),                                    \
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (LIVE_VOLTS),                                          \
     HOB_EFFECTS ({ .setting = RESISTANCE_FACTOR, .how = HOB_EFFECT_MULTIPLY, .at0 = 1.0,           \
-                   .at1 = 1.5 }),                                                                  \
+                   .at1 = 1.6 }),                                                                  \
   },                                                                                               \
   {                                                                                                \
     .id = "open",                                                                                  \
@@ -148,12 +156,20 @@ static const HobFaultDef round_faults[] = {
 static double
 ohms (const HobPartContext *c)
 {
-  double r_cold = c->set[R_COLD] * exp (COLD_SCATTER * hob_specimen_normal (c, 0));
+  double r_cold = c->set[R_COLD] * exp (COLD_SCATTER * hob_specimen_normal (c, COLD_CHANCE));
+  double unit = exp (-FACTOR_SCATTER * fabs (hob_specimen_normal (c, FACTOR_CHANCE)));
 
   if (c->set[BROKEN] > 0)
     return INFINITY;
-  return hob_igniter_resistance (c->set[RESISTANCE_FACTOR], c->set[R_HOT], r_cold,
+  return hob_igniter_resistance (c->set[RESISTANCE_FACTOR] * unit, c->set[R_HOT], r_cold,
                                  c->y[TEMPERATURE]);
+}
+
+/* J/K. */
+static double
+capacity (const HobPartContext *c)
+{
+  return c->set[HEAT_CAPACITY] * exp (CAPACITY_SCATTER * hob_specimen_normal (c, CAPACITY_CHANCE));
 }
 
 static double
@@ -186,7 +202,7 @@ rates (const HobPartContext *c)
 {
   double out = loss (c);
 
-  c->dy[TEMPERATURE] = (power (c) - out) / c->set[HEAT_CAPACITY];
+  c->dy[TEMPERATURE] = (power (c) - out) / capacity (c);
   c->within[HOB_PLACE_HEAT] += out;
   c->within[HOB_PLACE_HOT] = fmax (c->within[HOB_PLACE_HOT], c->y[TEMPERATURE]);
   c->within[HOB_PLACE_GLOW_SHOWN] = fmax (c->within[HOB_PLACE_GLOW_SHOWN], c->y[TEMPERATURE]);
@@ -210,7 +226,7 @@ observe (const HobPartContext *c, int quantity)
 static double
 stored_heat (const HobPartContext *c)
 {
-  return c->set[HEAT_CAPACITY] * (c->y[TEMPERATURE] - c->house->temperature);
+  return capacity (c) * (c->y[TEMPERATURE] - c->house->temperature);
 }
 
 /* Wiring: a resistor's box that fills with the element's glow. */

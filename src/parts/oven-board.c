@@ -222,7 +222,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Under load, volts across the relay: over 1 V at 3 A is bad."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
-    HOB_EFFECTS ({ .setting = CONTACT_OHMS, .how = HOB_EFFECT_ADD, .at1 = 14 }),
+    HOB_EFFECTS ({ .setting = CONTACT_OHMS, .how = HOB_EFFECT_ADD, .at1 = 19 }),
   },
   {
     .id = "broil-relay-open",

@@ -140,7 +140,7 @@ static const HobFaultDef faults[] = {
                  "ohmmeter's milliamp finds little."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
-    HOB_EFFECTS ({ .setting = CONTACT_OHMS, .how = HOB_EFFECT_ADD, .at1 = 14 }),
+    HOB_EFFECTS ({ .setting = CONTACT_OHMS, .how = HOB_EFFECT_ADD, .at1 = 19 }),
   },
   {
     .id = "selector-welded",

@@ -10,7 +10,7 @@
  *
  * Invented for a believable appliance. */
 #define HOB_SENSED_AIR 0.88 /* share; the rest is the liner's */
-#define HOB_SENSED_LAG 45.0 /* s in still air */
+#define HOB_SENSED_LAG 36.0 /* s in still air */
 
 /* K/s of a probe at @kelvin. */
 static inline double

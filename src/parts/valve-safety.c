@@ -5,10 +5,10 @@
  *   C dT/dt = i²R − G(T − T_c),   opening = clamp ((T − 298 K − rise)/4 K, 0, 1)
  *
  * T_c is the air of the compartment around it.  The heater alone would hold the arm just open
- * at i = √(G·rise/R): 3.0 A for the flat igniter's valve, 2.4 A for the round one's.  A dual
- * oven safety valve has both burners' valves in one body, with one inlet.  An arm that sticks
- * stays up until it has cooled that much more.  All figures are invented for a believable
- * appliance. */
+ * at i = √(G·rise/R): 2.85 A for the flat igniter's valve, 2.20 A for the round one's.  Units
+ * differ in C (log-normal, σ 0.1).  A dual oven safety valve has both burners' valves in one body,
+ * with one inlet.  An arm that sticks stays up until it has cooled that much more.  All figures are
+ * invented for a believable appliance. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -22,6 +22,7 @@ enum { HEATER_OHMS, OPENS, FULL_LIFT, HEAT_CAPACITY, CONDUCTANCE, BORE, BROKEN, 
 enum { ARM };
 enum { Q_OPENING, Q_VOLTS, Q_CURRENT, Q_ARM, Q_FLOW };
 
+#define CAPACITY_SCATTER 0.1 /* of the heat capacity, from unit to unit */
 #define REFERENCE 298.0 /* K, at which the arm's rise is counted from 0 */
 #define DISCHARGE 0.7   /* of the open seat */
 
@@ -37,13 +38,15 @@ static const HobPortDef ports[] = {
     .x = 60 },
 };
 
-/* For each igniter's valve: ohms of the heater, and K above the reference at which it opens. */
+/* Of the valve that goes with each igniter: heater ohms, K of rise to opening, J/K. */
 #define FLAT_OHMS 1.0
-#define FLAT_RISE 150
-#define ROUND_OHMS 1.15
-#define ROUND_RISE 110
+#define FLAT_RISE 135.4
+#define FLAT_CAPACITY 2.0
+#define ROUND_OHMS 1.35
+#define ROUND_RISE 108.9
+#define ROUND_CAPACITY 2.0
 
-#define SETTINGS(ohms, rise)                                                                       \
+#define SETTINGS(ohms, rise, mass)                                                                      \
   {                                                                                                \
     { .name = "heater-ohms", .words = N_ ("Resistance of the bimetal heater."),                    \
       .dim = HOB_DIM_RESISTANCE, .normal = ohms, .low = 0.1, .high = 50 },                         \
@@ -52,7 +55,7 @@ static const HobPortDef ports[] = {
     { .name = "full-lift", .words = N_ ("Further rise until it is fully open."), .dim = HOB_DIM_DIFFERENCE,  \
       .normal = 4, .low = 0.5, .high = 50 },                                                       \
     { .name = "heat-capacity", .words = N_ ("Heat capacity of the bimetal and its heater, J/K."),  \
-      .normal = 1.2, .low = 0.1, .high = 50 },                                                     \
+      .normal = mass, .low = 0.1, .high = 50 },                                                     \
     { .name = "conductance", .words = N_ ("Heat loss of the bimetal, W/K."), .normal = 0.060,      \
       .low = 0.005, .high = 1 },                                                                   \
     { .name = "bore", .words = N_ ("Diameter of the open seat."), .dim = HOB_DIM_LENGTH,           \
@@ -65,8 +68,8 @@ static const HobPortDef ports[] = {
       .dim = HOB_DIM_DIFFERENCE, .high = 200, .condition = TRUE },                                 \
   }
 
-static const HobSettingDef flat_settings[] = SETTINGS (FLAT_OHMS, FLAT_RISE);
-static const HobSettingDef round_settings[] = SETTINGS (ROUND_OHMS, ROUND_RISE);
+static const HobSettingDef flat_settings[] = SETTINGS (FLAT_OHMS, FLAT_RISE, FLAT_CAPACITY);
+static const HobSettingDef round_settings[] = SETTINGS (ROUND_OHMS, ROUND_RISE, ROUND_CAPACITY);
 
 static const HobStateDef states[] = {
   { .name = "arm", .words = "temperature of the arm", .dim = HOB_DIM_TEMPERATURE,
@@ -150,7 +153,8 @@ static const HobFaultDef flat_faults[] = {
                  "amps."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = ROUND_OHMS },
-                 { .setting = OPENS, .at1 = ROUND_RISE }),
+                 { .setting = OPENS, .at1 = ROUND_RISE },
+                 { .setting = HEAT_CAPACITY, .at1 = ROUND_CAPACITY }),
   },
 };
 
@@ -165,9 +169,17 @@ static const HobFaultDef round_faults[] = {
                  "amps."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = FLAT_OHMS },
-                 { .setting = OPENS, .at1 = FLAT_RISE }),
+                 { .setting = OPENS, .at1 = FLAT_RISE },
+                 { .setting = HEAT_CAPACITY, .at1 = FLAT_CAPACITY }),
   },
 };
+
+/* J/K. */
+static double
+capacity (const HobPartContext *c)
+{
+  return c->set[HEAT_CAPACITY] * exp (CAPACITY_SCATTER * hob_specimen_normal (c, 0));
+}
 
 static double
 power (const HobPartContext *c)
@@ -224,7 +236,7 @@ rates (const HobPartContext *c)
   double in = power (c);
   double out = c->set[CONDUCTANCE] * (c->y[ARM] - c->within[HOB_PLACE_COMPARTMENT]);
 
-  c->dy[ARM] = (in - out) / c->set[HEAT_CAPACITY];
+  c->dy[ARM] = (in - out) / capacity (c);
   c->ledger[HOB_LEDGER_HEAT_IN] += in;
   c->ledger[HOB_LEDGER_HEAT_OUT] += out;
 }
@@ -262,10 +274,11 @@ observe (const HobPartContext *c, int quantity)
     }
 }
 
+/* Counted from the room's temperature: a cold valve fitted in its place brings no heat along. */
 static double
 stored_heat (const HobPartContext *c)
 {
-  return c->set[HEAT_CAPACITY] * c->y[ARM];
+  return capacity (c) * (c->y[ARM] - c->house->temperature);
 }
 
 /* Angle of the arm, rad: 8° by the time it begins to open, 8° more to full lift. */

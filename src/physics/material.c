@@ -75,17 +75,18 @@ hob_platinum_temperature (double r0, double ohms)
 
 /* ---- Silicon carbide ----
  *
- *   R(T) = s·(R_hot·(1 + 2e-5/K·max(T − 1250 K, 0)) + (R_cold − R_hot)·exp(−(T − 293 K)/260 K))
+ *   R(T) = s·(R_hot·(1 + 1.2e-4/K·max(T − 1073 K, 0)) + (R_cold − R_hot)·exp(−(T − 293 K)/170 K))
  *
  * Cold, few charge carriers conduct; each degree frees more of them, until the lattice's own
- * motion takes over and the resistance rises slowly. s is the igniter's resistance factor, which
+ * motion takes over and the resistance rises slowly: its minimum is near 800 °C, between the 600
+ * and 900 °C that are published for silicon carbide. s is the igniter's resistance factor, which
  * age raises. The shape and its constants are this project's invention for a believable igniter. */
 double
 hob_igniter_resistance (double factor, double r_hot, double r_cold, double kelvin)
 {
-  double rise = 1 + 2e-5 * MAX (kelvin - 1250, 0);
+  double rise = 1 + 1.2e-4 * MAX (kelvin - 1073, 0);
 
-  return factor * (r_hot * rise + (r_cold - r_hot) * exp (-(kelvin - 293) / 260));
+  return factor * (r_hot * rise + (r_cold - r_hot) * exp (-(kelvin - 293) / 170));
 }
 
 /* ---- Heat from a hot surface ----
