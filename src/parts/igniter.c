@@ -38,7 +38,7 @@ static const HobTerminalDef terminals[] = {
 };
 
 static const HobElementDef elements[] = {
-  { .name = "element", .a = A, .b = B },
+  { .name = "element", .a = A, .b = B, .varies = TRUE },
 };
 
 /* Of each element: ohms hot and cold, J/K, m². */

@@ -188,6 +188,7 @@ typedef struct
 {
   const char *name;
   int a, b;
+  gboolean varies; /* its admittance follows a state from moment to moment, in a normal range too */
 } HobElementDef;
 
 /* A duct inside the part between two of its ports (−1: the room's air). */

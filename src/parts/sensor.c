@@ -36,7 +36,7 @@ static const HobStateDef states[] = {
 };
 
 static const HobElementDef elements[] = {
-  { .name = "element", .a = A, .b = B },
+  { .name = "element", .a = A, .b = B, .varies = TRUE },
 };
 
 static const HobQuantityDef quantities[] = {

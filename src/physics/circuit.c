@@ -47,6 +47,7 @@ struct _HobCircuit
   int *slot;          /* owned: of each branch, −1 where both ends are one node */
   double *sign;       /* owned: +1 if branch and slot point the same way */
   int *end_a, *end_b; /* owned: rows of the branch's ends */
+  HobBranch *branch;  /* owned: nodes of its ends */
   int *owner;         /* owned: row of each slot */
   Lists branches;     /* of each slot */
   Lists pairs;        /* that add to each slot, in the order of their rows */
@@ -109,7 +110,7 @@ lists_new (int n_keys, const int *key, int n_items)
 /* Two lists make an elimination repeatable in part: the branches of each slot, and the pairs that
  * add to it. A sum that has to be taken again is taken over both lists, from the start. */
 HobCircuit *
-hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches)
+hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches, const guint8 *rank)
 {
   HobCircuit *circuit = g_new0 (HobCircuit, 1);
   g_autofree int *ends = g_new (int, 2 * n_branches + 1);
@@ -119,13 +120,14 @@ hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches)
       ends[2 * b] = branches[b].a;
       ends[2 * b + 1] = branches[b].b;
     }
-  hob_pattern_init (&circuit->pattern, n_nodes, ends, n_branches);
+  hob_pattern_init (&circuit->pattern, n_nodes, ends, n_branches, rank);
 
   circuit->n_branches = n_branches;
   circuit->slot = g_new (int, n_branches + 1);
   circuit->sign = g_new (double, n_branches + 1);
   circuit->end_a = g_new (int, n_branches + 1);
   circuit->end_b = g_new (int, n_branches + 1);
+  circuit->branch = g_memdup2 (branches, sizeof (HobBranch) * (gsize) n_branches);
   for (int b = 0; b < n_branches; b++)
     {
       gboolean forward;
@@ -160,6 +162,7 @@ hob_circuit_free (HobCircuit *circuit)
   g_free (circuit->sign);
   g_free (circuit->end_a);
   g_free (circuit->end_b);
+  g_free (circuit->branch);
   g_free (circuit->owner);
   g_free (circuit->branches.first);
   g_free (circuit->branches.item);
@@ -181,14 +184,14 @@ enum { ADMITTANCES = 1, SOURCES = 2 };
 typedef struct
 {
   double *begun;      /* one number: 0 before the first solve */
-  double *answered;   /* one number: `v` and `i` belong to `y` and `emf` */
+  double *answered;   /* one number: `v` belongs to `y` and `emf` */
   Cx *y, *emf;        /* per branch: what was eliminated */
   Edge *edge;         /* per slot */
   Cx *g;              /* per slot: the edge's share of its row */
   Edge *part;         /* per pair */
-  Cx *per, *rest;     /* per row: 1/S and Σ c */
+  Cx *per, *own;      /* per row: 1/S, and −(Σ c)/S: volts without neighbors */
   Cx *at, *over;      /* per row: volts; currents from outside */
-  Cx *v, *i;          /* the last answer without injections, per row and branch */
+  Cx *v;              /* the last answer without injections, per node */
   guint8 *slot, *row; /* what has to be computed again */
 } Work;
 
@@ -209,11 +212,10 @@ lay_out (const HobCircuit *circuit, double *memory, Work *work)
   TAKE (g, Cx, slots);
   TAKE (part, Edge, pairs);
   TAKE (per, Cx, rows);
-  TAKE (rest, Cx, rows);
+  TAKE (own, Cx, rows);
   TAKE (at, Cx, rows);
   TAKE (over, Cx, rows);
   TAKE (v, Cx, rows);
-  TAKE (i, Cx, branches);
   TAKE (slot, guint8, slots);
   TAKE (row, guint8, rows);
 #undef TAKE
@@ -393,7 +395,7 @@ mesh_sources (const HobCircuit *circuit, int k, Work *work)
       work->slot[p] &= (guint8) ~SOURCES;
       c = add (c, edge[p].c);
     }
-  work->rest[k] = c;
+  work->own[k] = mul (sub ((Cx) { 0, 0 }, c), work->per[k]);
   work->row[k] = 0;
   for (int p = start; p < end; p++)
     for (int q = p + 1; q < end; q++, pair++)
@@ -427,10 +429,17 @@ eliminate (const HobCircuit *circuit, gboolean sources, Work *work)
 static void
 backward (const HobPattern *pattern, const Cx *g, Cx *v)
 {
+  const int *start = pattern->start, *later = pattern->later;
+
   v[pattern->n] = (Cx) { 0, 0 };
   for (int k = pattern->n - 1; k >= 0; k--)
-    for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
-      v[k] = add (v[k], mul (g[s], v[pattern->later[s]]));
+    {
+      Cx sum = v[k];
+
+      for (int s = start[k]; s < start[k + 1]; s++)
+        sum = add (sum, mul (g[s], v[later[s]]));
+      v[k] = sum;
+    }
 }
 
 /* J_p += g_p·J_k: carries injected currents, in work->over, through the eliminated rows. */
@@ -454,41 +463,56 @@ load_injections (const HobPattern *pattern, const Cx *inject, Work *work)
     work->over[pattern->row[k]] = inject[k];
 }
 
-/* Volts of the nodes and currents of the branches, once all rows are eliminated. The currents
- * come from differences of volts: along a short wire 120 V leave rounding of some 1e-10 A. */
+/* Volts of the nodes, once all rows are eliminated. */
 static void
-answer (const HobCircuit *circuit, const Cx *emf, const Cx *inject, Work *work, Cx *v, Cx *i)
+answer (const HobCircuit *circuit, const Cx *emf, const Cx *inject, Work *work, Cx *v)
 {
   const HobPattern *pattern = &circuit->pattern;
   Cx *at = work->at;
 
-  load_injections (pattern, inject, work);
+  memset (at, 0, sizeof (Cx) * (gsize) pattern->n);
+  if (emf != NULL)
+    memcpy (at, work->own, sizeof (Cx) * (gsize) pattern->n);
   if (inject != NULL)
-    spread (pattern, work);
-  for (int k = 0; k < pattern->n; k++)
-    at[k] = mul (emf != NULL ? sub (work->over[k], work->rest[k]) : work->over[k], work->per[k]);
+    {
+      load_injections (pattern, inject, work);
+      spread (pattern, work);
+      for (int k = 0; k < pattern->n; k++)
+        at[k] = add (at[k], mul (work->over[k], work->per[k]));
+    }
   backward (pattern, work->g, at);
   for (int k = 0; k < pattern->n; k++)
     v[k] = at[pattern->row[k]];
-  if (i == NULL)
-    return;
+}
 
-  for (int b = 0; b < circuit->n_branches; b++)
+static inline Cx
+volts_at (const Cx *v, int node)
+{
+  return node < 0 ? (Cx) { 0, 0 } : v[node];
+}
+
+/* The currents come from differences of volts: along a short wire 120 V leave rounding of some
+ * 1e-10 A. */
+void
+hob_circuit_currents (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
+                      const HobComplex *v, int n, HobComplex *i)
+{
+  for (int b = 0; b < n; b++)
     {
-      Cx drop = sub (at[circuit->end_a[b]], at[circuit->end_b[b]]);
-      i[b] = mul (work->y[b], emf != NULL ? add (drop, emf[b]) : drop);
+      HobBranch ends = circuit->branch[b];
+      Cx drop = sub (volts_at (v, ends.a), volts_at (v, ends.b));
+
+      i[b] = mul (y[b], emf != NULL ? add (drop, emf[b]) : drop);
     }
 }
 
 void
 hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
-                         const HobComplex *inject, HobComplex *v, HobComplex *i,
-                         double *memory)
+                         const HobComplex *inject, HobComplex *v, double *memory)
 {
   /* The usual question: its last answer is kept, for a network in which nothing has changed. */
-  gboolean plain = emf != NULL && inject == NULL && i != NULL;
+  gboolean plain = emf != NULL && inject == NULL;
   gsize volts = sizeof (Cx) * (gsize) circuit->pattern.n;
-  gsize currents = sizeof (Cx) * (gsize) circuit->n_branches;
   Work work;
 
   lay_out (circuit, memory, &work);
@@ -499,15 +523,13 @@ hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const H
   if (plain && *work.answered != 0)
     {
       memcpy (v, work.v, volts);
-      memcpy (i, work.i, currents);
       return;
     }
   eliminate (circuit, emf != NULL, &work);
-  answer (circuit, emf, inject, &work, v, i);
+  answer (circuit, emf, inject, &work, v);
   if (!plain)
     return;
   memcpy (work.v, v, volts);
-  memcpy (work.i, i, currents);
   *work.answered = 1;
 }
 
@@ -546,9 +568,11 @@ hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComp
                    const HobComplex *inject, HobComplex *v, HobComplex *i, double *work)
 {
   *work = 0; /* nothing solved before */
-  hob_circuit_solve_again (circuit, y, emf, inject, v, i, work);
-  if (i != NULL)
-    hob_circuit_refine (circuit, inject, i, work);
+  hob_circuit_solve_again (circuit, y, emf, inject, v, work);
+  if (i == NULL)
+    return;
+  hob_circuit_currents (circuit, y, emf, v, circuit->n_branches, i);
+  hob_circuit_refine (circuit, inject, i, work);
 }
 
 double

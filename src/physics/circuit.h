@@ -23,11 +23,14 @@ typedef struct
 } HobBranch;
 
 /* Nodal analysis of a linear AC network by star–mesh elimination (circuit.c). The order of the
- * elimination, fewest neighbors first, is found once for a topology. Immutable: threads may share
- * it. */
+ * elimination is found once for a topology. Immutable: threads may share it. */
 typedef struct _HobCircuit HobCircuit;
 
-HobCircuit *hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches);
+/* @rank, of each node: those whose branches change more often have a higher one, so that a solve
+ * that follows a change has less to do. It is part of the topology: another rank gives other last
+ * bits. NULL: all are equal. */
+HobCircuit *hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches,
+                             const guint8 *rank);
 void hob_circuit_free (HobCircuit *circuit);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobCircuit, hob_circuit_free)
 
@@ -41,12 +44,17 @@ gsize hob_circuit_work_size (const HobCircuit *circuit);
 void hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                         const HobComplex *inject, HobComplex *v, HobComplex *i, double *work);
 
-/* The same, but faster: @work comes from an earlier solve of this circuit, or is zeroed, and only
- * what a changed branch reaches is eliminated again. The bits do not depend on what was solved
- * before. The currents have rounding errors of some 1e-10 A until they are refined. */
+/* The same volts, but faster: @work comes from an earlier solve of this circuit, or is zeroed, and
+ * only what a changed branch reaches is eliminated again. The bits do not depend on what was solved
+ * before. */
 void hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
-                              const HobComplex *inject, HobComplex *v, HobComplex *i, double *work);
-/* Removes those rounding errors from the currents @i of the last solve in @work. */
+                              const HobComplex *inject, HobComplex *v, double *work);
+/* The currents of the first @n branches at the volts @v of a solve. They have rounding errors of
+ * some 1e-10 A until they are refined. */
+void hob_circuit_currents (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
+                           const HobComplex *v, int n, HobComplex *i);
+/* Removes those rounding errors from the currents @i of all branches, after the last solve in
+ * @work. */
 void hob_circuit_refine (const HobCircuit *circuit, const HobComplex *inject, HobComplex *i,
                          double *work);
 

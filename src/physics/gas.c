@@ -394,7 +394,7 @@ hob_gas_new (int n_nodes, const HobBranch *ducts, int n_ducts)
       ends[2 * (n_ducts + k)] = k;
       ends[2 * (n_ducts + k) + 1] = -1;
     }
-  hob_pattern_init (&gas->pattern, n_nodes, ends, n_ducts + n_nodes);
+  hob_pattern_init (&gas->pattern, n_nodes, ends, n_ducts + n_nodes, NULL);
 
   gas->n_ducts = n_ducts;
   gas->slot = g_new (int, n_ducts + 1);
@@ -435,29 +435,140 @@ typedef struct
 /* Workspace of a solve; rows 0 … n, the reference last. */
 typedef struct
 {
-  Edge *edge; /* per slot */
-  Line *line; /* per duct */
-  double *p;  /* per row, Pa */
-  double *q;  /* per duct, kg/s: what the lines give at p */
+  Edge *edge;   /* per slot */
+  Line *line;   /* per duct */
+  double *p;    /* per row, Pa */
+  double *q;    /* per duct, kg/s: what the lines give at p */
+  int *duct;    /* n_flow of them: ducts in which gas may flow */
+  int *row;     /* n_rows of them, rising: rows at which such ducts meet */
+  int *leg;     /* n_legs of them: ducts of dead legs, from the far end on … */
+  int *end;     /* … and the far row of each */
+  int *vents;   /* per row: its own vent, and those of the legs that end in it */
+  int *degree;  /* scratch, per row: ducts in which gas may flow … */
+  int *sum;     /* … and the sum of their numbers: of one, its number */
+  guint8 *dead; /* scratch, per duct */
+  int n_flow, n_rows, n_legs;
 } Work;
+
+/* Divides a workspace. Returns its size in doubles. */
+static gsize
+lay_out (const HobGas *gas, double *memory, Work *work)
+{
+  gsize slots = (gsize) gas->pattern.n_slots, ducts = (gsize) gas->n_ducts;
+  gsize rows = (gsize) gas->pattern.n + 1, at = 0;
+
+#define TAKE(field, type, count)                                                               \
+  (work->field = (type *) (memory + at), at += ((count) * sizeof (type) + 7) / sizeof (double))
+  TAKE (edge, Edge, slots);
+  TAKE (line, Line, ducts);
+  TAKE (p, double, rows);
+  TAKE (q, double, ducts);
+  TAKE (duct, int, ducts);
+  TAKE (row, int, rows);
+  TAKE (leg, int, rows);
+  TAKE (end, int, rows);
+  TAKE (vents, int, rows);
+  TAKE (degree, int, rows);
+  TAKE (sum, int, rows);
+  TAKE (dead, guint8, ducts);
+#undef TAKE
+  return at;
+}
 
 gsize
 hob_gas_work_size (const HobGas *gas)
 {
-  return 3 * (gsize) gas->pattern.n_slots + 5 * (gsize) gas->n_ducts + (gsize) gas->pattern.n + 1;
+  double nothing[1];
+  Work work;
+
+  return lay_out (gas, nothing, &work);
 }
 
-/* Divides a workspace; its size is hob_gas_work_size. */
-static Work
-lay_out (const HobGas *gas, double *memory)
+/* ---- Dead legs ----
+ *
+ * A leg that ends at a closed valve has no flow but what its own vents take. In a range most legs
+ * are dead most of the time. They are left out of the net, their vents are moved to the node where
+ * they begin, and they are given their pressure afterwards: that node's, less the tiny drop of this
+ * flow. Which ones are dead depends on the ducts alone. */
+
+static gboolean
+may_flow (const HobDuct *duct)
 {
-  Work work = { .edge = (Edge *) memory };
+  switch (duct->law)
+    {
+    case HOB_DUCT_ORIFICE:
+    case HOB_DUCT_SUPPLY:
+      return duct->area > 0;
+    case HOB_DUCT_PIPE:
+      return duct->bore > 0;
+    case HOB_DUCT_REGULATOR:
+      return TRUE;
+    case HOB_DUCT_ABSENT:
+      break;
+    }
 
-  work.line = (Line *) (work.edge + gas->pattern.n_slots);
-  work.p = (double *) (work.line + gas->n_ducts);
-  work.q = work.p + gas->pattern.n + 1;
-  return work;
+  return FALSE;
 }
+
+/* Without flow there is no drop. A regulator that is closed has one, and so has a supply. */
+static gboolean
+has_no_drop_at_rest (const HobDuct *duct)
+{
+  return duct->law == HOB_DUCT_PIPE || duct->law == HOB_DUCT_ORIFICE;
+}
+
+/* Takes away the leg that ends at row @k, if there is one, as far as it goes. */
+static void
+cut_leg (const HobGas *gas, const HobDuct *ducts, int k, Work *work)
+{
+  while (k < gas->pattern.n && work->degree[k] == 1 && has_no_drop_at_rest (&ducts[work->sum[k]]))
+    {
+      int d = work->sum[k], other = gas->end_a[d] + gas->end_b[d] - k;
+
+      work->dead[d] = 1;
+      work->degree[k] = 0;
+      work->degree[other]--;
+      work->sum[other] -= d;
+      work->vents[other] += work->vents[k];
+      work->leg[work->n_legs] = d;
+      work->end[work->n_legs++] = k;
+      k = other;
+    }
+}
+
+/* Lists the ducts and rows that are left; all others are at rest. */
+static void
+cut_legs (const HobGas *gas, const HobDuct *ducts, Work *work)
+{
+  int n = gas->pattern.n;
+
+  work->n_flow = work->n_rows = work->n_legs = 0;
+  memset (work->degree, 0, sizeof (int) * ((gsize) n + 1));
+  memset (work->sum, 0, sizeof (int) * ((gsize) n + 1));
+  for (int d = 0; d < gas->n_ducts; d++)
+    {
+      work->dead[d] = gas->slot[d] < 0 || !may_flow (&ducts[d]);
+      for (int e = 0; e < 2 && !work->dead[d]; e++)
+        {
+          int k = e == 0 ? gas->end_a[d] : gas->end_b[d];
+
+          work->degree[k]++;
+          work->sum[k] += d;
+        }
+    }
+  for (int k = 0; k < n; k++)
+    work->vents[k] = 1;
+  for (int k = 0; k < n; k++)
+    cut_leg (gas, ducts, k, work);
+  for (int d = 0; d < gas->n_ducts; d++)
+    if (!work->dead[d])
+      work->duct[work->n_flow++] = d;
+  for (int k = 0; k < n; k++)
+    if (work->degree[k] > 0)
+      work->row[work->n_rows++] = k;
+}
+
+/* ---- Lines of the net ---- */
 
 /* Adds up the lines of the ducts, and the vents, into the edges. */
 static void
@@ -466,20 +577,18 @@ load_lines (const HobGas *gas, Work *work)
   const HobPattern *pattern = &gas->pattern;
 
   memset (work->edge, 0, (gsize) pattern->n_slots * sizeof (Edge));
-  for (int d = 0; d < gas->n_ducts; d++)
+  for (int f = 0; f < work->n_flow; f++)
     {
+      int d = work->duct[f];
       const Line *line = &work->line[d];
       Edge *e = work->edge + gas->slot[d];
 
-      if (gas->slot[d] < 0)
-        continue;
       e->out += gas->forward[d] ? line->by_a : line->by_b;
       e->in += gas->forward[d] ? line->by_b : line->by_a;
       e->c += gas->forward[d] ? line->c : -line->c;
     }
-  for (int k = 0; k < pattern->n; k++)
-    work->edge[pattern->start[k + 1] - 1].out
-        += vent; /* the reference is the last neighbor of each row */
+  for (int r = 0; r < work->n_rows; r++) /* the reference is the last neighbor of each row */
+    work->edge[pattern->start[work->row[r] + 1] - 1].out += vent * work->vents[work->row[r]];
 }
 
 /* Pressures of the linear net by star–mesh elimination, as in circuit.c. What leaves row k
@@ -497,8 +606,9 @@ solve_lines (const HobGas *gas, Work *work)
 {
   const HobPattern *pattern = &gas->pattern;
 
-  for (int k = 0; k < pattern->n; k++)
+  for (int j = 0; j < work->n_rows; j++)
     {
+      int k = work->row[j];
       Edge *row = work->edge + pattern->start[k];
       const int *target = pattern->target + pattern->pair[k];
       int m = pattern->start[k + 1] - pattern->start[k];
@@ -525,9 +635,13 @@ solve_lines (const HobGas *gas, Work *work)
     }
 
   work->p[pattern->n] = 0;
-  for (int k = pattern->n - 1; k >= 0; k--)
-    for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
-      work->p[k] += work->edge[s].in * work->p[pattern->later[s]];
+  for (int j = work->n_rows - 1; j >= 0; j--)
+    {
+      int k = work->row[j];
+
+      for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
+        work->p[k] += work->edge[s].in * work->p[pattern->later[s]];
+    }
 }
 
 /* Solves the lines, then takes each duct's next tangent. *met says that in every duct the flow by
@@ -541,8 +655,9 @@ iterate (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, gboolean 
 
   *met = TRUE;
   solve_lines (gas, work);
-  for (int d = 0; d < gas->n_ducts; d++)
+  for (int f = 0; f < work->n_flow; f++)
     {
+      int d = work->duct[f];
       Line *line = &work->line[d];
       double pa = work->p[gas->end_a[d]], pb = work->p[gas->end_b[d]];
       double q = along (line, pa, pb);
@@ -580,31 +695,63 @@ converge (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, Work *wo
   return -1;
 }
 
+/* The drop of so little flow that it is laminar. */
+static double
+slight_drop (const HobDuct *duct, const HobFuel *fuel, double q)
+{
+  double per_re = G_PI / 4 * duct->bore * fuel->viscosity;
+
+  if (duct->law == HOB_DUCT_ORIFICE)
+    return orifice_drop (duct->area, q, fuel->density);
+  return 64 * q / per_re * pipe_scale (duct, fuel);
+}
+
+/* The answer, dead legs included; what nothing reaches has no pressure. */
+static void
+spread_pressures (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, const Work *work,
+                  double *p, double *q)
+{
+  const HobPattern *pattern = &gas->pattern;
+
+  for (int k = work->n_legs - 1; k >= 0; k--)
+    {
+      int d = work->leg[k], end = work->end[k], begin = gas->end_a[d] + gas->end_b[d] - end;
+      double taken = vent * work->vents[end] * work->p[begin];
+
+      work->p[end] = work->p[begin] - slight_drop (&ducts[d], fuel, taken);
+      work->q[d] = gas->end_b[d] == end ? taken : -taken;
+    }
+  for (int k = 0; k < pattern->n; k++)
+    p[k] = work->p[pattern->row[k]];
+  memcpy (q, work->q, sizeof (double) * (gsize) gas->n_ducts);
+}
+
 /* Starts from tangents at the pressures given. */
 int
 hob_gas_solve (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, double *p, double *q,
                double *work)
 {
   const HobPattern *pattern = &gas->pattern;
-  Work w = lay_out (gas, work);
+  Work w;
+  int used;
 
-  w.p[pattern->n] = 0;
+  lay_out (gas, work, &w);
+  cut_legs (gas, ducts, &w);
+  memset (w.p, 0, sizeof (double) * ((gsize) pattern->n + 1));
+  memset (w.q, 0, sizeof (double) * (gsize) gas->n_ducts);
   for (int k = 0; k < pattern->n; k++)
-    w.p[pattern->row[k]] = p[k];
-  for (int d = 0; d < gas->n_ducts; d++)
+    if (w.degree[pattern->row[k]] > 0)
+      w.p[pattern->row[k]] = p[k];
+  for (int f = 0; f < w.n_flow; f++)
     {
+      int d = w.duct[f];
       double pa = w.p[gas->end_a[d]], pb = w.p[gas->end_b[d]];
 
       w.line[d] = line_at_pressures (&ducts[d], fuel, pa, pb);
       w.q[d] = along (&w.line[d], pa, pb);
     }
-
-  int used = converge (gas, ducts, fuel, &w);
-
-  for (int k = 0; k < pattern->n; k++)
-    p[k] = w.p[pattern->row[k]];
-  for (int d = 0; d < gas->n_ducts; d++)
-    q[d] = w.q[d];
+  used = converge (gas, ducts, fuel, &w);
+  spread_pressures (gas, ducts, fuel, &w, p, q);
   return used;
 }
 

@@ -3,11 +3,11 @@
 
 #include <stdlib.h>
 
-/* The order of elimination is that of least degree: the node with the fewest neighbors goes
- * first, of several the one with the smallest number. It depends on the topology alone, so that
- * two ranges of the same wiring give the same bits. Eliminating a node joins all its neighbors
- * with each other; few neighbors mean few new edges (W. F. Tinney and J. W. Walker, Proc. IEEE 55
- * (1967) 1801).
+/* The order of elimination is by rank, and within a rank that of least degree: the node with the
+ * fewest neighbors goes first, of several the one with the smallest number. It depends on the
+ * topology and the ranks alone, so that two ranges of the same wiring give the same bits.
+ * Eliminating a node joins all its neighbors with each other; few neighbors mean few new edges (W.
+ * F. Tinney and J. W. Walker, Proc. IEEE 55 (1967) 1801).
  *
  * Ranges have some hundred nodes, and the order is found once for each. A plain square of bytes
  * for the graph and a search of all nodes at each step are quick enough. */
@@ -19,6 +19,7 @@ typedef struct
   guint8 *touches; /* (n + 1)² */
   int *degree;     /* neighbors that are left */
   guint8 *gone;    /* eliminated */
+  const guint8 *rank; /* borrowed; NULL */
 } Graph;
 
 /* Are a and b neighbors? */
@@ -39,6 +40,15 @@ join (Graph *graph, int a, int b)
   graph->degree[b]++;
 }
 
+/* Is a to be eliminated before b, which has the smaller number? */
+static gboolean
+goes_first (const Graph *graph, int a, int b)
+{
+  if (graph->rank != NULL && graph->rank[a] != graph->rank[b])
+    return graph->rank[a] < graph->rank[b];
+  return graph->degree[a] < graph->degree[b];
+}
+
 /* The node to be eliminated next. The reference, node n, never is. */
 static int
 least_joined (const Graph *graph)
@@ -46,7 +56,7 @@ least_joined (const Graph *graph)
   int best = -1;
 
   for (int k = 0; k < graph->n; k++)
-    if (!graph->gone[k] && (best < 0 || graph->degree[k] < graph->degree[best]))
+    if (!graph->gone[k] && (best < 0 || goes_first (graph, k, best)))
       best = k;
 
   return best;
@@ -112,9 +122,9 @@ find_targets (HobPattern *pattern)
 }
 
 void
-hob_pattern_init (HobPattern *pattern, int n, const int *ends, int n_edges)
+hob_pattern_init (HobPattern *pattern, int n, const int *ends, int n_edges, const guint8 *rank)
 {
-  Graph graph = { .n = n };
+  Graph graph = { .n = n, .rank = rank };
   g_autofree guint8 *touches = g_new0 (guint8, (gsize) (n + 1) * (gsize) (n + 1));
   g_autofree guint8 *gone = g_new0 (guint8, n + 1);
   g_autofree int *degree = g_new0 (int, n + 1);

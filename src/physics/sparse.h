@@ -23,8 +23,10 @@ typedef struct
   int *target; /* owned: pair[n] */
 } HobPattern;
 
-/* @ends has the two nodes of each edge, −1 for the reference. */
-void hob_pattern_init (HobPattern *pattern, int n, const int *ends, int n_edges);
+/* @ends has the two nodes of each edge, −1 for the reference. @rank: of each node; those of a
+ * higher rank are eliminated later. NULL: all are equal. */
+void hob_pattern_init (HobPattern *pattern, int n, const int *ends, int n_edges,
+                       const guint8 *rank);
 void hob_pattern_clear (HobPattern *pattern);
 
 /* The slot of the edge between nodes a and b; −1 if they are the same node. *forward: a is

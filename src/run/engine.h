@@ -62,6 +62,16 @@ struct _HobPlan
 /* Header of a block. */
 enum { B_TIME, B_STEP, B_ACTS, B_FLIP_SECOND, B_HEADER };
 
+/* A solution of the gas net and all that it was made from. */
+typedef struct
+{
+  gboolean known; /* with this case's settings and fuel */
+  HobDuct *duct;       /* owned, as the rest */
+  double *start, *p, *q;
+} HobGasAnswer;
+
+enum { HOB_GAS_ANSWERS = 4 };
+
 struct _HobMoment
 {
   HobPlan *plan; /* owned reference */
@@ -88,6 +98,9 @@ struct _HobMoment
   gboolean gas_known; /* duct_start, p, q at p_known hold the solution of the step's start … */
   gboolean gas_given; /* … as soon as the ducts there are known: the block brought p and q */
   double *p_known, *q_known;
+  HobGasAnswer answer[HOB_GAS_ANSWERS]; /* the last ones: a step asks for some of them again */
+  int oldest_answer;
+  int moved_duct; /* the one that last differed from that at the step's start */
   HobComplex *probe_g, *probe_v, *probe_inject;
   gboolean gas_failed; /* the last evaluation found no pressures */
   double t_last;   /* of the last evaluation; NaN: none */

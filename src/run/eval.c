@@ -59,7 +59,7 @@ source_at (const HobPartContext *c, int element, HobComplex *volts, double *ohms
     m->probe_inject[branch.a].re = 1;
   if (branch.b >= 0)
     m->probe_inject[branch.b].re = -1;
-  hob_circuit_solve_again (plan->circuit, m->g, NULL, m->probe_inject, m->probe_v, NULL,
+  hob_circuit_solve_again (plan->circuit, m->g, NULL, m->probe_inject, m->probe_v,
                            m->circuit_work);
   z.re = AT (m->probe_v, branch.a).re - AT (m->probe_v, branch.b).re;
   z.im = AT (m->probe_v, branch.a).im - AT (m->probe_v, branch.b).im;
@@ -91,7 +91,7 @@ dc_ohms_between (const HobPartContext *c, int a, int b)
   memset (m->probe_inject, 0, sizeof (HobComplex) * (gsize) plan->n_terms);
   m->probe_inject[na].re = 1;
   m->probe_inject[nb].re = -1;
-  hob_circuit_solve_again (plan->circuit, m->probe_g, NULL, m->probe_inject, m->probe_v, NULL,
+  hob_circuit_solve_again (plan->circuit, m->probe_g, NULL, m->probe_inject, m->probe_v,
                            m->probe_work);
   return m->probe_v[na].re - m->probe_v[nb].re;
 }
@@ -127,7 +127,7 @@ hob_moment_new (const HobPlan *plan)
   m->turned = g_new0 (double, at_least_one (range->n_parts));
   m->g = g_new0 (HobComplex, at_least_one (plan->n_branches));
   m->emf = g_new0 (HobComplex, at_least_one (plan->n_branches));
-  m->i = g_new0 (HobComplex, at_least_one (plan->n_branches));
+  m->i = g_new0 (HobComplex, at_least_one (plan->n_elems));
   m->i_fine = g_new0 (HobComplex, at_least_one (plan->n_branches));
   m->v = g_new0 (HobComplex, at_least_one (plan->n_terms));
   m->probe_g = g_new0 (HobComplex, at_least_one (plan->n_branches));
@@ -140,6 +140,11 @@ hob_moment_new (const HobPlan *plan)
   m->p_known = g_new0 (double, at_least_one (plan->n_ports));
   m->q = g_new0 (double, at_least_one (plan->n_gas_branches));
   m->q_known = g_new0 (double, at_least_one (plan->n_gas_branches));
+  for (int k = 0; k < HOB_GAS_ANSWERS; k++)
+    m->answer[k] = (HobGasAnswer){ .duct = g_new0 (HobDuct, at_least_one (plan->n_ducts)),
+                                   .start = g_new0 (double, at_least_one (plan->n_ports)),
+                                   .p = g_new0 (double, at_least_one (plan->n_ports)),
+                                   .q = g_new0 (double, at_least_one (plan->n_gas_branches)) };
   m->place = g_new0 (double, at_least_one (HOB_N_PLACE * plan->n_places));
   m->leads = g_new0 (HobLead, at_least_one (range->n_leads));
   m->lead_at = g_new0 (HobLead *, at_least_one (plan->n_terms));
@@ -187,6 +192,13 @@ hob_moment_free (HobMoment *m)
                     m->guard_start, m->before, m->flips };
   for (guint k = 0; k < G_N_ELEMENTS (owned); k++)
     g_free (owned[k]);
+  for (int k = 0; k < HOB_GAS_ANSWERS; k++)
+    {
+      g_free (m->answer[k].duct);
+      g_free (m->answer[k].start);
+      g_free (m->answer[k].p);
+      g_free (m->answer[k].q);
+    }
   hob_plan_unref (m->plan);
   g_free (m);
 }
@@ -276,6 +288,8 @@ hob_moment_apply_acts (HobMoment *m, const HobCase *acts, int n)
   m->n_acts = n;
   m->seed = acts->seed;
   m->t_last = NAN;
+  for (int k = 0; k < HOB_GAS_ANSWERS; k++)
+    m->answer[k].known = FALSE;
   derive_settings (m, acts, n);
   m->house = (HobHouse){ 298.15, 0.5, 101325, &hob_fuels[range->plate] };
   for (int p = 0; p < range->n_parts; p++)
@@ -289,13 +303,13 @@ hob_moment_apply_acts (HobMoment *m, const HobCase *acts, int n)
 static void
 clear_puts (HobMoment *m)
 {
-  double *place = m->place;
+  double start[HOB_N_PLACE];
 
-  for (int k = 0; k < m->plan->n_places; k++, place += HOB_N_PLACE)
-    {
-      for (int slot = HOB_PLACE_HEAT; slot < HOB_N_PLACE; slot++)
-        place[slot] = hob_places[slot].start;
-    }
+  for (int slot = HOB_PLACE_HEAT; slot < HOB_N_PLACE; slot++)
+    start[slot] = hob_places[slot].start;
+  for (int k = 0; k < m->plan->n_places; k++)
+    memcpy (m->place + k * HOB_N_PLACE + HOB_PLACE_HEAT, start + HOB_PLACE_HEAT,
+            sizeof (double) * (HOB_N_PLACE - HOB_PLACE_HEAT));
 }
 
 static void
@@ -341,7 +355,8 @@ solve_circuit (HobMoment *m)
       int p = plan->conduct.part[k];
       plan->range->parts[p].kind->conduct (&m->part[p]);
     }
-  hob_circuit_solve_again (plan->circuit, m->g, m->emf, NULL, m->v, m->i, m->circuit_work);
+  hob_circuit_solve_again (plan->circuit, m->g, m->emf, NULL, m->v, m->circuit_work);
+  hob_circuit_currents (plan->circuit, m->g, m->emf, m->v, plan->n_elems, m->i);
 }
 
 static void
@@ -356,7 +371,7 @@ keep_gas (HobMoment *m)
   m->gas_given = FALSE;
 }
 
-/* Field by field: what fills the gaps between them is nobody's. */
+/* Field by field: what fills the gaps between them belongs to nobody. */
 static gboolean
 same_duct (const HobDuct *a, const HobDuct *b)
 {
@@ -364,13 +379,76 @@ same_duct (const HobDuct *a, const HobDuct *b)
          && a->lockup == b->lockup && a->leak == b->leak;
 }
 
+/* Are the parts' ducts as at the step's start?  The one that differed last is likely to differ. */
 static gboolean
-same_ducts (const HobDuct *a, const HobDuct *b, int n)
+ducts_as_at_start (HobMoment *m)
 {
+  const HobDuct *a = m->duct, *b = m->duct_start;
+  int n = m->plan->n_ducts;
+
+  if (n == 0 || memcmp (a, b, sizeof (HobDuct) * (gsize) n) == 0)
+    return TRUE;
+  if (!same_duct (&a[m->moved_duct], &b[m->moved_duct]))
+    return FALSE;
   for (int k = 0; k < n; k++)
     if (!same_duct (&a[k], &b[k]))
-      return FALSE;
+      {
+        m->moved_duct = k;
+        return FALSE;
+      }
   return TRUE;
+}
+
+/* The kept solution for these ducts and these pressures at the start; NULL.  One that is not found
+ * because of what fills the gaps in the ducts is solved anew, to the same bits. */
+static const HobGasAnswer *
+find_answer (const HobMoment *m)
+{
+  const HobPlan *plan = m->plan;
+  gsize ports = sizeof (double) * (gsize) plan->n_ports;
+
+  for (int k = 0; k < HOB_GAS_ANSWERS; k++)
+    {
+      const HobGasAnswer *a = &m->answer[k];
+
+      if (a->known && memcmp (a->start, m->p_start, ports) == 0
+          && memcmp (m->duct, a->duct, sizeof (HobDuct) * (gsize) plan->n_ducts) == 0)
+        return a;
+    }
+  return NULL;
+}
+
+static void
+keep_answer (HobMoment *m)
+{
+  const HobPlan *plan = m->plan;
+  gsize ports = sizeof (double) * (gsize) plan->n_ports;
+  HobGasAnswer *a = &m->answer[m->oldest_answer];
+
+  m->oldest_answer = (m->oldest_answer + 1) % HOB_GAS_ANSWERS;
+  a->known = TRUE;
+  memcpy (a->duct, m->duct, sizeof (HobDuct) * (gsize) plan->n_ducts);
+  memcpy (a->start, m->p_start, ports);
+  memcpy (a->p, m->p, ports);
+  memcpy (a->q, m->q, sizeof (double) * (gsize) plan->n_gas_branches);
+}
+
+/* From the pressures at the step's start. */
+static void
+solve_anew (HobMoment *m)
+{
+  const HobPlan *plan = m->plan;
+  const HobGasAnswer *kept = find_answer (m);
+  gsize ports = sizeof (double) * (gsize) plan->n_ports;
+
+  memcpy (m->p, kept != NULL ? kept->p : m->p_start, ports);
+  if (kept != NULL)
+    memcpy (m->q, kept->q, sizeof (double) * (gsize) plan->n_gas_branches);
+  else
+    m->gas_failed
+        = hob_gas_solve (plan->gas, m->duct, m->house.fuel, m->p, m->q, m->gas_work) < 0;
+  if (kept == NULL && !m->gas_failed)
+    keep_answer (m);
 }
 
 /* Pressures start from those at the step's beginning, whatever was asked in between, so that a step gives the
@@ -391,14 +469,13 @@ solve_gas (HobMoment *m)
   if (m->gas_given)
     keep_gas (m);
   m->gas_failed = FALSE;
-  if (m->gas_known && same_ducts (m->duct, m->duct_start, plan->n_gas_branches))
+  if (m->gas_known && ducts_as_at_start (m))
     {
       memcpy (m->p, m->p_known, ports);
       memcpy (m->q, m->q_known, flows);
       return;
     }
-  memcpy (m->p, m->p_start, ports);
-  m->gas_failed = hob_gas_solve (plan->gas, m->duct, m->house.fuel, m->p, m->q, m->gas_work) < 0;
+  solve_anew (m);
   if (!m->gas_known && !m->gas_failed)
     keep_gas (m);
 }

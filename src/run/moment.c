@@ -66,11 +66,12 @@ const HobComplex *
 hob_moment_currents (const HobMoment *m)
 {
   HobMoment *cache = (HobMoment *) m;
+  const HobPlan *plan = m->plan;
 
   if (!m->fine)
     {
-      memcpy (m->i_fine, m->i, sizeof (HobComplex) * (gsize) m->plan->n_branches);
-      hob_circuit_refine (m->plan->circuit, NULL, m->i_fine, m->circuit_work);
+      hob_circuit_currents (plan->circuit, m->g, m->emf, m->v, plan->n_branches, m->i_fine);
+      hob_circuit_refine (plan->circuit, NULL, m->i_fine, m->circuit_work);
       cache->fine = TRUE;
     }
   return m->i_fine;

@@ -82,11 +82,35 @@ nearest_chassis (const HobPlan *plan)
   return owner;
 }
 
+/* Nodes at which an admittance varies from moment to moment are eliminated last: two or three
+ * elements of a range have one, and all else is eliminated once.  (Contacts in between would save
+ * little, for they seldom move, and would triple the edges.)  The order is the same for every case:
+ * another would give other last bits.  (transfer full) */
+static guint8 *
+rank_nodes (const HobPlan *plan)
+{
+  const HobRange *range = plan->range;
+  guint8 *rank = g_new0 (guint8, plan->n_terms + 1);
+
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_elements; k++)
+      {
+        const HobElementDef *def = &range->parts[p].kind->elements[k];
+
+        if (def->varies && def->a >= 0)
+          rank[plan->term0[p] + def->a] = 1;
+        if (def->varies && def->b >= 0)
+          rank[plan->term0[p] + def->b] = 1;
+      }
+  return rank;
+}
+
 static void
 compile_circuit (HobPlan *plan)
 {
   const HobRange *range = plan->range;
   double *stray = g_new (double, plan->n_terms + 1);
+  g_autofree guint8 *rank = NULL;
   int n = 0;
 
   plan->wire0 = plan->n_elems;
@@ -126,7 +150,8 @@ compile_circuit (HobPlan *plan)
       plan->fixed[range->n_wires + k] = (HobComplex){ 0, OMEGA * (body ? STRAY_CHASSIS : stray[k]) };
     }
   g_free (stray);
-  plan->circuit = hob_circuit_new (plan->n_terms, plan->branches, plan->n_branches);
+  rank = rank_nodes (plan);
+  plan->circuit = hob_circuit_new (plan->n_terms, plan->branches, plan->n_branches, rank);
 }
 
 static void

@@ -54,7 +54,7 @@ unbalanced_power (const Circuit *c)
 static void
 solve (Circuit *c)
 {
-  g_autoptr (HobCircuit) circuit = hob_circuit_new (c->n_nodes, c->branch, c->n_branches);
+  g_autoptr (HobCircuit) circuit = hob_circuit_new (c->n_nodes, c->branch, c->n_branches, NULL);
   g_autofree double *work = g_new (double, hob_circuit_work_size (circuit));
 
   for (int b = 0; b < c->n_branches; b++)

@@ -70,7 +70,7 @@ random_net (GRand *dice, int n, double spread, double tie)
 static void
 solve_here (Net *net)
 {
-  g_autoptr (HobCircuit) circuit = hob_circuit_new (net->n, net->branch, net->m);
+  g_autoptr (HobCircuit) circuit = hob_circuit_new (net->n, net->branch, net->m, NULL);
   g_autofree double *work = g_new (double, hob_circuit_work_size (circuit));
 
   hob_circuit_solve (circuit, net->y, net->emf, net->inject, net->v, net->i, work);
