@@ -5,11 +5,12 @@
 
 G_DEFINE_QUARK (hob-error-quark, hob_error)
 
-/* Indexed by HobError.  A value that cannot be read inside a file is reported as a finding of that file,
- * so that HOB_ERROR_VALUE by itself always means an argument. */
+/* Indexed by HobError.  A value that cannot be read inside a file is reported as a finding of that
+ * file, so that HOB_ERROR_VALUE by itself always means an argument. */
 static const int exit_statuses[] = {
-  [HOB_ERROR_USAGE] = 2,   [HOB_ERROR_UNREADABLE] = 2, [HOB_ERROR_FINDING] = 1, [HOB_ERROR_NAME] = 1,
-  [HOB_ERROR_VALUE] = 2,   [HOB_ERROR_NO_ANSWER] = 1,  [HOB_ERROR_OUTPUT] = 2,  [HOB_ERROR_IMPOSSIBLE] = 1,
+  [HOB_ERROR_USAGE] = 2,  [HOB_ERROR_UNREADABLE] = 2, [HOB_ERROR_FINDING] = 1,
+  [HOB_ERROR_NAME] = 1,   [HOB_ERROR_VALUE] = 2,      [HOB_ERROR_NO_ANSWER] = 1,
+  [HOB_ERROR_OUTPUT] = 2, [HOB_ERROR_IMPOSSIBLE] = 1,
 };
 
 int
@@ -17,7 +18,8 @@ hob_error_exit_status (const GError *error)
 {
   if (error == NULL)
     return 0;
-  if (error->domain != HOB_ERROR || error->code < 0 || error->code >= (int) G_N_ELEMENTS (exit_statuses))
+  if (error->domain != HOB_ERROR || error->code < 0
+      || error->code >= (int) G_N_ELEMENTS (exit_statuses))
     return 2;
   return exit_statuses[error->code];
 }
@@ -31,8 +33,8 @@ least (guint a, guint b, guint c)
   return MIN (a, MIN (b, c));
 }
 
-/* Optimal string alignment: insertions, deletions, substitutions and exchanged neighbours cost 1 each.
- * Both words at most LONGEST_WORD bytes.  Case is no difference. */
+/* Optimal string alignment: insertions, deletions, substitutions and exchanged neighbours cost 1
+ * each. Both words at most LONGEST_WORD bytes.  Case is no difference. */
 static guint
 edit_distance (const char *a, const char *b)
 {

@@ -5,7 +5,8 @@
 
 G_BEGIN_DECLS
 
-/* Chance is a pure function of (seed, part index, count), never a stream: no order of asking changes it. */
+/* Chance is a pure function of (seed, part index, count), never a stream: no order of asking
+ * changes it. */
 guint64 hob_hash_mix (guint64 seed, guint64 part, guint64 count);
 
 /* Uniform in [0, 1). */

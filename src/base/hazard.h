@@ -2,7 +2,8 @@
 #pragma once
 
 /* Hazards: the one table of cautions.  Symptoms, faults, tests and pictures name hazards; only this
- * table has words for them.  Whatever is shown together is one set, so each hazard is in it once. */
+ * table has words for them.  Whatever is shown together is one set, so each hazard is in it once.
+ */
 
 #include <glib.h>
 
@@ -44,7 +45,7 @@ typedef guint32 HobHazards;
 #define HOB_HAZARD_IF_OVEN_CLOSED HOB_HAZARD_BIT (25) /* fire: it is in the oven, the door closed */
 #define HOB_HAZARD_IF_STUCK HOB_HAZARD_BIT (26)       /* shock: someone cannot let go */
 #define HOB_HAZARD_IF_GROUND_OPEN HOB_HAZARD_BIT (27) /* gas-joint: the range has no ground */
-#define HOB_HAZARD_IF_ANY (0xffu << 24)               /* all of them, where the table itself is shown */
+#define HOB_HAZARD_IF_ANY (0xffu << 24) /* all of them, where the table itself is shown */
 
 typedef struct
 {
@@ -64,8 +65,8 @@ extern const HobHazardDef hob_hazards[HOB_N_HAZARDS];
 /* The index of the hazard called @id, or -1. */
 int hob_hazard_find (const char *id);
 
-/* The set of the hazards and circumstances ("if-lp") that @ids names, separated by blanks.  @unknown: the first word that names
- * none (owned by the caller), or NULL. */
+/* The set of the hazards and circumstances ("if-lp") that @ids names, separated by blanks.
+ * @unknown: the first word that names none (owned by the caller), or NULL. */
 HobHazards hob_hazards_parse (const char *ids, char **unknown);
 
 /* The first hazard of @set after @after (-1: the first of all), or -1 after the last. */
@@ -87,7 +88,8 @@ HobHazards hob_hazards_first (HobHazards set, int n, HobHazards *rest);
  * NULL if none does.  Borrowed. */
 const char *hob_hazards_make_safe (HobHazards set);
 
-/* The text of @hazard, translated, with what the circumstances in @set add.  Owned by the caller. */
+/* The text of @hazard, translated, with what the circumstances in @set add.  Owned by the caller.
+ */
 char *hob_hazard_text (HobHazard hazard, HobHazards set);
 
 /* The names of @set, translated, with commas between them.  Owned by the caller. */

@@ -62,7 +62,8 @@ pen_glow (HobPen *pen, double kelvin)
 }
 
 void
-pen_text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align, const char *text)
+pen_text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align,
+          const char *text)
 {
   pen->klass->text (pen, x, y, size, role, align, text);
 }

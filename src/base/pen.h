@@ -5,8 +5,9 @@
 
 G_BEGIN_DECLS
 
-/* What a line or a fill *means*; the theme turns a role into a colour.  No cairo here: a part's symbol is
- * drawn through these verbs on screen, in files, and by the pen that only records bounds (tests). */
+/* What a line or a fill *means*; the theme turns a role into a colour.  No cairo here: a part's
+ * symbol is drawn through these verbs on screen, in files, and by the pen that only records bounds
+ * (tests). */
 typedef enum
 {
   HOB_ROLE_SHEET,
@@ -46,23 +47,28 @@ typedef enum { HOB_ALIGN_LEFT, HOB_ALIGN_CENTRE, HOB_ALIGN_RIGHT } HobAlign;
 
 typedef struct _HobPen HobPen;
 
-/* Verbs a pen implements.  Coordinates in sheet px at zoom 1, y down, relative to the current origin. */
+/* Verbs a pen implements.  Coordinates in sheet px at zoom 1, y down, relative to the current
+ * origin. */
 typedef struct
 {
   void (*move) (HobPen *pen, double x, double y);
   void (*line) (HobPen *pen, double x, double y);
   void (*curve) (HobPen *pen, double x1, double y1, double x2, double y2, double x3, double y3);
-  void (*arc) (HobPen *pen, double x, double y, double r, double from, double to); /* rad, clockwise on screen */
+  void (*arc) (HobPen *pen, double x, double y, double r, double from,
+               double to); /* rad, clockwise on screen */
   void (*close) (HobPen *pen);
   void (*dash) (HobPen *pen, double on, double off); /* until the next stroke; 0, 0 is solid */
   void (*stroke) (HobPen *pen, HobRole role, double weight);        /* and clears the path */
   void (*fill) (HobPen *pen, HobRole role);                         /* and clears the path */
   void (*fill_stroke) (HobPen *pen, HobRole fill, HobRole role, double weight);
-  /* Colour by temperature in K (glow) instead of a role: fills the path and clears it; nothing below first red. */
+  /* Colour by temperature in K (glow) instead of a role: fills the path and clears it; nothing
+   * below first red. */
   void (*glow) (HobPen *pen, double kelvin);
   /* Baseline at y. The text stays upright whatever the turn. */
-  void (*text) (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align, const char *text);
-  void (*push) (HobPen *pen, double x, double y, int quarter_turns); /* new origin, turned clockwise */
+  void (*text) (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align,
+                const char *text);
+  void (*push) (HobPen *pen, double x, double y,
+                int quarter_turns); /* new origin, turned clockwise */
   void (*pop) (HobPen *pen);
   /* A colour that is no role (a wire's insulation) in place of the next stroke's or fill's own. */
   void (*tint) (HobPen *pen, const double rgb[3]);
@@ -84,7 +90,8 @@ void pen_stroke (HobPen *pen, HobRole role, double weight);
 void pen_fill (HobPen *pen, HobRole role);
 void pen_fill_stroke (HobPen *pen, HobRole fill, HobRole role, double weight);
 void pen_glow (HobPen *pen, double kelvin);
-void pen_text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align, const char *text);
+void pen_text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align,
+               const char *text);
 void pen_push (HobPen *pen, double x, double y, int quarter_turns);
 void pen_pop (HobPen *pen);
 void pen_tint (HobPen *pen, const double rgb[3]);

@@ -138,8 +138,9 @@ count_digits (const char *text)
   return strspn (text, "0123456789");
 }
 
-/* Length of the decimal number that @text begins with: [sign] digits [. digits] [e [sign] digits]; 0 if
- * none.  The C library's reader is not asked, because it also takes "inf", "nan" and "0x1p3". */
+/* Length of the decimal number that @text begins with: [sign] digits [. digits] [e [sign] digits];
+ * 0 if none.  The C library's reader is not asked, because it also takes "inf", "nan" and "0x1p3".
+ */
 static gsize
 number_length (const char *text)
 {
@@ -178,14 +179,16 @@ refuse (GError **error, char *sentence)
   return FALSE;
 }
 
-/* @text without the space around it, and short enough to be quoted in a sentence. (transfer full) */
+/* @text without the space around it, and short enough to be quoted in a sentence. (transfer full)
+ */
 static char *
 quotable (const char *text)
 {
   const gsize longest = 80;
   g_autofree char *valid = g_utf8_make_valid (text, (gssize) strnlen (text, 4 * longest));
-  char *quoted = g_utf8_strlen (valid, -1) > (glong) longest ? g_utf8_substring (valid, 0, (glong) longest)
-                                                             : g_strdup (valid);
+  char *quoted = g_utf8_strlen (valid, -1) > (glong) longest
+                     ? g_utf8_substring (valid, 0, (glong) longest)
+                     : g_strdup (valid);
 
   return g_strstrip (quoted);
 }
@@ -209,16 +212,21 @@ refuse_unit (const char *text, const char *word, HobDimension dim, gboolean know
   g_autofree char *said = quotable (word);
 
   if (*list == '\0')
-    return refuse (error, g_strdup_printf (_("'%s' shouldn't have a unit; write only the number"), text));
+    return refuse (error,
+                   g_strdup_printf (_ ("'%s' shouldn't have a unit; write only the number"), text));
   if (known)
-    return refuse (error, g_strdup_printf (_("'%s' has the wrong kind of unit; use one of: %s"), text, list));
-  return refuse (error, g_strdup_printf (_("'%s' has an unknown unit '%s'; use one of: %s"), text, said, list));
+    return refuse (
+        error, g_strdup_printf (_ ("'%s' has the wrong kind of unit; use one of: %s"), text, list));
+  return refuse (error, g_strdup_printf (_ ("'%s' has an unknown unit '%s'; use one of: %s"), text,
+                                         said, list));
 }
 
 static gboolean
 refuse_number (const char *text, GError **error)
 {
-  return refuse (error, g_strdup_printf (_("'%s' does not begin with a number; write digits such as 12.5"), text));
+  return refuse (
+      error,
+      g_strdup_printf (_ ("'%s' does not begin with a number; write digits such as 12.5"), text));
 }
 
 /* AWG and drill numbers: whole, and of the table. */
@@ -229,8 +237,9 @@ read_index (const char *text, double number, const Unit *unit, double *si, GErro
   int last = unit->nature == DRILL ? DRILL_LAST : AWG_LAST;
 
   if (number < first || number > last || number != floor (number))
-    return refuse (error, g_strdup_printf (_("'%s' is not a size; %s uses whole numbers from %d to %d"),
-                                           text, unit->word, first, last));
+    return refuse (error,
+                   g_strdup_printf (_ ("'%s' is not a size; %s uses whole numbers from %d to %d"),
+                                    text, unit->word, first, last));
   if (unit->nature == DRILL)
     *si = drill_mils[(int) number] * 1e-3 * INCH;
   else
@@ -239,15 +248,19 @@ read_index (const char *text, double number, const Unit *unit, double *si, GErro
 }
 
 static gboolean
-read_measure (const char *text, double number, const Unit *unit, HobDimension dim, double *si, GError **error)
+read_measure (const char *text, double number, const Unit *unit, HobDimension dim, double *si,
+              GError **error)
 {
-  double value = dim == HOB_DIM_DIFFERENCE ? number * unit->scale : (number + unit->offset) * unit->scale;
+  double value
+      = dim == HOB_DIM_DIFFERENCE ? number * unit->scale : (number + unit->offset) * unit->scale;
 
   if (!isfinite (value))
     return refuse (error, g_strdup_printf (_("'%s' is too large; write a smaller number"), text));
   /* 1e-9: -459.67 is absolute zero, whatever the last bit of the sum says. */
   if (dim == HOB_DIM_TEMPERATURE && value < -1e-9)
-    return refuse (error, g_strdup_printf (_("'%s' is below absolute zero; write a possible temperature"), text));
+    return refuse (
+        error,
+        g_strdup_printf (_ ("'%s' is below absolute zero; write a possible temperature"), text));
   *si = dim == HOB_DIM_TEMPERATURE ? MAX (value, 0.0) : value;
   return TRUE;
 }
@@ -256,7 +269,9 @@ static gboolean
 read_bare (const char *text, double number, HobDimension dim, double *si, GError **error)
 {
   if (dim == HOB_DIM_TEMPERATURE || dim == HOB_DIM_DIFFERENCE)
-    return refuse (error, g_strdup_printf (_("'%s' is a temperature without its unit; write degF, degC or K"), text));
+    return refuse (
+        error, g_strdup_printf (_ ("'%s' is a temperature without its unit; write degF, degC or K"),
+                                text));
   if (!isfinite (number))
     return refuse (error, g_strdup_printf (_("'%s' is too large; write a smaller number"), text));
   *si = number;
@@ -284,7 +299,8 @@ hob_parse_quantity (const char *text, HobDimension dim, double *si, GError **err
   trimmed = g_strstrip (g_strdup (text));
   quoted = quotable (text);
   if (dim == HOB_DIM_CHOICE)
-    return refuse (error, g_strdup_printf (_("'%s' is a number; write one of the setting's words"), quoted));
+    return refuse (
+        error, g_strdup_printf (_ ("'%s' is a number; write one of the setting's words"), quoted));
   if (is_open (trimmed, dim))
     {
       *si = INFINITY;
@@ -296,9 +312,12 @@ hob_parse_quantity (const char *text, HobDimension dim, double *si, GError **err
     return refuse_number (quoted, error);
   word = trimmed + n;
   if (*word == ',')
-    return refuse (error, g_strdup_printf (_("'%s' has a comma in its number; use a decimal point"), quoted));
+    return refuse (
+        error, g_strdup_printf (_ ("'%s' has a comma in its number; use a decimal point"), quoted));
   if (*word == 'x' || *word == 'X' || *word == '.')
-    return refuse (error, g_strdup_printf (_("'%s' is not a decimal number; write digits such as 12.5"), quoted));
+    return refuse (
+        error,
+        g_strdup_printf (_ ("'%s' is not a decimal number; write digits such as 12.5"), quoted));
 
   number = g_ascii_strtod (trimmed, NULL);
   while (g_ascii_isspace (*word))
@@ -360,7 +379,8 @@ hob_append_number (GString *out, double value)
   g_string_append (out, format_number (buffer, value));
 }
 
-/* @value rounded to @digits significant ones and written without an exponent wherever that stays short. */
+/* @value rounded to @digits significant ones and written without an exponent wherever that stays
+ * short. */
 static char *
 significant_text (double value, int digits)
 {
@@ -389,8 +409,9 @@ static const struct
   double least;
   const char *word; /* of `units`; NULL: nothing that an instrument would show */
 } prefixed[] = {
-  { HOB_DIM_VOLTAGE, 1e4, "kV" },    { HOB_DIM_VOLTAGE, 5e-5, "V" },     { HOB_DIM_VOLTAGE, 0, NULL },
-  { HOB_DIM_CURRENT, 0.1, "A" },     { HOB_DIM_CURRENT, 5e-8, "mA" },    { HOB_DIM_CURRENT, 0, NULL },
+  { HOB_DIM_VOLTAGE, 1e4, "kV" },      { HOB_DIM_VOLTAGE, 5e-5, "V" },
+  { HOB_DIM_VOLTAGE, 0, NULL },        { HOB_DIM_CURRENT, 0.1, "A" },
+  { HOB_DIM_CURRENT, 5e-8, "mA" },     { HOB_DIM_CURRENT, 0, NULL },
   { HOB_DIM_RESISTANCE, 1e6, "Mohm" }, { HOB_DIM_RESISTANCE, 1e4, "kohm" },
 };
 
@@ -448,7 +469,8 @@ hob_localise_figure (const char *figure)
   if (g_str_equal (figure, "open"))
     return g_strdup (_("open"));
 
-  /* "1.5" as the C library writes it in the current locale: what stands between 1 and 5 is the point. */
+  /* "1.5" as the C library writes it in the current locale: what stands between 1 and 5 is the
+   * point. */
   g_snprintf (sample, sizeof sample, "%.1f", 1.5);
   sample[strlen (sample) - 1] = '\0';
   point = sample + 1;
@@ -486,12 +508,14 @@ hob_time_text (double seconds)
   if (whole < 120)
     return g_strdup_printf ("%s%" G_GINT64_FORMAT " s", sign, whole);
   if (whole < 3600 && whole % 60 != 0)
-    return g_strdup_printf ("%s%" G_GINT64_FORMAT " min %d s", sign, whole / 60, (int) (whole % 60));
+    return g_strdup_printf ("%s%" G_GINT64_FORMAT " min %d s", sign, whole / 60,
+                            (int) (whole % 60));
   if (whole < 3600)
     return g_strdup_printf ("%s%" G_GINT64_FORMAT " min", sign, whole / 60);
   whole = (whole + 30) / 60;
   if (whole % 60 != 0)
-    return g_strdup_printf ("%s%" G_GINT64_FORMAT " h %d min", sign, whole / 60, (int) (whole % 60));
+    return g_strdup_printf ("%s%" G_GINT64_FORMAT " h %d min", sign, whole / 60,
+                            (int) (whole % 60));
   return g_strdup_printf ("%s%" G_GINT64_FORMAT " h", sign, whole / 60);
 }
 

@@ -30,9 +30,9 @@ typedef enum
   HOB_UNITS_TRADE, /* °F, in. w.c., Btu/h … */
 } HobUnits;
 
-/* Reads "NUMBER [space] UNIT" in the C locale into *si.  Refuses NaN, inf, hexadecimal, a decimal comma
- * (and says "use a decimal point"), an unknown unit, a unit of another dimension, a temperature without
- * unit.  Errors: HOB_ERROR_VALUE, text without file and line. */
+/* Reads "NUMBER [space] UNIT" in the C locale into *si.  Refuses NaN, inf, hexadecimal, a decimal
+ * comma (and says "use a decimal point"), an unknown unit, a unit of another dimension, a
+ * temperature without unit.  Errors: HOB_ERROR_VALUE, text without file and line. */
 gboolean hob_parse_quantity (const char *text, HobDimension dim, double *si, GError **error);
 
 /* The number in the chosen units (K → °F …). */
@@ -46,9 +46,9 @@ char *hob_number_text (double value);
 /* The same appended; never touches the locale. */
 void hob_append_number (GString *out, double value);
 
-/* A figure for people, with its unit and the prefix the trade uses, @digits significant, in the C locale: "3.43 A",
- * "6.1 mA"; what no instrument would show is 0. (transfer full)
- * Callers that show it in the user's locale pass it through hob_localise_figure (). */
+/* A figure for people, with its unit and the prefix the trade uses, @digits significant, in the C
+ * locale: "3.43 A", "6.1 mA"; what no instrument would show is 0. (transfer full) Callers that show
+ * it in the user's locale pass it through hob_localise_figure (). */
 char *hob_figure_text (double si, HobDimension dim, HobUnits units, int digits);
 /* Exchanges the decimal point for the current LC_NUMERIC one. (transfer full) */
 char *hob_localise_figure (const char *figure);

@@ -80,7 +80,8 @@ follow_links (const char *file)
   return name;
 }
 
-/* Beside the target, so that the renaming is one step; by a name that nobody can foresee, made new. */
+/* Beside the target, so that the renaming is one step; by a name that nobody can foresee, made new.
+ */
 static int
 open_beside (HobWriter *w, const struct stat *old)
 {

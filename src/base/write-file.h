@@ -6,8 +6,9 @@
 G_BEGIN_DECLS
 
 /* The one way a file is written.  A regular file is written beside its name, synced, and takes the
- * name only when it is whole; the mode of a file that it replaces is kept.  A link leads to the file
- * that it names.  A pipe, a device or a stream that this program has open is written to as it is.
+ * name only when it is whole; the mode of a file that it replaces is kept.  A link leads to the
+ * file that it names.  A pipe, a device or a stream that this program has open is written to as it
+ * is.
  */
 typedef struct _HobWriter HobWriter;
 

@@ -19,7 +19,8 @@ static const struct
   [HOB_OPTION_UNTIL] = { "until", 0, N_ ("TIME"), N_ ("When the run ends, such as 5min") },
   [HOB_OPTION_TRACE] = { "trace", 0, N_ ("QUANTITY,…"), N_ ("Shows these quantities over time") },
   [HOB_OPTION_EVERY] = { "every", 0, N_ ("TIME"), N_ ("Time from one row of a trace to the next") },
-  [HOB_OPTION_EVENTS] = { "events", 0, N_ ("FILE"), N_ ("Also writes the list of events to a file") },
+  [HOB_OPTION_EVENTS]
+  = { "events", 0, N_ ("FILE"), N_ ("Also writes the list of events to a file") },
   [HOB_OPTION_PROCEDURE]
   = { "procedure", 0, N_ ("NAME"), N_ ("Works the range by a procedure of its list") },
   [HOB_OPTION_CSV] = { "csv", 0, NULL, N_ ("Prints a table for a spreadsheet") },
@@ -31,7 +32,8 @@ static const struct
   [HOB_OPTION_AT] = { "at", 0, N_ ("TIME"), N_ ("The moment that is drawn") },
   [HOB_OPTION_SIZE] = { "size", 0, N_ ("WIDTHxHEIGHT"), N_ ("Size of the picture in pixels") },
   [HOB_OPTION_THEME] = { "theme", 0, "light|dark|print", N_ ("Colors of the picture") },
-  [HOB_OPTION_OUTPUT] = { "output", 'o', N_ ("FILE"), N_ ("Where to write: FILE.svg, .pdf or .png") },
+  [HOB_OPTION_OUTPUT]
+  = { "output", 'o', N_ ("FILE"), N_ ("Where to write: FILE.svg, .pdf or .png") },
 };
 
 /* Of the others a second one leaves open which was meant. */
@@ -170,7 +172,8 @@ hob_args_parse (char **words, const char *command, GError **error)
 {
   g_autoptr (HobArgs) args = args_new (hob_command_find (command)->options);
   g_autoptr (GOptionContext) context = context_for (args);
-  g_auto (GStrv) names = names_of (args->allowed), strv = g_new0 (char *, g_strv_length (words) + 2);
+  g_auto (GStrv) names = names_of (args->allowed),
+                 strv = g_new0 (char *, g_strv_length (words) + 2);
   g_autoptr (GError) wrong = NULL;
 
   strv[0] = g_strdup (command);
@@ -249,8 +252,8 @@ hob_args_time (const HobArgs *args, HobOption option, double *seconds, GError **
     }
   if (*seconds < 0 || *seconds > 1e9)
     {
-      g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("%s: '%s' is no time of a run; it goes from 0 s to 30 years"),
-                   name, text);
+      g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
+                   _ ("%s: '%s' is no time of a run; it goes from 0 s to 30 years"), name, text);
       return FALSE;
     }
   *seconds = floor (*seconds * 1000.0 + 0.5) / 1000.0;
@@ -268,6 +271,7 @@ hob_args_units (const HobArgs *args, HobUnits *units, GError **error)
   *units = HOB_UNITS_TRADE;
   if (g_str_equal (text, "trade"))
     return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("--units knows no '%s'; write si or trade"), text);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _ ("--units knows no '%s'; write si or trade"),
+               text);
   return FALSE;
 }

@@ -5,12 +5,14 @@
 #include "base/i18n.h"
 #include "base/plain.h"
 
-/* Findings are this command's answer and go to standard output; a file that cannot be read is an error. */
+/* Findings are this command's answer and go to standard output; a file that cannot be read is an
+ * error. */
 static int
 check_file (const char *word, GString *out)
 {
   g_autofree char *file = hob_range_locate (word);
-  g_autoptr (GPtrArray) findings = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
+  g_autoptr (GPtrArray) findings
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
   g_autoptr (GError) wrong = NULL;
   G_GNUC_UNUSED g_autoptr (HobRange) range = hob_range_load (file, findings, &wrong);
 
@@ -20,7 +22,8 @@ check_file (const char *word, GString *out)
 
       g_string_append_printf (out, "%s\n", plain);
     }
-  if (wrong != NULL && !(g_error_matches (wrong, HOB_ERROR, HOB_ERROR_FINDING) && findings->len > 0))
+  if (wrong != NULL
+      && !(g_error_matches (wrong, HOB_ERROR, HOB_ERROR_FINDING) && findings->len > 0))
     hob_complain (wrong);
   return hob_error_exit_status (wrong);
 }

@@ -60,16 +60,19 @@ void hob_args_explain (GString *out, guint allowed);
 const char *hob_args_get (const HobArgs *args, HobOption option);
 gboolean hob_args_has (const HobArgs *args, HobOption option);
 /* The first @n words and no more; @usage is what the person should write. */
-gboolean hob_args_words (const HobArgs *args, guint least, guint most, const char *usage, GError **error);
+gboolean hob_args_words (const HobArgs *args, guint least, guint most, const char *usage,
+                         GError **error);
 /* A time of a run, s, rounded to whole ms. */
 gboolean hob_args_time (const HobArgs *args, HobOption option, double *seconds, GError **error);
 gboolean hob_args_units (const HobArgs *args, HobUnits *units, GError **error);
 
 /* ---- What a command works on ---- */
 
-/* Prints every finding that is no warning, and warnings too, on standard error. NULL and @error if there is no range. */
+/* Prints every finding that is no warning, and warnings too, on standard error. NULL and @error if
+ * there is no range. */
 HobRange *hob_cli_load (const char *word, GError **error);
-/* The CASE of the options. --procedure is taken where the command allows it; *until: its end, else left alone. */
+/* The CASE of the options. --procedure is taken where the command allows it; *until: its end, else
+ * left alone. */
 HobCase *hob_cli_case (const HobRange *range, const HobArgs *args, double *until, GError **error);
 
 /* "igniter-bake.current,cavity.air": pairs of part and quantity. */
@@ -79,7 +82,8 @@ typedef struct
   char *name; /* owned */
 } HobTraced;
 
-GArray *hob_cli_traces (const HobRange *range, const char *list, GError **error); /* HobTraced (transfer full) */
+GArray *hob_cli_traces (const HobRange *range, const char *list,
+                        GError **error); /* HobTraced (transfer full) */
 
 /* ---- Output ---- */
 
@@ -92,7 +96,8 @@ HobOutput *hob_output_file (const char *file, GError **error);
 /* FALSE where @file is the very file that @range was read from. */
 gboolean hob_output_may_replace (const HobRange *range, const char *file, GError **error);
 GString *hob_output_text (HobOutput *output);     /* append here … */
-gboolean hob_output_flush (HobOutput *output);    /* … and call this now and then: FALSE once the reader has gone */
+gboolean hob_output_flush (
+    HobOutput *output); /* … and call this now and then: FALSE once the reader has gone */
 gboolean hob_output_close (HobOutput *output, GError **error); /* frees it */
 void hob_output_discard (HobOutput *output);      /* frees it, a file is not made */
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobOutput, hob_output_discard)

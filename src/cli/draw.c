@@ -29,7 +29,10 @@ static const struct
   const char *name;
   int sheet;
 } sheets[] = {
-  { "wiring", HOB_SHEET_WIRING }, { "gas", HOB_SHEET_GAS }, { "cutaway", HOB_SHEET_CUTAWAY }, { "chart", CHART },
+  { "wiring", HOB_SHEET_WIRING },
+  { "gas", HOB_SHEET_GAS },
+  { "cutaway", HOB_SHEET_CUTAWAY },
+  { "chart", CHART },
 };
 
 static const struct
@@ -57,17 +60,21 @@ read_sheet (const HobArgs *args, Wanted *w, GError **error)
   const char *text = hob_args_get (args, HOB_OPTION_SHEET);
 
   if (text == NULL)
-    return usage_error (error, _("--sheet is missing; write --sheet wiring, gas, cutaway or chart"));
+    return usage_error (error,
+                        _ ("--sheet is missing; write --sheet wiring, gas, cutaway or chart"));
   if (g_str_equal (text, "ribbon"))
-    return usage_error (error, _("--sheet ribbon is not in this version; there are: wiring gas cutaway chart"));
+    return usage_error (
+        error, _ ("--sheet ribbon is not in this version; there are: wiring gas cutaway chart"));
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
     if (g_str_equal (sheets[i].name, text))
       {
         w->sheet = sheets[i].sheet;
         return TRUE;
       }
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("unknown sheet '%s'; use wiring, gas, cutaway or "
-                                                    "chart"), text);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
+               _ ("unknown sheet '%s'; use wiring, gas, cutaway or "
+                  "chart"),
+               text);
   return FALSE;
 }
 
@@ -85,7 +92,8 @@ read_theme (const HobArgs *args, Wanted *w, GError **error)
       }
   if (text == NULL)
     return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("unknown theme '%s'; use light, dark or print"), text);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
+               _ ("unknown theme '%s'; use light, dark or print"), text);
   return FALSE;
 }
 
@@ -100,11 +108,13 @@ read_size (const HobArgs *args, Wanted *w, GError **error)
   if (text == NULL)
     return TRUE;
   pair = g_strsplit (text, "x", -1);
-  if (g_strv_length (pair) != 2 || !g_ascii_string_to_unsigned (pair[0], 10, 16, LARGEST, &size[0], NULL)
+  if (g_strv_length (pair) != 2
+      || !g_ascii_string_to_unsigned (pair[0], 10, 16, LARGEST, &size[0], NULL)
       || !g_ascii_string_to_unsigned (pair[1], 10, 16, LARGEST, &size[1], NULL))
     {
-      g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("--size: '%s' is not a size; write WIDTHxHEIGHT, "
-                                                        "each from 16 to %d"),
+      g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
+                   _ ("--size: '%s' is not a size; write WIDTHxHEIGHT, "
+                      "each from 16 to %d"),
                    text, LARGEST);
       return FALSE;
     }
@@ -118,11 +128,13 @@ read_file (const HobArgs *args, Wanted *w, GError **error)
 {
   w->file = hob_args_get (args, HOB_OPTION_OUTPUT);
   if (w->file == NULL)
-    return usage_error (error, _("-o is missing; write -o FILE, where FILE ends in .svg, .pdf or .png"));
-  if (g_str_has_suffix (w->file, ".svg") || g_str_has_suffix (w->file, ".pdf") || g_str_has_suffix (w->file, ".png"))
+    return usage_error (error,
+                        _ ("-o is missing; write -o FILE, where FILE ends in .svg, .pdf or .png"));
+  if (g_str_has_suffix (w->file, ".svg") || g_str_has_suffix (w->file, ".pdf")
+      || g_str_has_suffix (w->file, ".png"))
     return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("'%s' has no format; end the name in .svg, .pdf or .png"),
-               w->file);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
+               _ ("'%s' has no format; end the name in .svg, .pdf or .png"), w->file);
   return FALSE;
 }
 
@@ -170,8 +182,8 @@ draw_chart_on (cairo_t *cr, double w, double h, gpointer user)
 }
 
 static gboolean
-draw_chart (const HobRange *range, const HobArgs *args, const HobBench *bench, HobRun *twin, const Wanted *w,
-            GError **error)
+draw_chart (const HobRange *range, const HobArgs *args, const HobBench *bench, HobRun *twin,
+            const Wanted *w, GError **error)
 {
   const char *list = hob_args_get (args, HOB_OPTION_TRACE);
   g_autoptr (GArray) named = NULL, traces = NULL;
@@ -197,8 +209,8 @@ draw_chart (const HobRange *range, const HobArgs *args, const HobBench *bench, H
     }
   job.chart.traces = (const HobTrace *) traces->data;
   job.chart.n_traces = (int) traces->len;
-  return hob_picture_write (w->file, w->w > 0 ? w->w : CHART_W, w->h > 0 ? w->h : CHART_H, draw_chart_on, &job,
-                            &foot, error);
+  return hob_picture_write (w->file, w->w > 0 ? w->w : CHART_W, w->h > 0 ? w->h : CHART_H,
+                            draw_chart_on, &job, &foot, error);
 }
 
 static gboolean
@@ -224,8 +236,10 @@ hob_command_draw (char **words, GError **error)
   Wanted wanted = { 0 };
   double until = 0;
 
-  if (args == NULL || !hob_args_words (args, 1, 1, "draw RANGE [CASE] --sheet SHEET --at T -o FILE", error)
-      || !read_wanted (args, &wanted, error) || (range = hob_cli_load (args->words->pdata[0], error)) == NULL
+  if (args == NULL
+      || !hob_args_words (args, 1, 1, "draw RANGE [CASE] --sheet SHEET --at T -o FILE", error)
+      || !read_wanted (args, &wanted, error)
+      || (range = hob_cli_load (args->words->pdata[0], error)) == NULL
       || !hob_output_may_replace (range, wanted.file, error)
       || (acts = hob_cli_case (range, args, &until, error)) == NULL)
     return 0;

@@ -11,8 +11,10 @@ explain_all (GString *out)
   for (const HobCommand *c = hob_commands; c->name != NULL; c++)
     if (c->summary != NULL)
       g_string_append_printf (out, "  %-6s %s\n", c->name, _(c->summary));
-  g_string_append_printf (out, "\n%s\n", _("hob help COMMAND says more; RANGE is a file or a shipped range such as "
-                                           "dial-four."));
+  g_string_append_printf (
+      out, "\n%s\n",
+      _ ("hob help COMMAND says more; RANGE is a file or a shipped range such as "
+         "dial-four."));
 }
 
 int

@@ -26,7 +26,8 @@ HobRange *
 hob_cli_load (const char *word, GError **error)
 {
   g_autofree char *file = hob_range_locate (word);
-  g_autoptr (GPtrArray) findings = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
+  g_autoptr (GPtrArray) findings
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
   g_autoptr (GError) wrong = NULL;
   HobRange *range = hob_range_load (file, findings, &wrong);
 
@@ -37,7 +38,8 @@ hob_cli_load (const char *word, GError **error)
         g_propagate_error (error, g_steal_pointer (&wrong));
       return range;
     }
-  /* All stand in the list: the last of them is what the caller says, so that each is said once, in order. */
+  /* All stand in the list: the last of them is what the caller says, so that each is said once, in
+   * order. */
   print_findings (findings, findings->len - 1);
   {
     g_autofree char *last = hob_finding_text (findings->pdata[findings->len - 1]);
@@ -82,7 +84,8 @@ hob_cli_traces (const HobRange *range, const char *list, GError **error)
   if (*list == '\0')
     {
       g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-                   _("--trace '%s' has an empty name; write quantities with a comma between them"), list);
+                   _ ("--trace '%s' has an empty name; write quantities with a comma between them"),
+                   list);
       return NULL;
     }
   for (char **n = names; *n != NULL; n++)
@@ -91,8 +94,10 @@ hob_cli_traces (const HobRange *range, const char *list, GError **error)
 
       if (*g_strstrip (*n) == '\0')
         {
-          g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-                       _("--trace '%s' has an empty name; write quantities with a comma between them"), list);
+          g_set_error (
+              error, HOB_ERROR, HOB_ERROR_USAGE,
+              _ ("--trace '%s' has an empty name; write quantities with a comma between them"),
+              list);
           return NULL;
         }
       if (!hob_range_find_quantity (range, *n, &traced.part, &traced.quantity, error))

@@ -36,8 +36,8 @@ const HobCommand hob_commands[] = {
         | B (OUTPUT),
     hob_command_draw },
   { "table", "table RANGE [--pairs]",
-    N_ ("Simulates every fault, or every two, in every procedure and prints what shows."), B (PAIRS),
-    hob_command_table },
+    N_ ("Simulates every fault, or every two, in every procedure and prints what shows."),
+    B (PAIRS), hob_command_table },
   { "suspects", "suspects RANGE [CASE] --seen S --not-seen S --reading \"READING\"", NULL, 0,
     hob_command_later },
   { "why", "why RANGE [CASE] --symptom S", NULL, 0, hob_command_later },
@@ -59,8 +59,9 @@ hob_command_find (const char *name)
 int
 hob_command_later (char **words, GError **error)
 {
-  g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                       _("this command is not in this version; there are: check list run read draw table help"));
+  g_set_error_literal (
+      error, HOB_ERROR, HOB_ERROR_USAGE,
+      _ ("this command is not in this version; there are: check list run read draw table help"));
   return 2;
 }
 
@@ -77,7 +78,8 @@ refuse_command (const char *word, GError **error)
   names[n] = NULL;
   near = hob_near_miss (word, names);
   if (near != NULL)
-    g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("no command '%s'; did you mean '%s'?"), word, near);
+    g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _ ("no command '%s'; did you mean '%s'?"), word,
+                 near);
   else
     g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("no command '%s'; see hob help"), word);
   return 2;
@@ -100,7 +102,8 @@ dispatch (int argc, char **argv, GError **error)
 
   if (argc < 2)
     {
-      g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE, _("write: hob COMMAND …; hob help names the commands"));
+      g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
+                           _ ("write: hob COMMAND …; hob help names the commands"));
       return 2;
     }
   if (g_str_equal (argv[1], "--version"))

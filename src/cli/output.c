@@ -131,7 +131,8 @@ hob_append_moment (GString *out, double t)
   g_string_append_printf (out, "%10s s", text);
 }
 
-/* One line, whatever a person has typed into it.  What begins with a file and a line is left to begin with them. */
+/* One line, whatever a person has typed into it.  What begins with a file and a line is left to
+ * begin with them. */
 void
 hob_complain (const GError *error)
 {

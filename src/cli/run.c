@@ -28,7 +28,8 @@ is_symptom (const HobEvent *e)
 static char *
 event_id (const HobBench *s, const HobEvent *e)
 {
-  return is_symptom (e) ? g_strdup (hob_symptom_book_get (s->book, e->index)->id) : hob_event_id (s->run, e);
+  return is_symptom (e) ? g_strdup (hob_symptom_book_get (s->book, e->index)->id)
+                        : hob_event_id (s->run, e);
 }
 
 /* A symptom is worded by the book, at the part where it is seen. */
@@ -42,7 +43,8 @@ event_text (const HobBench *s, const HobEvent *e)
   words = hob_symptom_book_get (s->book, e->index)->technician;
   if (e->part < 0)
     return g_strdup (words);
-  return g_strdup_printf (_("%s: %s"), hob_part_label (&hob_plan_range (s->plan)->parts[e->part]), words);
+  return g_strdup_printf (_ ("%s: %s"), hob_part_label (&hob_plan_range (s->plan)->parts[e->part]),
+                          words);
 }
 
 static void
@@ -68,7 +70,9 @@ append_event_line (GString *out, const HobBench *s, const HobEvent *e)
   else if (e->what == HOB_EVENT_CHANGE)
     g_string_append_printf (out, "    %s\n", text);
   else
-    g_string_append_printf (out, e->what == HOB_EVENT_SYMPTOM ? _("  ! %s (%s)\n") : _("    no longer: %s (%s)\n"), text, id);
+    g_string_append_printf (
+        out, e->what == HOB_EVENT_SYMPTOM ? _ ("  ! %s (%s)\n") : _ ("    no longer: %s (%s)\n"),
+        text, id);
 }
 
 static void
@@ -101,9 +105,11 @@ append_trace_head (GString *out, const HobRange *range, const GArray *traces, Ho
   for (guint k = 0; k < traces->len; k++)
     {
       const HobTraced *q = &g_array_index (traces, HobTraced, k);
-      const char *unit = hob_unit_sign (range->parts[q->part].kind->quantities[q->quantity].dim, units);
-      g_autofree char *name = units == HOB_UNITS_TRADE && *unit != '\0' ? g_strdup_printf ("%s (%s)", q->name, unit)
-                                                                        : g_strdup (q->name);
+      const char *unit
+          = hob_unit_sign (range->parts[q->part].kind->quantities[q->quantity].dim, units);
+      g_autofree char *name = units == HOB_UNITS_TRADE && *unit != '\0'
+                                  ? g_strdup_printf ("%s (%s)", q->name, unit)
+                                  : g_strdup (q->name);
 
       hob_csv_text (out, name, FALSE);
     }
@@ -111,8 +117,8 @@ append_trace_head (GString *out, const HobRange *range, const GArray *traces, Ho
 }
 
 static void
-append_trace_row (GString *out, const HobRange *range, const GArray *traces, HobUnits units, const HobMoment *m,
-                  double t)
+append_trace_row (GString *out, const HobRange *range, const GArray *traces, HobUnits units,
+                  const HobMoment *m, double t)
 {
   hob_csv_number (out, t, TRUE);
   for (guint k = 0; k < traces->len; k++)
@@ -120,16 +126,17 @@ append_trace_row (GString *out, const HobRange *range, const GArray *traces, Hob
       const HobTraced *q = &g_array_index (traces, HobTraced, k);
       HobDimension dim = range->parts[q->part].kind->quantities[q->quantity].dim;
 
-      hob_csv_number (out, hob_convert (hob_moment_quantity (m, q->part, q->quantity), dim, units), FALSE);
+      hob_csv_number (out, hob_convert (hob_moment_quantity (m, q->part, q->quantity), dim, units),
+                      FALSE);
     }
   g_string_append_c (out, '\n');
 }
 
-/* Rows at 0, every, 2·every … to the end.  The run is asked for each in turn, so that what is read stands at its
- * tip; how often it is asked changes nothing in it. */
+/* Rows at 0, every, 2·every … to the end.  The run is asked for each in turn, so that what is read
+ * stands at its tip; how often it is asked changes nothing in it. */
 static gboolean
-write_traces (HobOutput *output, const HobBench *s, const GArray *traces, double every, double until,
-              HobUnits units, GError **error)
+write_traces (HobOutput *output, const HobBench *s, const GArray *traces, double every,
+              double until, HobUnits units, GError **error)
 {
   g_autoptr (HobMoment) m = hob_moment_new (s->plan);
   const HobRange *range = hob_plan_range (s->plan);
@@ -168,7 +175,8 @@ read_every (const HobArgs *args, Wanted *w, GError **error)
   if (text == NULL)
     return TRUE;
   if (w->traces == NULL)
-    g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE, _("--every needs --trace; name the quantities"));
+    g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
+                         _ ("--every needs --trace; name the quantities"));
   else if (hob_args_time (args, HOB_OPTION_EVERY, &w->every, error) && w->every < 0.001)
     g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("--every: '%s' is too short; use 0.001 s or "
                                                       "longer"), text);
@@ -180,7 +188,8 @@ read_wanted (const HobRange *range, const HobArgs *args, Wanted *w, GError **err
 {
   const char *list = hob_args_get (args, HOB_OPTION_TRACE);
 
-  if (hob_args_has (args, HOB_OPTION_UNTIL) && !hob_args_time (args, HOB_OPTION_UNTIL, &w->until, error))
+  if (hob_args_has (args, HOB_OPTION_UNTIL)
+      && !hob_args_time (args, HOB_OPTION_UNTIL, &w->until, error))
     return FALSE;
   if (isnan (w->until))
     {

@@ -8,8 +8,8 @@
 #include "reason/table.h"
 
 static void
-append_row (GString *out, const HobRange *range, const HobSymptomBook *book, const HobFaultTable *table,
-            const HobTableRow *row)
+append_row (GString *out, const HobRange *range, const HobSymptomBook *book,
+            const HobFaultTable *table, const HobTableRow *row)
 {
   const HobHypothesis *h = &g_array_index (table->hypotheses, HobHypothesis, row->hypothesis);
   g_autofree char *fault = hob_hypothesis_text (range, h), *severity = hob_hypothesis_severity (h);
@@ -46,7 +46,8 @@ hob_command_table (char **words, GError **error)
   g_string_append (hob_output_text (output), "fault,severity,procedure,symptom,first_s\n");
   for (guint k = 0; k < table->rows->len; k++)
     {
-      append_row (hob_output_text (output), range, idle->book, table, &g_array_index (table->rows, HobTableRow, k));
+      append_row (hob_output_text (output), range, idle->book, table,
+                  &g_array_index (table->rows, HobTableRow, k));
       if (!hob_output_flush (output))
         break;
     }

@@ -77,10 +77,11 @@ find_open_terminals (HobReader *reader, int part, const guint8 *used)
       if (t->required && !used[k])
         hob_reader_find (
             reader, p->line,
-            t->high_voltage
-                ? _("part '%s': its terminal '%s' (%s) is not connected; connect a <lead> to %s.%s")
-                : _("part '%s': its terminal '%s' (%s) is not connected; connect a <wire> to %s.%s"),
-            p->id, t->name, _(t->words), p->id, t->name);
+            t->high_voltage ? _ (
+                "part '%s': its terminal '%s' (%s) is not connected; connect a <lead> to %s.%s")
+                            : _ ("part '%s': its terminal '%s' (%s) is not connected; connect a "
+                                 "<wire> to %s.%s"),
+            p->id, t->name, _ (t->words), p->id, t->name);
     }
 }
 
@@ -91,10 +92,10 @@ find_open_ports (HobReader *reader, int part, const guint8 *used)
 
   for (int k = 0; k < p->kind->n_ports; k++)
     if (p->kind->ports[k].required && !used[k])
-      hob_reader_find (reader, p->line,
-                       _("part '%s': its port '%s' (%s) is not connected; connect a <pipe> to %s.%s"),
-                       p->id, p->kind->ports[k].name, _(p->kind->ports[k].words), p->id,
-                       p->kind->ports[k].name);
+      hob_reader_find (
+          reader, p->line,
+          _ ("part '%s': its port '%s' (%s) is not connected; connect a <pipe> to %s.%s"), p->id,
+          p->kind->ports[k].name, _ (p->kind->ports[k].words), p->id, p->kind->ports[k].name);
 }
 
 static void
@@ -140,10 +141,11 @@ find_circle (HobReader *reader, int part, gboolean moved)
 {
   const HobPart *p = part_at (reader, part);
 
-  hob_reader_find (reader, p->line,
-                   moved ? _("part '%s' moves itself through '%s'; break the loop of moved-by attributes")
-                         : _("part '%s' is inside itself through '%s'; break the loop of in attributes"),
-                   p->id, part_at (reader, named_by (p, moved))->id);
+  hob_reader_find (
+      reader, p->line,
+      moved ? _ ("part '%s' moves itself through '%s'; break the loop of moved-by attributes")
+            : _ ("part '%s' is inside itself through '%s'; break the loop of in attributes"),
+      p->id, part_at (reader, named_by (p, moved))->id);
 }
 
 /* Every part names one at most: following the names from each part once finds every circle once. */
@@ -244,12 +246,12 @@ check_fuel (HobReader *reader, int house)
   if (line == 0)
     p->set[fuel] = (double) reader->range->plate;
   else if ((int) p->set[fuel] != (int) reader->range->plate)
-    hob_reader_warn (
-        reader, line,
-        _("the data plate says %s, but the gas is %s; convert the orifices and the regulator cap, or "
-          "correct one of the two"),
-        p->kind->settings[fuel].choices[reader->range->plate],
-        p->kind->settings[fuel].choices[(int) p->set[fuel]]);
+    hob_reader_warn (reader, line,
+                     _ ("the data plate says %s, but the gas is %s; convert the orifices and the "
+                        "regulator cap, or "
+                        "correct one of the two"),
+                     p->kind->settings[fuel].choices[reader->range->plate],
+                     p->kind->settings[fuel].choices[(int) p->set[fuel]]);
 }
 
 static void

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Names in the person's language.  A file keeps a person's own words; the names of the shipped ranges, and the labels
- * that their parts have, are in the catalogs (data/its/range.its), and any file that uses the same words gets them. */
+/* Names in the person's language.  A file keeps a person's own words; the names of the shipped
+ * ranges, and the labels that their parts have, are in the catalogs (data/its/range.its), and any
+ * file that uses the same words gets them. */
 
 #include "range/range.h"
 #include "base/i18n.h"

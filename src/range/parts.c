@@ -48,8 +48,8 @@ hob_reader_take_id (HobReader *reader, xmlNode *node)
   before = GPOINTER_TO_INT (g_hash_table_lookup (reader->ids, id));
   if (before > 0)
     {
-      hob_reader_find (reader, line, _("the id '%s' is already used on line %d; choose another"), said,
-                       before);
+      hob_reader_find (reader, line, _ ("the id '%s' is already used on line %d; choose another"),
+                       said, before);
       return NULL;
     }
   g_hash_table_insert (reader->ids, g_strdup (id), GINT_TO_POINTER (line));
@@ -107,8 +107,8 @@ read_setting (HobReader *reader, HobPart *part, int index, xmlNode *node, int *s
     find_unknown_setting (reader, part, node, name);
   else if (seen[setting] > 0)
     hob_reader_find (reader, hob_tree_line (reader->tree, node),
-                     _("part '%s': '%s' is already set on line %d; keep one of the two"), part->id, name,
-                     seen[setting]);
+                     _ ("part '%s': '%s' is already set on line %d; keep one of the two"), part->id,
+                     name, seen[setting]);
   else if (!hob_setting_parse (&part->kind->settings[setting], value, &part->set[setting], &error))
     hob_reader_find (reader, line, _("part '%s': %s: %s"), part->id, name, error->message);
   if (setting >= 0 && seen[setting] == 0)
@@ -315,9 +315,10 @@ read_surroundings (HobReader *reader, HobPart *part, xmlNode *node)
         part->id, parts[part->in].id, parts[part->in].kind->name);
   if (part->moved_by >= 0 && hob_reader_is_known (parts[part->moved_by].kind)
       && parts[part->moved_by].kind->turn == NULL)
-    hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "moved-by"),
-                     _("part '%s': '%s' (%s) doesn't move anything; name a knob, a sensing bulb or a door"),
-                     part->id, parts[part->moved_by].id, parts[part->moved_by].kind->name);
+    hob_reader_find (
+        reader, hob_tree_attribute_line (reader->tree, node, "moved-by"),
+        _ ("part '%s': '%s' (%s) doesn't move anything; name a knob, a sensing bulb or a door"),
+        part->id, parts[part->moved_by].id, parts[part->moved_by].kind->name);
 }
 
 /* Parts may name parts that stand further down: they are known only when all are read. */

@@ -100,7 +100,8 @@ refuse_name (GError **error, const char *said, GPtrArray *names, const char *oth
     g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _("this range has no '%s'; did you mean '%s'?"),
                  said, near);
   else
-    g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _("this range has no '%s'; %s"), said, otherwise);
+    g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _ ("this range has no '%s'; %s"), said,
+                 otherwise);
   return FALSE;
 }
 

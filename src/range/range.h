@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* range: the description of one appliance — read, check, write.  Immutable once read; threads may share it. */
+/* range: the description of one appliance — read, check, write.  Immutable once read; threads may
+ * share it. */
 
 #include "parts/kind.h"
 
@@ -24,7 +25,7 @@ typedef struct
 {
   char *id;
   const HobKind *kind;
-  char *label;   /* as the file says; the kind's label if it says nothing. Shown: hob_part_label () */
+  char *label; /* as the file says; the kind's label if it says nothing. Shown: hob_part_label () */
   char *number;  /* appliance's own part number, "" if not known */
   int in;        /* part whose place it stands in (in="…"), −1: the house's */
   int moved_by;  /* part whose motion moves it (moved-by="…"), −1 */
@@ -76,45 +77,55 @@ typedef struct
 void hob_finding_free (HobFinding *finding);
 char *hob_finding_text (const HobFinding *finding); /* "FILE:LINE: …" (transfer full) */
 
-/* Reads and checks a file.  Returns NULL and @error for files that cannot be read (HOB_ERROR_UNREADABLE, one line with
- * FILE:LINE) or that have findings that are no warnings (HOB_ERROR_FINDING: the first of them).  All findings
- * are added to @findings (HobFinding *, in line order) if not NULL. Main thread only. */
+/* Reads and checks a file.  Returns NULL and @error for files that cannot be read
+ * (HOB_ERROR_UNREADABLE, one line with FILE:LINE) or that have findings that are no warnings
+ * (HOB_ERROR_FINDING: the first of them).  All findings are added to @findings (HobFinding *, in
+ * line order) if not NULL. Main thread only. */
 HobRange *hob_range_load (const char *file, GPtrArray *findings, GError **error);
-HobRange *hob_range_load_memory (const char *data, gsize size, const char *name, GPtrArray *findings, GError **error);
+HobRange *hob_range_load_memory (const char *data, gsize size, const char *name,
+                                 GPtrArray *findings, GError **error);
 HobRange *hob_range_ref (HobRange *range);
 void hob_range_unref (HobRange *range);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobRange, hob_range_unref)
 
 int hob_range_part (const HobRange *range, const char *id); /* −1 */
 
-/* In the person's language where the words are those of a shipped range; else as the file says. (transfer none) */
+/* In the person's language where the words are those of a shipped range; else as the file says.
+ * (transfer none) */
 const char *hob_part_label (const HobPart *part);
 const char *hob_range_name (const HobRange *range);
 const char *hob_range_note (const HobRange *range);
 
-/* "PART.TERMINAL", "PART.PORT", "PART.QUANTITY", "PART.SETTING": HOB_ERROR_NAME with a near miss. */
-gboolean hob_range_find_terminal (const HobRange *range, const char *name, HobEnd *end, GError **error);
+/* "PART.TERMINAL", "PART.PORT", "PART.QUANTITY", "PART.SETTING": HOB_ERROR_NAME with a near miss.
+ */
+gboolean hob_range_find_terminal (const HobRange *range, const char *name, HobEnd *end,
+                                  GError **error);
 gboolean hob_range_find_port (const HobRange *range, const char *name, HobEnd *end, GError **error);
-gboolean hob_range_find_quantity (const HobRange *range, const char *name, int *part, int *quantity, GError **error);
-gboolean hob_range_find_setting (const HobRange *range, const char *name, int *part, int *setting, GError **error);
+gboolean hob_range_find_quantity (const HobRange *range, const char *name, int *part, int *quantity,
+                                  GError **error);
+gboolean hob_range_find_setting (const HobRange *range, const char *name, int *part, int *setting,
+                                 GError **error);
 /* "knob-lf", "oven.mode". */
-gboolean hob_range_find_control (const HobRange *range, const char *name, int *part, int *control, GError **error);
+gboolean hob_range_find_control (const HobRange *range, const char *name, int *part, int *control,
+                                 GError **error);
 /* "igniter-bake:aged". A fault whose terminal is not connected is not there. */
-gboolean hob_range_find_fault (const HobRange *range, const char *name, int *part, int *fault, GError **error);
+gboolean hob_range_find_fault (const HobRange *range, const char *name, int *part, int *fault,
+                               GError **error);
 char *hob_range_control_name (const HobRange *range, int part, int control); /* (transfer full) */
 gboolean hob_range_terminal_used (const HobRange *range, int part, int terminal);
 gboolean hob_range_has_fault (const HobRange *range, int part, int fault);
 
-/* Changes one setting in the tree in place (for the next save); the range's own values change too: not for a
- * range that runs share. text is written as given after it was parsed. */
+/* Changes one setting in the tree in place (for the next save); the range's own values change too:
+ * not for a range that runs share. text is written as given after it was parsed. */
 gboolean hob_range_set (HobRange *range, int part, int setting, const char *text, GError **error);
-/* Writes the tree beside @file and renames. Comments, order, white space stay: one changed setting is one changed line. */
+/* Writes the tree beside @file and renames. Comments, order, white space stay: one changed setting
+ * is one changed line. */
 gboolean hob_range_save (HobRange *range, const char *file, GError **error);
 /* Of the bytes that would be saved. (transfer full) */
 char *hob_range_checksum (const HobRange *range);
 
-/* The shipped range or file that a word on the command line means: a path as it is; else diagrams/WORD.xml of the
- * source tree or the installed data. (transfer full) */
+/* The shipped range or file that a word on the command line means: a path as it is; else
+ * diagrams/WORD.xml of the source tree or the installed data. (transfer full) */
 char *hob_range_locate (const char *word);
 
 G_END_DECLS

@@ -107,8 +107,9 @@ refuse_format (const HobReader *reader, int line, const char *text, GError **err
 
   if (number)
     g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
-                 _("%s:%d: the file has the newer format %s, but this program reads formats up to %d; use a "
-                   "newer Hobwright"),
+                 _ ("%s:%d: the file has the newer format %s, but this program reads formats up to "
+                    "%d; use a "
+                    "newer Hobwright"),
                  reader->file, line, said, HOB_RANGE_FORMAT);
   else
     g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
@@ -251,9 +252,9 @@ read_root (HobReader *reader, xmlDoc *doc, GError **error)
     {
       g_autofree char *said = hob_reader_quote ((const char *) root->name);
 
-      hob_reader_find (reader, hob_tree_line (reader->tree, root),
-                       _("this isn't a range but <%s>; a range begins with <range format=\"1\" …>"),
-                       said);
+      hob_reader_find (
+          reader, hob_tree_line (reader->tree, root),
+          _ ("this isn't a range but <%s>; a range begins with <range format=\"1\" …>"), said);
       return TRUE;
     }
   if (root->ns != NULL)

@@ -33,7 +33,8 @@ static const struct
   const char *sentence; /* N_(), with what is shown */
 } limits[] = {
   [BYTES] = { 64u << 20, 64, N_ ("the file is larger than %u MiB; make it smaller") },
-  [PIECES] = { 300000, 300000, N_ ("the file has more than %u elements and attributes; use fewer") },
+  [PIECES]
+  = { 300000, 300000, N_ ("the file has more than %u elements and attributes; use fewer") },
   [ATTRIBUTES] = { 64, 64, N_ ("an element has more than %u attributes; use fewer") },
   [TAG] = { 65536, 65536, N_ ("a tag has more than %u bytes; make it shorter") },
   [VALUE] = { 4096, 4096, N_ ("an attribute has more than %u bytes; make it shorter") },
@@ -107,7 +108,8 @@ check_tag (const char *p, const char *end, guint *pieces)
   return attributes > limits[ATTRIBUTES].most ? ATTRIBUTES : N_LIMITS;
 }
 
-/* In one pass over the bytes, whether they are well-formed or not; *where: the place of the offense. */
+/* In one pass over the bytes, whether they are well-formed or not; *where: the place of the
+ * offense. */
 static Limit
 broken_limit (const char *begin, const char *end, const char **where)
 {

@@ -8,10 +8,10 @@
 
 G_BEGIN_DECLS
 
-/* @data ends in NUL.  UTF-8 only, no DOCTYPE, no entity but the five of XML, no network, and nothing
- * so large that it would keep the program busy: what is beyond the limits of xml.c is refused before
- * it is parsed.  Attributes have one text node or none.  NULL and HOB_ERROR_UNREADABLE in one line
- * with @file and line. */
+/* @data ends in NUL.  UTF-8 only, no DOCTYPE, no entity but the five of XML, no network, and
+ * nothing so large that it would keep the program busy: what is beyond the limits of xml.c is
+ * refused before it is parsed.  Attributes have one text node or none.  NULL and
+ * HOB_ERROR_UNREADABLE in one line with @file and line. */
 xmlDoc *hob_xml_parse (const char *data, gsize size, const char *file, GError **error);
 
 /* An attribute's value.  Borrowed; NULL if there is none. */
