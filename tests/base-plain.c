@@ -37,7 +37,8 @@ what_moves_the_cursor_is_shown (void)
 static void
 what_turns_the_direction_is_shown (void)
 {
-  assert_plain ("a\u202eb\u202c\u2066c\u2069\u200f\u061c", "a\\u202eb\\u202c\\u2066c\\u2069\\u200f\\u061c");
+  assert_plain ("a\u202eb\u202c\u2066c\u2069\u200f\u061c",
+                "a\\u202eb\\u202c\\u2066c\\u2069\\u200f\\u061c");
 }
 
 static void
@@ -54,7 +55,8 @@ main (int argc, char **argv)
   g_test_add_func ("/base/plain/ordinary-text-stays", ordinary_text_stays);
   g_test_add_func ("/base/plain/what-ends-a-line-is-shown", what_ends_a_line_is_shown);
   g_test_add_func ("/base/plain/what-moves-the-cursor-is-shown", what_moves_the_cursor_is_shown);
-  g_test_add_func ("/base/plain/what-turns-the-direction-is-shown", what_turns_the_direction_is_shown);
+  g_test_add_func ("/base/plain/what-turns-the-direction-is-shown",
+                   what_turns_the_direction_is_shown);
   g_test_add_func ("/base/plain/what-is-not-utf-8-is-shown", what_is_not_utf_8_is_shown);
   return g_test_run ();
 }

@@ -824,7 +824,8 @@ a_label_cannot_write_to_the_terminal (Folder *f, gconstpointer data)
     g_assert_null (strstr (run.out, "\n      9.00 s  ! "));
     g_assert_null (strstr (run.out, "\xc2\x9b"));
     g_assert_null (strstr (run.out, "\u202e"));
-    g_assert_nonnull (strstr (csv.out, "\"x\n      9.00 s  ! Forged (gas-smell)\xc2\x9b" "2J\u202ey: "));
+    g_assert_nonnull (strstr (csv.out, "\"x\n      9.00 s  ! Forged (gas-smell)\xc2\x9b"
+                                       "2J\u202ey: "));
   }
 }
 

@@ -126,7 +126,8 @@ faults_say_what_their_symptoms_put_at_risk (const HobRange *range, const HobSymp
       const HobHypothesis *h = &g_array_index (table->hypotheses, HobHypothesis, row->hypothesis);
       const HobKind *kind = range->parts[h->part[0]].kind;
       HobHazards said = hob_fault_hazards (kind, &kind->faults[h->fault[0]]);
-      const HobSymptom *symptom = row->symptom < 0 ? NULL : hob_symptom_book_get (book, row->symptom);
+      const HobSymptom *symptom
+          = row->symptom < 0 ? NULL : hob_symptom_book_get (book, row->symptom);
 
       for (guint k = 0; symptom != NULL && k < G_N_ELEMENTS (at_risk); k++)
         if ((hazards_of (symptom) & at_risk[k].shown) != 0 && (said & at_risk[k].said) == 0)

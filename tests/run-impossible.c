@@ -7,29 +7,34 @@
 #include "run/run.h"
 #include <string.h>
 
-/* Two regulators in a row, and round them a way from the first one's inlet to the second one's outlet,
- * which its spring wants higher than the supply: it opens and shuts in vain.  No file may say so: the
- * pipe that closes the loop is laid afterwards. */
-static const char file[] = "<range format=\"1\" id=\"loop\" name=\"Loop\" plate=\"natural-gas\">"
-  "<part id=\"h\" kind=\"house\"><set name=\"gas-pressure\" value=\"3417 Pa\"/></part>"
-  "<part id=\"m\" kind=\"manifold\"/><part id=\"n\" kind=\"manifold\"/><part id=\"end\" kind=\"manifold\"/>"
-  "<part id=\"first\" kind=\"regulator\"><set name=\"set-pressure\" value=\"491 Pa\"/>"
-  "<set name=\"area\" value=\"6.7e-06\"/><set name=\"lockup\" value=\"0.006\"/></part>"
-  "<part id=\"second\" kind=\"regulator\"><set name=\"set-pressure\" value=\"4193 Pa\"/>"
-  "<set name=\"area\" value=\"1.5e-06\"/><set name=\"lockup\" value=\"0.036\"/></part>"
-  "<part id=\"k\" kind=\"connector\"/><part id=\"l\" kind=\"light\"/><part id=\"c\" kind=\"chassis\"/>"
-  "<part id=\"elsewhere\" kind=\"manifold\"/>"
-  "<wire id=\"w1\" from=\"h.line\" to=\"l.a\" colour=\"BK\" gauge=\"14 AWG\" length=\"1 m\"/>"
-  "<wire id=\"w2\" from=\"h.neutral\" to=\"l.b\" colour=\"WH\" gauge=\"14 AWG\" length=\"1 m\"/>"
-  "<wire id=\"w3\" from=\"h.earth\" to=\"c.body\" colour=\"GN\" gauge=\"14 AWG\" length=\"1 m\"/>"
-  "<pipe id=\"p1\" from=\"h.gas\" to=\"m.in\" bore=\"15 mm\" length=\"0.1 m\"/>"
-  "<pipe id=\"p2\" from=\"m.lf\" to=\"first.in\" bore=\"15 mm\" length=\"0.1 m\"/>"
-  "<pipe id=\"p3\" from=\"first.out\" to=\"second.in\" bore=\"15 mm\" length=\"0.1 m\"/>"
-  "<pipe id=\"p4\" from=\"second.out\" to=\"elsewhere.in\" bore=\"15 mm\" length=\"0.1 m\"/>"
-  "<pipe id=\"p5\" from=\"m.lr\" to=\"n.in\" bore=\"1.3 mm\" length=\"0.14 m\"/>"
-  "<pipe id=\"p6\" from=\"n.oven\" to=\"k.in\" bore=\"15 mm\" length=\"0.1 m\"/>"
-  "<pipe id=\"p7\" from=\"k.out\" to=\"end.in\" bore=\"15 mm\" length=\"0.1 m\"/>"
-  "</range>";
+/* Two regulators in a row, and round them a way from the first one's inlet to the second one's
+ * outlet, which its spring wants higher than the supply: it opens and shuts in vain.  No file may
+ * say so: the pipe that closes the loop is laid afterwards. */
+static const char file[]
+    = "<range format=\"1\" id=\"loop\" name=\"Loop\" plate=\"natural-gas\">"
+      "<part id=\"h\" kind=\"house\"><set name=\"gas-pressure\" value=\"3417 Pa\"/></part>"
+      "<part id=\"m\" kind=\"manifold\"/><part id=\"n\" kind=\"manifold\"/><part id=\"end\" "
+      "kind=\"manifold\"/>"
+      "<part id=\"first\" kind=\"regulator\"><set name=\"set-pressure\" value=\"491 Pa\"/>"
+      "<set name=\"area\" value=\"6.7e-06\"/><set name=\"lockup\" value=\"0.006\"/></part>"
+      "<part id=\"second\" kind=\"regulator\"><set name=\"set-pressure\" value=\"4193 Pa\"/>"
+      "<set name=\"area\" value=\"1.5e-06\"/><set name=\"lockup\" value=\"0.036\"/></part>"
+      "<part id=\"k\" kind=\"connector\"/><part id=\"l\" kind=\"light\"/><part id=\"c\" "
+      "kind=\"chassis\"/>"
+      "<part id=\"elsewhere\" kind=\"manifold\"/>"
+      "<wire id=\"w1\" from=\"h.line\" to=\"l.a\" colour=\"BK\" gauge=\"14 AWG\" length=\"1 m\"/>"
+      "<wire id=\"w2\" from=\"h.neutral\" to=\"l.b\" colour=\"WH\" gauge=\"14 AWG\" length=\"1 "
+      "m\"/>"
+      "<wire id=\"w3\" from=\"h.earth\" to=\"c.body\" colour=\"GN\" gauge=\"14 AWG\" length=\"1 "
+      "m\"/>"
+      "<pipe id=\"p1\" from=\"h.gas\" to=\"m.in\" bore=\"15 mm\" length=\"0.1 m\"/>"
+      "<pipe id=\"p2\" from=\"m.lf\" to=\"first.in\" bore=\"15 mm\" length=\"0.1 m\"/>"
+      "<pipe id=\"p3\" from=\"first.out\" to=\"second.in\" bore=\"15 mm\" length=\"0.1 m\"/>"
+      "<pipe id=\"p4\" from=\"second.out\" to=\"elsewhere.in\" bore=\"15 mm\" length=\"0.1 m\"/>"
+      "<pipe id=\"p5\" from=\"m.lr\" to=\"n.in\" bore=\"1.3 mm\" length=\"0.14 m\"/>"
+      "<pipe id=\"p6\" from=\"n.oven\" to=\"k.in\" bore=\"15 mm\" length=\"0.1 m\"/>"
+      "<pipe id=\"p7\" from=\"k.out\" to=\"end.in\" bore=\"15 mm\" length=\"0.1 m\"/>"
+      "</range>";
 
 static HobRange *
 loop (gboolean closed)
@@ -89,7 +94,9 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/impossible/a-net-without-a-solution-ends-the-run", a_net_without_a_solution_ends_the_run);
-  g_test_add_func ("/impossible/the-same-parts-without-the-loop-run", the_same_parts_without_the_loop_run);
+  g_test_add_func ("/impossible/a-net-without-a-solution-ends-the-run",
+                   a_net_without_a_solution_ends_the_run);
+  g_test_add_func ("/impossible/the-same-parts-without-the-loop-run",
+                   the_same_parts_without_the_loop_run);
   return g_test_run ();
 }

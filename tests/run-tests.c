@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The list of tests: each is words and words again, and says what it takes and what it puts at risk. */
+/* The list of tests: each is words and words again, and says what it takes and what it puts at
+ * risk. */
 
 #include "config.h"
 #include "run/tests.h"
@@ -61,7 +62,8 @@ every_test_survives_print_and_parse (void)
   g_assert_cmpuint (for_all (survives), >, 700);
 }
 
-/* The danger is the means'; a danger has its hazard, and who is no technician is asked for nothing live. */
+/* The danger is the means'; a danger has its hazard, and who is no technician is asked for
+ * nothing live. */
 static void
 says_what_it_takes (const HobRange *range, const HobListedTest *listed)
 {
@@ -143,7 +145,8 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/tests/every-test-survives-print-and-parse", every_test_survives_print_and_parse);
+  g_test_add_func ("/tests/every-test-survives-print-and-parse",
+                   every_test_survives_print_and_parse);
   g_test_add_func ("/tests/every-test-says-what-it-takes", every_test_says_what_it_takes);
   g_test_add_func ("/tests/spark-leads-are-left-alone", spark_leads_are_left_alone);
   g_test_add_func ("/tests/a-moment-is-read-as-the-run-is", a_moment_is_read_as_the_run_is);

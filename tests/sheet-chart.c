@@ -104,8 +104,11 @@ test_memory (void)
   g_autoptr (HobCase) acts = hob_case_new (range);
   g_autoptr (HobChartMemory) memory = hob_chart_memory_new ();
   g_autoptr (GArray) traces = hob_chart_default_traces (range);
-  HobChart chart = { .to = 120, .cursor = NAN, .traces = (const HobTrace *) (gconstpointer) traces->data,
-                     .n_traces = (int) traces->len, .until = 40 };
+  HobChart chart = { .to = 120,
+                     .cursor = NAN,
+                     .traces = (const HobTrace *) (gconstpointer) traces->data,
+                     .n_traces = (int) traces->len,
+                     .until = 40 };
   HobRun *run, *twin;
   int part, control;
 
@@ -132,8 +135,9 @@ test_memory (void)
 static void
 flags_speak_a_persons_words (void)
 {
-  static const char *const wanted[] = { "Bake igniter: igniter weak, 25% more resistance", "Oven control: BAKE",
-                                        "Igniter glows for 90 s and no flame" };
+  static const char *const wanted[]
+      = { "Bake igniter: igniter weak, 25% more resistance", "Oven control: BAKE",
+          "Igniter glows for 90 s and no flame" };
   g_autofree char *file = hob_range_locate ("dial-four");
   g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
   g_autoptr (HobPlan) plan = hob_plan_new (range);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Scenes: what a run looks like, against its healthy twin, and to the senses alone; what is drawn of it. */
+/* Scenes: what a run looks like, against its healthy twin, and to the senses alone; what is drawn
+ * of it. */
 
 #include "config.h"
 #include "run/twin.h"
@@ -73,14 +74,15 @@ wire_between (const Kitchen *k, const char *from, const char *to)
     {
       const HobLine *w = &k->range->wires[i];
 
-      if (strcmp (k->range->parts[w->from.part].id, from) == 0 && strcmp (k->range->parts[w->to.part].id, to) == 0)
+      if (strcmp (k->range->parts[w->from.part].id, from) == 0
+          && strcmp (k->range->parts[w->to.part].id, to) == 0)
         return &k->scene->wires[i];
     }
   g_error ("no wire from %s to %s", from, to);
 }
 
-#define KITCHEN(k, until, ...)                                                                                   \
-  Kitchen k;                                                                                                     \
+#define KITCHEN(k, until, ...)                                                                     \
+  Kitchen k;                                                                                       \
   kitchen_open (&k, until, (const char *const[]){ __VA_ARGS__, NULL })
 
 static void
@@ -163,7 +165,8 @@ test_sparks (void)
       g_assert_true (k.scene->leads[0].sparking);
       fresh += k.scene->leads[0].fresh > 0;
     }
-  g_assert_cmpfloat (fresh, >, 20);  /* 3 sparks a second, 80 ms each: about a quarter of 200 frames */
+  g_assert_cmpfloat (fresh, >,
+                     20); /* 3 sparks a second, 80 ms each: about a quarter of 200 frames */
   g_assert_cmpfloat (fresh, <, 90);
   k.scene->speed = 10;
   hob_scene_fill (k.scene, k.run, k.twin, 4.321);
@@ -171,7 +174,8 @@ test_sparks (void)
   kitchen_close (&k);
 }
 
-/* What the senses cannot get is not in the scene: no current, no pressure, no fault, no comparison. */
+/* What the senses cannot get is not in the scene: no current, no pressure, no fault, no
+ * comparison. */
 static void
 test_eyes_only (void)
 {
@@ -259,7 +263,8 @@ test_hit (void)
 
       if (!p->at[HOB_SHEET_WIRING].placed || p->kind->symbol[HOB_SHEET_WIRING].w <= 0)
         continue;
-      hob_sheet_hit (k.range, HOB_SHEET_WIRING, p->at[HOB_SHEET_WIRING].x, p->at[HOB_SHEET_WIRING].y, &hit_part, &hit_line);
+      hob_sheet_hit (k.range, HOB_SHEET_WIRING, p->at[HOB_SHEET_WIRING].x,
+                     p->at[HOB_SHEET_WIRING].y, &hit_part, &hit_line);
       g_assert_cmpint (hit_part, ==, i);
     }
   hob_sheet_hit (k.range, HOB_SHEET_WIRING, 900, 480 + 3, &hit_part, &hit_line);
@@ -271,7 +276,8 @@ test_hit (void)
   kitchen_close (&k);
 }
 
-/* A lead is hit along its way, as far off as half the wires' pitch, and stands for its electrode. */
+/* A lead is hit along its way, as far off as half the wires' pitch, and stands for its
+ * electrode. */
 static void
 test_hit_lead (void)
 {
@@ -381,8 +387,10 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/sheet/scene/a-healthy-run-differs-in-nothing", test_healthy_differs_in_nothing);
-  g_test_add_func ("/sheet/scene/a-weak-igniter-is-ringed-with-both-numbers", test_weak_igniter_is_ringed);
+  g_test_add_func ("/sheet/scene/a-healthy-run-differs-in-nothing",
+                   test_healthy_differs_in_nothing);
+  g_test_add_func ("/sheet/scene/a-weak-igniter-is-ringed-with-both-numbers",
+                   test_weak_igniter_is_ringed);
   g_test_add_func ("/sheet/scene/a-low-voltage-is-a-difference", test_low_voltage_is_a_difference);
   g_test_add_func ("/sheet/scene/power-goes-from-line-to-neutral", test_way_of_power);
   g_test_add_func ("/sheet/scene/gas-carries-heat", test_gas_carries_heat);
@@ -392,7 +400,8 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/scene/what-is-drawn-is-hit", test_hit);
   g_test_add_func ("/sheet/scene/a-lead-is-hit-too", test_hit_lead);
   g_test_add_func ("/sheet/picture/an-svg-holds-text", test_svg_holds_text);
-  g_test_add_func ("/sheet/picture/files-are-the-same-each-time", test_files_are_the_same_each_time);
+  g_test_add_func ("/sheet/picture/files-are-the-same-each-time",
+                   test_files_are_the_same_each_time);
   g_test_add_func ("/sheet/picture/files-that-cannot-be-say-why", test_files_that_cannot_be);
   return g_test_run ();
 }

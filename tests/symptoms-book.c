@@ -104,7 +104,8 @@ looks_at (const HobCondition *c, gboolean (*is) (const HobKind *kind))
   return FALSE;
 }
 
-/* Hazards of work on the kinds themselves: a hot igniter, a spark lead, what must not be bypassed. */
+/* Hazards of work on the kinds themselves: a hot igniter, a spark lead, what must not be
+ * bypassed. */
 static HobHazards
 hazards_of_kinds (const HobCondition *c)
 {
@@ -136,12 +137,15 @@ missing_hazards (const HobEntry *e)
     {
       const HobCondition *c = &g_array_index (e->conditions, HobCondition, i);
       const HobKind *kind = c->kinds != NULL ? c->kinds->pdata[0] : NULL;
-      int q = kind != NULL && c->measure == HOB_MEASURE_QUANTITY ? hob_kind_quantity (kind, c->name) : -1;
+      int q = kind != NULL && c->measure == HOB_MEASURE_QUANTITY ? hob_kind_quantity (kind, c->name)
+                                                                 : -1;
       gboolean nose = q >= 0 && kind->quantities[q].sense == HOB_SENSE_NOSE;
 
       called = called || c->subject == HOB_SUBJECT_CALLER || c->measure == HOB_MEASURE_ASKED
                || c->measure == HOB_MEASURE_CONTROL;
-      no_flame = no_flame || (c->bound == HOB_BOUND_AT_MOST && c->limit < ABSENT && q >= 0 && looks_at (c, is_burner));
+      no_flame = no_flame
+                 || (c->bound == HOB_BOUND_AT_MOST && c->limit < ABSENT && q >= 0
+                     && looks_at (c, is_burner));
       smelled = smelled || (nose && kind->n_ports > 0);
       live = live || looks_at (c, is_live);
       needs |= hazards_of_kinds (c);

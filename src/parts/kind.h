@@ -439,7 +439,6 @@ struct _HobPartView
   double clock;    /* s of wall time, for motion; constant when still */
   gboolean still;  /* paused, on paper, or motion turned off */
   double spark;    /* 0…1: how fresh the last spark is (1 now, 0 none to draw) */
-  guint64 seed;    /* for hand-drawn wander; by part id */
 };
 
 /* ---- The list of kinds (generated from parts/meson.build) ---- */

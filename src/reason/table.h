@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* reason: what faults would show, and from what was seen back to the fault.  It knows faults by their place in the
- * tables of kinds and symptoms by their place in the book, and no one of either by name. */
+/* reason: what faults would show, and from what was seen back to the fault.  It knows faults by
+ * their place in the tables of kinds and symptoms by their place in the book, and no one of
+ * either by name. */
 
 #include "symptoms/bench.h"
 
@@ -49,7 +50,8 @@ typedef struct
   gboolean cache; /* ask the user's cache folder first, and leave the table there */
 } HobTableWork;
 
-/* Every fault that @range can have, alone and at its typical severity: HobHypothesis. (transfer full) */
+/* Every fault that @range can have, alone and at its typical severity: HobHypothesis. (transfer
+ * full) */
 GArray *hob_hypotheses_single (const HobRange *range);
 /* Every two of them at once, two faults of one part too unless both change the same setting: what
  * a setting has been changed to, it cannot be changed to again. (transfer full) */

@@ -30,7 +30,7 @@ typedef struct
   GArray *events;         /* HobChartEvent, in time order */
 } HobChartData;
 
-void hob_chart_paint (cairo_t *cr, const HobChartData *data, const HobChart *chart, double w, double h,
-                      const HobLook *look);
+void hob_chart_paint (cairo_t *cr, const HobChartData *data, const HobChart *chart, double w,
+                      double h, const HobLook *look);
 
 G_END_DECLS

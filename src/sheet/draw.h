@@ -196,8 +196,6 @@ void hob_parts_state (const HobStage *stage);
 void hob_part_view_still (HobPartView *view, const HobRange *range, int part, HobSheet sheet,
                           double *numbers);
 gsize hob_part_view_numbers (const HobKind *kind); /* doubles that the above needs */
-/* A figure of the kind, in the trade's units and the user's locale; NULL: none. (transfer full) */
-char *hob_figure_of (const HobKind *kind, double value);
 
 /* ---- Signs ---- */
 

@@ -272,9 +272,7 @@ hob_part_view_still (HobPartView *view, const HobRange *range, int part, HobShee
   double *set, *ctl;
 
   memset (numbers, 0, hob_part_view_numbers (kind) * sizeof (double));
-  *view = (HobPartView){
-    .kind = kind, .sheet = sheet, .air = 298.15, .still = TRUE, .seed = g_str_hash (p->id)
-  };
+  *view = (HobPartView){ .kind = kind, .sheet = sheet, .air = 298.15, .still = TRUE };
   view->v = (HobComplex *) (void *) take (&numbers, 2 * kind->n_terminals);
   view->i = (HobComplex *) (void *) take (&numbers, 2 * kind->n_elements);
   view->set = set = take (&numbers, kind->n_settings);

@@ -152,12 +152,6 @@ figure_with (const HobKind *kind, double value, int digits)
   return tidied (hob_localise_figure (figure));
 }
 
-char *
-hob_figure_of (const HobKind *kind, double value)
-{
-  return figure_with (kind, value, 2);
-}
-
 /* Both figures, with as many digits as it takes to tell them apart. */
 static void
 two_figures (const HobKind *kind, const HobPartScene *scene, char **figure, char **should_be)

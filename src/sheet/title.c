@@ -65,22 +65,33 @@ routes_meet (const HobRoute *routes, int n, const HobBox *box)
   return FALSE;
 }
 
+/* Names are wider than their parts, grow with the text, and are not always centered. */
+static void
+widen_by_name (const HobStage *stage, int part, HobBox *zone)
+{
+  const char *name = hob_part_label (&stage->range->parts[part]);
+  double w = hob_type_width (stage->type, HOB_TEXT_NAME, name), left;
+  HobTextPlace place;
+
+  hob_cell_name_place (stage->range, part, stage->sheet, stage->look, &place);
+  left = place.x;
+  if (place.align != HOB_ALIGN_LEFT)
+    left -= place.align == HOB_ALIGN_RIGHT ? w : w / 2;
+  zone->x0 = fmin (zone->x0, left - 8);
+  zone->x1 = fmax (zone->x1, left + w + 8);
+}
+
 static gboolean
 parts_meet (const HobStage *stage, const HobBox *box)
 {
   for (int k = 0; k < stage->range->n_parts; k++)
     {
-      const HobPart *part = &stage->range->parts[k];
       HobBox zone;
 
-      if (!hob_cell_zone (part, stage->sheet, &zone))
+      if (!hob_cell_zone (&stage->range->parts[k], stage->sheet, &zone))
         continue;
-      /* Names are wider than their parts, and grow with the text. */
-      double middle = (zone.x0 + zone.x1) / 2,
-             half = hob_type_width (stage->type, HOB_TEXT_NAME, hob_part_label (part)) / 2;
-
-      zone.x0 = fmin (zone.x0, middle - half - 8);
-      zone.x1 = fmax (zone.x1, middle + half + 8);
+      if (!hob_cell_is_attached (stage->range, k, stage->sheet))
+        widen_by_name (stage, k, &zone);
       zone.y0 -= 8;
       zone.y1 += 40;
       if (hob_box_meet (&zone, box))

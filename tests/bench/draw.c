@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* What a frame costs: the state of a sheet with everything in motion, beyond the paper's blit, at 1400 × 900.
- * A frame beyond an empty window may take 4 ms; the ratio to an empty frame's fill says it on any machine. */
+/* What a frame costs: the state of a sheet with everything in motion, beyond the paper's blit, at
+ * 1400 × 900. A frame beyond an empty window may take 4 ms; the ratio to an empty frame's fill
+ * says it on any machine. */
 
 #include "config.h"
 #include "run/twin.h"
@@ -28,7 +29,8 @@ load_shipped (const char *name)
 static HobScene *
 busy_scene (HobPlan *plan, HobRun **run, HobRun **twin)
 {
-  static const char *const acts[] = { "0s oven.mode=bake", "80s knob-rf=light", "85s knob-rf=high", "98s knob-lf=light" };
+  static const char *const acts[]
+      = { "0s oven.mode=bake", "80s knob-rf=light", "85s knob-rf=high", "98s knob-lf=light" };
   g_autoptr (HobCase) c = hob_case_new ((HobRange *) hob_plan_range (plan));
   g_autoptr (GError) error = NULL;
   HobScene *scene = hob_scene_new (plan);
@@ -142,7 +144,8 @@ one_sheet (const char *name, HobScene *scene, HobSheet sheet)
   empty = median_ms (cr, empty_frame, &job);
   paper = median_ms (cr, paper_frame, &job);
   state = median_ms (cr, state_frame, &job);
-  printf ("%-11s %-8s zoom %.2f: empty fill %.2f ms; paper %.2f ms, state %.2f ms: × %.1f the empty fill "
+  printf ("%-11s %-8s zoom %.2f: empty fill %.2f ms; paper %.2f ms, state %.2f ms: × %.1f the "
+          "empty fill "
           "(budget beyond an empty window: 4 ms)\n",
           name, sheet_names[sheet], job.look.zoom, empty, paper, state, (paper + state) / empty);
   cairo_destroy (cr);

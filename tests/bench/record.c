@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* What a record costs: memory and time of acts, of undo, of long runs, and of looking anywhere in them.
- * Each measurement is a process of its own, so that none inherits the memory of another; times are the processor's.
- * bench-record [HOURS …]: long runs of so many hours of bake (100 if none is named). */
+/* What a record costs: memory and time of acts, of undo, of long runs, and of looking anywhere in
+ * them. Each measurement is a process of its own, so that none inherits the memory of another;
+ * times are the processor's. bench-record [HOURS …]: long runs of so many hours of bake (100 if
+ * none is named). */
 
 #include "config.h"
 #include "base/hash.h"
@@ -83,8 +84,8 @@ acts (int n, int gap)
   while (hob_run_undo (b.run))
     taken_back++;
   undone = seconds () - start;
-  printf ("%d turns, one each %d ms: %.1f MB more, %.2f s; all %u undone in %.2f s\n", n, gap, peak_mb () - before,
-          turned, taken_back, undone);
+  printf ("%d turns, one each %d ms: %.1f MB more, %.2f s; all %u undone in %.2f s\n", n, gap,
+          peak_mb () - before, turned, taken_back, undone);
 }
 
 static int
@@ -115,8 +116,10 @@ long_run (int hours)
       sum += took[k];
     }
   qsort (took, SEEKS, sizeof *took, by_time);
-  printf ("%d h of bake: %.1f s, peak %.1f MB; a seek takes %.2f ms on average, p99 %.2f ms, at most %.2f ms\n", hours,
-          taken, peak_mb (), 1e3 * sum / SEEKS, 1e3 * took[SEEKS * 99 / 100], 1e3 * took[SEEKS - 1]);
+  printf ("%d h of bake: %.1f s, peak %.1f MB; a seek takes %.2f ms on average, p99 %.2f ms, at "
+          "most %.2f ms\n",
+          hours, taken, peak_mb (), 1e3 * sum / SEEKS, 1e3 * took[SEEKS * 99 / 100],
+          1e3 * took[SEEKS - 1]);
 }
 
 static void

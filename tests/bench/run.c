@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* How fast a range runs, and how the cost of a simulated second grows with the number of ranges on one house.
- * Figures are ratios of what was measured side by side in this run; no time gates anything. */
+/* How fast a range runs, and how the cost of a simulated second grows with the number of ranges
+ * on one house. Figures are ratios of what was measured side by side in this run; no time gates
+ * anything. */
 
 #include "config.h"
 #include "copies.h"
@@ -23,7 +24,8 @@ load_shipped (const char *name)
 
 /* Best of @times runs, wall s. */
 static double
-time_of_bake (HobRange *range, const HobSymptomBook *book, double until, int times, HobRunCounters *counters)
+time_of_bake (HobRange *range, const HobSymptomBook *book, double until, int times,
+              HobRunCounters *counters)
 {
   g_autoptr (HobPlan) plan = hob_plan_new (range);
   g_autoptr (HobCase) acts = hob_case_new (range);
@@ -39,7 +41,8 @@ time_of_bake (HobRange *range, const HobSymptomBook *book, double until, int tim
   for (int k = 0; k < times; k++)
     {
       gint64 t0 = g_get_monotonic_time ();
-      g_autoptr (HobRun) run = hob_run_new (plan, acts, watch != NULL ? hob_symptom_watch_get (watch) : NULL);
+      g_autoptr (HobRun) run
+          = hob_run_new (plan, acts, watch != NULL ? hob_symptom_watch_get (watch) : NULL);
       hob_run_advance (run, until, NULL);
       best = MIN (best, (double) (g_get_monotonic_time () - t0) / 1e6);
       *counters = hob_run_counters (run);
@@ -64,9 +67,11 @@ one_hour_of_bake (const char *name, const HobSymptomBook *book)
   double bare = time_of_bake (range, NULL, 3600, 7, &counters);
   double watched = time_of_bake (range, book, 3600, 7, &counters);
 
-  printf ("%-16s one hour of bake at the shipped tolerance: %.1f ms (%.0f simulated hours a wall second), with symptoms "
+  printf ("%-16s one hour of bake at the shipped tolerance: %.1f ms (%.0f simulated hours a wall "
+          "second), with symptoms "
           "× %.2f; %u steps, %u refused, %u evaluations\n",
-          name, 1e3 * bare, 1 / bare, watched / bare, counters.steps, counters.rejected, counters.evaluations);
+          name, 1e3 * bare, 1 / bare, watched / bare, counters.steps, counters.rejected,
+          counters.evaluations);
 }
 
 static void
@@ -79,15 +84,16 @@ growth (void)
     {
       g_autofree char *xml = copies_xml (one, n);
       g_autoptr (GError) error = NULL;
-      g_autoptr (HobRange) range = hob_range_load_memory (xml, strlen (xml), "copies.xml", NULL, &error);
+      g_autoptr (HobRange) range
+          = hob_range_load_memory (xml, strlen (xml), "copies.xml", NULL, &error);
       HobRunCounters counters;
       double wall;
 
       g_assert_no_error (error);
       wall = time_of_bake (range, NULL, 1200, 2, &counters);
       first = n == 1 ? wall : first;
-      printf ("%2d ranges on one house: × %.1f the cost of one, × %.2f a range; %u steps\n", n, wall / first,
-              wall / first / n, counters.steps);
+      printf ("%2d ranges on one house: × %.1f the cost of one, × %.2f a range; %u steps\n", n,
+              wall / first, wall / first / n, counters.steps);
     }
 }
 

@@ -182,8 +182,8 @@ sheet_cost (HobApp *app)
   return cost;
 }
 
-/* Either is measured twice in turn and the better one counts: the first frames of a process pay for
- * its memory. */
+/* Either is measured twice in turn and the better one counts: the first frames of a process pay
+ * for its memory. */
 static void
 bench_frames (HobApp *app)
 {
@@ -203,7 +203,8 @@ bench_frames (HobApp *app)
            sheet.cpu - blank.cpu);
 }
 
-/* At full speed a frame's computing stays within its budget: the longest tick of ten seconds' worth. */
+/* At full speed a frame's computing stays within its budget: the longest tick of ten seconds'
+ * worth. */
 static void
 bench_ticks (void)
 {

@@ -61,8 +61,10 @@ solve (Circuit *c)
     c->y[b] = inverse (c->z[b]);
   hob_circuit_solve (circuit, c->y, c->emf, c->inject, c->v, c->i, work);
 
-  check_near (DERIVED, "Kirchhoff, currents sum to zero: A", hob_circuit_residual (circuit, c->inject, c->i), 0, 1e-12);
-  check_near (DERIVED, "Tellegen, powers balance: VA", hob_complex_abs (unbalanced_power (c)), 0, 1e-9);
+  check_near (DERIVED, "Kirchhoff, currents sum to zero: A",
+              hob_circuit_residual (circuit, c->inject, c->i), 0, 1e-12);
+  check_near (DERIVED, "Tellegen, powers balance: VA", hob_complex_abs (unbalanced_power (c)), 0,
+              1e-9);
 }
 
 static void

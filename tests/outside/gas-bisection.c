@@ -240,8 +240,8 @@ orifices_add_up_as_they_must (void)
     }
   solve (&row, fuel);
   solve (&beside, fuel);
-  check_near (DERIVED, "Torricelli, in a row: kg/s", row.q[0], sqrt (2 * fuel->density * pressure / inverse),
-              3 * VENT * pressure);
+  check_near (DERIVED, "Torricelli, in a row: kg/s", row.q[0],
+              sqrt (2 * fuel->density * pressure / inverse), 3 * VENT * pressure);
   check_near (DERIVED, "Torricelli, side by side: kg/s", beside.q[0],
               sum * sqrt (2 * fuel->density * pressure), VENT * pressure);
 }

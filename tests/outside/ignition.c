@@ -86,8 +86,9 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/outside/ignition/a-surface-in-the-open-must-be-200-degrees-above-auto-ignition",
-                   a_surface_in_the_open_must_be_200_degrees_above_auto_ignition);
+  g_test_add_func (
+      "/outside/ignition/a-surface-in-the-open-must-be-200-degrees-above-auto-ignition",
+      a_surface_in_the_open_must_be_200_degrees_above_auto_ignition);
   g_test_add_func ("/outside/ignition/a-surface-at-1100-degrees-lights-whatever-can-burn",
                    a_surface_at_1100_degrees_lights_whatever_can_burn);
   add_for_each_range ("ignition", "the-igniter-lights-gas-between-these-temperatures",

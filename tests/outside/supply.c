@@ -106,7 +106,8 @@ an_interrupter_trips_from_six_milliamperes_and_not_under_four (void)
     {
       time = time_to_trip (ohms, &mA);
       g_assert_cmpfloat (mA, >=, 6);
-      check_within (PUBLISHED, "UL 943, from 6 mA: s to trip", time, 0, pow (20 / mA, 1.43) * 1.001);
+      check_within (PUBLISHED, "UL 943, from 6 mA: s to trip", time, 0,
+                    pow (20 / mA, 1.43) * 1.001);
     }
 }
 

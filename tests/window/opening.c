@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Every way to another range, clicked: the menu, the dialog, recent files, a file dropped, a file that
- * changes on disk; and what a broken file looks like. */
+/* Every way to another range, clicked: the menu, the dialog, recent files, a file dropped, a file
+ * that changes on disk; and what a broken file looks like. */
 
 #include "hand.h"
 
@@ -89,7 +89,8 @@ findings_of (const char *file)
   return findings;
 }
 
-/* The list has a row for each finding, with the file's name, the line and the words, on the screen. */
+/* The list has a row for each finding, with the file's name, the line and the words, on the
+ * screen. */
 static void
 expect_all_findings (HobWindow *window, const char *file, guint at_least)
 {
