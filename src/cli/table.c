@@ -7,6 +7,9 @@
 #include "base/i18n.h"
 #include "reason/table.h"
 
+#include <stdio.h>
+#include <unistd.h>
+
 static void
 append_row (GString *out, const HobRange *range, const HobSymptomBook *book,
             const HobFaultTable *table, const HobTableRow *row)
@@ -24,6 +27,16 @@ append_row (GString *out, const HobRange *range, const HobSymptomBook *book,
   g_string_append_c (out, '\n');
 }
 
+/* In place, for a person who waits. */
+static void
+show_progress (guint done, guint total, gpointer user)
+{
+  if (done < total)
+    fprintf (stderr, "\r%u/%u", done, total);
+  else
+    fprintf (stderr, "\r%20s\r", "");
+}
+
 int
 hob_command_table (char **words, GError **error)
 {
@@ -32,6 +45,7 @@ hob_command_table (char **words, GError **error)
   g_autoptr (HobBench) idle = NULL;
   g_autoptr (GArray) hypotheses = NULL;
   g_autoptr (HobFaultTable) table = NULL;
+  HobTableWork work = { .cache = TRUE };
   HobOutput *output;
 
   if (args == NULL || !hob_args_words (args, 1, 1, "table RANGE [--pairs]", error))
@@ -41,7 +55,8 @@ hob_command_table (char **words, GError **error)
     return 1;
   hypotheses = hob_args_has (args, HOB_OPTION_PAIRS) ? hob_hypotheses_pairs (range)
                                                      : hob_hypotheses_single (range);
-  table = hob_fault_table_new (idle, hypotheses, &(HobTableWork){ .cache = TRUE });
+  work.progress = isatty (STDERR_FILENO) ? show_progress : NULL;
+  table = hob_fault_table_new (idle, hypotheses, &work);
   output = hob_output_stdout ();
   g_string_append (hob_output_text (output), "fault,severity,procedure,symptom,first_s\n");
   for (guint k = 0; k < table->rows->len; k++)
