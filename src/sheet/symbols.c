@@ -242,7 +242,9 @@ state_hand (const HobStage *stage, int part, const HobBox *box)
   if (scene->fault >= 0 && hob_cell_tag (p, stage->sheet, &tag))
     {
       const HobFaultDef *fault = &p->kind->faults[scene->fault];
-      g_autofree char *severity = hob_fault_severity_text (p->kind, fault, scene->severity);
+      g_autofree char *severity = fault->severity_words != NULL
+                                      ? hob_fault_amount_text (p->kind, fault, scene->severity)
+                                      : NULL; /* the amount alone: a tag is small */
 
       hob_sign_tag (stage, &tag, _ (fault->words), severity, swing);
     }
