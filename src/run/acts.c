@@ -21,8 +21,8 @@ change_at (const HobRun *run, guint index)
   return &g_array_index (run->changes, HobChange, index);
 }
 
-/* Up to when the record holds if an act at @ms is put in or taken out: what is set at time 0 shapes the start itself,
- * and the step before an act was cut where it came. */
+/* Up to when the record holds if an act at @ms is put in or taken out: what is set at time 0
+ * shapes the start itself, and the step before an act was cut where it came. */
 static double
 holds_until (gint64 ms, gboolean out)
 {

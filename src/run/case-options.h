@@ -12,9 +12,9 @@ HobCaseOptions *hob_case_options_new (void);
 void hob_case_options_free (HobCaseOptions *options);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobCaseOptions, hob_case_options_free)
 
-/* The names, their help, and where their values go: for a GOptionContext or a GApplication.  @program: a
- * static name; what GLib says about wrong words becomes a sentence of ours that begins with it.
- * NULL: the caller does that.  (transfer full) */
+/* The names, their help, and where their values go: for a GOptionContext or a GApplication.
+ * @program: a static name; what GLib says about wrong words becomes a sentence of ours that begins
+ * with it. NULL: the caller does that.  (transfer full) */
 GOptionGroup *hob_case_options_group (HobCaseOptions *options, const char *program);
 /* In the order in which they were written. */
 gboolean hob_case_options_apply (const HobCaseOptions *options, HobCase *c, GError **error);

@@ -82,7 +82,8 @@ hob_case_add (HobCase *c, HobAct act)
 gboolean
 hob_act_same (const HobAct *a, const HobAct *b)
 {
-  return a->ms == b->ms && a->what == b->what && a->part == b->part && a->index == b->index && a->value == b->value;
+  return a->ms == b->ms && a->what == b->what && a->part == b->part && a->index == b->index
+         && a->value == b->value;
 }
 
 guint
@@ -90,7 +91,9 @@ hob_case_common (const HobCase *a, const HobCase *b)
 {
   guint n = MIN (a->acts->len, b->acts->len), at = 0;
 
-  while (at < n && hob_act_same (&g_array_index (a->acts, HobAct, at), &g_array_index (b->acts, HobAct, at)))
+  while (
+      at < n
+      && hob_act_same (&g_array_index (a->acts, HobAct, at), &g_array_index (b->acts, HobAct, at)))
     at++;
   return at;
 }
@@ -116,8 +119,9 @@ parse_moment (const char *text, gint64 *ms, GError **error)
   if (!hob_parse_quantity (text, HOB_DIM_TIME, &seconds, error))
     return FALSE;
   if (seconds < 0 || seconds > LONGEST_TIME)
-    return refuse (error, HOB_ERROR_VALUE,
-                   g_strdup_printf (_("'%s' is not a valid time; use 0 s to 30 years, such as 5min"), text));
+    return refuse (
+        error, HOB_ERROR_VALUE,
+        g_strdup_printf (_ ("'%s' is not a valid time; use 0 s to 30 years, such as 5min"), text));
   *ms = (gint64) floor (seconds * 1000.0 + 0.5);
   return TRUE;
 }
@@ -132,8 +136,8 @@ name_argument (GError **error, const char *text)
   g_prefix_error (error, "'%s': ", valid);
 }
 
-/* "TIME CONTROL=POSITION": the last space before the sign parts time from control, so that "5 min" may have
- * its own, and a position ("350 degF") too. */
+/* "TIME CONTROL=POSITION": the last space before the sign parts time from control, so that "5 min"
+ * may have its own, and a position ("350 degF") too. */
 static gboolean
 split_do (const char *text, char **moment, char **control, char **position)
 {
@@ -159,9 +163,11 @@ hob_case_do (HobCase *c, const char *text, GError **error)
   const HobControlDef *def;
 
   if (!split_do (text, &moment, &control, &position))
-    return refuse (error, HOB_ERROR_USAGE,
-                   g_strdup_printf (_("'%s' is not a valid act; write TIME CONTROL=POSITION, such as \"60s "
-                                      "oven.mode=bake\""), text));
+    return refuse (
+        error, HOB_ERROR_USAGE,
+        g_strdup_printf (_ ("'%s' is not a valid act; write TIME CONTROL=POSITION, such as \"60s "
+                            "oven.mode=bake\""),
+                         text));
   if (!parse_moment (moment, &act.ms, error))
     {
       name_argument (error, text);
@@ -189,8 +195,9 @@ parse_severity (const HobFaultDef *fault, const char *text, double *severity, GE
   if (!hob_parse_quantity (text, HOB_DIM_NUMBER, severity, error))
     return FALSE;
   if (*severity < 0 || *severity > 1)
-    return refuse (error, HOB_ERROR_VALUE,
-                   g_strdup_printf (_("'%s' is not a valid severity; use a number from 0 to 1"), text));
+    return refuse (
+        error, HOB_ERROR_VALUE,
+        g_strdup_printf (_ ("'%s' is not a valid severity; use a number from 0 to 1"), text));
   if (fault->severity_words == NULL && *severity != 1 && *severity != 0)
     return refuse (error, HOB_ERROR_VALUE,
                    g_strdup_printf (_("'%s' has no severity; leave it out"), fault->id));

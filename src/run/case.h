@@ -15,7 +15,8 @@ typedef enum
   HOB_ACT_SETTING, /* part, setting, value; from `ms` on (0 for --setting) */
 } HobActWhat;
 
-/* Everything that anybody does to a range, in whole milliseconds: replaying it gives the same bits. */
+/* Everything that anybody does to a range, in whole milliseconds: replaying it gives the same
+ * bits. */
 typedef struct
 {
   gint64 ms;
@@ -25,7 +26,8 @@ typedef struct
   double value;
 } HobAct;
 
-/* A case: what is done, in time order (stable), and the seed of chance.  Change `acts` by the functions below only. */
+/* A case: what is done, in time order (stable), and the seed of chance.  Change `acts` by the
+ * functions below only. */
 typedef struct
 {
   const HobRange *range; /* borrowed */
@@ -34,8 +36,8 @@ typedef struct
   guint64 serial;        /* of these acts: a new one with every change */
 } HobCase;
 
-/* A number that nothing else in this program has had or will have: whoever remembers a case or a run does so by its
- * serial number, since an address is given out again. */
+/* A number that nothing else in this program has had or will have: whoever remembers a case or a
+ * run does so by its serial number, since an address is given out again. */
 guint64 hob_serial_new (void);
 
 HobCase *hob_case_new (const HobRange *range);
@@ -48,7 +50,8 @@ void hob_case_insert (HobCase *c, guint at, HobAct act);
 void hob_case_remove (HobCase *c, guint at);
 guint hob_case_place (const HobCase *c, gint64 ms); /* behind the last act at or before @ms */
 gboolean hob_act_same (const HobAct *a, const HobAct *b);
-/* The first place where the acts of two cases are not the same; the length of the shorter if there is none. */
+/* The first place where the acts of two cases are not the same; the length of the shorter if there
+ * is none. */
 guint hob_case_common (const HobCase *a, const HobCase *b);
 
 /* "TIME CONTROL=POSITION", "PART:FAULT[=SEVERITY][@TIME]", "PART.NAME=VALUE".
@@ -56,7 +59,8 @@ guint hob_case_common (const HobCase *a, const HobCase *b);
 gboolean hob_case_do (HobCase *c, const char *text, GError **error);
 gboolean hob_case_fault (HobCase *c, const char *text, GError **error);
 gboolean hob_case_setting (HobCase *c, const char *text, GError **error);
-/* An act as --do, --fault, --setting would write it: "oven.mode=bake" (without time). (transfer full) */
+/* An act as --do, --fault, --setting would write it: "oven.mode=bake" (without time). (transfer
+ * full) */
 char *hob_act_text (const HobRange *range, const HobAct *act);
 
 /* Procedures, generated from the controls' exercise rules. */

@@ -5,8 +5,9 @@
 
 G_BEGIN_DECLS
 
-/* Does a value differ from what it should be by more than an instrument or an eye would let pass?  One
- * table for sheets, window, reasoning and tests.  Known against unknown differs, two unknowns do not. */
+/* Does a value differ from what it should be by more than an instrument or an eye would let pass?
+ * One table for sheets, window, reasoning and tests.  Known against unknown differs, two unknowns
+ * do not. */
 gboolean hob_differs (double value, double should_be, HobDimension dim);
 
 /* Below it two values are alike, whatever they are, in the dimension's SI unit. */

@@ -146,7 +146,8 @@ void hob_moment_load (HobMoment *m, const double *block); /* y, modes, controls,
 void hob_moment_stay (HobMoment *m, const double *block);
 /* Currents of all branches, A, refined: they sum to zero better than those that kinds see. */
 const HobComplex *hob_moment_currents (const HobMoment *m);
-void hob_moment_forget_gas (HobMoment *m); /* the ducts are no longer those that the block's pressures belong to */
+void hob_moment_forget_gas (
+    HobMoment *m); /* the ducts are no longer those that the block's pressures belong to */
 void hob_moment_open_ledger (HobMoment *m); /* balances stand at zero now */
 void hob_moment_store (const HobMoment *m, double *block);
 double hob_moment_guard (HobMoment *m, int guard);

@@ -66,7 +66,8 @@ act_id (const HobRange *range, const HobAct *act)
   switch (act->what)
     {
     case HOB_ACT_CONTROL: return hob_range_control_name (range, act->part, act->index);
-    case HOB_ACT_SETTING: return g_strdup_printf ("%s.%s", part->id, part->kind->settings[act->index].name);
+    case HOB_ACT_SETTING:
+      return g_strdup_printf ("%s.%s", part->id, part->kind->settings[act->index].name);
     case HOB_ACT_FAULT:
     case HOB_ACT_LIFT:
     default: return g_strdup_printf ("%s:%s", part->id, part->kind->faults[act->index].id);

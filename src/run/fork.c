@@ -13,12 +13,14 @@ same_before (const HobCase *a, const HobCase *b, double t)
   guint common = hob_case_common (a, b);
 
   return a->seed == b->seed
-         && (common >= a->acts->len || (double) g_array_index (a->acts, HobAct, common).ms / 1000.0 >= t)
-         && (common >= b->acts->len || (double) g_array_index (b->acts, HobAct, common).ms / 1000.0 >= t);
+         && (common >= a->acts->len
+             || (double) g_array_index (a->acts, HobAct, common).ms / 1000.0 >= t)
+         && (common >= b->acts->len
+             || (double) g_array_index (b->acts, HobAct, common).ms / 1000.0 >= t);
 }
 
-/* The last block from which @acts lead to time t as they did in the run: an act at t itself that the
- * new case has not cut the step before it. */
+/* The last block from which @acts lead to time t as they did in the run: an act at t itself that
+ * the new case has not cut the step before it. */
 static const HobRecord *
 branching_point (const HobRun *run, const HobCase *acts, double t)
 {
@@ -39,7 +41,8 @@ copy_events (HobRun *fork, const HobRun *run, const HobRecord *record)
   for (guint k = 0; k < run->events->len; k++)
     {
       const HobTold *told = &g_array_index (run->events, HobTold, k);
-      gboolean symptom = told->event.what == HOB_EVENT_SYMPTOM || told->event.what == HOB_EVENT_SYMPTOM_END;
+      gboolean symptom
+          = told->event.what == HOB_EVENT_SYMPTOM || told->event.what == HOB_EVENT_SYMPTOM_END;
 
       if (told->ordinal <= record->ordinal && (!symptom || fork->watch == run->watch))
         g_array_append_val (fork->events, *told);

@@ -13,7 +13,8 @@ hob_moment_time (const HobMoment *m)
   return m->t;
 }
 
-/* Of time, states, discrete states and controls: all that decides the future, nothing that only speeds it up. */
+/* Of time, states, discrete states and controls: all that decides the future, nothing that only
+ * speeds it up. */
 guint64
 hob_moment_hash (const HobMoment *m)
 {
@@ -53,7 +54,8 @@ hob_moment_asked (const HobMoment *m, int burner)
 {
   HobCaller caller = m->plan->caller[burner];
 
-  return caller.part >= 0 && m->plan->range->parts[caller.part].kind->asks (&m->part[caller.part], caller.outlet);
+  return caller.part >= 0
+         && m->plan->range->parts[caller.part].kind->asks (&m->part[caller.part], caller.outlet);
 }
 
 HobComplex
@@ -140,7 +142,8 @@ stored (const HobMoment *m, double *heat, double *gas)
     }
 }
 
-/* What is stored at the start counts as let out before it, so that in − out − stored is zero from there on. */
+/* What is stored at the start counts as let out before it, so that in − out − stored is zero from
+ * there on. */
 void
 hob_moment_open_ledger (HobMoment *m)
 {
@@ -153,7 +156,8 @@ hob_moment_open_ledger (HobMoment *m)
 }
 
 void
-hob_moment_balance (const HobMoment *m, double *heat_error, double *heat_turned, double *gas_error, double *gas_turned)
+hob_moment_balance (const HobMoment *m, double *heat_error, double *heat_turned, double *gas_error,
+                    double *gas_turned)
 {
   const double *ledger = m->y + m->plan->n_y;
   double heat, gas;
@@ -162,5 +166,6 @@ hob_moment_balance (const HobMoment *m, double *heat_error, double *heat_turned,
   *heat_turned = ledger[HOB_LEDGER_HEAT_IN];
   *heat_error = ledger[HOB_LEDGER_HEAT_IN] - ledger[HOB_LEDGER_HEAT_OUT] - heat;
   *gas_turned = ledger[HOB_LEDGER_GAS_IN];
-  *gas_error = ledger[HOB_LEDGER_GAS_IN] - ledger[HOB_LEDGER_GAS_BURNT] - ledger[HOB_LEDGER_GAS_ESCAPED] - gas;
+  *gas_error = ledger[HOB_LEDGER_GAS_IN] - ledger[HOB_LEDGER_GAS_BURNT]
+               - ledger[HOB_LEDGER_GAS_ESCAPED] - gas;
 }

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* A range compiled for running: where every part's terminals, ports, states and settings stand in the flat
- * arrays of a moment, the patterns of both networks, and the order in which kinds are asked. */
+/* A range compiled for running: where every part's terminals, ports, states and settings stand in
+ * the flat arrays of a moment, the patterns of both networks, and the order in which kinds are
+ * asked. */
 
 #include "run/engine.h"
 #include "physics/material.h"
@@ -147,7 +148,8 @@ compile_circuit (HobPlan *plan)
     {
       gboolean body = plan->chassis_of[k] == k;
       plan->branches[n++] = (HobBranch){ k, body ? -1 : plan->chassis_of[k] };
-      plan->fixed[range->n_wires + k] = (HobComplex){ 0, OMEGA * (body ? STRAY_CHASSIS : stray[k]) };
+      plan->fixed[range->n_wires + k]
+          = (HobComplex){ 0, OMEGA * (body ? STRAY_CHASSIS : stray[k]) };
     }
   g_free (stray);
   rank = rank_nodes (plan);
@@ -186,7 +188,8 @@ depth (const HobRange *range, int part, gboolean mechanical)
   return d;
 }
 
-/* Parts whose kind has the function at `member`, by depth (outer or inner first), then file order. */
+/* Parts whose kind has the function at `member`, by depth (outer or inner first), then file
+ * order. */
 static HobPartList
 list_parts (const HobRange *range, gsize member, gboolean mechanical, gboolean inner_first)
 {
@@ -243,7 +246,8 @@ compile_leads (HobPlan *plan)
     }
 }
 
-/* ---- Who calls a burner: the knob on its valve's stem, or the control terminal its igniter hangs on ---- */
+/* ---- Who calls a burner: the knob on its valve's stem, or the control terminal its igniter hangs
+ * on ---- */
 
 static HobCaller
 caller_by_stem (const HobRange *range, int burner)
@@ -251,7 +255,9 @@ caller_by_stem (const HobRange *range, int burner)
   for (int k = 0; k < range->n_pipes; k++)
     {
       const HobLine *pipe = &range->pipes[k];
-      int up = pipe->to.part == burner ? pipe->from.part : pipe->from.part == burner ? pipe->to.part : -1;
+      int up = pipe->to.part == burner     ? pipe->from.part
+               : pipe->from.part == burner ? pipe->to.part
+                                           : -1;
       int mover = up < 0 ? -1 : range->parts[up].moved_by;
       if (mover >= 0 && range->parts[mover].kind->asks != NULL)
         return (HobCaller){ mover, -1 };
@@ -388,8 +394,9 @@ hob_plan_unref (HobPlan *plan)
 {
   if (plan == NULL || !g_atomic_ref_count_dec (&plan->refs))
     return;
-  int *flat[] = { plan->term0, plan->port0, plan->elem0, plan->duct0, plan->set0, plan->y0, plan->mode0,
-                  plan->ctl0, plan->place0, plan->chassis_of, plan->lead_end, plan->movers.part,
+  int *flat[] = { plan->term0,     plan->port0,        plan->elem0,     plan->duct0,
+                  plan->set0,      plan->y0,           plan->mode0,     plan->ctl0,
+                  plan->place0,    plan->chassis_of,   plan->lead_end,  plan->movers.part,
                   plan->give.part, plan->conduct.part, plan->flow.part, plan->offer.part,
                   plan->rates.part };
   for (guint k = 0; k < G_N_ELEMENTS (flat); k++)

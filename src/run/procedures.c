@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Procedures: how a range is tried out, made from the exercise rules of its controls alone.  Times are fixed,
- * so that two ranges — a healthy one and a faulty one — are tried alike. */
+/* Procedures: how a range is tried out, made from the exercise rules of its controls alone.  Times
+ * are fixed, so that two ranges — a healthy one and a faulty one — are tried alike. */
 #include "run/case.h"
 
 #include "base/errors.h"
@@ -17,7 +17,7 @@
 #define LIGHT_HOLD 10.0      /* s at the lighting position: twice what a normal burner needs */
 #define HIGH_HOLD 30.0       /* s */
 #define AFTER_KNOB 20.0      /* s of looking on after it is off */
-#define ALL_CALL_AT MINUTE       /* s: the oven's turn, once the surface burners are at their highest */
+#define ALL_CALL_AT MINUTE   /* s: the oven's turn, once the surface burners are at their highest */
 #define ALL_HOLD (6 * MINUTE)
 #define AFTER_ALL MINUTE
 #define TRY_AT 1.0           /* s */
@@ -30,11 +30,12 @@
 
 #define DIAL_AT ((350.0 + 459.67) * 5.0 / 9.0) /* K: 350 °F */
 
-/* Every surface burner at its highest, then the oven's first call: what shows a supply that is too small. */
+/* Every surface burner at its highest, then the oven's first call: what shows a supply that is too
+ * small. */
 #define EVERYTHING_ON "everything-on"
 
-/* Control @control of part @part, tried at @position (a position's index; −1 where the rule has none); part −1: none
- * of its own. */
+/* Control @control of part @part, tried at @position (a position's index; −1 where the rule has
+ * none); part −1: none of its own. */
 typedef struct
 {
   char *name; /* owned */
@@ -87,7 +88,8 @@ add_calls (GArray *list, const HobRange *range, int part, int control)
       const HobPosition *position = &def->positions[i];
       gboolean warm = dial && position->role != HOB_POSITION_BROIL;
 
-      add_procedure (list, g_strdup_printf ("%s%s", position->name, warm ? "-350" : ""), part, control, i);
+      add_procedure (list, g_strdup_printf ("%s%s", position->name, warm ? "-350" : ""), part,
+                     control, i);
     }
 }
 
@@ -98,7 +100,8 @@ add_tries (GArray *list, const HobRange *range, int part, int control)
 
   for (int i = 0; i < n_positions (def); i++)
     if (def->positions[i].value != def->start)
-      add_procedure (list, g_strdup_printf ("%s-%s", range->parts[part].id, def->positions[i].name), part, control, i);
+      add_procedure (list, g_strdup_printf ("%s-%s", range->parts[part].id, def->positions[i].name),
+                     part, control, i);
 }
 
 /* Appends what rule @rule makes of every control that has it. */
@@ -235,7 +238,8 @@ everything_on (HobCase *c)
   dial = find_dial (c->range->parts[part].kind);
   if (dial >= 0)
     add_act (c, ALL_CALL_AT, part, dial, DIAL_AT);
-  add_act (c, ALL_CALL_AT, part, control, c->range->parts[part].kind->controls[control].positions[1].value);
+  add_act (c, ALL_CALL_AT, part, control,
+           c->range->parts[part].kind->controls[control].positions[1].value);
   add_act (c, off, part, control, c->range->parts[part].kind->controls[control].start);
   return off + AFTER_ALL;
 }

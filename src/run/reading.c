@@ -46,8 +46,9 @@ find_quantity_temperature (const HobRange *range, const char *name, HobTest *tes
   if (!hob_range_find_quantity (range, name, &test->part, &test->quantity, error))
     return FALSE;
   if (range->parts[test->part].kind->quantities[test->quantity].dim != HOB_DIM_TEMPERATURE)
-    return refuse (error, HOB_ERROR_NAME,
-                   g_strdup_printf (_("'%s' is not a temperature; see hob list RANGE quantities"), name));
+    return refuse (
+        error, HOB_ERROR_NAME,
+        g_strdup_printf (_ ("'%s' is not a temperature; see hob list RANGE quantities"), name));
   return TRUE;
 }
 
@@ -60,7 +61,8 @@ find_wire (const HobRange *range, const char *id)
   return -1;
 }
 
-/* A clamp goes round a wire, round what leads to a terminal, or round a part with one way through. */
+/* A clamp goes round a wire, round what leads to a terminal, or round a part with one way
+ * through. */
 static gboolean
 find_clamp (const HobRange *range, const char *name, HobTest *test, GError **error)
 {
@@ -71,13 +73,17 @@ find_clamp (const HobRange *range, const char *name, HobTest *test, GError **err
     return TRUE;
   test->part = hob_range_part (range, name);
   if (test->part < 0)
-    return refuse (error, HOB_ERROR_NAME,
-                   g_strdup_printf (_("this range has no wire or part '%s'; see hob list RANGE terminals"), name));
+    return refuse (
+        error, HOB_ERROR_NAME,
+        g_strdup_printf (_ ("this range has no wire or part '%s'; see hob list RANGE terminals"),
+                         name));
   if (range->parts[test->part].kind->n_terminals != 2)
     return refuse (error, HOB_ERROR_NAME,
-                   g_strdup_printf (_("'%s' doesn't have two terminals; name one, such as %s.%s"), name, name,
+                   g_strdup_printf (_ ("'%s' doesn't have two terminals; name one, such as %s.%s"),
+                                    name, name,
                                     range->parts[test->part].kind->n_terminals > 0
-                                        ? range->parts[test->part].kind->terminals[0].name : "line"));
+                                        ? range->parts[test->part].kind->terminals[0].name
+                                        : "line"));
   return TRUE;
 }
 
@@ -87,7 +93,8 @@ find_part (const HobRange *range, const char *name, HobTest *test, GError **erro
   test->part = hob_range_part (range, name);
   return test->part >= 0
          || refuse (error, HOB_ERROR_NAME,
-                    g_strdup_printf (_("this range has no part '%s'; see hob list RANGE terminals"), name));
+                    g_strdup_printf (
+                        _ ("this range has no part '%s'; see hob list RANGE terminals"), name));
 }
 
 static gboolean
@@ -95,7 +102,8 @@ no_meter_on_lead (const HobRange *range, HobEnd end, GError **error)
 {
   if (!range->parts[end.part].kind->terminals[end.terminal].high_voltage)
     return TRUE;
-  return refuse (error, HOB_ERROR_NO_ANSWER, g_strdup (_("never put a meter on a spark lead; look for the sparks instead")));
+  return refuse (error, HOB_ERROR_NO_ANSWER,
+                 g_strdup (_ ("never put a meter on a spark lead; look for the sparks instead")));
 }
 
 static gboolean
@@ -107,7 +115,8 @@ find_names (const HobRange *range, HobTest *test, char **names, GError **error)
     case HOB_TEST_OHMS:
       return hob_range_find_terminal (range, names[0], &test->a, error)
              && hob_range_find_terminal (range, names[1], &test->b, error)
-             && no_meter_on_lead (range, test->a, error) && no_meter_on_lead (range, test->b, error);
+             && no_meter_on_lead (range, test->a, error)
+             && no_meter_on_lead (range, test->b, error);
     case HOB_TEST_AMPS:
       return find_clamp (range, names[0], test, error)
              && (test->a.part < 0 || no_meter_on_lead (range, test->a, error));
@@ -136,13 +145,17 @@ parse_what (const HobRange *range, const char *text, HobTest *test, GError **err
     if (g_str_equal (words->pdata[0], tests[i].word))
       {
         if (words->len < tests[i].names + 1 || words->len > tests[i].most + 1)
-          return refuse (error, HOB_ERROR_USAGE, g_strdup_printf (_("'%s' is not a test; write %s"), text, tests[i].usage));
+          return refuse (
+              error, HOB_ERROR_USAGE,
+              g_strdup_printf (_ ("'%s' is not a test; write %s"), text, tests[i].usage));
         test->what = tests[i].what;
         g_ptr_array_add (words, NULL);
         return find_names (range, test, (char **) words->pdata + 1, error);
       }
-  return refuse (error, HOB_ERROR_USAGE,
-                 g_strdup_printf (_("'%s' is not a test; begin with volts, ohms, amps, pressure, temp or look"), text));
+  return refuse (
+      error, HOB_ERROR_USAGE,
+      g_strdup_printf (
+          _ ("'%s' is not a test; begin with volts, ohms, amps, pressure, temp or look"), text));
 }
 
 /* Behind the '@': acts, each with its time, and last the time of the reading. */
@@ -156,18 +169,24 @@ parse_when (HobTest *test, const char *text, GError **error)
     if (!hob_case_do (test->acts, g_strstrip (pieces[i]), error))
       return FALSE;
   if (n == 0 || strchr (pieces[n - 1], '=') != NULL)
-    return refuse (error, HOB_ERROR_USAGE,
-                   g_strdup_printf (_("'%s' does not say when to read; end it with a time, such as \"; 60s\""), text));
+    return refuse (
+        error, HOB_ERROR_USAGE,
+        g_strdup_printf (
+            _ ("'%s' does not say when to read; end it with a time, such as \"; 60s\""), text));
   if (!hob_parse_quantity (pieces[n - 1], HOB_DIM_TIME, &test->time, error))
     return FALSE;
   if (test->time < 0 || test->time > 1e9)
-    return refuse (error, HOB_ERROR_VALUE, g_strdup_printf (_("'%s' is not a valid time for a reading; use 0 s or later"),
-                                                            g_strstrip (pieces[n - 1])));
+    return refuse (error, HOB_ERROR_VALUE,
+                   g_strdup_printf (_ ("'%s' is not a valid time for a reading; use 0 s or later"),
+                                    g_strstrip (pieces[n - 1])));
   test->time = floor (test->time * 1000.0 + 0.5) / 1000.0;
   if (test->acts->acts->len > 0
-      && (double) g_array_index (test->acts->acts, HobAct, test->acts->acts->len - 1).ms > test->time * 1000.0 + 0.5)
-    return refuse (error, HOB_ERROR_USAGE,
-                   g_strdup_printf (_("'%s' has an act after the reading; give the reading the later time"), text));
+      && (double) g_array_index (test->acts->acts, HobAct, test->acts->acts->len - 1).ms
+             > test->time * 1000.0 + 0.5)
+    return refuse (
+        error, HOB_ERROR_USAGE,
+        g_strdup_printf (_ ("'%s' has an act after the reading; give the reading the later time"),
+                         text));
   return TRUE;
 }
 
@@ -234,7 +253,9 @@ append_names (GString *out, const HobRange *range, const HobTest *test)
       if (test->a.part >= 0)
         append_terminal (out, range, test->a);
       else
-        g_string_append_printf (out, " %s", test->wire >= 0 ? range->wires[test->wire].id : range->parts[test->part].id);
+        g_string_append_printf (out, " %s",
+                                test->wire >= 0 ? range->wires[test->wire].id
+                                                : range->parts[test->part].id);
       break;
     case HOB_TEST_PRESSURE:
       g_string_append_printf (out, " %s.%s", range->parts[test->a.part].id,
@@ -281,7 +302,8 @@ hob_test_case (const HobTest *test, const HobCase *base, double *t)
     hob_case_add (c, g_array_index (test->acts->acts, HobAct, i));
   *t = test->time;
   if (isnan (*t))
-    *t = c->acts->len > 0 ? (double) g_array_index (c->acts, HobAct, c->acts->len - 1).ms / 1000.0 : 0.0;
+    *t = c->acts->len > 0 ? (double) g_array_index (c->acts, HobAct, c->acts->len - 1).ms / 1000.0
+                          : 0.0;
   return c;
 }
 
@@ -298,7 +320,8 @@ hob_test_dimension (const HobTest *test)
 #define METER_AMPERE 1e-3     /* A that an ohmmeter sends */
 #define LEAK 1e-12            /* S to earth: no island of the network floats */
 #define LIVE 1.0              /* V to earth, loaded by the meter … */
-#define LIVE_AMPERE 1e-4      /* … and A that it could drive there: no place for an ohmmeter; a ghost is no source */
+#define LIVE_AMPERE                                                                                \
+  1e-4 /* … and A that it could drive there: no place for an ohmmeter; a ghost is no source */
 
 static int
 node_of (const HobPlan *plan, HobEnd end)
@@ -312,7 +335,8 @@ minus (HobComplex a, HobComplex b)
   return (HobComplex){ a.re - b.re, a.im - b.im };
 }
 
-/* V between @a and @b (−1: earth) for 1 A sent from b to a through branches of admittance @y, all sources absent. */
+/* V between @a and @b (−1: earth) for 1 A sent from b to a through branches of admittance @y, all
+ * sources absent. */
 static HobComplex
 probe (HobMoment *m, const HobComplex *y, int a, int b)
 {
@@ -327,8 +351,8 @@ probe (HobMoment *m, const HobComplex *y, int a, int b)
   return minus (m->probe_v[a], b >= 0 ? m->probe_v[b] : earth);
 }
 
-/* What a meter of METER_OHMS shows between @a and @b (−1: earth): the network is linear at a moment, so the meter's
- * branch divides with what the network is there. */
+/* What a meter of METER_OHMS shows between @a and @b (−1: earth): the network is linear at a
+ * moment, so the meter's branch divides with what the network is there. */
 static double
 volts_with_meter (HobMoment *m, int a, int b)
 {
@@ -375,11 +399,15 @@ read_ohms (HobMoment *m, const HobTest *test)
   double ohms;
 
   if (is_live (m, a) || is_live (m, b))
-    return (HobReading){ NAN, "ohm", N_ ("warning: the part is live; unplug the range, verify it's dead, then measure ohms"), FALSE };
+    return (HobReading){
+      NAN, "ohm",
+      N_ ("warning: the part is live; unplug the range, verify it's dead, then measure ohms"), FALSE
+    };
   if (a == b)
     return (HobReading){ 0, "ohm", NULL, TRUE };
   ohms = ohms_with_meter (m, a, b);
-  return ohms > OVERLOAD ? (HobReading){ NAN, "ohm", N_ ("OL"), TRUE } : (HobReading){ ohms, "ohm", NULL, TRUE };
+  return ohms > OVERLOAD ? (HobReading){ NAN, "ohm", N_ ("OL"), TRUE }
+                         : (HobReading){ ohms, "ohm", NULL, TRUE };
 }
 
 /* A from outside into the part at one of its terminals: what its elements carry away from there. */
@@ -404,7 +432,8 @@ static HobReading
 read_amps (const HobMoment *m, const HobTest *test)
 {
   HobEnd end = test->a.part >= 0 ? test->a : (HobEnd){ test->part, 0 };
-  double amps = test->wire >= 0 ? hob_complex_abs (hob_moment_wire_current (m, test->wire)) : terminal_current (m, end);
+  double amps = test->wire >= 0 ? hob_complex_abs (hob_moment_wire_current (m, test->wire))
+                                : terminal_current (m, end);
 
   return (HobReading){ amps, "A", NULL, TRUE };
 }
@@ -434,8 +463,10 @@ hob_reading_at (HobMoment *m, const HobTest *test)
     case HOB_TEST_VOLTS: return read_volts (m, test);
     case HOB_TEST_OHMS: return read_ohms (m, test);
     case HOB_TEST_AMPS: return read_amps (m, test);
-    case HOB_TEST_PRESSURE: return (HobReading){ hob_moment_pressure (m, test->a), "Pa", NULL, TRUE };
-    case HOB_TEST_TEMP: return (HobReading){ hob_moment_quantity (m, test->part, test->quantity), "K", NULL, TRUE };
+    case HOB_TEST_PRESSURE:
+      return (HobReading){ hob_moment_pressure (m, test->a), "Pa", NULL, TRUE };
+    case HOB_TEST_TEMP:
+      return (HobReading){ hob_moment_quantity (m, test->part, test->quantity), "K", NULL, TRUE };
     case HOB_TEST_LOOK:
     default: return (HobReading){ NAN, "seen", NULL, FALSE };
     }

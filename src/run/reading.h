@@ -6,13 +6,20 @@
 
 G_BEGIN_DECLS
 
-typedef enum { HOB_TEST_VOLTS, HOB_TEST_OHMS, HOB_TEST_AMPS, HOB_TEST_PRESSURE, HOB_TEST_TEMP, HOB_TEST_LOOK } HobTestWhat;
+typedef enum {
+  HOB_TEST_VOLTS,
+  HOB_TEST_OHMS,
+  HOB_TEST_AMPS,
+  HOB_TEST_PRESSURE,
+  HOB_TEST_TEMP,
+  HOB_TEST_LOOK
+} HobTestWhat;
 
 /* TEST of the command line: one parser, one printer; print → parse → print is the identity. */
 typedef struct
 {
   HobTestWhat what;
-  HobEnd a, b;        /* terminals (volts, ohms), port (pressure), amps PART.TERMINAL (else part −1) */
+  HobEnd a, b; /* terminals (volts, ohms), port (pressure), amps PART.TERMINAL (else part −1) */
   int wire;           /* amps: wire, or −1 */
   int part, quantity; /* amps PART (quantity −1), temp, look at PART; part −1 else */
   char *symptom;      /* look; owned */
@@ -33,10 +40,12 @@ typedef struct
   gboolean answered;
 } HobReading;
 
-/* A meter on the run at time t.  Volts: 10 MΩ stamped between the points.  Ohms: an own solve with every source absent, 1 mA;
- * over 40 MΩ reads OL; on a live part: no value and a warning.  Amps: rms, ≥ 0.  look is not answered here. */
+/* A meter on the run at time t.  Volts: 10 MΩ stamped between the points.  Ohms: an own solve with
+ * every source absent, 1 mA; over 40 MΩ reads OL; on a live part: no value and a warning.  Amps:
+ * rms, ≥ 0.  look is not answered here. */
 HobReading hob_reading_take (HobRun *run, const HobTest *test, double t);
-/* The same at a moment that was read already; of that only what it keeps to work with is touched. */
+/* The same at a moment that was read already; of that only what it keeps to work with is
+ * touched. */
 HobReading hob_reading_at (HobMoment *m, const HobTest *test);
 
 HobDimension hob_test_dimension (const HobTest *test); /* of its value; NUMBER for a look */
@@ -45,8 +54,8 @@ HobDimension hob_test_dimension (const HobTest *test); /* of its value; NUMBER f
 HobMeans hob_test_means (const HobTest *test);
 HobHazards hob_test_hazards (const HobRange *range, const HobTest *test);
 
-/* @base with the test's acts, and when to read: the test's own time, or where it has none that of the last act.
- * (transfer full) */
+/* @base with the test's acts, and when to read: the test's own time, or where it has none that of
+ * the last act. (transfer full) */
 HobCase *hob_test_case (const HobTest *test, const HobCase *base, double *t);
 
 G_END_DECLS

@@ -25,7 +25,7 @@ typedef struct
 {
   double t0;      /* s */
   double *block;  /* owned */
-  double h;       /* s, of the step taken from here: taken again by that it is the same step at once */
+  double h; /* s, of the step taken from here: taken again by that it is the same step at once */
   double end;     /* s, where that step was cut; NaN: nothing follows yet */
   guint ordinal;  /* in the chain, blocks that are not kept counted too */
   guint32 cost;   /* of the chain up to here */
@@ -84,14 +84,14 @@ struct _HobSpan
   double *y;
 };
 
-/* run.c: from @block, which the moment has loaded, to the next, which is written to @next.  Only the
- * run's own tip tells events, counts, watches and gets into trouble.  FALSE: impossible. */
+/* run.c: from @block, which the moment has loaded, to the next, which is written to @next.  Only
+ * the run's own tip tells events, counts, watches and gets into trouble.  FALSE: impossible. */
 gboolean hob_run_step (HobRun *run, HobMoment *m, const double *block, double *next);
 /* The integrator's step from the moment's block, of at most h s. FALSE: no step is possible. */
 gboolean hob_run_open_step (const HobRun *run, HobMoment *m, double h);
-/* Flips what is due at the moment's time until nothing is, the moment evaluated there; @changed: set
- * if anything was.  FALSE: that never ends.  Whoever integrates by other means changes the discrete
- * states by this. */
+/* Flips what is due at the moment's time until nothing is, the moment evaluated there; @changed:
+ * set if anything was.  FALSE: that never ends.  Whoever integrates by other means changes the
+ * discrete states by this. */
 gboolean hob_run_settle (HobRun *run, HobMoment *m, gboolean *changed);
 gsize hob_run_block_size (const HobRun *run); /* bytes, watch included */
 void hob_run_begin (HobRun *run);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The step of a run: apply the act that is due, or integrate to the first guard; flip what is due until nothing
- * is; watch; record. */
+/* The step of a run: apply the act that is due, or integrate to the first guard; flip what is due
+ * until nothing is; watch; record. */
 
 #include "run/record.h"
 #include "base/errors.h"
@@ -28,11 +28,12 @@ hob_run_emit (HobRun *run, double t, HobEventClass what, int part, int index, do
                    run->records->len > 0 ? hob_run_last (run)->ordinal + 1 : 0 };
   guint at = run->events->len;
 
-  /* A watch finds some moments only afterwards: keep the order of time.  What is set or hung at time 0 was so all along;
-   * it is told before what it brings about. */
+  /* A watch finds some moments only afterwards: keep the order of time.  What is set or hung at
+   * time 0 was so all along; it is told before what it brings about. */
   while (at > 0
          && (hob_run_event (run, at - 1)->t > t
-             || (t <= 0 && what == HOB_EVENT_ACT && hob_run_event (run, at - 1)->what != HOB_EVENT_ACT)))
+             || (t <= 0 && what == HOB_EVENT_ACT
+                 && hob_run_event (run, at - 1)->what != HOB_EVENT_ACT)))
     at--;
   g_array_insert_val (run->events, at, told);
   run->counters.events++;
@@ -84,7 +85,8 @@ give_up (HobRun *run, HobMoment *m, const GArray *parts, const char *what)
   return FALSE;
 }
 
-/* Names the parts whose flow is another one when it is looked for again, beside the one that moves most. */
+/* Names the parts whose flow is another one when it is looked for again, beside the one that moves
+ * most. */
 static gboolean
 no_pressures (HobRun *run, HobMoment *m)
 {
@@ -121,8 +123,9 @@ flip (HobRun *run, HobMoment *m, HobGuardRef ref)
   return !chatters (m, ref.part);
 }
 
-/* Flips the guards that are due, in file order, and looks again, until none is.  Those due at the same look flip
- * together: none sees the circuit that another of them makes before all have had their turn. */
+/* Flips the guards that are due, in file order, and looks again, until none is.  Those due at the
+ * same look flip together: none sees the circuit that another of them makes before all have had
+ * their turn. */
 gboolean
 hob_run_settle (HobRun *run, HobMoment *m, gboolean *changed)
 {
@@ -181,7 +184,9 @@ apply_act (HobRun *run, HobMoment *m, const HobAct *act)
 static HobOde
 ode_of (const HobRun *run, HobMoment *m)
 {
-  return (HobOde){ m->plan->n_y + HOB_N_LEDGER, run->rtol, run->atol, LONGEST_STEP, hob_moment_rates, m };
+  return (HobOde){
+    m->plan->n_y + HOB_N_LEDGER, run->rtol, run->atol, LONGEST_STEP, hob_moment_rates, m
+  };
 }
 
 gboolean
@@ -222,7 +227,8 @@ guard_at (double t, gpointer user)
   return hob_moment_guard (at->m, at->guard);
 }
 
-/* Of the guards that are due the one that by the straight line from the step's start became so first; FALSE: none is. */
+/* Of the guards that are due the one that by the straight line from the step's start became so
+ * first; FALSE: none is. */
 static gboolean
 due_guard (HobMoment *m, GuardAt *at)
 {
@@ -241,8 +247,9 @@ due_guard (HobMoment *m, GuardAt *at)
   return isfinite (first);
 }
 
-/* The first moment in the step at which any guard is due; its end if none is.  Leaves the moment there.  One guard is
- * located; only if another was due before it is there more to do, however many are due together. */
+/* The first moment in the step at which any guard is due; its end if none is.  Leaves the moment
+ * there.  One guard is located; only if another was due before it is there more to do, however
+ * many are due together. */
 static double
 first_guard (HobMoment *m)
 {
@@ -264,9 +271,9 @@ first_guard (HobMoment *m)
   return end;
 }
 
-/* The step from the moment's block up to its first guard, s; NaN: no step is possible.  A guard cuts it on the dense
- * output, which past a kink of the rates is worse than the step's own end: where the defect says so the step is taken
- * again, only as far as the cut. */
+/* The step from the moment's block up to its first guard, s; NaN: no step is possible.  A guard
+ * cuts it on the dense output, which past a kink of the rates is worse than the step's own end:
+ * where the defect says so the step is taken again, only as far as the cut. */
 static double
 step_to_guard (HobRun *run, HobMoment *m)
 {
@@ -345,8 +352,10 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block, double *next)
 
       if (isnan (end))
         return m->gas_failed ? no_pressures (run, m)
-                             : give_up (run, m, NULL, _ ("a rate is not finite or changes too fast to follow"));
-      /* An act cuts the step on its dense output: what came before never depends on what was to come. */
+                             : give_up (run, m, NULL,
+                                        _ ("a rate is not finite or changes too fast to follow"));
+      /* An act cuts the step on its dense output: what came before never depends on what was to
+       * come. */
       if (next_cut (run, m, act) < end)
         {
           end = next_cut (run, m, act);
@@ -420,7 +429,9 @@ hob_span_at (HobSpan *span, double t)
 gsize
 hob_run_block_size (const HobRun *run)
 {
-  return sizeof (double) * (gsize) hob_plan_block_doubles (run->plan, run->watch != NULL ? run->watch->n_memory : 0);
+  return sizeof (double)
+         * (gsize) hob_plan_block_doubles (run->plan,
+                                           run->watch != NULL ? run->watch->n_memory : 0);
 }
 
 void

@@ -14,7 +14,8 @@ void hob_plan_unref (HobPlan *plan);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobPlan, hob_plan_unref)
 const HobRange *hob_plan_range (const HobPlan *plan);
 gsize hob_plan_block_size (const HobPlan *plan); /* bytes of one run state, watch excluded */
-/* Part and its outlet (terminal index; −1: a valve's stem) that call burner @part; FALSE if none. */
+/* Part and its outlet (terminal index; −1: a valve's stem) that call burner @part; FALSE if
+ * none. */
 gboolean hob_plan_caller (const HobPlan *plan, int burner, int *part, int *outlet);
 
 /* ---- A moment: the whole range at one time, evaluated ---- */
@@ -27,11 +28,13 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobMoment, hob_moment_free)
 
 double hob_moment_time (const HobMoment *m);
 guint64 hob_moment_hash (const HobMoment *m);
-/* A part's context, all phases evaluated: settings, states, terminals … as its kind sees them.  Borrowed. */
+/* A part's context, all phases evaluated: settings, states, terminals … as its kind sees them.
+ * Borrowed. */
 const HobPartContext *hob_moment_part (const HobMoment *m, int part);
 double hob_moment_quantity (const HobMoment *m, int part, int quantity);
 double hob_moment_control (const HobMoment *m, int part, int control);
-gboolean hob_moment_asked (const HobMoment *m, int burner); /* its caller's control asks for it now */
+gboolean hob_moment_asked (const HobMoment *m,
+                           int burner); /* its caller's control asks for it now */
 HobComplex hob_moment_volts (const HobMoment *m, HobEnd terminal); /* to earth */
 HobComplex hob_moment_wire_current (const HobMoment *m, int wire); /* A, from → to */
 double hob_moment_pipe_flow (const HobMoment *m, int pipe);        /* kg/s, from → to */
@@ -43,7 +46,8 @@ double hob_moment_fault (const HobMoment *m, int part, int fault);
 /* Residuals of the conservation laws at this moment: A, kg/s; and the largest current, A. */
 void hob_moment_residuals (const HobMoment *m, double *ampere, double *largest, double *gas);
 /* Since the start: J into bodies − out − stored more (heat), turned over; kg (gas). */
-void hob_moment_balance (const HobMoment *m, double *heat_error, double *heat_turned, double *gas_error, double *gas_turned);
+void hob_moment_balance (const HobMoment *m, double *heat_error, double *heat_turned,
+                         double *gas_error, double *gas_turned);
 
 /* ---- Watches: what looks at a run as it goes (symptoms) ---- */
 
@@ -58,7 +62,8 @@ const HobMoment *hob_span_at (HobSpan *span, double t);
 typedef struct
 {
   int n_memory; /* doubles kept in the run's state block, so that history holds */
-  /* At t = 0 and after each accepted step or instant change.  Says what began or ended through hob_run_emit. */
+  /* At t = 0 and after each accepted step or instant change.  Says what began or ended through
+   * hob_run_emit. */
   void (*begin) (gpointer user, HobRun *run, const HobMoment *m, double *memory);
   void (*step) (gpointer user, HobRun *run, HobSpan *span, double *memory);
   gpointer user;
@@ -81,7 +86,8 @@ typedef struct
   double t;
   HobEventClass what;
   int part;       /* −1: none */
-  int index;      /* act: its place in hob_run_case (run)->acts; change: mode; symptom, hazard: the watch's own number */
+  int index;      /* act: its place in hob_run_case (run)->acts; change: mode; symptom, hazard: the
+                     watch's own number */
   double value;   /* new value */
 } HobEvent;
 
@@ -107,38 +113,45 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobRun, hob_run_free)
 #define HOB_RUN_TOLERANCE 1e-6
 /* Before the first advance. */
 void hob_run_set_tolerance (HobRun *run, double rtol);
-/* Of memory that the record keeps; less makes looking back slower, and changes no bit.  Before the first advance. */
+/* Of memory that the record keeps; less makes looking back slower, and changes no bit.  Before the
+ * first advance. */
 void hob_run_set_limit (HobRun *run, gsize bytes);
 
-/* A new run that goes on from what @run is at time t, under another case: where @acts did the same before t it is that
- * case's own run, bit for bit, spared the way to t; else it is @run's state at t, and from then on all is as @acts say,
- * faults and settings of earlier times too.  It begins at or shortly before t, keeps what happened until then, and
- * takes no acts before it.  @watch goes on where it is @run's own, else it begins there.  (transfer full)
- * NULL: @run does not come as far as t. */
+/* A new run that goes on from what @run is at time t, under another case: where @acts did the same
+ * before t it is that case's own run, bit for bit, spared the way to t; else it is @run's state at
+ * t, and from then on all is as @acts say, faults and settings of earlier times too.  It begins at
+ * or shortly before t, keeps what happened until then, and takes no acts before it.  @watch goes
+ * on where it is @run's own, else it begins there.  (transfer full) NULL: @run does not come as
+ * far as t. */
 HobRun *hob_run_fork (HobRun *run, double t, const HobCase *acts, const HobWatch *watch);
 
 const HobPlan *hob_run_plan (const HobRun *run);
 const HobCase *hob_run_case (const HobRun *run);
 
-/* Makes sure that the record covers time t (s). On IMPOSSIBLE the record ends where it stands and @error names the parts. */
+/* Makes sure that the record covers time t (s). On IMPOSSIBLE the record ends where it stands and
+ * @error names the parts. */
 HobRunStatus hob_run_advance (HobRun *run, double t, GError **error);
 double hob_run_reached (const HobRun *run); /* the record's end, s */
-/* The state at t ≤ reached, into @moment: from the record, which does not change.  FALSE and a critical warning: a
- * stretch of it could not be taken again. */
+/* The state at t ≤ reached, into @moment: from the record, which does not change.  FALSE and a
+ * critical warning: a stretch of it could not be taken again. */
 gboolean hob_run_read (HobRun *run, double t, HobMoment *moment);
 /* Events with from < t ≤ to, in order; @first: index of the first, returns their number. */
 guint hob_run_events (const HobRun *run, double from, double to, guint *first);
 const HobEvent *hob_run_event (const HobRun *run, guint index);
-/* The first event after t within the record or up to `until` (advances as needed); FALSE: none. Acts, changes, symptoms. */
+/* The first event after t within the record or up to `until` (advances as needed); FALSE: none.
+ * Acts, changes, symptoms. */
 gboolean hob_run_next_event (HobRun *run, double t, double until, HobEvent *event);
 
 /* ---- What is done ----
  * Each of the three is one thing to undo, unless hob_run_join came before it. */
 
-/* An act at its own time: the record after it is cut, and acts that it held after it are dropped. */
+/* An act at its own time: the record after it is cut, and acts that it held after it are
+ * dropped. */
 void hob_run_act (HobRun *run, HobAct act);
-void hob_run_insert (HobRun *run, HobAct act);  /* at its own time; what was done later is done again */
-void hob_run_remove (HobRun *run, guint index); /* one of hob_run_case's acts, as if it had never been done */
+void hob_run_insert (HobRun *run,
+                     HobAct act); /* at its own time; what was done later is done again */
+void hob_run_remove (HobRun *run,
+                     guint index); /* one of hob_run_case's acts, as if it had never been done */
 /* What is done next belongs to what was done last, and is undone with it: a turn of a knob. */
 void hob_run_join (HobRun *run);
 
@@ -147,7 +160,8 @@ gboolean hob_run_can_redo (const HobRun *run);
 gboolean hob_run_undo (HobRun *run); /* FALSE: nothing to undo */
 gboolean hob_run_redo (HobRun *run);
 
-/* From now on the run of @acts (copied): its record is cut where they begin to differ.  Cannot be undone. */
+/* From now on the run of @acts (copied): its record is cut where they begin to differ.  Cannot be
+ * undone. */
 void hob_run_set_case (HobRun *run, const HobCase *acts);
 
 HobRunCounters hob_run_counters (const HobRun *run);
@@ -155,8 +169,11 @@ HobRunCounters hob_run_counters (const HobRun *run);
 /* For watches only. */
 void hob_run_emit (HobRun *run, double t, HobEventClass what, int part, int index, double value);
 
-/* What happened, in words: "igniter-bake: …". Symptoms are worded by their owner. (transfer full) */
-char *hob_event_id (const HobRun *run, const HobEvent *event);   /* control (or fault, setting), PART.MODE; NULL for symptoms */
+/* What happened, in words: "igniter-bake: …". Symptoms are worded by their owner. (transfer
+ * full) */
+char *hob_event_id (
+    const HobRun *run,
+    const HobEvent *event); /* control (or fault, setting), PART.MODE; NULL for symptoms */
 char *hob_event_text (const HobRun *run, const HobEvent *event); /* for people; NULL for symptoms */
 
 G_END_DECLS

@@ -30,6 +30,7 @@ hob_test_hazards (const HobRange *range, const HobTest *test)
   g_return_val_if_fail (range != NULL && test != NULL, 0);
 
   if (test->what != HOB_TEST_LOOK)
-    parts = of_part (range, test->a.part) | of_part (range, test->b.part) | of_part (range, test->part);
+    parts = of_part (range, test->a.part) | of_part (range, test->b.part)
+            | of_part (range, test->part);
   return parts | hob_means[hob_test_means (test)].hazards;
 }

@@ -36,7 +36,9 @@ blank (HobTestWhat what)
 {
   const HobEnd none = { -1, -1 };
 
-  return (HobTest){ .what = what, .a = none, .b = none, .wire = -1, .part = -1, .quantity = -1, .time = NAN };
+  return (HobTest){
+    .what = what, .a = none, .b = none, .wire = -1, .part = -1, .quantity = -1, .time = NAN
+  };
 }
 
 static void
@@ -70,7 +72,8 @@ list_many_terminals (const List *l, int part)
 
   for (int a = 0; a < kind->n_terminals; a++)
     for (int b = a + 1; b < kind->n_terminals; b++)
-      if (kind->terminals[a].conductor != HOB_CONDUCTOR_NONE && kind->terminals[b].conductor != HOB_CONDUCTOR_NONE)
+      if (kind->terminals[a].conductor != HOB_CONDUCTOR_NONE
+          && kind->terminals[b].conductor != HOB_CONDUCTOR_NONE)
         list_between (l, HOB_TEST_VOLTS, (HobEnd){ part, a }, (HobEnd){ part, b });
   for (int a = 0; a < kind->n_terminals; a++)
     if (!kind->terminals[a].high_voltage)
@@ -88,7 +91,8 @@ list_part (const List *l, int part)
   const HobKind *kind = l->range->parts[part].kind;
   HobTest pressure = blank (HOB_TEST_PRESSURE), temp = blank (HOB_TEST_TEMP);
 
-  if (kind->n_terminals == 2 && !kind->terminals[0].high_voltage && !kind->terminals[1].high_voltage)
+  if (kind->n_terminals == 2 && !kind->terminals[0].high_voltage
+      && !kind->terminals[1].high_voltage)
     list_two_terminals (l, part);
   else
     list_many_terminals (l, part);

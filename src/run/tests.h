@@ -11,8 +11,8 @@ typedef struct
 {
   HobTest *test;            /* owned; without acts */
   HobDimension dim;         /* of what it reads; NUMBER: seen or not */
-  const HobMeansDef *means; /* how it is made, its minutes, who may make it, how dangerous it is, and what is
-                               made safe first */
+  const HobMeansDef *means; /* how it is made, its minutes, who may make it, how dangerous it is,
+                               and what is made safe first */
   HobHazards hazards;       /* to be shown wherever it is described */
 } HobListedTest;
 

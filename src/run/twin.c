@@ -12,7 +12,8 @@ set_nominal (HobCase *acts)
     for (int k = 0; k < range->parts[p].kind->n_settings; k++)
       {
         double filed = range->parts[p].set[k];
-        double nominal = hob_setting_nominal (&range->parts[p].kind->settings[k], range->plate, filed);
+        double nominal
+            = hob_setting_nominal (&range->parts[p].kind->settings[k], range->plate, filed);
 
         if (nominal != filed)
           hob_case_add (acts, (HobAct){ 0, HOB_ACT_SETTING, p, k, nominal });

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* From runs to what a chart draws: readings, one a column of pixels, and what happened, in words.  The only file that
- * reads runs for a chart. */
+/* From runs to what a chart draws: readings, one a column of pixels, and what happened, in words.
+ * The only file that reads runs for a chart. */
 
 #include "sheet/chart-data.h"
 #include "sheet/draw.h"
@@ -22,7 +22,8 @@ readings_clear (HobReadings *r)
   g_free (r->value);
 }
 
-/* Readings of one run at from, from + step, from + 2·step …, in trade units, traces side by side. */
+/* Readings of one run at from, from + step, from + 2·step …, in trade units, traces side by
+ * side. */
 typedef struct
 {
   double from, step;
@@ -77,8 +78,10 @@ read_column (HobRun *run, HobMoment *m, const HobChart *chart, double t, double 
 
   hob_run_read (run, t, m);
   for (int i = 0; i < chart->n_traces; i++)
-    value[i] = hob_convert (hob_moment_quantity (m, chart->traces[i].part, chart->traces[i].quantity),
-                            range->parts[chart->traces[i].part].kind->quantities[chart->traces[i].quantity].dim, HOB_UNITS_TRADE);
+    value[i] = hob_convert (
+        hob_moment_quantity (m, chart->traces[i].part, chart->traces[i].quantity),
+        range->parts[chart->traces[i].part].kind->quantities[chart->traces[i].quantity].dim,
+        HOB_UNITS_TRADE);
 }
 
 /* What is kept serves this chart, or is forgotten. */
@@ -101,12 +104,14 @@ last_shown (HobRun *run, const HobChart *chart)
   return chart->until > 0 ? fmin (to, chart->until) : to;
 }
 
-/* Columns stand still while the run goes on; only the last reading moves, at the end of what is shown. */
+/* Columns stand still while the run goes on; only the last reading moves, at the end of what is
+ * shown. */
 static HobReadings
 take_readings (HobRun *run, const HobChart *chart, double px, Kept *kept)
 {
   g_autoptr (HobMoment) m = hob_moment_new (hob_run_plan (run));
-  HobReadings r = { .n_traces = chart->n_traces, .from = chart->from, .to = last_shown (run, chart) };
+  HobReadings r
+      = { .n_traces = chart->n_traces, .from = chart->from, .to = last_shown (run, chart) };
   const double step = (chart->to - chart->from) * COLUMN / px;
   g_autofree double *column = g_new (double, MAX (chart->n_traces, 1));
 
@@ -260,7 +265,8 @@ data_free (HobChartData *data)
 }
 
 void
-hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, double w, double h, const HobLook *look)
+hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, double w, double h,
+                const HobLook *look)
 {
   const HobLook flat = { look->theme, look->text_scale, 1.0 };
   HobChartData *data;

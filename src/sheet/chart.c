@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The strip chart: one band a trace, the run solid, its healthy twin dashed beside it, flags where something
- * happened.  What it draws was read before: chart-data.c. */
+/* The strip chart: one band a trace, the run solid, its healthy twin dashed beside it, flags where
+ * something happened.  What it draws was read before: chart-data.c. */
 
 #include "sheet/chart-data.h"
 #include "sheet/draw.h"
@@ -102,10 +102,12 @@ x_of (const Plot *p, double t)
 static void
 times (const Plot *p)
 {
-  double step = hob_chart_time_tick (p->chart->to - p->chart->from, p->w, 86 * fmax (1, p->look->text_scale));
+  double step = hob_chart_time_tick (p->chart->to - p->chart->from, p->w,
+                                     86 * fmax (1, p->look->text_scale));
   double px = hob_type_px (p->look, HOB_TEXT_SMALL);
 
-  for (double t = ceil (p->chart->from / step - 1e-9) * step; t <= p->chart->to + 1e-9 * step; t += step)
+  for (double t = ceil (p->chart->from / step - 1e-9) * step; t <= p->chart->to + 1e-9 * step;
+       t += step)
     {
       g_autofree char *text = hob_time_text (t);
       double half = hob_type_width (p->type, HOB_TEXT_SMALL, text) / 2, x = x_of (p, t);
@@ -114,8 +116,8 @@ times (const Plot *p)
       pen_stroke (p->pen, HOB_ROLE_RULE, 1);
       pen_segment (p->pen, x, p->y + p->h, x, p->y + p->h + 4);
       pen_stroke (p->pen, HOB_ROLE_INK2, 1);
-      pen_text (p->pen, CLAMP (x, p->x - LEFT / 2 + half, p->x + p->w + RIGHT - 2 - half), p->y + p->h + 6 + px,
-                HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_CENTRE, text);
+      pen_text (p->pen, CLAMP (x, p->x - LEFT / 2 + half, p->x + p->w + RIGHT - 2 - half),
+                p->y + p->h + 6 + px, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_CENTRE, text);
     }
 }
 
@@ -123,8 +125,9 @@ static HobRole
 role_of (HobDimension dim)
 {
   return dim == HOB_DIM_TEMPERATURE ? HOB_ROLE_HEAT
-         : dim == HOB_DIM_PRESSURE || dim == HOB_DIM_MASS_FLOW || dim == HOB_DIM_POWER ? HOB_ROLE_GAS
-                                                                                      : HOB_ROLE_INK;
+         : dim == HOB_DIM_PRESSURE || dim == HOB_DIM_MASS_FLOW || dim == HOB_DIM_POWER
+             ? HOB_ROLE_GAS
+             : HOB_ROLE_INK;
 }
 
 typedef struct
@@ -140,7 +143,8 @@ y_of (const Band *band, double v)
 }
 
 static void
-trace_line (const Plot *p, const Band *band, const HobReadings *r, int trace, gboolean twin, HobRole role)
+trace_line (const Plot *p, const Band *band, const HobReadings *r, int trace, gboolean twin,
+            HobRole role)
 {
   gboolean down = FALSE;
 
@@ -177,7 +181,8 @@ levels (const Plot *p, const Band *band)
       pen_segment (p->pen, p->x, y, p->x + p->w, y);
       pen_stroke (p->pen, HOB_ROLE_RULE, 1);
       if (y - band->top > px && band->top + band->height - y > px * 0.3)
-        pen_text (p->pen, p->x - 6, y + 0.36 * px, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, text);
+        pen_text (p->pen, p->x - 6, y + 0.36 * px, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT,
+                  text);
     }
 }
 
@@ -188,9 +193,10 @@ band_title (const Plot *p, const Band *band, const HobTrace *trace)
   const HobPart *part = &p->range->parts[trace->part];
   const HobQuantityDef *quantity = &part->kind->quantities[trace->quantity];
   const char *unit = hob_unit_sign (quantity->dim, HOB_UNITS_TRADE);
-  g_autofree char *title = g_strdup_printf ("%s: %s%s%s", hob_part_label (part), _ (quantity->words),
-                                            *unit != '\0' ? ", " : "", unit);
-  double w = hob_type_width (p->type, HOB_TEXT_SMALL, title), px = hob_type_px (p->look, HOB_TEXT_SMALL);
+  g_autofree char *title = g_strdup_printf ("%s: %s%s%s", hob_part_label (part),
+                                            _ (quantity->words), *unit != '\0' ? ", " : "", unit);
+  double w = hob_type_width (p->type, HOB_TEXT_SMALL, title),
+         px = hob_type_px (p->look, HOB_TEXT_SMALL);
 
   pen_rect (p->pen, p->x + 2, band->top - px - 4, w + 8, px + 4);
   pen_fill (p->pen, HOB_ROLE_SHEET);
@@ -223,12 +229,14 @@ static void
 twin_legend (const Plot *p, const Band *band)
 {
   const char *words = _ ("as it should be");
-  double w = hob_type_width (p->type, HOB_TEXT_SMALL, words), px = hob_type_px (p->look, HOB_TEXT_SMALL);
+  double w = hob_type_width (p->type, HOB_TEXT_SMALL, words),
+         px = hob_type_px (p->look, HOB_TEXT_SMALL);
   double right = p->x + p->w - 4;
 
   pen_rect (p->pen, right - w - 40, band->top - px - 4, w + 42, px + 4);
   pen_fill (p->pen, HOB_ROLE_SHEET);
-  pen_segment (p->pen, right - w - 36, band->top - 4 - 0.36 * px, right - w - 6, band->top - 4 - 0.36 * px);
+  pen_segment (p->pen, right - w - 36, band->top - 4 - 0.36 * px, right - w - 6,
+               band->top - 4 - 0.36 * px);
   pen_dash (p->pen, 6, 4);
   pen_stroke (p->pen, HOB_ROLE_INK2, 1.5);
   pen_text (p->pen, right, band->top - 4, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, words);
@@ -316,7 +324,8 @@ flag (const Plot *p, const Flag *f, double room)
     }
 }
 
-#define FLAG_PITCH 9.0 /* px: nearer ones stand for each other, an act or a symptom before a change */
+#define FLAG_PITCH                                                                                 \
+  9.0 /* px: nearer ones stand for each other, an act or a symptom before a change */
 
 static gboolean
 tells_more (const HobChartEvent *one, const HobChartEvent *other)
@@ -331,12 +340,14 @@ merge (const Plot *p, GArray *kept, const HobChartEvent *event, double pitch)
   Flag *last = &g_array_index (kept, Flag, kept->len - 1);
   const Flag *before = kept->len > 1 ? last - 1 : NULL;
 
-  if (event->what == HOB_EVENT_ACT && last->event->what == HOB_EVENT_ACT && event->t == last->event->t)
+  if (event->what == HOB_EVENT_ACT && last->event->what == HOB_EVENT_ACT
+      && event->t == last->event->t)
     {
       if (last->n_more < MOST_AT_ONE)
         last->more[last->n_more++] = event;
     }
-  else if (tells_more (event, last->event) && (before == NULL || x_of (p, event->t) - x_of (p, before->event->t) >= pitch))
+  else if (tells_more (event, last->event)
+           && (before == NULL || x_of (p, event->t) - x_of (p, before->event->t) >= pitch))
     *last = (Flag){ .event = event };
 }
 
@@ -349,7 +360,8 @@ flags (const Plot *p, const GArray *events)
   for (guint k = 0; k < events->len; k++)
     {
       Flag f = { .event = &g_array_index (events, HobChartEvent, k) };
-      double from = kept->len > 0 ? x_of (p, g_array_index (kept, Flag, kept->len - 1).event->t) : -INFINITY;
+      double from = kept->len > 0 ? x_of (p, g_array_index (kept, Flag, kept->len - 1).event->t)
+                                  : -INFINITY;
 
       if (f.event->what >= HOB_EVENT_HAZARD)
         continue;
@@ -375,9 +387,10 @@ title (const Plot *p)
   g_autofree char *after = g_strdup_printf ("%s · %s", _ ("Chart"), fuel);
   double y = 26 * fmax (1, p->look->text_scale);
 
-  pen_text (p->pen, p->x, y, HOB_TEXT_TITLE, HOB_ROLE_INK, HOB_ALIGN_LEFT, hob_range_name (p->range));
-  pen_text (p->pen, p->x + hob_type_width (p->type, HOB_TEXT_TITLE, hob_range_name (p->range)) + 12, y, HOB_TEXT_BODY, HOB_ROLE_INK2,
-            HOB_ALIGN_LEFT, after);
+  pen_text (p->pen, p->x, y, HOB_TEXT_TITLE, HOB_ROLE_INK, HOB_ALIGN_LEFT,
+            hob_range_name (p->range));
+  pen_text (p->pen, p->x + hob_type_width (p->type, HOB_TEXT_TITLE, hob_range_name (p->range)) + 12,
+            y, HOB_TEXT_BODY, HOB_ROLE_INK2, HOB_ALIGN_LEFT, after);
 }
 
 static void
@@ -392,7 +405,8 @@ cursor (const Plot *p)
 }
 
 void
-hob_chart_paint (cairo_t *cr, const HobChartData *data, const HobChart *chart, double w, double h, const HobLook *look)
+hob_chart_paint (cairo_t *cr, const HobChartData *data, const HobChart *chart, double w, double h,
+                 const HobLook *look)
 {
   HobLook flat = { look->theme, look->text_scale, 1.0 };
   g_autoptr (HobType) type = hob_type_new (&flat);

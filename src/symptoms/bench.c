@@ -19,7 +19,8 @@ HobBench *
 hob_bench_new (HobSymptomBook *book, HobRange *range, const HobCase *acts, GError **error)
 {
   g_autoptr (HobCase) nothing = hob_case_new (range);
-  HobSymptomBook *own = book != NULL ? hob_symptom_book_ref (book) : hob_symptom_book_load (NULL, error);
+  HobSymptomBook *own
+      = book != NULL ? hob_symptom_book_ref (book) : hob_symptom_book_load (NULL, error);
   HobPlan *plan;
 
   if (own == NULL)
@@ -159,7 +160,8 @@ hob_bench_noticed (const HobBench *bench, int symptom, int part, double t)
     {
       const HobEvent *event = hob_run_event (bench->run, k);
 
-      if (event->what == HOB_EVENT_SYMPTOM && event->index == symptom && (part < 0 || event->part == part))
+      if (event->what == HOB_EVENT_SYMPTOM && event->index == symptom
+          && (part < 0 || event->part == part))
         return TRUE;
     }
   return FALSE;

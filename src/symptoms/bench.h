@@ -20,7 +20,8 @@ typedef struct
 } HobBench;
 
 /* @book: NULL loads the shipped one.  @acts is copied; NULL: nothing is done.  Takes references. */
-HobBench *hob_bench_new (HobSymptomBook *book, HobRange *range, const HobCase *acts, GError **error);
+HobBench *hob_bench_new (HobSymptomBook *book, HobRange *range, const HobCase *acts,
+                         GError **error);
 /* The same range, compiled once, under another case.  For another thread too. */
 HobBench *hob_bench_again (const HobBench *bench, const HobCase *acts);
 void hob_bench_free (HobBench *bench);

@@ -15,9 +15,11 @@ refuse (const HobSymptomBook *book, const char *name, GError **error)
   g_ptr_array_add (names, NULL);
   near = hob_near_miss (name, (const char *const *) names->pdata);
   if (near != NULL)
-    g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _("there is no symptom '%s'; did you mean '%s'?"), name, near);
+    g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
+                 _ ("there is no symptom '%s'; did you mean '%s'?"), name, near);
   else
-    g_set_error (error, HOB_ERROR, HOB_ERROR_NAME, _("there is no symptom '%s'; see hob list symptoms"), name);
+    g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
+                 _ ("there is no symptom '%s'; see hob list symptoms"), name);
   return FALSE;
 }
 
@@ -28,6 +30,7 @@ hob_look (const HobBench *bench, const HobTest *test, double t, HobReading *read
 
   if (symptom < 0)
     return refuse (bench->book, test->symptom, error);
-  *reading = (HobReading){ hob_bench_noticed (bench, symptom, test->part, t) ? 1 : 0, "seen", NULL, TRUE };
+  *reading = (HobReading){ hob_bench_noticed (bench, symptom, test->part, t) ? 1 : 0, "seen", NULL,
+                           TRUE };
   return TRUE;
 }
