@@ -48,6 +48,20 @@ append_wrapped (GString *out, const char *text, int indent)
   g_string_append_c (out, '\n');
 }
 
+/* A manual page begins each sentence on a line of its own. */
+static void
+append_sentences (GString *out, const char *text)
+{
+  g_auto (GStrv) sentences = g_strsplit (text, ". ", -1);
+
+  for (char **s = sentences; *s != NULL; s++)
+    {
+      g_autofree char *sentence = g_strconcat (*s, s[1] != NULL ? "." : "", NULL);
+
+      append_wrapped (out, sentence, 0);
+    }
+}
+
 static void
 append_caution (GString *out, HobHazard hazard, gboolean man)
 {
@@ -58,7 +72,7 @@ append_caution (GString *out, HobHazard hazard, gboolean man)
     {
       g_string_append_printf (out, "%s.Sy \"%s.\"\n", hazard > 0 ? ".Pp\n" : "",
                               hob_hazards[hazard].name);
-      append_wrapped (out, text, 0);
+      append_sentences (out, text);
     }
   else
     append_wrapped (out, item, 2);
