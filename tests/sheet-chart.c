@@ -136,7 +136,7 @@ static void
 flags_speak_a_persons_words (void)
 {
   static const char *const wanted[]
-      = { "Bake igniter: igniter weak, 25% more resistance", "Oven control: BAKE",
+      = { "Bake igniter: igniter weak, 30% more resistance", "Oven control: BAKE",
           "Igniter glows for 90 s and no flame" };
   g_autofree char *file = hob_range_locate ("dial-four");
   g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
