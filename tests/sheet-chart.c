@@ -137,7 +137,7 @@ flags_speak_a_persons_words (void)
 {
   static const char *const wanted[]
       = { "Bake igniter: igniter weak, 30% more resistance", "Oven control: BAKE",
-          "Igniter glows for 90 s and no flame" };
+          "Igniter glows for 90 seconds without a flame" };
   g_autofree char *file = hob_range_locate ("dial-four");
   g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
   g_autoptr (HobPlan) plan = hob_plan_new (range);
