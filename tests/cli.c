@@ -381,7 +381,7 @@ events_are_a_table_in_time_order (void)
   double last = 0;
 
   g_assert_cmpint (said.status, ==, 0);
-  assert_table (rows, "time_s,class,id,text");
+  assert_table (rows, "time_s,class,id,text,part");
   for (guint r = 1; r < rows->len; r++)
     {
       const char *class = field (rows, r, 1);
@@ -779,7 +779,7 @@ events_through_a_link_to_the_output_leave_the_link (Folder *f, gconstpointer dat
   g_assert_cmpint (said.status, ==, 0);
   g_assert_true (g_file_test (link, G_FILE_TEST_IS_SYMLINK));
   g_assert_true (g_str_has_prefix (both, "      1.00 s"));
-  g_assert_nonnull (strstr (both, "\ntime_s,class,id,text\n"));
+  g_assert_nonnull (strstr (both, "\ntime_s,class,id,text,part\n"));
 }
 
 static void

@@ -69,7 +69,7 @@ class Output:
         self.header, self.lines = lines[0], lines[1:]
 
     def events(self, name):
-        return [float(t) for t, kind, what, _ in self.lines if what == name and kind != "act"]
+        return [float(t) for t, kind, what, *_ in self.lines if what == name and kind != "act"]
 
     def column(self, quantity):
         """Its unit, and (s, value) of each row."""

@@ -56,6 +56,7 @@ append_event_row (GString *out, const HobBench *s, const HobEvent *e)
   hob_csv_text (out, classes[e->what], FALSE);
   hob_csv_text (out, id, FALSE);
   hob_csv_text (out, text, FALSE);
+  hob_csv_text (out, e->part >= 0 ? hob_plan_range (s->plan)->parts[e->part].id : "", FALSE);
   g_string_append_c (out, '\n');
 }
 
@@ -82,7 +83,7 @@ write_events (HobOutput *output, const HobBench *s, double until, gboolean csv)
   GString *out = hob_output_text (output);
   g_autofree char *cautions = hob_cautions_text (hob_hazards_up_to (s->book, s->run, until), 0);
 
-  g_string_append (out, csv ? "time_s,class,id,text\n" : cautions);
+  g_string_append (out, csv ? "time_s,class,id,text,part\n" : cautions);
   for (guint k = first; k < first + n; k++)
     {
       if (hob_run_event (s->run, k)->what >= HOB_EVENT_HAZARD)
