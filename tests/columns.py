@@ -9,7 +9,8 @@ import sys
 
 ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 MOST = 100
-NARROW = ("src/physics/", "src/reason/", "src/parts/kind.h", "tests/outside/", "tests/physics-")
+NARROW = ("src/base/", "src/physics/", "src/parts/", "src/range/", "src/run/", "src/symptoms/", "src/reason/",
+          "src/sheet/", "src/cli/", "tests/outside/", "tests/physics-")
 
 
 def sources():

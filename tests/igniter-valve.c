@@ -54,7 +54,8 @@ check_row (const Row *row)
   else
     run_cold (&o, row);
   double gas = gas_after (&o, call), amps = oven_at (&o, call + 300, "igniter-bake.current");
-  g_test_message ("%s%s: %.2f A, gas at %.1f s", row->settings, row->warm ? " (warm)" : "", amps, gas);
+  g_test_message ("%s%s: %.2f A, gas at %.1f s", row->settings, row->warm ? " (warm)" : "", amps,
+                  gas);
   if (row->amps > 0 && !row->warm)
     g_assert_cmpfloat (fabs (amps / row->amps - 1), <, 0.03);
   if (row->gas > 0)
@@ -149,8 +150,9 @@ no_answer_depends_on_two_percent (void)
     for (guint k = 0; !rows[r].warm && k < G_N_ELEMENTS (parts); k++)
       for (double off = -0.02; off <= 0.02; off += 0.04)
         {
-          g_autofree char *settings = g_strdup_printf (
-              "%s|%s=%.6f%s", rows[r].settings, parts[k].name, parts[k].value * (1 + off), parts[k].unit);
+          g_autofree char *settings
+              = g_strdup_printf ("%s|%s=%.6f%s", rows[r].settings, parts[k].name,
+                                 parts[k].value * (1 + off), parts[k].unit);
           Row row = rows[r];
           Oven o;
 
@@ -228,8 +230,9 @@ unit_of (const char *settings, guint64 seed)
 
 enum { UNITS = 40 };
 
-/* Cold ohms scatter over a factor of three among normal igniters.  No limit on them tells a weak one
- * from a normal one: of the best limit there is, more than a quarter of all verdicts are wrong. */
+/* Cold ohms scatter over a factor of three among normal igniters.  No limit on them tells a weak
+ * one from a normal one: of the best limit there is, more than a quarter of all verdicts are wrong.
+ */
 static void
 cold_ohms_convict_nobody (void)
 {
@@ -292,7 +295,8 @@ main (int argc, char **argv)
   g_test_add_func ("/igniter-valve/the-current-and-not-the-glow-opens-the-valve",
                    the_current_and_not_the_glow_opens_the_valve);
   g_test_add_func ("/igniter-valve/each-igniter-has-its-own-valve", each_igniter_has_its_own_valve);
-  g_test_add_func ("/igniter-valve/no-answer-depends-on-two-percent", no_answer_depends_on_two_percent);
+  g_test_add_func ("/igniter-valve/no-answer-depends-on-two-percent",
+                   no_answer_depends_on_two_percent);
   for (int k = 0; ranges[k] != NULL; k++)
     {
       g_autofree char *path

@@ -11,7 +11,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_GAS_STRONG] = {
     .id = "gas-strong",
     .name = N_ ("Strong smell of gas"),
-    .text = N_ ("Get everyone out now. Don't touch a switch, plug, knob or phone, and don't light anything. "
+    .text = N_ ("Get everyone out now. Don't touch a switch, plug, knob or phone, and don't "
+                "light anything. "
                 "Call 911 or the gas company from outside. Stay out until they say it's safe."),
     .when = HOB_HAZARD_IF_LP,
     .variant = N_ ("Propane sinks. Keep out of basements and low spots."),
@@ -74,7 +75,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_BREAKER_GFCI] = {
     .id = "breaker-gfci",
     .name = N_ ("Breaker or GFCI"),
-    .text = N_ ("Reset it once. If it trips again, leave it off and find the cause. Never bypass a GFCI."),
+    .text = N_ ("Reset it once. If it trips again, leave it off and find the cause. Never bypass "
+                "a GFCI."),
     .sparks = TRUE,
   },
   [HOB_HAZARD_CO_FLAME] = {
@@ -87,7 +89,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_DEAD_FIRST] = {
     .id = "dead-first",
     .name = N_ ("Voltage inside"),
-    .text = N_ ("Unplug the range or turn off its breaker, then check for voltage before you reach in. "
+    .text = N_ ("Unplug the range or turn off its breaker, then check for voltage before you "
+                "reach in. "
                 "Off doesn't mean dead."),
     .sparks = TRUE,
   },
@@ -116,7 +119,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_GAS_JOINT] = {
     .id = "gas-joint",
     .name = N_ ("Gas fittings"),
-    .text = N_ ("Shut off the gas before you open a fitting. Use a new connector, never an old one. "
+    .text = N_ ("Shut off the gas before you open a fitting. Use a new connector, never an old "
+                "one. "
                 "Leak-test with solution, never a flame."),
     .when = HOB_HAZARD_IF_GROUND_OPEN,
     .variant = N_ ("Open ground: Unplug first: the gas line may carry current."),
@@ -125,7 +129,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_PRESSURE] = {
     .id = "pressure",
     .name = N_ ("Pressure test"),
-    .text = N_ ("Shut off the gas and connect the manometer. Turn the gas on, leak-test, then read. "
+    .text = N_ ("Shut off the gas and connect the manometer. Turn the gas on, leak-test, then "
+                "read. "
                 "Shut off, plug the tap, leak-test again."),
   },
   [HOB_HAZARD_MATCH] = {

@@ -101,7 +101,8 @@ positions_text (const HobControlDef *def)
       g_autofree char *high = hob_figure_text (def->high, def->dim, HOB_UNITS_TRADE, 3);
       const char *unit = def->dim == HOB_DIM_NUMBER ? " %" : "";
 
-      g_string_append_printf (out, _("%s%s%s to %s%s"), out->len > 0 ? ", " : "", low, unit, high, unit);
+      g_string_append_printf (out, _ ("%s%s%s to %s%s"), out->len > 0 ? ", " : "", low, unit, high,
+                              unit);
     }
   return g_string_free (out, FALSE);
 }
@@ -113,9 +114,10 @@ list_controls (Lister *l, const HobRange *range)
     for (int k = 0; k < range->parts[p].kind->n_controls; k++)
       {
         const HobControlDef *def = &range->parts[p].kind->controls[k];
-        g_autofree char *name = hob_range_control_name (range, p, k), *positions = positions_text (def);
-        g_autofree char *text = g_strdup_printf ("%s: %s (%s)", hob_part_label (&range->parts[p]), _(def->words),
-                                                 positions);
+        g_autofree char *name = hob_range_control_name (range, p, k),
+                        *positions = positions_text (def);
+        g_autofree char *text = g_strdup_printf ("%s: %s (%s)", hob_part_label (&range->parts[p]),
+                                                 _ (def->words), positions);
 
         row (l, name, text);
       }
@@ -129,7 +131,8 @@ list_terminals (Lister *l, const HobRange *range)
       {
         const HobTerminalDef *def = &range->parts[p].kind->terminals[k];
         g_autofree char *name = g_strdup_printf ("%s.%s", range->parts[p].id, def->name);
-        g_autofree char *text = g_strdup_printf ("%s: %s", hob_part_label (&range->parts[p]), _(def->words));
+        g_autofree char *text
+            = g_strdup_printf ("%s: %s", hob_part_label (&range->parts[p]), _ (def->words));
 
         row (l, name, text);
       }
@@ -144,14 +147,16 @@ list_quantities (Lister *l, const HobRange *range)
         const HobQuantityDef *def = &range->parts[p].kind->quantities[k];
         const char *unit = hob_unit_sign (def->dim, l->units);
         g_autofree char *name = g_strdup_printf ("%s.%s", range->parts[p].id, def->name);
-        g_autofree char *text = g_strdup_printf ("%s: %s%s%s%s", hob_part_label (&range->parts[p]), _(def->words),
-                                                 *unit != '\0' ? " (" : "", unit, *unit != '\0' ? ")" : "");
+        g_autofree char *text
+            = g_strdup_printf ("%s: %s%s%s%s", hob_part_label (&range->parts[p]), _ (def->words),
+                               *unit != '\0' ? " (" : "", unit, *unit != '\0' ? ")" : "");
 
         row (l, name, text);
       }
 }
 
-/* What --setting takes, and what the range's file has set.  Conditions are a fault's to change and stay unnamed. */
+/* What --setting takes, and what the range's file has set.  Conditions are a fault's to change and
+ * stay unnamed. */
 static void
 list_settings (Lister *l, const HobRange *range)
 {
@@ -161,9 +166,11 @@ list_settings (Lister *l, const HobRange *range)
         const HobSettingDef *def = &range->parts[p].kind->settings[k];
         double value = range->parts[p].set[k];
         g_autofree char *name = g_strdup_printf ("%s.%s", range->parts[p].id, def->name);
-        g_autofree char *now = def->dim == HOB_DIM_CHOICE ? g_strdup (def->choices[(int) value])
-                                                          : hob_figure_text (value, def->dim, l->units, 4);
-        g_autofree char *text = g_strdup_printf ("%s: %s (%s)", hob_part_label (&range->parts[p]), _(def->words), now);
+        g_autofree char *now = def->dim == HOB_DIM_CHOICE
+                                   ? g_strdup (def->choices[(int) value])
+                                   : hob_figure_text (value, def->dim, l->units, 4);
+        g_autofree char *text = g_strdup_printf ("%s: %s (%s)", hob_part_label (&range->parts[p]),
+                                                 _ (def->words), now);
 
         if (!def->condition)
           row (l, name, text);
@@ -189,11 +196,12 @@ list_faults (Lister *l, const HobRange *range)
         g_autofree char *name = g_strdup_printf ("%s:%s", range->parts[p].id, def->id);
         g_autofree char *typical = hob_number_text (hob_fault_typical (def));
         g_autofree char *span = hob_fault_span_text (range->parts[p].kind, def);
-        g_autofree char *usual = hob_fault_amount_text (range->parts[p].kind, def, hob_fault_typical (def));
+        g_autofree char *usual
+            = hob_fault_amount_text (range->parts[p].kind, def, hob_fault_typical (def));
         g_autofree char *text = def->severity_words == NULL
-                                    ? g_strdup (_(def->words))
-                                    : g_strdup_printf (_("%s: %s, typically %s (severity %s)"), _(def->words), span,
-                                                       usual, typical);
+                                    ? g_strdup (_ (def->words))
+                                    : g_strdup_printf (_ ("%s: %s, typically %s (severity %s)"),
+                                                       _ (def->words), span, usual, typical);
 
         if (!hob_range_has_fault (range, p, k))
           continue;
@@ -215,7 +223,8 @@ list_procedures (Lister *l, const HobRange *range)
 
       hob_procedure_add (c, *n, &until, NULL);
       length = hob_time_text (until);
-      text = g_strdup_printf (ngettext ("%u act in %s", "%u acts in %s", c->acts->len), c->acts->len, length);
+      text = g_strdup_printf (ngettext ("%u act in %s", "%u acts in %s", c->acts->len),
+                              c->acts->len, length);
       row (l, *n, text);
     }
 }
@@ -246,7 +255,8 @@ list_tests (Lister *l, const HobRange *range, const HobSymptomBook *book)
 
 /* ---- The command ---- */
 
-static const char usage[] = "list kinds|symptoms|hazards, or hob list RANGE controls|terminals|quantities|settings|faults|"
+static const char usage[] = "list kinds|symptoms|hazards, or hob list RANGE "
+                            "controls|terminals|quantities|settings|faults|"
                             "procedures|tests";
 
 static const struct
@@ -254,8 +264,8 @@ static const struct
   const char *name;
   void (*list) (Lister *l, const HobRange *range);
 } lists[] = {
-  { "controls", list_controls }, { "terminals", list_terminals },   { "quantities", list_quantities },
-  { "settings", list_settings }, { "faults", list_faults },         { "procedures", list_procedures },
+  { "controls", list_controls }, { "terminals", list_terminals }, { "quantities", list_quantities },
+  { "settings", list_settings }, { "faults", list_faults },       { "procedures", list_procedures },
 };
 
 static void
@@ -272,16 +282,18 @@ static gboolean
 list_of_range (Lister *l, const HobArgs *args, const HobSymptomBook *book, GError **error)
 {
   const char *what = args->words->pdata[1];
-  const char *names[] = { "controls", "terminals", "quantities", "settings", "faults", "procedures", "tests", NULL };
+  const char *names[] = { "controls", "terminals",  "quantities", "settings",
+                          "faults",   "procedures", "tests",      NULL };
   g_autoptr (HobRange) range = NULL;
   const char *near;
 
   if (!g_strv_contains (names, what))
     {
       near = hob_near_miss (what, names);
-      g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, near != NULL ? _("unknown list '%s'; did you mean "
-                                                                       "'%s'?")
-                                                                   : _("unknown list '%s'; write: hob %s"),
+      g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
+                   near != NULL ? _ ("unknown list '%s'; did you mean "
+                                     "'%s'?")
+                                : _ ("unknown list '%s'; write: hob %s"),
                    what, near != NULL ? near : usage);
       return FALSE;
     }

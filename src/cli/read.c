@@ -61,17 +61,22 @@ append_line (GString *out, const HobRange *range, const Answer *a, HobUnits unit
 {
   const char *seen = seen_word (a);
   g_autofree char *test = hob_test_text (range, a->test);
-  g_autofree char *figure = hob_figure_text (a->reading.value, hob_test_dimension (a->test), units, 4);
+  g_autofree char *figure
+      = hob_figure_text (a->reading.value, hob_test_dimension (a->test), units, 4);
 
   if (!a->reading.answered)
     return;
   g_string_append_printf (out, "%s = %s\n", test,
-                          seen != NULL ? seen : isnan (a->reading.value) ? a->reading.note : figure);
+                          seen != NULL               ? seen
+                          : isnan (a->reading.value) ? a->reading.note
+                                                     : figure);
 }
 
-/* A question without an answer is an error that says why; its row in a table stays, empty.  FALSE: no answer. */
+/* A question without an answer is an error that says why; its row in a table stays, empty.  FALSE:
+ * no answer. */
 static gboolean
-print_answer (HobOutput *output, const HobRange *range, const Answer *a, gboolean csv, HobUnits units)
+print_answer (HobOutput *output, const HobRange *range, const Answer *a, gboolean csv,
+              HobUnits units)
 {
   g_autofree char *test = hob_test_text (range, a->test);
 
@@ -97,7 +102,8 @@ answer_one (const HobBench *idle, const HobCase *base, Answer *answer, HobHazard
 }
 
 static int
-answer_all (const HobArgs *args, HobRange *range, const HobCase *base, HobUnits units, GError **error)
+answer_all (const HobArgs *args, HobRange *range, const HobCase *base, HobUnits units,
+            GError **error)
 {
   g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, error);
   g_autoptr (HobOutput) output = hob_output_stdout ();
@@ -148,11 +154,13 @@ hob_command_read (char **words, GError **error)
   if (!hob_args_has (args, HOB_OPTION_TEST))
     {
       g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                           _("--test is missing; write --test \"TEST\", such as \"amps igniter-bake @ 0s oven.mode=bake; "
-                             "60s\""));
+                           _ ("--test is missing; write --test \"TEST\", such as \"amps "
+                              "igniter-bake @ 0s oven.mode=bake; "
+                              "60s\""));
       return 2;
     }
-  if (!hob_args_units (args, &units, error) || (range = hob_cli_load (args->words->pdata[0], error)) == NULL
+  if (!hob_args_units (args, &units, error)
+      || (range = hob_cli_load (args->words->pdata[0], error)) == NULL
       || (base = hob_cli_case (range, args, &until, error)) == NULL)
     return 0;
   if (!hob_args_has (args, HOB_OPTION_CSV) && !hob_args_has (args, HOB_OPTION_UNITS))

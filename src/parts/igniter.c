@@ -53,8 +53,9 @@ static const HobElementDef elements[] = {
 
 #define SETTINGS(hot, cold, capacity, area)                                                        \
   {                                                                                                \
-    { .name = "resistance-factor", .words = N_ ("Resistance compared with a new one; it rises with age."), \
-      .normal = 1.0, .low = 0.5, .high = 10.0 },                                                   \
+    { .name = "resistance-factor",                                                                 \
+      .words = N_ ("Resistance compared with a new one; it rises with age."), .normal = 1.0,       \
+      .low = 0.5, .high = 10.0 },                                                                  \
     { .name = "hot-ohms", .words = N_ ("Resistance of a new one when hot."),                       \
       .dim = HOB_DIM_RESISTANCE, .normal = hot, .low = 5, .high = 500 },                           \
     { .name = "cold-ohms", .words = N_ ("Resistance of a typical one at 20 °C."),                  \

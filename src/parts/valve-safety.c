@@ -46,16 +46,16 @@ static const HobPortDef ports[] = {
 #define ROUND_RISE 108.9
 #define ROUND_CAPACITY 2.0
 
-#define SETTINGS(ohms, rise, mass)                                                                      \
+#define SETTINGS(ohms, rise, mass)                                                                 \
   {                                                                                                \
     { .name = "heater-ohms", .words = N_ ("Resistance of the bimetal heater."),                    \
       .dim = HOB_DIM_RESISTANCE, .normal = ohms, .low = 0.1, .high = 50 },                         \
     { .name = "opens", .words = N_ ("Rise above 77 °F at which the valve starts to open."),        \
       .dim = HOB_DIM_DIFFERENCE, .normal = rise, .low = 20, .high = 400 },                         \
-    { .name = "full-lift", .words = N_ ("Further rise until it is fully open."), .dim = HOB_DIM_DIFFERENCE,  \
-      .normal = 4, .low = 0.5, .high = 50 },                                                       \
+    { .name = "full-lift", .words = N_ ("Further rise until it is fully open."),                   \
+      .dim = HOB_DIM_DIFFERENCE, .normal = 4, .low = 0.5, .high = 50 },                            \
     { .name = "heat-capacity", .words = N_ ("Heat capacity of the bimetal and its heater, J/K."),  \
-      .normal = mass, .low = 0.1, .high = 50 },                                                     \
+      .normal = mass, .low = 0.1, .high = 50 },                                                    \
     { .name = "conductance", .words = N_ ("Heat loss of the bimetal, W/K."), .normal = 0.060,      \
       .low = 0.005, .high = 1 },                                                                   \
     { .name = "bore", .words = N_ ("Diameter of the open seat."), .dim = HOB_DIM_LENGTH,           \

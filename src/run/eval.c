@@ -41,8 +41,8 @@ bind_part (HobMoment *m, int p)
   c->engine = m;
 }
 
-/* Thévenin source at element k of part c, the element itself taken away: the network's impedance by a probe of
- * 1 A with every source absent, then the element's own admittance subtracted. */
+/* Thévenin source at element k of part c, the element itself taken away: the network's impedance by
+ * a probe of 1 A with every source absent, then the element's own admittance subtracted. */
 static void
 source_at (const HobPartContext *c, int element, HobComplex *volts, double *ohms)
 {
@@ -77,8 +77,8 @@ source_at (const HobPartContext *c, int element, HobComplex *volts, double *ohms
 
 #define NO_WAY 1e-13 /* S in place of a stray, so that what hangs on nothing reads as far as that */
 
-/* Resistance between two terminals of part c for direct current: a probe of 1 A, every source absent, conductances
- * alone. */
+/* Resistance between two terminals of part c for direct current: a probe of 1 A, every source
+ * absent, conductances alone. */
 static double
 dc_ohms_between (const HobPartContext *c, int a, int b)
 {
@@ -185,11 +185,13 @@ hob_moment_free (HobMoment *m)
 {
   if (m == NULL)
     return;
-  void *owned[] = { m->part, m->set, m->ctl, m->y, m->dy, m->mode, m->turned, m->g, m->emf, m->i, m->i_fine, m->v,
-                    m->probe_g, m->probe_v, m->probe_inject, m->duct, m->duct_start, m->p, m->p_start, m->p_known,
-                    m->q, m->q_known, m->place, m->leads, m->lead_at, m->circuit_work, m->probe_work, m->gas_work,
-                    m->fault0, m->fault, m->fault_order, m->step.memory, m->span_y, m->block,
-                    m->guard_start, m->before, m->flips };
+  void *owned[] = {
+    m->part, m->set, m->ctl, m->y, m->dy, m->mode, m->turned, m->g, m->emf, m->i, m->i_fine,
+    m->v, m->probe_g, m->probe_v, m->probe_inject, m->duct, m->duct_start, m->p, m->p_start,
+    m->p_known, m->q, m->q_known, m->place, m->leads, m->lead_at, m->circuit_work, m->probe_work,
+    m->gas_work, m->fault0, m->fault, m->fault_order, m->step.memory, m->span_y, m->block,
+    m->guard_start, m->before, m->flips,
+  };
   for (guint k = 0; k < G_N_ELEMENTS (owned); k++)
     g_free (owned[k]);
   for (int k = 0; k < HOB_GAS_ANSWERS; k++)
@@ -273,8 +275,9 @@ derive_settings (HobMoment *m, const HobCase *acts, int n)
                      m->fault[m->fault_order[k]]);
 }
 
-/* Settings that are no controls never change between acts: derive them only when the number applied changes.  What is
- * set or hung at time 0 has been so before the run: all begins at rest with it. */
+/* Settings that are no controls never change between acts: derive them only when the number applied
+ * changes.  What is set or hung at time 0 has been so before the run: all begins at rest with it.
+ */
 void
 hob_moment_apply_acts (HobMoment *m, const HobCase *acts, int n)
 {
@@ -375,8 +378,8 @@ keep_gas (HobMoment *m)
 static gboolean
 same_duct (const HobDuct *a, const HobDuct *b)
 {
-  return a->law == b->law && a->area == b->area && a->bore == b->bore && a->length == b->length && a->set == b->set
-         && a->lockup == b->lockup && a->leak == b->leak;
+  return a->law == b->law && a->area == b->area && a->bore == b->bore && a->length == b->length
+         && a->set == b->set && a->lockup == b->lockup && a->leak == b->leak;
 }
 
 /* Are the parts' ducts as at the step's start?  The one that differed last is likely to differ. */
@@ -451,8 +454,9 @@ solve_anew (HobMoment *m)
     keep_answer (m);
 }
 
-/* Pressures start from those at the step's beginning, whatever was asked in between, so that a step gives the
- * same bits whenever it is taken again; the solution for the beginning's openings is kept. */
+/* Pressures start from those at the step's beginning, whatever was asked in between, so that a step
+ * gives the same bits whenever it is taken again; the solution for the beginning's openings is
+ * kept. */
 static void
 solve_gas (HobMoment *m)
 {
@@ -486,7 +490,8 @@ offer_leads (HobMoment *m)
   for (int k = 0; k < m->plan->range->n_leads; k++)
     {
       HobLead *lead = &m->leads[k];
-      *lead = (HobLead){ .breakdown = lead->breakdown, .at_cap = lead->at_cap, .flame = lead->flame };
+      *lead
+          = (HobLead){ .breakdown = lead->breakdown, .at_cap = lead->at_cap, .flame = lead->flame };
     }
   for (int k = 0; k < m->plan->offer.n; k++)
     {
@@ -591,8 +596,8 @@ hob_moment_stay (HobMoment *m, const double *block)
   keep_gas (m);
 }
 
-/* The block's pressures and flows are the solution for the ducts that its state makes, which the first evaluation, at that
- * state, will find. */
+/* The block's pressures and flows are the solution for the ducts that its state makes, which the
+ * first evaluation, at that state, will find. */
 void
 hob_moment_load (HobMoment *m, const double *block)
 {

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* From a run to a scene: the only file of this folder that reads runs for a sheet.  What comes out are copies,
- * compared with the healthy twin at the same time, and already without what the senses could not get where
- * only these are asked for. */
+/* From a run to a scene: the only file of this folder that reads runs for a sheet.  What comes out
+ * are copies, compared with the healthy twin at the same time, and already without what the senses
+ * could not get where only these are asked for. */
 
 #include "sheet/draw.h"
 #include "parts/pulse.h"
@@ -43,8 +43,9 @@ hob_scene_new (const HobPlan *plan)
 
 /* ---- Lines ---- */
 
-/* Real power runs from line through the load to neutral: with the supply's voltage at phase 0, the way the
- * current's real part goes; on the neutral side, where the voltage is nearly nothing, alike. */
+/* Real power runs from line through the load to neutral: with the supply's voltage at phase 0, the
+ * way the current's real part goes; on the neutral side, where the voltage is nearly nothing,
+ * alike. */
 static int
 way (HobComplex current)
 {

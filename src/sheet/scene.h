@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* sheet: pictures.  HobScene holds all a picture needs, copied; scene.c is the only file here that reads runs. */
+/* sheet: pictures.  HobScene holds all a picture needs, copied; scene.c is the only file here that
+ * reads runs. */
 
 #include "run/run.h"
 

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The book of symptoms: data/symptoms.xml, its shapes checked by data/symptoms.rng, its names against the tables
- * of the kinds.  A condition may only look at what a person's senses or a thermometer get. */
+/* The book of symptoms: data/symptoms.xml, its shapes checked by data/symptoms.rng, its names
+ * against the tables of the kinds.  A condition may only look at what a person's senses or a
+ * thermometer get. */
 #include "symptoms/book.h"
 
 #include "base/data.h"
@@ -75,7 +76,8 @@ next_element (const xmlNode *node)
   return node;
 }
 
-/* The sentence in child @name, white space folded, in the person's language; "" if there is none. */
+/* The sentence in child @name, white space folded, in the person's language; "" if there is none.
+ */
 static char *
 sentence (const xmlNode *parent, const char *name)
 {
@@ -144,8 +146,9 @@ read_kinds (const Reader *r, const xmlNode *node, const char *list, GError **err
         const char *near = hob_near_miss (*w, names);
 
         refuse (r, node->line,
-                near != NULL ? g_strdup_printf (_("unknown kind '%s'; did you mean '%s'?"), *w, near)
-                             : g_strdup_printf (_("unknown kind '%s'; see hob list kinds"), *w),
+                near != NULL
+                    ? g_strdup_printf (_ ("unknown kind '%s'; did you mean '%s'?"), *w, near)
+                    : g_strdup_printf (_ ("unknown kind '%s'; see hob list kinds"), *w),
                 error);
         return NULL;
       }
@@ -178,7 +181,8 @@ static const struct
 };
 
 static gboolean
-read_subject (const Reader *r, const xmlNode *node, const HobEntry *entry, HobCondition *c, GError **error)
+read_subject (const Reader *r, const xmlNode *node, const HobEntry *entry, HobCondition *c,
+              GError **error)
 {
   c->subject = hob_xml_get (node, "caller") != NULL ? HOB_SUBJECT_CALLER : HOB_SUBJECT_SELF;
   for (guint i = 0; i < G_N_ELEMENTS (subjects); i++)
@@ -193,8 +197,10 @@ read_subject (const Reader *r, const xmlNode *node, const HobEntry *entry, HobCo
         return FALSE;
     }
   if (entry->each == NULL && c->subject < HOB_SUBJECT_ANY && hob_xml_get (node, "gas") == NULL)
-    return refuse (r, node->line, g_strdup (_("the condition has no part; add any= or every= to it, or "
-                                              "each= to the symptom")), error);
+    return refuse (r, node->line,
+                   g_strdup (_ ("the condition has no part; add any= or every= to it, or "
+                                "each= to the symptom")),
+                   error);
   if (c->subject == HOB_SUBJECT_SELF && entry->each != NULL)
     c->kinds = g_ptr_array_ref (entry->each);
   return TRUE;
@@ -213,13 +219,17 @@ check_quantity (const Reader *r, const xmlNode *node, HobCondition *c, const cha
       g_autoptr (GError) wrong = NULL;
 
       if (q < 0)
-        return refuse (r, node->line, g_strdup_printf (_("kind '%s' has no quantity '%s'; leave that kind "
-                                                         "out or name another quantity"),
-                                                      kind->name, c->name), error);
+        return refuse (r, node->line,
+                       g_strdup_printf (_ ("kind '%s' has no quantity '%s'; leave that kind "
+                                           "out or name another quantity"),
+                                        kind->name, c->name),
+                       error);
       if (noticed && kind->quantities[q].sense == HOB_SENSE_NONE)
-        return refuse (r, node->line, g_strdup_printf (_("nobody can see, hear, smell or feel the '%s' of a %s; "
-                                                         "use a quantity that a person can "
-                                                         "sense"), c->name, kind->name),
+        return refuse (r, node->line,
+                       g_strdup_printf (_ ("nobody can see, hear, smell or feel the '%s' of a %s; "
+                                           "use a quantity that a person can "
+                                           "sense"),
+                                        c->name, kind->name),
                        error);
       if (text != NULL && !hob_parse_quantity (text, kind->quantities[q].dim, &c->limit, &wrong))
         return refuse (r, node->line, g_strdup (wrong->message), error);
@@ -238,8 +248,10 @@ check_control (const Reader *r, const xmlNode *node, const HobCondition *c, GErr
       double value;
 
       if (k < 0)
-        return refuse (r, node->line, g_strdup_printf (_("kind '%s' has no control '%s'; see hob list kinds"),
-                                                       kind->name, c->name), error);
+        return refuse (r, node->line,
+                       g_strdup_printf (_ ("kind '%s' has no control '%s'; see hob list kinds"),
+                                        kind->name, c->name),
+                       error);
       /* Some of several kinds may lack a position; they are then never in it. */
       if (c->kinds->len == 1 && !hob_control_parse (&kind->controls[k], c->value, &value, &wrong))
         return refuse (r, node->line, g_strdup (wrong->message), error);
@@ -256,8 +268,9 @@ read_bound (const xmlNode *node, HobBound *bound)
     const char *attribute;
     HobBound bound;
   } words[] = {
-    { "at-least", HOB_BOUND_AT_LEAST }, { "at-most", HOB_BOUND_AT_MOST }, { "absent", HOB_BOUND_AT_MOST },
-    { "stands", HOB_BOUND_IS },         { "stands-not", HOB_BOUND_IS_NOT },
+    { "at-least", HOB_BOUND_AT_LEAST }, { "at-most", HOB_BOUND_AT_MOST },
+    { "absent", HOB_BOUND_AT_MOST },    { "stands", HOB_BOUND_IS },
+    { "stands-not", HOB_BOUND_IS_NOT },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (words); i++)
@@ -274,7 +287,8 @@ read_bound (const xmlNode *node, HobBound *bound)
 #define NOTHING 1e-12 /* SI: "absent" is less than this */
 
 static gboolean
-read_measure (const Reader *r, const xmlNode *node, HobCondition *c, gboolean noticed, GError **error)
+read_measure (const Reader *r, const xmlNode *node, HobCondition *c, gboolean noticed,
+              GError **error)
 {
   const char *asked = hob_xml_get (node, "asked"), *quantity = hob_xml_get (node, "quantity");
   const char *text = read_bound (node, &c->bound);
@@ -299,7 +313,8 @@ read_measure (const Reader *r, const xmlNode *node, HobCondition *c, gboolean no
       c->name = g_strdup (quantity);
       c->limit = NOTHING;
       if (c->kinds == NULL)
-        return refuse (r, node->line, g_strdup (_("a caller only has controls here; name a kind")), error);
+        return refuse (r, node->line, g_strdup (_ ("a caller only has controls here; name a kind")),
+                       error);
       return check_quantity (r, node, c, text, noticed, error);
     }
   c->measure = HOB_MEASURE_CONTROL;
@@ -420,7 +435,8 @@ read_symptom (HobSymptomBook *book, const Reader *r, const xmlNode *node, GError
   if (hob_symptom_book_find (book, id) >= 0)
     {
       free_entry (e);
-      return refuse (r, node->line, g_strdup_printf (_("there are two symptoms '%s'; rename one"), id), error);
+      return refuse (r, node->line,
+                     g_strdup_printf (_ ("there are two symptoms '%s'; rename one"), id), error);
     }
   g_ptr_array_add (book->entries, e);
   return read_hazards (r, node, "hazards", &e->symptom.hazards, error)
@@ -455,9 +471,10 @@ load_data (const char *file, const char *data, gsize size, GError **error)
   if (doc == NULL)
     return NULL;
   if (!has_the_shape (&r, doc, grammar))
-    g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE, "%s",
-                 g_strdelimit (g_strchomp (r.trouble != NULL ? r.trouble : (r.trouble = g_strdup (grammar))),
-                               "\n\r\t", ' '));
+    g_set_error (
+        error, HOB_ERROR, HOB_ERROR_UNREADABLE, "%s",
+        g_strdelimit (g_strchomp (r.trouble != NULL ? r.trouble : (r.trouble = g_strdup (grammar))),
+                      "\n\r\t", ' '));
   else
     good = read_book (book, &r, doc, error);
   g_free (r.trouble);
@@ -468,7 +485,8 @@ load_data (const char *file, const char *data, gsize size, GError **error)
 HobSymptomBook *
 hob_symptom_book_load (const char *file, GError **error)
 {
-  g_autofree char *name = file != NULL ? g_strdup (file) : hob_data_path (HOB_DATA_FILES, "symptoms.xml");
+  g_autofree char *name
+      = file != NULL ? g_strdup (file) : hob_data_path (HOB_DATA_FILES, "symptoms.xml");
   g_autofree char *data = NULL;
   g_autoptr (GError) wrong = NULL;
   gsize size;

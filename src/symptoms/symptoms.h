@@ -18,7 +18,8 @@ typedef struct
 
 typedef struct _HobSymptomBook HobSymptomBook; /* data/symptoms.xml; immutable */
 
-HobSymptomBook *hob_symptom_book_load (const char *file, GError **error); /* NULL file: the shipped one */
+HobSymptomBook *hob_symptom_book_load (const char *file,
+                                       GError **error); /* NULL file: the shipped one */
 HobSymptomBook *hob_symptom_book_ref (HobSymptomBook *book);
 void hob_symptom_book_unref (HobSymptomBook *book);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSymptomBook, hob_symptom_book_unref)
@@ -28,7 +29,8 @@ int hob_symptom_book_size (const HobSymptomBook *book);
 const HobSymptom *hob_symptom_book_get (const HobSymptomBook *book, int index);
 int hob_symptom_book_find (const HobSymptomBook *book, const char *id); /* −1 */
 
-/* The watch for one plan: conditions bound to its parts.  Event index = symptom index, part = where it is seen. */
+/* The watch for one plan: conditions bound to its parts.  Event index = symptom index, part = where
+ * it is seen. */
 typedef struct _HobSymptomWatch HobSymptomWatch;
 HobSymptomWatch *hob_symptom_watch_new (const HobSymptomBook *book, const HobPlan *plan);
 HobSymptomWatch *hob_symptom_watch_ref (HobSymptomWatch *watch);
@@ -36,7 +38,8 @@ void hob_symptom_watch_unref (HobSymptomWatch *watch);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSymptomWatch, hob_symptom_watch_unref)
 const HobWatch *hob_symptom_watch_get (const HobSymptomWatch *watch); /* borrowed */
 
-/* Symptoms present at time t of a run made with that watch: indices of their begin events in hob_run_event. (transfer full) */
+/* Symptoms present at time t of a run made with that watch: indices of their begin events in
+ * hob_run_event. (transfer full) */
 GArray *hob_symptoms_at (const HobRun *run, double t);
 
 /* ---- Hazards ----

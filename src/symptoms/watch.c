@@ -1,17 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The watch: the book's conditions bound to the parts of one range, looked at after every accepted step.
+/* The watch: the book's conditions bound to the parts of one range, looked at after every accepted
+ * step.
  *
- * A *predicate* is a bound on a value, true or false at every moment; predicates that several symptoms ask
- * for are kept once.  Its memory is the time since when it has been true.  Where a predicate changes within a
- * step, the time is found there as a root, so that no answer depends on where the steps fall.  An *instance* is a
- * symptom looked for at one part: it begins when the last of its conditions has held for its time, and
- * ends when one has failed for as long as clears-after. */
+ * A *predicate* is a bound on a value, true or false at every moment; predicates that several
+ * symptoms ask for are kept once.  Its memory is the time since when it has been true.  Where a
+ * predicate changes within a step, the time is found there as a root, so that no answer depends on
+ * where the steps fall.  An *instance* is a symptom looked for at one part: it begins when the last
+ * of its conditions has held for its time, and ends when one has failed for as long as
+ * clears-after. */
 #include "symptoms/book.h"
 
 #include <math.h>
 
-#define NEVER (-1.0)         /* in memory: not true, not present, not broken; run time is never negative */
+#define NEVER (-1.0) /* in memory: not true, not present, not broken; run time is never negative   \
+                      */
 #define NOT_YET G_MAXDOUBLE
 #define TIME_TOLERANCE 1e-5  /* s, of a crossing: no sense is quicker */
 #define SAME_POSITION 0.02   /* of a control's travel: still "at" a mark */
@@ -21,7 +24,8 @@ typedef struct
 {
   int part, index; /* quantity or control */
   double limit;
-  double slack;    /* IS, IS_NOT: how far from limit still is there; negative: this part has no such position */
+  double slack; /* IS, IS_NOT: how far from limit still is there; negative: this part has no such
+                   position */
 } Ref;
 
 typedef struct
@@ -107,7 +111,8 @@ list_subjects (const HobPlan *plan, const HobCondition *c, int at, GArray *parts
     case HOB_SUBJECT_EVERY:
     default:
       for (int p = 0; p < range->n_parts; p++)
-        if (is_of (&range->parts[p], c->kinds) && (c->subject != HOB_SUBJECT_WITHIN || stands_in (range, p, at)))
+        if (is_of (&range->parts[p], c->kinds)
+            && (c->subject != HOB_SUBJECT_WITHIN || stands_in (range, p, at)))
           g_array_append_val (parts, p);
     }
 }
@@ -145,15 +150,18 @@ same_predicate (const HobSymptomWatch *w, const Predicate *a, const Predicate *b
     return FALSE;
   for (int i = 0; i < a->n; i++)
     {
-      const Ref *x = &g_array_index (w->refs, Ref, a->first + i), *y = &g_array_index (w->refs, Ref, b->first + i);
+      const Ref *x = &g_array_index (w->refs, Ref, a->first + i),
+                *y = &g_array_index (w->refs, Ref, b->first + i);
 
-      if (x->part != y->part || x->index != y->index || x->limit != y->limit || x->slack != y->slack)
+      if (x->part != y->part || x->index != y->index || x->limit != y->limit
+          || x->slack != y->slack)
         return FALSE;
     }
   return TRUE;
 }
 
-/* Keeps @p, whose refs are the last of the list, unless one like it is there.  Returns its number. */
+/* Keeps @p, whose refs are the last of the list, unless one like it is there.  Returns its number.
+ */
 static int
 keep_predicate (HobSymptomWatch *w, Predicate p)
 {
@@ -244,7 +252,8 @@ value_of (const HobMoment *m, HobMeasure measure, const Ref *ref)
     {
     case HOB_MEASURE_ASKED: return hob_moment_asked (m, ref->part) ? 1 : 0;
     case HOB_MEASURE_GRAVITY: return hob_moment_house (m)->fuel->specific_gravity;
-    case HOB_MEASURE_CONTROL: return ref->index < 0 ? NAN : hob_moment_control (m, ref->part, ref->index);
+    case HOB_MEASURE_CONTROL:
+      return ref->index < 0 ? NAN : hob_moment_control (m, ref->part, ref->index);
     case HOB_MEASURE_QUANTITY:
     default: return hob_moment_quantity (m, ref->part, ref->index);
     }
@@ -289,8 +298,8 @@ typedef struct
   double t, margin;
 } Point;
 
-/* The share of the way from @p to @q at which the parabola through the three, read backwards, is zero; a half where it
- * cannot be trusted: where the margin jumps, that is. */
+/* The share of the way from @p to @q at which the parabola through the three, read backwards, is
+ * zero; a half where it cannot be trusted: where the margin jumps, that is. */
 static double
 next_share (Point p, Point q, Point r)
 {
@@ -299,11 +308,13 @@ next_share (Point p, Point q, Point r)
   if (!(rise * rise < along && (1 - rise) * (1 - rise) < 1 - along))
     return 0.5;
   return p.margin / (q.margin - p.margin) * r.margin / (q.margin - r.margin)
-         + (r.t - p.t) / (q.t - p.t) * p.margin / (r.margin - p.margin) * q.margin / (r.margin - q.margin);
+         + (r.t - p.t) / (q.t - p.t) * p.margin / (r.margin - p.margin) * q.margin
+               / (r.margin - q.margin);
 }
 
-/* Where between @a and @b, of unlike signs, the predicate becomes what it is at @b: inverse quadratic steps that fall
- * back on halving (T. R. Chandrupatla, Adv. Eng. Software 28 (1997) 145). */
+/* Where between @a and @b, of unlike signs, the predicate becomes what it is at @b: inverse
+ * quadratic steps that fall back on halving (T. R. Chandrupatla, Adv. Eng. Software 28 (1997) 145).
+ */
 static double
 crossing (const HobSymptomWatch *w, HobSpan *span, int predicate, Point a, Point b)
 {
@@ -423,7 +434,8 @@ look_at_instance (HobRun *run, const Look *l)
 }
 
 static void
-look_at_instances (const HobSymptomWatch *w, HobRun *run, double *memory, const double *failed, double from, double to)
+look_at_instances (const HobSymptomWatch *w, HobRun *run, double *memory, const double *failed,
+                   double from, double to)
 {
   double *states = memory + w->predicates->len;
 
@@ -454,8 +466,9 @@ begin (gpointer user, HobRun *run, const HobMoment *m, double *memory)
   look_at_instances (w, run, memory, failed, hob_moment_time (m), hob_moment_time (m));
 }
 
-/* Whether it matters when exactly the predicate failed: for a symptom that is there, or that comes before the end of this
- * step.  Most that fail were on their way to nothing, and looking for the moment costs more than all else here. */
+/* Whether it matters when exactly the predicate failed: for a symptom that is there, or that comes
+ * before the end of this step.  Most that fail were on their way to nothing, and looking for the
+ * moment costs more than all else here. */
 static gboolean
 failing_matters (const HobSymptomWatch *w, int predicate, const double *memory, double to)
 {
@@ -495,7 +508,8 @@ typedef struct
 static Scratch
 scratch_new (guint n)
 {
-  return (Scratch){ g_new (double, n + 1), g_new (double, n + 1), g_new (double, n + 1), g_new0 (gboolean, n + 1) };
+  return (Scratch){ g_new (double, n + 1), g_new (double, n + 1), g_new (double, n + 1),
+                    g_new0 (gboolean, n + 1) };
 }
 
 static void
@@ -544,8 +558,8 @@ look_at_ends (const HobSymptomWatch *w, HobSpan *span, const double *memory, Scr
   return TRUE;
 }
 
-/* All ends before the insides: each look moves the borrowed moment.  What became true goes first, since whether a failure
- * matters hangs on it. */
+/* All ends before the insides: each look moves the borrowed moment.  What became true goes first,
+ * since whether a failure matters hangs on it. */
 static void
 find_changes (const HobSymptomWatch *w, HobSpan *span, double *memory, Scratch *s)
 {
