@@ -6,9 +6,9 @@
 
 G_BEGIN_DECLS
 
-/* The strip under the header: the gravest hazard that holds, the others behind "More Cautions"; while
- * none holds, what the program is for.  It is as tall as the longest caution needs, so that nothing
- * below it moves when one comes or goes. */
+/* The strip under the header: the gravest hazard that holds, the others behind "More Cautions";
+ * while none holds, what the program is for.  It is as tall as the longest caution needs, so that
+ * nothing below it moves when one comes or goes. */
 #define HOB_TYPE_CAUTION_BAR (hob_caution_bar_get_type ())
 G_DECLARE_FINAL_TYPE (HobCautionBar, hob_caution_bar, HOB, CAUTION_BAR, GtkWidget)
 

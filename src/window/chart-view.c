@@ -32,7 +32,7 @@ struct _HobChartView
 
 G_DEFINE_FINAL_TYPE (HobChartView, hob_chart_view, GTK_TYPE_WIDGET)
 
-/* Ends of the time axis, s: it grows in steps, so that it stands still in between. */
+/* Ends of the time axis, s: it grows in steps and is still in between. */
 static const double spans[]
     = { 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 28800, 43200, 86400 };
 

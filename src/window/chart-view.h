@@ -14,7 +14,7 @@ G_DECLARE_FINAL_TYPE (HobChartView, hob_chart_view, HOB, CHART_VIEW, GtkWidget)
 
 void hob_chart_view_set_session (HobChartView *self, HobSession *session);
 void hob_chart_view_set_look (HobChartView *self, HobLook look);
-/* The time that stands at a widget's x, and back. */
+/* The time at a widget's x, and back. */
 double hob_chart_view_time (HobChartView *self, double x);
 double hob_chart_view_x (HobChartView *self, double t);
 

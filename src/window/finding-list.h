@@ -5,8 +5,8 @@
 
 G_BEGIN_DECLS
 
-/* All that is wrong with a file, or was left out of it: a title, a line each, "Check Again", "Close".
- * Signals: "check-again", "closed". */
+/* All that is wrong with a file, or was left out of it: a title, a line each, "Check Again",
+ * "Close".  Signals: "check-again", "closed". */
 #define HOB_TYPE_FINDING_LIST (hob_finding_list_get_type ())
 G_DECLARE_FINAL_TYPE (HobFindingList, hob_finding_list, HOB, FINDING_LIST, GtkWidget)
 

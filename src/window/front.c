@@ -35,7 +35,7 @@ typedef struct
   const HobControlDef *def;
   Worked worked;
   GtkWidget *widget;          /* borrowed: knob, switch or row of keys */
-  GtkLabel *value;            /* knobs: where it stands, in words */
+  GtkLabel *value;            /* knobs: its position in words */
   GtkWidget *words[MAX_KEYS]; /* switches: the two words; keys: a button each */
   int n_words;
   double shown;
@@ -262,7 +262,8 @@ knob_cell (Control *control, const HobPart *part)
   GtkWidget *cell = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   g_autofree char *name = control_name (part, control->def);
   g_autofree char *heading
-      = hob_heading_text (*control->def->name == '\0' ? hob_part_label (part) : _ (control->def->words));
+      = hob_heading_text (*control->def->name == '\0' ? hob_part_label (part)
+                                                      : _ (control->def->words));
   GtkWidget *title = new_label (heading, "knob-name");
   GtkWidget *value = new_label ("", "knob-value");
 

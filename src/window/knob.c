@@ -400,8 +400,7 @@ measure_words (HobKnob *self)
     }
 }
 
-/* The disc stands in the middle from left to right; above and below it takes what its words take.
- */
+/* The disc is centered from left to right; above and below it takes what its words take. */
 static void
 hob_knob_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
                   int *natural, int *minimum_baseline, int *natural_baseline)

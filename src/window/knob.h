@@ -18,7 +18,7 @@ G_DECLARE_FINAL_TYPE (HobKnob, hob_knob, HOB, KNOB, GtkWidget)
 GtkWidget *hob_knob_new (const HobControlDef *control, const char *name);
 double hob_knob_value (HobKnob *self);
 void hob_knob_set_value (HobKnob *self, double value); /* says nothing */
-/* The point of the disc's edge where the notch stands at @value, from the widget's corner. */
+/* The point of the disc's edge where the notch is at @value, from the widget's corner. */
 void hob_knob_point (HobKnob *self, double value, double r, double *x, double *y);
 
 #define HOB_KNOB_RADIUS 32.0 /* px */

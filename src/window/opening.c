@@ -103,8 +103,8 @@ is_choice (const HobRange *range, const HobAct *act)
   return act->what == HOB_ACT_SETTING && kind->settings[act->index].dim == HOB_DIM_CHOICE;
 }
 
-/* An act finds its place in another range by the words that a person would type; its text is rounded,
- * so that a number stays the one it was. */
+/* An act finds its place in another range by the words that a person would type.  That text is
+ * rounded, so a number is taken over as it was. */
 static gboolean
 carry_act (const HobRange *from, const HobRange *to, const HobAct *act, HobAct *carried)
 {

@@ -22,8 +22,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobOpening, hob_opening_free)
 
 char *hob_opening_title (const HobOpening *opening); /* what the list is about (transfer full) */
 
-/* What was done in @from, as far as @range has the same parts and positions.  @left_out: what it has
- * no place for, a line each (char *).  (transfer full) */
+/* What was done in @from, as far as @range has the same parts and positions.  @left_out: what it
+ * has no place for, a line each (char *).  (transfer full) */
 HobCase *hob_case_carry (const HobCase *from, const HobRange *range, GPtrArray *left_out);
 
 /* ---- The ranges that come with the program ---- */

@@ -22,7 +22,7 @@ struct _HobPartList
 
 G_DEFINE_FINAL_TYPE (HobPartList, hob_part_list, GTK_TYPE_WIDGET)
 
-/* "2.9 A, should be 3.4 A; fault hung" (transfer full) */
+/* "2.9 A, should be 3.4 A; igniter aged" (transfer full) */
 static char *
 figure_words (const HobPart *part, const HobPartScene *scene)
 {
@@ -93,13 +93,13 @@ static void
 add_row (HobPartList *self, const HobPart *part)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *row = gtk_list_box_row_new ();
-  GtkWidget *name = hob_text_new (hob_part_label (part), "name"), *figure = hob_text_new ("", "dim");
+  const char *label = hob_part_label (part);
+  GtkWidget *name = hob_text_new (label, "name"), *figure = hob_text_new ("", "dim");
 
   gtk_box_append (GTK_BOX (box), name);
   gtk_box_append (GTK_BOX (box), figure);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, hob_part_label (part),
-                                  -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   gtk_accessible_update_relation (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_RELATION_DESCRIBED_BY,
                                   figure, NULL, -1);
   gtk_list_box_append (self->list, row);
@@ -158,7 +158,7 @@ hob_part_list_dispose (GObject *object)
 {
   HobPartList *self = HOB_PART_LIST (object);
 
-  self->choosing = TRUE; /* what the list loses on its way out is no choice */
+  self->choosing = TRUE; /* a list that is taken apart changes no choice */
   g_clear_pointer (&self->scroller, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (self), HOB_TYPE_PART_LIST);
   g_clear_pointer (&self->figures, g_ptr_array_unref);

@@ -15,7 +15,7 @@ typedef struct
   int fault;
   GtkWidget *card, *button; /* borrowed */
   GtkWidget *severity;      /* borrowed; NULL: all or nothing */
-  GtkLabel *confirm;        /* borrowed: how it is confirmed, or "First make it safe."; NULL: none */
+  GtkLabel *confirm;        /* borrowed: "How to confirm", or "First make it safe."; NULL: none */
   GtkWidget *names;         /* borrowed: hazards that a fault above it has the words of */
   GtkWidget *cautions;      /* borrowed: the words of the others */
   HobHazards hazards;       /* all of its */
@@ -538,8 +538,9 @@ static char *
 end_words (const HobRange *range, HobEnd end)
 {
   const HobPart *part = &range->parts[end.part];
+  const char *terminal = _ (part->kind->terminals[end.terminal].words);
 
-  return g_strdup_printf ("%s, %s", hob_part_label (part), _ (part->kind->terminals[end.terminal].words));
+  return g_strdup_printf ("%s, %s", hob_part_label (part), terminal);
 }
 
 static void
@@ -564,7 +565,7 @@ build_wire (HobPartPanel *self, int index)
 static void
 clear (HobPartPanel *self)
 {
-  self->showing = TRUE; /* a field that loses focus on its way out is no entry */
+  self->showing = TRUE; /* a field that is taken away enters nothing */
   g_ptr_array_set_size (self->readings, 0);
   self->hazards = 0;
   hob_box_clear (self->content);
@@ -586,9 +587,9 @@ rebuild (HobPartPanel *self)
     build_wire (self, wire);
   else
     append (self,
-            hob_text_new (
-                _ ("Click a part or a wire on a sheet, or choose a part from the list of all parts."),
-                "dim"));
+            hob_text_new (_ ("Click a part or a wire on a sheet, "
+                             "or choose a part from the list of all parts."),
+                          "dim"));
   show_now (self);
 }
 

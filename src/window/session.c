@@ -287,7 +287,7 @@ same_turn (const HobEvent *a, const HobEvent *b)
          && a->index == b->index && fabs (a->t - b->t) < SAME_TURN;
 }
 
-/* What only cautions go by is no event to stop at. */
+/* The window doesn't stop at events that only cautions go by. */
 static gboolean
 is_seen (const HobEvent *event)
 {
@@ -437,8 +437,8 @@ changed (HobSession *self)
   g_signal_emit (self, signals[PACE], 0);
 }
 
-/* The place of an act of now on the same control; −1.  Held still, a turning knob passes many places
- * in one millisecond: only the last counts. */
+/* The place of an act of now on the same control; −1.  While time is paused, a turning knob passes
+ * many places in one millisecond: only the last counts. */
 static int
 same_act_now (HobSession *self, const HobAct *act)
 {

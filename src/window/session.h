@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* What the window shows: one range, its run and its healthy twin, and the moment that is looked at.
- * No widget here.  Time stands on whole milliseconds, so that an act of now is seen now. */
+/* What the window shows: one range, its run and that of a normal range, and the moment that
+ * is looked at.  No widget here.  Time is in whole milliseconds, so that an act of now is seen
+ * now. */
 
 #include "base/hazard.h"
 #include "sheet/scene.h"
@@ -12,7 +13,7 @@
 G_BEGIN_DECLS
 
 /* Signals: "cut" (gint64 ms) what the record holds after ms is another; "opened" another range
- * stands here; "moved" the moment or what was done changed; "chosen" another part or line; "pace"
+ * is here; "moved" the moment or what was done changed; "chosen" another part or line; "pace"
  * runs, held, speed; "trouble" (const char *) one line for the person, or NULL. */
 #define HOB_TYPE_SESSION (hob_session_get_type ())
 G_DECLARE_FINAL_TYPE (HobSession, hob_session, HOB, SESSION, GObject)
@@ -22,8 +23,8 @@ HobSession *hob_session_new (GError **error); /* empty: open a range before anyt
 /* Takes a reference of @range; @acts (of that range; may be NULL) is copied.  Starts at 0 and runs.
  */
 void hob_session_open (HobSession *self, HobRange *range, const HobCase *acts);
-/* @range takes the place of one that changed; what was done goes along as far as it fits, and so does
- * the time looked at.  @left_out: what doesn't fit, a line each (char *). */
+/* @range takes the place of one that changed; what was done goes along as far as it fits, and so
+ * does the time looked at.  @left_out: what doesn't fit, a line each (char *). */
 void hob_session_replace (HobSession *self, HobRange *range, GPtrArray *left_out);
 
 void hob_session_say (HobSession *self, const char *line); /* NULL: nothing is wrong any longer */

@@ -255,8 +255,7 @@ paper_serves (HobSheetView *self, const HobLook *look)
          && view[1] + view[3] <= p->y + p->h + 1 / look->zoom;
 }
 
-/* The paper's corner stands on a whole pixel of the widget, so that it is copied and not blurred.
- */
+/* The paper's corner is on a whole pixel of the widget, so that it is copied and not blurred. */
 static void
 draw_paper (HobSheetView *self, const HobLook *look)
 {

@@ -20,7 +20,7 @@ double hob_sheet_view_zoom (HobSheetView *self);
 void hob_sheet_view_zoom_by (HobSheetView *self, double factor); /* about the middle */
 void hob_sheet_view_fit (HobSheetView *self);
 gboolean hob_sheet_view_fits (HobSheetView *self); /* the whole sheet is in view and stays so */
-/* Where a sheet's point stands on the widget, and back. */
+/* Where a sheet's point is on the widget, and back. */
 void hob_sheet_view_to_widget (HobSheetView *self, double sheet_x, double sheet_y, double *x,
                                double *y);
 void hob_sheet_view_to_sheet (HobSheetView *self, double x, double y, double *sheet_x,

@@ -53,7 +53,8 @@ show_left_out (HobWindow *self, const GPtrArray *left_out)
                 left_out->len),
       left_out->len);
 
-  show_list (self, title, _ ("The range no longer has that part or that position."), left_out, FALSE);
+  show_list (self, title, _ ("The range no longer has that part or that position."), left_out,
+             FALSE);
 }
 
 /* ---- A file that changes on disk ---- */
@@ -103,7 +104,8 @@ hob_window_unwatch (HobWindow *self)
 static gboolean
 is_shipped (const char *file)
 {
-  g_autofree char *folder = g_path_get_dirname (file), *shipped = hob_data_path (HOB_DATA_RANGES, NULL);
+  g_autofree char *folder = g_path_get_dirname (file),
+                  *shipped = hob_data_path (HOB_DATA_RANGES, NULL);
 
   return g_str_equal (folder, shipped);
 }

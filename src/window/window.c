@@ -218,7 +218,8 @@ on_surface_layout (GdkSurface *surface, int width, int height, HobWindow *self)
   follow_width (self);
 }
 
-/* Before the window asks for its size: two panels would make a small one larger than it is to be. */
+/* Before the window asks for its size: two panels would make a small window larger than it should
+ * be. */
 static void
 fold_for_default_size (HobWindow *self)
 {

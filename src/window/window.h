@@ -27,8 +27,8 @@ const char *hob_window_said (HobWindow *self); /* NULL: nothing there */
 
 /* Opens @path, or shows all that is wrong with it over the range that stays open. */
 void hob_window_open_file (HobWindow *self, const char *path);
-/* The session shows what came of @opening, or what it had before: lists what is wrong with the file,
- * and follows it from now on. */
+/* The session shows what came of @opening, or what it had before.  The window lists what is wrong
+ * with the file, and watches it from now on. */
 void hob_window_show_opening (HobWindow *self, const HobOpening *opening);
 
 /*< borrowed >*/

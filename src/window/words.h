@@ -13,7 +13,7 @@ char *hob_clock_text (gint64 ms);
 char *hob_person_figure (double si, HobDimension dim);
 /* "Temperature dial" of "temperature dial": as a heading. (transfer full) */
 char *hob_heading_text (const char *words);
-/* A label that wraps and stands left. */
+/* A label that wraps, aligned left. */
 GtkWidget *hob_text_new (const char *text, const char *css_class);
 /* Text only where it differs: nothing is laid out anew for nothing. */
 void hob_label_show (GtkLabel *label, const char *text);

@@ -4,8 +4,9 @@
 
 #include "outside.h"
 
-#include <stdlib.h>
 #include <string.h>
+
+#define DIAL_FOUR_SHEET "Wiring sheet, Four-burner dial range"
 
 /* ---- Tests ---- */
 
@@ -14,7 +15,8 @@ a_knob_is_a_slider_that_can_be_set (void)
 {
   const char *const argv[] = { outside_program, "dial-four", NULL };
   Outside p = outside_start (argv);
-  g_autoptr (AtspiAccessible) knob = outside_wait_find (p.root, ATSPI_ROLE_SLIDER, "Left front knob");
+  g_autoptr (AtspiAccessible) knob
+      = outside_wait_find (p.root, ATSPI_ROLE_SLIDER, "Left front knob");
   g_autoptr (AtspiValue) value = atspi_accessible_get_value_iface (knob);
 
   g_assert_nonnull (value);
@@ -43,13 +45,15 @@ run_and_pause_by_words (void)
 static void
 the_case_on_the_command_line_is_shown (void)
 {
-  const char *const argv[] = { outside_program, "dial-four",         "--fault",   "igniter-bake:aged",
-                               "--do",  "0s oven.mode=bake", "--setting", "receptacle.volts=118",
-                               NULL };
+  const char *const argv[] = {
+    outside_program, "dial-four",         "--fault",   "igniter-bake:aged",
+    "--do",          "0s oven.mode=bake", "--setting", "receptacle.volts=118",
+    NULL,
+  };
   Outside p = outside_start (argv);
 
   g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_LABEL, "bake"));
-  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_IMAGE, "Wiring sheet, Four-burner dial range"));
+  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_IMAGE, DIAL_FOUR_SHEET));
   outside_finish (&p);
 }
 
@@ -87,7 +91,7 @@ a_broken_file_on_the_command_line_is_a_list (void)
 
       g_assert_cmpint (count_rows (p.root, prefix), >=, 1);
     }
-  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_IMAGE, "Wiring sheet, Four-burner dial range"));
+  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_IMAGE, DIAL_FOUR_SHEET));
   outside_finish (&p);
 }
 
@@ -151,7 +155,8 @@ static void
 wrong_words_are_refused_in_one_line (void)
 {
   const char *const missing[] = { outside_program, "no-such-range", NULL };
-  const char *const no_control[] = { outside_program, "dial-four", "--do", "0s knob-xx=light", NULL };
+  const char *const no_control[]
+      = { outside_program, "dial-four", "--do", "0s knob-xx=light", NULL };
   const char *const no_seed[] = { outside_program, "dial-four", "--seed", "many", NULL };
 
   expect_refusal (missing, 2);

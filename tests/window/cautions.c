@@ -118,7 +118,7 @@ expect_every_caution_whole (HobWindow *window)
 
       hob_caution_bar_show (bar, HOB_HAZARD_BIT (h) | HOB_HAZARD_IF_ANY);
       hand_settle (GTK_WIDGET (window));
-      g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (shown_label (GTK_WIDGET (bar)))), text));
+      g_assert_cmpint (count_text (shown_label (GTK_WIDGET (bar)), text), ==, 1);
       expect_whole (window);
       g_assert_cmpint (gtk_widget_get_height (GTK_WIDGET (bar)), ==, height);
     }
@@ -180,7 +180,7 @@ no_caution_is_clipped (void)
 
 /* Gas into an oven that is off: the strip says so whatever is hidden, and nothing moved for it. */
 static void
-gas_is_told_whatever_is_hidden (void)
+gas_is_shown_whatever_is_hidden (void)
 {
   HobWindow *window = hand_open (app, "dial-four", 1400, 900);
   HobCautionBar *bar = hob_window_cautions (window);
@@ -224,7 +224,8 @@ first_make_it_safe (void)
   hand_close (window);
 }
 
-/* Beside the words that say how a fault is confirmed, of every part, whether or not it has the fault. */
+/* Beside the words that say how a fault is confirmed, of every part, whether or not it has the
+ * fault. */
 static void
 faults_show_their_hazards_always (void)
 {
@@ -259,13 +260,14 @@ faults_show_their_hazards_always (void)
   hand_close (window);
 }
 
-/* What a person must do is never against what is shown beside it: while gas is in the air nothing on
- * the screen has them pull a plug, switch something or light it, but to say "don't". */
+/* What a person must do never contradicts what is shown beside it: while gas is in the air, nothing
+ * on the screen has them pull a plug, switch something or light it, except to say "don't". */
 static void
 expect_no_contradiction (GtkWidget *window, HobHazards set)
 {
-  static const char *const sparks[] = { "Unplug the range", "Turn off its breaker", "Turn off the breaker",
-                                        "Reset it once", "Plug in, read", "Hold the lit match" };
+  static const char *const sparks[] = { "Unplug the range",     "Turn off its breaker",
+                                        "Turn off the breaker", "Reset it once",
+                                        "Plug in, read",        "Hold the lit match" };
   HobHazards shown = hob_hazards_shown (set);
 
   for (int h = hob_hazards_next (shown, -1); h >= 0; h = hob_hazards_next (shown, h))
@@ -279,13 +281,16 @@ expect_no_contradiction (GtkWidget *window, HobHazards set)
 }
 
 static gboolean
-tells_gas (HobHazards set)
+says_gas (HobHazards set)
 {
-  return (set & (HOB_HAZARD_BIT (HOB_HAZARD_GAS_STRONG) | HOB_HAZARD_BIT (HOB_HAZARD_GAS_FAINT))) != 0;
+  const HobHazards gas
+      = HOB_HAZARD_BIT (HOB_HAZARD_GAS_STRONG) | HOB_HAZARD_BIT (HOB_HAZARD_GAS_FAINT);
+
+  return (set & gas) != 0;
 }
 
 static gboolean
-tells_stop (HobHazards set)
+says_stop (HobHazards set)
 {
   return (set & (HOB_HAZARD_BIT (HOB_HAZARD_STOP_USING + 1) - 1)) != 0;
 }
@@ -316,7 +321,7 @@ no_pair_contradicts_itself (void)
         HobHazards gas = hob_symptom_book_get (book, a)->hazards,
                    stop = hob_symptom_book_get (book, b)->hazards;
 
-        if (!tells_gas (gas) || !tells_stop (stop))
+        if (!says_gas (gas) || !says_stop (stop))
           continue;
         hob_caution_bar_show (bar, gas | stop);
         open_more (window);
@@ -362,8 +367,8 @@ main (int argc, char **argv)
   g_assert_true (g_application_register (G_APPLICATION (app), NULL, &error));
 
   g_test_add_func ("/window/cautions/no-caution-is-clipped", no_caution_is_clipped);
-  g_test_add_func ("/window/cautions/gas-is-told-whatever-is-hidden",
-                   gas_is_told_whatever_is_hidden);
+  g_test_add_func ("/window/cautions/gas-is-shown-whatever-is-hidden",
+                   gas_is_shown_whatever_is_hidden);
   g_test_add_func ("/window/cautions/first-make-it-safe", first_make_it_safe);
   g_test_add_func ("/window/cautions/faults-show-their-hazards-always",
                    faults_show_their_hazards_always);

@@ -559,9 +559,9 @@ motion_stops_on_hold (void)
   hand_close (window);
 }
 
-/* With the desktop's animations off the run goes on and the picture stands; with them it moves. */
+/* With the desktop's animations off, the run goes on and the picture is still. */
 static void
-reduced_motion_stands_still (void)
+reduced_motion_is_still (void)
 {
   HobWindow *window = hand_open (app, "dial-four", 1560, 940);
   GtkWidget *sheet = GTK_WIDGET (hob_window_sheet (window));
@@ -735,7 +735,8 @@ what_takes_focus_has_a_name (void)
   hand_close (window);
 }
 
-/* From 1180 px on both panels are open, and the sheet keeps more than half; below, one at a time. */
+/* From 1180 px on both panels are open, and the sheet keeps more than half of the width; below that,
+ * one panel at a time. */
 static void
 small_screens_leave_the_sheet_room (void)
 {
@@ -871,7 +872,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/chart-scrubs-both-ways", chart_scrubs_both_ways);
   g_test_add_func ("/window/events-are-stepped-both-ways", events_are_stepped_both_ways);
   g_test_add_func ("/window/motion-stops-on-hold", motion_stops_on_hold);
-  g_test_add_func ("/window/reduced-motion-stands-still", reduced_motion_stands_still);
+  g_test_add_func ("/window/reduced-motion-is-still", reduced_motion_is_still);
   g_test_add_func ("/window/zoom-keeps-the-point-under-the-pointer",
                    zoom_keeps_the_point_under_the_pointer);
   g_test_add_func ("/window/a-drag-pans-and-chooses-nothing", a_drag_pans_and_chooses_nothing);
