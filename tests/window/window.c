@@ -735,8 +735,8 @@ what_takes_focus_has_a_name (void)
   hand_close (window);
 }
 
-/* From 1180 px on both panels are open, and the sheet keeps more than half of the width; below that,
- * one panel at a time. */
+/* From 1180 px on both panels are open, and the sheet keeps more than half of the width; on smaller
+ * screens one panel at a time. */
 static void
 small_screens_leave_the_sheet_room (void)
 {
