@@ -88,16 +88,22 @@ words_and_means_agree (void)
     const char *word;
     guint means;
   } says[] = {
-    { "Unplugged", HOB_MEANS (OHMS) | HOB_MEANS (CONTINUITY) | HOB_MEANS (LEAKAGE)
-                       | HOB_MEANS (SENSOR_OHMS) | HOB_MEANS (HAND) | HOB_MEANS (SWAP)
-                       | HOB_MEANS (VOLTAGE_DROP) },
-    { "ine voltage stands", HOB_MEANS (LIVE_VOLTS) },
-    { "nder load", HOB_MEANS (VOLTAGE_DROP) | HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (RECEPTACLE) },
-    { " pressure with", HOB_MEANS (PRESSURE) },
-    { "Clamp", HOB_MEANS (AMPS) },
-    { "Full amps", HOB_MEANS (AMPS) },
-    { "Soap", HOB_MEANS (LEAK_CHECK) },
-    { "Thermometer", HOB_MEANS (THERMOMETER) },
+    { "Unplug the range", HOB_MEANS (OHMS) | HOB_MEANS (CONTINUITY) | HOB_MEANS (LEAKAGE)
+                              | HOB_MEANS (SENSOR_OHMS) | HOB_MEANS (HAND) | HOB_MEANS (SWAP) },
+    { "OL", HOB_MEANS (OHMS) | HOB_MEANS (CONTINUITY) | HOB_MEANS (SENSOR_OHMS) },
+    { "ohms at", HOB_MEANS (SENSOR_OHMS) },
+    { "range unplugged", HOB_MEANS (RECEPTACLE) },
+    { "ead line voltage", HOB_MEANS (LIVE_VOLTS) },
+    { "under load", HOB_MEANS (VOLTAGE_DROP) | HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (RECEPTACLE) },
+    { "ead the manifold pressure", HOB_MEANS (PRESSURE) },
+    { "ead the inlet pressure", HOB_MEANS (PRESSURE) },
+    { "clamp meter", HOB_MEANS (AMPS) },
+    { "full amps", HOB_MEANS (AMPS) },
+    { "leak-detection solution", HOB_MEANS (LEAK_CHECK) },
+    { "rifice out", HOB_MEANS (OPEN_GAS) },
+    { "gas meter", HOB_MEANS (METER_CLOCK) },
+    { "Swap", HOB_MEANS (SWAP) },
+    { "thermometer", HOB_MEANS (THERMOMETER) },
   };
   guint n = 0;
 

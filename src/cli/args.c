@@ -253,7 +253,7 @@ hob_args_time (const HobArgs *args, HobOption option, double *seconds, GError **
   if (*seconds < 0 || *seconds > 1e9)
     {
       g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
-                   _ ("%s: '%s' is no time of a run; it goes from 0 s to 30 years"), name, text);
+                   _ ("%s: '%s' is not a valid time; use 0 s to 30 years"), name, text);
       return FALSE;
     }
   *seconds = floor (*seconds * 1000.0 + 0.5) / 1000.0;

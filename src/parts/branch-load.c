@@ -65,7 +65,7 @@ const HobKind hob_kind_branch_load = {
   .name = "branch-load",
   .label = N_ ("another appliance on the same circuit"),
   .about
-  = N_ ("What else is plugged in on the same wires. When it is on, the range gets fewer volts."),
+  = N_ ("Another appliance on the same circuit. When it is on, the range gets fewer volts."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),

@@ -41,7 +41,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("open with the handle at ON"),
     .prior = 1,
     .basis = "a worn breaker, or a loose screw",
-    .proof = N_ ("Handle ON, no volts at the receptacle, and nothing else on the branch works."),
+    .proof = N_ ("Check the receptacle with the breaker handle at ON. It reads no volts, and "
+                 "nothing else on the circuit works."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
@@ -52,7 +53,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("trips %s below its rating"),
     .prior = 1,
     .basis = "old, or often tripped",
-    .proof = N_ ("Clamp on the branch: below its rating, and it trips."),
+    .proof = N_ ("Put a clamp meter on the circuit. The breaker trips below its rating."),
     .confirm = HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = RATING, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.1 }),
   },
@@ -118,8 +119,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_breaker = {
   .name = "breaker",
   .label = N_ ("breaker"),
-  .about = N_ ("Opens the line when the branch draws too much: the more, the sooner. Off and on "
-               "sets it again."),
+  .about = N_ ("Opens the hot wire when the circuit draws too much. The more it draws, the "
+               "sooner it trips."),
   .hazards = HOB_HAZARD (BREAKER_GFCI),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -102,7 +102,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.95,
     .prior = 4,
     .basis = "spills and rust",
-    .proof = N_ ("Full amps and gas, a late light; look at the first ports, clear them by hand."),
+    .proof = N_ ("Look at the ports near the igniter and clear them. The igniter draws its full "
+                 "amps and gas flows, but the burner lights late."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
@@ -114,7 +115,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 2,
     .basis = "dust, an insect's nest",
-    .proof = N_ ("Pressure right, flame small; the jet held against the light."),
+    .proof = N_ ("Check the pressure; it is normal and the flame is low. Take the orifice out "
+                 "and look through it."),
     .confirm = HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = JET_CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
@@ -126,7 +128,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.7,
     .prior = 2,
     .basis = "slipped or badly set",
-    .proof = N_ ("Look: soft yellow flame; the shutter's screw."),
+    .proof = N_ ("Look for a lazy, yellow flame. Check the air shutter and its screw."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0 }),
@@ -137,7 +139,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("air shutter %s too far open"),
     .prior = 1,
     .basis = "badly set",
-    .proof = N_ ("Look: hard flame that lifts from its ports; the shutter's screw."),
+    .proof = N_ ("Look for a flame that lifts off its ports. Check the air shutter and its screw."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
@@ -148,7 +150,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("LP orifice on natural gas, conversion not finished"),
     .prior = 1,
     .basis = "a conversion half done",
-    .proof = N_ ("The number on the jet; heat by the meter's clock."),
+    .proof = N_ ("Read the number on the orifice. Clock the gas meter for the heat of the burner."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
@@ -159,7 +161,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("natural gas orifice on LP, conversion not finished"),
     .prior = 1,
     .basis = "a conversion half done",
-    .proof = N_ ("The number on the jet; heat by the meter's clock."),
+    .proof = N_ ("Read the number on the orifice. Clock the gas meter for the heat of the burner."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
@@ -411,9 +413,9 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_burner_oven = {
   .name = "burner-oven",
   .label = N_ ("oven burner"),
-  .about = N_ ("A tube with ports in a box of its own. Its igniter stands at the first ports; "
-               "gas that comes before the igniter is hot enough gathers, and goes off at once "
-               "when it lights."),
+  .about = N_ ("A burner with ports in its own compartment, lit by an igniter at the first "
+               "ports. Gas that arrives before the igniter is hot enough collects, and all of it "
+               "burns at once when it lights."),
   .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),

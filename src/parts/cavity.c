@@ -169,7 +169,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the slots covered"),
     .prior = 4,
     .basis = "often laid in against spills",
-    .proof = N_ ("Look."),
+    .proof = N_ ("Look at the oven bottom."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = FOIL, .how = HOB_EFFECT_ADD, .at1 = 1 }),
@@ -180,7 +180,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the oven vent covered"),
     .typical = 0.8,
     .prior = 2,
-    .proof = N_ ("Look at the outlet; feel for its draught."),
+    .proof = N_ ("Look at the oven vent. Feel for warm air with the burner on."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = BLOCKED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
@@ -500,8 +500,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_cavity = {
   .name = "cavity",
   .label = N_ ("oven cavity"),
-  .about = N_ ("Air, racks, floor plate, liner, door and shell: what the flame must warm, and "
-               "what loses its heat to the kitchen through walls and vent."),
+  .about = N_ ("Air, racks, oven bottom, liner, door and outer shell. The flame must heat all of "
+               "them, and heat is lost through the walls and the oven vent."),
   .flags = HOB_KIND_PLACE,
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

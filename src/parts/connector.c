@@ -45,8 +45,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("trips at %s less flow"),
     .prior = 1,
     .basis = "one made for a smaller appliance, or dirt under its spring",
-    .proof = N_ ("Gas dies when a burner is turned on and the hose fills again once all are off: "
-                 "no pressure behind it meanwhile."),
+    .proof = N_ ("Check the pressure with a burner on; it drops to nothing. Turn all burners "
+                 "off, and it comes back."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = TRIP_FLOW, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
                    .geometric = TRUE }),
@@ -59,7 +59,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.3,
     .prior = 1,
     .basis = "a hose used twice, or bent too sharply",
-    .proof = N_ ("Soap solution. Never a flame."),
+    .proof = N_ ("Use leak-detection solution and look for bubbles. Never use a flame."),
     .confirm = HOB_MEANS (LEAK_CHECK),
     .hazards = HOB_HAZARD (GAS_STRONG),
     HOB_EFFECTS ({ .setting = LEAK, .how = HOB_EFFECT_ADD, .at1 = 5e-7 }),
@@ -156,8 +156,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_connector = {
   .name = "connector",
   .label = N_ ("flexible connector"),
-  .about = N_ ("Corrugated metal hose between wall and range, with a valve that shuts when far "
-               "too much flows; never used twice."),
+  .about = N_ ("A corrugated metal connector between the wall and the range. Its excess flow "
+               "valve closes when far too much gas flows. Never use one twice."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (modes, modes),

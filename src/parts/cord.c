@@ -44,7 +44,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of extra cord"),
     .typical = 0.7,
     .prior = 1,
-    .proof = N_ ("Volts at the range's own terminals under load, against those at the receptacle."),
+    .proof = N_ ("Read the volts at the range terminals under load. Compare them with the volts "
+                 "at the receptacle."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = LENGTH, .how = HOB_EFFECT_ADD, .at1 = 30 }),
   },
@@ -53,7 +54,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("ground pin or ground wire open"),
     .prior = 2,
     .basis = "pins are cut off",
-    .proof = N_ ("Unplugged: ohms from the round pin to the range's metal."),
+    .proof = N_ ("Unplug the range. The round pin to the chassis reads OL; it should read almost "
+                 "0 Ω."),
     .confirm = HOB_MEANS (OHMS),
     .hazards = HOB_HAZARD (GAS_JOINT) | HOB_HAZARD_IF_GROUND_OPEN,
     .needs = HOB_NEEDS (PLUG_GROUND),
@@ -64,7 +66,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("neutral wire pinched against the chassis"),
     .prior = 1,
     .basis = "after a repair",
-    .proof = N_ ("Unplugged: ohms from the wide blade to the range's metal: there should be none."),
+    .proof = N_ ("Unplug the range. The wide blade to the chassis reads a resistance; it should "
+                 "read OL."),
     .confirm = HOB_MEANS (OHMS),
     .needs = HOB_NEEDS (GROUND),
     HOB_EFFECTS ({ .setting = PINCHED, .at1 = 1 }),
@@ -122,7 +125,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_cord = {
   .name = "cord",
   .label = N_ ("power cord"),
-  .about = N_ ("Three conductors and a plug; out is the only sure off."),
+  .about = N_ ("Three conductors and a plug. Unplug the range to be sure it is off."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),

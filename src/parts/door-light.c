@@ -45,7 +45,8 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("oven light bulb burned out"),
     .prior = 6,
-    .proof = N_ ("Line voltage across the unit with the door open, no light; another lamp lights."),
+    .proof = N_ ("Read line voltage across the unit with the door open and the light off. "
+                 "Another bulb lights."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (SWAP),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -53,8 +54,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-in",
     .words = N_ ("door switch plunger stuck in"),
     .prior = 2,
-    .proof = N_ ("The plunger does not come out as the door opens; a good lamp, and yet no "
-                 "continuity through the unit."),
+    .proof = N_ ("Open the door and look; the plunger doesn't come out. Unplug the range; the "
+                 "unit reads OL with a good bulb."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = -1 }),
   },
@@ -62,8 +63,7 @@ static const HobFaultDef faults[] = {
     .id = "stuck-out",
     .words = N_ ("door switch plunger stuck out"),
     .prior = 2,
-    .proof = N_ ("Pushed by hand, the plunger does not put the light out: it shines behind a "
-                 "closed door."),
+    .proof = N_ ("Push the plunger by hand. The light stays on."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },
@@ -163,8 +163,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_door_light = {
   .name = "door-light",
   .label = N_ ("oven light with door switch"),
-  .about = N_ ("A lamp and a plunger in one unit: as the door opens, the plunger comes out and "
-               "the lamp shines, without a board or a key."),
+  .about = N_ ("An oven light bulb and a plunger in one unit. The plunger comes out as the door "
+               "opens and turns the light on, without a control or a key."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (elements, elements),

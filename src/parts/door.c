@@ -23,8 +23,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("leaks %s as much as an open door"),
     .typical = 0.5,
     .prior = 3,
-    .proof = N_ ("A strip of paper shut in the door pulls out without a drag; heat comes out at "
-                 "the edge."),
+    .proof = N_ ("Close the door on a strip of paper. It pulls out without drag, and hot air "
+                 "leaks at the edge."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = GASKET, .at1 = 0.3 }),
   },
@@ -69,7 +69,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_door = {
   .name = "door",
   .label = N_ ("oven door"),
-  .about = N_ ("Keeps the heat in; open, the oven airs out."),
+  .about = N_ ("Keeps the heat in. An open door lets the oven cool."),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),
   HOB_TABLE (faults, faults),

@@ -72,7 +72,7 @@ static const HobQuantityDef quantities[] = {
     .sense = HOB_SENSE_EYE },
   { .name = "ticking", .words = N_ ("clicks per second, wherever the spark jumps"),
     .dim = HOB_DIM_RATE, .sense = HOB_SENSE_EAR },
-  { .name = "missed", .words = N_ ("share of the sparks that are missing"),
+  { .name = "missed", .words = N_ ("missing sparks, 0 to 1"),
     .sense = HOB_SENSE_EAR },
   { .name = "energy", .words = N_ ("energy of one spark at the burner cap"),
     .dim = HOB_DIM_ENERGY },
@@ -85,9 +85,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s from the crack to the chassis"),
     .typical = 0.5,
     .prior = 6,
-    .proof = N_ ("Ticking without a spark at the cap; in the dark a spark is seen at the "
-                 "ceramic. With the electrode exchanged for a neighbour's, the fault goes with "
-                 "it."),
+    .proof = N_ ("Watch in the dark: the spark jumps at the ceramic insulator, not at the burner "
+                 "cap. Swap the electrode with another one, and the fault moves with it."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CRACK, .at0 = 2e-3, .at1 = 0.5e-3 }),
@@ -98,8 +97,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("gap of %s"),
     .typical = 0.6,
     .prior = 5,
-    .proof = N_ ("No spark at this cap, others spark. A gauge in the gap: about 3 mm (1/8 in) is "
-                 "right."),
+    .proof = N_ ("Check the spark gap with a gauge; it should be about 1/8 in. This burner "
+                 "doesn't spark, and the others do."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = GAP, .at0 = 6e-3, .at1 = 14e-3 }),
@@ -110,8 +109,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("gap of %s"),
     .typical = 0.2,
     .prior = 3,
-    .proof = N_ ("It sparks well and lights late or not at all. A gauge in the gap: about 3 mm "
-                 "(1/8 in) is right."),
+    .proof = N_ ("Check the spark gap with a gauge; it should be about 1/8 in. The burner sparks "
+                 "well but lights late or not at all."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = GAP, .at0 = 1.9e-3, .at1 = 0.9e-3 }),
@@ -122,8 +121,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s from the crack to the chassis"),
     .typical = 0.8,
     .prior = 3,
-    .proof = N_ ("Sparks at the cap stay out now and then though it ticks evenly; in the dark "
-                 "the others are seen at the ceramic."),
+    .proof = N_ ("Watch in the dark: some sparks miss the burner cap and jump at the ceramic "
+                 "insulator. The clicking is even."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CRACK, .at0 = 4.5e-3, .at1 = 2e-3 }),
@@ -134,7 +133,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the way out of the gas stream"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Sparks well at the cap, lights late or not at all. Compare with a neighbour's."),
+    .proof = N_ ("Compare the electrode with another burner's. This one sparks well at the "
+                 "burner cap but lights late or not at all."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = OFFSET, .at0 = 0.2, .at1 = 1 }),
@@ -143,8 +143,8 @@ static const HobFaultDef faults[] = {
     .id = "lead-open",
     .words = N_ ("spark lead open or off"),
     .prior = 3,
-    .proof = N_ ("No spark at this cap. Unplugged, the lead followed by eye and hand from module "
-                 "to electrode; exchanged for a neighbour's, the fault goes with the lead."),
+    .proof = N_ ("Unplug the range and follow the spark lead from module to electrode. Swap it "
+                 "with another one, and the fault moves with the lead."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
@@ -155,8 +155,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s from the bare wire to metal"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Ticking without a spark at the cap; in the dark a spark is seen where the lead "
-                 "touches metal."),
+    .proof = N_ ("Watch in the dark: it clicks, and a spark jumps where the lead touches metal. "
+                 "None jumps at the burner cap."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CHAFED, .at0 = 4e-3, .at1 = 0.2e-3 }),
@@ -167,8 +167,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of dirt on the tip"),
     .typical = 0.5,
     .prior = 3,
-    .proof = N_ ("With a module that watches the flame: sparks go on though the burner is lit, "
-                 "and end when the tip is cleaned."),
+    .proof = N_ ("Clean the tip of the electrode. With a reignition module, sparking at a lit "
+                 "burner then stops."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = FOULING, .at0 = 30e6, .at1 = 300e6 }),
   },
@@ -429,8 +429,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_electrode = {
   .name = "electrode",
   .label = N_ ("spark electrode"),
-  .about = N_ ("Its tip stands about 3 mm from the grounded cap; the module's pulse jumps there "
-               "and lights the gas."),
+  .about = N_ ("The tip is about 1/8 in. from the grounded burner cap. The module's pulse jumps "
+               "this gap and lights the gas."),
   .hazards = HOB_HAZARD (SPARK_LEAD),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

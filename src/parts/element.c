@@ -55,8 +55,8 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("element open"),
     .prior = 4,
-    .proof = N_ ("The line voltage stands across it and it draws nothing; unplugged, it reads "
-                 "open."),
+    .proof = N_ ("Read line voltage across the element; it draws no current. Unplug the range, "
+                 "and it reads OL."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -142,8 +142,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_element = {
   .name = "element",
   .label = N_ ("electric element"),
-  .about = N_ ("A sheathed heating element in the fan's stream; it helps the gas while the oven "
-               "preheats."),
+  .about = N_ ("A sheathed heating element in the stream of the convection fan. It helps the gas "
+               "burner preheat the oven."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -75,8 +75,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("high-limit thermostat open"),
     .prior = 2,
     .basis = "after an overheating",
-    .proof = N_ ("The line voltage stands across it in a cold oven; unplugged, it reads open and "
-                 "its button does not help."),
+    .proof = N_ ("Read line voltage across it in a cold oven. Unplug the range, and it reads OL "
+                 "even after a reset."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -87,8 +87,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 1,
     .basis = "aged",
-    .proof = N_ ("The oven goes dead while hot though it never passed its dial; the line voltage "
-                 "then stands across the cut-out."),
+    .proof = N_ ("Read line voltage across the high-limit thermostat when the oven shuts off "
+                 "hot. The oven never got above its set temperature."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = OPENS, .how = HOB_EFFECT_ADD, .at1 = -120 }),
   },
@@ -167,8 +167,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_high_limit = {
   .name = "high-limit",
   .label = N_ ("high-limit thermostat"),
-  .about = N_ ("A disc on the oven's back that opens the line when the oven has run away. It "
-               "has opened for a reason."),
+  .about = N_ ("A thermostat on the back of the oven that opens the line when the oven "
+               "overheats. Find out why it opened."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

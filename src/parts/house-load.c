@@ -89,8 +89,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_house_load = {
   .name = "house-load",
   .label = N_ ("furnace on the same gas pipe"),
-  .about = N_ ("Another gas appliance of the house. What it draws, the shared pipe loses more "
-               "pressure for."),
+  .about = N_ ("Another gas appliance on the same gas pipe. When it is on, the pressure at the "
+               "range drops."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),

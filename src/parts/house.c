@@ -84,8 +84,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.7,
     .prior = 1,
     .basis = "an LP cylinder nearly empty, a service regulator that fails; seldom on a town main",
-    .proof = N_ ("Supply pressure, standing, at the range's inlet: low with all burners off "
-                 "already."),
+    .proof = N_ ("Read the static pressure at the range inlet. It is low with all burners off."),
     .confirm = HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = PRESSURE_SHARE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.1 }),
   },
@@ -95,8 +94,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("gas supply %s restricted"),
     .prior = 1,
     .basis = "a small LP cylinder in winter",
-    .proof = N_ ("Supply pressure stands as it should with all off and falls with each burner "
-                 "that is turned on."),
+    .proof = N_ ("Read the inlet pressure with all burners off; it is normal. It drops with each "
+                 "burner you turn on."),
     .confirm = HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = SERVICE_SHARE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
                    .geometric = TRUE }),
@@ -106,8 +105,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("gas pipe isn't grounded: plastic pipe or a dielectric union"),
     .prior = 2,
     .basis = "common in newer houses, harmless by itself",
-    .proof = N_ ("Unplugged: resistance from the pipe at the range to the earth of the "
-                 "receptacle."),
+    .proof = N_ ("Unplug the range. Read ohms from the gas pipe to the ground of the receptacle."),
     .confirm = HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = PIPE_OHMS, .at0 = 1e9, .at1 = 1e9 }),
   },
@@ -229,7 +227,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_house = {
   .name = "house",
   .label = N_ ("house supply"),
-  .about = N_ ("The panel with line, neutral and earth, the gas service, and the kitchen's air."),
+  .about = N_ ("The panel with hot, neutral and ground, the gas service and the air of the "
+               "kitchen."),
   .flags = HOB_KIND_PLACE | HOB_KIND_SUPPLY_LINE | HOB_KIND_SUPPLY_GAS | HOB_KIND_HOUSE,
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (ports, ports),

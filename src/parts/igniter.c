@@ -65,9 +65,9 @@ static const HobElementDef elements[] = {
     { .name = "surface", .words = N_ ("Radiating surface, m²."), .normal = area, .low = 1e-5,      \
       .high = 0.1 },                                                                               \
     { .name = "offset",                                                                            \
-      .words = N_ ("How far it stands from its proper place at the burner, 0 to 1."),              \
+      .words = N_ ("Distance from its proper place at the burner, 0 to 1."),                       \
       .high = 1, .condition = TRUE },                                                              \
-    { .name = "broken", .words = N_ ("1: the element is broken."), .high = 1, .condition = TRUE }, \
+    { .name = "broken", .words = N_ ("1: the element is open."), .high = 1, .condition = TRUE },   \
   }
 
 static const HobSettingDef flat_settings[]
@@ -96,8 +96,8 @@ static const HobQuantityDef quantities[] = {
     .typical = 0.5,                                                                                \
     .prior = 30,                                                                                   \
     .basis = "the most frequent oven failure",                                                     \
-    .proof = N_ ("Clamp on one igniter wire after a minute: below the valve's opening current "    \
-                 "with the full line voltage at the harness."),                                    \
+    .proof = N_ ("Put a clamp meter on one igniter wire for a minute. The amps stay below the "    \
+                 "valve's opening current, with full line voltage at the harness."),               \
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (LIVE_VOLTS),                                          \
     HOB_EFFECTS ({ .setting = RESISTANCE_FACTOR, .how = HOB_EFFECT_MULTIPLY, .at0 = 1.0,           \
                    .at1 = 1.6 }),                                                                  \
@@ -106,7 +106,8 @@ static const HobQuantityDef quantities[] = {
     .id = "open",                                                                                  \
     .words = N_ ("igniter open"),                                                                  \
     .prior = 10,                                                                                   \
-    .proof = N_ ("No glow and the line voltage stands across it; unplugged, it reads open."),      \
+    .proof = N_ ("Read line voltage across the igniter; it doesn't glow. Unplug the range, and "   \
+                 "it reads OL."),                                                                  \
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),                                          \
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),                                                 \
   },                                                                                               \
@@ -117,8 +118,8 @@ static const HobQuantityDef quantities[] = {
     .typical = 0.5,                                                                                \
     .prior = 3,                                                                                    \
     .basis = "after a bracket has broken or a part was changed",                                   \
-    .proof = N_ ("Full amps and gas, and a late light; look where it stands against the "          \
-                 "burner's first ports."),                                                         \
+    .proof = N_ ("Look where the igniter is against the burner's first ports. It draws its "       \
+                 "full amps and gas flows, but the burner lights late."),                          \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),                                                \
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),                                \
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = 1 }),                          \
@@ -131,7 +132,8 @@ static const HobFaultDef flat_faults[] = {
     .words = N_ ("round igniter in place of a flat one"),
     .prior = 2,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Its shape, the part's number, and amps that belong to the other kind."),
+    .proof = N_ ("Look at the shape and the part number. The amps are those of the other kind of "
+                 "igniter."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = R_HOT, .at1 = ROUND_HOT }, { .setting = R_COLD, .at1 = ROUND_COLD },
                  { .setting = HEAT_CAPACITY, .at1 = ROUND_CAPACITY },
@@ -146,7 +148,8 @@ static const HobFaultDef round_faults[] = {
     .words = N_ ("flat igniter in place of a round one"),
     .prior = 2,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Its shape, the part's number, and amps that belong to the other kind."),
+    .proof = N_ ("Look at the shape and the part number. The amps are those of the other kind of "
+                 "igniter."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = R_HOT, .at1 = FLAT_HOT }, { .setting = R_COLD, .at1 = FLAT_COLD },
                  { .setting = HEAT_CAPACITY, .at1 = FLAT_CAPACITY },
@@ -293,8 +296,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_igniter_flat = {
   .name = "igniter-flat",
   .label = N_ ("flat igniter"),
-  .about = N_ ("A bar of silicon carbide. Cold it resists, hot it conducts: its current rises "
-               "for half a minute, heats the valve's arm, and it lights the gas that then comes."),
+  .about = N_ ("A bar of silicon carbide in series with the oven safety valve. As it heats up it "
+               "draws more current, which opens the valve; the hot bar lights the gas."),
   COMMON,
   HOB_TABLE (settings, flat_settings),
   HOB_TABLE (faults, flat_faults),
@@ -303,8 +306,8 @@ const HobKind hob_kind_igniter_flat = {
 const HobKind hob_kind_igniter_round = {
   .name = "igniter-round",
   .label = N_ ("round igniter"),
-  .about = N_ ("A spiral of silicon carbide. It works as the flat one does, with less current: "
-               "its valve must be one that opens at less."),
+  .about = N_ ("A spiral of silicon carbide. It works like a flat igniter at less current and "
+               "needs a valve that opens at less."),
   COMMON,
   HOB_TABLE (settings, round_settings),
   HOB_TABLE (faults, round_faults),

@@ -326,7 +326,7 @@ hob_setting_parse (const HobSettingDef *setting, const char *text, double *value
   if (setting->condition)
     {
       g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
-                   _("'%s' is changed by faults alone; hang a fault instead"), setting->name);
+                   _("'%s' is changed only by faults; add a fault instead"), setting->name);
       return FALSE;
     }
   if (setting->dim == HOB_DIM_CHOICE)

@@ -35,8 +35,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the turn lost"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Pull the knob and turn the stem with pliers: sparks and gas come as they "
-                 "should. Another burner's knob on this stem works."),
+    .proof = N_ ("Pull the knob and turn the stem with pliers; the burner sparks and lights. "
+                 "Another burner's knob works on this stem."),
     .confirm = HOB_MEANS (HAND) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = SLIP, .at0 = 0.33, .at1 = 1 }),

@@ -56,8 +56,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("door lock stuck locked"),
     .prior = 2,
     .basis = "after self-cleaning",
-    .proof = N_ ("The door does not open by hand, and the line voltage stands across the latch's "
-                 "switch."),
+    .proof = N_ ("Read line voltage across the switch of the door lock. The door doesn't open by "
+                 "hand."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },
@@ -118,8 +118,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_latch = {
   .name = "latch",
   .label = N_ ("door lock with switch"),
-  .about = N_ ("Locks the door for cleaning. Its switch lets the oven bake only while the latch "
-               "is back, and a hot oven holds it."),
+  .about = N_ ("Locks the door for self-clean and stays locked while the oven is hot. Its switch "
+               "allows baking only when it is unlocked."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

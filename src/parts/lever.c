@@ -32,8 +32,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("closed whatever the lever shows"),
     .prior = 1,
     .basis = "turned at the last repair and forgotten, or its handle slipped",
-    .proof = N_ ("Look at it. Igniter with full current and glow, gas at the top burners, none "
-                 "at the oven valve."),
+    .proof = N_ ("Look at the lever. The igniter glows and draws its full current, and the "
+                 "surface burners have gas, but the oven valve has none."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
   },
@@ -74,7 +74,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_lever = {
   .name = "lever",
   .label = N_ ("oven shutoff lever"),
-  .about = N_ ("Shuts the gas of the oven alone; the top burners keep theirs."),
+  .about = N_ ("Shuts off the gas of the oven only. The surface burners keep theirs."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),

@@ -71,7 +71,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_manifold = {
   .name = "manifold",
   .label = N_ ("manifold"),
-  .about = N_ ("One pipe for all valves: what one burner takes the others feel."),
+  .about = N_ ("One pipe for all valves. What one burner takes lowers the pressure for the "
+               "others."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (ducts, ducts),
   HOB_TABLE (quantities, quantities),

@@ -111,7 +111,7 @@ const HobMeansDef hob_means[HOB_N_MEANS] = {
   },
   [HOB_MEANS_LEAK_CHECK] = {
     .id = "leak-check",
-    .words = N_ ("Leak-detection solution on valve, connector and joints"),
+    .words = N_ ("Leak-detection solution on valve, connector and fittings"),
     .minutes = 5,
     .skill = HOB_SKILL_TECHNICIAN,
     .danger = HOB_DANGER_GAS,

@@ -199,8 +199,8 @@ static const HobFaultDef faults[] = {
     .id = "contact-welded",
     .words = N_ ("bake relay contact welded closed"),
     .prior = 4,
-    .proof = N_ ("With the oven hot past the dial, or off, the line voltage still stands at the "
-                 "bake terminal."),
+    .proof = N_ ("Read line voltage at the bake terminal with the oven off or above its set "
+                 "temperature."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = WELDED, .at1 = 1 }),
@@ -209,7 +209,8 @@ static const HobFaultDef faults[] = {
     .id = "relay-open",
     .words = N_ ("bake relay won't close"),
     .prior = 4,
-    .proof = N_ ("It calls, and the line voltage stands across the bake relay; broil works."),
+    .proof = N_ ("Read line voltage across the bake relay while the control calls for heat. "
+                 "Broil works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = STAYS_OPEN, .at1 = 1 }),
   },
@@ -219,7 +220,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s in the contact when hot"),
     .typical = 0.5,
     .prior = 3,
-    .proof = N_ ("Under load, volts across the relay: over 1 V at 3 A is bad."),
+    .proof = N_ ("Read volts across the relay under load. More than 1 V at 3 A is bad."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = CONTACT_OHMS, .how = HOB_EFFECT_ADD, .at1 = 19 }),
@@ -228,7 +229,8 @@ static const HobFaultDef faults[] = {
     .id = "broil-relay-open",
     .words = N_ ("broil relay won't close"),
     .prior = 2,
-    .proof = N_ ("It calls, and the line voltage stands across the broil relay; bake works."),
+    .proof = N_ ("Read line voltage across the broil relay while the control calls for heat. "
+                 "Bake works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .needs = HOB_NEEDS (BROIL),
     HOB_EFFECTS ({ .setting = BROIL_OPEN, .at1 = 1 }),
@@ -237,7 +239,7 @@ static const HobFaultDef faults[] = {
     .id = "fan-relay-open",
     .words = N_ ("fan relay won't close"),
     .prior = 2,
-    .proof = N_ ("In convection no voltage reaches the fan."),
+    .proof = N_ ("Read the voltage at the fan with the oven on convection. There is none."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .needs = HOB_NEEDS (FAN),
     HOB_EFFECTS ({ .setting = FAN_OPEN, .at1 = 1 }),
@@ -248,8 +250,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("reads the sensor %s high"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Unplugged, ohms at the board's sensor plug agree with the oven's temperature, "
-                 "and still it runs cool."),
+    .proof = N_ ("Unplug the range. The ohms at the sensor plug fit the oven's temperature, but "
+                 "the oven runs cool."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = READS, .how = HOB_EFFECT_ADD, .at1 = 120 }),
   },
@@ -259,8 +261,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("reads the sensor %s low"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Unplugged, ohms at the board's sensor plug agree with the oven's temperature, "
-                 "and still it runs hot."),
+    .proof = N_ ("Unplug the range. The ohms at the sensor plug fit the oven's temperature, but "
+                 "the oven runs hot."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = READS, .how = HOB_EFFECT_ADD, .at1 = -120 }),
   },
@@ -268,7 +270,7 @@ static const HobFaultDef faults[] = {
     .id = "dead",
     .words = N_ ("electronic oven control dead"),
     .prior = 2,
-    .proof = N_ ("The line voltage stands at its line and neutral, and it shows nothing."),
+    .proof = N_ ("Read line voltage between the control's line and neutral. The display is blank."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = DEAD, .at1 = 1 }),
   },
@@ -277,7 +279,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("line relay contact welded closed"),
     .prior = 1,
     .basis = "silent until the bake relay welds too",
-    .proof = N_ ("With the oven off, the line voltage stands behind the line relay."),
+    .proof = N_ ("Read line voltage behind the line relay with the oven off."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = LINE_WELDED, .at1 = 1 }),
@@ -598,8 +600,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_oven_board = {
   .name = "oven-board",
   .label = N_ ("electronic oven control"),
-  .about = N_ ("A board that reads the sensor's ohms, shows what it does, and works a relay for "
-               "each load. It stops and says so when the sensor reads open or shorted."),
+  .about = N_ ("Reads the oven sensor, shows what it does and works a relay for each load. It "
+               "stops and shows a fault code when the sensor reads open or shorted."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

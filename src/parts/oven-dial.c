@@ -115,8 +115,8 @@ static const HobFaultDef faults[] = {
     .id = "contact-welded",
     .words = N_ ("thermostat contact welded closed"),
     .prior = 4,
-    .proof = N_ ("With the oven hot past the dial, no voltage stands across the thermostat "
-                 "contact; it ought to be open."),
+    .proof = N_ ("Read volts across the thermostat contact with the oven above its set "
+                 "temperature. No volts means it is closed; it should be open."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = WELDED, .at1 = 1 }),
@@ -125,8 +125,7 @@ static const HobFaultDef faults[] = {
     .id = "contact-open",
     .words = N_ ("thermostat contact won't close"),
     .prior = 3,
-    .proof = N_ ("In a cold oven, set to bake, the line voltage stands across the thermostat "
-                 "contact."),
+    .proof = N_ ("Set a cold oven to bake. Read line voltage across the thermostat contact."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = DEAD, .at1 = 1 }),
   },
@@ -136,8 +135,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s in the contact when hot"),
     .typical = 0.5,
     .prior = 4,
-    .proof = N_ ("Under load, volts across the contact: over 1 V at 3 A is bad. Unplugged an "
-                 "ohmmeter's milliamp finds little."),
+    .proof = N_ ("Read volts across the contact under load. More than 1 V at 3 A is bad. An "
+                 "ohmmeter finds little."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = CONTACT_OHMS, .how = HOB_EFFECT_ADD, .at1 = 19 }),
@@ -146,8 +145,7 @@ static const HobFaultDef faults[] = {
     .id = "selector-welded",
     .words = N_ ("selector bake contact welded closed"),
     .prior = 1,
-    .proof = N_ ("With the selector off and the oven cold, the line voltage stands at the bake "
-                 "terminal."),
+    .proof = N_ ("Read line voltage at the bake terminal with the selector off and the oven cold."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = SELECTOR_WELDED, .at1 = 1 }),
@@ -156,7 +154,8 @@ static const HobFaultDef faults[] = {
     .id = "selector-open",
     .words = N_ ("selector bake contact won't close"),
     .prior = 2,
-    .proof = N_ ("Set to bake, the line voltage stands across the selector; broil works."),
+    .proof = N_ ("Set the oven to bake. Read line voltage across the selector switch. Broil "
+                 "works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = SELECTOR_OPEN, .at1 = 1 }),
   },
@@ -166,7 +165,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s too hot"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Thermometer in the centre over three cycles, mean of highs and lows."),
+    .proof = N_ ("Put a thermometer in the center of the oven for three cycles. Take the average "
+                 "of highs and lows."),
     .confirm = HOB_MEANS (THERMOMETER),
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = 50 }),
   },
@@ -176,7 +176,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s too cool"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Thermometer in the centre over three cycles, mean of highs and lows."),
+    .proof = N_ ("Put a thermometer in the center of the oven for three cycles. Take the average "
+                 "of highs and lows."),
     .confirm = HOB_MEANS (THERMOMETER),
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = -50 }),
   },
@@ -327,8 +328,9 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_oven_dial = {
   .name = "oven-dial",
   .label = N_ ("selector switch and oven thermostat"),
-  .about = N_ ("A selector and a thermostat in series: the bulb's fluid opens the contact above "
-               "the dial and closes it below, so the dial is the middle of a swing."),
+  .about = N_ ("A selector switch and a thermostat in series. The contact opens above the set "
+               "temperature and closes below it. The set temperature is the middle of the "
+               "swing."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -70,7 +70,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_person = {
   .name = "person",
   .label = N_ ("person"),
-  .about = N_ ("Feels half a milliampere; is not an instrument."),
+  .about = N_ ("A person who touches the range. Feels half a milliampere."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),

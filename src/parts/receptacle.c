@@ -61,7 +61,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("receptacle dead"),
     .prior = 3,
     .basis = "a joint upstream, or another device's trip",
-    .proof = N_ ("Volts line to neutral, range unplugged."),
+    .proof = N_ ("Read volts from hot to neutral with the range unplugged."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = DEAD, .at1 = 1 }),
@@ -72,7 +72,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s low"),
     .typical = 0.8, /* 100 V, below the 102 V that ranges are approved for */
     .prior = 2,
-    .proof = N_ ("Volts line to neutral, range unplugged."),
+    .proof = N_ ("Read volts from hot to neutral with the range unplugged."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = VOLTS, .how = HOB_EFFECT_ADD, .at1 = -25 }),
@@ -83,8 +83,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s more in the circuit wiring"),
     .typical = 0.6,
     .prior = 2,
-    .proof = N_ ("Volts line to neutral without load and with the oven and the branch's other "
-                 "loads on."),
+    .proof = N_ ("Read volts from hot to neutral without load. Read again with the oven and the "
+                 "other appliances of the circuit on."),
     .confirm = HOB_MEANS (RECEPTACLE) | HOB_MEANS (VOLTAGE_DROP),
     HOB_EFFECTS ({ .setting = SOURCE_OHMS, .how = HOB_EFFECT_ADD, .at1 = 1.5 }),
   },
@@ -93,7 +93,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("hot and neutral reversed"),
     .prior = 2,
     .basis = "one receptacle in some dozens",
-    .proof = N_ ("Range unplugged: neutral to ground reads line volts, line to ground none."),
+    .proof = N_ ("Read the receptacle with the range unplugged. Neutral to ground reads line "
+                 "voltage, hot to ground reads none."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (DEAD_FIRST),
     HOB_EFFECTS ({ .setting = REVERSED, .at1 = 1 }),
@@ -103,7 +104,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("open ground"),
     .prior = 3,
     .basis = "houses wired with two conductors",
-    .proof = N_ ("Range unplugged: line to ground reads only ghost volts."),
+    .proof = N_ ("Read the receptacle with the range unplugged. Hot to ground reads only ghost "
+                 "voltage."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_JOINT) | HOB_HAZARD_IF_GROUND_OPEN,
     .needs = HOB_NEEDS (GROUND),
@@ -114,8 +116,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("bootleg ground: ground jumpered to neutral, no ground wire"),
     .prior = 1,
     .basis = "done to please a tester",
-    .proof = N_ ("Range unplugged it reads as sound. From its ground to an independent earth: "
-                 "volts under load, or line volts."),
+    .proof = N_ ("Read the receptacle with the range unplugged; it looks normal. Its ground "
+                 "reads volts to a separate ground."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (STOP_USING),
     .needs = HOB_NEEDS (GROUND),
@@ -128,8 +130,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 1,
     .basis = "a back-stabbed or loose screw joint",
-    .proof = N_ ("Under load, volts from neutral to ground: over 1 V at 3 A is bad. Without load "
-                 "there are none."),
+    .proof = N_ ("Read volts from neutral to ground under load. More than 1 V at 3 A is bad. "
+                 "Without load there are none."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (HOT_PLUG) | HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = NEUTRAL_OHMS, .how = HOB_EFFECT_ADD, .at1 = 12 }),
@@ -227,7 +229,8 @@ const HobKind hob_kind_receptacle = {
   .name = "receptacle",
   .label = N_ ("receptacle"),
   .about
-  = N_ ("Where the range is plugged in. Its voltage sags under load by what the branch resists."),
+  = N_ ("Where the range is plugged in. Its voltage drops under load by the resistance of the "
+        "circuit."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -43,7 +43,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("regulator cap set for the other gas"),
     .prior = 2,
     .basis = "a classic slip at installation",
-    .proof = N_ ("Look which way the cap is turned; manifold pressure with one burner on."),
+    .proof = N_ ("Look which way the regulator cap is turned. Read the manifold pressure with "
+                 "one burner on."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = TURNED, .at1 = 1 }),
@@ -54,7 +55,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("manifold pressure %s low"),
     .typical = 0.6,
     .prior = 1,
-    .proof = N_ ("Manifold pressure with one burner on, against the data plate."),
+    .proof = N_ ("Read the manifold pressure with one burner on. Compare it with the data plate."),
     .confirm = HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = SET_PRESSURE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.3 }),
   },
@@ -64,7 +65,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("manifold pressure %s high"),
     .typical = 0.6,
     .prior = 0.5,
-    .proof = N_ ("Manifold pressure with one burner on, against the data plate."),
+    .proof = N_ ("Read the manifold pressure with one burner on. Compare it with the data plate."),
     .confirm = HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = SET_PRESSURE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 2 }),
@@ -77,8 +78,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.1,
     .prior = 1,
     .basis = "dirt from new pipe on the seat",
-    .proof = N_ ("Lock-up with all off: the manifold climbs to the supply's pressure instead of "
-                 "a little above its own."),
+    .proof = N_ ("Read the lockup pressure with all burners off. It climbs to the supply "
+                 "pressure instead of a little above its own."),
     .confirm = HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = CREEP, .how = HOB_EFFECT_ADD, .at1 = 3e-6 }),
   },
@@ -88,8 +89,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("lockup pressure %s above the set pressure"),
     .typical = 0.7,
     .prior = 1,
-    .proof = N_ ("Manifold pressure with one burner on, with all on and with all off: too far "
-                 "apart."),
+    .proof = N_ ("Read the manifold pressure with one burner on, with all on and with all off. "
+                 "The readings are too far apart."),
     .confirm = HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = LOCKUP, .how = HOB_EFFECT_ADD, .at1 = 0.4 }),
@@ -100,7 +101,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("gas passage %s blocked"),
     .typical = 0.9,
     .prior = 1,
-    .proof = N_ ("Supply stands with everything on, the manifold falls with each burner."),
+    .proof = N_ ("Read the pressures with every burner on. The supply is normal, but the "
+                 "manifold drops with each burner."),
     .confirm = HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = AREA, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
@@ -174,7 +176,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_regulator = {
   .name = "regulator",
   .label = N_ ("appliance regulator"),
-  .about = N_ ("Turns a supply that varies into the one pressure the orifices are drilled for."),
+  .about = N_ ("Turns a varying supply pressure into the one pressure that the orifices are made "
+               "for."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (ducts, ducts),

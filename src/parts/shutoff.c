@@ -32,8 +32,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.95,
     .prior = 1,
     .basis = "not turned all the way after an installation",
-    .proof = N_ ("Look at it. Pressure at the range's inlet falls with each burner that is "
-                 "turned on."),
+    .proof = N_ ("Look at the valve. The pressure at the range inlet drops with each burner you "
+                 "turn on."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
   },

@@ -78,7 +78,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "volts", .words = N_ ("highest voltage at an input"),
     .dim = HOB_DIM_VOLTAGE },
   { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE },
-  { .name = "missed", .words = N_ ("share of the sparks that are missing") },
+  { .name = "missed", .words = N_ ("missing sparks, 0 to 1") },
   { .name = "flame-current", .words = N_ ("highest flame sense current"),
     .dim = HOB_DIM_CURRENT },
 };
@@ -90,8 +90,8 @@ static const HobFaultDef faults[] = {
     .id = "deaf",
     .words = N_ ("module doesn't sense the flame"),
     .prior = 2,
-    .proof = N_ ("Sparks go on at a lit burner, whichever it is, though polarity, ground and "
-                 "electrodes are proved good."),
+    .proof = N_ ("Check polarity, ground and electrodes first; they are good. Sparking continues "
+                 "at every lit burner."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = DEAF, .at1 = 1 }),
   },
@@ -281,9 +281,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_spark_module_watch = {
   .name = "spark-module-watch",
   .label = N_ ("reignition module"),
-  .about = N_ ("Sparks as long as a knob is on and no flame is felt at its burner; a flame is "
-               "felt by the direct current it passes, which needs the right polarity and a "
-               "ground."),
+  .about = N_ ("Sparks while a knob is on and no flame is sensed at its burner. It senses the "
+               "flame by a direct current, which needs the right polarity and a ground."),
   .hazards = HOB_HAZARD (SPARK_LEAD),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -99,9 +99,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-closed",
     .words = N_ ("spark switch stuck closed"),
     .prior = 8,
-    .proof = N_ ("All electrodes spark with every knob off. Unplug the range, unplug the "
-                 "switches one by one: with the one that conducts at off, the ticking stops. "
-                 "Dried, it still conducts."),
+    .proof = N_ ("Unplug the range and disconnect the switches one by one, until sparking with "
+                 "all knobs off stops. The last one conducts at OFF, even when dry."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },
@@ -112,8 +111,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 20,
     .basis = "spills and cleaning are the most frequent cause of ticking",
-    .proof = N_ ("Unplug, pull the knobs, let it dry some hours: the ticking is gone. If it "
-                 "comes back dry, the switch has failed."),
+    .proof = N_ ("Unplug the range, pull the knobs and let it dry for some hours. The clicking "
+                 "stops; if it comes back dry, the switch has failed."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = WET, .at0 = 1, .at1 = 1 },
                  { .setting = FILM_OHMS, .at0 = 60e3, .at1 = 15e3, .geometric = TRUE },
@@ -127,8 +126,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 6,
     .basis = "what is left where a spill was only let dry",
-    .proof = N_ ("Ticks on damp days and when much is boiled, not on dry ones. Rinsed with clean "
-                 "water and dried, or exchanged, it stays quiet."),
+    .proof = N_ ("Rinse the switch with clean water and dry it, or replace it. It clicks on damp "
+                 "days or when much is boiled, then stays quiet."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = RESIDUE, .at0 = 0.02, .at1 = 0.12 }),
   },
@@ -138,8 +137,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s from the live side to the stem"),
     .typical = 0.7,
     .prior = 3,
-    .proof = N_ ("A ground-fault interrupter trips with every knob off. Unplugged: leakage from "
-                 "the line pin to the range's metal, switches unplugged one by one."),
+    .proof = N_ ("Unplug the range. Read leakage from the line blade to the chassis, and "
+                 "disconnect the switches one by one. The GFCI trips with all knobs off."),
     .confirm = HOB_MEANS (LEAKAGE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = WET, .at0 = 1, .at1 = 1 },
@@ -149,8 +148,8 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("spark switch open"),
     .prior = 8,
-    .proof = N_ ("No spark from its own knob, but its electrode sparks when another knob is at "
-                 "light. Unplugged, it reads open at light."),
+    .proof = N_ ("Unplug the range; the switch reads OL with the knob at LIGHT. Its electrode "
+                 "sparks only when another knob is at LIGHT."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = OPEN, .at1 = 1 }),
@@ -301,8 +300,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_spark_switch = {
   .name = "spark-switch",
   .label = N_ ("spark switch"),
-  .about = N_ ("Closed while the knob passes light; all spark switches are in parallel, so any "
-               "one makes all electrodes spark."),
+  .about = N_ ("Closes when the knob is at LIGHT. All spark switches are in parallel, so any of "
+               "them makes all electrodes spark."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -46,8 +46,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 5,
     .basis = "it stands in the heat and carries 3 A for hours",
-    .proof = N_ ("Under load, volts across the splice: over 1 V at 3 A is bad. Unplugged and "
-                 "cold an ohmmeter finds little."),
+    .proof = N_ ("Read volts across the splice under load. More than 1 V at 3 A is bad. An "
+                 "ohmmeter finds little when it is cold."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = OHMS, .how = HOB_EFFECT_ADD, .at1 = 14 }),
@@ -112,8 +112,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_splice = {
   .name = "splice",
   .label = N_ ("wire-connector splice"),
-  .about = N_ ("Two ends of wire held together. When it loosens it resists, heats, and takes "
-               "from its load the voltage that it needs."),
+  .about = N_ ("Joins two wires. A loose splice has resistance, gets hot and takes voltage from "
+               "its load."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -35,7 +35,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.75,
     .prior = 1,
     .basis = "a run lengthened, an appliance added",
-    .proof = N_ ("Supply pressure at the range stands as it should with all off and falls when "
+    .proof = N_ ("Read the inlet pressure with all burners off; it is normal. It drops when "
                  "everything is on."),
     .confirm = HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = BORE, .at0 = QUARTER_INCH, .at1 = QUARTER_INCH },
@@ -83,7 +83,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_supply_pipe = {
   .name = "supply-pipe",
   .label = N_ ("house gas pipe"),
-  .about = N_ ("Gas pipe of the house. Friction takes pressure from whoever burns at its end."),
+  .about = N_ ("The gas pipe of the house. Friction lowers the pressure at its end when gas "
+               "flows."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (ducts, ducts),

@@ -34,8 +34,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.95,
     .prior = 1,
     .basis = "thread sealant in the inlet",
-    .proof = N_ ("Manifold pressure right, and both oven flames small: bake and broil share this "
-                 "inlet."),
+    .proof = N_ ("Read the manifold pressure; it is normal, but both oven flames are low. Bake "
+                 "and broil share this inlet."),
     .confirm = HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
     HOB_EFFECTS ({ .setting = CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
   },
@@ -73,7 +73,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_valve_inlet = {
   .name = "valve-inlet",
   .label = N_ ("inlet of a dual oven safety valve"),
-  .about = N_ ("The one inlet from which both halves of a two-coil valve take their gas."),
+  .about = N_ ("The inlet that feeds both sides of a dual oven safety valve."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (ducts, ducts),

@@ -60,11 +60,14 @@ static const HobPortDef ports[] = {
       .low = 0.005, .high = 1 },                                                                   \
     { .name = "bore", .words = N_ ("Diameter of the open seat."), .dim = HOB_DIM_LENGTH,           \
       .normal = 6e-3, .low = 1e-3, .high = 30e-3 },                                                \
-    { .name = "broken", .words = N_ ("1: the heater is broken."), .high = 1, .condition = TRUE },  \
-    { .name = "stuck", .words = N_ ("1: it never lifts."), .high = 1, .condition = TRUE },         \
-    { .name = "leak", .words = N_ ("Share of the seat that never shuts."), .high = 1,              \
+    { .name = "broken", .words = N_ ("1: the bimetal heater is open."), .high = 1,                 \
       .condition = TRUE },                                                                         \
-    { .name = "stick", .words = N_ ("How much further than sound the arm must cool to shut."),     \
+    { .name = "stuck", .words = N_ ("1: the valve is stuck closed."), .high = 1,                   \
+      .condition = TRUE },                                                                         \
+    { .name = "leak", .words = N_ ("Part of the seat that never closes, 0 to 1."), .high = 1,      \
+      .condition = TRUE },                                                                         \
+    { .name = "stick", .words = N_ ("How much further than normal the bimetal must cool before "   \
+                                    "the valve closes."),                                          \
       .dim = HOB_DIM_DIFFERENCE, .high = 200, .condition = TRUE },                                 \
   }
 
@@ -106,8 +109,8 @@ static const HobQuantityDef quantities[] = {
     .words = N_ ("safety valve bimetal heater open"),                                              \
     .prior = 3,                                                                                    \
     .basis = "seldom against a weak igniter",                                                      \
-    .proof = N_ ("No glow and the line voltage stands across the valve; unplugged, its heater "    \
-                 "reads open."),                                                                   \
+    .proof = N_ ("Read line voltage across the valve terminals; the igniter doesn't glow. "        \
+                 "Unplug the range, and the bimetal heater reads OL."),                            \
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),                                          \
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),                                                 \
   },                                                                                               \
@@ -115,7 +118,8 @@ static const HobQuantityDef quantities[] = {
     .id = "stuck-shut",                                                                            \
     .words = N_ ("safety valve stuck closed"),                                                     \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Full amps for minutes, lever open, pressure at its inlet, and no gas."),         \
+    .proof = N_ ("Check the igniter; it draws its full amps for minutes. With the lever open "     \
+                 "and pressure at the valve inlet, there is no gas."),                             \
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (PRESSURE),                                            \
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),                                                  \
   },                                                                                               \
@@ -125,7 +129,8 @@ static const HobQuantityDef quantities[] = {
     .severity_words = N_ ("%s of the valve stays open"),                                           \
     .typical = 0.5,                                                                                \
     .prior = 1,                                                                                    \
-    .proof = N_ ("Lever open, oven off: gas at the burner, proved by smell and soap solution."),   \
+    .proof = N_ ("Open the lever with the oven off. Find gas at the burner by leak-detection "     \
+                 "solution and by smell."),                                                        \
     .confirm = HOB_MEANS (LEAK_CHECK),                                                             \
     .hazards = HOB_HAZARD (GAS_STRONG),                                                            \
     HOB_EFFECTS ({ .setting = LEAK, .how = HOB_EFFECT_ADD, .at1 = 1 }),                            \
@@ -136,7 +141,7 @@ static const HobQuantityDef quantities[] = {
     .severity_words = N_ ("must cool %s more before it closes"),                                   \
     .typical = 0.7,                                                                                \
     .prior = 1,                                                                                    \
-    .proof = N_ ("The flame stays on after the control has cut the igniter: time it."),            \
+    .proof = N_ ("Time the flame after the control turns the igniter off."),                       \
     .confirm = HOB_MEANS (LOOK),                                                                   \
     .hazards = HOB_HAZARD (STOP_USING),                                                            \
     HOB_EFFECTS ({ .setting = STICK, .how = HOB_EFFECT_ADD, .at1 = 140 }),                         \
@@ -149,7 +154,7 @@ static const HobFaultDef flat_faults[] = {
     .words = N_ ("round igniter's valve in place of a flat one's"),
     .prior = 1,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("The part's number, and volts across its heater that do not belong to its "
+    .proof = N_ ("Look at the part number. The volts across the valve terminals don't fit the "
                  "amps."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = ROUND_OHMS },
@@ -165,7 +170,7 @@ static const HobFaultDef round_faults[] = {
     .words = N_ ("flat igniter's valve in place of a round one's"),
     .prior = 1,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("The part's number, and volts across its heater that do not belong to its "
+    .proof = N_ ("Look at the part number. The volts across the valve terminals don't fit the "
                  "amps."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = FLAT_OHMS },
@@ -405,8 +410,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_valve_safety = {
   .name = "valve-safety",
   .label = N_ ("oven safety valve"),
-  .about = N_ ("A bimetal arm holds the gas shut. The igniter's own current warms it: only an "
-               "igniter hot enough to light the gas lets enough through to bend it open."),
+  .about = N_ ("A bimetal holds the gas closed. The igniter's own current heats it, so only an "
+               "igniter hot enough to light the gas opens the valve."),
   COMMON,
   HOB_TABLE (settings, flat_settings),
   HOB_TABLE (faults, flat_faults),
@@ -415,8 +420,8 @@ const HobKind hob_kind_valve_safety = {
 const HobKind hob_kind_valve_safety_round = {
   .name = "valve-safety-round",
   .label = N_ ("safety valve for a round igniter"),
-  .about = N_ ("As the oven safety valve, made for the smaller current of a round igniter: it "
-               "opens at less."),
+  .about = N_ ("An oven safety valve for the smaller current of a round igniter. It opens at "
+               "less."),
   COMMON,
   HOB_TABLE (settings, round_settings),
   HOB_TABLE (faults, round_faults),
@@ -425,8 +430,8 @@ const HobKind hob_kind_valve_safety_round = {
 const HobKind hob_kind_valve_two_coil = {
   .name = "valve-two-coil",
   .label = N_ ("one side of a dual oven safety valve"),
-  .about = N_ ("Bake and broil each have an arm and a heater of their own in one body; both "
-               "take their gas from its one inlet."),
+  .about = N_ ("Bake and broil each have their own bimetal and heater in one valve body. Both "
+               "take their gas from one inlet."),
   COMMON,
   HOB_TABLE (settings, flat_settings),
   HOB_TABLE (faults, flat_faults),

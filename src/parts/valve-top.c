@@ -42,7 +42,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-shut",
     .words = N_ ("burner valve stuck closed"),
     .prior = 2,
-    .proof = N_ ("Sparks well, no gas: nothing is heard or smelt at this burner, the others burn."),
+    .proof = N_ ("Listen and smell for gas at this burner; there is none. It sparks well, and "
+                 "the other burners light."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
   },
@@ -52,8 +53,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("gas passage %s narrower"),
     .typical = 0.7,
     .prior = 4,
-    .proof = N_ ("The knob turns hard and the flame stays small at high, at the full manifold "
-                 "pressure."),
+    .proof = N_ ("Turn the knob; it is stiff, and the flame stays low on high. The manifold "
+                 "pressure is normal."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
     HOB_EFFECTS ({ .setting = BORE, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.5, .at1 = 0.1,
                    .geometric = TRUE }),
@@ -64,7 +65,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("leaks like a hole %s wide"),
     .typical = 0.5,
     .prior = 1,
-    .proof = N_ ("Soap solution at the burner's jet with all knobs off. Never a flame."),
+    .proof = N_ ("Use leak-detection solution at the burner's orifice with all knobs off. Never "
+                 "use a flame."),
     .confirm = HOB_MEANS (LEAK_CHECK),
     .hazards = HOB_HAZARD (GAS_STRONG),
     HOB_EFFECTS ({ .setting = LEAK, .at0 = 0.1e-3, .at1 = 0.6e-3 }),
@@ -137,7 +139,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_valve_top = {
   .name = "valve-top",
   .label = N_ ("burner valve"),
-  .about = N_ ("The knob's stem turns its plug: open at light and high, throttled towards low."),
+  .about = N_ ("The knob turns the plug of the valve. It is fully open at LIGHT and HIGH and "
+               "closes down toward LOW."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (ducts, ducts),

@@ -98,7 +98,8 @@ extern const char *const hob_sparking_words[];
     .id = "dead",                                                                                  \
     .words = N_ ("spark module dead"),                                                             \
     .prior = 6,                                                                                    \
-    .proof = N_ ("No spark from any knob, though the line voltage reaches its input."),            \
+    .proof = N_ ("Read line voltage at the module input with a knob at LIGHT. No electrode "       \
+                 "sparks."),                                                                       \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_DEAD, .at1 = 1 }),                                        \
@@ -109,8 +110,8 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("%s of the sparks missing"),                                             \
     .typical = 0.5,                                                                                \
     .prior = 3,                                                                                    \
-    .proof = N_ ("Sparks come irregularly at the full line voltage, from every knob, with dry "    \
-                 "switches."),                                                                     \
+    .proof = N_ ("Read line voltage at the module input. Sparking is irregular from every "        \
+                 "knob, with dry switches."),                                                      \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_MISSED, .at0 = 0.2, .at1 = 0.8 }),                        \
   },                                                                                               \
@@ -120,8 +121,8 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("fires at %s"),                                                          \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Slow sparks from every knob with dry switches and the full line voltage at its " \
-                 "input; none at a low one."),                                                     \
+    .proof = N_ ("Read line voltage at the module input. Sparking is slow from every knob with "   \
+                 "dry switches; at low voltage there is none."),                                   \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_TRIGGER, .at0 = 140, .at1 = 168 }),                       \
   },                                                                                               \
@@ -131,8 +132,8 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("%s of its capacity left"),                                              \
     .typical = 0.6,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Quick, thin sparks from every knob that light late or not at all; another "      \
-                 "module lights at once."),                                                        \
+    .proof = N_ ("Swap the module; the burners light at once. With the old one the sparks are "    \
+                 "quick and thin, and burners light late or not at all."),                         \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),                                                \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_CAPACITY, .at0 = 0.8, .at1 = 0.3 }),                      \
@@ -146,8 +147,8 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("gap of %s at the ground terminal"),                                     \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Thin sparks or none at all electrodes; unplugged, the lug moves under its "      \
-                 "screw. In the dark it sparks there too."),                                       \
+    .proof = N_ ("Unplug the range and move the ground terminal; it is loose under its screw. "    \
+                 "In the dark a spark jumps there too."),                                          \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),                                                \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_LUG, .at0 = 0.5e-3, .at1 = 12e-3,                         \
@@ -160,8 +161,8 @@ extern const char *const hob_sparking_words[];
     .id = "output-" out "-dead",                                                                   \
     .words = text,                                                                                 \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Its electrode never sparks, the others do. Two leads exchanged at the module: "  \
-                 "the fault stays with the output."),                                              \
+    .proof = N_ ("Swap two spark leads at the module; the fault stays with the output. The "       \
+                 "electrode on this output never sparks."),                                        \
     .confirm = HOB_MEANS (SWAP),                                                                   \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     .needs = HOB_NEEDS (terminal),                                                                 \

@@ -223,7 +223,7 @@ severity_new (Fault *fault, const HobKind *kind, const HobFaultDef *def)
 {
   GtkWidget *spin = gtk_spin_button_new_with_range (0, 100, 5);
   g_autofree char *span = hob_fault_span_text (kind, def);
-  g_autofree char *name = g_strdup_printf (_ ("Severity of %s, per cent"), _ (def->words));
+  g_autofree char *name = g_strdup_printf (_ ("Severity of %s, in percent"), _ (def->words));
 
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), hob_fault_typical (def) * 100);
   gtk_editable_set_width_chars (GTK_EDITABLE (spin), 3);
