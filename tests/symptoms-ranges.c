@@ -334,6 +334,19 @@ files_in (const char *folder)
   return files;
 }
 
+/* An id that is an everyday word ("open", "overheats") may be in a sentence, but nowhere in quotes
+ * of its own. */
+static gboolean
+names_id (const char *file, GHashTable *words, const char *id)
+{
+  g_autofree char *text = NULL, *quoted = g_strdup_printf ("\"%s\"", id);
+
+  if (strchr (id, '-') != NULL)
+    return g_hash_table_contains (words, id);
+  g_assert_true (g_file_get_contents (file, &text, NULL, NULL));
+  return strstr (text, quoted) != NULL;
+}
+
 static void
 no_part_knows_a_symptom (void)
 {
@@ -345,26 +358,13 @@ no_part_knows_a_symptom (void)
       g_autoptr (GHashTable) words = words_of (files->pdata[i]);
 
       for (int s = 0; s < hob_symptom_book_size (book); s++)
-        if (g_hash_table_contains (words, hob_symptom_book_get (book, s)->id))
+        if (names_id (files->pdata[i], words, hob_symptom_book_get (book, s)->id))
           {
             g_test_message ("%s names %s", (char *) files->pdata[i],
                             hob_symptom_book_get (book, s)->id);
             g_test_fail ();
           }
     }
-}
-
-/* A fault whose id is an everyday word ("open") may stand in a sentence, but nowhere in quotes of
- * its own. */
-static gboolean
-names_fault (const char *file, GHashTable *words, const char *id)
-{
-  g_autofree char *text = NULL, *quoted = g_strdup_printf ("\"%s\"", id);
-
-  if (strchr (id, '-') != NULL)
-    return g_hash_table_contains (words, id);
-  g_assert_true (g_file_get_contents (file, &text, NULL, NULL));
-  return strstr (text, quoted) != NULL;
 }
 
 static void
@@ -379,7 +379,7 @@ no_symptom_knows_a_fault (void)
 
       for (int k = 0; hob_kinds[k] != NULL; k++)
         for (int f = 0; f < hob_kinds[k]->n_faults; f++)
-          if (names_fault (files->pdata[i], words, hob_kinds[k]->faults[f].id))
+          if (names_id (files->pdata[i], words, hob_kinds[k]->faults[f].id))
             {
               g_test_message ("%s names %s", (char *) files->pdata[i], hob_kinds[k]->faults[f].id);
               g_test_fail ();
