@@ -161,24 +161,10 @@ G_GNUC_UNUSED static void
 oven_set (Oven *o, double t, const char *setting)
 {
   g_autoptr (GError) error = NULL;
-  guint last = o->acts->acts->len;
+  g_autofree char *text = g_strdup_printf ("%s@%ds", setting, (int) t);
 
-  hob_case_setting (o->acts, setting, &error);
+  hob_case_setting (o->acts, text, &error);
   g_assert_no_error (error);
-  g_assert_cmpuint (o->acts->acts->len, ==, last + 1);
-  /* A setting acts from the start: find it among those of time 0 and hang it later. */
-  for (guint k = o->acts->acts->len; k-- > 0;)
-    {
-      HobAct act = g_array_index (o->acts->acts, HobAct, k);
-
-      if (act.what != HOB_ACT_SETTING || act.ms > 0)
-        continue;
-      g_array_remove_index (o->acts->acts, k);
-      act.ms = (gint64)(t * 1000);
-      hob_case_add (o->acts, act);
-      return;
-    }
-  g_assert_not_reached ();
 }
 
 /* What a meter shows at @t: "volts A B", "ohms A B", "amps A", "pressure PORT"; +inf: overload. */

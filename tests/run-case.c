@@ -4,6 +4,7 @@
 
 #include "base/errors.h"
 #include "run/case.h"
+#include "run/run.h"
 
 #include <math.h>
 #include <string.h>
@@ -59,6 +60,9 @@ static const struct
   { hob_case_setting, "house.fuel=lp", HOB_ACT_SETTING, 0, 1, "house.fuel=lp" },
   { hob_case_setting, "house.gas-pipe-ohms=open", HOB_ACT_SETTING, 0, INFINITY,
     "house.gas-pipe-ohms=open" },
+  { hob_case_setting, "receptacle.volts=108 V@10min", HOB_ACT_SETTING, 600000, 108,
+    "receptacle.volts=108 V" },
+  { hob_case_setting, "house.humidity=80 %@0", HOB_ACT_SETTING, 0, 0.8, "house.humidity=0.8" },
 };
 
 static void
@@ -115,6 +119,15 @@ static const struct
   { hob_case_fault, "igniter-bake:aged=x", HOB_ERROR_VALUE, "number" },
   { hob_case_fault, "igniter-bake:open=0.5", HOB_ERROR_VALUE, "has no severity" },
   { hob_case_fault, "igniter-bake:aged@", HOB_ERROR_VALUE, "number" },
+  { hob_case_fault, "igniter-bake:aged@20s..10s", HOB_ERROR_VALUE, "later time" },
+  { hob_case_fault, "igniter-bake:aged@20s..20s", HOB_ERROR_VALUE, "later time" },
+  { hob_case_fault, "igniter-bake:aged@20s..", HOB_ERROR_VALUE, "number" },
+  { hob_case_fault, "igniter-bake:aged@..20s", HOB_ERROR_VALUE, "number" },
+  { hob_case_fault, "igniter-bake:aged@1s..2s..3s", HOB_ERROR_VALUE, "unit" },
+  { hob_case_setting, "receptacle.volts=108 V@", HOB_ERROR_VALUE, "number" },
+  { hob_case_setting, "receptacle.volts=108 V@-1s", HOB_ERROR_VALUE, "not a valid time" },
+  { hob_case_setting, "receptacle.volts=108 V@1s..2s", HOB_ERROR_VALUE, "unit" },
+  { hob_case_setting, "receptacle.volts@10min", HOB_ERROR_USAGE, "PART.NAME=VALUE" },
   { hob_case_setting, "receptacle.volts", HOB_ERROR_USAGE, "PART.NAME=VALUE" },
   { hob_case_setting, "receptacle.volt=110", HOB_ERROR_NAME, "receptacle.volts" },
   { hob_case_setting, "receptacle.volts=1,5", HOB_ERROR_VALUE, "decimal point" },
@@ -152,6 +165,133 @@ newlines_in_a_word_stay_out_of_the_line (void)
   g_assert_false (hob_case_do (c, "0s\noven\xff.mode", &error));
   g_assert_null (strchr (error->message, '\n'));
   g_assert_true (g_utf8_validate (error->message, -1, NULL));
+}
+
+/* ---- Words that say when ---- */
+
+static void
+a_fault_that_ends_is_two_acts (void)
+{
+  g_autoptr (HobRange) range = load ("dial-four");
+  g_autoptr (HobCase) c = hob_case_new (range);
+
+  g_assert_true (hob_case_fault (c, "igniter-bake:aged=0.25@1 min..1.5 min", NULL));
+  g_assert_true (hob_case_do (c, "70s oven.mode=bake", NULL));
+  g_assert_cmpuint (c->acts->len, ==, 3);
+  g_assert_cmpint (act (c, 0)->what, ==, HOB_ACT_FAULT);
+  g_assert_cmpint (act (c, 0)->ms, ==, 60000);
+  g_assert_cmpint (act (c, 2)->what, ==, HOB_ACT_LIFT);
+  g_assert_cmpint (act (c, 2)->ms, ==, 90000);
+}
+
+/* Print, parse, print: the same text and the very same act, whatever its digits. */
+static void
+an_argument_gives_the_same_act (void)
+{
+  static const struct
+  {
+    Reader read;
+    const char *text, *printed;
+  } cases[] = {
+    { hob_case_do, "1.5min knob-lf=light", "90 s knob-lf=light" },
+    { hob_case_do, "0.25 s oven.dial=351.3 degF", NULL },
+    { hob_case_fault, "igniter-bake:open", "igniter-bake:open" },
+    { hob_case_fault, "igniter-bake:aged=0.123456789012345@31.557min", NULL },
+    { hob_case_fault, "igniter-bake:aged=0@5s", "igniter-bake:aged=0@5 s" },
+    { hob_case_setting, "receptacle.volts=108 V@10min", "receptacle.volts=108 V@600 s" },
+    { hob_case_setting, "house.temperature=59.77 degF", NULL },
+    { hob_case_setting, "house.gas-pipe-ohms=open@1h", "house.gas-pipe-ohms=open@3600 s" },
+    { hob_case_setting, "house.fuel=lp@999999999.999s", "house.fuel=lp@999999999.999 s" },
+  };
+  g_autoptr (HobRange) range = load ("dial-four");
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (HobCase) first = hob_case_new (range), again = hob_case_new (range);
+      g_autoptr (GError) error = NULL;
+      g_autofree char *text = NULL, *more = NULL;
+
+      g_assert_true (cases[i].read (first, cases[i].text, NULL));
+      text = hob_act_argument (range, act (first, 0));
+      hob_case_add_argument (again, act (first, 0)->what, text, &error);
+      g_assert_no_error (error);
+      g_assert_true (hob_act_same (act (first, 0), act (again, 0)));
+      more = hob_act_argument (range, act (again, 0));
+      g_assert_cmpstr (text, ==, more);
+      if (cases[i].printed != NULL)
+        g_assert_cmpstr (text, ==, cases[i].printed);
+    }
+}
+
+static guint64
+hash_at (HobRun *run, HobMoment *moment, double t)
+{
+  hob_run_read (run, t, moment);
+  return hob_moment_hash (moment);
+}
+
+static double
+amps_at (HobRun *run, HobMoment *moment, double t)
+{
+  int part, quantity;
+
+  g_assert_true (hob_range_find_quantity (hob_plan_range (hob_run_plan (run)),
+                                          "igniter-bake.current", &part, &quantity, NULL));
+  hob_run_read (run, t, moment);
+  return hob_moment_quantity (moment, part, quantity);
+}
+
+/* @setting: what is set beside baking; NULL: nothing.  Runs to 300 s by steps of @every. */
+static HobRun *
+bake_with (HobPlan *plan, const char *setting, double every)
+{
+  g_autoptr (HobCase) c = hob_case_new (hob_plan_range (plan));
+  HobRun *run;
+
+  g_assert_true (hob_case_do (c, "0s oven.mode=bake", NULL));
+  if (setting != NULL)
+    g_assert_true (hob_case_setting (c, setting, NULL));
+  run = hob_run_new (plan, c, NULL);
+  for (double t = every; t < 300; t += every)
+    g_assert_cmpint (hob_run_advance (run, t, NULL), ==, HOB_RUN_OK);
+  g_assert_cmpint (hob_run_advance (run, 300, NULL), ==, HOB_RUN_OK);
+  return run;
+}
+
+/* The house as it was until that time, another one behind it, and the same to the last bit however
+ * often one asks on the way. */
+static void
+a_setting_acts_from_its_time_on (void)
+{
+  static const char *const settings[]
+      = { "receptacle.volts=108 V@2min", "house.humidity=80 %@2min",
+          "house.temperature=95 degF@2min" };
+  g_autoptr (HobRange) range = load ("dial-four");
+  HobPlan *plan = hob_plan_new (range);
+  HobMoment *moment = hob_moment_new (plan);
+  HobRun *plain = bake_with (plan, NULL, 300);
+
+  for (guint i = 0; i < G_N_ELEMENTS (settings); i++)
+    {
+      HobRun *whole = bake_with (plan, settings[i], 300), *pieces = bake_with (plan, settings[i], 7);
+      guint64 late = hash_at (whole, moment, 300);
+
+      g_assert_cmphex (hash_at (whole, moment, 119), ==, hash_at (plain, moment, 119));
+      g_assert_cmphex (late, !=, hash_at (plain, moment, 300));
+      g_assert_cmphex (late, ==, hash_at (pieces, moment, 300));
+      if (i == 0)
+        {
+          double before = amps_at (whole, moment, 119), after = amps_at (whole, moment, 250);
+
+          g_test_message ("igniter: %.3f A at 120 V, %.3f A at 108 V", before, after);
+          g_assert_cmpfloat (after, <, before);
+        }
+      hob_run_free (whole);
+      hob_run_free (pieces);
+    }
+  hob_run_free (plain);
+  hob_moment_free (moment);
+  hob_plan_unref (plan);
 }
 
 /* ---- Order ---- */
@@ -260,6 +400,9 @@ main (int argc, char **argv)
                    what_is_wrong_is_said_in_one_line);
   g_test_add_func ("/run/case/newlines-in-a-word-stay-out-of-the-line",
                    newlines_in_a_word_stay_out_of_the_line);
+  g_test_add_func ("/run/case/a-fault-that-ends-is-two-acts", a_fault_that_ends_is_two_acts);
+  g_test_add_func ("/run/case/an-argument-gives-the-same-act", an_argument_gives_the_same_act);
+  g_test_add_func ("/run/case/a-setting-acts-from-its-time-on", a_setting_acts_from_its_time_on);
   g_test_add_func ("/run/case/acts-stand-in-time-order-and-ties-as-they-came",
                    acts_stand_in_time_order_and_ties_as_they_came);
   g_test_add_func ("/run/procedures/follow-from-the-controls", procedures_follow_from_the_controls);

@@ -216,12 +216,31 @@ cut_at (char *text, char sign)
   return at + 1;
 }
 
+/* "FROM" or "FROM..TO".  @text: cut in two.  *end: -1 where it has none. */
+static gboolean
+parse_span (char *text, gint64 *begin, gint64 *end, GError **error)
+{
+  char *dots = strstr (text, "..");
+
+  *end = -1;
+  if (dots == NULL)
+    return parse_moment (text, begin, error);
+  *dots = '\0';
+  if (!parse_moment (text, begin, error) || !parse_moment (dots + strlen (".."), end, error))
+    return FALSE;
+  if (*end > *begin)
+    return TRUE;
+  return refuse (error, HOB_ERROR_VALUE,
+                 g_strdup (_ ("the fault ends before it begins; write a later time after \"..\"")));
+}
+
 gboolean
 hob_case_fault (HobCase *c, const char *text, GError **error)
 {
   g_autofree char *name = g_strdup (text);
   char *moment = cut_at (name, '@'), *severity = cut_at (name, '=');
   HobAct act = { .what = HOB_ACT_FAULT };
+  gint64 end = -1;
 
   if (strchr (name, ':') == NULL)
     return refuse (error, HOB_ERROR_USAGE,
@@ -229,7 +248,7 @@ hob_case_fault (HobCase *c, const char *text, GError **error)
                                       "igniter-bake:aged=0.5@60s"), text));
   if (!hob_range_find_fault (c->range, g_strstrip (name), &act.part, &act.index, error))
     return FALSE;
-  if ((moment != NULL && !parse_moment (moment, &act.ms, error))
+  if ((moment != NULL && !parse_span (moment, &act.ms, &end, error))
       || !parse_severity (&c->range->parts[act.part].kind->faults[act.index], severity, &act.value,
                           error))
     {
@@ -239,6 +258,8 @@ hob_case_fault (HobCase *c, const char *text, GError **error)
   if (act.value == 0)
     act.what = HOB_ACT_LIFT;
   hob_case_add (c, act);
+  if (end >= 0)
+    hob_case_add (c, (HobAct){ end, HOB_ACT_LIFT, act.part, act.index, 0 });
   return TRUE;
 }
 
@@ -246,7 +267,7 @@ gboolean
 hob_case_setting (HobCase *c, const char *text, GError **error)
 {
   g_autofree char *name = g_strdup (text);
-  char *value = strchr (name, '=');
+  char *moment = cut_at (name, '@'), *value = strchr (name, '=');
   HobAct act = { .what = HOB_ACT_SETTING };
 
   if (value == NULL)
@@ -256,8 +277,9 @@ hob_case_setting (HobCase *c, const char *text, GError **error)
   *value++ = '\0';
   if (!hob_range_find_setting (c->range, g_strstrip (name), &act.part, &act.index, error))
     return FALSE;
-  if (!hob_setting_parse (&c->range->parts[act.part].kind->settings[act.index], value, &act.value,
-                          error))
+  if ((moment != NULL && !parse_moment (moment, &act.ms, error))
+      || !hob_setting_parse (&c->range->parts[act.part].kind->settings[act.index], value,
+                             &act.value, error))
     {
       name_argument (error, text);
       return FALSE;
@@ -306,4 +328,85 @@ hob_act_text (const HobRange *range, const HobAct *act)
     default:
       g_return_val_if_reached (NULL);
     }
+}
+
+/* Without a loss: whole seconds as they are, else up to three decimals. */
+static char *
+moment_text (gint64 ms)
+{
+  char *text = g_strdup_printf ("%" G_GINT64_FORMAT ".%03d", ms / 1000, (int) (ms % 1000));
+
+  for (gsize n = strlen (text); n > 0 && (text[n - 1] == '0' || text[n - 1] == '.'); n--)
+    {
+      gboolean point = text[n - 1] == '.';
+
+      text[n - 1] = '\0';
+      if (point)
+        break;
+    }
+  return text;
+}
+
+gboolean
+hob_case_add_argument (HobCase *c, HobActWhat what, const char *text, GError **error)
+{
+  static gboolean (*const readers[]) (HobCase *, const char *, GError **) = {
+    [HOB_ACT_CONTROL] = hob_case_do,
+    [HOB_ACT_FAULT] = hob_case_fault,
+    [HOB_ACT_LIFT] = hob_case_fault,
+    [HOB_ACT_SETTING] = hob_case_setting,
+  };
+
+  return readers[what](c, text, error);
+}
+
+static char *
+argument_text (const HobAct *act, const char *text)
+{
+  g_autofree char *moment = moment_text (act->ms);
+
+  if (act->what == HOB_ACT_CONTROL)
+    return g_strdup_printf ("%s s %s", moment, text);
+  if (act->ms == 0)
+    return g_strdup (text);
+  return g_strdup_printf ("%s@%s s", text, moment);
+}
+
+static gboolean
+reads_back (const HobRange *range, const HobAct *act, const char *argument)
+{
+  g_autoptr (HobCase) c = hob_case_new (range);
+
+  return hob_case_add_argument (c, act->what, argument, NULL)
+         && hob_act_same (act, &g_array_index (c->acts, HobAct, 0));
+}
+
+/* The unit in which a value that is no word is written. */
+static const char *
+unit_of (const HobRange *range, const HobAct *act)
+{
+  const HobKind *kind = range->parts[act->part].kind;
+  HobDimension dim = HOB_DIM_NUMBER;
+
+  if (act->what == HOB_ACT_CONTROL)
+    dim = kind->controls[act->index].dim;
+  else if (act->what == HOB_ACT_SETTING)
+    dim = kind->settings[act->index].dim;
+  return hob_unit_sign (dim, HOB_UNITS_SI);
+}
+
+char *
+hob_act_argument (const HobRange *range, const HobAct *act)
+{
+  g_autofree char *text = hob_act_text (range, act), *argument = argument_text (act, text);
+  g_autofree char *exact = NULL;
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+  if (reads_back (range, act, argument))
+    return g_steal_pointer (&argument);
+  /* Rounded digits are another number: all of them, then. */
+  g_ascii_formatd (number, sizeof number, "%.17g", act->value);
+  exact = g_strdup_printf ("%.*s=%s %s", (int) (strchr (text, '=') - text), text, number,
+                           unit_of (range, act));
+  return argument_text (act, g_strchomp (exact));
 }

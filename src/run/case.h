@@ -54,7 +54,8 @@ gboolean hob_act_same (const HobAct *a, const HobAct *b);
  * is none. */
 guint hob_case_common (const HobCase *a, const HobCase *b);
 
-/* "TIME CONTROL=POSITION", "PART:FAULT[=SEVERITY][@TIME]", "PART.NAME=VALUE".
+/* "TIME CONTROL=POSITION", "PART:FAULT[=SEVERITY][@FROM[..TO]]", "PART.NAME=VALUE[@TIME]".  A fault
+ * that ends at TO is two acts: it is added, and it is removed.
  * Errors: HOB_ERROR_USAGE (words), HOB_ERROR_NAME (range has not), HOB_ERROR_VALUE. */
 gboolean hob_case_do (HobCase *c, const char *text, GError **error);
 gboolean hob_case_fault (HobCase *c, const char *text, GError **error);
@@ -62,6 +63,12 @@ gboolean hob_case_setting (HobCase *c, const char *text, GError **error);
 /* An act as --do, --fault, --setting would write it: "oven.mode=bake" (without time). (transfer
  * full) */
 char *hob_act_text (const HobRange *range, const HobAct *act);
+
+/* As --do, --fault or --setting takes it, by what the act is. */
+gboolean hob_case_add_argument (HobCase *c, HobActWhat what, const char *text, GError **error);
+/* The argument that gives the very same act, with its time: "60 s oven.mode=bake",
+ * "receptacle.volts=108 V@600 s".  (transfer full) */
+char *hob_act_argument (const HobRange *range, const HobAct *act);
 
 /* Procedures, generated from the controls' exercise rules. */
 char **hob_procedure_names (const HobRange *range); /* (transfer full) */
