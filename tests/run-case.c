@@ -273,7 +273,8 @@ a_setting_acts_from_its_time_on (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (settings); i++)
     {
-      HobRun *whole = bake_with (plan, settings[i], 300), *pieces = bake_with (plan, settings[i], 7);
+      HobRun *whole = bake_with (plan, settings[i], 300);
+      HobRun *pieces = bake_with (plan, settings[i], 7);
       guint64 late = hash_at (whole, moment, 300);
 
       g_assert_cmphex (hash_at (whole, moment, 119), ==, hash_at (plain, moment, 119));
