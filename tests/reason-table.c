@@ -330,7 +330,8 @@ progress_is_told_to_the_end (void)
   g_assert_cmpuint (progress.calls, >, 3);
 }
 
-/* All pairs would take minutes; a whole bake is under way in both threads when it is cancelled. */
+/* All pairs would take minutes; a whole bake is under way in both threads when it is cancelled.  They
+ * leave it where they are: together they spend less than one more hypothesis would have taken. */
 static void
 cancelling_takes_no_time (void)
 {
@@ -339,14 +340,16 @@ cancelling_takes_no_time (void)
   g_autoptr (GArray) all = hob_hypotheses_pairs (range);
   Progress progress;
   HobTableWork work = watched (&progress, 3);
+  double begun = cpu_seconds ();
   g_autoptr (HobFaultTable) table = hob_fault_table_new (idle, all, &work);
   double spent = cpu_seconds () - progress.cancelled_at;
+  double each = (progress.cancelled_at - begun) / progress.stop_at;
 
-  g_test_message ("cancelled after %u of %u; then %.1f ms of both threads", progress.last,
-                  progress.total, 1e3 * spent);
+  g_test_message ("cancelled after %u of %u, %.1f ms each; then %.1f ms of both threads",
+                  progress.last, progress.total, 1e3 * each, 1e3 * spent);
   g_assert_null (table);
   g_assert_cmpuint (progress.total, ==, all->len);
-  g_assert_cmpfloat (spent, <, 2 * 0.05);
+  g_assert_cmpfloat (spent, <, each);
 }
 
 /* ---- Kept tables ---- */
