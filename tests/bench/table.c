@@ -60,6 +60,7 @@ cost_of (const HobBench *idle, GArray *hypotheses, int threads)
   g_autoptr (HobFaultTable) table
       = hob_fault_table_new (idle, hypotheses, &(HobTableWork){ .threads = threads });
 
+  g_assert_nonnull (table);
   return (Cost){ cpu_seconds () - cpu, ((double) g_get_monotonic_time () - wall) * 1e-6 };
 }
 
