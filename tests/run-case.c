@@ -3,9 +3,10 @@
 /* Cases from words, acts back to words, and the procedures that a range's own controls give. */
 
 #include "base/errors.h"
-#include "run/case.h"
+#include "run/case-file.h"
 #include "run/run.h"
 
+#include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
 
@@ -295,6 +296,118 @@ a_setting_acts_from_its_time_on (void)
   hob_plan_unref (plan);
 }
 
+/* ---- Case files ---- */
+
+#define CASE(inside) "<case format=\"1\" range=\"dial-four\" seed=\"7\">" inside "</case>"
+
+static HobCaseFile *
+parse_case (const char *text, GPtrArray *findings, GError **error)
+{
+  return hob_case_load_memory (text, strlen (text), "case.xml", findings, error);
+}
+
+/* An element says what the option of its name says, and what is written gives it all again. */
+static void
+a_case_file_is_the_command_line (void)
+{
+  static const char text[]
+      = CASE ("\n<setting value='house.temperature=59.77 degF@2min'/>\n"
+              "<fault value='igniter-bake:aged=0.123456789012345@1min..3min'/>\n"
+              "<do value='5s knob-lf=light'/><do value='5s knob-lf=high'/>\n"
+              "<seen value='glow-no-flame'/><not-seen value='gas-smell @ 5min'/>\n"
+              "<reading value='amps igniter-bake @ 90s = 2.7 A'/>\n");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobCaseFile) c = parse_case (text, NULL, &error), again = NULL;
+  g_autoptr (HobCase) typed = NULL;
+  g_autofree char *folder = g_dir_make_tmp (NULL, NULL);
+  g_autofree char *file = g_build_filename (folder, "saved.xml", NULL);
+
+  g_assert_no_error (error);
+  typed = hob_case_new (c->range);
+  g_assert_true (hob_case_setting (typed, "house.temperature=59.77 degF@2min", NULL));
+  g_assert_true (hob_case_fault (typed, "igniter-bake:aged=0.123456789012345@1min..3min", NULL));
+  g_assert_true (hob_case_do (typed, "5s knob-lf=light", NULL));
+  g_assert_true (hob_case_do (typed, "5s knob-lf=high", NULL));
+  g_assert_true (hob_case_save (c, file, &error));
+  again = hob_case_load (file, NULL, &error);
+  g_assert_no_error (error);
+  for (int k = 0; k < 2; k++)
+    {
+      const HobCaseFile *each = k == 0 ? c : again;
+
+      g_assert_cmpuint (each->acts->seed, ==, 7);
+      g_assert_cmpuint (each->acts->acts->len, ==, 5);
+      g_assert_cmpuint (typed->acts->len, ==, 5);
+      g_assert_cmpuint (hob_case_common (each->acts, typed), ==, 5);
+      g_assert_cmpstr (each->evidence[HOB_EVIDENCE_SEEN]->pdata[0], ==, "glow-no-flame");
+      g_assert_cmpstr (each->evidence[HOB_EVIDENCE_NOT_SEEN]->pdata[0], ==, "gas-smell @ 5min");
+      g_assert_cmpstr (each->evidence[HOB_EVIDENCE_READING]->pdata[0], ==,
+                       "amps igniter-bake @ 90s = 2.7 A");
+    }
+  g_unlink (file);
+  g_rmdir (folder);
+}
+
+static const struct
+{
+  const char *text;
+  int line;
+  const char *says;
+} wrong[] = {
+  { CASE ("\n<do value='oven.mode=bake'/>"), 2, "TIME CONTROL=POSITION" },
+  { CASE ("\n\n<do/>"), 3, "has no value" },
+  { CASE ("\n<do value='0s oven.mode=bake' at='0'/>"), 2, "no attribute 'at'" },
+  { CASE ("<fault value='igniter-bake:agd'/>"), 1, "igniter-bake:aged" },
+  { CASE ("<seen value='no-glow'><b/></seen>"), 1, "something inside" },
+  { CASE ("\n<frob value='a'/>"), 2, "unknown element <frob>" },
+  { CASE ("\nwords\n"), 2, "text between" },
+  { CASE ("<reading value='amps igniter-bake'/>"), 1, "not a reading" },
+  { CASE ("<reading value='amps igniter-bak = 2 A'/>"), 1, "igniter-bak" },
+  { "<case format='1' range='dial-four' seed='-1'/>", 1, "whole number" },
+  { "<case format='1'/>", 1, "names no range" },
+};
+
+static void
+what_is_wrong_in_a_case_file_is_found_at_its_line (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (wrong); i++)
+    {
+      g_autoptr (GPtrArray) findings
+          = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
+      g_autoptr (GError) error = NULL;
+      const HobFinding *finding;
+
+      g_assert_null (parse_case (wrong[i].text, findings, &error));
+      g_assert_error (error, HOB_ERROR, HOB_ERROR_FINDING);
+      g_assert_cmpuint (findings->len, ==, 1);
+      finding = findings->pdata[0];
+      g_assert_cmpint (finding->line, ==, wrong[i].line);
+      if (strstr (finding->text, wrong[i].says) == NULL)
+        g_error ("'%s' says '%s'", wrong[i].text, finding->text);
+    }
+}
+
+static void
+some_case_files_are_not_read_at_all (void)
+{
+  static const char *const texts[] = {
+    "<case format='2' range='dial-four'/>",
+    "<case format='one' range='dial-four'/>",
+    "<!DOCTYPE case><case format='1' range='dial-four'/>",
+    "<case format='1' range='none/such.xml'/>",
+    "<case format='1' range='dial-four'>",
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_assert_null (parse_case (texts[i], NULL, &error));
+      g_assert_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE);
+      g_assert_null (strchr (error->message, '\n'));
+    }
+}
+
 /* ---- Order ---- */
 
 static void
@@ -404,6 +517,10 @@ main (int argc, char **argv)
   g_test_add_func ("/run/case/a-fault-that-ends-is-two-acts", a_fault_that_ends_is_two_acts);
   g_test_add_func ("/run/case/an-argument-gives-the-same-act", an_argument_gives_the_same_act);
   g_test_add_func ("/run/case/a-setting-acts-from-its-time-on", a_setting_acts_from_its_time_on);
+  g_test_add_func ("/run/case-file/is-the-command-line", a_case_file_is_the_command_line);
+  g_test_add_func ("/run/case-file/what-is-wrong-is-found-at-its-line",
+                   what_is_wrong_in_a_case_file_is_found_at_its_line);
+  g_test_add_func ("/run/case-file/some-are-not-read-at-all", some_case_files_are_not_read_at_all);
   g_test_add_func ("/run/case/acts-stand-in-time-order-and-ties-as-they-came",
                    acts_stand_in_time_order_and_ties_as_they_came);
   g_test_add_func ("/run/procedures/follow-from-the-controls", procedures_follow_from_the_controls);

@@ -4,6 +4,7 @@
 #include "base/errors.h"
 #include "base/i18n.h"
 #include "base/plain.h"
+#include "run/case-file.h"
 
 /* Findings are this command's answer and go to standard output; a file that cannot be read is an
  * error. */
@@ -14,7 +15,7 @@ check_file (const char *word, GString *out)
   g_autoptr (GPtrArray) findings
       = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
   g_autoptr (GError) wrong = NULL;
-  G_GNUC_UNUSED g_autoptr (HobRange) range = hob_range_load (file, findings, &wrong);
+  G_GNUC_UNUSED g_autoptr (HobCaseFile) c = hob_case_load (file, findings, &wrong);
 
   for (guint i = 0; i < findings->len; i++)
     {

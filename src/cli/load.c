@@ -6,6 +6,8 @@
 #include "base/errors.h"
 #include "base/i18n.h"
 #include "base/plain.h"
+#include "base/write-file.h"
+#include "run/case-file.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -29,14 +31,14 @@ hob_cli_load (const char *word, GError **error)
   g_autoptr (GPtrArray) findings
       = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
   g_autoptr (GError) wrong = NULL;
-  HobRange *range = hob_range_load (file, findings, &wrong);
+  g_autoptr (HobCaseFile) c = hob_case_load (file, findings, &wrong);
 
   if (!g_error_matches (wrong, HOB_ERROR, HOB_ERROR_FINDING) || findings->len == 0)
     {
       print_findings (findings, findings->len);
       if (wrong != NULL)
         g_propagate_error (error, g_steal_pointer (&wrong));
-      return range;
+      return c != NULL ? hob_range_ref (c->range) : NULL;
     }
   /* All stand in the list: the last of them is what the caller says, so that each is said once, in
    * order. */
@@ -49,13 +51,65 @@ hob_cli_load (const char *word, GError **error)
   return NULL;
 }
 
+/* What the case file says, in terms of @range, which was read from it; nothing for a range file. */
+static HobCase *
+case_of_file (const HobRange *range, const HobArgs *args, GError **error)
+{
+  HobCase *c = hob_case_new (range);
+  g_autofree char *file = hob_range_locate (args->words->pdata[0]);
+  g_autoptr (HobCaseFile) filed = NULL;
+
+  if (g_str_equal (file, range->file))
+    return c;
+  filed = hob_case_load (file, NULL, error);
+  if (filed == NULL)
+    {
+      hob_case_free (c);
+      return NULL;
+    }
+  g_array_append_vals (c->acts, filed->acts->acts->data, filed->acts->acts->len);
+  c->seed = filed->acts->seed;
+  return c;
+}
+
+/* Nobody wants the case overwritten by what it gives. */
+static gboolean
+may_replace_case (const HobRange *range, const HobArgs *args, GError **error)
+{
+  static const HobOption outputs[] = { HOB_OPTION_OUTPUT, HOB_OPTION_EVENTS };
+  g_autofree char *file = hob_range_locate (args->words->pdata[0]);
+
+  for (guint i = 0; i < G_N_ELEMENTS (outputs); i++)
+    {
+      const char *out = hob_args_get (args, outputs[i]);
+
+      if (out == NULL || g_str_equal (file, range->file) || !hob_same_file (file, out))
+        continue;
+      g_set_error (error, HOB_ERROR, HOB_ERROR_OUTPUT,
+                   _ ("%s is the case file itself; write to another file"), out);
+      return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+has_controls (const HobCase *c)
+{
+  for (guint i = 0; i < c->acts->len; i++)
+    if (g_array_index (c->acts, HobAct, i).what == HOB_ACT_CONTROL)
+      return TRUE;
+  return FALSE;
+}
+
 HobCase *
 hob_cli_case (const HobRange *range, const HobArgs *args, double *until, GError **error)
 {
-  g_autoptr (HobCase) c = hob_case_new (range);
+  g_autoptr (HobCase) c = case_of_file (range, args, error);
   const char *procedure = hob_args_get (args, HOB_OPTION_PROCEDURE);
 
-  if (procedure != NULL && hob_case_options_have_acts (args->of_case))
+  if (c == NULL || !may_replace_case (range, args, error))
+    return NULL;
+  if (procedure != NULL && (has_controls (c) || hob_case_options_have_acts (args->of_case)))
     {
       g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
                            _ ("--procedure takes the place of --do; leave one of them out"));

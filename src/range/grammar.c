@@ -1,16 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/i18n.h"
 #include "range/grammar-rng.h"
+#include "range/grammar.h"
 #include "range/tree.h"
 
 #include <libxml/relaxng.h>
 
-/* The grammar is compiled once in a process and never changes. */
 static gpointer
-compile (gpointer unused)
+compile (gpointer data)
 {
-  xmlRelaxNGParserCtxtPtr ctxt
-      = xmlRelaxNGNewMemParserCtxt (hob_range_rng, (int) sizeof hob_range_rng);
+  const HobGrammar *of = data;
+  xmlRelaxNGParserCtxtPtr ctxt = xmlRelaxNGNewMemParserCtxt (of->text, of->size);
   xmlRelaxNGPtr grammar = xmlRelaxNGParse (ctxt);
 
   xmlRelaxNGFreeParserCtxt (ctxt);
@@ -20,7 +20,7 @@ compile (gpointer unused)
 
 typedef struct
 {
-  const char *file;
+  const char *file, *grammar;
   GPtrArray *findings;
 } Errors;
 
@@ -33,18 +33,27 @@ on_error (void *data, xmlErrorPtr e)
 
   finding->file = g_strdup (errors->file);
   finding->line = e->node != NULL ? (int) xmlGetLineNo (e->node) : e->line;
-  finding->text = g_strdup_printf (_("%s; see the grammar range.rng"), what);
+  finding->text = g_strdup_printf (_ ("%s; see the grammar %s"), what, errors->grammar);
   g_ptr_array_add (errors->findings, finding);
+}
+
+void
+hob_grammar_check_by (HobGrammar *grammar, xmlDoc *doc, const char *file, GPtrArray *findings)
+{
+  Errors errors = { file, grammar->name, findings };
+  xmlRelaxNGValidCtxtPtr ctxt
+      = xmlRelaxNGNewValidCtxt (g_once (&grammar->once, compile, grammar));
+
+  xmlRelaxNGSetValidStructuredErrors (ctxt, on_error, &errors);
+  xmlRelaxNGValidateDoc (ctxt, doc);
+  xmlRelaxNGFreeValidCtxt (ctxt);
 }
 
 void
 hob_grammar_check (xmlDoc *doc, const char *file, GPtrArray *findings)
 {
-  static GOnce once = G_ONCE_INIT;
-  Errors errors = { file, findings };
-  xmlRelaxNGValidCtxtPtr ctxt = xmlRelaxNGNewValidCtxt (g_once (&once, compile, NULL));
+  static HobGrammar grammar
+      = { hob_range_rng, (int) sizeof hob_range_rng, "range.rng", G_ONCE_INIT };
 
-  xmlRelaxNGSetValidStructuredErrors (ctxt, on_error, &errors);
-  xmlRelaxNGValidateDoc (ctxt, doc);
-  xmlRelaxNGFreeValidCtxt (ctxt);
+  hob_grammar_check_by (&grammar, doc, file, findings);
 }

@@ -84,6 +84,8 @@ char *hob_finding_text (const HobFinding *finding); /* "FILE:LINE: …" (transfe
 HobRange *hob_range_load (const char *file, GPtrArray *findings, GError **error);
 HobRange *hob_range_load_memory (const char *data, gsize size, const char *name,
                                  GPtrArray *findings, GError **error);
+/* The bytes of a file, no more of them than a range may have.  HOB_ERROR_UNREADABLE. */
+gboolean hob_range_read_file (const char *file, GString *bytes, GError **error);
 HobRange *hob_range_ref (HobRange *range);
 void hob_range_unref (HobRange *range);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobRange, hob_range_unref)

@@ -357,8 +357,8 @@ refuse_file (GError **error, const char *file, const char *why)
   return FALSE;
 }
 
-static gboolean
-read_file (const char *file, GString *bytes, GError **error)
+gboolean
+hob_range_read_file (const char *file, GString *bytes, GError **error)
 {
   FILE *stream = g_fopen (file, "rb");
   gboolean ok;
@@ -382,7 +382,7 @@ hob_range_load (const char *file, GPtrArray *findings, GError **error)
   g_return_val_if_fail (file != NULL, NULL);
 
   bytes = g_string_new (NULL);
-  if (read_file (file, bytes, error))
+  if (hob_range_read_file (file, bytes, error))
     range = hob_range_load_memory (bytes->str, bytes->len, file, findings, error);
   g_string_free (bytes, TRUE);
   return range;

@@ -1,0 +1,2 @@
+check wrong-case.xml
+exit 1

@@ -1,0 +1,1 @@
+run aged.xml --csv --do '200s oven.mode=off' --until 4min
