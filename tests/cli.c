@@ -382,24 +382,40 @@ a_case_file_takes_the_place_of_a_range (void)
   g_autofree char *file = g_build_filename (HOB_SOURCE_DIR, "tests", "golden", "aged.xml", NULL);
   g_autofree char *filed
       = g_strdup_printf ("run '%s' --do '200s oven.mode=off' --until 4min --hash", file);
-  g_autofree char *over = g_strdup_printf ("draw '%s' --sheet gas --at 1s -o '%s'", file, file);
   g_autofree char *list = g_strdup_printf ("list '%s' faults --csv", file);
   g_auto (Said) by_file = hob (filed);
   g_auto (Said) by_options
       = hob ("run dial-four --seed 3 --setting 'receptacle.volts=108 V@2min' --fault "
              "igniter-bake:aged=0.5@1min..3min --do '0s oven.mode=bake' --do '200s "
              "oven.mode=off' --until 4min --hash");
-  g_auto (Said) refused = hob (over), of_range = hob ("list dial-four faults --csv");
+  g_auto (Said) of_range = hob ("list dial-four faults --csv");
   g_auto (Said) of_case = hob (list);
 
   g_assert_cmpint (by_file.status, ==, 0);
   g_assert_cmpstr (by_file.out, ==, by_options.out);
   g_assert_cmpstr (by_file.err, ==, by_options.err);
   g_assert_nonnull (strstr (by_file.err, "hash: "));
-  g_assert_cmpint (refused.status, ==, 2);
-  g_assert_nonnull (strstr (refused.err, file));
   g_assert_cmpint (of_case.status, ==, 0);
   g_assert_cmpstr (of_case.out, ==, of_range.out);
+}
+
+static void
+a_case_file_is_not_overwritten_by_its_events (void)
+{
+  static const char text[] = "<case format=\"1\" range=\"dial-four\"/>\n";
+  g_autofree char *folder = g_dir_make_tmp (NULL, NULL), *after = NULL;
+  g_autofree char *file = g_build_filename (folder, "case.xml", NULL);
+  g_autofree char *line = g_strdup_printf (
+      "run '%s' --until 2s --trace cavity.air --every 1s --events '%s'", file, file);
+
+  g_assert_true (g_file_set_contents (file, text, -1, NULL));
+  g_auto (Said) said = hob (line);
+  g_assert_cmpint (said.status, ==, 2);
+  g_assert_nonnull (strstr (said.err, file));
+  g_assert_true (g_file_get_contents (file, &after, NULL, NULL));
+  g_assert_cmpstr (after, ==, text);
+  g_unlink (file);
+  g_rmdir (folder);
 }
 
 static void
@@ -972,6 +988,8 @@ main (int argc, char **argv)
   ADD ("every-slip-has-its-status-and-one-line", every_slip_has_its_status_and_one_line);
   ADD ("words-that-are-no-text-are-refused-in-text", words_that_are_no_text_are_refused_in_text);
   ADD ("a-case-file-takes-the-place-of-a-range", a_case_file_takes_the_place_of_a_range);
+  ADD ("a-case-file-is-not-overwritten-by-its-events",
+       a_case_file_is_not_overwritten_by_its_events);
   ADD ("events-are-a-table-in-time-order", events_are_a_table_in_time_order);
   ADD ("a-trace-has-a-row-for-every-time", a_trace_has_a_row_for_every_time);
   ADD ("trade-units-stand-in-the-header", trade_units_stand_in_the_header);

@@ -24,6 +24,9 @@ print_findings (const GPtrArray *findings, guint n)
     }
 }
 
+/* What the command opened: a pipe cannot be read again when its case is asked for. */
+static HobCaseFile *opened;
+
 HobRange *
 hob_cli_load (const char *word, GError **error)
 {
@@ -31,14 +34,15 @@ hob_cli_load (const char *word, GError **error)
   g_autoptr (GPtrArray) findings
       = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
   g_autoptr (GError) wrong = NULL;
-  g_autoptr (HobCaseFile) c = hob_case_load (file, findings, &wrong);
 
+  hob_case_file_free (opened);
+  opened = hob_case_load (file, findings, &wrong);
   if (!g_error_matches (wrong, HOB_ERROR, HOB_ERROR_FINDING) || findings->len == 0)
     {
       print_findings (findings, findings->len);
       if (wrong != NULL)
         g_propagate_error (error, g_steal_pointer (&wrong));
-      return c != NULL ? hob_range_ref (c->range) : NULL;
+      return opened != NULL ? hob_range_ref (opened->range) : NULL;
     }
   /* All stand in the list: the last of them is what the caller says, so that each is said once, in
    * order. */
@@ -49,27 +53,6 @@ hob_cli_load (const char *word, GError **error)
     g_set_error_literal (error, HOB_ERROR, HOB_ERROR_FINDING, last);
   }
   return NULL;
-}
-
-/* What the case file says, in terms of @range, which was read from it; nothing for a range file. */
-static HobCase *
-case_of_file (const HobRange *range, const HobArgs *args, GError **error)
-{
-  HobCase *c = hob_case_new (range);
-  g_autofree char *file = hob_range_locate (args->words->pdata[0]);
-  g_autoptr (HobCaseFile) filed = NULL;
-
-  if (g_str_equal (file, range->file))
-    return c;
-  filed = hob_case_load (file, NULL, error);
-  if (filed == NULL)
-    {
-      hob_case_free (c);
-      return NULL;
-    }
-  g_array_append_vals (c->acts, filed->acts->acts->data, filed->acts->acts->len);
-  c->seed = filed->acts->seed;
-  return c;
 }
 
 /* Nobody wants the case overwritten by what it gives. */
@@ -104,10 +87,11 @@ has_controls (const HobCase *c)
 HobCase *
 hob_cli_case (const HobRange *range, const HobArgs *args, double *until, GError **error)
 {
-  g_autoptr (HobCase) c = case_of_file (range, args, error);
+  g_autoptr (HobCase) c = opened != NULL && opened->range == range ? hob_case_copy (opened->acts)
+                                                                  : hob_case_new (range);
   const char *procedure = hob_args_get (args, HOB_OPTION_PROCEDURE);
 
-  if (c == NULL || !may_replace_case (range, args, error))
+  if (!may_replace_case (range, args, error))
     return NULL;
   if (procedure != NULL && (has_controls (c) || hob_case_options_have_acts (args->of_case)))
     {
