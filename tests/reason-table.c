@@ -330,8 +330,9 @@ progress_is_told_to_the_end (void)
   g_assert_cmpuint (progress.calls, >, 3);
 }
 
-/* All pairs would take minutes; a whole bake is under way in both threads when it is cancelled.  They
- * leave it where they are: together they spend less than one more hypothesis would have taken. */
+/* All pairs would take minutes; a whole bake is under way in both threads when it is cancelled.
+ * They leave it where they are: together they spend less than one more hypothesis would have
+ * taken. */
 static void
 cancelling_takes_no_time (void)
 {
