@@ -172,8 +172,8 @@ try_hypothesis (gpointer item, gpointer user)
   g_mutex_unlock (&work->mutex);
 }
 
-/* Tells how far the threads are until all are done; those that have not begun when it is cancelled
- * end at once. */
+/* Tells how far the threads are until all are done or it is cancelled; hypotheses that have not
+ * begun by then end at once and are no progress. */
 static void
 wait_for_all (Work *work, guint total)
 {
@@ -186,7 +186,7 @@ wait_for_all (Work *work, guint total)
         g_cond_wait_until (&work->more, &work->mutex, g_get_monotonic_time () + LOOK_EVERY);
       done = work->done;
       g_mutex_unlock (&work->mutex);
-      if (done > told && work->how->progress != NULL)
+      if (done > told && !cancelled (work) && work->how->progress != NULL)
         work->how->progress (done, total, work->how->user);
       told = done;
     }
