@@ -573,14 +573,6 @@ hob_session_noticed (HobSession *self)
   return noticed;
 }
 
-guint
-hob_session_n_events (HobSession *self)
-{
-  guint first = 0;
-
-  return hob_run_events (self->bench->run, -1.0, seconds (self->ms), &first);
-}
-
 HobHazards
 hob_session_hazards (HobSession *self)
 {

@@ -83,8 +83,6 @@ typedef struct
 
 /* Symptoms begun up to the time looked at, in order. (transfer full) */
 GArray *hob_session_noticed (HobSession *self);
-/* How many events there are up to the time looked at: as long as it stays, the list does. */
-guint hob_session_n_events (HobSession *self);
 
 /* The hazards that hold at the time looked at. */
 HobHazards hob_session_hazards (HobSession *self);

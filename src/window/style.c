@@ -186,12 +186,6 @@ on_bus (GObject *source, GAsyncResult *result, gpointer user)
 
 /* ---- What others ask ---- */
 
-HobStyleChoice
-hob_style_choice (HobStyle *self)
-{
-  return self->choice;
-}
-
 void
 hob_style_choose (HobStyle *self, HobStyleChoice choice)
 {

@@ -21,7 +21,6 @@ typedef enum
 G_DECLARE_FINAL_TYPE (HobStyle, hob_style, HOB, STYLE, GObject)
 
 HobStyle *hob_style_new (GdkDisplay *display);
-HobStyleChoice hob_style_choice (HobStyle *self);
 void hob_style_choose (HobStyle *self, HobStyleChoice choice);
 HobLook hob_style_look (HobStyle *self);   /* zoom 1 */
 gboolean hob_style_still (HobStyle *self); /* no motion wanted */
