@@ -264,9 +264,29 @@ far_pop (HobPen *pen)
   p->y = p->stack[p->depth][1];
 }
 
+static void
+far_repeat (HobPen *pen, const HobRepeat *repeat)
+{
+  far_point (pen, repeat->x0, repeat->y0);
+  far_point (pen, repeat->x1, repeat->y1);
+}
+
 static const HobPenClass far_class = {
-  far_point, far_point,       far_curve, far_arc,  far_nothing, far_dash, far_stroke,
-  far_fill,  far_fill_stroke, far_glow,  far_text, far_push,    far_pop,  far_tint,
+  .move = far_point,
+  .line = far_point,
+  .curve = far_curve,
+  .arc = far_arc,
+  .close = far_nothing,
+  .dash = far_dash,
+  .stroke = far_stroke,
+  .fill = far_fill,
+  .fill_stroke = far_fill_stroke,
+  .glow = far_glow,
+  .text = far_text,
+  .push = far_push,
+  .pop = far_pop,
+  .repeat = far_repeat,
+  .tint = far_tint,
 };
 
 static void

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "run/twin.h"
-#include "sheet/draw.h"
+#include "sheet/chart-data.h"
 #include <math.h>
 #include <string.h>
 

@@ -5,7 +5,8 @@
  * counted and may not grow. */
 
 #include "config.h"
-#include "bounds-pen.h"
+#include "recording-pen.h"
+#include "sheet/stage.h"
 #include <math.h>
 #include <string.h>
 
@@ -55,7 +56,7 @@ scene_with_figures (const HobRange *range, gboolean differing)
     [HOB_DIM_TIME] = 45,     [HOB_DIM_MASS_FLOW] = 1e-4,  [HOB_DIM_ENERGY] = 5000,
     [HOB_DIM_RATE] = 2.9,    [HOB_DIM_CHOICE] = 1,
   };
-  HobScene *scene = hob_scene_new_bare (range);
+  HobScene *scene = hob_scene_new (range);
 
   for (int k = 0; k < range->n_parts; k++)
     {
@@ -96,8 +97,8 @@ texts_apart (const Check *check)
   for (guint i = 0; i < check->texts->len; i++)
     for (guint k = i + 1; k < check->texts->len; k++)
       {
-        const BoundsText *a = &g_array_index (check->texts, BoundsText, i),
-                         *b = &g_array_index (check->texts, BoundsText, k);
+        const RecordedText *a = &g_array_index (check->texts, RecordedText, i),
+                         *b = &g_array_index (check->texts, RecordedText, k);
 
         if (hob_box_meet (&a->box, &b->box))
           complain (check, "two texts meet", a->text, b->text);
@@ -106,7 +107,7 @@ texts_apart (const Check *check)
 
 /* Is it the code on the plate of this very line? */
 static gboolean
-is_own_plate (const Check *check, int wire, const BoundsText *text)
+is_own_plate (const Check *check, int wire, const RecordedText *text)
 {
   const HobLine *line = &check->range->wires[wire];
   g_autofree char *code = g_strdup_printf ("%s %d", line->colour, line->gauge);
@@ -136,7 +137,7 @@ texts_off_lines (const Check *check)
 {
   for (guint i = 0; i < check->texts->len; i++)
     {
-      const BoundsText *text = &g_array_index (check->texts, BoundsText, i);
+      const RecordedText *text = &g_array_index (check->texts, RecordedText, i);
 
       for (int k = 0; k < check->routes->n_wires; k++)
         if (touches (&check->routes->wires[k], HOB_WIRE_WIDTH / 2, &text->box)
@@ -231,7 +232,7 @@ tags_are_free (const Check *check)
       parts_keep_out (check, k, &tag);
       for (guint i = 0; i < check->texts->len; i++)
         {
-          const BoundsText *text = &g_array_index (check->texts, BoundsText, i);
+          const RecordedText *text = &g_array_index (check->texts, RecordedText, i);
 
           if (hob_box_meet (&tag, &text->box) && strchr (text->text, ' ') == NULL
               && g_ascii_isupper (text->text[0]))
@@ -245,7 +246,7 @@ check_look (const HobRange *range, HobSheet sheet, const HobLook *look, gboolean
             GString *faults)
 {
   g_autoptr (HobType) type = hob_type_new (look);
-  g_autoptr (BoundsPen) pen = bounds_pen_new (type, look);
+  g_autoptr (RecordingPen) pen = recording_pen_new (type, look);
   g_autoptr (HobRoutes) routes = hob_routes_new (range, sheet);
   g_autoptr (GArray) plates = hob_wiring_plates (range, routes, type, look);
   g_autoptr (HobScene) scene = scene_with_figures (range, differing);
@@ -440,7 +441,7 @@ test_no_bare_boxes (gconstpointer data)
     for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
       {
         const HobKind *kind = range->parts[k].kind;
-        g_autoptr (BoundsPen) pen = bounds_pen_new (type, &looks[0]);
+        g_autoptr (RecordingPen) pen = recording_pen_new (type, &looks[0]);
         g_autofree double *numbers = g_new0 (double, hob_part_view_numbers (kind));
         HobPartView view;
         HobBox box;

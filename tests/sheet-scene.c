@@ -5,7 +5,8 @@
 
 #include "config.h"
 #include "run/twin.h"
-#include "sheet/draw.h"
+#include "sheet/cell.h"
+#include "sheet/route.h"
 #include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
@@ -17,6 +18,8 @@ typedef struct
   HobCase *acts;
   HobRun *run, *twin;
   HobScene *scene;
+  HobSceneReader *reader;
+  HobSheetMemory *memory;
 } Kitchen;
 
 static void
@@ -43,14 +46,18 @@ kitchen_open (Kitchen *k, double until, const char *const *cause)
   k->twin = hob_twin_new (k->plan, k->acts);
   g_assert_cmpint (hob_run_advance (k->run, until, NULL), ==, HOB_RUN_OK);
   g_assert_cmpint (hob_run_advance (k->twin, until, NULL), ==, HOB_RUN_OK);
-  k->scene = hob_scene_new (k->plan);
-  hob_scene_fill (k->scene, k->run, k->twin, until);
+  k->scene = hob_scene_new (k->range);
+  k->reader = hob_scene_reader_new (k->plan);
+  k->memory = hob_sheet_memory_new (k->range);
+  hob_scene_read (k->reader, k->scene, k->run, k->twin, until);
 }
 
 static void
 kitchen_close (Kitchen *k)
 {
   hob_scene_free (k->scene);
+  hob_scene_reader_free (k->reader);
+  hob_sheet_memory_free (k->memory);
   hob_run_free (k->run);
   hob_run_free (k->twin);
   hob_case_free (k->acts);
@@ -161,7 +168,7 @@ test_sparks (void)
   k.scene->speed = 1;
   for (double t = 3; t < 5; t += 0.01)
     {
-      hob_scene_fill (k.scene, k.run, k.twin, t);
+      hob_scene_read (k.reader, k.scene, k.run, k.twin, t);
       g_assert_true (k.scene->leads[0].sparking);
       fresh += k.scene->leads[0].fresh > 0;
     }
@@ -169,7 +176,7 @@ test_sparks (void)
                      20); /* 3 sparks a second, 80 ms each: about a quarter of 200 frames */
   g_assert_cmpfloat (fresh, <, 90);
   k.scene->speed = 10;
-  hob_scene_fill (k.scene, k.run, k.twin, 4.321);
+  hob_scene_read (k.reader, k.scene, k.run, k.twin, 4.321);
   g_assert_cmpfloat (k.scene->leads[0].fresh, ==, 1); /* a steady sign */
   kitchen_close (&k);
 }
@@ -182,7 +189,7 @@ test_eyes_only (void)
   KITCHEN (k, 100, "0s oven.mode=bake", "igniter-bake:aged");
 
   k.scene->eyes_only = TRUE;
-  hob_scene_fill (k.scene, k.run, k.twin, 100);
+  hob_scene_read (k.reader, k.scene, k.run, k.twin, 100);
   for (int i = 0; i < k.range->n_wires; i++)
     {
       g_assert_cmpfloat (k.scene->wires[i].current, ==, 0);
@@ -204,7 +211,7 @@ test_eyes_only (void)
 /* ---- Drawn ---- */
 
 static guint64
-picture_of (const HobScene *scene, HobSheet sheet)
+picture_of (const HobScene *scene, HobSheet sheet, HobSheetMemory *memory)
 {
   const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 1500, 1000);
@@ -213,7 +220,7 @@ picture_of (const HobScene *scene, HobSheet sheet)
 
   hob_sheet_ground (cr, 1500, 1000, &look);
   hob_sheet_draw_paper (cr, scene->range, sheet, &look);
-  hob_sheet_draw_state (cr, scene, sheet, &look);
+  hob_sheet_draw_state (cr, scene, sheet, &look, memory);
   cairo_surface_flush (surface);
   for (int k = 0; k < cairo_image_surface_get_stride (surface) * 1000; k++)
     sum = sum * 31 + cairo_image_surface_get_data (surface)[k];
@@ -234,17 +241,17 @@ test_motion_and_still (void)
 
       k.scene->still = FALSE;
       k.scene->clock = 10;
-      picture_of (k.scene, (HobSheet) sheet);
+      picture_of (k.scene, (HobSheet) sheet, k.memory);
       k.scene->clock = 10.2;
-      first = picture_of (k.scene, (HobSheet) sheet);
+      first = picture_of (k.scene, (HobSheet) sheet, k.memory);
       k.scene->clock = 10.3;
-      second = picture_of (k.scene, (HobSheet) sheet);
+      second = picture_of (k.scene, (HobSheet) sheet, k.memory);
       if (sheet == HOB_SHEET_WIRING)
         g_assert_cmpuint (first, !=, second);
       k.scene->still = TRUE;
-      first = picture_of (k.scene, (HobSheet) sheet);
+      first = picture_of (k.scene, (HobSheet) sheet, k.memory);
       k.scene->clock = 11.3;
-      second = picture_of (k.scene, (HobSheet) sheet);
+      second = picture_of (k.scene, (HobSheet) sheet, k.memory);
       g_assert_cmpuint (first, ==, second);
     }
   kitchen_close (&k);

@@ -75,9 +75,38 @@ pen_push (HobPen *pen, double x, double y, int quarter_turns)
 }
 
 void
+pen_spin (HobPen *pen, double rad)
+{
+  pen->klass->spin (pen, rad);
+}
+
+void
+pen_hide (HobPen *pen, double x, double y, double w, double h)
+{
+  pen->klass->hide (pen, x, y, w, h);
+}
+
+void
 pen_pop (HobPen *pen)
 {
   pen->klass->pop (pen);
+}
+
+void
+pen_repeat (HobPen *pen, const HobRepeat *repeat)
+{
+  pen->klass->repeat (pen, repeat);
+}
+
+double
+hob_tile_pitch (HobTile tile)
+{
+  static const double pitch[HOB_N_TILES] = {
+    [HOB_TILE_TICK] = 24, [HOB_TILE_TICK_HEAVY] = 24, [HOB_TILE_RAIL] = 14,
+    [HOB_TILE_HATCH] = 10, [HOB_TILE_WEDGE] = 32,
+  };
+
+  return pitch[tile];
 }
 
 void

@@ -45,6 +45,28 @@ typedef enum
 
 typedef enum { HOB_ALIGN_LEFT, HOB_ALIGN_CENTRE, HOB_ALIGN_RIGHT } HobAlign;
 
+/* Signs that repeat along a line, drawn about their middle, pointing right. */
+typedef enum
+{
+  HOB_TILE_TICK,       /* current */
+  HOB_TILE_TICK_HEAVY, /* … over 5 A */
+  HOB_TILE_RAIL,       /* live, no current: to the left of its line */
+  HOB_TILE_HATCH,      /* gas at rest in a pipe */
+  HOB_TILE_WEDGE,      /* gas that flows */
+  HOB_N_TILES
+} HobTile;
+
+/* One straight stretch, level or plumb, from 0 to 1, with n whole signs, the middle of the first
+ * `first` px along; n = 0: filled from end to end, the last one cut. */
+typedef struct
+{
+  HobTile tile;
+  double x0, y0, x1, y1;
+  int quarter; /* where they point, in quarter turns clockwise from right */
+  double first;
+  int n;
+} HobRepeat;
+
 typedef struct _HobPen HobPen;
 
 /* Verbs a pen implements.  Coordinates in sheet px at zoom 1, y down, relative to the current
@@ -69,7 +91,11 @@ typedef struct
                 const char *text);
   void (*push) (HobPen *pen, double x, double y,
                 int quarter_turns); /* new origin, turned clockwise */
+  /* Turns the origin, and keeps what is drawn from now on out of a box; both until the pop. */
+  void (*spin) (HobPen *pen, double rad);
+  void (*hide) (HobPen *pen, double x, double y, double w, double h);
   void (*pop) (HobPen *pen);
+  void (*repeat) (HobPen *pen, const HobRepeat *repeat);
   /* A colour that is no role (a wire's insulation) in place of the next stroke's or fill's own. */
   void (*tint) (HobPen *pen, const double rgb[3]);
 } HobPenClass;
@@ -93,7 +119,11 @@ void pen_glow (HobPen *pen, double kelvin);
 void pen_text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align,
                const char *text);
 void pen_push (HobPen *pen, double x, double y, int quarter_turns);
+void pen_spin (HobPen *pen, double rad);
+void pen_hide (HobPen *pen, double x, double y, double w, double h);
 void pen_pop (HobPen *pen);
+void pen_repeat (HobPen *pen, const HobRepeat *repeat);
+double hob_tile_pitch (HobTile tile); /* px from one to the next */
 void pen_tint (HobPen *pen, const double rgb[3]);
 void pen_rect (HobPen *pen, double x, double y, double w, double h); /* path only */
 void pen_circle (HobPen *pen, double x, double y, double r);         /* path only */

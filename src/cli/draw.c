@@ -154,15 +154,13 @@ read_wanted (const HobArgs *args, Wanted *w, GError **error)
 static gboolean
 draw_sheet (const HobBench *bench, HobRun *twin, const Wanted *w, GError **error)
 {
-  HobScene *scene = hob_scene_new (bench->plan);
+  g_autoptr (HobSceneReader) reader = hob_scene_reader_new (bench->plan);
+  g_autoptr (HobScene) scene = hob_scene_new (hob_bench_range (bench));
   HobHazards now = hob_hazards_at (bench->book, bench->run, w->at);
-  gboolean good;
 
-  hob_scene_fill (scene, bench->run, twin, w->at);
   scene->still = TRUE;
-  good = hob_sheet_write (w->file, scene, (HobSheet) w->sheet, &w->look, w->w, w->h, now, error);
-  hob_scene_free (scene);
-  return good;
+  hob_scene_read (reader, scene, bench->run, twin, w->at);
+  return hob_sheet_write (w->file, scene, (HobSheet) w->sheet, &w->look, w->w, w->h, now, error);
 }
 
 typedef struct

@@ -3,7 +3,9 @@
 /* The ground that belongs to one part: its symbol, the name above it, the figure below, room for
  * a ring round it and for a fault's tag at its right foot.  Layouts keep these zones free. */
 
-#include "sheet/draw.h"
+#include "sheet/cell.h"
+#include "sheet/route.h"
+#include "sheet/type.h"
 #include <math.h>
 
 gboolean

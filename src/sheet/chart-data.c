@@ -4,7 +4,7 @@
  * The only file that reads runs for a chart. */
 
 #include "sheet/chart-data.h"
-#include "sheet/draw.h"
+#include "sheet/pen-cairo.h"
 #include "base/i18n.h"
 #include "parts/severity.h"
 #include <math.h>

@@ -4,7 +4,7 @@
  * something happened.  What it draws was read before: chart-data.c. */
 
 #include "sheet/chart-data.h"
-#include "sheet/draw.h"
+#include "sheet/pen-cairo.h"
 #include "base/i18n.h"
 #include <math.h>
 #include <string.h>
@@ -415,7 +415,7 @@ hob_chart_paint (cairo_t *cr, const HobChartData *data, const HobChart *chart, d
 
   hob_chart_plot_box (chart, w, h, &flat, box);
   p.x = box[0], p.y = box[1], p.w = box[2], p.h = box[3];
-  p.pen = hob_cairo_pen_new_with_type (cr, &flat, type);
+  p.pen = hob_cairo_pen_new_with (cr, &flat, type, NULL);
   if (chart->to > chart->from)
     {
       times (&p);

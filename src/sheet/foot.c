@@ -4,7 +4,8 @@
  * line that every page has.  A page with a second one behind it has three in full and the others by
  * name; everything else has all in full. */
 
-#include "sheet/draw.h"
+#include "sheet/foot.h"
+#include "sheet/pen-cairo.h"
 #include "base/i18n.h"
 #include <math.h>
 
@@ -129,7 +130,7 @@ hob_foot_draw (cairo_t *cr, const HobFoot *foot, double w, double h, gboolean se
 {
   const HobLook look = look_of (foot);
   g_autoptr (HobType) type = hob_type_new (&look);
-  HobPen *pen = hob_cairo_pen_new_with_type (cr, &look, type);
+  HobPen *pen = hob_cairo_pen_new_with (cr, &look, type, NULL);
   double scale = scale_for (foot, w, h, second_page), pitch = pitch_of (&look), width = w / scale;
   g_autoptr (GPtrArray) lines = lines_of (foot, type, width - 2 * EDGE, second_page);
 

@@ -2,7 +2,7 @@
 
 /* The gas sheet: pipes as tubes, hatched where gas stands, wedged where it flows. */
 
-#include "sheet/draw.h"
+#include "sheet/signs.h"
 #include <math.h>
 
 #define WALL 1.5
@@ -92,7 +92,7 @@ hob_tube_state (const HobStage *stage, int pipe)
 
   if (p->power >= LEAST_POWER)
     hob_sign_along (stage, route, -1, HOB_TILE_WEDGE, p->flow >= 0,
-                    stage->memory != NULL ? hob_sheet_memory_phase (stage->memory, TRUE, pipe) : 0);
+                    hob_sheet_memory_phase (stage->memory, TRUE, pipe));
   else if (p->pressure >= AT_REST_PA)
     hob_sign_along (stage, route, -1, HOB_TILE_HATCH, TRUE, 0);
 }

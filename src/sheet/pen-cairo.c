@@ -2,7 +2,8 @@
 
 /* The pen that draws: verbs in roles become cairo paths in the theme's colours. */
 
-#include "sheet/draw.h"
+#include "sheet/pen-cairo.h"
+#include "sheet/svg-text.h"
 #include "physics/material.h"
 #include <math.h>
 
@@ -14,6 +15,7 @@ typedef struct
   /*< borrowed >*/
   cairo_t *cr;
   HobType *type;
+  HobTiles *tiles; /* NULL: signs are lines */
   HobLook look;
   double tint[3];
   gboolean tinted;
@@ -174,6 +176,40 @@ push (HobPen *pen, double x, double y, int quarter_turns)
 }
 
 static void
+spin (HobPen *pen, double rad)
+{
+  cairo_rotate (cr_of (pen), rad);
+}
+
+/* Whole pixels, so that clipping stays cheap. */
+static void
+hide (HobPen *pen, double x, double y, double w, double h)
+{
+  cairo_t *cr = cr_of (pen);
+  double x1 = x + w, y1 = y + h;
+  cairo_matrix_t m;
+
+  cairo_user_to_device (cr, &x, &y);
+  cairo_user_to_device (cr, &x1, &y1);
+  cairo_get_matrix (cr, &m);
+  cairo_identity_matrix (cr);
+  cairo_new_path (cr);
+  cairo_rectangle (cr, -16384, -16384, 32768, 32768);
+  /* The other way around. */
+  cairo_rectangle (cr, floor (x), ceil (y1), ceil (x1) - floor (x), floor (y) - ceil (y1));
+  cairo_clip (cr);
+  cairo_set_matrix (cr, &m);
+}
+
+static void
+repeat (HobPen *pen, const HobRepeat *along)
+{
+  const CairoPen *self = (const CairoPen *) pen;
+
+  hob_tiles_repeat (self->tiles, self->cr, self->look.theme, along);
+}
+
+static void
 pop (HobPen *pen)
 {
   cairo_restore (cr_of (pen));
@@ -202,18 +238,22 @@ static const HobPenClass klass = {
   .glow = glow,
   .text = text,
   .push = push,
+  .spin = spin,
+  .hide = hide,
+  .repeat = repeat,
   .pop = pop,
   .tint = tint,
 };
 
 HobPen *
-hob_cairo_pen_new_with_type (cairo_t *cr, const HobLook *look, HobType *type)
+hob_cairo_pen_new_with (cairo_t *cr, const HobLook *look, HobType *type, HobTiles *tiles)
 {
   CairoPen *self = g_new0 (CairoPen, 1);
 
   self->pen.klass = &klass;
   self->cr = cr;
   self->type = type;
+  self->tiles = tiles;
   self->look = *look;
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   cairo_new_path (cr);
@@ -224,7 +264,7 @@ HobPen *
 hob_cairo_pen_new (cairo_t *cr, const HobLook *look)
 {
   HobType *type = hob_type_new (look);
-  HobPen *pen = hob_cairo_pen_new_with_type (cr, look, type);
+  HobPen *pen = hob_cairo_pen_new_with (cr, look, type, NULL);
 
   ((CairoPen *) pen)->own_type = type;
   return pen;

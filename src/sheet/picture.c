@@ -2,7 +2,8 @@
 
 /* Pictures in files: svg, pdf or png, the same bits every time. */
 
-#include "sheet/draw.h"
+#include "sheet/foot.h"
+#include "sheet/svg-text.h"
 #include "base/errors.h"
 #include "base/i18n.h"
 #include "base/write-file.h"
@@ -184,7 +185,7 @@ draw_sheet (cairo_t *cr, double w, double h, gpointer user)
   cairo_scale (cr, fit, fit);
   cairo_translate (cr, -p->box[0], -p->box[1]);
   hob_sheet_draw_paper (cr, p->scene->range, p->sheet, &look);
-  hob_sheet_draw_state (cr, p->scene, p->sheet, &look);
+  hob_sheet_draw_state (cr, p->scene, p->sheet, &look, NULL);
 }
 
 gboolean

@@ -4,7 +4,8 @@
  * straight horizontal and vertical runs.  A line turns at every bend; where two points do not
  * align, it takes the corner that this implies.  Drawing and hit-testing read the same routes. */
 
-#include "sheet/draw.h"
+#include "sheet/cell.h"
+#include "sheet/route.h"
 #include "parts/symbol.h"
 #include <math.h>
 

@@ -4,7 +4,7 @@
  * are copies, compared with the healthy twin at the same time, and already without what the senses
  * could not get where only these are asked for. */
 
-#include "sheet/draw.h"
+#include "sheet/scene.h"
 #include "parts/pulse.h"
 #include "run/differ.h"
 #include <math.h>
@@ -14,31 +14,32 @@
 #define STEADY_SPEED 4.0     /* simulated s per wall s above which sparks are one steady sign */
 #define SPARK_SHOWN 0.08     /* wall s */
 
-typedef struct
+struct _HobSceneReader
 {
+  /*< owned >*/
   HobMoment *now, *twin;
-} Moments;
+  HobMoment *rest; /* nothing done, nothing wrong; NULL until somebody asks for it */
+};
 
-static void
-moments_free (gpointer data)
+HobSceneReader *
+hob_scene_reader_new (const HobPlan *plan)
 {
-  Moments *moments = data;
+  HobSceneReader *reader = g_new0 (HobSceneReader, 1);
 
-  hob_moment_free (moments->now);
-  hob_moment_free (moments->twin);
-  g_free (moments);
+  reader->now = hob_moment_new (plan);
+  reader->twin = hob_moment_new (plan);
+  return reader;
 }
 
-HobScene *
-hob_scene_new (const HobPlan *plan)
+void
+hob_scene_reader_free (HobSceneReader *reader)
 {
-  HobScene *scene = hob_scene_new_bare (hob_plan_range (plan));
-  Moments *moments = g_new0 (Moments, 1);
-
-  moments->now = hob_moment_new (plan);
-  moments->twin = hob_moment_new (plan);
-  hob_sheet_memory_keep (scene->memory, moments, moments_free);
-  return scene;
+  if (reader == NULL)
+    return;
+  hob_moment_free (reader->now);
+  hob_moment_free (reader->twin);
+  hob_moment_free (reader->rest);
+  g_free (reader);
 }
 
 /* ---- Lines ---- */
@@ -86,7 +87,7 @@ static double
 freshness (const HobScene *scene, const HobLead *lead)
 {
   double k = floor (lead->phase), wall = (lead->phase - k) / lead->rate / fmax (scene->speed, 1e-9);
-  gboolean fired = k >= 1 && hob_pulse_fires (hob_scene_seed (scene), lead->key, k, lead->miss);
+  gboolean fired = k >= 1 && hob_pulse_fires (scene->seed, lead->key, k, lead->miss);
 
   return fired ? CLAMP (1 - wall / SPARK_SHOWN, 0, 1) : 0;
 }
@@ -174,11 +175,19 @@ fill_figure (HobPartScene *p, const HobMoment *twin, int part)
 
 /* ---- Eyes only: what is inside wires, pipes and parts is not there ---- */
 
+/* What is hidden in a part arrives as the normal part's. */
 static void
-blind_part (HobPartScene *p)
+blind_part (HobPartScene *p, const HobMoment *normal, int part)
 {
+  const HobPartContext *c = hob_moment_part (normal, part);
   const HobKind *kind = p->view.kind;
   double *quantity = (double *) p->view.quantity;
+
+  copy (p->view.set, c->set, kind->n_settings);
+  copy (p->view.y, c->y, kind->n_states);
+  copy (p->view.mode, c->mode, kind->n_modes);
+  p->view.moved = c->moved;
+  p->view.air = c->within != NULL ? c->within[HOB_PLACE_AIR] : 298.15;
 
   memset ((gpointer) p->view.v, 0, sizeof (HobComplex) * (gsize) kind->n_terminals);
   memset ((gpointer) p->view.i, 0, sizeof (HobComplex) * (gsize) kind->n_elements);
@@ -186,7 +195,7 @@ blind_part (HobPartScene *p)
   memset ((gpointer) p->view.q, 0, sizeof (double) * (gsize) kind->n_ducts);
   for (int k = 0; k < kind->n_quantities; k++)
     if (kind->quantities[k].sense == HOB_SENSE_NONE)
-      quantity[k] = 0;
+      quantity[k] = observed (normal, kind, part, k);
   if (kind->figure >= 0 && kind->quantities[kind->figure].sense == HOB_SENSE_NONE)
     p->figure = NAN;
   p->differs = FALSE;
@@ -195,7 +204,7 @@ blind_part (HobPartScene *p)
 }
 
 static void
-blind (HobScene *scene)
+blind (HobScene *scene, const HobMoment *normal)
 {
   const HobRange *range = scene->range;
 
@@ -205,21 +214,38 @@ blind (HobScene *scene)
     if (!scene->leads[k].at_cap)
       scene->leads[k] = (HobLeadScene){ 0 };
   for (int k = 0; k < range->n_parts; k++)
-    blind_part (&scene->parts[k]);
+    blind_part (&scene->parts[k], normal, k);
+}
+
+/* The normal range at rest, where there is no twin to ask. */
+static const HobMoment *
+resting (HobSceneReader *reader, HobRun *run)
+{
+  HobPlan *plan = (HobPlan *) hob_run_plan (run);
+
+  if (reader->rest == NULL)
+    {
+      g_autoptr (HobCase) nothing = hob_case_new ((HobRange *) hob_plan_range (plan));
+      HobRun *idle = hob_run_new (plan, nothing, NULL);
+
+      reader->rest = hob_moment_new (plan);
+      hob_run_read (idle, 0, reader->rest);
+      hob_run_free (idle);
+    }
+  return reader->rest;
 }
 
 void
-hob_scene_fill (HobScene *scene, HobRun *run, HobRun *twin, double t)
+hob_scene_read (HobSceneReader *reader, HobScene *scene, HobRun *run, HobRun *twin, double t)
 {
   const HobRange *range = scene->range;
-  Moments *moments = hob_sheet_memory_kept (scene->memory);
-  const HobMoment *now = moments->now, *should = twin != NULL ? moments->twin : NULL;
+  const HobMoment *now = reader->now, *should = twin != NULL ? reader->twin : NULL;
 
-  hob_run_read (run, t, moments->now);
+  hob_run_read (run, t, reader->now);
   if (twin != NULL)
-    hob_run_read (twin, t, moments->twin);
+    hob_run_read (twin, t, reader->twin);
   scene->t = t;
-  hob_sheet_memory_set_seed (scene->memory, hob_run_case (run)->seed);
+  scene->seed = hob_run_case (run)->seed;
   for (int k = 0; k < range->n_wires; k++)
     fill_wire (&scene->wires[k], now, should, range->wires[k].from, k);
   for (int k = 0; k < range->n_pipes; k++)
@@ -237,5 +263,5 @@ hob_scene_fill (HobScene *scene, HobRun *run, HobRun *twin, double t)
       scene->parts[range->leads[k].to.part].view.spark = scene->leads[k].fresh;
     }
   if (scene->eyes_only)
-    blind (scene);
+    blind (scene, should != NULL ? should : resting (reader, run));
 }

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* sheet: pictures.  HobScene holds all a picture needs, copied; scene.c is the only file here that
- * reads runs. */
+/* sheet: pictures.  HobScene holds all that a picture needs, as plain arrays of copies; scene.c is
+ * the only file here that reads runs for a sheet. */
 
 #include "run/run.h"
 
@@ -49,6 +49,7 @@ typedef struct _HobScene
 {
   const HobRange *range; /* borrowed */
   double t;
+  guint64 seed;          /* of chance: which spark fires */
   HobPartScene *parts;
   HobWireScene *wires;
   HobPipeScene *pipes;
@@ -59,14 +60,27 @@ typedef struct _HobScene
   gboolean still;
   int chosen_part;       /* −1 */
   int chosen_wire;       /* −1 */
-  gpointer memory;       /* private */
 } HobScene;
 
-HobScene *hob_scene_new (const HobPlan *plan);
+/* A range at rest, its controls as at load. (transfer full) */
+HobScene *hob_scene_new (const HobRange *range);
 void hob_scene_free (HobScene *scene);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobScene, hob_scene_free)
 
-/* Fills @scene from run at t and, unless NULL, its healthy twin at the same t. */
-void hob_scene_fill (HobScene *scene, HobRun *run, HobRun *twin, double t);
+/* A part as the paper shows it: cold, at rest.  @numbers holds hob_part_view_numbers doubles. */
+void hob_part_view_still (HobPartView *view, const HobRange *range, int part, HobSheet sheet,
+                          double *numbers);
+gsize hob_part_view_numbers (const HobKind *kind);
+
+/* Fills scenes of one range from its runs. */
+typedef struct _HobSceneReader HobSceneReader;
+
+HobSceneReader *hob_scene_reader_new (const HobPlan *plan); /* (transfer full) */
+void hob_scene_reader_free (HobSceneReader *reader);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSceneReader, hob_scene_reader_free)
+
+/* From @run at t and, unless NULL, its twin at the same t.  What is set in @scene before (still,
+ * speed, eyes_only) decides what it gets. */
+void hob_scene_read (HobSceneReader *reader, HobScene *scene, HobRun *run, HobRun *twin, double t);
 
 G_END_DECLS

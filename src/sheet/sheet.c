@@ -2,7 +2,8 @@
 
 /* A sheet as a whole: paper below, state above, its bounds, and what lies under a point. */
 
-#include "sheet/draw.h"
+#include "sheet/pen-cairo.h"
+#include "sheet/stage.h"
 #include <math.h>
 
 #define MARGIN 20.0
@@ -47,7 +48,7 @@ hob_sheet_draw_paper (cairo_t *cr, const HobRange *range, HobSheet sheet, const 
 {
   g_autoptr (HobRoutes) routes = hob_routes_new (range, sheet);
   g_autoptr (HobType) type = hob_type_new (look);
-  HobPen *pen = hob_cairo_pen_new_with_type (cr, look, type);
+  HobPen *pen = hob_cairo_pen_new_with (cr, look, type, NULL);
   g_autoptr (GArray) plates
       = sheet == HOB_SHEET_WIRING ? hob_wiring_plates (range, routes, type, look) : NULL;
   HobStage stage = { .pen = pen,
@@ -56,35 +57,42 @@ hob_sheet_draw_paper (cairo_t *cr, const HobRange *range, HobSheet sheet, const 
                      .range = range,
                      .sheet = sheet,
                      .routes = routes,
-                     .plates = plates,
-                     .cr = cr };
+                     .plates = plates };
 
   hob_stage_paper (&stage);
   hob_cairo_pen_free (pen);
 }
 
-void
-hob_sheet_draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, const HobLook *look)
+static void
+draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, const HobLook *look,
+            HobSheetMemory *memory)
 {
-  HobSheetMemory *memory = scene->memory;
   HobType *type = hob_sheet_memory_type (memory, look);
-  HobPen *pen = hob_cairo_pen_new_with_type (cr, look, type);
-  HobStage stage
-      = { .pen = pen,
-          .type = type,
-          .look = look,
-          .range = scene->range,
-          .sheet = sheet,
-          .routes = hob_sheet_memory_routes (memory, scene->range, sheet),
-          .plates
-          = sheet == HOB_SHEET_WIRING ? hob_sheet_memory_plates (memory, scene->range, look) : NULL,
-          .scene = scene,
-          .memory = memory,
-          .cr = cr };
+  HobPen *pen = hob_cairo_pen_new_with (cr, look, type, hob_sheet_memory_tiles (memory));
+  HobStage stage = {
+    .pen = pen,
+    .type = type,
+    .look = look,
+    .range = scene->range,
+    .sheet = sheet,
+    .routes = hob_sheet_memory_routes (memory, sheet),
+    .plates = sheet == HOB_SHEET_WIRING ? hob_sheet_memory_plates (memory, look) : NULL,
+    .scene = scene,
+    .memory = memory,
+  };
 
   hob_sheet_memory_move (memory, scene);
   hob_stage_state (&stage);
   hob_cairo_pen_free (pen);
+}
+
+void
+hob_sheet_draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, const HobLook *look,
+                      HobSheetMemory *memory)
+{
+  g_autoptr (HobSheetMemory) own = memory == NULL ? hob_sheet_memory_new (scene->range) : NULL;
+
+  draw_state (cr, scene, sheet, look, memory != NULL ? memory : own);
 }
 
 static void

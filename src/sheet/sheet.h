@@ -38,8 +38,14 @@ void hob_sheet_bounds (const HobRange *range, HobSheet sheet, double box[4]);
 /* Both draw in sheet px: the caller has scaled @cr by look->zoom and moved it.
  * The still layer: depends on range, look, zoom only; cache it as an image surface. */
 void hob_sheet_draw_paper (cairo_t *cr, const HobRange *range, HobSheet sheet, const HobLook *look);
-/* What moves or changes, on top. */
-void hob_sheet_draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, const HobLook *look);
+/* What moves or changes, on top.  @memory: what is kept between frames; NULL: a still. */
+typedef struct _HobSheetMemory HobSheetMemory;
+
+HobSheetMemory *hob_sheet_memory_new (const HobRange *range); /* (transfer full) */
+void hob_sheet_memory_free (HobSheetMemory *memory);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSheetMemory, hob_sheet_memory_free)
+void hob_sheet_draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, const HobLook *look,
+                           HobSheetMemory *memory);
 
 /* The same geometry asked backwards: part (or −1) and wire/pipe (or −1) at sheet px x, y. */
 void hob_sheet_hit (const HobRange *range, HobSheet sheet, double x, double y, int *part,

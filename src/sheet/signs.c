@@ -1,10 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Signs: what moves along wires and pipes, rings, tags, figures, sparks.  Signs along a line are
- * one small picture repeated: one fill a straight run, since antialiased strokes are too slow to
- * move. */
+/* Signs: what moves along wires and pipes, rings, tags, figures. */
 
-#include "sheet/draw.h"
+#include "sheet/signs.h"
 #include "base/hash.h"
 #include "base/i18n.h"
 #include <math.h>
@@ -12,30 +10,15 @@
 
 static const struct
 {
-  double pitch;       /* px */
   gboolean whole;     /* never cut at a run's end */
   double half_length; /* px */
 } tiles[HOB_N_TILES] = {
-  [HOB_TILE_TICK] = { HOB_TICK_PITCH, TRUE, 5 },
-  [HOB_TILE_TICK_HEAVY] = { HOB_TICK_PITCH, TRUE, 6 },
-  [HOB_TILE_RAIL] = { 14, FALSE, 0 },
-  [HOB_TILE_HATCH] = { 10, FALSE, 0 },
-  [HOB_TILE_WEDGE] = { HOB_WEDGE_PITCH, TRUE, 4 },
+  [HOB_TILE_TICK] = { TRUE, 5 },  [HOB_TILE_TICK_HEAVY] = { TRUE, 6 }, [HOB_TILE_RAIL] = { FALSE, 0 },
+  [HOB_TILE_HATCH] = { FALSE, 0 }, [HOB_TILE_WEDGE] = { TRUE, 4 },
 };
 
-#define TICK_HALF 6.0   /* px: 12 across */
-#define TICK_LEAN 3.464 /* px: bend of 120° */
-#define RAIL_ASIDE 5.5
-#define RAIL_ON 9.0
-#define TUBE_INSIDE 5.5 /* px from the middle to the inside of a wall */
 #define LEAST_CURRENT 1e-3
 #define LEAST_POWER 1.0
-
-double
-hob_tile_pitch (HobTile tile)
-{
-  return tiles[tile].pitch;
-}
 
 /* 20 px/s per A, 8 to 160. */
 double
@@ -51,89 +34,6 @@ hob_wedge_speed (double watt)
   return watt < LEAST_POWER ? 0 : CLAMP (15e-3 * watt, 6, 90);
 }
 
-static void
-set_role (cairo_t *cr, HobTheme theme, HobRole role)
-{
-  double rgb[3];
-
-  hob_theme_colour (theme, role, rgb);
-  cairo_set_source_rgb (cr, rgb[0], rgb[1], rgb[2]);
-}
-
-static void
-draw_tick (cairo_t *cr, HobTheme theme, double weight)
-{
-  cairo_move_to (cr, -TICK_LEAN / 2, -TICK_HALF);
-  cairo_line_to (cr, TICK_LEAN / 2, 0);
-  cairo_line_to (cr, -TICK_LEAN / 2, TICK_HALF);
-  cairo_set_line_join (cr, CAIRO_LINE_JOIN_MITER);
-  set_role (cr, theme, HOB_ROLE_SHEET);
-  cairo_set_line_width (cr, weight + 2);
-  cairo_stroke_preserve (cr);
-  set_role (cr, theme, HOB_ROLE_INK);
-  cairo_set_line_width (cr, weight);
-  cairo_stroke (cr);
-}
-
-static void
-draw_hatch (cairo_t *cr, HobTheme theme)
-{
-  cairo_save (cr);
-  cairo_rectangle (cr, -tiles[HOB_TILE_HATCH].pitch / 2, -TUBE_INSIDE, tiles[HOB_TILE_HATCH].pitch,
-                   2 * TUBE_INSIDE);
-  cairo_clip (cr);
-  for (int k = -2; k <= 2; k++)
-    {
-      double x = k * tiles[HOB_TILE_HATCH].pitch;
-
-      cairo_move_to (cr, x - 8, 8);
-      cairo_line_to (cr, x + 8, -8);
-    }
-  set_role (cr, theme, HOB_ROLE_GAS);
-  cairo_set_line_width (cr, 1);
-  cairo_stroke (cr);
-  cairo_restore (cr);
-}
-
-void
-hob_tile_draw_one (cairo_t *cr, HobTheme theme, HobTile tile)
-{
-  switch (tile)
-    {
-    case HOB_TILE_TICK: draw_tick (cr, theme, 2); break;
-    case HOB_TILE_TICK_HEAVY: draw_tick (cr, theme, 3); break;
-    case HOB_TILE_HATCH: draw_hatch (cr, theme); break;
-    case HOB_TILE_RAIL:
-      set_role (cr, theme, HOB_ROLE_INK);
-      cairo_rectangle (cr, -RAIL_ON / 2, -RAIL_ASIDE - 0.75, RAIL_ON, 1.5);
-      cairo_fill (cr);
-      break;
-    case HOB_TILE_WEDGE:
-    case HOB_N_TILES:
-    default:
-      set_role (cr, theme, HOB_ROLE_GAS);
-      cairo_move_to (cr, -4, -4);
-      cairo_line_to (cr, 4, 0);
-      cairo_line_to (cr, -4, 4);
-      cairo_close_path (cr);
-      cairo_fill (cr);
-      break;
-    }
-}
-
-double
-hob_tile_scale (cairo_t *cr)
-{
-  cairo_surface_type_t type = cairo_surface_get_type (cairo_get_target (cr));
-  cairo_matrix_t m;
-
-  cairo_get_matrix (cr, &m);
-  if (type == CAIRO_SURFACE_TYPE_PDF || type == CAIRO_SURFACE_TYPE_SVG
-      || type == CAIRO_SURFACE_TYPE_PS || m.xx <= 0 || m.xy != 0 || m.yx != 0)
-    return 0;
-  return m.xx;
-}
-
 /* ---- Along a run ---- */
 
 typedef struct
@@ -145,105 +45,41 @@ typedef struct
   int quarter;       /* the same in quarter turns clockwise from right */
 } Run;
 
-/* Places of the first and last whole sign in the run, px from a; FALSE: none. */
-static gboolean
-whole_signs (const Run *run, HobTile tile, double phase, double *first, double *last)
+/* Place of the first whole sign in the run, px from a, and how many there are. */
+static int
+whole_signs (const Run *run, HobTile tile, double phase, double *first)
 {
-  double pitch = tiles[tile].pitch, half = tiles[tile].half_length;
+  double pitch = hob_tile_pitch (tile), half = tiles[tile].half_length;
   double origin = phase - run->at;
   double k0 = ceil ((half - origin) / pitch), k1 = floor ((run->length - half - origin) / pitch);
 
   *first = origin + k0 * pitch;
-  *last = origin + k1 * pitch;
-  return k1 >= k0;
+  return k1 >= k0 ? (int) (k1 - k0) + 1 : 0;
 }
 
 /* Where signs stand still, a run too short for its turn has one in its middle. */
-static gboolean
-one_sign (const HobStage *stage, const Run *run, HobTile tile, double *first, double *last)
+static int
+one_sign (const HobStage *stage, const Run *run, HobTile tile, double *first)
 {
-  *first = *last = run->length / 2;
-  return stage->scene->still && run->length >= 2 * tiles[tile].half_length;
-}
-
-static void
-sign_lines (const HobStage *stage, const Run *run, HobTile tile, double first, double last)
-{
-  cairo_t *cr = stage->cr;
-  double step = tiles[tile].pitch;
-
-  for (double s = first; s <= last + 0.01; s += step)
-    {
-      cairo_save (cr);
-      cairo_translate (cr, run->a.x + (run->b.x - run->a.x) * s / run->length,
-                       run->a.y + (run->b.y - run->a.y) * s / run->length);
-      cairo_rotate (cr, run->quarter * G_PI_2);
-      hob_tile_draw_one (cr, stage->look->theme, tile);
-      cairo_restore (cr);
-    }
-}
-
-/* One fill of the repeated picture from `from` to `to` px along the run, a sign's middle at
- * `middle`. */
-static void
-sign_fill (const HobStage *stage, const Run *run, HobTile tile, double scale, double from,
-           double to, double middle)
-{
-  cairo_t *cr = stage->cr;
-  cairo_surface_t *picture
-      = hob_sheet_memory_tile (stage->memory, stage->look->theme, scale, tile, run->quarter);
-  double across = cairo_image_surface_get_width (picture),
-         down = cairo_image_surface_get_height (picture);
-  double dx = (run->b.x - run->a.x) / run->length, dy = (run->b.y - run->a.y) / run->length;
-  double x0 = run->a.x + dx * from, y0 = run->a.y + dy * from, x1 = run->a.x + dx * to,
-         y1 = run->a.y + dy * to;
-  double mx = run->a.x + dx * middle, my = run->a.y + dy * middle;
-  gboolean level = fabs (dx) > 0.5;
-  cairo_pattern_t *pattern;
-  cairo_matrix_t m;
-
-  cairo_user_to_device (cr, &x0, &y0);
-  cairo_user_to_device (cr, &x1, &y1);
-  cairo_user_to_device (cr, &mx, &my);
-  mx = round (mx - across / 2);
-  my = round (my - down / 2);
-  cairo_save (cr);
-  cairo_identity_matrix (cr);
-  pattern = cairo_pattern_create_for_surface (picture);
-  cairo_pattern_set_extend (pattern, CAIRO_EXTEND_REPEAT);
-  cairo_pattern_set_filter (pattern, CAIRO_FILTER_NEAREST);
-  cairo_matrix_init_translate (&m, -mx, -my);
-  cairo_pattern_set_matrix (pattern, &m);
-  cairo_set_source (cr, pattern);
-  if (level)
-    cairo_rectangle (cr, round (fmin (x0, x1)), my, round (fabs (x1 - x0)), down);
-  else
-    cairo_rectangle (cr, mx, round (fmin (y0, y1)), across, round (fabs (y1 - y0)));
-  cairo_fill (cr);
-  cairo_pattern_destroy (pattern);
-  cairo_restore (cr);
+  *first = run->length / 2;
+  return stage->scene->still && run->length >= 2 * tiles[tile].half_length ? 1 : 0;
 }
 
 static void
 sign_run (const HobStage *stage, const Run *run, HobTile tile, double phase)
 {
-  double scale = stage->memory != NULL ? hob_tile_scale (stage->cr) : 0;
-  double pitch = tiles[tile].pitch, first, last;
+  HobRepeat repeat = { .tile = tile, .x0 = run->a.x, .y0 = run->a.y, .x1 = run->b.x,
+                       .y1 = run->b.y, .quarter = run->quarter };
 
-  if (scale > 0) /* the picture has whole pixels */
-    pitch = fmax (1, round (pitch * scale)) / scale;
-  if (!tiles[tile].whole && scale > 0)
-    sign_fill (stage, run, tile, scale, 0, run->length, pitch / 2);
-  else if (!tiles[tile].whole)
-    sign_lines (stage, run, tile, tiles[tile].pitch / 2, run->length - tiles[tile].pitch / 2);
-  else if (!whole_signs (run, tile, phase, &first, &last)
-           && !one_sign (stage, run, tile, &first, &last))
-    return;
-  else if (scale > 0)
-    sign_fill (stage, run, tile, scale, first - pitch / 2,
-               first + floor ((last - first) / pitch + 0.5) * pitch + pitch / 2, first);
-  else
-    sign_lines (stage, run, tile, first, last);
+  if (tiles[tile].whole)
+    {
+      repeat.n = whole_signs (run, tile, phase, &repeat.first);
+      if (repeat.n == 0)
+        repeat.n = one_sign (stage, run, tile, &repeat.first);
+      if (repeat.n == 0)
+        return;
+    }
+  pen_repeat (stage->pen, &repeat);
 }
 
 /* The straight part of segment k, off bends and ends; FALSE: too short, or slanting. */
@@ -358,8 +194,6 @@ hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, HobTile 
 {
   double at = 0, end = route_length (route), cut[2];
 
-  if (stage->cr == NULL)
-    return;
   leave_to_others (stage, wire, cut);
   for (int k = 0; k + 1 < route->n; k++)
     {
@@ -578,8 +412,7 @@ hob_sign_tag (const HobStage *stage, const HobBox *tag, const char *name, const 
   HobPoint hole = tag_hole (stage->look, tag);
 
   pen_push (pen, hole.x, hole.y, 0);
-  if (stage->cr != NULL)
-    cairo_rotate (stage->cr, TAG_TILT + swing);
+  pen_spin (pen, TAG_TILT + swing);
   tag_card (stage, tag, name, severity);
   pen_pop (pen);
 }

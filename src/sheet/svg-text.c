@@ -5,7 +5,7 @@
  * does; in the finished file the marks are replaced.  A mark is a line whose mitre limit tells
  * which text it stands for; no other line has one so large. */
 
-#include "sheet/draw.h"
+#include "sheet/svg-text.h"
 #include "base/units.h"
 #include <string.h>
 

@@ -3,7 +3,7 @@
 /* Parts on a sheet: the kind's own symbol, its name, and what hangs on it now — figure, ring,
  * tag, choice. */
 
-#include "sheet/draw.h"
+#include "sheet/signs.h"
 #include "run/differ.h"
 #include "base/i18n.h"
 #include "parts/severity.h"
@@ -105,7 +105,7 @@ hob_parts_paper (const HobStage *stage)
 static void
 state_symbol (const HobStage *stage, int part, const HobBox *box)
 {
-  gboolean inside = stage->cr != NULL && stage->sheet == HOB_SHEET_CUTAWAY
+  gboolean inside = stage->sheet == HOB_SHEET_CUTAWAY
                     && hob_cell_is_interior (stage->range->parts[part].kind);
   HobPartView view = stage->scene->parts[part].view;
 
@@ -115,13 +115,13 @@ state_symbol (const HobStage *stage, int part, const HobBox *box)
   view.still = stage->scene->still;
   if (inside)
     {
-      cairo_save (stage->cr);
-      hob_cutaway_clip (stage);
+      pen_push (stage->pen, 0, 0, 0);
+      hob_cutaway_hide (stage);
     }
   if (view.kind->draw != NULL)
     draw_symbol (stage, part, &view);
   if (inside)
-    cairo_restore (stage->cr);
+    pen_pop (stage->pen);
 }
 
 /* "2.9 1/s" is written 2.9/s, ohms by their letter. */
@@ -225,8 +225,8 @@ state_hand (const HobStage *stage, int part, const HobBox *box)
 {
   const HobPartScene *scene = &stage->scene->parts[part];
   const HobPart *p = &stage->range->parts[part];
-  double drawn = stage->memory != NULL ? hob_sheet_memory_ring (stage->memory, part) : 1;
-  double swing = stage->memory != NULL ? hob_sheet_memory_swing (stage->memory, part) : 0;
+  double drawn = hob_sheet_memory_ring (stage->memory, part);
+  double swing = hob_sheet_memory_swing (stage->memory, part);
   gboolean on_cavity = !hob_cell_is_interior (p->kind)
                        && hob_on_cavity (stage->range, stage->sheet, box->x1, box->y0);
   HobBox tag;

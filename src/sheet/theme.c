@@ -4,7 +4,6 @@
  * relative luminance); no meaning rests on colour alone. */
 
 #include "sheet/sheet.h"
-#include "sheet/draw.h"
 #include <string.h>
 
 /* Cutaway, glow and flame look the same in every theme: the inside of an oven is dark. */

@@ -3,7 +3,7 @@
 /* The sheet's title and its legend: what each sign means, as on a printed tech sheet.  They stand
  * where the layout left room, and nowhere if it left none. */
 
-#include "sheet/draw.h"
+#include "sheet/stage.h"
 #include "base/i18n.h"
 #include <math.h>
 
@@ -127,15 +127,12 @@ find_room (const HobStage *stage, double w, double h, HobPoint *at)
 static void
 tiles (const HobStage *stage, double x, double y, HobTile tile)
 {
-  if (stage->cr == NULL)
-    return;
-  for (double s = hob_tile_pitch (tile) / 2; s < SAMPLE_WIDTH - 4; s += hob_tile_pitch (tile))
-    {
-      cairo_save (stage->cr);
-      cairo_translate (stage->cr, x + s, y);
-      hob_tile_draw_one (stage->cr, stage->look->theme, tile);
-      cairo_restore (stage->cr);
-    }
+  const double pitch = hob_tile_pitch (tile);
+  const HobRepeat repeat = { .tile = tile, .x0 = x, .y0 = y, .x1 = x + SAMPLE_WIDTH, .y1 = y,
+                             .first = pitch / 2,
+                             .n = (int) ceil ((SAMPLE_WIDTH - 4 - pitch / 2) / pitch) };
+
+  pen_repeat (stage->pen, &repeat);
 }
 
 static void

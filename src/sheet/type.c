@@ -3,7 +3,7 @@
 /* Type on sheets: DejaVu Sans, the widest face we ship for, with digits of one width, so that a
  * layout that holds here holds with any other.  Nothing on screen is smaller than 11 px. */
 
-#include "sheet/draw.h"
+#include "sheet/type.h"
 #include <math.h>
 
 static const struct

@@ -2,7 +2,7 @@
 
 /* The wiring sheet: wires in their insulation's colour, leads, what is live and what flows. */
 
-#include "sheet/draw.h"
+#include "sheet/signs.h"
 #include "base/i18n.h"
 #include <math.h>
 #include <string.h>
@@ -365,7 +365,7 @@ state_of_wire (const HobStage *stage, int wire)
   if (w->current >= 1e-3)
     hob_sign_along (
         stage, route, wire, w->current > 5 ? HOB_TILE_TICK_HEAVY : HOB_TILE_TICK, w->flow >= 0,
-        stage->memory != NULL ? hob_sheet_memory_phase (stage->memory, FALSE, wire) : 0);
+        hob_sheet_memory_phase (stage->memory, FALSE, wire));
   else if (w->live)
     hob_sign_along (stage, route, wire, HOB_TILE_RAIL, TRUE, 0);
 }

@@ -25,6 +25,7 @@ struct _HobSession
   HobBench *bench; /* NULL: no range is open */
   HobMoment *moment;
   HobScene *scene;
+  HobSceneReader *reader;
 
   gint64 ms;
   gint64 covered_ms; /* how far both runs were asked to go: the record that can be looked at */
@@ -108,7 +109,7 @@ HobScene *
 hob_session_scene (HobSession *self)
 {
   if (!self->scene_fresh)
-    hob_scene_fill (self->scene, self->bench->run, self->bench->twin, seconds (self->ms));
+    hob_scene_read (self->reader, self->scene, self->bench->run, self->bench->twin, seconds (self->ms));
   self->scene_fresh = TRUE;
   self->scene->chosen_part = self->part;
   self->scene->chosen_wire = self->wire;
@@ -121,6 +122,7 @@ static void
 drop_range (HobSession *self)
 {
   g_clear_pointer (&self->scene, hob_scene_free);
+  g_clear_pointer (&self->reader, hob_scene_reader_free);
   g_clear_pointer (&self->moment, hob_moment_free);
   g_clear_pointer (&self->bench, hob_bench_free);
   g_clear_pointer (&self->range, hob_range_unref);
@@ -159,7 +161,8 @@ hob_session_open (HobSession *self, HobRange *range, const HobCase *acts)
   self->bench = hob_bench_new (self->book, range, acts, NULL); /* the book is there: no error */
   hob_bench_twin (self->bench);
   self->moment = hob_bench_moment_new (self->bench);
-  self->scene = hob_scene_new (self->bench->plan);
+  self->scene = hob_scene_new (range);
+  self->reader = hob_scene_reader_new (self->bench->plan);
   self->ms = 0;
   self->covered_ms = 0;
   self->rest = 0;

@@ -40,6 +40,7 @@ struct _HobSheetView
   /*< owned >*/
   HobSession *session;
   Paper paper;
+  HobSheetMemory *memory; /* NULL: no range is open */
 
   HobSheet sheet;
   Frame frames[HOB_N_SHEETS];
@@ -307,7 +308,7 @@ draw_state (HobSheetView *self, cairo_t *cr, const HobLook *look)
   cairo_save (cr);
   cairo_scale (cr, look->zoom, look->zoom);
   cairo_translate (cr, -frame (self)->x, -frame (self)->y);
-  hob_sheet_draw_state (cr, scene, self->sheet, look);
+  hob_sheet_draw_state (cr, scene, self->sheet, look, self->memory);
   cairo_restore (cr);
 }
 
@@ -452,6 +453,9 @@ on_opened (HobSheetView *self)
 {
   for (int i = 0; i < HOB_N_SHEETS; i++)
     self->frames[i] = (Frame){ TRUE, 1, 0, 0 };
+  g_clear_pointer (&self->memory, hob_sheet_memory_free);
+  if (hob_session_range (self->session) != NULL)
+    self->memory = hob_sheet_memory_new (hob_session_range (self->session));
   drop_paper (self);
   refit (self);
   say_name (self);
@@ -520,6 +524,7 @@ hob_sheet_view_dispose (GObject *object)
 
   g_clear_handle_id (&self->say_frame, g_source_remove);
   g_clear_pointer (&self->paper.surface, cairo_surface_destroy);
+  g_clear_pointer (&self->memory, hob_sheet_memory_free);
   g_clear_object (&self->session);
   G_OBJECT_CLASS (hob_sheet_view_parent_class)->dispose (object);
 }

@@ -6,7 +6,7 @@
 
 #include "config.h"
 #include "run/twin.h"
-#include "sheet/draw.h"
+#include "sheet/sheet.h"
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -33,7 +33,8 @@ busy_scene (HobPlan *plan, HobRun **run, HobRun **twin)
       = { "0s oven.mode=bake", "80s knob-rf=light", "85s knob-rf=high", "98s knob-lf=light" };
   g_autoptr (HobCase) c = hob_case_new ((HobRange *) hob_plan_range (plan));
   g_autoptr (GError) error = NULL;
-  HobScene *scene = hob_scene_new (plan);
+  HobScene *scene = hob_scene_new (hob_plan_range (plan));
+  g_autoptr (HobSceneReader) reader = hob_scene_reader_new (plan);
 
   for (gsize k = 0; k < G_N_ELEMENTS (acts); k++)
     if (!hob_case_do (c, acts[k], &error))
@@ -44,7 +45,7 @@ busy_scene (HobPlan *plan, HobRun **run, HobRun **twin)
   *twin = hob_twin_new (plan, c);
   hob_run_advance (*run, 100, NULL);
   hob_run_advance (*twin, 100, NULL);
-  hob_scene_fill (scene, *run, *twin, 100);
+  hob_scene_read (reader, scene, *run, *twin, 100);
   return scene;
 }
 
@@ -82,6 +83,7 @@ typedef struct
   HobSheet sheet;
   HobLook look;
   cairo_surface_t *paper;
+  HobSheetMemory *memory;
   double box[4];
 } Job;
 
@@ -119,17 +121,18 @@ state_frame (cairo_t *cr, gpointer user, int frame)
   job->scene->clock = frame / 60.0;
   cairo_save (cr);
   place (cr, job);
-  hob_sheet_draw_state (cr, job->scene, job->sheet, &job->look);
+  hob_sheet_draw_state (cr, job->scene, job->sheet, &job->look, job->memory);
   cairo_restore (cr);
 }
 
 static void
-one_sheet (const char *name, HobScene *scene, HobSheet sheet)
+one_sheet (const char *name, HobScene *scene, HobSheetMemory *memory, HobSheet sheet)
 {
   static const char *const sheet_names[] = { "wiring", "gas", "cutaway" };
   cairo_surface_t *target = cairo_image_surface_create (CAIRO_FORMAT_RGB24, WIDTH, HEIGHT);
   cairo_t *cr = cairo_create (target);
-  Job job = { .scene = scene, .sheet = sheet, .look = { HOB_THEME_LIGHT, 1.0, 1.0 } };
+  Job job = { .scene = scene, .sheet = sheet, .look = { HOB_THEME_LIGHT, 1.0, 1.0 },
+              .memory = memory };
   double empty, paper, state;
   cairo_t *on_paper;
 
@@ -161,12 +164,13 @@ main (void)
   for (gsize k = 0; k < G_N_ELEMENTS (names); k++)
     {
       g_autoptr (HobRange) range = load_shipped (names[k]);
+      g_autoptr (HobSheetMemory) memory = hob_sheet_memory_new (range);
       g_autoptr (HobPlan) plan = hob_plan_new (range);
       HobRun *run, *twin;
       HobScene *scene = busy_scene (plan, &run, &twin);
 
       for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
-        one_sheet (names[k], scene, (HobSheet) sheet);
+        one_sheet (names[k], scene, memory, (HobSheet) sheet);
       hob_scene_free (scene);
       hob_run_free (run);
       hob_run_free (twin);

@@ -1,0 +1,46 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* Cells: the room that belongs to one part. */
+
+#include "sheet/sheet.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  double x0, y0, x1, y1;
+} HobBox;
+
+#define HOB_CELL_ABOVE 24.0
+#define HOB_CELL_BELOW 24.0
+#define HOB_CELL_AROUND 12.0
+#define HOB_TAG_WIDTH 104.0
+#define HOB_TAG_HEIGHT 28.0
+
+/* The symbol's own box; FALSE: not on this sheet. */
+gboolean hob_cell_symbol (const HobPart *part, HobSheet sheet, HobBox *box);
+/* With what it keeps free round it. */
+gboolean hob_cell_zone (const HobPart *part, HobSheet sheet, HobBox *zone);
+/* Where a fault's tag hangs; FALSE: it has no faults. */
+gboolean hob_cell_tag (const HobPart *part, HobSheet sheet, HobBox *tag);
+gboolean hob_cell_is_dot (const HobPart *part, HobSheet sheet);
+gboolean hob_cell_is_interior (const HobKind *kind); /* others are drawn inside of it */
+gboolean hob_cell_is_attached (const HobRange *range, int part,
+                               HobSheet sheet); /* has no name of its own there */
+gboolean hob_on_cavity (const HobRange *range, HobSheet sheet, double x, double y);
+gboolean hob_box_meet (const HobBox *a, const HobBox *b);
+gboolean hob_box_holds (const HobBox *box, double x, double y);
+
+typedef struct
+{
+  double x, y; /* baseline */
+  HobAlign align;
+} HobTextPlace;
+
+void hob_cell_name_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look,
+                          HobTextPlace *place);
+void hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look,
+                            HobTextPlace *place);
+
+G_END_DECLS

@@ -1,0 +1,51 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* The stage that a sheet is drawn on: all that paper and state need, and nothing to draw with but
+ * the pen. */
+
+#include "sheet/cell.h"
+#include "sheet/memory.h"
+#include "sheet/route.h"
+#include "sheet/type.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  HobPen *pen;
+  HobType *type;
+  const HobLook *look;
+  const HobRange *range;
+  HobSheet sheet;
+  const HobRoutes *routes;
+  const GArray *plates;         /* HobPlate; signs keep off them */
+  const HobScene *scene;        /* NULL while paper is drawn */
+  const HobSheetMemory *memory; /* NULL while paper is drawn, and where nothing moves */
+} HobStage;
+
+void hob_stage_paper (const HobStage *stage);
+void hob_stage_state (const HobStage *stage);
+
+/* What each sheet adds to its parts. */
+void hob_wiring_paper (const HobStage *stage);
+void hob_wiring_state (const HobStage *stage);
+void hob_gas_paper (const HobStage *stage);
+void hob_gas_state (const HobStage *stage);
+void hob_cutaway_paper (const HobStage *stage);
+void hob_cutaway_state (const HobStage *stage);
+/* One pipe: its walls, and what is in it. */
+void hob_tube_paper (const HobStage *stage, const HobRoute *route);
+void hob_tube_state (const HobStage *stage, int pipe);
+/* What rises in the oven goes behind names, figures and tags: hides it there until the next pop. */
+void hob_cutaway_hide (const HobStage *stage);
+/* Name of the range and what the signs mean, where the sheet has room for it. */
+void hob_title_paper (const HobStage *stage);
+
+/* Symbols, names, figures, rings and tags: alike on every sheet. */
+void hob_parts_paper (const HobStage *stage);
+void hob_parts_state (const HobStage *stage);
+/* The width of the figure that a part has now; 0: it has none. */
+double hob_part_figure_width (const HobStage *stage, int part);
+
+G_END_DECLS

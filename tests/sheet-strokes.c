@@ -1,0 +1,97 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Every stroke of a picture, held in tests/golden/strokes: whoever changes a picture sees the
+ * change in a diff.  --update writes the files anew; the difference is read before it is kept. */
+
+#include "config.h"
+#include "recording-pen.h"
+#include "staged.h"
+#include <string.h>
+
+static gboolean update;
+
+static const struct
+{
+  const char *name, *range;
+  HobSheet sheet;
+  double at;
+  const char *words; /* as staged_new takes them */
+  gboolean paper;
+} scenes[] = {
+  { "paper-wiring", "dial-four", HOB_SHEET_WIRING, 0, NULL, TRUE },
+  { "paper-gas", "dial-four", HOB_SHEET_GAS, 0, NULL, TRUE },
+  { "paper-cutaway", "dial-four", HOB_SHEET_CUTAWAY, 0, NULL, TRUE },
+  { "bake-wiring", "dial-four", HOB_SHEET_WIRING, 100, "0s oven.mode=bake" },
+  { "bake-gas", "dial-four", HOB_SHEET_GAS, 100, "0s oven.mode=bake" },
+  { "bake-cutaway", "board-five", HOB_SHEET_CUTAWAY, 100, "0s oven.mode=bake" },
+  { "weak-igniter-wiring", "dial-four", HOB_SHEET_WIRING, 100,
+    "0s oven.mode=bake | igniter-bake:aged" },
+  { "weak-igniter-cutaway", "dial-four", HOB_SHEET_CUTAWAY, 100,
+    "0s oven.mode=bake | igniter-bake:aged" },
+  { "spark-at-cap", "dial-four", HOB_SHEET_WIRING, 3, "0s shutoff=closed | 1s knob-lf=light" },
+  { "spark-at-crack", "dial-four", HOB_SHEET_WIRING, 3, "1s knob-lf=light | electrode-lf:cracked" },
+  { "wet-switch", "dial-four", HOB_SHEET_WIRING, 30, "switch-lf:stuck-closed" },
+  { "burner-lit", "lp-four", HOB_SHEET_CUTAWAY, 20, "1s knob-lf=light | 4s knob-lf=high" },
+  { "unlit-gas", "dial-four", HOB_SHEET_GAS, 120, "0s knob-lf=high" },
+  { "leaking-connector", "dial-four", HOB_SHEET_GAS, 60, "connector:leaks" },
+  { "gas-in-oven", "dial-four", HOB_SHEET_CUTAWAY, 60, "valve-bake:stuck-open" },
+  { "broil", "round-dial", HOB_SHEET_CUTAWAY, 120, "0s oven.mode=broil" },
+  { "convection", "convection-fan", HOB_SHEET_CUTAWAY, 200, "0s oven.mode=convection" },
+  { "six-burners", "reignite-six", HOB_SHEET_GAS, 15,
+    "0s knob-lf=light | 5s knob-lf=high | 1s knob-cr=light" },
+};
+
+/* The first line of each that the other has not. */
+static void
+show_difference (const char *name, const char *is, const char *was)
+{
+  g_auto (GStrv) now = g_strsplit (is, "\n", -1), before = g_strsplit (was, "\n", -1);
+  guint k = 0;
+
+  while (now[k] != NULL && before[k] != NULL && strcmp (now[k], before[k]) == 0)
+    k++;
+  g_test_message ("%s, stroke %u:\n  was %s\n  is  %s", name, k + 1,
+                  before[k] != NULL ? before[k] : "(nothing)",
+                  now[k] != NULL ? now[k] : "(nothing)");
+  g_test_fail ();
+}
+
+static void
+test_scene (gconstpointer data)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  const int k = GPOINTER_TO_INT (data);
+  g_autoptr (Staged) staged = staged_new (scenes[k].range, scenes[k].words, scenes[k].at);
+  g_autofree char *strokes
+      = recorded_still (staged->scene, scenes[k].sheet, &look, scenes[k].paper);
+  g_autofree char *file = g_strdup_printf ("%s/tests/golden/strokes/%s.strokes", HOB_SOURCE_DIR,
+                                           scenes[k].name);
+  g_autofree char *golden = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (update)
+    {
+      g_file_set_contents (file, strokes, -1, &error);
+      g_assert_no_error (error);
+      return;
+    }
+  g_file_get_contents (file, &golden, NULL, &error);
+  g_assert_no_error (error);
+  if (strcmp (golden, strokes) != 0)
+    show_difference (scenes[k].name, strokes, golden);
+}
+
+int
+main (int argc, char **argv)
+{
+  for (int i = 1; i < argc; i++)
+    update |= strcmp (argv[i], "--update") == 0;
+  g_test_init (&argc, &argv, NULL);
+  for (gsize k = 0; k < G_N_ELEMENTS (scenes); k++)
+    {
+      g_autofree char *path = g_strdup_printf ("/sheet/strokes/%s", scenes[k].name);
+
+      g_test_add_data_func (path, GINT_TO_POINTER ((int) k), test_scene);
+    }
+  return g_test_run ();
+}

@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* A shipped range at a moment, ready to be drawn. */
+
+#include "run/twin.h"
+#include "sheet/sheet.h"
+#include "symptoms/bench.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  HobRange *range;
+  HobCase *acts;
+  HobBench *bench;
+  HobSceneReader *reader;
+  HobScene *scene; /* a still */
+  double at;       /* s */
+} Staged;
+
+/* @words: "0s oven.mode=bake | igniter-bake:aged | receptacle.volts=105", or NULL. */
+Staged *staged_new (const char *range, const char *words, double at);
+void staged_free (Staged *staged);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Staged, staged_free)
+
+/* Takes the scene again, after what decides on it has changed. */
+void staged_read (Staged *staged);
+
+G_END_DECLS
