@@ -13,8 +13,9 @@ static const struct
   gboolean whole;     /* never cut at a run's end */
   double half_length; /* px */
 } tiles[HOB_N_TILES] = {
-  [HOB_TILE_TICK] = { TRUE, 5 },  [HOB_TILE_TICK_HEAVY] = { TRUE, 6 }, [HOB_TILE_RAIL] = { FALSE, 0 },
-  [HOB_TILE_HATCH] = { FALSE, 0 }, [HOB_TILE_WEDGE] = { TRUE, 4 },
+  [HOB_TILE_TICK] = { TRUE, 5 },
+  [HOB_TILE_TICK_HEAVY] = { TRUE, 6 },
+  [HOB_TILE_WEDGE] = { TRUE, 4 },
 };
 
 #define LEAST_CURRENT 1e-3

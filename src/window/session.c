@@ -109,7 +109,8 @@ HobScene *
 hob_session_scene (HobSession *self)
 {
   if (!self->scene_fresh)
-    hob_scene_read (self->reader, self->scene, self->bench->run, self->bench->twin, seconds (self->ms));
+    hob_scene_read (self->reader, self->scene, self->bench->run, self->bench->twin,
+                    seconds (self->ms));
   self->scene_fresh = TRUE;
   self->scene->chosen_part = self->part;
   self->scene->chosen_wire = self->wire;
