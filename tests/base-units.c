@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/errors.h"
+#include "base/figure.h"
 #include "base/units.h"
 
 #include <locale.h>
@@ -396,9 +397,9 @@ the_locale_touches_figures_for_people_alone (void)
   const char *point = localeconv ()->decimal_point;
   g_autofree char *number = hob_number_text (2.5);
   g_autofree char *figure = hob_figure_text (2.5, HOB_DIM_CURRENT, HOB_UNITS_SI, 2);
-  g_autofree char *local = hob_localise_figure (figure);
+  g_autofree char *local = hob_person_text (2.5, HOB_DIM_CURRENT, 2);
   g_autofree char *wanted = g_strdup_printf ("2%s5 A", point);
-  g_autofree char *pressure = hob_localise_figure ("5.0 in. w.c.");
+  g_autofree char *pressure = hob_person_text (1245.44455, HOB_DIM_PRESSURE, 2);
   g_autofree char *wanted_pressure = g_strdup_printf ("5%s0 in. w.c.", point);
   double si = NAN;
 

@@ -46,7 +46,7 @@ test_a_factor_is_the_change_it_makes (void)
 static void
 test_a_span_goes_from_the_mildest_to_the_worst (void)
 {
-  expect ("electrode", "gap-wide", 0, "gap of 0.24 in", "gap of 0.24 in to 0.55 in");
+  expect ("electrode", "gap-wide", 0, "gap of 0.24 in.", "gap of 0.24 in. to 0.55 in.");
   expect ("spark-module", "irregular", 0.5, "50% of the sparks missing",
           "20% to 80% of the sparks missing");
 }
@@ -60,15 +60,15 @@ test_a_long_length_is_in_feet (void)
 static void
 test_an_area_is_the_width_of_a_hole (void)
 {
-  expect ("connector", "leaks", 1, "leaks like a hole 0.031 in wide",
-          "leaks like a hole up to 0.031 in wide");
+  expect ("connector", "leaks", 1, "leaks like a hole 0.031 in. wide",
+          "leaks like a hole up to 0.031 in. wide");
 }
 
 static void
 test_the_effect_that_grows_is_said (void)
 {
-  expect ("spark-switch", "wet", 0, "60 kohm across the switch",
-          "60 kohm to 15 kohm across the switch");
+  expect ("spark-switch", "wet", 0, "60 kΩ across the switch",
+          "60 kΩ to 15 kΩ across the switch");
 }
 
 static void

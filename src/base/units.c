@@ -68,6 +68,10 @@ static const Unit units[] = {
   { "ms", HOB_DIM_TIME, 1e-3, 0, MEASURE },
   { "min", HOB_DIM_TIME, 60.0, 0, MEASURE },
   { "h", HOB_DIM_TIME, 3600.0, 0, MEASURE },
+  { "kg", HOB_DIM_MASS, 1.0, 0, MEASURE },
+  { "g", HOB_DIM_MASS, 1e-3, 0, MEASURE },
+  { "lb", HOB_DIM_MASS, POUND, 0, MEASURE },
+  { "oz", HOB_DIM_MASS, POUND / 16.0, 0, MEASURE },
   { "kg/s", HOB_DIM_MASS_FLOW, 1.0, 0, MEASURE },
   { "g/s", HOB_DIM_MASS_FLOW, 1e-3, 0, MEASURE },
   { "lb/h", HOB_DIM_MASS_FLOW, POUND / 3600.0, 0, MEASURE },
@@ -110,6 +114,7 @@ static const struct
   [HOB_DIM_PRESSURE] = { "Pa", "in. w.c.", "inH2O" },
   [HOB_DIM_LENGTH] = { "m", "in", "in" },
   [HOB_DIM_TIME] = { "s", "s", NULL },
+  [HOB_DIM_MASS] = { "kg", "oz", "oz" },
   [HOB_DIM_MASS_FLOW] = { "kg/s", "lb/h", "lb/h" },
   [HOB_DIM_ENERGY] = { "J", "Btu", "Btu" },
   [HOB_DIM_RATE] = { "1/s", "1/s", NULL },
@@ -379,10 +384,8 @@ hob_append_number (GString *out, double value)
   g_string_append (out, format_number (buffer, value));
 }
 
-/* @value rounded to @digits significant ones and written without an exponent wherever that stays
- * short. */
-static char *
-significant_text (double value, int digits)
+char *
+hob_significant_text (double value, int digits)
 {
   char rounded[G_ASCII_DTOSTR_BUF_SIZE], format[8], plain[64];
   double magnitude;
@@ -433,11 +436,21 @@ choose_prefix (HobDimension dim, double *value, const char **sign)
       }
 }
 
+double
+hob_convert_short (double si, HobDimension dim, HobUnits system, const char **sign)
+{
+  double value = hob_convert (si, dim, system);
+
+  *sign = hob_unit_sign (dim, system);
+  choose_prefix (dim, &value, sign);
+  return value;
+}
+
 char *
 hob_figure_text (double si, HobDimension dim, HobUnits system, int digits)
 {
-  const char *sign = hob_unit_sign (dim, system);
-  double value = hob_convert (si, dim, system);
+  const char *sign;
+  double value = hob_convert_short (si, dim, system, &sign);
   g_autofree char *number = NULL;
 
   if (isnan (value))
@@ -445,43 +458,8 @@ hob_figure_text (double si, HobDimension dim, HobUnits system, int digits)
   if (isinf (value))
     return g_strdup (value < 0 ? "−∞" : dim == HOB_DIM_RESISTANCE ? "open" : "∞");
 
-  choose_prefix (dim, &value, &sign);
-  number = significant_text (value, CLAMP (digits, 1, 9));
+  number = hob_significant_text (value, CLAMP (digits, 1, 9));
   return g_strdup_printf ("%s%s%s", number, *sign != '\0' ? " " : "", sign);
-}
-
-/* Only a point between digits is a decimal point: "4 in. w.c." keeps its own. */
-static gboolean
-is_decimal_point (const char *text, const char *at)
-{
-  return *at == '.' && at > text && g_ascii_isdigit (at[-1]) && g_ascii_isdigit (at[1]);
-}
-
-char *
-hob_localise_figure (const char *figure)
-{
-  char sample[G_ASCII_DTOSTR_BUF_SIZE];
-  const char *point;
-  GString *out;
-
-  g_return_val_if_fail (figure != NULL, NULL);
-
-  if (g_str_equal (figure, "open"))
-    return g_strdup (_("open"));
-
-  /* "1.5" as the C library writes it in the current locale: what stands between 1 and 5 is the
-   * point. */
-  g_snprintf (sample, sizeof sample, "%.1f", 1.5);
-  sample[strlen (sample) - 1] = '\0';
-  point = sample + 1;
-
-  out = g_string_new (NULL);
-  for (const char *p = figure; *p != '\0'; p++)
-    if (is_decimal_point (figure, p))
-      g_string_append (out, point);
-    else
-      g_string_append_c (out, *p);
-  return g_string_free (out, FALSE);
 }
 
 char *

@@ -18,6 +18,7 @@ typedef enum
   HOB_DIM_PRESSURE,    /* Pa gauge */
   HOB_DIM_LENGTH,      /* m; also "18 AWG" and "50 drill" (the diameter) */
   HOB_DIM_TIME,        /* s */
+  HOB_DIM_MASS,        /* kg */
   HOB_DIM_MASS_FLOW,   /* kg/s */
   HOB_DIM_ENERGY,      /* J */
   HOB_DIM_RATE,        /* 1/s */
@@ -46,12 +47,15 @@ char *hob_number_text (double value);
 /* The same appended; never touches the locale. */
 void hob_append_number (GString *out, double value);
 
-/* A figure for people, with its unit and the prefix the trade uses, @digits significant, in the C
- * locale: "3.43 A", "6.1 mA"; what no instrument would show is 0. (transfer full) Callers that show
- * it in the user's locale pass it through hob_localise_figure (). */
+/* Rounded to @digits significant ones, in the C locale, without an exponent wherever that stays
+ * short. (transfer full) */
+char *hob_significant_text (double value, int digits);
+/* The number with the prefix that the trade uses, and its sign: 6.1 "mA", 15 "kV"; what no
+ * instrument would show is 0.  *sign is borrowed. */
+double hob_convert_short (double si, HobDimension dim, HobUnits units, const char **sign);
+/* Both in one text that can be read again: "3.43 A", "6.1 mA", "1090 ohm", in the C locale.
+ * base/figure.h has the figures for people. (transfer full) */
 char *hob_figure_text (double si, HobDimension dim, HobUnits units, int digits);
-/* Exchanges the decimal point for the current LC_NUMERIC one. (transfer full) */
-char *hob_localise_figure (const char *figure);
 
 /* "94 s", "12 min", "1 h 5 min": simulated time for people.  (transfer full) */
 char *hob_time_text (double seconds);

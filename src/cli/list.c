@@ -7,6 +7,7 @@
 #include "base/errors.h"
 #include "base/i18n.h"
 #include "base/plain.h"
+#include "parts/say.h"
 #include "parts/severity.h"
 
 #include <math.h>
@@ -99,7 +100,7 @@ positions_text (const HobControlDef *def)
     {
       g_autofree char *low = hob_figure_text (def->low, def->dim, HOB_UNITS_TRADE, 3);
       g_autofree char *high = hob_figure_text (def->high, def->dim, HOB_UNITS_TRADE, 3);
-      const char *unit = def->dim == HOB_DIM_NUMBER ? " %" : "";
+      const char *unit = def->dim == HOB_DIM_NUMBER ? "%" : "";
 
       g_string_append_printf (out, _ ("%s%s%s to %s%s"), out->len > 0 ? ", " : "", low, unit, high,
                               unit);
@@ -145,7 +146,7 @@ list_quantities (Lister *l, const HobRange *range)
     for (int k = 0; k < range->parts[p].kind->n_quantities; k++)
       {
         const HobQuantityDef *def = &range->parts[p].kind->quantities[k];
-        const char *unit = hob_unit_sign (def->dim, l->units);
+        g_autofree char *unit = hob_quantity_unit (def, l->units);
         g_autofree char *name = g_strdup_printf ("%s.%s", range->parts[p].id, def->name);
         g_autofree char *text
             = g_strdup_printf ("%s: %s%s%s%s", hob_part_label (&range->parts[p]), _ (def->words),

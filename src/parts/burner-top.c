@@ -243,11 +243,11 @@ static const HobDuctDef ducts[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "flame", .words = N_ ("flame, 0 or 1"), .sense = HOB_SENSE_EYE },
+  { .name = "flame", .words = N_ ("flame"), .values = hob_no_yes, .sense = HOB_SENSE_EYE },
   { .name = "heat", .words = N_ ("heat of the flame"), .dim = HOB_DIM_POWER,
     .sense = HOB_SENSE_EYE },
   { .name = "gas", .words = N_ ("gas flowing"), .dim = HOB_DIM_MASS_FLOW },
-  { .name = "gathered", .words = N_ ("unburned gas around the burner, kg") },
+  { .name = "gathered", .words = N_ ("unburned gas around the burner"), .dim = HOB_DIM_MASS },
   { .name = "light-energy",
     .words = N_ ("energy of the gas that burned at once at the last lighting, for 5 s"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
@@ -255,12 +255,13 @@ static const HobQuantityDef quantities[] = {
     .sense = HOB_SENSE_NOSE },
   { .name = "unburnt", .words = N_ ("unburned gas from the burner"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_NOSE },
-  { .name = "yellow", .words = N_ ("yellow in the flame, 0 to 1"), .sense = HOB_SENSE_EYE },
-  { .name = "lift", .words = N_ ("flame lifting, 0 to 1"), .sense = HOB_SENSE_EYE },
+  { .name = "yellow", .words = N_ ("yellow in the flame"),
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
+  { .name = "lift", .words = N_ ("flame lifting"), .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
   { .name = "loading", .words = N_ ("flame height, in W of heat per mm² of ports"),
     .sense = HOB_SENSE_EYE },
   { .name = "sank",
-    .words = N_ ("how much the flame just dropped, 0 to 1, for 5 s"),
+    .words = N_ ("how much the flame just dropped, for 5 s"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EYE },
 };
 

@@ -24,7 +24,7 @@ static const HobElementDef elements[] = {
   { .name = "contact", .a = A, .b = B },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "closed", .words = N_ ("contact closed, 0 or 1") },
+  { .name = "closed", .words = N_ ("contact closed"), .values = hob_no_yes },
 };
 static const HobFaultDef faults[] = {
   {

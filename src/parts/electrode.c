@@ -72,7 +72,7 @@ static const HobQuantityDef quantities[] = {
     .sense = HOB_SENSE_EYE },
   { .name = "ticking", .words = N_ ("clicks per second, wherever the spark jumps"),
     .dim = HOB_DIM_RATE, .sense = HOB_SENSE_EAR },
-  { .name = "missed", .words = N_ ("missing sparks, 0 to 1"),
+  { .name = "missed", .words = N_ ("missing sparks"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EAR },
   { .name = "energy", .words = N_ ("energy of one spark at the burner cap"),
     .dim = HOB_DIM_ENERGY },

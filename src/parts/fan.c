@@ -32,7 +32,7 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "speed", .words = N_ ("speed, 0 to 1"), .sense = HOB_SENSE_EAR },
+  { .name = "speed", .words = N_ ("speed"), .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EAR },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
 };
 

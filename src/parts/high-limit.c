@@ -64,7 +64,7 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "open", .words = N_ ("high limit open, 0 or 1") },
+  { .name = "open", .words = N_ ("high limit open"), .values = hob_no_yes },
   { .name = "temperature", .words = N_ ("temperature of its disc"), .dim = HOB_DIM_TEMPERATURE },
   { .name = "volts", .words = N_ ("voltage across it"), .dim = HOB_DIM_VOLTAGE },
 };

@@ -55,7 +55,7 @@ static const HobElementDef elements[] = {
 };
 static const HobQuantityDef quantities[] = {
   { .name = "leakage", .words = N_ ("leakage current to ground"), .dim = HOB_DIM_CURRENT },
-  { .name = "tripped", .words = N_ ("tripped, 0 or 1"), .sense = HOB_SENSE_EYE },
+  { .name = "tripped", .words = N_ ("tripped"), .values = hob_no_yes, .sense = HOB_SENSE_EYE },
 };
 
 static double

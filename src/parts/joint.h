@@ -40,11 +40,11 @@
   { .name = "joint-temperature", .words = N_ ("temperature of the connection"),                    \
     .dim = HOB_DIM_TEMPERATURE },                                                                  \
   { .name = "joint-heat", .words = N_ ("heat in the connection"), .dim = HOB_DIM_POWER },          \
-  { .name = "joint-smell", .words = N_ ("smell of hot insulation at the connection, 0 to 1"),      \
-    .sense = HOB_SENSE_NOSE },                                                                     \
+  { .name = "joint-smell", .words = N_ ("smell of hot insulation at the connection"),              \
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },                                               \
   {                                                                                                \
-    .name = "joint-discoloured", .words = N_ ("discoloration of the connection, 0 to 1"),          \
-    .sense = HOB_SENSE_EYE                                                                         \
+    .name = "joint-discoloured", .words = N_ ("discoloration of the connection"),                  \
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE                                                   \
   }
 
 enum

@@ -22,6 +22,16 @@ typedef enum { HOB_SHEET_WIRING, HOB_SHEET_GAS, HOB_SHEET_CUTAWAY, HOB_N_SHEETS 
 
 /* ---- The tables of a kind ---- */
 
+/* How a value is said to a person; see parts/say.h. */
+typedef enum
+{
+  HOB_SAY_AMOUNT,  /* with its unit */
+  HOB_SAY_SHARE,   /* 0…1, in percent */
+  HOB_SAY_PERCENT, /* it is in percent */
+  HOB_SAY_GLOW,    /* K, as the color of what glows */
+  HOB_SAY_HOLE,    /* m², as the width of a round hole */
+} HobSay;
+
 /* Which conductor of the supply a terminal belongs to. */
 typedef enum
 {
@@ -213,13 +223,6 @@ typedef struct
   gboolean geometric;
 } HobEffect;
 
-/* How the amount of an effect is said; see parts/severity.h. */
-typedef enum
-{
-  HOB_SAY_AMOUNT, /* in the setting's unit; plain numbers and factors in % */
-  HOB_SAY_HOLE,   /* m² as the width of a round hole */
-} HobSay;
-
 /* A fault.  What is left out: all or nothing, typically 1, on every range, without hazards of its
  * own. */
 typedef struct
@@ -227,7 +230,8 @@ typedef struct
   const char *id;
   const char *words;          /* N_() "heater open" */
   const char *severity_words; /* N_() "%s too hot", around the amount; NULL: all or nothing */
-  HobSay say;                 /* how that amount is said */
+  HobSay say;                 /* how that amount is said: in the setting's unit, plain numbers and
+                                 factors in %, or HOLE */
   double typical;             /* severity when none is given; hob_fault_typical () */
   double prior;               /* relative weight: an assumption of this project … */
   const char *basis;          /* … and what it rests on, where there is something; NULL */
@@ -261,13 +265,17 @@ typedef enum
   HOB_SENSE_THERMOMETER,
 } HobSense;
 
-/* What can be asked of a part. */
+/* What a quantity that is 0 or 1 is said to be. */
+extern const char *const hob_no_yes[];
 
+/* What can be asked of a part. */
 typedef struct
 {
   const char *name;
   const char *words;
   HobDimension dim;
+  HobSay say;
+  const char *const *values; /* N_() of 0, 1, …, NULL-ended; NULL: a figure */
   HobSense sense;
   int trace; /* rank on a chart that nobody has chosen, from 1 to HOB_LAST_TRACE; 0: not there */
 } HobQuantityDef;

@@ -44,7 +44,7 @@ static const HobFaultDef faults[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "travel", .words = N_ ("stem travel, %"), .sense = HOB_SENSE_EYE },
+  { .name = "travel", .words = N_ ("stem travel"), .say = HOB_SAY_PERCENT, .sense = HOB_SENSE_EYE },
 };
 
 static double

@@ -47,7 +47,7 @@ static const HobElementDef elements[] = {
   { .name = "contact", .a = A, .b = B },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "latched", .words = N_ ("door locked, 0 or 1"), .sense = HOB_SENSE_HAND },
+  { .name = "latched", .words = N_ ("door locked"), .values = hob_no_yes, .sense = HOB_SENSE_HAND },
 };
 
 static const HobFaultDef faults[] = {

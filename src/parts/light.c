@@ -23,7 +23,7 @@ static const HobElementDef elements[] = {
   { .name = "filament", .a = A, .b = B },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "shines", .words = N_ ("light, 0 to 1"), .sense = HOB_SENSE_EYE },
+  { .name = "shines", .words = N_ ("light"), .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
 };
 static const HobFaultDef faults[] = {

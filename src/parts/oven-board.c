@@ -114,6 +114,13 @@ static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT };
 static const char *const power_words[] = { N_ ("control loses power"),
 N_ ("control powers up"), NULL };
 static const char *const call_words[] = { N_ ("relay opens"), N_ ("relay closes"), NULL };
+/* What a display shows, short. */
+static const char *const display_values[] = {
+  N_ ("dark"),        N_ ("ready"),          N_ ("preheat"),
+  N_ ("set temperature"), N_ ("door open"), N_ ("fault code: sensor open"),
+  N_ ("fault code: sensor shorted"), N_ ("fault code: overheat"), NULL,
+};
+
 static const char *const display_words[] = {
   N_ ("display goes dark"),
   N_ ("display ready"),
@@ -180,16 +187,16 @@ static const HobQuantityDef quantities[] = {
     .words = N_ ("sensor resistance that the control reads"), .dim = HOB_DIM_RESISTANCE },
   { .name = "sensed", .words = N_ ("temperature that the control reads"),
     .dim = HOB_DIM_TEMPERATURE },
-  { .name = "call", .words = N_ ("control calls for heat, 0 or 1") },
+  { .name = "call", .words = N_ ("control calls for heat"), .values = hob_no_yes },
   { .name = "behind", .words = N_ ("reading below the set temperature"),
     .dim = HOB_DIM_DIFFERENCE },
   { .name = "ahead", .words = N_ ("reading above the set temperature"),
     .dim = HOB_DIM_DIFFERENCE },
   { .name = "display",
-    .words = N_ ("display: 0 dark, 1 ready, 2 preheat, 3 set temperature, 4 door open, 5 sensor "
-                 "open, 6 sensor shorted, 7 overheat"),
+    .words = N_ ("display"), .values = display_values,
     .sense = HOB_SENSE_EYE },
-  { .name = "error", .words = N_ ("fault code shown, 0 or 1"), .sense = HOB_SENSE_EYE },
+  { .name = "error", .words = N_ ("fault code shown"),
+    .values = hob_no_yes, .sense = HOB_SENSE_EYE },
   { .name = "drop", .words = N_ ("voltage across the bake relay"), .dim = HOB_DIM_VOLTAGE },
   HOB_JOINT_QUANTITIES,
 };

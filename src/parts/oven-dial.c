@@ -97,7 +97,7 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "contact", .words = N_ ("thermostat contact, 0 open, 1 closed") },
+  { .name = "contact", .words = N_ ("thermostat contact closed"), .values = hob_no_yes },
   { .name = "target", .words = N_ ("set temperature; 0 with the oven off"),
     .dim = HOB_DIM_TEMPERATURE, .sense = HOB_SENSE_EYE },
   { .name = "behind",

@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 #include "parts/severity.h"
-#include "base/i18n.h"
-#include <math.h>
 
-#define FOOT 0.3048
+#include "base/figure.h"
+#include "base/i18n.h"
+#include "parts/say.h"
+
+#include <math.h>
 
 /* Two digits; but three for "108 °F" and one for "9 °F", where parts of a unit mean nothing. */
 static int
@@ -33,27 +35,6 @@ effect_value (const HobEffect *effect, double severity)
   return effect->at0 + (effect->at1 - effect->at0) * severity;
 }
 
-static char *
-percent_text (double share)
-{
-  g_autofree char *figure = hob_figure_text (100 * share, HOB_DIM_NUMBER, HOB_UNITS_TRADE,
-                                             digits_of (100 * share, share >= 0.01));
-
-  return g_strconcat (figure, "%", NULL);
-}
-
-static char *
-length_text (double length)
-{
-  g_autofree char *feet = NULL;
-
-  if (length < 2 * FOOT)
-    return hob_figure_text (length, HOB_DIM_LENGTH, HOB_UNITS_TRADE, 2);
-  feet = hob_figure_text (length / FOOT, HOB_DIM_NUMBER, HOB_UNITS_TRADE,
-                          digits_of (length / FOOT, TRUE));
-  return g_strconcat (feet, " ft", NULL);
-}
-
 /* An amount without its sign: the words around it give the direction.  A factor is given as the
  * change that it makes, in per cent. */
 char *
@@ -68,19 +49,15 @@ hob_fault_amount_text (const HobKind *kind, const HobFaultDef *fault, double sev
   dim = kind->settings[effect->setting].dim;
   value = effect_value (effect, severity);
   if (effect->how == HOB_EFFECT_MULTIPLY)
-    return percent_text (fabs (value - 1));
+    return hob_percent_text (fabs (value - 1));
   value = fabs (value);
-  if (fault->say == HOB_SAY_HOLE)
-    return length_text (sqrt (4 * value / G_PI));
-  if (dim == HOB_DIM_NUMBER)
-    return percent_text (value);
-  if (dim == HOB_DIM_LENGTH)
-    return length_text (value);
+  if (dim == HOB_DIM_NUMBER && fault->say == HOB_SAY_AMOUNT)
+    return hob_percent_text (value);
   if (dim == HOB_DIM_TEMPERATURE && effect->how == HOB_EFFECT_ADD)
     dim = HOB_DIM_DIFFERENCE;
-  return hob_figure_text (value, dim, HOB_UNITS_TRADE,
-                          digits_of (hob_convert (value, dim, HOB_UNITS_TRADE),
-                                     dim == HOB_DIM_DIFFERENCE));
+  return hob_said_text (fault->say, value, dim,
+                        digits_of (hob_convert (value, dim, HOB_UNITS_TRADE),
+                                   dim == HOB_DIM_DIFFERENCE));
 }
 
 static char *

@@ -78,7 +78,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "volts", .words = N_ ("highest voltage at an input"),
     .dim = HOB_DIM_VOLTAGE },
   { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE },
-  { .name = "missed", .words = N_ ("missing sparks, 0 to 1") },
+  { .name = "missed", .words = N_ ("missing sparks"), .say = HOB_SAY_SHARE },
   { .name = "flame-current", .words = N_ ("highest flame sense current"),
     .dim = HOB_DIM_CURRENT },
 };

@@ -58,7 +58,7 @@ static const HobElementDef elements[] = {
 static const HobQuantityDef quantities[] = {
   { .name = "volts", .words = N_ ("voltage at its input"), .dim = HOB_DIM_VOLTAGE },
   { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE },
-  { .name = "missed", .words = N_ ("missing sparks, 0 to 1") },
+  { .name = "missed", .words = N_ ("missing sparks"), .say = HOB_SAY_SHARE },
 };
 
 static const HobFaultDef paired_faults[] = {

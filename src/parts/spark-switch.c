@@ -88,8 +88,8 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "contact", .words = N_ ("contact closed, 0 or 1") },
-  { .name = "water", .words = N_ ("water left from the spill, 0 to 1") },
+  { .name = "contact", .words = N_ ("contact closed"), .values = hob_no_yes },
+  { .name = "water", .words = N_ ("water left from the spill"), .say = HOB_SAY_SHARE },
   { .name = "film-ohms", .words = N_ ("resistance of the spill across the contacts"),
     .dim = HOB_DIM_RESISTANCE },
 };

@@ -95,7 +95,7 @@ static const HobDuctDef ducts[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "opening", .words = N_ ("opening of the valve, 0 to 1") },
+  { .name = "opening", .words = N_ ("how far the valve is open"), .say = HOB_SAY_SHARE },
   { .name = "volts", .words = N_ ("voltage across the valve terminals"), .dim = HOB_DIM_VOLTAGE },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
   { .name = "arm", .words = N_ ("temperature of the bimetal"), .dim = HOB_DIM_TEMPERATURE },

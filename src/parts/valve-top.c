@@ -78,7 +78,7 @@ static const HobDuctDef ducts[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "opening", .words = N_ ("how far it is open, 0 to 1") },
+  { .name = "opening", .words = N_ ("how far it is open"), .say = HOB_SAY_SHARE },
   { .name = "flow", .words = N_ ("gas flowing"), .dim = HOB_DIM_MASS_FLOW },
 };
 

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "physics/material.h"
 
+#include "base/i18n.h"
+
 #include "physics/integrate.h"
 
 #include <math.h>
@@ -112,16 +114,17 @@ static const struct
 {
   double celsius;
   guint8 rgb[3];
+  const char *word;
 } glow_table[] = {
-  { 524.85, { 0x4a, 0x12, 0x0a } }, /* first red */
-  { 700, { 0x8a, 0x1a, 0x0a } },    /* dark red */
-  { 800, { 0xb5, 0x24, 0x0c } },    /* dull cherry */
-  { 900, { 0xd6, 0x3c, 0x10 } },    /* cherry */
-  { 1000, { 0xec, 0x5a, 0x1c } },   /* bright cherry */
-  { 1100, { 0xf9, 0x80, 0x28 } },   /* orange-red */
-  { 1200, { 0xff, 0xa9, 0x4a } },   /* yellow */
-  { 1300, { 0xff, 0xd5, 0x83 } },   /* bright yellow */
-  { 1400, { 0xff, 0xf0, 0xcc } },   /* white */
+  { 524.85, { 0x4a, 0x12, 0x0a }, N_ ("first red") },
+  { 700, { 0x8a, 0x1a, 0x0a }, N_ ("dark red") },
+  { 800, { 0xb5, 0x24, 0x0c }, N_ ("dull cherry red") },
+  { 900, { 0xd6, 0x3c, 0x10 }, N_ ("cherry red") },
+  { 1000, { 0xec, 0x5a, 0x1c }, N_ ("bright cherry red") },
+  { 1100, { 0xf9, 0x80, 0x28 }, N_ ("orange") },
+  { 1200, { 0xff, 0xa9, 0x4a }, N_ ("yellow") },
+  { 1300, { 0xff, 0xd5, 0x83 }, N_ ("bright yellow") },
+  { 1400, { 0xff, 0xf0, 0xcc }, N_ ("white") },
 };
 
 /* The last row of the table at or below this temperature; −1 if it is below them all. */
@@ -134,6 +137,14 @@ glow_row (double celsius)
     row++;
 
   return row;
+}
+
+const char *
+hob_glow_word (double kelvin)
+{
+  int row = glow_row (kelvin - zero_celsius);
+
+  return row >= 0 ? glow_table[row].word : NULL;
 }
 
 gboolean

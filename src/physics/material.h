@@ -25,6 +25,8 @@ double hob_surface_loss (double area, double emissivity, double h, double kelvin
 /* Color of a glowing body, each of red, green and blue from 0 to 1. FALSE, and black, where no
  * eye sees a glow. */
 gboolean hob_glow_colour (double kelvin, double rgb[3]);
+/* That color in words, N_(); NULL where there is no glow. */
+const char *hob_glow_word (double kelvin);
 
 /* The longest time in s that a GFCI may take to trip at a current difference of @ampere A. */
 double hob_interrupter_time (double ampere);

@@ -63,6 +63,8 @@ gboolean hob_case_setting (HobCase *c, const char *text, GError **error);
 /* An act as --do, --fault, --setting would write it: "oven.mode=bake" (without time). (transfer
  * full) */
 char *hob_act_text (const HobRange *range, const HobAct *act);
+/* "Oven control: BAKE", for a person. (transfer full) */
+char *hob_act_words (const HobRange *range, const HobAct *act);
 
 /* As --do, --fault or --setting takes it, by what the act is. */
 gboolean hob_case_add_argument (HobCase *c, HobActWhat what, const char *text, GError **error);

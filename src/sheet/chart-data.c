@@ -6,7 +6,6 @@
 #include "sheet/chart-data.h"
 #include "sheet/pen-cairo.h"
 #include "base/i18n.h"
-#include "parts/severity.h"
 #include <math.h>
 #include <string.h>
 
@@ -141,50 +140,7 @@ take_readings (HobRun *run, const HobChart *chart, double px, Kept *kept)
   return r;
 }
 
-/* ---- Events in words: "Oven control: BAKE", not "oven.mode=bake" ---- */
-
-/* The mark as the front has it, else the figure. */
-static char *
-position_words (const HobControlDef *control, double value)
-{
-  g_autofree char *figure = NULL;
-
-  for (const HobPosition *p = control->positions; p != NULL && p->name != NULL; p++)
-    if (p->value == value)
-      return g_strdup (_ (p->words));
-  figure = hob_figure_text (value, control->dim, HOB_UNITS_TRADE, 3);
-  return control->dim == HOB_DIM_NUMBER ? g_strconcat (figure, " %", NULL)
-                                        : g_steal_pointer (&figure);
-}
-
-static char *
-act_words (const HobRange *range, const HobAct *act)
-{
-  const HobPart *part = &range->parts[act->part];
-  gboolean of_fault = act->what == HOB_ACT_FAULT || act->what == HOB_ACT_LIFT;
-  const HobFaultDef *fault = of_fault ? &part->kind->faults[act->index] : NULL;
-  g_autofree char *value = NULL;
-
-  switch (act->what)
-    {
-    case HOB_ACT_CONTROL:
-      value = position_words (&part->kind->controls[act->index], act->value);
-      return g_strdup_printf (_ ("%s: %s"), hob_part_label (part), value);
-    case HOB_ACT_FAULT:
-      value = hob_fault_severity_text (part->kind, fault, act->value);
-      if (value == NULL)
-        return g_strdup_printf (_ ("%s: %s"), hob_part_label (part), _ (fault->words));
-      /* Translators: a part's label, its fault, and how bad: "Oven control: calibration off, 54
-       * °F too hot". */
-      return g_strdup_printf (_ ("%s: %s, %s"), hob_part_label (part), _ (fault->words), value);
-    case HOB_ACT_LIFT:
-      /* Translators: a part's label, and a fault that is taken out of it again. */
-      return g_strdup_printf (_ ("%s: %s, removed"), hob_part_label (part), _ (fault->words));
-    case HOB_ACT_SETTING:
-    default:
-      return hob_act_text (range, act);
-    }
-}
+/* ---- Events in words ---- */
 
 char *
 hob_flag_words (const HobRun *run, const HobEvent *event, const HobSymptomBook *book)
@@ -195,7 +151,7 @@ hob_flag_words (const HobRun *run, const HobEvent *event, const HobSymptomBook *
   switch (event->what)
     {
     case HOB_EVENT_ACT:
-      return act_words (range, &g_array_index (hob_run_case (run)->acts, HobAct, event->index));
+      return hob_act_words (range, &g_array_index (hob_run_case (run)->acts, HobAct, event->index));
     case HOB_EVENT_CHANGE:
       return hob_event_text (run, event);
     case HOB_EVENT_HAZARD:

@@ -6,6 +6,8 @@
 #include "sheet/chart-data.h"
 #include "sheet/pen-cairo.h"
 #include "base/i18n.h"
+#include "base/figure.h"
+#include "parts/say.h"
 #include <math.h>
 #include <string.h>
 
@@ -175,7 +177,7 @@ levels (const Plot *p, const Band *band)
   for (double v = ceil (band->low / step - 1e-9) * step; v <= band->high + 1e-9 * step; v += step)
     {
       g_autofree char *raw = hob_number_text (fabs (v) < step / 1000 ? 0 : round (v / step) * step);
-      g_autofree char *text = hob_localise_figure (raw);
+      g_autofree char *text = hob_person_number (raw);
       double y = y_of (band, v);
 
       pen_segment (p->pen, p->x, y, p->x + p->w, y);
@@ -192,7 +194,7 @@ band_title (const Plot *p, const Band *band, const HobTrace *trace)
 {
   const HobPart *part = &p->range->parts[trace->part];
   const HobQuantityDef *quantity = &part->kind->quantities[trace->quantity];
-  const char *unit = hob_unit_sign (quantity->dim, HOB_UNITS_TRADE);
+  g_autofree char *unit = hob_quantity_unit (quantity, HOB_UNITS_TRADE);
   g_autofree char *title = g_strdup_printf ("%s: %s%s%s", hob_part_label (part),
                                             _ (quantity->words), *unit != '\0' ? ", " : "", unit);
   double w = hob_type_width (p->type, HOB_TEXT_SMALL, title),

@@ -3,6 +3,7 @@
 /* The gas sheet: pipes as tubes, hatched where gas stands, wedged where it flows. */
 
 #include "sheet/signs.h"
+#include "base/figure.h"
 #include <math.h>
 
 #define WALL 1.5
@@ -61,8 +62,7 @@ pipe_under (const HobStage *stage, const HobBox *box)
 static void
 power_figure (const HobStage *stage, const HobRoute *route, double watt)
 {
-  g_autofree char *raw = hob_figure_text (watt, HOB_DIM_POWER, HOB_UNITS_TRADE, 2);
-  g_autofree char *figure = hob_localise_figure (raw);
+  g_autofree char *figure = hob_person_text (watt, HOB_DIM_POWER, 2);
   double w = hob_type_width (stage->type, HOB_TEXT_SMALL, figure),
          px = hob_type_px (stage->look, HOB_TEXT_SMALL);
   double longest = w + 12;

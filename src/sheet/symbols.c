@@ -6,6 +6,7 @@
 #include "sheet/signs.h"
 #include "run/differ.h"
 #include "base/i18n.h"
+#include "parts/say.h"
 #include "parts/severity.h"
 #include <math.h>
 #include <string.h>
@@ -124,32 +125,17 @@ state_symbol (const HobStage *stage, int part, const HobBox *box)
     pen_pop (stage->pen);
 }
 
-/* "2.9 1/s" is written 2.9/s, ohms by their letter. */
-static char *
-tidied (char *figure)
-{
-  char *per_second = strstr (figure, " 1/s");
-  char *ohm = g_str_has_suffix (figure, " ohm") ? figure + strlen (figure) - strlen ("ohm") : NULL;
-
-  if (per_second != NULL)
-    memmove (per_second, per_second + 2, strlen (per_second + 2) + 1);
-  if (ohm != NULL)
-    strcpy (ohm, "Ω");
-  return figure;
-}
-
 static char *
 figure_with (const HobKind *kind, double value, int digits)
 {
-  HobDimension dim;
-  g_autofree char *figure = NULL;
+  const HobQuantityDef *quantity;
 
   if (kind->figure < 0 || isnan (value))
     return NULL;
-  dim = kind->quantities[kind->figure].dim;
-  figure = hob_figure_text (fabs (value) < hob_differ_floor (dim) / 2 ? 0 : value, dim,
-                            HOB_UNITS_TRADE, digits);
-  return tidied (hob_localise_figure (figure));
+  quantity = &kind->quantities[kind->figure];
+  if (fabs (value) < hob_differ_floor (quantity->dim) / 2)
+    value = 0;
+  return hob_quantity_text (quantity, value, digits);
 }
 
 /* Both figures, with as many digits as it takes to tell them apart. */

@@ -2,6 +2,7 @@
 #include "window/front.h"
 
 #include "base/i18n.h"
+#include "parts/say.h"
 #include "window/knob.h"
 #include "window/words.h"
 
@@ -141,13 +142,10 @@ show_switch (Control *control, double value)
 static void
 show_knob (Control *control, double value)
 {
-  g_autofree char *text = hob_control_text (control->def, value);
-  g_autofree char *figure = NULL;
+  g_autofree char *text = hob_position_text (control->def, value);
 
-  if (control->def->dim == HOB_DIM_TEMPERATURE)
-    figure = hob_figure_text (value, control->def->dim, HOB_UNITS_TRADE, 3);
   hob_knob_set_value (HOB_KNOB (control->widget), value);
-  gtk_label_set_text (control->value, figure != NULL ? figure : text);
+  gtk_label_set_text (control->value, text);
 }
 
 static void

@@ -2,6 +2,7 @@
 #include "window/knob.h"
 
 #include "base/i18n.h"
+#include "parts/say.h"
 #include "window/style.h"
 
 #include <math.h>
@@ -148,7 +149,7 @@ hob_knob_point (HobKnob *self, double value, double r, double *x, double *y)
 static void
 say_value (HobKnob *self)
 {
-  g_autofree char *text = hob_control_text (self->control, hob_knob_value (self));
+  g_autofree char *text = hob_position_text (self->control, hob_knob_value (self));
 
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->scale), GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT,
                                   text, -1);

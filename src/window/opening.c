@@ -129,7 +129,7 @@ hob_case_carry (const HobCase *from, const HobRange *range, GPtrArray *left_out)
   for (guint i = 0; i < from->acts->len; i++)
     {
       const HobAct *act = &g_array_index (from->acts, HobAct, i);
-      g_autofree char *text = hob_act_text (from->range, act), *clock = hob_clock_text (act->ms);
+      g_autofree char *text = hob_act_words (from->range, act), *clock = hob_clock_text (act->ms);
       HobAct carried;
 
       if (carry_act (from->range, range, act, &carried))

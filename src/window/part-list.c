@@ -2,9 +2,11 @@
 #include "window/part-list.h"
 
 #include "base/i18n.h"
+#include "parts/say.h"
 #include "window/words.h"
 
 #define REFRESH_US 400000
+#define DIGITS 3
 
 struct _HobPartList
 {
@@ -27,15 +29,16 @@ static char *
 figure_words (const HobPart *part, const HobPartScene *scene)
 {
   int figure = part->kind->figure;
-  HobDimension dim = figure >= 0 ? part->kind->quantities[figure].dim : HOB_DIM_NUMBER;
-  g_autofree char *is = figure >= 0 ? hob_person_figure (scene->figure, dim) : g_strdup ("");
+  const HobQuantityDef *quantity = figure >= 0 ? &part->kind->quantities[figure] : NULL;
+  g_autofree char *is
+      = figure >= 0 ? hob_quantity_text (quantity, scene->figure, DIGITS) : g_strdup ("");
   g_autofree char *should = NULL, *line = NULL;
 
   if (!scene->differs || figure < 0)
     line = g_strdup (is);
   else
     {
-      should = hob_person_figure (scene->should_be, dim);
+      should = hob_quantity_text (quantity, scene->should_be, DIGITS);
       line = g_strdup_printf (_ ("%s, should be %s"), is, should);
     }
   if (scene->fault < 0)

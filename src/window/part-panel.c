@@ -1,13 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/part-panel.h"
 
+#include "base/figure.h"
 #include "base/i18n.h"
+#include "parts/say.h"
 #include "parts/severity.h"
 #include "window/words.h"
 
 #include <math.h>
 
 #define REFRESH_US 200000
+#define DIGITS 3
 
 typedef struct
 {
@@ -103,9 +106,9 @@ show_part_readings (HobPartPanel *self, const HobPart *part)
   int index = hob_session_chosen_part (self->session);
 
   for (int i = 0; i < part->kind->n_quantities; i++)
-    show_reading (
-        self, (guint)i,
-        hob_person_figure (hob_moment_quantity (moment, index, i), part->kind->quantities[i].dim));
+    show_reading (self, (guint)i,
+                  hob_quantity_text (&part->kind->quantities[i],
+                                     hob_moment_quantity (moment, index, i), DIGITS));
 }
 
 static void
@@ -114,11 +117,11 @@ show_wire_readings (HobPartPanel *self)
   const HobWireScene *wire
       = &hob_session_scene (self->session)->wires[hob_session_chosen_wire (self->session)];
 
-  show_reading (self, 0, hob_person_figure (wire->current, HOB_DIM_CURRENT));
+  show_reading (self, 0, hob_person_text (wire->current, HOB_DIM_CURRENT, DIGITS));
   show_reading (self, 1,
-                wire->differs ? hob_person_figure (wire->should_be, HOB_DIM_CURRENT)
+                wire->differs ? hob_person_text (wire->should_be, HOB_DIM_CURRENT, DIGITS)
                               : g_strdup ("–"));
-  show_reading (self, 2, hob_person_figure (wire->volts, HOB_DIM_VOLTAGE));
+  show_reading (self, 2, hob_person_text (wire->volts, HOB_DIM_VOLTAGE, DIGITS));
 }
 
 /* ---- Faults ---- */
@@ -389,13 +392,6 @@ on_selected (GtkDropDown *drop, GParamSpec *pspec, Setting *setting)
     set (setting, gtk_drop_down_get_selected (drop));
 }
 
-/* As it may be typed again: C locale, with its unit. */
-static char *
-setting_text (const HobSettingDef *def, double value)
-{
-  return hob_figure_text (value, def->dim, HOB_UNITS_TRADE, 5);
-}
-
 static void
 show_setting (Setting *setting, const HobMoment *moment)
 {
@@ -409,7 +405,7 @@ show_setting (Setting *setting, const HobMoment *moment)
       gtk_drop_down_set_selected (GTK_DROP_DOWN (setting->widget), (guint)value);
       return;
     }
-  text = setting_text (def, value);
+  text = hob_entry_text (value, def->dim);
   if (g_strcmp0 (text, setting->shown) == 0)
     return;
   g_free (setting->shown);
@@ -455,7 +451,6 @@ add_setting (HobPartPanel *self, int index, const HobSettingDef *def)
   gtk_widget_set_valign (setting->widget, GTK_ALIGN_CENTER);
   gtk_accessible_update_property (GTK_ACCESSIBLE (setting->widget), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ (def->words), -1);
-  gtk_widget_set_tooltip_text (row, def->name);
   gtk_box_append (GTK_BOX (row), words);
   gtk_box_append (GTK_BOX (row), setting->widget);
   append (self, row);
@@ -543,13 +538,21 @@ end_words (const HobRange *range, HobEnd end)
   return g_strdup_printf ("%s, %s", hob_part_label (part), terminal);
 }
 
+/* "Wire: Oven control to Bake igniter" */
+static char *
+wire_title (const HobRange *range, const HobLine *wire)
+{
+  return g_strdup_printf (_ ("Wire: %s to %s"), hob_part_label (&range->parts[wire->from.part]),
+                          hob_part_label (&range->parts[wire->to.part]));
+}
+
 static void
 build_wire (HobPartPanel *self, int index)
 {
   const HobRange *range = hob_session_range (self->session);
   const HobLine *wire = &range->wires[index];
   g_autofree char *from = end_words (range, wire->from), *to = end_words (range, wire->to);
-  g_autofree char *title = g_strdup_printf (_ ("Wire %s"), wire->id);
+  g_autofree char *title = wire_title (range, wire);
   g_autofree char *size = g_strdup_printf (_ ("%s, %d AWG"), wire->colour, wire->gauge);
   g_autofree char *way = g_strdup_printf (_ ("From %s to %s."), from, to);
 

@@ -3,9 +3,7 @@
 
 #include "base/i18n.h"
 
-#include <math.h>
 
-#define DIGITS 3
 #define CAUTION_CHARS 56 /* what a line of a caution has where there is room */
 /* The sign as text, not as a coloured picture. */
 #define TRIANGLE "\u26a0\ufe0e"
@@ -14,19 +12,9 @@ char *
 hob_clock_text (gint64 ms)
 {
   gint64 tenths = ms / 100;
-  g_autofree char *text
-      = g_strdup_printf ("%d:%02d:%02d.%d", (int)(tenths / 36000), (int)(tenths / 600 % 60),
-                         (int)(tenths / 10 % 60), (int)(tenths % 10));
 
-  return hob_localise_figure (text);
-}
-
-char *
-hob_person_figure (double si, HobDimension dim)
-{
-  g_autofree char *text = hob_figure_text (si, dim, HOB_UNITS_TRADE, DIGITS);
-
-  return hob_localise_figure (text);
+  return g_strdup_printf ("%d:%02d:%04.1f", (int)(tenths / 36000), (int)(tenths / 600 % 60),
+                          (double)(tenths % 600) / 10);
 }
 
 char *

@@ -9,8 +9,6 @@ G_BEGIN_DECLS
 
 /* "0:01:34.2": the window's clock, in the user's locale. (transfer full) */
 char *hob_clock_text (gint64 ms);
-/* "3.43 A", "350 °F" in the user's locale. (transfer full) */
-char *hob_person_figure (double si, HobDimension dim);
 /* "Temperature dial" of "temperature dial": as a heading. (transfer full) */
 char *hob_heading_text (const char *words);
 /* A label that wraps, aligned left. */

@@ -1,0 +1,100 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "parts/say.h"
+
+#include "base/figure.h"
+#include "base/i18n.h"
+#include "physics/material.h"
+
+#include <math.h>
+
+#define CONTROL_DIGITS 3
+#define SETTING_DIGITS 4
+
+const char *const hob_no_yes[] = { N_ ("no"), N_ ("yes"), NULL };
+
+static char *
+glow_text (double kelvin)
+{
+  const char *word = hob_glow_word (kelvin);
+
+  return g_strdup (word != NULL ? _ (word) : _ ("none"));
+}
+
+char *
+hob_said_text (HobSay say, double value, HobDimension dim, int digits)
+{
+  if (isnan (value))
+    return hob_person_text (value, dim, digits);
+  switch (say)
+    {
+    case HOB_SAY_SHARE: return hob_percent_text (value);
+    case HOB_SAY_PERCENT: return hob_percent_text (value / 100);
+    case HOB_SAY_GLOW: return glow_text (value);
+    case HOB_SAY_HOLE:
+      return hob_person_text (sqrt (4 * value / G_PI), HOB_DIM_LENGTH, digits);
+    case HOB_SAY_AMOUNT:
+    default: return hob_person_text (value, dim, digits);
+    }
+}
+
+static const char *
+word_of (const char *const *words, double value)
+{
+  int wanted = (int) lround (value), k = 0;
+
+  while (words[k] != NULL && k < wanted)
+    k++;
+  return words[k];
+}
+
+char *
+hob_quantity_text (const HobQuantityDef *quantity, double value, int digits)
+{
+  const char *word = NULL;
+
+  if (quantity->values != NULL && isfinite (value))
+    word = word_of (quantity->values, value);
+  return word != NULL ? g_strdup (_ (word))
+                      : hob_said_text (quantity->say, value, quantity->dim, digits);
+}
+
+/* "0 no, 1 yes" */
+static char *
+values_text (const char *const *words)
+{
+  GString *out = g_string_new (NULL);
+
+  for (int k = 0; words[k] != NULL; k++)
+    g_string_append_printf (out, "%s%d %s", k > 0 ? ", " : "", k, _ (words[k]));
+  return g_string_free (out, FALSE);
+}
+
+char *
+hob_quantity_unit (const HobQuantityDef *quantity, HobUnits units)
+{
+  if (quantity->values != NULL)
+    return values_text (quantity->values);
+  if (quantity->say == HOB_SAY_SHARE)
+    return g_strdup (_ ("0 to 1"));
+  if (quantity->say == HOB_SAY_PERCENT)
+    return g_strdup ("%");
+  return g_strdup (hob_unit_sign (quantity->dim, units));
+}
+
+char *
+hob_position_text (const HobControlDef *control, double value)
+{
+  for (const HobPosition *p = control->positions; p != NULL && p->name != NULL; p++)
+    if (p->value == value)
+      return g_strdup (p->words != NULL ? _ (p->words) : p->name);
+  return hob_said_text (control->dim == HOB_DIM_NUMBER ? HOB_SAY_PERCENT : HOB_SAY_AMOUNT, value,
+                        control->dim, CONTROL_DIGITS);
+}
+
+char *
+hob_setting_text (const HobSettingDef *setting, double value)
+{
+  if (setting->choices != NULL)
+    return g_strdup (setting->choices[(int) value]);
+  return hob_person_text (value, setting->dim, SETTING_DIGITS);
+}

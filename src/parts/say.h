@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* What a kind's tables hold, said to a person: base/figure.h where a figure says it, words where
+ * words do. */
+
+#include "parts/kind.h"
+
+G_BEGIN_DECLS
+
+/* "1,090 Ω", "50%", "bright yellow". (transfer full) */
+char *hob_said_text (HobSay say, double value, HobDimension dim, int digits);
+/* The same of a quantity: "yes", "Preheat", "3.4 A". (transfer full) */
+char *hob_quantity_text (const HobQuantityDef *quantity, double value, int digits);
+/* What its bare number means where only that is shown, in a table or on a scale: "°F", "0 to 1",
+ * "0 no, 1 yes"; "" where there is nothing to say. (transfer full) */
+char *hob_quantity_unit (const HobQuantityDef *quantity, HobUnits units);
+/* A control's position as its front has it: "HIGH", "350 °F", "62%". (transfer full) */
+char *hob_position_text (const HobControlDef *control, double value);
+/* A setting's value: "120 V", "natural gas". (transfer full) */
+char *hob_setting_text (const HobSettingDef *setting, double value);
+
+G_END_DECLS
