@@ -34,7 +34,7 @@ a_quantity_is_said_in_words_or_in_its_unit (void)
   assert_quantity ("burner-top", "yellow", 0.25, "25%", "0 to 1");
   assert_quantity ("knob", "travel", 62, "62%", "%");
   assert_quantity ("igniter-flat", "temperature", 1538.7, "2,310 °F", "°F");
-  assert_quantity ("igniter-flat", "glow", 1538.7, "bright yellow", "°F");
+  assert_quantity ("igniter-flat", "glow", 1538.7, "yellow", "°F");
   assert_quantity ("igniter-flat", "glow", 1000, "dark red", "°F");
   assert_quantity ("igniter-flat", "glow", 300, "none", "°F");
   assert_quantity ("oven-board", "display", 2, "preheat",
