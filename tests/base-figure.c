@@ -64,6 +64,8 @@ figures_are_said_in_units_of_the_trade (void)
     { 1234567, HOB_DIM_NUMBER, 7, "1,234,567" },
     { -1234.5, HOB_DIM_NUMBER, 5, "-1,234.5" },
     { 999, HOB_DIM_NUMBER, 3, "999" },
+    { 12, HOB_DIM_NUMBER, 3, "12" },
+    { 1234567, HOB_DIM_NUMBER, 3, "1,234,567" },
     { INFINITY, HOB_DIM_RESISTANCE, 3, "open" },
     { NAN, HOB_DIM_VOLTAGE, 3, "–" },
   };

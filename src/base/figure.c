@@ -160,6 +160,8 @@ hob_person_text (double si, HobDimension dim, int digits)
   digits = CLAMP (digits, 1, 9);
   if (isnan (si))
     return g_strdup ("–");
+  if (dim == HOB_DIM_NUMBER && fabs (si) < 1e9 && si == floor (si))
+    digits = whole_digits (si); /* a count */
   if (isinf (si))
     return g_strdup (si < 0 ? "−∞" : dim == HOB_DIM_RESISTANCE ? _ ("open") : "∞");
   switch ((int) dim)
