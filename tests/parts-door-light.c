@@ -3,6 +3,7 @@
 /* The light with its own door switch, in a range that has little else. */
 
 #include "oven-run.h"
+#include "symptoms-at.h"
 #include "symptoms/symptoms.h"
 
 static const char bare[]
@@ -93,7 +94,7 @@ assert_noticed (const char *fault, const char *open, const char *shut)
   oven_run (&o, 30);
   for (guint i = 0; i < G_N_ELEMENTS (times); i++)
     {
-      g_autoptr (GArray) present = hob_symptoms_at (o.run, times[i]);
+      g_autoptr (GArray) present = symptoms_at (o.run, times[i]);
       g_autoptr (GString) seen = g_string_new (NULL);
 
       for (guint k = 0; k < present->len; k++)

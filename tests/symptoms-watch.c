@@ -2,6 +2,7 @@
 
 /* The watch: when symptoms begin and end, and that this hangs on nothing but what happens. */
 
+#include "symptoms-at.h"
 #include "symptoms/symptoms.h"
 
 #include <glib/gstdio.h>
@@ -82,7 +83,7 @@ moment (const Look *l, HobEventClass what, guint n)
 static guint
 present (const Look *l, double t)
 {
-  g_autoptr (GArray) now = hob_symptoms_at (l->run, t);
+  g_autoptr (GArray) now = symptoms_at (l->run, t);
 
   return now->len;
 }
@@ -229,7 +230,7 @@ each_part_is_looked_at_for_itself (void)
   Look l
       = look ("<symptom id=\"x\" each=\"burner-top\">" WORDS "<condition asked=\"yes\"/></symptom>",
               acts, 10);
-  g_autoptr (GArray) now = hob_symptoms_at (l.run, 10);
+  g_autoptr (GArray) now = symptoms_at (l.run, 10);
 
   g_assert_cmpuint (now->len, ==, 2);
   g_assert_cmpint (hob_run_event (l.run, g_array_index (now, guint, 0))->part, ==,

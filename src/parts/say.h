@@ -15,7 +15,7 @@ char *hob_quantity_text (const HobQuantityDef *quantity, double value, int digit
 /* What its bare number means where only that is shown, in a table or on a scale: "°F", "0 to 1",
  * "0 no, 1 yes"; "" where there is nothing to say. (transfer full) */
 char *hob_quantity_unit (const HobQuantityDef *quantity, HobUnits units);
-/* A control's position as its front has it: "HIGH", "350 °F", "62%". (transfer full) */
+/* A control's position as its front has it: "High", "350 °F", "62%". (transfer full) */
 char *hob_position_text (const HobControlDef *control, double value);
 /* A setting's value: "120 V", "natural gas". (transfer full) */
 char *hob_setting_text (const HobSettingDef *setting, double value);

@@ -110,21 +110,49 @@ at_least_one (int n)
   return (gsize) MAX (n, 1);
 }
 
-HobMoment *
-hob_moment_new (const HobPlan *plan)
-{
-  HobMoment *m = g_new0 (HobMoment, 1);
-  const HobRange *range = plan->range;
-  int n = plan->n_y + HOB_N_LEDGER;
+/* ---- Room for everything that one moment knows ---- */
 
-  m->plan = hob_plan_ref ((HobPlan *) plan);
+static void
+make_parts (HobMoment *m, const HobPlan *plan, const HobRange *range)
+{
   m->part = g_new0 (HobPartContext, at_least_one (range->n_parts));
   m->set = g_new0 (double, at_least_one (plan->n_sets));
   m->ctl = g_new0 (double, at_least_one (plan->n_ctls));
-  m->y = g_new0 (double, n);
-  m->dy = g_new0 (double, n);
   m->mode = g_new0 (double, at_least_one (plan->n_modes));
   m->turned = g_new0 (double, at_least_one (range->n_parts));
+  m->place = g_new0 (double, at_least_one (HOB_N_PLACE * plan->n_places));
+  m->block = g_new0 (double, at_least_one (plan->b_watch));
+  m->guard_start = g_new0 (double, at_least_one (plan->n_guards));
+  m->before = g_new0 (double, at_least_one (plan->n_modes));
+  m->flips = (guint8 *) g_new0 (double, at_least_one (hob_plan_flip_doubles (plan)));
+}
+
+static void
+make_faults (HobMoment *m, const HobRange *range)
+{
+  m->fault0 = g_new0 (int, range->n_parts + 1);
+  for (int p = 0; p < range->n_parts; p++)
+    m->fault0[p + 1] = m->fault0[p] + range->parts[p].kind->n_faults;
+  m->n_faults = m->fault0[range->n_parts];
+  m->fault = g_new (double, at_least_one (m->n_faults));
+  m->fault_order = g_new (int, at_least_one (m->n_faults));
+}
+
+static void
+make_states (HobMoment *m, const HobPlan *plan)
+{
+  int n = plan->n_y + HOB_N_LEDGER;
+
+  m->y = g_new0 (double, n);
+  m->dy = g_new0 (double, n);
+  m->ledger_rate = m->dy + plan->n_y;
+  m->step.memory = g_new0 (double, hob_ode_memory_size (n));
+  m->span_y = g_new0 (double, n);
+}
+
+static void
+make_circuit (HobMoment *m, const HobPlan *plan, const HobRange *range)
+{
   m->g = g_new0 (HobComplex, at_least_one (plan->n_branches));
   m->emf = g_new0 (HobComplex, at_least_one (plan->n_branches));
   m->i = g_new0 (HobComplex, at_least_one (plan->n_elems));
@@ -133,6 +161,15 @@ hob_moment_new (const HobPlan *plan)
   m->probe_g = g_new0 (HobComplex, at_least_one (plan->n_branches));
   m->probe_v = g_new0 (HobComplex, at_least_one (plan->n_terms));
   m->probe_inject = g_new0 (HobComplex, at_least_one (plan->n_terms));
+  m->circuit_work = g_new0 (double, hob_circuit_work_size (plan->circuit) + 1);
+  m->probe_work = g_new0 (double, hob_circuit_work_size (plan->circuit) + 1);
+  m->leads = g_new0 (HobLead, at_least_one (range->n_leads));
+  m->lead_at = g_new0 (HobLead *, at_least_one (plan->n_terms));
+}
+
+static void
+make_gas (HobMoment *m, const HobPlan *plan)
+{
   m->duct = g_new0 (HobDuct, at_least_one (plan->n_gas_branches));
   m->duct_start = g_new0 (HobDuct, at_least_one (plan->n_gas_branches));
   m->p = g_new0 (double, at_least_one (plan->n_ports));
@@ -140,31 +177,38 @@ hob_moment_new (const HobPlan *plan)
   m->p_known = g_new0 (double, at_least_one (plan->n_ports));
   m->q = g_new0 (double, at_least_one (plan->n_gas_branches));
   m->q_known = g_new0 (double, at_least_one (plan->n_gas_branches));
+  m->gas_work = g_new0 (double, hob_gas_work_size (plan->gas) + 1);
   for (int k = 0; k < HOB_GAS_ANSWERS; k++)
     m->answer[k] = (HobGasAnswer){ .duct = g_new0 (HobDuct, at_least_one (plan->n_ducts)),
                                    .start = g_new0 (double, at_least_one (plan->n_ports)),
                                    .p = g_new0 (double, at_least_one (plan->n_ports)),
                                    .q = g_new0 (double, at_least_one (plan->n_gas_branches)) };
-  m->place = g_new0 (double, at_least_one (HOB_N_PLACE * plan->n_places));
-  m->leads = g_new0 (HobLead, at_least_one (range->n_leads));
-  m->lead_at = g_new0 (HobLead *, at_least_one (plan->n_terms));
-  m->ledger_rate = m->dy + plan->n_y;
-  m->circuit_work = g_new0 (double, hob_circuit_work_size (plan->circuit) + 1);
-  m->probe_work = g_new0 (double, hob_circuit_work_size (plan->circuit) + 1);
-  m->gas_work = g_new0 (double, hob_gas_work_size (plan->gas) + 1);
-  m->fault0 = g_new0 (int, range->n_parts + 1);
-  for (int p = 0; p < range->n_parts; p++)
-    m->fault0[p + 1] = m->fault0[p] + range->parts[p].kind->n_faults;
-  m->n_faults = m->fault0[range->n_parts];
-  m->fault = g_new (double, at_least_one (m->n_faults));
-  m->fault_order = g_new (int, at_least_one (m->n_faults));
-  m->step.memory = g_new0 (double, hob_ode_memory_size (n));
-  m->span_y = g_new0 (double, n);
-  m->block = g_new0 (double, at_least_one (plan->b_watch));
-  m->guard_start = g_new0 (double, at_least_one (plan->n_guards));
-  m->before = g_new0 (double, at_least_one (plan->n_modes));
-  m->flips = (guint8 *) g_new0 (double, at_least_one (hob_plan_flip_doubles (plan)));
+}
+
+/* Wires and pipes are the same in every run of the plan. */
+static void
+set_lines (HobMoment *m, const HobPlan *plan, const HobRange *range)
+{
+  for (int k = 0; k < range->n_wires + plan->n_terms; k++)
+    m->g[plan->wire0 + k] = plan->fixed[k];
+  for (int k = 0; k < range->n_pipes; k++)
+    m->duct[plan->pipe0 + k] = (HobDuct){ .law = HOB_DUCT_PIPE, .bore = range->pipes[k].diameter,
+                                          .length = fmax (range->pipes[k].length, 0.01) };
+}
+
+HobMoment *
+hob_moment_new (const HobPlan *plan)
+{
+  HobMoment *m = g_new0 (HobMoment, 1);
+  const HobRange *range = plan->range;
+
+  m->plan = hob_plan_ref ((HobPlan *) plan);
   m->t_last = NAN;
+  make_parts (m, plan, range);
+  make_faults (m, range);
+  make_states (m, plan);
+  make_circuit (m, plan, range);
+  make_gas (m, plan);
   bind_leads (m);
   for (int p = 0; p < range->n_parts; p++)
     {
@@ -172,11 +216,7 @@ hob_moment_new (const HobPlan *plan)
       m->part[p].source = source_at;
       m->part[p].dc_ohms = dc_ohms_between;
     }
-  for (int k = 0; k < range->n_wires + plan->n_terms; k++)
-    m->g[plan->wire0 + k] = plan->fixed[k];
-  for (int k = 0; k < range->n_pipes; k++)
-    m->duct[plan->pipe0 + k] = (HobDuct){ .law = HOB_DUCT_PIPE, .bore = range->pipes[k].diameter,
-                                          .length = fmax (range->pipes[k].length, 0.01) };
+  set_lines (m, plan, range);
   return m;
 }
 

@@ -8,9 +8,10 @@
 #include "base/data.h"
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "range/grammar.h"
 #include "range/xml.h"
+#include "symptoms/symptoms-rng.h"
 
-#include <libxml/relaxng.h>
 #include <math.h>
 #include <string.h>
 
@@ -18,7 +19,6 @@
 typedef struct
 {
   const char *file;
-  char *trouble; /* owned; the first one */
 } Reader;
 
 static gboolean
@@ -32,40 +32,23 @@ refuse (const Reader *r, int line, char *sentence, GError **error)
 
 /* ---- XML ---- */
 
-static void
-note (Reader *r, xmlErrorPtr e)
-{
-  if (r->trouble == NULL)
-    r->trouble = g_strdup_printf ("%s:%d: %s", r->file, e->line,
-                                  e->message != NULL ? e->message : _("not well-formed"));
-}
-
-static void
-on_shape_error (void *data, xmlErrorPtr e)
-{
-  note (data, e);
-}
-
+/* The first thing that the grammar refuses. */
 static gboolean
-has_the_shape (Reader *r, xmlDoc *doc, const char *grammar)
+has_the_shape (xmlDoc *doc, const char *file, GError **error)
 {
-  xmlRelaxNGParserCtxtPtr parser = xmlRelaxNGNewParserCtxt (grammar);
-  xmlRelaxNGPtr schema;
-  xmlRelaxNGValidCtxtPtr check;
-  int wrong = 1;
+  static HobGrammar grammar
+      = { hob_symptoms_rng, (int) sizeof hob_symptoms_rng, "symptoms.rng", G_ONCE_INIT };
+  g_autoptr (GPtrArray) findings
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
+  const HobFinding *first;
 
-  xmlRelaxNGSetParserStructuredErrors (parser, (xmlStructuredErrorFunc) on_shape_error, r);
-  schema = xmlRelaxNGParse (parser);
-  xmlRelaxNGFreeParserCtxt (parser);
-  if (schema != NULL)
-    {
-      check = xmlRelaxNGNewValidCtxt (schema);
-      xmlRelaxNGSetValidStructuredErrors (check, (xmlStructuredErrorFunc) on_shape_error, r);
-      wrong = xmlRelaxNGValidateDoc (check, doc);
-      xmlRelaxNGFreeValidCtxt (check);
-      xmlRelaxNGFree (schema);
-    }
-  return wrong == 0;
+  hob_grammar_check_by (&grammar, doc, file, findings);
+  if (findings->len == 0)
+    return TRUE;
+  first = findings->pdata[0];
+  g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE, "%s:%d: %s", first->file, first->line,
+               first->text);
+  return FALSE;
 }
 
 static const xmlNode *
@@ -459,7 +442,6 @@ static HobSymptomBook *
 load_data (const char *file, const char *data, gsize size, GError **error)
 {
   Reader r = { .file = file };
-  g_autofree char *grammar = hob_data_path (HOB_DATA_FILES, "symptoms.rng");
   g_autoptr (HobSymptomBook) book = g_new0 (HobSymptomBook, 1);
   xmlDoc *doc = hob_xml_parse (data, size, file, error);
   gboolean good = FALSE;
@@ -470,14 +452,7 @@ load_data (const char *file, const char *data, gsize size, GError **error)
   book->checksum = g_compute_checksum_for_data (G_CHECKSUM_SHA256, (const guchar *) data, size);
   if (doc == NULL)
     return NULL;
-  if (!has_the_shape (&r, doc, grammar))
-    g_set_error (
-        error, HOB_ERROR, HOB_ERROR_UNREADABLE, "%s",
-        g_strdelimit (g_strchomp (r.trouble != NULL ? r.trouble : (r.trouble = g_strdup (grammar))),
-                      "\n\r\t", ' '));
-  else
-    good = read_book (book, &r, doc, error);
-  g_free (r.trouble);
+  good = has_the_shape (doc, file, error) && read_book (book, &r, doc, error);
   g_clear_pointer (&doc, xmlFreeDoc);
   return good ? g_steal_pointer (&book) : NULL;
 }

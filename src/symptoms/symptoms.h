@@ -38,10 +38,6 @@ void hob_symptom_watch_unref (HobSymptomWatch *watch);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSymptomWatch, hob_symptom_watch_unref)
 const HobWatch *hob_symptom_watch_get (const HobSymptomWatch *watch); /* borrowed */
 
-/* Symptoms present at time t of a run made with that watch: indices of their begin events in
- * hob_run_event. (transfer full) */
-GArray *hob_symptoms_at (const HobRun *run, double t);
-
 /* ---- Hazards ----
  * Those that the symptoms name, and those that are computed whether or not anyone notices.  The
  * run must have been made with a watch of that book.  For what is shown of them: base/hazard.h. */

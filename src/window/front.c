@@ -19,8 +19,6 @@ typedef enum
 static const char *const section_titles[N_SECTIONS]
     = { N_ ("Burners"), N_ ("Oven"), N_ ("Around the range") };
 
-#define MAX_KEYS 8
-
 /* How a control is worked. */
 typedef enum
 {
@@ -37,8 +35,7 @@ typedef struct
   Worked worked;
   GtkWidget *widget;          /* borrowed: knob, switch or row of keys */
   GtkLabel *value;            /* knobs: its position in words */
-  GtkWidget *words[MAX_KEYS]; /* switches: the two words; keys: a button each */
-  int n_words;
+  GPtrArray *words;           /* owned; GtkWidget: a switch's two words, each key's button */
   double shown;
 } Control;
 
@@ -126,6 +123,12 @@ position_words (const HobPosition *position)
 
 /* ---- From the run to the widgets ---- */
 
+static GtkWidget *
+word_of (const Control *control, int i)
+{
+  return g_ptr_array_index (control->words, (guint)i);
+}
+
 static void
 show_switch (Control *control, double value)
 {
@@ -134,8 +137,8 @@ show_switch (Control *control, double value)
   gtk_switch_set_active (GTK_SWITCH (control->widget), second);
   for (int i = 0; i < 2; i++)
     {
-      gtk_widget_remove_css_class (control->words[i], (i == 1) == second ? "dim" : "set");
-      gtk_widget_add_css_class (control->words[i], (i == 1) == second ? "set" : "dim");
+      gtk_widget_remove_css_class (word_of (control, i), (i == 1) == second ? "dim" : "set");
+      gtk_widget_add_css_class (word_of (control, i), (i == 1) == second ? "set" : "dim");
     }
 }
 
@@ -151,9 +154,9 @@ show_knob (Control *control, double value)
 static void
 show_keys (Control *control, double value)
 {
-  for (int i = 0; i < control->n_words; i++)
+  for (int i = 0; i < (int)control->words->len; i++)
     if (control->def->positions[i].value == value)
-      gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (control->words[i]), TRUE);
+      gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (word_of (control, i)), TRUE);
 }
 
 static void
@@ -237,8 +240,8 @@ on_key_pressed (GtkToggleButton *key, Control *control)
 {
   if (control->front->showing || !gtk_toggle_button_get_active (key))
     return;
-  for (int i = 0; i < control->n_words; i++)
-    if (control->words[i] == GTK_WIDGET (key))
+  for (int i = 0; i < (int)control->words->len; i++)
+    if (word_of (control, i) == GTK_WIDGET (key))
       hob_session_act (control->front->session, HOB_ACT_CONTROL, control->part, control->control,
                        control->def->positions[i].value);
 }
@@ -292,11 +295,12 @@ switch_row (Control *control, const HobPart *part)
   gtk_accessible_update_property (GTK_ACCESSIBLE (control->widget), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   name, -1);
   for (int i = 0; i < 2; i++)
-    control->words[i] = new_label (position_words (&control->def->positions[i]), "dim");
+    g_ptr_array_add (control->words,
+                     new_label (position_words (&control->def->positions[i]), "dim"));
   gtk_box_append (GTK_BOX (row), title);
-  gtk_box_append (GTK_BOX (row), control->words[0]);
+  gtk_box_append (GTK_BOX (row), word_of (control, 0));
   gtk_box_append (GTK_BOX (row), control->widget);
-  gtk_box_append (GTK_BOX (row), control->words[1]);
+  gtk_box_append (GTK_BOX (row), word_of (control, 1));
   g_signal_connect (control->widget, "notify::active", G_CALLBACK (on_switched), control);
   return row;
 }
@@ -309,7 +313,7 @@ key_new (Control *control, const char *name, int i)
   GtkWidget *key = gtk_toggle_button_new_with_label (heading);
 
   if (i > 0)
-    gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (key), GTK_TOGGLE_BUTTON (control->words[0]));
+    gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (key), GTK_TOGGLE_BUTTON (word_of (control, 0)));
   gtk_widget_set_focus_on_click (key, FALSE);
   gtk_widget_set_hexpand (key, TRUE);
   gtk_widget_set_tooltip_text (key, tip);
@@ -330,16 +334,24 @@ keys_cell (Control *control, const HobPart *part)
   gtk_widget_add_css_class (control->widget, "linked");
   gtk_accessible_update_property (GTK_ACCESSIBLE (control->widget), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   name, -1);
-  for (int i = 0; i < MAX_KEYS && control->def->positions[i].name != NULL; i++)
+  for (int i = 0; control->def->positions[i].name != NULL; i++)
     {
-      control->words[i] = key_new (control, name, i);
-      control->n_words = i + 1;
-      gtk_box_append (GTK_BOX (control->widget), control->words[i]);
+      g_ptr_array_add (control->words, key_new (control, name, i));
+      gtk_box_append (GTK_BOX (control->widget), word_of (control, i));
     }
   gtk_box_append (GTK_BOX (cell), label);
   gtk_box_append (GTK_BOX (cell), control->widget);
   g_array_append_val (control->front->displays, display);
   return cell;
+}
+
+static void
+control_free (gpointer data)
+{
+  Control *control = data;
+
+  g_ptr_array_unref (control->words);
+  g_free (control);
 }
 
 static Control *
@@ -351,6 +363,7 @@ add_control (HobFront *self, int part, int index)
   control->part = part;
   control->control = index;
   control->def = &hob_session_range (self->session)->parts[part].kind->controls[index];
+  control->words = g_ptr_array_new ();
   control->worked = worked_by (control->def);
   control->shown = NAN;
   g_ptr_array_add (self->controls, control);
@@ -502,7 +515,7 @@ hob_front_class_init (HobFrontClass *klass)
 static void
 hob_front_init (HobFront *self)
 {
-  self->controls = g_ptr_array_new_with_free_func (g_free);
+  self->controls = g_ptr_array_new_with_free_func (control_free);
   self->displays = g_array_new (FALSE, FALSE, sizeof (Display));
   gtk_widget_init_template (GTK_WIDGET (self));
 }

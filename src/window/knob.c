@@ -14,7 +14,6 @@
 #define DIAL_SWEEP (1.66 * G_PI)
 #define SELECTOR_STEP (G_PI / 3)
 #define DEAD_CENTRE 6.0 /* px: no angle is taken closer to the centre */
-#define MAX_WORDS 16
 
 typedef struct
 {
@@ -28,8 +27,7 @@ struct _HobKnob
 
   /*< owned >*/
   GtkWidget *scale; /* child */
-  Word words[MAX_WORDS];
-  int n_words;
+  GArray *words; /* Word */
 
   const HobControlDef *control; /* borrowed */
   double above, below,
@@ -239,6 +237,18 @@ on_drag_end (GtkGestureDrag *drag, double dx, double dy, HobKnob *self)
 }
 
 /* The drag gesture lets go of what is outside the disc: a click on a word turns to it. */
+static const Word *
+word_at (HobKnob *self, guint i)
+{
+  return &g_array_index (self->words, Word, i);
+}
+
+static double
+word_angle (HobKnob *self, const Word *word)
+{
+  return angle_of (self, place_of (self, word->value));
+}
+
 static void
 on_click (GtkGestureClick *click, int n, double x, double y, HobKnob *self)
 {
@@ -246,15 +256,14 @@ on_click (GtkGestureClick *click, int n, double x, double y, HobKnob *self)
 
   if (r <= R + WORD_GAP)
     return;
-  for (int i = 0; i < self->n_words; i++)
+  for (guint i = 0; i < self->words->len; i++)
     {
-      double away = fabs (
-          remainder (angle_of (self, place_of (self, self->words[i].value)) - angle, 2 * G_PI));
+      double away = fabs (remainder (word_angle (self, word_at (self, i)) - angle, 2 * G_PI));
 
       if (away < nearest)
         {
           nearest = away;
-          to = place_of (self, self->words[i].value);
+          to = place_of (self, word_at (self, i)->value);
         }
     }
   if (to < 0)
@@ -302,8 +311,8 @@ draw_disc (cairo_t *cr, HobKnob *self)
   cairo_set_line_width (cr, 2);
   cairo_stroke (cr);
 
-  for (int i = 0; i < self->n_words; i++)
-    draw_tick (cr, self, self->words[i].value);
+  for (guint i = 0; i < self->words->len; i++)
+    draw_tick (cr, self, word_at (self, i)->value);
   cairo_set_line_width (cr, 1.5);
   cairo_stroke (cr);
 
@@ -376,8 +385,8 @@ hob_knob_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   centre (self, &x, &y);
   cairo_translate (cr, x, y);
   draw_disc (cr, self);
-  for (int i = 0; i < self->n_words; i++)
-    draw_word (cr, self, &self->words[i]);
+  for (guint i = 0; i < self->words->len; i++)
+    draw_word (cr, self, word_at (self, i));
   if (gtk_widget_has_visible_focus (self->scale))
     draw_focus (cr, self);
   cairo_destroy (cr);
@@ -387,14 +396,14 @@ static void
 measure_words (HobKnob *self)
 {
   self->above = self->below = self->beside = R + WORD_GAP;
-  for (int i = 0; i < self->n_words; i++)
+  for (guint i = 0; i < self->words->len; i++)
     {
-      g_autoptr (PangoLayout) layout = word_layout (self, self->words[i].text, TRUE);
+      g_autoptr (PangoLayout) layout = word_layout (self, word_at (self, i)->text, TRUE);
       double x, y;
       int w, h;
 
       pango_layout_get_pixel_size (layout, &w, &h);
-      word_place (angle_of (self, place_of (self, self->words[i].value)), w, h, &x, &y);
+      word_place (word_angle (self, word_at (self, i)), w, h, &x, &y);
       self->beside = fmax (self->beside, fmax (-x, x + w));
       self->above = fmax (self->above, -y);
       self->below = fmax (self->below, y + h);
@@ -442,10 +451,9 @@ hob_knob_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 static void
 add_word (HobKnob *self, char *text, double value)
 {
-  if (self->n_words < MAX_WORDS)
-    self->words[self->n_words++] = (Word){ text, value };
-  else
-    g_free (text);
+  Word word = { text, value };
+
+  g_array_append_val (self->words, word);
 }
 
 /* A dial's marks: every 100 °F, as it is printed here. */
@@ -470,7 +478,7 @@ add_words (HobKnob *self)
 
       add_word (self, g_utf8_strup (printed, -1), position->value);
     }
-  if (self->n_words == 0)
+  if (self->words->len == 0)
     add_dial_words (self);
 }
 
@@ -514,9 +522,7 @@ hob_knob_dispose (GObject *object)
   HobKnob *self = HOB_KNOB (object);
 
   g_clear_pointer (&self->scale, gtk_widget_unparent);
-  for (int i = 0; i < self->n_words; i++)
-    g_free (self->words[i].text);
-  self->n_words = 0;
+  g_clear_pointer (&self->words, g_array_unref);
   G_OBJECT_CLASS (hob_knob_parent_class)->dispose (object);
 }
 
@@ -540,12 +546,20 @@ hob_knob_class_init (HobKnobClass *klass)
 }
 
 static void
+clear_word (gpointer word)
+{
+  g_free (((Word *)word)->text);
+}
+
+static void
 hob_knob_init (HobKnob *self)
 {
   GtkGesture *drag = gtk_gesture_drag_new (), *click = gtk_gesture_click_new ();
   GtkEventController *scroll
       = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
 
+  self->words = g_array_new (FALSE, FALSE, sizeof (Word));
+  g_array_set_clear_func (self->words, clear_word);
   self->scale = gtk_scale_new (GTK_ORIENTATION_HORIZONTAL, NULL);
   gtk_scale_set_draw_value (GTK_SCALE (self->scale), FALSE);
   gtk_widget_set_can_target (self->scale, FALSE);
