@@ -218,7 +218,7 @@ refuse_unit (const char *text, const char *word, HobDimension dim, gboolean know
 
   if (*list == '\0')
     return refuse (error,
-                   g_strdup_printf (_ ("'%s' shouldn't have a unit; write only the number"), text));
+                   g_strdup_printf (_ ("'%s' shouldn't have a unit; use only the number"), text));
   if (known)
     return refuse (
         error, g_strdup_printf (_ ("'%s' has the wrong kind of unit; use one of: %s"), text, list));
@@ -231,7 +231,7 @@ refuse_number (const char *text, GError **error)
 {
   return refuse (
       error,
-      g_strdup_printf (_ ("'%s' does not begin with a number; write digits such as 12.5"), text));
+      g_strdup_printf (_ ("'%s' doesn't start with a number; use digits, such as 12.5"), text));
 }
 
 /* AWG and drill numbers: whole, and of the table. */
@@ -243,7 +243,8 @@ read_index (const char *text, double number, const Unit *unit, double *si, GErro
 
   if (number < first || number > last || number != floor (number))
     return refuse (error,
-                   g_strdup_printf (_ ("'%s' is not a size; %s uses whole numbers from %d to %d"),
+                   g_strdup_printf (_ ("'%s' is not a valid size; %s sizes are whole numbers "
+                                       "from %d to %d"),
                                     text, unit->word, first, last));
   if (unit->nature == DRILL)
     *si = drill_mils[(int) number] * 1e-3 * INCH;
@@ -260,12 +261,12 @@ read_measure (const char *text, double number, const Unit *unit, HobDimension di
       = dim == HOB_DIM_DIFFERENCE ? number * unit->scale : (number + unit->offset) * unit->scale;
 
   if (!isfinite (value))
-    return refuse (error, g_strdup_printf (_("'%s' is too large; write a smaller number"), text));
+    return refuse (error, g_strdup_printf (_("'%s' is too large; use a smaller number"), text));
   /* 1e-9: -459.67 is absolute zero, whatever the last bit of the sum says. */
   if (dim == HOB_DIM_TEMPERATURE && value < -1e-9)
     return refuse (
         error,
-        g_strdup_printf (_ ("'%s' is below absolute zero; write a possible temperature"), text));
+        g_strdup_printf (_ ("'%s' is below absolute zero; use a higher temperature"), text));
   *si = dim == HOB_DIM_TEMPERATURE ? MAX (value, 0.0) : value;
   return TRUE;
 }
@@ -275,10 +276,10 @@ read_bare (const char *text, double number, HobDimension dim, double *si, GError
 {
   if (dim == HOB_DIM_TEMPERATURE || dim == HOB_DIM_DIFFERENCE)
     return refuse (
-        error, g_strdup_printf (_ ("'%s' is a temperature without its unit; write degF, degC or K"),
+        error, g_strdup_printf (_ ("'%s' is a temperature without a unit; add degF, degC or K"),
                                 text));
   if (!isfinite (number))
-    return refuse (error, g_strdup_printf (_("'%s' is too large; write a smaller number"), text));
+    return refuse (error, g_strdup_printf (_("'%s' is too large; use a smaller number"), text));
   *si = number;
   return TRUE;
 }
@@ -305,7 +306,7 @@ hob_parse_quantity (const char *text, HobDimension dim, double *si, GError **err
   quoted = quotable (text);
   if (dim == HOB_DIM_CHOICE)
     return refuse (
-        error, g_strdup_printf (_ ("'%s' is a number; write one of the setting's words"), quoted));
+        error, g_strdup_printf (_ ("'%s' is a number; use one of the setting's words"), quoted));
   if (is_open (trimmed, dim))
     {
       *si = INFINITY;
@@ -322,7 +323,7 @@ hob_parse_quantity (const char *text, HobDimension dim, double *si, GError **err
   if (*word == 'x' || *word == 'X' || *word == '.')
     return refuse (
         error,
-        g_strdup_printf (_ ("'%s' is not a decimal number; write digits such as 12.5"), quoted));
+        g_strdup_printf (_ ("'%s' is not a decimal number; use digits, such as 12.5"), quoted));
 
   number = g_ascii_strtod (trimmed, NULL);
   while (g_ascii_isspace (*word))

@@ -16,24 +16,25 @@ static const struct
   const char *value; /* N_(); NULL: a flag */
   const char *words; /* N_() */
 } options[] = {
-  [HOB_OPTION_UNTIL] = { "until", 0, N_ ("TIME"), N_ ("When the run ends, such as 5min") },
-  [HOB_OPTION_TRACE] = { "trace", 0, N_ ("QUANTITY,…"), N_ ("Shows these quantities over time") },
-  [HOB_OPTION_EVERY] = { "every", 0, N_ ("TIME"), N_ ("Time from one row of a trace to the next") },
+  [HOB_OPTION_UNTIL] = { "until", 0, N_ ("TIME"), N_ ("Run until this time, such as 5min") },
+  [HOB_OPTION_TRACE] = { "trace", 0, N_ ("QUANTITY,…"), N_ ("Print these quantities over time, "
+                                                            "as CSV") },
+  [HOB_OPTION_EVERY] = { "every", 0, N_ ("TIME"), N_ ("Time between the rows of a trace") },
   [HOB_OPTION_EVENTS]
-  = { "events", 0, N_ ("FILE"), N_ ("Also writes the list of events to a file") },
+  = { "events", 0, N_ ("FILE"), N_ ("Also write the list of events to a file") },
   [HOB_OPTION_PROCEDURE]
-  = { "procedure", 0, N_ ("NAME"), N_ ("Works the range by a procedure of its list") },
-  [HOB_OPTION_CSV] = { "csv", 0, NULL, N_ ("Prints a table for a spreadsheet") },
-  [HOB_OPTION_HASH] = { "hash", 0, NULL, N_ ("Prints a checksum of the state at the end") },
-  [HOB_OPTION_PAIRS] = { "pairs", 0, NULL, N_ ("Tries every two faults together") },
-  [HOB_OPTION_UNITS] = { "units", 0, "si|trade", N_ ("Units of the figures") },
-  [HOB_OPTION_TEST] = { "test", 0, N_ ("\"TEST\""), N_ ("What is measured; may be repeated") },
-  [HOB_OPTION_SHEET] = { "sheet", 0, "wiring|gas|cutaway|chart", N_ ("Which picture") },
-  [HOB_OPTION_AT] = { "at", 0, N_ ("TIME"), N_ ("The moment that is drawn") },
+  = { "procedure", 0, N_ ("NAME"), N_ ("Follow one of the range's procedures (see hob list)") },
+  [HOB_OPTION_CSV] = { "csv", 0, NULL, N_ ("Print CSV for a spreadsheet") },
+  [HOB_OPTION_HASH] = { "hash", 0, NULL, N_ ("Print a checksum of the final state") },
+  [HOB_OPTION_PAIRS] = { "pairs", 0, NULL, N_ ("Try every pair of faults") },
+  [HOB_OPTION_UNITS] = { "units", 0, "si|trade", N_ ("Units to print") },
+  [HOB_OPTION_TEST] = { "test", 0, N_ ("\"TEST\""), N_ ("What to measure; may be repeated") },
+  [HOB_OPTION_SHEET] = { "sheet", 0, "wiring|gas|cutaway|chart", N_ ("Which sheet to draw") },
+  [HOB_OPTION_AT] = { "at", 0, N_ ("TIME"), N_ ("The moment to draw") },
   [HOB_OPTION_SIZE] = { "size", 0, N_ ("WIDTHxHEIGHT"), N_ ("Size of the picture in pixels") },
-  [HOB_OPTION_THEME] = { "theme", 0, "light|dark|print", N_ ("Colors of the picture") },
+  [HOB_OPTION_THEME] = { "theme", 0, "light|dark|print", N_ ("Color theme") },
   [HOB_OPTION_OUTPUT]
-  = { "output", 'o', N_ ("FILE"), N_ ("Where to write: FILE.svg, .pdf or .png") },
+  = { "output", 'o', N_ ("FILE"), N_ ("Where to save it: FILE.svg, .pdf or .png") },
 };
 
 /* Of the others a second one leaves open which was meant. */
@@ -160,7 +161,7 @@ no_flag_has_a_value (char **words, guint allowed, GError **error)
           if (g_str_has_prefix (*word, start))
             {
               g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-                           _ ("--%s takes no value; write it alone"), options[i].name);
+                           _ ("--%s doesn't take a value; leave the value out"), options[i].name);
               return FALSE;
             }
       }
@@ -235,7 +236,8 @@ hob_args_words (const HobArgs *args, guint least, guint most, const char *usage,
 {
   if (args->words->len >= least && args->words->len <= most)
     return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("write: hob %s"), usage);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
+               _ ("a word is missing or too many; use: hob %s"), usage);
   return FALSE;
 }
 
@@ -253,7 +255,7 @@ hob_args_time (const HobArgs *args, HobOption option, double *seconds, GError **
   if (*seconds < 0 || *seconds > 1e9)
     {
       g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
-                   _ ("%s: '%s' is not a valid time; use 0 s to 30 years"), name, text);
+                   _ ("%s: '%s' is not a valid time; use a time from 0 s to 30 years"), name, text);
       return FALSE;
     }
   *seconds = floor (*seconds * 1000.0 + 0.5) / 1000.0;
@@ -271,7 +273,8 @@ hob_args_units (const HobArgs *args, HobUnits *units, GError **error)
   *units = HOB_UNITS_TRADE;
   if (g_str_equal (text, "trade"))
     return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _ ("--units knows no '%s'; write si or trade"),
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _ ("--units: '%s' is not a system of units; "
+                                                     "use si or trade"),
                text);
   return FALSE;
 }

@@ -61,7 +61,7 @@ read_sheet (const HobArgs *args, Wanted *w, GError **error)
 
   if (text == NULL)
     return usage_error (error,
-                        _ ("--sheet is missing; write --sheet wiring, gas, cutaway or chart"));
+                        _ ("--sheet is missing; add --sheet wiring, gas, cutaway or chart"));
   if (g_str_equal (text, "ribbon"))
     return usage_error (
         error, _ ("--sheet ribbon is not in this version; there are: wiring gas cutaway chart"));
@@ -113,8 +113,7 @@ read_size (const HobArgs *args, Wanted *w, GError **error)
       || !g_ascii_string_to_unsigned (pair[1], 10, 16, LARGEST, &size[1], NULL))
     {
       g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
-                   _ ("--size: '%s' is not a size; write WIDTHxHEIGHT, "
-                      "each from 16 to %d"),
+                   _ ("--size: '%s' is not a valid size; use WIDTHxHEIGHT, each from 16 to %d"),
                    text, LARGEST);
       return FALSE;
     }
@@ -129,12 +128,12 @@ read_file (const HobArgs *args, Wanted *w, GError **error)
   w->file = hob_args_get (args, HOB_OPTION_OUTPUT);
   if (w->file == NULL)
     return usage_error (error,
-                        _ ("-o is missing; write -o FILE, where FILE ends in .svg, .pdf or .png"));
+                        _ ("-o is missing; add -o FILE, where FILE ends in .svg, .pdf or .png"));
   if (g_str_has_suffix (w->file, ".svg") || g_str_has_suffix (w->file, ".pdf")
       || g_str_has_suffix (w->file, ".png"))
     return TRUE;
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("'%s' has no format; end the name in .svg, .pdf or .png"), w->file);
+               _ ("'%s' doesn't end in .svg, .pdf or .png; use one of these endings"), w->file);
   return FALSE;
 }
 
@@ -145,7 +144,7 @@ read_wanted (const HobArgs *args, Wanted *w, GError **error)
       || !read_file (args, w, error))
     return FALSE;
   if (!hob_args_has (args, HOB_OPTION_AT))
-    return usage_error (error, _("--at is missing; write --at T, such as --at 90s"));
+    return usage_error (error, _("--at is missing; add --at T, such as --at 90s"));
   return hob_args_time (args, HOB_OPTION_AT, &w->at, error);
 }
 

@@ -7,14 +7,14 @@
 static void
 explain_all (GString *out)
 {
-  g_string_append_printf (out, "%s\n\n", _("hob — works a gas range out from its description"));
+  g_string_append_printf (out, "%s\n\n", _("hob: simulates a gas range from its description"));
   for (const HobCommand *c = hob_commands; c->name != NULL; c++)
     if (c->summary != NULL)
       g_string_append_printf (out, "  %-6s %s\n", c->name, _(c->summary));
   g_string_append_printf (
       out, "\n%s\n",
-      _ ("hob help COMMAND says more; RANGE is a file or a shipped range such as "
-         "dial-four."));
+      _ ("For more about a command, use hob help COMMAND. RANGE is a file or a shipped range, "
+         "such as dial-four."));
 }
 
 int
@@ -32,7 +32,7 @@ hob_command_help (char **words, GError **error)
       command = hob_command_find (args->words->pdata[0]);
       if (command == NULL || command->summary == NULL)
         {
-          g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("no command '%s'; see hob help"),
+          g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("'%s' is not a command; see hob help"),
                        (const char *) args->words->pdata[0]);
           return 2;
         }

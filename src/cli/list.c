@@ -224,7 +224,7 @@ list_procedures (Lister *l, const HobRange *range)
 
       hob_procedure_add (c, *n, &until, NULL);
       length = hob_time_text (until);
-      text = g_strdup_printf (ngettext ("%u act in %s", "%u acts in %s", c->acts->len),
+      text = g_strdup_printf (ngettext ("%u step in %s", "%u steps in %s", c->acts->len),
                               c->acts->len, length);
       row (l, *n, text);
     }
@@ -294,7 +294,7 @@ list_of_range (Lister *l, const HobArgs *args, const HobSymptomBook *book, GErro
       g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
                    near != NULL ? _ ("unknown list '%s'; did you mean "
                                      "'%s'?")
-                                : _ ("unknown list '%s'; write: hob %s"),
+                                : _ ("unknown list '%s'; use: hob %s"),
                    what, near != NULL ? near : usage);
       return FALSE;
     }
@@ -332,7 +332,7 @@ list_in_general (Lister *l, const char *what, const HobSymptomBook *book, GError
       list_hazards (l);
       return TRUE;
     }
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("write: hob %s"), usage);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _ ("name what to list; use: hob %s"), usage);
   return FALSE;
 }
 

@@ -96,7 +96,7 @@ hob_cli_case (const HobRange *range, const HobArgs *args, double *until, GError 
   if (procedure != NULL && (has_controls (c) || hob_case_options_have_acts (args->of_case)))
     {
       g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                           _ ("--procedure takes the place of --do; leave one of them out"));
+                           _ ("--procedure and --do can't be used together; leave one out"));
       return NULL;
     }
   if (!hob_case_options_apply (args->of_case, c, error))
@@ -122,7 +122,7 @@ hob_cli_traces (const HobRange *range, const char *list, GError **error)
   if (*list == '\0')
     {
       g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-                   _ ("--trace '%s' has an empty name; write quantities with a comma between them"),
+                   _ ("--trace '%s' has an empty name; use quantities separated by commas"),
                    list);
       return NULL;
     }
@@ -134,7 +134,7 @@ hob_cli_traces (const HobRange *range, const char *list, GError **error)
         {
           g_set_error (
               error, HOB_ERROR, HOB_ERROR_USAGE,
-              _ ("--trace '%s' has an empty name; write quantities with a comma between them"),
+              _ ("--trace '%s' has an empty name; use quantities separated by commas"),
               list);
           return NULL;
         }

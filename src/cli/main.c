@@ -11,14 +11,14 @@
 #define B(option) HOB_BIT (HOB_OPTION_##option)
 
 const HobCommand hob_commands[] = {
-  { "check", "check FILE…", N_ ("Prints every finding in descriptions of ranges."), 0,
+  { "check", "check FILE…", N_ ("Check range files and print every problem."), 0,
     hob_command_check },
   { "list",
     "list kinds|symptoms\n"
     "  hob list RANGE controls|terminals|quantities|settings|faults|procedures|tests",
-    N_ ("Names what can be used."), B (CSV), hob_command_list },
+    N_ ("List kinds, symptoms or hazards, or what a range has."), B (CSV), hob_command_list },
   { "run", "run RANGE [CASE] --until TIME [OPTION…]",
-    N_ ("Prints what happens: acts, changes and symptoms; or traces of quantities."),
+    N_ ("Run a range and print what happens."),
     HOB_TAKES_CASE | B (UNTIL) | B (TRACE) | B (EVERY) | B (EVENTS) | B (PROCEDURE) | B (CSV)
         | B (HASH) | B (UNITS),
     hob_command_run },
@@ -28,22 +28,22 @@ const HobCommand hob_commands[] = {
     "  TEST: volts A B | ohms A B | amps WIRE-or-PART.TERMINAL-or-PART |\n"
     "        pressure PORT | temp QUANTITY | look SYMPTOM,\n"
     "        then  [ @ ACT{; ACT}; TIME ]",
-    N_ ("Takes one reading, as an instrument would."),
+    N_ ("Take one reading, as a meter would."),
     HOB_TAKES_CASE | B (TEST) | B (CSV) | B (UNITS), hob_command_read },
   { "draw", "draw RANGE [CASE] --sheet SHEET --at TIME -o FILE [OPTION…]",
-    N_ ("Writes a picture of one sheet at one moment."),
+    N_ ("Draw one sheet at one moment."),
     HOB_TAKES_CASE | B (PROCEDURE) | B (SHEET) | B (AT) | B (SIZE) | B (THEME) | B (TRACE)
         | B (OUTPUT),
     hob_command_draw },
   { "table", "table RANGE [--pairs]",
-    N_ ("Simulates every fault, or every two, in every procedure and prints what shows."),
+    N_ ("Run every fault through every procedure and print its symptoms."),
     B (PAIRS), hob_command_table },
   { "suspects", "suspects RANGE [CASE] --seen S --not-seen S --reading \"READING\"", NULL, 0,
     hob_command_later },
   { "why", "why RANGE [CASE] --symptom S", NULL, 0, hob_command_later },
   { "explain", "explain RANGE [CASE] [--lang es] -o OUT.pdf", NULL, 0, hob_command_later },
   { "compose", "compose", NULL, 0, hob_command_later },
-  { "help", "help [COMMAND]", N_ ("Explains a command."), 0, hob_command_help },
+  { "help", "help [COMMAND]", N_ ("Explain a command."), 0, hob_command_help },
   { NULL },
 };
 
@@ -78,10 +78,11 @@ refuse_command (const char *word, GError **error)
   names[n] = NULL;
   near = hob_near_miss (word, names);
   if (near != NULL)
-    g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _ ("no command '%s'; did you mean '%s'?"), word,
+    g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _ ("'%s' is not a command; did you mean "
+                                                       "'%s'?"), word,
                  near);
   else
-    g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("no command '%s'; see hob help"), word);
+    g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("'%s' is not a command; see hob help"), word);
   return 2;
 }
 
@@ -103,7 +104,7 @@ dispatch (int argc, char **argv, GError **error)
   if (argc < 2)
     {
       g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                           _ ("write: hob COMMAND …; hob help names the commands"));
+                           _ ("hob needs a command; see hob help"));
       return 2;
     }
   if (g_str_equal (argv[1], "--version"))

@@ -154,9 +154,8 @@ hob_command_read (char **words, GError **error)
   if (!hob_args_has (args, HOB_OPTION_TEST))
     {
       g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                           _ ("--test is missing; write --test \"TEST\", such as \"amps "
-                              "igniter-bake @ 0s oven.mode=bake; "
-                              "60s\""));
+                           _ ("--test is missing; add --test \"TEST\", such as \"amps "
+                              "igniter-bake @ 0s oven.mode=bake; 60s\""));
       return 2;
     }
   if (!hob_args_units (args, &units, error)

@@ -177,7 +177,7 @@ read_every (const HobArgs *args, Wanted *w, GError **error)
     return TRUE;
   if (w->traces == NULL)
     g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                         _ ("--every needs --trace; name the quantities"));
+                         _ ("--every needs --trace; add --trace and the quantities"));
   else if (hob_args_time (args, HOB_OPTION_EVERY, &w->every, error) && w->every < 0.001)
     g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("--every: '%s' is too short; use 0.001 s or "
                                                       "longer"), text);
@@ -195,7 +195,7 @@ read_wanted (const HobRange *range, const HobArgs *args, Wanted *w, GError **err
   if (isnan (w->until))
     {
       g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                           _("--until is missing; write --until T, such as --until 5min"));
+                           _("--until is missing; add --until T, such as --until 5min"));
       return FALSE;
     }
   if (list != NULL && (w->traces = hob_cli_traces (range, list, error)) == NULL)

@@ -96,7 +96,7 @@ read_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const
   said = hob_reader_quote (text);
   if (dot == NULL)
     {
-      hob_reader_find (reader, line, _("%s '%s': %s is '%s'; write PART.%s"), sort_names[sort], id,
+      hob_reader_find (reader, line, _("%s '%s': %s is '%s'; use PART.%s"), sort_names[sort], id,
                        which, said, sort == PIPE ? "PORT" : "TERMINAL");
       return FALSE;
     }
@@ -210,11 +210,11 @@ read_length (HobReader *reader, LineSort sort, const char *id, xmlNode *node, co
     hob_reader_find (reader, line, _("%s '%s': %s: %s"), sort_names[sort], id, name,
                      error->message);
   else if (is_size (text, "AWG"))
-    hob_reader_find (reader, line, _("%s '%s': %s: '%s' is a gauge; write a length such as 0.9 m"),
+    hob_reader_find (reader, line, _("%s '%s': %s: '%s' is a gauge; use a length such as 0.9 m"),
                      sort_names[sort], id, name, said);
   else if (*m <= 0)
     hob_reader_find (reader, line,
-                     _("%s '%s': %s: '%s' must be more than 0; write a length such as 0.9 m"),
+                     _("%s '%s': %s: '%s' must be more than 0; use a length such as 0.9 m"),
                      sort_names[sort], id, name, said);
   else if (*m > most)
     {
@@ -241,7 +241,7 @@ read_gauge (HobReader *reader, HobLine *wire, xmlNode *node)
   said = hob_reader_quote (text);
   if (!is_size (text, "AWG"))
     hob_reader_find (reader, line,
-                     _("wire '%s': gauge: '%s' is not a wire gauge; write a size such as 18 AWG"),
+                     _("wire '%s': gauge: '%s' is not a wire gauge; use a size such as 18 AWG"),
                      wire->id, said);
   else if (!hob_parse_quantity (text, HOB_DIM_LENGTH, &wire->diameter, &error))
     hob_reader_find (reader, line, _("wire '%s': gauge: %s"), wire->id, error->message);

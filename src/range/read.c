@@ -113,7 +113,7 @@ refuse_format (const HobReader *reader, int line, const char *text, GError **err
                  reader->file, line, said, HOB_RANGE_FORMAT);
   else
     g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
-                 _("%s:%d: unknown format '%s'; write format=\"%d\""), reader->file, line,
+                 _("%s:%d: unknown format '%s'; use format=\"%d\""), reader->file, line,
                  said, HOB_RANGE_FORMAT);
   return FALSE;
 }
@@ -150,7 +150,7 @@ read_plate (HobReader *reader, xmlNode *root)
         return;
       }
   said = hob_reader_quote (text);
-  advice = hob_reader_advice (reader, said, hob_fuel_names, _("write natural-gas or lp"));
+  advice = hob_reader_advice (reader, said, hob_fuel_names, _("use natural-gas or lp"));
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, root, "plate"),
                    _("unknown plate '%s'; %s"), said, advice);
 }
@@ -254,7 +254,7 @@ read_root (HobReader *reader, xmlDoc *doc, GError **error)
 
       hob_reader_find (
           reader, hob_tree_line (reader->tree, root),
-          _ ("this isn't a range but <%s>; a range begins with <range format=\"1\" …>"), said);
+          _ ("this file starts with <%s>; a range file starts with <range format=\"1\" …>"), said);
       return TRUE;
     }
   if (root->ns != NULL)

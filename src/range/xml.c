@@ -39,7 +39,7 @@ static const struct
   [TAG] = { 65536, 65536, N_ ("a tag has more than %u bytes; make it shorter") },
   [VALUE] = { 4096, 4096, N_ ("an attribute has more than %u bytes; make it shorter") },
   [TEXT] = { 1000000, 1000000, N_ ("a text has more than %u bytes; make it shorter") },
-  [DEPTH] = { 200, 200, N_ ("elements are nested more than %u deep; nest them less") },
+  [DEPTH] = { 200, 200, N_ ("elements are nested more than %u levels deep; use fewer levels") },
 };
 
 /* Past the next @mark; the end if there is none. */

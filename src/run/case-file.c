@@ -124,7 +124,7 @@ check_evidence (const HobRange *range, HobEvidenceWhat what, const char *text, G
   else
     {
       g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-                   _ ("'%s' is not a reading; write TEST = VALUE UNIT, such as \"amps "
+                   _ ("'%s' is not a reading; use TEST = VALUE UNIT, such as \"amps "
                       "igniter-bake = 2.7 A\""),
                    text);
       return FALSE;
@@ -142,10 +142,10 @@ read_element (Reader *r, const xmlNode *node, guint k)
 
   check_attributes (r, node, names);
   if (node->children != NULL)
-    find (r, node, _ ("<%s> has something inside; write <%s value=\"…\"/>"), elements[k].name,
+    find (r, node, _ ("<%s> isn't empty; use <%s value=\"…\"/>"), elements[k].name,
           elements[k].name);
   if (text == NULL)
-    find (r, node, _ ("<%s> has no value; write <%s value=\"…\"/>"), elements[k].name,
+    find (r, node, _ ("<%s> has no value; use <%s value=\"…\"/>"), elements[k].name,
           elements[k].name);
   if (text == NULL || r->c == NULL)
     return;
@@ -209,7 +209,7 @@ format_is_known (const Reader *r, const xmlNode *root, GError **error)
                  r->file, line, text, HOB_CASE_FORMAT);
   else
     g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
-                 _ ("%s:%d: unknown format '%s'; write format=\"%d\""), r->file, line,
+                 _ ("%s:%d: unknown format '%s'; use format=\"%d\""), r->file, line,
                  text != NULL ? text : "", HOB_CASE_FORMAT);
   return FALSE;
 }
@@ -239,7 +239,7 @@ read_range (Reader *r, const xmlNode *root, GPtrArray *findings, GError **error)
 
   if (word == NULL || *word == '\0')
     {
-      find (r, root, _ ("<case> names no range; write range=\"FILE\""));
+      find (r, root, _ ("<case> doesn't name a range; add range=\"FILE\""));
       return;
     }
   file = range_file (r->file, word);

@@ -99,21 +99,20 @@ hob_case_options_group (HobCaseOptions *options, const char *program)
 {
   static const GOptionEntry entries[] = {
     { "do", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
-      N_ ("Sets a control at a time, such as \"60s oven.mode=bake\"; may be repeated"),
+      N_ ("Set a control at a time, such as \"60s oven.mode=bake\"; may be repeated"),
       N_ ("\"TIME CONTROL=POSITION\"") },
     { "fault", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
-      N_ ("Adds a fault, for a time if one is given; may be repeated"),
+      N_ ("Add a fault, at or between times if given; may be repeated"),
       N_ ("PART:FAULT[=SEVERITY][@FROM[..TO]]") },
     { "setting", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
-      N_ ("Changes a setting of the range or its house, from a time on if one is given; may be "
-          "repeated"),
+      N_ ("Change a setting of the range or its house, at a time if given; may be repeated"),
       N_ ("PART.NAME=VALUE[@TIME]") },
     { "seed", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
-      N_ ("Takes another unit of the same range, with other chances"), N_ ("N") },
+      N_ ("Run another unit of the same model"), N_ ("N") },
     { NULL },
   };
   GOptionGroup *group
-      = g_option_group_new ("case", _ ("A case:"), _ ("Shows what a case is"), options, NULL);
+      = g_option_group_new ("case", _ ("A case:"), _ ("Show the options of a case"), options, NULL);
 
   options->program = program;
   g_option_group_add_entries (group, entries);

@@ -121,7 +121,8 @@ parse_moment (const char *text, gint64 *ms, GError **error)
   if (seconds < 0 || seconds > LONGEST_TIME)
     return refuse (
         error, HOB_ERROR_VALUE,
-        g_strdup_printf (_ ("'%s' is not a valid time; use 0 s to 30 years, such as 5min"), text));
+        g_strdup_printf (_ ("'%s' is not a valid time; use a time from 0 s to 30 years, such as "
+                            "5min"), text));
   *ms = (gint64) floor (seconds * 1000.0 + 0.5);
   return TRUE;
 }
@@ -165,8 +166,8 @@ hob_case_do (HobCase *c, const char *text, GError **error)
   if (!split_do (text, &moment, &control, &position))
     return refuse (
         error, HOB_ERROR_USAGE,
-        g_strdup_printf (_ ("'%s' is not a valid act; write TIME CONTROL=POSITION, such as \"60s "
-                            "oven.mode=bake\""),
+        g_strdup_printf (_ ("'%s' doesn't set a control; use TIME CONTROL=POSITION, such as "
+                            "\"60s oven.mode=bake\""),
                          text));
   if (!parse_moment (moment, &act.ms, error))
     {
@@ -200,7 +201,7 @@ parse_severity (const HobFaultDef *fault, const char *text, double *severity, GE
         g_strdup_printf (_ ("'%s' is not a valid severity; use a number from 0 to 1"), text));
   if (fault->severity_words == NULL && *severity != 1 && *severity != 0)
     return refuse (error, HOB_ERROR_VALUE,
-                   g_strdup_printf (_("'%s' has no severity; leave it out"), fault->id));
+                   g_strdup_printf (_("'%s' has no severity; leave the number out"), fault->id));
   return TRUE;
 }
 
@@ -231,7 +232,7 @@ parse_span (char *text, gint64 *begin, gint64 *end, GError **error)
   if (*end > *begin)
     return TRUE;
   return refuse (error, HOB_ERROR_VALUE,
-                 g_strdup (_ ("the fault ends before it begins; write a later time after \"..\"")));
+                 g_strdup (_ ("the fault ends before it begins; use a later time after \"..\"")));
 }
 
 gboolean
@@ -244,7 +245,7 @@ hob_case_fault (HobCase *c, const char *text, GError **error)
 
   if (strchr (name, ':') == NULL)
     return refuse (error, HOB_ERROR_USAGE,
-                   g_strdup_printf (_("'%s' is not a fault; write PART:FAULT, such as "
+                   g_strdup_printf (_("'%s' is not a fault; use PART:FAULT, such as "
                                       "igniter-bake:aged=0.5@60s"), text));
   if (!hob_range_find_fault (c->range, g_strstrip (name), &act.part, &act.index, error))
     return FALSE;
@@ -272,7 +273,7 @@ hob_case_setting (HobCase *c, const char *text, GError **error)
 
   if (value == NULL)
     return refuse (error, HOB_ERROR_USAGE,
-                   g_strdup_printf (_("'%s' is not a setting; write PART.NAME=VALUE, such as "
+                   g_strdup_printf (_("'%s' is not a setting; use PART.NAME=VALUE, such as "
                                       "\"receptacle.volts=110 V\""), text));
   *value++ = '\0';
   if (!hob_range_find_setting (c->range, g_strstrip (name), &act.part, &act.index, error))

@@ -147,7 +147,7 @@ parse_what (const HobRange *range, const char *text, HobTest *test, GError **err
         if (words->len < tests[i].names + 1 || words->len > tests[i].most + 1)
           return refuse (
               error, HOB_ERROR_USAGE,
-              g_strdup_printf (_ ("'%s' is not a test; write %s"), text, tests[i].usage));
+              g_strdup_printf (_ ("'%s' is not a test; use %s"), text, tests[i].usage));
         test->what = tests[i].what;
         g_ptr_array_add (words, NULL);
         return find_names (range, test, (char **) words->pdata + 1, error);
@@ -172,7 +172,7 @@ parse_when (HobTest *test, const char *text, GError **error)
     return refuse (
         error, HOB_ERROR_USAGE,
         g_strdup_printf (
-            _ ("'%s' does not say when to read; end it with a time, such as \"; 60s\""), text));
+            _ ("'%s' doesn't say when to read; end it with a time, such as \"; 60s\""), text));
   if (!hob_parse_quantity (pieces[n - 1], HOB_DIM_TIME, &test->time, error))
     return FALSE;
   if (test->time < 0 || test->time > 1e9)
@@ -185,7 +185,7 @@ parse_when (HobTest *test, const char *text, GError **error)
              > test->time * 1000.0 + 0.5)
     return refuse (
         error, HOB_ERROR_USAGE,
-        g_strdup_printf (_ ("'%s' has an act after the reading; give the reading the later time"),
+        g_strdup_printf (_ ("'%s' does something after the reading; give the reading a later time"),
                          text));
   return TRUE;
 }

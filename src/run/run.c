@@ -105,7 +105,7 @@ no_pressures (HobRun *run, HobMoment *m)
           g_array_append_val (parts, p);
           break;
         }
-  return give_up (run, m, parts, _ ("the gas pressures cannot be found"));
+  return give_up (run, m, parts, _ ("the gas pressures can't be solved"));
 }
 
 /* ---- Instant changes ---- */
@@ -155,7 +155,7 @@ hob_run_settle (HobRun *run, HobMoment *m, gboolean *changed)
       if (!flipped)
         return TRUE;
     }
-  return give_up (run, m, busy, _ ("parts switch each other endlessly"));
+  return give_up (run, m, busy, _ ("parts keep switching each other on and off"));
 }
 
 const HobAct *

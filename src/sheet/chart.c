@@ -230,7 +230,7 @@ scale_band (Band *band, int trace, const HobReadings *run, const HobReadings *tw
 static void
 twin_legend (const Plot *p, const Band *band)
 {
-  const char *words = _ ("as it should be");
+  const char *words = _ ("normal range");
   double w = hob_type_width (p->type, HOB_TEXT_SMALL, words),
          px = hob_type_px (p->look, HOB_TEXT_SMALL);
   double right = p->x + p->w - 4;

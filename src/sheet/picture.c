@@ -153,9 +153,9 @@ hob_picture_write (const char *file, double w, double h, HobDraw draw, gpointer 
   gboolean good;
 
   if (format == FORMAT_NONE)
-    return fail (error, file, _ ("a picture's name ends in .svg, .pdf or .png"));
+    return fail (error, file, _ ("the name of a picture must end in .svg, .pdf or .png"));
   if (!(w >= 1 && h >= 1) || w > LARGEST_PNG || h > LARGEST_PNG)
-    return fail (error, file, _ ("its size must be 1 to 16384 px a side"));
+    return fail (error, file, _ ("each side must be 1 to 16384 pixels"));
   picture = g_string_new (NULL);
   status = draw_into (format, picture, w, h, draw, user, foot);
   good = status == CAIRO_STATUS_SUCCESS ? hob_write_file (file, picture->str, picture->len, error)

@@ -176,8 +176,8 @@ on_about (GSimpleAction *action, GVariant *parameter, gpointer user)
   g_autofree char *always = hob_hazard_text (HOB_HAZARD_ALWAYS, 0);
   g_autofree char *comments = g_strdup_printf (
       "%s\n\n%s",
-      _ ("A working gas range on its own sheets. See how it works, add a fault, and learn what it "
-         "shows."),
+      _ ("Run a gas range on its own diagrams. See how it works, add a fault and watch what "
+         "happens."),
       always);
 
   gtk_show_about_dialog (gtk_application_get_active_window (GTK_APPLICATION (user)), "program-name",
@@ -258,7 +258,7 @@ hob_app_init (HobApp *self)
   g_application_add_option_group (G_APPLICATION (self),
                                   hob_case_options_group (self->of_case, "hobwright"));
   g_application_set_option_context_summary (
-      G_APPLICATION (self), _ ("Opens a range in a window. Without RANGE it opens dial-four."));
+      G_APPLICATION (self), _ ("Opens a range in a window. Without RANGE, it opens dial-four."));
 }
 
 HobApp *

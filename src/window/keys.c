@@ -13,7 +13,7 @@ const HobKeys hob_keys[] = {
   { "win.end", N_ ("Go to the end of the timeline"), { "End" }, TRUE },
   { "win.slower", N_ ("Slower"), { "bracketleft" }, TRUE },
   { "win.faster", N_ ("Faster"), { "bracketright" }, TRUE },
-  { "win.no-choice", N_ ("Select nothing, close messages"), { "Escape" }, TRUE },
+  { "win.no-choice", N_ ("Clear the selection and close messages"), { "Escape" }, TRUE },
   { "win.undo", N_ ("Undo the last thing you did"), { "<Ctrl>z" } },
   { "win.redo", N_ ("Redo what you undid"), { "<Ctrl><Shift>z", "<Ctrl>y" } },
   { "win.open", N_ ("Open a range file"), { "<Ctrl>o" } },

@@ -561,7 +561,7 @@ build_wire (HobPartPanel *self, int index)
   append (self, hob_text_new (way, NULL));
   append_section (self, _ ("Readings"));
   add_reading (self, _ ("current"));
-  add_reading (self, _ ("current, should be"));
+  add_reading (self, _ ("current that should flow"));
   add_reading (self, _ ("voltage to ground"));
 }
 

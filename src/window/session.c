@@ -134,7 +134,7 @@ halt (HobSession *self, const GError *error)
 {
   self->running = FALSE;
   self->seek_ms = NEVER;
-  hob_session_say (self, error != NULL ? error->message : _ ("The run cannot go on from here."));
+  hob_session_say (self, error != NULL ? error->message : _ ("The run can't continue from here."));
   g_signal_emit (self, signals[PACE], 0);
 }
 
@@ -337,7 +337,7 @@ seek (HobSession *self, gint64 deadline)
   else if (at >= self->seek_ms && self->seek_event)
     {
       self->seek_ms = NEVER;
-      hob_session_say (self, _ ("Nothing more happens within two hours."));
+      hob_session_say (self, _ ("Nothing else happens in the next two hours."));
       g_signal_emit (self, signals[PACE], 0);
     }
   else if (at >= self->seek_ms)
