@@ -18,7 +18,7 @@ static const HobTerminalDef terminals[] = {
   { .name = "b", .words = N_ ("neutral side"), .required = TRUE, .x = 40 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "watts", .words = N_ ("What it takes at 120 V."), .dim = HOB_DIM_POWER, .normal = 1200,
+  { .name = "watts", .words = N_ ("Power at 120 V."), .dim = HOB_DIM_POWER, .normal = 1200,
     .low = 1, .high = 5000, .of = HOB_SETTING_HOUSE },
 };
 static const HobControlDef controls[] = {
@@ -65,7 +65,7 @@ const HobKind hob_kind_branch_load = {
   .name = "branch-load",
   .label = N_ ("another appliance on the same circuit"),
   .about
-  = N_ ("Another appliance on the same circuit. When it is on, the range gets fewer volts."),
+  = N_ ("Another appliance on the same circuit. When it's on, the range gets less voltage."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),

@@ -38,10 +38,10 @@ static const HobControlDef controls[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "open",
-    .words = N_ ("open with the handle at ON"),
+    .words = N_ ("breaker open with the handle at ON"),
     .prior = 1,
     .basis = "a worn breaker, or a loose screw",
-    .proof = N_ ("Check the receptacle with the breaker handle at ON. It reads no volts, and "
+    .proof = N_ ("Check the receptacle with the breaker handle at ON. It has no voltage, and "
                  "nothing else on the circuit works."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
@@ -49,11 +49,12 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "weak",
-    .words = N_ ("trips below its rating"),
+    .words = N_ ("breaker trips below its rating"),
     .severity_words = N_ ("trips %s below its rating"),
     .prior = 1,
     .basis = "old, or often tripped",
-    .proof = N_ ("Put a clamp meter on the circuit. The breaker trips below its rating."),
+    .proof = N_ ("Put a clamp meter on the circuit. The breaker trips at fewer amps than its "
+                 "rating."),
     .confirm = HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = RATING, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.1 }),
   },
@@ -119,8 +120,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_breaker = {
   .name = "breaker",
   .label = N_ ("breaker"),
-  .about = N_ ("Opens the hot wire when the circuit draws too much. The more it draws, the "
-               "sooner it trips."),
+  .about = N_ ("Opens the hot wire when the circuit draws too much current. The more it draws, "
+               "the sooner the breaker trips."),
   .hazards = HOB_HAZARD (BREAKER_GFCI),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -47,7 +47,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 3,
     .basis = "pulled down by a pan or at cleaning",
-    .proof = N_ ("Look whether the sensing bulb is in its clips."),
+    .proof = N_ ("Check that the sensing bulb is in its clips."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = ON_FLOOR, .at1 = 1 }),
   },
@@ -57,7 +57,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("responds %s slower"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Look whether the sensing bulb is in its clips."),
+    .proof = N_ ("Check that the sensing bulb is in its clips."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = LAG, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 5 }),
   },
@@ -67,8 +67,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of its charge lost"),
     .prior = 3,
     .basis = "capillary chafed or kinked",
-    .proof = N_ ("Heat and cool the oven; the contact never changes. Look for a stain along the "
-                 "capillary tube."),
+    .proof = N_ ("Heat the oven and let it cool. The thermostat contact never changes. Look for "
+                 "a stain along the capillary tube."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = LOST, .at1 = 1 }),
@@ -130,7 +130,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_bulb = {
   .name = "bulb",
   .label = N_ ("sensing bulb"),
-  .about = N_ ("A thin bulb of liquid, clipped near the top of the oven. Heat expands the "
+  .about = N_ ("A thin, liquid-filled bulb clipped near the top of the oven. Heat expands the "
                "liquid, which works the thermostat contact through the capillary tube."),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -44,7 +44,7 @@ static const HobPortDef ports[] = {
 static const HobSettingDef settings[] = {
   { .name = "orifice", .words = N_ ("Orifice diameter."), .dim = HOB_DIM_LENGTH,
     .normal = 0.0715 * 0.0254, .low = 0.2e-3, .high = 6e-3 },
-  { .name = "ports", .words = N_ ("Diameter of one hole with the area of all burner ports."),
+  { .name = "ports", .words = N_ ("Area of all the burner ports, as the diameter of one hole."),
     .dim = HOB_DIM_LENGTH, .normal = 1.0262 * 0.0254, .low = 5e-3, .high = 80e-3 },
   { .name = "shutter", .words = N_ ("Air shutter opening; 1 is correct."),
     .normal = 1, .high = 2 },
@@ -83,7 +83,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "gathered", .words = N_ ("unburned gas in the burner compartment"),
     .dim = HOB_DIM_MASS },
   { .name = "light-energy",
-    .words = N_ ("energy of the gas that burned at once at the last lighting, for 5 s"),
+    .words = N_ ("energy of the gas that burned at once when it last lit, shown for 5 s"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
   { .name = "unlit", .words = N_ ("how long gas has flowed without a flame"), .dim = HOB_DIM_TIME,
     .sense = HOB_SENSE_NOSE },
@@ -100,11 +100,11 @@ static const HobFaultDef faults[] = {
   {
     .id = "ports-clogged",
     .words = N_ ("burner ports near the igniter clogged"),
-    .severity_words = N_ ("%s of the ports near the igniter closed"),
+    .severity_words = N_ ("%s of the ports near the igniter clogged"),
     .typical = 0.95,
     .prior = 4,
     .basis = "spills and rust",
-    .proof = N_ ("Look at the ports near the igniter and clear them. The igniter draws its full "
+    .proof = N_ ("Look at the ports near the igniter and clear them. The igniter draws full "
                  "amps and gas flows, but the burner lights late."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),
@@ -113,12 +113,12 @@ static const HobFaultDef faults[] = {
   {
     .id = "jet-clogged",
     .words = N_ ("orifice clogged"),
-    .severity_words = N_ ("%s of the orifice closed"),
+    .severity_words = N_ ("%s of the orifice clogged"),
     .typical = 0.5,
     .prior = 2,
     .basis = "dust, an insect's nest",
-    .proof = N_ ("Check the pressure; it is normal and the flame is low. Take the orifice out "
-                 "and look through it."),
+    .proof = N_ ("Read the manifold pressure. It's normal, but the flame is low. Take the "
+                 "orifice out and look through it."),
     .confirm = HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = JET_CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
@@ -126,7 +126,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "shutter-closed",
     .words = N_ ("air shutter closed too far"),
-    .severity_words = N_ ("air shutter %s too far closed"),
+    .severity_words = N_ ("air opening %s too small"),
     .typical = 0.7,
     .prior = 2,
     .basis = "slipped or badly set",
@@ -138,7 +138,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "shutter-open",
     .words = N_ ("air shutter open too far"),
-    .severity_words = N_ ("air shutter %s too far open"),
+    .severity_words = N_ ("air opening %s too large"),
     .prior = 1,
     .basis = "badly set",
     .proof = N_ ("Look for a flame that lifts off its ports. Check the air shutter and its screw."),
@@ -152,7 +152,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("LP orifice on natural gas, conversion not finished"),
     .prior = 1,
     .basis = "a conversion half done",
-    .proof = N_ ("Read the number on the orifice. Clock the gas meter for the heat of the burner."),
+    .proof = N_ ("Read the number on the orifice. Clock the gas meter to find the burner's Btu/h."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
@@ -163,7 +163,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("natural gas orifice on LP, conversion not finished"),
     .prior = 1,
     .basis = "a conversion half done",
-    .proof = N_ ("Read the number on the orifice. Clock the gas meter for the heat of the burner."),
+    .proof = N_ ("Read the number on the orifice. Clock the gas meter to find the burner's Btu/h."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
@@ -415,9 +415,9 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_burner_oven = {
   .name = "burner-oven",
   .label = N_ ("oven burner"),
-  .about = N_ ("A burner with ports in its own compartment, lit by an igniter at the first "
-               "ports. Gas that arrives before the igniter is hot enough collects, and all of it "
-               "burns at once when it lights."),
+  .about = N_ ("A burner in its own compartment, lit by an igniter at its first ports. If gas "
+               "arrives before the igniter is hot enough, it collects and then burns all at "
+               "once."),
   .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),

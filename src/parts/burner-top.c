@@ -64,7 +64,7 @@ static const HobPortDef ports[] = {
 static const HobSettingDef settings[] = {
   { .name = "orifice", .words = N_ ("Orifice diameter."), .dim = HOB_DIM_LENGTH,
     .normal = 0.0520 * 0.0254, .low = 0.2e-3, .high = 6e-3 },
-  { .name = "ports", .words = N_ ("Diameter of one hole with the area of all burner ports."),
+  { .name = "ports", .words = N_ ("Area of all the burner ports, as the diameter of one hole."),
     .dim = HOB_DIM_LENGTH, .normal = 0.7463 * 0.0254, .low = 2e-3, .high = 80e-3 },
   { .name = "shutter", .words = N_ ("Air shutter opening; 1 is correct."), .normal = 1,
     .high = 2 },
@@ -98,7 +98,7 @@ static const HobFaultDef faults[] = {
     .id = "cap-missing",
     .words = N_ ("burner cap missing"),
     .prior = 1,
-    .proof = N_ ("Look at the burner. The burner cap is missing."),
+    .proof = N_ ("Look at the burner. Its cap is missing."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CAP_AWAY, .at1 = INFINITY }),
@@ -109,19 +109,20 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of baked-on dirt"),
     .typical = 0.5,
     .prior = 6,
-    .proof = N_ ("Scrape the burner cap bare where the spark jumps. A weak or missing spark "
-                 "becomes strong."),
+    .proof = N_ ("Scrape the burner cap to bare metal where the spark jumps. The spark is "
+                 "strong again."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CAP_FILM, .at0 = 0.1e-3, .at1 = 1e-3 }),
   },
   {
     .id = "cap-small",
-    .words = N_ ("smaller burner's cap on it"),
+    .words = N_ ("burner cap from a smaller burner"),
     .severity_words = N_ ("cap %s too far from the electrode"),
     .typical = 0.7,
     .prior = 2,
-    .proof = N_ ("Swap the caps of the two burners. Both failed at once after cleaning."),
+    .proof = N_ ("Swap the caps of the two burners. Both went bad at the same time, after "
+                 "cleaning."),
     .confirm = HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CAP_AWAY, .at0 = 2e-3, .at1 = 7e-3 },
@@ -129,11 +130,12 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "cap-large",
-    .words = N_ ("larger burner's cap on it"),
+    .words = N_ ("burner cap from a larger burner"),
     .severity_words = N_ ("cap %s too close to the electrode"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Swap the caps of the two burners. Both failed at once after cleaning."),
+    .proof = N_ ("Swap the caps of the two burners. Both went bad at the same time, after "
+                 "cleaning."),
     .confirm = HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CAP_AWAY, .at0 = -1e-3, .at1 = -2e-3 },
@@ -142,11 +144,11 @@ static const HobFaultDef faults[] = {
   {
     .id = "port-clogged",
     .words = N_ ("burner ports at the electrode clogged"),
-    .severity_words = N_ ("%s of the ports at the electrode closed"),
+    .severity_words = N_ ("%s of the ports at the electrode clogged"),
     .typical = 0.6,
     .prior = 8,
-    .proof = N_ ("Clear the ports at the electrode with a needle. The burner sparks well but "
-                 "lights late or only from the next burner; cleared, it lights at once."),
+    .proof = N_ ("Clear the ports at the electrode with a needle. The burner sparked well but "
+                 "lit late or only from the next burner. Now it lights at once."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CLOGGED, .at1 = 1 }),
@@ -157,7 +159,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("orifice %s narrower"),
     .typical = 0.6,
     .prior = 2,
-    .proof = N_ ("Check the manifold pressure; it is normal and the other burners are fine. Take "
+    .proof = N_ ("Read the manifold pressure. It's normal, and the other burners are fine. Take "
                  "the orifice out and look through it."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
     .hazards = HOB_HAZARD (CO_FLAME),
@@ -170,8 +172,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the air blocked"),
     .typical = 0.6,
     .prior = 2,
-    .proof = N_ ("Look for a tall, yellow flame with the right pressure and orifice. Run a brush "
-                 "through the venturi."),
+    .proof = N_ ("Look for a tall, yellow flame even with the right pressure and orifice. Run a "
+                 "brush through the venturi."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.8,
@@ -183,7 +185,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("air shutter at %s of its proper opening"),
     .typical = 0.6,
     .prior = 2,
-    .proof = N_ ("Open the air shutter until the yellow flame is blue and doesn't lift."),
+    .proof = N_ ("Open the air shutter until the flame is blue and doesn't lift."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .at0 = 0.7, .at1 = 0.2 }),
@@ -203,8 +205,8 @@ static const HobFaultDef faults[] = {
     .id = "jet-small",
     .words = N_ ("LP orifice on natural gas, conversion not finished"),
     .prior = 1,
-    .proof = N_ ("Compare the number on the orifice with the tech sheet. Clock the gas meter for "
-                 "the heat of the burner."),
+    .proof = N_ ("Compare the number on the orifice with the tech sheet. Clock the gas meter to "
+                 "find the burner's Btu/h."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
@@ -214,8 +216,8 @@ static const HobFaultDef faults[] = {
     .id = "jet-large",
     .words = N_ ("natural gas orifice on LP, conversion not finished"),
     .prior = 1,
-    .proof = N_ ("Compare the number on the orifice with the tech sheet. Clock the gas meter for "
-                 "the heat of the burner."),
+    .proof = N_ ("Compare the number on the orifice with the tech sheet. Clock the gas meter to "
+                 "find the burner's Btu/h."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
@@ -249,7 +251,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "gas", .words = N_ ("gas flowing"), .dim = HOB_DIM_MASS_FLOW },
   { .name = "gathered", .words = N_ ("unburned gas around the burner"), .dim = HOB_DIM_MASS },
   { .name = "light-energy",
-    .words = N_ ("energy of the gas that burned at once at the last lighting, for 5 s"),
+    .words = N_ ("energy of the gas that burned at once when it last lit, shown for 5 s"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
   { .name = "unlit", .words = N_ ("how long gas has flowed without a flame"), .dim = HOB_DIM_TIME,
     .sense = HOB_SENSE_NOSE },
@@ -574,8 +576,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_burner_top = {
   .name = "burner-top",
   .label = N_ ("surface burner"),
-  .about = N_ ("The orifice sends gas into the venturi, which draws air in. The mixture leaves "
-               "through the burner ports, where the spark lights it."),
+  .about = N_ ("Gas from the orifice flows through the venturi and draws air in with it. The "
+               "mixture leaves through the burner ports, where the spark lights it."),
   .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),

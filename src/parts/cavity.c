@@ -79,7 +79,8 @@ static const HobSettingDef settings[] = {
     .words = "How far a bad gasket leaves the closed door open, 0 to 1.", .high = 1,
     .condition = TRUE },
   { .name = "compartment-share",
-    .words = N_ ("How much of the oven's temperature rise the compartment behind it gets, 0 to 1."),
+    .words = N_ ("How much the compartment behind the oven heats up, compared with the oven, 0 "
+                 "to 1."),
     .normal = 0.15,
     .high = 1 },
   { .name = "blocked", .words = "Share of the vent that is covered.", .high = 1,
@@ -104,7 +105,7 @@ static const HobStateDef states[] = {
   { .name = "gas", .words = "unburnt gas in the cavity, kg", .tolerance = 1e-7 },
 };
 
-static const char *const blast_words[] = { N_ ("gas has burned off"),
+static const char *const blast_words[] = { N_ ("gas burned off"),
 N_ ("gas in the oven ignites"),
                                            NULL };
 
@@ -135,18 +136,19 @@ static const HobQuantityDef quantities[] = {
     .sense = HOB_SENSE_HAND },
   { .name = "compartment", .words = N_ ("air in the compartment behind the oven"),
     .dim = HOB_DIM_TEMPERATURE },
-  { .name = "vent", .words = N_ ("warm air out of the oven vent"), .dim = HOB_DIM_MASS_FLOW,
+  { .name = "vent", .words = N_ ("warm air from the oven vent"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_HAND },
   { .name = "short-of-dial",
-    .words = N_ ("air below the set temperature; 0 with the oven off"),
+    .words = N_ ("how far the air is below the set temperature; 0 with the oven off"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "above-dial",
-    .words = N_ ("air above the set temperature; 0 with the oven off"),
+    .words = N_ ("how far the air is above the set temperature; 0 with the oven off"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "swing",
-    .words = N_ ("temperature swing of the last cycle"),
+    .words = N_ ("temperature swing in the last cycle"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
-  { .name = "middle", .words = N_ ("average of the last high and low, above the set temperature"),
+  { .name = "middle", .words = N_ ("how far the average of the last high and low is above the "
+                                   "set temperature"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "gas",
     .words = N_ ("unburned gas in the oven, as a share of the leanest mixture that burns"),
@@ -154,7 +156,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "smell", .words = N_ ("unburned gas out of the oven vent"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_NOSE },
   { .name = "light-energy",
-    .words = N_ ("energy of the gas that ignited in the oven, for 5 s"),
+    .words = N_ ("energy of the gas that ignited in the oven, shown for 5 s"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
   { .name = "door", .words = N_ ("how far the door is open"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
@@ -171,7 +173,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the slots covered"),
     .prior = 4,
     .basis = "often laid in against spills",
-    .proof = N_ ("Look at the oven bottom."),
+    .proof = N_ ("Look for foil or pans on the oven bottom."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = FOIL, .how = HOB_EFFECT_ADD, .at1 = 1 }),
@@ -502,8 +504,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_cavity = {
   .name = "cavity",
   .label = N_ ("oven cavity"),
-  .about = N_ ("Air, racks, oven bottom, liner, door and outer shell. The flame must heat all of "
-               "them, and heat is lost through the walls and the oven vent."),
+  .about = N_ ("The air, racks, bottom, liner, door and outer shell of the oven. The flame has "
+               "to heat all of them, and heat is lost through the walls and the oven vent."),
   .flags = HOB_KIND_PLACE,
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

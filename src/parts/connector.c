@@ -45,7 +45,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("trips at %s less flow"),
     .prior = 1,
     .basis = "one made for a smaller appliance, or dirt under its spring",
-    .proof = N_ ("Check the pressure with a burner on; it drops to nothing. Turn all burners "
+    .proof = N_ ("Read the pressure with a burner on. It drops to zero. Turn all the burners "
                  "off, and it comes back."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = TRIP_FLOW, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
@@ -155,9 +155,9 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_connector = {
   .name = "connector",
-  .label = N_ ("flexible connector"),
+  .label = N_ ("flexible gas connector"),
   .about = N_ ("A corrugated metal connector between the wall and the range. Its excess flow "
-               "valve closes when far too much gas flows. Never use one twice."),
+               "valve closes when far too much gas flows. Never reuse an old one."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (modes, modes),

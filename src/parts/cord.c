@@ -54,8 +54,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("ground pin or ground wire open"),
     .prior = 2,
     .basis = "pins are cut off",
-    .proof = N_ ("Unplug the range. The round pin to the chassis reads OL; it should read almost "
-                 "0 Ω."),
+    .proof = N_ ("Unplug the range. Read ohms from the round pin to the chassis. It reads OL; "
+                 "it should be almost 0 Ω."),
     .confirm = HOB_MEANS (OHMS),
     .hazards = HOB_HAZARD (GAS_JOINT) | HOB_HAZARD_IF_GROUND_OPEN,
     .needs = HOB_NEEDS (PLUG_GROUND),
@@ -66,8 +66,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("neutral wire pinched against the chassis"),
     .prior = 1,
     .basis = "after a repair",
-    .proof = N_ ("Unplug the range. The wide blade to the chassis reads a resistance; it should "
-                 "read OL."),
+    .proof = N_ ("Unplug the range. Read ohms from the wide blade to the chassis. There is a "
+                 "reading; it should be OL."),
     .confirm = HOB_MEANS (OHMS),
     .needs = HOB_NEEDS (GROUND),
     HOB_EFFECTS ({ .setting = PINCHED, .at1 = 1 }),
@@ -125,7 +125,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_cord = {
   .name = "cord",
   .label = N_ ("power cord"),
-  .about = N_ ("Three conductors and a plug. Unplug the range to be sure it is off."),
+  .about = N_ ("Three conductors and a plug. Unplug the range to be sure the power is off."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),

@@ -45,8 +45,8 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("oven light bulb burned out"),
     .prior = 6,
-    .proof = N_ ("Read line voltage across the unit with the door open and the light off. "
-                 "Another bulb lights."),
+    .proof = N_ ("Open the door. The light stays off, but the unit reads line voltage across "
+                 "its terminals. Another bulb lights."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (SWAP),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -163,8 +163,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_door_light = {
   .name = "door-light",
   .label = N_ ("oven light with door switch"),
-  .about = N_ ("An oven light bulb and a plunger in one unit. The plunger comes out as the door "
-               "opens and turns the light on, without a control or a key."),
+  .about = N_ ("An oven light bulb and a plunger switch in one unit. The plunger comes out as "
+               "the door opens and turns the light on. It needs no control or key."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (elements, elements),

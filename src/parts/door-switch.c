@@ -31,8 +31,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-open",
     .words = N_ ("door switch stuck open"),
     .prior = 2,
-    .proof = N_ ("Unplug the range and take one lead off. The switch reads OL with the door "
-                 "open and closed."),
+    .proof = N_ ("Unplug the range and take one lead off. The switch reads OL whether the door "
+                 "is open or closed."),
     .confirm = HOB_MEANS (CONTINUITY),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = -1 }),
   },
@@ -40,8 +40,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-closed",
     .words = N_ ("door switch stuck closed"),
     .prior = 2,
-    .proof = N_ ("Unplug the range and take one lead off. There is continuity with the door open "
-                 "and closed."),
+    .proof = N_ ("Unplug the range and take one lead off. The switch has continuity whether the "
+                 "door is open or closed."),
     .confirm = HOB_MEANS (CONTINUITY),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },
@@ -90,7 +90,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_door_switch = {
   .name = "door-switch",
   .label = N_ ("door switch"),
-  .about = N_ ("A switch that the door works through a plunger."),
+  .about = N_ ("A plunger switch that the door works."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -82,11 +82,11 @@ static const HobFaultDef faults[] = {
   {
     .id = "cracked",
     .words = N_ ("ceramic insulator cracked"),
-    .severity_words = N_ ("%s from the crack to the chassis"),
+    .severity_words = N_ ("crack %s from the chassis"),
     .typical = 0.5,
     .prior = 6,
-    .proof = N_ ("Watch in the dark: the spark jumps at the ceramic insulator, not at the burner "
-                 "cap. Swap the electrode with another one, and the fault moves with it."),
+    .proof = N_ ("Watch in the dark. The spark jumps at the ceramic insulator, not at the "
+                 "burner cap. Swap the electrode with another one, and the fault moves with it."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CRACK, .at0 = 2e-3, .at1 = 0.5e-3 }),
@@ -97,8 +97,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("gap of %s"),
     .typical = 0.6,
     .prior = 5,
-    .proof = N_ ("Check the spark gap with a gauge; it should be about 1/8 in. This burner "
-                 "doesn't spark, and the others do."),
+    .proof = N_ ("Check the spark gap with a gauge. It should be about 1/8 in. This burner "
+                 "doesn't spark, but the others do."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = GAP, .at0 = 6e-3, .at1 = 14e-3 }),
@@ -109,8 +109,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("gap of %s"),
     .typical = 0.2,
     .prior = 3,
-    .proof = N_ ("Check the spark gap with a gauge; it should be about 1/8 in. The burner sparks "
-                 "well but lights late or not at all."),
+    .proof = N_ ("Check the spark gap with a gauge. It should be about 1/8 in. The burner "
+                 "sparks well but lights late or not at all."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = GAP, .at0 = 1.9e-3, .at1 = 0.9e-3 }),
@@ -118,10 +118,10 @@ static const HobFaultDef faults[] = {
   {
     .id = "cracked-deep",
     .words = N_ ("ceramic insulator cracked near the base"),
-    .severity_words = N_ ("%s from the crack to the chassis"),
+    .severity_words = N_ ("crack %s from the chassis"),
     .typical = 0.8,
     .prior = 3,
-    .proof = N_ ("Watch in the dark: some sparks miss the burner cap and jump at the ceramic "
+    .proof = N_ ("Watch in the dark. Some sparks miss the burner cap and jump at the ceramic "
                  "insulator. The clicking is even."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (GAS_GATHERED),
@@ -133,8 +133,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the way out of the gas stream"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Compare the electrode with another burner's. This one sparks well at the "
-                 "burner cap but lights late or not at all."),
+    .proof = N_ ("Compare the electrode's position with another burner's. This burner sparks "
+                 "well at the cap but lights late or not at all."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = OFFSET, .at0 = 0.2, .at1 = 1 }),
@@ -143,8 +143,8 @@ static const HobFaultDef faults[] = {
     .id = "lead-open",
     .words = N_ ("spark lead open or off"),
     .prior = 3,
-    .proof = N_ ("Unplug the range and follow the spark lead from module to electrode. Swap it "
-                 "with another one, and the fault moves with the lead."),
+    .proof = N_ ("Unplug the range and follow the spark lead from the module to the electrode. "
+                 "Swap it with another one, and the fault moves with the lead."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
@@ -152,11 +152,11 @@ static const HobFaultDef faults[] = {
   {
     .id = "lead-chafed",
     .words = N_ ("spark lead worn through against metal"),
-    .severity_words = N_ ("%s from the bare wire to metal"),
+    .severity_words = N_ ("bare wire %s from metal"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Watch in the dark: it clicks, and a spark jumps where the lead touches metal. "
-                 "None jumps at the burner cap."),
+    .proof = N_ ("Watch in the dark. It clicks, and a spark jumps where the lead is close to "
+                 "metal. No spark jumps at the burner cap."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CHAFED, .at0 = 4e-3, .at1 = 0.2e-3 }),
@@ -167,8 +167,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of dirt on the tip"),
     .typical = 0.5,
     .prior = 3,
-    .proof = N_ ("Clean the tip of the electrode. With a reignition module, sparking at a lit "
-                 "burner then stops."),
+    .proof = N_ ("Clean the electrode tip. With a reignition module, sparking now stops once "
+                 "the burner lights."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = FOULING, .at0 = 30e6, .at1 = 300e6 }),
   },
@@ -429,7 +429,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_electrode = {
   .name = "electrode",
   .label = N_ ("spark electrode"),
-  .about = N_ ("The tip is about 1/8 in. from the grounded burner cap. The module's pulse jumps "
+  .about = N_ ("The tip is about 1/8 in. from the grounded burner cap. The module's spark jumps "
                "this gap and lights the gas."),
   .hazards = HOB_HAZARD (SPARK_LEAD),
   HOB_TABLE (terminals, terminals),

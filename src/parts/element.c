@@ -35,7 +35,7 @@ static const HobSettingDef settings[] = {
 };
 
 static const HobStateDef states[] = {
-  { .name = "sheath", .words = "temperature of the sheath", .dim = HOB_DIM_TEMPERATURE,
+  { .name = "sheath", .words = "surface temperature of the element", .dim = HOB_DIM_TEMPERATURE,
     .tolerance = 0.2 },
 };
 
@@ -46,7 +46,7 @@ static const HobElementDef elements[] = {
 static const HobQuantityDef quantities[] = {
   { .name = "power", .words = N_ ("power"), .dim = HOB_DIM_POWER },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
-  { .name = "sheath", .words = N_ ("temperature of the sheath"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "sheath", .words = N_ ("surface temperature of the element"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_EYE },
 };
 
@@ -55,8 +55,8 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("element open"),
     .prior = 4,
-    .proof = N_ ("Read line voltage across the element; it draws no current. Unplug the range, "
-                 "and it reads OL."),
+    .proof = N_ ("Read the volts across the element. There is line voltage, but no current. "
+                 "Unplug the range; the element reads OL."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -141,8 +141,8 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_element = {
   .name = "element",
-  .label = N_ ("electric element"),
-  .about = N_ ("A sheathed heating element in the stream of the convection fan. It helps the gas "
+  .label = N_ ("convection element"),
+  .about = N_ ("A heating element in the airstream of the convection fan. It helps the gas "
                "burner preheat the oven."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -41,7 +41,7 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("fan motor winding open"),
     .prior = 4,
-    .proof = N_ ("Read line voltage across the motor. It draws no current."),
+    .proof = N_ ("Read the volts across the motor. There is line voltage, but no current."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -49,8 +49,8 @@ static const HobFaultDef faults[] = {
     .id = "seized",
     .words = N_ ("fan shaft stuck"),
     .prior = 4,
-    .proof = N_ ("Unplug the range and turn the blade by hand; it doesn't turn freely. With "
-                 "power, the motor hums and draws current."),
+    .proof = N_ ("Unplug the range and turn the blade by hand. It doesn't turn freely. With "
+                 "power on, the motor hums and draws current."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = SEIZED, .at1 = 1 }),
   },
@@ -141,8 +141,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_fan = {
   .name = "fan",
   .label = N_ ("convection fan"),
-  .about = N_ ("Moves the air in the oven. It evens out top and bottom, carries more heat and "
-               "lets the oven sensor respond sooner."),
+  .about = N_ ("Moves the air in the oven. It evens out the heat from top to bottom, carries "
+               "more of it and lets the oven sensor respond sooner."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (elements, elements),

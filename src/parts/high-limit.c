@@ -28,11 +28,11 @@ static const HobTerminalDef terminals[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "opens", .words = N_ ("Temperature of its disc at which it opens."),
+  { .name = "opens", .words = N_ ("Disc temperature at which it opens."),
     .dim = HOB_DIM_TEMPERATURE, .normal = 573.15, .low = 320, .high = 800 },
   { .name = "resets", .words = N_ ("How far it must cool before it closes."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 40, .low = 5, .high = 200 },
-  { .name = "reset", .words = N_ ("How it resets: automatically or by its button."),
+  { .name = "reset", .words = N_ ("How it resets: automatically or with its button."),
     .dim = HOB_DIM_CHOICE, .normal = 1, .high = 1, .choices = reset_ways },
   { .name = "lag", .words = N_ ("Response time to the oven liner."), .dim = HOB_DIM_TIME,
     .normal = 60, .low = 1, .high = 1200 },
@@ -75,8 +75,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("high-limit thermostat open"),
     .prior = 2,
     .basis = "after an overheating",
-    .proof = N_ ("Read line voltage across it in a cold oven. Unplug the range, and it reads OL "
-                 "even after a reset."),
+    .proof = N_ ("Read the volts across the high-limit thermostat with the oven cold. There is "
+                 "line voltage. Unplug the range; it reads OL even after a reset."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -87,8 +87,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 1,
     .basis = "aged",
-    .proof = N_ ("Read line voltage across the high-limit thermostat when the oven shuts off "
-                 "hot. The oven never got above its set temperature."),
+    .proof = N_ ("Read the volts across the high-limit thermostat when the oven shuts off hot. "
+                 "There is line voltage, but the oven never overheated."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = OPENS, .how = HOB_EFFECT_ADD, .at1 = -120 }),
   },
@@ -167,8 +167,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_high_limit = {
   .name = "high-limit",
   .label = N_ ("high-limit thermostat"),
-  .about = N_ ("A thermostat on the back of the oven that opens the line when the oven "
-               "overheats. Find out why it opened."),
+  .about = N_ ("A thermostat on the back of the oven. It opens the line when the oven "
+               "overheats. Always find out why it opened."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

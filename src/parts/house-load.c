@@ -23,8 +23,8 @@ enum { Q_HEAT };
 
 static const HobPortDef ports[] = {
   { .name = "in", .words = N_ ("supply side"), .required = TRUE, .way = HOB_WAY_IN, .x = -40 },
-  { .name = "out", .words = N_ ("on to the range"), .required = TRUE, .way = HOB_WAY_OUT, .x = 40 },
-  { .name = "jet", .words = N_ ("its own manifold, at its tap"), .way = HOB_WAY_OUT, .y = 40 },
+  { .name = "out", .words = N_ ("outlet toward the range"), .required = TRUE, .way = HOB_WAY_OUT, .x = 40 },
+  { .name = "jet", .words = N_ ("pressure tap on its own manifold"), .way = HOB_WAY_OUT, .y = 40 },
 };
 static const HobSettingDef settings[] = {
   { .name = "heat", .words = N_ ("Rated input on its data plate."), .dim = HOB_DIM_POWER,
@@ -89,7 +89,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_house_load = {
   .name = "house-load",
   .label = N_ ("furnace on the same gas pipe"),
-  .about = N_ ("Another gas appliance on the same gas pipe. When it is on, the pressure at the "
+  .about = N_ ("Another gas appliance on the same gas pipe. When it's on, the pressure at the "
                "range drops."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),

@@ -37,7 +37,7 @@ enum { Q_TEMPERATURE, Q_PRESSURE };
 
 static const HobTerminalDef terminals[] = {
   { .name = "line", .mark = NC_ ("terminal", "line"),
-    .words = N_ ("line bus of the panel"), .required = TRUE, .x = 40, .y = -40,
+    .words = N_ ("hot bus of the panel"), .required = TRUE, .x = 40, .y = -40,
     .conductor = HOB_CONDUCTOR_LINE },
   { .name = "neutral", .mark = NC_ ("terminal", "neutral"),
     .words = N_ ("neutral bus of the panel, bonded to ground"), .required = TRUE,
@@ -84,18 +84,19 @@ static const HobFaultDef faults[] = {
     .typical = 0.7,
     .prior = 1,
     .basis = "an LP cylinder nearly empty, a service regulator that fails; seldom on a town main",
-    .proof = N_ ("Read the static pressure at the range inlet. It is low with all burners off."),
+    .proof = N_ ("Read the static pressure at the range inlet. It's low even with all the "
+                 "burners off."),
     .confirm = HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = PRESSURE_SHARE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.1 }),
   },
   {
     .id = "gas-starved",
-    .words = N_ ("gas supply can't keep up: LP tank cold, or supply clogged"),
+    .words = N_ ("gas supply can't keep up: cold LP tank or clogged supply"),
     .severity_words = N_ ("gas supply %s restricted"),
     .prior = 1,
     .basis = "a small LP cylinder in winter",
-    .proof = N_ ("Read the inlet pressure with all burners off; it is normal. It drops with each "
-                 "burner you turn on."),
+    .proof = N_ ("Read the inlet pressure with all the burners off. It's normal, but it drops "
+                 "with each burner you turn on."),
     .confirm = HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = SERVICE_SHARE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
                    .geometric = TRUE }),
@@ -105,7 +106,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("gas pipe isn't grounded: plastic pipe or a dielectric union"),
     .prior = 2,
     .basis = "common in newer houses, harmless by itself",
-    .proof = N_ ("Unplug the range. Read ohms from the gas pipe to the ground of the receptacle."),
+    .proof = N_ ("Unplug the range. Read ohms from the gas pipe to the receptacle's ground. A "
+                 "grounded pipe reads only a few ohms."),
     .confirm = HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = PIPE_OHMS, .at0 = 1e9, .at1 = 1e9 }),
   },
@@ -125,7 +127,7 @@ static const HobDuctDef ducts[] = {
 static const HobQuantityDef quantities[] = {
   { .name = "air", .words = N_ ("temperature of the kitchen"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER },
-  { .name = "pressure", .words = N_ ("gas pressure at the house pipe"), .dim = HOB_DIM_PRESSURE },
+  { .name = "pressure", .words = N_ ("gas pressure in the house pipe"), .dim = HOB_DIM_PRESSURE },
 };
 
 static void
@@ -227,8 +229,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_house = {
   .name = "house",
   .label = N_ ("house supply"),
-  .about = N_ ("The panel with hot, neutral and ground, the gas service and the air of the "
-               "kitchen."),
+  .about = N_ ("The electrical panel, the gas service and the air in the kitchen."),
   .flags = HOB_KIND_PLACE | HOB_KIND_SUPPLY_LINE | HOB_KIND_SUPPLY_GAS | HOB_KIND_HOUSE,
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (ports, ports),

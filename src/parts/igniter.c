@@ -92,13 +92,13 @@ static const HobQuantityDef quantities[] = {
 #define SHARED_FAULTS                                                                              \
   {                                                                                                \
     .id = "aged",                                                                                  \
-    .words = N_ ("igniter weak"),                                                                  \
+    .words = N_ ("weak igniter"),                                                                  \
     .severity_words = N_ ("%s more resistance"),                                                   \
     .typical = 0.5,                                                                                \
     .prior = 30,                                                                                   \
     .basis = "the most frequent oven failure",                                                     \
-    .proof = N_ ("Put a clamp meter on one igniter wire for a minute. The amps stay below the "    \
-                 "valve's opening current, with full line voltage at the harness."),               \
+    .proof = N_ ("Put a clamp meter on one igniter wire for a minute. The amps stay below what "   \
+                 "the valve needs to open, even with full line voltage at the harness."),          \
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (LIVE_VOLTS),                                          \
     HOB_EFFECTS ({ .setting = RESISTANCE_FACTOR, .how = HOB_EFFECT_MULTIPLY, .at0 = 1.0,           \
                    .at1 = 1.6 }),                                                                  \
@@ -107,8 +107,8 @@ static const HobQuantityDef quantities[] = {
     .id = "open",                                                                                  \
     .words = N_ ("igniter open"),                                                                  \
     .prior = 10,                                                                                   \
-    .proof = N_ ("Read line voltage across the igniter; it doesn't glow. Unplug the range, and "   \
-                 "it reads OL."),                                                                  \
+    .proof = N_ ("Read the volts across the igniter. There is line voltage, but no glow. Unplug "  \
+                 "the range; the igniter reads OL."),                                              \
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),                                          \
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),                                                 \
   },                                                                                               \
@@ -119,8 +119,8 @@ static const HobQuantityDef quantities[] = {
     .typical = 0.5,                                                                                \
     .prior = 3,                                                                                    \
     .basis = "after a bracket has broken or a part was changed",                                   \
-    .proof = N_ ("Look where the igniter is against the burner's first ports. It draws its "       \
-                 "full amps and gas flows, but the burner lights late."),                          \
+    .proof = N_ ("Check the igniter's position at the burner's first ports. It draws full amps "   \
+                 "and gas flows, but the burner lights late."),                                    \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),                                                \
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),                                \
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = 1 }),                          \
@@ -133,7 +133,7 @@ static const HobFaultDef flat_faults[] = {
     .words = N_ ("round igniter in place of a flat one"),
     .prior = 2,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Look at the shape and the part number. The amps are those of the other kind of "
+    .proof = N_ ("Look at the shape and the part number. The amps match the other kind of "
                  "igniter."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = R_HOT, .at1 = ROUND_HOT }, { .setting = R_COLD, .at1 = ROUND_COLD },
@@ -149,7 +149,7 @@ static const HobFaultDef round_faults[] = {
     .words = N_ ("flat igniter in place of a round one"),
     .prior = 2,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Look at the shape and the part number. The amps are those of the other kind of "
+    .proof = N_ ("Look at the shape and the part number. The amps match the other kind of "
                  "igniter."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = R_HOT, .at1 = FLAT_HOT }, { .setting = R_COLD, .at1 = FLAT_COLD },
@@ -297,8 +297,9 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_igniter_flat = {
   .name = "igniter-flat",
   .label = N_ ("flat igniter"),
-  .about = N_ ("A bar of silicon carbide in series with the oven safety valve. As it heats up it "
-               "draws more current, which opens the valve; the hot bar lights the gas."),
+  .about = N_ ("A bar of silicon carbide in series with the oven safety valve. As it heats up, "
+               "it draws more current, and that opens the valve. The hot bar then lights the "
+               "gas."),
   COMMON,
   HOB_TABLE (settings, flat_settings),
   HOB_TABLE (faults, flat_faults),
@@ -307,8 +308,8 @@ const HobKind hob_kind_igniter_flat = {
 const HobKind hob_kind_igniter_round = {
   .name = "igniter-round",
   .label = N_ ("round igniter"),
-  .about = N_ ("A spiral of silicon carbide. It works like a flat igniter at less current and "
-               "needs a valve that opens at less."),
+  .about = N_ ("A spiral of silicon carbide. It works like a flat igniter but draws less "
+               "current, so it needs a valve that opens at less current."),
   COMMON,
   HOB_TABLE (settings, round_settings),
   HOB_TABLE (faults, round_faults),

@@ -135,7 +135,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_interrupter = {
   .name = "interrupter",
   .label = N_ ("GFCI"),
-  .about = N_ ("Opens hot and neutral when a few milliamperes leak to ground."),
+  .about = N_ ("Opens hot and neutral when a few milliamps leak to ground."),
   .hazards = HOB_HAZARD (BREAKER_GFCI) | HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

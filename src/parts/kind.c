@@ -141,9 +141,9 @@ refuse_word (const char *text, GPtrArray *words, GError **error)
   list = g_strjoinv (", ", (char **) words->pdata);
   if (near != NULL)
     g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
-                 _("'%s' is not known here; did you mean '%s'? (%s)"), text, near, list);
+                 _("'%s' is not a choice here; did you mean '%s'? (%s)"), text, near, list);
   else
-    g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("'%s' is not known here; use one of: %s"),
+    g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("'%s' is not a choice here; use one of: %s"),
                  text, list);
   return FALSE;
 }
@@ -152,7 +152,7 @@ static gboolean
 refuse_span (const char *text, const char *low, const char *high, GError **error)
 {
   g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
-               _("'%s' is out of its span; choose from %s to %s"), text, low, high);
+               _("'%s' is out of range; use %s to %s"), text, low, high);
   return FALSE;
 }
 
@@ -326,7 +326,7 @@ hob_setting_parse (const HobSettingDef *setting, const char *text, double *value
   if (setting->condition)
     {
       g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
-                   _("'%s' is changed only by faults; add a fault instead"), setting->name);
+                   _("only a fault can change '%s'; add a fault instead"), setting->name);
       return FALSE;
     }
   if (setting->dim == HOB_DIM_CHOICE)

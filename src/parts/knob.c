@@ -31,11 +31,11 @@ static const HobSettingDef settings[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "slips",
-    .words = N_ ("knob or stem worn and slipping"),
-    .severity_words = N_ ("%s of the turn lost"),
+    .words = N_ ("worn knob or stem slips"),
+    .severity_words = N_ ("slips %s of the turn"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Pull the knob and turn the stem with pliers; the burner sparks and lights. "
+    .proof = N_ ("Pull the knob and turn the stem with pliers. The burner sparks and lights. "
                  "Another burner's knob works on this stem."),
     .confirm = HOB_MEANS (HAND) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (STOP_USING),
@@ -68,7 +68,7 @@ asks (const HobPartContext *c, int terminal)
 const HobKind hob_kind_knob = {
   .name = "knob",
   .label = N_ ("burner knob"),
-  .about = N_ ("Turns the stem of a gas valve and of the spark switch behind it."),
+  .about = N_ ("Turns the stem of a gas valve, which also works the spark switch."),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),
   HOB_TABLE (faults, faults),

@@ -35,7 +35,7 @@ static const HobModeDef modes[] = {
 
 static const HobPosition positions[] = {
   { .name = "back", .words = N_ ("BAKE"), .value = 0 },
-  { .name = "latched", .words = N_ ("LATCHED"), .value = 1 },
+  { .name = "latched", .words = N_ ("LOCKED"), .value = 1 },
   { NULL },
 };
 static const HobControlDef controls[] = {
@@ -56,8 +56,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("door lock stuck locked"),
     .prior = 2,
     .basis = "after self-cleaning",
-    .proof = N_ ("Read line voltage across the switch of the door lock. The door doesn't open by "
-                 "hand."),
+    .proof = N_ ("Read the volts across the door lock switch. There is line voltage, and the "
+                 "door won't open by hand."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },
@@ -118,8 +118,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_latch = {
   .name = "latch",
   .label = N_ ("door lock with switch"),
-  .about = N_ ("Locks the door for self-clean and stays locked while the oven is hot. Its switch "
-               "allows baking only when it is unlocked."),
+  .about = N_ ("Locks the door for self-clean and keeps it locked while the oven is hot. Its "
+               "switch allows baking only with the door unlocked."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -29,11 +29,11 @@ static const HobSettingDef settings[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "left-shut",
-    .words = N_ ("closed whatever the lever shows"),
+    .words = N_ ("oven shutoff closed, even if the lever looks open"),
     .prior = 1,
     .basis = "turned at the last repair and forgotten, or its handle slipped",
-    .proof = N_ ("Look at the lever. The igniter glows and draws its full current, and the "
-                 "surface burners have gas, but the oven valve has none."),
+    .proof = N_ ("Check the lever. The igniter glows and draws full current, and the surface "
+                 "burners have gas, but the oven valve gets none."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
   },
@@ -74,7 +74,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_lever = {
   .name = "lever",
   .label = N_ ("oven shutoff lever"),
-  .about = N_ ("Shuts off the gas of the oven only. The surface burners keep theirs."),
+  .about = N_ ("Shuts off the gas to the oven only. The surface burners still have gas."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),

@@ -31,7 +31,8 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("oven light bulb burned out"),
     .prior = 6,
-    .proof = N_ ("Read line voltage at the bulb holder with the light off. Another bulb lights."),
+    .proof = N_ ("Read the volts at the bulb socket with the light switched on. There is line "
+                 "voltage, but the bulb stays off. Another bulb lights."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (SWAP),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -83,7 +84,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_light = {
   .name = "light",
   .label = N_ ("oven light"),
-  .about = N_ ("Lights the oven. It also shows that hot and neutral are there."),
+  .about = N_ ("Lights the oven. If it comes on, the oven has hot and neutral."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (elements, elements),

@@ -34,7 +34,7 @@ static const HobDuctDef ducts[] = {
   { .name = "tap", .a = IN, .b = TAP },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "pressure", .words = N_ ("pressure in the manifold"), .dim = HOB_DIM_PRESSURE },
+  { .name = "pressure", .words = N_ ("manifold pressure"), .dim = HOB_DIM_PRESSURE },
 };
 
 static void
@@ -71,8 +71,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_manifold = {
   .name = "manifold",
   .label = N_ ("manifold"),
-  .about = N_ ("One pipe for all valves. What one burner takes lowers the pressure for the "
-               "others."),
+  .about = N_ ("One pipe feeds all the valves. Each burner that is on lowers the pressure for "
+               "the others."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (ducts, ducts),
   HOB_TABLE (quantities, quantities),

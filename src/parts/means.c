@@ -27,7 +27,7 @@ const HobMeansDef hob_means[HOB_N_MEANS] = {
   },
   [HOB_MEANS_METER_CLOCK] = {
     .id = "meter-clock",
-    .words = N_ ("Clock the gas meter with this burner alone on"),
+    .words = N_ ("Clock the gas meter with only this burner on"),
     .minutes = 5,
   },
   [HOB_MEANS_OHMS] = {
@@ -111,7 +111,7 @@ const HobMeansDef hob_means[HOB_N_MEANS] = {
   },
   [HOB_MEANS_LEAK_CHECK] = {
     .id = "leak-check",
-    .words = N_ ("Leak-detection solution on valve, connector and fittings"),
+    .words = N_ ("Leak-detection solution on the valve, connector and fittings"),
     .minutes = 5,
     .skill = HOB_SKILL_TECHNICIAN,
     .danger = HOB_DANGER_GAS,

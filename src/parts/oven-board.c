@@ -65,13 +65,13 @@ static const HobTerminalDef terminals[] = {
   { .name = "fan", .mark = NC_ ("terminal", "fan"),
     .words = N_ ("to the convection fan"), .x = 120 },
   { .name = "element", .mark = NC_ ("terminal", "element"),
-    .words = N_ ("to the electric element"), .x = 120, .y = 40 },
+    .words = N_ ("to the convection element"), .x = 120, .y = 40 },
   { .name = "light", .mark = NC_ ("terminal", "light"),
     .words = N_ ("to the oven light"), .x = 120, .y = 80 },
   { .name = "door", .mark = NC_ ("terminal", "door"),
     .words = N_ ("from the door switch: live while the door is open"), .x = -120,
     .y = 40 },
-  { .name = "mid", .words = N_ ("behind the line relay, inside"), .x = -40, .y = -80 },
+  { .name = "mid", .words = N_ ("after the line relay, inside"), .x = -40, .y = -80 },
 };
 
 static const char *const element_uses[] = { "preheat", "always", NULL };
@@ -122,11 +122,11 @@ static const char *const display_values[] = {
 };
 
 static const char *const display_words[] = {
-  N_ ("display goes dark"),
+  N_ ("display goes blank"),
   N_ ("display ready"),
   N_ ("display shows PREHEAT"),
   N_ ("display shows the set temperature"),
-  N_ ("display shows an open door"),
+  N_ ("display shows that the door is open"),
   N_ ("display shows the open-sensor fault code"),
   N_ ("display shows the shorted-sensor fault code"),
   N_ ("display shows the overheat fault code"),
@@ -190,7 +190,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "call", .words = N_ ("control calls for heat"), .values = hob_no_yes },
   { .name = "behind", .words = N_ ("reading below the set temperature"),
     .dim = HOB_DIM_DIFFERENCE },
-  { .name = "ahead", .words = N_ ("reading above the set temperature"),
+  { .name = "ahead", .words = N_ ("how far the reading is above the set temperature"),
     .dim = HOB_DIM_DIFFERENCE },
   { .name = "display",
     .words = N_ ("display"), .values = display_values,
@@ -206,8 +206,8 @@ static const HobFaultDef faults[] = {
     .id = "contact-welded",
     .words = N_ ("bake relay contact welded closed"),
     .prior = 4,
-    .proof = N_ ("Read line voltage at the bake terminal with the oven off or above its set "
-                 "temperature."),
+    .proof = N_ ("Read the volts at the bake terminal with the oven off or above its set "
+                 "temperature. There is line voltage; there should be none."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = WELDED, .at1 = 1 }),
@@ -216,8 +216,8 @@ static const HobFaultDef faults[] = {
     .id = "relay-open",
     .words = N_ ("bake relay won't close"),
     .prior = 4,
-    .proof = N_ ("Read line voltage across the bake relay while the control calls for heat. "
-                 "Broil works."),
+    .proof = N_ ("Read the volts across the bake relay while the control calls for heat. There "
+                 "is line voltage. Broil works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = STAYS_OPEN, .at1 = 1 }),
   },
@@ -227,7 +227,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s in the contact when hot"),
     .typical = 0.5,
     .prior = 3,
-    .proof = N_ ("Read volts across the relay under load. More than 1 V at 3 A is bad."),
+    .proof = N_ ("Read the volts across the relay under load. More than 1 V at 3 A is bad."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = CONTACT_OHMS, .how = HOB_EFFECT_ADD, .at1 = 19 }),
@@ -236,8 +236,8 @@ static const HobFaultDef faults[] = {
     .id = "broil-relay-open",
     .words = N_ ("broil relay won't close"),
     .prior = 2,
-    .proof = N_ ("Read line voltage across the broil relay while the control calls for heat. "
-                 "Bake works."),
+    .proof = N_ ("Read the volts across the broil relay while the control calls for heat. There "
+                 "is line voltage. Bake works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .needs = HOB_NEEDS (BROIL),
     HOB_EFFECTS ({ .setting = BROIL_OPEN, .at1 = 1 }),
@@ -246,30 +246,30 @@ static const HobFaultDef faults[] = {
     .id = "fan-relay-open",
     .words = N_ ("fan relay won't close"),
     .prior = 2,
-    .proof = N_ ("Read the voltage at the fan with the oven on convection. There is none."),
+    .proof = N_ ("Read the volts at the fan with the oven on convection. There are none."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .needs = HOB_NEEDS (FAN),
     HOB_EFFECTS ({ .setting = FAN_OPEN, .at1 = 1 }),
   },
   {
     .id = "reads-high",
-    .words = N_ ("control reads its sensor high"),
+    .words = N_ ("control reads the sensor high"),
     .severity_words = N_ ("reads the sensor %s high"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Unplug the range. The ohms at the sensor plug fit the oven's temperature, but "
-                 "the oven runs cool."),
+    .proof = N_ ("Unplug the range. The ohms at the sensor plug match the oven's temperature, "
+                 "but the oven runs cool."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = READS, .how = HOB_EFFECT_ADD, .at1 = 120 }),
   },
   {
     .id = "reads-low",
-    .words = N_ ("control reads its sensor low"),
+    .words = N_ ("control reads the sensor low"),
     .severity_words = N_ ("reads the sensor %s low"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Unplug the range. The ohms at the sensor plug fit the oven's temperature, but "
-                 "the oven runs hot."),
+    .proof = N_ ("Unplug the range. The ohms at the sensor plug match the oven's temperature, "
+                 "but the oven runs hot."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = READS, .how = HOB_EFFECT_ADD, .at1 = -120 }),
   },
@@ -277,7 +277,8 @@ static const HobFaultDef faults[] = {
     .id = "dead",
     .words = N_ ("electronic oven control dead"),
     .prior = 2,
-    .proof = N_ ("Read line voltage between the control's line and neutral. The display is blank."),
+    .proof = N_ ("Read the volts from line to neutral at the control. There is line voltage, "
+                 "but the display is blank."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = DEAD, .at1 = 1 }),
   },
@@ -286,7 +287,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("line relay contact welded closed"),
     .prior = 1,
     .basis = "silent until the bake relay welds too",
-    .proof = N_ ("Read line voltage behind the line relay with the oven off."),
+    .proof = N_ ("Read the volts after the line relay with the oven off. There is line voltage; "
+                 "there should be none."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = LINE_WELDED, .at1 = 1 }),
@@ -607,8 +609,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_oven_board = {
   .name = "oven-board",
   .label = N_ ("electronic oven control"),
-  .about = N_ ("Reads the oven sensor, shows what it does and works a relay for each load. It "
-               "stops and shows a fault code when the sensor reads open or shorted."),
+  .about = N_ ("Reads the oven sensor and works a relay for each load. If the sensor reads open "
+               "or shorted, the control stops and shows a fault code."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -30,7 +30,7 @@ static const HobTerminalDef terminals[] = {
     .words = N_ ("neutral, passed through"), .x = 40, .y = -80,
     .conductor = HOB_CONDUCTOR_NEUTRAL },
   { .name = "ground", .mark = NC_ ("terminal", "ground"),
-    .words = N_ ("ground of the case"), .y = 80,
+    .words = N_ ("case ground"), .y = 80,
     .conductor = HOB_CONDUCTOR_GROUND },
   { .name = "bake", .mark = NC_ ("terminal", "bake"),
     .words = N_ ("to the bake igniter"), .required = TRUE, .x = 80, .y = -40 },
@@ -101,10 +101,10 @@ static const HobQuantityDef quantities[] = {
   { .name = "target", .words = N_ ("set temperature; 0 with the oven off"),
     .dim = HOB_DIM_TEMPERATURE, .sense = HOB_SENSE_EYE },
   { .name = "behind",
-    .words = N_ ("sensing bulb below the set temperature; 0 with the oven off"),
+    .words = N_ ("how far the sensing bulb is below the set temperature; 0 with the oven off"),
     .dim = HOB_DIM_DIFFERENCE },
   { .name = "ahead",
-    .words = N_ ("sensing bulb above the set temperature; 0 with the oven off"),
+    .words = N_ ("how far the sensing bulb is above the set temperature; 0 with the oven off"),
     .dim = HOB_DIM_DIFFERENCE },
   { .name = "drop", .words = N_ ("voltage across the thermostat contact"), .dim = HOB_DIM_VOLTAGE },
   HOB_JOINT_QUANTITIES,
@@ -115,8 +115,8 @@ static const HobFaultDef faults[] = {
     .id = "contact-welded",
     .words = N_ ("thermostat contact welded closed"),
     .prior = 4,
-    .proof = N_ ("Read volts across the thermostat contact with the oven above its set "
-                 "temperature. No volts means it is closed; it should be open."),
+    .proof = N_ ("Read the volts across the thermostat contact with the oven above its set "
+                 "temperature. It reads 0 V, so the contact is closed; it should be open."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = WELDED, .at1 = 1 }),
@@ -125,7 +125,8 @@ static const HobFaultDef faults[] = {
     .id = "contact-open",
     .words = N_ ("thermostat contact won't close"),
     .prior = 3,
-    .proof = N_ ("Set a cold oven to bake. Read line voltage across the thermostat contact."),
+    .proof = N_ ("Set the cold oven to bake and read the volts across the thermostat contact. "
+                 "There is line voltage, so the contact is open."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = DEAD, .at1 = 1 }),
   },
@@ -135,8 +136,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s in the contact when hot"),
     .typical = 0.5,
     .prior = 4,
-    .proof = N_ ("Read volts across the contact under load. More than 1 V at 3 A is bad. An "
-                 "ohmmeter finds little."),
+    .proof = N_ ("Read the volts across the contact under load. More than 1 V at 3 A is bad. An "
+                 "ohmmeter can miss it."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = CONTACT_OHMS, .how = HOB_EFFECT_ADD, .at1 = 19 }),
@@ -145,7 +146,8 @@ static const HobFaultDef faults[] = {
     .id = "selector-welded",
     .words = N_ ("selector bake contact welded closed"),
     .prior = 1,
-    .proof = N_ ("Read line voltage at the bake terminal with the selector off and the oven cold."),
+    .proof = N_ ("Read the volts at the bake terminal with the selector off and the oven cold. "
+                 "There is line voltage; there should be none."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = SELECTOR_WELDED, .at1 = 1 }),
@@ -154,8 +156,8 @@ static const HobFaultDef faults[] = {
     .id = "selector-open",
     .words = N_ ("selector bake contact won't close"),
     .prior = 2,
-    .proof = N_ ("Set the oven to bake. Read line voltage across the selector switch. Broil "
-                 "works."),
+    .proof = N_ ("Set the oven to bake and read the volts across the selector switch. There is "
+                 "line voltage. Broil works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = SELECTOR_OPEN, .at1 = 1 }),
   },
@@ -165,8 +167,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s too hot"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Put a thermometer in the center of the oven for three cycles. Take the average "
-                 "of highs and lows."),
+    .proof = N_ ("Put a thermometer in the center of the oven for three cycles. Average the "
+                 "highs and lows."),
     .confirm = HOB_MEANS (THERMOMETER),
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = 50 }),
   },
@@ -176,8 +178,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s too cool"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Put a thermometer in the center of the oven for three cycles. Take the average "
-                 "of highs and lows."),
+    .proof = N_ ("Put a thermometer in the center of the oven for three cycles. Average the "
+                 "highs and lows."),
     .confirm = HOB_MEANS (THERMOMETER),
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = -50 }),
   },
@@ -328,9 +330,9 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_oven_dial = {
   .name = "oven-dial",
   .label = N_ ("selector switch and oven thermostat"),
-  .about = N_ ("A selector switch and a thermostat in series. The contact opens above the set "
-               "temperature and closes below it. The set temperature is the middle of the "
-               "swing."),
+  .about = N_ ("A selector switch and a thermostat in series. The thermostat contact opens "
+               "above the set temperature and closes below it. The set temperature is the "
+               "middle of the swing."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -70,7 +70,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_person = {
   .name = "person",
   .label = N_ ("person"),
-  .about = N_ ("A person who touches the range. Feels half a milliampere."),
+  .about = N_ ("A person touching the range. Half a milliamp can be felt."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),

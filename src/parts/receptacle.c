@@ -19,7 +19,7 @@ enum { Q_CURRENT, Q_VOLTS, Q_JOINT };
 
 static const HobTerminalDef terminals[] = {
   { .name = "line", .mark = NC_ ("terminal", "line"),
-    .words = N_ ("short slot, line"), .required = TRUE, .x = 40, .y = -40,
+    .words = N_ ("short slot, hot"), .required = TRUE, .x = 40, .y = -40,
     .conductor = HOB_CONDUCTOR_LINE },
   { .name = "neutral", .mark = NC_ ("terminal", "neutral"),
     .words = N_ ("long slot, neutral"), .required = TRUE, .x = 40,
@@ -27,7 +27,7 @@ static const HobTerminalDef terminals[] = {
   { .name = "ground", .mark = NC_ ("terminal", "ground"),
     .words = N_ ("round hole, ground"), .x = 40, .y = 40,
     .conductor = HOB_CONDUCTOR_GROUND },
-  { .name = "feed", .words = N_ ("line from the breaker"), .required = TRUE, .x = -40, .y = -40 },
+  { .name = "feed", .words = N_ ("hot from the breaker"), .required = TRUE, .x = -40, .y = -40 },
   { .name = "return", .words = N_ ("neutral to the panel"), .required = TRUE, .x = -40 },
   { .name = "earth", .mark = NC_ ("terminal", "gnd"),
     .words = N_ ("ground to the panel"), .x = -40, .y = 40 },
@@ -61,7 +61,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("receptacle dead"),
     .prior = 3,
     .basis = "a joint upstream, or another device's trip",
-    .proof = N_ ("Read volts from hot to neutral with the range unplugged."),
+    .proof = N_ ("Read the volts from hot to neutral with the range unplugged. They should be "
+                 "about 120 V."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = DEAD, .at1 = 1 }),
@@ -72,7 +73,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s low"),
     .typical = 0.8, /* 100 V, below the 102 V that ranges are approved for */
     .prior = 2,
-    .proof = N_ ("Read volts from hot to neutral with the range unplugged."),
+    .proof = N_ ("Read the volts from hot to neutral with the range unplugged. They should be "
+                 "about 120 V."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = VOLTS, .how = HOB_EFFECT_ADD, .at1 = -25 }),
@@ -83,8 +85,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s more in the circuit wiring"),
     .typical = 0.6,
     .prior = 2,
-    .proof = N_ ("Read volts from hot to neutral without load. Read again with the oven and the "
-                 "other appliances of the circuit on."),
+    .proof = N_ ("Read the volts from hot to neutral with no load. Read again with the oven and "
+                 "everything else on the circuit turned on."),
     .confirm = HOB_MEANS (RECEPTACLE) | HOB_MEANS (VOLTAGE_DROP),
     HOB_EFFECTS ({ .setting = SOURCE_OHMS, .how = HOB_EFFECT_ADD, .at1 = 1.5 }),
   },
@@ -94,7 +96,7 @@ static const HobFaultDef faults[] = {
     .prior = 2,
     .basis = "one receptacle in some dozens",
     .proof = N_ ("Read the receptacle with the range unplugged. Neutral to ground reads line "
-                 "voltage, hot to ground reads none."),
+                 "voltage, and hot to ground reads 0 V."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (DEAD_FIRST),
     HOB_EFFECTS ({ .setting = REVERSED, .at1 = 1 }),
@@ -116,8 +118,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("bootleg ground: ground jumpered to neutral, no ground wire"),
     .prior = 1,
     .basis = "done to please a tester",
-    .proof = N_ ("Read the receptacle with the range unplugged; it looks normal. Its ground "
-                 "reads volts to a separate ground."),
+    .proof = N_ ("Read the receptacle with the range unplugged. It looks normal, but its ground "
+                 "shows voltage to a separate ground."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (STOP_USING),
     .needs = HOB_NEEDS (GROUND),
@@ -130,8 +132,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 1,
     .basis = "a back-stabbed or loose screw joint",
-    .proof = N_ ("Read volts from neutral to ground under load. More than 1 V at 3 A is bad. "
-                 "Without load there are none."),
+    .proof = N_ ("Read the volts from neutral to ground under load. More than 1 V at 3 A is "
+                 "bad. With no load it reads 0 V."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (HOT_PLUG) | HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = NEUTRAL_OHMS, .how = HOB_EFFECT_ADD, .at1 = 12 }),
@@ -229,8 +231,8 @@ const HobKind hob_kind_receptacle = {
   .name = "receptacle",
   .label = N_ ("receptacle"),
   .about
-  = N_ ("Where the range is plugged in. Its voltage drops under load by the resistance of the "
-        "circuit."),
+  = N_ ("Where the range plugs in. Its voltage drops under load because the circuit has "
+        "resistance."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -21,7 +21,7 @@ static const char *const caps[] = { "natural", "lp", NULL };
 static const HobSettingDef settings[] = {
   { .name = "set-pressure", .words = N_ ("Manifold pressure; see the data plate."),
     .dim = HOB_DIM_PRESSURE, .normal = 5 * 249.089, .low = 100, .high = 5000 },
-  { .name = "lockup", .words = N_ ("Rise of the lockup pressure above it, 0 to 1."), .normal = 0.05,
+  { .name = "lockup", .words = N_ ("Rise of the lockup pressure above the set pressure, 0 to 1."), .normal = 0.05,
     .low = 0.005, .high = 0.5 },
   { .name = "area", .words = N_ ("Effective area of the seat fully open, m²."), .normal = 4e-5,
     .low = 1e-7, .high = 1e-3 },
@@ -31,7 +31,8 @@ static const HobSettingDef settings[] = {
     .normal = NATURAL, .high = 1, .choices = caps },
   { .name = "set-with", .words = N_ ("Cap position when the pressure was set."),
     .dim = HOB_DIM_CHOICE, .normal = NATURAL, .high = 1, .choices = caps },
-  { .name = "seats", .words = N_ ("Pressure with the cap on LP, divided by that on natural gas."),
+  { .name = "seats", .words = N_ ("Pressure with the cap set for LP, divided by that for "
+                                  "natural gas."),
     .normal = 2, .low = 1, .high = 5 },
   { .name = "turned", .words = "1: the cap is the wrong way round.", .high = 1,
     .condition = TRUE },
@@ -43,7 +44,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("regulator cap set for the other gas"),
     .prior = 2,
     .basis = "a classic slip at installation",
-    .proof = N_ ("Look which way the regulator cap is turned. Read the manifold pressure with "
+    .proof = N_ ("Check which way the regulator cap is turned. Read the manifold pressure with "
                  "one burner on."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
@@ -78,8 +79,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.1,
     .prior = 1,
     .basis = "dirt from new pipe on the seat",
-    .proof = N_ ("Read the lockup pressure with all burners off. It climbs to the supply "
-                 "pressure instead of a little above its own."),
+    .proof = N_ ("Read the lockup pressure with all the burners off. It climbs to the supply "
+                 "pressure. It should stop a little above the set pressure."),
     .confirm = HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = CREEP, .how = HOB_EFFECT_ADD, .at1 = 3e-6 }),
   },
@@ -101,8 +102,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("gas passage %s blocked"),
     .typical = 0.9,
     .prior = 1,
-    .proof = N_ ("Read the pressures with every burner on. The supply is normal, but the "
-                 "manifold drops with each burner."),
+    .proof = N_ ("Read the pressures with every burner on. The supply pressure is normal, but "
+                 "the manifold pressure drops with each burner."),
     .confirm = HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = AREA, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
@@ -176,8 +177,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_regulator = {
   .name = "regulator",
   .label = N_ ("appliance regulator"),
-  .about = N_ ("Turns a varying supply pressure into the one pressure that the orifices are made "
-               "for."),
+  .about = N_ ("Holds the manifold at the pressure that the orifices are made for, even if the "
+               "supply pressure changes."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (ducts, ducts),

@@ -40,7 +40,7 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "ohms", .words = N_ ("resistance, plug included"), .dim = HOB_DIM_RESISTANCE },
+  { .name = "ohms", .words = N_ ("resistance, including the plug"), .dim = HOB_DIM_RESISTANCE },
   { .name = "temperature", .words = N_ ("temperature of the element"), .dim = HOB_DIM_TEMPERATURE },
 };
 
@@ -49,8 +49,8 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("sensor open"),
     .prior = 4,
-    .proof = N_ ("Unplug the range. The sensor reads OL at the control's plug; in a cold oven it "
-                 "should read about 1,090 Ω."),
+    .proof = N_ ("Unplug the range. The sensor reads OL at the control's plug. In a cold oven "
+                 "it should read about 1,090 Ω."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -68,7 +68,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("reads %s high"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Read the ohms at the sensor itself. They are above the table for the oven's "
+    .proof = N_ ("Read the ohms at the sensor itself. They are too high for the oven's "
                  "temperature."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = ZERO_OHMS, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 1.08 }),
@@ -79,7 +79,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s in the plug"),
     .typical = 0.5,
     .prior = 4,
-    .proof = N_ ("Read the ohms at the control's plug; they are above the table for the oven's "
+    .proof = N_ ("Read the ohms at the control's plug. They are too high for the oven's "
                  "temperature. At the sensor itself they are normal."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = PLUG_OHMS, .how = HOB_EFFECT_ADD, .at1 = 120 }),
@@ -152,8 +152,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_sensor = {
   .name = "sensor",
   .label = N_ ("oven sensor"),
-  .about = N_ ("A platinum element in a steel tube in the oven. Its resistance rises with heat, "
-               "about 2.1 Ω for each °F, and the control reads it."),
+  .about = N_ ("A platinum element in a steel tube inside the oven. Its resistance rises about "
+               "2.1 Ω for each °F, and the control reads it."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -32,8 +32,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.95,
     .prior = 1,
     .basis = "not turned all the way after an installation",
-    .proof = N_ ("Look at the valve. The pressure at the range inlet drops with each burner you "
-                 "turn on."),
+    .proof = N_ ("Check the valve handle. The pressure at the range inlet drops with each "
+                 "burner you turn on."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
   },
@@ -70,7 +70,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_shutoff = {
   .name = "shutoff",
   .label = N_ ("gas shutoff valve"),
-  .about = N_ ("The hand valve in the house pipe behind the range."),
+  .about = N_ ("The hand valve in the gas pipe behind the range."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),

@@ -90,8 +90,8 @@ static const HobFaultDef faults[] = {
     .id = "deaf",
     .words = N_ ("module doesn't sense the flame"),
     .prior = 2,
-    .proof = N_ ("Check polarity, ground and electrodes first; they are good. Sparking continues "
-                 "at every lit burner."),
+    .proof = N_ ("Check polarity, ground and electrodes first. They are good, but sparking "
+                 "continues at every lit burner."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = DEAF, .at1 = 1 }),
   },
@@ -282,7 +282,7 @@ const HobKind hob_kind_spark_module_watch = {
   .name = "spark-module-watch",
   .label = N_ ("reignition module"),
   .about = N_ ("Sparks while a knob is on and no flame is sensed at its burner. It senses the "
-               "flame by a direct current, which needs the right polarity and a ground."),
+               "flame by a small DC current, so it needs correct polarity and a good ground."),
   .hazards = HOB_HAZARD (SPARK_LEAD),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

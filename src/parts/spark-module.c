@@ -236,7 +236,7 @@ const HobKind hob_kind_spark_module = {
   .name = "spark-module",
   .label = N_ ("spark module"),
   .about = N_ ("Charges a capacitor from the line and discharges it into pulse transformers a "
-               "few times a second. All electrodes spark, whichever knob is turned."),
+               "few times a second. All the electrodes spark, no matter which knob is turned."),
   COMMON,
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (faults, faults),
@@ -247,8 +247,8 @@ const HobKind hob_kind_spark_module = {
 const HobKind hob_kind_spark_module_pair = {
   .name = "spark-module-pair",
   .label = N_ ("spark module with paired outputs"),
-  .about = N_ ("A spark module with each winding serving two electrodes in series through the "
-               "metal of the burners. An open at one electrode stops both."),
+  .about = N_ ("A spark module in which each winding serves two electrodes in series through "
+               "the metal of the burners. An open at one electrode stops both."),
   COMMON,
   .terminals = terminals,
   .n_terminals = N_PAIRED,

@@ -68,7 +68,7 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_RESISTANCE, .normal = INFINITY, .low = 1e3, .high = INFINITY,
     .condition = TRUE },
   { .name = "closed",
-    .words = N_ ("Where it is closed: near LIGHT, or in every position except OFF."),
+    .words = N_ ("Where the switch is closed: near LIGHT, or in every position except OFF."),
     .dim = HOB_DIM_CHOICE, .normal = AT_LIGHT, .high = 1, .choices = closed_where },
 };
 
@@ -99,8 +99,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-closed",
     .words = N_ ("spark switch stuck closed"),
     .prior = 8,
-    .proof = N_ ("Unplug the range and disconnect the switches one by one, until sparking with "
-                 "all knobs off stops. The last one conducts at OFF, even when dry."),
+    .proof = N_ ("Disconnect the switches one by one, with the range unplugged each time, until "
+                 "the clicking stops. The last switch has continuity at OFF, even when dry."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },
@@ -111,8 +111,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 20,
     .basis = "spills and cleaning are the most frequent cause of ticking",
-    .proof = N_ ("Unplug the range, pull the knobs and let it dry for some hours. The clicking "
-                 "stops; if it comes back dry, the switch has failed."),
+    .proof = N_ ("Unplug the range, pull the knobs and let the switches dry for a few hours. "
+                 "The clicking stops. If it comes back when dry, the switch is bad."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = WET, .at0 = 1, .at1 = 1 },
                  { .setting = FILM_OHMS, .at0 = 60e3, .at1 = 15e3, .geometric = TRUE },
@@ -126,8 +126,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 6,
     .basis = "what is left where a spill was only let dry",
-    .proof = N_ ("Rinse the switch with clean water and dry it, or replace it. It clicks on damp "
-                 "days or when much is boiled, then stays quiet."),
+    .proof = N_ ("Rinse the switch with clean water and dry it, or replace it. It clicks on "
+                 "damp days or when a lot of water is boiling, then goes quiet."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = RESIDUE, .at0 = 0.02, .at1 = 0.12 }),
   },
@@ -137,8 +137,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s from the live side to the stem"),
     .typical = 0.7,
     .prior = 3,
-    .proof = N_ ("Unplug the range. Read leakage from the line blade to the chassis, and "
-                 "disconnect the switches one by one. The GFCI trips with all knobs off."),
+    .proof = N_ ("Unplug the range. Read ohms from the line blade to the chassis while you "
+                 "disconnect the switches one by one. The GFCI trips with all the knobs off."),
     .confirm = HOB_MEANS (LEAKAGE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = WET, .at0 = 1, .at1 = 1 },
@@ -148,7 +148,7 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("spark switch open"),
     .prior = 8,
-    .proof = N_ ("Unplug the range; the switch reads OL with the knob at LIGHT. Its electrode "
+    .proof = N_ ("Unplug the range. The switch reads OL with the knob at LIGHT. Its electrode "
                  "sparks only when another knob is at LIGHT."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
     .hazards = HOB_HAZARD (GAS_GATHERED),

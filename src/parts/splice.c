@@ -18,7 +18,7 @@ static const HobTerminalDef terminals[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "ohms", .words = N_ ("Resistance of the splice when hot; it is less when cold."),
+  { .name = "ohms", .words = N_ ("Resistance of the splice when hot; it's lower when cold."),
     .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = HOB_CONTACT_OHMS, .high = 1e6 },
 };
 
@@ -32,7 +32,7 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "ohms", .words = N_ ("resistance now"), .dim = HOB_DIM_RESISTANCE },
+  { .name = "ohms", .words = N_ ("present resistance"), .dim = HOB_DIM_RESISTANCE },
   { .name = "volts", .words = N_ ("voltage across it"), .dim = HOB_DIM_VOLTAGE },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
   HOB_JOINT_QUANTITIES,
@@ -46,8 +46,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 5,
     .basis = "it stands in the heat and carries 3 A for hours",
-    .proof = N_ ("Read volts across the splice under load. More than 1 V at 3 A is bad. An "
-                 "ohmmeter finds little when it is cold."),
+    .proof = N_ ("Read the volts across the splice under load. More than 1 V at 3 A is bad. An "
+                 "ohmmeter can miss it when it's cold."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = OHMS, .how = HOB_EFFECT_ADD, .at1 = 14 }),
@@ -112,8 +112,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_splice = {
   .name = "splice",
   .label = N_ ("wire-connector splice"),
-  .about = N_ ("Joins two wires. A loose splice has resistance, gets hot and takes voltage from "
-               "its load."),
+  .about = N_ ("Joins two wires. A loose splice has resistance, gets hot and takes voltage away "
+               "from the load."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

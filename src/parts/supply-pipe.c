@@ -23,7 +23,7 @@ static const HobSettingDef settings[] = {
     .words = N_ ("Inside diameter: 1/2 in. pipe is 0.62 in., 3/8 in. is 0.49 in., 1/4 in. is 0.36 "
                  "in."),
     .dim = HOB_DIM_LENGTH, .normal = 15.8e-3, .low = 2e-3, .high = 0.1, .of = HOB_SETTING_HOUSE },
-  { .name = "length", .words = N_ ("Length, fittings included."), .dim = HOB_DIM_LENGTH,
+  { .name = "length", .words = N_ ("Length, including fittings."), .dim = HOB_DIM_LENGTH,
     .normal = 6, .low = 0.01, .high = 200, .of = HOB_SETTING_HOUSE },
 };
 
@@ -35,8 +35,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.75,
     .prior = 1,
     .basis = "a run lengthened, an appliance added",
-    .proof = N_ ("Read the inlet pressure with all burners off; it is normal. It drops when "
-                 "everything is on."),
+    .proof = N_ ("Read the inlet pressure with all the burners off. It's normal, but it drops "
+                 "when everything is on."),
     .confirm = HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = BORE, .at0 = QUARTER_INCH, .at1 = QUARTER_INCH },
                  { .setting = LENGTH, .at0 = 0.01, .at1 = 25 }),
@@ -49,7 +49,7 @@ static const HobDuctDef ducts[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "loss", .words = N_ ("pressure drop along the pipe"), .dim = HOB_DIM_PRESSURE },
-  { .name = "flow", .words = N_ ("gas flowing"), .dim = HOB_DIM_MASS_FLOW },
+  { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW },
 };
 
 static void

@@ -29,12 +29,12 @@ static const HobSettingDef settings[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "clogged",
-    .words = N_ ("inlet screen of the dual safety valve clogged"),
-    .severity_words = N_ ("%s of the screen closed"),
+    .words = N_ ("inlet screen of the dual oven safety valve clogged"),
+    .severity_words = N_ ("%s of the screen clogged"),
     .typical = 0.95,
     .prior = 1,
     .basis = "thread sealant in the inlet",
-    .proof = N_ ("Read the manifold pressure; it is normal, but both oven flames are low. Bake "
+    .proof = N_ ("Read the manifold pressure. It's normal, but both oven flames are low. Bake "
                  "and broil share this inlet."),
     .confirm = HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
     HOB_EFFECTS ({ .setting = CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),

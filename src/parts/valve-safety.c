@@ -50,9 +50,10 @@ static const HobPortDef ports[] = {
   {                                                                                                \
     { .name = "heater-ohms", .words = N_ ("Resistance of the bimetal heater."),                    \
       .dim = HOB_DIM_RESISTANCE, .normal = ohms, .low = 0.1, .high = 50 },                         \
-    { .name = "opens", .words = N_ ("Rise above 77 °F at which the valve starts to open."),        \
+    { .name = "opens", .words = N_ ("Bimetal's rise above 77 °F at which the valve starts to "
+                                    "open."),                                                      \
       .dim = HOB_DIM_DIFFERENCE, .normal = rise, .low = 20, .high = 400 },                         \
-    { .name = "full-lift", .words = N_ ("Further rise until it is fully open."),                   \
+    { .name = "full-lift", .words = N_ ("Further rise until the valve is fully open."),            \
       .dim = HOB_DIM_DIFFERENCE, .normal = 4, .low = 0.5, .high = 50 },                            \
     { .name = "heat-capacity", .words = N_ ("Heat capacity of the bimetal and its heater, J/K."),  \
       .normal = mass, .low = 0.1, .high = 50 },                                                    \
@@ -109,8 +110,8 @@ static const HobQuantityDef quantities[] = {
     .words = N_ ("safety valve bimetal heater open"),                                              \
     .prior = 3,                                                                                    \
     .basis = "seldom against a weak igniter",                                                      \
-    .proof = N_ ("Read line voltage across the valve terminals; the igniter doesn't glow. "        \
-                 "Unplug the range, and the bimetal heater reads OL."),                            \
+    .proof = N_ ("Read the volts across the valve terminals. There is line voltage, but the "      \
+                 "igniter doesn't glow. Unplug the range; the bimetal heater reads OL."),          \
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),                                          \
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),                                                 \
   },                                                                                               \
@@ -118,8 +119,8 @@ static const HobQuantityDef quantities[] = {
     .id = "stuck-shut",                                                                            \
     .words = N_ ("safety valve stuck closed"),                                                     \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Check the igniter; it draws its full amps for minutes. With the lever open "     \
-                 "and pressure at the valve inlet, there is no gas."),                             \
+    .proof = N_ ("Read the igniter's amps. They stay at full value for minutes. With the lever "   \
+                 "open and pressure at the valve inlet, there is still no gas."),                  \
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (PRESSURE),                                            \
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),                                                  \
   },                                                                                               \
@@ -129,8 +130,8 @@ static const HobQuantityDef quantities[] = {
     .severity_words = N_ ("%s of the valve stays open"),                                           \
     .typical = 0.5,                                                                                \
     .prior = 1,                                                                                    \
-    .proof = N_ ("Open the lever with the oven off. Find gas at the burner by leak-detection "     \
-                 "solution and by smell."),                                                        \
+    .proof = N_ ("With the oven off, open the lever. Check the burner's orifice with "             \
+                 "leak-detection solution and smell for gas."),                                    \
     .confirm = HOB_MEANS (LEAK_CHECK),                                                             \
     .hazards = HOB_HAZARD (GAS_STRONG),                                                            \
     HOB_EFFECTS ({ .setting = LEAK, .how = HOB_EFFECT_ADD, .at1 = 1 }),                            \
@@ -141,7 +142,7 @@ static const HobQuantityDef quantities[] = {
     .severity_words = N_ ("must cool %s more before it closes"),                                   \
     .typical = 0.7,                                                                                \
     .prior = 1,                                                                                    \
-    .proof = N_ ("Time the flame after the control turns the igniter off."),                       \
+    .proof = N_ ("Time the flame after the control turns the igniter off. It burns too long."),    \
     .confirm = HOB_MEANS (LOOK),                                                                   \
     .hazards = HOB_HAZARD (STOP_USING),                                                            \
     HOB_EFFECTS ({ .setting = STICK, .how = HOB_EFFECT_ADD, .at1 = 140 }),                         \
@@ -154,7 +155,7 @@ static const HobFaultDef flat_faults[] = {
     .words = N_ ("round igniter's valve in place of a flat one's"),
     .prior = 1,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Look at the part number. The volts across the valve terminals don't fit the "
+    .proof = N_ ("Look at the part number. The volts across the valve terminals don't match the "
                  "amps."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = ROUND_OHMS },
@@ -170,7 +171,7 @@ static const HobFaultDef round_faults[] = {
     .words = N_ ("flat igniter's valve in place of a round one's"),
     .prior = 1,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Look at the part number. The volts across the valve terminals don't fit the "
+    .proof = N_ ("Look at the part number. The volts across the valve terminals don't match the "
                  "amps."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = FLAT_OHMS },
@@ -410,8 +411,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_valve_safety = {
   .name = "valve-safety",
   .label = N_ ("oven safety valve"),
-  .about = N_ ("A bimetal holds the gas closed. The igniter's own current heats it, so only an "
-               "igniter hot enough to light the gas opens the valve."),
+  .about = N_ ("A bimetal holds the valve closed. The igniter's own current heats it, so only "
+               "an igniter hot enough to light the gas opens the valve."),
   COMMON,
   HOB_TABLE (settings, flat_settings),
   HOB_TABLE (faults, flat_faults),
@@ -420,8 +421,8 @@ const HobKind hob_kind_valve_safety = {
 const HobKind hob_kind_valve_safety_round = {
   .name = "valve-safety-round",
   .label = N_ ("safety valve for a round igniter"),
-  .about = N_ ("An oven safety valve for the smaller current of a round igniter. It opens at "
-               "less."),
+  .about = N_ ("An oven safety valve made for a round igniter, which draws less current. It "
+               "opens at fewer amps."),
   COMMON,
   HOB_TABLE (settings, round_settings),
   HOB_TABLE (faults, round_faults),
@@ -431,7 +432,7 @@ const HobKind hob_kind_valve_two_coil = {
   .name = "valve-two-coil",
   .label = N_ ("one side of a dual oven safety valve"),
   .about = N_ ("Bake and broil each have their own bimetal and heater in one valve body. Both "
-               "take their gas from one inlet."),
+               "get gas from one inlet."),
   COMMON,
   HOB_TABLE (settings, flat_settings),
   HOB_TABLE (faults, flat_faults),

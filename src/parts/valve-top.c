@@ -42,8 +42,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-shut",
     .words = N_ ("burner valve stuck closed"),
     .prior = 2,
-    .proof = N_ ("Listen and smell for gas at this burner; there is none. It sparks well, and "
-                 "the other burners light."),
+    .proof = N_ ("Listen and smell for gas at this burner. There is none. The burner sparks "
+                 "well, and the other burners light."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
   },
@@ -53,7 +53,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("gas passage %s narrower"),
     .typical = 0.7,
     .prior = 4,
-    .proof = N_ ("Turn the knob; it is stiff, and the flame stays low on high. The manifold "
+    .proof = N_ ("Turn the knob. It's stiff, and the flame stays low at HIGH. The manifold "
                  "pressure is normal."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
     HOB_EFFECTS ({ .setting = BORE, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.5, .at1 = 0.1,
@@ -139,8 +139,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_valve_top = {
   .name = "valve-top",
   .label = N_ ("burner valve"),
-  .about = N_ ("The knob turns the plug of the valve. It is fully open at LIGHT and HIGH and "
-               "closes down toward LOW."),
+  .about = N_ ("The knob turns the valve. It's fully open at LIGHT and HIGH and closes down "
+               "toward LOW."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (ducts, ducts),

@@ -98,8 +98,8 @@ extern const char *const hob_sparking_words[];
     .id = "dead",                                                                                  \
     .words = N_ ("spark module dead"),                                                             \
     .prior = 6,                                                                                    \
-    .proof = N_ ("Read line voltage at the module input with a knob at LIGHT. No electrode "       \
-                 "sparks."),                                                                       \
+    .proof = N_ ("Read the volts at the module input with a knob at LIGHT. There is line "         \
+                 "voltage, but no electrode sparks."),                                             \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_DEAD, .at1 = 1 }),                                        \
@@ -110,8 +110,8 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("%s of the sparks missing"),                                             \
     .typical = 0.5,                                                                                \
     .prior = 3,                                                                                    \
-    .proof = N_ ("Read line voltage at the module input. Sparking is irregular from every "        \
-                 "knob, with dry switches."),                                                      \
+    .proof = N_ ("Read the volts at the module input. There is line voltage, but sparking is "     \
+                 "irregular from every knob, even with dry switches."),                            \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_MISSED, .at0 = 0.2, .at1 = 0.8 }),                        \
   },                                                                                               \
@@ -121,19 +121,19 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("fires at %s"),                                                          \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Read line voltage at the module input. Sparking is slow from every knob with "   \
-                 "dry switches; at low voltage there is none."),                                   \
+    .proof = N_ ("Read the volts at the module input. There is line voltage, but sparking is "     \
+                 "slow from every knob, even with dry switches."),                                 \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_TRIGGER, .at0 = 140, .at1 = 168 }),                       \
   },                                                                                               \
   {                                                                                                \
     .id = "faded",                                                                                 \
     .words = N_ ("spark module weak"),                                                             \
-    .severity_words = N_ ("%s of its capacity left"),                                              \
+    .severity_words = N_ ("%s of its spark energy left"),                                          \
     .typical = 0.6,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Swap the module; the burners light at once. With the old one the sparks are "    \
-                 "quick and thin, and burners light late or not at all."),                         \
+    .proof = N_ ("Swap the module, and the burners light at once. With the old one, the sparks "   \
+                 "are quick but thin, and burners light late or not at all."),                     \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),                                                \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_CAPACITY, .at0 = 0.8, .at1 = 0.3 }),                      \
@@ -147,8 +147,8 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("gap of %s at the ground terminal"),                                     \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Unplug the range and move the ground terminal; it is loose under its screw. "    \
-                 "In the dark a spark jumps there too."),                                          \
+    .proof = N_ ("Unplug the range and move the ground terminal. It's loose under its screw. In "  \
+                 "the dark, you can see a spark jump there too."),                                 \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),                                                \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_LUG, .at0 = 0.5e-3, .at1 = 12e-3,                         \
@@ -161,7 +161,7 @@ extern const char *const hob_sparking_words[];
     .id = "output-" out "-dead",                                                                   \
     .words = text,                                                                                 \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Swap two spark leads at the module; the fault stays with the output. The "       \
+    .proof = N_ ("Swap two spark leads at the module. The fault stays with the output. The "       \
                  "electrode on this output never sparks."),                                        \
     .confirm = HOB_MEANS (SWAP),                                                                   \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
