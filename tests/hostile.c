@@ -213,7 +213,7 @@ nesting_without_end_is_refused (void)
   for (int i = 0; i < 100000; i++)
     g_string_append (xml, "<part>");
   assert_bytes_say (xml->str, -1,
-                    "2\nFILE:2: elements are nested more than 200 deep; nest them less\n");
+                    "2\nFILE:2: elements are nested more than 200 levels deep; use fewer levels\n");
   g_string_free (xml, TRUE);
 }
 

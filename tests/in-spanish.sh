@@ -24,7 +24,7 @@ same () { # words, command …: the same bytes in both
 echo "1..7"
 [ "$(LC_ALL=es_ES.UTF-8 locale decimal_point)" = "," ]
 result $? "the locale is there"
-spanish help | grep -q "Explica una orden"
+spanish help | grep -q "Explica un comando"
 result $? "help is Spanish"
 same "a trace is the same" run dial-four --do "0s oven.mode=bake" --until 60s \
   --trace igniter-bake.current,igniter-bake.temperature --every 5s

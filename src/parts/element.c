@@ -46,7 +46,8 @@ static const HobElementDef elements[] = {
 static const HobQuantityDef quantities[] = {
   { .name = "power", .words = N_ ("power"), .dim = HOB_DIM_POWER },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
-  { .name = "sheath", .words = N_ ("surface temperature of the element"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "sheath", .words = N_ ("surface temperature of the element"),
+    .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_EYE },
 };
 

@@ -152,7 +152,7 @@ static gboolean
 refuse_span (const char *text, const char *low, const char *high, GError **error)
 {
   g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
-               _("'%s' is out of range; use %s to %s"), text, low, high);
+               _("'%s' is too low or too high; use %s to %s"), text, low, high);
   return FALSE;
 }
 

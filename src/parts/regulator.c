@@ -21,7 +21,8 @@ static const char *const caps[] = { "natural", "lp", NULL };
 static const HobSettingDef settings[] = {
   { .name = "set-pressure", .words = N_ ("Manifold pressure; see the data plate."),
     .dim = HOB_DIM_PRESSURE, .normal = 5 * 249.089, .low = 100, .high = 5000 },
-  { .name = "lockup", .words = N_ ("Rise of the lockup pressure above the set pressure, 0 to 1."), .normal = 0.05,
+  { .name = "lockup", .words = N_ ("Rise of the lockup pressure above the set pressure, 0 to 1."),
+    .normal = 0.05,
     .low = 0.005, .high = 0.5 },
   { .name = "area", .words = N_ ("Effective area of the seat fully open, m²."), .normal = 4e-5,
     .low = 1e-7, .high = 1e-3 },

@@ -50,7 +50,7 @@ static const HobPortDef ports[] = {
   {                                                                                                \
     { .name = "heater-ohms", .words = N_ ("Resistance of the bimetal heater."),                    \
       .dim = HOB_DIM_RESISTANCE, .normal = ohms, .low = 0.1, .high = 50 },                         \
-    { .name = "opens", .words = N_ ("Bimetal's rise above 77 °F at which the valve starts to "
+    { .name = "opens", .words = N_ ("Bimetal's rise above 77 °F at which the valve starts to "     \
                                     "open."),                                                      \
       .dim = HOB_DIM_DIFFERENCE, .normal = rise, .low = 20, .high = 400 },                         \
     { .name = "full-lift", .words = N_ ("Further rise until the valve is fully open."),            \

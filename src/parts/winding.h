@@ -129,7 +129,7 @@ extern const char *const hob_sparking_words[];
   {                                                                                                \
     .id = "faded",                                                                                 \
     .words = N_ ("spark module weak"),                                                             \
-    .severity_words = N_ ("%s of its spark energy left"),                                          \
+    .severity_words = N_ ("%s of its capacitance left"),                                           \
     .typical = 0.6,                                                                                \
     .prior = 2,                                                                                    \
     .proof = N_ ("Swap the module, and the burners light at once. With the old one, the sparks "   \
