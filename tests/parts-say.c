@@ -38,7 +38,7 @@ a_quantity_is_said_in_words_or_in_its_unit (void)
   assert_quantity ("igniter-flat", "glow", 1000, "dark red", "°F");
   assert_quantity ("igniter-flat", "glow", 300, "none", "°F");
   assert_quantity ("oven-board", "display", 2, "preheat",
-                   "0 dark, 1 ready, 2 preheat, 3 set temperature, 4 door open, "
+                   "0 blank, 1 ready, 2 preheat, 3 set temperature, 4 door open, "
                    "5 fault code: sensor open, 6 fault code: sensor shorted, "
                    "7 fault code: overheat");
 }

@@ -364,7 +364,7 @@ static const struct
   { CASE ("<reading value='amps igniter-bake'/>"), 1, "not a reading" },
   { CASE ("<reading value='amps igniter-bak = 2 A'/>"), 1, "igniter-bak" },
   { "<case format='1' range='dial-four' seed='-1'/>", 1, "whole number" },
-  { "<case format='1'/>", 1, "names no range" },
+  { "<case format='1'/>", 1, "doesn't name a range" },
 };
 
 static void

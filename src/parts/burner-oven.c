@@ -77,9 +77,9 @@ static const HobDuctDef ducts[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "flame", .words = N_ ("flame"), .values = hob_no_yes, .sense = HOB_SENSE_EYE },
-  { .name = "heat", .words = N_ ("heat of the flame"), .dim = HOB_DIM_POWER, .sense = HOB_SENSE_EYE,
+  { .name = "heat", .words = N_ ("heat output"), .dim = HOB_DIM_POWER, .sense = HOB_SENSE_EYE,
     .trace = 3 },
-  { .name = "gas", .words = N_ ("gas flowing"), .dim = HOB_DIM_MASS_FLOW },
+  { .name = "gas", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW },
   { .name = "gathered", .words = N_ ("unburned gas in the burner compartment"),
     .dim = HOB_DIM_MASS },
   { .name = "light-energy",
@@ -92,7 +92,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "lift", .words = N_ ("flame lifting"), .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
   { .name = "glow", .words = N_ ("glow at the burner"), .dim = HOB_DIM_TEMPERATURE,
     .say = HOB_SAY_GLOW, .sense = HOB_SENSE_EYE },
-  { .name = "loading", .words = N_ ("flame height, in W of heat per mm² of ports"),
+  { .name = "loading", .words = N_ ("flame height, as W of heat per mm² of port area"),
     .sense = HOB_SENSE_EYE },
 };
 

@@ -246,9 +246,9 @@ static const HobDuctDef ducts[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "flame", .words = N_ ("flame"), .values = hob_no_yes, .sense = HOB_SENSE_EYE },
-  { .name = "heat", .words = N_ ("heat of the flame"), .dim = HOB_DIM_POWER,
+  { .name = "heat", .words = N_ ("heat output"), .dim = HOB_DIM_POWER,
     .sense = HOB_SENSE_EYE },
-  { .name = "gas", .words = N_ ("gas flowing"), .dim = HOB_DIM_MASS_FLOW },
+  { .name = "gas", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW },
   { .name = "gathered", .words = N_ ("unburned gas around the burner"), .dim = HOB_DIM_MASS },
   { .name = "light-energy",
     .words = N_ ("energy of the gas that burned at once when it last lit, shown for 5 s"),
@@ -260,10 +260,10 @@ static const HobQuantityDef quantities[] = {
   { .name = "yellow", .words = N_ ("yellow in the flame"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
   { .name = "lift", .words = N_ ("flame lifting"), .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
-  { .name = "loading", .words = N_ ("flame height, in W of heat per mm² of ports"),
+  { .name = "loading", .words = N_ ("flame height, as W of heat per mm² of port area"),
     .sense = HOB_SENSE_EYE },
   { .name = "sank",
-    .words = N_ ("how much the flame just dropped, for 5 s"), .say = HOB_SAY_SHARE,
+    .words = N_ ("how much the flame just dropped, shown for 5 s"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EYE },
 };
 

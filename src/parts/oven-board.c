@@ -116,7 +116,7 @@ N_ ("control powers up"), NULL };
 static const char *const call_words[] = { N_ ("relay opens"), N_ ("relay closes"), NULL };
 /* What a display shows, short. */
 static const char *const display_values[] = {
-  N_ ("dark"),        N_ ("ready"),          N_ ("preheat"),
+  N_ ("blank"),       N_ ("ready"),          N_ ("preheat"),
   N_ ("set temperature"), N_ ("door open"), N_ ("fault code: sensor open"),
   N_ ("fault code: sensor shorted"), N_ ("fault code: overheat"), NULL,
 };
@@ -188,7 +188,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "sensed", .words = N_ ("temperature that the control reads"),
     .dim = HOB_DIM_TEMPERATURE },
   { .name = "call", .words = N_ ("control calls for heat"), .values = hob_no_yes },
-  { .name = "behind", .words = N_ ("reading below the set temperature"),
+  { .name = "behind", .words = N_ ("how far the reading is below the set temperature"),
     .dim = HOB_DIM_DIFFERENCE },
   { .name = "ahead", .words = N_ ("how far the reading is above the set temperature"),
     .dim = HOB_DIM_DIFFERENCE },
