@@ -30,7 +30,7 @@ static const HobSettingDef settings[] = {
 
 static const HobStateDef states[] = {
   { .name = "sensed", .words = "temperature of the fluid", .dim = HOB_DIM_TEMPERATURE,
-    .tolerance = 0.05, .stores = TRUE },
+    .tolerance = 0.05 },
 };
 
 static const HobQuantityDef quantities[] = {

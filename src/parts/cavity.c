@@ -341,9 +341,7 @@ gas_share (const HobPartContext *c)
 static double
 air_rate (const HobPartContext *c)
 {
-  Exchange w = exchange (c);
-
-  return (w.low + w.high) / (2 * C_AIR);
+  return (c->dy[AIR_LOW] + c->dy[AIR_HIGH]) / 2;
 }
 
 static double

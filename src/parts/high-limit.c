@@ -41,7 +41,7 @@ static const HobSettingDef settings[] = {
 
 static const HobStateDef states[] = {
   { .name = "disc", .words = "temperature of its disc", .dim = HOB_DIM_TEMPERATURE,
-    .tolerance = 0.1, .stores = TRUE },
+    .tolerance = 0.1 },
 };
 
 static const char *const trip_words[] = { N_ ("high limit closes"), N_ ("high limit opens"), NULL };

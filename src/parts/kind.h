@@ -104,8 +104,8 @@ typedef struct
   const char *words; /* for developers, not marked */
   HobDimension dim;
   double tolerance; /* absolute, in its unit */
-  gboolean stores;  /* heat of the oven or of what senses it: a normal range with the same past has
-                       the same */
+  gboolean stores;  /* heat of the oven itself: what a normal range is compared with must be as
+                       hot */
 } HobStateDef;
 
 /* A discrete state; only `flip` changes it.  `words` has a phrase for each value 0, 1, …
@@ -333,7 +333,7 @@ struct _HobPartContext
   const double *ctl;      /* controls */
   double moved;           /* `turn` of the part named by moved-by; 0 without one */
   const double *y;        /* states */
-  double *dy;             /* their rates (only in `rates`) */
+  double *dy;             /* their rates (written in `rates`, read in `guard` and `flip`) */
   double *mode;           /* discrete states (written only in `flip`, `start`) */
   HobComplex *g;          /* per element: admittance S (written in `conduct`; 0 before) */
   HobComplex *emf;        /* per element: V rise from a to b (written in `conduct`; 0 before) */

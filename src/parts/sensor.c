@@ -32,7 +32,7 @@ static const HobSettingDef settings[] = {
 
 static const HobStateDef states[] = {
   { .name = "element", .words = "temperature of the element", .dim = HOB_DIM_TEMPERATURE,
-    .tolerance = 0.05, .stores = TRUE },
+    .tolerance = 0.05 },
 };
 
 static const HobElementDef elements[] = {

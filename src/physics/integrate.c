@@ -241,25 +241,49 @@ hob_ode_dense (const HobOdeStep *step, int n, double t, double *y)
     }
 }
 
-/* The slope of that polynomial is (dy/du)/h; see integrate.h for what it is compared with. */
+/* The slope of that polynomial is (dy/du)/h. */
+static double
+slope_of (const HobOdeStep *step, int n, int i, double u)
+{
+  double h = step->h, v = 1 - u;
+  double rise = row (step, Y1, n)[i] - row (step, Y0, n)[i];
+  double bend = h * row (step, K1, n)[i] - rise;
+  double twist = rise - h * row (step, K7, n)[i] - bend;
+
+  return (rise + (v - u) * bend + u * (2 * v - u) * twist
+          + 2 * u * v * (v - u) * row (step, DENSE, n)[i])
+         / h;
+}
+
+double
+hob_ode_dense_one (const HobOdeStep *step, int n, int i, double t, double *rate)
+{
+  double h = step->h, u = (t - step->t0) / h, v = 1 - u, y0 = row (step, Y0, n)[i];
+  double rise = row (step, Y1, n)[i] - y0;
+  double bend = h * row (step, K1, n)[i] - rise;
+  double twist = rise - h * row (step, K7, n)[i] - bend;
+
+  if (rate != NULL)
+    *rate = slope_of (step, n, i, u);
+  if (t == step->t0 + h)
+    return row (step, Y1, n)[i];
+  return y0 + u * (rise + v * (bend + u * (twist + v * row (step, DENSE, n)[i])));
+}
+
+/* See integrate.h for what the slope is compared with. */
 double
 hob_ode_defect (const HobOde *ode, const HobOdeStep *step, double t, const double *dy)
 {
   int n = ode->n;
-  const double *y0 = row (step, Y0, n), *y1 = row (step, Y1, n), *dense = row (step, DENSE, n);
-  const double *f0 = row (step, K1, n), *f1 = row (step, K7, n);
-  double h = step->h, u = (t - step->t0) / h, v = 1 - u, worst = 0;
+  const double *y0 = row (step, Y0, n), *y1 = row (step, Y1, n);
+  double worst = 0;
 
   for (int i = 0; i < n; i++)
     {
-      double rise = y1[i] - y0[i];
-      double bend = h * f0[i] - rise;
-      double twist = rise - h * f1[i] - bend;
-      double slope = rise + (v - u) * bend + u * (2 * v - u) * twist
-                     + 2 * u * v * (v - u) * dense[i];
+      double slope = slope_of (step, n, i, (t - step->t0) / step->h);
       double allowed = ode->atol[i] + ode->rtol * MAX (fabs (y0[i]), fabs (y1[i]));
 
-      worst = MAX (worst, fabs (slope / h - dy[i]) * (t - step->t0) / allowed);
+      worst = MAX (worst, fabs (slope - dy[i]) * (t - step->t0) / allowed);
     }
 
   return worst;

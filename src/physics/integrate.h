@@ -55,6 +55,9 @@ HobStepStatus hob_ode_step (const HobOde *ode, double t, const double *y, double
 /* The state at t within the step. At t0 + h it has the bits that the step computed. */
 void hob_ode_dense (const HobOdeStep *step, int n, double t, double *y);
 
+/* The same of state i alone, of n; @rate: its slope too, or NULL. */
+double hob_ode_dense_one (const HobOdeStep *step, int n, int i, double t, double *rate);
+
 /* How far the dense output may be wrong at t, where the rates are @dy, in units of what a step
  * may err: the gap between these rates and its own slope, times the time since the step began (W.
  * H. Enright, SIAM J. Numer. Anal. 26 (1989) 588). Small where the rates are smooth, large beyond

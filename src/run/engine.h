@@ -116,6 +116,9 @@ struct _HobMoment
   int *fault_order; /* flattened faults in the order they were hung */
   int n_hung;
 
+  /* whose states it has at every moment, as the run that it is read from has them; NULL */
+  const struct _HobFollow *follow;
+
   /* the step it stands in */
   double *block;    /* copy of the block at the step's start */
   HobOdeStep step;

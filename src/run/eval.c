@@ -3,7 +3,7 @@
 /* A moment: every part's view of one time, and its evaluation in the fixed order
  * shafts → places → circuit → gas → leads → rates. */
 
-#include "run/engine.h"
+#include "run/follow.h"
 #include <math.h>
 #include <string.h>
 
@@ -562,6 +562,8 @@ hob_moment_evaluate (HobMoment *m, double t, const double *y)
     return;
   if (y != m->y)
     memcpy (m->y, y, size);
+  if (m->follow != NULL)
+    hob_follow_states (m->follow, t, m->y);
   m->t = m->t_last = t;
   m->evaluations++;
   m->fine = FALSE;
@@ -574,6 +576,8 @@ hob_moment_evaluate (HobMoment *m, double t, const double *y)
   solve_gas (m);
   offer_leads (m);
   sum_rates (m);
+  if (m->follow != NULL)
+    hob_follow_rates (m->follow, t, m->dy);
 }
 
 void

@@ -173,16 +173,29 @@ seek (HobRun *run, HobMoment *m, double t)
 }
 
 gboolean
+hob_run_open (HobRun *run, HobMoment *m, double t)
+{
+  if (is_open (run, m, t) || seek (run, m, t))
+    return TRUE;
+  g_critical ("a step that was taken once cannot be taken again, before %g s", t);
+  return FALSE;
+}
+
+gboolean
 hob_run_read (HobRun *run, double t, HobMoment *m)
 {
+  double first;
+
   if (run->records->len == 0)
     hob_run_advance (run, 0, NULL);
-  t = CLAMP (t, g_array_index (run->records, HobRecord, 0).t0, hob_run_reached (run));
-  if (!is_open (run, m, t) && !seek (run, m, t))
-    {
-      g_critical ("a step that was taken once cannot be taken again, before %g s", t);
-      return FALSE;
-    }
+  first = g_array_index (run->records, HobRecord, 0).t0;
+  if (run->follow != NULL && t < first)
+    return hob_run_read (hob_follow_run (run->follow), t, m);
+  t = CLAMP (t, first, hob_run_reached (run));
+  if (!hob_run_open (run, m, t))
+    return FALSE;
+  if (run->follow != NULL)
+    hob_follow_open (run->follow, m->block[B_TIME]);
   if (t > m->block[B_TIME] && m->span_end > m->block[B_TIME])
     {
       hob_ode_dense (&m->step, m->plan->n_y + HOB_N_LEDGER, fmin (t, m->span_end), m->span_y);

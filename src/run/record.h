@@ -13,7 +13,7 @@
  * its gaps.  So the gaps are even over the whole record, and what it costs to take one again is
  * bounded. */
 
-#include "run/engine.h"
+#include "run/follow.h"
 
 G_BEGIN_DECLS
 
@@ -61,6 +61,7 @@ struct _HobRun
   char *trouble;   /* why the record cannot go on; NULL: it can */
   HobMoment *again; /* takes stretches again for readers; NULL: not yet needed */
   double *again_block, *again_next;
+  HobFollow *follow; /* another run that has some of its states; NULL */
 
   /*< borrowed >*/
   const HobWatch *watch;
@@ -103,6 +104,9 @@ const HobAct *hob_run_next_act (const HobRun *run, const HobMoment *m);
 
 /* history.c */
 HobRecord *hob_run_last (const HobRun *run);
+/* Makes the moment stand in the step that holds t, unevaluated.  FALSE: it could not be taken
+ * again. */
+gboolean hob_run_open (HobRun *run, HobMoment *m, double t);
 void hob_run_push (HobRun *run, guint32 cost); /* a copy of next_block, which is @cost away */
 /* Drops what no longer holds: what came after t, and after the first @at acts. */
 void hob_run_cut (HobRun *run, guint at, double t);

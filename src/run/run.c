@@ -15,6 +15,7 @@
 #define LONGEST_STEP 60.0   /* s */
 #define WORST_DEFECT 0.1    /* of what a step may err: the rest errs too */
 #define MOST_RETAKES 3
+#define LEAST_FOLLOWED 1e-6 /* s, of a step that is cut where another run's ends */
 #define STEP_AFTER_EVENT 0.5 /* s, at most */
 #define FIRST_STEP 0.05     /* s */
 #define MOST_BYTES (48u << 20) /* of a record */
@@ -194,6 +195,8 @@ hob_run_open_step (const HobRun *run, HobMoment *m, double h)
 {
   HobOde ode = ode_of (run, m);
 
+  if (run->follow != NULL && !hob_follow_open (run->follow, m->block[B_TIME]))
+    return FALSE;
   m->step.same_rates = FALSE;
   memcpy (m->span_y, m->block + m->plan->b_y, sizeof (double) * (gsize) ode.n);
   return hob_ode_step (&ode, m->block[B_TIME], m->span_y, h, INFINITY, &m->step) == HOB_STEP_OK;
@@ -280,6 +283,8 @@ step_to_guard (HobRun *run, HobMoment *m)
   HobOde ode = ode_of (run, m);
   double h = m->block[B_STEP], end;
 
+  if (run->follow != NULL)
+    h = MIN (h, MAX (hob_follow_end (run->follow) - m->block[B_TIME], LEAST_FOLLOWED));
   hob_moment_evaluate (m, m->block[B_TIME], NULL);
   for (int g = 0; g < m->plan->n_guards; g++)
     m->guard_start[g] = hob_moment_guard (m, g);
@@ -325,7 +330,16 @@ next_cut (const HobRun *run, const HobMoment *m, const HobAct *act)
 {
   double t = act != NULL ? (double) act->ms / 1000.0 : INFINITY;
 
+  if (run->follow != NULL)
+    t = fmin (t, hob_follow_end (run->follow));
   return m == run->tip && run->cut_at > m->block[B_TIME] ? fmin (t, run->cut_at) : t;
+}
+
+/* The follower's step ends where the other run's does, to the bit. */
+static gboolean
+meets_cut (const HobRun *run, double end)
+{
+  return run->follow != NULL && fabs (end - hob_follow_end (run->follow)) < 1e-9;
 }
 
 /* The flow of the step: integrate, find the first guard, watch, flip, watch again, store. */
@@ -337,6 +351,12 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block, double *next)
   double t0 = m->block[B_TIME], h = m->block[B_STEP];
   gboolean changed = FALSE, acted = act != NULL && (double) act->ms / 1000.0 <= t0;
 
+  if (run->follow != NULL)
+    {
+      if (!hob_follow_open (run->follow, t0))
+        return give_up (run, m, NULL, _ ("the range that it is compared with cannot go on"));
+      m->t_last = NAN; /* the rates of what is followed are those after t0, not before it */
+    }
   if (run->watch != NULL && m == run->tip)
     memcpy (next + plan->b_watch, block + plan->b_watch,
             sizeof (double) * (gsize) run->watch->n_memory);
@@ -356,7 +376,7 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block, double *next)
                                         _ ("a rate is not finite or changes too fast to follow"));
       /* An act cuts the step on its dense output: what came before never depends on what was to
        * come. */
-      if (next_cut (run, m, act) < end)
+      if (next_cut (run, m, act) < end || meets_cut (run, end))
         {
           end = next_cut (run, m, act);
           move_within (m, end);
@@ -437,6 +457,7 @@ hob_run_block_size (const HobRun *run)
 void
 hob_run_load (const HobRun *run, HobMoment *m, const double *block)
 {
+  m->follow = run->follow;
   hob_moment_apply_acts (m, run->acts, (int) block[B_ACTS]);
   hob_moment_load (m, block);
 }
@@ -447,6 +468,9 @@ hob_run_begin (HobRun *run)
   HobMoment *m = run->tip;
   gboolean changed = FALSE;
 
+  if (run->follow != NULL)
+    hob_follow_open (run->follow, 0);
+  m->follow = run->follow;
   hob_moment_apply_acts (m, run->acts, 0);
   m->t = 0;
   hob_moment_start (m);
@@ -503,6 +527,7 @@ hob_run_free (HobRun *run)
   g_free (run->trouble);
   g_free (run->again_block);
   g_free (run->again_next);
+  hob_follow_free (run->follow);
   hob_moment_free (run->again);
   hob_moment_free (run->tip);
   hob_case_free (run->acts);

@@ -41,8 +41,9 @@ hob_bench_free (HobBench *bench)
 {
   if (bench == NULL)
     return;
-  hob_run_free (bench->run);
+  hob_run_free (bench->step_twin);
   hob_run_free (bench->twin);
+  hob_run_free (bench->run);
   hob_symptom_watch_unref (bench->watch);
   hob_plan_unref (bench->plan);
   hob_symptom_book_unref (bench->book);
@@ -70,13 +71,30 @@ hob_bench_twin (HobBench *bench)
   return bench->twin;
 }
 
+HobRun *
+hob_bench_should_be (HobBench *bench)
+{
+  double reached = hob_run_reached (bench->run);
+
+  bench->compares = TRUE;
+  if (bench->step_twin == NULL)
+    bench->step_twin = hob_step_twin_new (bench->run);
+  if (bench->step_twin == NULL)
+    return bench->run;
+  (void) hob_run_advance (bench->step_twin, reached, NULL);
+  return bench->step_twin;
+}
+
 /* ---- Time ---- */
 
 HobRunStatus
 hob_bench_advance (HobBench *bench, double t, GError **error)
 {
-  HobRunStatus status = hob_run_advance (bench->run, t, error);
+  HobRunStatus status;
 
+  if (bench->compares)
+    (void) hob_run_advance (hob_bench_should_be (bench), t, NULL); /* step by step with the run */
+  status = hob_run_advance (bench->run, t, error);
   if (bench->twin != NULL && status == HOB_RUN_OK)
     (void) hob_run_advance (bench->twin, t, NULL);
   return status;
@@ -85,19 +103,25 @@ hob_bench_advance (HobBench *bench, double t, GError **error)
 double
 hob_bench_reached (const HobBench *bench)
 {
-  double run = hob_run_reached (bench->run);
+  double reached = hob_run_reached (bench->run);
 
-  return bench->twin != NULL ? fmin (run, hob_run_reached (bench->twin)) : run;
+  if (bench->twin != NULL)
+    reached = fmin (reached, hob_run_reached (bench->twin));
+  if (bench->step_twin != NULL)
+    reached = fmin (reached, hob_run_reached (bench->step_twin));
+  return reached;
 }
 
 /* ---- What is done ---- */
 
-/* The twin does what the run does, as far as it is for a hand to do. */
+/* The twins do what the run does, as far as it is for a hand to do. */
 static void
-let_twin_follow (HobBench *bench)
+let_twins_follow (HobBench *bench)
 {
   g_autoptr (HobCase) acts = NULL;
 
+  if (bench->step_twin != NULL && !hob_step_twin_keep_up (bench->step_twin))
+    g_clear_pointer (&bench->step_twin, hob_run_free);
   if (bench->twin == NULL)
     return;
   acts = hob_twin_case (hob_run_case (bench->run));
@@ -108,21 +132,21 @@ void
 hob_bench_act (HobBench *bench, HobAct act)
 {
   hob_run_act (bench->run, act);
-  let_twin_follow (bench);
+  let_twins_follow (bench);
 }
 
 void
 hob_bench_insert (HobBench *bench, HobAct act)
 {
   hob_run_insert (bench->run, act);
-  let_twin_follow (bench);
+  let_twins_follow (bench);
 }
 
 void
 hob_bench_remove (HobBench *bench, guint index)
 {
   hob_run_remove (bench->run, index);
-  let_twin_follow (bench);
+  let_twins_follow (bench);
 }
 
 void
@@ -136,7 +160,7 @@ hob_bench_undo (HobBench *bench)
 {
   gboolean any = hob_run_undo (bench->run);
 
-  let_twin_follow (bench);
+  let_twins_follow (bench);
   return any;
 }
 
@@ -145,7 +169,7 @@ hob_bench_redo (HobBench *bench)
 {
   gboolean any = hob_run_redo (bench->run);
 
-  let_twin_follow (bench);
+  let_twins_follow (bench);
   return any;
 }
 

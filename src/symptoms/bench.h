@@ -2,8 +2,9 @@
 #pragma once
 
 /* All that belongs to one range at work: what can be noticed, the range compiled, its run under the
- * eyes of a watch, and the twin that shows how it should be.  What is done is done to both. */
+ * eyes of a watch, and the two twins that show how it should be.  What is done is done to all. */
 
+#include "run/step-twin.h"
 #include "run/twin.h"
 #include "symptoms/symptoms.h"
 
@@ -16,7 +17,9 @@ typedef struct
   HobPlan *plan;
   HobSymptomWatch *watch;
   HobRun *run;
-  HobRun *twin; /* NULL until somebody asks for it */
+  HobRun *twin; /* the long one; NULL until somebody asks for it */
+  HobRun *step_twin; /* NULL until somebody asks for it, and while nothing is wrong */
+  gboolean compares; /* somebody has asked for the step twin */
 } HobBench;
 
 /* @book: NULL loads the shipped one.  @acts is copied; NULL: nothing is done.  Takes references. */
@@ -32,9 +35,13 @@ HobMoment *hob_bench_moment_new (const HobBench *bench); /* (transfer full) */
 /* As far as the run has come.  Borrowed. */
 HobRun *hob_bench_twin (HobBench *bench);
 
-/* The run, and the twin if there is one, cover time t. */
+/* What should be there now (run/step-twin.h): the run itself while nothing is wrong with it.  As
+ * far as the run has come.  Borrowed until something is done. */
+HobRun *hob_bench_should_be (HobBench *bench);
+
+/* The run, and the twins if there are any, cover time t. */
 HobRunStatus hob_bench_advance (HobBench *bench, double t, GError **error);
-double hob_bench_reached (const HobBench *bench); /* both do, s */
+double hob_bench_reached (const HobBench *bench); /* all do, s */
 
 /* As hob_run_act …: one thing to undo each, unless hob_bench_join came before it. */
 void hob_bench_act (HobBench *bench, HobAct act);

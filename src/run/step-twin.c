@@ -1,0 +1,98 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "run/step-twin.h"
+
+#include "run/follow.h"
+#include "run/record.h"
+#include <math.h>
+
+/* A setting of the appliance is its own; one of the house a normal range would have had too. */
+static gboolean
+is_wrong (const HobCase *acts, const HobAct *act)
+{
+  const HobKind *kind = acts->range->parts[act->part].kind;
+
+  if (act->what == HOB_ACT_SETTING)
+    return kind->settings[act->index].of == HOB_SETTING_APPLIANCE;
+  return act->what != HOB_ACT_CONTROL;
+}
+
+/* ms; G_MAXINT64: nothing is. */
+static gint64
+first_wrong (const HobCase *acts)
+{
+  for (guint k = 0; k < acts->acts->len; k++)
+    if (is_wrong (acts, &g_array_index (acts->acts, HobAct, k)))
+      return g_array_index (acts->acts, HobAct, k).ms;
+  return G_MAXINT64;
+}
+
+gboolean
+hob_step_twin_differs (const HobCase *acts)
+{
+  return first_wrong (acts) < G_MAXINT64;
+}
+
+HobCase *
+hob_step_twin_case (const HobCase *acts)
+{
+  HobCase *twin = hob_case_new (acts->range);
+
+  twin->seed = acts->seed;
+  for (guint k = 0; k < acts->acts->len; k++)
+    if (!is_wrong (acts, &g_array_index (acts->acts, HobAct, k)))
+      hob_case_add (twin, g_array_index (acts->acts, HobAct, k));
+  return twin;
+}
+
+HobRun *
+hob_step_twin_new (HobRun *run)
+{
+  gint64 ms = first_wrong (run->acts);
+  g_autoptr (HobCase) acts = NULL;
+  HobRun *twin;
+
+  if (ms == G_MAXINT64)
+    return NULL;
+  acts = hob_step_twin_case (run->acts);
+  twin = hob_run_fork (run, MIN ((double) ms / 1000.0, hob_run_reached (run)), acts, NULL);
+  if (twin != NULL)
+    twin->follow = hob_follow_new (run);
+  return twin;
+}
+
+/* s; before it two cases do the same. */
+static double
+common_until (const HobCase *a, const HobCase *b)
+{
+  guint at = hob_case_common (a, b);
+  gint64 ms = G_MAXINT64;
+
+  if (a->seed != b->seed)
+    return -1;
+  if (at < a->acts->len)
+    ms = g_array_index (a->acts, HobAct, at).ms;
+  if (at < b->acts->len)
+    ms = MIN (ms, g_array_index (b->acts, HobAct, at).ms);
+  return ms < G_MAXINT64 ? (double) ms / 1000.0 : INFINITY;
+}
+
+gboolean
+hob_step_twin_keep_up (HobRun *twin)
+{
+  const HobRun *run = hob_follow_run (twin->follow);
+  double until = common_until (hob_follow_acts (twin->follow), run->acts);
+  double from = twin->records->len > 0 ? g_array_index (twin->records, HobRecord, 0).t0 : 0;
+  g_autoptr (HobCase) acts = NULL;
+  gint64 ms;
+
+  if (isinf (until))
+    return TRUE;
+  if (until <= from || !hob_step_twin_differs (run->acts))
+    return FALSE;
+  acts = hob_step_twin_case (run->acts);
+  ms = (gint64) (until * 1000.0 + 0.5);
+  hob_run_set_case (twin, acts);
+  hob_run_cut (twin, hob_case_place (acts, ms - 1), nextafter (until, 0));
+  hob_follow_look (twin->follow);
+  return TRUE;
+}
