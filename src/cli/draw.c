@@ -151,14 +151,14 @@ read_wanted (const HobArgs *args, Wanted *w, GError **error)
 /* ---- Drawing ---- */
 
 static gboolean
-draw_sheet (const HobBench *bench, HobRun *twin, const Wanted *w, GError **error)
+draw_sheet (HobBench *bench, const Wanted *w, GError **error)
 {
   g_autoptr (HobSceneReader) reader = hob_scene_reader_new (bench->plan);
   g_autoptr (HobScene) scene = hob_scene_new (hob_bench_range (bench));
   HobHazards now = hob_hazards_at (bench->book, bench->run, w->at);
 
   scene->still = TRUE;
-  hob_scene_read (reader, scene, bench->run, twin, w->at);
+  hob_scene_read (reader, scene, bench->run, hob_bench_should_be (bench), w->at);
   return hob_sheet_write (w->file, scene, (HobSheet) w->sheet, &w->look, w->w, w->h, now, error);
 }
 
@@ -214,14 +214,14 @@ static gboolean
 draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w, GError **error)
 {
   g_autoptr (HobBench) bench = hob_bench_new (NULL, range, acts, error);
-  HobRun *twin;
 
+  if (bench != NULL)
+    hob_bench_should_be (bench); /* from the start it goes along step by step */
   if (bench == NULL || hob_bench_advance (bench, w->at, error) != HOB_RUN_OK)
     return FALSE;
-  twin = hob_bench_twin (bench);
   if (w->sheet == CHART)
-    return draw_chart (range, args, bench, twin, w, error);
-  return draw_sheet (bench, twin, w, error);
+    return draw_chart (range, args, bench, hob_bench_twin (bench), w, error);
+  return draw_sheet (bench, w, error);
 }
 
 int

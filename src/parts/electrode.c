@@ -67,7 +67,8 @@ static const HobModeDef modes[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "sparks", .words = N_ ("sparks at the burner cap so far"), .sense = HOB_SENSE_EYE },
+  { .name = "sparks", .words = N_ ("sparks at the burner cap so far"), .sense = HOB_SENSE_EYE,
+    .counts = TRUE },
   { .name = "rate", .words = N_ ("sparks per second at the burner cap"), .dim = HOB_DIM_RATE,
     .sense = HOB_SENSE_EYE },
   { .name = "ticking", .words = N_ ("clicks per second, wherever the spark jumps"),

@@ -278,6 +278,7 @@ typedef struct
   const char *const *values; /* N_() of 0, 1, …, NULL-ended; NULL: a figure */
   HobSense sense;
   int trace; /* rank on a chart that nobody has chosen, from 1 to HOB_LAST_TRACE; 0: not there */
+  gboolean counts; /* how many so far: its rate is what can be compared, not the number itself */
 } HobQuantityDef;
 
 #define HOB_LAST_TRACE 4

@@ -44,17 +44,31 @@ hob_step_twin_case (const HobCase *acts)
   return twin;
 }
 
+/* Up to t it is the run itself, to the bit; its record begins there. */
+static void
+begin_at (HobRun *twin, double t)
+{
+  twin->cut_at = t;
+  while (hob_run_last (twin)->t0 < t && twin->trouble == NULL)
+    hob_run_go_on (twin);
+  while (twin->records->len > 1)
+    hob_run_forget_first (twin);
+  twin->stands = FALSE;
+}
+
 HobRun *
 hob_step_twin_new (HobRun *run)
 {
-  gint64 ms = first_wrong (run->acts);
+  double t = (double) first_wrong (run->acts) / 1000.0;
   g_autoptr (HobCase) acts = NULL;
   HobRun *twin;
 
-  if (ms == G_MAXINT64)
+  if (t > hob_run_reached (run))
     return NULL;
   acts = hob_step_twin_case (run->acts);
-  twin = hob_run_fork (run, MIN ((double) ms / 1000.0, hob_run_reached (run)), acts, NULL);
+  twin = hob_run_fork (run, t, acts, NULL);
+  if (twin != NULL && t > 0)
+    begin_at (twin, t);
   if (twin != NULL)
     twin->follow = hob_follow_new (run);
   return twin;

@@ -23,7 +23,7 @@ HobCase *hob_step_twin_case (const HobCase *acts);
 
 /* The step twin of @run, which it follows from then on: as the twin is advanced, @run is, step by
  * step.  Read it like any run; before the first fault it is @run itself.  @run must outlive it.
- * (transfer full) NULL: nothing is wrong with @run, so that it is its own twin. */
+ * (transfer full) NULL: nothing is wrong with @run so far, so that it is its own twin. */
 HobRun *hob_step_twin_new (HobRun *run);
 /* After a change of what is done to the run that it follows.  FALSE: it began too late for that;
  * make another one. */

@@ -143,7 +143,8 @@ hob_sheet_memory_move (HobSheetMemory *memory, const HobScene *scene)
   memory->still = scene->still;
   for (int k = 0; k < memory->n_parts; k++)
     {
-      note (&memory->ringed_at[k], scene->parts[k].differs, scene->clock);
+      note (&memory->ringed_at[k], scene->parts[k].culprit || scene->parts[k].differs,
+            scene->clock);
       note (&memory->tagged_at[k], scene->parts[k].fault >= 0, scene->clock);
     }
 }

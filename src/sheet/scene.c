@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* From a run to a scene: the only file of this folder that reads runs for a sheet.  What comes out
- * are copies, compared with the healthy twin at the same time, and already without what the senses
- * could not get where only these are asked for. */
+ * are copies, compared with what should be there at the same time, and already without what the
+ * senses could not get where only these are asked for. */
 
 #include "sheet/scene.h"
 #include "parts/pulse.h"
-#include "run/differ.h"
+#include "run/comparison.h"
 #include <math.h>
 #include <string.h>
 
@@ -17,7 +17,7 @@
 struct _HobSceneReader
 {
   /*< owned >*/
-  HobMoment *now, *twin;
+  HobComparison *comparison;
   HobMoment *rest; /* nothing done, nothing wrong; NULL until somebody asks for it */
 };
 
@@ -26,8 +26,7 @@ hob_scene_reader_new (const HobPlan *plan)
 {
   HobSceneReader *reader = g_new0 (HobSceneReader, 1);
 
-  reader->now = hob_moment_new (plan);
-  reader->twin = hob_moment_new (plan);
+  reader->comparison = hob_comparison_new (plan);
   return reader;
 }
 
@@ -36,8 +35,7 @@ hob_scene_reader_free (HobSceneReader *reader)
 {
   if (reader == NULL)
     return;
-  hob_moment_free (reader->now);
-  hob_moment_free (reader->twin);
+  hob_comparison_free (reader->comparison);
   hob_moment_free (reader->rest);
   g_free (reader);
 }
@@ -54,32 +52,29 @@ way (HobComplex current)
 }
 
 static void
-fill_wire (HobWireScene *w, const HobMoment *now, const HobMoment *twin, HobEnd from, int wire)
+fill_wire (HobWireScene *w, const HobComparison *c, HobEnd from, int wire)
 {
+  const HobMoment *now = hob_comparison_now (c);
   HobComplex current = hob_moment_wire_current (now, wire);
 
   w->volts = hob_complex_abs (hob_moment_volts (now, from));
   w->current = hob_complex_abs (current);
   w->flow = way (current);
   w->live = w->volts > LIVE_VOLTS;
-  w->should_be = twin != NULL ? hob_complex_abs (hob_moment_wire_current (twin, wire)) : w->current;
-  w->differs = hob_differs (w->current, w->should_be, HOB_DIM_CURRENT);
-}
-
-static double
-power_of (const HobMoment *m, int pipe)
-{
-  return fabs (hob_moment_pipe_flow (m, pipe)) * hob_moment_house (m)->fuel->heat;
+  w->differs = hob_comparison_current (c, wire, &w->should_be);
+  w->volts_differ = hob_comparison_volts (c, from, &w->volts_should_be);
 }
 
 static void
-fill_pipe (HobPipeScene *p, const HobMoment *now, const HobMoment *twin, HobEnd from, int pipe)
+fill_pipe (HobPipeScene *p, const HobComparison *c, HobEnd from, int pipe)
 {
+  const HobMoment *now = hob_comparison_now (c);
+
   p->pressure = hob_moment_pressure (now, from);
   p->flow = hob_moment_pipe_flow (now, pipe);
-  p->power = power_of (now, pipe);
-  p->should_be = twin != NULL ? power_of (twin, pipe) : p->power;
-  p->differs = hob_differs (p->power, p->should_be, HOB_DIM_POWER);
+  p->power = fabs (p->flow) * hob_moment_house (now)->fuel->heat;
+  p->differs = hob_comparison_power (c, pipe, &p->should_be);
+  p->pressure_differs = hob_comparison_pressure (c, from, &p->pressure_should_be);
 }
 
 /* How fresh the last pulse is that did fire: pulse k stands at phase k. */
@@ -160,7 +155,7 @@ fill_fault (HobPartScene *p, const HobMoment *now, int part)
 }
 
 static void
-fill_figure (HobPartScene *p, const HobMoment *twin, int part)
+fill_figure (HobPartScene *p, const HobComparison *c, int part)
 {
   const HobKind *kind = p->view.kind;
 
@@ -169,8 +164,17 @@ fill_figure (HobPartScene *p, const HobMoment *twin, int part)
   if (kind->figure < 0 || kind->observe == NULL)
     return;
   p->figure = p->view.quantity[kind->figure];
-  p->should_be = twin != NULL ? observed (twin, kind, part, kind->figure) : p->figure;
-  p->differs = hob_differs (p->figure, p->should_be, kind->quantities[kind->figure].dim);
+  p->differs = hob_comparison_quantity (c, part, kind->figure, &p->should_be);
+}
+
+static void
+fill_part (HobPartScene *p, HobComparison *c, int part, gboolean shows)
+{
+  fill_view (p, hob_comparison_now (c), part);
+  fill_fault (p, hob_comparison_now (c), part);
+  fill_figure (p, c, part);
+  p->culprit = shows && hob_comparison_culprit (c, part, &p->blamed);
+  p->view.spark = 0;
 }
 
 /* ---- Eyes only: what is inside wires, pipes and parts is not there ---- */
@@ -198,7 +202,7 @@ blind_part (HobPartScene *p, const HobMoment *normal, int part)
       quantity[k] = observed (normal, kind, part, k);
   if (kind->figure >= 0 && kind->quantities[kind->figure].sense == HOB_SENSE_NONE)
     p->figure = NAN;
-  p->differs = FALSE;
+  p->differs = p->culprit = FALSE;
   p->should_be = NAN;
   p->fault = -1;
 }
@@ -236,32 +240,28 @@ resting (HobSceneReader *reader, HobRun *run)
 }
 
 void
-hob_scene_read (HobSceneReader *reader, HobScene *scene, HobRun *run, HobRun *twin, double t)
+hob_scene_read (HobSceneReader *reader, HobScene *scene, HobRun *run, HobRun *should_be,
+                double t)
 {
   const HobRange *range = scene->range;
-  const HobMoment *now = reader->now, *should = twin != NULL ? reader->twin : NULL;
+  HobComparison *c = reader->comparison;
+  gboolean shows;
 
-  hob_run_read (run, t, reader->now);
-  if (twin != NULL)
-    hob_run_read (twin, t, reader->twin);
+  hob_comparison_read (c, run, should_be, t);
+  shows = hob_comparison_shows (c);
   scene->t = t;
   scene->seed = hob_run_case (run)->seed;
   for (int k = 0; k < range->n_wires; k++)
-    fill_wire (&scene->wires[k], now, should, range->wires[k].from, k);
+    fill_wire (&scene->wires[k], c, range->wires[k].from, k);
   for (int k = 0; k < range->n_pipes; k++)
-    fill_pipe (&scene->pipes[k], now, should, range->pipes[k].from, k);
+    fill_pipe (&scene->pipes[k], c, range->pipes[k].from, k);
   for (int k = 0; k < range->n_parts; k++)
-    {
-      fill_view (&scene->parts[k], now, k);
-      fill_fault (&scene->parts[k], now, k);
-      fill_figure (&scene->parts[k], should, k);
-      scene->parts[k].view.spark = 0;
-    }
+    fill_part (&scene->parts[k], c, k, shows);
   for (int k = 0; k < range->n_leads; k++)
     {
-      fill_lead (scene, k, hob_moment_lead (now, k));
+      fill_lead (scene, k, hob_moment_lead (hob_comparison_now (c), k));
       scene->parts[range->leads[k].to.part].view.spark = scene->leads[k].fresh;
     }
   if (scene->eyes_only)
-    blind (scene, should != NULL ? should : resting (reader, run));
+    blind (scene, should_be != NULL ? hob_comparison_normal (c) : resting (reader, run));
 }

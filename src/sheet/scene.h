@@ -14,8 +14,10 @@ typedef struct
   double current; /* A rms */
   int flow;       /* +1: real power goes from → to, −1 the other way, 0 none */
   gboolean live;  /* over 50 V to earth */
-  gboolean differs; /* from the healthy twin */
-  double should_be; /* A, the twin's */
+  gboolean differs; /* its current does */
+  double should_be; /* A */
+  gboolean volts_differ;
+  double volts_should_be;
 } HobWireScene;
 
 typedef struct
@@ -25,6 +27,8 @@ typedef struct
   double power;    /* W of heat that this flow carries */
   gboolean differs;
   double should_be; /* W */
+  gboolean pressure_differs;
+  double pressure_should_be; /* Pa */
 } HobPipeScene;
 
 typedef struct
@@ -41,6 +45,8 @@ typedef struct
   double figure;      /* value of the kind's figure quantity; NaN: none */
   gboolean differs;
   double should_be;
+  gboolean culprit;   /* it misbehaves by itself, and that shows somewhere */
+  int blamed;         /* branch inside it (ducts count on after them) that does so; −1: all of it */
   int fault;          /* index of the fault hung, −1; the first */
   double severity;
 } HobPartScene;
@@ -79,8 +85,9 @@ HobSceneReader *hob_scene_reader_new (const HobPlan *plan); /* (transfer full) *
 void hob_scene_reader_free (HobSceneReader *reader);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSceneReader, hob_scene_reader_free)
 
-/* From @run at t and, unless NULL, its twin at the same t.  What is set in @scene before (still,
- * speed, eyes_only) decides what it gets. */
-void hob_scene_read (HobSceneReader *reader, HobScene *scene, HobRun *run, HobRun *twin, double t);
+/* From @run at t and, unless NULL, from what should be there at the same t (run/step-twin.h).  What
+ * is set in @scene before (still, speed, eyes_only) decides what it gets. */
+void hob_scene_read (HobSceneReader *reader, HobScene *scene, HobRun *run, HobRun *should_be,
+                     double t);
 
 G_END_DECLS

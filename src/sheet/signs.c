@@ -269,6 +269,28 @@ hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const char *i
   stroke_on (pen, on_cavity, HOB_ROLE_RING, 2.5);
 }
 
+#define ARC_DEGREES 140.0
+#define ARC_DEEP 6.0 /* px at most, so that it keeps to the line below the figure */
+
+void
+hob_sign_arc (HobPen *pen, double x, double y, double half, gboolean on_cavity, double drawn)
+{
+  const double reach = ARC_DEGREES / 2 * G_PI / 180, a = half / sin (reach);
+  const double b = fmin (a, ARC_DEEP / (1 - cos (reach))), top = y - b * cos (reach);
+  int n = (int) ceil (RING_POINTS / 2 * CLAMP (drawn, 0, 1));
+
+  for (int k = 0; k <= n; k++)
+    {
+      double along = -reach + 2 * reach * CLAMP (drawn, 0, 1) * k / MAX (n, 1);
+
+      if (k == 0)
+        pen_move (pen, x + a * sin (along), top + b * cos (along));
+      else
+        pen_line (pen, x + a * sin (along), top + b * cos (along));
+    }
+  stroke_on (pen, on_cavity, HOB_ROLE_RING, 2.5);
+}
+
 #define TAG_TILT (2.6 * G_PI / 180)
 
 /* The last space up to which the text goes into the width; NULL: none. */

@@ -19,6 +19,9 @@ void hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, Hob
 /* One stroke round the box, wandering, ends overlapping; @drawn 0…1. */
 void hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const char *id,
                     double drawn);
+/* Open below a figure, from x − half to x + half at its ends: a part that suffers. */
+void hob_sign_arc (HobPen *pen, double x, double y, double half, gboolean on_cavity,
+                   double drawn);
 /* What the tag hangs on: drawn before the texts, so that it passes behind them. */
 void hob_sign_string (const HobStage *stage, const HobBox *symbol, const HobBox *tag,
                       gboolean on_cavity);

@@ -138,7 +138,28 @@ figure_with (const HobKind *kind, double value, int digits)
   return hob_quantity_text (quantity, value, digits);
 }
 
-/* Both figures, with as many digits as it takes to tell them apart. */
+/* What a person reads off a figure. */
+static double
+shown (const HobKind *kind, double value, int digits)
+{
+  g_autofree char *text = hob_figure_text (value, kind->quantities[kind->figure].dim,
+                                           HOB_UNITS_TRADE, digits);
+
+  return g_ascii_strtod (text, NULL);
+}
+
+/* Does the difference that a person reads off the two figures come near the true one? */
+static gboolean
+tells_difference (const HobKind *kind, const HobPartScene *scene, int digits)
+{
+  const double near = 0.15;
+  double true_one = shown (kind, scene->figure, 7) - shown (kind, scene->should_be, 7);
+  double read = shown (kind, scene->figure, digits) - shown (kind, scene->should_be, digits);
+
+  return !isfinite (true_one) || fabs (read - true_one) <= near * fabs (true_one);
+}
+
+/* Both figures, with as many digits as it takes to see how far apart they are. */
 static void
 two_figures (const HobKind *kind, const HobPartScene *scene, char **figure, char **should_be)
 {
@@ -148,7 +169,8 @@ two_figures (const HobKind *kind, const HobPartScene *scene, char **figure, char
       g_free (*should_be);
       *figure = figure_with (kind, scene->figure, digits);
       *should_be = scene->differs ? figure_with (kind, scene->should_be, digits) : NULL;
-      if (*figure == NULL || *should_be == NULL || strcmp (*figure, *should_be) != 0)
+      if (*figure == NULL || *should_be == NULL
+          || (strcmp (*figure, *should_be) != 0 && tells_difference (kind, scene, digits)))
         return;
     }
 }
@@ -191,6 +213,24 @@ hob_part_figure_width (const HobStage *stage, int part)
   return hob_sign_figure_width (stage, figure, should_be);
 }
 
+/* A ring goes round the smallest thing that misbehaves: of a part with several branches the one
+ * between its two terminals. */
+static gboolean
+blamed_box (const HobStage *stage, int part, HobBox *ring)
+{
+  const HobKind *kind = stage->range->parts[part].kind;
+  int k = stage->scene->parts[part].blamed;
+  HobPoint a, b;
+
+  if (k < 0 || k >= kind->n_elements || kind->n_elements < 3 || kind->elements[k].a < 0
+      || kind->elements[k].b < 0
+      || !hob_anchor (stage->range, stage->sheet, (HobEnd){ part, kind->elements[k].a }, FALSE, &a)
+      || !hob_anchor (stage->range, stage->sheet, (HobEnd){ part, kind->elements[k].b }, FALSE, &b))
+    return FALSE;
+  *ring = (HobBox){ fmin (a.x, b.x), fmin (a.y, b.y) - 8, fmax (a.x, b.x), fmax (a.y, b.y) + 8 };
+  return TRUE;
+}
+
 #define RING_WIDEST 400.0 /* px: round anything larger the ring goes round its figure */
 
 static HobBox
@@ -198,12 +238,30 @@ ring_box (const HobStage *stage, int part, const HobBox *box)
 {
   double half, px = hob_type_px (stage->look, HOB_TEXT_FIGURE);
   HobTextPlace place;
+  HobBox blamed;
 
+  if (blamed_box (stage, part, &blamed))
+    return blamed;
   if (box->x1 - box->x0 <= RING_WIDEST)
     return *box;
   hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
   half = hob_part_figure_width (stage, part) / 2 + 6;
   return (HobBox){ place.x - half, place.y - 0.8 * px, place.x + half, place.y + 0.2 * px };
+}
+
+/* Under the figure of a part that suffers from what another one does. */
+static void
+state_arc (const HobStage *stage, int part, double drawn)
+{
+  double half = fmax (hob_part_figure_width (stage, part) / 2, 14);
+  HobTextPlace place;
+  double x;
+
+  hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
+  x = place.x
+      + (place.align == HOB_ALIGN_LEFT ? half : place.align == HOB_ALIGN_RIGHT ? -half : 0);
+  hob_sign_arc (stage->pen, x, place.y + 3, half,
+                hob_on_cavity (stage->range, stage->sheet, place.x, place.y), drawn);
 }
 
 static void
@@ -217,12 +275,14 @@ state_hand (const HobStage *stage, int part, const HobBox *box)
                        && hob_on_cavity (stage->range, stage->sheet, box->x1, box->y0);
   HobBox tag;
 
-  if (scene->differs)
+  if (scene->culprit)
     {
       HobBox ring = ring_box (stage, part, box);
 
       hob_sign_ring (stage->pen, &ring, on_cavity, p->id, drawn);
     }
+  else if (scene->differs)
+    state_arc (stage, part, drawn);
   if (stage->scene->chosen_part == part)
     hob_sign_selection (stage->pen, box, on_cavity);
   if (scene->fault >= 0 && hob_cell_tag (p, stage->sheet, &tag))
@@ -239,7 +299,9 @@ state_hand (const HobStage *stage, int part, const HobBox *box)
 static gboolean
 asked_for (const HobStage *stage, int part)
 {
-  return stage->scene->chosen_part == part || stage->scene->parts[part].differs;
+  const HobPartScene *scene = &stage->scene->parts[part];
+
+  return stage->scene->chosen_part == part || scene->differs || scene->culprit;
 }
 
 /* Under the words: it passes behind a figure. */

@@ -109,7 +109,8 @@ HobScene *
 hob_session_scene (HobSession *self)
 {
   if (!self->scene_fresh)
-    hob_scene_read (self->reader, self->scene, self->bench->run, self->bench->twin,
+    hob_scene_read (self->reader, self->scene, self->bench->run,
+                    hob_bench_should_be (self->bench),
                     seconds (self->ms));
   self->scene_fresh = TRUE;
   self->scene->chosen_part = self->part;

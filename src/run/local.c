@@ -1,0 +1,274 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "run/local.h"
+
+#include "run/differ.h"
+#include <math.h>
+#include <string.h>
+
+#define SHARE 0.03      /* as in run/differ.c */
+#define LEAST_SIEMENS 1e-9
+#define LEAST_AREA 1e-10 /* m² */
+
+/* All that a part writes, and what it shows. */
+typedef struct
+{
+  double *set;
+  HobComplex *g, *emf;
+  HobDuct *duct;
+  double *dy, *quantity, *guard;
+  double *place, *within, ledger[HOB_N_LEDGER];
+  HobLead *lead, **lead_at;
+  HobHouse house;
+  double turned;
+} Answer;
+
+struct _HobLocal
+{
+  const HobPlan *plan; /* borrowed */
+  Answer now, normal;  /* owned */
+};
+
+static void
+answer_init (Answer *a, const HobPlan *plan)
+{
+  int n = 1;
+
+  for (int p = 0; p < plan->range->n_parts; p++)
+    {
+      const HobKind *kind = plan->range->parts[p].kind;
+      int most = MAX (MAX (MAX (kind->n_settings, kind->n_quantities),
+                           MAX (kind->n_states, kind->n_guards)),
+                      MAX (MAX (kind->n_elements, kind->n_ducts), kind->n_terminals));
+
+      n = MAX (n, most);
+    }
+  a->set = g_new0 (double, n);
+  a->g = g_new0 (HobComplex, n);
+  a->emf = g_new0 (HobComplex, n);
+  a->duct = g_new0 (HobDuct, n);
+  a->dy = g_new0 (double, n);
+  a->quantity = g_new0 (double, n);
+  a->guard = g_new0 (double, n);
+  a->place = g_new0 (double, HOB_N_PLACE);
+  a->within = g_new0 (double, HOB_N_PLACE);
+  a->lead = g_new0 (HobLead, n);
+  a->lead_at = g_new0 (HobLead *, n);
+}
+
+static void
+answer_clear (Answer *a)
+{
+  gpointer owned[] = { a->set, a->g, a->emf, a->duct, a->dy, a->quantity, a->guard, a->place,
+                       a->within, a->lead, a->lead_at };
+
+  for (guint k = 0; k < G_N_ELEMENTS (owned); k++)
+    g_free (owned[k]);
+}
+
+HobLocal *
+hob_local_new (const HobPlan *plan)
+{
+  HobLocal *local = g_new0 (HobLocal, 1);
+
+  local->plan = plan;
+  answer_init (&local->now, plan);
+  answer_init (&local->normal, plan);
+  return local;
+}
+
+void
+hob_local_free (HobLocal *local)
+{
+  if (local == NULL)
+    return;
+  answer_clear (&local->now);
+  answer_clear (&local->normal);
+  g_free (local);
+}
+
+gboolean
+hob_local_is_changed (const HobMoment *m, int part, const double *normal)
+{
+  return memcmp (m->part[part].set, normal,
+                 sizeof (double) * (gsize) m->plan->range->parts[part].kind->n_settings) != 0;
+}
+
+/* ---- Asking ---- */
+
+/* The part's view of the moment, but what it writes goes into the answer. */
+static HobPartContext
+view_of (HobMoment *m, int part, Answer *a)
+{
+  const HobKind *kind = m->plan->range->parts[part].kind;
+  HobPartContext c = m->part[part];
+
+  for (int k = 0; k < kind->n_terminals; k++)
+    {
+      a->lead_at[k] = NULL;
+      if (c.lead[k] == NULL)
+        continue;
+      a->lead[k] = *c.lead[k];
+      a->lead_at[k] = &a->lead[k];
+    }
+  memcpy (a->within, c.within, sizeof (double) * HOB_N_PLACE);
+  for (int slot = HOB_PLACE_HEAT; slot < HOB_N_PLACE; slot++)
+    a->within[slot] = hob_places[slot].start;
+  if (c.place != NULL)
+    memcpy (a->place, c.place, sizeof (double) * HOB_N_PLACE);
+  memset (a->g, 0, sizeof (HobComplex) * (gsize) kind->n_elements);
+  memset (a->emf, 0, sizeof (HobComplex) * (gsize) kind->n_elements);
+  memset (a->duct, 0, sizeof (HobDuct) * (gsize) kind->n_ducts);
+  memset (a->dy, 0, sizeof (double) * (gsize) kind->n_states);
+  memset (a->ledger, 0, sizeof a->ledger);
+  c.set = a->set;
+  c.g = a->g;
+  c.emf = a->emf;
+  c.duct = a->duct;
+  c.dy = a->dy;
+  c.within = a->within;
+  c.place = c.place != NULL ? a->place : NULL;
+  c.ledger = a->ledger;
+  c.lead = a->lead_at;
+  return c;
+}
+
+static void
+ask (HobMoment *m, int part, const double *set, Answer *a)
+{
+  const HobKind *kind = m->plan->range->parts[part].kind;
+  HobPartContext c = view_of (m, part, a);
+
+  memcpy (a->set, set, sizeof (double) * (gsize) kind->n_settings);
+  a->house = m->house;
+  if (kind->house != NULL)
+    kind->house (&c, &a->house);
+  a->turned = kind->turn != NULL ? kind->turn (&c) : 0;
+  if (kind->give != NULL)
+    kind->give (&c);
+  if (kind->conduct != NULL)
+    kind->conduct (&c);
+  if (kind->flow != NULL)
+    kind->flow (&c);
+  if (kind->offer != NULL)
+    kind->offer (&c);
+  if (kind->rates != NULL)
+    kind->rates (&c);
+  for (int k = 0; k < kind->n_quantities; k++)
+    a->quantity[k] = kind->observe != NULL ? kind->observe (&c, k) : 0;
+  for (int k = 0; k < kind->n_guards; k++)
+    a->guard[k] = kind->guard (&c, k);
+}
+
+/* ---- Comparing ---- */
+
+static gboolean
+apart (double a, double b, double least)
+{
+  double off = fabs (a - b);
+
+  if (a == b || (isnan (a) && isnan (b)))
+    return FALSE;
+  return !(off <= least) && !(off <= SHARE * fmax (fabs (a), fabs (b)));
+}
+
+static gboolean
+complex_apart (HobComplex a, HobComplex b, double least)
+{
+  HobComplex off = { a.re - b.re, a.im - b.im };
+
+  return apart (hob_complex_abs (off) + hob_complex_abs (b), hob_complex_abs (b), least);
+}
+
+static gboolean
+ducts_apart (const HobDuct *a, const HobDuct *b)
+{
+  return a->law != b->law || apart (a->area, b->area, LEAST_AREA) || apart (a->bore, b->bore, 1e-5)
+         || apart (a->length, b->length, 0.01) || apart (a->set, b->set, 25)
+         || apart (a->lockup, b->lockup, 25) || apart (a->leak, b->leak, LEAST_AREA);
+}
+
+static gboolean
+leads_apart (const HobLead *a, const HobLead *b)
+{
+  return apart (a->breakdown, b->breakdown, 50) || apart (a->at_cap, b->at_cap, 0.05)
+         || apart (a->flame, b->flame, 1000) || apart (a->volts, b->volts, 50)
+         || apart (a->energy, b->energy, 1e-6) || apart (a->rate, b->rate, 0.15)
+         || apart (a->miss, b->miss, 0.02) || a->whole != b->whole;
+}
+
+/* Branches and ducts that differ; *which: the last one. */
+static int
+branches_apart (const HobKind *kind, const Answer *a, const Answer *b, int *which)
+{
+  int n = 0;
+
+  for (int k = 0; k < kind->n_elements; k++)
+    if (complex_apart (a->g[k], b->g[k], LEAST_SIEMENS)
+        || complex_apart (a->emf[k], b->emf[k], 0.1))
+      n++, *which = k;
+  for (int k = 0; k < kind->n_ducts; k++)
+    if (ducts_apart (&a->duct[k], &b->duct[k]))
+      n++, *which = kind->n_elements + k;
+  return n;
+}
+
+static gboolean
+places_apart (const double *a, const double *b)
+{
+  for (int slot = 0; slot < HOB_N_PLACE; slot++)
+    if (hob_differs (a[slot], b[slot], hob_places[slot].dim))
+      return TRUE;
+  return FALSE;
+}
+
+/* What it does to others besides branches and ducts. */
+static gboolean
+effects_apart (const HobKind *kind, const HobPartContext *c, const Answer *a, const Answer *b)
+{
+  for (int k = 0; k < kind->n_terminals; k++)
+    if (c->lead[k] != NULL && leads_apart (&a->lead[k], &b->lead[k]))
+      return TRUE;
+  if (places_apart (a->within, b->within) || (c->place != NULL && places_apart (a->place, b->place)))
+    return TRUE;
+  return kind->turn != NULL && apart (a->turned, b->turned, 1);
+}
+
+/* What it will do, and what it shows. */
+static gboolean
+course_apart (const HobKind *kind, const Answer *a, const Answer *b)
+{
+  for (int k = 0; k < kind->n_states; k++)
+    if (apart (a->dy[k], b->dy[k], kind->states[k].tolerance))
+      return TRUE;
+  for (int k = 0; k < kind->n_guards; k++)
+    if ((a->guard[k] > 0) != (b->guard[k] > 0))
+      return TRUE;
+  for (int k = 0; k < kind->n_quantities; k++)
+    if (!kind->quantities[k].counts
+        && hob_differs (a->quantity[k], b->quantity[k], kind->quantities[k].dim))
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+houses_apart (const HobHouse *a, const HobHouse *b)
+{
+  return a->fuel != b->fuel || apart (a->temperature, b->temperature, 3)
+         || apart (a->humidity, b->humidity, 0.05) || apart (a->pressure, b->pressure, 500);
+}
+
+gboolean
+hob_local_misbehaves (HobLocal *local, HobMoment *m, int part, const double *normal, int *element)
+{
+  const HobKind *kind = local->plan->range->parts[part].kind;
+  const Answer *a = &local->now, *b = &local->normal;
+  int which = -1, n;
+
+  ask (m, part, m->part[part].set, &local->now);
+  ask (m, part, normal, &local->normal);
+  n = branches_apart (kind, a, b, &which);
+  if (element != NULL)
+    *element = n == 1 ? which : -1;
+  return n > 0 || effects_apart (kind, &m->part[part], a, b) || course_apart (kind, a, b)
+         || (kind->house != NULL && houses_apart (&a->house, &b->house));
+}

@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* Private to src/run: the local test.  A part's own functions are called twice with all that the
+ * part gets at a moment (its states and modes, controls, volts and currents, pressures and flows,
+ * place, leads, shaft): once with its settings as they are, once with normal ones. */
+
+#include "run/engine.h"
+
+G_BEGIN_DECLS
+
+typedef struct _HobLocal HobLocal;
+
+HobLocal *hob_local_new (const HobPlan *plan);
+void hob_local_free (HobLocal *local);
+
+/* Are its settings other than @normal? */
+gboolean hob_local_is_changed (const HobMoment *m, int part, const double *normal);
+/* Do its functions then give something else?  @element, NULL or: the only branch or duct that does
+ * (ducts count on after branches); −1: several, or something else.  Uses the moment's memory for
+ * probing, and leaves it as it was. */
+gboolean hob_local_misbehaves (HobLocal *local, HobMoment *m, int part, const double *normal,
+                               int *element);
+
+G_END_DECLS
