@@ -197,7 +197,7 @@ calibration_low (void)
 
 /* A bulb in its clips follows the air and the liner of the oven as it is:
  *
- *   dT/dt = (0.88·T_air + 0.12·T_liner − T)/36 s                                              */
+ *   dT/dt = (0.88·T_air + 0.12·T_liner − T)/36 s */
 static void
 bulb_on_floor (void)
 {

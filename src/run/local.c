@@ -228,7 +228,9 @@ effects_apart (const HobKind *kind, const HobPartContext *c, const Answer *a, co
   for (int k = 0; k < kind->n_terminals; k++)
     if (c->lead[k] != NULL && leads_apart (&a->lead[k], &b->lead[k]))
       return TRUE;
-  if (places_apart (a->within, b->within) || (c->place != NULL && places_apart (a->place, b->place)))
+  if (places_apart (a->within, b->within))
+    return TRUE;
+  if (c->place != NULL && places_apart (a->place, b->place))
     return TRUE;
   return kind->turn != NULL && apart (a->turned, b->turned, 1);
 }

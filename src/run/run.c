@@ -335,6 +335,15 @@ next_cut (const HobRun *run, const HobMoment *m, const HobAct *act)
   return m == run->tip && run->cut_at > m->block[B_TIME] ? fmin (t, run->cut_at) : t;
 }
 
+/* Where the run that it follows cannot go on, it cannot either. */
+static gboolean
+share_trouble (HobRun *run, const HobMoment *m)
+{
+  if (m == run->tip && run->trouble == NULL)
+    run->trouble = g_strdup (hob_follow_run (run->follow)->trouble);
+  return FALSE;
+}
+
 /* The follower's step ends where the other run's does, to the bit. */
 static gboolean
 meets_cut (const HobRun *run, double end)
@@ -354,7 +363,7 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block, double *next)
   if (run->follow != NULL)
     {
       if (!hob_follow_open (run->follow, t0))
-        return give_up (run, m, NULL, _ ("the range that it is compared with cannot go on"));
+        return share_trouble (run, m);
       m->t_last = NAN; /* the rates of what is followed are those after t0, not before it */
     }
   if (run->watch != NULL && m == run->tip)
