@@ -168,7 +168,8 @@ assert_thermostat_normal (const Stand *s, double set_degf)
     g_assert_cmpfloat (normal (s, "oven.contact"), ==, 0);
 }
 
-/* It opens and closes 30 °C too low: at the temperatures of this oven a normal contact is closed. */
+/* It opens and closes 30 °C too low: at the temperatures of this oven a normal contact is
+ * closed. */
 static void
 calibration_low (void)
 {

@@ -33,7 +33,7 @@ staged_new (const char *range, const char *words, double at)
       add_word (staged->acts, *word);
   staged->bench = hob_bench_new (NULL, staged->range, staged->acts, &error);
   g_assert_no_error (error);
-  hob_bench_twin (staged->bench);
+  hob_bench_should_be (staged->bench);
   g_assert_cmpint (hob_bench_advance (staged->bench, at, NULL), ==, HOB_RUN_OK);
   staged->reader = hob_scene_reader_new (staged->bench->plan);
   staged->scene = hob_scene_new (staged->range);
@@ -46,7 +46,7 @@ staged_new (const char *range, const char *words, double at)
 void
 staged_read (Staged *staged)
 {
-  hob_scene_read (staged->reader, staged->scene, staged->bench->run, staged->bench->twin,
+  hob_scene_read (staged->reader, staged->scene, staged->bench->run, hob_bench_should_be (staged->bench),
                   staged->at);
 }
 

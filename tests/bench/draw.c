@@ -42,7 +42,7 @@ busy_scene (HobPlan *plan, HobRun **run, HobRun **twin)
   if (!hob_case_fault (c, "igniter-bake:aged", &error))
     g_error ("%s", error->message);
   *run = hob_run_new (plan, c, NULL);
-  *twin = hob_twin_new (plan, c);
+  *twin = hob_step_twin_new (*run);
   hob_run_advance (*run, 100, NULL);
   hob_run_advance (*twin, 100, NULL);
   hob_scene_read (reader, scene, *run, *twin, 100);
