@@ -9,6 +9,7 @@
 #include <string.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 /* A folder for each test, with whatever is left in it when the test ends. */
@@ -243,6 +244,55 @@ a_read_only_file_is_refused (Place *place, gconstpointer data)
   g_assert_cmpint (mode_of (place->file), ==, 0444);
 }
 
+/* The name that a writer has given its unfinished file, in the child that is killed. */
+static void
+write_until_killed (Place *place)
+{
+  pid_t child = fork ();
+
+  g_assert_cmpint (child, >=, 0);
+  if (child == 0)
+    {
+      HobWriter *writer = hob_writer_new (place->file, NULL);
+
+      hob_writer_add (writer, "half", 4);
+      raise (SIGKILL);
+    }
+  g_assert_cmpint (waitpid (child, NULL, 0), ==, child);
+}
+
+static void
+what_a_killed_writer_left_is_swept (Place *place, gconstpointer data)
+{
+  g_autofree char *other = g_build_filename (place->folder, "other.txt", NULL);
+  HobWriter *open;
+
+  write_text (place->file, "old");
+  open = hob_writer_new (place->file, NULL);
+  write_until_killed (place);
+  g_assert_cmpuint (count_files (place->folder), ==, 3);
+  write_text (other, "x");
+  g_assert_cmpuint (count_files (place->folder), ==, 3); /* both files, and what is still open */
+  g_assert_true (hob_writer_add (open, "new", 3));
+  g_assert_true (hob_writer_close (open, NULL));
+  assert_holds (place->file, "new");
+  g_assert_cmpuint (count_files (place->folder), ==, 2);
+}
+
+/* Files of like names that are no writer's. */
+static void
+what_others_called_alike_stays (Place *place, gconstpointer data)
+{
+  g_autofree char *longer = g_build_filename (place->folder, ".hobwright-settings", NULL);
+  g_autofree char *link = g_build_filename (place->folder, ".hobwright-abcdef", NULL);
+
+  write_text (longer, "mine");
+  g_assert_cmpint (symlink (longer, link), ==, 0);
+  write_text (place->file, "x");
+  assert_holds (longer, "mine");
+  g_assert_true (g_file_test (link, G_FILE_TEST_IS_SYMLINK));
+}
+
 /* A folder that is not there, and one that nobody, not even root, may write in. */
 static void
 a_folder_that_takes_nothing_is_an_error (Place *place, gconstpointer data)
@@ -285,6 +335,8 @@ main (int argc, char **argv)
   TEST ("a-reader-who-leaves-is-no-error", a_reader_who_leaves_is_no_error);
   TEST ("a-full-device-is-an-error", a_full_device_is_an_error);
   TEST ("a-full-disk-leaves-the-old-file", a_full_disk_leaves_the_old_file);
+  TEST ("what-a-killed-writer-left-is-swept", what_a_killed_writer_left_is_swept);
+  TEST ("what-others-called-alike-stays", what_others_called_alike_stays);
   TEST ("a-read-only-file-is-refused", a_read_only_file_is_refused);
   TEST ("a-folder-that-takes-nothing-is-an-error", a_folder_that_takes_nothing_is_an_error);
   TEST ("the-same-file-by-two-names-is-known", the_same_file_by_two_names_is_known);

@@ -2,14 +2,18 @@
 #include "base/write-file.h"
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "base/lock.h"
 
 #include <errno.h>
 #include <fcntl.h>
 #include <glib/gstdio.h>
+#include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #define MOST_LINKS 40 /* as many as the kernel follows */
+#define BESIDE ".hobwright-"
+#define UNKNOWN "XXXXXX"
 
 struct _HobWriter
 {
@@ -80,14 +84,38 @@ follow_links (const char *file)
   return name;
 }
 
+void
+hob_writer_sweep (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = NULL;
+      int fd;
+
+      if (!g_str_has_prefix (name, BESIDE) || strlen (name) != strlen (BESIDE UNKNOWN))
+        continue;
+      path = g_build_filename (folder, name, NULL);
+      if ((fd = hob_lock_take (path)) < 0)
+        continue;
+      g_unlink (path);
+      close (fd);
+    }
+}
+
 /* Beside the target, so that the renaming is one step; by a name that nobody can foresee, made new.
- */
+ * It stays locked until it has the target's name. */
 static int
 open_beside (HobWriter *w, const struct stat *old)
 {
   g_autofree char *folder = g_path_get_dirname (w->target);
-  char *name = g_build_filename (folder, ".hobwright-XXXXXX", NULL);
-  int fd = g_mkstemp_full (name, O_WRONLY | O_CLOEXEC, old != NULL ? 0600 : 0666);
+  char *name = g_build_filename (folder, BESIDE UNKNOWN, NULL);
+  int fd;
+
+  hob_writer_sweep (folder);
+  fd = hob_lock_new (name, old != NULL ? 0600 : 0666);
 
   if (fd < 0)
     {
@@ -185,9 +213,9 @@ hob_writer_close (HobWriter *own, GError **error)
 
   if (w->beside != NULL && w->trouble == 0)
     note (w, fsync (w->fd));
-  close_file (w);
   if (w->beside != NULL && w->trouble == 0)
     note (w, g_rename (w->beside, w->target));
+  close_file (w);
   if (w->trouble != 0)
     {
       refuse (w->file, w->trouble, error);

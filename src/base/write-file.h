@@ -27,6 +27,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobWriter, hob_writer_discard)
 /* All of it at once. */
 gboolean hob_write_file (const char *file, const char *bytes, gsize size, GError **error);
 
+/* Removes what killed programs left in @folder of the files that they were writing.  Every writer
+ * does so where it writes. */
+void hob_writer_sweep (const char *folder);
+
 /* TRUE if both names lead to one file that exists. */
 gboolean hob_same_file (const char *a, const char *b);
 

@@ -123,6 +123,8 @@ gboolean hob_range_set (HobRange *range, int part, int setting, const char *text
 /* Writes the tree beside @file and renames. Comments, order, white space stay: one changed setting
  * is one changed line. */
 gboolean hob_range_save (HobRange *range, const char *file, GError **error);
+/* One that may be changed, from the bytes that would be saved.  (transfer full) */
+HobRange *hob_range_copy (const HobRange *range, GError **error);
 /* Of the bytes that would be saved. (transfer full) */
 char *hob_range_checksum (const HobRange *range);
 

@@ -132,6 +132,14 @@ hob_range_save (HobRange *range, const char *file, GError **error)
   return hob_write_file (file, range->tree->bytes->str, range->tree->bytes->len, error);
 }
 
+HobRange *
+hob_range_copy (const HobRange *range, GError **error)
+{
+  const GString *bytes = range->tree->bytes;
+
+  return hob_range_load_memory (bytes->str, bytes->len, range->file, NULL, error);
+}
+
 char *
 hob_range_checksum (const HobRange *range)
 {

@@ -45,9 +45,9 @@ range_word (GVariantDict *given, const char **word, GError **error)
 }
 
 static HobCase *
-case_of (HobApp *self, const HobRange *range, GError **error)
+case_of (HobApp *self, const HobCaseFile *c, GError **error)
 {
-  g_autoptr (HobCase) acts = hob_case_new (range);
+  g_autoptr (HobCase) acts = hob_case_copy (c->acts);
 
   return hob_case_options_apply (self->of_case, acts, error) ? g_steal_pointer (&acts) : NULL;
 }
@@ -55,7 +55,7 @@ case_of (HobApp *self, const HobRange *range, GError **error)
 /* ---- Opening windows ---- */
 
 /* A window on what was read.  Where that is broken, the shipped range is behind the list of what is
- * wrong; then @acts is NULL. */
+ * wrong.  @acts: NULL where it is those of @opening. */
 static gboolean
 open_window (HobApp *self, const HobOpening *opening, const HobCase *acts, GError **error)
 {
@@ -70,9 +70,12 @@ open_window (HobApp *self, const HobOpening *opening, const HobCase *acts, GErro
                                  : hob_range_load (file, NULL, error);
   if (range == NULL)
     return FALSE;
+  if (acts == NULL && opening->c != NULL)
+    acts = opening->c->acts;
   hob_session_open (session, range, acts);
   window = hob_window_new (GTK_APPLICATION (self), session, self->style);
   hob_window_show_opening (window, opening);
+  hob_window_offer_left (window);
   gtk_window_present (GTK_WINDOW (window));
   return TRUE;
 }
@@ -96,7 +99,7 @@ open_words (HobApp *self, GVariantDict *given, GError **error)
       return FALSE;
     }
   opening = hob_opening_new (file);
-  if (opening->range != NULL && (acts = case_of (self, opening->range, error)) == NULL)
+  if (opening->c != NULL && (acts = case_of (self, opening->c, error)) == NULL)
     return FALSE;
   return open_window (self, opening, acts, error);
 }
@@ -164,10 +167,11 @@ hob_app_handle_local_options (GApplication *application, GVariantDict *given)
 static void
 on_quit (GSimpleAction *action, GVariant *parameter, gpointer user)
 {
-  GList *windows;
+  g_autoptr (GList) windows = g_list_copy (gtk_application_get_windows (GTK_APPLICATION (user)));
 
-  while ((windows = gtk_application_get_windows (GTK_APPLICATION (user))) != NULL)
-    gtk_window_destroy (windows->data);
+  for (GList *l = windows; l != NULL; l = l->next)
+    if (HOB_IS_WINDOW (l->data))
+      gtk_window_close (l->data);
 }
 
 static void

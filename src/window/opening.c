@@ -3,6 +3,7 @@
 
 #include "base/data.h"
 #include "base/i18n.h"
+#include "base/write-file.h"
 #include "window/words.h"
 
 #include <string.h>
@@ -38,7 +39,8 @@ hob_opening_new (const char *file)
 
   self->file = g_canonicalize_filename (file, NULL);
   self->lines = g_ptr_array_new_with_free_func (g_free);
-  self->range = hob_range_load (self->file, findings, &error);
+  self->c = hob_case_load (self->file, findings, &error);
+  self->range = self->c != NULL ? self->c->range : NULL;
   for (guint i = 0; i < findings->len; i++)
     g_ptr_array_add (self->lines, line_of_finding (findings->pdata[i]));
   if (self->range == NULL && findings->len == 0)
@@ -46,12 +48,18 @@ hob_opening_new (const char *file)
   return self;
 }
 
+gboolean
+hob_opening_is_case (const HobOpening *self)
+{
+  return self->c != NULL && !hob_same_file (self->file, self->range->file);
+}
+
 void
 hob_opening_free (HobOpening *self)
 {
   if (self == NULL)
     return;
-  g_clear_pointer (&self->range, hob_range_unref);
+  hob_case_file_free (self->c);
   g_ptr_array_unref (self->lines);
   g_free (self->file);
   g_free (self);

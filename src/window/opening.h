@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* Reading a range file for a person: the range, or all that is wrong with the file. */
+/* Reading a range or a case file for a person: what is in it, or all that is wrong with it. */
 
-#include "run/case.h"
+#include "run/case-file.h"
 #include <gio/gio.h>
 
 G_BEGIN_DECLS
@@ -12,11 +12,15 @@ typedef struct
 {
   /*< owned >*/
   char *file;       /* its path */
-  HobRange *range;  /* NULL: it can't be opened */
+  HobCaseFile *c;   /* NULL: it can't be opened */
   GPtrArray *lines; /* char *: "oven.xml:12: what is wrong; what to do", in the file's order */
+
+  /*< borrowed >*/
+  HobRange *range; /* of c */
 } HobOpening;
 
 HobOpening *hob_opening_new (const char *file);
+gboolean hob_opening_is_case (const HobOpening *opening); /* else the file is a range */
 void hob_opening_free (HobOpening *opening);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobOpening, hob_opening_free)
 

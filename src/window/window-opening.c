@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* How a window comes to another range: the shipped ones, recent files, a file dropped on it, a file
- * that changes on disk.  What is wrong with a file is a list over the sheet. */
+/* How a window comes to another range or case: the shipped ones, recent files, a file dropped on
+ * it, a file that changes on disk.  What is wrong with a file is a list over the sheet. */
 
 #include "window/window-private.h"
 
@@ -10,6 +10,7 @@
 
 #define RECENT_MAX 8
 #define RANGE_TYPE "application/x-hobwright-range+xml"
+#define CASE_TYPE "application/x-hobwright-case+xml"
 #define RECENT_NAME "Hobwright"
 #define RECENT_COMMAND "hobwright %f"
 
@@ -59,6 +60,25 @@ show_left_out (HobWindow *self, const GPtrArray *left_out)
 
 /* ---- A file that changes on disk ---- */
 
+/* Of the file on disk: other bytes have another.  NULL: no file.  (transfer full) */
+static char *
+file_tag (const char *path)
+{
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  g_autoptr (GFileInfo) info = g_file_query_info (file, G_FILE_ATTRIBUTE_ETAG_VALUE,
+                                                  G_FILE_QUERY_INFO_NONE, NULL, NULL);
+
+  return info != NULL ? g_strdup (g_file_info_get_etag (info)) : NULL;
+}
+
+static gboolean
+is_as_read (HobWindow *self)
+{
+  g_autofree char *tag = file_tag (self->file);
+
+  return g_strcmp0 (tag, self->file_tag) == 0;
+}
+
 static void
 on_file_changed (GFileMonitor *monitor, GFile *file, GFile *other, GFileMonitorEvent event,
                  HobWindow *self)
@@ -68,7 +88,7 @@ on_file_changed (GFileMonitor *monitor, GFile *file, GFile *other, GFileMonitorE
   if (event != G_FILE_MONITOR_EVENT_CHANGES_DONE_HINT && event != G_FILE_MONITOR_EVENT_CREATED
       && event != G_FILE_MONITOR_EVENT_MOVED_IN && event != G_FILE_MONITOR_EVENT_RENAMED)
     return;
-  if (!g_file_test (self->file, G_FILE_TEST_EXISTS))
+  if (!g_file_test (self->file, G_FILE_TEST_EXISTS) || is_as_read (self))
     return;
   name = g_path_get_basename (self->file);
   line = g_strdup_printf (_ ("%s has changed on disk."), name);
@@ -76,13 +96,15 @@ on_file_changed (GFileMonitor *monitor, GFile *file, GFile *other, GFileMonitorE
   gtk_widget_set_visible (self->reload_button, TRUE);
 }
 
-static void
-watch_file (HobWindow *self, const char *path)
+void
+hob_window_follow_file (HobWindow *self, const char *path)
 {
   g_autoptr (GFile) file = g_file_new_for_path (path);
 
   g_free (self->file);
+  g_free (self->file_tag);
   self->file = g_strdup (path);
+  self->file_tag = file_tag (path);
   hob_window_unwatch (self);
   self->monitor = g_file_monitor_file (file, G_FILE_MONITOR_WATCH_MOVES, NULL, NULL);
   if (self->monitor != NULL)
@@ -117,7 +139,8 @@ remember (const HobOpening *opening)
   g_autofree char *base = g_path_get_basename (opening->file);
   g_autofree char *name = g_strdup_printf ("%s (%s)", hob_range_name (opening->range), base);
   GtkRecentData data = { .display_name = name,
-                         .mime_type = (char *) RANGE_TYPE,
+                         .mime_type
+                         = (char *) (hob_opening_is_case (opening) ? CASE_TYPE : RANGE_TYPE),
                          .app_name = (char *) RECENT_NAME,
                          .app_exec = (char *) RECENT_COMMAND };
 
@@ -193,47 +216,78 @@ follow_recent (HobWindow *self)
     g_menu_remove (self->open_section, n - 1);
   self->lists_recent = g_menu_model_get_n_items (G_MENU_MODEL (recent)) > 0;
   if (self->lists_recent)
-    g_menu_append_submenu (self->open_section, _ ("Recent Ranges"), G_MENU_MODEL (recent));
+    g_menu_append_submenu (self->open_section, _ ("Recent Files"), G_MENU_MODEL (recent));
 }
 
 /* ---- Opening ---- */
+
+/* What the session holds may be more than the file: the command line's options. */
+static void
+take_opened (HobWindow *self, const HobOpening *opening)
+{
+  HobCaseFile c = *opening->c;
+
+  c.acts = (HobCase *) hob_run_case (hob_session_bench (self->session)->run);
+  hob_window_take_job (self, hob_job_new (&c, hob_opening_is_case (opening) ? opening->file : NULL));
+}
 
 void
 hob_window_show_opening (HobWindow *self, const HobOpening *opening)
 {
   hob_window_say (self, NULL);
-  watch_file (self, opening->file);
+  hob_window_follow_file (self, opening->file);
   show_lines (self, opening);
-  if (opening->range != NULL)
-    remember (opening);
+  if (opening->c == NULL)
+    return;
+  remember (opening);
+  take_opened (self, opening);
+}
+
+void
+hob_window_open_now (HobWindow *self, const char *file)
+{
+  g_autoptr (HobOpening) opening = hob_opening_new (file);
+
+  if (opening->c != NULL)
+    hob_session_open (self->session, opening->range, opening->c->acts);
+  hob_window_show_opening (self, opening);
 }
 
 void
 hob_window_open_file (HobWindow *self, const char *file)
 {
-  g_autoptr (HobOpening) opening = hob_opening_new (file);
-
-  if (opening->range != NULL)
-    hob_session_open (self->session, opening->range, NULL);
-  hob_window_show_opening (self, opening);
+  hob_window_leave (self, HOB_THEN_OPEN, file);
 }
 
-/* The file that was asked for last: the open range's, or one that is broken. */
+/* The open range, changed on disk: what was done goes along. */
+static void
+reload_range (HobWindow *self, const HobOpening *opening)
+{
+  g_autoptr (GPtrArray) left_out = g_ptr_array_new_with_free_func (g_free);
+  gboolean saved = hob_window_is_saved (self);
+
+  hob_session_replace (self->session, opening->range, left_out);
+  hob_window_show_opening (self, opening);
+  if (!saved)
+    hob_window_take_job (self, hob_job_new_unsaved (opening->c, NULL));
+  if (left_out->len > 0)
+    show_left_out (self, left_out);
+}
+
+/* The file that was asked for last: the open one, or one that is broken. */
 static void
 reload (HobWindow *self)
 {
   g_autoptr (HobOpening) opening = hob_opening_new (self->file);
-  g_autoptr (GPtrArray) left_out = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *open_file
       = g_canonicalize_filename (hob_session_range (self->session)->file, NULL);
 
-  if (opening->range != NULL && g_str_equal (opening->file, open_file))
-    hob_session_replace (self->session, opening->range, left_out);
-  else if (opening->range != NULL)
-    hob_session_open (self->session, opening->range, NULL);
-  hob_window_show_opening (self, opening);
-  if (left_out->len > 0)
-    show_left_out (self, left_out);
+  if (opening->c == NULL)
+    hob_window_show_opening (self, opening);
+  else if (g_str_equal (opening->file, open_file))
+    reload_range (self, opening);
+  else
+    hob_window_open_file (self, self->file);
 }
 
 static void
@@ -269,10 +323,10 @@ on_open (GSimpleAction *action, GVariant *parameter, gpointer user)
 
   if (self->chooser != NULL)
     return;
-  gtk_file_filter_set_name (filter, _ ("Range files"));
+  gtk_file_filter_set_name (filter, _ ("Ranges and cases"));
   gtk_file_filter_add_pattern (filter, "*.xml");
   self->chooser
-      = gtk_file_chooser_native_new (_ ("Open a Range"), GTK_WINDOW (self),
+      = gtk_file_chooser_native_new (_ ("Open a Range or a Case"), GTK_WINDOW (self),
                                      GTK_FILE_CHOOSER_ACTION_OPEN, _ ("_Open"), _ ("_Cancel"));
   gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (self->chooser), filter);
   g_signal_connect (self->chooser, "response", G_CALLBACK (on_chosen_file), self);

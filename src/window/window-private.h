@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "job/job.h"
 #include "window/caution-bar.h"
 #include "window/finding-list.h"
 #include "window/part-list.h"
@@ -9,13 +10,23 @@
 
 G_BEGIN_DECLS
 
+/* What takes the place of the open job. */
+typedef enum
+{
+  HOB_THEN_STAY,
+  HOB_THEN_CLOSE,
+  HOB_THEN_OPEN,
+  HOB_THEN_RESTORE,
+} HobThen;
+
 struct _HobWindow
 {
   GtkApplicationWindow parent_instance;
 
   /*< template children >*/
   GtkLabel *range_name, *said, *zoom_label, *time_label, *record_label;
-  GtkRevealer *bar, *findings_bar;
+  GtkRevealer *bar, *findings_bar, *offer_bar;
+  GtkLabel *offered;
   HobCautionBar *cautions;
   HobFindingList *findings;
   HobFront *front;
@@ -37,10 +48,20 @@ struct _HobWindow
   HobSession *session;
   HobStyle *style;
   GtkFileChooserNative *chooser; /* while it is open */
+  HobJob *job;                   /* NULL: nothing has been opened yet */
+  HobThen then;                  /* what comes once what was done is saved or dropped, … */
+  char *then_file;               /* … and with what file; NULL: none */
+  char *left;                    /* the copy of a killed program that is offered; NULL: none */
   char *file;                    /* the one asked for last, open or broken; NULL: none yet */
+  char *file_tag;                /* of that file as it was read or written last */
   GFileMonitor *monitor;         /* of that file */
 
+  /*< borrowed >*/
+  GtkWindow *question; /* while it is open */
+
   guint tick;
+  guint keep_timer;
+  gboolean keep_failed; /* that was said */
   guint fold_idle;
   gint64 last_frame; /* µs; 0: none yet */
   gint64 time_shown_at;
@@ -56,9 +77,24 @@ extern const double hob_window_speeds[]; /* 0-ended */
 
 void hob_window_add_actions (HobWindow *self);
 void hob_window_add_opening (HobWindow *self);
+void hob_window_add_saving (HobWindow *self);
 void hob_window_hide_findings (HobWindow *self);
 void hob_window_unwatch (HobWindow *self);
 void hob_window_update_actions (HobWindow *self);
 void hob_window_open_panel (HobWindow *self, gboolean front, gboolean open);
+
+/* window-opening.c */
+void hob_window_open_now (HobWindow *self, const char *file); /* nothing is asked */
+/* @file is the one that is open, and watched for changes that others make. */
+void hob_window_follow_file (HobWindow *self, const char *file);
+
+/* window-saving.c */
+void hob_window_take_job (HobWindow *self, HobJob *job); /* owns it */
+void hob_window_watch_acts (HobWindow *self);
+void hob_window_drop_job (HobWindow *self);
+void hob_window_restore_now (HobWindow *self, const char *left); /* nothing is asked */
+gboolean hob_window_is_saved (HobWindow *self);
+/* Goes on to @then, at once where all is saved; else asks once. */
+void hob_window_leave (HobWindow *self, HobThen then, const char *file);
 
 G_END_DECLS

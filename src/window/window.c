@@ -328,6 +328,13 @@ hob_window_findings (HobWindow *self)
 
 /* ---- GObject ---- */
 
+static gboolean
+hob_window_close_request (GtkWindow *window)
+{
+  hob_window_leave (HOB_WINDOW (window), HOB_THEN_CLOSE, NULL);
+  return TRUE; /* closed by now, or the question is open */
+}
+
 static void
 hob_window_dispose (GObject *object)
 {
@@ -341,7 +348,9 @@ hob_window_dispose (GObject *object)
     gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
   g_clear_object (&self->chooser);
   hob_window_unwatch (self);
+  hob_window_drop_job (self);
   g_clear_pointer (&self->file, g_free);
+  g_clear_pointer (&self->file_tag, g_free);
   if (self->session != NULL)
     g_signal_handlers_disconnect_by_data (self->session, self);
   gtk_widget_dispose_template (GTK_WIDGET (self), HOB_TYPE_WINDOW);
@@ -379,6 +388,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HobWindow, findings);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, cautions);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, findings_bar);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, offer_bar);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, offered);
 }
 
 static void
@@ -397,6 +408,7 @@ hob_window_class_init (HobWindowClass *klass)
   g_type_ensure (HOB_TYPE_PART_LIST);
   G_OBJECT_CLASS (klass)->dispose = hob_window_dispose;
   widget_class->realize = hob_window_realize;
+  GTK_WINDOW_CLASS (klass)->close_request = hob_window_close_request;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/hobwright/Hobwright/window.ui");
   bind_children (widget_class);
   gtk_widget_class_bind_template_callback (widget_class, on_bar_close);
@@ -413,6 +425,7 @@ hob_window_init (HobWindow *self)
   hob_drop_down_name (self->speed, _ ("Speed"));
   hob_window_add_actions (self);
   hob_window_add_opening (self);
+  hob_window_add_saving (self);
   hob_keys_add_tooltips (GTK_WIDGET (self));
 }
 
@@ -435,6 +448,7 @@ hob_window_new (GtkApplication *app, HobSession *session, HobStyle *style)
   g_signal_connect_object (session, "chosen", G_CALLBACK (on_chosen), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "trouble", G_CALLBACK (on_trouble), self, 0);
   g_signal_connect_object (style, "changed", G_CALLBACK (on_style), self, G_CONNECT_SWAPPED);
+  hob_window_watch_acts (self);
   on_style (self);
   on_opened (self);
   on_pace (self);

@@ -25,11 +25,15 @@ HobWindow *hob_window_new (GtkApplication *app, HobSession *session, HobStyle *s
 void hob_window_say (HobWindow *self, const char *line);
 const char *hob_window_said (HobWindow *self); /* NULL: nothing there */
 
-/* Opens @path, or shows all that is wrong with it over the range that stays open. */
+/* Opens @path, or shows all that is wrong with it over the range that stays open.  Asks first if
+ * what was done would be lost. */
 void hob_window_open_file (HobWindow *self, const char *path);
 /* The session shows what came of @opening, or what it had before.  The window lists what is wrong
- * with the file, and watches it from now on. */
+ * with the file, and watches it from now on.  What the session holds now counts as saved. */
 void hob_window_show_opening (HobWindow *self, const HobOpening *opening);
+
+/* Offers what a killed program left, if any did. */
+void hob_window_offer_left (HobWindow *self);
 
 /*< borrowed >*/
 HobSession *hob_window_session (HobWindow *self);

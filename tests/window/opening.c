@@ -357,7 +357,7 @@ recent_files_are_ours_and_are_opened_again (void)
   window = hand_open (app, "board-five", 1560, 940);
   label = g_strdup_printf ("%s (kitchen_one.xml)", "Four-burner dial range");
   hand_click_button (GTK_WIDGET (window), "Menu");
-  hand_click_button (GTK_WIDGET (window), "Recent Ranges");
+  hand_click_button (GTK_WIDGET (window), "Recent Files");
   hand_sleep (300);
   hand_screen ("opening-recent.png");
   g_assert_null (hand_find (GTK_WIDGET (window), GTK_TYPE_LABEL, "letter.xml"));
