@@ -228,7 +228,8 @@ take_opened (HobWindow *self, const HobOpening *opening)
   HobCaseFile c = *opening->c;
 
   c.acts = (HobCase *) hob_run_case (hob_session_bench (self->session)->run);
-  hob_window_take_job (self, hob_job_new (&c, hob_opening_is_case (opening) ? opening->file : NULL));
+  hob_window_take_job (self,
+                       hob_job_new (&c, hob_opening_is_case (opening) ? opening->file : NULL));
 }
 
 void

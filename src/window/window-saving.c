@@ -273,8 +273,8 @@ offer_text (const char *left)
 {
   g_autoptr (HobCaseFile) c = hob_case_load (left, NULL, NULL);
   g_autoptr (GFile) file = g_file_new_for_path (left);
-  g_autoptr (GFileInfo) info
-      = g_file_query_info (file, G_FILE_ATTRIBUTE_TIME_MODIFIED, G_FILE_QUERY_INFO_NONE, NULL, NULL);
+  g_autoptr (GFileInfo) info = g_file_query_info (file, G_FILE_ATTRIBUTE_TIME_MODIFIED,
+                                                  G_FILE_QUERY_INFO_NONE, NULL, NULL);
   g_autoptr (GDateTime) written
       = info != NULL ? g_file_info_get_modification_date_time (info) : NULL;
   g_autoptr (GDateTime) here = written != NULL ? g_date_time_to_local (written) : NULL;

@@ -12,10 +12,12 @@
 static HobApp *app; /* one for all tests of this program */
 static char *folder; /* of the files that tests write */
 
-#define CASE                                                                                       \
-  "<?xml version=\"1.0\"?>\n<!-- mine -->\n<case format=\"1\" range=\"dial-four\" seed=\"3\">\n"      \
-  "  <fault value=\"igniter-bake:aged=0.5\"/>\n  <do value=\"1 s oven.mode=bake\"/>\n"               \
-  "  <seen value=\"glow-no-flame\"/>\n</case>\n"
+static const char case_text[]
+    = "<?xml version=\"1.0\"?>\n<!-- mine -->\n"
+      "<case format=\"1\" range=\"dial-four\" seed=\"3\">\n"
+      "  <fault value=\"igniter-bake:aged=0.5\"/>\n"
+      "  <do value=\"1 s oven.mode=bake\"/>\n"
+      "  <seen value=\"glow-no-flame\"/>\n</case>\n";
 
 static char *
 path_of (const char *name)
@@ -166,7 +168,7 @@ static void
 the_dialog_opens_a_case (void)
 {
   HobWindow *window = hand_open (app, "board-five", 1560, 940);
-  g_autofree char *file = write_file ("dialog.xml", CASE);
+  g_autofree char *file = write_file ("dialog.xml", case_text);
 
   hand_key (GTK_WIDGET (window), XK_o, XK_Control_L);
   type_path (file, FALSE);
@@ -179,7 +181,7 @@ static void
 a_recent_case_is_opened_again (void)
 {
   HobWindow *window = hand_open (app, "board-five", 1560, 940);
-  g_autofree char *file = write_file ("kitchen.xml", CASE);
+  g_autofree char *file = write_file ("kitchen.xml", case_text);
 
   hob_window_open_file (window, file);
   expect_case (window);
@@ -197,8 +199,8 @@ a_broken_case_is_a_list (void)
 {
   HobWindow *window = hand_open (app, "board-five", 1560, 940);
   g_autofree char *file = write_file (
-      "broken.xml", "<case format=\"1\" range=\"dial-four\">\n<fault value=\"igniter-bake:agde\"/>\n"
-                    "<do value=\"1 s oven.mode=bke\"/>\n</case>\n");
+      "broken.xml", "<case format=\"1\" range=\"dial-four\">\n"
+                    "<fault value=\"igniter-bake:agde\"/>\n<do value=\"1 s oven.mode=bke\"/>\n</case>\n");
 
   hob_window_open_file (window, file);
   WAIT_FOR (hob_window_findings (window) != NULL);
@@ -212,7 +214,7 @@ static void
 undo_and_redo_over_a_case (void)
 {
   HobWindow *window = hand_open (app, "board-five", 1560, 940);
-  g_autofree char *file = write_file ("undo.xml", CASE);
+  g_autofree char *file = write_file ("undo.xml", case_text);
 
   hob_window_open_file (window, file);
   hob_session_set_running (hob_window_session (window), FALSE);
@@ -239,7 +241,7 @@ static void
 save_as_writes_a_case_with_its_evidence (void)
 {
   HobWindow *window = hand_open (app, "board-five", 1560, 940);
-  g_autofree char *from = write_file ("from.xml", CASE), *file = path_of ("saved.xml");
+  g_autofree char *from = write_file ("from.xml", case_text), *file = path_of ("saved.xml");
   g_autofree char *text = NULL;
 
   hob_window_open_file (window, from);
