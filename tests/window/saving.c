@@ -198,9 +198,10 @@ static void
 a_broken_case_is_a_list (void)
 {
   HobWindow *window = hand_open (app, "board-five", 1560, 940);
-  g_autofree char *file = write_file (
-      "broken.xml", "<case format=\"1\" range=\"dial-four\">\n"
-                    "<fault value=\"igniter-bake:agde\"/>\n<do value=\"1 s oven.mode=bke\"/>\n</case>\n");
+  g_autofree char *file
+      = write_file ("broken.xml", "<case format=\"1\" range=\"dial-four\">\n"
+                                  "<fault value=\"igniter-bake:agde\"/>\n"
+                                  "<do value=\"1 s oven.mode=bke\"/>\n</case>\n");
 
   hob_window_open_file (window, file);
   WAIT_FOR (hob_window_findings (window) != NULL);
