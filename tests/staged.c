@@ -46,8 +46,8 @@ staged_new (const char *range, const char *words, double at)
 void
 staged_read (Staged *staged)
 {
-  hob_scene_read (staged->reader, staged->scene, staged->bench->run, hob_bench_should_be (staged->bench),
-                  staged->at);
+  hob_scene_read (staged->reader, staged->scene, staged->bench->run,
+                  hob_bench_should_be (staged->bench), staged->at);
 }
 
 void

@@ -5,7 +5,7 @@
  * says it on any machine. */
 
 #include "config.h"
-#include "run/twin.h"
+#include "run/step-twin.h"
 #include "sheet/sheet.h"
 #include <stdio.h>
 #include <stdlib.h>
