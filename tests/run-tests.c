@@ -141,6 +141,30 @@ a_moment_is_read_as_the_run_is (void)
   g_assert_cmphex (hob_moment_hash (m), ==, hash);
 }
 
+static const char *
+means_of (const HobRange *range, const char *text)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobTest) test = hob_test_parse (range, text, &error);
+
+  g_assert_no_error (error);
+  return hob_means[hob_test_means (range, test)].id;
+}
+
+/* An oven thermometer reads the oven and no connection; an outlet is read with nothing plugged in. */
+static void
+each_part_is_tested_in_its_own_way (void)
+{
+  g_autoptr (HobRange) range = shipped ("board-five.xml");
+
+  g_assert_cmpstr (means_of (range, "temp cavity.air"), ==, "thermometer");
+  g_assert_cmpstr (means_of (range, "temp oven.joint-temperature"), ==, "surface");
+  g_assert_cmpstr (means_of (range, "volts receptacle.line receptacle.neutral"), ==, "receptacle");
+  g_assert_cmpstr (means_of (range, "volts igniter-bake.a igniter-bake.b"), ==, "live-volts");
+  g_assert_cmpstr (means_of (range, "ohms sensor.a sensor.b"), ==, "sensor-ohms");
+  g_assert_cmpstr (means_of (range, "ohms igniter-bake.a igniter-bake.b"), ==, "ohms");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -148,6 +172,7 @@ main (int argc, char **argv)
   g_test_add_func ("/tests/every-test-survives-print-and-parse",
                    every_test_survives_print_and_parse);
   g_test_add_func ("/tests/every-test-says-what-it-takes", every_test_says_what_it_takes);
+  g_test_add_func ("/tests/each-part-is-tested-in-its-own-way", each_part_is_tested_in_its_own_way);
   g_test_add_func ("/tests/spark-leads-are-left-alone", spark_leads_are_left_alone);
   g_test_add_func ("/tests/a-moment-is-read-as-the-run-is", a_moment_is_read_as_the_run_is);
   return g_test_run ();

@@ -232,11 +232,23 @@ list_procedures (Lister *l, const HobRange *range)
 
 /* ---- Tests: all that an instrument or an eye could be asked of this range ---- */
 
+/* "Volts across the part, with the range on; 10 min, technicians only" */
+static char *
+means_text (const HobMeansDef *means)
+{
+  const char *words = _ (means->words);
+
+  if (means->skill == HOB_SKILL_TECHNICIAN)
+    return g_strdup_printf (_ ("%s; %.0f min, technicians only"), words, means->minutes);
+  return g_strdup_printf (_ ("%s; %.0f min"), words, means->minutes);
+}
+
 static void
 list_test (Lister *l, const HobRange *range, const HobListedTest *listed)
 {
   g_autofree char *text = hob_test_text (range, listed->test);
-  g_autofree char *means = described (l, _(listed->means->words), listed->hazards);
+  g_autofree char *how = means_text (listed->means);
+  g_autofree char *means = described (l, how, listed->hazards);
 
   row (l, text, l->csv ? "" : means);
 }

@@ -502,6 +502,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_cavity = {
   .name = "cavity",
   .label = N_ ("oven cavity"),
+  .means = HOB_MEANS (THERMOMETER),
   .about = N_ ("The air, racks, bottom, liner, door and outer shell of the oven. The flame has "
                "to heat all of them, and heat is lost through the walls and the oven vent."),
   .flags = HOB_KIND_PLACE,

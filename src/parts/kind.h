@@ -380,6 +380,7 @@ struct _HobKind
   const char *about; /* N_() one or two sentences on how it works */
   guint flags;
   HobHazards hazards; /* of all work on the part, shown with any of its faults and tests */
+  guint means;        /* HOB_MEANS bits: how it is tested, where that is not the usual way */
 
   const HobTerminalDef *terminals;
   const HobPortDef *ports;

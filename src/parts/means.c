@@ -66,6 +66,15 @@ const HobMeansDef hob_means[HOB_N_MEANS] = {
     .safe = HOB_SAFE_COLD,
     .hazards = HOB_HAZARD (HOT_IGNITER),
   },
+  [HOB_MEANS_SURFACE] = {
+    .id = "surface",
+    .words = N_ ("Thermometer fixed to the part, with the range on"),
+    .minutes = 10,
+    .skill = HOB_SKILL_TECHNICIAN,
+    .danger = HOB_DANGER_LIVE,
+    .safe = HOB_SAFE_UNPLUGGED | HOB_SAFE_COLD,
+    .hazards = HOB_HAZARD (LIVE_TEST),
+  },
   [HOB_MEANS_ANALYZER] = {
     .id = "analyzer",
     .words = N_ ("Combustion analyzer at the oven vent, CO air-free"),

@@ -230,6 +230,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_receptacle = {
   .name = "receptacle",
   .label = N_ ("receptacle"),
+  .means = HOB_MEANS (RECEPTACLE),
   .about
   = N_ ("Where the range plugs in. Its voltage drops under load because the circuit has "
         "resistance."),

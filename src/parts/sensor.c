@@ -152,6 +152,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_sensor = {
   .name = "sensor",
   .label = N_ ("oven sensor"),
+  .means = HOB_MEANS (SENSOR_OHMS),
   .about = N_ ("A platinum element in a steel tube inside the oven. Its resistance rises about "
                "2.1 Ω for each °F, and the control reads it."),
   HOB_TABLE (terminals, terminals),

@@ -51,7 +51,7 @@ HobReading hob_reading_at (HobMoment *m, const HobTest *test);
 HobDimension hob_test_dimension (const HobTest *test); /* of its value; NUMBER for a look */
 
 /* By which means it is made, and what is to be minded where it is made on a real range. */
-HobMeans hob_test_means (const HobTest *test);
+HobMeans hob_test_means (const HobRange *range, const HobTest *test);
 HobHazards hob_test_hazards (const HobRange *range, const HobTest *test);
 
 /* @base with the test's acts, and when to read: the test's own time, or where it has none that of

@@ -4,16 +4,31 @@
  * touches. */
 #include "run/reading.h"
 
-static const HobMeans means[] = {
-  [HOB_TEST_VOLTS] = HOB_MEANS_LIVE_VOLTS,   [HOB_TEST_OHMS] = HOB_MEANS_OHMS,
-  [HOB_TEST_AMPS] = HOB_MEANS_AMPS,          [HOB_TEST_PRESSURE] = HOB_MEANS_PRESSURE,
-  [HOB_TEST_TEMP] = HOB_MEANS_THERMOMETER,   [HOB_TEST_LOOK] = HOB_MEANS_LOOK,
+/* The usual means of each test, and that of parts whose kind has a way of its own. */
+static const struct { HobMeans usual, own; } means[] = {
+  [HOB_TEST_VOLTS] = { HOB_MEANS_LIVE_VOLTS, HOB_MEANS_RECEPTACLE },
+  [HOB_TEST_OHMS] = { HOB_MEANS_OHMS, HOB_MEANS_SENSOR_OHMS },
+  [HOB_TEST_AMPS] = { HOB_MEANS_AMPS, HOB_MEANS_AMPS },
+  [HOB_TEST_PRESSURE] = { HOB_MEANS_PRESSURE, HOB_MEANS_PRESSURE },
+  [HOB_TEST_TEMP] = { HOB_MEANS_SURFACE, HOB_MEANS_THERMOMETER },
+  [HOB_TEST_LOOK] = { HOB_MEANS_LOOK, HOB_MEANS_LOOK },
 };
 
-HobMeans
-hob_test_means (const HobTest *test)
+/* Whether the part at which @test is made is tested by @own. */
+static gboolean
+has_own (const HobRange *range, const HobTest *test, HobMeans own)
 {
-  return means[test->what];
+  int part = test->a.part >= 0 ? test->a.part : test->part;
+
+  return part >= 0 && (range->parts[part].kind->means & HOB_MEANS_BIT (own));
+}
+
+HobMeans
+hob_test_means (const HobRange *range, const HobTest *test)
+{
+  HobMeans own = means[test->what].own;
+
+  return has_own (range, test, own) ? own : means[test->what].usual;
 }
 
 static HobHazards
@@ -32,5 +47,5 @@ hob_test_hazards (const HobRange *range, const HobTest *test)
   if (test->what != HOB_TEST_LOOK)
     parts = of_part (range, test->a.part) | of_part (range, test->b.part)
             | of_part (range, test->part);
-  return parts | hob_means[hob_test_means (test)].hazards;
+  return parts | hob_means[hob_test_means (range, test)].hazards;
 }

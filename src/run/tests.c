@@ -26,7 +26,7 @@ list (const List *l, HobTest test)
   test.symptom = g_strdup (test.symptom);
   listed->test = g_memdup2 (&test, sizeof test);
   listed->dim = hob_test_dimension (&test);
-  listed->means = &hob_means[hob_test_means (&test)];
+  listed->means = &hob_means[hob_test_means (l->range, &test)];
   listed->hazards = hob_test_hazards (l->range, &test);
   g_ptr_array_add (l->all, listed);
 }
