@@ -151,7 +151,7 @@ means_of (const HobRange *range, const char *text)
   return hob_means[hob_test_means (range, test)].id;
 }
 
-/* An oven thermometer reads the oven and no connection; an outlet is read with nothing plugged in. */
+/* An oven thermometer reads the oven alone; an outlet is read with nothing plugged in. */
 static void
 each_part_is_tested_in_its_own_way (void)
 {
