@@ -48,7 +48,7 @@ with_its_ground_open_only_ghost_volts_stand_there (void)
 static void
 a_false_ground_reads_as_sound (void)
 {
-  g_auto (Faulty) f = SHIPPED ("dial-four", "0s cord.plug=out", "receptacle:false-ground");
+  g_auto (Faulty) f = SHIPPED ("dial-four", "0s cord.plug=out", "receptacle:bootleg-ground");
 
   assert_slots (&f, 120, 120, 0);
 }
@@ -57,7 +57,8 @@ static void
 a_false_ground_at_a_reversed_receptacle_reads_120_120_0_too (void)
 {
   g_auto (Faulty) f
-      = SHIPPED ("dial-four", "0s cord.plug=out", "receptacle:false-ground", "receptacle:reversed");
+      = SHIPPED ("dial-four", "0s cord.plug=out", "receptacle:bootleg-ground",
+                 "receptacle:reversed");
 
   assert_slots (&f, 120, 120, 0);
   assert_near (meter (&f, 1, "volts receptacle.ground house.earth"), 120,
@@ -67,7 +68,7 @@ a_false_ground_at_a_reversed_receptacle_reads_120_120_0_too (void)
 static void
 plugged_in_there_the_chassis_is_live_where_the_pipe_insulates (void)
 {
-  g_auto (Faulty) f = SHIPPED ("dial-four", "receptacle:false-ground", "receptacle:reversed",
+  g_auto (Faulty) f = SHIPPED ("dial-four", "receptacle:bootleg-ground", "receptacle:reversed",
                                INSULATED, "10s person=chassis");
 
   assert_near (meter (&f, 5, "volts chassis.body house.earth"), 120, 0.5);
@@ -78,7 +79,7 @@ plugged_in_there_the_chassis_is_live_where_the_pipe_insulates (void)
 static void
 plugged_in_there_the_breaker_trips_where_the_pipe_conducts (void)
 {
-  g_auto (Faulty) f = SHIPPED ("dial-four", "receptacle:false-ground", "receptacle:reversed");
+  g_auto (Faulty) f = SHIPPED ("dial-four", "receptacle:bootleg-ground", "receptacle:reversed");
 
   g_assert_cmpfloat (at (&f, 1, "receptacle.current"), >,
                      40); /* 120 V on 2 Ω of pipe and the branch */

@@ -84,7 +84,7 @@ static const Row rows[] = {
   { "igniter-bake.resistance-factor=1.30", FALSE, 2.73, 0, 0 },
   { "igniter-bake.resistance-factor=1.30", TRUE, 2.73, 73, 2305 },
   { "igniter-bake.resistance-factor=1.35|receptacle.volts=126 V", FALSE, 2.76, 0, 0 },
-  { "oven:contact-burnt=0.5", FALSE, 2.79, 0, 0 },
+  { "oven:contact-burned=0.5", FALSE, 2.79, 0, 0 },
 };
 
 static void

@@ -400,7 +400,7 @@ test_any_hands (void)
     "valve-bake:slow-to-close",
     "burner-bake:ports-clogged",
     "igniter-bake:out-of-place=1",
-    "cavity:foil-on-floor",
+    "cavity:bottom-covered",
     "valve-bake:wrong-kind",
   };
   static const char *const any[] = { "dial-four", "board-five", "round-dial", "convection-fan" };

@@ -194,7 +194,7 @@ test_contact_like_weak (void)
   Oven weak, joint;
 
   oven_open (&weak, "dial-four", "igniter-bake:aged=0.5|" CALL);
-  oven_open (&joint, "dial-four", "oven:contact-burnt=0.5|" CALL);
+  oven_open (&joint, "dial-four", "oven:contact-burned=0.5|" CALL);
   oven_run (&weak, 900);
   oven_run (&joint, 900);
   double amps_weak = oven_meter (&weak, 600, "amps igniter-bake"),
@@ -220,7 +220,7 @@ test_contact_like_weak (void)
   /* … and the joint is a heater that does itself harm. */
   g_assert_cmpfloat (oven_at (&joint, 600, "oven.joint-heat"), >, 50);
   g_assert_cmpfloat (oven_at (&joint, 600, "oven.joint-smell"), ==, 1);
-  g_assert_cmpfloat (oven_at (&joint, 900, "oven.joint-discoloured"), >, 0.3);
+  g_assert_cmpfloat (oven_at (&joint, 900, "oven.joint-discolored"), >, 0.3);
   g_assert_cmpfloat (oven_meter (&joint, 900, "volts oven.line oven.mid"), >, drop);
   g_assert_cmpfloat (oven_at (&weak, 900, "oven.joint-temperature"), <, 310);
   oven_close (&weak);
@@ -233,7 +233,7 @@ test_milliamp_passes (void)
   Oven o;
 
   oven_open (&o, "round-dial",
-             "splice-bake:burnt=0.5|" CALL "|1200s oven.mode=off|1200s cord.plug=out");
+             "splice-bake:burned=0.5|" CALL "|1200s oven.mode=off|1200s cord.plug=out");
   oven_run (&o, 6000);
   double loaded = oven_meter (&o, 1100, "volts splice-bake.a splice-bake.b")
                   / oven_meter (&o, 1100, "amps splice-bake");
@@ -255,7 +255,7 @@ test_small_joint_keeps (void)
   oven_run (&o, 3600);
   g_assert_cmpfloat (oven_at (&o, 600, "oven.joint-heat"), >, 5);
   g_assert_cmpfloat (oven_at (&o, 600, "oven.joint-heat"), <, 15);
-  g_assert_cmpfloat (oven_at (&o, 3600, "oven.joint-discoloured"), ==, 0);
+  g_assert_cmpfloat (oven_at (&o, 3600, "oven.joint-discolored"), ==, 0);
   oven_close (&o);
 }
 
@@ -291,7 +291,7 @@ test_where_the_line_stands (void)
 static void
 test_glow_without_gas (void)
 {
-  static const char *const causes[] = { "0s lever=closed", "valve-bake:stuck-shut" };
+  static const char *const causes[] = { "0s lever=closed", "valve-bake:stuck-closed" };
 
   for (guint k = 0; k < G_N_ELEMENTS (causes); k++)
     {
@@ -535,10 +535,10 @@ static void
 test_bulb (void)
 {
   Hour sound = second_hour ("dial-four", CALL);
-  Hour floor = second_hour ("dial-four", "bulb:on-floor|" CALL);
+  Hour floor = second_hour ("dial-four", "bulb:on-bottom|" CALL);
   Hour door = second_hour ("dial-four", "bulb:near-door|" CALL);
-  Hour lost = second_hour ("dial-four", "bulb:fluid-lost|" CALL);
-  Hour safe = second_hour ("round-dial", "bulb:fluid-lost|" CALL);
+  Hour lost = second_hour ("dial-four", "bulb:charge-lost|" CALL);
+  Hour safe = second_hour ("round-dial", "bulb:charge-lost|" CALL);
 
   g_assert_cmpfloat ((sound.mean - floor.mean) * 1.8, >, 20); /* the plate is hotter than the air */
   g_assert_cmpfloat (door.swing, >, 1.25 * sound.swing);
@@ -605,7 +605,7 @@ test_foil (void)
   Oven sound, foil;
 
   oven_open (&sound, "dial-four", CALL);
-  oven_open (&foil, "dial-four", "cavity:foil-on-floor|" CALL);
+  oven_open (&foil, "dial-four", "cavity:bottom-covered|" CALL);
   oven_run (&sound, 1800);
   oven_run (&foil, 1800);
   double off_sound = oven_change (&sound, "oven", "contact", 0, 0),
@@ -627,9 +627,9 @@ static void
 test_air (void)
 {
   Hour sound = second_hour ("dial-four", CALL),
-       flue = second_hour ("dial-four", "cavity:flue-covered|" CALL);
+       flue = second_hour ("dial-four", "cavity:vent-covered|" CALL);
   Hour shutter = second_hour ("dial-four", "burner-bake:shutter-closed|" CALL);
-  Hour gasket = second_hour ("dial-four", "door:gasket-gone=1|" CALL);
+  Hour gasket = second_hour ("dial-four", "door:gasket-torn=1|" CALL);
 
   g_assert_cmpfloat (flue.yellow, >, 0.5);
   g_assert_cmpfloat (shutter.yellow, >, 0.5);
@@ -664,10 +664,10 @@ test_jets (void)
 
   /* Heat goes with the jet's area: (0.0488/0.0715)² = 0.466 on the same gas; half the area, half
    * the heat. */
-  g_assert_cmpfloat (fabs (heat_share ("dial-four", "burner-bake:jet-for-lp", &lift) - 0.466), <,
-                     0.02);
+  g_assert_cmpfloat (
+      fabs (heat_share ("dial-four", "burner-bake:orifice-for-lp", &lift) - 0.466), <, 0.02);
   g_assert_cmpfloat (lift, >, 0.3);
-  g_assert_cmpfloat (fabs (heat_share ("dial-four", "burner-bake:jet-clogged", &lift) - 0.5), <,
+  g_assert_cmpfloat (fabs (heat_share ("dial-four", "burner-bake:orifice-clogged", &lift) - 0.5), <,
                      0.02);
   g_assert_cmpfloat (fabs (heat_share ("dial-four", "burner-bake:shutter-open", &lift) - 1), <,
                      0.01);
@@ -771,7 +771,7 @@ of_the_oven (const HobKind *kind)
 {
   static const char *const kinds[] = {
     "igniter-flat",   "igniter-round", "valve-safety", "valve-safety-round",
-    "valve-two-coil", "valve-inlet",   "burner-oven",  "cavity",
+    "valve-dual", "valve-inlet",   "burner-oven",  "cavity",
     "bulb",           "sensor",        "fan",          "element",
     "door",           "splice",        "high-limit",   "latch",
     "oven-dial",      "oven-board",    NULL,

@@ -196,9 +196,9 @@ two_faults_of_one_part_make_a_pair (void)
                   of_one_part);
   g_assert_cmpuint (of_one_part, >, 50);
   g_assert_cmpuint (pairs->len, <, most);
-  g_assert_true (has_pair (range, pairs, "receptacle:reversed+receptacle:false-ground"));
+  g_assert_true (has_pair (range, pairs, "receptacle:reversed+receptacle:bootleg-ground"));
   g_assert_true (has_pair (range, pairs, "oven:contact-welded+igniter-bake:aged"));
-  g_assert_false (has_pair (range, pairs, "receptacle:ground-open+receptacle:false-ground"));
+  g_assert_false (has_pair (range, pairs, "receptacle:ground-open+receptacle:bootleg-ground"));
 }
 
 /* A bootleg ground at a reversed receptacle, the pair that kills: the breaker trips through the
@@ -210,7 +210,7 @@ a_pair_of_one_part_shows_what_neither_shows (void)
   g_autoptr (HobRange) range = load (text);
   g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
   g_autoptr (GArray) list = g_array_new (FALSE, FALSE, sizeof (HobHypothesis));
-  HobHypothesis both = hypothesis (range, "receptacle", "reversed", "receptacle", "false-ground");
+  HobHypothesis both = hypothesis (range, "receptacle", "reversed", "receptacle", "bootleg-ground");
   HobHypothesis alone[] = { both, both };
   g_autoptr (HobFaultTable) table = NULL;
   int trips = hob_symptom_book_find (book, "breaker-trips"), n[3] = { 0 };

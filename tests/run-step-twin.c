@@ -203,7 +203,7 @@ static void
 bulb_on_floor (void)
 {
   const char *name = "dial-four";
-  Stand s = STAND ("0s oven.mode=bake", "bulb:on-floor");
+  Stand s = STAND ("0s oven.mode=bake", "bulb:on-bottom");
   double before = NAN, seen_before = NAN;
   int off = 0;
 

@@ -189,7 +189,7 @@ static void
 the_plain_module_needs_neither_polarity_nor_the_cords_ground (void)
 {
   g_auto (Faulty) f = SHIPPED ("dial-four", "receptacle:reversed", "cord:ground-open",
-                               "house:pipe-insulates", "1s knob-lf=light");
+                               "house:pipe-not-grounded", "1s knob-lf=light");
 
   g_assert_cmpfloat (sparks (&f, "lf"), >, 40);
   g_assert_true (lit (&f, "lf"));
@@ -356,8 +356,8 @@ static void
 without_polarity_or_any_ground_the_sparks_never_stop (void)
 {
   assert_never_stops (WORDS (ON, "receptacle:reversed"));
-  assert_never_stops (WORDS (ON, "receptacle:ground-open", "house:pipe-insulates"));
-  assert_never_stops (WORDS (ON, "cord:ground-open", "house:pipe-insulates"));
+  assert_never_stops (WORDS (ON, "receptacle:ground-open", "house:pipe-not-grounded"));
+  assert_never_stops (WORDS (ON, "cord:ground-open", "house:pipe-not-grounded"));
   assert_never_stops (WORDS (ON, "electrode-lf:fouled=1"));
   assert_never_stops (WORDS (ON, "module:deaf"));
 }
@@ -379,7 +379,8 @@ an_open_ground_shows_nothing_while_the_pipe_is_metal (void)
 static void
 a_hand_on_a_floating_range_lets_it_feel_the_flame (void)
 {
-  g_auto (Faulty) f = SHIPPED ("reignite-six", ON, "receptacle:ground-open", "house:pipe-insulates",
+  g_auto (Faulty) f = SHIPPED ("reignite-six", ON, "receptacle:ground-open",
+                               "house:pipe-not-grounded",
                                "30s person=chassis");
 
   g_assert_cmpfloat (at (&f, 29, "module.rate"), >, 2.9);
@@ -460,8 +461,8 @@ a_tip_out_of_the_mixture_sparks_and_does_not_light (void)
 static void
 a_cap_that_is_askew_missing_or_dirty_takes_the_spark (void)
 {
-  assert_left_front ("burner-lf:cap-askew", FALSE, FALSE);
-  assert_left_front ("burner-lf:cap-askew=0.05", TRUE, TRUE);
+  assert_left_front ("burner-lf:cap-not-seated", FALSE, FALSE);
+  assert_left_front ("burner-lf:cap-not-seated=0.05", TRUE, TRUE);
   assert_left_front ("burner-lf:cap-missing", FALSE, FALSE);
   assert_left_front ("burner-lf:cap-dirty", TRUE, FALSE);
   assert_left_front ("burner-lf:cap-dirty=1", FALSE, FALSE);
@@ -488,7 +489,7 @@ good_sparks_light_nothing_where_gas_or_air_are_wrong (void)
   assert_left_front ("burner-lf:port-clogged", TRUE, FALSE);
   assert_left_front ("burner-lf:port-clogged=0.1", TRUE, TRUE);
   assert_left_front ("burner-lf:orifice-clogged=1", TRUE, FALSE);
-  assert_left_front ("valve-lf:stuck-shut", TRUE, FALSE);
+  assert_left_front ("valve-lf:stuck-closed", TRUE, FALSE);
 }
 
 /* Heat goes with the square of the jet's width. */
@@ -508,7 +509,7 @@ static void
 too_little_air_is_yellow_too_much_lifts (void)
 {
   g_auto (Faulty) closed = lighting ("dial-four", "burner-lf:shutter-closed");
-  g_auto (Faulty) nest = lighting ("dial-four", "burner-lf:mixer-blocked");
+  g_auto (Faulty) nest = lighting ("dial-four", "burner-lf:venturi-blocked");
   g_auto (Faulty) open = lighting ("dial-four", "burner-lf:shutter-open");
 
   g_test_message ("closed: %s, nest: %s", lit (&closed, "lf") ? "lit" : "unlit",

@@ -182,7 +182,7 @@ a_second_failed_lighting_leaves_gas_an_ovens_first_does (void)
 }
 
 #define LIVE_METAL                                                                                 \
-  "receptacle:reversed", "receptacle:ground-open", "cord:neutral-pinched", "house:pipe-insulates"
+  "receptacle:reversed", "receptacle:ground-open", "cord:neutral-pinched", "house:pipe-not-grounded"
 
 /* 2,000 Ω to earth at 120 V are 60 mA; 20 kΩ are 6 mA, that a hand can still let go of. */
 static void

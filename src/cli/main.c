@@ -3,6 +3,7 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "base/plain.h"
 
 #include <locale.h>
 #include <signal.h>
@@ -119,6 +120,15 @@ dispatch (int argc, char **argv, GError **error)
   return command->run (argv + 2, error);
 }
 
+/* What is worth a word and is no error: one line, as errors are. */
+static void
+say_message (const char *domain, GLogLevelFlags level, const char *message, gpointer data)
+{
+  g_autofree char *line = hob_plain_text (message);
+
+  g_printerr ("hob: %s\n", line);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -131,6 +141,7 @@ main (int argc, char **argv)
   hob_bind_sentences ();
   /* A reader that has seen enough closes the pipe: the write then fails and says so. */
   signal (SIGPIPE, SIG_IGN);
+  g_log_set_handler (G_LOG_DOMAIN, G_LOG_LEVEL_MESSAGE, say_message, NULL);
 
   status = dispatch (argc, argv, &error);
   if (error == NULL)

@@ -60,10 +60,20 @@ append_event_row (GString *out, const HobBench *s, const HobEvent *e)
   g_string_append_c (out, '\n');
 }
 
+/* What a person did is said to people in words, to a spreadsheet as the command line takes it. */
+static char *
+line_text (const HobBench *s, const HobEvent *e)
+{
+  if (e->what != HOB_EVENT_ACT)
+    return event_text (s, e);
+  return hob_act_words (hob_plan_range (s->plan),
+                        &g_array_index (hob_run_case (s->run)->acts, HobAct, e->index));
+}
+
 static void
 append_event_line (GString *out, const HobBench *s, const HobEvent *e)
 {
-  g_autofree char *id = event_id (s, e), *said = event_text (s, e), *text = hob_plain_text (said);
+  g_autofree char *id = event_id (s, e), *said = line_text (s, e), *text = hob_plain_text (said);
 
   hob_append_moment (out, e->t);
   if (e->what == HOB_EVENT_ACT)

@@ -22,7 +22,7 @@ enum { Q_SENSED, Q_READS };
 static const HobSettingDef settings[] = {
   { .name = "lag", .words = N_ ("Response time in still air."), .dim = HOB_DIM_TIME,
     .normal = HOB_SENSED_LAG, .low = 2, .high = 1200 },
-  { .name = "on-floor", .words = "Share in which it feels the floor plate.", .high = 1,
+  { .name = "on-bottom", .words = "Share in which it feels the floor plate.", .high = 1,
     .condition = TRUE },
   { .name = "lost", .words = "Share of its fluid that is lost.", .high = 1,
     .condition = TRUE },
@@ -41,7 +41,7 @@ static const HobQuantityDef quantities[] = {
 
 static const HobFaultDef faults[] = {
   {
-    .id = "on-floor",
+    .id = "on-bottom",
     .words = N_ ("sensing bulb off its clips, lying on the oven bottom"),
     .severity_words = N_ ("%s of its heat comes from the oven bottom"),
     .typical = 0.5,
@@ -62,7 +62,7 @@ static const HobFaultDef faults[] = {
     HOB_EFFECTS ({ .setting = LAG, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 5 }),
   },
   {
-    .id = "fluid-lost",
+    .id = "charge-lost",
     .words = N_ ("sensing bulb lost its charge"),
     .severity_words = N_ ("%s of its charge lost"),
     .prior = 3,

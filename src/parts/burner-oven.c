@@ -57,7 +57,7 @@ static const HobSettingDef settings[] = {
     .high = 0.2 },
   { .name = "clogged", .words = "Share of the ports near the igniter that is closed.",
     .high = 1, .condition = TRUE },
-  { .name = "jet-clogged", .words = "Share of the jet that is closed.", .high = 1,
+  { .name = "orifice-clogged", .words = "Share of the jet that is closed.", .high = 1,
     .condition = TRUE },
 };
 
@@ -111,7 +111,7 @@ static const HobFaultDef faults[] = {
     HOB_EFFECTS ({ .setting = CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
   },
   {
-    .id = "jet-clogged",
+    .id = "orifice-clogged",
     .words = N_ ("orifice clogged"),
     .severity_words = N_ ("%s of the orifice clogged"),
     .typical = 0.5,
@@ -148,7 +148,7 @@ static const HobFaultDef faults[] = {
                    .at1 = 1.6 }),
   },
   {
-    .id = "jet-for-lp",
+    .id = "orifice-for-lp",
     .words = N_ ("LP orifice on natural gas, conversion not finished"),
     .prior = 1,
     .basis = "a conversion half done",
@@ -159,7 +159,7 @@ static const HobFaultDef faults[] = {
                    .at1 = 0.0488 / 0.0715 }),
   },
   {
-    .id = "jet-for-natural",
+    .id = "orifice-for-natural",
     .words = N_ ("natural gas orifice on LP, conversion not finished"),
     .prior = 1,
     .basis = "a conversion half done",

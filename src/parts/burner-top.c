@@ -84,7 +84,7 @@ static const HobSettingDef settings[] = {
 
 static const HobFaultDef faults[] = {
   {
-    .id = "cap-askew",
+    .id = "cap-not-seated",
     .words = N_ ("burner cap not seated"),
     .severity_words = N_ ("cap %s too far from the electrode"),
     .typical = 0.7,
@@ -167,7 +167,7 @@ static const HobFaultDef faults[] = {
                    .at1 = 0.35 }),
   },
   {
-    .id = "mixer-blocked",
+    .id = "venturi-blocked",
     .words = N_ ("venturi blocked by an insect nest or a spill"),
     .severity_words = N_ ("%s of the air blocked"),
     .typical = 0.6,
@@ -202,7 +202,7 @@ static const HobFaultDef faults[] = {
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .at0 = 1.2, .at1 = 1.8 }),
   },
   {
-    .id = "jet-small",
+    .id = "orifice-for-lp",
     .words = N_ ("LP orifice on natural gas, conversion not finished"),
     .prior = 1,
     .proof = N_ ("Compare the number on the orifice with the tech sheet. Clock the gas meter to "
@@ -213,7 +213,7 @@ static const HobFaultDef faults[] = {
                    .at1 = 0.681 }),
   },
   {
-    .id = "jet-large",
+    .id = "orifice-for-natural",
     .words = N_ ("natural gas orifice on LP, conversion not finished"),
     .prior = 1,
     .proof = N_ ("Compare the number on the orifice with the tech sheet. Clock the gas meter to "
@@ -255,7 +255,7 @@ static const HobQuantityDef quantities[] = {
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
   { .name = "unlit", .words = N_ ("how long gas has flowed without a flame"), .dim = HOB_DIM_TIME,
     .sense = HOB_SENSE_NOSE },
-  { .name = "unburnt", .words = N_ ("unburned gas from the burner"), .dim = HOB_DIM_MASS_FLOW,
+  { .name = "unburned", .words = N_ ("unburned gas from the burner"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_NOSE },
   { .name = "yellow", .words = N_ ("yellow in the flame"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },

@@ -168,7 +168,7 @@ static const HobQuantityDef quantities[] = {
 
 static const HobFaultDef faults[] = {
   {
-    .id = "foil-on-floor",
+    .id = "bottom-covered",
     .words = N_ ("foil or pans over the slots in the oven bottom"),
     .severity_words = N_ ("%s of the slots covered"),
     .prior = 4,
@@ -179,7 +179,7 @@ static const HobFaultDef faults[] = {
     HOB_EFFECTS ({ .setting = FOIL, .how = HOB_EFFECT_ADD, .at1 = 1 }),
   },
   {
-    .id = "flue-covered",
+    .id = "vent-covered",
     .words = N_ ("oven vent covered"),
     .severity_words = N_ ("%s of the oven vent covered"),
     .typical = 0.8,

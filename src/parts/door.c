@@ -18,7 +18,7 @@ static const HobControlDef controls[] = {
 };
 static const HobFaultDef faults[] = {
   {
-    .id = "gasket-gone",
+    .id = "gasket-torn",
     .words = N_ ("door gasket torn or missing"),
     .severity_words = N_ ("leaks %s as much as an open door"),
     .typical = 0.5,

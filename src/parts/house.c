@@ -102,7 +102,7 @@ static const HobFaultDef faults[] = {
                    .geometric = TRUE }),
   },
   {
-    .id = "pipe-insulates",
+    .id = "pipe-not-grounded",
     .words = N_ ("gas pipe isn't grounded: plastic pipe or a dielectric union"),
     .prior = 2,
     .basis = "common in newer houses, harmless by itself",

@@ -43,7 +43,7 @@
   { .name = "joint-smell", .words = N_ ("smell of hot insulation at the connection"),              \
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },                                               \
   {                                                                                                \
-    .name = "joint-discoloured", .words = N_ ("discoloration of the connection"),                  \
+    .name = "joint-discolored", .words = N_ ("discoloration of the connection"),                  \
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE                                                   \
   }
 

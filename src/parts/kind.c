@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "parts/burner.h"
+#include "parts/renamed.h"
 #include "parts/trip.h"
 
 #include "base/errors.h"
@@ -36,7 +37,9 @@ hob_kind_find (const char *name)
   g_return_val_if_fail (name != NULL, NULL);
 
   found = bsearch (name, hob_kinds, count_kinds (), sizeof hob_kinds[0], compare_kind);
-  return found != NULL ? *found : NULL;
+  if (found != NULL)
+    return *found;
+  return hob_renamed (name) != NULL ? hob_kind_find (hob_renamed (name)) : NULL;
 }
 
 const char **
@@ -96,13 +99,18 @@ hob_kind_control (const HobKind *kind, const char *name)
 int
 hob_kind_fault (const HobKind *kind, const char *id)
 {
-  return FIND (kind, faults, id);
+  int fault = FIND (kind, faults, id);
+
+  return fault < 0 && hob_renamed (id) != NULL ? FIND (kind, faults, hob_renamed (id)) : fault;
 }
 
 int
 hob_kind_quantity (const HobKind *kind, const char *name)
 {
-  return FIND (kind, quantities, name);
+  int quantity = FIND (kind, quantities, name);
+
+  return quantity < 0 && hob_renamed (name) != NULL ? FIND (kind, quantities, hob_renamed (name))
+                                                    : quantity;
 }
 
 int

@@ -451,7 +451,8 @@ struct _HobPartView
   double spark;    /* 0…1: how fresh the last spark is (1 now, 0 none to draw) */
 };
 
-/* ---- The list of kinds (generated from parts/meson.build) ---- */
+/* ---- The list of kinds (generated from parts/meson.build); names of earlier versions are found
+ * too, see parts/renamed.h ---- */
 
 extern const HobKind *const hob_kinds[]; /* NULL-ended, sorted by name */
 

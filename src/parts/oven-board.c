@@ -222,7 +222,7 @@ static const HobFaultDef faults[] = {
     HOB_EFFECTS ({ .setting = STAYS_OPEN, .at1 = 1 }),
   },
   {
-    .id = "relay-burnt",
+    .id = "relay-burned",
     .words = N_ ("bake relay contact burned"),
     .severity_words = N_ ("%s in the contact when hot"),
     .typical = 0.5,

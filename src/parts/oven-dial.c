@@ -131,7 +131,7 @@ static const HobFaultDef faults[] = {
     HOB_EFFECTS ({ .setting = DEAD, .at1 = 1 }),
   },
   {
-    .id = "contact-burnt",
+    .id = "contact-burned",
     .words = N_ ("thermostat contact burned"),
     .severity_words = N_ ("%s in the contact when hot"),
     .typical = 0.5,

@@ -114,7 +114,7 @@ static const HobFaultDef faults[] = {
     HOB_EFFECTS ({ .setting = GROUND_OPEN, .at1 = 1 }),
   },
   {
-    .id = "false-ground",
+    .id = "bootleg-ground",
     .words = N_ ("bootleg ground: ground jumpered to neutral, no ground wire"),
     .prior = 1,
     .basis = "done to please a tester",

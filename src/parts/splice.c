@@ -40,7 +40,7 @@ static const HobQuantityDef quantities[] = {
 
 static const HobFaultDef faults[] = {
   {
-    .id = "burnt",
+    .id = "burned",
     .words = N_ ("splice burned"),
     .severity_words = N_ ("%s in the splice when hot"),
     .typical = 0.5,

@@ -116,7 +116,7 @@ static const HobQuantityDef quantities[] = {
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),                                                 \
   },                                                                                               \
   {                                                                                                \
-    .id = "stuck-shut",                                                                            \
+    .id = "stuck-closed",                                                                          \
     .words = N_ ("safety valve stuck closed"),                                                     \
     .prior = 2,                                                                                    \
     .proof = N_ ("Read the igniter's amps. They stay at full value for minutes. With the lever "   \
@@ -428,8 +428,8 @@ const HobKind hob_kind_valve_safety_round = {
   HOB_TABLE (faults, round_faults),
 };
 
-const HobKind hob_kind_valve_two_coil = {
-  .name = "valve-two-coil",
+const HobKind hob_kind_valve_dual = {
+  .name = "valve-dual",
   .label = N_ ("one side of a dual oven safety valve"),
   .about = N_ ("Bake and broil each have their own bimetal and heater in one valve body. Both "
                "get gas from one inlet."),

@@ -39,7 +39,7 @@ static const HobSettingDef settings[] = {
 
 static const HobFaultDef faults[] = {
   {
-    .id = "stuck-shut",
+    .id = "stuck-closed",
     .words = N_ ("burner valve stuck closed"),
     .prior = 2,
     .proof = N_ ("Listen and smell for gas at this burner. There is none. The burner sparks "

@@ -217,6 +217,9 @@ find_kind (HobReader *reader, const char *id, xmlNode *node)
   g_autofree const char **names = NULL;
   g_autofree char *said = NULL, *advice = NULL;
 
+  if (kind != NULL && kind != &unknown_kind && strcmp (kind->name, name) != 0)
+    hob_reader_warn (reader, hob_tree_attribute_line (reader->tree, node, "kind"),
+                     _ ("'%s' is now called '%s'; use the new name"), name, kind->name);
   if (kind != NULL)
     return kind;
   names = hob_kind_names ();

@@ -4,6 +4,7 @@
 #include "base/data.h"
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "parts/renamed.h"
 #include "range/tree.h"
 
 #include <string.h>
@@ -190,23 +191,51 @@ refuse_entry (const HobRange *range, int part, TableName table, const char *said
   return refuse_name (error, said, names, otherwise);
 }
 
+/* Index of @word in the @table of @part; -1 if it has none. */
+static int
+entry_index (const HobRange *range, int part, TableName table, const char *word)
+{
+  const char *name;
+
+  for (int k = 0; (name = entry_name (range->parts[part].kind, table, k)) != NULL; k++)
+    if (strcmp (name, word) == 0 && entry_is_there (range, part, table, k))
+      return k;
+  return -1;
+}
+
+/* The same by the name of an earlier version, and says so where a program listens to its log. */
+static int
+renamed_index (const HobRange *range, int part, TableName table, const char *word)
+{
+  const char *now = hob_renamed (word);
+  int index = now != NULL ? entry_index (range, part, table, now) : -1;
+
+  if (index >= 0)
+    {
+      g_autofree char *text
+          = g_strdup_printf (_ ("'%s' is now called '%s'; use the new name"), word, now);
+
+      g_message ("warning: %s", text);
+    }
+  return index;
+}
+
 /* "PART.ENTRY" (":" for faults), or "PART" alone for an entry without a name. */
 static gboolean
 find_entry (const HobRange *range, const char *name, TableName table, int *part, int *entry,
             GError **error)
 {
-  const char *mark = strchr (name, table_words[table].mark), *word;
+  const char *mark = strchr (name, table_words[table].mark);
+  const char *word = mark != NULL ? mark + 1 : "";
   g_autofree char *id = mark != NULL ? g_strndup (name, (gsize) (mark - name)) : g_strdup (name);
 
   *part = hob_range_part (range, id);
   if (*part < 0)
     return refuse_part (range, error, id, table_words[table].list);
-  for (*entry = 0; (word = entry_name (range->parts[*part].kind, table, *entry)) != NULL;
-       (*entry)++)
-    if (strcmp (word, mark != NULL ? mark + 1 : "") == 0
-        && entry_is_there (range, *part, table, *entry))
-      return TRUE;
-  return refuse_entry (range, *part, table, name, error);
+  *entry = entry_index (range, *part, table, word);
+  if (*entry < 0)
+    *entry = renamed_index (range, *part, table, word);
+  return *entry >= 0 || refuse_entry (range, *part, table, name, error);
 }
 
 gboolean

@@ -86,7 +86,7 @@ time_to_trip (double ohms, double *milliampere)
   g_autoptr (HobRun) run
       = run_of (range,
                 WORDS ("house.gas-pipe-ohms=open", person, "receptacle:reversed",
-                       "receptacle:false-ground", "5s person=chassis"),
+                       "receptacle:bootleg-ground", "5s person=chassis"),
                 65);
 
   *milliampere = 1e3 * quantity (run, "interrupter.leakage", 5.001);

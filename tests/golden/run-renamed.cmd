@@ -1,0 +1,1 @@
+run dial-four --fault valve-bake:stuck-shut --until 1s
