@@ -35,6 +35,7 @@ static const struct
   { "run/reading.c", "pressure", "a test that a manometer makes" },
   { "symptoms/symptoms.c", "gas", "attribute of a condition in the symptoms' file" },
   { "cli/draw.c", "gas", "the gas sheet" },
+  { "cli/suspects.c", "gas", "a danger" },
   { "cli/draw.c", "light", "a theme" },
   { "window/app.c", "light", "a theme" },
   { "window/finding-list.c", "closed", "a signal of GTK" },

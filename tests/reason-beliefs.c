@@ -537,6 +537,38 @@ a_whole_range_is_answered_at_once (void)
   g_assert_cmpint (next.group, ==, group[truth]);
 }
 
+/* Twenty readings of six outcomes, each of which says a little about every state: followed to the
+ * end they have 6²⁰ ends. */
+static void
+many_readings_end_soon (void)
+{
+  enum { STATES = 30, TESTS = 20, OUTCOMES = 6 };
+  double p[STATES], likelihood[TESTS][OUTCOMES * STATES], begin;
+  HobTestOption tests[TESTS];
+  HobTestProblem problem
+      = { .n_states = STATES, .p = p, .n_tests = TESTS, .tests = tests };
+  HobNextTest next;
+
+  for (int s = 0; s < STATES; s++)
+    p[s] = 1.0 / STATES;
+  for (int t = 0; t < TESTS; t++)
+    {
+      for (int s = 0; s < STATES; s++)
+        for (int o = 0; o < OUTCOMES; o++)
+          likelihood[t][o * STATES + s]
+              = (int) (hob_hash_uniform (5, (guint64) t, (guint64) s) * OUTCOMES) == o ? 0.6
+                                                                                        : 0.08;
+      tests[t] = (HobTestOption){ .minutes = 1 + t % 7, .n_outcomes = OUTCOMES,
+                                  .likelihood = likelihood[t] };
+    }
+  begin = cpu_ms ();
+  next = hob_next_test (&problem, &hob_test_rule_default);
+  g_test_message ("%.0f ms", cpu_ms () - begin);
+  g_assert_cmpint (next.verdict, ==, HOB_TEST_GO);
+  g_assert_false (next.exact);
+  g_assert_cmpfloat (cpu_ms () - begin, <, 10000);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -566,6 +598,7 @@ main (int argc, char **argv)
                    equal_information_goes_to_the_dead_test);
   g_test_add_func ("/reason/next-test/two-tests-that-only-tell-together",
                    two_tests_that_only_tell_together);
+  g_test_add_func ("/reason/next-test/many-readings-end-soon", many_readings_end_soon);
   g_test_add_func ("/reason/next-test/a-whole-range-is-answered-at-once",
                    a_whole_range_is_answered_at_once);
   return g_test_run ();

@@ -35,10 +35,22 @@ static const struct
   [HOB_OPTION_THEME] = { "theme", 0, "light|dark|print", N_ ("Color theme") },
   [HOB_OPTION_OUTPUT]
   = { "output", 'o', N_ ("FILE"), N_ ("Where to save it: FILE.svg, .pdf or .png") },
+  [HOB_OPTION_SEEN]
+  = { "seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom that was noticed; may be repeated") },
+  [HOB_OPTION_NOT_SEEN]
+  = { "not-seen", 0, N_ ("\"SYMPTOM\""), N_ ("One that was looked for and not noticed") },
+  [HOB_OPTION_READING]
+  = { "reading", 0, N_ ("\"READING\""), N_ ("What was measured; may be repeated") },
+  [HOB_OPTION_ROLE]
+  = { "role", 0, "apprentice|technician", N_ ("Who makes the next test") },
+  [HOB_OPTION_PRIORS]
+  = { "priors", 0, NULL, N_ ("Print what is assumed before any evidence, as a file") },
 };
 
 /* Of the others a second one leaves open which was meant. */
-#define REPEATABLE HOB_BIT (HOB_OPTION_TEST)
+#define REPEATABLE                                                                                 \
+  (HOB_BIT (HOB_OPTION_TEST) | HOB_BIT (HOB_OPTION_SEEN) | HOB_BIT (HOB_OPTION_NOT_SEEN)           \
+   | HOB_BIT (HOB_OPTION_READING))
 
 /* As a person writes it. (transfer full) */
 static char *

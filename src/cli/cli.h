@@ -4,6 +4,7 @@
 /* cli: the command hob — words in, text, CSV and pictures out; links no toolkit of windows. */
 
 #include "range/range.h"
+#include "run/case-file.h"
 #include "run/case-options.h"
 #include "run/reading.h"
 #include "symptoms/bench.h"
@@ -29,6 +30,11 @@ typedef enum
   HOB_OPTION_SIZE,
   HOB_OPTION_THEME,
   HOB_OPTION_OUTPUT,
+  HOB_OPTION_SEEN,
+  HOB_OPTION_NOT_SEEN,
+  HOB_OPTION_READING,
+  HOB_OPTION_ROLE,
+  HOB_OPTION_PRIORS,
   HOB_N_OPTIONS
 } HobOption;
 
@@ -75,6 +81,9 @@ HobRange *hob_cli_load (const char *word, GError **error);
  * left alone. */
 HobCase *hob_cli_case (const HobRange *range, const HobArgs *args, double *until, GError **error);
 
+/* What the case file says was seen or read: char *; NULL: it was no case file.  Borrowed. */
+const GPtrArray *hob_cli_evidence (const HobRange *range, HobEvidenceWhat what);
+
 /* "igniter-bake.current,cavity.air": pairs of part and quantity. */
 typedef struct
 {
@@ -108,6 +117,8 @@ void hob_csv_number (GString *out, double value, gboolean first); /* empty: not 
 /* What must be known first: the hazards that hold @now and those of tests and repairs that are
  * @described on the same page; "" if there are none.  (transfer full) */
 char *hob_cautions_text (HobHazards now, HobHazards described);
+/* Shows how far long work is, in place, where a person waits at a terminal; NULL: nobody does. */
+void (*hob_cli_progress (void)) (guint done, guint total, gpointer user);
 /* "12.3 s" right-aligned for people. */
 void hob_append_moment (GString *out, double t);
 
@@ -132,6 +143,7 @@ int hob_command_run (char **words, GError **error);
 int hob_command_read (char **words, GError **error);
 int hob_command_draw (char **words, GError **error);
 int hob_command_table (char **words, GError **error);
+int hob_command_suspects (char **words, GError **error);
 int hob_command_help (char **words, GError **error);
 int hob_command_later (char **words, GError **error);
 

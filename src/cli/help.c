@@ -10,7 +10,7 @@ explain_all (GString *out)
   g_string_append_printf (out, "%s\n\n", _("hob: simulates a gas range from its description"));
   for (const HobCommand *c = hob_commands; c->name != NULL; c++)
     if (c->summary != NULL)
-      g_string_append_printf (out, "  %-6s %s\n", c->name, _(c->summary));
+      g_string_append_printf (out, "  %-8s %s\n", c->name, _(c->summary));
   g_string_append_printf (
       out, "\n%s\n",
       _ ("For more about a command, use hob help COMMAND. RANGE is a file or a shipped range, "

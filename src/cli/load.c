@@ -84,6 +84,12 @@ has_controls (const HobCase *c)
   return FALSE;
 }
 
+const GPtrArray *
+hob_cli_evidence (const HobRange *range, HobEvidenceWhat what)
+{
+  return opened != NULL && opened->range == range ? opened->evidence[what] : NULL;
+}
+
 HobCase *
 hob_cli_case (const HobRange *range, const HobArgs *args, double *until, GError **error)
 {

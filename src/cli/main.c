@@ -39,8 +39,14 @@ const HobCommand hob_commands[] = {
   { "table", "table RANGE [--pairs]",
     N_ ("Run every fault through every procedure and print its symptoms."),
     B (PAIRS), hob_command_table },
-  { "suspects", "suspects RANGE [CASE] --seen S --not-seen S --reading \"READING\"", NULL, 0,
-    hob_command_later },
+  { "suspects",
+    "suspects RANGE [CASE] --seen \"SYMPTOM\" --reading \"READING\" [OPTION…]\n"
+    "\n"
+    "  SYMPTOM: SYMPTOM[ PART][ @ ACT{; ACT}; TIME]\n"
+    "  READING: TEST = VALUE UNIT [± TOLERANCE] | TEST = seen | TEST = not-seen",
+    N_ ("Rank the faults that explain what you saw and read, and name the next test."),
+    HOB_TAKES_CASE | B (SEEN) | B (NOT_SEEN) | B (READING) | B (ROLE) | B (PRIORS) | B (CSV),
+    hob_command_suspects },
   { "why", "why RANGE [CASE] --symptom S", NULL, 0, hob_command_later },
   { "explain", "explain RANGE [CASE] [--lang es] -o OUT.pdf", NULL, 0, hob_command_later },
   { "compose", "compose", NULL, 0, hob_command_later },
@@ -62,7 +68,8 @@ hob_command_later (char **words, GError **error)
 {
   g_set_error_literal (
       error, HOB_ERROR, HOB_ERROR_USAGE,
-      _ ("this command is not in this version; there are: check list run read draw table help"));
+      _ ("this command is not in this version; there are: check list run read draw table suspects "
+         "help"));
   return 2;
 }
 

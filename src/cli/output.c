@@ -142,3 +142,17 @@ hob_complain (const GError *error)
 
   fprintf (stderr, "%s%s\n", placed ? "" : "hob: ", line);
 }
+
+static void
+show_progress (guint done, guint total, gpointer user)
+{
+  if (done < total)
+    fprintf (stderr, "\r%u/%u", done, total);
+  else
+    fprintf (stderr, "\r%20s\r", "");
+}
+
+void (*hob_cli_progress (void)) (guint done, guint total, gpointer user)
+{
+  return isatty (STDERR_FILENO) ? show_progress : NULL;
+}

@@ -7,9 +7,6 @@
 #include "base/i18n.h"
 #include "reason/table.h"
 
-#include <stdio.h>
-#include <unistd.h>
-
 static void
 append_row (GString *out, const HobRange *range, const HobSymptomBook *book,
             const HobFaultTable *table, const HobTableRow *row)
@@ -25,16 +22,6 @@ append_row (GString *out, const HobRange *range, const HobSymptomBook *book,
   hob_csv_text (out, symptom, FALSE);
   hob_csv_number (out, row->first, FALSE);
   g_string_append_c (out, '\n');
-}
-
-/* In place, for a person who waits. */
-static void
-show_progress (guint done, guint total, gpointer user)
-{
-  if (done < total)
-    fprintf (stderr, "\r%u/%u", done, total);
-  else
-    fprintf (stderr, "\r%20s\r", "");
 }
 
 int
@@ -55,7 +42,7 @@ hob_command_table (char **words, GError **error)
     return 1;
   hypotheses = hob_args_has (args, HOB_OPTION_PAIRS) ? hob_hypotheses_pairs (range)
                                                      : hob_hypotheses_single (range);
-  work.progress = isatty (STDERR_FILENO) ? show_progress : NULL;
+  work.progress = hob_cli_progress ();
   table = hob_fault_table_new (idle, hypotheses, &work);
   output = hob_output_stdout ();
   g_string_append (hob_output_text (output), "fault,severity,procedure,symptom,first_s\n");

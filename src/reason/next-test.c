@@ -30,6 +30,8 @@ enum
 #define SLIGHT 0.02      /* of the average weight; in a large problem lighter states … */
 #define RARE 5e-3        /* … and branches less probable than this are not followed */
 #define DULL 1e-9        /* bits; less is nothing */
+#define TAIL 1e5         /* multiplications for what follows the tests that are tried, times the
+                            weight of the node: twenty readings of six outcomes have no end */
 #define EQUAL_BITS 0.005 /* two tests that tell as much, to within this */
 
 typedef struct
@@ -72,6 +74,7 @@ typedef struct
   double slight;  /* of the average weight, states below it are not followed */
   double rare;    /* branches less probable than this are not followed */
   double spent;   /* multiplications */
+  double most;    /* … after which the row of tests that is walked now ends */
   gboolean cut;   /* a branch was not followed to its end */
 } Search;
 
@@ -303,6 +306,8 @@ follow (Search *search, const Node *node, Place at, int option, double best)
   for (int k = 0; k < o->n_outcomes && value < best; k++)
     {
       go_down (search, node, o->likelihood + k * search->n, after);
+      if (at.ahead == 1)
+        search->most = search->spent + TAIL * after->total;
       value += value_of (search, after, next);
     }
   return value;
@@ -322,7 +327,8 @@ value_of (Search *search, const Node *node, Place at)
   best = loss_of (search, node, &sure, &n);
   if (sure || best <= 0)
     return best;
-  if (at.level == MOST_TESTS || node->total < search->rare)
+  if (at.level == MOST_TESTS || node->total < search->rare
+      || (at.ahead == 0 && search->spent > search->most))
     {
       search->cut = TRUE;
       return best;
@@ -380,7 +386,7 @@ static HobNextTest
 search_on (Search *search, const Rated *rated, int n, double loss)
 {
   HobNextTest next = { .verdict = HOB_TEST_NOT_WORTH, .test = -1 };
-  int ahead = MAX (search->rule->ahead - 1, 0), choice;
+  int ahead = MAX (search->rule->ahead, 1), choice;
   double before;
 
   do

@@ -32,21 +32,29 @@ add_hypothesis (GChecksum *sum, const HobHypothesis *h)
 }
 
 /* HOB_ENGINE_ID changes with the compiled code of all that a run is made of, so that a program that
- * was built anew never takes an older one's table for its own. */
-static char *
-key_of (const HobBench *idle, const HobFaultTable *table)
+ * was built anew never takes an older one's work for its own. */
+char *
+hob_cache_key (const HobBench *idle, const char *format, const GArray *hypotheses,
+               const char *acts)
 {
   g_autoptr (GChecksum) sum = g_checksum_new (G_CHECKSUM_SHA256);
   g_autofree char *range = hob_range_checksum (hob_bench_range (idle));
 
-  add_text (sum, FORMAT);
+  add_text (sum, format);
   add_text (sum, HOB_VERSION);
   add_text (sum, HOB_ENGINE_ID);
   add_text (sum, range);
   add_text (sum, hob_symptom_book_checksum (idle->book));
-  for (guint k = 0; k < table->hypotheses->len; k++)
-    add_hypothesis (sum, &g_array_index (table->hypotheses, HobHypothesis, k));
+  for (guint k = 0; k < hypotheses->len; k++)
+    add_hypothesis (sum, &g_array_index (hypotheses, HobHypothesis, k));
+  add_text (sum, acts);
   return g_strdup (g_checksum_get_string (sum));
+}
+
+static char *
+key_of (const HobBench *idle, const HobFaultTable *table)
+{
+  return hob_cache_key (idle, FORMAT, table->hypotheses, "");
 }
 
 static char *

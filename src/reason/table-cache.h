@@ -8,6 +8,11 @@
 
 G_BEGIN_DECLS
 
+/* A checksum of all that what is kept depends on; @format: what it is, @acts: and under which acts.
+ * (transfer full) */
+char *hob_cache_key (const HobBench *idle, const char *format, const GArray *hypotheses,
+                     const char *acts);
+
 /* Fills the rows of @table; FALSE, and no rows, if none are kept. */
 gboolean hob_table_cache_load (const HobBench *idle, HobFaultTable *table);
 

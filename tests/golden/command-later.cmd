@@ -1,2 +1,2 @@
-suspects dial-four --seen no-glow
+why dial-four --symptom no-glow
 exit 2

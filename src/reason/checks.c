@@ -1,0 +1,184 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+#include "reason/checks.h"
+
+#include <math.h>
+#include <string.h>
+
+#define LEAST 5.0       /* times what the meter may err: less is nothing to read */
+#define MOST 3          /* readings */
+#define SIMPLER 1.2     /* times that a longer procedure's readings must change more */
+#define CHANGES 3.0     /* standard deviations: a reading that the repair changes */
+
+/* ---- Tests of an occasion ---- */
+
+static gboolean
+has_act (const HobCase *c, const HobAct *act)
+{
+  for (guint k = 0; k < c->acts->len; k++)
+    if (hob_act_same (&g_array_index (c->acts, HobAct, k), act))
+      return TRUE;
+  return FALSE;
+}
+
+/* Without the acts of the case itself, and those that come later. */
+HobTest *
+hob_occasion_test (const HobInquiry *q, const HobOccasion *o, double t, const HobTest *what)
+{
+  HobTest *test = g_memdup2 (what, sizeof *what);
+
+  test->symptom = g_strdup (what->symptom);
+  test->acts = hob_case_new (q->base->range);
+  test->time = t;
+  for (guint k = 0; k < o->acts->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (o->acts->acts, HobAct, k);
+
+      if ((double) act->ms <= t * 1000 && !has_act (q->base, act))
+        hob_case_add (test->acts, *act);
+    }
+  return test;
+}
+
+/* ---- Readings ---- */
+
+typedef struct
+{
+  double change; /* standard deviations */
+  const HobListedTest *listed;
+  double t, value, share;
+} Found;
+
+static gboolean
+at_part (const HobTest *test, int part)
+{
+  return test->part == part || test->a.part == part;
+}
+
+static const HobListed *
+listed_of (const HobInquiry *q, const HobSuspect *s)
+{
+  for (guint f = 0; f < q->faults->len; f++)
+    {
+      const HobListed *fault = &g_array_index (q->faults, HobListed, f);
+
+      if (fault->h.part[0] == s->part && fault->h.fault[0] == s->fault)
+        return fault;
+    }
+  g_assert_not_reached ();
+}
+
+/* The run whose severity is nearest to the suspect's. */
+static guint
+run_of (const HobListed *fault, double severity)
+{
+  guint best = 1;
+
+  for (guint k = 1; fault->graded && k < HOB_N_SEVERITIES; k++)
+    if (fabs (hob_severities[k] - severity) < fabs (hob_severities[best] - severity))
+      best = k;
+  return fault->first_run + best - 1;
+}
+
+/* The readings at the part that change most, at one moment. */
+static void
+find_at (const HobInquiry *q, const HobOccasion *o, double t, const HobSuspect *s, Found *found)
+{
+  const GPtrArray *tests = hob_trials_tests (q->trials);
+  const HobScatter *spread;
+  const float *answers = hob_trials_readings (q->trials, o->acts, t, &spread);
+  guint run = run_of (listed_of (q, s), s->severity.middle);
+
+  for (guint k = 0; answers != NULL && k < tests->len; k++)
+    {
+      const HobListedTest *listed = tests->pdata[k];
+      HobMeterClass meter = hob_meter_class (listed->dim);
+      HobExpected normal = hob_expected_of ((double) answers[k], listed->dim, &spread[k]);
+      double with = (double) answers[(gsize) run * tests->len + k], deviation;
+      Found f;
+
+      if (!at_part (listed->test, s->part) || !isfinite (normal.value) || isnan (with)
+          || listed->test->what == HOB_TEST_OHMS || fabs (normal.value) < LEAST * meter.fixed)
+        continue;
+      deviation = hob_reading_deviation (&normal, &meter, NAN);
+      f = (Found){ fabs (with - normal.value) / deviation, listed, t, normal.value,
+                   fabs (normal.value) > 0 ? deviation / fabs (normal.value) : 0 };
+      for (int i = 0; i < MOST && f.change > CHANGES; i++)
+        if (found[i].listed == NULL || f.change > found[i].change)
+          {
+            Found other = found[i];
+
+            found[i] = f;
+            f = other;
+          }
+    }
+}
+
+static void
+add_check (const HobInquiry *q, HobSuspects *all, const HobOccasion *o, double t,
+           const HobTest *what, double value, double share)
+{
+  HobCheck check = { hob_occasion_test (q, o, t, what), value, share };
+
+  g_ptr_array_add (all->checks, g_memdup2 (&check, sizeof check));
+}
+
+/* ---- What was seen ---- */
+
+static void
+add_symptom (const HobInquiry *q, HobSuspects *all, const HobClue *clue, const HobOccasion *o,
+             guint run)
+{
+  g_autofree double *shows = g_new (double, q->n_runs);
+
+  hob_trials_look (q->trials, o->acts, clue->symptom, clue->test->part, o->until, shows);
+  if (shows[run] > 0)
+    add_check (q, all, o, o->until, clue->test, 0, 0);
+}
+
+/* The occasion in which most of all changes. */
+static HobOccasion *
+most_telling (const HobInquiry *q, const HobSuspect *s, Found *found)
+{
+  HobOccasion *best = NULL;
+
+  for (char **name = q->procedures; *name != NULL; name++)
+    {
+      HobOccasion *o = hob_occasion_new (q->base, *name, FALSE);
+      Found here[MOST] = { { 0 } };
+
+      hob_trials_prepare (q->trials, o->acts, o->until, o->moments);
+      for (guint k = 0; k < o->moments->len; k++)
+        find_at (q, o, g_array_index (o->moments, double, k), s, here);
+      if (best == NULL || here[0].change > SIMPLER * found[0].change)
+        {
+          g_clear_pointer (&best, hob_occasion_free);
+          best = g_steal_pointer (&o);
+          memcpy (found, here, sizeof here);
+        }
+      g_clear_pointer (&o, hob_occasion_free);
+    }
+  return best;
+}
+
+void
+hob_checks_find (const HobInquiry *q, HobSuspects *all)
+{
+  const HobSuspect *s = all->suspects->pdata[0];
+  Found found[MOST] = { { 0 } };
+  HobOccasion *o;
+
+  if (s->what != HOB_SUSPECT_FAULT || hob_case_has_controls (q->base))
+    return;
+  o = most_telling (q, s, found);
+  for (int k = 0; k < MOST && found[k].listed != NULL; k++)
+    add_check (q, all, o, found[k].t, found[k].listed->test, found[k].value, found[k].share);
+  for (guint k = 0; k < q->clues->len; k++)
+    {
+      const HobClue *clue = q->clues->pdata[k];
+
+      if (clue->symptom >= 0 && clue->seen == HOB_SEEN)
+        add_symptom (q, all, clue, o, run_of (listed_of (q, s), s->severity.middle));
+    }
+  hob_occasion_free (o);
+}

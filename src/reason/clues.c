@@ -1,0 +1,120 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Evidence in words. */
+#include "reason/suspects.h"
+
+#include "base/errors.h"
+#include "base/i18n.h"
+#include "symptoms/look.h"
+
+#include <math.h>
+#include <string.h>
+
+void
+hob_clue_free (HobClue *clue)
+{
+  hob_test_free (clue->test);
+  g_free (clue);
+}
+
+/* Takes @test over.  NULL: a look for what no book knows. */
+static HobClue *
+clue_of (const HobBench *idle, HobTest *test, GError **error)
+{
+  HobClue *clue = g_new (HobClue, 1);
+  HobReading reading;
+
+  *clue = (HobClue){ .test = test, .symptom = -1, .value = NAN, .limit = NAN };
+  if (test->what != HOB_TEST_LOOK)
+    return clue;
+  clue->symptom = hob_symptom_book_find (idle->book, test->symptom);
+  if (hob_look (idle, test, 0, &reading, error))
+    return clue;
+  hob_clue_free (clue);
+  return NULL;
+}
+
+HobClue *
+hob_clue_look (const HobBench *idle, const char *text, HobSeen seen, GError **error)
+{
+  g_autofree char *look = g_strconcat ("look ", text, NULL);
+  HobTest *test = hob_test_parse (hob_bench_range (idle), look, error);
+  HobClue *clue = test != NULL ? clue_of (idle, test, error) : NULL;
+
+  if (clue != NULL)
+    {
+      clue->seen = seen;
+      clue->volunteered = seen == HOB_SEEN;
+    }
+  return clue;
+}
+
+/* "2" takes the unit of "118 V". */
+static gboolean
+parse_limit (const char *value, const char *limit, HobDimension dim, double *si, GError **error)
+{
+  const char *unit = value + strspn (value, "+-0123456789.eE ");
+  gboolean bare = strspn (limit, "0123456789. ") == strlen (limit);
+  g_autofree char *text = g_strconcat (limit, bare ? unit : "", NULL);
+
+  return hob_parse_quantity (text, dim == HOB_DIM_TEMPERATURE ? HOB_DIM_DIFFERENCE : dim, si,
+                             error);
+}
+
+static gboolean
+parse_value (HobClue *clue, const char *text, GError **error)
+{
+  HobDimension dim = hob_test_dimension (clue->test);
+  const char *sign = strstr (text, "±"), *plain = strstr (text, "+-");
+  const char *limit = sign != NULL ? sign : plain;
+  g_autofree char *value = limit != NULL ? g_strndup (text, (gsize) (limit - text))
+                                         : g_strdup (text);
+
+  g_strstrip (value);
+  if (dim == HOB_DIM_RESISTANCE && g_str_equal (value, "OL"))
+    {
+      clue->value = INFINITY;
+      return TRUE;
+    }
+  if (!hob_parse_quantity (value, dim, &clue->value, error))
+    return FALSE;
+  return limit == NULL
+         || parse_limit (value, limit + (sign != NULL ? strlen ("±") : strlen ("+-")), dim,
+                         &clue->limit, error);
+}
+
+static gboolean
+parse_answer (HobClue *clue, const char *text, GError **error)
+{
+  if (clue->test->what != HOB_TEST_LOOK)
+    return parse_value (clue, text, error);
+  clue->seen = g_str_equal (text, "seen") ? HOB_SEEN : HOB_NOT_SEEN;
+  if (g_str_equal (text, "seen") || g_str_equal (text, "not-seen"))
+    return TRUE;
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
+               _ ("'%s' is not an answer to look; write seen or not-seen"), text);
+  return FALSE;
+}
+
+HobClue *
+hob_clue_reading (const HobBench *idle, const char *text, GError **error)
+{
+  const char *equals = g_strrstr (text, " = ");
+  g_autofree char *words = NULL;
+  HobTest *test;
+  HobClue *clue;
+
+  if (equals == NULL)
+    {
+      g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
+                   _ ("'%s' is not a reading; write TEST = VALUE UNIT"), text);
+      return NULL;
+    }
+  words = g_strndup (text, (gsize) (equals - text));
+  test = hob_test_parse (hob_bench_range (idle), words, error);
+  clue = test != NULL ? clue_of (idle, test, error) : NULL;
+  if (clue == NULL || parse_answer (clue, equals + strlen (" = "), error))
+    return clue;
+  hob_clue_free (clue);
+  return NULL;
+}

@@ -1,0 +1,352 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+#include "reason/inquiry.h"
+
+#include <math.h>
+
+/* Assumptions of this project. */
+#define UNIT_LIMIT 0.03  /* how far units of one make differ at least */
+#define OTHER_SHOWS 0.2  /* share of what no list has that shows a given symptom */
+#define IMAGINED 0.1     /* of what is mis-seen when looked for: a symptom nobody had asked for */
+#define ROOM 298.15      /* K: temperatures differ in their distance to the room's */
+
+/* Times of a procedure at which to read: a while after an act, and where it lasts, later too. */
+#define SHORTEST 10.0 /* s of nothing done, below which nobody reads */
+#define SOON 90.0     /* s */
+#define LATER 600.0   /* s */
+#define LONG 1200.0   /* s of nothing done, from which one reads later and at its end */
+#define TOO_LONG 7200.0
+
+/* ---- What is asked ---- */
+
+gboolean
+hob_case_has_controls (const HobCase *c)
+{
+  for (guint k = 0; k < c->acts->len; k++)
+    if (g_array_index (c->acts, HobAct, k).what == HOB_ACT_CONTROL)
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+hob_clue_anywhere (const HobClue *clue, const HobCase *base)
+{
+  return clue->symptom >= 0 && isnan (clue->test->time) && !hob_case_has_controls (base);
+}
+
+HobCase *
+hob_clue_case (const HobClue *clue, const HobCase *base, double *t)
+{
+  HobCase *c = hob_test_case (clue->test, base, t);
+
+  if (clue->symptom >= 0 && isnan (clue->test->time))
+    *t = NAN;
+  return c;
+}
+
+/* ---- Occasions ---- */
+
+static void
+add_moment (HobOccasion *o, double t)
+{
+  t = floor (t);
+  g_array_append_val (o->moments, t);
+}
+
+/* Between an act at @from and the next at @to. */
+static void
+add_moments (HobOccasion *o, double from, double to)
+{
+  double rest = to - from;
+
+  if (rest < SHORTEST)
+    return;
+  add_moment (o, from + fmin (SOON, rest / 2));
+  if (o->dead || rest < LONG || rest > TOO_LONG)
+    return;
+  add_moment (o, from + LATER);
+  add_moment (o, to - 1);
+}
+
+HobOccasion *
+hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead)
+{
+  HobOccasion *o = g_new0 (HobOccasion, 1);
+  double from = 0;
+
+  o->dead = dead;
+  o->acts = hob_case_copy (base);
+  if (dead)
+    hob_trials_make_dead (o->acts);
+  o->moments = g_array_new (FALSE, FALSE, sizeof (double));
+  if (!hob_procedure_add (o->acts, procedure, &o->until, NULL))
+    g_assert_not_reached ();
+  for (guint k = 0; k < o->acts->acts->len; k++)
+    {
+      double t = (double) g_array_index (o->acts->acts, HobAct, k).ms / 1000.0;
+
+      add_moments (o, from, t);
+      from = t;
+    }
+  add_moments (o, from, o->until);
+  if (dead)
+    o->until = g_array_index (o->moments, double, o->moments->len - 1);
+  return o;
+}
+
+void
+hob_occasion_free (HobOccasion *o)
+{
+  hob_case_free (o->acts);
+  g_array_unref (o->moments);
+  g_free (o);
+}
+
+/* ---- States ---- */
+
+/* Standard deviation among units: what other units and houses show, and never less than parts of
+ * one make differ. */
+HobExpected
+hob_expected_of (double answer, HobDimension dim, const HobScatter *spread)
+{
+  double size = fabs (answer - (dim == HOB_DIM_TEMPERATURE ? ROOM : 0));
+  double share = fmax (spread->share, UNIT_LIMIT / sqrt (3));
+
+  return (HobExpected){ answer, isfinite (answer) ? hypot (size * share, spread->fixed) : 0 };
+}
+
+HobExpected
+hob_listed_expected (const HobListed *fault, const double *answers, guint stride, double severity,
+                     HobDimension dim, const HobScatter *spread)
+{
+  HobExpected computed[HOB_N_SEVERITIES] = { hob_expected_of (answers[0], dim, spread) };
+  double shows[HOB_N_SEVERITIES] = { answers[0] };
+
+  if (!fault->graded)
+    return hob_expected_of (answers[stride * fault->first_run], dim, spread);
+  for (int k = 1; k < HOB_N_SEVERITIES; k++)
+    {
+      shows[k] = answers[stride * (fault->first_run + (guint) k - 1)];
+      computed[k] = hob_expected_of (shows[k], dim, spread);
+    }
+  if (dim == HOB_DIM_NUMBER)
+    return (HobExpected){ hob_shows_at (shows, severity), 0 };
+  return hob_expected_at (computed, severity);
+}
+
+static void
+make_prior (HobInquiry *q)
+{
+  for (guint k = 0; k < q->faults->len; k++)
+    {
+      const HobListed *f = &g_array_index (q->faults, HobListed, k);
+
+      for (int s = 0; s < f->n_states; s++)
+        q->prior[f->first_state + s]
+            = q->priors->weights[f->h.part[0]][f->h.fault[0]] / f->n_states;
+    }
+  hob_prior_set_share (q->prior, q->n_states, q->n_states - 2, q->priors->nothing_wrong);
+  hob_prior_set_share (q->prior, q->n_states, q->n_states - 1, q->priors->not_listed);
+}
+
+/* ---- What runs answer ---- */
+
+static double
+either (double a, double b)
+{
+  return isnan (a) || isnan (b) ? (a > 0 || b > 0 ? 1 : NAN) : fmax (a, b);
+}
+
+/* In any procedure. */
+static void
+look_anywhere (HobInquiry *q, const HobClue *clue, double *answers)
+{
+  g_autofree double *one = g_new (double, q->n_runs);
+
+  for (guint r = 0; r < q->n_runs; r++)
+    answers[r] = 0;
+  for (char **name = q->procedures; *name != NULL; name++)
+    {
+      HobOccasion *o = hob_occasion_new (q->base, *name, FALSE);
+
+      hob_trials_prepare (q->trials, o->acts, o->until, o->moments);
+      hob_trials_look (q->trials, o->acts, clue->symptom, clue->test->part, o->until, one);
+      for (guint r = 0; r < q->n_runs; r++)
+        answers[r] = either (answers[r], one[r]);
+      hob_occasion_free (o);
+    }
+}
+
+/* As long after the last act as a fault takes to show it in any procedure. */
+static double
+long_enough (HobInquiry *q, const HobClue *clue, double last)
+{
+  g_autoptr (HobCase) house = hob_case_new (q->base->range);
+  double latest = SOON;
+
+  for (char **name = q->procedures; *name != NULL; name++)
+    {
+      HobOccasion *o = hob_occasion_new (house, *name, FALSE);
+
+      hob_trials_prepare (q->trials, o->acts, o->until, o->moments);
+      latest = fmax (latest, hob_trials_latest (q->trials, o->acts, clue->symptom,
+                                                fmin (o->until, TOO_LONG)));
+      hob_occasion_free (o);
+    }
+  return last + ceil (latest);
+}
+
+static void
+ask (HobInquiry *q, guint k, double *answers)
+{
+  const HobClue *clue = q->clues->pdata[k];
+  g_autoptr (HobCase) acts = NULL;
+  double t;
+
+  if (hob_clue_anywhere (clue, q->base))
+    {
+      look_anywhere (q, clue, answers);
+      return;
+    }
+  acts = hob_clue_case (clue, q->base, &t);
+  if (isnan (t))
+    t = long_enough (q, clue, acts->acts->len > 0
+                                  ? (double) g_array_index (acts->acts, HobAct,
+                                                            acts->acts->len - 1).ms / 1000.0
+                                  : 0);
+  if (clue->symptom >= 0)
+    hob_trials_look (q->trials, acts, clue->symptom, clue->test->part, t, answers);
+  else
+    hob_trials_read (q->trials, acts, clue->test, t, &q->spread[k], answers);
+}
+
+static void
+ask_all (HobInquiry *q)
+{
+  g_autofree double *answers = g_new (double, q->n_runs);
+  guint n = q->clues->len;
+
+  for (guint k = 0; k < n; k++)
+    {
+      ask (q, k, answers);
+      for (guint r = 0; r < q->n_runs; r++)
+        q->told[r * n + k] = answers[r];
+    }
+}
+
+/* ---- How probable that is ---- */
+
+/* Over which a reading that was taken wrong may lie anywhere. */
+static double
+scale_of (const HobInquiry *q, guint k, const HobClue *clue)
+{
+  double most = isfinite (clue->value) ? fabs (clue->value) : 0;
+
+  for (guint r = 0; r < q->n_runs; r++)
+    if (isfinite (q->told[r * q->clues->len + k]))
+      most = fmax (most, fabs (q->told[r * q->clues->len + k]));
+  return fmax (most, hob_meter_class (hob_test_dimension (clue->test)).fixed + 1e-6);
+}
+
+/* Somebody who complains of what is not there has most likely a range that has nothing: with
+ * another fault they would complain of what that one shows. */
+static double
+mis_seen (const HobInquiry *q, const HobClue *clue, gboolean normal)
+{
+  return q->priors->mis_seen * (clue->volunteered && !normal ? IMAGINED : 1);
+}
+
+/* What is not known shows now and then, and reads anything. */
+static double
+log_of (const HobInquiry *q, const HobClue *clue, const HobExpected *expected, double scale,
+        gboolean normal)
+{
+  HobMeterClass meter = hob_meter_class (hob_test_dimension (clue->test));
+  double shows = isnan (expected->value) ? OTHER_SHOWS : expected->value;
+
+  if (clue->symptom >= 0)
+    return log (hob_seen_likelihood (clue->seen, shows, mis_seen (q, clue, normal)));
+  if (isnan (expected->value))
+    return isinf (clue->value) ? log (0.5) : log (0.5 / scale);
+  return hob_reading_log_likelihood (clue->value, expected, &meter, clue->limit, scale);
+}
+
+static void
+weigh_clue (HobInquiry *q, guint k)
+{
+  const HobClue *clue = q->clues->pdata[k];
+  HobDimension dim = hob_test_dimension (clue->test);
+  double *logs = q->logs + (gsize) k * (gsize) q->n_states, scale = scale_of (q, k, clue);
+  HobExpected normal = hob_expected_of (q->told[k], dim, &q->spread[k]), unknown = { NAN, 0 };
+
+  for (guint f = 0; f < q->faults->len; f++)
+    {
+      const HobListed *fault = &g_array_index (q->faults, HobListed, f);
+
+      for (int s = 0; s < fault->n_states; s++)
+        {
+          HobExpected e = hob_listed_expected (fault, q->told + k, q->clues->len,
+                                               hob_listed_severity (fault, s), dim,
+                                               &q->spread[k]);
+          logs[fault->first_state + s] = log_of (q, clue, &e, scale, FALSE);
+        }
+    }
+  logs[q->n_states - 2] = log_of (q, clue, &normal, scale, TRUE);
+  logs[q->n_states - 1] = log_of (q, clue, &unknown, scale, FALSE);
+}
+
+static void
+weigh (HobInquiry *q)
+{
+  g_autoptr (HobBelief) belief = NULL;
+
+  make_prior (q);
+  belief = hob_belief_new (q->prior, q->n_states);
+  hob_belief_get (belief, q->prior);
+  for (guint k = 0; k < q->clues->len; k++)
+    {
+      weigh_clue (q, k);
+      hob_belief_update_log (belief, q->logs + (gsize) k * (gsize) q->n_states);
+    }
+  hob_belief_get (belief, q->p);
+}
+
+HobInquiry *
+hob_inquiry_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues,
+                 const HobPriors *priors)
+{
+  HobInquiry *q = g_new0 (HobInquiry, 1);
+  gsize cells = MAX (clues->len, 1);
+
+  q->trials = trials;
+  q->idle = hob_trials_bench (trials);
+  q->base = base;
+  q->clues = clues;
+  q->faults = hob_trials_faults (trials);
+  q->priors = priors;
+  q->procedures = hob_procedure_names (base->range);
+  q->n_runs = hob_trials_n_runs (trials);
+  q->n_states = hob_trials_n_states (trials) + 2;
+  q->told = g_new0 (double, cells * q->n_runs);
+  q->spread = g_new0 (HobScatter, cells);
+  q->logs = g_new0 (double, cells * (gsize) q->n_states);
+  q->prior = g_new0 (double, q->n_states);
+  q->p = g_new0 (double, q->n_states);
+  ask_all (q);
+  weigh (q);
+  return q;
+}
+
+void
+hob_inquiry_free (HobInquiry *q)
+{
+  if (q == NULL)
+    return;
+  g_strfreev (q->procedures);
+  g_free (q->told);
+  g_free (q->spread);
+  g_free (q->logs);
+  g_free (q->prior);
+  g_free (q->p);
+  g_free (q);
+}

@@ -1,0 +1,64 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* Private to src/reason: what each fault makes one see and read, and how probable it is then. */
+
+#include "reason/beliefs.h"
+#include "reason/suspects.h"
+
+G_BEGIN_DECLS
+
+/* What a person does with the range so as to look and to read. */
+typedef struct
+{
+  gboolean dead;     /* unplugged, gas shut off: for an ohmmeter and nothing else */
+  HobCase *acts;     /* owned */
+  double until;      /* s */
+  GArray *moments;   /* double, s */
+} HobOccasion;
+
+void hob_occasion_free (HobOccasion *occasion);
+/* @procedure under what is known of the house, and when in it to read.  (transfer full) */
+HobOccasion *hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead);
+
+typedef struct
+{
+  /*< borrowed >*/
+  HobTrials *trials;
+  const HobBench *idle;
+  const HobCase *base;
+  const GPtrArray *clues;
+  const GArray *faults; /* HobListed, of the trials */
+  const HobPriors *priors;
+  /*< owned >*/
+  char **procedures; /* NULL-ended */
+  guint n_runs;
+  double *told;   /* [run·clues + clue] */
+  HobScatter *spread; /* [clue] */
+  double *logs;   /* [clue·states + state]: ln P(clue | state) */
+  double *prior;  /* of each state */
+  double *p;      /* of each state */
+  int n_states;   /* those of faults, then normal, then not listed */
+} HobInquiry;
+
+/* (transfer full) */
+HobInquiry *hob_inquiry_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues,
+                             const HobPriors *priors);
+void hob_inquiry_free (HobInquiry *inquiry);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobInquiry, hob_inquiry_free)
+
+gboolean hob_case_has_controls (const HobCase *c); /* is anything done with the range? */
+/* Without acts and time of its own, under a case without acts: at any time in any procedure. */
+gboolean hob_clue_anywhere (const HobClue *clue, const HobCase *base);
+/* The case of a clue, and when it is read or by when it is seen; NaN: as long as it takes to see
+ * it.  (transfer full) */
+HobCase *hob_clue_case (const HobClue *clue, const HobCase *base, double *t);
+
+/* Expectation at a severity, from answers at each computed one (@answers: [stride·run]; run 0:
+ * nothing wrong).  Its value is NaN where it is not known. */
+HobExpected hob_listed_expected (const HobListed *fault, const double *answers, guint stride,
+                                 double severity, HobDimension dim, const HobScatter *spread);
+/* @answer of a normal range, with the spread of its make. */
+HobExpected hob_expected_of (double answer, HobDimension dim, const HobScatter *spread);
+
+G_END_DECLS

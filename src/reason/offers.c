@@ -1,0 +1,579 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+#include "reason/offers.h"
+
+#include "reason/checks.h"
+
+#include <math.h>
+#include <string.h>
+
+#define WORTH 0.002      /* probability from which a suspect is thought of */
+#define MOST 30          /* … and how many of them at most */
+#define MOST_OFFERS 12
+#define LEAST_BITS 0.01
+#define FOLLOWED 40      /* offers among which the next test is chosen */
+#define EDGES 4          /* a reading yet to be made falls into as many intervals and one */
+#define OUTCOMES (EDGES + 2)
+#define SHORT 600.0      /* s: a procedure up to this is looked at to its end */
+#define LEAST_DIFFERENCE 1.0 /* standard deviations, below which two answers are the same */
+
+/* ---- Amps and their volts ---- */
+
+static gboolean
+across (const HobTest *volts, int part)
+{
+  return volts->what == HOB_TEST_VOLTS && volts->a.part == part && volts->b.part == part;
+}
+
+/* A clamp round the part, one of its terminals or a wire that ends at it. */
+static gboolean
+clamps (const HobRange *range, const HobTest *amps, int part)
+{
+  if (amps->what != HOB_TEST_AMPS)
+    return FALSE;
+  if (amps->wire >= 0)
+    return range->wires[amps->wire].from.part == part || range->wires[amps->wire].to.part == part;
+  return amps->part == part || amps->a.part == part;
+}
+
+static gboolean
+same_moment (const HobInquiry *q, const HobClue *a, const HobClue *b)
+{
+  double t, u;
+  g_autoptr (HobCase) x = hob_clue_case (a, q->base, &t);
+  g_autoptr (HobCase) y = hob_clue_case (b, q->base, &u);
+
+  return t == u && x->acts->len == y->acts->len && hob_case_common (x, y) == x->acts->len;
+}
+
+const HobClue *
+hob_amps_alone (const HobInquiry *q, int part)
+{
+  for (guint k = 0; k < q->clues->len; k++)
+    {
+      const HobClue *amps = q->clues->pdata[k];
+      gboolean volts = FALSE;
+
+      if (!clamps (hob_bench_range (q->idle), amps->test, part))
+        continue;
+      for (guint i = 0; i < q->clues->len; i++)
+        volts |= across (((HobClue *) q->clues->pdata[i])->test, part)
+                 && same_moment (q, amps, q->clues->pdata[i]);
+      if (!volts)
+        return amps;
+    }
+  return NULL;
+}
+
+/* ---- When to test ---- */
+
+/* Occasions: every procedure; and what was done when something was seen or read last. */
+static GPtrArray *
+occasions_of (const HobInquiry *q)
+{
+  GPtrArray *all = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_occasion_free);
+  gboolean own = FALSE;
+
+  for (guint k = q->clues->len; k-- > 0 && !own;)
+    {
+      const HobClue *clue = q->clues->pdata[k];
+      double t;
+      HobOccasion *o;
+
+      if (isnan (clue->test->time))
+        continue;
+      o = g_new0 (HobOccasion, 1);
+      o->acts = hob_clue_case (clue, q->base, &t);
+      o->until = t;
+      o->moments = g_array_new (FALSE, FALSE, sizeof (double));
+      o->dead = clue->test->what == HOB_TEST_OHMS;
+      g_array_append_val (o->moments, t);
+      g_ptr_array_add (all, o);
+      own = TRUE;
+    }
+  if (hob_case_has_controls (q->base))
+    return all;
+  for (char **name = q->procedures; *name != NULL; name++)
+    {
+      g_ptr_array_add (all, hob_occasion_new (q->base, *name, FALSE));
+      g_ptr_array_add (all, hob_occasion_new (q->base, *name, TRUE));
+    }
+  return all;
+}
+
+/* ---- Which tests there are, and what each would say ---- */
+
+typedef struct
+{
+  const HobOccasion *occasion;
+  const HobListedTest *listed; /* NULL: a look at `symptom` */
+  int symptom, column;
+  const float *answers; /* of a reading: [run·tests + column] */
+  double t;
+  HobScatter spread;
+  double *likelihood; /* owned; [outcome·n + suspect] */
+  double bits;
+} Candidate;
+
+/* Those who are thought of, and the tests that tell them apart. */
+typedef struct
+{
+  const HobInquiry *q;
+  HobSkill role;
+  GPtrArray *faults;  /* const HobListed * */
+  int n;              /* faults, then normal, then not listed */
+  double *p;          /* [n], sum 1 */
+  int *group;         /* [n]: what is replaced: the part, or nothing */
+  int n_groups;
+  GArray *candidates; /* Candidate */
+  double *answers;    /* [run]: of one candidate */
+} Ahead;
+
+static void
+clear_candidate (gpointer item)
+{
+  g_free (((Candidate *) item)->likelihood);
+}
+
+static const HobListed *
+listed_of (const HobInquiry *q, const HobSuspect *s)
+{
+  for (guint f = 0; f < q->faults->len; f++)
+    {
+      const HobListed *fault = &g_array_index (q->faults, HobListed, f);
+
+      if (fault->h.part[0] == s->part && fault->h.fault[0] == s->fault)
+        return fault;
+    }
+  g_assert_not_reached ();
+}
+
+static void
+think_of (Ahead *a, const HobSuspects *all)
+{
+  const HobInquiry *q = a->q;
+  double sum = 0;
+
+  for (guint k = 0; k < all->suspects->len && a->faults->len < MOST; k++)
+    {
+      const HobSuspect *s = all->suspects->pdata[k];
+
+      if (s->what != HOB_SUSPECT_FAULT || s->p < WORTH)
+        continue;
+      a->p[a->faults->len] = s->p;
+      a->group[a->faults->len] = s->part;
+      g_ptr_array_add (a->faults, (gpointer) listed_of (q, s));
+    }
+  a->n = (int) a->faults->len + 2;
+  a->p[a->n - 2] = q->p[q->n_states - 2];
+  a->p[a->n - 1] = q->p[q->n_states - 1];
+  a->group[a->n - 2] = q->base->range->n_parts;
+  a->group[a->n - 1] = q->base->range->n_parts + 1;
+  a->n_groups = q->base->range->n_parts + 2;
+  for (int k = 0; k < a->n; k++)
+    sum += a->p[k];
+  for (int k = 0; k < a->n && sum > 0; k++)
+    a->p[k] /= sum;
+}
+
+static gboolean
+may_make (const HobMeansDef *means, HobSkill role)
+{
+  return role >= means->skill && (role >= HOB_SKILL_TECHNICIAN || means->danger < HOB_DANGER_LIVE);
+}
+
+static HobDimension
+dim_of (const Candidate *c)
+{
+  return c->listed != NULL ? c->listed->dim : HOB_DIM_NUMBER;
+}
+
+static void
+outcomes_of (const Ahead *a, const HobExpected *e, HobDimension dim, const double *edges,
+             int n_edges, double *out)
+{
+  HobMeterClass meter = hob_meter_class (dim);
+
+  for (int o = 0; o < OUTCOMES; o++)
+    out[o] = 0;
+  if (dim == HOB_DIM_NUMBER)
+    {
+      out[0] = hob_seen_likelihood (HOB_NOT_SEEN, isnan (e->value) ? 0.5 : e->value,
+                                    a->q->priors->mis_seen);
+      out[1] = 1 - out[0];
+    }
+  else if (isnan (e->value))
+    for (int o = 0; o < n_edges + 2; o++)
+      out[o] = 1.0 / (n_edges + 2);
+  else
+    hob_reading_outcomes (e, &meter, edges, n_edges, out);
+}
+
+/* Expectations of the runs of those who are thought of. */
+static int
+expectations (const Ahead *a, const Candidate *c, HobExpected *e)
+{
+  HobDimension dim = dim_of (c);
+  int n = 0;
+
+  e[n++] = hob_expected_of (a->answers[0], dim, &c->spread);
+  for (guint f = 0; f < a->faults->len; f++)
+    {
+      const HobListed *fault = a->faults->pdata[f];
+
+      for (guint r = 0; r < (fault->graded ? HOB_N_SEVERITIES - 1 : 1); r++)
+        e[n++] = hob_expected_of (a->answers[fault->first_run + r], dim, &c->spread);
+    }
+  for (int k = 0, all = n; k < all; k++)
+    {
+      n = k == 0 ? 0 : n;
+      e[n] = e[k];
+      n += !isnan (e[k].value);
+    }
+  return n;
+}
+
+/* Do any two of them differ by more than what scatters? */
+static gboolean
+differ (const HobExpected *e, int n, const HobMeterClass *meter, gboolean look)
+{
+  double low = INFINITY, high = -INFINITY, deviation = 0;
+  int open = 0;
+
+  for (int k = 0; k < n; k++)
+    {
+      open += isinf (e[k].value);
+      if (isinf (e[k].value))
+        continue;
+      low = fmin (low, e[k].value);
+      high = fmax (high, e[k].value);
+      deviation = fmax (deviation, look ? 0 : hob_reading_deviation (&e[k], meter, NAN));
+    }
+  return (open > 0 && open < n) || (open < n && high - low > deviation * LEAST_DIFFERENCE);
+}
+
+/* Of what no list has nothing is foreseen: it answers as all the others do on average. */
+static double
+foreseen (const Ahead *a, const double *likelihood)
+{
+  double sum = 0, weight = 0;
+
+  for (int k = 0; k < a->n - 1; k++)
+    {
+      sum += a->p[k] * likelihood[k];
+      weight += a->p[k];
+    }
+  return weight > 0 ? sum / weight : 0;
+}
+
+/* Of each suspect, its severities taken together. */
+static void
+foresee (const Ahead *a, Candidate *c, const double *edges, int n_edges)
+{
+  HobDimension dim = dim_of (c);
+  HobExpected e;
+  double out[OUTCOMES];
+
+  c->likelihood = g_new0 (double, (gsize) OUTCOMES * (gsize) a->n);
+  for (guint f = 0; f < a->faults->len; f++)
+    {
+      const HobListed *fault = a->faults->pdata[f];
+      const double *p = a->q->p + fault->first_state;
+      double sum = 0;
+
+      for (int s = 0; s < fault->n_states; s++)
+        sum += p[s];
+      for (int s = 0; s < fault->n_states; s++)
+        {
+          if (p[s] < sum * 1e-3)
+            continue;
+          e = hob_listed_expected (fault, a->answers, 1, hob_listed_severity (fault, s), dim,
+                                   &c->spread);
+          outcomes_of (a, &e, dim, edges, n_edges, out);
+          for (int o = 0; o < OUTCOMES; o++)
+            c->likelihood[o * a->n + (int) f] += out[o] * p[s] / sum;
+        }
+    }
+  e = hob_expected_of (a->answers[0], dim, &c->spread);
+  outcomes_of (a, &e, dim, edges, n_edges, out);
+  for (int o = 0; o < OUTCOMES; o++)
+    c->likelihood[o * a->n + a->n - 2] = out[o];
+  for (int o = 0; o < OUTCOMES; o++)
+    c->likelihood[o * a->n + a->n - 1] = foreseen (a, c->likelihood + o * a->n);
+}
+
+/* Keeps @c if it tells anything. */
+static void
+consider (Ahead *a, Candidate c)
+{
+  HobExpected e[MOST * (HOB_N_SEVERITIES - 1) + 1];
+  HobMeterClass meter = hob_meter_class (dim_of (&c));
+  double edges[EDGES];
+  int n = expectations (a, &c, e), n_edges = 0;
+
+  if (!differ (e, n, &meter, c.listed == NULL))
+    return;
+  if (c.listed != NULL)
+    n_edges = hob_reading_edges (e, n, &meter, edges, EDGES);
+  foresee (a, &c, edges, n_edges);
+  c.bits = hob_information (a->p, a->n, a->group, a->n_groups, c.likelihood, OUTCOMES);
+  if (c.bits < LEAST_BITS)
+    g_free (c.likelihood);
+  else
+    g_array_append_val (a->candidates, c);
+}
+
+static void
+consider_readings (Ahead *a, const HobOccasion *o, double t)
+{
+  const GPtrArray *tests = hob_trials_tests (a->q->trials);
+  const HobScatter *spread;
+  const float *answers = hob_trials_readings (a->q->trials, o->acts, t, &spread);
+
+  for (guint k = 0; answers != NULL && k < tests->len; k++)
+    {
+      const HobListedTest *listed = tests->pdata[k];
+
+      if (!may_make (listed->means, a->role) || (listed->test->what == HOB_TEST_OHMS) != o->dead)
+        continue;
+      for (guint r = 0; r < a->q->n_runs; r++)
+        a->answers[r] = (double) answers[(gsize) r * tests->len + k];
+      consider (a, (Candidate){ .occasion = o, .listed = listed, .symptom = -1, .column = (int) k,
+                                .answers = answers, .t = t, .spread = spread[k] });
+    }
+}
+
+static void
+consider_looks (Ahead *a, const HobOccasion *o, double t)
+{
+  for (int k = 0; k < hob_symptom_book_size (a->q->idle->book); k++)
+    {
+      hob_trials_look (a->q->trials, o->acts, k, -1, t, a->answers);
+      consider (a, (Candidate){ .occasion = o, .symptom = k, .column = -1, .t = t });
+    }
+}
+
+static void
+consider_all (Ahead *a, const GPtrArray *occasions)
+{
+  for (guint k = 0; k < occasions->len && !hob_trials_cancelled (a->q->trials); k++)
+    {
+      const HobOccasion *o = occasions->pdata[k];
+
+      hob_trials_prepare (a->q->trials, o->acts, o->until, o->moments);
+      for (guint i = 0; i < o->moments->len; i++)
+        {
+          double t = g_array_index (o->moments, double, i);
+
+          consider_readings (a, o, t);
+          if (!o->dead && o->until > SHORT)
+            consider_looks (a, o, t);
+        }
+      if (!o->dead && (o->until <= SHORT || o->moments->len == 0))
+        consider_looks (a, o, o->until);
+    }
+}
+
+/* ---- Which come first ---- */
+
+static HobTest *
+test_of (const Ahead *a, const Candidate *c)
+{
+  HobEnd none = { -1, -1 };
+  HobTest look = { .what = HOB_TEST_LOOK, .a = none, .b = none, .wire = -1, .part = -1,
+                   .quantity = -1 };
+
+  if (c->listed != NULL)
+    return hob_occasion_test (a->q, c->occasion, c->t, c->listed->test);
+  look.symptom = (char *) hob_symptom_book_get (a->q->idle->book, c->symptom)->id;
+  return hob_occasion_test (a->q, c->occasion, c->t, &look);
+}
+
+static gboolean
+was_made (const HobInquiry *q, const HobTest *test)
+{
+  g_autofree char *text = hob_test_text (q->base->range, test);
+
+  for (guint k = 0; k < q->clues->len; k++)
+    {
+      g_autofree char *other
+          = hob_test_text (q->base->range, ((HobClue *) q->clues->pdata[k])->test);
+
+      if (g_str_equal (text, other))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static const HobMeansDef *
+means_of (const Candidate *c)
+{
+  return c->listed != NULL ? c->listed->means : &hob_means[HOB_MEANS_LOOK];
+}
+
+/* What the acts take is added to what the means takes, but for a thermometer's: its minutes are
+ * those of the cycles that it watches. */
+static double
+minutes_of (const Candidate *c)
+{
+  return means_of (c) == &hob_means[HOB_MEANS_THERMOMETER]
+             ? fmax (means_of (c)->minutes, c->t / 60)
+             : means_of (c)->minutes + c->t / 60;
+}
+
+static double
+per_minute (const HobInquiry *q, const Candidate *c)
+{
+  const HobTestRule *rule = &q->priors->rule;
+
+  return c->bits / (minutes_of (c) + rule->price[means_of (c)->danger]);
+}
+
+typedef struct
+{
+  double worth;
+  guint candidate;
+} Ranked;
+
+static int
+most_first (gconstpointer a, gconstpointer b)
+{
+  const Ranked *x = a, *y = b;
+
+  return x->worth > y->worth ? -1 : x->worth < y->worth ? 1 : x->candidate < y->candidate ? -1 : 1;
+}
+
+/* The same is asked elsewhere for no more. */
+static gboolean
+is_asked (const Ahead *a, const Candidate *c, const GArray *chosen)
+{
+  for (guint k = 0; k < chosen->len; k++)
+    {
+      const Candidate *other
+          = &g_array_index (a->candidates, Candidate, g_array_index (chosen, guint, k));
+
+      if (other->symptom == c->symptom && other->column == c->column
+          && fabs (other->bits - c->bits) < LEAST_BITS)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* The best few, each of which was not made before.  HobOffer; their candidates, guint. */
+static void
+offer_best (const Ahead *a, HobSuspects *all, GArray *chosen)
+{
+  guint n = a->candidates->len;
+  g_autofree Ranked *ranked = g_new (Ranked, n + 1);
+
+  for (guint k = 0; k < n; k++)
+    ranked[k] = (Ranked){ per_minute (a->q, &g_array_index (a->candidates, Candidate, k)), k };
+  qsort (ranked, n, sizeof *ranked, most_first);
+  for (guint k = 0; k < n && chosen->len < FOLLOWED; k++)
+    {
+      const Candidate *c = &g_array_index (a->candidates, Candidate, ranked[k].candidate);
+      HobOffer offer = { NULL, means_of (c), minutes_of (c), c->bits, 0 };
+
+      if (is_asked (a, c, chosen))
+        continue;
+      offer.test = test_of (a, c);
+      if (was_made (a->q, offer.test))
+        {
+          hob_test_free (offer.test);
+          continue;
+        }
+      offer.hazards = hob_test_hazards (a->q->base->range, offer.test);
+      g_ptr_array_add (all->offers, g_memdup2 (&offer, sizeof offer));
+      g_array_append_val (chosen, ranked[k].candidate);
+    }
+}
+
+static HobNextTest
+ask_core (const Ahead *a, const HobSuspects *all, const GArray *chosen)
+{
+  g_autofree HobTestOption *options = g_new0 (HobTestOption, chosen->len + 1);
+  HobTestProblem problem = { .n_states = a->n, .p = a->p, .group = a->group,
+                             .n_groups = a->n_groups, .n_tests = (int) chosen->len,
+                             .tests = options };
+
+  for (guint k = 0; k < chosen->len; k++)
+    {
+      const HobOffer *offer = all->offers->pdata[k];
+      const Candidate *c
+          = &g_array_index (a->candidates, Candidate, g_array_index (chosen, guint, k));
+
+      options[k] = (HobTestOption){ offer->minutes, (int) offer->means->danger, OUTCOMES,
+                                    c->likelihood };
+    }
+  return hob_next_test (&problem, &a->q->priors->rule);
+}
+
+/* A reading that may confirm what only symptoms speak for; −1: there is none. */
+static int
+confirming (const HobSuspects *all)
+{
+  for (guint k = 0; k < all->offers->len; k++)
+    if (((HobOffer *) all->offers->pdata[k])->test->what != HOB_TEST_LOOK)
+      return (int) k;
+  return -1;
+}
+
+/* Where amps wait for their volts, the volts; −1: they are not offered. */
+static int
+volts_across (const HobSuspects *all)
+{
+  for (guint k = 0; k < all->offers->len; k++)
+    if (across (((HobOffer *) all->offers->pdata[k])->test,
+                ((HobSuspect *) all->suspects->pdata[0])->part))
+      return (int) k;
+  return -1;
+}
+
+static int
+best_offer (const Ahead *a, HobSuspects *all, const GArray *chosen)
+{
+  HobNextTest next = ask_core (a, all, chosen);
+  int best = next.verdict == HOB_TEST_GO ? next.test : -1;
+  const HobSuspect *first = all->suspects->pdata[0];
+
+  all->verdict = next.verdict;
+  if (all->proof == HOB_PROOF_VOLTS && volts_across (all) >= 0)
+    best = volts_across (all);
+  else if (best < 0 && next.verdict != HOB_TEST_NOTHING_TELLS && all->proof == HOB_PROOF_NONE
+           && first->what == HOB_SUSPECT_FAULT)
+    best = confirming (all);
+  if (best >= 0)
+    all->verdict = HOB_TEST_GO;
+  return best;
+}
+
+void
+hob_offers_find (const HobInquiry *q, HobSkill role, HobSuspects *all)
+{
+  g_autoptr (GPtrArray) occasions = occasions_of (q);
+  g_autoptr (GArray) chosen = g_array_new (FALSE, FALSE, sizeof (guint));
+  Ahead a = { .q = q, .role = role, .faults = g_ptr_array_new (),
+              .p = g_new0 (double, MOST + 2), .group = g_new0 (int, MOST + 2),
+              .candidates = g_array_new (FALSE, FALSE, sizeof (Candidate)),
+              .answers = g_new (double, q->n_runs) };
+  int best;
+
+  g_array_set_clear_func (a.candidates, clear_candidate);
+  think_of (&a, all);
+  consider_all (&a, occasions);
+  offer_best (&a, all, chosen);
+  best = best_offer (&a, all, chosen);
+  if (best > 0)
+    {
+      gpointer offer = g_ptr_array_steal_index (all->offers, (guint) best);
+
+      g_ptr_array_insert (all->offers, 0, offer);
+    }
+  if (all->offers->len > MOST_OFFERS)
+    g_ptr_array_set_size (all->offers, MOST_OFFERS);
+  g_ptr_array_unref (a.faults);
+  g_array_unref (a.candidates);
+  g_free (a.p);
+  g_free (a.group);
+  g_free (a.answers);
+}

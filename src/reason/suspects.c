@@ -1,0 +1,226 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+#include "reason/suspects.h"
+
+#include "reason/checks.h"
+#include "reason/offers.h"
+
+#include <math.h>
+
+#define SPAN 0.8    /* share of the severities that a span holds */
+#define SPEAKS 3.0  /* times as probable as on a normal range: a reading that speaks for it */
+#define A_WHILE 1.0 /* s after an act */
+
+static void
+free_suspect (gpointer item)
+{
+  HobSuspect *s = item;
+
+  g_free (s->expected);
+  g_free (s->likelihood);
+  g_free (s);
+}
+
+static void
+free_offer (gpointer item)
+{
+  hob_test_free (((HobOffer *) item)->test);
+  g_free (item);
+}
+
+static void
+free_check (gpointer item)
+{
+  hob_test_free (((HobCheck *) item)->test);
+  g_free (item);
+}
+
+/* ---- Ranking ---- */
+
+/* States @first … of one suspect, taken together. */
+static HobSuspect *
+suspect_of (const HobInquiry *q, const HobListed *fault, HobSuspectWhat what, int first, int n)
+{
+  HobSuspect *s = g_new (HobSuspect, 1);
+  guint clues = q->clues->len;
+  g_autofree double *grid = g_new (double, n);
+
+  *s = (HobSuspect){ .what = what, .part = -1, .fault = -1,
+                     .expected = g_new (double, clues + 1),
+                     .likelihood = g_new0 (double, clues + 1) };
+  for (int k = 0; k < n; k++)
+    {
+      s->prior += q->prior[first + k];
+      s->p += q->p[first + k];
+      grid[k] = fault != NULL ? hob_listed_severity (fault, k) : 0;
+    }
+  if (fault != NULL)
+    {
+      s->part = fault->h.part[0];
+      s->fault = fault->h.fault[0];
+      s->graded = fault->graded;
+    }
+  s->severity = hob_severity_span (grid, q->p + first, n, SPAN);
+  for (guint k = 0; k < clues; k++)
+    {
+      HobDimension dim = hob_test_dimension (((HobClue *) q->clues->pdata[k])->test);
+      const double *logs = q->logs + (gsize) k * (gsize) q->n_states + first;
+
+      s->expected[k] = what == HOB_SUSPECT_NOT_LISTED ? NAN
+                       : fault == NULL
+                           ? q->told[k]
+                           : hob_listed_expected (fault, q->told + k, clues, s->severity.middle,
+                                                  dim, &q->spread[k]).value;
+      for (int i = 0; i < n; i++)
+        s->likelihood[k] += exp (logs[i]) * (s->p > 0 ? q->p[first + i] / s->p : 1.0 / n);
+    }
+  return s;
+}
+
+static int
+most_probable_first (gconstpointer a, gconstpointer b)
+{
+  const HobSuspect *x = *(HobSuspect *const *) a, *y = *(HobSuspect *const *) b;
+
+  return x->p > y->p ? -1 : x->p < y->p;
+}
+
+static void
+rank (const HobInquiry *q, HobSuspects *all)
+{
+  for (guint k = 0; k < q->faults->len; k++)
+    {
+      const HobListed *f = &g_array_index (q->faults, HobListed, k);
+
+      g_ptr_array_add (all->suspects,
+                       suspect_of (q, f, HOB_SUSPECT_FAULT, f->first_state, f->n_states));
+    }
+  g_ptr_array_add (all->suspects, suspect_of (q, NULL, HOB_SUSPECT_NORMAL, q->n_states - 2, 1));
+  g_ptr_array_add (all->suspects,
+                   suspect_of (q, NULL, HOB_SUSPECT_NOT_LISTED, q->n_states - 1, 1));
+  g_ptr_array_sort (all->suspects, most_probable_first);
+}
+
+/* Does a reading make the first suspect more probable than a normal range? */
+static HobProof
+proof_of (const HobInquiry *q, const HobSuspects *all)
+{
+  const HobSuspect *first = all->suspects->pdata[0];
+  HobProof proof = HOB_PROOF_NONE;
+
+  if (first->what != HOB_SUSPECT_FAULT)
+    return HOB_PROOF_NONE;
+  for (guint k = 0; k < q->clues->len; k++)
+    if (((HobClue *) q->clues->pdata[k])->symptom < 0
+        && first->likelihood[k]
+               > SPEAKS * exp (q->logs[(gsize) (k + 1) * (gsize) q->n_states - 2]))
+      proof = HOB_PROOF_READING;
+  return proof == HOB_PROOF_READING && hob_amps_alone (q, first->part) != NULL ? HOB_PROOF_VOLTS
+                                                                             : proof;
+}
+
+/* ---- What comes before any test ---- */
+
+static gboolean
+asked_at (const HobInquiry *q, HobBench *bench, int burner, double t)
+{
+  g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
+  int part, outlet;
+
+  if (hob_bench_advance (bench, t, NULL) != HOB_RUN_OK || !hob_run_read (bench->run, t, m))
+    return FALSE;
+  for (int b = 0; b < hob_bench_range (q->idle)->n_parts; b++)
+    if ((burner < 0 || burner == b) && hob_plan_caller (bench->plan, b, &part, &outlet)
+        && hob_moment_asked (m, b))
+      return TRUE;
+  return FALSE;
+}
+
+/* Was the control of the burner that smells, or of any if it is not said which, on? */
+static gboolean
+control_was_on (const HobInquiry *q, const HobClue *clue)
+{
+  double t;
+  g_autoptr (HobCase) acts = hob_clue_case (clue, q->base, &t);
+  g_autoptr (HobBench) bench = hob_bench_again (q->idle, acts);
+  gboolean on = FALSE;
+
+  if (isnan (t))
+    t = INFINITY;
+  for (guint k = 0; k < acts->acts->len && !on; k++)
+    {
+      double after = (double) g_array_index (acts->acts, HobAct, k).ms / 1000.0 + A_WHILE;
+
+      on = after <= t + A_WHILE && asked_at (q, bench, clue->test->part, after);
+    }
+  return on;
+}
+
+/* A smell that a knob does not explain comes from where no knob stops it. */
+static HobHazards
+hazards_seen (const HobInquiry *q)
+{
+  HobHazards all = 0;
+
+  for (guint k = 0; k < q->clues->len; k++)
+    {
+      const HobClue *clue = q->clues->pdata[k];
+      HobHazards h = clue->symptom >= 0 && clue->seen == HOB_SEEN
+                         ? hob_symptom_book_get (q->idle->book, clue->symptom)->hazards
+                         : 0;
+
+      if ((h & HOB_HAZARD (GAS_FAINT)) && !control_was_on (q, clue))
+        h |= HOB_HAZARD (GAS_STRONG);
+      all |= h;
+    }
+  return all;
+}
+
+static HobHazards
+that_silence (HobHazards set)
+{
+  HobHazards stop = 0;
+
+  for (int h = hob_hazards_next (set, -1); h >= 0; h = hob_hazards_next (set, h))
+    if (hob_hazards[h].silences)
+      stop |= HOB_HAZARD_BIT (h);
+  return stop;
+}
+
+/* ---- All of it ---- */
+
+HobSuspects *
+hob_suspects_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues, HobSkill role,
+                  const HobPriors *priors)
+{
+  g_autoptr (HobInquiry) q = hob_inquiry_new (trials, base, clues, priors);
+  HobSuspects *all = g_new0 (HobSuspects, 1);
+
+  all->suspects = g_ptr_array_new_with_free_func (free_suspect);
+  all->offers = g_ptr_array_new_with_free_func (free_offer);
+  all->checks = g_ptr_array_new_with_free_func (free_check);
+  all->verdict = HOB_TEST_NOTHING_TELLS;
+  rank (q, all);
+  all->proof = proof_of (q, all);
+  all->hazards = hazards_seen (q);
+  all->stop = that_silence (all->hazards);
+  if (all->stop == 0)
+    {
+      hob_offers_find (q, role, all);
+      hob_checks_find (q, all);
+    }
+  if (hob_trials_cancelled (trials))
+    g_clear_pointer (&all, hob_suspects_free);
+  return all;
+}
+
+void
+hob_suspects_free (HobSuspects *all)
+{
+  if (all == NULL)
+    return;
+  g_ptr_array_unref (all->suspects);
+  g_ptr_array_unref (all->offers);
+  g_ptr_array_unref (all->checks);
+  g_free (all);
+}

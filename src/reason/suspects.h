@@ -1,0 +1,91 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* Suspects: which single faults of a range explain what was seen and read, how far each does, and
+ * which test to make next.  Every expectation comes from a run of the range with that fault. */
+
+#include "reason/priors.h"
+#include "reason/trials.h"
+
+G_BEGIN_DECLS
+
+/* ---- What was seen and read ---- */
+
+/* One piece of evidence.  A symptom is a test that looks. */
+typedef struct
+{
+  HobTest *test; /* owned */
+  int symptom;   /* of a look, in the book; −1: a reading */
+  gboolean volunteered; /* somebody noticed it without being asked to look */
+  HobSeen seen;
+  double value;  /* SI; +∞: open */
+  double limit;  /* the stated ±, SI; NaN: the meter's class */
+} HobClue;
+
+void hob_clue_free (HobClue *clue);
+
+/* "SYMPTOM[ PART][ @ ACT{; ACT}; TIME]". (transfer full) */
+HobClue *hob_clue_look (const HobBench *idle, const char *text, HobSeen seen, GError **error);
+/* "TEST = VALUE UNIT [± or +- TOL]", "TEST = seen", "TEST = not-seen". (transfer full) */
+HobClue *hob_clue_reading (const HobBench *idle, const char *text, GError **error);
+
+/* ---- Suspects ---- */
+
+typedef enum { HOB_SUSPECT_FAULT, HOB_SUSPECT_NORMAL, HOB_SUSPECT_NOT_LISTED } HobSuspectWhat;
+
+typedef struct
+{
+  HobSuspectWhat what;
+  int part, fault; /* −1 unless it is a fault */
+  gboolean graded; /* it has a severity of its own; else it is there or not */
+  double prior, p; /* before anything was seen or read, and now */
+  HobSeveritySpan severity;
+  double *expected;   /* owned; of each clue at the middle severity: what it reads or, of a look,
+                         the probability that it shows; NaN: not known */
+  double *likelihood; /* owned; of each clue, severities taken together, to compare suspects by */
+} HobSuspect;
+
+/* How far the first suspect has got. */
+typedef enum
+{
+  HOB_PROOF_NONE,   /* only symptoms speak for it */
+  HOB_PROOF_VOLTS,  /* its amps were read, but not the volts across it under the same load */
+  HOB_PROOF_READING /* a reading speaks for it */
+} HobProof;
+
+typedef struct
+{
+  HobTest *test; /* owned */
+  const HobMeansDef *means;
+  double minutes; /* of the means and of the acts before it */
+  double bits;
+  HobHazards hazards;
+} HobOffer;
+
+/* What to read after the repair: what a normal range reads there. */
+typedef struct
+{
+  HobTest *test; /* owned */
+  double value, spread; /* SI; of a look: 0, not seen */
+} HobCheck;
+
+typedef struct
+{
+  GPtrArray *suspects; /* HobSuspect *: the most probable first */
+  GPtrArray *offers;   /* HobOffer *: the next test first; none while `stop` is not 0 */
+  GPtrArray *checks;   /* HobCheck *: after the first suspect was repaired */
+  HobHazards hazards;  /* of what was seen */
+  HobHazards stop;     /* those of them that come before any test */
+  HobProof proof;
+  HobTestVerdict verdict;
+} HobSuspects;
+
+/* @base: settings and acts that are known, without faults.  @clues: HobClue *.  @trials: of the
+ * same range; they remember, and the same question is soon answered again.  (transfer full) NULL:
+ * cancelled. */
+HobSuspects *hob_suspects_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues,
+                               HobSkill role, const HobPriors *priors);
+void hob_suspects_free (HobSuspects *suspects);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSuspects, hob_suspects_free)
+
+G_END_DECLS

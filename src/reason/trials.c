@@ -1,0 +1,643 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+#include "reason/trials.h"
+
+#include "reason/trials-cache.h"
+#include "reason/vary.h"
+
+#include <math.h>
+#include <string.h>
+
+#define FORMAT "hobwright trial 1"
+#define SLICE 30.0 /* s of a run between two looks at `cancel` */
+#define UNITS 10   /* normal units in other houses, run besides: how far readings scatter */
+#define CYCLES 0.3 /* of the average: more than units differ by their making */
+#define ROOM 298.15
+
+struct _HobTrials
+{
+  const HobBench *idle; /* borrowed */
+  HobTableWork work;
+  /*< owned >*/
+  GArray *faults;     /* HobListed */
+  GArray *runs;       /* HobHypothesis */
+  GPtrArray *tests;   /* HobListedTest */
+  GHashTable *trials; /* text of the acts → HobTrial */
+  GHashTable *direct; /* text of acts and test → double *: tests that are no column */
+  int n_states;
+};
+
+/* ---- What may be wrong ---- */
+
+double
+hob_listed_severity (const HobListed *fault, int state)
+{
+  return fault->graded ? (state + 1.0) / HOB_N_GRID : fault->h.severity[0];
+}
+
+static void
+list_faults (HobTrials *t)
+{
+  const HobRange *range = hob_bench_range (t->idle);
+  g_autoptr (GArray) single = hob_hypotheses_single (range);
+  HobHypothesis nothing = { { -1, -1 }, { -1, -1 }, { 0, NAN } };
+
+  g_array_append_val (t->runs, nothing);
+  for (guint k = 0; k < single->len; k++)
+    {
+      HobHypothesis h = g_array_index (single, HobHypothesis, k);
+      gboolean graded = range->parts[h.part[0]].kind->faults[h.fault[0]].severity_words != NULL;
+      HobListed fault = { h, graded, t->runs->len, t->n_states, graded ? HOB_N_GRID : 1 };
+
+      for (int s = 1; s < (graded ? HOB_N_SEVERITIES : 2); s++)
+        {
+          h.severity[0] = graded ? hob_severities[s] : h.severity[0];
+          g_array_append_val (t->runs, h);
+        }
+      t->n_states += fault.n_states;
+      g_array_append_val (t->faults, fault);
+    }
+}
+
+/* Leaves out temperatures that no thermometer reaches. */
+static GPtrArray *
+list_tests (const HobRange *range)
+{
+  GPtrArray *tests = hob_tests_of (range, NULL);
+
+  for (guint k = tests->len; k-- > 0;)
+    {
+      const HobTest *test = ((HobListedTest *) tests->pdata[k])->test;
+
+      if (test->what == HOB_TEST_TEMP
+          && range->parts[test->part].kind->quantities[test->quantity].sense
+                 != HOB_SENSE_THERMOMETER)
+        g_ptr_array_remove_index (tests, k);
+    }
+  return tests;
+}
+
+HobTrials *
+hob_trials_new (const HobBench *idle, const HobTableWork *work)
+{
+  HobTrials *t = g_new0 (HobTrials, 1);
+
+  t->idle = idle;
+  if (work != NULL)
+    t->work = *work;
+  t->faults = g_array_new (FALSE, FALSE, sizeof (HobListed));
+  t->runs = g_array_new (FALSE, FALSE, sizeof (HobHypothesis));
+  t->tests = list_tests (hob_bench_range (idle));
+  t->trials = g_hash_table_new_full (g_str_hash, g_str_equal, g_free,
+                                     (GDestroyNotify) hob_trial_free);
+  t->direct = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  list_faults (t);
+  return t;
+}
+
+void
+hob_trials_free (HobTrials *t)
+{
+  if (t == NULL)
+    return;
+  g_array_unref (t->faults);
+  g_array_unref (t->runs);
+  g_ptr_array_unref (t->tests);
+  g_hash_table_unref (t->trials);
+  g_hash_table_unref (t->direct);
+  g_free (t);
+}
+
+const HobBench *
+hob_trials_bench (const HobTrials *t)
+{
+  return t->idle;
+}
+
+const GArray *
+hob_trials_faults (const HobTrials *t)
+{
+  return t->faults;
+}
+
+int
+hob_trials_n_states (const HobTrials *t)
+{
+  return t->n_states;
+}
+
+guint
+hob_trials_n_runs (const HobTrials *t)
+{
+  return t->runs->len;
+}
+
+const GPtrArray *
+hob_trials_tests (const HobTrials *t)
+{
+  return t->tests;
+}
+
+gboolean
+hob_trials_cancelled (const HobTrials *t)
+{
+  return t->work.cancel != NULL && g_atomic_int_get (t->work.cancel) != 0;
+}
+
+/* ---- One list of acts ---- */
+
+static char *
+text_of_acts (const HobCase *acts)
+{
+  GString *text = g_string_new (NULL);
+
+  g_string_append_printf (text, "%" G_GUINT64_FORMAT, acts->seed);
+  for (guint k = 0; k < acts->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (acts->acts, HobAct, k);
+      g_autofree char *words = hob_act_text (acts->range, act);
+
+      g_string_append_printf (text, "; %" G_GINT64_FORMAT " %d %s", act->ms, act->what, words);
+    }
+  return g_string_free (text, FALSE);
+}
+
+void
+hob_trials_make_dead (HobCase *acts)
+{
+  const HobRange *range = acts->range;
+
+  for (int p = 0; p < range->n_parts; p++)
+    for (int c = 0; c < range->parts[p].kind->n_controls; c++)
+      {
+        const HobControlDef *control = &range->parts[p].kind->controls[c];
+
+        if (control->role == HOB_CONTROL_PLUG || control->role == HOB_CONTROL_VALVE)
+          hob_case_add (acts, (HobAct){ .what = HOB_ACT_CONTROL, .part = p, .index = c,
+                                        .value = control->low + control->high - control->start });
+      }
+}
+
+/* One trial in the making. */
+typedef struct
+{
+  const HobTrials *t; /* borrowed, and not changed meanwhile */
+  HobTrial *trial;    /* each thread writes what belongs to its own runs */
+  GArray **noticed;   /* of each run */
+  GMutex mutex;       /* of `done` */
+  guint done;
+} Making;
+
+/* Until t, or as far as the run comes. */
+static void
+advance (const HobTrials *t, HobBench *bench, double until)
+{
+  for (double at = hob_run_reached (bench->run); at < until && !hob_trials_cancelled (t);)
+    {
+      at = fmin (at + SLICE, until);
+      if (hob_bench_advance (bench, at, NULL) != HOB_RUN_OK)
+        return;
+    }
+}
+
+static guint
+n_all (const HobTrials *t)
+{
+  return t->runs->len + UNITS;
+}
+
+static HobBench *
+begin_run (const HobTrials *t, const HobCase *plain, guint run)
+{
+  g_autoptr (HobCase) acts = hob_case_copy (plain);
+  const HobHypothesis *h;
+
+  if (run >= t->runs->len)
+    {
+      hob_case_vary (acts, run - t->runs->len + 1);
+      return hob_bench_again (t->idle, acts);
+    }
+  h = &g_array_index (t->runs, HobHypothesis, run);
+  if (h->part[0] >= 0)
+    hob_case_add (acts, (HobAct){ .what = HOB_ACT_FAULT, .part = h->part[0],
+                                  .index = h->fault[0], .value = h->severity[0] });
+  return hob_bench_again (t->idle, acts);
+}
+
+static float
+answer_of (HobReading reading)
+{
+  return (float) (reading.answered && isnan (reading.value) ? INFINITY : reading.value);
+}
+
+/* The state at t in a moment of the caller's; FALSE: the run does not come so far. */
+static gboolean
+read_run (HobRun *run, double t, HobMoment *m)
+{
+  return hob_run_reached (run) >= t && hob_run_read (run, t, m);
+}
+
+static void
+read_moment (const HobTrials *t, HobBench *bench, double at, float *answers)
+{
+  g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
+
+  for (guint k = 0; k < t->tests->len; k++)
+    answers[k] = NAN;
+  if (!read_run (bench->run, at, m))
+    return;
+  for (guint k = 0; k < t->tests->len; k++)
+    {
+      const HobListedTest *listed = t->tests->pdata[k];
+
+      answers[k] = answer_of (hob_reading_at (m, listed->test));
+    }
+}
+
+/* First times of the symptoms of a run at each part, each once. */
+static GArray *
+collect (const HobBench *bench, guint run)
+{
+  GArray *found = g_array_new (FALSE, FALSE, sizeof (HobTrialNoticed));
+  guint first, n = hob_run_events (bench->run, -1, hob_run_reached (bench->run), &first);
+
+  for (guint k = first; k < first + n; k++)
+    {
+      const HobEvent *e = hob_run_event (bench->run, k);
+      HobTrialNoticed row = { (gint32) run, e->index, e->part, (float) e->t };
+      gboolean known = e->what != HOB_EVENT_SYMPTOM;
+
+      for (guint i = 0; i < found->len && !known; i++)
+        known = g_array_index (found, HobTrialNoticed, i).symptom == row.symptom
+                && g_array_index (found, HobTrialNoticed, i).part == row.part;
+      if (!known)
+        g_array_append_val (found, row);
+    }
+  return found;
+}
+
+static void
+try_run (gpointer item, gpointer user)
+{
+  Making *making = user;
+  const HobTrials *t = making->t;
+  guint run = GPOINTER_TO_UINT (item) - 1;
+  g_autoptr (HobBench) bench = begin_run (t, making->trial->acts, run);
+
+  advance (t, bench, making->trial->until);
+  making->trial->reached[run] = (float) hob_run_reached (bench->run);
+  making->noticed[run] = collect (bench, run);
+  for (guint k = 0; k < making->trial->moments->len && !hob_trials_cancelled (t); k++)
+    {
+      const HobTrialMoment *m = &g_array_index (making->trial->moments, HobTrialMoment, k);
+
+      read_moment (t, bench, m->t, m->answers + (gsize) run * t->tests->len);
+    }
+  g_mutex_lock (&making->mutex);
+  making->done++;
+  g_mutex_unlock (&making->mutex);
+}
+
+static void
+wait_for_all (Making *making)
+{
+  const HobTableWork *work = &making->t->work;
+  guint total = n_all (making->t), done = 0;
+
+  while (done < total)
+    {
+      g_usleep (work->progress != NULL ? 20000 : 2000);
+      g_mutex_lock (&making->mutex);
+      done = making->done;
+      g_mutex_unlock (&making->mutex);
+      if (work->progress != NULL && !hob_trials_cancelled (making->t))
+        work->progress (done, total, work->user);
+    }
+}
+
+static void
+make (HobTrials *t, HobTrial *trial)
+{
+  Making making = { .t = t, .trial = trial };
+  guint n = n_all (t);
+  int threads = t->work.threads > 0 ? t->work.threads : (int) g_get_num_processors ();
+  GThreadPool *pool = g_thread_pool_new (try_run, &making, threads, TRUE, NULL);
+
+  g_mutex_init (&making.mutex);
+  making.noticed = g_new0 (GArray *, n);
+  trial->reached = g_new0 (float, n);
+  for (guint k = 0; k < n; k++)
+    g_thread_pool_push (pool, GUINT_TO_POINTER (k + 1), NULL);
+  wait_for_all (&making);
+  g_thread_pool_free (pool, FALSE, TRUE);
+  for (guint k = 0; k < n; k++)
+    {
+      g_array_append_vals (trial->noticed, making.noticed[k]->data, making.noticed[k]->len);
+      g_array_unref (making.noticed[k]);
+    }
+  g_free (making.noticed);
+  g_mutex_clear (&making.mutex);
+}
+
+/* ---- Which are there ---- */
+
+static int
+moment_at (const HobTrial *trial, double t)
+{
+  for (guint k = 0; k < trial->moments->len; k++)
+    if (g_array_index (trial->moments, HobTrialMoment, k).t == t)
+      return (int) k;
+  return -1;
+}
+
+static gboolean
+covers (const HobTrial *trial, double until, const GArray *moments)
+{
+  gboolean all = trial->until >= until;
+
+  for (guint k = 0; k < moments->len; k++)
+    all = all && moment_at (trial, g_array_index (moments, double, k)) >= 0;
+  return all;
+}
+
+/* What it had and what is wanted now. */
+static void
+make_wider (HobTrials *t, HobTrial *trial, double until, const GArray *moments)
+{
+  gsize cells = (gsize) n_all (t) * t->tests->len;
+  double end = fmax (trial->until, until);
+  g_autoptr (GArray) times = g_array_new (FALSE, FALSE, sizeof (double));
+
+  for (guint k = 0; k < trial->moments->len; k++)
+    g_array_append_val (times, g_array_index (trial->moments, HobTrialMoment, k).t);
+  for (guint k = 0; k < moments->len; k++)
+    if (moment_at (trial, g_array_index (moments, double, k)) < 0)
+      g_array_append_val (times, g_array_index (moments, double, k));
+  hob_trial_clear (trial);
+  trial->until = end;
+  for (guint k = 0; k < times->len; k++)
+    {
+      HobTrialMoment m = { g_array_index (times, double, k), g_new (float, cells), NULL };
+
+      trial->until = fmax (trial->until, m.t);
+      g_array_append_val (trial->moments, m);
+    }
+  make (t, trial);
+}
+
+/* Up to @until the same is done. */
+static gboolean
+same_until (const HobCase *a, const HobCase *b, double until)
+{
+  guint common = hob_case_common (a, b);
+
+  return a->seed == b->seed
+         && (common >= a->acts->len
+             || (double) g_array_index (a->acts, HobAct, common).ms > until * 1000)
+         && (common >= b->acts->len
+             || (double) g_array_index (b->acts, HobAct, common).ms > until * 1000);
+}
+
+/* One that answers already: of these acts, or with others after @until. */
+static const HobTrial *
+known_trial (const HobTrials *t, const HobCase *acts, double until, const GArray *moments)
+{
+  GHashTableIter iter;
+  gpointer trial;
+
+  g_hash_table_iter_init (&iter, t->trials);
+  while (g_hash_table_iter_next (&iter, NULL, &trial))
+    if (covers (trial, until, moments)
+        && same_until (((const HobTrial *) trial)->acts, acts, until))
+      return trial;
+  return NULL;
+}
+
+static const HobTrial *
+trial_of (HobTrials *t, const HobCase *acts, double until, const GArray *moments)
+{
+  const HobTrial *known = known_trial (t, acts, until, moments);
+  g_autofree char *text = known == NULL ? text_of_acts (acts) : NULL;
+  HobTrial *trial = known == NULL ? g_hash_table_lookup (t->trials, text) : NULL;
+  g_autofree char *key = NULL;
+
+  if (known != NULL)
+    return known;
+  if (trial == NULL)
+    {
+      trial = hob_trial_new (acts);
+      g_hash_table_insert (t->trials, g_strdup (text), trial);
+    }
+  if (covers (trial, until, moments))
+    return trial;
+  key = t->work.cache ? hob_cache_key (t->idle, FORMAT, t->runs, text) : NULL;
+  if (key != NULL && trial->until < 0)
+    (void) hob_trial_load (trial, key, n_all (t), t->tests->len);
+  if (covers (trial, until, moments))
+    return trial;
+  make_wider (t, trial, until, moments);
+  if (hob_trials_cancelled (t))
+    hob_trial_clear (trial);
+  else if (key != NULL)
+    hob_trial_store (trial, key, n_all (t), t->tests->len);
+  return trial;
+}
+
+void
+hob_trials_prepare (HobTrials *t, const HobCase *acts, double until, const GArray *moments)
+{
+  (void) trial_of (t, acts, until, moments);
+}
+
+/* ---- Asking ---- */
+
+static void
+forget (const HobTrials *t, double *answers)
+{
+  for (guint r = 0; r < t->runs->len; r++)
+    answers[r] = NAN;
+}
+
+void
+hob_trials_look (HobTrials *t, const HobCase *acts, int symptom, int part, double at,
+                 double *answers)
+{
+  g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (double));
+  const HobTrial *trial = trial_of (t, acts, at, none);
+
+  forget (t, answers);
+  if (trial->until < 0)
+    return;
+  for (guint r = 0; r < t->runs->len; r++)
+    answers[r] = (double) trial->reached[r] + 1e-3 >= at ? 0 : NAN;
+  for (guint k = 0; k < trial->noticed->len; k++)
+    {
+      const HobTrialNoticed *row = &g_array_index (trial->noticed, HobTrialNoticed, k);
+
+      if (row->symptom == symptom && (part < 0 || row->part == part)
+          && (double) row->first <= at && row->run < (gint32) t->runs->len)
+        answers[row->run] = 1;
+    }
+}
+
+double
+hob_trials_latest (HobTrials *t, const HobCase *acts, int symptom, double until)
+{
+  g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (double));
+  const HobTrial *trial = trial_of (t, acts, until, none);
+  g_autofree float *first = g_new (float, t->runs->len);
+  double latest = 0;
+
+  for (guint r = 0; r < t->runs->len; r++)
+    first[r] = INFINITY;
+  for (guint k = 0; k < trial->noticed->len; k++)
+    {
+      const HobTrialNoticed *row = &g_array_index (trial->noticed, HobTrialNoticed, k);
+
+      if (row->symptom == symptom && (double) row->first <= until
+          && row->run < (gint32) t->runs->len)
+        first[row->run] = fminf (first[row->run], row->first);
+    }
+  for (guint r = 0; r < t->runs->len; r++)
+    latest = isinf (first[r]) ? latest : fmax (latest, (double) first[r]);
+  return latest;
+}
+
+/* Of one column.  What is on in one unit and off in another, because its thermostat is elsewhere in
+ * its cycle, scatters by as much whatever is read. */
+static HobScatter
+scatter_of (const HobTrials *t, const float *answers, guint test)
+{
+  const HobListedTest *listed = t->tests->pdata[test];
+  double sum = 0, squares = 0, mean, room = listed->dim == HOB_DIM_TEMPERATURE ? ROOM : 0;
+
+  for (guint r = t->runs->len; r < n_all (t); r++)
+    {
+      double value = (double) answers[(gsize) r * t->tests->len + test] - room;
+
+      sum += value;
+      squares += value * value;
+    }
+  mean = sum / UNITS;
+  squares = sqrt (fmax (squares / UNITS - mean * mean, 0));
+  if (!isfinite (mean))
+    return (HobScatter){ 0, 0 };
+  return squares > CYCLES * fabs (mean) || listed->dim == HOB_DIM_TEMPERATURE
+             ? (HobScatter){ 0, squares }
+             : (HobScatter){ fabs (mean) > 0 ? squares / fabs (mean) : 0, 0 };
+}
+
+const float *
+hob_trials_readings (HobTrials *t, const HobCase *acts, double at,
+                     const HobScatter **spread)
+{
+  g_autoptr (GArray) one = g_array_new (FALSE, FALSE, sizeof (double));
+  const HobTrial *trial;
+  HobTrialMoment *m;
+  int moment;
+
+  g_array_append_val (one, at);
+  trial = trial_of (t, acts, at, one);
+  moment = moment_at (trial, at);
+  if (moment < 0)
+    return NULL;
+  m = &g_array_index (trial->moments, HobTrialMoment, moment);
+  if (m->spread == NULL)
+    {
+      m->spread = g_new (HobScatter, t->tests->len);
+      for (guint k = 0; k < t->tests->len; k++)
+        m->spread[k] = scatter_of (t, m->answers, k);
+    }
+  *spread = m->spread;
+  return m->answers;
+}
+
+static gboolean
+same_end (HobEnd a, HobEnd b)
+{
+  return a.part == b.part && a.terminal == b.terminal;
+}
+
+/* Of the list, but for acts and time; the column, or −1. */
+static int
+column_of (const HobTrials *t, const HobTest *test)
+{
+  for (guint k = 0; k < t->tests->len; k++)
+    {
+      const HobTest *l = ((const HobListedTest *) t->tests->pdata[k])->test;
+
+      if (l->what == test->what && l->wire == test->wire && l->part == test->part
+          && l->quantity == test->quantity
+          && ((same_end (l->a, test->a) && same_end (l->b, test->b))
+              || (same_end (l->a, test->b) && same_end (l->b, test->a))))
+        return (int) k;
+    }
+  return -1;
+}
+
+typedef struct
+{
+  const HobTrials *t;
+  const HobCase *acts;
+  const HobTest *test;
+  double at;
+  double *answers;
+} Direct;
+
+static void
+read_one (gpointer item, gpointer user)
+{
+  const Direct *d = user;
+  guint run = GPOINTER_TO_UINT (item) - 1;
+  g_autoptr (HobBench) bench = begin_run (d->t, d->acts, run);
+  g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
+
+  advance (d->t, bench, d->at);
+  d->answers[run] = read_run (bench->run, d->at, m)
+                        ? (double) answer_of (hob_reading_at (m, d->test))
+                        : (double) NAN;
+}
+
+/* A test that is no column: between terminals of two parts, say. */
+static void
+read_directly (HobTrials *t, const HobCase *acts, const HobTest *test, double at, double *answers)
+{
+  g_autofree char *before = text_of_acts (acts), *what = hob_test_text (acts->range, test);
+  g_autofree char *key = g_strdup_printf ("%s; %s; %.3f", before, what, at);
+  double *known = g_hash_table_lookup (t->direct, key);
+
+  if (known == NULL)
+    {
+      Direct d = { t, acts, test, at, known = g_new (double, t->runs->len) };
+      GThreadPool *pool
+          = g_thread_pool_new (read_one, &d, (int) g_get_num_processors (), TRUE, NULL);
+
+      for (guint k = 0; k < t->runs->len; k++)
+        g_thread_pool_push (pool, GUINT_TO_POINTER (k + 1), NULL);
+      g_thread_pool_free (pool, FALSE, TRUE);
+      g_hash_table_insert (t->direct, g_strdup (key), known);
+    }
+  memcpy (answers, known, t->runs->len * sizeof *answers);
+}
+
+void
+hob_trials_read (HobTrials *t, const HobCase *acts, const HobTest *test, double at,
+                 HobScatter *spread, double *answers)
+{
+  int column = column_of (t, test);
+  const HobScatter *spreads;
+  const float *all;
+
+  *spread = (HobScatter){ 0, 0 };
+  if (column < 0)
+    {
+      read_directly (t, acts, test, at, answers);
+      return;
+    }
+  all = hob_trials_readings (t, acts, at, &spreads);
+  forget (t, answers);
+  if (all != NULL)
+    *spread = spreads[column];
+  for (guint r = 0; all != NULL && r < t->runs->len; r++)
+    answers[r] = (double) all[(gsize) r * t->tests->len + (guint) column];
+}

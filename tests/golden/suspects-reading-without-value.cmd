@@ -1,0 +1,2 @@
+suspects dial-four --reading "amps igniter-bake"
+exit 2

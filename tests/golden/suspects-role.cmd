@@ -1,0 +1,2 @@
+suspects dial-four --seen no-glow --role boss
+exit 2

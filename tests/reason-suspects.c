@@ -1,0 +1,246 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Suspects: from what is seen and read on a shipped range to the fault that was put into it. */
+
+#include "base/errors.h"
+#include "reason/suspects.h"
+#include "shipped.h"
+
+#include <glib/gstdio.h>
+#include <math.h>
+#include <string.h>
+
+/* What is tried once is asked by all cases of this program, and by later ones from the cache. */
+typedef struct
+{
+  HobRange *range;
+  HobBench *idle;
+  HobTrials *trials;
+  HobPriors *priors;
+} Bench;
+
+static Bench bench;
+
+static void
+bench_up (void)
+{
+  HobTableWork work = { .cache = TRUE };
+
+  bench.range = shipped_range ("dial-four");
+  bench.idle = hob_bench_new (NULL, bench.range, NULL, NULL);
+  bench.trials = hob_trials_new (bench.idle, &work);
+  bench.priors = hob_priors_new (bench.range);
+}
+
+static void
+bench_down (void)
+{
+  hob_priors_free (bench.priors);
+  hob_trials_free (bench.trials);
+  hob_bench_free (bench.idle);
+  hob_range_unref (bench.range);
+}
+
+static HobSuspects *
+suspects_of (const char *const *seen, const char *const *readings, HobSkill role)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobCase) base = hob_case_new (bench.range);
+  g_autoptr (GPtrArray) clues = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_clue_free);
+
+  for (; *seen != NULL; seen++)
+    g_ptr_array_add (clues, hob_clue_look (bench.idle, *seen, HOB_SEEN, &error));
+  for (; *readings != NULL; readings++)
+    g_ptr_array_add (clues, hob_clue_reading (bench.idle, *readings, &error));
+  g_assert_no_error (error);
+  return hob_suspects_new (bench.trials, base, clues, role, bench.priors);
+}
+
+static void
+assert_first (const HobSuspects *all, const char *part, const char *fault)
+{
+  const HobRange *range = bench.range;
+  const HobSuspect *first = all->suspects->pdata[0];
+
+  g_assert_cmpint (first->what, ==, HOB_SUSPECT_FAULT);
+  g_assert_cmpstr (range->parts[first->part].id, ==, part);
+  g_assert_cmpstr (range->parts[first->part].kind->faults[first->fault].id, ==, fault);
+}
+
+#define NO_FLAME "glow-no-flame @ 0s oven.mode=bake; 180s"
+#define AMPS "amps igniter-bake @ 0s oven.mode=bake; 90s = 2.73 A"
+#define VOLTS "volts igniter-bake.a igniter-bake.b @ 0s oven.mode=bake; 90s = "
+
+static void
+aged_igniter (void)
+{
+  g_autoptr (HobSuspects) amps = suspects_of ((const char *[]){ NO_FLAME, NULL },
+                                              (const char *[]){ AMPS, NULL },
+                                              HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) both = suspects_of ((const char *[]){ NO_FLAME, NULL },
+                                              (const char *[]){ AMPS, VOLTS "116 V", NULL },
+                                              HOB_SKILL_TECHNICIAN);
+  const HobSuspect *first = both->suspects->pdata[0];
+
+  assert_first (amps, "igniter-bake", "aged");
+  g_assert_cmpint (amps->proof, ==, HOB_PROOF_VOLTS);
+  g_assert_cmpint (((HobOffer *) amps->offers->pdata[0])->test->what, ==, HOB_TEST_VOLTS);
+  assert_first (both, "igniter-bake", "aged");
+  g_assert_cmpint (both->proof, ==, HOB_PROOF_READING);
+  g_assert_cmpfloat (fabs (first->severity.middle - 0.5), <, 0.1);
+}
+
+static void
+burned_contact (void)
+{
+  g_autoptr (HobSuspects) all = suspects_of ((const char *[]){ NO_FLAME, NULL },
+                                             (const char *[]){ AMPS, VOLTS "89.7 V", NULL },
+                                             HOB_SKILL_TECHNICIAN);
+
+  assert_first (all, "oven", "contact-burnt");
+}
+
+static void
+apprentice (void)
+{
+  g_autoptr (HobSuspects) all = suspects_of ((const char *[]){ NO_FLAME, NULL },
+                                             (const char *[]){ NULL }, HOB_SKILL_APPRENTICE);
+
+  g_assert_cmpint (all->proof, ==, HOB_PROOF_NONE);
+  g_assert_cmpuint (all->offers->len, >, 0);
+  for (guint k = 0; k < all->offers->len; k++)
+    g_assert_cmpint (((HobOffer *) all->offers->pdata[k])->means->danger, <, HOB_DANGER_LIVE);
+}
+
+/* No reading that a fault makes, no symptom that it shows: something that no list has. */
+static void
+not_on_the_list (void)
+{
+  g_autoptr (HobSuspects) all = suspects_of (
+      (const char *[]){ NO_FLAME, NULL },
+      (const char *[]){ AMPS, VOLTS "20 V", "volts receptacle.line receptacle.neutral @ 0s "
+                                            "oven.mode=bake; 90s = 66 V",
+                        NULL },
+      HOB_SKILL_TECHNICIAN);
+
+  g_assert_cmpint (((HobSuspect *) all->suspects->pdata[0])->what, ==, HOB_SUSPECT_NOT_LISTED);
+}
+
+/* A complaint, and then all is normal. */
+static void
+nothing_wrong (void)
+{
+  g_autoptr (HobSuspects) all = suspects_of (
+      (const char *[]){ NO_FLAME, NULL },
+      (const char *[]){ "look glow-no-flame @ 0s oven.mode=bake; 300s = not-seen",
+                        "amps igniter-bake @ 0s oven.mode=bake; 90s = 3.48 A", VOLTS "116 V",
+                        NULL },
+      HOB_SKILL_TECHNICIAN);
+
+  g_assert_cmpint (((HobSuspect *) all->suspects->pdata[0])->what, ==, HOB_SUSPECT_NORMAL);
+}
+
+/* A smell that no knob explains: make it safe; no test is offered. */
+static void
+smell_of_gas (void)
+{
+  g_autoptr (HobSuspects) off
+      = suspects_of ((const char *[]){ "gas-smell @ 60s", NULL }, (const char *[]){ NULL },
+                     HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) on
+      = suspects_of ((const char *[]){ "gas-smell burner-lf @ 1s knob-lf=low; 60s", NULL },
+                     (const char *[]){ NULL }, HOB_SKILL_TECHNICIAN);
+
+  g_assert_true (off->stop & HOB_HAZARD (GAS_STRONG));
+  g_assert_cmpuint (off->offers->len, ==, 0);
+  g_assert_false (on->stop & HOB_HAZARD (GAS_STRONG));
+  g_assert_cmpuint (on->offers->len, >, 0);
+}
+
+static double
+worth_of (const HobOffer *offer)
+{
+  return offer->bits / (offer->minutes + bench.priors->rule.price[offer->means->danger]);
+}
+
+/* Every test that is offered can be typed again, and be read. */
+static void
+offers_are_typed_again (void)
+{
+  g_autoptr (HobSuspects) all = suspects_of ((const char *[]){ NO_FLAME, NULL },
+                                             (const char *[]){ NULL }, HOB_SKILL_TECHNICIAN);
+  double before = G_MAXDOUBLE;
+
+  g_assert_cmpuint (all->offers->len, >, 3);
+  for (guint k = 0; k < all->offers->len; k++)
+    {
+      const HobOffer *offer = all->offers->pdata[k];
+      g_autofree char *text = hob_test_text (bench.range, offer->test), *again = NULL;
+      g_autofree char *reading = g_strconcat (
+          text, offer->test->what == HOB_TEST_LOOK   ? " = seen"
+                : offer->test->what == HOB_TEST_TEMP ? " = 300 K"
+                                                     : " = 1",
+          NULL);
+      g_autoptr (GError) error = NULL;
+      g_autoptr (HobTest) test = hob_test_parse (bench.range, text, &error);
+      HobClue *clue;
+
+      g_assert_no_error (error);
+      again = hob_test_text (bench.range, test);
+      g_assert_cmpstr (again, ==, text);
+      clue = hob_clue_reading (bench.idle, reading, &error);
+      g_assert_no_error (error);
+      hob_clue_free (clue);
+      if (k > 1)
+        g_assert_cmpfloat (worth_of (offer), <=, before);
+      before = k > 0 ? worth_of (offer) : before;
+    }
+}
+
+/* Assumptions of a person's own file change what is thought first. */
+static void
+priors_are_adjustable (void)
+{
+  g_autofree char *file = g_build_filename (g_get_tmp_dir (), "hobwright-priors-test.ini", NULL);
+  g_autoptr (HobPriors) priors = hob_priors_new (bench.range);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *text = NULL;
+  int part = hob_range_part (bench.range, "oven");
+
+  g_assert_true (hob_priors_load (priors, bench.range, "/no/such/file", &error));
+  g_assert_true (g_file_set_contents (file, "[Assumptions]\nsure=0.9\n[Faults]\n"
+                                            "oven:contact-burnt=50\nother:fault=1\n", -1, NULL));
+  g_assert_true (hob_priors_load (priors, bench.range, file, &error));
+  g_assert_no_error (error);
+  g_assert_cmpfloat (priors->rule.sure, ==, 0.9);
+  text = hob_priors_text (priors, bench.range);
+  g_assert_nonnull (strstr (text, "oven:contact-burnt=50\n"));
+  g_assert_nonnull (strstr (text, "sure=0.9\n"));
+  for (int f = 0; f < bench.range->parts[part].kind->n_faults; f++)
+    if (g_str_equal (bench.range->parts[part].kind->faults[f].id, "contact-burnt"))
+      g_assert_cmpfloat (priors->weights[part][f], ==, 50);
+  g_assert_true (g_file_set_contents (file, "[Assumptions]\nsure=much\n", -1, NULL));
+  g_assert_false (hob_priors_load (priors, bench.range, file, &error));
+  g_assert_error (error, HOB_ERROR, HOB_ERROR_VALUE);
+  g_remove (file);
+}
+
+int
+main (int argc, char **argv)
+{
+  int status;
+
+  g_test_init (&argc, &argv, NULL);
+  bench_up ();
+  g_test_add_func ("/reason/suspects/aged-igniter", aged_igniter);
+  g_test_add_func ("/reason/suspects/burned-contact", burned_contact);
+  g_test_add_func ("/reason/suspects/apprentice", apprentice);
+  g_test_add_func ("/reason/suspects/not-on-the-list", not_on_the_list);
+  g_test_add_func ("/reason/suspects/nothing-wrong", nothing_wrong);
+  g_test_add_func ("/reason/suspects/smell-of-gas", smell_of_gas);
+  g_test_add_func ("/reason/suspects/offers-are-typed-again", offers_are_typed_again);
+  g_test_add_func ("/reason/suspects/priors-are-adjustable", priors_are_adjustable);
+  status = g_test_run ();
+  bench_down ();
+  return status;
+}
