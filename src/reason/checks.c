@@ -182,3 +182,65 @@ hob_checks_find (const HobInquiry *q, HobSuspects *all)
     }
   hob_occasion_free (o);
 }
+
+/* ---- What no test tells apart ---- */
+
+static gboolean
+reads_alike (HobTrials *trials, const HobOccasion *o, double t, guint a, guint b, double most)
+{
+  const GPtrArray *tests = hob_trials_tests (trials);
+  const HobScatter *spread;
+  const float *answers = hob_trials_readings (trials, o->acts, t, &spread);
+
+  for (guint k = 0; answers != NULL && k < tests->len; k++)
+    {
+      const HobListedTest *listed = tests->pdata[k];
+      HobMeterClass meter = hob_meter_class (listed->dim);
+      double x = (double) answers[(gsize) a * tests->len + k];
+      double y = (double) answers[(gsize) b * tests->len + k];
+      HobExpected e = hob_expected_of (x, listed->dim, &spread[k]);
+
+      if ((listed->test->what == HOB_TEST_OHMS) != o->dead || isnan (x) || isnan (y))
+        continue;
+      if (isinf (x) != isinf (y)
+          || (isfinite (x) && fabs (x - y) > most * hob_reading_deviation (&e, &meter, NAN)))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+looks_alike (HobTrials *trials, const HobOccasion *o, guint a, guint b)
+{
+  int n = hob_symptom_book_size (hob_trials_bench (trials)->book);
+  g_autofree double *shows = g_new (double, hob_trials_n_runs (trials));
+
+  for (int k = 0; k < n && !o->dead; k++)
+    {
+      hob_trials_look (trials, o->acts, k, -1, o->until, shows);
+      if (shows[a] != shows[b] && !isnan (shows[a]) && !isnan (shows[b]))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+hob_suspects_alike (HobTrials *trials, guint a, guint b, double deviations)
+{
+  const HobRange *range = hob_bench_range (hob_trials_bench (trials));
+  g_auto (GStrv) names = hob_procedure_names (range);
+  g_autoptr (HobCase) base = hob_case_new (range);
+  gboolean alike = TRUE;
+
+  for (guint k = 0; k < 2 * g_strv_length (names) && alike; k++)
+    {
+      HobOccasion *o = hob_occasion_new (base, names[k / 2], k % 2 == 1);
+
+      hob_trials_prepare (trials, o->acts, o->until, o->moments);
+      alike = looks_alike (trials, o, a, b);
+      for (guint i = 0; i < o->moments->len && alike; i++)
+        alike = reads_alike (trials, o, g_array_index (o->moments, double, i), a, b, deviations);
+      hob_occasion_free (o);
+    }
+  return alike;
+}

@@ -85,6 +85,9 @@ typedef struct
  * cancelled. */
 HobSuspects *hob_suspects_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues,
                                HobSkill role, const HobPriors *priors);
+/* Whether no reading and no look in any procedure tells two of the trials' runs apart, readings by
+ * @deviations standard deviations. */
+gboolean hob_suspects_alike (HobTrials *trials, guint run_a, guint run_b, double deviations);
 void hob_suspects_free (HobSuspects *suspects);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSuspects, hob_suspects_free)
 

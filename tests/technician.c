@@ -1,0 +1,376 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+#include "technician.h"
+
+#include "base/hash.h"
+#include "reason/beliefs.h"
+#include "reason/vary.h"
+#include "shipped.h"
+
+#include <math.h>
+#include <string.h>
+#include <time.h>
+
+#define MOST_TESTS 20
+#define APART 2.0 /* standard deviations, by which two readings are told apart */
+
+Shop *
+shop_new (const char *name)
+{
+  Shop *shop = g_new0 (Shop, 1);
+  HobTableWork work = { .cache = TRUE };
+
+  shop->range = shipped_range (name);
+  shop->idle = hob_bench_new (NULL, shop->range, NULL, NULL);
+  shop->trials = hob_trials_new (shop->idle, &work);
+  shop->priors = hob_priors_new (shop->range);
+  return shop;
+}
+
+void
+shop_free (Shop *shop)
+{
+  hob_priors_free (shop->priors);
+  hob_trials_free (shop->trials);
+  hob_bench_free (shop->idle);
+  hob_range_unref (shop->range);
+  g_free (shop);
+}
+
+/* ---- Truths ---- */
+
+/* Symptoms in every procedure, each once: "SYMPTOM PART". */
+static GPtrArray *
+shown (const Shop *shop, const HobCase *base)
+{
+  GPtrArray *all = g_ptr_array_new_with_free_func (g_free);
+  g_auto (GStrv) names = hob_procedure_names (shop->range);
+
+  for (char **name = names; *name != NULL; name++)
+    {
+      g_autoptr (HobCase) acts = hob_case_copy (base);
+      g_autoptr (HobBench) bench = NULL;
+      double until;
+      guint first, n;
+
+      hob_procedure_add (acts, *name, &until, NULL);
+      bench = hob_bench_again (shop->idle, acts);
+      (void) hob_bench_advance (bench, until, NULL);
+      n = hob_run_events (bench->run, -1, until, &first);
+      for (guint k = first; k < first + n; k++)
+        {
+          const HobEvent *e = hob_run_event (bench->run, k);
+          char *text;
+
+          if (e->what != HOB_EVENT_SYMPTOM)
+            continue;
+          text = g_strdup_printf ("%s%s%s", hob_symptom_book_get (shop->idle->book, e->index)->id,
+                                  e->part >= 0 ? " " : "",
+                                  e->part >= 0 ? shop->range->parts[e->part].id : "");
+          if (g_ptr_array_find_with_equal_func (all, text, g_str_equal, NULL))
+            g_free (text);
+          else
+            g_ptr_array_add (all, text);
+        }
+    }
+  return all;
+}
+
+/* By weight, one that is not drawn yet. */
+static void
+draw_fault (const Shop *shop, Truth *t, guint64 seed)
+{
+  const GArray *faults = hob_trials_faults (shop->trials);
+  double sum = 0, u;
+
+  for (guint k = 0; k < faults->len; k++)
+    {
+      const HobHypothesis *h = &g_array_index (faults, HobListed, k).h;
+
+      sum += shop->priors->weights[h->part[0]][h->fault[0]];
+    }
+  u = sum * hob_hash_uniform (seed, 1, (guint64) t->n_faults);
+  for (guint k = 0; k < faults->len; k++)
+    {
+      const HobListed *f = &g_array_index (faults, HobListed, k);
+      int n = t->n_faults;
+
+      u -= shop->priors->weights[f->h.part[0]][f->h.fault[0]];
+      if (u > 0)
+        continue;
+      t->part[n] = f->h.part[0];
+      t->fault[n] = f->h.fault[0];
+      t->severity[n]
+          = f->graded ? 0.1 + 0.9 * hob_hash_uniform (seed, 2, (guint64) n) : f->h.severity[0];
+      t->n_faults++;
+      return;
+    }
+}
+
+Truth *
+truth_draw (const Shop *shop, int n_faults, guint64 seed)
+{
+  Truth *t = g_new0 (Truth, 1);
+
+  for (guint64 again = 0; t->acts == NULL; again++)
+    {
+      g_autoptr (GPtrArray) normal = NULL;
+      HobCase *acts = hob_case_new (shop->range);
+
+      hob_case_vary (acts, seed * 1000 + again + 100);
+      normal = shown (shop, acts);
+      if (normal->len == 0)
+        t->acts = acts;
+      else
+        hob_case_free (acts);
+    }
+  while (t->n_faults < n_faults)
+    draw_fault (shop, t, seed);
+  for (int k = 0; k < t->n_faults; k++)
+    hob_case_add (t->acts, (HobAct){ .what = HOB_ACT_FAULT, .part = t->part[k],
+                                     .index = t->fault[k], .value = t->severity[k] });
+  t->shows = shown (shop, t->acts);
+  return t;
+}
+
+void
+truth_free (Truth *t)
+{
+  hob_case_free (t->acts);
+  g_ptr_array_unref (t->shows);
+  g_free (t);
+}
+
+/* ---- Tests ---- */
+
+static double
+cpu (void)
+{
+  struct timespec t;
+
+  clock_gettime (CLOCK_THREAD_CPUTIME_ID, &t);
+  return (double) t.tv_sec + (double) t.tv_nsec * 1e-9;
+}
+
+static double
+truly (const Shop *shop, const Truth *truth, const HobTest *test, gboolean *answered)
+{
+  double t;
+  g_autoptr (HobCase) acts = hob_test_case (test, truth->acts, &t);
+  g_autoptr (HobBench) bench = hob_bench_again (shop->idle, acts);
+  HobReading reading;
+
+  *answered = hob_bench_advance (bench, t, NULL) == HOB_RUN_OK;
+  if (!*answered)
+    return NAN;
+  if (test->what == HOB_TEST_LOOK)
+    return hob_bench_noticed (bench, hob_symptom_book_find (shop->idle->book, test->symptom),
+                              test->part, t);
+  reading = hob_reading_take (bench->run, test, t);
+  *answered = reading.answered;
+  return reading.value;
+}
+
+/* What a person types: the meter errs by its class, eyes by the share that is assumed. */
+static char *
+typed (const Shop *shop, const Truth *truth, const char *text, guint64 seed, guint64 n,
+       gboolean *answered)
+{
+  g_autoptr (HobTest) test = hob_test_parse (shop->range, text, NULL);
+  double value = truly (shop, truth, test, answered);
+  HobMeterClass meter = hob_meter_class (hob_test_dimension (test));
+  double u = 2 * hob_hash_uniform (seed, 77, n) - 1;
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+  if (test->what == HOB_TEST_LOOK)
+    {
+      gboolean wrong = hob_hash_uniform (seed, 78, n) < shop->priors->mis_seen;
+
+      return g_strdup_printf ("%s = %s", text, (value > 0) != wrong ? "seen" : "not-seen");
+    }
+  if (!*answered)
+    return NULL;
+  if (isnan (value) || isinf (value))
+    return g_strdup_printf ("%s = OL", text);
+  value += u * (meter.of_reading * fabs (value) + meter.fixed);
+  return g_strdup_printf ("%s = %s%s", text,
+                          g_ascii_formatd (number, sizeof number, "%.5g", fmax (value, 0)),
+                          test->what == HOB_TEST_TEMP ? " K" : "");
+}
+
+GPtrArray *
+technician_complaint (const Shop *shop, const char *text)
+{
+  GPtrArray *clues = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_clue_free);
+  HobClue *clue = hob_clue_look (shop->idle, text, HOB_SEEN, NULL);
+
+  g_assert_nonnull (clue);
+  g_ptr_array_add (clues, clue);
+  return clues;
+}
+
+/* ---- Judging ---- */
+
+static gboolean
+has_fault_at (const Truth *truth, int part)
+{
+  for (int k = 0; k < truth->n_faults; k++)
+    if (truth->part[k] == part)
+      return TRUE;
+  return FALSE;
+}
+
+static guint
+run_of (const Shop *shop, int part, int fault, double severity)
+{
+  const GArray *faults = hob_trials_faults (shop->trials);
+
+  for (guint k = 0; k < faults->len; k++)
+    {
+      const HobListed *f = &g_array_index (faults, HobListed, k);
+      guint nearest = 1;
+
+      if (f->h.part[0] != part || f->h.fault[0] != fault)
+        continue;
+      for (guint s = 1; f->graded && s < HOB_N_SEVERITIES; s++)
+        if (fabs (hob_severities[s] - severity) < fabs (hob_severities[nearest] - severity))
+          nearest = s;
+      return f->first_run + nearest - 1;
+    }
+  g_assert_not_reached ();
+}
+
+static void
+judge (const Shop *shop, const Truth *truth, const HobSuspects *all, Outcome *o)
+{
+  const HobSuspect *first = all->suspects->pdata[0];
+
+  o->what = first->what;
+  o->part = first->part;
+  o->fault = first->fault;
+  o->p = first->p;
+  o->stopped = all->stop != 0;
+  o->right = truth->n_faults == 0 ? first->what == HOB_SUSPECT_NORMAL
+             : truth->n_faults > 2
+                 ? first->what == HOB_SUSPECT_NOT_LISTED || has_fault_at (truth, first->part)
+                 : first->what == HOB_SUSPECT_FAULT && has_fault_at (truth, first->part);
+  if (!o->right && truth->n_faults == 1 && first->what == HOB_SUSPECT_FAULT)
+    o->right = o->together = hob_suspects_alike (
+        shop->trials, run_of (shop, first->part, first->fault, first->severity.middle),
+        run_of (shop, truth->part[0], truth->fault[0], truth->severity[0]), APART);
+  o->needless = first->what == HOB_SUSPECT_FAULT && !has_fault_at (truth, first->part);
+}
+
+/* Of the parts, bits. */
+static double
+entropy_of (const Shop *shop, const HobSuspects *all)
+{
+  g_autofree double *w = g_new0 (double, shop->range->n_parts + 2);
+
+  for (guint k = 0; k < all->suspects->len; k++)
+    {
+      const HobSuspect *s = all->suspects->pdata[k];
+
+      w[s->what == HOB_SUSPECT_FAULT ? s->part : shop->range->n_parts + (int) s->what - 1] += s->p;
+    }
+  return hob_weighted_entropy (w, shop->range->n_parts + 2);
+}
+
+typedef struct
+{
+  double worth, minutes;
+  int part;
+} Inspection;
+
+static int
+most_first (const void *a, const void *b)
+{
+  const Inspection *x = a, *y = b;
+
+  return x->worth > y->worth ? -1 : x->worth < y->worth;
+}
+
+/* Each suspect of the complaint is checked by its cheapest means, which answers without fail, the
+ * most probable for its cost first, until one is found that is there. */
+static double
+fixed_order (const Shop *shop, const Truth *truth, const HobSuspects *all)
+{
+  g_autofree Inspection *list = g_new (Inspection, all->suspects->len + 1);
+  double minutes = 0;
+  guint n = 0;
+
+  for (guint k = 0; k < all->suspects->len; k++)
+    {
+      const HobSuspect *s = all->suspects->pdata[k];
+      Inspection i = { 0, INFINITY, s->part };
+
+      if (s->what != HOB_SUSPECT_FAULT)
+        continue;
+      for (int m = 0; m < HOB_N_MEANS; m++)
+        if (shop->range->parts[s->part].kind->faults[s->fault].confirm & HOB_MEANS_BIT (m))
+          i.minutes = fmin (i.minutes, hob_means[m].minutes);
+      i.minutes = isinf (i.minutes) ? 10 : i.minutes;
+      i.worth = s->p / i.minutes;
+      list[n++] = i;
+    }
+  qsort (list, n, sizeof *list, most_first);
+  for (guint k = 0; k < n; k++)
+    {
+      minutes += list[k].minutes;
+      if (has_fault_at (truth, list[k].part))
+        break;
+    }
+  return minutes;
+}
+
+void
+outcome_clear (Outcome *o)
+{
+  g_clear_pointer (&o->log, g_free);
+}
+
+Outcome
+technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clues, guint64 seed)
+{
+  Outcome o = { 0 };
+  g_autoptr (HobCase) base = hob_case_new (shop->range);
+  g_autoptr (HobSuspects) all = NULL;
+  GString *log = g_string_new (NULL);
+
+  for (;;)
+    {
+      double begin = cpu ();
+      const HobOffer *offer;
+      g_autofree char *text = NULL, *line = NULL;
+      gboolean answered;
+      HobClue *clue;
+
+      g_clear_pointer (&all, hob_suspects_free);
+      all = hob_suspects_new (shop->trials, base, clues, role, shop->priors);
+      o.slowest = o.tests > 0 ? fmax (o.slowest, cpu () - begin) : 0;
+      if (o.tests == 0)
+        {
+          o.bits = entropy_of (shop, all);
+          o.fixed_minutes = fixed_order (shop, truth, all);
+        }
+      if (all->verdict != HOB_TEST_GO || all->offers->len == 0 || o.tests == MOST_TESTS)
+        break;
+      offer = all->offers->pdata[0];
+      text = hob_test_text (shop->range, offer->test);
+      line = typed (shop, truth, text, seed, (guint64) o.tests, &answered);
+      o.tests++;
+      o.minutes += offer->minutes;
+      o.unsafe += offer->means->skill > role
+                  || (role < HOB_SKILL_TECHNICIAN && offer->means->danger >= HOB_DANGER_LIVE)
+                  || (!answered && offer->test->what == HOB_TEST_OHMS);
+      if (line == NULL)
+        break;
+      g_string_append_printf (log, "%s\n", line);
+      clue = hob_clue_reading (shop->idle, line, NULL);
+      g_assert_nonnull (clue);
+      g_ptr_array_add (clues, clue);
+    }
+  judge (shop, truth, all, &o);
+  o.log = g_string_free (log, FALSE);
+  return o;
+}

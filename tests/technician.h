@@ -1,0 +1,61 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* A technician who is told nothing but what a customer says: makes the next test that is advised,
+ * types what it reads, and goes on until testing stops. */
+
+#include "reason/suspects.h"
+
+/* What is asked of one range again and again. */
+typedef struct
+{
+  HobRange *range;
+  HobBench *idle;
+  HobTrials *trials;
+  HobPriors *priors;
+} Shop;
+
+Shop *shop_new (const char *range);
+void shop_free (Shop *shop);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Shop, shop_free)
+
+/* What is really the case, and is not told to anybody. */
+typedef struct
+{
+  HobCase *acts; /* settings, specimen and faults */
+  int n_faults;
+  int part[3], fault[3];
+  double severity[3];
+  GPtrArray *shows; /* char *: "SYMPTOM" or "SYMPTOM PART" that it shows in any procedure */
+} Truth;
+
+/* Another unit in another house with @n_faults faults drawn by prior, or none; drawn again while the
+ * unit without them is not silent.  (transfer full) */
+Truth *truth_draw (const Shop *shop, int n_faults, guint64 seed);
+void truth_free (Truth *truth);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Truth, truth_free)
+
+/* How it went. */
+typedef struct
+{
+  HobSuspectWhat what; /* the first suspect at the end */
+  int part, fault;
+  double p;
+  gboolean stopped;  /* at "First make it safe." */
+  gboolean right;    /* it names a part that has a fault; or rightly none */
+  gboolean together; /* right, since no test tells it from the true one */
+  int tests, unsafe, needless;
+  double minutes;
+  double bits;          /* entropy of the parts after the complaint alone */
+  double fixed_minutes; /* of checking the suspects in the order of probability over cost */
+  double slowest;       /* s of processor time for one answer */
+  char *log;            /* what was typed, a line each */
+} Outcome;
+
+void outcome_clear (Outcome *outcome);
+
+/* @clues: what is known at first, HobClue *; the technician adds to it. */
+Outcome technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clues,
+                          guint64 seed);
+/* The complaint that comes first: one of those that it shows, by chance.  (transfer full) */
+GPtrArray *technician_complaint (const Shop *shop, const char *text);
