@@ -29,8 +29,8 @@ typedef struct
   GPtrArray *shows; /* char *: "SYMPTOM" or "SYMPTOM PART" that it shows in any procedure */
 } Truth;
 
-/* Another unit in another house with @n_faults faults drawn by prior, or none; drawn again while the
- * unit without them is not silent.  (transfer full) */
+/* Another unit in another house with @n_faults faults drawn by prior, or none; drawn again while
+ * the unit without them is not silent.  (transfer full) */
 Truth *truth_draw (const Shop *shop, int n_faults, guint64 seed);
 void truth_free (Truth *truth);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Truth, truth_free)
