@@ -279,7 +279,7 @@ what_a_killed_writer_left_is_swept (Place *place, gconstpointer data)
   g_assert_cmpuint (count_files (place->folder), ==, 2);
 }
 
-/* Files of like names that are no writer's. */
+/* Files with similar names that no writer made. */
 static void
 what_others_called_alike_stays (Place *place, gconstpointer data)
 {

@@ -214,7 +214,7 @@ static const struct
   { "check /no/such.xml", 2 },
   { "list", 2 },
   { "list frob", 2 },
-  { "list dial-four", 2 },
+  { "list dial-four", 0 },
   { "list dial-four frob", 2 },
   { "list dial-four faults more", 2 },
   { "list no-such faults", 2 },

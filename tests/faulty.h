@@ -60,8 +60,8 @@ faulty_add (Faulty *f, const char *const *words)
     }
 }
 
-/* A shipped range.  Each of @exchange is a pair, NULL-ended: what stands in its file, once, and
- * what shall. */
+/* A shipped range. Each of @exchange is a pair, NULL-ended: what its file has, once, and what it
+ * is to have. */
 static inline Faulty
 faulty_new (const char *name, const char *const *exchange, const char *const *words)
 {

@@ -13,7 +13,7 @@
 /* Jets of the other gas: 0.0520 in is 0.0354 in for LP. */
 #define LP_JET "burner-lf.orifice=0.0354 in"
 
-/* A supply pipe and a furnace between house and shut-off. */
+/* A supply pipe and a furnace between the house and the gas shutoff valve. */
 #define PIPE(bore, length)                                                                         \
   {                                                                                                \
     "<part id=\"shutoff\"",                                                                        \
@@ -71,7 +71,8 @@ an_lp_jet_on_natural_gas_gives_0_465_of_the_heat (void)
   assert_near (share (heat_with (WORDS (ONE_ON, LP_JET)), "LP jet on natural gas"), 0.465, 0.01);
 }
 
-/* The cap asks for 10 in. and the house has 7: wide open, the manifold stands near the inlet. */
+/* The cap asks for 10 in. and the house has 7: wide open, the manifold is near the inlet
+ * pressure. */
 static void
 natural_gas_with_the_cap_on_lp_gives_a_sixth_more_and_no_more (void)
 {
@@ -97,7 +98,7 @@ too_rich_a_jet_burns_yellow_and_too_lean_a_jet_lifts (void)
   g_assert_cmpfloat (at (&sound, 20, "burner-lf.yellow") + at (&sound, 20, "burner-lf.lift"), <,
                      0.1);
   g_assert_cmpfloat (at (&cap, 20, "burner-lf.yellow"), <,
-                     0.1); /* the jet is right: taller, but blue */
+                     0.1); /* the orifice is right: taller, but blue */
 }
 
 /* ---- The LP range ---- */
@@ -188,7 +189,7 @@ a_quarter_inch_pipe_loses_an_inch_and_more_than_twice_with_the_oven (void)
   g_assert_cmpfloat (all, >, 2 * top);
 }
 
-/* 60 ft of it.  Flames are judged by their heat: below 85 % an eye sees them sink. */
+/* 60 ft of it.  Flames are judged by their heat: below 85% an eye sees them sink. */
 static void
 on_it_the_top_flames_sink_when_the_oven_lights (void)
 {
@@ -233,7 +234,7 @@ a_furnace_on_the_same_pipe_takes_their_gas (void)
   assert_near (at (&f, 130, "burner-lf.heat"), before, 0.01 * before);
 }
 
-/* ---- Regulator, shut-off, connector, lever ---- */
+/* ---- Regulator, shutoff, connector, lever ---- */
 
 static void
 a_regulator_that_creeps_shows_at_lock_up_alone (void)
@@ -322,7 +323,7 @@ with_the_lever_closed_full_amps_glow_and_no_gas (void)
 
 /* ---- Height ---- */
 
-/* 5,000 ft: the jet loses the root of what the air loses, 1.8 % for each 1,000 ft against 3.4 %, so
+/* 5,000 ft: the jet loses the root of what the air loses, 1.8% for each 1,000 ft against 3.4%, so
  * that jets left as they are burn with less air to spare; to keep it they must give up as much as
  * the air. */
 static void
@@ -337,7 +338,8 @@ high_up_the_heat_falls_with_the_root_of_the_air (void)
   assert_near (heat, sqrt (air), 0.005);
   assert_near (20 * (1 - heat), 1.8, 0.1);
   assert_near (20 * (1 - air), 3.4, 0.1);
-  g_assert_cmpfloat (at (&f, 20, "burner-lf.yellow"), <, 0.1); /* primary air goes with the jet */
+  /* Primary air follows the jet of gas. */
+  g_assert_cmpfloat (at (&f, 20, "burner-lf.yellow"), <, 0.1);
 }
 
 int

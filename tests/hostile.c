@@ -13,7 +13,8 @@
 #include <sys/resource.h>
 #include <time.h>
 
-/* A guard against hanging, far above what the slowest takes (see "ten thousand parts"). */
+/* A guard against a program that never ends, far above what the slowest takes (see "ten thousand
+ * parts"). */
 #define GUARD 20.0 /* s */
 
 static gboolean update;

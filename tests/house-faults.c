@@ -62,7 +62,7 @@ a_false_ground_at_a_reversed_receptacle_reads_120_120_0_too (void)
 
   assert_slots (&f, 120, 120, 0);
   assert_near (meter (&f, 1, "volts receptacle.ground house.earth"), 120,
-               0.1); /* an independent earth tells */
+               0.1); /* a separate ground shows it */
 }
 
 static void
@@ -73,7 +73,7 @@ plugged_in_there_the_chassis_is_live_where_the_pipe_insulates (void)
 
   assert_near (meter (&f, 5, "volts chassis.body house.earth"), 120, 0.5);
   assert_near (at (&f, 11, "person.felt"), 0.060, 0.002);
-  g_assert_cmpfloat (at (&f, 600, "breaker.tripped"), ==, 0); /* nothing else tells of it */
+  g_assert_cmpfloat (at (&f, 600, "breaker.tripped"), ==, 0); /* nothing else shows it */
 }
 
 static void
@@ -194,8 +194,9 @@ with_neutral_pinched_its_blade_reads_to_the_metal_unplugged (void)
   g_assert_cmpfloat (meter (&sound, 1, "ohms cord.neutral chassis.body"), >, 1e6);
 }
 
-/* Cold and with an ohmmeter's milliamp there is little; under the oven's 3 A volts stand from
- * neutral to ground, the connection heats, and the igniter needs far longer to open its valve. */
+/* Cold and with an ohmmeter's milliamp there is little; under the oven's 3 A there are volts
+ * from neutral to ground, the connection heats, and the igniter needs far longer to open its
+ * valve. */
 static void
 a_bad_neutral_joint_shows_under_load_alone (void)
 {
@@ -237,7 +238,7 @@ a_weak_breaker_trips_on_what_a_sound_one_carries_for_ever (void)
   g_assert_cmpfloat (at (&sound, 600, "breaker.tripped"), ==, 0);
 }
 
-/* Volts at the range under the oven's load; an igniter with 18 % more resistance is one that 110 V
+/* Volts at the range under the oven's load; an igniter with 18% more resistance is one that 110 V
  * no longer serves. */
 static void
 a_long_thin_cord_takes_volts_and_a_tired_igniter_fails_on_it (void)

@@ -131,7 +131,7 @@ each_igniter_has_its_own_valve (void)
     }
 }
 
-/* A part that is 2 % off either way lights where the row lights, and never where it never does. */
+/* A part that is 2% off either way lights where the row lights, and never where it never does. */
 static void
 no_answer_depends_on_two_percent (void)
 {
@@ -163,7 +163,7 @@ no_answer_depends_on_two_percent (void)
         }
 }
 
-/* Ranges are approved for 85 to 110 % of their nominal volts (EP 1240463 B1, paragraph 4): 102 to
+/* Ranges are approved for 85 to 110% of their nominal volts (EP 1240463 B1, paragraph 4): 102 to
  * 132 V.  The gas comes only to an igniter above 2,000 °F (common practice, no source). */
 static void
 check_volts (const char *range, const char *settings, int dial_degf)

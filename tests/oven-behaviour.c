@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* What a healthy oven does, and what it does under its faults: whole shipped ranges, run by the
+/* What a normal oven does, and what it does under its faults: whole shipped ranges, run by the
  * engine. */
 
 #include "base/hash.h"
@@ -12,8 +12,8 @@ static const char *const ranges[] = { "dial-four", "board-five" };
 
 typedef struct
 {
-  double reached;    /* s from the call until the centre is first at the dial */
-  double first_hour; /* J of gas burnt in the hour from the call */
+  double reached;    /* s from the call until the center is first at the dial */
+  double first_hour; /* J of gas burned in the hour from the call */
   double overshoot;  /* K over the dial after the first cut-off */
   double duty, mean, swing, cycle; /* whole cycles from minute 60 on: share, K, K, s */
   double coolest;    /* K, igniter at the first lift, least of all cycles */
@@ -150,7 +150,7 @@ test_warm_rows (void)
     }
 }
 
-/* ---- Healthy ovens ---- */
+/* ---- Normal ovens ---- */
 
 static void
 assert_lights_well (const Notes *n)
@@ -179,7 +179,7 @@ test_nominal (void)
         g_assert_cmpfloat (n.swing * 1.8, >=, 40);
         g_assert_cmpfloat (n.swing * 1.8, <=, 60);
         g_assert_cmpfloat (fabs (TO_DEGF (n.mean) - 350), <=, 15);
-        g_assert_cmpfloat (n.overshoot * 1.8, <=, 60); /* healthy; "overheats" begins above */
+        g_assert_cmpfloat (n.overshoot * 1.8, <=, 60); /* normal; "overheats" begins above */
         assert_lights_well (&n);
       }
 }
@@ -247,7 +247,7 @@ test_aged (void)
       oven_bake (&o, CALL_AT, 350, CALL_AT + 1800);
       g_assert_cmpfloat (oven_at (&o, CALL_AT + 1800, "valve-bake.opening"), ==, 0);
       g_assert_false (isfinite (oven_change (&o, "burner-bake", "flame", 1, 0)));
-      /* Bright, and yet: colour accuses nobody here. */
+      /* Bright, and yet: color accuses nobody here. */
       g_assert_cmpfloat (TO_DEGF (oven_at (&o, CALL_AT + 300, "burner-bake.glow")), >, 2200);
       g_assert_cmpfloat (oven_at (&o, CALL_AT + 300, "igniter-bake.current"), <, 3.0);
       oven_close (&o);

@@ -214,7 +214,7 @@ test_contact_like_weak (void)
   g_assert_cmpfloat (oven_at (&joint, 900, "valve-bake.opening"), ==, 0);
   g_assert_cmpfloat (oven_at (&weak, 900, "valve-bake.opening"), ==, 0);
   g_assert_cmpfloat (TO_DEGF (oven_at (&joint, 600, "burner-bake.glow")), >, 2000);
-  /* The drop tells: 9.5 ohm at 2.76 A. */
+  /* The voltage drop shows it: 9.5 ohm at 2.76 A. */
   g_assert_cmpfloat (fabs (drop - 9.5 * amps), <, 1.5);
   g_assert_cmpfloat (drop_weak, <, 0.1);
   /* … and the joint is a heater that does itself harm. */
@@ -303,7 +303,7 @@ test_glow_without_gas (void)
       g_assert_cmpfloat (fabs (oven_meter (&o, 600, "amps igniter-bake") - 3.48), <, 0.1);
       g_assert_cmpfloat (TO_DEGF (oven_at (&o, 600, "burner-bake.glow")), >, 2200);
       g_assert_cmpfloat (oven_at (&o, 600, "burner-bake.gas"), <, 1e-9);
-      /* Pressure before the valve tells the lever from the valve. */
+      /* Pressure at the valve inlet separates the lever from the valve. */
       double before = oven_meter (&o, 600, "pressure valve-bake.in");
       g_assert_true (k == 0 ? before < 10 : before > 1200);
       oven_close (&o);
@@ -525,7 +525,7 @@ test_board_reads_wrong (void)
   Hour plug = second_hour ("board-five", "sensor:plug-corroded=0.5|" CALL);
   Hour board = second_hour ("board-five", "oven:reads-high=0.5|" CALL);
 
-  /* In the oven nothing tells them apart; the ohms at the plug do: 1,097 ohm belong to 25 °C. */
+  /* Nothing in the oven separates them; the ohms at the plug do: 1,097 ohm belong to 25 °C. */
   g_assert_cmpfloat (fabs (plug.mean - board.mean), <, 1);
   g_assert_cmpfloat (fabs (ohms_at_plug ("oven:reads-high=0.5") - 1097.3), <, 1);
   g_assert_cmpfloat (fabs (ohms_at_plug ("sensor:plug-corroded=0.5") - 1157.3), <, 1);
@@ -714,7 +714,7 @@ test_open_contacts (void)
       oven_run (&o, 420);
       g_assert_cmpfloat (oven_at (&o, 120, "burner-bake.glow"), <, 400);
       g_assert_cmpfloat (oven_meter (&o, 120, cases[k].across), >, 115);
-      /* Broil tells a selector or bake relay from what serves both. */
+      /* Broil separates a selector or bake relay from what serves both. */
       g_assert_cmpfloat (oven_at (&o, 420, "burner-broil.flame"), ==, k == 0 ? 0 : 1);
       oven_close (&o);
     }

@@ -117,7 +117,7 @@ test_noticed (void)
   assert_noticed ("|light:stuck-out", "", " light-stays-on");
 }
 
-/* A lamp of 40 W for a quarter of an hour, the door shut; oven_run asks that heat balances. */
+/* A 40 W bulb for a quarter of an hour, the door shut; oven_run asks that heat balances. */
 static void
 test_warms (void)
 {

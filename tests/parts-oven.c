@@ -99,7 +99,7 @@ solve_circuit (Bench *b)
   valve->v[1].re = node[4];
 }
 
-/* Two orifices in a row: seat and jet. */
+/* Two orifices in a row: the seat and the burner's own. */
 static void
 solve_gas (Bench *b)
 {
@@ -371,7 +371,7 @@ test_wrong_gas (void)
 
   bench_init (&b, "igniter-flat", 25);
   b.house.fuel = &hob_fuels[HOB_FUEL_LP];
-  b.pressure = 2490; /* 10 in. w.c. on a jet for natural gas */
+  b.pressure = 2490; /* 10 in. w.c. on a natural gas orifice */
   time_to_lift (&b);
   for (int k = 0; k < 600; k++)
     step (&b, 0.02);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* The tables and symbols of every kind; sparks, top burners and the house's protection in the
- * shipped ranges: what a healthy range does, and what each fault changes. */
+ * shipped ranges: what a normal range does, and what each fault changes. */
 
 #include "config.h"
 #include "base/errors.h"
@@ -512,7 +512,7 @@ static const struct
   const char *const *places;
 } tops[] = { { "dial-four", dial_places }, { "board-five", board_places } };
 
-/* ---- Healthy ---- */
+/* ---- Normal ---- */
 
 static Bench
 light_one (int range, const char *place, int volts)
@@ -558,7 +558,7 @@ only_the_burner_with_gas_lights_and_within_four_seconds (void)
         }
 }
 
-/* One joule of gas is no thump: a healthy top burner lights without a sound. */
+/* One joule of gas is no thump: a normal top burner lights without a sound. */
 static void
 top_burners_light_without_a_sound (void)
 {
@@ -760,7 +760,7 @@ a_dead_output_silences_one_electrode (void)
   g_assert_cmpfloat (at (&b, 25, "burner-lf.flame"), ==, 1);
 }
 
-/* A range without a centre burner has no output for one that could die. */
+/* A range without a center burner has no output for one that could die. */
 static void
 an_output_without_a_lead_cannot_die (void)
 {
@@ -967,7 +967,7 @@ trip_time (double times, double within)
   return change (&b, "breaker", "tripped", 1, -1);
 }
 
-/* UL 489: holds its rating; trips within 1 h at 135 %, within 2 min at 200 %. */
+/* UL 489: holds its rating; trips within 1 h at 135%, within 2 min at 200%. */
 static void
 the_breaker_keeps_its_times (void)
 {

@@ -100,7 +100,7 @@ both_get_harder_towards_the_limits (void)
     }
 }
 
-/* Half a millijoule of the cell's spark, at a healthy tip and at one bent too close. */
+/* Half a millijoule of the cell's spark, at a normal tip and at one bent too close. */
 static void
 a_healthy_spark_lights_and_one_too_narrow_does_not (void)
 {

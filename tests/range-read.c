@@ -327,7 +327,7 @@ a_condition_is_no_setting (void)
   int p, k;
   gboolean found = hob_range_find_setting (range, "igniter-bake.broken", &p, &k, &error);
 
-  assert_no_name (found, error, "there are igniter-bake.resistance-factor");
+  assert_no_name (found, error, "use one of: igniter-bake.resistance-factor");
 }
 
 static void

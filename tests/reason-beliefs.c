@@ -282,7 +282,7 @@ add_excess (Excess *excess, double got, double optimum)
   excess->optimum += optimum;
 }
 
-/* Advice costs at most 2 % more than the best of all orders, in every problem.  Two tests ahead and
+/* Advice costs at most 2% more than the best of all orders, in every problem.  Two tests ahead and
  * no deeper, as in a problem too large to be followed to its end, it does so over all problems. */
 static void
 random_problems_are_solved (void)

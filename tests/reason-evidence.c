@@ -169,7 +169,7 @@ nothing_to_divide (void)
 
 enum { N_GRID = 101 };
 
-/* Amps of an igniter whose ohms have grown by 60 % at severity 1. */
+/* Amps of an igniter whose ohms have grown by 60% at severity 1. */
 static double
 amps_at (double severity)
 {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Scenes: what a run looks like, against its healthy twin, and to the senses alone; what is drawn
+/* Scenes: what a run looks like, against its normal twin, and to the senses alone; what is drawn
  * of it. */
 
 #include "config.h"

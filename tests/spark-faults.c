@@ -152,7 +152,7 @@ sparks_in_an_hour (const char *fault, const char *humidity)
   return at (&f, 9 * HOUR, "electrode-lf.sparks") - at (&f, 8 * HOUR, "electrode-lf.sparks");
 }
 
-/* Dry it is quiet at 40 and 50 %, and ticks again at 85 %. */
+/* Dry it is quiet at 40 and 50%, and ticks again at 85%. */
 static void
 what_a_spill_leaves_comes_back_with_damp (void)
 {

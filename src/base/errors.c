@@ -24,7 +24,7 @@ hob_error_exit_status (const GError *error)
   return exit_statuses[error->code];
 }
 
-/* A longer word is no slip of the finger, and the distance costs length². */
+/* A longer word is not a typing slip, and the distance costs length². */
 #define LONGEST_WORD 64
 
 static guint
@@ -33,8 +33,8 @@ least (guint a, guint b, guint c)
   return MIN (a, MIN (b, c));
 }
 
-/* Optimal string alignment: insertions, deletions, substitutions and exchanged neighbours cost 1
- * each. Both words at most LONGEST_WORD bytes.  Case is no difference. */
+/* Optimal string alignment: insertions, deletions, substitutions and swapped neighbors cost 1
+ * each. Both words at most LONGEST_WORD bytes.  Case makes no difference. */
 static guint
 edit_distance (const char *a, const char *b)
 {

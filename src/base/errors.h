@@ -15,7 +15,7 @@ typedef enum {
   HOB_ERROR_UNREADABLE, /* file missing, unreadable, not well-formed, DOCTYPE, encoding, newer →
                            exit 2 */
   HOB_ERROR_FINDING,    /* well-formed, but with findings                 → exit 1 */
-  HOB_ERROR_NAME,       /* a name that this range has not                 → exit 1 */
+  HOB_ERROR_NAME,       /* a name that this range does not have        → exit 1 */
   HOB_ERROR_VALUE, /* a number or unit that cannot be read           → exit 1 in a file, 2 as an
                       argument */
   HOB_ERROR_NO_ANSWER,  /* a question without an answer                   → exit 1 */

@@ -117,7 +117,7 @@ length_text (double length, int digits)
   return with_unit (length / FOOT, MIN (digits, whole_digits (length / FOOT)), " ft");
 }
 
-/* The energy of a spark is no part of a Btu that one could read. */
+/* In Btu the energy of a spark would be too small to read. */
 static char *
 energy_text (double joule, int digits)
 {

@@ -7,7 +7,7 @@
 
 G_BEGIN_DECLS
 
-/* _() where a sentence is shown, N_() where it stands in a const table. */
+/* _() where a sentence is shown, N_() in a const table. */
 
 /* Makes _() speak the person's language: once, at the start of a program, after setlocale (). */
 void hob_bind_sentences (void);

@@ -5,7 +5,7 @@
 
 G_BEGIN_DECLS
 
-/* What a line or a fill *means*; the theme turns a role into a colour.  No cairo here: a part's
+/* What a line or a fill *means*; the theme turns a role into a color.  No cairo here: a part's
  * symbol is drawn through these verbs on screen, in files, and by the pen that only records bounds
  * (tests). */
 typedef enum
@@ -96,7 +96,7 @@ typedef struct
   void (*hide) (HobPen *pen, double x, double y, double w, double h);
   void (*pop) (HobPen *pen);
   void (*repeat) (HobPen *pen, const HobRepeat *repeat);
-  /* A colour that is no role (a wire's insulation) in place of the next stroke's or fill's own. */
+  /* A color that is no role (a wire's insulation) in place of the next stroke's or fill's own. */
   void (*tint) (HobPen *pen, const double rgb[3]);
 } HobPenClass;
 

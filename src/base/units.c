@@ -174,7 +174,7 @@ number_length (const char *text)
   return n;
 }
 
-/* Takes @sentence over.  What a person typed stands in it: it stays one line whatever that was. */
+/* Takes @sentence over.  It quotes what a person typed, and stays one line whatever that was. */
 static gboolean
 refuse (GError **error, char *sentence)
 {

@@ -49,7 +49,7 @@ hob_same_file (const char *a, const char *b)
   return stat (a, &sa) == 0 && stat (b, &sb) == 0 && is_same (&sa, &sb);
 }
 
-/* A file that is there and is no plain one, or that this program writes to already, as
+/* A file that exists and is not a regular one, or that this program writes to already, as
  * /dev/stdout is. */
 static gboolean
 is_stream (const struct stat *there)

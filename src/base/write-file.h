@@ -18,7 +18,7 @@ HobWriter *hob_writer_new (const char *file, GError **error);
 HobWriter *hob_writer_new_for_stream (int fd);
 /* FALSE once a byte was refused, or the reader of a pipe is gone: what follows is dropped. */
 gboolean hob_writer_add (HobWriter *writer, const char *bytes, gsize size);
-/* Frees it.  A reader who has left a pipe is no error. */
+/* Frees it.  A closed pipe is not an error. */
 gboolean hob_writer_close (HobWriter *writer, GError **error);
 /* Frees it; no file is made or changed. */
 void hob_writer_discard (HobWriter *writer);

@@ -74,7 +74,7 @@ gboolean hob_args_units (const HobArgs *args, HobUnits *units, GError **error);
 
 /* ---- What a command works on ---- */
 
-/* Prints every finding that is no warning, and warnings too, on standard error. NULL and @error if
+/* Prints every finding and every warning on standard error. NULL and @error if
  * there is no range. */
 HobRange *hob_cli_load (const char *word, GError **error);
 /* The CASE of the options. --procedure is taken where the command allows it; *until: its end, else

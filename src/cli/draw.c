@@ -62,9 +62,6 @@ read_sheet (const HobArgs *args, Wanted *w, GError **error)
   if (text == NULL)
     return usage_error (error,
                         _ ("--sheet is missing; add --sheet wiring, gas, cutaway or chart"));
-  if (g_str_equal (text, "ribbon"))
-    return usage_error (
-        error, _ ("--sheet ribbon is not in this version; there are: wiring gas cutaway chart"));
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
     if (g_str_equal (sheets[i].name, text))
       {

@@ -89,7 +89,7 @@ list_symptoms (Lister *l, const HobSymptomBook *book)
     row (l, hob_symptom_book_get (book, s)->id, hob_symptom_book_get (book, s)->technician);
 }
 
-/* "off|light|high|low, 0 % to 100 %" */
+/* "off|light|high|low, 0% to 100%" */
 static char *
 positions_text (const HobControlDef *def)
 {
@@ -271,8 +271,8 @@ list_tests (Lister *l, const HobRange *range, const HobSymptomBook *book)
 /* ---- The command ---- */
 
 static const char usage[] = "list kinds|symptoms|hazards, or hob list RANGE "
-                            "controls|terminals|quantities|settings|faults|"
-                            "procedures|tests";
+                            "[controls|terminals|quantities|settings|faults|"
+                            "procedures|tests]";
 
 static const struct
 {
@@ -325,6 +325,23 @@ list_of_range (Lister *l, const HobArgs *args, const HobSymptomBook *book, GErro
   return TRUE;
 }
 
+/* What it is called and what it teaches. */
+static gboolean
+list_range (Lister *l, const char *word, GError **error)
+{
+  g_autoptr (HobRange) range = hob_cli_load (word, error);
+
+  if (range == NULL)
+    return FALSE;
+  head (l);
+  row (l, range->id, hob_range_name (range));
+  if (l->csv)
+    row (l, "note", hob_range_note (range));
+  else
+    g_string_append_printf (l->out, "\n%s\n", hob_range_note (range));
+  return TRUE;
+}
+
 static gboolean
 list_in_general (Lister *l, const char *what, const HobSymptomBook *book, GError **error)
 {
@@ -346,8 +363,7 @@ list_in_general (Lister *l, const char *what, const HobSymptomBook *book, GError
       list_hazards (l);
       return TRUE;
     }
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _ ("name what to list; use: hob %s"), usage);
-  return FALSE;
+  return list_range (l, what, error);
 }
 
 int

@@ -44,8 +44,7 @@ hob_cli_load (const char *word, GError **error)
         g_propagate_error (error, g_steal_pointer (&wrong));
       return opened != NULL ? hob_range_ref (opened->range) : NULL;
     }
-  /* All stand in the list: the last of them is what the caller says, so that each is said once, in
-   * order. */
+  /* All are in the list. The caller reports the last one, so each is reported once, in order. */
   print_findings (findings, findings->len - 1);
   {
     g_autofree char *last = hob_finding_text (findings->pdata[findings->len - 1]);

@@ -15,9 +15,9 @@ const HobCommand hob_commands[] = {
   { "check", "check FILE…", N_ ("Check range files and print every problem."), 0,
     hob_command_check },
   { "list",
-    "list kinds|symptoms\n"
-    "  hob list RANGE controls|terminals|quantities|settings|faults|procedures|tests",
-    N_ ("List kinds, symptoms or hazards, or what a range has."), B (CSV), hob_command_list },
+    "list kinds|symptoms|hazards\n"
+    "  hob list RANGE [controls|terminals|quantities|settings|faults|procedures|tests]",
+    N_ ("List kinds, symptoms or hazards, or describe a range."), B (CSV), hob_command_list },
   { "run", "run RANGE [CASE] --until TIME [OPTION…]",
     N_ ("Run a range and print what happens."),
     HOB_TAKES_CASE | B (UNTIL) | B (TRACE) | B (EVERY) | B (EVENTS) | B (PROCEDURE) | B (CSV)
@@ -127,7 +127,7 @@ dispatch (int argc, char **argv, GError **error)
   return command->run (argv + 2, error);
 }
 
-/* What is worth a word and is no error: one line, as errors are. */
+/* A notice that is not an error: one line, as errors are. */
 static void
 say_message (const char *domain, GLogLevelFlags level, const char *message, gpointer data)
 {

@@ -245,7 +245,7 @@ print_hash (const HobBench *s, double until)
   fprintf (stderr, "hash: %016" G_GINT64_MODIFIER "x\n", hob_moment_hash (m));
 }
 
-/* An impossible state ends the run: what came before it is still told. */
+/* An impossible state ends the run; what came before it is still printed. */
 static void
 run_and_write (const HobArgs *args, const HobBench *s, const Wanted *w, GError **error)
 {

@@ -54,7 +54,7 @@ enum
 #define STEP 0.04               /* share of its height by which a flame must change to be noticed */
 #define SEEN_FOR 5.0           /* s for which a flame that sank counts as just sunk */
 #define LARGE_BURNER 4400.0    /* W whose flame is drawn at full height */
-#define FLAME_ABOVE 1200.0     /* K that flame stands above the room */
+#define FLAME_ABOVE 1200.0     /* K of the flame above the room */
 
 static const HobPortDef ports[] = {
   { .name = "in", .words = N_ ("gas from its valve"), .required = TRUE, .way = HOB_WAY_IN,

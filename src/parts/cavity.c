@@ -4,7 +4,7 @@
  *
  * Bodies: air with racks as two equal nodes (low and high; the center is their mean), oven
  * bottom (floor), liner with door and inner insulation, outer shell.  With Q the heat of flames
- * and igniters, of which 0.735 stays, 60 % of that in the oven bottom, and w = ṁ·c_p of the air
+ * and igniters, of which 0.735 stays, 60% of that in the oven bottom, and w = ṁ·c_p of the air
  * through the vent:
  *
  *   C_air dT_low/dt  = Q_air/2 + G_fa·(T_floor − T_low) − G_al/2·(T_low − T_liner)
@@ -279,7 +279,7 @@ exchange (const HobPartContext *c)
   };
 }
 
-/* kg/s of unburnt gas carried off. */
+/* kg/s of unburned gas carried off. */
 static double
 escape (const HobPartContext *c)
 {
@@ -330,14 +330,14 @@ rates (const HobPartContext *c)
   c->ledger[HOB_LEDGER_GAS_ESCAPED] += lost;
 }
 
-/* Unburnt gas as a share of the leanest mixture that burns. */
+/* Unburned gas as a share of the leanest mixture that burns. */
 static double
 gas_share (const HobPartContext *c)
 {
   return c->y[GAS] / c->house->fuel->density / c->set[VOLUME] / c->house->fuel->lean;
 }
 
-/* K/s of the centre. */
+/* K/s of the center. */
 static double
 air_rate (const HobPartContext *c)
 {

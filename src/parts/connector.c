@@ -17,7 +17,7 @@ enum { D_BORE, D_LEAK };
 enum { Q_TRIPPED, Q_FLOW, Q_LEAK };
 
 #define BORE_AREA 8e-5 /* m², discharge included */
-#define PINHOLE 2e-9   /* m², past the shut ball */
+#define PINHOLE 2e-9   /* m², past the closed ball */
 #define EQUAL 25.0     /* Pa between its sides at which the spring takes the ball back */
 
 static const HobPortDef ports[] = {

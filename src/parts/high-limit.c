@@ -40,7 +40,7 @@ static const HobSettingDef settings[] = {
 };
 
 static const HobStateDef states[] = {
-  { .name = "disc", .words = "temperature of its disc", .dim = HOB_DIM_TEMPERATURE,
+  { .name = "disc", .words = "disc temperature", .dim = HOB_DIM_TEMPERATURE,
     .tolerance = 0.1 },
 };
 
@@ -65,8 +65,8 @@ static const HobElementDef elements[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "open", .words = N_ ("high limit open"), .values = hob_no_yes },
-  { .name = "temperature", .words = N_ ("temperature of its disc"), .dim = HOB_DIM_TEMPERATURE },
-  { .name = "volts", .words = N_ ("voltage across it"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "temperature", .words = N_ ("disc temperature"), .dim = HOB_DIM_TEMPERATURE },
+  { .name = "volts", .words = N_ ("voltage across the thermostat"), .dim = HOB_DIM_VOLTAGE },
 };
 
 static const HobFaultDef faults[] = {

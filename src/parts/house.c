@@ -3,9 +3,9 @@
 /* The house: the panel's 120 V with neutral bonded to ground, the metal gas pipe as a ground of
  * its own, the gas supply, and the kitchen's air.  Ground is the circuit's reference.
  *
- * At altitude gas is as thin as the air.  An orifice lets out √(p/p₀) of its mass, 1.8 % less
- * heat for each 1,000 ft.  The air of a draft thins by p/p₀, 3.5 %; orifices that are to keep
- * their share of it must give up as much, hence the trade's rule of 4 % for each 1,000 ft.
+ * At altitude gas is as thin as the air.  An orifice lets out √(p/p₀) of its mass, 1.8% less
+ * heat for each 1,000 ft.  The air of a draft thins by p/p₀, 3.5%; orifices that are to keep
+ * their share of it must give up as much, hence the trade's rule of 4% for each 1,000 ft.
  * Primary air, drawn in by the jet itself, keeps its share. */
 
 #include "base/i18n.h"

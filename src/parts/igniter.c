@@ -83,7 +83,7 @@ static const HobStateDef states[] = {
 static const HobQuantityDef quantities[] = {
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT, .trace = 2 },
   { .name = "temperature", .words = N_ ("temperature"), .dim = HOB_DIM_TEMPERATURE },
-  { .name = "volts", .words = N_ ("voltage across it"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "volts", .words = N_ ("voltage across the igniter"), .dim = HOB_DIM_VOLTAGE },
   { .name = "glow", .words = N_ ("glow"), .dim = HOB_DIM_TEMPERATURE,
     .say = HOB_SAY_GLOW, .sense = HOB_SENSE_EYE },
 };

@@ -241,7 +241,7 @@ refuse_position (const HobControlDef *control, const char *text, GError **error)
   return refuse_word (text, words, error);
 }
 
-/* Travel is stored in per cent: "62 %" and "62" are the same. */
+/* Travel is stored in percent: "62%" and "62" are the same. */
 static gboolean
 parse_travel (const char *text, double *value, GError **error)
 {

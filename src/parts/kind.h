@@ -108,9 +108,9 @@ typedef struct
                        hot */
 } HobStateDef;
 
-/* A discrete state; only `flip` changes it.  `words` has a phrase for each value 0, 1, …
- * ("contact opens", "contact closes") and ends in NULL.  A timer or a counter has no words: nobody
- * is told of its changes. */
+/* A discrete state; only `flip` changes it. `words` has a phrase for each value 0, 1, …
+ * ("contact opens", "contact closes") and ends in NULL. A timer or a counter has no words: its
+ * changes are not events. */
 typedef struct
 {
   const char *name;
@@ -176,7 +176,7 @@ typedef struct
 {
   const char *name;
   const char *words;
-  HobDimension dim; /* CHOICE: positions only; NUMBER: per cent of travel, with marks; else SI */
+  HobDimension dim; /* CHOICE: positions only; NUMBER: percent of travel, with marks; else SI */
   const HobPosition *positions; /* ends in a NULL name; may be NULL for a dial */
   double low, high, start;
   HobExercise exercise;
@@ -288,11 +288,11 @@ typedef struct
 /* Conservation: integrated along with the states; a test asks that they balance. */
 typedef enum
 {
-  HOB_LEDGER_HEAT_IN,      /* W into modelled bodies, from fuel and current */
-  HOB_LEDGER_HEAT_OUT,     /* W from modelled bodies (or never caught by them) to the room */
+  HOB_LEDGER_HEAT_IN,      /* W into modeled bodies, from fuel and current */
+  HOB_LEDGER_HEAT_OUT,     /* W from modeled bodies (or never caught by them) to the room */
   HOB_LEDGER_GAS_IN,       /* kg/s out of orifices */
   HOB_LEDGER_GAS_BURNT,    /* kg/s */
-  HOB_LEDGER_GAS_ESCAPED,  /* kg/s unburnt to the room */
+  HOB_LEDGER_GAS_ESCAPED,  /* kg/s unburned to the room */
   HOB_N_LEDGER
 } HobLedgerEntry;
 
@@ -418,7 +418,7 @@ struct _HobKind
   void (*flip) (const HobPartContext *c, int k, double *y);
   /* Value of a quantity after a full evaluation. */
   double (*observe) (const HobPartContext *c, int quantity);
-  /* J of heat, kg of unburnt gas stored in its states (conservation); NULL: none. */
+  /* J of heat, kg of unburned gas stored in its states (conservation); NULL: none. */
   double (*stored_heat) (const HobPartContext *c);
   double (*stored_gas) (const HobPartContext *c);
   /* Do its controls call for the burner behind this terminal or port now? */
@@ -473,7 +473,7 @@ HobHazards hob_fault_hazards (const HobKind *kind, const HobFaultDef *fault);
 /* Position's value by name or by number and unit; HOB_ERROR_VALUE. */
 gboolean hob_control_parse (const HobControlDef *control, const char *text, double *value,
                             GError **error);
-/* "bake", "62 %", "350 degF" (transfer full) */
+/* "bake", "62%", "350 degF" (transfer full) */
 char *hob_control_text (const HobControlDef *control, double value);
 gboolean hob_setting_parse (const HobSettingDef *setting, const char *text, double *value,
                             GError **error);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Knob of a surface burner, in per cent of the stem's travel.  The travel to LOW is 270°, so
- * LIGHT (20 %) is 54° from OFF.  A worn knob or a broken stem loses part of the turn. */
+/* Knob of a surface burner, in percent of the stem's travel.  The travel to LOW is 270°, so
+ * LIGHT (20%) is 54° from OFF.  A worn knob or a broken stem loses part of the turn. */
 
 #include "base/i18n.h"
 #include "parts/kind.h"

@@ -68,7 +68,7 @@ const HobMeansDef hob_means[HOB_N_MEANS] = {
   },
   [HOB_MEANS_SURFACE] = {
     .id = "surface",
-    .words = N_ ("Thermometer fixed to the part, with the range on"),
+    .words = N_ ("Thermometer attached to the part, with the range on"),
     .minutes = 10,
     .skill = HOB_SKILL_TECHNICIAN,
     .danger = HOB_DANGER_LIVE,

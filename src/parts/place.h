@@ -33,8 +33,8 @@ typedef enum
   HOB_PLACE_SPARK_ENERGY, /* J in the gap, each pulse */
   HOB_PLACE_SPARK_GAP,    /* m */
   HOB_PLACE_SPARK_OFFSET, /* 0…1, how far the spark (or igniter) is from its proper place */
-  HOB_PLACE_UNBURNT,      /* kg/s of fuel let out unburnt */
-  HOB_PLACE_BURNT,        /* kg/s of fuel burnt */
+  HOB_PLACE_UNBURNT,      /* kg/s of fuel let out unburned */
+  HOB_PLACE_BURNT,        /* kg/s of fuel burned */
   HOB_PLACE_FAN,          /* 0…1, stirring */
   HOB_PLACE_OPEN,         /* 0…1, door open (1) or leaking (between) */
   HOB_PLACE_BLOCKED,      /* 0…1, vent or the oven bottom's slots covered */

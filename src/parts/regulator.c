@@ -24,7 +24,7 @@ static const HobSettingDef settings[] = {
   { .name = "lockup", .words = N_ ("Rise of the lockup pressure above the set pressure, 0 to 1."),
     .normal = 0.05,
     .low = 0.005, .high = 0.5 },
-  { .name = "area", .words = N_ ("Effective area of the seat fully open, m²."), .normal = 4e-5,
+  { .name = "area", .words = N_ ("Effective area of the fully open seat, m²."), .normal = 4e-5,
     .low = 1e-7, .high = 1e-3 },
   { .name = "creep", .words = "What its seat leaves open when it should be shut, m².",
     .high = 1e-5, .condition = TRUE },

@@ -36,7 +36,7 @@ effect_value (const HobEffect *effect, double severity)
 }
 
 /* An amount without its sign: the words around it give the direction.  A factor is given as the
- * change that it makes, in per cent. */
+ * change that it makes, in percent. */
 char *
 hob_fault_amount_text (const HobKind *kind, const HobFaultDef *fault, double severity)
 {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The shut-off behind the range. */
+/* The gas shutoff valve behind the range. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"

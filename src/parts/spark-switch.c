@@ -11,7 +11,7 @@
  *
  * m is the water left (1: just spilled), w a factor that wanders (log-normal, σ 0.4, a knot
  * every 3 s, from the seed), so that the sparks are uneven.  k lets it dry in about 3½ h at 22
- * °C and 50 %.  s is the sugar or salt that stays, as a share of the water it came in.
+ * °C and 50%.  s is the sugar or salt that stays, as a share of the water it came in.
  * Dissolved, it lowers the water's vapor pressure to the share a (Raoult's law), so the film
  * comes to rest at m = s·RH/(1 − RH), and damp air brings back what dry air took.  A film can
  * also reach the stem, which is grounded to the chassis.  Figures invented for a believable
@@ -33,7 +33,7 @@ enum { CONTACT, WETTED };
 enum { G_CONTACT, G_WETTED, N_GUARDS };
 enum { Q_CONTACT, Q_WATER, Q_FILM };
 
-#define TRAVEL 270.0               /* degrees of the stem at 100 % */
+#define TRAVEL 270.0               /* degrees of the stem at 100% */
 #define CLOSES (100 * 20 / TRAVEL) /* % */
 #define OPENS (100 * 70 / TRAVEL)  /* % */
 #define DRYING 5.5e-8              /* k, 1/(s Pa) */
@@ -133,7 +133,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "wet-to-stem",
-    .words = N_ ("spill from the live side of the spark switch to the stem"),
+    .words = N_ ("spill bridging the live side of the spark switch to the stem"),
     .severity_words = N_ ("%s from the live side to the stem"),
     .typical = 0.7,
     .prior = 3,
@@ -276,7 +276,7 @@ observe (const HobPartContext *c, int quantity)
     }
 }
 
-/* A contact that a cam on the stem closes; a drop hangs from it while it is wet. */
+/* A contact that a cam on the stem closes, with a drop on it while it is wet. */
 static void
 draw (HobPen *pen, const HobPartView *view)
 {

@@ -33,7 +33,7 @@ static const HobElementDef elements[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "ohms", .words = N_ ("present resistance"), .dim = HOB_DIM_RESISTANCE },
-  { .name = "volts", .words = N_ ("voltage across it"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "volts", .words = N_ ("voltage across the splice"), .dim = HOB_DIM_VOLTAGE },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
   HOB_JOINT_QUANTITIES,
 };

@@ -44,7 +44,7 @@ void hob_symbol_earth (HobPen *pen, double x, double y);
 void hob_symbol_frame (HobPen *pen, double x, double y, gboolean down);
 /* Walls of a gas tube along y from x1 to x2. */
 void hob_symbol_tube (HobPen *pen, double x1, double x2, double y);
-/* A valve (ISO 14617: two triangles, points together) at (x, y), filled with ink when shut. */
+/* A valve (ISO 14617: two triangles, points together) at (x, y), filled with ink when closed. */
 void hob_symbol_valve (HobPen *pen, double x, double y, gboolean shut);
 /* A zigzag from (x1, y1) to (x2, y2), a light core in its casing: ink, or on the cavity its
  * ground. */

@@ -152,7 +152,7 @@ static const HobFaultDef flat_faults[] = {
   SHARED_FAULTS,
   {
     .id = "wrong-kind",
-    .words = N_ ("round igniter's valve in place of a flat one's"),
+    .words = N_ ("valve for a round igniter in place of one for a flat igniter"),
     .prior = 1,
     .basis = "after a repair elsewhere",
     .proof = N_ ("Look at the part number. The volts across the valve terminals don't match the "
@@ -168,7 +168,7 @@ static const HobFaultDef round_faults[] = {
   SHARED_FAULTS,
   {
     .id = "wrong-kind",
-    .words = N_ ("flat igniter's valve in place of a round one's"),
+    .words = N_ ("valve for a flat igniter in place of one for a round igniter"),
     .prior = 1,
     .basis = "after a repair elsewhere",
     .proof = N_ ("Look at the part number. The volts across the valve terminals don't match the "

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Valve of a surface burner: a plug on the knob's stem.  It opens from 10 to 20 % of the travel
- * and is fully open at 35 %, where the burner's orifice alone limits the flow.  From there it
+/* Valve of a surface burner: a plug on the knob's stem.  It opens from 10 to 20% of the travel
+ * and is fully open at 35%, where the burner's orifice alone limits the flow.  From there it
  * throttles down to a small bypass at LOW.  Figures invented for a believable appliance. */
 
 #include "base/i18n.h"

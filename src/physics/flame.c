@@ -11,7 +11,7 @@
  *   r = e·√SG·(√(A_ports/A_jet) − 1)·shutter
  *
  * Its form is the momentum balance of injector burners. e = 0.55 is this project's figure: it
- * gives a natural gas burner with A_ports/A_jet = 206 60 % of its air. The shutter is 0 closed, 1
+ * gives a natural gas burner with A_ports/A_jet = 206 60% of its air. The shutter is 0 closed, 1
  * open. */
 double
 hob_primary_air (const HobFuel *fuel, double ports_to_jet, double shutter)

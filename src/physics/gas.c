@@ -54,7 +54,7 @@ const HobFuel hob_fuels[HOB_N_FUELS] = {
 
 /* ---- The laws of the ducts ---- */
 
-/* Every node leaks this much to the room, kg/s/Pa, so that a pipe shut at both ends settles at 0
+/* Every node leaks this much to the room, kg/s/Pa, so that a pipe closed at both ends settles at 0
  * Pa. It is far below anything that a manometer or a flame could notice. */
 static const double vent = 1e-13;
 
@@ -169,7 +169,7 @@ typedef struct
 {
   double by_a, by_b; /* kg/s/Pa, never negative */
   double c;          /* kg/s */
-  double open;       /* REGULATOR: its travel u at the operating point, 0 shut … 1 open */
+  double open;       /* REGULATOR: its travel u at the operating point, 0 closed … 1 open */
 } Line;
 
 /* The flow that a line gives. */
@@ -510,7 +510,7 @@ may_flow (const HobDuct *duct)
   return FALSE;
 }
 
-/* Without flow there is no drop. A regulator that is closed has one, and so has a supply. */
+/* Without flow there is no drop, except at a closed regulator and at a supply. */
 static gboolean
 has_no_drop_at_rest (const HobDuct *duct)
 {

@@ -131,7 +131,7 @@ keep_dense (double h, int n, HobOdeStep *step)
     }
 }
 
-/* Puts y and its rates at t into the first rows. If the rates have not changed, and y is where
+/* Puts y and its rates at t into the first rows. If the rates are unchanged, and y is where
  * the last step ended, the last stage of that step is the first one of this. */
 static gboolean
 begin (const HobOde *ode, double t, const double *y, HobOdeStep *step)

@@ -40,7 +40,7 @@ typedef struct
   guint evaluations;   /* of the rates, in all calls */
   guint rejected;      /* steps that were tried again with a smaller h, in all calls */
   int n;               /* states in `memory` */
-  gboolean same_rates; /* in: the rates have not changed since the last step, so that its last stage
+  gboolean same_rates; /* in: the rates are unchanged since the last step, so that its last stage
                           may serve as the first one of a step from its end */
   double *memory;      /* borrowed: hob_ode_memory_size (n) doubles */
 } HobOdeStep;

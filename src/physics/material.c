@@ -182,8 +182,8 @@ hob_interrupter_time (double ampere)
  *
  *   dx/dt = ((I/I_r)² − 1)/τ,   it trips at x = 1.
  *
- * τ = 180 s is this project's figure. UL 489 wants a trip within 1 h at 135 % and within 2 min at
- * 200 %: here it takes 219 s and 60 s. Above 8 times the rating, a common setting without a
+ * τ = 180 s is this project's figure. UL 489 wants a trip within 1 h at 135% and within 2 min at
+ * 200%: here it takes 219 s and 60 s. Above 8 times the rating, a common setting without a
  * source, the magnet trips within one cycle or so. */
 double
 hob_breaker_rate (double rating, double ampere)

@@ -324,7 +324,7 @@ read_surroundings (HobReader *reader, HobPart *part, xmlNode *node)
         part->id, parts[part->moved_by].id, parts[part->moved_by].kind->name);
 }
 
-/* Parts may name parts that stand further down: they are known only when all are read. */
+/* Parts may name parts further down in the file, so they are known only when all are read. */
 static void
 index_parts (HobReader *reader)
 {

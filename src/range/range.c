@@ -187,7 +187,7 @@ refuse_entry (const HobRange *range, int part, TableName table, const char *said
     return refuse_name (error, said, names, _("this part has none"));
   g_ptr_array_add (names, NULL);
   list = g_strjoinv (", ", (char **) names->pdata);
-  otherwise = g_strdup_printf (_("there are %s"), list);
+  otherwise = g_strdup_printf (_("use one of: %s"), list);
   return refuse_name (error, said, names, otherwise);
 }
 

@@ -11,7 +11,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   gboolean placed;
-  double x, y; /* px, the symbol's centre */
+  double x, y; /* px, the symbol's center */
   int turn;    /* quarter turns clockwise: XML says 0, 90, 180, 270 */
 } HobPlacement;
 
@@ -27,7 +27,7 @@ typedef struct
   const HobKind *kind;
   char *label; /* as the file says; the kind's label if it says nothing. Shown: hob_part_label () */
   char *number;  /* appliance's own part number, "" if not known */
-  int in;        /* part whose place it stands in (in="…"), −1: the house's */
+  int in;        /* part whose place it is in (in="…"), −1: the house's */
   int moved_by;  /* part whose motion moves it (moved-by="…"), −1 */
   double *set;   /* kind->n_settings values, from the file or the kind */
   HobPlacement at[HOB_N_SHEETS];

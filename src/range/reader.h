@@ -36,7 +36,7 @@ char *hob_reader_advice (HobReader *reader, const char *word, const char *const 
 /* What a file says, fit for one line of a sentence. (transfer full) */
 char *hob_reader_quote (const char *text);
 
-/* FALSE for the kind that stands where the file's is unknown: no more is said about such a part. */
+/* FALSE for the kind used where the file's is unknown: nothing else is said about such a part. */
 gboolean hob_reader_is_known (const HobKind *kind);
 gboolean hob_reader_is_id (const char *id);
 /* The element's id; NULL where it is missing or taken. */

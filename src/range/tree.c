@@ -134,7 +134,7 @@ hob_tree_line (const HobRangeTree *tree, const xmlNode *node)
 {
   int tag = tag_of (node);
 
-  /* An element that a migration made stands where its parent does. */
+  /* An element made by a migration has the place of its parent. */
   while (tag < 0 && node->parent != NULL && node->parent->type == XML_ELEMENT_NODE)
     {
       node = node->parent;

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* tree: a range file as bytes and as parsed elements, each element knowing where it stands in the
+/* tree: a range file as bytes and as parsed elements, each element knowing its place in the
  * bytes. Private to src/range. */
 
 #include "range/range.h"
@@ -21,7 +21,7 @@ typedef struct
   int parent; /* its element's tag, −1: the root */
 } HobTag;
 
-/* Where a part's setting stands. */
+/* The place of a part's setting. */
 typedef struct
 {
   int part, setting;

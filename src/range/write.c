@@ -46,7 +46,7 @@ replace_value (HobRangeTree *tree, int tag, const char *escaped)
   return TRUE;
 }
 
-/* The line break and the blanks before @at, if nothing else stands before it on its line; else "".
+/* The line break and the blanks before @at, if nothing else is before it on its line; else "".
  * (transfer full) */
 static char *
 indentation (const HobRangeTree *tree, gsize at)

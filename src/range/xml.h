@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* xml: the one reader of XML, for every file that somebody may hand to the program. */
+/* xml: the one reader of XML, for every file that anyone may give to the program. */
 
 #include <glib.h>
 #include <libxml/tree.h>

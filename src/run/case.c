@@ -98,7 +98,7 @@ hob_case_common (const HobCase *a, const HobCase *b)
   return at;
 }
 
-/* Takes @sentence over.  What a person typed stands in it: it stays one line of valid text. */
+/* Takes @sentence over.  It quotes what a person typed, and stays one line of valid text. */
 static gboolean
 refuse (GError **error, HobError code, char *sentence)
 {
@@ -205,7 +205,7 @@ parse_severity (const HobFaultDef *fault, const char *text, double *severity, GE
   return TRUE;
 }
 
-/* Cuts @text at the last @sign and returns what stands behind it; NULL if it has none. */
+/* Cuts @text at the last @sign and returns what follows it; NULL if it has none. */
 static char *
 cut_at (char *text, char sign)
 {
@@ -382,7 +382,7 @@ reads_back (const HobRange *range, const HobAct *act, const char *argument)
          && hob_act_same (act, &g_array_index (c->acts, HobAct, 0));
 }
 
-/* The unit in which a value that is no word is written. */
+/* The unit in which a value that is not a word is written. */
 static const char *
 unit_of (const HobRange *range, const HobAct *act)
 {

@@ -10,7 +10,7 @@ G_BEGIN_DECLS
 typedef enum
 {
   HOB_ACT_CONTROL, /* part, index of its control, value */
-  HOB_ACT_FAULT,   /* part, index of its fault, severity; hung from `ms` on */
+  HOB_ACT_FAULT,   /* part, index of its fault, severity; present from `ms` on */
   HOB_ACT_LIFT,    /* part, fault */
   HOB_ACT_SETTING, /* part, setting, value; from `ms` on (0 for --setting) */
 } HobActWhat;

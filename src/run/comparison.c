@@ -148,7 +148,7 @@ hob_comparison_current (const HobComparison *c, int wire, double *should_be)
   return differs (c, read_current, wire, 0, HOB_DIM_CURRENT, should_be);
 }
 
-/* A stray volt or two on what is connected to nothing is no reading. */
+/* A stray volt or two on an unconnected terminal is not a reading. */
 gboolean
 hob_comparison_volts (const HobComparison *c, HobEnd terminal, double *should_be)
 {

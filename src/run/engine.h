@@ -113,7 +113,7 @@ struct _HobMoment
   double *fault;   /* per part·fault: severity or NaN */
   int *fault0;
   int n_faults;
-  int *fault_order; /* flattened faults in the order they were hung */
+  int *fault_order; /* flattened faults in the order they were added */
   int n_hung;
 
   /* whose states it has at every moment, as the run that it is read from has them; NULL */

@@ -315,9 +315,9 @@ derive_settings (HobMoment *m, const HobCase *acts, int n)
                      m->fault[m->fault_order[k]]);
 }
 
-/* Settings that are no controls never change between acts: derive them only when the number applied
- * changes.  What is set or hung at time 0 has been so before the run: all begins at rest with it.
- */
+/* Settings that are not controls never change between acts: derive them only when the number
+ * applied changes. What is set or added at time 0 was so before the run: all begins at rest with
+ * it. */
 void
 hob_moment_apply_acts (HobMoment *m, const HobCase *acts, int n)
 {

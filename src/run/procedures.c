@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* Procedures: how a range is tried out, made from the exercise rules of its controls alone.  Times
- * are fixed, so that two ranges — a healthy one and a faulty one — are tried alike. */
+ * are fixed, so that two ranges — a normal one and a faulty one — are tried alike. */
 #include "run/case.h"
 
 #include "base/errors.h"

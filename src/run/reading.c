@@ -28,7 +28,7 @@ static const struct
   { "look", HOB_TEST_LOOK, HOB_DIM_NUMBER, 1, 2, "look SYMPTOM[ PART]" },
 };
 
-/* Takes @sentence over; what a person typed stands in it. */
+/* Takes @sentence over; it quotes what a person typed. */
 static gboolean
 refuse (GError **error, HobError code, char *sentence)
 {

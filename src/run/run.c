@@ -29,8 +29,8 @@ hob_run_emit (HobRun *run, double t, HobEventClass what, int part, int index, do
                    run->records->len > 0 ? hob_run_last (run)->ordinal + 1 : 0 };
   guint at = run->events->len;
 
-  /* A watch finds some moments only afterwards: keep the order of time.  What is set or hung at
-   * time 0 was so all along; it is told before what it brings about. */
+  /* A watch finds some moments only afterwards: keep the order of time. What is set or added at
+   * time 0 was so all along; it is listed before what it causes. */
   while (at > 0
          && (hob_run_event (run, at - 1)->t > t
              || (t <= 0 && what == HOB_EVENT_ACT

@@ -41,7 +41,7 @@ double hob_moment_pipe_flow (const HobMoment *m, int pipe);        /* kg/s, from
 double hob_moment_pressure (const HobMoment *m, HobEnd port);      /* Pa gauge */
 const HobLead *hob_moment_lead (const HobMoment *m, int lead);
 const HobHouse *hob_moment_house (const HobMoment *m);
-/* Is fault hung, and how severe (NaN: not hung). */
+/* Whether the fault is present, and how severe (NaN: not present). */
 double hob_moment_fault (const HobMoment *m, int part, int fault);
 /* Residuals of the conservation laws at this moment: A, kg/s; and the largest current, A. */
 void hob_moment_residuals (const HobMoment *m, double *ampere, double *largest, double *gas);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The strip chart: one band a trace, the run solid, its healthy twin dashed beside it, flags where
+/* The strip chart: one band a trace, the run solid, its normal twin dashed beside it, flags where
  * something happened.  What it draws was read before: chart-data.c. */
 
 #include "sheet/chart-data.h"

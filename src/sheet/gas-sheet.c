@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The gas sheet: pipes as tubes, hatched where gas stands, wedged where it flows. */
+/* The gas sheet: pipes as tubes, hatched where gas is at rest, wedged where it flows. */
 
 #include "sheet/signs.h"
 #include "base/figure.h"

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The pen that draws: verbs in roles become cairo paths in the theme's colours. */
+/* The pen that draws: verbs in roles become cairo paths in the theme's colors. */
 
 #include "sheet/pen-cairo.h"
 #include "sheet/svg-text.h"

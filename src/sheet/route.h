@@ -42,7 +42,7 @@ typedef struct
 HobRoutes *hob_routes_new (const HobRange *range, HobSheet sheet); /* (transfer full) */
 void hob_routes_free (HobRoutes *routes);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobRoutes, hob_routes_free)
-/* Where a terminal (wiring) or port (gas) stands on the sheet; FALSE: its part is not there. */
+/* The place of a terminal (wiring) or port (gas) on the sheet; FALSE: its part is not there. */
 gboolean hob_anchor (const HobRange *range, HobSheet sheet, HobEnd end, gboolean port,
                      HobPoint *at);
 /* The path with rounded bends, @cut px short of either end. */

@@ -47,7 +47,7 @@ typedef struct
   double should_be;
   gboolean culprit;   /* it misbehaves by itself, and that shows somewhere */
   int blamed;         /* branch inside it (ducts count on after them) that does so; −1: all of it */
-  int fault;          /* index of the fault hung, −1; the first */
+  int fault;          /* index of the first fault present, −1: none */
   double severity;
 } HobPartScene;
 

@@ -221,7 +221,7 @@ hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, HobTile 
 #define RING_ASIDE 8.0 /* px beside the box */
 #define RING_ABOVE 5.0 /* px above and below it: name and figure stay free */
 
-/* A flattened circle: round the box without cutting its corners or going far from its sides. */
+/* A flattened circle: around the box without cutting its corners or going far from its sides. */
 static double
 flattened (double c)
 {
@@ -346,7 +346,7 @@ tag_text (const HobLook *look)
 }
 
 #define TAG_WORDS_FROM_ZOOM 0.5
-#define TAG_SMALL 46.0 /* px wide, as seen: room for "100 %" in the smallest letters */
+#define TAG_SMALL 46.0 /* px wide, as seen: room for "100%" in the smallest letters */
 
 /* How much the card grows with its letters. */
 static double

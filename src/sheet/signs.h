@@ -16,7 +16,7 @@ double hob_wedge_speed (double watt);
  * out; @forward: it points from → to; @phase px. */
 void hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, HobTile tile,
                      gboolean forward, double phase);
-/* One stroke round the box, wandering, ends overlapping; @drawn 0…1. */
+/* One stroke around the box, wandering, ends overlapping; @drawn 0…1. */
 void hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const char *id,
                     double drawn);
 /* Open below a figure, from x − half to x + half at its ends: a part that suffers. */

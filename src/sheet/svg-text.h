@@ -11,7 +11,7 @@ G_BEGIN_DECLS
 
 /* From now on texts drawn on the surface go into @texts (char *, freed by its owner). */
 void hob_svg_text_collect (cairo_surface_t *surface, GPtrArray *texts);
-/* A layout whose line starts at x on the baseline y = 0 of @cr, in its source's colour; FALSE:
+/* A layout whose line starts at x on the baseline y = 0 of @cr, in its source's color; FALSE:
  * nobody collects. */
 gboolean hob_svg_text_add (cairo_t *cr, PangoLayout *layout, double x);
 /* The file with each text in its place. (transfer full) */

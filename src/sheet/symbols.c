@@ -213,7 +213,7 @@ hob_part_figure_width (const HobStage *stage, int part)
   return hob_sign_figure_width (stage, figure, should_be);
 }
 
-/* A ring goes round the smallest thing that misbehaves: of a part with several branches the one
+/* A ring goes around the smallest thing that misbehaves: of a part with several branches the one
  * between its two terminals. */
 static gboolean
 blamed_box (const HobStage *stage, int part, HobBox *ring)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* Colours by role.  Text keeps a contrast of 4.5 and signs 3 against sheet and panel (WCAG 2.2,
- * relative luminance); no meaning rests on colour alone. */
+ * relative luminance); no meaning rests on color alone. */
 
 #include "sheet/sheet.h"
 #include <string.h>

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The wiring sheet: wires in their insulation's colour, leads, what is live and what flows. */
+/* The wiring sheet: wires in their insulation's color, leads, what is live and what flows. */
 
 #include "sheet/signs.h"
 #include "base/i18n.h"
@@ -51,7 +51,7 @@ core (const HobStage *stage, const HobRoute *route, const char *code, double on)
   pen_stroke (stage->pen, HOB_ROLE_EDGE, HOB_WIRE_CORE);
 }
 
-/* A second colour ("GNYE", "GN/YE") goes along in stripes. */
+/* A second color ("GNYE", "GN/YE") goes along in stripes. */
 static const char *
 second_colour (const char *code)
 {
@@ -271,7 +271,7 @@ draw_letters (const HobStage *stage, int part, const HobBox *box, HobPoint p, co
               letters);
 }
 
-/* A conductor that passes straight through a narrow part: its colour says enough. */
+/* A conductor that passes straight through a narrow part: its color says enough. */
 static gboolean
 passes_through (const HobStage *stage, int part, const HobBox *box, HobPoint p)
 {

@@ -12,8 +12,8 @@ typedef enum
 {
   HOB_SUBJECT_SELF,   /* the part that the symptom is looked for at (each=…) */
   HOB_SUBJECT_CALLER, /* what calls that burner: its knob, or its control */
-  HOB_SUBJECT_AROUND, /* the place that it stands in */
-  HOB_SUBJECT_WITHIN, /* parts that stand in it: at one of them */
+  HOB_SUBJECT_AROUND, /* the place that it is in */
+  HOB_SUBJECT_WITHIN, /* parts in it: at one of them */
   HOB_SUBJECT_ANY,    /* one part of the range at least */
   HOB_SUBJECT_EVERY,  /* all parts of the range */
 } HobSubject;

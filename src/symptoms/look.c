@@ -16,10 +16,10 @@ refuse (const HobSymptomBook *book, const char *name, GError **error)
   near = hob_near_miss (name, (const char *const *) names->pdata);
   if (near != NULL)
     g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
-                 _ ("there is no symptom '%s'; did you mean '%s'?"), name, near);
+                 _ ("'%s' is not a symptom; did you mean '%s'?"), name, near);
   else
     g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
-                 _ ("there is no symptom '%s'; see hob list symptoms"), name);
+                 _ ("'%s' is not a symptom; see hob list symptoms"), name);
   return FALSE;
 }
 

@@ -88,7 +88,7 @@ sentence (const xmlNode *parent, const char *name)
 
 /* ---- Names ---- */
 
-/* A word stands for one kind, or for all that have a flag. */
+/* A word names one kind, or all that have a flag. */
 static const struct
 {
   const char *word;
@@ -242,7 +242,7 @@ check_control (const Reader *r, const xmlNode *node, const HobCondition *c, GErr
   return TRUE;
 }
 
-/* Which of the attributes that bound a value stands there, and its text. */
+/* Which of the attributes that bound a value is there, and its text. */
 static const char *
 read_bound (const xmlNode *node, HobBound *bound)
 {
@@ -373,7 +373,8 @@ read_hazards (const Reader *r, const xmlNode *node, const char *name, HobHazards
   *hazards = hob_hazards_parse (text != NULL ? text : "", &unknown);
   if (unknown == NULL)
     return TRUE;
-  return refuse (r, node->line, g_strdup_printf (_("unknown hazard '%s'"), unknown), error);
+  return refuse (r, node->line,
+                 g_strdup_printf (_ ("unknown hazard '%s'; see hob list hazards"), unknown), error);
 }
 
 static gboolean

@@ -175,7 +175,7 @@ keep_predicate (HobSymptomWatch *w, Predicate p)
   return (int) w->predicates->len - 1;
 }
 
-/* FALSE: this range has nothing that the condition could be asked of. */
+/* FALSE: this range has no part that the condition could be about. */
 static gboolean
 bind_condition (HobSymptomWatch *w, const HobCondition *c, int at)
 {
@@ -341,7 +341,7 @@ crossing (const HobSymptomWatch *w, HobSpan *span, int predicate, Point a, Point
 
 /* ---- Instances ---- */
 
-/* When the clauses of an instance came true, all times in s; NOT_YET where that has not come. */
+/* When the clauses of an instance came true, all times in s; NOT_YET where it is still to come. */
 typedef struct
 {
   double whole; /* the last of them has held for its time */
@@ -559,7 +559,7 @@ look_at_ends (const HobSymptomWatch *w, HobSpan *span, const double *memory, Scr
 }
 
 /* All ends before the insides: each look moves the borrowed moment.  What became true goes first,
- * since whether a failure matters hangs on it. */
+ * since it decides whether a failure matters. */
 static void
 find_changes (const HobSymptomWatch *w, HobSpan *span, double *memory, Scratch *s)
 {

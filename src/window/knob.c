@@ -13,7 +13,7 @@
 #define STEM_SWEEP (1.5 * G_PI)
 #define DIAL_SWEEP (1.66 * G_PI)
 #define SELECTOR_STEP (G_PI / 3)
-#define DEAD_CENTRE 6.0 /* px: no angle is taken closer to the centre */
+#define DEAD_CENTRE 6.0 /* px: no angle is taken closer to the center */
 
 typedef struct
 {
@@ -31,7 +31,7 @@ struct _HobKnob
 
   const HobControlDef *control; /* borrowed */
   double above, below,
-      beside;        /* px from the disc's centre to the farthest word, as last measured */
+      beside;        /* px from the disc's center to the farthest word, as last measured */
   double low, high;  /* of the scale: value, or the position's place in its list */
   double drag_angle; /* rad, the pointer's last */
   double drag_at;    /* where the drag has come to, before it is snapped */
@@ -347,7 +347,7 @@ word_layout (HobKnob *self, const char *text, gboolean bold)
   return layout;
 }
 
-/* The word's box touches a circle round the disc at the word's angle. */
+/* The word's box touches a circle around the disc at the word's angle. */
 static void
 word_place (double angle, int w, int h, double *x, double *y)
 {

@@ -7,7 +7,7 @@
 G_BEGIN_DECLS
 
 /* A control that turns, drawn flat: a disc with one notch, the printed words round it.  Stems of
- * valves (HOB_DIM_NUMBER, per cent of travel) turn to the left as on the range, dials and selectors
+ * valves (HOB_DIM_NUMBER, percent of travel) turn to the left as on the range, dials and selectors
  * to the right.  Drag, wheel, click on a word, keys.  What has focus, role and value is a scale
  * inside, so that every tool reads and sets it. Signals: "turn-begin", "turned" (double value),
  * "turn-end". */

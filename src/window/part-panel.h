@@ -6,7 +6,7 @@
 
 G_BEGIN_DECLS
 
-/* What is chosen: how it works, readings, faults to hang and lift, settings. */
+/* What is chosen: how it works, readings, faults to add and remove, settings. */
 #define HOB_TYPE_PART_PANEL (hob_part_panel_get_type ())
 G_DECLARE_FINAL_TYPE (HobPartPanel, hob_part_panel, HOB, PART_PANEL, GtkWidget)
 

@@ -10,7 +10,7 @@
 #define ZOOM_MOST 4.0
 #define FIT_MOST 1.5
 #define ZOOM_STEP 1.25
-#define FIT_MARGIN 16.0  /* px round the sheet when all of it is shown */
+#define FIT_MARGIN 16.0  /* px around the sheet when all of it is shown */
 #define PAPER_MARGIN 160 /* px drawn beyond the view, so that panning blits */
 #define KEY_PAN 60.0
 #define CLICK_REACH 4.0 /* px: a press that moves further is a pan */

@@ -25,7 +25,7 @@ void hob_style_choose (HobStyle *self, HobStyleChoice choice);
 HobLook hob_style_look (HobStyle *self);   /* zoom 1 */
 gboolean hob_style_still (HobStyle *self); /* no motion wanted */
 
-/* A role's colour as the widget's style sheet has it. */
+/* A role's color as the widget's style sheet has it. */
 GdkRGBA hob_widget_colour (GtkWidget *widget, HobRole role);
 
 G_END_DECLS

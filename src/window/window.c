@@ -280,6 +280,7 @@ on_opened (HobWindow *self)
   g_autofree char *title = g_strdup_printf (_ ("%s – Hobwright"), hob_range_name (range));
 
   gtk_label_set_text (self->range_name, hob_range_name (range));
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->range_name), hob_range_note (range));
   gtk_window_set_title (GTK_WINDOW (self), title);
   show_time (self);
 }

@@ -5,7 +5,7 @@
 
 
 #define CAUTION_CHARS 56 /* what a line of a caution has where there is room */
-/* The sign as text, not as a coloured picture. */
+/* The sign as text, not as a colored picture. */
 #define TRIANGLE "\u26a0\ufe0e"
 
 char *
@@ -101,7 +101,7 @@ on_bind_item (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer use
   const char *text = gtk_string_object_get_string (gtk_list_item_get_item (item));
 
   gtk_label_set_text (GTK_LABEL (label), text);
-  /* What takes focus is the item's own widget round the label. */
+  /* What takes focus is the item's own widget around the label. */
   gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (label)),
                                   GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
 }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* What the window costs: a frame of the animated wiring sheet at 1400×900 beyond the frame of a
- * window that is only filled with one colour, in the same run; and its memory beside an empty
+ * window that is only filled with one color, in the same run; and its memory beside an empty
  * window's (each in a process of its own). */
 
 #include "hand.h"

@@ -18,7 +18,7 @@ small_spheres_are_near_the_remembered_values (void)
   check_near (FROM_MEMORY, "2 cm spheres, 4 mm", sphere_kv (4), 14.4, 0.10 * 14.4);
 }
 
-/* V[kV] = 24.22 d + 6.08 √d, d in cm, is 2 to 12 % below measured values. */
+/* V[kV] = 24.22 d + 6.08 √d, d in cm, is 2 to 12% below measured values. */
 static void
 the_uniform_field_line_lies_just_below (void)
 {
@@ -31,8 +31,8 @@ the_uniform_field_line_lies_just_below (void)
     }
 }
 
-/* Paschen with A 15, B 365 /(cm·Torr) and γ 0.01 is 11 to 16 % too high at 3 to 5 mm. Sphere gaps
- * are good to ±3 % (IEC 60052). */
+/* Paschen with A 15, B 365 /(cm·Torr) and γ 0.01 is 11 to 16% too high at 3 to 5 mm. Sphere gaps
+ * are good to ±3% (IEC 60052). */
 static void
 the_textbook_paschen_curve_lies_above (void)
 {

@@ -15,7 +15,7 @@ static const struct
   double ohms; /* of 1,000 ft at 20 °C */
 } handbook[] = { { 12, 1.588 }, { 14, 2.525 }, { 18, 6.385 } };
 
-/* ±0.02 % and half of the last digit. */
+/* ±0.02% and half of the last digit. */
 static void
 gauges_have_the_published_resistance (void)
 {

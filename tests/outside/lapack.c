@@ -120,7 +120,7 @@ solve_there (const Net *net, double complex *x)
   return rcond;
 }
 
-/* Largest difference from LAPACK of the volts between neighbours, in parts of the largest emf
+/* Largest difference from LAPACK of the volts between neighbors, in parts of the largest emf
  * there is. */
 static double
 worst_difference (const Net *net, const double complex *x)

@@ -43,7 +43,7 @@ static const struct
   { 0.0380, { 2.185, 4.089, 4.371, 5.782 }, { 4.371, 4.584 } }, /* No. 62 */
 };
 
-/* ±0.2 % and half of the last digit printed. */
+/* ±0.2% and half of the last digit printed. */
 static void
 check_entry (double diameter, double specific_gravity, double water_column, double published)
 {
@@ -67,7 +67,7 @@ flows_follow_the_open_table (void)
     }
 }
 
-/* ±5 %: the printed table is coarser than its own formula. */
+/* ±5%: the printed table is coarser than its own formula. */
 static void
 a_number_80_drill_follows_the_fuel_gas_code (void)
 {

@@ -30,8 +30,8 @@ it_lights_at_every_voltage_of_the_standard (gconstpointer name)
     }
 }
 
-/* A ceramic igniter made for an appliance reaches at least 1,100 °C at 85 % of its voltage, and
- * not more than 1,500 °C at 110 % (US patent 5,892,201, for igniters without anything in series).
+/* A ceramic igniter made for an appliance reaches at least 1,100 °C at 85% of its voltage, and
+ * not more than 1,500 °C at 110% (US patent 5,892,201, for igniters without anything in series).
  * Here a valve's heater is in series, and the oven is as hot as three minutes make it. */
 static double
 igniter_at (const char *name, const char *supply)
