@@ -12,9 +12,10 @@ typedef struct
 {
   const char *settings; /* from the start, or from WARM_AT on where the row begins warm */
   gboolean warm;
-  double amps;          /* 300 s after the call; 0: not in the row */
+  double amps;          /* `read` s after the call; 0: not in the row */
   double gas;           /* s from the call until the valve begins to open; 0: never */
   double fahrenheit;    /* igniter then; 0: not in the row */
+  double read;          /* s; 0: 300 */
 } Row;
 
 static void
@@ -53,7 +54,8 @@ check_row (const Row *row)
     call = run_warm (&o, row);
   else
     run_cold (&o, row);
-  double gas = gas_after (&o, call), amps = oven_at (&o, call + 300, "igniter-bake.current");
+  double gas = gas_after (&o, call), amps;
+  amps = oven_at (&o, call + (row->read > 0 ? row->read : 300), "igniter-bake.current");
   g_test_message ("%s%s: %.2f A, gas at %.1f s", row->settings, row->warm ? " (warm)" : "", amps,
                   gas);
   if (row->amps > 0 && !row->warm)
@@ -84,7 +86,7 @@ static const Row rows[] = {
   { "igniter-bake.resistance-factor=1.30", FALSE, 2.73, 0, 0 },
   { "igniter-bake.resistance-factor=1.30", TRUE, 2.73, 73, 2305 },
   { "igniter-bake.resistance-factor=1.35|receptacle.volts=126 V", FALSE, 2.76, 0, 0 },
-  { "oven:contact-burned=0.5", FALSE, 2.79, 0, 0 },
+  { "oven:contact-burned=0.5", FALSE, 2.79, 0, 0, .read = 55 }, /* later it chars */
 };
 
 static void

@@ -17,7 +17,7 @@
 static const struct
 {
   const char *range, *procedure;
-  const char *what[3];
+  const char *what[4];
   const char *shows;
 } known[] = {
   { "dial-four", "all-off-1min", { "switch-lf:stuck-closed" }, "sparks-all-knobs-off" },
@@ -65,7 +65,7 @@ static const struct
   { "dial-four", "light-knob-lf", { "burner-lf:shutter-open" }, "flame-lifts" },
   { "dial-four", "all-off-1min", { "valve-lf:leaks" }, "gas-without-call" },
   { "dial-four", "all-off-1min", { "connector:leaks" }, "gas-smell-behind" },
-  { "board-five", "convection-350", { "receptacle:neutral-resistance" }, "glow-dull" },
+  { "board-five", "bake-350", { "receptacle:neutral-resistance" }, "glow-dull" },
   { "round-dial", "bake-350", { "receptacle:low-volts" }, "lights-slowly" },
   { "dial-four", "bake-350", { "oven:contact-burned" }, "hot-joint" },
   { "round-dial", "bake-350", { "splice-bake:burned" }, "joint-brown" },
@@ -93,10 +93,17 @@ static const struct
   { "board-five", "convection-350", { "fan:seized" }, "fan-silent" },
   { "board-five", "door-open", { "light:open" }, "light-dark" },
   { "board-five", "convection-350", { "element:open" }, "element-cold" },
+  { "board-five", "door-open", { "house:neutral-open" }, "light-bright" },
   { "dial-four", "bake-350", { "breaker:weak" }, "breaker-trips" },
   { "reignite-six", "all-off-1min", { "switch-lf:wet-to-stem" }, "interrupter-trips" },
-  { "dial-four", "person-chassis", { "receptacle:reversed", "receptacle:bootleg-ground" },
+  { "dial-four", "person-chassis",
+    { "switch-lf:wet-to-stem=0.3", "receptacle:ground-open", "house:pipe-not-grounded" },
     "tingle" },
+  { "dial-four", "person-chassis",
+    { "switch-lf:wet-to-stem", "receptacle:ground-open", "house:pipe-not-grounded" }, "shock" },
+  { "board-five", "bake-350", { "cord:neutral-blade-burned" }, "display-outage" },
+  { "dial-four", "person-chassis", { "receptacle:reversed", "receptacle:bootleg-ground" },
+    "shock-held" },
 };
 
 /* Words of a control ("lever=closed") are acts at time 0. */
@@ -245,7 +252,7 @@ a_live_chassis_tingles (void)
       g_assert_true (hob_case_do (c, "1s p=chassis", NULL));
       seen = symptoms_of (idle, c, 5);
       if (k == 0)
-        g_assert_true (g_str_has_prefix (seen, "tingle 1.2"));
+        g_assert_true (g_str_has_prefix (seen, "shock-held 1.2"));
       else
         g_assert_cmpstr (seen, ==, "");
     }

@@ -1,17 +1,37 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Supply cord with its plug. */
+/* Supply cord: blades in the slots of the receptacle, conductors, and screws on the terminal block
+ * of the range.  Each conductor is three connections in series, and each of them can go bad and
+ * become a heater (joint.h):
+ *
+ *   slot —[blade]— blade —[conductor]— lug —[screw]— range side
+ *
+ * Pulled out, the blades belong to the range. */
 
 #include "base/i18n.h"
+#include "parts/joint.h"
 #include "parts/symbol.h"
-#include "physics/material.h"
 
-enum { LINE, NEUTRAL, GROUND, PLUG_LINE, PLUG_NEUTRAL, PLUG_GROUND };
-enum { LENGTH, WIDTH, GROUND_OPEN, PINCHED };
-enum { E_LINE, E_NEUTRAL, E_GROUND, E_PINCHED };
+enum
+{
+  LINE,
+  NEUTRAL,
+  GROUND,
+  PLUG_LINE,
+  PLUG_NEUTRAL,
+  PLUG_GROUND,
+  SLOT_LINE,
+  SLOT_NEUTRAL,
+  SLOT_GROUND,
+  LUG_LINE,
+  LUG_NEUTRAL
+};
+enum { J_LINE_BLADE, J_LINE_CORE, J_LINE_SCREW, J_NEUTRAL_BLADE, J_NEUTRAL_CORE, J_NEUTRAL_SCREW,
+       N_JOINTS };
+enum { LENGTH, WIDTH, GROUND_OPEN, NEUTRAL_PINCHED, LINE_PINCHED, JOINT_OHMS };
+/* the joints' own, in their order, and then … */
+enum { E_GROUND_PIN = N_JOINTS, E_GROUND, E_NEUTRAL_PINCHED, E_LINE_PINCHED };
 enum { PLUG };
-
-#define PINCH_OHMS 0.05 /* copper on painted steel, invented */
 
 static const HobTerminalDef terminals[] = {
   { .name = "line", .mark = NC_ ("terminal", "line"),
@@ -23,19 +43,74 @@ static const HobTerminalDef terminals[] = {
   { .name = "ground", .mark = NC_ ("terminal", "ground"),
     .words = N_ ("ground, range side"), .x = 40, .y = 40,
     .conductor = HOB_CONDUCTOR_GROUND },
-  { .name = "plug-line", .words = N_ ("narrow blade"), .required = TRUE, .x = -40, .y = -40 },
-  { .name = "plug-neutral", .words = N_ ("wide blade"), .required = TRUE, .x = -40 },
-  { .name = "plug-ground", .words = N_ ("round pin"), .x = -40, .y = 40 },
+  { .name = "plug-line", .words = N_ ("narrow blade"), .required = TRUE, .x = -40, .y = -40,
+    .mate = HOB_MATE (SLOT_LINE) },
+  { .name = "plug-neutral", .words = N_ ("wide blade"), .required = TRUE, .x = -40,
+    .mate = HOB_MATE (SLOT_NEUTRAL) },
+  { .name = "plug-ground", .words = N_ ("round pin"), .x = -40, .y = 40,
+    .mate = HOB_MATE (SLOT_GROUND) },
+  { .name = "slot-line", .inner = TRUE,
+    .words = N_ ("slot around the narrow blade"), .x = -40, .y = -40 },
+  { .name = "slot-neutral", .inner = TRUE,
+    .words = N_ ("slot around the wide blade"), .x = -40 },
+  { .name = "slot-ground", .inner = TRUE,
+    .words = N_ ("hole around the round pin"), .x = -40, .y = 40 },
+  { .name = "lug-line", .inner = TRUE,
+    .words = N_ ("line, end of the cord at the terminal block"), .x = 20, .y = -40 },
+  { .name = "lug-neutral", .inner = TRUE,
+    .words = N_ ("neutral, end of the cord at the terminal block"), .x = 20 },
 };
+
+#define JOINT_SETTING(id)                                                                          \
+  {                                                                                                \
+    .name = id "-ohms", .words = "Resistance of this connection when hot.",                        \
+    .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = HOB_CONTACT_OHMS,                \
+    .high = INFINITY, .condition = TRUE                                                            \
+  }
+
 static const HobSettingDef settings[] = {
   { .name = "length", .words = N_ ("Length of the cord."), .dim = HOB_DIM_LENGTH, .normal = 1.9,
     .low = 0.3, .high = 60 },
   { .name = "gauge", .words = N_ ("Wire gauge."), .dim = HOB_DIM_LENGTH,
     .normal = 1.0237e-3, .low = 0.3e-3, .high = 4e-3 },
-  { .name = "ground-open", .words = "1: its ground is broken.", .high = 1, .condition = TRUE },
-  { .name = "neutral-pinched", .words = "1: its neutral touches the metal it passes through.",
-    .high = 1, .condition = TRUE },
+  { .name = "ground-open", .words = "1: its ground is open.", .high = 1, .condition = TRUE },
+  { .name = "neutral-to-chassis", .words = "Resistance from its neutral to the chassis.",
+    .dim = HOB_DIM_RESISTANCE, .normal = INFINITY, .high = INFINITY, .condition = TRUE },
+  { .name = "line-to-chassis", .words = "Resistance from its line to the chassis.",
+    .dim = HOB_DIM_RESISTANCE, .normal = INFINITY, .high = INFINITY, .condition = TRUE },
+  JOINT_SETTING ("line-blade"),
+  JOINT_SETTING ("line-core"),
+  JOINT_SETTING ("line-screw"),
+  JOINT_SETTING ("neutral-blade"),
+  JOINT_SETTING ("neutral-core"),
+  JOINT_SETTING ("neutral-screw"),
 };
+
+static const HobStateDef states[] = {
+  HOB_JOINT_STATES, HOB_JOINT_STATES, HOB_JOINT_STATES,
+  HOB_JOINT_STATES, HOB_JOINT_STATES, HOB_JOINT_STATES,
+};
+
+#define JOINT(k) [k] = { .ohms = JOINT_OHMS + k, .states = 2 * k }
+
+static const HobJoint joints[N_JOINTS] = {
+  JOINT (J_LINE_BLADE),    JOINT (J_LINE_CORE),    JOINT (J_LINE_SCREW),
+  JOINT (J_NEUTRAL_BLADE), JOINT (J_NEUTRAL_CORE), JOINT (J_NEUTRAL_SCREW),
+};
+
+static const HobQuantityDef quantities[] = {
+  HOB_JOINT_QUANTITIES,
+};
+
+/* @where: N_() */
+#define JOINT_FAULT(joint, name, text, amount, where)                                              \
+  {                                                                                                \
+    .id = name, .words = text, .severity_words = amount, .typical = 0.5, .prior = 1,               \
+    .basis = "a plug pulled by its cord, a screw never tightened", .proof = where,                 \
+    .confirm = HOB_MEANS (VOLTAGE_DROP),                                                           \
+    .hazards = HOB_HAZARD (HOT_PLUG) | HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),        \
+    HOB_EFFECTS ({ .setting = JOINT_OHMS + joint, .how = HOB_EFFECT_ADD, .at1 = 12 })              \
+  }
 
 static const HobFaultDef faults[] = {
   {
@@ -64,14 +139,51 @@ static const HobFaultDef faults[] = {
   {
     .id = "neutral-pinched",
     .words = N_ ("neutral wire pinched against the chassis"),
+    .severity_words = N_ ("%s from neutral to the chassis"),
     .prior = 1,
     .basis = "after a repair",
     .proof = N_ ("Unplug the range. Read ohms from the wide blade to the chassis. There is a "
                  "reading; it should be OL."),
     .confirm = HOB_MEANS (OHMS),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
     .needs = HOB_NEEDS (GROUND),
-    HOB_EFFECTS ({ .setting = PINCHED, .at1 = 1 }),
+    HOB_EFFECTS ({ .setting = NEUTRAL_PINCHED, .at0 = 20, .at1 = 0.05, .geometric = TRUE }),
   },
+  {
+    .id = "line-pinched",
+    .words = N_ ("line wire pinched against the chassis"),
+    .severity_words = N_ ("%s from line to the chassis"),
+    .prior = 1,
+    .basis = "after a repair, or where the cord passes a sharp edge",
+    .proof = N_ ("Unplug the range. The narrow blade to the chassis reads a resistance; it should "
+                 "read OL."),
+    .confirm = HOB_MEANS (OHMS),
+    .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
+    .needs = HOB_NEEDS (GROUND),
+    HOB_EFFECTS ({ .setting = LINE_PINCHED, .at0 = 20, .at1 = 0.05, .geometric = TRUE }),
+  },
+  JOINT_FAULT (J_LINE_BLADE, "line-blade-burned", N_ ("narrow blade of the plug loose and burned"),
+               N_ ("%s between blade and slot"),
+               N_ ("Read volts from the hot slot to the narrow blade under load. More than 1 V at "
+                   "3 A is bad.")),
+  JOINT_FAULT (J_NEUTRAL_BLADE, "neutral-blade-burned",
+               N_ ("wide blade of the plug loose and burned"), N_ ("%s between blade and slot"),
+               N_ ("Read volts from the neutral slot to the wide blade under load. More than 1 V "
+                   "at 3 A is bad.")),
+  JOINT_FAULT (J_LINE_CORE, "line-strands-broken", N_ ("line strands broken inside the cord"),
+               N_ ("%s inside the cord"),
+               N_ ("Read volts from the narrow blade to the end of the cord at the terminal block, "
+                   "under load.")),
+  JOINT_FAULT (J_NEUTRAL_CORE, "neutral-strands-broken",
+               N_ ("neutral strands broken inside the cord"), N_ ("%s inside the cord"),
+               N_ ("Read volts from the wide blade to the end of the cord at the terminal block, "
+                   "under load.")),
+  JOINT_FAULT (J_LINE_SCREW, "line-screw-loose", N_ ("line screw loose at the terminal block"),
+               N_ ("%s under the screw"),
+               N_ ("Read volts across the line screw of the terminal block under load.")),
+  JOINT_FAULT (J_NEUTRAL_SCREW, "neutral-screw-loose",
+               N_ ("neutral screw loose at the terminal block"), N_ ("%s under the screw"),
+               N_ ("Read volts across the neutral screw of the terminal block under load.")),
 };
 static const HobPosition positions[] = {
   { .name = "out", .words = N_ ("OUT"), .value = 0 },
@@ -83,24 +195,82 @@ static const HobControlDef controls[] = {
     .start = 1, .exercise = HOB_EXERCISE_UNPLUG, .role = HOB_CONTROL_PLUG },
 };
 static const HobElementDef elements[] = {
-  { .name = "line", .a = PLUG_LINE, .b = LINE },
-  { .name = "neutral", .a = NEUTRAL, .b = PLUG_NEUTRAL },
-  { .name = "ground", .a = GROUND, .b = PLUG_GROUND },
-  { .name = "neutral pinched", .a = NEUTRAL, .b = GROUND },
+  [J_LINE_BLADE] = { .name = "line blade", .a = SLOT_LINE, .b = PLUG_LINE },
+  [J_LINE_CORE] = { .name = "line", .a = PLUG_LINE, .b = LUG_LINE },
+  [J_LINE_SCREW] = { .name = "line screw", .a = LUG_LINE, .b = LINE },
+  [J_NEUTRAL_BLADE] = { .name = "neutral blade", .a = PLUG_NEUTRAL, .b = SLOT_NEUTRAL },
+  [J_NEUTRAL_CORE] = { .name = "neutral", .a = LUG_NEUTRAL, .b = PLUG_NEUTRAL },
+  [J_NEUTRAL_SCREW] = { .name = "neutral screw", .a = NEUTRAL, .b = LUG_NEUTRAL },
+  [E_GROUND_PIN] = { .name = "ground pin", .a = PLUG_GROUND, .b = SLOT_GROUND },
+  [E_GROUND] = { .name = "ground", .a = GROUND, .b = PLUG_GROUND },
+  [E_NEUTRAL_PINCHED] = { .name = "neutral pinched", .a = NEUTRAL, .b = GROUND },
+  [E_LINE_PINCHED] = { .name = "line pinched", .a = LINE, .b = GROUND },
 };
+
+static void
+start (const HobPartContext *c, double *y)
+{
+  for (int k = 0; k < N_JOINTS; k++)
+    hob_joint_start (c, &joints[k], y);
+}
+
+static gboolean
+is_blade (int joint)
+{
+  return joint == J_LINE_BLADE || joint == J_NEUTRAL_BLADE;
+}
 
 static void
 conduct (const HobPartContext *c)
 {
-  double ohms = HOB_CONTACT_OHMS
-                + hob_wire_resistance (c->set[WIDTH], c->set[LENGTH], c->house->temperature);
+  double core = hob_wire_resistance (c->set[WIDTH], c->set[LENGTH], c->house->temperature);
 
+  for (int k = 0; k < N_JOINTS; k++)
+    {
+      gboolean is_core = k == J_LINE_CORE || k == J_NEUTRAL_CORE;
+
+      if (c->ctl[PLUG] > 0 || !is_blade (k))
+        c->g[k] = hob_siemens (hob_joint_ohms (c, &joints[k]) + (is_core ? core : 0));
+    }
   if (c->ctl[PLUG] > 0)
-    c->g[E_LINE] = c->g[E_NEUTRAL] = c->g[E_GROUND] = hob_siemens (ohms);
-  if (c->set[GROUND_OPEN] > 0)
-    c->g[E_GROUND] = (HobComplex){ 0, 0 };
-  if (c->set[PINCHED] > 0)
-    c->g[E_PINCHED] = hob_siemens (PINCH_OHMS);
+    c->g[E_GROUND_PIN] = hob_siemens (HOB_CONTACT_OHMS);
+  if (!(c->set[GROUND_OPEN] > 0))
+    c->g[E_GROUND] = hob_siemens (HOB_CONTACT_OHMS + core);
+  c->g[E_NEUTRAL_PINCHED] = hob_siemens (c->set[NEUTRAL_PINCHED]);
+  c->g[E_LINE_PINCHED] = hob_siemens (c->set[LINE_PINCHED]);
+}
+
+static void
+rates (const HobPartContext *c)
+{
+  for (int k = 0; k < N_JOINTS; k++)
+    hob_joint_rates (c, &joints[k], k, c->house->temperature);
+}
+
+/* Heat of all connections together; else what the worst of them shows. */
+static double
+observe (const HobPartContext *c, int quantity)
+{
+  double most = 0, sum = 0;
+
+  for (int k = 0; k < N_JOINTS; k++)
+    {
+      double value = hob_joint_observe (c, &joints[k], k, quantity);
+
+      most = MAX (most, value);
+      sum += value;
+    }
+  return quantity == HOB_JOINT_POWER ? sum : most;
+}
+
+static double
+stored_heat (const HobPartContext *c)
+{
+  double sum = 0;
+
+  for (int k = 0; k < N_JOINTS; k++)
+    sum += hob_joint_stored (c, &joints[k]);
+  return sum;
 }
 
 static void
@@ -128,11 +298,17 @@ const HobKind hob_kind_cord = {
   .about = N_ ("Three conductors and a plug. Unplug the range to be sure the power is off."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
   HOB_TABLE (controls, controls),
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
+  HOB_TABLE (quantities, quantities),
   .symbol = { [HOB_SHEET_WIRING] = { 80, 120 } },
   .figure = -1,
+  .start = start,
   .conduct = conduct,
+  .rates = rates,
+  .observe = observe,
+  .stored_heat = stored_heat,
   .draw = draw,
 };

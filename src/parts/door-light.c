@@ -103,7 +103,7 @@ observe (const HobPartContext *c, int quantity)
     case Q_CLOSED:
       return closed (c);
     default:
-      return volts < DARK_VOLTS ? 0 : MIN (volts / FULL_VOLTS, 1);
+      return volts < DARK_VOLTS ? 0 : volts / FULL_VOLTS;
     }
 }
 

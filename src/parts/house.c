@@ -3,6 +3,13 @@
 /* The house: the panel's 120 V with neutral bonded to ground, the metal gas pipe as a ground of
  * its own, the gas supply, and the kitchen's air.  Ground is the circuit's reference.
  *
+ * The service has two legs of 120 V against one neutral.  Each leg feeds other loads of the house,
+ * P watts at 120 V.  While the service neutral is whole they do not matter.  Open, the two legs are
+ * in series across 240 V, and neutral floats to where their currents are equal: the leg with the
+ * larger load loses volts, and the other one gains them.  Ground rods are a poor neutral, 20 Ω
+ * (one rod is accepted up to 25 Ω: National Electrical Code 250.53, from memory).  On a generator,
+ * neutral may float altogether: nothing bonds it to ground.
+ *
  * At altitude gas is as thin as the air.  An orifice lets out √(p/p₀) of its mass, 1.8% less
  * heat for each 1,000 ft.  The air of a draft thins by p/p₀, 3.5%; orifices that are to keep
  * their share of it must give up as much, hence the trade's rule of 4% for each 1,000 ft.
@@ -13,7 +20,7 @@
 
 #include <math.h>
 
-enum { LINE, NEUTRAL, EARTH, PIPE };
+enum { LINE, NEUTRAL, EARTH, PIPE, CENTER };
 enum { GAS };
 enum {
   TEMPERATURE,
@@ -23,14 +30,20 @@ enum {
   GAS_PRESSURE,
   ALTITUDE,
   PRESSURE_SHARE,
-  SERVICE_SHARE
+  SERVICE_SHARE,
+  LEG_WATTS,
+  OTHER_LEG_WATTS,
+  NEUTRAL_OHMS,
+  BOND_OHMS,
+  ROD
 };
-enum { E_SOURCE, E_NEUTRAL, E_EARTH, E_PIPE };
+enum { E_SOURCE, E_NEUTRAL, E_BOND, E_EARTH, E_PIPE, E_LEG, E_OTHER_LEG, E_RODS };
 enum { Q_TEMPERATURE, Q_PRESSURE };
 
 #define SEA_LEVEL 101325.0 /* Pa, ICAO */
 #define LINE_VOLTS 120.0
 #define BUS_OHMS 0.001
+#define ROD_OHMS 20.0
 #define SUPPLY_AREA 8e-5      /* m², discharge included: a service far larger than a range */
 #define NATURAL_SUPPLY 1744.0 /* Pa, 7 in. w.c.; common practice, no source */
 #define LP_SUPPLY 2740.0      /* Pa, 11 in. w.c.; common practice, no source */
@@ -46,6 +59,8 @@ static const HobTerminalDef terminals[] = {
     .words = N_ ("ground bus of the panel"), .x = 40, .y = 40 },
   { .name = "pipe", .mark = NC_ ("terminal", "pipe"),
     .words = N_ ("metal gas pipe"), .x = 40, .y = 80 },
+  { .name = "center", .inner = TRUE, .words = N_ ("center tap of the service, at the pole"),
+    .x = -14, .y = 0 },
 };
 
 static const HobPortDef ports[] = {
@@ -74,6 +89,19 @@ static const HobSettingDef settings[] = {
     .normal = 1, .high = 2, .condition = TRUE },
   { .name = "service-share", .words = "Share of its opening that the service has.",
     .normal = 1, .high = 1, .condition = TRUE },
+  { .name = "leg-watts", .words = N_ ("Other loads of the house on the range's leg, at 120 V."),
+    .dim = HOB_DIM_POWER, .normal = 300, .low = 1, .high = 10000, .of = HOB_SETTING_HOUSE },
+  { .name = "other-leg-watts",
+    .words = N_ ("Other loads of the house on the other leg, at 120 V."), .dim = HOB_DIM_POWER,
+    .normal = 900, .low = 1, .high = 10000, .of = HOB_SETTING_HOUSE },
+  { .name = "neutral-ohms", .words = "Resistance of the service neutral.",
+    .dim = HOB_DIM_RESISTANCE, .normal = BUS_OHMS, .low = BUS_OHMS, .high = INFINITY,
+    .condition = TRUE },
+  { .name = "bond-ohms", .words = "Resistance from neutral to ground at the panel.",
+    .dim = HOB_DIM_RESISTANCE, .normal = BUS_OHMS, .low = BUS_OHMS, .high = INFINITY,
+    .condition = TRUE },
+  { .name = "rod-ohms", .words = "Resistance from the service's center tap to ground.",
+    .dim = HOB_DIM_RESISTANCE, .normal = ROD_OHMS, .low = 1, .high = INFINITY, .condition = TRUE },
 };
 
 static const HobFaultDef faults[] = {
@@ -111,13 +139,40 @@ static const HobFaultDef faults[] = {
     .confirm = HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = PIPE_OHMS, .at0 = 1e9, .at1 = 1e9 }),
   },
+  {
+    .id = "neutral-open",
+    .words = N_ ("open or loose neutral of the house"),
+    .severity_words = N_ ("%s in the service neutral"),
+    .prior = 1,
+    .basis = "a corroded clamp at the service drop",
+    .proof = N_ ("Read volts from hot to neutral. They change when another appliance on either "
+                 "leg comes on, and the volts of both legs still add up to 240."),
+    .confirm = HOB_MEANS (RECEPTACLE),
+    .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
+    HOB_EFFECTS ({ .setting = NEUTRAL_OHMS, .at0 = 1, .at1 = 1000, .geometric = TRUE }),
+  },
+  {
+    .id = "neutral-floats",
+    .words = N_ ("generator with a floating neutral"),
+    .prior = 1,
+    .basis = "portable generators, after an outage",
+    .proof = N_ ("Read volts from neutral to ground at the receptacle. On a normal supply there "
+                 "are almost none; here only ghost voltage, and hot to ground reads low too."),
+    .confirm = HOB_MEANS (RECEPTACLE),
+    HOB_EFFECTS ({ .setting = BOND_OHMS, .at0 = 1e9, .at1 = 1e9 },
+                 { .setting = ROD, .at0 = 1e9, .at1 = 1e9 }),
+  },
 };
 
 static const HobElementDef elements[] = {
-  { .name = "source", .a = -1, .b = LINE },
-  { .name = "neutral bus", .a = NEUTRAL, .b = -1 },
-  { .name = "earth bus", .a = EARTH, .b = -1 },
-  { .name = "gas pipe", .a = PIPE, .b = -1 },
+  [E_SOURCE] = { .name = "source", .a = CENTER, .b = LINE },
+  [E_NEUTRAL] = { .name = "service neutral", .a = NEUTRAL, .b = CENTER },
+  [E_BOND] = { .name = "bond", .a = NEUTRAL, .b = -1 },
+  [E_EARTH] = { .name = "earth bus", .a = EARTH, .b = -1 },
+  [E_PIPE] = { .name = "gas pipe", .a = PIPE, .b = -1 },
+  [E_LEG] = { .name = "other loads, this leg", .a = LINE, .b = NEUTRAL },
+  [E_OTHER_LEG] = { .name = "other loads, other leg", .a = CENTER, .b = NEUTRAL },
+  [E_RODS] = { .name = "ground rods", .a = CENTER, .b = -1 },
 };
 
 static const HobDuctDef ducts[] = {
@@ -149,11 +204,24 @@ give (const HobPartContext *c)
     c->place[k] = c->house->temperature;
 }
 
+/* S of what takes @watts at 120 V. */
+static HobComplex
+load (double watts)
+{
+  return hob_siemens (LINE_VOLTS * LINE_VOLTS / watts);
+}
+
 static void
 conduct (const HobPartContext *c)
 {
-  c->g[E_SOURCE] = c->g[E_NEUTRAL] = c->g[E_EARTH] = hob_siemens (BUS_OHMS);
+  c->g[E_SOURCE] = c->g[E_EARTH] = hob_siemens (BUS_OHMS);
+  c->g[E_NEUTRAL] = hob_siemens (c->set[NEUTRAL_OHMS]);
+  c->g[E_BOND] = hob_siemens (c->set[BOND_OHMS]);
+  c->g[E_RODS] = hob_siemens (c->set[ROD]);
+  c->g[E_LEG] = load (c->set[LEG_WATTS]);
+  c->g[E_OTHER_LEG] = load (c->set[OTHER_LEG_WATTS]);
   c->emf[E_SOURCE].re = LINE_VOLTS;
+  c->emf[E_OTHER_LEG].re = -LINE_VOLTS;
   c->g[E_PIPE] = hob_siemens (c->set[PIPE_OHMS]);
 }
 

@@ -8,20 +8,27 @@
  * s is the resistance factor, which age raises.  Units differ from one another: R_cold by a
  * log-normal factor (σ 0.4) that has nothing to do with age, so cold ohms find an open igniter and
  * never a weak one; C by σ 0.1, since the bars differ in thickness; and s by a factor of at most
- * 1, since an igniter that draws too little on its first test is never shipped.  The figures are
- * this project's invention for a believable appliance, from common practice; no published source.
+ * 1, since an igniter that draws too little on its first test is never shipped.
+ *
+ * Its leads end in a harness plug (plug.h), on the line side.  A lead can chafe through to the
+ * chassis: before the element it shorts the line, behind it the element gets the whole voltage and
+ * the valve none.  The figures are this project's invention for a believable appliance, from common
+ * practice; no published source.
  */
 
 #include "base/i18n.h"
+#include "parts/plug.h"
 #include "parts/symbol.h"
 #include "physics/material.h"
 
 #include <math.h>
 
-enum { A, B };
-enum { RESISTANCE_FACTOR, R_HOT, R_COLD, HEAT_CAPACITY, AREA, OFFSET, BROKEN };
-enum { TEMPERATURE };
-enum { Q_CURRENT, Q_TEMPERATURE, Q_VOLTS, Q_GLOW };
+enum { A, B, BEHIND_PLUG };
+enum { RESISTANCE_FACTOR, R_HOT, R_COLD, HEAT_CAPACITY, AREA, OFFSET, BROKEN, CHAFED_A, CHAFED_B,
+       PLUG };
+enum { TEMPERATURE, JOINT };
+enum { E_ELEMENT, E_PLUG, E_CHAFED_A, E_CHAFED_B };
+enum { Q_CURRENT, Q_TEMPERATURE, Q_VOLTS, Q_GLOW, Q_JOINT };
 
 #define EMISSIVITY 0.9
 #define CONVECTION 15.0 /* W/m²K */
@@ -35,11 +42,18 @@ enum { COLD_CHANCE, CAPACITY_CHANCE, FACTOR_CHANCE };
 static const HobTerminalDef terminals[] = {
   { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -60 },
   { .name = "b", .words = N_ ("valve side"), .required = TRUE, .x = 60 },
+  { .name = "lead", .inner = TRUE, .words = N_ ("igniter's own side of its harness plug"),
+    .x = -60 },
 };
 
 static const HobElementDef elements[] = {
-  { .name = "element", .a = A, .b = B, .varies = TRUE },
+  [E_ELEMENT] = { .name = "element", .a = BEHIND_PLUG, .b = B, .varies = TRUE },
+  [E_PLUG] = { .name = "plug", .a = A, .b = BEHIND_PLUG },
+  [E_CHAFED_A] = { .name = "chafed, line side", .a = BEHIND_PLUG, .b = HOB_BODY },
+  [E_CHAFED_B] = { .name = "chafed, valve side", .a = B, .b = HOB_BODY },
 };
+
+static const HobPlug plug = { .settings = PLUG, .joint = { .ohms = PLUG, .states = JOINT } };
 
 /* Of each element: ohms hot and cold, J/K, m². */
 #define FLAT_HOT 31.0
@@ -50,6 +64,12 @@ static const HobElementDef elements[] = {
 #define ROUND_COLD 150.0
 #define ROUND_CAPACITY 4.8
 #define ROUND_AREA 8.3e-4
+
+#define CHAFED(id)                                                                                 \
+  {                                                                                                \
+    .name = id, .words = "Resistance from this lead to the chassis.", .dim = HOB_DIM_RESISTANCE,   \
+    .normal = INFINITY, .high = INFINITY, .condition = TRUE                                        \
+  }
 
 #define SETTINGS(hot, cold, capacity, area)                                                        \
   {                                                                                                \
@@ -68,6 +88,7 @@ static const HobElementDef elements[] = {
       .words = N_ ("Distance from its proper place at the burner, 0 to 1."),                       \
       .high = 1, .condition = TRUE },                                                              \
     { .name = "broken", .words = N_ ("1: the element is open."), .high = 1, .condition = TRUE },   \
+    CHAFED ("line-side-to-chassis"), CHAFED ("valve-side-to-chassis"), HOB_PLUG_SETTINGS,          \
   }
 
 static const HobSettingDef flat_settings[]
@@ -78,6 +99,11 @@ static const HobSettingDef round_settings[]
 static const HobStateDef states[] = {
   { .name = "temperature", .words = "temperature", .dim = HOB_DIM_TEMPERATURE,
     .tolerance = 0.5 },
+  HOB_JOINT_STATES,
+};
+
+static const HobModeDef modes[] = {
+  HOB_PLUG_MODES,
 };
 
 static const HobQuantityDef quantities[] = {
@@ -86,6 +112,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "volts", .words = N_ ("voltage across the igniter"), .dim = HOB_DIM_VOLTAGE },
   { .name = "glow", .words = N_ ("glow"), .dim = HOB_DIM_TEMPERATURE,
     .say = HOB_SAY_GLOW, .sense = HOB_SENSE_EYE },
+  HOB_JOINT_QUANTITIES,
 };
 
 /* All but the last one, which is the other igniter fitted in place of this. */
@@ -124,6 +151,78 @@ static const HobQuantityDef quantities[] = {
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),                                                \
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),                                \
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = 1 }),                          \
+  },                                                                                               \
+  {                                                                                                \
+    .id = "plug-burned",                                                                           \
+    .words = N_ ("igniter's harness plug burned"),                                                 \
+    .severity_words = N_ ("%s in the plug when hot"),                                              \
+    .typical = 0.5,                                                                                \
+    .prior = 3,                                                                                    \
+    .basis = "it carries 3 A for hours, near the heat",                                            \
+    .proof = N_ ("Read volts across the igniter's harness plug under load. More than 1 V at 3 A "  \
+                 "is bad."),                                                                       \
+    .confirm = HOB_MEANS (VOLTAGE_DROP),                                                           \
+    .hazards = HOB_HAZARD (STOP_USING),                                                            \
+    HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_OHMS, .how = HOB_EFFECT_ADD, .at1 = 14 }),           \
+  },                                                                                               \
+  {                                                                                                \
+    .id = "plug-opens-hot",                                                                        \
+    .words = N_ ("igniter's harness plug opens when hot"),                                         \
+    .severity_words = N_ ("opens at %s"),                                                          \
+    .typical = 0.5,                                                                                \
+    .prior = 2,                                                                                    \
+    .basis = "a terminal that has lost its spring",                                                \
+    .proof = N_ ("Clip the meter across the plug. It reads almost no volts while the igniter "     \
+                 "glows, and line voltage once the oven is hot and the igniter goes dark."),       \
+    .confirm = HOB_MEANS (LIVE_VOLTS),                                                             \
+    .hazards = HOB_HAZARD (STOP_USING),                                                            \
+    HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_OPENS_AT, .at0 = 312, .at1 = 302 }),                 \
+  },                                                                                               \
+  {                                                                                                \
+    .id = "plug-loose",                                                                            \
+    .words = N_ ("igniter's harness plug loose"),                                                  \
+    .severity_words = N_ ("%s loose"),                                                             \
+    .typical = 0.5,                                                                                \
+    .prior = 2,                                                                                    \
+    .proof = N_ ("Unplug the range and move the wires at the plug. The ohms through the plug "     \
+                 "come and go."),                                                                  \
+    .confirm = HOB_MEANS (HAND) | HOB_MEANS (CONTINUITY),                                          \
+    .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
+    HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_LOOSE, .at0 = 0.1, .at1 = 1 }),                      \
+  },                                                                                               \
+  {                                                                                                \
+    .id = "plug-opens-slammed",                                                                    \
+    .words = N_ ("igniter's harness plug opens when the door is slammed"),                         \
+    .prior = 1,                                                                                    \
+    .proof = N_ ("Slam the door while the igniter glows. It goes dark, and the plug reads line "   \
+                 "voltage."),                                                                      \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
+    .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
+    HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_SLAMS, .at1 = 1 }),                                  \
+  },                                                                                               \
+  {                                                                                                \
+    .id = "line-lead-chafed",                                                                      \
+    .words = N_ ("igniter lead chafed to the chassis on the line side"),                           \
+    .severity_words = N_ ("%s from the lead to the chassis"),                                      \
+    .prior = 1,                                                                                    \
+    .basis = "a lead over a sheet metal edge",                                                     \
+    .proof = N_ ("Unplug the range. The igniter's line lead to the chassis reads a resistance; "   \
+                 "it should read OL."),                                                            \
+    .confirm = HOB_MEANS (OHMS) | HOB_MEANS (LEAKAGE),                                             \
+    .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),                                \
+    HOB_EFFECTS ({ .setting = CHAFED_A, .at0 = 20, .at1 = 0.05, .geometric = TRUE }),              \
+  },                                                                                               \
+  {                                                                                                \
+    .id = "valve-lead-chafed",                                                                     \
+    .words = N_ ("lead between igniter and valve chafed to the chassis"),                          \
+    .severity_words = N_ ("%s from the lead to the chassis"),                                      \
+    .prior = 1,                                                                                    \
+    .basis = "a lead over a sheet metal edge",                                                     \
+    .proof = N_ ("Read the amps at the igniter and at the valve. The igniter draws its full "   \
+                 "amps, the valve almost none."),                                                  \
+    .confirm = HOB_MEANS (AMPS) | HOB_MEANS (LEAKAGE),                                             \
+    .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),                                \
+    HOB_EFFECTS ({ .setting = CHAFED_B, .at0 = 20, .at1 = 0.05, .geometric = TRUE }),              \
   }
 
 static const HobFaultDef flat_faults[] = {
@@ -194,12 +293,16 @@ static void
 start (const HobPartContext *c, double *y)
 {
   y[TEMPERATURE] = c->house->temperature;
+  hob_joint_start (c, &plug.joint, y);
 }
 
 static void
 conduct (const HobPartContext *c)
 {
-  c->g[0] = hob_siemens (ohms (c));
+  c->g[E_ELEMENT] = hob_siemens (ohms (c));
+  c->g[E_PLUG] = hob_siemens (hob_plug_ohms (c, &plug));
+  c->g[E_CHAFED_A] = hob_siemens (c->set[CHAFED_A]);
+  c->g[E_CHAFED_B] = hob_siemens (c->set[CHAFED_B]);
 }
 
 static void
@@ -213,6 +316,19 @@ rates (const HobPartContext *c)
   c->within[HOB_PLACE_GLOW_SHOWN] = fmax (c->within[HOB_PLACE_GLOW_SHOWN], c->y[TEMPERATURE]);
   c->within[HOB_PLACE_SPARK_OFFSET] = fmax (c->within[HOB_PLACE_SPARK_OFFSET], c->set[OFFSET]);
   c->ledger[HOB_LEDGER_HEAT_IN] += power (c);
+  hob_joint_rates (c, &plug.joint, E_PLUG, c->within[HOB_PLACE_COMPARTMENT]);
+}
+
+static double
+guard (const HobPartContext *c, int k)
+{
+  return hob_plug_guard (c, &plug, k);
+}
+
+static void
+flip (const HobPartContext *c, int k, double *y)
+{
+  hob_plug_flip (c, &plug, k);
 }
 
 static double
@@ -222,7 +338,9 @@ observe (const HobPartContext *c, int quantity)
     {
     case Q_CURRENT: return hob_complex_abs (c->i[0]);
     case Q_VOLTS: return hob_volts_across (c, A, B);
-    default: return c->y[TEMPERATURE];
+    case Q_TEMPERATURE:
+    case Q_GLOW: return c->y[TEMPERATURE];
+    default: return hob_joint_observe (c, &plug.joint, E_PLUG, quantity - Q_JOINT);
     }
 }
 
@@ -231,7 +349,8 @@ observe (const HobPartContext *c, int quantity)
 static double
 stored_heat (const HobPartContext *c)
 {
-  return capacity (c) * (c->y[TEMPERATURE] - c->house->temperature);
+  return capacity (c) * (c->y[TEMPERATURE] - c->house->temperature)
+         + hob_joint_stored (c, &plug.joint);
 }
 
 /* Wiring: a resistor's box that fills with the element's glow. */
@@ -283,13 +402,17 @@ draw (HobPen *pen, const HobPartView *view)
   .hazards = HOB_HAZARD (HOT_IGNITER),                                                             \
   HOB_TABLE (terminals, terminals),                                                                \
   HOB_TABLE (states, states),                                                                      \
+  HOB_TABLE (modes, modes),                                                                        \
   HOB_TABLE (elements, elements),                                                                  \
   HOB_TABLE (quantities, quantities),                                                              \
   .symbol = { [HOB_SHEET_WIRING] = { 120, 40 }, [HOB_SHEET_CUTAWAY] = { 80, 40 } },                \
   .figure = Q_CURRENT,                                                                             \
   .start = start,                                                                                  \
+  .n_guards = HOB_PLUG_N_GUARDS,                                                                   \
   .conduct = conduct,                                                                              \
   .rates = rates,                                                                                  \
+  .guard = guard,                                                                                  \
+  .flip = flip,                                                                                    \
   .observe = observe,                                                                              \
   .stored_heat = stored_heat,                                                                      \
   .draw = draw

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "base/hash.h"
 #include "base/i18n.h"
 #include "parts/kind.h"
 #include "physics/material.h"
@@ -11,11 +12,16 @@
  *
  *   C dT/dt = i²R − G(T − Tₐ) − εσA(T⁴ − Tₐ⁴) − hA(T − Tₐ)
  *   R       = ohms·(1 + wear)·(cold + (1 − cold)·(1 − exp(−(T − 298 K)/60 K)))
- *   d wear/dt = (i²R − 15 W)/15 W / 20 h, only above 15 W
+ *   d wear/dt = (i²R − 15 W)/15 W / 20 h                  only above 15 W
+ *             + (1 + wear)·(T − 573 K)/400 K / 10 min      only above 573 K
  *
  * `ohms` is its resistance when hot.  Cold, its two halves press together, and the small current of
  * an ohmmeter finds little.  Above 15 W it is hotter than its insulation can take: it smells, turns
- * brown, and gets worse.  Invented for a believable appliance. */
+ * brown, and gets worse.  Above 300 °C it chars, and what chars gets worse within minutes and
+ * smolders on at less (the 573 K fall to 373 K): it burns until so little current is left that it
+ * cools, at some kilohms in a circuit of 120 V, which is as good as open.  A contact may weld
+ * instead (three units in ten): the char's term then takes the resistance away.  Invented for a
+ * believable appliance. */
 
 #define HOB_JOINT_COLD 0.15    /* share of its resistance that is left cold */
 #define HOB_JOINT_SPAN 60.0    /* K */
@@ -24,6 +30,13 @@
 #define HOB_JOINT_SURFACE 6e-4 /* m² */
 #define HOB_JOINT_LIMIT 15.0   /* W, above which it gets worse */
 #define HOB_JOINT_LIFE 72000.0 /* s to double at twice the limit */
+#define HOB_JOINT_CHARS 573.0  /* K */
+#define HOB_JOINT_SMOLDERS 200.0
+#define HOB_JOINT_CHARRING 2.4e5 /* K s: at 400 K above it grows e-fold in ten minutes */
+#define HOB_JOINT_OPEN 10.0    /* times its resistance: it has burned open */
+#define HOB_JOINT_WELDED -0.7  /* wear of one that has welded */
+#define HOB_JOINT_WELDS 0.3    /* share of units whose contact welds */
+#define HOB_JOINT_CHANCE (1 << 24) /* number of the hash that decides it */
 
 /* States of a joint, in this order. */
 #define HOB_JOINT_STATES                                                                           \
@@ -42,9 +55,11 @@
   { .name = "joint-heat", .words = N_ ("heat in the connection"), .dim = HOB_DIM_POWER },          \
   { .name = "joint-smell", .words = N_ ("smell of hot insulation at the connection"),              \
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },                                               \
+  { .name = "joint-discolored", .words = N_ ("discoloration of the connection"),                   \
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },                                                \
   {                                                                                                \
-    .name = "joint-discolored", .words = N_ ("discoloration of the connection"),                  \
-    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE                                                   \
+    .name = "joint-burned-open", .words = N_ ("how far the connection has burned open"),           \
+    .say = HOB_SAY_SHARE                                                                           \
   }
 
 enum
@@ -52,22 +67,42 @@ enum
   HOB_JOINT_TEMPERATURE,
   HOB_JOINT_POWER,
   HOB_JOINT_SMELL,
-  HOB_JOINT_DISCOLOURED,
+  HOB_JOINT_DISCOLORED,
+  HOB_JOINT_BURNED_OPEN,
 };
 
 /* Where a kind keeps one: the setting that is its `ohms`, and the first of its states. */
 typedef struct
 {
   int ohms, states;
+  gboolean contact; /* it opens and closes, so it can weld */
 } HobJoint;
+
+/* Does this unit's contact weld where others burn open?  The typical unit's burns open. */
+static inline gboolean
+hob_joint_welds (const HobPartContext *c, const HobJoint *joint)
+{
+  return joint->contact && c->seed != 0
+         && hob_hash_uniform (c->seed, (guint64) c->index, HOB_JOINT_CHANCE) < HOB_JOINT_WELDS;
+}
+
+/* Has it?  It closes and does not open any longer. */
+static inline gboolean
+hob_joint_welded (const double *y, const HobJoint *joint)
+{
+  return joint->contact && y[joint->states + 1] < HOB_JOINT_WELDED;
+}
 
 /* R */
 static inline double
 hob_joint_ohms (const HobPartContext *c, const HobJoint *joint)
 {
   double ohms = c->set[joint->ohms], kelvin = c->y[joint->states], wear = c->y[joint->states + 1];
-  double warm = 1 - exp (-MAX (kelvin - 298, 0) / HOB_JOINT_SPAN);
+  double warm;
 
+  if (ohms <= HOB_CONTACT_OHMS)
+    return HOB_CONTACT_OHMS;
+  warm = 1 - exp (-MAX (kelvin - 298, 0) / HOB_JOINT_SPAN);
   return MAX (ohms * (1 + wear) * (HOB_JOINT_COLD + (1 - HOB_JOINT_COLD) * warm),
               HOB_CONTACT_OHMS);
 }
@@ -85,6 +120,18 @@ hob_joint_start (const HobPartContext *c, const HobJoint *joint, double *y)
   y[joint->states] = c->house->temperature;
 }
 
+/* d wear/dt at @watt. */
+static inline double
+hob_joint_wear (const HobPartContext *c, const HobJoint *joint, double watt)
+{
+  double kelvin = c->y[joint->states], wear = c->y[joint->states + 1];
+  double chars_at = HOB_JOINT_CHARS - HOB_JOINT_SMOLDERS * CLAMP (wear / HOB_JOINT_OPEN, 0, 1);
+  double chars = MAX (kelvin - chars_at, 0) / HOB_JOINT_CHARRING * (1 + wear);
+
+  return MAX (watt / HOB_JOINT_LIMIT - 1, 0) / HOB_JOINT_LIFE
+         + (hob_joint_welds (c, joint) ? -chars : chars);
+}
+
 /* Rates of both states; Tₐ is @air. */
 static inline void
 hob_joint_rates (const HobPartContext *c, const HobJoint *joint, int element, double air)
@@ -95,7 +142,7 @@ hob_joint_rates (const HobPartContext *c, const HobJoint *joint, int element, do
                 + hob_surface_loss (HOB_JOINT_SURFACE, 0.8, 10, kelvin, air);
 
   dy[0] = (watt - loss) / HOB_JOINT_HEAT;
-  dy[1] = MAX (watt / HOB_JOINT_LIMIT - 1, 0) / HOB_JOINT_LIFE;
+  dy[1] = hob_joint_wear (c, joint, watt);
   c->ledger[HOB_LEDGER_HEAT_IN] += watt;
   c->ledger[HOB_LEDGER_HEAT_OUT] += loss;
 }
@@ -112,7 +159,8 @@ hob_joint_observe (const HobPartContext *c, const HobJoint *joint, int element, 
     case HOB_JOINT_TEMPERATURE: return kelvin;
     case HOB_JOINT_POWER: return hob_joint_watt (c, joint, element);
     case HOB_JOINT_SMELL: return CLAMP ((kelvin - 423) / 100, 0, 1);
-    default: return CLAMP (wear / 0.02, 0, 1);
+    case HOB_JOINT_DISCOLORED: return CLAMP (fabs (wear) / 0.2, 0, 1);
+    default: return CLAMP (wear / HOB_JOINT_OPEN, 0, 1);
     }
 }
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "parts/burner.h"
+#include "parts/plug.h"
 #include "parts/renamed.h"
 #include "parts/trip.h"
 
@@ -356,7 +357,19 @@ hob_setting_parse (const HobSettingDef *setting, const char *text, double *value
 
 const char *const hob_flame_words[] = { N_ ("flame goes out"), N_ ("flame lights"), NULL };
 const char *const hob_flow_words[] = { N_ ("gas stops"), N_ ("gas reaches the burner"), NULL };
+const char *const hob_plug_words[]
+    = { N_ ("harness plug closes"), N_ ("harness plug opens"), NULL };
 const char *const hob_trip_words[] = { N_ ("resets"), N_ ("trips"), NULL };
+
+gboolean
+hob_kind_is_two_terminal (const HobKind *kind)
+{
+  int n = 0;
+
+  for (int k = 0; k < kind->n_terminals; k++)
+    n += !kind->terminals[k].inner;
+  return n == 2;
+}
 
 /* ---- Specimens ---- */
 

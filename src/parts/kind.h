@@ -51,8 +51,21 @@ typedef struct
   gboolean required; /* a wire must reach it */
   double x, y;
   gboolean high_voltage; /* takes a <lead>, never a wire; it is not a node of the circuit */
+  gboolean inner;        /* inside: no wire comes to it, though a meter can */
+  int mate;              /* HOB_MATE (terminal): its other half, at which wires end; 0: itself */
   HobConductor conductor;
 } HobTerminalDef;
+
+/* A blade is the part's own, and the slot that it enters belongs to what the wires come from: each
+ * is a node, and an element of the part, the contact, joins them. */
+#define HOB_MATE(terminal) ((terminal) + 1)
+
+/* Where the wires to @terminal of @terminals end. */
+static inline int
+hob_terminal_landing (const HobTerminalDef *terminals, int terminal)
+{
+  return terminals[terminal].mate > 0 ? terminals[terminal].mate - 1 : terminal;
+}
 
 typedef enum { HOB_WAY_ANY, HOB_WAY_IN, HOB_WAY_OUT } HobWay;
 
@@ -477,6 +490,9 @@ gboolean hob_control_parse (const HobControlDef *control, const char *text, doub
 char *hob_control_text (const HobControlDef *control, double value);
 gboolean hob_setting_parse (const HobSettingDef *setting, const char *text, double *value,
                             GError **error);
+
+/* Has it one way through, from its first terminal to its second? */
+gboolean hob_kind_is_two_terminal (const HobKind *kind);
 
 /* Small helpers for every kind. */
 static inline HobComplex

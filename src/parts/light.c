@@ -61,7 +61,7 @@ observe (const HobPartContext *c, int quantity)
 
   if (quantity == Q_CURRENT)
     return hob_complex_abs (c->i[0]);
-  return c->set[BROKEN] > 0 || volts < 30 ? 0 : CLAMP (volts / 120, 0, 1);
+  return c->set[BROKEN] > 0 || volts < 30 ? 0 : volts / 120;
 }
 
 static void

@@ -10,7 +10,10 @@
  * More than 3,000 ohms reads as an open sensor, less than 900 as a shorted one.  Either stops
  * the oven and is shown until the mode is OFF.  With a second relay in the line (a setting) the
  * control also stops an oven that runs far past its set temperature although the bake relay is
- * off.  Figures invented for a believable appliance. */
+ * off.
+ *
+ * It forgets what it was doing when its power fails: it comes back off and says so until it is set
+ * anew, by way of OFF.  Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
 #include "parts/call.h"
@@ -22,16 +25,16 @@
 
 enum { LINE, NEUTRAL, GROUND, BAKE, BROIL, SENSOR_A, SENSOR_B, FAN, ELEMENT, LIGHT, DOOR, MID };
 enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, LINE_RELAY, ELEMENT_USE, WELDED, STAYS_OPEN, READS, DEAD,
-       BROIL_OPEN, FAN_OPEN, LINE_WELDED };
+       BROIL_OPEN, FAN_OPEN, LINE_WELDED, LINE_OPEN };
 enum { JOINT };
 enum { LAMP = HOB_CALL_DIAL + 1 };
-enum { POWERED, POWERED_AT, AWAKE, ERROR, CALL, REACHED, OPEN_DOOR, DISPLAY };
+enum { POWERED, POWERED_AT, AWAKE, ERROR, CALL, REACHED, OPEN_DOOR, DISPLAY, OUTAGE };
 enum { ERROR_NONE, ERROR_OPEN, ERROR_SHORTED, ERROR_HOT };
 enum { SHOWS_NOTHING, SHOWS_READY, SHOWS_PREHEAT, SHOWS_HEAT, SHOWS_DOOR, SHOWS_OPEN, SHOWS_SHORTED,
-       SHOWS_HOT };
+       SHOWS_HOT, SHOWS_OUTAGE };
 enum { E_SUPPLY, E_SOURCE, E_MAIN, E_BAKE, E_BROIL, E_FAN, E_ELEMENT, E_LIGHT, E_DOOR };
 enum { G_POWER, G_AWAKE, G_OPEN, G_SHORTED, G_HOT, G_CLEAR, G_CALL, G_REACHED, G_FORGET, G_DOOR,
-       G_DISPLAY, N_GUARDS };
+       G_DISPLAY, G_SET_ANEW, N_GUARDS };
 enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR, Q_DROP, Q_JOINT };
 
 #define SENSOR_ZERO 1000.0      /* ohm at 0 °C that its table is made for */
@@ -71,7 +74,8 @@ static const HobTerminalDef terminals[] = {
   { .name = "door", .mark = NC_ ("terminal", "door"),
     .words = N_ ("from the door switch: live while the door is open"), .x = -120,
     .y = 40 },
-  { .name = "mid", .words = N_ ("after the line relay, inside"), .x = -40, .y = -80 },
+  { .name = "mid", .inner = TRUE, .words = N_ ("after the line relay, inside"), .x = -40,
+    .y = -80 },
 };
 
 static const char *const element_uses[] = { "preheat", "always", NULL };
@@ -103,13 +107,15 @@ static const HobSettingDef settings[] = {
     .condition = TRUE },
   { .name = "line-welded", .words = "1: the line relay is welded shut.", .high = 1,
     .condition = TRUE },
+  { .name = "line-open", .words = "1: the line relay never closes.", .high = 1,
+    .condition = TRUE },
 };
 
 static const HobStateDef states[] = {
   HOB_JOINT_STATES,
 };
 
-static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT };
+static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT, .contact = TRUE };
 
 static const char *const power_words[] = { N_ ("control loses power"),
 N_ ("control powers up"), NULL };
@@ -118,7 +124,8 @@ static const char *const call_words[] = { N_ ("relay opens"), N_ ("relay closes"
 static const char *const display_values[] = {
   N_ ("blank"),       N_ ("ready"),          N_ ("preheat"),
   N_ ("set temperature"), N_ ("door open"), N_ ("fault code: sensor open"),
-  N_ ("fault code: sensor shorted"), N_ ("fault code: overheat"), NULL,
+  N_ ("fault code: sensor shorted"), N_ ("fault code: overheat"),
+  N_ ("power lost"), NULL,
 };
 
 static const char *const display_words[] = {
@@ -130,6 +137,7 @@ static const char *const display_words[] = {
   N_ ("display shows the open-sensor fault code"),
   N_ ("display shows the shorted-sensor fault code"),
   N_ ("display shows the overheat fault code"),
+  N_ ("display says that power was lost"),
   NULL,
 };
 
@@ -142,6 +150,7 @@ static const HobModeDef modes[] = {
   { .name = "reached" },
   { .name = "door" },
   { .name = "display", .words = display_words, .display = TRUE },
+  { .name = "outage" },
 };
 
 static const HobPosition mode_positions[] = {
@@ -293,6 +302,15 @@ static const HobFaultDef faults[] = {
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = LINE_WELDED, .at1 = 1 }),
   },
+  {
+    .id = "line-relay-open",
+    .words = N_ ("line relay won't close"),
+    .prior = 1,
+    .proof = N_ ("Read line voltage across the line relay while the control calls for heat. "
+                 "Neither bake nor broil works."),
+    .confirm = HOB_MEANS (LIVE_VOLTS),
+    HOB_EFFECTS ({ .setting = LINE_OPEN, .at1 = 1 }),
+  },
 };
 
 /* R as the control reads it. */
@@ -317,7 +335,8 @@ sensed (const HobPartContext *c)
 static gboolean
 running (const double *ctl, const double *mode)
 {
-  return mode[AWAKE] > 0 && ctl[HOB_CALL_MODE] > HOB_CALL_OFF && mode[ERROR] <= ERROR_NONE;
+  return mode[AWAKE] > 0 && ctl[HOB_CALL_MODE] > HOB_CALL_OFF && mode[ERROR] <= ERROR_NONE
+         && !(mode[OUTAGE] > 0);
 }
 
 static gboolean
@@ -328,7 +347,7 @@ works (const HobPartContext *c)
 
 /* Is this relay's contact closed?  One answer for the circuit and for the drawing. */
 static gboolean
-closed (const double *set, const double *ctl, const double *mode, int element)
+closed (const double *set, const double *ctl, const double *y, const double *mode, int element)
 {
   gboolean run = running (ctl, mode), call = run && mode[CALL] > 0,
            broil = hob_call_mode (ctl) == HOB_CALL_BROIL;
@@ -336,8 +355,11 @@ closed (const double *set, const double *ctl, const double *mode, int element)
 
   switch (element)
     {
-    case E_MAIN: return !(set[LINE_RELAY] > 0) || run || set[LINE_WELDED] > 0;
-    case E_BAKE: return (call && !broil && !(set[STAYS_OPEN] > 0)) || set[WELDED] > 0;
+    case E_MAIN:
+      return !(set[LINE_RELAY] > 0) || (run && !(set[LINE_OPEN] > 0)) || set[LINE_WELDED] > 0;
+    case E_BAKE:
+      return (call && !broil && !(set[STAYS_OPEN] > 0)) || set[WELDED] > 0
+             || hob_joint_welded (y, &joint);
     case E_BROIL: return call && broil && !(set[BROIL_OPEN] > 0);
     case E_FAN: return stirring && !(set[FAN_OPEN] > 0);
     /* The element helps while the oven preheats; after that only if it is set to. */
@@ -365,7 +387,7 @@ conduct (const HobPartContext *c)
       c->emf[E_SOURCE] = (HobComplex){ SOURCE_VOLTS, 0 };
     }
   for (guint k = 0; k < G_N_ELEMENTS (relays); k++)
-    if (closed (c->set, c->ctl, c->mode, relays[k]))
+    if (closed (c->set, c->ctl, c->y, c->mode, relays[k]))
       {
         gboolean bakes = relays[k] == E_BAKE;
 
@@ -389,6 +411,8 @@ shows (const HobPartContext *c)
     return SHOWS_NOTHING;
   if (c->mode[ERROR] > 0)
     return of_error[(int)c->mode[ERROR]];
+  if (c->mode[OUTAGE] > 0)
+    return SHOWS_OUTAGE;
   if (c->mode[OPEN_DOOR] > 0)
     return SHOWS_DOOR;
   if (c->ctl[HOB_CALL_MODE] <= HOB_CALL_OFF)
@@ -454,6 +478,7 @@ guard (const HobPartContext *c, int k)
     case G_REACHED: return run && !(c->mode[REACHED] > 0) ? sensed (c) - hob_call_target (c) : -1;
     case G_FORGET: return c->mode[REACHED] > 0 && !run ? 1 : -1;
     case G_DOOR: return guard_door (c);
+    case G_SET_ANEW: return c->mode[OUTAGE] > 0 && off ? 1 : -1;
     default: return shows (c) != (int)c->mode[DISPLAY] ? 1 : -1;
     }
 }
@@ -473,12 +498,16 @@ flip (const HobPartContext *c, int k, double *y)
       hob_mode_toggle (c, POWERED);
       c->mode[POWERED_AT] = c->t;
       c->mode[AWAKE] = 0;
+      /* what was set in the dark, or before, does not count; at the beginning nothing was lost */
+      if (c->mode[POWERED] > 0 && c->t > 0)
+        c->mode[OUTAGE] = 1;
       break;
     case G_OPEN: c->mode[ERROR] = ERROR_OPEN; break;
     case G_SHORTED: c->mode[ERROR] = ERROR_SHORTED; break;
     case G_HOT: c->mode[ERROR] = ERROR_HOT; break;
     case G_CLEAR: c->mode[ERROR] = ERROR_NONE; break;
     case G_DISPLAY: c->mode[DISPLAY] = shows (c); break;
+    case G_SET_ANEW: c->mode[OUTAGE] = 0; break;
     default: hob_mode_toggle (c, toggled[k]);
     }
 }
@@ -509,10 +538,17 @@ stored_heat (const HobPartContext *c)
   return hob_joint_stored (c, &joint);
 }
 
+/* K that it holds now. */
+static double
+turn (const HobPartContext *c)
+{
+  return c->mode[OUTAGE] > 0 ? 0 : hob_call_target (c);
+}
+
 static gboolean
 asks (const HobPartContext *c, int terminal)
 {
-  int mode = hob_call_mode (c->ctl);
+  int mode = c->mode[OUTAGE] > 0 ? HOB_CALL_OFF : hob_call_mode (c->ctl);
 
   switch (terminal)
     {
@@ -572,8 +608,9 @@ display_text (const HobPartView *view, char *text, gsize size)
     [SHOWS_OPEN] = N_ ("sensor open"),
     [SHOWS_SHORTED] = N_ ("sensor shorted"),
     [SHOWS_HOT] = N_ ("too hot"),
+    [SHOWS_OUTAGE] = N_ ("power lost"),
   };
-  int shown = CLAMP ((int)view->mode[DISPLAY], SHOWS_NOTHING, SHOWS_HOT);
+  int shown = CLAMP ((int)view->mode[DISPLAY], SHOWS_NOTHING, SHOWS_OUTAGE);
   int mode = CLAMP (hob_call_mode (view->ctl), HOB_CALL_OFF, HOB_CALL_CONVECTION);
   int degf = (int)lround (view->ctl[HOB_CALL_DIAL] * 1.8 - 459.67);
 
@@ -600,10 +637,11 @@ draw (HobPen *pen, const HobPartView *view)
     }
   display_text (view, text, sizeof text);
   pen_text (pen, 0, -114, HOB_TEXT_BODY, HOB_ROLE_INK, HOB_ALIGN_CENTRE, text);
-  hob_symbol_blade (pen, -100, -64, -80, closed (view->set, view->ctl, view->mode, E_MAIN));
+  hob_symbol_blade (pen, -100, -64, -80,
+                    closed (view->set, view->ctl, view->y, view->mode, E_MAIN));
   for (guint k = 0; k < G_N_ELEMENTS (rows); k++)
     hob_symbol_blade (pen, PIVOT, TIP, rows[k].y,
-                      closed (view->set, view->ctl, view->mode, rows[k].element));
+                      closed (view->set, view->ctl, view->y, view->mode, rows[k].element));
 }
 
 const HobKind hob_kind_oven_board = {
@@ -624,7 +662,7 @@ const HobKind hob_kind_oven_board = {
   .symbol = { [HOB_SHEET_WIRING] = { 240, 320 } },
   .figure = Q_TARGET,
   .start = start,
-  .turn = hob_call_target,
+  .turn = turn,
   .conduct = conduct,
   .rates = rates,
   .guard = guard,

@@ -36,7 +36,7 @@ static const HobTerminalDef terminals[] = {
     .words = N_ ("to the bake igniter"), .required = TRUE, .x = 80, .y = -40 },
   { .name = "broil", .mark = NC_ ("terminal", "broil"),
     .words = N_ ("to the broil igniter"), .x = 80, .y = 40 },
-  { .name = "mid", .words = N_ ("between thermostat and selector, inside") },
+  { .name = "mid", .inner = TRUE, .words = N_ ("between thermostat and selector, inside") },
 };
 
 static const char *const no_yes[] = { "no", "yes", NULL };
@@ -68,7 +68,7 @@ static const HobStateDef states[] = {
   HOB_JOINT_STATES,
 };
 
-static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT };
+static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT, .contact = TRUE };
 
 static const char *const contact_words[] = { N_ ("contact opens"), N_ ("contact closes"), NULL };
 
@@ -195,9 +195,10 @@ too_cold (const HobPartContext *c)
 }
 
 static gboolean
-closed (const double *set, const double *mode)
+closed (const double *set, const double *y, const double *mode)
 {
-  return set[WELDED] > 0 || (mode[CONTACT] > 0 && !(set[DEAD] > 0));
+  return set[WELDED] > 0 || hob_joint_welded (y, &joint)
+         || (mode[CONTACT] > 0 && !(set[DEAD] > 0));
 }
 
 static gboolean
@@ -221,7 +222,7 @@ start (const HobPartContext *c, double *y)
 static void
 conduct (const HobPartContext *c)
 {
-  if (closed (c->set, c->mode))
+  if (closed (c->set, c->y, c->mode))
     c->g[E_THERMOSTAT] = hob_siemens (hob_joint_ohms (c, &joint));
   if (bake_closed (c->set, c->ctl))
     c->g[E_BAKE] = hob_siemens (HOB_CONTACT_OHMS);
@@ -254,7 +255,7 @@ observe (const HobPartContext *c, int quantity)
 
   switch (quantity)
     {
-    case Q_CONTACT: return closed (c->set, c->mode);
+    case Q_CONTACT: return closed (c->set, c->y, c->mode);
     case Q_TARGET: return hob_call_shown (c);
     case Q_BEHIND: return on ? MAX (hob_call_target (c) - c->moved, 0) : 0;
     case Q_AHEAD: return on ? MAX (c->moved - hob_call_target (c), 0) : 0;
@@ -321,7 +322,7 @@ draw (HobPen *pen, const HobPartView *view)
       draw_paper (pen);
       return;
     }
-  hob_symbol_blade (pen, -58, -18, 0, closed (view->set, view->mode));
+  hob_symbol_blade (pen, -58, -18, 0, closed (view->set, view->y, view->mode));
   if (view->set[SELECTOR_WELDED] > 0)
     draw_selector (pen, HOB_CALL_BAKE);
   draw_selector (pen, CLAMP (hob_call_mode (view->ctl), HOB_CALL_OFF, HOB_CALL_BROIL));

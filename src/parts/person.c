@@ -1,22 +1,32 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* A hand on bare metal: 2 kΩ to ground through body and shoes (its order is that of IEC 60479;
- * from memory). */
+/* A hand on bare metal, and the way from there to ground: dry shoes 200 kΩ, bare feet on dry tile
+ * 20 kΩ, damp 2 kΩ, the other hand on a grounded sink 1 kΩ (orders of magnitude, from memory; those
+ * of a body alone are IEC 60479's, from memory too). */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
 
 enum { HAND };
 enum { TOUCH };
-enum { OHMS };
+enum { PATH, OHMS };
 enum { Q_TINGLE };
 
 static const HobTerminalDef terminals[] = {
   { .name = "hand", .words = N_ ("hand"), .x = 20 },
 };
+
+static const char *const paths[] = { "dry-shoes", "dry-tile", "damp", "sink", NULL };
+static const double path_ohms[] = { 200e3, 20e3, 2e3, 1e3 };
+enum { DAMP = 2 };
+
 static const HobSettingDef settings[] = {
-  { .name = "ohms", .words = N_ ("Resistance from hand to ground."), .dim = HOB_DIM_RESISTANCE,
-    .normal = 2000, .low = 300, .high = 1e6 },
+  { .name = "path",
+    .words = N_ ("Way from the hand to ground: dry shoes, bare feet on dry tile, bare feet on a "
+                 "damp floor, or the other hand on the sink."),
+    .dim = HOB_DIM_CHOICE, .normal = DAMP, .high = 3, .choices = paths },
+  { .name = "ohms", .words = N_ ("Resistance from hand to ground; 0: that of the path."),
+    .dim = HOB_DIM_RESISTANCE, .high = 1e6 },
 };
 static const HobPosition positions[] = {
   { .name = "away", .words = N_ ("AWAY"), .value = 0 },
@@ -39,7 +49,7 @@ static void
 conduct (const HobPartContext *c)
 {
   if (c->ctl[TOUCH] > 0)
-    c->g[0] = hob_siemens (c->set[OHMS]);
+    c->g[0] = hob_siemens (c->set[OHMS] > 0 ? c->set[OHMS] : path_ohms[(int)c->set[PATH]]);
 }
 
 static double

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* Wall receptacle with its branch circuit: the voltage without load, and the drop in the wires
- * from the panel.  The connection of its neutral can go bad; then it is a heater (joint.h). */
+ * from the panel, of which hot and neutral have half each; the ground wire is as thick as they
+ * are.  So a load raises neutral above ground by half of what it takes from the volts.  The
+ * connection of its neutral can go bad; then it is a heater (joint.h). */
 
 #include "base/i18n.h"
 #include "parts/joint.h"
@@ -171,14 +173,16 @@ conduct (const HobPartContext *c)
   gboolean reversed = c->set[REVERSED] > 0;
   int line = reversed ? E_CROSS_LINE : E_LINE;
 
+  double wire = c->set[SOURCE_OHMS] / 2;
+
   if (!(c->set[DEAD] > 0))
-    c->g[line] = hob_siemens (c->set[SOURCE_OHMS]);
+    c->g[line] = hob_siemens (wire);
   c->emf[line].re = c->set[VOLTS] - NOMINAL;
-  c->g[neutral_element (c)] = hob_siemens (hob_joint_ohms (c, &joint));
+  c->g[neutral_element (c)] = hob_siemens (wire + hob_joint_ohms (c, &joint));
   if (c->set[BONDED] > 0)
     c->g[E_BOND] = hob_siemens (HOB_CONTACT_OHMS);
   if (!(c->set[GROUND_OPEN] > 0))
-    c->g[E_GROUND] = hob_siemens (HOB_CONTACT_OHMS);
+    c->g[E_GROUND] = hob_siemens (wire);
 }
 
 static void

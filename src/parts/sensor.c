@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Platinum resistance sensor (1,000 ohm at 0 °C, IEC 60751) and its plug, in series. */
+/* Platinum resistance sensor (1,000 ohm at 0 °C, IEC 60751) and its plug, in series.  Pulled apart
+ * in thought, the plug has a harness side (a) and the sensor's own side: ohms read there are the
+ * element's alone. */
 
 #include "base/i18n.h"
 #include "parts/sensing.h"
@@ -9,14 +11,16 @@
 
 #include <math.h>
 
-enum { A, B };
+enum { A, B, OWN };
 enum { ZERO_OHMS, PLUG_OHMS, LAG, BROKEN, SHORTED };
 enum { ELEMENT };
+enum { E_ELEMENT, E_PLUG };
 enum { Q_OHMS, Q_TEMPERATURE };
 
 static const HobTerminalDef terminals[] = {
   { .name = "a", .words = N_ ("one lead"), .required = TRUE, .x = -60 },
   { .name = "b", .words = N_ ("other lead"), .required = TRUE, .x = 60 },
+  { .name = "own", .inner = TRUE, .words = N_ ("sensor's own side of its plug"), .x = -60 },
 };
 
 static const HobSettingDef settings[] = {
@@ -36,7 +40,8 @@ static const HobStateDef states[] = {
 };
 
 static const HobElementDef elements[] = {
-  { .name = "element", .a = A, .b = B, .varies = TRUE },
+  [E_ELEMENT] = { .name = "element", .a = OWN, .b = B, .varies = TRUE },
+  [E_PLUG] = { .name = "plug", .a = A, .b = OWN },
 };
 
 static const HobQuantityDef quantities[] = {
@@ -86,6 +91,7 @@ static const HobFaultDef faults[] = {
   },
 };
 
+/* Of the element alone. */
 static double
 ohms (const HobPartContext *c)
 {
@@ -93,7 +99,13 @@ ohms (const HobPartContext *c)
     return HOB_CONTACT_OHMS;
   if (c->set[BROKEN] > 0)
     return INFINITY;
-  return hob_platinum_resistance (c->set[ZERO_OHMS], c->y[ELEMENT]) + c->set[PLUG_OHMS];
+  return hob_platinum_resistance (c->set[ZERO_OHMS], c->y[ELEMENT]);
+}
+
+static double
+plug_ohms (const HobPartContext *c)
+{
+  return fmax (c->set[PLUG_OHMS], HOB_CONTACT_OHMS);
 }
 
 static void
@@ -105,7 +117,8 @@ start (const HobPartContext *c, double *y)
 static void
 conduct (const HobPartContext *c)
 {
-  c->g[0] = hob_siemens (ohms (c));
+  c->g[E_ELEMENT] = hob_siemens (ohms (c));
+  c->g[E_PLUG] = hob_siemens (plug_ohms (c));
 }
 
 static void
@@ -117,7 +130,7 @@ rates (const HobPartContext *c)
 static double
 observe (const HobPartContext *c, int quantity)
 {
-  return quantity == Q_OHMS ? ohms (c) : c->y[ELEMENT];
+  return quantity == Q_OHMS ? ohms (c) + plug_ohms (c) : c->y[ELEMENT];
 }
 
 /* IEC 60617: a resistor that changes with temperature, its stroke bent at the foot. */

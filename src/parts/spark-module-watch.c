@@ -14,6 +14,10 @@
  * neutral reversed V is zero; with neither ground nor pipe R_dc is infinite.  Either way no
  * flame is sensed, and the sparks go on.  20 MΩ at 120 V give 2.7 µA; the threshold is 0.5 µA.
  *
+ * Two spark leads may be crossed: all sparks come, and each of the two inputs watches the other's
+ * burner.  While it sparks, 2 mA leak from line to chassis through its filter capacitor, which no
+ * normal GFCI minds.
+ *
  * Cell, windings and ground lug are those of the plain module, with half as much capacity again
  * for six outputs: 12.7 mJ × 0.25 ÷ 6 = 0.53 mJ.  Figures invented for a believable appliance. */
 
@@ -23,7 +27,8 @@
 
 enum { LINE, NEUTRAL, GROUND, IN, OUT = IN + HOB_OUT_C, N_TERMINALS = OUT + HOB_OUT_C };
 enum { N_BURNERS = HOB_OUT_C };
-enum { DEAF = HOB_MODULE_N_SETTINGS, DEAD_LF };
+enum { DEAF = HOB_MODULE_N_SETTINGS, CROSSED, DEAD_LF };
+enum { E_FILTER = N_BURNERS };
 enum { FELT = HOB_MODULE_WHOLE + 1 };
 enum { G_FEELS = HOB_MODULE_N_GUARDS, N_GUARDS };
 enum { Q_VOLTS, Q_RATE, Q_MISSED, Q_FLAME };
@@ -32,6 +37,7 @@ enum { Q_VOLTS, Q_RATE, Q_MISSED, Q_FLAME };
 #define CAPACITANCE 1.5e-6 /* F */
 #define CHARGING 31.3e3    /* ohm */
 #define BLEED 6.7e6        /* ohm */
+#define FILTER 44e-9       /* F */
 #define FEELS 0.5e-6       /* A, a flame … */
 #define LOSES 0.4e-6       /* … and no longer */
 
@@ -57,6 +63,8 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   HOB_MODULE_SETTINGS,
   { .name = "deaf", .words = "1: it feels no flame.", .high = 1, .condition = TRUE },
+  { .name = "leads-crossed", .words = "1: the left front and left rear leads are crossed.",
+    .high = 1, .condition = TRUE },
   HOB_OUT_SETTINGS,
 };
 
@@ -72,6 +80,7 @@ static const HobElementDef elements[] = {
   { .name = "cell cr", .a = IN + 3, .b = NEUTRAL },
   { .name = "cell rf", .a = IN + 4, .b = NEUTRAL },
   { .name = "cell rr", .a = IN + 5, .b = NEUTRAL },
+  [E_FILTER] = { .name = "filter", .a = LINE, .b = GROUND },
 };
 
 static const HobQuantityDef quantities[] = {
@@ -95,6 +104,17 @@ static const HobFaultDef faults[] = {
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = DEAF, .at1 = 1 }),
   },
+  {
+    .id = "leads-crossed",
+    .words = N_ ("left front and left rear spark leads crossed"),
+    .prior = 1,
+    .basis = "after a repair",
+    .proof = N_ ("Follow both leads from the module to their electrodes. One burner lit alone "
+                 "keeps sparking; with both lit, the sparking stops."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),
+    .needs = HOB_NEEDS (OUT + 1),
+    HOB_EFFECTS ({ .setting = CROSSED, .at1 = 1 }),
+  },
   HOB_OUT_FAULTS (OUT, DEAD_LF),
 };
 
@@ -103,6 +123,15 @@ conduct (const HobPartContext *c)
 {
   for (int k = 0; k < N_BURNERS && c->set[HOB_MODULE_DEAD] == 0; k++)
     c->g[k] = hob_siemens (INPUT_OHMS);
+  if (c->mode[HOB_MODULE_SPARKING] > 0)
+    c->g[E_FILTER].im = 2 * G_PI * 60 * FILTER;
+}
+
+/* Which electrode output @k feeds, both counted from the first. */
+static int
+fed (const HobPartContext *c, int k)
+{
+  return c->set[CROSSED] > 0 && k < 2 ? 1 - k : k;
 }
 
 /* ---- The flame's current ---- */
@@ -126,9 +155,10 @@ flame_currents (const HobPartContext *c, double current[N_BURNERS])
 
   for (int k = 0; k < N_BURNERS; k++)
     {
-      gboolean reaches = asked && c->lead[OUT + k] != NULL && c->set[DEAD_LF + k] == 0;
+      const HobLead *lead = c->lead[OUT + fed (c, k)];
+      gboolean reaches = asked && lead != NULL && c->set[DEAD_LF + k] == 0;
 
-      current[k] = reaches ? crest / (G_PI * (c->lead[OUT + k]->flame + back)) : 0;
+      current[k] = reaches ? crest / (G_PI * (lead->flame + back)) : 0;
     }
 }
 
@@ -185,8 +215,11 @@ static void
 offer (const HobPartContext *c)
 {
   HobSparkCell own = hob_module_cell (c, CAPACITANCE, CHARGING, BLEED);
+  double dead[N_BURNERS];
 
-  hob_outputs_offer (c, OUT, N_BURNERS, c->set + DEAD_LF, c->set[HOB_MODULE_LUG],
+  for (int k = 0; k < N_BURNERS; k++)
+    dead[fed (c, k)] = c->set[DEAD_LF + k];
+  hob_outputs_offer (c, OUT, N_BURNERS, dead, c->set[HOB_MODULE_LUG],
                      hob_module_energy (&own));
   hob_module_beat (c, OUT, N_BURNERS, cell_rate (c));
 }

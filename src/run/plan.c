@@ -36,6 +36,14 @@ end_node (const int *first, HobEnd end)
   return first[end.part] + end.terminal;
 }
 
+static int
+wire_node (const HobPlan *plan, HobEnd end)
+{
+  const HobTerminalDef *terminals = plan->range->parts[end.part].kind->terminals;
+
+  return plan->term0[end.part] + hob_terminal_landing (terminals, end.terminal);
+}
+
 /* Every node's strays couple to the body it runs in: the chassis fewest wires and elements away. */
 static int *
 nearest_chassis (const HobPlan *plan)
@@ -132,7 +140,7 @@ compile_circuit (HobPlan *plan)
   for (int w = 0; w < range->n_wires; w++)
     {
       const HobLine *wire = &range->wires[w];
-      int a = end_node (plan->term0, wire->from), b = end_node (plan->term0, wire->to);
+      int a = wire_node (plan, wire->from), b = wire_node (plan, wire->to);
       double ohms = hob_wire_resistance (wire->diameter, wire->length, 298.15);
 
       plan->branches[n++] = (HobBranch){ a, b };
@@ -291,7 +299,7 @@ caller_by_wire (const HobRange *range, HobEnd from)
           if (kind->asks != NULL)
             return (HobCaller){ other.part, other.terminal };
           g_array_append_val (queue, other);
-          if (kind->n_terminals == 2)
+          if (hob_kind_is_two_terminal (kind))
             {
               HobEnd through = { other.part, 1 - other.terminal };
               g_array_append_val (queue, through);

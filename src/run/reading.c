@@ -77,7 +77,7 @@ find_clamp (const HobRange *range, const char *name, HobTest *test, GError **err
         error, HOB_ERROR_NAME,
         g_strdup_printf (_ ("this range has no wire or part '%s'; see hob list RANGE terminals"),
                          name));
-  if (range->parts[test->part].kind->n_terminals != 2)
+  if (!hob_kind_is_two_terminal (range->parts[test->part].kind))
     return refuse (error, HOB_ERROR_NAME,
                    g_strdup_printf (_ ("'%s' doesn't have two terminals; name one, such as %s.%s"),
                                     name, name,
@@ -410,17 +410,19 @@ read_ohms (HobMoment *m, const HobTest *test)
                          : (HobReading){ ohms, "ohm", NULL, TRUE };
 }
 
-/* A from outside into the part at one of its terminals: what its elements carry away from there. */
+/* A from outside into the part at one of its terminals: what its elements carry away from where
+ * its wires end. */
 static double
 terminal_current (const HobMoment *m, HobEnd end)
 {
   const HobKind *kind = m->plan->range->parts[end.part].kind;
+  int landing = hob_terminal_landing (kind->terminals, end.terminal);
   HobComplex sum = { 0, 0 };
 
   for (int k = 0; k < kind->n_elements; k++)
     {
       HobComplex i = m->part[end.part].i[k];
-      int sign = (kind->elements[k].a == end.terminal) - (kind->elements[k].b == end.terminal);
+      int sign = (kind->elements[k].a == landing) - (kind->elements[k].b == landing);
 
       sum.re += sign * i.re;
       sum.im += sign * i.im;

@@ -76,7 +76,7 @@ list_many_terminals (const List *l, int part)
           && kind->terminals[b].conductor != HOB_CONDUCTOR_NONE)
         list_between (l, HOB_TEST_VOLTS, (HobEnd){ part, a }, (HobEnd){ part, b });
   for (int a = 0; a < kind->n_terminals; a++)
-    if (!kind->terminals[a].high_voltage)
+    if (!kind->terminals[a].high_voltage && !kind->terminals[a].inner)
       {
         HobTest amps = blank (HOB_TEST_AMPS);
 
@@ -85,17 +85,41 @@ list_many_terminals (const List *l, int part)
       }
 }
 
+static gboolean
+is_inner (const HobKind *kind, int terminal)
+{
+  return terminal >= 0 && kind->terminals[terminal].inner;
+}
+
+/* Across what is in series inside a part: a plug, a blade, a screw. */
+static void
+list_inside (const List *l, int part)
+{
+  const HobKind *kind = l->range->parts[part].kind;
+
+  for (int k = 0; k < kind->n_elements; k++)
+    {
+      int a = kind->elements[k].a, b = kind->elements[k].b;
+
+      if (a < 0 || b < 0 || (!is_inner (kind, a) && !is_inner (kind, b)))
+        continue;
+      list_between (l, HOB_TEST_VOLTS, (HobEnd){ part, a }, (HobEnd){ part, b });
+      list_between (l, HOB_TEST_OHMS, (HobEnd){ part, a }, (HobEnd){ part, b });
+    }
+}
+
 static void
 list_part (const List *l, int part)
 {
   const HobKind *kind = l->range->parts[part].kind;
   HobTest pressure = blank (HOB_TEST_PRESSURE), temp = blank (HOB_TEST_TEMP);
 
-  if (kind->n_terminals == 2 && !kind->terminals[0].high_voltage
+  if (hob_kind_is_two_terminal (kind) && !kind->terminals[0].high_voltage
       && !kind->terminals[1].high_voltage)
     list_two_terminals (l, part);
   else
     list_many_terminals (l, part);
+  list_inside (l, part);
   for (int k = 0; k < kind->n_ports; k++)
     {
       pressure.a = (HobEnd){ part, k };

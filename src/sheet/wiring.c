@@ -293,7 +293,7 @@ letter_part (const HobStage *stage, int part, const HobBox *box)
 {
   const HobKind *kind = stage->range->parts[part].kind;
 
-  if (kind->n_terminals <= 2)
+  if (kind->n_terminals <= 2 || hob_kind_is_two_terminal (kind))
     return;
   for (int k = 0; k < kind->n_terminals; k++)
     {

@@ -1,0 +1,436 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The wiring from the service to the igniter: where each connection's drop is read, what is open
+ * with the plug pulled, what a GFCI minds, and what a person feels. */
+
+#include "faulty.h"
+
+#define INSULATED "house.gas-pipe-ohms=open"
+#define BAKE "0s oven.mode=bake"
+#define UNPLUGGED "0s cord.plug=out"
+
+/* ---- Connections ---- */
+
+/* Where the meter goes: from the panel to the igniter and back. */
+static const char *const drops[] = {
+  "volts receptacle.line cord.plug-line",      "volts cord.plug-line cord.lug-line",
+  "volts cord.lug-line cord.line",             "volts cord.neutral cord.lug-neutral",
+  "volts cord.lug-neutral cord.plug-neutral",  "volts cord.plug-neutral receptacle.neutral",
+  "volts neutral.at neutral.supply",           "volts igniter-bake.a igniter-bake.lead",
+  "volts receptacle.neutral receptacle.ground",
+};
+static const char *const at_fault[] = {
+  "cord:line-blade-burned",      "cord:line-strands-broken",   "cord:line-screw-loose",
+  "cord:neutral-screw-loose",   "cord:neutral-strands-broken", "cord:neutral-blade-burned",
+  "neutral:burned",              "igniter-bake:plug-burned",    "receptacle:neutral-resistance",
+};
+
+/* All nine light late or never; the drop is at one place, and nowhere else. */
+static void
+each_bad_connection_has_its_own_drop (void)
+{
+  for (guint k = 0; k < G_N_ELEMENTS (at_fault); k++)
+    {
+      g_auto (Faulty) f = SHIPPED ("dial-four", at_fault[k], BAKE);
+
+      for (guint d = 0; d < G_N_ELEMENTS (drops); d++)
+        {
+          double volts = meter (&f, 60, drops[d]);
+
+          g_test_message ("%s: %s = %.2f V", at_fault[k], drops[d], volts);
+          if (d == k)
+            g_assert_cmpfloat (volts, >, 10);
+          else
+            g_assert_cmpfloat (volts, <, 1);
+        }
+      g_assert_cmpfloat (at (&f, 60, "burner-bake.flame"), ==, 0);
+    }
+}
+
+/* V = I·R/2: hot and neutral have half of the circuit's ohms each. */
+static void
+a_weak_branch_raises_neutral_above_ground (void)
+{
+  g_auto (Faulty) weak = SHIPPED ("dial-four", "receptacle:weak-branch=1", BAKE);
+  g_auto (Faulty) normal = SHIPPED ("dial-four", BAKE);
+  const char *test = "volts receptacle.neutral receptacle.ground";
+
+  assert_near (meter (&weak, 300, test), 1.75 / 2 * meter (&weak, 300, "amps cord.plug-neutral"),
+               0.05);
+  g_assert_cmpfloat (meter (&weak, 300, test), >, 2.5);
+  g_assert_cmpfloat (meter (&normal, 300, test), <, 0.6);
+}
+
+/* ---- The plug ---- */
+
+static void
+pulled_out_the_blades_belong_to_the_range (void)
+{
+  static const struct
+  {
+    const char *fault, *test;
+  } ways[] = {
+    { "cord:neutral-pinched", "ohms cord.plug-neutral chassis.body" },
+    { "cord:line-pinched", "ohms cord.plug-line chassis.body" },
+    { "igniter-bake:line-lead-chafed", "ohms igniter-bake.lead chassis.body" },
+  };
+  g_auto (Faulty) normal = SHIPPED ("dial-four", UNPLUGGED);
+  g_auto (Faulty) open = SHIPPED ("dial-four", "cord:ground-open", UNPLUGGED);
+
+  for (guint k = 0; k < G_N_ELEMENTS (ways); k++)
+    {
+      g_auto (Faulty) f = SHIPPED ("dial-four", ways[k].fault, UNPLUGGED);
+
+      g_assert_cmpfloat (meter (&f, 1, ways[k].test), <, 0.5);
+      g_assert_cmpfloat (meter (&normal, 1, ways[k].test), ==, INFINITY);
+    }
+  g_assert_cmpfloat (meter (&normal, 1, "ohms cord.plug-ground chassis.body"), <, 0.2);
+  g_assert_cmpfloat (meter (&open, 1, "ohms cord.plug-ground chassis.body"), ==, INFINITY);
+  /* and the slots stay the house's */
+  assert_near (meter (&normal, 1, "volts cord.slot-line cord.slot-neutral"), 120, 0.1);
+  g_assert_cmpfloat (meter (&normal, 1, "volts cord.plug-line cord.plug-neutral"), <, 1e-6);
+}
+
+/* Reversed, with a bootleg ground, on a gas pipe that insulates: the chassis is at line voltage.
+ * With the plug pulled only ghost voltage is left, which nobody feels. */
+static void
+the_chassis_is_live_by_a_bootleg_ground_until_it_is_unplugged (void)
+{
+  const char *const test = "volts chassis.body house.earth";
+  g_auto (Faulty) in = SHIPPED ("dial-four", "receptacle:bootleg-ground", "receptacle:reversed",
+                                INSULATED);
+  g_auto (Faulty) out = SHIPPED ("dial-four", "receptacle:bootleg-ground", "receptacle:reversed",
+                                 INSULATED, "0s cord.plug=out", "10s person=chassis");
+
+  g_test_message ("in %.1f V, out %.3f V", meter (&in, 5, test), meter (&out, 5, test));
+  assert_near (meter (&in, 5, test), 120, 0.5);
+  g_assert_cmpfloat (meter (&out, 5, test), <, 40);
+  g_assert_cmpfloat (at (&out, 11, "person.felt"), <, 10e-6);
+  g_assert_cmpfloat (meter (&out, 11, test), <, 0.1);
+}
+
+/* ---- The service ---- */
+
+/* Two legs in series across 240 V. */
+static void
+with_the_house_neutral_open_volts_follow_the_loads_of_both_legs (void)
+{
+  const char *const test = "volts receptacle.line receptacle.neutral";
+  g_auto (Faulty) open = SHIPPED ("dial-four", "house:neutral-open", "5s oven.mode=bake");
+  g_auto (Faulty) joint
+      = SHIPPED ("dial-four", "receptacle:neutral-resistance", "5s oven.mode=bake");
+  double before = meter (&open, 4, test), with_oven = meter (&open, 60, test);
+
+  hob_case_setting (open.acts, "house.other-leg-watts=3000@100s", NULL);
+  g_test_message ("%.1f V, %.1f V with the oven, %.1f V with more on the other leg", before,
+                  with_oven, meter (&open, 110, test));
+  g_assert_cmpfloat (before, >, 140);
+  g_assert_cmpfloat (with_oven, <, before - 15);
+  /* not so where only one receptacle's connection is bad: its volts never rise above the panel's,
+   * and its neutral is far from ground under load */
+  g_assert_cmpfloat (meter (&joint, 4, test), <, 120.1);
+  g_assert_cmpfloat (meter (&joint, 60, "volts receptacle.neutral receptacle.ground"), >, 10);
+  g_assert_cmpfloat (meter (&open, 60, "volts receptacle.neutral receptacle.ground"), <, 1);
+}
+
+static void
+it_changes_while_another_load_comes_on (void)
+{
+  const char *const test = "volts receptacle.line receptacle.neutral";
+  g_auto (Faulty) open = SHIPPED ("dial-four", "house:neutral-open",
+                                  "house.other-leg-watts=3000@100s");
+  g_auto (Faulty) normal = SHIPPED ("dial-four", "house.other-leg-watts=3000@100s");
+
+  g_assert_cmpfloat (meter (&open, 101, test), >, meter (&open, 99, test) + 20);
+  assert_near (meter (&normal, 101, test), meter (&normal, 99, test), 0.1);
+}
+
+/* The flame's direct current has no way back to a neutral that nothing grounds. */
+static void
+on_a_generator_with_a_floating_neutral_the_sparks_never_stop (void)
+{
+  g_auto (Faulty) f = SHIPPED ("reignite-six", "house:neutral-floats", "1s knob-lf=high");
+  g_auto (Faulty) normal = SHIPPED ("reignite-six", "1s knob-lf=high");
+
+  g_assert_cmpfloat (at (&f, 30, "burner-lf.flame"), ==, 1);
+  g_assert_cmpfloat (at (&f, 30, "module.rate"), >, 1);
+  g_assert_cmpfloat (at (&f, 30, "module.flame-current"), <, 0.1e-6);
+  g_assert_cmpfloat (at (&normal, 30, "module.rate"), ==, 0);
+  g_assert_cmpfloat (meter (&f, 30, "volts receptacle.neutral receptacle.ground"), >, 10);
+  g_assert_cmpfloat (meter (&normal, 30, "volts receptacle.neutral receptacle.ground"), <, 1);
+}
+
+/* ---- A person ---- */
+
+/* I = V/R by the way to ground. */
+static void
+what_a_person_feels_follows_the_way_to_ground (void)
+{
+  static const struct
+  {
+    const char *path;
+    double ohms;
+  } ways[] = { { "person.path=dry-shoes", 200e3 },
+               { "person.path=dry-tile", 20e3 },
+               { "person.path=damp", 2e3 },
+               { "person.path=sink", 1e3 } };
+
+  for (guint k = 0; k < G_N_ELEMENTS (ways); k++)
+    {
+      g_auto (Faulty) f = SHIPPED ("dial-four", "receptacle:bootleg-ground", "receptacle:reversed",
+                                   INSULATED, ways[k].path, "1s person=chassis");
+
+      g_test_message ("%s: %.2f mA", ways[k].path, 1e3 * at (&f, 2, "person.felt"));
+      assert_near (at (&f, 2, "person.felt"), 120 / ways[k].ohms, 0.02 * 120 / ways[k].ohms);
+    }
+}
+
+/* ---- GFCI ---- */
+
+/* Its second coil sees neutral on the chassis without any load, down to 4 Ω; at 5 Ω it takes the
+ * oven's current. */
+static void
+a_gfci_trips_on_a_grounded_neutral_with_everything_off (void)
+{
+  g_auto (Faulty) hard = SHIPPED ("reignite-six", "cord:neutral-pinched=1");
+  g_auto (Faulty) five
+      = SHIPPED ("reignite-six", "cord:neutral-pinched=0.2314", "60s oven.mode=bake");
+  g_auto (Faulty) normal = SHIPPED ("reignite-six", "5s oven.mode=bake");
+
+  g_assert_cmpfloat (at (&hard, 2, "interrupter.tripped"), ==, 1);
+  g_test_message ("5 ohm: %.2f mA off", 1e3 * at (&five, 50, "interrupter.leakage"));
+  g_assert_cmpfloat (at (&five, 50, "interrupter.leakage"), >, 3e-3);
+  g_assert_cmpfloat (at (&five, 50, "interrupter.tripped"), ==, 0);
+  g_assert_cmpfloat (at (&five, 62, "interrupter.tripped"), ==, 1);
+  g_assert_cmpfloat (at (&normal, 600, "interrupter.tripped"), ==, 0);
+  g_assert_cmpfloat (at (&normal, 600, "interrupter.leakage"), <, 0.5e-3);
+}
+
+/* A button that is held down closes it once. */
+static void
+a_gfci_is_trip_free (void)
+{
+  g_auto (Faulty) held = SHIPPED ("reignite-six", "cord:neutral-pinched", "10s interrupter=reset");
+  g_auto (Faulty) fixed = SHIPPED ("reignite-six", "cord:neutral-pinched@0..5",
+                                   "10s interrupter=reset", "12s interrupter=set");
+  double most = 0;
+
+  for (double t = 11; t < 60; t += 0.5)
+    {
+      g_assert_cmpfloat (at (&held, t, "interrupter.tripped"), ==, 1);
+      most = fmax (most, meter (&held, t, "volts receptacle.line receptacle.neutral"));
+    }
+  g_assert_cmpfloat (most, <, 1);
+  g_assert_cmpfloat (at (&fixed, 60, "interrupter.tripped"), ==, 0);
+}
+
+static void
+one_that_trips_too_easily_trips_on_sparks_and_not_on_the_oven (void)
+{
+  g_auto (Faulty) sparks = SHIPPED ("reignite-six", "interrupter:sensitive", "5s knob-lf=high");
+  g_auto (Faulty) oven = SHIPPED ("reignite-six", "interrupter:sensitive", "5s oven.mode=bake");
+  g_auto (Faulty) normal = SHIPPED ("reignite-six", "5s knob-lf=high");
+
+  g_assert_cmpfloat (at (&sparks, 10, "interrupter.tripped"), ==, 1);
+  g_assert_cmpfloat (at (&oven, 120, "interrupter.tripped"), ==, 0);
+  g_assert_cmpfloat (at (&normal, 10, "interrupter.tripped"), ==, 0);
+}
+
+/* ---- The igniter's plug and leads ---- */
+
+static void
+a_plug_that_opens_hot_works_cold_and_fails_hot (void)
+{
+  g_auto (Faulty) f = SHIPPED ("dial-four", "igniter-bake:plug-opens-hot", BAKE);
+  g_auto (Faulty) open = SHIPPED ("dial-four", "igniter-bake:open", BAKE);
+
+  g_assert_cmpfloat (at (&f, 200, "burner-bake.flame"), ==, 1);
+  g_assert_cmpfloat (at (&f, 1250, "burner-bake.flame"), ==, 0);
+  /* line voltage at the plug; at an open igniter it is behind the plug */
+  g_assert_cmpfloat (meter (&f, 1250, "volts igniter-bake.a igniter-bake.lead"), >, 110);
+  g_assert_cmpfloat (meter (&f, 1250, "volts igniter-bake.lead igniter-bake.b"), <, 1);
+  g_assert_cmpfloat (meter (&open, 60, "volts igniter-bake.a igniter-bake.lead"), <, 1);
+  g_assert_cmpfloat (meter (&open, 60, "volts igniter-bake.lead igniter-bake.b"), >, 110);
+}
+
+static int
+openings (const char *fault, guint64 seed)
+{
+  g_auto (Faulty) f = SHIPPED ("dial-four", fault, "0s cord.plug=out");
+  int n = 0;
+  gboolean was = FALSE;
+
+  f.acts->seed = seed;
+  for (double t = 1; t < 1800; t += 4)
+    {
+      gboolean open = meter (&f, t, "ohms igniter-bake.a igniter-bake.lead") > 1e6;
+
+      n += open && !was;
+      was = open;
+    }
+  return n;
+}
+
+/* From the seed: the same unit does the same, another one does not; looser is worse. */
+static void
+a_loose_plug_comes_and_goes (void)
+{
+  int a = openings ("igniter-bake:plug-loose=0.5", 1),
+      b = openings ("igniter-bake:plug-loose=0.5", 2),
+      slight = openings ("igniter-bake:plug-loose=0", 1),
+      bad = openings ("igniter-bake:plug-loose=1", 1);
+
+  g_test_message ("openings in half an hour: %d, %d; slight %d, bad %d", a, b, slight, bad);
+  g_assert_cmpint (a, ==, openings ("igniter-bake:plug-loose=0.5", 1));
+  g_assert_cmpint (a, >, 3);
+  g_assert_cmpint (b, >, 3);
+  g_assert_cmpint (slight, <, a);
+  g_assert_cmpint (bad, >, a);
+}
+
+static void
+a_plug_can_open_when_the_door_is_slammed (void)
+{
+  g_auto (Faulty) f = SHIPPED ("dial-four", "igniter-bake:plug-opens-slammed", BAKE,
+                               "200s door=open", "210s door=closed");
+
+  g_assert_cmpfloat (at (&f, 205, "igniter-bake.current"), >, 3);
+  g_assert_cmpfloat (at (&f, 215, "igniter-bake.current"), <, 0.01);
+}
+
+/* Before the load it is a short; behind it the igniter glows brighter than ever, and the valve gets
+ * nothing. */
+static void
+a_chafed_lead_is_a_short_before_the_load_and_a_bypass_behind_it (void)
+{
+  g_auto (Faulty) before = SHIPPED ("dial-four", "igniter-bake:line-lead-chafed", BAKE);
+  g_auto (Faulty) behind = SHIPPED ("dial-four", "igniter-bake:valve-lead-chafed", BAKE);
+  g_auto (Faulty) stuck = SHIPPED ("dial-four", "valve-bake:stuck-closed", BAKE);
+  g_auto (Faulty) normal = SHIPPED ("dial-four", BAKE);
+
+  g_assert_cmpfloat (at (&before, 1, "breaker.tripped"), ==, 1);
+  g_assert_cmpfloat (at (&behind, 200, "burner-bake.flame"), ==, 0);
+  g_assert_cmpfloat (at (&behind, 200, "igniter-bake.current"), >,
+                     at (&normal, 30, "igniter-bake.current"));
+  g_assert_cmpfloat (meter (&behind, 200, "volts valve-bake.a valve-bake.b"), <, 1);
+  g_assert_cmpfloat (meter (&stuck, 200, "volts valve-bake.a valve-bake.b"), >, 3);
+}
+
+/* ---- The sensor's plug ---- */
+
+/* 60 Ω in it: at the control's side they are read, on the sensor's own side they are not. */
+static void
+the_sensor_reads_normal_on_its_own_side_of_a_corroded_plug (void)
+{
+  g_auto (Faulty) f = SHIPPED ("board-five", "sensor:plug-corroded", UNPLUGGED);
+  g_auto (Faulty) drifted = SHIPPED ("board-five", "sensor:drifted", UNPLUGGED);
+  g_auto (Faulty) normal = SHIPPED ("board-five", UNPLUGGED);
+  double own = meter (&normal, 1, "ohms sensor.own sensor.b");
+
+  assert_near (meter (&f, 1, "ohms sensor.a sensor.b") - own, 60, 0.5);
+  assert_near (meter (&f, 1, "ohms sensor.own sensor.b"), own, 0.1);
+  g_assert_cmpfloat (meter (&drifted, 1, "ohms sensor.own sensor.b"), >, own + 30);
+}
+
+/* ---- Controls and modules ---- */
+
+/* It comes back off, says so, and does not cook until it is set again. */
+static void
+a_board_comes_back_off_after_an_outage (void)
+{
+  g_auto (Faulty) board = SHIPPED ("board-five", "10s oven.mode=bake", "600s breaker=off",
+                                   "605s breaker=on", "900s oven.mode=off", "901s oven.mode=bake");
+  g_auto (Faulty) dial
+      = SHIPPED ("dial-four", "10s oven.mode=bake", "600s breaker=off", "605s breaker=on");
+
+  g_assert_cmpfloat (at (&board, 599, "igniter-bake.current"), >, 2);
+  g_assert_cmpfloat (at (&board, 800, "igniter-bake.current"), <, 0.01);
+  g_assert_cmpfloat (at (&board, 800, "oven.display"), ==, 8);
+  g_assert_cmpfloat (at (&board, 960, "igniter-bake.current"), >, 2);
+  g_assert_cmpfloat (at (&dial, 680, "igniter-bake.current"), >, 2);
+}
+
+/* A circuit of 10 Ω drops the control out at the first call; it stays off. */
+static void
+a_board_does_not_restart_for_ever_on_a_weak_circuit (void)
+{
+  g_auto (Faulty) f = SHIPPED ("board-five", "receptacle.source-ohms=20", "house.leg-watts=10",
+                               "10s oven.mode=bake");
+  int starts = 0;
+  double before = 1;
+
+  for (double t = 11; t < 600; t += 0.5)
+    {
+      double powered = at (&f, t, "oven.display") > 0;
+
+      starts += powered > before;
+      before = powered;
+    }
+  g_test_message ("%d restarts", starts);
+  g_assert_cmpint (starts, <=, 1);
+}
+
+static void
+a_dead_line_relay_has_the_line_across_it (void)
+{
+  g_auto (Faulty) f = SHIPPED ("convection-fan", "oven:line-relay-open", "10s oven.mode=bake");
+  g_auto (Faulty) bake = SHIPPED ("convection-fan", "oven:relay-open", "10s oven.mode=bake");
+
+  g_assert_cmpfloat (meter (&f, 60, "volts oven.line oven.mid"), >, 110);
+  g_assert_cmpfloat (meter (&bake, 60, "volts oven.line oven.mid"), <, 1);
+  g_assert_cmpfloat (meter (&bake, 60, "volts oven.mid oven.bake"), >, 110);
+}
+
+/* Each of the two inputs watches the other's burner. */
+static void
+crossed_spark_leads_show_on_a_module_that_watches (void)
+{
+  g_auto (Faulty) one = SHIPPED ("reignite-six", "module:leads-crossed", "1s knob-lf=high");
+  g_auto (Faulty) both
+      = SHIPPED ("reignite-six", "module:leads-crossed", "1s knob-lf=high", "1s knob-lr=high");
+  g_auto (Faulty) other = SHIPPED ("reignite-six", "module:leads-crossed", "1s knob-rf=high");
+
+  g_assert_cmpfloat (at (&one, 30, "burner-lf.flame"), ==, 1);
+  g_assert_cmpfloat (at (&one, 30, "module.rate"), >, 1);
+  g_assert_cmpfloat (at (&both, 30, "module.rate"), ==, 0);
+  g_assert_cmpfloat (at (&other, 30, "module.rate"), ==, 0);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+#define CASE(name, function) g_test_add_func ("/electric/faults/" name, function)
+  CASE ("each-bad-connection-has-its-own-drop", each_bad_connection_has_its_own_drop);
+  CASE ("a-weak-branch-raises-neutral-above-ground", a_weak_branch_raises_neutral_above_ground);
+  CASE ("pulled-out-the-blades-belong-to-the-range", pulled_out_the_blades_belong_to_the_range);
+  CASE ("the-chassis-is-live-by-a-bootleg-ground-until-it-is-unplugged",
+        the_chassis_is_live_by_a_bootleg_ground_until_it_is_unplugged);
+  CASE ("with-the-house-neutral-open-volts-follow-the-loads-of-both-legs",
+        with_the_house_neutral_open_volts_follow_the_loads_of_both_legs);
+  CASE ("it-changes-while-another-load-comes-on", it_changes_while_another_load_comes_on);
+  CASE ("on-a-generator-with-a-floating-neutral-the-sparks-never-stop",
+        on_a_generator_with_a_floating_neutral_the_sparks_never_stop);
+  CASE ("what-a-person-feels-follows-the-way-to-ground",
+        what_a_person_feels_follows_the_way_to_ground);
+  CASE ("a-gfci-trips-on-a-grounded-neutral-with-everything-off",
+        a_gfci_trips_on_a_grounded_neutral_with_everything_off);
+  CASE ("a-gfci-is-trip-free", a_gfci_is_trip_free);
+  CASE ("one-that-trips-too-easily-trips-on-sparks-and-not-on-the-oven",
+        one_that_trips_too_easily_trips_on_sparks_and_not_on_the_oven);
+  CASE ("a-plug-that-opens-hot-works-cold-and-fails-hot",
+        a_plug_that_opens_hot_works_cold_and_fails_hot);
+  CASE ("a-loose-plug-comes-and-goes", a_loose_plug_comes_and_goes);
+  CASE ("a-plug-can-open-when-the-door-is-slammed", a_plug_can_open_when_the_door_is_slammed);
+  CASE ("a-chafed-lead-is-a-short-before-the-load-and-a-bypass-behind-it",
+        a_chafed_lead_is_a_short_before_the_load_and_a_bypass_behind_it);
+  CASE ("the-sensor-reads-normal-on-its-own-side-of-a-corroded-plug",
+        the_sensor_reads_normal_on_its_own_side_of_a_corroded_plug);
+  CASE ("a-board-comes-back-off-after-an-outage", a_board_comes_back_off_after_an_outage);
+  CASE ("a-board-does-not-restart-for-ever-on-a-weak-circuit",
+        a_board_does_not_restart_for_ever_on_a_weak_circuit);
+  CASE ("a-dead-line-relay-has-the-line-across-it", a_dead_line_relay_has_the_line_across_it);
+  CASE ("crossed-spark-leads-show-on-a-module-that-watches",
+        crossed_spark_leads_show_on_a_module_that_watches);
+  return g_test_run ();
+}
