@@ -56,9 +56,14 @@ tenth (double v)
 static void
 add_point (HobPen *pen, const char *verb, double x, double y)
 {
+  RecordingPen *self = self_of (pen);
   HobPoint p = placed (pen, x, y);
 
-  g_string_append_printf (self_of (pen)->path, "%s%g,%g ", verb, tenth (p.x), tenth (p.y));
+  if (self->path->len == 0)
+    self->path_box = (HobBox){ p.x, p.y, p.x, p.y };
+  self->path_box = (HobBox){ fmin (self->path_box.x0, p.x), fmin (self->path_box.y0, p.y),
+                             fmax (self->path_box.x1, p.x), fmax (self->path_box.y1, p.y) };
+  g_string_append_printf (self->path, "%s%g,%g ", verb, tenth (p.x), tenth (p.y));
 }
 
 static void
@@ -136,6 +141,8 @@ fill (HobPen *pen, HobRole role)
 static void
 fill_stroke (HobPen *pen, HobRole fill_role, HobRole role, double weight)
 {
+  if (fill_role == HOB_ROLE_TAG)
+    g_array_append_val (self_of (pen)->tags, self_of (pen)->path_box);
   paint (pen, "fill %s stroke %s %g", role_names[fill_role], role_names[role], tenth (weight));
 }
 
@@ -177,7 +184,8 @@ text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign 
 
   if (string == NULL || *string == '\0' || !hob_type_shows (self->look, size))
     return;
-  one = (RecordedText){ ink_of (self, at, size, align, string), g_strdup (string) };
+  one = (RecordedText){ ink_of (self, at, size, align, string), g_strdup (string),
+                        fabs (remainder (here (pen)->angle, G_PI_2)) > 1e-3 };
   g_array_append_val (self->texts, one);
   g_string_append_printf (self->strokes, "text %s %s %s %g,%g: %s\n", size_names[size],
                           role_names[role], align_names[align], tenth (at.x), tenth (at.y),
@@ -266,6 +274,7 @@ recording_pen_new (HobType *type, const HobLook *look)
   g_array_set_clear_func (self->texts, clear_text);
   self->origins = g_array_new (FALSE, FALSE, sizeof (RecordedOrigin));
   g_array_append_val (self->origins, zero);
+  self->tags = g_array_new (FALSE, FALSE, sizeof (HobBox));
   self->path = g_string_new (NULL);
   self->strokes = g_string_new (NULL);
   return self;
@@ -278,21 +287,22 @@ recording_pen_free (RecordingPen *self)
     return;
   g_array_unref (self->texts);
   g_array_unref (self->origins);
+  g_array_unref (self->tags);
   g_string_free (self->path, TRUE);
   g_string_free (self->strokes, TRUE);
   g_free (self);
 }
 
-char *
-recorded_still (const HobScene *scene, HobSheet sheet, const HobLook *look, gboolean paper)
+void
+recorded_on (RecordingPen *pen, const HobScene *scene, HobSheet sheet, gboolean paper)
 {
-  g_autoptr (HobType) type = hob_type_new (look);
-  g_autoptr (RecordingPen) pen = recording_pen_new (type, look);
   g_autoptr (HobRoutes) routes = hob_routes_new (scene->range, sheet);
-  g_autoptr (GArray) plates = hob_wiring_plates (scene->range, routes, type, look);
+  g_autoptr (GArray) plates = sheet == HOB_SHEET_WIRING
+                                  ? hob_wiring_plates (scene->range, routes, pen->type, pen->look)
+                                  : NULL;
   HobStage stage = { .pen = &pen->pen,
-                     .type = type,
-                     .look = look,
+                     .type = pen->type,
+                     .look = pen->look,
                      .range = scene->range,
                      .sheet = sheet,
                      .routes = routes,
@@ -302,5 +312,14 @@ recorded_still (const HobScene *scene, HobSheet sheet, const HobLook *look, gboo
     hob_stage_paper (&stage);
   stage.scene = scene;
   hob_stage_state (&stage);
+}
+
+char *
+recorded_still (const HobScene *scene, HobSheet sheet, const HobLook *look, gboolean paper)
+{
+  g_autoptr (HobType) type = hob_type_new (look);
+  g_autoptr (RecordingPen) pen = recording_pen_new (type, look);
+
+  recorded_on (pen, scene, sheet, paper);
   return g_strdup (pen->strokes->str);
 }

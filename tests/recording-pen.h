@@ -13,6 +13,7 @@ typedef struct
 {
   HobBox box; /* ink of the text, sheet px */
   char *text; /* owned */
+  gboolean spun; /* on a card that is tilted */
 } RecordedText;
 
 typedef struct
@@ -28,8 +29,10 @@ typedef struct
   const HobLook *look;
   /*< owned >*/
   GArray *texts;    /* RecordedText */
+  GArray *tags;     /* HobBox of each card */
   GArray *origins;  /* RecordedOrigin: where pushes have led */
   GString *path;    /* not painted yet */
+  HobBox path_box;
   GString *strokes; /* "stroke INK 2: M 0,0 L 10,0\n" … */
   int lines, rounds; /* pieces of paths so far: a plain box has 4 lines */
 } RecordingPen;
@@ -38,6 +41,8 @@ RecordingPen *recording_pen_new (HobType *type, const HobLook *look);
 void recording_pen_free (RecordingPen *pen);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RecordingPen, recording_pen_free)
 
+/* A still, its paper if asked for and its state, drawn with @pen. */
+void recorded_on (RecordingPen *pen, const HobScene *scene, HobSheet sheet, gboolean paper);
 /* The strokes of a whole still: its paper, if asked for, and its state. (transfer full) */
 char *recorded_still (const HobScene *scene, HobSheet sheet, const HobLook *look, gboolean paper);
 

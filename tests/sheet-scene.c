@@ -325,11 +325,14 @@ test_hit_lead (void)
 static void
 write_and_read (const Kitchen *k, const char *dir, const char *name, char **data, gsize *size)
 {
-  const HobLook look = { HOB_THEME_PRINT, 1.0, 1.0 };
+  const HobLook look = { HOB_THEME_PRINT, 1.0, 1.0, HOB_PAGE_PICTURE };
   g_autofree char *file = g_build_filename (dir, name, NULL);
+  g_autoptr (HobBench) bench = hob_bench_new (NULL, k->range, k->acts, NULL);
+  g_autoptr (HobFacts) facts = hob_facts_new (bench, 0, FALSE);
+  const HobTitleBlock block = { facts, &look, HOB_SHEET_WIRING };
   g_autoptr (GError) error = NULL;
 
-  hob_sheet_write (file, k->scene, HOB_SHEET_WIRING, &look, 0, 0, 0, &error);
+  hob_sheet_write (file, k->scene, &block, HOB_PAPER_NONE, 0, 0, &error);
   g_assert_no_error (error);
   g_file_get_contents (file, data, size, &error);
   g_assert_no_error (error);
@@ -391,15 +394,19 @@ test_svg_holds_text (void)
 static void
 test_files_that_cannot_be (void)
 {
-  const HobLook look = { HOB_THEME_PRINT, 1.0, 1.0 };
+  const HobLook look = { HOB_THEME_PRINT, 1.0, 1.0, HOB_PAGE_PICTURE };
   static const char *const names[] = { "/tmp/picture.gif", "/nowhere/at/all.svg", "picture" };
   KITCHEN (k, 1, "0s oven.mode=off");
+  g_autoptr (HobBench) bench = hob_bench_new (NULL, k.range, k.acts, NULL);
+  g_autoptr (HobFacts) facts = hob_facts_new (bench, 0, FALSE);
+  const HobTitleBlock block = { facts, &look, HOB_SHEET_GAS };
 
   for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
     {
       g_autoptr (GError) error = NULL;
 
-      g_assert_false (hob_sheet_write (names[i], k.scene, HOB_SHEET_GAS, &look, 0, 0, 0, &error));
+      g_assert_false (
+          hob_sheet_write (names[i], k.scene, &block, HOB_PAPER_NONE, 0, 0, &error));
       g_assert_nonnull (error);
       g_assert_nonnull (strstr (error->message, names[i]));
     }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 #include "staged.h"
+#include "base/hash.h"
 #include <string.h>
 
 static void
@@ -61,4 +62,41 @@ staged_free (Staged *staged)
   hob_case_free (staged->acts);
   hob_range_unref (staged->range);
   g_free (staged);
+}
+
+/* Some need a terminal that is not connected here. */
+static gboolean
+allowed (const HobRange *range, const char *fault)
+{
+  g_autoptr (HobCase) acts = hob_case_new (range);
+
+  return hob_case_fault (acts, fault, NULL);
+}
+
+static void
+add_if_allowed (GPtrArray *faults, const HobRange *range, const HobPart *part, int fault)
+{
+  g_autofree char *words = g_strdup_printf ("%s:%s", part->id, part->kind->faults[fault].id);
+
+  if (allowed (range, words))
+    g_ptr_array_add (faults, g_steal_pointer (&words));
+}
+
+GPtrArray *
+staged_faults (const HobRange *range)
+{
+  GPtrArray *faults = g_ptr_array_new_with_free_func (g_free);
+
+  for (int p = 0; p < range->n_parts; p++)
+    for (int f = 0; f < range->parts[p].kind->n_faults; f++)
+      add_if_allowed (faults, range, &range->parts[p], f);
+  for (guint k = faults->len - 1; k > 0; k--)
+    {
+      guint other = (guint) (hob_hash_uniform (20261127, 1, k) * (k + 1));
+      gpointer kept = faults->pdata[k];
+
+      faults->pdata[k] = faults->pdata[other];
+      faults->pdata[other] = kept;
+    }
+  return faults;
 }

@@ -24,6 +24,10 @@ Staged *staged_new (const char *range, const char *words, double at);
 void staged_free (Staged *staged);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Staged, staged_free)
 
+/* "PART:FAULT" of every fault that the range can have, in an order that is always the same and
+ * follows no table: its first few are a fair sample. (transfer full) */
+GPtrArray *staged_faults (const HobRange *range);
+
 /* Takes the scene again, after what decides on it has changed. */
 void staged_read (Staged *staged);
 

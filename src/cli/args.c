@@ -33,6 +33,10 @@ static const struct
   [HOB_OPTION_AT] = { "at", 0, N_ ("TIME"), N_ ("The moment to draw") },
   [HOB_OPTION_SIZE] = { "size", 0, N_ ("WIDTHxHEIGHT"), N_ ("Size of the picture in pixels") },
   [HOB_OPTION_THEME] = { "theme", 0, "light|dark|print", N_ ("Color theme") },
+  [HOB_OPTION_PAPER]
+  = { "paper", 0, "letter|a4|tabloid", N_ ("Lay the picture out on a sheet of paper") },
+  [HOB_OPTION_COVER]
+  = { "cover", 0, NULL, N_ ("Leave out faults and symptoms, for teaching and tests") },
   [HOB_OPTION_OUTPUT]
   = { "output", 'o', N_ ("FILE"), N_ ("Where to save it: FILE.svg, .pdf or .png") },
   [HOB_OPTION_SEEN]

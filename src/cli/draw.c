@@ -3,6 +3,7 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "sheet/legend.h"
 #include "sheet/sheet.h"
 
 #include <math.h>
@@ -20,9 +21,10 @@ typedef struct
   HobLook look;
   double at, w, h; /* s, px; 0: the sheet's own size */
   int sheet;       /* HobSheet, or CHART */
+  HobPaper paper;
 } Wanted;
 
-enum { CHART = HOB_N_SHEETS };
+enum { CHART = HOB_CHART_PICTURE };
 
 static const struct
 {
@@ -94,6 +96,31 @@ read_theme (const HobArgs *args, Wanted *w, GError **error)
   return FALSE;
 }
 
+static gboolean
+read_paper (const HobArgs *args, Wanted *w, GError **error)
+{
+  static const char *const papers[] = {
+    [HOB_PAPER_LETTER] = "letter", [HOB_PAPER_A4] = "a4", [HOB_PAPER_TABLOID] = "tabloid",
+  };
+  const char *text = hob_args_get (args, HOB_OPTION_PAPER);
+
+  w->look.page = HOB_PAGE_PICTURE;
+  if (text == NULL)
+    return TRUE;
+  w->look.page = HOB_PAGE_PAPER;
+  for (guint i = HOB_PAPER_LETTER; i < G_N_ELEMENTS (papers); i++)
+    if (g_str_equal (papers[i], text))
+      {
+        w->paper = (HobPaper) i;
+        if (!hob_args_has (args, HOB_OPTION_SIZE))
+          return TRUE;
+        return usage_error (error, _ ("--paper and --size exclude each other; leave one out"));
+      }
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
+               _ ("unknown paper '%s'; use letter, a4 or tabloid"), text);
+  return FALSE;
+}
+
 /* "1400x900" */
 static gboolean
 read_size (const HobArgs *args, Wanted *w, GError **error)
@@ -137,8 +164,8 @@ read_file (const HobArgs *args, Wanted *w, GError **error)
 static gboolean
 read_wanted (const HobArgs *args, Wanted *w, GError **error)
 {
-  if (!read_sheet (args, w, error) || !read_theme (args, w, error) || !read_size (args, w, error)
-      || !read_file (args, w, error))
+  if (!read_sheet (args, w, error) || !read_theme (args, w, error) || !read_paper (args, w, error)
+      || !read_size (args, w, error) || !read_file (args, w, error))
     return FALSE;
   if (!hob_args_has (args, HOB_OPTION_AT))
     return usage_error (error, _("--at is missing; add --at T, such as --at 90s"));
@@ -148,15 +175,17 @@ read_wanted (const HobArgs *args, Wanted *w, GError **error)
 /* ---- Drawing ---- */
 
 static gboolean
-draw_sheet (HobBench *bench, const Wanted *w, GError **error)
+draw_sheet (HobBench *bench, const HobFacts *facts, gboolean covered, const Wanted *w,
+            GError **error)
 {
   g_autoptr (HobSceneReader) reader = hob_scene_reader_new (bench->plan);
   g_autoptr (HobScene) scene = hob_scene_new (hob_bench_range (bench));
-  HobHazards now = hob_hazards_at (bench->book, bench->run, w->at);
+  const HobTitleBlock block = { facts, &w->look, w->sheet };
 
   scene->still = TRUE;
+  scene->covered = covered;
   hob_scene_read (reader, scene, bench->run, hob_bench_should_be (bench), w->at);
-  return hob_sheet_write (w->file, scene, (HobSheet) w->sheet, &w->look, w->w, w->h, now, error);
+  return hob_sheet_write (w->file, scene, &block, w->paper, w->w, w->h, error);
 }
 
 typedef struct
@@ -177,14 +206,15 @@ draw_chart_on (cairo_t *cr, double w, double h, gpointer user)
 
 static gboolean
 draw_chart (const HobRange *range, const HobArgs *args, const HobBench *bench, HobRun *twin,
-            const Wanted *w, GError **error)
+            HobFacts *facts, const Wanted *w, GError **error)
 {
   const char *list = hob_args_get (args, HOB_OPTION_TRACE);
   g_autoptr (GArray) named = NULL, traces = NULL;
-  HobChart chart = { .to = MAX (w->at, 1), .cursor = NAN, .book = bench->book, .titled = TRUE };
+  HobChart chart = { .to = MAX (w->at, 1), .cursor = NAN, .book = bench->book };
   ChartJob job = { bench->run, twin, chart, &w->look };
-  HobFoot foot = { hob_hazards_up_to (bench->book, bench->run, w->at), &w->look };
+  const HobTitleBlock block = { facts, &w->look, CHART };
 
+  facts->now = hob_hazards_up_to (bench->book, bench->run, w->at); /* a chart shows all of it */
   if (list == NULL)
     traces = hob_chart_default_traces (range);
   else
@@ -204,21 +234,24 @@ draw_chart (const HobRange *range, const HobArgs *args, const HobBench *bench, H
   job.chart.traces = (const HobTrace *) traces->data;
   job.chart.n_traces = (int) traces->len;
   return hob_picture_write (w->file, w->w > 0 ? w->w : CHART_W, w->h > 0 ? w->h : CHART_H,
-                            draw_chart_on, &job, &foot, error);
+                            w->paper, draw_chart_on, &job, &block, error);
 }
 
 static gboolean
 draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w, GError **error)
 {
   g_autoptr (HobBench) bench = hob_bench_new (NULL, range, acts, error);
+  g_autoptr (HobFacts) facts = NULL;
+  gboolean covered = hob_args_has (args, HOB_OPTION_COVER);
 
   if (bench != NULL)
     hob_bench_should_be (bench); /* from the start it goes along step by step */
   if (bench == NULL || hob_bench_advance (bench, w->at, error) != HOB_RUN_OK)
     return FALSE;
+  facts = hob_facts_new (bench, w->at, covered);
   if (w->sheet == CHART)
-    return draw_chart (range, args, bench, hob_bench_twin (bench), w, error);
-  return draw_sheet (bench, w, error);
+    return draw_chart (range, args, bench, hob_bench_twin (bench), facts, w, error);
+  return draw_sheet (bench, facts, covered, w, error);
 }
 
 int

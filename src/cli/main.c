@@ -33,8 +33,8 @@ const HobCommand hob_commands[] = {
     HOB_TAKES_CASE | B (TEST) | B (CSV) | B (UNITS), hob_command_read },
   { "draw", "draw RANGE [CASE] --sheet SHEET --at TIME -o FILE [OPTION…]",
     N_ ("Draw one sheet at one moment."),
-    HOB_TAKES_CASE | B (PROCEDURE) | B (SHEET) | B (AT) | B (SIZE) | B (THEME) | B (TRACE)
-        | B (OUTPUT),
+    HOB_TAKES_CASE | B (PROCEDURE) | B (SHEET) | B (AT) | B (SIZE) | B (THEME) | B (PAPER)
+        | B (COVER) | B (TRACE) | B (OUTPUT),
     hob_command_draw },
   { "table", "table RANGE [--pairs]",
     N_ ("Run every fault through every procedure and print its symptoms."),

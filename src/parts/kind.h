@@ -411,6 +411,7 @@ struct _HobKind
 
   HobSymbolSize symbol[HOB_N_SHEETS];
   int figure; /* quantity shown below the symbol; −1: none.  Set it. */
+  int opening; /* 1 + the quantity that says how far it lets gas through, 0 to 1; 0: none */
 
   /* Fill HobHouse (HOUSE kinds only). */
   void (*house) (const HobPartContext *c, HobHouse *house);

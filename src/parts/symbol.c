@@ -190,3 +190,63 @@ hob_symbol_warm_air (HobPen *pen, const HobPartView *view, const double *lanes, 
       pen_stroke (pen, HOB_ROLE_HEAT, HOB_OUTLINE);
     }
 }
+
+void
+hob_symbol_escaping (HobPen *pen, double x, double y, double reach, gboolean up)
+{
+  const double spread = 38 * G_PI / 180;
+
+  for (int k = -1; k <= 1; k++)
+    for (int step = 1; step <= 2; step++)
+      {
+        double angle = k * spread, r = reach * step / 2, half = 3 + step;
+        double ux = sin (angle), uy = up ? -cos (angle) : cos (angle);
+
+        pen_move (pen, x + ux * (r - 6) - uy * half, y + uy * (r - 6) + ux * half);
+        pen_line (pen, x + ux * r, y + uy * r);
+        pen_line (pen, x + ux * (r - 6) + uy * half, y + uy * (r - 6) - ux * half);
+      }
+  pen_stroke (pen, HOB_ROLE_GAS, HOB_OUTLINE);
+}
+
+#define SCALLOP 12.0 /* px, one of them */
+#define DOT_PITCH 14.0
+
+/* A row of arcs that bulge to the left of the way from (x1, y1) to (x2, y2). */
+static void
+scallops (HobPen *pen, double x1, double y1, double x2, double y2)
+{
+  double length = hypot (x2 - x1, y2 - y1), way = atan2 (y2 - y1, x2 - x1);
+  int n = MAX (1, (int) round (length / SCALLOP));
+  double r = length / n / 2;
+
+  for (int k = 0; k < n; k++)
+    {
+      double along = (2 * k + 1) * r / length;
+      double cx = x1 + (x2 - x1) * along, cy = y1 + (y2 - y1) * along;
+
+      pen_arc (pen, cx, cy, r, way + G_PI, way + 2 * G_PI);
+    }
+}
+
+void
+hob_symbol_gathered (HobPen *pen, double x, double y, double w, double h)
+{
+  double in = MIN (SCALLOP / 2, MIN (w, h) / 3);
+
+  if (w < 4 || h < 4)
+    return;
+  pen_move (pen, x + in, y + in);
+  scallops (pen, x + in, y + in, x + w - in, y + in);
+  scallops (pen, x + w - in, y + in, x + w - in, y + h - in);
+  scallops (pen, x + w - in, y + h - in, x + in, y + h - in);
+  scallops (pen, x + in, y + h - in, x + in, y + in);
+  pen_close (pen);
+  pen_stroke (pen, HOB_ROLE_GAS, HOB_OUTLINE);
+  for (double dy = DOT_PITCH / 2; dy < h - in; dy += DOT_PITCH)
+    for (double dx = DOT_PITCH / 2; dx < w - in; dx += DOT_PITCH)
+      {
+        pen_circle (pen, x + dx, y + dy, 1.5);
+        pen_fill (pen, HOB_ROLE_GAS);
+      }
+}

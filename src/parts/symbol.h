@@ -50,4 +50,9 @@ void hob_symbol_valve (HobPen *pen, double x, double y, gboolean shut);
  * ground. */
 void hob_symbol_spark (HobPen *pen, HobRole casing, double x1, double y1, double x2, double y2);
 
+/* Unlit gas that escapes at (x, y): open wedges that fan out to @reach px above or below it. */
+void hob_symbol_escaping (HobPen *pen, double x, double y, double reach, gboolean up);
+/* Unlit gas gathered in w × h px: a scalloped outline with dots. */
+void hob_symbol_gathered (HobPen *pen, double x, double y, double w, double h);
+
 G_END_DECLS

@@ -398,6 +398,7 @@ draw (HobPen *pen, const HobPartView *view)
               [HOB_SHEET_GAS] = { 120, 80 },                                                       \
               [HOB_SHEET_CUTAWAY] = { 120, 80 } },                                                 \
   .figure = Q_VOLTS,                                                                               \
+  .opening = 1 + Q_OPENING,                                                                        \
   .start = start,                                                                                  \
   .conduct = conduct,                                                                              \
   .flow = flow,                                                                                    \

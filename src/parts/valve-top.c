@@ -148,6 +148,7 @@ const HobKind hob_kind_valve_top = {
   HOB_TABLE (quantities, quantities),
   .symbol = { [HOB_SHEET_GAS] = { 80, 40 } },
   .figure = -1,
+  .opening = 1 + Q_OPENING,
   .flow = flow,
   .observe = observe,
   .draw = draw,

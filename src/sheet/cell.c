@@ -7,6 +7,7 @@
 #include "sheet/route.h"
 #include "sheet/type.h"
 #include <math.h>
+#include <string.h>
 
 gboolean
 hob_cell_symbol (const HobPart *part, HobSheet sheet, HobBox *box)
@@ -157,6 +158,75 @@ hob_cell_name_place (const HobRange *range, int part, HobSheet sheet, const HobL
   place_text (range, part, sheet, TRUE, box.y0 - 11, place);
 }
 
+gboolean
+hob_cell_name_box (const HobRange *range, int part, HobSheet sheet, HobType *type,
+                   const HobLook *look, HobBox *box)
+{
+  double w = hob_type_width (type, HOB_TEXT_NAME, hob_part_label (&range->parts[part])),
+         px = hob_type_px (look, HOB_TEXT_NAME), left;
+  HobTextPlace place;
+
+  if (!hob_cell_symbol (&range->parts[part], sheet, box)
+      || hob_cell_is_dot (&range->parts[part], sheet)
+      || hob_cell_is_attached (range, part, sheet))
+    return FALSE;
+  hob_cell_name_place (range, part, sheet, look, &place);
+  left = place.x
+         - w * (place.align == HOB_ALIGN_LEFT ? 0 : place.align == HOB_ALIGN_RIGHT ? 1 : 0.5);
+  *box = (HobBox){ left, place.y - 0.75 * px, left + w, place.y + 0.22 * px };
+  return TRUE;
+}
+
+static gboolean
+name_is_free (const HobRange *range, int part, HobSheet sheet, HobType *type, const HobLook *look)
+{
+  HobBox own, other;
+
+  if (sheet == HOB_SHEET_CUTAWAY || !hob_cell_name_box (range, part, sheet, type, look, &own))
+    return TRUE;
+  for (int k = 0; k < range->n_parts; k++)
+    if (k != part && !hob_cell_is_interior (range->parts[k].kind)
+        && ((hob_cell_name_box (range, k, sheet, type, look, &other) && hob_box_meet (&own, &other))
+            || (hob_cell_symbol (&range->parts[k], sheet, &other) && hob_box_meet (&own, &other))))
+      return FALSE;
+  return TRUE;
+}
+
+/* The space that leaves two lines most alike; NULL: one word. */
+static const char *
+middle_space (HobType *type, const char *name)
+{
+  const char *best = NULL;
+  double least = INFINITY;
+
+  for (const char *space = strchr (name, ' '); space != NULL; space = strchr (space + 1, ' '))
+    {
+      g_autofree char *head = g_strndup (name, (gsize) (space - name));
+      double w = fmax (hob_type_width (type, HOB_TEXT_NAME, head),
+                       hob_type_width (type, HOB_TEXT_NAME, space + 1));
+
+      if (w < least)
+        {
+          least = w;
+          best = space;
+        }
+    }
+  return best;
+}
+
+HobTextSize
+hob_cell_name_lines (const HobRange *range, int part, HobSheet sheet, HobType *type,
+                     const HobLook *look, char *line[2])
+{
+  const char *name = hob_part_label (&range->parts[part]);
+  gboolean is_free = name_is_free (range, part, sheet, type, look);
+  const char *space = is_free ? NULL : middle_space (type, name);
+
+  line[0] = space != NULL ? g_strndup (name, (gsize) (space - name)) : g_strdup (name);
+  line[1] = space != NULL ? g_strdup (space + 1) : NULL;
+  return is_free || space != NULL ? HOB_TEXT_NAME : HOB_TEXT_BODY;
+}
+
 void
 hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look,
                        HobTextPlace *place)
@@ -164,7 +234,8 @@ hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, const Ho
   HobBox box = { 0 };
 
   hob_cell_symbol (&range->parts[part], sheet, &box);
-  if (hob_cell_is_attached (range, part, sheet))
+  if (hob_cell_is_attached (range, part, sheet)
+      || (sheet == HOB_SHEET_GAS && (range->parts[part].kind->flags & HOB_KIND_BURNER) != 0))
     {
       *place = (HobTextPlace){ box.x1 + 6,
                                (box.y0 + box.y1) / 2 + 0.36 * hob_type_px (look, HOB_TEXT_FIGURE),

@@ -3,7 +3,7 @@
 
 /* Cells: the room that belongs to one part. */
 
-#include "sheet/sheet.h"
+#include "sheet/type.h"
 
 G_BEGIN_DECLS
 
@@ -40,6 +40,15 @@ typedef struct
 
 void hob_cell_name_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look,
                           HobTextPlace *place);
+/* The room of a part's name in one line; FALSE: it has none of its own there. */
+gboolean hob_cell_name_box (const HobRange *range, int part, HobSheet sheet, HobType *type,
+                            const HobLook *look, HobBox *box);
+/* The name in lines, the upper one first (owned; NULL: only one): in two, or one word in smaller
+ * letters, where it would lie on another part or its name.  Its size. */
+HobTextSize hob_cell_name_lines (const HobRange *range, int part, HobSheet sheet, HobType *type,
+                                 const HobLook *look, char *line[2]);
+#define HOB_NAME_PITCH 1.15 /* em between its lines */
+
 void hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look,
                             HobTextPlace *place);
 

@@ -4,8 +4,7 @@
  * The only file that reads runs for a chart. */
 
 #include "sheet/chart-data.h"
-#include "sheet/pen-cairo.h"
-#include "base/i18n.h"
+#include "sheet/facts.h"
 #include <math.h>
 #include <string.h>
 
@@ -140,34 +139,6 @@ take_readings (HobRun *run, const HobChart *chart, double px, Kept *kept)
   return r;
 }
 
-/* ---- Events in words ---- */
-
-char *
-hob_flag_words (const HobRun *run, const HobEvent *event, const HobSymptomBook *book)
-{
-  const HobRange *range = hob_plan_range (hob_run_plan (run));
-  const char *words;
-
-  switch (event->what)
-    {
-    case HOB_EVENT_ACT:
-      return hob_act_words (range, &g_array_index (hob_run_case (run)->acts, HobAct, event->index));
-    case HOB_EVENT_CHANGE:
-      return hob_event_text (run, event);
-    case HOB_EVENT_HAZARD:
-    case HOB_EVENT_HAZARD_END:
-      return NULL;
-    case HOB_EVENT_SYMPTOM:
-    case HOB_EVENT_SYMPTOM_END:
-    default:
-      if (book == NULL)
-        return NULL;
-      words = hob_symptom_book_get (book, event->index)->technician;
-      return event->what == HOB_EVENT_SYMPTOM ? g_strdup (words)
-                                              : g_strdup_printf (_ ("Ended: %s"), words);
-    }
-}
-
 static void
 clear_event (gpointer item)
 {
@@ -184,7 +155,7 @@ take_events (HobRun *run, const HobChart *chart)
   for (guint k = first; k < first + MIN (n, MOST_EVENTS); k++)
     {
       const HobEvent *event = hob_run_event (run, k);
-      HobChartEvent shown = { event->t, event->what, hob_flag_words (run, event, chart->book) };
+      HobChartEvent shown = { event->t, event->what, hob_event_words (run, event, chart->book) };
 
       g_array_append_val (events, shown);
     }

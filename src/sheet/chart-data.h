@@ -30,9 +30,6 @@ typedef struct
   GArray *events;         /* HobChartEvent, in time order */
 } HobChartData;
 
-/* An event in a person's words; NULL: a symptom without its book. (transfer full) */
-char *hob_flag_words (const HobRun *run, const HobEvent *event, const HobSymptomBook *book);
-
 void hob_chart_paint (cairo_t *cr, const HobChartData *data, const HobChart *chart, double w,
                       double h, const HobLook *look);
 

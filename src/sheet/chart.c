@@ -15,7 +15,6 @@
 #define RIGHT 14.0
 #define FLAGS 22.0   /* px for flags above */
 #define AXIS 24.0    /* px for times below */
-#define TITLE 34.0   /* px for the range's name above the flags */
 
 /* ---- Ticks ---- */
 
@@ -90,7 +89,7 @@ hob_chart_plot_box (const HobChart *chart, double w, double h, const HobLook *lo
   double scale = fmax (1, look->text_scale);
 
   box[0] = LEFT * scale;
-  box[1] = (FLAGS + (chart->titled ? TITLE : 0)) * scale;
+  box[1] = FLAGS * scale;
   box[2] = fmax (1, w - box[0] - RIGHT);
   box[3] = fmax (1, h - box[1] - AXIS * scale);
 }
@@ -383,19 +382,6 @@ flags (const Plot *p, const GArray *events)
 }
 
 static void
-title (const Plot *p)
-{
-  const char *fuel = p->range->plate == HOB_FUEL_LP ? _ ("LP gas") : _ ("natural gas");
-  g_autofree char *after = g_strdup_printf ("%s · %s", _ ("Chart"), fuel);
-  double y = 26 * fmax (1, p->look->text_scale);
-
-  pen_text (p->pen, p->x, y, HOB_TEXT_TITLE, HOB_ROLE_INK, HOB_ALIGN_LEFT,
-            hob_range_name (p->range));
-  pen_text (p->pen, p->x + hob_type_width (p->type, HOB_TEXT_TITLE, hob_range_name (p->range)) + 12,
-            y, HOB_TEXT_BODY, HOB_ROLE_INK2, HOB_ALIGN_LEFT, after);
-}
-
-static void
 cursor (const Plot *p)
 {
   double x = x_of (p, p->chart->cursor);
@@ -422,8 +408,6 @@ hob_chart_paint (cairo_t *cr, const HobChartData *data, const HobChart *chart, d
     {
       times (&p);
       flags (&p, data->events);
-      if (chart->titled)
-        title (&p);
       for (int k = 0; k < chart->n_traces; k++)
         one_band (&p, k, &data->run, data->has_twin ? &data->twin : NULL);
       cursor (&p);

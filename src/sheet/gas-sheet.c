@@ -4,11 +4,17 @@
 
 #include "sheet/signs.h"
 #include "base/figure.h"
+#include "base/figure.h"
+#include "base/i18n.h"
+#include "parts/symbol.h"
 #include <math.h>
 
 #define WALL 1.5
 #define AT_REST_PA 25.0 /* Pa (0.1 in. w.c.): less is an empty pipe */
 #define LEAST_POWER 1.0 /* W */
+#define UNLIT_SHOWN 50.0 /* W */
+#define GATHERED_SHOWN 3e3 /* J: a normal lighting has less */
+#define CAP 3.0         /* px that a cap stands out */
 
 /* The ground beside it is cleared, so that it passes over another. */
 static void
@@ -27,6 +33,38 @@ hob_tube_paper (const HobStage *stage, const HobRoute *route)
   pen_stroke (stage->pen, HOB_ROLE_SHEET, HOB_TUBE_WIDTH - 2 * WALL);
 }
 
+static gboolean
+is_piped (const HobRange *range, int part, int port)
+{
+  for (int k = 0; k < range->n_pipes; k++)
+    {
+      const HobLine *pipe = &range->pipes[k];
+
+      if ((pipe->from.part == part && pipe->from.terminal == port)
+          || (pipe->to.part == part && pipe->to.terminal == port))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* A port without a pipe is capped, and drawn so: nobody should look for a leak there. */
+static void
+draw_caps (const HobStage *stage)
+{
+  for (int part = 0; part < stage->range->n_parts; part++)
+    for (int port = 0; port < stage->range->parts[part].kind->n_ports; port++)
+      {
+        HobPoint p;
+
+        if (is_piped (stage->range, part, port)
+            || !hob_anchor (stage->range, HOB_SHEET_GAS, (HobEnd){ part, port }, TRUE, &p))
+          continue;
+        pen_rect (stage->pen, p.x - CAP, p.y - HOB_TUBE_WIDTH / 2 - 2, 2 * CAP,
+                  HOB_TUBE_WIDTH + 4);
+        pen_fill (stage->pen, HOB_ROLE_INK);
+      }
+}
+
 void
 hob_gas_paper (const HobStage *stage)
 {
@@ -37,6 +75,7 @@ hob_gas_paper (const HobStage *stage)
         hob_tube_paper (stage, &stage->routes->pipes[k]);
       }
   hob_parts_paper (stage);
+  draw_caps (stage);
 }
 
 /* Does any pipe lie under the box? */
@@ -58,6 +97,22 @@ pipe_under (const HobStage *stage, const HobBox *box)
   return FALSE;
 }
 
+static gboolean
+name_under (const HobStage *stage, const HobBox *box)
+{
+  for (int k = 0; k < stage->range->n_parts; k++)
+    {
+      HobBox name;
+
+      if (!hob_cell_name_box (stage->range, k, stage->sheet, stage->type, stage->look, &name))
+        continue;
+      name.y0 -= HOB_NAME_PITCH * hob_type_px (stage->look, HOB_TEXT_NAME);
+      if (hob_box_meet (&name, box))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* What flows, over the middle of the longest level run that has room for it. */
 static void
 power_figure (const HobStage *stage, const HobRoute *route, double watt)
@@ -75,7 +130,8 @@ power_figure (const HobStage *stage, const HobRoute *route, double watt)
       HobBox box = { x - w / 2, y - px, x + w / 2, y + 2 };
 
       if (fabs (route->p[k].y - route->p[k + 1].y) > 0.5
-          || fabs (route->p[k].x - route->p[k + 1].x) <= longest || pipe_under (stage, &box))
+          || fabs (route->p[k].x - route->p[k + 1].x) <= longest || pipe_under (stage, &box)
+          || name_under (stage, &box))
         continue;
       longest = fabs (route->p[k].x - route->p[k + 1].x);
       at = (HobPoint){ x, y };
@@ -97,16 +153,114 @@ hob_tube_state (const HobStage *stage, int pipe)
     hob_sign_along (stage, route, -1, HOB_TILE_HATCH, TRUE, 0);
 }
 
-/* Beside what flows, how much; a burner has its own figure. */
-static void
-state_of_pipe (const HobStage *stage, int pipe)
-{
-  const HobPart *to = &stage->range->parts[stage->range->pipes[pipe].to.part];
-  double power = stage->scene->pipes[pipe].power;
+/* ---- What there is to read beside the figures ---- */
 
-  hob_tube_state (stage, pipe);
-  if (power >= LEAST_POWER && (to->kind->flags & HOB_KIND_BURNER) == 0)
-    power_figure (stage, &stage->routes->pipes[pipe], power);
+/* A line under a part, @row lines below the figure's. */
+static void
+line_below (const HobStage *stage, int part, int row, HobTextSize size, HobRole role,
+            const char *text)
+{
+  HobTextPlace place;
+
+  hob_cell_figure_place (stage->range, part, HOB_SHEET_GAS, stage->look, &place);
+  pen_text (stage->pen, place.x, place.y + row * 1.2 * hob_type_px (stage->look, size), size, role,
+            place.align, text);
+}
+
+/* The pressure that the house gives, and what comes to a part that has a pressure of its own. */
+static void
+pressure_texts (const HobStage *stage, int pipe)
+{
+  const HobLine *line = &stage->range->pipes[pipe];
+  const HobKind *from = stage->range->parts[line->from.part].kind,
+                *to = stage->range->parts[line->to.part].kind;
+  const HobPipeScene *p = &stage->scene->pipes[pipe];
+  gboolean regulates = to->figure >= 0 && to->quantities[to->figure].dim == HOB_DIM_PRESSURE
+                       && !(from->figure >= 0
+                            && from->quantities[from->figure].dim == HOB_DIM_PRESSURE);
+  g_autofree char *text = NULL, *in = NULL;
+
+  if (stage->scene->eyes_only)
+    return;
+  if ((from->flags & HOB_KIND_SUPPLY_GAS) != 0)
+    {
+      text = hob_person_text (p->pressure, HOB_DIM_PRESSURE, 2);
+      line_below (stage, line->from.part, 0, HOB_TEXT_FIGURE, HOB_ROLE_INK, text);
+    }
+  if (regulates)
+    {
+      g_autofree char *arrives = hob_person_text (p->arrives, HOB_DIM_PRESSURE, 2);
+
+      /* Translators: the pressure that comes to the regulator, under the one that it makes. */
+      in = g_strdup_printf (_ ("inlet %s"), arrives);
+      line_below (stage, line->to.part,
+                  stage->scene->parts[line->to.part].differs ? 2 : 1, HOB_TEXT_SMALL,
+                  HOB_ROLE_INK2, in);
+    }
+}
+
+/* How far a valve is open, and what escapes. */
+static void
+part_texts (const HobStage *stage, int part, const HobBox *box)
+{
+  const HobPartScene *scene = &stage->scene->parts[part];
+  const int opening = scene->view.kind->opening - 1;
+
+  if (opening >= 0 && scene->view.quantity[opening] > 0)
+    {
+      g_autofree char *share = hob_percent_text (scene->view.quantity[opening]);
+      g_autofree char *text = g_strdup_printf (_ ("%s open"), share);
+
+      line_below (stage, part, 0, HOB_TEXT_FIGURE, HOB_ROLE_INK, text);
+    }
+  if (scene->unlit >= UNLIT_SHOWN)
+    {
+      g_autofree char *heat = hob_person_text (scene->unlit, HOB_DIM_POWER, 2);
+      g_autofree char *text = g_strdup_printf (_ ("%s unlit"), heat);
+
+      line_below (stage, part, scene->differs ? 2 : 1, HOB_TEXT_SMALL, HOB_ROLE_CAUTION, text);
+    }
+}
+
+static void
+gas_signs (const HobStage *stage, int part, const HobBox *box)
+{
+  const HobPartScene *scene = &stage->scene->parts[part];
+
+  if (scene->gathered >= GATHERED_SHOWN)
+    hob_sign_gathered (stage->pen, box, scene->gathered, stage->scene->gas_sinks);
+  if (scene->unlit >= UNLIT_SHOWN)
+    hob_symbol_escaping (stage->pen, (box->x0 + box->x1) / 2, box->y1, 20, FALSE);
+}
+
+static void
+each_part_here (const HobStage *stage,
+                void (*each) (const HobStage *stage, int part, const HobBox *box))
+{
+  for (int k = 0; k < stage->range->n_parts; k++)
+    {
+      HobBox box;
+
+      if (hob_cell_symbol (&stage->range->parts[k], HOB_SHEET_GAS, &box))
+        each (stage, k, &box);
+    }
+}
+
+/* Beside what flows, how much; a burner has its own figure. */
+void
+hob_gas_texts (const HobStage *stage)
+{
+  each_part_here (stage, part_texts);
+  for (int k = 0; k < stage->routes->n_pipes; k++)
+    pressure_texts (stage, k);
+  for (int k = 0; k < stage->routes->n_pipes; k++)
+    {
+      const HobPart *to = &stage->range->parts[stage->range->pipes[k].to.part];
+      double power = stage->scene->pipes[k].power;
+
+      if (power >= LEAST_POWER && (to->kind->flags & HOB_KIND_BURNER) == 0)
+        power_figure (stage, &stage->routes->pipes[k], power);
+    }
 }
 
 static void
@@ -127,8 +281,10 @@ void
 hob_gas_state (const HobStage *stage)
 {
   for (int k = 0; k < stage->routes->n_pipes; k++)
-    state_of_pipe (stage, k);
+    hob_tube_state (stage, k);
+  hob_gas_texts (stage);
   if (stage->scene->chosen_wire >= 0 && stage->scene->chosen_wire < stage->routes->n_pipes)
     chosen_pipe (stage, &stage->routes->pipes[stage->scene->chosen_wire]);
   hob_parts_state (stage);
+  each_part_here (stage, gas_signs);
 }

@@ -4,6 +4,7 @@
 
 #include "sheet/memory.h"
 #include "sheet/signs.h"
+#include "sheet/tags.h"
 #include <math.h>
 #include <string.h>
 
@@ -15,6 +16,8 @@ struct _HobSheetMemory
   GArray *plates; /* HobPlate */
   HobLook plates_look;
   HobTiles *tiles;
+  GArray *tags; /* HobTag */
+  guint64 tags_of; /* what they were laid for */
   double *wire_at, *pipe_at;      /* px that the signs have moved */
   double *ringed_at, *tagged_at;  /* wall s since which; NaN: not */
   int n_parts, n_wires, n_pipes;
@@ -65,6 +68,7 @@ hob_sheet_memory_free (HobSheetMemory *memory)
   for (int s = 0; s < HOB_N_SHEETS; s++)
     hob_routes_free (memory->routes[s]);
   g_clear_pointer (&memory->plates, g_array_unref);
+  g_clear_pointer (&memory->tags, g_array_unref);
   hob_tiles_free (memory->tiles);
   g_free (memory->wire_at);
   g_free (memory->pipe_at);
@@ -109,6 +113,49 @@ hob_sheet_memory_plates (HobSheetMemory *memory, const HobLook *look)
         = hob_wiring_plates (memory->range, hob_sheet_memory_routes (memory, HOB_SHEET_WIRING),
                              hob_sheet_memory_type (memory, look), look);
   return memory->plates;
+}
+
+static void
+mix (guint64 *key, double value)
+{
+  guint64 bits;
+
+  memcpy (&bits, &value, sizeof bits);
+  *key = (*key ^ bits) * 0x9E3779B97F4A7C15u;
+  *key ^= *key >> 29;
+}
+
+/* The sheet, the look, faults, and which figures there are. */
+static guint64
+tags_key (const HobStage *stage)
+{
+  guint64 key = 1;
+
+  mix (&key, (double) stage->sheet);
+  mix (&key, stage->look->zoom);
+  mix (&key, stage->look->text_scale);
+  for (int k = 0; k < stage->range->n_parts; k++)
+    {
+      const HobPartScene *part = &stage->scene->parts[k];
+
+      mix (&key, part->fault);
+      mix (&key, part->fault >= 0 ? part->severity : 0);
+      mix (&key, part->differs);
+    }
+  return key;
+}
+
+const GArray *
+hob_sheet_memory_tags (HobSheetMemory *memory, const HobStage *stage)
+{
+  guint64 key = tags_key (stage);
+
+  if (memory->tags != NULL && memory->tags_of != key)
+    g_clear_pointer (&memory->tags, g_array_unref);
+  memory->tags_of = key;
+  if (memory->tags == NULL)
+    memory->tags = hob_tags_lay (stage);
+  return memory->tags;
 }
 
 /* Wall time moves them, faster with more current or more heat. */

@@ -16,6 +16,10 @@ const HobRoutes *hob_sheet_memory_routes (HobSheetMemory *memory, HobSheet sheet
 /* HobPlate */
 const GArray *hob_sheet_memory_plates (HobSheetMemory *memory, const HobLook *look);
 HobTiles *hob_sheet_memory_tiles (HobSheetMemory *memory);
+/* Where the tags are (HobTag): they stay while the same faults are seen in the same look. */
+typedef struct _HobStage HobStage;
+
+const GArray *hob_sheet_memory_tags (HobSheetMemory *memory, const HobStage *stage);
 /* Moves ticks, wedges, rings and tags on to the scene's clock. */
 void hob_sheet_memory_move (HobSheetMemory *memory, const HobScene *scene);
 /* All three of a NULL memory: nothing has moved, rings are closed, tags hang still. */

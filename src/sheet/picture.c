@@ -2,8 +2,9 @@
 
 /* Pictures in files: svg, pdf or png, the same bits every time. */
 
-#include "sheet/foot.h"
+#include "sheet/legend.h"
 #include "sheet/svg-text.h"
+#include "sheet/title-block.h"
 #include "base/errors.h"
 #include "base/i18n.h"
 #include "base/write-file.h"
@@ -90,30 +91,117 @@ settle_svg (GString *picture, const GPtrArray *texts)
   g_string_append (picture, end);
 }
 
-/* The picture above its foot, and in a PDF a second page with what the foot only names. */
-static void
-draw_pages (cairo_t *cr, Format format, double w, double h, HobDraw draw, gpointer user,
-            const HobFoot *foot)
-{
-  gboolean second_page = format == FORMAT_PDF && hob_foot_needs_page (foot);
+/* ---- Pages ---- */
 
-  hob_sheet_ground (cr, w, h, foot->look);
+#define PAPER_MARGIN 36.0 /* px: 3/8 in. */
+#define LARGEST_SHARE 0.6 /* of a small picture's height that its title block may have */
+#define LEAST_SCALE 0.1
+
+void
+hob_paper_size (HobPaper paper, double *w, double *h)
+{
+  static const double size[][2] = {
+    [HOB_PAPER_LETTER] = { 11 * 96, 8.5 * 96 },
+    [HOB_PAPER_A4] = { 297 / 25.4 * 96, 210 / 25.4 * 96 },
+    [HOB_PAPER_TABLOID] = { 17 * 96, 11 * 96 },
+  };
+
+  *w = size[paper][0];
+  *h = size[paper][1];
+}
+
+typedef struct
+{
+  double w, h; /* px of a page */
+  HobPaper paper;
+  HobDraw draw;
+  gpointer user;
+  const HobTitleBlock *block;
+} Job;
+
+/* What the block of a small picture is scaled by, so that it leaves some of it. */
+static double
+block_scale (const Job *job, double w, double h, HobBlockPart part)
+{
+  double scale = 1;
+
+  while (scale > LEAST_SCALE && part != HOB_BLOCK_SECOND
+         && scale * hob_title_block_height (job->block, w / scale, part) > LARGEST_SHARE * h)
+    scale *= 0.9;
+  return scale;
+}
+
+/* What is inside of the margins: the picture, then the block. */
+static void
+draw_page (cairo_t *cr, const Job *job, HobBlockPart part)
+{
+  const HobLook look = hob_title_block_look (job->block);
+  g_autoptr (HobType) type = hob_type_new (&look);
+  double margin = job->paper != HOB_PAPER_NONE ? PAPER_MARGIN : 0;
+  double w = job->w - 2 * margin, h = job->h - 2 * margin;
+  double scale = job->paper != HOB_PAPER_NONE ? 1 : block_scale (job, w, h, part);
+  double above = fmax (1, h - scale * hob_title_block_height (job->block, w / scale, part));
+  HobPen *pen;
+
+  hob_sheet_ground (cr, job->w, job->h, &look);
   cairo_save (cr);
-  draw (cr, w, h - hob_foot_height_in (foot, w, h, second_page), user);
+  cairo_translate (cr, margin, margin);
+  if (part != HOB_BLOCK_SECOND)
+    {
+      cairo_save (cr);
+      job->draw (cr, w, above, job->user);
+      cairo_restore (cr);
+    }
+  pen = hob_cairo_pen_new_with (cr, &look, type, NULL);
+  cairo_save (cr);
+  cairo_translate (cr, 0, part != HOB_BLOCK_SECOND ? above : 0);
+  cairo_scale (cr, scale, scale);
+  hob_title_block_draw (pen, type, job->block, 0, w / scale, part);
   cairo_restore (cr);
-  hob_foot_draw (cr, foot, w, h, second_page);
-  if (!second_page)
+  if (margin > 0)
+    {
+      pen_rect (pen, 0, 0, w, h);
+      pen_stroke (pen, HOB_ROLE_INK, 1.5);
+    }
+  hob_cairo_pen_free (pen);
+  cairo_restore (cr);
+}
+
+static void
+draw_pages (cairo_t *cr, Format format, const Job *job)
+{
+  gboolean two = format == FORMAT_PDF && hob_title_block_needs_page (job->block, job->w, job->h);
+
+  draw_page (cr, job, two ? HOB_BLOCK_FIRST : HOB_BLOCK_WHOLE);
+  if (!two)
     return;
   cairo_show_page (cr);
-  hob_sheet_ground (cr, w, h, foot->look);
-  hob_foot_draw (cr, foot, w, h, FALSE);
+  draw_page (cr, job, HOB_BLOCK_SECOND);
+}
+
+/* Title and moment: what a viewer shows above a PDF. */
+static void
+name_pdf (cairo_surface_t *surface, const HobTitleBlock *block)
+{
+  g_autofree char *title
+      = g_strdup_printf ("%s · %s", hob_range_name (block->facts->range),
+                         hob_picture_title (block->picture));
+  g_autoptr (GString) subject = g_string_new (NULL);
+
+  for (guint k = 0; k < block->facts->list->len; k++)
+    {
+      const HobFact *fact = &g_array_index (block->facts->list, HobFact, k);
+
+      g_string_append_printf (subject, "%s%s: %s", k > 0 ? ". " : "", fact->heading, fact->text);
+    }
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, title);
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_SUBJECT, subject->str);
 }
 
 static cairo_status_t
-draw_into (Format format, GString *picture, double w, double h, HobDraw draw, gpointer user,
-           const HobFoot *foot)
+draw_into (Format format, GString *picture, const Job *job)
 {
-  cairo_surface_t *surface = surface_for (format, picture, w, h);
+  cairo_surface_t *surface = surface_for (format, picture, job->w, job->h);
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   cairo_t *cr = cairo_create (surface);
   cairo_status_t status;
@@ -121,8 +209,11 @@ draw_into (Format format, GString *picture, double w, double h, HobDraw draw, gp
   if (format == FORMAT_SVG)
     hob_svg_text_collect (surface, texts);
   if (format == FORMAT_PDF)
-    cairo_scale (cr, POINTS_PER_PX, POINTS_PER_PX);
-  draw_pages (cr, format, w, h, draw, user, foot);
+    {
+      name_pdf (surface, job->block);
+      cairo_scale (cr, POINTS_PER_PX, POINTS_PER_PX);
+    }
+  draw_pages (cr, format, job);
   status = cairo_status (cr);
   if (format == FORMAT_PNG && status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_write_to_png_stream (surface, keep, picture);
@@ -144,20 +235,23 @@ fail (GError **error, const char *file, const char *why)
 }
 
 gboolean
-hob_picture_write (const char *file, double w, double h, HobDraw draw, gpointer user,
-                   const HobFoot *foot, GError **error)
+hob_picture_write (const char *file, double w, double h, HobPaper paper, HobDraw draw,
+                   gpointer user, const HobTitleBlock *block, GError **error)
 {
-  Format format = format_of (file);
+  const Format format = format_of (file);
+  Job job = { w, h, paper, draw, user, block };
   GString *picture;
   cairo_status_t status;
   gboolean good;
 
   if (format == FORMAT_NONE)
     return fail (error, file, _ ("the name of a picture must end in .svg, .pdf or .png"));
-  if (!(w >= 1 && h >= 1) || w > LARGEST_PNG || h > LARGEST_PNG)
+  if (paper != HOB_PAPER_NONE)
+    hob_paper_size (paper, &job.w, &job.h);
+  else if (!(w >= 1 && h >= 1) || w > LARGEST_PNG || h > LARGEST_PNG)
     return fail (error, file, _ ("each side must be 1 to 16384 pixels"));
   picture = g_string_new (NULL);
-  status = draw_into (format, picture, w, h, draw, user, foot);
+  status = draw_into (format, picture, &job);
   good = status == CAIRO_STATUS_SUCCESS ? hob_write_file (file, picture->str, picture->len, error)
                                         : fail (error, file, cairo_status_to_string (status));
   g_string_free (picture, TRUE);
@@ -189,21 +283,21 @@ draw_sheet (cairo_t *cr, double w, double h, gpointer user)
 }
 
 gboolean
-hob_sheet_write (const char *file, const HobScene *scene, HobSheet sheet, const HobLook *look,
-                 double w, double h, HobHazards now, GError **error)
+hob_sheet_write (const char *file, const HobScene *scene, const HobTitleBlock *block,
+                 HobPaper paper, double w, double h, GError **error)
 {
-  const HobFoot foot = { now, look };
   gboolean own = !(w > 0) && !(h > 0);
-  SheetPicture picture = { .scene = scene, .sheet = sheet, .look = look };
+  SheetPicture picture
+      = { .scene = scene, .sheet = (HobSheet) block->picture, .look = block->look };
 
-  hob_sheet_bounds (scene->range, sheet, picture.box);
+  hob_sheet_bounds (scene->range, picture.sheet, picture.box);
   if (own)
-    w = ceil (picture.box[2] * look->zoom);
+    w = ceil (picture.box[2] * block->look->zoom);
   if (!(h > 0))
     h = ceil (w * picture.box[3] / picture.box[2]);
   if (!(w > 0))
     w = ceil (h * picture.box[2] / picture.box[3]);
   if (own)
-    h += hob_foot_height (&foot, w, format_of (file) == FORMAT_PDF && hob_foot_needs_page (&foot));
-  return hob_picture_write (file, w, h, draw_sheet, &picture, &foot, error);
+    h += hob_title_block_height (block, w, HOB_BLOCK_WHOLE);
+  return hob_picture_write (file, w, h, paper, draw_sheet, &picture, block, error);
 }

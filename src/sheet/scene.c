@@ -13,6 +13,7 @@
 #define LIVE_VOLTS 50.0      /* V to earth: above the limit of touch voltage */
 #define STEADY_SPEED 4.0     /* simulated s per wall s above which sparks are one steady sign */
 #define SPARK_SHOWN 0.08     /* wall s */
+#define UNLIT_SHARE 0.1      /* of a burner's gas: less is what every flame loses */
 
 struct _HobSceneReader
 {
@@ -66,15 +67,16 @@ fill_wire (HobWireScene *w, const HobComparison *c, HobEnd from, int wire)
 }
 
 static void
-fill_pipe (HobPipeScene *p, const HobComparison *c, HobEnd from, int pipe)
+fill_pipe (HobPipeScene *p, const HobComparison *c, const HobLine *line, int pipe)
 {
   const HobMoment *now = hob_comparison_now (c);
 
-  p->pressure = hob_moment_pressure (now, from);
+  p->pressure = hob_moment_pressure (now, line->from);
+  p->arrives = hob_moment_pressure (now, line->to);
   p->flow = hob_moment_pipe_flow (now, pipe);
   p->power = fabs (p->flow) * hob_moment_house (now)->fuel->heat;
   p->differs = hob_comparison_power (c, pipe, &p->should_be);
-  p->pressure_differs = hob_comparison_pressure (c, from, &p->pressure_should_be);
+  p->pressure_differs = hob_comparison_pressure (c, line->from, &p->pressure_should_be);
 }
 
 /* How fresh the last pulse is that did fire: pulse k stands at phase k. */
@@ -139,6 +141,32 @@ fill_view (HobPartScene *p, const HobMoment *now, int part)
   p->view.air = c->within != NULL ? c->within[HOB_PLACE_AIR] : 298.15;
 }
 
+/* What flows into the room, but for what burns there: where a part's figure is its heat. */
+static double
+unlit (const HobPartScene *p, double joule_per_kg)
+{
+  const HobKind *kind = p->view.kind;
+  double out = 0, burns = 0;
+
+  for (int k = 0; k < kind->n_ducts; k++)
+    if (kind->ducts[k].b < 0)
+      out += fmax (0, p->view.q[k]) * joule_per_kg;
+  if (kind->figure >= 0 && kind->quantities[kind->figure].dim == HOB_DIM_POWER)
+    burns = p->view.quantity[kind->figure];
+  return out - burns > UNLIT_SHARE * out ? out - burns : 0;
+}
+
+static void
+fill_gas (HobPartScene *p, const HobMoment *now, int part)
+{
+  const HobKind *kind = p->view.kind;
+  double joule_per_kg = hob_moment_house (now)->fuel->heat;
+
+  p->unlit = unlit (p, joule_per_kg);
+  p->gathered = kind->stored_gas != NULL
+                    ? kind->stored_gas (hob_moment_part (now, part)) * joule_per_kg : 0;
+}
+
 static void
 fill_fault (HobPartScene *p, const HobMoment *now, int part)
 {
@@ -171,6 +199,7 @@ static void
 fill_part (HobPartScene *p, HobComparison *c, int part, gboolean shows)
 {
   fill_view (p, hob_comparison_now (c), part);
+  fill_gas (p, hob_comparison_now (c), part);
   fill_fault (p, hob_comparison_now (c), part);
   fill_figure (p, c, part);
   p->culprit = shows && hob_comparison_culprit (c, part, &p->blamed);
@@ -204,6 +233,7 @@ blind_part (HobPartScene *p, const HobMoment *normal, int part)
     p->figure = NAN;
   p->differs = p->culprit = FALSE;
   p->should_be = NAN;
+  p->unlit = p->gathered = 0;
   p->fault = -1;
 }
 
@@ -250,11 +280,12 @@ hob_scene_read (HobSceneReader *reader, HobScene *scene, HobRun *run, HobRun *sh
   hob_comparison_read (c, run, should_be, t);
   shows = hob_comparison_shows (c);
   scene->t = t;
+  scene->gas_sinks = hob_moment_house (hob_comparison_now (c))->fuel->specific_gravity > 1;
   scene->seed = hob_run_case (run)->seed;
   for (int k = 0; k < range->n_wires; k++)
     fill_wire (&scene->wires[k], c, range->wires[k].from, k);
   for (int k = 0; k < range->n_pipes; k++)
-    fill_pipe (&scene->pipes[k], c, range->pipes[k].from, k);
+    fill_pipe (&scene->pipes[k], c, &range->pipes[k], k);
   for (int k = 0; k < range->n_parts; k++)
     fill_part (&scene->parts[k], c, k, shows);
   for (int k = 0; k < range->n_leads; k++)
@@ -262,6 +293,8 @@ hob_scene_read (HobSceneReader *reader, HobScene *scene, HobRun *run, HobRun *sh
       fill_lead (scene, k, hob_moment_lead (hob_comparison_now (c), k));
       scene->parts[range->leads[k].to.part].view.spark = scene->leads[k].fresh;
     }
+  for (int k = 0; k < range->n_parts && scene->covered; k++)
+    scene->parts[k].fault = -1;
   if (scene->eyes_only)
     blind (scene, should_be != NULL ? hob_comparison_normal (c) : resting (reader, run));
 }

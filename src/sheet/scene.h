@@ -22,7 +22,8 @@ typedef struct
 
 typedef struct
 {
-  double pressure; /* Pa */
+  double pressure; /* Pa, at `from` */
+  double arrives;  /* Pa, at `to` */
   double flow;     /* kg/s from → to */
   double power;    /* W of heat that this flow carries */
   gboolean differs;
@@ -47,6 +48,8 @@ typedef struct
   double should_be;
   gboolean culprit;   /* it misbehaves by itself, and that shows somewhere */
   int blamed;         /* branch inside it (ducts count on after them) that does so; −1: all of it */
+  double unlit;       /* W of gas that it lets into the air without a flame */
+  double gathered;    /* J of unlit gas in it */
   int fault;          /* index of the first fault present, −1: none */
   double severity;
 } HobPartScene;
@@ -55,6 +58,7 @@ typedef struct _HobScene
 {
   const HobRange *range; /* borrowed */
   double t;
+  gboolean gas_sinks;    /* heavier than air */
   guint64 seed;          /* of chance: which spark fires */
   HobPartScene *parts;
   HobWireScene *wires;
@@ -64,6 +68,7 @@ typedef struct _HobScene
   double speed;          /* simulated s per wall s; above 4 sparks become a steady sign */
   double clock;          /* wall s for motion; constant while still */
   gboolean still;
+  gboolean covered;      /* without tags */
   int chosen_part;       /* −1 */
   int chosen_wire;       /* −1 */
 } HobScene;

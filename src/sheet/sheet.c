@@ -3,7 +3,7 @@
 /* A sheet as a whole: paper below, state above, its bounds, and what lies under a point. */
 
 #include "sheet/pen-cairo.h"
-#include "sheet/stage.h"
+#include "sheet/signs.h"
 #include <math.h>
 
 #define MARGIN 20.0
@@ -30,6 +30,14 @@ void
 hob_stage_state (const HobStage *stage)
 {
   sheets[stage->sheet].state (stage);
+}
+
+void
+hob_stage_texts (const HobStage *stage)
+{
+  if (stage->sheet == HOB_SHEET_GAS)
+    hob_gas_texts (stage);
+  hob_parts_texts (stage);
 }
 
 void
@@ -128,22 +136,22 @@ take_in_name (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobT
     return;
   hob_cell_name_place (range, part, sheet, look, &place);
   x = place.x - (place.align == HOB_ALIGN_LEFT ? 0 : place.align == HOB_ALIGN_RIGHT ? w : w / 2);
-  take_in (box, &(HobBox){ x - 4, place.y - 14, x + w + 4, place.y + 4 });
+  take_in (box, &(HobBox){ x - 4, place.y - 36, x + w + 4, place.y + 4 }); /* two lines */
 }
 
-/* Room for a figure of usual length. */
+/* Room for a long figure, and for what it should be. */
 static void
 take_in_figure (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobType *type,
                 const HobLook *look)
 {
-  double w = hob_type_width (type, HOB_TEXT_FIGURE, "0000 W");
+  double w = hob_type_width (type, HOB_TEXT_BODY, hob_should_be_sample ());
   HobTextPlace place;
 
   if (range->parts[part].kind->figure < 0)
     return;
   hob_cell_figure_place (range, part, sheet, look, &place);
   place.x -= place.align == HOB_ALIGN_LEFT ? 0 : place.align == HOB_ALIGN_RIGHT ? w : w / 2;
-  take_in (box, &(HobBox){ place.x, place.y - 14, place.x + w, place.y + 4 });
+  take_in (box, &(HobBox){ place.x, place.y - 14, place.x + w, place.y + 22 });
 }
 
 void

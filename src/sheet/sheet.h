@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "base/hazard.h"
+#include "sheet/facts.h"
 #include "sheet/scene.h"
 #include "symptoms/symptoms.h"
 #include <cairo.h>
@@ -21,11 +21,20 @@ typedef enum {
 void hob_theme_colour (HobTheme theme, HobRole role, double rgb[3]);
 gboolean hob_wire_colour (const char *code, double rgb[3]); /* IEC 60757; FALSE: unknown */
 
+/* Where a picture is shown. */
+typedef enum
+{
+  HOB_PAGE_SCREEN,  /* in the window: the sheet has its own title where there is room */
+  HOB_PAGE_PICTURE, /* in a file, above a title block */
+  HOB_PAGE_PAPER,   /* the same on paper: nothing drops out, and text has at least 7 pt */
+} HobPage;
+
 typedef struct
 {
   HobTheme theme;
   double text_scale; /* 1.0 */
   double zoom;       /* 1.0: px per sheet px; chooses what is left out */
+  HobPage page;
 } HobLook;
 
 /* A pen on a cairo context. (transfer full) */
@@ -71,7 +80,6 @@ typedef struct
                    there is */
   HobChartMemory *memory;    /* readings kept from one drawing to the next; NULL: none */
   const HobSymptomBook *book; /* the words of symptoms; NULL: their flags stand without */
-  gboolean titled; /* which range it is stands above, for a picture that goes its own way */
 } HobChart;
 
 /* For one run and its twin, drawn again and again as they go on. */
@@ -97,21 +105,28 @@ GArray *hob_chart_default_traces (const HobRange *range);
 
 /* ---- Files ---- */
 
-/* What stands below every picture: the hazards that hold in what it shows, and in whose look. */
+typedef enum { HOB_PAPER_NONE, HOB_PAPER_LETTER, HOB_PAPER_A4, HOB_PAPER_TABLOID } HobPaper;
+
+/* px of 1/96 in. of a sheet of paper on its side. */
+void hob_paper_size (HobPaper paper, double *w, double *h);
+
+/* What the title block below a picture tells, and in whose look. */
 typedef struct
 {
-  HobHazards now;
+  const HobFacts *facts;
   const HobLook *look;
-} HobFoot;
+  int picture; /* HobSheet, or HOB_N_SHEETS: a chart */
+} HobTitleBlock;
 
-/* Writes a picture of w × h px, its foot included; the suffix of @file chooses svg, pdf or png.
- * @draw fills what is left above the foot.  Beside and renamed. */
+/* Writes a picture of w × h px, its title block included; the suffix of @file chooses svg, pdf or
+ * png.  @draw fills what is left above the block.  On paper it has margins and a frame, and w and
+ * h are the paper's.  Beside and renamed. */
 typedef void (*HobDraw) (cairo_t *cr, double w, double h, gpointer user);
-gboolean hob_picture_write (const char *file, double w, double h, HobDraw draw, gpointer user,
-                            const HobFoot *foot, GError **error);
-/* A whole sheet fitted into w × h (0: its own size, and the foot below it). */
-gboolean hob_sheet_write (const char *file, const HobScene *scene, HobSheet sheet,
-                          const HobLook *look, double w, double h, HobHazards now, GError **error);
+gboolean hob_picture_write (const char *file, double w, double h, HobPaper paper, HobDraw draw,
+                            gpointer user, const HobTitleBlock *block, GError **error);
+/* A whole sheet fitted into w × h (0: its own size, and the title block below it). */
+gboolean hob_sheet_write (const char *file, const HobScene *scene, const HobTitleBlock *block,
+                          HobPaper paper, double w, double h, GError **error);
 
 /* Draw a HobLook's paper ground over w × h. */
 void hob_sheet_ground (cairo_t *cr, double w, double h, const HobLook *look);

@@ -5,6 +5,7 @@
 #include "sheet/signs.h"
 #include "base/hash.h"
 #include "base/i18n.h"
+#include "parts/symbol.h"
 #include <math.h>
 #include <string.h>
 
@@ -229,8 +230,8 @@ flattened (double c)
 }
 
 /* Inside the oven it is dark in every theme. */
-static void
-stroke_on (HobPen *pen, gboolean on_cavity, HobRole role, double weight)
+void
+hob_stroke_on (HobPen *pen, gboolean on_cavity, HobRole role, double weight)
 {
   double rgb[3];
 
@@ -266,7 +267,7 @@ hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const char *i
       else
         pen_line (pen, x, y);
     }
-  stroke_on (pen, on_cavity, HOB_ROLE_RING, 2.5);
+  hob_stroke_on (pen, on_cavity, HOB_ROLE_RING, 2.5);
 }
 
 #define ARC_DEGREES 140.0
@@ -288,156 +289,7 @@ hob_sign_arc (HobPen *pen, double x, double y, double half, gboolean on_cavity, 
       else
         pen_line (pen, x + a * sin (along), top + b * cos (along));
     }
-  stroke_on (pen, on_cavity, HOB_ROLE_RING, 2.5);
-}
-
-#define TAG_TILT (2.6 * G_PI / 180)
-
-/* The last space up to which the text goes into the width; NULL: none. */
-static const char *
-last_break (HobType *type, HobTextSize size, const char *text, double width)
-{
-  const char *break_at = NULL;
-
-  for (const char *space = strchr (text, ' '); space != NULL; space = strchr (space + 1, ' '))
-    {
-      g_autofree char *head = g_strndup (text, (gsize) (space - text));
-
-      if (hob_type_width (type, size, head) <= width)
-        break_at = space;
-    }
-  return break_at;
-}
-
-/* As many words as go into the first line; the rest goes into the second, which ends with the
- * severity: of both it is the name that may be cut. */
-static void
-two_lines (HobType *type, HobTextSize size, const char *name, const char *severity, double width,
-           char *line[2])
-{
-  g_autofree char *tail = severity != NULL ? g_strconcat (" · ", severity, NULL) : g_strdup ("");
-  g_autofree char *all = g_strconcat (name, tail, NULL), *rest = NULL;
-  const char *break_at = last_break (type, size, name, width);
-
-  line[1] = NULL;
-  if (hob_type_width (type, size, all) <= width)
-    line[0] = g_steal_pointer (&all);
-  else if (severity != NULL && hob_type_width (type, size, name) <= width)
-    {
-      line[0] = g_strdup (name);
-      line[1] = g_strdup (severity);
-    }
-  else if (break_at == NULL)
-    line[0] = hob_type_fitted (type, size, all, width);
-  else
-    {
-      line[0] = g_strndup (name, (gsize) (break_at - name));
-      rest = hob_type_fitted (type, size, break_at + 1, width - hob_type_width (type, size, tail));
-      line[1] = g_strconcat (rest, tail, NULL);
-    }
-}
-
-/* Small letters drop out from afar, a tag's words do not; from very far the severity alone is
- * left. */
-static HobTextSize
-tag_text (const HobLook *look)
-{
-  return hob_type_shows (look, HOB_TEXT_SMALL) ? HOB_TEXT_SMALL : HOB_TEXT_BODY;
-}
-
-#define TAG_WORDS_FROM_ZOOM 0.5
-#define TAG_SMALL 46.0 /* px wide, as seen: room for "100%" in the smallest letters */
-
-/* How much the card grows with its letters. */
-static double
-tag_grown (const HobLook *look)
-{
-  return fmax (1, hob_type_px (look, tag_text (look)) / 11);
-}
-
-static double
-tag_width (const HobLook *look, const HobBox *tag)
-{
-  return look->zoom < TAG_WORDS_FROM_ZOOM ? TAG_SMALL / look->zoom * fmax (1, look->text_scale)
-                                          : (tag->x1 - tag->x0) * tag_grown (look);
-}
-
-static double
-tag_height (const HobLook *look)
-{
-  return look->zoom < TAG_WORDS_FROM_ZOOM ? 1.5 * hob_type_px (look, HOB_TEXT_BODY)
-                                          : HOB_TAG_HEIGHT * tag_grown (look);
-}
-
-static void
-tag_words (const HobStage *stage, const char *name, const char *severity, double w, double h)
-{
-  HobTextSize size = tag_text (stage->look);
-  double px = hob_type_px (stage->look, size);
-  char *line[2];
-
-  two_lines (stage->type, size, name, severity, w - 17, line);
-  pen_text (stage->pen, 11 - w, line[1] != NULL ? -6 + 0.43 * h : -6 + 0.5 * h + 0.36 * px, size,
-            HOB_ROLE_TAG_INK, HOB_ALIGN_LEFT, line[0]);
-  if (line[1] != NULL)
-    pen_text (stage->pen, 11 - w, -6 + 0.87 * h, size, HOB_ROLE_TAG_INK, HOB_ALIGN_LEFT, line[1]);
-  g_free (line[0]);
-  g_free (line[1]);
-}
-
-static void
-tag_card (const HobStage *stage, const HobBox *tag, const char *name, const char *severity)
-{
-  HobPen *pen = stage->pen;
-  double w = tag_width (stage->look, tag), h = tag_height (stage->look);
-
-  /* Its hole is the origin; the card lies to the left of it, the corner at the hole cut off. */
-  pen_move (pen, 6 - w, -6);
-  pen_line (pen, 0, -6);
-  pen_line (pen, 6, 0);
-  pen_line (pen, 6, h - 6);
-  pen_line (pen, 6 - w, h - 6);
-  pen_close (pen);
-  pen_fill_stroke (pen, HOB_ROLE_TAG, HOB_ROLE_TAG_INK, 1.5);
-  pen_circle (pen, -1, 0, 2);
-  pen_fill_stroke (pen, HOB_ROLE_SHEET, HOB_ROLE_TAG_INK, 1);
-  if (stage->look->zoom < TAG_WORDS_FROM_ZOOM)
-    tag_words (stage, severity != NULL ? severity : "100 %", NULL, w, h);
-  else
-    tag_words (stage, name, severity, w, h);
-}
-
-/* The figure above it grows too, and the tilt lifts a wider card's left end more. */
-static HobPoint
-tag_hole (const HobLook *look, const HobBox *tag)
-{
-  double lower = hob_type_px (look, HOB_TEXT_FIGURE) - 16
-                 + 0.045 * fmax (0, tag_width (look, tag) - (tag->x1 - tag->x0));
-
-  return (HobPoint){ tag->x1 - 6, tag->y0 + 6 + lower };
-}
-
-void
-hob_sign_string (const HobStage *stage, const HobBox *symbol, const HobBox *tag, gboolean on_cavity)
-{
-  HobPoint hole = tag_hole (stage->look, tag);
-
-  pen_move (stage->pen, symbol->x1 - 3, symbol->y1 - 3);
-  pen_curve (stage->pen, symbol->x1 + 5, symbol->y1 + 6, hole.x + 4, tag->y0 - 4, hole.x, hole.y);
-  stroke_on (stage->pen, on_cavity, HOB_ROLE_INK, 1);
-}
-
-void
-hob_sign_tag (const HobStage *stage, const HobBox *tag, const char *name, const char *severity,
-              double swing)
-{
-  HobPen *pen = stage->pen;
-  HobPoint hole = tag_hole (stage->look, tag);
-
-  pen_push (pen, hole.x, hole.y, 0);
-  pen_spin (pen, TAG_TILT + swing);
-  tag_card (stage, tag, name, severity);
-  pen_pop (pen);
+  hob_stroke_on (pen, on_cavity, HOB_ROLE_RING, 2.5);
 }
 
 void
@@ -453,51 +305,77 @@ hob_sign_selection (HobPen *pen, const HobBox *box, gboolean on_cavity)
         pen_line (pen, x[i], y[k]);
         pen_line (pen, x[i], y[k] + (k == 0 ? leg : -leg));
       }
-  stroke_on (pen, on_cavity, HOB_ROLE_PENCIL, 2);
+  hob_stroke_on (pen, on_cavity, HOB_ROLE_PENCIL, 2);
+}
+
+/* ---- Gas ---- */
+
+#define GATHERED_FULL 185e3 /* J in an oven of 100 L at its leanest mixture that burns: reckoned */
+#define GATHERED_LEAST 0.25 /* of the box's height */
+
+void
+hob_sign_gathered (HobPen *pen, const HobBox *box, double joule, gboolean sinks)
+{
+  double h = (box->y1 - box->y0) * CLAMP (sqrt (joule / GATHERED_FULL), GATHERED_LEAST, 1);
+
+  hob_symbol_gathered (pen, box->x0, sinks ? box->y1 - h : box->y0, box->x1 - box->x0, h);
 }
 
 /* ---- Figures ---- */
 
 /* (transfer full), NULL: it drops out. */
 static char *
-after_figure (const HobStage *stage, const char *should_be)
+second_line (const HobStage *stage, const char *should_be)
 {
   if (should_be == NULL || !hob_type_shows (stage->look, HOB_TEXT_SMALL))
     return NULL;
-  /* Translators: follows a figure, "2.9 A, should be 3.4 A". */
-  return g_strdup_printf (_ (", should be %s"), should_be);
+  /* Translators: under a figure, "2.9 A" and below it "should be 3.4 A". */
+  return g_strdup_printf (_ ("should be %s"), should_be);
+}
+
+const char *
+hob_should_be_sample (void)
+{
+  /* Translators: as long as "should be %s" gets. */
+  return _ ("should be 00,000 Btu/h");
 }
 
 double
 hob_sign_figure_width (const HobStage *stage, const char *figure, const char *should_be)
 {
-  g_autofree char *after = after_figure (stage, should_be);
+  g_autofree char *second = second_line (stage, should_be);
 
-  return hob_type_width (stage->type, HOB_TEXT_FIGURE, figure)
-         + (after != NULL ? hob_type_width (stage->type, HOB_TEXT_SMALL, after) : 0);
+  return fmax (hob_type_width (stage->type, HOB_TEXT_FIGURE, figure),
+               second != NULL ? hob_type_width (stage->type, HOB_TEXT_SMALL, second) : 0);
+}
+
+static void
+ground_of (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, double w,
+           double below)
+{
+  double px = hob_type_px (stage->look, HOB_TEXT_FIGURE);
+  double x = place->x
+             - (place->align == HOB_ALIGN_LEFT    ? 0
+                : place->align == HOB_ALIGN_RIGHT ? w
+                                                  : w / 2);
+
+  pen_rect (stage->pen, x - 3, place->y - 0.8 * px, w + 6, px + below);
+  pen_fill (stage->pen, on_cavity ? HOB_ROLE_CAVITY : HOB_ROLE_SHEET);
 }
 
 void
-hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity,
-                 gboolean plate, const char *figure, const char *should_be)
+hob_sign_figure (const HobStage *stage, const HobTextPlace *place, HobFigureHow how,
+                 const char *figure, const char *should_be)
 {
-  g_autofree char *after = after_figure (stage, should_be);
-  double total = hob_sign_figure_width (stage, figure, should_be);
-  HobRole role = on_cavity ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK;
-  double x = place->x
-             - (place->align == HOB_ALIGN_LEFT    ? 0
-                : place->align == HOB_ALIGN_RIGHT ? total
-                                                  : total / 2);
+  g_autofree char *second = second_line (stage, should_be);
+  HobRole role = how.on_cavity ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK;
+  double below = (how.lowered ? 2.3 : 1.2) * hob_type_px (stage->look, HOB_TEXT_SMALL);
 
-  if (plate || on_cavity)
-    {
-      double px = hob_type_px (stage->look, HOB_TEXT_FIGURE);
-
-      pen_rect (stage->pen, x - 3, place->y - 0.8 * px, total + 6, px);
-      pen_fill (stage->pen, on_cavity ? HOB_ROLE_CAVITY : HOB_ROLE_SHEET);
-    }
-  pen_text (stage->pen, x, place->y, HOB_TEXT_FIGURE, role, HOB_ALIGN_LEFT, figure);
-  if (after != NULL)
-    pen_text (stage->pen, x + hob_type_width (stage->type, HOB_TEXT_FIGURE, figure), place->y,
-              HOB_TEXT_SMALL, on_cavity ? role : HOB_ROLE_INK2, HOB_ALIGN_LEFT, after);
+  if (how.plate || how.on_cavity)
+    ground_of (stage, place, how.on_cavity, hob_sign_figure_width (stage, figure, should_be),
+               second != NULL ? below : 0);
+  pen_text (stage->pen, place->x, place->y, HOB_TEXT_FIGURE, role, place->align, figure);
+  if (second != NULL)
+    pen_text (stage->pen, place->x, place->y + below, HOB_TEXT_SMALL,
+              how.on_cavity ? role : HOB_ROLE_INK2, place->align, second);
 }

@@ -22,16 +22,24 @@ void hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const ch
 /* Open below a figure, from x − half to x + half at its ends: a part that suffers. */
 void hob_sign_arc (HobPen *pen, double x, double y, double half, gboolean on_cavity,
                    double drawn);
-/* What the tag hangs on: drawn before the texts, so that it passes behind them. */
-void hob_sign_string (const HobStage *stage, const HobBox *symbol, const HobBox *tag,
-                      gboolean on_cavity);
-void hob_sign_tag (const HobStage *stage, const HobBox *tag, const char *name, const char *severity,
-                   double swing);
+/* The stroke in the colors of the dark inside of the oven, where it is there. */
+void hob_stroke_on (HobPen *pen, gboolean on_cavity, HobRole role, double weight);
 void hob_sign_selection (HobPen *pen, const HobBox *box, gboolean on_cavity);
-/* The figure under a part: "2.9 A", and when it differs ", should be 3.4".  In the oven it has a
- * dark ground, over racks and what rises; elsewhere the sheet's where a @plate is asked for. */
-void hob_sign_figure (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity,
-                      gboolean plate, const char *figure, const char *should_be);
+/* Unlit gas of @joule in a box, from below where it sinks, else from above. */
+void hob_sign_gathered (HobPen *pen, const HobBox *box, double joule, gboolean sinks);
+
+/* How a figure is set: in the colors of the oven's dark inside; on a plate of its ground, over what
+ * is drawn; its second line one lower, off a neighbor's. */
+typedef struct
+{
+  gboolean on_cavity, plate, lowered;
+} HobFigureHow;
+
+/* The figure under a part: "2.9 A", and when it differs "should be 3.4 A" below it. */
+void hob_sign_figure (const HobStage *stage, const HobTextPlace *place, HobFigureHow how,
+                      const char *figure, const char *should_be);
+/* As long as one gets in the language of the moment.  Borrowed. */
+const char *hob_should_be_sample (void);
 double hob_sign_figure_width (const HobStage *stage, const char *figure, const char *should_be);
 
 G_END_DECLS

@@ -11,7 +11,7 @@
 
 G_BEGIN_DECLS
 
-typedef struct
+struct _HobStage
 {
   HobPen *pen;
   HobType *type;
@@ -21,17 +21,20 @@ typedef struct
   const HobRoutes *routes;
   const GArray *plates;         /* HobPlate; signs keep off them */
   const HobScene *scene;        /* NULL while paper is drawn */
-  const HobSheetMemory *memory; /* NULL while paper is drawn, and where nothing moves */
-} HobStage;
+  HobSheetMemory *memory; /* NULL while paper is drawn, and where nothing moves */
+};
 
 void hob_stage_paper (const HobStage *stage);
 void hob_stage_state (const HobStage *stage);
+/* The figures alone, and what else there is to read in the state. */
+void hob_stage_texts (const HobStage *stage);
 
 /* What each sheet adds to its parts. */
 void hob_wiring_paper (const HobStage *stage);
 void hob_wiring_state (const HobStage *stage);
 void hob_gas_paper (const HobStage *stage);
 void hob_gas_state (const HobStage *stage);
+void hob_gas_texts (const HobStage *stage);
 void hob_cutaway_paper (const HobStage *stage);
 void hob_cutaway_state (const HobStage *stage);
 /* One pipe: its walls, and what is in it. */
@@ -45,6 +48,7 @@ void hob_title_paper (const HobStage *stage);
 /* Symbols, names, figures, rings and tags: alike on every sheet. */
 void hob_parts_paper (const HobStage *stage);
 void hob_parts_state (const HobStage *stage);
+void hob_parts_texts (const HobStage *stage);
 /* The width of the figure that a part has now; 0: it has none. */
 double hob_part_figure_width (const HobStage *stage, int part);
 

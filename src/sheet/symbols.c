@@ -4,15 +4,21 @@
  * tag, choice. */
 
 #include "sheet/signs.h"
+#include "sheet/tags.h"
 #include "run/differ.h"
 #include "base/i18n.h"
 #include "parts/say.h"
-#include "parts/severity.h"
 #include <math.h>
 #include <string.h>
 
 /* Zoom below which a part's figure and name show only where they are asked for. */
 #define NAMES_FROM_ZOOM 0.5
+
+static gboolean
+is_far_off (const HobLook *look)
+{
+  return look->zoom < NAMES_FROM_ZOOM && look->page != HOB_PAGE_PAPER;
+}
 
 static void
 plain_box (HobPen *pen, const HobPartView *view)
@@ -78,15 +84,24 @@ static void
 draw_name (const HobStage *stage, int part)
 {
   const HobPart *p = &stage->range->parts[part];
+  double px = hob_type_px (stage->look, HOB_TEXT_NAME);
   HobTextPlace place;
-  gboolean dark;
+  HobTextSize size;
+  HobRole role;
+  char *line[2];
 
   if (hob_cell_is_dot (p, stage->sheet) || hob_cell_is_attached (stage->range, part, stage->sheet))
     return;
   hob_cell_name_place (stage->range, part, stage->sheet, stage->look, &place);
-  dark = hob_on_cavity (stage->range, stage->sheet, place.x, place.y);
-  pen_text (stage->pen, place.x, place.y, HOB_TEXT_NAME, dark ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK,
-            place.align, hob_part_label (p));
+  size = hob_cell_name_lines (stage->range, part, stage->sheet, stage->type, stage->look, line);
+  role = hob_on_cavity (stage->range, stage->sheet, place.x, place.y) ? HOB_ROLE_CAVITY_INK
+                                                                      : HOB_ROLE_INK;
+  pen_text (stage->pen, place.x, place.y - (line[1] != NULL ? HOB_NAME_PITCH * px : 0),
+            size, role, place.align, line[0]);
+  if (line[1] != NULL)
+    pen_text (stage->pen, place.x, place.y, size, role, place.align, line[1]);
+  g_free (line[0]);
+  g_free (line[1]);
 }
 
 static void
@@ -99,7 +114,7 @@ void
 hob_parts_paper (const HobStage *stage)
 {
   each_part (stage, paper_symbol);
-  if (stage->look->zoom >= NAMES_FROM_ZOOM)
+  if (!is_far_off (stage->look))
     each_part (stage, paper_name);
 }
 
@@ -185,22 +200,6 @@ is_nothing (const HobKind *kind, const HobPartScene *scene)
          && fabs (scene->figure) < hob_differ_floor (dim) / 2;
 }
 
-static void
-state_figure (const HobStage *stage, int part)
-{
-  const HobPartScene *scene = &stage->scene->parts[part];
-  const HobKind *kind = stage->range->parts[part].kind;
-  g_autofree char *figure = NULL, *should_be = NULL;
-  HobTextPlace place;
-
-  two_figures (kind, scene, &figure, &should_be);
-  if (figure == NULL || is_nothing (kind, scene))
-    return;
-  hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
-  hob_sign_figure (stage, &place, hob_on_cavity (stage->range, stage->sheet, place.x, place.y),
-                   scene->fault >= 0, figure, should_be);
-}
-
 double
 hob_part_figure_width (const HobStage *stage, int part)
 {
@@ -211,6 +210,56 @@ hob_part_figure_width (const HobStage *stage, int part)
   if (figure == NULL || is_nothing (kind, &stage->scene->parts[part]))
     return 0;
   return hob_sign_figure_width (stage, figure, should_be);
+}
+
+/* What the second line of a figure takes, level with those of its neighbors. */
+static gboolean
+second_box (const HobStage *stage, int part, HobBox *box)
+{
+  double w, left;
+  HobTextPlace place;
+
+  if (!stage->scene->parts[part].differs
+      || !hob_cell_symbol (&stage->range->parts[part], stage->sheet, box))
+    return FALSE;
+  w = hob_part_figure_width (stage, part);
+  hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
+  left = place.x
+         - w * (place.align == HOB_ALIGN_LEFT ? 0 : place.align == HOB_ALIGN_RIGHT ? 1 : 0.5);
+  *box = (HobBox){ left - 4, place.y, left + w + 4, place.y + 10 };
+  return w > 0;
+}
+
+/* A second line that would lie on a neighbor's goes one line lower than that. */
+static gboolean
+is_lowered (const HobStage *stage, int part)
+{
+  HobBox own, other;
+
+  if (second_box (stage, part, &own))
+    for (int k = part - 1; k >= 0; k--)
+      if (second_box (stage, k, &other) && hob_box_meet (&own, &other))
+        return !is_lowered (stage, k);
+  return FALSE;
+}
+
+static void
+state_figure (const HobStage *stage, int part)
+{
+  const HobPartScene *scene = &stage->scene->parts[part];
+  const HobKind *kind = stage->range->parts[part].kind;
+  g_autofree char *figure = NULL, *should_be = NULL;
+  HobTextPlace place;
+
+  two_figures (kind, scene, &figure, &should_be);
+  if (figure == NULL || is_nothing (kind, scene)
+      || (stage->sheet == HOB_SHEET_GAS && kind->opening > 0)) /* there its opening says more */
+    return;
+  hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
+  hob_sign_figure (stage, &place,
+                   (HobFigureHow){ hob_on_cavity (stage->range, stage->sheet, place.x, place.y),
+                                   scene->fault >= 0, is_lowered (stage, part) },
+                   figure, should_be);
 }
 
 /* A ring goes around the smallest thing that misbehaves: of a part with several branches the one
@@ -270,10 +319,8 @@ state_hand (const HobStage *stage, int part, const HobBox *box)
   const HobPartScene *scene = &stage->scene->parts[part];
   const HobPart *p = &stage->range->parts[part];
   double drawn = hob_sheet_memory_ring (stage->memory, part);
-  double swing = hob_sheet_memory_swing (stage->memory, part);
   gboolean on_cavity = !hob_cell_is_interior (p->kind)
                        && hob_on_cavity (stage->range, stage->sheet, box->x1, box->y0);
-  HobBox tag;
 
   if (scene->culprit)
     {
@@ -285,15 +332,6 @@ state_hand (const HobStage *stage, int part, const HobBox *box)
     state_arc (stage, part, drawn);
   if (stage->scene->chosen_part == part)
     hob_sign_selection (stage->pen, box, on_cavity);
-  if (scene->fault >= 0 && hob_cell_tag (p, stage->sheet, &tag))
-    {
-      const HobFaultDef *fault = &p->kind->faults[scene->fault];
-      g_autofree char *severity = fault->severity_words != NULL
-                                      ? hob_fault_amount_text (p->kind, fault, scene->severity)
-                                      : NULL; /* the amount alone: a tag is small */
-
-      hob_sign_tag (stage, &tag, _ (fault->words), severity, swing);
-    }
 }
 
 static gboolean
@@ -304,23 +342,10 @@ asked_for (const HobStage *stage, int part)
   return stage->scene->chosen_part == part || scene->differs || scene->culprit;
 }
 
-/* Under the words: it passes behind a figure. */
-static void
-state_string (const HobStage *stage, int part, const HobBox *box)
-{
-  const HobPart *p = &stage->range->parts[part];
-  gboolean on_cavity = !hob_cell_is_interior (p->kind)
-                       && hob_on_cavity (stage->range, stage->sheet, box->x1, box->y0);
-  HobBox tag;
-
-  if (stage->scene->parts[part].fault >= 0 && hob_cell_tag (p, stage->sheet, &tag))
-    hob_sign_string (stage, box, &tag, on_cavity);
-}
-
 static void
 state_texts (const HobStage *stage, int part, const HobBox *box)
 {
-  gboolean far_off = stage->look->zoom < NAMES_FROM_ZOOM;
+  gboolean far_off = is_far_off (stage->look);
 
   if (!far_off || asked_for (stage, part))
     state_figure (stage, part);
@@ -329,10 +354,22 @@ state_texts (const HobStage *stage, int part, const HobBox *box)
 }
 
 void
+hob_parts_texts (const HobStage *stage)
+{
+  each_part (stage, state_texts);
+}
+
+void
 hob_parts_state (const HobStage *stage)
 {
+  g_autoptr (GArray) own = stage->memory == NULL ? hob_tags_lay (stage) : NULL;
+  const GArray *tags = own != NULL ? own : hob_sheet_memory_tags (stage->memory, stage);
+
   each_part (stage, state_symbol);
-  each_part (stage, state_string);
+  for (guint k = 0; k < tags->len; k++)
+    hob_tag_string (stage, &g_array_index (tags, HobTag, k));
   each_part (stage, state_texts);
   each_part (stage, state_hand);
+  for (guint k = 0; k < tags->len; k++)
+    hob_tag_draw (stage, &g_array_index (tags, HobTag, k));
 }

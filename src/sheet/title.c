@@ -3,46 +3,10 @@
 /* The sheet's title and its legend: what each sign means, as on a printed tech sheet.  They stand
  * where the layout left room, and nowhere if it left none. */
 
+#include "sheet/legend.h"
 #include "sheet/stage.h"
 #include "base/i18n.h"
 #include <math.h>
-
-typedef enum {
-  SAMPLE_CURRENT,
-  SAMPLE_LIVE,
-  SAMPLE_LEAD,
-  SAMPLE_DOT,
-  SAMPLE_GAS_RESTS,
-  SAMPLE_GAS_FLOWS
-} Sample;
-
-typedef struct
-{
-  Sample sample;
-  const char *words;
-} Legend;
-
-static const Legend wiring_legend[] = {
-  { SAMPLE_CURRENT, N_ ("current, toward neutral") },
-  { SAMPLE_LIVE, N_ ("live, no current") },
-  { SAMPLE_LEAD, N_ ("high voltage") },
-  { SAMPLE_DOT, N_ ("connected; other crossings are not") },
-};
-static const Legend gas_legend[] = {
-  { SAMPLE_GAS_RESTS, N_ ("gas under pressure, not flowing") },
-  { SAMPLE_GAS_FLOWS, N_ ("gas flowing") },
-};
-
-static const struct
-{
-  const char *words;
-  const Legend *legend;
-  int n;
-} titles[HOB_N_SHEETS] = {
-  [HOB_SHEET_WIRING] = { N_ ("Wiring"), wiring_legend, G_N_ELEMENTS (wiring_legend) },
-  [HOB_SHEET_GAS] = { N_ ("Gas"), gas_legend, G_N_ELEMENTS (gas_legend) },
-  [HOB_SHEET_CUTAWAY] = { N_ ("Cutaway"), NULL, 0 },
-};
 
 #define SAMPLE_WIDTH 72.0
 #define STEP 20.0
@@ -122,101 +86,37 @@ find_room (const HobStage *stage, double w, double h, HobPoint *at)
   return FALSE;
 }
 
-/* ---- Samples ---- */
-
-static void
-tiles (const HobStage *stage, double x, double y, HobTile tile)
-{
-  const double pitch = hob_tile_pitch (tile);
-  const HobRepeat repeat = { .tile = tile, .x0 = x, .y0 = y, .x1 = x + SAMPLE_WIDTH, .y1 = y,
-                             .first = pitch / 2,
-                             .n = (int) ceil ((SAMPLE_WIDTH - 4 - pitch / 2) / pitch) };
-
-  pen_repeat (stage->pen, &repeat);
-}
-
-static void
-line (const HobStage *stage, double x, double y, HobRole role, double width, double on)
-{
-  pen_segment (stage->pen, x, y, x + SAMPLE_WIDTH, y);
-  if (on > 0)
-    pen_dash (stage->pen, on, 3);
-  pen_stroke (stage->pen, role, width);
-}
-
-static void
-wire (const HobStage *stage, double x, double y)
-{
-  line (stage, x, y, HOB_ROLE_INK, HOB_WIRE_WIDTH, 0);
-  line (stage, x, y, HOB_ROLE_SHEET, HOB_WIRE_CORE, 0);
-}
-
-static void
-tube (const HobStage *stage, double x, double y)
-{
-  line (stage, x, y, HOB_ROLE_GAS, HOB_TUBE_WIDTH, 0);
-  line (stage, x, y, HOB_ROLE_SHEET, HOB_TUBE_WIDTH - 3, 0);
-}
-
-static void
-draw_sample (const HobStage *stage, Sample sample, double x, double y)
-{
-  switch (sample)
-    {
-    case SAMPLE_CURRENT:
-      wire (stage, x, y);
-      tiles (stage, x, y, HOB_TILE_TICK);
-      break;
-    case SAMPLE_LIVE:
-      wire (stage, x, y);
-      tiles (stage, x, y, HOB_TILE_RAIL);
-      break;
-    case SAMPLE_LEAD:
-      line (stage, x, y, HOB_ROLE_INK, HOB_LEAD_WIDTH, 6);
-      line (stage, x, y, HOB_ROLE_PANEL, HOB_WIRE_CORE, 0);
-      break;
-    case SAMPLE_DOT:
-      wire (stage, x, y);
-      pen_circle (stage->pen, x + SAMPLE_WIDTH / 2, y, 4);
-      pen_fill (stage->pen, HOB_ROLE_INK);
-      break;
-    case SAMPLE_GAS_RESTS:
-      tube (stage, x, y);
-      tiles (stage, x, y, HOB_TILE_HATCH);
-      break;
-    case SAMPLE_GAS_FLOWS:
-    default:
-      tube (stage, x, y);
-      tiles (stage, x, y, HOB_TILE_WEDGE);
-      break;
-    }
-}
-
 static double
-widest (const HobStage *stage, const char *subtitle)
+widest (const HobStage *stage, const char *subtitle, const HobLegend *legend, int n)
 {
   double w = fmax (hob_type_width (stage->type, HOB_TEXT_TITLE, hob_range_name (stage->range)),
                    hob_type_width (stage->type, HOB_TEXT_BODY, subtitle));
 
-  for (int k = 0; k < titles[stage->sheet].n; k++)
+  for (int k = 0; k < n; k++)
     w = fmax (w, SAMPLE_WIDTH + 12
-                     + hob_type_width (stage->type, HOB_TEXT_SMALL,
-                                       _ (titles[stage->sheet].legend[k].words)));
+                     + hob_type_width (stage->type, HOB_TEXT_SMALL, _ (legend[k].words)));
   return w;
 }
 
+/* A picture with a title block has all this there. */
 void
 hob_title_paper (const HobStage *stage)
 {
-  int n = hob_type_shows (stage->look, HOB_TEXT_SMALL) ? titles[stage->sheet].n : 0;
   double title = hob_type_px (stage->look, HOB_TEXT_TITLE),
          body = hob_type_px (stage->look, HOB_TEXT_BODY);
   double row = fmax (22, hob_type_px (stage->look, HOB_TEXT_SMALL) * 1.5);
   const char *fuel = stage->range->plate == HOB_FUEL_LP ? _ ("LP gas") : _ ("natural gas");
-  g_autofree char *subtitle = g_strdup_printf ("%s · %s", _ (titles[stage->sheet].words), fuel);
+  g_autofree char *subtitle
+      = g_strdup_printf ("%s · %s", hob_picture_title ((int) stage->sheet), fuel);
+  int n;
+  const HobLegend *legend = hob_legend_own ((int) stage->sheet, &n);
   HobPoint at;
 
-  if (!find_room (stage, widest (stage, subtitle), title + body * 1.6 + 8 + row * n, &at))
+  if (!hob_type_shows (stage->look, HOB_TEXT_SMALL) || stage->sheet == HOB_SHEET_CUTAWAY)
+    n = 0;
+  if (stage->look->page != HOB_PAGE_SCREEN
+      || !find_room (stage, widest (stage, subtitle, legend, n), title + body * 1.6 + 8 + row * n,
+                     &at))
     return;
   pen_text (stage->pen, at.x, at.y + title, HOB_TEXT_TITLE, HOB_ROLE_INK, HOB_ALIGN_LEFT,
             hob_range_name (stage->range));
@@ -226,8 +126,8 @@ hob_title_paper (const HobStage *stage)
     {
       double y = at.y + title + body * 1.6 + 8 + row * (k + 0.6);
 
-      draw_sample (stage, titles[stage->sheet].legend[k].sample, at.x, y);
+      hob_legend_draw (stage->pen, legend[k].sample, at.x, y, SAMPLE_WIDTH);
       pen_text (stage->pen, at.x + SAMPLE_WIDTH + 12, y + 4, HOB_TEXT_SMALL, HOB_ROLE_INK2,
-                HOB_ALIGN_LEFT, _ (titles[stage->sheet].legend[k].words));
+                HOB_ALIGN_LEFT, _ (legend[k].words));
     }
 }

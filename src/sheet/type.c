@@ -17,6 +17,7 @@ static const struct
 };
 
 #define LEAST_PX 11.0
+#define LEAST_ON_PAPER 9.36 /* px of 1/96 in.: 7.02 pt */
 #define SMALL_FROM_ZOOM 0.75
 #define KEPT 400 /* layouts; then all are dropped: figures that change would pile up */
 
@@ -27,6 +28,7 @@ struct _HobType
   PangoFontDescription *fonts[G_N_ELEMENTS (sizes)];
   GHashTable *kept[G_N_ELEMENTS (sizes)]; /* text → PangoLayout */
   double text_scale, zoom;
+  HobPage page;
 };
 
 double
@@ -34,13 +36,16 @@ hob_type_px (const HobLook *look, HobTextSize size)
 {
   double zoom = look->zoom > 0 ? look->zoom : 1.0;
 
-  return fmax (LEAST_PX, sizes[size].px * look->text_scale * zoom) / zoom;
+  double least = look->page == HOB_PAGE_PAPER ? LEAST_ON_PAPER : LEAST_PX;
+
+  return fmax (least, sizes[size].px * look->text_scale * zoom) / zoom;
 }
 
 gboolean
 hob_type_shows (const HobLook *look, HobTextSize size)
 {
-  return size != HOB_TEXT_SMALL || look->zoom >= SMALL_FROM_ZOOM;
+  return size != HOB_TEXT_SMALL || look->zoom >= SMALL_FROM_ZOOM
+         || look->page == HOB_PAGE_PAPER;
 }
 
 static void
@@ -91,8 +96,10 @@ hob_type_free (HobType *type)
 void
 hob_type_set_look (HobType *type, const HobLook *look)
 {
-  if (type->text_scale == look->text_scale && type->zoom == look->zoom)
+  if (type->text_scale == look->text_scale && type->zoom == look->zoom
+      && type->page == look->page)
     return;
+  type->page = look->page;
   type->text_scale = look->text_scale;
   type->zoom = look->zoom;
   forget (type);

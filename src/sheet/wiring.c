@@ -9,6 +9,7 @@
 
 #define PLATE_RUN 80.0 /* px: a shorter run carries no code */
 #define DOT 4.0
+#define LETTERS 4.3 /* em that a terminal's letters take at most */
 
 typedef struct
 {
@@ -120,7 +121,41 @@ typedef struct
   const HobRoutes *routes;
   HobType *type;
   GArray *plates;
+  const HobLook *look;
+  double figure_w, figure_h; /* px that a figure and what it should be take */
+  double letters_w;          /* … and a terminal's letters beside their part */
 } Search;
+
+/* Would it be on a part's name, in one line or in two? */
+static gboolean
+on_name (const Search *search, int part, const HobBox *plate)
+{
+  double px = hob_type_px (search->look, HOB_TEXT_NAME);
+  HobBox box;
+
+  if (!hob_cell_name_box (search->range, part, HOB_SHEET_WIRING, search->type, search->look, &box))
+    return FALSE;
+  box.y0 -= HOB_NAME_PITCH * px;
+  return hob_box_meet (&box, plate);
+}
+
+/* Would it be where a part's figure, or what that should be, may come to be? */
+static gboolean
+under_figure (const Search *search, int part, const HobBox *plate)
+{
+  HobTextPlace place;
+  double left;
+  HobBox box;
+
+  if (search->range->parts[part].kind->figure < 0)
+    return FALSE;
+  hob_cell_figure_place (search->range, part, HOB_SHEET_WIRING, search->look, &place);
+  left = place.x
+         - search->figure_w
+               * (place.align == HOB_ALIGN_LEFT ? 0 : place.align == HOB_ALIGN_RIGHT ? 1 : 0.5);
+  box = (HobBox){ left, place.y - 14, left + search->figure_w, place.y + search->figure_h };
+  return hob_box_meet (&box, plate);
+}
 
 /* Does nothing but wire `own` lie under the plate: no line, no part's free zone, no other plate? */
 static gboolean
@@ -138,8 +173,12 @@ plate_is_free (const Search *search, int own, const HobBox *plate)
     {
       HobBox zone;
 
-      if (hob_cell_zone (&search->range->parts[k], HOB_SHEET_WIRING, &zone)
-          && hob_box_meet (&zone, plate))
+      if (!hob_cell_zone (&search->range->parts[k], HOB_SHEET_WIRING, &zone))
+        continue;
+      if (search->range->parts[k].kind->n_terminals > 2)
+        zone.x0 -= search->letters_w, zone.x1 += search->letters_w;
+      if (hob_box_meet (&zone, plate) || under_figure (search, k, plate)
+          || on_name (search, k, plate))
         return FALSE;
     }
   for (guint k = 0; k < search->plates->len; k++)
@@ -198,7 +237,10 @@ GArray *
 hob_wiring_plates (const HobRange *range, const HobRoutes *routes, HobType *type,
                    const HobLook *look)
 {
-  Search search = { range, routes, type, g_array_new (FALSE, FALSE, sizeof (HobPlate)) };
+  Search search = { range, routes, type, g_array_new (FALSE, FALSE, sizeof (HobPlate)),
+                    look, hob_type_width (type, HOB_TEXT_SMALL, hob_should_be_sample ()),
+                    1.4 * hob_type_px (look, HOB_TEXT_SMALL),
+                    LETTERS * hob_type_px (look, HOB_TEXT_SMALL) - HOB_CELL_AROUND + 4 };
 
   if (hob_type_shows (look, HOB_TEXT_SMALL))
     for (int k = 0; k < routes->n_wires; k++)

@@ -1,0 +1,274 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* What a picture says in words: its moment for the title block, and what happened until then. */
+
+#include "sheet/facts.h"
+#include "base/i18n.h"
+#include "base/figure.h"
+#include "parts/severity.h"
+#include <math.h>
+#include <string.h>
+
+#define MOST 8        /* acts and symptoms that are listed; the latest */
+
+/* ---- Events in words ---- */
+
+char *
+hob_event_words (const HobRun *run, const HobEvent *event, const HobSymptomBook *book)
+{
+  const HobRange *range = hob_plan_range (hob_run_plan (run));
+  const char *words;
+
+  switch (event->what)
+    {
+    case HOB_EVENT_ACT:
+      return hob_act_words (range, &g_array_index (hob_run_case (run)->acts, HobAct, event->index));
+    case HOB_EVENT_CHANGE:
+      return hob_event_text (run, event);
+    case HOB_EVENT_HAZARD:
+    case HOB_EVENT_HAZARD_END:
+      return NULL;
+    case HOB_EVENT_SYMPTOM:
+    case HOB_EVENT_SYMPTOM_END:
+    default:
+      if (book == NULL)
+        return NULL;
+      words = hob_symptom_book_get (book, event->index)->technician;
+      return event->what == HOB_EVENT_SYMPTOM ? g_strdup (words)
+                                              : g_strdup_printf (_ ("Ended: %s"), words);
+    }
+}
+
+/* ---- The facts ---- */
+
+static void
+clear_fact (gpointer item)
+{
+  g_free (((HobFact *) item)->text);
+}
+
+/* Takes @text; an empty one is left out. */
+static void
+add (HobFacts *facts, const char *heading, char *text)
+{
+  const HobFact fact = { heading, text };
+
+  if (text == NULL || *text == '\0')
+    g_free (text);
+  else
+    g_array_append_val (facts->list, fact);
+}
+
+static const char *
+fuel_words (HobFuelName fuel)
+{
+  return fuel == HOB_FUEL_LP ? _ ("LP gas") : _ ("natural gas");
+}
+
+/* NULL: not a condition that a title block names. */
+static char *
+condition_words (const HobSettingDef *setting, double value)
+{
+  g_autofree char *share = NULL;
+
+  if (setting->of == HOB_SETTING_FUEL)
+    return g_strdup (fuel_words ((HobFuelName) value));
+  if (setting->of != HOB_SETTING_NOMINAL)
+    return NULL;
+  if (setting->dim != HOB_DIM_NUMBER)
+    return hob_person_text (value, setting->dim, 2);
+  share = hob_percent_text (value);
+  return g_strdup_printf (_ ("%s humidity"), share);
+}
+
+/* Nominal conditions of the house as they are now: volts, temperature, humidity, fuel. */
+static char *
+house_words (const HobRange *range, const HobMoment *m)
+{
+  GString *words = g_string_new (NULL);
+
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_settings; k++)
+      {
+        const HobSettingDef *setting = &range->parts[p].kind->settings[k];
+        g_autofree char *text = condition_words (setting, hob_moment_part (m, p)->set[k]);
+
+        if (text != NULL)
+          g_string_append_printf (words, "%s%s", words->len > 0 ? ", " : "", text);
+      }
+  return g_string_free (words, FALSE);
+}
+
+/* Every fault of the range now, numbered as the tags are: a number for each part. */
+static char *
+fault_words (const HobRange *range, const HobMoment *m)
+{
+  GString *words = g_string_new (NULL);
+  int number = 0;
+
+  for (int p = 0; p < range->n_parts; p++)
+    {
+      const HobKind *kind = range->parts[p].kind;
+      gboolean first = TRUE;
+
+      for (int k = 0; k < kind->n_faults; k++)
+        {
+          double severity = hob_moment_fault (m, p, k);
+          g_autofree char *amount = NULL;
+
+          if (isnan (severity))
+            continue;
+          number += first;
+          amount = hob_fault_severity_text (kind, &kind->faults[k], severity);
+          if (first)
+            g_string_append_printf (words, "%s%d %s: ", words->len > 0 ? "; " : "", number,
+                                    hob_part_label (&range->parts[p]));
+          g_string_append_printf (words, "%s%s%s%s", first ? "" : ", ", _ (kind->faults[k].words),
+                                  amount != NULL ? ", " : "", amount != NULL ? amount : "");
+          first = FALSE;
+        }
+    }
+  if (number == 0)
+    g_string_append (words, _ ("none"));
+  return g_string_free (words, FALSE);
+}
+
+/* The latest of some lines, and how many there were before. (takes them) */
+static char *
+latest (GPtrArray *lines)
+{
+  guint left_out = lines->len > MOST ? lines->len - MOST : 0;
+  GString *words = g_string_new (NULL);
+
+  if (left_out > 0)
+    g_string_append_printf (words, _ ("(%u earlier)"), left_out);
+  for (guint k = left_out; k < lines->len; k++)
+    g_string_append_printf (words, "%s%s", words->len > 0 ? "; " : "", (char *) lines->pdata[k]);
+  g_ptr_array_unref (lines);
+  return g_string_free (words, FALSE);
+}
+
+/* A fault from the start was not done, and is listed with the faults; a cover leaves out all that
+ * gives one away. */
+static gboolean
+is_left_out (const HobRange *range, const HobAct *act, gboolean cover)
+{
+  if (act->what == HOB_ACT_FAULT && act->ms <= 0)
+    return TRUE;
+  if (!cover)
+    return FALSE;
+  return act->what == HOB_ACT_FAULT || act->what == HOB_ACT_LIFT
+         || (act->what == HOB_ACT_SETTING
+             && range->parts[act->part].kind->settings[act->index].of == HOB_SETTING_APPLIANCE);
+}
+
+static char *
+acts_words (const HobBench *bench, double t, gboolean cover)
+{
+  const HobRange *range = hob_bench_range (bench);
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
+  const GArray *acts = hob_run_case (bench->run)->acts;
+  guint first, n = hob_run_events (bench->run, -1, t, &first);
+
+  for (guint k = first; k < first + n; k++)
+    {
+      const HobEvent *event = hob_run_event (bench->run, k);
+      g_autofree char *words = NULL, *time = NULL;
+
+      if (event->what != HOB_EVENT_ACT
+          || is_left_out (range, &g_array_index (acts, HobAct, event->index), cover))
+        continue;
+      words = hob_event_words (bench->run, event, bench->book);
+      time = hob_time_text (event->t);
+      g_ptr_array_add (lines, g_strdup_printf ("%s %s", time, words));
+    }
+  return latest (lines);
+}
+
+/* Does the symptom that @begun began end by the event @last? */
+static gboolean
+has_ended (const HobRun *run, guint begun, guint last)
+{
+  const HobEvent *b = hob_run_event (run, begun);
+
+  for (guint k = begun + 1; k <= last; k++)
+    {
+      const HobEvent *e = hob_run_event (run, k);
+
+      if (e->what == HOB_EVENT_SYMPTOM_END && e->index == b->index && e->part == b->part)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Places of the events that began the symptoms present at t. (transfer full) */
+static GArray *
+symptoms_at (const HobRun *run, double t)
+{
+  GArray *present = g_array_new (FALSE, FALSE, sizeof (guint));
+  guint first, n = hob_run_events (run, -1, t, &first);
+
+  for (guint k = first; k < first + n; k++)
+    if (hob_run_event (run, k)->what == HOB_EVENT_SYMPTOM && !has_ended (run, k, first + n - 1))
+      g_array_append_val (present, k);
+  return present;
+}
+
+static char *
+symptom_words (const HobBench *bench, double t)
+{
+  g_autoptr (GArray) present = symptoms_at (bench->run, t);
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint k = 0; k < present->len; k++)
+    {
+      const HobEvent *event = hob_run_event (bench->run, g_array_index (present, guint, k));
+      g_autofree char *words = hob_event_words (bench->run, event, bench->book);
+
+      g_ptr_array_add (lines, event->part >= 0
+                                  ? g_strdup_printf (_ ("%s: %s"),
+                                                     hob_part_label (&hob_bench_range (bench)
+                                                                          ->parts[event->part]),
+                                                     words)
+                                  : g_strdup (words));
+    }
+  return lines->len > 0 ? latest (lines)
+                        : (g_ptr_array_unref (lines), g_strdup (_ ("none")));
+}
+
+HobFacts *
+hob_facts_new (const HobBench *bench, double t, gboolean cover)
+{
+  HobFacts *facts = g_new0 (HobFacts, 1);
+  g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
+
+  facts->range = hob_bench_range (bench);
+  facts->list = g_array_new (FALSE, FALSE, sizeof (HobFact));
+  g_array_set_clear_func (facts->list, clear_fact);
+  facts->now = hob_hazards_at (bench->book, bench->run, t);
+  hob_run_read (bench->run, t, m);
+  add (facts, _ ("Data plate"),
+       g_strdup (fuel_words (facts->range->plate)));
+  add (facts, _ ("Moment"), hob_time_text (t));
+  add (facts, _ ("House"), house_words (facts->range, m));
+  add (facts, _ ("What was done"), acts_words (bench, t, cover));
+  if (cover)
+    {
+      add (facts, _ ("Covered"), g_strdup (_ ("Faults, symptoms and the state's checksum are "
+                                              "left out of this picture.")));
+      return facts;
+    }
+  add (facts, _ ("Faults"), fault_words (facts->range, m));
+  add (facts, _ ("Symptoms"), symptom_words (bench, t));
+  add (facts, _ ("State"), g_strdup_printf ("%016" G_GINT64_MODIFIER "x", hob_moment_hash (m)));
+  return facts;
+}
+
+void
+hob_facts_free (HobFacts *facts)
+{
+  if (facts == NULL)
+    return;
+  g_array_unref (facts->list);
+  g_free (facts);
+}

@@ -1,0 +1,200 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Everything on a picture can be read: on no sheet, with no fault, does a text or a tag lie on
+ * another text, reach beyond the sheet, or end in "…".  At the moment of the first symptom, on
+ * screen and on Letter paper. */
+
+#include "config.h"
+#include "base/hash.h"
+#include "base/i18n.h"
+#include "recording-pen.h"
+#include "shipped.h"
+#include "staged.h"
+#include "sheet/stage.h"
+#include "sheet/title-block.h"
+#include <locale.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define SAMPLE 24     /* faults of each range */
+#define UNTIL 150.0   /* s; without a symptom it is drawn here */
+#define LETTER_W 984. /* px inside of the margins of Letter */
+#define LETTER_H 744.
+
+static const char *const acts = "0s oven.mode=bake | 20s knob-lf=light | 30s knob-lf=high";
+
+typedef struct
+{
+  int pictures, on_text, under_tag, clipped, cut, too_wide;
+} Counts;
+
+static gboolean
+beyond (const HobBox *box, const double bounds[4])
+{
+  return box->x0 < bounds[0] - 0.5 || box->y0 < bounds[1] - 0.5
+         || box->x1 > bounds[0] + bounds[2] + 0.5 || box->y1 > bounds[1] + bounds[3] + 0.5;
+}
+
+static void
+count (Counts *counts, const RecordingPen *pen, const double bounds[4], const char *what)
+{
+  for (guint i = 0; i < pen->texts->len; i++)
+    {
+      const RecordedText *a = &g_array_index (pen->texts, RecordedText, i);
+
+      if (strstr (a->text, "…") != NULL)
+        {
+          counts->cut++;
+          g_test_message ("%s: cut: %s", what, a->text);
+        }
+      if (beyond (&a->box, bounds))
+        {
+          counts->clipped++;
+          g_test_message ("%s: clipped: %s", what, a->text);
+        }
+      for (guint k = i + 1; k < pen->texts->len; k++)
+        {
+          const RecordedText *b = &g_array_index (pen->texts, RecordedText, k);
+
+          if (a->spun == b->spun && hob_box_meet (&a->box, &b->box))
+            {
+              counts->on_text++;
+              g_test_message ("%s: two texts meet: %s / %s", what, a->text, b->text);
+            }
+        }
+      for (guint k = 0; k < pen->tags->len && !a->spun; k++)
+        if (hob_box_meet (&a->box, &g_array_index (pen->tags, HobBox, k)))
+          {
+            counts->under_tag++;
+            g_test_message ("%s: under a tag: %s", what, a->text);
+          }
+    }
+}
+
+static void
+check_sheet (Counts *counts, const HobScene *scene, HobSheet sheet, const HobLook *look,
+             const char *what)
+{
+  g_autoptr (HobType) type = hob_type_new (look);
+  g_autoptr (RecordingPen) pen = recording_pen_new (type, look);
+  g_autofree char *where = g_strdup_printf ("%s, %s, sheet %d, %s", scene->range->id, what, sheet,
+                                            look->page == HOB_PAGE_PAPER ? "Letter" : "own size");
+  double bounds[4];
+
+  recorded_on (pen, scene, sheet, TRUE);
+  hob_sheet_bounds (scene->range, sheet, bounds);
+  count (counts, pen, bounds, where);
+  counts->pictures++;
+}
+
+/* The zoom that the sheet has on Letter above its title block. */
+static double
+letter_zoom (const HobScene *scene, const HobTitleBlock *block)
+{
+  double bounds[4];
+  HobBlockPart part
+      = hob_title_block_needs_page (block, LETTER_W, LETTER_H) ? HOB_BLOCK_FIRST : HOB_BLOCK_WHOLE;
+  double h = LETTER_H - hob_title_block_height (block, LETTER_W, part);
+
+  hob_sheet_bounds (scene->range, (HobSheet) block->picture, bounds);
+  return fmin (LETTER_W / bounds[2], h / bounds[3]);
+}
+
+static void
+check_block (Counts *counts, const HobTitleBlock *block, const char *what)
+{
+  const HobLook look = hob_title_block_look (block);
+  g_autoptr (HobType) type = hob_type_new (&look);
+  g_autoptr (RecordingPen) pen = recording_pen_new (type, &look);
+  const double bounds[4]
+      = { 0, 0, LETTER_W, hob_title_block_height (block, LETTER_W, HOB_BLOCK_WHOLE) };
+
+  hob_title_block_draw (&pen->pen, type, block, 0, LETTER_W, HOB_BLOCK_WHOLE);
+  g_assert_cmpfloat (hob_type_px (&look, HOB_TEXT_SMALL) * 0.75, >=, 7);
+  count (counts, pen, bounds, what);
+  if (bounds[3] > LETTER_H)
+    counts->too_wide++;
+}
+
+static void
+check_moment (Counts *counts, const Staged *staged, const char *what)
+{
+  g_autoptr (HobFacts) facts = hob_facts_new (staged->bench, staged->at, FALSE);
+
+  for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
+    {
+      const HobLook own = { HOB_THEME_PRINT, 1.0, 1.0, HOB_PAGE_PICTURE };
+      HobLook letter = { HOB_THEME_PRINT, 1.0, 1.0, HOB_PAGE_PAPER };
+      const HobTitleBlock block = { facts, &letter, sheet };
+
+      check_sheet (counts, staged->scene, (HobSheet) sheet, &own, what);
+      check_block (counts, &block, what);
+      if (g_getenv ("HOB_TEST_OWN_SIZE") != NULL) /* single words may be too long for Letter */
+        continue;
+      letter.zoom = letter_zoom (staged->scene, &block);
+      check_sheet (counts, staged->scene, (HobSheet) sheet, &letter, what);
+    }
+}
+
+/* One second after the first symptom. */
+static double
+first_symptom (const HobBench *bench)
+{
+  guint first, n = hob_run_events (bench->run, -1, UNTIL - 1, &first);
+
+  for (guint k = first; k < first + n; k++)
+    if (hob_run_event (bench->run, k)->what == HOB_EVENT_SYMPTOM)
+      return hob_run_event (bench->run, k)->t + 1;
+  return UNTIL;
+}
+
+static void
+check_fault (Counts *counts, const char *range, const char *fault)
+{
+  g_autofree char *words = g_strdup_printf ("%s | %s", fault, acts);
+  g_autoptr (Staged) staged = staged_new (range, words, UNTIL);
+
+  staged->at = first_symptom (staged->bench);
+  staged_read (staged);
+  check_moment (counts, staged, fault);
+}
+
+static void
+test_range (gconstpointer data)
+{
+  g_autoptr (HobRange) range = shipped_range (data);
+  g_autoptr (GPtrArray) faults = staged_faults (range);
+  guint n = full_sweep () ? faults->len : MIN (SAMPLE, faults->len);
+  Counts counts = { 0 };
+
+  for (guint k = 0; k < n; k++)
+    check_fault (&counts, data, faults->pdata[k]);
+  printf ("# %s, %u faults, %d pictures: text on text %d, under a tag %d, clipped %d, cut %d\n",
+          (const char *) data, n, counts.pictures, counts.on_text, counts.under_tag,
+          counts.clipped, counts.cut);
+  if (counts.on_text + counts.under_tag + counts.clipped + counts.cut + counts.too_wide > 0)
+    g_test_fail ();
+}
+
+int
+main (int argc, char **argv)
+{
+  g_auto (GStrv) ranges = shipped_ranges ();
+
+  g_test_init (&argc, &argv, NULL);
+  if (g_getenv ("HOB_TEST_CATALOGS") != NULL)
+    {
+      setlocale (LC_ALL, "");
+      bindtextdomain (GETTEXT_PACKAGE, g_getenv ("HOB_TEST_CATALOGS"));
+      bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+      textdomain (GETTEXT_PACKAGE);
+    }
+  for (char **range = ranges; *range != NULL; range++)
+    {
+      g_autofree char *path = g_strdup_printf ("/sheet/texts/%s", *range);
+
+      g_test_add_data_func (path, *range, test_range);
+    }
+  return g_test_run ();
+}
