@@ -152,7 +152,8 @@ static void
 what_refers_to_a_part_of_unknown_kind_is_not_found_faulty (void)
 {
   assert_one ("<part id=\"x\" kind=\"igniter-flta\" in=\"b\"><set name=\"y\" value=\"z\"/></part>\n"
-              "<part id=\"b\" kind=\"burner-oven\" moved-by=\"x\"/>\n"
+              "<part id=\"c\" kind=\"cavity\"/>"
+              "<part id=\"b\" kind=\"burner-oven\" in=\"c\" moved-by=\"x\"/>\n"
               "<wire id=\"w3\" from=\"x.q\" to=\"house.line\" colour=\"BK\" gauge=\"14 AWG\" "
               "length=\"2 m\"/>\n"
               "<pipe id=\"p1\" from=\"house.gas\" to=\"b.in\" bore=\"9 mm\" length=\"2 m\"/>\n",
@@ -191,14 +192,91 @@ a_circle_is_found_once (void)
 static void
 a_part_may_stand_deep_and_be_named_before_it_comes (void)
 {
-  Outcome o = check (HEAD HOUSE "<part id=\"c1\" kind=\"cavity\" in=\"c2\"/>\n"
-                                "<part id=\"c2\" kind=\"cavity\" in=\"c3\"/>\n"
-                                "<part id=\"c3\" kind=\"cavity\" in=\"house\"/>\n" TAIL);
+  Outcome o = check (HEAD HOUSE "<part id=\"c1\" kind=\"sensor\" in=\"c2\"/>\n"
+                                "<part id=\"c2\" kind=\"cavity\" in=\"house\"/>\n"
+                                "<wire id=\"w8\" from=\"c1.a\" to=\"house.line\" colour=\"BK\" "
+                                "gauge=\"18 AWG\" length=\"1 m\"/>\n"
+                                "<wire id=\"w9\" from=\"c1.b\" to=\"house.line\" colour=\"BK\" "
+                                "gauge=\"18 AWG\" length=\"1 m\"/>\n" TAIL);
 
   g_assert_no_error (o.error);
   g_assert_cmpint (o.range->parts[hob_range_part (o.range, "c1")].in, ==,
                    hob_range_part (o.range, "c2"));
   clear (&o);
+}
+
+/* ---- What is in what ---- */
+
+/* @from becomes @to in a shipped range; the one finding is about @part. */
+static void
+assert_moved (const char *from, const char *to, const char *part)
+{
+  g_autofree char *file = hob_range_locate ("dial-four"), *text = NULL, *changed = NULL;
+  g_auto (GStrv) pieces = NULL;
+  Outcome o;
+
+  g_assert_true (g_file_get_contents (file, &text, NULL, NULL));
+  pieces = g_strsplit (text, from, -1);
+  g_assert_cmpuint (g_strv_length (pieces), ==, 2);
+  changed = g_strjoinv (to, pieces);
+  o = check (changed);
+  g_assert_error (o.error, HOB_ERROR, HOB_ERROR_FINDING);
+  g_assert_cmpuint (o.findings->len, ==, 1);
+  g_assert_nonnull (strstr (finding (&o, 0)->text, part));
+  g_assert_nonnull (strstr (finding (&o, 0)->text, "can't be in"));
+  clear (&o);
+}
+
+static void
+a_part_is_refused_where_its_heat_would_be_lost (void)
+{
+  assert_moved ("kind=\"burner-oven\" label=\"Bake burner\" in=\"cavity\"",
+                "kind=\"burner-oven\" label=\"Bake burner\" in=\"burner-lf\"", "burner-bake");
+  assert_moved ("kind=\"burner-oven\" label=\"Bake burner\" in=\"cavity\"",
+                "kind=\"burner-oven\" label=\"Bake burner\"", "burner-bake");
+  assert_moved ("kind=\"burner-top\" label=\"Left front burner\"",
+                "kind=\"burner-top\" label=\"Left front burner\" in=\"cavity\"", "burner-lf");
+  assert_moved ("label=\"Bake igniter\" in=\"burner-bake\"",
+                "label=\"Bake igniter\" in=\"burner-lf\"", "igniter-bake");
+}
+
+/* ---- How much of everything ---- */
+
+/* @n more wires that only @other ends tell apart. */
+static void
+assert_wires (int n, gboolean alike, const char *words)
+{
+  g_autofree char *file = hob_range_locate ("dial-four"), *text = NULL;
+  GString *more = g_string_new (NULL);
+  Outcome o;
+
+  g_assert_true (g_file_get_contents (file, &text, NULL, NULL));
+  g_string_append_len (more, text, strstr (text, "</range>") - text);
+  for (int i = 0; i < n; i++)
+    g_string_append_printf (more,
+                            "<wire id=\"x%d\" from=\"%s\" to=\"%s\" colour=\"BK\" "
+                            "gauge=\"18 AWG\" length=\"1 m\"/>\n",
+                            i, alike || i % 2 ? "igniter-bake.a" : "igniter-bake.b",
+                            alike || i % 3 ? "igniter-broil.a" : "igniter-broil.b");
+  g_string_append (more, "</range>");
+  o = check (more->str);
+  if (words == NULL)
+    g_assert_no_error (o.error);
+  else
+    {
+      g_assert_error (o.error, HOB_ERROR, HOB_ERROR_FINDING);
+      g_assert_nonnull (strstr (finding (&o, 0)->text, words));
+    }
+  clear (&o);
+  g_string_free (more, TRUE);
+}
+
+static void
+sixteen_wires_may_join_the_same_two_ends (void)
+{
+  assert_wires (16, TRUE, NULL);
+  assert_wires (17, TRUE, "more than 16 lines connect igniter-bake.a to igniter-broil.a");
+  assert_wires (5000, FALSE, "more than 1000 wires, pipes and leads");
 }
 
 static void
@@ -316,6 +394,10 @@ main (int argc, char **argv)
   g_test_add_func ("/once/a house misspelt is not found missing too",
                    a_house_misspelt_is_not_found_missing_too);
   g_test_add_func ("/once/a circle is found once", a_circle_is_found_once);
+  g_test_add_func ("/places/a part is refused where its heat would be lost",
+                   a_part_is_refused_where_its_heat_would_be_lost);
+  g_test_add_func ("/amounts/sixteen wires may join the same two ends",
+                   sixteen_wires_may_join_the_same_two_ends);
   g_test_add_func ("/places/a part may stand deep and be named before it comes",
                    a_part_may_stand_deep_and_be_named_before_it_comes);
   g_test_add_func ("/lines/an attribute on a line of its own is found there",

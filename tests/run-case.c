@@ -107,7 +107,7 @@ static const struct
   { hob_case_do, "-1s oven.mode=bake", HOB_ERROR_VALUE, "not a valid time" },
   { hob_case_do, "1,5s oven.mode=bake", HOB_ERROR_VALUE, "decimal point" },
   { hob_case_do, "nan oven.mode=bake", HOB_ERROR_VALUE, "number" },
-  { hob_case_do, "1e300s oven.mode=bake", HOB_ERROR_VALUE, "30 years" },
+  { hob_case_do, "1e300s oven.mode=bake", HOB_ERROR_VALUE, "1,000 h" },
   { hob_case_do, "5V oven.mode=bake", HOB_ERROR_VALUE, "unit" },
   { hob_case_do, "0s oven.mod=bake", HOB_ERROR_NAME, "oven.mode" },
   { hob_case_do, "0s oven.mode=bakke", HOB_ERROR_VALUE, "bake" },
@@ -202,7 +202,7 @@ an_argument_gives_the_same_act (void)
     { hob_case_setting, "receptacle.volts=108 V@10min", "receptacle.volts=108 V@600 s" },
     { hob_case_setting, "house.temperature=59.77 degF", NULL },
     { hob_case_setting, "house.gas-pipe-ohms=open@1h", "house.gas-pipe-ohms=open@3600 s" },
-    { hob_case_setting, "house.fuel=lp@999999999.999s", "house.fuel=lp@999999999.999 s" },
+    { hob_case_setting, "house.fuel=lp@3599999.999s", "house.fuel=lp@3599999.999 s" },
   };
   g_autoptr (HobRange) range = load ("dial-four");
 

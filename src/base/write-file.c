@@ -24,6 +24,7 @@ struct _HobWriter
   int fd;
   gboolean borrowed; /* fd stays open */
   gboolean gone;     /* the reader has closed the pipe */
+  gboolean unsynced; /* nobody waits for the disk */
   int trouble;       /* errno of the first failure, 0 */
 };
 
@@ -171,6 +172,12 @@ hob_writer_new_for_stream (int fd)
   return w;
 }
 
+void
+hob_writer_skip_sync (HobWriter *w)
+{
+  w->unsynced = TRUE;
+}
+
 gboolean
 hob_writer_add (HobWriter *w, const char *bytes, gsize size)
 {
@@ -211,7 +218,7 @@ hob_writer_close (HobWriter *own, GError **error)
 {
   g_autoptr (HobWriter) w = own;
 
-  if (w->beside != NULL && w->trouble == 0)
+  if (w->beside != NULL && w->trouble == 0 && !w->unsynced)
     note (w, fsync (w->fd));
   if (w->beside != NULL && w->trouble == 0)
     note (w, g_rename (w->beside, w->target));

@@ -16,6 +16,8 @@ typedef struct _HobWriter HobWriter;
 HobWriter *hob_writer_new (const char *file, GError **error);
 /* On a stream that stays open, such as standard output. */
 HobWriter *hob_writer_new_for_stream (int fd);
+/* Doesn't wait for the disk: whole if the program is killed, but perhaps not if the power fails. */
+void hob_writer_skip_sync (HobWriter *writer);
 /* FALSE once a byte was refused, or the reader of a pipe is gone: what follows is dropped. */
 gboolean hob_writer_add (HobWriter *writer, const char *bytes, gsize size);
 /* Frees it.  A closed pipe is not an error. */

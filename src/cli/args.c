@@ -263,19 +263,10 @@ hob_args_time (const HobArgs *args, HobOption option, double *seconds, GError **
   g_autofree char *name = written (option);
   const char *text = hob_args_get (args, option);
 
-  if (!hob_parse_quantity (text, HOB_DIM_TIME, seconds, error))
-    {
-      g_prefix_error (error, "%s: ", name);
-      return FALSE;
-    }
-  if (*seconds < 0 || *seconds > 1e9)
-    {
-      g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
-                   _ ("%s: '%s' is not a valid time; use a time from 0 s to 30 years"), name, text);
-      return FALSE;
-    }
-  *seconds = floor (*seconds * 1000.0 + 0.5) / 1000.0;
-  return TRUE;
+  if (hob_moment_parse (text, seconds, error))
+    return TRUE;
+  g_prefix_error (error, "%s: ", name);
+  return FALSE;
 }
 
 gboolean

@@ -70,10 +70,18 @@ hob_kept_take (const char *file)
   return fd >= 0 ? kept_of (lock, fd) : NULL;
 }
 
+/* While somebody works: a disk that is busy for a second would hold up the window for as long. */
 gboolean
 hob_kept_write (HobKept *kept, const HobCaseFile *c, GError **error)
 {
-  return hob_case_save (c, kept->copy, error);
+  g_autoptr (GString) text = hob_case_text (c, kept->copy);
+  HobWriter *writer = hob_writer_new (kept->copy, error);
+
+  if (writer == NULL)
+    return FALSE;
+  hob_writer_skip_sync (writer);
+  hob_writer_add (writer, text->str, text->len);
+  return hob_writer_close (writer, error);
 }
 
 void

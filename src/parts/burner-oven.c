@@ -419,6 +419,8 @@ const HobKind hob_kind_burner_oven = {
                "arrives before the igniter is hot enough, it collects and then burns all at "
                "once."),
   .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,
+  .room = HOB_ROOM_OVEN_BURNER,
+  .may_be_in = HOB_ROOM_OVEN,
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -579,6 +579,8 @@ const HobKind hob_kind_burner_top = {
   .about = N_ ("Gas from the orifice flows through the venturi and draws air in with it. The "
                "mixture leaves through the burner ports, where the spark lights it."),
   .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,
+  .room = HOB_ROOM_SURFACE_BURNER,
+  .may_be_in = HOB_ROOM_KITCHEN,
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

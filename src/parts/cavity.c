@@ -506,6 +506,8 @@ const HobKind hob_kind_cavity = {
   .about = N_ ("The air, racks, bottom, liner, door and outer shell of the oven. The flame has "
                "to heat all of them, and heat is lost through the walls and the oven vent."),
   .flags = HOB_KIND_PLACE,
+  .room = HOB_ROOM_OVEN,
+  .may_be_in = HOB_ROOM_KITCHEN,
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),
   HOB_TABLE (modes, modes),

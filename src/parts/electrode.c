@@ -432,6 +432,7 @@ const HobKind hob_kind_electrode = {
   .label = N_ ("spark electrode"),
   .about = N_ ("The tip is about 1/8 in. from the grounded burner cap. The module's spark jumps "
                "this gap and lights the gas."),
+  .may_be_in = HOB_ROOM_SURFACE_BURNER | HOB_ROOM_KITCHEN,
   .hazards = HOB_HAZARD (SPARK_LEAD),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

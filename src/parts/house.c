@@ -298,6 +298,7 @@ const HobKind hob_kind_house = {
   .name = "house",
   .label = N_ ("house supply"),
   .about = N_ ("The electrical panel, the gas service and the air in the kitchen."),
+  .room = HOB_ROOM_KITCHEN,
   .flags = HOB_KIND_PLACE | HOB_KIND_SUPPLY_LINE | HOB_KIND_SUPPLY_GAS | HOB_KIND_HOUSE,
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (ports, ports),

@@ -399,6 +399,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 #define COMMON                                                                                     \
   .flags = HOB_KIND_IGNITER,                                                                       \
+  .may_be_in = HOB_ROOM_OVEN_BURNER | HOB_ROOM_KITCHEN,                                            \
   .hazards = HOB_HAZARD (HOT_IGNITER),                                                             \
   HOB_TABLE (terminals, terminals),                                                                \
   HOB_TABLE (states, states),                                                                      \

@@ -381,6 +381,16 @@ typedef enum
   HOB_KIND_HOUSE = 1 << 6,       /* fills HobHouse; the outermost place */
 } HobKindFlags;
 
+/* What a place is to the parts in it.  A ledger only balances where the heat and the gas of what is
+ * in a place are asked for there. */
+typedef enum
+{
+  HOB_ROOM_KITCHEN = 1 << 0,
+  HOB_ROOM_OVEN = 1 << 1,
+  HOB_ROOM_OVEN_BURNER = 1 << 2,
+  HOB_ROOM_SURFACE_BURNER = 1 << 3,
+} HobRooms;
+
 typedef struct
 {
   double w, h; /* px, multiples of 40; 0: not drawn on this sheet */
@@ -392,6 +402,8 @@ struct _HobKind
   const char *label; /* N_() "flat igniter" */
   const char *about; /* N_() one or two sentences on how it works */
   guint flags;
+  HobRooms room;     /* that it is for the parts in it; 0: nothing can be in it */
+  HobRooms may_be_in; /* 0: the kitchen or an oven */
   HobHazards hazards; /* of all work on the part, shown with any of its faults and tests */
   guint means;        /* HOB_MEANS bits: how it is tested, where that is not the usual way */
 

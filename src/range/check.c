@@ -149,10 +149,11 @@ find_circle (HobReader *reader, int part, gboolean moved)
 }
 
 /* Every part names one at most: following the names from each part once finds every circle once. */
-static void
+static guint
 check_circles (HobReader *reader, gboolean moved)
 {
   int n = reader->range->n_parts;
+  guint before = reader->findings->len;
   g_autofree int *walk = g_new0 (int, (gsize) n + 1); /* 0: not met; else the walk that met it */
 
   for (int i = 0; i < n; i++)
@@ -167,6 +168,125 @@ check_circles (HobReader *reader, gboolean moved)
       if (at >= 0 && walk[at] == i + 1)
         find_circle (reader, at, moved);
     }
+  return reader->findings->len - before;
+}
+
+/* ---- How much of everything ---- */
+
+/* A shipped range has some 70 parts and as many lines.  Laying out a drawing and solving a circuit
+ * take a time that grows with the square of them: with this many it is a few seconds. */
+#define MOST_PARTS 1000
+#define MOST_LINES 1000 /* wires, pipes and leads together */
+#define MOST_ALIKE 16   /* between the same two ends */
+
+/* The same for a line and its reverse.  (transfer full) */
+static char *
+ends_key (const HobLine *line)
+{
+  gboolean forward = line->from.part < line->to.part
+                     || (line->from.part == line->to.part
+                         && line->from.terminal <= line->to.terminal);
+  HobEnd a = forward ? line->from : line->to, b = forward ? line->to : line->from;
+
+  return g_strdup_printf ("%d.%d %d.%d", a.part, a.terminal, b.part, b.terminal);
+}
+
+static const char *
+terminal_name (const HobReader *reader, HobEnd end)
+{
+  return part_at (reader, end.part)->kind->terminals[end.terminal].name;
+}
+
+static void
+check_alike (HobReader *reader, const HobLine *lines, int n)
+{
+  g_autoptr (GHashTable) count = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  for (int i = 0; i < n; i++)
+    {
+      char *key = ends_key (&lines[i]);
+      int alike = GPOINTER_TO_INT (g_hash_table_lookup (count, key)) + 1;
+
+      g_hash_table_insert (count, key, GINT_TO_POINTER (alike));
+      if (alike == MOST_ALIKE + 1)
+        hob_reader_find (reader, lines[i].line,
+                         _ ("more than %d lines connect %s.%s to %s.%s; use fewer"), MOST_ALIKE,
+                         part_at (reader, lines[i].from.part)->id,
+                         terminal_name (reader, lines[i].from),
+                         part_at (reader, lines[i].to.part)->id,
+                         terminal_name (reader, lines[i].to));
+    }
+}
+
+static void
+check_amounts (HobReader *reader)
+{
+  const HobRange *range = reader->range;
+  int line = hob_tree_line (reader->tree, reader->root);
+
+  if (range->n_parts > MOST_PARTS)
+    hob_reader_find (reader, line, _ ("the range has more than %d parts; use fewer"), MOST_PARTS);
+  if (range->n_wires + range->n_pipes + range->n_leads > MOST_LINES)
+    hob_reader_find (reader, line,
+                     _ ("the range has more than %d wires, pipes and leads; use fewer"),
+                     MOST_LINES);
+  check_alike (reader, range->wires, range->n_wires);
+  check_alike (reader, range->leads, range->n_leads);
+}
+
+/* ---- What is in what ---- */
+
+static int
+first_with (const HobReader *reader, guint flag)
+{
+  for (int i = 0; i < reader->range->n_parts; i++)
+    if (part_at (reader, i)->kind->flags & flag)
+      return i;
+  return -1;
+}
+
+/* The names of the kinds that are such a room. (transfer full) */
+static char *
+kinds_with_room (HobRooms rooms)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  for (int i = 0; hob_kinds[i] != NULL; i++)
+    if (hob_kinds[i]->room & rooms)
+      g_ptr_array_add (names, (gpointer) hob_kinds[i]->name);
+  g_ptr_array_add (names, NULL);
+  return g_strjoinv (" or ", (char **) names->pdata);
+}
+
+static gboolean
+may_be_in (const HobKind *kind, const HobKind *place)
+{
+  guint rooms = kind->may_be_in != 0 ? kind->may_be_in : HOB_ROOM_KITCHEN | HOB_ROOM_OVEN;
+
+  return !hob_reader_is_known (kind) || !hob_reader_is_known (place) || (place->room & rooms) != 0;
+}
+
+static void
+check_rooms (HobReader *reader)
+{
+  int house = first_with (reader, HOB_KIND_HOUSE);
+
+  for (int i = 0; i < reader->range->n_parts; i++)
+    {
+      const HobPart *p = part_at (reader, i);
+      int in = p->in >= 0 ? p->in : house;
+
+      if (in < 0 || i == house || may_be_in (p->kind, part_at (reader, in)->kind))
+        continue;
+      g_autofree char *kinds = kinds_with_room (p->kind->may_be_in != 0
+                                                    ? p->kind->may_be_in
+                                                    : HOB_ROOM_KITCHEN | HOB_ROOM_OVEN);
+
+      hob_reader_find (reader, p->line,
+                       _ ("part '%s' (%s) can't be in '%s' (%s); put it in a part of kind %s"),
+                       p->id, p->kind->name, part_at (reader, in)->id,
+                       part_at (reader, in)->kind->name, kinds);
+    }
 }
 
 /* ---- House and supplies ---- */
@@ -180,15 +300,6 @@ kind_with (guint flag)
   while ((hob_kinds[i]->flags & flag) == 0)
     i++;
   return hob_kinds[i]->name;
-}
-
-static int
-first_with (const HobReader *reader, guint flag)
-{
-  for (int i = 0; i < reader->range->n_parts; i++)
-    if (part_at (reader, i)->kind->flags & flag)
-      return i;
-  return -1;
 }
 
 /* A part of unknown kind may be what is missing: then nothing is said. */
@@ -302,7 +413,9 @@ hob_reader_check_whole (HobReader *reader)
 {
   check_terminals (reader);
   check_ports (reader);
-  check_circles (reader, FALSE);
+  check_amounts (reader);
+  if (check_circles (reader, FALSE) == 0)
+    check_rooms (reader);
   check_circles (reader, TRUE);
   check_supplies (reader);
   check_houses (reader);

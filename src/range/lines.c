@@ -194,6 +194,9 @@ is_size (const char *text, const char *unit)
 }
 
 /* More than nothing and at most @most, m. */
+/* Below this the resistance of a pipe or a wire is no number that is good for anything. */
+#define LEAST_LENGTH 1e-4 /* m */
+
 static gboolean
 read_length (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const char *name,
              double most, double *m)
@@ -215,6 +218,9 @@ read_length (HobReader *reader, LineSort sort, const char *id, xmlNode *node, co
   else if (*m <= 0)
     hob_reader_find (reader, line,
                      _("%s '%s': %s: '%s' must be more than 0; use a length such as 0.9 m"),
+                     sort_names[sort], id, name, said);
+  else if (*m < LEAST_LENGTH)
+    hob_reader_find (reader, line, _ ("%s '%s': %s: '%s' is too small; use 0.1 mm or more"),
                      sort_names[sort], id, name, said);
   else if (*m > most)
     {
@@ -292,6 +298,8 @@ read_colour (HobReader *reader, HobLine *wire, xmlNode *node)
 
 /* ---- Lines ---- */
 
+#define MOST_BENDS 100
+
 static void
 read_bends (HobReader *reader, HobLine *item, xmlNode *node)
 {
@@ -308,6 +316,9 @@ read_bends (HobReader *reader, HobLine *item, xmlNode *node)
       if (hob_reader_coordinate (reader, child, "y", &p.y) && known)
         g_array_append_val (bends, p);
     }
+  if (bends->len > MOST_BENDS)
+    hob_reader_find (reader, item->line, _ ("'%s' has more than %d bends; use fewer"), item->id,
+                     MOST_BENDS);
   item->n_bends = (int) bends->len;
   item->bends = (HobPoint *) (void *) g_array_free (bends, bends->len == 0);
 }

@@ -3,6 +3,7 @@
 #include "reason/table-cache.h"
 
 #include "config.h"
+#include "base/write-file.h"
 #include "reason/engine-id.h"
 
 #include <glib/gstdio.h>
@@ -149,6 +150,5 @@ hob_table_cache_store (const HobBench *idle, const HobFaultTable *table)
                               g_ascii_dtostr (number, sizeof number, row->first));
     }
   if (g_mkdir_with_parents (folder, 0700) == 0)
-    g_file_set_contents_full (file, text->str, (gssize) text->len, G_FILE_SET_CONTENTS_CONSISTENT,
-                              0600, NULL);
+    hob_write_file (file, text->str, text->len, NULL);
 }

@@ -390,10 +390,10 @@ append_act (GString *out, const HobRange *range, const HobAct *act)
       append_element (out, elements[k].name, text);
 }
 
-gboolean
-hob_case_save (const HobCaseFile *c, const char *file, GError **error)
+GString *
+hob_case_text (const HobCaseFile *c, const char *file)
 {
-  g_autoptr (GString) out = g_string_new ("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
+  GString *out = g_string_new ("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
   g_autofree char *word = range_word (c->range, file);
   g_autofree char *escaped = g_markup_escape_text (word, -1);
 
@@ -407,5 +407,13 @@ hob_case_save (const HobCaseFile *c, const char *file, GError **error)
     for (guint i = 0; elements[k].is_evidence && i < c->evidence[elements[k].what]->len; i++)
       append_element (out, elements[k].name, c->evidence[elements[k].what]->pdata[i]);
   g_string_append (out, "</case>\n");
-  return hob_write_file (file, out->str, out->len, error);
+  return out;
+}
+
+gboolean
+hob_case_save (const HobCaseFile *c, const char *file, GError **error)
+{
+  g_autoptr (GString) text = hob_case_text (c, file);
+
+  return hob_write_file (file, text->str, text->len, error);
 }

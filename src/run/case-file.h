@@ -36,7 +36,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobCaseFile, hob_case_file_free)
 HobCaseFile *hob_case_load (const char *file, GPtrArray *findings, GError **error);
 HobCaseFile *hob_case_load_memory (const char *data, gsize size, const char *name,
                                    GPtrArray *findings, GError **error);
-/* What is read again gives the very same acts in the same order.  HOB_ERROR_OUTPUT. */
+/* What is read again gives the very same acts in the same order.  The range is named as it is found
+ * from @file.  (transfer full) */
+GString *hob_case_text (const HobCaseFile *c, const char *file);
+/* HOB_ERROR_OUTPUT. */
 gboolean hob_case_save (const HobCaseFile *c, const char *file, GError **error);
 
 G_END_DECLS

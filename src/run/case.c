@@ -8,7 +8,6 @@
 #include <string.h>
 
 /* Thirty years: far beyond any case, and whole milliseconds stay exact in a double. */
-#define LONGEST_TIME 1e9 /* s */
 
 /* The one variable that all threads share: it only counts. */
 guint64
@@ -110,19 +109,27 @@ refuse (GError **error, HobError code, char *sentence)
   return FALSE;
 }
 
-/* The moment an act is due, in whole milliseconds. */
+gboolean
+hob_moment_parse (const char *text, double *seconds, GError **error)
+{
+  if (!hob_parse_quantity (text, HOB_DIM_TIME, seconds, error))
+    return FALSE;
+  if (*seconds < 0 || *seconds > HOB_LONGEST_RUN)
+    return refuse (
+        error, HOB_ERROR_VALUE,
+        g_strdup_printf (_ ("'%s' is not a valid time; use a time from 0 s to 1,000 h, such as "
+                            "5min"), text));
+  *seconds = floor (*seconds * 1000.0 + 0.5) / 1000.0;
+  return TRUE;
+}
+
 static gboolean
 parse_moment (const char *text, gint64 *ms, GError **error)
 {
   double seconds;
 
-  if (!hob_parse_quantity (text, HOB_DIM_TIME, &seconds, error))
+  if (!hob_moment_parse (text, &seconds, error))
     return FALSE;
-  if (seconds < 0 || seconds > LONGEST_TIME)
-    return refuse (
-        error, HOB_ERROR_VALUE,
-        g_strdup_printf (_ ("'%s' is not a valid time; use a time from 0 s to 30 years, such as "
-                            "5min"), text));
   *ms = (gint64) floor (seconds * 1000.0 + 0.5);
   return TRUE;
 }

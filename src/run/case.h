@@ -54,6 +54,11 @@ gboolean hob_act_same (const HobAct *a, const HobAct *b);
  * is none. */
 guint hob_case_common (const HobCase *a, const HobCase *b);
 
+#define HOB_LONGEST_RUN 3.6e6 /* s: no time is later than 1,000 h */
+
+/* A time from 0 s to that, in s and in whole milliseconds.  HOB_ERROR_VALUE. */
+gboolean hob_moment_parse (const char *text, double *seconds, GError **error);
+
 /* "TIME CONTROL=POSITION", "PART:FAULT[=SEVERITY][@FROM[..TO]]", "PART.NAME=VALUE[@TIME]".  A fault
  * that ends at TO is two acts: it is added, and it is removed.
  * Errors: HOB_ERROR_USAGE (words), HOB_ERROR_NAME (range has not), HOB_ERROR_VALUE. */

@@ -173,13 +173,8 @@ parse_when (HobTest *test, const char *text, GError **error)
         error, HOB_ERROR_USAGE,
         g_strdup_printf (
             _ ("'%s' doesn't say when to read; end it with a time, such as \"; 60s\""), text));
-  if (!hob_parse_quantity (pieces[n - 1], HOB_DIM_TIME, &test->time, error))
+  if (!hob_moment_parse (g_strstrip (pieces[n - 1]), &test->time, error))
     return FALSE;
-  if (test->time < 0 || test->time > 1e9)
-    return refuse (error, HOB_ERROR_VALUE,
-                   g_strdup_printf (_ ("'%s' is not a valid time for a reading; use 0 s or later"),
-                                    g_strstrip (pieces[n - 1])));
-  test->time = floor (test->time * 1000.0 + 0.5) / 1000.0;
   if (test->acts->acts->len > 0
       && (double) g_array_index (test->acts->acts, HobAct, test->acts->acts->len - 1).ms
              > test->time * 1000.0 + 0.5)

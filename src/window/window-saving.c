@@ -265,6 +265,7 @@ static void
 hide_offer (HobWindow *self)
 {
   gtk_revealer_set_reveal_child (self->offer_bar, FALSE);
+  gtk_widget_set_visible (GTK_WIDGET (self->offer_bar), FALSE);
   g_clear_pointer (&self->left, g_free);
 }
 
@@ -295,6 +296,7 @@ hob_window_offer_left (HobWindow *self)
   self->left = g_strdup (left->pdata[0]);
   text = offer_text (self->left);
   gtk_label_set_text (self->offered, text);
+  gtk_widget_set_visible (GTK_WIDGET (self->offer_bar), TRUE);
   gtk_revealer_set_reveal_child (self->offer_bar, TRUE);
 }
 

@@ -23,7 +23,7 @@ a_knob_is_a_slider_that_can_be_set (void)
   g_assert_cmpfloat (atspi_value_get_current_value (value, NULL), ==, 0);
   g_assert_cmpfloat (atspi_value_get_maximum_value (value, NULL), ==, 100);
   g_assert_true (atspi_value_set_current_value (value, 20, NULL));
-  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_LABEL, "light"));
+  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_LABEL, "Light"));
   outside_finish (&p);
 }
 
@@ -52,8 +52,58 @@ the_case_on_the_command_line_is_shown (void)
   };
   Outside p = outside_start (argv);
 
-  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_LABEL, "bake"));
+  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_LABEL, "BAKE"));
   g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_IMAGE, DIAL_FOUR_SHEET));
+  outside_finish (&p);
+}
+
+static void
+a_case_file_on_the_command_line_is_shown (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("hob-case-XXXXXX", NULL);
+  g_autofree char *file = g_build_filename (folder, "mine.xml", NULL);
+  const char *const argv[] = { outside_program, file, NULL };
+  Outside p;
+
+  g_assert_true (g_file_set_contents (file,
+                                      "<case format=\"1\" range=\"dial-four\">"
+                                      "<do value=\"0 s oven.mode=bake\"/></case>",
+                                      -1, NULL));
+  p = outside_start (argv);
+  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_LABEL, "BAKE"));
+  outside_finish (&p);
+}
+
+/* The real program, the real signal. */
+static void
+a_killed_program_offers_what_was_done (void)
+{
+  const char *const argv[] = { outside_program, "dial-four", NULL };
+  const char *const other[] = { outside_program, "board-five", NULL };
+  Outside p = outside_start (argv);
+  g_autoptr (AtspiAccessible) knob
+      = outside_wait_find (p.root, ATSPI_ROLE_SLIDER, "Left front knob");
+  g_autoptr (AtspiValue) value = atspi_accessible_get_value_iface (knob);
+  g_autoptr (AtspiAccessible) restore = NULL;
+
+  g_assert_true (atspi_value_set_current_value (value, 20, NULL));
+  for (int i = 0; i < 20; i++) /* a second */
+    outside_nap ();
+  g_subprocess_force_exit (p.process);
+  g_assert_false (g_subprocess_wait_check (p.process, NULL, NULL));
+  g_clear_object (&p.process);
+  g_clear_object (&p.root);
+
+  p = outside_start (other);
+  restore = outside_wait_find (p.root, ATSPI_ROLE_PUSH_BUTTON, "Restore");
+  outside_do_action (restore, "click");
+  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_IMAGE, DIAL_FOUR_SHEET));
+  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_LABEL, "Light"));
+  outside_finish (&p);
+
+  p = outside_start (other); /* nothing is left to offer */
+  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_PUSH_BUTTON, "Pause"));
+  g_assert_null (outside_find (p.root, ATSPI_ROLE_PUSH_BUTTON, "Restore"));
   outside_finish (&p);
 }
 
@@ -175,6 +225,10 @@ main (int argc, char **argv)
   g_test_add_func ("/window/atspi/run-and-pause-by-words", run_and_pause_by_words);
   g_test_add_func ("/window/atspi/the-case-on-the-command-line-is-shown",
                    the_case_on_the_command_line_is_shown);
+  g_test_add_func ("/window/atspi/a-case-file-on-the-command-line-is-shown",
+                   a_case_file_on_the_command_line_is_shown);
+  g_test_add_func ("/window/atspi/a-killed-program-offers-what-was-done",
+                   a_killed_program_offers_what_was_done);
   g_test_add_func ("/window/atspi/a-broken-file-on-the-command-line-is-a-list",
                    a_broken_file_on_the_command_line_is_a_list);
   g_test_add_func ("/window/atspi/whatever-takes-focus-has-a-name",

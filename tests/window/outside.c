@@ -67,6 +67,27 @@ outside_find (AtspiAccessible *node, AtspiRole role, const char *name)
   return NULL;
 }
 
+/* The button of a dialog: its name has the words twice, once with the mnemonic's sign. */
+static AtspiAccessible *
+outside_find_button (AtspiAccessible *node, const char *words)
+{
+  g_autofree char *name = atspi_accessible_get_name (node, NULL);
+  int n = atspi_accessible_get_child_count (node, NULL);
+
+  if (atspi_accessible_get_role (node, NULL) == ATSPI_ROLE_PUSH_BUTTON && name != NULL
+      && g_str_has_suffix (name, words))
+    return g_object_ref (node);
+  for (int i = 0; i < n; i++)
+    {
+      g_autoptr (AtspiAccessible) child = atspi_accessible_get_child_at_index (node, i, NULL);
+      AtspiAccessible *found = child != NULL ? outside_find_button (child, words) : NULL;
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
 AtspiAccessible *
 outside_wait_find (AtspiAccessible *root, AtspiRole role, const char *name)
 {
@@ -146,12 +167,36 @@ press_all (AtspiAccessible *node, const char *name)
     }
 }
 
+/* Where something was done, the program asks before it goes. */
+static void
+discard (Outside *p)
+{
+  for (int i = 0; i < OUTSIDE_PATIENCE && g_subprocess_get_identifier (p->process) != NULL; i++)
+    {
+      int n = atspi_accessible_get_child_count (p->root, NULL);
+
+      atspi_accessible_clear_cache (p->root);
+      for (int k = 0; k < n; k++)
+        {
+          g_autoptr (AtspiAccessible) window
+              = atspi_accessible_get_child_at_index (p->root, k, NULL);
+          g_autoptr (AtspiAccessible) button
+              = window != NULL ? outside_find_button (window, "_Discard Discard") : NULL;
+
+          if (button != NULL)
+            outside_do_action (button, "click");
+        }
+      outside_nap ();
+    }
+}
+
 void
 outside_finish (Outside *p)
 {
   g_autoptr (AtspiAccessible) frame = atspi_accessible_get_child_at_index (p->root, 0, NULL);
 
   press_all (frame, "Close");
+  discard (p);
   g_assert_true (g_subprocess_wait_check (p->process, NULL, NULL));
   g_clear_object (&p->process);
   g_clear_object (&p->root);

@@ -27,7 +27,7 @@ typedef struct
 
 void outside_init (int *argc, char ***argv);
 Outside outside_start (const char *const *argv);
-/* Closes the window and waits for a good end. */
+/* Closes the window, drops what was done, and waits for a good end. */
 void outside_finish (Outside *p);
 
 /* A short wait in which news from the program is taken in. */
