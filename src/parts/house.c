@@ -149,7 +149,7 @@ static const HobFaultDef faults[] = {
                  "leg comes on, and the volts of both legs still add up to 240."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
-    HOB_EFFECTS ({ .setting = NEUTRAL_OHMS, .at0 = 1, .at1 = 1000, .geometric = TRUE }),
+    HOB_EFFECTS ({ .setting = NEUTRAL_OHMS, .at0 = 0.5, .at1 = 60, .geometric = TRUE }),
   },
   {
     .id = "neutral-floats",

@@ -58,7 +58,7 @@ static const HobFaultDef faults[] = {
                  "below 4 mA. A new one holds."),
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
-    HOB_EFFECTS ({ .setting = SENSITIVE, .at1 = 0.99 }),
+    HOB_EFFECTS ({ .setting = SENSITIVE, .at1 = 0.994 }),
   },
 };
 static const HobStateDef states[] = {

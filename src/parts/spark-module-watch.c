@@ -15,7 +15,7 @@
  * flame is sensed, and the sparks go on.  20 MΩ at 120 V give 2.7 µA; the threshold is 0.5 µA.
  *
  * Two spark leads may be crossed: all sparks come, and each of the two inputs watches the other's
- * burner.  While it sparks, 2 mA leak from line to chassis through its filter capacitor, which no
+ * burner.  While it sparks, 0.5 mA leak from line to chassis through its filter capacitor, which no
  * normal GFCI minds.
  *
  * Cell, windings and ground lug are those of the plain module, with half as much capacity again
@@ -37,7 +37,7 @@ enum { Q_VOLTS, Q_RATE, Q_MISSED, Q_FLAME };
 #define CAPACITANCE 1.5e-6 /* F */
 #define CHARGING 31.3e3    /* ohm */
 #define BLEED 6.7e6        /* ohm */
-#define FILTER 44e-9       /* F */
+#define FILTER 11e-9       /* F */
 #define FEELS 0.5e-6       /* A, a flame … */
 #define LOSES 0.4e-6       /* … and no longer */
 
