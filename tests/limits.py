@@ -103,7 +103,13 @@ def measured(command, folder):
     return os.waitstatus_to_exitcode(status), said.decode(errors="replace"), usage.ru_utime + usage.ru_stime, usage.ru_maxrss
 
 
-print(f"1..{len(files) + len(questions)}")
+def with_little_memory(kb):
+    return subprocess.run([hob, "draw", "dial-four", "--sheet", "wiring", "--at", "0s", "-o", os.path.join(tempfile.gettempdir(), "hob-little.png")],
+                          stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True,
+                          preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_AS, (kb * 1000, kb * 1000)))
+
+
+print(f"1..{len(files) + len(questions) + 1}")
 with tempfile.TemporaryDirectory() as folder:
     path = os.path.join(folder, "large.xml")
     for name, fill in files.items():
@@ -117,4 +123,9 @@ with tempfile.TemporaryDirectory() as folder:
         status, said, work, _ = measured(words, folder)
         result(status == 2 and len(said.splitlines()) == 1 and word in said and work < MOST_S,
                f"hob {' '.join(words)}: refused with the number allowed", said)
+done = with_little_memory(100000)
+result(done.returncode >= 0 and (done.returncode == 0 or "memory" in done.stderr), "little memory: a line says so, no crash",
+       done.stderr)
+if os.path.exists(os.path.join(tempfile.gettempdir(), "hob-little.png")):
+    os.remove(os.path.join(tempfile.gettempdir(), "hob-little.png"))
 sys.exit(failed > 0)

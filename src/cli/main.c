@@ -8,6 +8,7 @@
 #include <locale.h>
 #include <signal.h>
 #include <string.h>
+#include <unistd.h>
 
 #define B(option) HOB_BIT (HOB_OPTION_##option)
 
@@ -136,6 +137,15 @@ say_message (const char *domain, GLogLevelFlags level, const char *message, gpoi
   g_printerr ("hob: %s\n", line);
 }
 
+/* Where a library finds no memory or no thread, it would abort. */
+static void
+give_up (const char *domain, GLogLevelFlags level, const char *message, gpointer data)
+{
+  say_message (domain, level, message, data);
+  g_printerr ("hob: %s\n", _ ("there is not enough memory; allow more, see ulimit -v"));
+  _exit (2);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -148,6 +158,8 @@ main (int argc, char **argv)
   hob_bind_sentences ();
   /* A reader that has seen enough closes the pipe: the write then fails and says so. */
   signal (SIGPIPE, SIG_IGN);
+  g_log_set_handler ("GLib", G_LOG_LEVEL_ERROR | G_LOG_FLAG_FATAL | G_LOG_FLAG_RECURSION, give_up,
+                     NULL);
   g_log_set_handler (G_LOG_DOMAIN, G_LOG_LEVEL_MESSAGE, say_message, NULL);
 
   status = dispatch (argc, argv, &error);
