@@ -197,6 +197,35 @@ test_sparks (void)
   kitchen_close (&k);
 }
 
+/* Pulse by pulse: as many are drawn at the cap as the run counted there, the others at the crack. */
+static void
+test_sparks_where_they_jump (void)
+{
+  KITCHEN (k, 61, "0s shutoff=closed", "1s knob-lf=light", "electrode-lf:cracked-deep=0.2");
+  const HobPartScene *electrode = part (&k, "electrode-lf");
+  int at_cap = 0, elsewhere = 0;
+  double before = 0, counted;
+
+  k.scene->still = FALSE;
+  k.scene->speed = 1;
+  for (double t = 1; t < 61; t += 0.02)
+    {
+      double fresh;
+
+      hob_scene_read (k.reader, k.scene, k.run, k.twin, t);
+      fresh = electrode->view.spark;
+      if (fabs (fresh) > fabs (before))
+        fresh > 0 ? at_cap++ : elsewhere++;
+      before = fresh;
+    }
+  counted = electrode->view.quantity[hob_kind_quantity (electrode->view.kind, "sparks")];
+  g_test_message ("%d at the cap, %d elsewhere; the run counted %g", at_cap, elsewhere, counted);
+  g_assert_cmpint (at_cap, >, 0);
+  g_assert_cmpint (elsewhere, >, 0);
+  g_assert_cmpfloat (fabs (at_cap - counted), <=, 1);
+  kitchen_close (&k);
+}
+
 /* What the senses cannot get is not in the scene: no current, no pressure, no fault, no
  * comparison. */
 static void
@@ -426,6 +455,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/scene/power-goes-from-line-to-neutral", test_way_of_power);
   g_test_add_func ("/sheet/scene/gas-carries-heat", test_gas_carries_heat);
   g_test_add_func ("/sheet/scene/sparks-flash-and-then-are-a-steady-sign", test_sparks);
+  g_test_add_func ("/sheet/scene/sparks-are-drawn-where-they-jump", test_sparks_where_they_jump);
   g_test_add_func ("/sheet/scene/eyes-only-holds-nothing-inside", test_eyes_only);
   g_test_add_func ("/sheet/scene/motion-moves-and-still-stands", test_motion_and_still);
   g_test_add_func ("/sheet/scene/what-is-drawn-is-hit", test_hit);

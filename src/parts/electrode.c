@@ -348,27 +348,26 @@ observe (const HobPartContext *c, int quantity)
   return lead->rate * (1 - lead->miss) * (quantity == Q_RATE ? lead->at_cap : 1);
 }
 
-/* Where a pulse jumps just now: 1 at the cap, −1 at a crack, 0 nowhere. */
-static int
+typedef enum { NOWHERE, AT_CAP, AT_CRACK, AT_LEAD } Jump;
+
+/* Where the pulse of this moment jumps; of two ways past the cap the shorter gets it. */
+static Jump
 jumps_now (const HobPartView *view)
 {
-  if (view->spark <= 0)
-    return 0;
-  return view->mode[JUMPS] > 0 ? 1 : view->set[CRACK] > 0 || view->set[CHAFED] > 0 ? -1 : 0;
+  double crack = view->set[CRACK] > 0 ? view->set[CRACK] : INFINITY,
+         lead = view->set[CHAFED] > 0 ? view->set[CHAFED] : INFINITY;
+
+  if (view->spark == 0)
+    return NOWHERE;
+  if (view->spark > 0 || (isinf (crack) && isinf (lead)))
+    return AT_CAP;
+  return crack <= lead ? AT_CRACK : AT_LEAD;
 }
 
+/* The tips, the ceramic with the bracket that holds it, and the lead. */
 static void
-draw_wiring (HobPen *pen, const HobPartView *view)
+wiring_paper (HobPen *pen)
 {
-  if (view->layer == HOB_LAYER_STATE)
-    {
-      int place = jumps_now (view);
-
-      if (place != 0)
-        hob_symbol_spark (pen, HOB_ROLE_INK, place > 0 ? 0 : 4, place > 0 ? 6 : 26,
-                          place > 0 ? 0 : 18, place > 0 ? -10 : 26);
-      return;
-    }
   pen_segment (pen, 0, 40, 0, 10);
   pen_segment (pen, 0, -12, 0, -26);
   pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
@@ -382,9 +381,32 @@ draw_wiring (HobPen *pen, const HobPartView *view)
       pen_close (pen);
     }
   pen_fill (pen, HOB_ROLE_INK);
-  pen_rect (pen, -5, 18, 10, 16); /* its ceramic */
+  pen_rect (pen, -5, 18, 10, 16);
   pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
+  pen_segment (pen, 5, 26, 16, 26);
+  pen_segment (pen, 16, 20, 16, 32);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
   hob_symbol_frame (pen, 2, -26, FALSE);
+}
+
+static void
+draw_wiring (HobPen *pen, const HobPartView *view)
+{
+  static const double ways[][4] = {
+    [AT_CAP] = { 0, 8, 0, -12 }, [AT_CRACK] = { -4, 20, 17, 30 }, [AT_LEAD] = { 0, 38, -19, 32 },
+  };
+  Jump jump = view->layer == HOB_LAYER_STATE ? jumps_now (view) : NOWHERE;
+
+  if (view->layer == HOB_LAYER_PAPER)
+    wiring_paper (pen);
+  if (jump == NOWHERE)
+    return;
+  if (jump == AT_LEAD) /* the metal that it touches */
+    {
+      pen_segment (pen, -19, 24, -19, 40);
+      pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+    }
+  hob_symbol_spark (pen, HOB_ROLE_INK, ways[jump][0], ways[jump][1], ways[jump][2], ways[jump][3]);
 }
 
 /* Beside the burner, in the same window: ceramic, wire, and the tip as far from the cap as its
@@ -393,7 +415,7 @@ static void
 draw_cutaway (HobPen *pen, const HobPartView *view)
 {
   double tip = CLAMP (-18 + 8 * view->set[GAP] / 3e-3, -16, 4);
-  int place = jumps_now (view);
+  Jump jump = jumps_now (view);
 
   if (view->layer == HOB_LAYER_PAPER)
     {
@@ -412,10 +434,12 @@ draw_cutaway (HobPen *pen, const HobPartView *view)
   pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_OUTLINE);
   pen_rect (pen, 4, 8, 8, 18);
   pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
-  if (place > 0)
+  if (jump == AT_CAP)
     hob_symbol_spark (pen, HOB_ROLE_CAVITY, tip, 0, -18, 0);
-  else if (place < 0)
-    hob_symbol_spark (pen, HOB_ROLE_CAVITY, 12, 18, 20, 20);
+  else if (jump == AT_CRACK)
+    hob_symbol_spark (pen, HOB_ROLE_CAVITY, 2, 12, 20, 20);
+  else if (jump == AT_LEAD)
+    hob_symbol_spark (pen, HOB_ROLE_CAVITY, 8, 38, 20, 26);
 }
 
 static void

@@ -474,7 +474,7 @@ struct _HobPartView
   double air;      /* K around it */
   double clock;    /* s of wall time, for motion; constant when still */
   gboolean still;  /* paused, on paper, or motion turned off */
-  double spark;    /* 0…1: how fresh the last spark is (1 now, 0 none to draw) */
+  double spark;    /* how fresh the last spark is: 1 now, 0 none; below 0 it missed the cap */
 };
 
 /* ---- The list of kinds (generated from parts/meson.build); names of earlier versions are found

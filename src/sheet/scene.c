@@ -92,11 +92,14 @@ freshness (const HobScene *scene, const HobLead *lead)
 static void
 fill_lead (HobScene *scene, int index, const HobLead *lead)
 {
+  const double tip = scene->range->leads[index].to.part + 1;
   HobLeadScene *l = &scene->leads[index];
 
   l->sparking = lead->rate > 0 && lead->whole && lead->volts >= lead->breakdown;
   l->rate = l->sparking ? lead->rate * (1 - lead->miss) : 0;
   l->at_cap = lead->at_cap >= 0.5;
+  if (l->sparking && !scene->still && scene->speed <= STEADY_SPEED)
+    l->at_cap = hob_pulse_at_cap (scene->seed, tip, floor (lead->phase), lead->at_cap);
   if (!l->sparking)
     l->fresh = 0;
   else if (scene->still || scene->speed > STEADY_SPEED)
@@ -291,7 +294,8 @@ hob_scene_read (HobSceneReader *reader, HobScene *scene, HobRun *run, HobRun *sh
   for (int k = 0; k < range->n_leads; k++)
     {
       fill_lead (scene, k, hob_moment_lead (hob_comparison_now (c), k));
-      scene->parts[range->leads[k].to.part].view.spark = scene->leads[k].fresh;
+      scene->parts[range->leads[k].to.part].view.spark
+          = scene->leads[k].at_cap ? scene->leads[k].fresh : -scene->leads[k].fresh;
     }
   for (int k = 0; k < range->n_parts && scene->covered; k++)
     scene->parts[k].fault = -1;

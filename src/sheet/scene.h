@@ -37,7 +37,7 @@ typedef struct
   gboolean sparking;
   double rate;    /* 1/s */
   double fresh;   /* 0…1: 1 the moment of a pulse, 0 after 80 ms */
-  gboolean at_cap;
+  gboolean at_cap; /* this one, or in a steady sign most of them */
 } HobLeadScene;
 
 typedef struct

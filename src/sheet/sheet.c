@@ -32,6 +32,13 @@ hob_stage_state (const HobStage *stage)
   sheets[stage->sheet].state (stage);
 }
 
+gboolean
+hob_stage_is_dark (const HobStage *stage, double x, double y)
+{
+  return stage->look->theme != HOB_THEME_PRINT
+         && hob_on_cavity (stage->range, stage->sheet, x, y);
+}
+
 void
 hob_stage_texts (const HobStage *stage)
 {

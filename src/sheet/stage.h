@@ -45,6 +45,9 @@ void hob_cutaway_hide (const HobStage *stage);
 /* Name of the range and what the signs mean, where the sheet has room for it. */
 void hob_title_paper (const HobStage *stage);
 
+/* Is it on the oven's inside where that is dark, which it is not on paper? */
+gboolean hob_stage_is_dark (const HobStage *stage, double x, double y);
+
 /* Symbols, names, figures, rings and tags: alike on every sheet. */
 void hob_parts_paper (const HobStage *stage);
 void hob_parts_state (const HobStage *stage);

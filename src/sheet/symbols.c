@@ -310,7 +310,7 @@ state_arc (const HobStage *stage, int part, double drawn)
   x = place.x
       + (place.align == HOB_ALIGN_LEFT ? half : place.align == HOB_ALIGN_RIGHT ? -half : 0);
   hob_sign_arc (stage->pen, x, place.y + 3, half,
-                hob_on_cavity (stage->range, stage->sheet, place.x, place.y), drawn);
+                hob_stage_is_dark (stage, place.x, place.y), drawn);
 }
 
 static void
@@ -320,7 +320,7 @@ state_hand (const HobStage *stage, int part, const HobBox *box)
   const HobPart *p = &stage->range->parts[part];
   double drawn = hob_sheet_memory_ring (stage->memory, part);
   gboolean on_cavity = !hob_cell_is_interior (p->kind)
-                       && hob_on_cavity (stage->range, stage->sheet, box->x1, box->y0);
+                       && hob_stage_is_dark (stage, box->x1, box->y0);
 
   if (scene->culprit)
     {

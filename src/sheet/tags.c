@@ -351,7 +351,7 @@ hob_tag_string (const HobStage *stage, const HobTag *tag)
   pen_curve (stage->pen, x + 4, y + 6, hole.x + 6, hole.y - 10, hole.x, hole.y);
   hob_stroke_on (stage->pen,
                  !hob_cell_is_interior (stage->range->parts[tag->part].kind)
-                     && hob_on_cavity (stage->range, stage->sheet, hole.x, hole.y),
+                     && hob_stage_is_dark (stage, hole.x, hole.y),
                  HOB_ROLE_INK, 1);
 }
 

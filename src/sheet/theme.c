@@ -12,6 +12,12 @@
   [HOB_ROLE_SPARK] = 0xE8ECFF, [HOB_ROLE_FLAME] = 0x5B9BFF, [HOB_ROLE_FLAME_CONE] = 0xBFE0FF,     \
   [HOB_ROLE_FLAME_TIP] = 0xFFC73A
 
+/* On paper the inside is light, so that a page is not a third black. */
+#define PRINTED_OVEN                                                                              \
+  [HOB_ROLE_TAG_INK] = 0x20242A, [HOB_ROLE_CAVITY] = 0xF4F0E6, [HOB_ROLE_CAVITY_INK] = 0x20242A,  \
+  [HOB_ROLE_SPARK] = 0xE8ECFF, [HOB_ROLE_FLAME] = 0x5B9BFF, [HOB_ROLE_FLAME_CONE] = 0xBFE0FF,     \
+  [HOB_ROLE_FLAME_TIP] = 0xFFC73A
+
 #define LIGHT_SIGNS                                                                               \
   [HOB_ROLE_INK] = 0x20242A, [HOB_ROLE_INK2] = 0x565C64, [HOB_ROLE_EDGE] = 0x77756C,              \
   [HOB_ROLE_RULE] = 0xC9C5B9, [HOB_ROLE_GAS] = 0x0B6A66, [HOB_ROLE_HEAT] = 0xB4480F,              \
@@ -32,7 +38,7 @@ static const guint32 colours[HOB_N_THEMES][HOB_N_ROLES] = {
   },
   [HOB_THEME_PRINT] = {
     [HOB_ROLE_SHEET] = 0xFFFFFF, [HOB_ROLE_PANEL] = 0xF4F2EC, [HOB_ROLE_METAL] = 0xE2DFD6,
-    LIGHT_SIGNS, OVEN_COLOURS,
+    LIGHT_SIGNS, PRINTED_OVEN,
   },
   [HOB_THEME_CONTRAST_LIGHT] = {
     [HOB_ROLE_SHEET] = 0xFFFFFF, [HOB_ROLE_PANEL] = 0xFFFFFF, [HOB_ROLE_METAL] = 0xDDDDDD,

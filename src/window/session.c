@@ -108,6 +108,8 @@ hob_session_moment (HobSession *self)
 HobScene *
 hob_session_scene (HobSession *self)
 {
+  self->scene->speed = self->speed;
+  self->scene->still = !self->running;
   if (!self->scene_fresh)
     hob_scene_read (self->reader, self->scene, self->bench->run,
                     hob_bench_should_be (self->bench),
