@@ -309,6 +309,8 @@ state_arc (const HobStage *stage, int part, double drawn)
   hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
   x = place.x
       + (place.align == HOB_ALIGN_LEFT ? half : place.align == HOB_ALIGN_RIGHT ? -half : 0);
+  if (hob_type_shows (stage->look, HOB_TEXT_SMALL)) /* what it should be is between */
+    place.y += (is_lowered (stage, part) ? 2.3 : 1.2) * hob_type_px (stage->look, HOB_TEXT_SMALL);
   hob_sign_arc (stage->pen, x, place.y + 3, half,
                 hob_stage_is_dark (stage, place.x, place.y), drawn);
 }
