@@ -197,7 +197,7 @@ test_sparks (void)
   kitchen_close (&k);
 }
 
-/* Pulse by pulse: as many are drawn at the cap as the run counted there, the others at the crack. */
+/* Pulse by pulse: as many are drawn at the cap as the run counted, the others at the crack. */
 static void
 test_sparks_where_they_jump (void)
 {
