@@ -54,7 +54,7 @@ files = {
     "signs that begin a tag": filled("", "<", ""),
     "a quote that never ends": filled('<range a="', "x", ""),
     "a range many times": filled(root, body, end),
-    "wires": filled(root + body, '<wire id="w" from="cord.line" to="cord.neutral" colour="BK" gauge="18 AWG" length="1 m"/>', end),
+    "wires": filled(root + body, '<wire id="w" from="cord.line" to="cord.neutral" length="1 m"/>', end),
     "bends": filled(root + '<wire id="w">', '<bend x="1" y="1"/>', "</wire>" + end),
     "acts of a case": filled(case, '<do value="1s knob-lf=high"/>', case_end),
     "acts with wrong names": filled(case, '<do value="1s knbo-fl=hihg"/>', case_end),

@@ -104,7 +104,8 @@ find_slot (const HobPattern *pattern, int row, int later)
 static void
 find_targets (HobPattern *pattern)
 {
-  g_autoptr (GArray) target = g_array_new (FALSE, FALSE, sizeof (int));
+  /* Room for one: an empty one would be NULL, and readers add to it. */
+  g_autoptr (GArray) target = g_array_sized_new (FALSE, FALSE, sizeof (int), 1);
 
   pattern->pair = g_new (int, pattern->n + 1);
   for (int k = 0; k < pattern->n; k++)
