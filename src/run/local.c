@@ -184,7 +184,7 @@ ducts_apart (const HobDuct *a, const HobDuct *b)
 {
   return a->law != b->law || apart (a->area, b->area, LEAST_AREA) || apart (a->bore, b->bore, 1e-5)
          || apart (a->length, b->length, 0.01) || apart (a->set, b->set, 25)
-         || apart (a->lockup, b->lockup, 25) || apart (a->leak, b->leak, LEAST_AREA);
+         || apart (a->lockup, b->lockup, 0.02) || apart (a->leak, b->leak, LEAST_AREA);
 }
 
 static gboolean

@@ -198,14 +198,35 @@ fill_figure (HobPartScene *p, const HobComparison *c, int part)
   p->differs = hob_comparison_quantity (c, part, kind->figure, &p->should_be);
 }
 
+static gboolean
+is_on_a_sheet (const HobPart *part)
+{
+  for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
+    if (part->at[sheet].placed)
+      return TRUE;
+  return FALSE;
+}
+
+/* A part that is on no sheet is ringed where its shaft goes: a knob at its valve and its switch. */
+static gboolean
+hidden_mover_misbehaves (HobComparison *c, const HobRange *range, int part)
+{
+  int mover = range->parts[part].moved_by;
+
+  return mover >= 0 && !is_on_a_sheet (&range->parts[mover])
+         && hob_comparison_culprit (c, mover, NULL);
+}
+
 static void
-fill_part (HobPartScene *p, HobComparison *c, int part, gboolean shows)
+fill_part (HobPartScene *p, HobComparison *c, const HobRange *range, int part, gboolean shows)
 {
   fill_view (p, hob_comparison_now (c), part);
   fill_gas (p, hob_comparison_now (c), part);
   fill_fault (p, hob_comparison_now (c), part);
   fill_figure (p, c, part);
-  p->culprit = shows && hob_comparison_culprit (c, part, &p->blamed);
+  p->culprit = shows
+               && (hob_comparison_culprit (c, part, &p->blamed)
+                   || hidden_mover_misbehaves (c, range, part));
   p->view.spark = 0;
 }
 
@@ -290,7 +311,7 @@ hob_scene_read (HobSceneReader *reader, HobScene *scene, HobRun *run, HobRun *sh
   for (int k = 0; k < range->n_pipes; k++)
     fill_pipe (&scene->pipes[k], c, &range->pipes[k], k);
   for (int k = 0; k < range->n_parts; k++)
-    fill_part (&scene->parts[k], c, k, shows);
+    fill_part (&scene->parts[k], c, range, k, shows);
   for (int k = 0; k < range->n_leads; k++)
     {
       fill_lead (scene, k, hob_moment_lead (hob_comparison_now (c), k));

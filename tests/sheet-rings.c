@@ -1,0 +1,304 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Who is ringed: one second after the first symptom of every fault of every range the part that has
+ * the fault has a closed ring on some sheet (one that is on no sheet: what it moves), and no other
+ * part has one.  And what should be there is always something that a normal range shows.  The
+ * counts are printed.  In the ordinary run a fixed sample of the faults is tried. */
+
+#include "run/comparison.h"
+#include "run/differ.h"
+#include "sheet/scene.h"
+#include "shipped.h"
+
+#include <math.h>
+
+#define SAMPLE 11
+#define LEAST_RIGHT 0.98
+#define MOST_WRONG 0.01
+
+typedef struct
+{
+  int tried, right, wrong, nothing; /* pictures */
+} Count;
+
+static gboolean
+is_drawn (const HobPart *part)
+{
+  for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
+    if (part->at[sheet].placed)
+      return TRUE;
+  return FALSE;
+}
+
+/* The first symptom of any kind, s; NaN: none. */
+static double
+first_symptom (HobBench *bench, double until)
+{
+  HobEvent event;
+  double t = -1;
+
+  while (hob_run_next_event (bench->run, t, until, &event))
+    {
+      t = event.t;
+      if (event.what == HOB_EVENT_SYMPTOM)
+        return t;
+    }
+  return NAN;
+}
+
+static void
+look (HobBench *bench, int part, const char *words, double t, Count *count)
+{
+  const HobRange *range = hob_bench_range (bench);
+  g_autoptr (HobScene) scene = hob_scene_new (range);
+  g_autoptr (HobSceneReader) reader = hob_scene_reader_new (bench->plan);
+  int right = 0, wrong = 0;
+
+  hob_bench_advance (bench, t, NULL);
+  hob_scene_read (reader, scene, bench->run, hob_bench_should_be (bench), t);
+  for (int p = 0; p < range->n_parts; p++)
+    {
+      gboolean own = p == part
+                     || (range->parts[p].moved_by == part && !is_drawn (&range->parts[part]));
+
+      if (scene->parts[p].culprit && is_drawn (&range->parts[p]))
+        *(own ? &right : &wrong) += 1;
+    }
+  count->tried++;
+  count->right += right > 0;
+  count->wrong += wrong;
+  count->nothing += right + wrong == 0;
+  if (right == 0 || wrong > 0)
+    g_test_message ("%s %s at %g s: %s, %d others", range->id, words, t,
+                    right > 0 ? "ringed" : "not ringed", wrong);
+}
+
+/* In the first routine in which the fault shows a symptom. */
+static void
+try_fault (const HobBench *idle, int part, int fault, Count *count)
+{
+  const HobRange *range = hob_bench_range (idle);
+  const HobKind *kind = range->parts[part].kind;
+  g_auto (GStrv) procedures = hob_procedure_names (range);
+  g_autofree char *words
+      = g_strdup_printf ("%s:%s", range->parts[part].id, kind->faults[fault].id);
+
+  for (int k = 0; procedures[k] != NULL; k++)
+    {
+      double until, t;
+      g_autoptr (HobCase) acts
+          = case_of (range, procedures[k], (const char *const[]){ words, NULL }, &until);
+      g_autoptr (HobBench) bench = hob_bench_again (idle, acts);
+
+      t = first_symptom (bench, until);
+      if (isnan (t))
+        continue;
+      look (bench, part, words, t + 1, count);
+      return;
+    }
+}
+
+static void
+culprits_are_ringed (void)
+{
+  g_auto (GStrv) ranges = shipped_ranges ();
+  Count count = { 0 };
+  int n = 0;
+
+  for (int r = 0; ranges[r] != NULL; r++)
+    {
+      g_autoptr (HobRange) range = shipped_range (ranges[r]);
+      g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
+
+      for (int p = 0; p < range->n_parts; p++)
+        for (int f = 0; f < range->parts[p].kind->n_faults; f++)
+          if (hob_range_has_fault (range, p, f) && (full_sweep () || n++ % SAMPLE == 0))
+            try_fault (idle, p, f, &count);
+    }
+  g_test_message ("%d pictures: the culprit ringed in %d (%.1f %%), %d other closed rings, "
+                  "nothing ringed in %d",
+                  count.tried, count.right, 100.0 * count.right / count.tried, count.wrong,
+                  count.nothing);
+  g_assert_cmpfloat (count.right, >=, LEAST_RIGHT * count.tried);
+  g_assert_cmpfloat (count.wrong, <=, MOST_WRONG * count.tried);
+}
+
+/* ---- What should be there is something that a normal range shows ---- */
+
+#define MOMENTS 200
+#define MOST_DOUBTFUL 0.005
+#define COARSE 29
+
+/* What a range shows in one step of a routine: what its regulating contacts do. */
+static guint
+step_of (const HobMoment *m, const HobRange *range)
+{
+  guint key = 0;
+
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_modes; k++)
+      if (range->parts[p].kind->modes[k].regulates)
+        key = 2 * key + (hob_moment_part (m, p)->mode[k] > 0);
+  return key & 1;
+}
+
+/* Lowest and highest of every quantity in either step of a routine, of a normal range. */
+typedef struct
+{
+  double *low[2], *high[2];
+  int n;
+} Bounds;
+
+static void
+stretch (Bounds *b, const HobRange *range, const HobMoment *m)
+{
+  guint step = step_of (m, range);
+  int at = 0;
+
+  for (int p = 0; p < range->n_parts; p++)
+    for (int q = 0; q < range->parts[p].kind->n_quantities; q++, at++)
+      {
+        double value = hob_moment_quantity (m, p, q);
+
+        b->low[step][at] = fmin (b->low[step][at], value);
+        b->high[step][at] = fmax (b->high[step][at], value);
+      }
+}
+
+static Bounds
+bounds_of (const HobBench *idle, const char *procedure)
+{
+  const HobRange *range = hob_bench_range (idle);
+  double until;
+  g_autoptr (HobCase) acts
+      = case_of (range, procedure, (const char *const[]){ NULL }, &until);
+  g_autoptr (HobBench) bench = hob_bench_again (idle, acts);
+  g_autoptr (HobMoment) m = hob_bench_moment_new (idle);
+  Bounds b = { 0 };
+
+  for (int p = 0; p < range->n_parts; p++)
+    b.n += range->parts[p].kind->n_quantities;
+  for (int k = 0; k < 2; k++)
+    {
+      b.low[k] = g_new (double, b.n);
+      b.high[k] = g_new (double, b.n);
+      for (int i = 0; i < b.n; i++)
+        {
+          b.low[k][i] = INFINITY;
+          b.high[k][i] = -INFINITY;
+        }
+    }
+  hob_bench_advance (bench, until, NULL);
+  for (int k = 0; k <= 20 * MOMENTS; k++)
+    {
+      hob_run_read (bench->run, until * k / (20.0 * MOMENTS), m);
+      stretch (&b, range, m);
+    }
+  return b;
+}
+
+static void
+bounds_clear (Bounds *b)
+{
+  for (int k = 0; k < 2; k++)
+    {
+      g_free (b->low[k]);
+      g_free (b->high[k]);
+    }
+}
+
+/* Quantities that differ, and those of them whose should-be no normal range shows in that step. */
+static void
+judge (const HobComparison *c, const HobRange *range, const Bounds *b, const char *words, int *n,
+       int *doubtful)
+{
+  const HobMoment *normal = hob_comparison_normal (c);
+  guint step = step_of (normal, range);
+  int at = 0;
+  const char *what = NULL;
+  double odd = 0;
+
+  for (int p = 0; p < range->n_parts; p++)
+    for (int q = 0; q < range->parts[p].kind->n_quantities; q++, at++)
+      {
+        const HobQuantityDef *def = &range->parts[p].kind->quantities[q];
+        double should_be, near;
+
+        if (def->counts || !hob_comparison_quantity (c, p, q, &should_be))
+          continue;
+        near = CLAMP (should_be, b->low[step][at], b->high[step][at]);
+        if (b->low[step][at] <= b->high[step][at] && !hob_differs (should_be, near, def->dim))
+          continue;
+        what = def->name;
+        odd = should_be;
+      }
+  (*n)++;
+  if (what == NULL)
+    return;
+  (*doubtful)++;
+  g_test_message ("%s %s at %g s: %s should be %g", range->id, words, hob_moment_time (normal),
+                  what, odd);
+}
+
+static void
+judge_fault (const HobBench *idle, const char *procedure, const Bounds *b, const char *words,
+             int *n, int *doubtful)
+{
+  const HobRange *range = hob_bench_range (idle);
+  double until;
+  g_autoptr (HobCase) acts
+      = case_of (range, procedure, (const char *const[]){ words, NULL }, &until);
+  g_autoptr (HobBench) bench = hob_bench_again (idle, acts);
+  g_autoptr (HobComparison) c = hob_comparison_new (idle->plan);
+
+  hob_bench_should_be (bench);
+  hob_bench_advance (bench, until, NULL);
+  for (int k = 0; k < MOMENTS; k++)
+    {
+      hob_comparison_read (c, bench->run, hob_bench_should_be (bench),
+                           until * (k + 0.5) / MOMENTS);
+      judge (c, range, b, words, n, doubtful);
+    }
+}
+
+static void
+should_be_is_normal (void)
+{
+  g_auto (GStrv) ranges = shipped_ranges ();
+  int n = 0, doubtful = 0, at = 0;
+
+  for (int r = 0; ranges[r] != NULL; r++)
+    {
+      g_autoptr (HobRange) range = shipped_range (ranges[r]);
+      g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
+      g_auto (GStrv) procedures = hob_procedure_names (range);
+
+      for (int k = 0; procedures[k] != NULL; k++)
+        {
+          Bounds b = bounds_of (idle, procedures[k]);
+
+          for (int p = 0; p < range->n_parts; p++)
+            for (int f = 0; f < range->parts[p].kind->n_faults; f++)
+              if (hob_range_has_fault (range, p, f)
+                  && at++ % (full_sweep () ? 1 : COARSE * 7) == 0)
+                {
+                  g_autofree char *words = g_strdup_printf (
+                      "%s:%s", range->parts[p].id, range->parts[p].kind->faults[f].id);
+
+                  judge_fault (idle, procedures[k], &b, words, &n, &doubtful);
+                }
+          bounds_clear (&b);
+        }
+    }
+  g_test_message ("%d moments, %d doubtful (%.2f %%)", n, doubtful, 100.0 * doubtful / n);
+  g_assert_cmpfloat (doubtful, <, MOST_DOUBTFUL * n);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/sheet-rings/culprits-are-ringed", culprits_are_ringed);
+  g_test_add_func ("/sheet-rings/should-be-is-normal", should_be_is_normal);
+  return g_test_run ();
+}
