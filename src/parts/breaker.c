@@ -97,6 +97,17 @@ flip (const HobPartContext *c, int k, double *y)
 }
 
 static double
+rating (const HobPartContext *c)
+{
+  return c->set[RATING];
+}
+
+static const HobLinkDef links[] = {
+  { .from = Q_CURRENT, .to = HOB_LINK_MODE (HOB_TRIPPED), .value = 1,
+    .words = N_ ("The breaker carries %s."), .at = N_ ("trips above %s"), .limit = rating },
+};
+
+static double
 observe (const HobPartContext *c, int quantity)
 {
   return quantity == Q_CURRENT ? hob_complex_abs (c->i[0]) : c->mode[HOB_TRIPPED];
@@ -131,6 +142,7 @@ const HobKind hob_kind_breaker = {
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .n_guards = HOB_TRIP_N_GUARDS,
   .symbol = { [HOB_SHEET_WIRING] = { 80, 40 } },
   .figure = -1,

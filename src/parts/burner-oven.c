@@ -317,6 +317,21 @@ aeration (const HobPartContext *c)
   return hob_aeration (c->house->fuel, primary_air (c));
 }
 
+/* K at which the igniter lights the best mixture. */
+static double
+lights_at (const HobPartContext *c)
+{
+  const HobFuel *fuel = c->house->fuel;
+
+  return hob_hot_surface_ignition (fuel, 1 / (1 + fuel->air));
+}
+
+static const HobLinkDef links[] = {
+  { .from = Q_GLOW, .to = HOB_LINK_MODE (HOB_BURNER_FLAME), .value = 1,
+    .words = N_ ("The igniter is at %s."), .at = N_ ("lights gas at %s"), .limit = lights_at },
+  { .from = Q_GAS, .to = Q_HEAT, .words = N_ ("The gas flow is %s.") },
+};
+
 static double
 observe (const HobPartContext *c, int quantity)
 {
@@ -428,6 +443,7 @@ const HobKind hob_kind_burner_oven = {
   HOB_TABLE (ducts, ducts),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .n_guards = N_GUARDS,
   .symbol = { [HOB_SHEET_GAS] = { 160, 80 }, [HOB_SHEET_CUTAWAY] = { 320, 80 } },
   .figure = Q_HEAT,

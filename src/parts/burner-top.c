@@ -456,6 +456,12 @@ flip (const HobPartContext *c, int k, double *y)
     }
 }
 
+static const HobLinkDef links[] = {
+  { .from = Q_GAS, .to = Q_HEAT, .words = N_ ("The gas flow is %s.") },
+  { .from = Q_GAS, .to = HOB_LINK_MODE (HOB_BURNER_FLAME), .value = 1,
+    .words = N_ ("The gas flow is %s.") },
+};
+
 static double
 observe (const HobPartContext *c, int quantity)
 {
@@ -588,6 +594,7 @@ const HobKind hob_kind_burner_top = {
   HOB_TABLE (ducts, ducts),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .n_guards = N_GUARDS,
   .symbol = { [HOB_SHEET_GAS] = { 80, 80 }, [HOB_SHEET_CUTAWAY] = { 120, 80 } },
   .figure = Q_HEAT,

@@ -331,6 +331,11 @@ flip (const HobPartContext *c, int k, double *y)
   hob_plug_flip (c, &plug, k);
 }
 
+static const HobLinkDef links[] = {
+  { .from = Q_VOLTS, .to = Q_CURRENT, .words = N_ ("The voltage across the igniter is %s.") },
+  { .from = Q_CURRENT, .to = Q_TEMPERATURE, .words = N_ ("The igniter draws %s.") },
+};
+
 static double
 observe (const HobPartContext *c, int quantity)
 {
@@ -406,6 +411,7 @@ draw (HobPen *pen, const HobPartView *view)
   HOB_TABLE (modes, modes),                                                                        \
   HOB_TABLE (elements, elements),                                                                  \
   HOB_TABLE (quantities, quantities),                                                              \
+  HOB_TABLE (links, links),                                                                        \
   .symbol = { [HOB_SHEET_WIRING] = { 120, 40 }, [HOB_SHEET_CUTAWAY] = { 80, 40 } },                \
   .figure = Q_CURRENT,                                                                             \
   .start = start,                                                                                  \

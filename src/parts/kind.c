@@ -120,6 +120,15 @@ hob_kind_mode (const HobKind *kind, const char *name)
   return FIND (kind, modes, name);
 }
 
+const HobLinkDef *
+hob_kind_link_to_mode (const HobKind *kind, int mode, double value)
+{
+  for (int k = 0; k < kind->n_links; k++)
+    if (kind->links[k].to == HOB_LINK_MODE (mode) && kind->links[k].value == value)
+      return &kind->links[k];
+  return NULL;
+}
+
 /* ---- Hazards ---- */
 
 HobHazards

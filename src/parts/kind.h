@@ -296,6 +296,20 @@ typedef struct
 
 #define HOB_LAST_TRACE 4
 
+/* What moves what inside a part: one of its quantities moves another one, or a mode.  Pictures and
+ * reasons take their sentences and their figures from here. */
+typedef struct
+{
+  int from;          /* quantity */
+  int to;            /* quantity, or HOB_LINK_MODE (mode) */
+  double value;      /* that the mode takes */
+  const char *words; /* N_() a sentence around the figure of `from`: "The current is %s." */
+  const char *at;    /* N_() around the figure of the limit: "opens at %s"; NULL: there is none */
+  double (*limit) (const HobPartContext *c); /* in the unit of `from` */
+} HobLinkDef;
+
+#define HOB_LINK_MODE(mode) (-1 - (mode))
+
 /* ---- What parts put into their surroundings: places (place.h), ledgers, leads ---- */
 
 /* Conservation: integrated along with the states; a test asks that they balance. */
@@ -417,6 +431,8 @@ struct _HobKind
   const HobDuctDef *ducts;
   const HobFaultDef *faults;
   const HobQuantityDef *quantities;
+  const HobLinkDef *links;
+  int n_links;
   int n_terminals, n_ports, n_settings, n_states, n_modes, n_controls, n_elements, n_ducts;
   int n_faults, n_quantities;
   int n_guards;
@@ -490,6 +506,8 @@ int hob_kind_control (const HobKind *kind, const char *name);
 int hob_kind_fault (const HobKind *kind, const char *id);
 int hob_kind_quantity (const HobKind *kind, const char *name);
 int hob_kind_mode (const HobKind *kind, const char *name);
+/* What makes @mode become @value; NULL: its kind does not say. */
+const HobLinkDef *hob_kind_link_to_mode (const HobKind *kind, int mode, double value);
 const char **hob_kind_names (void); /* for near misses; (transfer container) */
 
 /* The hazards to show wherever @fault of @kind is described: its own, the part's, and those of the

@@ -513,6 +513,27 @@ flip (const HobPartContext *c, int k, double *y)
 }
 
 static double
+calls_below (const HobPartContext *c)
+{
+  return hob_call_held (c) - c->set[DIFFERENTIAL];
+}
+
+static double
+stops_above (const HobPartContext *c)
+{
+  return hob_call_held (c) + c->set[DIFFERENTIAL];
+}
+
+static const HobLinkDef links[] = {
+  { .from = Q_OHMS, .to = Q_SENSED, .words = N_ ("The control reads %s at its sensor.") },
+  { .from = Q_SENSED, .to = HOB_LINK_MODE (CALL), .value = 1,
+    .words = N_ ("The control reads %s."), .at = N_ ("calls for heat below %s"),
+    .limit = calls_below },
+  { .from = Q_SENSED, .to = HOB_LINK_MODE (CALL), .value = 0,
+    .words = N_ ("The control reads %s."), .at = N_ ("stops above %s"), .limit = stops_above },
+};
+
+static double
 observe (const HobPartContext *c, int quantity)
 {
   gboolean on = works (c);
@@ -659,6 +680,7 @@ const HobKind hob_kind_oven_board = {
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .n_guards = N_GUARDS,
   .symbol = { [HOB_SHEET_WIRING] = { 240, 320 } },
   .figure = Q_TARGET,

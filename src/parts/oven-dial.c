@@ -249,6 +249,21 @@ flip (const HobPartContext *c, int k, double *y)
 }
 
 static double
+differential (const HobPartContext *c)
+{
+  return c->set[DIFFERENTIAL];
+}
+
+static const HobLinkDef links[] = {
+  { .from = Q_AHEAD, .to = HOB_LINK_MODE (CONTACT), .value = 0,
+    .words = N_ ("The sensing bulb is %s above the set temperature."),
+    .at = N_ ("opens %s above it"), .limit = differential },
+  { .from = Q_BEHIND, .to = HOB_LINK_MODE (CONTACT), .value = 1,
+    .words = N_ ("The sensing bulb is %s below the set temperature."),
+    .at = N_ ("closes %s below it"), .limit = differential },
+};
+
+static double
 observe (const HobPartContext *c, int quantity)
 {
   gboolean on = hob_call_target (c) > 0;
@@ -343,6 +358,7 @@ const HobKind hob_kind_oven_dial = {
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .n_guards = 1,
   .symbol = { [HOB_SHEET_WIRING] = { 160, 160 } },
   .figure = Q_TARGET,

@@ -127,6 +127,10 @@ rates (const HobPartContext *c)
   c->dy[ELEMENT] = hob_sensing_rate (c, c->y[ELEMENT], c->set[LAG]);
 }
 
+static const HobLinkDef links[] = {
+  { .from = Q_TEMPERATURE, .to = Q_OHMS, .words = N_ ("The sensor is at %s.") },
+};
+
 static double
 observe (const HobPartContext *c, int quantity)
 {
@@ -174,6 +178,7 @@ const HobKind hob_kind_sensor = {
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .symbol = { [HOB_SHEET_WIRING] = { 120, 40 }, [HOB_SHEET_CUTAWAY] = { 80, 40 } },
   .figure = Q_OHMS,
   .start = start,

@@ -267,6 +267,32 @@ flip (const HobPartContext *c, int k, double *y)
   hob_mode_toggle (c, k);
 }
 
+/* K at which the arm begins to open. */
+static double
+opens_at (const HobPartContext *c)
+{
+  return REFERENCE + c->set[OPENS];
+}
+
+/* A that hold the arm there in the long run: i = √(G·(T − T_c)/R). */
+static double
+holds_at (const HobPartContext *c)
+{
+  double rise = opens_at (c) - c->within[HOB_PLACE_COMPARTMENT];
+
+  return sqrt (MAX (rise, 0) * c->set[CONDUCTANCE] / c->set[HEATER_OHMS]);
+}
+
+static const HobLinkDef links[] = {
+  { .from = Q_CURRENT, .to = Q_ARM, .words = N_ ("The current through the valve is %s.") },
+  { .from = Q_ARM, .to = Q_OPENING, .words = N_ ("The bimetal is at %s."),
+    .at = N_ ("opens at %s"), .limit = opens_at },
+  { .from = Q_CURRENT, .to = HOB_LINK_MODE (LIFTED), .value = 1,
+    .words = N_ ("The current through the valve is %s."), .at = N_ ("opens at %s"),
+    .limit = holds_at },
+  { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The valve is open %s.") },
+};
+
 static double
 observe (const HobPartContext *c, int quantity)
 {
@@ -393,6 +419,7 @@ draw (HobPen *pen, const HobPartView *view)
   HOB_TABLE (elements, elements),                                                                  \
   HOB_TABLE (ducts, ducts),                                                                        \
   HOB_TABLE (quantities, quantities),                                                              \
+  HOB_TABLE (links, links),                                                                        \
   .n_guards = 2,                                                                                   \
   .symbol = { [HOB_SHEET_WIRING] = { 120, 80 },                                                    \
               [HOB_SHEET_GAS] = { 120, 80 },                                                       \

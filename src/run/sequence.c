@@ -1,0 +1,277 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "run/sequence.h"
+
+#include "base/figure.h"
+#include "base/i18n.h"
+#include "parts/say.h"
+#include <math.h>
+
+/* How much later or earlier than a normal range it may be: common practice, no source. */
+#define LATE_TIME 2.0   /* s, and … */
+#define LATE_SHARE 0.10 /* … of the time since the act before it */
+#define MOST_ACTS 64
+
+/* ---- What a run has done ---- */
+
+static gboolean
+is_change (const HobRange *range, const HobEvent *event)
+{
+  return event->what == HOB_EVENT_CHANGE
+         && range->parts[event->part].kind->modes[event->index].words != NULL;
+}
+
+/* Times at which hands did something, −1 the first: what comes before the first act counts from
+ * the start. */
+static GArray *
+acts_of (const HobRun *run, double until)
+{
+  GArray *times = g_array_new (FALSE, FALSE, sizeof (double));
+  const GArray *acts = hob_run_case (run)->acts;
+  double start = -1;
+
+  g_array_append_val (times, start);
+  for (guint k = 0; k < acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (acts, HobAct, k);
+      double t = (double) act->ms / 1000.0;
+
+      if (act->what == HOB_ACT_CONTROL && t <= until
+          && t > g_array_index (times, double, times->len - 1))
+        g_array_append_val (times, t);
+    }
+  if (times->len > MOST_ACTS)
+    g_array_remove_range (times, 0, times->len - MOST_ACTS);
+  return times;
+}
+
+/* The first such change at or after @from and before @to; NaN: none.  *n: how many there are. */
+static double
+first_change (const HobRun *run, const HobSequenceEntry *like, double from, double to, int *n)
+{
+  guint first, count = hob_run_events (run, nextafter (from, -INFINITY), to, &first);
+  double t = NAN;
+
+  *n = 0;
+  for (guint k = first; k < first + count; k++)
+    {
+      const HobEvent *event = hob_run_event (run, k);
+
+      if (event->what != HOB_EVENT_CHANGE || event->part != like->part
+          || event->index != like->mode || event->value != like->value || event->t >= to)
+        continue;
+      if ((*n)++ == 0)
+        t = event->t;
+    }
+  return t;
+}
+
+/* ---- Entries ---- */
+
+static gboolean
+is_listed (const GArray *entries, guint from, const HobEvent *event)
+{
+  for (guint k = from; k < entries->len; k++)
+    {
+      const HobSequenceEntry *e = &g_array_index (entries, HobSequenceEntry, k);
+
+      if (e->part == event->part && e->mode == event->index && e->value == event->value)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* The first of each change between two acts; later cycles are counted. */
+static void
+list_changes (GArray *entries, const HobRun *of, double from, double to, double now,
+              gboolean normal)
+{
+  guint first, n = hob_run_events (of, nextafter (from, -INFINITY), to, &first);
+  guint begin = entries->len;
+
+  for (guint k = first; k < first + n; k++)
+    {
+      const HobEvent *event = hob_run_event (of, k);
+      HobSequenceEntry e = { .part = event->part, .mode = event->index, .value = event->value,
+                             .due = NAN, .done = NAN, .limit = NAN };
+
+      if (!is_change (hob_run_case (of)->range, event) || event->t >= to
+          || is_listed (entries, begin, event))
+        continue;
+      e.state = normal ? HOB_SEQUENCE_NEXT : HOB_SEQUENCE_EXTRA;
+      if (normal)
+        e.due = event->t;
+      else
+        e.done = event->t;
+      first_change (of, &e, from, MIN (to, now), &e.times);
+      g_array_append_val (entries, e);
+    }
+}
+
+static HobSequenceState
+state_of (const HobSequenceEntry *e, double since, double now)
+{
+  double allowed = LATE_TIME + LATE_SHARE * (e->due - MAX (since, 0));
+
+  if (isnan (e->done))
+    return e->due + allowed <= now ? HOB_SEQUENCE_UNMET : HOB_SEQUENCE_NEXT;
+  if (e->done > e->due + allowed)
+    return HOB_SEQUENCE_LATE;
+  return e->done < e->due - allowed ? HOB_SEQUENCE_EARLY : HOB_SEQUENCE_MET;
+}
+
+/* What the run did between two acts and a normal range does neither there nor, by then, has done
+ * late. */
+static void
+add_extras (GArray *entries, guint from_entry, const HobRun *run, double from, double to, double now)
+{
+  g_autoptr (GArray) extras = g_array_new (FALSE, TRUE, sizeof (HobSequenceEntry));
+
+  list_changes (extras, run, from, MIN (to, now), now, FALSE);
+  for (guint k = 0; k < extras->len; k++)
+    {
+      HobSequenceEntry *e = &g_array_index (extras, HobSequenceEntry, k);
+      HobEvent event = { .part = e->part, .index = e->mode, .value = e->value };
+      gboolean late = FALSE;
+
+      for (guint i = 0; i < from_entry; i++)
+        late = late || g_array_index (entries, HobSequenceEntry, i).done == e->done;
+      if (!late && !is_listed (entries, from_entry, &event))
+        g_array_append_val (entries, *e);
+    }
+}
+
+static void
+add_group (GArray *entries, const HobRun *run, const HobRun *twin, double from, double to,
+           double now)
+{
+  guint begin = entries->len;
+
+  list_changes (entries, twin, from, to, now, TRUE);
+  for (guint k = begin; k < entries->len; k++)
+    {
+      HobSequenceEntry *e = &g_array_index (entries, HobSequenceEntry, k);
+      int n;
+
+      e->done = first_change (run, e, from, nextafter (now, INFINITY), &n);
+      e->state = state_of (e, from, now);
+    }
+  add_extras (entries, begin, run, from, to, now);
+}
+
+/* ---- What drives them ---- */
+
+static void
+drive (HobSequenceEntry *e, const HobRange *range, const HobComparison *c)
+{
+  const HobLinkDef *link
+      = hob_kind_link_to_mode (range->parts[e->part].kind, e->mode, e->value);
+
+  e->link = link;
+  if (link == NULL)
+    return;
+  e->figure = hob_moment_quantity (hob_comparison_now (c), e->part, link->from);
+  e->differs = hob_comparison_quantity (c, e->part, link->from, &e->should_be);
+  if (link->limit != NULL)
+    e->limit = link->limit (hob_moment_part (hob_comparison_normal (c), e->part));
+}
+
+/* After the first that is not done all others wait for it. */
+static void
+let_wait (GArray *entries)
+{
+  gboolean one = FALSE;
+
+  for (guint k = 0; k < entries->len; k++)
+    {
+      HobSequenceEntry *e = &g_array_index (entries, HobSequenceEntry, k);
+
+      if (e->state != HOB_SEQUENCE_UNMET)
+        continue;
+      if (one)
+        e->state = HOB_SEQUENCE_WAITING;
+      one = TRUE;
+    }
+}
+
+static int
+by_time (gconstpointer a, gconstpointer b)
+{
+  const HobSequenceEntry *x = a, *y = b;
+  double tx = isnan (x->due) ? x->done : x->due, ty = isnan (y->due) ? y->done : y->due;
+
+  return tx < ty ? -1 : tx > ty;
+}
+
+GArray *
+hob_sequence_read (HobRun *run, HobRun *twin, const HobComparison *comparison, double t)
+{
+  GArray *entries = g_array_new (FALSE, TRUE, sizeof (HobSequenceEntry));
+  g_autoptr (GArray) acts = acts_of (run, t);
+
+  (void) hob_run_advance (twin, t + HOB_SEQUENCE_AHEAD, NULL);
+  for (guint k = 0; k < acts->len; k++)
+    {
+      double to = k + 1 < acts->len ? g_array_index (acts, double, k + 1)
+                                    : t + HOB_SEQUENCE_AHEAD;
+
+      add_group (entries, run, twin, g_array_index (acts, double, k), to, t);
+    }
+  g_array_sort (entries, by_time);
+  let_wait (entries);
+  for (guint k = 0; k < entries->len; k++)
+    drive (&g_array_index (entries, HobSequenceEntry, k), hob_run_case (run)->range, comparison);
+  return entries;
+}
+
+gboolean
+hob_sequence_is_ringed (const HobSequenceEntry *e)
+{
+  return e->state == HOB_SEQUENCE_LATE || e->state == HOB_SEQUENCE_EARLY
+         || e->state == HOB_SEQUENCE_UNMET || e->state == HOB_SEQUENCE_EXTRA;
+}
+
+/* ---- Words ---- */
+
+char *
+hob_sequence_words (const HobRun *run, const HobSequenceEntry *e)
+{
+  HobEvent event = { .what = HOB_EVENT_CHANGE, .part = e->part, .index = e->mode,
+                     .value = e->value };
+
+  return hob_event_text (run, &event);
+}
+
+static char *
+time_words (const HobSequenceEntry *e)
+{
+  g_autofree char *due = isnan (e->due) ? NULL : hob_time_text (e->due);
+  g_autofree char *done = isnan (e->done) ? NULL : hob_time_text (e->done);
+
+  if (due == NULL)
+    return g_strdup_printf (_ ("at %s; a normal range doesn't do this"), done);
+  if (done == NULL)
+    return g_strdup_printf (_ ("not yet, should be at %s"), due);
+  return g_strdup_printf (_ ("at %s, should be %s"), done, due);
+}
+
+char *
+hob_sequence_figures (const HobRun *run, const HobSequenceEntry *e)
+{
+  const HobQuantityDef *quantity;
+  g_autofree char *times = hob_sequence_is_ringed (e) ? time_words (e) : NULL;
+  g_autofree char *now = NULL, *should_be = NULL, *limit = NULL, *at = NULL;
+
+  if (e->link == NULL || !hob_sequence_is_ringed (e) || !e->differs)
+    return g_steal_pointer (&times);
+  quantity = &hob_run_case (run)->range->parts[e->part].kind->quantities[e->link->from];
+  now = hob_quantity_text (quantity, e->figure, 3);
+  should_be = hob_quantity_text (quantity, e->should_be, 3);
+  if (!isnan (e->limit))
+    {
+      limit = hob_quantity_text (quantity, e->limit, 3);
+      at = g_strdup_printf (_ (e->link->at), limit);
+    }
+  if (at == NULL)
+    return g_strdup_printf (_ ("%s, should be %s; %s"), now, should_be, times);
+  return g_strdup_printf (_ ("%s, should be %s; %s; %s"), now, should_be, at, times);
+}
