@@ -29,7 +29,8 @@ static const struct
   [HOB_OPTION_PAIRS] = { "pairs", 0, NULL, N_ ("Try every pair of faults") },
   [HOB_OPTION_UNITS] = { "units", 0, "si|trade", N_ ("Units to print") },
   [HOB_OPTION_TEST] = { "test", 0, N_ ("\"TEST\""), N_ ("What to measure; may be repeated") },
-  [HOB_OPTION_SHEET] = { "sheet", 0, "wiring|gas|cutaway|chart", N_ ("Which sheet to draw") },
+  [HOB_OPTION_SHEET]
+  = { "sheet", 0, "wiring|gas|cutaway|chart|sequence", N_ ("Which sheet to draw") },
   [HOB_OPTION_AT] = { "at", 0, N_ ("TIME"), N_ ("The moment to draw") },
   [HOB_OPTION_SIZE] = { "size", 0, N_ ("WIDTHxHEIGHT"), N_ ("Size of the picture in pixels") },
   [HOB_OPTION_THEME] = { "theme", 0, "light|dark|print", N_ ("Color theme") },

@@ -4,6 +4,8 @@
 #include "base/errors.h"
 #include "base/i18n.h"
 #include "sheet/legend.h"
+#include "sheet/sequence-line.h"
+#include "sheet/title-block.h"
 #include "sheet/sheet.h"
 
 #include <math.h>
@@ -20,11 +22,11 @@ typedef struct
   const char *file;
   HobLook look;
   double at, w, h; /* s, px; 0: the sheet's own size */
-  int sheet;       /* HobSheet, or CHART */
+  int sheet;       /* HobSheet, CHART or SEQUENCE */
   HobPaper paper;
 } Wanted;
 
-enum { CHART = HOB_CHART_PICTURE };
+enum { CHART = HOB_CHART_PICTURE, SEQUENCE = HOB_SEQUENCE_PICTURE };
 
 static const struct
 {
@@ -35,6 +37,7 @@ static const struct
   { "gas", HOB_SHEET_GAS },
   { "cutaway", HOB_SHEET_CUTAWAY },
   { "chart", CHART },
+  { "sequence", SEQUENCE },
 };
 
 static const struct
@@ -63,7 +66,8 @@ read_sheet (const HobArgs *args, Wanted *w, GError **error)
 
   if (text == NULL)
     return usage_error (error,
-                        _ ("--sheet is missing; add --sheet wiring, gas, cutaway or chart"));
+                        _ ("--sheet is missing; add --sheet wiring, gas, cutaway, chart or "
+                           "sequence"));
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
     if (g_str_equal (sheets[i].name, text))
       {
@@ -71,8 +75,8 @@ read_sheet (const HobArgs *args, Wanted *w, GError **error)
         return TRUE;
       }
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("unknown sheet '%s'; use wiring, gas, cutaway or "
-                  "chart"),
+               _ ("unknown sheet '%s'; use wiring, gas, cutaway, chart or "
+                  "sequence"),
                text);
   return FALSE;
 }
@@ -237,6 +241,40 @@ draw_chart (const HobRange *range, const HobArgs *args, const HobBench *bench, H
                             w->paper, draw_chart_on, &job, &block, error);
 }
 
+typedef struct
+{
+  const GArray *entries;
+  const HobRun *run;
+  const HobLook *look;
+} SequenceJob;
+
+static void
+draw_sequence_on (cairo_t *cr, double w, double h, gpointer user)
+{
+  const SequenceJob *job = user;
+
+  hob_sheet_ground (cr, w, h, job->look);
+  hob_sequence_line_draw (cr, job->entries, job->run, w, job->look);
+}
+
+static gboolean
+draw_sequence (HobBench *bench, const HobFacts *facts, const Wanted *w, GError **error)
+{
+  g_autoptr (HobComparison) c = hob_comparison_new (bench->plan);
+  g_autoptr (GArray) entries = NULL;
+  SequenceJob job = { .run = bench->run, .look = &w->look };
+  const HobTitleBlock block = { facts, &w->look, SEQUENCE };
+  double width = w->w > 0 ? w->w : CHART_W, height = w->h;
+
+  hob_comparison_read (c, bench->run, hob_bench_should_be (bench), w->at);
+  job.entries = entries = hob_sequence_read (bench->run, hob_bench_twin (bench), c, w->at);
+  if (height <= 0)
+    height = hob_sequence_line_height (entries, bench->run, width, &w->look)
+             + hob_title_block_height (&block, width, HOB_BLOCK_WHOLE);
+  return hob_picture_write (w->file, width, height, w->paper, draw_sequence_on, &job, &block,
+                            error);
+}
+
 static gboolean
 draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w, GError **error)
 {
@@ -251,6 +289,8 @@ draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w
   facts = hob_facts_new (bench, w->at, covered);
   if (w->sheet == CHART)
     return draw_chart (range, args, bench, hob_bench_twin (bench), facts, w, error);
+  if (w->sheet == SEQUENCE)
+    return draw_sequence (bench, facts, w, error);
   return draw_sheet (bench, facts, covered, w, error);
 }
 

@@ -122,7 +122,8 @@ state_of (const HobSequenceEntry *e, double since, double now)
 /* What the run did between two acts and a normal range does neither there nor, by then, has done
  * late. */
 static void
-add_extras (GArray *entries, guint from_entry, const HobRun *run, double from, double to, double now)
+add_extras (GArray *entries, guint from_entry, const HobRun *run, double from, double to,
+            double now)
 {
   g_autoptr (GArray) extras = g_array_new (FALSE, TRUE, sizeof (HobSequenceEntry));
 
@@ -254,6 +255,15 @@ time_words (const HobSequenceEntry *e)
   return g_strdup_printf (_ ("at %s, should be %s"), done, due);
 }
 
+/* A table's words around a figure, in place of their "%s". */
+static char *
+around (const char *words, const char *figure)
+{
+  g_auto (GStrv) halves = g_strsplit (words, "%s", 2);
+
+  return g_strjoinv (figure, halves);
+}
+
 char *
 hob_sequence_figures (const HobRun *run, const HobSequenceEntry *e)
 {
@@ -269,7 +279,7 @@ hob_sequence_figures (const HobRun *run, const HobSequenceEntry *e)
   if (!isnan (e->limit))
     {
       limit = hob_quantity_text (quantity, e->limit, 3);
-      at = g_strdup_printf (_ (e->link->at), limit);
+      at = around (_ (e->link->at), limit);
     }
   if (at == NULL)
     return g_strdup_printf (_ ("%s, should be %s; %s"), now, should_be, times);

@@ -30,6 +30,9 @@ static const HobLegend chart[] = {
   { HOB_SAMPLE_TRACE, N_ ("this range") },
   { HOB_SAMPLE_NORMAL, N_ ("a normal range, the same acts") },
 };
+static const HobLegend sequence[] = {
+  { HOB_SAMPLE_RING, N_ ("not what a normal range has now") },
+};
 static const HobLegend common[] = {
   { HOB_SAMPLE_SPARK, N_ ("spark, where it jumps") },
   { HOB_SAMPLE_RING, N_ ("not what a normal range has now") },
@@ -41,11 +44,12 @@ static const struct
   const char *title;
   const HobLegend *legend;
   int n;
-} pictures[HOB_N_SHEETS + 1] = {
+} pictures[HOB_SEQUENCE_PICTURE + 1] = {
   [HOB_SHEET_WIRING] = { N_ ("Wiring"), wiring, G_N_ELEMENTS (wiring) },
   [HOB_SHEET_GAS] = { N_ ("Gas"), gas, G_N_ELEMENTS (gas) },
   [HOB_SHEET_CUTAWAY] = { N_ ("Cutaway"), cutaway, G_N_ELEMENTS (cutaway) },
   [HOB_CHART_PICTURE] = { N_ ("Chart"), chart, G_N_ELEMENTS (chart) },
+  [HOB_SEQUENCE_PICTURE] = { N_ ("Sequence of operation"), sequence, G_N_ELEMENTS (sequence) },
 };
 
 const char *

@@ -145,7 +145,7 @@ add_legend (Block *b)
 
   for (int k = 0; k < n_own; k++)
     wrap (b, HOB_TEXT_SMALL, HOB_ROLE_INK2, own[k].sample, _ (own[k].words));
-  for (int k = 0; k < n_common && b->block->picture != HOB_CHART_PICTURE; k++)
+  for (int k = 0; k < n_common && b->block->picture < HOB_CHART_PICTURE; k++)
     wrap (b, HOB_TEXT_SMALL, HOB_ROLE_INK2, common[k].sample, _ (common[k].words));
 }
 

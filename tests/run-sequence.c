@@ -1,0 +1,185 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The sequence of operation: what has been done in time is met, what has not is ringed with both
+ * figures and both times, and what waits for it waits. */
+
+#include "run/sequence.h"
+#include "shipped.h"
+
+#include <math.h>
+#include <string.h>
+
+typedef struct
+{
+  HobRange *range;
+  HobBench *bench;
+  HobComparison *c;
+  GArray *entries;
+} Stand;
+
+static Stand
+stand_open (const char *fault, const char *const *acts, double t)
+{
+  Stand s = { .range = shipped_range ("dial-four") };
+  g_autoptr (HobCase) done = hob_case_new (s.range);
+  g_autoptr (GError) error = NULL;
+
+  if (fault != NULL)
+    hob_case_fault (done, fault, &error);
+  g_assert_no_error (error);
+  for (; *acts != NULL; acts++)
+    {
+      hob_case_do (done, *acts, &error);
+      g_assert_no_error (error);
+    }
+  s.bench = hob_bench_new (NULL, s.range, done, &error);
+  g_assert_no_error (error);
+  hob_bench_should_be (s.bench);
+  g_assert_cmpint (hob_bench_advance (s.bench, t, &error), ==, HOB_RUN_OK);
+  s.c = hob_comparison_new (s.bench->plan);
+  hob_comparison_read (s.c, s.bench->run, hob_bench_should_be (s.bench), t);
+  s.entries = hob_sequence_read (s.bench->run, hob_bench_twin (s.bench), s.c, t);
+  return s;
+}
+
+static void
+stand_close (Stand *s)
+{
+  g_array_unref (s->entries);
+  hob_comparison_free (s->c);
+  hob_bench_free (s->bench);
+  hob_range_unref (s->range);
+}
+
+#define STAND(fault, t, ...) stand_open (fault, (const char *const[]){ __VA_ARGS__, NULL }, t)
+
+static const HobSequenceEntry *
+first_ringed (const Stand *s)
+{
+  for (guint k = 0; k < s->entries->len; k++)
+    if (hob_sequence_is_ringed (&g_array_index (s->entries, HobSequenceEntry, k)))
+      return &g_array_index (s->entries, HobSequenceEntry, k);
+  return NULL;
+}
+
+static int
+count (const Stand *s, HobSequenceState state)
+{
+  int n = 0;
+
+  for (guint k = 0; k < s->entries->len; k++)
+    n += g_array_index (s->entries, HobSequenceEntry, k).state == state;
+  return n;
+}
+
+static void
+assert_is (const Stand *s, const HobSequenceEntry *e, const char *part, const char *mode,
+           double value)
+{
+  g_assert_nonnull (e);
+  g_assert_cmpstr (s->range->parts[e->part].id, ==, part);
+  g_assert_cmpstr (s->range->parts[e->part].kind->modes[e->mode].name, ==, mode);
+  g_assert_cmpfloat (e->value, ==, value);
+}
+
+/* At every second of an hour, with knobs turned and the door opened. */
+static void
+a_normal_range_meets_all (void)
+{
+  for (int t = 0; t <= 3600; t += 97)
+    {
+      Stand s = STAND (NULL, t, "0s oven.mode=bake", "100s knob-lf=light", "105s knob-lf=high",
+                       "1000s door=open", "1060s door=closed");
+
+      g_assert_null (first_ringed (&s));
+      g_assert_cmpint (count (&s, HOB_SEQUENCE_WAITING), ==, 0);
+      if (t > 100)
+        g_assert_cmpint (count (&s, HOB_SEQUENCE_MET), >, 5);
+      stand_close (&s);
+    }
+}
+
+/* 2.85 A is what the valve's heater needs: i = √(G·rise/R), 0.060 W/K, 135.4 K, 1 Ω. */
+static void
+weak_igniter (void)
+{
+  Stand s = STAND ("igniter-bake:aged", 300, "0s oven.mode=bake");
+  const HobSequenceEntry *e = first_ringed (&s);
+  g_autofree char *words = NULL, *figures = NULL;
+
+  assert_is (&s, e, "valve-bake", "lifted", 1);
+  g_assert_cmpint (e->state, ==, HOB_SEQUENCE_UNMET);
+  g_assert_true (isnan (e->done));
+  g_assert_cmpfloat (fabs (e->due - 41), <, 3);
+  g_assert_cmpfloat (fabs (e->limit - sqrt (0.060 * 135.4)), <, 0.03);
+  words = hob_sequence_words (s.bench->run, e);
+  figures = hob_sequence_figures (s.bench->run, e);
+  g_assert_nonnull (strstr (words, "Bake valve"));
+  g_assert_nonnull (strstr (figures, "2.73 A, should be 3.48 A"));
+  g_assert_nonnull (strstr (figures, "opens at 2.8"));
+  g_assert_cmpint (count (&s, HOB_SEQUENCE_UNMET), ==, 1);
+  stand_close (&s);
+}
+
+/* A flame that comes later than it may is not met. */
+static void
+late_is_not_met (void)
+{
+  Stand s = STAND ("igniter-bake:aged=0.25", 300, "0s oven.mode=bake");
+  const HobSequenceEntry *e = first_ringed (&s);
+
+  assert_is (&s, e, "valve-bake", "lifted", 1);
+  g_assert_cmpint (e->state, ==, HOB_SEQUENCE_LATE);
+  g_assert_cmpfloat (e->done, >, e->due + 10);
+  stand_close (&s);
+}
+
+static void
+out_of_calibration_is_early (void)
+{
+  Stand s = STAND ("oven:calibration-low", 1200, "0s oven.mode=bake");
+  const HobSequenceEntry *e = first_ringed (&s);
+
+  assert_is (&s, e, "oven", "contact", 0);
+  g_assert_cmpint (e->state, ==, HOB_SEQUENCE_EARLY);
+  g_assert_cmpfloat (e->done, <, e->due - 60);
+  stand_close (&s);
+}
+
+/* The turn to HIGH does not make it forget that there was no flame. */
+static void
+no_flame_stays_unmet (void)
+{
+  Stand s = STAND ("electrode-lf:cracked", 60, "5s knob-lf=light", "20s knob-lf=high");
+  const HobSequenceEntry *e = first_ringed (&s);
+
+  assert_is (&s, e, "burner-lf", "flame", 1);
+  g_assert_cmpint (e->state, ==, HOB_SEQUENCE_UNMET);
+  stand_close (&s);
+}
+
+/* Gas with the oven off is something that a normal range never has. */
+static void
+what_is_never_done_is_extra (void)
+{
+  Stand s = STAND ("valve-bake:stuck-open", 60, "5s door=open");
+  const HobSequenceEntry *e = first_ringed (&s);
+
+  assert_is (&s, e, "burner-bake", "flowing", 1);
+  g_assert_cmpint (e->state, ==, HOB_SEQUENCE_EXTRA);
+  g_assert_true (isnan (e->due));
+  stand_close (&s);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/run-sequence/a-normal-range-meets-all", a_normal_range_meets_all);
+  g_test_add_func ("/run-sequence/weak-igniter", weak_igniter);
+  g_test_add_func ("/run-sequence/late-is-not-met", late_is_not_met);
+  g_test_add_func ("/run-sequence/out-of-calibration-is-early", out_of_calibration_is_early);
+  g_test_add_func ("/run-sequence/no-flame-stays-unmet", no_flame_stays_unmet);
+  g_test_add_func ("/run-sequence/what-is-never-done-is-extra", what_is_never_done_is_extra);
+  return g_test_run ();
+}
