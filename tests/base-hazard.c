@@ -92,7 +92,8 @@ the_gravest_silences_what_is_below (void)
       {
         HobHazards set = HOB_HAZARD_BIT (a) | HOB_HAZARD_BIT (b) | HOB_HAZARD_IF_LP;
         gboolean spark = hob_hazards[a].unlit_gas && hob_hazards[b].sparks;
-        gboolean both = (!hob_hazards[a].silences && !spark) || b == HOB_HAZARD_ALWAYS;
+        gboolean pull = hob_hazards[a].hot_plug && hob_hazards[b].unplugs;
+        gboolean both = (!hob_hazards[a].silences && !spark && !pull) || b == HOB_HAZARD_ALWAYS;
 
         g_assert_cmphex (hob_hazards_shown (set), ==, both ? set : set & ~HOB_HAZARD_BIT (b));
         g_assert_cmpint (hob_hazards_make_safe (set) != NULL, ==,
@@ -175,6 +176,32 @@ the_act_that_saves_comes_first (void)
   g_assert_true (g_str_has_suffix (propane, " low spots."));
 }
 
+/* A plug that must not be pulled, and a caution that begins with pulling it. */
+static void
+nobody_pulls_a_hot_plug (void)
+{
+  HobHazards set = BIT (HOT_PLUG) | BIT (DEAD_FIRST) | BIT (LIVE_TEST) | BIT (NO_BYPASS);
+
+  g_assert_cmphex (hob_hazards_shown (set), ==, BIT (HOT_PLUG) | BIT (NO_BYPASS));
+  g_assert_cmphex (hob_hazards_shown (set & ~BIT (HOT_PLUG)), ==, set & ~BIT (HOT_PLUG));
+  for (int h = HOB_HAZARD_HOT_PLUG + 1; h < HOB_N_HAZARDS; h++)
+    if (g_regex_match_simple ("(^|\\. )(Unplug|Plug in|Clip)", hob_hazards[h].text, 0, 0))
+      g_assert_true (hob_hazards[h].unplugs);
+}
+
+/* A smell of gas has a name beside it too where a stronger one keeps its own silent. */
+static void
+what_is_silenced_names_what_silences_it (void)
+{
+  HobHazards strong = BIT (GAS_STRONG), faint = BIT (GAS_FAINT), match = BIT (MATCH);
+
+  g_assert_cmphex (hob_hazards_beside (faint, strong | faint), ==, strong);
+  g_assert_cmphex (hob_hazards_beside (faint, faint), ==, faint);
+  g_assert_cmphex (hob_hazards_beside (match, faint), ==, faint);
+  g_assert_cmphex (hob_hazards_beside (match | BIT (SPARK_LEAD), faint), ==, BIT (SPARK_LEAD));
+  g_assert_cmphex (hob_hazards_beside (0, strong), ==, 0);
+}
+
 static void
 names_are_in_one_line (void)
 {
@@ -202,6 +229,9 @@ main (int argc, char **argv)
   g_test_add_func ("/base/hazard/the first of a set and its rest", the_first_of_a_set_and_its_rest);
   g_test_add_func ("/base/hazard/circumstances change one text", circumstances_change_one_text);
   g_test_add_func ("/base/hazard/the act that saves comes first", the_act_that_saves_comes_first);
+  g_test_add_func ("/base/hazard/nobody pulls a hot plug", nobody_pulls_a_hot_plug);
+  g_test_add_func ("/base/hazard/what is silenced names what silences it",
+                   what_is_silenced_names_what_silences_it);
   g_test_add_func ("/base/hazard/names are in one line", names_are_in_one_line);
   return g_test_run ();
 }

@@ -215,12 +215,33 @@ a_plug_is_hot_from_90_degrees (void)
                                   0.01);
 }
 
+/* A caution that nothing ever names is never read. */
+static void
+every_hazard_is_named_by_something (void)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, &error);
+  /* From rules of their own, which the cases above show. */
+  HobHazards named = BIT (ALWAYS) | BIT (FIRE) | BIT (CO_SICK) | BIT (SHOCK);
+
+  g_assert_no_error (error);
+  for (int s = 0; s < hob_symptom_book_size (book); s++)
+    named |= hob_symptom_book_get (book, s)->hazards;
+  for (int k = 0; hob_kinds[k] != NULL; k++)
+    for (int f = 0; f < hob_kinds[k]->n_faults; f++)
+      named |= hob_fault_hazards (hob_kinds[k], &hob_kinds[k]->faults[f]);
+  for (int h = 0; h < HOB_N_HAZARDS; h++)
+    if (!(named & HOB_HAZARD_BIT (h)))
+      g_error ("nothing names %s", hob_hazards[h].id);
+}
+
 #define ADD(path, function) g_test_add_func ("/symptoms/hazards/" path, function)
 
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  ADD ("every hazard is named by something", every_hazard_is_named_by_something);
   ADD ("a normal lighting raises none", a_normal_lighting_raises_none);
   ADD ("gas from no burner that is on is strong", gas_from_no_burner_that_is_on_is_strong);
   ADD ("a fifth of the lean limit is strong and a twentieth is none",

@@ -48,6 +48,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
     .text = N_ ("Turn off the breaker. Don't pull a hot plug. "
                 "Have it repaired before you use the range again."),
     .sparks = TRUE,
+    .hot_plug = TRUE,
   },
   [HOB_HAZARD_GAS_FAINT] = {
     .id = "gas-faint",
@@ -93,6 +94,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
                 "reach in. "
                 "Off doesn't mean dead."),
     .sparks = TRUE,
+    .unplugs = TRUE,
   },
   [HOB_HAZARD_LIVE_TEST] = {
     .id = "live-test",
@@ -100,6 +102,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
     .text = N_ ("For trained technicians. Clip your leads on with the range unplugged. "
                 "Plug in, read, touch nothing, unplug."),
     .sparks = TRUE,
+    .unplugs = TRUE,
   },
   [HOB_HAZARD_SPARK_LEAD] = {
     .id = "spark-lead",
@@ -228,13 +231,28 @@ silencer (HobHazards set)
 static gboolean
 keeps_silent (const HobHazardDef *hazard, const HobHazardDef *other)
 {
-  return hazard->silences || (hazard->unlit_gas && other->sparks);
+  return hazard->silences || (hazard->unlit_gas && other->sparks)
+         || (hazard->hot_plug && other->unplugs);
 }
 
 HobHazards
 hob_hazards_shown (HobHazards set)
 {
   return hob_hazards_shown_with (set, 0);
+}
+
+HobHazards
+hob_hazards_beside (HobHazards of, HobHazards now)
+{
+  HobHazards named = of & hob_hazards_shown (now | of), why = 0;
+
+  if (of == 0 || (named & ~HOB_HAZARD_IF_ANY) != 0)
+    return named;
+  for (int h = hob_hazards_next (now, -1); h >= 0; h = hob_hazards_next (now, h))
+    for (int o = hob_hazards_next (of, h); o >= 0; o = hob_hazards_next (of, o))
+      if (why == 0 && keeps_silent (&hob_hazards[h], &hob_hazards[o]))
+        why = HOB_HAZARD_BIT (h);
+  return why;
 }
 
 HobHazards

@@ -58,6 +58,8 @@ typedef struct
   gboolean silences;      /* nothing below it is shown while it holds */
   gboolean unlit_gas;     /* nothing below it that `sparks` is shown while it holds */
   gboolean sparks;        /* it has one switch, plug or unplug, or light something */
+  gboolean hot_plug;      /* nothing below it that `unplugs` is shown while it holds */
+  gboolean unplugs;       /* it has one pull the plug */
 } HobHazardDef;
 
 extern const HobHazardDef hob_hazards[HOB_N_HAZARDS];
@@ -74,8 +76,12 @@ int hob_hazards_next (HobHazards set, int after);
 
 /* What is shown of @set, hazards that hold now: while one that silences the others holds, nothing
  * below it but the line that every page carries; while there is unlit gas, nothing below it that
- * makes a spark. */
+ * makes a spark; while the plug is hot, nothing that has one pull it. */
 HobHazards hob_hazards_shown (HobHazards set);
+
+/* What is named beside a symptom that has the hazards @of, while @now holds: those of them that are
+ * shown; where all are kept silent, what keeps them so. */
+HobHazards hob_hazards_beside (HobHazards of, HobHazards now);
 
 /* The same on a page that also describes tests or repairs with hazards of their own, @described:
  * these are silenced by what holds now, and silence nothing themselves. */

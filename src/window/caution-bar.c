@@ -31,6 +31,8 @@ show_gravest (HobCautionBar *self, HobHazards first)
   g_autofree char *markup = hob_caution_markup ((HobHazard) hazard, first);
 
   gtk_label_set_markup (self->now, markup);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  gtk_label_get_text (self->now), -1);
   gtk_widget_remove_css_class (self->strip, "alarm");
   gtk_widget_remove_css_class (self->strip, "notice");
   if (first & ALARMS)
@@ -53,6 +55,8 @@ show_more (HobCautionBar *self, HobHazards rest)
     gtk_menu_button_popdown (self->more_button);
   gtk_widget_set_sensitive (GTK_WIDGET (self->more_button), any);
   gtk_widget_set_opacity (GTK_WIDGET (self->more_button), any ? 1 : 0);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self->more_button), GTK_ACCESSIBLE_STATE_HIDDEN,
+                               !any, -1);
 }
 
 void

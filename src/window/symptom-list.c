@@ -53,7 +53,8 @@ row_new (HobSymptomList *self, const HobNoticed *noticed)
   g_autofree char *when = when_and_where (self, noticed);
   g_autofree char *name = g_strdup_printf ("%s. %s", symptom->technician, when);
   gboolean present = noticed->until_ms < 0;
-  g_autofree char *names = hob_hazards_names (present ? symptom->hazards & self->hazards : 0);
+  HobHazards beside = present ? hob_hazards_beside (symptom->hazards, self->hazards) : 0;
+  g_autofree char *names = hob_hazards_names (beside);
 
   add_line (box, hob_text_new (symptom->technician, present ? "symptom" : "symptom-past"));
   add_line (box, hob_text_new (when, "dim"));
