@@ -40,7 +40,7 @@ a_quantity_is_said_in_words_or_in_its_unit (void)
   assert_quantity ("oven-board", "display", 2, "preheat",
                    "0 blank, 1 ready, 2 preheat, 3 set temperature, 4 door open, "
                    "5 fault code: sensor open, 6 fault code: sensor shorted, "
-                   "7 fault code: overheat");
+                   "7 fault code: overheat, 8 power lost");
 }
 
 /* A value that is not in the list is a figure, never the word of another. */
