@@ -742,6 +742,29 @@ a_picture_has_its_cautions_below (Folder *f, gconstpointer data)
       }
 }
 
+/* With --cover a picture names neither fault nor symptom nor state; without it all of them. */
+static void
+a_covered_picture_gives_nothing_away (Folder *f, gconstpointer data)
+{
+  static const char *const sheets[] = { "wiring", "gas", "cutaway", "chart" };
+
+  for (guint s = 0; s < G_N_ELEMENTS (sheets); s++)
+    for (int cover = 0; cover <= 1; cover++)
+      {
+        g_autofree char *line
+            = g_strdup_printf ("draw dial-four --fault igniter-bake:aged --do '0s oven.mode=bake' "
+                               "--sheet %s --at 3min %s -o a.svg",
+                               sheets[s], cover ? "--cover" : "");
+        g_auto (Said) said = hob_in (f->folder, line);
+        g_autofree char *text = contents (f->folder, "a.svg", NULL);
+
+        g_assert_cmpint (said.status, ==, 0);
+        g_assert_cmpint (strstr (text, "weak igniter") != NULL, ==, !cover);
+        g_assert_cmpint (strstr (text, "Igniter glows") != NULL, ==, !cover);
+        g_assert_cmpint (strstr (text, "State: ") != NULL, ==, !cover);
+      }
+}
+
 static guint32
 big_endian (const char *bytes)
 {
@@ -1016,6 +1039,7 @@ main (int argc, char **argv)
   ADD_FOLDER ("the-range-just-read-is-not-written-over", the_range_just_read_is_not_written_over);
   ADD_FOLDER ("a-picture-of-every-sheet-in-every-format", a_picture_of_every_sheet_in_every_format);
   ADD_FOLDER ("a-picture-has-its-cautions-below", a_picture_has_its_cautions_below);
+  ADD_FOLDER ("a-covered-picture-gives-nothing-away", a_covered_picture_gives_nothing_away);
   ADD_FOLDER ("a-picture-has-the-size-that-was-asked", a_picture_has_the_size_that_was_asked);
   ADD_FOLDER ("the-same-picture-twice-is-the-same-and-a-theme-is-not",
               the_same_picture_twice_is_the_same_and_a_theme_is_not);

@@ -214,7 +214,8 @@ draw_chart (const HobRange *range, const HobArgs *args, const HobBench *bench, H
 {
   const char *list = hob_args_get (args, HOB_OPTION_TRACE);
   g_autoptr (GArray) named = NULL, traces = NULL;
-  HobChart chart = { .to = MAX (w->at, 1), .cursor = NAN, .book = bench->book };
+  HobChart chart = { .to = MAX (w->at, 1), .cursor = NAN, .book = bench->book,
+                     .covered = hob_args_has (args, HOB_OPTION_COVER) };
   ChartJob job = { bench->run, twin, chart, &w->look };
   const HobTitleBlock block = { facts, &w->look, CHART };
 

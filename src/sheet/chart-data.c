@@ -155,8 +155,11 @@ take_events (HobRun *run, const HobChart *chart)
   for (guint k = first; k < first + MIN (n, MOST_EVENTS); k++)
     {
       const HobEvent *event = hob_run_event (run, k);
-      HobChartEvent shown = { event->t, event->what, hob_event_words (run, event, chart->book) };
+      HobChartEvent shown = { event->t, event->what, NULL };
 
+      if (chart->covered && hob_event_is_covered (run, event))
+        continue;
+      shown.words = hob_event_words (run, event, chart->book);
       g_array_append_val (events, shown);
     }
   return events;

@@ -14,6 +14,10 @@
 #define LEFT 76.0    /* px for the numbers of a band */
 #define RIGHT 14.0
 #define FLAGS 22.0   /* px for flags above */
+#define FLAG_ROW 14.0 /* px for each further row of them */
+#define FLAG_ROWS 3
+#define JUMP 0.25    /* of a band's span between two readings */
+#define TALL 300.0   /* px from which a chart has all rows */
 #define AXIS 24.0    /* px for times below */
 
 /* ---- Ticks ---- */
@@ -81,6 +85,7 @@ typedef struct
   const HobRange *range;
   const HobChart *chart;
   double x, y, w, h; /* plot */
+  int flag_rows;
 } Plot;
 
 void
@@ -89,7 +94,7 @@ hob_chart_plot_box (const HobChart *chart, double w, double h, const HobLook *lo
   double scale = fmax (1, look->text_scale);
 
   box[0] = LEFT * scale;
-  box[1] = FLAGS * scale;
+  box[1] = (FLAGS + FLAG_ROW * (h >= TALL ? FLAG_ROWS - 1 : 0)) * scale;
   box[2] = fmax (1, w - box[0] - RIGHT);
   box[3] = fmax (1, h - box[1] - AXIS * scale);
 }
@@ -156,7 +161,14 @@ trace_line (const Plot *p, const Band *band, const HobReadings *r, int trace, gb
       if (!isfinite (v))
         down = FALSE;
       else if (down)
-        pen_line (p->pen, x_of (p, r->t[k]), y_of (band, v));
+        {
+          double before = r->value[trace * r->n + k - 1];
+
+          /* What jumps does so within a column: it is drawn square. */
+          if (fabs (v - before) > JUMP * (band->high - band->low))
+            pen_line (p->pen, x_of (p, r->t[k]), y_of (band, before));
+          pen_line (p->pen, x_of (p, r->t[k]), y_of (band, v));
+        }
       else
         pen_move (p->pen, x_of (p, r->t[k]), y_of (band, v));
       down = isfinite (v);
@@ -274,7 +286,6 @@ flag_role (HobEventClass what)
   return roles[what];
 }
 
-#define LEAST_WORDS 60.0 /* px: in less, words say nothing */
 
 #define MOST_AT_ONE 3
 
@@ -300,14 +311,20 @@ words_of (const Flag *f)
   return all;
 }
 
-/* @room: px to the next flag; words are cut to it, or left out. */
+/* Rows that the flags' words have in a picture h px high. */
+static int
+flag_rows (double h)
+{
+  return h >= TALL ? FLAG_ROWS : 1;
+}
+
+/* A flag in a row of its own: whole words, or none where they have no room in any. */
 static void
-flag (const Plot *p, const Flag *f, double room)
+flag (const Plot *p, const Flag *f, int row, const char *words)
 {
   HobRole role = flag_role (f->event->what);
-  double x = x_of (p, f->event->t), top = p->y - 16 * fmax (1, p->look->text_scale);
-  double foot = top + 8 * fmax (1, p->look->text_scale);
-  g_autofree char *words = room >= 16 + LEAST_WORDS ? words_of (f) : NULL;
+  double scale = fmax (1, p->look->text_scale), x = x_of (p, f->event->t),
+         top = p->y - (16 + FLAG_ROW * row) * scale, foot = top + 8 * scale;
 
   pen_segment (p->pen, x, top, x, p->y + p->h);
   pen_dash (p->pen, 1, 3);
@@ -318,11 +335,7 @@ flag (const Plot *p, const Flag *f, double room)
   pen_close (p->pen);
   pen_fill (p->pen, role);
   if (words != NULL)
-    {
-      g_autofree char *text = hob_type_fitted (p->type, HOB_TEXT_SMALL, words, room - 16);
-
-      pen_text (p->pen, x + 10, foot + 1, HOB_TEXT_SMALL, role, HOB_ALIGN_LEFT, text);
-    }
+    pen_text (p->pen, x + 10, foot + 1, HOB_TEXT_SMALL, role, HOB_ALIGN_LEFT, words);
 }
 
 #define FLAG_PITCH                                                                                 \
@@ -355,7 +368,7 @@ merge (const Plot *p, GArray *kept, const HobChartEvent *event, double pitch)
 static void
 flags (const Plot *p, const GArray *events)
 {
-  double next = p->x + p->w, pitch = FLAG_PITCH * fmax (1, p->look->text_scale);
+  double pitch = FLAG_PITCH * fmax (1, p->look->text_scale), taken[FLAG_ROWS] = { 0 };
   g_autoptr (GArray) kept = g_array_new (FALSE, FALSE, sizeof (Flag));
 
   for (guint k = 0; k < events->len; k++)
@@ -371,13 +384,23 @@ flags (const Plot *p, const GArray *events)
       else
         merge (p, kept, f.event, pitch);
     }
-  /* From the last backwards, so that each knows its room. */
-  for (guint k = kept->len; k > 0; k--)
+  for (guint k = 0; k < kept->len; k++)
     {
-      const Flag *f = &g_array_index (kept, Flag, k - 1);
+      const Flag *f = &g_array_index (kept, Flag, k);
+      double x = x_of (p, f->event->t);
+      g_autofree char *words = words_of (f);
+      double w = words != NULL ? hob_type_width (p->type, HOB_TEXT_SMALL, words) + 18 : 0;
+      int row = 0;
 
-      flag (p, f, next - x_of (p, f->event->t));
-      next = x_of (p, f->event->t);
+      while (row < p->flag_rows && taken[row] > x)
+        row++;
+      if (words == NULL || row == p->flag_rows || x + w > p->x + p->w + RIGHT)
+        flag (p, f, -1, NULL); /* below the words of others */
+      else
+        {
+          flag (p, f, row, words);
+          taken[row] = x + w;
+        }
     }
 }
 
@@ -402,6 +425,7 @@ hob_chart_paint (cairo_t *cr, const HobChartData *data, const HobChart *chart, d
   double box[4];
 
   hob_chart_plot_box (chart, w, h, &flat, box);
+  p.flag_rows = flag_rows (h);
   p.x = box[0], p.y = box[1], p.w = box[2], p.h = box[3];
   p.pen = hob_cairo_pen_new_with (cr, &flat, type, NULL);
   if (chart->to > chart->from)

@@ -148,26 +148,36 @@ latest (GPtrArray *lines)
   return g_string_free (words, FALSE);
 }
 
-/* A fault from the start was not done, and is listed with the faults; a cover leaves out all that
- * gives one away. */
-static gboolean
-is_left_out (const HobRange *range, const HobAct *act, gboolean cover)
+gboolean
+hob_event_is_covered (const HobRun *run, const HobEvent *event)
 {
-  if (act->what == HOB_ACT_FAULT && act->ms <= 0)
-    return TRUE;
-  if (!cover)
+  const HobRange *range = hob_plan_range (hob_run_plan (run));
+  const HobAct *act;
+
+  if (event->what == HOB_EVENT_CHANGE)
     return FALSE;
+  if (event->what != HOB_EVENT_ACT)
+    return TRUE;
+  act = &g_array_index (hob_run_case (run)->acts, HobAct, event->index);
   return act->what == HOB_ACT_FAULT || act->what == HOB_ACT_LIFT
          || (act->what == HOB_ACT_SETTING
              && range->parts[act->part].kind->settings[act->index].of == HOB_SETTING_APPLIANCE);
 }
 
+/* A fault from the start was not done, and is listed with the faults. */
+static gboolean
+is_left_out (const HobRun *run, const HobEvent *event, gboolean cover)
+{
+  const HobAct *act = &g_array_index (hob_run_case (run)->acts, HobAct, event->index);
+
+  return (act->what == HOB_ACT_FAULT && act->ms <= 0)
+         || (cover && hob_event_is_covered (run, event));
+}
+
 static char *
 acts_words (const HobBench *bench, double t, gboolean cover)
 {
-  const HobRange *range = hob_bench_range (bench);
   GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
-  const GArray *acts = hob_run_case (bench->run)->acts;
   guint first, n = hob_run_events (bench->run, -1, t, &first);
 
   for (guint k = first; k < first + n; k++)
@@ -176,7 +186,7 @@ acts_words (const HobBench *bench, double t, gboolean cover)
       g_autofree char *words = NULL, *time = NULL;
 
       if (event->what != HOB_EVENT_ACT
-          || is_left_out (range, &g_array_index (acts, HobAct, event->index), cover))
+          || is_left_out (bench->run, event, cover))
         continue;
       words = hob_event_words (bench->run, event, bench->book);
       time = hob_time_text (event->t);

@@ -25,6 +25,8 @@ HobFacts *hob_facts_new (const HobBench *bench, double t, gboolean cover);
 void hob_facts_free (HobFacts *facts);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobFacts, hob_facts_free)
 
+/* Does the event give a fault away: one itself, a setting of the appliance, or a symptom? */
+gboolean hob_event_is_covered (const HobRun *run, const HobEvent *event);
 /* An event in a person's words; NULL: a symptom without its book. (transfer full) */
 char *hob_event_words (const HobRun *run, const HobEvent *event, const HobSymptomBook *book);
 

@@ -78,6 +78,7 @@ typedef struct
   int n_traces;
   double until; /* s: nothing later is shown, the run may be ahead of what is looked at; 0: all
                    there is */
+  gboolean covered;          /* without what gives a fault away */
   HobChartMemory *memory;    /* readings kept from one drawing to the next; NULL: none */
   const HobSymptomBook *book; /* the words of symptoms; NULL: their flags stand without */
 } HobChart;
