@@ -8,6 +8,7 @@
 #define INSULATED "house.gas-pipe-ohms=open"
 #define BAKE "0s oven.mode=bake"
 #define UNPLUGGED "0s cord.plug=out"
+#define SLOTS_VOLTS "volts receptacle.line receptacle.neutral"
 
 /* ---- Connections ---- */
 
@@ -396,6 +397,42 @@ crossed_spark_leads_show_on_a_module_that_watches (void)
   g_assert_cmpfloat (at (&other, 30, "module.rate"), ==, 0);
 }
 
+/* ---- The house in time ---- */
+
+/* Dried over night, what a spill has left is woken by the steam of a kettle, in one run, and dries
+ * again. */
+static void
+a_kettle_wakes_a_switch_that_has_dried (void)
+{
+  g_auto (Faulty) f
+      = SHIPPED ("lp-four", "switch-lf:wet=1", "30000s kettle=on", "34000s kettle=off");
+  double dry = at (&f, 29900, "switch-lf.water"), damp = at (&f, 29900, "house.humidity");
+
+  g_test_message ("water %.4f at %.0f%%, with steam %.4f at %.0f%%, later %.4f at %.0f%%", dry,
+                  100 * damp, at (&f, 34000, "switch-lf.water"),
+                  100 * at (&f, 34000, "house.humidity"), at (&f, 70000, "switch-lf.water"),
+                  100 * at (&f, 70000, "house.humidity"));
+  g_assert_cmpfloat (fabs (damp - 0.5), <, 0.001);
+  g_assert_cmpfloat (at (&f, 34000, "house.humidity"), >, 0.8);
+  g_assert_cmpfloat (at (&f, 34000, "switch-lf.water"), >, 1.5 * dry);
+  g_assert_cmpfloat (at (&f, 70000, "house.humidity"), <, 0.52);
+  g_assert_cmpfloat (at (&f, 70000, "switch-lf.water"), <, at (&f, 34000, "switch-lf.water"));
+}
+
+/* Line volts, the kitchen's temperature and the gas supply, each set anew in one run. */
+static void
+conditions_of_the_house_take_their_course (void)
+{
+  g_auto (Faulty) f
+      = SHIPPED ("dial-four", "receptacle.volts=105 V@60s", "house.temperature=283.15 K@60s",
+                 "house.humidity=80 %@60s", "house.gas-pressure=900 Pa@60s");
+
+  g_assert_cmpfloat (meter (&f, 59, SLOTS_VOLTS) - meter (&f, 61, SLOTS_VOLTS), >, 14);
+  g_assert_cmpfloat (at (&f, 59, "house.air") - at (&f, 61, "house.air"), >, 14);
+  g_assert_cmpfloat (at (&f, 61, "house.humidity"), ==, 0.8);
+  g_assert_cmpfloat (at (&f, 59, "house.pressure"), >, at (&f, 61, "house.pressure") + 500);
+}
+
 /* ---- Degrees ---- */
 
 /* The one reading that shows each fault, in 11 steps of its severity: it moves one way, no step is
@@ -496,6 +533,8 @@ main (int argc, char **argv)
   CASE ("a-dead-line-relay-has-the-line-across-it", a_dead_line_relay_has_the_line_across_it);
   CASE ("crossed-spark-leads-show-on-a-module-that-watches",
         crossed_spark_leads_show_on_a_module_that_watches);
+  CASE ("a-kettle-wakes-a-switch-that-has-dried", a_kettle_wakes_a_switch_that_has_dried);
+  CASE ("conditions-of-the-house-take-their-course", conditions_of_the_house_take_their_course);
   CASE ("each-fault-moves-its-reading-by-degree", each_fault_moves_its_reading_by_degree);
   return g_test_run ();
 }

@@ -1,17 +1,28 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* Another appliance on the same circuit, plugged into the other half of the receptacle: a
- * resistance that pulls the voltage down for everything on the same wires. */
+ * resistance that pulls the voltage down for everything on the same wires.  A kettle boils, and all
+ * that it takes then leaves as steam (2.257 MJ/kg, the heat of evaporation of water at 100 °C):
+ *
+ *   c·m·dT/dt = P·(1 − b) − G·(T − Tₐ),   ṁ_steam = P·b/2.257 MJ/kg
+ *
+ * b goes from 0 to 1 between 98 and 100 °C.  The water does not run dry. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
 
+#include <math.h>
+
 enum { A, B };
-enum { WATTS };
+enum { WATTS, WATER };
+enum { KELVIN };
 enum { POSITION };
 enum { Q_CURRENT };
 
-#define RATED_AT 120.0 /* V at which it takes its watts */
+#define RATED_AT 120.0   /* V at which it takes its watts */
+#define HEAT 4186.0      /* J/kg K, water */
+#define EVAPORATION 2.257e6
+#define LOSS 1.0         /* W/K; invented */
 
 static const HobTerminalDef terminals[] = {
   { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -40 },
@@ -20,6 +31,12 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   { .name = "watts", .words = N_ ("Power at 120 V."), .dim = HOB_DIM_POWER, .normal = 1200,
     .low = 1, .high = 5000, .of = HOB_SETTING_HOUSE },
+  { .name = "water", .words = N_ ("Water that it boils, in kg; 0: none."), .high = 20,
+    .of = HOB_SETTING_HOUSE },
+};
+static const HobStateDef states[] = {
+  { .name = "water", .words = "temperature of the water", .dim = HOB_DIM_TEMPERATURE,
+    .tolerance = 0.1 },
 };
 static const HobControlDef controls[] = {
   { .name = "", .words = N_ ("Other appliance"), .dim = HOB_DIM_CHOICE, .positions = hob_off_on,
@@ -37,6 +54,25 @@ conduct (const HobPartContext *c)
 {
   if (c->ctl[POSITION] > 0)
     c->g[0] = hob_siemens (RATED_AT * RATED_AT / c->set[WATTS]);
+}
+
+static void
+start (const HobPartContext *c, double *y)
+{
+  y[KELVIN] = c->house->temperature;
+}
+
+static void
+rates (const HobPartContext *c)
+{
+  double watt = hob_complex_abs2 (c->i[0]) * RATED_AT * RATED_AT / c->set[WATTS];
+  double boils = CLAMP ((c->y[KELVIN] - 371.15) / 2, 0, 1);
+
+  if (!(c->set[WATER] > 0))
+    return;
+  c->dy[KELVIN] = (watt * (1 - boils) - LOSS * (c->y[KELVIN] - c->house->temperature))
+                  / (HEAT * c->set[WATER]);
+  c->within[HOB_PLACE_STEAM] += watt * boils / EVAPORATION;
 }
 
 static double
@@ -68,12 +104,15 @@ const HobKind hob_kind_branch_load = {
   = N_ ("Another appliance on the same circuit. When it's on, the range gets less voltage."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
   HOB_TABLE (controls, controls),
   HOB_TABLE (elements, elements),
   HOB_TABLE (quantities, quantities),
   .symbol = { [HOB_SHEET_WIRING] = { 80, 40 } },
   .figure = -1,
+  .start = start,
   .conduct = conduct,
+  .rates = rates,
   .observe = observe,
   .draw = draw,
 };

@@ -78,7 +78,7 @@ static const HobFaultDef faults[] = {
 static double
 reads (const HobPartContext *c)
 {
-  return c->y[SENSED] - ALL_LOST * c->set[LOST];
+  return MAX (c->y[SENSED] - ALL_LOST * c->set[LOST], 0);
 }
 
 static void

@@ -10,6 +10,12 @@
  * (one rod is accepted up to 25 Ω: National Electrical Code 250.53, from memory).  On a generator,
  * neutral may float altogether: nothing bonds it to ground.
  *
+ * Steam raises the kitchen's humidity, and air that is changed carries it away:
+ *
+ *   dm/dt = ṁ_steam − m/τ,   RH = RH_set + m·R·T/(V·p_sat(T)),   R = 461.5 J/kg K
+ *
+ * V is 30 m³ and τ 1.5 h; both are invented for a believable kitchen.
+ *
  * At altitude gas is as thin as the air.  An orifice lets out √(p/p₀) of its mass, 1.8% less
  * heat for each 1,000 ft.  The air of a draft thins by p/p₀, 3.5%; orifices that are to keep
  * their share of it must give up as much, hence the trade's rule of 4% for each 1,000 ft.
@@ -17,6 +23,7 @@
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
+#include "physics/material.h"
 
 #include <math.h>
 
@@ -38,7 +45,12 @@ enum {
   ROD
 };
 enum { E_SOURCE, E_NEUTRAL, E_BOND, E_EARTH, E_PIPE, E_LEG, E_OTHER_LEG, E_RODS };
-enum { Q_TEMPERATURE, Q_PRESSURE };
+enum { VAPOR };
+enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY };
+
+#define KITCHEN 30.0      /* m³ */
+#define AIRED 5400.0      /* s */
+#define VAPOR_GAS 461.5   /* J/kg K */
 
 #define SEA_LEVEL 101325.0 /* Pa, ICAO */
 #define LINE_VOLTS 120.0
@@ -102,6 +114,10 @@ static const HobSettingDef settings[] = {
     .condition = TRUE },
   { .name = "rod-ohms", .words = "Resistance from the service's center tap to ground.",
     .dim = HOB_DIM_RESISTANCE, .normal = ROD_OHMS, .low = 1, .high = INFINITY, .condition = TRUE },
+};
+
+static const HobStateDef states[] = {
+  { .name = "vapor", .words = "kg of steam in the kitchen's air", .tolerance = 1e-4 },
 };
 
 static const HobFaultDef faults[] = {
@@ -183,6 +199,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "air", .words = N_ ("temperature of the kitchen"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER },
   { .name = "pressure", .words = N_ ("gas pressure in the house pipe"), .dim = HOB_DIM_PRESSURE },
+  { .name = "humidity", .words = N_ ("relative humidity of the kitchen"), .say = HOB_SAY_SHARE },
 };
 
 static void
@@ -197,9 +214,19 @@ house (const HobPartContext *c, HobHouse *h)
   h->fuel = &h->thinned;
 }
 
+static double
+humidity (const HobPartContext *c)
+{
+  double kelvin = c->set[TEMPERATURE];
+  double most = KITCHEN * hob_vapour_pressure (kelvin) / VAPOR_GAS / kelvin; /* kg, saturated */
+
+  return fmin (c->set[HUMIDITY] + c->y[VAPOR] / most, 1);
+}
+
 static void
 give (const HobPartContext *c)
 {
+  c->place[HOB_PLACE_HUMIDITY] = c->y[VAPOR] > 0 ? humidity (c) : c->set[HUMIDITY];
   for (int k = HOB_PLACE_AIR; k <= HOB_PLACE_COMPARTMENT; k++)
     c->place[k] = c->house->temperature;
 }
@@ -240,13 +267,19 @@ flow (const HobPartContext *c)
 static void
 rates (const HobPartContext *c)
 {
+  c->dy[VAPOR] = c->place[HOB_PLACE_STEAM] - c->y[VAPOR] / AIRED;
   c->ledger[HOB_LEDGER_HEAT_OUT] += c->place[HOB_PLACE_HEAT] + c->place[HOB_PLACE_HEAT_AIR];
 }
 
 static double
 observe (const HobPartContext *c, int quantity)
 {
-  return quantity == Q_TEMPERATURE ? c->house->temperature : c->p[GAS];
+  switch (quantity)
+    {
+    case Q_TEMPERATURE: return c->house->temperature;
+    case Q_PRESSURE: return c->p[GAS];
+    default: return humidity (c);
+    }
 }
 
 /* A source between line and neutral, neutral and ground bonded, the gas pipe grounded by itself. */
@@ -303,6 +336,7 @@ const HobKind hob_kind_house = {
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
   HOB_TABLE (elements, elements),
   HOB_TABLE (ducts, ducts),
   HOB_TABLE (faults, faults),

@@ -15,6 +15,7 @@ const HobPlaceDef hob_places[HOB_N_PLACE] = {
   [HOB_PLACE_STIR] = GIVEN ("how the fan stirs the air", HOB_DIM_NUMBER),
   [HOB_PLACE_CAP_AWAY] = GIVEN ("burner cap too far from the tip", HOB_DIM_LENGTH),
   [HOB_PLACE_CAP_FILM] = GIVEN ("dirt baked on to the burner cap", HOB_DIM_LENGTH),
+  [HOB_PLACE_HUMIDITY] = GIVEN ("humidity of the kitchen's air", HOB_DIM_NUMBER),
 
   [HOB_PLACE_HEAT] = { .words = "heat of flames and igniters", .dim = HOB_DIM_POWER,
                        .merge = HOB_MERGE_ADD, .effect = TRUE },
@@ -43,5 +44,7 @@ const HobPlaceDef hob_places[HOB_N_PLACE] = {
                         .effect = TRUE },
   [HOB_PLACE_FAN] = { .words = "stirring", .merge = HOB_MERGE_MAX, .effect = TRUE },
   [HOB_PLACE_OPEN] = { .words = "door open or leaking", .merge = HOB_MERGE_ADD },
+  [HOB_PLACE_STEAM] = { .words = "steam", .dim = HOB_DIM_MASS_FLOW, .merge = HOB_MERGE_ADD,
+                        .effect = TRUE },
   [HOB_PLACE_BLOCKED] = { .words = "vent or slots covered", .merge = HOB_MERGE_ADD },
 };

@@ -19,6 +19,7 @@ typedef enum
   HOB_PLACE_STIR,        /* 0…1, how the fan stirs the air */
   HOB_PLACE_CAP_AWAY,    /* m, how much too far a burner cap is from the tip; +inf: none */
   HOB_PLACE_CAP_FILM,    /* m of baked-on dirt where the spark lands */
+  HOB_PLACE_HUMIDITY,    /* 0…1, of the kitchen's air (house) */
   /* put */
   HOB_PLACE_HEAT,         /* W from flames and igniters; the owner shares it out (gross) */
   HOB_PLACE_HEAT_AIR,     /* W straight into the air (electric element, light) */
@@ -37,6 +38,7 @@ typedef enum
   HOB_PLACE_BURNT,        /* kg/s of fuel burned */
   HOB_PLACE_FAN,          /* 0…1, stirring */
   HOB_PLACE_OPEN,         /* 0…1, door open (1) or leaking (between) */
+  HOB_PLACE_STEAM,        /* kg/s of water boiled off */
   HOB_PLACE_BLOCKED,      /* 0…1, vent or the oven bottom's slots covered */
   HOB_N_PLACE
 } HobPlaceSlot;

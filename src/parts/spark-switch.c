@@ -233,7 +233,7 @@ rates (const HobPartContext *c)
   double heat = volts * volts * film (c) + (g_stem > 0 ? to_stem * to_stem / g_stem : 0);
   double warm = m > 0 ? fmin (WARMING * heat, BOILS) : 0;
   double drives = activity (c, m) * hob_vapour_pressure (room + warm)
-                  - c->house->humidity * hob_vapour_pressure (room);
+                  - c->within[HOB_PLACE_HUMIDITY] * hob_vapour_pressure (room);
 
   if (drives > 0)
     c->dy[WATER] = m > 0 ? -DRYING * drives * m / (m + LAST_WATER) : 0;
