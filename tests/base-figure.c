@@ -39,6 +39,7 @@ figures_are_said_in_units_of_the_trade (void)
     { 449.816667, HOB_DIM_TEMPERATURE, 3, "350 °F" },
     { 11.1111111, HOB_DIM_DIFFERENCE, 2, "20 °F" },
     { 5275.28, HOB_DIM_POWER, 3, "18,000 Btu/h" },
+    { 1200, HOB_DIM_WATTS, 3, "1,200 W" },
     { 1245.44455, HOB_DIM_PRESSURE, 2, "5.0 in. w.c." },
     { 3.4312, HOB_DIM_CURRENT, 3, "3.43 A" },
     { 0.0061, HOB_DIM_CURRENT, 2, "6.1 mA" },

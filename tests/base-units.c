@@ -43,6 +43,7 @@ static const Good good[] = {
   { "open", HOB_DIM_RESISTANCE, INFINITY },
   { "400 W", HOB_DIM_POWER, 400.0 },
   { "5.275 kW", HOB_DIM_POWER, 5275.0 },
+  { "1.2 kW", HOB_DIM_WATTS, 1200.0 },
   { "18000 Btu/h", HOB_DIM_POWER, 5275.2792631 },
   { "1245 Pa", HOB_DIM_PRESSURE, 1245.0 },
   { "5 inH2O", HOB_DIM_PRESSURE, 1245.44455 },

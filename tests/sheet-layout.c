@@ -52,7 +52,8 @@ scene_with_figures (const HobRange *range, gboolean differing)
   static const double usual[] = {
     [HOB_DIM_NUMBER] = 0.55, [HOB_DIM_TEMPERATURE] = 450, [HOB_DIM_DIFFERENCE] = 20,
     [HOB_DIM_VOLTAGE] = 118, [HOB_DIM_CURRENT] = 3.4,     [HOB_DIM_RESISTANCE] = 1080,
-    [HOB_DIM_POWER] = 5275,  [HOB_DIM_PRESSURE] = 1245,   [HOB_DIM_LENGTH] = 0.003,
+    [HOB_DIM_POWER] = 5275,  [HOB_DIM_WATTS] = 400,    [HOB_DIM_PRESSURE] = 1245,
+    [HOB_DIM_LENGTH] = 0.003,
     [HOB_DIM_TIME] = 45,     [HOB_DIM_MASS_FLOW] = 1e-4,  [HOB_DIM_ENERGY] = 5000,
     [HOB_DIM_RATE] = 2.9,    [HOB_DIM_CHOICE] = 1,
   };

@@ -111,6 +111,7 @@ static const struct
   [HOB_DIM_CURRENT] = { "A", "A", NULL },
   [HOB_DIM_RESISTANCE] = { "ohm", "ohm", NULL },
   [HOB_DIM_POWER] = { "W", "Btu/h", "Btu/h" },
+  [HOB_DIM_WATTS] = { "W", "W", NULL },
   [HOB_DIM_PRESSURE] = { "Pa", "in. w.c.", "inH2O" },
   [HOB_DIM_LENGTH] = { "m", "in", "in" },
   [HOB_DIM_TIME] = { "s", "s", NULL },
@@ -130,11 +131,12 @@ find_unit (const char *word)
   return NULL;
 }
 
-/* A difference is written in the units of temperature. */
+/* A difference is written in the units of temperature, electricity in those of heat. */
 static gboolean
 unit_fits (const Unit *unit, HobDimension dim)
 {
-  return unit->dim == dim || (unit->dim == HOB_DIM_TEMPERATURE && dim == HOB_DIM_DIFFERENCE);
+  return unit->dim == dim || (unit->dim == HOB_DIM_TEMPERATURE && dim == HOB_DIM_DIFFERENCE)
+         || (unit->dim == HOB_DIM_POWER && dim == HOB_DIM_WATTS);
 }
 
 static gsize

@@ -14,7 +14,8 @@ typedef enum
   HOB_DIM_VOLTAGE,     /* V */
   HOB_DIM_CURRENT,     /* A */
   HOB_DIM_RESISTANCE,  /* ohm; "open" is +infinity */
-  HOB_DIM_POWER,       /* W */
+  HOB_DIM_POWER,       /* W of heat: Btu/h in the trade */
+  HOB_DIM_WATTS,       /* W of electricity: W in the trade too */
   HOB_DIM_PRESSURE,    /* Pa gauge */
   HOB_DIM_LENGTH,      /* m; also "18 AWG" and "50 drill" (the diameter) */
   HOB_DIM_TIME,        /* s */

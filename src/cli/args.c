@@ -43,13 +43,14 @@ static const struct
   [HOB_OPTION_SEEN]
   = { "seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom that was noticed; may be repeated") },
   [HOB_OPTION_NOT_SEEN]
-  = { "not-seen", 0, N_ ("\"SYMPTOM\""), N_ ("One that was looked for and not noticed") },
+  = { "not-seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom that was looked for and not noticed; "
+                                             "may be repeated") },
   [HOB_OPTION_READING]
   = { "reading", 0, N_ ("\"READING\""), N_ ("What was measured; may be repeated") },
   [HOB_OPTION_ROLE]
-  = { "role", 0, "apprentice|technician", N_ ("Who makes the next test") },
+  = { "role", 0, "apprentice|technician", N_ ("Who will do the next test") },
   [HOB_OPTION_PRIORS]
-  = { "priors", 0, NULL, N_ ("Print what is assumed before any evidence, as a file") },
+  = { "priors", 0, NULL, N_ ("Print the assumptions made before any evidence, as a file") },
 };
 
 /* Of the others a second one leaves open which was meant. */

@@ -167,9 +167,9 @@ append_suspect (GString *out, const HobRange *range, const GPtrArray *clues,
 /* Why no test follows.  As HobTestVerdict. */
 static const char *const verdicts[] = {
   NULL,
-  N_ ("Testing stops here: one part is probable enough.\n"),
-  N_ ("Testing stops here: no test that is left tells the suspects apart.\n"),
-  N_ ("Testing stops here: the tests that are left cost more time than a wrong part would.\n"),
+  N_ ("Testing stops here: one part is likely enough.\n"),
+  N_ ("Testing stops here: no remaining test can separate the suspects.\n"),
+  N_ ("Testing stops here: the remaining tests would take longer than replacing a wrong part.\n"),
   N_ ("Testing stops here: only tests for a trained technician are left.\n"),
 };
 
@@ -322,8 +322,7 @@ add_clues (GPtrArray *clues, const HobBench *idle, const HobArgs *args, GError *
   if (clues->len > 0)
     return TRUE;
   g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                       _ ("say what was noticed or measured; write --seen, --not-seen or "
-                          "--reading"));
+                       _ ("say what was noticed or measured; use --seen, --not-seen or --reading"));
   return FALSE;
 }
 
@@ -339,7 +338,7 @@ role_of (const HobArgs *args, HobSkill *role, GError **error)
   if (g_str_equal (text, "apprentice"))
     return TRUE;
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("'%s' is not a role; write apprentice or technician"), text);
+               _ ("'%s' is not a role; use apprentice or technician"), text);
   return FALSE;
 }
 

@@ -44,7 +44,7 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "power", .words = N_ ("power"), .dim = HOB_DIM_POWER },
+  { .name = "power", .words = N_ ("power"), .dim = HOB_DIM_WATTS },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
   { .name = "sheath", .words = N_ ("surface temperature of the element"),
     .dim = HOB_DIM_TEMPERATURE,

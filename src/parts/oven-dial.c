@@ -27,7 +27,7 @@ static const HobTerminalDef terminals[] = {
     .words = N_ ("line"), .required = TRUE, .x = -80,
     .conductor = HOB_CONDUCTOR_LINE },
   { .name = "neutral", .mark = NC_ ("terminal", "neutral"),
-    .words = N_ ("neutral, passed through"), .x = 40, .y = -80,
+    .words = N_ ("neutral, pass-through"), .x = 40, .y = -80,
     .conductor = HOB_CONDUCTOR_NEUTRAL },
   { .name = "ground", .mark = NC_ ("terminal", "ground"),
     .words = N_ ("case ground"), .y = 80,

@@ -61,11 +61,11 @@ static const HobPortDef ports[] = {
       .low = 0.005, .high = 1 },                                                                   \
     { .name = "bore", .words = N_ ("Diameter of the open seat."), .dim = HOB_DIM_LENGTH,           \
       .normal = 6e-3, .low = 1e-3, .high = 30e-3 },                                                \
-    { .name = "broken", .words = N_ ("1: the bimetal heater is open."), .high = 1,                 \
+    { .name = "broken", .words = "1: the bimetal heater is open.", .high = 1,                      \
       .condition = TRUE },                                                                         \
-    { .name = "stuck", .words = N_ ("1: the valve is stuck closed."), .high = 1,                   \
+    { .name = "stuck", .words = "1: the valve is stuck closed.", .high = 1,                        \
       .condition = TRUE },                                                                         \
-    { .name = "leak", .words = N_ ("Part of the seat that never closes, 0 to 1."), .high = 1,      \
+    { .name = "leak", .words = "Part of the seat that never closes, 0 to 1.", .high = 1,           \
       .condition = TRUE },                                                                         \
     { .name = "stick", .words = N_ ("How much further than normal the bimetal must cool before "   \
                                     "the valve closes."),                                          \

@@ -151,8 +151,8 @@ hob_priors_text (const HobPriors *priors, const HobRange *range)
 {
   GString *out = g_string_new ("# ");
 
-  g_string_append (out, _ ("These figures are assumptions of this program, from memory and without "
-                           "a source. Change what you know better."));
+  g_string_append (out, _ ("These figures are this program's assumptions, from memory and "
+                           "without a source. Change any that you know better."));
   g_string_append (out, "\n[" ASSUMPTIONS "]\n");
   for (guint k = 0; k < G_N_ELEMENTS (assumptions); k++)
     {

@@ -9,7 +9,8 @@
 static const double floors[] = {
   [HOB_DIM_NUMBER] = 0.02, [HOB_DIM_TEMPERATURE] = 3,  [HOB_DIM_DIFFERENCE] = 3,
   [HOB_DIM_VOLTAGE] = 0.1, [HOB_DIM_CURRENT] = 0.02,   [HOB_DIM_RESISTANCE] = 2,
-  [HOB_DIM_POWER] = 50,    [HOB_DIM_PRESSURE] = 25,    [HOB_DIM_LENGTH] = 1e-4,
+  [HOB_DIM_POWER] = 50,    [HOB_DIM_WATTS] = 50,    [HOB_DIM_PRESSURE] = 25,
+  [HOB_DIM_LENGTH] = 1e-4,
   [HOB_DIM_TIME] = 1,      [HOB_DIM_MASS_FLOW] = 1e-6, [HOB_DIM_ENERGY] = 100,
   [HOB_DIM_RATE] = 0.15,   [HOB_DIM_CHOICE] = 0.5,     [HOB_DIM_MASS] = 1e-5,
 };
