@@ -39,12 +39,36 @@ shop_free (Shop *shop)
 
 /* ---- Truths ---- */
 
-/* Symptoms in every procedure, each once: "SYMPTOM PART". */
+/* "SYMPTOM PART @ ACTS; TIME" of an event under @acts. (transfer full) */
+static char *
+complaint_of (const Shop *shop, const HobCase *acts, const HobEvent *e)
+{
+  HobEnd none = { -1, -1 };
+  HobTest look = { .what = HOB_TEST_LOOK, .a = none, .b = none, .wire = -1, .part = e->part,
+                   .quantity = -1, .time = ceil (e->t) + 1 };
+  g_autofree char *text = NULL;
+
+  look.symptom = (char *) hob_symptom_book_get (shop->idle->book, e->index)->id;
+  look.acts = hob_case_new (shop->range);
+  for (guint k = 0; k < acts->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (acts->acts, HobAct, k);
+
+      if (act->what == HOB_ACT_CONTROL && (double) act->ms <= look.time * 1000)
+        hob_case_add (look.acts, *act);
+    }
+  text = hob_test_text (shop->range, &look);
+  hob_case_free (look.acts);
+  return g_strdup (text + strlen ("look "));
+}
+
+/* What shows in every procedure, the first of each symptom at each part. */
 static GPtrArray *
 shown (const Shop *shop, const HobCase *base)
 {
   GPtrArray *all = g_ptr_array_new_with_free_func (g_free);
   g_auto (GStrv) names = hob_procedure_names (shop->range);
+  g_autoptr (GHashTable) known = g_hash_table_new (NULL, NULL);
 
   for (char **name = names; *name != NULL; name++)
     {
@@ -60,17 +84,10 @@ shown (const Shop *shop, const HobCase *base)
       for (guint k = first; k < first + n; k++)
         {
           const HobEvent *e = hob_run_event (bench->run, k);
-          char *text;
 
-          if (e->what != HOB_EVENT_SYMPTOM)
-            continue;
-          text = g_strdup_printf ("%s%s%s", hob_symptom_book_get (shop->idle->book, e->index)->id,
-                                  e->part >= 0 ? " " : "",
-                                  e->part >= 0 ? shop->range->parts[e->part].id : "");
-          if (g_ptr_array_find_with_equal_func (all, text, g_str_equal, NULL))
-            g_free (text);
-          else
-            g_ptr_array_add (all, text);
+          if (e->what == HOB_EVENT_SYMPTOM
+              && g_hash_table_add (known, GINT_TO_POINTER (1 + e->index * 1000 + e->part + 1)))
+            g_ptr_array_add (all, complaint_of (shop, acts, e));
         }
     }
   return all;
@@ -220,24 +237,33 @@ has_fault_at (const Truth *truth, int part)
   return FALSE;
 }
 
-static guint
-run_of (const Shop *shop, int part, int fault, double severity)
+static const HobListed *
+listed_of (const Shop *shop, int part, int fault)
 {
   const GArray *faults = hob_trials_faults (shop->trials);
 
   for (guint k = 0; k < faults->len; k++)
     {
       const HobListed *f = &g_array_index (faults, HobListed, k);
-      guint nearest = 1;
 
-      if (f->h.part[0] != part || f->h.fault[0] != fault)
-        continue;
-      for (guint s = 1; f->graded && s < HOB_N_SEVERITIES; s++)
-        if (fabs (hob_severities[s] - severity) < fabs (hob_severities[nearest] - severity))
-          nearest = s;
-      return f->first_run + nearest - 1;
+      if (f->h.part[0] == part && f->h.fault[0] == fault)
+        return f;
     }
   g_assert_not_reached ();
+}
+
+/* At any severity of the suspect's. */
+static gboolean
+alike (const Shop *shop, const Truth *truth, const HobSuspect *s)
+{
+  const HobListed *a = listed_of (shop, truth->part[0], truth->fault[0]);
+  const HobListed *b = listed_of (shop, s->part, s->fault);
+
+  for (int k = 0; k < b->n_states; k++)
+    if (hob_suspects_alike (shop->trials, a, truth->severity[0], b, hob_listed_severity (b, k),
+                            APART))
+      return TRUE;
+  return FALSE;
 }
 
 static void
@@ -255,9 +281,7 @@ judge (const Shop *shop, const Truth *truth, const HobSuspects *all, Outcome *o)
                  ? first->what == HOB_SUSPECT_NOT_LISTED || has_fault_at (truth, first->part)
                  : first->what == HOB_SUSPECT_FAULT && has_fault_at (truth, first->part);
   if (!o->right && truth->n_faults == 1 && first->what == HOB_SUSPECT_FAULT)
-    o->right = o->together = hob_suspects_alike (
-        shop->trials, run_of (shop, first->part, first->fault, first->severity.middle),
-        run_of (shop, truth->part[0], truth->fault[0], truth->severity[0]), APART);
+    o->right = o->together = alike (shop, truth, first);
   o->needless = first->what == HOB_SUSPECT_FAULT && !has_fault_at (truth, first->part);
 }
 
@@ -290,8 +314,8 @@ most_first (const void *a, const void *b)
   return x->worth > y->worth ? -1 : x->worth < y->worth;
 }
 
-/* Each suspect of the complaint is checked by its cheapest means, which answers without fail, the
- * most probable for its cost first, until one is found that is there. */
+/* Each suspect that shows the complaint is checked by its cheapest means, which answers without
+ * fail, the one with the most prior for its minutes first, until one is found that is there. */
 static double
 fixed_order (const Shop *shop, const Truth *truth, const HobSuspects *all)
 {
@@ -304,13 +328,13 @@ fixed_order (const Shop *shop, const Truth *truth, const HobSuspects *all)
       const HobSuspect *s = all->suspects->pdata[k];
       Inspection i = { 0, INFINITY, s->part };
 
-      if (s->what != HOB_SUSPECT_FAULT)
+      if (s->what != HOB_SUSPECT_FAULT || !(s->expected[0] > 0.05))
         continue;
       for (int m = 0; m < HOB_N_MEANS; m++)
         if (shop->range->parts[s->part].kind->faults[s->fault].confirm & HOB_MEANS_BIT (m))
           i.minutes = fmin (i.minutes, hob_means[m].minutes);
       i.minutes = isinf (i.minutes) ? 10 : i.minutes;
-      i.worth = s->p / i.minutes;
+      i.worth = s->prior / i.minutes;
       list[n++] = i;
     }
   qsort (list, n, sizeof *list, most_first);

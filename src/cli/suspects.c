@@ -226,6 +226,22 @@ append_checks (GString *out, const HobRange *range, const HobSuspects *all)
     }
 }
 
+/* What is to be minded when all is put together again. */
+static void
+append_put_back (GString *out, const HobRange *range, const HobSuspects *all)
+{
+  const HobSuspect *first = all->suspects->pdata[0];
+  const HobKind *kind = range->parts[first->part].kind;
+  g_autofree char *cautions = hob_cautions_text (
+      0, HOB_HAZARD (PUT_BACK) | (kind->n_ports > 0 ? HOB_HAZARD (GAS_JOINT) : 0));
+
+  if (all->lights >= 0)
+    g_string_append_printf (
+        out, _ ("    %s: lights %.0f s after the call. Try three times, once while it is warm.\n"),
+        hob_part_label (&range->parts[all->lights]), all->lights_after);
+  g_string_append (out, cautions);
+}
+
 static void
 append_rule (GString *out, const HobPriors *priors)
 {
@@ -269,6 +285,8 @@ append_text (GString *out, const HobRange *range, const GPtrArray *clues, const 
     g_string_append_printf (out, "%s\n", proof);
   append_next (out, range, all);
   append_checks (out, range, all);
+  if (all->checks->len > 0 && all->stop == 0)
+    append_put_back (out, range, all);
   append_rule (out, priors);
 }
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #define LEAST 5.0       /* times what the meter may err: less is nothing to read */
+#define FLAME 300.0     /* s, by when a normal burner is lit */
 #define MOST 3          /* readings */
 #define SIMPLER 1.2     /* times that a longer procedure's readings must change more */
 #define CHANGES 3.0     /* standard deviations: a reading that the repair changes */
@@ -161,6 +162,56 @@ most_telling (const HobInquiry *q, const HobSuspect *s, Found *found)
   return best;
 }
 
+/* The first burner that lights in a normal range after its control calls for it. */
+static void
+find_flame (const HobInquiry *q, HobSuspects *all, const HobOccasion *o)
+{
+  g_autoptr (HobBench) bench = hob_bench_again (q->idle, o->acts);
+  double call = 0;
+  guint first, n;
+
+  if (hob_bench_advance (bench, fmin (o->until, FLAME), NULL) != HOB_RUN_OK)
+    return;
+  n = hob_run_events (bench->run, -1, FLAME, &first);
+  for (guint k = first; k < first + n && all->lights < 0; k++)
+    {
+      const HobEvent *e = hob_run_event (bench->run, k);
+      int caller, outlet;
+
+      call = e->what == HOB_EVENT_ACT ? e->t : call;
+      if (e->what != HOB_EVENT_CHANGE || !(e->value > 0)
+          || !hob_plan_caller (bench->plan, e->part, &caller, &outlet))
+        continue;
+      all->lights = e->part;
+      all->lights_after = e->t - call;
+    }
+}
+
+/* Where the range heats for long, the oven's temperature at the end. */
+static void
+add_temperature (const HobInquiry *q, HobSuspects *all, const HobOccasion *o)
+{
+  const GPtrArray *tests = hob_trials_tests (q->trials);
+  const HobScatter *spread;
+  const float *answers;
+  double t;
+
+  if (o->moments->len < 3)
+    return;
+  t = g_array_index (o->moments, double, 2);
+  answers = hob_trials_readings (q->trials, o->acts, t, &spread);
+  for (guint k = 0; answers != NULL && k < tests->len; k++)
+    {
+      const HobListedTest *listed = tests->pdata[k];
+      HobExpected e = hob_expected_of ((double) answers[k], listed->dim, &spread[k]);
+
+      if (listed->means != &hob_means[HOB_MEANS_THERMOMETER])
+        continue;
+      add_check (q, all, o, t, listed->test, e.value, e.spread / e.value);
+      return;
+    }
+}
+
 void
 hob_checks_find (const HobInquiry *q, HobSuspects *all)
 {
@@ -180,56 +231,91 @@ hob_checks_find (const HobInquiry *q, HobSuspects *all)
       if (clue->symptom >= 0 && clue->seen == HOB_SEEN)
         add_symptom (q, all, clue, o, run_of (listed_of (q, s), s->severity.middle));
     }
+  find_flame (q, all, o);
+  add_temperature (q, all, o);
   hob_occasion_free (o);
 }
 
 /* ---- What no test tells apart ---- */
 
-static gboolean
-reads_alike (HobTrials *trials, const HobOccasion *o, double t, guint a, guint b, double most)
+typedef struct
 {
-  const GPtrArray *tests = hob_trials_tests (trials);
+  HobTrials *trials;
+  const HobListed *a, *b;
+  double severity_a, severity_b, most;
+  double *answers; /* [run] */
+} Pair;
+
+static HobExpected
+expected (const Pair *p, const HobListed *fault, double severity, HobDimension dim,
+          const HobScatter *spread)
+{
+  return hob_listed_expected (fault, p->answers, 1, severity, dim, spread);
+}
+
+static gboolean
+reads_alike (const Pair *p, const HobOccasion *o, double t)
+{
+  const GPtrArray *tests = hob_trials_tests (p->trials);
   const HobScatter *spread;
-  const float *answers = hob_trials_readings (trials, o->acts, t, &spread);
+  const float *answers = hob_trials_readings (p->trials, o->acts, t, &spread);
 
   for (guint k = 0; answers != NULL && k < tests->len; k++)
     {
       const HobListedTest *listed = tests->pdata[k];
       HobMeterClass meter = hob_meter_class (listed->dim);
-      double x = (double) answers[(gsize) a * tests->len + k];
-      double y = (double) answers[(gsize) b * tests->len + k];
-      HobExpected e = hob_expected_of (x, listed->dim, &spread[k]);
+      HobExpected x, y;
 
-      if ((listed->test->what == HOB_TEST_OHMS) != o->dead || isnan (x) || isnan (y))
+      if ((listed->test->what == HOB_TEST_OHMS) != o->dead)
         continue;
-      if (isinf (x) != isinf (y)
-          || (isfinite (x) && fabs (x - y) > most * hob_reading_deviation (&e, &meter, NAN)))
+      for (guint r = 0; r < hob_trials_n_runs (p->trials); r++)
+        p->answers[r] = (double) answers[(gsize) r * tests->len + k];
+      x = expected (p, p->a, p->severity_a, listed->dim, &spread[k]);
+      y = expected (p, p->b, p->severity_b, listed->dim, &spread[k]);
+      if (isnan (x.value) || isnan (y.value) || (isinf (x.value) && isinf (y.value)))
+        continue;
+      if (isinf (x.value) || isinf (y.value)
+          || fabs (x.value - y.value)
+                 > p->most * fmax (hob_reading_deviation (&x, &meter, NAN),
+                                   hob_reading_deviation (&y, &meter, NAN)))
         return FALSE;
     }
   return TRUE;
 }
 
 static gboolean
-looks_alike (HobTrials *trials, const HobOccasion *o, guint a, guint b)
+looks_alike (const Pair *p, const HobOccasion *o)
 {
-  int n = hob_symptom_book_size (hob_trials_bench (trials)->book);
-  g_autofree double *shows = g_new (double, hob_trials_n_runs (trials));
+  guint n = hob_trials_n_runs (p->trials);
+  int symptoms = hob_symptom_book_size (hob_trials_bench (p->trials)->book);
+  g_autofree double *shows = g_new (double, (gsize) symptoms * n);
+  HobScatter none = { 0, 0 };
 
-  for (int k = 0; k < n && !o->dead; k++)
+  if (o->dead)
+    return TRUE;
+  hob_trials_look_all (p->trials, o->acts, o->until, shows);
+  for (int k = 0; k < symptoms; k++)
     {
-      hob_trials_look (trials, o->acts, k, -1, o->until, shows);
-      if (shows[a] != shows[b] && !isnan (shows[a]) && !isnan (shows[b]))
+      double x, y;
+
+      memcpy (p->answers, shows + (gsize) k * n, n * sizeof *shows);
+      x = expected (p, p->a, p->severity_a, HOB_DIM_NUMBER, &none).value;
+      y = expected (p, p->b, p->severity_b, HOB_DIM_NUMBER, &none).value;
+      if (fabs (x - y) > 0.5)
         return FALSE;
     }
   return TRUE;
 }
 
 gboolean
-hob_suspects_alike (HobTrials *trials, guint a, guint b, double deviations)
+hob_suspects_alike (HobTrials *trials, const HobListed *a, double severity_a, const HobListed *b,
+                    double severity_b, double deviations)
 {
   const HobRange *range = hob_bench_range (hob_trials_bench (trials));
   g_auto (GStrv) names = hob_procedure_names (range);
   g_autoptr (HobCase) base = hob_case_new (range);
+  g_autofree double *answers = g_new (double, hob_trials_n_runs (trials));
+  Pair p = { trials, a, b, severity_a, severity_b, deviations, answers };
   gboolean alike = TRUE;
 
   for (guint k = 0; k < 2 * g_strv_length (names) && alike; k++)
@@ -237,9 +323,9 @@ hob_suspects_alike (HobTrials *trials, guint a, guint b, double deviations)
       HobOccasion *o = hob_occasion_new (base, names[k / 2], k % 2 == 1);
 
       hob_trials_prepare (trials, o->acts, o->until, o->moments);
-      alike = looks_alike (trials, o, a, b);
+      alike = looks_alike (&p, o);
       for (guint i = 0; i < o->moments->len && alike; i++)
-        alike = reads_alike (trials, o, g_array_index (o->moments, double, i), a, b, deviations);
+        alike = reads_alike (&p, o, g_array_index (o->moments, double, i));
       hob_occasion_free (o);
     }
   return alike;

@@ -6,7 +6,8 @@
 
 /* Assumptions of this project. */
 #define UNIT_LIMIT 0.03  /* how far units of one make differ at least */
-#define OTHER_SHOWS 0.2  /* share of what no list has that shows a given symptom */
+#define OTHER_SHOWS 0.05 /* share of what no list has that shows a given symptom */
+#define ELSEWHERE 0.1    /* share of units in which a symptom begins at another severity */
 #define IMAGINED 0.1     /* of what is mis-seen when looked for: a symptom nobody had asked for */
 #define ROOM 298.15      /* K: temperatures differ in their distance to the room's */
 
@@ -115,22 +116,46 @@ hob_expected_of (double answer, HobDimension dim, const HobScatter *spread)
   return (HobExpected){ answer, isfinite (answer) ? hypot (size * share, spread->fixed) : 0 };
 }
 
+/* What another unit in another house, and other chances, change of a fault's answer, as a share. */
+static double
+share_of (const HobListed *fault, const double *answers, guint stride, HobDimension dim)
+{
+  double same = answers[stride * fault->same_run], other = answers[stride * fault->other_run];
+  double size = fabs (same - (dim == HOB_DIM_TEMPERATURE ? ROOM : 0));
+
+  return isfinite (same) && isfinite (other) && size > 0 ? fmin (fabs (other - same) / size, 1)
+                                                         : 0;
+}
+
+static double
+most_of (const double *values, int n)
+{
+  double most = values[0];
+
+  for (int k = 1; k < n; k++)
+    most = fmax (most, values[k]);
+  return most;
+}
+
 HobExpected
 hob_listed_expected (const HobListed *fault, const double *answers, guint stride, double severity,
                      HobDimension dim, const HobScatter *spread)
 {
+  HobScatter own = { fmax (spread->share, share_of (fault, answers, stride, dim)),
+                     spread->fixed };
   HobExpected computed[HOB_N_SEVERITIES] = { hob_expected_of (answers[0], dim, spread) };
   double shows[HOB_N_SEVERITIES] = { answers[0] };
 
   if (!fault->graded)
-    return hob_expected_of (answers[stride * fault->first_run], dim, spread);
+    return hob_expected_of (answers[stride * fault->first_run], dim, &own);
   for (int k = 1; k < HOB_N_SEVERITIES; k++)
     {
       shows[k] = answers[stride * (fault->first_run + (guint) k - 1)];
-      computed[k] = hob_expected_of (shows[k], dim, spread);
+      computed[k] = hob_expected_of (shows[k], dim, &own);
     }
   if (dim == HOB_DIM_NUMBER)
-    return (HobExpected){ hob_shows_at (shows, severity), 0 };
+    return (HobExpected){ (1 - ELSEWHERE) * hob_shows_at (shows, severity)
+                              + ELSEWHERE * most_of (shows + 1, HOB_N_SEVERITIES - 1), 0 };
   return hob_expected_at (computed, severity);
 }
 
@@ -311,6 +336,39 @@ weigh (HobInquiry *q)
   hob_belief_get (belief, q->p);
 }
 
+/* Smells and shocks are answered before anything is tried at length. */
+static gboolean
+may_stop (const HobInquiry *q)
+{
+  for (guint k = 0; k < q->clues->len; k++)
+    {
+      const HobClue *clue = q->clues->pdata[k];
+      HobHazards h = clue->symptom >= 0 && clue->seen == HOB_SEEN
+                         ? hob_symptom_book_get (q->idle->book, clue->symptom)->hazards
+                         : 0;
+
+      if (h & HOB_HAZARD (GAS_FAINT))
+        return TRUE;
+      for (int k2 = hob_hazards_next (h, -1); k2 >= 0; k2 = hob_hazards_next (h, k2))
+        if (hob_hazards[k2].silences)
+          return TRUE;
+    }
+  return FALSE;
+}
+
+/* Every procedure, live and dead: what is asked later is mostly a part of one. */
+void
+hob_inquiry_prepare (HobInquiry *q)
+{
+  for (guint k = 0; k < 2 * g_strv_length (q->procedures); k++)
+    {
+      HobOccasion *o = hob_occasion_new (q->base, q->procedures[k / 2], k % 2 == 1);
+
+      hob_trials_prepare (q->trials, o->acts, o->until, o->moments);
+      hob_occasion_free (o);
+    }
+}
+
 HobInquiry *
 hob_inquiry_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues,
                  const HobPriors *priors)
@@ -332,6 +390,8 @@ hob_inquiry_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues,
   q->logs = g_new0 (double, cells * (gsize) q->n_states);
   q->prior = g_new0 (double, q->n_states);
   q->p = g_new0 (double, q->n_states);
+  if (!hob_case_has_controls (base) && !may_stop (q))
+    hob_inquiry_prepare (q);
   ask_all (q);
   weigh (q);
   return q;

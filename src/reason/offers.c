@@ -67,37 +67,62 @@ hob_amps_alone (const HobInquiry *q, int part)
 
 /* ---- When to test ---- */
 
+/* Is what was done by time t the beginning of a procedure? */
+static gboolean
+is_begun_by (const GPtrArray *occasions, const HobCase *acts, double t)
+{
+  for (guint k = 0; k < occasions->len; k++)
+    {
+      const HobOccasion *o = occasions->pdata[k];
+      guint common = hob_case_common (o->acts, acts);
+
+      if (common == acts->acts->len && t <= o->until
+          && (common == o->acts->acts->len
+              || (double) g_array_index (o->acts->acts, HobAct, common).ms > t * 1000))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* What was done when something was seen or read last, unless a procedure does the same. */
+static void
+add_own (const HobInquiry *q, GPtrArray *all)
+{
+  for (guint k = q->clues->len; k-- > 0;)
+    {
+      const HobClue *clue = q->clues->pdata[k];
+      g_autoptr (HobCase) acts = NULL;
+      HobOccasion *o;
+      double t;
+
+      if (isnan (clue->test->time))
+        continue;
+      acts = hob_clue_case (clue, q->base, &t);
+      if (is_begun_by (all, acts, t))
+        return;
+      o = g_new0 (HobOccasion, 1);
+      o->dead = clue->test->what == HOB_TEST_OHMS;
+      o->acts = g_steal_pointer (&acts);
+      o->until = t;
+      o->moments = g_array_new (FALSE, FALSE, sizeof (double));
+      g_array_append_val (o->moments, t);
+      g_ptr_array_add (all, o);
+      return;
+    }
+}
+
 /* Occasions: every procedure; and what was done when something was seen or read last. */
 static GPtrArray *
 occasions_of (const HobInquiry *q)
 {
   GPtrArray *all = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_occasion_free);
-  gboolean own = FALSE;
 
-  for (guint k = q->clues->len; k-- > 0 && !own;)
-    {
-      const HobClue *clue = q->clues->pdata[k];
-      double t;
-      HobOccasion *o;
-
-      if (isnan (clue->test->time))
-        continue;
-      o = g_new0 (HobOccasion, 1);
-      o->acts = hob_clue_case (clue, q->base, &t);
-      o->until = t;
-      o->moments = g_array_new (FALSE, FALSE, sizeof (double));
-      o->dead = clue->test->what == HOB_TEST_OHMS;
-      g_array_append_val (o->moments, t);
-      g_ptr_array_add (all, o);
-      own = TRUE;
-    }
-  if (hob_case_has_controls (q->base))
-    return all;
-  for (char **name = q->procedures; *name != NULL; name++)
+  for (char **name = q->procedures; *name != NULL && !hob_case_has_controls (q->base); name++)
     {
       g_ptr_array_add (all, hob_occasion_new (q->base, *name, FALSE));
       g_ptr_array_add (all, hob_occasion_new (q->base, *name, TRUE));
     }
+  add_own (q, all);
   return all;
 }
 
@@ -346,9 +371,13 @@ consider_readings (Ahead *a, const HobOccasion *o, double t)
 static void
 consider_looks (Ahead *a, const HobOccasion *o, double t)
 {
-  for (int k = 0; k < hob_symptom_book_size (a->q->idle->book); k++)
+  int n = hob_symptom_book_size (a->q->idle->book);
+  g_autofree double *shows = g_new (double, (gsize) n * a->q->n_runs);
+
+  hob_trials_look_all (a->q->trials, o->acts, t, shows);
+  for (int k = 0; k < n; k++)
     {
-      hob_trials_look (a->q->trials, o->acts, k, -1, t, a->answers);
+      memcpy (a->answers, shows + (gsize) k * a->q->n_runs, a->q->n_runs * sizeof *shows);
       consider (a, (Candidate){ .occasion = o, .symptom = k, .column = -1, .t = t });
     }
 }

@@ -200,6 +200,7 @@ hob_suspects_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues
   all->offers = g_ptr_array_new_with_free_func (free_offer);
   all->checks = g_ptr_array_new_with_free_func (free_check);
   all->verdict = HOB_TEST_NOTHING_TELLS;
+  all->lights = -1;
   rank (q, all);
   all->proof = proof_of (q, all);
   all->hazards = hazards_seen (q);

@@ -74,6 +74,8 @@ typedef struct
   GPtrArray *suspects; /* HobSuspect *: the most probable first */
   GPtrArray *offers;   /* HobOffer *: the next test first; none while `stop` is not 0 */
   GPtrArray *checks;   /* HobCheck *: after the first suspect was repaired */
+  int lights;          /* the burner to light then; −1: none */
+  double lights_after; /* s from the call to its flame, normally */
   HobHazards hazards;  /* of what was seen */
   HobHazards stop;     /* those of them that come before any test */
   HobProof proof;
@@ -85,9 +87,10 @@ typedef struct
  * cancelled. */
 HobSuspects *hob_suspects_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues,
                                HobSkill role, const HobPriors *priors);
-/* Whether no reading and no look in any procedure tells two of the trials' runs apart, readings by
- * @deviations standard deviations. */
-gboolean hob_suspects_alike (HobTrials *trials, guint run_a, guint run_b, double deviations);
+/* Whether no reading and no look in any procedure tells two faults apart, readings by @deviations
+ * standard deviations. */
+gboolean hob_suspects_alike (HobTrials *trials, const HobListed *a, double severity_a,
+                             const HobListed *b, double severity_b, double deviations);
 void hob_suspects_free (HobSuspects *suspects);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSuspects, hob_suspects_free)
 

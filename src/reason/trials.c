@@ -47,7 +47,9 @@ list_faults (HobTrials *t)
     {
       HobHypothesis h = g_array_index (single, HobHypothesis, k);
       gboolean graded = range->parts[h.part[0]].kind->faults[h.fault[0]].severity_words != NULL;
-      HobListed fault = { h, graded, t->runs->len, t->n_states, graded ? HOB_N_GRID : 1 };
+      HobListed fault = { .h = h, .graded = graded, .first_run = t->runs->len,
+                          .same_run = t->runs->len + graded, .first_state = t->n_states,
+                          .n_states = graded ? HOB_N_GRID : 1 };
 
       for (int s = 1; s < (graded ? HOB_N_SEVERITIES : 2); s++)
         {
@@ -57,6 +59,8 @@ list_faults (HobTrials *t)
       t->n_states += fault.n_states;
       g_array_append_val (t->faults, fault);
     }
+  for (guint k = 0; k < t->faults->len; k++)
+    g_array_index (t->faults, HobListed, k).other_run = t->runs->len + UNITS + k;
 }
 
 /* Leaves out temperatures that no thermometer reaches. */
@@ -75,6 +79,12 @@ list_tests (const HobRange *range)
         g_ptr_array_remove_index (tests, k);
     }
   return tests;
+}
+
+static guint
+n_all (const HobTrials *t)
+{
+  return t->runs->len + UNITS + t->faults->len;
 }
 
 HobTrials *
@@ -129,7 +139,7 @@ hob_trials_n_states (const HobTrials *t)
 guint
 hob_trials_n_runs (const HobTrials *t)
 {
-  return t->runs->len;
+  return n_all (t);
 }
 
 const GPtrArray *
@@ -200,10 +210,11 @@ advance (const HobTrials *t, HobBench *bench, double until)
     }
 }
 
-static guint
-n_all (const HobTrials *t)
+static void
+add_fault (HobCase *acts, const HobHypothesis *h, double severity)
 {
-  return t->runs->len + UNITS;
+  hob_case_add (acts, (HobAct){ .what = HOB_ACT_FAULT, .part = h->part[0], .index = h->fault[0],
+                                .value = severity });
 }
 
 static HobBench *
@@ -213,14 +224,17 @@ begin_run (const HobTrials *t, const HobCase *plain, guint run)
   const HobHypothesis *h;
 
   if (run >= t->runs->len)
+    hob_case_vary (acts, run - t->runs->len + 1);
+  if (run >= t->runs->len + UNITS)
     {
-      hob_case_vary (acts, run - t->runs->len + 1);
+      const HobListed *f = &g_array_index (t->faults, HobListed, run - t->runs->len - UNITS);
+
+      add_fault (acts, &f->h, g_array_index (t->runs, HobHypothesis, f->same_run).severity[0]);
       return hob_bench_again (t->idle, acts);
     }
-  h = &g_array_index (t->runs, HobHypothesis, run);
+  h = &g_array_index (t->runs, HobHypothesis, run < t->runs->len ? run : 0);
   if (h->part[0] >= 0)
-    hob_case_add (acts, (HobAct){ .what = HOB_ACT_FAULT, .part = h->part[0],
-                                  .index = h->fault[0], .value = h->severity[0] });
+    add_fault (acts, h, h->severity[0]);
   return hob_bench_again (t->idle, acts);
 }
 
@@ -454,7 +468,7 @@ hob_trials_prepare (HobTrials *t, const HobCase *acts, double until, const GArra
 static void
 forget (const HobTrials *t, double *answers)
 {
-  for (guint r = 0; r < t->runs->len; r++)
+  for (guint r = 0; r < n_all (t); r++)
     answers[r] = NAN;
 }
 
@@ -477,6 +491,28 @@ hob_trials_look (HobTrials *t, const HobCase *acts, int symptom, int part, doubl
       if (row->symptom == symptom && (part < 0 || row->part == part)
           && (double) row->first <= at && row->run < (gint32) t->runs->len)
         answers[row->run] = 1;
+    }
+}
+
+void
+hob_trials_look_all (HobTrials *t, const HobCase *acts, double at, double *answers)
+{
+  g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (double));
+  const HobTrial *trial = trial_of (t, acts, at, none);
+  gsize n = n_all (t), symptoms = (gsize) hob_symptom_book_size (t->idle->book);
+
+  for (gsize s = 0; s < symptoms; s++)
+    for (gsize r = 0; r < n; r++)
+      answers[s * n + r] = trial->until >= 0 && r < t->runs->len
+                                   && (double) trial->reached[r] + 1e-3 >= at
+                               ? 0
+                               : (double) NAN;
+  for (guint k = 0; k < trial->noticed->len && trial->until >= 0; k++)
+    {
+      const HobTrialNoticed *row = &g_array_index (trial->noticed, HobTrialNoticed, k);
+
+      if ((double) row->first <= at && row->run < (gint32) t->runs->len)
+        answers[(gsize) row->symptom * n + (gsize) row->run] = 1;
     }
 }
 
@@ -511,7 +547,7 @@ scatter_of (const HobTrials *t, const float *answers, guint test)
   const HobListedTest *listed = t->tests->pdata[test];
   double sum = 0, squares = 0, mean, room = listed->dim == HOB_DIM_TEMPERATURE ? ROOM : 0;
 
-  for (guint r = t->runs->len; r < n_all (t); r++)
+  for (guint r = t->runs->len; r < t->runs->len + UNITS; r++)
     {
       double value = (double) answers[(gsize) r * t->tests->len + test] - room;
 
@@ -608,16 +644,16 @@ read_directly (HobTrials *t, const HobCase *acts, const HobTest *test, double at
 
   if (known == NULL)
     {
-      Direct d = { t, acts, test, at, known = g_new (double, t->runs->len) };
+      Direct d = { t, acts, test, at, known = g_new (double, n_all (t)) };
       GThreadPool *pool
           = g_thread_pool_new (read_one, &d, (int) g_get_num_processors (), TRUE, NULL);
 
-      for (guint k = 0; k < t->runs->len; k++)
+      for (guint k = 0; k < n_all (t); k++)
         g_thread_pool_push (pool, GUINT_TO_POINTER (k + 1), NULL);
       g_thread_pool_free (pool, FALSE, TRUE);
       g_hash_table_insert (t->direct, g_strdup (key), known);
     }
-  memcpy (answers, known, t->runs->len * sizeof *answers);
+  memcpy (answers, known, n_all (t) * sizeof *answers);
 }
 
 void
@@ -638,6 +674,6 @@ hob_trials_read (HobTrials *t, const HobCase *acts, const HobTest *test, double 
   forget (t, answers);
   if (all != NULL)
     *spread = spreads[column];
-  for (guint r = 0; all != NULL && r < t->runs->len; r++)
+  for (guint r = 0; all != NULL && r < n_all (t); r++)
     answers[r] = (double) all[(gsize) r * t->tests->len + (guint) column];
 }

@@ -22,6 +22,7 @@ typedef struct
   HobHypothesis h; /* at its typical severity */
   gboolean graded;
   guint first_run; /* one run, or one for each of hob_severities after 0 */
+  guint same_run, other_run; /* one of them, and the same severity in another unit and house */
   int first_state, n_states;
 } HobListed;
 
@@ -47,7 +48,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobTrials, hob_trials_free)
 const HobBench *hob_trials_bench (const HobTrials *trials);
 const GArray *hob_trials_faults (const HobTrials *trials); /* HobListed */
 int hob_trials_n_states (const HobTrials *trials);         /* of the faults */
-/* The first run is of a range that has nothing. */
+/* The first run is of a range that has nothing; those of other units are counted. */
 guint hob_trials_n_runs (const HobTrials *trials);
 /* HobListedTest *: what instruments read; a trial has them as columns. */
 const GPtrArray *hob_trials_tests (const HobTrials *trials);
@@ -59,6 +60,8 @@ gboolean hob_trials_cancelled (const HobTrials *trials);
 /* 1 or 0: @symptom was noticed by time t, at @part or, for −1, anywhere. */
 void hob_trials_look (HobTrials *trials, const HobCase *acts, int symptom, int part, double t,
                       double *answers);
+/* The same of every symptom of the book anywhere: [symptom·runs + run]. */
+void hob_trials_look_all (HobTrials *trials, const HobCase *acts, double t, double *answers);
 /* +∞: open.  @spread: as far as it is known. */
 void hob_trials_read (HobTrials *trials, const HobCase *acts, const HobTest *test, double t,
                       HobScatter *spread, double *answers);

@@ -77,7 +77,8 @@ add (Sums *s, Shop *shop, const Truth *truth, guint64 seed)
                  shop->range->parts[truth->part[k]].kind->faults[truth->fault[k]].id,
                  truth->severity[k]);
       g_print ("# said %s %s:%s %.2f\n# %s\n", truth->shows->len > 0
-                   ? (char *) truth->shows->pdata[0] : "-",
+                   ? (char *) truth->shows->pdata[(guint) (hob_hash_uniform (seed, 5, 0)
+                                                           * truth->shows->len)] : "-",
                o.part >= 0 ? shop->range->parts[o.part].id : "-",
                o.part >= 0 ? shop->range->parts[o.part].kind->faults[o.fault].id
                : o.what == HOB_SUSPECT_NORMAL ? "nothing-wrong" : "not-on-my-list", o.p, o.log);
