@@ -97,7 +97,7 @@ burned_contact (void)
                                              (const char *[]){ AMPS, VOLTS "89.7 V", NULL },
                                              HOB_SKILL_TECHNICIAN);
 
-  assert_first (all, "oven", "contact-burnt");
+  assert_first (all, "oven", "contact-burned");
 }
 
 static void
@@ -209,15 +209,15 @@ priors_are_adjustable (void)
 
   g_assert_true (hob_priors_load (priors, bench.range, "/no/such/file", &error));
   g_assert_true (g_file_set_contents (file, "[Assumptions]\nsure=0.9\n[Faults]\n"
-                                            "oven:contact-burnt=50\nother:fault=1\n", -1, NULL));
+                                            "oven:contact-burned=50\nother:fault=1\n", -1, NULL));
   g_assert_true (hob_priors_load (priors, bench.range, file, &error));
   g_assert_no_error (error);
   g_assert_cmpfloat (priors->rule.sure, ==, 0.9);
   text = hob_priors_text (priors, bench.range);
-  g_assert_nonnull (strstr (text, "oven:contact-burnt=50\n"));
+  g_assert_nonnull (strstr (text, "oven:contact-burned=50\n"));
   g_assert_nonnull (strstr (text, "sure=0.9\n"));
   for (int f = 0; f < bench.range->parts[part].kind->n_faults; f++)
-    if (g_str_equal (bench.range->parts[part].kind->faults[f].id, "contact-burnt"))
+    if (g_str_equal (bench.range->parts[part].kind->faults[f].id, "contact-burned"))
       g_assert_cmpfloat (priors->weights[part][f], ==, 50);
   g_assert_true (g_file_set_contents (file, "[Assumptions]\nsure=much\n", -1, NULL));
   g_assert_false (hob_priors_load (priors, bench.range, file, &error));

@@ -79,17 +79,17 @@ static const struct
   const char *file, *faults[2];
 } stories[] = {
   { "glows-but-no-flame", { "igniter-bake:aged=0.55" } },
-  { "glows-but-no-flame-again", { "oven:contact-burnt=0.5" } },
+  { "glows-but-no-flame-again", { "oven:contact-burned=0.5" } },
   { "two-small-faults", { "igniter-bake:aged=0.2", "receptacle:neutral-resistance=0.4" } },
   { "no-heat-after-cleaning", { "lever:left-shut" } },
   { "no-glow-at-all", { "valve-bake:heater-open" } },
-  { "cakes-never-done", { "bulb:on-floor=0.6" } },
+  { "cakes-never-done", { "bulb:on-bottom=0.6" } },
   { "everything-burns", { "oven:calibration-high=0.7" } },
   { "one-corner-dead", { "electrode-lr:lead-open" } },
   { "all-flames-small", { "regulator:set-low=0.7" } },
   { "knob-turns-nothing-happens", { "switch-lf:open" } },
-  { "hot-door", { "door:gasket-gone=0.7" } },
-  { "vent-gives-nothing", { "cavity:flue-covered=0.8" } },
+  { "hot-door", { "door:gasket-torn=0.7" } },
+  { "vent-gives-nothing", { "cavity:vent-covered=0.8" } },
   { "nothing-to-find", { NULL } },
 };
 

@@ -282,6 +282,9 @@ judge (const Shop *shop, const Truth *truth, const HobSuspects *all, Outcome *o)
                  : first->what == HOB_SUSPECT_FAULT && has_fault_at (truth, first->part);
   if (!o->right && truth->n_faults == 1 && first->what == HOB_SUSPECT_FAULT)
     o->right = o->together = alike (shop, truth, first);
+  if (first->part2 >= 0)
+    o->right = o->right && has_fault_at (truth, first->part2);
+  o->both = first->part2 >= 0 && truth->n_faults == 2 && o->right;
   o->needless = first->what == HOB_SUSPECT_FAULT && !has_fault_at (truth, first->part);
 }
 

@@ -43,6 +43,7 @@ typedef struct
   double p;
   gboolean stopped;  /* at "First make it safe." */
   gboolean right;    /* it names a part that has a fault; or rightly none */
+  gboolean both;     /* of two faults it names both */
   gboolean together; /* right, since no test tells it from the true one */
   int tests, unsafe, needless;
   double minutes;

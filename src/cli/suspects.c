@@ -30,18 +30,27 @@ static const struct
 
 /* ---- For spreadsheets ---- */
 
+static HobHypothesis
+hypothesis_of (const HobSuspect *s)
+{
+  return (HobHypothesis){ { s->part, s->part2 }, { s->fault, s->fault2 },
+                          { s->severity.middle, s->severity2 } };
+}
+
 static void
 append_suspect_row (GString *out, const HobRange *range, const HobSuspect *s)
 {
-  g_autofree char *id = NULL;
+  HobHypothesis h = hypothesis_of (s);
+  g_autofree char *id = s->what == HOB_SUSPECT_NORMAL ? g_strdup ("nothing-wrong")
+                        : s->what == HOB_SUSPECT_NOT_LISTED
+                            ? g_strdup ("not-on-my-list")
+                            : hob_hypothesis_text (range, &h);
+  g_autofree char *severity
+      = s->what == HOB_SUSPECT_FAULT ? hob_hypothesis_severity (&h) : g_strdup ("");
 
-  if (s->what == HOB_SUSPECT_FAULT)
-    id = g_strdup_printf ("%s:%s", range->parts[s->part].id,
-                          range->parts[s->part].kind->faults[s->fault].id);
   hob_csv_text (out, "suspect", TRUE);
-  hob_csv_text (out, id != NULL ? id
-                     : s->what == HOB_SUSPECT_NORMAL ? "nothing-wrong" : "not-on-my-list", FALSE);
-  hob_csv_number (out, id == NULL ? NAN : s->severity.middle, FALSE);
+  hob_csv_text (out, id, FALSE);
+  hob_csv_text (out, severity, FALSE);
   hob_csv_number (out, s->p, FALSE);
   g_string_append (out, ",\n");
 }
@@ -127,6 +136,18 @@ append_reason (GString *out, const HobRange *range, const HobClue *clue, const H
 }
 
 static char *
+pair_name (const HobRange *range, const HobSuspect *s)
+{
+  const HobPart *a = &range->parts[s->part], *b = &range->parts[s->part2];
+  HobHypothesis h = hypothesis_of (s);
+  g_autofree char *id = hob_hypothesis_text (range, &h);
+
+  return g_strdup_printf (_ ("Two faults. %s: %s. %s: %s (%s)"), hob_part_label (a),
+                          _ (a->kind->faults[s->fault].words), hob_part_label (b),
+                          _ (b->kind->faults[s->fault2].words), id);
+}
+
+static char *
 name_of (const HobRange *range, const HobSuspect *s)
 {
   const HobPart *part;
@@ -135,6 +156,8 @@ name_of (const HobRange *range, const HobSuspect *s)
     return g_strdup (_ ("Nothing is wrong with the range (nothing-wrong)"));
   if (s->what == HOB_SUSPECT_NOT_LISTED)
     return g_strdup (_ ("Something that is not on my list (not-on-my-list)"));
+  if (s->part2 >= 0)
+    return pair_name (range, s);
   part = &range->parts[s->part];
   return g_strdup_printf ("%s: %s (%s:%s)", hob_part_label (part),
                           _ (part->kind->faults[s->fault].words), part->id,
@@ -151,7 +174,7 @@ append_suspect (GString *out, const HobRange *range, const GPtrArray *clues,
                           100 * s->prior);
   if (s->what != HOB_SUSPECT_FAULT)
     return;
-  if (s->graded)
+  if (s->graded && s->part2 < 0)
     {
       const HobKind *kind = range->parts[s->part].kind;
       const HobFaultDef *fault = &kind->faults[s->fault];

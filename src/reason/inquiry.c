@@ -296,6 +296,22 @@ log_of (const HobInquiry *q, const HobClue *clue, const HobExpected *expected, d
   return hob_reading_log_likelihood (clue->value, expected, &meter, clue->limit, scale);
 }
 
+double
+hob_log_sum (double a, double b)
+{
+  double more = fmax (a, b);
+
+  return isinf (more) ? more : more + log (exp (a - more) + exp (b - more));
+}
+
+double
+hob_inquiry_log (const HobInquiry *q, guint k, const HobExpected *expected)
+{
+  const HobClue *clue = q->clues->pdata[k];
+
+  return log_of (q, clue, expected, scale_of (q, k, clue), FALSE);
+}
+
 static void
 weigh_clue (HobInquiry *q, guint k)
 {

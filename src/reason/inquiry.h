@@ -55,6 +55,10 @@ gboolean hob_clue_anywhere (const HobClue *clue, const HobCase *base);
  * it.  (transfer full) */
 HobCase *hob_clue_case (const HobClue *clue, const HobCase *base, double *t);
 
+/* ln P(clue @k | a fault that makes one expect that). */
+double hob_inquiry_log (const HobInquiry *inquiry, guint k, const HobExpected *expected);
+double hob_log_sum (double a, double b); /* ln (eᵃ + eᵇ) */
+
 /* Expectation at a severity, from answers at each computed one (@answers: [stride·run]; run 0:
  * nothing wrong).  Its value is NaN where it is not known. */
 HobExpected hob_listed_expected (const HobListed *fault, const double *answers, guint stride,

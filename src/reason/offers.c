@@ -183,7 +183,7 @@ think_of (Ahead *a, const HobSuspects *all)
     {
       const HobSuspect *s = all->suspects->pdata[k];
 
-      if (s->what != HOB_SUSPECT_FAULT || s->p < WORTH)
+      if (s->what != HOB_SUSPECT_FAULT || s->part2 >= 0 || s->p < WORTH)
         continue;
       a->p[a->faults->len] = s->p;
       a->group[a->faults->len] = s->part;

@@ -21,6 +21,7 @@ static const struct
 } assumptions[] = {
   { "nothing-wrong", offsetof (HobPriors, nothing_wrong), 0, 0.99, 0.10 },
   { "not-listed", offsetof (HobPriors, not_listed), 0.001, 0.99, 0.03 },
+  { "two-faults", offsetof (HobPriors, two_faults), 0, 1, 0.05 },
   { "mis-seen", offsetof (HobPriors, mis_seen), 0.001, 0.49, 0.03 },
   { "sure", offsetof (HobPriors, rule.sure), 0.5, 0.9999, 0.95 },
   { "wrong-part", offsetof (HobPriors, rule.wrong), 1, 1e5, 120 },

@@ -7,6 +7,7 @@
  *   [Assumptions]
  *   nothing-wrong=0.1      share of complaints about a range that has nothing
  *   not-listed=0.03        … that has what no list has
+ *   two-faults=0.05        … and how often two are there for each one
  *   mis-seen=0.03          share of what was looked for that is reported wrong
  *   sure=0.95              probability at which testing ends
  *   wrong-part=120         minutes that a needless part costs
@@ -20,7 +21,7 @@ G_BEGIN_DECLS
 
 typedef struct
 {
-  double nothing_wrong, not_listed, mis_seen;
+  double nothing_wrong, not_listed, two_faults, mis_seen;
   HobTestRule rule;
   double **weights; /* owned; [part][fault] */
   int n_parts;

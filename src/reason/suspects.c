@@ -4,6 +4,7 @@
 
 #include "reason/checks.h"
 #include "reason/offers.h"
+#include "reason/pairs.h"
 
 #include <math.h>
 
@@ -45,7 +46,7 @@ suspect_of (const HobInquiry *q, const HobListed *fault, HobSuspectWhat what, in
   guint clues = q->clues->len;
   g_autofree double *grid = g_new (double, n);
 
-  *s = (HobSuspect){ .what = what, .part = -1, .fault = -1,
+  *s = (HobSuspect){ .what = what, .part = -1, .fault = -1, .part2 = -1, .fault2 = -1,
                      .expected = g_new (double, clues + 1),
                      .likelihood = g_new0 (double, clues + 1) };
   for (int k = 0; k < n; k++)
@@ -98,6 +99,7 @@ rank (const HobInquiry *q, HobSuspects *all)
   g_ptr_array_add (all->suspects, suspect_of (q, NULL, HOB_SUSPECT_NORMAL, q->n_states - 2, 1));
   g_ptr_array_add (all->suspects,
                    suspect_of (q, NULL, HOB_SUSPECT_NOT_LISTED, q->n_states - 1, 1));
+  hob_pairs_find (q, all);
   g_ptr_array_sort (all->suspects, most_probable_first);
 }
 

@@ -36,7 +36,9 @@ typedef enum { HOB_SUSPECT_FAULT, HOB_SUSPECT_NORMAL, HOB_SUSPECT_NOT_LISTED } H
 typedef struct
 {
   HobSuspectWhat what;
-  int part, fault; /* −1 unless it is a fault */
+  int part, fault;   /* −1 unless it is a fault */
+  int part2, fault2; /* of two faults at once the second; −1 */
+  double severity2;
   gboolean graded; /* it has a severity of its own; else it is there or not */
   double prior, p; /* before anything was seen or read, and now */
   HobSeveritySpan severity;

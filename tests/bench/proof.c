@@ -16,7 +16,7 @@
 typedef struct
 {
   const char *name;
-  int drawn, silent, n, right, together, stopped, none, unsafe, needless, tests;
+  int drawn, silent, n, right, both, together, stopped, none, unsafe, needless, tests;
   double minutes, greedy_minutes, fixed_minutes, bits, slowest;
   int sure[2], of_sure[2]; /* given 0.7 to 0.8, and 0.95 or more */
 } Sums;
@@ -58,6 +58,7 @@ add (Sums *s, Shop *shop, const Truth *truth, guint64 seed)
       greedy = solve (shop, truth, seed, TRUE);
       s->n++;
       s->right += o.right;
+      s->both += o.both;
       s->together += o.together;
       s->unsafe += o.unsafe;
       s->needless += o.needless;
@@ -92,10 +93,10 @@ print (const Sums *s)
   double n = MAX (s->n, 1);
 
   g_print ("%-8s %4d drawn, %d silent, %d ended at make safe, %d solved: right %.1f %% (%d by a "
-           "group that no test separates), tests %.1f, minutes %.1f (fixed order %.1f, greedy "
+           "group that no test separates, %d with both faults), tests %.1f, minutes %.1f (fixed order %.1f, greedy "
            "%.1f), entropy %.2f bit = at least %.1f tests, unsafe %d, needless parts %d, slowest "
            "answer %.0f ms, calibration 70-80 %%: %d of %d, 95 %% and more: %d of %d\n",
-           s->name, s->drawn, s->silent, s->stopped, s->n, 100 * s->right / n, s->together,
+           s->name, s->drawn, s->silent, s->stopped, s->n, 100 * s->right / n, s->together, s->both,
            s->tests / n, s->minutes / n, s->fixed_minutes / n, s->greedy_minutes / n, s->bits / n,
            s->bits / n / log2 (OUTCOMES), s->unsafe, s->needless, 1000 * s->slowest, s->sure[0],
            s->of_sure[0], s->sure[1], s->of_sure[1]);
