@@ -8,7 +8,7 @@
 #define MOST 24         /* faults that are put together */
 #define MOST_PAIRS 12   /* pairs that become suspects */
 #define GRADES 5        /* severities of each */
-#define EXPLAINS 0.7    /* ln of how much more probable than on a normal range: it explains a clue */
+#define EXPLAINS 0.7    /* ln of how much more probable than on a normal range a clue must be */
 #define NOT_A_SUM 0.15  /* of the smaller change: what two changes differ from their sum */
 #define LEAST 0.005     /* probability of a pair that is a suspect */
 

@@ -8,8 +8,8 @@
 G_BEGIN_DECLS
 
 /* Adds to @suspects those pairs that explain what was seen and read, and takes their share from the
- * others.  What two faults make one read is put together from what each does alone: this tells which
- * two to think of, it does not confirm them. */
+ * others.  What two faults make one read is put together from what each does alone: this says
+ * which two to think of; it does not confirm them. */
 void hob_pairs_find (const HobInquiry *inquiry, HobSuspects *suspects);
 
 G_END_DECLS

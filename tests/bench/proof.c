@@ -93,10 +93,12 @@ print (const Sums *s)
   double n = MAX (s->n, 1);
 
   g_print ("%-8s %4d drawn, %d silent, %d ended at make safe, %d solved: right %.1f %% (%d by a "
-           "group that no test separates, %d with both faults), tests %.1f, minutes %.1f (fixed order %.1f, greedy "
-           "%.1f), entropy %.2f bit = at least %.1f tests, unsafe %d, needless parts %d, slowest "
-           "answer %.0f ms, calibration 70-80 %%: %d of %d, 95 %% and more: %d of %d\n",
-           s->name, s->drawn, s->silent, s->stopped, s->n, 100 * s->right / n, s->together, s->both,
+           "group that no test separates, %d with both faults), tests %.1f, minutes %.1f (fixed "
+           "order %.1f, greedy %.1f), entropy %.2f bit = at least %.1f tests, unsafe %d, needless "
+           "parts %d, slowest answer %.0f ms, calibration 70-80 %%: %d of %d, 95 %% and more: %d "
+           "of %d\n",
+           s->name, s->drawn, s->silent, s->stopped, s->n, 100 * s->right / n, s->together,
+           s->both,
            s->tests / n, s->minutes / n, s->fixed_minutes / n, s->greedy_minutes / n, s->bits / n,
            s->bits / n / log2 (OUTCOMES), s->unsafe, s->needless, 1000 * s->slowest, s->sure[0],
            s->of_sure[0], s->sure[1], s->of_sure[1]);
