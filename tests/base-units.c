@@ -72,6 +72,7 @@ static const Good good[] = {
   { "5 kJ", HOB_DIM_ENERGY, 5000.0 },
   { "1 Btu", HOB_DIM_ENERGY, 1055.05585262 },
   { "3.1 1/s", HOB_DIM_RATE, 3.1 },
+  { "800 ppm", HOB_DIM_FRACTION, 800e-6 },
   /* A bare number is SI. */
   { "120", HOB_DIM_VOLTAGE, 120.0 },
   { "1245", HOB_DIM_PRESSURE, 1245.0 },
@@ -386,7 +387,9 @@ every_dimension_has_a_sign (void)
   g_assert_cmpstr (hob_unit_sign (HOB_DIM_TEMPERATURE, HOB_UNITS_TRADE), ==, "°F");
   g_assert_cmpstr (hob_unit_sign (HOB_DIM_PRESSURE, HOB_UNITS_SI), ==, "Pa");
   g_assert_cmpstr (hob_unit_sign (HOB_DIM_NUMBER, HOB_UNITS_SI), ==, "");
-  for (int dim = HOB_DIM_TEMPERATURE; dim < HOB_DIM_CHOICE; dim++)
+  g_assert_cmpstr (hob_unit_sign (HOB_DIM_FRACTION, HOB_UNITS_SI), ==, "");
+  g_assert_cmpstr (hob_unit_sign (HOB_DIM_FRACTION, HOB_UNITS_TRADE), ==, "ppm");
+  for (int dim = HOB_DIM_TEMPERATURE; dim < HOB_DIM_FRACTION; dim++)
     for (int system = HOB_UNITS_SI; system <= HOB_UNITS_TRADE; system++)
       g_assert_cmpstr (hob_unit_sign (dim, system), !=, "");
 }

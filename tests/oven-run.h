@@ -95,7 +95,7 @@ oven_do (Oven *o, double t, const char *act)
   g_assert_no_error (error);
 }
 
-/* Runs to t and asks that nothing was lost or made on the way: currents, gas, heat. */
+/* Runs to t and asks that nothing was lost or made on the way: currents, gas, heat, atoms. */
 G_GNUC_UNUSED static void
 oven_run (Oven *o, double t)
 {
@@ -106,13 +106,16 @@ oven_run (Oven *o, double t)
   hob_run_advance (o->run, t, &error);
   g_assert_no_error (error);
 
-  double heat, turned, gas, gas_turned;
+  double heat, turned, gas, gas_turned, oxygen, products, burnt;
   HobRunCounters counters = hob_run_counters (o->run);
   hob_run_read (o->run, t, o->moment);
   hob_moment_balance (o->moment, &heat, &turned, &gas, &gas_turned);
   g_assert_cmpfloat (counters.worst_residual, <, 1e-9);
   g_assert_cmpfloat (fabs (heat), <=, MAX (1, 1e-3 * turned));
   g_assert_cmpfloat (fabs (gas), <=, 1e-6 + 1e-4 * gas_turned);
+  hob_moment_air_balance (o->moment, &oxygen, &products, &burnt);
+  g_assert_cmpfloat (fabs (oxygen), <=, 1e-9 + 1e-6 * burnt);
+  g_assert_cmpfloat (fabs (products), <=, 1e-9 + 1e-6 * burnt);
 }
 
 G_GNUC_UNUSED static double

@@ -164,7 +164,7 @@ static void
 currents_heat_and_gas_are_conserved (Fixture *f, gconstpointer name)
 {
   g_autoptr (HobMoment) m = hob_moment_new (f->plan);
-  double heat, turned, gas, gas_turned;
+  double heat, turned, gas, gas_turned, oxygen, products, burnt;
 
   busy_case (f);
   g_autoptr (HobRun) run = run_of (f, 3600);
@@ -177,6 +177,11 @@ currents_heat_and_gas_are_conserved (Fixture *f, gconstpointer name)
   g_assert_cmpfloat (turned, >, 5e6);
   g_assert_cmpfloat (fabs (heat), <, fmax (1, 1e-3 * turned));
   g_assert_cmpfloat (fabs (gas), <, fmax (1e-9, 1e-3 * gas_turned));
+  hob_moment_air_balance (m, &oxygen, &products, &burnt);
+  g_test_message ("of %.4g mol burned: oxygen %.2g, products %.2g mol", burnt, oxygen, products);
+  g_assert_cmpfloat (burnt, >, 1);
+  g_assert_cmpfloat (fabs (oxygen), <, 1e-6 * burnt);
+  g_assert_cmpfloat (fabs (products), <, 1e-6 * burnt);
 }
 
 static void

@@ -56,6 +56,7 @@ scene_with_figures (const HobRange *range, gboolean differing)
     [HOB_DIM_LENGTH] = 0.003,
     [HOB_DIM_TIME] = 45,     [HOB_DIM_MASS_FLOW] = 1e-4,  [HOB_DIM_ENERGY] = 5000,
     [HOB_DIM_RATE] = 2.9,    [HOB_DIM_CHOICE] = 1,
+    [HOB_DIM_FRACTION] = 2e-3,
   };
   HobScene *scene = hob_scene_new (range);
 

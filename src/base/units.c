@@ -80,6 +80,7 @@ static const Unit units[] = {
   { "Btu", HOB_DIM_ENERGY, BTU, 0, MEASURE },
   { "1/s", HOB_DIM_RATE, 1.0, 0, MEASURE },
   { "/s", HOB_DIM_RATE, 1.0, 0, MEASURE },
+  { "ppm", HOB_DIM_FRACTION, 1e-6, 0, MEASURE },
 };
 
 /* Twist drills by number, diameter in thousandths of an inch.  Source: ANSI/ASME B94.11M. */
@@ -119,6 +120,7 @@ static const struct
   [HOB_DIM_MASS_FLOW] = { "kg/s", "lb/h", "lb/h" },
   [HOB_DIM_ENERGY] = { "J", "Btu", "Btu" },
   [HOB_DIM_RATE] = { "1/s", "1/s", NULL },
+  [HOB_DIM_FRACTION] = { "", "ppm", "ppm" },
   [HOB_DIM_CHOICE] = { "", "", NULL },
 };
 

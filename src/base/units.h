@@ -23,6 +23,7 @@ typedef enum
   HOB_DIM_MASS_FLOW,   /* kg/s */
   HOB_DIM_ENERGY,      /* J */
   HOB_DIM_RATE,        /* 1/s */
+  HOB_DIM_FRACTION,    /* volume of a gas in a volume of air: a trace of it, in ppm */
   HOB_DIM_CHOICE,      /* one of a setting's words, stored as its index */
 } HobDimension;
 

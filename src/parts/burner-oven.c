@@ -14,7 +14,7 @@
  * weaker stream from clogged ports.  That air holds the gas that has gathered, so an igniter
  * out of place lights late, from the compartment:
  *
- *   x = (x_tube + m·x_box)/(1 + m),   m = 0.7·(1 + 19·offset)/(1 − clogged)
+ *   x = w·x_tube + (1 − w)·x_box,   w = (1 − offset)·(1 − clogged)/1.7
  *
  * The gathered gas burns within a third of a second of lighting: its energy is the whoosh or
  * the bang.  Tube, compartment and draft are invented for a believable appliance. */
@@ -23,16 +23,18 @@
 #include "parts/symbol.h"
 
 enum { IN };
-enum { TUBE = HOB_BURNER_N_SETTINGS, BOX, CLOGGED, JET_CLOGGED };
+enum { TUBE = HOB_BURNER_N_SETTINGS, BOX, HEATS, CLOGGED, JET_CLOGGED };
+enum { FROM_BELOW, FROM_ABOVE };
 enum { GATHERED };
 enum { PUFF = HOB_BURNER_N_MODES };
 enum { G_LIGHT, G_OUT, G_FLOWS, G_STOPS, G_PUFFED, N_GUARDS };
-enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_UNLIT, Q_YELLOW, Q_LIFT, Q_GLOW,
-       Q_LOADING };
+enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_BURST, Q_NEARBY, Q_UNLIT, Q_YELLOW,
+       Q_LIFT, Q_GLOW, Q_LOADING };
 
 #define LIGHTS_ABOVE 30.0     /* Pa at the orifice, below which no flame lights … */
 #define DIES_BELOW 15.0       /* … or keeps burning */
-#define FAR_AWAY 19.0         /* times that way more at offset 1 */
+#define LIGHTS_OXYGEN 0.170   /* vol/vol below which no flame lights … */
+#define DIES_OXYGEN 0.160     /* … or keeps burning; this project's figures */
 #define STILL_DRAFT 0.05e-3 /* m³/s */
 #define WARM_DRAFT 0.95e-3  /* m³/s more at 150 K above the room */
 
@@ -40,6 +42,8 @@ static const HobPortDef ports[] = {
   { .name = "in", .words = N_ ("gas from its valve"), .required = TRUE, .way = HOB_WAY_IN,
     .x = -80 },
 };
+
+static const char *const from_where[] = { "from-below", "from-above", NULL };
 
 static const HobSettingDef settings[] = {
   { .name = "orifice", .words = N_ ("Orifice diameter."), .dim = HOB_DIM_LENGTH,
@@ -55,6 +59,8 @@ static const HobSettingDef settings[] = {
   { .name = "box",
     .words = N_ ("Volume of the burner compartment, m³."), .normal = 15e-3, .low = 1e-3,
     .high = 0.2 },
+  { .name = "heats", .words = N_ ("Whether it heats the oven from below or from above."),
+    .dim = HOB_DIM_CHOICE, .normal = FROM_BELOW, .high = 1, .choices = from_where },
   { .name = "clogged", .words = "Share of the ports near the igniter that is closed.",
     .high = 1, .condition = TRUE },
   { .name = "orifice-clogged", .words = "Share of the jet that is closed.", .high = 1,
@@ -62,7 +68,7 @@ static const HobSettingDef settings[] = {
 };
 
 static const HobStateDef states[] = {
-  { .name = "gathered", .words = "unburnt gas in the burner box, kg", .tolerance = 1e-7 },
+  { .name = "gathered", .words = "unburned gas in the burner box, kg", .tolerance = 1e-7 },
 };
 
 
@@ -85,6 +91,11 @@ static const HobQuantityDef quantities[] = {
   { .name = "light-energy",
     .words = N_ ("energy of the gas that burned at once when it last lit, shown for 5 s"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
+  { .name = "burst", .words = N_ ("how hard gathered gas just lit, shown for 5 s"),
+    .values = hob_bursts, .sense = HOB_SENSE_EAR },
+  { .name = "nearby",
+    .words = N_ ("unburned gas around the burner, compared with the leanest mixture that burns"),
+    .say = HOB_SAY_SHARE },
   { .name = "unlit", .words = N_ ("how long gas has flowed without a flame"), .dim = HOB_DIM_TIME,
     .sense = HOB_SENSE_NOSE },
   { .name = "yellow", .words = N_ ("yellow in the flame"),
@@ -177,19 +188,32 @@ jet_width (const HobPartContext *c)
   return c->set[HOB_BURNER_ORIFICE] * sqrt (1 - c->set[JET_CLOGGED]);
 }
 
-/* Where the oven vent or the slots of the oven bottom are covered, the burner takes in some of
- * its own combustion products. */
 static double
 primary_air (const HobPartContext *c)
 {
-  const double smoke = 0.6; /* of its air at worst */
   double width = jet_width (c);
   double ratio = width > 0 ? c->set[HOB_BURNER_PORTS] / width : G_MAXDOUBLE;
-  double blocked = MAX (c->place[HOB_PLACE_BLOCKED], c->within[HOB_PLACE_BLOCKED]);
-  double fresh = 1 - smoke * CLAMP (blocked, 0, 1);
 
   return hob_primary_air (c->house->fuel, MIN (ratio * ratio, 1e6), 1)
-         * c->set[HOB_BURNER_SHUTTER] * fresh;
+         * c->set[HOB_BURNER_SHUTTER];
+}
+
+static double
+aeration (const HobPartContext *c)
+{
+  return hob_flame_aeration (c->house->fuel, primary_air (c), c->within[HOB_PLACE_OXYGEN]);
+}
+
+static double
+yellow (const HobPartContext *c)
+{
+  return hob_burner_lit (c) ? hob_flame_yellow (c->house->fuel, aeration (c)) : 0;
+}
+
+static double
+lift (const HobPartContext *c)
+{
+  return hob_burner_lit (c) ? hob_flame_lift (c->house->fuel, aeration (c)) : 0;
 }
 
 /* m³/s of mixture out of the tube. */
@@ -204,11 +228,11 @@ static double
 mixture (const HobPartContext *c)
 {
   double offset = CLAMP (c->place[HOB_PLACE_SPARK_OFFSET], 0, 1);
-  double m = HOB_BURNER_DILUTION * (1 + FAR_AWAY * offset) / MAX (1 - c->set[CLOGGED], 0.02);
+  double w = (1 - offset) * (1 - c->set[CLOGGED]) / (1 + HOB_BURNER_DILUTION);
   double box = c->y[GATHERED] / c->house->fuel->density / c->set[BOX];
   double fill = hob_burner_fill (c, primary_air (c), c->set[TUBE]);
 
-  return (fill * hob_primary_mixture (primary_air (c)) + m * MIN (box, 1)) / (1 + m);
+  return w * fill * hob_primary_mixture (primary_air (c)) + (1 - w) * MIN (box, 1);
 }
 
 static double
@@ -234,25 +258,49 @@ flow (const HobPartContext *c)
     c->duct[0] = hob_burner_jet (c, width);
 }
 
+/* kg/s */
+static double
+steady (const HobPartContext *c)
+{
+  return hob_burner_lit (c) ? c->q[0] * c->within[HOB_PLACE_BURNABLE] : 0;
+}
+
+/* What the flame makes of the oven's air, and an unlit jet's of the room's. */
+static void
+air_rates (const HobPartContext *c)
+{
+  int metal = (int) c->set[HEATS] == FROM_ABOVE ? HOB_PLACE_WALL : HOB_PLACE_FLOOR;
+  double warm = c->within[metal] - c->house->temperature;
+
+  if (hob_burner_lit (c))
+    c->within[HOB_PLACE_CO] += hob_burner_co (c, steady (c), yellow (c), lift (c), warm);
+  else
+    c->within[HOB_PLACE_DRAWN] += c->q[0] / hob_fuel_mole (c->house->fuel) * primary_air (c);
+}
+
 static void
 rates (const HobPartContext *c)
 {
-  double steady = hob_burner_lit (c) ? c->q[0] : 0;
+  double flame = steady (c), starved = hob_burner_lit (c) ? c->q[0] - flame : 0;
   double puff = hob_puff_rate (c, PUFF);
   double pushed = hob_burner_lit (c) ? 0 : stream (c);
-  double drained = c->y[GATHERED] / c->set[BOX] * (draft (c) + pushed);
-  double heat = (steady + puff) * c->house->fuel->heat;
+  double drained = puff > 0 ? 0 : c->y[GATHERED] / c->set[BOX] * (draft (c) + pushed);
+  double heat = (flame + puff) * c->house->fuel->heat;
 
-  c->dy[GATHERED] = c->q[0] - steady - puff - (puff > 0 ? 0 : drained);
-  if (puff > 0)
-    drained = 0;
+  c->dy[GATHERED] = c->q[0] - flame - starved - puff - drained;
   c->within[HOB_PLACE_HEAT] += heat + c->place[HOB_PLACE_HEAT];
-  c->within[HOB_PLACE_UNBURNT] += drained + c->place[HOB_PLACE_UNBURNT];
-  c->within[HOB_PLACE_BURNT] += steady + puff;
+  if ((int) c->set[HEATS] == FROM_ABOVE)
+    c->within[HOB_PLACE_HEAT_ABOVE] += heat + c->place[HOB_PLACE_HEAT];
+  c->within[HOB_PLACE_UNBURNT] += drained + starved + c->place[HOB_PLACE_UNBURNT];
+  c->within[HOB_PLACE_BURNT] += flame + puff;
   c->within[HOB_PLACE_HOT] = MAX (c->within[HOB_PLACE_HOT], c->place[HOB_PLACE_HOT]);
+  if (puff > 0)
+    c->within[HOB_PLACE_BURST]
+        = MAX (c->within[HOB_PLACE_BURST], hob_puff_burst (c, PUFF, c->set[BOX]));
+  air_rates (c);
   c->ledger[HOB_LEDGER_HEAT_IN] += heat;
   c->ledger[HOB_LEDGER_GAS_IN] += c->q[0];
-  c->ledger[HOB_LEDGER_GAS_BURNT] += steady + puff;
+  c->ledger[HOB_LEDGER_GAS_BURNT] += flame + puff;
 }
 
 /* How far each condition of lighting is beyond its threshold, as a share; the least decides. */
@@ -264,17 +312,20 @@ lights (const HobPartContext *c)
   double needed = hob_hot_surface_ignition (fuel, CLAMP (x, fuel->lean, fuel->rich));
   double hot = CLAMP (c->place[HOB_PLACE_HOT] / needed - 1, -1, 1);
   double pressed = CLAMP (c->p[IN] / LIGHTS_ABOVE - 1, -1, 1);
+  double breathes = c->within[HOB_PLACE_OXYGEN] / LIGHTS_OXYGEN - 1;
 
-  return MIN (MIN (x / fuel->lean - 1, 1 - x / fuel->rich), MIN (hot, pressed));
+  return MIN (MIN (x / fuel->lean - 1, 1 - x / fuel->rich), MIN (MIN (hot, pressed), breathes));
 }
 
-/* A flame needs gas and a primary mixture that still burns with the air around it. */
+/* A flame needs gas, oxygen, and a primary mixture that still burns with the air around it. */
 static double
 dies (const HobPartContext *c)
 {
   double lean = hob_primary_mixture (primary_air (c)) / c->house->fuel->lean;
 
-  return MAX (1 - c->p[IN] / DIES_BELOW, 0.9 - lean);
+  double breathless = 1 - c->within[HOB_PLACE_OXYGEN] / DIES_OXYGEN;
+
+  return MAX (MAX (1 - c->p[IN] / DIES_BELOW, 0.9 - lean), breathless);
 }
 
 static double
@@ -311,12 +362,6 @@ flip (const HobPartContext *c, int k, double *y)
     }
 }
 
-static double
-aeration (const HobPartContext *c)
-{
-  return hob_aeration (c->house->fuel, primary_air (c));
-}
-
 /* K at which the igniter lights the best mixture. */
 static double
 lights_at (const HobPartContext *c)
@@ -335,18 +380,18 @@ static const HobLinkDef links[] = {
 static double
 observe (const HobPartContext *c, int quantity)
 {
-  gboolean flame = hob_burner_lit (c);
-
   switch (quantity)
     {
     case Q_FLAME: return c->mode[HOB_BURNER_FLAME];
-    case Q_HEAT: return hob_burner_heat (c);
+    case Q_HEAT: return steady (c) * c->house->fuel->heat;
     case Q_GAS: return c->q[0];
     case Q_GATHERED: return c->y[GATHERED];
     case Q_LIGHT_ENERGY: return hob_puff_energy (c, PUFF);
+    case Q_BURST: return hob_puff_burst (c, PUFF, c->set[BOX]);
+    case Q_NEARBY: return hob_gas_share (c->house->fuel, c->y[GATHERED], c->set[BOX]);
     case Q_UNLIT: return hob_burner_unlit (c);
-    case Q_YELLOW: return flame ? hob_flame_yellow (c->house->fuel, aeration (c)) : 0;
-    case Q_LIFT: return flame ? hob_flame_lift (c->house->fuel, aeration (c)) : 0;
+    case Q_YELLOW: return yellow (c);
+    case Q_LIFT: return lift (c);
     case Q_LOADING: return hob_burner_loading (c);
     default: return MAX (c->place[HOB_PLACE_GLOW_SHOWN], c->place[HOB_PLACE_AIR]);
     }

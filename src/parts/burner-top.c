@@ -36,6 +36,8 @@ enum
   Q_GAS,
   Q_GATHERED,
   Q_LIGHT_ENERGY,
+  Q_BURST,
+  Q_NEARBY,
   Q_UNLIT,
   Q_UNBURNT,
   Q_YELLOW,
@@ -46,10 +48,14 @@ enum
 
 #define LIGHTS_ABOVE 10.0 /* Pa at the orifice, below which no flame lights … */
 #define DIES_BELOW 5.0    /* … or keeps burning */
+#define TIP_AWAY 3.0  /* times that dilution more at offset 1 */
 #define CLOG_NEAR 2.0 /* air for each part of mixture that a clogged port adds at its edge … */
 #define CLOG_FAR 4.0  /* … and at the tip: both invented */
 #define STREAM 0.4    /* share by which a stream may need more than the least energy */
 #define STREAM_COUNT (1 << 22) /* first count of the hash of what a pulse meets */
+#define AROUND 10e-3 /* m³ around the burner in which gas gathers */
+#define AS_IN 15e-3  /* m³ of a compartment in which as much gas lights as hard */
+#define MOST_BURST HOB_BURST_WHOOSH /* in the open nothing holds the pressure */
 #define AIRED_IN 10.0          /* s, τ: unlit gas rises into the room */
 #define STEP 0.04               /* share of its height by which a flame must change to be noticed */
 #define SEEN_FOR 5.0           /* s for which a flame that sank counts as just sunk */
@@ -145,7 +151,7 @@ static const HobFaultDef faults[] = {
     .id = "port-clogged",
     .words = N_ ("burner ports at the electrode clogged"),
     .severity_words = N_ ("%s of the ports at the electrode clogged"),
-    .typical = 0.6,
+    .typical = 0.8,
     .prior = 8,
     .proof = N_ ("Clear the ports at the electrode with a needle. The burner sparked well but "
                  "lit late or only from the next burner. Now it lights at once."),
@@ -226,7 +232,7 @@ static const HobFaultDef faults[] = {
 };
 
 static const HobStateDef states[] = {
-  { .name = "gathered", .words = "unburnt gas round the burner, kg", .tolerance = 1e-7 },
+  { .name = "gathered", .words = "unburned gas round the burner, kg", .tolerance = 1e-7 },
 };
 
 
@@ -253,6 +259,11 @@ static const HobQuantityDef quantities[] = {
   { .name = "light-energy",
     .words = N_ ("energy of the gas that burned at once when it last lit, shown for 5 s"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
+  { .name = "burst", .words = N_ ("how hard gathered gas just lit, shown for 5 s"),
+    .values = hob_bursts, .sense = HOB_SENSE_EAR },
+  { .name = "nearby",
+    .words = N_ ("unburned gas around the burner, compared with the leanest mixture that burns"),
+    .say = HOB_SAY_SHARE },
   { .name = "unlit", .words = N_ ("how long gas has flowed without a flame"), .dim = HOB_DIM_TIME,
     .sense = HOB_SENSE_NOSE },
   { .name = "unburned", .words = N_ ("unburned gas from the burner"), .dim = HOB_DIM_MASS_FLOW,
@@ -275,10 +286,43 @@ primary_air (const HobPartContext *c)
   return hob_primary_air (c->house->fuel, ratio * ratio, 1) * c->set[HOB_BURNER_SHUTTER];
 }
 
+static double
+yellow (const HobPartContext *c)
+{
+  const HobFuel *fuel = c->house->fuel;
+  double air = hob_flame_aeration (fuel, primary_air (c), c->within[HOB_PLACE_OXYGEN]);
+
+  return hob_burner_lit (c) ? hob_flame_yellow (fuel, air) : 0;
+}
+
+static double
+lift (const HobPartContext *c)
+{
+  const HobFuel *fuel = c->house->fuel;
+
+  return hob_burner_lit (c) ? hob_flame_lift (fuel, hob_aeration (fuel, primary_air (c))) : 0;
+}
+
+/* What has gathered around the burner, vol/vol. */
+static double
+around (const HobPartContext *c)
+{
+  return fmin (fmax (c->y[GATHERED], 0) / c->house->fuel->density / AROUND, 1);
+}
+
+/* A mixture of @primary after it has met @m volumes of the air around, which holds what has
+ * gathered. */
+static double
+met (const HobPartContext *c, double primary, double m)
+{
+  return hob_tip_mixture (primary, m) + m / (1 + m) * around (c);
+}
+
 /* Fuel in the mixture that the spark crosses, vol/vol.  From the edge of the ports to the tip
  * it falls from the primary mixture to one diluted by 0.7; the pulse lights where it is nearest
  * to the best mixture.  A tip out of place begins farther out.  Where its ports are clogged,
- * the mixture comes from other ports and has met more air. */
+ * the mixture comes from other ports and has met more air.  Gas that has gathered makes up for
+ * that after a while: the burner lights late.  Where it burns by itself, it surrounds the tip. */
 static double
 mixture (const HobPartContext *c)
 {
@@ -286,12 +330,13 @@ mixture (const HobPartContext *c)
   double fill = hob_burner_fill (c, primary_air (c), c->set[HEAD]);
   double primary = fill * hob_primary_mixture (primary_air (c));
   double clogged = c->set[CLOGGED];
-  double near = HOB_BURNER_DILUTION * 2 * offset + CLOG_NEAR * clogged;
-  double far = HOB_BURNER_DILUTION * (1 + 2 * offset) + CLOG_FAR * clogged;
-  double richest = hob_tip_mixture (primary, near);
-  double leanest = hob_tip_mixture (primary, far);
-  double best = 1 / (1 + c->house->fuel->air);
+  double near = HOB_BURNER_DILUTION * TIP_AWAY * offset + CLOG_NEAR * clogged;
+  double far = HOB_BURNER_DILUTION * (1 + TIP_AWAY * offset) + CLOG_FAR * clogged;
+  double richest = met (c, primary, near), leanest = met (c, primary, far);
+  double best = 1 / (1 + c->house->fuel->air), outside = around (c);
 
+  if (outside >= c->house->fuel->lean)
+    leanest = fmin (leanest, outside);
   return CLAMP (best, leanest, richest);
 }
 
@@ -368,6 +413,7 @@ rates (const HobPartContext *c)
   c->within[HOB_PLACE_HEAT] += heat;
   c->within[HOB_PLACE_UNBURNT] += escaped;
   c->within[HOB_PLACE_BURNT] += steady + puff;
+  c->within[HOB_PLACE_CO] += hob_burner_co (c, steady, yellow (c), lift (c), FLAME_ABOVE);
   c->ledger[HOB_LEDGER_HEAT_IN] += heat;
   c->ledger[HOB_LEDGER_GAS_IN] += c->q[0];
   c->ledger[HOB_LEDGER_GAS_BURNT] += steady + puff;
@@ -465,9 +511,6 @@ static const HobLinkDef links[] = {
 static double
 observe (const HobPartContext *c, int quantity)
 {
-  const HobFuel *fuel = c->house->fuel;
-  gboolean flame = hob_burner_lit (c);
-
   switch (quantity)
     {
     case Q_FLAME:
@@ -480,18 +523,22 @@ observe (const HobPartContext *c, int quantity)
       return c->y[GATHERED];
     case Q_LIGHT_ENERGY:
       return hob_puff_energy (c, PUFF);
+    case Q_BURST:
+      return fmin (hob_puff_burst (c, PUFF, AS_IN), MOST_BURST);
+    case Q_NEARBY:
+      return hob_gas_share (c->house->fuel, c->y[GATHERED], AROUND);
     case Q_UNLIT:
       return hob_burner_unlit (c);
     case Q_UNBURNT:
       return escapes (c);
     case Q_YELLOW:
-      return flame ? hob_flame_yellow (fuel, hob_aeration (fuel, primary_air (c))) : 0;
+      return yellow (c);
     case Q_LOADING:
       return hob_burner_loading (c);
     case Q_SANK:
       return sank (c);
     default:
-      return flame ? hob_flame_lift (fuel, hob_aeration (fuel, primary_air (c))) : 0;
+      return lift (c);
     }
 }
 

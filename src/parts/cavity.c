@@ -4,7 +4,8 @@
  *
  * Bodies: air with racks as two equal nodes (low and high; the center is their mean), oven
  * bottom (floor), liner with door and inner insulation, outer shell.  With Q the heat of flames
- * and igniters, of which 0.735 stays, 60% of that in the oven bottom, and w = ṁ·c_p of the air
+ * and igniters, of which 0.735 stays, 60% of that in the oven bottom (a broil burner's goes to the
+ * upper air and the liner instead), and w = ṁ·c_p of the air
  * through the vent:
  *
  *   C_air dT_low/dt  = Q_air/2 + G_fa·(T_floor − T_low) − G_al/2·(T_low − T_liner)
@@ -16,7 +17,19 @@
  *   C_l dT_liner/dt  = G_fl·(…) + G_al/2·(…) + G_al/2·(…) − G_lo·(T_liner − T_outer)
  *                      − G_door·(T_liner − T_room)
  *   C_o dT_outer/dt  = G_fo·(…) + G_lo·(…) − G_or·(T_outer − T_room)
- *   ṁ = (vent + door)·√((T_center − T_room)/150 K)
+ *   ṁ = (vent + door)·√|b|,   b = (T_center − T_room + T_room·x·(1 − SG))/150 K
+ *
+ * b is the buoyancy of what fills the oven: a share x of gas of specific gravity SG makes it as
+ * much lighter as so much heat would.  Where b < 0, as with propane in a cold oven, it sinks: out
+ * through the oven bottom into the drawer, where it stays.
+ *
+ * A flame takes its air from below, through the burner compartment, together with a share of the
+ * oven's own products.  That share is larger with foil on the oven bottom; with the vent covered
+ * there is more of them.  Where little oxygen is left over, some of the gas finds none.
+ *
+ * Unburned gas above its lean limit goes off at a flame, as much of it as there is oxygen for,
+ * unless it is above the rich limit.  The pressure opens the door: nine tenths of the energy and
+ * all of what the oven held go out there.
  *
  * The compartment follows the cavity with a lag.  It is not one of the bodies: what valves lose
  * there is lost.
@@ -25,16 +38,18 @@
  * about 9 minutes and 9,400 Btu in the first hour, and then burn a third of the time. */
 
 #include "base/i18n.h"
+#include "parts/air.h"
 #include "parts/symbol.h"
 
 #include <math.h>
 
-enum { VOLUME, LEAK, COMPARTMENT_SHARE, BLOCKED, FOIL };
-enum { AIR_LOW, AIR_HIGH, FLOOR, LINER, OUTER, COMPARTMENT, GAS };
-enum { STIRRED, RISING, TOP, SWING, MIDDLE, TARGET, BLASTING, BLAST, BLAST_AT };
+enum { VOLUME, DRAWER_VOLUME, LEAK, COMPARTMENT_SHARE, BLOCKED, FOIL };
+enum { AIR_LOW, AIR_HIGH, FLOOR, LINER, OUTER, COMPARTMENT, GAS, OXYGEN, BURNT, CO, DRAWER };
+enum { STIRRED, RISING, TOP, SWING, MIDDLE, TARGET, BLASTING, BLAST, BLAST_AT, BURST };
 enum { G_STIR, G_STILL, G_PEAK, G_TROUGH, G_TARGET, G_BLAST, G_BLASTED, N_GUARDS };
 enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_SHORT, Q_ABOVE,
-       Q_SWING, Q_MIDDLE, Q_GAS, Q_SMELL, Q_LIGHT_ENERGY, Q_DOOR, Q_UNEVEN, Q_EDGE };
+       Q_SWING, Q_MIDDLE, Q_GAS, Q_SMELL, Q_LIGHT_ENERGY, Q_BURST, Q_DOOR, Q_UNEVEN, Q_EDGE,
+       Q_DRAWER, Q_OXYGEN, Q_CO, Q_CO_MEASURED };
 
 /* J/K. */
 #define C_AIR 1350.0 /* each of the two nodes */
@@ -56,6 +71,10 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 
 #define CAUGHT 0.735
 #define TO_FLOOR 0.60
+/* Of a flame from above: into the upper air, the liner above it, and down to the oven bottom. */
+#define ABOVE_AIR 0.35
+#define ABOVE_LINER 0.50
+#define ABOVE_FLOOR 0.15
 /* With covered slots, this share of the flame's heat to the air stays in the oven bottom … */
 #define FOIL_HOLDS 0.85
 /* … and the oven bottom passes this share less on to the air. */
@@ -65,9 +84,25 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 #define VENT_BURNING 5.4e-3
 #define VENT_IDLE 4.0e-3 /* at 150 K above the room */
 #define DOOR_FLOW 30e-3  /* through the open door, at 150 K above the room */
+#define SPILLS 0.14      /* share of a flame's heat that a covered vent turns out below */
+#define COVERS 0.9       /* share of the vent that can be covered at all: seams leak the rest */
+
+/* Shares of what feeds a flame that are the oven's own products. */
+#define OWN_PRODUCTS 0.12
+#define OWN_BY_FOIL 0.40 /* more with all slots covered */
+#define OWN_BY_VENT 0.14 /* more with the vent covered */
+#define OXYGEN_LEFT 0.002 /* share of oxygen left over at which half the gas finds some */
+
+/* m³/s of what diffuses out of a cold oven, and through its open door, and out of the drawer. */
+#define STILL 0.02e-3
+#define STILL_DOOR 2e-3
+#define STILL_DRAWER 0.03e-3
+#define FALLS 0.5      /* share of a heavy gas let out cold that falls into the drawer … */
+#define FALLS_LESS 30.0 /* K by which warmer air lets a third of that fall */
+#define RELIEVED 0.9   /* share of a blast's energy that leaves by the door */
+#define BLOWN_OUT 10.0 /* 1/s by which a blast replaces what the oven holds */
 
 #define AIR_HEAT 1005.0       /* J/kgK */
-#define AIR_GAS 287.05        /* J/kgK, gas constant of air */
 #define COMPARTMENT_LAG 900.0 /* s */
 #define BLAST_TIME 0.3        /* s */
 #define HEARD_FOR 5.0         /* s */
@@ -75,6 +110,8 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 static const HobSettingDef settings[] = {
   { .name = "volume", .words = N_ ("Volume of the oven, m³."), .normal = 0.130, .low = 0.02,
     .high = 0.5 },
+  { .name = "drawer", .words = N_ ("Volume of the drawer below the oven, m³."), .normal = 0.040,
+    .low = 0.005, .high = 0.2 },
   { .name = "gasket-leak",
     .words = "How far a bad gasket leaves the closed door open, 0 to 1.", .high = 1,
     .condition = TRUE },
@@ -102,7 +139,11 @@ static const HobStateDef states[] = {
     .stores = TRUE },
   { .name = "compartment", .words = "air behind, where the valves stand",
     .dim = HOB_DIM_TEMPERATURE, .tolerance = 0.05, .stores = TRUE },
-  { .name = "gas", .words = "unburnt gas in the cavity, kg", .tolerance = 1e-7 },
+  { .name = "gas", .words = "unburned gas in the cavity, kg", .tolerance = 1e-7 },
+  { .name = "oxygen", .words = "oxygen in the cavity, mol", .tolerance = 1e-3 },
+  { .name = "burnt", .words = "fuel whose products are in the cavity, mol", .tolerance = 1e-3 },
+  { .name = "co", .words = "carbon monoxide in the cavity, mol", .tolerance = 2e-5 },
+  { .name = "drawer", .words = "unburned gas in the drawer, kg", .tolerance = 1e-7 },
 };
 
 static const char *const blast_words[] = { N_ ("gas burned off"),
@@ -119,6 +160,7 @@ static const HobModeDef modes[] = {
   { .name = "blasting", .words = blast_words },
   { .name = "blast" },
   { .name = "blast-at" },
+  { .name = "burst" },
 };
 
 static const HobQuantityDef quantities[] = {
@@ -158,12 +200,23 @@ static const HobQuantityDef quantities[] = {
   { .name = "light-energy",
     .words = N_ ("energy of the gas that ignited in the oven, shown for 5 s"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
+  { .name = "burst", .words = N_ ("how hard gas in the oven just lit, shown for 5 s"),
+    .values = hob_bursts, .sense = HOB_SENSE_EAR },
   { .name = "door", .words = N_ ("how far the door is open"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
   { .name = "uneven", .words = N_ ("difference between the air above and below"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "edge", .words = N_ ("warm air leaking around the closed door"),
     .dim = HOB_DIM_MASS_FLOW, .sense = HOB_SENSE_HAND },
+  { .name = "drawer",
+    .words = N_ ("unburned gas in the drawer, compared with the leanest mixture that burns"),
+    .say = HOB_SAY_SHARE },
+  { .name = "oxygen", .words = N_ ("oxygen at the oven vent, as an analyzer reads it"),
+    .say = HOB_SAY_SHARE },
+  { .name = "co", .words = N_ ("carbon monoxide at the oven vent, air-free"),
+    .dim = HOB_DIM_FRACTION },
+  { .name = "co-measured", .words = N_ ("carbon monoxide at the oven vent, as measured"),
+    .dim = HOB_DIM_FRACTION },
 };
 
 static const HobFaultDef faults[] = {
@@ -186,7 +239,7 @@ static const HobFaultDef faults[] = {
     .prior = 2,
     .proof = N_ ("Look at the oven vent. Feel for warm air with the burner on."),
     .confirm = HOB_MEANS (LOOK),
-    .hazards = HOB_HAZARD (CO_FLAME),
+    .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BLOCKED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
   },
 };
@@ -198,33 +251,56 @@ centre (const HobPartContext *c)
 }
 
 static double
-density (const HobPartContext *c)
-{
-  return c->house->pressure / (AIR_GAS * centre (c));
-}
-
-static double
 door_open (const HobPartContext *c)
 {
   return CLAMP (c->place[HOB_PLACE_OPEN] + c->set[LEAK], 0, 1);
+}
+
+/* Volume of gas in the oven, vol/vol. */
+static double
+gas_volume (const HobPartContext *c)
+{
+  return MAX (c->y[GAS], 0) / c->house->fuel->density / c->set[VOLUME];
+}
+
+/* b: > 0 what fills the oven rises, < 0 it sinks. */
+static double
+buoyancy (const HobPartContext *c)
+{
+  double room = c->house->temperature, lighter = 1 - c->house->fuel->specific_gravity;
+
+  return (centre (c) - room + room * gas_volume (c) * lighter) / 150;
+}
+
+/* kg/s through the vent, up or down. */
+static double
+flue (const HobPartContext *c)
+{
+  double idle = VENT_IDLE * sqrt (fabs (buoyancy (c)));
+  double open = 1 - COVERS * CLAMP (c->set[BLOCKED], 0, 1);
+
+  return open * (c->place[HOB_PLACE_BURNT] > 0 ? VENT_BURNING : idle);
+}
+
+/* kg/s of warm air out of the vent. */
+static double
+warm_air (const HobPartContext *c)
+{
+  return buoyancy (c) > 0 || c->place[HOB_PLACE_BURNT] > 0 ? flue (c) : 0;
 }
 
 /* kg/s of room air through the cavity. */
 static double
 vent (const HobPartContext *c)
 {
-  double pull = sqrt (MAX (centre (c) - c->house->temperature, 0) / 150);
-  double idle = VENT_IDLE * pull;
-  double flue = c->place[HOB_PLACE_BURNT] > 0 ? VENT_BURNING : idle;
-
-  return flue * (1 - CLAMP (c->set[BLOCKED], 0, 1)) + DOOR_FLOW * pull * door_open (c);
+  return flue (c) + DOOR_FLOW * sqrt (fabs (buoyancy (c))) * door_open (c);
 }
 
 /* kg/s that leak past the gasket of a closed door. */
 static double
 edge (const HobPartContext *c)
 {
-  double pull = sqrt (MAX (centre (c) - c->house->temperature, 0) / 150), open = door_open (c);
+  double pull = sqrt (MAX (buoyancy (c), 0)), open = door_open (c);
 
   return open < 1 ? DOOR_FLOW * pull * open : 0;
 }
@@ -239,7 +315,7 @@ blast_rate (const HobPartContext *c)
 static double
 fire (const HobPartContext *c)
 {
-  return c->place[HOB_PLACE_HEAT] + blast_rate (c) * c->house->fuel->heat;
+  return c->place[HOB_PLACE_HEAT] + (1 - RELIEVED) * blast_rate (c) * c->house->fuel->heat;
 }
 
 typedef struct
@@ -257,7 +333,10 @@ exchange (const HobPartContext *c)
   double stream = vent (c) * AIR_HEAT;
   double foil = CLAMP (c->set[FOIL], 0, 1);
   double share_air = (1 - TO_FLOOR) * (1 - FOIL_HOLDS * foil);
-  double to_air = (fire (c) * CAUGHT * share_air + c->place[HOB_PLACE_HEAT_AIR]) / 2;
+  double caught = CAUGHT * (1 - SPILLS * CLAMP (c->set[BLOCKED], 0, 1));
+  double above = c->place[HOB_PLACE_HEAT_ABOVE] * caught;
+  double below = fire (c) * caught - above;
+  double to_air = (below * share_air + c->place[HOB_PLACE_HEAT_AIR]) / 2;
 
   double floor_air = FLOOR_AIR * (1 - FOIL_WEAKENS * foil) * gain * (y[FLOOR] - y[AIR_LOW]);
   double floor_liner = FLOOR_LINER * (y[FLOOR] - y[LINER]);
@@ -271,21 +350,104 @@ exchange (const HobPartContext *c)
 
   return (Exchange){
     .low = to_air + floor_air - low_liner - mixing - stream * (y[AIR_LOW] - room),
-    .high = to_air - high_liner + mixing + stream * (y[AIR_LOW] - y[AIR_HIGH]),
-    .floor = fire (c) * CAUGHT * (1 - share_air) - floor_air - floor_liner - floor_outer,
-    .liner = floor_liner + low_liner + high_liner - liner_outer - liner_room,
+    .high = to_air + ABOVE_AIR * above - high_liner + mixing + stream * (y[AIR_LOW] - y[AIR_HIGH]),
+    .floor = below * (1 - share_air) + ABOVE_FLOOR * above - floor_air - floor_liner - floor_outer,
+    .liner = ABOVE_LINER * above + floor_liner + low_liner + high_liner - liner_outer - liner_room,
     .outer = floor_outer + liner_outer - outer_room,
-    .out = outer_room + liner_room + stream * (y[AIR_HIGH] - room) + (1 - CAUGHT) * fire (c),
+    .out = outer_room + liner_room + stream * (y[AIR_HIGH] - room) + (1 - caught) * fire (c),
   };
 }
 
-/* kg/s of unburned gas carried off. */
-static double
-escape (const HobPartContext *c)
-{
-  const double still = 0.02e-3; /* m³/s that diffuses out of a cold oven */
+/* ---- What fills the oven ---- */
 
-  return blast_rate (c) > 0 ? 0 : c->y[GAS] / c->set[VOLUME] * (vent (c) / density (c) + still);
+static HobAir
+there (const HobPartContext *c)
+{
+  return (HobAir){ .gas = c->y[GAS], .oxygen = c->y[OXYGEN], .burnt = c->y[BURNT],
+                   .co = c->y[CO] };
+}
+
+static double
+moles (const HobPartContext *c)
+{
+  return hob_air_moles (c->house, c->set[VOLUME], centre (c));
+}
+
+/* kg/s of unburned gas that falls into the drawer before it gets into the oven. */
+static double
+falls (const HobPartContext *c)
+{
+  double warm = MAX (centre (c) - c->house->temperature, 0);
+
+  return c->house->fuel->specific_gravity > 1
+           ? FALLS * exp (-warm / FALLS_LESS) * c->place[HOB_PLACE_UNBURNT]
+           : 0;
+}
+
+/* How what fills the oven is replaced. */
+typedef struct
+{
+  double n;     /* mol in it */
+  double in;    /* mol/s of room air */
+  double share; /* 1/s, what leaves … */
+  double down;  /* 1/s … and the part of that which sinks into the drawer */
+  double made;  /* mol/s of fuel burnt */
+} Turnover;
+
+/* With its air warming by @warming K/s. */
+static Turnover
+turnover (const HobPartContext *c, double warming)
+{
+  const HobFuel *fuel = c->house->fuel;
+  Turnover t = { .n = moles (c) };
+  double still = (STILL + STILL_DOOR * door_open (c)) / c->set[VOLUME];
+  double blown = blast_rate (c) > 0 ? BLOWN_OUT : 0;
+  double gas = (c->place[HOB_PLACE_UNBURNT] - falls (c)) / hob_fuel_mole (fuel);
+
+  t.made = (c->place[HOB_PLACE_BURNT] + blast_rate (c)) / hob_fuel_mole (fuel);
+  t.in = vent (c) / HOB_AIR_MOLE + c->place[HOB_PLACE_DRAWN] + (still + blown) * t.n;
+  t.share = hob_air_out (fuel, &t.in, gas, t.made, -t.n * warming / centre (c)) / t.n;
+  t.down = warm_air (c) > 0 ? 0 : MIN (t.share, flue (c) / HOB_AIR_MOLE / t.n);
+  return t;
+}
+
+/* kg/s out of the drawer: what comes in pushes as much out. */
+static double
+drawer_out (const HobPartContext *c, Turnover t)
+{
+  double pushed = t.down * c->set[VOLUME] + falls (c) / c->house->fuel->density;
+
+  return c->y[DRAWER] / c->set[DRAWER_VOLUME] * (pushed + STILL_DRAWER);
+}
+
+/* kg/s of unburned gas out to the kitchen. */
+static double
+escape (const HobPartContext *c, Turnover t)
+{
+  return c->y[GAS] * (t.share - t.down) + drawer_out (c, t);
+}
+
+static void
+air_rates (const HobPartContext *c, double warming)
+{
+  const HobFuel *fuel = c->house->fuel;
+  Turnover t = turnover (c, warming);
+  double lost = escape (c, t), burnt = blast_rate (c), share = c->within[HOB_PLACE_OXYGEN];
+  HobAir d = hob_air_rates (fuel, there (c), t.n, t.share * t.n, t.made, c->place[HOB_PLACE_CO]);
+
+  c->dy[GAS] = c->place[HOB_PLACE_UNBURNT] - falls (c) - t.share * c->y[GAS] - burnt;
+  c->dy[DRAWER] = falls (c) + t.down * c->y[GAS] - drawer_out (c, t);
+  c->dy[OXYGEN] = d.oxygen + share * t.in;
+  c->dy[BURNT] = d.burnt;
+  c->dy[CO] = d.co;
+  hob_air_carry (c->within, there (c), t.n, t.share * t.n);
+  c->within[HOB_PLACE_CARRIED_OXYGEN] -= share * t.in;
+  c->within[HOB_PLACE_UNBURNT] += lost;
+  c->ledger[HOB_LEDGER_GAS_BURNT] += burnt;
+  c->ledger[HOB_LEDGER_GAS_ESCAPED] += lost;
+  c->ledger[HOB_LEDGER_OXYGEN]
+      += 2 * share * t.in - t.share * hob_air_oxygen_atoms (fuel, there (c));
+  c->ledger[HOB_LEDGER_PRODUCTS_OUT] += t.share * c->y[BURNT];
 }
 
 static void
@@ -293,12 +455,27 @@ start (const HobPartContext *c, double *y)
 {
   for (int k = AIR_LOW; k <= COMPARTMENT; k++)
     y[k] = c->house->temperature;
+  y[OXYGEN] = HOB_OXYGEN_IN_AIR
+              * hob_air_moles (c->house, c->set[VOLUME], c->house->temperature);
   c->mode[RISING] = 1;
+}
+
+/* What a flame's air has left of its oxygen, after it took in some of the oven's products. */
+static void
+give_oxygen (const HobPartContext *c)
+{
+  double room = c->within[HOB_PLACE_OXYGEN], left = MAX (c->y[OXYGEN], 0) / moles (c);
+  double own = OWN_PRODUCTS + OWN_BY_FOIL * CLAMP (c->set[FOIL], 0, 1)
+               + OWN_BY_VENT * CLAMP (c->set[BLOCKED], 0, 1);
+
+  c->place[HOB_PLACE_OXYGEN] = room - own * (room - left);
+  c->place[HOB_PLACE_BURNABLE] = left / (left + OXYGEN_LEFT);
 }
 
 static void
 give (const HobPartContext *c)
 {
+  give_oxygen (c);
   c->place[HOB_PLACE_AIR] = centre (c);
   c->place[HOB_PLACE_AIR_LOW] = c->y[AIR_LOW];
   c->place[HOB_PLACE_AIR_HIGH] = c->y[AIR_HIGH];
@@ -314,27 +491,53 @@ rates (const HobPartContext *c)
   Exchange w = exchange (c);
   double room = c->house->temperature;
   double behind = room + c->set[COMPARTMENT_SHARE] * (centre (c) - room);
-  double burnt = blast_rate (c), lost = escape (c);
+  double blast = blast_rate (c) * c->house->fuel->heat;
 
-  c->place[HOB_PLACE_BLOCKED] += MAX (c->set[BLOCKED], c->set[FOIL]); /* for the burners within */
   c->dy[AIR_LOW] = w.low / C_AIR;
   c->dy[AIR_HIGH] = w.high / C_AIR;
   c->dy[FLOOR] = w.floor / C_FLOOR;
   c->dy[LINER] = w.liner / C_LINER;
   c->dy[OUTER] = w.outer / C_OUTER;
   c->dy[COMPARTMENT] = (behind - c->y[COMPARTMENT]) / COMPARTMENT_LAG;
-  c->dy[GAS] = c->place[HOB_PLACE_UNBURNT] - lost - burnt;
-  c->ledger[HOB_LEDGER_HEAT_IN] += burnt * c->house->fuel->heat;
-  c->ledger[HOB_LEDGER_HEAT_OUT] += w.out;
-  c->ledger[HOB_LEDGER_GAS_BURNT] += burnt;
-  c->ledger[HOB_LEDGER_GAS_ESCAPED] += lost;
+  air_rates (c, (w.low + w.high) / (2 * C_AIR));
+  c->ledger[HOB_LEDGER_HEAT_IN] += blast;
+  c->ledger[HOB_LEDGER_HEAT_OUT] += w.out + RELIEVED * blast;
 }
 
 /* Unburned gas as a share of the leanest mixture that burns. */
 static double
 gas_share (const HobPartContext *c)
 {
-  return c->y[GAS] / c->house->fuel->density / c->set[VOLUME] / c->house->fuel->lean;
+  return gas_volume (c) / c->house->fuel->lean;
+}
+
+/* > 0: it can go off: above the lean and below the rich limit. */
+static double
+could_blast (const HobPartContext *c)
+{
+  return MIN (gas_share (c) - 1, 1 - gas_volume (c) / c->house->fuel->rich);
+}
+
+/* kg of the gas that there is oxygen for. */
+static double
+blasts (const HobPartContext *c)
+{
+  const HobFuel *fuel = c->house->fuel;
+
+  return MIN (c->y[GAS], MAX (c->y[OXYGEN], 0) / hob_fuel_oxygen (fuel) * hob_fuel_mole (fuel));
+}
+
+/* The oven by itself bangs, the door thrown open; with most of it full, or together with the burner
+ * compartment, it explodes. */
+static HobBurst
+burst (const HobPartContext *c)
+{
+  double charge = c->set[VOLUME] * c->house->fuel->density / (1 + c->house->fuel->air);
+
+  if (blasts (c) < 0.1 * charge)
+    return HOB_BURST_NONE;
+  return blasts (c) > 0.5 * charge || c->place[HOB_PLACE_BURST] > 0 ? HOB_BURST_EXPLOSION
+                                                                     : HOB_BURST_BANG;
 }
 
 /* K/s of the center. */
@@ -357,7 +560,7 @@ guard (const HobPartContext *c, int k)
     case G_TROUGH: return c->mode[RISING] > 0 ? -1 : air_rate (c) - turned;
     case G_TARGET: return fabs (c->moved - c->mode[TARGET]) - 1e-9;
     case G_BLAST:
-      return c->mode[BLASTING] > 0 || !(c->place[HOB_PLACE_BURNT] > 0) ? -1 : gas_share (c) - 1;
+      return c->mode[BLASTING] > 0 || !(c->place[HOB_PLACE_BURNT] > 0) ? -1 : could_blast (c);
     default: return c->mode[BLASTING] > 0 ? c->t - c->mode[BLAST_AT] - BLAST_TIME : -1;
     }
 }
@@ -375,7 +578,7 @@ note_trough (const HobPartContext *c)
 }
 
 static void
-flip (const HobPartContext *c, int k, double *y)
+flip (const HobPartContext *c, int k, double *y G_GNUC_UNUSED)
 {
   switch (k)
     {
@@ -392,7 +595,8 @@ flip (const HobPartContext *c, int k, double *y)
       break;
     case G_BLAST:
       c->mode[BLASTING] = 1;
-      c->mode[BLAST] = y[GAS];
+      c->mode[BLAST] = blasts (c);
+      c->mode[BURST] = burst (c);
       c->mode[BLAST_AT] = c->t;
       break;
     default: c->mode[BLASTING] = 0;
@@ -405,12 +609,27 @@ beyond (const HobPartContext *c, double sign)
   return c->moved > 0 ? MAX (sign * (centre (c) - c->moved), 0) : 0;
 }
 
-static double
-light_energy (const HobPartContext *c)
+static gboolean
+heard (const HobPartContext *c)
 {
-  gboolean heard = c->mode[BLAST] > 0 && c->t - c->mode[BLAST_AT] < HEARD_FOR;
+  return c->mode[BLAST] > 0 && c->t - c->mode[BLAST_AT] < HEARD_FOR;
+}
 
-  return heard ? c->mode[BLAST] * c->house->fuel->heat : 0;
+static double
+observe_air (const HobPartContext *c, int quantity)
+{
+  const HobFuel *fuel = c->house->fuel;
+  double dry = hob_air_dry (fuel, there (c), moles (c));
+
+  switch (quantity)
+    {
+    case Q_SMELL: return escape (c, turnover (c, air_rate (c)));
+    case Q_DRAWER:
+      return c->y[DRAWER] / fuel->density / c->set[DRAWER_VOLUME] / fuel->lean;
+    case Q_OXYGEN: return c->y[OXYGEN] / dry;
+    case Q_CO: return hob_air_co_air_free (fuel, there (c), moles (c));
+    default: return c->y[CO] / dry;
+    }
 }
 
 static double
@@ -425,17 +644,18 @@ observe (const HobPartContext *c, int quantity)
     case Q_WALL: return c->y[LINER];
     case Q_OUTER: return c->y[OUTER];
     case Q_COMPARTMENT: return c->y[COMPARTMENT];
-    case Q_VENT: return vent (c);
+    case Q_VENT: return warm_air (c);
     case Q_SHORT: return beyond (c, -1);
     case Q_ABOVE: return beyond (c, 1);
     case Q_SWING: return c->mode[SWING];
     case Q_MIDDLE: return c->mode[MIDDLE];
     case Q_GAS: return gas_share (c);
-    case Q_SMELL: return escape (c);
-    case Q_LIGHT_ENERGY: return light_energy (c);
+    case Q_LIGHT_ENERGY: return heard (c) ? c->mode[BLAST] * c->house->fuel->heat : 0;
+    case Q_BURST: return heard (c) ? c->mode[BURST] : HOB_BURST_NONE;
     case Q_UNEVEN: return fabs (c->y[AIR_HIGH] - c->y[AIR_LOW]);
     case Q_EDGE: return edge (c);
-    default: return c->place[HOB_PLACE_OPEN];
+    case Q_DOOR: return c->place[HOB_PLACE_OPEN];
+    default: return observe_air (c, quantity);
     }
 }
 
@@ -451,7 +671,14 @@ stored_heat (const HobPartContext *c)
 static double
 stored_gas (const HobPartContext *c)
 {
-  return c->y[GAS];
+  return c->y[GAS] + c->y[DRAWER];
+}
+
+static void
+stored_air (const HobPartContext *c, double *oxygen, double *burnt)
+{
+  *oxygen = hob_air_oxygen_atoms (c->house->fuel, there (c));
+  *burnt = c->y[BURNT];
 }
 
 /* A rack: its front wire and the ends of the wires that run back. */
@@ -524,5 +751,6 @@ const HobKind hob_kind_cavity = {
   .observe = observe,
   .stored_heat = stored_heat,
   .stored_gas = stored_gas,
+  .stored_air = stored_air,
   .draw = draw,
 };

@@ -132,7 +132,7 @@ static const HobFaultDef faults[] = {
     .id = "off-place",
     .words = N_ ("electrode tip too far from the ignition port"),
     .severity_words = N_ ("%s of the way out of the gas stream"),
-    .typical = 0.6,
+    .typical = 0.8,
     .prior = 3,
     .proof = N_ ("Compare the electrode's position with another burner's. This burner sparks "
                  "well at the cap but lights late or not at all."),

@@ -19,9 +19,28 @@
  * At altitude gas is as thin as the air.  An orifice lets out √(p/p₀) of its mass, 1.8% less
  * heat for each 1,000 ft.  The air of a draft thins by p/p₀, 3.5%; orifices that are to keep
  * their share of it must give up as much, hence the trade's rule of 4% for each 1,000 ft.
- * Primary air, drawn in by the jet itself, keeps its share. */
+ * Primary air, drawn in by the jet itself, keeps its share.
+ *
+ * Gas that gets out unburned is in two zones, as in the two-box model of industrial hygiene: what
+ * is near the range, where a nose is, and the rest of the kitchen.  With V_n and V their volumes,
+ * β the air that moves between them, and Q the air that comes from outside:
+ *
+ *   dm_n/dt = q − β·m_n/V_n,   dm/dt = β·m_n/V_n − s·Q·m/V
+ *
+ * s is 1 for what is lighter than air.  Propane stays below the sills, where less air moves.
+ *
+ * Carbon monoxide binds to blood.  A sleeping or working person takes it up as the Coburn,
+ * Forster and Kane equation says, here made linear:
+ *
+ *   dh/dt = (h_ppm·x − h)/τ
+ *
+ * with h the share of blood that is bound, 0.16% for each ppm after a long time and τ 85 min.
+ * These two figures put h at 10% after 190 min in 70 ppm, 46 min in 150 ppm and 14 min in 400
+ * ppm, within the bands of 60–240, 10–50 and 4–15 min in which UL 2034 wants an alarm (from
+ * memory).  Volumes and flows are invented for a believable kitchen. */
 
 #include "base/i18n.h"
+#include "parts/air.h"
 #include "parts/symbol.h"
 #include "physics/material.h"
 
@@ -36,6 +55,8 @@ enum {
   PIPE_OHMS,
   GAS_PRESSURE,
   ALTITUDE,
+  KITCHEN,
+  AIR_CHANGES,
   PRESSURE_SHARE,
   SERVICE_SHARE,
   LEG_WATTS,
@@ -44,11 +65,26 @@ enum {
   BOND_OHMS,
   ROD
 };
+enum { WINDOW, HOOD };
+enum { NEAR, FAR, OXYGEN, BURNT, CO, BLOOD, VAPOR };
+enum { BLASTING, BLAST, BLAST_AT };
+enum { G_BLAST, G_BLASTED, N_GUARDS };
 enum { E_SOURCE, E_NEUTRAL, E_BOND, E_EARTH, E_PIPE, E_LEG, E_OTHER_LEG, E_RODS };
-enum { VAPOR };
-enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY };
+enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY, Q_SMELL, Q_GAS, Q_CO, Q_OXYGEN, Q_ALARM, Q_BLOOD,
+       Q_BURST };
 
-#define KITCHEN 30.0      /* m³ */
+#define NEAR_VOLUME 1.0  /* m³ */
+#define NEAR_FLOW 0.1    /* m³/s, β */
+#define WINDOW_FLOW 0.06 /* m³/s through an open window */
+#define HOOD_FLOW 0.09   /* m³/s, some 190 ft³/min */
+#define SINKS_STAYS 0.4  /* s for what is heavier than air */
+#define BOUND_PER_PPM 1600.0 /* share of blood bound, for each part of CO in the air: 0.16%/ppm */
+#define BLOOD_TIME (85 * 60.0) /* s, τ */
+#define ALARM_FROM 0.10 /* share of blood bound at which an alarm must have sounded, UL 2034 */
+#define BLAST_TIME 0.5  /* s */
+#define HEARD_FOR 5.0   /* s */
+
+#define STEAM_ROOM 30.0   /* m³ that steam spreads through */
 #define AIRED 5400.0      /* s */
 #define VAPOR_GAS 461.5   /* J/kg K */
 
@@ -97,6 +133,11 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_PRESSURE, .high = 20000, .of = HOB_SETTING_HOUSE },
   { .name = "altitude", .words = N_ ("Altitude."), .dim = HOB_DIM_LENGTH, .low = -400,
     .high = 4000, .of = HOB_SETTING_HOUSE },
+  { .name = "kitchen", .words = N_ ("Volume of the kitchen, m³."), .normal = 60, .low = 5,
+    .high = 500, .of = HOB_SETTING_HOUSE },
+  { .name = "air-changes",
+    .words = N_ ("How often an hour the kitchen gets new air from outside and from other rooms."),
+    .normal = 2, .low = 0.01, .high = 20, .of = HOB_SETTING_HOUSE },
   { .name = "pressure-share", .words = "Share of its pressure that the supply has.",
     .normal = 1, .high = 2, .condition = TRUE },
   { .name = "service-share", .words = "Share of its opening that the service has.",
@@ -116,8 +157,30 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_RESISTANCE, .normal = ROD_OHMS, .low = 1, .high = INFINITY, .condition = TRUE },
 };
 
+static const HobControlDef controls[] = {
+  { .name = "window", .words = N_ ("Kitchen window"), .dim = HOB_DIM_CHOICE,
+    .positions = hob_closed_open, .high = 1, .role = HOB_CONTROL_DOOR },
+  { .name = "hood", .words = N_ ("Range hood"), .dim = HOB_DIM_CHOICE, .positions = hob_off_on,
+    .high = 1, .role = HOB_CONTROL_SWITCH },
+};
+
 static const HobStateDef states[] = {
+  { .name = "near", .words = "unburned gas near the range, kg", .tolerance = 1e-6 },
+  { .name = "far", .words = "unburned gas in the rest of the kitchen, kg", .tolerance = 1e-5 },
+  { .name = "oxygen", .words = "oxygen in the kitchen, mol", .tolerance = 1e-2 },
+  { .name = "burnt", .words = "fuel whose products are in the kitchen, mol", .tolerance = 1e-2 },
+  { .name = "co", .words = "carbon monoxide in the kitchen, mol", .tolerance = 1e-3 },
+  { .name = "blood", .words = "share of a person's blood that carries carbon monoxide",
+    .tolerance = 1e-4 },
   { .name = "vapor", .words = "kg of steam in the kitchen's air", .tolerance = 1e-4 },
+};
+
+static const char *const blast_words[] = { N_ ("gas in the kitchen has burned off"),
+                                           N_ ("gas in the kitchen explodes"), NULL };
+static const HobModeDef modes[] = {
+  { .name = "blasting", .words = blast_words },
+  { .name = "blast" },
+  { .name = "blast-at" },
 };
 
 static const HobFaultDef faults[] = {
@@ -200,6 +263,21 @@ static const HobQuantityDef quantities[] = {
     .sense = HOB_SENSE_THERMOMETER },
   { .name = "pressure", .words = N_ ("gas pressure in the house pipe"), .dim = HOB_DIM_PRESSURE },
   { .name = "humidity", .words = N_ ("relative humidity of the kitchen"), .say = HOB_SAY_SHARE },
+  { .name = "smell",
+    .words = N_ ("unburned gas at the nose of someone at the range, compared with the leanest "
+                 "mixture that burns"),
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
+  { .name = "gas",
+    .words = N_ ("unburned gas in the kitchen, compared with the leanest mixture that burns"),
+    .say = HOB_SAY_SHARE },
+  { .name = "co", .words = N_ ("carbon monoxide in the kitchen"), .dim = HOB_DIM_FRACTION },
+  { .name = "oxygen", .words = N_ ("oxygen in the air of the kitchen"), .say = HOB_SAY_SHARE },
+  { .name = "co-alarm", .words = N_ ("carbon monoxide alarm sounds"),
+    .values = hob_no_yes, .sense = HOB_SENSE_EAR },
+  { .name = "blood", .words = N_ ("share of the blood that carries carbon monoxide"),
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_HAND },
+  { .name = "burst", .words = N_ ("how hard gas in the kitchen just lit, shown for 5 s"),
+    .values = hob_bursts, .sense = HOB_SENSE_EAR },
 };
 
 static void
@@ -218,9 +296,27 @@ static double
 humidity (const HobPartContext *c)
 {
   double kelvin = c->set[TEMPERATURE];
-  double most = KITCHEN * hob_vapour_pressure (kelvin) / VAPOR_GAS / kelvin; /* kg, saturated */
+  double most = STEAM_ROOM * hob_vapour_pressure (kelvin) / VAPOR_GAS / kelvin; /* kg, saturated */
 
   return fmin (c->set[HUMIDITY] + c->y[VAPOR] / most, 1);
+}
+
+static HobAir
+there (const HobPartContext *c)
+{
+  return (HobAir){ .oxygen = c->y[OXYGEN], .burnt = c->y[BURNT], .co = c->y[CO] };
+}
+
+static double
+moles (const HobPartContext *c)
+{
+  return hob_air_moles (c->house, c->set[KITCHEN], c->house->temperature);
+}
+
+static void
+start (const HobPartContext *c, double *y)
+{
+  y[OXYGEN] = HOB_OXYGEN_IN_AIR * moles (c);
 }
 
 static void
@@ -229,6 +325,8 @@ give (const HobPartContext *c)
   c->place[HOB_PLACE_HUMIDITY] = c->y[VAPOR] > 0 ? humidity (c) : c->set[HUMIDITY];
   for (int k = HOB_PLACE_AIR; k <= HOB_PLACE_COMPARTMENT; k++)
     c->place[k] = c->house->temperature;
+  c->place[HOB_PLACE_OXYGEN] = c->y[OXYGEN] / moles (c);
+  c->place[HOB_PLACE_BURNABLE] = 1;
 }
 
 /* S of what takes @watts at 120 V. */
@@ -263,23 +361,135 @@ flow (const HobPartContext *c)
                           .set = pressure * c->set[PRESSURE_SHARE] };
 }
 
+/* m³/s of air from outside. */
+static double
+fresh (const HobPartContext *c)
+{
+  return c->set[AIR_CHANGES] * c->set[KITCHEN] / 3600 + WINDOW_FLOW * c->ctl[WINDOW]
+         + HOOD_FLOW * c->ctl[HOOD];
+}
+
+static double
+blast_rate (const HobPartContext *c)
+{
+  return c->mode[BLASTING] > 0 ? c->mode[BLAST] / BLAST_TIME : 0;
+}
+
+/* kg/s of gas from near the range into the rest, and out of that. */
+static double
+spreads (const HobPartContext *c)
+{
+  return c->y[NEAR] / NEAR_VOLUME * (NEAR_FLOW + HOOD_FLOW * c->ctl[HOOD]);
+}
+static double
+aired (const HobPartContext *c)
+{
+  double stays = c->house->fuel->specific_gravity > 1 ? SINKS_STAYS : 1;
+
+  return c->y[FAR] / c->set[KITCHEN] * fresh (c) * stays;
+}
+
+/* Gas is in its states near and far; its volume is a thousandth of the kitchen's where anyone
+ * still asks for oxygen, and is left out of what leaves. */
+static void
+air_rates (const HobPartContext *c)
+{
+  const HobFuel *fuel = c->house->fuel;
+  double n = moles (c), blast = blast_rate (c);
+  double made = (c->place[HOB_PLACE_BURNT] + blast) / hob_fuel_mole (fuel);
+  double in = fresh (c) / c->set[KITCHEN] * n;
+  double out = hob_air_out (fuel, &in, 0, made, 0);
+  HobAir d = hob_air_rates (fuel, there (c), n, out, made, c->place[HOB_PLACE_CO]);
+  double outside = HOB_OXYGEN_IN_AIR * in;
+
+  c->dy[OXYGEN] = d.oxygen + outside + c->place[HOB_PLACE_CARRIED_OXYGEN];
+  c->dy[BURNT] = d.burnt + c->place[HOB_PLACE_CARRIED_BURNT];
+  c->dy[CO] = d.co + c->place[HOB_PLACE_CARRIED_CO];
+  c->ledger[HOB_LEDGER_OXYGEN]
+      += 2 * (outside + c->place[HOB_PLACE_CARRIED_OXYGEN])
+         + 2 * hob_fuel_oxygen (fuel) * c->place[HOB_PLACE_CARRIED_BURNT]
+         - c->place[HOB_PLACE_CARRIED_CO] - out / n * hob_air_oxygen_atoms (fuel, there (c));
+  c->ledger[HOB_LEDGER_PRODUCTS_OUT]
+      += out / n * c->y[BURNT] - c->place[HOB_PLACE_CARRIED_BURNT];
+}
+
 /* The room takes in all heat that reaches it. */
 static void
 rates (const HobPartContext *c)
 {
+  double blast = blast_rate (c), heat = blast * c->house->fuel->heat;
+
+  c->dy[NEAR] = c->place[HOB_PLACE_UNBURNT] - spreads (c);
+  c->dy[FAR] = spreads (c) - aired (c) - blast;
+  c->dy[BLOOD] = (BOUND_PER_PPM * c->y[CO] / moles (c) - c->y[BLOOD]) / BLOOD_TIME;
   c->dy[VAPOR] = c->place[HOB_PLACE_STEAM] - c->y[VAPOR] / AIRED;
-  c->ledger[HOB_LEDGER_HEAT_OUT] += c->place[HOB_PLACE_HEAT] + c->place[HOB_PLACE_HEAT_AIR];
+  air_rates (c);
+  c->ledger[HOB_LEDGER_HEAT_IN] += heat;
+  c->ledger[HOB_LEDGER_HEAT_OUT] += heat + c->place[HOB_PLACE_HEAT] + c->place[HOB_PLACE_HEAT_AIR];
+  c->ledger[HOB_LEDGER_GAS_BURNT] += blast;
+  /* What gets out of the range has not escaped while it is in the kitchen. */
+  c->ledger[HOB_LEDGER_GAS_ESCAPED] += aired (c) - c->place[HOB_PLACE_UNBURNT];
+}
+
+/* Gas in the kitchen as a share of the leanest mixture that burns. */
+static double
+gas_share (const HobPartContext *c)
+{
+  return c->y[FAR] / c->house->fuel->density / c->set[KITCHEN] / c->house->fuel->lean;
+}
+
+/* Any flame sets it off. */
+static double
+guard (const HobPartContext *c, int k)
+{
+  if (k == G_BLASTED)
+    return c->mode[BLASTING] > 0 ? c->t - c->mode[BLAST_AT] - BLAST_TIME : -1;
+  return c->mode[BLASTING] > 0 || !(c->place[HOB_PLACE_BURNT] > 0) ? -1 : gas_share (c) - 1;
+}
+
+static void
+flip (const HobPartContext *c, int k, double *y)
+{
+  c->mode[BLASTING] = k == G_BLAST;
+  if (k != G_BLAST)
+    return;
+  c->mode[BLAST] = MIN (y[FAR], y[OXYGEN] / hob_fuel_oxygen (c->house->fuel)
+                                    * hob_fuel_mole (c->house->fuel));
+  c->mode[BLAST_AT] = c->t;
 }
 
 static double
 observe (const HobPartContext *c, int quantity)
 {
+  const HobFuel *fuel = c->house->fuel;
+  gboolean heard = c->mode[BLAST] > 0 && c->t - c->mode[BLAST_AT] < HEARD_FOR;
+
   switch (quantity)
     {
     case Q_TEMPERATURE: return c->house->temperature;
-    case Q_PRESSURE: return c->p[GAS];
-    default: return humidity (c);
+    case Q_HUMIDITY: return humidity (c);
+    case Q_SMELL: return gas_share (c) + c->y[NEAR] / fuel->density / NEAR_VOLUME / fuel->lean;
+    case Q_GAS: return gas_share (c);
+    case Q_CO: return c->y[CO] / moles (c);
+    case Q_OXYGEN: return c->y[OXYGEN] / moles (c);
+    case Q_ALARM: return c->y[BLOOD] >= ALARM_FROM;
+    case Q_BLOOD: return c->y[BLOOD];
+    case Q_BURST: return heard ? HOB_BURST_EXPLOSION : HOB_BURST_NONE;
+    default: return c->p[GAS];
     }
+}
+
+static double
+stored_gas (const HobPartContext *c)
+{
+  return c->y[NEAR] + c->y[FAR];
+}
+
+static void
+stored_air (const HobPartContext *c, double *oxygen, double *burnt)
+{
+  *oxygen = hob_air_oxygen_atoms (c->house->fuel, there (c));
+  *burnt = c->y[BURNT];
 }
 
 /* A source between line and neutral, neutral and ground bonded, the gas pipe grounded by itself. */
@@ -337,17 +547,25 @@ const HobKind hob_kind_house = {
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),
+  HOB_TABLE (modes, modes),
+  HOB_TABLE (controls, controls),
   HOB_TABLE (elements, elements),
   HOB_TABLE (ducts, ducts),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
   .symbol = { [HOB_SHEET_WIRING] = { 80, 200 }, [HOB_SHEET_GAS] = { 80, 80 } },
+  .n_guards = N_GUARDS,
   .figure = -1,
   .house = house,
+  .start = start,
   .give = give,
   .conduct = conduct,
   .flow = flow,
   .rates = rates,
+  .guard = guard,
+  .flip = flip,
   .observe = observe,
+  .stored_gas = stored_gas,
+  .stored_air = stored_air,
   .draw = draw,
 };

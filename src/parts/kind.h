@@ -280,6 +280,7 @@ typedef enum
 
 /* What a quantity that is 0 or 1 is said to be. */
 extern const char *const hob_no_yes[];
+extern const char *const hob_bursts[]; /* how hard gas lights, by HobBurst */
 
 /* What can be asked of a part. */
 typedef struct
@@ -320,6 +321,8 @@ typedef enum
   HOB_LEDGER_GAS_IN,       /* kg/s out of orifices */
   HOB_LEDGER_GAS_BURNT,    /* kg/s */
   HOB_LEDGER_GAS_ESCAPED,  /* kg/s unburned to the room */
+  HOB_LEDGER_OXYGEN,       /* mol/s of oxygen atoms into modeled air, less those out of it */
+  HOB_LEDGER_PRODUCTS_OUT, /* mol/s of burnt fuel whose products leave modeled air */
   HOB_N_LEDGER
 } HobLedgerEntry;
 
@@ -463,6 +466,9 @@ struct _HobKind
   /* J of heat, kg of unburned gas stored in its states (conservation); NULL: none. */
   double (*stored_heat) (const HobPartContext *c);
   double (*stored_gas) (const HobPartContext *c);
+  /* mol of oxygen atoms, free and in products, and of burnt fuel whose products are still in its
+   * air; NULL: none. */
+  void (*stored_air) (const HobPartContext *c, double *oxygen, double *burnt);
   /* Do its controls call for the burner behind this terminal or port now? */
   gboolean (*asks) (const HobPartContext *c, int terminal);
 

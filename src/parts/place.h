@@ -3,6 +3,16 @@
 
 #include "base/units.h"
 
+/* How hard gathered gas lights, by its share of what its enclosure holds of the best mixture. */
+typedef enum
+{
+  HOB_BURST_NONE,
+  HOB_BURST_PUFF,
+  HOB_BURST_WHOOSH,
+  HOB_BURST_BANG,
+  HOB_BURST_EXPLOSION,
+} HobBurst;
+
 /* Places: what surrounds a part.  A part with a place (house, cavity, burner) holds these; parts
  * `in` it read and add.  "given": written by the owner in `give`, from states only.  "put": at its
  * start (hob_places[]) before every evaluation, parts within add or raise in `rates`, the owner
@@ -20,8 +30,11 @@ typedef enum
   HOB_PLACE_CAP_AWAY,    /* m, how much too far a burner cap is from the tip; +inf: none */
   HOB_PLACE_CAP_FILM,    /* m of baked-on dirt where the spark lands */
   HOB_PLACE_HUMIDITY,    /* 0…1, of the kitchen's air (house) */
+  HOB_PLACE_OXYGEN,      /* vol/vol in the air that a flame gets */
+  HOB_PLACE_BURNABLE,    /* 0…1, share of a flame's gas that finds the oxygen to burn */
   /* put */
   HOB_PLACE_HEAT,         /* W from flames and igniters; the owner shares it out (gross) */
+  HOB_PLACE_HEAT_ABOVE,   /* W of HEAT that comes from above: a broil burner's */
   HOB_PLACE_HEAT_AIR,     /* W straight into the air (electric element, light) */
   HOB_PLACE_HOT,          /* K, hottest bare surface (max) */
   HOB_PLACE_GLOW_SHOWN,   /* K, hottest surface that an eye can see (max) */
@@ -35,11 +48,16 @@ typedef enum
   HOB_PLACE_SPARK_GAP,    /* m */
   HOB_PLACE_SPARK_OFFSET, /* 0…1, how far the spark (or igniter) is from its proper place */
   HOB_PLACE_UNBURNT,      /* kg/s of fuel let out unburned */
-  HOB_PLACE_BURNT,        /* kg/s of fuel burned */
+  HOB_PLACE_BURNT,        /* kg/s of fuel burnt */
+  HOB_PLACE_CO,           /* mol/s of carbon monoxide that this makes */
+  HOB_PLACE_DRAWN,        /* mol/s of room air that the jets of unlit burners draw in */
+  HOB_PLACE_CARRIED_OXYGEN, /* mol/s that comes in with other air, less what leaves with it … */
+  HOB_PLACE_CARRIED_BURNT,  /* … mol/s of fuel whose products come in with it … */
+  HOB_PLACE_CARRIED_CO,     /* … and mol/s of carbon monoxide */
+  HOB_PLACE_BURST,        /* how hard gathered gas burns off right now, HOB_BURST */
   HOB_PLACE_FAN,          /* 0…1, stirring */
   HOB_PLACE_OPEN,         /* 0…1, door open (1) or leaking (between) */
   HOB_PLACE_STEAM,        /* kg/s of water boiled off */
-  HOB_PLACE_BLOCKED,      /* 0…1, vent or the oven bottom's slots covered */
   HOB_N_PLACE
 } HobPlaceSlot;
 

@@ -11,6 +11,8 @@
 #define SETTING_DIGITS 4
 
 const char *const hob_no_yes[] = { N_ ("no"), N_ ("yes"), NULL };
+const char *const hob_bursts[] = { N_ ("soft"), N_ ("puff"), N_ ("whoosh"), N_ ("bang"),
+                                   N_ ("explosion"), NULL };
 
 static char *
 glow_text (double kelvin)

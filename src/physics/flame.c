@@ -124,3 +124,34 @@ hob_flame_lift (const HobFuel *fuel, double aeration)
 
   return ramp ((aeration - lifts_above) / (all_lifted - lifts_above));
 }
+
+/* r/a·(1 − 0.6·ramp ((d − 0.015)/0.03)),   d = 0.2095 − oxygen
+ *
+ * Where the air has lost oxygen, the flame is as soft and yellow as one with less primary air.
+ * This project's figures: nothing is seen before 1.5% of oxygen is gone. */
+double
+hob_flame_aeration (const HobFuel *fuel, double primary_air, double oxygen)
+{
+  const double unseen = 0.015, band = 0.03, most = 0.6;
+  double gone = HOB_OXYGEN_IN_AIR - oxygen;
+
+  return hob_aeration (fuel, primary_air) * (1 - most * ramp ((gone - unseen) / band));
+}
+
+/* φ = φ0·exp (d/0.01)·(1 + 6·exp (−ΔT/80 K))·(1 + 10·yellow + 10·lift)·over³,   d as above
+ *
+ * and φ/(1 + φ) of the carbon becomes monoxide.  It rises steeply where oxygen is short, where cold
+ * metal quenches the flame, and where the flame is out of order or too large.  All figures are this
+ * project's: they make 50 to 100 ppm air-free in a hot oven, several times that in its first
+ * minutes, and far above the approvals' limit of 800 ppm where air is short. */
+double
+hob_flame_co (double oxygen, double yellow, double lift, double over, double warm)
+{
+  const double least = 1e-4, per_oxygen = 0.01, cold = 6, cools = 80, disorder = 10;
+  double lack = exp (MIN ((HOB_OXYGEN_IN_AIR - oxygen) / per_oxygen, 10));
+  double quench = 1 + cold * exp (-MAX (warm, 0) / cools);
+  double large = MAX (over, 1);
+  double phi = least * lack * quench * (1 + disorder * (yellow + lift)) * large * large * large;
+
+  return phi / (1 + phi);
+}

@@ -30,6 +30,7 @@ const HobFuel hob_fuels[HOB_N_FUELS] = {
     FUEL_BASICS (0.60, 1040), /* National Fuel Gas Code, Annex E */
     .viscosity = 1.08e-5,     /* methane at 15 °C; from memory */
     .air = 9.55,              /* of methane: 2/0.2095 (derived) */
+    .carbon = 1,              /* methane, CH4 */
     .lean = 0.05,             /* methane, NFPA 325 */
     .rich = 0.15,
     .autoignition = 537 + 273.15, /* methane, NFPA 325; another source has 630 °C */
@@ -42,6 +43,7 @@ const HobFuel hob_fuels[HOB_N_FUELS] = {
     FUEL_BASICS (1.52, 2516), /* commercial propane, GPA 2145; another table has 2,572 */
     .viscosity = 8.0e-6,      /* propane at 15 °C; from memory */
     .air = 23.86,             /* of propane: 5/0.2095 (derived) */
+    .carbon = 3,              /* propane, C3H8 */
     .lean = 0.021,            /* propane, NFPA 325 */
     .rich = 0.095,
     .autoignition = 450 + 273.15, /* propane, NFPA 325 */

@@ -7,6 +7,8 @@
 
 G_BEGIN_DECLS
 
+#define HOB_OXYGEN_IN_AIR 0.2095 /* vol/vol, dry; from memory */
+
 /* A fuel gas at 60 °F and 30 in. Hg; gas.c names the source of each number. */
 typedef struct
 {
@@ -15,6 +17,7 @@ typedef struct
   double viscosity;        /* Pa s */
   double heat;             /* J/kg, gross */
   double air;              /* air that burns all of it, vol/vol */
+  double carbon;           /* carbon atoms in a molecule */
   double lean, rich;       /* flammable limits, vol/vol in air */
   double autoignition;     /* K */
   double spark_energy;     /* J, the least, at the best mixture */

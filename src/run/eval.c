@@ -379,6 +379,8 @@ fill_places (HobMoment *m)
 
   for (int k = HOB_PLACE_AIR; k <= HOB_PLACE_COMPARTMENT; k++)
     open[k] = m->house.temperature;
+  open[HOB_PLACE_OXYGEN] = HOB_OXYGEN_IN_AIR;
+  open[HOB_PLACE_BURNABLE] = 1;
   for (int k = 0; k < m->plan->give.n; k++)
     {
       int p = m->plan->give.part[k];

@@ -3,6 +3,7 @@
 /* What can be asked of a moment that was evaluated. */
 
 #include "base/hash.h"
+#include "parts/air.h"
 #include "run/engine.h"
 #include <math.h>
 #include <string.h>
@@ -142,14 +143,33 @@ stored (const HobMoment *m, double *heat, double *gas)
     }
 }
 
+static void
+stored_air (const HobMoment *m, double *oxygen, double *burnt)
+{
+  *oxygen = *burnt = 0;
+  for (int p = 0; p < m->plan->range->n_parts; p++)
+    {
+      const HobKind *kind = m->plan->range->parts[p].kind;
+      double o = 0, b = 0;
+
+      if (kind->stored_air != NULL)
+        kind->stored_air (&m->part[p], &o, &b);
+      *oxygen += o;
+      *burnt += b;
+    }
+}
+
 /* What is stored at the start counts as let out before it, so that in − out − stored is zero from
  * there on. */
 void
 hob_moment_open_ledger (HobMoment *m)
 {
-  double *ledger = m->y + m->plan->n_y, heat, gas;
+  double *ledger = m->y + m->plan->n_y, heat, gas, oxygen, burnt;
 
   stored (m, &heat, &gas);
+  stored_air (m, &oxygen, &burnt);
+  ledger[HOB_LEDGER_OXYGEN] = oxygen;
+  ledger[HOB_LEDGER_PRODUCTS_OUT] = -burnt;
   ledger[HOB_LEDGER_HEAT_OUT] = -heat;
   ledger[HOB_LEDGER_GAS_ESCAPED] = -gas;
   m->t_last = NAN;
@@ -168,4 +188,17 @@ hob_moment_balance (const HobMoment *m, double *heat_error, double *heat_turned,
   *gas_turned = ledger[HOB_LEDGER_GAS_IN];
   *gas_error = ledger[HOB_LEDGER_GAS_IN] - ledger[HOB_LEDGER_GAS_BURNT]
                - ledger[HOB_LEDGER_GAS_ESCAPED] - gas;
+}
+
+void
+hob_moment_air_balance (const HobMoment *m, double *oxygen_error, double *products_error,
+                        double *turned)
+{
+  const double *ledger = m->y + m->plan->n_y;
+  double oxygen, burnt;
+
+  stored_air (m, &oxygen, &burnt);
+  *turned = ledger[HOB_LEDGER_GAS_BURNT] / hob_fuel_mole (m->house.fuel);
+  *oxygen_error = ledger[HOB_LEDGER_OXYGEN] - oxygen;
+  *products_error = *turned - ledger[HOB_LEDGER_PRODUCTS_OUT] - burnt;
 }

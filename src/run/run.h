@@ -48,6 +48,10 @@ void hob_moment_residuals (const HobMoment *m, double *ampere, double *largest, 
 /* Since the start: J into bodies − out − stored more (heat), turned over; kg (gas). */
 void hob_moment_balance (const HobMoment *m, double *heat_error, double *heat_turned,
                          double *gas_error, double *gas_turned);
+/* Since the start, mol: oxygen atoms into modeled air − out − there; burnt fuel − its products
+ * that left − those still there; fuel burnt.  The last two hold while one fuel flows. */
+void hob_moment_air_balance (const HobMoment *m, double *oxygen_error, double *products_error,
+                             double *turned);
 
 /* ---- Watches: what looks at a run as it goes (symptoms) ---- */
 
