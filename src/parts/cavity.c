@@ -702,10 +702,9 @@ draw_interior (HobPen *pen)
   for (int k = 0; k < 8; k++)
     pen_segment (pen, -330 + 83.75 * k, 70, -330 + 83.75 * k + 73, 70);
   pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_OUTLINE);
-  /* The vent, behind on the right. */
-  pen_segment (pen, 316, -178, 316, -158);
-  pen_segment (pen, 346, -178, 346, -158);
-  pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+  /* The vent opens in the roof at the back. */
+  pen_rect (pen, 315, -180, 32, 6);
+  pen_fill (pen, HOB_ROLE_CAVITY);
 }
 
 /* px: where warm air is drawn rising, between parts and their names; the first are drawn first. */

@@ -42,28 +42,26 @@ rates (const HobPartContext *c)
   c->within[HOB_PLACE_OPEN] += c->ctl[POSITION] > 0 ? 1 : c->set[GASKET];
 }
 
-/* Closed it is upright; open it is level, on its hinge at the foot. */
+/* The cut through it: closed it is upright at the oven's front, open it lies level on its hinge. */
 static void
 draw (HobPen *pen, const HobPartView *view)
 {
-  gboolean open = view->ctl[POSITION] > 0;
+  const double hinge = 176;
 
   if (view->layer == HOB_LAYER_PAPER)
-    {
-      pen_circle (pen, -10, 174, 4);
-      pen_fill (pen, HOB_ROLE_INK);
-      return;
-    }
-  pen_move (pen, -16, 174);
-  pen_line (pen, open ? 8 : -16, open ? -60 : -176);
-  pen_line (pen, open ? 18 : -4, open ? -58 : -176);
-  pen_line (pen, -4, 174);
-  pen_close (pen);
-  pen_fill_stroke (pen, HOB_ROLE_METAL, HOB_ROLE_INK, HOB_OUTLINE);
-  if (open)
     return;
-  pen_rect (pen, -4, -140, 10, 12); /* the handle */
-  pen_fill_stroke (pen, HOB_ROLE_METAL, HOB_ROLE_INK, HOB_DETAIL);
+  if (view->ctl[POSITION] > 0)
+    {
+      pen_rect (pen, -84, hinge - 14, 200, 14);
+      pen_fill_stroke (pen, HOB_ROLE_METAL, HOB_ROLE_INK, HOB_OUTLINE);
+    }
+  else
+    {
+      pen_rect (pen, 116, -178, 40, hinge + 178);
+      pen_fill_stroke (pen, HOB_ROLE_METAL, HOB_ROLE_INK, HOB_OUTLINE);
+    }
+  pen_circle (pen, 122, hinge - 4, 4);
+  pen_fill (pen, HOB_ROLE_INK);
 }
 
 const HobKind hob_kind_door = {
@@ -73,7 +71,7 @@ const HobKind hob_kind_door = {
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),
   HOB_TABLE (faults, faults),
-  .symbol = { [HOB_SHEET_CUTAWAY] = { 40, 360 } },
+  .symbol = { [HOB_SHEET_CUTAWAY] = { 320, 360 } },
   .figure = -1,
   .turn = turn,
   .rates = rates,

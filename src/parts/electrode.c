@@ -409,8 +409,21 @@ draw_wiring (HobPen *pen, const HobPartView *view)
   hob_symbol_spark (pen, HOB_ROLE_INK, ways[jump][0], ways[jump][1], ways[jump][2], ways[jump][3]);
 }
 
-/* Beside the burner, in the same window: ceramic, wire, and the tip as far from the cap as its
- * gap. */
+/* Dirt about the tip, a speck for each step of ten in what its film still resists. */
+static void
+draw_dirt (HobPen *pen, const HobPartView *view, double x, double y, HobRole role)
+{
+  static const double specks[][2]
+      = { { 0, -5 }, { 5, 4 }, { -4, 4 }, { 8, -4 }, { -1, 9 }, { 12, 3 }, { 3, -10 } };
+
+  for (gsize k = 0; k < G_N_ELEMENTS (specks) && view->set[FOULING] > 0; k++)
+    {
+      pen_circle (pen, x + specks[k][0], y + specks[k][1], 2.2);
+      pen_fill (pen, role);
+    }
+}
+
+/* Beside the burner on the cooktop: ceramic, wire, and the tip as far from the cap as its gap. */
 static void
 draw_cutaway (HobPen *pen, const HobPartView *view)
 {
@@ -418,24 +431,16 @@ draw_cutaway (HobPen *pen, const HobPartView *view)
   Jump jump = jumps_now (view);
 
   if (view->layer == HOB_LAYER_PAPER)
-    {
-      pen_rect (pen, -6, -40, 26, 80); /* from the burner's edge on */
-      pen_fill (pen, HOB_ROLE_CAVITY);
-      pen_move (pen, -5, -40);
-      pen_line (pen, 20, -40);
-      pen_line (pen, 20, 40);
-      pen_line (pen, -5, 40);
-      pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
-      return;
-    }
+    return;
   pen_move (pen, 8, 10);
-  pen_line (pen, 8, 0);
-  pen_line (pen, tip, 0);
+  pen_line (pen, 8, 2);
+  pen_line (pen, tip, 2);
   pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_OUTLINE);
-  pen_rect (pen, 4, 8, 8, 18);
+  pen_rect (pen, 4, 9, 8, 20);
   pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+  draw_dirt (pen, view, tip, 2, HOB_ROLE_CAVITY_INK);
   if (jump == AT_CAP)
-    hob_symbol_spark (pen, HOB_ROLE_CAVITY, tip, 0, -18, 0);
+    hob_symbol_spark (pen, HOB_ROLE_CAVITY, tip, 2, -20, 2);
   else if (jump == AT_CRACK)
     hob_symbol_spark (pen, HOB_ROLE_CAVITY, 2, 12, 20, 20);
   else if (jump == AT_LEAD)

@@ -185,7 +185,7 @@ const HobKind hob_kind_regulator = {
   HOB_TABLE (ducts, ducts),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
-  .symbol = { [HOB_SHEET_GAS] = { 80, 80 } },
+  .symbol = { [HOB_SHEET_GAS] = { 80, 80 }, [HOB_SHEET_CUTAWAY] = { 80, 80 } },
   .figure = Q_PRESSURE,
   .flow = flow,
   .observe = observe,

@@ -3,6 +3,7 @@
 /* The ground that belongs to one part: its symbol, the name above it, the figure below, room for
  * a ring round it and for a fault's tag at its right foot.  Layouts keep these zones free. */
 
+#include "sheet/body.h"
 #include "sheet/cell.h"
 #include "sheet/route.h"
 #include "sheet/type.h"
@@ -242,16 +243,22 @@ hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, const Ho
                                HOB_ALIGN_LEFT };
       return;
     }
+  if (hob_cell_is_interior (range->parts[part].kind)) /* below those inside */
+    box.y1 += HOB_CELL_AROUND;
   place_text (range, part, sheet, FALSE, box.y1 + 8 + 0.74 * hob_type_px (look, HOB_TEXT_FIGURE),
               place);
 }
 
-/* Light text on the dark inside of the oven. */
+/* Light text on the dark cooktop and the dark inside of the oven. */
 gboolean
 hob_on_cavity (const HobRange *range, HobSheet sheet, double x, double y)
 {
+  HobBody body;
+
   if (sheet != HOB_SHEET_CUTAWAY)
     return FALSE;
+  if (hob_body_of (range, sheet, &body) && hob_body_on_cooktop (&body, x, y))
+    return TRUE;
   for (int k = 0; k < range->n_parts; k++)
     {
       HobBox box;

@@ -4,12 +4,16 @@
  * be seen. From the oven's valves the gas goes to its burners; what rises goes behind what there
  * is to read. */
 
-#include "sheet/stage.h"
+#include "sheet/body.h"
 #include <math.h>
 
 void
 hob_cutaway_paper (const HobStage *stage)
 {
+  HobBody body;
+
+  if (hob_body_of (stage->range, stage->sheet, &body))
+    hob_body_paper (stage, &body);
   hob_parts_paper (stage);
   for (int k = 0; k < stage->routes->n_pipes; k++)
     if (stage->routes->pipes[k].n >= 2)
@@ -68,11 +72,73 @@ hob_cutaway_hide (const HobStage *stage)
     }
 }
 
+/* ---- The riser, which feeds the valves one after the other and the manifold last ---- */
+
+static gboolean
+is_branch (const HobStage *stage, int pipe, double x)
+{
+  const HobRoute *route = &stage->routes->pipes[pipe];
+
+  return route->n == 2 && fabs (route->p[0].x - x) < 1;
+}
+
+/* The pipe with the lowest branch above y; −1: none is left. */
+static int
+next_branch (const HobStage *stage, double x, double y)
+{
+  int next = -1;
+
+  for (int k = 0; k < stage->routes->n_pipes; k++)
+    if (is_branch (stage, k, x) && stage->routes->pipes[k].p[0].y < y
+        && (next < 0 || stage->routes->pipes[k].p[0].y > stage->routes->pipes[next].p[0].y))
+      next = k;
+  return next;
+}
+
+/* Each stretch shows what is left to flow in it. */
+static void
+riser_state (const HobStage *stage, int pipe)
+{
+  const HobPipeScene *scene = stage->scene->pipes;
+  const HobPoint *p = stage->routes->pipes[pipe].p;
+  double left = scene[pipe].power, y = p[1].y;
+  HobPoint from = p[0];
+
+  for (int next = 0; next >= 0;)
+    {
+      next = next_branch (stage, p[1].x, y);
+      HobPoint to = next >= 0 ? stage->routes->pipes[next].p[0] : p[2], end = p[3];
+      HobPoint stretch[4] = { from, from.y == p[1].y ? p[1] : to, to, end };
+      int n = (from.y == p[1].y ? 3 : 2) + (next < 0);
+      HobRoute route = { .p = stretch, .n = n };
+
+      if (from.y != p[1].y)
+        stretch[2] = end;
+      hob_tube_contents (stage, &route, pipe, left, scene[pipe].flow >= 0);
+      if (next >= 0)
+        left -= scene[next].power;
+      y = to.y;
+      from = to;
+    }
+}
+
+static gboolean
+is_riser (const HobRoute *route)
+{
+  return route->n == 4 && route->p[1].x == route->p[2].x && route->p[3].x < route->p[0].x;
+}
+
 void
 hob_cutaway_state (const HobStage *stage)
 {
+  HobBody body;
+
+  if (hob_body_of (stage->range, stage->sheet, &body))
+    hob_body_state (stage, &body);
   for (int k = 0; k < stage->routes->n_pipes; k++)
-    if (stage->routes->pipes[k].n >= 2)
+    if (is_riser (&stage->routes->pipes[k]))
+      riser_state (stage, k);
+    else if (stage->routes->pipes[k].n >= 2)
       hob_tube_state (stage, k);
   hob_parts_state (stage);
 }

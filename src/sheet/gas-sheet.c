@@ -141,16 +141,22 @@ power_figure (const HobStage *stage, const HobRoute *route, double watt)
 }
 
 void
+hob_tube_contents (const HobStage *stage, const HobRoute *route, int pipe, double power,
+                   gboolean forward)
+{
+  if (power >= LEAST_POWER)
+    hob_sign_along (stage, route, -1, HOB_TILE_WEDGE, forward,
+                    hob_sheet_memory_phase (stage->memory, TRUE, pipe));
+  else if (stage->scene->pipes[pipe].pressure >= AT_REST_PA)
+    hob_sign_along (stage, route, -1, HOB_TILE_HATCH, TRUE, 0);
+}
+
+void
 hob_tube_state (const HobStage *stage, int pipe)
 {
   const HobPipeScene *p = &stage->scene->pipes[pipe];
-  const HobRoute *route = &stage->routes->pipes[pipe];
 
-  if (p->power >= LEAST_POWER)
-    hob_sign_along (stage, route, -1, HOB_TILE_WEDGE, p->flow >= 0,
-                    hob_sheet_memory_phase (stage->memory, TRUE, pipe));
-  else if (p->pressure >= AT_REST_PA)
-    hob_sign_along (stage, route, -1, HOB_TILE_HATCH, TRUE, 0);
+  hob_tube_contents (stage, &stage->routes->pipes[pipe], pipe, p->power, p->flow >= 0);
 }
 
 /* ---- What there is to read beside the figures ---- */

@@ -4,6 +4,7 @@
  * straight horizontal and vertical runs.  A line turns at every bend; where two points do not
  * align, it takes the corner that this implies.  Drawing and hit-testing read the same routes. */
 
+#include "sheet/body.h"
 #include "sheet/cell.h"
 #include "sheet/route.h"
 #include "parts/symbol.h"
@@ -132,6 +133,7 @@ static void
 trace_inside (HobRoute *route, const HobRange *range, const HobLine *pipe)
 {
   const HobPart *burner = &range->parts[pipe->to.part];
+  const HobPlacement *valve = &range->parts[pipe->from.part].at[HOB_SHEET_CUTAWAY];
   HobPoint a, b;
   HobBox oven;
   GArray *points;
@@ -142,6 +144,7 @@ trace_inside (HobRoute *route, const HobRange *range, const HobLine *pipe)
       || !hob_anchor (range, HOB_SHEET_CUTAWAY, pipe->from, TRUE, &a))
     return;
   b = tube_end (&burner->at[HOB_SHEET_CUTAWAY], a.x);
+  a.x = valve->x + copysign (a.x - valve->x, b.x - valve->x); /* it leaves on the oven's side */
   points = g_array_new (FALSE, FALSE, sizeof (HobPoint));
   add (points, a);
   if (fabs (a.y - b.y) > ALIGNED)
@@ -158,13 +161,79 @@ trace_inside (HobRoute *route, const HobRange *range, const HobLine *pipe)
   route->p = (HobPoint *) (void *) g_array_free (points, FALSE);
 }
 
+/* ---- On the cutaway: from the regulator up behind the range, to the valves and the front ---- */
+
+#define BESIDE_VALVES 40.0 /* px that the riser goes behind them */
+#define BELOW_COOKTOP 24.0
+#define BEHIND_FRONT 24.0
+
+static gboolean
+is_valve_here (const HobPart *part, HobBox *box)
+{
+  return part->kind->n_ports > 0 && (part->kind->flags & HOB_KIND_BURNER) == 0
+         && hob_cell_symbol (part, HOB_SHEET_CUTAWAY, box);
+}
+
+static double
+riser (const HobRange *range)
+{
+  double x = -INFINITY;
+  HobBox box;
+
+  for (int k = 0; k < range->n_parts; k++)
+    if (is_valve_here (&range->parts[k], &box))
+      x = fmax (x, box.x1);
+  return x + BESIDE_VALVES;
+}
+
+static void
+lay (HobRoute *route, const HobPoint *p, int n)
+{
+  route->n = n;
+  route->p = g_memdup2 (p, sizeof (HobPoint) * (gsize) n);
+}
+
+/* What is in between is not on this sheet: a valve is fed from the riser, and what the regulator
+ * feeds is the manifold, behind the knobs. */
+static void
+trace_riser (HobRoute *route, const HobRange *range, const HobLine *pipe)
+{
+  double x = riser (range);
+  HobBody body;
+  HobBox from, to;
+  gboolean has_from = is_valve_here (&range->parts[pipe->from.part], &from),
+           has_to = is_valve_here (&range->parts[pipe->to.part], &to);
+
+  if (has_from == has_to || !hob_body_of (range, HOB_SHEET_CUTAWAY, &body)
+      || (range->parts[pipe->to.part].kind->flags & HOB_KIND_BURNER) != 0)
+    return;
+  if (has_from)
+    {
+      double y = (from.y0 + from.y1) / 2, header = body.top + BELOW_COOKTOP;
+      const HobPoint p[] = { { from.x1, y }, { x, y }, { x, header },
+                             { body.front + BEHIND_FRONT, header } };
+
+      lay (route, p, G_N_ELEMENTS (p));
+    }
+  else if (to.y1 < body.oven.y1 + BELOW_COOKTOP)
+    {
+      const HobPoint p[] = { { x, (to.y0 + to.y1) / 2 }, { to.x1, (to.y0 + to.y1) / 2 } };
+
+      lay (route, p, G_N_ELEMENTS (p));
+    }
+}
+
 static HobRoute *
 trace_all_inside (const HobRange *range)
 {
   HobRoute *routes = g_new0 (HobRoute, (gsize) range->n_pipes + 1);
 
   for (int k = 0; k < range->n_pipes; k++)
-    trace_inside (&routes[k], range, &range->pipes[k]);
+    {
+      trace_inside (&routes[k], range, &range->pipes[k]);
+      if (routes[k].n == 0)
+        trace_riser (&routes[k], range, &range->pipes[k]);
+    }
   return routes;
 }
 

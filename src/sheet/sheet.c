@@ -2,6 +2,7 @@
 
 /* A sheet as a whole: paper below, state above, its bounds, and what lies under a point. */
 
+#include "sheet/body.h"
 #include "sheet/pen-cairo.h"
 #include "sheet/signs.h"
 #include <math.h>
@@ -168,6 +169,7 @@ hob_sheet_bounds (const HobRange *range, HobSheet sheet, double bounds[4])
   g_autoptr (HobRoutes) routes = hob_routes_new (range, sheet);
   g_autoptr (HobType) type = hob_type_new (&look);
   HobBox box = { INFINITY, INFINITY, -INFINITY, -INFINITY }, one;
+  HobBody body;
 
   for (int k = 0; k < range->n_parts; k++)
     {
@@ -183,6 +185,11 @@ hob_sheet_bounds (const HobRange *range, HobSheet sheet, double bounds[4])
   take_in_routes (&box, routes->wires, routes->n_wires);
   take_in_routes (&box, routes->leads, routes->n_leads);
   take_in_routes (&box, routes->pipes, routes->n_pipes);
+  if (hob_body_of (range, sheet, &body))
+    {
+      hob_body_bounds (&body, &one);
+      take_in (&box, &one);
+    }
   if (box.x1 < box.x0)
     box = (HobBox){ 0, 0, 400, 300 };
   bounds[0] = floor (box.x0 - MARGIN);

@@ -40,6 +40,9 @@ void hob_cutaway_state (const HobStage *stage);
 /* One pipe: its walls, and what is in it. */
 void hob_tube_paper (const HobStage *stage, const HobRoute *route);
 void hob_tube_state (const HobStage *stage, int pipe);
+/* A stretch of it in which @power flows, W. */
+void hob_tube_contents (const HobStage *stage, const HobRoute *route, int pipe, double power,
+                        gboolean forward);
 /* What rises in the oven goes behind names, figures and tags: hides it there until the next pop. */
 void hob_cutaway_hide (const HobStage *stage);
 /* Name of the range and what the signs mean, where the sheet has room for it. */
