@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* The body of the range.  A point of a face that looks forward has @far (0: the cut, 1: the far
- * side of the range) and a height; a point of the cooktop has @far and a distance from the front. */
+ * side of the range) and a height. One of the cooktop has @far and a distance from the front. */
 
 #include "sheet/body.h"
 #include "parts/symbol.h"
