@@ -38,6 +38,7 @@ stand_open (const char *fault, const char *const *acts, double t)
   g_assert_cmpint (hob_bench_advance (s.bench, t, &error), ==, HOB_RUN_OK);
   s.c = hob_comparison_new (s.bench->plan);
   hob_comparison_read (s.c, s.bench->run, hob_bench_should_be (s.bench), t);
+  hob_run_advance (hob_bench_twin (s.bench), t + HOB_SEQUENCE_AHEAD, NULL);
   s.entries = hob_sequence_read (s.bench->run, hob_bench_twin (s.bench), s.c, t);
   return s;
 }

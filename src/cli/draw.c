@@ -4,6 +4,7 @@
 #include "base/errors.h"
 #include "base/i18n.h"
 #include "sheet/legend.h"
+#include "sheet/pen-cairo.h"
 #include "sheet/sequence-line.h"
 #include "sheet/title-block.h"
 #include "sheet/sheet.h"
@@ -179,12 +180,12 @@ read_wanted (const HobArgs *args, Wanted *w, GError **error)
 /* ---- Drawing ---- */
 
 static gboolean
-draw_sheet (HobBench *bench, const HobFacts *facts, gboolean covered, const Wanted *w,
-            GError **error)
+draw_sheet (HobBench *bench, const HobFacts *facts, const GArray *sequence, gboolean covered,
+            const Wanted *w, GError **error)
 {
   g_autoptr (HobSceneReader) reader = hob_scene_reader_new (bench->plan);
   g_autoptr (HobScene) scene = hob_scene_new (hob_bench_range (bench));
-  const HobTitleBlock block = { facts, &w->look, w->sheet };
+  const HobTitleBlock block = { facts, &w->look, w->sheet, sequence, bench->run };
 
   scene->still = TRUE;
   scene->covered = covered;
@@ -242,37 +243,44 @@ draw_chart (const HobRange *range, const HobArgs *args, const HobBench *bench, H
                             w->paper, draw_chart_on, &job, &block, error);
 }
 
-typedef struct
+/* What is due around now. (transfer full) */
+static GArray *
+sequence_at (HobBench *bench, double t)
 {
-  const GArray *entries;
-  const HobRun *run;
-  const HobLook *look;
-} SequenceJob;
+  g_autoptr (HobComparison) c = hob_comparison_new (bench->plan);
+  HobRun *twin = hob_bench_twin (bench);
+
+  (void) hob_run_advance (twin, t + HOB_SEQUENCE_AHEAD, NULL);
+  hob_comparison_read (c, bench->run, hob_bench_should_be (bench), t);
+  return hob_sequence_read (bench->run, twin, c, t);
+}
 
 static void
 draw_sequence_on (cairo_t *cr, double w, double h, gpointer user)
 {
-  const SequenceJob *job = user;
+  HobSequenceLine line = *(const HobSequenceLine *) user;
+  g_autoptr (HobType) type = hob_type_new (line.look);
+  HobPen *pen = hob_cairo_pen_new_with (cr, line.look, type, NULL);
 
-  hob_sheet_ground (cr, w, h, job->look);
-  hob_sequence_line_draw (cr, job->entries, job->run, w, job->look);
+  hob_sheet_ground (cr, w, h, line.look);
+  line.w = w;
+  hob_sequence_line_draw (pen, type, &line);
+  hob_cairo_pen_free (pen);
 }
 
 static gboolean
-draw_sequence (HobBench *bench, const HobFacts *facts, const Wanted *w, GError **error)
+draw_sequence (const HobBench *bench, const HobFacts *facts, const GArray *sequence,
+               const Wanted *w, GError **error)
 {
-  g_autoptr (HobComparison) c = hob_comparison_new (bench->plan);
-  g_autoptr (GArray) entries = NULL;
-  SequenceJob job = { .run = bench->run, .look = &w->look };
   const HobTitleBlock block = { facts, &w->look, SEQUENCE };
-  double width = w->w > 0 ? w->w : CHART_W, height = w->h;
+  HobSequenceLine line = { .entries = sequence, .run = bench->run, .look = &w->look,
+                           .w = w->w > 0 ? w->w : CHART_W };
+  double height = w->h;
 
-  hob_comparison_read (c, bench->run, hob_bench_should_be (bench), w->at);
-  job.entries = entries = hob_sequence_read (bench->run, hob_bench_twin (bench), c, w->at);
   if (height <= 0)
-    height = hob_sequence_line_height (entries, bench->run, width, &w->look)
-             + hob_title_block_height (&block, width, HOB_BLOCK_WHOLE);
-  return hob_picture_write (w->file, width, height, w->paper, draw_sequence_on, &job, &block,
+    height = hob_sequence_line_height (&line)
+             + hob_title_block_height (&block, line.w, HOB_BLOCK_WHOLE);
+  return hob_picture_write (w->file, line.w, height, w->paper, draw_sequence_on, &line, &block,
                             error);
 }
 
@@ -281,6 +289,7 @@ draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w
 {
   g_autoptr (HobBench) bench = hob_bench_new (NULL, range, acts, error);
   g_autoptr (HobFacts) facts = NULL;
+  g_autoptr (GArray) sequence = NULL;
   gboolean covered = hob_args_has (args, HOB_OPTION_COVER);
 
   if (bench != NULL)
@@ -290,9 +299,10 @@ draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w
   facts = hob_facts_new (bench, w->at, covered);
   if (w->sheet == CHART)
     return draw_chart (range, args, bench, hob_bench_twin (bench), facts, w, error);
+  sequence = sequence_at (bench, w->at);
   if (w->sheet == SEQUENCE)
-    return draw_sequence (bench, facts, w, error);
-  return draw_sheet (bench, facts, covered, w, error);
+    return draw_sequence (bench, facts, sequence, w, error);
+  return draw_sheet (bench, facts, sequence, covered, w, error);
 }
 
 int

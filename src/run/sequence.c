@@ -176,16 +176,20 @@ drive (HobSequenceEntry *e, const HobRange *range, const HobComparison *c)
     e->limit = link->limit (hob_moment_part (hob_comparison_normal (c), e->part));
 }
 
-/* After the first that is not done all others wait for it. */
+/* After the first that is not done all others wait for it; and what has been done too early makes
+ * all that follows early, so that only the first is said to be. */
 static void
 let_wait (GArray *entries)
 {
-  gboolean one = FALSE;
+  gboolean one = FALSE, early = FALSE;
 
   for (guint k = 0; k < entries->len; k++)
     {
       HobSequenceEntry *e = &g_array_index (entries, HobSequenceEntry, k);
 
+      if (e->state == HOB_SEQUENCE_EARLY && early)
+        e->state = HOB_SEQUENCE_MET;
+      early = early || e->state == HOB_SEQUENCE_EARLY;
       if (e->state != HOB_SEQUENCE_UNMET)
         continue;
       if (one)
@@ -209,7 +213,6 @@ hob_sequence_read (HobRun *run, HobRun *twin, const HobComparison *comparison, d
   GArray *entries = g_array_new (FALSE, TRUE, sizeof (HobSequenceEntry));
   g_autoptr (GArray) acts = acts_of (run, t);
 
-  (void) hob_run_advance (twin, t + HOB_SEQUENCE_AHEAD, NULL);
   for (guint k = 0; k < acts->len; k++)
     {
       double to = k + 1 < acts->len ? g_array_index (acts, double, k + 1)

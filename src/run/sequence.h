@@ -35,8 +35,8 @@ typedef struct
 
 #define HOB_SEQUENCE_AHEAD (15 * 60.0) /* s, for which a normal range is looked at ahead */
 
-/* What is due up to a while after t, in the order of time; @twin is the long one, and is advanced.
- * @comparison has been read at t. (transfer full) */
+/* What is due up to a while after t, in the order of time, as far ahead as @twin, the long one, has
+ * come.  @comparison has been read at t. (transfer full) */
 GArray *hob_sequence_read (HobRun *run, HobRun *twin, const HobComparison *comparison, double t);
 /* Is it one that is ringed? */
 gboolean hob_sequence_is_ringed (const HobSequenceEntry *entry);

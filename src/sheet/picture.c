@@ -3,6 +3,7 @@
 /* Pictures in files: svg, pdf or png, the same bits every time. */
 
 #include "sheet/legend.h"
+#include "sheet/sequence-line.h"
 #include "sheet/svg-text.h"
 #include "sheet/title-block.h"
 #include "base/errors.h"
@@ -131,7 +132,24 @@ block_scale (const Job *job, double w, double h, HobBlockPart part)
   return scale;
 }
 
-/* What is inside of the margins: the picture, then the block. */
+/* The sequence line over a picture w px wide, in the block's letters. */
+static HobSequenceLine
+line_over (const HobTitleBlock *block, const HobLook *look, double w)
+{
+  return (HobSequenceLine){ .entries = block->sequence, .run = block->run, .look = look, .w = w,
+                            .strip = TRUE };
+}
+
+/* px that it takes of the height, at that scale; 0: there is none. */
+static double
+line_height (const HobTitleBlock *block, double scale)
+{
+  const HobLook look = hob_title_block_look (block);
+
+  return block->sequence != NULL ? scale * hob_sequence_strip_height (&look) : 0;
+}
+
+/* What is inside of the margins: the line, the picture, then the block. */
 static void
 draw_page (cairo_t *cr, const Job *job, HobBlockPart part)
 {
@@ -141,6 +159,8 @@ draw_page (cairo_t *cr, const Job *job, HobBlockPart part)
   double w = job->w - 2 * margin, h = job->h - 2 * margin;
   double scale = job->paper != HOB_PAPER_NONE ? 1 : block_scale (job, w, h, part);
   double above = fmax (1, h - scale * hob_title_block_height (job->block, w / scale, part));
+  double line = part != HOB_BLOCK_SECOND ? fmin (line_height (job->block, scale), above / 2) : 0;
+  const HobSequenceLine sequence = line_over (job->block, &look, w / scale);
   HobPen *pen;
 
   hob_sheet_ground (cr, job->w, job->h, &look);
@@ -149,10 +169,18 @@ draw_page (cairo_t *cr, const Job *job, HobBlockPart part)
   if (part != HOB_BLOCK_SECOND)
     {
       cairo_save (cr);
-      job->draw (cr, w, above, job->user);
+      cairo_translate (cr, 0, line);
+      job->draw (cr, w, fmax (1, above - line), job->user);
       cairo_restore (cr);
     }
   pen = hob_cairo_pen_new_with (cr, &look, type, NULL);
+  if (line > 0)
+    {
+      cairo_save (cr);
+      cairo_scale (cr, scale, scale);
+      hob_sequence_line_draw (pen, type, &sequence);
+      cairo_restore (cr);
+    }
   cairo_save (cr);
   cairo_translate (cr, 0, part != HOB_BLOCK_SECOND ? above : 0);
   cairo_scale (cr, scale, scale);
@@ -298,6 +326,6 @@ hob_sheet_write (const char *file, const HobScene *scene, const HobTitleBlock *b
   if (!(w > 0))
     w = ceil (h * picture.box[2] / picture.box[3]);
   if (own)
-    h += hob_title_block_height (block, w, HOB_BLOCK_WHOLE);
+    h += hob_title_block_height (block, w, HOB_BLOCK_WHOLE) + line_height (block, 1);
   return hob_picture_write (file, w, h, paper, draw_sheet, &picture, block, error);
 }

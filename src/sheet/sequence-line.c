@@ -2,13 +2,13 @@
 
 /* The sequence line, as a tech sheet draws the sequence of operation: a rule with short ticks,
  * words under it, and a pencil mark with the time above what has been done.  What is not done when
- * it should be is ringed, with both figures and both times; what waits for it is broken. */
+ * it should be is ringed, with both figures and both times; what waits for it is broken.  Two short
+ * strokes across the rule say that something is left out there. */
 
 #include "sheet/sequence-line.h"
 
 #include "base/i18n.h"
 #include "sheet/cell.h"
-#include "sheet/pen-cairo.h"
 #include "sheet/signs.h"
 #include "sheet/type.h"
 #include <math.h>
@@ -16,24 +16,29 @@
 #define MARGIN 24.0
 #define STEP_WIDTH 128.0
 #define RINGED_WIDTH 216.0
+#define WIDER 12.0 /* px by which an entry grows until its words fit the strip */
 #define GAP 16.0
 #define ABOVE 34.0 /* px of a row above its rule: mark and time */
 #define TICK 7.0
 #define BELOW 20.0 /* px under the last line of words */
 #define INSET 10.0 /* px between a ring's box and its words */
 
+#define STRIP_LINES 3
+#define STRIP_MARGIN 16.0
+#define STRIP_ABOVE 25.0
+#define STRIP_BELOW 13.0
+
 typedef struct
 {
   HobType *type;
-  const HobLook *look;
-  const GArray *entries;
-  const HobRun *run;
-  double w;
+  const HobSequenceLine *line;
+  double unit; /* px of text of scale 1 */
 } Line;
 
 /* One entry: its box, and its words in lines. */
 typedef struct
 {
+  int entry;
   double x, y, w, h; /* y: of the rule */
   double inset;
   char **lines;      /* owned */
@@ -69,44 +74,65 @@ wrap (const Line *l, const char *text, double w, GPtrArray *lines)
     g_ptr_array_add (lines, g_strdup (line->str));
 }
 
-static double
-line_height (const Line *l)
+static const HobSequenceEntry *
+entry_of (const Line *l, int entry)
 {
-  return ceil (1.25 * hob_type_px (l->look, HOB_TEXT_BODY));
+  return &g_array_index (l->line->entries, HobSequenceEntry, (guint) entry);
 }
 
-static Place
-place_of (const Line *l, const HobSequenceEntry *e)
+static double
+line_height (const HobLook *look)
 {
-  g_autofree char *words = hob_sequence_words (l->run, e), *figures = NULL;
-  g_autoptr (GPtrArray) lines = g_ptr_array_new ();
-  Place p = { .w = hob_sequence_is_ringed (e) ? RINGED_WIDTH : STEP_WIDTH };
+  return ceil (1.25 * hob_type_px (look, HOB_TEXT_BODY));
+}
 
-  p.inset = hob_sequence_is_ringed (e) ? INSET : 0;
-  wrap (l, words, p.w - 2 * p.inset, lines);
-  p.n_words = lines->len;
-  figures = hob_sequence_figures (l->run, e);
+static void
+wrap_into (const Line *l, Place *p, const char *words, const char *figures)
+{
+  g_autoptr (GPtrArray) lines = g_ptr_array_new ();
+
+  g_strfreev (p->lines);
+  wrap (l, words, p->w - 2 * p->inset, lines);
+  p->n_words = lines->len;
   if (figures != NULL)
-    wrap (l, figures, p.w - 2 * p.inset, lines);
-  p.h = TICK + 6 + (double) lines->len * line_height (l) + BELOW;
+    wrap (l, figures, p->w - 2 * p->inset, lines);
+  p->h = TICK + 6 + (double) lines->len * line_height (l->line->look) + BELOW;
   g_ptr_array_add (lines, NULL);
-  p.lines = (char **) g_ptr_array_free (g_steal_pointer (&lines), FALSE);
+  p->lines = (char **) g_ptr_array_free (g_steal_pointer (&lines), FALSE);
+}
+
+/* In the strip an entry is as wide as its words need: none of them is cut. */
+static Place
+place_of (const Line *l, int entry)
+{
+  const HobSequenceEntry *e = entry_of (l, entry);
+  gboolean ringed = hob_sequence_is_ringed (e);
+  g_autofree char *words = hob_sequence_words (l->line->run, e),
+                  *figures = hob_sequence_figures (l->line->run, e);
+  Place p = { .entry = entry, .inset = ringed ? INSET : 0,
+              .w = (ringed ? RINGED_WIDTH : STEP_WIDTH) * l->unit };
+
+  wrap_into (l, &p, words, figures);
+  while (l->line->strip && g_strv_length (p.lines) > STRIP_LINES
+         && p.w + WIDER <= l->line->w - 2 * STRIP_MARGIN)
+    {
+      p.w += WIDER;
+      wrap_into (l, &p, words, figures);
+    }
   return p;
 }
 
-/* Left to right, row after row. *height: of all of it. (transfer full) */
-static GArray *
-places_of (const Line *l, double *height)
+/* Left to right, row after row. */
+static void
+place_rows (const Line *l, GArray *places, double *height)
 {
-  GArray *places = g_array_new (FALSE, FALSE, sizeof (Place));
   double x = MARGIN, y = MARGIN + ABOVE, tallest = 0;
 
-  g_array_set_clear_func (places, place_clear);
-  for (guint k = 0; k < l->entries->len; k++)
+  for (guint k = 0; k < l->line->entries->len; k++)
     {
-      Place p = place_of (l, &g_array_index (l->entries, HobSequenceEntry, k));
+      Place p = place_of (l, (int) k);
 
-      if (x > MARGIN && x + p.w > l->w - MARGIN)
+      if (x > MARGIN && x + p.w > l->line->w - MARGIN)
         {
           x = MARGIN;
           y += tallest + ABOVE;
@@ -119,8 +145,114 @@ places_of (const Line *l, double *height)
       g_array_append_val (places, p);
     }
   *height = y + tallest + MARGIN;
+}
+
+/* ---- The strip ---- */
+
+/* What a strip cannot do without, in that order: what is ringed, what was done last, what comes
+ * next.  −1: there is none. */
+static void
+find_anchors (const Line *l, int anchors[3])
+{
+  anchors[0] = anchors[1] = anchors[2] = -1;
+  for (int k = 0; k < (int) l->line->entries->len; k++)
+    {
+      const HobSequenceEntry *e = entry_of (l, k);
+
+      if (anchors[0] < 0 && hob_sequence_is_ringed (e))
+        anchors[0] = k;
+      if (e->state == HOB_SEQUENCE_MET)
+        anchors[1] = k;
+      if (anchors[2] < 0 && e->state == HOB_SEQUENCE_NEXT)
+        anchors[2] = k;
+    }
+}
+
+static gboolean
+is_placed (const GArray *places, int entry)
+{
+  for (guint k = 0; k < places->len; k++)
+    if (g_array_index (places, Place, k).entry == entry)
+      return TRUE;
+  return FALSE;
+}
+
+/* FALSE: there is no room for it. */
+static gboolean
+place_one (const Line *l, GArray *places, int entry, double *room)
+{
+  Place p;
+
+  if (entry < 0 || entry >= (int) l->line->entries->len || is_placed (places, entry))
+    return TRUE;
+  p = place_of (l, entry);
+  if (places->len > 0 && p.w + GAP > *room)
+    {
+      place_clear (&p);
+      return FALSE;
+    }
+  *room -= p.w + GAP;
+  g_array_append_val (places, p);
+  return TRUE;
+}
+
+static int
+by_entry (gconstpointer a, gconstpointer b)
+{
+  return ((const Place *) a)->entry - ((const Place *) b)->entry;
+}
+
+/* Then the neighbors of what matters most, near ones first. */
+static void
+place_around (const Line *l, GArray *places, const int anchors[3], double *room)
+{
+  int n = (int) l->line->entries->len, middle = -1;
+
+  for (int k = 0; k < 3 && middle < 0; k++)
+    middle = anchors[k];
+  for (int k = 1; k < n; k++)
+    if (!place_one (l, places, middle + k, room) || !place_one (l, places, middle - k, room))
+      return;
+}
+
+static void
+place_strip (const Line *l, GArray *places, double *height)
+{
+  double room = l->line->w - 2 * STRIP_MARGIN + GAP, x = STRIP_MARGIN;
+  int anchors[3];
+
+  find_anchors (l, anchors);
+  for (int k = 0; k < 3; k++)
+    if (!place_one (l, places, anchors[k], &room))
+      break;
+  place_around (l, places, anchors, &room);
+  g_array_sort (places, by_entry);
+  for (guint k = 0; k < places->len; k++)
+    {
+      Place *p = &g_array_index (places, Place, k);
+
+      p->x = x;
+      p->y = STRIP_ABOVE * l->unit;
+      x += p->w + GAP;
+    }
+  *height = hob_sequence_strip_height (l->line->look);
+}
+
+/* *height: of all of it. (transfer full) */
+static GArray *
+places_of (const Line *l, double *height)
+{
+  GArray *places = g_array_new (FALSE, FALSE, sizeof (Place));
+
+  g_array_set_clear_func (places, place_clear);
+  if (l->line->strip)
+    place_strip (l, places, height);
+  else
+    place_rows (l, places, height);
   return places;
 }
+
+/* ---- Drawing ---- */
 
 static gboolean
 is_open (const HobSequenceEntry *e)
@@ -155,7 +287,7 @@ draw_words (const Line *l, HobPen *pen, const HobSequenceEntry *e, const Place *
   double y = p->y + TICK + 4;
 
   for (guint k = 0; p->lines[k] != NULL; k++)
-    pen_text (pen, p->x + p->inset, y += line_height (l), HOB_TEXT_BODY,
+    pen_text (pen, p->x + p->inset, y += line_height (l->line->look), HOB_TEXT_BODY,
               is_open (e) || k >= p->n_words ? HOB_ROLE_INK2 : HOB_ROLE_INK, HOB_ALIGN_LEFT,
               p->lines[k]);
 }
@@ -163,10 +295,21 @@ draw_words (const Line *l, HobPen *pen, const HobSequenceEntry *e, const Place *
 static void
 draw_ring (const Line *l, HobPen *pen, const HobSequenceEntry *e, const Place *p)
 {
-  const char *id = hob_run_case (l->run)->range->parts[e->part].id;
+  const char *id = hob_run_case (l->line->run)->range->parts[e->part].id;
   HobBox box = { p->x + 4, p->y + TICK + 6, p->x + p->w - 4, p->y + p->h - BELOW + 5 };
 
   hob_sign_ring (pen, &box, FALSE, id, 1);
+}
+
+/* Two short strokes across the rule: something is left out there. */
+static void
+draw_break (HobPen *pen, double x, double y)
+{
+  for (int k = -1; k <= 1; k += 2)
+    {
+      pen_segment (pen, x + 3 * k - 2, y + 5, x + 3 * k + 2, y - 5);
+      pen_stroke (pen, HOB_ROLE_INK, 1.5);
+    }
 }
 
 static void
@@ -185,11 +328,47 @@ draw_entry (const Line *l, HobPen *pen, const HobSequenceEntry *e, const Place *
     draw_ring (l, pen, e, p);
 }
 
-double
-hob_sequence_line_height (const GArray *entries, const HobRun *run, double w, const HobLook *look)
+static void
+draw_places (const Line *l, HobPen *pen, const GArray *places)
 {
-  g_autoptr (HobType) type = hob_type_new (look);
-  Line l = { type, look, entries, run, w };
+  int last = -1;
+
+  for (guint k = 0; k < places->len; k++)
+    {
+      const Place *p = &g_array_index (places, Place, k);
+
+      draw_entry (l, pen, entry_of (l, p->entry), p);
+      if (l->line->strip && p->entry != last + 1)
+        draw_break (pen, p->x - GAP / 2, p->y);
+      last = p->entry;
+    }
+  if (places->len > 0 && l->line->strip && last + 1 < (int) l->line->entries->len)
+    {
+      const Place *p = &g_array_index (places, Place, places->len - 1);
+
+      draw_break (pen, p->x + p->w + GAP / 2, p->y);
+    }
+}
+
+static Line
+line_of (const HobSequenceLine *line, HobType *type)
+{
+  return (Line){ type, line, fmax (1, hob_type_px (line->look, HOB_TEXT_BODY) / 13.0) };
+}
+
+double
+hob_sequence_strip_height (const HobLook *look)
+{
+  double unit = fmax (1, hob_type_px (look, HOB_TEXT_BODY) / 13.0);
+
+  return ceil (STRIP_ABOVE * unit + TICK + 6 + STRIP_LINES * line_height (look) + STRIP_BELOW);
+}
+
+double
+hob_sequence_line_height (const HobSequenceLine *line)
+{
+  g_autoptr (HobType) type = hob_type_new (line->look);
+  Line l = line_of (line, type);
   double height;
   g_autoptr (GArray) places = places_of (&l, &height);
 
@@ -197,30 +376,23 @@ hob_sequence_line_height (const GArray *entries, const HobRun *run, double w, co
 }
 
 void
-hob_sequence_line_draw (cairo_t *cr, const GArray *entries, const HobRun *run, double w,
-                        const HobLook *look)
+hob_sequence_line_draw (HobPen *pen, HobType *type, const HobSequenceLine *line)
 {
-  g_autoptr (HobType) type = hob_type_new (look);
-  Line l = { type, look, entries, run, w };
+  Line l = line_of (line, type);
   double height;
   g_autoptr (GArray) places = places_of (&l, &height);
-  HobPen *pen = hob_cairo_pen_new_with (cr, look, type, NULL);
 
-  for (guint k = 0; k < entries->len; k++)
-    draw_entry (&l, pen, &g_array_index (entries, HobSequenceEntry, k),
-                &g_array_index (places, Place, k));
-  if (entries->len == 0)
-    pen_text (pen, MARGIN, MARGIN + ABOVE, HOB_TEXT_BODY, HOB_ROLE_INK2, HOB_ALIGN_LEFT,
-              _ ("Nothing has been turned on yet."));
-  hob_cairo_pen_free (pen);
+  draw_places (&l, pen, places);
+  if (line->entries->len == 0)
+    pen_text (pen, line->strip ? STRIP_MARGIN : MARGIN, MARGIN + ABOVE, HOB_TEXT_BODY,
+              HOB_ROLE_INK2, HOB_ALIGN_LEFT, _ ("Nothing has been turned on yet."));
 }
 
 int
-hob_sequence_line_hit (const GArray *entries, const HobRun *run, double w, const HobLook *look,
-                       double x, double y)
+hob_sequence_line_hit (const HobSequenceLine *line, double x, double y)
 {
-  g_autoptr (HobType) type = hob_type_new (look);
-  Line l = { type, look, entries, run, w };
+  g_autoptr (HobType) type = hob_type_new (line->look);
+  Line l = line_of (line, type);
   double height;
   g_autoptr (GArray) places = places_of (&l, &height);
 
@@ -229,7 +401,28 @@ hob_sequence_line_hit (const GArray *entries, const HobRun *run, double w, const
       const Place *p = &g_array_index (places, Place, k);
 
       if (x >= p->x && x < p->x + p->w + GAP && y >= p->y - ABOVE && y < p->y + p->h)
-        return (int) k;
+        return p->entry;
     }
   return -1;
+}
+
+gboolean
+hob_sequence_line_find (const HobSequenceLine *line, int entry, double *x, double *y)
+{
+  g_autoptr (HobType) type = hob_type_new (line->look);
+  Line l = line_of (line, type);
+  double height;
+  g_autoptr (GArray) places = places_of (&l, &height);
+
+  for (guint k = 0; k < places->len; k++)
+    {
+      const Place *p = &g_array_index (places, Place, k);
+
+      if (p->entry != entry)
+        continue;
+      *x = p->x + p->w / 2;
+      *y = p->y + TICK + line_height (line->look);
+      return TRUE;
+    }
+  return FALSE;
 }

@@ -117,6 +117,8 @@ typedef struct
   const HobFacts *facts;
   const HobLook *look;
   int picture; /* HobSheet, or HOB_N_SHEETS: a chart */
+  const GArray *sequence; /* HobSequenceEntry, for the line over the picture; NULL: none */
+  const HobRun *run;      /* theirs */
 } HobTitleBlock;
 
 /* Writes a picture of w × h px, its title block included; the suffix of @file chooses svg, pdf or

@@ -8,6 +8,8 @@
 
 #define REFRESH_US 200000 /* the traces are drawn anew five times a second at most */
 #define HANDLE 10.0       /* px: the hand's grip */
+#define LEAST_LANE 22.0   /* px at text scale 1: a lane's name, and a little of its trace */
+#define AROUND_LANES 32.0 /* px at text scale 1: time axis and margins */
 
 struct _HobChartView
 {
@@ -45,6 +47,15 @@ span_for (double reached)
   return ceil (reached / 86400) * 86400;
 }
 
+/* Where the window is low, the chart gives way down to one lane. */
+static int
+lanes_in (HobChartView *self)
+{
+  double room = gtk_widget_get_height (GTK_WIDGET (self)) / self->look.text_scale - AROUND_LANES;
+
+  return MIN (MAX ((int) (room / LEAST_LANE), 1), (int) self->traces->len);
+}
+
 static HobChart
 chart (HobChartView *self)
 {
@@ -53,7 +64,7 @@ chart (HobChartView *self)
   return (HobChart){ .to = span_for (reached),
                      .cursor = NAN,
                      .traces = (const HobTrace *)(gconstpointer)self->traces->data,
-                     .n_traces = (int)self->traces->len,
+                     .n_traces = lanes_in (self),
                      .until = fmax (reached, 1e-3),
                      .memory = self->memory,
                      .book = hob_session_book (self->session) };
@@ -280,7 +291,7 @@ static void
 hob_chart_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
                         int *natural, int *minimum_baseline, int *natural_baseline)
 {
-  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 320 : 120;
+  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 320 : 84; /* one lane */
   *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 1000 : 150;
   *minimum_baseline = *natural_baseline = -1;
 }

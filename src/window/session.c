@@ -4,6 +4,7 @@
 #include "base/errors.h"
 #include "base/i18n.h"
 
+#include "run/sequence.h"
 #include "window/opening.h"
 
 #include <math.h>
@@ -26,6 +27,7 @@ struct _HobSession
   HobMoment *moment;
   HobScene *scene;
   HobSceneReader *reader;
+  HobComparison *comparison; /* for the sequence of operation */
 
   gint64 ms;
   gint64 covered_ms; /* how far both runs were asked to go: the record that can be looked at */
@@ -127,6 +129,7 @@ drop_range (HobSession *self)
 {
   g_clear_pointer (&self->scene, hob_scene_free);
   g_clear_pointer (&self->reader, hob_scene_reader_free);
+  g_clear_pointer (&self->comparison, hob_comparison_free);
   g_clear_pointer (&self->moment, hob_moment_free);
   g_clear_pointer (&self->bench, hob_bench_free);
   g_clear_pointer (&self->range, hob_range_unref);
@@ -167,6 +170,7 @@ hob_session_open (HobSession *self, HobRange *range, const HobCase *acts)
   self->moment = hob_bench_moment_new (self->bench);
   self->scene = hob_scene_new (range);
   self->reader = hob_scene_reader_new (self->bench->plan);
+  self->comparison = hob_comparison_new (self->bench->plan);
   self->ms = 0;
   self->covered_ms = 0;
   self->rest = 0;
@@ -578,6 +582,33 @@ hob_session_noticed (HobSession *self)
         end_noticed (noticed, event);
     }
   return noticed;
+}
+
+/* ---- The sequence of operation ---- */
+
+GArray *
+hob_session_sequence (HobSession *self)
+{
+  double t = seconds (self->ms);
+
+  hob_comparison_read (self->comparison, self->bench->run, hob_bench_should_be (self->bench), t);
+  return hob_sequence_read (self->bench->run, hob_bench_twin (self->bench), self->comparison, t);
+}
+
+gboolean
+hob_session_look_ahead (HobSession *self)
+{
+  HobRun *twin = hob_bench_twin (self->bench);
+  gint64 deadline = g_get_monotonic_time () + HOB_SESSION_BUDGET_US;
+  double until = seconds (self->ms) + HOB_SEQUENCE_AHEAD, at = hob_run_reached (twin);
+
+  while (at < until && g_get_monotonic_time () < deadline)
+    {
+      at = fmin (until, at + seconds (CHUNK_MS));
+      if (hob_run_advance (twin, at, NULL) != HOB_RUN_OK)
+        return FALSE;
+    }
+  return at < until;
 }
 
 HobHazards

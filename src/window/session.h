@@ -84,6 +84,14 @@ typedef struct
 /* Symptoms begun up to the time looked at, in order. (transfer full) */
 GArray *hob_session_noticed (HobSession *self);
 
+/* ---- The sequence of operation ---- */
+
+/* What is due around the time looked at, as far ahead as has been looked. (transfer full) */
+GArray *hob_session_sequence (HobSession *self);
+/* Computes what a normal range does next, for at most HOB_SESSION_BUDGET_US.  FALSE: that is known
+ * for as long as is shown. */
+gboolean hob_session_look_ahead (HobSession *self);
+
 /* The hazards that hold at the time looked at. */
 HobHazards hob_session_hazards (HobSession *self);
 

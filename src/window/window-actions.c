@@ -117,6 +117,32 @@ on_sheet (GSimpleAction *action, GVariant *state, gpointer user)
       }
 }
 
+static gboolean
+is_shown (const HobRange *range, int part, int sheet)
+{
+  if (range->parts[part].at[sheet].placed)
+    return TRUE;
+  for (int p = 0; p < range->n_parts; p++)
+    if (range->parts[p].moved_by == part && range->parts[p].at[sheet].placed)
+      return TRUE;
+  return FALSE;
+}
+
+void
+hob_window_show_part (HobWindow *self, int part)
+{
+  const HobRange *range = hob_session_range (self->session);
+
+  if (is_shown (range, part, hob_sheet_view_sheet (self->sheet)))
+    return;
+  for (int i = 0; i < HOB_N_SHEETS; i++)
+    if (is_shown (range, part, i))
+      {
+        gtk_widget_activate_action (GTK_WIDGET (self), "win.sheet", "s", sheet_words[i]);
+        return;
+      }
+}
+
 static void
 on_zoom_in (GSimpleAction *action, GVariant *parameter, gpointer user)
 {

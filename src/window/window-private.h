@@ -31,6 +31,7 @@ struct _HobWindow
   HobFindingList *findings;
   HobFront *front;
   HobSheetView *sheet;
+  HobSequenceBar *sequence;
   HobChartView *chart;
   HobSymptomList *symptoms;
   HobPartPanel *part;
@@ -81,6 +82,9 @@ void hob_window_add_saving (HobWindow *self);
 void hob_window_hide_findings (HobWindow *self);
 void hob_window_unwatch (HobWindow *self);
 void hob_window_update_actions (HobWindow *self);
+/* On the sheet that is shown, if the part is there; else on the first that has it or what it
+ * moves. */
+void hob_window_show_part (HobWindow *self, int part);
 void hob_window_open_panel (HobWindow *self, gboolean front, gboolean open);
 
 /* window-opening.c */

@@ -259,6 +259,7 @@ on_style (HobWindow *self)
   HobLook look = hob_style_look (self->style);
 
   hob_sheet_view_set_look (self->sheet, look, hob_style_still (self->style));
+  hob_sequence_bar_set_look (self->sequence, look);
   hob_chart_view_set_look (self->chart, look);
   follow_width (self);
 }
@@ -271,6 +272,12 @@ on_framed (HobSheetView *sheet, HobWindow *self)
   hob_label_show (self->zoom_label, text);
   if (self->session != NULL)
     hob_window_update_actions (self);
+}
+
+static void
+on_went (HobSequenceBar *bar, int part, HobWindow *self)
+{
+  hob_window_show_part (self, part);
 }
 
 static void
@@ -301,6 +308,12 @@ HobSheetView *
 hob_window_sheet (HobWindow *self)
 {
   return self->sheet;
+}
+
+HobSequenceBar *
+hob_window_sequence (HobWindow *self)
+{
+  return self->sequence;
 }
 
 HobChartView *
@@ -371,6 +384,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HobWindow, bar);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, front);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, sheet);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, sequence);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, chart);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, symptoms);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, part);
@@ -402,6 +416,7 @@ hob_window_class_init (HobWindowClass *klass)
   g_type_ensure (HOB_TYPE_FINDING_LIST);
   g_type_ensure (HOB_TYPE_FRONT);
   g_type_ensure (HOB_TYPE_ROOM);
+  g_type_ensure (HOB_TYPE_SEQUENCE_BAR);
   g_type_ensure (HOB_TYPE_SHEET_VIEW);
   g_type_ensure (HOB_TYPE_CHART_VIEW);
   g_type_ensure (HOB_TYPE_SYMPTOM_LIST);
@@ -417,6 +432,7 @@ hob_window_class_init (HobWindowClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_findings_closed);
   gtk_widget_class_bind_template_callback (widget_class, on_speed);
   gtk_widget_class_bind_template_callback (widget_class, on_framed);
+  gtk_widget_class_bind_template_callback (widget_class, on_went);
 }
 
 static void
@@ -439,6 +455,7 @@ hob_window_new (GtkApplication *app, HobSession *session, HobStyle *style)
   self->style = g_object_ref (style);
   hob_front_set_session (self->front, session);
   hob_sheet_view_set_session (self->sheet, session);
+  hob_sequence_bar_set_session (self->sequence, session);
   hob_chart_view_set_session (self->chart, session);
   hob_symptom_list_set_session (self->symptoms, session);
   hob_part_panel_set_session (self->part, session);

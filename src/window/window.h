@@ -8,6 +8,7 @@
 #include "window/finding-list.h"
 #include "window/front.h"
 #include "window/opening.h"
+#include "window/sequence-bar.h"
 #include "window/session.h"
 #include "window/sheet-view.h"
 #include "window/style.h"
@@ -39,6 +40,7 @@ void hob_window_offer_left (HobWindow *self);
 HobSession *hob_window_session (HobWindow *self);
 HobFront *hob_window_front (HobWindow *self);
 HobSheetView *hob_window_sheet (HobWindow *self);
+HobSequenceBar *hob_window_sequence (HobWindow *self);
 HobChartView *hob_window_chart (HobWindow *self);
 HobSymptomList *hob_window_symptoms (HobWindow *self);
 HobCautionBar *hob_window_cautions (HobWindow *self);
