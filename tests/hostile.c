@@ -273,7 +273,7 @@ a_file_made_of_one_thing_is_answered_at_once (void)
   static const char *const long_tag
       = "busy.xml:2: a tag has more than 65536 bytes; make it shorter";
   static const char *const long_text
-      = "busy.xml:2: a text has more than 1000000 bytes; make it shorter";
+      = "busy.xml:2: a block of text has more than 1000000 bytes; make it shorter";
 
   assert_answered (RANGE, "<x/>", "</range>", of_pieces);
   assert_answered (RANGE, "<!---->", "</range>", of_pieces);

@@ -280,7 +280,7 @@ read_bare (const char *text, double number, HobDimension dim, double *si, GError
 {
   if (dim == HOB_DIM_TEMPERATURE || dim == HOB_DIM_DIFFERENCE)
     return refuse (
-        error, g_strdup_printf (_ ("'%s' is a temperature without a unit; add degF, degC or K"),
+        error, g_strdup_printf (_ ("'%s' is a temperature without a unit; add degF, degC, or K"),
                                 text));
   if (!isfinite (number))
     return refuse (error, g_strdup_printf (_("'%s' is too large; use a smaller number"), text));
@@ -310,7 +310,8 @@ hob_parse_quantity (const char *text, HobDimension dim, double *si, GError **err
   quoted = quotable (text);
   if (dim == HOB_DIM_CHOICE)
     return refuse (
-        error, g_strdup_printf (_ ("'%s' is a number; use one of the setting's words"), quoted));
+        error, g_strdup_printf (_ ("'%s' is a number; this setting takes one of its own "
+                                   "words"), quoted));
   if (is_open (trimmed, dim))
     {
       *si = INFINITY;

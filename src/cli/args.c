@@ -27,30 +27,33 @@ static const struct
   [HOB_OPTION_CSV] = { "csv", 0, NULL, N_ ("Print CSV for a spreadsheet") },
   [HOB_OPTION_HASH] = { "hash", 0, NULL, N_ ("Print a checksum of the final state") },
   [HOB_OPTION_PAIRS] = { "pairs", 0, NULL, N_ ("Try every pair of faults") },
-  [HOB_OPTION_UNITS] = { "units", 0, "si|trade", N_ ("Units to print") },
-  [HOB_OPTION_TEST] = { "test", 0, N_ ("\"TEST\""), N_ ("What to measure; may be repeated") },
+  [HOB_OPTION_UNITS] = { "units", 0, "si|trade", N_ ("Units to use in the output") },
+  [HOB_OPTION_TEST] = { "test", 0, N_ ("\"TEST\""), N_ ("What to measure; give this option again "
+                                                        "for each reading") },
   [HOB_OPTION_SHEET]
   = { "sheet", 0, "wiring|gas|cutaway|chart|sequence", N_ ("Which sheet to draw") },
-  [HOB_OPTION_AT] = { "at", 0, N_ ("TIME"), N_ ("The moment to draw") },
+  [HOB_OPTION_AT] = { "at", 0, N_ ("TIME"), N_ ("The point in time to draw") },
   [HOB_OPTION_SIZE] = { "size", 0, N_ ("WIDTHxHEIGHT"), N_ ("Size of the picture in pixels") },
   [HOB_OPTION_THEME] = { "theme", 0, "light|dark|print", N_ ("Color theme") },
   [HOB_OPTION_PAPER]
-  = { "paper", 0, "letter|a4|tabloid", N_ ("Lay the picture out on a sheet of paper") },
+  = { "paper", 0, "letter|a4|tabloid", N_ ("Lay out the picture on a sheet of paper") },
   [HOB_OPTION_COVER]
   = { "cover", 0, NULL, N_ ("Leave out faults and symptoms, for teaching and tests") },
   [HOB_OPTION_OUTPUT]
-  = { "output", 'o', N_ ("FILE"), N_ ("Where to save it: FILE.svg, .pdf or .png") },
+  = { "output", 'o', N_ ("FILE"), N_ ("Where to save it: FILE.svg, .pdf, or .png") },
   [HOB_OPTION_SEEN]
-  = { "seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom that was noticed; may be repeated") },
+  = { "seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom you noticed; give this option again for each "
+                                         "one") },
   [HOB_OPTION_NOT_SEEN]
-  = { "not-seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom that was looked for and not noticed; "
-                                             "may be repeated") },
+  = { "not-seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom you looked for but didn't notice; give "
+                                             "this option again for each one") },
   [HOB_OPTION_READING]
-  = { "reading", 0, N_ ("\"READING\""), N_ ("What was measured; may be repeated") },
+  = { "reading", 0, N_ ("\"READING\""), N_ ("What you measured; give this option again for each "
+                                            "reading") },
   [HOB_OPTION_ROLE]
   = { "role", 0, "apprentice|technician", N_ ("Who will do the next test") },
   [HOB_OPTION_PRIORS]
-  = { "priors", 0, NULL, N_ ("Print the assumptions made before any evidence, as a file") },
+  = { "priors", 0, NULL, N_ ("Print the starting assumptions as a priors file") },
 };
 
 /* Of the others a second one leaves open which was meant. */
@@ -255,7 +258,7 @@ hob_args_words (const HobArgs *args, guint least, guint most, const char *usage,
   if (args->words->len >= least && args->words->len <= most)
     return TRUE;
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("a word is missing or too many; use: hob %s"), usage);
+               _ ("there is a missing or an extra word; use: hob %s"), usage);
   return FALSE;
 }
 

@@ -67,7 +67,7 @@ read_sheet (const HobArgs *args, Wanted *w, GError **error)
 
   if (text == NULL)
     return usage_error (error,
-                        _ ("--sheet is missing; add --sheet wiring, gas, cutaway, chart or "
+                        _ ("--sheet is missing; add --sheet wiring, gas, cutaway, chart, or "
                            "sequence"));
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
     if (g_str_equal (sheets[i].name, text))
@@ -76,8 +76,7 @@ read_sheet (const HobArgs *args, Wanted *w, GError **error)
         return TRUE;
       }
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("unknown sheet '%s'; use wiring, gas, cutaway, chart or "
-                  "sequence"),
+               _ ("unknown sheet '%s'; use wiring, gas, cutaway, chart, or sequence"),
                text);
   return FALSE;
 }
@@ -97,7 +96,7 @@ read_theme (const HobArgs *args, Wanted *w, GError **error)
   if (text == NULL)
     return TRUE;
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("unknown theme '%s'; use light, dark or print"), text);
+               _ ("unknown theme '%s'; use light, dark, or print"), text);
   return FALSE;
 }
 
@@ -119,10 +118,10 @@ read_paper (const HobArgs *args, Wanted *w, GError **error)
         w->paper = (HobPaper) i;
         if (!hob_args_has (args, HOB_OPTION_SIZE))
           return TRUE;
-        return usage_error (error, _ ("--paper and --size exclude each other; leave one out"));
+        return usage_error (error, _ ("--paper and --size can't be used together; leave one out"));
       }
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("unknown paper '%s'; use letter, a4 or tabloid"), text);
+               _ ("unknown paper '%s'; use letter, a4, or tabloid"), text);
   return FALSE;
 }
 
@@ -157,12 +156,12 @@ read_file (const HobArgs *args, Wanted *w, GError **error)
   w->file = hob_args_get (args, HOB_OPTION_OUTPUT);
   if (w->file == NULL)
     return usage_error (error,
-                        _ ("-o is missing; add -o FILE, where FILE ends in .svg, .pdf or .png"));
+                        _ ("-o is missing; add -o FILE, where FILE ends in .svg, .pdf, or .png"));
   if (g_str_has_suffix (w->file, ".svg") || g_str_has_suffix (w->file, ".pdf")
       || g_str_has_suffix (w->file, ".png"))
     return TRUE;
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("'%s' doesn't end in .svg, .pdf or .png; use one of these endings"), w->file);
+               _ ("'%s' doesn't end in .svg, .pdf, or .png; use one of these endings"), w->file);
   return FALSE;
 }
 

@@ -7,7 +7,7 @@
 static void
 explain_all (GString *out)
 {
-  g_string_append_printf (out, "%s\n\n", _("hob: simulates a gas range from its description"));
+  g_string_append_printf (out, "%s\n\n", _("hob: simulate a gas range from its description"));
   for (const HobCommand *c = hob_commands; c->name != NULL; c++)
     if (c->summary != NULL)
       g_string_append_printf (out, "  %-8s %s\n", c->name, _(c->summary));

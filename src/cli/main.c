@@ -18,7 +18,7 @@ const HobCommand hob_commands[] = {
   { "list",
     "list kinds|symptoms|hazards\n"
     "  hob list RANGE [controls|terminals|quantities|settings|faults|procedures|tests]",
-    N_ ("List kinds, symptoms or hazards, or describe a range."), B (CSV), hob_command_list },
+    N_ ("List kinds, symptoms, or hazards, or describe a range."), B (CSV), hob_command_list },
   { "run", "run RANGE [CASE] --until TIME [OPTION…]",
     N_ ("Run a range and print what happens."),
     HOB_TAKES_CASE | B (UNTIL) | B (TRACE) | B (EVERY) | B (EVENTS) | B (PROCEDURE) | B (CSV)
@@ -33,7 +33,7 @@ const HobCommand hob_commands[] = {
     N_ ("Take one reading, as a meter would."),
     HOB_TAKES_CASE | B (TEST) | B (CSV) | B (UNITS), hob_command_read },
   { "draw", "draw RANGE [CASE] --sheet SHEET --at TIME -o FILE [OPTION…]",
-    N_ ("Draw one sheet at one moment."),
+    N_ ("Draw one sheet as it is at a given moment."),
     HOB_TAKES_CASE | B (PROCEDURE) | B (SHEET) | B (AT) | B (SIZE) | B (THEME) | B (PAPER)
         | B (COVER) | B (TRACE) | B (OUTPUT),
     hob_command_draw },
@@ -69,8 +69,8 @@ hob_command_later (char **words, GError **error)
 {
   g_set_error_literal (
       error, HOB_ERROR, HOB_ERROR_USAGE,
-      _ ("this command is not in this version; there are: check list run read draw table suspects "
-         "help"));
+      _ ("this version doesn't have that command; it has: check list run read draw table "
+         "suspects help"));
   return 2;
 }
 
@@ -142,7 +142,7 @@ static void
 give_up (const char *domain, GLogLevelFlags level, const char *message, gpointer data)
 {
   say_message (domain, level, message, data);
-  g_printerr ("hob: %s\n", _ ("there is not enough memory; allow more, see ulimit -v"));
+  g_printerr ("hob: %s\n", _ ("not enough memory; raise the limit (see ulimit -v)"));
   _exit (2);
 }
 

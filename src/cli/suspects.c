@@ -114,9 +114,9 @@ append_reason (GString *out, const HobRange *range, const HobClue *clue, const H
                const HobSuspect *normal, guint k)
 {
   double ratio = s->likelihood[k] / normal->likelihood[k];
-  const char *sign = ratio > SPEAKS       ? _ ("For")
-                     : ratio * SPEAKS < 1 ? _ ("Against")
-                                          : _ ("Neither");
+  const char *sign = ratio > SPEAKS       ? _ ("Evidence for it")
+                     : ratio * SPEAKS < 1 ? _ ("Evidence against it")
+                                          : _ ("Neither for nor against it");
   g_autofree char *test = hob_test_text (range, clue->test);
   g_autofree char *with = answer_text (clue, s->expected[k]);
   g_autofree char *without = answer_text (clue, normal->expected[k]);
@@ -130,8 +130,8 @@ append_reason (GString *out, const HobRange *range, const HobClue *clue, const H
     g_string_append_printf (
         out,
         clue->seen == HOB_SEEN
-            ? _ ("    %s: %s, seen. Chance to see it: %s with this fault, %s normally.\n")
-            : _ ("    %s: %s, not seen. Chance to see it: %s with this fault, %s normally.\n"),
+            ? _ ("    %s: %s, seen. Chance of seeing it: %s with this fault, %s without it.\n")
+            : _ ("    %s: %s, not seen. Chance of seeing it: %s with this fault, %s without it.\n"),
         sign, test, with, without);
 }
 
@@ -155,7 +155,7 @@ name_of (const HobRange *range, const HobSuspect *s)
   if (s->what == HOB_SUSPECT_NORMAL)
     return g_strdup (_ ("Nothing is wrong with the range (nothing-wrong)"));
   if (s->what == HOB_SUSPECT_NOT_LISTED)
-    return g_strdup (_ ("Something that is not on my list (not-on-my-list)"));
+    return g_strdup (_ ("Something that is not on this list (not-on-my-list)"));
   if (s->part2 >= 0)
     return pair_name (range, s);
   part = &range->parts[s->part];
@@ -190,8 +190,8 @@ append_suspect (GString *out, const HobRange *range, const GPtrArray *clues,
 /* Why no test follows.  As HobTestVerdict. */
 static const char *const verdicts[] = {
   NULL,
-  N_ ("Testing stops here: one part is likely enough.\n"),
-  N_ ("Testing stops here: no remaining test can separate the suspects.\n"),
+  N_ ("Testing stops here: one part is clearly the most likely cause.\n"),
+  N_ ("Testing stops here: no remaining test can tell the suspects apart.\n"),
   N_ ("Testing stops here: the remaining tests would take longer than replacing a wrong part.\n"),
   N_ ("Testing stops here: only tests for a trained technician are left.\n"),
 };
@@ -214,14 +214,14 @@ append_next (GString *out, const HobRange *range, const HobSuspects *all)
   g_autofree char *test = NULL;
 
   if (all->stop != 0)
-    g_string_append (out, _ ("First make it safe. Tests come after that.\n"));
+    g_string_append (out, _ ("First make it safe. Then test.\n"));
   else if (all->verdict != HOB_TEST_GO || offer == NULL)
     g_string_append (out, _ (verdicts[all->verdict == HOB_TEST_GO ? HOB_TEST_NOTHING_TELLS
                                                                   : all->verdict]));
   else
     {
       test = hob_test_text (range, offer->test);
-      g_string_append_printf (out, _ ("Next test: %s\n    %s: %.0f minutes.\n"), test,
+      g_string_append_printf (out, _ ("Next test: %s\n    %s: %.0f min.\n"), test,
                               _ (offer->means->words), offer->minutes);
       append_safe (out, offer->means);
     }
@@ -260,7 +260,8 @@ append_put_back (GString *out, const HobRange *range, const HobSuspects *all)
 
   if (all->lights >= 0)
     g_string_append_printf (
-        out, _ ("    %s: lights %.0f s after the call. Try three times, once while it is warm.\n"),
+        out, _ ("    %s: lights %.0f s after the call for heat. Try it three times, once while "
+                "it's warm.\n"),
         hob_part_label (&range->parts[all->lights]), all->lights_after);
   g_string_append (out, cautions);
 }
@@ -271,8 +272,9 @@ append_rule (GString *out, const HobPriors *priors)
   g_autofree char *file = hob_priors_file ();
 
   g_string_append_printf (out,
-                          _ ("Testing stops at %.0f%% for one part. A wrong part counts as %.0f "
-                             "minutes. To change these, write %s (see --priors).\n"),
+                          _ ("Testing stops when one part is at least %.0f%% likely to be the "
+                             "cause. Replacing the wrong part counts as %.0f min lost. To change "
+                             "these values, edit %s (see --priors).\n"),
                           100 * priors->rule.sure, priors->rule.wrong, file);
 }
 
@@ -282,8 +284,8 @@ proof_text (const HobSuspects *all)
   if (((HobSuspect *) all->suspects->pdata[0])->what != HOB_SUSPECT_FAULT)
     return NULL;
   if (all->proof == HOB_PROOF_VOLTS)
-    return _ ("Don't replace it yet: read the volts across it under the same load.");
-  return all->proof == HOB_PROOF_NONE ? _ ("Don't replace it yet: nothing has confirmed it.")
+    return _ ("Don't replace it yet. First read the voltage drop across it under the same load.");
+  return all->proof == HOB_PROOF_NONE ? _ ("Don't replace it yet. Nothing has confirmed the fault.")
                                       : NULL;
 }
 
@@ -363,7 +365,8 @@ add_clues (GPtrArray *clues, const HobBench *idle, const HobArgs *args, GError *
   if (clues->len > 0)
     return TRUE;
   g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                       _ ("say what was noticed or measured; use --seen, --not-seen or --reading"));
+                       _ ("say what you noticed or measured; use --seen, --not-seen, or "
+                          "--reading"));
   return FALSE;
 }
 

@@ -70,13 +70,15 @@ static const HobPortDef ports[] = {
 static const HobSettingDef settings[] = {
   { .name = "orifice", .words = N_ ("Orifice diameter."), .dim = HOB_DIM_LENGTH,
     .normal = 0.0520 * 0.0254, .low = 0.2e-3, .high = 6e-3 },
-  { .name = "ports", .words = N_ ("Area of all the burner ports, as the diameter of one hole."),
+  { .name = "ports", .words = N_ ("Total area of the burner ports, given as the diameter of one "
+                                  "hole."),
     .dim = HOB_DIM_LENGTH, .normal = 0.7463 * 0.0254, .low = 2e-3, .high = 80e-3 },
-  { .name = "shutter", .words = N_ ("Air shutter opening; 1 is correct."), .normal = 1,
+  { .name = "shutter", .words = N_ ("Air shutter opening, compared with the correct "
+                                    "opening."), .normal = 1,
     .high = 2 },
   { .name = "discharge", .words = N_ ("Discharge coefficient of the orifice."), .normal = 0.90,
     .low = 0.5, .high = 1 },
-  { .name = "head", .words = N_ ("Volume of the venturi and burner head, m³."), .normal = 0.15e-3,
+  { .name = "head", .words = N_ ("Volume of the venturi and burner head in m³."), .normal = 0.15e-3,
     .low = 1e-5, .high = 5e-3 },
   { .name = "cap-away",
     .words = "How much further its cap is from the electrode's tip than it should be.",
@@ -127,8 +129,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("cap %s too far from the electrode"),
     .typical = 0.7,
     .prior = 2,
-    .proof = N_ ("Swap the caps of the two burners. Both went bad at the same time, after "
-                 "cleaning."),
+    .proof = N_ ("Swap the caps of the two burners. Both burners started acting up at the same "
+                 "time, after cleaning."),
     .confirm = HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CAP_AWAY, .at0 = 2e-3, .at1 = 7e-3 },
@@ -140,8 +142,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("cap %s too close to the electrode"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Swap the caps of the two burners. Both went bad at the same time, after "
-                 "cleaning."),
+    .proof = N_ ("Swap the caps of the two burners. Both burners started acting up at the same "
+                 "time, after cleaning."),
     .confirm = HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CAP_AWAY, .at0 = -1e-3, .at1 = -2e-3 },
@@ -154,7 +156,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.8,
     .prior = 8,
     .proof = N_ ("Clear the ports at the electrode with a needle. The burner sparked well but "
-                 "lit late or only from the next burner. Now it lights at once."),
+                 "lit late or only from the next burner. Now it lights right away."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CLOGGED, .at1 = 1 }),
@@ -257,12 +259,12 @@ static const HobQuantityDef quantities[] = {
   { .name = "gas", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW },
   { .name = "gathered", .words = N_ ("unburned gas around the burner"), .dim = HOB_DIM_MASS },
   { .name = "light-energy",
-    .words = N_ ("energy of the gas that burned at once when it last lit, shown for 5 s"),
+    .words = N_ ("energy of the last delayed ignition, shown for 5 s"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
-  { .name = "burst", .words = N_ ("how hard gathered gas just lit, shown for 5 s"),
+  { .name = "burst", .words = N_ ("strength of the last delayed ignition, shown for 5 s"),
     .values = hob_bursts, .sense = HOB_SENSE_EAR },
   { .name = "nearby",
-    .words = N_ ("unburned gas around the burner, compared with the leanest mixture that burns"),
+    .words = N_ ("unburned gas around the burner, compared with its lower explosive limit (LEL)"),
     .say = HOB_SAY_SHARE },
   { .name = "unlit", .words = N_ ("how long gas has flowed without a flame"), .dim = HOB_DIM_TIME,
     .sense = HOB_SENSE_NOSE },

@@ -108,16 +108,16 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 #define HEARD_FOR 5.0         /* s */
 
 static const HobSettingDef settings[] = {
-  { .name = "volume", .words = N_ ("Volume of the oven, m³."), .normal = 0.130, .low = 0.02,
+  { .name = "volume", .words = N_ ("Volume of the oven in m³."), .normal = 0.130, .low = 0.02,
     .high = 0.5 },
-  { .name = "drawer", .words = N_ ("Volume of the drawer below the oven, m³."), .normal = 0.040,
+  { .name = "drawer", .words = N_ ("Volume of the drawer below the oven in m³."), .normal = 0.040,
     .low = 0.005, .high = 0.2 },
   { .name = "gasket-leak",
     .words = "How far a bad gasket leaves the closed door open, 0 to 1.", .high = 1,
     .condition = TRUE },
   { .name = "compartment-share",
-    .words = N_ ("How much the compartment behind the oven heats up, compared with the oven, 0 "
-                 "to 1."),
+    .words = N_ ("How much the compartment behind the oven heats up compared with the oven, from "
+                 "0 to 1."),
     .normal = 0.15,
     .high = 1 },
   { .name = "blocked", .words = "Share of the vent that is covered.", .high = 1,
@@ -193,23 +193,24 @@ static const HobQuantityDef quantities[] = {
                                    "set temperature"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "gas",
-    .words = N_ ("unburned gas in the oven, compared with the leanest mixture that burns"),
+    .words = N_ ("unburned gas in the oven, compared with its lower explosive limit (LEL)"),
     .say = HOB_SAY_SHARE },
   { .name = "smell", .words = N_ ("unburned gas from the oven vent"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_NOSE },
   { .name = "light-energy",
     .words = N_ ("energy of the gas that ignited in the oven, shown for 5 s"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
-  { .name = "burst", .words = N_ ("how hard gas in the oven just lit, shown for 5 s"),
+  { .name = "burst", .words = N_ ("strength of the last ignition of gas in the oven, shown for 5 "
+                                  "s"),
     .values = hob_bursts, .sense = HOB_SENSE_EAR },
   { .name = "door", .words = N_ ("how far the door is open"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
-  { .name = "uneven", .words = N_ ("difference between the air above and below"),
+  { .name = "uneven", .words = N_ ("temperature difference between the top and bottom of the oven"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "edge", .words = N_ ("warm air leaking around the closed door"),
     .dim = HOB_DIM_MASS_FLOW, .sense = HOB_SENSE_HAND },
   { .name = "drawer",
-    .words = N_ ("unburned gas in the drawer, compared with the leanest mixture that burns"),
+    .words = N_ ("unburned gas in the drawer, compared with its lower explosive limit (LEL)"),
     .say = HOB_SAY_SHARE },
   { .name = "oxygen", .words = N_ ("oxygen at the oven vent, as an analyzer reads it"),
     .say = HOB_SAY_SHARE },
@@ -729,7 +730,7 @@ const HobKind hob_kind_cavity = {
   .name = "cavity",
   .label = N_ ("oven cavity"),
   .means = HOB_MEANS (THERMOMETER),
-  .about = N_ ("The air, racks, bottom, liner, door and outer shell of the oven. The flame has "
+  .about = N_ ("The air, racks, bottom, liner, door, and outer shell of the oven. The flame has "
                "to heat all of them, and heat is lost through the walls and the oven vent."),
   .flags = HOB_KIND_PLACE,
   .room = HOB_ROOM_OVEN,

@@ -45,8 +45,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("trips at %s less flow"),
     .prior = 1,
     .basis = "one made for a smaller appliance, or dirt under its spring",
-    .proof = N_ ("Read the pressure with a burner on. It drops to zero. Turn all the burners "
-                 "off, and it comes back."),
+    .proof = N_ ("Read the pressure with a burner on. It drops to zero. It comes back when you "
+                 "turn all the burners off."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = TRIP_FLOW, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
                    .geometric = TRUE }),

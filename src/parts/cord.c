@@ -50,11 +50,11 @@ static const HobTerminalDef terminals[] = {
   { .name = "plug-ground", .words = N_ ("round pin"), .x = -40, .y = 40,
     .mate = HOB_MATE (SLOT_GROUND) },
   { .name = "slot-line", .inner = TRUE,
-    .words = N_ ("slot around the narrow blade"), .x = -40, .y = -40 },
+    .words = N_ ("slot for the narrow blade"), .x = -40, .y = -40 },
   { .name = "slot-neutral", .inner = TRUE,
-    .words = N_ ("slot around the wide blade"), .x = -40 },
+    .words = N_ ("slot for the wide blade"), .x = -40 },
   { .name = "slot-ground", .inner = TRUE,
-    .words = N_ ("hole around the round pin"), .x = -40, .y = 40 },
+    .words = N_ ("hole for the round pin"), .x = -40, .y = 40 },
   { .name = "lug-line", .inner = TRUE,
     .words = N_ ("line, end of the cord at the terminal block"), .x = 20, .y = -40 },
   { .name = "lug-neutral", .inner = TRUE,
@@ -155,8 +155,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s from line to the chassis"),
     .prior = 1,
     .basis = "after a repair, or where the cord passes a sharp edge",
-    .proof = N_ ("Unplug the range. The narrow blade to the chassis reads a resistance; it should "
-                 "read OL."),
+    .proof = N_ ("Unplug the range. Read ohms from the narrow blade to the chassis. There is a "
+                 "reading; it should be OL."),
     .confirm = HOB_MEANS (OHMS),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     .needs = HOB_NEEDS (GROUND),
@@ -164,26 +164,28 @@ static const HobFaultDef faults[] = {
   },
   JOINT_FAULT (J_LINE_BLADE, "line-blade-burned", N_ ("narrow blade of the plug loose and burned"),
                N_ ("%s between blade and slot"),
-               N_ ("Read volts from the hot slot to the narrow blade under load. More than 1 V at "
-                   "3 A is bad.")),
+               N_ ("Read volts from the narrow slot to the narrow blade under load. More than 1 "
+                   "V at 3 A is bad.")),
   JOINT_FAULT (J_NEUTRAL_BLADE, "neutral-blade-burned",
                N_ ("wide blade of the plug loose and burned"), N_ ("%s between blade and slot"),
-               N_ ("Read volts from the neutral slot to the wide blade under load. More than 1 V "
-                   "at 3 A is bad.")),
+               N_ ("Read volts from the wide slot to the wide blade under load. More than 1 V at "
+                   "3 A is bad.")),
   JOINT_FAULT (J_LINE_CORE, "line-strands-broken", N_ ("line strands broken inside the cord"),
                N_ ("%s inside the cord"),
-               N_ ("Read volts from the narrow blade to the end of the cord at the terminal block, "
-                   "under load.")),
+               N_ ("Read volts from the narrow blade to the end of the cord at the terminal "
+                   "block under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_NEUTRAL_CORE, "neutral-strands-broken",
                N_ ("neutral strands broken inside the cord"), N_ ("%s inside the cord"),
-               N_ ("Read volts from the wide blade to the end of the cord at the terminal block, "
-                   "under load.")),
+               N_ ("Read volts from the wide blade to the end of the cord at the terminal block "
+                   "under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_LINE_SCREW, "line-screw-loose", N_ ("line screw loose at the terminal block"),
-               N_ ("%s under the screw"),
-               N_ ("Read volts across the line screw of the terminal block under load.")),
+               N_ ("%s at the screw terminal"),
+               N_ ("Read volts from the line wire of the cord to its screw on the terminal block "
+                   "under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_NEUTRAL_SCREW, "neutral-screw-loose",
-               N_ ("neutral screw loose at the terminal block"), N_ ("%s under the screw"),
-               N_ ("Read volts across the neutral screw of the terminal block under load.")),
+               N_ ("neutral screw loose at the terminal block"), N_ ("%s at the screw terminal"),
+               N_ ("Read volts from the neutral wire of the cord to its screw on the terminal "
+                   "block under load. More than 1 V at 3 A is bad.")),
 };
 static const HobPosition positions[] = {
   { .name = "out", .words = N_ ("OUT"), .value = 0 },

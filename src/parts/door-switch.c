@@ -15,7 +15,7 @@ static const HobTerminalDef terminals[] = {
   { .name = "b", .words = N_ ("load side"), .required = TRUE, .x = 40 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "closes-when", .words = N_ ("Position of the door that closes the contact."),
+  { .name = "closes-when", .words = N_ ("Door position that closes the contact."),
     .dim = HOB_DIM_CHOICE, .high = 1, .choices = whens },
   { .name = "stuck", .words = "−1: stuck open, 1: stuck closed.", .low = -1, .high = 1,
     .condition = TRUE },

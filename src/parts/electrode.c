@@ -86,8 +86,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("crack %s from the chassis"),
     .typical = 0.5,
     .prior = 6,
-    .proof = N_ ("Watch in the dark. The spark jumps at the ceramic insulator, not at the "
-                 "burner cap. Swap the electrode with another one, and the fault moves with it."),
+    .proof = N_ ("Watch in the dark. The spark jumps at the ceramic insulator, not at the burner "
+                 "cap. Swap the electrode with another one. The fault moves with it."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CRACK, .at0 = 2e-3, .at1 = 0.5e-3 }),
@@ -134,8 +134,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the way out of the gas stream"),
     .typical = 0.8,
     .prior = 3,
-    .proof = N_ ("Compare the electrode's position with another burner's. This burner sparks "
-                 "well at the cap but lights late or not at all."),
+    .proof = N_ ("Compare the electrode position with another burner. This burner sparks well at "
+                 "the cap but lights late or not at all."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = OFFSET, .at0 = 0.2, .at1 = 1 }),
@@ -145,7 +145,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("spark lead open or off"),
     .prior = 3,
     .proof = N_ ("Unplug the range and follow the spark lead from the module to the electrode. "
-                 "Swap it with another one, and the fault moves with the lead."),
+                 "Swap it with another one. The fault moves with the lead."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),

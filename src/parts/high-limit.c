@@ -28,13 +28,14 @@ static const HobTerminalDef terminals[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "opens", .words = N_ ("Disc temperature at which it opens."),
+  { .name = "opens", .words = N_ ("Disc temperature at which the thermostat opens."),
     .dim = HOB_DIM_TEMPERATURE, .normal = 573.15, .low = 320, .high = 800 },
-  { .name = "resets", .words = N_ ("How far it must cool before it closes."),
+  { .name = "resets", .words = N_ ("How far the disc must cool before the thermostat closes."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 40, .low = 5, .high = 200 },
-  { .name = "reset", .words = N_ ("How it resets: automatically or with its button."),
+  { .name = "reset", .words = N_ ("How the thermostat resets: automatically or with its button."),
     .dim = HOB_DIM_CHOICE, .normal = 1, .high = 1, .choices = reset_ways },
-  { .name = "lag", .words = N_ ("Response time to the oven liner."), .dim = HOB_DIM_TIME,
+  { .name = "lag", .words = N_ ("Response time to the oven liner "
+                                "temperature."), .dim = HOB_DIM_TIME,
     .normal = 60, .low = 1, .high = 1200 },
   { .name = "broken", .words = "1: it is open for good.", .high = 1, .condition = TRUE },
 };

@@ -107,7 +107,7 @@ static const HobTerminalDef terminals[] = {
     .words = N_ ("ground bus of the panel"), .x = 40, .y = 40 },
   { .name = "pipe", .mark = NC_ ("terminal", "pipe"),
     .words = N_ ("metal gas pipe"), .x = 40, .y = 80 },
-  { .name = "center", .inner = TRUE, .words = N_ ("center tap of the service, at the pole"),
+  { .name = "center", .inner = TRUE, .words = N_ ("center tap of the utility transformer"),
     .x = -14, .y = 0 },
 };
 
@@ -117,9 +117,10 @@ static const HobPortDef ports[] = {
 
 
 static const HobSettingDef settings[] = {
-  { .name = "temperature", .words = N_ ("Temperature of the kitchen."), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "temperature", .words = N_ ("Temperature in the kitchen."), .dim = HOB_DIM_TEMPERATURE,
     .normal = 298.15, .low = 253.15, .high = 323.15, .of = HOB_SETTING_NOMINAL },
-  { .name = "humidity", .words = N_ ("Relative humidity of the kitchen, 0 to 1 or in %."),
+  { .name = "humidity", .words = N_ ("Relative humidity in the kitchen, from 0 to 1 or as a "
+                                     "percentage."),
     .normal = 0.5, .high = 1, .of = HOB_SETTING_NOMINAL },
   { .name = "fuel", .words = N_ ("Gas in the pipe, whatever the data plate says."),
     .dim = HOB_DIM_CHOICE, .high = 1, .choices = hob_fuel_names, .of = HOB_SETTING_FUEL },
@@ -129,23 +130,25 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_RESISTANCE, .normal = 2, .low = 0.01, .high = INFINITY,
     .of = HOB_SETTING_HOUSE },
   { .name = "gas-pressure",
-    .words = N_ ("Supply pressure to the house; 0 means normal for the gas."),
+    .words = N_ ("Supply pressure to the house. Enter 0 for the normal pressure of the gas."),
     .dim = HOB_DIM_PRESSURE, .high = 20000, .of = HOB_SETTING_HOUSE },
   { .name = "altitude", .words = N_ ("Altitude."), .dim = HOB_DIM_LENGTH, .low = -400,
     .high = 4000, .of = HOB_SETTING_HOUSE },
-  { .name = "kitchen", .words = N_ ("Volume of the kitchen, m³."), .normal = 60, .low = 5,
+  { .name = "kitchen", .words = N_ ("Volume of the kitchen in m³."), .normal = 60, .low = 5,
     .high = 500, .of = HOB_SETTING_HOUSE },
   { .name = "air-changes",
-    .words = N_ ("How often an hour the kitchen gets new air from outside and from other rooms."),
+    .words = N_ ("Air changes per hour in the kitchen, from outdoors and from other rooms."),
     .normal = 2, .low = 0.01, .high = 20, .of = HOB_SETTING_HOUSE },
   { .name = "pressure-share", .words = "Share of its pressure that the supply has.",
     .normal = 1, .high = 2, .condition = TRUE },
   { .name = "service-share", .words = "Share of its opening that the service has.",
     .normal = 1, .high = 1, .condition = TRUE },
-  { .name = "leg-watts", .words = N_ ("Other loads of the house on the range's leg, at 120 V."),
+  { .name = "leg-watts", .words = N_ ("Power of other loads in the house on the same leg as the "
+                                      "range, at 120 V."),
     .dim = HOB_DIM_POWER, .normal = 300, .low = 1, .high = 10000, .of = HOB_SETTING_HOUSE },
   { .name = "other-leg-watts",
-    .words = N_ ("Other loads of the house on the other leg, at 120 V."), .dim = HOB_DIM_POWER,
+    .words = N_ ("Power of other loads in the house on the other leg, at 120 "
+                 "V."), .dim = HOB_DIM_POWER,
     .normal = 900, .low = 1, .high = 10000, .of = HOB_SETTING_HOUSE },
   { .name = "neutral-ohms", .words = "Resistance of the service neutral.",
     .dim = HOB_DIM_RESISTANCE, .normal = BUS_OHMS, .low = BUS_OHMS, .high = INFINITY,
@@ -213,7 +216,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("gas pipe isn't grounded: plastic pipe or a dielectric union"),
     .prior = 2,
     .basis = "common in newer houses, harmless by itself",
-    .proof = N_ ("Unplug the range. Read ohms from the gas pipe to the receptacle's ground. A "
+    .proof = N_ ("Unplug the range. Read ohms from the gas pipe to the receptacle ground. A "
                  "grounded pipe reads only a few ohms."),
     .confirm = HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = PIPE_OHMS, .at0 = 1e9, .at1 = 1e9 }),
@@ -224,8 +227,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s in the service neutral"),
     .prior = 1,
     .basis = "a corroded clamp at the service drop",
-    .proof = N_ ("Read volts from hot to neutral. They change when another appliance on either "
-                 "leg comes on, and the volts of both legs still add up to 240."),
+    .proof = N_ ("Read volts from hot to neutral on each leg. The readings change when another "
+                 "appliance on either leg comes on, but the two still add up to about 240 V."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = NEUTRAL_OHMS, .at0 = 0.5, .at1 = 60, .geometric = TRUE }),
@@ -235,8 +238,9 @@ static const HobFaultDef faults[] = {
     .words = N_ ("generator with a floating neutral"),
     .prior = 1,
     .basis = "portable generators, after an outage",
-    .proof = N_ ("Read volts from neutral to ground at the receptacle. On a normal supply there "
-                 "are almost none; here only ghost voltage, and hot to ground reads low too."),
+    .proof = N_ ("Read volts from neutral to ground at the receptacle. A normal supply reads "
+                 "almost 0 V. With a floating neutral it reads ghost voltage, and hot to ground "
+                 "reads low."),
     .confirm = HOB_MEANS (RECEPTACLE),
     HOB_EFFECTS ({ .setting = BOND_OHMS, .at0 = 1e9, .at1 = 1e9 },
                  { .setting = ROD, .at0 = 1e9, .at1 = 1e9 }),
@@ -259,24 +263,25 @@ static const HobDuctDef ducts[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "air", .words = N_ ("temperature of the kitchen"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "air", .words = N_ ("temperature in the kitchen"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER },
   { .name = "pressure", .words = N_ ("gas pressure in the house pipe"), .dim = HOB_DIM_PRESSURE },
-  { .name = "humidity", .words = N_ ("relative humidity of the kitchen"), .say = HOB_SAY_SHARE },
+  { .name = "humidity", .words = N_ ("relative humidity in the kitchen"), .say = HOB_SAY_SHARE },
   { .name = "smell",
-    .words = N_ ("unburned gas at the nose of someone at the range, compared with the leanest "
-                 "mixture that burns"),
+    .words = N_ ("unburned gas at nose height in front of the range, compared with its lower "
+                 "explosive limit (LEL)"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
   { .name = "gas",
-    .words = N_ ("unburned gas in the kitchen, compared with the leanest mixture that burns"),
+    .words = N_ ("unburned gas in the kitchen, compared with its lower explosive limit (LEL)"),
     .say = HOB_SAY_SHARE },
   { .name = "co", .words = N_ ("carbon monoxide in the kitchen"), .dim = HOB_DIM_FRACTION },
-  { .name = "oxygen", .words = N_ ("oxygen in the air of the kitchen"), .say = HOB_SAY_SHARE },
+  { .name = "oxygen", .words = N_ ("oxygen in the kitchen air"), .say = HOB_SAY_SHARE },
   { .name = "co-alarm", .words = N_ ("carbon monoxide alarm sounds"),
     .values = hob_no_yes, .sense = HOB_SENSE_EAR },
-  { .name = "blood", .words = N_ ("share of the blood that carries carbon monoxide"),
+  { .name = "blood", .words = N_ ("share of the blood that carries carbon monoxide (COHb)"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_HAND },
-  { .name = "burst", .words = N_ ("how hard gas in the kitchen just lit, shown for 5 s"),
+  { .name = "burst", .words = N_ ("strength of the last ignition of gas in the kitchen, shown "
+                                  "for 5 s"),
     .values = hob_bursts, .sense = HOB_SENSE_EAR },
 };
 
@@ -540,7 +545,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_house = {
   .name = "house",
   .label = N_ ("house supply"),
-  .about = N_ ("The electrical panel, the gas service and the air in the kitchen."),
+  .about = N_ ("The electrical panel, the gas service, and the air in the kitchen."),
   .room = HOB_ROOM_KITCHEN,
   .flags = HOB_KIND_PLACE | HOB_KIND_SUPPLY_LINE | HOB_KIND_SUPPLY_GAS | HOB_KIND_HOUSE,
   HOB_TABLE (terminals, terminals),

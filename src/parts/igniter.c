@@ -42,7 +42,7 @@ enum { COLD_CHANCE, CAPACITY_CHANCE, FACTOR_CHANCE };
 static const HobTerminalDef terminals[] = {
   { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -60 },
   { .name = "b", .words = N_ ("valve side"), .required = TRUE, .x = 60 },
-  { .name = "lead", .inner = TRUE, .words = N_ ("igniter's own side of its harness plug"),
+  { .name = "lead", .inner = TRUE, .words = N_ ("igniter side of the harness plug"),
     .x = -60 },
 };
 
@@ -74,20 +74,22 @@ static const HobPlug plug = { .settings = PLUG, .joint = { .ohms = PLUG, .states
 #define SETTINGS(hot, cold, capacity, area)                                                        \
   {                                                                                                \
     { .name = "resistance-factor",                                                                 \
-      .words = N_ ("Resistance compared with a new one; it rises with age."), .normal = 1.0,       \
+      .words = N_ ("Igniter resistance compared with a new igniter. It rises with age."),          \
+      .normal = 1.0,                                                                               \
       .low = 0.5, .high = 10.0 },                                                                  \
-    { .name = "hot-ohms", .words = N_ ("Resistance of a new one when hot."),                       \
+    { .name = "hot-ohms", .words = N_ ("Resistance of a new igniter when hot."),                   \
       .dim = HOB_DIM_RESISTANCE, .normal = hot, .low = 5, .high = 500 },                           \
-    { .name = "cold-ohms", .words = N_ ("Resistance of a typical one at 20 °C."),                  \
+    { .name = "cold-ohms", .words = N_ ("Resistance of a typical igniter at 68 °F."),              \
       .dim = HOB_DIM_RESISTANCE, .normal = cold, .low = 10, .high = 2000 },                        \
-    { .name = "heat-capacity", .words = N_ ("Heat capacity, J/K."), .normal = capacity,            \
+    { .name = "heat-capacity", .words = N_ ("Heat capacity in J/K."), .normal = capacity,          \
       .low = 0.5, .high = 100 },                                                                   \
-    { .name = "surface", .words = N_ ("Radiating surface, m²."), .normal = area, .low = 1e-5,      \
+    { .name = "surface", .words = N_ ("Radiating surface in m²."), .normal = area, .low = 1e-5,    \
       .high = 0.1 },                                                                               \
     { .name = "offset",                                                                            \
-      .words = N_ ("Distance from its proper place at the burner, 0 to 1."),                       \
+      .words = N_ ("How far the igniter is from its proper place at the burner, from 0 to 1."),    \
       .high = 1, .condition = TRUE },                                                              \
-    { .name = "broken", .words = N_ ("1: the element is open."), .high = 1, .condition = TRUE },   \
+    { .name = "broken", .words = N_ ("Enter 1 if the element is open."), .high = 1,                \
+      .condition = TRUE },                                                                         \
     CHAFED ("line-side-to-chassis"), CHAFED ("valve-side-to-chassis"), HOB_PLUG_SETTINGS,          \
   }
 
@@ -146,80 +148,81 @@ static const HobQuantityDef quantities[] = {
     .typical = 0.8,                                                                                \
     .prior = 3,                                                                                    \
     .basis = "after a bracket has broken or a part was changed",                                   \
-    .proof = N_ ("Check the igniter's position at the burner's first ports. It draws full amps "   \
-                 "and gas flows, but the burner lights late."),                                    \
+    .proof = N_ ("Check the position of the igniter at the first burner ports. It draws full "     \
+                 "amps and gas flows, but the burner lights late."),                               \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),                                                \
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),                                \
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = 1 }),                          \
   },                                                                                               \
   {                                                                                                \
     .id = "plug-burned",                                                                           \
-    .words = N_ ("igniter's harness plug burned"),                                                 \
+    .words = N_ ("igniter harness plug burned"),                                                   \
     .severity_words = N_ ("%s in the plug when hot"),                                              \
     .typical = 0.5,                                                                                \
     .prior = 3,                                                                                    \
     .basis = "it carries 3 A for hours, near the heat",                                            \
-    .proof = N_ ("Read volts across the igniter's harness plug under load. More than 1 V at 3 A "  \
-                 "is bad."),                                                                       \
+    .proof = N_ ("With the igniter on, read the voltage drop from one side of a plug contact to "  \
+                 "the other. More than 1 V at 3 A is bad."),                                       \
     .confirm = HOB_MEANS (VOLTAGE_DROP),                                                           \
     .hazards = HOB_HAZARD (STOP_USING),                                                            \
     HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_OHMS, .how = HOB_EFFECT_ADD, .at1 = 14 }),           \
   },                                                                                               \
   {                                                                                                \
     .id = "plug-opens-hot",                                                                        \
-    .words = N_ ("igniter's harness plug opens when hot"),                                         \
+    .words = N_ ("igniter harness plug loses contact when hot"),                                   \
     .severity_words = N_ ("opens at %s"),                                                          \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
     .basis = "a terminal that has lost its spring",                                                \
-    .proof = N_ ("Clip the meter across the plug. It reads almost no volts while the igniter "     \
-                 "glows, and line voltage once the oven is hot and the igniter goes dark."),       \
+    .proof = N_ ("Clip the meter leads to both sides of one plug contact. It reads almost 0 V "    \
+                 "while the igniter glows, and line voltage once the oven is hot and the "         \
+                 "igniter goes dark."),                                                            \
     .confirm = HOB_MEANS (LIVE_VOLTS),                                                             \
     .hazards = HOB_HAZARD (STOP_USING),                                                            \
     HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_OPENS_AT, .at0 = 312, .at1 = 302 }),                 \
   },                                                                                               \
   {                                                                                                \
     .id = "plug-loose",                                                                            \
-    .words = N_ ("igniter's harness plug loose"),                                                  \
+    .words = N_ ("igniter harness plug loose"),                                                    \
     .severity_words = N_ ("%s loose"),                                                             \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Unplug the range and move the wires at the plug. The ohms through the plug "     \
-                 "come and go."),                                                                  \
+    .proof = N_ ("Unplug the range and move the wires at the plug. Continuity through the plug "   \
+                 "comes and goes."),                                                               \
     .confirm = HOB_MEANS (HAND) | HOB_MEANS (CONTINUITY),                                          \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_LOOSE, .at0 = 0.1, .at1 = 1 }),                      \
   },                                                                                               \
   {                                                                                                \
     .id = "plug-opens-slammed",                                                                    \
-    .words = N_ ("igniter's harness plug opens when the door is slammed"),                         \
+    .words = N_ ("igniter harness plug loses contact when the door is slammed"),                   \
     .prior = 1,                                                                                    \
-    .proof = N_ ("Slam the door while the igniter glows. It goes dark, and the plug reads line "   \
-                 "voltage."),                                                                      \
+    .proof = N_ ("Slam the door while the igniter glows. The igniter goes dark, and the meter "    \
+                 "reads line voltage across the plug contact."),                                   \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_SLAMS, .at1 = 1 }),                                  \
   },                                                                                               \
   {                                                                                                \
     .id = "line-lead-chafed",                                                                      \
-    .words = N_ ("igniter lead chafed to the chassis on the line side"),                           \
+    .words = N_ ("igniter line lead chafed against the chassis"),                                  \
     .severity_words = N_ ("%s from the lead to the chassis"),                                      \
     .prior = 1,                                                                                    \
     .basis = "a lead over a sheet metal edge",                                                     \
-    .proof = N_ ("Unplug the range. The igniter's line lead to the chassis reads a resistance; "   \
-                 "it should read OL."),                                                            \
+    .proof = N_ ("Unplug the range. Read ohms from the igniter line lead to the chassis. There "   \
+                 "is a reading; it should be OL."),                                                \
     .confirm = HOB_MEANS (OHMS) | HOB_MEANS (LEAKAGE),                                             \
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),                                \
     HOB_EFFECTS ({ .setting = CHAFED_A, .at0 = 20, .at1 = 0.05, .geometric = TRUE }),              \
   },                                                                                               \
   {                                                                                                \
     .id = "valve-lead-chafed",                                                                     \
-    .words = N_ ("lead between igniter and valve chafed to the chassis"),                          \
+    .words = N_ ("lead between igniter and valve chafed against the chassis"),                     \
     .severity_words = N_ ("%s from the lead to the chassis"),                                      \
     .prior = 1,                                                                                    \
     .basis = "a lead over a sheet metal edge",                                                     \
-    .proof = N_ ("Read the amps at the igniter and at the valve. The igniter draws its full "   \
-                 "amps, the valve almost none."),                                                  \
+    .proof = N_ ("Read the amps at the igniter and at the valve. The igniter draws full amps, "    \
+                 "but the valve draws almost none."),                                              \
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (LEAKAGE),                                             \
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),                                \
     HOB_EFFECTS ({ .setting = CHAFED_B, .at0 = 20, .at1 = 0.05, .geometric = TRUE }),              \

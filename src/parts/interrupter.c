@@ -42,7 +42,7 @@ static const HobTerminalDef terminals[] = {
     .conductor = HOB_CONDUCTOR_NEUTRAL },
 };
 static const HobSettingDef settings[] = {
-  { .name = "threshold", .words = N_ ("Leakage current that trips it."),
+  { .name = "threshold", .words = N_ ("Leakage current that trips the GFCI."),
     .dim = HOB_DIM_CURRENT, .normal = 5e-3, .low = 4e-3, .high = 6e-3 },
   { .name = "sensitive", .words = "How far it trips below its threshold, 0 to 1.", .high = 0.995,
     .condition = TRUE },

@@ -39,12 +39,12 @@ static const HobQuantityDef quantities[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "burned",
-    .words = N_ ("splice burned where the supply's wire enters"),
+    .words = N_ ("splice burned where the supply wire enters"),
     .severity_words = N_ ("%s in the splice when hot"),
     .typical = 0.5,
     .prior = 1,
     .basis = "it carries the current of the whole range",
-    .proof = N_ ("Read volts from the supply's wire to the other wires of the splice under load. "
+    .proof = N_ ("Read volts from the supply wire to the other wires of the splice under load. "
                  "More than 1 V at 3 A is bad."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),

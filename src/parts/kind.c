@@ -367,7 +367,7 @@ hob_setting_parse (const HobSettingDef *setting, const char *text, double *value
 const char *const hob_flame_words[] = { N_ ("flame goes out"), N_ ("flame lights"), NULL };
 const char *const hob_flow_words[] = { N_ ("gas stops"), N_ ("gas reaches the burner"), NULL };
 const char *const hob_plug_words[]
-    = { N_ ("harness plug closes"), N_ ("harness plug opens"), NULL };
+    = { N_ ("harness plug makes contact again"), N_ ("harness plug loses contact"), NULL };
 const char *const hob_trip_words[] = { N_ ("resets"), N_ ("trips"), NULL };
 
 gboolean

@@ -82,14 +82,14 @@ static const char *const element_uses[] = { "preheat", "always", NULL };
 
 static const HobSettingDef settings[] = {
   { .name = "differential",
-    .words = N_ ("How far above and below the set temperature the control stops and calls for "
-                 "heat."),
+    .words = N_ ("How far above the set temperature the control stops calling for heat, and how "
+                 "far below it calls again."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 5 / 1.8, .low = 0.2, .high = 30 },
   { .name = "offset", .words = N_ ("Temperature offset (user setting)."),
     .dim = HOB_DIM_DIFFERENCE, .low = -20, .high = 20 },
   { .name = "contact-ohms", .words = N_ ("Resistance of the closed bake relay when hot."),
     .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = 1e-4, .high = 1e4 },
-  { .name = "line-relay", .words = N_ ("1: a line relay stops the oven if it overheats."),
+  { .name = "line-relay", .words = N_ ("Enter 1 if a line relay stops the oven when it overheats."),
     .high = 1 },
   { .name = "element-use",
     .words = N_ ("When the convection element is on: during preheat, or at every call for heat."),
@@ -236,7 +236,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s in the contact when hot"),
     .typical = 0.5,
     .prior = 3,
-    .proof = N_ ("Read the volts across the relay under load. More than 1 V at 3 A is bad."),
+    .proof = N_ ("Read the voltage drop across the relay contact under load. More than 1 V at 3 "
+                 "A is bad."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = CONTACT_OHMS, .how = HOB_EFFECT_ADD, .at1 = 19 }),
@@ -255,7 +256,7 @@ static const HobFaultDef faults[] = {
     .id = "fan-relay-open",
     .words = N_ ("fan relay won't close"),
     .prior = 2,
-    .proof = N_ ("Read the volts at the fan with the oven on convection. There are none."),
+    .proof = N_ ("Read the volts at the fan with the oven on convection. There is no voltage."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .needs = HOB_NEEDS (FAN),
     HOB_EFFECTS ({ .setting = FAN_OPEN, .at1 = 1 }),
@@ -306,8 +307,8 @@ static const HobFaultDef faults[] = {
     .id = "line-relay-open",
     .words = N_ ("line relay won't close"),
     .prior = 1,
-    .proof = N_ ("Read line voltage across the line relay while the control calls for heat. "
-                 "Neither bake nor broil works."),
+    .proof = N_ ("Read the volts across the line relay while the control calls for heat. There "
+                 "is line voltage. Neither bake nor broil works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = LINE_OPEN, .at1 = 1 }),
   },

@@ -43,7 +43,8 @@ static const char *const no_yes[] = { "no", "yes", NULL };
 
 static const HobSettingDef settings[] = {
   { .name = "differential",
-    .words = N_ ("How far above and below the set temperature the contact opens and closes."),
+    .words = N_ ("How far above the set temperature the contact opens, and how far below it "
+                 "closes."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 5 / 1.8, .low = 0.2, .high = 30 },
   { .name = "offset",
     .words = N_ ("How far the dial is out of calibration."), .dim = HOB_DIM_DIFFERENCE,
@@ -136,8 +137,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s in the contact when hot"),
     .typical = 0.5,
     .prior = 4,
-    .proof = N_ ("Read the volts across the contact under load. More than 1 V at 3 A is bad. An "
-                 "ohmmeter can miss it."),
+    .proof = N_ ("Read the voltage drop across the thermostat contact under load. More than 1 V "
+                 "at 3 A is bad. An ohmmeter can miss it."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = CONTACT_OHMS, .how = HOB_EFFECT_ADD, .at1 = 19 }),

@@ -21,10 +21,10 @@ enum { Q_CURRENT, Q_VOLTS, Q_JOINT };
 
 static const HobTerminalDef terminals[] = {
   { .name = "line", .mark = NC_ ("terminal", "line"),
-    .words = N_ ("short slot, hot"), .required = TRUE, .x = 40, .y = -40,
+    .words = N_ ("narrow slot, hot"), .required = TRUE, .x = 40, .y = -40,
     .conductor = HOB_CONDUCTOR_LINE },
   { .name = "neutral", .mark = NC_ ("terminal", "neutral"),
-    .words = N_ ("long slot, neutral"), .required = TRUE, .x = 40,
+    .words = N_ ("wide slot, neutral"), .required = TRUE, .x = 40,
     .conductor = HOB_CONDUCTOR_NEUTRAL },
   { .name = "ground", .mark = NC_ ("terminal", "ground"),
     .words = N_ ("round hole, ground"), .x = 40, .y = 40,
@@ -35,7 +35,7 @@ static const HobTerminalDef terminals[] = {
     .words = N_ ("ground to the panel"), .x = -40, .y = 40 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "volts", .words = N_ ("Voltage without load."), .dim = HOB_DIM_VOLTAGE,
+  { .name = "volts", .words = N_ ("Voltage with no load."), .dim = HOB_DIM_VOLTAGE,
     .normal = 120, .low = 60, .high = 140, .of = HOB_SETTING_NOMINAL },
   { .name = "source-ohms", .words = N_ ("Resistance of the circuit wiring, out and back."),
     .dim = HOB_DIM_RESISTANCE, .normal = 0.25, .low = 0.01, .high = 20, .of = HOB_SETTING_HOUSE },

@@ -21,10 +21,11 @@ static const char *const caps[] = { "natural", "lp", NULL };
 static const HobSettingDef settings[] = {
   { .name = "set-pressure", .words = N_ ("Manifold pressure; see the data plate."),
     .dim = HOB_DIM_PRESSURE, .normal = 5 * 249.089, .low = 100, .high = 5000 },
-  { .name = "lockup", .words = N_ ("Rise of the lockup pressure above the set pressure, 0 to 1."),
+  { .name = "lockup", .words = N_ ("How far the lockup pressure is above the set pressure, as a "
+                                   "fraction of it."),
     .normal = 0.05,
     .low = 0.005, .high = 0.5 },
-  { .name = "area", .words = N_ ("Effective area of the fully open seat, m²."), .normal = 4e-5,
+  { .name = "area", .words = N_ ("Effective area of the fully open seat in m²."), .normal = 4e-5,
     .low = 1e-7, .high = 1e-3 },
   { .name = "creep", .words = "What its seat leaves open when it should be shut, m².",
     .high = 1e-5, .condition = TRUE },
@@ -91,7 +92,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("lockup pressure %s above the set pressure"),
     .typical = 0.7,
     .prior = 1,
-    .proof = N_ ("Read the manifold pressure with one burner on, with all on and with all off. "
+    .proof = N_ ("Read the manifold pressure with one burner on, with all on, and with all off. "
                  "The readings are too far apart."),
     .confirm = HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),

@@ -20,11 +20,11 @@ enum { Q_OHMS, Q_TEMPERATURE };
 static const HobTerminalDef terminals[] = {
   { .name = "a", .words = N_ ("one lead"), .required = TRUE, .x = -60 },
   { .name = "b", .words = N_ ("other lead"), .required = TRUE, .x = 60 },
-  { .name = "own", .inner = TRUE, .words = N_ ("sensor's own side of its plug"), .x = -60 },
+  { .name = "own", .inner = TRUE, .words = N_ ("sensor side of the plug"), .x = -60 },
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "zero-ohms", .words = N_ ("Resistance at 0 °C."), .dim = HOB_DIM_RESISTANCE,
+  { .name = "zero-ohms", .words = N_ ("Sensor resistance at 32 °F."), .dim = HOB_DIM_RESISTANCE,
     .normal = 1000, .low = 10, .high = 10000 },
   { .name = "plug-ohms", .words = N_ ("Resistance of the plug."), .dim = HOB_DIM_RESISTANCE,
     .high = 100e3 },
@@ -54,8 +54,8 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("sensor open"),
     .prior = 4,
-    .proof = N_ ("Unplug the range. The sensor reads OL at the control's plug. In a cold oven "
-                 "it should read about 1,090 Ω."),
+    .proof = N_ ("Unplug the range. The sensor reads OL at the control plug. In a cold oven it "
+                 "should read about 1,090 Ω."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -63,7 +63,7 @@ static const HobFaultDef faults[] = {
     .id = "shorted",
     .words = N_ ("sensor leads shorted"),
     .prior = 2,
-    .proof = N_ ("Unplug the range. The sensor reads almost 0 Ω at the control's plug."),
+    .proof = N_ ("Unplug the range. The sensor reads almost 0 Ω at the control plug."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = SHORTED, .at1 = 1 }),
   },
@@ -84,7 +84,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s in the plug"),
     .typical = 0.5,
     .prior = 4,
-    .proof = N_ ("Read the ohms at the control's plug. They are too high for the oven's "
+    .proof = N_ ("Read the ohms at the control plug. They are too high for the oven's "
                  "temperature. At the sensor itself they are normal."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = PLUG_OHMS, .how = HOB_EFFECT_ADD, .at1 = 120 }),

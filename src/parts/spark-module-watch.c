@@ -99,7 +99,7 @@ static const HobFaultDef faults[] = {
     .id = "deaf",
     .words = N_ ("module doesn't sense the flame"),
     .prior = 2,
-    .proof = N_ ("Check polarity, ground and electrodes first. They are good, but sparking "
+    .proof = N_ ("Check polarity, ground, and electrodes first. They are good, but sparking "
                  "continues at every lit burner."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = DEAF, .at1 = 1 }),

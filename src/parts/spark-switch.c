@@ -111,7 +111,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 20,
     .basis = "spills and cleaning are the most frequent cause of ticking",
-    .proof = N_ ("Unplug the range, pull the knobs and let the switches dry for a few hours. "
+    .proof = N_ ("Unplug the range, pull the knobs, and let the switches dry for a few hours. "
                  "The clicking stops. If it comes back when dry, the switch is bad."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = WET, .at0 = 1, .at1 = 1 },
@@ -122,22 +122,22 @@ static const HobFaultDef faults[] = {
   {
     .id = "residue",
     .words = N_ ("dried spill in the spark switch"),
-    .severity_words = N_ ("%s of a spill's sugar and salt left"),
+    .severity_words = N_ ("%s of the spill residue left"),
     .typical = 0.5,
     .prior = 6,
     .basis = "what is left where a spill was only let dry",
-    .proof = N_ ("Rinse the switch with clean water and dry it, or replace it. It clicks on "
-                 "damp days or when a lot of water is boiling, then goes quiet."),
+    .proof = N_ ("Rinse the switch with clean water and dry it, or replace it. The burners click "
+                 "on damp days or when a lot of water is boiling, then go quiet."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = RESIDUE, .at0 = 0.02, .at1 = 0.12 }),
   },
   {
     .id = "wet-to-stem",
-    .words = N_ ("spill bridging the live side of the spark switch to the stem"),
-    .severity_words = N_ ("%s from the live side to the stem"),
+    .words = N_ ("spill bridging the hot side of the spark switch to the valve stem"),
+    .severity_words = N_ ("%s from the hot side to the valve stem"),
     .typical = 0.7,
     .prior = 3,
-    .proof = N_ ("Unplug the range. Read ohms from the line blade to the chassis while you "
+    .proof = N_ ("Unplug the range. Read ohms from the narrow blade to the chassis while you "
                  "disconnect the switches one by one. The GFCI trips with all the knobs off."),
     .confirm = HOB_MEANS (LEAKAGE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),

@@ -32,7 +32,7 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "ohms", .words = N_ ("present resistance"), .dim = HOB_DIM_RESISTANCE },
+  { .name = "ohms", .words = N_ ("resistance now"), .dim = HOB_DIM_RESISTANCE },
   { .name = "volts", .words = N_ ("voltage across the splice"), .dim = HOB_DIM_VOLTAGE },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
   HOB_JOINT_QUANTITIES,
@@ -46,8 +46,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 5,
     .basis = "it stands in the heat and carries 3 A for hours",
-    .proof = N_ ("Read the volts across the splice under load. More than 1 V at 3 A is bad. An "
-                 "ohmmeter can miss it when it's cold."),
+    .proof = N_ ("Read the voltage drop across the splice under load. More than 1 V at 3 A is "
+                 "bad. An ohmmeter can miss it when it's cold."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = OHMS, .how = HOB_EFFECT_ADD, .at1 = 14 }),
@@ -112,7 +112,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_splice = {
   .name = "splice",
   .label = N_ ("wire-connector splice"),
-  .about = N_ ("Joins two wires. A loose splice has resistance, gets hot and takes voltage away "
+  .about = N_ ("Joins two wires. A loose splice has resistance, gets hot, and takes voltage away "
                "from the load."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -22,7 +22,7 @@ enum { Q_OPENING, Q_FLOW };
 static const HobPortDef ports[] = {
   { .name = "in", .words = N_ ("from the manifold"), .required = TRUE, .way = HOB_WAY_IN,
     .x = -40 },
-  { .name = "out", .words = N_ ("to the burner's orifice"), .required = TRUE, .way = HOB_WAY_OUT,
+  { .name = "out", .words = N_ ("to the burner orifice"), .required = TRUE, .way = HOB_WAY_OUT,
     .x = 40 },
 };
 
@@ -65,7 +65,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("leaks like a hole %s wide"),
     .typical = 0.5,
     .prior = 1,
-    .proof = N_ ("Use leak-detection solution at the burner's orifice with all knobs off. Never "
+    .proof = N_ ("Use leak-detection solution at the burner orifice with all knobs off. Never "
                  "use a flame."),
     .confirm = HOB_MEANS (LEAK_CHECK),
     .hazards = HOB_HAZARD (GAS_STRONG),

@@ -132,8 +132,8 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("%s of its capacitance left"),                                           \
     .typical = 0.6,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Swap the module, and the burners light at once. With the old one, the sparks "   \
-                 "are quick but thin, and burners light late or not at all."),                     \
+    .proof = N_ ("Swap the module. The burners now light right away. With the old module, the "    \
+                 "sparks are frequent but weak, and burners light late or not at all."),           \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),                                                \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_CAPACITY, .at0 = 0.8, .at1 = 0.3 }),                      \

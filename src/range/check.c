@@ -228,7 +228,7 @@ check_amounts (HobReader *reader)
     hob_reader_find (reader, line, _ ("the range has more than %d parts; use fewer"), MOST_PARTS);
   if (range->n_wires + range->n_pipes + range->n_leads > MOST_LINES)
     hob_reader_find (reader, line,
-                     _ ("the range has more than %d wires, pipes and leads; use fewer"),
+                     _ ("the range has more than %d wires, pipes, and leads; use fewer"),
                      MOST_LINES);
   check_alike (reader, range->wires, range->n_wires);
   check_alike (reader, range->leads, range->n_leads);
@@ -375,7 +375,7 @@ check_houses (HobReader *reader)
   for (int i = house + 1; i < reader->range->n_parts; i++)
     if (part_at (reader, i)->kind->flags & HOB_KIND_HOUSE)
       hob_reader_find (reader, part_at (reader, i)->line,
-                       _("part '%s': the range already has the house '%s'; keep one"),
+                       _("part '%s': the range already has a house supply, '%s'; keep only one"),
                        part_at (reader, i)->id, part_at (reader, house)->id);
   check_fuel (reader, house);
 }

@@ -213,7 +213,8 @@ read_length (HobReader *reader, LineSort sort, const char *id, xmlNode *node, co
     hob_reader_find (reader, line, _("%s '%s': %s: %s"), sort_names[sort], id, name,
                      error->message);
   else if (is_size (text, "AWG"))
-    hob_reader_find (reader, line, _("%s '%s': %s: '%s' is a gauge; use a length such as 0.9 m"),
+    hob_reader_find (reader, line, _("%s '%s': %s: '%s' is a wire gauge; use a length such as "
+                                     "0.9 m"),
                      sort_names[sort], id, name, said);
   else if (*m <= 0)
     hob_reader_find (reader, line,

@@ -44,7 +44,7 @@ hob_reader_take_id (HobReader *reader, xmlNode *node)
   said = hob_reader_quote (id);
   line = hob_tree_attribute_line (reader->tree, node, "id");
   if (!hob_reader_is_id (id))
-    hob_reader_find (reader, line, _("'%s' cannot be an id; use letters, digits and '-'"), said);
+    hob_reader_find (reader, line, _("'%s' cannot be an id; use letters, digits, and '-'"), said);
   before = GPOINTER_TO_INT (g_hash_table_lookup (reader->ids, id));
   if (before > 0)
     {
@@ -168,7 +168,7 @@ find_sheet (HobReader *reader, const HobPart *part, xmlNode *node)
     if (strcmp (sheets[i], name) == 0)
       return i;
   said = hob_reader_quote (name);
-  advice = hob_reader_advice (reader, said, sheets, _("use wiring, gas or cutaway"));
+  advice = hob_reader_advice (reader, said, sheets, _("use wiring, gas, or cutaway"));
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "sheet"),
                    _("part '%s': unknown sheet '%s'; %s"), part->id, said, advice);
   return -1;
@@ -186,7 +186,8 @@ read_turn (HobReader *reader, const HobPart *part, xmlNode *node)
       return i;
   said = hob_reader_quote (text);
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "turn"),
-                   _("part '%s': turn '%s' isn't possible; use 0, 90, 180 or 270"), part->id, said);
+                   _("part '%s': turn '%s' isn't possible; use 0, 90, 180, or "
+                     "270"), part->id, said);
   return 0;
 }
 
@@ -314,13 +315,13 @@ read_surroundings (HobReader *reader, HobPart *part, xmlNode *node)
       && (parts[part->in].kind->flags & HOB_KIND_PLACE) == 0)
     hob_reader_find (
         reader, hob_tree_attribute_line (reader->tree, node, "in"),
-        _("part '%s': '%s' (%s) can't hold a part; name a burner, a cavity or the house"),
+        _("part '%s': '%s' (%s) can't hold a part; name a burner, a cavity, or the house"),
         part->id, parts[part->in].id, parts[part->in].kind->name);
   if (part->moved_by >= 0 && hob_reader_is_known (parts[part->moved_by].kind)
       && parts[part->moved_by].kind->turn == NULL)
     hob_reader_find (
         reader, hob_tree_attribute_line (reader->tree, node, "moved-by"),
-        _ ("part '%s': '%s' (%s) doesn't move anything; name a knob, a sensing bulb or a door"),
+        _ ("part '%s': '%s' (%s) doesn't move anything; name a knob, a sensing bulb, or a door"),
         part->id, parts[part->moved_by].id, parts[part->moved_by].kind->name);
 }
 

@@ -38,7 +38,7 @@ static const struct
   [ATTRIBUTES] = { 64, 64, N_ ("an element has more than %u attributes; use fewer") },
   [TAG] = { 65536, 65536, N_ ("a tag has more than %u bytes; make it shorter") },
   [VALUE] = { 4096, 4096, N_ ("an attribute has more than %u bytes; make it shorter") },
-  [TEXT] = { 1000000, 1000000, N_ ("a text has more than %u bytes; make it shorter") },
+  [TEXT] = { 1000000, 1000000, N_ ("a block of text has more than %u bytes; make it shorter") },
   [DEPTH] = { 200, 200, N_ ("elements are nested more than %u levels deep; use fewer levels") },
 };
 

@@ -171,7 +171,7 @@ read_child (Reader *r, const xmlNode *node)
         return;
       }
   find (r, node,
-        _ ("unknown element <%s>; use <setting>, <fault>, <do>, <seen>, <not-seen> or <reading>"),
+        _ ("unknown element <%s>; use <setting>, <fault>, <do>, <seen>, <not-seen>, or <reading>"),
         (const char *) node->name);
 }
 

@@ -99,20 +99,23 @@ hob_case_options_group (HobCaseOptions *options, const char *program)
 {
   static const GOptionEntry entries[] = {
     { "do", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
-      N_ ("Set a control at a time, such as \"60s oven.mode=bake\"; may be repeated"),
+      N_ ("Set a control at a given time, such as \"60s oven.mode=bake\"; give this option again "
+          "for each one"),
       N_ ("\"TIME CONTROL=POSITION\"") },
     { "fault", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
-      N_ ("Add a fault, at or between times if given; may be repeated"),
+      N_ ("Add a fault, from the start or for the given time; give this option again for each one"),
       N_ ("PART:FAULT[=SEVERITY][@FROM[..TO]]") },
     { "setting", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
-      N_ ("Change a setting of the range or its house, at a time if given; may be repeated"),
+      N_ ("Change a setting of the range or house, from the start or at the given time; give "
+          "this option again for each one"),
       N_ ("PART.NAME=VALUE[@TIME]") },
     { "seed", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
       N_ ("Run another unit of the same model"), N_ ("N") },
     { NULL },
   };
   GOptionGroup *group
-      = g_option_group_new ("case", _ ("A case:"), _ ("Show the options of a case"), options, NULL);
+      = g_option_group_new ("case", _ ("Options that describe the case:"),
+                            _ ("Show the options that describe a case"), options, NULL);
 
   options->program = program;
   g_option_group_add_entries (group, entries);

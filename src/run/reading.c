@@ -155,7 +155,7 @@ parse_what (const HobRange *range, const char *text, HobTest *test, GError **err
   return refuse (
       error, HOB_ERROR_USAGE,
       g_strdup_printf (
-          _ ("'%s' is not a test; start with volts, ohms, amps, pressure, temp or look"), text));
+          _ ("'%s' is not a test; start with volts, ohms, amps, pressure, temp, or look"), text));
 }
 
 /* Behind the '@': acts, each with its time, and last the time of the reading. */

@@ -254,7 +254,7 @@ time_words (const HobSequenceEntry *e)
   if (due == NULL)
     return g_strdup_printf (_ ("at %s; a normal range doesn't do this"), done);
   if (done == NULL)
-    return g_strdup_printf (_ ("not yet, should be at %s"), due);
+    return g_strdup_printf (_ ("not yet; due at %s"), due);
   return g_strdup_printf (_ ("at %s, should be %s"), done, due);
 }
 

@@ -259,18 +259,18 @@ hob_facts_new (const HobBench *bench, double t, gboolean cover)
   hob_run_read (bench->run, t, m);
   add (facts, _ ("Data plate"),
        g_strdup (fuel_words (facts->range->plate)));
-  add (facts, _ ("Moment"), hob_time_text (t));
+  add (facts, _ ("Time shown"), hob_time_text (t));
   add (facts, _ ("House"), house_words (facts->range, m));
-  add (facts, _ ("What was done"), acts_words (bench, t, cover));
+  add (facts, _ ("What you did"), acts_words (bench, t, cover));
   if (cover)
     {
-      add (facts, _ ("Covered"), g_strdup (_ ("Faults, symptoms and the state's checksum are "
-                                              "left out of this picture.")));
+      add (facts, _ ("Hidden"), g_strdup (_ ("Faults, symptoms, and the checksum are left out of "
+                                             "this picture.")));
       return facts;
     }
   add (facts, _ ("Faults"), fault_words (facts->range, m));
   add (facts, _ ("Symptoms"), symptom_words (bench, t));
-  add (facts, _ ("State"), g_strdup_printf ("%016" G_GINT64_MODIFIER "x", hob_moment_hash (m)));
+  add (facts, _ ("Checksum"), g_strdup_printf ("%016" G_GINT64_MODIFIER "x", hob_moment_hash (m)));
   return facts;
 }
 

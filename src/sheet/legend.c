@@ -17,25 +17,25 @@ static const HobLegend gas[] = {
   { HOB_SAMPLE_GAS_RESTS, N_ ("gas under pressure, not flowing") },
   { HOB_SAMPLE_GAS_FLOWS, N_ ("gas flowing") },
   { HOB_SAMPLE_ESCAPING, N_ ("gas escaping, unlit") },
-  { HOB_SAMPLE_GATHERED, N_ ("unlit gas gathered") },
+  { HOB_SAMPLE_GATHERED, N_ ("unburned gas built up") },
 };
 static const HobLegend cutaway[] = {
   { HOB_SAMPLE_GLOW, N_ ("glow: dark red, cherry, orange, yellow-white") },
-  { HOB_SAMPLE_FLAME, N_ ("flame; its height follows the heat") },
-  { HOB_SAMPLE_ARM, N_ ("safety valve's arm; it opens at the mark") },
+  { HOB_SAMPLE_FLAME, N_ ("flame; height shows burner output") },
+  { HOB_SAMPLE_ARM, N_ ("safety valve arm; opens at the mark") },
   { HOB_SAMPLE_ESCAPING, N_ ("gas escaping, unlit") },
-  { HOB_SAMPLE_GATHERED, N_ ("unlit gas gathered") },
+  { HOB_SAMPLE_GATHERED, N_ ("unburned gas built up") },
 };
 static const HobLegend chart[] = {
   { HOB_SAMPLE_TRACE, N_ ("this range") },
-  { HOB_SAMPLE_NORMAL, N_ ("a normal range, the same acts") },
+  { HOB_SAMPLE_NORMAL, N_ ("a normal range, used the same way") },
 };
 static const HobLegend sequence[] = {
-  { HOB_SAMPLE_RING, N_ ("not what a normal range has now") },
+  { HOB_SAMPLE_RING, N_ ("different from a normal range now") },
 };
 static const HobLegend common[] = {
   { HOB_SAMPLE_SPARK, N_ ("spark, where it jumps") },
-  { HOB_SAMPLE_RING, N_ ("not what a normal range has now") },
+  { HOB_SAMPLE_RING, N_ ("different from a normal range now") },
   { HOB_SAMPLE_TAG, N_ ("fault added") },
 };
 

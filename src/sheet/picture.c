@@ -273,11 +273,11 @@ hob_picture_write (const char *file, double w, double h, HobPaper paper, HobDraw
   gboolean good;
 
   if (format == FORMAT_NONE)
-    return fail (error, file, _ ("the name of a picture must end in .svg, .pdf or .png"));
+    return fail (error, file, _ ("the picture's file name must end in .svg, .pdf, or .png"));
   if (paper != HOB_PAPER_NONE)
     hob_paper_size (paper, &job.w, &job.h);
   else if (!(w >= 1 && h >= 1) || w > LARGEST_PNG || h > LARGEST_PNG)
-    return fail (error, file, _ ("each side must be 1 to 16384 pixels"));
+    return fail (error, file, _ ("each side must be 1 to 16,384 pixels"));
   picture = g_string_new (NULL);
   status = draw_into (format, picture, &job);
   good = status == CAIRO_STATUS_SUCCESS ? hob_write_file (file, picture->str, picture->len, error)

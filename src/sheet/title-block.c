@@ -169,7 +169,7 @@ compose (const HobTitleBlock *block, HobType *type, double w, HobBlockPart part)
     add_legend (&b);
   else
     wrap (&b, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_SAMPLE_NONE,
-          _ ("What the signs mean: see page 2"));
+          _ ("Legend: see page 2"));
   return b;
 }
 

@@ -23,7 +23,7 @@ G_DEFINE_FINAL_TYPE (HobApp, hob_app, GTK_TYPE_APPLICATION)
 /* ---- The words of the command ---- */
 
 static const GOptionEntry options[] = {
-  { "version", 0, 0, G_OPTION_ARG_NONE, NULL, N_ ("Shows the version"), NULL },
+  { "version", 0, 0, G_OPTION_ARG_NONE, NULL, N_ ("Show the version"), NULL },
   { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, NULL, NULL, N_ ("[RANGE]") },
   { NULL },
 };
@@ -180,7 +180,7 @@ on_about (GSimpleAction *action, GVariant *parameter, gpointer user)
   g_autofree char *always = hob_hazard_text (HOB_HAZARD_ALWAYS, 0);
   g_autofree char *comments = g_strdup_printf (
       "%s\n\n%s",
-      _ ("Run a gas range on its own diagrams. See how it works, add a fault and watch what "
+      _ ("Run a gas range on its own diagrams. See how it works, add a fault, and watch what "
          "happens."),
       always);
 
@@ -262,7 +262,7 @@ hob_app_init (HobApp *self)
   g_application_add_option_group (G_APPLICATION (self),
                                   hob_case_options_group (self->of_case, "hobwright"));
   g_application_set_option_context_summary (
-      G_APPLICATION (self), _ ("Opens a range in a window. Without RANGE, it opens dial-four."));
+      G_APPLICATION (self), _ ("Open a range in a window. Without RANGE, open dial-four."));
 }
 
 HobApp *

@@ -26,9 +26,9 @@ const HobKeys hob_keys[] = {
   { "win.sheet::wiring", N_ ("Show the wiring sheet"), { "<Alt>1" } },
   { "win.sheet::gas", N_ ("Show the gas sheet"), { "<Alt>2" } },
   { "win.sheet::cutaway", N_ ("Show the cutaway"), { "<Alt>3" } },
-  { "win.front", N_ ("Show or hide the front"), { "F8" } },
+  { "win.front", N_ ("Show or hide the front panel"), { "F8" } },
   { "win.details", N_ ("Show or hide symptoms and parts"), { "F9" } },
-  { "win.keys", N_ ("Show all keys"), { "<Ctrl>question", "F1" } },
+  { "win.keys", N_ ("Show all keyboard shortcuts"), { "<Ctrl>question", "F1" } },
   { "app.quit", N_ ("Quit"), { "<Ctrl>q" } },
   { NULL },
 };

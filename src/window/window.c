@@ -93,7 +93,7 @@ show_time (HobWindow *self)
   gint64 ms = hob_session_ms (self->session), reached = hob_session_reached_ms (self->session);
   g_autofree char *now = hob_clock_text (ms), *end = hob_clock_text (reached);
   g_autofree char *record
-      = ms < reached ? g_strdup_printf (_ ("timeline to %s"), end) : g_strdup ("");
+      = ms < reached ? g_strdup_printf (_ ("timeline ends at %s"), end) : g_strdup ("");
 
   self->time_shown_at = g_get_monotonic_time ();
   hob_label_show (self->time_label, now);
