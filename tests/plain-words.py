@@ -18,6 +18,7 @@ ENGLISH = [
     (r", \d to \d.*", "from 0 to 1", None),
     (r", (m[²³]|[JW]/K)\.", "in m³", None),
     (r"(\d|%[.\d]*f) minutes", "min, or ngettext", r"^(Slow|Oven|No flame)"),
+    (r"works (a|the) .*", "operates", r"works the same"),
     (r"leanest", "lower explosive limit (LEL)", None),
     (r"(short|long|hot|neutral) slot|(line|neutral) blade", "narrow, wide", None),
     (r"volts across [^.]*plug", "from one side of a plug contact to the other", r"plug contact"),

@@ -131,7 +131,7 @@ const HobKind hob_kind_bulb = {
   .name = "bulb",
   .label = N_ ("sensing bulb"),
   .about = N_ ("A thin, liquid-filled bulb clipped near the top of the oven. Heat expands the "
-               "liquid, which works the thermostat contact through the capillary tube."),
+               "liquid, which operates the thermostat contact through the capillary tube."),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),
   HOB_TABLE (faults, faults),

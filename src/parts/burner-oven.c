@@ -55,8 +55,8 @@ static const HobSettingDef settings[] = {
     .normal = 1, .high = 2 },
   { .name = "discharge", .words = N_ ("Discharge coefficient of the orifice."), .normal = 0.90,
     .low = 0.5, .high = 1 },
-  { .name = "tube", .words = N_ ("Volume of the burner tube in "
-                                 "m³."), .normal = 0.35e-3, .low = 1e-5,
+  { .name = "tube",
+    .words = N_ ("Volume of the burner tube in m³."), .normal = 0.35e-3, .low = 1e-5,
     .high = 1e-2 },
   { .name = "box",
     .words = N_ ("Volume of the burner compartment in m³."), .normal = 15e-3, .low = 1e-3,

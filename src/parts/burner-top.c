@@ -73,8 +73,8 @@ static const HobSettingDef settings[] = {
   { .name = "ports", .words = N_ ("Total area of the burner ports, given as the diameter of one "
                                   "hole."),
     .dim = HOB_DIM_LENGTH, .normal = 0.7463 * 0.0254, .low = 2e-3, .high = 80e-3 },
-  { .name = "shutter", .words = N_ ("Air shutter opening, compared with the correct "
-                                    "opening."), .normal = 1,
+  { .name = "shutter",
+    .words = N_ ("Air shutter opening, compared with the correct opening."), .normal = 1,
     .high = 2 },
   { .name = "discharge", .words = N_ ("Discharge coefficient of the orifice."), .normal = 0.90,
     .low = 0.5, .high = 1 },

@@ -164,11 +164,13 @@ static const HobModeDef modes[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "air", .words = N_ ("air in the center"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "air", .words = N_ ("air temperature in the center"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER, .trace = 1 },
-  { .name = "air-low", .words = N_ ("air in the lower half"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "air-low",
+    .words = N_ ("air temperature in the lower half"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER },
-  { .name = "air-high", .words = N_ ("air in the upper half"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "air-high",
+    .words = N_ ("air temperature in the upper half"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER },
   { .name = "floor", .words = N_ ("oven bottom"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER },
@@ -176,7 +178,7 @@ static const HobQuantityDef quantities[] = {
     .sense = HOB_SENSE_THERMOMETER },
   { .name = "outer", .words = N_ ("outer shell"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_HAND },
-  { .name = "compartment", .words = N_ ("air in the compartment behind the oven"),
+  { .name = "compartment", .words = N_ ("air temperature behind the oven"),
     .dim = HOB_DIM_TEMPERATURE },
   { .name = "vent", .words = N_ ("warm air from the oven vent"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_HAND },

@@ -90,7 +90,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_door_switch = {
   .name = "door-switch",
   .label = N_ ("door switch"),
-  .about = N_ ("A plunger switch that the door works."),
+  .about = N_ ("A plunger switch that the door operates."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -142,7 +142,7 @@ const HobKind hob_kind_fan = {
   .name = "fan",
   .label = N_ ("convection fan"),
   .about = N_ ("Moves the air in the oven. It evens out the heat from top to bottom, carries "
-               "more of it, and lets the oven sensor respond sooner."),
+               "more heat, and lets the oven sensor respond sooner."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (elements, elements),

@@ -34,8 +34,8 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_DIFFERENCE, .normal = 40, .low = 5, .high = 200 },
   { .name = "reset", .words = N_ ("How the thermostat resets: automatically or with its button."),
     .dim = HOB_DIM_CHOICE, .normal = 1, .high = 1, .choices = reset_ways },
-  { .name = "lag", .words = N_ ("Response time to the oven liner "
-                                "temperature."), .dim = HOB_DIM_TIME,
+  { .name = "lag",
+    .words = N_ ("Response time to the oven liner temperature."), .dim = HOB_DIM_TIME,
     .normal = 60, .low = 1, .high = 1200 },
   { .name = "broken", .words = "1: it is open for good.", .high = 1, .condition = TRUE },
 };

@@ -52,7 +52,7 @@
 #define HOB_JOINT_QUANTITIES                                                                       \
   { .name = "joint-temperature", .words = N_ ("temperature of the connection"),                    \
     .dim = HOB_DIM_TEMPERATURE },                                                                  \
-  { .name = "joint-heat", .words = N_ ("heat in the connection"), .dim = HOB_DIM_WATTS },          \
+  { .name = "joint-heat", .words = N_ ("heat from the connection"), .dim = HOB_DIM_WATTS },        \
   { .name = "joint-smell", .words = N_ ("smell of hot insulation at the connection"),              \
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },                                               \
   { .name = "joint-discolored", .words = N_ ("discoloration of the connection"),                   \

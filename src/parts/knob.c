@@ -68,7 +68,7 @@ asks (const HobPartContext *c, int terminal)
 const HobKind hob_kind_knob = {
   .name = "knob",
   .label = N_ ("burner knob"),
-  .about = N_ ("Turns the stem of a gas valve, which also works the spark switch."),
+  .about = N_ ("Turns the stem of a gas valve, which also operates the spark switch."),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),
   HOB_TABLE (faults, faults),

@@ -84,7 +84,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_light = {
   .name = "light",
   .label = N_ ("oven light"),
-  .about = N_ ("Lights the oven. If it comes on, the oven has hot and neutral."),
+  .about = N_ ("Lights the oven. If it comes on, the oven has both hot and neutral."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (elements, elements),

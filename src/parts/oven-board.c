@@ -670,8 +670,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_oven_board = {
   .name = "oven-board",
   .label = N_ ("electronic oven control"),
-  .about = N_ ("Reads the oven sensor and works a relay for each load. If the sensor reads open "
-               "or shorted, the control stops and shows a fault code."),
+  .about = N_ ("Reads the oven sensor and operates a relay for each load. If the sensor reads "
+               "open or shorted, the control stops and shows a fault code."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
