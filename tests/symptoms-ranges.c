@@ -78,7 +78,7 @@ static const struct
   { "dial-four", "bake-350", { "cavity:vent-covered=1" }, "headache" },
   { "dial-four", "everything-on", { "valve-bake:stuck-open", "valve-broil:stuck-open" },
     "late-light-explosion" },
-  { "dial-four", "light-knob-lf", { "burner-lf:port-clogged=0.6" }, "late-light-puff" },
+  { "dial-four", "light-knob-lf", { "burner-lf:port-clogged=0.7" }, "late-light-puff" },
   { "dial-four", "light-knob-lf", { "burner-lf:port-clogged=0.9" }, "late-light-whoosh" },
   { "dial-four", "everything-on", { "valve-bake:slow-to-close" }, "flame-lingers" },
   { "board-five", "bake-350", { "oven:contact-welded" }, "heats-when-off" },

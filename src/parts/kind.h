@@ -461,6 +461,9 @@ struct _HobKind
   double (*guard) (const HobPartContext *c, int k);
   /* Makes that change: writes c->mode, may reset @y (states). */
   void (*flip) (const HobPartContext *c, int k, double *y);
+  /* Puts what a hand turns to where its control is, past nothing that lies between.  NULL: it is
+   * always there. */
+  void (*jump) (const HobPartContext *c);
   /* Value of a quantity after a full evaluation. */
   double (*observe) (const HobPartContext *c, int quantity);
   /* J of heat, kg of unburned gas stored in its states (conservation); NULL: none. */

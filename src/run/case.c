@@ -82,7 +82,7 @@ gboolean
 hob_act_same (const HobAct *a, const HobAct *b)
 {
   return a->ms == b->ms && a->what == b->what && a->part == b->part && a->index == b->index
-         && a->value == b->value;
+         && a->value == b->value && a->jumps == b->jumps;
 }
 
 guint
@@ -144,21 +144,23 @@ name_argument (GError **error, const char *text)
   g_prefix_error (error, "'%s': ", valid);
 }
 
-/* "TIME CONTROL=POSITION": the last space before the sign parts time from control, so that "5 min"
- * may have its own, and a position ("350 degF") too. */
+/* "TIME CONTROL=POSITION", or with ":=" to jump there: the last space before the sign parts time
+ * from control, so that "5 min" may have its own, and a position ("350 degF") too. */
 static gboolean
-split_do (const char *text, char **moment, char **control, char **position)
+split_do (const char *text, char **moment, char **control, char **position, gboolean *jumps)
 {
-  const char *sign = strchr (text, '='), *gap = sign;
+  const char *sign = strchr (text, '='), *end = sign, *gap = sign;
 
   if (sign == NULL)
     return FALSE;
+  *jumps = sign > text && sign[-1] == ':';
+  end -= *jumps;
   while (gap > text && !g_ascii_isspace (*gap))
     gap--;
-  if (gap == text || gap + 1 == sign)
+  if (gap == text || gap + 1 == end)
     return FALSE;
   *moment = g_strstrip (g_strndup (text, (gsize) (gap - text)));
-  *control = g_strndup (gap + 1, (gsize) (sign - gap - 1));
+  *control = g_strndup (gap + 1, (gsize) (end - gap - 1));
   *position = g_strstrip (g_strdup (sign + 1));
   return TRUE;
 }
@@ -168,9 +170,9 @@ hob_case_do (HobCase *c, const char *text, GError **error)
 {
   g_autofree char *moment = NULL, *control = NULL, *position = NULL;
   HobAct act = { .what = HOB_ACT_CONTROL };
-  const HobControlDef *def;
+  const HobKind *kind;
 
-  if (!split_do (text, &moment, &control, &position))
+  if (!split_do (text, &moment, &control, &position, &act.jumps))
     return refuse (
         error, HOB_ERROR_USAGE,
         g_strdup_printf (_ ("'%s' doesn't set a control; use TIME CONTROL=POSITION, such as "
@@ -183,8 +185,9 @@ hob_case_do (HobCase *c, const char *text, GError **error)
     }
   if (!hob_range_find_control (c->range, control, &act.part, &act.index, error))
     return FALSE;
-  def = &c->range->parts[act.part].kind->controls[act.index];
-  if (!hob_control_parse (def, position, &act.value, error))
+  kind = c->range->parts[act.part].kind;
+  act.jumps = act.jumps && kind->jump != NULL;
+  if (!hob_control_parse (&kind->controls[act.index], position, &act.value, error))
     {
       name_argument (error, text);
       return FALSE;
@@ -322,7 +325,7 @@ hob_act_text (const HobRange *range, const HobAct *act)
     case HOB_ACT_CONTROL:
       name = hob_range_control_name (range, act->part, act->index);
       value = hob_control_text (&part->kind->controls[act->index], act->value);
-      return g_strdup_printf ("%s=%s", name, value);
+      return g_strdup_printf ("%s%s%s", name, act->jumps ? ":=" : "=", value);
     case HOB_ACT_FAULT:
       if (part->kind->faults[act->index].severity_words == NULL)
         return g_strdup_printf ("%s:%s", part->id, part->kind->faults[act->index].id);

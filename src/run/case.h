@@ -24,6 +24,7 @@ typedef struct
   int part;
   int index;
   double value;
+  gboolean jumps; /* a control that a hand would sweep there is there at once */
 } HobAct;
 
 /* A case: what is done, in time order (stable), and the seed of chance.  Change `acts` by the
@@ -59,8 +60,8 @@ guint hob_case_common (const HobCase *a, const HobCase *b);
 /* A time from 0 s to that, in s and in whole milliseconds.  HOB_ERROR_VALUE. */
 gboolean hob_moment_parse (const char *text, double *seconds, GError **error);
 
-/* "TIME CONTROL=POSITION", "PART:FAULT[=SEVERITY][@FROM[..TO]]", "PART.NAME=VALUE[@TIME]".  A fault
- * that ends at TO is two acts: it is added, and it is removed.
+/* "TIME CONTROL=POSITION" (":=" jumps there), "PART:FAULT[=SEVERITY][@FROM[..TO]]",
+ * "PART.NAME=VALUE[@TIME]".  A fault that ends at TO is two acts: it is added, and it is removed.
  * Errors: HOB_ERROR_USAGE (words), HOB_ERROR_NAME (range has not), HOB_ERROR_VALUE. */
 gboolean hob_case_do (HobCase *c, const char *text, GError **error);
 gboolean hob_case_fault (HobCase *c, const char *text, GError **error);

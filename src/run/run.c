@@ -172,6 +172,8 @@ apply_act (HobRun *run, HobMoment *m, const HobAct *act)
 {
   if (act->what == HOB_ACT_CONTROL)
     m->ctl[m->plan->ctl0[act->part] + act->index] = act->value;
+  if (act->jumps)
+    m->plan->range->parts[act->part].kind->jump (&m->part[act->part]);
   if (m == run->tip)
     hob_run_emit (run, m->t, HOB_EVENT_ACT, act->part, (int) m->block[B_ACTS], act->value);
   hob_moment_apply_acts (m, run->acts, (int) m->block[B_ACTS] + 1);
