@@ -85,7 +85,7 @@ is_burner (const HobKind *kind)
 static gboolean
 is_live (const HobKind *kind)
 {
-  if (kind->n_terminals == 0 || is_burner (kind))
+  if (kind->n_terminals == 0 || is_burner (kind) || strcmp (kind->name, "house") == 0)
     return FALSE;
   for (int f = 0; f < kind->n_faults; f++)
     for (int m = 0; m < HOB_N_MEANS; m++)

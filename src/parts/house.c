@@ -108,7 +108,7 @@ static const HobTerminalDef terminals[] = {
   { .name = "pipe", .mark = NC_ ("terminal", "pipe"),
     .words = N_ ("metal gas pipe"), .x = 40, .y = 80 },
   { .name = "center", .inner = TRUE, .words = N_ ("center tap of the utility transformer"),
-    .x = -14, .y = 0 },
+    .x = -20 },
 };
 
 static const HobPortDef ports[] = {

@@ -35,6 +35,16 @@ published_ohms (const HobLine *wire)
   return 0;
 }
 
+/* Where a wire to @end lands: the wire to a blade comes from its slot, and the contact between them
+ * is not the wire's. */
+static HobEnd
+landing (const HobRange *range, HobEnd end)
+{
+  const HobKind *kind = range->parts[end.part].kind;
+
+  return (HobEnd){ end.part, hob_terminal_landing (kind->terminals, end.terminal) };
+}
+
 /* Wires are taken at 25 °C: 0.00393 for each kelvin more. Short ones carry stray currents beside
  * the igniter's, so that those of an ampere and more are looked at. */
 static void
@@ -49,7 +59,8 @@ wires_drop_what_their_gauge_and_length_say (gconstpointer name)
   for (int w = 0; w < range->n_wires; w++)
     {
       const HobLine *wire = &range->wires[w];
-      HobComplex a = hob_moment_volts (m, wire->from), b = hob_moment_volts (m, wire->to);
+      HobComplex a = hob_moment_volts (m, landing (range, wire->from));
+      HobComplex b = hob_moment_volts (m, landing (range, wire->to));
       double amps = hob_complex_abs (hob_moment_wire_current (m, w));
       double wanted = published_ohms (wire) * (1 + 5 * 0.00393);
       g_autofree char *source = g_strdup_printf ("NBS Handbook 100, wire %s, %d AWG, %g m, Ω",

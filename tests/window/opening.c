@@ -303,7 +303,7 @@ a_file_that_changes_is_offered_and_keeps_the_acts (void)
 
   g_assert_nonnull (hob_window_findings (window));
   g_assert_cmpuint (hob_finding_list_size (hob_window_findings (window)), ==, 1);
-  g_assert_nonnull (strstr (hob_finding_list_get (hob_window_findings (window), 0), "knob-rr"));
+  g_assert_nonnull (strstr (hob_finding_list_get (hob_window_findings (window), 0), "Right rear"));
   hand_sleep (300);
   hand_picture (GTK_WIDGET (window), "opening-left-out.png");
   hand_close (window);
