@@ -147,12 +147,14 @@ take_in_name (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobT
   take_in (box, &(HobBox){ x - 4, place.y - 36, x + w + 4, place.y + 4 }); /* two lines */
 }
 
+#define ON_PAPER 1.2 /* its text is larger than large text where a sheet is shrunk to 0.4 */
+
 /* Room for a long figure, and for what it should be. */
 static void
 take_in_figure (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobType *type,
                 const HobLook *look)
 {
-  double w = hob_type_width (type, HOB_TEXT_BODY, hob_should_be_sample ());
+  double w = ON_PAPER * hob_should_be_width (type, HOB_TEXT_BODY);
   HobTextPlace place;
 
   if (range->parts[part].kind->figure < 0)

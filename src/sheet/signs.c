@@ -3,6 +3,7 @@
 /* Signs: what moves along wires and pipes, rings, tags, figures. */
 
 #include "sheet/signs.h"
+#include "base/figure.h"
 #include "base/hash.h"
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -21,6 +22,7 @@ static const struct
 
 #define LEAST_CURRENT 1e-3
 #define LEAST_POWER 1.0
+#define LONG_FIGURE 25784.0 /* W, 88,000 Btu/h: as long as a figure gets */
 
 /* 20 px/s per A, 8 to 160. */
 double
@@ -333,11 +335,13 @@ second_line (const HobStage *stage, const char *should_be)
   return g_strdup_printf (_ ("should be %s"), should_be);
 }
 
-const char *
-hob_should_be_sample (void)
+double
+hob_should_be_width (HobType *type, HobTextSize size)
 {
-  /* Translators: as long as "should be %s" gets. */
-  return _ ("should be 00,000 Btu/h");
+  g_autofree char *figure = hob_person_text (LONG_FIGURE, HOB_DIM_POWER, 2);
+  g_autofree char *text = g_strdup_printf (_ ("should be %s"), figure);
+
+  return hob_type_width (type, size, text);
 }
 
 double

@@ -38,8 +38,8 @@ typedef struct
 /* The figure under a part: "2.9 A", and when it differs "should be 3.4 A" below it. */
 void hob_sign_figure (const HobStage *stage, const HobTextPlace *place, HobFigureHow how,
                       const char *figure, const char *should_be);
-/* As long as one gets in the language of the moment.  Borrowed. */
-const char *hob_should_be_sample (void);
+/* The room that the longest "should be 18,000 Btu/h" takes, in the language of the moment, px. */
+double hob_should_be_width (HobType *type, HobTextSize size);
 double hob_sign_figure_width (const HobStage *stage, const char *figure, const char *should_be);
 
 G_END_DECLS

@@ -238,7 +238,7 @@ hob_wiring_plates (const HobRange *range, const HobRoutes *routes, HobType *type
                    const HobLook *look)
 {
   Search search = { range, routes, type, g_array_new (FALSE, FALSE, sizeof (HobPlate)),
-                    look, hob_type_width (type, HOB_TEXT_SMALL, hob_should_be_sample ()),
+                    look, hob_should_be_width (type, HOB_TEXT_SMALL),
                     1.4 * hob_type_px (look, HOB_TEXT_SMALL),
                     LETTERS * hob_type_px (look, HOB_TEXT_SMALL) - HOB_CELL_AROUND + 4 };
 
