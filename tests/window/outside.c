@@ -53,7 +53,8 @@ outside_find (AtspiAccessible *node, AtspiRole role, const char *name)
 
   atspi_accessible_clear_cache (node);
   has = atspi_accessible_get_name (node, NULL);
-  if (atspi_accessible_get_role (node, NULL) == role && (name == NULL || g_strcmp0 (has, name) == 0))
+  if (atspi_accessible_get_role (node, NULL) == role
+      && (name == NULL || g_strcmp0 (has, name) == 0))
     return g_object_ref (node);
   n = atspi_accessible_get_child_count (node, NULL);
   for (int i = 0; i < n; i++)

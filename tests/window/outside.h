@@ -32,7 +32,8 @@ void outside_finish (Outside *p);
 
 /* A short wait in which news from the program is taken in. */
 void outside_nap (void);
-/* The first below @node, or @node itself; NULL if there is none. (transfer full) */
+/* The first below @node, or @node itself, of any name for NULL; NULL if there is none. (transfer
+ * full) */
 AtspiAccessible *outside_find (AtspiAccessible *node, AtspiRole role, const char *name);
 /* The same, waited for. (transfer full) */
 AtspiAccessible *outside_wait_find (AtspiAccessible *root, AtspiRole role, const char *name);
