@@ -419,6 +419,32 @@ a_kettle_wakes_a_switch_that_has_dried (void)
   g_assert_cmpfloat (at (&f, 70000, "switch-lf.water"), <, at (&f, 34000, "switch-lf.water"));
 }
 
+/* What steam has added to the humidity at t s. */
+static double
+steam (Faulty *f, double t)
+{
+  return at (f, t, "house.humidity") - 0.5;
+}
+
+/* It fills the kitchen and leaves with the kitchen's air: two changes an hour, more with a window
+ * open, less damp where there is more room. */
+static void
+steam_leaves_with_the_kitchens_air (void)
+{
+  g_auto (Faulty) f = SHIPPED ("lp-four", "0s kettle=on", "1200s kettle=off");
+  g_auto (Faulty) open
+      = SHIPPED ("lp-four", "0s kettle=on", "1200s kettle=off", "1200s house.window=open");
+  g_auto (Faulty) large
+      = SHIPPED ("lp-four", "house.kitchen=120", "0s kettle=on", "1200s kettle=off");
+
+  g_test_message ("%.1f%% more; in a large kitchen %.1f%%; %.1f%%, with the window open %.1f%%",
+                  100 * steam (&f, 1300), 100 * steam (&large, 1300), 100 * steam (&f, 3100),
+                  100 * steam (&open, 3100));
+  g_assert_cmpfloat_with_epsilon (steam (&f, 3100) / steam (&f, 1300), exp (-1), 0.02);
+  g_assert_cmpfloat (steam (&open, 3100), <, 0.5 * steam (&f, 3100));
+  g_assert_cmpfloat_with_epsilon (steam (&large, 1300) / steam (&f, 1300), 0.5, 0.01);
+}
+
 /* Line volts, the kitchen's temperature and the gas supply, each set anew in one run. */
 static void
 conditions_of_the_house_take_their_course (void)
@@ -534,6 +560,7 @@ main (int argc, char **argv)
   CASE ("crossed-spark-leads-show-on-a-module-that-watches",
         crossed_spark_leads_show_on_a_module_that_watches);
   CASE ("a-kettle-wakes-a-switch-that-has-dried", a_kettle_wakes_a_switch_that_has_dried);
+  CASE ("steam-leaves-with-the-kitchens-air", steam_leaves_with_the_kitchens_air);
   CASE ("conditions-of-the-house-take-their-course", conditions_of_the_house_take_their_course);
   CASE ("each-fault-moves-its-reading-by-degree", each_fault_moves_its_reading_by_degree);
   return g_test_run ();

@@ -12,9 +12,9 @@
  *
  * Steam raises the kitchen's humidity, and air that is changed carries it away:
  *
- *   dm/dt = ṁ_steam − m/τ,   RH = RH_set + m·R·T/(V·p_sat(T)),   R = 461.5 J/kg K
+ *   dm/dt = ṁ_steam − m·v/V,   RH = RH_set + m·R·T/(V·p_sat(T)),   R = 461.5 J/kg K
  *
- * V is 30 m³ and τ 1.5 h; both are invented for a believable kitchen.
+ * V is the kitchen's volume and v the air that comes from outside, as for gas.
  *
  * At altitude gas is as thin as the air.  An orifice lets out √(p/p₀) of its mass, 1.8% less
  * heat for each 1,000 ft.  The air of a draft thins by p/p₀, 3.5%; orifices that are to keep
@@ -84,8 +84,6 @@ enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY, Q_SMELL, Q_GAS, Q_CO, Q_OXYGEN, Q_
 #define BLAST_TIME 0.5  /* s */
 #define HEARD_FOR 5.0   /* s */
 
-#define STEAM_ROOM 30.0   /* m³ that steam spreads through */
-#define AIRED 5400.0      /* s */
 #define VAPOR_GAS 461.5   /* J/kg K */
 
 #define SEA_LEVEL 101325.0 /* Pa, ICAO */
@@ -300,8 +298,8 @@ house (const HobPartContext *c, HobHouse *h)
 static double
 humidity (const HobPartContext *c)
 {
-  double kelvin = c->set[TEMPERATURE];
-  double most = STEAM_ROOM * hob_vapour_pressure (kelvin) / VAPOR_GAS / kelvin; /* kg, saturated */
+  double kelvin = c->set[TEMPERATURE]; /* below: kg, saturated */
+  double most = c->set[KITCHEN] * hob_vapour_pressure (kelvin) / VAPOR_GAS / kelvin;
 
   return fmin (c->set[HUMIDITY] + c->y[VAPOR] / most, 1);
 }
@@ -427,7 +425,7 @@ rates (const HobPartContext *c)
   c->dy[NEAR] = c->place[HOB_PLACE_UNBURNT] - spreads (c);
   c->dy[FAR] = spreads (c) - aired (c) - blast;
   c->dy[BLOOD] = (BOUND_PER_PPM * c->y[CO] / moles (c) - c->y[BLOOD]) / BLOOD_TIME;
-  c->dy[VAPOR] = c->place[HOB_PLACE_STEAM] - c->y[VAPOR] / AIRED;
+  c->dy[VAPOR] = c->place[HOB_PLACE_STEAM] - c->y[VAPOR] / c->set[KITCHEN] * fresh (c);
   air_rates (c);
   c->ledger[HOB_LEDGER_HEAT_IN] += heat;
   c->ledger[HOB_LEDGER_HEAT_OUT] += heat + c->place[HOB_PLACE_HEAT] + c->place[HOB_PLACE_HEAT_AIR];
