@@ -54,6 +54,8 @@ static const struct
   = { "role", 0, "apprentice|technician", N_ ("Who will do the next test") },
   [HOB_OPTION_PRIORS]
   = { "priors", 0, NULL, N_ ("Print the starting assumptions as a priors file") },
+  [HOB_OPTION_SYMPTOM]
+  = { "symptom", 0, N_ ("\"SYMPTOM\""), N_ ("The symptom to explain") },
 };
 
 /* Of the others a second one leaves open which was meant. */

@@ -37,6 +37,7 @@ typedef enum
   HOB_OPTION_READING,
   HOB_OPTION_ROLE,
   HOB_OPTION_PRIORS,
+  HOB_OPTION_SYMPTOM,
   HOB_N_OPTIONS
 } HobOption;
 
@@ -146,6 +147,7 @@ int hob_command_read (char **words, GError **error);
 int hob_command_draw (char **words, GError **error);
 int hob_command_table (char **words, GError **error);
 int hob_command_suspects (char **words, GError **error);
+int hob_command_why (char **words, GError **error);
 int hob_command_help (char **words, GError **error);
 int hob_command_later (char **words, GError **error);
 

@@ -48,7 +48,9 @@ const HobCommand hob_commands[] = {
     N_ ("Rank the faults that explain what you saw and read, and name the next test."),
     HOB_TAKES_CASE | B (SEEN) | B (NOT_SEEN) | B (READING) | B (ROLE) | B (PRIORS) | B (CSV),
     hob_command_suspects },
-  { "why", "why RANGE [CASE] --symptom S", NULL, 0, hob_command_later },
+  { "why", "why RANGE [CASE] --symptom \"SYMPTOM[ PART]\" [OPTION…]",
+    N_ ("Explain a symptom step by step, from its cause."),
+    HOB_TAKES_CASE | B (SYMPTOM) | B (PROCEDURE) | B (CSV), hob_command_why },
   { "explain", "explain RANGE [CASE] [--lang es] -o OUT.pdf", NULL, 0, hob_command_later },
   { "compose", "compose", NULL, 0, hob_command_later },
   { "help", "help [COMMAND]", N_ ("Explain a command."), 0, hob_command_help },
@@ -70,7 +72,7 @@ hob_command_later (char **words, GError **error)
   g_set_error_literal (
       error, HOB_ERROR, HOB_ERROR_USAGE,
       _ ("this version doesn't have that command; it has: check list run read draw table "
-         "suspects help"));
+         "suspects why help"));
   return 2;
 }
 

@@ -29,7 +29,7 @@ enum { LEAD };
 enum { GAP, CRACK, OFFSET, CHAFED, BROKEN, FOULING };
 enum { JUMPS, COUNT, FIRST, MISS, CHANCE };
 enum { G_CHANGE, G_LONG, N_GUARDS };
-enum { Q_SPARKS, Q_RATE, Q_TICKING, Q_MISSED, Q_ENERGY };
+enum { Q_SPARKS, Q_RATE, Q_TICKING, Q_MISSED, Q_ENERGY, Q_OFFSET };
 
 #define STRETCH 256.0   /* pulses after which those counted one by one are added up */
 #define FLAME_HOT 500.  /* K above the room: the tip is in flame */
@@ -77,6 +77,13 @@ static const HobQuantityDef quantities[] = {
     .sense = HOB_SENSE_EAR },
   { .name = "energy", .words = N_ ("energy of one spark at the burner cap"),
     .dim = HOB_DIM_ENERGY },
+  { .name = "off-place", .words = N_ ("how far the tip is out of the gas stream"),
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
+};
+
+static const HobLinkDef links[] = {
+  { .from = Q_TICKING, .to = Q_RATE, .words = N_ ("The spark clicks at %s.") },
+  { .from = Q_RATE, .to = Q_SPARKS, .words = N_ ("Sparks reach the burner cap at %s.") },
 };
 
 static const HobFaultDef faults[] = {
@@ -339,6 +346,8 @@ observe (const HobPartContext *c, int quantity)
 
   if (quantity == Q_SPARKS)
     return count (c);
+  if (quantity == Q_OFFSET)
+    return c->set[OFFSET];
   if (quantity == Q_ENERGY)
     return breaks_down (c) && lead->rate > 0 && lead->at_cap > 0 ? energy_at_cap (c) : 0;
   if (!snaps (c))
@@ -468,6 +477,7 @@ const HobKind hob_kind_electrode = {
   HOB_TABLE (modes, modes),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .n_guards = N_GUARDS,
   .symbol = { [HOB_SHEET_WIRING] = { 40, 80 }, [HOB_SHEET_CUTAWAY] = { 40, 80 } },
   .figure = Q_RATE,

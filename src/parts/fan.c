@@ -36,6 +36,10 @@ static const HobQuantityDef quantities[] = {
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
 };
 
+static const HobLinkDef links[] = {
+  { .from = Q_CURRENT, .to = Q_SPEED, .words = N_ ("The fan draws %s.") },
+};
+
 static const HobFaultDef faults[] = {
   {
     .id = "open",
@@ -148,6 +152,7 @@ const HobKind hob_kind_fan = {
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .symbol = { [HOB_SHEET_WIRING] = { 120, 80 }, [HOB_SHEET_CUTAWAY] = { 80, 80 } },
   .figure = Q_CURRENT,
   .conduct = conduct,

@@ -21,7 +21,7 @@ enum
   NEXT  /* s, when it will have made its next step */
 };
 enum { G_GRASPED, G_STEP, N_GUARDS };
-enum { Q_TRAVEL };
+enum { Q_TRAVEL, Q_STEM };
 
 #define ASKS_FROM 10.0 /* %: the gas valve begins to open */
 #define SPEED 200.0    /* %/s */
@@ -63,6 +63,12 @@ static const HobFaultDef faults[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "travel", .words = N_ ("stem travel"), .say = HOB_SAY_PERCENT, .sense = HOB_SENSE_EYE },
+  { .name = "stem", .words = N_ ("how far the stem turns with it"), .say = HOB_SAY_PERCENT,
+    .sense = HOB_SENSE_HAND },
+};
+
+static const HobLinkDef links[] = {
+  { .from = Q_TRAVEL, .to = Q_STEM, .words = N_ ("The knob is turned %s of its travel.") },
 };
 
 static double
@@ -111,7 +117,7 @@ jump (const HobPartContext *c)
 static double
 observe (const HobPartContext *c, int quantity)
 {
-  return c->mode[AT];
+  return quantity == Q_STEM ? turn (c) : c->mode[AT];
 }
 
 static gboolean
@@ -130,6 +136,7 @@ const HobKind hob_kind_knob = {
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
   .n_guards = N_GUARDS,
+  HOB_TABLE (links, links),
   .figure = -1,
   .turn = turn,
   .guard = guard,

@@ -92,6 +92,10 @@ static const HobQuantityDef quantities[] = {
     .dim = HOB_DIM_CURRENT },
 };
 
+static const HobLinkDef links[] = {
+  { .from = Q_VOLTS, .to = Q_RATE, .words = N_ ("The highest voltage at an input is %s.") },
+};
+
 static const HobFaultDef faults[] = {
   HOB_MODULE_FAULTS,
   HOB_MODULE_LUG_FAULT,
@@ -324,6 +328,7 @@ const HobKind hob_kind_spark_module_watch = {
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .n_guards = N_GUARDS,
   .symbol = { [HOB_SHEET_WIRING] = { 320, 160 } },
   .figure = Q_RATE,

@@ -61,6 +61,10 @@ static const HobQuantityDef quantities[] = {
   { .name = "missed", .words = N_ ("missing sparks"), .say = HOB_SAY_SHARE },
 };
 
+static const HobLinkDef links[] = {
+  { .from = Q_VOLTS, .to = Q_RATE, .words = N_ ("The voltage at the module's input is %s.") },
+};
+
 static const HobFaultDef paired_faults[] = {
   HOB_MODULE_FAULTS,
   HOB_OUT_FAULTS (OUT, DEAD_LF),
@@ -223,6 +227,7 @@ draw_in_pairs (HobPen *pen, const HobPartView *view)
   HOB_TABLE (modes, modes),                                                                        \
   HOB_TABLE (elements, elements),                                                                  \
   HOB_TABLE (quantities, quantities),                                                              \
+  HOB_TABLE (links, links),                                                                        \
   .n_guards = HOB_MODULE_N_GUARDS,                                                                 \
   .symbol = { [HOB_SHEET_WIRING] = { 320, 120 } },                                                 \
   .figure = Q_RATE,                                                                                \

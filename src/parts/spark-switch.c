@@ -94,6 +94,10 @@ static const HobQuantityDef quantities[] = {
     .dim = HOB_DIM_RESISTANCE },
 };
 
+static const HobLinkDef links[] = {
+  { .from = Q_WATER, .to = Q_FILM, .words = N_ ("%s of a spill's water is still in the switch.") },
+};
+
 static const HobFaultDef faults[] = {
   {
     .id = "stuck-closed",
@@ -309,6 +313,7 @@ const HobKind hob_kind_spark_switch = {
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .n_guards = N_GUARDS,
   .symbol = { [HOB_SHEET_WIRING] = { 80, 40 } },
   .figure = -1,

@@ -227,3 +227,9 @@ hob_comparison_shows (const HobComparison *c)
       return TRUE;
   return FALSE;
 }
+
+gboolean
+hob_comparison_acts (HobComparison *c, int part)
+{
+  return !c->same && hob_local_acts_apart (c->local, c->now, c->normal[AT], part);
+}

@@ -38,6 +38,9 @@ gboolean hob_comparison_pressure (const HobComparison *c, HobEnd port, double *s
  * than they should be.  @element, NULL or: the one branch or duct inside it that is to blame; −1:
  * the part as a whole. */
 gboolean hob_comparison_culprit (HobComparison *c, int part, int *element);
+/* Does the part do something else to others than it should: by its branches, ducts, leads, shaft or
+ * place? */
+gboolean hob_comparison_acts (HobComparison *c, int part);
 /* Is there anything that a sense or an instrument could find different?  Without it a part that
  * misbehaves is a fault that does nothing yet. */
 gboolean hob_comparison_shows (const HobComparison *c);

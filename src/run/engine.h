@@ -118,6 +118,7 @@ struct _HobMoment
 
   /* whose states it has at every moment, as the run that it is read from has them; NULL */
   const struct _HobFollow *follow;
+  struct _HobMoment *as; /* that run, while one part acts as it does there; NULL.  Borrowed */
 
   /* the step it stands in */
   double *block;    /* copy of the block at the step's start */

@@ -366,6 +366,8 @@ turn_shafts (HobMoment *m)
       if (range->parts[p].moved_by >= 0)
         m->part[p].moved = m->turned[range->parts[p].moved_by];
       m->turned[p] = range->parts[p].kind->turn (&m->part[p]);
+      if (hob_is_clamped (m, p))
+        m->turned[p] = m->as->turned[p];
     }
   for (int p = 0; p < range->n_parts; p++)
     if (range->parts[p].moved_by >= 0)
@@ -385,6 +387,8 @@ fill_places (HobMoment *m)
     {
       int p = m->plan->give.part[k];
       m->plan->range->parts[p].kind->give (&m->part[p]);
+      if (hob_is_clamped (m, p))
+        hob_clamp_give (m, p);
     }
 }
 
@@ -399,6 +403,8 @@ solve_circuit (HobMoment *m)
     {
       int p = plan->conduct.part[k];
       plan->range->parts[p].kind->conduct (&m->part[p]);
+      if (hob_is_clamped (m, p))
+        hob_clamp_conduct (m, p);
     }
   hob_circuit_solve_again (plan->circuit, m->g, m->emf, NULL, m->v, m->circuit_work);
   hob_circuit_currents (plan->circuit, m->g, m->emf, m->v, plan->n_elems, m->i);
@@ -511,6 +517,8 @@ solve_gas (HobMoment *m)
     {
       int p = plan->flow.part[k];
       plan->range->parts[p].kind->flow (&m->part[p]);
+      if (hob_is_clamped (m, p))
+        hob_clamp_flow (m, p);
     }
   if (m->gas_given)
     keep_gas (m);
@@ -539,6 +547,8 @@ offer_leads (HobMoment *m)
     {
       int p = m->plan->offer.part[k];
       m->plan->range->parts[p].kind->offer (&m->part[p]);
+      if (hob_is_clamped (m, p))
+        hob_clamp_offer (m, p);
     }
 }
 
@@ -549,7 +559,10 @@ sum_rates (HobMoment *m)
   for (int k = 0; k < m->plan->rates.n; k++)
     {
       int p = m->plan->rates.part[k];
-      m->plan->range->parts[p].kind->rates (&m->part[p]);
+      if (hob_is_clamped (m, p))
+        hob_clamp_rates (m, p);
+      else
+        m->plan->range->parts[p].kind->rates (&m->part[p]);
     }
 }
 
@@ -566,6 +579,7 @@ hob_moment_evaluate (HobMoment *m, double t, const double *y)
     memcpy (m->y, y, size);
   if (m->follow != NULL)
     hob_follow_states (m->follow, t, m->y);
+  m->as = m->follow != NULL ? hob_follow_moment (m->follow, t) : NULL;
   m->t = m->t_last = t;
   m->evaluations++;
   m->fine = FALSE;

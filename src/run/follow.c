@@ -12,6 +12,7 @@ struct _HobFollow
   HobMoment *reader; /* takes steps again; NULL: not yet needed */
   int *states;       /* places among all states */
   int n_states;
+  int part;          /* that acts as it does there; −1 */
   HobOdeStep step;
 
   /*< borrowed >*/
@@ -42,14 +43,23 @@ memory_size (const HobFollow *follow)
 }
 
 HobFollow *
-hob_follow_new (HobRun *run)
+hob_follow_new_part (HobRun *run, int part)
 {
   HobFollow *follow = g_new0 (HobFollow, 1);
 
   follow->run = run;
+  follow->part = part;
   follow->acts = hob_case_copy (run->acts);
-  find_states (follow);
   follow->step.memory = g_new0 (double, memory_size (follow));
+  return follow;
+}
+
+HobFollow *
+hob_follow_new (HobRun *run)
+{
+  HobFollow *follow = hob_follow_new_part (run, -1);
+
+  find_states (follow);
   return follow;
 }
 
@@ -121,7 +131,7 @@ hob_follow_open (HobFollow *follow, double t)
     return TRUE;
   if (hob_run_advance (run, nextafter (t, INFINITY), NULL) != HOB_RUN_OK)
     return FALSE;
-  if (take_from_tip (follow, t))
+  if (follow->part < 0 && take_from_tip (follow, t))
     return TRUE;
   if (follow->reader == NULL)
     follow->reader = hob_moment_new (run->plan);
@@ -155,4 +165,20 @@ hob_follow_rates (const HobFollow *follow, double t, double *dy)
   for (int k = 0; k < follow->n_states; k++)
     hob_ode_dense_one (&follow->step, n, follow->states[k],
                        CLAMP (t, follow->from, follow->end), &dy[follow->states[k]]);
+}
+
+int
+hob_follow_part (const HobFollow *follow)
+{
+  return follow->part;
+}
+
+/* The step's end belongs to the step after it, and is not yet wanted. */
+HobMoment *
+hob_follow_moment (const HobFollow *follow, double t)
+{
+  if (follow->part < 0 || follow->reader == NULL)
+    return NULL;
+  t = CLAMP (t, follow->from, nextafter (follow->end, follow->from));
+  return hob_run_read (follow->run, t, follow->reader) ? follow->reader : NULL;
 }

@@ -16,6 +16,8 @@ typedef struct _HobFollow HobFollow;
 
 /* @run is borrowed. */
 HobFollow *hob_follow_new (HobRun *run);
+/* No states are followed, but @part acts as it does there: run/clamp.h. */
+HobFollow *hob_follow_new_part (HobRun *run, int part);
 void hob_follow_free (HobFollow *follow);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobFollow, hob_follow_free)
 
@@ -31,5 +33,20 @@ double hob_follow_end (const HobFollow *follow); /* of that step, s */
 /* The followed states at t into @y, and their rates into @dy. */
 void hob_follow_states (const HobFollow *follow, double t, double *y);
 void hob_follow_rates (const HobFollow *follow, double t, double *dy);
+int hob_follow_part (const HobFollow *follow); /* −1: none */
+/* The other run at t, within the open step, evaluated; NULL: no part acts as it does there. */
+HobMoment *hob_follow_moment (const HobFollow *follow, double t);
+
+/* clamp.c, after a part's own functions of these names. */
+static inline gboolean
+hob_is_clamped (const HobMoment *m, int part)
+{
+  return m->as != NULL && hob_follow_part (m->follow) == part;
+}
+void hob_clamp_give (HobMoment *m, int part);
+void hob_clamp_conduct (HobMoment *m, int part);
+void hob_clamp_flow (HobMoment *m, int part);
+void hob_clamp_offer (HobMoment *m, int part);
+void hob_clamp_rates (HobMoment *m, int part); /* in their place */
 
 G_END_DECLS

@@ -274,3 +274,15 @@ hob_local_misbehaves (HobLocal *local, HobMoment *m, int part, const double *nor
   return n > 0 || effects_apart (kind, &m->part[part], a, b) || course_apart (kind, a, b)
          || (kind->house != NULL && houses_apart (&a->house, &b->house));
 }
+
+gboolean
+hob_local_acts_apart (HobLocal *local, HobMoment *m, HobMoment *other, int part)
+{
+  const HobKind *kind = local->plan->range->parts[part].kind;
+  const Answer *a = &local->now, *b = &local->normal;
+  int which;
+
+  ask (m, part, m->part[part].set, &local->now);
+  ask (other, part, other->part[part].set, &local->normal);
+  return branches_apart (kind, a, b, &which) > 0 || effects_apart (kind, &m->part[part], a, b);
+}

@@ -22,4 +22,7 @@ gboolean hob_local_is_changed (const HobMoment *m, int part, const double *norma
 gboolean hob_local_misbehaves (HobLocal *local, HobMoment *m, int part, const double *normal,
                                int *element);
 
+/* Does it do something else to others at @m than at @other, with all that it gets at each? */
+gboolean hob_local_acts_apart (HobLocal *local, HobMoment *m, HobMoment *other, int part);
+
 G_END_DECLS

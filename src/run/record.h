@@ -96,6 +96,8 @@ gboolean hob_run_open_step (const HobRun *run, HobMoment *m, double h);
 gboolean hob_run_settle (HobRun *run, HobMoment *m, gboolean *changed);
 gsize hob_run_block_size (const HobRun *run); /* bytes, watch included */
 void hob_run_begin (HobRun *run);
+/* Of a fork: up to t it is the run that it was made from, to the bit; its record begins there. */
+void hob_run_begin_at (HobRun *run, double t);
 void hob_run_go_on (HobRun *run); /* by one block, or into trouble */
 /* From now on the case is another; the state is what it was.  FALSE: impossible. */
 gboolean hob_run_take_over (HobRun *run, const HobCase *acts);

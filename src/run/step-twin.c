@@ -44,9 +44,8 @@ hob_step_twin_case (const HobCase *acts)
   return twin;
 }
 
-/* Up to t it is the run itself, to the bit; its record begins there. */
-static void
-begin_at (HobRun *twin, double t)
+void
+hob_run_begin_at (HobRun *twin, double t)
 {
   twin->cut_at = t;
   while (hob_run_last (twin)->t0 < t && twin->trouble == NULL)
@@ -68,7 +67,7 @@ hob_step_twin_new (HobRun *run)
   acts = hob_step_twin_case (run->acts);
   twin = hob_run_fork (run, t, acts, NULL);
   if (twin != NULL && t > 0)
-    begin_at (twin, t);
+    hob_run_begin_at (twin, t);
   if (twin != NULL)
     twin->follow = hob_follow_new (run);
   return twin;

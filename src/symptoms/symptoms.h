@@ -38,6 +38,16 @@ void hob_symptom_watch_unref (HobSymptomWatch *watch);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSymptomWatch, hob_symptom_watch_unref)
 const HobWatch *hob_symptom_watch_get (const HobSymptomWatch *watch); /* borrowed */
 
+/* A quantity of a part that a symptom looks at, and the value at which it counts. */
+typedef struct
+{
+  int part, quantity;
+  double limit; /* SI */
+} HobObservable;
+
+/* What @symptom, noticed at @part, looks at: HobObservable.  (transfer full) */
+GArray *hob_symptom_watch_observables (const HobSymptomWatch *watch, int symptom, int part);
+
 /* ---- Hazards ----
  * Those that the symptoms name, and those that are computed whether or not anyone notices.  The
  * run must have been made with a watch of that book.  For what is shown of them: base/hazard.h. */

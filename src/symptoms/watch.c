@@ -243,6 +243,40 @@ bind_entry (HobSymptomWatch *w, Instance instance, const HobEntry *entry)
       bind_instance (w, instance, entry, p);
 }
 
+static void
+add_observables (const HobSymptomWatch *w, const Predicate *p, GArray *observables)
+{
+  for (int k = 0; k < p->n && p->measure == HOB_MEASURE_QUANTITY; k++)
+    {
+      const Ref *ref = &g_array_index (w->refs, Ref, p->first + k);
+      HobObservable o = { ref->part, ref->index, ref->limit };
+
+      if (o.part >= 0 && o.quantity >= 0)
+        g_array_append_val (observables, o);
+    }
+}
+
+GArray *
+hob_symptom_watch_observables (const HobSymptomWatch *w, int symptom, int part)
+{
+  GArray *observables = g_array_new (FALSE, FALSE, sizeof (HobObservable));
+
+  for (guint k = 0; k < w->instances->len; k++)
+    {
+      const Instance *i = &g_array_index (w->instances, Instance, k);
+
+      if (i->begins != HOB_EVENT_SYMPTOM || i->index != symptom || i->part != part)
+        continue;
+      for (int c = 0; c < i->conditions.n; c++)
+        {
+          int predicate = g_array_index (w->clauses, Clause, i->conditions.first + c).predicate;
+
+          add_observables (w, &g_array_index (w->predicates, Predicate, predicate), observables);
+        }
+    }
+  return observables;
+}
+
 /* ---- Values ---- */
 
 static double

@@ -1,2 +1,2 @@
-why dial-four --symptom no-glow
+explain dial-four -o out.pdf
 exit 2

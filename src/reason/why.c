@@ -1,0 +1,625 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "reason/why.h"
+
+#include "base/i18n.h"
+#include "parts/say.h"
+#include "run/clamp.h"
+#include "run/comparison.h"
+#include <math.h>
+
+#define LOOKS 120         /* moments between the first fault and the symptom, besides changes */
+#define AFTER_CHANGE 0.2  /* s: two runs do not switch at the same instant */
+#define LEAST_MARGIN 30.0 /* s that a symptom must stay away for … */
+#define MARGIN 0.1        /* … or as a share of the time up to it */
+#define GRAIN 0.1         /* s, of the times that are said */
+
+/* How a quantity has differed up to the symptom. */
+typedef struct
+{
+  int part, quantity;
+  double since;   /* s; NaN: it has not */
+  GArray *differs; /* gboolean of each look */
+} Course;
+
+typedef struct
+{
+  HobBench *bench;   /* borrowed */
+  int symptom;
+  HobWhy *why;       /* borrowed */
+  GArray *looks;     /* double, s */
+  GPtrArray *courses; /* Course *, owned */
+  gboolean *acts;     /* of each part: does it ever do something else to others than it should? */
+  HobComparison *comparison;
+} Search;
+
+static void
+course_free (Course *course)
+{
+  g_array_unref (course->differs);
+  g_free (course);
+}
+
+void
+hob_why_free (HobWhy *why)
+{
+  if (why == NULL)
+    return;
+  g_array_unref (why->entries);
+  hob_case_free (why->acts);
+  g_free (why);
+}
+
+/* ---- When and where it was noticed ---- */
+
+static gboolean
+is_fault (const HobRange *range, const HobAct *act)
+{
+  const HobKind *kind = range->parts[act->part].kind;
+
+  return act->what == HOB_ACT_FAULT
+         || (act->what == HOB_ACT_SETTING
+             && kind->settings[act->index].of == HOB_SETTING_APPLIANCE);
+}
+
+static double
+first_fault (const HobCase *acts)
+{
+  for (guint k = 0; k < acts->acts->len; k++)
+    if (is_fault (acts->range, &g_array_index (acts->acts, HobAct, k)))
+      return (double) g_array_index (acts->acts, HobAct, k).ms / 1000.0;
+  return 0;
+}
+
+static gboolean
+is_faulty (const HobCase *acts, int part, double t)
+{
+  for (guint k = 0; k < acts->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (acts->acts, HobAct, k);
+
+      if (act->part == part && (double) act->ms / 1000.0 <= t && is_fault (acts->range, act))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* The first time; FALSE: never, as far as @run has come. */
+static gboolean
+find_symptom (const HobRun *run, int symptom, int part, double until, HobEvent *event)
+{
+  guint first, n = hob_run_events (run, -1, until, &first);
+
+  for (guint k = first; k < first + n; k++)
+    {
+      *event = *hob_run_event (run, k);
+      if (event->what == HOB_EVENT_SYMPTOM && event->index == symptom
+          && (part < 0 || event->part == part))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* ---- Does it heal? ---- */
+
+double
+hob_why_horizon (const HobCase *acts, double noticed)
+{
+  return noticed + fmax (LEAST_MARGIN, MARGIN * (noticed - first_fault (acts)));
+}
+
+/* Does @healed show something that @run has not, up to @until? */
+static gboolean
+shows_more (const HobRun *healed, const HobRun *run, double until)
+{
+  guint first, n = hob_run_events (healed, -1, until, &first);
+  HobEvent same;
+
+  for (guint k = first; k < first + n; k++)
+    {
+      const HobEvent *event = hob_run_event (healed, k);
+
+      if (event->what == HOB_EVENT_SYMPTOM
+          && !find_symptom (run, event->index, event->part, until, &same))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+gboolean
+hob_why_heals (HobBench *bench, const HobWhy *why, int symptom, int part)
+{
+  const HobCase *acts = hob_run_case (bench->run);
+  double until = hob_why_horizon (acts, why->t);
+  g_autoptr (HobCase) faultless = hob_step_twin_case (acts);
+  g_autoptr (HobRun) normal = NULL, healed = NULL;
+  HobEvent event;
+
+  if (hob_bench_advance (bench, until, NULL) != HOB_RUN_OK)
+    return FALSE;
+  normal = hob_run_fork (bench->run, first_fault (acts), faultless, NULL);
+  healed = normal != NULL ? hob_clamp_new (bench->run, normal, part) : NULL;
+  return healed != NULL && hob_run_advance (healed, until, NULL) == HOB_RUN_OK
+         && !find_symptom (healed, symptom, why->part, until, &event)
+         && !shows_more (healed, bench->run, until);
+}
+
+/* ---- What differs, and since when ---- */
+
+static int
+by_time (gconstpointer a, gconstpointer b)
+{
+  double x = *(const double *) a, y = *(const double *) b;
+
+  return x < y ? -1 : x > y;
+}
+
+static double
+grained (double t)
+{
+  return floor (t / GRAIN + 1e-6) * GRAIN;
+}
+
+static void
+add_look (GArray *looks, double t, double from, double to)
+{
+  t = CLAMP (grained (t), from, to);
+  g_array_append_val (looks, t);
+}
+
+/* Even over the time up to the symptom, and after each change. */
+static GArray *
+list_looks (HobRun *run, HobRun *twin, double from, double to)
+{
+  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (double));
+  GArray *looks = g_array_new (FALSE, FALSE, sizeof (double));
+  HobRun *both[] = { run, twin };
+
+  for (int k = 0; k <= LOOKS; k++)
+    add_look (all, from + (to - from) * k / LOOKS, from, to);
+  for (guint i = 0; i < G_N_ELEMENTS (both); i++)
+    {
+      guint first, n = hob_run_events (both[i], from - 1, to, &first);
+
+      for (guint k = first; k < first + n; k++)
+        add_look (all, hob_run_event (both[i], k)->t + AFTER_CHANGE + GRAIN, from, to);
+    }
+  g_array_sort (all, by_time);
+  for (guint k = 0; k < all->len; k++)
+    if (k == 0 || g_array_index (all, double, k) > g_array_index (all, double, k - 1))
+      g_array_append_val (looks, g_array_index (all, double, k));
+  return looks;
+}
+
+static void
+add_courses (Search *s)
+{
+  const HobRange *range = hob_bench_range (s->bench);
+
+  for (int p = 0; p < range->n_parts; p++)
+    for (int q = 0; q < range->parts[p].kind->n_quantities; q++)
+      {
+        Course *course = g_new0 (Course, 1);
+
+        course->part = p;
+        course->quantity = q;
+        course->since = NAN;
+        course->differs = g_array_sized_new (FALSE, TRUE, sizeof (gboolean), s->looks->len);
+        g_ptr_array_add (s->courses, course);
+      }
+}
+
+static void
+look (Search *s, double t)
+{
+  hob_comparison_read (s->comparison, s->bench->run, hob_bench_should_be (s->bench), t);
+  for (guint k = 0; k < s->courses->len; k++)
+    {
+      Course *course = s->courses->pdata[k];
+      gboolean off
+          = hob_comparison_quantity (s->comparison, course->part, course->quantity, NULL);
+
+      g_array_append_val (course->differs, off);
+      if (off && isnan (course->since))
+        course->since = t;
+      if (off && !s->acts[course->part])
+        s->acts[course->part] = hob_comparison_acts (s->comparison, course->part);
+    }
+}
+
+/* ---- From parts to entries ---- */
+
+static const HobQuantityDef *
+def_of (const Search *s, const Course *course)
+{
+  return &hob_bench_range (s->bench)->parts[course->part].kind->quantities[course->quantity];
+}
+
+static gboolean
+has_link (const Search *s, const Course *course)
+{
+  const HobKind *kind = hob_bench_range (s->bench)->parts[course->part].kind;
+
+  for (int k = 0; k < kind->n_links; k++)
+    if (kind->links[k].from == course->quantity)
+      return TRUE;
+  return FALSE;
+}
+
+/* The quantity of @part that differed first; of several at once, one whose kind says what it
+ * moves.  NULL: none that can be compared did. */
+static const Course *
+first_of (const Search *s, int part, double not_before)
+{
+  const Course *best = NULL;
+
+  for (guint k = 0; k < s->courses->len; k++)
+    {
+      const Course *c = s->courses->pdata[k];
+
+      if (c->part != part || isnan (c->since) || c->since < not_before || def_of (s, c)->counts)
+        continue;
+      if (best == NULL || c->since < best->since
+          || (c->since <= best->since && has_link (s, c) && !has_link (s, best)))
+        best = c;
+    }
+  return best;
+}
+
+static HobWhyEntry
+entry_of (const Course *course)
+{
+  return (HobWhyEntry){ .part = course->part, .quantity = course->quantity,
+                        .since = course->since, .t = course->since };
+}
+
+/* What the kind says that it moves, where that differed too, and not before it. */
+static const Course *
+moved_by (const Search *s, const Course *from)
+{
+  const HobKind *kind = hob_bench_range (s->bench)->parts[from->part].kind;
+
+  for (int k = 0; k < kind->n_links; k++)
+    for (guint i = 0; i < s->courses->len && kind->links[k].from == from->quantity; i++)
+      {
+        const Course *c = s->courses->pdata[i];
+
+        if (c->part == from->part && c->quantity == kind->links[k].to && c->since >= from->since)
+          return c;
+      }
+  return NULL;
+}
+
+/* ---- The end of the chain ---- */
+
+/* What the symptom looks at and differs, at the part where it was noticed if it can be. */
+static const Course *
+find_end (const Search *s)
+{
+  g_autoptr (GArray) list
+      = hob_symptom_watch_observables (s->bench->watch, s->symptom, s->why->part);
+  const Course *best = NULL;
+
+  for (guint k = 0; k < list->len; k++)
+    for (guint i = 0; i < s->courses->len; i++)
+      {
+        const HobObservable *o = &g_array_index (list, HobObservable, k);
+        const Course *c = s->courses->pdata[i];
+
+        if (c->part != o->part || c->quantity != o->quantity || isnan (c->since))
+          continue;
+        if (best == NULL || (c->part == s->why->part && best->part != s->why->part)
+            || (c->since > best->since && (c->part == s->why->part || best->part != s->why->part)))
+          best = c;
+      }
+  return best;
+}
+
+/* Below what an instrument reads, a nose may notice it: what it looks at is on the other side of
+ * the symptom's limit.  FALSE: none of it is. */
+static gboolean
+find_end_beyond (const Search *s, HobWhyEntry *end)
+{
+  g_autoptr (GArray) list
+      = hob_symptom_watch_observables (s->bench->watch, s->symptom, s->why->part);
+  double t = g_array_index (s->looks, double, s->looks->len - 1);
+
+  hob_comparison_read (s->comparison, s->bench->run, hob_bench_should_be (s->bench), t);
+  for (guint k = 0; k < list->len; k++)
+    {
+      const HobObservable *o = &g_array_index (list, HobObservable, k);
+      double value
+          = hob_moment_quantity (hob_comparison_now (s->comparison), o->part, o->quantity);
+      double normal
+          = hob_moment_quantity (hob_comparison_normal (s->comparison), o->part, o->quantity);
+
+      if ((value >= o->limit) == (normal >= o->limit))
+        continue;
+      *end = (HobWhyEntry){ .part = o->part, .quantity = o->quantity, .since = t, .t = t };
+      return TRUE;
+    }
+  return FALSE;
+}
+
+/* Where nothing that it looks at differs from the step twin, whose oven is as hot, the whole
+ * speaks: the long twin.  FALSE: nor does it there. */
+static gboolean
+find_end_of_whole (const Search *s, HobWhyEntry *end)
+{
+  g_autoptr (GArray) list
+      = hob_symptom_watch_observables (s->bench->watch, s->symptom, s->why->part);
+  g_autoptr (HobComparison) whole = hob_comparison_new (s->bench->plan);
+  double t = g_array_index (s->looks, double, s->looks->len - 1);
+
+  hob_comparison_read (whole, s->bench->run, hob_bench_twin (s->bench), t);
+  for (guint k = 0; k < list->len; k++)
+    {
+      const HobObservable *o = &g_array_index (list, HobObservable, k);
+
+      if (!hob_comparison_quantity (whole, o->part, o->quantity, NULL))
+        continue;
+      *end = (HobWhyEntry){ .part = o->part, .quantity = o->quantity, .since = t, .t = t,
+                            .whole = TRUE };
+      return TRUE;
+    }
+  return FALSE;
+}
+
+/* ---- The chain ---- */
+
+/* Where the chain enters a part: Course *, borrowed. */
+static int
+by_since (gconstpointer a, gconstpointer b)
+{
+  const Course *x = *(const Course *const *) a, *y = *(const Course *const *) b;
+
+  return x->since < y->since ? -1 : x->since > y->since;
+}
+
+/* Each part's own entries: where the chain enters it, then what that moves inside it, as far as it
+ * has differed no later than where the chain goes on.  What differs later has moved nothing. */
+static void
+add_entries (const Search *s, GPtrArray *starts, const HobWhyEntry *end)
+{
+  for (guint k = 0; k < starts->len; k++)
+    {
+      double until = k + 1 < starts->len ? ((const Course *) starts->pdata[k + 1])->since
+                                         : end->since;
+
+      for (const Course *c = starts->pdata[k]; c != NULL && c->since <= until;
+           c = moved_by (s, c))
+        {
+          HobWhyEntry entry = entry_of (c);
+
+          if (c->part != end->part || c->quantity != end->quantity)
+            g_array_append_val (s->why->entries, entry);
+        }
+    }
+  g_array_append_val (s->why->entries, *end);
+}
+
+/* The latest look by @until at which it differs. */
+static double
+moment_of (const Search *s, const HobWhyEntry *entry, double until)
+{
+  double t = entry->since;
+
+  if (entry->whole)
+    return t;
+  for (guint i = 0; i < s->courses->len; i++)
+    {
+      const Course *c = s->courses->pdata[i];
+
+      for (guint k = 0; k < s->looks->len && c->part == entry->part
+                        && c->quantity == entry->quantity; k++)
+        if (g_array_index (s->looks, double, k) <= until && g_array_index (c->differs, gboolean, k))
+          t = fmax (t, g_array_index (s->looks, double, k));
+    }
+  return t;
+}
+
+/* Figures as late as they still differ, none later than the next one's. */
+static void
+add_figures (const Search *s, GArray *entries)
+{
+  g_autoptr (HobMoment) m = hob_moment_new (s->bench->plan);
+  double until = g_array_index (s->looks, double, s->looks->len - 1);
+
+  for (guint k = entries->len; k > 0; k--)
+    {
+      HobWhyEntry *e = &g_array_index (entries, HobWhyEntry, k - 1);
+
+      e->t = until = moment_of (s, e, until);
+      hob_run_read (s->bench->run, e->t, m);
+      e->value = hob_moment_quantity (m, e->part, e->quantity);
+      hob_run_read (e->whole ? hob_bench_twin (s->bench) : hob_bench_should_be (s->bench), e->t,
+                    m);
+      e->should_be = hob_moment_quantity (m, e->part, e->quantity);
+    }
+}
+
+/* Drops what is neither the beginning nor the end, from the middle on. */
+static void
+shorten (GArray *entries)
+{
+  while (entries->len > HOB_WHY_MOST)
+    g_array_remove_index (entries, entries->len / 2);
+}
+
+static gboolean
+heals (const Search *s, int part)
+{
+  return hob_why_heals (s->bench, s->why, s->symptom, part);
+}
+
+/* The parts of the chain but the last one: faulty ones, or, once it is known since when these
+ * differ, the others. */
+static void
+add_starts (const Search *s, GPtrArray *starts, gboolean faulty, double not_before,
+            double not_after)
+{
+  const HobRange *range = hob_bench_range (s->bench);
+
+  for (int p = 0; p < range->n_parts; p++)
+    {
+      const Course *c = first_of (s, p, not_before);
+
+      if (c == NULL || c->since > not_after
+          || is_faulty (hob_run_case (s->bench->run), p, s->why->t) != faulty)
+        continue;
+      if (p == s->why->part ? faulty : s->acts[p] && heals (s, p))
+        g_ptr_array_add (starts, (gpointer) c);
+    }
+}
+
+/* Without a faulty part to begin with there is no chain. */
+static void
+link_up (Search *s)
+{
+  g_autoptr (GPtrArray) starts = g_ptr_array_new ();
+  const Course *course = find_end (s);
+  HobWhyEntry end;
+
+  if (course != NULL)
+    end = entry_of (course);
+  else if (!find_end_beyond (s, &end) && !find_end_of_whole (s, &end))
+    return;
+  add_starts (s, starts, TRUE, 0, end.since);
+  if (starts->len == 0)
+    return;
+  g_ptr_array_sort (starts, by_since);
+  add_starts (s, starts, FALSE, ((const Course *) starts->pdata[0])->since, end.since);
+  g_ptr_array_sort (starts, by_since);
+  add_entries (s, starts, &end);
+  shorten (s->why->entries);
+  add_figures (s, s->why->entries);
+}
+
+static HobWhy *
+explain (HobBench *bench, int symptom, int part)
+{
+  HobEvent event;
+  HobWhy *why;
+  Search s = { .bench = bench, .symptom = symptom };
+
+  if (!find_symptom (bench->run, symptom, part, hob_run_reached (bench->run), &event))
+    return NULL;
+  why = g_new0 (HobWhy, 1);
+  *why = (HobWhy){ hob_case_copy (hob_run_case (bench->run)), event.t, event.part,
+                   g_array_new (FALSE, FALSE, sizeof (HobWhyEntry)) };
+  if (!hob_step_twin_differs (hob_run_case (bench->run)))
+    return why;
+  (void) hob_bench_advance (bench, hob_why_horizon (hob_run_case (bench->run), event.t), NULL);
+  s.why = why;
+  s.looks = list_looks (bench->run, hob_bench_should_be (bench),
+                        first_fault (hob_run_case (bench->run)), grained (event.t));
+  s.courses = g_ptr_array_new_with_free_func ((GDestroyNotify) course_free);
+  s.acts = g_new0 (gboolean, (gsize) hob_bench_range (bench)->n_parts);
+  s.comparison = hob_comparison_new (bench->plan);
+  add_courses (&s);
+  for (guint k = 0; k < s.looks->len; k++)
+    look (&s, g_array_index (s.looks, double, k));
+  link_up (&s);
+  hob_comparison_free (s.comparison);
+  g_ptr_array_unref (s.courses);
+  g_array_unref (s.looks);
+  g_free (s.acts);
+  return why;
+}
+
+/* The same acts without the faults of other parts than @part. */
+static HobCase *
+with_one (const HobCase *acts, int part)
+{
+  HobCase *one = hob_case_copy (acts);
+
+  for (guint k = one->acts->len; k > 0; k--)
+    {
+      const HobAct *act = &g_array_index (one->acts, HobAct, k - 1);
+
+      if (act->part != part && (act->what == HOB_ACT_LIFT || is_fault (acts->range, act)))
+        hob_case_remove (one, k - 1);
+    }
+  return one;
+}
+
+static int
+count_faulty (const HobCase *acts, double t)
+{
+  int n = 0;
+
+  for (int p = 0; p < acts->range->n_parts; p++)
+    n += is_faulty (acts, p, t);
+  return n;
+}
+
+/* The chain of @part's faults alone; NULL: they are not enough. */
+static HobWhy *
+explain_one (const HobBench *bench, int symptom, int part, int faulty)
+{
+  g_autoptr (HobCase) acts = with_one (hob_run_case (bench->run), faulty);
+  g_autoptr (HobBench) alone = hob_bench_again (bench, acts);
+
+  if (hob_bench_advance (alone, hob_run_reached (bench->run), NULL) != HOB_RUN_OK)
+    return NULL;
+  return explain (alone, symptom, part);
+}
+
+GPtrArray *
+hob_why (HobBench *bench, int symptom, int part)
+{
+  GPtrArray *all = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_why_free);
+  const HobCase *acts = hob_run_case (bench->run);
+  double until = hob_run_reached (bench->run);
+  HobEvent event;
+  HobWhy *why;
+
+  if (!find_symptom (bench->run, symptom, part, until, &event))
+    return all;
+  for (int p = 0; p < acts->range->n_parts && count_faulty (acts, event.t) > 1; p++)
+    if (is_faulty (acts, p, event.t)
+        && (why = explain_one (bench, symptom, event.part, p)) != NULL)
+      g_ptr_array_add (all, why);
+  if (all->len == 0 && (why = explain (bench, symptom, event.part)) != NULL)
+    g_ptr_array_add (all, why);
+  return all;
+}
+
+/* ---- Words ---- */
+
+static const HobLinkDef *
+link_from (const HobKind *kind, int quantity)
+{
+  for (int k = 0; k < kind->n_links; k++)
+    if (kind->links[k].from == quantity)
+      return &kind->links[k];
+  return NULL;
+}
+
+/* A table's words around a figure, in place of their "%s". */
+static char *
+around (const char *words, const char *figure)
+{
+  g_auto (GStrv) halves = g_strsplit (words, "%s", 2);
+
+  return g_strjoinv (figure, halves);
+}
+
+char *
+hob_why_words (const HobRange *range, const HobWhyEntry *e)
+{
+  const HobPart *part = &range->parts[e->part];
+  const HobQuantityDef *def = &part->kind->quantities[e->quantity];
+  const HobLinkDef *link = link_from (part->kind, e->quantity);
+  g_autofree char *value = hob_quantity_text (def, e->value, 3);
+  g_autofree char *normal = hob_quantity_text (def, e->should_be, 3);
+  g_autofree char *sentence = NULL;
+
+  if (link == NULL && def->values != NULL)
+    return g_strdup_printf (_ ("%s: %s: %s, should be %s."), hob_part_label (part),
+                            _ (def->words), value, normal);
+  if (link == NULL)
+    return g_strdup_printf (_ ("%s: %s is %s, should be %s."), hob_part_label (part),
+                            _ (def->words), value, normal);
+  sentence = around (_ (link->words), value);
+  return g_strdup_printf (_ ("%s: %s It should be %s."), hob_part_label (part), sentence, normal);
+}

@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* Why a symptom was noticed: a chain of quantities, from one of a faulty part to one of those that
+ * the symptom looks at.
+ *
+ * A part belongs to it if it differs from what should be there (run/step-twin.h) before the symptom
+ * begins, and if the symptom stays away once this part alone acts as it does in a run of the same
+ * acts without the faults (run/clamp.h).  The part at which the symptom is noticed ends the
+ * chain. */
+
+#include "symptoms/bench.h"
+
+G_BEGIN_DECLS
+
+#define HOB_WHY_MOST 7 /* entries of a chain */
+
+typedef struct
+{
+  int part, quantity;
+  double value, should_be; /* SI, at time t */
+  double t;                /* s, whole tenths */
+  double since;            /* s, when it was first found to differ; since ≤ t */
+  gboolean whole; /* should_be is what the long twin has: nothing differs from the step twin */
+} HobWhyEntry;
+
+typedef struct
+{
+  HobCase *acts;   /* that it is a chain of, owned: the faults that are enough by themselves */
+  double t;        /* s, when the symptom was noticed … */
+  int part;        /* … and where; −1: at the range as a whole */
+  GArray *entries; /* HobWhyEntry, in the order of time; owned.  None: no part was found whose
+                      normal working keeps the symptom away */
+} HobWhy;
+
+void hob_why_free (HobWhy *why);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobWhy, hob_why_free)
+
+/* Why @symptom was noticed first, at @part or, for −1, anywhere, as far as @bench has run.  With
+ * faults of several parts each entry is one without which the symptom would not be; where several
+ * are enough by themselves there are several chains, each with the other faults removed.  HobWhy *;
+ * empty: it was not noticed.  (transfer full) */
+GPtrArray *hob_why (HobBench *bench, int symptom, int part);
+
+/* Does @symptom stay away until hob_why_horizon (), and nothing new come, once @part acts as it
+ * should? */
+gboolean hob_why_heals (HobBench *bench, const HobWhy *why, int symptom, int part);
+/* s: it must stay away for half a minute more than it took, or a tenth more. */
+double hob_why_horizon (const HobCase *acts, double noticed);
+
+/* "The igniter draws 2.7 A. Normal is 3.5 A.", from the kind's links.  (transfer full) */
+char *hob_why_words (const HobRange *range, const HobWhyEntry *entry);
+
+G_END_DECLS

@@ -1,0 +1,218 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Why a symptom is noticed: what every chain from a faulty part to a symptom has in common, over
+ * the faults of the shipped ranges. */
+
+#include "parts/say.h"
+#include "reason/table.h"
+#include "reason/why.h"
+#include "run/differ.h"
+#include "shipped.h"
+
+#include <math.h>
+#include <string.h>
+
+#define STRIDE 41    /* of the faults of a range, one is tried in the ordinary run */
+#define LONGEST 1200 /* s of a procedure that are run in it */
+
+typedef struct
+{
+  guint asked, explained, entries;
+} Tally;
+
+static const HobQuantityDef *
+def_of (const HobRange *range, const HobWhyEntry *e)
+{
+  return &range->parts[e->part].kind->quantities[e->quantity];
+}
+
+/* ---- What must hold of each chain ---- */
+
+static void
+assert_begins_at_the_fault (const HobWhy *why, const HobHypothesis *h)
+{
+  g_assert_cmpint (g_array_index (why->entries, HobWhyEntry, 0).part, ==, h->part[0]);
+}
+
+static void
+assert_ends_at_the_symptom (const HobBench *bench, const HobWhy *why, int symptom)
+{
+  g_autoptr (GArray) list = hob_symptom_watch_observables (bench->watch, symptom, why->part);
+  const HobWhyEntry *last
+      = &g_array_index (why->entries, HobWhyEntry, why->entries->len - 1);
+  gboolean found = FALSE;
+
+  for (guint k = 0; k < list->len; k++)
+    found = found || (g_array_index (list, HobObservable, k).part == last->part
+                      && g_array_index (list, HobObservable, k).quantity == last->quantity);
+  g_assert_true (found);
+}
+
+static void
+assert_in_order (const HobWhy *why)
+{
+  double since = 0, t = 0;
+
+  for (guint k = 0; k < why->entries->len; k++)
+    {
+      const HobWhyEntry *e = &g_array_index (why->entries, HobWhyEntry, k);
+
+      g_assert_cmpfloat (e->since, >=, since);
+      g_assert_cmpfloat (e->t, >=, fmax (t, e->since));
+      g_assert_cmpfloat (e->t, <=, why->t);
+      since = e->since;
+      t = e->t;
+    }
+}
+
+/* A run of its own, of what was done, has the same figures, and they differ; the sentence says
+ * both. */
+static void
+assert_figures (const HobBench *idle, const HobWhy *why)
+{
+  const HobRange *range = hob_bench_range (idle);
+  g_autoptr (HobBench) again = hob_bench_again (idle, why->acts);
+  g_autoptr (HobMoment) m = hob_bench_moment_new (idle);
+
+  g_assert_cmpint (hob_bench_advance (again, why->t + 1, NULL), ==, HOB_RUN_OK);
+  for (guint k = 0; k < why->entries->len; k++)
+    {
+      const HobWhyEntry *e = &g_array_index (why->entries, HobWhyEntry, k);
+      g_autofree char *words = hob_why_words (range, e);
+      g_autofree char *value = hob_quantity_text (def_of (range, e), e->value, 3);
+      g_autofree char *normal = hob_quantity_text (def_of (range, e), e->should_be, 3);
+
+      g_assert_true (hob_run_read (again->run, e->t, m));
+      g_assert_cmpfloat (hob_moment_quantity (m, e->part, e->quantity), ==, e->value);
+      g_assert_cmpfloat (e->value, !=, e->should_be);
+      g_assert_true (hob_differs (e->value, e->should_be, def_of (range, e)->dim)
+                     || k + 1 == why->entries->len);
+      g_assert_nonnull (strstr (words, value));
+      g_assert_nonnull (strstr (words, normal));
+    }
+}
+
+/* Each part but the one at which the symptom is noticed. */
+static void
+assert_heals (HobBench *bench, const HobWhy *why, int symptom)
+{
+  int last = g_array_index (why->entries, HobWhyEntry, why->entries->len - 1).part;
+
+  for (guint k = 0; k < why->entries->len; k++)
+    {
+      int part = g_array_index (why->entries, HobWhyEntry, k).part;
+
+      if (part != why->part && part != last)
+        g_assert_true (hob_why_heals (bench, why, symptom, part));
+    }
+}
+
+/* ---- Every fault × symptom ---- */
+
+static void
+ask (HobBench *bench, const HobBench *idle, const HobHypothesis *h, const HobEvent *event,
+     Tally *tally)
+{
+  g_autoptr (GPtrArray) all = hob_why (bench, event->index, event->part);
+  const HobWhy *why;
+
+  g_assert_cmpuint (all->len, ==, 1);
+  why = all->pdata[0];
+  tally->asked++;
+  if (why->entries->len == 0)
+    {
+      g_autofree char *fault = hob_hypothesis_text (hob_bench_range (idle), h);
+
+      g_test_message ("no chain: %s, %s at %.1f s", fault,
+                      hob_symptom_book_get (idle->book, event->index)->id, event->t);
+      return;
+    }
+  tally->explained++;
+  tally->entries += why->entries->len;
+  g_assert_cmpuint (why->entries->len, <=, HOB_WHY_MOST);
+  assert_begins_at_the_fault (why, h);
+  assert_ends_at_the_symptom (bench, why, event->index);
+  assert_in_order (why);
+  assert_figures (idle, why);
+  assert_heals (bench, why, event->index);
+}
+
+/* Each symptom of the fault the first time that it is noticed. */
+static void
+ask_all (const HobBench *idle, const HobHypothesis *h, const char *procedure, gboolean *asked,
+         Tally *tally)
+{
+  const HobRange *range = hob_bench_range (idle);
+  g_autofree char *fault = hob_hypothesis_text (range, h);
+  const char *words[] = { fault, NULL };
+  double until;
+  g_autoptr (HobCase) acts = case_of (range, procedure, words, &until);
+  g_autoptr (HobBench) bench = hob_bench_again (idle, acts);
+  g_autoptr (GArray) events = g_array_new (FALSE, FALSE, sizeof (HobEvent));
+  guint first, n;
+
+  until = full_sweep () ? until : fmin (until, LONGEST);
+  if (hob_bench_advance (bench, until, NULL) != HOB_RUN_OK)
+    return;
+  n = hob_run_events (bench->run, -1, until, &first);
+  for (guint k = first; k < first + n; k++)
+    if (hob_run_event (bench->run, k)->what == HOB_EVENT_SYMPTOM
+        && !asked[hob_run_event (bench->run, k)->index])
+      {
+        asked[hob_run_event (bench->run, k)->index] = TRUE;
+        g_array_append_val (events, *hob_run_event (bench->run, k));
+      }
+  for (guint k = 0; k < events->len; k++)
+    {
+      g_autoptr (HobBench) fresh = hob_bench_again (idle, acts);
+
+      g_assert_cmpint (hob_bench_advance (fresh, g_array_index (events, HobEvent, k).t + 1, NULL),
+                       ==, HOB_RUN_OK);
+      ask (fresh, idle, h, &g_array_index (events, HobEvent, k), tally);
+    }
+}
+
+static void
+sweep (const char *name, Tally *tally)
+{
+  g_autoptr (HobRange) range = shipped_range (name);
+  g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
+  g_autoptr (GArray) faults = hob_hypotheses_single (range);
+  g_auto (GStrv) procedures = hob_procedure_names (range);
+  gsize n = (gsize) hob_symptom_book_size (idle->book);
+
+  for (guint k = 0; k < faults->len; k += full_sweep () ? 1 : STRIDE)
+    {
+      g_autofree gboolean *asked = g_new0 (gboolean, n);
+
+      for (char **procedure = procedures; *procedure != NULL; procedure++)
+        ask_all (idle, &g_array_index (faults, HobHypothesis, k), *procedure, asked, tally);
+    }
+}
+
+static void
+chains_hold (void)
+{
+  g_auto (GStrv) ranges = shipped_ranges ();
+  Tally tally = { 0 };
+
+  for (char **name = ranges; *name != NULL; name++)
+    {
+      Tally before = tally;
+
+      sweep (*name, &tally);
+      g_test_message ("%s: %u of %u symptoms explained", *name,
+                      tally.explained - before.explained, tally.asked - before.asked);
+    }
+  g_test_message ("%u of %u symptoms explained, %u entries", tally.explained, tally.asked,
+                  tally.entries);
+  g_assert_cmpuint (tally.explained * 100, >=, tally.asked * 95);
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/reason/why/every-chain-holds", chains_hold);
+  return g_test_run ();
+}
