@@ -37,9 +37,9 @@ stand_open (const char *fault, const char *const *acts, double t)
   hob_bench_should_be (s.bench);
   g_assert_cmpint (hob_bench_advance (s.bench, t, &error), ==, HOB_RUN_OK);
   s.c = hob_comparison_new (s.bench->plan);
-  hob_comparison_read (s.c, s.bench->run, hob_bench_should_be (s.bench), t);
   hob_run_advance (hob_bench_twin (s.bench), t + HOB_SEQUENCE_AHEAD, NULL);
-  s.entries = hob_sequence_read (s.bench->run, hob_bench_twin (s.bench), s.c, t);
+  s.entries = hob_sequence_read (s.bench->run, hob_bench_twin (s.bench),
+                                 hob_bench_should_be (s.bench), s.c, t);
   return s;
 }
 
@@ -147,6 +147,28 @@ out_of_calibration_is_early (void)
   stand_close (&s);
 }
 
+/* What makes later cycles early is not said again; and the figures of what was late are those of
+ * then, not of an igniter that warms up in a later cycle. */
+static void
+figures_are_those_of_its_moment (void)
+{
+  for (int t = 200; t <= 2400; t += 200)
+    {
+      Stand early = STAND ("oven:calibration-low", t, "0s oven.mode=bake");
+      Stand late = STAND ("igniter-bake:aged=0.25", t, "0s oven.mode=bake");
+      const HobSequenceEntry *e = first_ringed (&late);
+
+      g_assert_cmpint (count (&early, HOB_SEQUENCE_EARLY), <=, 1);
+      g_assert_cmpint (e->state, ==, HOB_SEQUENCE_LATE);
+      g_assert_true (e->differs);
+      g_assert_cmpfloat (e->figure, >, 2.8);
+      g_assert_cmpfloat (e->figure, <, 0.95 * e->should_be);
+      g_assert_cmpfloat_with_epsilon (e->should_be, 3.5, 0.15);
+      stand_close (&early);
+      stand_close (&late);
+    }
+}
+
 /* The turn to HIGH does not make it forget that there was no flame. */
 static void
 no_flame_stays_unmet (void)
@@ -180,6 +202,8 @@ main (int argc, char **argv)
   g_test_add_func ("/run-sequence/weak-igniter", weak_igniter);
   g_test_add_func ("/run-sequence/late-is-not-met", late_is_not_met);
   g_test_add_func ("/run-sequence/out-of-calibration-is-early", out_of_calibration_is_early);
+  g_test_add_func ("/run-sequence/figures-are-those-of-its-moment",
+                   figures_are_those_of_its_moment);
   g_test_add_func ("/run-sequence/no-flame-stays-unmet", no_flame_stays_unmet);
   g_test_add_func ("/run-sequence/what-is-never-done-is-extra", what_is_never_done_is_extra);
   return g_test_run ();

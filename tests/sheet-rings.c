@@ -11,6 +11,7 @@
 #include "shipped.h"
 
 #include <math.h>
+#include <string.h>
 
 #define SAMPLE 11
 #define LEAST_RIGHT 0.98
@@ -294,11 +295,173 @@ should_be_is_normal (void)
   g_assert_cmpfloat (doubtful, <, MOST_DOUBTFUL * n);
 }
 
+/* ---- Rings come and go with their causes ---- */
+
+#define LONG_WATCH (8 * 3600.0) /* s */
+#define LONG_EVERY 10.0
+#define BLINK_WATCH 300.0
+#define BLINK_SAMPLE 37
+
+static int
+rings_of (const HobScene *scene)
+{
+  int n = 0;
+
+  for (int p = 0; p < scene->range->n_parts; p++)
+    n += scene->parts[p].culprit || scene->parts[p].differs;
+  for (int k = 0; k < scene->range->n_wires; k++)
+    n += scene->wires[k].differs || scene->wires[k].volts_differ;
+  for (int k = 0; k < scene->range->n_pipes; k++)
+    n += scene->pipes[k].differs || scene->pipes[k].pressure_differs;
+  return n;
+}
+
+/* A setting that is set to what it is has nothing wrong, but is compared with a run of its own. */
+static HobCase *
+compared_case (const HobRange *range, const char *const *acts)
+{
+  HobCase *done = hob_case_new ((HobRange *) range);
+  int part = hob_range_part (range, "igniter-bake"), setting;
+
+  for (; *acts != NULL; acts++)
+    hob_case_do (done, *acts, NULL);
+  g_assert_true (hob_range_find_setting (range, "igniter-bake.resistance-factor", &part, &setting,
+                                         NULL));
+  hob_case_add (done, (HobAct){ 0, HOB_ACT_SETTING, part, setting,
+                                range->parts[part].set[setting] });
+  return done;
+}
+
+/* Bake for eight hours with burners on and off and the door opened. */
+static void
+a_normal_range_has_no_ring (void)
+{
+  static const char *const acts[]
+      = { "0s oven.mode=bake", "600s knob-lf=light", "610s knob-lf=high", "1800s door=open",
+          "1860s door=closed", "3600s knob-lf=off", "5400s oven.mode=off",
+          "9000s oven.mode=broil", "10800s oven.mode=bake", NULL };
+  g_auto (GStrv) ranges = shipped_ranges ();
+  int rings = 0, moments = 0;
+
+  for (guint r = 0; r < g_strv_length (ranges); r += full_sweep () ? 1 : 3)
+    {
+      g_autoptr (HobRange) range = shipped_range (ranges[r]);
+      g_autoptr (HobCase) done = compared_case (range, acts);
+      g_autoptr (HobBench) bench = hob_bench_new (NULL, range, done, NULL);
+      g_autoptr (HobScene) scene = hob_scene_new (range);
+      g_autoptr (HobSceneReader) reader = hob_scene_reader_new (bench->plan);
+
+      for (double t = 0; t <= LONG_WATCH; t += LONG_EVERY, moments++)
+        {
+          hob_bench_should_be (bench);
+          g_assert_cmpint (hob_bench_advance (bench, t, NULL), ==, HOB_RUN_OK);
+          g_assert_true (hob_bench_should_be (bench) != bench->run);
+          hob_scene_read (reader, scene, bench->run, hob_bench_should_be (bench), t);
+          if (rings_of (scene) > 0)
+            g_test_message ("%s: %d rings at %g s", ranges[r], rings_of (scene), t);
+          rings += rings_of (scene);
+        }
+    }
+  g_test_message ("%d moments of normal ranges, %d rings", moments, rings);
+  g_assert_cmpint (rings, ==, 0);
+}
+
+/* What hands and modes of a run and of its twin do: while that is the same, it is one step. */
+static guint
+step_key (const HobMoment *m, const HobRange *range, guint key)
+{
+  for (int p = 0; p < range->n_parts; p++)
+    {
+      const HobKind *kind = range->parts[p].kind;
+
+      for (int k = 0; k < kind->n_modes; k++)
+        key = 31 * key + (guint) (hob_moment_part (m, p)->mode[k] + 7);
+      for (int k = 0; k < kind->n_controls; k++)
+        key = 31 * key + (guint) (hob_moment_part (m, p)->ctl[k] * 10);
+    }
+  return key;
+}
+
+/* How often a ring goes and comes back while nothing else changes. */
+static int
+blinks_of (HobBench *bench, double from)
+{
+  const HobRange *range = hob_bench_range (bench);
+  g_autoptr (HobScene) scene = hob_scene_new (range);
+  g_autoptr (HobSceneReader) reader = hob_scene_reader_new (bench->plan);
+  g_autoptr (HobComparison) c = hob_comparison_new (bench->plan);
+  g_autofree char *had = g_new0 (char, range->n_parts); /* 1: ringed, 2: and then no longer */
+  guint key = 0;
+  int blinks = 0;
+
+  hob_bench_advance (bench, from + BLINK_WATCH, NULL);
+  for (double t = from; t < from + BLINK_WATCH; t += 1)
+    {
+      HobRun *should_be = hob_bench_should_be (bench);
+      guint now;
+
+      hob_comparison_read (c, bench->run, should_be, t);
+      now = step_key (hob_comparison_normal (c), range,
+                      step_key (hob_comparison_now (c), range, 1));
+      if (now != key)
+        memset (had, 0, (gsize) range->n_parts);
+      key = now;
+      hob_scene_read (reader, scene, bench->run, should_be, t);
+      for (int p = 0; p < range->n_parts; p++)
+        {
+          blinks += scene->parts[p].culprit && had[p] == 2;
+          had[p] = scene->parts[p].culprit ? 1 : had[p] > 0 ? 2 : 0;
+        }
+    }
+  return blinks;
+}
+
+static void
+a_ring_does_not_blink_within_a_step (void)
+{
+  g_auto (GStrv) ranges = shipped_ranges ();
+  int n = 0, tried = 0, blinking = 0;
+
+  for (int r = 0; ranges[r] != NULL; r++)
+    {
+      g_autoptr (HobRange) range = shipped_range (ranges[r]);
+      g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
+
+      for (int p = 0; p < range->n_parts; p++)
+        for (int f = 0; f < range->parts[p].kind->n_faults; f++)
+          {
+            g_autofree char *words = g_strdup_printf ("%s:%s", range->parts[p].id,
+                                                      range->parts[p].kind->faults[f].id);
+            double until;
+            g_autoptr (HobCase) acts = NULL;
+            g_autoptr (HobBench) bench = NULL;
+            int blinks;
+
+            if (!hob_range_has_fault (range, p, f)
+                || n++ % (full_sweep () ? 1 : BLINK_SAMPLE) != 0)
+              continue;
+            acts = case_of (range, "bake-350", (const char *const[]){ words, NULL }, &until);
+            bench = hob_bench_again (idle, acts);
+            hob_bench_should_be (bench);
+            blinks = blinks_of (bench, 0);
+            tried++;
+            blinking += blinks > 0;
+            if (blinks > 0)
+              g_test_message ("%s %s: %d blinks", range->id, words, blinks);
+          }
+    }
+  g_test_message ("%d faults watched, the ring blinks in %d", tried, blinking);
+  g_assert_cmpint (blinking, ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/sheet-rings/culprits-are-ringed", culprits_are_ringed);
   g_test_add_func ("/sheet-rings/should-be-is-normal", should_be_is_normal);
+  g_test_add_func ("/sheet-rings/a-normal-range-has-no-ring", a_normal_range_has_no_ring);
+  g_test_add_func ("/sheet-rings/a-ring-does-not-blink-within-a-step",
+                   a_ring_does_not_blink_within_a_step);
   return g_test_run ();
 }

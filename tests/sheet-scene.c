@@ -442,6 +442,42 @@ test_files_that_cannot_be (void)
   kitchen_close (&k);
 }
 
+/* What the house should supply is said where it doesn't; the weather is never wrong. */
+static void
+a_weak_house_is_named (void)
+{
+  static const struct
+  {
+    const char *setting, *wanted;
+  } houses[] = { { "receptacle.volts=108V", "108 V, should be 120 V" },
+                 { "house.fuel=lp", "LP gas, should be natural gas" },
+                 { "house.temperature=10degC", NULL } };
+  g_autofree char *file = hob_range_locate ("dial-four");
+  g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
+
+  for (guint k = 0; k < G_N_ELEMENTS (houses); k++)
+    {
+      g_autoptr (HobCase) done = hob_case_new (range);
+      g_autoptr (HobBench) bench = NULL;
+      g_autoptr (HobFacts) facts = NULL;
+      g_autoptr (GString) all = g_string_new (NULL);
+      g_autoptr (GError) error = NULL;
+
+      hob_case_setting (done, houses[k].setting, &error);
+      g_assert_no_error (error);
+      bench = hob_bench_new (NULL, range, done, &error);
+      g_assert_no_error (error);
+      hob_bench_advance (bench, 1, &error);
+      facts = hob_facts_new (bench, 1, FALSE);
+      for (guint i = 0; i < facts->list->len; i++)
+        g_string_append_printf (all, "%s\n", g_array_index (facts->list, HobFact, i).text);
+      if (houses[k].wanted != NULL)
+        g_assert_nonnull (strstr (all->str, houses[k].wanted));
+      else
+        g_assert_null (strstr (all->str, "should be"));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -464,5 +500,6 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/picture/files-are-the-same-each-time",
                    test_files_are_the_same_each_time);
   g_test_add_func ("/sheet/picture/files-that-cannot-be-say-why", test_files_that_cannot_be);
+  g_test_add_func ("/sheet/picture/a-weak-house-is-named", a_weak_house_is_named);
   return g_test_run ();
 }

@@ -10,6 +10,7 @@
 #include "recording-pen.h"
 #include "shipped.h"
 #include "staged.h"
+#include "sheet/sequence-line.h"
 #include "sheet/stage.h"
 #include "sheet/title-block.h"
 #include <locale.h>
@@ -117,19 +118,48 @@ check_block (Counts *counts, const HobTitleBlock *block, const char *what)
     counts->too_wide++;
 }
 
+/* The sequence line over a page w px wide. */
+static void
+check_line (Counts *counts, const HobTitleBlock *block, double w, const char *what)
+{
+  const HobLook look = hob_title_block_look (block);
+  g_autoptr (HobType) type = hob_type_new (&look);
+  g_autoptr (RecordingPen) pen = recording_pen_new (type, &look);
+  const HobSequenceLine line = { .entries = block->sequence, .run = block->run, .look = &look,
+                                 .w = w, .strip = TRUE };
+  const double bounds[4] = { 0, 0, w, hob_sequence_strip_height (&look) };
+
+  hob_sequence_line_draw (&pen->pen, type, &line);
+  g_assert_cmpuint (pen->texts->len, >, 0);
+  g_assert_cmpfloat (hob_type_px (&look, HOB_TEXT_SMALL) * 0.75, >=, 7);
+  count (counts, pen, bounds, what);
+}
+
+/* (transfer full) */
+static GArray *
+sequence_at (HobBench *bench, double t)
+{
+  g_autoptr (HobComparison) c = hob_comparison_new (bench->plan);
+
+  hob_run_advance (hob_bench_twin (bench), t + HOB_SEQUENCE_AHEAD, NULL);
+  return hob_sequence_read (bench->run, hob_bench_twin (bench), hob_bench_should_be (bench), c, t);
+}
+
 static void
 check_moment (Counts *counts, const Staged *staged, const char *what)
 {
   g_autoptr (HobFacts) facts = hob_facts_new (staged->bench, staged->at, FALSE);
+  g_autoptr (GArray) sequence = sequence_at (staged->bench, staged->at);
 
   for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
     {
       const HobLook own = { HOB_THEME_PRINT, 1.0, 1.0, HOB_PAGE_PICTURE };
       HobLook letter = { HOB_THEME_PRINT, 1.0, 1.0, HOB_PAGE_PAPER };
-      const HobTitleBlock block = { facts, &letter, sheet };
+      const HobTitleBlock block = { facts, &letter, sheet, sequence, staged->bench->run };
 
       check_sheet (counts, staged->scene, (HobSheet) sheet, &own, what);
       check_block (counts, &block, what);
+      check_line (counts, &block, LETTER_W, what);
       if (g_getenv ("HOB_TEST_OWN_SIZE") != NULL) /* single words may be too long for Letter */
         continue;
       letter.zoom = letter_zoom (staged->scene, &block);

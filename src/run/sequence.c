@@ -161,15 +161,25 @@ add_group (GArray *entries, const HobRun *run, const HobRun *twin, double from, 
 
 /* ---- What drives them ---- */
 
-static void
-drive (HobSequenceEntry *e, const HobRange *range, const HobComparison *c)
+/* The time whose figures explain it: when it should have been done, or was done too early; of what
+ * is not done yet, or never should be, now. */
+static double
+explained_at (const HobSequenceEntry *e, double now)
 {
+  return e->state == HOB_SEQUENCE_LATE ? e->due : e->state == HOB_SEQUENCE_EARLY ? e->done : now;
+}
+
+static void
+drive (HobSequenceEntry *e, HobRun *run, HobRun *should_be, HobComparison *c, double now)
+{
+  const HobRange *range = hob_run_case (run)->range;
   const HobLinkDef *link
       = hob_kind_link_to_mode (range->parts[e->part].kind, e->mode, e->value);
 
   e->link = link;
-  if (link == NULL)
+  if (link == NULL || !hob_sequence_is_ringed (e))
     return;
+  hob_comparison_read (c, run, should_be, explained_at (e, now));
   e->figure = hob_moment_quantity (hob_comparison_now (c), e->part, link->from);
   e->differs = hob_comparison_quantity (c, e->part, link->from, &e->should_be);
   if (link->limit != NULL)
@@ -208,7 +218,7 @@ by_time (gconstpointer a, gconstpointer b)
 }
 
 GArray *
-hob_sequence_read (HobRun *run, HobRun *twin, const HobComparison *comparison, double t)
+hob_sequence_read (HobRun *run, HobRun *twin, HobRun *should_be, HobComparison *c, double t)
 {
   GArray *entries = g_array_new (FALSE, TRUE, sizeof (HobSequenceEntry));
   g_autoptr (GArray) acts = acts_of (run, t);
@@ -223,7 +233,7 @@ hob_sequence_read (HobRun *run, HobRun *twin, const HobComparison *comparison, d
   g_array_sort (entries, by_time);
   let_wait (entries);
   for (guint k = 0; k < entries->len; k++)
-    drive (&g_array_index (entries, HobSequenceEntry, k), hob_run_case (run)->range, comparison);
+    drive (&g_array_index (entries, HobSequenceEntry, k), run, should_be, c, t);
   return entries;
 }
 

@@ -30,14 +30,15 @@ typedef struct
   /* what drives it, from the kind's link; link NULL: not said */
   const HobLinkDef *link;
   gboolean differs;
-  double figure, should_be, limit; /* of link->from now; limit NaN: none */
+  double figure, should_be, limit; /* of link->from, of what is ringed; limit NaN: none */
 } HobSequenceEntry;
 
 #define HOB_SEQUENCE_AHEAD (15 * 60.0) /* s, for which a normal range is looked at ahead */
 
 /* What is due up to a while after t, in the order of time, as far ahead as @twin, the long one, has
- * come.  @comparison has been read at t. (transfer full) */
-GArray *hob_sequence_read (HobRun *run, HobRun *twin, const HobComparison *comparison, double t);
+ * come.  @should_be: run/step-twin.h; @c is read where there are figures. (transfer full) */
+GArray *hob_sequence_read (HobRun *run, HobRun *twin, HobRun *should_be, HobComparison *c,
+                           double t);
 /* Is it one that is ringed? */
 gboolean hob_sequence_is_ringed (const HobSequenceEntry *entry);
 /* "Bake valve: valve starts to open". (transfer full) */

@@ -6,6 +6,7 @@
 #include "base/i18n.h"
 #include "base/figure.h"
 #include "parts/severity.h"
+#include "run/differ.h"
 #include <math.h>
 #include <string.h>
 
@@ -76,9 +77,21 @@ condition_words (const HobSettingDef *setting, double value)
   if (setting->of != HOB_SETTING_NOMINAL)
     return NULL;
   if (setting->dim != HOB_DIM_NUMBER)
-    return hob_person_text (value, setting->dim, 2);
+    return hob_person_text (value, setting->dim, setting->dim == HOB_DIM_VOLTAGE ? 3 : 2);
   share = hob_percent_text (value);
   return g_strdup_printf (_ ("%s humidity"), share);
+}
+
+/* What the house should supply, if it doesn't: volts and fuel.  The weather is never wrong. NULL:
+ * nothing is wrong. */
+static char *
+should_be_words (const HobSettingDef *setting, HobFuelName plate, double value, double filed)
+{
+  double nominal = hob_setting_nominal (setting, plate, filed);
+
+  if (setting->dim != HOB_DIM_VOLTAGE && setting->of != HOB_SETTING_FUEL)
+    return NULL;
+  return hob_differs (value, nominal, setting->dim) ? condition_words (setting, nominal) : NULL;
 }
 
 /* Nominal conditions of the house as they are now: volts, temperature, humidity, fuel. */
@@ -91,10 +104,15 @@ house_words (const HobRange *range, const HobMoment *m)
     for (int k = 0; k < range->parts[p].kind->n_settings; k++)
       {
         const HobSettingDef *setting = &range->parts[p].kind->settings[k];
-        g_autofree char *text = condition_words (setting, hob_moment_part (m, p)->set[k]);
+        double value = hob_moment_part (m, p)->set[k];
+        g_autofree char *text = condition_words (setting, value), *normal = NULL;
 
-        if (text != NULL)
-          g_string_append_printf (words, "%s%s", words->len > 0 ? ", " : "", text);
+        if (text == NULL)
+          continue;
+        normal = should_be_words (setting, range->plate, value, range->parts[p].set[k]);
+        g_string_append_printf (words, "%s%s", words->len > 0 ? "; " : "", text);
+        if (normal != NULL)
+          g_string_append_printf (words, _ (", should be %s"), normal);
       }
   return g_string_free (words, FALSE);
 }

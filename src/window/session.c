@@ -589,10 +589,9 @@ hob_session_noticed (HobSession *self)
 GArray *
 hob_session_sequence (HobSession *self)
 {
-  double t = seconds (self->ms);
-
-  hob_comparison_read (self->comparison, self->bench->run, hob_bench_should_be (self->bench), t);
-  return hob_sequence_read (self->bench->run, hob_bench_twin (self->bench), self->comparison, t);
+  return hob_sequence_read (self->bench->run, hob_bench_twin (self->bench),
+                            hob_bench_should_be (self->bench), self->comparison,
+                            seconds (self->ms));
 }
 
 gboolean
