@@ -217,6 +217,15 @@ hide (HobPen *pen, double x, double y, double w, double h)
 }
 
 static void
+keep (HobPen *pen, double x, double y, double r)
+{
+  HobPoint at = placed (pen, x, y);
+
+  g_string_append_printf (self_of (pen)->strokes, "keep %g,%g r%g\n", tenth (at.x), tenth (at.y),
+                          tenth (r));
+}
+
+static void
 pop (HobPen *pen)
 {
   GArray *origins = self_of (pen)->origins;
@@ -250,6 +259,7 @@ static const HobPenClass klass = {
   .push = push,
   .spin = spin,
   .hide = hide,
+  .keep = keep,
   .pop = pop,
   .repeat = repeat,
   .tint = tint,

@@ -87,6 +87,12 @@ pen_hide (HobPen *pen, double x, double y, double w, double h)
 }
 
 void
+pen_keep (HobPen *pen, double x, double y, double r)
+{
+  pen->klass->keep (pen, x, y, r);
+}
+
+void
 pen_pop (HobPen *pen)
 {
   pen->klass->pop (pen);

@@ -94,6 +94,7 @@ typedef struct
   /* Turns the origin, and keeps what is drawn from now on out of a box; both until the pop. */
   void (*spin) (HobPen *pen, double rad);
   void (*hide) (HobPen *pen, double x, double y, double w, double h);
+  void (*keep) (HobPen *pen, double x, double y, double r); /* within a circle, until the pop */
   void (*pop) (HobPen *pen);
   void (*repeat) (HobPen *pen, const HobRepeat *repeat);
   /* A color that is no role (a wire's insulation) in place of the next stroke's or fill's own. */
@@ -121,6 +122,7 @@ void pen_text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, 
 void pen_push (HobPen *pen, double x, double y, int quarter_turns);
 void pen_spin (HobPen *pen, double rad);
 void pen_hide (HobPen *pen, double x, double y, double w, double h);
+void pen_keep (HobPen *pen, double x, double y, double r);
 void pen_pop (HobPen *pen);
 void pen_repeat (HobPen *pen, const HobRepeat *repeat);
 double hob_tile_pitch (HobTile tile); /* px from one to the next */

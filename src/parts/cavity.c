@@ -711,21 +711,26 @@ draw_interior (HobPen *pen)
 }
 
 /* px: where warm air is drawn rising, between parts and their names; the first are drawn first. */
-static const double lanes[] = { -96, 100, 320, -200, 340, -80, 120, -212, 84, -112, 304, -188 };
+static const double lanes[] = { 96, -100, -320, 200, -340, 80, -120, 212, -84, 112, -304, 188 };
 
-/* Warm air rises as the oven vent draws: a stroke for each gram a second, none under half a
- * gram. */
+/* Warm air goes as the oven vent draws: a stroke for each gram a second, none under half a gram.
+ * A fan drives it around. Else it rises from the hot oven bottom, or stays up where the roof is
+ * hotter than the bottom. */
 static void
 draw (HobPen *pen, const HobPartView *view)
 {
   const double per_stroke = 1e-3; /* kg/s */
   double flow = view->quantity != NULL ? view->quantity[Q_VENT] : 0;
 
+  int n = (int) CLAMP (flow / per_stroke + 0.5, 0, G_N_ELEMENTS (lanes));
+  gboolean from_below = view->y[FLOOR] >= view->y[AIR_HIGH];
+
   if (view->layer == HOB_LAYER_PAPER)
     draw_interior (pen);
+  else if (view->mode[STIRRED] > 0)
+    hob_symbol_driven_air (pen, view, 332, 66, 2 * n);
   else
-    hob_symbol_warm_air (pen, view, lanes, 62, 102,
-                         (int)CLAMP (flow / per_stroke + 0.5, 0, G_N_ELEMENTS (lanes)));
+    hob_symbol_warm_air (pen, view, lanes, from_below ? 62 : -68, 102, n);
 }
 
 const HobKind hob_kind_cavity = {

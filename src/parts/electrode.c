@@ -373,6 +373,20 @@ jumps_now (const HobPartView *view)
   return crack <= lead ? AT_CRACK : AT_LEAD;
 }
 
+/* Dirt about the tip. */
+static void
+draw_dirt (HobPen *pen, const HobPartView *view, double x, double y, HobRole role)
+{
+  static const double specks[][2]
+      = { { 0, -5 }, { 5, 4 }, { -4, 4 }, { 8, -4 }, { -1, 9 }, { 12, 3 }, { 3, -10 } };
+
+  for (gsize k = 0; k < G_N_ELEMENTS (specks) && view->set[FOULING] > 0; k++)
+    {
+      pen_circle (pen, x + specks[k][0], y + specks[k][1], 2.2);
+      pen_fill (pen, role);
+    }
+}
+
 /* The tips, the ceramic with the bracket that holds it, and the lead. */
 static void
 wiring_paper (HobPen *pen)
@@ -408,6 +422,8 @@ draw_wiring (HobPen *pen, const HobPartView *view)
 
   if (view->layer == HOB_LAYER_PAPER)
     wiring_paper (pen);
+  else
+    draw_dirt (pen, view, 0, 8, HOB_ROLE_INK);
   if (jump == NOWHERE)
     return;
   if (jump == AT_LEAD) /* the metal that it touches */
@@ -416,20 +432,6 @@ draw_wiring (HobPen *pen, const HobPartView *view)
       pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
     }
   hob_symbol_spark (pen, HOB_ROLE_INK, ways[jump][0], ways[jump][1], ways[jump][2], ways[jump][3]);
-}
-
-/* Dirt about the tip, a speck for each step of ten in what its film still resists. */
-static void
-draw_dirt (HobPen *pen, const HobPartView *view, double x, double y, HobRole role)
-{
-  static const double specks[][2]
-      = { { 0, -5 }, { 5, 4 }, { -4, 4 }, { 8, -4 }, { -1, 9 }, { 12, 3 }, { 3, -10 } };
-
-  for (gsize k = 0; k < G_N_ELEMENTS (specks) && view->set[FOULING] > 0; k++)
-    {
-      pen_circle (pen, x + specks[k][0], y + specks[k][1], 2.2);
-      pen_fill (pen, role);
-    }
 }
 
 /* Beside the burner on the cooktop: ceramic, wire, and the tip as far from the cap as its gap. */

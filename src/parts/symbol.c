@@ -192,7 +192,42 @@ hob_symbol_warm_air (HobPen *pen, const HobPartView *view, const double *lanes, 
 }
 
 void
-hob_symbol_escaping (HobPen *pen, double x, double y, double reach, gboolean up)
+hob_symbol_driven_air (HobPen *pen, const HobPartView *view, double a, double b, int n)
+{
+  const double period = 6, length = 0.32; /* s, rad */
+  double turned = view->still ? 0 : 2 * G_PI * view->clock / period;
+
+  for (int k = 0; k < n; k++)
+    {
+      double from = 2 * G_PI * k / n - turned;
+
+      for (int i = 0; i <= 6; i++)
+        {
+          double t = from - length * i / 6;
+
+          if (i == 0)
+            pen_move (pen, a * cos (t), b * sin (t));
+          else
+            pen_line (pen, a * cos (t), b * sin (t));
+        }
+      pen_tint (pen, warm);
+      pen_stroke (pen, HOB_ROLE_HEAT, HOB_OUTLINE);
+    }
+}
+
+/* The gas color for a dark ground, the same in both themes. */
+static void
+gas_on (HobPen *pen, gboolean on_dark)
+{
+  static const double light[3] = { 0x5c / 255.0, 0xc4 / 255.0, 0xbc / 255.0 };
+
+  if (on_dark)
+    pen_tint (pen, light);
+}
+
+void
+hob_symbol_escaping (HobPen *pen, double x, double y, double reach, gboolean up,
+                     gboolean on_dark)
 {
   const double spread = 38 * G_PI / 180;
 
@@ -206,6 +241,7 @@ hob_symbol_escaping (HobPen *pen, double x, double y, double reach, gboolean up)
         pen_line (pen, x + ux * r, y + uy * r);
         pen_line (pen, x + ux * (r - 6) + uy * half, y + uy * (r - 6) - ux * half);
       }
+  gas_on (pen, on_dark);
   pen_stroke (pen, HOB_ROLE_GAS, HOB_OUTLINE);
 }
 
@@ -230,7 +266,7 @@ scallops (HobPen *pen, double x1, double y1, double x2, double y2)
 }
 
 void
-hob_symbol_gathered (HobPen *pen, double x, double y, double w, double h)
+hob_symbol_gathered (HobPen *pen, double x, double y, double w, double h, gboolean on_dark)
 {
   double in = MIN (SCALLOP / 2, MIN (w, h) / 3);
 
@@ -242,11 +278,13 @@ hob_symbol_gathered (HobPen *pen, double x, double y, double w, double h)
   scallops (pen, x + w - in, y + h - in, x + in, y + h - in);
   scallops (pen, x + in, y + h - in, x + in, y + in);
   pen_close (pen);
+  gas_on (pen, on_dark);
   pen_stroke (pen, HOB_ROLE_GAS, HOB_OUTLINE);
   for (double dy = DOT_PITCH / 2; dy < h - in; dy += DOT_PITCH)
     for (double dx = DOT_PITCH / 2; dx < w - in; dx += DOT_PITCH)
       {
         pen_circle (pen, x + dx, y + dy, 1.5);
+        gas_on (pen, on_dark);
         pen_fill (pen, HOB_ROLE_GAS);
       }
 }

@@ -38,6 +38,9 @@ double hob_symbol_flame_height (double watt, double full_watt, double full);
 void hob_symbol_warm_air (HobPen *pen, const HobPartView *view, const double *lanes,
                           double foot, double rise, int n);
 
+/* n strokes of air that a fan drives around an oval of half width a and half height b. */
+void hob_symbol_driven_air (HobPen *pen, const HobPartView *view, double a, double b, int n);
+
 /* The three bars of ground (IEC 60617) under (x, y). */
 void hob_symbol_earth (HobPen *pen, double x, double y);
 /* Frame or chassis (IEC 60617) at (x, y); down: its strokes are below the bar, else above it. */
@@ -51,8 +54,9 @@ void hob_symbol_valve (HobPen *pen, double x, double y, gboolean shut);
 void hob_symbol_spark (HobPen *pen, HobRole casing, double x1, double y1, double x2, double y2);
 
 /* Unlit gas that escapes at (x, y): open wedges that fan out to @reach px above or below it. */
-void hob_symbol_escaping (HobPen *pen, double x, double y, double reach, gboolean up);
+void hob_symbol_escaping (HobPen *pen, double x, double y, double reach, gboolean up,
+                          gboolean on_dark);
 /* Unlit gas gathered in w × h px: a scalloped outline with dots. */
-void hob_symbol_gathered (HobPen *pen, double x, double y, double w, double h);
+void hob_symbol_gathered (HobPen *pen, double x, double y, double w, double h, gboolean on_dark);
 
 G_END_DECLS

@@ -4,7 +4,9 @@
  * be seen. From the oven's valves the gas goes to its burners; what rises goes behind what there
  * is to read. */
 
-#include "sheet/body.h"
+#include "sheet/lens.h"
+#include "base/i18n.h"
+#include "physics/material.h"
 #include <math.h>
 
 void
@@ -52,7 +54,7 @@ hide_behind_part (const HobStage *stage, int part)
   box = box_of_text (&place, hob_type_width (stage->type, HOB_TEXT_NAME, hob_part_label (p)),
                      hob_type_px (stage->look, HOB_TEXT_NAME));
   hide (stage->pen, &box);
-  if (p->kind->figure < 0)
+  if (p->kind->figure < 0 || !(hob_part_figure_width (stage, part) > 0))
     return;
   hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
   box = box_of_text (&place, hob_part_figure_width (stage, part),
@@ -69,6 +71,43 @@ hob_cutaway_hide (const HobStage *stage)
 
       if (at->placed && hob_on_cavity (stage->range, stage->sheet, at->x, at->y))
         hide_behind_part (stage, k);
+    }
+}
+
+/* ---- Glow ---- */
+
+char *
+hob_cutaway_glow (const HobPartView *view)
+{
+  const HobKind *kind = view->kind;
+
+  for (int k = 0; k < kind->n_quantities; k++)
+    if (kind->quantities[k].say == HOB_SAY_GLOW && (kind->flags & HOB_KIND_IGNITER) != 0)
+      {
+        const char *word = hob_glow_word (view->quantity[k]);
+
+        return g_strdup (word != NULL ? _ (word) : NULL);
+      }
+  return NULL;
+}
+
+/* Below its figure; where the figure has a second line, the lens has the word. */
+void
+hob_cutaway_texts (const HobStage *stage)
+{
+  double px = hob_type_px (stage->look, HOB_TEXT_SMALL);
+
+  for (int k = 0; k < stage->range->n_parts; k++)
+    {
+      const HobPartScene *scene = &stage->scene->parts[k];
+      g_autofree char *word = hob_cutaway_glow (&scene->view);
+      HobTextPlace place;
+
+      if (word == NULL || scene->differs || !stage->range->parts[k].at[stage->sheet].placed)
+        continue;
+      hob_cell_figure_place (stage->range, k, stage->sheet, stage->look, &place);
+      pen_text (stage->pen, place.x, place.y + 1.2 * px, HOB_TEXT_SMALL, HOB_ROLE_CAVITY_INK,
+                place.align, word);
     }
 }
 
@@ -140,5 +179,12 @@ hob_cutaway_state (const HobStage *stage)
       riser_state (stage, k);
     else if (stage->routes->pipes[k].n >= 2)
       hob_tube_state (stage, k);
+  pen_push (stage->pen, 0, 0, 0);
+  hob_cutaway_hide (stage);
+  hob_gas_signs (stage);
+  pen_pop (stage->pen);
+  hob_cutaway_texts (stage);
   hob_parts_state (stage);
+  if (hob_body_of (stage->range, stage->sheet, &body))
+    hob_lens_state (stage, &body);
 }

@@ -228,15 +228,19 @@ part_texts (const HobStage *stage, int part, const HobBox *box)
     }
 }
 
+/* On the cutaway it goes where it would go in the room. */
 static void
 gas_signs (const HobStage *stage, int part, const HobBox *box)
 {
   const HobPartScene *scene = &stage->scene->parts[part];
+  gboolean dark = hob_stage_is_dark (stage, (box->x0 + box->x1) / 2, (box->y0 + box->y1) / 2);
+  gboolean up = stage->sheet == HOB_SHEET_CUTAWAY && !stage->scene->gas_sinks;
 
   if (scene->gathered >= GATHERED_SHOWN)
-    hob_sign_gathered (stage->pen, box, scene->gathered, stage->scene->gas_sinks);
+    hob_sign_gathered (stage->pen, box, scene->gathered, stage->scene->gas_sinks, dark);
   if (scene->unlit >= UNLIT_SHOWN)
-    hob_symbol_escaping (stage->pen, (box->x0 + box->x1) / 2, box->y1, 20, FALSE);
+    hob_symbol_escaping (stage->pen, (box->x0 + box->x1) / 2,
+                         up ? (box->y0 + box->y1) / 2 : box->y1, 24, up, dark);
 }
 
 static void
@@ -247,9 +251,15 @@ each_part_here (const HobStage *stage,
     {
       HobBox box;
 
-      if (hob_cell_symbol (&stage->range->parts[k], HOB_SHEET_GAS, &box))
+      if (hob_cell_symbol (&stage->range->parts[k], stage->sheet, &box))
         each (stage, k, &box);
     }
+}
+
+void
+hob_gas_signs (const HobStage *stage)
+{
+  each_part_here (stage, gas_signs);
 }
 
 /* Beside what flows, how much; a burner has its own figure. */
@@ -292,5 +302,5 @@ hob_gas_state (const HobStage *stage)
   if (stage->scene->chosen_wire >= 0 && stage->scene->chosen_wire < stage->routes->n_pipes)
     chosen_pipe (stage, &stage->routes->pipes[stage->scene->chosen_wire]);
   hob_parts_state (stage);
-  each_part_here (stage, gas_signs);
+  hob_gas_signs (stage);
 }

@@ -202,6 +202,16 @@ hide (HobPen *pen, double x, double y, double w, double h)
 }
 
 static void
+keep (HobPen *pen, double x, double y, double r)
+{
+  cairo_t *cr = cr_of (pen);
+
+  cairo_new_path (cr);
+  cairo_arc (cr, x, y, r, 0, 2 * G_PI);
+  cairo_clip (cr);
+}
+
+static void
 repeat (HobPen *pen, const HobRepeat *along)
 {
   const CairoPen *self = (const CairoPen *) pen;
@@ -240,6 +250,7 @@ static const HobPenClass klass = {
   .push = push,
   .spin = spin,
   .hide = hide,
+  .keep = keep,
   .repeat = repeat,
   .pop = pop,
   .tint = tint,

@@ -123,6 +123,11 @@ hide (HobPen *pen, double x, double y, double w, double h)
 }
 
 static void
+keep (HobPen *pen, double x, double y, double r)
+{
+}
+
+static void
 repeat (HobPen *pen, const HobRepeat *along)
 {
 }
@@ -147,6 +152,7 @@ static const HobPenClass klass = {
   .push = push,
   .spin = spin,
   .hide = hide,
+  .keep = keep,
   .pop = pop,
   .repeat = repeat,
   .tint = tint,

@@ -2,7 +2,7 @@
 
 /* A sheet as a whole: paper below, state above, its bounds, and what lies under a point. */
 
-#include "sheet/body.h"
+#include "sheet/lens.h"
 #include "sheet/pen-cairo.h"
 #include "sheet/signs.h"
 #include <math.h>
@@ -45,6 +45,8 @@ hob_stage_texts (const HobStage *stage)
 {
   if (stage->sheet == HOB_SHEET_GAS)
     hob_gas_texts (stage);
+  if (stage->sheet == HOB_SHEET_CUTAWAY)
+    hob_cutaway_texts (stage);
   hob_parts_texts (stage);
 }
 
@@ -190,6 +192,8 @@ hob_sheet_bounds (const HobRange *range, HobSheet sheet, double bounds[4])
   if (hob_body_of (range, sheet, &body))
     {
       hob_body_bounds (&body, &one);
+      take_in (&box, &one);
+      hob_lens_box (&body, &one);
       take_in (&box, &one);
     }
   if (box.x1 < box.x0)

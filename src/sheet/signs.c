@@ -316,11 +316,13 @@ hob_sign_selection (HobPen *pen, const HobBox *box, gboolean on_cavity)
 #define GATHERED_LEAST 0.25 /* of the box's height */
 
 void
-hob_sign_gathered (HobPen *pen, const HobBox *box, double joule, gboolean sinks)
+hob_sign_gathered (HobPen *pen, const HobBox *box, double joule, gboolean sinks,
+                   gboolean on_dark)
 {
   double h = (box->y1 - box->y0) * CLAMP (sqrt (joule / GATHERED_FULL), GATHERED_LEAST, 1);
 
-  hob_symbol_gathered (pen, box->x0, sinks ? box->y1 - h : box->y0, box->x1 - box->x0, h);
+  hob_symbol_gathered (pen, box->x0, sinks ? box->y1 - h : box->y0, box->x1 - box->x0, h,
+                       on_dark);
 }
 
 /* ---- Figures ---- */

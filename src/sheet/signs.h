@@ -26,7 +26,8 @@ void hob_sign_arc (HobPen *pen, double x, double y, double half, gboolean on_cav
 void hob_stroke_on (HobPen *pen, gboolean on_cavity, HobRole role, double weight);
 void hob_sign_selection (HobPen *pen, const HobBox *box, gboolean on_cavity);
 /* Unlit gas of @joule in a box, from below where it sinks, else from above. */
-void hob_sign_gathered (HobPen *pen, const HobBox *box, double joule, gboolean sinks);
+void hob_sign_gathered (HobPen *pen, const HobBox *box, double joule, gboolean sinks,
+                        gboolean on_dark);
 
 /* How a figure is set: in the colors of the oven's dark inside; on a plate of its ground, over what
  * is drawn; its second line one lower, off a neighbor's. */

@@ -35,8 +35,12 @@ void hob_wiring_state (const HobStage *stage);
 void hob_gas_paper (const HobStage *stage);
 void hob_gas_state (const HobStage *stage);
 void hob_gas_texts (const HobStage *stage);
+void hob_gas_signs (const HobStage *stage); /* escaping and gathered gas */
 void hob_cutaway_paper (const HobStage *stage);
 void hob_cutaway_state (const HobStage *stage);
+void hob_cutaway_texts (const HobStage *stage);
+/* What color an igniter glows in, in words; NULL: it does not. (transfer full) */
+char *hob_cutaway_glow (const HobPartView *view);
 /* One pipe: its walls, and what is in it. */
 void hob_tube_paper (const HobStage *stage, const HobRoute *route);
 void hob_tube_state (const HobStage *stage, int pipe);
@@ -53,6 +57,7 @@ gboolean hob_stage_is_dark (const HobStage *stage, double x, double y);
 
 /* Symbols, names, figures, rings and tags: alike on every sheet. */
 void hob_parts_paper (const HobStage *stage);
+void hob_parts_symbols (const HobStage *stage); /* alone, as they are now */
 void hob_parts_state (const HobStage *stage);
 void hob_parts_texts (const HobStage *stage);
 /* The width of the figure that a part has now; 0: it has none. */

@@ -140,6 +140,13 @@ state_symbol (const HobStage *stage, int part, const HobBox *box)
     pen_pop (stage->pen);
 }
 
+void
+hob_parts_symbols (const HobStage *stage)
+{
+  each_part (stage, paper_symbol);
+  each_part (stage, state_symbol);
+}
+
 static char *
 figure_with (const HobKind *kind, double value, int digits)
 {

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
+#include "sheet/lens.h"
 #include "sheet/tags.h"
 #include "base/i18n.h"
 #include "parts/severity.h"
@@ -147,6 +148,7 @@ static Room
 room_of (const HobStage *stage)
 {
   Room room = { stage, g_array_new (FALSE, FALSE, sizeof (HobBox)), { 0 } };
+  HobBody body;
 
   hob_sheet_bounds (stage->range, stage->sheet, room.bounds);
   for (int k = 0; k < stage->range->n_parts; k++)
@@ -156,6 +158,13 @@ room_of (const HobStage *stage)
       if (!hob_cell_is_interior (stage->range->parts[k].kind)
           && hob_cell_symbol (&stage->range->parts[k], stage->sheet, &box))
         g_array_append_val (room.taken, box);
+    }
+  if (hob_body_of (stage->range, stage->sheet, &body))
+    {
+      HobBox lens;
+
+      hob_lens_box (&body, &lens);
+      g_array_append_val (room.taken, lens);
     }
   add_texts (&room, hob_stage_paper, FALSE);
   add_texts (&room, hob_stage_texts, TRUE);

@@ -1,0 +1,200 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The cutaway shows a range: its body, what a hand does to it, where sparks jump, and what is
+ * looked at through the lens. */
+
+#include "config.h"
+#include "recording-pen.h"
+#include "sheet/body.h"
+#include "shipped.h"
+#include "staged.h"
+#include <string.h>
+
+static const HobLook light = { HOB_THEME_LIGHT, 1.0, 1.0 };
+
+static char *
+cutaway_of (const HobScene *scene)
+{
+  return recorded_still (scene, HOB_SHEET_CUTAWAY, &light, FALSE);
+}
+
+static int
+part_of (const HobScene *scene, const char *id)
+{
+  int part = hob_range_part (scene->range, id);
+
+  g_assert_cmpint (part, >=, 0);
+  return part;
+}
+
+static void
+every_range_has_a_body (void)
+{
+  g_auto (GStrv) ranges = shipped_ranges ();
+
+  for (char **range = ranges; *range != NULL; range++)
+    {
+      g_autoptr (Staged) staged = staged_new (*range, NULL, 0);
+      HobBody body;
+
+      g_assert_true (hob_body_of (staged->scene->range, HOB_SHEET_CUTAWAY, &body));
+      for (int k = 0; k < staged->scene->range->n_parts; k++)
+        {
+          const HobPart *p = &staged->scene->range->parts[k];
+
+          if ((p->kind->flags & HOB_KIND_BURNER) != 0 && p->in < 0)
+            g_assert_true (hob_body_on_cooktop (&body, p->at[HOB_SHEET_CUTAWAY].x,
+                                                p->at[HOB_SHEET_CUTAWAY].y));
+        }
+    }
+}
+
+/* The symbol alone: no ring, tag or figure helps to tell them apart. */
+static char *
+electrode_with (const char *fault, HobSheet sheet)
+{
+  g_autofree char *words = g_strdup_printf ("0s shutoff=closed | 1s knob-lf=light%s%s",
+                                            fault != NULL ? " | electrode-lf:" : "",
+                                            fault != NULL ? fault : "");
+  g_autoptr (Staged) staged = staged_new ("dial-four", words, 3);
+  HobPartView view = staged->scene->parts[part_of (staged->scene, "electrode-lf")].view;
+  HobType *type = hob_type_new (&light);
+  RecordingPen *pen = recording_pen_new (type, &light);
+  char *strokes;
+
+  view.sheet = sheet;
+  view.layer = HOB_LAYER_STATE;
+  view.still = TRUE;
+  view.kind->draw (&pen->pen, &view);
+  strokes = g_strdup (pen->strokes->str);
+  recording_pen_free (pen);
+  hob_type_free (type);
+  return strokes;
+}
+
+static void
+four_bad_electrodes_are_four_pictures (void)
+{
+  static const char *const faults[] = { NULL, "cracked", "lead-chafed", "fouled", "lead-open" };
+  static const HobSheet sheets[] = { HOB_SHEET_WIRING, HOB_SHEET_CUTAWAY };
+
+  for (gsize s = 0; s < G_N_ELEMENTS (sheets); s++)
+    for (gsize i = 0; i < G_N_ELEMENTS (faults); i++)
+      for (gsize k = i + 1; k < G_N_ELEMENTS (faults); k++)
+        {
+          g_autofree char *one = electrode_with (faults[i], sheets[s]),
+                          *other = electrode_with (faults[k], sheets[s]);
+
+          g_assert_cmpstr (one, !=, other);
+        }
+}
+
+static void
+door_and_knobs_move (void)
+{
+  g_autoptr (Staged) rest = staged_new ("dial-four", NULL, 5),
+                     open = staged_new ("dial-four", "1s door=open", 5),
+                     turned = staged_new ("dial-four", "0s shutoff=closed | 1s knob-lf=high", 5),
+                     other = staged_new ("dial-four", "0s shutoff=closed | 1s knob-rr=high", 5);
+  g_autofree char *a = cutaway_of (rest->scene), *b = cutaway_of (open->scene),
+                  *c = cutaway_of (turned->scene), *d = cutaway_of (other->scene);
+
+  g_assert_cmpstr (a, !=, b);
+  g_assert_cmpstr (a, !=, c);
+  g_assert_cmpstr (c, !=, d);
+}
+
+static void
+the_lens_shows_what_is_chosen_or_ringed (void)
+{
+  g_autoptr (Staged) rest = staged_new ("dial-four", NULL, 5),
+                     cracked = staged_new ("dial-four",
+                                           "1s knob-lf=light | electrode-lf:cracked", 3);
+  g_autofree char *none = cutaway_of (rest->scene), *ringed = cutaway_of (cracked->scene),
+                  *chosen = NULL;
+
+  g_assert_null (strstr (none, "keep "));
+  g_assert_nonnull (strstr (ringed, "keep "));
+  rest->scene->chosen_part = part_of (rest->scene, "igniter-bake");
+  chosen = cutaway_of (rest->scene);
+  g_assert_nonnull (strstr (chosen, "keep "));
+}
+
+static void
+glow_has_its_word (void)
+{
+  g_autoptr (Staged) cold = staged_new ("dial-four", NULL, 5),
+                     hot = staged_new ("dial-four", "0s oven.mode=bake", 100);
+  const HobPartView *view = &hot->scene->parts[part_of (hot->scene, "igniter-bake")].view;
+  g_autofree char *word = hob_cutaway_glow (view),
+                  *none = hob_cutaway_glow (
+                      &cold->scene->parts[part_of (cold->scene, "igniter-bake")].view),
+                  *strokes = cutaway_of (hot->scene);
+
+  g_assert_null (none);
+  g_assert_nonnull (word);
+  g_assert_nonnull (strstr (strokes, word));
+}
+
+/* How much of a Letter page is nearly black. */
+static double
+black_share (const HobScene *scene)
+{
+  const int w = 1056, h = 816;
+  HobLook look = { HOB_THEME_PRINT, 1.0, 1.0, HOB_PAGE_PAPER };
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, w, h);
+  cairo_t *cr = cairo_create (surface);
+  double box[4];
+  int black = 0;
+
+  hob_sheet_bounds (scene->range, HOB_SHEET_CUTAWAY, box);
+  look.zoom = MIN (w / box[2], h / box[3]);
+  hob_sheet_ground (cr, w, h, &look);
+  cairo_scale (cr, look.zoom, look.zoom);
+  cairo_translate (cr, -box[0], -box[1]);
+  hob_sheet_draw_paper (cr, scene->range, HOB_SHEET_CUTAWAY, &look);
+  hob_sheet_draw_state (cr, scene, HOB_SHEET_CUTAWAY, &look, NULL);
+  cairo_surface_flush (surface);
+  for (int y = 0; y < h; y++)
+    for (int x = 0; x < w; x++)
+      {
+        const guint8 *p = cairo_image_surface_get_data (surface)
+                          + y * cairo_image_surface_get_stride (surface) + 4 * x;
+
+        black += p[0] + p[1] + p[2] < 3 * 64;
+      }
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+  return (double) black / (w * h);
+}
+
+static void
+a_printed_page_is_hardly_black (void)
+{
+  g_auto (GStrv) ranges = shipped_ranges ();
+
+  for (char **range = ranges; *range != NULL; range++)
+    {
+      g_autoptr (Staged) staged = staged_new (*range, "0s oven.mode=bake | 5s door=open", 100);
+      double share = black_share (staged->scene);
+
+      g_test_message ("%s: %.1f%% of a printed page is black", *range, 100 * share);
+      g_assert_cmpfloat (share, <, 0.08);
+      g_assert_cmpfloat (share, >, 0.005); /* it was drawn */
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/cutaway/every range has a body", every_range_has_a_body);
+  g_test_add_func ("/cutaway/four bad electrodes are four pictures",
+                   four_bad_electrodes_are_four_pictures);
+  g_test_add_func ("/cutaway/door and knobs move", door_and_knobs_move);
+  g_test_add_func ("/cutaway/the lens shows what is chosen or ringed",
+                   the_lens_shows_what_is_chosen_or_ringed);
+  g_test_add_func ("/cutaway/glow has its word", glow_has_its_word);
+  g_test_add_func ("/cutaway/a printed page is hardly black", a_printed_page_is_hardly_black);
+  return g_test_run ();
+}
