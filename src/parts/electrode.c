@@ -451,11 +451,11 @@ draw_cutaway (HobPen *pen, const HobPartView *view)
   pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
   draw_dirt (pen, view, tip, 2, HOB_ROLE_CAVITY_INK);
   if (jump == AT_CAP)
-    hob_symbol_spark (pen, HOB_ROLE_CAVITY, tip, 2, -20, 2);
+    hob_symbol_spark (pen, HOB_ROLE_CAVITY_INK, tip, 2, -20, 2);
   else if (jump == AT_CRACK)
-    hob_symbol_spark (pen, HOB_ROLE_CAVITY, 2, 12, 20, 20);
+    hob_symbol_spark (pen, HOB_ROLE_CAVITY_INK, 2, 12, 20, 20);
   else if (jump == AT_LEAD)
-    hob_symbol_spark (pen, HOB_ROLE_CAVITY, 8, 38, 20, 26);
+    hob_symbol_spark (pen, HOB_ROLE_CAVITY_INK, 8, 38, 20, 26);
 }
 
 static void
