@@ -14,7 +14,8 @@
 #define LEAST 1.3    /* a part that would gain less has no lens */
 #define FILLS 0.9    /* of the lens, by a part that is shown whole */
 #define CAPTION 22.0 /* px below it */
-#define SECOND 16.0  /* and its second line */
+#define SECOND 1.5   /* em of its second line */
+#define GROWN 34.0   /* px: room for that on paper */
 
 /* ---- The pen ---- */
 
@@ -235,7 +236,7 @@ hob_lens_box (const HobBody *body, HobBox *box)
   HobPoint at = middle (body);
 
   *box = (HobBox){ at.x - RADIUS - 4, at.y - RADIUS - 4, at.x + RADIUS + 4,
-                   at.y + RADIUS + CAPTION + SECOND + 4 };
+                   at.y + RADIUS + CAPTION + GROWN };
 }
 
 static void
@@ -274,7 +275,7 @@ caption (const HobStage *stage, int part, HobPoint at)
   pen_text (stage->pen, at.x, y, HOB_TEXT_NAME, HOB_ROLE_INK, HOB_ALIGN_CENTRE,
             hob_part_label (&stage->range->parts[part]));
   if (glow != NULL)
-    pen_text (stage->pen, at.x, y + SECOND, HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_CENTRE, glow);
+    pen_text (stage->pen, at.x, y + SECOND * hob_type_px (stage->look, HOB_TEXT_SMALL), HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_CENTRE, glow);
 }
 
 void
