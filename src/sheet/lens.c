@@ -275,7 +275,8 @@ caption (const HobStage *stage, int part, HobPoint at)
   pen_text (stage->pen, at.x, y, HOB_TEXT_NAME, HOB_ROLE_INK, HOB_ALIGN_CENTRE,
             hob_part_label (&stage->range->parts[part]));
   if (glow != NULL)
-    pen_text (stage->pen, at.x, y + SECOND * hob_type_px (stage->look, HOB_TEXT_SMALL), HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_CENTRE, glow);
+    pen_text (stage->pen, at.x, y + SECOND * hob_type_px (stage->look, HOB_TEXT_SMALL),
+              HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_CENTRE, glow);
 }
 
 void
