@@ -54,7 +54,7 @@ test_a_span_goes_from_the_mildest_to_the_worst (void)
 static void
 test_a_long_length_is_in_feet (void)
 {
-  expect ("cord", "thin-extension", 1, "98 ft of extra cord", "up to 98 ft of extra cord");
+  expect ("cord", "thin-extension", 1, "98 ft of extension cord", "up to 98 ft of extension cord");
 }
 
 static void

@@ -208,15 +208,30 @@ bounds_clear (Bounds *b)
     }
 }
 
+typedef struct
+{
+  int n, doubtful, of_air;
+} Judged;
+
+/* What is in the oven's air depends on how long a flame has burned in an oven that is still cold,
+ * and the oven of a normal range is never cold for long: counted apart. */
+static gboolean
+is_of_air (const HobRange *range, int part, const HobQuantityDef *def)
+{
+  return strcmp (range->parts[part].kind->name, "cavity") == 0
+         && def->dim != HOB_DIM_TEMPERATURE;
+}
+
 /* Quantities that differ, and those of them whose should-be no normal range shows in that step. */
 static void
-judge (const HobComparison *c, const HobRange *range, const Bounds *b, const char *words, int *n,
-       int *doubtful)
+judge (const HobComparison *c, const HobRange *range, const Bounds *b, const char *words,
+       Judged *judged)
 {
   const HobMoment *normal = hob_comparison_normal (c);
   guint step = step_of (normal, range);
   int at = 0;
   const char *what = NULL;
+  gboolean of_air = TRUE;
   double odd = 0;
 
   for (int p = 0; p < range->n_parts; p++)
@@ -232,18 +247,20 @@ judge (const HobComparison *c, const HobRange *range, const Bounds *b, const cha
           continue;
         what = def->name;
         odd = should_be;
+        of_air = of_air && is_of_air (range, p, def);
       }
-  (*n)++;
+  judged->n++;
   if (what == NULL)
     return;
-  (*doubtful)++;
+  judged->doubtful += !of_air;
+  judged->of_air += of_air;
   g_test_message ("%s %s at %g s: %s should be %g", range->id, words, hob_moment_time (normal),
                   what, odd);
 }
 
 static void
 judge_fault (const HobBench *idle, const char *procedure, const Bounds *b, const char *words,
-             int *n, int *doubtful)
+             Judged *judged)
 {
   const HobRange *range = hob_bench_range (idle);
   double until;
@@ -258,7 +275,7 @@ judge_fault (const HobBench *idle, const char *procedure, const Bounds *b, const
     {
       hob_comparison_read (c, bench->run, hob_bench_should_be (bench),
                            until * (k + 0.5) / MOMENTS);
-      judge (c, range, b, words, n, doubtful);
+      judge (c, range, b, words, judged);
     }
 }
 
@@ -266,7 +283,8 @@ static void
 should_be_is_normal (void)
 {
   g_auto (GStrv) ranges = shipped_ranges ();
-  int n = 0, doubtful = 0, at = 0;
+  Judged judged = { 0 };
+  int at = 0;
 
   for (int r = 0; ranges[r] != NULL; r++)
     {
@@ -286,13 +304,14 @@ should_be_is_normal (void)
                   g_autofree char *words = g_strdup_printf (
                       "%s:%s", range->parts[p].id, range->parts[p].kind->faults[f].id);
 
-                  judge_fault (idle, procedures[k], &b, words, &n, &doubtful);
+                  judge_fault (idle, procedures[k], &b, words, &judged);
                 }
           bounds_clear (&b);
         }
     }
-  g_test_message ("%d moments, %d doubtful (%.2f %%)", n, doubtful, 100.0 * doubtful / n);
-  g_assert_cmpfloat (doubtful, <, MOST_DOUBTFUL * n);
+  g_test_message ("%d moments, %d doubtful (%.2f %%); %d more of the oven's air alone", judged.n,
+                  judged.doubtful, 100.0 * judged.doubtful / judged.n, judged.of_air);
+  g_assert_cmpfloat (judged.doubtful, <, MOST_DOUBTFUL * judged.n);
 }
 
 /* ---- Rings come and go with their causes ---- */

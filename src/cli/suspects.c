@@ -393,7 +393,7 @@ no_faults (const HobCase *base, GError **error)
     if (g_array_index (base->acts, HobAct, k).what == HOB_ACT_FAULT)
       {
         g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                             _ ("hob suspects finds the fault for you; leave out --fault"));
+                             _ ("'hob suspects' finds the fault for you; leave out --fault"));
         return FALSE;
       }
   return TRUE;

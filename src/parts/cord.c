@@ -116,7 +116,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "thin-extension",
     .words = N_ ("long, thin extension cord"),
-    .severity_words = N_ ("%s of extra cord"),
+    .severity_words = N_ ("%s of extension cord"),
     .typical = 0.7,
     .prior = 1,
     .proof = N_ ("Read the volts at the range terminals under load. Compare them with the volts "

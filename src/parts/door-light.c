@@ -164,7 +164,7 @@ const HobKind hob_kind_door_light = {
   .name = "door-light",
   .label = N_ ("oven light with door switch"),
   .about = N_ ("An oven light bulb and a plunger switch in one unit. The plunger comes out as "
-               "the door opens and turns the light on. It needs no control or key."),
+               "the door opens and turns the light on. It works without the oven control."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (elements, elements),

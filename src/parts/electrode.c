@@ -93,7 +93,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("crack %s from the chassis"),
     .typical = 0.5,
     .prior = 6,
-    .proof = N_ ("Watch in the dark. The spark jumps at the ceramic insulator, not at the burner "
+    .proof = N_ ("Watch in the dark. The spark arcs at the ceramic insulator, not at the burner "
                  "cap. Swap the electrode with another one. The fault moves with it."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
@@ -129,8 +129,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("crack %s from the chassis"),
     .typical = 0.8,
     .prior = 3,
-    .proof = N_ ("Watch in the dark. Some sparks miss the burner cap and jump at the ceramic "
-                 "insulator. The clicking is even."),
+    .proof = N_ ("Watch in the dark. Some sparks miss the burner cap and arc at the ceramic "
+                 "insulator. The clicking is steady."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CRACK, .at0 = 4.5e-3, .at1 = 2e-3 }),

@@ -442,7 +442,7 @@ const HobKind hob_kind_igniter_round = {
   .name = "igniter-round",
   .label = N_ ("round igniter"),
   .about = N_ ("A spiral of silicon carbide. It works like a flat igniter but draws less "
-               "current, so it needs a valve that opens at less current."),
+               "current, so it needs a valve that opens at a lower current."),
   COMMON,
   HOB_TABLE (settings, round_settings),
   HOB_TABLE (faults, round_faults),

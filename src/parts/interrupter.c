@@ -54,8 +54,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("trips %s below its threshold"),
     .prior = 2,
     .basis = "old ones trip on the sparks of an igniter",
-    .proof = N_ ("Put a clamp meter around hot and neutral together. The GFCI trips on a leakage "
-                 "below 4 mA. A new one holds."),
+    .proof = N_ ("Put a leakage clamp meter around hot and neutral together. The GFCI trips on "
+                 "less than 4 mA. A new one holds."),
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = SENSITIVE, .at1 = 0.994 }),

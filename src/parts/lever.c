@@ -32,8 +32,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("oven shutoff closed, even if the lever looks open"),
     .prior = 1,
     .basis = "turned at the last repair and forgotten, or its handle slipped",
-    .proof = N_ ("Check the lever. The igniter glows and draws full current, and the surface "
-                 "burners have gas, but the oven valve gets none."),
+    .proof = N_ ("Check the oven shutoff lever. The igniter glows and draws full current, and "
+                 "the surface burners have gas, but the oven valve gets none."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
   },

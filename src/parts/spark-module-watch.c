@@ -49,7 +49,7 @@ static const HobTerminalDef terminals[] = {
     .words = N_ ("neutral"), .required = TRUE, .x = 160, .y = -40,
     .conductor = HOB_CONDUCTOR_NEUTRAL },
   { .name = "ground", .mark = NC_ ("terminal", "ground"),
-    .words = N_ ("ground, the metal of the burners"), .required = TRUE,
+    .words = N_ ("ground (burner metal)"), .required = TRUE,
     .x = 160, .y = 20, .conductor = HOB_CONDUCTOR_GROUND },
   { .name = "in-lf", .words = N_ ("from the left front spark switch"), .x = -160, .y = -40 },
   { .name = "in-lr", .words = N_ ("from the left rear spark switch"), .x = -160, .y = -20 },

@@ -42,7 +42,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "burned",
     .words = N_ ("splice burned"),
-    .severity_words = N_ ("%s in the splice when hot"),
+    .severity_words = N_ ("%s across the splice once it heats up"),
     .typical = 0.5,
     .prior = 5,
     .basis = "it stands in the heat and carries 3 A for hours",

@@ -152,7 +152,7 @@ read_plate (HobReader *reader, xmlNode *root)
   said = hob_reader_quote (text);
   advice = hob_reader_advice (reader, said, hob_fuel_names, _("use natural-gas or lp"));
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, root, "plate"),
-                   _("unknown plate '%s'; %s"), said, advice);
+                   _("unknown data plate '%s'; %s"), said, advice);
 }
 
 /* Notes are paragraphs; the file's line breaks mean nothing. */
