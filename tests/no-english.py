@@ -21,7 +21,7 @@ FAULTS = ['igniter-bake:aged', 'switch-lf:wet', 'burner-lf:cap-missing', 'valve-
 # Names of units, rows of wire codes, positions as they are printed on the front.
 CODES = {'in', 'ft', 'btu', 'ohm', 'kohm', 'mohm', 'lb', 'awg', 'off', 'on', 'light', 'high', 'low', 'bake', 'broil',
          'convection', 'nat', 'lp', 'gfci', 'hobwright', 'drill', 'lf', 'lr', 'cf', 'cr', 'rf', 'rr'}
-ID = re.compile(r'[\w]+(?:[-.:|=@][\w]+)+')
+ID = re.compile(r'[\w]+(?:[-.:|=@][\w]+)+|[0-9a-f]{16}')  # names of things, and checksums
 WORD = re.compile(r'[^\W\d_]{2,}')
 
 
