@@ -71,7 +71,7 @@ no_spark_below_the_least_energy_lights_a_burner (gconstpointer name)
       g_autofree char *fault = g_strdup_printf ("module:faded=%.1f", severity);
       g_autoptr (HobRun) run = run_of (range, WORDS (fault, "1s knob-lf=light"), 15);
       gboolean lit = first_change (run, "burner-lf", "flame", 1, 15) < 15;
-      double energy = quantity (run, "electrode-lf.energy", 1.01);
+      double energy = quantity (run, "electrode-lf.energy", 1.1);
 
       below += energy < least;
       if (lit)
