@@ -101,16 +101,15 @@ small_differences_do_not_count (void)
   for (int dim = 0; dim <= HOB_DIM_CHOICE; dim++)
     {
       double floor = hob_differ_floor (dim);
-      double share = dim == HOB_DIM_CURRENT ? 50 : 30; /* in a thousand */
 
       g_assert_cmpfloat (floor, >, 0);
       g_assert_false (hob_differs (0, 0, dim));
       g_assert_false (hob_differs (0.9 * floor, 0, dim));
       g_assert_true (hob_differs (1.1 * floor, 0, dim));
       g_assert_true (hob_differs (-1.1 * floor, 0, dim));
-      /* Of something large, three in a hundred; of amps, what two clamp meters may differ. */
-      g_assert_false (hob_differs ((999 + share) * floor, 1000 * floor, dim));
-      g_assert_true (hob_differs ((1001 + share) * floor, 1000 * floor, dim));
+      /* Of something large, three in a hundred. */
+      g_assert_false (hob_differs (1029 * floor, 1000 * floor, dim));
+      g_assert_true (hob_differs (1031 * floor, 1000 * floor, dim));
     }
 }
 

@@ -4,9 +4,6 @@
 #include <math.h>
 
 #define SHARE 0.03 /* of what it should be, common practice, no source */
-/* Two readings of a clamp meter that is good to 2 % and 5 counts of 0.01 A are up to 7 % apart at
- * an igniter's amps: common practice, no source. */
-#define CURRENT_SHARE 0.05
 
 /* What a good instrument of the trade is not sure of: common practice, no source. */
 static const double floors[] = {
@@ -28,11 +25,11 @@ hob_differ_floor (HobDimension dim)
 gboolean
 hob_differs (double value, double should_be, HobDimension dim)
 {
-  double off = fabs (value - should_be), share = dim == HOB_DIM_CURRENT ? CURRENT_SHARE : SHARE;
+  double off = fabs (value - should_be);
 
   if (isnan (value) || isnan (should_be))
     return isnan (value) != isnan (should_be);
   if (value == should_be)
     return FALSE;
-  return off > floors[dim] && (isinf (should_be) || off > share * fabs (should_be));
+  return off > floors[dim] && (isinf (should_be) || off > SHARE * fabs (should_be));
 }
