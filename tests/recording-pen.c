@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "recording-pen.h"
+#include "sheet/origins.h"
 #include "sheet/stage.h"
 #include <math.h>
 
@@ -27,21 +28,10 @@ self_of (HobPen *pen)
   return (RecordingPen *) pen;
 }
 
-static RecordedOrigin *
-here (HobPen *pen)
-{
-  RecordingPen *self = self_of (pen);
-
-  return &g_array_index (self->origins, RecordedOrigin, self->origins->len - 1);
-}
-
 static HobPoint
 placed (HobPen *pen, double x, double y)
 {
-  const RecordedOrigin *o = here (pen);
-  double c = cos (o->angle), s = sin (o->angle);
-
-  return (HobPoint){ o->x + c * x - s * y, o->y + s * x + c * y };
+  return hob_origins_place (self_of (pen)->origins, x, y);
 }
 
 /* To a tenth of a px, and no minus before zero. */
@@ -185,7 +175,7 @@ text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign 
   if (string == NULL || *string == '\0' || !hob_type_shows (self->look, size))
     return;
   one = (RecordedText){ ink_of (self, at, size, align, string), g_strdup (string),
-                        fabs (remainder (here (pen)->angle, G_PI_2)) > 1e-3 };
+                        fabs (remainder (hob_origins_here (self->origins)->angle, G_PI_2)) > 1e-3 };
   g_array_append_val (self->texts, one);
   g_string_append_printf (self->strokes, "text %s %s %s %g,%g: %s\n", size_names[size],
                           role_names[role], align_names[align], tenth (at.x), tenth (at.y),
@@ -195,16 +185,13 @@ text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign 
 static void
 push (HobPen *pen, double x, double y, int quarter_turns)
 {
-  HobPoint at = placed (pen, x, y);
-  RecordedOrigin next = { at.x, at.y, here (pen)->angle + quarter_turns * G_PI_2 };
-
-  g_array_append_val (self_of (pen)->origins, next);
+  hob_origins_push (self_of (pen)->origins, x, y, quarter_turns);
 }
 
 static void
 spin (HobPen *pen, double rad)
 {
-  here (pen)->angle += rad;
+  hob_origins_here (self_of (pen)->origins)->angle += rad;
 }
 
 static void
@@ -228,10 +215,7 @@ keep (HobPen *pen, double x, double y, double r)
 static void
 pop (HobPen *pen)
 {
-  GArray *origins = self_of (pen)->origins;
-
-  g_assert_cmpuint (origins->len, >, 1);
-  g_array_set_size (origins, origins->len - 1);
+  hob_origins_pop (self_of (pen)->origins);
 }
 
 static void
@@ -275,15 +259,13 @@ RecordingPen *
 recording_pen_new (HobType *type, const HobLook *look)
 {
   RecordingPen *self = g_new0 (RecordingPen, 1);
-  RecordedOrigin zero = { 0 };
 
   self->pen.klass = &klass;
   self->type = type;
   self->look = look;
   self->texts = g_array_new (FALSE, FALSE, sizeof (RecordedText));
   g_array_set_clear_func (self->texts, clear_text);
-  self->origins = g_array_new (FALSE, FALSE, sizeof (RecordedOrigin));
-  g_array_append_val (self->origins, zero);
+  self->origins = hob_origins_new ();
   self->tags = g_array_new (FALSE, FALSE, sizeof (HobBox));
   self->path = g_string_new (NULL);
   self->strokes = g_string_new (NULL);

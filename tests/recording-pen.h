@@ -18,11 +18,6 @@ typedef struct
 
 typedef struct
 {
-  double x, y, angle; /* sheet px, rad clockwise */
-} RecordedOrigin;
-
-typedef struct
-{
   HobPen pen;
   /*< borrowed >*/
   HobType *type;
@@ -30,7 +25,7 @@ typedef struct
   /*< owned >*/
   GArray *texts;    /* RecordedText */
   GArray *tags;     /* HobBox of each card */
-  GArray *origins;  /* RecordedOrigin: where pushes have led */
+  GArray *origins;  /* HobOrigin: where pushes have led */
   GString *path;    /* not painted yet */
   HobBox path_box;
   GString *strokes; /* "stroke INK 2: M 0,0 L 10,0\n" … */

@@ -1,12 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 #include "sheet/pen-measure.h"
+#include "sheet/origins.h"
 #include <math.h>
-
-typedef struct
-{
-  double x, y, angle;
-} Origin;
 
 typedef struct
 {
@@ -15,33 +11,16 @@ typedef struct
   HobType *type;
   const HobLook *look;
   /*< owned >*/
-  GArray *origins; /* Origin */
+  GArray *origins; /* HobOrigin */
   GArray *boxes;   /* HobBox */
 } MeasurePen;
-
-static Origin *
-here (HobPen *pen)
-{
-  MeasurePen *self = (MeasurePen *) pen;
-
-  return &g_array_index (self->origins, Origin, self->origins->len - 1);
-}
-
-static HobPoint
-placed (HobPen *pen, double x, double y)
-{
-  const Origin *o = here (pen);
-  double c = cos (o->angle), s = sin (o->angle);
-
-  return (HobPoint){ o->x + c * x - s * y, o->y + s * x + c * y };
-}
 
 static void
 text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align,
       const char *string)
 {
   MeasurePen *self = (MeasurePen *) pen;
-  HobPoint at = placed (pen, x, y);
+  HobPoint at = hob_origins_place (self->origins, x, y);
   double share = align == HOB_ALIGN_LEFT ? 0 : align == HOB_ALIGN_RIGHT ? 1 : 0.5, w, px;
   HobBox box;
 
@@ -56,24 +35,19 @@ text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign 
 static void
 push (HobPen *pen, double x, double y, int quarter_turns)
 {
-  HobPoint at = placed (pen, x, y);
-  Origin next = { at.x, at.y, here (pen)->angle + quarter_turns * G_PI_2 };
-
-  g_array_append_val (((MeasurePen *) pen)->origins, next);
+  hob_origins_push (((MeasurePen *) pen)->origins, x, y, quarter_turns);
 }
 
 static void
 spin (HobPen *pen, double rad)
 {
-  here (pen)->angle += rad;
+  hob_origins_here (((MeasurePen *) pen)->origins)->angle += rad;
 }
 
 static void
 pop (HobPen *pen)
 {
-  GArray *origins = ((MeasurePen *) pen)->origins;
-
-  g_array_set_size (origins, origins->len - 1);
+  hob_origins_pop (((MeasurePen *) pen)->origins);
 }
 
 /* Nothing else takes room. */
@@ -162,14 +136,12 @@ HobPen *
 hob_measure_pen_new (HobType *type, const HobLook *look)
 {
   MeasurePen *self = g_new0 (MeasurePen, 1);
-  Origin zero = { 0 };
 
   self->pen.klass = &klass;
   self->type = type;
   self->look = look;
-  self->origins = g_array_new (FALSE, FALSE, sizeof (Origin));
+  self->origins = hob_origins_new ();
   self->boxes = g_array_new (FALSE, FALSE, sizeof (HobBox));
-  g_array_append_val (self->origins, zero);
   return &self->pen;
 }
 

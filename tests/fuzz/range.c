@@ -118,79 +118,16 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 
 /* ---- The test ---- */
 
-static guint64 seed = 1;
+#include "damage.h"
 
-static guint
-chance (guint below)
-{
-  return (guint) (hob_hash_uniform (7, 0, seed++) * below);
-}
-
-static void
-damage (GString *bytes)
-{
-  static const char *const bits[]
-      = { "<",    ">",    "\"",    "'",    "/>", "<!--",    "-->",         "<![CDATA[",
-          "]]>",  "<?",   "&lt;",  "&#0;", "=",  ".",       "<part id=\"", "<set name=\"",
-          "\xff", "\xc3", "1e999", "-",    "\n", "</part>", "xmlns=\"x\"" };
-  gsize at = chance ((guint) bytes->len + 1), some = 1 + chance (12);
-
-  switch (chance (4))
-    {
-    case 0:
-      g_string_truncate (bytes, at);
-      break;
-    case 1:
-      g_string_erase (bytes, (gssize) at, (gssize) MIN (bytes->len - at, some));
-      break;
-    case 2:
-      if (at < bytes->len)
-        bytes->str[at] = (char)chance (256);
-      break;
-    default:
-      g_string_insert (bytes, (gssize) at, bits[chance (G_N_ELEMENTS (bits))]);
-      break;
-    }
-}
-
-#define DAMAGES 100 /* of each file */
-
-static void
-try_file (const char *file)
-{
-  g_autofree char *text = NULL;
-  gsize size;
-
-  g_assert_true (g_file_get_contents (file, &text, &size, NULL));
-  LLVMFuzzerTestOneInput ((const uint8_t *) text, size);
-  for (int i = 0; i < DAMAGES; i++)
-    {
-      GString *bytes = g_string_new_len (text, (gssize) size);
-
-      for (guint k = 0, n = 1 + chance (3); k < n; k++)
-        damage (bytes);
-      LLVMFuzzerTestOneInput ((const uint8_t *) bytes->str, bytes->len);
-      g_string_free (bytes, TRUE);
-    }
-}
+static const char *const bits[] = { "<",    ">",    "\"",    "'",    "/>", "<!--",    "-->",         "<![CDATA[",
+  "]]>",  "<?",   "&lt;",  "&#0;", "=",  ".",       "<part id=\"", "<set name=\"",
+  "\xff", "\xc3", "1e999", "-",    "\n", "</part>", "xmlns=\"x\"" };
 
 static void
 nothing_breaks_on_files_of (gconstpointer folder)
 {
-  g_autofree char *path = g_build_filename (HOB_SOURCE_DIR, folder, NULL);
-  g_autoptr (GDir) dir = g_dir_open (path, 0, NULL);
-  const char *name;
-  guint n = 0;
-
-  g_assert_nonnull (dir);
-  for (; (name = g_dir_read_name (dir)) != NULL; n++)
-    {
-      g_autofree char *file = g_build_filename (path, name, NULL);
-
-      if (g_file_test (file, G_FILE_TEST_IS_REGULAR) && !g_str_has_suffix (name, ".expected"))
-        try_file (file);
-    }
-  g_assert_cmpuint (n, >, 0);
+  try_files_of (folder, 100, bits, G_N_ELEMENTS (bits), 12);
 }
 
 int

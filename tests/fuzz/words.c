@@ -170,65 +170,15 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 
 /* ---- The test ---- */
 
-static guint64 seed = 1;
+#include "damage.h"
 
-static guint
-chance (guint below)
-{
-  return (guint) (hob_hash_uniform (7, 0, seed++) * below);
-}
-
-static void
-damage (GString *bytes)
-{
-  static const char *const bits[] = { "=",   "@", "..",   ":",    ".",   ";", " ", "-", "1e999",
-                                      "nan", "%", "degF", "\xff", "0x1", "h" };
-  gsize at = chance ((guint) bytes->len + 1), some = 1 + chance (6);
-
-  switch (chance (3))
-    {
-    case 0:
-      g_string_erase (bytes, (gssize) at, (gssize) MIN (bytes->len - at, some));
-      break;
-    case 1:
-      if (at < bytes->len)
-        bytes->str[at] = (char) chance (256);
-      break;
-    default:
-      g_string_insert (bytes, (gssize) at, bits[chance (G_N_ELEMENTS (bits))]);
-      break;
-    }
-}
-
-#define DAMAGES 40 /* of each file */
+static const char *const bits[] = { "=",   "@", "..",   ":",    ".",   ";", " ", "-", "1e999",
+  "nan", "%", "degF", "\xff", "0x1", "h" };
 
 static void
 nothing_breaks_on_words (void)
 {
-  g_autofree char *path = g_build_filename (HOB_SOURCE_DIR, "tests/fuzz/words", NULL);
-  g_autoptr (GDir) dir = g_dir_open (path, 0, NULL);
-  const char *name;
-  guint n = 0;
-
-  g_assert_nonnull (dir);
-  for (; (name = g_dir_read_name (dir)) != NULL; n++)
-    {
-      g_autofree char *file = g_build_filename (path, name, NULL), *text = NULL;
-      gsize size;
-
-      g_assert_true (g_file_get_contents (file, &text, &size, NULL));
-      LLVMFuzzerTestOneInput ((const uint8_t *) text, size);
-      for (int i = 0; i < DAMAGES; i++)
-        {
-          GString *bytes = g_string_new_len (text, (gssize) size);
-
-          for (guint k = 0, many = 1 + chance (3); k < many; k++)
-            damage (bytes);
-          LLVMFuzzerTestOneInput ((const uint8_t *) bytes->str, bytes->len);
-          g_string_free (bytes, TRUE);
-        }
-    }
-  g_assert_cmpuint (n, >, 0);
+  try_files_of ("tests/fuzz/words", 40, bits, G_N_ELEMENTS (bits), 6);
 }
 
 int
