@@ -120,9 +120,10 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 
 #include "damage.h"
 
-static const char *const bits[] = { "<",    ">",    "\"",    "'",    "/>", "<!--",    "-->",         "<![CDATA[",
-  "]]>",  "<?",   "&lt;",  "&#0;", "=",  ".",       "<part id=\"", "<set name=\"",
-  "\xff", "\xc3", "1e999", "-",    "\n", "</part>", "xmlns=\"x\"" };
+static const char *const bits[] = {
+  "<", ">", "\"", "'", "/>", "<!--", "-->", "<![CDATA[", "]]>", "<?", "&lt;", "&#0;", "=", ".",
+  "<part id=\"", "<set name=\"", "\xff", "\xc3", "1e999", "-", "\n", "</part>", "xmlns=\"x\"",
+};
 
 static void
 nothing_breaks_on_files_of (gconstpointer folder)

@@ -172,8 +172,9 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 
 #include "damage.h"
 
-static const char *const bits[] = { "=",   "@", "..",   ":",    ".",   ";", " ", "-", "1e999",
-  "nan", "%", "degF", "\xff", "0x1", "h" };
+static const char *const bits[] = {
+  "=", "@", "..", ":", ".", ";", " ", "-", "1e999", "nan", "%", "degF", "\xff", "0x1", "h",
+};
 
 static void
 nothing_breaks_on_words (void)

@@ -359,12 +359,9 @@ more_cautions_are_behind_a_button (void)
 int
 main (int argc, char **argv)
 {
-  g_autoptr (GError) error = NULL;
   int result;
 
-  gtk_test_init (&argc, &argv, NULL);
-  app = hob_app_new ();
-  g_assert_true (g_application_register (G_APPLICATION (app), NULL, &error));
+  app = hand_app (&argc, &argv);
 
   g_test_add_func ("/window/cautions/no-caution-is-clipped", no_caution_is_clipped);
   g_test_add_func ("/window/cautions/gas-is-shown-whatever-is-hidden",

@@ -265,6 +265,19 @@ hand_wait_window (GType type)
   return window;
 }
 
+HobApp *
+hand_app (int *argc, char ***argv)
+{
+  g_autoptr (GError) error = NULL;
+  HobApp *app;
+
+  gtk_test_init (argc, argv, NULL);
+  app = hob_app_new ();
+  g_application_register (G_APPLICATION (app), NULL, &error);
+  g_assert_no_error (error);
+  return app;
+}
+
 HobWindow *
 hand_open (HobApp *app, const char *range, int width, int height)
 {

@@ -43,6 +43,8 @@ void hand_click_button (GtkWidget *root, const char *label);
 /* The open window of that type; waits for it. */
 GtkWidget *hand_wait_window (GType type);
 
+/* The application, of which the test's windows are. (transfer full) */
+HobApp *hand_app (int *argc, char ***argv);
 /* A window on a shipped range at its real size, held at 0 s. */
 HobWindow *hand_open (HobApp *app, const char *range, int width, int height);
 /* Closes it and fails if anything still holds it or its session. */

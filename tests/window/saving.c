@@ -472,9 +472,7 @@ main (int argc, char **argv)
   g_autoptr (GError) error = NULL;
   int result;
 
-  gtk_test_init (&argc, &argv, NULL);
-  app = hob_app_new ();
-  g_assert_true (g_application_register (G_APPLICATION (app), NULL, &error));
+  app = hand_app (&argc, &argv);
   folder = g_dir_make_tmp ("hob-saving-XXXXXX", &error);
   g_assert_no_error (error);
 

@@ -209,12 +209,9 @@ picture_in_the_dark (void)
 int
 main (int argc, char **argv)
 {
-  g_autoptr (GError) error = NULL;
   int result;
 
-  gtk_test_init (&argc, &argv, NULL);
-  app = hob_app_new ();
-  g_assert_true (g_application_register (G_APPLICATION (app), NULL, &error));
+  app = hand_app (&argc, &argv);
   g_test_add_func ("/sequence/what-is-not-done-is-ringed-and-clicked",
                    what_is_not_done_is_ringed_and_clicked);
   g_test_add_func ("/sequence/a-click-shows-the-sheet-with-the-part",

@@ -845,12 +845,9 @@ picture_in_high_contrast (void)
 int
 main (int argc, char **argv)
 {
-  g_autoptr (GError) error = NULL;
   int result;
 
-  gtk_test_init (&argc, &argv, NULL);
-  app = hob_app_new ();
-  g_assert_true (g_application_register (G_APPLICATION (app), NULL, &error));
+  app = hand_app (&argc, &argv);
 
   g_test_add_func ("/window/every-template-instantiates", every_template_instantiates);
   g_test_add_func ("/window/opens-plugged-in-and-off", opens_plugged_in_and_off);
