@@ -108,23 +108,38 @@ answer_text (const HobClue *clue, double value)
              : hob_figure_text (value, hob_test_dimension (clue->test), HOB_UNITS_TRADE, 3);
 }
 
+/* A symptom in its words, a test as it is written on the command line. (transfer full) */
+static char *
+clue_text (const HobBench *idle, const HobClue *clue)
+{
+  const HobRange *range = hob_bench_range (idle);
+  const char *words;
+
+  if (clue->symptom < 0)
+    return hob_test_text (range, clue->test);
+  words = hob_symptom_book_get (idle->book, clue->symptom)->technician;
+  if (clue->test->part < 0)
+    return g_strdup (words);
+  return g_strdup_printf (_ ("%s: %s"), hob_part_label (&range->parts[clue->test->part]), words);
+}
+
 /* What a clue says of a suspect, with what it and a normal range would show. */
 static void
-append_reason (GString *out, const HobRange *range, const HobClue *clue, const HobSuspect *s,
+append_reason (GString *out, const HobBench *idle, const HobClue *clue, const HobSuspect *s,
                const HobSuspect *normal, guint k)
 {
   double ratio = s->likelihood[k] / normal->likelihood[k];
   const char *sign = ratio > SPEAKS       ? _ ("Evidence for it")
                      : ratio * SPEAKS < 1 ? _ ("Evidence against it")
                                           : _ ("Neither for nor against it");
-  g_autofree char *test = hob_test_text (range, clue->test);
+  g_autofree char *said = clue_text (idle, clue);
   g_autofree char *with = answer_text (clue, s->expected[k]);
   g_autofree char *without = answer_text (clue, normal->expected[k]);
   g_autofree char *value = answer_text (clue, clue->value);
 
   if (clue->symptom < 0)
     g_string_append_printf (
-        out, _ ("    %s: %s reads %s. With this fault it reads %s; normal is %s.\n"), sign, test,
+        out, _ ("    %s: %s reads %s. With this fault it reads %s; normal is %s.\n"), sign, said,
         value, with, without);
   else
     g_string_append_printf (
@@ -132,7 +147,7 @@ append_reason (GString *out, const HobRange *range, const HobClue *clue, const H
         clue->seen == HOB_SEEN
             ? _ ("    %s: %s, seen. Chance of seeing it: %s with this fault, %s without it.\n")
             : _ ("    %s: %s, not seen. Chance of seeing it: %s with this fault, %s without it.\n"),
-        sign, test, with, without);
+        sign, said, with, without);
 }
 
 static char *
@@ -165,9 +180,10 @@ name_of (const HobRange *range, const HobSuspect *s)
 }
 
 static void
-append_suspect (GString *out, const HobRange *range, const GPtrArray *clues,
+append_suspect (GString *out, const HobBench *idle, const GPtrArray *clues,
                 const HobSuspects *all, const HobSuspect *s)
 {
+  const HobRange *range = hob_bench_range (idle);
   g_autofree char *name = name_of (range, s);
 
   g_string_append_printf (out, _ ("%3.0f%%  %s. Before any evidence: %.2g%%.\n"), 100 * s->p, name,
@@ -184,7 +200,7 @@ append_suspect (GString *out, const HobRange *range, const GPtrArray *clues,
                               s->severity.middle, s->severity.low, s->severity.high, amount);
     }
   for (guint k = 0; k < clues->len; k++)
-    append_reason (out, range, clues->pdata[k], s, normal_of (all), k);
+    append_reason (out, idle, clues->pdata[k], s, normal_of (all), k);
 }
 
 /* Why no test follows.  As HobTestVerdict. */
@@ -290,9 +306,10 @@ proof_text (const HobSuspects *all)
 }
 
 static void
-append_text (GString *out, const HobRange *range, const GPtrArray *clues, const HobSuspects *all,
+append_text (GString *out, const HobBench *idle, const GPtrArray *clues, const HobSuspects *all,
              const HobPriors *priors)
 {
+  const HobRange *range = hob_bench_range (idle);
   HobHazards described = all->offers->len > 0 && all->verdict == HOB_TEST_GO
                              ? ((HobOffer *) all->offers->pdata[0])->hazards
                              : 0;
@@ -304,7 +321,7 @@ append_text (GString *out, const HobRange *range, const GPtrArray *clues, const 
   g_string_append (out, cautions);
   for (guint k = 0; k < MIN (all->suspects->len, MOST_TOLD); k++)
     if (((HobSuspect *) all->suspects->pdata[k])->p >= TOLD)
-      append_suspect (out, range, clues, all, all->suspects->pdata[k]);
+      append_suspect (out, idle, clues, all, all->suspects->pdata[k]);
   g_string_append_c (out, '\n');
   if (proof != NULL)
     g_string_append_printf (out, "%s\n", proof);
@@ -442,7 +459,7 @@ answer (const HobArgs *args, HobRange *range, const HobCase *base, GError **erro
   if (hob_args_has (args, HOB_OPTION_CSV))
     append_csv (hob_output_text (output), range, all);
   else
-    append_text (hob_output_text (output), range, clues, all, priors);
+    append_text (hob_output_text (output), idle, clues, all, priors);
   return hob_output_close (output, error);
 }
 
