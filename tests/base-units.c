@@ -72,6 +72,9 @@ static const Good good[] = {
   { "5 kJ", HOB_DIM_ENERGY, 5000.0 },
   { "1 Btu", HOB_DIM_ENERGY, 1055.05585262 },
   { "3.1 1/s", HOB_DIM_RATE, 3.1 },
+  { "60 m3", HOB_DIM_VOLUME, 60.0 },
+  { "2 L", HOB_DIM_VOLUME, 0.002 },
+  { "5 cu ft", HOB_DIM_VOLUME, 5 * 0.028316846592 },
   { "800 ppm", HOB_DIM_FRACTION, 800e-6 },
   /* A bare number is SI. */
   { "120", HOB_DIM_VOLTAGE, 120.0 },

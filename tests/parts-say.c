@@ -78,6 +78,77 @@ a_position_is_said_as_the_front_has_it (void)
   g_assert_cmpstr (dial, ==, "350 °F");
 }
 
+static const HobSettingDef *
+setting (const char *kind_name, const char *name)
+{
+  const HobKind *k = kind (kind_name);
+
+  for (int s = 0; s < k->n_settings; s++)
+    if (g_str_equal (k->settings[s].name, name))
+      return &k->settings[s];
+  g_error ("%s has no setting '%s'", kind_name, name);
+}
+
+static void
+a_setting_is_said_as_the_trade_has_it (void)
+{
+  static const struct
+  {
+    const char *kind, *setting;
+    double value;
+    const char *text, *entry;
+  } said[] = {
+    { "cord", "gauge", 1.0237e-3, "18 AWG", "18 AWG" },
+    { "cord", "gauge", 1.1e-3, "0.0433 in.", "0.043307 in" },
+    { "cord", "length", 1.8288, "6 ft", "6 ft" },
+    { "house", "altitude", 0, "0 ft", "0 ft" },
+    { "house", "altitude", 1609.344, "5,280 ft", "5280 ft" },
+    { "house", "humidity", 0.5, "50%", "50%" },
+    { "house", "leg-watts", 300, "300 W", "300 W" },
+    { "house", "kitchen", 50.970323866, "1,800 cu ft", "1800 cu ft" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (said); i++)
+    {
+      const HobSettingDef *def = setting (said[i].kind, said[i].setting);
+      g_autofree char *text = hob_setting_text (def, said[i].value),
+                      *entry = hob_setting_entry (def, said[i].value);
+
+      g_assert_cmpstr (text, ==, said[i].text);
+      g_assert_cmpstr (entry, ==, said[i].entry);
+    }
+}
+
+static void
+assert_read_again (const HobSettingDef *def, double value)
+{
+  g_autofree char *entry = hob_setting_entry (def, value);
+  g_autoptr (GError) error = NULL;
+  double read;
+
+  if (!hob_parse_quantity (entry, def->dim, &read, &error))
+    g_error ("%s: '%s': %s", def->name, entry, error->message);
+  if (isfinite (value))
+    g_assert_cmpfloat_with_epsilon (read, value, MAX (1e-4 * fabs (value), 1e-15));
+}
+
+static void
+every_entry_is_read_again (void)
+{
+  for (int k = 0; hob_kinds[k] != NULL; k++)
+    for (int s = 0; s < hob_kinds[k]->n_settings; s++)
+      {
+        const HobSettingDef *def = &hob_kinds[k]->settings[s];
+
+        if (def->choices == NULL && !def->condition)
+          {
+            assert_read_again (def, def->normal);
+            assert_read_again (def, def->low);
+            assert_read_again (def, isfinite (def->high) ? def->high : 2 * def->normal);
+          }
+      }
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -90,5 +161,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/parts/say/no-sentence-explains-a-number", no_sentence_explains_a_number);
   g_test_add_func ("/parts/say/a-position-is-said-as-the-front-has-it",
                    a_position_is_said_as_the_front_has_it);
+  g_test_add_func ("/parts/say/a-setting-is-said-as-the-trade-has-it",
+                   a_setting_is_said_as_the_trade_has_it);
+  g_test_add_func ("/parts/say/every-entry-is-read-again", every_entry_is_read_again);
   return g_test_run ();
 }

@@ -105,6 +105,14 @@ whole_digits (double value)
   return fabs (value) >= 1 ? (int) log10 (fabs (value) * (1 + 1e-9)) + 1 : 1;
 }
 
+char *
+hob_feet_text (double length, int digits)
+{
+  double feet = hob_feet (length);
+
+  return with_unit (feet, MIN (digits, whole_digits (feet)), " ft");
+}
+
 static char *
 length_text (double length, int digits)
 {
@@ -114,7 +122,7 @@ length_text (double length, int digits)
     return fraction;
   if (fabs (length) < 2 * FOOT)
     return with_unit (length / INCH, digits, " in.");
-  return with_unit (length / FOOT, MIN (digits, whole_digits (length / FOOT)), " ft");
+  return hob_feet_text (length, digits);
 }
 
 /* In Btu the energy of a spark would be too small to read. */

@@ -11,6 +11,8 @@ G_BEGIN_DECLS
 /* @digits significant, but never more than four decimals: what that does not show is 0.
  * (transfer full) */
 char *hob_person_text (double si, HobDimension dim, int digits);
+/* A length in m in feet, however short. (transfer full) */
+char *hob_feet_text (double length, int digits);
 /* A share of 1 in percent: whole from 1% up, two digits below that. (transfer full) */
 char *hob_percent_text (double share);
 /* What an entry shows and reads again: trade units in the C locale without idle zeros, "77 °F",

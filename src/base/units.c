@@ -80,6 +80,9 @@ static const Unit units[] = {
   { "Btu", HOB_DIM_ENERGY, BTU, 0, MEASURE },
   { "1/s", HOB_DIM_RATE, 1.0, 0, MEASURE },
   { "/s", HOB_DIM_RATE, 1.0, 0, MEASURE },
+  { "m3", HOB_DIM_VOLUME, 1.0, 0, MEASURE },
+  { "L", HOB_DIM_VOLUME, 1e-3, 0, MEASURE },
+  { "cu ft", HOB_DIM_VOLUME, FOOT * FOOT * FOOT, 0, MEASURE },
   { "ppm", HOB_DIM_FRACTION, 1e-6, 0, MEASURE },
 };
 
@@ -120,6 +123,7 @@ static const struct
   [HOB_DIM_MASS_FLOW] = { "kg/s", "lb/h", "lb/h" },
   [HOB_DIM_ENERGY] = { "J", "Btu", "Btu" },
   [HOB_DIM_RATE] = { "1/s", "1/s", NULL },
+  [HOB_DIM_VOLUME] = { "m3", "cu ft", "cu ft" },
   [HOB_DIM_FRACTION] = { "", "ppm", "ppm" },
   [HOB_DIM_CHOICE] = { "", "", NULL },
 };
@@ -507,4 +511,20 @@ double
 hob_awg_diameter (int gauge)
 {
   return 0.005 * INCH * pow (92.0, (36 - gauge) / 39.0);
+}
+
+/* Neighbors are 12% apart. */
+int
+hob_awg_of (double diameter)
+{
+  for (int gauge = 1; gauge <= AWG_LAST; gauge++)
+    if (fabs (diameter / hob_awg_diameter (gauge) - 1) < 1e-3)
+      return gauge;
+  return 0;
+}
+
+double
+hob_feet (double metres)
+{
+  return metres / FOOT;
 }

@@ -23,6 +23,7 @@ typedef enum
   HOB_DIM_MASS_FLOW,   /* kg/s */
   HOB_DIM_ENERGY,      /* J */
   HOB_DIM_RATE,        /* 1/s */
+  HOB_DIM_VOLUME,      /* m³: cubic feet in the trade */
   HOB_DIM_FRACTION,    /* volume of a gas in a volume of air: a trace of it, in ppm */
   HOB_DIM_CHOICE,      /* one of a setting's words, stored as its index */
 } HobDimension;
@@ -64,5 +65,9 @@ char *hob_time_text (double seconds);
 
 /* Diameter in m of an American wire gauge (NBS Handbook 100: d[in] = 0.005·92^((36−n)/39)). */
 double hob_awg_diameter (int gauge);
+/* The gauge of exactly that diameter in m, from 1 on; 0 if there is none. */
+int hob_awg_of (double diameter);
+/* Feet in @metres. */
+double hob_feet (double metres);
 
 G_END_DECLS

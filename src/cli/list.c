@@ -5,7 +5,6 @@
 #include "run/tests.h"
 
 #include "base/errors.h"
-#include "base/figure.h"
 #include "base/i18n.h"
 #include "base/plain.h"
 #include "parts/say.h"
@@ -168,10 +167,9 @@ list_settings (Lister *l, const HobRange *range)
         const HobSettingDef *def = &range->parts[p].kind->settings[k];
         double value = range->parts[p].set[k];
         g_autofree char *name = g_strdup_printf ("%s.%s", range->parts[p].id, def->name);
-        g_autofree char *now = def->dim == HOB_DIM_CHOICE
-                                   ? g_strdup (def->choices[(int) value])
-                               : l->csv ? hob_figure_text (value, def->dim, l->units, 4)
-                                        : hob_entry_text (value, def->dim);
+        g_autofree char *now = l->csv && def->choices == NULL
+                                   ? hob_figure_text (value, def->dim, l->units, 4)
+                                   : hob_setting_entry (def, value);
         g_autofree char *text = g_strdup_printf ("%s: %s (%s)", hob_part_label (&range->parts[p]),
                                                  _ (def->words), now);
 

@@ -70,9 +70,9 @@ static const HobTerminalDef terminals[] = {
 
 static const HobSettingDef settings[] = {
   { .name = "length", .words = N_ ("Length of the cord."), .dim = HOB_DIM_LENGTH, .normal = 1.9,
-    .low = 0.3, .high = 60 },
+    .low = 0.3, .high = 60, .say = HOB_SAY_FEET },
   { .name = "gauge", .words = N_ ("Wire gauge."), .dim = HOB_DIM_LENGTH,
-    .normal = 1.0237e-3, .low = 0.3e-3, .high = 4e-3 },
+    .normal = 1.0237e-3, .low = 0.3e-3, .high = 4e-3, .say = HOB_SAY_GAUGE },
   { .name = "ground-open", .words = "1: its ground is open.", .high = 1, .condition = TRUE },
   { .name = "neutral-to-chassis", .words = "Resistance from its neutral to the chassis.",
     .dim = HOB_DIM_RESISTANCE, .normal = INFINITY, .high = INFINITY, .condition = TRUE },

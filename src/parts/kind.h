@@ -30,6 +30,8 @@ typedef enum
   HOB_SAY_PERCENT, /* it is in percent */
   HOB_SAY_GLOW,    /* K, as the color of what glows */
   HOB_SAY_HOLE,    /* m², as the width of a round hole */
+  HOB_SAY_FEET,    /* m, in feet however short */
+  HOB_SAY_GAUGE,   /* m, as an American wire gauge where it is one */
 } HobSay;
 
 /* Which conductor of the supply a terminal belongs to. */
@@ -99,6 +101,7 @@ typedef struct
   const char *const *choices; /* HOB_DIM_CHOICE: NULL-ended names; the value is the index */
   gboolean condition;
   HobSettingOf of;
+  HobSay say; /* SHARE, FEET or GAUGE, where the amount alone would not be the trade's way */
 } HobSettingDef;
 
 /* Its value in a nominal house on a range made for @plate, where the file says @filed. */

@@ -22,6 +22,15 @@ glow_text (double kelvin)
   return g_strdup (word != NULL ? _ (word) : _ ("none"));
 }
 
+static char *
+gauge_text (double diameter, int digits)
+{
+  int gauge = hob_awg_of (diameter);
+
+  return gauge > 0 ? g_strdup_printf ("%d AWG", gauge)
+                   : hob_person_text (diameter, HOB_DIM_LENGTH, digits);
+}
+
 char *
 hob_said_text (HobSay say, double value, HobDimension dim, int digits)
 {
@@ -34,6 +43,8 @@ hob_said_text (HobSay say, double value, HobDimension dim, int digits)
     case HOB_SAY_GLOW: return glow_text (value);
     case HOB_SAY_HOLE:
       return hob_person_text (sqrt (4 * value / G_PI), HOB_DIM_LENGTH, digits);
+    case HOB_SAY_FEET: return hob_feet_text (value, digits);
+    case HOB_SAY_GAUGE: return gauge_text (value, digits);
     case HOB_SAY_AMOUNT:
     default: return hob_person_text (value, dim, digits);
     }
@@ -93,10 +104,56 @@ hob_position_text (const HobControlDef *control, double value)
                         control->dim, CONTROL_DIGITS);
 }
 
+/* What was typed in has no idle zeros: 120 V, 118.5 V. */
+static int
+digits_of (double si, HobDimension dim)
+{
+  const char *sign;
+  double value = hob_convert_short (si, dim, HOB_UNITS_TRADE, &sign);
+  g_autofree char *all = hob_significant_text (value, SETTING_DIGITS);
+  int digits = 1;
+
+  for (; digits < SETTING_DIGITS; digits++)
+    {
+      g_autofree char *fewer = hob_significant_text (value, digits);
+
+      if (g_ascii_strtod (fewer, NULL) == g_ascii_strtod (all, NULL))
+        break;
+    }
+  return digits;
+}
+
 char *
 hob_setting_text (const HobSettingDef *setting, double value)
 {
   if (setting->choices != NULL)
     return g_strdup (setting->choices[(int) value]);
-  return hob_person_text (value, setting->dim, SETTING_DIGITS);
+  return hob_said_text (setting->say, value, setting->dim,
+                        isfinite (value) ? digits_of (value, setting->dim) : SETTING_DIGITS);
+}
+
+static char *
+in_unit (double number, const char *unit)
+{
+  g_autofree char *text = hob_entry_text (number, HOB_DIM_NUMBER);
+
+  return g_strconcat (text, unit, NULL);
+}
+
+char *
+hob_setting_entry (const HobSettingDef *setting, double value)
+{
+  if (setting->choices != NULL)
+    return g_strdup (setting->choices[(int) value]);
+  switch ((int) setting->say)
+    {
+    case HOB_SAY_SHARE: return in_unit (100 * value, "%");
+    case HOB_SAY_FEET: return in_unit (hob_feet (value), " ft");
+    case HOB_SAY_GAUGE:
+      if (hob_awg_of (value) > 0)
+        return g_strdup_printf ("%d AWG", hob_awg_of (value));
+      break;
+    default: break;
+    }
+  return hob_entry_text (value, setting->dim);
 }

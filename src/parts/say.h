@@ -19,5 +19,7 @@ char *hob_quantity_unit (const HobQuantityDef *quantity, HobUnits units);
 char *hob_position_text (const HobControlDef *control, double value);
 /* A setting's value: "120 V", "natural gas". (transfer full) */
 char *hob_setting_text (const HobSettingDef *setting, double value);
+/* The same as an entry and --setting read it: "50%", "18 AWG", "6.2 ft". (transfer full) */
+char *hob_setting_entry (const HobSettingDef *setting, double value);
 
 G_END_DECLS

@@ -24,7 +24,7 @@ static const HobSettingDef settings[] = {
                  "in."),
     .dim = HOB_DIM_LENGTH, .normal = 15.8e-3, .low = 2e-3, .high = 0.1, .of = HOB_SETTING_HOUSE },
   { .name = "length", .words = N_ ("Length, including fittings."), .dim = HOB_DIM_LENGTH,
-    .normal = 6, .low = 0.01, .high = 200, .of = HOB_SETTING_HOUSE },
+    .normal = 6, .low = 0.01, .high = 200, .of = HOB_SETTING_HOUSE, .say = HOB_SAY_FEET },
 };
 
 static const HobFaultDef faults[] = {

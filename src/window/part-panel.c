@@ -405,7 +405,7 @@ show_setting (Setting *setting, const HobMoment *moment)
       gtk_drop_down_set_selected (GTK_DROP_DOWN (setting->widget), (guint)value);
       return;
     }
-  text = hob_entry_text (value, def->dim);
+  text = hob_setting_entry (def, value);
   if (g_strcmp0 (text, setting->shown) == 0)
     return;
   g_free (setting->shown);
