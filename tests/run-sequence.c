@@ -194,6 +194,40 @@ what_is_never_done_is_extra (void)
   stand_close (&s);
 }
 
+/* The flame lights in time and is too small: the knob's turn off afterwards changes nothing. */
+static void
+a_flame_too_small_is_not_met (void)
+{
+  for (double t = 20; t <= 300; t += 70)
+    {
+      Stand s = STAND ("burner-lf:orifice-clogged", t, "1s knob-lf=light", "5s knob-lf=high",
+                       "100s knob-lf=off");
+      const HobSequenceEntry *e = first_ringed (&s);
+      g_autofree char *figures = NULL;
+
+      assert_is (&s, e, "burner-lf", "flame", 1);
+      g_assert_cmpint (e->state, ==, HOB_SEQUENCE_POOR);
+      g_assert_cmpfloat (e->figure, <, 0.6 * e->should_be);
+      figures = hob_sequence_figures (s.bench->run, e);
+      g_assert_true (g_regex_match_simple ("^[0-9,]+ Btu/h, should be 9,[0-9]+ Btu/h$", figures, 0, 0));
+      stand_close (&s);
+    }
+}
+
+static void
+a_yellow_flame_is_named (void)
+{
+  Stand s = STAND ("burner-lf:shutter-closed", 20, "1s knob-lf=light", "5s knob-lf=high");
+  const HobSequenceEntry *e = first_ringed (&s);
+  g_autofree char *figures = NULL;
+
+  assert_is (&s, e, "burner-lf", "flame", 1);
+  figures = hob_sequence_figures (s.bench->run, e);
+  g_assert_nonnull (strstr (figures, "yellow in the flame: "));
+  g_assert_true (g_str_has_suffix (figures, "should be 0%"));
+  stand_close (&s);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -206,5 +240,7 @@ main (int argc, char **argv)
                    figures_are_those_of_its_moment);
   g_test_add_func ("/run-sequence/no-flame-stays-unmet", no_flame_stays_unmet);
   g_test_add_func ("/run-sequence/what-is-never-done-is-extra", what_is_never_done_is_extra);
+  g_test_add_func ("/run-sequence/a-flame-too-small-is-not-met", a_flame_too_small_is_not_met);
+  g_test_add_func ("/run-sequence/a-yellow-flame-is-named", a_yellow_flame_is_named);
   return g_test_run ();
 }

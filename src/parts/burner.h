@@ -46,7 +46,8 @@ enum
 };
 
 #define HOB_BURNER_MODES                                                                           \
-  { .name = "flame", .words = hob_flame_words },                                                   \
+  { .name = "flame", .words = hob_flame_words,                                                     \
+    .yields = { 1 + Q_HEAT, 1 + Q_YELLOW, 1 + Q_LIFT } },                                          \
   { .name = "flowing", .words = hob_flow_words },                                                  \
   { .name = "since" },                                                                             \
   { .name = "unlit-since" }

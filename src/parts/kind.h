@@ -133,6 +133,8 @@ typedef struct
   const char *const *words;
   gboolean regulates; /* a contact that keeps what `stores` at its temperature */
   gboolean display;   /* its words are what a display shows */
+  int yields[3]; /* 1 + quantities that say how well it does so while its value is 1, the first
+                    by its unit alone; ends in 0 */
 } HobModeDef;
 
 /* What a position is for, where others must know it. */

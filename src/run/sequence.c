@@ -10,6 +10,7 @@
 #define LATE_TIME 2.0   /* s, and … */
 #define LATE_SHARE 0.10 /* … of the time since the act before it */
 #define MOST_ACTS 64
+#define SETTLED 1.0 /* s after a change, or before the next, in which no amount is compared */
 
 /* ---- What a run has done ---- */
 
@@ -65,6 +66,26 @@ first_change (const HobRun *run, const HobSequenceEntry *like, double from, doub
   return t;
 }
 
+/* When it is no longer so, at most @to. */
+static double
+undone (const HobRun *run, const HobSequenceEntry *e, double to)
+{
+  guint first, n;
+
+  if (isnan (e->done))
+    return to;
+  n = hob_run_events (run, MAX (e->done, e->due), to, &first);
+  for (guint k = first; k < first + n; k++)
+    {
+      const HobEvent *event = hob_run_event (run, k);
+
+      if (event->what == HOB_EVENT_CHANGE && event->part == e->part && event->index == e->mode
+          && event->value != e->value)
+        return event->t;
+    }
+  return to;
+}
+
 /* ---- Entries ---- */
 
 static gboolean
@@ -92,7 +113,7 @@ list_changes (GArray *entries, const HobRun *of, double from, double to, double 
     {
       const HobEvent *event = hob_run_event (of, k);
       HobSequenceEntry e = { .part = event->part, .mode = event->index, .value = event->value,
-                             .due = NAN, .done = NAN, .limit = NAN };
+                             .due = NAN, .done = NAN, .limit = NAN, .quantity = -1 };
 
       if (!is_change (hob_run_case (of)->range, event) || event->t >= to
           || is_listed (entries, begin, event))
@@ -155,6 +176,7 @@ add_group (GArray *entries, const HobRun *run, const HobRun *twin, double from, 
 
       e->done = first_change (run, e, from, nextafter (now, INFINITY), &n);
       e->state = state_of (e, from, now);
+      e->until = MIN (undone (run, e, MIN (to, now)), undone (twin, e, MIN (to, now)));
     }
   add_extras (entries, begin, run, from, to, now);
 }
@@ -169,6 +191,38 @@ explained_at (const HobSequenceEntry *e, double now)
   return e->state == HOB_SEQUENCE_LATE ? e->due : e->state == HOB_SEQUENCE_EARLY ? e->done : now;
 }
 
+/* The first of what it yields that differs; −1: none does. */
+static int
+poor_quantity (const HobComparison *c, const HobModeDef *mode, int part, double *should_be)
+{
+  for (guint k = 0; k < G_N_ELEMENTS (mode->yields) && mode->yields[k] > 0; k++)
+    if (hob_comparison_quantity (c, part, mode->yields[k] - 1, should_be))
+      return mode->yields[k] - 1;
+  return -1;
+}
+
+/* Both have done it, in time: how well?  Looked at just before one of them does something else. */
+static void
+weigh (HobSequenceEntry *e, HobRun *run, HobRun *should_be, HobComparison *c)
+{
+  const HobModeDef *mode = &hob_run_case (run)->range->parts[e->part].kind->modes[e->mode];
+  double t = e->until - SETTLED;
+
+  if (e->state != HOB_SEQUENCE_MET || e->value != 1 || mode->yields[0] == 0
+      || t < MAX (e->done, e->due) + SETTLED)
+    return;
+  hob_comparison_read (c, run, should_be, t);
+  if (hob_moment_part (hob_comparison_normal (c), e->part)->mode[e->mode] != e->value)
+    return;
+  e->quantity = poor_quantity (c, mode, e->part, &e->should_be);
+  e->differs = e->quantity >= 0;
+  if (!e->differs)
+    return;
+  e->state = HOB_SEQUENCE_POOR;
+  e->named = e->quantity != mode->yields[0] - 1;
+  e->figure = hob_moment_quantity (hob_comparison_now (c), e->part, e->quantity);
+}
+
 static void
 drive (HobSequenceEntry *e, HobRun *run, HobRun *should_be, HobComparison *c, double now)
 {
@@ -177,8 +231,9 @@ drive (HobSequenceEntry *e, HobRun *run, HobRun *should_be, HobComparison *c, do
       = hob_kind_link_to_mode (range->parts[e->part].kind, e->mode, e->value);
 
   e->link = link;
-  if (link == NULL || !hob_sequence_is_ringed (e))
+  if (link == NULL || !hob_sequence_is_ringed (e) || e->state == HOB_SEQUENCE_POOR)
     return;
+  e->quantity = link->from;
   hob_comparison_read (c, run, should_be, explained_at (e, now));
   e->figure = hob_moment_quantity (hob_comparison_now (c), e->part, link->from);
   e->differs = hob_comparison_quantity (c, e->part, link->from, &e->should_be);
@@ -233,7 +288,12 @@ hob_sequence_read (HobRun *run, HobRun *twin, HobRun *should_be, HobComparison *
   g_array_sort (entries, by_time);
   let_wait (entries);
   for (guint k = 0; k < entries->len; k++)
-    drive (&g_array_index (entries, HobSequenceEntry, k), run, should_be, c, t);
+    {
+      HobSequenceEntry *e = &g_array_index (entries, HobSequenceEntry, k);
+
+      weigh (e, run, should_be, c);
+      drive (e, run, should_be, c, t);
+    }
   return entries;
 }
 
@@ -241,7 +301,7 @@ gboolean
 hob_sequence_is_ringed (const HobSequenceEntry *e)
 {
   return e->state == HOB_SEQUENCE_LATE || e->state == HOB_SEQUENCE_EARLY
-         || e->state == HOB_SEQUENCE_UNMET || e->state == HOB_SEQUENCE_EXTRA;
+         || e->state == HOB_SEQUENCE_POOR || e->state == HOB_SEQUENCE_UNMET || e->state == HOB_SEQUENCE_EXTRA;
 }
 
 /* ---- Words ---- */
@@ -277,6 +337,16 @@ around (const char *words, const char *figure)
   return g_strjoinv (figure, halves);
 }
 
+/* Heat speaks for itself; what else it yields is named. */
+static char *
+poor_words (const HobQuantityDef *quantity, const HobSequenceEntry *e, const char *now,
+            const char *should_be)
+{
+  return e->named ? g_strdup_printf (_ ("%s: %s, should be %s"), _ (quantity->words), now,
+                                     should_be)
+                  : g_strdup_printf (_ ("%s, should be %s"), now, should_be);
+}
+
 char *
 hob_sequence_figures (const HobRun *run, const HobSequenceEntry *e)
 {
@@ -284,11 +354,13 @@ hob_sequence_figures (const HobRun *run, const HobSequenceEntry *e)
   g_autofree char *times = hob_sequence_is_ringed (e) ? time_words (e) : NULL;
   g_autofree char *now = NULL, *should_be = NULL, *limit = NULL, *at = NULL;
 
-  if (e->link == NULL || !hob_sequence_is_ringed (e) || !e->differs)
+  if (e->quantity < 0 || !hob_sequence_is_ringed (e) || !e->differs)
     return g_steal_pointer (&times);
-  quantity = &hob_run_case (run)->range->parts[e->part].kind->quantities[e->link->from];
+  quantity = &hob_run_case (run)->range->parts[e->part].kind->quantities[e->quantity];
   now = hob_quantity_text (quantity, e->figure, 3);
   should_be = hob_quantity_text (quantity, e->should_be, 3);
+  if (e->state == HOB_SEQUENCE_POOR)
+    return poor_words (quantity, e, now, should_be);
   if (!isnan (e->limit))
     {
       limit = hob_quantity_text (quantity, e->limit, 3);

@@ -13,6 +13,7 @@ typedef enum
   HOB_SEQUENCE_MET,
   HOB_SEQUENCE_LATE,    /* done, but later than a normal range by more than it may be … */
   HOB_SEQUENCE_EARLY,   /* … or earlier */
+  HOB_SEQUENCE_POOR,    /* done in time, and it yields something else than in a normal range */
   HOB_SEQUENCE_UNMET,   /* due and not done: the first one */
   HOB_SEQUENCE_WAITING, /* due and not done, but something before it is not done either */
   HOB_SEQUENCE_NEXT,    /* not due yet */
@@ -25,12 +26,15 @@ typedef struct
   int part, mode;
   double value;
   double due, done; /* s; NaN: never */
+  double until;     /* of what is done: how long the run and the normal range both keep it so */
   int times;        /* that a normal range has done it since the act before it, up to now */
 
-  /* what drives it, from the kind's link; link NULL: not said */
-  const HobLinkDef *link;
+  /* what drives it, from the kind's link, or what it yields if it is poor; quantity −1: not said */
+  const HobLinkDef *link; /* NULL: none */
+  int quantity;
+  gboolean named; /* its unit does not say what it is */
   gboolean differs;
-  double figure, should_be, limit; /* of link->from, of what is ringed; limit NaN: none */
+  double figure, should_be, limit; /* of quantity, of what is ringed; limit NaN: none */
 } HobSequenceEntry;
 
 #define HOB_SEQUENCE_AHEAD (15 * 60.0) /* s, for which a normal range is looked at ahead */
