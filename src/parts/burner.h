@@ -45,11 +45,11 @@ enum
   HOB_PUFF_N_MODES
 };
 
-#define HOB_BURNER_MODES                                                                           \
-  { .name = "flame", .words = hob_flame_words,                                                     \
-    .yields = { 1 + Q_HEAT, 1 + Q_YELLOW, 1 + Q_LIFT } },                                          \
-  { .name = "flowing", .words = hob_flow_words },                                                  \
-  { .name = "since" },                                                                             \
+#define HOB_BURNER_MODES                                                                          \
+  { .name = "flame", .words = hob_flame_words,                                                    \
+    .yields = { 1 + Q_HEAT, 1 + Q_YELLOW, 1 + Q_LIFT } },                                         \
+  { .name = "flowing", .words = hob_flow_words },                                                 \
+  { .name = "since" },                                                                            \
   { .name = "unlit-since" }
 #define HOB_PUFF_MODES { .name = "puffing" }, { .name = "puff" }, { .name = "lit-at" }
 

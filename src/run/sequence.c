@@ -201,7 +201,8 @@ poor_quantity (const HobComparison *c, const HobModeDef *mode, int part, double 
   return -1;
 }
 
-/* Both have done it, in time: how well?  Looked at just before one of them does something else. */
+/* Both have done it, in time: how well?  Looked at just before one of them does something
+ * else. */
 static void
 weigh (HobSequenceEntry *e, HobRun *run, HobRun *should_be, HobComparison *c)
 {
