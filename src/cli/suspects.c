@@ -5,46 +5,25 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
-#include "parts/severity.h"
-#include "reason/suspects.h"
+#include "reason/suspect-words.h"
 
 #include <math.h>
 
 #define SHOWN 0.0005   /* probability from which a suspect has a row … */
 #define TOLD 0.01      /* … or a paragraph */
 #define MOST_TOLD 6
-#define SPEAKS 1.25    /* times as probable as on a normal range: it speaks for or against */
 
 /* As HobDanger. */
 static const char *const dangers[] = { "none", "hot", "live", "gas" };
 
-static const struct
-{
-  guint bit;
-  const char *words;
-} safes[] = {
-  { HOB_SAFE_UNPLUGGED, N_ ("    First unplug the range and verify it's dead.\n") },
-  { HOB_SAFE_COLD, N_ ("    First let hot parts cool.\n") },
-  { HOB_SAFE_GAS_OFF, N_ ("    First close the gas shutoff valve.\n") },
-};
-
 /* ---- For spreadsheets ---- */
-
-static HobHypothesis
-hypothesis_of (const HobSuspect *s)
-{
-  return (HobHypothesis){ { s->part, s->part2 }, { s->fault, s->fault2 },
-                          { s->severity.middle, s->severity2 } };
-}
 
 static void
 append_suspect_row (GString *out, const HobRange *range, const HobSuspect *s)
 {
-  HobHypothesis h = hypothesis_of (s);
-  g_autofree char *id = s->what == HOB_SUSPECT_NORMAL ? g_strdup ("nothing-wrong")
-                        : s->what == HOB_SUSPECT_NOT_LISTED
-                            ? g_strdup ("not-on-my-list")
-                            : hob_hypothesis_text (range, &h);
+  HobHypothesis h = { { s->part, s->part2 }, { s->fault, s->fault2 },
+                      { s->severity.middle, s->severity2 } };
+  g_autofree char *id = hob_suspect_id (range, s);
   g_autofree char *severity
       = s->what == HOB_SUSPECT_FAULT ? hob_hypothesis_severity (&h) : g_strdup ("");
 
@@ -87,96 +66,22 @@ append_csv (GString *out, const HobRange *range, const HobSuspects *all)
 
 /* ---- For people ---- */
 
-static const HobSuspect *
-normal_of (const HobSuspects *all)
-{
-  for (guint k = 0; k < all->suspects->len; k++)
-    if (((HobSuspect *) all->suspects->pdata[k])->what == HOB_SUSPECT_NORMAL)
-      return all->suspects->pdata[k];
-  g_assert_not_reached ();
-}
-
-static char *
-answer_text (const HobClue *clue, double value)
-{
-  if (isinf (value))
-    return g_strdup ("OL");
-  if (isnan (value))
-    return g_strdup ("?");
-  return clue->symptom >= 0
-             ? g_strdup_printf ("%.0f%%", 100 * value)
-             : hob_figure_text (value, hob_test_dimension (clue->test), HOB_UNITS_TRADE, 3);
-}
-
 /* A symptom in its words, a test as it is written on the command line. (transfer full) */
 static char *
 clue_text (const HobBench *idle, const HobClue *clue)
 {
-  const HobRange *range = hob_bench_range (idle);
-  const char *words;
-
-  if (clue->symptom < 0)
-    return hob_test_text (range, clue->test);
-  words = hob_symptom_book_get (idle->book, clue->symptom)->technician;
-  if (clue->test->part < 0)
-    return g_strdup (words);
-  return g_strdup_printf (_ ("%s: %s"), hob_part_label (&range->parts[clue->test->part]), words);
+  return clue->symptom < 0 ? hob_test_text (hob_bench_range (idle), clue->test)
+                           : hob_test_words (idle, clue->test);
 }
 
-/* What a clue says of a suspect, with what it and a normal range would show. */
 static void
-append_reason (GString *out, const HobBench *idle, const HobClue *clue, const HobSuspect *s,
-               const HobSuspect *normal, guint k)
+append_reason (GString *out, const HobBench *idle, const HobSuspects *all, const HobSuspect *s,
+               const HobClue *clue, guint k)
 {
-  double ratio = s->likelihood[k] / normal->likelihood[k];
-  const char *sign = ratio > SPEAKS       ? _ ("Evidence for it")
-                     : ratio * SPEAKS < 1 ? _ ("Evidence against it")
-                                          : _ ("Neither for nor against it");
-  g_autofree char *said = clue_text (idle, clue);
-  g_autofree char *with = answer_text (clue, s->expected[k]);
-  g_autofree char *without = answer_text (clue, normal->expected[k]);
-  g_autofree char *value = answer_text (clue, clue->value);
+  g_autofree char *what = clue_text (idle, clue);
+  g_autofree char *reason = hob_suspect_reason (all, s, clue, k, what);
 
-  if (clue->symptom < 0)
-    g_string_append_printf (
-        out, _ ("    %s: %s reads %s. With this fault it reads %s; normal is %s.\n"), sign, said,
-        value, with, without);
-  else
-    g_string_append_printf (
-        out,
-        clue->seen == HOB_SEEN
-            ? _ ("    %s: %s, seen. Chance of seeing it: %s with this fault, %s without it.\n")
-            : _ ("    %s: %s, not seen. Chance of seeing it: %s with this fault, %s without it.\n"),
-        sign, said, with, without);
-}
-
-static char *
-pair_name (const HobRange *range, const HobSuspect *s)
-{
-  const HobPart *a = &range->parts[s->part], *b = &range->parts[s->part2];
-  HobHypothesis h = hypothesis_of (s);
-  g_autofree char *id = hob_hypothesis_text (range, &h);
-
-  return g_strdup_printf (_ ("Two faults. %s: %s. %s: %s (%s)"), hob_part_label (a),
-                          _ (a->kind->faults[s->fault].words), hob_part_label (b),
-                          _ (b->kind->faults[s->fault2].words), id);
-}
-
-static char *
-name_of (const HobRange *range, const HobSuspect *s)
-{
-  const HobPart *part;
-
-  if (s->what == HOB_SUSPECT_NORMAL)
-    return g_strdup (_ ("Nothing is wrong with the range (nothing-wrong)"));
-  if (s->what == HOB_SUSPECT_NOT_LISTED)
-    return g_strdup (_ ("Something that is not on this list (not-on-my-list)"));
-  if (s->part2 >= 0)
-    return pair_name (range, s);
-  part = &range->parts[s->part];
-  return g_strdup_printf ("%s: %s (%s:%s)", hob_part_label (part),
-                          _ (part->kind->faults[s->fault].words), part->id,
-                          part->kind->faults[s->fault].id);
+  g_string_append_printf (out, "    %s\n", reason);
 }
 
 static void
@@ -184,63 +89,35 @@ append_suspect (GString *out, const HobBench *idle, const GPtrArray *clues,
                 const HobSuspects *all, const HobSuspect *s)
 {
   const HobRange *range = hob_bench_range (idle);
-  g_autofree char *name = name_of (range, s);
+  g_autofree char *name = hob_suspect_name (range, s), *id = hob_suspect_id (range, s);
+  g_autofree char *severity = hob_suspect_severity (range, s);
 
-  g_string_append_printf (out, _ ("%3.0f%%  %s. Before any evidence: %.2g%%.\n"), 100 * s->p, name,
-                          100 * s->prior);
-  if (s->what != HOB_SUSPECT_FAULT)
-    return;
-  if (s->graded && s->part2 < 0)
-    {
-      const HobKind *kind = range->parts[s->part].kind;
-      const HobFaultDef *fault = &kind->faults[s->fault];
-      g_autofree char *amount = hob_fault_severity_text (kind, fault, s->severity.middle);
-
-      g_string_append_printf (out, _ ("    Severity %.2f, between %.2f and %.2f: %s.\n"),
-                              s->severity.middle, s->severity.low, s->severity.high, amount);
-    }
-  for (guint k = 0; k < clues->len; k++)
-    append_reason (out, idle, clues->pdata[k], s, normal_of (all), k);
-}
-
-/* Why no test follows.  As HobTestVerdict. */
-static const char *const verdicts[] = {
-  NULL,
-  N_ ("Testing stops here: one part is clearly the most likely cause.\n"),
-  N_ ("Testing stops here: no remaining test can tell the suspects apart.\n"),
-  N_ ("Testing stops here: the remaining tests would take longer than replacing a wrong part.\n"),
-  N_ ("Testing stops here: only tests for a trained technician are left.\n"),
-};
-
-/* A live test begins with the range unplugged, too. */
-static void
-append_safe (GString *out, const HobMeansDef *means)
-{
-  for (guint k = 0; k < G_N_ELEMENTS (safes); k++)
-    if (means->safe & safes[k].bit)
-      g_string_append (out, _ (safes[k].words));
-  if (means->danger == HOB_DANGER_LIVE)
-    g_string_append (out, _ ("    Clip the leads on before you plug in.\n"));
+  g_string_append_printf (out, _ ("%3.0f%%  %s (%s). Before any evidence: %.2g%%.\n"), 100 * s->p,
+                          name, id, 100 * s->prior);
+  if (severity != NULL)
+    g_string_append_printf (out, "    %s\n", severity);
+  for (guint k = 0; k < clues->len && s->what == HOB_SUSPECT_FAULT; k++)
+    append_reason (out, idle, all, s, clues->pdata[k], k);
 }
 
 static void
 append_next (GString *out, const HobRange *range, const HobSuspects *all)
 {
-  const HobOffer *offer = all->offers->len > 0 ? all->offers->pdata[0] : NULL;
+  const HobOffer *offer = hob_suspects_next (all);
+  g_autoptr (GPtrArray) safe = NULL;
   g_autofree char *test = NULL;
 
-  if (all->stop != 0)
-    g_string_append (out, _ ("First make it safe. Then test.\n"));
-  else if (all->verdict != HOB_TEST_GO || offer == NULL)
-    g_string_append (out, _ (verdicts[all->verdict == HOB_TEST_GO ? HOB_TEST_NOTHING_TELLS
-                                                                  : all->verdict]));
-  else
+  if (offer == NULL)
     {
-      test = hob_test_text (range, offer->test);
-      g_string_append_printf (out, _ ("Next test: %s\n    %s: %.0f min.\n"), test,
-                              _ (offer->means->words), offer->minutes);
-      append_safe (out, offer->means);
+      g_string_append_printf (out, "%s\n", hob_suspects_end (all));
+      return;
     }
+  safe = hob_offer_safe (offer);
+  test = hob_test_text (range, offer->test);
+  g_string_append_printf (out, _ ("Next test: %s\n    %s: %.0f min.\n"), test,
+                          _ (offer->means->words), offer->minutes);
+  for (guint k = 0; k < safe->len; k++)
+    g_string_append_printf (out, "    %s\n", (const char *) safe->pdata[k]);
 }
 
 static void
@@ -294,37 +171,21 @@ append_rule (GString *out, const HobPriors *priors)
                           100 * priors->rule.sure, priors->rule.wrong, file);
 }
 
-static const char *
-proof_text (const HobSuspects *all)
-{
-  if (((HobSuspect *) all->suspects->pdata[0])->what != HOB_SUSPECT_FAULT)
-    return NULL;
-  if (all->proof == HOB_PROOF_VOLTS)
-    return _ ("Don't replace it yet. First read the voltage drop across it under the same load.");
-  return all->proof == HOB_PROOF_NONE ? _ ("Don't replace it yet. Nothing has confirmed the fault.")
-                                      : NULL;
-}
-
 static void
 append_text (GString *out, const HobBench *idle, const GPtrArray *clues, const HobSuspects *all,
              const HobPriors *priors)
 {
   const HobRange *range = hob_bench_range (idle);
-  HobHazards described = all->offers->len > 0 && all->verdict == HOB_TEST_GO
-                             ? ((HobOffer *) all->offers->pdata[0])->hazards
-                             : 0;
-  /* The tests that are left out while one of these holds count as described. */
-  g_autofree char *cautions = hob_cautions_text (
-      all->hazards, all->stop != 0 ? HOB_HAZARD_BIT (HOB_HAZARD_LIVE_TEST) : described);
-  const char *proof = proof_text (all);
+  g_autofree char *cautions = hob_cautions_text (all->hazards, hob_suspects_described (all));
+  const char *unproved = hob_suspects_unproved (all);
 
   g_string_append (out, cautions);
   for (guint k = 0; k < MIN (all->suspects->len, MOST_TOLD); k++)
     if (((HobSuspect *) all->suspects->pdata[k])->p >= TOLD)
       append_suspect (out, idle, clues, all, all->suspects->pdata[k]);
   g_string_append_c (out, '\n');
-  if (proof != NULL)
-    g_string_append_printf (out, "%s\n", proof);
+  if (unproved != NULL)
+    g_string_append_printf (out, "%s\n", unproved);
   append_next (out, range, all);
   append_checks (out, range, all);
   if (all->checks->len > 0 && all->stop == 0)

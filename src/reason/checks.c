@@ -24,18 +24,18 @@ has_act (const HobCase *c, const HobAct *act)
 
 /* Without the acts of the case itself, and those that come later. */
 HobTest *
-hob_occasion_test (const HobInquiry *q, const HobOccasion *o, double t, const HobTest *what)
+hob_occasion_test (const HobCase *base, const HobOccasion *o, double t, const HobTest *what)
 {
   HobTest *test = g_memdup2 (what, sizeof *what);
 
   test->symptom = g_strdup (what->symptom);
-  test->acts = hob_case_new (q->base->range);
+  test->acts = hob_case_new (base->range);
   test->time = t;
   for (guint k = 0; k < o->acts->acts->len; k++)
     {
       const HobAct *act = &g_array_index (o->acts->acts, HobAct, k);
 
-      if ((double) act->ms <= t * 1000 && !has_act (q->base, act))
+      if ((double) act->ms <= t * 1000 && !has_act (base, act))
         hob_case_add (test->acts, *act);
     }
   return test;
@@ -119,7 +119,7 @@ static void
 add_check (const HobInquiry *q, HobSuspects *all, const HobOccasion *o, double t,
            const HobTest *what, double value, double share)
 {
-  HobCheck check = { hob_occasion_test (q, o, t, what), value, share };
+  HobCheck check = { hob_occasion_test (q->base, o, t, what), value, share };
 
   g_ptr_array_add (all->checks, g_memdup2 (&check, sizeof check));
 }

@@ -11,7 +11,7 @@ G_BEGIN_DECLS
  * that a repair brings back to normal, and the symptoms that must stay away. */
 void hob_checks_find (const HobInquiry *inquiry, HobSuspects *suspects);
 /* Makes what is done at @occasion until @t, and what is read then, a test. (transfer full) */
-HobTest *hob_occasion_test (const HobInquiry *inquiry, const HobOccasion *occasion, double t,
+HobTest *hob_occasion_test (const HobCase *base, const HobOccasion *occasion, double t,
                             const HobTest *what);
 
 G_END_DECLS

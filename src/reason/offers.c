@@ -413,9 +413,9 @@ test_of (const Ahead *a, const Candidate *c)
                    .quantity = -1 };
 
   if (c->listed != NULL)
-    return hob_occasion_test (a->q, c->occasion, c->t, c->listed->test);
+    return hob_occasion_test (a->q->base, c->occasion, c->t, c->listed->test);
   look.symptom = (char *) hob_symptom_book_get (a->q->idle->book, c->symptom)->id;
-  return hob_occasion_test (a->q, c->occasion, c->t, &look);
+  return hob_occasion_test (a->q->base, c->occasion, c->t, &look);
 }
 
 static gboolean

@@ -1,0 +1,287 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+#include "reason/suspect-words.h"
+
+#include "base/figure.h"
+#include "base/i18n.h"
+#include "parts/say.h"
+#include "parts/severity.h"
+
+#include <math.h>
+
+#define DIGITS 3
+#define SPEAKS 1.25 /* times as probable as on a normal range: it speaks for or against */
+
+/* ---- Tests ---- */
+
+static char *
+end_words (const HobRange *range, HobEnd end, gboolean port)
+{
+  const HobPart *part = &range->parts[end.part];
+
+  return g_strdup_printf ("%s, %s", hob_part_label (part),
+                          port ? _ (part->kind->ports[end.terminal].words)
+                               : _ (part->kind->terminals[end.terminal].words));
+}
+
+static char *
+between_words (const HobRange *range, const HobTest *test)
+{
+  g_autofree char *a = end_words (range, test->a, FALSE), *b = end_words (range, test->b, FALSE);
+
+  return test->what == HOB_TEST_VOLTS ? g_strdup_printf (_ ("Volts: from %s to %s"), a, b)
+                                      : g_strdup_printf (_ ("Ohms: from %s to %s"), a, b);
+}
+
+static char *
+amps_words (const HobRange *range, const HobTest *test)
+{
+  g_autofree char *end = NULL;
+
+  if (test->wire >= 0)
+    return g_strdup_printf (
+        _ ("Amps: wire from %s to %s"),
+        hob_part_label (&range->parts[range->wires[test->wire].from.part]),
+        hob_part_label (&range->parts[range->wires[test->wire].to.part]));
+  if (test->part >= 0)
+    return g_strdup_printf (_ ("Amps: %s"), hob_part_label (&range->parts[test->part]));
+  end = end_words (range, test->a, FALSE);
+  return g_strdup_printf (_ ("Amps: %s"), end);
+}
+
+static char *
+temp_words (const HobRange *range, const HobTest *test)
+{
+  const HobPart *part = &range->parts[test->part];
+
+  return g_strdup_printf (_ ("%s: %s"), hob_part_label (part),
+                          _ (part->kind->quantities[test->quantity].words));
+}
+
+static char *
+look_words (const HobBench *idle, const HobTest *test)
+{
+  int symptom = hob_symptom_book_find (idle->book, test->symptom);
+  const char *words = hob_symptom_book_get (idle->book, symptom)->technician;
+
+  if (test->part < 0)
+    return g_strdup (words);
+  return g_strdup_printf (_ ("%s: %s"), hob_part_label (&hob_bench_range (idle)->parts[test->part]),
+                          words);
+}
+
+char *
+hob_test_words (const HobBench *idle, const HobTest *test)
+{
+  const HobRange *range = hob_bench_range (idle);
+  g_autofree char *port = NULL;
+
+  switch (test->what)
+    {
+    case HOB_TEST_VOLTS:
+    case HOB_TEST_OHMS: return between_words (range, test);
+    case HOB_TEST_AMPS: return amps_words (range, test);
+    case HOB_TEST_PRESSURE:
+      port = end_words (range, test->a, TRUE);
+      return g_strdup_printf (_ ("Gas pressure: %s"), port);
+    case HOB_TEST_TEMP: return temp_words (range, test);
+    case HOB_TEST_LOOK:
+    default: return look_words (idle, test);
+    }
+}
+
+char *
+hob_test_acts_words (const HobRange *range, const HobTest *test)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  g_autofree char *at = NULL;
+
+  if (isnan (test->time))
+    return NULL;
+  for (guint k = 0; k < test->acts->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (test->acts->acts, HobAct, k);
+      g_autofree char *words = hob_act_words (range, act);
+      g_autofree char *when = hob_time_text ((double) act->ms / 1000.0);
+
+      /* Translators: what is done, and at what time: "Oven control: BAKE at 0.0 s. " */
+      g_string_append_printf (text, _ ("%s at %s. "), words, when);
+    }
+  at = hob_time_text (test->time);
+  g_string_append_printf (text, test->what == HOB_TEST_LOOK ? _ ("Look until %s.")
+                                                            : _ ("Read at %s."),
+                          at);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+char *
+hob_clue_figure (const HobClue *clue, double value)
+{
+  if (isinf (value))
+    return g_strdup ("OL");
+  if (isnan (value))
+    return g_strdup ("?");
+  return clue->symptom >= 0
+             ? g_strdup_printf ("%.0f%%", 100 * value)
+             : hob_figure_text (value, hob_test_dimension (clue->test), HOB_UNITS_TRADE, DIGITS);
+}
+
+/* ---- Suspects ---- */
+
+static HobHypothesis
+hypothesis_of (const HobSuspect *s)
+{
+  return (HobHypothesis){ { s->part, s->part2 }, { s->fault, s->fault2 },
+                          { s->severity.middle, s->severity2 } };
+}
+
+char *
+hob_suspect_id (const HobRange *range, const HobSuspect *s)
+{
+  HobHypothesis h = hypothesis_of (s);
+
+  return s->what == HOB_SUSPECT_NORMAL       ? g_strdup ("nothing-wrong")
+         : s->what == HOB_SUSPECT_NOT_LISTED ? g_strdup ("not-on-my-list")
+                                             : hob_hypothesis_text (range, &h);
+}
+
+static char *
+fault_name (const HobPart *part, int fault)
+{
+  return g_strdup_printf ("%s: %s", hob_part_label (part), _ (part->kind->faults[fault].words));
+}
+
+char *
+hob_suspect_name (const HobRange *range, const HobSuspect *s)
+{
+  g_autofree char *one = NULL, *other = NULL;
+
+  if (s->what == HOB_SUSPECT_NORMAL)
+    return g_strdup (_ ("Nothing is wrong with the range"));
+  if (s->what == HOB_SUSPECT_NOT_LISTED)
+    return g_strdup (_ ("Something that is not on this list"));
+  one = fault_name (&range->parts[s->part], s->fault);
+  if (s->part2 < 0)
+    return g_steal_pointer (&one);
+  other = fault_name (&range->parts[s->part2], s->fault2);
+  return g_strdup_printf (_ ("Two faults. %s. %s"), one, other);
+}
+
+char *
+hob_suspect_severity (const HobRange *range, const HobSuspect *s)
+{
+  const HobKind *kind;
+  g_autofree char *amount = NULL;
+
+  if (s->what != HOB_SUSPECT_FAULT || !s->graded || s->part2 >= 0)
+    return NULL;
+  kind = range->parts[s->part].kind;
+  amount = hob_fault_severity_text (kind, &kind->faults[s->fault], s->severity.middle);
+  return g_strdup_printf (_ ("Severity %.2f, between %.2f and %.2f: %s."), s->severity.middle,
+                          s->severity.low, s->severity.high, amount);
+}
+
+static const HobSuspect *
+normal_of (const HobSuspects *all)
+{
+  for (guint k = 0; k < all->suspects->len; k++)
+    if (((HobSuspect *) all->suspects->pdata[k])->what == HOB_SUSPECT_NORMAL)
+      return all->suspects->pdata[k];
+  g_assert_not_reached ();
+}
+
+char *
+hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *clue, guint k,
+                    const char *what)
+{
+  const HobSuspect *normal = normal_of (all);
+  double ratio = s->likelihood[k] / normal->likelihood[k];
+  const char *sign = ratio > SPEAKS       ? _ ("Evidence for it")
+                     : ratio * SPEAKS < 1 ? _ ("Evidence against it")
+                                          : _ ("Neither for nor against it");
+  g_autofree char *with = hob_clue_figure (clue, s->expected[k]);
+  g_autofree char *without = hob_clue_figure (clue, normal->expected[k]);
+  g_autofree char *value = hob_clue_figure (clue, clue->value);
+
+  if (clue->symptom < 0)
+    return g_strdup_printf (_ ("%s: %s reads %s. With this fault it reads %s; normal is %s."),
+                            sign, what, value, with, without);
+  return g_strdup_printf (
+      clue->seen == HOB_SEEN
+          ? _ ("%s: %s, seen. Chance of seeing it: %s with this fault, %s without it.")
+          : _ ("%s: %s, not seen. Chance of seeing it: %s with this fault, %s without it."),
+      sign, what, with, without);
+}
+
+const char *
+hob_suspects_unproved (const HobSuspects *all)
+{
+  if (((HobSuspect *) all->suspects->pdata[0])->what != HOB_SUSPECT_FAULT)
+    return NULL;
+  if (all->proof == HOB_PROOF_VOLTS)
+    return _ ("Don't replace it yet. First read the voltage drop across it under the same load.");
+  return all->proof == HOB_PROOF_NONE ? _ ("Don't replace it yet. Nothing has confirmed the fault.")
+                                      : NULL;
+}
+
+/* ---- The next test ---- */
+
+/* Why no test follows.  As HobTestVerdict. */
+static const char *const verdicts[] = {
+  NULL,
+  N_ ("Testing stops here: one part is clearly the most likely cause."),
+  N_ ("Testing stops here: no remaining test can tell the suspects apart."),
+  N_ ("Testing stops here: the remaining tests would take longer than replacing a wrong part."),
+  N_ ("Testing stops here: only tests for a trained technician are left."),
+};
+
+const HobOffer *
+hob_suspects_next (const HobSuspects *all)
+{
+  return all->stop == 0 && all->verdict == HOB_TEST_GO && all->offers->len > 0
+             ? all->offers->pdata[0]
+             : NULL;
+}
+
+const char *
+hob_suspects_end (const HobSuspects *all)
+{
+  if (all->stop != 0)
+    return _ ("First make it safe. Then test.");
+  return _ (verdicts[all->verdict == HOB_TEST_GO ? HOB_TEST_NOTHING_TELLS : all->verdict]);
+}
+
+static const struct
+{
+  guint bit;
+  const char *words;
+} safes[] = {
+  { HOB_SAFE_UNPLUGGED, N_ ("First unplug the range and verify it's dead.") },
+  { HOB_SAFE_COLD, N_ ("First let hot parts cool.") },
+  { HOB_SAFE_GAS_OFF, N_ ("First close the gas shutoff valve.") },
+};
+
+/* A live test begins with the range unplugged, too. */
+GPtrArray *
+hob_offer_safe (const HobOffer *offer)
+{
+  GPtrArray *lines = g_ptr_array_new ();
+
+  for (guint k = 0; k < G_N_ELEMENTS (safes); k++)
+    if (offer->means->safe & safes[k].bit)
+      g_ptr_array_add (lines, (gpointer) _ (safes[k].words));
+  if (offer->means->danger == HOB_DANGER_LIVE)
+    g_ptr_array_add (lines, (gpointer) _ ("Clip the leads on before you plug in."));
+  return lines;
+}
+
+/* The tests that are left out while one of the others holds count as described. */
+HobHazards
+hob_suspects_described (const HobSuspects *all)
+{
+  const HobOffer *next = hob_suspects_next (all);
+
+  if (all->stop != 0)
+    return HOB_HAZARD_BIT (HOB_HAZARD_LIVE_TEST);
+  return next != NULL ? next->hazards : 0;
+}

@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* Suspects in words: the same sentences on a terminal and in the window.  All are translated. */
+
+#include "reason/suspects.h"
+
+G_BEGIN_DECLS
+
+/* "Bake igniter: no glow", "Amps: Bake igniter": a test without its acts. (transfer full) */
+char *hob_test_words (const HobBench *idle, const HobTest *test);
+/* "Oven control: BAKE at 0.0 s. Read at 90 s."; NULL: nothing is done for it. (transfer full) */
+char *hob_test_acts_words (const HobRange *range, const HobTest *test);
+/* What a clue's test reads, or the chance of seeing it, as a figure. (transfer full) */
+char *hob_clue_figure (const HobClue *clue, double value);
+
+/* "igniter-bake:aged", as a program reads it, and "Bake igniter: aged". (transfer full) */
+char *hob_suspect_id (const HobRange *range, const HobSuspect *suspect);
+char *hob_suspect_name (const HobRange *range, const HobSuspect *suspect);
+/* How bad it is, with its span; NULL: it is there or not. (transfer full) */
+char *hob_suspect_severity (const HobRange *range, const HobSuspect *suspect);
+/* What clue @k says of @suspect, with what it and a normal range would show.  @what: the clue in
+ * words. (transfer full) */
+char *hob_suspect_reason (const HobSuspects *all, const HobSuspect *suspect, const HobClue *clue,
+                          guint k, const char *what);
+/* Why the first suspect must not be replaced yet; NULL: a reading speaks for it. */
+const char *hob_suspects_unproved (const HobSuspects *all);
+
+/* The test to make next; NULL: none.  Borrowed. */
+const HobOffer *hob_suspects_next (const HobSuspects *all);
+/* Why no test follows, or what comes before any. */
+const char *hob_suspects_end (const HobSuspects *all);
+/* What is made safe before it, a sentence each (const char *). (transfer container) */
+GPtrArray *hob_offer_safe (const HobOffer *offer);
+/* The hazards of the test that is described. */
+HobHazards hob_suspects_described (const HobSuspects *all);
+
+G_END_DECLS
