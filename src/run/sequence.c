@@ -302,7 +302,8 @@ gboolean
 hob_sequence_is_ringed (const HobSequenceEntry *e)
 {
   return e->state == HOB_SEQUENCE_LATE || e->state == HOB_SEQUENCE_EARLY
-         || e->state == HOB_SEQUENCE_POOR || e->state == HOB_SEQUENCE_UNMET || e->state == HOB_SEQUENCE_EXTRA;
+         || e->state == HOB_SEQUENCE_POOR || e->state == HOB_SEQUENCE_UNMET
+         || e->state == HOB_SEQUENCE_EXTRA;
 }
 
 /* ---- Words ---- */
