@@ -93,9 +93,13 @@ the_gravest_silences_what_is_below (void)
         HobHazards set = HOB_HAZARD_BIT (a) | HOB_HAZARD_BIT (b) | HOB_HAZARD_IF_LP;
         gboolean spark = hob_hazards[a].unlit_gas && hob_hazards[b].sparks;
         gboolean pull = hob_hazards[a].hot_plug && hob_hazards[b].unplugs;
+        gboolean switched = hob_hazards[b].unlit_gas && hob_hazards[a].sparks;
         gboolean both = (!hob_hazards[a].silences && !spark && !pull) || b == HOB_HAZARD_ALWAYS;
 
-        g_assert_cmphex (hob_hazards_shown (set), ==, both ? set : set & ~HOB_HAZARD_BIT (b));
+        g_assert_cmphex (hob_hazards_shown (set), ==,
+                         switched ? set & ~HOB_HAZARD_BIT (a)
+                         : both   ? set
+                                  : set & ~HOB_HAZARD_BIT (b));
         g_assert_cmpint (hob_hazards_make_safe (set) != NULL, ==,
                          hob_hazards[a].silences || hob_hazards[b].silences);
       }
@@ -189,6 +193,16 @@ nobody_pulls_a_hot_plug (void)
       g_assert_true (hob_hazards[h].unplugs);
 }
 
+/* The breaker of a hot plug waits until the smell is gone. */
+static void
+a_hot_plug_waits_for_the_gas (void)
+{
+  HobHazards set = BIT (HOT_PLUG) | BIT (GAS_FAINT);
+
+  g_assert_cmphex (hob_hazards_shown (set), ==, BIT (GAS_FAINT));
+  g_assert_cmphex (hob_hazards_beside (BIT (HOT_PLUG), BIT (GAS_FAINT)), ==, BIT (GAS_FAINT));
+}
+
 /* A smell of gas has a name beside it too where a stronger one keeps its own silent. */
 static void
 what_is_silenced_names_what_silences_it (void)
@@ -230,6 +244,7 @@ main (int argc, char **argv)
   g_test_add_func ("/base/hazard/circumstances change one text", circumstances_change_one_text);
   g_test_add_func ("/base/hazard/the act that saves comes first", the_act_that_saves_comes_first);
   g_test_add_func ("/base/hazard/nobody pulls a hot plug", nobody_pulls_a_hot_plug);
+  g_test_add_func ("/base/hazard/a hot plug waits for the gas", a_hot_plug_waits_for_the_gas);
   g_test_add_func ("/base/hazard/what is silenced names what silences it",
                    what_is_silenced_names_what_silences_it);
   g_test_add_func ("/base/hazard/names are in one line", names_are_in_one_line);

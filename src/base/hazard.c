@@ -227,11 +227,15 @@ silencer (HobHazards set)
   return -1;
 }
 
-/* @hazard holds: is @other, which is below it, kept silent? */
+/* @h holds: is @o kept silent? */
 static gboolean
-keeps_silent (const HobHazardDef *hazard, const HobHazardDef *other)
+keeps_silent (int h, int o)
 {
-  return hazard->silences || (hazard->unlit_gas && other->sparks)
+  const HobHazardDef *hazard = &hob_hazards[h], *other = &hob_hazards[o];
+
+  if (o == HOB_HAZARD_ALWAYS || o == h)
+    return FALSE;
+  return (hazard->silences && o > h) || (hazard->unlit_gas && other->sparks)
          || (hazard->hot_plug && other->unplugs);
 }
 
@@ -249,8 +253,8 @@ hob_hazards_beside (HobHazards of, HobHazards now)
   if (of == 0 || (named & ~HOB_HAZARD_IF_ANY) != 0)
     return named;
   for (int h = hob_hazards_next (now, -1); h >= 0; h = hob_hazards_next (now, h))
-    for (int o = hob_hazards_next (of, h); o >= 0; o = hob_hazards_next (of, o))
-      if (why == 0 && keeps_silent (&hob_hazards[h], &hob_hazards[o]))
+    for (int o = hob_hazards_next (of, -1); o >= 0; o = hob_hazards_next (of, o))
+      if (why == 0 && keeps_silent (h, o))
         why = HOB_HAZARD_BIT (h);
   return why;
 }
@@ -261,8 +265,8 @@ hob_hazards_shown_with (HobHazards now, HobHazards described)
   HobHazards shown = now | described;
 
   for (int h = hob_hazards_next (now, -1); h >= 0; h = hob_hazards_next (now, h))
-    for (int o = h + 1; o < HOB_HAZARD_ALWAYS; o++)
-      if (keeps_silent (&hob_hazards[h], &hob_hazards[o]))
+    for (int o = 0; o < HOB_HAZARD_ALWAYS; o++)
+      if (keeps_silent (h, o))
         shown &= ~HOB_HAZARD_BIT (o);
   return shown;
 }

@@ -56,7 +56,7 @@ typedef struct
   const char *variant;    /* N_(), the sentences that @when adds; NULL */
   gboolean variant_first; /* they go before @text, because that act saves first */
   gboolean silences;      /* nothing below it is shown while it holds */
-  gboolean unlit_gas;     /* nothing below it that `sparks` is shown while it holds */
+  gboolean unlit_gas;     /* nothing that `sparks` is shown while it holds, above it or below */
   gboolean sparks;        /* it has one switch, plug or unplug, or light something */
   gboolean hot_plug;      /* nothing below it that `unplugs` is shown while it holds */
   gboolean unplugs;       /* it has one pull the plug */
@@ -75,8 +75,8 @@ HobHazards hob_hazards_parse (const char *ids, char **unknown);
 int hob_hazards_next (HobHazards set, int after);
 
 /* What is shown of @set, hazards that hold now: while one that silences the others holds, nothing
- * below it but the line that every page carries; while there is unlit gas, nothing below it that
- * makes a spark; while the plug is hot, nothing that has one pull it. */
+ * below it but the line that every page carries; while there is unlit gas, nothing that has one
+ * make a spark; while the plug is hot, nothing that has one pull it. */
 HobHazards hob_hazards_shown (HobHazards set);
 
 /* What is named beside a symptom that has the hazards @of, while @now holds: those of them that are
