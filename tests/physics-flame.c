@@ -144,6 +144,22 @@ yellow_and_lift_stay_between_nothing_and_all (void)
       }
 }
 
+/* Laminar burning velocities of methane from memory of G. E. Andrews and D. Bradley. */
+static void
+a_flame_travels_as_fast_as_measured_and_hardly_in_a_burner_s_own_mixture (void)
+{
+  static const struct
+  {
+    double ratio, speed;
+  } methane[] = { { 0.8, 0.26 }, { 1.0, 0.38 }, { 1.2, 0.35 }, { 1.3, 0.26 }, { 1.4, 0.16 } };
+
+  for (guint k = 0; k < G_N_ELEMENTS (methane); k++)
+    g_assert_cmpfloat_with_epsilon (hob_burning_velocity (1 / methane[k].ratio), methane[k].speed,
+                                    0.03);
+  g_assert_cmpfloat (hob_burning_velocity (0.6), <, 0.03);
+  g_assert_cmpfloat (hob_burning_velocity (0), ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -166,6 +182,8 @@ main (int argc, char **argv)
   CASE ("exchanged-jets-show-in-the-flame", exchanged_jets_show_in_the_flame);
   CASE ("yellow-and-lift-stay-between-nothing-and-all",
         yellow_and_lift_stay_between_nothing_and_all);
+  CASE ("a-flame-travels-as-fast-as-measured",
+        a_flame_travels_as_fast_as_measured_and_hardly_in_a_burner_s_own_mixture);
 #undef CASE
   return g_test_run ();
 }

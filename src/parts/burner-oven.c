@@ -75,7 +75,7 @@ static const HobStateDef states[] = {
 
 
 static const HobModeDef modes[] = {
-  HOB_BURNER_MODES,
+  HOB_BURNER_MODES (Q_HEAT, Q_YELLOW, Q_LIFT),
   HOB_PUFF_MODES,
 };
 

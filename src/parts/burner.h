@@ -12,8 +12,8 @@
 
 G_BEGIN_DECLS
 
-#define HOB_BURNER_FLOWS 2.0    /* Pa at the orifice: gas flows … */
-#define HOB_BURNER_STOPS 1.0    /* … and has stopped */
+#define HOB_BURNER_FLOWS 0.10   /* Pa at the orifice: gas flows … */
+#define HOB_BURNER_STOPS 0.05   /* … and has stopped */
 #define HOB_BURNER_DILUTION 0.7 /* of the primary mixture on its way to what lights it, in place */
 #define HOB_PUFF_TIME 0.3       /* s in which gathered gas burns */
 #define HOB_PUFF_HEARD 5.0      /* s for which the sound of lighting counts as the last one */
@@ -45,11 +45,12 @@ enum
   HOB_PUFF_N_MODES
 };
 
-#define HOB_BURNER_MODES                                                                          \
-  { .name = "flame", .words = hob_flame_words,                                                    \
-    .yields = { 1 + Q_HEAT, 1 + Q_YELLOW, 1 + Q_LIFT } },                                         \
-  { .name = "flowing", .words = hob_flow_words },                                                 \
-  { .name = "since" },                                                                            \
+/* What the flame yields is read by these quantities. */
+#define HOB_BURNER_MODES(heat, yellow, lift)                                                       \
+  { .name = "flame", .words = hob_flame_words,                                                     \
+    .yields = { 1 + (heat), 1 + (yellow), 1 + (lift) } },                                          \
+  { .name = "flowing", .words = hob_flow_words },                                                  \
+  { .name = "since" },                                                                             \
   { .name = "unlit-since" }
 #define HOB_PUFF_MODES { .name = "puffing" }, { .name = "puff" }, { .name = "lit-at" }
 

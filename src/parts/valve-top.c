@@ -60,6 +60,17 @@ static const HobFaultDef faults[] = {
                    .geometric = TRUE }),
   },
   {
+    .id = "low-too-low",
+    .words = N_ ("low-flame adjustment turned in too far"),
+    .severity_words = N_ ("low-flame passage %s narrower"),
+    .typical = 0.6,
+    .prior = 4,
+    .proof = N_ ("Turn the knob to LOW and open the low-flame adjustment until the flame goes "
+                 "all the way around. At HIGH the flame was normal all along."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
+    HOB_EFFECTS ({ .setting = BYPASS, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.85, .at1 = 0.35 }),
+  },
+  {
     .id = "leaks",
     .words = N_ ("burner valve leaks when off"),
     .severity_words = N_ ("leaks like a hole %s wide"),

@@ -138,6 +138,20 @@ hob_flame_aeration (const HobFuel *fuel, double primary_air, double oxygen)
   return hob_aeration (fuel, primary_air) * (1 - most * ramp ((gone - unseen) / band));
 }
 
+/* S = 0.40 m/s·exp (−((1/a − 1.08)/w)²),   w = 0.42 lean, 0.34 rich
+ *
+ * The bell over the equivalence ratio 1/a is drawn through the laminar burning velocities of
+ * methane that G. E. Andrews and D. Bradley gathered (from memory: 0.40 m/s at 1.06, 0.26 at 0.8,
+ * 0.25 at 1.3, 0.17 at 1.4).  Propane's differ by a tenth there and are taken as the same. */
+double
+hob_burning_velocity (double aeration)
+{
+  const double most = 0.40, best = 1.08, lean = 0.42, rich = 0.34;
+  double ratio = 1 / MAX (aeration, 1e-3), off = (ratio - best) / (ratio < best ? lean : rich);
+
+  return most * exp (-off * off);
+}
+
 /* φ = φ0·exp (d/0.01)·(1 + 6·exp (−ΔT/80 K))·(1 + 10·yellow + 10·lift)·over³,   d as above
  *
  * and φ/(1 + φ) of the carbon becomes monoxide.  It rises steeply where oxygen is short, where cold

@@ -34,6 +34,9 @@ double hob_flame_lift (const HobFuel *fuel, double aeration);
  * the gas. */
 double hob_flame_aeration (const HobFuel *fuel, double primary_air, double oxygen);
 
+/* m/s at which a flame travels through a mixture with that share of the air that burns it all. */
+double hob_burning_velocity (double aeration);
+
 /* Molecules of carbon monoxide for each carbon atom burned.  @over: heat beyond what the burner is
  * made for, as a factor; @warm: K by which the metal that it heats is above the room. */
 double hob_flame_co (double oxygen, double yellow, double lift, double over, double warm);

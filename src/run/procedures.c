@@ -15,7 +15,8 @@
 #define REST 60.0            /* s, all off */
 #define LIGHT_AT 1.0         /* s */
 #define LIGHT_HOLD 10.0      /* s at the lighting position: twice what a normal burner needs */
-#define HIGH_HOLD 30.0       /* s */
+#define HIGH_HOLD 20.0       /* s */
+#define LOW_HOLD 10.0        /* s */
 #define AFTER_KNOB 20.0      /* s of looking on after it is off */
 #define ALL_CALL_AT MINUTE   /* s: the oven's turn, once the surface burners are at their highest */
 #define ALL_HOLD (6 * MINUTE)
@@ -197,9 +198,13 @@ light_one (HobCase *c, int part, int control, double off)
 static double
 light (HobCase *c, const Procedure *p)
 {
-  double off = LIGHT_AT + LIGHT_HOLD + HIGH_HOLD;
+  const HobControlDef *def = &c->range->parts[p->part].kind->controls[p->control];
+  double down = LIGHT_AT + LIGHT_HOLD + HIGH_HOLD, off = down + LOW_HOLD;
+  int low = hob_control_position (def, HOB_POSITION_LOW);
 
   light_one (c, p->part, p->control, off);
+  if (low >= 0)
+    add_act (c, down, p->part, p->control, def->positions[low].value);
   return off + AFTER_KNOB;
 }
 

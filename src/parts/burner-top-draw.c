@@ -1,0 +1,131 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The surface burner in both pictures. */
+
+#include "parts/burner-top.h"
+#include "parts/symbol.h"
+
+#define LARGE_BURNER 4400.0 /* W whose flame is drawn at full height */
+
+/* Flames on @n ports from x0 to x1 at y; one that lacks air is tall and lazy. */
+static void
+draw_flames (HobPen *pen, const HobPartView *view, double x0, double x1, int n, double y,
+             double full)
+{
+  double yellow = view->quantity[HOB_TOP_Q_YELLOW], lift = view->quantity[HOB_TOP_Q_LIFT];
+  double blue = hob_symbol_flame_height (view->quantity[HOB_TOP_Q_HEAT], LARGE_BURNER, full);
+  double height = fmin (blue * (1 + 0.3 * yellow), full);
+
+  for (int k = 0; k < n * view->quantity[HOB_TOP_Q_RING]; k++)
+    hob_symbol_flame (pen, x0 + (x1 - x0) * k / (n - 1), y, height, yellow, lift);
+}
+
+/* An ellipse of half width a and half height b. */
+static void
+oval (HobPen *pen, double x, double y, double a, double b)
+{
+  const double k = 0.5523; /* of the half axes: a circle from four curves */
+
+  pen_move (pen, x - a, y);
+  pen_curve (pen, x - a, y - k * b, x - k * a, y - b, x, y - b);
+  pen_curve (pen, x + k * a, y - b, x + a, y - k * b, x + a, y);
+  pen_curve (pen, x + a, y + k * b, x + k * a, y + b, x, y + b);
+  pen_curve (pen, x - k * a, y + b, x - a, y + k * b, x - a, y);
+  pen_close (pen);
+}
+
+/* From the upper edge of one oval down the sides to the lower edge of the same oval @high below. */
+static void
+drum (HobPen *pen, double y, double a, double b, double high)
+{
+  const double k = 0.5523;
+
+  pen_move (pen, -a, y);
+  pen_line (pen, -a, y + high);
+  pen_curve (pen, -a, y + high + k * b, -k * a, y + high + b, 0, y + high + b);
+  pen_curve (pen, k * a, y + high + b, a, y + high + k * b, a, y + high);
+  pen_line (pen, a, y);
+  pen_curve (pen, a, y - k * b, k * a, y - b, 0, y - b);
+  pen_curve (pen, -k * a, y - b, -a, y - k * b, -a, y);
+  pen_close (pen);
+}
+
+/* Base, head with its ports, and cap, on the cooktop. */
+static void
+paper_on_cooktop (HobPen *pen)
+{
+  oval (pen, 0, 24, 52, 15);
+  pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+  drum (pen, 8, 38, 11, 13);
+  pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_OUTLINE);
+  for (int k = -3; k <= 3; k++)
+    {
+      double x = 37 * sin (k * G_PI / 8), y = 11 * cos (k * G_PI / 8);
+
+      pen_segment (pen, x, 12 + y, x, 18 + y);
+    }
+  pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+  drum (pen, 1, 42, 12, 6);
+  pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_OUTLINE);
+  oval (pen, 0, 0, 42, 12);
+  pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+}
+
+/* A flame at every port that is seen, round the front of the head. */
+static void
+flames_on_cooktop (HobPen *pen, const HobPartView *view)
+{
+  const double full = 40;
+  double yellow = view->quantity[HOB_TOP_Q_YELLOW], lift = view->quantity[HOB_TOP_Q_LIFT];
+  double height = fmin (hob_symbol_flame_height (view->quantity[HOB_TOP_Q_HEAT], LARGE_BURNER, full)
+                            * (1 + 0.3 * yellow),
+                        full + 6);
+
+  for (int k = -4; k < -4 + 9 * view->quantity[HOB_TOP_Q_RING]; k++)
+    hob_symbol_flame (pen, 46 * sin (k * G_PI / 8), 12 + 12 * cos (k * G_PI / 8), height, yellow,
+                      lift);
+}
+
+static void
+draw_cutaway (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_PAPER)
+    paper_on_cooktop (pen);
+  else
+    flames_on_cooktop (pen, view);
+}
+
+/* Orifice, venturi and head; a dark window above the head for the flame. */
+static void
+draw_gas (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_STATE)
+    {
+      draw_flames (pen, view, 4, 32, 3, -6, 30);
+      return;
+    }
+  hob_symbol_tube (pen, -40, -28, 0);
+  pen_move (pen, -28, -8); /* the jet */
+  pen_line (pen, -16, 0);
+  pen_line (pen, -28, 8);
+  pen_close (pen);
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_DETAIL);
+  pen_move (pen, -12, -12); /* the venturi */
+  pen_curve (pen, -4, -4, -4, -4, 4, 0);
+  pen_move (pen, -12, 12);
+  pen_curve (pen, -4, 8, -4, 8, 4, 8);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_DETAIL);
+  pen_rect (pen, -4, -40, 44, 36);
+  pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_INK, HOB_DETAIL);
+  pen_rect (pen, -4, -4, 44, 18); /* the head */
+  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
+void
+hob_burner_top_draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->sheet == HOB_SHEET_GAS)
+    draw_gas (pen, view);
+  else
+    draw_cutaway (pen, view);
+}
