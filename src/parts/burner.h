@@ -46,11 +46,11 @@ enum
 };
 
 /* What the flame yields is read by these quantities. */
-#define HOB_BURNER_MODES(heat, yellow, lift)                                                       \
-  { .name = "flame", .words = hob_flame_words,                                                     \
-    .yields = { 1 + (heat), 1 + (yellow), 1 + (lift) } },                                          \
-  { .name = "flowing", .words = hob_flow_words },                                                  \
-  { .name = "since" },                                                                             \
+#define HOB_BURNER_MODES(heat, yellow, lift)                                                      \
+  { .name = "flame", .words = hob_flame_words,                                                    \
+    .yields = { 1 + (heat), 1 + (yellow), 1 + (lift) } },                                         \
+  { .name = "flowing", .words = hob_flow_words },                                                 \
+  { .name = "since" },                                                                            \
   { .name = "unlit-since" }
 #define HOB_PUFF_MODES { .name = "puffing" }, { .name = "puff" }, { .name = "lit-at" }
 
