@@ -169,7 +169,9 @@ has_chain (const GPtrArray *all, const char *symptom, GError **error)
     if (((const HobWhy *) all->pdata[i])->entries->len > 0)
       return TRUE;
   g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
-               _ ("no part explains '%s': no faulty part's normal working keeps it away"), symptom);
+               _ ("no faulty part explains '%s': it still happens if each of them works "
+                  "normally"),
+               symptom);
   return FALSE;
 }
 
@@ -186,8 +188,8 @@ answer (const HobArgs *args, HobRange *range, const HobCase *base, double until,
       bench = find_bench (idle, base, &q, until);
       if (bench == NULL)
         g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
-                     _ ("'%s' isn't noticed; add the faults and what you do, such as --do "
-                        "\"0s oven.mode=bake\""),
+                     _ ("'%s' doesn't show up in this case; add the faults and what you do, such "
+                        "as --do \"0s oven.mode=bake\""),
                      text);
       else
         all = hob_why (bench, q.symptom, q.look->part);

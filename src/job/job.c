@@ -125,7 +125,8 @@ hob_job_save (HobJob *job, const HobCase *acts, const char *file, GError **error
   if (!may_replace (file, error))
     return FALSE;
   if (hob_same_file (file, c.range->file))
-    return refuse (file, _ ("this is the range itself; save the case under another name"), error);
+    return refuse (file, _ ("this is the range file itself; save the case under another name"),
+                   error);
   if (!hob_case_save (&c, file, error))
     return FALSE;
   set_saved (job, acts);

@@ -105,7 +105,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "lift", .words = N_ ("flame lifting"), .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
   { .name = "glow", .words = N_ ("glow at the burner"), .dim = HOB_DIM_TEMPERATURE,
     .say = HOB_SAY_GLOW, .sense = HOB_SENSE_EYE },
-  { .name = "loading", .words = N_ ("flame height, as W of heat per mm² of port area"),
+  { .name = "loading", .words = N_ ("port loading in W/mm²"),
     .sense = HOB_SENSE_EYE },
 };
 

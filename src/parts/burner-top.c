@@ -114,7 +114,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "yellow", .words = N_ ("yellow in the flame"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
   { .name = "lift", .words = N_ ("flame lifting"), .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
-  { .name = "loading", .words = N_ ("flame height, as W of heat per mm² of port area"),
+  { .name = "loading", .words = N_ ("port loading in W/mm²"),
     .sense = HOB_SENSE_EYE },
   { .name = "sank",
     .words = N_ ("how much the flame just dropped, shown for 5 s"), .say = HOB_SAY_SHARE,

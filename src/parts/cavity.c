@@ -108,10 +108,10 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 #define HEARD_FOR 5.0         /* s */
 
 static const HobSettingDef settings[] = {
-  { .name = "volume", .words = N_ ("Volume of the oven in m³."), .normal = 0.130, .low = 0.02,
-    .high = 0.5 },
-  { .name = "drawer", .words = N_ ("Volume of the drawer below the oven in m³."), .normal = 0.040,
-    .low = 0.005, .high = 0.2 },
+  { .name = "volume", .words = N_ ("Volume of the oven."), .dim = HOB_DIM_VOLUME,
+    .normal = 0.130, .low = 0.02, .high = 0.5 },
+  { .name = "drawer", .words = N_ ("Volume of the drawer below the oven."),
+    .dim = HOB_DIM_VOLUME, .normal = 0.040, .low = 0.005, .high = 0.2 },
   { .name = "gasket-leak",
     .words = "How far a bad gasket leaves the closed door open, 0 to 1.", .high = 1,
     .condition = TRUE },

@@ -50,7 +50,7 @@ static void
 show_left_out (HobWindow *self, const GPtrArray *left_out)
 {
   g_autofree char *title = g_strdup_printf (
-      ngettext ("%u thing you did was left out.", "%u things you did were left out.",
+      ngettext ("%u action was left out.", "%u actions were left out.",
                 left_out->len),
       left_out->len);
 
