@@ -3,6 +3,7 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "sheet/chart.h"
 #include "sheet/legend.h"
 #include "sheet/pen-cairo.h"
 #include "sheet/sequence-line.h"
@@ -194,7 +195,6 @@ draw_sheet (HobBench *bench, const HobFacts *facts, const GArray *sequence, gboo
 
 typedef struct
 {
-  HobRun *run, *twin;
   HobChart chart;
   const HobLook *look;
 } ChartJob;
@@ -205,38 +205,59 @@ draw_chart_on (cairo_t *cr, double w, double h, gpointer user)
   const ChartJob *job = user;
 
   hob_sheet_ground (cr, w, h, job->look);
-  hob_chart_draw (cr, job->run, job->twin, &job->chart, w, h, job->look);
+  hob_chart_draw (cr, &job->chart, w, h, job->look);
+}
+
+/* Those that are named, else those that tell most. (transfer full) */
+static GArray *
+traces_of (const HobArgs *args, const HobChart *chart, GError **error)
+{
+  const char *list = hob_args_get (args, HOB_OPTION_TRACE);
+  const HobPlan *plan = hob_run_plan (chart->run);
+  g_autoptr (HobLanes) lanes = NULL;
+  g_autoptr (GArray) named = NULL;
+  GArray *traces;
+
+  if (list == NULL)
+    {
+      lanes = hob_lanes_new (plan);
+      hob_lanes_look_back (lanes, chart->run, chart->should_be, chart->twin, chart->from,
+                           chart->cursor);
+      return hob_lanes_choose (lanes, hob_run_case (chart->run), chart->cursor, HOB_CHART_LANES);
+    }
+  named = hob_cli_traces (hob_plan_range (plan), list, error);
+  if (named == NULL)
+    return NULL;
+  traces = g_array_new (FALSE, TRUE, sizeof (HobTrace));
+  for (guint k = 0; k < named->len; k++)
+    {
+      const HobTraced *q = &g_array_index (named, HobTraced, k);
+      HobTrace trace = { q->part, q->quantity };
+
+      g_array_append_val (traces, trace);
+    }
+  return traces;
 }
 
 static gboolean
-draw_chart (const HobRange *range, const HobArgs *args, const HobBench *bench, HobRun *twin,
-            HobFacts *facts, const Wanted *w, GError **error)
+draw_chart (const HobArgs *args, HobBench *bench, HobFacts *facts, const Wanted *w,
+            GError **error)
 {
-  const char *list = hob_args_get (args, HOB_OPTION_TRACE);
-  g_autoptr (GArray) named = NULL, traces = NULL;
-  HobChart chart = { .to = MAX (w->at, 1), .cursor = NAN, .book = bench->book,
-                     .covered = hob_args_has (args, HOB_OPTION_COVER) };
-  ChartJob job = { bench->run, twin, chart, &w->look };
+  ChartJob job = { { .run = bench->run,
+                     .should_be = hob_bench_should_be (bench),
+                     .twin = hob_bench_twin (bench),
+                     .to = MAX (w->at, 1),
+                     .cursor = w->at,
+                     .book = bench->book,
+                     .covered = hob_args_has (args, HOB_OPTION_COVER) },
+                   &w->look };
   const HobTitleBlock block = { facts, &w->look, CHART };
+  g_autoptr (GArray) traces = traces_of (args, &job.chart, error);
 
+  if (traces == NULL)
+    return FALSE;
   facts->now = hob_hazards_up_to (bench->book, bench->run, w->at); /* a chart shows all of it */
-  if (list == NULL)
-    traces = hob_chart_default_traces (range);
-  else
-    {
-      named = hob_cli_traces (range, list, error);
-      if (named == NULL)
-        return FALSE;
-      traces = g_array_new (FALSE, TRUE, sizeof (HobTrace));
-      for (guint k = 0; k < named->len; k++)
-        {
-          const HobTraced *q = &g_array_index (named, HobTraced, k);
-          HobTrace trace = { q->part, q->quantity, q->name };
-
-          g_array_append_val (traces, trace);
-        }
-    }
-  job.chart.traces = (const HobTrace *) traces->data;
+  job.chart.traces = (const HobTrace *) (gconstpointer) traces->data;
   job.chart.n_traces = (int) traces->len;
   return hob_picture_write (w->file, w->w > 0 ? w->w : CHART_W, w->h > 0 ? w->h : CHART_H,
                             w->paper, draw_chart_on, &job, &block, error);
@@ -296,7 +317,7 @@ draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w
     return FALSE;
   facts = hob_facts_new (bench, w->at, covered);
   if (w->sheet == CHART)
-    return draw_chart (range, args, bench, hob_bench_twin (bench), facts, w, error);
+    return draw_chart (args, bench, facts, w, error);
   sequence = sequence_at (bench, w->at);
   if (w->sheet == SEQUENCE)
     return draw_sequence (bench, facts, sequence, w, error);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The strip chart: one band a trace, the run solid, its normal twin dashed beside it, flags where
- * something happened.  What it draws was read before: chart-data.c. */
+/* The strip chart: one lane a trace, the run solid, what is normal dashed behind it, and the hand
+ * with the values that it is at.  What it draws was read before: chart-data.c. */
 
 #include "sheet/chart-data.h"
 #include "sheet/pen-cairo.h"
@@ -11,14 +11,12 @@
 #include <math.h>
 #include <string.h>
 
-#define LEFT 76.0    /* px for the numbers of a band */
+#define LEFT 76.0  /* px for the numbers of a lane */
 #define RIGHT 14.0
-#define FLAGS 22.0   /* px for flags above */
-#define FLAG_ROW 14.0 /* px for each further row of them */
-#define FLAG_ROWS 3
-#define JUMP 0.25    /* of a band's span between two readings */
-#define TALL 300.0   /* px from which a chart has all rows */
-#define AXIS 24.0    /* px for times below */
+#define AXIS 24.0  /* px for times below */
+#define LANE 56.0  /* px that a lane has at least, but for the only one */
+#define SAMPLE 26.0 /* px of a broken line that is explained */
+#define DIGITS 3
 
 /* ---- Ticks ---- */
 
@@ -54,69 +52,111 @@ hob_chart_time_tick (double span, double px, double least)
   return 86400 * ceil (per / 86400);
 }
 
-/* ---- Drawing ---- */
-
-static HobDimension
-dim_of (const HobRange *range, const HobTrace *trace)
+/* Two steps that hold both ends: three marks a lane. */
+double
+hob_chart_fit (double *low, double *high)
 {
-  return range->parts[trace->part].kind->quantities[trace->quantity].dim;
+  static const double steps[] = { 1, 2, 2.5, 5 };
+  double decade = pow (10, floor (log10 (fmax (*high - *low, 1e-12) / 2)) - 1);
+
+  for (;; decade *= 10)
+    for (gsize k = 0; k < G_N_ELEMENTS (steps); k++)
+      {
+        double step = steps[k] * decade, foot = floor (*low / step + 1e-9) * step;
+
+        if (foot + 2 * step < *high - 1e-9 * step)
+          continue;
+        *low = foot;
+        *high = foot + 2 * step;
+        return step;
+      }
 }
 
-static void
-stretch (const HobReadings *r, int trace, double *low, double *high)
-{
-  for (int k = 0; k < r->n; k++)
-    {
-      double v = r->value[trace * r->n + k];
-
-      if (!isfinite (v))
-        continue;
-      *low = fmin (*low, v);
-      *high = fmax (*high, v);
-    }
-}
+/* ---- Where everything is ---- */
 
 typedef struct
 {
-  cairo_t *cr;
-  HobPen *pen;
-  HobType *type;
-  const HobLook *look;
-  const HobRange *range;
-  const HobChart *chart;
-  double x, y, w, h; /* plot */
-  int flag_rows;
-} Plot;
+  const HobPart *part;
+  const HobQuantityDef *quantity;
+  double top, height;     /* px of the band */
+  double low, high, step; /* trade units at foot and top, and between marks */
+} Lane;
+
+static double
+scale_of (const HobLook *look)
+{
+  return fmax (1, look->text_scale);
+}
+
+static double
+above (double h, const HobLook *look)
+{
+  return (HOB_FLAG_STRIP + HOB_FLAG_ROW * hob_flag_rows (h, look) + 2) * scale_of (look);
+}
 
 void
-hob_chart_plot_box (const HobChart *chart, double w, double h, const HobLook *look, double box[4])
+hob_chart_plot_box (double w, double h, const HobLook *look, double box[4])
 {
-  double scale = fmax (1, look->text_scale);
+  double scale = scale_of (look);
 
   box[0] = LEFT * scale;
-  box[1] = (FLAGS + FLAG_ROW * (h >= TALL ? FLAG_ROWS - 1 : 0)) * scale;
+  box[1] = above (h, look);
   box[2] = fmax (1, w - box[0] - RIGHT);
   box[3] = fmax (1, h - box[1] - AXIS * scale);
 }
 
-static double
-x_of (const Plot *p, double t)
+int
+hob_chart_room (double h, const HobLook *look)
 {
-  return p->x + (t - p->chart->from) / (p->chart->to - p->chart->from) * p->w;
+  double box[4];
+
+  hob_chart_plot_box (1, h, look, box);
+  return MAX (1, (int) floor (box[3] / LANE / scale_of (look) + 1e-9));
 }
 
+double
+hob_chart_height (int traces, const HobLook *look)
+{
+  double h = 0;
+
+  /* The more there is, the more rows of flags there are. */
+  for (int k = 0; k < 3; k++)
+    h = above (h, look) + (traces * LANE + AXIS) * scale_of (look);
+  return ceil (h);
+}
+
+static double
+title_height (const HobLook *look)
+{
+  return hob_type_px (look, HOB_TEXT_SMALL) + 7;
+}
+
+static Lane
+lane_at (const HobPlot *plot, const HobRange *range, int trace)
+{
+  const HobTrace *t = &plot->chart->traces[trace];
+  const double title = title_height (plot->look), share = plot->h / MAX (plot->lanes, 1);
+
+  return (Lane){ .part = &range->parts[t->part],
+                 .quantity = &range->parts[t->part].kind->quantities[t->quantity],
+                 .top = plot->y + trace * share + title,
+                 .height = fmax (4, share - title) };
+}
+
+/* ---- Times ---- */
+
 static void
-times (const Plot *p)
+times (const HobPlot *p)
 {
   double step = hob_chart_time_tick (p->chart->to - p->chart->from, p->w,
-                                     86 * fmax (1, p->look->text_scale));
+                                     86 * scale_of (p->look));
   double px = hob_type_px (p->look, HOB_TEXT_SMALL);
 
   for (double t = ceil (p->chart->from / step - 1e-9) * step; t <= p->chart->to + 1e-9 * step;
        t += step)
     {
       g_autofree char *text = hob_time_text (t);
-      double half = hob_type_width (p->type, HOB_TEXT_SMALL, text) / 2, x = x_of (p, t);
+      double half = hob_type_width (p->type, HOB_TEXT_SMALL, text) / 2, x = hob_plot_x (p, t);
 
       pen_segment (p->pen, x, p->y, x, p->y + p->h);
       pen_stroke (p->pen, HOB_ROLE_RULE, 1);
@@ -127,6 +167,8 @@ times (const Plot *p)
     }
 }
 
+/* ---- One lane ---- */
+
 static HobRole
 role_of (HobDimension dim)
 {
@@ -136,330 +178,321 @@ role_of (HobDimension dim)
              : HOB_ROLE_INK;
 }
 
-typedef struct
+static void
+stretch (const HobReadings *r, int trace, double *low, double *high)
 {
-  double top, height;
-  double low, high; /* values at foot and top */
-} Band;
+  for (int k = 0; k < r->n; k++)
+    {
+      double v = r->value[k * r->n_traces + trace];
 
-static double
-y_of (const Band *band, double v)
-{
-  return band->top + band->height * (1 - (v - band->low) / (band->high - band->low));
+      if (!isfinite (v))
+        continue;
+      *low = fmin (*low, v);
+      *high = fmax (*high, v);
+    }
 }
 
+static const HobReadings *
+readings_behind (const HobChartData *data, int trace)
+{
+  return data->behind[trace] == HOB_BEHIND_SHOULD_BE ? &data->should_be
+         : data->behind[trace] == HOB_BEHIND_TWIN    ? &data->twin
+                                                     : NULL;
+}
+
+/* A difference in trade units: no zero point moves with it. */
+static double
+span_in_trade_units (double si, HobDimension dim)
+{
+  return hob_convert (si, dim, HOB_UNITS_TRADE) - hob_convert (0, dim, HOB_UNITS_TRADE);
+}
+
+/* Both traces; a line that hardly moves is shown as one. */
 static void
-trace_line (const Plot *p, const Band *band, const HobReadings *r, int trace, gboolean twin,
+scale_lane (Lane *lane, const HobChartData *data, int trace)
+{
+  const HobReadings *behind = readings_behind (data, trace);
+  double least = span_in_trade_units (hob_chart_least_span (lane->quantity->dim),
+                                      lane->quantity->dim);
+  double more;
+
+  lane->low = INFINITY;
+  lane->high = -INFINITY;
+  stretch (&data->run, trace, &lane->low, &lane->high);
+  if (behind != NULL)
+    stretch (behind, trace, &lane->low, &lane->high);
+  if (lane->low > lane->high)
+    lane->low = lane->high = 0;
+  more = fmax (0, least - (lane->high - lane->low)) / 2;
+  if (lane->low >= 0 && (lane->low < more || lane->low < 0.5 * lane->high))
+    {
+      lane->low = 0;
+      lane->high = fmax (lane->high, least);
+    }
+  else
+    {
+      lane->low -= more;
+      lane->high += more;
+    }
+  lane->step = hob_chart_fit (&lane->low, &lane->high);
+}
+
+static double
+y_of (const Lane *lane, double v)
+{
+  return lane->top + lane->height * (1 - (v - lane->low) / (lane->high - lane->low));
+}
+
+/* Readings that share a column are its lowest and highest. */
+static void
+trace_line (const HobPlot *p, const Lane *lane, const HobReadings *r, int trace, gboolean normal,
             HobRole role)
 {
   gboolean down = FALSE;
 
   for (int k = 0; k < r->n; k++)
     {
-      double v = r->value[trace * r->n + k];
+      double v = r->value[k * r->n_traces + trace];
 
       if (!isfinite (v))
         down = FALSE;
       else if (down)
-        {
-          double before = r->value[trace * r->n + k - 1];
-
-          /* What jumps does so within a column: it is drawn square. */
-          if (fabs (v - before) > JUMP * (band->high - band->low))
-            pen_line (p->pen, x_of (p, r->t[k]), y_of (band, before));
-          pen_line (p->pen, x_of (p, r->t[k]), y_of (band, v));
-        }
+        pen_line (p->pen, hob_plot_x (p, r->t[k]), y_of (lane, v));
       else
-        pen_move (p->pen, x_of (p, r->t[k]), y_of (band, v));
+        pen_move (p->pen, hob_plot_x (p, r->t[k]), y_of (lane, v));
       down = isfinite (v);
     }
-  if (twin)
+  if (normal)
     pen_dash (p->pen, 6, 4);
-  pen_stroke (p->pen, twin ? HOB_ROLE_INK2 : role, twin ? 1.5 : 2);
+  pen_stroke (p->pen, normal ? HOB_ROLE_INK2 : role, normal ? 1.5 : 2);
 }
 
-/* Numbers at the band's edge, each level with its line. */
+/* "350", "15,000"; "yes" where that is what it is.  NULL: nothing is there. (transfer full) */
+static char *
+level_text (const Lane *lane, double v)
+{
+  g_autofree char *raw = NULL;
+
+  if (lane->quantity->values != NULL)
+    return v == floor (v) ? hob_quantity_text (lane->quantity, v, DIGITS) : NULL;
+  raw = hob_number_text (fabs (v) < lane->step / 1000 ? 0 : v);
+  return hob_person_number (raw);
+}
+
+/* Foot, middle and top, each level with its line. */
 static void
-levels (const Plot *p, const Band *band)
+levels (const HobPlot *p, const Lane *lane)
 {
   double px = hob_type_px (p->look, HOB_TEXT_SMALL);
-  double step = hob_chart_tick (band->high - band->low, band->height, px + 10);
 
-  for (double v = ceil (band->low / step - 1e-9) * step; v <= band->high + 1e-9 * step; v += step)
+  for (int k = 0; k < 3; k += lane->height < 3.2 * px ? 2 : 1)
     {
-      g_autofree char *raw = hob_number_text (fabs (v) < step / 1000 ? 0 : round (v / step) * step);
-      g_autofree char *text = hob_person_number (raw);
-      double y = y_of (band, v);
+      double v = lane->low + k * lane->step, y = y_of (lane, v);
+      g_autofree char *text = level_text (lane, v);
 
       pen_segment (p->pen, p->x, y, p->x + p->w, y);
       pen_stroke (p->pen, HOB_ROLE_RULE, 1);
-      if (y - band->top > px && band->top + band->height - y > px * 0.3)
-        pen_text (p->pen, p->x - 6, y + 0.36 * px, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT,
-                  text);
+      if (text != NULL)
+        pen_text (p->pen, p->x - 6, y + (k == 0 ? 0 : k == 1 ? 0.36 : 0.72) * px, HOB_TEXT_SMALL,
+                  HOB_ROLE_INK2, HOB_ALIGN_RIGHT, text);
     }
 }
 
-/* Above the band, never on its line. */
-static void
-band_title (const Plot *p, const Band *band, const HobTrace *trace)
-{
-  const HobPart *part = &p->range->parts[trace->part];
-  const HobQuantityDef *quantity = &part->kind->quantities[trace->quantity];
-  g_autofree char *unit = hob_quantity_unit (quantity, HOB_UNITS_TRADE);
-  g_autofree char *title = g_strdup_printf ("%s: %s%s%s", hob_part_label (part),
-                                            _ (quantity->words), *unit != '\0' ? ", " : "", unit);
-  double w = hob_type_width (p->type, HOB_TEXT_SMALL, title),
-         px = hob_type_px (p->look, HOB_TEXT_SMALL);
+/* ---- The values at the hand ---- */
 
-  pen_rect (p->pen, p->x + 2, band->top - px - 4, w + 8, px + 4);
-  pen_fill (p->pen, HOB_ROLE_SHEET);
-  pen_text (p->pen, p->x + 6, band->top - 4, HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_LEFT, title);
+/* "2.7 A, should be 3.5 A". (transfer full) */
+static char *
+value_words (const HobQuantityDef *quantity, const HobAtHand *hand, HobBehind behind)
+{
+  g_autofree char *value = hob_quantity_text (quantity, hand->value, DIGITS);
+  g_autofree char *normal = NULL;
+
+  if (isnan (hand->normal))
+    return g_steal_pointer (&value);
+  normal = hob_quantity_text (quantity, hand->normal, DIGITS);
+  if (g_strcmp0 (value, normal) == 0)
+    return g_steal_pointer (&value);
+  return g_strdup_printf (behind == HOB_BEHIND_SHOULD_BE ? _ ("%s, should be %s")
+                                                         : _ ("%s; a normal range: %s"),
+                          value, normal);
 }
 
-/* Both runs with some air above and below; from zero where that costs little. */
-static void
-scale_band (Band *band, int trace, const HobReadings *run, const HobReadings *twin)
+/* The value alone where there is no room for more. (transfer full) */
+static char *
+hand_words (const HobPlot *p, const Lane *lane, const HobAtHand *hand, HobBehind behind)
 {
-  double room;
+  double label = hob_type_width (p->type, HOB_TEXT_SMALL, hob_part_label (lane->part));
+  char *words = value_words (lane->quantity, hand, behind);
 
-  band->low = INFINITY;
-  band->high = -INFINITY;
-  stretch (run, trace, &band->low, &band->high);
-  if (twin != NULL)
-    stretch (twin, trace, &band->low, &band->high);
-  if (band->low > band->high)
-    band->low = 0, band->high = 1;
-  if (band->low >= 0 && band->low < 0.5 * band->high)
-    band->low = 0;
-  room = band->high - band->low > 1e-9 ? band->high - band->low : fmax (1, fabs (band->high) * 0.1);
-  band->high += 0.08 * room;
-  if (band->low != 0)
-    band->low -= 0.08 * room;
+  if (hob_type_width (p->type, HOB_TEXT_SMALL, words) <= p->w - label - 18)
+    return words;
+  g_free (words);
+  return hob_quantity_text (lane->quantity, hand->value, DIGITS);
 }
 
-/* At the right of the first band's title: what the broken line is. */
+/* Room that is left for them beside a lane's title, whatever they will be. */
+static double
+value_room (const HobPlot *p, const Lane *lane, HobBehind behind)
+{
+  const double high = (lane->high - hob_convert (0, lane->quantity->dim, HOB_UNITS_TRADE))
+                      / span_in_trade_units (1, lane->quantity->dim);
+  const HobAtHand widest = { high, high * 0.987654 };
+  g_autofree char *words = value_words (lane->quantity, &widest, behind);
+
+  return hob_type_width (p->type, HOB_TEXT_SMALL, words) + 12;
+}
+
+/* (transfer full) */
+static char *
+title_of (const HobPlot *p, const Lane *lane, double room)
+{
+  g_autofree char *unit = hob_quantity_unit (lane->quantity, HOB_UNITS_TRADE);
+  char *title = g_strdup_printf ("%s: %s%s%s", hob_part_label (lane->part),
+                                 _ (lane->quantity->words), *unit != '\0' ? ", " : "", unit);
+
+  if (hob_type_width (p->type, HOB_TEXT_SMALL, title) <= room)
+    return title;
+  g_free (title);
+  return g_strdup (hob_part_label (lane->part));
+}
+
+/* What the broken line is, behind the title. */
 static void
-twin_legend (const Plot *p, const Band *band)
+explain_behind (const HobPlot *p, const Lane *lane, double x, double room)
 {
   const char *words = _ ("normal range");
   double w = hob_type_width (p->type, HOB_TEXT_SMALL, words),
          px = hob_type_px (p->look, HOB_TEXT_SMALL);
-  double right = p->x + p->w - 4;
 
-  pen_rect (p->pen, right - w - 40, band->top - px - 4, w + 42, px + 4);
-  pen_fill (p->pen, HOB_ROLE_SHEET);
-  pen_segment (p->pen, right - w - 36, band->top - 4 - 0.36 * px, right - w - 6,
-               band->top - 4 - 0.36 * px);
+  if (SAMPLE + 6 + w > room)
+    return;
+  pen_segment (p->pen, x, lane->top - 4 - 0.36 * px, x + SAMPLE, lane->top - 4 - 0.36 * px);
   pen_dash (p->pen, 6, 4);
   pen_stroke (p->pen, HOB_ROLE_INK2, 1.5);
-  pen_text (p->pen, right, band->top - 4, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT, words);
+  pen_text (p->pen, x + SAMPLE + 6, lane->top - 4, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT,
+            words);
+}
+
+/* Above the band, never on its line. */
+static void
+title (const HobPlot *p, const Lane *lane, HobBehind behind, gboolean explain)
+{
+  double px = hob_type_px (p->look, HOB_TEXT_SMALL);
+  double room = p->w - 6 - value_room (p, lane, behind);
+  g_autofree char *words = title_of (p, lane, room);
+  double w = hob_type_width (p->type, HOB_TEXT_SMALL, words);
+
+  pen_rect (p->pen, p->x + 1, lane->top - px - 6, p->w - 1, px + 5);
+  pen_fill (p->pen, HOB_ROLE_SHEET);
+  pen_text (p->pen, p->x + 6, lane->top - 4, HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_LEFT, words);
+  if (explain && behind != HOB_BEHIND_NOTHING)
+    explain_behind (p, lane, p->x + 6 + w + 16, room - w - 16);
 }
 
 static void
-one_band (const Plot *p, int trace, const HobReadings *run, const HobReadings *twin)
+one_lane (const HobPlot *p, const HobChartData *data, int trace)
 {
-  const double title = hob_type_px (p->look, HOB_TEXT_SMALL) + 7, share = p->h / p->chart->n_traces;
-  Band band = { .top = p->y + trace * share + title, .height = fmax (4, share - title) };
+  Lane lane = lane_at (p, data->range, trace);
+  const HobReadings *behind = readings_behind (data, trace);
 
-  scale_band (&band, trace, run, twin);
-  levels (p, &band);
-  band_title (p, &band, &p->chart->traces[trace]);
-  if (twin != NULL && trace == 0)
-    twin_legend (p, &band);
-  if (twin != NULL)
-    trace_line (p, &band, twin, trace, TRUE, HOB_ROLE_INK2);
-  trace_line (p, &band, run, trace, FALSE, role_of (dim_of (p->range, &p->chart->traces[trace])));
-  pen_segment (p->pen, p->x, band.top, p->x, band.top + band.height);
-  pen_segment (p->pen, p->x, band.top + band.height, p->x + p->w, band.top + band.height);
+  scale_lane (&lane, data, trace);
+  levels (p, &lane);
+  title (p, &lane, data->behind[trace], trace == 0);
+  if (behind != NULL)
+    trace_line (p, &lane, behind, trace, TRUE, HOB_ROLE_INK2);
+  trace_line (p, &lane, &data->run, trace, FALSE, role_of (lane.quantity->dim));
+  pen_segment (p->pen, p->x, lane.top, p->x, lane.top + lane.height);
+  pen_segment (p->pen, p->x, lane.top + lane.height, p->x + p->w, lane.top + lane.height);
   pen_stroke (p->pen, HOB_ROLE_EDGE, 1);
 }
 
-/* Acts are the hand's (pencil), changes the range's (ink), symptoms ringed. */
-static HobRole
-flag_role (HobEventClass what)
+/* ---- All of it ---- */
+
+static HobPlot
+plot_of (HobPen *pen, HobType *type, const HobChart *chart, double w, double h,
+         const HobLook *look)
 {
-  static const HobRole roles[] = { [HOB_EVENT_ACT] = HOB_ROLE_PENCIL,
-                                   [HOB_EVENT_CHANGE] = HOB_ROLE_INK2,
-                                   [HOB_EVENT_SYMPTOM] = HOB_ROLE_RING,
-                                   [HOB_EVENT_SYMPTOM_END] = HOB_ROLE_RING };
+  HobPlot p = { .pen = pen, .type = type, .look = look, .chart = chart };
+  double box[4];
 
-  return roles[what];
-}
-
-
-#define MOST_AT_ONE 3
-
-/* Something happened, and what the hand did with it in the same moment. */
-typedef struct
-{
-  const HobChartEvent *event, *more[MOST_AT_ONE];
-  int n_more;
-} Flag;
-
-/* (transfer full) */
-static char *
-words_of (const Flag *f)
-{
-  char *all = g_strdup (f->event->words);
-
-  for (int k = 0; all != NULL && k < f->n_more; k++)
-    {
-      g_autofree char *first = all;
-
-      all = g_strconcat (first, "; ", f->more[k]->words, NULL);
-    }
-  return all;
-}
-
-/* Rows that the flags' words have in a picture h px high. */
-static int
-flag_rows (double h)
-{
-  return h >= TALL ? FLAG_ROWS : 1;
-}
-
-/* A flag in a row of its own: whole words, or none where they have no room in any. */
-static void
-flag (const Plot *p, const Flag *f, int row, const char *words)
-{
-  HobRole role = flag_role (f->event->what);
-  double scale = fmax (1, p->look->text_scale), x = x_of (p, f->event->t),
-         top = p->y - (16 + FLAG_ROW * row) * scale, foot = top + 8 * scale;
-
-  pen_segment (p->pen, x, top, x, p->y + p->h);
-  pen_dash (p->pen, 1, 3);
-  pen_stroke (p->pen, role, 1);
-  pen_move (p->pen, x, top);
-  pen_line (p->pen, x + 7, (top + foot) / 2);
-  pen_line (p->pen, x, foot);
-  pen_close (p->pen);
-  pen_fill (p->pen, role);
-  if (words != NULL)
-    pen_text (p->pen, x + 10, foot + 1, HOB_TEXT_SMALL, role, HOB_ALIGN_LEFT, words);
-}
-
-#define FLAG_PITCH                                                                                 \
-  9.0 /* px: nearer ones stand for each other, an act or a symptom before a change */
-
-static gboolean
-tells_more (const HobChartEvent *one, const HobChartEvent *other)
-{
-  return one->what != HOB_EVENT_CHANGE && other->what == HOB_EVENT_CHANGE;
-}
-
-/* Acts of one moment share a flag; else the one that tells more keeps it. */
-static void
-merge (const Plot *p, GArray *kept, const HobChartEvent *event, double pitch)
-{
-  Flag *last = &g_array_index (kept, Flag, kept->len - 1);
-  const Flag *before = kept->len > 1 ? last - 1 : NULL;
-
-  if (event->what == HOB_EVENT_ACT && last->event->what == HOB_EVENT_ACT
-      && event->t == last->event->t)
-    {
-      if (last->n_more < MOST_AT_ONE)
-        last->more[last->n_more++] = event;
-    }
-  else if (tells_more (event, last->event)
-           && (before == NULL || x_of (p, event->t) - x_of (p, before->event->t) >= pitch))
-    *last = (Flag){ .event = event };
-}
-
-static void
-flags (const Plot *p, const GArray *events)
-{
-  double pitch = FLAG_PITCH * fmax (1, p->look->text_scale), taken[FLAG_ROWS] = { 0 };
-  g_autoptr (GArray) kept = g_array_new (FALSE, FALSE, sizeof (Flag));
-
-  for (guint k = 0; k < events->len; k++)
-    {
-      Flag f = { .event = &g_array_index (events, HobChartEvent, k) };
-      double from = kept->len > 0 ? x_of (p, g_array_index (kept, Flag, kept->len - 1).event->t)
-                                  : -INFINITY;
-
-      if (f.event->what >= HOB_EVENT_HAZARD)
-        continue;
-      if (x_of (p, f.event->t) - from >= pitch)
-        g_array_append_val (kept, f);
-      else
-        merge (p, kept, f.event, pitch);
-    }
-  for (guint k = 0; k < kept->len; k++)
-    {
-      const Flag *f = &g_array_index (kept, Flag, k);
-      double x = x_of (p, f->event->t);
-      g_autofree char *words = words_of (f);
-      double w = words != NULL ? hob_type_width (p->type, HOB_TEXT_SMALL, words) + 18 : 0;
-      int row = 0;
-
-      while (row < p->flag_rows && taken[row] > x)
-        row++;
-      if (words == NULL || row == p->flag_rows || x + w > p->x + p->w + RIGHT)
-        flag (p, f, -1, NULL); /* below the words of others */
-      else
-        {
-          flag (p, f, row, words);
-          taken[row] = x + w;
-        }
-    }
-}
-
-static void
-cursor (const Plot *p)
-{
-  double x = x_of (p, p->chart->cursor);
-
-  if (!isfinite (x) || x < p->x - 0.5 || x > p->x + p->w + 0.5)
-    return;
-  pen_segment (p->pen, x, p->y - 4, x, p->y + p->h + 4);
-  pen_stroke (p->pen, HOB_ROLE_PENCIL, 2);
+  hob_chart_plot_box (w, h, look, box);
+  p.x = box[0], p.y = box[1], p.w = box[2], p.h = box[3];
+  p.lanes = MIN (chart->n_traces, hob_chart_room (h, look));
+  return p;
 }
 
 void
-hob_chart_paint (cairo_t *cr, const HobChartData *data, const HobChart *chart, double w, double h,
-                 const HobLook *look)
+hob_chart_paint (HobPen *pen, HobType *type, const HobChartData *data, const HobChart *chart,
+                 double w, double h, const HobLook *look)
 {
-  HobLook flat = { look->theme, look->text_scale, 1.0 };
-  g_autoptr (HobType) type = hob_type_new (&flat);
-  Plot p = { .cr = cr, .type = type, .look = &flat, .range = data->range, .chart = chart };
+  const HobPlot p = plot_of (pen, type, chart, w, h, look);
+
+  if (!(chart->to > chart->from))
+    return;
+  times (&p);
+  hob_flags_paint (&p, data, hob_flag_rows (h, look));
+  for (int k = 0; k < p.lanes; k++)
+    one_lane (&p, data, k);
+}
+
+/* A line through each lane, and the value where its title ends. */
+void
+hob_chart_paint_hand (HobPen *pen, HobType *type, const HobChart *chart, const HobBehind *behind,
+                      double w, double h, const HobLook *look)
+{
+  const HobPlot p = plot_of (pen, type, chart, w, h, look);
+  const HobRange *range = hob_plan_range (hob_run_plan (chart->run));
+  g_autofree HobAtHand *hand = NULL;
+  double x = hob_plot_x (&p, chart->cursor);
+
+  if (!isfinite (x))
+    return;
+  hand = hob_chart_at_hand (chart, behind);
+  for (int k = 0; k < p.lanes; k++)
+    {
+      const Lane lane = lane_at (&p, range, k);
+      g_autofree char *words = hand_words (&p, &lane, &hand[k], behind[k]);
+
+      pen_text (pen, p.x + p.w, lane.top - 4, HOB_TEXT_SMALL, HOB_ROLE_PENCIL, HOB_ALIGN_RIGHT,
+                words);
+      if (x < p.x - 0.5 || x > p.x + p.w + 0.5)
+        continue;
+      pen_segment (pen, x, lane.top - 1, x, lane.top + lane.height + 2);
+      pen_stroke (pen, HOB_ROLE_PENCIL, 2);
+    }
+}
+
+static HobLook
+flat (const HobLook *look)
+{
+  return (HobLook){ look->theme, look->text_scale, 1.0 };
+}
+
+void
+hob_chart_draw (cairo_t *cr, const HobChart *chart, double w, double h, const HobLook *look)
+{
+  const HobLook as_is = flat (look);
+  g_autoptr (HobType) type = hob_type_new (&as_is);
+  g_autoptr (HobChartData) data = NULL;
+  HobPen *pen = hob_cairo_pen_new_with (cr, &as_is, type, NULL);
   double box[4];
 
-  hob_chart_plot_box (chart, w, h, &flat, box);
-  p.flag_rows = flag_rows (h);
-  p.x = box[0], p.y = box[1], p.w = box[2], p.h = box[3];
-  p.pen = hob_cairo_pen_new_with (cr, &flat, type, NULL);
-  if (chart->to > chart->from)
-    {
-      times (&p);
-      flags (&p, data->events);
-      for (int k = 0; k < chart->n_traces; k++)
-        one_band (&p, k, &data->run, data->has_twin ? &data->twin : NULL);
-      cursor (&p);
-    }
-  hob_cairo_pen_free (p.pen);
+  hob_chart_plot_box (w, h, &as_is, box);
+  data = hob_chart_data_new (chart, box[2]);
+  hob_chart_paint (pen, type, data, chart, w, h, &as_is);
+  hob_chart_paint_hand (pen, type, chart, data->behind, w, h, &as_is);
+  hob_cairo_pen_free (pen);
 }
 
-/* The first part's quantity that its kind ranks @rank. */
-static void
-add_ranked (GArray *traces, const HobRange *range, int rank)
+void
+hob_chart_draw_hand (cairo_t *cr, const HobChart *chart, double w, double h, const HobLook *look)
 {
-  for (int p = 0; p < range->n_parts; p++)
-    for (int q = 0; q < range->parts[p].kind->n_quantities; q++)
-      if (range->parts[p].kind->quantities[q].trace == rank)
-        {
-          HobTrace trace = { p, q, range->parts[p].kind->quantities[q].name };
+  const HobLook as_is = flat (look);
+  const HobBehind *behind = hob_chart_memory_behind (chart->memory, chart);
+  g_autoptr (HobType) type = hob_type_new (&as_is);
+  HobPen *pen = hob_cairo_pen_new_with (cr, &as_is, type, NULL);
 
-          g_array_append_val (traces, trace);
-          return;
-        }
-}
-
-GArray *
-hob_chart_default_traces (const HobRange *range)
-{
-  GArray *traces = g_array_new (FALSE, TRUE, sizeof (HobTrace));
-
-  for (int rank = 1; rank <= HOB_LAST_TRACE && traces->len < 3; rank++)
-    add_ranked (traces, range, rank);
-  return traces;
+  if (behind != NULL)
+    hob_chart_paint_hand (pen, type, chart, behind, w, h, &as_is);
+  hob_cairo_pen_free (pen);
 }

@@ -60,50 +60,6 @@ void hob_sheet_draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, c
 void hob_sheet_hit (const HobRange *range, HobSheet sheet, double x, double y, int *part,
                     int *line);
 
-/* ---- Strip chart ---- */
-
-typedef struct
-{
-  int part, quantity;
-  const char *name; /* borrowed */
-} HobTrace;
-
-typedef struct _HobChartMemory HobChartMemory;
-
-typedef struct
-{
-  double from, to;        /* s */
-  double cursor;          /* s; NaN: none */
-  const HobTrace *traces;
-  int n_traces;
-  double until; /* s: nothing later is shown, the run may be ahead of what is looked at; 0: all
-                   there is */
-  gboolean covered;          /* without what gives a fault away */
-  HobChartMemory *memory;    /* readings kept from one drawing to the next; NULL: none */
-  const HobSymptomBook *book; /* the words of symptoms; NULL: their flags stand without */
-} HobChart;
-
-/* For one run and its twin, drawn again and again as they go on. */
-HobChartMemory *hob_chart_memory_new (void);
-void hob_chart_memory_free (HobChartMemory *memory);
-/* The record after @t has changed; < 0: all of it. */
-void hob_chart_memory_cut (HobChartMemory *memory, double t);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobChartMemory, hob_chart_memory_free)
-
-/* Draws traces of run (solid) and twin (dashed; may be NULL), with event flags, into w × h px. */
-void hob_chart_draw (cairo_t *cr, HobRun *run, HobRun *twin, const HobChart *chart, double w,
-                     double h, const HobLook *look);
-/* Where hob_chart_draw puts the time axis within w × h px: x, y, w, h; from stands at x, to at x
- * + w. */
-void hob_chart_plot_box (const HobChart *chart, double w, double h, const HobLook *look,
-                         double box[4]);
-/* Tick spacing 1, 2, 5 × 10^n (time: 1, 2, 5, 10, 15, 30 s, min …) for a span over @px at no less
- * than @least px each. */
-double hob_chart_tick (double span, double px, double least);
-double hob_chart_time_tick (double span, double px, double least);
-/* The traces shown where none is named: a few that tell most. (transfer full) */
-GArray *hob_chart_default_traces (const HobRange *range);
-
 /* ---- Files ---- */
 
 typedef enum { HOB_PAPER_NONE, HOB_PAPER_LETTER, HOB_PAPER_A4, HOB_PAPER_TABLOID } HobPaper;

@@ -8,8 +8,7 @@
 
 #define REFRESH_US 200000 /* the traces are drawn anew five times a second at most */
 #define HANDLE 10.0       /* px: the hand's grip */
-#define LEAST_LANE 22.0   /* px at text scale 1: a lane's name, and a little of its trace */
-#define AROUND_LANES 32.0 /* px at text scale 1: time axis and margins */
+#define MOST_LOOKS 8      /* events a refresh that the lanes are looked at */
 
 struct _HobChartView
 {
@@ -17,8 +16,14 @@ struct _HobChartView
 
   /*< owned >*/
   HobSession *session;
-  GArray *traces; /* HobTrace */
+  GArray *traces; /* HobTrace: those that are shown */
+  HobLanes *lanes;
   HobChartMemory *memory;
+
+  gboolean by_hand;     /* somebody has chosen the traces */
+  double looked_at;     /* s that the lanes have been looked at up to; < 0: anew */
+  double from, to;      /* s in view; to 0: all of it */
+  double pointer_x;
 
   HobLook look;
 
@@ -47,35 +52,29 @@ span_for (double reached)
   return ceil (reached / 86400) * 86400;
 }
 
-/* Where the window is low, the chart gives way down to one lane. */
-static int
-lanes_in (HobChartView *self)
-{
-  double room = gtk_widget_get_height (GTK_WIDGET (self)) / self->look.text_scale - AROUND_LANES;
-
-  return MIN (MAX ((int) (room / LEAST_LANE), 1), (int) self->traces->len);
-}
-
 static HobChart
 chart (HobChartView *self)
 {
-  double reached = (double)hob_session_reached_ms (self->session) / 1000.0;
+  HobBench *bench = hob_session_bench (self->session);
+  double reached = (double) hob_session_reached_ms (self->session) / 1000.0;
 
-  return (HobChart){ .to = span_for (reached),
-                     .cursor = NAN,
-                     .traces = (const HobTrace *)(gconstpointer)self->traces->data,
-                     .n_traces = lanes_in (self),
-                     .until = fmax (reached, 1e-3),
+  return (HobChart){ .run = bench->run,
+                     .should_be = hob_bench_should_be (bench),
+                     .twin = hob_bench_twin (bench),
+                     .traces = (const HobTrace *) (gconstpointer) self->traces->data,
+                     .n_traces = (int) self->traces->len,
                      .memory = self->memory,
-                     .book = hob_session_book (self->session) };
+                     .book = hob_session_book (self->session),
+                     .from = self->to > 0 ? self->from : 0,
+                     .to = self->to > 0 ? self->to : span_for (reached),
+                     .cursor = NAN,
+                     .until = fmax (reached, 1e-3) };
 }
 
 static void
 plot_box (HobChartView *self, double box[4])
 {
-  HobChart c = chart (self);
-
-  hob_chart_plot_box (&c, gtk_widget_get_width (GTK_WIDGET (self)),
+  hob_chart_plot_box (gtk_widget_get_width (GTK_WIDGET (self)),
                       gtk_widget_get_height (GTK_WIDGET (self)), &self->look, box);
 }
 
@@ -99,14 +98,116 @@ hob_chart_view_x (HobChartView *self, double t)
   return box[0] + (t - c.from) / (c.to - c.from) * box[2];
 }
 
+/* ---- Which lanes ---- */
+
+/* What has happened since the last look, and now. */
+static void
+look_on (HobChartView *self, const HobChart *c, double now)
+{
+  guint first, n = hob_run_events (c->run, self->looked_at, now, &first);
+  guint every = n / MOST_LOOKS + 1;
+
+  for (guint k = 0; k < n; k += every)
+    hob_lanes_look (self->lanes, c->run, c->should_be, c->twin,
+                    hob_run_event (c->run, first + k)->t);
+  hob_lanes_look (self->lanes, c->run, c->should_be, c->twin, now);
+}
+
+/* Where nobody has chosen, those that tell most by now. */
+static void
+choose_lanes (HobChartView *self)
+{
+  const HobChart c = chart (self);
+  double now = (double) hob_session_reached_ms (self->session) / 1000.0;
+  GArray *chosen;
+
+  if (self->by_hand)
+    return;
+  if (self->looked_at < 0 || now < self->looked_at)
+    {
+      hob_lanes_forget (self->lanes);
+      hob_lanes_look_back (self->lanes, c.run, c.should_be, c.twin, 0, now);
+    }
+  else if (now > self->looked_at)
+    look_on (self, &c, now);
+  self->looked_at = now;
+  chosen = hob_lanes_choose (self->lanes, hob_run_case (c.run), now, HOB_CHART_LANES);
+  g_array_unref (self->traces);
+  self->traces = chosen;
+}
+
+static int
+lane_of (HobChartView *self, HobTrace trace)
+{
+  for (guint k = 0; k < self->traces->len; k++)
+    {
+      const HobTrace *shown = &g_array_index (self->traces, HobTrace, k);
+
+      if (shown->part == trace.part && shown->quantity == trace.quantity)
+        return (int) k;
+    }
+  return -1;
+}
+
+static void
+redraw (HobChartView *self)
+{
+  g_clear_pointer (&self->surface, cairo_surface_destroy);
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+gboolean
+hob_chart_view_shows (HobChartView *self, HobTrace trace)
+{
+  return lane_of (self, trace) >= 0;
+}
+
+void
+hob_chart_view_show (HobChartView *self, HobTrace trace, gboolean show)
+{
+  int lane = lane_of (self, trace);
+
+  if (show == (lane >= 0) || (!show && self->traces->len == 1))
+    return;
+  self->by_hand = TRUE;
+  if (show)
+    g_array_prepend_val (self->traces, trace);
+  else
+    g_array_remove_index (self->traces, (guint) lane);
+  redraw (self);
+}
+
+void
+hob_chart_view_choose (HobChartView *self)
+{
+  self->by_hand = FALSE;
+  self->looked_at = -1;
+  redraw (self);
+}
+
+gboolean
+hob_chart_view_chosen_by_hand (HobChartView *self)
+{
+  return self->by_hand;
+}
+
+const GArray *
+hob_chart_view_traces (HobChartView *self)
+{
+  return self->traces;
+}
+
 /* ---- Drawing ---- */
 
 static void
-draw_surface (HobChartView *self, const HobChart *c)
+draw_surface (HobChartView *self)
 {
-  HobBench *bench = hob_session_bench (self->session);
+  HobChart c;
   cairo_t *cr;
 
+  choose_lanes (self);
+  c = chart (self);
   g_clear_pointer (&self->surface, cairo_surface_destroy);
   self->w = gtk_widget_get_width (GTK_WIDGET (self));
   self->h = gtk_widget_get_height (GTK_WIDGET (self));
@@ -116,9 +217,9 @@ draw_surface (HobChartView *self, const HobChart *c)
   cairo_surface_set_device_scale (self->surface, self->scale, self->scale);
   cr = cairo_create (self->surface);
   hob_sheet_ground (cr, self->w, self->h, &self->look);
-  hob_chart_draw (cr, bench->run, bench->twin, c, self->w, self->h, &self->look);
+  hob_chart_draw (cr, &c, self->w, self->h, &self->look);
   cairo_destroy (cr);
-  self->drawn = *c;
+  self->drawn = c;
   self->drawn_at = g_get_monotonic_time ();
   self->stale = FALSE;
 }
@@ -140,7 +241,8 @@ must_draw (HobChartView *self, const HobChart *c)
 
   if (self->surface == NULL || self->w != gtk_widget_get_width (widget)
       || self->h != gtk_widget_get_height (widget)
-      || self->scale != gtk_widget_get_scale_factor (widget) || self->drawn.to != c->to)
+      || self->scale != gtk_widget_get_scale_factor (widget) || self->drawn.to != c->to
+      || self->drawn.from != c->from)
     return TRUE;
   if (!self->stale)
     return FALSE;
@@ -151,29 +253,32 @@ must_draw (HobChartView *self, const HobChart *c)
   return FALSE;
 }
 
+/* The values, the line, and the grip below it. */
 static void
 draw_hand (HobChartView *self, cairo_t *cr)
 {
-  double x = hob_chart_view_x (self, (double)hob_session_ms (self->session) / 1000.0), box[4];
+  HobChart c = chart (self);
+  double x, box[4];
   GdkRGBA pencil = hob_widget_colour (GTK_WIDGET (self), HOB_ROLE_PENCIL);
 
+  c.cursor = (double) hob_session_ms (self->session) / 1000.0;
+  hob_chart_draw_hand (cr, &c, self->w, self->h, &self->look);
   plot_box (self, box);
-  x = round (x);
+  x = round (hob_chart_view_x (self, c.cursor));
   gdk_cairo_set_source_rgba (cr, &pencil);
-  cairo_set_line_width (cr, 2);
-  cairo_move_to (cr, x, box[1]);
-  cairo_line_to (cr, x, box[1] + box[3]);
-  cairo_stroke (cr);
-  cairo_move_to (cr, x - HANDLE / 2, box[1] + box[3]);
-  cairo_rel_line_to (cr, HANDLE, 0);
-  cairo_rel_line_to (cr, -HANDLE / 2, -HANDLE);
-  cairo_close_path (cr);
-  cairo_fill (cr);
-  if (gtk_widget_has_visible_focus (GTK_WIDGET (self)))
+  if (x >= box[0] - 1 && x <= box[0] + box[2] + 1)
     {
-      cairo_rectangle (cr, 1, 1, self->w - 2, self->h - 2);
-      cairo_stroke (cr);
+      cairo_move_to (cr, x - HANDLE / 2, box[1] + box[3]);
+      cairo_rel_line_to (cr, HANDLE, 0);
+      cairo_rel_line_to (cr, -HANDLE / 2, -HANDLE);
+      cairo_close_path (cr);
+      cairo_fill (cr);
     }
+  if (!gtk_widget_has_visible_focus (GTK_WIDGET (self)))
+    return;
+  cairo_set_line_width (cr, 2);
+  cairo_rectangle (cr, 1, 1, self->w - 2, self->h - 2);
+  cairo_stroke (cr);
 }
 
 static void
@@ -188,7 +293,7 @@ hob_chart_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     return;
   c = chart (self);
   if (must_draw (self, &c))
-    draw_surface (self, &c);
+    draw_surface (self);
   cr = gtk_snapshot_append_cairo (snapshot,
                                   &GRAPHENE_RECT_INIT (0, 0, (float)self->w, (float)self->h));
   cairo_set_source_surface (cr, self->surface, 0, 0);
@@ -196,6 +301,87 @@ hob_chart_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   cairo_paint (cr);
   draw_hand (self, cr);
   cairo_destroy (cr);
+}
+
+/* ---- Time in view ---- */
+
+#define ZOOM_STEP 1.5
+#define LEAST_SPAN 1.0 /* s */
+
+/* Never more than there is to see. */
+static void
+look_at_times (HobChartView *self, double from, double to)
+{
+  double all = span_for ((double) hob_session_reached_ms (self->session) / 1000.0);
+  double span = to - from;
+
+  if (span >= all)
+    self->from = self->to = 0;
+  else
+    {
+      self->from = CLAMP (from, 0, all - span);
+      self->to = self->from + span;
+    }
+  self->stale = TRUE;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+void
+hob_chart_view_zoom (HobChartView *self, double factor, double about)
+{
+  const HobChart c = chart (self);
+  double span = fmax (LEAST_SPAN, (c.to - c.from) / factor);
+  double share = (about - c.from) / (c.to - c.from);
+
+  look_at_times (self, about - share * span, about + (1 - share) * span);
+}
+
+void
+hob_chart_view_zoom_out (HobChartView *self)
+{
+  look_at_times (self, 0, INFINITY);
+}
+
+/* The hand stays in view: the paper moves on by a page. */
+static void
+follow_hand (HobChartView *self)
+{
+  double now = (double) hob_session_ms (self->session) / 1000.0, span = self->to - self->from;
+
+  if (self->to > 0 && (now > self->to || now < self->from))
+    look_at_times (self, floor (now / span) * span, floor (now / span) * span + span);
+}
+
+/* Of the time axis, what the pointer or the hand is at. */
+static double
+middle_of_zoom (HobChartView *self)
+{
+  const HobChart c = chart (self);
+  double now = (double) hob_session_ms (self->session) / 1000.0;
+
+  return CLAMP (now, c.from, c.to);
+}
+
+static gboolean
+on_scroll (GtkEventControllerScroll *scroll, double dx, double dy, HobChartView *self)
+{
+  GdkModifierType held
+      = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (scroll));
+  const HobChart c = chart (self);
+  double by = (fabs (dx) > fabs (dy) ? dx : dy) * (c.to - c.from) / 10;
+
+  if ((held & GDK_CONTROL_MASK) != 0)
+    hob_chart_view_zoom (self, pow (ZOOM_STEP, -dy),
+                         CLAMP (hob_chart_view_time (self, self->pointer_x), c.from, c.to));
+  else if (self->to > 0)
+    look_at_times (self, c.from + by, c.to + by);
+  return TRUE;
+}
+
+static void
+on_motion (GtkEventControllerMotion *motion, double x, double y, HobChartView *self)
+{
+  self->pointer_x = x;
 }
 
 /* ---- Hands ---- */
@@ -230,10 +416,31 @@ on_key (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType held
 {
   gint64 by = (held & GDK_SHIFT_MASK) != 0 ? 10000 : 1000;
 
-  if (key != GDK_KEY_Left && key != GDK_KEY_Right)
+  if ((held & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return FALSE;
-  hob_session_go (self->session, hob_session_ms (self->session) + (key == GDK_KEY_Left ? -by : by));
-  return TRUE;
+  switch (key)
+    {
+    case GDK_KEY_Left:
+    case GDK_KEY_Right:
+      hob_session_go (self->session,
+                      hob_session_ms (self->session) + (key == GDK_KEY_Left ? -by : by));
+      return TRUE;
+    case GDK_KEY_plus:
+    case GDK_KEY_KP_Add:
+    case GDK_KEY_equal:
+      hob_chart_view_zoom (self, ZOOM_STEP, middle_of_zoom (self));
+      return TRUE;
+    case GDK_KEY_minus:
+    case GDK_KEY_KP_Subtract:
+      hob_chart_view_zoom (self, 1 / ZOOM_STEP, middle_of_zoom (self));
+      return TRUE;
+    case GDK_KEY_0:
+    case GDK_KEY_KP_0:
+      hob_chart_view_zoom_out (self);
+      return TRUE;
+    default:
+      return FALSE;
+    }
 }
 
 /* ---- Joining in ---- */
@@ -242,12 +449,14 @@ static void
 on_cut (HobSession *session, gint64 ms, HobChartView *self)
 {
   hob_chart_memory_cut (self->memory, (double)ms / 1000.0);
+  self->looked_at = -1;
 }
 
 static void
 on_moved (HobChartView *self)
 {
   self->stale = TRUE;
+  follow_hand (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
@@ -262,8 +471,12 @@ on_pace (HobChartView *self)
 static void
 on_opened (HobChartView *self)
 {
-  g_clear_pointer (&self->traces, g_array_unref);
-  self->traces = hob_chart_default_traces (hob_session_range (self->session));
+  g_clear_pointer (&self->lanes, hob_lanes_free);
+  self->lanes = hob_lanes_new (hob_session_bench (self->session)->plan);
+  g_array_set_size (self->traces, 0);
+  self->by_hand = FALSE;
+  self->looked_at = -1;
+  self->from = self->to = 0;
   g_clear_pointer (&self->surface, cairo_surface_destroy);
   on_moved (self);
 }
@@ -291,8 +504,11 @@ static void
 hob_chart_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
                         int *natural, int *minimum_baseline, int *natural_baseline)
 {
-  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 320 : 84; /* one lane */
-  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 1000 : 150;
+  HobChartView *self = HOB_CHART_VIEW (widget);
+  gboolean level = orientation == GTK_ORIENTATION_HORIZONTAL;
+
+  *minimum = level ? 320 : (int) hob_chart_height (1, &self->look);
+  *natural = level ? 1000 : (int) hob_chart_height (2, &self->look);
   *minimum_baseline = *natural_baseline = -1;
 }
 
@@ -304,6 +520,7 @@ hob_chart_view_dispose (GObject *object)
   g_clear_handle_id (&self->refresh, g_source_remove);
   g_clear_pointer (&self->surface, cairo_surface_destroy);
   g_clear_pointer (&self->traces, g_array_unref);
+  g_clear_pointer (&self->lanes, hob_lanes_free);
   g_clear_pointer (&self->memory, hob_chart_memory_free);
   g_clear_object (&self->session);
   G_OBJECT_CLASS (hob_chart_view_parent_class)->dispose (object);
@@ -326,8 +543,13 @@ hob_chart_view_init (HobChartView *self)
 {
   GtkGesture *drag = gtk_gesture_drag_new ();
   GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *motion = gtk_event_controller_motion_new ();
+  GtkEventController *scroll
+      = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
 
   self->memory = hob_chart_memory_new ();
+  self->traces = g_array_new (FALSE, TRUE, sizeof (HobTrace));
+  self->looked_at = -1;
   self->look = (HobLook){ HOB_THEME_LIGHT, 1, 1 };
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
@@ -336,6 +558,10 @@ hob_chart_view_init (HobChartView *self)
   g_signal_connect (drag, "drag-begin", G_CALLBACK (on_drag_begin), self);
   g_signal_connect (drag, "drag-update", G_CALLBACK (on_drag_update), self);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key), self);
+  g_signal_connect (scroll, "scroll", G_CALLBACK (on_scroll), self);
+  g_signal_connect (motion, "motion", G_CALLBACK (on_motion), self);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drag));
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
+  gtk_widget_add_controller (GTK_WIDGET (self), scroll);
+  gtk_widget_add_controller (GTK_WIDGET (self), motion);
 }
