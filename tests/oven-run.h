@@ -102,7 +102,10 @@ oven_run (Oven *o, double t)
   g_autoptr (GError) error = NULL;
 
   if (o->run == NULL)
-    o->run = hob_run_new (o->plan, o->acts, NULL);
+    {
+      o->run = hob_run_new (o->plan, o->acts, NULL);
+      hob_run_set_checked (o->run);
+    }
   hob_run_advance (o->run, t, &error);
   g_assert_no_error (error);
 

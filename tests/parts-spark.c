@@ -453,7 +453,10 @@ bench_run (Bench *b, double t)
   double heat, turned, gas, gas_turned;
 
   if (b->run == NULL)
-    b->run = hob_run_new (b->plan, b->acts, NULL);
+    {
+      b->run = hob_run_new (b->plan, b->acts, NULL);
+      hob_run_set_checked (b->run);
+    }
   hob_run_advance (b->run, t, &error);
   g_assert_no_error (error);
   hob_run_read (b->run, t, b->moment);

@@ -55,6 +55,7 @@ run_of (Fixture *f, double until)
   g_autoptr (GError) error = NULL;
   HobRun *run = hob_run_new (f->plan, f->acts, NULL);
 
+  hob_run_set_checked (run);
   hob_run_advance (run, until, &error);
   g_assert_no_error (error);
   return run;

@@ -212,10 +212,11 @@ static double
 could_light (const HobPartContext *c)
 {
   const HobFuel *fuel = c->house->fuel;
-  double x = mixture (c);
 
   if (hob_burner_lit (c) || c->mode[HOB_BURNER_FLOWING] == 0 || c->place[HOB_PLACE_SPARK_RATE] <= 0)
     return -1;
+
+  double x = mixture (c);
   return fmin (fmin (x / fuel->lean - 1, 1 - x / fuel->rich),
                hob_ring_holds (c) / LIGHTS_RING - 1);
 }

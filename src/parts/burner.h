@@ -130,6 +130,8 @@ hob_burner_co (const HobPartContext *c, double burns, double yellow, double lift
   const HobFuel *fuel = c->house->fuel;
   double over = hob_burner_loading (c) / HOB_BURNER_LOADED;
 
+  if (burns == 0)
+    return 0;
   return burns / hob_fuel_mole (fuel) * fuel->carbon
          * hob_flame_co (c->within[HOB_PLACE_OXYGEN], yellow, lift, over, warm);
 }

@@ -263,8 +263,9 @@ static const HobFaultDef round_faults[] = {
 static double
 ohms (const HobPartContext *c)
 {
-  double r_cold = c->set[R_COLD] * exp (COLD_SCATTER * hob_specimen_normal (c, COLD_CHANCE));
-  double unit = exp (-FACTOR_SCATTER * fabs (hob_specimen_normal (c, FACTOR_CHANCE)));
+  double r_cold = c->set[R_COLD] * hob_specimen_factor (c, COLD_SCATTER, COLD_CHANCE);
+  double off = fabs (hob_specimen_normal (c, FACTOR_CHANCE));
+  double unit = off > 0 ? exp (-FACTOR_SCATTER * off) : 1;
 
   if (c->set[BROKEN] > 0)
     return INFINITY;
@@ -276,7 +277,7 @@ ohms (const HobPartContext *c)
 static double
 capacity (const HobPartContext *c)
 {
-  return c->set[HEAT_CAPACITY] * exp (CAPACITY_SCATTER * hob_specimen_normal (c, CAPACITY_CHANCE));
+  return c->set[HEAT_CAPACITY] * hob_specimen_factor (c, CAPACITY_SCATTER, CAPACITY_CHANCE);
 }
 
 static double
@@ -311,14 +312,14 @@ conduct (const HobPartContext *c)
 static void
 rates (const HobPartContext *c)
 {
-  double out = loss (c);
+  double out = loss (c), in = power (c);
 
-  c->dy[TEMPERATURE] = (power (c) - out) / capacity (c);
+  c->dy[TEMPERATURE] = (in - out) / capacity (c);
   c->within[HOB_PLACE_HEAT] += out;
   c->within[HOB_PLACE_HOT] = fmax (c->within[HOB_PLACE_HOT], c->y[TEMPERATURE]);
   c->within[HOB_PLACE_GLOW_SHOWN] = fmax (c->within[HOB_PLACE_GLOW_SHOWN], c->y[TEMPERATURE]);
   c->within[HOB_PLACE_SPARK_OFFSET] = fmax (c->within[HOB_PLACE_SPARK_OFFSET], c->set[OFFSET]);
-  c->ledger[HOB_LEDGER_HEAT_IN] += power (c);
+  c->ledger[HOB_LEDGER_HEAT_IN] += in;
   hob_joint_rates (c, &plug.joint, E_PLUG, c->within[HOB_PLACE_COMPARTMENT]);
 }
 

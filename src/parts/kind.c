@@ -402,3 +402,9 @@ hob_specimen_normal (const HobPartContext *c, guint64 count)
   while (fabs (z) > INSPECTED);
   return z;
 }
+
+double
+hob_specimen_factor (const HobPartContext *c, double scatter, guint64 count)
+{
+  return c->seed == 0 ? 1 : exp (scatter * hob_specimen_normal (c, count));
+}

@@ -553,6 +553,8 @@ hob_volts_across (const HobPartContext *c, int a, int b)
 /* The deviation of this unit, normally distributed within two standard deviations; 0 for seed 0,
  * the typical unit. */
 double hob_specimen_normal (const HobPartContext *c, guint64 count);
+/* The factor exp (@scatter·deviation); 1 for the typical unit. */
+double hob_specimen_factor (const HobPartContext *c, double scatter, guint64 count);
 /* Mode @k changes over. */
 static inline void
 hob_mode_toggle (const HobPartContext *c, int k)

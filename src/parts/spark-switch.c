@@ -232,6 +232,10 @@ static void
 rates (const HobPartContext *c)
 {
   double m = c->y[WATER], room = c->house->temperature;
+
+  if (m <= 0 && c->set[RESIDUE] <= 0) /* dry and clean, as most of them are: it stays so */
+    return;
+
   double volts = hob_volts_across (c, A, B), to_stem = hob_complex_abs (c->i[E_STEM]);
   double g_stem = c->g[E_STEM].re;
   double heat = volts * volts * film (c) + (g_stem > 0 ? to_stem * to_stem / g_stem : 0);

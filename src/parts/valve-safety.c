@@ -185,7 +185,7 @@ static const HobFaultDef round_faults[] = {
 static double
 capacity (const HobPartContext *c)
 {
-  return c->set[HEAT_CAPACITY] * exp (CAPACITY_SCATTER * hob_specimen_normal (c, 0));
+  return c->set[HEAT_CAPACITY] * hob_specimen_factor (c, CAPACITY_SCATTER, 0);
 }
 
 static double

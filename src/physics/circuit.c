@@ -73,6 +73,40 @@ mul (Cx a, Cx b)
   return (Cx) { a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re };
 }
 
+/* Real and imaginary part side by side, for processors that work on two numbers at once. */
+typedef double Two __attribute__ ((vector_size (16)));
+
+static inline Two
+two (Cx z)
+{
+  return (Two) { z.re, z.im };
+}
+
+static inline Cx
+one (Two z)
+{
+  return (Cx) { z[0], z[1] };
+}
+
+/* A factor as the product takes it: (re, re) and (−im, im). */
+typedef struct
+{
+  Two re, im;
+} Factor;
+
+static inline Factor
+factor (Cx z)
+{
+  return (Factor) { { z.re, z.re }, { -z.im, z.im } };
+}
+
+/* The bits of mul(): a − b is a + (−b). */
+static inline Two
+times (Factor f, Two z)
+{
+  return f.re * z + f.im * (Two) { z[1], z[0] };
+}
+
 /* 1/z; 0 for 0, so that a node without any connection reads 0 V. */
 static inline Cx
 invert (Cx z)
@@ -174,7 +208,7 @@ hob_circuit_free (HobCircuit *circuit)
 /* Admittance in S and emf current in A: of a slot all that it collected, of a pair what it adds. */
 typedef struct
 {
-  Cx y, c;
+  Two y, c;
 } Edge;
 
 /* What has to be computed again in a slot or a row. */
@@ -184,18 +218,21 @@ enum { ADMITTANCES = 1, SOURCES = 2 };
 typedef struct
 {
   double *begun;      /* one number: 0 before the first solve */
-  double *answered;   /* one number: `v` belongs to `y` and `emf` */
+  double *answered;   /* one number: `at` belongs to `y` and `emf` */
   Cx *y, *emf;        /* per branch: what was eliminated */
   Edge *edge;         /* per slot */
-  Cx *g;              /* per slot: the edge's share of its row */
+  Factor *g;          /* per slot: the edge's share of its row */
   Edge *part;         /* per pair */
-  Cx *per, *own;      /* per row: 1/S, and −(Σ c)/S: volts without neighbors */
-  Cx *at, *over;      /* per row: volts; currents from outside */
-  Cx *v;              /* the last answer without injections, per node */
-  guint8 *slot, *row; /* what has to be computed again */
+  Factor *per;        /* per row: 1/S */
+  Two *own;           /* per row: −(Σ c)/S: volts without neighbors */
+  Two *at;            /* per row: volts, the last answer without injections */
+  Two *over, *rise;   /* scratch, per row: currents from outside, and what they add to the volts */
+  guint8 *slot, *row; /* what has to be computed again … */
+  guint64 *due;       /* … and a bit for each such row */
 } Work;
 
-/* Divides a workspace. Returns its size in doubles. Each piece begins on a whole double. */
+/* Divides a workspace; NULL: there is none yet. Returns its size in doubles. Each piece begins at
+ * a pair of doubles. */
 static gsize
 lay_out (const HobCircuit *circuit, double *memory, Work *work)
 {
@@ -203,21 +240,23 @@ lay_out (const HobCircuit *circuit, double *memory, Work *work)
   gsize pairs = (gsize) circuit->n_pairs, rows = (gsize) circuit->pattern.n + 1, at = 0;
 
 #define TAKE(field, type, count)                                                               \
-  (work->field = (type *) (memory + at), at += ((count) * sizeof (type) + 7) / sizeof (double))
+  (work->field = memory != NULL ? (type *) (gpointer) (memory + at) : NULL,                    \
+   at += ((count) * sizeof (type) + 15) / 16 * 2)
   TAKE (begun, double, 1);
   TAKE (answered, double, 1);
   TAKE (y, Cx, branches);
   TAKE (emf, Cx, branches);
   TAKE (edge, Edge, slots);
-  TAKE (g, Cx, slots);
+  TAKE (g, Factor, slots);
   TAKE (part, Edge, pairs);
-  TAKE (per, Cx, rows);
-  TAKE (own, Cx, rows);
-  TAKE (at, Cx, rows);
-  TAKE (over, Cx, rows);
-  TAKE (v, Cx, rows);
+  TAKE (per, Factor, rows);
+  TAKE (own, Two, rows);
+  TAKE (at, Two, rows);
+  TAKE (over, Two, rows);
+  TAKE (rise, Two, rows);
   TAKE (slot, guint8, slots);
   TAKE (row, guint8, rows);
+  TAKE (due, guint64, rows / 64 + 1);
 #undef TAKE
   return at;
 }
@@ -225,10 +264,9 @@ lay_out (const HobCircuit *circuit, double *memory, Work *work)
 gsize
 hob_circuit_work_size (const HobCircuit *circuit)
 {
-  double nothing[1];
   Work work;
 
-  return lay_out (circuit, nothing, &work);
+  return lay_out (circuit, NULL, &work);
 }
 
 static inline gboolean
@@ -252,47 +290,73 @@ same_bits (Cx a, Cx b)
 static inline void
 mark (const HobCircuit *circuit, Work *work, int slot, guint8 what)
 {
+  int row = circuit->owner[slot];
+
   work->slot[slot] |= what;
-  work->row[circuit->owner[slot]] |= what;
+  work->row[row] |= what;
+  work->due[row / 64] |= (guint64) 1 << row % 64;
 }
 
-/* Marks those of some branches that have changed since the last solve. */
+/* The first row from @k on that is due; one beyond the last row if none is. */
+static inline int
+next_due (const Work *work, int k, int n)
+{
+  guint64 bits = work->due[k / 64] >> k % 64;
+
+  if (bits != 0)
+    return k + __builtin_ctzll (bits);
+  for (int word = k / 64 + 1; word <= n / 64; word++)
+    if (work->due[word] != 0)
+      return word * 64 + __builtin_ctzll (work->due[word]);
+  return n;
+}
+
+/* Marks those of some branches whose admittances have changed since the last solve. */
 static void
-note_each (const HobCircuit *circuit, const Cx *y, const Cx *emf, int first, int end, Work *work)
+note_admittances (const HobCircuit *circuit, const Cx *y, int first, int end, Work *work)
 {
   for (int b = first; b < end; b++)
-    {
-      guint8 what = same_bits (work->y[b], y[b]) ? 0 : ADMITTANCES | SOURCES;
+    if (!same_bits (work->y[b], y[b]))
+      {
+        work->y[b] = y[b];
+        *work->answered = 0;
+        if (circuit->slot[b] >= 0)
+          mark (circuit, work, circuit->slot[b], ADMITTANCES | SOURCES);
+      }
+}
 
-      if (emf != NULL && !same_bits (work->emf[b], emf[b]))
-        what |= SOURCES;
-      if (what == 0)
-        continue;
-      work->y[b] = y[b];
-      if (emf != NULL)
+static void
+note_sources (const HobCircuit *circuit, const Cx *emf, int first, int end, Work *work)
+{
+  for (int b = first; b < end; b++)
+    if (!same_bits (work->emf[b], emf[b]))
+      {
         work->emf[b] = emf[b];
-      *work->answered = 0;
-      if (circuit->slot[b] >= 0)
-        mark (circuit, work, circuit->slot[b], what);
-    }
+        *work->answered = 0;
+        if (circuit->slot[b] >= 0)
+          mark (circuit, work, circuit->slot[b], SOURCES);
+      }
+}
+
+static inline gboolean
+differ (const Cx *a, const Cx *b, int first, int end)
+{
+  return memcmp (a + first, b + first, (gsize) (end - first) * sizeof (Cx)) != 0;
 }
 
 /* Marks what has changed since the last solve. Without @emf the sources stay. Most branches never
- * change: comparing them in lots of 16 passes over them quickly. */
+ * change, those at the end least of all: they are compared in lots, as long as any is left that
+ * differs. */
 static void
 note_changes (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
 {
-  const int lot = 16;
+  const int lot = 8;
+  int n = circuit->n_branches;
 
-  for (int first = 0; first < circuit->n_branches; first += lot)
-    {
-      int end = MIN (first + lot, circuit->n_branches);
-      gsize size = (gsize) (end - first) * sizeof (Cx);
-
-      if (memcmp (work->y + first, y + first, size) != 0
-          || (emf != NULL && memcmp (work->emf + first, emf + first, size) != 0))
-        note_each (circuit, y, emf, first, end, work);
-    }
+  for (int at = 0; at < n && differ (work->y, y, at, n); at += lot)
+    note_admittances (circuit, y, at, MIN (at + lot, n), work);
+  for (int at = 0; emf != NULL && at < n && differ (work->emf, emf, at, n); at += lot)
+    note_sources (circuit, emf, at, MIN (at + lot, n), work);
 }
 
 /* The first solve: everything is marked. */
@@ -308,43 +372,43 @@ begin (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
   memset (work->part, 0, (gsize) circuit->n_pairs * sizeof (Edge));
   memset (work->slot, all, (gsize) circuit->pattern.n_slots);
   memset (work->row, all, (gsize) circuit->pattern.n);
+  memset (work->due, 0, ((gsize) circuit->pattern.n / 64 + 1) * sizeof (guint64));
+  for (int k = 0; k < circuit->pattern.n; k++)
+    work->due[k / 64] |= (guint64) 1 << k % 64;
   *work->begun = 1;
   *work->answered = 0;
 }
 
 /* y of a slot: its branches, then what earlier rows add, always in this order. */
-static Cx
+static Two
 admittance_of (const HobCircuit *circuit, const Work *work, int slot)
 {
   const Lists *branches = &circuit->branches, *pairs = &circuit->pairs;
-  Cx y = { 0, 0 };
+  Two y = { 0, 0 };
 
   for (int k = branches->first[slot]; k < branches->first[slot + 1]; k++)
-    y = add (y, work->y[branches->item[k]]);
+    y += two (work->y[branches->item[k]]);
   for (int k = pairs->first[slot]; k < pairs->first[slot + 1]; k++)
-    y = add (y, work->part[pairs->item[k]].y);
+    y += work->part[pairs->item[k]].y;
   return y;
 }
 
 /* c of a slot, from its earlier to its later row. */
-static Cx
+static Two
 source_of (const HobCircuit *circuit, const Work *work, int slot)
 {
   const Lists *branches = &circuit->branches, *pairs = &circuit->pairs;
-  Cx c = { 0, 0 };
+  Two c = { 0, 0 };
 
   for (int k = branches->first[slot]; k < branches->first[slot + 1]; k++)
     {
       int b = branches->item[k];
 
-      if (is_zero (work->emf[b]))
-        continue;
-      Cx own = mul (work->y[b], work->emf[b]);
-      c.re += circuit->sign[b] * own.re;
-      c.im += circuit->sign[b] * own.im;
+      if (!is_zero (work->emf[b]))
+        c += circuit->sign[b] * two (mul (work->y[b], work->emf[b]));
     }
   for (int k = pairs->first[slot]; k < pairs->first[slot + 1]; k++)
-    c = add (c, work->part[pairs->item[k]].c);
+    c += work->part[pairs->item[k]].c;
   return c;
 }
 
@@ -354,24 +418,24 @@ mesh_admittances (const HobCircuit *circuit, int k, Work *work)
 {
   const HobPattern *pattern = &circuit->pattern;
   int start = pattern->start[k], end = pattern->start[k + 1], pair = pattern->pair[k];
-  Cx s = { 0, 0 };
+  Two s = { 0, 0 };
 
   for (int p = start; p < end; p++)
     {
       if (work->slot[p] & ADMITTANCES)
         work->edge[p].y = admittance_of (circuit, work, p);
       work->slot[p] &= (guint8) ~ADMITTANCES;
-      s = add (s, work->edge[p].y);
+      s += work->edge[p].y;
     }
 
-  Cx r = work->per[k] = invert (s);
+  Factor r = work->per[k] = factor (invert (one (s)));
   for (int p = start; p < end; p++)
     {
-      Cx g = work->g[p] = mul (work->edge[p].y, r);
+      Factor g = work->g[p] = factor (one (times (r, work->edge[p].y)));
 
       for (int q = p + 1; q < end; q++, pair++)
         {
-          work->part[pair].y = mul (g, work->edge[q].y);
+          work->part[pair].y = times (g, work->edge[q].y);
           mark (circuit, work, pattern->target[pair], ADMITTANCES);
         }
     }
@@ -385,26 +449,26 @@ mesh_sources (const HobCircuit *circuit, int k, Work *work)
   const HobPattern *pattern = &circuit->pattern;
   int start = pattern->start[k], end = pattern->start[k + 1], pair = pattern->pair[k];
   Edge *edge = work->edge;
-  const Cx *g = work->g;
-  Cx c = { 0, 0 };
+  const Factor *g = work->g;
+  Two c = { 0, 0 };
 
   for (int p = start; p < end; p++)
     {
       if (work->slot[p] & SOURCES)
         edge[p].c = source_of (circuit, work, p);
       work->slot[p] &= (guint8) ~SOURCES;
-      c = add (c, edge[p].c);
+      c += edge[p].c;
     }
-  work->own[k] = mul (sub ((Cx) { 0, 0 }, c), work->per[k]);
+  work->own[k] = times (work->per[k], (Two) { 0, 0 } - c);
   work->row[k] = 0;
   for (int p = start; p < end; p++)
     for (int q = p + 1; q < end; q++, pair++)
       {
-        Cx part = { 0, 0 };
+        Two part = { 0, 0 };
 
-        if (!is_zero (edge[p].c) || !is_zero (edge[q].c))
-          part = sub (mul (g[p], edge[q].c), mul (g[q], edge[p].c));
-        if (same_bits (part, work->part[pair].c))
+        if (!is_zero (one (edge[p].c)) || !is_zero (one (edge[q].c)))
+          part = times (g[p], edge[q].c) - times (g[q], edge[p].c);
+        if (same_bits (one (part), one (work->part[pair].c)))
           continue;
         work->part[pair].c = part;
         mark (circuit, work, pattern->target[pair], SOURCES);
@@ -416,73 +480,74 @@ mesh_sources (const HobCircuit *circuit, int k, Work *work)
 static void
 eliminate (const HobCircuit *circuit, gboolean sources, Work *work)
 {
-  for (int k = 0; k < circuit->pattern.n; k++)
+  int n = circuit->pattern.n;
+
+  for (int k = next_due (work, 0, n); k < n; k = next_due (work, k + 1, n))
     {
       if (work->row[k] & ADMITTANCES)
         mesh_admittances (circuit, k, work);
-      if (sources && work->row[k] != 0)
+      if (sources)
         mesh_sources (circuit, k, work);
+      if (work->row[k] == 0)
+        work->due[k / 64] &= ~((guint64) 1 << k % 64);
     }
 }
 
-/* v_k += Σ g_p·v_p, from the last row to the first; the reference is at 0 V. */
+/* v_k = own_k + Σ g_p·v_p, from the last row to the first; the reference is at 0 V. */
 static void
-backward (const HobPattern *pattern, const Cx *g, Cx *v)
+backward (const HobPattern *pattern, const Factor *g, const Two *own, Two *v)
 {
-  const int *start = pattern->start, *later = pattern->later;
+  const int *end = pattern->later + pattern->n_slots;
 
-  v[pattern->n] = (Cx) { 0, 0 };
+  v[pattern->n] = (Two) { 0, 0 };
   for (int k = pattern->n - 1; k >= 0; k--)
     {
-      Cx sum = v[k];
+      const int *start = pattern->later + pattern->start[k];
+      const Factor *factor = g + pattern->start[k];
+      Two sum = own[k];
 
-      for (int s = start[k]; s < start[k + 1]; s++)
-        sum = add (sum, mul (g[s], v[later[s]]));
+      for (const int *later = start; later < end; later++)
+        sum += times (*factor++, v[*later]);
       v[k] = sum;
+      end = start;
     }
 }
 
-/* J_p += g_p·J_k: carries injected currents, in work->over, through the eliminated rows. */
+/* J_p += g_p·J_k: carries injected currents, in work->over, through the eliminated rows. Then the
+ * volts of each row without neighbors. */
 static void
 spread (const HobPattern *pattern, Work *work)
 {
-  Cx *over = work->over;
+  Two *over = work->over;
 
   for (int k = 0; k < pattern->n; k++)
-    if (!is_zero (over[k]))
-      for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
-        over[pattern->later[s]] = add (over[pattern->later[s]], mul (work->g[s], over[k]));
+    {
+      if (!is_zero (one (over[k])))
+        for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
+          over[pattern->later[s]] += times (work->g[s], over[k]);
+      work->rise[k] = times (work->per[k], over[k]);
+    }
 }
 
 /* J of each row, from the injections of the nodes. */
 static void
 load_injections (const HobPattern *pattern, const Cx *inject, Work *work)
 {
-  memset (work->over, 0, sizeof (Cx) * ((gsize) pattern->n + 1));
+  memset (work->over, 0, sizeof (Two) * ((gsize) pattern->n + 1));
   for (int k = 0; inject != NULL && k < pattern->n; k++)
-    work->over[pattern->row[k]] = inject[k];
+    work->over[pattern->row[k]] = two (inject[k]);
 }
 
-/* Volts of the nodes, once all rows are eliminated. */
-static void
-answer (const HobCircuit *circuit, const Cx *emf, const Cx *inject, Work *work, Cx *v)
+/* Volts of the rows, once all are eliminated: with injections, or of injections alone. */
+static const Two *
+answer_injected (const HobPattern *pattern, gboolean sources, const Cx *inject, Work *work)
 {
-  const HobPattern *pattern = &circuit->pattern;
-  Cx *at = work->at;
-
-  memset (at, 0, sizeof (Cx) * (gsize) pattern->n);
-  if (emf != NULL)
-    memcpy (at, work->own, sizeof (Cx) * (gsize) pattern->n);
-  if (inject != NULL)
-    {
-      load_injections (pattern, inject, work);
-      spread (pattern, work);
-      for (int k = 0; k < pattern->n; k++)
-        at[k] = add (at[k], mul (work->over[k], work->per[k]));
-    }
-  backward (pattern, work->g, at);
+  load_injections (pattern, inject, work);
+  spread (pattern, work);
   for (int k = 0; k < pattern->n; k++)
-    v[k] = at[pattern->row[k]];
+    work->rise[k] += sources ? work->own[k] : (Two) { 0, 0 };
+  backward (pattern, work->g, work->rise, work->rise);
+  return work->rise;
 }
 
 static inline Cx
@@ -492,7 +557,7 @@ volts_at (const Cx *v, int node)
 }
 
 /* The currents come from differences of volts: along a short wire 120 V leave rounding of some
- * 1e-10 A. */
+ * 1e-10 A. An absent branch has none. */
 void
 hob_circuit_currents (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                       const HobComplex *v, int n, HobComplex *i)
@@ -500,8 +565,11 @@ hob_circuit_currents (const HobCircuit *circuit, const HobComplex *y, const HobC
   for (int b = 0; b < n; b++)
     {
       HobBranch ends = circuit->branch[b];
-      Cx drop = sub (volts_at (v, ends.a), volts_at (v, ends.b));
 
+      i[b] = (Cx) { 0, 0 };
+      if (is_zero (y[b]))
+        continue;
+      Cx drop = sub (volts_at (v, ends.a), volts_at (v, ends.b));
       i[b] = mul (y[b], emf != NULL ? add (drop, emf[b]) : drop);
     }
 }
@@ -512,25 +580,25 @@ hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const H
 {
   /* The usual question: its last answer is kept, for a network in which nothing has changed. */
   gboolean plain = emf != NULL && inject == NULL;
-  gsize volts = sizeof (Cx) * (gsize) circuit->pattern.n;
+  const HobPattern *pattern = &circuit->pattern;
   Work work;
 
   lay_out (circuit, memory, &work);
+  const Two *rows = work.at;
   if (*work.begun == 0)
     begin (circuit, y, emf, &work);
   else
     note_changes (circuit, y, emf, &work);
-  if (plain && *work.answered != 0)
-    {
-      memcpy (v, work.v, volts);
-      return;
-    }
   eliminate (circuit, emf != NULL, &work);
-  answer (circuit, emf, inject, &work, v);
   if (!plain)
-    return;
-  memcpy (work.v, v, volts);
-  *work.answered = 1;
+    rows = answer_injected (pattern, emf != NULL, inject, &work);
+  else if (*work.answered == 0)
+    {
+      backward (pattern, work.g, work.own, work.at);
+      *work.answered = 1;
+    }
+  for (int k = 0; k < pattern->n; k++)
+    v[k] = one (rows[pattern->row[k]]);
 }
 
 /* One step of iterative refinement. The currents that are left over at the nodes go through the
@@ -547,18 +615,14 @@ hob_circuit_refine (const HobCircuit *circuit, const HobComplex *inject, HobComp
   load_injections (pattern, inject, &work);
   for (int b = 0; b < circuit->n_branches; b++)
     {
-      Cx *a = work.over + circuit->end_a[b], *z = work.over + circuit->end_b[b];
-
-      *a = sub (*a, i[b]);
-      *z = add (*z, i[b]);
+      work.over[circuit->end_a[b]] -= two (i[b]);
+      work.over[circuit->end_b[b]] += two (i[b]);
     }
   spread (pattern, &work);
-  for (int k = 0; k < pattern->n; k++)
-    work.at[k] = mul (work.over[k], work.per[k]);
-  backward (pattern, work.g, work.at);
+  backward (pattern, work.g, work.rise, work.rise);
   for (int b = 0; b < circuit->n_branches; b++)
     {
-      Cx drop = sub (work.at[circuit->end_a[b]], work.at[circuit->end_b[b]]);
+      Cx drop = one (work.rise[circuit->end_a[b]] - work.rise[circuit->end_b[b]]);
       i[b] = add (i[b], mul (work.y[b], drop));
     }
 }

@@ -50,16 +50,29 @@ row (const HobOdeStep *step, Row which, int n)
   return step->memory + (gsize) which * (gsize) n;
 }
 
+/* out = Σ share_s·k_s of the first @n_rows stages: row after row, which processors take several
+ * numbers of at once. The sum of each number begins at 0 and goes from the first row to the
+ * last. */
+static void
+combine (const double *share, int n_rows, int n, const double *memory, double *restrict out)
+{
+  for (int i = 0; i < n; i++)
+    out[i] = 0 + share[0] * memory[i];
+  for (int s = 1; s < n_rows; s++)
+    for (int i = 0; i < n; i++)
+      out[i] += share[s] * memory[s * n + i];
+}
+
 /* x − x is 0, but NaN for a NaN or an infinite x. */
 static gboolean
 all_finite (const double *values, int n)
 {
-  double sum = 0;
+  guint64 odd = 0;
 
   for (int i = 0; i < n; i++)
-    sum += values[i] - values[i];
+    odd |= (guint64) (values[i] - values[i] != 0);
 
-  return sum == 0;
+  return odd == 0;
 }
 
 /* Stages 2 to 7 from K1 at (t, y0). y of the seventh is y1 itself. FALSE if a rate is not
@@ -75,13 +88,9 @@ run_stages (const HobOde *ode, double t, double h, HobOdeStep *step)
     {
       double *k = row (step, (Row) s, n);
 
+      combine (stage_share[s], s, n, step->memory, y);
       for (int i = 0; i < n; i++)
-        {
-          double sum = 0;
-          for (int j = 0; j < s; j++)
-            sum += stage_share[s][j] * step->memory[j * n + i];
-          y[i] = y0[i] + h * sum;
-        }
+        y[i] = y0[i] + h * y[i];
       ode->rates (t + stage_time[s] * h, y, k, ode->user);
       step->evaluations++;
       if (!all_finite (k, n))
@@ -102,15 +111,13 @@ error_measure (const HobOde *ode, double h, const HobOdeStep *step)
 {
   int n = ode->n;
   const double *y0 = row (step, Y0, n), *y1 = row (step, Y1, n);
-  double worst = 0;
+  double *sum = row (step, DENSE, n), worst = 0;
 
+  combine (error_share, 7, n, step->memory, sum);
   for (int i = 0; i < n; i++)
     {
-      double sum = 0;
-      for (int s = 0; s < 7; s++)
-        sum += error_share[s] * step->memory[s * n + i];
       double allowed = ode->atol[i] + ode->rtol * MAX (fabs (y0[i]), fabs (y1[i]));
-      worst = MAX (worst, fabs (h * sum) / allowed);
+      worst = MAX (worst, fabs (h * sum[i]) / allowed);
     }
 
   return worst;
@@ -122,13 +129,9 @@ keep_dense (double h, int n, HobOdeStep *step)
 {
   double *dense = row (step, DENSE, n);
 
+  combine (dense_share, 7, n, step->memory, dense);
   for (int i = 0; i < n; i++)
-    {
-      double sum = 0;
-      for (int s = 0; s < 7; s++)
-        sum += dense_share[s] * step->memory[s * n + i];
-      dense[i] = h * sum;
-    }
+    dense[i] *= h;
 }
 
 /* Puts y and its rates at t into the first rows. If the rates are unchanged, and y is where

@@ -86,6 +86,7 @@ struct _HobMoment
   gboolean fine;
   HobDuct *duct;
   double *p, *q;
+  double place_start[HOB_N_PLACE - HOB_PLACE_HEAT]; /* of the slots that parts put into */
   double *place; /* n_places × HOB_N_PLACE; the last is a room for those without a house */
   HobLead *leads;
   HobLead **lead_at; /* per terminal */

@@ -209,6 +209,8 @@ hob_moment_new (const HobPlan *plan)
   make_states (m, plan);
   make_circuit (m, plan, range);
   make_gas (m, plan);
+  for (int slot = HOB_PLACE_HEAT; slot < HOB_N_PLACE; slot++)
+    m->place_start[slot - HOB_PLACE_HEAT] = hob_places[slot].start;
   bind_leads (m);
   for (int p = 0; p < range->n_parts; p++)
     {
@@ -346,13 +348,9 @@ hob_moment_apply_acts (HobMoment *m, const HobCase *acts, int n)
 static void
 clear_puts (HobMoment *m)
 {
-  double start[HOB_N_PLACE];
-
-  for (int slot = HOB_PLACE_HEAT; slot < HOB_N_PLACE; slot++)
-    start[slot] = hob_places[slot].start;
   for (int k = 0; k < m->plan->n_places; k++)
-    memcpy (m->place + k * HOB_N_PLACE + HOB_PLACE_HEAT, start + HOB_PLACE_HEAT,
-            sizeof (double) * (HOB_N_PLACE - HOB_PLACE_HEAT));
+    memcpy (m->place + k * HOB_N_PLACE + HOB_PLACE_HEAT, m->place_start,
+            sizeof m->place_start);
 }
 
 static void

@@ -71,6 +71,7 @@ struct _HobRun
   gboolean joined; /* the next change belongs to the one before it */
   double rtol;
   double cut_at;   /* s, a step ends here; 0: nowhere */
+  gboolean checked; /* the counters know the worst residuals */
   gboolean stands; /* the tip stands, evaluated, where the last record begins */
   gsize bytes, limit; /* of the records */
   guint32 gap;

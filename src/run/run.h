@@ -102,8 +102,8 @@ typedef enum { HOB_RUN_OK, HOB_RUN_IMPOSSIBLE } HobRunStatus;
 typedef struct
 {
   guint steps, rejected, evaluations, events;
-  double worst_residual; /* A over max(largest current, 0.1 A), over all steps */
-  double worst_gas;      /* kg/s */
+  double worst_residual; /* A over max(largest current, 0.1 A), over all steps; NaN: not checked */
+  double worst_gas;      /* kg/s; NaN: not checked */
 } HobRunCounters;
 
 /* @acts is copied. @watch may be NULL; borrowed. Private to one thread. */
@@ -120,6 +120,10 @@ void hob_run_set_tolerance (HobRun *run, double rtol);
 /* Of memory that the record keeps; less makes looking back slower, and changes no bit.  Before the
  * first advance. */
 void hob_run_set_limit (HobRun *run, gsize bytes);
+
+/* Checks after every step that currents and gas add up to nothing at every node: it costs a
+ * twentieth of the run.  Before the first advance. */
+void hob_run_set_checked (HobRun *run);
 
 /* A new run that goes on from what @run is at time t, under another case: where @acts did the same
  * before t it is that case's own run, bit for bit, spared the way to t; else it is @run's state at
