@@ -3,6 +3,7 @@
 
 /* A shipped range with something wrong, run, and asked. */
 
+#include "case-words.h"
 #include "run/reading.h"
 
 #include <math.h>
@@ -42,22 +43,11 @@ faulty_of (HobRange *range)
   return f;
 }
 
-/* @words: NULL-ended; "PART:FAULT…" is a fault, "TIME …=…" with a blank an act, else a setting. */
+/* @words: case-words.h, NULL-ended. */
 static inline void
 faulty_add (Faulty *f, const char *const *words)
 {
-  g_autoptr (GError) error = NULL;
-
-  for (; *words != NULL; words++)
-    {
-      if (g_ascii_isdigit (**words))
-        hob_case_do (f->acts, *words, &error);
-      else if (strchr (*words, ':') != NULL)
-        hob_case_fault (f->acts, *words, &error);
-      else
-        hob_case_setting (f->acts, *words, &error);
-      g_assert_no_error (error);
-    }
+  case_add_all (f->acts, words);
 }
 
 /* A shipped range. Each of @exchange is a pair, NULL-ended: what its file has, once, and what it

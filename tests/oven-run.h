@@ -4,6 +4,7 @@
 /* One run of a range, shipped or written in the test: what tests of ovens and their parts share. */
 
 #include "config.h"
+#include "case-words.h"
 #include "run/reading.h"
 #include "run/run.h"
 
@@ -54,20 +55,7 @@ oven_open_plan (Oven *o, HobPlan *plan, const char *settings)
   o->run = NULL;
   o->moment = hob_moment_new (o->plan);
 
-  g_auto (GStrv) words = g_strsplit (settings != NULL ? settings : "", "|", -1);
-  for (int k = 0; words[k] != NULL; k++)
-    {
-      g_autoptr (GError) error = NULL;
-      gboolean fault = strchr (words[k], ':') != NULL;
-
-      if (g_ascii_isdigit (words[k][0]))
-        hob_case_do (o->acts, words[k], &error);
-      else if (fault)
-        hob_case_fault (o->acts, words[k], &error);
-      else
-        hob_case_setting (o->acts, words[k], &error);
-      g_assert_no_error (error);
-    }
+  case_add_list (o->acts, settings);
 }
 
 G_GNUC_UNUSED static void

@@ -5,6 +5,7 @@
 
 #include "config.h"
 #include "base/errors.h"
+#include "case-words.h"
 #include "run/run.h"
 
 #include <math.h>
@@ -406,27 +407,6 @@ bench_close (Bench *b)
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Bench, bench_close)
 
-/* What is done and how it stands, as on the command line: an act has a space, a fault a colon;
- * '|' between. */
-static void
-bench_do (Bench *b, const char *list)
-{
-  g_auto (GStrv) words = g_strsplit (list, "|", -1);
-
-  for (int k = 0; words[k] != NULL && *words[k] != '\0'; k++)
-    {
-      g_autoptr (GError) error = NULL;
-
-      if (strstr (words[k], "s ") != NULL && g_ascii_isdigit (words[k][0]))
-        hob_case_do (b->acts, words[k], &error);
-      else if (strchr (words[k], ':') != NULL)
-        hob_case_fault (b->acts, words[k], &error);
-      else
-        hob_case_setting (b->acts, words[k], &error);
-      g_assert_no_error (error);
-    }
-}
-
 /* Text with a number in it that reads the same in every locale. (transfer full) */
 static char *
 with_number (const char *before, double value, const char *after)
@@ -441,7 +421,7 @@ bench_open (const char *name, const char *list)
 {
   Bench b = bench_of_plan (plan_of (name));
 
-  bench_do (&b, list);
+  case_add_list (b.acts, list);
   return b;
 }
 
@@ -701,7 +681,7 @@ heat_of_lf (const char *list, double *yellow, double *lift)
 {
   g_auto (Bench) b = bench_open ("dial-four", list);
 
-  bench_do (&b, "0s knob-lf=light");
+  case_add_list (b.acts, "0s knob-lf=light");
   g_assert_cmpfloat (at (&b, 6, "burner-lf.flame"), ==, 1);
   *yellow = at (&b, 6, "burner-lf.yellow");
   *lift = at (&b, 6, "burner-lf.lift");
@@ -1002,7 +982,7 @@ a_tripped_breaker_stays_off_until_it_is_set_again (void)
       "<wire id='w2' from='breaker.b' to='load.a' colour='BK' gauge='12 AWG' length='0.1 m'/>"
       "<wire id='w3' from='load.b' to='house.neutral' colour='WH' gauge='12 AWG' length='0.1 m'/>");
 
-  bench_do (&b, "600s breaker=off|610s breaker=on");
+  case_add_list (b.acts, "600s breaker=off|610s breaker=on");
   g_assert_cmpfloat (at (&b, 599, "breaker.tripped"), ==, 1);
   g_assert_cmpfloat (at (&b, 599, "load.current"), <, 1e-6);
   g_assert_cmpfloat (at (&b, 611, "breaker.tripped"), ==, 0);
@@ -1026,7 +1006,7 @@ leaking (double ohms)
       "<wire id='w5' from='load.b' to='gfi.neutral' colour='WH' gauge='12 AWG' length='0.1 m'/>");
   Bench b = bare (xml);
 
-  bench_do (&b, "1s leak=chassis");
+  case_add_list (b.acts, "1s leak=chassis");
   return b;
 }
 
@@ -1084,7 +1064,7 @@ a_hand_feels_what_leaks_to_an_ungrounded_chassis (void)
       "<wire id='w3' from='house.line' to='load.a' colour='BK' gauge='18 AWG' length='0.1 m'/>"
       "<wire id='w4' from='load.b' to='house.neutral' colour='WH' gauge='18 AWG' length='0.1 m'/>");
 
-  bench_do (&b, "1s person=chassis");
+  case_add_list (b.acts, "1s person=chassis");
   g_assert_cmpfloat (at (&b, 0.5, "person.felt"), ==, 0);
   g_assert_cmpfloat (at (&b, 0.5, "chassis.volts"), >, 100);
   /* 120 V over 5 kΩ and 2 kΩ */

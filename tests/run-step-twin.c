@@ -3,6 +3,7 @@
 /* The step twin says what should be there now, at every second and whatever the hand does, and
  * nothing of a normal range differs from it. */
 
+#include "case-words.h"
 #include "run/comparison.h"
 #include "run/differ.h"
 #include "shipped.h"
@@ -26,15 +27,7 @@ stand_open (const char *name, const char *const *words, double until)
   g_autoptr (HobCase) acts = hob_case_new (s.range);
   g_autoptr (GError) error = NULL;
 
-  for (; *words != NULL; words++)
-    {
-      HobActWhat what = g_ascii_isdigit (**words)      ? HOB_ACT_CONTROL
-                        : strchr (*words, ':') != NULL ? HOB_ACT_FAULT
-                                                       : HOB_ACT_SETTING;
-
-      hob_case_add_argument (acts, what, *words, &error);
-      g_assert_no_error (error);
-    }
+  case_add_all (acts, words);
   s.bench = hob_bench_new (NULL, s.range, acts, &error);
   g_assert_no_error (error);
   hob_bench_should_be (s.bench);

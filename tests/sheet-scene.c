@@ -4,6 +4,7 @@
  * of it. */
 
 #include "config.h"
+#include "case-words.h"
 #include "run/step-twin.h"
 #include "sheet/cell.h"
 #include "sheet/route.h"
@@ -32,16 +33,7 @@ kitchen_open (Kitchen *k, double until, const char *const *cause)
   g_assert_no_error (error);
   k->plan = hob_plan_new (k->range);
   k->acts = hob_case_new (k->range);
-  for (; *cause != NULL; cause++)
-    {
-      if (strchr (*cause, ' ') != NULL)
-        hob_case_do (k->acts, *cause, &error);
-      else if (strchr (*cause, ':') != NULL)
-        hob_case_fault (k->acts, *cause, &error);
-      else
-        hob_case_setting (k->acts, *cause, &error);
-      g_assert_no_error (error);
-    }
+  case_add_all (k->acts, cause);
   k->run = hob_run_new (k->plan, k->acts, NULL);
   g_assert_cmpint (hob_run_advance (k->run, until, NULL), ==, HOB_RUN_OK);
   k->twin = hob_step_twin_new (k->run);

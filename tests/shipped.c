@@ -2,6 +2,8 @@
 
 #include "shipped.h"
 
+#include "case-words.h"
+
 #include "config.h"
 
 #include <string.h>
@@ -97,14 +99,7 @@ case_of (const HobRange *range, const char *procedure, const char *const *words,
   HobCase *c = hob_case_new (range);
   g_autoptr (GError) error = NULL;
 
-  for (int i = 0; words != NULL && words[i] != NULL; i++)
-    {
-      if (strchr (words[i], ':') != NULL)
-        hob_case_fault (c, words[i], &error);
-      else
-        hob_case_setting (c, words[i], &error);
-      g_assert_no_error (error);
-    }
+  case_add_all (c, words);
   hob_procedure_add (c, procedure, until, &error);
   g_assert_no_error (error);
   return c;

@@ -1,37 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 #include "staged.h"
+
+#include "case-words.h"
 #include "base/hash.h"
 #include <string.h>
-
-static void
-add_word (HobCase *acts, const char *word)
-{
-  g_autoptr (GError) error = NULL;
-
-  if (strchr (word, ' ') != NULL)
-    hob_case_do (acts, word, &error);
-  else if (strchr (word, ':') != NULL)
-    hob_case_fault (acts, word, &error);
-  else
-    hob_case_setting (acts, word, &error);
-  g_assert_no_error (error);
-}
 
 Staged *
 staged_new (const char *range, const char *words, double at)
 {
   g_autofree char *file = g_strdup_printf ("%s/diagrams/%s.xml", HOB_SOURCE_DIR, range);
-  g_auto (GStrv) list = g_strsplit (words != NULL ? words : "", "|", -1);
   g_autoptr (GError) error = NULL;
   Staged *staged = g_new0 (Staged, 1);
 
   staged->range = hob_range_load (file, NULL, &error);
   g_assert_no_error (error);
   staged->acts = hob_case_new (staged->range);
-  for (char **word = list; *word != NULL; word++)
-    if (*g_strstrip (*word) != '\0')
-      add_word (staged->acts, *word);
+  case_add_list (staged->acts, words);
   staged->bench = hob_bench_new (NULL, staged->range, staged->acts, &error);
   g_assert_no_error (error);
   hob_bench_should_be (staged->bench);

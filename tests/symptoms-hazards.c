@@ -4,6 +4,7 @@
  * reached, and for as long as it must be believed. */
 
 #include "shipped.h"
+#include "watched.h"
 
 #include <math.h>
 #include <string.h>
@@ -11,56 +12,8 @@
 #define BIT(h) HOB_HAZARD_BIT (HOB_HAZARD_##h)
 #define GASES (BIT (GAS_STRONG) | BIT (GAS_FAINT) | BIT (GAS_GATHERED))
 
-typedef struct
-{
-  HobRange *range;
-  HobPlan *plan;
-  HobSymptomBook *book;
-  HobSymptomWatch *watch;
-  HobRun *run;
-} Watched;
-
-static void
-clear_watched (Watched *w)
-{
-  hob_run_free (w->run);
-  hob_symptom_watch_unref (w->watch);
-  hob_symptom_book_unref (w->book);
-  hob_plan_unref (w->plan);
-  hob_range_unref (w->range);
-}
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Watched, clear_watched)
-
-/* @words: faults ("PART:FAULT"), settings ("house.…") and acts ("5s knob-lf=light"), NULL-ended. */
-static Watched
-watch_words (const char *range, double until, const char *const *words)
-{
-  Watched w = { shipped_range (range) };
-  g_autoptr (HobCase) acts = hob_case_new (w.range);
-  g_autoptr (GError) error = NULL;
-
-  w.plan = hob_plan_new (w.range);
-  w.book = hob_symptom_book_load (NULL, &error);
-  g_assert_no_error (error);
-  w.watch = hob_symptom_watch_new (w.book, w.plan);
-  for (int i = 0; words[i] != NULL; i++)
-    {
-      if (g_ascii_isdigit (*words[i]))
-        hob_case_do (acts, words[i], &error);
-      else if (strchr (words[i], ':') != NULL)
-        hob_case_fault (acts, words[i], &error);
-      else
-        hob_case_setting (acts, words[i], &error);
-      g_assert_no_error (error);
-    }
-  w.run = hob_run_new (w.plan, acts, hob_symptom_watch_get (w.watch));
-  hob_run_advance (w.run, until, &error);
-  g_assert_no_error (error);
-  return w;
-}
-
 #define WATCH(range, until, ...)                                                                   \
-  watch_words (range, until, (const char *const[]){ __VA_ARGS__, NULL })
+  watched_run (range, NULL, until, (const char *const[]){ __VA_ARGS__, NULL })
 
 static HobHazards
 at (const Watched *w, double t)
@@ -97,17 +50,6 @@ ends (const Watched *w, HobHazards hazard)
   return end;
 }
 
-static double
-value (const Watched *w, const char *quantity, double t)
-{
-  g_autoptr (HobMoment) m = hob_moment_new (w->plan);
-  int part, index;
-
-  g_assert_true (hob_range_find_quantity (w->range, quantity, &part, &index, NULL));
-  hob_run_read (w->run, t, m);
-  return hob_moment_quantity (m, part, index);
-}
-
 static void
 a_normal_lighting_raises_none (void)
 {
@@ -142,8 +84,8 @@ a_fifth_of_the_lean_limit_is_strong_and_a_twentieth_is_none (void)
                               "0s oven.mode=bake", "60s shutoff=closed", "70s door=open");
   double from = begins (&w, BIT (GAS_STRONG)), to = ends (&w, BIT (GAS_STRONG));
 
-  g_assert_cmpfloat_with_epsilon (value (&w, "cavity.gas", from - 10), 0.2, 1e-3);
-  g_assert_true (fabs (value (&w, "cavity.gas", to) - 0.05) < 1e-3);
+  g_assert_cmpfloat_with_epsilon (watched_value (&w, "cavity.gas", from - 10), 0.2, 1e-3);
+  g_assert_true (fabs (watched_value (&w, "cavity.gas", to) - 0.05) < 1e-3);
   g_assert_cmphex (at (&w, from - 0.1) & BIT (GAS_STRONG), ==, 0);
   g_assert_cmphex (at (&w, (from + to) / 2) & BIT (GAS_STRONG), ==, BIT (GAS_STRONG));
   g_assert_false (isnan (to));
@@ -160,9 +102,9 @@ a_knob_left_on_is_faint_and_propane_strong_after_a_minute (void)
   g_assert_true (isnan (begins (&natural, BIT (GAS_STRONG))));
   g_assert_cmphex (at (&natural, 85) & GASES, ==, BIT (GAS_FAINT));
   gone = ends (&natural, BIT (GAS_FAINT));
-  g_assert_cmpfloat (value (&natural, "burner-lf.nearby", gone), <, 0.05);
+  g_assert_cmpfloat (watched_value (&natural, "burner-lf.nearby", gone), <, 0.05);
   /* It is smelled a minute longer. */
-  g_assert_cmpfloat_with_epsilon (value (&natural, "house.smell", gone - 60), 0.006, 1e-4);
+  g_assert_cmpfloat_with_epsilon (watched_value (&natural, "house.smell", gone - 60), 0.006, 1e-4);
   g_assert_cmpfloat_with_epsilon (begins (&propane, BIT (GAS_FAINT)), 9, 0.1);
   g_assert_cmpfloat_with_epsilon (begins (&propane, BIT (GAS_STRONG)), 61, 0.1);
   g_assert_cmphex (at (&propane, 100) & HOB_HAZARD_IF_LP, !=, 0);
@@ -200,7 +142,7 @@ a_current_through_a_person_is_a_shock (void)
   g_auto (Watched) tingle
       = WATCH ("dial-four", 60, LIVE_METAL, "person.ohms=60 kohm", "5s person=chassis");
 
-  g_assert_cmpfloat (value (&w, "person.felt", 7), >, 0.05);
+  g_assert_cmpfloat (watched_value (&w, "person.felt", 7), >, 0.05);
   g_assert_cmpfloat_with_epsilon (begins (&w, BIT (SHOCK)), 5, 1e-3);
   g_assert_cmphex (at (&w, 7) & HOB_HAZARD_IF_STUCK, !=, 0);
   g_assert_cmphex (at (&w, 30) & (BIT (SHOCK) | HOB_HAZARD_IF_STUCK), ==, BIT (SHOCK));
@@ -216,8 +158,8 @@ a_plug_is_hot_from_90_degrees (void)
       = WATCH ("dial-four", 1200, "receptacle:neutral-resistance=0.3", "0s oven.mode=bake");
   double from = begins (&w, BIT (HOT_PLUG));
 
-  g_assert_cmpfloat_with_epsilon (value (&w, "receptacle.joint-temperature", from), 273.15 + 90,
-                                  0.01);
+  g_assert_cmpfloat_with_epsilon (watched_value (&w, "receptacle.joint-temperature", from),
+                                  273.15 + 90, 0.01);
 }
 
 /* A caution that nothing ever names is never read. */

@@ -4,73 +4,20 @@
 
 #include "symptoms-at.h"
 #include "symptoms/symptoms.h"
+#include "watched.h"
 
-#include <glib/gstdio.h>
 #include <math.h>
-#include <string.h>
-#include <unistd.h>
 
-typedef struct
-{
-  HobRange *range;
-  HobPlan *plan;
-  HobSymptomBook *book;
-  HobSymptomWatch *watch;
-  HobRun *run;
-} Look;
-
-/* A run of dial-four watched with @conditions (whole symptom elements; NULL: the shipped book);
- * @words: acts and, where one has a ':', faults; ended by NULL. */
-static Look
+/* A run of dial-four watched with @symptoms; watched.h. */
+static Watched
 look (const char *symptoms, const char *const *words, double until)
 {
-  g_autofree char *file = hob_range_locate ("dial-four");
-  g_autofree char *name = NULL;
-  g_autoptr (GError) error = NULL;
-  g_autoptr (HobCase) acts = NULL;
-  Look l = { hob_range_load (file, NULL, NULL) };
-
-  if (symptoms != NULL)
-    {
-      g_autofree char *text = g_strdup_printf ("<symptoms format=\"1\">%s</symptoms>", symptoms);
-
-      close (g_file_open_tmp ("book-XXXXXX.xml", &name, NULL));
-      g_file_set_contents (name, text, -1, NULL);
-    }
-  l.book = hob_symptom_book_load (name, &error);
-  g_assert_no_error (error);
-  if (name != NULL)
-    g_unlink (name);
-  l.plan = hob_plan_new (l.range);
-  l.watch = hob_symptom_watch_new (l.book, l.plan);
-  acts = hob_case_new (l.range);
-  for (int i = 0; words[i] != NULL; i++)
-    {
-      if (strchr (words[i], ':') != NULL)
-        hob_case_fault (acts, words[i], &error);
-      else
-        hob_case_do (acts, words[i], &error);
-      g_assert_no_error (error);
-    }
-  l.run = hob_run_new (l.plan, acts, hob_symptom_watch_get (l.watch));
-  hob_run_advance (l.run, until, &error);
-  g_assert_no_error (error);
-  return l;
-}
-
-static void
-look_away (Look *l)
-{
-  hob_run_free (l->run);
-  hob_symptom_watch_unref (l->watch);
-  hob_plan_unref (l->plan);
-  hob_symptom_book_unref (l->book);
-  hob_range_unref (l->range);
+  return watched_run ("dial-four", symptoms, until, words);
 }
 
 /* Time of the n-th event (from 0) of a class; NaN if there is none. */
 static double
-moment (const Look *l, HobEventClass what, guint n)
+moment (const Watched *l, HobEventClass what, guint n)
 {
   guint first, count = hob_run_events (l->run, -1, G_MAXDOUBLE, &first);
 
@@ -81,7 +28,7 @@ moment (const Look *l, HobEventClass what, guint n)
 }
 
 static guint
-present (const Look *l, double t)
+present (const Watched *l, double t)
 {
   g_autoptr (GArray) now = symptoms_at (l->run, t);
 
@@ -89,59 +36,53 @@ present (const Look *l, double t)
 }
 
 #define WORDS "<technician>t</technician><customer>c</customer>"
-#define BAKE { "0s oven.mode=bake", NULL }
-
-static double
-value_at (const Look *l, const char *quantity, double t)
-{
-  g_autoptr (HobMoment) m = hob_moment_new (l->plan);
-  int part, index;
-
-  g_assert_true (hob_range_find_quantity (l->range, quantity, &part, &index, NULL));
-  hob_run_read (l->run, t, m);
-  return hob_moment_quantity (m, part, index);
-}
+#define BAKE                                                                                       \
+  {                                                                                                \
+    "0s oven.mode=bake", NULL                                                                      \
+  }
 
 static void
 it_begins_when_the_value_crosses_and_not_where_a_step_ends (void)
 {
   static const char *const bake[] = BAKE;
-  Look l = look ("<symptom id=\"x\" each=\"cavity\">" WORDS
-                 "<condition quantity=\"air\" at-least=\"400 K\"/></symptom>", bake, 600);
+  Watched l = look ("<symptom id=\"x\" each=\"cavity\">" WORDS
+                    "<condition quantity=\"air\" at-least=\"400 K\"/></symptom>",
+                    bake, 600);
   double t = moment (&l, HOB_EVENT_SYMPTOM, 0);
 
-  g_assert_cmpfloat_with_epsilon (value_at (&l, "cavity.air", t), 400, 1e-5);
-  g_assert_cmpfloat (value_at (&l, "cavity.air", t - 0.01), <, 400);
-  look_away (&l);
+  g_assert_cmpfloat_with_epsilon (watched_value (&l, "cavity.air", t), 400, 1e-5);
+  g_assert_cmpfloat (watched_value (&l, "cavity.air", t - 0.01), <, 400);
+  clear_watched (&l);
 }
 
 static void
 it_waits_for_as_long_as_its_condition_says (void)
 {
   static const char *const bake[] = BAKE;
-  Look now = look ("<symptom id=\"x\" each=\"cavity\">" WORDS
-                   "<condition quantity=\"air\" at-least=\"400 K\"/></symptom>", bake, 600);
-  Look later = look ("<symptom id=\"x\" each=\"cavity\">" WORDS
-                     "<condition quantity=\"air\" at-least=\"400 K\" for=\"17.5 s\"/></symptom>",
-                     bake, 600);
+  Watched now = look ("<symptom id=\"x\" each=\"cavity\">" WORDS
+                      "<condition quantity=\"air\" at-least=\"400 K\"/></symptom>",
+                      bake, 600);
+  Watched later = look ("<symptom id=\"x\" each=\"cavity\">" WORDS
+                        "<condition quantity=\"air\" at-least=\"400 K\" for=\"17.5 s\"/></symptom>",
+                        bake, 600);
 
   g_assert_cmpfloat_with_epsilon (moment (&later, HOB_EVENT_SYMPTOM, 0),
                                   moment (&now, HOB_EVENT_SYMPTOM, 0) + 17.5, 1e-6);
-  look_away (&now);
-  look_away (&later);
+  clear_watched (&now);
+  clear_watched (&later);
 }
 
 static void
 the_last_condition_decides (void)
 {
   static const char *const bake[] = { "0s oven.mode=bake", "30s knob-lf=light", NULL };
-  Look l = look (
+  Watched l = look (
       "<symptom id=\"x\">" WORDS "<condition any=\"knob\" stands=\"light\" for=\"2 s\"/>"
       "<condition any=\"oven-dial\" control=\"mode\" stands=\"bake\" for=\"20 s\"/></symptom>",
       bake, 60);
 
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_SYMPTOM, 0), 32, 1e-9);
-  look_away (&l);
+  clear_watched (&l);
 }
 
 static void
@@ -149,14 +90,14 @@ a_condition_that_fails_too_soon_begins_nothing (void)
 {
   static const char *const acts[]
       = { "1s knob-lf=light", "5.9s knob-lf=off", "7s knob-lf=light", "12.1s knob-lf=off", NULL };
-  Look l = look ("<symptom id=\"x\">" WORDS
-                 "<condition any=\"knob\" stands=\"light\" for=\"5 s\"/></symptom>",
-                 acts, 30);
+  Watched l = look ("<symptom id=\"x\">" WORDS
+                    "<condition any=\"knob\" stands=\"light\" for=\"5 s\"/></symptom>",
+                    acts, 30);
 
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_SYMPTOM, 0), 12, 1e-9);
   g_assert_true (isnan (moment (&l, HOB_EVENT_SYMPTOM, 1)));
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_SYMPTOM_END, 0), 12.1, 1e-9);
-  look_away (&l);
+  clear_watched (&l);
 }
 
 /* 4 s off in between are no end where 5 must pass; 6 s are. */
@@ -165,8 +106,9 @@ it_ends_when_it_stays_away_long_enough (void)
 {
   static const char *const acts[] = { "1s knob-lf=light", "10s knob-lf=off",   "14s knob-lf=light",
                                       "20s knob-lf=off",  "26s knob-lf=light", NULL };
-  Look l = look ("<symptom id=\"x\" clears-after=\"5 s\">" WORDS
-                 "<condition any=\"knob\" stands=\"light\"/></symptom>", acts, 40);
+  Watched l = look ("<symptom id=\"x\" clears-after=\"5 s\">" WORDS
+                    "<condition any=\"knob\" stands=\"light\"/></symptom>",
+                    acts, 40);
 
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_SYMPTOM, 0), 1, 1e-9);
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_SYMPTOM_END, 0), 25, 1e-9);
@@ -175,7 +117,7 @@ it_ends_when_it_stays_away_long_enough (void)
   g_assert_cmpuint (present (&l, 24), ==, 1);
   g_assert_cmpuint (present (&l, 25.5), ==, 0);
   g_assert_cmpuint (present (&l, 40), ==, 1);
-  look_away (&l);
+  clear_watched (&l);
 }
 
 #define NO_SYMPTOM "<symptom id=\"x\">" WORDS "<condition any=\"knob\" stands=\"50 %\"/></symptom>"
@@ -187,12 +129,12 @@ a_hazard_lasts_until_what_ends_it_holds_too (void)
   static const char *const acts[] = { "0s door=open",    "1s knob-lf=light", "10s knob-lf=off",
                                       "20s door=closed", "25s door=open",    "26s knob-lf=light",
                                       "30s knob-lf=off", "40s door=closed",  NULL };
-  Look l = look (NO_SYMPTOM
-                 "<hazard is=\"fire\" each=\"burner-top\"><condition asked=\"yes\" for=\"2 s\"/>"
+  Watched l = look (
+      NO_SYMPTOM "<hazard is=\"fire\" each=\"burner-top\"><condition asked=\"yes\" for=\"2 s\"/>"
                  "<until every=\"door\" stands=\"closed\"/><until any=\"fan\" quantity=\"speed\" "
                  "at-least=\"9\"/>"
                  "</hazard>",
-                 acts, 50);
+      acts, 50);
 
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_HAZARD, 0), 3, 1e-9);
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_HAZARD_END, 0), 20, 1e-9);
@@ -202,7 +144,7 @@ a_hazard_lasts_until_what_ends_it_holds_too (void)
   g_assert_cmphex (hob_hazards_at (l.book, l.run, 22), ==, 0);
   g_assert_cmphex (hob_hazards_up_to (l.book, l.run, 22), ==, HOB_HAZARD_BIT (HOB_HAZARD_FIRE));
   g_assert_cmpuint (present (&l, 15), ==, 0);
-  look_away (&l);
+  clear_watched (&l);
 }
 
 /* 9 s apart they count as one row; after 11 s without, a new row begins. */
@@ -212,22 +154,22 @@ a_hazard_may_take_more_than_one_time (void)
   static const char *const acts[]
       = { "1s knob-lf=light",  "2s knob-lf=off",  "13s knob-lf=light", "14s knob-lf=off",
           "22s knob-lf=light", "23s knob-lf=off", "40s knob-lf=light", NULL };
-  Look l = look (NO_SYMPTOM
-                 "<hazard is=\"fire\" each=\"burner-top\" times=\"2\" clears-after=\"10 s\">"
-                 "<condition asked=\"yes\" for=\"0.5 s\"/></hazard>",
-                 acts, 60);
+  Watched l = look (NO_SYMPTOM
+                    "<hazard is=\"fire\" each=\"burner-top\" times=\"2\" clears-after=\"10 s\">"
+                    "<condition asked=\"yes\" for=\"0.5 s\"/></hazard>",
+                    acts, 60);
 
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_HAZARD, 0), 22.5, 1e-9);
   g_assert_cmpfloat_with_epsilon (moment (&l, HOB_EVENT_HAZARD_END, 0), 33, 1e-9);
   g_assert_true (isnan (moment (&l, HOB_EVENT_HAZARD, 1)));
-  look_away (&l);
+  clear_watched (&l);
 }
 
 static void
 each_part_is_looked_at_for_itself (void)
 {
   static const char *const acts[] = { "1s knob-lf=light", "2s knob-rr=light", NULL };
-  Look l
+  Watched l
       = look ("<symptom id=\"x\" each=\"burner-top\">" WORDS "<condition asked=\"yes\"/></symptom>",
               acts, 10);
   g_autoptr (GArray) now = symptoms_at (l.run, 10);
@@ -237,7 +179,7 @@ each_part_is_looked_at_for_itself (void)
                    hob_range_part (l.range, "burner-lf"));
   g_assert_cmpint (hob_run_event (l.run, g_array_index (now, guint, 1))->part, ==,
                    hob_range_part (l.range, "burner-rr"));
-  look_away (&l);
+  clear_watched (&l);
 }
 
 /* Acts that change nothing cut the steps elsewhere: the symptom still comes 90 s after the moment
@@ -249,7 +191,7 @@ no_answer_hangs_on_where_steps_end (void)
   g_autoptr (GStrvBuilder) words = g_strv_builder_new ();
   static const char *const aged[] = { "igniter-bake:aged", "0s oven.mode=bake", NULL };
   g_auto (GStrv) cut = NULL;
-  Look plain = look (NULL, aged, 200), chopped;
+  Watched plain = look (NULL, aged, 200), chopped;
 
   g_strv_builder_addv (words, (const char **) aged);
   for (int k = 1; k < 150; k++)
@@ -261,20 +203,20 @@ no_answer_hangs_on_where_steps_end (void)
   cut = g_strv_builder_end (words);
   chopped = look (NULL, (const char *const *) cut, 200);
   g_assert_cmpfloat_with_epsilon (
-      value_at (&plain, "burner-bake.glow", moment (&plain, HOB_EVENT_SYMPTOM, 0) - 90), 1000,
+      watched_value (&plain, "burner-bake.glow", moment (&plain, HOB_EVENT_SYMPTOM, 0) - 90), 1000,
       1e-3);
   g_assert_cmpfloat_with_epsilon (
-      value_at (&chopped, "burner-bake.glow", moment (&chopped, HOB_EVENT_SYMPTOM, 0) - 90), 1000,
-      1e-3);
-  look_away (&plain);
-  look_away (&chopped);
+      watched_value (&chopped, "burner-bake.glow", moment (&chopped, HOB_EVENT_SYMPTOM, 0) - 90),
+      1000, 1e-3);
+  clear_watched (&plain);
+  clear_watched (&chopped);
 }
 
 static void
 one_long_run_and_many_short_ones_tell_the_same (void)
 {
   static const char *const aged[] = { "igniter-bake:aged", "0s oven.mode=bake", NULL };
-  Look once = look (NULL, aged, 1000), often = look (NULL, aged, 0);
+  Watched once = look (NULL, aged, 1000), often = look (NULL, aged, 0);
 
   for (int k = 0; k <= 3000; k++)
     hob_run_advance (often.run, k / 3.0, NULL);
@@ -285,15 +227,15 @@ one_long_run_and_many_short_ones_tell_the_same (void)
       g_assert_true (a == b || (isnan (a) && isnan (b)));
     }
   g_assert_false (isnan (moment (&once, HOB_EVENT_SYMPTOM, 0)));
-  look_away (&once);
-  look_away (&often);
+  clear_watched (&once);
+  clear_watched (&often);
 }
 
 static void
 back_in_time_it_is_not_there_yet_and_after_an_act_it_may_never_be (void)
 {
   static const char *const aged[] = { "igniter-bake:aged", "0s oven.mode=bake", NULL };
-  Look l = look (NULL, aged, 180);
+  Watched l = look (NULL, aged, 180);
   double t = moment (&l, HOB_EVENT_SYMPTOM, 0);
   int oven = hob_range_part (l.range, "oven");
   HobAct off = { (gint64) (t * 1000) - 5000, HOB_ACT_CONTROL, oven,
@@ -308,7 +250,7 @@ back_in_time_it_is_not_there_yet_and_after_an_act_it_may_never_be (void)
   hob_run_advance (l.run, 180, NULL);
   g_assert_cmpuint (present (&l, 180), ==, 1);
   g_assert_cmpfloat (moment (&l, HOB_EVENT_SYMPTOM, 0), ==, t);
-  look_away (&l);
+  clear_watched (&l);
 }
 
 /* A kind that a range has none of: nothing to look at, no symptom, no harm. */
@@ -316,14 +258,14 @@ static void
 a_range_without_the_part_has_no_such_symptom (void)
 {
   static const char *const none[] = { NULL };
-  Look l = look ("<symptom id=\"x\" each=\"fan\">" WORDS
-                 "<condition quantity=\"speed\" at-most=\"1\"/></symptom>"
-                 "<symptom id=\"y\">" WORDS
-                 "<condition every=\"fan\" quantity=\"speed\" at-most=\"1\"/></symptom>",
-                 none, 5);
+  Watched l = look ("<symptom id=\"x\" each=\"fan\">" WORDS
+                    "<condition quantity=\"speed\" at-most=\"1\"/></symptom>"
+                    "<symptom id=\"y\">" WORDS
+                    "<condition every=\"fan\" quantity=\"speed\" at-most=\"1\"/></symptom>",
+                    none, 5);
 
   g_assert_cmpuint (present (&l, 5), ==, 0);
-  look_away (&l);
+  clear_watched (&l);
 }
 
 #define ADD(path, function) g_test_add_func ("/symptoms/watch/" path, function)
