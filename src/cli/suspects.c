@@ -129,16 +129,10 @@ append_checks (GString *out, const HobRange *range, const HobSuspects *all)
   for (guint k = 0; k < all->checks->len; k++)
     {
       const HobCheck *check = all->checks->pdata[k];
-      g_autofree char *test = hob_test_text (range, check->test), *value = NULL;
+      g_autofree char *test = hob_test_text (range, check->test);
+      g_autofree char *words = hob_check_words (check, test);
 
-      if (check->test->what == HOB_TEST_LOOK)
-        {
-          g_string_append_printf (out, _ ("    %s: not seen\n"), test);
-          continue;
-        }
-      value = hob_figure_text (check->value, hob_test_dimension (check->test), HOB_UNITS_TRADE, 3);
-      g_string_append_printf (out, _ ("    %s: normally %s, within %.0f%%\n"), test, value,
-                              100 * check->spread);
+      g_string_append_printf (out, "    %s\n", words);
     }
 }
 

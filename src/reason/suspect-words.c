@@ -8,6 +8,7 @@
 #include "parts/severity.h"
 
 #include <math.h>
+#include <string.h>
 
 #define DIGITS 3
 #define SPEAKS 1.25 /* times as probable as on a normal range: it speaks for or against */
@@ -177,6 +178,8 @@ hob_suspect_severity (const HobRange *range, const HobSuspect *s)
     return NULL;
   kind = range->parts[s->part].kind;
   amount = hob_fault_severity_text (kind, &kind->faults[s->fault], s->severity.middle);
+  if (g_str_has_suffix (amount, ".")) /* of a unit: "0.45 in." */
+    amount[strlen (amount) - 1] = '\0';
   return g_strdup_printf (_ ("Severity %.2f, between %.2f and %.2f: %s."), s->severity.middle,
                           s->severity.low, s->severity.high, amount);
 }
@@ -273,6 +276,17 @@ hob_offer_safe (const HobOffer *offer)
   if (offer->means->danger == HOB_DANGER_LIVE)
     g_ptr_array_add (lines, (gpointer) _ ("Clip the leads on before you plug in."));
   return lines;
+}
+
+char *
+hob_check_words (const HobCheck *check, const char *what)
+{
+  g_autofree char *value = NULL;
+
+  if (check->test->what == HOB_TEST_LOOK)
+    return g_strdup_printf (_ ("%s: not seen"), what);
+  value = hob_figure_text (check->value, hob_test_dimension (check->test), HOB_UNITS_TRADE, DIGITS);
+  return g_strdup_printf (_ ("%s: normally %s, within %.0f%%"), what, value, 100 * check->spread);
 }
 
 /* The tests that are left out while one of the others holds count as described. */

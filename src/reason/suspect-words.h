@@ -32,6 +32,9 @@ const HobOffer *hob_suspects_next (const HobSuspects *all);
 const char *hob_suspects_end (const HobSuspects *all);
 /* What is made safe before it, a sentence each (const char *). (transfer container) */
 GPtrArray *hob_offer_safe (const HobOffer *offer);
+/* What it reads or shows on a normal range.  @what: the test in words. (transfer full) */
+char *hob_check_words (const HobCheck *check, const char *what);
+
 /* The hazards of the test that is described. */
 HobHazards hob_suspects_described (const HobSuspects *all);
 

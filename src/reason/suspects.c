@@ -124,14 +124,14 @@ proof_of (const HobInquiry *q, const HobSuspects *all)
 /* ---- What comes before any test ---- */
 
 static gboolean
-asked_at (const HobInquiry *q, HobBench *bench, int burner, double t)
+asked_at (HobBench *bench, int burner, double t)
 {
   g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
   int part, outlet;
 
   if (hob_bench_advance (bench, t, NULL) != HOB_RUN_OK || !hob_run_read (bench->run, t, m))
     return FALSE;
-  for (int b = 0; b < hob_bench_range (q->idle)->n_parts; b++)
+  for (int b = 0; b < hob_bench_range (bench)->n_parts; b++)
     if ((burner < 0 || burner == b) && hob_plan_caller (bench->plan, b, &part, &outlet)
         && hob_moment_asked (m, b))
       return TRUE;
@@ -140,11 +140,11 @@ asked_at (const HobInquiry *q, HobBench *bench, int burner, double t)
 
 /* Was the control of the burner that smells, or of any if it is not said which, on? */
 static gboolean
-control_was_on (const HobInquiry *q, const HobClue *clue)
+control_was_on (const HobBench *idle, const HobCase *base, const HobClue *clue)
 {
   double t;
-  g_autoptr (HobCase) acts = hob_clue_case (clue, q->base, &t);
-  g_autoptr (HobBench) bench = hob_bench_again (q->idle, acts);
+  g_autoptr (HobCase) acts = hob_clue_case (clue, base, &t);
+  g_autoptr (HobBench) bench = hob_bench_again (idle, acts);
   gboolean on = FALSE;
 
   if (isnan (t))
@@ -153,33 +153,34 @@ control_was_on (const HobInquiry *q, const HobClue *clue)
     {
       double after = (double) g_array_index (acts->acts, HobAct, k).ms / 1000.0 + A_WHILE;
 
-      on = after <= t + A_WHILE && asked_at (q, bench, clue->test->part, after);
+      on = after <= t + A_WHILE && asked_at (bench, clue->test->part, after);
     }
   return on;
 }
 
 /* A smell that a knob does not explain comes from where no knob stops it. */
-static HobHazards
-hazards_seen (const HobInquiry *q)
+HobHazards
+hob_suspects_hazards (const HobBench *idle, const HobCase *base, const GPtrArray *clues)
 {
   HobHazards all = 0;
 
-  for (guint k = 0; k < q->clues->len; k++)
+  for (guint k = 0; k < clues->len; k++)
     {
-      const HobClue *clue = q->clues->pdata[k];
+      const HobClue *clue = clues->pdata[k];
       HobHazards h = clue->symptom >= 0 && clue->seen == HOB_SEEN
-                         ? hob_symptom_book_get (q->idle->book, clue->symptom)->hazards
+                         ? hob_symptom_book_get (idle->book, clue->symptom)->hazards
                          : 0;
 
-      if ((h & HOB_HAZARD (GAS_FAINT)) && !control_was_on (q, clue))
+      if ((h & HOB_HAZARD (GAS_FAINT)) && !hob_symptom_book_calls (idle->book, clue->symptom)
+          && !control_was_on (idle, base, clue))
         h |= HOB_HAZARD (GAS_STRONG);
       all |= h;
     }
   return all;
 }
 
-static HobHazards
-that_silence (HobHazards set)
+HobHazards
+hob_suspects_stop (HobHazards set)
 {
   HobHazards stop = 0;
 
@@ -205,8 +206,8 @@ hob_suspects_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues
   all->lights = -1;
   rank (q, all);
   all->proof = proof_of (q, all);
-  all->hazards = hazards_seen (q);
-  all->stop = that_silence (all->hazards);
+  all->hazards = hob_suspects_hazards (q->idle, base, clues);
+  all->stop = hob_suspects_stop (all->hazards);
   if (all->stop == 0)
     {
       hob_offers_find (q, role, all);

@@ -89,6 +89,12 @@ typedef struct
  * cancelled. */
 HobSuspects *hob_suspects_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues,
                                HobSkill role, const HobPriors *priors);
+/* The hazards of what was seen, before anything is tried.  A smell of gas that no control explains
+ * is a strong one. */
+HobHazards hob_suspects_hazards (const HobBench *idle, const HobCase *base,
+                                 const GPtrArray *clues);
+/* Those of @set that come before any test. */
+HobHazards hob_suspects_stop (HobHazards set);
 /* Whether no reading and no look in any procedure tells two faults apart, readings by @deviations
  * standard deviations. */
 gboolean hob_suspects_alike (HobTrials *trials, const HobListed *a, double severity_a,

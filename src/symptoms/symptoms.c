@@ -520,6 +520,17 @@ hob_symptom_book_get (const HobSymptomBook *book, int index)
   return &hob_symptom_book_entry (book, index)->symptom;
 }
 
+gboolean
+hob_symptom_book_calls (const HobSymptomBook *book, int index)
+{
+  const HobEntry *entry = hob_symptom_book_entry (book, index);
+
+  for (guint k = 0; k < entry->conditions->len; k++)
+    if (g_array_index (entry->conditions, HobCondition, k).subject == HOB_SUBJECT_CALLER)
+      return TRUE;
+  return FALSE;
+}
+
 int
 hob_symptom_book_find (const HobSymptomBook *book, const char *id)
 {

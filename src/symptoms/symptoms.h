@@ -28,6 +28,8 @@ const char *hob_symptom_book_checksum (const HobSymptomBook *book);
 int hob_symptom_book_size (const HobSymptomBook *book);
 const HobSymptom *hob_symptom_book_get (const HobSymptomBook *book, int index);
 int hob_symptom_book_find (const HobSymptomBook *book, const char *id); /* −1 */
+/* Whoever notices it has turned the burner's control on. */
+gboolean hob_symptom_book_calls (const HobSymptomBook *book, int index);
 
 /* The watch for one plan: conditions bound to its parts.  Event index = symptom index, part = where
  * it is seen. */

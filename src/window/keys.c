@@ -28,6 +28,7 @@ const HobKeys hob_keys[] = {
   { "win.sheet::cutaway", N_ ("Show the cutaway"), { "<Alt>3" } },
   { "win.front", N_ ("Show or hide the front panel"), { "F8" } },
   { "win.details", N_ ("Show or hide symptoms and parts"), { "F9" } },
+  { "win.suspects", N_ ("Show or hide suspects"), { "F7" } },
   { "win.keys", N_ ("Show all keyboard shortcuts"), { "<Ctrl>question", "F1" } },
   { "app.quit", N_ ("Quit"), { "<Ctrl>q" } },
   { NULL },

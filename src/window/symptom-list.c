@@ -20,6 +20,13 @@ struct _HobSymptomList
 
 G_DEFINE_FINAL_TYPE (HobSymptomList, hob_symptom_list, GTK_TYPE_WIDGET)
 
+enum
+{
+  SUSPECT,
+  N_SIGNALS
+};
+static guint signals[N_SIGNALS];
+
 /* "Since 0:01:34.2, bake burner" */
 static char *
 when_and_where (HobSymptomList *self, const HobNoticed *noticed)
@@ -43,6 +50,44 @@ add_line (GtkWidget *box, GtkWidget *label)
   gtk_box_append (GTK_BOX (box), label);
 }
 
+static guint
+row_of (GtkWidget *widget)
+{
+  GtkWidget *row = gtk_widget_get_ancestor (widget, GTK_TYPE_LIST_BOX_ROW);
+
+  return (guint) gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (row));
+}
+
+static void
+on_suspect (GtkWidget *button, HobSymptomList *self)
+{
+  g_signal_emit (self, signals[SUSPECT], 0, row_of (button));
+}
+
+static GtkWidget *
+button_new (const char *label, const char *name, GCallback clicked, HobSymptomList *self)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_widget_add_css_class (button, "quiet");
+  gtk_widget_set_focus_on_click (button, FALSE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_signal_connect (button, "clicked", clicked, self);
+  return button;
+}
+
+/* What can be asked about it. */
+static GtkWidget *
+hands_new (HobSymptomList *self, const HobSymptom *symptom)
+{
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
+  g_autofree char *suspect = g_strdup_printf (_ ("Add to the evidence: %s"), symptom->technician);
+
+  gtk_box_append (GTK_BOX (line), button_new (_ ("Add to Evidence"), suspect,
+                                              G_CALLBACK (on_suspect), self));
+  return line;
+}
+
 static GtkWidget *
 row_new (HobSymptomList *self, const HobNoticed *noticed)
 {
@@ -58,6 +103,7 @@ row_new (HobSymptomList *self, const HobNoticed *noticed)
 
   add_line (box, hob_text_new (symptom->technician, present ? "symptom" : "symptom-past"));
   add_line (box, hob_text_new (when, "dim"));
+  gtk_box_append (GTK_BOX (box), hands_new (self, symptom));
   add_line (box, cautions);
   hob_caution_names_show (cautions, names);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
@@ -164,6 +210,8 @@ hob_symptom_list_class_init (HobSymptomListClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hob_symptom_list_dispose;
+  signals[SUSPECT] = g_signal_new ("suspect", HOB_TYPE_SYMPTOM_LIST, G_SIGNAL_RUN_LAST, 0, NULL,
+                                   NULL, NULL, G_TYPE_NONE, 1, G_TYPE_UINT);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/hobwright/Hobwright/symptom-list.ui");
   gtk_widget_class_bind_template_child (widget_class, HobSymptomList, scroller);

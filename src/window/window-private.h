@@ -6,6 +6,7 @@
 #include "window/finding-list.h"
 #include "window/part-list.h"
 #include "window/part-panel.h"
+#include "window/suspect-column.h"
 #include "window/window.h"
 
 G_BEGIN_DECLS
@@ -34,6 +35,7 @@ struct _HobWindow
   HobSequenceBar *sequence;
   HobChartView *chart;
   HobSymptomList *symptoms;
+  HobSuspectColumn *suspects;
   HobPartPanel *part;
   HobPartList *parts;
   GtkStack *right_stack;
@@ -86,6 +88,10 @@ void hob_window_update_actions (HobWindow *self);
  * moves. */
 void hob_window_show_part (HobWindow *self, int part);
 void hob_window_open_panel (HobWindow *self, gboolean front, gboolean open);
+
+/* window-suspects.c */
+void hob_window_add_suspects (HobWindow *self);
+void hob_window_open_suspects (HobWindow *self, gboolean open);
 
 /* window-opening.c */
 void hob_window_open_now (HobWindow *self, const char *file); /* nothing is asked */

@@ -46,6 +46,7 @@ hob_window_take_job (HobWindow *self, HobJob *job)
 {
   g_clear_pointer (&self->job, hob_job_free);
   self->job = job;
+  hob_suspect_column_take (self->suspects, job->saved);
   keep_soon (self);
 }
 

@@ -123,7 +123,8 @@ on_moved (HobWindow *self)
     {
       show_time (self);
       show_count (self);
-      hob_caution_bar_show (self->cautions, hob_session_hazards (self->session));
+      hob_caution_bar_show (self->cautions, hob_session_hazards (self->session)
+                                                | hob_suspect_column_hazards (self->suspects));
       hob_window_update_actions (self);
     }
 }
@@ -177,8 +178,10 @@ void
 hob_window_open_panel (HobWindow *self, gboolean front, gboolean open)
 {
   show_panel (self, front, open);
-  if (open && self->narrow)
-    show_panel (self, !front, FALSE);
+  if (!open || !self->narrow)
+    return;
+  show_panel (self, !front, FALSE);
+  hob_window_open_suspects (self, FALSE);
 }
 
 static gboolean
@@ -281,6 +284,15 @@ on_went (HobSequenceBar *bar, int part, HobWindow *self)
 }
 
 static void
+on_suspect (HobSymptomList *list, guint row, HobWindow *self)
+{
+  HobNoticed noticed = *hob_symptom_list_get (list, row);
+
+  hob_window_open_suspects (self, TRUE);
+  hob_suspect_column_add_symptom (self->suspects, noticed.symptom, noticed.part);
+}
+
+static void
 on_opened (HobWindow *self)
 {
   const HobRange *range = hob_session_range (self->session);
@@ -326,6 +338,12 @@ HobSymptomList *
 hob_window_symptoms (HobWindow *self)
 {
   return self->symptoms;
+}
+
+HobSuspectColumn *
+hob_window_suspects (HobWindow *self)
+{
+  return self->suspects;
 }
 
 HobCautionBar *
@@ -387,6 +405,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HobWindow, sequence);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, chart);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, symptoms);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, suspects);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, part);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, parts);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, right_stack);
@@ -419,6 +438,7 @@ hob_window_class_init (HobWindowClass *klass)
   g_type_ensure (HOB_TYPE_SEQUENCE_BAR);
   g_type_ensure (HOB_TYPE_SHEET_VIEW);
   g_type_ensure (HOB_TYPE_CHART_VIEW);
+  g_type_ensure (HOB_TYPE_SUSPECT_COLUMN);
   g_type_ensure (HOB_TYPE_SYMPTOM_LIST);
   g_type_ensure (HOB_TYPE_PART_PANEL);
   g_type_ensure (HOB_TYPE_PART_LIST);
@@ -433,6 +453,7 @@ hob_window_class_init (HobWindowClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_speed);
   gtk_widget_class_bind_template_callback (widget_class, on_framed);
   gtk_widget_class_bind_template_callback (widget_class, on_went);
+  gtk_widget_class_bind_template_callback (widget_class, on_suspect);
 }
 
 static void
@@ -443,6 +464,7 @@ hob_window_init (HobWindow *self)
   hob_window_add_actions (self);
   hob_window_add_opening (self);
   hob_window_add_saving (self);
+  hob_window_add_suspects (self);
   hob_keys_add_tooltips (GTK_WIDGET (self));
 }
 
@@ -458,6 +480,7 @@ hob_window_new (GtkApplication *app, HobSession *session, HobStyle *style)
   hob_sequence_bar_set_session (self->sequence, session);
   hob_chart_view_set_session (self->chart, session);
   hob_symptom_list_set_session (self->symptoms, session);
+  hob_suspect_column_set_session (self->suspects, session);
   hob_part_panel_set_session (self->part, session);
   hob_part_list_set_session (self->parts, session);
   g_signal_connect_object (session, "opened", G_CALLBACK (on_opened), self, G_CONNECT_SWAPPED);

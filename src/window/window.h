@@ -12,6 +12,7 @@
 #include "window/session.h"
 #include "window/sheet-view.h"
 #include "window/style.h"
+#include "window/suspect-column.h"
 #include "window/symptom-list.h"
 #include <gtk/gtk.h>
 
@@ -43,6 +44,7 @@ HobSheetView *hob_window_sheet (HobWindow *self);
 HobSequenceBar *hob_window_sequence (HobWindow *self);
 HobChartView *hob_window_chart (HobWindow *self);
 HobSymptomList *hob_window_symptoms (HobWindow *self);
+HobSuspectColumn *hob_window_suspects (HobWindow *self);
 HobCautionBar *hob_window_cautions (HobWindow *self);
 HobFindingList *hob_window_findings (HobWindow *self); /* NULL: nothing is listed */
 

@@ -1,0 +1,310 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/suspect-answer.h"
+
+#include "base/i18n.h"
+#include "parts/say.h"
+#include "reason/suspect-words.h"
+#include "window/words.h"
+
+#define TOLD 0.01 /* probability from which a suspect is shown … */
+#define MOST_TOLD 6
+#define VALUE_CHARS 10
+
+struct _HobSuspectAnswer
+{
+  GtkWidget parent_instance;
+
+  GtkWidget *box;                     /* a child */
+  const HobSuspectQuestion *question; /* borrowed, while it is shown */
+  GtkWidget *entry, *trouble;         /* borrowed: what the next test read; NULL: nothing to read */
+};
+
+G_DEFINE_FINAL_TYPE (HobSuspectAnswer, hob_suspect_answer, GTK_TYPE_WIDGET)
+
+enum
+{
+  CHOSEN,
+  ANSWERED,
+  N_SIGNALS
+};
+static guint signals[N_SIGNALS];
+
+static void
+append_text (HobSuspectAnswer *self, const char *text, const char *css_class)
+{
+  if (text != NULL)
+    gtk_box_append (GTK_BOX (self->box), hob_text_new (text, css_class));
+}
+
+/* ---- The next test ---- */
+
+static void
+answer (HobSuspectAnswer *self, const char *text)
+{
+  const HobOffer *next = hob_suspects_next (self->question->all);
+  g_autofree char *test = hob_test_text (hob_bench_range (self->question->idle), next->test);
+  g_autofree char *what = g_strdup (text); /* its field goes away */
+
+  g_signal_emit (self, signals[ANSWERED], 0, test, what);
+}
+
+static void
+on_seen (HobSuspectAnswer *self)
+{
+  answer (self, "seen");
+}
+
+static void
+on_not_seen (HobSuspectAnswer *self)
+{
+  answer (self, "not-seen");
+}
+
+/* What can't be read says why, and stays. */
+static void
+on_read (HobSuspectAnswer *self)
+{
+  const HobBench *idle = self->question->idle;
+  const HobOffer *next = hob_suspects_next (self->question->all);
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (self->entry));
+  g_autofree char *test = hob_test_text (hob_bench_range (idle), next->test);
+  g_autofree char *reading = g_strdup_printf ("%s = %s", test, text);
+  g_autoptr (GError) error = NULL;
+  HobClue *clue = hob_clue_reading (idle, reading, &error);
+
+  gtk_widget_set_visible (self->trouble, clue == NULL);
+  if (clue == NULL)
+    {
+      hob_label_show (GTK_LABEL (self->trouble), error->message);
+      return;
+    }
+  hob_clue_free (clue);
+  answer (self, text);
+}
+
+static GtkWidget *
+button_new (HobSuspectAnswer *self, const char *label, const char *name, GCallback clicked)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_widget_set_focus_on_click (button, FALSE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_signal_connect_swapped (button, "clicked", clicked, self);
+  return button;
+}
+
+static void
+append_looks (HobSuspectAnswer *self, GtkWidget *line, const char *words)
+{
+  g_autofree char *seen = g_strdup_printf (_ ("I saw it: %s"), words);
+  g_autofree char *not_seen = g_strdup_printf (_ ("I didn't see it: %s"), words);
+
+  gtk_box_append (GTK_BOX (line), button_new (self, _ ("Seen"), seen, G_CALLBACK (on_seen)));
+  gtk_box_append (GTK_BOX (line),
+                  button_new (self, _ ("Not Seen"), not_seen, G_CALLBACK (on_not_seen)));
+}
+
+static void
+append_reads (HobSuspectAnswer *self, GtkWidget *line, const char *words)
+{
+  g_autofree char *name = g_strdup_printf (_ ("I read, with its unit: %s"), words);
+  g_autofree char *add = g_strdup_printf (_ ("Add this reading: %s"), words);
+
+  self->entry = gtk_entry_new ();
+  gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), VALUE_CHARS);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entry), VALUE_CHARS);
+  gtk_widget_set_tooltip_text (self->entry, _ ("A value with its unit, such as 2.9 A or OL"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                  -1);
+  g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (on_read), self);
+  gtk_box_append (GTK_BOX (line), gtk_label_new (_ ("I read")));
+  gtk_box_append (GTK_BOX (line), self->entry);
+  gtk_box_append (GTK_BOX (line), button_new (self, _ ("Add"), add, G_CALLBACK (on_read)));
+}
+
+static void
+append_answer (HobSuspectAnswer *self, const HobTest *test, const char *words)
+{
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+
+  gtk_box_append (GTK_BOX (self->box), line);
+  if (test->what == HOB_TEST_LOOK)
+    {
+      append_looks (self, line, words);
+      return;
+    }
+  append_reads (self, line, words);
+  self->trouble = hob_text_new (NULL, "caution");
+  gtk_widget_set_visible (self->trouble, FALSE);
+  gtk_box_append (GTK_BOX (self->box), self->trouble);
+}
+
+/* Made safe first, then what it is. */
+static void
+append_next (HobSuspectAnswer *self)
+{
+  const HobSuspectQuestion *q = self->question;
+  const HobRange *range = hob_bench_range (q->idle);
+  const HobOffer *next = hob_suspects_next (q->all);
+  HobHazards shown = hob_hazards_shown_with (q->all->hazards, hob_suspects_described (q->all));
+  g_autofree char *words = NULL, *acts = NULL, *means = NULL;
+  g_autoptr (GPtrArray) safe = NULL;
+
+  if (q->all->stop != 0) /* the column says so */
+    return;
+  append_text (self, _ ("Next Test"), "section");
+  if (next == NULL)
+    {
+      append_text (self, hob_suspects_end (q->all), NULL);
+      return;
+    }
+  words = hob_test_words (q->idle, next->test);
+  acts = hob_test_acts_words (range, next->test);
+  means = g_strdup_printf (_ ("%s: %.0f min"), _ (next->means->words), next->minutes);
+  safe = hob_offer_safe (next);
+  append_text (self, words, "name");
+  append_text (self, means, NULL);
+  for (guint k = 0; k < safe->len; k++)
+    append_text (self, safe->pdata[k], "caution");
+  append_text (self, acts, NULL);
+  for (int h = hob_hazards_next (shown, -1); h >= 0; h = hob_hazards_next (shown, h))
+    if (!(q->all->hazards & HOB_HAZARD_BIT (h)))
+      gtk_box_append (GTK_BOX (self->box), hob_caution_new ((HobHazard) h, shown));
+  append_answer (self, next->test, words);
+}
+
+/* ---- Suspects ---- */
+
+static void
+on_show (GtkButton *button, HobSuspectAnswer *self)
+{
+  g_signal_emit (self, signals[CHOSEN], 0,
+                 GPOINTER_TO_INT (g_object_get_data (G_OBJECT (button), "part")));
+}
+
+/* "62%  Bake igniter: aged", and a button that shows the part. */
+static GtkWidget *
+suspect_head (HobSuspectAnswer *self, const HobSuspect *s)
+{
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *show, *name;
+  g_autofree char *text = hob_suspect_name (hob_bench_range (self->question->idle), s);
+  g_autofree char *share = g_strdup_printf ("%.0f%%", 100 * s->p);
+  g_autofree char *say = g_strdup_printf (_ ("Show the part: %s"), text);
+  GtkWidget *figure = gtk_label_new (share);
+
+  name = hob_text_new (text, "name");
+  gtk_widget_add_css_class (figure, "figure");
+  gtk_widget_set_valign (figure, GTK_ALIGN_START);
+  gtk_widget_set_hexpand (name, TRUE);
+  gtk_box_append (GTK_BOX (line), figure);
+  gtk_box_append (GTK_BOX (line), name);
+  if (s->part < 0)
+    return line;
+  show = gtk_button_new_with_label (_ ("Show"));
+  gtk_widget_add_css_class (show, "quiet");
+  gtk_widget_set_focus_on_click (show, FALSE);
+  gtk_widget_set_valign (show, GTK_ALIGN_START);
+  g_object_set_data (G_OBJECT (show), "part", GINT_TO_POINTER (s->part));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (show), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
+  g_signal_connect (show, "clicked", G_CALLBACK (on_show), self);
+  gtk_box_append (GTK_BOX (line), show);
+  return line;
+}
+
+static void
+append_suspect (HobSuspectAnswer *self, const HobSuspect *s)
+{
+  const HobSuspectQuestion *q = self->question;
+  GtkWidget *card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  g_autofree char *severity = hob_suspect_severity (hob_bench_range (q->idle), s);
+  g_autofree char *before = g_strdup_printf (_ ("Before any evidence: %.2g%%"), 100 * s->prior);
+
+  gtk_widget_add_css_class (card, "suspect");
+  gtk_box_append (GTK_BOX (card), suspect_head (self, s));
+  if (severity != NULL)
+    gtk_box_append (GTK_BOX (card), hob_text_new (severity, NULL));
+  for (guint k = 0; k < q->clues->len && s->what == HOB_SUSPECT_FAULT; k++)
+    {
+      const HobClue *clue = q->clues->pdata[k];
+      g_autofree char *what = hob_test_words (q->idle, clue->test);
+      g_autofree char *reason = hob_suspect_reason (q->all, s, clue, k, what);
+
+      gtk_box_append (GTK_BOX (card), hob_text_new (reason, NULL));
+    }
+  gtk_box_append (GTK_BOX (card), hob_text_new (before, "dim"));
+  gtk_box_append (GTK_BOX (self->box), card);
+}
+
+static void
+append_suspects (HobSuspectAnswer *self)
+{
+  const HobSuspects *all = self->question->all;
+
+  append_text (self, _ ("Suspects"), "section");
+  append_text (self, hob_suspects_unproved (all), "unproved");
+  for (guint k = 0; k < MIN (all->suspects->len, MOST_TOLD); k++)
+    if (((HobSuspect *) all->suspects->pdata[k])->p >= TOLD)
+      append_suspect (self, all->suspects->pdata[k]);
+}
+
+/* ---- After the repair ---- */
+
+static void
+append_checks (HobSuspectAnswer *self)
+{
+  const HobSuspectQuestion *q = self->question;
+
+  if (q->all->checks->len == 0 || q->all->stop != 0)
+    return;
+  append_text (self, _ ("After the Repair, Check"), "section");
+  for (guint k = 0; k < q->all->checks->len; k++)
+    {
+      const HobCheck *check = q->all->checks->pdata[k];
+      g_autofree char *words = hob_test_words (q->idle, check->test);
+      g_autofree char *line = hob_check_words (check, words);
+
+      append_text (self, line, NULL);
+    }
+}
+
+/* ---- The whole ---- */
+
+void
+hob_suspect_answer_show (HobSuspectAnswer *self, const HobSuspectQuestion *question)
+{
+  self->entry = self->trouble = NULL;
+  hob_box_clear (self->box);
+  self->question = question;
+  if (question == NULL || question->all == NULL)
+    return;
+  append_next (self);
+  append_suspects (self);
+  append_checks (self);
+}
+
+static void
+hob_suspect_answer_dispose (GObject *object)
+{
+  HobSuspectAnswer *self = HOB_SUSPECT_ANSWER (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (hob_suspect_answer_parent_class)->dispose (object);
+}
+
+static void
+hob_suspect_answer_class_init (HobSuspectAnswerClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = hob_suspect_answer_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  signals[CHOSEN] = g_signal_new ("chosen", HOB_TYPE_SUSPECT_ANSWER, G_SIGNAL_RUN_LAST, 0, NULL,
+                                  NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT);
+  signals[ANSWERED] = g_signal_new ("answered", HOB_TYPE_SUSPECT_ANSWER, G_SIGNAL_RUN_LAST, 0, NULL,
+                                    NULL, NULL, G_TYPE_NONE, 2, G_TYPE_STRING, G_TYPE_STRING);
+}
+
+static void
+hob_suspect_answer_init (HobSuspectAnswer *self)
+{
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}

@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "base/hazard.h"
+#include "reason/suspects.h"
+#include "run/case-file.h"
+#include "window/session.h"
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* From what was seen and read to suspects and to the next test, beside the symptoms.  Signals:
+ * "chosen" (int part): that part is to be shown; "changed": other hazards, or another answer. */
+#define HOB_TYPE_SUSPECT_COLUMN (hob_suspect_column_get_type ())
+G_DECLARE_FINAL_TYPE (HobSuspectColumn, hob_suspect_column, HOB, SUSPECT_COLUMN, GtkWidget)
+
+void hob_suspect_column_set_session (HobSuspectColumn *self, HobSession *session);
+/* A symptom of the session's range that somebody saw. */
+void hob_suspect_column_add_symptom (HobSuspectColumn *self, int symptom, int part);
+/* The evidence of a case file, in place of what was there. */
+void hob_suspect_column_take (HobSuspectColumn *self, const HobCaseFile *file);
+/* Those of what was seen. */
+HobHazards hob_suspect_column_hazards (HobSuspectColumn *self);
+/* To what is listed now; NULL: not yet, or nothing is listed.  Borrowed. */
+const HobSuspects *hob_suspect_column_answer (HobSuspectColumn *self);
+gboolean hob_suspect_column_busy (HobSuspectColumn *self);
+
+G_END_DECLS

@@ -1,0 +1,311 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* The column of suspects, worked by a real pointer and real keys, on a range of one burner whose
+ * faults are soon tried. */
+
+#include "hand.h"
+
+#include "reason/suspect-words.h"
+#include "window/suspect-answer.h"
+#include "window/suspect-evidence.h"
+#include "window/suspect-picker.h"
+#include <glib/gstdio.h>
+
+#define FIRST_MS 300 /* the first answer, once all was tried */
+
+static HobApp *app; /* one for all tests of this program */
+static char *one_burner; /* file, owned */
+
+static const char range_text[]
+    = "<range format='1' id='one' name='One burner' plate='natural-gas'>"
+      "<part id='house' kind='house'><at sheet='wiring' x='160' y='200'/>"
+      "<at sheet='gas' x='160' y='200'/></part>"
+      "<part id='knob' kind='knob' label='Knob'/>"
+      "<part id='switch' kind='spark-switch' label='Switch' moved-by='knob'>"
+      "<at sheet='wiring' x='400' y='120'/></part>"
+      "<part id='module' kind='spark-module' label='Spark module'>"
+      "<at sheet='wiring' x='640' y='240'/></part>"
+      "<part id='valve' kind='valve-top' label='Valve' moved-by='knob'>"
+      "<at sheet='gas' x='400' y='200'/></part>"
+      "<part id='burner' kind='burner-top' label='Burner'><at sheet='gas' x='640' y='200'/></part>"
+      "<part id='electrode' kind='electrode' label='Electrode' in='burner'>"
+      "<at sheet='wiring' x='880' y='120'/></part>"
+      "<part id='chassis' kind='chassis' label='Chassis'>"
+      "<at sheet='wiring' x='640' y='480'/></part>"
+      "<wire id='w1' from='house.line' to='switch.a' colour='BK' gauge='18 AWG' length='1 m'/>"
+      "<wire id='w2' from='switch.b' to='module.in' colour='OG' gauge='18 AWG' length='1 m'/>"
+      "<wire id='w3' from='module.neutral' to='house.neutral' colour='WH' gauge='18 AWG' "
+      "length='1 m'/>"
+      "<wire id='w4' from='house.pipe' to='chassis.body' colour='GN' gauge='18 AWG' length='1 m'/>"
+      "<wire id='w5' from='module.ground' to='chassis.body' colour='GN' gauge='18 AWG' "
+      "length='1 m'/>"
+      "<lead id='l1' from='module.out-lf' to='electrode.lead' length='0.7 m'/>"
+      "<pipe id='p1' from='house.gas' to='valve.in' bore='9.5 mm' length='0.5 m'/>"
+      "<pipe id='p2' from='valve.out' to='burner.in' bore='6.4 mm' length='0.5 m'/>"
+      "</range>";
+
+static HobWindow *
+open_one (int w, int h)
+{
+  HobWindow *window = hand_open (app, one_burner, w, h);
+
+  hand_key (GTK_WIDGET (window), XK_F7, 0);
+  WAIT_FOR (gtk_widget_get_mapped (GTK_WIDGET (hob_window_suspects (window))));
+  return window;
+}
+
+static void
+wait_answer (HobWindow *window)
+{
+  WAIT_FOR (hob_suspect_column_answer (hob_window_suspects (window)) != NULL);
+  hand_settle (GTK_WIDGET (window));
+}
+
+/* By its words, as a person finds it. */
+static void
+pick (HobWindow *window, const char *button, const char *typed)
+{
+  GtkWidget *column = GTK_WIDGET (hob_window_suspects (window));
+
+  hand_click_button (column, button);
+  hand_sleep (250); /* the popover has come to rest */
+  hand_type (GTK_WIDGET (window), typed);
+  hand_sleep (250); /* the field waits for more to be typed */
+  hand_key (GTK_WIDGET (window), XK_Return, 0);
+}
+
+static const HobSuspect *
+first (HobWindow *window)
+{
+  return hob_suspect_column_answer (hob_window_suspects (window))->suspects->pdata[0];
+}
+
+static const char *
+fault_of (HobWindow *window, const HobSuspect *s)
+{
+  const HobRange *range = hob_session_range (hob_window_session (window));
+
+  return s->what == HOB_SUSPECT_FAULT ? range->parts[s->part].kind->faults[s->fault].id : "";
+}
+
+static gboolean
+says (HobWindow *window, const char *words)
+{
+  return hand_find (GTK_WIDGET (hob_window_suspects (window)), GTK_TYPE_LABEL, words) != NULL;
+}
+
+/* ---- Cases ---- */
+
+static void
+a_picked_symptom_is_answered (void)
+{
+  HobWindow *window = open_one (1400, 900);
+  const HobOffer *next;
+
+  pick (window, "Add Symptom…", "no spark at any");
+  wait_answer (window);
+  g_assert_cmpint (first (window)->what, ==, HOB_SUSPECT_FAULT);
+  g_assert_true (says (window, "Don't replace it yet. Nothing has confirmed the fault."));
+  next = hob_suspects_next (hob_suspect_column_answer (hob_window_suspects (window)));
+  g_assert_nonnull (next);
+  g_assert_true (says (window, "Next Test"));
+  hand_picture (GTK_WIDGET (window), "window-suspects.png");
+  hand_close (window);
+}
+
+/* The same evidence that was asked before is answered from what is kept. */
+static void
+the_second_time_it_is_soon_answered (void)
+{
+  HobWindow *window = open_one (1400, 900);
+  HobSuspectColumn *column = hob_window_suspects (window);
+  int symptom = hob_symptom_book_find (hob_session_book (hob_window_session (window)),
+                                       "no-spark-any");
+  gint64 begun;
+
+  hob_suspect_column_add_symptom (column, symptom, -1);
+  wait_answer (window);
+  hand_click_button (GTK_WIDGET (column), "Remove");
+  WAIT_FOR (hob_suspect_column_answer (column) == NULL);
+  begun = g_get_monotonic_time ();
+  hob_suspect_column_add_symptom (column, symptom, -1);
+  g_assert_cmpint (g_get_monotonic_time () - begun, <, 50000); /* nothing waits meanwhile */
+  WAIT_FOR (hob_suspect_column_answer (column) != NULL);
+  g_test_message ("answered after %.0f ms", (double) (g_get_monotonic_time () - begun) / 1000);
+  hand_close (window);
+}
+
+/* Weighed against the normal value, and then a reading speaks for the suspect. */
+static void
+what_was_read_is_typed_with_its_unit (void)
+{
+  HobWindow *window = open_one (1400, 900);
+  GtkWidget *column = GTK_WIDGET (hob_window_suspects (window));
+
+  pick (window, "Add Symptom…", "no spark at any");
+  wait_answer (window);
+  pick (window, "Add Reading…", "volts switch");
+  pick (window, "Pick Moment…", "light");
+  hand_type (GTK_WIDGET (window), "12 parsec");
+  hand_key (GTK_WIDGET (window), XK_Return, 0);
+  g_assert_null (hand_find (column, GTK_TYPE_LABEL, "Evidence against it"));
+  hand_picture (GTK_WIDGET (window), "window-suspects-unit.png");
+  for (int k = 0; k < 9; k++)
+    hand_key (GTK_WIDGET (window), XK_BackSpace, 0);
+  hand_type (GTK_WIDGET (window), "120 V");
+  hand_key (GTK_WIDGET (window), XK_Return, 0);
+  WAIT_FOR (hob_suspect_column_answer (hob_window_suspects (window)) != NULL
+            && g_str_equal (fault_of (window, first (window)), "open"));
+  hand_settle (GTK_WIDGET (window));
+  g_assert_false (says (window, "Don't replace it yet. Nothing has confirmed the fault."));
+  hand_picture (GTK_WIDGET (window), "window-suspects-reading.png");
+  hand_close (window);
+}
+
+/* No live and no gas test, and nothing that was said before is lost. */
+static void
+an_apprentice_is_offered_no_live_test (void)
+{
+  HobWindow *window = open_one (1400, 900);
+  HobSuspectColumn *column = hob_window_suspects (window);
+  const HobSuspects *all;
+
+  pick (window, "Add Symptom…", "no spark at any");
+  wait_answer (window);
+  hand_click_button (GTK_WIDGET (column), "Technician");
+  hand_sleep (250);
+  hand_key (GTK_WIDGET (window), XK_Down, 0);
+  hand_key (GTK_WIDGET (window), XK_Return, 0);
+  wait_answer (window);
+  all = hob_suspect_column_answer (column);
+  g_assert_cmpuint (all->offers->len, >, 0);
+  for (guint k = 0; k < all->offers->len; k++)
+    g_assert_cmpint (((HobOffer *) all->offers->pdata[k])->means->danger, <, HOB_DANGER_LIVE);
+  g_assert_true (says (window, "Apprentice"));
+  hand_close (window);
+}
+
+/* What comes before any test is there before an answer is. */
+static void
+a_smell_of_gas_comes_before_any_test (void)
+{
+  HobWindow *window = open_one (1400, 900);
+
+  pick (window, "Add Symptom…", "smell of gas at the range");
+  g_assert_true (hob_caution_bar_hazards (hob_window_cautions (window))
+                 & HOB_HAZARD_BIT (HOB_HAZARD_GAS_STRONG));
+  g_assert_true (says (window, "First make it safe."));
+  wait_answer (window);
+  g_assert_false (says (window, "Next Test"));
+  hand_picture (GTK_WIDGET (window), "window-suspects-smell.png");
+  hand_click_button (GTK_WIDGET (hob_window_suspects (window)), "Remove");
+  g_assert_false (hob_caution_bar_hazards (hob_window_cautions (window))
+                  & HOB_HAZARD_BIT (HOB_HAZARD_GAS_STRONG));
+  hand_close (window);
+}
+
+/* A shipped range has so much to try that a hand is quicker. */
+static void
+a_search_is_cancelled (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1400, 900);
+  HobSuspectColumn *column = hob_window_suspects (window);
+  gint64 begun;
+
+  hand_key (GTK_WIDGET (window), XK_F7, 0);
+  WAIT_FOR (gtk_widget_get_mapped (GTK_WIDGET (column)));
+  pick (window, "Add Symptom…", "igniter glow");
+  g_assert_true (hob_suspect_column_busy (column));
+  hand_click_button (GTK_WIDGET (window), "Run"); /* the range goes on meanwhile */
+  WAIT_FOR (hob_session_ms (hob_window_session (window)) > 500);
+  g_assert_true (hob_suspect_column_busy (column));
+  hand_picture (GTK_WIDGET (window), "window-suspects-busy.png");
+  begun = g_get_monotonic_time ();
+  hand_click_button (GTK_WIDGET (column), "Cancel");
+  g_assert_false (hob_suspect_column_busy (column));
+  g_assert_null (hob_suspect_column_answer (column));
+  g_test_message ("cancelled after %.0f ms",
+                  (double) (g_get_monotonic_time () - begun) / 1000);
+  hand_close (window);
+}
+
+/* Straight from the list of symptoms; a suspect shows its part. */
+static void
+what_shows_now_is_taken_over (void)
+{
+  HobWindow *window = hand_open (app, one_burner, 1400, 900);
+  HobSession *session = hob_window_session (window);
+  int part, fault, knob, control;
+
+  g_assert_true (hob_range_find_fault (hob_session_range (session), "module:dead", &part, &fault,
+                                       NULL));
+  g_assert_true (hob_range_find_control (hob_session_range (session), "knob", &knob, &control,
+                                         NULL));
+  hob_session_act (session, HOB_ACT_FAULT, part, fault, 1);
+  hob_session_act (session, HOB_ACT_CONTROL, knob, control, 20);
+  hob_session_go (session, 10000);
+  WAIT_FOR (hob_symptom_list_size (hob_window_symptoms (window)) > 0);
+  hand_click_button (GTK_WIDGET (hob_window_symptoms (window)), "Add to Evidence");
+  wait_answer (window);
+  hand_click_button (GTK_WIDGET (hob_window_suspects (window)), "Show");
+  g_assert_cmpint (hob_session_chosen_part (session), ==, first (window)->part);
+  hand_picture (GTK_WIDGET (window), "window-suspects-now.png");
+  hand_close (window);
+}
+
+static void
+pictures_in_the_dark_and_small (void)
+{
+  GtkSettings *settings = gtk_settings_get_default ();
+  HobWindow *window;
+  int dpi, least;
+
+  hob_style_choose (hob_app_style (app), HOB_STYLE_DARK);
+  window = open_one (1400, 900);
+  pick (window, "Add Symptom…", "no spark at any");
+  wait_answer (window);
+  hand_picture (GTK_WIDGET (window), "window-suspects-dark.png");
+  hob_style_choose (hob_app_style (app), HOB_STYLE_SYSTEM);
+  hand_close (window);
+  g_object_get (settings, "gtk-xft-dpi", &dpi, NULL);
+  g_object_set (settings, "gtk-xft-dpi", 96 * 1024 * 3 / 2, NULL);
+  window = open_one (900, 600);
+  pick (window, "Add Symptom…", "no spark at any");
+  wait_answer (window);
+  hand_picture (GTK_WIDGET (window), "window-suspects-900.png");
+  g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (window)), <=, 900);
+  gtk_widget_measure (GTK_WIDGET (hob_window_suspects (window)), GTK_ORIENTATION_VERTICAL, -1,
+                      &least, NULL, NULL, NULL);
+  g_assert_cmpint (least, <=, 200); /* what doesn't fit is scrolled to */
+  g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
+  hand_close (window);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autofree char *folder = g_dir_make_tmp ("hob-suspects-XXXXXX", NULL);
+  int result;
+
+  app = hand_app (&argc, &argv);
+  one_burner = g_build_filename (folder, "one.xml", NULL);
+  g_assert_true (g_file_set_contents (one_burner, range_text, -1, NULL));
+  g_test_add_func ("/suspects/a-picked-symptom-is-answered", a_picked_symptom_is_answered);
+  g_test_add_func ("/suspects/the-second-time-it-is-soon-answered",
+                   the_second_time_it_is_soon_answered);
+  g_test_add_func ("/suspects/what-was-read-is-typed-with-its-unit",
+                   what_was_read_is_typed_with_its_unit);
+  g_test_add_func ("/suspects/an-apprentice-is-offered-no-live-test",
+                   an_apprentice_is_offered_no_live_test);
+  g_test_add_func ("/suspects/a-smell-of-gas-comes-before-any-test",
+                   a_smell_of_gas_comes_before_any_test);
+  g_test_add_func ("/suspects/a-search-is-cancelled", a_search_is_cancelled);
+  g_test_add_func ("/suspects/what-shows-now-is-taken-over", what_shows_now_is_taken_over);
+  g_test_add_func ("/suspects/pictures-in-the-dark-and-small", pictures_in_the_dark_and_small);
+  result = g_test_run ();
+  g_object_unref (app);
+  g_remove (one_burner);
+  g_rmdir (folder);
+  g_free (one_burner);
+  return result;
+}
