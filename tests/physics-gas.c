@@ -57,7 +57,7 @@ static double
 solve (Net *net, const HobFuel *fuel)
 {
   g_autoptr (HobGas) gas = hob_gas_new (net->n, net->branch, net->m);
-  g_autofree double *work = g_new (double, hob_gas_work_size (gas));
+  g_autofree double *work = g_new0 (double, hob_gas_work_size (gas));
 
   net->iterations = hob_gas_solve (gas, net->duct, fuel, net->p, net->q, work);
   g_assert_cmpint (net->iterations, >, 0);

@@ -345,6 +345,14 @@ guard (const HobPartContext *c, int k)
     }
 }
 
+static const guint8 guard_reads[] = {
+  [G_LIGHT] = HOB_GUARD_READS_ALL, /* the heat of the igniter, which it puts into its place */
+  [G_OUT] = HOB_GUARD_READS_GAS,
+  [G_FLOWS] = HOB_GUARD_READS_GAS,
+  [G_STOPS] = HOB_GUARD_READS_GAS,
+  [G_PUFFED] = HOB_GUARD_READS_NOTHING,
+};
+
 static void
 flip (const HobPartContext *c, int k, double *y)
 {
@@ -492,6 +500,7 @@ const HobKind hob_kind_burner_oven = {
   HOB_TABLE (quantities, quantities),
   HOB_TABLE (links, links),
   .n_guards = N_GUARDS,
+  .guard_reads = guard_reads,
   .symbol = { [HOB_SHEET_GAS] = { 160, 80 }, [HOB_SHEET_CUTAWAY] = { 320, 80 } },
   .figure = Q_HEAT,
   .give = give,

@@ -418,6 +418,17 @@ typedef struct
   double w, h; /* px, multiples of 40; 0: not drawn on this sheet */
 } HobSymbolSize;
 
+/* What a guard looks at besides time, settings, controls, modes, states and what its place is given
+ * (not what is put into it).  While the moment is looked for at which it is due, nothing else is
+ * computed. */
+typedef enum
+{
+  HOB_GUARD_READS_ALL,
+  HOB_GUARD_READS_NOTHING,
+  HOB_GUARD_READS_CIRCUIT, /* volts and amps */
+  HOB_GUARD_READS_GAS,     /* pressures and flows */
+} HobGuardReads;
+
 struct _HobKind
 {
   const char *name;  /* "igniter-flat" */
@@ -444,6 +455,7 @@ struct _HobKind
   int n_terminals, n_ports, n_settings, n_states, n_modes, n_controls, n_elements, n_ducts;
   int n_faults, n_quantities;
   int n_guards;
+  const guint8 *guard_reads; /* of each guard, HobGuardReads; NULL: all */
 
   HobSymbolSize symbol[HOB_N_SHEETS];
   int figure; /* quantity shown below the symbol; −1: none.  Set it. */

@@ -484,6 +484,13 @@ guard (const HobPartContext *c, int k)
     }
 }
 
+static const guint8 guard_reads[N_GUARDS] = {
+  [G_POWER] = HOB_GUARD_READS_CIRCUIT,   [G_AWAKE] = HOB_GUARD_READS_NOTHING,
+  [G_OPEN] = HOB_GUARD_READS_CIRCUIT,    [G_SHORTED] = HOB_GUARD_READS_CIRCUIT,
+  [G_HOT] = HOB_GUARD_READS_CIRCUIT,     [G_CALL] = HOB_GUARD_READS_CIRCUIT,
+  [G_REACHED] = HOB_GUARD_READS_CIRCUIT, [G_DOOR] = HOB_GUARD_READS_CIRCUIT,
+};
+
 static void
 flip (const HobPartContext *c, int k, double *y)
 {
@@ -683,6 +690,7 @@ const HobKind hob_kind_oven_board = {
   HOB_TABLE (quantities, quantities),
   HOB_TABLE (links, links),
   .n_guards = N_GUARDS,
+  .guard_reads = guard_reads,
   .symbol = { [HOB_SHEET_WIRING] = { 240, 320 } },
   .figure = Q_TARGET,
   .start = start,

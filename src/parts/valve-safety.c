@@ -262,6 +262,8 @@ guard (const HobPartContext *c, int k)
   return c->mode[LIFTED] > 0 ? -0.05 - lift (c) : lift (c);
 }
 
+static const guint8 guard_reads[] = { HOB_GUARD_READS_NOTHING, HOB_GUARD_READS_NOTHING };
+
 static void
 flip (const HobPartContext *c, int k, double *y)
 {
@@ -422,6 +424,7 @@ draw (HobPen *pen, const HobPartView *view)
   HOB_TABLE (quantities, quantities),                                                              \
   HOB_TABLE (links, links),                                                                        \
   .n_guards = 2,                                                                                   \
+  .guard_reads = guard_reads,                                                                      \
   .symbol = { [HOB_SHEET_WIRING] = { 120, 80 },                                                    \
               [HOB_SHEET_GAS] = { 120, 80 },                                                       \
               [HOB_SHEET_CUTAWAY] = { 120, 80 } },                                                 \

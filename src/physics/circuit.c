@@ -350,7 +350,7 @@ differ (const Cx *a, const Cx *b, int first, int end)
 static void
 note_changes (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
 {
-  const int lot = 8;
+  const int lot = 16;
   int n = circuit->n_branches;
 
   for (int at = 0; at < n && differ (work->y, y, at, n); at += lot)
@@ -550,14 +550,14 @@ answer_injected (const HobPattern *pattern, gboolean sources, const Cx *inject, 
   return work->rise;
 }
 
-static inline Cx
+static inline Two
 volts_at (const Cx *v, int node)
 {
-  return node < 0 ? (Cx) { 0, 0 } : v[node];
+  return node < 0 ? (Two) { 0, 0 } : two (v[node]);
 }
 
 /* The currents come from differences of volts: along a short wire 120 V leave rounding of some
- * 1e-10 A. An absent branch has none. */
+ * 1e-10 A. */
 void
 hob_circuit_currents (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                       const HobComplex *v, int n, HobComplex *i)
@@ -565,12 +565,9 @@ hob_circuit_currents (const HobCircuit *circuit, const HobComplex *y, const HobC
   for (int b = 0; b < n; b++)
     {
       HobBranch ends = circuit->branch[b];
+      Two drop = volts_at (v, ends.a) - volts_at (v, ends.b);
 
-      i[b] = (Cx) { 0, 0 };
-      if (is_zero (y[b]))
-        continue;
-      Cx drop = sub (volts_at (v, ends.a), volts_at (v, ends.b));
-      i[b] = mul (y[b], emf != NULL ? add (drop, emf[b]) : drop);
+      i[b] = one (times (factor (y[b]), emf != NULL ? drop + two (emf[b]) : drop));
     }
 }
 

@@ -132,6 +132,7 @@ roughness_term (double bore)
   return pow (epsilon / (3.7 * bore), 1.11);
 }
 
+/* The friction number wanted, and the roughness term. */
 typedef struct
 {
   double n, rough;
@@ -150,12 +151,12 @@ friction_above (double log_re, gpointer user)
 /* The Reynolds number at friction number @n. No flow has less friction than a laminar one, N =
  * 64·Re, so n/64 is an upper bound. */
 static double
-reynolds_of (double n, double rough)
+reynolds_of (double n, double bore)
 {
-  Friction wanted = { n, rough };
-
   if (n <= 64 * 2000)
     return n / 64;
+
+  Friction wanted = { n, roughness_term (bore) };
   return exp (hob_locate (friction_above, &wanted, log (2000), log (n / 64) + 1e-9, 1e-13));
 }
 
@@ -320,8 +321,9 @@ line_at_pressures (const HobDuct *duct, const HobFuel *fuel, double pa, double p
       return orifice_line (duct, fuel, dp + duct->set, duct->set);
     case HOB_DUCT_PIPE:
       if (duct->bore > 0)
-        return pipe_line (duct, fuel, reynolds_of (fabs (dp) / pipe_scale (duct, fuel),
-                                                   roughness_term (duct->bore)), dp < 0 ? -1 : 1);
+        return pipe_line (duct, fuel,
+                          reynolds_of (fabs (dp) / pipe_scale (duct, fuel), duct->bore),
+                          dp < 0 ? -1 : 1);
       break;
     case HOB_DUCT_ABSENT:
       break;
@@ -427,6 +429,13 @@ hob_gas_free (HobGas *gas)
   g_free (gas);
 }
 
+/* What the lists of a workspace hold; all 0 before the first solve. */
+struct Counts
+{
+  int flow, rows, legs;
+  gboolean known;
+};
+
 /* An edge of the linear net between two rows. The flow from the row that is eliminated earlier to
  * the later one is  out·p_early − in·p_late + c. */
 typedef struct
@@ -437,22 +446,23 @@ typedef struct
 /* Workspace of a solve; rows 0 … n, the reference last. */
 typedef struct
 {
+  struct Counts *n; /* one */
   Edge *edge;   /* per slot */
   Line *line;   /* per duct */
   double *p;    /* per row, Pa */
   double *q;    /* per duct, kg/s: what the lines give at p */
-  int *duct;    /* n_flow of them: ducts in which gas may flow */
-  int *row;     /* n_rows of them, rising: rows at which such ducts meet */
-  int *leg;     /* n_legs of them: ducts of dead legs, from the far end on … */
+  int *duct;    /* n->flow of them: ducts in which gas may flow */
+  int *row;     /* n->rows of them, rising: rows at which such ducts meet */
+  int *leg;     /* n->legs of them: ducts of dead legs, from the far end on … */
   int *end;     /* … and the far row of each */
   int *vents;   /* per row: its own vent, and those of the legs that end in it */
   int *degree;  /* scratch, per row: ducts in which gas may flow … */
   int *sum;     /* … and the sum of their numbers: of one, its number */
   guint8 *dead; /* scratch, per duct */
-  int n_flow, n_rows, n_legs;
+  guint8 *cut;  /* per duct: what the legs were cut by */
 } Work;
 
-/* Divides a workspace. Returns its size in doubles. */
+/* Divides a workspace; NULL: there is none yet. Returns its size in doubles. */
 static gsize
 lay_out (const HobGas *gas, double *memory, Work *work)
 {
@@ -460,7 +470,9 @@ lay_out (const HobGas *gas, double *memory, Work *work)
   gsize rows = (gsize) gas->pattern.n + 1, at = 0;
 
 #define TAKE(field, type, count)                                                               \
-  (work->field = (type *) (memory + at), at += ((count) * sizeof (type) + 7) / sizeof (double))
+  (work->field = memory != NULL ? (type *) (gpointer) (memory + at) : NULL,                    \
+   at += ((count) * sizeof (type) + 7) / sizeof (double))
+  TAKE (n, struct Counts, 1);
   TAKE (edge, Edge, slots);
   TAKE (line, Line, ducts);
   TAKE (p, double, rows);
@@ -473,6 +485,7 @@ lay_out (const HobGas *gas, double *memory, Work *work)
   TAKE (degree, int, rows);
   TAKE (sum, int, rows);
   TAKE (dead, guint8, ducts);
+  TAKE (cut, guint8, ducts);
 #undef TAKE
   return at;
 }
@@ -480,10 +493,9 @@ lay_out (const HobGas *gas, double *memory, Work *work)
 gsize
 hob_gas_work_size (const HobGas *gas)
 {
-  double nothing[1];
   Work work;
 
-  return lay_out (gas, nothing, &work);
+  return lay_out (gas, NULL, &work);
 }
 
 /* ---- Dead legs ----
@@ -491,7 +503,8 @@ hob_gas_work_size (const HobGas *gas)
  * A leg that ends at a closed valve has no flow but what its own vents take. In a range most legs
  * are dead most of the time. They are left out of the net, their vents are moved to the node where
  * they begin, and they are given their pressure afterwards: that node's, less the tiny drop of this
- * flow. Which ones are dead depends on the ducts alone. */
+ * flow. Which ones are dead depends on which ducts are open alone; it is found anew when that
+ * changes. */
 
 static gboolean
 may_flow (const HobDuct *duct)
@@ -532,10 +545,27 @@ cut_leg (const HobGas *gas, const HobDuct *ducts, int k, Work *work)
       work->degree[other]--;
       work->sum[other] -= d;
       work->vents[other] += work->vents[k];
-      work->leg[work->n_legs] = d;
-      work->end[work->n_legs++] = k;
+      work->leg[work->n->legs] = d;
+      work->end[work->n->legs++] = k;
       k = other;
     }
+}
+
+/* Are the same ducts open as before?  Notes which are. */
+static gboolean
+are_legs_known (const HobGas *gas, const HobDuct *ducts, Work *work)
+{
+  gboolean known = work->n->known;
+
+  for (int d = 0; d < gas->n_ducts; d++)
+    {
+      guint8 cut = (guint8) (may_flow (&ducts[d]) ? 1 + has_no_drop_at_rest (&ducts[d]) : 0);
+
+      known = known && cut == work->cut[d];
+      work->cut[d] = cut;
+    }
+  work->n->known = TRUE;
+  return known;
 }
 
 /* Lists the ducts and rows that are left; all others are at rest. */
@@ -544,7 +574,9 @@ cut_legs (const HobGas *gas, const HobDuct *ducts, Work *work)
 {
   int n = gas->pattern.n;
 
-  work->n_flow = work->n_rows = work->n_legs = 0;
+  if (are_legs_known (gas, ducts, work))
+    return;
+  work->n->flow = work->n->rows = work->n->legs = 0;
   memset (work->degree, 0, sizeof (int) * ((gsize) n + 1));
   memset (work->sum, 0, sizeof (int) * ((gsize) n + 1));
   for (int d = 0; d < gas->n_ducts; d++)
@@ -564,10 +596,10 @@ cut_legs (const HobGas *gas, const HobDuct *ducts, Work *work)
     cut_leg (gas, ducts, k, work);
   for (int d = 0; d < gas->n_ducts; d++)
     if (!work->dead[d])
-      work->duct[work->n_flow++] = d;
+      work->duct[work->n->flow++] = d;
   for (int k = 0; k < n; k++)
     if (work->degree[k] > 0)
-      work->row[work->n_rows++] = k;
+      work->row[work->n->rows++] = k;
 }
 
 /* ---- Lines of the net ---- */
@@ -579,7 +611,7 @@ load_lines (const HobGas *gas, Work *work)
   const HobPattern *pattern = &gas->pattern;
 
   memset (work->edge, 0, (gsize) pattern->n_slots * sizeof (Edge));
-  for (int f = 0; f < work->n_flow; f++)
+  for (int f = 0; f < work->n->flow; f++)
     {
       int d = work->duct[f];
       const Line *line = &work->line[d];
@@ -589,7 +621,7 @@ load_lines (const HobGas *gas, Work *work)
       e->in += gas->forward[d] ? line->by_b : line->by_a;
       e->c += gas->forward[d] ? line->c : -line->c;
     }
-  for (int r = 0; r < work->n_rows; r++) /* the reference is the last neighbor of each row */
+  for (int r = 0; r < work->n->rows; r++) /* the reference is the last neighbor of each row */
     work->edge[pattern->start[work->row[r] + 1] - 1].out += vent * work->vents[work->row[r]];
 }
 
@@ -608,7 +640,7 @@ solve_lines (const HobGas *gas, Work *work)
 {
   const HobPattern *pattern = &gas->pattern;
 
-  for (int j = 0; j < work->n_rows; j++)
+  for (int j = 0; j < work->n->rows; j++)
     {
       int k = work->row[j];
       Edge *row = work->edge + pattern->start[k];
@@ -637,7 +669,7 @@ solve_lines (const HobGas *gas, Work *work)
     }
 
   work->p[pattern->n] = 0;
-  for (int j = work->n_rows - 1; j >= 0; j--)
+  for (int j = work->n->rows - 1; j >= 0; j--)
     {
       int k = work->row[j];
 
@@ -657,7 +689,7 @@ iterate (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, gboolean 
 
   *met = TRUE;
   solve_lines (gas, work);
-  for (int f = 0; f < work->n_flow; f++)
+  for (int f = 0; f < work->n->flow; f++)
     {
       int d = work->duct[f];
       Line *line = &work->line[d];
@@ -715,7 +747,7 @@ spread_pressures (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, 
 {
   const HobPattern *pattern = &gas->pattern;
 
-  for (int k = work->n_legs - 1; k >= 0; k--)
+  for (int k = work->n->legs - 1; k >= 0; k--)
     {
       int d = work->leg[k], end = work->end[k], begin = gas->end_a[d] + gas->end_b[d] - end;
       double taken = vent * work->vents[end] * work->p[begin];
@@ -744,7 +776,7 @@ hob_gas_solve (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, dou
   for (int k = 0; k < pattern->n; k++)
     if (w.degree[pattern->row[k]] > 0)
       w.p[pattern->row[k]] = p[k];
-  for (int f = 0; f < w.n_flow; f++)
+  for (int f = 0; f < w.n->flow; f++)
     {
       int d = w.duct[f];
       double pa = w.p[gas->end_a[d]], pb = w.p[gas->end_b[d]];

@@ -59,7 +59,7 @@ typedef struct _HobGas HobGas;
 HobGas *hob_gas_new (int n_nodes, const HobBranch *ducts, int n_ducts);
 void hob_gas_free (HobGas *gas);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobGas, hob_gas_free)
-gsize hob_gas_work_size (const HobGas *gas); /* doubles */
+gsize hob_gas_work_size (const HobGas *gas); /* doubles; zeroed before the first solve */
 
 /* p: Pa of each node; in: where to start (any finite number; the last solution is quickest), out:
  * the solution. q: kg/s of each duct from a to b. Returns the number of iterations, or −1 if it

@@ -13,7 +13,7 @@ static const double floors[] = {
   [HOB_DIM_LENGTH] = 1e-4,
   [HOB_DIM_TIME] = 1,      [HOB_DIM_MASS_FLOW] = 1e-6, [HOB_DIM_ENERGY] = 100,
   [HOB_DIM_RATE] = 0.15,   [HOB_DIM_CHOICE] = 0.5,     [HOB_DIM_MASS] = 1e-5,
-  [HOB_DIM_FRACTION] = 20e-6,
+  [HOB_DIM_FRACTION] = 20e-6, [HOB_DIM_VOLUME] = 1e-3,
 };
 
 double

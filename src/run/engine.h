@@ -107,6 +107,8 @@ struct _HobMoment
   double t_last;   /* of the last evaluation; NaN: none */
   guint evaluations; /* so far, for counting the work */
   double *guard_start; /* per guard, at the step's start */
+  double *guard;       /* per guard, of evaluation number guards_of */
+  guint guards_of;
 
   /* where the parameters come from */
   guint64 case_serial;
@@ -141,6 +143,8 @@ int hob_plan_block_doubles (const HobPlan *plan, int watch);
 
 /* eval.c: everything of the moment at (t, y), y of n_y + HOB_N_LEDGER doubles; NULL: its own. */
 void hob_moment_evaluate (HobMoment *m, double t, const double *y);
+/* As much of it as a guard reads. */
+void hob_moment_evaluate_for (HobMoment *m, double t, const double *y, int guard);
 void hob_moment_rates (double t, const double *y, double *dy, gpointer moment);
 /* Settings, faults, house, from the first n acts of a case. */
 void hob_moment_apply_acts (HobMoment *m, const HobCase *acts, int n);
@@ -156,5 +160,6 @@ void hob_moment_forget_gas (
 void hob_moment_open_ledger (HobMoment *m); /* balances stand at zero now */
 void hob_moment_store (const HobMoment *m, double *block);
 double hob_moment_guard (HobMoment *m, int guard);
+const double *hob_moment_guards (HobMoment *m); /* all of them, after a full evaluation */
 
 G_END_DECLS

@@ -122,6 +122,7 @@ make_parts (HobMoment *m, const HobPlan *plan, const HobRange *range)
   m->turned = g_new0 (double, at_least_one (range->n_parts));
   m->place = g_new0 (double, at_least_one (HOB_N_PLACE * plan->n_places));
   m->block = g_new0 (double, at_least_one (plan->b_watch));
+  m->guard = g_new0 (double, at_least_one (plan->n_guards));
   m->guard_start = g_new0 (double, at_least_one (plan->n_guards));
   m->before = g_new0 (double, at_least_one (plan->n_modes));
   m->flips = (guint8 *) g_new0 (double, at_least_one (hob_plan_flip_doubles (plan)));
@@ -232,7 +233,7 @@ hob_moment_free (HobMoment *m)
     m->v, m->probe_g, m->probe_v, m->probe_inject, m->duct, m->duct_start, m->p, m->p_start,
     m->p_known, m->q, m->q_known, m->place, m->leads, m->lead_at, m->circuit_work, m->probe_work,
     m->gas_work, m->fault0, m->fault, m->fault_order, m->step.memory, m->span_y, m->block,
-    m->guard_start, m->before, m->flips,
+    m->guard, m->guard_start, m->before, m->flips,
   };
   for (guint k = 0; k < G_N_ELEMENTS (owned); k++)
     g_free (owned[k]);
@@ -564,15 +565,16 @@ sum_rates (HobMoment *m)
     }
 }
 
-void
-hob_moment_evaluate (HobMoment *m, double t, const double *y)
+/* What comes before both nets are solved.  FALSE: it is all there, and all that comes after. */
+static gboolean
+move_to (HobMoment *m, double t, const double *y)
 {
   gsize size = sizeof (double) * (gsize) (m->plan->n_y + HOB_N_LEDGER);
 
   if (y == NULL)
     y = m->y;
   if (t == m->t_last && (y == m->y || memcmp (y, m->y, size) == 0))
-    return;
+    return FALSE;
   if (y != m->y)
     memcpy (m->y, y, size);
   if (m->follow != NULL)
@@ -586,6 +588,34 @@ hob_moment_evaluate (HobMoment *m, double t, const double *y)
   clear_puts (m);
   turn_shafts (m);
   fill_places (m);
+  return TRUE;
+}
+
+void
+hob_moment_evaluate_for (HobMoment *m, double t, const double *y, int guard)
+{
+  HobGuardRef ref = m->plan->guards[guard];
+  const guint8 *reads = m->plan->range->parts[ref.part].kind->guard_reads;
+
+  if (reads == NULL || reads[ref.k] == HOB_GUARD_READS_ALL)
+    {
+      hob_moment_evaluate (m, t, y);
+      return;
+    }
+  if (!move_to (m, t, y))
+    return;
+  if (reads[ref.k] == HOB_GUARD_READS_CIRCUIT)
+    solve_circuit (m);
+  else if (reads[ref.k] == HOB_GUARD_READS_GAS)
+    solve_gas (m);
+  m->t_last = NAN; /* the rest is missing */
+}
+
+void
+hob_moment_evaluate (HobMoment *m, double t, const double *y)
+{
+  if (!move_to (m, t, y))
+    return;
   solve_circuit (m);
   solve_gas (m);
   offer_leads (m);
@@ -612,6 +642,16 @@ hob_moment_guard (HobMoment *m, int guard)
   HobGuardRef ref = m->plan->guards[guard];
 
   return m->plan->range->parts[ref.part].kind->guard (&m->part[ref.part], ref.k);
+}
+
+const double *
+hob_moment_guards (HobMoment *m)
+{
+  if (isnan (m->t_last) || m->guards_of != m->evaluations)
+    for (int g = 0; g < m->plan->n_guards; g++)
+      m->guard[g] = hob_moment_guard (m, g);
+  m->guards_of = m->evaluations;
+  return m->guard;
 }
 
 /* ---- Start, load, store ---- */

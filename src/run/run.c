@@ -139,11 +139,12 @@ hob_run_settle (HobRun *run, HobMoment *m, gboolean *changed)
       hob_moment_evaluate (m, m->t, NULL);
       if (m->gas_failed)
         return no_pressures (run, m);
+      const double *values = hob_moment_guards (m);
       for (int g = 0; g < m->plan->n_guards; g++)
         {
           HobGuardRef ref = m->plan->guards[g];
 
-          if (!(hob_moment_guard (m, g) > 0))
+          if (!((flipped ? hob_moment_guard (m, g) : values[g]) > 0))
             continue;
           flipped = *changed = TRUE;
           if (pass >= MOST_PASSES / 2)
@@ -212,6 +213,7 @@ typedef struct
   double start, end, at_start, at_end;
 } GuardAt;
 
+/* Anywhere in the step: all of the moment is evaluated, or what one guard reads. */
 static void
 move_within (HobMoment *m, double t)
 {
@@ -228,7 +230,8 @@ guard_at (double t, gpointer user)
     return at->at_start;
   if (t == at->end)
     return at->at_end;
-  move_within (at->m, t);
+  hob_ode_dense (&at->m->step, at->m->plan->n_y + HOB_N_LEDGER, t, at->m->span_y);
+  hob_moment_evaluate_for (at->m, t, at->m->span_y, at->guard);
   return hob_moment_guard (at->m, at->guard);
 }
 
@@ -237,14 +240,17 @@ guard_at (double t, gpointer user)
 static gboolean
 due_guard (HobMoment *m, GuardAt *at)
 {
+  const double *values = hob_moment_guards (m);
   double first = INFINITY;
 
   for (int g = 0; g < m->plan->n_guards; g++)
     {
-      double value = hob_moment_guard (m, g), from = m->guard_start[g];
-      double share = from <= 0 && isfinite (value - from) ? -from / (value - from) : 0.5;
+      double value = values[g], from = m->guard_start[g];
 
-      if (!(value > 0) || share >= first)
+      if (!(value > 0))
+        continue;
+      double share = from <= 0 && isfinite (value - from) ? -from / (value - from) : 0.5;
+      if (share >= first)
         continue;
       first = share;
       *at = (GuardAt){ m, g, m->step.t0, m->t, from, value };
@@ -288,8 +294,7 @@ step_to_guard (HobRun *run, HobMoment *m)
   if (run->follow != NULL)
     h = MIN (h, MAX (hob_follow_end (run->follow) - m->block[B_TIME], LEAST_FOLLOWED));
   hob_moment_evaluate (m, m->block[B_TIME], NULL);
-  for (int g = 0; g < m->plan->n_guards; g++)
-    m->guard_start[g] = hob_moment_guard (m, g);
+  memcpy (m->guard_start, hob_moment_guards (m), sizeof (double) * (gsize) m->plan->n_guards);
   for (int k = 0; k <= MOST_RETAKES; k++)
     {
       if (!hob_run_open_step (run, m, h))
@@ -370,7 +375,8 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block, double *next)
         return share_trouble (run, m);
       m->t_last = NAN; /* the rates of what is followed are those after t0, not before it */
     }
-  if (run->watch != NULL && m == run->tip)
+  /* Where the tip stands at the end of its last step, @next has the watch's memory already. */
+  if (run->watch != NULL && m == run->tip && !run->stands)
     memcpy (next + plan->b_watch, block + plan->b_watch,
             sizeof (double) * (gsize) run->watch->n_memory);
   if (acted)

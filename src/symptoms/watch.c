@@ -467,6 +467,21 @@ look_at_instance (HobRun *run, const Look *l)
     }
 }
 
+/* Has it not begun, and does a condition not hold?  So it is with nearly all, and a look would
+ * change nothing. */
+static gboolean
+is_idle (const HobSymptomWatch *w, const Instance *i, const double *memory, const double *state)
+{
+  const Clause *clauses = &g_array_index (w->clauses, Clause, i->conditions.first);
+
+  if (state[I_BEGAN] >= 0)
+    return FALSE;
+  for (int k = 0; k < i->conditions.n; k++)
+    if (memory[clauses[k].predicate] < 0)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 look_at_instances (const HobSymptomWatch *w, HobRun *run, double *memory, const double *failed,
                    double from, double to)
@@ -476,6 +491,9 @@ look_at_instances (const HobSymptomWatch *w, HobRun *run, double *memory, const 
   for (guint k = 0; k < w->instances->len; k++)
     {
       const Instance *i = &g_array_index (w->instances, Instance, k);
+
+      if (is_idle (w, i, memory, states + I_SIZE * k))
+        continue;
       Look look = { i, standing (w, i->conditions, memory, failed),
                     standing (w, i->until, memory, failed), states + I_SIZE * k, from, to };
 

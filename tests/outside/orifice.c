@@ -23,7 +23,7 @@ flow_solved (double diameter_inch, double specific_gravity, double *water_column
   HobDuct duct[] = { { .law = HOB_DUCT_SUPPLY, .set = p, .area = 1e-2 },
                      { .law = HOB_DUCT_ORIFICE, .area = 0.90 * G_PI / 4 * width * width } };
   g_autoptr (HobGas) gas = hob_gas_new (1, branch, 2);
-  g_autofree double *work = g_new (double, hob_gas_work_size (gas));
+  g_autofree double *work = g_new0 (double, hob_gas_work_size (gas));
   HobFuel fuel = hob_fuels[HOB_FUEL_NATURAL];
 
   fuel.density *= specific_gravity / fuel.specific_gravity;
