@@ -128,6 +128,28 @@ list_changes (GArray *entries, const HobRun *of, double from, double to, double 
     }
 }
 
+/* When the run came to be as a change would make it that it never made: by the change before @t,
+ * or from the start; NaN: it is not so then. */
+static double
+already_at (HobRun *run, HobComparison *c, const HobSequenceEntry *e, double t)
+{
+  guint first, n = hob_run_events (run, -1, t, &first);
+  double since = 0;
+
+  hob_comparison_read (c, run, NULL, t);
+  if (hob_moment_part (hob_comparison_now (c), e->part)->mode[e->mode] != e->value)
+    return NAN;
+  for (guint k = first; k < first + n; k++)
+    {
+      const HobEvent *event = hob_run_event (run, k);
+
+      if (event->what == HOB_EVENT_CHANGE && event->part == e->part && event->index == e->mode
+          && event->value == e->value)
+        since = event->t;
+    }
+  return since;
+}
+
 static HobSequenceState
 state_of (const HobSequenceEntry *e, double since, double now)
 {
@@ -163,8 +185,8 @@ add_extras (GArray *entries, guint from_entry, const HobRun *run, double from, d
 }
 
 static void
-add_group (GArray *entries, const HobRun *run, const HobRun *twin, double from, double to,
-           double now)
+add_group (GArray *entries, HobRun *run, const HobRun *twin, HobComparison *c, double from,
+           double to, double now)
 {
   guint begin = entries->len;
 
@@ -175,6 +197,8 @@ add_group (GArray *entries, const HobRun *run, const HobRun *twin, double from, 
       int n;
 
       e->done = first_change (run, e, from, nextafter (now, INFINITY), &n);
+      if (isnan (e->done) && e->due <= now)
+        e->done = already_at (run, c, e, e->due);
       e->state = state_of (e, from, now);
       e->until = MIN (undone (run, e, MIN (to, now)), undone (twin, e, MIN (to, now)));
     }
@@ -284,7 +308,7 @@ hob_sequence_read (HobRun *run, HobRun *twin, HobRun *should_be, HobComparison *
       double to = k + 1 < acts->len ? g_array_index (acts, double, k + 1)
                                     : t + HOB_SEQUENCE_AHEAD;
 
-      add_group (entries, run, twin, g_array_index (acts, double, k), to, t);
+      add_group (entries, run, twin, c, g_array_index (acts, double, k), to, t);
     }
   g_array_sort (entries, by_time);
   let_wait (entries);

@@ -136,6 +136,15 @@ place_text (const HobRange *range, int part, HobSheet sheet, gboolean upper, dou
                              HOB_ALIGN_LEFT };
 }
 
+gboolean
+hob_cell_is_face (const HobPart *part, HobSheet sheet)
+{
+  for (int k = 0; k < part->kind->n_controls; k++)
+    if (part->kind->controls[k].front == HOB_FRONT_DOOR)
+      return sheet == HOB_SHEET_CUTAWAY;
+  return FALSE;
+}
+
 /* Fixed to a burner and drawn as one with it: goes by the burner's name. */
 gboolean
 hob_cell_is_attached (const HobRange *range, int part, HobSheet sheet)

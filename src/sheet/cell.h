@@ -28,6 +28,8 @@ gboolean hob_cell_is_dot (const HobPart *part, HobSheet sheet);
 gboolean hob_cell_is_interior (const HobKind *kind); /* others are drawn inside of it */
 gboolean hob_cell_is_attached (const HobRange *range, int part,
                                HobSheet sheet); /* has no name of its own there */
+gboolean hob_cell_is_face (const HobPart *part, HobSheet sheet); /* drawn with the body, over its
+                                                                    name */
 gboolean hob_on_cavity (const HobRange *range, HobSheet sheet, double x, double y);
 gboolean hob_box_meet (const HobBox *a, const HobBox *b);
 gboolean hob_box_holds (const HobBox *box, double x, double y);

@@ -4,6 +4,7 @@
  * be seen. From the oven's valves the gas goes to its burners; what rises goes behind what there
  * is to read. */
 
+#include "sheet/caption.h"
 #include "sheet/lens.h"
 #include "base/i18n.h"
 #include "physics/material.h"
@@ -54,11 +55,10 @@ hide_behind_part (const HobStage *stage, int part)
   box = box_of_text (&place, hob_type_width (stage->type, HOB_TEXT_NAME, hob_part_label (p)),
                      hob_type_px (stage->look, HOB_TEXT_NAME));
   hide (stage->pen, &box);
-  if (p->kind->figure < 0 || !(hob_part_figure_width (stage, part) > 0))
+  if (stage->captions == NULL || !g_array_index (stage->captions, HobCaption, part).shown)
     return;
-  hob_cell_figure_place (stage->range, part, stage->sheet, stage->look, &place);
-  box = box_of_text (&place, hob_part_figure_width (stage, part),
-                     hob_type_px (stage->look, HOB_TEXT_FIGURE));
+  box = g_array_index (stage->captions, HobCaption, part).box;
+  box = (HobBox){ box.x0 - 4, box.y0 - 2, box.x1 + 4, box.y1 + 2 };
   hide (stage->pen, &box);
 }
 
@@ -89,26 +89,6 @@ hob_cutaway_glow (const HobPartView *view)
         return g_strdup (word != NULL ? _ (word) : NULL);
       }
   return NULL;
-}
-
-/* Below its figure; where the figure has a second line, the lens has the word. */
-void
-hob_cutaway_texts (const HobStage *stage)
-{
-  double px = hob_type_px (stage->look, HOB_TEXT_SMALL);
-
-  for (int k = 0; k < stage->range->n_parts; k++)
-    {
-      const HobPartScene *scene = &stage->scene->parts[k];
-      g_autofree char *word = hob_cutaway_glow (&scene->view);
-      HobTextPlace place;
-
-      if (word == NULL || scene->differs || !stage->range->parts[k].at[stage->sheet].placed)
-        continue;
-      hob_cell_figure_place (stage->range, k, stage->sheet, stage->look, &place);
-      pen_text (stage->pen, place.x, place.y + 1.2 * px, HOB_TEXT_SMALL, HOB_ROLE_CAVITY_INK,
-                place.align, word);
-    }
 }
 
 /* ---- The riser, which feeds the valves one after the other and the manifold last ---- */
@@ -183,7 +163,8 @@ hob_cutaway_state (const HobStage *stage)
   hob_cutaway_hide (stage);
   hob_gas_signs (stage);
   pen_pop (stage->pen);
-  hob_cutaway_texts (stage);
+  if (hob_body_of (stage->range, stage->sheet, &body))
+    hob_lens_lead (stage, &body);
   hob_parts_state (stage);
   if (hob_body_of (stage->range, stage->sheet, &body))
     hob_lens_state (stage, &body);

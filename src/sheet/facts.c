@@ -7,6 +7,7 @@
 #include "base/figure.h"
 #include "parts/severity.h"
 #include "run/differ.h"
+#include "sheet/differences.h"
 #include <math.h>
 #include <string.h>
 
@@ -264,8 +265,164 @@ symptom_words (const HobBench *bench, double t)
                         : (g_ptr_array_unref (lines), g_strdup (_ ("none")));
 }
 
+/* ---- What differs ---- */
+
+#define MOST_DIFFERENCES 6
+
+typedef struct
+{
+  int quantity;
+  GString *labels; /* owned: of all parts that differ in the same way */
+  char *text;      /* owned: "2.7 A, should be 3.5 A" */
+} Difference;
+
+static void
+clear_difference (gpointer item)
+{
+  Difference *d = item;
+
+  g_string_free (d->labels, TRUE);
+  g_free (d->text);
+}
+
+/* What is said of a part: its figure, or else what its figure doesn't say; −1: nothing. */
+static int
+differing_quantity (const HobComparison *c, const HobKind *kind, int part, gboolean culprit,
+                    double *should_be)
+{
+  if (kind->observe == NULL)
+    return -1;
+  if (kind->figure >= 0 && hob_comparison_quantity (c, part, kind->figure, should_be))
+    return kind->figure;
+  return hob_difference_next (c, kind, part, !culprit, should_be);
+}
+
+static void
+add_difference (GArray *list, const HobRange *range, const HobComparison *c, int part,
+                gboolean culprit)
+{
+  const HobPart *p = &range->parts[part];
+  double should_be;
+  int quantity = differing_quantity (c, p->kind, part, culprit, &should_be);
+  g_autofree char *now = NULL, *normal = NULL;
+  Difference d = { quantity, NULL, NULL };
+
+  if (quantity < 0)
+    return;
+  hob_two_figures (&p->kind->quantities[quantity],
+                   hob_moment_quantity (hob_comparison_now (c), part, quantity), should_be, &now,
+                   &normal);
+  if (now == NULL || normal == NULL)
+    return;
+  d.text = g_strdup_printf (_ ("%s, should be %s"), now, normal);
+  for (guint k = 0; k < list->len; k++)
+    {
+      Difference *other = &g_array_index (list, Difference, k);
+
+      if (other->quantity == quantity && strcmp (other->text, d.text) == 0)
+        {
+          g_string_append_printf (other->labels, ", %s", hob_part_label (p));
+          g_free (d.text);
+          return;
+        }
+    }
+  d.labels = g_string_new (hob_part_label (p));
+  if (quantity != p->kind->figure)
+    g_string_append_printf (d.labels, " (%s)", _ (p->kind->quantities[quantity].words));
+  g_array_append_val (list, d);
+}
+
+/* What misbehaves by itself comes first. */
+static char *
+difference_words (const HobRange *range, HobComparison *c)
+{
+  g_autoptr (GArray) list = g_array_new (FALSE, FALSE, sizeof (Difference));
+  GString *words = g_string_new (NULL);
+  gboolean shows = hob_comparison_shows (c);
+
+  g_array_set_clear_func (list, clear_difference);
+  for (int culprits = 1; culprits >= 0; culprits--)
+    for (int k = 0; k < range->n_parts && shows; k++)
+      if (hob_comparison_culprit (c, k, NULL) == (gboolean) culprits)
+        add_difference (list, range, c, k, culprits);
+  for (guint k = 0; k < MIN (list->len, MOST_DIFFERENCES); k++)
+    {
+      const Difference *d = &g_array_index (list, Difference, k);
+
+      g_string_append (words, k > 0 ? "; " : "");
+      g_string_append_printf (words, _ ("%s: %s"), d->labels->str, d->text);
+    }
+  if (list->len > MOST_DIFFERENCES)
+    g_string_append_printf (words, _ ("; and %u more"), list->len - MOST_DIFFERENCES);
+  return g_string_free (words, FALSE);
+}
+
+#define AROUND_TIME 600.0 /* s: how much earlier or later an oven may be as hot */
+#define AROUND_STEP 30.0
+#define AROUND_HEAT 10.0  /* K */
+
+/* How hot the oven is, if a normal one, used in the same way, is never so within ten minutes. */
+static void
+append_heat (GString *words, HobBench *bench, int part, double t)
+{
+  const HobPart *p = &hob_bench_range (bench)->parts[part];
+  g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
+  HobRun *twin = hob_bench_twin (bench);
+  double low = INFINITY, high = -INFINITY, now;
+  g_autofree char *is = NULL, *from = NULL, *to = NULL;
+
+  hob_run_advance (twin, t + AROUND_TIME, NULL);
+  hob_run_read (bench->run, t, m);
+  now = hob_moment_quantity (m, part, p->kind->figure);
+  for (double s = fmax (0, t - AROUND_TIME); s <= t + AROUND_TIME; s += AROUND_STEP)
+    {
+      hob_run_read (twin, s, m);
+      low = fmin (low, hob_moment_quantity (m, part, p->kind->figure));
+      high = fmax (high, hob_moment_quantity (m, part, p->kind->figure));
+    }
+  if (now > low - AROUND_HEAT && now < high + AROUND_HEAT)
+    return;
+  is = hob_person_text (now, HOB_DIM_TEMPERATURE, 2);
+  from = hob_person_text (low, HOB_DIM_TEMPERATURE, 2);
+  to = hob_person_text (high, HOB_DIM_TEMPERATURE, 2);
+  /* Translators: "Oven cavity: 310 °F, a normal range 340 °F to 380 °F by now". */
+  g_string_append (words, words->len > 0 ? "; " : "");
+  g_string_append_printf (words, _ ("%s: %s, a normal range %s to %s by now"),
+                          hob_part_label (p), is, from, to);
+}
+
+static gboolean
+is_oven (const HobKind *kind)
+{
+  return (kind->flags & HOB_KIND_PLACE) != 0 && (kind->flags & HOB_KIND_HOUSE) == 0
+         && kind->figure >= 0 && kind->quantities[kind->figure].dim == HOB_DIM_TEMPERATURE;
+}
+
+/* All that a person could find other than in a normal range, whatever the reason. */
+static char *
+differing_words (HobBench *bench, double t)
+{
+  const HobRange *range = hob_bench_range (bench);
+  HobRun *should_be = hob_bench_should_be (bench);
+  g_autoptr (HobComparison) c = hob_comparison_new (bench->plan);
+  g_autofree char *parts = NULL;
+  GString *words;
+
+  if (should_be == NULL)
+    return g_strdup (_ ("nothing"));
+  hob_comparison_read (c, bench->run, should_be, t);
+  parts = difference_words (range, c);
+  words = g_string_new (parts);
+  for (int k = 0; k < range->n_parts; k++)
+    if (is_oven (range->parts[k].kind))
+      append_heat (words, bench, k, t);
+  if (words->len == 0)
+    g_string_append (words, _ ("nothing"));
+  return g_string_free (words, FALSE);
+}
+
 HobFacts *
-hob_facts_new (const HobBench *bench, double t, gboolean cover)
+hob_facts_new (HobBench *bench, double t, gboolean cover)
 {
   HobFacts *facts = g_new0 (HobFacts, 1);
   g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
@@ -280,6 +437,8 @@ hob_facts_new (const HobBench *bench, double t, gboolean cover)
   add (facts, _ ("Time shown"), hob_time_text (t));
   add (facts, _ ("House"), house_words (facts->range, m));
   add (facts, _ ("What you did"), acts_words (bench, t, cover));
+  /* Translators: heading of a list of readings that a normal range would not show now. */
+  add (facts, _ ("Different from normal"), differing_words (bench, t));
   if (cover)
     {
       add (facts, _ ("Hidden"), g_strdup (_ ("Faults, symptoms, and the checksum are left out of "

@@ -21,7 +21,7 @@ typedef struct
 } HobFacts;
 
 /* @cover: without faults, symptoms and what gives them away, and says so. (transfer full) */
-HobFacts *hob_facts_new (const HobBench *bench, double t, gboolean cover);
+HobFacts *hob_facts_new (HobBench *bench, double t, gboolean cover);
 void hob_facts_free (HobFacts *facts);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobFacts, hob_facts_free)
 

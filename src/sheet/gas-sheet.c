@@ -2,8 +2,8 @@
 
 /* The gas sheet: pipes as tubes, hatched where gas is at rest, wedged where it flows. */
 
+#include "sheet/caption.h"
 #include "sheet/signs.h"
-#include "base/figure.h"
 #include "base/figure.h"
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -14,6 +14,7 @@
 #define LEAST_POWER 1.0 /* W */
 #define UNLIT_SHOWN 50.0 /* W */
 #define GATHERED_SHOWN 3e3 /* J: a normal lighting has less */
+#define KITCHEN_SHOWN 1e6 /* J: a hundredth of what would burn in 60 m³: reckoned */
 #define CAP 3.0         /* px that a cap stands out */
 
 /* The ground beside it is cleared, so that it passes over another. */
@@ -98,12 +99,16 @@ pipe_under (const HobStage *stage, const HobBox *box)
 }
 
 static gboolean
-name_under (const HobStage *stage, const HobBox *box)
+writing_under (const HobStage *stage, const HobBox *box)
 {
   for (int k = 0; k < stage->range->n_parts; k++)
     {
       HobBox name;
 
+      const HobCaption *caption = &g_array_index (stage->captions, HobCaption, k);
+
+      if (caption->shown && hob_box_meet (&caption->box, box))
+        return TRUE;
       if (!hob_cell_name_box (stage->range, k, stage->sheet, stage->type, stage->look, &name))
         continue;
       name.y0 -= HOB_NAME_PITCH * hob_type_px (stage->look, HOB_TEXT_NAME);
@@ -131,7 +136,7 @@ power_figure (const HobStage *stage, const HobRoute *route, double watt)
 
       if (fabs (route->p[k].y - route->p[k + 1].y) > 0.5
           || fabs (route->p[k].x - route->p[k + 1].x) <= longest || pipe_under (stage, &box)
-          || name_under (stage, &box))
+          || writing_under (stage, &box))
         continue;
       longest = fabs (route->p[k].x - route->p[k + 1].x);
       at = (HobPoint){ x, y };
@@ -161,71 +166,80 @@ hob_tube_state (const HobStage *stage, int pipe)
 
 /* ---- What there is to read beside the figures ---- */
 
-/* A line under a part, @row lines below the figure's. */
-static void
-line_below (const HobStage *stage, int part, int row, HobTextSize size, HobRole role,
-            const char *text)
+static gboolean
+has_gathered (const HobPartScene *scene)
 {
-  HobTextPlace place;
+  gboolean kitchen = (scene->view.kind->flags & HOB_KIND_HOUSE) != 0;
 
-  hob_cell_figure_place (stage->range, part, HOB_SHEET_GAS, stage->look, &place);
-  pen_text (stage->pen, place.x, place.y + row * 1.2 * hob_type_px (stage->look, size), size, role,
-            place.align, text);
+  return scene->gathered >= (kitchen ? KITCHEN_SHOWN : GATHERED_SHOWN);
+}
+
+void
+hob_gas_opening_lines (const HobStage *stage, HobCaption *caption)
+{
+  const HobPartScene *scene = &stage->scene->parts[caption->part];
+  double opening = scene->view.quantity[scene->view.kind->opening - 1];
+  g_autofree char *share = hob_percent_text (opening);
+
+  if (!(opening > 0) && !scene->opening_differs)
+    return;
+  hob_caption_add (caption, HOB_TEXT_FIGURE, HOB_ROLE_INK,
+                   g_strdup_printf (_ ("%s open"), share));
+  if (scene->opening_differs)
+    {
+      g_autofree char *normal = hob_percent_text (scene->opening_should_be);
+
+      hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_INK2,
+                       g_strdup_printf (_ ("should be %s"), normal));
+    }
+}
+
+static gboolean
+has_pressure (const HobKind *kind)
+{
+  return kind->figure >= 0 && kind->quantities[kind->figure].dim == HOB_DIM_PRESSURE;
 }
 
 /* The pressure that the house gives, and what comes to a part that has a pressure of its own. */
 static void
-pressure_texts (const HobStage *stage, int pipe)
+pressure_lines (const HobStage *stage, HobCaption *caption, int pipe)
 {
   const HobLine *line = &stage->range->pipes[pipe];
   const HobKind *from = stage->range->parts[line->from.part].kind,
                 *to = stage->range->parts[line->to.part].kind;
   const HobPipeScene *p = &stage->scene->pipes[pipe];
-  gboolean regulates = to->figure >= 0 && to->quantities[to->figure].dim == HOB_DIM_PRESSURE
-                       && !(from->figure >= 0
-                            && from->quantities[from->figure].dim == HOB_DIM_PRESSURE);
-  g_autofree char *text = NULL, *in = NULL;
 
-  if (stage->scene->eyes_only)
-    return;
-  if ((from->flags & HOB_KIND_SUPPLY_GAS) != 0)
-    {
-      text = hob_person_text (p->pressure, HOB_DIM_PRESSURE, 2);
-      line_below (stage, line->from.part, 0, HOB_TEXT_FIGURE, HOB_ROLE_INK, text);
-    }
-  if (regulates)
+  if (line->from.part == caption->part && (from->flags & HOB_KIND_SUPPLY_GAS) != 0)
+    hob_caption_add (caption, HOB_TEXT_FIGURE, HOB_ROLE_INK,
+                     hob_person_text (p->pressure, HOB_DIM_PRESSURE, 2));
+  if (line->to.part == caption->part && has_pressure (to) && !has_pressure (from))
     {
       g_autofree char *arrives = hob_person_text (p->arrives, HOB_DIM_PRESSURE, 2);
 
       /* Translators: the pressure that comes to the regulator, under the one that it makes. */
-      in = g_strdup_printf (_ ("inlet %s"), arrives);
-      line_below (stage, line->to.part,
-                  stage->scene->parts[line->to.part].differs ? 2 : 1, HOB_TEXT_SMALL,
-                  HOB_ROLE_INK2, in);
+      hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_INK2,
+                       g_strdup_printf (_ ("inlet %s"), arrives));
     }
 }
 
-/* How far a valve is open, and what escapes. */
-static void
-part_texts (const HobStage *stage, int part, const HobBox *box)
+void
+hob_gas_lines (const HobStage *stage, HobCaption *caption)
 {
-  const HobPartScene *scene = &stage->scene->parts[part];
-  const int opening = scene->view.kind->opening - 1;
+  const HobPartScene *scene = &stage->scene->parts[caption->part];
 
-  if (opening >= 0 && scene->view.quantity[opening] > 0)
-    {
-      g_autofree char *share = hob_percent_text (scene->view.quantity[opening]);
-      g_autofree char *text = g_strdup_printf (_ ("%s open"), share);
-
-      line_below (stage, part, 0, HOB_TEXT_FIGURE, HOB_ROLE_INK, text);
-    }
+  for (int k = 0; k < stage->range->n_pipes && stage->sheet == HOB_SHEET_GAS
+                  && !stage->scene->eyes_only; k++)
+    pressure_lines (stage, caption, k);
   if (scene->unlit >= UNLIT_SHOWN)
     {
       g_autofree char *heat = hob_person_text (scene->unlit, HOB_DIM_POWER, 2);
-      g_autofree char *text = g_strdup_printf (_ ("%s unlit"), heat);
 
-      line_below (stage, part, scene->differs ? 2 : 1, HOB_TEXT_SMALL, HOB_ROLE_CAUTION, text);
+      hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_CAUTION,
+                       g_strdup_printf (_ ("%s unlit"), heat));
     }
+  else if (has_gathered (scene))
+    hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_CAUTION,
+                     g_strdup (_ ("unburned gas built up")));
 }
 
 /* On the cutaway it goes where it would go in the room. */
@@ -236,7 +250,7 @@ gas_signs (const HobStage *stage, int part, const HobBox *box)
   gboolean dark = hob_stage_is_dark (stage, (box->x0 + box->x1) / 2, (box->y0 + box->y1) / 2);
   gboolean up = stage->sheet == HOB_SHEET_CUTAWAY && !stage->scene->gas_sinks;
 
-  if (scene->gathered >= GATHERED_SHOWN)
+  if (has_gathered (scene))
     hob_sign_gathered (stage->pen, box, scene->gathered, stage->scene->gas_sinks, dark);
   if (scene->unlit >= UNLIT_SHOWN)
     hob_symbol_escaping (stage->pen, (box->x0 + box->x1) / 2,
@@ -266,9 +280,6 @@ hob_gas_signs (const HobStage *stage)
 void
 hob_gas_texts (const HobStage *stage)
 {
-  each_part_here (stage, part_texts);
-  for (int k = 0; k < stage->routes->n_pipes; k++)
-    pressure_texts (stage, k);
   for (int k = 0; k < stage->routes->n_pipes; k++)
     {
       const HobPart *to = &stage->range->parts[stage->range->pipes[k].to.part];

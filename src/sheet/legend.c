@@ -160,13 +160,13 @@ draw_gas_flows (const Place *p)
 static void
 draw_escaping (const Place *p)
 {
-  hob_symbol_escaping (p->pen, p->x + p->w / 2, p->y + 7, 12, TRUE, FALSE);
+  hob_symbol_escaping (p->pen, p->x + p->w / 2, p->y + 4, 9, TRUE, FALSE);
 }
 
 static void
 draw_gathered (const Place *p)
 {
-  hob_symbol_gathered (p->pen, p->x + 6, p->y - 5, p->w - 12, 9, FALSE);
+  hob_symbol_gathered (p->pen, p->x + p->w / 2 - 17, p->y - 3, 34, 6, FALSE);
 }
 
 static void

@@ -6,6 +6,7 @@
 #include "sheet/signs.h"
 #include "parts/symbol.h"
 #include <math.h>
+#include <string.h>
 
 #define RADIUS 90.0
 #define CLOSE 2.6    /* times as large, where the part meets the burner */
@@ -15,7 +16,8 @@
 #define FILLS 0.9    /* of the lens, by a part that is shown whole */
 #define CAPTION 22.0 /* px below it */
 #define SECOND 1.5   /* em of its second line */
-#define GROWN 34.0   /* px: room for that on paper */
+#define GROWN 52.0   /* px: room for that on paper, and for a name in two lines */
+#define WIDEST (2 * RADIUS + 16) /* px: a longer name has two lines */
 
 /* ---- The pen ---- */
 
@@ -265,18 +267,52 @@ lead_to (const HobStage *stage, const Focus *focus, HobPoint at)
   hob_stroke_on (stage->pen, dark, HOB_ROLE_PENCIL, HOB_DETAIL);
 }
 
+/* The name, broken at the last space before which it fits; below the last line. */
+static double
+draw_name (const HobStage *stage, const char *name, HobPoint at)
+{
+  const char *end = NULL;
+
+  for (const char *space = strchr (name, ' '); space != NULL; space = strchr (space + 1, ' '))
+    {
+      g_autofree char *head = g_strndup (name, (gsize) (space - name));
+
+      if (hob_type_width (stage->type, HOB_TEXT_NAME, head) <= WIDEST || end == NULL)
+        end = space;
+    }
+  if (end == NULL || hob_type_width (stage->type, HOB_TEXT_NAME, name) <= WIDEST)
+    {
+      pen_text (stage->pen, at.x, at.y, HOB_TEXT_NAME, HOB_ROLE_INK, HOB_ALIGN_CENTRE, name);
+      return at.y;
+    }
+  g_autofree char *head = g_strndup (name, (gsize) (end - name));
+
+  pen_text (stage->pen, at.x, at.y, HOB_TEXT_NAME, HOB_ROLE_INK, HOB_ALIGN_CENTRE, head);
+  at.y += HOB_NAME_PITCH * hob_type_px (stage->look, HOB_TEXT_NAME);
+  pen_text (stage->pen, at.x, at.y, HOB_TEXT_NAME, HOB_ROLE_INK, HOB_ALIGN_CENTRE, end + 1);
+  return at.y;
+}
+
 /* The part's name, and below it the color that it glows in. */
 static void
 caption (const HobStage *stage, int part, HobPoint at)
 {
   g_autofree char *glow = hob_cutaway_glow (&stage->scene->parts[part].view);
-  double y = at.y + RADIUS + CAPTION;
+  double y = draw_name (stage, hob_part_label (&stage->range->parts[part]),
+                        (HobPoint){ at.x, at.y + RADIUS + CAPTION });
 
-  pen_text (stage->pen, at.x, y, HOB_TEXT_NAME, HOB_ROLE_INK, HOB_ALIGN_CENTRE,
-            hob_part_label (&stage->range->parts[part]));
   if (glow != NULL)
     pen_text (stage->pen, at.x, y + SECOND * hob_type_px (stage->look, HOB_TEXT_SMALL),
               HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_CENTRE, glow);
+}
+
+void
+hob_lens_lead (const HobStage *stage, const HobBody *body)
+{
+  Focus focus;
+
+  if (looks_at (stage, &focus) >= 0)
+    lead_to (stage, &focus, middle (body));
 }
 
 void
@@ -289,7 +325,6 @@ hob_lens_state (const HobStage *stage, const HobBody *body)
 
   if (part < 0)
     return;
-  lead_to (stage, &focus, at);
   pen_push (pen, at.x, at.y, 0);
   pen_keep (pen, 0, 0, RADIUS);
   pen_circle (pen, 0, 0, RADIUS);

@@ -94,10 +94,6 @@ settle_svg (GString *picture, const GPtrArray *texts)
 
 /* ---- Pages ---- */
 
-#define PAPER_MARGIN 36.0 /* px: 3/8 in. */
-#define LARGEST_SHARE 0.6 /* of a small picture's height that its title block may have */
-#define LEAST_SCALE 0.1
-
 void
 hob_paper_size (HobPaper paper, double *w, double *h)
 {
@@ -120,18 +116,6 @@ typedef struct
   const HobTitleBlock *block;
 } Job;
 
-/* What the block of a small picture is scaled by, so that it leaves some of it. */
-static double
-block_scale (const Job *job, double w, double h, HobBlockPart part)
-{
-  double scale = 1;
-
-  while (scale > LEAST_SCALE && part != HOB_BLOCK_SECOND
-         && scale * hob_title_block_height (job->block, w / scale, part) > LARGEST_SHARE * h)
-    scale *= 0.9;
-  return scale;
-}
-
 /* The sequence line over a picture w px wide, in the block's letters. */
 static HobSequenceLine
 line_over (const HobTitleBlock *block, const HobLook *look, double w)
@@ -140,13 +124,27 @@ line_over (const HobTitleBlock *block, const HobLook *look, double w)
                             .strip = TRUE };
 }
 
-/* px that it takes of the height, at that scale; 0: there is none. */
-static double
-line_height (const HobTitleBlock *block, double scale)
+static void
+draw_line_and_block (cairo_t *cr, const Job *job, HobBlockPart part, const HobPageRoom *room)
 {
-  const HobLook look = hob_title_block_look (block);
+  const HobLook look = hob_title_block_look (job->block);
+  g_autoptr (HobType) type = hob_type_new (&look);
+  const HobSequenceLine sequence = line_over (job->block, &look, room->w / room->scale);
+  HobPen *pen = hob_cairo_pen_new_with (cr, &look, type, NULL);
 
-  return block->sequence != NULL ? scale * hob_sequence_strip_height (&look) : 0;
+  cairo_save (cr);
+  cairo_scale (cr, room->scale, room->scale);
+  if (room->picture > 0)
+    hob_sequence_line_draw (pen, type, &sequence);
+  hob_title_block_draw (pen, type, job->block, room->block / room->scale, room->w / room->scale,
+                        part);
+  cairo_restore (cr);
+  if (job->paper != HOB_PAPER_NONE)
+    {
+      pen_rect (pen, 0, 0, room->w, room->h);
+      pen_stroke (pen, HOB_ROLE_INK, 1.5);
+    }
+  hob_cairo_pen_free (pen);
 }
 
 /* What is inside of the margins: the line, the picture, then the block. */
@@ -154,14 +152,9 @@ static void
 draw_page (cairo_t *cr, const Job *job, HobBlockPart part)
 {
   const HobLook look = hob_title_block_look (job->block);
-  g_autoptr (HobType) type = hob_type_new (&look);
-  double margin = job->paper != HOB_PAPER_NONE ? PAPER_MARGIN : 0;
-  double w = job->w - 2 * margin, h = job->h - 2 * margin;
-  double scale = job->paper != HOB_PAPER_NONE ? 1 : block_scale (job, w, h, part);
-  double above = fmax (1, h - scale * hob_title_block_height (job->block, w / scale, part));
-  double line = part != HOB_BLOCK_SECOND ? fmin (line_height (job->block, scale), above / 2) : 0;
-  const HobSequenceLine sequence = line_over (job->block, &look, w / scale);
-  HobPen *pen;
+  const HobPageRoom room
+      = hob_title_block_room (job->block, job->paper, job->w, job->h, part);
+  double margin = hob_paper_margin (job->paper);
 
   hob_sheet_ground (cr, job->w, job->h, &look);
   cairo_save (cr);
@@ -169,36 +162,19 @@ draw_page (cairo_t *cr, const Job *job, HobBlockPart part)
   if (part != HOB_BLOCK_SECOND)
     {
       cairo_save (cr);
-      cairo_translate (cr, 0, line);
-      job->draw (cr, w, fmax (1, above - line), job->user);
+      cairo_translate (cr, 0, room.picture);
+      job->draw (cr, room.w, fmax (1, room.block - room.picture), job->user);
       cairo_restore (cr);
     }
-  pen = hob_cairo_pen_new_with (cr, &look, type, NULL);
-  if (line > 0)
-    {
-      cairo_save (cr);
-      cairo_scale (cr, scale, scale);
-      hob_sequence_line_draw (pen, type, &sequence);
-      cairo_restore (cr);
-    }
-  cairo_save (cr);
-  cairo_translate (cr, 0, part != HOB_BLOCK_SECOND ? above : 0);
-  cairo_scale (cr, scale, scale);
-  hob_title_block_draw (pen, type, job->block, 0, w / scale, part);
-  cairo_restore (cr);
-  if (margin > 0)
-    {
-      pen_rect (pen, 0, 0, w, h);
-      pen_stroke (pen, HOB_ROLE_INK, 1.5);
-    }
-  hob_cairo_pen_free (pen);
+  draw_line_and_block (cr, job, part, &room);
   cairo_restore (cr);
 }
 
 static void
 draw_pages (cairo_t *cr, Format format, const Job *job)
 {
-  gboolean two = format == FORMAT_PDF && hob_title_block_needs_page (job->block, job->w, job->h);
+  gboolean two = format == FORMAT_PDF
+                 && hob_title_block_needs_page (job->block, job->paper, job->w, job->h);
 
   draw_page (cr, job, two ? HOB_BLOCK_FIRST : HOB_BLOCK_WHOLE);
   if (!two)
@@ -326,6 +302,6 @@ hob_sheet_write (const char *file, const HobScene *scene, const HobTitleBlock *b
   if (!(w > 0))
     w = ceil (h * picture.box[2] / picture.box[3]);
   if (own)
-    h += hob_title_block_height (block, w, HOB_BLOCK_WHOLE) + line_height (block, 1);
+    h += hob_title_block_height (block, w, HOB_BLOCK_WHOLE) + hob_title_block_line_height (block);
   return hob_picture_write (file, w, h, paper, draw_sheet, &picture, block, error);
 }

@@ -66,7 +66,7 @@ hob_scene_new (const HobRange *range)
       scene->parts[k].view.layer = HOB_LAYER_STATE;
       scene->parts[k].figure = NAN;
       scene->parts[k].should_be = NAN;
-      scene->parts[k].fault = -1;
+      scene->parts[k].fault = scene->parts[k].noted = -1;
     }
   scene->speed = 1;
   scene->chosen_part = scene->chosen_wire = -1;

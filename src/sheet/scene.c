@@ -6,7 +6,7 @@
 
 #include "sheet/scene.h"
 #include "parts/pulse.h"
-#include "run/comparison.h"
+#include "sheet/differences.h"
 #include <math.h>
 #include <string.h>
 
@@ -198,6 +198,20 @@ fill_figure (HobPartScene *p, const HobComparison *c, int part)
   p->differs = hob_comparison_quantity (c, part, kind->figure, &p->should_be);
 }
 
+/* What a part does otherwise of which its figure says nothing. */
+static void
+fill_note (HobPartScene *p, const HobComparison *c, int part, gboolean shows)
+{
+  const HobKind *kind = p->view.kind;
+
+  p->noted = -1;
+  if (kind->observe != NULL && shows && !p->differs)
+    p->noted = hob_difference_next (c, kind, part, !p->culprit, &p->note_should_be);
+  p->opening_differs
+      = kind->opening > 0
+        && hob_comparison_quantity (c, part, kind->opening - 1, &p->opening_should_be);
+}
+
 static gboolean
 is_on_a_sheet (const HobPart *part)
 {
@@ -227,6 +241,7 @@ fill_part (HobPartScene *p, HobComparison *c, const HobRange *range, int part, g
   p->culprit = shows
                && (hob_comparison_culprit (c, part, &p->blamed)
                    || hidden_mover_misbehaves (c, range, part));
+  fill_note (p, c, part, shows);
   p->view.spark = 0;
 }
 
@@ -255,7 +270,8 @@ blind_part (HobPartScene *p, const HobMoment *normal, int part)
       quantity[k] = observed (normal, kind, part, k);
   if (kind->figure >= 0 && kind->quantities[kind->figure].sense == HOB_SENSE_NONE)
     p->figure = NAN;
-  p->differs = p->culprit = FALSE;
+  p->differs = p->culprit = p->opening_differs = FALSE;
+  p->noted = -1;
   p->should_be = NAN;
   p->unlit = p->gathered = 0;
   p->fault = -1;

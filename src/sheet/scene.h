@@ -46,6 +46,10 @@ typedef struct
   double figure;      /* value of the kind's figure quantity; NaN: none */
   gboolean differs;
   double should_be;
+  int noted;          /* quantity that says how it differs where its figure doesn't; −1: none */
+  double note_should_be;
+  gboolean opening_differs; /* of a valve, how far it is open */
+  double opening_should_be;
   gboolean culprit;   /* it misbehaves by itself, and that shows somewhere */
   int blamed;         /* branch inside it (ducts count on after them) that does so; −1: all of it */
   double unlit;       /* W of gas that it lets into the air without a flame */

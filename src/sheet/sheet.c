@@ -2,6 +2,7 @@
 
 /* A sheet as a whole: paper below, state above, its bounds, and what lies under a point. */
 
+#include "sheet/caption.h"
 #include "sheet/lens.h"
 #include "sheet/pen-cairo.h"
 #include "sheet/signs.h"
@@ -30,7 +31,11 @@ hob_stage_paper (const HobStage *stage)
 void
 hob_stage_state (const HobStage *stage)
 {
-  sheets[stage->sheet].state (stage);
+  g_autoptr (GArray) captions = hob_captions_lay (stage);
+  HobStage own = *stage;
+
+  own.captions = captions;
+  sheets[stage->sheet].state (&own);
 }
 
 gboolean
@@ -45,8 +50,6 @@ hob_stage_texts (const HobStage *stage)
 {
   if (stage->sheet == HOB_SHEET_GAS)
     hob_gas_texts (stage);
-  if (stage->sheet == HOB_SHEET_CUTAWAY)
-    hob_cutaway_texts (stage);
   hob_parts_texts (stage);
 }
 

@@ -327,16 +327,6 @@ hob_sign_gathered (HobPen *pen, const HobBox *box, double joule, gboolean sinks,
 
 /* ---- Figures ---- */
 
-/* (transfer full), NULL: it drops out. */
-static char *
-second_line (const HobStage *stage, const char *should_be)
-{
-  if (should_be == NULL || !hob_type_shows (stage->look, HOB_TEXT_SMALL))
-    return NULL;
-  /* Translators: under a figure, "2.9 A" and below it "should be 3.4 A". */
-  return g_strdup_printf (_ ("should be %s"), should_be);
-}
-
 double
 hob_should_be_width (HobType *type, HobTextSize size)
 {
@@ -344,44 +334,4 @@ hob_should_be_width (HobType *type, HobTextSize size)
   g_autofree char *text = g_strdup_printf (_ ("should be %s"), figure);
 
   return hob_type_width (type, size, text);
-}
-
-double
-hob_sign_figure_width (const HobStage *stage, const char *figure, const char *should_be)
-{
-  g_autofree char *second = second_line (stage, should_be);
-
-  return fmax (hob_type_width (stage->type, HOB_TEXT_FIGURE, figure),
-               second != NULL ? hob_type_width (stage->type, HOB_TEXT_SMALL, second) : 0);
-}
-
-static void
-ground_of (const HobStage *stage, const HobTextPlace *place, gboolean on_cavity, double w,
-           double below)
-{
-  double px = hob_type_px (stage->look, HOB_TEXT_FIGURE);
-  double x = place->x
-             - (place->align == HOB_ALIGN_LEFT    ? 0
-                : place->align == HOB_ALIGN_RIGHT ? w
-                                                  : w / 2);
-
-  pen_rect (stage->pen, x - 3, place->y - 0.8 * px, w + 6, px + below);
-  pen_fill (stage->pen, on_cavity ? HOB_ROLE_CAVITY : HOB_ROLE_SHEET);
-}
-
-void
-hob_sign_figure (const HobStage *stage, const HobTextPlace *place, HobFigureHow how,
-                 const char *figure, const char *should_be)
-{
-  g_autofree char *second = second_line (stage, should_be);
-  HobRole role = how.on_cavity ? HOB_ROLE_CAVITY_INK : HOB_ROLE_INK;
-  double below = (how.lowered ? 2.3 : 1.2) * hob_type_px (stage->look, HOB_TEXT_SMALL);
-
-  if (how.plate || how.on_cavity)
-    ground_of (stage, place, how.on_cavity, hob_sign_figure_width (stage, figure, should_be),
-               second != NULL ? below : 0);
-  pen_text (stage->pen, place->x, place->y, HOB_TEXT_FIGURE, role, place->align, figure);
-  if (second != NULL)
-    pen_text (stage->pen, place->x, place->y + below, HOB_TEXT_SMALL,
-              how.on_cavity ? role : HOB_ROLE_INK2, place->align, second);
 }

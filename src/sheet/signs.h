@@ -29,18 +29,7 @@ void hob_sign_selection (HobPen *pen, const HobBox *box, gboolean on_cavity);
 void hob_sign_gathered (HobPen *pen, const HobBox *box, double joule, gboolean sinks,
                         gboolean on_dark);
 
-/* How a figure is set: in the colors of the oven's dark inside; on a plate of its ground, over what
- * is drawn; its second line one lower, off a neighbor's. */
-typedef struct
-{
-  gboolean on_cavity, plate, lowered;
-} HobFigureHow;
-
-/* The figure under a part: "2.9 A", and when it differs "should be 3.4 A" below it. */
-void hob_sign_figure (const HobStage *stage, const HobTextPlace *place, HobFigureHow how,
-                      const char *figure, const char *should_be);
 /* The room that the longest "should be 18,000 Btu/h" takes, in the language of the moment, px. */
 double hob_should_be_width (HobType *type, HobTextSize size);
-double hob_sign_figure_width (const HobStage *stage, const char *figure, const char *should_be);
 
 G_END_DECLS

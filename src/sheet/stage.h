@@ -22,6 +22,7 @@ struct _HobStage
   const GArray *plates;         /* HobPlate; signs keep off them */
   const HobScene *scene;        /* NULL while paper is drawn */
   HobSheetMemory *memory; /* NULL while paper is drawn, and where nothing moves */
+  const GArray *captions; /* HobCaption of each part; NULL while paper is drawn */
 };
 
 void hob_stage_paper (const HobStage *stage);
@@ -31,14 +32,18 @@ void hob_stage_texts (const HobStage *stage);
 
 /* What each sheet adds to its parts. */
 void hob_wiring_paper (const HobStage *stage);
+void hob_wiring_letters (const HobStage *stage); /* at terminals */
 void hob_wiring_state (const HobStage *stage);
 void hob_gas_paper (const HobStage *stage);
 void hob_gas_state (const HobStage *stage);
 void hob_gas_texts (const HobStage *stage);
+typedef struct _HobCaption HobCaption;
+/* What is said of a part's gas: how far a valve is open; pressures, and what is not lit. */
+void hob_gas_opening_lines (const HobStage *stage, HobCaption *caption);
+void hob_gas_lines (const HobStage *stage, HobCaption *caption);
 void hob_gas_signs (const HobStage *stage); /* escaping and gathered gas */
 void hob_cutaway_paper (const HobStage *stage);
 void hob_cutaway_state (const HobStage *stage);
-void hob_cutaway_texts (const HobStage *stage);
 /* What color an igniter glows in, in words; NULL: it does not. (transfer full) */
 char *hob_cutaway_glow (const HobPartView *view);
 /* One pipe: its walls, and what is in it. */
@@ -60,7 +65,5 @@ void hob_parts_paper (const HobStage *stage);
 void hob_parts_symbols (const HobStage *stage); /* alone, as they are now */
 void hob_parts_state (const HobStage *stage);
 void hob_parts_texts (const HobStage *stage);
-/* The width of the figure that a part has now; 0: it has none. */
-double hob_part_figure_width (const HobStage *stage, int part);
 
 G_END_DECLS

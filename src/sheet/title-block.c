@@ -3,6 +3,7 @@
 #include "sheet/title-block.h"
 #include "base/i18n.h"
 #include "sheet/legend.h"
+#include "sheet/sequence-line.h"
 #include <math.h>
 #include <string.h>
 
@@ -14,6 +15,9 @@
 #define PAPER_SCALE 0.855 /* small letters on paper have 7 pt */
 #define IN_FULL 3
 #define LARGEST_SHARE 0.36 /* of a page's height; then a second page takes the rest */
+#define PAPER_MARGIN 36.0 /* px: 3/8 in. */
+#define SMALL_SHARE 0.6    /* of a small picture's height that its block may have */
+#define LEAST_SCALE 0.1
 
 typedef struct
 {
@@ -201,14 +205,59 @@ hob_title_block_height (const HobTitleBlock *block, double w, HobBlockPart part)
   return h;
 }
 
-gboolean
-hob_title_block_needs_page (const HobTitleBlock *block, double w, double h)
+double
+hob_title_block_line_height (const HobTitleBlock *block)
 {
+  const HobLook look = hob_title_block_look (block);
+
+  return block->sequence != NULL ? hob_sequence_strip_height (&look) : 0;
+}
+
+double
+hob_paper_margin (HobPaper paper)
+{
+  return paper != HOB_PAPER_NONE ? PAPER_MARGIN : 0;
+}
+
+/* What the block of a small picture is scaled by, so that it leaves some of it. */
+static double
+scale_for (const HobTitleBlock *block, double w, double h, HobBlockPart part)
+{
+  double scale = 1;
+
+  while (scale > LEAST_SCALE && part != HOB_BLOCK_SECOND
+         && scale * hob_title_block_height (block, w / scale, part) > SMALL_SHARE * h)
+    scale *= 0.9;
+  return scale;
+}
+
+HobPageRoom
+hob_title_block_room (const HobTitleBlock *block, HobPaper paper, double w, double h,
+                      HobBlockPart part)
+{
+  double margin = hob_paper_margin (paper);
+  HobPageRoom room = { .w = w - 2 * margin, .h = h - 2 * margin, .scale = 1 };
+
+  if (paper == HOB_PAPER_NONE)
+    room.scale = scale_for (block, room.w, room.h, part);
+  if (part == HOB_BLOCK_SECOND)
+    return room;
+  room.block = fmax (
+      1, room.h - room.scale * hob_title_block_height (block, room.w / room.scale, part));
+  room.picture = fmin (room.scale * hob_title_block_line_height (block), room.block / 2);
+  return room;
+}
+
+gboolean
+hob_title_block_needs_page (const HobTitleBlock *block, HobPaper paper, double w, double h)
+{
+  double margin = hob_paper_margin (paper);
   HobHazards rest;
 
   hob_hazards_first (hazards_of (block), IN_FULL, &rest);
   return hob_hazards_next (rest, -1) >= 0
-         || hob_title_block_height (block, w, HOB_BLOCK_WHOLE) > LARGEST_SHARE * h;
+         || hob_title_block_height (block, w - 2 * margin, HOB_BLOCK_WHOLE)
+                > LARGEST_SHARE * (h - 2 * margin);
 }
 
 void

@@ -9,7 +9,7 @@
 
 #define PLATE_RUN 80.0 /* px: a shorter run carries no code */
 #define DOT 4.0
-#define LETTERS 4.3 /* em that a terminal's letters take at most */
+#define LARGE 17.0 /* px: such letters at terminals close to each other are not in one column */
 
 typedef struct
 {
@@ -95,6 +95,33 @@ draw_lead (const HobStage *stage, int index)
   pen_stroke (stage->pen, HOB_ROLE_INK, HOB_LEAD_WIDTH);
   hob_route_path (stage->pen, route, 0);
   pen_stroke (stage->pen, HOB_ROLE_PANEL, HOB_WIRE_CORE);
+}
+
+/* ---- Letters ---- */
+
+/* An output is known by what it serves ("out-lf" → "lf"), a cord's pin by its conductor. */
+static const char *
+letters_of (const HobTerminalDef *terminal)
+{
+  const char *dash = strchr (terminal->name, '-');
+
+  if (terminal->mark != NULL)
+    return g_dpgettext2 (GETTEXT_PACKAGE, "terminal", terminal->mark);
+  return dash != NULL ? dash + 1 : terminal->name;
+}
+
+/* px of the longest at any part that shows them. */
+static double
+widest_letters (const HobRange *range, HobType *type)
+{
+  double w = 0;
+
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_terminals; k++)
+      if (range->parts[p].kind->n_terminals > 2 && hob_range_terminal_used (range, p, k))
+        w = fmax (w, hob_type_width (type, HOB_TEXT_SMALL,
+                                     letters_of (&range->parts[p].kind->terminals[k])));
+  return w;
 }
 
 /* ---- Code plates ---- */
@@ -240,7 +267,7 @@ hob_wiring_plates (const HobRange *range, const HobRoutes *routes, HobType *type
   Search search = { range, routes, type, g_array_new (FALSE, FALSE, sizeof (HobPlate)),
                     look, hob_should_be_width (type, HOB_TEXT_SMALL),
                     1.4 * hob_type_px (look, HOB_TEXT_SMALL),
-                    LETTERS * hob_type_px (look, HOB_TEXT_SMALL) - HOB_CELL_AROUND + 4 };
+                    widest_letters (range, type) - HOB_CELL_AROUND + 8 };
 
   if (hob_type_shows (look, HOB_TEXT_SMALL))
     for (int k = 0; k < routes->n_wires; k++)
@@ -268,28 +295,17 @@ draw_plates (const HobStage *stage)
 
 /* ---- Terminals ---- */
 
-/* An output is known by what it serves ("out-lf" → "lf"), a cord's pin by its conductor. */
-static const char *
-letters_of (const HobTerminalDef *terminal)
-{
-  const char *dash = strchr (terminal->name, '-');
-
-  if (terminal->mark != NULL)
-    return g_dpgettext2 (GETTEXT_PACKAGE, "terminal", terminal->mark);
-  return dash != NULL ? dash + 1 : terminal->name;
-}
-
-/* Is there another terminal just above on the same edge? */
-static gboolean
-is_close_below (const HobStage *stage, int part, HobPoint p)
+/* How many terminals follow each other closely from above down to the one at p, on one edge. */
+static int
+close_above (const HobStage *stage, int part, HobPoint p)
 {
   HobPoint q;
 
   for (int k = 0; k < stage->range->parts[part].kind->n_terminals; k++)
     if (hob_anchor (stage->range, HOB_SHEET_WIRING, (HobEnd){ part, k }, FALSE, &q)
         && fabs (q.x - p.x) < 1 && p.y - q.y > 1 && p.y - q.y < 30)
-      return TRUE;
-  return FALSE;
+      return 1 + close_above (stage, part, q);
+  return 0;
 }
 
 /* A terminal's letters, outside the edge that it stands on: above a level line, beside a plumb
@@ -298,13 +314,15 @@ static void
 draw_letters (const HobStage *stage, int part, const HobBox *box, HobPoint p, const char *letters)
 {
   double px = hob_type_px (stage->look, HOB_TEXT_SMALL),
-         above = is_close_below (stage, part, p) ? 4 : 9;
+         above = close_above (stage, part, p) > 0 ? 4 : 9;
+  double aside = close_above (stage, part, p) % 2 != 0 && px > LARGE ? 4 + 1.5 * px : 4;
+
 
   if (p.x <= box->x0 + 1)
-    pen_text (stage->pen, p.x - 4, p.y - above, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT,
+    pen_text (stage->pen, p.x - aside, p.y - above, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_RIGHT,
               letters);
   else if (p.x >= box->x1 - 1)
-    pen_text (stage->pen, p.x + 4, p.y - above, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT,
+    pen_text (stage->pen, p.x + aside, p.y - above, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT,
               letters);
   else if (p.y <= box->y0 + 1)
     pen_text (stage->pen, p.x + 7, p.y - 5, HOB_TEXT_SMALL, HOB_ROLE_INK2, HOB_ALIGN_LEFT, letters);
@@ -348,8 +366,8 @@ letter_part (const HobStage *stage, int part, const HobBox *box)
     }
 }
 
-static void
-draw_terminals (const HobStage *stage)
+void
+hob_wiring_letters (const HobStage *stage)
 {
   for (int k = 0; k < stage->range->n_parts; k++)
     {
@@ -358,6 +376,12 @@ draw_terminals (const HobStage *stage)
       if (hob_cell_symbol (&stage->range->parts[k], HOB_SHEET_WIRING, &box))
         letter_part (stage, k, &box);
     }
+}
+
+static void
+draw_terminals (const HobStage *stage)
+{
+  hob_wiring_letters (stage);
   for (int k = 0; k < stage->routes->n_dots; k++)
     {
       pen_circle (stage->pen, stage->routes->dots[k].x, stage->routes->dots[k].y, DOT);

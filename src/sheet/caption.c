@@ -1,0 +1,576 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+#include "sheet/caption.h"
+#include "base/i18n.h"
+#include "run/differ.h"
+#include "sheet/differences.h"
+#include "sheet/pen-measure.h"
+#include <math.h>
+#include <string.h>
+
+#define LINE 1.2        /* em between two lines */
+#define BESIDE 8.0      /* px from a symbol's edge to its caption */
+#define RING_ROOM 10.0  /* px that a ring takes around what it is drawn around */
+#define ARC_ROOM 6.0    /* px below a caption for the arc of a part that suffers */
+#define NAMES_FROM_ZOOM 0.5
+#define RINGS 6         /* distances at which a place is looked for */
+#define PLACES 12       /* at each of them */
+
+/* ---- What is said ---- */
+
+void
+hob_caption_add (HobCaption *caption, HobTextSize size, HobRole role, char *text)
+{
+  if (text == NULL || caption->n >= HOB_CAPTION_LINES)
+    g_free (text);
+  else
+    caption->line[caption->n++] = (HobCaptionLine){ size, role, text };
+}
+
+static void
+clear_caption (gpointer data)
+{
+  HobCaption *caption = data;
+
+  for (int k = 0; k < caption->n; k++)
+    g_free (caption->line[k].text);
+}
+
+/* Nothing flows, glows or turns: no figure is there to be read, unless something should be. */
+static gboolean
+is_nothing (const HobQuantityDef *quantity, const HobPartScene *scene)
+{
+  return quantity->dim != HOB_DIM_TEMPERATURE && !scene->differs
+         && fabs (scene->figure) < hob_differ_floor (quantity->dim) / 2;
+}
+
+/* "2.7 A", and below it "should be 3.5 A". */
+static void
+add_figure (const HobStage *stage, HobCaption *caption)
+{
+  const HobPartScene *scene = &stage->scene->parts[caption->part];
+  const HobKind *kind = scene->view.kind;
+  g_autofree char *now = NULL, *normal = NULL;
+
+  if (kind->figure < 0 || isnan (scene->figure)
+      || is_nothing (&kind->quantities[kind->figure], scene))
+    return;
+  hob_two_figures (&kind->quantities[kind->figure], scene->figure,
+                   scene->differs ? scene->should_be : NAN, &now, &normal);
+  hob_caption_add (caption, HOB_TEXT_FIGURE, HOB_ROLE_INK, g_steal_pointer (&now));
+  if (normal != NULL && hob_type_shows (stage->look, HOB_TEXT_SMALL))
+    /* Translators: under a figure, "2.9 A" and below it "should be 3.4 A". */
+    hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_INK2,
+                     g_strdup_printf (_ ("should be %s"), normal));
+}
+
+#define LONG_WORDS 24 /* bytes: more takes two lines */
+
+static void
+add_words (HobCaption *caption, const char *words)
+{
+  gsize half = strlen (words) / 2;
+  const char *space = half > LONG_WORDS / 2 ? strchr (words + half, ' ') : NULL;
+
+  if (space != NULL)
+    hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_INK,
+                     g_strndup (words, (gsize) (space - words)));
+  hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_INK,
+                   g_strdup (space != NULL ? space + 1 : words));
+}
+
+/* What its figure doesn't say: "contact closed", and below it "yes, should be no". */
+static void
+add_note (const HobStage *stage, HobCaption *caption)
+{
+  const HobPartScene *scene = &stage->scene->parts[caption->part];
+  const HobQuantityDef *quantity;
+  g_autofree char *now = NULL, *normal = NULL;
+
+  if (scene->noted < 0 || !hob_type_shows (stage->look, HOB_TEXT_SMALL)
+      || (stage->sheet == HOB_SHEET_GAS && scene->noted == scene->view.kind->opening - 1))
+    return;
+  quantity = &scene->view.kind->quantities[scene->noted];
+  hob_two_figures (quantity, scene->view.quantity[scene->noted], scene->note_should_be, &now,
+                   &normal);
+  add_words (caption, _ (quantity->words));
+  hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_INK,
+                   g_strdup_printf (_ ("%s, should be %s"), now, normal));
+}
+
+static gboolean
+is_far_off (const HobLook *look)
+{
+  return look->zoom < NAMES_FROM_ZOOM && look->page != HOB_PAGE_PAPER;
+}
+
+static void
+compose (const HobStage *stage, HobCaption *caption)
+{
+  const HobPartScene *scene = &stage->scene->parts[caption->part];
+
+  caption->asked = stage->scene->chosen_part == caption->part || scene->differs || scene->culprit
+                   || scene->noted >= 0;
+  if (is_far_off (stage->look) && !caption->asked)
+    return;
+  if (stage->sheet == HOB_SHEET_GAS && scene->view.kind->opening > 0)
+    hob_gas_opening_lines (stage, caption);
+  else
+    add_figure (stage, caption);
+  if (stage->sheet == HOB_SHEET_CUTAWAY && !scene->differs)
+    hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_INK, hob_cutaway_glow (&scene->view));
+  if (stage->sheet != HOB_SHEET_WIRING)
+    hob_gas_lines (stage, caption);
+  add_note (stage, caption);
+}
+
+/* ---- The room that it takes ---- */
+
+double
+hob_caption_depth (const HobStage *stage, const HobCaption *caption)
+{
+  double depth = 0;
+
+  for (int k = 1; k < caption->n; k++)
+    depth += LINE * hob_type_px (stage->look, caption->line[k].size);
+  return depth;
+}
+
+static double
+width_of (const HobStage *stage, const HobCaption *caption)
+{
+  double w = 0;
+
+  for (int k = 0; k < caption->n; k++)
+    w = fmax (w, hob_type_width (stage->type, caption->line[k].size, caption->line[k].text));
+  return w;
+}
+
+static HobBox
+box_at (const HobStage *stage, const HobCaption *caption, const HobTextPlace *place)
+{
+  double w = width_of (stage, caption),
+         top = 0.78 * hob_type_px (stage->look, caption->line[0].size),
+         foot = 0.24 * hob_type_px (stage->look, caption->line[caption->n - 1].size);
+  double x = place->x
+             - w * (place->align == HOB_ALIGN_LEFT ? 0 : place->align == HOB_ALIGN_RIGHT ? 1 : 0.5);
+
+  return (HobBox){ x, place->y - top, x + w,
+                   place->y + hob_caption_depth (stage, caption) + foot };
+}
+
+/* Of the name at @place, in one line or two; FALSE: it has none here. */
+static gboolean
+name_box (const HobStage *stage, int part, const HobTextPlace *place, HobBox *box)
+{
+  double px = hob_type_px (stage->look, HOB_TEXT_NAME), w = 0;
+  HobTextSize size;
+  char *line[2];
+
+  if (!hob_cell_name_box (stage->range, part, stage->sheet, stage->type, stage->look, box))
+    return FALSE;
+  size = hob_cell_name_lines (stage->range, part, stage->sheet, stage->type, stage->look, line);
+  for (int k = 0; k < 2 && line[k] != NULL; k++)
+    w = fmax (w, hob_type_width (stage->type, size, line[k]));
+  box->x0 = place->x
+            - w * (place->align == HOB_ALIGN_LEFT ? 0 : place->align == HOB_ALIGN_RIGHT ? 1 : 0.5);
+  *box = (HobBox){ box->x0, place->y - (0.75 + (line[1] != NULL ? HOB_NAME_PITCH : 0)) * px,
+                   box->x0 + w, place->y + 0.22 * px };
+  g_free (line[0]);
+  g_free (line[1]);
+  return TRUE;
+}
+
+/* ---- Where ---- */
+
+/* What a place costs for each thing that it would be on. */
+#define COST_ASKED 1e4   /* what differs in another part */
+#define COST_SYMBOL 600.0
+#define COST_NAME 900.0  /* on screen names are on the paper below and can't give way */
+#define COST_GIVES_WAY 90.0
+#define COST_EDGE 200.0  /* half on what is dark */
+#define COST_LINE 40.0
+#define COST_PIPE 250.0
+#define COST_OUTSIDE 1e5
+
+typedef struct
+{
+  const HobStage *stage;
+  GArray *captions;
+  GArray *asked;  /* HobBox: captions, names and rings that don't give way */
+  GArray *others; /* HobBox: names and figures that may have to */
+  double bounds[4];
+} Layout;
+
+static int
+n_met (const GArray *boxes, const HobBox *box)
+{
+  int n = 0;
+
+  for (guint k = 0; k < boxes->len; k++)
+    n += hob_box_meet (&g_array_index (boxes, HobBox, k), box);
+  return n;
+}
+
+static int
+lines_under (const HobRoute *routes, int n, double half, const HobBox *box)
+{
+  int under = 0;
+
+  for (int k = 0; k < n; k++)
+    for (int i = 0; i + 1 < routes[k].n; i++)
+      {
+        HobPoint a = routes[k].p[i], b = routes[k].p[i + 1];
+        HobBox run = { fmin (a.x, b.x) - half, fmin (a.y, b.y) - half, fmax (a.x, b.x) + half,
+                       fmax (a.y, b.y) + half };
+
+        under += hob_box_meet (&run, box);
+      }
+  return under;
+}
+
+static int
+symbols_under (const Layout *l, int part, const HobBox *box)
+{
+  int under = 0;
+
+  for (int k = 0; k < l->stage->range->n_parts; k++)
+    {
+      HobBox symbol;
+
+      if (k != part && !hob_cell_is_interior (l->stage->range->parts[k].kind)
+          && hob_cell_symbol (&l->stage->range->parts[k], l->stage->sheet, &symbol))
+        under += hob_box_meet (&symbol, box);
+    }
+  return under;
+}
+
+static gboolean
+is_outside (const Layout *l, const HobBox *box)
+{
+  return box->x0 < l->bounds[0] || box->y0 < l->bounds[1]
+         || box->x1 > l->bounds[0] + l->bounds[2] || box->y1 > l->bounds[1] + l->bounds[3];
+}
+
+static gboolean
+is_half_dark (const Layout *l, const HobBox *box)
+{
+  const HobStage *s = l->stage;
+  gboolean dark = hob_on_cavity (s->range, s->sheet, box->x0, box->y0);
+
+  return s->sheet == HOB_SHEET_CUTAWAY
+         && (hob_on_cavity (s->range, s->sheet, box->x1, box->y0) != dark
+             || hob_on_cavity (s->range, s->sheet, box->x0, box->y1) != dark
+             || hob_on_cavity (s->range, s->sheet, box->x1, box->y1) != dark);
+}
+
+static double
+cost_of (const Layout *l, int part, const HobBox *box)
+{
+  const HobRoutes *routes = l->stage->routes;
+  double gives_way = l->stage->look->page == HOB_PAGE_SCREEN ? COST_NAME : COST_GIVES_WAY;
+
+  return COST_ASKED * n_met (l->asked, box) + gives_way * n_met (l->others, box)
+         + COST_SYMBOL * symbols_under (l, part, box)
+         + (is_outside (l, box) ? COST_OUTSIDE : 0) + (is_half_dark (l, box) ? COST_EDGE : 0)
+         + COST_LINE
+               * (lines_under (routes->wires, routes->n_wires, HOB_WIRE_WIDTH / 2, box)
+                  + lines_under (routes->leads, routes->n_leads, HOB_LEAD_WIDTH / 2, box))
+         + COST_PIPE * lines_under (routes->pipes, routes->n_pipes, HOB_TUBE_WIDTH / 2 + 1, box);
+}
+
+/* Where it may be, beginning with where it belongs: below, on either side, above the name; then
+ * the same farther away. */
+static int
+candidates (const Layout *l, const HobCaption *caption, HobTextPlace *place)
+{
+  const HobStage *stage = l->stage;
+  double px = hob_type_px (stage->look, caption->line[0].size),
+         depth = hob_caption_depth (stage, caption), w = width_of (stage, caption);
+  HobBox s;
+  int n = 1;
+
+  hob_cell_symbol (&stage->range->parts[caption->part], stage->sheet, &s);
+  for (int ring = 0; ring < RINGS; ring++)
+    {
+      double off = BESIDE * (1 + ring * (ring + 1) / 2.0);
+      double below = s.y1 + off + 0.78 * px, beside = (s.y0 + s.y1 - depth) / 2 + 0.36 * px,
+             above = s.y0 - off - 11 - depth - hob_type_px (stage->look, HOB_TEXT_NAME);
+
+      place[n++] = (HobTextPlace){ (s.x0 + s.x1) / 2, below, HOB_ALIGN_CENTRE };
+      place[n++] = (HobTextPlace){ s.x1 + off, beside, HOB_ALIGN_LEFT };
+      place[n++] = (HobTextPlace){ s.x0 - off, beside, HOB_ALIGN_RIGHT };
+      place[n++] = (HobTextPlace){ s.x0, below, HOB_ALIGN_LEFT };
+      place[n++] = (HobTextPlace){ s.x1, below, HOB_ALIGN_RIGHT };
+      place[n++] = (HobTextPlace){ s.x1 - w / 4, below, HOB_ALIGN_LEFT };
+      place[n++] = (HobTextPlace){ s.x0 + w / 4, below, HOB_ALIGN_RIGHT };
+      place[n++] = (HobTextPlace){ s.x1 + off, s.y1 + 0.36 * px, HOB_ALIGN_LEFT };
+      place[n++] = (HobTextPlace){ s.x0 - off, s.y1 + 0.36 * px, HOB_ALIGN_RIGHT };
+      place[n++] = (HobTextPlace){ s.x1 + off, s.y0 - depth + 0.36 * px, HOB_ALIGN_LEFT };
+      place[n++] = (HobTextPlace){ s.x0 - off, s.y0 - depth + 0.36 * px, HOB_ALIGN_RIGHT };
+      place[n++] = (HobTextPlace){ (s.x0 + s.x1) / 2, above, HOB_ALIGN_CENTRE };
+    }
+  return n;
+}
+
+/* The box with the room of the arc below it. */
+static HobBox
+with_arc (const HobStage *stage, const HobCaption *caption, HobBox box)
+{
+  const HobPartScene *scene = &stage->scene->parts[caption->part];
+
+  if (scene->differs && !scene->culprit)
+    box.y1 += ARC_ROOM;
+  return box;
+}
+
+static void
+find_place (Layout *l, HobCaption *caption)
+{
+  HobTextPlace place[1 + RINGS * PLACES];
+  HobTextPlace best = caption->place;
+  double least = INFINITY;
+  int n;
+
+  place[0] = caption->place;
+  n = candidates (l, caption, place);
+  for (int k = 0; k < n && least > 0; k++)
+    {
+      HobBox box = with_arc (l->stage, caption, box_at (l->stage, caption, &place[k]));
+      double cost = cost_of (l, caption->part, &box);
+
+      cost += k == 0 ? 0 : 6 + 8 * ((k - 1) / PLACES); /* nearer is better */
+      if (cost >= least)
+        continue;
+      least = cost;
+      best = place[k];
+    }
+  caption->place = best;
+  caption->box = box_at (l->stage, caption, &best);
+}
+
+static void
+settle (Layout *l, HobCaption *caption)
+{
+  HobBox box;
+
+  find_place (l, caption);
+  box = with_arc (l->stage, caption, caption->box);
+  g_array_append_val (l->asked, box);
+}
+
+static void
+take_boxes (GArray *taken, const GArray *boxes)
+{
+  g_array_append_vals (taken, boxes->data, boxes->len);
+}
+
+/* Codes on wires and letters at terminals don't give way. */
+static void
+take_codes (Layout *l)
+{
+  HobStage stage = *l->stage;
+  g_autoptr (GArray) letters = NULL;
+
+  if (stage.sheet != HOB_SHEET_WIRING)
+    return;
+  stage.pen = hob_measure_pen_new (stage.type, stage.look);
+  hob_wiring_letters (&stage);
+  letters = hob_measure_pen_finish (stage.pen);
+  take_boxes (l->asked, letters);
+  for (guint k = 0; stage.plates != NULL && k < stage.plates->len; k++)
+    g_array_append_val (l->asked, g_array_index (stage.plates, HobPlate, k).box);
+}
+
+/* Takes the room of a ring around a part that misbehaves. */
+static void
+take_ring (Layout *l, int part)
+{
+  HobBox box;
+
+  if (!l->stage->scene->parts[part].culprit
+      || !hob_cell_symbol (&l->stage->range->parts[part], l->stage->sheet, &box)
+      || hob_cell_is_interior (l->stage->range->parts[part].kind))
+    return;
+  box = (HobBox){ box.x0 - RING_ROOM, box.y0 - RING_ROOM / 2, box.x1 + RING_ROOM,
+                  box.y1 + RING_ROOM / 2 }; /* above and below it is flatter */
+  g_array_append_val (l->asked, box);
+}
+
+
+/* A name that stays goes inside of the sheet, and above what is there; where there is no room, that
+ * of a part that only suffers gives way. */
+static HobBox
+keep_name (Layout *l, HobCaption *caption, HobBox box)
+{
+  static const struct
+  {
+    double aside, raised; /* of its width, of a line */
+  } moves[] = { { 0, 0 }, { 0, 1 }, { 0.4, 0 }, { -0.4, 0 }, { 0.4, 1 }, { -0.4, 1 }, { 0, 2 } };
+  double pitch = HOB_NAME_PITCH * hob_type_px (l->stage->look, HOB_TEXT_NAME);
+  double aside = fmax (0, l->bounds[0] + 2 - box.x0)
+                 - fmax (0, box.x1 - l->bounds[0] - l->bounds[2] + 2);
+
+  caption->name.x += aside;
+  box.x0 += aside;
+  box.x1 += aside;
+  for (gsize k = 1; k < G_N_ELEMENTS (moves) && n_met (l->asked, &box) > 0; k++)
+    {
+      double dx = (moves[k].aside - moves[k - 1].aside) * (box.x1 - box.x0),
+             dy = (moves[k].raised - moves[k - 1].raised) * pitch;
+
+      caption->name.x += dx;
+      caption->name.y -= dy;
+      box = (HobBox){ box.x0 + dx, box.y0 - dy, box.x1 + dx, box.y1 - dy };
+    }
+  caption->named = l->stage->scene->parts[caption->part].culprit
+                   || (!is_outside (l, &box) && n_met (l->asked, &box) == 0);
+  return box;
+}
+
+/* Names: those of what differs stay, first of all of what misbehaves. */
+static void
+take_names (Layout *l, gboolean asked, gboolean culprits)
+{
+  for (guint k = 0; k < l->captions->len; k++)
+    {
+      HobCaption *caption = &g_array_index (l->captions, HobCaption, k);
+      const HobPart *part = &l->stage->range->parts[k];
+      gboolean far_off = is_far_off (l->stage->look);
+      HobBox box;
+
+      if (caption->asked != asked || l->stage->scene->parts[k].culprit != culprits
+          || !name_box (l->stage, (int) k, &caption->name, &box))
+        continue;
+      caption->named = (far_off ? asked : l->stage->look->page != HOB_PAGE_SCREEN)
+                       && (asked || !hob_cell_is_face (part, l->stage->sheet));
+      if (asked && caption->named)
+        box = keep_name (l, caption, box);
+      if (asked && (caption->named || l->stage->look->page == HOB_PAGE_SCREEN))
+        g_array_append_val (l->asked, box);
+      else if (!asked && !far_off)
+        g_array_append_val (l->others, box);
+    }
+}
+
+/* A name or a figure that doesn't differ gives way to all that is there. */
+static void
+give_way (Layout *l)
+{
+  g_array_set_size (l->others, 0);
+  for (guint k = 0; k < l->captions->len; k++)
+    {
+      HobCaption *caption = &g_array_index (l->captions, HobCaption, k);
+      HobBox box;
+
+      if (caption->asked || !name_box (l->stage, (int) k, &caption->name, &box))
+        continue;
+      if (caption->named)
+        caption->named = n_met (l->asked, &box) == 0 && n_met (l->others, &box) == 0;
+      if (caption->named || l->stage->look->page == HOB_PAGE_SCREEN)
+        g_array_append_val (l->others, box);
+    }
+  for (guint k = 0; k < l->captions->len; k++)
+    {
+      HobCaption *caption = &g_array_index (l->captions, HobCaption, k);
+
+      if (caption->asked || caption->n == 0)
+        continue;
+      if (is_outside (l, &caption->box))
+        find_place (l, caption);
+      caption->shown = n_met (l->asked, &caption->box) == 0
+                       && n_met (l->others, &caption->box) == 0;
+      if (caption->shown)
+        g_array_append_val (l->others, caption->box);
+    }
+}
+
+static void
+begin (Layout *l)
+{
+  for (int k = 0; k < l->stage->range->n_parts; k++)
+    {
+      HobCaption caption = { .part = k };
+      HobBox symbol;
+
+      if (hob_cell_symbol (&l->stage->range->parts[k], l->stage->sheet, &symbol))
+        {
+          hob_cell_name_place (l->stage->range, k, l->stage->sheet, l->stage->look, &caption.name);
+          compose (l->stage, &caption);
+        }
+      if (caption.n > 0)
+        {
+          hob_cell_figure_place (l->stage->range, k, l->stage->sheet, l->stage->look,
+                                 &caption.place);
+          caption.box = box_at (l->stage, &caption, &caption.place);
+          caption.shown = TRUE;
+        }
+      g_array_append_val (l->captions, caption);
+    }
+}
+
+GArray *
+hob_captions_lay (const HobStage *stage)
+{
+  Layout l = { stage, g_array_new (FALSE, TRUE, sizeof (HobCaption)),
+               g_array_new (FALSE, FALSE, sizeof (HobBox)),
+               g_array_new (FALSE, FALSE, sizeof (HobBox)), { 0 } };
+
+  g_array_set_clear_func (l.captions, clear_caption);
+  hob_sheet_bounds (stage->range, stage->sheet, l.bounds);
+  begin (&l);
+  take_codes (&l);
+  take_names (&l, TRUE, TRUE);
+  take_names (&l, TRUE, FALSE);
+  take_names (&l, FALSE, FALSE);
+  for (guint k = 0; k < l.captions->len; k++)
+    take_ring (&l, (int) k);
+  for (int culprits = 1; culprits >= 0; culprits--)
+    for (guint k = 0; k < l.captions->len; k++)
+      {
+        HobCaption *caption = &g_array_index (l.captions, HobCaption, k);
+
+        if (caption->asked && caption->n > 0
+            && stage->scene->parts[k].culprit == (gboolean) culprits)
+          settle (&l, caption);
+      }
+  give_way (&l);
+  for (guint k = 0; k < l.captions->len; k++)
+    {
+      HobCaption *caption = &g_array_index (l.captions, HobCaption, k);
+
+      caption->on_cavity = hob_on_cavity (stage->range, stage->sheet,
+                                          (caption->box.x0 + caption->box.x1) / 2,
+                                          (caption->box.y0 + caption->box.y1) / 2);
+    }
+  g_array_unref (l.asked);
+  g_array_unref (l.others);
+  return l.captions;
+}
+
+/* ---- Drawing ---- */
+
+void
+hob_caption_draw (const HobStage *stage, const HobCaption *caption)
+{
+  const HobBox *box = &caption->box;
+  double y = caption->place.y;
+
+  if (caption->n == 0 || !caption->shown)
+    return;
+  if (caption->on_cavity || caption->asked)
+    {
+      pen_rect (stage->pen, box->x0 - 3, box->y0 - 1, box->x1 - box->x0 + 6,
+                box->y1 - box->y0 + 1);
+      pen_fill (stage->pen, caption->on_cavity ? HOB_ROLE_CAVITY : HOB_ROLE_SHEET);
+    }
+  for (int k = 0; k < caption->n; k++)
+    {
+      const HobCaptionLine *line = &caption->line[k];
+
+      y += k > 0 ? LINE * hob_type_px (stage->look, line->size) : 0;
+      pen_text (stage->pen, caption->place.x, y, line->size,
+                caption->on_cavity ? HOB_ROLE_CAVITY_INK : line->role, caption->place.align,
+                line->text);
+    }
+}

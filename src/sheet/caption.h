@@ -1,0 +1,42 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* Captions: what is written about a part now, and where.  What differs finds a place first; names
+ * and figures of other parts give way to it. */
+
+#include "sheet/stage.h"
+
+G_BEGIN_DECLS
+
+#define HOB_CAPTION_LINES 6
+
+typedef struct
+{
+  HobTextSize size;
+  HobRole role;
+  char *text; /* owned */
+} HobCaptionLine;
+
+struct _HobCaption
+{
+  int part;
+  gboolean asked;     /* it differs, misbehaves, or is chosen */
+  gboolean named;     /* its name is written with what changes, not on the paper below */
+  gboolean shown;
+  gboolean on_cavity; /* on the dark inside of the oven, or on the cooktop */
+  int n;
+  HobCaptionLine line[HOB_CAPTION_LINES];
+  HobTextPlace name;  /* of its last line, where it is named */
+  HobTextPlace place; /* of the first line */
+  HobBox box;         /* of all lines */
+};
+
+/* One for each part of the range. (transfer full) */
+GArray *hob_captions_lay (const HobStage *stage);
+/* Takes @text; NULL: none. */
+void hob_caption_add (HobCaption *caption, HobTextSize size, HobRole role, char *text);
+void hob_caption_draw (const HobStage *stage, const HobCaption *caption);
+/* px from the first line's baseline to the last one's. */
+double hob_caption_depth (const HobStage *stage, const HobCaption *caption);
+
+G_END_DECLS

@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* Which of a part's quantities say that it differs. */
+
+#include "run/comparison.h"
+
+G_BEGIN_DECLS
+
+/* What its figure doesn't say: the first quantity that differs and that a sense or an instrument,
+ * or only an eye (@seen), could find; −1: none.  *should_be: what it should be. */
+int hob_difference_next (const HobComparison *c, const HobKind *kind, int part, gboolean seen,
+                         double *should_be);
+/* Both values, with as many digits as it takes to see how far apart they are; *normal: NULL where
+ * @should_be is NaN. (transfer full) */
+void hob_two_figures (const HobQuantityDef *quantity, double value, double should_be, char **now,
+                      char **normal);
+
+G_END_DECLS
