@@ -174,8 +174,8 @@ name_box (const HobStage *stage, int part, const HobTextPlace *place, HobBox *bo
     w = fmax (w, hob_type_width (stage->type, size, line[k]));
   box->x0 = place->x
             - w * (place->align == HOB_ALIGN_LEFT ? 0 : place->align == HOB_ALIGN_RIGHT ? 1 : 0.5);
-  *box = (HobBox){ box->x0, place->y - (0.75 + (line[1] != NULL ? HOB_NAME_PITCH : 0)) * px,
-                   box->x0 + w, place->y + 0.22 * px };
+  *box = (HobBox){ box->x0, place->y - (0.79 + (line[1] != NULL ? HOB_NAME_PITCH : 0)) * px,
+                   box->x0 + w, place->y + 0.26 * px };
   g_free (line[0]);
   g_free (line[1]);
   return TRUE;
@@ -398,8 +398,26 @@ take_ring (Layout *l, int part)
 }
 
 
-/* A name that stays goes inside of the sheet, and above what is there; where there is no room, that
- * of a part that only suffers gives way. */
+static gboolean
+is_kept (const Layout *l, const HobBox *box)
+{
+  return n_met (l->asked, box) == 0 && !is_outside (l, box);
+}
+
+/* Large letters would reach beyond the sheet. */
+static void
+move_inside (const Layout *l, HobCaption *caption, HobBox *box)
+{
+  double aside = fmax (0, l->bounds[0] + 2 - box->x0)
+                 - fmax (0, box->x1 - l->bounds[0] - l->bounds[2] + 2);
+
+  caption->name.x += aside;
+  box->x0 += aside;
+  box->x1 += aside;
+}
+
+/* A name that stays goes above or beside what is there; where there is no room, that of a part that
+ * only suffers gives way. */
 static HobBox
 keep_name (Layout *l, HobCaption *caption, HobBox box)
 {
@@ -408,13 +426,8 @@ keep_name (Layout *l, HobCaption *caption, HobBox box)
     double aside, raised; /* of its width, of a line */
   } moves[] = { { 0, 0 }, { 0, 1 }, { 0.4, 0 }, { -0.4, 0 }, { 0.4, 1 }, { -0.4, 1 }, { 0, 2 } };
   double pitch = HOB_NAME_PITCH * hob_type_px (l->stage->look, HOB_TEXT_NAME);
-  double aside = fmax (0, l->bounds[0] + 2 - box.x0)
-                 - fmax (0, box.x1 - l->bounds[0] - l->bounds[2] + 2);
 
-  caption->name.x += aside;
-  box.x0 += aside;
-  box.x1 += aside;
-  for (gsize k = 1; k < G_N_ELEMENTS (moves) && n_met (l->asked, &box) > 0; k++)
+  for (gsize k = 1; k < G_N_ELEMENTS (moves) && !is_kept (l, &box); k++)
     {
       double dx = (moves[k].aside - moves[k - 1].aside) * (box.x1 - box.x0),
              dy = (moves[k].raised - moves[k - 1].raised) * pitch;
@@ -424,7 +437,7 @@ keep_name (Layout *l, HobCaption *caption, HobBox box)
       box = (HobBox){ box.x0 + dx, box.y0 - dy, box.x1 + dx, box.y1 - dy };
     }
   caption->named = l->stage->scene->parts[caption->part].culprit
-                   || (!is_outside (l, &box) && n_met (l->asked, &box) == 0);
+                   || is_kept (l, &box);
   return box;
 }
 
@@ -444,6 +457,8 @@ take_names (Layout *l, gboolean asked, gboolean culprits)
         continue;
       caption->named = (far_off ? asked : l->stage->look->page != HOB_PAGE_SCREEN)
                        && (asked || !hob_cell_is_face (part, l->stage->sheet));
+      if (caption->named)
+        move_inside (l, caption, &box);
       if (asked && caption->named)
         box = keep_name (l, caption, box);
       if (asked && (caption->named || l->stage->look->page == HOB_PAGE_SCREEN))
