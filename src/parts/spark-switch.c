@@ -184,9 +184,11 @@ wander (const HobPartContext *c)
 static double
 wetted (const HobPartContext *c, double ohms)
 {
-  double m = CLAMP (c->y[WATER], 0, 1);
+  if (!(c->y[WATER] > 0))
+    return 0;
 
-  return m > 0 && isfinite (ohms) ? m * sqrt (m) * wander (c) / ohms : 0;
+  double m = MIN (c->y[WATER], 1);
+  return isfinite (ohms) ? m * sqrt (m) * wander (c) / ohms : 0;
 }
 
 /* S, between the open contacts. */

@@ -506,7 +506,7 @@ backward (const HobPattern *pattern, const Factor *g, const Two *own, Two *v)
       const Factor *factor = g + pattern->start[k];
       Two sum = own[k];
 
-      for (const int *later = start; later < end; later++)
+      for (const int *later = start; later != end; later++)
         sum += times (*factor++, v[*later]);
       v[k] = sum;
       end = start;

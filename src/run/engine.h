@@ -49,6 +49,8 @@ struct _HobPlan
   int house;          /* part, −1 */
   int *lead_end;      /* 2 per lead: terminal index of module and of electrode (either order) */
   HobPartList movers; /* in order: movers of movers first */
+  int *moved;         /* parts that are moved by another, n_moved of them */
+  int n_moved;
   HobPartList give, conduct, flow, offer, rates;
   HobGuardRef *guards;
   int n_guards;

@@ -368,9 +368,12 @@ turn_shafts (HobMoment *m)
       if (hob_is_clamped (m, p))
         m->turned[p] = m->as->turned[p];
     }
-  for (int p = 0; p < range->n_parts; p++)
-    if (range->parts[p].moved_by >= 0)
+  for (int k = 0; k < m->plan->n_moved; k++)
+    {
+      int p = m->plan->moved[k];
+
       m->part[p].moved = m->turned[range->parts[p].moved_by];
+    }
 }
 
 static void
@@ -382,10 +385,11 @@ fill_places (HobMoment *m)
     open[k] = m->house.temperature;
   open[HOB_PLACE_OXYGEN] = HOB_OXYGEN_IN_AIR;
   open[HOB_PLACE_BURNABLE] = 1;
+  const HobPart *parts = m->plan->range->parts;
   for (int k = 0; k < m->plan->give.n; k++)
     {
       int p = m->plan->give.part[k];
-      m->plan->range->parts[p].kind->give (&m->part[p]);
+      parts[p].kind->give (&m->part[p]);
       if (hob_is_clamped (m, p))
         hob_clamp_give (m, p);
     }
@@ -395,13 +399,14 @@ static void
 solve_circuit (HobMoment *m)
 {
   const HobPlan *plan = m->plan;
+  const HobPart *parts = plan->range->parts;
 
   memset (m->g, 0, sizeof (HobComplex) * (gsize) plan->n_elems);
   memset (m->emf, 0, sizeof (HobComplex) * (gsize) plan->n_elems);
   for (int k = 0; k < plan->conduct.n; k++)
     {
       int p = plan->conduct.part[k];
-      plan->range->parts[p].kind->conduct (&m->part[p]);
+      parts[p].kind->conduct (&m->part[p]);
       if (hob_is_clamped (m, p))
         hob_clamp_conduct (m, p);
     }
@@ -508,6 +513,7 @@ static void
 solve_gas (HobMoment *m)
 {
   const HobPlan *plan = m->plan;
+  const HobPart *parts = plan->range->parts;
   gsize ports = sizeof (double) * (gsize) plan->n_ports;
   gsize flows = sizeof (double) * (gsize) plan->n_gas_branches;
 
@@ -515,7 +521,7 @@ solve_gas (HobMoment *m)
   for (int k = 0; k < plan->flow.n; k++)
     {
       int p = plan->flow.part[k];
-      plan->range->parts[p].kind->flow (&m->part[p]);
+      parts[p].kind->flow (&m->part[p]);
       if (hob_is_clamped (m, p))
         hob_clamp_flow (m, p);
     }
@@ -554,14 +560,17 @@ offer_leads (HobMoment *m)
 static void
 sum_rates (HobMoment *m)
 {
-  memset (m->dy, 0, sizeof (double) * (gsize) (m->plan->n_y + HOB_N_LEDGER));
-  for (int k = 0; k < m->plan->rates.n; k++)
+  const HobPlan *plan = m->plan;
+  const HobPart *parts = plan->range->parts;
+
+  memset (m->dy, 0, sizeof (double) * (gsize) (plan->n_y + HOB_N_LEDGER));
+  for (int k = 0; k < plan->rates.n; k++)
     {
-      int p = m->plan->rates.part[k];
+      int p = plan->rates.part[k];
       if (hob_is_clamped (m, p))
         hob_clamp_rates (m, p);
       else
-        m->plan->range->parts[p].kind->rates (&m->part[p]);
+        parts[p].kind->rates (&m->part[p]);
     }
 }
 

@@ -228,6 +228,10 @@ compile_order (HobPlan *plan)
   const HobRange *range = plan->range;
 
   plan->movers = list_parts (range, offsetof (HobKind, turn), TRUE, FALSE);
+  plan->moved = g_new (int, range->n_parts + 1);
+  for (int p = 0; p < range->n_parts; p++)
+    if (range->parts[p].moved_by >= 0)
+      plan->moved[plan->n_moved++] = p;
   plan->give = list_parts (range, offsetof (HobKind, give), FALSE, FALSE);
   plan->conduct = list_parts (range, offsetof (HobKind, conduct), FALSE, FALSE);
   plan->flow = list_parts (range, offsetof (HobKind, flow), FALSE, FALSE);
@@ -406,7 +410,7 @@ hob_plan_unref (HobPlan *plan)
                   plan->set0,      plan->y0,           plan->mode0,     plan->ctl0,
                   plan->place0,    plan->chassis_of,   plan->lead_end,  plan->movers.part,
                   plan->give.part, plan->conduct.part, plan->flow.part, plan->offer.part,
-                  plan->rates.part };
+                  plan->rates.part, plan->moved };
   for (guint k = 0; k < G_N_ELEMENTS (flat); k++)
     g_free (flat[k]);
   hob_circuit_free (plan->circuit);

@@ -23,10 +23,18 @@
 typedef struct
 {
   int part, index; /* quantity or control */
+  int value;       /* among those of the watch */
   double limit;
   double slack; /* IS, IS_NOT: how far from limit still is there; negative: this part has no such
                    position */
 } Ref;
+
+/* What several refs look at. */
+typedef struct
+{
+  HobMeasure measure;
+  int part, index;
+} Value;
 
 typedef struct
 {
@@ -66,6 +74,7 @@ struct _HobSymptomWatch
   gatomicrefcount owners;
   HobWatch watch;
   HobPlan *plan;      /* owned reference */
+  GArray *values;     /* Value */
   GArray *refs;       /* Ref */
   GArray *predicates; /* Predicate */
   GArray *clauses;    /* Clause */
@@ -139,8 +148,8 @@ bind_ref (const HobRange *range, const HobCondition *c, int part)
   if (c->measure == HOB_MEASURE_CONTROL)
     return bind_control (kind, c, part);
   if (c->measure == HOB_MEASURE_QUANTITY)
-    return (Ref){ part, hob_kind_quantity (kind, c->name), c->limit, 0 };
-  return (Ref){ part, -1, c->limit, 0 };
+    return (Ref){ part, hob_kind_quantity (kind, c->name), -1, c->limit, 0 };
+  return (Ref){ part, -1, -1, c->limit, 0 };
 }
 
 static gboolean
@@ -160,6 +169,20 @@ same_predicate (const HobSymptomWatch *w, const Predicate *a, const Predicate *b
   return TRUE;
 }
 
+static int
+keep_value (HobSymptomWatch *w, Value v)
+{
+  for (guint i = 0; i < w->values->len; i++)
+    {
+      const Value *of = &g_array_index (w->values, Value, i);
+
+      if (of->measure == v.measure && of->part == v.part && of->index == v.index)
+        return (int) i;
+    }
+  g_array_append_val (w->values, v);
+  return (int) w->values->len - 1;
+}
+
 /* Keeps @p, whose refs are the last of the list, unless one like it is there.  Returns its number.
  */
 static int
@@ -171,6 +194,12 @@ keep_predicate (HobSymptomWatch *w, Predicate p)
         g_array_set_size (w->refs, (guint) p.first);
         return (int) i;
       }
+  for (int i = p.first; i < p.first + p.n; i++)
+    {
+      Ref *ref = &g_array_index (w->refs, Ref, i);
+
+      ref->value = keep_value (w, (Value){ p.measure, ref->part, ref->index });
+    }
   g_array_append_val (w->predicates, p);
   return (int) w->predicates->len - 1;
 }
@@ -280,25 +309,23 @@ hob_symptom_watch_observables (const HobSymptomWatch *w, int symptom, int part)
 /* ---- Values ---- */
 
 static double
-value_of (const HobMoment *m, HobMeasure measure, const Ref *ref)
+value_of (const HobMoment *m, const Value *v)
 {
-  switch (measure)
+  switch (v->measure)
     {
-    case HOB_MEASURE_ASKED: return hob_moment_asked (m, ref->part) ? 1 : 0;
+    case HOB_MEASURE_ASKED: return hob_moment_asked (m, v->part) ? 1 : 0;
     case HOB_MEASURE_GRAVITY: return hob_moment_house (m)->fuel->specific_gravity;
     case HOB_MEASURE_CONTROL:
-      return ref->index < 0 ? NAN : hob_moment_control (m, ref->part, ref->index);
+      return v->index < 0 ? NAN : hob_moment_control (m, v->part, v->index);
     case HOB_MEASURE_QUANTITY:
-    default: return hob_moment_quantity (m, ref->part, ref->index);
+    default: return hob_moment_quantity (m, v->part, v->index);
     }
 }
 
 /* ≥ 0: the bound holds; continuous where the value is. */
-static double
-margin_of (const HobMoment *m, const Predicate *p, const Ref *ref)
+static inline double
+margin_of (double value, const Predicate *p, const Ref *ref)
 {
-  double value = value_of (m, p->measure, ref);
-
   if (isnan (value))
     return -1;
   switch (p->bound)
@@ -311,19 +338,47 @@ margin_of (const HobMoment *m, const Predicate *p, const Ref *ref)
     }
 }
 
+/* @values: those of the watch. */
 static double
-margin (const HobSymptomWatch *w, const HobMoment *m, int predicate)
+margin_among (const HobSymptomWatch *w, const double *values, const Predicate *p)
 {
-  const Predicate *p = &g_array_index (w->predicates, Predicate, predicate);
-  double result = margin_of (m, p, &g_array_index (w->refs, Ref, p->first));
+  const Ref *ref = &g_array_index (w->refs, Ref, p->first);
+  double result = margin_of (values[ref->value], p, ref);
 
   for (int i = 1; i < p->n; i++)
     {
-      double next = margin_of (m, p, &g_array_index (w->refs, Ref, p->first + i));
+      double next = margin_of (values[ref[i].value], p, ref + i);
 
       result = p->all ? MIN (result, next) : MAX (result, next);
     }
   return result;
+}
+
+static double
+margin (const HobSymptomWatch *w, const HobMoment *m, int predicate)
+{
+  const Predicate *p = &g_array_index (w->predicates, Predicate, predicate);
+  g_autofree double *values = g_new (double, w->values->len + 1);
+
+  for (int i = p->first; i < p->first + p->n; i++)
+    {
+      int v = g_array_index (w->refs, Ref, i).value;
+
+      values[v] = value_of (m, &g_array_index (w->values, Value, v));
+    }
+  return margin_among (w, values, p);
+}
+
+/* Of all predicates, each value being asked for once. */
+static void
+margins (const HobSymptomWatch *w, const HobMoment *m, double *values, double *margin)
+{
+  const Predicate *predicates = &g_array_index (w->predicates, Predicate, 0);
+
+  for (guint v = 0; v < w->values->len; v++)
+    values[v] = value_of (m, &g_array_index (w->values, Value, v));
+  for (guint p = 0; p < w->predicates->len; p++)
+    margin[p] = margin_among (w, values, &predicates[p]);
 }
 
 /* A look into the span for one predicate. */
@@ -551,6 +606,7 @@ failing_matters (const HobSymptomWatch *w, int predicate, const double *memory, 
 /* What a step leaves to work on. */
 typedef struct
 {
+  double *values; /* at its end */
   double *end;    /* margins at its end */
   double *start;  /* at its start, of those that changed */
   double *failed; /* when it failed in this step; NOT_YET */
@@ -558,15 +614,18 @@ typedef struct
 } Scratch;
 
 static Scratch
-scratch_new (guint n)
+scratch_new (const HobSymptomWatch *w)
 {
-  return (Scratch){ g_new (double, n + 1), g_new (double, n + 1), g_new (double, n + 1),
-                    g_new0 (gboolean, n + 1) };
+  guint n = w->predicates->len;
+
+  return (Scratch){ g_new (double, w->values->len + 1), g_new (double, n + 1),
+                    g_new (double, n + 1), g_new (double, n + 1), g_new0 (gboolean, n + 1) };
 }
 
 static void
 scratch_free (Scratch *s)
 {
+  g_free (s->values);
   g_free (s->end);
   g_free (s->start);
   g_free (s->failed);
@@ -594,9 +653,9 @@ look_at_ends (const HobSymptomWatch *w, HobSpan *span, const double *memory, Scr
   gboolean any = FALSE;
   const HobMoment *m = hob_span_at (span, hob_span_end (span));
 
+  margins (w, m, s->values, s->end);
   for (int p = 0; p < n; p++)
     {
-      s->end[p] = margin (w, m, p);
       s->failed[p] = NOT_YET;
       s->changed[p] = (s->end[p] >= 0) != (memory[p] >= 0);
       any = any || s->changed[p];
@@ -633,7 +692,7 @@ step (gpointer user, HobRun *run, HobSpan *span, double *memory)
 {
   const HobSymptomWatch *w = user;
   guint n = w->predicates->len;
-  Scratch s = scratch_new (n);
+  Scratch s = scratch_new (w);
 
   find_changes (w, span, memory, &s);
   look_at_instances (w, run, memory, s.failed, hob_span_start (span), hob_span_end (span));
@@ -652,6 +711,7 @@ hob_symptom_watch_new (const HobSymptomBook *book, const HobPlan *plan)
 
   g_atomic_ref_count_init (&w->owners);
   w->plan = hob_plan_ref ((HobPlan *) plan);
+  w->values = g_array_new (FALSE, TRUE, sizeof (Value));
   w->refs = g_array_new (FALSE, TRUE, sizeof (Ref));
   w->predicates = g_array_new (FALSE, TRUE, sizeof (Predicate));
   w->clauses = g_array_new (FALSE, TRUE, sizeof (Clause));
@@ -678,6 +738,7 @@ hob_symptom_watch_unref (HobSymptomWatch *watch)
 {
   if (watch == NULL || !g_atomic_ref_count_dec (&watch->owners))
     return;
+  g_array_unref (watch->values);
   g_array_unref (watch->refs);
   g_array_unref (watch->predicates);
   g_array_unref (watch->clauses);
