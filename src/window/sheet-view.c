@@ -23,6 +23,12 @@ typedef struct
   double x, y; /* sheet px at the widget's corner */
 } Frame;
 
+struct _HobSheetPlace
+{
+  HobSheet sheet;
+  Frame frames[HOB_N_SHEETS];
+};
+
 /* The still layer, drawn once: a rectangle of the sheet (px × zoom) on an image. */
 typedef struct
 {
@@ -196,6 +202,23 @@ hob_sheet_view_show (HobSheetView *self, HobSheet sheet)
   refit (self);
   say_name (self);
   framed (self);
+}
+
+HobSheetPlace *
+hob_sheet_view_place (HobSheetView *self)
+{
+  HobSheetPlace *place = g_new (HobSheetPlace, 1);
+
+  place->sheet = self->sheet;
+  memcpy (place->frames, self->frames, sizeof place->frames);
+  return place;
+}
+
+void
+hob_sheet_view_return (HobSheetView *self, const HobSheetPlace *place)
+{
+  memcpy (self->frames, place->frames, sizeof self->frames);
+  hob_sheet_view_show (self, place->sheet);
 }
 
 void

@@ -25,6 +25,10 @@ void hob_sheet_view_to_widget (HobSheetView *self, double sheet_x, double sheet_
                                double *y);
 void hob_sheet_view_to_sheet (HobSheetView *self, double x, double y, double *sheet_x,
                               double *sheet_y);
+/* Which sheet is shown, and how each is framed. */
+typedef struct _HobSheetPlace HobSheetPlace;
+HobSheetPlace *hob_sheet_view_place (HobSheetView *self); /* (transfer full), g_free */
+void hob_sheet_view_return (HobSheetView *self, const HobSheetPlace *place);
 /* @wall s went by while the run went on: motion moves. */
 void hob_sheet_view_tick (HobSheetView *self, double wall);
 

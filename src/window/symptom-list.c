@@ -23,6 +23,7 @@ G_DEFINE_FINAL_TYPE (HobSymptomList, hob_symptom_list, GTK_TYPE_WIDGET)
 enum
 {
   SUSPECT,
+  WHY,
   N_SIGNALS
 };
 static guint signals[N_SIGNALS];
@@ -64,6 +65,12 @@ on_suspect (GtkWidget *button, HobSymptomList *self)
   g_signal_emit (self, signals[SUSPECT], 0, row_of (button));
 }
 
+static void
+on_why (GtkWidget *button, HobSymptomList *self)
+{
+  g_signal_emit (self, signals[WHY], 0, row_of (button));
+}
+
 static GtkWidget *
 button_new (const char *label, const char *name, GCallback clicked, HobSymptomList *self)
 {
@@ -81,8 +88,11 @@ static GtkWidget *
 hands_new (HobSymptomList *self, const HobSymptom *symptom)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
+  g_autofree char *why = g_strdup_printf (_ ("Why: %s"), symptom->technician);
   g_autofree char *suspect = g_strdup_printf (_ ("Add to the evidence: %s"), symptom->technician);
 
+  gtk_widget_set_halign (line, GTK_ALIGN_END);
+  gtk_box_append (GTK_BOX (line), button_new (_ ("Why?"), why, G_CALLBACK (on_why), self));
   gtk_box_append (GTK_BOX (line), button_new (_ ("Add to Evidence"), suspect,
                                               G_CALLBACK (on_suspect), self));
   return line;
@@ -103,8 +113,8 @@ row_new (HobSymptomList *self, const HobNoticed *noticed)
 
   add_line (box, hob_text_new (symptom->technician, present ? "symptom" : "symptom-past"));
   add_line (box, hob_text_new (when, "dim"));
-  gtk_box_append (GTK_BOX (box), hands_new (self, symptom));
   add_line (box, cautions);
+  gtk_box_append (GTK_BOX (box), hands_new (self, symptom));
   hob_caution_names_show (cautions, names);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
@@ -204,14 +214,21 @@ hob_symptom_list_dispose (GObject *object)
   G_OBJECT_CLASS (hob_symptom_list_parent_class)->dispose (object);
 }
 
+static guint
+add_signal (const char *name)
+{
+  return g_signal_new (name, HOB_TYPE_SYMPTOM_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                       G_TYPE_NONE, 1, G_TYPE_UINT);
+}
+
 static void
 hob_symptom_list_class_init (HobSymptomListClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hob_symptom_list_dispose;
-  signals[SUSPECT] = g_signal_new ("suspect", HOB_TYPE_SYMPTOM_LIST, G_SIGNAL_RUN_LAST, 0, NULL,
-                                   NULL, NULL, G_TYPE_NONE, 1, G_TYPE_UINT);
+  signals[SUSPECT] = add_signal ("suspect");
+  signals[WHY] = add_signal ("why");
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/hobwright/Hobwright/symptom-list.ui");
   gtk_widget_class_bind_template_child (widget_class, HobSymptomList, scroller);

@@ -7,7 +7,7 @@
 G_BEGIN_DECLS
 
 /* What a person would have noticed up to now, each with its time; a click goes there.  Signal
- * "suspect" (guint row): it is to be evidence. */
+ * "suspect" (guint row): it is to be evidence; "why" (guint row): what causes it is asked. */
 #define HOB_TYPE_SYMPTOM_LIST (hob_symptom_list_get_type ())
 G_DECLARE_FINAL_TYPE (HobSymptomList, hob_symptom_list, HOB, SYMPTOM_LIST, GtkWidget)
 

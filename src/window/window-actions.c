@@ -12,7 +12,7 @@
 #define STEP_MS 1000
 #define ZOOM_STEP 1.25
 
-static const char *const sheet_words[HOB_N_SHEETS] = { "wiring", "gas", "cutaway" };
+const char *const hob_window_sheets[HOB_N_SHEETS] = { "wiring", "gas", "cutaway" };
 
 /* ---- Time ---- */
 
@@ -110,7 +110,7 @@ on_sheet (GSimpleAction *action, GVariant *state, gpointer user)
   HobWindow *self = user;
 
   for (int i = 0; i < HOB_N_SHEETS; i++)
-    if (strcmp (g_variant_get_string (state, NULL), sheet_words[i]) == 0)
+    if (strcmp (g_variant_get_string (state, NULL), hob_window_sheets[i]) == 0)
       {
         hob_sheet_view_show (self->sheet, (HobSheet)i);
         g_simple_action_set_state (action, state);
@@ -138,7 +138,7 @@ hob_window_show_part (HobWindow *self, int part)
   for (int i = 0; i < HOB_N_SHEETS; i++)
     if (is_shown (range, part, i))
       {
-        gtk_widget_activate_action (GTK_WIDGET (self), "win.sheet", "s", sheet_words[i]);
+        gtk_widget_activate_action (GTK_WIDGET (self), "win.sheet", "s", hob_window_sheets[i]);
         return;
       }
 }
@@ -191,6 +191,8 @@ on_no_choice (GSimpleAction *action, GVariant *parameter, gpointer user)
 {
   HobWindow *self = user;
 
+  if (hob_window_return_from_why (self))
+    return;
   hob_window_say (self, NULL);
   hob_window_hide_findings (self);
   hob_session_choose (self->session, -1, -1);

@@ -7,6 +7,7 @@
 #include "window/part-list.h"
 #include "window/part-panel.h"
 #include "window/suspect-column.h"
+#include "window/why-bar.h"
 #include "window/window.h"
 
 G_BEGIN_DECLS
@@ -19,6 +20,8 @@ typedef enum
   HOB_THEN_OPEN,
   HOB_THEN_RESTORE,
 } HobThen;
+
+typedef struct _HobWhyPlace HobWhyPlace;
 
 struct _HobWindow
 {
@@ -36,6 +39,10 @@ struct _HobWindow
   HobChartView *chart;
   HobSymptomList *symptoms;
   HobSuspectColumn *suspects;
+  HobWhyBar *why;
+  GtkWidget *why_panel;
+  GtkLabel *why_title;
+  GtkScrolledWindow *why_scroller;
   HobPartPanel *part;
   HobPartList *parts;
   GtkStack *right_stack;
@@ -58,6 +65,8 @@ struct _HobWindow
   char *file;                    /* the one asked for last, open or broken; NULL: none yet */
   char *file_tag;                /* of that file as it was read or written last */
   GFileMonitor *monitor;         /* of that file */
+  HobWhyPlace *why_place;        /* where one was before the line was asked for; NULL: it isn't */
+  GCancellable *why_search;      /* while the cause is looked for */
 
   /*< borrowed >*/
   GtkWindow *question; /* while it is open */
@@ -77,6 +86,7 @@ struct _HobWindow
 #define HOB_WINDOW_NARROW 1180 /* px at text scale 1: below, one side panel at most is open */
 
 extern const double hob_window_speeds[]; /* 0-ended */
+extern const char *const hob_window_sheets[HOB_N_SHEETS]; /* states of the action */
 
 void hob_window_add_actions (HobWindow *self);
 void hob_window_add_opening (HobWindow *self);
@@ -92,6 +102,13 @@ void hob_window_open_panel (HobWindow *self, gboolean front, gboolean open);
 /* window-suspects.c */
 void hob_window_add_suspects (HobWindow *self);
 void hob_window_open_suspects (HobWindow *self, gboolean open);
+
+/* window-why.c */
+void hob_window_add_why (HobWindow *self);
+void hob_window_ask_why (HobWindow *self, int symptom, int part);
+/* Back to where one was before; FALSE: no cause was asked for. */
+gboolean hob_window_return_from_why (HobWindow *self);
+void hob_window_drop_why (HobWindow *self); /* stays where one is now */
 
 /* window-opening.c */
 void hob_window_open_now (HobWindow *self, const char *file); /* nothing is asked */

@@ -263,6 +263,7 @@ on_style (HobWindow *self)
 
   hob_sheet_view_set_look (self->sheet, look, hob_style_still (self->style));
   hob_sequence_bar_set_look (self->sequence, look);
+  hob_why_bar_set_look (self->why, look);
   hob_chart_view_set_look (self->chart, look);
   follow_width (self);
 }
@@ -290,6 +291,14 @@ on_suspect (HobSymptomList *list, guint row, HobWindow *self)
 
   hob_window_open_suspects (self, TRUE);
   hob_suspect_column_add_symptom (self->suspects, noticed.symptom, noticed.part);
+}
+
+static void
+on_why (HobSymptomList *list, guint row, HobWindow *self)
+{
+  HobNoticed noticed = *hob_symptom_list_get (list, row);
+
+  hob_window_ask_why (self, noticed.symptom, noticed.part);
 }
 
 static void
@@ -340,6 +349,12 @@ hob_window_symptoms (HobWindow *self)
   return self->symptoms;
 }
 
+HobWhyBar *
+hob_window_why (HobWindow *self)
+{
+  return hob_why_bar_size (self->why) > 0 ? self->why : NULL;
+}
+
 HobSuspectColumn *
 hob_window_suspects (HobWindow *self)
 {
@@ -380,6 +395,7 @@ hob_window_dispose (GObject *object)
     gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
   g_clear_object (&self->chooser);
   hob_window_unwatch (self);
+  hob_window_drop_why (self);
   hob_window_drop_job (self);
   g_clear_pointer (&self->file, g_free);
   g_clear_pointer (&self->file_tag, g_free);
@@ -406,6 +422,10 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HobWindow, chart);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, symptoms);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, suspects);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, why);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, why_panel);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, why_title);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, why_scroller);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, part);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, parts);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, right_stack);
@@ -440,6 +460,7 @@ hob_window_class_init (HobWindowClass *klass)
   g_type_ensure (HOB_TYPE_CHART_VIEW);
   g_type_ensure (HOB_TYPE_SUSPECT_COLUMN);
   g_type_ensure (HOB_TYPE_SYMPTOM_LIST);
+  g_type_ensure (HOB_TYPE_WHY_BAR);
   g_type_ensure (HOB_TYPE_PART_PANEL);
   g_type_ensure (HOB_TYPE_PART_LIST);
   G_OBJECT_CLASS (klass)->dispose = hob_window_dispose;
@@ -454,6 +475,7 @@ hob_window_class_init (HobWindowClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_framed);
   gtk_widget_class_bind_template_callback (widget_class, on_went);
   gtk_widget_class_bind_template_callback (widget_class, on_suspect);
+  gtk_widget_class_bind_template_callback (widget_class, on_why);
 }
 
 static void
@@ -490,6 +512,7 @@ hob_window_new (GtkApplication *app, HobSession *session, HobStyle *style)
   g_signal_connect_object (session, "trouble", G_CALLBACK (on_trouble), self, 0);
   g_signal_connect_object (style, "changed", G_CALLBACK (on_style), self, G_CONNECT_SWAPPED);
   hob_window_watch_acts (self);
+  hob_window_add_why (self);
   on_style (self);
   on_opened (self);
   on_pace (self);

@@ -14,6 +14,7 @@
 #include "window/style.h"
 #include "window/suspect-column.h"
 #include "window/symptom-list.h"
+#include "window/why-bar.h"
 #include <gtk/gtk.h>
 
 G_BEGIN_DECLS
@@ -45,6 +46,7 @@ HobSequenceBar *hob_window_sequence (HobWindow *self);
 HobChartView *hob_window_chart (HobWindow *self);
 HobSymptomList *hob_window_symptoms (HobWindow *self);
 HobSuspectColumn *hob_window_suspects (HobWindow *self);
+HobWhyBar *hob_window_why (HobWindow *self); /* NULL: no cause is shown */
 HobCautionBar *hob_window_cautions (HobWindow *self);
 HobFindingList *hob_window_findings (HobWindow *self); /* NULL: nothing is listed */
 

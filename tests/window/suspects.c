@@ -4,6 +4,7 @@
  * faults are soon tried. */
 
 #include "hand.h"
+#include "one-burner.h"
 
 #include "reason/suspect-words.h"
 #include "window/suspect-answer.h"
@@ -14,35 +15,7 @@
 #define FIRST_MS 300 /* the first answer, once all was tried */
 
 static HobApp *app; /* one for all tests of this program */
-static char *one_burner; /* file, owned */
-
-static const char range_text[]
-    = "<range format='1' id='one' name='One burner' plate='natural-gas'>"
-      "<part id='house' kind='house'><at sheet='wiring' x='160' y='200'/>"
-      "<at sheet='gas' x='160' y='200'/></part>"
-      "<part id='knob' kind='knob' label='Knob'/>"
-      "<part id='switch' kind='spark-switch' label='Switch' moved-by='knob'>"
-      "<at sheet='wiring' x='400' y='120'/></part>"
-      "<part id='module' kind='spark-module' label='Spark module'>"
-      "<at sheet='wiring' x='640' y='240'/></part>"
-      "<part id='valve' kind='valve-top' label='Valve' moved-by='knob'>"
-      "<at sheet='gas' x='400' y='200'/></part>"
-      "<part id='burner' kind='burner-top' label='Burner'><at sheet='gas' x='640' y='200'/></part>"
-      "<part id='electrode' kind='electrode' label='Electrode' in='burner'>"
-      "<at sheet='wiring' x='880' y='120'/></part>"
-      "<part id='chassis' kind='chassis' label='Chassis'>"
-      "<at sheet='wiring' x='640' y='480'/></part>"
-      "<wire id='w1' from='house.line' to='switch.a' colour='BK' gauge='18 AWG' length='1 m'/>"
-      "<wire id='w2' from='switch.b' to='module.in' colour='OG' gauge='18 AWG' length='1 m'/>"
-      "<wire id='w3' from='module.neutral' to='house.neutral' colour='WH' gauge='18 AWG' "
-      "length='1 m'/>"
-      "<wire id='w4' from='house.pipe' to='chassis.body' colour='GN' gauge='18 AWG' length='1 m'/>"
-      "<wire id='w5' from='module.ground' to='chassis.body' colour='GN' gauge='18 AWG' "
-      "length='1 m'/>"
-      "<lead id='l1' from='module.out-lf' to='electrode.lead' length='0.7 m'/>"
-      "<pipe id='p1' from='house.gas' to='valve.in' bore='9.5 mm' length='0.5 m'/>"
-      "<pipe id='p2' from='valve.out' to='burner.in' bore='6.4 mm' length='0.5 m'/>"
-      "</range>";
+static char *one_burner; /* its file, owned */
 
 static HobWindow *
 open_one (int w, int h)
@@ -284,12 +257,10 @@ pictures_in_the_dark_and_small (void)
 int
 main (int argc, char **argv)
 {
-  g_autofree char *folder = g_dir_make_tmp ("hob-suspects-XXXXXX", NULL);
   int result;
 
   app = hand_app (&argc, &argv);
-  one_burner = g_build_filename (folder, "one.xml", NULL);
-  g_assert_true (g_file_set_contents (one_burner, range_text, -1, NULL));
+  one_burner = one_burner_file ();
   g_test_add_func ("/suspects/a-picked-symptom-is-answered", a_picked_symptom_is_answered);
   g_test_add_func ("/suspects/the-second-time-it-is-soon-answered",
                    the_second_time_it_is_soon_answered);
@@ -305,7 +276,6 @@ main (int argc, char **argv)
   result = g_test_run ();
   g_object_unref (app);
   g_remove (one_burner);
-  g_rmdir (folder);
   g_free (one_burner);
   return result;
 }
