@@ -5,6 +5,7 @@
 
 #include "config.h"
 #include "recording-pen.h"
+#include "sheet/why-line.h"
 #include "staged.h"
 #include <string.h>
 
@@ -60,16 +61,12 @@ show_difference (const char *name, const char *is, const char *was)
   g_test_fail ();
 }
 
+/* Against the file of that name. */
 static void
-test_scene (gconstpointer data)
+compare (const char *name, const char *strokes)
 {
-  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
-  const int k = GPOINTER_TO_INT (data);
-  g_autoptr (Staged) staged = staged_new (scenes[k].range, scenes[k].words, scenes[k].at);
-  g_autofree char *strokes
-      = recorded_still (staged->scene, scenes[k].sheet, &look, scenes[k].paper);
-  g_autofree char *file = g_strdup_printf ("%s/tests/golden/strokes/%s.strokes", HOB_SOURCE_DIR,
-                                           scenes[k].name);
+  g_autofree char *file
+      = g_strdup_printf ("%s/tests/golden/strokes/%s.strokes", HOB_SOURCE_DIR, name);
   g_autofree char *golden = NULL;
   g_autoptr (GError) error = NULL;
 
@@ -82,7 +79,48 @@ test_scene (gconstpointer data)
   g_file_get_contents (file, &golden, NULL, &error);
   g_assert_no_error (error);
   if (strcmp (golden, strokes) != 0)
-    show_difference (scenes[k].name, strokes, golden);
+    show_difference (name, strokes, golden);
+}
+
+static void
+test_scene (gconstpointer data)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  const int k = GPOINTER_TO_INT (data);
+  g_autoptr (Staged) staged = staged_new (scenes[k].range, scenes[k].words, scenes[k].at);
+  g_autofree char *strokes
+      = recorded_still (staged->scene, scenes[k].sheet, &look, scenes[k].paper);
+
+  compare (scenes[k].name, strokes);
+}
+
+/* From the cause to the symptom: one fault, and two that are each enough. */
+static const struct
+{
+  const char *name, *words, *symptom;
+  double at;
+} causes[] = {
+  { "why-weak-igniter", "0s oven.mode=bake | igniter-bake:aged", "glow-no-flame", 110 },
+  { "why-two-faults", "1s knob-lf=light | module:dead | switch-lf:open", "no-spark-any", 10 },
+};
+
+static void
+test_cause (gconstpointer data)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  const int k = GPOINTER_TO_INT (data);
+  g_autoptr (Staged) staged = staged_new ("dial-four", causes[k].words, causes[k].at);
+  const HobSymptomBook *book = staged->bench->book;
+  int symptom = hob_symptom_book_find (book, causes[k].symptom);
+  g_autoptr (GPtrArray) chains = hob_why (staged->bench, symptom, -1);
+  const HobWhyLine line = { chains, staged->range, hob_symptom_book_get (book, symptom), &look,
+                            1200 };
+  g_autoptr (HobType) type = hob_type_new (&look);
+  g_autoptr (RecordingPen) pen = recording_pen_new (type, &look);
+
+  g_assert_cmpint (hob_why_line_size (&line), >, 0);
+  hob_why_line_draw (&pen->pen, type, &line);
+  compare (causes[k].name, pen->strokes->str);
 }
 
 int
@@ -96,6 +134,12 @@ main (int argc, char **argv)
       g_autofree char *path = g_strdup_printf ("/sheet/strokes/%s", scenes[k].name);
 
       g_test_add_data_func (path, GINT_TO_POINTER ((int) k), test_scene);
+    }
+  for (gsize k = 0; k < G_N_ELEMENTS (causes); k++)
+    {
+      g_autofree char *path = g_strdup_printf ("/sheet/strokes/%s", causes[k].name);
+
+      g_test_add_data_func (path, GINT_TO_POINTER ((int) k), test_cause);
     }
   return g_test_run ();
 }

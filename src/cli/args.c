@@ -31,7 +31,7 @@ static const struct
   [HOB_OPTION_TEST] = { "test", 0, N_ ("\"TEST\""), N_ ("What to measure; give this option again "
                                                         "for each reading") },
   [HOB_OPTION_SHEET]
-  = { "sheet", 0, "wiring|gas|cutaway|chart|sequence", N_ ("Which sheet to draw") },
+  = { "sheet", 0, "wiring|gas|cutaway|chart|sequence|why", N_ ("Which sheet to draw") },
   [HOB_OPTION_AT] = { "at", 0, N_ ("TIME"), N_ ("The point in time to draw") },
   [HOB_OPTION_SIZE] = { "size", 0, N_ ("WIDTHxHEIGHT"), N_ ("Size of the picture in pixels") },
   [HOB_OPTION_THEME] = { "theme", 0, "light|dark|print", N_ ("Color theme") },

@@ -122,6 +122,20 @@ void hob_csv_number (GString *out, double value, gboolean first); /* empty: not 
 char *hob_cautions_text (HobHazards now, HobHazards described);
 /* Shows how far long work is, in place, where a person waits at a terminal; NULL: nobody does. */
 void (*hob_cli_progress (void)) (guint done, guint total, gpointer user);
+/* What causes a symptom, under what is known and done. */
+typedef struct
+{
+  /*< owned >*/
+  HobBench *bench;   /* as far as it is noticed */
+  GPtrArray *chains; /* HobWhy: one of them at least has entries */
+  int symptom;       /* in the book */
+} HobCliWhy;
+
+/* Of --symptom in @args, noticed by @until (s; 0: as soon as it is). */
+gboolean hob_cli_why (HobCliWhy *why, HobRange *range, const HobCase *base, const HobArgs *args,
+                      double until, GError **error);
+void hob_cli_why_clear (HobCliWhy *why);
+
 /* "12.3 s" right-aligned for people. */
 void hob_append_moment (GString *out, double t);
 

@@ -9,6 +9,7 @@
 #include "sheet/sequence-line.h"
 #include "sheet/title-block.h"
 #include "sheet/sheet.h"
+#include "sheet/why-line.h"
 
 #include <math.h>
 #include <string.h>
@@ -24,11 +25,11 @@ typedef struct
   const char *file;
   HobLook look;
   double at, w, h; /* s, px; 0: the sheet's own size */
-  int sheet;       /* HobSheet, CHART or SEQUENCE */
+  int sheet;       /* HobSheet, CHART, SEQUENCE or WHY */
   HobPaper paper;
 } Wanted;
 
-enum { CHART = HOB_CHART_PICTURE, SEQUENCE = HOB_SEQUENCE_PICTURE };
+enum { CHART = HOB_CHART_PICTURE, SEQUENCE = HOB_SEQUENCE_PICTURE, WHY = HOB_WHY_PICTURE };
 
 static const struct
 {
@@ -40,6 +41,7 @@ static const struct
   { "cutaway", HOB_SHEET_CUTAWAY },
   { "chart", CHART },
   { "sequence", SEQUENCE },
+  { "why", WHY },
 };
 
 static const struct
@@ -68,8 +70,8 @@ read_sheet (const HobArgs *args, Wanted *w, GError **error)
 
   if (text == NULL)
     return usage_error (error,
-                        _ ("--sheet is missing; add --sheet wiring, gas, cutaway, chart, or "
-                           "sequence"));
+                        _ ("--sheet is missing; add --sheet wiring, gas, cutaway, chart, "
+                           "sequence, or why"));
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
     if (g_str_equal (sheets[i].name, text))
       {
@@ -77,7 +79,7 @@ read_sheet (const HobArgs *args, Wanted *w, GError **error)
         return TRUE;
       }
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("unknown sheet '%s'; use wiring, gas, cutaway, chart, or sequence"),
+               _ ("unknown sheet '%s'; use wiring, gas, cutaway, chart, sequence, or why"),
                text);
   return FALSE;
 }
@@ -166,15 +168,28 @@ read_file (const HobArgs *args, Wanted *w, GError **error)
   return FALSE;
 }
 
+/* A cause needs its symptom, and has a moment of its own. */
+static gboolean
+read_moment (const HobArgs *args, Wanted *w, GError **error)
+{
+  gboolean why = w->sheet == WHY;
+
+  if (why && hob_args_has (args, HOB_OPTION_COVER))
+    return usage_error (error, _ ("--sheet why shows the fault; leave out --cover"));
+  if (why != hob_args_has (args, HOB_OPTION_SYMPTOM))
+    return usage_error (error, why ? _ ("--sheet why needs a symptom; add --symptom \"SYMPTOM\"")
+                                   : _ ("--symptom is for --sheet why; leave one out"));
+  if (hob_args_has (args, HOB_OPTION_AT))
+    return hob_args_time (args, HOB_OPTION_AT, &w->at, error);
+  return why || usage_error (error, _ ("--at is missing; add --at T, such as --at 90s"));
+}
+
 static gboolean
 read_wanted (const HobArgs *args, Wanted *w, GError **error)
 {
-  if (!read_sheet (args, w, error) || !read_theme (args, w, error) || !read_paper (args, w, error)
-      || !read_size (args, w, error) || !read_file (args, w, error))
-    return FALSE;
-  if (!hob_args_has (args, HOB_OPTION_AT))
-    return usage_error (error, _("--at is missing; add --at T, such as --at 90s"));
-  return hob_args_time (args, HOB_OPTION_AT, &w->at, error);
+  return read_sheet (args, w, error) && read_theme (args, w, error) && read_paper (args, w, error)
+         && read_size (args, w, error) && read_file (args, w, error)
+         && read_moment (args, w, error);
 }
 
 /* ---- Drawing ---- */
@@ -303,6 +318,48 @@ draw_sequence (const HobBench *bench, const HobFacts *facts, const GArray *seque
                             error);
 }
 
+static void
+draw_why_on (cairo_t *cr, double w, double h, gpointer user)
+{
+  HobWhyLine line = *(const HobWhyLine *) user;
+  g_autoptr (HobType) type = hob_type_new (line.look);
+  HobPen *pen = hob_cairo_pen_new_with (cr, line.look, type, NULL);
+
+  hob_sheet_ground (cr, w, h, line.look);
+  line.w = w;
+  hob_why_line_draw (pen, type, &line);
+  hob_cairo_pen_free (pen);
+}
+
+static void
+write_why (const HobCliWhy *why, const Wanted *w, GError **error)
+{
+  const HobBench *bench = why->bench;
+  double noticed = ((const HobWhy *) why->chains->pdata[0])->t;
+  g_autoptr (HobFacts) facts = hob_facts_new (bench, noticed, FALSE);
+  const HobTitleBlock block = { facts, &w->look, WHY };
+  HobWhyLine line = { why->chains, hob_bench_range (bench),
+                      hob_symptom_book_get (bench->book, why->symptom), &w->look,
+                      w->w > 0 ? w->w : CHART_W };
+  double height = w->h;
+
+  if (height <= 0)
+    height = hob_why_line_height (&line)
+             + hob_title_block_height (&block, line.w, HOB_BLOCK_WHOLE);
+  hob_picture_write (w->file, line.w, height, w->paper, draw_why_on, &line, &block, error);
+}
+
+static void
+draw_why (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w,
+          GError **error)
+{
+  HobCliWhy why;
+
+  if (hob_cli_why (&why, range, acts, args, w->at, error))
+    write_why (&why, w, error);
+  hob_cli_why_clear (&why);
+}
+
 static gboolean
 draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w, GError **error)
 {
@@ -340,6 +397,9 @@ hob_command_draw (char **words, GError **error)
       || !hob_output_may_replace (range, wanted.file, error)
       || (acts = hob_cli_case (range, args, &until, error)) == NULL)
     return 0;
-  draw (range, args, acts, &wanted, error);
+  if (wanted.sheet == WHY)
+    draw_why (range, args, acts, &wanted, error);
+  else
+    draw (range, args, acts, &wanted, error);
   return 0;
 }

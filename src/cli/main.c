@@ -35,7 +35,7 @@ const HobCommand hob_commands[] = {
   { "draw", "draw RANGE [CASE] --sheet SHEET --at TIME -o FILE [OPTION…]",
     N_ ("Draw one sheet as it is at a given moment."),
     HOB_TAKES_CASE | B (PROCEDURE) | B (SHEET) | B (AT) | B (SIZE) | B (THEME) | B (PAPER)
-        | B (COVER) | B (TRACE) | B (OUTPUT),
+        | B (COVER) | B (TRACE) | B (SYMPTOM) | B (OUTPUT),
     hob_command_draw },
   { "table", "table RANGE [--pairs]",
     N_ ("Run every fault through every procedure and print its symptoms."),

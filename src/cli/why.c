@@ -92,6 +92,54 @@ find_bench (const HobBench *idle, const HobCase *base, const Question *q, double
   return NULL;
 }
 
+/* ---- The answer ---- */
+
+/* Status 1 and a reason where there is no chain. */
+static gboolean
+has_chain (const GPtrArray *all, const char *symptom, GError **error)
+{
+  for (guint i = 0; i < all->len; i++)
+    if (((const HobWhy *) all->pdata[i])->entries->len > 0)
+      return TRUE;
+  g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
+               _ ("no faulty part explains '%s': it still happens if each of them works "
+                  "normally"),
+               symptom);
+  return FALSE;
+}
+
+gboolean
+hob_cli_why (HobCliWhy *why, HobRange *range, const HobCase *base, const HobArgs *args,
+             double until, GError **error)
+{
+  g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, error);
+  const char *text = hob_args_get (args, HOB_OPTION_SYMPTOM);
+  Question q = { NULL, -1 };
+
+  *why = (HobCliWhy){ NULL, NULL, -1 };
+  if (idle != NULL && parse_question (&q, idle, text, error))
+    {
+      why->symptom = q.symptom;
+      why->bench = find_bench (idle, base, &q, until);
+      if (why->bench == NULL)
+        g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
+                     _ ("'%s' doesn't show up in this case; add the faults and what you do, such "
+                        "as --do \"0s oven.mode=bake\""),
+                     text);
+      else
+        why->chains = hob_why (why->bench, q.symptom, q.look->part);
+    }
+  hob_test_free (q.look);
+  return why->chains != NULL && has_chain (why->chains, text, error);
+}
+
+void
+hob_cli_why_clear (HobCliWhy *why)
+{
+  g_clear_pointer (&why->chains, g_ptr_array_unref);
+  g_clear_pointer (&why->bench, hob_bench_free);
+}
+
 /* ---- Printing ---- */
 
 static void
@@ -122,9 +170,9 @@ append_line (GString *out, const HobRange *range, const HobWhyEntry *e)
 
 /* The symptom itself ends the text. */
 static void
-append_symptom (GString *out, const HobBench *bench, const Question *q, const HobWhy *why)
+append_symptom (GString *out, const HobBench *bench, int index, const HobWhy *why)
 {
-  const HobSymptom *symptom = hob_symptom_book_get (bench->book, q->symptom);
+  const HobSymptom *symptom = hob_symptom_book_get (bench->book, index);
 
   hob_append_moment (out, why->t);
   if (why->part >= 0)
@@ -136,9 +184,10 @@ append_symptom (GString *out, const HobBench *bench, const Question *q, const Ho
 }
 
 static gboolean
-print (const HobBench *bench, const Question *q, const GPtrArray *all, gboolean csv,
-       GError **error)
+print (const HobCliWhy *w, gboolean csv, GError **error)
 {
+  const HobBench *bench = w->bench;
+  const GPtrArray *all = w->chains;
   const HobRange *range = hob_bench_range (bench);
   HobHazards now = hob_hazards_up_to (bench->book, bench->run, hob_run_reached (bench->run));
   g_autofree char *cautions = hob_cautions_text (now, 0);
@@ -156,48 +205,9 @@ print (const HobBench *bench, const Question *q, const GPtrArray *all, gboolean 
         (csv ? append_row : append_line) (out, range,
                                           &g_array_index (why->entries, HobWhyEntry, k));
       if (!csv)
-        append_symptom (out, bench, q, why);
+        append_symptom (out, bench, w->symptom, why);
     }
   return hob_output_close (output, error);
-}
-
-/* Status 1 and a reason where there is no chain. */
-static gboolean
-has_chain (const GPtrArray *all, const char *symptom, GError **error)
-{
-  for (guint i = 0; i < all->len; i++)
-    if (((const HobWhy *) all->pdata[i])->entries->len > 0)
-      return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
-               _ ("no faulty part explains '%s': it still happens if each of them works "
-                  "normally"),
-               symptom);
-  return FALSE;
-}
-
-static int
-answer (const HobArgs *args, HobRange *range, const HobCase *base, double until, GError **error)
-{
-  g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, error), bench = NULL;
-  g_autoptr (GPtrArray) all = NULL;
-  const char *text = hob_args_get (args, HOB_OPTION_SYMPTOM);
-  Question q = { NULL, -1 };
-
-  if (idle != NULL && parse_question (&q, idle, text, error))
-    {
-      bench = find_bench (idle, base, &q, until);
-      if (bench == NULL)
-        g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
-                     _ ("'%s' doesn't show up in this case; add the faults and what you do, such "
-                        "as --do \"0s oven.mode=bake\""),
-                     text);
-      else
-        all = hob_why (bench, q.symptom, q.look->part);
-      if (all != NULL && has_chain (all, text, error))
-        print (bench, &q, all, hob_args_has (args, HOB_OPTION_CSV), error);
-    }
-  hob_test_free (q.look);
-  return 0;
 }
 
 int
@@ -206,6 +216,7 @@ hob_command_why (char **words, GError **error)
   g_autoptr (HobArgs) args = hob_args_parse (words, "why", error);
   g_autoptr (HobRange) range = NULL;
   g_autoptr (HobCase) base = NULL;
+  HobCliWhy why;
   double until = 0;
 
   if (args == NULL
@@ -221,5 +232,8 @@ hob_command_why (char **words, GError **error)
   if ((range = hob_cli_load (args->words->pdata[0], error)) == NULL
       || (base = hob_cli_case (range, args, &until, error)) == NULL)
     return 0;
-  return answer (args, range, base, until, error);
+  if (hob_cli_why (&why, range, base, args, until, error))
+    print (&why, hob_args_has (args, HOB_OPTION_CSV), error);
+  hob_cli_why_clear (&why);
+  return 0;
 }
