@@ -93,6 +93,8 @@ add_note (const HobStage *stage, HobCaption *caption)
   quantity = &scene->view.kind->quantities[scene->noted];
   hob_two_figures (quantity, scene->view.quantity[scene->noted], scene->note_should_be, &now,
                    &normal);
+  if (g_strcmp0 (now, normal) == 0)
+    return;
   add_words (caption, _ (quantity->words));
   hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_INK,
                    g_strdup_printf (_ ("%s, should be %s"), now, normal));
@@ -524,39 +526,112 @@ begin (Layout *l)
     }
 }
 
+/* Finds all places anew. */
+static void
+lay (Layout *l)
+{
+  hob_sheet_bounds (l->stage->range, l->stage->sheet, l->bounds);
+  take_codes (l);
+  take_names (l, TRUE, TRUE);
+  take_names (l, TRUE, FALSE);
+  take_names (l, FALSE, FALSE);
+  for (guint k = 0; k < l->captions->len; k++)
+    take_ring (l, (int) k);
+  for (int culprits = 1; culprits >= 0; culprits--)
+    for (guint k = 0; k < l->captions->len; k++)
+      {
+        HobCaption *caption = &g_array_index (l->captions, HobCaption, k);
+
+        if (caption->asked && caption->n > 0
+            && l->stage->scene->parts[k].culprit == (gboolean) culprits)
+          settle (l, caption);
+      }
+  give_way (l);
+}
+
+static HobKeptCaption
+kept_of (const HobStage *stage, const HobCaption *caption)
+{
+  const HobPartScene *scene = &stage->scene->parts[caption->part];
+
+  return (HobKeptCaption){ caption->asked, scene->culprit, scene->differs, caption->n,
+                           caption->named, caption->shown, caption->name, caption->place };
+}
+
+static gboolean
+is_as_kept (const HobStage *stage, const GArray *captions, const GArray *kept)
+{
+  if (kept->len != captions->len)
+    return FALSE;
+  for (guint k = 0; k < kept->len; k++)
+    {
+      const HobKeptCaption *was = &g_array_index (kept, HobKeptCaption, k);
+      const HobCaption *caption = &g_array_index (captions, HobCaption, k);
+      const HobKeptCaption is = kept_of (stage, caption);
+
+      if (was->asked != is.asked || was->culprit != is.culprit || was->differs != is.differs
+          || (was->n > 0) != (is.n > 0) || was->n < is.n)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static void
+take_kept (const HobStage *stage, GArray *captions, const GArray *kept)
+{
+  for (guint k = 0; k < kept->len; k++)
+    {
+      const HobKeptCaption *was = &g_array_index (kept, HobKeptCaption, k);
+      HobCaption *caption = &g_array_index (captions, HobCaption, k);
+
+      caption->named = was->named;
+      caption->shown = was->shown;
+      caption->name = was->name;
+      caption->place = was->place;
+      if (caption->n > 0)
+        caption->box = box_at (stage, caption, &caption->place);
+    }
+}
+
+static void
+keep (const HobStage *stage, const GArray *captions, GArray *kept)
+{
+  g_array_set_size (kept, 0);
+  for (guint k = 0; k < captions->len; k++)
+    {
+      const HobKeptCaption one = kept_of (stage, &g_array_index (captions, HobCaption, k));
+
+      g_array_append_val (kept, one);
+    }
+}
+
 GArray *
 hob_captions_lay (const HobStage *stage)
 {
   Layout l = { stage, g_array_new (FALSE, TRUE, sizeof (HobCaption)),
                g_array_new (FALSE, FALSE, sizeof (HobBox)),
                g_array_new (FALSE, FALSE, sizeof (HobBox)), { 0 } };
+  GArray *kept = stage->memory != NULL
+                     ? hob_sheet_memory_captions (stage->memory, stage->sheet, stage->look) : NULL;
 
   g_array_set_clear_func (l.captions, clear_caption);
-  hob_sheet_bounds (stage->range, stage->sheet, l.bounds);
   begin (&l);
-  take_codes (&l);
-  take_names (&l, TRUE, TRUE);
-  take_names (&l, TRUE, FALSE);
-  take_names (&l, FALSE, FALSE);
-  for (guint k = 0; k < l.captions->len; k++)
-    take_ring (&l, (int) k);
-  for (int culprits = 1; culprits >= 0; culprits--)
-    for (guint k = 0; k < l.captions->len; k++)
-      {
-        HobCaption *caption = &g_array_index (l.captions, HobCaption, k);
-
-        if (caption->asked && caption->n > 0
-            && stage->scene->parts[k].culprit == (gboolean) culprits)
-          settle (&l, caption);
-      }
-  give_way (&l);
-  for (guint k = 0; k < l.captions->len; k++)
+  if (kept != NULL && is_as_kept (stage, l.captions, kept))
+    take_kept (stage, l.captions, kept);
+  else
+    {
+      lay (&l);
+      if (kept != NULL)
+        keep (stage, l.captions, kept);
+    }
+  for (guint k = 0; k < l.captions->len && stage->sheet == HOB_SHEET_CUTAWAY; k++)
     {
       HobCaption *caption = &g_array_index (l.captions, HobCaption, k);
 
-      caption->on_cavity = hob_on_cavity (stage->range, stage->sheet,
-                                          (caption->box.x0 + caption->box.x1) / 2,
-                                          (caption->box.y0 + caption->box.y1) / 2);
+      caption->on_cavity = caption->n > 0
+                           && hob_on_cavity (stage->range, stage->sheet,
+                                             (caption->box.x0 + caption->box.x1) / 2,
+                                             (caption->box.y0 + caption->box.y1) / 2);
     }
   g_array_unref (l.asked);
   g_array_unref (l.others);

@@ -31,6 +31,15 @@ struct _HobCaption
   HobBox box;         /* of all lines */
 };
 
+/* Where a caption is while the same parts differ: figures change without moving. */
+typedef struct
+{
+  gboolean asked, culprit, differs;
+  int n;
+  gboolean named, shown;
+  HobTextPlace name, place;
+} HobKeptCaption;
+
 /* One for each part of the range. (transfer full) */
 GArray *hob_captions_lay (const HobStage *stage);
 /* Takes @text; NULL: none. */

@@ -312,8 +312,8 @@ add_difference (GArray *list, const HobRange *range, const HobComparison *c, int
   hob_two_figures (&p->kind->quantities[quantity],
                    hob_moment_quantity (hob_comparison_now (c), part, quantity), should_be, &now,
                    &normal);
-  if (now == NULL || normal == NULL)
-    return;
+  if (now == NULL || normal == NULL || strcmp (now, normal) == 0)
+    return; /* words may be too few to tell them apart */
   d.text = g_strdup_printf (_ ("%s, should be %s"), now, normal);
   for (guint k = 0; k < list->len; k++)
     {

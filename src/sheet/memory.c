@@ -2,6 +2,7 @@
 
 /* Motion is in wall time: a pause stops it, simulated speed does not hurry it. */
 
+#include "sheet/caption.h"
 #include "sheet/memory.h"
 #include "sheet/signs.h"
 #include "sheet/tags.h"
@@ -18,6 +19,9 @@ struct _HobSheetMemory
   HobTiles *tiles;
   GArray *tags; /* HobTag */
   guint64 tags_of; /* what they were laid for */
+  GArray *captions; /* HobKeptCaption */
+  HobLook captions_look;
+  HobSheet captions_sheet;
   double *wire_at, *pipe_at;      /* px that the signs have moved */
   double *ringed_at, *tagged_at;  /* wall s since which; NaN: not */
   int n_parts, n_wires, n_pipes;
@@ -48,6 +52,7 @@ hob_sheet_memory_new (const HobRange *range)
 
   memory->range = range;
   memory->tiles = hob_tiles_new ();
+  memory->captions = g_array_new (FALSE, TRUE, sizeof (HobKeptCaption));
   memory->n_parts = range->n_parts;
   memory->n_wires = range->n_wires;
   memory->n_pipes = range->n_pipes;
@@ -69,12 +74,26 @@ hob_sheet_memory_free (HobSheetMemory *memory)
     hob_routes_free (memory->routes[s]);
   g_clear_pointer (&memory->plates, g_array_unref);
   g_clear_pointer (&memory->tags, g_array_unref);
+  g_array_unref (memory->captions);
   hob_tiles_free (memory->tiles);
   g_free (memory->wire_at);
   g_free (memory->pipe_at);
   g_free (memory->ringed_at);
   g_free (memory->tagged_at);
   g_free (memory);
+}
+
+GArray *
+hob_sheet_memory_captions (HobSheetMemory *memory, HobSheet sheet, const HobLook *look)
+{
+  const HobLook *kept = &memory->captions_look;
+
+  if (memory->captions_sheet != sheet || kept->zoom != look->zoom
+      || kept->text_scale != look->text_scale || kept->page != look->page)
+    g_array_set_size (memory->captions, 0);
+  memory->captions_sheet = sheet;
+  memory->captions_look = *look;
+  return memory->captions;
 }
 
 HobTiles *

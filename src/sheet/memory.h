@@ -16,6 +16,8 @@ const HobRoutes *hob_sheet_memory_routes (HobSheetMemory *memory, HobSheet sheet
 /* HobPlate */
 const GArray *hob_sheet_memory_plates (HobSheetMemory *memory, const HobLook *look);
 HobTiles *hob_sheet_memory_tiles (HobSheetMemory *memory);
+/* HobKeptCaption of each part, where they were the last time; empty: of another sheet or look. */
+GArray *hob_sheet_memory_captions (HobSheetMemory *memory, HobSheet sheet, const HobLook *look);
 /* Where the tags are (HobTag): they stay while the same faults are seen in the same look. */
 typedef struct _HobStage HobStage;
 
