@@ -262,26 +262,36 @@ hob_picture_write (const char *file, double w, double h, HobPaper paper, HobDraw
   return good;
 }
 
-typedef struct
+int
+hob_picture_pages (const HobTitleBlock *block, double w, double h)
 {
-  const HobScene *scene;
-  HobSheet sheet;
-  const HobLook *look;
-  double box[4];
-} SheetPicture;
+  return hob_title_block_needs_page (block, HOB_PAPER_LETTER, w, h) ? 2 : 1;
+}
 
-static void
-draw_sheet (cairo_t *cr, double w, double h, gpointer user)
+void
+hob_picture_draw_page (cairo_t *cr, double w, double h, HobDraw draw, gpointer user,
+                       const HobTitleBlock *block, int page)
 {
-  const SheetPicture *p = user;
+  const Job job = { w, h, HOB_PAPER_LETTER, draw, user, block }; /* any paper: it has margins */
+
+  draw_page (cr, &job, page > 0 ? HOB_BLOCK_SECOND
+                       : hob_picture_pages (block, w, h) > 1 ? HOB_BLOCK_FIRST : HOB_BLOCK_WHOLE);
+}
+
+void
+hob_sheet_picture_draw (cairo_t *cr, double w, double h, gpointer user)
+{
+  const HobSheetPicture *p = user;
   HobLook look = *p->look;
-  double fit = fmin (w / p->box[2], h / p->box[3]);
+  double box[4], fit;
 
+  hob_sheet_bounds (p->scene->range, p->sheet, box);
+  fit = fmin (w / box[2], h / box[3]);
   hob_sheet_ground (cr, w, h, &look);
   look.zoom = fit;
-  cairo_translate (cr, (w - p->box[2] * fit) / 2, (h - p->box[3] * fit) / 2);
+  cairo_translate (cr, (w - box[2] * fit) / 2, (h - box[3] * fit) / 2);
   cairo_scale (cr, fit, fit);
-  cairo_translate (cr, -p->box[0], -p->box[1]);
+  cairo_translate (cr, -box[0], -box[1]);
   hob_sheet_draw_paper (cr, p->scene->range, p->sheet, &look);
   hob_sheet_draw_state (cr, p->scene, p->sheet, &look, NULL);
 }
@@ -291,17 +301,18 @@ hob_sheet_write (const char *file, const HobScene *scene, const HobTitleBlock *b
                  HobPaper paper, double w, double h, GError **error)
 {
   gboolean own = !(w > 0) && !(h > 0);
-  SheetPicture picture
+  HobSheetPicture picture
       = { .scene = scene, .sheet = (HobSheet) block->picture, .look = block->look };
+  double box[4];
 
-  hob_sheet_bounds (scene->range, picture.sheet, picture.box);
+  hob_sheet_bounds (scene->range, picture.sheet, box);
   if (own)
-    w = ceil (picture.box[2] * block->look->zoom);
+    w = ceil (box[2] * block->look->zoom);
   if (!(h > 0))
-    h = ceil (w * picture.box[3] / picture.box[2]);
+    h = ceil (w * box[3] / box[2]);
   if (!(w > 0))
-    w = ceil (h * picture.box[2] / picture.box[3]);
+    w = ceil (h * box[2] / box[3]);
   if (own)
     h += hob_title_block_height (block, w, HOB_BLOCK_WHOLE) + hob_title_block_line_height (block);
-  return hob_picture_write (file, w, h, paper, draw_sheet, &picture, block, error);
+  return hob_picture_write (file, w, h, paper, hob_sheet_picture_draw, &picture, block, error);
 }

@@ -87,6 +87,19 @@ gboolean hob_picture_write (const char *file, double w, double h, HobPaper paper
 gboolean hob_sheet_write (const char *file, const HobScene *scene, const HobTitleBlock *block,
                           HobPaper paper, double w, double h, GError **error);
 
+/* The same for a printer: page by page, on paper of w × h px. */
+int hob_picture_pages (const HobTitleBlock *block, double w, double h);
+void hob_picture_draw_page (cairo_t *cr, double w, double h, HobDraw draw, gpointer user,
+                            const HobTitleBlock *block, int page);
+/* A HobDraw for a whole sheet. */
+typedef struct
+{
+  const HobScene *scene;
+  HobSheet sheet;
+  const HobLook *look;
+} HobSheetPicture;
+void hob_sheet_picture_draw (cairo_t *cr, double w, double h, gpointer user);
+
 /* Draw a HobLook's paper ground over w × h. */
 void hob_sheet_ground (cairo_t *cr, double w, double h, const HobLook *look);
 

@@ -4,6 +4,7 @@
 #include "base/errors.h"
 #include "base/i18n.h"
 #include "run/case-options.h"
+#include "window/kept-look.h"
 #include "window/keys.h"
 #include "window/window.h"
 
@@ -76,6 +77,8 @@ open_window (HobApp *self, const HobOpening *opening, const HobCase *acts, GErro
   window = hob_window_new (GTK_APPLICATION (self), session, self->style);
   hob_window_show_opening (window, opening);
   hob_window_offer_left (window);
+  hob_window_restore_look (window);
+  g_signal_connect (window, "unrealize", G_CALLBACK (hob_window_keep_look), NULL);
   gtk_window_present (GTK_WINDOW (window));
   return TRUE;
 }
@@ -203,6 +206,7 @@ on_look (GSimpleAction *action, GVariant *state, gpointer user)
       {
         hob_style_choose (HOB_APP (user)->style, (HobStyleChoice)i);
         g_simple_action_set_state (action, state);
+        hob_kept_look_set_theme (look_words[i]);
       }
 }
 
@@ -216,6 +220,7 @@ static void
 hob_app_startup (GApplication *application)
 {
   HobApp *self = HOB_APP (application);
+  g_autofree char *theme = NULL;
 
   G_APPLICATION_CLASS (hob_app_parent_class)->startup (application);
   self->style = hob_style_new (gdk_display_get_default ());
@@ -224,6 +229,11 @@ hob_app_startup (GApplication *application)
     if (!k->plain) /* these come before what has focus */
       gtk_application_set_accels_for_action (GTK_APPLICATION (self), k->action, k->keys);
   gtk_window_set_default_icon_name (HOB_APPLICATION_ID);
+  theme = hob_kept_look_theme ();
+  for (guint i = 0; theme != NULL && i < G_N_ELEMENTS (look_words); i++)
+    if (g_str_equal (look_words[i], theme) && i != HOB_STYLE_SYSTEM)
+      g_action_group_change_action_state (G_ACTION_GROUP (self), "look",
+                                          g_variant_new_string (theme));
 }
 
 static void

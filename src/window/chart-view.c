@@ -2,6 +2,7 @@
 #include "window/chart-view.h"
 
 #include "base/i18n.h"
+#include "window/menus.h"
 #include "window/style.h"
 
 #include <math.h>
@@ -39,6 +40,8 @@ struct _HobChartView
 
 G_DEFINE_FINAL_TYPE (HobChartView, hob_chart_view, GTK_TYPE_WIDGET)
 
+static guint asked; /* signal */
+
 /* Ends of the time axis, s: it grows in steps and is still in between. */
 static const double spans[]
     = { 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 28800, 43200, 86400 };
@@ -69,6 +72,12 @@ chart (HobChartView *self)
                      .to = self->to > 0 ? self->to : span_for (reached),
                      .cursor = NAN,
                      .until = fmax (reached, 1e-3) };
+}
+
+HobChart
+hob_chart_view_chart (HobChartView *self)
+{
+  return chart (self);
 }
 
 static void
@@ -443,6 +452,13 @@ on_key (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType held
     }
 }
 
+static void
+on_menu_click (GtkGestureClick *click, int n, double x, double y, HobChartView *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+  g_signal_emit (self, asked, 0, x, y);
+}
+
 /* ---- Joining in ---- */
 
 static void
@@ -513,11 +529,18 @@ hob_chart_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_s
 }
 
 static void
+hob_chart_view_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  hob_menus_allocate (widget);
+}
+
+static void
 hob_chart_view_dispose (GObject *object)
 {
   HobChartView *self = HOB_CHART_VIEW (object);
 
   g_clear_handle_id (&self->refresh, g_source_remove);
+  hob_menus_drop (GTK_WIDGET (self));
   g_clear_pointer (&self->surface, cairo_surface_destroy);
   g_clear_pointer (&self->traces, g_array_unref);
   g_clear_pointer (&self->lanes, hob_lanes_free);
@@ -534,6 +557,9 @@ hob_chart_view_class_init (HobChartViewClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hob_chart_view_dispose;
   widget_class->snapshot = hob_chart_view_snapshot;
   widget_class->measure = hob_chart_view_measure;
+  widget_class->size_allocate = hob_chart_view_size_allocate;
+  asked = g_signal_new ("asked", HOB_TYPE_CHART_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                        G_TYPE_NONE, 2, G_TYPE_DOUBLE, G_TYPE_DOUBLE);
   gtk_widget_class_set_css_name (widget_class, "chart");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
@@ -541,7 +567,7 @@ hob_chart_view_class_init (HobChartViewClass *klass)
 static void
 hob_chart_view_init (HobChartView *self)
 {
-  GtkGesture *drag = gtk_gesture_drag_new ();
+  GtkGesture *drag = gtk_gesture_drag_new (), *menu = gtk_gesture_click_new ();
   GtkEventController *keys = gtk_event_controller_key_new ();
   GtkEventController *motion = gtk_event_controller_motion_new ();
   GtkEventController *scroll
@@ -555,6 +581,9 @@ hob_chart_view_init (HobChartView *self)
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Strip chart; left and right arrows move through time"), -1);
+  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (menu), GDK_BUTTON_SECONDARY);
+  g_signal_connect (menu, "pressed", G_CALLBACK (on_menu_click), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (menu));
   g_signal_connect (drag, "drag-begin", G_CALLBACK (on_drag_begin), self);
   g_signal_connect (drag, "drag-update", G_CALLBACK (on_drag_update), self);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key), self);

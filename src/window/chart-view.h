@@ -8,7 +8,8 @@
 G_BEGIN_DECLS
 
 /* The strip chart with the hand that scrubs: a press anywhere goes to that moment, a drag moves on
- * both ways.  Ctrl and the wheel zoom in time, the wheel alone moves through it. */
+ * both ways.  Ctrl and the wheel zoom in time, the wheel alone moves through it.
+ * Signal "asked" (double x, y, px) for a menu of its lanes. */
 #define HOB_TYPE_CHART_VIEW (hob_chart_view_get_type ())
 G_DECLARE_FINAL_TYPE (HobChartView, hob_chart_view, HOB, CHART_VIEW, GtkWidget)
 
@@ -20,6 +21,7 @@ gboolean hob_chart_view_shows (HobChartView *self, HobTrace trace);
 void hob_chart_view_show (HobChartView *self, HobTrace trace, gboolean show);
 void hob_chart_view_choose (HobChartView *self); /* those that tell most again */
 gboolean hob_chart_view_chosen_by_hand (HobChartView *self);
+HobChart hob_chart_view_chart (HobChartView *self); /* all of it borrowed, no cursor */
 /* What is in view becomes so much shorter, and @about, s, stays where it is. */
 void hob_chart_view_zoom (HobChartView *self, double factor, double about);
 void hob_chart_view_zoom_out (HobChartView *self); /* all of it */

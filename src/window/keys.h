@@ -11,7 +11,7 @@ typedef struct
 {
   const char *action;  /* "win.run", "win.sheet::gas" */
   const char *words;   /* N_(): the tooltip */
-  const char *keys[3]; /* as gtk_accelerator_parse () reads them; NULL-ended */
+  const char *keys[4]; /* as gtk_accelerator_parse () reads them; NULL-ended */
   gboolean plain;      /* without Ctrl, Alt or F: what has focus comes first */
 } HobKeys;
 

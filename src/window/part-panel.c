@@ -5,6 +5,7 @@
 #include "base/i18n.h"
 #include "parts/say.h"
 #include "parts/severity.h"
+#include "window/sheet-hover.h"
 #include "window/words.h"
 
 #include <math.h>
@@ -538,21 +539,13 @@ end_words (const HobRange *range, HobEnd end)
   return g_strdup_printf ("%s, %s", hob_part_label (part), terminal);
 }
 
-/* "Wire: Oven control to Bake igniter" */
-static char *
-wire_title (const HobRange *range, const HobLine *wire)
-{
-  return g_strdup_printf (_ ("Wire: %s to %s"), hob_part_label (&range->parts[wire->from.part]),
-                          hob_part_label (&range->parts[wire->to.part]));
-}
-
 static void
 build_wire (HobPartPanel *self, int index)
 {
   const HobRange *range = hob_session_range (self->session);
   const HobLine *wire = &range->wires[index];
   g_autofree char *from = end_words (range, wire->from), *to = end_words (range, wire->to);
-  g_autofree char *title = wire_title (range, wire);
+  g_autofree char *title = hob_wire_title (range, wire);
   g_autofree char *size = g_strdup_printf (_ ("%s, %d AWG"), wire->colour, wire->gauge);
   g_autofree char *way = g_strdup_printf (_ ("From %s to %s."), from, to);
 

@@ -2,7 +2,10 @@
 #include "window/sheet-view.h"
 
 #include "base/i18n.h"
+#include "window/menus.h"
+#include "window/sheet-hover.h"
 #include "window/style.h"
+#include "window/walk.h"
 
 #include <math.h>
 
@@ -64,6 +67,7 @@ G_DEFINE_FINAL_TYPE (HobSheetView, hob_sheet_view, GTK_TYPE_WIDGET)
 enum
 {
   FRAMED,
+  ASKED,
   N_SIGNALS
 };
 static guint signals[N_SIGNALS];
@@ -226,6 +230,18 @@ hob_sheet_view_to_widget (HobSheetView *self, double sheet_x, double sheet_y, do
 {
   *x = (sheet_x - frame (self)->x) * frame (self)->zoom;
   *y = (sheet_y - frame (self)->y) * frame (self)->zoom;
+}
+
+void
+hob_sheet_view_middle_of (HobSheetView *self, int part, double *x, double *y)
+{
+  const HobPart *p = part >= 0 ? &hob_session_range (self->session)->parts[part] : NULL;
+
+  size (self, x, y);
+  *x /= 2;
+  *y /= 2;
+  if (p != NULL && p->at[self->sheet].placed)
+    hob_sheet_view_to_widget (self, p->at[self->sheet].x, p->at[self->sheet].y, x, y);
 }
 
 void
@@ -429,17 +445,60 @@ on_drag_update (GtkGestureDrag *drag, double dx, double dy, HobSheetView *self)
 }
 
 static void
+choose_at (HobSheetView *self, double x, double y)
+{
+  int part, line;
+
+  hob_sheet_view_to_sheet (self, x, y, &x, &y);
+  hob_sheet_hit (hob_session_range (self->session), self->sheet, x, y, &part, &line);
+  hob_session_choose (self->session, part, self->sheet == HOB_SHEET_WIRING && part < 0 ? line : -1);
+}
+
+static void
 on_drag_end (GtkGestureDrag *drag, double dx, double dy, HobSheetView *self)
 {
   double x, y;
-  int part, line;
 
   if (self->panned)
     return;
   gtk_gesture_drag_get_start_point (drag, &x, &y);
-  hob_sheet_view_to_sheet (self, x, y, &x, &y);
-  hob_sheet_hit (hob_session_range (self->session), self->sheet, x, y, &part, &line);
-  hob_session_choose (self->session, part, self->sheet == HOB_SHEET_WIRING && part < 0 ? line : -1);
+  choose_at (self, x, y);
+}
+
+static void
+on_menu_click (GtkGestureClick *click, int n, double x, double y, HobSheetView *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+  choose_at (self, x, y);
+  g_signal_emit (self, signals[ASKED], 0, x, y);
+}
+
+static gboolean
+on_hover (GtkWidget *widget, int x, int y, gboolean by_key, GtkTooltip *tooltip, gpointer user)
+{
+  HobSheetView *self = HOB_SHEET_VIEW (widget);
+  g_autofree char *text = NULL;
+  double sheet_x, sheet_y;
+
+  if (self->session == NULL)
+    return FALSE;
+  hob_sheet_view_to_sheet (self, x, y, &sheet_x, &sheet_y);
+  text = hob_sheet_hover_text (self->session, self->sheet, sheet_x, sheet_y);
+  gtk_tooltip_set_text (tooltip, text);
+  return text != NULL;
+}
+
+/* Along the lines of the sheet from what is chosen; FALSE: there is nothing to walk on. */
+static gboolean
+walk (HobSheetView *self, double dx, double dy)
+{
+  HobStand at = { hob_session_chosen_part (self->session),
+                  hob_session_chosen_wire (self->session) };
+
+  if (!hob_walk (hob_session_range (self->session), self->sheet, &at, dx, dy))
+    return FALSE;
+  hob_session_choose (self->session, at.part, at.line);
+  return TRUE;
 }
 
 static gboolean
@@ -463,7 +522,9 @@ on_key (GtkEventControllerKey *keys, guint key, guint code, GdkModifierType held
   for (guint i = 0; i < G_N_ELEMENTS (pans); i++)
     if (pans[i].key == key)
       {
-        pan_to (self, f->x + KEY_PAN * pans[i].dx / f->zoom, f->y + KEY_PAN * pans[i].dy / f->zoom);
+        if ((held & GDK_SHIFT_MASK) != 0 || !walk (self, pans[i].dx, pans[i].dy))
+          pan_to (self, f->x + KEY_PAN * pans[i].dx / f->zoom,
+                  f->y + KEY_PAN * pans[i].dy / f->zoom);
         return TRUE;
       }
   return FALSE;
@@ -522,6 +583,7 @@ hob_sheet_view_size_allocate (GtkWidget *widget, int width, int height, int base
 {
   HobSheetView *self = HOB_SHEET_VIEW (widget);
 
+  hob_menus_allocate (widget);
   if (self->session == NULL)
     return;
   refit (self);
@@ -546,6 +608,7 @@ hob_sheet_view_dispose (GObject *object)
   HobSheetView *self = HOB_SHEET_VIEW (object);
 
   g_clear_handle_id (&self->say_frame, g_source_remove);
+  hob_menus_drop (GTK_WIDGET (self));
   g_clear_pointer (&self->paper.surface, cairo_surface_destroy);
   g_clear_pointer (&self->memory, hob_sheet_memory_free);
   g_clear_object (&self->session);
@@ -565,13 +628,15 @@ hob_sheet_view_class_init (HobSheetViewClass *klass)
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
   signals[FRAMED] = g_signal_new ("framed", HOB_TYPE_SHEET_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                   NULL, G_TYPE_NONE, 0);
+  signals[ASKED] = g_signal_new ("asked", HOB_TYPE_SHEET_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                 NULL, G_TYPE_NONE, 2, G_TYPE_DOUBLE, G_TYPE_DOUBLE);
 }
 
 static void
 hob_sheet_view_init (HobSheetView *self)
 {
   GtkWidget *widget = GTK_WIDGET (self);
-  GtkGesture *drag = gtk_gesture_drag_new ();
+  GtkGesture *drag = gtk_gesture_drag_new (), *menu = gtk_gesture_click_new ();
   GtkEventController *scroll
       = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
   GtkEventController *motion = gtk_event_controller_motion_new ();
@@ -583,6 +648,11 @@ hob_sheet_view_init (HobSheetView *self)
     self->frames[i] = (Frame){ TRUE, 1, 0, 0 };
   self->look = (HobLook){ HOB_THEME_LIGHT, 1, 1 };
 
+  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (menu), GDK_BUTTON_SECONDARY);
+  gtk_widget_set_has_tooltip (widget, TRUE);
+  g_signal_connect (widget, "query-tooltip", G_CALLBACK (on_hover), NULL);
+  g_signal_connect (menu, "pressed", G_CALLBACK (on_menu_click), self);
+  gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (menu));
   g_signal_connect (drag, "drag-begin", G_CALLBACK (on_drag_begin), self);
   g_signal_connect (drag, "drag-update", G_CALLBACK (on_drag_update), self);
   g_signal_connect (drag, "drag-end", G_CALLBACK (on_drag_end), self);

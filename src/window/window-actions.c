@@ -186,6 +186,66 @@ on_keys (GSimpleAction *action, GVariant *parameter, gpointer user)
   gtk_window_present (keys);
 }
 
+/* ---- From area to area ---- */
+
+#define AREAS 7
+
+static void
+areas_of (HobWindow *self, GtkWidget *areas[AREAS])
+{
+  GtkWidget *all[AREAS] = { GTK_WIDGET (self->front),    GTK_WIDGET (self->sequence),
+                            GTK_WIDGET (self->sheet),    GTK_WIDGET (self->chart),
+                            GTK_WIDGET (self->symptoms), GTK_WIDGET (self->right_stack),
+                            GTK_WIDGET (self->suspects) };
+
+  memcpy (areas, all, sizeof all);
+}
+
+static gboolean
+has_focus (HobWindow *self, GtkWidget *area)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  return focus != NULL && (focus == area || gtk_widget_is_ancestor (focus, area));
+}
+
+static gboolean
+enter (GtkWidget *area)
+{
+  return gtk_widget_get_mapped (area)
+         && (gtk_widget_get_focusable (area) ? gtk_widget_grab_focus (area)
+                                             : gtk_widget_child_focus (area, GTK_DIR_TAB_FORWARD));
+}
+
+/* To the next one that can have the focus, round and round. */
+static void
+go_to_area (HobWindow *self, int by)
+{
+  GtkWidget *areas[AREAS];
+  int at = by > 0 ? -1 : AREAS;
+
+  areas_of (self, areas);
+  for (int k = 0; k < AREAS; k++)
+    if (has_focus (self, areas[k]))
+      at = k;
+  for (int k = 1; k <= AREAS; k++)
+    if (enter (areas[(at + by * k + 2 * AREAS) % AREAS]))
+      break;
+  gtk_window_set_focus_visible (GTK_WINDOW (self), TRUE);
+}
+
+static void
+on_next_area (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  go_to_area (user, 1);
+}
+
+static void
+on_previous_area (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  go_to_area (user, -1);
+}
+
 static void
 on_no_choice (GSimpleAction *action, GVariant *parameter, gpointer user)
 {
@@ -223,6 +283,8 @@ static const GActionEntry entries[] = {
   { "front", NULL, NULL, "true", on_front },
   { "details", NULL, NULL, "true", on_details },
   { "keys", on_keys },
+  { "next-area", on_next_area },
+  { "previous-area", on_previous_area },
   { "no-choice", on_no_choice },
   { "close", on_close },
 };
@@ -281,10 +343,10 @@ add_plain_keys (HobWindow *self)
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_BUBBLE);
   for (const HobKeys *k = hob_keys; k->action != NULL; k++)
-    if (k->plain && !g_str_equal (k->action, "win.run"))
+    for (int i = 0; k->plain && k->keys[i] != NULL && !g_str_equal (k->action, "win.run"); i++)
       gtk_shortcut_controller_add_shortcut (
           GTK_SHORTCUT_CONTROLLER (keys),
-          gtk_shortcut_new (gtk_shortcut_trigger_parse_string (k->keys[0]),
+          gtk_shortcut_new (gtk_shortcut_trigger_parse_string (k->keys[i]),
                             gtk_named_action_new (k->action)));
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
 }

@@ -79,6 +79,7 @@ struct _HobWindow
   gint64 time_shown_at;
   int width; /* px of the surface; 0: not yet known */
   gboolean narrow;
+  gboolean wants_front, wants_details; /* where there is room for both */
   gboolean showing;
   gboolean lists_recent;
 };
@@ -109,6 +110,10 @@ void hob_window_ask_why (HobWindow *self, int symptom, int part);
 /* Back to where one was before; FALSE: no cause was asked for. */
 gboolean hob_window_return_from_why (HobWindow *self);
 void hob_window_drop_why (HobWindow *self); /* stays where one is now */
+
+/* menus.c, printing.c */
+void hob_window_add_menus (HobWindow *self);
+void hob_window_add_printing (HobWindow *self);
 
 /* window-opening.c */
 void hob_window_open_now (HobWindow *self, const char *file); /* nothing is asked */

@@ -178,6 +178,8 @@ void
 hob_window_open_panel (HobWindow *self, gboolean front, gboolean open)
 {
   show_panel (self, front, open);
+  if (!self->narrow)
+    *(front ? &self->wants_front : &self->wants_details) = open;
   if (!open || !self->narrow)
     return;
   show_panel (self, !front, FALSE);
@@ -190,8 +192,8 @@ on_fold (gpointer user)
   HobWindow *self = user;
 
   self->fold_idle = 0;
-  show_panel (self, TRUE, TRUE);
-  show_panel (self, FALSE, !self->narrow);
+  show_panel (self, TRUE, self->wants_front);
+  show_panel (self, FALSE, !self->narrow && self->wants_details);
   return G_SOURCE_REMOVE;
 }
 
@@ -230,7 +232,8 @@ fold_for_default_size (HobWindow *self)
 
   gtk_window_get_default_size (GTK_WINDOW (self), &width, &height);
   self->narrow = is_narrow (self, width);
-  show_panel (self, FALSE, !self->narrow);
+  show_panel (self, TRUE, self->wants_front);
+  show_panel (self, FALSE, !self->narrow && self->wants_details);
 }
 
 static void
@@ -487,6 +490,9 @@ hob_window_init (HobWindow *self)
   hob_window_add_opening (self);
   hob_window_add_saving (self);
   hob_window_add_suspects (self);
+  hob_window_add_menus (self);
+  hob_window_add_printing (self);
+  self->wants_front = self->wants_details = TRUE;
   hob_keys_add_tooltips (GTK_WIDGET (self));
 }
 

@@ -43,6 +43,14 @@ HobSession *hob_window_session (HobWindow *self);
 HobFront *hob_window_front (HobWindow *self);
 HobSheetView *hob_window_sheet (HobWindow *self);
 HobSequenceBar *hob_window_sequence (HobWindow *self);
+/* Its size, panels, and speed as they were when the last one was closed; and to have them next
+ * time. */
+void hob_window_restore_look (HobWindow *self);
+void hob_window_keep_look (HobWindow *self);
+/* The sheet or the chart that is shown; the ending chooses svg, pdf, png, and of a chart csv. */
+gboolean hob_window_export (HobWindow *self, gboolean chart, const char *file, GError **error);
+/* What Print… prints, as a PDF. */
+gboolean hob_window_print_to (HobWindow *self, const char *file, GError **error);
 HobChartView *hob_window_chart (HobWindow *self);
 HobSymptomList *hob_window_symptoms (HobWindow *self);
 HobSuspectColumn *hob_window_suspects (HobWindow *self);

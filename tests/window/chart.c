@@ -1,0 +1,439 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Chart, keys, and what pops up over drawings, worked by a real pointer and real keys. */
+
+#include "hand.h"
+
+#include "base/write-file.h"
+#include "window/sheet-hover.h"
+#include <math.h>
+#include <string.h>
+
+static HobApp *app; /* one for all tests of this program */
+
+static int
+part_of (HobWindow *window, const char *id)
+{
+  int part = hob_range_part (hob_session_range (hob_window_session (window)), id);
+
+  g_assert_cmpint (part, >=, 0);
+  return part;
+}
+
+static HobTrace
+trace_of (HobWindow *window, const char *name)
+{
+  HobTrace trace;
+
+  g_assert_true (hob_range_find_quantity (hob_session_range (hob_window_session (window)), name,
+                                          &trace.part, &trace.quantity, NULL));
+  return trace;
+}
+
+/* A weak igniter from the start, bake, and five minutes gone by. */
+static HobWindow *
+open_weak (int w, int h)
+{
+  HobWindow *window = hand_open (app, "dial-four", w, h);
+  HobSession *session = hob_window_session (window);
+  int part, control, igniter, fault;
+
+  g_assert_true (hob_range_find_control (hob_session_range (session), "oven.mode", &part, &control,
+                                         NULL));
+  g_assert_true (hob_range_find_fault (hob_session_range (session), "igniter-bake:aged",
+                                       &igniter, &fault, NULL));
+  hob_session_act (session, HOB_ACT_FAULT, igniter, fault, 0.5);
+  hob_session_act (session, HOB_ACT_CONTROL, part, control, 1);
+  hob_session_go (session, 300000);
+  WAIT_FOR (hob_session_ms (session) == 300000 && !hob_session_busy (session));
+  hand_sleep (400);
+  return window;
+}
+
+static GtkWidget *
+popover_of (GtkWidget *over)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (over); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_POPOVER (child) && gtk_widget_get_mapped (child))
+      return child;
+  return NULL;
+}
+
+/* The row of an open menu whose words begin so. */
+static GtkWidget *
+row_of (GtkWidget *root, const char *words)
+{
+  if (GTK_IS_LABEL (root) && gtk_widget_get_mapped (root)
+      && g_str_has_prefix (gtk_label_get_text (GTK_LABEL (root)), words))
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = row_of (child, words);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+/* ---- The chart ---- */
+
+static void
+lanes_show_what_differs (void)
+{
+  HobWindow *window = open_weak (1560, 940);
+  const GArray *shown = hob_chart_view_traces (hob_window_chart (window));
+  HobTrace first = trace_of (window, "igniter-bake.current");
+
+  g_assert_cmpuint (shown->len, >=, 2);
+  g_assert_cmpint (g_array_index (shown, HobTrace, 0).part, ==, first.part);
+  g_assert_cmpint (g_array_index (shown, HobTrace, 0).quantity, ==, first.quantity);
+  hand_picture (GTK_WIDGET (window), "window-chart.png");
+  hand_close (window);
+}
+
+static void
+lanes_are_added_and_removed_by_hand (void)
+{
+  HobWindow *window = open_weak (1560, 940);
+  GtkWidget *chart = GTK_WIDGET (hob_window_chart (window));
+  HobTrace igniter = trace_of (window, "igniter-bake.current");
+
+  g_assert_true (hob_chart_view_shows (HOB_CHART_VIEW (chart), igniter));
+  hand_move (chart, 300, 60);
+  hand_button (chart, 3, TRUE);
+  hand_button (chart, 3, FALSE);
+  WAIT_FOR (popover_of (chart) != NULL);
+  hand_sleep (300);
+  hand_click_middle (row_of (popover_of (chart), "Remove: Bake igniter: current"));
+  WAIT_FOR (!hob_chart_view_shows (HOB_CHART_VIEW (chart), igniter));
+  WAIT_FOR (popover_of (chart) == NULL);
+  g_assert_true (hob_chart_view_chosen_by_hand (HOB_CHART_VIEW (chart)));
+  hob_session_go (hob_window_session (window), 310000);
+  hand_sleep (400);
+  g_assert_false (hob_chart_view_shows (HOB_CHART_VIEW (chart), igniter));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.lane", "(ii)",
+                              part_of (window, "valve-bake"),
+                              trace_of (window, "valve-bake.opening").quantity);
+  g_assert_true (hob_chart_view_shows (HOB_CHART_VIEW (chart),
+                                       trace_of (window, "valve-bake.opening")));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.lanes-automatic", NULL);
+  hand_sleep (300);
+  g_assert_true (hob_chart_view_shows (HOB_CHART_VIEW (chart), igniter));
+  hand_close (window);
+}
+
+static void
+time_is_zoomed (void)
+{
+  HobWindow *window = open_weak (1560, 940);
+  HobChartView *chart = hob_window_chart (window);
+  double x, t;
+
+  hand_move (GTK_WIDGET (chart), 400, 60);
+  hand_sleep (50);
+  t = hob_chart_view_time (chart, 400);
+  hand_scroll (GTK_WIDGET (chart), TRUE, XK_Control_L);
+  WAIT_FOR (hob_chart_view_chart (chart).from > 0);
+  g_assert_cmpfloat_with_epsilon (hob_chart_view_time (chart, 400), t, 1);
+  x = hob_chart_view_chart (chart).to - hob_chart_view_chart (chart).from;
+  g_assert_cmpfloat_with_epsilon (x, 200, 1);
+  gtk_widget_grab_focus (GTK_WIDGET (chart));
+  hand_key (GTK_WIDGET (window), XK_plus, XK_Shift_L);
+  WAIT_FOR (hob_chart_view_chart (chart).to - hob_chart_view_chart (chart).from < x - 1);
+  hand_key (GTK_WIDGET (window), XK_0, 0);
+  WAIT_FOR (hob_chart_view_chart (chart).from == 0 && hob_chart_view_chart (chart).to == 300);
+  hand_close (window);
+}
+
+static char *
+in_build (const char *name)
+{
+  return g_test_build_filename (G_TEST_BUILT, name, NULL);
+}
+
+static void
+pictures_and_tables_are_exported (void)
+{
+  static const struct
+  {
+    const char *name, *begins;
+    gboolean chart;
+  } files[] = {
+    { "export-chart.png", "\211PNG", TRUE },   { "export-chart.svg", "<?xml", TRUE },
+    { "export-chart.pdf", "%PDF", TRUE },      { "export-chart.csv", "time_s,", TRUE },
+    { "export-sheet.png", "\211PNG", FALSE },  { "export-sheet.pdf", "%PDF", FALSE },
+  };
+  HobWindow *window = open_weak (1560, 940);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *printed = in_build ("printed.pdf"), *text = NULL;
+
+  for (gsize k = 0; k < G_N_ELEMENTS (files); k++)
+    {
+      g_autofree char *file = in_build (files[k].name);
+      g_autofree char *content = NULL;
+
+      hob_window_export (window, files[k].chart, file, &error);
+      g_assert_no_error (error);
+      g_file_get_contents (file, &content, NULL, &error);
+      g_assert_no_error (error);
+      g_assert_true (g_str_has_prefix (content, files[k].begins));
+    }
+  g_assert_true (hob_window_print_to (window, printed, &error));
+  g_assert_no_error (error);
+  g_file_get_contents (printed, &text, NULL, &error);
+  g_assert_true (g_str_has_prefix (text, "%PDF"));
+  g_assert_false (hob_window_export (window, TRUE, "/nowhere/at/all.png", &error));
+  g_assert_nonnull (error);
+  hand_close (window);
+}
+
+static void
+print_opens_the_dialog_of_the_system (void)
+{
+  HobWindow *window = open_weak (1560, 940);
+  GtkWidget *dialog;
+
+  hand_key (GTK_WIDGET (window), XK_p, XK_Control_L);
+  dialog = hand_wait_window (GTK_TYPE_DIALOG);
+  hand_sleep (300);
+  hand_screen ("window-print.png");
+  gtk_dialog_response (GTK_DIALOG (dialog), GTK_RESPONSE_CANCEL);
+  hand_sleep (300);
+  hand_close (window);
+}
+
+/* ---- What pops up over the sheet ---- */
+
+static void
+place_of (HobWindow *window, const char *id, double *x, double *y)
+{
+  hob_sheet_view_middle_of (hob_window_sheet (window), part_of (window, id), x, y);
+}
+
+static gboolean
+has_fault (HobWindow *window, const char *name)
+{
+  HobSession *session = hob_window_session (window);
+  int part, fault;
+
+  g_assert_true (hob_range_find_fault (hob_session_range (session), name, &part, &fault, NULL));
+  return !isnan (hob_moment_fault (hob_session_moment (session), part, fault));
+}
+
+static void
+right_click_and_keys_list_faults (void)
+{
+  static const guint keys[] = { XK_h, XK_Menu };
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  GtkWidget *sheet = GTK_WIDGET (hob_window_sheet (window));
+  double x, y;
+
+  place_of (window, "igniter-bake", &x, &y);
+  hand_move (sheet, x, y);
+  hand_button (sheet, 3, TRUE);
+  hand_button (sheet, 3, FALSE);
+  WAIT_FOR (popover_of (sheet) != NULL);
+  g_assert_cmpint (hob_session_chosen_part (hob_window_session (window)), ==,
+                   part_of (window, "igniter-bake"));
+  hand_sleep (300);
+  hand_screen ("window-faults-menu.png");
+  hand_click_middle (row_of (popover_of (sheet), "Add: weak igniter"));
+  WAIT_FOR (has_fault (window, "igniter-bake:aged"));
+  for (gsize k = 0; k < G_N_ELEMENTS (keys); k++)
+    {
+      WAIT_FOR (popover_of (sheet) == NULL);
+      hand_move (GTK_WIDGET (window), 400, 20); /* the keys follow the pointer */
+      hand_sleep (300);
+      WAIT_FOR (gtk_window_is_active (GTK_WINDOW (window)));
+      hand_key (GTK_WIDGET (window), keys[k], 0);
+      WAIT_FOR (popover_of (sheet) != NULL);
+      hand_sleep (200);
+      g_assert_nonnull (row_of (popover_of (sheet), "Remove: weak igniter"));
+      hand_key (GTK_WIDGET (window), XK_Escape, 0);
+    }
+  hand_sleep (200);
+  hand_close (window);
+}
+
+static void
+hover_says_name_reading_and_what_should_be (void)
+{
+  HobWindow *window = open_weak (1560, 940);
+  HobSheetView *sheet = hob_window_sheet (window);
+  HobSession *session = hob_window_session (window);
+  const HobRange *range = hob_session_range (session);
+  const HobPlacement *at = &range->parts[part_of (window, "igniter-bake")].at[HOB_SHEET_WIRING];
+  g_autofree char *part = hob_sheet_hover_text (session, HOB_SHEET_WIRING, at->x, at->y);
+  int wires = 0, pipes = 0;
+  double x, y;
+
+  g_assert_nonnull (strstr (part, "Bake igniter\n2.7"));
+  g_assert_nonnull (strstr (part, ", should be 3.4"));
+  for (double sx = 0; sx < 1600; sx += 10)
+    for (double sy = 0; sy < 1200; sy += 10)
+      {
+        g_autofree char *wire = hob_sheet_hover_text (session, HOB_SHEET_WIRING, sx, sy);
+        g_autofree char *pipe = hob_sheet_hover_text (session, HOB_SHEET_GAS, sx, sy);
+
+        wires += wire != NULL && g_str_has_prefix (wire, "Wire:") && strstr (wire, " A") != NULL
+                 && strstr (wire, "V") != NULL;
+        pipes += pipe != NULL && g_str_has_prefix (pipe, "Gas pipe:")
+                 && strstr (pipe, "in. w.c.") != NULL;
+      }
+  g_assert_cmpint (wires, >, 20);
+  g_assert_cmpint (pipes, >, 20);
+  place_of (window, "igniter-bake", &x, &y);
+  hand_move (GTK_WIDGET (sheet), x - 3, y);
+  hand_move (GTK_WIDGET (sheet), x, y);
+  hand_sleep (1200);
+  hand_screen ("window-hover.png");
+  hand_close (window);
+}
+
+static void
+arrows_go_along_wires (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSession *session = hob_window_session (window);
+  const HobRange *range = hob_session_range (session);
+  int igniter = part_of (window, "igniter-bake"), valve = part_of (window, "valve-bake"),
+      oven = part_of (window, "oven");
+
+  hob_session_choose (session, igniter, -1);
+  gtk_widget_grab_focus (GTK_WIDGET (hob_window_sheet (window)));
+  hand_key (GTK_WIDGET (window), XK_Right, 0);
+  WAIT_FOR (hob_session_chosen_wire (session) >= 0);
+  g_assert_true (range->wires[hob_session_chosen_wire (session)].from.part == igniter
+                 || range->wires[hob_session_chosen_wire (session)].to.part == igniter);
+  hand_key (GTK_WIDGET (window), XK_Right, 0);
+  WAIT_FOR (hob_session_chosen_part (session) == valve);
+  for (int k = 0; k < 4; k++)
+    {
+      hand_key (GTK_WIDGET (window), XK_Left, 0);
+      hand_sleep (50);
+    }
+  WAIT_FOR (hob_session_chosen_part (session) == oven);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.sheet", "s", "gas");
+  hob_session_choose (session, part_of (window, "regulator"), -1);
+  for (int k = 0; k < 2; k++)
+    {
+      hand_key (GTK_WIDGET (window), k == 0 ? XK_Right : XK_Up, 0);
+      hand_sleep (50);
+    }
+  g_assert_cmpint (hob_session_chosen_part (session), !=, part_of (window, "regulator"));
+  hand_close (window);
+}
+
+/* ---- Keys of the window ---- */
+
+static gboolean
+focus_is_in (HobWindow *window, gpointer area)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+
+  return focus != NULL && (focus == area || gtk_widget_is_ancestor (focus, area));
+}
+
+static void
+f6_goes_from_area_to_area (void)
+{
+  HobWindow *window = open_weak (1560, 940);
+  gpointer areas[] = { hob_window_sheet (window), hob_window_chart (window),
+                       hob_window_front (window), hob_window_sequence (window),
+                       hob_window_sheet (window) };
+  int found = 0;
+
+  gtk_widget_grab_focus (areas[0]);
+  for (int k = 0; k < 12 && found + 1 < (int) G_N_ELEMENTS (areas); k++)
+    {
+      hand_key (GTK_WIDGET (window), XK_F6, 0);
+      hand_sleep (50);
+      found += focus_is_in (window, areas[found + 1]);
+    }
+  g_assert_cmpint (found + 1, ==, G_N_ELEMENTS (areas));
+  hand_key (GTK_WIDGET (window), XK_F6, XK_Shift_L);
+  WAIT_FOR (focus_is_in (window, hob_window_sequence (window)));
+  hand_close (window);
+}
+
+/* Wherever the focus is, but for text that is being typed. */
+static void
+space_runs_and_pauses_from_every_area (void)
+{
+  HobWindow *window = open_weak (1560, 940);
+  HobSession *session = hob_window_session (window);
+
+  for (int k = 0; k < 7; k++)
+    {
+      hand_key (GTK_WIDGET (window), XK_F6, 0);
+      hand_sleep (50);
+      hand_key (GTK_WIDGET (window), XK_space, 0);
+      WAIT_FOR (hob_session_running (session));
+      hand_key (GTK_WIDGET (window), XK_space, 0);
+      WAIT_FOR (!hob_session_running (session));
+    }
+  hand_close (window);
+}
+
+static void
+the_look_is_kept (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1320, 860);
+  g_autofree char *file
+      = g_build_filename (g_get_user_config_dir (), "hobwright", "window.ini", NULL);
+  int w, h;
+
+  hob_session_set_speed (hob_window_session (window), 60);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.details", NULL);
+  hand_sleep (200);
+  hob_window_keep_look (window);
+  hand_close (window);
+
+  window = hand_open (app, "dial-four", 1000, 700);
+  hob_window_restore_look (window);
+  gtk_window_get_default_size (GTK_WINDOW (window), &w, &h);
+  g_assert_cmpint (w, ==, 1320);
+  g_assert_cmpint (h, ==, 860);
+  g_assert_cmpfloat (hob_session_speed (hob_window_session (window)), ==, 60);
+  hand_close (window);
+
+  /* What somebody has spoiled is left out. */
+  g_assert_true (hob_write_file (file, "[look]\nwidth=x\npace=-3\n", 22, NULL));
+  window = hand_open (app, "dial-four", 1000, 700);
+  hob_window_restore_look (window);
+  gtk_window_get_default_size (GTK_WINDOW (window), &w, &h);
+  g_assert_cmpint (w, ==, 1000);
+  g_assert_cmpfloat (hob_session_speed (hob_window_session (window)), ==, 1);
+  hand_close (window);
+}
+
+int
+main (int argc, char **argv)
+{
+  int status;
+
+  app = hand_app (&argc, &argv);
+  g_test_add_func ("/window/chart/lanes-show-what-differs", lanes_show_what_differs);
+  g_test_add_func ("/window/chart/lanes-are-added-and-removed-by-hand",
+                   lanes_are_added_and_removed_by_hand);
+  g_test_add_func ("/window/chart/time-is-zoomed", time_is_zoomed);
+  g_test_add_func ("/window/chart/pictures-and-tables-are-exported",
+                   pictures_and_tables_are_exported);
+  g_test_add_func ("/window/chart/print-opens-the-dialog-of-the-system",
+                   print_opens_the_dialog_of_the_system);
+  g_test_add_func ("/window/keys/right-click-and-keys-list-faults",
+                   right_click_and_keys_list_faults);
+  g_test_add_func ("/window/keys/hover-says-name-reading-and-what-should-be",
+                   hover_says_name_reading_and_what_should_be);
+  g_test_add_func ("/window/keys/arrows-go-along-wires", arrows_go_along_wires);
+  g_test_add_func ("/window/keys/f6-goes-from-area-to-area", f6_goes_from_area_to_area);
+  g_test_add_func ("/window/keys/space-runs-and-pauses-from-every-area",
+                   space_runs_and_pauses_from_every_area);
+  g_test_add_func ("/window/keys/the-look-is-kept", the_look_is_kept);
+  status = g_test_run ();
+  g_clear_object (&app);
+  return status;
+}
