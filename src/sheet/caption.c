@@ -341,7 +341,7 @@ find_place (Layout *l, HobCaption *caption)
       HobBox box = with_arc (l->stage, caption, box_at (l->stage, caption, &place[k]));
       double cost = cost_of (l, caption->part, &box);
 
-      cost += k == 0 ? 0 : 6 + 8 * ((k - 1) / PLACES); /* nearer is better */
+      cost += k == 0 ? 0 : 6 + 100 * ((k - 1) / PLACES); /* a neighbor gives way first */
       if (cost >= least)
         continue;
       least = cost;
