@@ -3,6 +3,7 @@
 #include "technician.h"
 
 #include "base/hash.h"
+#include "reason/alike.h"
 #include "reason/beliefs.h"
 #include "reason/vary.h"
 #include "shipped.h"
@@ -13,6 +14,9 @@
 
 #define MOST_TESTS 20
 #define APART 2.0 /* standard deviations, by which two readings are told apart */
+#define MOST_ALIKE 3 /* parts that no test tells apart; more are a failure */
+#define OPEN 1e-6    /* of a wire's diameter: next to no copper is left */
+#define PINCHED 0.15 /* of a pipe's bore */
 
 Shop *
 shop_new (const char *name)
@@ -39,6 +43,12 @@ shop_free (Shop *shop)
 
 /* ---- Truths ---- */
 
+static const HobBench *
+bench_of (const Shop *shop, const Truth *truth)
+{
+  return truth->own != NULL ? truth->own : shop->idle;
+}
+
 /* "SYMPTOM PART @ ACTS; TIME" of an event under @acts. (transfer full) */
 static char *
 complaint_of (const Shop *shop, const HobCase *acts, const HobEvent *e)
@@ -64,7 +74,7 @@ complaint_of (const Shop *shop, const HobCase *acts, const HobEvent *e)
 
 /* What shows in every procedure, the first of each symptom at each part. */
 static GPtrArray *
-shown (const Shop *shop, const HobCase *base)
+shown (const Shop *shop, const HobBench *idle, const HobCase *base)
 {
   GPtrArray *all = g_ptr_array_new_with_free_func (g_free);
   g_auto (GStrv) names = hob_procedure_names (shop->range);
@@ -78,7 +88,7 @@ shown (const Shop *shop, const HobCase *base)
       guint first, n;
 
       hob_procedure_add (acts, *name, &until, NULL);
-      bench = hob_bench_again (shop->idle, acts);
+      bench = hob_bench_again (idle, acts);
       (void) hob_bench_advance (bench, until, NULL);
       n = hob_run_events (bench->run, -1, until, &first);
       for (guint k = first; k < first + n; k++)
@@ -124,30 +134,133 @@ draw_fault (const Shop *shop, Truth *t, guint64 seed)
     }
 }
 
+/* Another unit in another house, that shows nothing. */
+static HobCase *
+draw_unit (const Shop *shop, guint64 seed)
+{
+  for (guint64 again = 0;; again++)
+    {
+      HobCase *acts = hob_case_new (shop->range);
+      g_autoptr (GPtrArray) normal = NULL;
+
+      hob_case_vary (acts, seed * 1000 + again + 100);
+      normal = shown (shop, shop->idle, acts);
+      if (normal->len == 0)
+        return acts;
+      hob_case_free (acts);
+    }
+}
+
+static const HobListed *
+listed_of (const Shop *shop, int part, int fault)
+{
+  const GArray *faults = hob_trials_faults (shop->trials);
+
+  for (guint k = 0; k < faults->len; k++)
+    {
+      const HobListed *f = &g_array_index (faults, HobListed, k);
+
+      if (f->h.part[0] == part && f->h.fault[0] == fault)
+        return f;
+    }
+  g_assert_not_reached ();
+}
+
+/* Does each of two faults change something that the other does not? */
+static gboolean
+both_matter (const Shop *shop, const Truth *t)
+{
+  const HobListed *a = listed_of (shop, t->part[0], t->fault[0]);
+  const HobListed *b = listed_of (shop, t->part[1], t->fault[1]);
+  g_autoptr (HobCase) house = hob_case_new (shop->range);
+
+  return hob_alike_changes (shop->trials, house, a, t->severity[0], b, t->severity[1], APART)
+         && hob_alike_changes (shop->trials, house, b, t->severity[1], a, t->severity[0], APART);
+}
+
+static void
+draw_faults (const Shop *shop, Truth *t, int n_faults, guint64 seed)
+{
+  guint64 again = 0;
+
+  do
+    {
+      t->n_faults = 0;
+      while (t->n_faults < n_faults)
+        draw_fault (shop, t, seed + 7919 * again);
+      again++;
+    }
+  while (n_faults == 2 && !both_matter (shop, t));
+}
+
 Truth *
 truth_draw (const Shop *shop, int n_faults, guint64 seed)
 {
   Truth *t = g_new0 (Truth, 1);
 
-  for (guint64 again = 0; t->acts == NULL; again++)
-    {
-      g_autoptr (GPtrArray) normal = NULL;
-      HobCase *acts = hob_case_new (shop->range);
-
-      hob_case_vary (acts, seed * 1000 + again + 100);
-      normal = shown (shop, acts);
-      if (normal->len == 0)
-        t->acts = acts;
-      else
-        hob_case_free (acts);
-    }
-  while (t->n_faults < n_faults)
-    draw_fault (shop, t, seed);
+  t->acts = draw_unit (shop, seed);
+  draw_faults (shop, t, n_faults, seed);
   for (int k = 0; k < t->n_faults; k++)
     hob_case_add (t->acts, (HobAct){ .what = HOB_ACT_FAULT, .part = t->part[k],
                                      .index = t->fault[k], .value = t->severity[k] });
-  t->shows = shown (shop, t->acts);
+  t->shows = shown (shop, shop->idle, t->acts);
   return t;
+}
+
+/* Changes one wire, two wires or one pipe of @range; what it did.  (transfer full) */
+static char *
+change_lines (HobRange *range, guint64 seed)
+{
+  HobLine *a = &range->wires[(int) (hob_hash_uniform (seed, 11, 0) * range->n_wires)];
+  HobLine *b = &range->wires[(int) (hob_hash_uniform (seed, 11, 1) * range->n_wires)];
+  HobLine *pipe = &range->pipes[(int) (hob_hash_uniform (seed, 11, 2) * range->n_pipes)];
+  HobEnd end = a->to;
+
+  switch (seed % 3)
+    {
+    case 0:
+      a->diameter *= OPEN;
+      return g_strdup_printf ("%s open", a->id);
+    case 1:
+      a->to = b->to;
+      b->to = end;
+      return g_strdup_printf ("%s and %s exchanged", a->id, b->id);
+    default:
+      pipe->diameter *= PINCHED;
+      return g_strdup_printf ("%s pinched", pipe->id);
+    }
+}
+
+Truth *
+truth_draw_unlisted (const Shop *shop, guint64 seed)
+{
+  Truth *t = g_new0 (Truth, 1);
+  g_autoptr (HobCase) unit = draw_unit (shop, seed);
+
+  t->range = shipped_range (shop->range->id);
+  t->changed = change_lines (t->range, seed);
+  t->own = hob_bench_new (NULL, t->range, NULL, NULL);
+  t->acts = hob_case_new (t->range);
+  t->acts->seed = unit->seed;
+  for (guint k = 0; k < unit->acts->len; k++)
+    hob_case_add (t->acts, g_array_index (unit->acts, HobAct, k));
+  t->shows = shown (shop, t->own, t->acts);
+  return t;
+}
+
+char *
+truth_text (const Shop *shop, const Truth *truth)
+{
+  GString *text = g_string_new (truth->changed);
+
+  for (int k = 0; k < truth->n_faults; k++)
+    g_string_append_printf (text, "%s%s:%s=%.2f", text->len > 0 ? " + " : "",
+                            shop->range->parts[truth->part[k]].id,
+                            shop->range->parts[truth->part[k]].kind->faults[truth->fault[k]].id,
+                            truth->severity[k]);
+  if (text->len == 0)
+    g_string_append (text, "nothing");
+  return g_string_free (text, FALSE);
 }
 
 void
@@ -155,6 +268,9 @@ truth_free (Truth *t)
 {
   hob_case_free (t->acts);
   g_ptr_array_unref (t->shows);
+  g_clear_pointer (&t->own, hob_bench_free);
+  g_clear_pointer (&t->range, hob_range_unref);
+  g_free (t->changed);
   g_free (t);
 }
 
@@ -174,15 +290,16 @@ truly (const Shop *shop, const Truth *truth, const HobTest *test, gboolean *answ
 {
   double t;
   g_autoptr (HobCase) acts = hob_test_case (test, truth->acts, &t);
-  g_autoptr (HobBench) bench = hob_bench_again (shop->idle, acts);
+  const HobBench *idle = bench_of (shop, truth);
+  g_autoptr (HobBench) bench = hob_bench_again (idle, acts);
   HobReading reading;
 
   *answered = hob_bench_advance (bench, t, NULL) == HOB_RUN_OK;
   if (!*answered)
     return NAN;
   if (test->what == HOB_TEST_LOOK)
-    return hob_bench_noticed (bench, hob_symptom_book_find (shop->idle->book, test->symptom),
-                              test->part, t);
+    return hob_bench_noticed (bench, hob_symptom_book_find (idle->book, test->symptom), test->part,
+                              t);
   reading = hob_reading_take (bench->run, test, t);
   *answered = reading.answered;
   return reading.value;
@@ -193,7 +310,8 @@ static char *
 typed (const Shop *shop, const Truth *truth, const char *text, guint64 seed, guint64 n,
        gboolean *answered)
 {
-  g_autoptr (HobTest) test = hob_test_parse (shop->range, text, NULL);
+  g_autoptr (HobTest) test
+      = hob_test_parse (truth->range != NULL ? truth->range : shop->range, text, NULL);
   double value = truly (shop, truth, test, answered);
   HobMeterClass meter = hob_meter_class (hob_test_dimension (test));
   double u = 2 * hob_hash_uniform (seed, 77, n) - 1;
@@ -237,33 +355,53 @@ has_fault_at (const Truth *truth, int part)
   return FALSE;
 }
 
-static const HobListed *
-listed_of (const Shop *shop, int part, int fault)
-{
-  const GArray *faults = hob_trials_faults (shop->trials);
-
-  for (guint k = 0; k < faults->len; k++)
-    {
-      const HobListed *f = &g_array_index (faults, HobListed, k);
-
-      if (f->h.part[0] == part && f->h.fault[0] == fault)
-        return f;
-    }
-  g_assert_not_reached ();
-}
-
-/* At any severity of the suspect's. */
+/* At any severity of the suspect's; @at: that severity. */
 static gboolean
-alike (const Shop *shop, const Truth *truth, const HobSuspect *s)
+alike (const Shop *shop, const HobListed *a, double severity, const HobListed *b, double *at)
 {
-  const HobListed *a = listed_of (shop, truth->part[0], truth->fault[0]);
-  const HobListed *b = listed_of (shop, s->part, s->fault);
+  g_autoptr (HobCase) house = hob_case_new (shop->range);
 
   for (int k = 0; k < b->n_states; k++)
-    if (hob_suspects_alike (shop->trials, a, truth->severity[0], b, hob_listed_severity (b, k),
-                            APART))
-      return TRUE;
+    {
+      *at = hob_listed_severity (b, k);
+      if (hob_alike (shop->trials, house, a, severity, b, *at, APART))
+        return TRUE;
+    }
   return FALSE;
+}
+
+/* The faults that no test tells from the true one and from each other, @first among them: the ids
+ * of their parts.  NULL: @first is none of them, or their parts are too many. */
+static char *
+group_of (const Shop *shop, const Truth *truth, const HobSuspect *first)
+{
+  const GArray *faults = hob_trials_faults (shop->trials);
+  const HobListed *members[64] = { listed_of (shop, truth->part[0], truth->fault[0]),
+                                   listed_of (shop, first->part, first->fault) };
+  double at[64] = { truth->severity[0] };
+  g_autoptr (GHashTable) parts = g_hash_table_new (NULL, NULL);
+  g_autoptr (HobCase) house = hob_case_new (shop->range);
+  GString *text = g_string_new (NULL);
+  guint n = 2;
+
+  if (!alike (shop, members[0], at[0], members[1], &at[1]))
+    return g_string_free (text, TRUE);
+  for (guint k = 0; k < faults->len && n < G_N_ELEMENTS (members); k++)
+    {
+      const HobListed *f = &g_array_index (faults, HobListed, k);
+      gboolean all = f != members[0] && f != members[1]
+                     && alike (shop, members[0], at[0], f, &at[n]);
+
+      for (guint m = 1; m < n && all; m++)
+        all = hob_alike (shop->trials, house, members[m], at[m], f, at[n], APART);
+      if (all)
+        members[n++] = f;
+    }
+  for (guint k = 0; k < n; k++)
+    if (g_hash_table_add (parts, GINT_TO_POINTER (members[k]->h.part[0])))
+      g_string_append_printf (text, "%s%s", k > 0 ? ", " : "",
+                              shop->range->parts[members[k]->h.part[0]].id);
+  return g_string_free (text, g_hash_table_size (parts) > MOST_ALIKE);
 }
 
 static void
@@ -276,16 +414,57 @@ judge (const Shop *shop, const Truth *truth, const HobSuspects *all, Outcome *o)
   o->fault = first->fault;
   o->p = first->p;
   o->stopped = all->stop != 0;
-  o->right = truth->n_faults == 0 ? first->what == HOB_SUSPECT_NORMAL
+  o->right = truth->range != NULL ? first->what == HOB_SUSPECT_NOT_LISTED
+             : truth->n_faults == 0 ? first->what == HOB_SUSPECT_NORMAL
              : truth->n_faults > 2
                  ? first->what == HOB_SUSPECT_NOT_LISTED || has_fault_at (truth, first->part)
                  : first->what == HOB_SUSPECT_FAULT && has_fault_at (truth, first->part);
   if (!o->right && truth->n_faults == 1 && first->what == HOB_SUSPECT_FAULT)
-    o->right = o->together = alike (shop, truth, first);
+    {
+      o->group = group_of (shop, truth, first);
+      o->right = o->together = o->group != NULL;
+    }
   if (first->part2 >= 0)
     o->right = o->right && has_fault_at (truth, first->part2);
   o->both = first->part2 >= 0 && truth->n_faults == 2 && o->right;
   o->needless = first->what == HOB_SUSPECT_FAULT && !has_fault_at (truth, first->part);
+}
+
+/* How often suspects are right who are given so much. */
+static void
+calibrate (const Truth *truth, const HobSuspects *all, Outcome *o)
+{
+  for (guint k = 0; k < all->suspects->len; k++)
+    {
+      const HobSuspect *s = all->suspects->pdata[k];
+      int bin = MIN ((int) (s->p * N_BINS), N_BINS - 1);
+      gboolean right = s->what == HOB_SUSPECT_FAULT
+                           ? has_fault_at (truth, s->part)
+                                 && (s->part2 < 0 || has_fault_at (truth, s->part2))
+                           : (s->what == HOB_SUSPECT_NOT_LISTED) == (truth->range != NULL)
+                                 && truth->n_faults == 0;
+
+      if (s->p < 0.05)
+        continue;
+      o->given[bin]++;
+      o->right_of[bin] += right;
+    }
+}
+
+/* Is any test offered that is above the role? */
+static int
+above (const HobSuspects *all, HobSkill role)
+{
+  int n = 0;
+
+  for (guint k = 0; k < all->offers->len; k++)
+    {
+      const HobMeansDef *means = ((HobOffer *) all->offers->pdata[k])->means;
+
+      n += means->skill > role
+           || (role < HOB_SKILL_TECHNICIAN && means->danger >= HOB_DANGER_LIVE);
+    }
+  return n;
 }
 
 /* Of the parts, bits. */
@@ -354,6 +533,7 @@ void
 outcome_clear (Outcome *o)
 {
   g_clear_pointer (&o->log, g_free);
+  g_clear_pointer (&o->group, g_free);
 }
 
 Outcome
@@ -375,6 +555,8 @@ technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clue
       g_clear_pointer (&all, hob_suspects_free);
       all = hob_suspects_new (shop->trials, base, clues, role, shop->priors);
       o.slowest = o.tests > 0 ? fmax (o.slowest, cpu () - begin) : 0;
+      o.unsafe += above (all, role);
+      calibrate (truth, all, &o);
       if (o.tests == 0)
         {
           o.bits = entropy_of (shop, all);
@@ -387,9 +569,7 @@ technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clue
       line = typed (shop, truth, text, seed, (guint64) o.tests, &answered);
       o.tests++;
       o.minutes += offer->minutes;
-      o.unsafe += offer->means->skill > role
-                  || (role < HOB_SKILL_TECHNICIAN && offer->means->danger >= HOB_DANGER_LIVE)
-                  || (!answered && offer->test->what == HOB_TEST_OHMS);
+      o.unsafe += !answered && offer->test->what == HOB_TEST_OHMS;
       if (line == NULL)
         break;
       g_string_append_printf (log, "%s\n", line);

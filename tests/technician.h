@@ -22,7 +22,11 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (Shop, shop_free)
 /* What is really the case, and is not told to anybody. */
 typedef struct
 {
-  HobCase *acts; /* settings, specimen and faults */
+  /*< owned >*/
+  HobRange *range; /* NULL: the shop's; else it has something that no list has … */
+  HobBench *own;   /* … and its bench */
+  char *changed;   /* … in words: "w22 open" */
+  HobCase *acts;   /* settings, specimen and faults */
   int n_faults;
   int part[3], fault[3];
   double severity[3];
@@ -32,8 +36,15 @@ typedef struct
 /* Another unit in another house with @n_faults faults drawn by prior, or none; drawn again while
  * the unit without them is not silent.  (transfer full) */
 Truth *truth_draw (const Shop *shop, int n_faults, guint64 seed);
+/* The same without faults of a list: an open wire, two wires exchanged, or a pinched pipe.
+ * (transfer full) */
+Truth *truth_draw_unlisted (const Shop *shop, guint64 seed);
+/* "igniter-bake:aged=0.55", or what was changed.  (transfer full) */
+char *truth_text (const Shop *shop, const Truth *truth);
 void truth_free (Truth *truth);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Truth, truth_free)
+
+enum { N_BINS = 10 };
 
 /* How it went. */
 typedef struct
@@ -44,8 +55,10 @@ typedef struct
   gboolean stopped;  /* at "First make it safe." */
   gboolean right;    /* it names a part that has a fault; or rightly none */
   gboolean both;     /* of two faults it names both */
-  gboolean together; /* right, since no test tells it from the true one */
+  gboolean together; /* right, since no test tells it from the true one … */
+  char *group;       /* … owned: the parts that no test tells apart; NULL */
   int tests, unsafe, needless;
+  int given[N_BINS], right_of[N_BINS]; /* suspects by their probability, at every answer */
   double minutes;
   double bits;          /* entropy of the parts after the complaint alone */
   double fixed_minutes; /* of checking the suspects in the order of probability over cost */

@@ -100,6 +100,25 @@ append_suspect (GString *out, const HobBench *idle, const GPtrArray *clues,
     append_reason (out, idle, all, s, clues->pdata[k], k);
 }
 
+/* Those that no test tells from the first. */
+static void
+append_group (GString *out, const HobRange *range, const HobSuspects *all)
+{
+  const HobSuspect *first = all->suspects->pdata[0];
+
+  if (first->group < 0)
+    return;
+  g_string_append (out, _ ("No test can tell these apart:\n"));
+  for (guint k = 0; k < all->suspects->len; k++)
+    {
+      const HobSuspect *s = all->suspects->pdata[k];
+      g_autofree char *name = hob_suspect_name (range, s);
+
+      if (s->group == first->group)
+        g_string_append_printf (out, "    %s\n", name);
+    }
+}
+
 static void
 append_next (GString *out, const HobRange *range, const HobSuspects *all)
 {
@@ -177,6 +196,7 @@ append_text (GString *out, const HobBench *idle, const GPtrArray *clues, const H
   for (guint k = 0; k < MIN (all->suspects->len, MOST_TOLD); k++)
     if (((HobSuspect *) all->suspects->pdata[k])->p >= TOLD)
       append_suspect (out, idle, clues, all, all->suspects->pdata[k]);
+  append_group (out, range, all);
   g_string_append_c (out, '\n');
   if (unproved != NULL)
     g_string_append_printf (out, "%s\n", unproved);

@@ -30,6 +30,13 @@ const HobMeansDef hob_means[HOB_N_MEANS] = {
     .words = N_ ("Clock the gas meter with only this burner on"),
     .minutes = 5,
   },
+  [HOB_MEANS_OHMS_IN_CIRCUIT] = {
+    .id = "ohms-in-circuit",
+    .words = N_ ("Resistance, with the range unplugged and the wires connected"),
+    .minutes = 6,
+    .safe = HOB_SAFE_UNPLUGGED | HOB_SAFE_COLD,
+    .hazards = HOB_HAZARD (DEAD_FIRST),
+  },
   [HOB_MEANS_OHMS] = {
     .id = "ohms",
     .words = N_ ("Resistance, with the range unplugged and one lead off the part"),

@@ -14,6 +14,7 @@ void
 hob_clue_free (HobClue *clue)
 {
   hob_test_free (clue->test);
+  g_free (clue->typed);
   g_free (clue);
 }
 
@@ -87,7 +88,10 @@ static gboolean
 parse_answer (HobClue *clue, const char *text, GError **error)
 {
   if (clue->test->what != HOB_TEST_LOOK)
-    return parse_value (clue, text, error);
+    {
+      clue->typed = g_strstrip (g_strdup (text));
+      return parse_value (clue, text, error);
+    }
   clue->seen = g_str_equal (text, "seen") ? HOB_SEEN : HOB_NOT_SEEN;
   if (g_str_equal (text, "seen") || g_str_equal (text, "not-seen"))
     return TRUE;

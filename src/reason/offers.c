@@ -173,6 +173,20 @@ listed_of (const HobInquiry *q, const HobSuspect *s)
   g_assert_not_reached ();
 }
 
+/* What is replaced for it: of those that no test tells apart the part of the first. */
+static int
+replaced_for (const HobSuspects *all, const HobSuspect *s)
+{
+  for (guint k = 0; k < all->suspects->len && s->group >= 0; k++)
+    {
+      const HobSuspect *first = all->suspects->pdata[k];
+
+      if (first->group == s->group)
+        return first->part;
+    }
+  return s->part;
+}
+
 static void
 think_of (Ahead *a, const HobSuspects *all)
 {
@@ -186,7 +200,7 @@ think_of (Ahead *a, const HobSuspects *all)
       if (s->what != HOB_SUSPECT_FAULT || s->part2 >= 0 || s->p < WORTH)
         continue;
       a->p[a->faults->len] = s->p;
-      a->group[a->faults->len] = s->part;
+      a->group[a->faults->len] = replaced_for (all, s);
       g_ptr_array_add (a->faults, (gpointer) listed_of (q, s));
     }
   a->n = (int) a->faults->len + 2;
@@ -368,6 +382,29 @@ consider_readings (Ahead *a, const HobOccasion *o, double t)
     }
 }
 
+/* Has it been answered?  What was seen once need not be seen again; what did not show in any
+ * procedure does not show in this one, nor earlier in the same. */
+static gboolean
+is_known (const HobInquiry *q, int symptom, const HobOccasion *o, double t)
+{
+  for (guint k = 0; k < q->clues->len; k++)
+    {
+      const HobClue *clue = q->clues->pdata[k];
+      g_autoptr (HobCase) acts = NULL;
+      double looked;
+
+      if (clue->symptom != symptom)
+        continue;
+      if (clue->seen == HOB_SEEN || hob_clue_anywhere (clue, q->base))
+        return TRUE;
+      acts = hob_clue_case (clue, q->base, &looked);
+      if (t <= looked && acts->acts->len == o->acts->acts->len
+          && hob_case_common (acts, o->acts) == acts->acts->len)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static void
 consider_looks (Ahead *a, const HobOccasion *o, double t)
 {
@@ -377,6 +414,8 @@ consider_looks (Ahead *a, const HobOccasion *o, double t)
   hob_trials_look_all (a->q->trials, o->acts, t, shows);
   for (int k = 0; k < n; k++)
     {
+      if (is_known (a->q, k, o, t))
+        continue;
       memcpy (a->answers, shows + (gsize) k * a->q->n_runs, a->q->n_runs * sizeof *shows);
       consider (a, (Candidate){ .occasion = o, .symptom = k, .column = -1, .t = t });
     }

@@ -192,7 +192,8 @@ suspect_of (const HobInquiry *q, const Pair *pair, double p)
 
   *s = (HobSuspect){ .what = HOB_SUSPECT_FAULT, .part = a->fault->h.part[0],
                      .fault = a->fault->h.fault[0], .part2 = b->fault->h.part[0],
-                     .fault2 = b->fault->h.fault[0], .severity2 = b->severity, .p = p,
+                     .fault2 = b->fault->h.fault[0], .group = -1,
+                     .severity2 = b->severity, .p = p,
                      .prior = q->priors->two_faults * a->prior * b->prior,
                      .graded = a->fault->graded,
                      .severity = { a->severity, a->severity, a->severity },

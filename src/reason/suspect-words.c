@@ -30,8 +30,11 @@ between_words (const HobRange *range, const HobTest *test)
 {
   g_autofree char *a = end_words (range, test->a, FALSE), *b = end_words (range, test->b, FALSE);
 
-  return test->what == HOB_TEST_VOLTS ? g_strdup_printf (_ ("Volts: from %s to %s"), a, b)
-                                      : g_strdup_printf (_ ("Ohms: from %s to %s"), a, b);
+  if (test->what == HOB_TEST_VOLTS)
+    return g_strdup_printf (_ ("Volts: from %s to %s"), a, b);
+  return g_strdup_printf (test->lead_off ? _ ("Ohms with one lead off: from %s to %s")
+                                         : _ ("Ohms: from %s to %s"),
+                          a, b);
 }
 
 static char *
@@ -127,6 +130,15 @@ hob_clue_figure (const HobClue *clue, double value)
              : hob_figure_text (value, hob_test_dimension (clue->test), HOB_UNITS_TRADE, DIGITS);
 }
 
+/* What was typed; without its unit, as a figure with one. */
+static char *
+typed_text (const HobClue *clue)
+{
+  gboolean bare = clue->typed == NULL || strspn (clue->typed, "0123456789.") == strlen (clue->typed);
+
+  return bare ? hob_clue_figure (clue, clue->value) : g_strdup (clue->typed);
+}
+
 /* ---- Suspects ---- */
 
 static HobHypothesis
@@ -204,7 +216,7 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
                                           : _ ("Neither for nor against it");
   g_autofree char *with = hob_clue_figure (clue, s->expected[k]);
   g_autofree char *without = hob_clue_figure (clue, normal->expected[k]);
-  g_autofree char *value = hob_clue_figure (clue, clue->value);
+  g_autofree char *value = typed_text (clue);
 
   if (clue->symptom < 0)
     return g_strdup_printf (_ ("%s: %s reads %s. With this fault it reads %s; normal is %s."),

@@ -2,6 +2,7 @@
 
 #include "reason/suspects.h"
 
+#include "reason/alike.h"
 #include "reason/checks.h"
 #include "reason/offers.h"
 #include "reason/pairs.h"
@@ -11,6 +12,11 @@
 #define SPAN 0.8    /* share of the severities that a span holds */
 #define SPEAKS 3.0  /* times as probable as on a normal range: a reading that speaks for it */
 #define A_WHILE 1.0 /* s after an act */
+
+/* Suspects that are compared, whether any test tells them apart. */
+#define PROBABLE 0.02
+#define MOST_COMPARED 8
+#define APART 2.0 /* standard deviations, by which two readings are told apart */
 
 static void
 free_suspect (gpointer item)
@@ -47,7 +53,7 @@ suspect_of (const HobInquiry *q, const HobListed *fault, HobSuspectWhat what, in
   g_autofree double *grid = g_new (double, n);
 
   *s = (HobSuspect){ .what = what, .part = -1, .fault = -1, .part2 = -1, .fault2 = -1,
-                     .expected = g_new (double, clues + 1),
+                     .group = -1, .expected = g_new (double, clues + 1),
                      .likelihood = g_new0 (double, clues + 1) };
   for (int k = 0; k < n; k++)
     {
@@ -102,6 +108,61 @@ rank (const HobInquiry *q, HobSuspects *all)
   hob_pairs_find (q, all);
   g_ptr_array_sort (all->suspects, most_probable_first);
 }
+
+/* ---- What no test tells apart ---- */
+
+static const HobListed *
+listed_of (const HobInquiry *q, const HobSuspect *s)
+{
+  for (guint f = 0; f < q->faults->len; f++)
+    {
+      const HobListed *fault = &g_array_index (q->faults, HobListed, f);
+
+      if (fault->h.part[0] == s->part && fault->h.fault[0] == s->fault)
+        return fault;
+    }
+  g_assert_not_reached ();
+}
+
+static gboolean
+alike (const HobInquiry *q, const HobSuspect *a, const HobSuspect *b)
+{
+  return hob_alike (q->trials, q->base, listed_of (q, a), a->severity.middle, listed_of (q, b),
+                    b->severity.middle, APART);
+}
+
+/* Is @s like every suspect of the group that it would join? */
+static gboolean
+joins (const HobInquiry *q, HobSuspect *const *list, int n, const HobSuspect *s, int group)
+{
+  for (int k = 0; k < n; k++)
+    if ((list[k]->group == group || k == group) && !alike (q, list[k], s))
+      return FALSE;
+  return TRUE;
+}
+
+/* Cliques among the most probable; a group is numbered by its first. */
+static void
+group_suspects (const HobInquiry *q, const HobSuspects *all)
+{
+  HobSuspect *list[MOST_COMPARED];
+  int n = 0;
+
+  for (guint k = 0; k < all->suspects->len && n < MOST_COMPARED; k++)
+    {
+      HobSuspect *s = all->suspects->pdata[k];
+
+      if (s->what == HOB_SUSPECT_FAULT && s->part2 < 0 && s->p >= PROBABLE)
+        list[n++] = s;
+    }
+  for (int k = 1; k < n; k++)
+    for (int first = 0; first < k && list[k]->group < 0; first++)
+      if ((list[first]->group < 0 || list[first]->group == first)
+          && joins (q, list, k, list[k], first))
+        list[k]->group = list[first]->group = first;
+}
+
+/* ---- How sure it is ---- */
 
 /* Does a reading make the first suspect more probable than a normal range? */
 static HobProof
@@ -210,6 +271,8 @@ hob_suspects_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues
   all->stop = hob_suspects_stop (all->hazards);
   if (all->stop == 0)
     {
+      if (!hob_case_has_controls (base))
+        group_suspects (q, all);
       hob_offers_find (q, role, all);
       hob_checks_find (q, all);
     }

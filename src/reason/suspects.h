@@ -18,6 +18,7 @@ typedef struct
   int symptom;   /* of a look, in the book; −1: a reading */
   gboolean volunteered; /* somebody noticed it without being asked to look */
   HobSeen seen;
+  char *typed;   /* owned; the value as it was typed, NULL: a look */
   double value;  /* SI; +∞: open */
   double limit;  /* the stated ±, SI; NaN: the meter's class */
 } HobClue;
@@ -39,6 +40,7 @@ typedef struct
   int part, fault;   /* −1 unless it is a fault */
   int part2, fault2; /* of two faults at once the second; −1 */
   double severity2;
+  int group;         /* suspects that no test tells apart have the same; −1: it is alone */
   gboolean graded; /* it has a severity of its own; else it is there or not */
   double prior, p; /* before anything was seen or read, and now */
   HobSeveritySpan severity;
@@ -95,10 +97,6 @@ HobHazards hob_suspects_hazards (const HobBench *idle, const HobCase *base,
                                  const GPtrArray *clues);
 /* Those of @set that come before any test. */
 HobHazards hob_suspects_stop (HobHazards set);
-/* Whether no reading and no look in any procedure tells two faults apart, readings by @deviations
- * standard deviations. */
-gboolean hob_suspects_alike (HobTrials *trials, const HobListed *a, double severity_a,
-                             const HobListed *b, double severity_b, double deviations);
 void hob_suspects_free (HobSuspects *suspects);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSuspects, hob_suspects_free)
 

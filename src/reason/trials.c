@@ -8,7 +8,7 @@
 #include <math.h>
 #include <string.h>
 
-#define FORMAT "hobwright trial 1"
+#define FORMAT "hobwright trial 2"
 #define SLICE 30.0 /* s of a run between two looks at `cancel` */
 #define UNITS 10   /* normal units in other houses, run besides: how far readings scatter */
 #define CYCLES 0.3 /* of the average: more than units differ by their making */
@@ -603,7 +603,7 @@ column_of (const HobTrials *t, const HobTest *test)
       const HobTest *l = ((const HobListedTest *) t->tests->pdata[k])->test;
 
       if (l->what == test->what && l->wire == test->wire && l->part == test->part
-          && l->quantity == test->quantity
+          && l->quantity == test->quantity && l->lead_off == test->lead_off
           && ((same_end (l->a, test->a) && same_end (l->b, test->b))
               || (same_end (l->a, test->b) && same_end (l->b, test->a))))
         return (int) k;

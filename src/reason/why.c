@@ -417,6 +417,25 @@ moment_of (const Search *s, const HobWhyEntry *entry, double until)
   return t;
 }
 
+/* The link of a quantity that has a limit; NULL: none has. */
+static const HobLinkDef *
+limited_link (const HobKind *kind, int quantity)
+{
+  for (int k = 0; k < kind->n_links; k++)
+    if (kind->links[k].from == quantity && kind->links[k].limit != NULL)
+      return &kind->links[k];
+  return NULL;
+}
+
+static double
+limit_of (const Search *s, const HobMoment *m, const HobWhyEntry *e)
+{
+  const HobKind *kind = hob_bench_range (s->bench)->parts[e->part].kind;
+  const HobLinkDef *link = limited_link (kind, e->quantity);
+
+  return link != NULL ? link->limit (hob_moment_part (m, e->part)) : NAN;
+}
+
 /* Figures as late as they still differ, none later than the next one's. */
 static void
 add_figures (const Search *s, GArray *entries)
@@ -431,6 +450,7 @@ add_figures (const Search *s, GArray *entries)
       e->t = until = moment_of (s, e, until);
       hob_run_read (s->bench->run, e->t, m);
       e->value = hob_moment_quantity (m, e->part, e->quantity);
+      e->limit = limit_of (s, m, e);
       hob_run_read (e->whole ? hob_bench_twin (s->bench) : hob_bench_should_be (s->bench), e->t,
                     m);
       e->should_be = hob_moment_quantity (m, e->part, e->quantity);
@@ -612,7 +632,7 @@ hob_why_words (const HobRange *range, const HobWhyEntry *e)
   const HobLinkDef *link = link_from (part->kind, e->quantity);
   g_autofree char *value = hob_quantity_text (def, e->value, 3);
   g_autofree char *normal = hob_quantity_text (def, e->should_be, 3);
-  g_autofree char *sentence = NULL;
+  g_autofree char *sentence = NULL, *limit = NULL, *at = NULL;
 
   if (link == NULL && def->values != NULL)
     return g_strdup_printf (_ ("%s: %s: %s, should be %s."), hob_part_label (part),
@@ -621,5 +641,14 @@ hob_why_words (const HobRange *range, const HobWhyEntry *e)
     return g_strdup_printf (_ ("%s: %s is %s, should be %s."), hob_part_label (part),
                             _ (def->words), value, normal);
   sentence = around (_ (link->words), value);
+  if (!isnan (e->limit))
+    {
+      limit = hob_quantity_text (def, e->limit, 3);
+      at = around (_ (limited_link (part->kind, e->quantity)->at), limit);
+      /* TRANSLATORS: "Bake valve: The bimetal is at 289 °F. It should be 423 °F (opens at 350
+       * °F)." */
+      return g_strdup_printf (_ ("%s: %s It should be %s (%s)."), hob_part_label (part), sentence,
+                              normal, at);
+    }
   return g_strdup_printf (_ ("%s: %s It should be %s."), hob_part_label (part), sentence, normal);
 }

@@ -21,12 +21,14 @@ static const struct
   const char *usage;
 } tests[] = {
   { "volts", HOB_TEST_VOLTS, HOB_DIM_VOLTAGE, 2, 2, "volts A B" },
-  { "ohms", HOB_TEST_OHMS, HOB_DIM_RESISTANCE, 2, 2, "ohms A B" },
+  { "ohms", HOB_TEST_OHMS, HOB_DIM_RESISTANCE, 2, 3, "ohms A B [lead-off]" },
   { "amps", HOB_TEST_AMPS, HOB_DIM_CURRENT, 1, 1, "amps WIRE-or-PART.TERMINAL-or-PART" },
   { "pressure", HOB_TEST_PRESSURE, HOB_DIM_PRESSURE, 1, 1, "pressure PORT" },
   { "temp", HOB_TEST_TEMP, HOB_DIM_TEMPERATURE, 1, 1, "temp QUANTITY" },
   { "look", HOB_TEST_LOOK, HOB_DIM_NUMBER, 1, 2, "look SYMPTOM[ PART]" },
 };
+
+#define LEAD_OFF "lead-off"
 
 /* Takes @sentence over; it quotes what a person typed. */
 static gboolean
@@ -107,13 +109,24 @@ no_meter_on_lead (const HobRange *range, HobEnd end, GError **error)
 }
 
 static gboolean
+find_lead_off (const char *word, HobTest *test, GError **error)
+{
+  test->lead_off = g_str_equal (word, LEAD_OFF);
+  return test->lead_off
+         || refuse (error, HOB_ERROR_USAGE,
+                    g_strdup_printf (_ ("'%s' is not a test; use %s"), word,
+                                     tests[HOB_TEST_OHMS].usage));
+}
+
+static gboolean
 find_names (const HobRange *range, HobTest *test, char **names, GError **error)
 {
   switch (test->what)
     {
     case HOB_TEST_VOLTS:
     case HOB_TEST_OHMS:
-      return hob_range_find_terminal (range, names[0], &test->a, error)
+      return (names[2] == NULL || find_lead_off (names[2], test, error))
+             && hob_range_find_terminal (range, names[0], &test->a, error)
              && hob_range_find_terminal (range, names[1], &test->b, error)
              && no_meter_on_lead (range, test->a, error)
              && no_meter_on_lead (range, test->b, error);
@@ -243,6 +256,7 @@ append_names (GString *out, const HobRange *range, const HobTest *test)
     case HOB_TEST_OHMS:
       append_terminal (out, range, test->a);
       append_terminal (out, range, test->b);
+      g_string_append (out, test->lead_off ? " " LEAD_OFF : "");
       break;
     case HOB_TEST_AMPS:
       if (test->a.part >= 0)
@@ -372,8 +386,20 @@ direct (HobComplex y)
   return y.im < 0 && y.re > 0 ? hob_complex_abs2 (y) / y.re : y.re;
 }
 
+/* Takes off the wires that end where @end's do. */
+static void
+take_lead_off (const HobPlan *plan, HobEnd end, HobComplex *y)
+{
+  const HobKind *kind = plan->range->parts[end.part].kind;
+  int node = plan->term0[end.part] + hob_terminal_landing (kind->terminals, end.terminal);
+
+  for (int k = plan->wire0; k < plan->stray0; k++)
+    if (plan->branches[k].a == node || plan->branches[k].b == node)
+      y[k].re = 0;
+}
+
 static double
-ohms_with_meter (HobMoment *m, int a, int b)
+ohms_with_meter (HobMoment *m, const HobTest *test)
 {
   const HobPlan *plan = m->plan;
   g_autofree HobComplex *y = g_new0 (HobComplex, plan->n_branches + 1);
@@ -383,7 +409,10 @@ ohms_with_meter (HobMoment *m, int a, int b)
     y[k].re = direct (m->g[k]);
   for (int k = plan->stray0; k < plan->n_branches; k++)
     y[k].re = LEAK;
-  volts = METER_AMPERE * hob_complex_abs (probe (m, y, a, b));
+  if (test->lead_off)
+    take_lead_off (plan, test->a, y);
+  volts = METER_AMPERE
+          * hob_complex_abs (probe (m, y, node_of (plan, test->a), node_of (plan, test->b)));
   return volts / METER_AMPERE;
 }
 
@@ -400,7 +429,7 @@ read_ohms (HobMoment *m, const HobTest *test)
     };
   if (a == b)
     return (HobReading){ 0, "ohm", NULL, TRUE };
-  ohms = ohms_with_meter (m, a, b);
+  ohms = ohms_with_meter (m, test);
   return ohms > OVERLOAD ? (HobReading){ NAN, "ohm", N_ ("OL"), TRUE }
                          : (HobReading){ ohms, "ohm", NULL, TRUE };
 }

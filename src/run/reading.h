@@ -19,6 +19,7 @@ typedef enum {
 typedef struct
 {
   HobTestWhat what;
+  gboolean lead_off; /* ohms: with the wires off terminal a */
   HobEnd a, b; /* terminals (volts, ohms), port (pressure), amps PART.TERMINAL (else part −1) */
   int wire;           /* amps: wire, or −1 */
   int part, quantity; /* amps PART (quantity −1), temp, look at PART; part −1 else */

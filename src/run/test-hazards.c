@@ -23,11 +23,21 @@ has_own (const HobRange *range, const HobTest *test, HobMeans own)
   return part >= 0 && (range->parts[part].kind->means & HOB_MEANS_BIT (own));
 }
 
+static gboolean
+is_chassis (const HobRange *range, HobEnd end)
+{
+  return end.part >= 0 && (range->parts[end.part].kind->flags & HOB_KIND_CHASSIS);
+}
+
 HobMeans
 hob_test_means (const HobRange *range, const HobTest *test)
 {
   HobMeans own = means[test->what].own;
 
+  if (test->what == HOB_TEST_OHMS && !test->lead_off && !has_own (range, test, own))
+    return HOB_MEANS_OHMS_IN_CIRCUIT;
+  if (test->what == HOB_TEST_OHMS && is_chassis (range, test->b))
+    return HOB_MEANS_LEAKAGE;
   return has_own (range, test, own) ? own : means[test->what].usual;
 }
 

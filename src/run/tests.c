@@ -51,6 +51,17 @@ list_between (const List *l, HobTestWhat what, HobEnd a, HobEnd b)
   list (l, test);
 }
 
+static void
+list_lead_off (const List *l, HobEnd a, HobEnd b)
+{
+  HobTest test = blank (HOB_TEST_OHMS);
+
+  test.a = a;
+  test.b = b;
+  test.lead_off = TRUE;
+  list (l, test);
+}
+
 /* A part with one way through: a meter across it, a clamp round it. */
 static void
 list_two_terminals (const List *l, int part)
@@ -60,6 +71,7 @@ list_two_terminals (const List *l, int part)
 
   list_between (l, HOB_TEST_VOLTS, a, b);
   list_between (l, HOB_TEST_OHMS, a, b);
+  list_lead_off (l, a, b);
   amps.part = part;
   list (l, amps);
 }
@@ -108,6 +120,18 @@ list_inside (const List *l, int part)
     }
 }
 
+/* From where a part may leak to the metal that it is fixed to. */
+static void
+list_leaks (const List *l, int part)
+{
+  const HobKind *kind = l->range->parts[part].kind;
+
+  for (int c = 0; c < l->range->n_parts; c++)
+    for (int k = 0; k < kind->n_elements && (l->range->parts[c].kind->flags & HOB_KIND_CHASSIS); k++)
+      if (kind->elements[k].b == HOB_BODY)
+        list_lead_off (l, (HobEnd){ part, kind->elements[k].a }, (HobEnd){ c, 0 });
+}
+
 static void
 list_part (const List *l, int part)
 {
@@ -120,6 +144,7 @@ list_part (const List *l, int part)
   else
     list_many_terminals (l, part);
   list_inside (l, part);
+  list_leaks (l, part);
   for (int k = 0; k < kind->n_ports; k++)
     {
       pressure.a = (HobEnd){ part, k };

@@ -3,7 +3,10 @@
 /* Proof of the reasoning: a technician who knows nothing but what a customer says and what tests
  * answer, against truths drawn by prior.  Nothing here passes or fails: it prints how it went.
  *
- *   bench-proof [RANGE [SINGLES [PAIRS [TRIPLES [NORMAL [FIRST-SEED]]]]]] */
+ *   bench-proof [RANGE [SINGLES [PAIRS [TRIPLES [LINES [NORMAL [FIRST-SEED]]]]]]]
+ *
+ * Lines are wires open or exchanged and pipes pinched.  With PROOF_SHOW each problem that was not
+ * solved is printed with all that was typed. */
 
 #include "base/hash.h"
 #include "technician.h"
@@ -16,24 +19,17 @@
 typedef struct
 {
   const char *name;
-  int drawn, silent, n, right, both, together, stopped, none, unsafe, needless, tests;
+  int drawn, silent, n, right, both, together, stopped, unsafe, needless, tests;
   double minutes, greedy_minutes, fixed_minutes, bits, slowest;
-  int sure[2], of_sure[2]; /* given 0.7 to 0.8, and 0.95 or more */
 } Sums;
 
-static void
-count_calibration (Sums *s, const Outcome *o)
-{
-  int bin = o->p >= 0.95 ? 1 : o->p >= 0.7 && o->p < 0.8 ? 0 : -1;
-
-  if (bin < 0)
-    return;
-  s->of_sure[bin]++;
-  s->sure[bin] += o->right;
-}
+/* Of all answers in all problems. */
+static int given[N_BINS], right_of[N_BINS];
+/* (owned) Truths that show nothing, and parts that no test tells apart. */
+static GPtrArray *silent, *groups;
 
 static Outcome
-solve (Shop *shop, const Truth *truth, guint64 seed, gboolean greedy)
+solve (Shop *shop, const Truth *truth, HobSkill role, guint64 seed, gboolean greedy)
 {
   const char *complaint
       = truth->shows->len > 0
@@ -44,47 +40,66 @@ solve (Shop *shop, const Truth *truth, guint64 seed, gboolean greedy)
   g_autoptr (GPtrArray) clues = technician_complaint (shop, complaint);
 
   shop->priors->rule.greedy = greedy;
-  return technician_solve (shop, truth, HOB_SKILL_TECHNICIAN, clues, seed);
+  return technician_solve (shop, truth, role, clues, seed);
 }
 
 static void
+count (Sums *s, const Outcome *o, double greedy_minutes)
+{
+  s->n++;
+  s->right += o->right;
+  s->both += o->both;
+  s->together += o->together;
+  s->needless += o->needless;
+  s->tests += o->tests;
+  s->minutes += o->minutes;
+  s->greedy_minutes += greedy_minutes;
+  s->fixed_minutes += o->fixed_minutes;
+  s->bits += o->bits;
+  s->slowest = fmax (s->slowest, o->slowest);
+  for (int k = 0; k < N_BINS; k++)
+    {
+      given[k] += o->given[k];
+      right_of[k] += o->right_of[k];
+    }
+}
+
+static void
+show (const Shop *shop, const Truth *truth, const Outcome *o)
+{
+  g_autofree char *text = truth_text (shop, truth);
+
+  g_print ("# not found: %s (seed %" G_GUINT64_FORMAT "); said %s %s:%s %.2f\n", text,
+           truth->acts->seed, o->what == HOB_SUSPECT_NORMAL       ? "nothing-wrong"
+                              : o->what == HOB_SUSPECT_NOT_LISTED ? "not-on-my-list"
+                                                                  : "",
+           o->part >= 0 ? shop->range->parts[o->part].id : "-",
+           o->part >= 0 ? shop->range->parts[o->part].kind->faults[o->fault].id : "-", o->p);
+  g_print ("%s", o->log);
+}
+
+/* The technician, the greedy one, and an apprentice. */
+static void
 add (Sums *s, Shop *shop, const Truth *truth, guint64 seed)
 {
-  Outcome o = solve (shop, truth, seed, FALSE), greedy;
+  Outcome o = solve (shop, truth, HOB_SKILL_TECHNICIAN, seed, FALSE);
+  Outcome apprentice = solve (shop, truth, HOB_SKILL_APPRENTICE, seed, FALSE);
 
   s->stopped += o.stopped;
+  s->unsafe += o.unsafe + apprentice.unsafe;
   if (!o.stopped)
     {
-      greedy = solve (shop, truth, seed, TRUE);
-      s->n++;
-      s->right += o.right;
-      s->both += o.both;
-      s->together += o.together;
-      s->unsafe += o.unsafe;
-      s->needless += o.needless;
-      s->tests += o.tests;
-      s->minutes += o.minutes;
-      s->greedy_minutes += greedy.minutes;
-      s->fixed_minutes += o.fixed_minutes;
-      s->bits += o.bits;
-      s->slowest = fmax (s->slowest, o.slowest);
-      count_calibration (s, &o);
+      Outcome greedy = solve (shop, truth, HOB_SKILL_TECHNICIAN, seed, TRUE);
+
+      count (s, &o, greedy.minutes);
       outcome_clear (&greedy);
     }
+  if (o.group != NULL)
+    g_ptr_array_add (groups, g_steal_pointer (&o.group));
   if (!o.right && !o.stopped && g_getenv ("PROOF_SHOW") != NULL)
-    {
-      for (int k = 0; k < truth->n_faults; k++)
-        g_print ("# truth %s:%s=%.2f\n", shop->range->parts[truth->part[k]].id,
-                 shop->range->parts[truth->part[k]].kind->faults[truth->fault[k]].id,
-                 truth->severity[k]);
-      g_print ("# said %s %s:%s %.2f\n# %s\n", truth->shows->len > 0
-                   ? (char *) truth->shows->pdata[(guint) (hob_hash_uniform (seed, 5, 0)
-                                                           * truth->shows->len)] : "-",
-               o.part >= 0 ? shop->range->parts[o.part].id : "-",
-               o.part >= 0 ? shop->range->parts[o.part].kind->faults[o.fault].id
-               : o.what == HOB_SUSPECT_NORMAL ? "nothing-wrong" : "not-on-my-list", o.p, o.log);
-    }
+    show (shop, truth, &o);
   outcome_clear (&o);
+  outcome_clear (&apprentice);
 }
 
 static void
@@ -95,30 +110,41 @@ print (const Sums *s)
   g_print ("%-8s %4d drawn, %d silent, %d ended at make safe, %d solved: right %.1f %% (%d by a "
            "group that no test separates, %d with both faults), tests %.1f, minutes %.1f (fixed "
            "order %.1f, greedy %.1f), entropy %.2f bit = at least %.1f tests, unsafe %d, needless "
-           "parts %d, slowest answer %.0f ms, calibration 70-80 %%: %d of %d, 95 %% and more: %d "
-           "of %d\n",
+           "parts %d, slowest answer %.0f ms\n",
            s->name, s->drawn, s->silent, s->stopped, s->n, 100 * s->right / n, s->together,
-           s->both,
-           s->tests / n, s->minutes / n, s->fixed_minutes / n, s->greedy_minutes / n, s->bits / n,
-           s->bits / n / log2 (OUTCOMES), s->unsafe, s->needless, 1000 * s->slowest, s->sure[0],
-           s->of_sure[0], s->sure[1], s->of_sure[1]);
+           s->both, s->tests / n, s->minutes / n, s->fixed_minutes / n, s->greedy_minutes / n,
+           s->bits / n, s->bits / n / log2 (OUTCOMES), s->unsafe, s->needless, 1000 * s->slowest);
 }
 
-static void
-sample (Shop *shop, const char *name, int n_faults, int wanted, guint64 seed)
+typedef struct
 {
-  Sums s = { .name = name };
+  const char *name;
+  int n_faults; /* −1: none of the list */
+  int usual;    /* how many, unless it is said */
+} Sort;
 
-  while (s.n + s.stopped < wanted && s.drawn < 10 * wanted)
+static const Sort sorts[]
+    = { { "singles", 1, 24 }, { "pairs", 2, 0 }, { "triples", 3, 0 }, { "lines", -1, 0 },
+        { "normal", 0, 0 } };
+
+static void
+sample (Shop *shop, const Sort *sort, int wanted, guint64 seed)
+{
+  Sums s = { .name = sort->name };
+
+  for (; s.n + s.stopped < wanted && s.drawn < 10 * wanted; seed++)
     {
-      g_autoptr (Truth) truth = truth_draw (shop, n_faults, seed);
+      g_autoptr (Truth) truth = sort->n_faults < 0 ? truth_draw_unlisted (shop, seed)
+                                                   : truth_draw (shop, sort->n_faults, seed);
 
       s.drawn++;
-      if (truth->shows->len == 0 && n_faults > 0)
-        s.silent++;
+      if (truth->shows->len == 0 && sort->n_faults != 0)
+        {
+          s.silent++;
+          g_ptr_array_add (silent, truth_text (shop, truth));
+        }
       else
         add (&s, shop, truth, seed);
-      seed++;
       if (s.drawn % 25 == 0)
         print (&s);
     }
@@ -126,16 +152,35 @@ sample (Shop *shop, const char *name, int n_faults, int wanted, guint64 seed)
     print (&s);
 }
 
+static void
+print_all (const char *what, const GPtrArray *texts)
+{
+  g_print ("%s: %u\n", what, texts->len);
+  for (guint k = 0; k < texts->len; k++)
+    g_print ("  %s\n", (char *) texts->pdata[k]);
+}
+
 int
 main (int argc, char **argv)
 {
-  static const char *const names[] = { "singles", "pairs", "triples", "normal" };
-  static const int faults[] = { 1, 2, 3, 0 };
+  enum { SEED = 2 + G_N_ELEMENTS (sorts) };
   g_autoptr (Shop) shop = shop_new (argc > 1 ? argv[1] : "dial-four");
-  guint64 seed = argc > 6 ? g_ascii_strtoull (argv[6], NULL, 10) : 1;
+  guint64 seed = argc > SEED ? g_ascii_strtoull (argv[SEED], NULL, 10) : 1;
 
-  for (int k = 0; k < 4; k++)
-    sample (shop, names[k], faults[k],
-            argc > k + 2 ? atoi (argv[k + 2]) : k == 0 ? 24 : 0, seed + (guint64) k * 100000);
+  silent = g_ptr_array_new_with_free_func (g_free);
+  groups = g_ptr_array_new_with_free_func (g_free);
+  for (int k = 0; k < (int) G_N_ELEMENTS (sorts); k++)
+    sample (shop, &sorts[k], argc > k + 2 ? atoi (argv[k + 2]) : sorts[k].usual,
+            seed + (guint64) k * 100000);
+  g_print ("calibration, suspects at every answer:");
+  for (int k = 0; k < N_BINS; k++)
+    if (given[k] > 0)
+      g_print (" %d-%d %%: %.0f %% of %d;", 100 * k / N_BINS, 100 * (k + 1) / N_BINS,
+               100.0 * right_of[k] / given[k], given[k]);
+  g_print ("\n");
+  print_all ("parts that no test separates", groups);
+  print_all ("truths that show nothing", silent);
+  g_ptr_array_unref (silent);
+  g_ptr_array_unref (groups);
   return 0;
 }

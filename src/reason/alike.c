@@ -1,0 +1,172 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+#include "reason/alike.h"
+
+#include "reason/inquiry.h"
+
+#include <math.h>
+
+typedef struct _Walk Walk;
+
+/* What @a, @b and a normal range answer. */
+typedef struct
+{
+  HobExpected a, b, normal;
+  HobDimension dim;
+} Answers;
+
+struct _Walk
+{
+  HobTrials *trials;
+  const HobCase *base;
+  const HobListed *a, *b;
+  double severity_a, severity_b, deviations;
+  gboolean (*wanted) (const Walk *walk, const Answers *answers);
+  double *told; /* owned; [run]: of one column, the runs of @a and @b alone */
+};
+
+static gboolean
+differ (const HobExpected *x, const HobExpected *y, const Answers *answers, double deviations)
+{
+  HobMeterClass meter = hob_meter_class (answers->dim);
+
+  if (isnan (x->value) || isnan (y->value))
+    return FALSE;
+  if (isinf (x->value) || isinf (y->value))
+    return isinf (x->value) != isinf (y->value);
+  if (answers->dim == HOB_DIM_NUMBER)
+    return fabs (x->value - y->value) > 0.5;
+  return fabs (x->value - y->value)
+         > deviations * fmax (hob_reading_deviation (x, &meter, NAN),
+                              hob_reading_deviation (y, &meter, NAN));
+}
+
+static gboolean
+are_apart (const Walk *w, const Answers *answers)
+{
+  return differ (&answers->a, &answers->b, answers, w->deviations);
+}
+
+static gboolean
+a_alone_changes (const Walk *w, const Answers *answers)
+{
+  return differ (&answers->a, &answers->normal, answers, w->deviations)
+         && !differ (&answers->b, &answers->normal, answers, w->deviations);
+}
+
+/* ---- Columns ---- */
+
+static void
+take (const Walk *w, const HobListed *fault, const float *answers, gsize stride)
+{
+  guint n = fault->graded ? HOB_N_SEVERITIES - 1 : 1;
+
+  for (guint r = fault->first_run; r < fault->first_run + n; r++)
+    w->told[r] = (double) answers[r * stride];
+  w->told[fault->same_run] = (double) answers[fault->same_run * stride];
+  w->told[fault->other_run] = (double) answers[fault->other_run * stride];
+}
+
+/* @answers: of one column, [run·stride]. */
+static gboolean
+is_wanted (const Walk *w, const float *answers, gsize stride, HobDimension dim,
+           const HobScatter *spread)
+{
+  Answers told = { .dim = dim };
+
+  w->told[0] = (double) answers[0];
+  take (w, w->a, answers, stride);
+  take (w, w->b, answers, stride);
+  told.normal = hob_expected_of (w->told[0], dim, spread);
+  told.a = hob_listed_expected (w->a, w->told, 1, w->severity_a, dim, spread);
+  told.b = hob_listed_expected (w->b, w->told, 1, w->severity_b, dim, spread);
+  return w->wanted (w, &told);
+}
+
+static gboolean
+in_readings (const Walk *w, const HobOccasion *o, double t)
+{
+  const GPtrArray *tests = hob_trials_tests (w->trials);
+  const HobScatter *spread;
+  const float *answers = hob_trials_readings (w->trials, o->acts, t, &spread);
+
+  for (guint k = 0; answers != NULL && k < tests->len; k++)
+    {
+      const HobListedTest *listed = tests->pdata[k];
+
+      if ((listed->test->what == HOB_TEST_OHMS) == o->dead
+          && is_wanted (w, answers + k, tests->len, listed->dim, &spread[k]))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+in_looks (const Walk *w, const HobOccasion *o)
+{
+  guint n = hob_trials_n_runs (w->trials);
+  gsize symptoms = (gsize) hob_symptom_book_size (hob_trials_bench (w->trials)->book);
+  g_autofree double *shows = g_new (double, symptoms * n);
+  g_autofree float *one = g_new (float, n);
+  HobScatter none = { 0, 0 };
+  gboolean found = FALSE;
+
+  if (o->dead)
+    return FALSE;
+  hob_trials_look_all (w->trials, o->acts, o->until, shows);
+  for (gsize k = 0; k < symptoms && !found; k++)
+    {
+      for (guint r = 0; r < n; r++)
+        one[r] = (float) shows[k * n + r];
+      found = is_wanted (w, one, 1, HOB_DIM_NUMBER, &none);
+    }
+  return found;
+}
+
+/* ---- All procedures ---- */
+
+static gboolean
+found_anywhere (const Walk *w)
+{
+  const HobRange *range = hob_bench_range (hob_trials_bench (w->trials));
+  g_auto (GStrv) names = hob_procedure_names (range);
+  gboolean found = FALSE;
+
+  for (guint k = 0; k < 2 * g_strv_length (names) && !found; k++)
+    {
+      HobOccasion *o = hob_occasion_new (w->base, names[k / 2], k % 2 == 1);
+
+      hob_trials_prepare (w->trials, o->acts, o->until, o->moments);
+      found = in_looks (w, o);
+      for (guint i = 0; i < o->moments->len && !found; i++)
+        found = in_readings (w, o, g_array_index (o->moments, double, i));
+      hob_occasion_free (o);
+    }
+  return found;
+}
+
+static gboolean
+walk (Walk w)
+{
+  g_autofree double *told = g_new (double, hob_trials_n_runs (w.trials));
+
+  w.told = told;
+  return found_anywhere (&w);
+}
+
+gboolean
+hob_alike (HobTrials *trials, const HobCase *base, const HobListed *a, double severity_a, const HobListed *b,
+           double severity_b, double deviations)
+{
+  return !walk ((Walk){ .trials = trials, .base = base, .a = a, .b = b, .severity_a = severity_a,
+                        .severity_b = severity_b, .deviations = deviations, .wanted = are_apart });
+}
+
+gboolean
+hob_alike_changes (HobTrials *trials, const HobCase *base, const HobListed *a, double severity_a, const HobListed *b,
+                   double severity_b, double deviations)
+{
+  return walk ((Walk){ .trials = trials, .base = base, .a = a, .b = b, .severity_a = severity_a,
+                       .severity_b = severity_b, .deviations = deviations,
+                       .wanted = a_alone_changes });
+}
