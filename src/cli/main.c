@@ -27,7 +27,7 @@ const HobCommand hob_commands[] = {
   { "read",
     "read RANGE [CASE] --test \"TEST\" [OPTION…]\n"
     "\n"
-    "  TEST: volts A B | ohms A B | amps WIRE-or-PART.TERMINAL-or-PART |\n"
+    "  TEST: volts A B | ohms A B [lead-off] | amps WIRE-or-PART.TERMINAL-or-PART |\n"
     "        pressure PORT | temp QUANTITY | look SYMPTOM,\n"
     "        then  [ @ ACT{; ACT}; TIME ]",
     N_ ("Take one reading, as a meter would."),
@@ -37,9 +37,9 @@ const HobCommand hob_commands[] = {
     HOB_TAKES_CASE | B (PROCEDURE) | B (SHEET) | B (AT) | B (SIZE) | B (THEME) | B (PAPER)
         | B (COVER) | B (TRACE) | B (SYMPTOM) | B (OUTPUT),
     hob_command_draw },
-  { "table", "table RANGE [--pairs]",
+  { "table", "table RANGE [--pairs | -o FILE]",
     N_ ("Run every fault through every procedure and print its symptoms."),
-    B (PAIRS), hob_command_table },
+    B (PAIRS) | B (OUTPUT), hob_command_table },
   { "suspects",
     "suspects RANGE [CASE] --seen \"SYMPTOM\" --reading \"READING\" [OPTION…]\n"
     "\n"

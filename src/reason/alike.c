@@ -155,8 +155,8 @@ walk (Walk w)
 }
 
 gboolean
-hob_alike (HobTrials *trials, const HobCase *base, const HobListed *a, double severity_a, const HobListed *b,
-           double severity_b, double deviations)
+hob_alike (HobTrials *trials, const HobCase *base, const HobListed *a, double severity_a,
+           const HobListed *b, double severity_b, double deviations)
 {
   return !walk ((Walk){ .trials = trials, .base = base, .a = a, .b = b, .severity_a = severity_a,
                         .severity_b = severity_b, .deviations = deviations, .wanted = are_apart });
@@ -166,7 +166,8 @@ gboolean
 hob_alike_changes (HobTrials *trials, const HobCase *base, const HobListed *a, double severity_a, const HobListed *b,
                    double severity_b, double deviations)
 {
-  return walk ((Walk){ .trials = trials, .base = base, .a = a, .b = b, .severity_a = severity_a,
-                       .severity_b = severity_b, .deviations = deviations,
+  return walk ((Walk){ .trials = trials, .base = base, .a = a, .b = b,
+                       .severity_a = severity_a, .severity_b = severity_b,
+                       .deviations = deviations,
                        .wanted = a_alone_changes });
 }

@@ -134,9 +134,10 @@ hob_clue_figure (const HobClue *clue, double value)
 static char *
 typed_text (const HobClue *clue)
 {
-  gboolean bare = clue->typed == NULL || strspn (clue->typed, "0123456789.") == strlen (clue->typed);
+  const char *typed = clue->typed;
+  gboolean bare = typed == NULL || strspn (typed, "0123456789.") == strlen (typed);
 
-  return bare ? hob_clue_figure (clue, clue->value) : g_strdup (clue->typed);
+  return bare ? hob_clue_figure (clue, clue->value) : g_strdup (typed);
 }
 
 /* ---- Suspects ---- */

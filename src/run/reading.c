@@ -345,9 +345,9 @@ minus (HobComplex a, HobComplex b)
 }
 
 /* V between @a and @b (−1: earth) for 1 A sent from b to a through branches of admittance @y, all
- * sources absent. */
+ * sources absent.  @work: that of the last solve with nearly the same @y. */
 static HobComplex
-probe (HobMoment *m, const HobComplex *y, int a, int b)
+probe (HobMoment *m, const HobComplex *y, double *work, int a, int b)
 {
   const HobPlan *plan = m->plan;
   HobComplex earth = { 0, 0 };
@@ -356,7 +356,7 @@ probe (HobMoment *m, const HobComplex *y, int a, int b)
   m->probe_inject[a].re += 1;
   if (b >= 0)
     m->probe_inject[b].re -= 1;
-  hob_circuit_solve (plan->circuit, y, NULL, m->probe_inject, m->probe_v, NULL, m->probe_work);
+  hob_circuit_solve_again (plan->circuit, y, NULL, m->probe_inject, m->probe_v, work);
   return minus (m->probe_v[a], b >= 0 ? m->probe_v[b] : earth);
 }
 
@@ -365,7 +365,7 @@ probe (HobMoment *m, const HobComplex *y, int a, int b)
 static double
 volts_with_meter (HobMoment *m, int a, int b)
 {
-  HobComplex earth = { 0, 0 }, z = probe (m, m->g, a, b);
+  HobComplex earth = { 0, 0 }, z = probe (m, m->g, m->circuit_work, a, b);
   HobComplex open = minus (m->v[a], b >= 0 ? m->v[b] : earth);
 
   z.re += METER_OHMS;
@@ -376,7 +376,8 @@ static gboolean
 is_live (HobMoment *m, int a)
 {
   return volts_with_meter (m, a, -1) > LIVE
-         && hob_complex_abs (m->v[a]) > LIVE_AMPERE * hob_complex_abs (probe (m, m->g, a, -1));
+         && hob_complex_abs (m->v[a])
+                > LIVE_AMPERE * hob_complex_abs (probe (m, m->g, m->circuit_work, a, -1));
 }
 
 /* S for direct current: a capacitor blocks, a coil is its wire. */
@@ -412,7 +413,8 @@ ohms_with_meter (HobMoment *m, const HobTest *test)
   if (test->lead_off)
     take_lead_off (plan, test->a, y);
   volts = METER_AMPERE
-          * hob_complex_abs (probe (m, y, node_of (plan, test->a), node_of (plan, test->b)));
+          * hob_complex_abs (probe (m, y, m->probe_work, node_of (plan, test->a),
+                                    node_of (plan, test->b)));
   return volts / METER_AMPERE;
 }
 

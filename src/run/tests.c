@@ -127,8 +127,8 @@ list_leaks (const List *l, int part)
   const HobKind *kind = l->range->parts[part].kind;
 
   for (int c = 0; c < l->range->n_parts; c++)
-    for (int k = 0; k < kind->n_elements && (l->range->parts[c].kind->flags & HOB_KIND_CHASSIS); k++)
-      if (kind->elements[k].b == HOB_BODY)
+    for (int k = 0; k < kind->n_elements; k++)
+      if (kind->elements[k].b == HOB_BODY && (l->range->parts[c].kind->flags & HOB_KIND_CHASSIS))
         list_lead_off (l, (HobEnd){ part, kind->elements[k].a }, (HobEnd){ c, 0 });
 }
 

@@ -36,6 +36,9 @@ static const HobLegend sequence[] = {
 static const HobLegend why[] = {
   { HOB_SAMPLE_RING, N_ ("where it begins: a part that has a fault") },
 };
+static const HobLegend table[] = {
+  { HOB_SAMPLE_DOT, N_ ("noticed in at least one routine") },
+};
 static const HobLegend common[] = {
   { HOB_SAMPLE_SPARK, N_ ("spark, where it jumps") },
   { HOB_SAMPLE_RING, N_ ("different from a normal range now") },
@@ -47,13 +50,14 @@ static const struct
   const char *title;
   const HobLegend *legend;
   int n;
-} pictures[HOB_WHY_PICTURE + 1] = {
+} pictures[HOB_TABLE_PICTURE + 1] = {
   [HOB_SHEET_WIRING] = { N_ ("Wiring"), wiring, G_N_ELEMENTS (wiring) },
   [HOB_SHEET_GAS] = { N_ ("Gas"), gas, G_N_ELEMENTS (gas) },
   [HOB_SHEET_CUTAWAY] = { N_ ("Cutaway"), cutaway, G_N_ELEMENTS (cutaway) },
   [HOB_CHART_PICTURE] = { N_ ("Chart"), chart, G_N_ELEMENTS (chart) },
   [HOB_SEQUENCE_PICTURE] = { N_ ("Sequence of operation"), sequence, G_N_ELEMENTS (sequence) },
   [HOB_WHY_PICTURE] = { N_ ("From the cause to the symptom"), why, G_N_ELEMENTS (why) },
+  [HOB_TABLE_PICTURE] = { N_ ("Faults and symptoms"), table, G_N_ELEMENTS (table) },
 };
 
 const char *

@@ -36,6 +36,7 @@ typedef struct
 #define HOB_CHART_PICTURE HOB_N_SHEETS /* where a picture need not be a sheet */
 #define HOB_SEQUENCE_PICTURE (HOB_N_SHEETS + 1)
 #define HOB_WHY_PICTURE (HOB_N_SHEETS + 2)
+#define HOB_TABLE_PICTURE (HOB_N_SHEETS + 3)
 
 /* What a picture's signs mean: those of its own, and those that every one has. Borrowed. */
 const HobLegend *hob_legend_own (int picture, int *n);
