@@ -87,6 +87,7 @@ aged_igniter (void)
   g_assert_cmpint (((HobOffer *) amps->offers->pdata[0])->test->what, ==, HOB_TEST_VOLTS);
   assert_first (both, "igniter-bake", "aged");
   g_assert_cmpint (both->proof, ==, HOB_PROOF_READING);
+  g_assert_cmpint (both->verdict, ==, HOB_TEST_SURE);
   g_assert_cmpfloat (fabs (first->severity.middle - 0.5), <, 0.1);
 }
 
@@ -100,6 +101,21 @@ burned_contact (void)
   assert_first (all, "oven", "contact-burned");
 }
 
+/* As the README tells it: the same complaint from a joint of 9 Ω, proved by what it drops. */
+static void
+joint_of_nine_ohms (void)
+{
+  g_autoptr (HobSuspects) all = suspects_of (
+      (const char *[]){ NO_FLAME, NULL },
+      (const char *[]){ "amps igniter-bake @ 0s oven.mode=bake; 90s = 2.81 A", VOLTS "91.3 V",
+                        "volts oven.line oven.mid @ 0s oven.mode=bake; 90s = 24.7 V", NULL },
+      HOB_SKILL_TECHNICIAN);
+
+  assert_first (all, "oven", "contact-burned");
+  g_assert_cmpint (all->verdict, ==, HOB_TEST_SURE);
+  g_assert_cmpint (all->proof, ==, HOB_PROOF_READING);
+}
+
 static void
 apprentice (void)
 {
@@ -110,6 +126,35 @@ apprentice (void)
   g_assert_cmpuint (all->offers->len, >, 0);
   for (guint k = 0; k < all->offers->len; k++)
     g_assert_cmpint (((HobOffer *) all->offers->pdata[k])->means->danger, <, HOB_DANGER_LIVE);
+}
+
+/* What was seen is not asked for again, in whatever routine. */
+static void
+seen_is_not_asked (void)
+{
+  g_autoptr (HobSuspects) all = suspects_of ((const char *[]){ "no-glow", NULL },
+                                             (const char *[]){ NULL }, HOB_SKILL_TECHNICIAN);
+
+  g_assert_cmpuint (all->offers->len, >, 0);
+  for (guint k = 0; k < all->offers->len; k++)
+    g_assert_cmpstr (((HobOffer *) all->offers->pdata[k])->test->symptom, !=, "no-glow");
+}
+
+/* Of four switches in parallel one is stuck: each reads the same until its wires are off. */
+static void
+stuck_switch (void)
+{
+  g_autoptr (HobSuspects) all = suspects_of (
+      (const char *[]){ "sparks-all-knobs-off @ 60s", NULL },
+      (const char *[]){ "ohms switch-rf.a switch-rf.b @ 0s cord.plug=out; 1s = 0.03",
+                        "ohms switch-rf.a switch-rf.b lead-off @ 0s cord.plug=out; 1s = 0.01",
+                        NULL },
+      HOB_SKILL_TECHNICIAN);
+  const HobSuspect *first = all->suspects->pdata[0];
+
+  assert_first (all, "switch-rf", "stuck-closed");
+  g_assert_cmpfloat (first->p, >, 0.9);
+  g_assert_cmpint (first->group, <, 0);
 }
 
 /* No reading that a fault makes, no symptom that it shows: something that no list has. */
@@ -234,7 +279,10 @@ main (int argc, char **argv)
   bench_up ();
   g_test_add_func ("/reason/suspects/aged-igniter", aged_igniter);
   g_test_add_func ("/reason/suspects/burned-contact", burned_contact);
+  g_test_add_func ("/reason/suspects/joint-of-nine-ohms", joint_of_nine_ohms);
   g_test_add_func ("/reason/suspects/apprentice", apprentice);
+  g_test_add_func ("/reason/suspects/seen-is-not-asked", seen_is_not_asked);
+  g_test_add_func ("/reason/suspects/stuck-switch", stuck_switch);
   g_test_add_func ("/reason/suspects/not-on-the-list", not_on_the_list);
   g_test_add_func ("/reason/suspects/nothing-wrong", nothing_wrong);
   g_test_add_func ("/reason/suspects/smell-of-gas", smell_of_gas);

@@ -63,6 +63,7 @@ print_parse_print_is_the_identity (Fixture *f, gconstpointer name)
   static const char *const tests[] = {
     "volts igniter-bake.a igniter-bake.b @ 0s oven.mode=bake; 60s",
     "ohms igniter-bake.a valve-bake.b @ 0s cord.plug=out; 0.5s",
+    "ohms switch-lf.a switch-lf.b lead-off @ 0s cord.plug=out; 0.5s",
     "amps igniter-bake",
     "amps oven.bake @ 12.345s oven.dial=400 degF; 1s oven.mode=bake; 3600s",
     "pressure manifold.lf @ 0s knob-lf=62.5 %; 10s",

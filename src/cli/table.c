@@ -189,7 +189,8 @@ hob_command_table (char **words, GError **error)
       || !hob_args_words (args, 1, 1, "table RANGE [--pairs | -o FILE]", error))
     return 2;
   range = hob_cli_load (g_ptr_array_index (args->words, 0), error);
-  if (range == NULL || !may_draw (args, range, error) || (idle = hob_bench_new (NULL, range, NULL, error)) == NULL)
+  if (range == NULL || !may_draw (args, range, error)
+      || (idle = hob_bench_new (NULL, range, NULL, error)) == NULL)
     return 1;
   hypotheses = hob_args_has (args, HOB_OPTION_PAIRS) ? hob_hypotheses_pairs (range)
                                                      : hob_hypotheses_single (range);

@@ -130,17 +130,17 @@ found_anywhere (const Walk *w)
 {
   const HobRange *range = hob_bench_range (hob_trials_bench (w->trials));
   g_auto (GStrv) names = hob_procedure_names (range);
+  g_autoptr (GPtrArray) all = hob_occasions_new (w->base, names);
   gboolean found = FALSE;
 
-  for (guint k = 0; k < 2 * g_strv_length (names) && !found; k++)
+  for (guint k = 0; k < all->len && !found; k++)
     {
-      HobOccasion *o = hob_occasion_new (w->base, names[k / 2], k % 2 == 1);
+      const HobOccasion *o = all->pdata[k];
 
       hob_trials_prepare (w->trials, o->acts, o->until, o->moments);
       found = in_looks (w, o);
       for (guint i = 0; i < o->moments->len && !found; i++)
         found = in_readings (w, o, g_array_index (o->moments, double, i));
-      hob_occasion_free (o);
     }
   return found;
 }
@@ -159,12 +159,13 @@ hob_alike (HobTrials *trials, const HobCase *base, const HobListed *a, double se
            const HobListed *b, double severity_b, double deviations)
 {
   return !walk ((Walk){ .trials = trials, .base = base, .a = a, .b = b, .severity_a = severity_a,
-                        .severity_b = severity_b, .deviations = deviations, .wanted = are_apart });
+                        .severity_b = severity_b, .deviations = deviations,
+                        .wanted = are_apart });
 }
 
 gboolean
-hob_alike_changes (HobTrials *trials, const HobCase *base, const HobListed *a, double severity_a, const HobListed *b,
-                   double severity_b, double deviations)
+hob_alike_changes (HobTrials *trials, const HobCase *base, const HobListed *a,
+                   double severity_a, const HobListed *b, double severity_b, double deviations)
 {
   return walk ((Walk){ .trials = trials, .base = base, .a = a, .b = b,
                        .severity_a = severity_a, .severity_b = severity_b,

@@ -8,7 +8,8 @@
 
 G_BEGIN_DECLS
 
-/* @base: what is known of the house.  Do two faults read the same, to within @deviations standard deviations, and show the same? */
+/* @base: what is known of the house.
+ * Do two faults read the same, to within @deviations standard deviations, and show the same? */
 gboolean hob_alike (HobTrials *trials, const HobCase *base, const HobListed *a, double severity_a,
                     const HobListed *b, double severity_b, double deviations);
 /* Does @a change something from normal that @b leaves as it is? */

@@ -103,6 +103,70 @@ hob_occasion_free (HobOccasion *o)
   g_free (o);
 }
 
+static gboolean
+does (const HobOccasion *o, const HobAct *act)
+{
+  for (guint k = 0; k < o->acts->acts->len; k++)
+    {
+      const HobAct *own = &g_array_index (o->acts->acts, HobAct, k);
+
+      if (own->what == act->what && own->part == act->part && own->index == act->index
+          && fabs (own->value - act->value) < 1e-9)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Does @other do all that @o does?  If nothing is done, only the same counts. */
+static gboolean
+is_part_of (const HobOccasion *o, const HobOccasion *other, guint made_dead)
+{
+  guint n = o->acts->acts->len;
+
+  if (n == made_dead)
+    return other->acts->acts->len == n;
+  for (guint k = 0; k < n; k++)
+    if (!does (other, &g_array_index (o->acts->acts, HobAct, k)))
+      return FALSE;
+  return TRUE;
+}
+
+/* Is it part of one that stays?  Of two that do the same the first one stays. */
+static gboolean
+is_superfluous (const GPtrArray *dead, guint k, guint made_dead)
+{
+  const HobOccasion *o = dead->pdata[k];
+
+  for (guint i = 0; i < dead->len; i++)
+    if (i != k && is_part_of (o, dead->pdata[i], made_dead)
+        && (i < k || !is_part_of (dead->pdata[i], o, made_dead)))
+      return TRUE;
+  return FALSE;
+}
+
+GPtrArray *
+hob_occasions_new (const HobCase *base, char *const *procedures)
+{
+  GPtrArray *all = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_occasion_free);
+  g_autoptr (GPtrArray) dead
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_occasion_free);
+  g_autoptr (HobCase) unplugged = hob_case_copy (base);
+
+  hob_trials_make_dead (unplugged);
+  for (char *const *name = procedures; *name != NULL; name++)
+    {
+      g_ptr_array_add (all, hob_occasion_new (base, *name, FALSE));
+      g_ptr_array_add (dead, hob_occasion_new (base, *name, TRUE));
+    }
+  for (guint k = 0; k < dead->len; k++)
+    if (!is_superfluous (dead, k, unplugged->acts->len))
+      {
+        g_ptr_array_add (all, dead->pdata[k]);
+        dead->pdata[k] = hob_occasion_new (base, procedures[k], TRUE);
+      }
+  return all;
+}
+
 /* ---- States ---- */
 
 /* Standard deviation among units: what other units and houses show, and never less than parts of
@@ -376,12 +440,13 @@ may_stop (const HobInquiry *q)
 void
 hob_inquiry_prepare (HobInquiry *q)
 {
-  for (guint k = 0; k < 2 * g_strv_length (q->procedures); k++)
+  g_autoptr (GPtrArray) all = hob_occasions_new (q->base, q->procedures);
+
+  for (guint k = 0; k < all->len; k++)
     {
-      HobOccasion *o = hob_occasion_new (q->base, q->procedures[k / 2], k % 2 == 1);
+      const HobOccasion *o = all->pdata[k];
 
       hob_trials_prepare (q->trials, o->acts, o->until, o->moments);
-      hob_occasion_free (o);
     }
 }
 

@@ -10,18 +10,19 @@ hob_reading_moments (const HobRange *range, const HobTest *test)
   GPtrArray *all = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_test_free);
   g_auto (GStrv) procedures = hob_procedure_names (range);
   g_autoptr (HobCase) base = hob_case_new (range);
+  g_autoptr (GPtrArray) occasions = hob_occasions_new (base, procedures);
 
-  for (char **name = procedures; *name != NULL; name++)
+  for (guint i = 0; i < occasions->len; i++)
     {
-      HobOccasion *o = hob_occasion_new (base, *name, test->what == HOB_TEST_OHMS);
+      const HobOccasion *o = occasions->pdata[i];
+      gboolean suits = o->dead == (test->what == HOB_TEST_OHMS);
 
-      for (guint k = 0; k < o->moments->len; k++)
+      for (guint k = 0; k < o->moments->len && suits; k++)
         {
           double t = g_array_index (o->moments, double, k);
 
           g_ptr_array_add (all, hob_occasion_test (base, o, t, test));
         }
-      hob_occasion_free (o);
     }
   return all;
 }

@@ -115,13 +115,10 @@ add_own (const HobInquiry *q, GPtrArray *all)
 static GPtrArray *
 occasions_of (const HobInquiry *q)
 {
-  GPtrArray *all = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_occasion_free);
+  GPtrArray *all = hob_case_has_controls (q->base)
+                       ? g_ptr_array_new_with_free_func ((GDestroyNotify) hob_occasion_free)
+                       : hob_occasions_new (q->base, q->procedures);
 
-  for (char **name = q->procedures; *name != NULL && !hob_case_has_controls (q->base); name++)
-    {
-      g_ptr_array_add (all, hob_occasion_new (q->base, *name, FALSE));
-      g_ptr_array_add (all, hob_occasion_new (q->base, *name, TRUE));
-    }
   add_own (q, all);
   return all;
 }

@@ -164,7 +164,8 @@ clear_notes (const Layout *l)
   for (int k = l->first; k < l->end; k++)
     if (l->chart->rows[k].note != NULL)
       {
-        pen_rect (l->pen, l->cell_x + 1, l->top + ROW * (k - l->first), CELL * l->chart->n_columns - 2, ROW);
+        pen_rect (l->pen, l->cell_x + 1, l->top + ROW * (k - l->first),
+                  CELL * l->chart->n_columns - 2, ROW);
         pen_fill (l->pen, HOB_ROLE_SHEET);
       }
 }
