@@ -21,8 +21,8 @@ void hob_occasion_free (HobOccasion *occasion);
 /* @procedure under what is known of the house, and when in it to read.  (transfer full) */
 HobOccasion *hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead);
 
-/* All of @procedures; and those with the range dead that say something of their own: what is done in
- * another one besides more is left out.  HobOccasion *.  (transfer full) */
+/* All of @procedures; and, with the range dead, those that do something that no other one does.
+ * HobOccasion *.  (transfer full) */
 GPtrArray *hob_occasions_new (const HobCase *base, char *const *procedures);
 
 typedef struct
