@@ -342,6 +342,153 @@ high_up_the_heat_falls_with_the_root_of_the_air (void)
   g_assert_cmpfloat (at (&f, 20, "burner-lf.yellow"), <, 0.1);
 }
 
+/* ---- Degrees ---- */
+
+#define HIGH_THEN_LOW "1s knob-lf=light", "8s knob-lf=high", "20s knob-lf=low"
+#define BAKE "0s oven.mode=bake"
+
+/* What a fault with a severity moves: a quantity, or a test with a blank in it.  `from`: the first
+ * tenth at which there is something to read. */
+typedef struct
+{
+  const char *range, *fault;
+  const char *acts[9];
+  const char *reading;
+  double t;
+  int from;
+} Degree;
+
+static const Degree degrees[] = {
+  { "dial-four", "burner-lf:cap-not-seated@12", { HIGH_THEN_LOW }, "burner-lf.ring", 31, 1 },
+  { "dial-four", "burner-lf:cap-small@12", { HIGH_THEN_LOW }, "burner-lf.loading", 19, 0 },
+  { "dial-four", "burner-lf:cap-large@12", { HIGH_THEN_LOW }, "burner-lf.loading", 19, 0 },
+  { "dial-four", "burner-lf:ports-blocked", { HIGH_THEN_LOW }, "burner-lf.ring", 19, 0 },
+  { "dial-four", "burner-lf:orifice-clogged@12", { HIGH_THEN_LOW }, "burner-lf.heat", 19, 0 },
+  { "dial-four", "burner-lf:shutter-closed", { HIGH_THEN_LOW }, "burner-lf.yellow", 19, 1 },
+  { "dial-four", "burner-lf:shutter-open", { HIGH_THEN_LOW }, "burner-lf.lift", 19, 1 },
+  { "dial-four", "valve-lf:stiff", { HIGH_THEN_LOW }, "burner-lf.heat", 19, 0 },
+  { "dial-four", "valve-lf:low-too-low", { HIGH_THEN_LOW }, "burner-lf.gas", 31, 1 },
+  { "dial-four", "valve-lf:leaks", { NULL }, "burner-lf.gas", 20, 0 },
+  { "dial-four", "burner-bake:orifice-clogged@100", { BAKE }, "burner-bake.heat", 110, 0 },
+  { "dial-four", "regulator:set-low@12", { HIGH_THEN_LOW }, "pressure manifold.in", 19, 0 },
+  { "dial-four", "regulator:set-high", { "house.gas-pressure=3000 Pa", HIGH_THEN_LOW },
+    "pressure manifold.in", 19, 0 },
+  { "dial-four", "regulator:sticks", { "house.gas-pressure=3000 Pa" }, "pressure manifold.in", 19, 0 },
+  { "dial-four", "regulator:clogged", { ALL_ON }, "pressure manifold.in", 30, 0 },
+  { "dial-four", "connector:leaks", { NULL }, "connector.leak", 20, 0 },
+  { "dial-four", "house:gas-low", { NULL }, "pressure regulator.in", 20, 0 },
+  { "dial-four", "house:gas-starved", { ALL_ON }, "pressure regulator.in", 30, 0 },
+  { "dial-four", "cavity:vent-covered", { BAKE }, "cavity.vent", 100, 0 },
+  { "dial-four", "cavity:bottom-covered", { BAKE }, "cavity.floor", 400, 0 },
+  { "dial-four", "door:gasket-torn", { BAKE }, "cavity.edge", 500, 0 },
+};
+
+static double
+degree_read (const Degree *d, double severity)
+{
+  g_auto (GStrv) halves = g_strsplit (d->fault, "@", 2);
+  g_autofree char *fault = g_strdup_printf ("%s=%.2f%s%s", halves[0], severity,
+                                            halves[1] != NULL ? "@" : "",
+                                            halves[1] != NULL ? halves[1] : "");
+  g_auto (Faulty) f = SHIPPED (d->range, fault);
+
+  for (guint k = 0; k < G_N_ELEMENTS (d->acts) && d->acts[k] != NULL; k++)
+    faulty_add (&f, WORDS (d->acts[k]));
+  return strchr (d->reading, ' ') != NULL ? meter (&f, d->t, d->reading)
+                                          : at (&f, d->t, d->reading);
+}
+
+/* In 11 steps it moves one way, no step is more than a third of the way, and the last tenth still
+ * moves it. */
+static void
+each_gas_fault_moves_its_reading_by_degree (void)
+{
+  for (guint k = 0; k < G_N_ELEMENTS (degrees); k++)
+    {
+      const Degree *d = &degrees[k];
+      double value[11], way;
+
+      for (int s = d->from; s <= 10; s++)
+        value[s] = degree_read (d, s / 10.0);
+      way = value[10] - value[d->from];
+      g_test_message ("%s, %s: %g … %g", d->fault, d->reading, value[d->from], value[10]);
+      for (int s = d->from + 1; s <= 10; s++)
+        {
+          double step = (value[s] - value[s - 1]) / way;
+
+          g_test_message ("  %.1f: %g (%.3f)", s / 10.0, value[s], step);
+          g_assert_cmpfloat (step, >, 0.002);
+          g_assert_cmpfloat (step, <, 1 / 3.0);
+        }
+    }
+}
+
+/* What no reading follows by degree all the way, and why. */
+static const struct
+{
+  const char *fault, *why;
+} otherwise[] = {
+  { "burner-top:cap-dirty", "the spark gets through or it does not" },
+  { "burner-top:port-clogged", "it lights late or never, by single sparks" },
+  { "burner-top:venturi-blocked", "with half the air all of the flame is yellow" },
+  { "burner-oven:ports-clogged", "it lights late or never, by what has gathered" },
+  { "burner-oven:shutter-closed", "with half the air all of the flame is yellow" },
+  { "burner-oven:shutter-open", "lifting ends where all of the flame has lifted" },
+  { "house:neutral-open", "no fault of the gas: electric-faults reads it" },
+  { "regulator:creeps", "a closed manifold fills up to the inlet pressure through any hole" },
+  { "shutoff:half-shut", "the regulator makes up for it until next to nothing is open" },
+  { "connector:trips-early", "a valve that trips does so at once" },
+  { "valve-inlet:clogged", "only the broil and bake burners together draw enough" },
+  { "supply-pipe:undersized", "no shipped natural gas range has one; read in tests of its own" },
+  { "valve-safety:stuck-open", "from a tenth on, the orifice of the burner limits the flow" },
+  { "valve-safety-round:stuck-open", "from a tenth on, the burner's orifice limits the flow" },
+  { "valve-dual:stuck-open", "from a tenth on, the orifice of the burner limits the flow" },
+  { "valve-safety:slow-to-close", "it is read in seconds: the valve's own tests" },
+  { "valve-safety-round:slow-to-close", "it is read in seconds: the valve's own tests" },
+  { "valve-dual:slow-to-close", "it is read in seconds: the valve's own tests" },
+};
+
+static gboolean
+moved_by_degree (const char *kind_fault)
+{
+  for (guint k = 0; k < G_N_ELEMENTS (degrees); k++)
+    {
+      g_autofree char *file = hob_range_locate (degrees[k].range);
+      g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
+      g_auto (GStrv) halves = g_strsplit_set (degrees[k].fault, ":@", 3);
+      int part = hob_range_part (range, halves[0]);
+      g_autofree char *of
+          = g_strdup_printf ("%s:%s", range->parts[part].kind->name, halves[1]);
+
+      if (g_str_equal (of, kind_fault))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Whatever has gas ports and fails by degree is in one of the two tables, and in one alone. */
+static void
+no_gas_fault_with_a_severity_is_left_out (void)
+{
+  for (int k = 0; hob_kinds[k] != NULL; k++)
+    for (int f = 0; f < hob_kinds[k]->n_faults && hob_kinds[k]->n_ports > 0; f++)
+      {
+        g_autofree char *name
+            = g_strdup_printf ("%s:%s", hob_kinds[k]->name, hob_kinds[k]->faults[f].id);
+        int lists = moved_by_degree (name);
+
+        if (hob_kinds[k]->faults[f].severity_words == NULL)
+          continue;
+        for (guint o = 0; o < G_N_ELEMENTS (otherwise); o++)
+          lists += g_str_equal (otherwise[o].fault, name);
+        if (lists != 1)
+          {
+            g_test_message ("%s is in %d of the lists", name, lists);
+            g_test_fail ();
+          }
+      }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -384,5 +531,7 @@ main (int argc, char **argv)
         with_the_lever_closed_full_amps_glow_and_no_gas);
   CASE ("high-up-the-heat-falls-with-the-root-of-the-air",
         high_up_the_heat_falls_with_the_root_of_the_air);
+  CASE ("each-gas-fault-moves-its-reading-by-degree", each_gas_fault_moves_its_reading_by_degree);
+  CASE ("no-gas-fault-with-a-severity-is-left-out", no_gas_fault_with_a_severity_is_left_out);
   return g_test_run ();
 }

@@ -646,6 +646,36 @@ test_fan (void)
     }
 }
 
+static double
+minutes_to_350 (const char *what)
+{
+  Oven o;
+  double at;
+
+  oven_open (&o, "convection-fan", what);
+  oven_run (&o, 1500);
+  for (at = 10; at < 1500 && oven_at (&o, at, "cavity.air") < HOB_DEGF (350);)
+    at += 2;
+  oven_close (&o);
+  return at / 60;
+}
+
+/* The element's heat stays behind the wall, and the air takes less from the oven bottom. */
+static void
+test_fan_preheat (void)
+{
+  double normal = minutes_to_350 ("10s oven.mode=convection"),
+         still = minutes_to_350 ("fan:open|10s oven.mode=convection"),
+         cold = minutes_to_350 ("element:open|10s oven.mode=convection"),
+         both = minutes_to_350 ("element:open|fan:open|10s oven.mode=convection");
+
+  g_test_message ("350 °F after %.1f min; fan dead %.1f, element open %.1f, both %.1f", normal,
+                  still, cold, both);
+  g_assert_cmpfloat (still, >, 1.03 * normal);
+  g_assert_cmpfloat (cold, >, 1.03 * normal);
+  g_assert_cmpfloat (both, >, normal);
+}
+
 static void
 test_element (void)
 {
@@ -991,6 +1021,7 @@ main (int argc, char **argv)
   g_test_add_func ("/oven-faults/a bulb off its clips or without fluid", test_bulb);
   g_test_add_func ("/oven-faults/a scale that is out moves the mean", test_calibration);
   g_test_add_func ("/oven-faults/a stopped fan: swing and difference grow", test_fan);
+  g_test_add_func ("/oven-faults/a stopped fan preheats slower", test_fan_preheat);
   g_test_add_func ("/oven-faults/the element stays below 900 W", test_element);
   g_test_add_func ("/oven-faults/foil on the floor: heat stays below, the flame lacks air",
                    test_foil);

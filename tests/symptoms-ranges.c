@@ -94,7 +94,7 @@ static const struct
   { "board-five", "bake-350", { "oven:reads-low" }, "runs-hot" },
   { "dial-four", "bake-350", { "bulb:near-door" }, "wide-swing" },
   { "dial-four", "bake-350", { "cavity:bottom-covered" }, "bakes-unevenly" },
-  { "convection-fan", "convection-350", { "fan:seized" }, "bakes-unevenly" },
+  { "convection-fan", "convection-350", { "fan:seized" }, "convection-uneven" },
   { "dial-four", "bake-350", { "door:gasket-torn" }, "heat-at-door" },
   { "dial-four", "bake-350", { "cavity:vent-covered" }, "vent-weak" },
   { "board-five", "all-off-1min", { "oven:dead" }, "display-dark" },

@@ -26,10 +26,15 @@ enum { IN };
 enum { TUBE = HOB_BURNER_N_SETTINGS, BOX, HEATS, CLOGGED, JET_CLOGGED };
 enum { FROM_BELOW, FROM_ABOVE };
 enum { GATHERED };
-enum { PUFF = HOB_BURNER_N_MODES };
+enum
+{
+  PUFF = HOB_BURNER_N_MODES,
+  OUT_AT = PUFF + HOB_PUFF_N_MODES, /* s, when it last went out; 0: it never burned */
+  DARK                              /* s without a flame before it last lit */
+};
 enum { G_LIGHT, G_OUT, G_FLOWS, G_STOPS, G_PUFFED, N_GUARDS };
 enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_BURST, Q_NEARBY, Q_UNLIT, Q_YELLOW,
-       Q_LIFT, Q_GLOW, Q_LOADING };
+       Q_LIFT, Q_GLOW, Q_LOADING, Q_SINCE, Q_DARK };
 
 #define LIGHTS_ABOVE 30.0     /* Pa at the orifice, below which no flame lights … */
 #define DIES_BELOW 15.0       /* … or keeps burning */
@@ -77,6 +82,8 @@ static const HobStateDef states[] = {
 static const HobModeDef modes[] = {
   HOB_BURNER_MODES (Q_HEAT, Q_YELLOW, Q_LIFT),
   HOB_PUFF_MODES,
+  { .name = "out-at" },
+  { .name = "waited" },
 };
 
 static const HobDuctDef ducts[] = {
@@ -107,6 +114,11 @@ static const HobQuantityDef quantities[] = {
     .say = HOB_SAY_GLOW, .sense = HOB_SENSE_EYE },
   { .name = "loading", .words = N_ ("port loading in W/mm²"),
     .sense = HOB_SENSE_EYE },
+  { .name = "since-flame", .words = N_ ("time since the last flame"), .dim = HOB_DIM_TIME,
+    .sense = HOB_SENSE_EYE },
+  { .name = "waited",
+    .words = N_ ("time without a flame before the burner last lit, shown for 5 s"),
+    .dim = HOB_DIM_TIME, .sense = HOB_SENSE_EYE },
 };
 
 static const HobFaultDef faults[] = {
@@ -353,16 +365,29 @@ static const guint8 guard_reads[] = {
   [G_PUFFED] = HOB_GUARD_READS_NOTHING,
 };
 
+/* s since the last flame; without one so far, as long as can be. */
+static double
+dark (const HobPartContext *c)
+{
+  const double ever = 1e6;
+
+  if (hob_burner_lit (c))
+    return 0;
+  return c->mode[OUT_AT] > 0 ? fmin (c->t - c->mode[OUT_AT], ever) : ever;
+}
+
 static void
 flip (const HobPartContext *c, int k, double *y)
 {
   switch (k)
     {
     case G_LIGHT:
+      c->mode[DARK] = dark (c);
       hob_puff_light (c, PUFF, y[GATHERED]);
       break;
     case G_OUT:
       hob_burner_go_out (c);
+      c->mode[OUT_AT] = c->t;
       break;
     case G_FLOWS:
       hob_burner_begin_flow (c);
@@ -403,6 +428,8 @@ observe (const HobPartContext *c, int quantity)
     case Q_YELLOW: return yellow (c);
     case Q_LIFT: return lift (c);
     case Q_LOADING: return hob_burner_loading (c);
+    case Q_SINCE: return dark (c);
+    case Q_DARK: return hob_puff_energy (c, PUFF) > 0 ? c->mode[DARK] : 0;
     default: return MAX (c->place[HOB_PLACE_GLOW_SHOWN], c->place[HOB_PLACE_AIR]);
     }
 }

@@ -124,7 +124,7 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .proof = N_ ("Open the air shutter until the flame is blue and doesn't lift."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .at0 = 0.7, .at1 = 0.2 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .at0 = 0.8, .at1 = 0.5 }),
   },
   {
     .id = "shutter-open",
@@ -135,7 +135,7 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .proof = N_ ("Close the air shutter until the flame no longer lifts or hisses."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .at0 = 1.2, .at1 = 1.8 }),
+    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .at0 = 1.2, .at1 = 1.58 }),
   },
   {
     .id = "orifice-for-lp",

@@ -45,10 +45,10 @@
 
 enum { VOLUME, DRAWER_VOLUME, LEAK, COMPARTMENT_SHARE, BLOCKED, FOIL };
 enum { AIR_LOW, AIR_HIGH, FLOOR, LINER, OUTER, COMPARTMENT, GAS, OXYGEN, BURNT, CO, DRAWER };
-enum { STIRRED, RISING, TOP, SWING, MIDDLE, TARGET, BLASTING, BLAST, BLAST_AT, BURST };
+enum { STIRRED, RISING, TOP, SWING, MIDDLE, TARGET, BLASTING, BLAST, BLAST_AT, BURST, COUNTS };
 enum { G_STIR, G_STILL, G_PEAK, G_TROUGH, G_TARGET, G_BLAST, G_BLASTED, N_GUARDS };
 enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_SHORT, Q_ABOVE,
-       Q_SWING, Q_MIDDLE, Q_GAS, Q_SMELL, Q_LIGHT_ENERGY, Q_BURST, Q_DOOR, Q_UNEVEN, Q_EDGE,
+       Q_SWING, Q_MIDDLE, Q_GAS, Q_SMELL, Q_LIGHT_ENERGY, Q_BURST, Q_DOOR, Q_UNEVEN, Q_TILT, Q_EDGE,
        Q_DRAWER, Q_OXYGEN, Q_CO, Q_CO_MEASURED };
 
 /* J/K. */
@@ -66,7 +66,8 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 #define OUTER_ROOM 15.0
 #define MIXING 6.0
 #define MIXING_FAN 40.0
-#define FAN_GAIN 1.4        /* of floor–air and air–liner */
+#define FAN_FLOOR 1.4       /* of floor–air … */
+#define FAN_LINER 1.1       /* … and air–liner: its stream runs along the rear wall alone */
 #define OPEN_RADIATION 12.0 /* liner to room through an open door */
 
 #define CAUGHT 0.735
@@ -161,6 +162,7 @@ static const HobModeDef modes[] = {
   { .name = "blast" },
   { .name = "blast-at" },
   { .name = "burst" },
+  { .name = "counts" },
 };
 
 static const HobQuantityDef quantities[] = {
@@ -209,6 +211,9 @@ static const HobQuantityDef quantities[] = {
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
   { .name = "uneven", .words = N_ ("temperature difference between the top and bottom of the oven"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
+  { .name = "tilt",
+    .words = N_ ("that difference, compared with how far the oven is above the kitchen"),
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "edge", .words = N_ ("warm air leaking around the closed door"),
     .dim = HOB_DIM_MASS_FLOW, .sense = HOB_SENSE_HAND },
   { .name = "drawer",
@@ -332,7 +337,8 @@ exchange (const HobPartContext *c)
 {
   const double *y = c->y;
   double room = c->house->temperature;
-  double gain = 1 + (FAN_GAIN - 1) * c->mode[STIRRED];
+  double at_floor = 1 + (FAN_FLOOR - 1) * c->mode[STIRRED];
+  double at_liner = 1 + (FAN_LINER - 1) * c->mode[STIRRED];
   double stream = vent (c) * AIR_HEAT;
   double foil = CLAMP (c->set[FOIL], 0, 1);
   double share_air = (1 - TO_FLOOR) * (1 - FOIL_HOLDS * foil);
@@ -341,11 +347,11 @@ exchange (const HobPartContext *c)
   double below = fire (c) * caught - above;
   double to_air = (below * share_air + c->place[HOB_PLACE_HEAT_AIR]) / 2;
 
-  double floor_air = FLOOR_AIR * (1 - FOIL_WEAKENS * foil) * gain * (y[FLOOR] - y[AIR_LOW]);
+  double floor_air = FLOOR_AIR * (1 - FOIL_WEAKENS * foil) * at_floor * (y[FLOOR] - y[AIR_LOW]);
   double floor_liner = FLOOR_LINER * (y[FLOOR] - y[LINER]);
   double floor_outer = FLOOR_OUTER * (y[FLOOR] - y[OUTER]);
-  double low_liner = AIR_LINER / 2 * gain * (y[AIR_LOW] - y[LINER]);
-  double high_liner = AIR_LINER / 2 * gain * (y[AIR_HIGH] - y[LINER]);
+  double low_liner = AIR_LINER / 2 * at_liner * (y[AIR_LOW] - y[LINER]);
+  double high_liner = AIR_LINER / 2 * at_liner * (y[AIR_HIGH] - y[LINER]);
   double liner_outer = LINER_OUTER * (y[LINER] - y[OUTER]);
   double liner_room = OPEN_RADIATION * door_open (c) * (y[LINER] - room);
   double outer_room = OUTER_ROOM * (y[OUTER] - room);
@@ -355,7 +361,8 @@ exchange (const HobPartContext *c)
     .low = to_air + floor_air - low_liner - mixing - stream * (y[AIR_LOW] - room),
     .high = to_air + ABOVE_AIR * above - high_liner + mixing + stream * (y[AIR_LOW] - y[AIR_HIGH]),
     .floor = below * (1 - share_air) + ABOVE_FLOOR * above - floor_air - floor_liner - floor_outer,
-    .liner = ABOVE_LINER * above + floor_liner + low_liner + high_liner - liner_outer - liner_room,
+    .liner = c->place[HOB_PLACE_HEAT_WALL] + ABOVE_LINER * above + floor_liner + low_liner
+             + high_liner - liner_outer - liner_room,
     .outer = floor_outer + liner_outer - outer_room,
     .out = outer_room + liner_room + stream * (y[AIR_HIGH] - room) + (1 - caught) * fire (c),
   };
@@ -568,12 +575,12 @@ guard (const HobPartContext *c, int k)
     }
 }
 
-/* A swing is from a highest to a lowest temperature at one set temperature; the first rise does
- * not count. */
+/* A swing is from a highest to a lowest temperature at one set temperature; what was still too hot
+ * from an earlier one does not count. */
 static void
 note_trough (const HobPartContext *c)
 {
-  c->mode[RISING] = 1;
+  c->mode[RISING] = c->mode[COUNTS] = 1;
   if (!(c->mode[TOP] > 0))
     return;
   c->mode[SWING] = c->mode[TOP] - centre (c);
@@ -589,11 +596,12 @@ flip (const HobPartContext *c, int k, double *y G_GNUC_UNUSED)
     case G_STILL: c->mode[STIRRED] = 0; break;
     case G_PEAK:
       c->mode[RISING] = 0;
-      c->mode[TOP] = c->mode[TARGET] > 0 ? centre (c) : 0;
+      c->mode[TOP] = c->mode[TARGET] > 0 && c->mode[COUNTS] > 0 ? centre (c) : 0;
       break;
     case G_TROUGH: note_trough (c); break;
     case G_TARGET:
       c->mode[TARGET] = c->moved;
+      c->mode[COUNTS] = centre (c) < c->moved;
       c->mode[TOP] = c->mode[SWING] = c->mode[MIDDLE] = 0;
       break;
     case G_BLAST:
@@ -610,6 +618,15 @@ static double
 beyond (const HobPartContext *c, double sign)
 {
   return c->moved > 0 ? MAX (sign * (centre (c) - c->moved), 0) : 0;
+}
+
+/* The difference grows with what flows through the walls: it is judged by how hot the oven is. */
+static double
+tilt (const HobPartContext *c)
+{
+  double above = centre (c) - c->house->temperature;
+
+  return above > 50 ? fabs (c->y[AIR_HIGH] - c->y[AIR_LOW]) / above : 0;
 }
 
 static gboolean
@@ -656,6 +673,7 @@ observe (const HobPartContext *c, int quantity)
     case Q_LIGHT_ENERGY: return heard (c) ? c->mode[BLAST] * c->house->fuel->heat : 0;
     case Q_BURST: return heard (c) ? c->mode[BURST] : HOB_BURST_NONE;
     case Q_UNEVEN: return fabs (c->y[AIR_HIGH] - c->y[AIR_LOW]);
+    case Q_TILT: return tilt (c);
     case Q_EDGE: return edge (c);
     case Q_DOOR: return c->place[HOB_PLACE_OPEN];
     default: return observe_air (c, quantity);

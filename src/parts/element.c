@@ -4,7 +4,8 @@
  *
  *   C dT/dt = i²R − εσA(T⁴ − Tₐ⁴) − hA(T − Tₐ)
  *
- * Figures invented for a believable appliance. */
+ * The fan's stream carries all of that into the oven.  Without it, the wall that it sits behind
+ * keeps most, and the element itself gets hotter.  Figures invented for a believable appliance. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -18,7 +19,9 @@ enum { SHEATH };
 enum { Q_POWER, Q_CURRENT, Q_SHEATH };
 
 #define EMISSIVITY 0.85
-#define CONVECTION 25.0 /* W/m²K, in the fan's stream */
+#define CONVECTION 25.0 /* W/m²K, in the fan's stream … */
+#define STILL_AIR 8.0   /* … and without it */
+#define WALL_KEEPS 0.8  /* share that stays behind the wall then */
 
 static const HobTerminalDef terminals[] = {
   { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -60 },
@@ -86,12 +89,15 @@ conduct (const HobPartContext *c)
 static void
 rates (const HobPartContext *c)
 {
-  double in = power (c);
-  double out = hob_surface_loss (c->set[SURFACE], EMISSIVITY, CONVECTION, c->y[SHEATH],
+  double stir = c->within[HOB_PLACE_STIR], in = power (c);
+  double h = STILL_AIR + (CONVECTION - STILL_AIR) * stir;
+  double out = hob_surface_loss (c->set[SURFACE], EMISSIVITY, h, c->y[SHEATH],
                                  c->within[HOB_PLACE_AIR]);
+  double kept = WALL_KEEPS * (1 - stir) * out;
 
   c->dy[SHEATH] = (in - out) / c->set[HEAT_CAPACITY];
-  c->within[HOB_PLACE_HEAT_AIR] += out;
+  c->within[HOB_PLACE_HEAT_AIR] += out - kept;
+  c->within[HOB_PLACE_HEAT_WALL] += kept;
   c->ledger[HOB_LEDGER_HEAT_IN] += in;
 }
 

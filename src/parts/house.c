@@ -428,7 +428,8 @@ rates (const HobPartContext *c)
   c->dy[VAPOR] = c->place[HOB_PLACE_STEAM] - c->y[VAPOR] / c->set[KITCHEN] * fresh (c);
   air_rates (c);
   c->ledger[HOB_LEDGER_HEAT_IN] += heat;
-  c->ledger[HOB_LEDGER_HEAT_OUT] += heat + c->place[HOB_PLACE_HEAT] + c->place[HOB_PLACE_HEAT_AIR];
+  c->ledger[HOB_LEDGER_HEAT_OUT] += heat + c->place[HOB_PLACE_HEAT] + c->place[HOB_PLACE_HEAT_AIR]
+                                    + c->place[HOB_PLACE_HEAT_WALL];
   c->ledger[HOB_LEDGER_GAS_BURNT] += blast;
   /* What gets out of the range has not escaped while it is in the kitchen. */
   c->ledger[HOB_LEDGER_GAS_ESCAPED] += aired (c) - c->place[HOB_PLACE_UNBURNT];

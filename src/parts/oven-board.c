@@ -548,7 +548,7 @@ observe (const HobPartContext *c, int quantity)
 
   switch (quantity)
     {
-    case Q_TARGET: return hob_call_shown (c);
+    case Q_TARGET: return c->mode[ERROR] > 0 ? NAN : hob_call_shown (c);
     case Q_OHMS: return c->mode[AWAKE] > 0 ? sensor_ohms (c) : 0;
     case Q_SENSED: return c->mode[AWAKE] > 0 ? sensed (c) : 0;
     case Q_CALL: return on && c->mode[CALL] > 0;
@@ -577,7 +577,8 @@ turn (const HobPartContext *c)
 static gboolean
 asks (const HobPartContext *c, int terminal)
 {
-  int mode = c->mode[OUTAGE] > 0 ? HOB_CALL_OFF : hob_call_mode (c->ctl);
+  gboolean cancelled = c->mode[OUTAGE] > 0 || c->mode[ERROR] > 0;
+  int mode = cancelled ? HOB_CALL_OFF : hob_call_mode (c->ctl);
 
   switch (terminal)
     {

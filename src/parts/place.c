@@ -25,6 +25,8 @@ const HobPlaceDef hob_places[HOB_N_PLACE] = {
                              .merge = HOB_MERGE_ADD, .effect = TRUE },
   [HOB_PLACE_HEAT_AIR] = { .words = "heat into the air", .dim = HOB_DIM_POWER,
                            .merge = HOB_MERGE_ADD, .effect = TRUE },
+  [HOB_PLACE_HEAT_WALL] = { .words = "heat into the liner", .dim = HOB_DIM_POWER,
+                            .merge = HOB_MERGE_ADD, .effect = TRUE },
   [HOB_PLACE_HOT] = { .words = "hottest bare surface", .dim = HOB_DIM_TEMPERATURE,
                       .merge = HOB_MERGE_MAX, .start = -INFINITY },
   [HOB_PLACE_GLOW_SHOWN] = { .words = "hottest surface in sight", .dim = HOB_DIM_TEMPERATURE,

@@ -36,6 +36,7 @@ typedef enum
   HOB_PLACE_HEAT,         /* W from flames and igniters; the owner shares it out (gross) */
   HOB_PLACE_HEAT_ABOVE,   /* W of HEAT that comes from above: a broil burner's */
   HOB_PLACE_HEAT_AIR,     /* W straight into the air (electric element, light) */
+  HOB_PLACE_HEAT_WALL,    /* W straight into the liner (element behind the wall, its fan still) */
   HOB_PLACE_HOT,          /* K, hottest bare surface (max) */
   HOB_PLACE_GLOW_SHOWN,   /* K, hottest surface that an eye can see (max) */
   HOB_PLACE_SPARK_RATE,   /* sparks/s at the right place (max) */
