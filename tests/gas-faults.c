@@ -342,6 +342,21 @@ high_up_the_heat_falls_with_the_root_of_the_air (void)
   g_assert_cmpfloat (at (&f, 20, "burner-lf.yellow"), <, 0.1);
 }
 
+/* ---- Nothing wrong ---- */
+
+/* A humidifier on tap water: orange flames that burn as ever. */
+static void
+minerals_in_the_air_color_a_flame_and_change_nothing_else (void)
+{
+  g_auto (Faulty) f = SHIPPED ("dial-four", ONE_ON, "house.minerals=0.6");
+  g_auto (Faulty) normal = SHIPPED ("dial-four", ONE_ON);
+
+  g_assert_cmpfloat (at (&f, 20, "burner-lf.orange"), ==, 0.6);
+  g_assert_cmpfloat (at (&normal, 20, "burner-lf.orange"), ==, 0);
+  g_assert_cmpfloat (at (&f, 20, "burner-lf.heat"), ==, at (&normal, 20, "burner-lf.heat"));
+  g_assert_cmpfloat (at (&f, 20, "burner-lf.yellow"), ==, at (&normal, 20, "burner-lf.yellow"));
+}
+
 /* ---- Degrees ---- */
 
 #define HIGH_THEN_LOW "1s knob-lf=light", "8s knob-lf=high", "20s knob-lf=low"
@@ -406,7 +421,7 @@ each_gas_fault_moves_its_reading_by_degree (void)
   for (guint k = 0; k < G_N_ELEMENTS (degrees); k++)
     {
       const Degree *d = &degrees[k];
-      double value[11], way;
+      double value[11] = { 0 }, way;
 
       for (int s = d->from; s <= 10; s++)
         value[s] = degree_read (d, s / 10.0);
@@ -531,6 +546,8 @@ main (int argc, char **argv)
         with_the_lever_closed_full_amps_glow_and_no_gas);
   CASE ("high-up-the-heat-falls-with-the-root-of-the-air",
         high_up_the_heat_falls_with_the_root_of_the_air);
+  CASE ("minerals-in-the-air-color-a-flame",
+        minerals_in_the_air_color_a_flame_and_change_nothing_else);
   CASE ("each-gas-fault-moves-its-reading-by-degree", each_gas_fault_moves_its_reading_by_degree);
   CASE ("no-gas-fault-with-a-severity-is-left-out", no_gas_fault_with_a_severity_is_left_out);
   return g_test_run ();

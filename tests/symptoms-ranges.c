@@ -33,6 +33,7 @@ static const struct
   { "dial-four", "light-knob-lf", { "shutoff=closed" }, "sparks-but-no-light" },
   { "dial-four", "light-knob-lf", { "module:dead" }, "gas-smell" },
   { "dial-four", "light-knob-lf", { "house.fuel=lp" }, "yellow-flame" },
+  { "dial-four", "light-knob-lf", { "house.minerals=0.6" }, "flame-orange" },
   { "dial-four", "bake-350", { "burner-bake.orifice=0.05 in" }, "flame-lifts" },
   { "dial-four", "bake-350", { "burner-bake.orifice=0.05 in" }, "slow-preheat" },
   { "dial-four", "bake-350", { "igniter-bake:aged" }, "glow-no-flame" },

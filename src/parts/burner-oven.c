@@ -34,7 +34,7 @@ enum
 };
 enum { G_LIGHT, G_OUT, G_FLOWS, G_STOPS, G_PUFFED, N_GUARDS };
 enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_BURST, Q_NEARBY, Q_UNLIT, Q_YELLOW,
-       Q_LIFT, Q_GLOW, Q_LOADING, Q_SINCE, Q_DARK };
+       Q_LIFT, Q_GLOW, Q_LOADING, Q_ORANGE, Q_SINCE, Q_DARK };
 
 #define LIGHTS_ABOVE 30.0     /* Pa at the orifice, below which no flame lights … */
 #define DIES_BELOW 15.0       /* … or keeps burning */
@@ -113,6 +113,8 @@ static const HobQuantityDef quantities[] = {
   { .name = "glow", .words = N_ ("glow at the burner"), .dim = HOB_DIM_TEMPERATURE,
     .say = HOB_SAY_GLOW, .sense = HOB_SENSE_EYE },
   { .name = "loading", .words = N_ ("port loading in W/mm²"),
+    .sense = HOB_SENSE_EYE },
+  { .name = "orange", .words = N_ ("orange in the flame"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EYE },
   { .name = "since-flame", .words = N_ ("time since the last flame"), .dim = HOB_DIM_TIME,
     .sense = HOB_SENSE_EYE },
@@ -428,6 +430,7 @@ observe (const HobPartContext *c, int quantity)
     case Q_YELLOW: return yellow (c);
     case Q_LIFT: return lift (c);
     case Q_LOADING: return hob_burner_loading (c);
+    case Q_ORANGE: return hob_burner_lit (c) ? c->house->minerals : 0;
     case Q_SINCE: return dark (c);
     case Q_DARK: return hob_puff_energy (c, PUFF) > 0 ? c->mode[DARK] : 0;
     default: return MAX (c->place[HOB_PLACE_GLOW_SHOWN], c->place[HOB_PLACE_AIR]);

@@ -127,6 +127,8 @@ static const HobQuantityDef quantities[] = {
     .sense = HOB_SENSE_EAR },
   { .name = "went-out", .words = N_ ("flame just went out with the gas on, shown for 10 s"),
     .values = hob_no_yes, .sense = HOB_SENSE_EYE },
+  { .name = "orange", .words = N_ ("orange in the flame"), .say = HOB_SAY_SHARE,
+    .sense = HOB_SENSE_EYE },
 };
 
 static gboolean
@@ -440,6 +442,8 @@ observe (const HobPartContext *c, int quantity)
       return just (c, HOB_TOP_POP_AT, HEARD_FOR);
     case HOB_TOP_Q_INSIDE:
       return inside (c);
+    case HOB_TOP_Q_ORANGE:
+      return at_ports (c) ? c->house->minerals : 0;
     case HOB_TOP_Q_WENT_OUT:
       return hob_burner_unlit (c) > 0 && just (c, HOB_TOP_OUT_AT, OUT_FOR);
     default:

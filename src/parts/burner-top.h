@@ -51,6 +51,7 @@ enum
   HOB_TOP_Q_POP,
   HOB_TOP_Q_INSIDE,
   HOB_TOP_Q_WENT_OUT,
+  HOB_TOP_Q_ORANGE,
 };
 
 /* ---- burner-top-faults.c ---- */

@@ -51,6 +51,7 @@ enum { GAS };
 enum {
   TEMPERATURE,
   HUMIDITY,
+  MINERALS,
   FUEL,
   PIPE_OHMS,
   GAS_PRESSURE,
@@ -120,6 +121,9 @@ static const HobSettingDef settings[] = {
   { .name = "humidity", .words = N_ ("Relative humidity in the kitchen, from 0 to 1 or as a "
                                      "percentage."),
     .normal = 0.5, .high = 1, .of = HOB_SETTING_NOMINAL, .say = HOB_SAY_SHARE },
+  { .name = "minerals",
+    .words = N_ ("Minerals in the air from a humidifier that runs on tap water, from 0 to 1."),
+    .high = 1, .of = HOB_SETTING_NOMINAL, .say = HOB_SAY_SHARE },
   { .name = "fuel", .words = N_ ("Gas in the pipe, whatever the data plate says."),
     .dim = HOB_DIM_CHOICE, .high = 1, .choices = hob_fuel_names, .of = HOB_SETTING_FUEL },
   { .name = "gas-pipe-ohms",
@@ -288,6 +292,7 @@ house (const HobPartContext *c, HobHouse *h)
 {
   h->temperature = c->set[TEMPERATURE];
   h->humidity = c->set[HUMIDITY];
+  h->minerals = c->set[MINERALS];
   /* Standard atmosphere, ICAO: p = 101325·(1 − 2.25577e-5·h)^5.25588 */
   h->pressure = SEA_LEVEL * pow (1 - 2.25577e-5 * c->set[ALTITUDE], 5.25588);
   h->thinned = hob_fuels[(int)c->set[FUEL]];

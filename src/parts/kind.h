@@ -356,6 +356,7 @@ typedef struct
   double pressure;      /* Pa absolute (altitude) */
   const HobFuel *fuel;  /* what flows, with its density at that altitude */
   HobFuel thinned;      /* that fuel at altitude; `fuel` may point to it */
+  double minerals;      /* 0…1, how much of a humidifier's hard water colors a flame */
 } HobHouse;
 
 /* All a kind sees, for one part at one moment.  Indices are those of its own tables. */
