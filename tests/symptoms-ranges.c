@@ -191,6 +191,13 @@ is_shown_by_a_fault (const char *id)
   return FALSE;
 }
 
+/* What the house alone brings about: no fault of a range shows it, and none should. */
+static gboolean
+is_no_fault (const char *id)
+{
+  return g_str_equal (id, "flame-orange");
+}
+
 static void
 every_symptom_has_a_fault_that_shows_it (void)
 {
@@ -198,7 +205,8 @@ every_symptom_has_a_fault_that_shows_it (void)
 
   g_assert_cmpint (hob_symptom_book_size (book), >=, 35);
   for (int s = 0; s < hob_symptom_book_size (book); s++)
-    if (!is_shown_by_a_fault (hob_symptom_book_get (book, s)->id))
+    if (is_no_fault (hob_symptom_book_get (book, s)->id)
+        == is_shown_by_a_fault (hob_symptom_book_get (book, s)->id))
       {
         g_test_message ("no fault of a shipped range is said to show %s",
                         hob_symptom_book_get (book, s)->id);
