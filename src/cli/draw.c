@@ -334,7 +334,7 @@ draw_why_on (cairo_t *cr, double w, double h, gpointer user)
 static void
 write_why (const HobCliWhy *why, const Wanted *w, GError **error)
 {
-  const HobBench *bench = why->bench;
+  HobBench *bench = why->bench;
   double noticed = ((const HobWhy *) why->chains->pdata[0])->t;
   g_autoptr (HobFacts) facts = hob_facts_new (bench, noticed, FALSE);
   const HobTitleBlock block = { facts, &w->look, WHY };
