@@ -91,6 +91,7 @@ assert_noticed (const char *fault, const char *open, const char *shut)
   oven_open_plan (&o, plan_of_board_five (), settings);
   g_autoptr (HobSymptomWatch) watch = hob_symptom_watch_new (book, o.plan);
   o.run = hob_run_new (o.plan, o.acts, hob_symptom_watch_get (watch));
+  hob_run_set_checked (o.run);
   oven_run (&o, 30);
   for (guint i = 0; i < G_N_ELEMENTS (times); i++)
     {

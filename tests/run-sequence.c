@@ -215,6 +215,36 @@ a_flame_too_small_is_not_met (void)
     }
 }
 
+/* Five seconds are little beside the time that the igniter takes, and long for gas to wait. */
+static void
+a_delayed_ignition_is_late (void)
+{
+  Stand s = STAND ("igniter-bake:out-of-place", 300, "0s oven.mode=bake");
+  const HobSequenceEntry *e = first_ringed (&s);
+
+  assert_is (&s, e, "burner-bake", "flame", 1);
+  g_assert_cmpint (e->state, ==, HOB_SEQUENCE_LATE);
+  g_assert_cmpfloat (e->done - e->due, >, 2);
+  g_assert_cmpfloat (e->done, <, 1.1 * e->due + 2);
+  stand_close (&s);
+}
+
+/* A valve that never opened has not closed either. */
+static void
+what_never_began_has_not_ended (void)
+{
+  Stand s = STAND ("igniter-bake:open", 1200, "0s oven.mode=bake", "600s oven.mode=off");
+
+  for (guint k = 0; k < s.entries->len; k++)
+    {
+      const HobSequenceEntry *e = &g_array_index (s.entries, HobSequenceEntry, k);
+
+      if (g_str_equal (s.range->parts[e->part].id, "valve-bake"))
+        g_assert_true (isnan (e->done));
+    }
+  stand_close (&s);
+}
+
 static void
 a_yellow_flame_is_named (void)
 {
@@ -243,5 +273,7 @@ main (int argc, char **argv)
   g_test_add_func ("/run-sequence/what-is-never-done-is-extra", what_is_never_done_is_extra);
   g_test_add_func ("/run-sequence/a-flame-too-small-is-not-met", a_flame_too_small_is_not_met);
   g_test_add_func ("/run-sequence/a-yellow-flame-is-named", a_yellow_flame_is_named);
+  g_test_add_func ("/run-sequence/a-delayed-ignition-is-late", a_delayed_ignition_is_late);
+  g_test_add_func ("/run-sequence/what-never-began-has-not-ended", what_never_began_has_not_ended);
   return g_test_run ();
 }

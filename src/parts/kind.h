@@ -102,6 +102,8 @@ typedef struct
   gboolean condition;
   HobSettingOf of;
   HobSay say; /* SHARE, FEET or GAUGE, where the amount alone would not be the trade's way */
+  const char *titled; /* N_() around its amount in a title block, "%s humidity"; NULL: its amount
+                         alone */
 } HobSettingDef;
 
 /* Its value in a nominal house on a range made for @plate, where the file says @filed. */

@@ -157,3 +157,11 @@ hob_setting_entry (const HobSettingDef *setting, double value)
     }
   return hob_entry_text (value, setting->dim);
 }
+
+char *
+hob_words_around (const char *words, const char *figure)
+{
+  g_auto (GStrv) halves = g_strsplit (words, "%s", 2);
+
+  return g_strjoinv (figure, halves);
+}

@@ -22,4 +22,7 @@ char *hob_setting_text (const HobSettingDef *setting, double value);
 /* The same as an entry and --setting read it: "50%", "18 AWG", "6.2 ft". (transfer full) */
 char *hob_setting_entry (const HobSettingDef *setting, double value);
 
+/* A table's words around a figure, in place of their "%s". (transfer full) */
+char *hob_words_around (const char *words, const char *figure);
+
 G_END_DECLS

@@ -615,15 +615,6 @@ link_from (const HobKind *kind, int quantity)
   return NULL;
 }
 
-/* A table's words around a figure, in place of their "%s". */
-static char *
-around (const char *words, const char *figure)
-{
-  g_auto (GStrv) halves = g_strsplit (words, "%s", 2);
-
-  return g_strjoinv (figure, halves);
-}
-
 char *
 hob_why_words (const HobRange *range, const HobWhyEntry *e)
 {
@@ -640,11 +631,11 @@ hob_why_words (const HobRange *range, const HobWhyEntry *e)
   if (link == NULL)
     return g_strdup_printf (_ ("%s: %s is %s, should be %s."), hob_part_label (part),
                             _ (def->words), value, normal);
-  sentence = around (_ (link->words), value);
+  sentence = hob_words_around (_ (link->words), value);
   if (!isnan (e->limit))
     {
       limit = hob_quantity_text (def, e->limit, 3);
-      at = around (_ (limited_link (part->kind, e->quantity)->at), limit);
+      at = hob_words_around (_ (limited_link (part->kind, e->quantity)->at), limit);
       /* TRANSLATORS: "Bake valve: The bimetal is at 289 °F. It should be 423 °F (opens at 350
        * °F)." */
       return g_strdup_printf (_ ("%s: %s It should be %s (%s)."), hob_part_label (part), sentence,

@@ -150,14 +150,45 @@ already_at (HobRun *run, HobComparison *c, const HobSequenceEntry *e, double t)
   return since;
 }
 
-static HobSequenceState
-state_of (const HobSequenceEntry *e, double since, double now)
+static double
+allowed_after (double wait)
 {
-  double allowed = LATE_TIME + LATE_SHARE * (e->due - MAX (since, 0));
+  return LATE_TIME + LATE_SHARE * wait;
+}
+
+/* Of the entries from @begin to @k, the last that @k's own part has done before it; NULL: none. */
+static const HobSequenceEntry *
+step_before (const GArray *entries, guint begin, guint k)
+{
+  const HobSequenceEntry *e = &g_array_index (entries, HobSequenceEntry, k);
+
+  while (k-- > begin)
+    {
+      const HobSequenceEntry *before = &g_array_index (entries, HobSequenceEntry, k);
+
+      if (before->part == e->part && before->done <= e->done)
+        return before;
+    }
+  return NULL;
+}
+
+/* It came too long after the step before it, though a normal range waits long for that one. */
+static gboolean
+has_dawdled (const HobSequenceEntry *e, const HobSequenceEntry *before)
+{
+  double wait = before != NULL ? e->due - before->due : 0;
+
+  return before != NULL && e->done - before->done > wait + allowed_after (wait);
+}
+
+static HobSequenceState
+state_of (const HobSequenceEntry *e, const HobSequenceEntry *before, double since, double now)
+{
+  double allowed = allowed_after (e->due - MAX (since, 0));
 
   if (isnan (e->done))
     return e->due + allowed <= now ? HOB_SEQUENCE_UNMET : HOB_SEQUENCE_NEXT;
-  if (e->done > e->due + allowed)
+  if (e->done > e->due + allowed || has_dawdled (e, before))
     return HOB_SEQUENCE_LATE;
   return e->done < e->due - allowed ? HOB_SEQUENCE_EARLY : HOB_SEQUENCE_MET;
 }
@@ -199,7 +230,7 @@ add_group (GArray *entries, HobRun *run, const HobRun *twin, HobComparison *c, d
       e->done = first_change (run, e, from, nextafter (now, INFINITY), &n);
       if (isnan (e->done) && e->due <= now)
         e->done = already_at (run, c, e, e->due);
-      e->state = state_of (e, from, now);
+      e->state = state_of (e, step_before (entries, begin, k), from, now);
       e->until = MIN (undone (run, e, MIN (to, now)), undone (twin, e, MIN (to, now)));
     }
   add_extras (entries, begin, run, from, to, now);
@@ -266,6 +297,22 @@ drive (HobSequenceEntry *e, HobRun *run, HobRun *should_be, HobComparison *c, do
     e->limit = link->limit (hob_moment_part (hob_comparison_normal (c), e->part));
 }
 
+/* What should first be undone was never done: nothing has been closed that did not open. */
+static gboolean
+is_moot (const GArray *entries, guint k)
+{
+  const HobSequenceEntry *e = &g_array_index (entries, HobSequenceEntry, k);
+
+  while (k-- > 0)
+    {
+      const HobSequenceEntry *before = &g_array_index (entries, HobSequenceEntry, k);
+
+      if (before->part == e->part && before->mode == e->mode && before->value != e->value)
+        return isnan (before->done);
+    }
+  return FALSE;
+}
+
 /* After the first that is not done all others wait for it; and what has been done too early makes
  * all that follows early, so that only the first is said to be. */
 static void
@@ -277,6 +324,11 @@ let_wait (GArray *entries)
     {
       HobSequenceEntry *e = &g_array_index (entries, HobSequenceEntry, k);
 
+      if (!isnan (e->done) && is_moot (entries, k))
+        {
+          e->done = NAN;
+          e->state = HOB_SEQUENCE_WAITING;
+        }
       if (e->state == HOB_SEQUENCE_EARLY && early)
         e->state = HOB_SEQUENCE_MET;
       early = early || e->state == HOB_SEQUENCE_EARLY;
@@ -354,15 +406,6 @@ time_words (const HobSequenceEntry *e)
   return g_strdup_printf (_ ("at %s, should be %s"), done, due);
 }
 
-/* A table's words around a figure, in place of their "%s". */
-static char *
-around (const char *words, const char *figure)
-{
-  g_auto (GStrv) halves = g_strsplit (words, "%s", 2);
-
-  return g_strjoinv (figure, halves);
-}
-
 /* Heat speaks for itself; what else it yields is named. */
 static char *
 poor_words (const HobQuantityDef *quantity, const HobSequenceEntry *e, const char *now,
@@ -390,7 +433,7 @@ hob_sequence_figures (const HobRun *run, const HobSequenceEntry *e)
   if (!isnan (e->limit))
     {
       limit = hob_quantity_text (quantity, e->limit, 3);
-      at = around (_ (e->link->at), limit);
+      at = hob_words_around (_ (e->link->at), limit);
     }
   if (at == NULL)
     return g_strdup_printf (_ ("%s, should be %s; %s"), now, should_be, times);

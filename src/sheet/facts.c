@@ -5,6 +5,7 @@
 #include "sheet/facts.h"
 #include "base/i18n.h"
 #include "base/figure.h"
+#include "parts/say.h"
 #include "parts/severity.h"
 #include "run/differ.h"
 #include "sheet/differences.h"
@@ -71,16 +72,16 @@ fuel_words (HobFuelName fuel)
 static char *
 condition_words (const HobSettingDef *setting, double value)
 {
-  g_autofree char *share = NULL;
+  g_autofree char *amount = NULL;
 
   if (setting->of == HOB_SETTING_FUEL)
     return g_strdup (fuel_words ((HobFuelName) value));
-  if (setting->of != HOB_SETTING_NOMINAL)
+  if (setting->of != HOB_SETTING_NOMINAL || (value == 0 && setting->normal == 0))
     return NULL;
-  if (setting->dim != HOB_DIM_NUMBER)
-    return hob_person_text (value, setting->dim, setting->dim == HOB_DIM_VOLTAGE ? 3 : 2);
-  share = hob_percent_text (value);
-  return g_strdup_printf (_ ("%s humidity"), share);
+  amount = hob_said_text (setting->say, value, setting->dim,
+                          setting->dim == HOB_DIM_VOLTAGE ? 3 : 2);
+  return setting->titled != NULL ? hob_words_around (_ (setting->titled), amount)
+                                 : g_steal_pointer (&amount);
 }
 
 /* What the house should supply, if it doesn't: volts and fuel.  The weather is never wrong. NULL:
