@@ -231,6 +231,7 @@ add_group (GArray *entries, HobRun *run, const HobRun *twin, HobComparison *c, d
       if (isnan (e->done) && e->due <= now)
         e->done = already_at (run, c, e, e->due);
       e->state = state_of (e, step_before (entries, begin, k), from, now);
+      e->over = to < now;
       e->until = MIN (undone (run, e, MIN (to, now)), undone (twin, e, MIN (to, now)));
     }
   add_extras (entries, begin, run, from, to, now);
@@ -239,11 +240,17 @@ add_group (GArray *entries, HobRun *run, const HobRun *twin, HobComparison *c, d
 /* ---- What drives them ---- */
 
 /* The time whose figures explain it: when it should have been done, or was done too early; of what
- * is not done yet, or never should be, now. */
+ * is not done, just before the act that ended the wait for it; of what never should be, now. */
 static double
 explained_at (const HobSequenceEntry *e, double now)
 {
-  return e->state == HOB_SEQUENCE_LATE ? e->due : e->state == HOB_SEQUENCE_EARLY ? e->done : now;
+  switch ((int) e->state)
+    {
+    case HOB_SEQUENCE_LATE: return e->due;
+    case HOB_SEQUENCE_EARLY: return e->done;
+    case HOB_SEQUENCE_UNMET: return e->over ? MAX (e->due, e->until - SETTLED) : now;
+    default: return now;
+    }
 }
 
 /* The first of what it yields that differs; −1: none does. */
@@ -402,7 +409,8 @@ time_words (const HobSequenceEntry *e)
   if (due == NULL)
     return g_strdup_printf (_ ("at %s; a normal range doesn't do this"), done);
   if (done == NULL)
-    return g_strdup_printf (_ ("not yet; due at %s"), due);
+    return g_strdup_printf (e->over ? _ ("didn't happen; due at %s") : _ ("not yet; due at %s"),
+                            due);
   return g_strdup_printf (_ ("at %s, should be %s"), done, due);
 }
 
