@@ -10,6 +10,8 @@
 #define LATE_TIME 2.0   /* s, and … */
 #define LATE_SHARE 0.10 /* … of the time since the act before it */
 #define MOST_ACTS 64
+#define DIGITS 3
+#define HEAT_DIGITS 2 /* as the sheets have it */
 #define SETTLED 1.0 /* s after a change, or before the next, in which no amount is compared */
 
 /* ---- What a run has done ---- */
@@ -430,17 +432,19 @@ hob_sequence_figures (const HobRun *run, const HobSequenceEntry *e)
   const HobQuantityDef *quantity;
   g_autofree char *times = hob_sequence_is_ringed (e) ? time_words (e) : NULL;
   g_autofree char *now = NULL, *should_be = NULL, *limit = NULL, *at = NULL;
+  int digits;
 
   if (e->quantity < 0 || !hob_sequence_is_ringed (e) || !e->differs)
     return g_steal_pointer (&times);
   quantity = &hob_run_case (run)->range->parts[e->part].kind->quantities[e->quantity];
-  now = hob_quantity_text (quantity, e->figure, 3);
-  should_be = hob_quantity_text (quantity, e->should_be, 3);
+  digits = quantity->dim == HOB_DIM_POWER ? HEAT_DIGITS : DIGITS;
+  now = hob_quantity_text (quantity, e->figure, digits);
+  should_be = hob_quantity_text (quantity, e->should_be, digits);
   if (e->state == HOB_SEQUENCE_POOR)
     return poor_words (quantity, e, now, should_be);
   if (!isnan (e->limit))
     {
-      limit = hob_quantity_text (quantity, e->limit, 3);
+      limit = hob_quantity_text (quantity, e->limit, digits);
       at = hob_words_around (_ (e->link->at), limit);
     }
   if (at == NULL)

@@ -439,7 +439,7 @@ hob_facts_new (HobBench *bench, double t, gboolean cover)
   add (facts, _ ("House"), house_words (facts->range, m));
   add (facts, _ ("What you did"), acts_words (bench, t, cover));
   /* Translators: heading of a list of readings that a normal range would not show now. */
-  add (facts, _ ("Different from normal"), differing_words (bench, t));
+  add (facts, _ ("Different from normal now"), differing_words (bench, t));
   if (cover)
     {
       add (facts, _ ("Hidden"), g_strdup (_ ("Faults, symptoms, and the checksum are left out of "

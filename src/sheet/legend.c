@@ -31,7 +31,7 @@ static const HobLegend chart[] = {
   { HOB_SAMPLE_NORMAL, N_ ("a normal range, used the same way") },
 };
 static const HobLegend sequence[] = {
-  { HOB_SAMPLE_RING, N_ ("different from a normal range now") },
+  { HOB_SAMPLE_RING, N_ ("different from a normal range") },
 };
 static const HobLegend why[] = {
   { HOB_SAMPLE_RING, N_ ("where it begins: a part that has a fault") },
@@ -41,7 +41,7 @@ static const HobLegend table[] = {
 };
 static const HobLegend common[] = {
   { HOB_SAMPLE_SPARK, N_ ("spark, where it jumps") },
-  { HOB_SAMPLE_RING, N_ ("different from a normal range now") },
+  { HOB_SAMPLE_RING, N_ ("different from a normal range") },
   { HOB_SAMPLE_TAG, N_ ("fault added") },
 };
 

@@ -16,6 +16,13 @@ is_open (const HobSequenceEntry *e)
   return e->state == HOB_SEQUENCE_NEXT || e->state == HOB_SEQUENCE_WAITING;
 }
 
+/* What came late, poorly or uncalled for has its time, but no mark as good as that of the rest. */
+static gboolean
+is_met (const HobSequenceEntry *e)
+{
+  return !isnan (e->done) && !hob_sequence_is_ringed (e);
+}
+
 /* When it was done, and how often; NULL: it was not. */
 static char *
 done_text (const HobSequenceEntry *e)
@@ -39,7 +46,7 @@ ruled_entries (const HobSequenceLine *line)
     {
       const HobSequenceEntry *e = &g_array_index (line->entries, HobSequenceEntry, k);
       HobRuledEntry one = { hob_sequence_words (line->run, e), hob_sequence_figures (line->run, e),
-                            done_text (e), range->parts[e->part].id, !isnan (e->done), is_open (e),
+                            done_text (e), range->parts[e->part].id, is_met (e), is_open (e),
                             hob_sequence_is_ringed (e) };
 
       g_array_append_val (entries, one);
