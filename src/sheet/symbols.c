@@ -73,6 +73,15 @@ paper_symbol (const HobStage *stage, int part, const HobBox *box)
 }
 
 static void
+ground (const HobStage *stage, const HobTextPlace *place, double w, HobRole role)
+{
+  double px = hob_type_px (stage->look, HOB_TEXT_NAME);
+
+  pen_rect (stage->pen, place->x - w / 2 - 4, place->y - px, w + 8, 1.3 * px);
+  pen_fill (stage->pen, role);
+}
+
+static void
 draw_name (const HobStage *stage, int part, HobTextPlace place)
 {
   const HobPart *p = &stage->range->parts[part];
@@ -84,15 +93,12 @@ draw_name (const HobStage *stage, int part, HobTextPlace place)
   if (hob_cell_is_dot (p, stage->sheet) || hob_cell_is_attached (stage->range, part, stage->sheet))
     return;
   size = hob_cell_name_lines (stage->range, part, stage->sheet, stage->type, stage->look, line);
-  if (hob_cell_is_face (p, stage->sheet) && stage->scene != NULL)
-    {
-      double w = hob_type_width (stage->type, size, line[0]) + 8;
-
-      pen_rect (stage->pen, place.x - w / 2, place.y - px, w, 1.3 * px);
-      pen_fill (stage->pen, HOB_ROLE_SHEET);
-    }
   role = hob_on_cavity (stage->range, stage->sheet, place.x, place.y) ? HOB_ROLE_CAVITY_INK
                                                                       : HOB_ROLE_INK;
+  if (hob_cell_is_face (p, stage->sheet) && stage->scene != NULL)
+    ground (stage, &place, hob_type_width (stage->type, size, line[0]), HOB_ROLE_SHEET);
+  else if (role == HOB_ROLE_CAVITY_INK && p->in < 0) /* it may reach over the backguard */
+    ground (stage, &place, hob_type_width (stage->type, size, line[0]), HOB_ROLE_CAVITY);
   pen_text (stage->pen, place.x, place.y - (line[1] != NULL ? HOB_NAME_PITCH * px : 0),
             size, role, place.align, line[0]);
   if (line[1] != NULL)
