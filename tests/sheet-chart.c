@@ -441,7 +441,7 @@ texts_keep_apart (void)
     { "dial-four", "5s oven.mode=bake | oven:contact-welded", 3600 },
     { "reignite-six", "1s knob-lf=light | 4s knob-lf=high | module:dead", 60 },
   };
-  static const double widths[] = { 420, 1100 }, heights[] = { 0, 480 };
+  static const double widths[] = { 420, 1100 }, heights[] = { 0, 106, 480 };
 
   for (gsize k = 0; k < G_N_ELEMENTS (shown); k++)
     {
@@ -455,7 +455,7 @@ texts_keep_apart (void)
               const HobLook look = { HOB_THEME_LIGHT, text, 1.0 };
 
               no_text_on_text (s, traces, widths[x],
-                               fmax (heights[y], hob_chart_height (1, &look)), text);
+                               fmax (heights[y] * text, hob_chart_least_height (&look)), text);
             }
     }
 }

@@ -82,10 +82,10 @@ typedef struct
   int lanes;         /* that have room */
 } HobPlot;
 
+#define HOB_FLAG_ROWS 3     /* at most */
 #define HOB_FLAG_ROW 14.0   /* px for each row of them, at text scale 1 */
 #define HOB_FLAG_STRIP 10.0 /* px below them: marks of what has no words */
 
-int hob_flag_rows (double h, const HobLook *look); /* in a chart so high */
 char *hob_flag_words (const HobChartEvent *event); /* (transfer full) */
 double hob_plot_x (const HobPlot *plot, double t);
 void hob_flags_paint (const HobPlot *plot, const HobChartData *data, int rows);

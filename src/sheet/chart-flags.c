@@ -17,14 +17,6 @@ hob_plot_x (const HobPlot *plot, double t)
   return plot->x + (t - plot->chart->from) / (plot->chart->to - plot->chart->from) * plot->w;
 }
 
-int
-hob_flag_rows (double h, const HobLook *look)
-{
-  double lines = h / fmax (1, look->text_scale);
-
-  return lines >= 300 ? 3 : lines >= 200 ? 2 : 1;
-}
-
 /* Acts are the hand's (pencil), changes the range's (ink), symptoms ringed. */
 static HobRole
 role_of (HobEventClass what)

@@ -15,6 +15,7 @@
 #define RIGHT 14.0
 #define AXIS 24.0  /* px for times below */
 #define LANE 56.0  /* px that a lane has at least, but for the only one */
+#define ONLY 36.0  /* px that the only one has at least */
 #define SAMPLE 26.0 /* px of a broken line that is explained */
 #define DIGITS 3
 
@@ -88,10 +89,33 @@ scale_of (const HobLook *look)
   return fmax (1, look->text_scale);
 }
 
+/* With so many rows of flags, px at text scale 1. */
+static double
+above_lanes (int rows)
+{
+  return HOB_FLAG_STRIP + HOB_FLAG_ROW * rows + 2;
+}
+
+/* A further row of flags has room once so many lanes have theirs. */
+static const int lanes_for_row[HOB_FLAG_ROWS] = { 1, 2, 4 };
+
+/* In a chart so high. */
+static int
+flag_rows (double h, const HobLook *look)
+{
+  const double px = h / scale_of (look) + 1e-9;
+  int rows = 0;
+
+  while (rows < HOB_FLAG_ROWS
+         && px >= above_lanes (rows + 1) + LANE * lanes_for_row[rows] + AXIS)
+    rows++;
+  return rows;
+}
+
 static double
 above (double h, const HobLook *look)
 {
-  return (HOB_FLAG_STRIP + HOB_FLAG_ROW * hob_flag_rows (h, look) + 2) * scale_of (look);
+  return above_lanes (flag_rows (h, look)) * scale_of (look);
 }
 
 void
@@ -117,12 +141,17 @@ hob_chart_room (double h, const HobLook *look)
 double
 hob_chart_height (int traces, const HobLook *look)
 {
-  double h = 0;
+  int rows = 0;
 
-  /* The more there is, the more rows of flags there are. */
-  for (int k = 0; k < 3; k++)
-    h = above (h, look) + (traces * LANE + AXIS) * scale_of (look);
-  return ceil (h);
+  while (rows < HOB_FLAG_ROWS && traces >= lanes_for_row[rows])
+    rows++;
+  return ceil ((above_lanes (rows) + traces * LANE + AXIS) * scale_of (look));
+}
+
+double
+hob_chart_least_height (const HobLook *look)
+{
+  return ceil ((above_lanes (0) + ONLY + AXIS) * scale_of (look));
 }
 
 static double
@@ -430,7 +459,7 @@ hob_chart_paint (HobPen *pen, HobType *type, const HobChartData *data, const Hob
   if (!(chart->to > chart->from))
     return;
   times (&p);
-  hob_flags_paint (&p, data, hob_flag_rows (h, look));
+  hob_flags_paint (&p, data, flag_rows (h, look));
   for (int k = 0; k < p.lanes; k++)
     one_lane (&p, data, k);
 }

@@ -49,7 +49,10 @@ void hob_chart_draw_hand (cairo_t *cr, const HobChart *chart, double w, double h
 /* Where the time axis is within w × h px: x, y, w, h; `from` is at x, `to` at x + w. */
 void hob_chart_plot_box (double w, double h, const HobLook *look, double box[4]);
 int hob_chart_room (double h, const HobLook *look); /* traces that have room, at least 1 */
-double hob_chart_height (int traces, const HobLook *look); /* px that so many need */
+/* px that so many need, with rows of flags for what happened to them. */
+double hob_chart_height (int traces, const HobLook *look);
+/* px of one low lane without words for flags: the least that can be read. */
+double hob_chart_least_height (const HobLook *look);
 /* Tick spacing 1, 2, 5 × 10^n (time: 1, 2, 5, 10, 15, 30 s, min …) for a span over @px at no less
  * than @least px each. */
 double hob_chart_tick (double span, double px, double least);

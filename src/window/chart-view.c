@@ -523,7 +523,7 @@ hob_chart_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_s
   HobChartView *self = HOB_CHART_VIEW (widget);
   gboolean level = orientation == GTK_ORIENTATION_HORIZONTAL;
 
-  *minimum = level ? 320 : (int) hob_chart_height (1, &self->look);
+  *minimum = level ? 320 : (int) hob_chart_least_height (&self->look);
   *natural = level ? 1000 : (int) hob_chart_height (2, &self->look);
   *minimum_baseline = *natural_baseline = -1;
 }

@@ -11,9 +11,11 @@
 
 #define ZOOM_LEAST 0.2
 #define ZOOM_MOST 4.0
+#define FIT_LEAST 0.05 /* all of a sheet is in a view, however small */
 #define FIT_MOST 1.5
 #define ZOOM_STEP 1.25
-#define FIT_MARGIN 16.0  /* px around the sheet when all of it is shown */
+#define FIT_MARGIN 16.0  /* px around the sheet when all of it is shown, at most */
+#define FIT_SHARE 0.04   /* of a small view that they are */
 #define PAPER_MARGIN 160 /* px drawn beyond the view, so that panning blits */
 #define KEY_PAN 60.0
 #define CLICK_REACH 4.0 /* px: a press that moves further is a pan */
@@ -109,14 +111,15 @@ static void
 refit (HobSheetView *self)
 {
   Frame *f = frame (self);
-  double box[4], w, h;
+  double box[4], w, h, margin;
 
   if (!f->fit || self->session == NULL)
     return;
   bounds (self, box);
   size (self, &w, &h);
-  f->zoom = fmin ((w - 2 * FIT_MARGIN) / box[2], (h - 2 * FIT_MARGIN) / box[3]);
-  f->zoom = CLAMP (f->zoom, ZOOM_LEAST, FIT_MOST);
+  margin = fmin (FIT_MARGIN, FIT_SHARE * fmin (w, h));
+  f->zoom = fmin ((w - 2 * margin) / box[2], (h - 2 * margin) / box[3]);
+  f->zoom = CLAMP (f->zoom, FIT_LEAST, FIT_MOST);
   f->x = box[0] + box[2] / 2 - w / 2 / f->zoom;
   f->y = box[1] + box[3] / 2 - h / 2 / f->zoom;
 }
@@ -145,7 +148,7 @@ static void
 zoom_about (HobSheetView *self, double factor, double x, double y)
 {
   Frame *f = frame (self);
-  double zoom = CLAMP (f->zoom * factor, ZOOM_LEAST, ZOOM_MOST);
+  double zoom = CLAMP (f->zoom * factor, fmin (ZOOM_LEAST, f->zoom), ZOOM_MOST);
 
   f->fit = FALSE;
   f->x += x / f->zoom - x / zoom;
@@ -597,7 +600,7 @@ static void
 hob_sheet_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
                         int *natural, int *minimum_baseline, int *natural_baseline)
 {
-  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 320 : 180;
+  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 320 : 150;
   *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 1000 : 600;
   *minimum_baseline = *natural_baseline = -1;
 }

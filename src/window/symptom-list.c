@@ -5,6 +5,7 @@
 #include "window/words.h"
 
 #define LINE_CHARS 32
+#define LINES 17 /* of text that it shows where there is room: two symptoms with their cautions */
 
 struct _HobSymptomList
 {
@@ -202,6 +203,31 @@ hob_symptom_list_get (HobSymptomList *self, guint i)
   return &g_array_index (self->shown, HobNoticed, i);
 }
 
+/* What it asks for is the same whatever it shows: nothing moves under the pointer. */
+static void
+hob_symptom_list_measure (GtkWidget *widget, GtkOrientation orientation, int for_size,
+                          int *minimum, int *natural, int *minimum_baseline,
+                          int *natural_baseline)
+{
+  HobSymptomList *self = HOB_SYMPTOM_LIST (widget);
+  PangoFontMetrics *metrics;
+
+  gtk_widget_measure (self->scroller, orientation, for_size, minimum, natural, NULL, NULL);
+  *minimum_baseline = *natural_baseline = -1;
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    return;
+  metrics = pango_context_get_metrics (gtk_widget_get_pango_context (widget), NULL, NULL);
+  *natural = MAX (*minimum, LINES * PANGO_PIXELS_CEIL (pango_font_metrics_get_height (metrics)));
+  pango_font_metrics_unref (metrics);
+}
+
+static void
+hob_symptom_list_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  gtk_widget_size_allocate (HOB_SYMPTOM_LIST (widget)->scroller,
+                            &(GtkAllocation){ 0, 0, width, height }, baseline);
+}
+
 static void
 hob_symptom_list_dispose (GObject *object)
 {
@@ -227,6 +253,8 @@ hob_symptom_list_class_init (HobSymptomListClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hob_symptom_list_dispose;
+  widget_class->measure = hob_symptom_list_measure;
+  widget_class->size_allocate = hob_symptom_list_size_allocate;
   signals[SUSPECT] = add_signal ("suspect");
   signals[WHY] = add_signal ("why");
   gtk_widget_class_set_template_from_resource (widget_class,
@@ -234,7 +262,6 @@ hob_symptom_list_class_init (HobSymptomListClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HobSymptomList, scroller);
   gtk_widget_class_bind_template_child (widget_class, HobSymptomList, list);
   gtk_widget_class_bind_template_callback (widget_class, on_row_activated);
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "symptoms");
 }
 

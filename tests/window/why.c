@@ -45,12 +45,33 @@ ask (HobWindow *window)
   return hob_window_why (window);
 }
 
+/* px from the top of what is in view of a long line. */
+static double
+down_to (GtkWidget *scroller, HobWhyBar *bar, double x, double y)
+{
+  graphene_point_t at;
+
+  g_assert_true (gtk_widget_compute_point (GTK_WIDGET (bar), scroller,
+                                           &GRAPHENE_POINT_INIT ((float) x, (float) y), &at));
+  return (double) at.y;
+}
+
+/* As a person does: what isn't in view is scrolled to. */
 static void
 click_entry (HobWhyBar *bar, int entry)
 {
+  GtkWidget *scroller = gtk_widget_get_ancestor (GTK_WIDGET (bar), GTK_TYPE_SCROLLED_WINDOW);
+  int h = gtk_widget_get_height (scroller);
   double x, y;
 
   hob_why_bar_find (bar, entry, &x, &y);
+  hand_move (scroller, 100, h / 2.0);
+  for (int k = 0; k < 20 && down_to (scroller, bar, x, y) > h - 20; k++)
+    {
+      hand_button (scroller, 5, TRUE);
+      hand_button (scroller, 5, FALSE);
+      hand_sleep (50);
+    }
   hand_click (GTK_WIDGET (bar), x, y);
 }
 
