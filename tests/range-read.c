@@ -95,7 +95,7 @@ dial_four_has_the_parts_of_its_name (void)
   g_autoptr (HobRange) range = shipped ("dial-four");
 
   g_assert_cmpstr (range->id, ==, "dial-four");
-  g_assert_cmpstr (range->name, ==, "Four-burner dial range");
+  g_assert_cmpstr (range->name, ==, "Four-burner range with dial thermostat");
   g_assert_cmpint (range->plate, ==, HOB_FUEL_NATURAL);
   assert_fixed_names (range, places);
   g_assert_cmpstr (part (range, "oven")->kind->name, ==, "oven-dial");

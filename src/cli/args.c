@@ -42,11 +42,11 @@ static const struct
   [HOB_OPTION_OUTPUT]
   = { "output", 'o', N_ ("FILE"), N_ ("Where to save it: FILE.svg, .pdf, or .png") },
   [HOB_OPTION_SEEN]
-  = { "seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom you noticed; give this option again for each "
-                                         "one") },
+  = { "seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom you noticed; repeat this option "
+                                         "for each one") },
   [HOB_OPTION_NOT_SEEN]
-  = { "not-seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom you looked for but didn't notice; give "
-                                             "this option again for each one") },
+  = { "not-seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom you looked for but didn't notice; "
+                                             "repeat this option for each one") },
   [HOB_OPTION_READING]
   = { "reading", 0, N_ ("\"READING\""), N_ ("What you measured; give this option again for each "
                                             "reading") },

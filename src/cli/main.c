@@ -18,7 +18,8 @@ const HobCommand hob_commands[] = {
   { "list",
     "list kinds|symptoms|hazards\n"
     "  hob list RANGE [controls|terminals|quantities|settings|faults|procedures|tests]",
-    N_ ("List kinds, symptoms, or hazards, or describe a range."), B (CSV), hob_command_list },
+    N_ ("List kinds of parts, symptoms, or hazards, or describe a range."), B (CSV),
+    hob_command_list },
   { "run", "run RANGE [CASE] --until TIME [OPTION…]",
     N_ ("Run a range and print what happens."),
     HOB_TAKES_CASE | B (UNTIL) | B (TRACE) | B (EVERY) | B (EVENTS) | B (PROCEDURE) | B (CSV)

@@ -54,8 +54,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-in",
     .words = N_ ("door switch plunger stuck in"),
     .prior = 2,
-    .proof = N_ ("Open the door and look; the plunger doesn't come out. Unplug the range; the "
-                 "unit reads OL with a good bulb."),
+    .proof = N_ ("Open the door and look; the plunger doesn't come out. Unplug the "
+                 "range. Even with a good bulb, the unit reads OL from terminal to terminal."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = -1 }),
   },

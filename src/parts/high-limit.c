@@ -168,8 +168,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_high_limit = {
   .name = "high-limit",
   .label = N_ ("high-limit thermostat"),
-  .about = N_ ("A thermostat on the back of the oven. It opens the line when the oven "
-               "overheats. Always find out why it opened."),
+  .about = N_ ("A thermostat on the back of the oven. It cuts the power when "
+               "the oven overheats. Always find out why it opened."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -134,7 +134,8 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_RESISTANCE, .normal = 2, .low = 0.01, .high = INFINITY,
     .of = HOB_SETTING_HOUSE },
   { .name = "gas-pressure",
-    .words = N_ ("Supply pressure to the house. Enter 0 for the normal pressure of the gas."),
+    .words = N_ ("Supply pressure to the house. Enter 0 to use the normal pressure for the type of "
+                 "gas."),
     .dim = HOB_DIM_PRESSURE, .high = 20000, .of = HOB_SETTING_HOUSE },
   { .name = "altitude", .words = N_ ("Altitude."), .dim = HOB_DIM_LENGTH, .low = -400,
     .high = 4000, .of = HOB_SETTING_HOUSE, .say = HOB_SAY_FEET },

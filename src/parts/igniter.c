@@ -157,7 +157,7 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "plug-burned",                                                                           \
     .words = N_ ("igniter harness plug burned"),                                                   \
-    .severity_words = N_ ("%s in the plug when hot"),                                              \
+    .severity_words = N_ ("%s across the plug contact when hot"),                                  \
     .typical = 0.5,                                                                                \
     .prior = 3,                                                                                    \
     .basis = "it carries 3 A for hours, near the heat",                                            \

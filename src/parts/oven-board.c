@@ -233,7 +233,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "relay-burned",
     .words = N_ ("bake relay contact burned"),
-    .severity_words = N_ ("%s in the contact when hot"),
+    .severity_words = N_ ("%s across the contact when hot"),
     .typical = 0.5,
     .prior = 3,
     .proof = N_ ("Read the voltage drop across the relay contact under load. More than 1 V at 3 "
@@ -307,8 +307,8 @@ static const HobFaultDef faults[] = {
     .id = "line-relay-open",
     .words = N_ ("line relay won't close"),
     .prior = 1,
-    .proof = N_ ("Read the volts across the line relay while the control calls for heat. There "
-                 "is line voltage. Neither bake nor broil works."),
+    .proof = N_ ("Read the volts across the line relay contact while the control calls "
+                 "for heat. There is line voltage. Neither bake nor broil works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = LINE_OPEN, .at1 = 1 }),
   },

@@ -134,7 +134,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "contact-burned",
     .words = N_ ("thermostat contact burned"),
-    .severity_words = N_ ("%s in the contact when hot"),
+    .severity_words = N_ ("%s across the contact when hot"),
     .typical = 0.5,
     .prior = 4,
     .proof = N_ ("Read the voltage drop across the thermostat contact under load. More than 1 V "

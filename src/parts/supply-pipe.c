@@ -83,8 +83,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_supply_pipe = {
   .name = "supply-pipe",
   .label = N_ ("house gas pipe"),
-  .about = N_ ("The gas pipe of the house. Friction lowers the pressure at its end when gas "
-               "flows."),
+  .about = N_ ("The house gas piping. When gas flows, friction lowers the pressure "
+               "at the far end."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (ducts, ducts),

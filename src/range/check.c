@@ -143,8 +143,8 @@ find_circle (HobReader *reader, int part, gboolean moved)
 
   hob_reader_find (
       reader, p->line,
-      moved ? _ ("part '%s' moves itself through '%s'; break the loop of moved-by attributes")
-            : _ ("part '%s' is inside itself through '%s'; break the loop of in attributes"),
+      moved ? _ ("part '%s' moves itself through '%s'; break the loop of 'moved-by' attributes")
+            : _ ("part '%s' is inside itself through '%s'; break the loop of 'in' attributes"),
       p->id, part_at (reader, named_by (p, moved))->id);
 }
 

@@ -33,7 +33,7 @@ on_error (void *data, xmlErrorPtr e)
 
   finding->file = g_strdup (errors->file);
   finding->line = e->node != NULL ? (int) xmlGetLineNo (e->node) : e->line;
-  finding->text = g_strdup_printf (_ ("%s; see the grammar %s"), what, errors->grammar);
+  finding->text = g_strdup_printf (_ ("%s; see the grammar in %s"), what, errors->grammar);
   g_ptr_array_add (errors->findings, finding);
 }
 

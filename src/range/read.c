@@ -107,9 +107,8 @@ refuse_format (const HobReader *reader, int line, const char *text, GError **err
 
   if (number)
     g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
-                 _ ("%s:%d: the file has the newer format %s, but this program reads formats up to "
-                    "%d; use a "
-                    "newer Hobwright"),
+                 _ ("%s:%d: the file is in format %s, but this program reads formats up "
+                    "to %d; use a newer version of Hobwright"),
                  reader->file, line, said, HOB_RANGE_FORMAT);
   else
     g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,

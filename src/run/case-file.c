@@ -203,9 +203,8 @@ format_is_known (const Reader *r, const xmlNode *root, GError **error)
     return TRUE;
   if (text != NULL && *text >= '1' && *text <= '9' && text[strspn (text, "0123456789")] == '\0')
     g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
-                 _ ("%s:%d: the file has the newer format %s, but this program reads formats up to "
-                    "%d; use a "
-                    "newer Hobwright"),
+                 _ ("%s:%d: the file is in format %s, but this program reads formats up "
+                    "to %d; use a newer version of Hobwright"),
                  r->file, line, text, HOB_CASE_FORMAT);
   else
     g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,

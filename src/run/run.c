@@ -106,7 +106,7 @@ no_pressures (HobRun *run, HobMoment *m)
           g_array_append_val (parts, p);
           break;
         }
-  return give_up (run, m, parts, _ ("the gas pressures can't be solved"));
+  return give_up (run, m, parts, _ ("the gas pressures can't be calculated"));
 }
 
 /* ---- Instant changes ---- */

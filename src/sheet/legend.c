@@ -31,17 +31,17 @@ static const HobLegend chart[] = {
   { HOB_SAMPLE_NORMAL, N_ ("a normal range, used the same way") },
 };
 static const HobLegend sequence[] = {
-  { HOB_SAMPLE_RING, N_ ("different from a normal range") },
+  { HOB_SAMPLE_RING, N_ ("different from a range with no faults") },
 };
 static const HobLegend why[] = {
-  { HOB_SAMPLE_RING, N_ ("where it begins: a part that has a fault") },
+  { HOB_SAMPLE_RING, N_ ("where the trouble begins: a part with a fault") },
 };
 static const HobLegend table[] = {
-  { HOB_SAMPLE_DOT, N_ ("noticed in at least one routine") },
+  { HOB_SAMPLE_DOT, N_ ("noticed in at least one of the range's procedures") },
 };
 static const HobLegend common[] = {
   { HOB_SAMPLE_SPARK, N_ ("spark, where it jumps") },
-  { HOB_SAMPLE_RING, N_ ("different from a normal range") },
+  { HOB_SAMPLE_RING, N_ ("different from a range with no faults") },
   { HOB_SAMPLE_TAG, N_ ("fault added") },
 };
 

@@ -19,7 +19,7 @@ refuse (const HobSymptomBook *book, const char *name, GError **error)
                  _ ("'%s' is not a symptom; did you mean '%s'?"), name, near);
   else
     g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
-                 _ ("'%s' is not a symptom; see hob list symptoms"), name);
+                 _ ("'%s' is not a symptom; run 'hob list symptoms' to see them all"), name);
   return FALSE;
 }
 

@@ -6,7 +6,7 @@
 
 #include <string.h>
 
-#define DIAL_FOUR_SHEET "Wiring sheet, Four-burner dial range"
+#define DIAL_FOUR_SHEET "Wiring sheet, Four-burner range with dial thermostat"
 
 /* ---- Tests ---- */
 

@@ -355,7 +355,7 @@ recent_files_are_ours_and_are_opened_again (void)
   hand_close (window);
 
   window = hand_open (app, "board-five", 1560, 940);
-  label = g_strdup_printf ("%s (kitchen_one.xml)", "Four-burner dial range");
+  label = g_strdup_printf ("%s (kitchen_one.xml)", "Four-burner range with dial thermostat");
   hand_click_button (GTK_WIDGET (window), "Menu");
   hand_click_button (GTK_WIDGET (window), "Recent Files");
   hand_sleep (300);

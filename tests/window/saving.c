@@ -189,7 +189,7 @@ a_recent_case_is_opened_again (void)
   window = hand_open (app, "board-five", 1560, 940);
   hand_click_button (GTK_WIDGET (window), "Menu");
   hand_click_button (GTK_WIDGET (window), "Recent Files");
-  hand_click_button (GTK_WIDGET (window), "Four-burner dial range (kitchen.xml)");
+  hand_click_button (GTK_WIDGET (window), "Four-burner range with dial thermostat (kitchen.xml)");
   expect_case (window);
   hand_close (window);
 }
