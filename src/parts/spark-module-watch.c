@@ -31,7 +31,7 @@ enum { DEAF = HOB_MODULE_N_SETTINGS, CROSSED, DEAD_LF };
 enum { E_FILTER = N_BURNERS };
 enum { FELT = HOB_MODULE_WHOLE + 1 };
 enum { G_FEELS = HOB_MODULE_N_GUARDS, N_GUARDS };
-enum { Q_VOLTS, Q_RATE, Q_MISSED, Q_FLAME };
+enum { Q_VOLTS, Q_RATE, Q_MISSED, Q_FLAME, Q_OUTPUTS };
 
 #define INPUT_OHMS 220e3   /* each input's own */
 #define CAPACITANCE 1.5e-6 /* F */
@@ -90,6 +90,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "missed", .words = N_ ("missing sparks"), .say = HOB_SAY_SHARE },
   { .name = "flame-current", .words = N_ ("highest flame sense current"),
     .dim = HOB_DIM_CURRENT },
+  HOB_OUT_QUANTITY,
 };
 
 static const HobLinkDef links[] = {
@@ -272,6 +273,8 @@ observe (const HobPartContext *c, int quantity)
       return rate_now (c) * (1 - c->set[HOB_MODULE_MISSED]);
     case Q_MISSED:
       return c->set[HOB_MODULE_MISSED];
+    case Q_OUTPUTS:
+      return hob_module_outputs (c, OUT, N_BURNERS);
     default:
       flame_currents (c, current);
       for (int k = 0; k < N_BURNERS; k++)

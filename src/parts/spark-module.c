@@ -20,7 +20,7 @@
 
 enum { IN, NEUTRAL, GROUND, LINE, OUT, OUT_C = OUT + HOB_OUT_C, N_PAIRED = OUT_C, N_TERMINALS };
 enum { DEAD_LF = HOB_MODULE_N_SETTINGS, DEAD_C = DEAD_LF + HOB_OUT_C };
-enum { Q_VOLTS, Q_RATE, Q_MISSED };
+enum { Q_VOLTS, Q_RATE, Q_MISSED, Q_OUTPUTS };
 
 #define INPUT_OHMS 220e3 /* passes as much as the half-wave cell does on average */
 #define CAPACITANCE 1e-6 /* F */
@@ -59,6 +59,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "volts", .words = N_ ("voltage at its input"), .dim = HOB_DIM_VOLTAGE },
   { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE },
   { .name = "missed", .words = N_ ("missing sparks"), .say = HOB_SAY_SHARE },
+  HOB_OUT_QUANTITY,
 };
 
 static const HobLinkDef links[] = {
@@ -155,7 +156,7 @@ guard (const HobPartContext *c, int k)
 }
 
 static double
-observe (const HobPartContext *c, int quantity)
+observe (const HobPartContext *c, int quantity, int n_outputs)
 {
   switch (quantity)
     {
@@ -163,9 +164,23 @@ observe (const HobPartContext *c, int quantity)
       return hob_volts_across (c, IN, NEUTRAL);
     case Q_RATE:
       return rate_now (c) * (1 - c->set[HOB_MODULE_MISSED]);
-    default:
+    case Q_MISSED:
       return c->set[HOB_MODULE_MISSED];
+    default:
+      return hob_module_outputs (c, OUT, n_outputs);
     }
+}
+
+static double
+observe_singly (const HobPartContext *c, int quantity)
+{
+  return observe (c, quantity, N_TERMINALS - OUT);
+}
+
+static double
+observe_in_pairs (const HobPartContext *c, int quantity)
+{
+  return observe (c, quantity, N_PAIRED - OUT);
 }
 
 /* A winding with an output at either end. */
@@ -234,8 +249,7 @@ draw_in_pairs (HobPen *pen, const HobPartView *view)
   .conduct = conduct,                                                                              \
   .rates = rates,                                                                                  \
   .guard = guard,                                                                                  \
-  .flip = hob_module_flip,                                                                         \
-  .observe = observe
+  .flip = hob_module_flip
 
 const HobKind hob_kind_spark_module = {
   .name = "spark-module",
@@ -246,6 +260,7 @@ const HobKind hob_kind_spark_module = {
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (faults, faults),
   .offer = offer_singly,
+  .observe = observe_singly,
   .draw = draw_singly,
 };
 
@@ -259,5 +274,6 @@ const HobKind hob_kind_spark_module_pair = {
   .n_terminals = N_PAIRED,
   HOB_TABLE (faults, paired_faults),
   .offer = offer_in_pairs,
+  .observe = observe_in_pairs,
   .draw = draw_in_pairs,
 };

@@ -46,6 +46,16 @@ hob_module_rate (const HobPartContext *c, int first, int n_outputs,
 }
 
 double
+hob_module_outputs (const HobPartContext *c, int first, int n_outputs)
+{
+  int n = 0;
+
+  for (int k = first; k < first + n_outputs; k++)
+    n += c->lead[k] != NULL && c->lead[k]->rate > 0 && c->lead[k]->volts > 0;
+  return n;
+}
+
+double
 hob_module_guard (const HobPartContext *c, int k, double rate)
 {
   gboolean sparking = c->mode[HOB_MODULE_SPARKING] > 0;

@@ -139,6 +139,9 @@ extern const char *const hob_sparking_words[];
     HOB_EFFECTS ({ .setting = HOB_MODULE_CAPACITY, .at0 = 0.8, .at1 = 0.3 }),                      \
   }
 
+/* The quantity of every module that says how many outputs are alive. */
+#define HOB_OUT_QUANTITY { .name = "outputs", .words = N_ ("number of outputs that spark") }
+
 /* Where its windings return through a ground lug. */
 #define HOB_MODULE_LUG_FAULT                                                                       \
   {                                                                                                \
@@ -205,6 +208,8 @@ void hob_module_beat (const HobPartContext *c, int first, int n_outputs, double 
  * a lead it is @cell_rate (). */
 double hob_module_rate (const HobPartContext *c, int first, int n_outputs,
                         double (*cell_rate) (const HobPartContext *c));
+/* Of its outputs that have a lead, those that put voltage on it as the module sparks. */
+double hob_module_outputs (const HobPartContext *c, int first, int n_outputs);
 /* The guards and flips above, at @rate 1/s. */
 double hob_module_guard (const HobPartContext *c, int k, double rate);
 void hob_module_flip (const HobPartContext *c, int k, double *y);

@@ -531,7 +531,7 @@ explain (HobBench *bench, int symptom, int part)
   (void) hob_bench_advance (bench, hob_why_horizon (hob_run_case (bench->run), event.t), NULL);
   s.why = why;
   s.looks = list_looks (bench->run, hob_bench_should_be (bench),
-                        first_fault (hob_run_case (bench->run)), grained (event.t));
+                        first_fault (hob_run_case (bench->run)), event.t);
   s.courses = g_ptr_array_new_with_free_func ((GDestroyNotify) course_free);
   s.acts = g_new0 (gboolean, (gsize) hob_bench_range (bench)->n_parts);
   s.comparison = hob_comparison_new (bench->plan);

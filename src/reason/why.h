@@ -20,7 +20,7 @@ typedef struct
   int part, quantity;
   double value, should_be; /* SI, at time t */
   double limit;            /* SI: from which on it moves something else; NaN: there is none */
-  double t;                /* s, whole tenths */
+  double t;                /* s, whole tenths, or when the symptom was noticed */
   double since;            /* s, when it was first found to differ; since ≤ t */
   gboolean whole; /* should_be is what the long twin has: nothing differs from the step twin */
 } HobWhyEntry;

@@ -3,19 +3,21 @@
 
 #include "run/follow.h"
 #include "run/record.h"
+#include "run/step-twin.h"
 #include <math.h>
 #include <string.h>
 
 HobRun *
 hob_clamp_new (HobRun *run, HobRun *other, int part)
 {
+  g_autoptr (HobCase) acts = hob_case_without_wrongs (run->acts, part);
   HobRun *clamped;
   double t;
 
   if (hob_run_advance (other, 0, NULL) != HOB_RUN_OK || other->records->len == 0)
     return NULL;
   t = g_array_index (other->records, HobRecord, 0).t0;
-  clamped = hob_run_fork (run, t > 0 ? nextafter (t, 0) : 0, run->acts, run->watch);
+  clamped = hob_run_fork (run, t > 0 ? nextafter (t, 0) : 0, acts, run->watch);
   if (clamped == NULL)
     return NULL;
   if (t > 0)
@@ -65,7 +67,7 @@ hob_clamp_flow (HobMoment *m, int part)
           sizeof (HobDuct) * (gsize) kind_of (m, part)->n_ducts);
 }
 
-/* The module's share of a lead. */
+/* The module's beat.  What a pulse is worth depends on the gaps that it meets here. */
 void
 hob_clamp_offer (HobMoment *m, int part)
 {
@@ -74,12 +76,10 @@ hob_clamp_offer (HobMoment *m, int part)
   for (int k = 0; k < kind_of (m, part)->n_terminals; k++)
     if (here->lead[k] != NULL)
       {
-        HobLead needs = *here->lead[k];
-
-        *here->lead[k] = *there->lead[k];
-        here->lead[k]->breakdown = needs.breakdown;
-        here->lead[k]->at_cap = needs.at_cap;
-        here->lead[k]->flame = needs.flame;
+        here->lead[k]->rate = there->lead[k]->rate;
+        here->lead[k]->phase = there->lead[k]->phase;
+        here->lead[k]->miss = there->lead[k]->miss;
+        here->lead[k]->key = there->lead[k]->key;
       }
 }
 

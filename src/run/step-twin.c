@@ -33,15 +33,25 @@ hob_step_twin_differs (const HobCase *acts)
 }
 
 HobCase *
+hob_case_without_wrongs (const HobCase *acts, int part)
+{
+  HobCase *rest = hob_case_new (acts->range);
+
+  rest->seed = acts->seed;
+  for (guint k = 0; k < acts->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (acts->acts, HobAct, k);
+
+      if ((part >= 0 && act->part != part) || !is_wrong (acts, act))
+        hob_case_add (rest, *act);
+    }
+  return rest;
+}
+
+HobCase *
 hob_step_twin_case (const HobCase *acts)
 {
-  HobCase *twin = hob_case_new (acts->range);
-
-  twin->seed = acts->seed;
-  for (guint k = 0; k < acts->acts->len; k++)
-    if (!is_wrong (acts, &g_array_index (acts->acts, HobAct, k)))
-      hob_case_add (twin, g_array_index (acts->acts, HobAct, k));
-  return twin;
+  return hob_case_without_wrongs (acts, -1);
 }
 
 void

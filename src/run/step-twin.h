@@ -18,6 +18,9 @@ G_BEGIN_DECLS
 
 /* Has anybody done anything in @acts that a normal range would not have had? */
 gboolean hob_step_twin_differs (const HobCase *acts);
+/* The same acts but those that a normal range would not have had, at @part or, for −1, anywhere.
+ * (transfer full) */
+HobCase *hob_case_without_wrongs (const HobCase *acts, int part);
 /* What the step twin of a run under @acts does. (transfer full) */
 HobCase *hob_step_twin_case (const HobCase *acts);
 
