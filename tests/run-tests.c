@@ -161,7 +161,8 @@ each_part_is_tested_in_its_own_way (void)
   g_assert_cmpstr (means_of (range, "temp oven.joint-temperature"), ==, "surface");
   g_assert_cmpstr (means_of (range, "volts receptacle.line receptacle.neutral"), ==, "receptacle");
   g_assert_cmpstr (means_of (range, "volts igniter-bake.a igniter-bake.b"), ==, "live-volts");
-  g_assert_cmpstr (means_of (range, "ohms sensor.a sensor.b"), ==, "sensor-ohms");
+  g_assert_cmpstr (means_of (range, "ohms sensor.a sensor.b lead-off"), ==, "sensor-ohms");
+  g_assert_cmpstr (means_of (range, "ohms sensor.a sensor.b"), ==, "ohms-in-circuit");
   g_assert_cmpstr (means_of (range, "ohms igniter-bake.a igniter-bake.b"), ==,
                    "ohms-in-circuit");
   g_assert_cmpstr (means_of (range, "ohms igniter-bake.a igniter-bake.b lead-off"), ==, "ohms");

@@ -14,6 +14,7 @@ enum { Q_SPEED, Q_CURRENT };
 
 #define FULL_VOLTS 100.0 /* at and above which it stirs fully */
 #define SHAFT_SHARE 0.3  /* of its power goes into the air it moves */
+#define STALLED 1.4      /* times the current while it stands: common practice, no source */
 
 static const HobTerminalDef terminals[] = {
   { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -60 },
@@ -54,7 +55,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("fan shaft stuck"),
     .prior = 4,
     .proof = N_ ("Unplug the range and turn the blade by hand. It doesn't turn freely. With "
-                 "power on, the motor hums and draws current."),
+                 "power on, the motor hums and draws more current than normal."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = SEIZED, .at1 = 1 }),
   },
@@ -72,7 +73,7 @@ static void
 conduct (const HobPartContext *c)
 {
   if (!(c->set[BROKEN] > 0))
-    c->g[0] = hob_siemens (c->set[OHMS]);
+    c->g[0] = hob_siemens (c->set[OHMS] / (c->set[SEIZED] > 0 ? STALLED : 1));
 }
 
 static void

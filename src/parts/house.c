@@ -30,14 +30,14 @@
  * s is 1 for what is lighter than air.  Propane stays below the sills, where less air moves.
  *
  * Carbon monoxide binds to blood.  A sleeping or working person takes it up as the Coburn,
- * Forster and Kane equation says, here made linear:
+ * Forster and Kane equation says, here without its less important terms:
  *
- *   dh/dt = (h_ppm·x − h)/τ
+ *   dh/dt = (h_ppm·x·(1 − h) − h)/τ
  *
- * with h the share of blood that is bound, 0.16% for each ppm after a long time and τ 85 min.
- * These two figures put h at 10% after 190 min in 70 ppm, 46 min in 150 ppm and 14 min in 400
- * ppm, within the bands of 60–240, 10–50 and 4–15 min in which UL 2034 wants an alarm (from
- * memory).  Volumes and flows are invented for a believable kitchen. */
+ * with h the share of blood that is bound; only the rest can bind more.  h_ppm is 0.18% for each
+ * ppm and τ 85 min.  These two figures put h at 10% after 170 min in 70 ppm, 43 min in 150 ppm
+ * and 14 min in 400 ppm, within the bands of 60–240, 10–50 and 4–15 min in which UL 2034 wants an
+ * alarm (from memory).  Volumes and flows are invented for a believable kitchen. */
 
 #include "base/i18n.h"
 #include "parts/air.h"
@@ -79,7 +79,7 @@ enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY, Q_SMELL, Q_GAS, Q_CO, Q_OXYGEN, Q_
 #define WINDOW_FLOW 0.06 /* m³/s through an open window */
 #define HOOD_FLOW 0.09   /* m³/s, some 190 ft³/min */
 #define SINKS_STAYS 0.4  /* s for what is heavier than air */
-#define BOUND_PER_PPM 1600.0 /* share of blood bound, for each part of CO in the air: 0.16%/ppm */
+#define BOUND_PER_PPM 1800.0 /* of free blood, for each part of CO in the air: 0.18%/ppm */
 #define BLOOD_TIME (85 * 60.0) /* s, τ */
 #define ALARM_FROM 0.10 /* share of blood bound at which an alarm must have sounded, UL 2034 */
 #define BLAST_TIME 0.5  /* s */
@@ -432,7 +432,8 @@ rates (const HobPartContext *c)
 
   c->dy[NEAR] = c->place[HOB_PLACE_UNBURNT] - spreads (c);
   c->dy[FAR] = spreads (c) - aired (c) - blast;
-  c->dy[BLOOD] = (BOUND_PER_PPM * c->y[CO] / moles (c) - c->y[BLOOD]) / BLOOD_TIME;
+  c->dy[BLOOD] = (BOUND_PER_PPM * c->y[CO] / moles (c) * (1 - c->y[BLOOD]) - c->y[BLOOD])
+                 / BLOOD_TIME;
   c->dy[VAPOR] = c->place[HOB_PLACE_STEAM] - c->y[VAPOR] / c->set[KITCHEN] * fresh (c);
   air_rates (c);
   c->ledger[HOB_LEDGER_HEAT_IN] += heat;

@@ -34,7 +34,7 @@ hob_test_means (const HobRange *range, const HobTest *test)
 {
   HobMeans own = means[test->what].own;
 
-  if (test->what == HOB_TEST_OHMS && !test->lead_off && !has_own (range, test, own))
+  if (test->what == HOB_TEST_OHMS && !test->lead_off)
     return HOB_MEANS_OHMS_IN_CIRCUIT;
   if (test->what == HOB_TEST_OHMS && is_chassis (range, test->b))
     return HOB_MEANS_LEAKAGE;
