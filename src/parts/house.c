@@ -72,7 +72,7 @@ enum { BLASTING, BLAST, BLAST_AT };
 enum { G_BLAST, G_BLASTED, N_GUARDS };
 enum { E_SOURCE, E_NEUTRAL, E_BOND, E_EARTH, E_PIPE, E_LEG, E_OTHER_LEG, E_RODS };
 enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY, Q_SMELL, Q_GAS, Q_CO, Q_OXYGEN, Q_ALARM, Q_BLOOD,
-       Q_BURST };
+       Q_BURST, Q_VOLTS };
 
 #define NEAR_VOLUME 1.0  /* m³ */
 #define NEAR_FLOW 0.1    /* m³/s, β */
@@ -288,6 +288,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "burst", .words = N_ ("strength of the last ignition of gas in the kitchen, shown "
                                   "for 5 s"),
     .values = hob_bursts, .sense = HOB_SENSE_EAR },
+  { .name = "volts", .words = N_ ("voltage, line to neutral"), .dim = HOB_DIM_VOLTAGE },
 };
 
 static void
@@ -488,6 +489,7 @@ observe (const HobPartContext *c, int quantity)
     case Q_ALARM: return c->y[BLOOD] >= ALARM_FROM;
     case Q_BLOOD: return c->y[BLOOD];
     case Q_BURST: return heard ? HOB_BURST_EXPLOSION : HOB_BURST_NONE;
+    case Q_VOLTS: return hob_volts_across (c, LINE, NEUTRAL);
     default: return c->p[GAS];
     }
 }

@@ -9,6 +9,7 @@
 enum { IN, BAKE, BROIL };
 enum { POSITION };
 enum { SHUT };
+enum { Q_OPENING, Q_FLOW };
 
 #define BORE_AREA 5e-5 /* m², discharge included */
 
@@ -42,12 +43,31 @@ static const HobDuctDef ducts[] = {
   { .name = "to bake", .a = IN, .b = BAKE },
   { .name = "to broil", .a = IN, .b = BROIL },
 };
+static const HobQuantityDef quantities[] = {
+  { .name = "opening", .words = N_ ("how far the valve is open"), .say = HOB_SAY_SHARE },
+  { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW },
+};
+static const HobLinkDef links[] = {
+  { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The valve is open %s.") },
+};
+
+static double
+opening (const HobPartContext *c)
+{
+  return c->ctl[POSITION] > 0 ? 1 - c->set[SHUT] : 0;
+}
 
 static void
 flow (const HobPartContext *c)
 {
-  if (c->ctl[POSITION] > 0 && c->set[SHUT] < 1)
+  if (opening (c) > 0)
     c->duct[0] = c->duct[1] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = BORE_AREA };
+}
+
+static double
+observe (const HobPartContext *c, int quantity)
+{
+  return quantity == Q_OPENING ? opening (c) : c->q[0] + c->q[1];
 }
 
 /* Its handle is along the pipe when open, across it when closed. */
@@ -80,8 +100,11 @@ const HobKind hob_kind_lever = {
   HOB_TABLE (controls, controls),
   HOB_TABLE (ducts, ducts),
   HOB_TABLE (faults, faults),
+  HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .symbol = { [HOB_SHEET_GAS] = { 80, 80 } },
   .figure = -1,
   .flow = flow,
+  .observe = observe,
   .draw = draw,
 };

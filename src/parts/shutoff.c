@@ -8,6 +8,7 @@
 enum { IN, OUT };
 enum { POSITION };
 enum { SHUT };
+enum { Q_OPENING, Q_FLOW };
 
 #define BORE_AREA 1.2e-4 /* m², discharge included */
 
@@ -41,12 +42,31 @@ static const HobFaultDef faults[] = {
 static const HobDuctDef ducts[] = {
   { .name = "bore", .a = IN, .b = OUT },
 };
+static const HobQuantityDef quantities[] = {
+  { .name = "opening", .words = N_ ("how far the valve is open"), .say = HOB_SAY_SHARE },
+  { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW },
+};
+static const HobLinkDef links[] = {
+  { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The valve is open %s.") },
+};
+
+static double
+opening (const HobPartContext *c)
+{
+  return c->ctl[POSITION] > 0 ? 1 - c->set[SHUT] : 0;
+}
 
 static void
 flow (const HobPartContext *c)
 {
-  if (c->ctl[POSITION] > 0 && c->set[SHUT] < 1)
-    c->duct[0] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = BORE_AREA * (1 - c->set[SHUT]) };
+  if (opening (c) > 0)
+    c->duct[0] = (HobDuct){ .law = HOB_DUCT_ORIFICE, .area = BORE_AREA * opening (c) };
+}
+
+static double
+observe (const HobPartContext *c, int quantity)
+{
+  return quantity == Q_OPENING ? opening (c) : c->q[0];
 }
 
 /* Its handle is along the pipe when open, across it when closed. */
@@ -76,8 +96,11 @@ const HobKind hob_kind_shutoff = {
   HOB_TABLE (controls, controls),
   HOB_TABLE (ducts, ducts),
   HOB_TABLE (faults, faults),
+  HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .symbol = { [HOB_SHEET_GAS] = { 80, 40 } },
   .figure = -1,
   .flow = flow,
+  .observe = observe,
   .draw = draw,
 };
