@@ -58,9 +58,9 @@ add_figure (const HobStage *stage, HobCaption *caption)
   hob_two_figures (&kind->quantities[kind->figure], scene->figure,
                    scene->differs ? scene->should_be : NAN, &now, &normal);
   hob_caption_add (caption, HOB_TEXT_FIGURE, HOB_ROLE_INK, g_steal_pointer (&now));
-  if (normal != NULL && hob_type_shows (stage->look, HOB_TEXT_SMALL))
+  if (normal != NULL)
     /* Translators: under a figure, "2.9 A" and below it "should be 3.4 A". */
-    hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_INK2,
+    hob_caption_add (caption, hob_type_least (stage->look), HOB_ROLE_INK2,
                      g_strdup_printf (_ ("should be %s"), normal));
 }
 

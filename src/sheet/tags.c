@@ -22,12 +22,6 @@
 
 /* ---- Words ---- */
 
-static HobTextSize
-size_of (const HobLook *look)
-{
-  return hob_type_shows (look, HOB_TEXT_SMALL) ? HOB_TEXT_SMALL : HOB_TEXT_BODY;
-}
-
 /* Takes words off the text as long as they fit; the rest of it, "" at its end. */
 static const char *
 take_line (HobType *type, HobTextSize size, const char *text, double width, char **line)
@@ -253,7 +247,7 @@ find_place (const Room *room, const HobBox *symbol, double w, double h, HobBox *
 static void
 card_size (const HobStage *stage, const HobTag *tag, double *w, double *h)
 {
-  HobTextSize size = size_of (stage->look);
+  HobTextSize size = hob_type_least (stage->look);
   double px = hob_type_px (stage->look, size);
 
   *w = 0;
@@ -279,7 +273,7 @@ place_number (const Room *room, const HobBox *symbol, HobTag *tag)
   g_autofree char *number = g_strdup_printf ("%d", tag->number);
   double w, h;
 
-  set_words (tag, room->stage->type, size_of (room->stage->look), number);
+  set_words (tag, room->stage->type, hob_type_least (room->stage->look), number);
   if (place (room, symbol, tag))
     return;
   card_size (room->stage, tag, &w, &h);
@@ -302,7 +296,7 @@ lay (Room *room, GArray *tags, int part, int number, const HobBox *symbol)
   HobTag tag = { .part = part, .number = number };
   HobBox all;
 
-  set_words (&tag, room->stage->type, size_of (room->stage->look), words);
+  set_words (&tag, room->stage->type, hob_type_least (room->stage->look), words);
   if ((room->stage->look->page != HOB_PAGE_PAPER
        && room->stage->look->zoom < WORDS_FROM_ZOOM)
       || !place (room, symbol, &tag))
@@ -382,7 +376,7 @@ draw_card (HobPen *pen, double w, double h)
 void
 hob_tag_draw (const HobStage *stage, const HobTag *tag)
 {
-  HobTextSize size = size_of (stage->look);
+  HobTextSize size = hob_type_least (stage->look);
   double px = hob_type_px (stage->look, size), w = tag->card.x1 - tag->card.x0,
          h = tag->card.y1 - tag->card.y0;
   HobPoint hole = hole_of (tag);

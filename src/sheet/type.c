@@ -48,6 +48,12 @@ hob_type_shows (const HobLook *look, HobTextSize size)
          || look->page == HOB_PAGE_PAPER;
 }
 
+HobTextSize
+hob_type_least (const HobLook *look)
+{
+  return hob_type_shows (look, HOB_TEXT_SMALL) ? HOB_TEXT_SMALL : HOB_TEXT_BODY;
+}
+
 static void
 forget (HobType *type)
 {

@@ -24,5 +24,7 @@ char *hob_type_fitted (HobType *type, HobTextSize size, const char *text, double
 double hob_type_px (const HobLook *look, HobTextSize size);
 /* Does text of this size show at this zoom? Codes, letters and "should be" drop out under 0.75. */
 gboolean hob_type_shows (const HobLook *look, HobTextSize size);
+/* The smallest size that is shown at its zoom. */
+HobTextSize hob_type_least (const HobLook *look);
 
 G_END_DECLS
