@@ -59,7 +59,8 @@ take (const char **at, const char *end, void *to, gsize size)
 {
   if ((gsize) (end - *at) < size)
     return FALSE;
-  memcpy (to, *at, size);
+  if (size > 0) /* an empty array has no place */
+    memcpy (to, *at, size);
   *at += size;
   return TRUE;
 }
