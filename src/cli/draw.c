@@ -381,6 +381,20 @@ draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w
   return draw_sheet (bench, facts, sequence, covered, w, error);
 }
 
+/* The libraries that set text can crash where memory ends, so that it is asked for before. */
+#define ROOM (72 << 20) /* bytes: more than the largest picture of a shipped range takes */
+
+static gboolean
+has_room (GError **error)
+{
+  g_autofree char *room = g_try_malloc (ROOM);
+
+  if (room == NULL)
+    g_set_error_literal (error, HOB_ERROR, HOB_ERROR_VALUE,
+                         _ ("not enough memory; raise the limit (see ulimit -v)"));
+  return room != NULL;
+}
+
 int
 hob_command_draw (char **words, GError **error)
 {
@@ -390,7 +404,7 @@ hob_command_draw (char **words, GError **error)
   Wanted wanted = { 0 };
   double until = 0;
 
-  if (args == NULL
+  if (args == NULL || !has_room (error)
       || !hob_args_words (args, 1, 1, "draw RANGE [CASE] --sheet SHEET --at T -o FILE", error)
       || !read_wanted (args, &wanted, error)
       || (range = hob_cli_load (args->words->pdata[0], error)) == NULL
