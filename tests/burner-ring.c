@@ -3,6 +3,7 @@
 /* How much of the ring of a surface burner burns: ports, cap, air and flow, each by degree. */
 
 #include "faulty.h"
+#include "parts/say.h"
 
 /* At HIGH from 8 s, at LOW from 20 s, off at 32 s. */
 #define DOWN "1s knob-lf=light", "8s knob-lf=high", "20s knob-lf=low", "32s knob-lf=off"
@@ -22,8 +23,7 @@ assert_whole (const char *range, const char *x, const char *const *house)
 
   for (guint k = 0; k < G_N_ELEMENTS (acts); k++)
     {
-      g_auto (GStrv) halves = g_strsplit (acts[k], "%s", 2);
-      g_autofree char *act = g_strjoinv (x, halves);
+      g_autofree char *act = hob_words_around (acts[k], x);
 
       faulty_add (&f, WORDS (act));
     }

@@ -491,10 +491,11 @@ no_gas_fault_with_a_severity_is_left_out (void)
       {
         g_autofree char *name
             = g_strdup_printf ("%s:%s", hob_kinds[k]->name, hob_kinds[k]->faults[f].id);
-        int lists = moved_by_degree (name);
+        int lists;
 
         if (hob_kinds[k]->faults[f].severity_words == NULL)
           continue;
+        lists = moved_by_degree (name);
         for (guint o = 0; o < G_N_ELEMENTS (otherwise); o++)
           lists += g_str_equal (otherwise[o].fault, name);
         if (lists != 1)

@@ -289,17 +289,33 @@ sequence_at (HobBench *bench, double t)
   return hob_sequence_read (bench->run, twin, hob_bench_should_be (bench), c, t);
 }
 
+/* A ruled line, as wide as the page is. */
+typedef struct
+{
+  const HobLook *look;
+  void (*draw) (HobPen *pen, HobType *type, double w, gconstpointer line);
+  gconstpointer line;
+} Ruled;
+
 static void
-draw_sequence_on (cairo_t *cr, double w, double h, gpointer user)
+draw_ruled_on (cairo_t *cr, double w, double h, gpointer user)
+{
+  const Ruled *ruled = user;
+  g_autoptr (HobType) type = hob_type_new (ruled->look);
+  HobPen *pen = hob_cairo_pen_new_with (cr, ruled->look, type, NULL);
+
+  hob_sheet_ground (cr, w, h, ruled->look);
+  ruled->draw (pen, type, w, ruled->line);
+  hob_cairo_pen_free (pen);
+}
+
+static void
+draw_sequence_line (HobPen *pen, HobType *type, double w, gconstpointer user)
 {
   HobSequenceLine line = *(const HobSequenceLine *) user;
-  g_autoptr (HobType) type = hob_type_new (line.look);
-  HobPen *pen = hob_cairo_pen_new_with (cr, line.look, type, NULL);
 
-  hob_sheet_ground (cr, w, h, line.look);
   line.w = w;
   hob_sequence_line_draw (pen, type, &line);
-  hob_cairo_pen_free (pen);
 }
 
 static gboolean
@@ -309,26 +325,23 @@ draw_sequence (const HobBench *bench, const HobFacts *facts, const GArray *seque
   const HobTitleBlock block = { facts, &w->look, SEQUENCE };
   HobSequenceLine line = { .entries = sequence, .run = bench->run, .look = &w->look,
                            .w = w->w > 0 ? w->w : CHART_W };
+  Ruled ruled = { &w->look, draw_sequence_line, &line };
   double height = w->h;
 
   if (height <= 0)
     height = hob_sequence_line_height (&line)
              + hob_title_block_height (&block, line.w, HOB_BLOCK_WHOLE);
-  return hob_picture_write (w->file, line.w, height, w->paper, draw_sequence_on, &line, &block,
+  return hob_picture_write (w->file, line.w, height, w->paper, draw_ruled_on, &ruled, &block,
                             error);
 }
 
 static void
-draw_why_on (cairo_t *cr, double w, double h, gpointer user)
+draw_why_line (HobPen *pen, HobType *type, double w, gconstpointer user)
 {
   HobWhyLine line = *(const HobWhyLine *) user;
-  g_autoptr (HobType) type = hob_type_new (line.look);
-  HobPen *pen = hob_cairo_pen_new_with (cr, line.look, type, NULL);
 
-  hob_sheet_ground (cr, w, h, line.look);
   line.w = w;
   hob_why_line_draw (pen, type, &line);
-  hob_cairo_pen_free (pen);
 }
 
 static void
@@ -341,12 +354,13 @@ write_why (const HobCliWhy *why, const Wanted *w, GError **error)
   HobWhyLine line = { why->chains, hob_bench_range (bench),
                       hob_symptom_book_get (bench->book, why->symptom), &w->look,
                       w->w > 0 ? w->w : CHART_W };
+  Ruled ruled = { &w->look, draw_why_line, &line };
   double height = w->h;
 
   if (height <= 0)
     height = hob_why_line_height (&line)
              + hob_title_block_height (&block, line.w, HOB_BLOCK_WHOLE);
-  hob_picture_write (w->file, line.w, height, w->paper, draw_why_on, &line, &block, error);
+  hob_picture_write (w->file, line.w, height, w->paper, draw_ruled_on, &ruled, &block, error);
 }
 
 static void

@@ -72,10 +72,7 @@ hob_ring_aeration (const HobPartContext *c)
 double
 hob_ring_loading (const HobPartContext *c)
 {
-  double width = c->set[HOB_BURNER_PORTS] * 1000, open = 1 - c->set[HOB_TOP_BLOCKED];
-
-  return c->q[0] * c->house->fuel->heat
-         / (G_PI / 4 * width * width * open + gap_area (c) * 1e6);
+  return c->q[0] * c->house->fuel->heat / ((port_area (c) + gap_area (c)) * 1e6);
 }
 
 static double

@@ -28,8 +28,8 @@ enum
   HOB_TOP_STEP_AT,                                 /* s, when it did */
   HOB_TOP_STEP_FROM, /* W/mm², height before the changes that are seen as one */
   HOB_TOP_INSIDE,    /* 0 or 1: the flame burns in the venturi */
-  HOB_TOP_POP_AT,    /* s, when it went there */
-  HOB_TOP_OUT_AT,    /* s, when it last went out while gas flowed */
+  HOB_TOP_POP_AT,    /* s, when it last popped: flashed back, or at being turned off */
+  HOB_TOP_OUT_AT,    /* s, when it last went out */
 };
 
 enum

@@ -129,7 +129,9 @@ hob_setting_text (const HobSettingDef *setting, double value)
   if (setting->choices != NULL)
     return g_strdup (setting->choices[(int) value]);
   return hob_said_text (setting->say, value, setting->dim,
-                        isfinite (value) ? digits_of (value, setting->dim) : SETTING_DIGITS);
+                        isfinite (value) && setting->say != HOB_SAY_FEET
+                            ? digits_of (value, setting->dim)
+                            : SETTING_DIGITS);
 }
 
 static char *

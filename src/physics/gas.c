@@ -456,8 +456,8 @@ typedef struct
   int *leg;     /* n->legs of them: ducts of dead legs, from the far end on … */
   int *end;     /* … and the far row of each */
   int *vents;   /* per row: its own vent, and those of the legs that end in it */
-  int *degree;  /* scratch, per row: ducts in which gas may flow … */
-  int *sum;     /* … and the sum of their numbers: of one, its number */
+  int *degree;  /* per row: ducts in which gas may flow, without the dead legs */
+  int *sum;     /* scratch, per row: the sum of their numbers: of one, its number */
   guint8 *dead; /* scratch, per duct */
   guint8 *cut;  /* per duct: what the legs were cut by */
 } Work;

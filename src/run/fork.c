@@ -104,11 +104,7 @@ hob_run_fork (HobRun *run, double t, const HobCase *acts, const HobWatch *watch)
   if (same_before (run->acts, acts, t))
     return branch_off (run, branching_point (run, acts, t), acts, watch);
   fork = branch_off (run, branching_point (run, run->acts, nextafter (t, 0)), run->acts, watch);
-  fork->cut_at = t;
-  while (hob_run_last (fork)->t0 < t && fork->trouble == NULL)
-    hob_run_go_on (fork);
-  while (fork->records->len > 1)
-    hob_run_forget_first (fork);
+  hob_run_begin_at (fork, t);
   if (fork->trouble == NULL && hob_run_take_over (fork, acts))
     keep_events (fork);
   fork->stands = FALSE;

@@ -136,20 +136,16 @@ static double
 already_at (HobRun *run, HobComparison *c, const HobSequenceEntry *e, double t)
 {
   guint first, n = hob_run_events (run, -1, t, &first);
-  double since = 0;
 
-  hob_comparison_read (c, run, NULL, t);
-  if (hob_moment_part (hob_comparison_now (c), e->part)->mode[e->mode] != e->value)
-    return NAN;
-  for (guint k = first; k < first + n; k++)
+  for (guint k = first + n; k-- > first;)
     {
       const HobEvent *event = hob_run_event (run, k);
 
-      if (event->what == HOB_EVENT_CHANGE && event->part == e->part && event->index == e->mode
-          && event->value == e->value)
-        since = event->t;
+      if (event->what == HOB_EVENT_CHANGE && event->part == e->part && event->index == e->mode)
+        return event->value == e->value ? event->t : NAN;
     }
-  return since;
+  hob_comparison_read (c, run, NULL, t);
+  return hob_moment_part (hob_comparison_now (c), e->part)->mode[e->mode] == e->value ? 0 : NAN;
 }
 
 static double
@@ -284,7 +280,6 @@ weigh (HobSequenceEntry *e, HobRun *run, HobRun *should_be, HobComparison *c)
   if (!e->differs)
     return;
   e->state = HOB_SEQUENCE_POOR;
-  e->named = e->quantity != mode->yields[0] - 1;
   e->figure = hob_moment_quantity (hob_comparison_now (c), e->part, e->quantity);
 }
 
@@ -418,17 +413,20 @@ time_words (const HobSequenceEntry *e)
 
 /* Heat speaks for itself; what else it yields is named. */
 static char *
-poor_words (const HobQuantityDef *quantity, const HobSequenceEntry *e, const char *now,
+poor_words (const HobKind *kind, const HobSequenceEntry *e, const char *now,
             const char *should_be)
 {
-  return e->named ? g_strdup_printf (_ ("%s: %s, should be %s"), _ (quantity->words), now,
-                                     should_be)
-                  : g_strdup_printf (_ ("%s, should be %s"), now, should_be);
+  const HobQuantityDef *quantity = &kind->quantities[e->quantity];
+  gboolean named = e->quantity != kind->modes[e->mode].yields[0] - 1;
+
+  return named ? g_strdup_printf (_ ("%s: %s, should be %s"), _ (quantity->words), now, should_be)
+               : g_strdup_printf (_ ("%s, should be %s"), now, should_be);
 }
 
 char *
 hob_sequence_figures (const HobRun *run, const HobSequenceEntry *e)
 {
+  const HobKind *kind = hob_run_case (run)->range->parts[e->part].kind;
   const HobQuantityDef *quantity;
   g_autofree char *times = hob_sequence_is_ringed (e) ? time_words (e) : NULL;
   g_autofree char *now = NULL, *should_be = NULL, *limit = NULL, *at = NULL;
@@ -436,12 +434,12 @@ hob_sequence_figures (const HobRun *run, const HobSequenceEntry *e)
 
   if (e->quantity < 0 || !hob_sequence_is_ringed (e) || !e->differs)
     return g_steal_pointer (&times);
-  quantity = &hob_run_case (run)->range->parts[e->part].kind->quantities[e->quantity];
+  quantity = &kind->quantities[e->quantity];
   digits = quantity->dim == HOB_DIM_POWER ? HEAT_DIGITS : DIGITS;
   now = hob_quantity_text (quantity, e->figure, digits);
   should_be = hob_quantity_text (quantity, e->should_be, digits);
   if (e->state == HOB_SEQUENCE_POOR)
-    return poor_words (quantity, e, now, should_be);
+    return poor_words (kind, e, now, should_be);
   if (!isnan (e->limit))
     {
       limit = hob_quantity_text (quantity, e->limit, digits);

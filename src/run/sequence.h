@@ -33,7 +33,6 @@ typedef struct
   /* what drives it, from the kind's link, or what it yields if it is poor; quantity −1: not said */
   const HobLinkDef *link; /* NULL: none */
   int quantity;
-  gboolean named; /* its unit does not say what it is */
   gboolean differs;
   double figure, should_be, limit; /* of quantity, of what is ringed; limit NaN: none */
 } HobSequenceEntry;

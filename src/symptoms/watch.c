@@ -355,10 +355,9 @@ margin_among (const HobSymptomWatch *w, const double *values, const Predicate *p
 }
 
 static double
-margin (const HobSymptomWatch *w, const HobMoment *m, int predicate)
+margin (const HobSymptomWatch *w, const HobMoment *m, int predicate, double *values)
 {
   const Predicate *p = &g_array_index (w->predicates, Predicate, predicate);
-  g_autofree double *values = g_new (double, w->values->len + 1);
 
   for (int i = p->first; i < p->first + p->n; i++)
     {
@@ -405,7 +404,8 @@ next_share (Point p, Point q, Point r)
  * quadratic steps that fall back on halving (T. R. Chandrupatla, Adv. Eng. Software 28 (1997) 145).
  */
 static double
-crossing (const HobSymptomWatch *w, HobSpan *span, int predicate, Point a, Point b)
+crossing (const HobSymptomWatch *w, HobSpan *span, int predicate, Point a, Point b,
+          double *values)
 {
   Point p = b, q = a, r;
   gboolean becomes = b.margin >= 0;
@@ -415,7 +415,7 @@ crossing (const HobSymptomWatch *w, HobSpan *span, int predicate, Point a, Point
     {
       Point next = { p.t + CLAMP (share, least, 1 - least) * (q.t - p.t), 0 };
 
-      next.margin = margin (w, hob_span_at (span, next.t), predicate);
+      next.margin = margin (w, hob_span_at (span, next.t), predicate, values);
       r = p;
       if ((next.margin >= 0) != (p.margin >= 0))
         {
@@ -562,10 +562,12 @@ begin (gpointer user, HobRun *run, const HobMoment *m, double *memory)
   const HobSymptomWatch *w = user;
   guint n = w->predicates->len;
   g_autofree double *failed = g_new (double, n + 1);
+  g_autofree double *values = g_new (double, w->values->len + 1);
 
+  margins (w, m, values, memory);
   for (guint p = 0; p < n; p++)
     {
-      memory[p] = margin (w, m, (int) p) >= 0 ? hob_moment_time (m) : NEVER;
+      memory[p] = memory[p] >= 0 ? hob_moment_time (m) : NEVER;
       failed[p] = NOT_YET;
     }
   for (guint k = 0; k < I_SIZE * w->instances->len; k++)
@@ -642,7 +644,8 @@ moment_of (const HobSymptomWatch *w, HobSpan *span, int p, const Scratch *s)
     return to;
   if ((s->start[p] >= 0) == (s->end[p] >= 0))
     return from;
-  return crossing (w, span, p, (Point){ from, s->start[p] }, (Point){ to, s->end[p] });
+  return crossing (w, span, p, (Point){ from, s->start[p] }, (Point){ to, s->end[p] },
+                   s->values);
 }
 
 /* Margins at the step's end, and for what changed at its start.  FALSE: nothing changed. */
@@ -665,7 +668,7 @@ look_at_ends (const HobSymptomWatch *w, HobSpan *span, const double *memory, Scr
   m = hob_span_at (span, hob_span_start (span));
   for (int p = 0; p < n; p++)
     if (s->changed[p])
-      s->start[p] = margin (w, m, p);
+      s->start[p] = margin (w, m, p, s->values);
   return TRUE;
 }
 

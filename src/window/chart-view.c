@@ -283,11 +283,8 @@ draw_hand (HobChartView *self, cairo_t *cr)
       cairo_close_path (cr);
       cairo_fill (cr);
     }
-  if (!gtk_widget_has_visible_focus (GTK_WIDGET (self)))
-    return;
-  cairo_set_line_width (cr, 2);
-  cairo_rectangle (cr, 1, 1, self->w - 2, self->h - 2);
-  cairo_stroke (cr);
+  if (gtk_widget_has_visible_focus (GTK_WIDGET (self)))
+    hob_widget_draw_focus (GTK_WIDGET (self), cr);
 }
 
 static void

@@ -169,18 +169,6 @@ draw_surface (HobSequenceBar *self)
 }
 
 static void
-draw_focus (HobSequenceBar *self, cairo_t *cr)
-{
-  GdkRGBA pencil = hob_widget_colour (GTK_WIDGET (self), HOB_ROLE_PENCIL);
-
-  gdk_cairo_set_source_rgba (cr, &pencil);
-  cairo_set_line_width (cr, 2);
-  cairo_rectangle (cr, 1, 1, gtk_widget_get_width (GTK_WIDGET (self)) - 2,
-                   gtk_widget_get_height (GTK_WIDGET (self)) - 2);
-  cairo_stroke (cr);
-}
-
-static void
 hob_sequence_bar_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   HobSequenceBar *self = HOB_SEQUENCE_BAR (widget);
@@ -195,7 +183,7 @@ hob_sequence_bar_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   cairo_set_source_surface (cr, self->surface, 0, 0);
   cairo_paint (cr);
   if (gtk_widget_has_visible_focus (widget))
-    draw_focus (self, cr);
+    hob_widget_draw_focus (widget, cr);
   cairo_destroy (cr);
 }
 

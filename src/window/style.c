@@ -58,6 +58,18 @@ hob_widget_colour (GtkWidget *widget, HobRole role)
   return colour;
 }
 
+void
+hob_widget_draw_focus (GtkWidget *widget, cairo_t *cr)
+{
+  GdkRGBA pencil = hob_widget_colour (widget, HOB_ROLE_PENCIL);
+
+  gdk_cairo_set_source_rgba (cr, &pencil);
+  cairo_set_line_width (cr, 2);
+  cairo_rectangle (cr, 1, 1, gtk_widget_get_width (widget) - 2,
+                   gtk_widget_get_height (widget) - 2);
+  cairo_stroke (cr);
+}
+
 static gboolean
 is_dark (HobStyle *self)
 {

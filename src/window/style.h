@@ -27,5 +27,7 @@ gboolean hob_style_still (HobStyle *self); /* no motion wanted */
 
 /* A role's color as the widget's style sheet has it. */
 GdkRGBA hob_widget_colour (GtkWidget *widget, HobRole role);
+/* The pencil's line around all of it. */
+void hob_widget_draw_focus (GtkWidget *widget, cairo_t *cr);
 
 G_END_DECLS

@@ -105,18 +105,6 @@ hob_why_bar_set_look (HobWhyBar *self, HobLook look)
 }
 
 static void
-draw_focus (HobWhyBar *self, cairo_t *cr)
-{
-  GdkRGBA pencil = hob_widget_colour (GTK_WIDGET (self), HOB_ROLE_PENCIL);
-
-  gdk_cairo_set_source_rgba (cr, &pencil);
-  cairo_set_line_width (cr, 2);
-  cairo_rectangle (cr, 1, 1, gtk_widget_get_width (GTK_WIDGET (self)) - 2,
-                   gtk_widget_get_height (GTK_WIDGET (self)) - 2);
-  cairo_stroke (cr);
-}
-
-static void
 hob_why_bar_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   HobWhyBar *self = HOB_WHY_BAR (widget);
@@ -134,7 +122,7 @@ hob_why_bar_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   hob_why_line_draw (pen, type, &line);
   hob_cairo_pen_free (pen);
   if (gtk_widget_has_visible_focus (widget))
-    draw_focus (self, cr);
+    hob_widget_draw_focus (widget, cr);
   cairo_destroy (cr);
 }
 

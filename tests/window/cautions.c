@@ -18,16 +18,6 @@ session_of (HobWindow *window)
 }
 
 static void
-add_fault (HobWindow *window, const char *name, double severity)
-{
-  int part, fault;
-
-  g_assert_true (hob_range_find_fault (hob_session_range (session_of (window)), name, &part, &fault,
-                                       NULL));
-  hob_session_act (session_of (window), HOB_ACT_FAULT, part, fault, severity);
-}
-
-static void
 go (HobWindow *window, gint64 ms)
 {
   hob_session_go (session_of (window), ms);
@@ -188,7 +178,7 @@ gas_is_shown_whatever_is_hidden (void)
   graphene_rect_t before, after;
   HobHazards now;
 
-  add_fault (window, "valve-bake:stuck-open", 1);
+  hand_act (window, HOB_ACT_FAULT, "valve-bake:stuck-open", 1);
   g_assert_cmpuint (hob_caution_bar_hazards (bar), ==, HOB_HAZARD_BIT (HOB_HAZARD_ALWAYS));
   g_assert_true (gtk_widget_compute_bounds (knob, GTK_WIDGET (window), &before));
   open_panel (window, "details", FALSE);
@@ -216,7 +206,7 @@ first_make_it_safe (void)
   choose (window, "igniter-bake");
   g_assert_cmpint (count_text (GTK_WIDGET (window), "How to confirm"), >, 0);
   g_assert_cmpint (count_text (GTK_WIDGET (window), "First make it safe."), ==, 0);
-  add_fault (window, "valve-bake:stuck-open", 1);
+  hand_act (window, HOB_ACT_FAULT, "valve-bake:stuck-open", 1);
   go (window, 120000);
   g_assert_cmpint (count_text (GTK_WIDGET (window), "How to confirm"), ==, 0);
   g_assert_cmpint (count_text (GTK_WIDGET (window), "First make it safe."), >, 0);

@@ -11,15 +11,6 @@
 
 static HobApp *app; /* one for all tests of this program */
 
-static int
-part_of (HobWindow *window, const char *id)
-{
-  int part = hob_range_part (hob_session_range (hob_window_session (window)), id);
-
-  g_assert_cmpint (part, >=, 0);
-  return part;
-}
-
 static HobTrace
 trace_of (HobWindow *window, const char *name)
 {
@@ -34,18 +25,8 @@ trace_of (HobWindow *window, const char *name)
 static HobWindow *
 open_weak (int w, int h)
 {
-  HobWindow *window = hand_open (app, "dial-four", w, h);
-  HobSession *session = hob_window_session (window);
-  int part, control, igniter, fault;
+  HobWindow *window = hand_open_weak (app, w, h, 300000);
 
-  g_assert_true (hob_range_find_control (hob_session_range (session), "oven.mode", &part, &control,
-                                         NULL));
-  g_assert_true (hob_range_find_fault (hob_session_range (session), "igniter-bake:aged",
-                                       &igniter, &fault, NULL));
-  hob_session_act (session, HOB_ACT_FAULT, igniter, fault, 0.5);
-  hob_session_act (session, HOB_ACT_CONTROL, part, control, 1);
-  hob_session_go (session, 300000);
-  WAIT_FOR (hob_session_ms (session) == 300000 && !hob_session_busy (session));
   hand_sleep (400);
   return window;
 }
@@ -115,7 +96,7 @@ lanes_are_added_and_removed_by_hand (void)
   hand_sleep (400);
   g_assert_false (hob_chart_view_shows (HOB_CHART_VIEW (chart), igniter));
   gtk_widget_activate_action (GTK_WIDGET (window), "win.lane", "(ii)",
-                              part_of (window, "valve-bake"),
+                              hand_part (window, "valve-bake"),
                               trace_of (window, "valve-bake.opening").quantity);
   g_assert_true (hob_chart_view_shows (HOB_CHART_VIEW (chart),
                                        trace_of (window, "valve-bake.opening")));
@@ -210,7 +191,7 @@ print_opens_the_dialog_of_the_system (void)
 static void
 place_of (HobWindow *window, const char *id, double *x, double *y)
 {
-  hob_sheet_view_middle_of (hob_window_sheet (window), part_of (window, id), x, y);
+  hob_sheet_view_middle_of (hob_window_sheet (window), hand_part (window, id), x, y);
 }
 
 static gboolean
@@ -237,7 +218,7 @@ right_click_and_keys_list_faults (void)
   hand_button (sheet, 3, FALSE);
   WAIT_FOR (popover_of (sheet) != NULL);
   g_assert_cmpint (hob_session_chosen_part (hob_window_session (window)), ==,
-                   part_of (window, "igniter-bake"));
+                   hand_part (window, "igniter-bake"));
   hand_sleep (300);
   hand_screen ("window-faults-menu.png");
   hand_click_middle (row_of (popover_of (sheet), "Add: weak igniter"));
@@ -265,7 +246,7 @@ hover_says_name_reading_and_what_should_be (void)
   HobSheetView *sheet = hob_window_sheet (window);
   HobSession *session = hob_window_session (window);
   const HobRange *range = hob_session_range (session);
-  const HobPlacement *at = &range->parts[part_of (window, "igniter-bake")].at[HOB_SHEET_WIRING];
+  const HobPlacement *at = &range->parts[hand_part (window, "igniter-bake")].at[HOB_SHEET_WIRING];
   g_autofree char *part = hob_sheet_hover_text (session, HOB_SHEET_WIRING, at->x, at->y);
   int wires = 0, pipes = 0;
   double x, y;
@@ -299,8 +280,8 @@ arrows_go_along_wires (void)
   HobWindow *window = hand_open (app, "dial-four", 1560, 940);
   HobSession *session = hob_window_session (window);
   const HobRange *range = hob_session_range (session);
-  int igniter = part_of (window, "igniter-bake"), valve = part_of (window, "valve-bake"),
-      oven = part_of (window, "oven");
+  int igniter = hand_part (window, "igniter-bake"), valve = hand_part (window, "valve-bake"),
+      oven = hand_part (window, "oven");
 
   hob_session_choose (session, igniter, -1);
   gtk_widget_grab_focus (GTK_WIDGET (hob_window_sheet (window)));
@@ -317,13 +298,13 @@ arrows_go_along_wires (void)
     }
   WAIT_FOR (hob_session_chosen_part (session) == oven);
   gtk_widget_activate_action (GTK_WIDGET (window), "win.sheet", "s", "gas");
-  hob_session_choose (session, part_of (window, "regulator"), -1);
+  hob_session_choose (session, hand_part (window, "regulator"), -1);
   for (int k = 0; k < 2; k++)
     {
       hand_key (GTK_WIDGET (window), k == 0 ? XK_Right : XK_Up, 0);
       hand_sleep (50);
     }
-  g_assert_cmpint (hob_session_chosen_part (session), !=, part_of (window, "regulator"));
+  g_assert_cmpint (hob_session_chosen_part (session), !=, hand_part (window, "regulator"));
   hand_close (window);
 }
 

@@ -305,6 +305,42 @@ hand_open (HobApp *app, const char *range, int width, int height)
 }
 
 void
+hand_act (HobWindow *window, HobActWhat what, const char *name, double value)
+{
+  HobSession *session = hob_window_session (window);
+  const HobRange *range = hob_session_range (session);
+  int part, index;
+
+  g_assert_true (what == HOB_ACT_FAULT ? hob_range_find_fault (range, name, &part, &index, NULL)
+                 : what == HOB_ACT_SETTING
+                     ? hob_range_find_setting (range, name, &part, &index, NULL)
+                     : hob_range_find_control (range, name, &part, &index, NULL));
+  hob_session_act (session, what, part, index, value);
+}
+
+HobWindow *
+hand_open_weak (HobApp *app, int width, int height, gint64 ms)
+{
+  HobWindow *window = hand_open (app, "dial-four", width, height);
+  HobSession *session = hob_window_session (window);
+
+  hand_act (window, HOB_ACT_FAULT, "igniter-bake:aged", 0.5);
+  hand_act (window, HOB_ACT_CONTROL, "oven.mode", 1);
+  hob_session_go (session, ms);
+  WAIT_FOR (hob_session_ms (session) == ms && !hob_session_busy (session));
+  return window;
+}
+
+int
+hand_part (HobWindow *window, const char *id)
+{
+  int part = hob_range_part (hob_session_range (hob_window_session (window)), id);
+
+  g_assert_cmpint (part, >=, 0);
+  return part;
+}
+
+void
 hand_close (HobWindow *window)
 {
   gpointer weak_window = window, weak_session = hob_window_session (window);

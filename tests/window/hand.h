@@ -47,6 +47,12 @@ GtkWidget *hand_wait_window (GType type);
 HobApp *hand_app (int *argc, char ***argv);
 /* A window on a shipped range at its real size, held at 0 s. */
 HobWindow *hand_open (HobApp *app, const char *range, int width, int height);
+/* Does @what to a fault, control or setting ("oven.mode") at the end of what has happened. */
+void hand_act (HobWindow *window, HobActWhat what, const char *name, double value);
+/* dial-four with a weak igniter from the start, bake, and @ms gone by. */
+HobWindow *hand_open_weak (HobApp *app, int width, int height, gint64 ms);
+/* A part by its id; fails if there is none. */
+int hand_part (HobWindow *window, const char *id);
 /* Closes it and fails if anything still holds it or its session. */
 void hand_close (HobWindow *window);
 

@@ -120,17 +120,6 @@ choose_in_menu (HobWindow *window, const char *submenu, const char *item)
   hand_click_button (GTK_WIDGET (window), item);
 }
 
-static void
-turn (HobWindow *window, const char *control, double value)
-{
-  HobSession *session = hob_window_session (window);
-  int part, index;
-
-  g_assert_true (
-      hob_range_find_control (hob_session_range (session), control, &part, &index, NULL));
-  hob_session_act (session, HOB_ACT_CONTROL, part, index, value);
-}
-
 static double
 turned (HobWindow *window, const char *control)
 {
@@ -285,8 +274,8 @@ a_file_that_changes_is_offered_and_keeps_the_acts (void)
 
   hob_window_open_file (window, file);
   hob_session_set_running (session, FALSE);
-  turn (window, "knob-lf", 20);
-  turn (window, "knob-rr", 35);
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 20);
+  hand_act (window, HOB_ACT_CONTROL, "knob-rr", 35);
   hob_session_go (session, 3000);
   WAIT_FOR (hob_session_ms (session) == 3000);
   before = hob_session_range (session);
@@ -319,7 +308,7 @@ a_file_that_breaks_leaves_the_last_good_range (void)
 
   hob_window_open_file (window, file);
   hob_session_set_running (session, FALSE);
-  turn (window, "knob-lf", 20);
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 20);
   good = hob_session_range (session);
   again = write_changed ("breaks.xml", mistakes);
   wait_offer (window);

@@ -55,28 +55,6 @@ open_id (HobWindow *window)
   return hob_session_range (hob_window_session (window))->id;
 }
 
-static void
-turn (HobWindow *window, const char *control, double value)
-{
-  HobSession *session = hob_window_session (window);
-  int part, index;
-
-  g_assert_true (
-      hob_range_find_control (hob_session_range (session), control, &part, &index, NULL));
-  hob_session_act (session, HOB_ACT_CONTROL, part, index, value);
-}
-
-static void
-set (HobWindow *window, const char *setting, double value)
-{
-  HobSession *session = hob_window_session (window);
-  int part, index;
-
-  g_assert_true (
-      hob_range_find_setting (hob_session_range (session), setting, &part, &index, NULL));
-  hob_session_act (session, HOB_ACT_SETTING, part, index, value);
-}
-
 static GtkWidget *
 wait_dialog (GType type)
 {
@@ -221,8 +199,8 @@ undo_and_redo_over_a_case (void)
   hob_session_set_running (hob_window_session (window), FALSE);
   expect_case (window);
   g_assert_false (hob_session_can_undo (hob_window_session (window)));
-  turn (window, "knob-lf", 35);
-  set (window, "receptacle.volts", 108);
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 35);
+  hand_act (window, HOB_ACT_SETTING, "receptacle.volts", 108);
   g_assert_cmpuint (acts_of (window)->acts->len, ==, 4);
   hand_key (GTK_WIDGET (window), XK_z, XK_Control_L);
   hand_key (GTK_WIDGET (window), XK_z, XK_Control_L);
@@ -247,7 +225,7 @@ save_as_writes_a_case_with_its_evidence (void)
 
   hob_window_open_file (window, from);
   hob_session_set_running (hob_window_session (window), FALSE);
-  turn (window, "knob-lf", 35);
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 35);
   hand_key (GTK_WIDGET (window), XK_s, XK_Control_L);
   type_path (file, TRUE);
   expect_saved (window, file);
@@ -271,7 +249,7 @@ a_shipped_range_is_never_replaced (void)
   g_autofree char *shipped = hob_range_locate ("dial-four"), *before = text_of (shipped);
   g_autofree char *after = NULL;
 
-  turn (window, "knob-lf", 35);
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 35);
   hand_key (GTK_WIDGET (window), XK_s, XK_Control_L);
   type_path (shipped, TRUE);
   answer ("Replace");
@@ -309,9 +287,9 @@ save_range_as_adds_one_line_a_setting (void)
   g_autoptr (HobRange) range = NULL;
   int part, setting;
 
-  set (window, "receptacle.volts", 108);
-  set (window, "receptacle.volts", 109);
-  set (window, "igniter-bake.resistance-factor", 1.1);
+  hand_act (window, HOB_ACT_SETTING, "receptacle.volts", 108);
+  hand_act (window, HOB_ACT_SETTING, "receptacle.volts", 109);
+  hand_act (window, HOB_ACT_SETTING, "igniter-bake.resistance-factor", 1.1);
   hand_click_button (GTK_WIDGET (window), "Menu");
   hand_click_button (GTK_WIDGET (window), "Save Range As…");
   type_path (file, TRUE);
@@ -335,7 +313,7 @@ opening_another_asks_once (void)
   HobWindow *window = hand_open (app, "dial-four", 1560, 940);
   g_autofree char *other = hob_range_locate ("board-five"), *file = path_of ("asked.xml");
 
-  turn (window, "knob-lf", 35);
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 35);
   hob_window_open_file (window, other);
   answer ("Cancel");
   g_assert_cmpstr (open_id (window), ==, "dial-four");
@@ -349,7 +327,7 @@ opening_another_asks_once (void)
 
   g_free (other);
   other = hob_range_locate ("lp-four");
-  turn (window, "knob-lf", 35);
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 35);
   hob_window_open_file (window, other);
   answer ("Discard");
   WAIT_FOR (g_str_equal (open_id (window), "lp-four"));
@@ -371,7 +349,7 @@ closing_asks_once (void)
   gpointer weak = window;
 
   g_object_add_weak_pointer (G_OBJECT (window), &weak);
-  turn (window, "knob-lf", 35);
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 35);
   hand_key (GTK_WIDGET (window), XK_w, XK_Control_L);
   answer ("Cancel");
   g_assert_nonnull (weak);
@@ -389,7 +367,7 @@ quitting_asks_once_and_saves (void)
   gpointer weak = window;
 
   g_object_add_weak_pointer (G_OBJECT (window), &weak);
-  turn (window, "knob-lf", 35);
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 35);
   hand_key (GTK_WIDGET (window), XK_q, XK_Control_L);
   answer ("Save As…");
   type_path (file, TRUE);

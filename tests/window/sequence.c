@@ -11,31 +11,12 @@
 
 static HobApp *app; /* one for all tests of this program */
 
-static int
-part_of (HobSession *session, const char *id)
-{
-  int part = hob_range_part (hob_session_range (session), id);
-
-  g_assert_cmpint (part, >=, 0);
-  return part;
-}
-
 /* A weak igniter from the start, bake, and five minutes gone by. */
 static HobWindow *
 open_weak (int w, int h)
 {
-  HobWindow *window = hand_open (app, "dial-four", w, h);
-  HobSession *session = hob_window_session (window);
-  int part, control, igniter, fault;
+  HobWindow *window = hand_open_weak (app, w, h, 300000);
 
-  g_assert_true (hob_range_find_control (hob_session_range (session), "oven.mode", &part, &control,
-                                         NULL));
-  g_assert_true (hob_range_find_fault (hob_session_range (session), "igniter-bake:aged",
-                                       &igniter, &fault, NULL));
-  hob_session_act (session, HOB_ACT_FAULT, igniter, fault, 0.5);
-  hob_session_act (session, HOB_ACT_CONTROL, part, control, 1);
-  hob_session_go (session, 300000);
-  WAIT_FOR (hob_session_ms (session) == 300000 && !hob_session_busy (session));
   hand_sleep (IDLE_MS);
   return window;
 }
@@ -71,7 +52,7 @@ what_is_not_done_is_ringed_and_clicked (void)
   HobSequenceEntry e = g_array_index (hob_sequence_bar_entries (hob_window_sequence (window)),
                                       HobSequenceEntry, (guint) entry);
 
-  g_assert_cmpint (e.part, ==, part_of (session, "valve-bake"));
+  g_assert_cmpint (e.part, ==, hand_part (window, "valve-bake"));
   hand_picture (GTK_WIDGET (window), "window-sequence.png");
   click_entry (window, entry);
   WAIT_FOR (hob_session_ms (session) == (gint64) ceil (e.due * 1000));
@@ -87,11 +68,9 @@ a_click_shows_the_sheet_with_the_part (void)
   HobWindow *window = hand_open (app, "dial-four", 1400, 900);
   HobSession *session = hob_window_session (window);
   HobSequenceBar *bar = hob_window_sequence (window);
-  int part, control, flame = -1;
+  int flame = -1;
 
-  g_assert_true (hob_range_find_control (hob_session_range (session), "oven.mode", &part, &control,
-                                         NULL));
-  hob_session_act (session, HOB_ACT_CONTROL, part, control, 1);
+  hand_act (window, HOB_ACT_CONTROL, "oven.mode", 1);
   hob_session_go (session, 120000);
   WAIT_FOR (hob_session_ms (session) == 120000 && !hob_session_busy (session));
   hand_sleep (IDLE_MS);
@@ -102,12 +81,12 @@ a_click_shows_the_sheet_with_the_part (void)
           = &g_array_index (hob_sequence_bar_entries (bar), HobSequenceEntry, k);
 
       g_assert_false (hob_sequence_is_ringed (e));
-      if (e->part == part_of (session, "burner-bake") && e->state == HOB_SEQUENCE_MET)
+      if (e->part == hand_part (window, "burner-bake") && e->state == HOB_SEQUENCE_MET)
         flame = (int) k;
     }
   g_assert_cmpint (flame, >=, 0);
   click_entry (window, flame);
-  WAIT_FOR (hob_session_chosen_part (session) == part_of (session, "burner-bake"));
+  WAIT_FOR (hob_session_chosen_part (session) == hand_part (window, "burner-bake"));
   g_assert_cmpint (hob_sheet_view_sheet (hob_window_sheet (window)), ==, HOB_SHEET_GAS);
   g_assert_cmpint (hob_session_ms (session), <, 120000);
   hand_close (window);

@@ -28,19 +28,6 @@ open_one (int w, int h)
 }
 
 static void
-act (HobSession *session, HobActWhat what, const char *name, double value)
-{
-  const HobRange *range = hob_session_range (session);
-  int part, index;
-
-  if (what == HOB_ACT_FAULT)
-    g_assert_true (hob_range_find_fault (range, name, &part, &index, NULL));
-  else
-    g_assert_true (hob_range_find_control (range, name, &part, &index, NULL));
-  hob_session_act (session, what, part, index, value);
-}
-
-static void
 wait_answer (HobWindow *window)
 {
   WAIT_FOR (hob_suspect_column_answer (hob_window_suspects (window)) != NULL);
@@ -224,10 +211,10 @@ symptoms_are_whole_with_their_buttons (void)
   GtkWidget *symptoms = GTK_WIDGET (hob_window_symptoms (window));
   int height = gtk_widget_get_height (symptoms);
 
-  act (session, HOB_ACT_FAULT, "igniter-bake:aged", 0.5);
-  act (session, HOB_ACT_FAULT, "module:dead", 1);
-  act (session, HOB_ACT_CONTROL, "oven.mode", 1);
-  act (session, HOB_ACT_CONTROL, "knob-lf", 20);
+  hand_act (window, HOB_ACT_FAULT, "igniter-bake:aged", 0.5);
+  hand_act (window, HOB_ACT_FAULT, "module:dead", 1);
+  hand_act (window, HOB_ACT_CONTROL, "oven.mode", 1);
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 20);
   hob_session_go (session, 120000);
   WAIT_FOR (hob_symptom_list_size (hob_window_symptoms (window)) >= 2);
   hand_settle (GTK_WIDGET (window));
@@ -253,8 +240,8 @@ what_shows_now_is_taken_over (void)
   HobWindow *window = hand_open (app, one_burner, 1400, 900);
   HobSession *session = hob_window_session (window);
 
-  act (session, HOB_ACT_FAULT, "module:dead", 1);
-  act (session, HOB_ACT_CONTROL, "knob", 20);
+  hand_act (window, HOB_ACT_FAULT, "module:dead", 1);
+  hand_act (window, HOB_ACT_CONTROL, "knob", 20);
   hob_session_go (session, 10000);
   WAIT_FOR (hob_symptom_list_size (hob_window_symptoms (window)) > 0);
   hand_click_button (GTK_WIDGET (hob_window_symptoms (window)), "Add to Evidence");

@@ -8,30 +8,12 @@
 
 static HobApp *app; /* one for all tests of this program */
 
-static void
-act (HobSession *session, HobActWhat what, const char *name, double value)
-{
-  const HobRange *range = hob_session_range (session);
-  int part, index;
-
-  if (what == HOB_ACT_FAULT)
-    g_assert_true (hob_range_find_fault (range, name, &part, &index, NULL));
-  else
-    g_assert_true (hob_range_find_control (range, name, &part, &index, NULL));
-  hob_session_act (session, what, part, index, value);
-}
-
 /* A weak igniter, the oven on, and two minutes gone by. */
 static HobWindow *
 open_weak (int w, int h)
 {
-  HobWindow *window = hand_open (app, "dial-four", w, h);
-  HobSession *session = hob_window_session (window);
+  HobWindow *window = hand_open_weak (app, w, h, AT_MS);
 
-  act (session, HOB_ACT_FAULT, "igniter-bake:aged", 0.5);
-  act (session, HOB_ACT_CONTROL, "oven.mode", 1);
-  hob_session_go (session, AT_MS);
-  WAIT_FOR (hob_session_ms (session) == AT_MS);
   WAIT_FOR (hob_symptom_list_size (hob_window_symptoms (window)) > 0);
   return window;
 }
@@ -145,7 +127,7 @@ another_act_takes_the_line_away (void)
   HobSession *session = hob_window_session (window);
 
   ask (window);
-  act (session, HOB_ACT_CONTROL, "oven.mode", 0);
+  hand_act (window, HOB_ACT_CONTROL, "oven.mode", 0);
   g_assert_null (hob_window_why (window));
   g_assert_cmpint (hob_session_ms (session), ==, AT_MS);
   hand_close (window);
