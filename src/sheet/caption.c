@@ -12,7 +12,6 @@
 #define BESIDE 8.0      /* px from a symbol's edge to its caption */
 #define RING_ROOM 10.0  /* px that a ring takes around what it is drawn around */
 #define ARC_ROOM 6.0    /* px below a caption for the arc of a part that suffers */
-#define NAMES_FROM_ZOOM 0.5
 #define RINGS 6         /* distances at which a place is looked for */
 #define PLACES 12       /* at each of them */
 
@@ -103,7 +102,7 @@ add_note (const HobStage *stage, HobCaption *caption)
 static gboolean
 is_far_off (const HobLook *look)
 {
-  return look->zoom < NAMES_FROM_ZOOM && look->page != HOB_PAGE_PAPER;
+  return look->zoom < HOB_NAMES_FROM_ZOOM && look->page != HOB_PAGE_PAPER;
 }
 
 static void

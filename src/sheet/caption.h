@@ -10,6 +10,9 @@ G_BEGIN_DECLS
 
 #define HOB_CAPTION_LINES 6
 
+/* Zoom below which names are on the paper no more; in a file they give way to what differs. */
+#define HOB_NAMES_FROM_ZOOM 0.5
+
 typedef struct
 {
   HobTextSize size;

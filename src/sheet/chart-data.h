@@ -86,22 +86,7 @@ typedef struct
 #define HOB_FLAG_ROW 14.0   /* px for each row of them, at text scale 1 */
 #define HOB_FLAG_STRIP 10.0 /* px below them: marks of what has no words */
 
-char *hob_flag_words (const HobChartEvent *event); /* (transfer full) */
 double hob_plot_x (const HobPlot *plot, double t);
 void hob_flags_paint (const HobPlot *plot, const HobChartData *data, int rows);
-
-/* Where a flag's words are: for tests too. */
-typedef struct
-{
-  const HobChartEvent *event;
-  double x;        /* px */
-  int row;         /* 0 lowest; −1: without words */
-  double from, to; /* px that the pennant and the words take */
-  gboolean left;   /* the words are left of it */
-} HobFlag;
-
-/* In the order of events; what is folded may have its flag at any of its times.
- * (transfer full) */
-GArray *hob_flags_lay (const HobPlot *plot, const HobChartData *data, int rows);
 
 G_END_DECLS

@@ -11,6 +11,16 @@
 #define GAP 6.0      /* px between two flags of a row */
 #define EDGE 2.0     /* px from the picture's sides */
 
+/* Where a flag's words are. */
+typedef struct
+{
+  const HobChartEvent *event;
+  double x;        /* px */
+  int row;         /* 0 lowest; −1: without words */
+  double from, to; /* px that the pennant and the words take */
+  gboolean left;   /* the words are left of it */
+} HobFlag;
+
 double
 hob_plot_x (const HobPlot *plot, double t)
 {
@@ -29,8 +39,8 @@ role_of (HobEventClass what)
   return roles[what];
 }
 
-char *
-hob_flag_words (const HobChartEvent *event)
+static char *
+flag_words (const HobChartEvent *event)
 {
   if (event->times <= 1)
     return g_strdup (event->words);
@@ -93,7 +103,7 @@ static void
 place (const HobPlot *plot, const HobChartData *data, GArray *flags, guint index, int rows)
 {
   HobFlag *flag = &g_array_index (flags, HobFlag, index);
-  g_autofree char *words = hob_flag_words (flag->event);
+  g_autofree char *words = flag_words (flag->event);
   double w;
 
   if (words == NULL)
@@ -125,8 +135,8 @@ turn_of (const HobChartEvent *event)
 }
 
 /* Acts have their words first, then symptoms, and changes where there is room left. */
-GArray *
-hob_flags_lay (const HobPlot *plot, const HobChartData *data, int rows)
+static GArray *
+flags_lay (const HobPlot *plot, const HobChartData *data, int rows)
 {
   GArray *flags = g_array_new (FALSE, TRUE, sizeof (HobFlag));
 
@@ -175,7 +185,7 @@ draw (const HobPlot *plot, const HobFlag *flag)
   HobRole role = role_of (flag->event->what);
   double scale = fmax (1, plot->look->text_scale);
   double top = plot->y - (HOB_FLAG_STRIP + HOB_FLAG_ROW * (flag->row + 1) - 3) * scale;
-  g_autofree char *words = hob_flag_words (flag->event);
+  g_autofree char *words = flag_words (flag->event);
 
   pen_segment (plot->pen, flag->x, top, flag->x, plot->y + plot->h);
   pen_dash (plot->pen, 1, 3);
@@ -188,7 +198,7 @@ draw (const HobPlot *plot, const HobFlag *flag)
 void
 hob_flags_paint (const HobPlot *plot, const HobChartData *data, int rows)
 {
-  g_autoptr (GArray) flags = hob_flags_lay (plot, data, rows);
+  g_autoptr (GArray) flags = flags_lay (plot, data, rows);
 
   for (guint k = 0; k < data->repeats->len; k++)
     {

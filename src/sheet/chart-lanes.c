@@ -59,7 +59,7 @@ hob_chart_is_followed (const HobKind *kind)
 typedef struct
 {
   double low, high;   /* SI, so far */
-  double differs_at;  /* s, first; NaN: never */
+  gboolean differs;   /* it has */
   gboolean apart;     /* from what the long twin has, by more than the least span */
 } Seen;
 
@@ -114,7 +114,7 @@ void
 hob_lanes_forget (HobLanes *lanes)
 {
   for (int k = 0; k < lanes->n; k++)
-    lanes->seen[k] = (Seen){ INFINITY, -INFINITY, NAN, FALSE };
+    lanes->seen[k] = (Seen){ INFINITY, -INFINITY, FALSE, FALSE };
   for (int p = 0; p < hob_plan_range (lanes->plan)->n_parts; p++)
     lanes->culprit[p] = FALSE;
 }
@@ -122,7 +122,7 @@ hob_lanes_forget (HobLanes *lanes)
 /* ---- Looking ---- */
 
 static void
-look_at (HobLanes *lanes, int part, int quantity, double t, gboolean apart)
+look_at (HobLanes *lanes, int part, int quantity, gboolean apart)
 {
   Seen *seen = &lanes->seen[lanes->first[part] + quantity];
   HobDimension dim
@@ -135,9 +135,8 @@ look_at (HobLanes *lanes, int part, int quantity, double t, gboolean apart)
       seen->low = fmin (seen->low, value);
       seen->high = fmax (seen->high, value);
     }
-  if (isnan (seen->differs_at)
-      && hob_comparison_quantity (lanes->comparison, part, quantity, NULL))
-    seen->differs_at = t;
+  seen->differs = seen->differs
+                  || hob_comparison_quantity (lanes->comparison, part, quantity, NULL);
   if (fabs (value - normal) > hob_chart_least_span (dim) && hob_differs (value, normal, dim))
     seen->apart = TRUE;
 }
@@ -156,7 +155,7 @@ hob_lanes_look (HobLanes *lanes, HobRun *run, HobRun *should_be, HobRun *twin, d
   for (int p = 0; p < range->n_parts; p++)
     {
       for (int q = 0; q < range->parts[p].kind->n_quantities; q++)
-        look_at (lanes, p, q, t,
+        look_at (lanes, p, q,
                  twin != NULL && (hob_chart_is_followed (range->parts[p].kind) || whole));
       if (shows && !lanes->culprit[p])
         lanes->culprit[p] = hob_comparison_culprit (lanes->comparison, p, NULL);
@@ -205,7 +204,7 @@ class_of (const HobLanes *lanes, int part, int quantity)
 
   if (def->counts)
     return NOT_SHOWN;
-  if (!isnan (seen->differs_at))
+  if (seen->differs)
     return lanes->culprit[part] ? CULPRIT : DIFFERS;
   return seen->apart ? DIFFERS : has_moved (seen, def->dim) ? MOVED : NOT_SHOWN;
 }

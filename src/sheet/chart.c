@@ -129,8 +129,8 @@ hob_chart_plot_box (double w, double h, const HobLook *look, double box[4])
   box[3] = fmax (1, h - box[1] - AXIS * scale);
 }
 
-int
-hob_chart_room (double h, const HobLook *look)
+static int
+room_for (double h, const HobLook *look)
 {
   double box[4];
 
@@ -446,7 +446,7 @@ plot_of (HobPen *pen, HobType *type, const HobChart *chart, double w, double h,
 
   hob_chart_plot_box (w, h, look, box);
   p.x = box[0], p.y = box[1], p.w = box[2], p.h = box[3];
-  p.lanes = MIN (chart->n_traces, hob_chart_room (h, look));
+  p.lanes = MIN (chart->n_traces, room_for (h, look));
   return p;
 }
 

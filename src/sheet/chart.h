@@ -48,7 +48,6 @@ void hob_chart_draw_hand (cairo_t *cr, const HobChart *chart, double w, double h
                           const HobLook *look);
 /* Where the time axis is within w × h px: x, y, w, h; `from` is at x, `to` at x + w. */
 void hob_chart_plot_box (double w, double h, const HobLook *look, double box[4]);
-int hob_chart_room (double h, const HobLook *look); /* traces that have room, at least 1 */
 /* px that so many need, with rows of flags for what happened to them. */
 double hob_chart_height (int traces, const HobLook *look);
 /* px of one low lane without words for flags: the least that can be read. */

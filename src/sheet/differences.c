@@ -20,30 +20,32 @@ is_read (const HobQuantityDef *quantity)
          || quantity->dim == HOB_DIM_RESISTANCE;
 }
 
-static gboolean
-is_any (const HobQuantityDef *quantity)
+static int
+turn_of (const HobQuantityDef *quantity)
 {
-  return TRUE;
+  return is_plain (quantity) ? 0 : is_read (quantity) ? 1 : 2;
 }
 
 int
 hob_difference_next (const HobComparison *c, const HobKind *kind, int part, gboolean seen,
                      double *should_be)
 {
-  static gboolean (*const first[]) (const HobQuantityDef *quantity)
-      = { is_plain, is_read, is_any };
+  int found = -1, least = 3;
 
-  for (gsize pass = 0; pass < G_N_ELEMENTS (first); pass++)
-    for (int k = 0; k < kind->n_quantities; k++)
-      {
-        const HobQuantityDef *quantity = &kind->quantities[k];
+  for (int k = 0; k < kind->n_quantities; k++)
+    {
+      const HobQuantityDef *quantity = &kind->quantities[k];
+      double normal;
 
-        if (k != kind->figure && !quantity->counts && first[pass](quantity)
-            && (!seen || quantity->sense == HOB_SENSE_EYE)
-            && hob_comparison_quantity (c, part, k, should_be))
-          return k;
-      }
-  return -1;
+      if (k == kind->figure || quantity->counts || turn_of (quantity) >= least
+          || (seen && quantity->sense != HOB_SENSE_EYE)
+          || !hob_comparison_quantity (c, part, k, &normal))
+        continue;
+      found = k;
+      least = turn_of (quantity);
+      *should_be = normal;
+    }
+  return found;
 }
 
 /* ---- In figures ---- */

@@ -144,7 +144,19 @@ mix (guint64 *key, double value)
   *key ^= *key >> 29;
 }
 
-/* The sheet, the look, faults, and which figures there are. */
+static void
+mix_caption (guint64 *key, const HobCaption *caption)
+{
+  mix (key, caption->shown);
+  mix (key, caption->place.x);
+  mix (key, caption->place.y);
+  mix (key, caption->n);
+  mix (key, caption->named);
+  mix (key, caption->name.x);
+  mix (key, caption->name.y);
+}
+
+/* The sheet, the look, faults, and where captions and names are. */
 static guint64
 tags_key (const HobStage *stage)
 {
@@ -159,7 +171,8 @@ tags_key (const HobStage *stage)
 
       mix (&key, part->fault);
       mix (&key, part->fault >= 0 ? part->severity : 0);
-      mix (&key, part->differs);
+      if (stage->captions != NULL)
+        mix_caption (&key, &g_array_index (stage->captions, HobCaption, k));
     }
   return key;
 }

@@ -11,7 +11,6 @@ typedef struct
 {
   HobPen pen;
   /*< owned >*/
-  HobType *own_type; /* NULL: the caller keeps it */
   /*< borrowed >*/
   cairo_t *cr;
   HobType *type;
@@ -271,23 +270,8 @@ hob_cairo_pen_new_with (cairo_t *cr, const HobLook *look, HobType *type, HobTile
   return &self->pen;
 }
 
-HobPen *
-hob_cairo_pen_new (cairo_t *cr, const HobLook *look)
-{
-  HobType *type = hob_type_new (look);
-  HobPen *pen = hob_cairo_pen_new_with (cr, look, type, NULL);
-
-  ((CairoPen *) pen)->own_type = type;
-  return pen;
-}
-
 void
 hob_cairo_pen_free (HobPen *pen)
 {
-  CairoPen *self = (CairoPen *) pen;
-
-  if (self == NULL)
-    return;
-  hob_type_free (self->own_type);
-  g_free (self);
+  g_free ((CairoPen *) pen);
 }

@@ -37,8 +37,6 @@ typedef struct
   HobPage page;
 } HobLook;
 
-/* A pen on a cairo context. (transfer full) */
-HobPen *hob_cairo_pen_new (cairo_t *cr, const HobLook *look);
 void hob_cairo_pen_free (HobPen *pen);
 
 /* Bounds of all that is drawn on a sheet, px: x, y, w, h. */

@@ -9,9 +9,6 @@
 #include <math.h>
 #include <string.h>
 
-/* Zoom below which names are on the paper no more; in a file they give way to what differs. */
-#define NAMES_FROM_ZOOM 0.5
-
 static void
 plain_box (HobPen *pen, const HobPartView *view)
 {
@@ -120,7 +117,7 @@ void
 hob_parts_paper (const HobStage *stage)
 {
   each_part (stage, paper_symbol);
-  if (stage->look->page == HOB_PAGE_SCREEN && stage->look->zoom >= NAMES_FROM_ZOOM)
+  if (stage->look->page == HOB_PAGE_SCREEN && stage->look->zoom >= HOB_NAMES_FROM_ZOOM)
     each_part (stage, paper_name);
 }
 
