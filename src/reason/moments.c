@@ -26,3 +26,11 @@ hob_reading_moments (const HobRange *range, const HobTest *test)
     }
   return all;
 }
+
+guint
+hob_trials_wanted (const HobCase *base, char *const *procedures)
+{
+  g_autoptr (GPtrArray) occasions = hob_occasions_new (base, procedures);
+
+  return MAX (occasions->len, 1);
+}

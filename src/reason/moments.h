@@ -11,4 +11,7 @@ G_BEGIN_DECLS
  * range unplugged. (transfer full) */
 GPtrArray *hob_reading_moments (const HobRange *range, const HobTest *test);
 
+/* How many trials are on the way to an answer about @base, in which no control is worked. */
+guint hob_trials_wanted (const HobCase *base, char *const *procedures);
+
 G_END_DECLS

@@ -232,8 +232,12 @@ hob_app_startup (GApplication *application)
   theme = hob_kept_look_theme ();
   for (guint i = 0; theme != NULL && i < G_N_ELEMENTS (look_words); i++)
     if (g_str_equal (look_words[i], theme) && i != HOB_STYLE_SYSTEM)
-      g_action_group_change_action_state (G_ACTION_GROUP (self), "look",
-                                          g_variant_new_string (theme));
+      {
+        GAction *look = g_action_map_lookup_action (G_ACTION_MAP (self), "look");
+
+        hob_style_choose (self->style, (HobStyleChoice) i); /* kept already */
+        g_simple_action_set_state (G_SIMPLE_ACTION (look), g_variant_new_string (theme));
+      }
 }
 
 static void

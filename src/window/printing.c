@@ -258,6 +258,11 @@ print_new (HobWindow *self, Shown *shown)
   gtk_print_operation_set_unit (print, GTK_UNIT_POINTS);
   gtk_print_operation_set_job_name (print, hob_range_name (hob_session_range (self->session)));
   g_object_set_data_full (G_OBJECT (print), "shown", shown, (GDestroyNotify) shown_free);
+  /* Its pages are read from the session's run: without it nothing more is printed. */
+  g_object_set_data_full (G_OBJECT (print), "session", g_object_ref (self->session),
+                          g_object_unref);
+  g_signal_connect_object (self->session, "cut", G_CALLBACK (gtk_print_operation_cancel), print,
+                           G_CONNECT_SWAPPED);
   g_signal_connect (print, "begin-print", G_CALLBACK (on_begin_print), shown);
   g_signal_connect (print, "draw-page", G_CALLBACK (on_draw_page), shown);
   g_signal_connect_object (print, "done", G_CALLBACK (on_printed), self, 0);

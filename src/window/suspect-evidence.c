@@ -159,6 +159,7 @@ take_value (Item *item)
   if (clue == NULL)
     {
       hob_label_show (GTK_LABEL (item->trouble), error->message);
+      set_answer (item, NULL);
       return;
     }
   hob_clue_free (clue);

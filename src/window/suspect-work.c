@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/suspect-work.h"
 
+#include "reason/moments.h"
+
 #define POLL_MS 100
 #define WHOLE 1000
 
@@ -56,7 +58,7 @@ question_new (HobSuspectWork *self, const HobCase *base, GPtrArray *clues, HobSk
   (void) hob_priors_load (q->priors, hob_bench_range (self->idle), file, NULL);
   q->clues = clues;
   q->role = role;
-  q->trials_total = 2 * g_strv_length (procedures); /* live and dead */
+  q->trials_total = hob_trials_wanted (base, procedures);
   return q;
 }
 
@@ -136,7 +138,7 @@ hob_suspect_work_ask (HobSuspectWork *self, const HobCase *base, GPtrArray *clue
 void
 hob_suspect_work_cancel (HobSuspectWork *self)
 {
-  drop_asked (self);
+  hob_suspect_work_forget (self); /* an answer to what was listed before is none */
   g_signal_emit (self, signals[ANSWERED], 0);
 }
 

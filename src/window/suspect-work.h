@@ -31,7 +31,6 @@ typedef struct
 } HobSuspectQuestion;
 
 void hob_suspect_question_unref (HobSuspectQuestion *question);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSuspectQuestion, hob_suspect_question_unref)
 
 HobSuspectWork *hob_suspect_work_new (void);
 /* Begins with another range; what was asked of the last one is dropped.  Both are referenced. */

@@ -188,7 +188,7 @@ on_keys (GSimpleAction *action, GVariant *parameter, gpointer user)
 
 /* ---- From area to area ---- */
 
-#define AREAS 7
+#define AREAS 8
 
 static void
 areas_of (HobWindow *self, GtkWidget *areas[AREAS])
@@ -196,7 +196,7 @@ areas_of (HobWindow *self, GtkWidget *areas[AREAS])
   GtkWidget *all[AREAS] = { GTK_WIDGET (self->front),    GTK_WIDGET (self->sequence),
                             GTK_WIDGET (self->sheet),    GTK_WIDGET (self->chart),
                             GTK_WIDGET (self->symptoms), GTK_WIDGET (self->right_stack),
-                            GTK_WIDGET (self->suspects) };
+                            GTK_WIDGET (self->suspects), GTK_WIDGET (self->why) };
 
   memcpy (areas, all, sizeof all);
 }

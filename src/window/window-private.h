@@ -98,6 +98,8 @@ void hob_window_update_actions (HobWindow *self);
 /* On the sheet that is shown, if the part is there; else on the first that has it or what it
  * moves. */
 void hob_window_show_part (HobWindow *self, int part);
+/* Shows or hides it, which nobody has asked for: the wish stays. */
+void hob_window_show_panel (HobWindow *self, gboolean front, gboolean open);
 void hob_window_open_panel (HobWindow *self, gboolean front, gboolean open);
 
 /* window-suspects.c */

@@ -24,9 +24,11 @@ hob_window_open_suspects (HobWindow *self, gboolean open)
   gtk_widget_set_visible (GTK_WIDGET (self->suspects), open);
   g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_boolean (open));
   if (open && is_less (self, ROOM))
-    hob_window_open_panel (self, TRUE, FALSE);
+    hob_window_show_panel (self, TRUE, FALSE);
   if (open && self->narrow)
-    hob_window_open_panel (self, FALSE, FALSE);
+    hob_window_show_panel (self, FALSE, FALSE);
+  if (!open && !self->narrow)
+    hob_window_show_panel (self, TRUE, self->wants_front);
 }
 
 static void

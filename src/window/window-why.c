@@ -113,8 +113,8 @@ return_to (HobWindow *self, const HobWhyPlace *place)
   show_sheet_of (self, place);
   gtk_stack_set_visible_child_name (self->right_stack, place->page);
   hob_window_open_suspects (self, place->suspects);
-  hob_window_open_panel (self, TRUE, place->front);
-  hob_window_open_panel (self, FALSE, place->details);
+  hob_window_show_panel (self, TRUE, place->front);
+  hob_window_show_panel (self, FALSE, place->details);
   if (place->running)
     hob_session_set_running (self->session, TRUE);
 }

@@ -163,8 +163,8 @@ keep_focus (HobWindow *self, GtkWidget *hidden)
     gtk_window_set_focus (GTK_WINDOW (self), GTK_WIDGET (self->sheet));
 }
 
-static void
-show_panel (HobWindow *self, gboolean front, gboolean open)
+void
+hob_window_show_panel (HobWindow *self, gboolean front, gboolean open)
 {
   GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self), front ? "front" : "details");
 
@@ -177,12 +177,12 @@ show_panel (HobWindow *self, gboolean front, gboolean open)
 void
 hob_window_open_panel (HobWindow *self, gboolean front, gboolean open)
 {
-  show_panel (self, front, open);
+  hob_window_show_panel (self, front, open);
   if (!self->narrow)
     *(front ? &self->wants_front : &self->wants_details) = open;
   if (!open || !self->narrow)
     return;
-  show_panel (self, !front, FALSE);
+  hob_window_show_panel (self, !front, FALSE);
   hob_window_open_suspects (self, FALSE);
 }
 
@@ -192,8 +192,10 @@ on_fold (gpointer user)
   HobWindow *self = user;
 
   self->fold_idle = 0;
-  show_panel (self, TRUE, self->wants_front);
-  show_panel (self, FALSE, !self->narrow && self->wants_details);
+  if (self->narrow)
+    hob_window_open_suspects (self, FALSE);
+  hob_window_show_panel (self, TRUE, self->wants_front);
+  hob_window_show_panel (self, FALSE, !self->narrow && self->wants_details);
   return G_SOURCE_REMOVE;
 }
 
@@ -232,8 +234,8 @@ fold_for_default_size (HobWindow *self)
 
   gtk_window_get_default_size (GTK_WINDOW (self), &width, &height);
   self->narrow = is_narrow (self, width);
-  show_panel (self, TRUE, self->wants_front);
-  show_panel (self, FALSE, !self->narrow && self->wants_details);
+  hob_window_show_panel (self, TRUE, self->wants_front);
+  hob_window_show_panel (self, FALSE, !self->narrow && self->wants_details);
 }
 
 static void
