@@ -105,6 +105,8 @@ typedef struct _HobOutput HobOutput;
 HobOutput *hob_output_stdout (void);
 /* As hob_writer_new () writes a file. */
 HobOutput *hob_output_file (const char *file, GError **error);
+/* Can a picture be written to @file: does its name say which, and is there memory to draw in? */
+gboolean hob_cli_may_draw (const char *file, GError **error);
 /* FALSE where @file is the very file that @range was read from. */
 gboolean hob_output_may_replace (const HobRange *range, const char *file, GError **error);
 GString *hob_output_text (HobOutput *output);     /* append here … */

@@ -160,12 +160,7 @@ read_file (const HobArgs *args, Wanted *w, GError **error)
   if (w->file == NULL)
     return usage_error (error,
                         _ ("-o is missing; add -o FILE, where FILE ends in .svg, .pdf, or .png"));
-  if (g_str_has_suffix (w->file, ".svg") || g_str_has_suffix (w->file, ".pdf")
-      || g_str_has_suffix (w->file, ".png"))
-    return TRUE;
-  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("'%s' doesn't end in .svg, .pdf, or .png; use one of these endings"), w->file);
-  return FALSE;
+  return hob_cli_may_draw (w->file, error);
 }
 
 /* A cause needs its symptom, and has a moment of its own. */
@@ -395,20 +390,6 @@ draw (HobRange *range, const HobArgs *args, const HobCase *acts, const Wanted *w
   return draw_sheet (bench, facts, sequence, covered, w, error);
 }
 
-/* The libraries that set text can crash where memory ends, so that it is asked for before. */
-#define ROOM (72 << 20) /* bytes: more than the largest picture of a shipped range takes */
-
-static gboolean
-has_room (GError **error)
-{
-  g_autofree char *room = g_try_malloc (ROOM);
-
-  if (room == NULL)
-    g_set_error_literal (error, HOB_ERROR, HOB_ERROR_VALUE,
-                         _ ("not enough memory; raise the limit (see ulimit -v)"));
-  return room != NULL;
-}
-
 int
 hob_command_draw (char **words, GError **error)
 {
@@ -418,7 +399,7 @@ hob_command_draw (char **words, GError **error)
   Wanted wanted = { 0 };
   double until = 0;
 
-  if (args == NULL || !has_room (error)
+  if (args == NULL
       || !hob_args_words (args, 1, 1, "draw RANGE [CASE] --sheet SHEET --at T -o FILE", error)
       || !read_wanted (args, &wanted, error)
       || (range = hob_cli_load (args->words->pdata[0], error)) == NULL

@@ -156,3 +156,28 @@ void (*hob_cli_progress (void)) (guint done, guint total, gpointer user)
 {
   return isatty (STDERR_FILENO) ? show_progress : NULL;
 }
+
+/* The libraries that set text can crash where memory ends, so that it is asked for before. */
+#define ROOM (72 << 20) /* bytes: more than the largest picture of a shipped range takes */
+
+static gboolean
+has_room (GError **error)
+{
+  g_autofree char *room = g_try_malloc (ROOM);
+
+  if (room == NULL)
+    g_set_error_literal (error, HOB_ERROR, HOB_ERROR_VALUE,
+                         _ ("not enough memory; raise the limit (see ulimit -v)"));
+  return room != NULL;
+}
+
+gboolean
+hob_cli_may_draw (const char *file, GError **error)
+{
+  if (g_str_has_suffix (file, ".svg") || g_str_has_suffix (file, ".pdf")
+      || g_str_has_suffix (file, ".png"))
+    return has_room (error);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
+               _ ("'%s' doesn't end in .svg, .pdf, or .png; use one of these endings"), file);
+  return FALSE;
+}

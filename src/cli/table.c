@@ -161,13 +161,8 @@ may_draw (const HobArgs *args, const HobRange *range, GError **error)
 
   if (file == NULL)
     return TRUE;
-  if (!g_str_has_suffix (file, ".svg") && !g_str_has_suffix (file, ".pdf")
-      && !g_str_has_suffix (file, ".png"))
-    {
-      g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-                   _ ("'%s' doesn't end in .svg, .pdf, or .png; use one of these endings"), file);
-      return FALSE;
-    }
+  if (!hob_cli_may_draw (file, error))
+    return FALSE;
   if (!hob_args_has (args, HOB_OPTION_PAIRS))
     return hob_output_may_replace (range, file, error);
   g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,

@@ -41,15 +41,6 @@ last_act (const HobCase *acts)
   return n > 0 ? (double) g_array_index (acts->acts, HobAct, n - 1).ms / 1000.0 : 0;
 }
 
-static gboolean
-works_controls (const HobCase *acts)
-{
-  for (guint k = 0; k < acts->acts->len; k++)
-    if (g_array_index (acts->acts, HobAct, k).what == HOB_ACT_CONTROL)
-      return TRUE;
-  return FALSE;
-}
-
 /* No farther than it must. */
 static gboolean
 run_to_symptom (HobBench *bench, const Question *q, double until)
@@ -72,7 +63,7 @@ find_bench (const HobBench *idle, const HobCase *base, const Question *q, double
 {
   g_auto (GStrv) names = hob_procedure_names (hob_bench_range (idle));
 
-  if (works_controls (base) || until > 0)
+  if (hob_case_has_controls (base) || until > 0)
     {
       g_autoptr (HobBench) bench = hob_bench_again (idle, base);
 

@@ -56,19 +56,6 @@ at_part (const HobTest *test, int part)
   return test->part == part || test->a.part == part;
 }
 
-static const HobListed *
-listed_of (const HobInquiry *q, const HobSuspect *s)
-{
-  for (guint f = 0; f < q->faults->len; f++)
-    {
-      const HobListed *fault = &g_array_index (q->faults, HobListed, f);
-
-      if (fault->h.part[0] == s->part && fault->h.fault[0] == s->fault)
-        return fault;
-    }
-  g_assert_not_reached ();
-}
-
 /* The run whose severity is nearest to the suspect's. */
 static guint
 run_of (const HobListed *fault, double severity)
@@ -88,7 +75,7 @@ find_at (const HobInquiry *q, const HobOccasion *o, double t, const HobSuspect *
   const GPtrArray *tests = hob_trials_tests (q->trials);
   const HobScatter *spread;
   const float *answers = hob_trials_readings (q->trials, o->acts, t, &spread);
-  guint run = run_of (listed_of (q, s), s->severity.middle);
+  guint run = run_of (hob_inquiry_listed (q, s), s->severity.middle);
 
   for (guint k = 0; answers != NULL && k < tests->len; k++)
     {
@@ -229,7 +216,7 @@ hob_checks_find (const HobInquiry *q, HobSuspects *all)
       const HobClue *clue = q->clues->pdata[k];
 
       if (clue->symptom >= 0 && clue->seen == HOB_SEEN)
-        add_symptom (q, all, clue, o, run_of (listed_of (q, s), s->severity.middle));
+        add_symptom (q, all, clue, o, run_of (hob_inquiry_listed (q, s), s->severity.middle));
     }
   find_flame (q, all, o);
   add_temperature (q, all, o);

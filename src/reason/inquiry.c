@@ -18,17 +18,6 @@
 #define LONG 1200.0   /* s of nothing done, from which one reads later and at its end */
 #define TOO_LONG 7200.0
 
-/* ---- What is asked ---- */
-
-gboolean
-hob_case_has_controls (const HobCase *c)
-{
-  for (guint k = 0; k < c->acts->len; k++)
-    if (g_array_index (c->acts, HobAct, k).what == HOB_ACT_CONTROL)
-      return TRUE;
-  return FALSE;
-}
-
 gboolean
 hob_clue_anywhere (const HobClue *clue, const HobCase *base)
 {
@@ -490,4 +479,17 @@ hob_inquiry_free (HobInquiry *q)
   g_free (q->prior);
   g_free (q->p);
   g_free (q);
+}
+
+const HobListed *
+hob_inquiry_listed (const HobInquiry *q, const HobSuspect *s)
+{
+  for (guint f = 0; f < q->faults->len; f++)
+    {
+      const HobListed *fault = &g_array_index (q->faults, HobListed, f);
+
+      if (fault->h.part[0] == s->part && fault->h.fault[0] == s->fault)
+        return fault;
+    }
+  g_assert_not_reached ();
 }

@@ -51,12 +51,14 @@ HobInquiry *hob_inquiry_new (HobTrials *trials, const HobCase *base, const GPtrA
 void hob_inquiry_free (HobInquiry *inquiry);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobInquiry, hob_inquiry_free)
 
-gboolean hob_case_has_controls (const HobCase *c); /* is anything done with the range? */
 void hob_inquiry_prepare (HobInquiry *inquiry);
 /* Without acts and time of its own, under a case without acts: at any time in any procedure. */
 gboolean hob_clue_anywhere (const HobClue *clue, const HobCase *base);
 /* The case of a clue, and when it is read or by when it is seen; NaN: as long as it takes to see
  * it.  (transfer full) */
+/* The fault that a suspect is. */
+const HobListed *hob_inquiry_listed (const HobInquiry *inquiry, const HobSuspect *suspect);
+
 HobCase *hob_clue_case (const HobClue *clue, const HobCase *base, double *t);
 
 /* ln P(clue @k | a fault that makes one expect that). */

@@ -157,19 +157,6 @@ clear_candidate (gpointer item)
   g_free (((Candidate *) item)->likelihood);
 }
 
-static const HobListed *
-listed_of (const HobInquiry *q, const HobSuspect *s)
-{
-  for (guint f = 0; f < q->faults->len; f++)
-    {
-      const HobListed *fault = &g_array_index (q->faults, HobListed, f);
-
-      if (fault->h.part[0] == s->part && fault->h.fault[0] == s->fault)
-        return fault;
-    }
-  g_assert_not_reached ();
-}
-
 /* What is replaced for it: of those that no test tells apart the part of the first. */
 static int
 replaced_for (const HobSuspects *all, const HobSuspect *s)
@@ -198,7 +185,7 @@ think_of (Ahead *a, const HobSuspects *all)
         continue;
       a->p[a->faults->len] = s->p;
       a->group[a->faults->len] = replaced_for (all, s);
-      g_ptr_array_add (a->faults, (gpointer) listed_of (q, s));
+      g_ptr_array_add (a->faults, (gpointer) hob_inquiry_listed (q, s));
     }
   a->n = (int) a->faults->len + 2;
   a->p[a->n - 2] = q->p[q->n_states - 2];

@@ -111,24 +111,11 @@ rank (const HobInquiry *q, HobSuspects *all)
 
 /* ---- What no test tells apart ---- */
 
-static const HobListed *
-listed_of (const HobInquiry *q, const HobSuspect *s)
-{
-  for (guint f = 0; f < q->faults->len; f++)
-    {
-      const HobListed *fault = &g_array_index (q->faults, HobListed, f);
-
-      if (fault->h.part[0] == s->part && fault->h.fault[0] == s->fault)
-        return fault;
-    }
-  g_assert_not_reached ();
-}
-
 static gboolean
 alike (const HobInquiry *q, const HobSuspect *a, const HobSuspect *b)
 {
-  return hob_alike (q->trials, q->base, listed_of (q, a), a->severity.middle, listed_of (q, b),
-                    b->severity.middle, APART);
+  return hob_alike (q->trials, q->base, hob_inquiry_listed (q, a), a->severity.middle,
+                    hob_inquiry_listed (q, b), b->severity.middle, APART);
 }
 
 /* Is @s like every suspect of the group that it would join? */

@@ -5,6 +5,7 @@
 #include "parts/say.h"
 #include "run/clamp.h"
 #include "run/comparison.h"
+#include "run/step-twin.h"
 #include <math.h>
 
 #define LOOKS 120         /* moments between the first fault and the symptom, besides changes */
@@ -51,21 +52,11 @@ hob_why_free (HobWhy *why)
 
 /* ---- When and where it was noticed ---- */
 
-static gboolean
-is_fault (const HobRange *range, const HobAct *act)
-{
-  const HobKind *kind = range->parts[act->part].kind;
-
-  return act->what == HOB_ACT_FAULT
-         || (act->what == HOB_ACT_SETTING
-             && kind->settings[act->index].of == HOB_SETTING_APPLIANCE);
-}
-
 static double
 first_fault (const HobCase *acts)
 {
   for (guint k = 0; k < acts->acts->len; k++)
-    if (is_fault (acts->range, &g_array_index (acts->acts, HobAct, k)))
+    if (hob_act_is_wrong (acts, &g_array_index (acts->acts, HobAct, k)))
       return (double) g_array_index (acts->acts, HobAct, k).ms / 1000.0;
   return 0;
 }
@@ -77,7 +68,7 @@ is_faulty (const HobCase *acts, int part, double t)
     {
       const HobAct *act = &g_array_index (acts->acts, HobAct, k);
 
-      if (act->part == part && (double) act->ms / 1000.0 <= t && is_fault (acts->range, act))
+      if (act->part == part && (double) act->ms / 1000.0 <= t && hob_act_is_wrong (acts, act))
         return TRUE;
     }
   return FALSE;
@@ -234,15 +225,19 @@ def_of (const Search *s, const Course *course)
   return &hob_bench_range (s->bench)->parts[course->part].kind->quantities[course->quantity];
 }
 
+static const HobLinkDef *
+link_from (const HobKind *kind, int quantity)
+{
+  for (int k = 0; k < kind->n_links; k++)
+    if (kind->links[k].from == quantity)
+      return &kind->links[k];
+  return NULL;
+}
+
 static gboolean
 has_link (const Search *s, const Course *course)
 {
-  const HobKind *kind = hob_bench_range (s->bench)->parts[course->part].kind;
-
-  for (int k = 0; k < kind->n_links; k++)
-    if (kind->links[k].from == course->quantity)
-      return TRUE;
-  return FALSE;
+  return link_from (hob_bench_range (s->bench)->parts[course->part].kind, course->quantity) != NULL;
 }
 
 /* The quantity of @part that differed first; of several at once, one whose kind says what it
@@ -556,7 +551,7 @@ with_one (const HobCase *acts, int part)
     {
       const HobAct *act = &g_array_index (one->acts, HobAct, k - 1);
 
-      if (act->part != part && (act->what == HOB_ACT_LIFT || is_fault (acts->range, act)))
+      if (act->part != part && hob_act_is_wrong (acts, act))
         hob_case_remove (one, k - 1);
     }
   return one;
@@ -605,15 +600,6 @@ hob_why (HobBench *bench, int symptom, int part)
 }
 
 /* ---- Words ---- */
-
-static const HobLinkDef *
-link_from (const HobKind *kind, int quantity)
-{
-  for (int k = 0; k < kind->n_links; k++)
-    if (kind->links[k].from == quantity)
-      return &kind->links[k];
-  return NULL;
-}
 
 char *
 hob_why_words (const HobRange *range, const HobWhyEntry *e)

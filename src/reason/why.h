@@ -35,7 +35,6 @@ typedef struct
 } HobWhy;
 
 void hob_why_free (HobWhy *why);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobWhy, hob_why_free)
 
 /* Why @symptom was noticed first, at @part or, for −1, anywhere, as far as @bench has run.  With
  * faults of several parts each entry is one without which the symptom would not be; where several

@@ -421,3 +421,12 @@ hob_act_argument (const HobRange *range, const HobAct *act)
                            unit_of (range, act));
   return argument_text (act, g_strchomp (exact));
 }
+
+gboolean
+hob_case_has_controls (const HobCase *c)
+{
+  for (guint k = 0; k < c->acts->len; k++)
+    if (g_array_index (c->acts, HobAct, k).what == HOB_ACT_CONTROL)
+      return TRUE;
+  return FALSE;
+}

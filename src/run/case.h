@@ -83,4 +83,6 @@ char **hob_procedure_names (const HobRange *range); /* (transfer full) */
 /* The acts of one, added to @c from its time 0 on; *until: s, when it ends. HOB_ERROR_NAME. */
 gboolean hob_procedure_add (HobCase *c, const char *name, double *until, GError **error);
 
+gboolean hob_case_has_controls (const HobCase *c); /* is anything done with the range? */
+
 G_END_DECLS

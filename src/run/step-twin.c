@@ -5,9 +5,8 @@
 #include "run/record.h"
 #include <math.h>
 
-/* A setting of the appliance is its own; one of the house a normal range would have had too. */
-static gboolean
-is_wrong (const HobCase *acts, const HobAct *act)
+gboolean
+hob_act_is_wrong (const HobCase *acts, const HobAct *act)
 {
   const HobKind *kind = acts->range->parts[act->part].kind;
 
@@ -21,7 +20,7 @@ static gint64
 first_wrong (const HobCase *acts)
 {
   for (guint k = 0; k < acts->acts->len; k++)
-    if (is_wrong (acts, &g_array_index (acts->acts, HobAct, k)))
+    if (hob_act_is_wrong (acts, &g_array_index (acts->acts, HobAct, k)))
       return g_array_index (acts->acts, HobAct, k).ms;
   return G_MAXINT64;
 }
@@ -42,7 +41,7 @@ hob_case_without_wrongs (const HobCase *acts, int part)
     {
       const HobAct *act = &g_array_index (acts->acts, HobAct, k);
 
-      if ((part >= 0 && act->part != part) || !is_wrong (acts, act))
+      if ((part >= 0 && act->part != part) || !hob_act_is_wrong (acts, act))
         hob_case_add (rest, *act);
     }
   return rest;

@@ -16,6 +16,9 @@ G_BEGIN_DECLS
  * never had one.  For what is asked of the whole (how hot the oven should have been by now) there
  * is the long twin, run/twin.h. */
 
+/* Is @act of @acts what a normal range would not have?  A setting of the appliance is its own; one
+ * of the house a normal range would have had too. */
+gboolean hob_act_is_wrong (const HobCase *acts, const HobAct *act);
 /* Has anybody done anything in @acts that a normal range would not have had? */
 gboolean hob_step_twin_differs (const HobCase *acts);
 /* The same acts but those that a normal range would not have had, at @part or, for −1, anywhere.
