@@ -512,6 +512,7 @@ board_reads (double ohms, gboolean *error)
     ctl[k] = board->controls[k].start;
   ctl[hob_kind_control (board, "mode")] = 1;
   v[hob_kind_terminal (board, "line")].re = 120;
+  board->start (&c, y);
   for (c.t = 0; c.t < 4; c.t += 0.5)
     for (int guard = 0; guard < board->n_guards; guard++)
       {

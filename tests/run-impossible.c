@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* A gas net without a solution ends the run, and the run says where. */
+/* A gas net without a solution ends the run, and the run says where.  A circuit that its own loads
+ * pull down has one: the control drops out and comes back, again and again. */
 
 #include "config.h"
 #include "base/errors.h"
@@ -90,10 +91,70 @@ the_same_parts_without_the_loop_run (void)
   g_assert_no_error (error);
 }
 
+/* ---- A weak circuit ---- */
+
+static guint
+n_power_ups (const char *range_id, const char *const *settings, const char *act, double until)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = hob_range_locate (range_id);
+  g_autoptr (HobRange) range = hob_range_load (path, NULL, &error);
+  g_autoptr (HobPlan) plan = hob_plan_new (range);
+  g_autoptr (HobCase) acts = hob_case_new (range);
+  g_autoptr (HobRun) run = NULL;
+  guint n = 0;
+
+  for (; *settings != NULL; settings++)
+    hob_case_add_argument (acts, HOB_ACT_SETTING, *settings, &error);
+  hob_case_add_argument (acts, HOB_ACT_CONTROL, act, &error);
+  g_assert_no_error (error);
+  run = hob_run_new (plan, acts, NULL);
+  g_assert_cmpint (hob_run_advance (run, until, &error), ==, HOB_RUN_OK);
+  g_assert_no_error (error);
+  for (guint i = 0, first, many = hob_run_events (run, -1, until, &first); i < many; i++)
+    {
+      g_autofree char *text = hob_event_text (run, hob_run_event (run, first + i));
+
+      n += text != NULL && g_str_has_suffix (text, "control powers up");
+    }
+  return n;
+}
+
+/* The light that its door switch turns on takes more than a circuit of 20 ohms can give. */
+static void
+a_light_that_pulls_its_control_down_flickers (void)
+{
+  static const char *const weak[]
+      = { "receptacle.source-ohms=20 ohm", "light.ohms=50 ohm", "receptacle.volts=90 V",
+          "door-switch.closes-when=closed", NULL };
+  static const char *const sound[] = { "door-switch.closes-when=closed", NULL };
+  guint n = n_power_ups ("board-five", weak, "0s oven.mode=bake", 10);
+
+  g_assert_cmpuint (n, >=, 10);
+  g_assert_cmpuint (n, <=, 21); /* it needs half a second to come back */
+  g_assert_cmpuint (n_power_ups ("board-five", sound, "0s oven.mode=bake", 10), ==, 1);
+}
+
+/* What the control reads of the door sinks with its own supply: a light that dims is no closed
+ * door. */
+static void
+a_sagging_circuit_closes_no_door (void)
+{
+  static const char *const weak[] = { "receptacle.source-ohms=20 ohm", "light.ohms=50 ohm",
+                                      "door-switch.closes-when=closed", NULL };
+
+  g_assert_cmpuint (n_power_ups ("board-five", weak, "0s oven.mode=bake", 60), <=, 2);
+  g_assert_cmpuint (n_power_ups ("convection-fan", weak, "0s oven.mode=bake", 60), <=, 2);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/impossible/a-light-that-pulls-its-control-down-flickers",
+                   a_light_that_pulls_its_control_down_flickers);
+  g_test_add_func ("/impossible/a-sagging-circuit-closes-no-door",
+                   a_sagging_circuit_closes_no_door);
   g_test_add_func ("/impossible/a-net-without-a-solution-ends-the-run",
                    a_net_without_a_solution_ends_the_run);
   g_test_add_func ("/impossible/the-same-parts-without-the-loop-run",

@@ -46,6 +46,9 @@ enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR
 #define DOOR_OHMS 100e3         /* input from the door switch */
 #define AWAKE_VOLTS 85.0        /* V, above which it runs … */
 #define ASLEEP_VOLTS 70.0       /* … and below which it drops out */
+#define RECHARGE_TIME 0.5       /* s that its supply needs after it has dropped out */
+#define DOOR_OPENS 0.7          /* of the line volts, above which the door counts as open … */
+#define DOOR_CLOSES 0.6         /* … and below which as closed */
 #define WAKE_TIME 1.0           /* s from power to its first reading */
 #define FAR_TOO_HOT (100 / 1.8) /* K past the set temperature at which a line relay opens */
 
@@ -373,6 +376,7 @@ static void
 start (const HobPartContext *c, double *y)
 {
   hob_joint_start (c, &joint, y);
+  c->mode[POWERED_AT] = -2 * RECHARGE_TIME; /* it begins charged */
 }
 
 static void
@@ -421,6 +425,8 @@ shows (const HobPartContext *c)
   return c->mode[REACHED] > 0 ? SHOWS_HEAT : SHOWS_PREHEAT;
 }
 
+/* Where the circuit is so weak that its own loads pull it below what it runs on, it drops out, and
+ * tries again when its supply has charged up. */
 static double
 guard_power (const HobPartContext *c)
 {
@@ -428,7 +434,9 @@ guard_power (const HobPartContext *c)
 
   if (c->set[DEAD] > 0)
     return c->mode[POWERED] > 0 ? 1 : -1;
-  return c->mode[POWERED] > 0 ? ASLEEP_VOLTS - volts : volts - AWAKE_VOLTS;
+  if (c->mode[POWERED] > 0)
+    return ASLEEP_VOLTS - volts;
+  return MIN (volts - AWAKE_VOLTS, c->t - c->mode[POWERED_AT] - RECHARGE_TIME);
 }
 
 static double
@@ -450,15 +458,17 @@ guard_call (const HobPartContext *c)
   return hob_call_guard (calls, cold, c->set[DIFFERENTIAL]);
 }
 
+/* The input is compared with the line that feeds both: the light, which an open door turns on,
+ * lowers the two together. */
 static double
 guard_door (const HobPartContext *c)
 {
-  double volts = hob_volts_across (c, DOOR, NEUTRAL);
+  double volts = hob_volts_across (c, DOOR, NEUTRAL), line = hob_volts_across (c, LINE, NEUTRAL);
   gboolean open = c->mode[OPEN_DOOR] > 0;
 
   if (!(c->mode[POWERED] > 0))
     return open ? 1 : -1;
-  return open ? ASLEEP_VOLTS - volts : volts - AWAKE_VOLTS;
+  return open ? DOOR_CLOSES * line - volts : volts - DOOR_OPENS * line;
 }
 
 static double
