@@ -4,7 +4,8 @@
 
 Each way to write a file is tried again and again over an older file, and killed at moments spread over the time that it
 takes.  The file is then the older one or the new one, and the next command in that folder removes what was left
-beside it.  HOB_FULL=1: a thousand times each, else 8."""
+beside it.  What is kept in the cache folder is there or not, and the next command answers as if nothing had happened.
+HOB_FULL=1: a thousand times each, else 8."""
 import ctypes, os, random, resource, shutil, signal, stat, subprocess, sys, tempfile, time
 
 hob = os.path.abspath(sys.argv[1])
@@ -14,6 +15,11 @@ draw = ["draw", "dial-four", "--sheet", "wiring", "--at", "2s", "-o"]
 writes = {  # kind of file: the command without the file's name, which comes last
     "SVG": draw, "PNG": draw, "PDF": draw,
     "events": ["run", "dial-four", *case, "--until", "60s", "--trace", "igniter-bake.current", "--every", "1s", "--events"],
+}
+small = os.path.join(os.path.dirname(os.path.abspath(__file__)), "hostile", "legal-small.xml")
+caches = {  # what is kept: the command that keeps it
+    "table": ["table", small],
+    "trials": ["suspects", small, "--seen", "tingle", "--csv"],
 }
 endings = {"SVG": ".svg", "PNG": ".png", "PDF": ".pdf", "events": ".csv"}
 older = b"the older file\n"
@@ -77,6 +83,37 @@ def kill_many(kind, command):
     shutil.rmtree(folder)
 
 
+def in_cache(folder):
+    """Every file below: its name and what is in it."""
+    return {name: get(os.path.join(at, name)) for at, _, names in os.walk(folder) for name in names}
+
+
+def kill_cache(kind, command):
+    folder = tempfile.mkdtemp()
+    env = {**os.environ, "XDG_CACHE_HOME": folder}
+    began = time.monotonic()
+    first = subprocess.run([hob, *command], capture_output=True, env=env)
+    usual = time.monotonic() - began
+    whole = in_cache(folder)
+    chance, torn, left, kept, other = random.Random(20261126), 0, 0, 0, 0
+    for _ in range(times):
+        shutil.rmtree(os.path.join(folder, "hobwright"), ignore_errors=True)
+        child = subprocess.Popen([hob, *command], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=env)
+        time.sleep(usual * chance.uniform(0.3, 1.2))
+        child.kill()
+        child.wait()
+        now = in_cache(folder)
+        torn += any(now[name] != whole[name] for name in now if name in whole)
+        kept += all(name in now for name in whole)
+        left = max(left, sum(name not in whole for name in now))
+        again = subprocess.run([hob, *command], capture_output=True, env=env)
+        other += again.stdout != first.stdout or again.returncode != first.returncode or in_cache(folder) != whole
+    result(len(whole) > 0 and first.returncode == 0 and torn == 0 and other == 0,
+           f"{kind}: killed {times} times, {kept} after all was kept: {torn} torn, at most {left} beside, "
+           f"{other} different or left after the next start", first.stderr.decode())
+    shutil.rmtree(folder)
+
+
 def small_files():
     """As a full disk: what is beyond some bytes is refused."""
     signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
@@ -118,7 +155,9 @@ def read_only(kind, command):
     shutil.rmtree(folder)
 
 
-print(f"1..{3 * len(writes)}")
+print(f"1..{3 * len(writes) + len(caches)}")
+for kind, command in caches.items():
+    kill_cache(kind, command)
 for kind, command in writes.items():
     kill_many(kind, command)
     no_room(kind, command)

@@ -2,6 +2,8 @@
 
 #include "reason/trials-cache.h"
 
+#include "base/write-file.h"
+
 #include <glib/gstdio.h>
 #include <string.h>
 
@@ -146,6 +148,5 @@ hob_trial_store (const HobTrial *trial, const char *key, guint n_runs, guint n_t
                            n_runs * n_tests * (guint) sizeof (float));
     }
   if (g_mkdir_with_parents (folder, 0700) == 0)
-    g_file_set_contents_full (file, (const char *) data->data, (gssize) data->len,
-                              G_FILE_SET_CONTENTS_CONSISTENT, 0600, NULL);
+    hob_write_file (file, (const char *) data->data, data->len, NULL);
 }

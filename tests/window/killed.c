@@ -5,6 +5,7 @@
  * the one that is killed.
  *
  *   test-window-killed            the test: 8 kills of each kind; HOB_FULL: 50, and 1000 of saving
+ *                                 and keeping; HOB_KILLS: as many of each
  *   test-window-killed WORK FILE  works until it is killed */
 
 #include "hand.h"
@@ -14,6 +15,7 @@
 #include <glib/gstdio.h>
 #include <signal.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -59,7 +61,7 @@ work_in_window (const char *file)
     g_main_context_iteration (NULL, TRUE);
 }
 
-/* Saves again and again, each time one act or another value more. */
+/* Writes again and again, each time one act or another value more. */
 static void
 save (const char *file, gboolean of_range)
 {
@@ -96,11 +98,37 @@ save_range (const char *file)
   save (file, TRUE);
 }
 
+/* The copy that the window keeps, without the pause between. */
+static void
+keep (const char *file)
+{
+  g_autofree char *shipped = hob_range_locate ("dial-four");
+  g_autoptr (HobCaseFile) c = hob_case_load (shipped, NULL, NULL);
+  g_autoptr (HobCase) acts = hob_case_copy (c->acts);
+  g_autoptr (HobJob) job = hob_job_new (c, NULL);
+
+  for (int i = 0;; i++)
+    {
+      g_autofree char *act
+          = g_strdup_printf ("%d s knob-lf=%g", i, turns[i % G_N_ELEMENTS (turns)]);
+      g_autoptr (GError) error = NULL;
+
+      hob_case_add_argument (acts, HOB_ACT_CONTROL, act, &error);
+      g_assert_no_error (error);
+      hob_job_keep (job, acts, &error);
+      g_assert_no_error (error);
+      say_done ();
+    }
+}
+
 static const struct
 {
   const char *name;
   void (*work) (const char *file);
-} works[] = { { "window", work_in_window }, { "case", save_case }, { "range", save_range } };
+} works[] = { { "window", work_in_window },
+              { "case", save_case },
+              { "range", save_range },
+              { "keep", keep } };
 
 /* ---- The one that kills ---- */
 
@@ -151,21 +179,29 @@ expect_turns (const HobCase *acts)
                        turns[i % G_N_ELEMENTS (turns)]);
 }
 
+static int
+n_kills (int full)
+{
+  const char *said = g_getenv ("HOB_KILLS");
+
+  return said != NULL ? atoi (said) : g_getenv ("HOB_FULL") != NULL ? full : 8;
+}
+
+/* Kills, and looks at the next start for what was done by @margin µs before. */
 static void
-at_most_a_second_of_acts_is_lost (void)
+expect_kept (const char *work, int times, int least, int most, gint64 margin)
 {
   g_autofree char *jobs = g_build_filename (g_get_user_state_dir (), "hobwright", "jobs", NULL);
-  int times = g_getenv ("HOB_FULL") != NULL ? 50 : 8;
 
   for (int i = 0; i < times; i++)
     {
-      guint done = kill_at_work ("window", "-", 100, 3000, MAY_BE_LOST_US);
+      guint done = kill_at_work (work, "-", least, most, margin);
       g_autoptr (GPtrArray) left = hob_kept_left ();
       g_autoptr (HobCaseFile) c = NULL;
       g_autoptr (GError) error = NULL;
 
       g_test_message ("kill %d: %u acts by a second before", i, done);
-      if (done <= 1 && left->len == 0)
+      if (margin > 0 && done <= 1 && left->len == 0)
         continue;
       g_assert_cmpuint (left->len, ==, 1);
       c = hob_case_load (left->pdata[0], NULL, &error);
@@ -175,6 +211,19 @@ at_most_a_second_of_acts_is_lost (void)
       hob_kept_free (hob_kept_take (left->pdata[0]));
       g_assert_cmpuint (n_files (jobs), ==, 0);
     }
+  g_test_message ("%d kills: none torn, none lost, none left behind", times);
+}
+
+static void
+at_most_a_second_of_acts_is_lost (void)
+{
+  expect_kept ("window", n_kills (50), 100, 3000, MAY_BE_LOST_US);
+}
+
+static void
+a_kept_copy_is_whole (void)
+{
+  expect_kept ("keep", n_kills (1000), 0, 40, 0);
 }
 
 static void
@@ -182,7 +231,7 @@ what_is_saved_is_whole (gconstpointer work)
 {
   g_autofree char *folder = g_dir_make_tmp ("hob-killed-XXXXXX", NULL);
   g_autofree char *file = g_build_filename (folder, "saved.xml", NULL);
-  int times = g_getenv ("HOB_FULL") != NULL ? 1000 : 8;
+  int times = n_kills (1000);
   guint most = 0;
 
   for (int i = 0; i < times; i++)
@@ -214,6 +263,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/window/killed/at-most-a-second-of-acts-is-lost",
                    at_most_a_second_of_acts_is_lost);
+  g_test_add_func ("/window/killed/a-kept-copy-is-whole", a_kept_copy_is_whole);
   g_test_add_data_func ("/window/killed/a-case-is-whole", "case", what_is_saved_is_whole);
   g_test_add_data_func ("/window/killed/a-range-is-whole", "range", what_is_saved_is_whole);
   return g_test_run ();
