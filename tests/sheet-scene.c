@@ -7,7 +7,7 @@
 #include "case-words.h"
 #include "run/step-twin.h"
 #include "sheet/cell.h"
-#include "sheet/route.h"
+#include "sheet/memory.h"
 #include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
@@ -299,6 +299,7 @@ static void
 test_hit (void)
 {
   KITCHEN (k, 1, "0s oven.mode=bake");
+  g_autoptr (HobSheetMemory) memory = hob_sheet_memory_new (k.range);
   int hit_part, hit_line;
 
   for (int i = 0; i < k.range->n_parts; i++)
@@ -307,16 +308,36 @@ test_hit (void)
 
       if (!p->at[HOB_SHEET_WIRING].placed || p->kind->symbol[HOB_SHEET_WIRING].w <= 0)
         continue;
-      hob_sheet_hit (k.range, HOB_SHEET_WIRING, p->at[HOB_SHEET_WIRING].x,
+      hob_sheet_hit (memory, HOB_SHEET_WIRING, p->at[HOB_SHEET_WIRING].x,
                      p->at[HOB_SHEET_WIRING].y, &hit_part, &hit_line);
       g_assert_cmpint (hit_part, ==, i);
     }
-  hob_sheet_hit (k.range, HOB_SHEET_WIRING, 900, 480 + 3, &hit_part, &hit_line);
+  hob_sheet_hit (memory, HOB_SHEET_WIRING, 900, 480 + 3, &hit_part, &hit_line);
   g_assert_cmpint (hit_part, ==, -1);
   g_assert_cmpstr (k.range->wires[hit_line].id, ==, "w26");
-  hob_sheet_hit (k.range, HOB_SHEET_WIRING, -500, -500, &hit_part, &hit_line);
+  hob_sheet_hit (memory, HOB_SHEET_WIRING, -500, -500, &hit_part, &hit_line);
   g_assert_cmpint (hit_part, ==, -1);
   g_assert_cmpint (hit_line, ==, -1);
+  kitchen_close (&k);
+}
+
+/* What is kept between frames is what would be reckoned anew. */
+static void
+test_kept_bounds (void)
+{
+  KITCHEN (k, 1, "0s oven.mode=off");
+  g_autoptr (HobSheetMemory) memory = hob_sheet_memory_new (k.range);
+
+  for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
+    for (int again = 0; again < 2; again++)
+      {
+        double box[4], kept[4];
+
+        hob_sheet_bounds (k.range, (HobSheet) sheet, box);
+        hob_sheet_memory_bounds (memory, (HobSheet) sheet, kept);
+        g_assert_cmpmem (box, sizeof box, kept, sizeof kept);
+        g_assert_cmpfloat (kept[2], >, 0);
+      }
   kitchen_close (&k);
 }
 
@@ -326,7 +347,8 @@ static void
 test_hit_lead (void)
 {
   KITCHEN (k, 1, "0s oven.mode=off");
-  g_autoptr (HobRoutes) routes = hob_routes_new (k.range, HOB_SHEET_WIRING);
+  g_autoptr (HobSheetMemory) memory = hob_sheet_memory_new (k.range);
+  const HobRoutes *routes = hob_sheet_memory_routes (memory, HOB_SHEET_WIRING);
   int hit_part, hit_line;
 
   for (int i = 0; i < k.range->n_leads; i++)
@@ -334,7 +356,7 @@ test_hit_lead (void)
       const HobRoute *route = &routes->leads[i];
       double x = (route->p[0].x + route->p[1].x) / 2, y = (route->p[0].y + route->p[1].y) / 2;
 
-      hob_sheet_hit (k.range, HOB_SHEET_WIRING, x + 9, y, &hit_part, &hit_line);
+      hob_sheet_hit (memory, HOB_SHEET_WIRING, x + 9, y, &hit_part, &hit_line);
       g_assert_cmpint (hit_part, ==, k.range->leads[i].to.part);
       g_assert_cmpint (hit_line, ==, -1);
     }

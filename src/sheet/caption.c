@@ -529,7 +529,7 @@ begin (Layout *l)
 static void
 lay (Layout *l)
 {
-  hob_sheet_bounds (l->stage->range, l->stage->sheet, l->bounds);
+  hob_stage_bounds (l->stage, l->bounds);
   take_codes (l);
   take_names (l, TRUE, TRUE);
   take_names (l, TRUE, FALSE);

@@ -244,10 +244,13 @@ hob_lens_box (const HobBody *body, HobBox *box)
 static void
 enlarged (const HobStage *stage, const Focus *focus)
 {
+  const double r = RADIUS / focus->scale;
+  const HobBox seen = { focus->x - r, focus->y - r, focus->x + r, focus->y + r };
   LensPen lens = { { &klass }, stage->pen, focus->scale };
   HobStage through = *stage;
 
   through.pen = &lens.pen;
+  through.within = &seen;
   pen_push (&lens.pen, -focus->x, -focus->y, 0);
   hob_parts_symbols (&through);
   pen_pop (&lens.pen);

@@ -14,6 +14,7 @@ struct _HobSheetMemory
   /*< owned >*/
   HobType *type;
   HobRoutes *routes[HOB_N_SHEETS];
+  double bounds[HOB_N_SHEETS][4]; /* w 0: not reckoned yet */
   GArray *plates; /* HobPlate */
   HobLook plates_look;
   HobTiles *tiles;
@@ -117,6 +118,22 @@ hob_sheet_memory_routes (HobSheetMemory *memory, HobSheet sheet)
   if (memory->routes[sheet] == NULL)
     memory->routes[sheet] = hob_routes_new (memory->range, sheet);
   return memory->routes[sheet];
+}
+
+const HobRange *
+hob_sheet_memory_range (const HobSheetMemory *memory)
+{
+  return memory->range;
+}
+
+void
+hob_sheet_memory_bounds (HobSheetMemory *memory, HobSheet sheet, double box[4])
+{
+  double *kept = memory->bounds[sheet];
+
+  if (!(kept[2] > 0))
+    hob_routes_bounds (hob_sheet_memory_routes (memory, sheet), memory->range, sheet, kept);
+  memcpy (box, kept, sizeof memory->bounds[sheet]);
 }
 
 const GArray *

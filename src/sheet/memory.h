@@ -11,6 +11,7 @@
 
 G_BEGIN_DECLS
 
+const HobRange *hob_sheet_memory_range (const HobSheetMemory *memory);
 HobType *hob_sheet_memory_type (HobSheetMemory *memory, const HobLook *look);
 const HobRoutes *hob_sheet_memory_routes (HobSheetMemory *memory, HobSheet sheet);
 /* HobPlate */

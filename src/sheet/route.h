@@ -42,6 +42,9 @@ typedef struct
 HobRoutes *hob_routes_new (const HobRange *range, HobSheet sheet); /* (transfer full) */
 void hob_routes_free (HobRoutes *routes);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobRoutes, hob_routes_free)
+/* The sheet's bounds (hob_sheet_bounds), which hold all of these. */
+void hob_routes_bounds (const HobRoutes *routes, const HobRange *range, HobSheet sheet,
+                        double bounds[4]);
 /* The place of a terminal (wiring) or port (gas) on the sheet; FALSE: its part is not there. */
 gboolean hob_anchor (const HobRange *range, HobSheet sheet, HobEnd end, gboolean port,
                      HobPoint *at);

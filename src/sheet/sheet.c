@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* A sheet as a whole: paper below, state above, its bounds, and what lies under a point. */
+/* A sheet as a whole: paper below, state above, and what lies under a point. */
 
 #include "sheet/caption.h"
 #include "sheet/lens.h"
@@ -8,7 +8,6 @@
 #include "sheet/signs.h"
 #include <math.h>
 
-#define MARGIN 20.0
 #define REACH 10.0 /* px: as far as a hand may miss a line: half of the wires' pitch */
 
 static const struct
@@ -116,97 +115,6 @@ hob_sheet_draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, const 
   draw_state (cr, scene, sheet, look, memory != NULL ? memory : own);
 }
 
-static void
-take_in (HobBox *box, const HobBox *more)
-{
-  box->x0 = fmin (box->x0, more->x0);
-  box->y0 = fmin (box->y0, more->y0);
-  box->x1 = fmax (box->x1, more->x1);
-  box->y1 = fmax (box->y1, more->y1);
-}
-
-static void
-take_in_routes (HobBox *box, const HobRoute *routes, int n)
-{
-  for (int k = 0; k < n; k++)
-    for (int i = 0; i < routes[k].n; i++)
-      {
-        HobPoint p = routes[k].p[i];
-
-        take_in (box, &(HobBox){ p.x - 8, p.y - 8, p.x + 8, p.y + 8 });
-      }
-}
-
-static void
-take_in_name (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobType *type,
-              const HobLook *look)
-{
-  double w = hob_type_width (type, HOB_TEXT_NAME, hob_part_label (&range->parts[part]));
-  HobTextPlace place;
-  double x;
-
-  if (hob_cell_is_dot (&range->parts[part], sheet) || hob_cell_is_attached (range, part, sheet))
-    return;
-  hob_cell_name_place (range, part, sheet, look, &place);
-  x = place.x - (place.align == HOB_ALIGN_LEFT ? 0 : place.align == HOB_ALIGN_RIGHT ? w : w / 2);
-  take_in (box, &(HobBox){ x - 4, place.y - 36, x + w + 4, place.y + 4 }); /* two lines */
-}
-
-#define ON_PAPER 1.2 /* its text is larger than large text where a sheet is shrunk to 0.4 */
-
-/* Room for a long figure, and for what it should be. */
-static void
-take_in_figure (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobType *type,
-                const HobLook *look)
-{
-  double w = ON_PAPER * hob_should_be_width (type, HOB_TEXT_BODY);
-  HobTextPlace place;
-
-  if (range->parts[part].kind->figure < 0)
-    return;
-  hob_cell_figure_place (range, part, sheet, look, &place);
-  place.x -= place.align == HOB_ALIGN_LEFT ? 0 : place.align == HOB_ALIGN_RIGHT ? w : w / 2;
-  take_in (box, &(HobBox){ place.x, place.y - 14, place.x + w, place.y + 22 });
-}
-
-void
-hob_sheet_bounds (const HobRange *range, HobSheet sheet, double bounds[4])
-{
-  const HobLook look = { HOB_THEME_LIGHT, 1.5, 1.0 }; /* large text has its room too */
-  g_autoptr (HobRoutes) routes = hob_routes_new (range, sheet);
-  g_autoptr (HobType) type = hob_type_new (&look);
-  HobBox box = { INFINITY, INFINITY, -INFINITY, -INFINITY }, one;
-  HobBody body;
-
-  for (int k = 0; k < range->n_parts; k++)
-    {
-      if (hob_cell_zone (&range->parts[k], sheet, &one))
-        {
-          take_in (&box, &one);
-          take_in_name (&box, range, k, sheet, type, &look);
-          take_in_figure (&box, range, k, sheet, type, &look);
-        }
-      if (hob_cell_tag (&range->parts[k], sheet, &one))
-        take_in (&box, &one);
-    }
-  take_in_routes (&box, routes->wires, routes->n_wires);
-  take_in_routes (&box, routes->leads, routes->n_leads);
-  take_in_routes (&box, routes->pipes, routes->n_pipes);
-  if (hob_body_of (range, sheet, &body))
-    {
-      hob_body_bounds (&body, &one);
-      take_in (&box, &one);
-      hob_lens_box (&body, &one);
-      take_in (&box, &one);
-    }
-  if (box.x1 < box.x0)
-    box = (HobBox){ 0, 0, 400, 300 };
-  bounds[0] = floor (box.x0 - MARGIN);
-  bounds[1] = floor (box.y0 - MARGIN);
-  bounds[2] = ceil (box.x1 + MARGIN) - bounds[0];
-  bounds[3] = ceil (box.y1 + MARGIN) - bounds[1];
-}
-
 static int
 part_at (const HobRange *range, HobSheet sheet, double x, double y)
 {
@@ -259,9 +167,10 @@ electrode_at (const HobRange *range, const HobRoutes *routes, double x, double y
 }
 
 void
-hob_sheet_hit (const HobRange *range, HobSheet sheet, double x, double y, int *part, int *line)
+hob_sheet_hit (HobSheetMemory *memory, HobSheet sheet, double x, double y, int *part, int *line)
 {
-  g_autoptr (HobRoutes) routes = hob_routes_new (range, sheet);
+  const HobRange *range = hob_sheet_memory_range (memory);
+  const HobRoutes *routes = hob_sheet_memory_routes (memory, sheet);
 
   *part = part_at (range, sheet, x, y);
   *line = -1;

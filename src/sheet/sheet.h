@@ -55,8 +55,10 @@ void hob_sheet_draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, c
                            HobSheetMemory *memory);
 
 /* The same geometry asked backwards: part (or −1) and wire/pipe (or −1) at sheet px x, y. */
-void hob_sheet_hit (const HobRange *range, HobSheet sheet, double x, double y, int *part,
+void hob_sheet_hit (HobSheetMemory *memory, HobSheet sheet, double x, double y, int *part,
                     int *line);
+/* hob_sheet_bounds, reckoned once. */
+void hob_sheet_memory_bounds (HobSheetMemory *memory, HobSheet sheet, double box[4]);
 
 /* ---- Files ---- */
 

@@ -23,12 +23,16 @@ struct _HobStage
   const HobScene *scene;        /* NULL while paper is drawn */
   HobSheetMemory *memory; /* NULL while paper is drawn, and where nothing moves */
   const GArray *captions; /* HobCaption of each part; NULL while paper is drawn */
+  const HobBox *within;   /* parts that don't reach into it are left out; NULL: none is */
 };
 
 void hob_stage_paper (const HobStage *stage);
 void hob_stage_state (const HobStage *stage);
 /* The figures alone, and what else there is to read in the state. */
 void hob_stage_texts (const HobStage *stage);
+
+/* hob_sheet_bounds, from the stage's own routes. */
+void hob_stage_bounds (const HobStage *stage, double bounds[4]);
 
 /* What each sheet adds to its parts. */
 void hob_wiring_paper (const HobStage *stage);

@@ -52,7 +52,8 @@ each_part (const HobStage *stage, EachPart each)
         HobBox box;
 
         if (depth (stage->range->parts[k].kind) == d
-            && hob_cell_symbol (&stage->range->parts[k], stage->sheet, &box))
+            && hob_cell_symbol (&stage->range->parts[k], stage->sheet, &box)
+            && (stage->within == NULL || hob_box_meet (&box, stage->within)))
           each (stage, k, &box);
       }
 }

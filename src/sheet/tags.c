@@ -144,7 +144,7 @@ room_of (const HobStage *stage)
   Room room = { stage, g_array_new (FALSE, FALSE, sizeof (HobBox)), { 0 } };
   HobBody body;
 
-  hob_sheet_bounds (stage->range, stage->sheet, room.bounds);
+  hob_stage_bounds (stage, room.bounds);
   for (int k = 0; k < stage->range->n_parts; k++)
     {
       HobBox box;

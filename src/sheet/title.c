@@ -69,7 +69,7 @@ find_room (const HobStage *stage, double w, double h, HobPoint *at)
 {
   double bounds[4];
 
-  hob_sheet_bounds (stage->range, stage->sheet, bounds);
+  hob_stage_bounds (stage, bounds);
   for (double y = bounds[1] + 20; y <= bounds[1] + bounds[3] / 3; y += STEP)
     for (double x = bounds[0] + 24; x <= bounds[0] + bounds[2] / 3; x += STEP)
       {

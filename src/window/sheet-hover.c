@@ -77,14 +77,15 @@ add_pipe (GString *text, const HobRange *range, const HobScene *scene, int pipe)
 }
 
 char *
-hob_sheet_hover_text (HobSession *session, HobSheet sheet, double sheet_x, double sheet_y)
+hob_sheet_hover_text (HobSession *session, HobSheetMemory *memory, HobSheet sheet,
+                      double sheet_x, double sheet_y)
 {
   const HobRange *range = hob_session_range (session);
   const HobScene *scene = hob_session_scene (session);
   GString *text = g_string_new (NULL);
   int part, line;
 
-  hob_sheet_hit (range, sheet, sheet_x, sheet_y, &part, &line);
+  hob_sheet_hit (memory, sheet, sheet_x, sheet_y, &part, &line);
   if (part >= 0)
     add_part (text, range, scene, part);
   else if (line >= 0 && sheet == HOB_SHEET_WIRING)

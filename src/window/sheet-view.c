@@ -102,7 +102,7 @@ drop_paper (HobSheetView *self)
 static void
 bounds (HobSheetView *self, double box[4])
 {
-  hob_sheet_bounds (hob_session_range (self->session), self->sheet, box);
+  hob_sheet_memory_bounds (self->memory, self->sheet, box);
   box[2] = fmax (box[2], 1);
   box[3] = fmax (box[3], 1);
 }
@@ -453,7 +453,7 @@ choose_at (HobSheetView *self, double x, double y)
   int part, line;
 
   hob_sheet_view_to_sheet (self, x, y, &x, &y);
-  hob_sheet_hit (hob_session_range (self->session), self->sheet, x, y, &part, &line);
+  hob_sheet_hit (self->memory, self->sheet, x, y, &part, &line);
   hob_session_choose (self->session, part, self->sheet == HOB_SHEET_WIRING && part < 0 ? line : -1);
 }
 
@@ -486,7 +486,7 @@ on_hover (GtkWidget *widget, int x, int y, gboolean by_key, GtkTooltip *tooltip,
   if (self->session == NULL)
     return FALSE;
   hob_sheet_view_to_sheet (self, x, y, &sheet_x, &sheet_y);
-  text = hob_sheet_hover_text (self->session, self->sheet, sheet_x, sheet_y);
+  text = hob_sheet_hover_text (self->session, self->memory, self->sheet, sheet_x, sheet_y);
   gtk_tooltip_set_text (tooltip, text);
   return text != NULL;
 }

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* What the window costs: a frame of the animated wiring sheet at 1400×900 beyond the frame of a
- * window that is only filled with one color, in the same run; and its memory beside an empty
- * window's (each in a process of its own). */
+/* What the window costs: a frame of the animated wiring sheet at 1400×900, with rings and the
+ * sequence line, beyond the frame of a window that is only filled with one color, in the same run;
+ * and its first frame and its memory beside an empty window's (each in a process of its own). */
 
 #include "hand.h"
 
@@ -14,6 +14,7 @@
 #define W 1400
 #define H 900
 #define FRAMES 150
+#define PASSES 4
 
 typedef struct
 {
@@ -75,24 +76,49 @@ compare (gconstpointer a, gconstpointer b)
   return (*(const double *)a > *(const double *)b) - (*(const double *)a < *(const double *)b);
 }
 
+/* The cost that @share of the frames do not exceed. */
 static double
-median (const GArray *costs, gsize offset)
+quantile (const GArray *costs, gsize offset, double share)
 {
   g_autofree double *values = g_new (double, costs->len);
 
   for (guint i = 0; i < costs->len; i++)
     values[i] = *(const double *)(const void *)(costs->data + i * sizeof (Cost) + offset);
   qsort (values, costs->len, sizeof (double), compare);
-  return values[costs->len / 2];
+  return values[MIN ((guint) (share * costs->len), costs->len - 1)];
 }
 
-/* The median frame, painting and all that ticks included. */
 static Cost
+cost_at (const GArray *costs, double share)
+{
+  return (Cost){ quantile (costs, G_STRUCT_OFFSET (Cost, wall), share),
+                 quantile (costs, G_STRUCT_OFFSET (Cost, cpu), share) };
+}
+
+typedef struct
+{
+  Cost middle, late; /* median, and what one frame in a hundred exceeds */
+} Costs;
+
+static Cost
+beyond (Cost a, Cost b)
+{
+  return (Cost){ a.wall - b.wall, a.cpu - b.cpu };
+}
+
+static Cost
+lesser (Cost a, Cost b)
+{
+  return (Cost){ MIN (a.wall, b.wall), MIN (a.cpu, b.cpu) };
+}
+
+/* Painting and all that ticks included. */
+static Costs
 frame_cost (GtkWidget *widget)
 {
   GdkFrameClock *clock = gtk_widget_get_frame_clock (widget);
   Meter meter = { 0, 0, g_array_new (FALSE, FALSE, sizeof (Cost)) };
-  Cost middle;
+  Costs all;
 
   hand_sleep (500);
   g_signal_connect (clock, "before-paint", G_CALLBACK (on_before_paint), &meter);
@@ -100,10 +126,9 @@ frame_cost (GtkWidget *widget)
   while (meter.costs->len < FRAMES)
     g_main_context_iteration (NULL, TRUE);
   g_signal_handlers_disconnect_by_data (clock, &meter);
-  middle = (Cost){ median (meter.costs, G_STRUCT_OFFSET (Cost, wall)),
-                   median (meter.costs, G_STRUCT_OFFSET (Cost, cpu)) };
+  all = (Costs){ cost_at (meter.costs, 0.5), cost_at (meter.costs, 0.99) };
   g_array_unref (meter.costs);
-  return middle;
+  return all;
 }
 
 static GtkWidget *
@@ -119,25 +144,34 @@ present (GtkWidget *child)
   return window;
 }
 
+static void
+turn (HobSession *session, const char *knob, double value)
+{
+  int part, control;
+
+  g_assert_true (
+      hob_range_find_control (hob_session_range (session), knob, &part, &control, NULL));
+  hob_session_act (session, HOB_ACT_CONTROL, part, control, value);
+}
+
+/* The oven bakes on a weak igniter, one knob is held at a spark: much moves, and some differs. */
 static HobSession *
 baking_session (void)
 {
   g_autoptr (GError) error = NULL;
   HobSession *session = hob_session_new (&error);
-  g_autofree char *file = hob_range_locate ("dial-four");
-  int part, control;
+  g_autofree char *file = hob_range_locate ("board-five");
 
   g_assert_no_error (error);
   g_autoptr (HobRange) range = hob_range_load (file, NULL, &error);
 
   g_assert_no_error (error);
-  hob_session_open (session, range, NULL);
-  g_assert_true (
-      hob_range_find_control (hob_session_range (session), "oven.mode", &part, &control, NULL));
-  hob_session_act (session, HOB_ACT_CONTROL, part, control, 1);
-  g_assert_true (
-      hob_range_find_control (hob_session_range (session), "knob-lf", &part, &control, NULL));
-  hob_session_act (session, HOB_ACT_CONTROL, part, control, 20);
+  g_autoptr (HobCase) acts = hob_case_new (range);
+
+  g_assert_true (hob_case_fault (acts, "igniter-bake:aged", &error));
+  hob_session_open (session, range, acts);
+  turn (session, "oven.mode", 1);
+  turn (session, "knob-lf", 20);
   return session;
 }
 
@@ -151,11 +185,11 @@ on_sheet_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer user)
   return G_SOURCE_CONTINUE;
 }
 
-static Cost
+static Costs
 blank_cost (void)
 {
   GtkWidget *area = gtk_drawing_area_new (), *window = present (area);
-  Cost cost;
+  Costs cost;
 
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (area), draw_blank, NULL, NULL);
   gtk_widget_add_tick_callback (area, on_tick, NULL, NULL);
@@ -164,43 +198,65 @@ blank_cost (void)
   return cost;
 }
 
-static Cost
-sheet_cost (HobApp *app)
+static Costs
+sheet_cost (HobApp *app, HobSheet sheet, const char *picture)
 {
-  GtkWidget *view = g_object_new (HOB_TYPE_SHEET_VIEW, NULL), *window;
+  GtkWidget *view = g_object_new (HOB_TYPE_SHEET_VIEW, NULL),
+            *bar = g_object_new (HOB_TYPE_SEQUENCE_BAR, NULL),
+            *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *window;
   HobSession *session = baking_session ();
-  Cost cost;
+  const HobLook look = hob_style_look (hob_app_style (app));
+  Costs cost;
 
   hob_sheet_view_set_session (HOB_SHEET_VIEW (view), session);
-  hob_sheet_view_set_look (HOB_SHEET_VIEW (view), hob_style_look (hob_app_style (app)), FALSE);
-  window = present (view);
+  hob_sheet_view_set_look (HOB_SHEET_VIEW (view), look, FALSE);
+  hob_sheet_view_show (HOB_SHEET_VIEW (view), sheet);
+  hob_sequence_bar_set_session (HOB_SEQUENCE_BAR (bar), session);
+  hob_sequence_bar_set_look (HOB_SEQUENCE_BAR (bar), look);
+  gtk_widget_set_vexpand (view, TRUE);
+  gtk_box_append (GTK_BOX (box), bar);
+  gtk_box_append (GTK_BOX (box), view);
+  window = present (box);
   gtk_widget_add_tick_callback (view, on_sheet_tick, session, NULL);
   cost = frame_cost (view);
-  hand_picture (view, "bench-wiring.png");
+  hand_picture (box, picture);
   gtk_window_destroy (GTK_WINDOW (window));
   g_object_unref (session);
   return cost;
 }
 
-/* Either is measured twice in turn and the better one counts: the first frames of a process pay
- * for its memory. */
+static void
+print_frames (const char *what, const Costs *sheet, const Costs *blank)
+{
+  Cost middle = beyond (sheet->middle, blank->middle), late = beyond (sheet->late, blank->late);
+
+  g_print ("%s %.2f / %.2f ms, beyond the filled window: median %.2f / %.2f ms (aim: 2), one in "
+           "a hundred %.2f / %.2f ms (aim: 6)\n",
+           what, sheet->middle.wall, sheet->middle.cpu, middle.wall, middle.cpu, late.wall,
+           late.cpu);
+}
+
+/* Each is measured several times in turn and the best one counts: the first frames of a process
+ * pay for its memory, and others work on the machine. */
 static void
 bench_frames (HobApp *app)
 {
-  Cost blank = { G_MAXDOUBLE, G_MAXDOUBLE }, sheet = blank;
+  const Cost most = { G_MAXDOUBLE, G_MAXDOUBLE };
+  Costs blank = { most, most }, wiring = blank, cutaway = blank;
 
-  for (int i = 0; i < 2; i++)
+  for (int i = 0; i < PASSES; i++)
     {
-      Cost a = blank_cost (), b = sheet_cost (app);
+      Costs a = blank_cost (), b = sheet_cost (app, HOB_SHEET_WIRING, "bench-wiring.png"),
+            c = sheet_cost (app, HOB_SHEET_CUTAWAY, "bench-cutaway.png");
 
-      blank = (Cost){ MIN (blank.wall, a.wall), MIN (blank.cpu, a.cpu) };
-      sheet = (Cost){ MIN (sheet.wall, b.wall), MIN (sheet.cpu, b.cpu) };
+      blank = (Costs){ lesser (blank.middle, a.middle), lesser (blank.late, a.late) };
+      wiring = (Costs){ lesser (wiring.middle, b.middle), lesser (wiring.late, b.late) };
+      cutaway = (Costs){ lesser (cutaway.middle, c.middle), lesser (cutaway.late, c.late) };
     }
-  g_print ("median frame, %d×%d, wall / processor: filled window %.2f / %.2f ms, animated wiring "
-           "sheet %.2f / %.2f ms\n",
-           W, H, blank.wall, blank.cpu, sheet.wall, sheet.cpu);
-  g_print ("beyond the filled window: %.2f / %.2f ms (aim: under 4)\n", sheet.wall - blank.wall,
-           sheet.cpu - blank.cpu);
+  g_print ("frames at %d×%d, wall / processor: filled window %.2f / %.2f ms\n", W, H,
+           blank.middle.wall, blank.middle.cpu);
+  print_frames ("animated wiring sheet", &wiring, &blank);
+  print_frames ("animated cutaway", &cutaway, &blank);
 }
 
 /* At full speed a frame's computing stays within its budget: the longest tick of ten seconds'
@@ -238,68 +294,111 @@ resident (void)
 }
 
 static void
-print_memory (gboolean full)
+on_first_frame (GdkFrameClock *clock, gint64 *at)
 {
+  XSync (gdk_x11_display_get_xdisplay (gdk_display_get_default ()), False);
+  if (*at == 0)
+    *at = g_get_monotonic_time ();
+}
+
+/* ms from the process's beginning to its first frame. */
+static double
+first_frame (GtkWidget *window, gint64 began)
+{
+  gint64 at = 0;
+
+  gtk_widget_realize (window);
+  g_signal_connect_after (gtk_widget_get_frame_clock (window), "after-paint",
+                          G_CALLBACK (on_first_frame), &at);
+  gtk_window_present (GTK_WINDOW (window));
+  WAIT_FOR (at > 0);
+  g_signal_handlers_disconnect_by_data (gtk_widget_get_frame_clock (window), &at);
+  return (double) (at - began) / 1000.0;
+}
+
+static GtkWidget *
+empty_window (void)
+{
+  GtkWidget *window = gtk_window_new ();
+
+  gtk_window_set_title (GTK_WINDOW (window), "Empty");
+  gtk_window_set_default_size (GTK_WINDOW (window), W, H);
+  return window;
+}
+
+/* First frame in ms; memory running and held, kB. */
+static void
+print_own (gboolean full, gint64 began)
+{
+  HobApp *app = full ? hob_app_new () : NULL;
+  GtkWidget *window;
+
   if (full)
     {
-      HobApp *app = hob_app_new ();
-      HobWindow *window;
-
       g_assert_true (g_application_register (G_APPLICATION (app), NULL, NULL));
-      window = hand_open (app, "dial-four", W, H);
-      hob_session_set_running (hob_window_session (window), TRUE);
-      hand_sleep (3000);
-      g_print ("%ld ", resident ());
-      hob_session_set_running (hob_window_session (window), FALSE);
-      hand_sleep (500);
+      window = GTK_WIDGET (hand_window (app, "board-five", W, H));
     }
   else
-    {
-      GtkWidget *window = gtk_window_new ();
-
-      gtk_window_set_title (GTK_WINDOW (window), "Empty");
-      gtk_window_set_default_size (GTK_WINDOW (window), W, H);
-      gtk_window_present (GTK_WINDOW (window));
-      hand_sleep (3000);
-    }
+    window = empty_window ();
+  g_print ("%.1f ", first_frame (window, began));
+  if (full)
+    hob_session_set_running (hob_window_session (HOB_WINDOW (window)), TRUE);
+  hand_sleep (3000);
+  g_print ("%ld ", resident ());
+  if (full)
+    hob_session_set_running (hob_window_session (HOB_WINDOW (window)), FALSE);
+  hand_sleep (500);
   g_print ("%ld\n", resident ());
 }
 
-/* What a process of its own says: its figures in MB. */
-static void
-memory_of (const char *self, const char *which, double *first, double *second)
+typedef struct
+{
+  double first;         /* ms */
+  double running, held; /* MB */
+} Own;
+
+/* What a process of its own says. */
+static Own
+ask (const char *self, const char *which)
 {
   const char *const argv[] = { self, which, NULL };
   g_autoptr (GSubprocess) process
       = g_subprocess_newv (argv, G_SUBPROCESS_FLAGS_STDOUT_PIPE, NULL);
   g_autofree char *said = NULL;
+  Own own;
   char *rest;
 
   g_assert_true (g_subprocess_communicate_utf8 (process, NULL, NULL, &said, NULL, NULL));
-  *first = (double)strtol (said, &rest, 10) / 1024.0;
-  *second = (double)strtol (rest, NULL, 10) / 1024.0;
+  own.first = g_ascii_strtod (said, &rest);
+  own.running = (double) strtol (rest, &rest, 10) / 1024.0;
+  own.held = (double) strtol (rest, NULL, 10) / 1024.0;
+  return own;
 }
 
 int
 main (int argc, char **argv)
 {
+  const gint64 began = g_get_monotonic_time ();
   g_autoptr (HobApp) app = NULL;
-  double blank, running, held, none;
+  Own empty, full;
 
   gtk_init ();
   if (argc > 1)
     {
-      print_memory (g_str_equal (argv[1], "full"));
+      print_own (g_str_equal (argv[1], "full"), began);
       return 0;
     }
   app = hob_app_new ();
   g_assert_true (g_application_register (G_APPLICATION (app), NULL, NULL));
   bench_frames (app);
   bench_ticks ();
-  memory_of (argv[0], "empty", &blank, &none);
-  memory_of (argv[0], "full", &running, &held);
+  empty = ask (argv[0], "empty");
+  full = ask (argv[0], "full");
+  g_print ("first frame: empty window %.0f ms; ours %.0f ms, %.2f × (aim: 1.5)\n", empty.first,
+           full.first, full.first / empty.first);
   g_print ("memory: empty window %.1f MB; ours running %.1f MB, %.2f ×; held %.1f MB, %.2f × "
            "(aim: under 1.5)\n",
-           blank, running, running / blank, held, held / blank);
+           empty.held, full.running, full.running / empty.held, full.held,
+           full.held / empty.held);
   return 0;
 }

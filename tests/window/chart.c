@@ -247,7 +247,9 @@ hover_says_name_reading_and_what_should_be (void)
   HobSession *session = hob_window_session (window);
   const HobRange *range = hob_session_range (session);
   const HobPlacement *at = &range->parts[hand_part (window, "igniter-bake")].at[HOB_SHEET_WIRING];
-  g_autofree char *part = hob_sheet_hover_text (session, HOB_SHEET_WIRING, at->x, at->y);
+  g_autoptr (HobSheetMemory) memory = hob_sheet_memory_new (range);
+  g_autofree char *part
+      = hob_sheet_hover_text (session, memory, HOB_SHEET_WIRING, at->x, at->y);
   int wires = 0, pipes = 0;
   double x, y;
 
@@ -256,8 +258,8 @@ hover_says_name_reading_and_what_should_be (void)
   for (double sx = 0; sx < 1600; sx += 10)
     for (double sy = 0; sy < 1200; sy += 10)
       {
-        g_autofree char *wire = hob_sheet_hover_text (session, HOB_SHEET_WIRING, sx, sy);
-        g_autofree char *pipe = hob_sheet_hover_text (session, HOB_SHEET_GAS, sx, sy);
+        g_autofree char *wire = hob_sheet_hover_text (session, memory, HOB_SHEET_WIRING, sx, sy);
+        g_autofree char *pipe = hob_sheet_hover_text (session, memory, HOB_SHEET_GAS, sx, sy);
 
         wires += wire != NULL && g_str_has_prefix (wire, "Wire:") && strstr (wire, " A") != NULL
                  && strstr (wire, "V") != NULL;

@@ -279,7 +279,7 @@ hand_app (int *argc, char ***argv)
 }
 
 HobWindow *
-hand_open (HobApp *app, const char *range, int width, int height)
+hand_window (HobApp *app, const char *range, int width, int height)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (HobSession) session = hob_session_new (&error);
@@ -294,6 +294,14 @@ hand_open (HobApp *app, const char *range, int width, int height)
   window = hob_window_new (GTK_APPLICATION (app), session, hob_app_style (app));
   hob_window_show_opening (window, opening);
   gtk_window_set_default_size (GTK_WINDOW (window), width, height);
+  return window;
+}
+
+HobWindow *
+hand_open (HobApp *app, const char *range, int width, int height)
+{
+  HobWindow *window = hand_window (app, range, width, height);
+
   gtk_window_present (GTK_WINDOW (window));
   WAIT_FOR (gtk_widget_get_mapped (GTK_WIDGET (window))
             && gtk_widget_get_width (GTK_WIDGET (window)) > 0);

@@ -45,7 +45,9 @@ GtkWidget *hand_wait_window (GType type);
 
 /* The application, of which the test's windows are. (transfer full) */
 HobApp *hand_app (int *argc, char ***argv);
-/* A window on a shipped range at its real size, held at 0 s. */
+/* A window on a shipped range, held at 0 s, before it is shown. */
+HobWindow *hand_window (HobApp *app, const char *range, int width, int height);
+/* The same at its real size on the screen. */
 HobWindow *hand_open (HobApp *app, const char *range, int width, int height);
 /* Does @what to a fault, control or setting ("oven.mode") at the end of what has happened. */
 void hand_act (HobWindow *window, HobActWhat what, const char *name, double value);
