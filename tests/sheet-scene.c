@@ -509,6 +509,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/scene/eyes-only-holds-nothing-inside", test_eyes_only);
   g_test_add_func ("/sheet/scene/motion-moves-and-still-stands", test_motion_and_still);
   g_test_add_func ("/sheet/scene/what-is-drawn-is-hit", test_hit);
+  g_test_add_func ("/sheet/scene/bounds-are-kept", test_kept_bounds);
   g_test_add_func ("/sheet/scene/a-lead-is-hit-too", test_hit_lead);
   g_test_add_func ("/sheet/picture/an-svg-holds-text", test_svg_holds_text);
   g_test_add_func ("/sheet/picture/files-are-the-same-each-time",

@@ -44,6 +44,9 @@ static const struct
   { "convection", "convection-fan", HOB_SHEET_CUTAWAY, 200, "0s oven.mode=convection" },
   { "six-burners", "reignite-six", HOB_SHEET_GAS, 15,
     "0s knob-lf=light | 5s knob-lf=high | 1s knob-cr=light" },
+  { "bracket-neutral", "dial-four", HOB_SHEET_WIRING, 60,
+    "0s oven.mode=bake | receptacle:neutral-resistance" },
+  { "bracket-pipes", "dial-four", HOB_SHEET_GAS, 90, "0s oven.mode=bake | regulator:set-low" },
 };
 
 /* The first line of each that the other has not. */

@@ -427,6 +427,7 @@ hob_facts_new (HobBench *bench, double t, gboolean cover)
 {
   HobFacts *facts = g_new0 (HobFacts, 1);
   g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
+  g_autofree char *code = NULL;
 
   facts->range = hob_bench_range (bench);
   facts->list = g_array_new (FALSE, FALSE, sizeof (HobFact));
@@ -442,13 +443,16 @@ hob_facts_new (HobBench *bench, double t, gboolean cover)
   add (facts, _ ("Different from normal now"), differing_words (bench, t));
   if (cover)
     {
-      add (facts, _ ("Hidden"), g_strdup (_ ("Faults, symptoms, and the checksum are left out of "
+      add (facts, _ ("Hidden"), g_strdup (_ ("Faults, symptoms, and the state code are left out of "
                                              "this picture.")));
       return facts;
     }
   add (facts, _ ("Faults"), fault_words (facts->range, m));
   add (facts, _ ("Symptoms"), symptom_words (bench, t));
-  add (facts, _ ("Checksum"), g_strdup_printf ("%016" G_GINT64_MODIFIER "x", hob_moment_hash (m)));
+  code = g_strdup_printf ("%016" G_GINT64_MODIFIER "x", hob_moment_hash (m));
+  /* Translators: after "State code:"; two pictures of the same moment have the same code. */
+  add (facts, _ ("State code"),
+       g_strdup_printf (_ ("%s (the same run always shows this code)"), code));
   return facts;
 }
 

@@ -12,12 +12,16 @@ static const HobLegend wiring[] = {
   { HOB_SAMPLE_LIVE, N_ ("live, no current") },
   { HOB_SAMPLE_LEAD, N_ ("high voltage") },
   { HOB_SAMPLE_DOT, N_ ("connected; other crossings are not") },
+  { HOB_SAMPLE_ARM, N_ ("safety valve arm; opens at the mark") },
+  { HOB_SAMPLE_BRACKET, N_ ("different along this wire, or in all these parts") },
 };
 static const HobLegend gas[] = {
   { HOB_SAMPLE_GAS_RESTS, N_ ("gas under pressure, not flowing") },
   { HOB_SAMPLE_GAS_FLOWS, N_ ("gas flowing") },
+  { HOB_SAMPLE_ARM, N_ ("safety valve arm; opens at the mark") },
   { HOB_SAMPLE_ESCAPING, N_ ("gas escaping, unlit") },
   { HOB_SAMPLE_GATHERED, N_ ("unburned gas built up") },
+  { HOB_SAMPLE_BRACKET, N_ ("different along this pipe, or in all these parts") },
 };
 static const HobLegend cutaway[] = {
   { HOB_SAMPLE_GLOW, N_ ("glow: dark red, cherry, orange, yellow-white") },
@@ -25,6 +29,7 @@ static const HobLegend cutaway[] = {
   { HOB_SAMPLE_ARM, N_ ("safety valve arm; opens at the mark") },
   { HOB_SAMPLE_ESCAPING, N_ ("gas escaping, unlit") },
   { HOB_SAMPLE_GATHERED, N_ ("unburned gas built up") },
+  { HOB_SAMPLE_BRACKET, N_ ("different along this pipe, or in all these parts") },
 };
 static const HobLegend chart[] = {
   { HOB_SAMPLE_TRACE, N_ ("this range") },
@@ -243,13 +248,36 @@ draw_ring (const Place *p)
 }
 
 static void
+draw_bracket (const Place *p)
+{
+  pen_move (p->pen, p->x + 9, p->y + 4);
+  pen_line (p->pen, p->x + 9, p->y - 3);
+  pen_line (p->pen, p->x + p->w - 9, p->y - 3);
+  pen_line (p->pen, p->x + p->w - 9, p->y + 4);
+  pen_stroke (p->pen, HOB_ROLE_RING, 2.5);
+}
+
+/* The whole card, with its hole, its string, and words that are too small to read. */
+static void
 draw_tag (const Place *p)
 {
-  pen_push (p->pen, p->x + p->w / 2, p->y, 0);
+  pen_push (p->pen, p->x + p->w / 2 - 2, p->y, 0);
   pen_spin (p->pen, 0.045);
-  pen_rect (p->pen, -14, -5, 28, 10);
+  pen_move (p->pen, -15, -7);
+  pen_line (p->pen, 11, -7);
+  pen_line (p->pen, 15, -3);
+  pen_line (p->pen, 15, 7);
+  pen_line (p->pen, -15, 7);
+  pen_close (p->pen);
   pen_fill_stroke (p->pen, HOB_ROLE_TAG, HOB_ROLE_TAG_INK, 1.5);
+  for (int k = -1; k <= 1; k++)
+    pen_segment (p->pen, -11, 3.5 * k, k < 0 ? 6 : 10 - 5 * k, 3.5 * k);
+  pen_stroke (p->pen, HOB_ROLE_TAG_INK, 1);
   pen_pop (p->pen);
+  pen_move (p->pen, p->x + p->w / 2 + 10, p->y - 3);
+  pen_curve (p->pen, p->x + p->w / 2 + 14, p->y - 8, p->x + p->w - 6, p->y + 4, p->x + p->w,
+             p->y - 4);
+  pen_stroke (p->pen, HOB_ROLE_INK, 1);
 }
 
 void
@@ -264,6 +292,7 @@ hob_legend_draw (HobPen *pen, HobSample sample, double x, double y, double w)
     [HOB_SAMPLE_FLAME] = draw_flame,       [HOB_SAMPLE_ARM] = draw_arm,
     [HOB_SAMPLE_TRACE] = draw_trace,       [HOB_SAMPLE_NORMAL] = draw_normal,
     [HOB_SAMPLE_RING] = draw_ring,         [HOB_SAMPLE_TAG] = draw_tag,
+    [HOB_SAMPLE_BRACKET] = draw_bracket,
   };
   const Place place = { pen, x, y, w };
 

@@ -2,6 +2,7 @@
 
 /* Motion is in wall time: a pause stops it, simulated speed does not hurry it. */
 
+#include "sheet/brackets.h"
 #include "sheet/caption.h"
 #include "sheet/memory.h"
 #include "sheet/signs.h"
@@ -20,6 +21,8 @@ struct _HobSheetMemory
   HobTiles *tiles;
   GArray *tags; /* HobTag */
   guint64 tags_of; /* what they were laid for */
+  GArray *brackets; /* HobBracket */
+  guint64 brackets_of;
   GArray *captions; /* HobKeptCaption */
   HobLook captions_look;
   HobSheet captions_sheet;
@@ -75,6 +78,7 @@ hob_sheet_memory_free (HobSheetMemory *memory)
     hob_routes_free (memory->routes[s]);
   g_clear_pointer (&memory->plates, g_array_unref);
   g_clear_pointer (&memory->tags, g_array_unref);
+  g_clear_pointer (&memory->brackets, g_array_unref);
   g_array_unref (memory->captions);
   hob_tiles_free (memory->tiles);
   g_free (memory->wire_at);
@@ -173,15 +177,55 @@ mix_caption (guint64 *key, const HobCaption *caption)
   mix (key, caption->name.y);
 }
 
-/* The sheet, the look, faults, and where captions and names are. */
+/* The sheet and the look. */
 static guint64
-tags_key (const HobStage *stage)
+look_key (const HobStage *stage)
 {
   guint64 key = 1;
 
   mix (&key, (double) stage->sheet);
   mix (&key, stage->look->zoom);
   mix (&key, stage->look->text_scale);
+  return key;
+}
+
+/* And what differs alike, and where captions and names are. */
+static guint64
+brackets_key (const HobStage *stage)
+{
+  guint64 key = look_key (stage);
+
+  for (int k = 0; k < stage->range->n_wires && stage->sheet == HOB_SHEET_WIRING; k++)
+    mix (&key, hob_bracket_first (stage, HOB_BRACKET_WIRE, k));
+  for (int k = 0; k < stage->range->n_pipes && stage->sheet != HOB_SHEET_WIRING; k++)
+    mix (&key, hob_bracket_first (stage, HOB_BRACKET_PIPE, k));
+  for (int k = 0; k < stage->range->n_parts; k++)
+    {
+      mix (&key, hob_bracket_first (stage, HOB_BRACKET_PARTS, k));
+      mix_caption (&key, &g_array_index (stage->captions, HobCaption, k));
+    }
+  return key;
+}
+
+const GArray *
+hob_sheet_memory_brackets (HobSheetMemory *memory, const HobStage *stage)
+{
+  guint64 key = brackets_key (stage);
+
+  if (memory->brackets != NULL && memory->brackets_of != key)
+    g_clear_pointer (&memory->brackets, g_array_unref);
+  memory->brackets_of = key;
+  if (memory->brackets == NULL)
+    memory->brackets = hob_brackets_lay (stage);
+  return memory->brackets;
+}
+
+/* The sheet, the look, faults, brackets, and where captions and names are. */
+static guint64
+tags_key (const HobStage *stage)
+{
+  guint64 key = look_key (stage);
+
   for (int k = 0; k < stage->range->n_parts; k++)
     {
       const HobPartScene *part = &stage->scene->parts[k];
@@ -190,6 +234,13 @@ tags_key (const HobStage *stage)
       mix (&key, part->fault >= 0 ? part->severity : 0);
       if (stage->captions != NULL)
         mix_caption (&key, &g_array_index (stage->captions, HobCaption, k));
+    }
+  for (guint k = 0; stage->brackets != NULL && k < stage->brackets->len; k++)
+    {
+      const HobBracket *bracket = &g_array_index (stage->brackets, HobBracket, k);
+
+      mix (&key, bracket->place.x);
+      mix (&key, bracket->place.y);
     }
   return key;
 }

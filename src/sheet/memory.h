@@ -23,6 +23,8 @@ GArray *hob_sheet_memory_captions (HobSheetMemory *memory, HobSheet sheet, const
 typedef struct _HobStage HobStage;
 
 const GArray *hob_sheet_memory_tags (HobSheetMemory *memory, const HobStage *stage);
+/* Where the brackets are (HobBracket): while the same things differ alike. */
+const GArray *hob_sheet_memory_brackets (HobSheetMemory *memory, const HobStage *stage);
 /* Moves ticks, wedges, rings and tags on to the scene's clock. */
 void hob_sheet_memory_move (HobSheetMemory *memory, const HobScene *scene);
 /* All three of a NULL memory: nothing has moved, rings are closed, tags hang still. */

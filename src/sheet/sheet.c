@@ -2,6 +2,7 @@
 
 /* A sheet as a whole: paper below, state above, and what lies under a point. */
 
+#include "sheet/brackets.h"
 #include "sheet/caption.h"
 #include "sheet/lens.h"
 #include "sheet/pen-cairo.h"
@@ -30,10 +31,14 @@ hob_stage_paper (const HobStage *stage)
 void
 hob_stage_state (const HobStage *stage)
 {
-  g_autoptr (GArray) captions = hob_captions_lay (stage);
+  g_autoptr (GArray) captions = hob_captions_lay (stage), laid = NULL;
   HobStage own = *stage;
 
   own.captions = captions;
+  if (stage->memory != NULL)
+    own.brackets = hob_sheet_memory_brackets (stage->memory, &own);
+  else
+    own.brackets = laid = hob_brackets_lay (&own);
   sheets[stage->sheet].state (&own);
 }
 
@@ -50,6 +55,7 @@ hob_stage_texts (const HobStage *stage)
   if (stage->sheet == HOB_SHEET_GAS)
     hob_gas_texts (stage);
   hob_parts_texts (stage);
+  hob_brackets_texts (stage);
 }
 
 void

@@ -23,6 +23,7 @@ struct _HobStage
   const HobScene *scene;        /* NULL while paper is drawn */
   HobSheetMemory *memory; /* NULL while paper is drawn, and where nothing moves */
   const GArray *captions; /* HobCaption of each part; NULL while paper is drawn */
+  const GArray *brackets; /* HobBracket; NULL while they are laid, and while paper is drawn */
   const HobBox *within;   /* parts that don't reach into it are left out; NULL: none is */
 };
 

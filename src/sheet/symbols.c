@@ -3,6 +3,7 @@
 /* Parts on a sheet: the kind's own symbol, its name, and what hangs on it now — figure, ring,
  * tag, choice. */
 
+#include "sheet/brackets.h"
 #include "sheet/caption.h"
 #include "sheet/signs.h"
 #include "sheet/tags.h"
@@ -197,7 +198,7 @@ state_arc (const HobStage *stage, int part, double drawn)
   double x = (caption->box.x0 + caption->box.x1) / 2,
          y = caption->place.y + hob_caption_depth (stage, caption);
 
-  if (caption->n > 0)
+  if (caption->n > 0 && !hob_brackets_hold (stage, part))
     hob_sign_arc (stage->pen, x, y + 3, fmax ((caption->box.x1 - caption->box.x0) / 2, 14),
                   hob_stage_is_dark (stage, x, y), drawn);
 }
@@ -247,7 +248,9 @@ hob_parts_state (const HobStage *stage)
   for (guint k = 0; k < tags->len; k++)
     hob_tag_string (stage, &g_array_index (tags, HobTag, k));
   each_part (stage, state_texts);
+  hob_brackets_texts (stage);
   each_part (stage, state_hand);
+  hob_brackets_draw (stage);
   for (guint k = 0; k < tags->len; k++)
     hob_tag_draw (stage, &g_array_index (tags, HobTag, k));
 }

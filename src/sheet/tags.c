@@ -1,10 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-#include "sheet/lens.h"
 #include "sheet/tags.h"
 #include "base/i18n.h"
 #include "parts/severity.h"
-#include "sheet/pen-measure.h"
+#include "sheet/room.h"
 #include "sheet/signs.h"
 #include <math.h>
 #include <string.h>
@@ -16,7 +15,6 @@
 #define FAR 220.0          /* px from its part that a card may be */
 #define STEP 10.0
 #define OVER_A_LINE 60.0   /* px of way that it is worth to lie on no line */
-#define FIGURE_GROWS 20.0  /* px that a figure may still get wider */
 #define WIDEST 23          /* letters in a line, where three of them are enough */
 #define WORDS_FROM_ZOOM 0.5
 
@@ -112,96 +110,6 @@ set_words (HobTag *tag, HobType *type, HobTextSize size, const char *words)
 
 /* ---- Room ---- */
 
-typedef struct
-{
-  const HobStage *stage;
-  GArray *taken; /* HobBox: symbols, texts, cards */
-  double bounds[4];
-} Room;
-
-static void
-add_texts (Room *room, void (*draw) (const HobStage *stage), gboolean state)
-{
-  HobStage stage = *room->stage;
-  g_autoptr (GArray) boxes = NULL;
-
-  stage.pen = hob_measure_pen_new (stage.type, stage.look);
-  draw (&stage);
-  boxes = hob_measure_pen_finish (stage.pen);
-  for (guint k = 0; k < boxes->len; k++)
-    {
-      HobBox box = g_array_index (boxes, HobBox, k);
-
-      if (state)
-        box.x0 -= FIGURE_GROWS, box.x1 += FIGURE_GROWS;
-      g_array_append_val (room->taken, box);
-    }
-}
-
-static Room
-room_of (const HobStage *stage)
-{
-  Room room = { stage, g_array_new (FALSE, FALSE, sizeof (HobBox)), { 0 } };
-  HobBody body;
-
-  hob_stage_bounds (stage, room.bounds);
-  for (int k = 0; k < stage->range->n_parts; k++)
-    {
-      HobBox box;
-
-      if (!hob_cell_is_interior (stage->range->parts[k].kind)
-          && hob_cell_symbol (&stage->range->parts[k], stage->sheet, &box))
-        g_array_append_val (room.taken, box);
-    }
-  if (hob_body_of (stage->range, stage->sheet, &body))
-    {
-      HobBox lens;
-
-      hob_lens_box (&body, &lens);
-      g_array_append_val (room.taken, lens);
-    }
-  add_texts (&room, hob_stage_paper, FALSE);
-  add_texts (&room, hob_stage_texts, TRUE);
-  return room;
-}
-
-static gboolean
-is_free (const Room *room, const HobBox *box)
-{
-  if (box->x0 < room->bounds[0] || box->y0 < room->bounds[1]
-      || box->x1 > room->bounds[0] + room->bounds[2]
-      || box->y1 > room->bounds[1] + room->bounds[3])
-    return FALSE;
-  for (guint k = 0; k < room->taken->len; k++)
-    if (hob_box_meet (&g_array_index (room->taken, HobBox, k), box))
-      return FALSE;
-  return TRUE;
-}
-
-static gboolean
-on_lines (const HobRoute *routes, int n, const HobBox *box)
-{
-  for (int k = 0; k < n; k++)
-    for (int i = 0; i + 1 < routes[k].n; i++)
-      {
-        HobPoint a = routes[k].p[i], b = routes[k].p[i + 1];
-        HobBox run = { fmin (a.x, b.x) - 4, fmin (a.y, b.y) - 4, fmax (a.x, b.x) + 4,
-                       fmax (a.y, b.y) + 4 };
-
-        if (hob_box_meet (&run, box))
-          return TRUE;
-      }
-  return FALSE;
-}
-
-static gboolean
-covers_a_line (const HobStage *stage, const HobBox *box)
-{
-  return on_lines (stage->routes->wires, stage->routes->n_wires, box)
-         || on_lines (stage->routes->leads, stage->routes->n_leads, box)
-         || on_lines (stage->routes->pipes, stage->routes->n_pipes, box);
-}
-
 /* What a tilted card covers, and a little around it. */
 static HobBox
 covered (const HobBox *card)
@@ -223,7 +131,7 @@ way_to (const HobBox *symbol, const HobBox *card)
 
 /* The nearest free place for a card of w × h px; FALSE: there is none. */
 static gboolean
-find_place (const Room *room, const HobBox *symbol, double w, double h, HobBox *card)
+find_place (const HobRoom *room, const HobBox *symbol, double w, double h, HobBox *card)
 {
   double least = INFINITY;
 
@@ -233,9 +141,9 @@ find_place (const Room *room, const HobBox *symbol, double w, double h, HobBox *
         const HobBox tried = { x, y, x + w, y + h }, all = covered (&tried);
         double cost = way_to (symbol, &tried);
 
-        if (cost >= least || cost > FAR || !is_free (room, &all))
+        if (cost >= least || cost > FAR || !hob_room_is_free (room, &all))
           continue;
-        cost += covers_a_line (room->stage, &all) ? OVER_A_LINE : 0;
+        cost += hob_room_covers_a_line (room, &all) ? OVER_A_LINE : 0;
         if (cost >= least)
           continue;
         least = cost;
@@ -258,7 +166,7 @@ card_size (const HobStage *stage, const HobTag *tag, double *w, double *h)
 }
 
 static gboolean
-place (const Room *room, const HobBox *symbol, HobTag *tag)
+place (const HobRoom *room, const HobBox *symbol, HobTag *tag)
 {
   double w, h;
 
@@ -268,7 +176,7 @@ place (const Room *room, const HobBox *symbol, HobTag *tag)
 
 /* Where nothing is free even a number lies on something: at the part's own corner. */
 static void
-place_number (const Room *room, const HobBox *symbol, HobTag *tag)
+place_number (const HobRoom *room, const HobBox *symbol, HobTag *tag)
 {
   g_autofree char *number = g_strdup_printf ("%d", tag->number);
   double w, h;
@@ -290,7 +198,7 @@ clear_tag (gpointer item)
 }
 
 static void
-lay (Room *room, GArray *tags, int part, int number, const HobBox *symbol)
+lay (HobRoom *room, GArray *tags, int part, int number, const HobBox *symbol)
 {
   g_autofree char *words = words_of (&room->stage->scene->parts[part]);
   HobTag tag = { .part = part, .number = number };
@@ -310,7 +218,7 @@ GArray *
 hob_tags_lay (const HobStage *stage)
 {
   GArray *tags = g_array_new (FALSE, FALSE, sizeof (HobTag));
-  Room room = { 0 };
+  HobRoom room = { 0 };
   int number = 0;
 
   g_array_set_clear_func (tags, clear_tag);
@@ -324,11 +232,10 @@ hob_tags_lay (const HobStage *stage)
       if (!hob_cell_symbol (&stage->range->parts[k], stage->sheet, &symbol))
         continue;
       if (room.taken == NULL)
-        room = room_of (stage);
+        room = hob_room_of (stage);
       lay (&room, tags, k, number, &symbol);
     }
-  if (room.taken != NULL)
-    g_array_unref (room.taken);
+  g_clear_pointer (&room.taken, g_array_unref);
   return tags;
 }
 
