@@ -19,9 +19,10 @@ GETTEXTDATADIRS="$PWD/data" xgettext --from-code=UTF-8 --add-location=file --add
 if [ "${1-}" = --update ]; then
   cp "$work/files" data/po/POTFILES
   while read -r language; do
-    msgmerge --quiet --no-fuzzy-matching "data/po/$language.po" "$work/all.pot" | msgattrib --no-obsolete |
-      sed '/^"POT-Creation-Date/d' >"$work/merged.po"
-    cp "$work/merged.po" "data/po/$language.po"
+    # One step each: a catalog that can't be merged stays as it is.
+    msgmerge --quiet --no-fuzzy-matching "data/po/$language.po" "$work/all.pot" >"$work/merged.po"
+    msgattrib --no-obsolete "$work/merged.po" >"$work/kept.po"
+    sed '/^"POT-Creation-Date/d' "$work/kept.po" >"data/po/$language.po"
     msgattrib --untranslated "data/po/$language.po" | sed '1,/^$/d'
   done <data/po/LINGUAS
   exit

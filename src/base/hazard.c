@@ -146,12 +146,12 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   },
   [HOB_HAZARD_PUT_BACK] = {
     .id = "put-back",
-    .name = N_ ("Putting it back"),
+    .name = N_ ("Putting the range back"),
     .text = N_ ("Put the anti-tip bracket back. Check the connector for kinks."),
   },
   [HOB_HAZARD_ALWAYS] = {
     .id = "always",
-    .name = N_ ("Always"),
+    .name = N_ ("General caution"),
     .text = N_ ("Hobwright is for training and reasoning. "
                 "Follow the appliance's own tech sheet and your local codes. "
                 "Leave gas and electrical work to people licensed or qualified for it."),

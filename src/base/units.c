@@ -313,9 +313,9 @@ hob_parse_quantity (const char *text, HobDimension dim, double *si, GError **err
   trimmed = g_strstrip (g_strdup (text));
   quoted = quotable (text);
   if (dim == HOB_DIM_CHOICE)
-    return refuse (
-        error, g_strdup_printf (_ ("'%s' is a number; this setting takes one of its own "
-                                   "words"), quoted));
+    return refuse (error, g_strdup_printf (_ ("'%s' is a number; this setting takes a word, "
+                                              "not a number"),
+                                           quoted));
   if (is_open (trimmed, dim))
     {
       *si = INFINITY;

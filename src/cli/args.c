@@ -23,7 +23,7 @@ static const struct
   [HOB_OPTION_EVENTS]
   = { "events", 0, N_ ("FILE"), N_ ("Also write the list of events to a file") },
   [HOB_OPTION_PROCEDURE]
-  = { "procedure", 0, N_ ("NAME"), N_ ("Follow one of the range's procedures (see hob list)") },
+  = { "procedure", 0, N_ ("NAME"), N_ ("Follow one of the range's routines (see hob list)") },
   [HOB_OPTION_CSV] = { "csv", 0, NULL, N_ ("Print CSV for a spreadsheet") },
   [HOB_OPTION_HASH] = { "hash", 0, NULL, N_ ("Print a checksum of the final state") },
   [HOB_OPTION_PAIRS] = { "pairs", 0, NULL, N_ ("Try every pair of faults") },
@@ -260,7 +260,7 @@ hob_args_words (const HobArgs *args, guint least, guint most, const char *usage,
   if (args->words->len >= least && args->words->len <= most)
     return TRUE;
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("there is a missing or an extra word; use: hob %s"), usage);
+               _ ("a word is missing, or there is one too many; use: hob %s"), usage);
   return FALSE;
 }
 

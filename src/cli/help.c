@@ -13,8 +13,8 @@ explain_all (GString *out)
       g_string_append_printf (out, "  %-8s %s\n", c->name, _(c->summary));
   g_string_append_printf (
       out, "\n%s\n",
-      _ ("For more about a command, use hob help COMMAND. RANGE is a file or a shipped range, "
-         "such as dial-four."));
+      _ ("For more about a command, use hob help COMMAND. RANGE is a file or one of the ranges "
+         "that come with Hobwright, such as dial-four."));
 }
 
 int

@@ -34,23 +34,23 @@ const HobCommand hob_commands[] = {
     N_ ("Take one reading, as a meter would."),
     HOB_TAKES_CASE | B (TEST) | B (CSV) | B (UNITS), hob_command_read },
   { "draw", "draw RANGE [CASE] --sheet SHEET --at TIME -o FILE [OPTION…]",
-    N_ ("Draw one sheet as it is at a given moment."),
+    N_ ("Draw one sheet as it looks at a given time."),
     HOB_TAKES_CASE | B (PROCEDURE) | B (SHEET) | B (AT) | B (SIZE) | B (THEME) | B (PAPER)
         | B (COVER) | B (TRACE) | B (SYMPTOM) | B (OUTPUT),
     hob_command_draw },
   { "table", "table RANGE [--pairs | -o FILE]",
-    N_ ("Run every fault through every procedure and print its symptoms."),
+    N_ ("Run every fault through every routine and print its symptoms."),
     B (PAIRS) | B (OUTPUT), hob_command_table },
   { "suspects",
     "suspects RANGE [CASE] --seen \"SYMPTOM\" --reading \"READING\" [OPTION…]\n"
     "\n"
     "  SYMPTOM: SYMPTOM[ PART][ @ ACT{; ACT}; TIME]\n"
     "  READING: TEST = VALUE UNIT [± TOLERANCE] | TEST = seen | TEST = not-seen",
-    N_ ("Rank the faults that explain what you saw and read, and name the next test."),
+    N_ ("Rank the faults that explain what you noticed and measured, and name the next test."),
     HOB_TAKES_CASE | B (SEEN) | B (NOT_SEEN) | B (READING) | B (ROLE) | B (PRIORS) | B (CSV),
     hob_command_suspects },
   { "why", "why RANGE [CASE] --symptom \"SYMPTOM[ PART]\" [OPTION…]",
-    N_ ("Explain a symptom step by step, from its cause."),
+    N_ ("Explain a symptom step by step, starting from its cause."),
     HOB_TAKES_CASE | B (SYMPTOM) | B (PROCEDURE) | B (CSV), hob_command_why },
   { "explain", "explain RANGE [CASE] [--lang es] -o OUT.pdf", NULL, 0, hob_command_later },
   { "compose", "compose", NULL, 0, hob_command_later },

@@ -166,8 +166,8 @@ append_put_back (GString *out, const HobRange *range, const HobSuspects *all)
 
   if (all->lights >= 0)
     g_string_append_printf (
-        out, _ ("    %s: lights %.0f s after the call for heat. Try it three times, once while "
-                "it's warm.\n"),
+        out, _ ("    %s: lights %.0f s after the call for heat. Try it three times, once with "
+                "the oven warm.\n"),
         hob_part_label (&range->parts[all->lights]), all->lights_after);
   g_string_append (out, cautions);
 }

@@ -112,7 +112,7 @@ take_rows (Chart *c)
         c->cells[(gsize) row->hypothesis * width + (gsize) c->column_of[row->symptom]] = TRUE;
       else
         c->rows[row->hypothesis].note = row->symptom == HOB_TABLE_SILENT
-                                            ? _ ("nothing is noticed in any routine")
+                                            ? _ ("no symptoms in any routine")
                                             : _ ("can't be computed to the end");
     }
 }

@@ -112,7 +112,7 @@ static gboolean
 may_replace (const char *file, GError **error)
 {
   return !is_shipped (file)
-         || refuse (file, _ ("this range comes with Hobwright; save under another name"), error);
+         || refuse (file, _ ("this range comes with Hobwright; save it under another name"), error);
 }
 
 /* ---- Saving ---- */

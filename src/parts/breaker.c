@@ -104,7 +104,8 @@ rating (const HobPartContext *c)
 
 static const HobLinkDef links[] = {
   { .from = Q_CURRENT, .to = HOB_LINK_MODE (HOB_TRIPPED), .value = 1,
-    .words = N_ ("The breaker carries %s."), .at = N_ ("trips above %s"), .limit = rating },
+    .words = N_ ("The current through the breaker is %s."), .at = N_ ("trips above %s"),
+    .limit = rating },
 };
 
 static double

@@ -54,7 +54,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "near-door",
     .words = N_ ("sensing bulb off its clips, near the door"),
-    .severity_words = N_ ("responds %s slower"),
+    .severity_words = N_ ("takes %s longer to respond"),
     .typical = 0.5,
     .prior = 2,
     .proof = N_ ("Check that the sensing bulb is in its clips."),

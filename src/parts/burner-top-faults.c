@@ -45,8 +45,8 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .severity_words = N_ ("cap %s too far from the electrode"),
     .typical = 0.7,
     .prior = 2,
-    .proof = N_ ("Swap the caps of the two burners. Both burners started acting up at the same "
-                 "time, after cleaning."),
+    .proof = N_ ("Swap the caps between this burner and the other one that acts up. Both started "
+                 "acting up at the same time, after cleaning."),
     .confirm = HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_AWAY, .at0 = 2e-3, .at1 = 7e-3 },
@@ -58,8 +58,8 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .severity_words = N_ ("cap %s too close to the electrode"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Swap the caps of the two burners. Both burners started acting up at the same "
-                 "time, after cleaning."),
+    .proof = N_ ("Swap the caps between this burner and the other one that acts up. Both started "
+                 "acting up at the same time, after cleaning."),
     .confirm = HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_AWAY, .at0 = -1e-3, .at1 = -2e-3 },

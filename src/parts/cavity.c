@@ -212,7 +212,8 @@ static const HobQuantityDef quantities[] = {
   { .name = "uneven", .words = N_ ("temperature difference between the top and bottom of the oven"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "tilt",
-    .words = N_ ("that difference, compared with how far the oven is above the kitchen"),
+    .words = N_ ("top-to-bottom temperature difference, compared with how much hotter the oven "
+                 "is than the kitchen"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "edge", .words = N_ ("warm air leaking around the closed door"),
     .dim = HOB_DIM_MASS_FLOW, .sense = HOB_SENSE_HAND },

@@ -82,8 +82,8 @@ static const HobQuantityDef quantities[] = {
 };
 
 static const HobLinkDef links[] = {
-  { .from = Q_TICKING, .to = Q_RATE, .words = N_ ("The spark clicks at %s.") },
-  { .from = Q_RATE, .to = Q_SPARKS, .words = N_ ("Sparks reach the burner cap at %s.") },
+  { .from = Q_TICKING, .to = Q_RATE, .words = N_ ("The clicking rate is %s.") },
+  { .from = Q_RATE, .to = Q_SPARKS, .words = N_ ("Sparks reach the burner cap at a rate of %s.") },
 };
 
 static const HobFaultDef faults[] = {
@@ -172,7 +172,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "fouled",
     .words = N_ ("electrode tip dirty"),
-    .severity_words = N_ ("%s of dirt on the tip"),
+    .severity_words = N_ ("%s of resistance from dirt on the tip"),
     .typical = 0.5,
     .prior = 3,
     .proof = N_ ("Clean the electrode tip. With a reignition module, sparking now stops once "

@@ -38,7 +38,7 @@ static const HobQuantityDef quantities[] = {
 };
 
 static const HobLinkDef links[] = {
-  { .from = Q_CURRENT, .to = Q_SPEED, .words = N_ ("The fan draws %s.") },
+  { .from = Q_CURRENT, .to = Q_SPEED, .words = N_ ("The current through the fan motor is %s.") },
 };
 
 static const HobFaultDef faults[] = {
@@ -146,8 +146,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_fan = {
   .name = "fan",
   .label = N_ ("convection fan"),
-  .about = N_ ("Moves the air in the oven. It evens out the heat from top to bottom, carries "
-               "more heat, and lets the oven sensor respond sooner."),
+  .about = N_ ("Moves the air in the oven. It evens out the heat from top to bottom, transfers "
+               "heat faster, and lets the oven sensor respond sooner."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (elements, elements),

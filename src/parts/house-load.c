@@ -25,11 +25,13 @@ static const HobPortDef ports[] = {
   { .name = "in", .words = N_ ("supply side"), .required = TRUE, .way = HOB_WAY_IN, .x = -40 },
   { .name = "out", .words = N_ ("outlet toward the range"), .required = TRUE,
     .way = HOB_WAY_OUT, .x = 40 },
-  { .name = "jet", .words = N_ ("pressure tap on its own manifold"), .way = HOB_WAY_OUT, .y = 40 },
+  { .name = "jet", .words = N_ ("pressure tap on the appliance's manifold"),
+    .way = HOB_WAY_OUT, .y = 40 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "heat", .words = N_ ("Rated input on its data plate."), .dim = HOB_DIM_POWER,
-    .normal = 80000 * 0.29307107, .low = 100, .high = 200e3, .of = HOB_SETTING_HOUSE },
+  { .name = "heat", .words = N_ ("Rated input on the appliance's data plate."),
+    .dim = HOB_DIM_POWER, .normal = 80000 * 0.29307107, .low = 100, .high = 200e3,
+    .of = HOB_SETTING_HOUSE },
 };
 static const HobControlDef controls[] = {
   { .name = "", .words = N_ ("Furnace"), .dim = HOB_DIM_CHOICE, .positions = hob_off_on,

@@ -232,8 +232,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s in the service neutral"),
     .prior = 1,
     .basis = "a corroded clamp at the service drop",
-    .proof = N_ ("Read volts from hot to neutral on each leg. The readings change when another "
-                 "appliance on either leg comes on, but the two still add up to about 240 V."),
+    .proof = N_ ("Read volts from hot to neutral on each leg. The readings change as appliances "
+                 "on either leg come on, but they still add up to about 240 V."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = NEUTRAL_OHMS, .at0 = 0.5, .at1 = 60, .geometric = TRUE }),
@@ -244,8 +244,8 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "portable generators, after an outage",
     .proof = N_ ("Read volts from neutral to ground at the receptacle. A normal supply reads "
-                 "almost 0 V. With a floating neutral it reads ghost voltage, and hot to ground "
-                 "reads low."),
+                 "almost 0 V. With a floating neutral, the meter reads ghost voltage, and hot to "
+                 "ground reads low."),
     .confirm = HOB_MEANS (RECEPTACLE),
     HOB_EFFECTS ({ .setting = BOND_OHMS, .at0 = 1e9, .at1 = 1e9 },
                  { .setting = ROD, .at0 = 1e9, .at1 = 1e9 }),
@@ -283,7 +283,8 @@ static const HobQuantityDef quantities[] = {
   { .name = "oxygen", .words = N_ ("oxygen in the kitchen air"), .say = HOB_SAY_SHARE },
   { .name = "co-alarm", .words = N_ ("carbon monoxide alarm sounds"),
     .values = hob_no_yes, .sense = HOB_SENSE_EAR },
-  { .name = "blood", .words = N_ ("share of the blood that carries carbon monoxide (COHb)"),
+  { .name = "blood", .words = N_ ("share of the blood's hemoglobin that carries carbon monoxide "
+                                  "(COHb)"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_HAND },
   { .name = "burst", .words = N_ ("strength of the last ignition of gas in the kitchen, shown "
                                   "for 5 s"),

@@ -174,9 +174,9 @@ static const HobQuantityDef quantities[] = {
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
     .basis = "a terminal that has lost its spring",                                                \
-    .proof = N_ ("Clip the meter leads to both sides of one plug contact. It reads almost 0 V "    \
-                 "while the igniter glows, and line voltage once the oven is hot and the "         \
-                 "igniter goes dark."),                                                            \
+    .proof = N_ ("Clip the meter leads to both sides of one plug contact. The meter reads almost " \
+                 "0 V while the igniter glows. It reads line voltage once the oven is hot and " \
+                 "the igniter goes dark."),                                                        \
     .confirm = HOB_MEANS (LIVE_VOLTS),                                                             \
     .hazards = HOB_HAZARD (STOP_USING),                                                            \
     HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_OPENS_AT, .at0 = 312, .at1 = 302 }),                 \
@@ -337,7 +337,7 @@ flip (const HobPartContext *c, int k, double *y)
 
 static const HobLinkDef links[] = {
   { .from = Q_VOLTS, .to = Q_CURRENT, .words = N_ ("The voltage across the igniter is %s.") },
-  { .from = Q_CURRENT, .to = Q_TEMPERATURE, .words = N_ ("The igniter draws %s.") },
+  { .from = Q_CURRENT, .to = Q_TEMPERATURE, .words = N_ ("The current through the igniter is %s.") },
 };
 
 static double
@@ -443,7 +443,7 @@ const HobKind hob_kind_igniter_round = {
   .name = "igniter-round",
   .label = N_ ("round igniter"),
   .about = N_ ("A spiral of silicon carbide. It works like a flat igniter but draws less "
-               "current, so it needs a valve that opens at a lower current."),
+               "current. It needs a valve that opens at a lower current."),
   COMMON,
   HOB_TABLE (settings, round_settings),
   HOB_TABLE (faults, round_faults),

@@ -55,7 +55,7 @@ static const HobFaultDef faults[] = {
     .prior = 2,
     .basis = "old ones trip on the sparks of an igniter",
     .proof = N_ ("Put a leakage clamp meter around hot and neutral together. The GFCI trips on "
-                 "less than 4 mA. A new one holds."),
+                 "less than 4 mA. A new GFCI doesn't trip."),
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = SENSITIVE, .at1 = 0.994 }),
@@ -69,8 +69,8 @@ static const HobModeDef modes[] = {
   { .name = "held" },
 };
 static const HobPosition positions[] = {
-  { .name = "set", .words = N_ ("SET"), .value = 0 },
-  { .name = "reset", .words = N_ ("RESET"), .value = 1 },
+  { .name = "set", .words = N_ ("RELEASED"), .value = 0 },
+  { .name = "reset", .words = N_ ("PRESSED"), .value = 1 },
   { NULL },
 };
 static const HobControlDef controls[] = {

@@ -159,7 +159,8 @@ refuse_word (const char *text, GPtrArray *words, GError **error)
   list = g_strjoinv (", ", (char **) words->pdata);
   if (near != NULL)
     g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
-                 _("'%s' is not a choice here; did you mean '%s'? (%s)"), text, near, list);
+                 _("'%s' is not a choice here; did you mean '%s'? The choices are: %s"),
+                 text, near, list);
   else
     g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _("'%s' is not a choice here; use one of: %s"),
                  text, list);

@@ -62,13 +62,13 @@ static const HobFaultDef faults[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "travel", .words = N_ ("stem travel"), .say = HOB_SAY_PERCENT, .sense = HOB_SENSE_EYE },
-  { .name = "stem", .words = N_ ("how far the stem turns with it"), .say = HOB_SAY_PERCENT,
+  { .name = "travel", .words = N_ ("knob travel"), .say = HOB_SAY_PERCENT, .sense = HOB_SENSE_EYE },
+  { .name = "stem", .words = N_ ("how far the stem turns with the knob"), .say = HOB_SAY_PERCENT,
     .sense = HOB_SENSE_HAND },
 };
 
 static const HobLinkDef links[] = {
-  { .from = Q_TRAVEL, .to = Q_STEM, .words = N_ ("The knob is turned %s of its travel.") },
+  { .from = Q_TRAVEL, .to = Q_STEM, .words = N_ ("The knob is turned to %s of its travel.") },
 };
 
 static double

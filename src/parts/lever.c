@@ -34,7 +34,7 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "turned at the last repair and forgotten, or its handle slipped",
     .proof = N_ ("Check the oven shutoff lever. The igniter glows and draws full current, and "
-                 "the surface burners have gas, but the oven valve gets none."),
+                 "the surface burners have gas, but the oven valve gets no gas."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
   },
@@ -48,7 +48,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW },
 };
 static const HobLinkDef links[] = {
-  { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The valve is open %s.") },
+  { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The valve is %s open.") },
 };
 
 static double

@@ -543,7 +543,7 @@ stops_above (const HobPartContext *c)
 }
 
 static const HobLinkDef links[] = {
-  { .from = Q_OHMS, .to = Q_SENSED, .words = N_ ("The control reads %s at its sensor.") },
+  { .from = Q_OHMS, .to = Q_SENSED, .words = N_ ("The control reads %s from the oven sensor.") },
   { .from = Q_SENSED, .to = HOB_LINK_MODE (CALL), .value = 1,
     .words = N_ ("The control reads %s."), .at = N_ ("calls for heat below %s"),
     .limit = calls_below },

@@ -43,8 +43,8 @@ static const char *const no_yes[] = { "no", "yes", NULL };
 
 static const HobSettingDef settings[] = {
   { .name = "differential",
-    .words = N_ ("How far above the set temperature the contact opens, and how far below it "
-                 "closes."),
+    .words = N_ ("How far above the set temperature the contact opens, and how far below it the "
+                 "contact closes."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 5 / 1.8, .low = 0.2, .high = 30 },
   { .name = "offset",
     .words = N_ ("How far the dial is out of calibration."), .dim = HOB_DIM_DIFFERENCE,

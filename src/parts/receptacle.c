@@ -63,8 +63,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("receptacle dead"),
     .prior = 3,
     .basis = "a joint upstream, or another device's trip",
-    .proof = N_ ("Read the volts from hot to neutral with the range unplugged. They should be "
-                 "about 120 V."),
+    .proof = N_ ("Read the volts from hot to neutral with the range unplugged. The meter should "
+                 "read about 120 V."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = DEAD, .at1 = 1 }),
@@ -75,20 +75,20 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s low"),
     .typical = 0.8, /* 100 V, below the 102 V that ranges are approved for */
     .prior = 2,
-    .proof = N_ ("Read the volts from hot to neutral with the range unplugged. They should be "
-                 "about 120 V."),
+    .proof = N_ ("Read the volts from hot to neutral with the range unplugged. The meter should "
+                 "read about 120 V."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = VOLTS, .how = HOB_EFFECT_ADD, .at1 = -25 }),
   },
   {
     .id = "weak-branch",
-    .words = N_ ("circuit wiring too long or too thin"),
-    .severity_words = N_ ("%s more in the circuit wiring"),
+    .words = N_ ("circuit wiring too long or undersized"),
+    .severity_words = N_ ("%s of extra resistance in the circuit wiring"),
     .typical = 0.6,
     .prior = 2,
     .proof = N_ ("Read the volts from hot to neutral with no load. Read again with the oven and "
-                 "everything else on the circuit turned on."),
+                 "everything else on the circuit turned on. The second reading is too low."),
     .confirm = HOB_MEANS (RECEPTACLE) | HOB_MEANS (VOLTAGE_DROP),
     HOB_EFFECTS ({ .setting = SOURCE_OHMS, .how = HOB_EFFECT_ADD, .at1 = 1.5 }),
   },

@@ -22,10 +22,10 @@ static const HobSettingDef settings[] = {
   { .name = "set-pressure", .words = N_ ("Manifold pressure; see the data plate."),
     .dim = HOB_DIM_PRESSURE, .normal = 5 * 249.089, .low = 100, .high = 5000 },
   { .name = "lockup", .words = N_ ("How far the lockup pressure is above the set pressure, as a "
-                                   "fraction of it."),
+                                   "fraction of the set pressure."),
     .normal = 0.05,
     .low = 0.005, .high = 0.5 },
-  { .name = "area", .words = N_ ("Effective area of the fully open seat in m²."), .normal = 4e-5,
+  { .name = "area", .words = N_ ("Effective area of the seat when fully open, in m²."), .normal = 4e-5,
     .low = 1e-7, .high = 1e-3 },
   { .name = "creep", .words = "What its seat leaves open when it should be shut, m².",
     .high = 1e-5, .condition = TRUE },
@@ -33,8 +33,8 @@ static const HobSettingDef settings[] = {
     .normal = NATURAL, .high = 1, .choices = caps },
   { .name = "set-with", .words = N_ ("Cap position when the pressure was set."),
     .dim = HOB_DIM_CHOICE, .normal = NATURAL, .high = 1, .choices = caps },
-  { .name = "seats", .words = N_ ("Pressure with the cap set for LP, divided by that for "
-                                  "natural gas."),
+  { .name = "seats", .words = N_ ("Pressure with the cap set for LP, divided by the pressure "
+                                  "with the cap set for natural gas."),
     .normal = 2, .low = 1, .high = 5 },
   { .name = "turned", .words = "1: the cap is the wrong way round.", .high = 1,
     .condition = TRUE },
@@ -46,8 +46,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("regulator cap set for the other gas"),
     .prior = 2,
     .basis = "a classic slip at installation",
-    .proof = N_ ("Check which way the regulator cap is turned. Read the manifold pressure with "
-                 "one burner on."),
+    .proof = N_ ("Check whether the regulator cap is set for NAT or LP. Read the manifold "
+                 "pressure with one burner on."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = TURNED, .at1 = 1 }),
@@ -76,12 +76,12 @@ static const HobFaultDef faults[] = {
   {
     .id = "creeps",
     .words = N_ ("regulator seat leaks, pressure creeps up"),
-    .severity_words = N_ ("seat leaks like a hole %s wide"),
+    .severity_words = N_ ("seat leaks as much as a hole %s wide"),
     .say = HOB_SAY_HOLE,
     .typical = 0.1,
     .prior = 1,
     .basis = "dirt from new pipe on the seat",
-    .proof = N_ ("Read the lockup pressure with all the burners off. It climbs to the supply "
+    .proof = N_ ("Read the lockup pressure with all the burners off. It climbs to the inlet "
                  "pressure. It should stop a little above the set pressure."),
     .confirm = HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = CREEP, .how = HOB_EFFECT_ADD, .at1 = 3e-6 }),
@@ -104,8 +104,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("gas passage %s blocked"),
     .typical = 0.9,
     .prior = 1,
-    .proof = N_ ("Read the pressures with every burner on. The supply pressure is normal, but "
-                 "the manifold pressure drops with each burner."),
+    .proof = N_ ("Read both pressures while you turn on the burners one by one. The inlet "
+                 "pressure stays normal, but the manifold pressure drops with each burner."),
     .confirm = HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = AREA, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
@@ -180,7 +180,7 @@ const HobKind hob_kind_regulator = {
   .name = "regulator",
   .label = N_ ("appliance regulator"),
   .about = N_ ("Holds the manifold at the pressure that the orifices are made for, even if the "
-               "supply pressure changes."),
+               "inlet pressure changes."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (ducts, ducts),

@@ -47,7 +47,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW },
 };
 static const HobLinkDef links[] = {
-  { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The valve is open %s.") },
+  { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The valve is %s open.") },
 };
 
 static double

@@ -321,8 +321,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_spark_module_watch = {
   .name = "spark-module-watch",
   .label = N_ ("reignition module"),
-  .about = N_ ("Sparks while a knob is on and no flame is sensed at its burner. It senses the "
-               "flame by a small DC current, so it needs correct polarity and a good ground."),
+  .about = N_ ("Sparks while a knob is on and no flame is sensed at its burner. Flame sensing "
+               "uses a small DC current, so it needs correct polarity and a good ground."),
   .hazards = HOB_HAZARD (SPARK_LEAD),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -35,7 +35,7 @@ static const HobTerminalDef terminals[] = {
   { .name = "ground", .mark = NC_ ("terminal", "ground"), .words = N_ ("ground"), .x = 160, .y = 20,
     .conductor = HOB_CONDUCTOR_GROUND },
   { .name = "line", .mark = NC_ ("terminal", "line"),
-    .words = N_ ("line, where the module needs it"), .x = -160, .y = 20,
+    .words = N_ ("line, if the module needs it"), .x = -160, .y = 20,
     .conductor = HOB_CONDUCTOR_LINE },
   HOB_OUT_TERMINALS (-60),
   { .name = "out-c", .words = N_ ("to the center electrode"), .y = -60, .high_voltage = TRUE },

@@ -95,7 +95,7 @@ static const HobQuantityDef quantities[] = {
 };
 
 static const HobLinkDef links[] = {
-  { .from = Q_WATER, .to = Q_FILM, .words = N_ ("%s of a spill's water is still in the switch.") },
+  { .from = Q_WATER, .to = Q_FILM, .words = N_ ("%s of the spilled water is still in the switch.") },
 };
 
 static const HobFaultDef faults[] = {
@@ -104,7 +104,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("spark switch stuck closed"),
     .prior = 8,
     .proof = N_ ("Disconnect the switches one by one, with the range unplugged each time, until "
-                 "the clicking stops. The last switch has continuity at OFF, even when dry."),
+                 "the clicking stops. The last one you disconnected has continuity at OFF, even "
+                 "when dry."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },
@@ -116,7 +117,7 @@ static const HobFaultDef faults[] = {
     .prior = 20,
     .basis = "spills and cleaning are the most frequent cause of ticking",
     .proof = N_ ("Unplug the range, pull the knobs, and let the switches dry for a few hours. "
-                 "The clicking stops. If it comes back when dry, the switch is bad."),
+                 "The clicking stops. If it comes back with the switch dry, the switch is bad."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = WET, .at0 = 1, .at1 = 1 },
                  { .setting = FILM_OHMS, .at0 = 60e3, .at1 = 15e3, .geometric = TRUE },
@@ -130,8 +131,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 6,
     .basis = "what is left where a spill was only let dry",
-    .proof = N_ ("Rinse the switch with clean water and dry it, or replace it. The burners click "
-                 "on damp days or when a lot of water is boiling, then go quiet."),
+    .proof = N_ ("The burners click on damp days or when a lot of water is boiling, then go "
+                 "quiet. Rinse the switch with clean water and dry it, or replace it."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = RESIDUE, .at0 = 0.02, .at1 = 0.12 }),
   },
@@ -141,8 +142,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s from the hot side to the valve stem"),
     .typical = 0.7,
     .prior = 3,
-    .proof = N_ ("Unplug the range. Read ohms from the narrow blade to the chassis while you "
-                 "disconnect the switches one by one. The GFCI trips with all the knobs off."),
+    .proof = N_ ("The GFCI trips with all the knobs off. Unplug the range. Read ohms from the "
+                 "narrow plug blade to the chassis while you disconnect the switches one by one."),
     .confirm = HOB_MEANS (LEAKAGE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = WET, .at0 = 1, .at1 = 1 },
@@ -152,8 +153,8 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("spark switch open"),
     .prior = 8,
-    .proof = N_ ("Unplug the range. The switch reads OL with the knob at LIGHT. Its electrode "
-                 "sparks only when another knob is at LIGHT."),
+    .proof = N_ ("Unplug the range. The switch reads OL with the knob at LIGHT. This burner's "
+                 "electrode sparks only when another knob is at LIGHT."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = OPEN, .at1 = 1 }),

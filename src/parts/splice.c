@@ -47,7 +47,7 @@ static const HobFaultDef faults[] = {
     .prior = 5,
     .basis = "it stands in the heat and carries 3 A for hours",
     .proof = N_ ("Read the voltage drop across the splice under load. More than 1 V at 3 A is "
-                 "bad. An ohmmeter can miss it when it's cold."),
+                 "bad. An ohmmeter can miss it on a cold splice."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = OHMS, .how = HOB_EFFECT_ADD, .at1 = 14 }),

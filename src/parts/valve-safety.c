@@ -50,15 +50,15 @@ static const HobPortDef ports[] = {
   {                                                                                                \
     { .name = "heater-ohms", .words = N_ ("Resistance of the bimetal heater."),                    \
       .dim = HOB_DIM_RESISTANCE, .normal = ohms, .low = 0.1, .high = 50 },                         \
-    { .name = "opens", .words = N_ ("Rise of the bimetal above 77 °F at which the valve starts "   \
-                                    "to open."),                                                   \
+    { .name = "opens", .words = N_ ("How far above 77 °F the bimetal must be before the valve " \
+                                    "starts to open."),                                                   \
       .dim = HOB_DIM_DIFFERENCE, .normal = rise, .low = 20, .high = 400 },                         \
-    { .name = "full-lift", .words = N_ ("Further rise until the valve is fully open."),            \
+    { .name = "full-lift", .words = N_ ("Further temperature rise before the valve is fully open."),            \
       .dim = HOB_DIM_DIFFERENCE, .normal = 4, .low = 0.5, .high = 50 },                            \
     { .name = "heat-capacity",                                                                     \
-      .words = N_ ("Heat capacity of the bimetal and its heater in J/K."),                         \
+      .words = N_ ("Heat capacity of the bimetal and its heater, in J/K."),                         \
       .normal = mass, .low = 0.1, .high = 50 },                                                    \
-    { .name = "conductance", .words = N_ ("Heat loss of the bimetal in W/K."), .normal = 0.060,    \
+    { .name = "conductance", .words = N_ ("Heat loss of the bimetal, in W/K."), .normal = 0.060,    \
       .low = 0.005, .high = 1 },                                                                   \
     { .name = "bore", .words = N_ ("Diameter of the open seat."), .dim = HOB_DIM_LENGTH,           \
       .normal = 6e-3, .low = 1e-3, .high = 30e-3 },                                                \
@@ -120,19 +120,20 @@ static const HobQuantityDef quantities[] = {
     .id = "stuck-closed",                                                                          \
     .words = N_ ("safety valve stuck closed"),                                                     \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Read the igniter amps. They stay at full value for minutes. With the lever "     \
-                 "open and pressure at the valve inlet, there is still no gas."),                  \
+    .proof = N_ ("Read the igniter amps. The igniter draws full current for several minutes. " \
+                 "With the oven shutoff lever open and pressure at the valve inlet, there is " \
+                 "still no gas."),                  \
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (PRESSURE),                                            \
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),                                                  \
   },                                                                                               \
   {                                                                                                \
     .id = "stuck-open",                                                                            \
     .words = N_ ("safety valve stuck open"),                                                       \
-    .severity_words = N_ ("%s of the valve stays open"),                                           \
+    .severity_words = N_ ("valve stays %s open"),                                           \
     .typical = 0.5,                                                                                \
     .prior = 1,                                                                                    \
-    .proof = N_ ("With the oven off, open the lever. Check the burner orifice with "               \
-                 "leak-detection solution and smell for gas."),                                    \
+    .proof = N_ ("Turn the oven off and open the oven shutoff lever. Check the burner orifice " \
+                 "with leak-detection solution, and smell for gas."),                                    \
     .confirm = HOB_MEANS (LEAK_CHECK),                                                             \
     .hazards = HOB_HAZARD (GAS_STRONG),                                                            \
     HOB_EFFECTS ({ .setting = LEAK, .how = HOB_EFFECT_ADD, .at1 = 1 }),                            \
@@ -156,7 +157,7 @@ static const HobFaultDef flat_faults[] = {
     .words = N_ ("valve for a round igniter in place of one for a flat igniter"),
     .prior = 1,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Look at the part number. The volts across the valve terminals don't match the "
+    .proof = N_ ("Check the part number. The volts across the valve terminals don't match the "
                  "amps."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = ROUND_OHMS },
@@ -172,7 +173,7 @@ static const HobFaultDef round_faults[] = {
     .words = N_ ("valve for a flat igniter in place of one for a round igniter"),
     .prior = 1,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Look at the part number. The volts across the valve terminals don't match the "
+    .proof = N_ ("Check the part number. The volts across the valve terminals don't match the "
                  "amps."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = FLAT_OHMS },
@@ -293,7 +294,7 @@ static const HobLinkDef links[] = {
   { .from = Q_CURRENT, .to = HOB_LINK_MODE (LIFTED), .value = 1,
     .words = N_ ("The current through the valve is %s."), .at = N_ ("opens at %s"),
     .limit = holds_at },
-  { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The valve is open %s.") },
+  { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The valve is %s open.") },
 };
 
 static double
@@ -454,7 +455,7 @@ const HobKind hob_kind_valve_safety_round = {
   .name = "valve-safety-round",
   .label = N_ ("safety valve for a round igniter"),
   .about = N_ ("An oven safety valve made for a round igniter, which draws less current. It "
-               "opens at fewer amps."),
+               "opens at a lower amp draw."),
   COMMON,
   HOB_TABLE (settings, round_settings),
   HOB_TABLE (faults, round_faults),

@@ -321,7 +321,7 @@ check_supplies (HobReader *reader)
     hob_reader_find (reader, line, _("the range has no house; add a part of kind '%s'"),
                      kind_with (HOB_KIND_HOUSE));
   if (is_missing (reader, HOB_KIND_SUPPLY_LINE))
-    hob_reader_find (reader, line, _("the range has no electric supply; add a part of kind '%s'"),
+    hob_reader_find (reader, line, _("the range has no electrical supply; add a part of kind '%s'"),
                      kind_with (HOB_KIND_SUPPLY_LINE));
   if (is_missing (reader, HOB_KIND_SUPPLY_GAS))
     hob_reader_find (reader, line, _("the range has no gas supply; add a part of kind '%s'"),

@@ -75,7 +75,8 @@ find_unknown_setting (HobReader *reader, const HobPart *part, xmlNode *node, con
   g_autofree const char **names = setting_names (part->kind);
   g_autofree char *said = hob_reader_quote (name), *list = g_strjoinv (", ", (char **) names);
   g_autofree char *otherwise = *list != '\0' ? g_strdup_printf (_("it has %s"), list)
-                                             : g_strdup (_("it has none, so remove it"));
+                                             : g_strdup (_("this kind has no settings, so remove "
+                                                           "it"));
   g_autofree char *advice = hob_reader_advice (reader, said, names, otherwise);
 
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "name"),
@@ -186,8 +187,7 @@ read_turn (HobReader *reader, const HobPart *part, xmlNode *node)
       return i;
   said = hob_reader_quote (text);
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "turn"),
-                   _("part '%s': turn '%s' isn't possible; use 0, 90, 180, or "
-                     "270"), part->id, said);
+                   _("part '%s': '%s' is not a valid turn; use 0, 90, 180, or 270"), part->id, said);
   return 0;
 }
 
@@ -225,7 +225,7 @@ find_kind (HobReader *reader, const char *id, xmlNode *node)
     return kind;
   names = hob_kind_names ();
   said = hob_reader_quote (name);
-  advice = hob_reader_advice (reader, said, names, _("hob list kinds shows them"));
+  advice = hob_reader_advice (reader, said, names, _("see hob list kinds"));
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "kind"),
                    _("part '%s': unknown kind '%s'; %s"), id, said, advice);
   return &unknown_kind;

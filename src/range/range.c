@@ -110,7 +110,7 @@ static gboolean
 refuse_part (const HobRange *range, GError **error, const char *said, const char *list)
 {
   g_autoptr (GPtrArray) names = g_ptr_array_new ();
-  g_autofree char *otherwise = g_strdup_printf (_("hob list RANGE %s shows what it has"), list);
+  g_autofree char *otherwise = g_strdup_printf (_("see hob list RANGE %s"), list);
 
   for (int i = 0; i < range->n_parts; i++)
     g_ptr_array_add (names, range->parts[i].id);
@@ -184,7 +184,7 @@ refuse_entry (const HobRange *range, int part, TableName table, const char *said
     if (entry_is_there (range, part, table, k))
       g_ptr_array_add (names, full_name (p, table, entry));
   if (names->len == 0)
-    return refuse_name (error, said, names, _("this part has none"));
+    return refuse_name (error, said, names, _("that part has none, so name another part"));
   g_ptr_array_add (names, NULL);
   list = g_strjoinv (", ", (char **) names->pdata);
   otherwise = g_strdup_printf (_("use one of: %s"), list);

@@ -112,7 +112,7 @@ hob_test_acts_words (const HobRange *range, const HobTest *test)
       g_string_append_printf (text, _ ("%s at %s. "), words, when);
     }
   at = hob_time_text (test->time);
-  g_string_append_printf (text, test->what == HOB_TEST_LOOK ? _ ("Look until %s.")
+  g_string_append_printf (text, test->what == HOB_TEST_LOOK ? _ ("Watch until %s.")
                                                             : _ ("Read at %s."),
                           at);
   return g_string_free (g_steal_pointer (&text), FALSE);
@@ -247,7 +247,7 @@ static const char *const verdicts[] = {
   NULL,
   N_ ("Testing stops here: one part is clearly the most likely cause."),
   N_ ("Testing stops here: no remaining test can tell the suspects apart."),
-  N_ ("Testing stops here: the remaining tests would take longer than replacing a wrong part."),
+  N_ ("Testing stops here: the remaining tests would take longer than replacing the wrong part."),
   N_ ("Testing stops here: only tests for a trained technician are left."),
 };
 

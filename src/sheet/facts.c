@@ -386,9 +386,9 @@ append_heat (GString *words, HobBench *bench, int part, double t)
   is = hob_person_text (now, HOB_DIM_TEMPERATURE, 2);
   from = hob_person_text (low, HOB_DIM_TEMPERATURE, 2);
   to = hob_person_text (high, HOB_DIM_TEMPERATURE, 2);
-  /* Translators: "Oven cavity: 310 °F, a normal range 340 °F to 380 °F by now". */
+  /* Translators: "Oven cavity: 310 °F, should be 340 °F to 380 °F by now". */
   g_string_append (words, words->len > 0 ? "; " : "");
-  g_string_append_printf (words, _ ("%s: %s, a normal range %s to %s by now"),
+  g_string_append_printf (words, _ ("%s: %s, should be %s to %s by now"),
                           hob_part_label (p), is, from, to);
 }
 

@@ -239,7 +239,7 @@ hob_gas_lines (const HobStage *stage, HobCaption *caption)
     }
   else if (has_gathered (scene))
     hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_CAUTION,
-                     g_strdup (_ ("unburned gas built up")));
+                     g_strdup (_ ("unburned gas buildup")));
 }
 
 /* On the cutaway it goes where it would go in the room. */

@@ -20,7 +20,7 @@ static const HobLegend gas[] = {
   { HOB_SAMPLE_GAS_FLOWS, N_ ("gas flowing") },
   { HOB_SAMPLE_ARM, N_ ("safety valve arm; opens at the mark") },
   { HOB_SAMPLE_ESCAPING, N_ ("gas escaping, unlit") },
-  { HOB_SAMPLE_GATHERED, N_ ("unburned gas built up") },
+  { HOB_SAMPLE_GATHERED, N_ ("unburned gas buildup") },
   { HOB_SAMPLE_BRACKET, N_ ("different along this pipe, or in all these parts") },
 };
 static const HobLegend cutaway[] = {
@@ -28,7 +28,7 @@ static const HobLegend cutaway[] = {
   { HOB_SAMPLE_FLAME, N_ ("flame; height shows burner output") },
   { HOB_SAMPLE_ARM, N_ ("safety valve arm; opens at the mark") },
   { HOB_SAMPLE_ESCAPING, N_ ("gas escaping, unlit") },
-  { HOB_SAMPLE_GATHERED, N_ ("unburned gas built up") },
+  { HOB_SAMPLE_GATHERED, N_ ("unburned gas buildup") },
   { HOB_SAMPLE_BRACKET, N_ ("different along this pipe, or in all these parts") },
 };
 static const HobLegend chart[] = {
@@ -42,7 +42,7 @@ static const HobLegend why[] = {
   { HOB_SAMPLE_RING, N_ ("where the trouble begins: a part with a fault") },
 };
 static const HobLegend table[] = {
-  { HOB_SAMPLE_DOT, N_ ("noticed in at least one of the range's procedures") },
+  { HOB_SAMPLE_DOT, N_ ("symptom noticed in at least one of the range's routines") },
 };
 static const HobLegend common[] = {
   { HOB_SAMPLE_SPARK, N_ ("spark, where it jumps") },

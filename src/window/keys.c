@@ -25,7 +25,7 @@ const HobKeys hob_keys[] = {
   { "win.export-sheet", N_ ("Export the sheet as a picture"), { "<Ctrl>e" } },
   { "win.export-chart", N_ ("Export the chart as a picture or a table"), { "<Ctrl><Shift>e" } },
   { "win.print", N_ ("Print the sheet"), { "<Ctrl>p" } },
-  { "win.reload", N_ ("Read the file again"), { "<Ctrl>r" } },
+  { "win.reload", N_ ("Reload the file"), { "<Ctrl>r" } },
   { "win.close", N_ ("Close the window"), { "<Ctrl>w" } },
   { "win.zoom-in", N_ ("Zoom in"), { "<Ctrl>plus", "<Ctrl>equal" } },
   { "win.zoom-out", N_ ("Zoom out"), { "<Ctrl>minus" } },

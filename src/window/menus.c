@@ -156,7 +156,7 @@ chart_menu (HobWindow *self)
     }
   g_menu_append (more, _ ("Choose Lanes Automatically"), "win.lanes-automatic");
   g_menu_append_section (menu, NULL, G_MENU_MODEL (more));
-  g_menu_append (time, _ ("All of the Time"), "win.chart-all");
+  g_menu_append (time, _ ("Whole Timeline"), "win.chart-all");
   g_menu_append (time, _ ("Export Chart…"), "win.export-chart");
   g_menu_append_section (menu, NULL, G_MENU_MODEL (time));
   return G_MENU_MODEL (menu);

@@ -107,7 +107,7 @@ append_looks (HobSuspectAnswer *self, GtkWidget *line, const char *words)
 static void
 append_reads (HobSuspectAnswer *self, GtkWidget *line, const char *words)
 {
-  g_autofree char *name = g_strdup_printf (_ ("I read, with its unit: %s"), words);
+  g_autofree char *name = g_strdup_printf (_ ("My reading, with its unit: %s"), words);
   g_autofree char *add = g_strdup_printf (_ ("Add this reading: %s"), words);
 
   self->entry = gtk_entry_new ();
@@ -117,7 +117,7 @@ append_reads (HobSuspectAnswer *self, GtkWidget *line, const char *words)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                   -1);
   g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (on_read), self);
-  gtk_box_append (GTK_BOX (line), gtk_label_new (_ ("I read")));
+  gtk_box_append (GTK_BOX (line), gtk_label_new (_ ("My reading")));
   gtk_box_append (GTK_BOX (line), self->entry);
   gtk_box_append (GTK_BOX (line), button_new (self, _ ("Add"), add, G_CALLBACK (on_read)));
 }

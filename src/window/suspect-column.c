@@ -382,9 +382,9 @@ hob_suspect_column_init (HobSuspectColumn *self)
   self->symptoms = g_array_new (FALSE, FALSE, sizeof (HobNoticed));
   gtk_widget_init_template (GTK_WIDGET (self));
   hob_drop_down_name (self->role, _ ("Who does the tests"));
-  self->pick_symptom = add_picker (self, _ ("Add Symptom…"), _ ("Pick a symptom that you saw"),
+  self->pick_symptom = add_picker (self, _ ("Add Symptom…"), _ ("Pick a symptom that you noticed"),
                                    G_CALLBACK (on_pick_symptom));
-  self->pick_test = add_picker (self, _ ("Add Reading…"), _ ("Pick a test that you made"),
+  self->pick_test = add_picker (self, _ ("Add Reading…"), _ ("Pick a test that you did"),
                                 G_CALLBACK (on_pick_test));
   g_signal_connect_swapped (self->evidence, "changed", G_CALLBACK (ask), self);
   g_signal_connect_swapped (self->role, "notify::selected", G_CALLBACK (on_role), self);

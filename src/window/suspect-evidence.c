@@ -226,7 +226,7 @@ add_moment (Item *item)
 {
   const HobRange *range = hob_bench_range (item->list->idle);
   GPtrArray *words = g_ptr_array_new_with_free_func (g_free);
-  GtkWidget *picker = hob_suspect_picker_new (_ ("Pick Moment…"),
+  GtkWidget *picker = hob_suspect_picker_new (_ ("Pick Time…"),
                                               _ ("What you did before, and when you read it"));
 
   for (guint k = 0; k < item->moments->len; k++)
@@ -243,9 +243,9 @@ static void
 add_value (Item *item, const char *words)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8),
-            *label = gtk_label_new (_ ("I read"));
+            *label = gtk_label_new (_ ("My reading"));
   GtkEventController *focus = gtk_event_controller_focus_new ();
-  g_autofree char *name = g_strdup_printf (_ ("I read, with its unit: %s"), words);
+  g_autofree char *name = g_strdup_printf (_ ("My reading, with its unit: %s"), words);
 
   item->entry = gtk_entry_new ();
   item->trouble = hob_text_new (NULL, "caution");

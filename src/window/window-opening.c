@@ -382,7 +382,7 @@ hob_window_add_opening (HobWindow *self)
   g_signal_connect (target, "drop", G_CALLBACK (on_drop), self);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
   g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
-  g_menu_append_submenu (self->open_section, _ ("Shipped Ranges"), G_MENU_MODEL (shipped));
+  g_menu_append_submenu (self->open_section, _ ("Included Ranges"), G_MENU_MODEL (shipped));
   g_signal_connect_object (gtk_recent_manager_get_default (), "changed",
                            G_CALLBACK (follow_recent), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (gtk_menu_button_get_popover (self->menu_button), "closed",

@@ -143,7 +143,7 @@ the_menu_has_every_shipped_range (void)
   int n = 0;
 
   hand_click_button (GTK_WIDGET (window), "Menu");
-  hand_click_button (GTK_WIDGET (window), "Shipped Ranges");
+  hand_click_button (GTK_WIDGET (window), "Included Ranges");
   hand_sleep (300);
   while ((name = g_dir_read_name (dir)) != NULL)
     {
@@ -172,7 +172,7 @@ a_shipped_range_is_clicked (void)
   g_autofree char *file = hob_range_locate ("round-dial");
   g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
 
-  choose_in_menu (window, "Shipped Ranges", hob_range_name (range));
+  choose_in_menu (window, "Included Ranges", hob_range_name (range));
   WAIT_FOR (g_str_equal (open_id (window), "round-dial"));
   g_assert_null (hob_window_findings (window));
   hand_close (window);

@@ -125,7 +125,7 @@ what_was_read_is_typed_with_its_unit (void)
   pick (window, "Add Symptom…", "no spark at any");
   wait_answer (window);
   pick (window, "Add Reading…", "volts switch");
-  pick (window, "Pick Moment…", "light");
+  pick (window, "Pick Time…", "light");
   hand_type (GTK_WIDGET (window), "120 V");
   hand_key (GTK_WIDGET (window), XK_Return, 0);
   wait_open (window);
