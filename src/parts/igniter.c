@@ -175,7 +175,7 @@ static const HobQuantityDef quantities[] = {
     .prior = 2,                                                                                    \
     .basis = "a terminal that has lost its spring",                                                \
     .proof = N_ ("Clip the meter leads to both sides of one plug contact. The meter reads almost " \
-                 "0 V while the igniter glows. It reads line voltage once the oven is hot and " \
+                 "0 V while the igniter glows. It reads line voltage once the oven is hot and "    \
                  "the igniter goes dark."),                                                        \
     .confirm = HOB_MEANS (LIVE_VOLTS),                                                             \
     .hazards = HOB_HAZARD (STOP_USING),                                                            \
@@ -337,7 +337,8 @@ flip (const HobPartContext *c, int k, double *y)
 
 static const HobLinkDef links[] = {
   { .from = Q_VOLTS, .to = Q_CURRENT, .words = N_ ("The voltage across the igniter is %s.") },
-  { .from = Q_CURRENT, .to = Q_TEMPERATURE, .words = N_ ("The current through the igniter is %s.") },
+  { .from = Q_CURRENT, .to = Q_TEMPERATURE,
+    .words = N_ ("The current through the igniter is %s.") },
 };
 
 static double

@@ -95,7 +95,8 @@ static const HobQuantityDef quantities[] = {
 };
 
 static const HobLinkDef links[] = {
-  { .from = Q_WATER, .to = Q_FILM, .words = N_ ("%s of the spilled water is still in the switch.") },
+  { .from = Q_WATER, .to = Q_FILM,
+    .words = N_ ("%s of the spilled water is still in the switch.") },
 };
 
 static const HobFaultDef faults[] = {

@@ -50,15 +50,16 @@ static const HobPortDef ports[] = {
   {                                                                                                \
     { .name = "heater-ohms", .words = N_ ("Resistance of the bimetal heater."),                    \
       .dim = HOB_DIM_RESISTANCE, .normal = ohms, .low = 0.1, .high = 50 },                         \
-    { .name = "opens", .words = N_ ("How far above 77 °F the bimetal must be before the valve " \
-                                    "starts to open."),                                                   \
+    { .name = "opens", .words = N_ ("How far above 77 °F the bimetal must be before the valve "    \
+                                    "starts to open."),                                            \
       .dim = HOB_DIM_DIFFERENCE, .normal = rise, .low = 20, .high = 400 },                         \
-    { .name = "full-lift", .words = N_ ("Further temperature rise before the valve is fully open."),            \
+    { .name = "full-lift",                                                                         \
+      .words = N_ ("Further temperature rise before the valve is fully open."),                    \
       .dim = HOB_DIM_DIFFERENCE, .normal = 4, .low = 0.5, .high = 50 },                            \
     { .name = "heat-capacity",                                                                     \
-      .words = N_ ("Heat capacity of the bimetal and its heater, in J/K."),                         \
+      .words = N_ ("Heat capacity of the bimetal and its heater, in J/K."),                        \
       .normal = mass, .low = 0.1, .high = 50 },                                                    \
-    { .name = "conductance", .words = N_ ("Heat loss of the bimetal, in W/K."), .normal = 0.060,    \
+    { .name = "conductance", .words = N_ ("Heat loss of the bimetal, in W/K."), .normal = 0.060,   \
       .low = 0.005, .high = 1 },                                                                   \
     { .name = "bore", .words = N_ ("Diameter of the open seat."), .dim = HOB_DIM_LENGTH,           \
       .normal = 6e-3, .low = 1e-3, .high = 30e-3 },                                                \
@@ -120,20 +121,20 @@ static const HobQuantityDef quantities[] = {
     .id = "stuck-closed",                                                                          \
     .words = N_ ("safety valve stuck closed"),                                                     \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Read the igniter amps. The igniter draws full current for several minutes. " \
-                 "With the oven shutoff lever open and pressure at the valve inlet, there is " \
-                 "still no gas."),                  \
+    .proof = N_ ("Read the igniter amps. The igniter draws full current for several minutes. "     \
+                 "With the oven shutoff lever open and pressure at the valve inlet, there is "     \
+                 "still no gas."),                                                                 \
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (PRESSURE),                                            \
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),                                                  \
   },                                                                                               \
   {                                                                                                \
     .id = "stuck-open",                                                                            \
     .words = N_ ("safety valve stuck open"),                                                       \
-    .severity_words = N_ ("valve stays %s open"),                                           \
+    .severity_words = N_ ("valve stays %s open"),                                                  \
     .typical = 0.5,                                                                                \
     .prior = 1,                                                                                    \
-    .proof = N_ ("Turn the oven off and open the oven shutoff lever. Check the burner orifice " \
-                 "with leak-detection solution, and smell for gas."),                                    \
+    .proof = N_ ("Turn the oven off and open the oven shutoff lever. Check the burner orifice "    \
+                 "with leak-detection solution, and smell for gas."),                              \
     .confirm = HOB_MEANS (LEAK_CHECK),                                                             \
     .hazards = HOB_HAZARD (GAS_STRONG),                                                            \
     HOB_EFFECTS ({ .setting = LEAK, .how = HOB_EFFECT_ADD, .at1 = 1 }),                            \

@@ -110,19 +110,19 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("%s of the sparks missing"),                                             \
     .typical = 0.5,                                                                                \
     .prior = 3,                                                                                    \
-    .proof = N_ ("Read the volts at the module input. There is line voltage, but sparking is " \
-                 "irregular no matter which knob you turn, even with dry switches."),                            \
+    .proof = N_ ("Read the volts at the module input. There is line voltage, but sparking is "     \
+                 "irregular no matter which knob you turn, even with dry switches."),              \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_MISSED, .at0 = 0.2, .at1 = 0.8 }),                        \
   },                                                                                               \
   {                                                                                                \
     .id = "slow",                                                                                  \
     .words = N_ ("spark module slow"),                                                             \
-    .severity_words = N_ ("fires only at %s"),                                                          \
+    .severity_words = N_ ("fires only at %s"),                                                     \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Read the volts at the module input. There is line voltage, but sparking is " \
-                 "slow no matter which knob you turn, even with dry switches."),                                 \
+    .proof = N_ ("Read the volts at the module input. There is line voltage, but sparking is "     \
+                 "slow no matter which knob you turn, even with dry switches."),                   \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_TRIGGER, .at0 = 140, .at1 = 168 }),                       \
   },                                                                                               \
@@ -150,9 +150,9 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("gap of %s at the ground terminal"),                                     \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("In the dark, while the module sparks, you can see a spark jump at its ground " \
-                 "terminal too. Unplug the range and move the ground terminal. It's loose under " \
-                 "its screw."),                                 \
+    .proof = N_ ("In the dark, while the module sparks, you can see a spark jump at its ground "   \
+                 "terminal too. Unplug the range and move the ground terminal. It's loose under "  \
+                 "its screw."),                                                                    \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),                                                \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_LUG, .at0 = 0.5e-3, .at1 = 12e-3,                         \

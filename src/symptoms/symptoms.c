@@ -420,7 +420,8 @@ read_symptom (HobSymptomBook *book, const Reader *r, const xmlNode *node, GError
     {
       free_entry (e);
       return refuse (r, node->line,
-                     g_strdup_printf (_ ("there are two symptoms named '%s'; rename one"), id), error);
+                     g_strdup_printf (_ ("there are two symptoms named '%s'; rename one"), id),
+                     error);
     }
   g_ptr_array_add (book->entries, e);
   return read_hazards (r, node, "hazards", &e->symptom.hazards, error)
