@@ -424,10 +424,12 @@ solving_again_gives_the_bits_of_solving_first (void)
       else
         net.inject[b % net.n] = (HobComplex) { g_rand_double_range (dice, 0, 1), 0 };
       hob_circuit_solve_again (circuit, net.y, emf, inject, v, used);
-      hob_circuit_currents (circuit, net.y, emf, v, net.m, i);
-      hob_circuit_refine (circuit, inject, i, used);
       hob_circuit_solve (circuit, net.y, emf, inject, net.v, net.i, fresh);
       g_assert_cmpmem (v, volts, net.v, volts);
+      if (what >= 3)
+        continue;
+      hob_circuit_currents (circuit, net.m, i, used);
+      hob_circuit_refine (circuit, NULL, i, used);
       g_assert_cmpmem (i, currents, net.i, currents);
     }
 }

@@ -3,6 +3,7 @@
 /* The book of symptoms: the shipped one is whole; one that is wrong is refused at its line, in
  * one line. */
 
+#include "base/data.h"
 #include "base/errors.h"
 #include "parts/means.h"
 #include "symptoms/book.h"
@@ -53,6 +54,28 @@ the_shipped_book_is_whole (void)
   for (guint i = 0; i < G_N_ELEMENTS (wanted); i++)
     g_assert_cmpint (hob_symptom_book_find (book, wanted[i]), >=, 0);
   g_assert_cmpint (hob_symptom_book_find (book, "no-such"), ==, -1);
+}
+
+/* The book that a program is built with is not held to the grammar at every start: a copy with one
+ * more blank is another book, and is. */
+static void
+the_shipped_book_has_the_shape (void)
+{
+  g_autofree char *name = hob_data_path (HOB_DATA_FILES, "symptoms.xml"), *text = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_file_get_contents (name, &text, NULL, &error);
+  g_assert_no_error (error);
+  {
+    g_autofree char *longer = g_strconcat (text, "\n", NULL);
+    g_autofree char *copy = write_book (longer);
+    g_autoptr (HobSymptomBook) ours = hob_symptom_book_load (NULL, &error);
+    g_autoptr (HobSymptomBook) book = hob_symptom_book_load (copy, &error);
+
+    g_assert_no_error (error);
+    g_assert_true (hob_symptom_book_hash (book) != hob_symptom_book_hash (ours));
+    g_unlink (copy);
+  }
 }
 
 static void
@@ -267,6 +290,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/symptoms/book/the-shipped-one-is-whole", the_shipped_book_is_whole);
+  g_test_add_func ("/symptoms/book/the-shipped-one-has-the-shape", the_shipped_book_has_the_shape);
   g_test_add_func ("/symptoms/book/every-symptom-has-words-for-both",
                    every_symptom_has_words_for_both);
   g_test_add_func ("/symptoms/book/what-conditions-look-at-has-its-hazards",

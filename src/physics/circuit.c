@@ -47,8 +47,8 @@ struct _HobCircuit
   int *slot;          /* owned: of each branch, −1 where both ends are one node */
   double *sign;       /* owned: +1 if branch and slot point the same way */
   int *end_a, *end_b; /* owned: rows of the branch's ends */
-  HobBranch *branch;  /* owned: nodes of its ends */
   int *owner;         /* owned: row of each slot */
+  int *inner;         /* owned: of each row, the end of its slots, but for one to the reference */
   Lists branches;     /* of each slot */
   Lists pairs;        /* that add to each slot, in the order of their rows */
 };
@@ -161,7 +161,6 @@ hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches, const g
   circuit->sign = g_new (double, n_branches + 1);
   circuit->end_a = g_new (int, n_branches + 1);
   circuit->end_b = g_new (int, n_branches + 1);
-  circuit->branch = g_memdup2 (branches, sizeof (HobBranch) * (gsize) n_branches);
   for (int b = 0; b < n_branches; b++)
     {
       gboolean forward;
@@ -176,9 +175,13 @@ hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches, const g
   const HobPattern *pattern = &circuit->pattern;
   circuit->n_pairs = pattern->pair[n_nodes];
   circuit->owner = g_new (int, pattern->n_slots + 1);
+  circuit->inner = g_new0 (int, n_nodes + 1);
   for (int k = 0; k < n_nodes; k++)
-    for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
-      circuit->owner[s] = k;
+    for (int s = circuit->inner[k] = pattern->start[k]; s < pattern->start[k + 1]; s++)
+      {
+        circuit->owner[s] = k;
+        circuit->inner[k] += pattern->later[s] < n_nodes;
+      }
   circuit->branches = lists_new (pattern->n_slots, circuit->slot, n_branches);
   circuit->pairs = lists_new (pattern->n_slots, pattern->target, circuit->n_pairs);
 
@@ -196,8 +199,8 @@ hob_circuit_free (HobCircuit *circuit)
   g_free (circuit->sign);
   g_free (circuit->end_a);
   g_free (circuit->end_b);
-  g_free (circuit->branch);
   g_free (circuit->owner);
+  g_free (circuit->inner);
   g_free (circuit->branches.first);
   g_free (circuit->branches.item);
   g_free (circuit->pairs.first);
@@ -346,7 +349,7 @@ differ (const Cx *a, const Cx *b, int first, int end)
 
 /* Marks what has changed since the last solve. Without @emf the sources stay. Most branches never
  * change, those at the end least of all: they are compared in lots, as long as any is left that
- * differs. */
+ * differs, and one by one only where a lot does. */
 static void
 note_changes (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
 {
@@ -354,9 +357,11 @@ note_changes (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
   int n = circuit->n_branches;
 
   for (int at = 0; at < n && differ (work->y, y, at, n); at += lot)
-    note_admittances (circuit, y, at, MIN (at + lot, n), work);
+    if (differ (work->y, y, at, MIN (at + lot, n)))
+      note_admittances (circuit, y, at, MIN (at + lot, n), work);
   for (int at = 0; emf != NULL && at < n && differ (work->emf, emf, at, n); at += lot)
-    note_sources (circuit, emf, at, MIN (at + lot, n), work);
+    if (differ (work->emf, emf, at, MIN (at + lot, n)))
+      note_sources (circuit, emf, at, MIN (at + lot, n), work);
 }
 
 /* The first solve: everything is marked. */
@@ -493,23 +498,24 @@ eliminate (const HobCircuit *circuit, gboolean sources, Work *work)
     }
 }
 
-/* v_k = own_k + Σ g_p·v_p, from the last row to the first; the reference is at 0 V. */
+/* v_k = own_k + Σ g_p·v_p, from the last row to the first; the reference is at 0 V and adds
+ * nothing. */
 static void
-backward (const HobPattern *pattern, const Factor *g, const Two *own, Two *v)
+backward (const HobCircuit *circuit, const Factor *g, const Two *own, Two *v)
 {
-  const int *end = pattern->later + pattern->n_slots;
+  const HobPattern *pattern = &circuit->pattern;
 
   v[pattern->n] = (Two) { 0, 0 };
   for (int k = pattern->n - 1; k >= 0; k--)
     {
-      const int *start = pattern->later + pattern->start[k];
+      const int *later = pattern->later + pattern->start[k];
+      const int *end = pattern->later + circuit->inner[k];
       const Factor *factor = g + pattern->start[k];
       Two sum = own[k];
 
-      for (const int *later = start; later != end; later++)
-        sum += times (*factor++, v[*later]);
+      while (later != end)
+        sum += times (*factor++, v[*later++]);
       v[k] = sum;
-      end = start;
     }
 }
 
@@ -540,62 +546,73 @@ load_injections (const HobPattern *pattern, const Cx *inject, Work *work)
 
 /* Volts of the rows, once all are eliminated: with injections, or of injections alone. */
 static const Two *
-answer_injected (const HobPattern *pattern, gboolean sources, const Cx *inject, Work *work)
+answer_injected (const HobCircuit *circuit, gboolean sources, const Cx *inject, Work *work)
 {
+  const HobPattern *pattern = &circuit->pattern;
+
   load_injections (pattern, inject, work);
   spread (pattern, work);
   for (int k = 0; k < pattern->n; k++)
     work->rise[k] += sources ? work->own[k] : (Two) { 0, 0 };
-  backward (pattern, work->g, work->rise, work->rise);
+  backward (circuit, work->g, work->rise, work->rise);
   return work->rise;
 }
 
-static inline Two
-volts_at (const Cx *v, int node)
-{
-  return node < 0 ? (Two) { 0, 0 } : two (v[node]);
-}
-
-/* The currents come from differences of volts: along a short wire 120 V leave rounding of some
- * 1e-10 A. */
-void
-hob_circuit_currents (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
-                      const HobComplex *v, int n, HobComplex *i)
+/* Of the first @n branches, at the volts of @rows. The currents come from differences of volts:
+ * along a short wire 120 V leave rounding of some 1e-10 A. */
+static void
+currents_at (const HobCircuit *circuit, const Work *work, const Two *rows, int n, Cx *i)
 {
   for (int b = 0; b < n; b++)
     {
-      HobBranch ends = circuit->branch[b];
-      Two drop = volts_at (v, ends.a) - volts_at (v, ends.b);
+      Two drop = rows[circuit->end_a[b]] - rows[circuit->end_b[b]] + two (work->emf[b]);
 
-      i[b] = one (times (factor (y[b]), emf != NULL ? drop + two (emf[b]) : drop));
+      i[b] = one (times (factor (work->y[b]), drop));
     }
+}
+
+void
+hob_circuit_currents (const HobCircuit *circuit, int n, HobComplex *i, double *memory)
+{
+  Work work;
+
+  lay_out (circuit, memory, &work);
+  currents_at (circuit, &work, work.at, n, i);
+}
+
+/* Volts of the rows. The usual question has sources and no injections: its last answer is kept, for
+ * a network in which nothing has changed. */
+static const Two *
+answer (const HobCircuit *circuit, const Cx *y, const Cx *emf, const Cx *inject, Work *work)
+{
+  if (*work->begun == 0)
+    begin (circuit, y, emf, work);
+  else
+    note_changes (circuit, y, emf, work);
+  eliminate (circuit, emf != NULL, work);
+  if (emf == NULL || inject != NULL)
+    return answer_injected (circuit, emf != NULL, inject, work);
+  if (*work->answered == 0)
+    backward (circuit, work->g, work->own, work->at);
+  *work->answered = 1;
+  return work->at;
+}
+
+static void
+to_nodes (const HobPattern *pattern, const Two *rows, Cx *v)
+{
+  for (int k = 0; k < pattern->n; k++)
+    v[k] = one (rows[pattern->row[k]]);
 }
 
 void
 hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                          const HobComplex *inject, HobComplex *v, double *memory)
 {
-  /* The usual question: its last answer is kept, for a network in which nothing has changed. */
-  gboolean plain = emf != NULL && inject == NULL;
-  const HobPattern *pattern = &circuit->pattern;
   Work work;
 
   lay_out (circuit, memory, &work);
-  const Two *rows = work.at;
-  if (*work.begun == 0)
-    begin (circuit, y, emf, &work);
-  else
-    note_changes (circuit, y, emf, &work);
-  eliminate (circuit, emf != NULL, &work);
-  if (!plain)
-    rows = answer_injected (pattern, emf != NULL, inject, &work);
-  else if (*work.answered == 0)
-    {
-      backward (pattern, work.g, work.own, work.at);
-      *work.answered = 1;
-    }
-  for (int k = 0; k < pattern->n; k++)
-    v[k] = one (rows[pattern->row[k]]);
+  to_nodes (&circuit->pattern, answer (circuit, y, emf, inject, &work), v);
 }
 
 /* One step of iterative refinement. The currents that are left over at the nodes go through the
@@ -616,7 +633,7 @@ hob_circuit_refine (const HobCircuit *circuit, const HobComplex *inject, HobComp
       work.over[circuit->end_b[b]] += two (i[b]);
     }
   spread (pattern, &work);
-  backward (pattern, work.g, work.rise, work.rise);
+  backward (circuit, work.g, work.rise, work.rise);
   for (int b = 0; b < circuit->n_branches; b++)
     {
       Cx drop = one (work.rise[circuit->end_a[b]] - work.rise[circuit->end_b[b]]);
@@ -626,14 +643,18 @@ hob_circuit_refine (const HobCircuit *circuit, const HobComplex *inject, HobComp
 
 void
 hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
-                   const HobComplex *inject, HobComplex *v, HobComplex *i, double *work)
+                   const HobComplex *inject, HobComplex *v, HobComplex *i, double *memory)
 {
-  *work = 0; /* nothing solved before */
-  hob_circuit_solve_again (circuit, y, emf, inject, v, work);
+  Work work;
+
+  lay_out (circuit, memory, &work);
+  *work.begun = 0; /* nothing solved before */
+  const Two *rows = answer (circuit, y, emf, inject, &work);
+  to_nodes (&circuit->pattern, rows, v);
   if (i == NULL)
     return;
-  hob_circuit_currents (circuit, y, emf, v, circuit->n_branches, i);
-  hob_circuit_refine (circuit, inject, i, work);
+  currents_at (circuit, &work, rows, circuit->n_branches, i);
+  hob_circuit_refine (circuit, inject, i, memory);
 }
 
 double

@@ -49,10 +49,9 @@ void hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const Ho
  * before. */
 void hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                               const HobComplex *inject, HobComplex *v, double *work);
-/* The currents of the first @n branches at the volts @v of a solve. They have rounding errors of
- * some 1e-10 A until they are refined. */
-void hob_circuit_currents (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
-                           const HobComplex *v, int n, HobComplex *i);
+/* The currents of the first @n branches in the last solve in @work that had sources and no
+ * injections. They have rounding errors of some 1e-10 A until they are refined. */
+void hob_circuit_currents (const HobCircuit *circuit, int n, HobComplex *i, double *work);
 /* Removes those rounding errors from the currents @i of all branches, after the last solve in
  * @work. */
 void hob_circuit_refine (const HobCircuit *circuit, const HobComplex *inject, HobComplex *i,

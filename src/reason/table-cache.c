@@ -40,12 +40,14 @@ hob_cache_key (const HobBench *idle, const char *format, const GArray *hypothese
 {
   g_autoptr (GChecksum) sum = g_checksum_new (G_CHECKSUM_SHA256);
   g_autofree char *range = hob_range_checksum (hob_bench_range (idle));
+  g_autofree char *book
+      = g_strdup_printf ("%016" G_GINT64_MODIFIER "x", hob_symptom_book_hash (idle->book));
 
   add_text (sum, format);
   add_text (sum, HOB_VERSION);
   add_text (sum, HOB_ENGINE_ID);
   add_text (sum, range);
-  add_text (sum, hob_symptom_book_checksum (idle->book));
+  add_text (sum, book);
   for (guint k = 0; k < hypotheses->len; k++)
     add_hypothesis (sum, &g_array_index (hypotheses, HobHypothesis, k));
   add_text (sum, acts);

@@ -411,7 +411,7 @@ solve_circuit (HobMoment *m)
         hob_clamp_conduct (m, p);
     }
   hob_circuit_solve_again (plan->circuit, m->g, m->emf, NULL, m->v, m->circuit_work);
-  hob_circuit_currents (plan->circuit, m->g, m->emf, m->v, plan->n_elems, m->i);
+  hob_circuit_currents (plan->circuit, plan->n_elems, m->i, m->circuit_work);
 }
 
 static void

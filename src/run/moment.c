@@ -73,7 +73,7 @@ hob_moment_currents (const HobMoment *m)
 
   if (!m->fine)
     {
-      hob_circuit_currents (plan->circuit, m->g, m->emf, m->v, plan->n_branches, m->i_fine);
+      hob_circuit_currents (plan->circuit, plan->n_branches, m->i_fine, m->circuit_work);
       hob_circuit_refine (plan->circuit, NULL, m->i_fine, m->circuit_work);
       cache->fine = TRUE;
     }

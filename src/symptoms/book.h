@@ -63,7 +63,7 @@ struct _HobSymptomBook
   gatomicrefcount refs;
   GPtrArray *entries; /* HobEntry *, owned: the symptoms */
   GPtrArray *hazards; /* HobEntry *, owned */
-  char *checksum;     /* owned */
+  guint64 hash;       /* of the file's bytes */
 };
 
 const HobEntry *hob_symptom_book_entry (const HobSymptomBook *book, int index);

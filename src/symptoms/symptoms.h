@@ -23,8 +23,7 @@ HobSymptomBook *hob_symptom_book_load (const char *file,
 HobSymptomBook *hob_symptom_book_ref (HobSymptomBook *book);
 void hob_symptom_book_unref (HobSymptomBook *book);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobSymptomBook, hob_symptom_book_unref)
-/* Of the file's bytes.  Borrowed. */
-const char *hob_symptom_book_checksum (const HobSymptomBook *book);
+guint64 hob_symptom_book_hash (const HobSymptomBook *book); /* of the file's bytes */
 int hob_symptom_book_size (const HobSymptomBook *book);
 const HobSymptom *hob_symptom_book_get (const HobSymptomBook *book, int index);
 int hob_symptom_book_find (const HobSymptomBook *book, const char *id); /* −1 */

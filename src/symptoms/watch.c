@@ -42,6 +42,7 @@ typedef struct
   HobBound bound;
   gboolean all;   /* of the refs, else one */
   int first, n;   /* refs */
+  int before;     /* the last one before it whose first part is the same; −1 */
 } Predicate;
 
 typedef struct
@@ -79,6 +80,8 @@ struct _HobSymptomWatch
   GArray *predicates; /* Predicate */
   GArray *clauses;    /* Clause */
   GArray *instances;  /* Instance */
+  int *last_of;       /* owned, while it is built: the last predicate that is first about the whole
+                         range, or about each part; −1 */
 };
 
 /* ---- Binding ---- */
@@ -188,12 +191,16 @@ keep_value (HobSymptomWatch *w, Value v)
 static int
 keep_predicate (HobSymptomWatch *w, Predicate p)
 {
-  for (guint i = 0; i < w->predicates->len; i++)
+  int *last = &w->last_of[1 + g_array_index (w->refs, Ref, p.first).part];
+
+  for (int i = *last; i >= 0; i = g_array_index (w->predicates, Predicate, i).before)
     if (same_predicate (w, &g_array_index (w->predicates, Predicate, i), &p))
       {
         g_array_set_size (w->refs, (guint) p.first);
-        return (int) i;
+        return i;
       }
+  p.before = *last;
+  *last = (int) w->predicates->len;
   for (int i = p.first; i < p.first + p.n; i++)
     {
       Ref *ref = &g_array_index (w->refs, Ref, i);
@@ -338,11 +345,11 @@ margin_of (double value, const Predicate *p, const Ref *ref)
     }
 }
 
-/* @values: those of the watch. */
-static double
-margin_among (const HobSymptomWatch *w, const double *values, const Predicate *p)
+/* @refs and @values: those of the watch. */
+static inline double
+margin_among (const Ref *refs, const double *values, const Predicate *p)
 {
-  const Ref *ref = &g_array_index (w->refs, Ref, p->first);
+  const Ref *ref = refs + p->first;
   double result = margin_of (values[ref->value], p, ref);
 
   for (int i = 1; i < p->n; i++)
@@ -358,14 +365,15 @@ static double
 margin (const HobSymptomWatch *w, const HobMoment *m, int predicate, double *values)
 {
   const Predicate *p = &g_array_index (w->predicates, Predicate, predicate);
+  const Ref *refs = &g_array_index (w->refs, Ref, 0);
 
   for (int i = p->first; i < p->first + p->n; i++)
     {
-      int v = g_array_index (w->refs, Ref, i).value;
+      int v = refs[i].value;
 
       values[v] = value_of (m, &g_array_index (w->values, Value, v));
     }
-  return margin_among (w, values, p);
+  return margin_among (refs, values, p);
 }
 
 /* Of all predicates, each value being asked for once. */
@@ -373,11 +381,14 @@ static void
 margins (const HobSymptomWatch *w, const HobMoment *m, double *values, double *margin)
 {
   const Predicate *predicates = &g_array_index (w->predicates, Predicate, 0);
+  const Ref *refs = &g_array_index (w->refs, Ref, 0);
+  const Value *of = &g_array_index (w->values, Value, 0);
+  int n_values = (int) w->values->len, n = (int) w->predicates->len;
 
-  for (guint v = 0; v < w->values->len; v++)
-    values[v] = value_of (m, &g_array_index (w->values, Value, v));
-  for (guint p = 0; p < w->predicates->len; p++)
-    margin[p] = margin_among (w, values, &predicates[p]);
+  for (int v = 0; v < n_values; v++)
+    values[v] = value_of (m, of + v);
+  for (int p = 0; p < n; p++)
+    margin[p] = margin_among (refs, values, predicates + p);
 }
 
 /* A look into the span for one predicate. */
@@ -524,16 +535,14 @@ look_at_instance (HobRun *run, const Look *l)
 
 /* Has it not begun, and does a condition not hold?  So it is with nearly all, and a look would
  * change nothing. */
-static gboolean
-is_idle (const HobSymptomWatch *w, const Instance *i, const double *memory, const double *state)
+static inline gboolean
+is_idle (const Clause *clauses, const Instance *i, const double *memory, const double *state)
 {
-  const Clause *clauses = &g_array_index (w->clauses, Clause, i->conditions.first);
+  const Clause *end = clauses + i->conditions.first + i->conditions.n;
 
-  if (state[I_BEGAN] >= 0)
-    return FALSE;
-  for (int k = 0; k < i->conditions.n; k++)
-    if (memory[clauses[k].predicate] < 0)
-      return TRUE;
+  for (const Clause *c = clauses + i->conditions.first; c < end; c++)
+    if (memory[c->predicate] < 0)
+      return state[I_BEGAN] < 0;
   return FALSE;
 }
 
@@ -541,16 +550,16 @@ static void
 look_at_instances (const HobSymptomWatch *w, HobRun *run, double *memory, const double *failed,
                    double from, double to)
 {
-  double *states = memory + w->predicates->len;
+  const Clause *clauses = &g_array_index (w->clauses, Clause, 0);
+  const Instance *i = &g_array_index (w->instances, Instance, 0), *end = i + w->instances->len;
+  double *state = memory + w->predicates->len;
 
-  for (guint k = 0; k < w->instances->len; k++)
+  for (; i < end; i++, state += I_SIZE)
     {
-      const Instance *i = &g_array_index (w->instances, Instance, k);
-
-      if (is_idle (w, i, memory, states + I_SIZE * k))
+      if (is_idle (clauses, i, memory, state))
         continue;
       Look look = { i, standing (w, i->conditions, memory, failed),
-                    standing (w, i->until, memory, failed), states + I_SIZE * k, from, to };
+                    standing (w, i->until, memory, failed), state, from, to };
 
       look_at_instance (run, &look);
     }
@@ -608,30 +617,24 @@ failing_matters (const HobSymptomWatch *w, int predicate, const double *memory, 
 /* What a step leaves to work on. */
 typedef struct
 {
-  double *values; /* at its end */
+  double *values; /* at its end; owned, with all that follows */
   double *end;    /* margins at its end */
   double *start;  /* at its start, of those that changed */
   double *failed; /* when it failed in this step; NOT_YET */
-  gboolean *changed;
+  int *changed;   /* the predicates that did, n of them, rising */
+  int n;
 } Scratch;
 
 static Scratch
 scratch_new (const HobSymptomWatch *w)
 {
-  guint n = w->predicates->len;
+  guint n = w->predicates->len, values = w->values->len;
+  double *room = g_new (double, values + 4 * n + 1);
+  double *end = room + values;
 
-  return (Scratch){ g_new (double, w->values->len + 1), g_new (double, n + 1),
-                    g_new (double, n + 1), g_new (double, n + 1), g_new0 (gboolean, n + 1) };
-}
-
-static void
-scratch_free (Scratch *s)
-{
-  g_free (s->values);
-  g_free (s->end);
-  g_free (s->start);
-  g_free (s->failed);
-  g_free (s->changed);
+  for (guint p = 0; p < n; p++)
+    end[2 * n + p] = NOT_YET;
+  return (Scratch){ room, end, end + n, end + 2 * n, (int *) (end + 3 * n), 0 };
 }
 
 /* When predicate @p changed in the step. */
@@ -648,28 +651,21 @@ moment_of (const HobSymptomWatch *w, HobSpan *span, int p, const Scratch *s)
                    s->values);
 }
 
-/* Margins at the step's end, and for what changed at its start.  FALSE: nothing changed. */
-static gboolean
+/* Margins at the step's end, and of what changed at its start. */
+static void
 look_at_ends (const HobSymptomWatch *w, HobSpan *span, const double *memory, Scratch *s)
 {
   int n = (int) w->predicates->len;
-  gboolean any = FALSE;
   const HobMoment *m = hob_span_at (span, hob_span_end (span));
 
   margins (w, m, s->values, s->end);
   for (int p = 0; p < n; p++)
-    {
-      s->failed[p] = NOT_YET;
-      s->changed[p] = (s->end[p] >= 0) != (memory[p] >= 0);
-      any = any || s->changed[p];
-    }
-  if (!any)
-    return FALSE;
-  m = hob_span_at (span, hob_span_start (span));
-  for (int p = 0; p < n; p++)
-    if (s->changed[p])
-      s->start[p] = margin (w, m, p, s->values);
-  return TRUE;
+    if ((s->end[p] >= 0) != (memory[p] >= 0))
+      s->changed[s->n++] = p;
+  if (s->n > 0)
+    m = hob_span_at (span, hob_span_start (span));
+  for (int k = 0; k < s->n; k++)
+    s->start[s->changed[k]] = margin (w, m, s->changed[k], s->values);
 }
 
 /* All ends before the insides: each look moves the borrowed moment.  What became true goes first,
@@ -677,16 +673,14 @@ look_at_ends (const HobSymptomWatch *w, HobSpan *span, const double *memory, Scr
 static void
 find_changes (const HobSymptomWatch *w, HobSpan *span, double *memory, Scratch *s)
 {
-  int n = (int) w->predicates->len;
   double to = hob_span_end (span);
 
-  if (!look_at_ends (w, span, memory, s))
-    return;
-  for (int p = 0; p < n; p++)
-    if (s->changed[p] && s->end[p] >= 0)
+  look_at_ends (w, span, memory, s);
+  for (int k = 0, p; k < s->n; k++)
+    if (s->end[p = s->changed[k]] >= 0)
       memory[p] = moment_of (w, span, p, s);
-  for (int p = 0; p < n; p++)
-    if (s->changed[p] && s->end[p] < 0)
+  for (int k = 0, p; k < s->n; k++)
+    if (s->end[p = s->changed[k]] < 0)
       s->failed[p] = failing_matters (w, p, memory, to) ? moment_of (w, span, p, s) : to;
 }
 
@@ -694,15 +688,14 @@ static void
 step (gpointer user, HobRun *run, HobSpan *span, double *memory)
 {
   const HobSymptomWatch *w = user;
-  guint n = w->predicates->len;
   Scratch s = scratch_new (w);
 
   find_changes (w, span, memory, &s);
   look_at_instances (w, run, memory, s.failed, hob_span_start (span), hob_span_end (span));
-  for (guint p = 0; p < n; p++)
-    if (s.end[p] < 0)
-      memory[p] = NEVER;
-  scratch_free (&s);
+  for (int k = 0; k < s.n; k++)
+    if (s.end[s.changed[k]] < 0)
+      memory[s.changed[k]] = NEVER;
+  g_free (s.values);
 }
 
 /* ---- The watch ---- */
@@ -719,12 +712,16 @@ hob_symptom_watch_new (const HobSymptomBook *book, const HobPlan *plan)
   w->predicates = g_array_new (FALSE, TRUE, sizeof (Predicate));
   w->clauses = g_array_new (FALSE, TRUE, sizeof (Clause));
   w->instances = g_array_new (FALSE, TRUE, sizeof (Instance));
+  w->last_of = g_new (int, hob_plan_range (plan)->n_parts + 1);
+  for (int p = 0; p <= hob_plan_range (plan)->n_parts; p++)
+    w->last_of[p] = -1;
   for (guint s = 0; s < book->entries->len; s++)
     bind_entry (w, (Instance){ HOB_EVENT_SYMPTOM, HOB_EVENT_SYMPTOM_END, .index = (int) s },
                 book->entries->pdata[s]);
   for (guint h = 0; h < book->hazards->len; h++)
     bind_entry (w, (Instance){ HOB_EVENT_HAZARD, HOB_EVENT_HAZARD_END, .index = (int) h },
                 book->hazards->pdata[h]);
+  g_clear_pointer (&w->last_of, g_free);
   w->watch = (HobWatch){ (int) (w->predicates->len + I_SIZE * w->instances->len), begin, step, w };
   return w;
 }
