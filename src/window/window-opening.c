@@ -7,6 +7,7 @@
 
 #include "base/data.h"
 #include "base/i18n.h"
+#include "base/write-file.h"
 
 #define RECENT_MAX 8
 #define RANGE_TYPE "application/x-hobwright-range+xml"
@@ -72,53 +73,74 @@ file_tag (const char *path)
 }
 
 static gboolean
-is_as_read (HobWindow *self)
+is_as_read (const HobFollowed *followed)
 {
-  g_autofree char *tag = file_tag (self->file);
+  g_autofree char *tag = file_tag (followed->path);
 
-  return g_strcmp0 (tag, self->file_tag) == 0;
+  return g_strcmp0 (tag, followed->tag) == 0;
 }
 
 static void
 on_file_changed (GFileMonitor *monitor, GFile *file, GFile *other, GFileMonitorEvent event,
                  HobWindow *self)
 {
+  const HobFollowed *followed = self->followed;
   g_autofree char *name = NULL, *line = NULL;
 
+  while (followed->monitor != monitor)
+    followed++;
   if (event != G_FILE_MONITOR_EVENT_CHANGES_DONE_HINT && event != G_FILE_MONITOR_EVENT_CREATED
       && event != G_FILE_MONITOR_EVENT_MOVED_IN && event != G_FILE_MONITOR_EVENT_RENAMED)
     return;
-  if (!g_file_test (self->file, G_FILE_TEST_EXISTS) || is_as_read (self))
+  if (!g_file_test (followed->path, G_FILE_TEST_EXISTS) || is_as_read (followed))
     return;
-  name = g_path_get_basename (self->file);
+  name = g_path_get_basename (followed->path);
   line = g_strdup_printf (_ ("%s has changed on disk."), name);
   hob_window_say (self, line);
   gtk_widget_set_visible (self->reload_button, TRUE);
 }
 
-void
-hob_window_follow_file (HobWindow *self, const char *path)
+static void
+unfollow (HobWindow *self, HobFollowed *followed)
+{
+  if (followed->monitor != NULL)
+    {
+      g_signal_handlers_disconnect_by_data (followed->monitor, self);
+      g_file_monitor_cancel (followed->monitor);
+    }
+  g_clear_object (&followed->monitor);
+  g_clear_pointer (&followed->path, g_free);
+  g_clear_pointer (&followed->tag, g_free);
+}
+
+static void
+follow (HobWindow *self, HobFollowed *followed, const char *path)
 {
   g_autoptr (GFile) file = g_file_new_for_path (path);
 
-  g_free (self->file);
-  g_free (self->file_tag);
-  self->file = g_strdup (path);
-  self->file_tag = file_tag (path);
-  hob_window_unwatch (self);
-  self->monitor = g_file_monitor_file (file, G_FILE_MONITOR_WATCH_MOVES, NULL, NULL);
-  if (self->monitor != NULL)
-    g_signal_connect (self->monitor, "changed", G_CALLBACK (on_file_changed), self);
+  followed->path = g_strdup (path);
+  followed->tag = file_tag (path);
+  followed->monitor = g_file_monitor_file (file, G_FILE_MONITOR_WATCH_MOVES, NULL, NULL);
+  if (followed->monitor != NULL)
+    g_signal_connect (followed->monitor, "changed", G_CALLBACK (on_file_changed), self);
 }
 
 void
-hob_window_unwatch (HobWindow *self)
+hob_window_follow_file (HobWindow *self, const char *path, const HobRange *range)
 {
-  if (self->monitor == NULL)
-    return;
-  g_signal_handlers_disconnect_by_data (self->monitor, self);
-  g_file_monitor_cancel (self->monitor);
-  g_clear_object (&self->monitor);
+  g_autofree char *asked = g_strdup (path); /* it may be the one that is followed now */
+
+  hob_window_unfollow (self);
+  follow (self, &self->followed[HOB_FOLLOWED_ASKED], asked);
+  if (range != NULL && !hob_same_file (range->file, asked))
+    follow (self, &self->followed[HOB_FOLLOWED_RANGE], range->file);
+}
+
+void
+hob_window_unfollow (HobWindow *self)
+{
+  for (int k = 0; k < HOB_N_FOLLOWED; k++)
+    unfollow (self, &self->followed[k]);
 }
 
 /* ---- Recent files ---- */
@@ -232,11 +254,26 @@ take_opened (HobWindow *self, const HobOpening *opening)
                        hob_job_new (&c, hob_opening_is_case (opening) ? opening->file : NULL));
 }
 
+/* Of a case that can't be opened again, the range that it had is still followed: the mistake may be
+ * there. */
+static const HobRange *
+range_of (HobWindow *self, const HobOpening *opening)
+{
+  const HobFollowed *asked = &self->followed[HOB_FOLLOWED_ASKED],
+                    *range = &self->followed[HOB_FOLLOWED_RANGE];
+
+  if (opening->range != NULL)
+    return opening->range;
+  return range->path != NULL && g_str_equal (asked->path, opening->file)
+             ? hob_session_range (self->session)
+             : NULL;
+}
+
 void
 hob_window_show_opening (HobWindow *self, const HobOpening *opening)
 {
   hob_window_say (self, NULL);
-  hob_window_follow_file (self, opening->file);
+  hob_window_follow_file (self, opening->file, range_of (self, opening));
   show_lines (self, opening);
   if (opening->c == NULL)
     return;
@@ -275,20 +312,28 @@ reload_range (HobWindow *self, const HobOpening *opening)
     show_left_out (self, left_out);
 }
 
+/* Whether only the range is another than before: it, or the range of a case that is as it was. */
+static gboolean
+is_of_open_range (HobWindow *self, const HobOpening *opening)
+{
+  return hob_same_file (opening->range->file, hob_session_range (self->session)->file)
+         && (!hob_opening_is_case (opening)
+             || is_as_read (&self->followed[HOB_FOLLOWED_ASKED]));
+}
+
 /* The file that was asked for last: the open one, or one that is broken. */
 static void
 reload (HobWindow *self)
 {
-  g_autoptr (HobOpening) opening = hob_opening_new (self->file);
-  g_autofree char *open_file
-      = g_canonicalize_filename (hob_session_range (self->session)->file, NULL);
+  g_autofree char *file = g_strdup (self->followed[HOB_FOLLOWED_ASKED].path);
+  g_autoptr (HobOpening) opening = hob_opening_new (file);
 
   if (opening->c == NULL)
     hob_window_show_opening (self, opening);
-  else if (g_str_equal (opening->file, open_file))
+  else if (is_of_open_range (self, opening))
     reload_range (self, opening);
   else
-    hob_window_open_file (self, self->file);
+    hob_window_open_file (self, file);
 }
 
 static void

@@ -21,6 +21,21 @@ typedef enum
   HOB_THEN_RESTORE,
 } HobThen;
 
+/* A file that is watched for changes that others make. */
+typedef struct
+{
+  char *path;            /* NULL: none */
+  char *tag;             /* of the file as it was read or written last */
+  GFileMonitor *monitor; /* NULL: it can't be watched */
+} HobFollowed;
+
+enum
+{
+  HOB_FOLLOWED_ASKED, /* the file asked for last, open or broken */
+  HOB_FOLLOWED_RANGE, /* the range of a case file */
+  HOB_N_FOLLOWED
+};
+
 typedef struct _HobWhyPlace HobWhyPlace;
 
 struct _HobWindow
@@ -62,9 +77,7 @@ struct _HobWindow
   HobThen then;                  /* what comes once what was done is saved or dropped, … */
   char *then_file;               /* … and with what file; NULL: none */
   char *left;                    /* the copy of a killed program that is offered; NULL: none */
-  char *file;                    /* the one asked for last, open or broken; NULL: none yet */
-  char *file_tag;                /* of that file as it was read or written last */
-  GFileMonitor *monitor;         /* of that file */
+  HobFollowed followed[HOB_N_FOLLOWED];
   HobWhyPlace *why_place;        /* where one was before the line was asked for; NULL: it isn't */
   GCancellable *why_search;      /* while the cause is looked for */
 
@@ -93,7 +106,7 @@ void hob_window_add_actions (HobWindow *self);
 void hob_window_add_opening (HobWindow *self);
 void hob_window_add_saving (HobWindow *self);
 void hob_window_hide_findings (HobWindow *self);
-void hob_window_unwatch (HobWindow *self);
+void hob_window_unfollow (HobWindow *self);
 void hob_window_update_actions (HobWindow *self);
 /* On the sheet that is shown, if the part is there; else on the first that has it or what it
  * moves. */
@@ -119,8 +132,9 @@ void hob_window_add_printing (HobWindow *self);
 
 /* window-opening.c */
 void hob_window_open_now (HobWindow *self, const char *file); /* nothing is asked */
-/* @file is the one that is open, and watched for changes that others make. */
-void hob_window_follow_file (HobWindow *self, const char *file);
+/* @file is the one that is open, and watched for changes that others make; so is the file of its
+ * @range, if that is another one.  NULL: none. */
+void hob_window_follow_file (HobWindow *self, const char *file, const HobRange *range);
 
 /* window-saving.c */
 void hob_window_take_job (HobWindow *self, HobJob *job); /* owns it */

@@ -180,7 +180,7 @@ save_case (HobWindow *self, const char *path, GError **error)
 {
   if (!hob_job_save (self->job, acts_of (self), path, error))
     return;
-  hob_window_follow_file (self, path);
+  hob_window_follow_file (self, path, hob_session_range (self->session));
   say_saved (self, path);
   go_on (self);
 }
@@ -324,7 +324,7 @@ hob_window_restore_now (HobWindow *self, const char *left)
   hob_session_open (self->session, opening->range, opening->c->acts);
   hob_window_show_opening (self, opening);
   hob_window_take_job (self, hob_job_new_unsaved (opening->c, g_steal_pointer (&kept)));
-  hob_window_follow_file (self, opening->range->file);
+  hob_window_follow_file (self, opening->range->file, NULL);
   acts = opening->c->acts->acts;
   if (acts->len > 0)
     hob_session_go (self->session, g_array_index (acts, HobAct, acts->len - 1).ms);

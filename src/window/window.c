@@ -399,11 +399,9 @@ hob_window_dispose (GObject *object)
   if (self->chooser != NULL)
     gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
   g_clear_object (&self->chooser);
-  hob_window_unwatch (self);
+  hob_window_unfollow (self);
   hob_window_drop_why (self);
   hob_window_drop_job (self);
-  g_clear_pointer (&self->file, g_free);
-  g_clear_pointer (&self->file_tag, g_free);
   if (self->session != NULL)
     g_signal_handlers_disconnect_by_data (self->session, self);
   gtk_widget_dispose_template (GTK_WIDGET (self), HOB_TYPE_WINDOW);

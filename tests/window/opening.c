@@ -327,6 +327,52 @@ a_file_that_breaks_leaves_the_last_good_range (void)
   hand_close (window);
 }
 
+static const char cased[] = "<case format=\"1\" range=\"cased.xml\">"
+                            "<do value=\"1s knob-lf=light\"/></case>";
+
+/* The range is another file than the case: both are watched. */
+static void
+the_range_of_a_case_is_watched_too (void)
+{
+  HobWindow *window = hand_open (app, "board-five", 1560, 940);
+  HobSession *session = hob_window_session (window);
+  g_autofree char *range_file = write_changed ("cased.xml", no_change), *again = NULL,
+                  *broken = NULL, *mended = NULL;
+  g_autofree char *file = write_file ("case.xml", cased);
+  HobRange *before;
+
+  hob_window_open_file (window, file);
+  hob_session_set_running (session, FALSE);
+  g_assert_cmpstr (open_path (window), ==, range_file);
+  hand_act (window, HOB_ACT_CONTROL, "knob-rr", 35);
+  hob_session_go (session, 2000);
+  WAIT_FOR (hob_session_ms (session) == 2000);
+  before = hob_session_range (session);
+
+  again = write_changed ("cased.xml", other_knob);
+  wait_offer (window);
+  g_assert_nonnull (strstr (hob_window_said (window), "cased.xml"));
+  hand_click_button (GTK_WIDGET (window), "Reload");
+  WAIT_FOR (hob_session_range (session) != before);
+  g_assert_cmpfloat (turned (window, "knob-lf"), ==, 20);
+  g_assert_cmpfloat (turned (window, "knob-back"), ==, 0);
+  g_assert_cmpuint (hob_finding_list_size (hob_window_findings (window)), ==, 1);
+
+  before = hob_session_range (session);
+  broken = write_changed ("cased.xml", mistakes);
+  wait_offer (window);
+  hand_click_button (GTK_WIDGET (window), "Reload");
+  WAIT_FOR (hob_finding_list_size (hob_window_findings (window)) >= 3);
+  g_assert_true (hob_session_range (session) == before);
+  mended = write_changed ("cased.xml", no_change);
+  wait_offer (window);
+  hand_click_button (GTK_WIDGET (hob_window_findings (window)), "Check Again");
+  WAIT_FOR (hob_session_range (session) != before);
+  g_assert_cmpfloat (turned (window, "knob-lf"), ==, 20);
+  g_assert_null (hob_window_findings (window));
+  hand_close (window);
+}
+
 static void
 recent_files_are_ours_and_are_opened_again (void)
 {
@@ -446,6 +492,8 @@ main (int argc, char **argv)
                    a_file_that_changes_is_offered_and_keeps_the_acts);
   g_test_add_func ("/window/opening/a-file-that-breaks-leaves-the-last-good-range",
                    a_file_that_breaks_leaves_the_last_good_range);
+  g_test_add_func ("/window/opening/the-range-of-a-case-is-watched-too",
+                   the_range_of_a_case_is_watched_too);
   g_test_add_func ("/window/opening/recent-files-are-ours-and-are-opened-again",
                    recent_files_are_ours_and_are_opened_again);
   g_test_add_func ("/window/opening/a-dropped-file-opens", a_dropped_file_opens);
