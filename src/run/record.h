@@ -19,7 +19,7 @@ G_BEGIN_DECLS
 
 #define HOB_STEP_COST 8   /* of a step, and … */
 #define HOB_INSTANT_COST 1 /* … of an act: one evaluation or two */
-#define HOB_FIRST_GAP 64
+#define HOB_FIRST_GAP 128
 
 typedef struct
 {

@@ -86,6 +86,7 @@ struct _HobWindow
 
   guint tick;
   guint keep_timer;
+  gint64 kept_at; /* µs; 0: not yet */
   gboolean keep_failed; /* that was said */
   guint fold_idle;
   gint64 last_frame; /* µs; 0: none yet */

@@ -24,6 +24,7 @@ on_keep (gpointer user)
   g_autoptr (GError) error = NULL;
 
   self->keep_timer = 0;
+  self->kept_at = g_get_monotonic_time ();
   if (self->job != NULL && !hob_job_keep (self->job, acts_of (self), &error) && !self->keep_failed)
     {
       self->keep_failed = TRUE;
@@ -32,11 +33,15 @@ on_keep (gpointer user)
   return G_SOURCE_REMOVE;
 }
 
+/* The first act after a pause at once; while acts go on, every so often. */
 static void
 keep_soon (HobWindow *self)
 {
+  gint64 waited = (g_get_monotonic_time () - self->kept_at) / 1000;
+
   if (self->keep_timer == 0)
-    self->keep_timer = g_timeout_add (KEEP_MS, on_keep, self);
+    self->keep_timer
+        = g_timeout_add (waited < KEEP_MS ? (guint) (KEEP_MS - waited) : 0, on_keep, self);
 }
 
 /* ---- The job ---- */
