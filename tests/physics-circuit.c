@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "physics/circuit.h"
+#include "physics/sparse.h"
 
 #include <math.h>
 #include <string.h>
@@ -434,6 +435,21 @@ solving_again_gives_the_bits_of_solving_first (void)
     }
 }
 
+static void
+a_cleared_pattern_holds_nothing (void)
+{
+  static const int ends[] = { 0, 1, 1, 2, 2, -1 };
+  static const HobPattern nothing = { 0 };
+  HobPattern pattern;
+
+  hob_pattern_init (&pattern, 3, ends, 3, NULL);
+  g_assert_cmpint (pattern.n_slots, >=, 3);
+  hob_pattern_clear (&pattern);
+  g_assert_true (pattern.row == nothing.row && pattern.start == nothing.start);
+  g_assert_true (pattern.later == nothing.later && pattern.pair == nothing.pair);
+  g_assert_true (pattern.target == nothing.target);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -463,6 +479,7 @@ main (int argc, char **argv)
   CASE ("no-sources-given-is-no-sources", no_sources_given_is_no_sources);
   CASE ("the-order-of-elimination-does-not-matter", the_order_of_elimination_does_not_matter);
   CASE ("the-work-grows-in-a-line-with-a-tree", the_work_grows_in_a_line_with_a_tree);
+  CASE ("a-cleared-pattern-holds-nothing", a_cleared_pattern_holds_nothing);
 #undef CASE
   return g_test_run ();
 }

@@ -445,6 +445,37 @@ a_tolerance_below_the_numbers_themselves_ends_too (void)
   g_assert_cmpfloat (found, <=, nextafter (nextafter (f.root, INFINITY), INFINITY));
 }
 
+/* A guard that answers ∞ gives no slope to go by. */
+typedef struct
+{
+  double root, first, last; /* asked between these */
+} Wall;
+
+static double
+wall (double t, gpointer user)
+{
+  Wall *f = user;
+
+  f->first = fmin (f->first, t);
+  f->last = fmax (f->last, t);
+  return t > f->root ? INFINITY : -1;
+}
+
+static void
+a_crossing_to_infinity_is_looked_for_between_the_ends (void)
+{
+  for (int k = 1; k < 60; k++)
+    {
+      Wall f = { k / 7.0, INFINITY, -INFINITY };
+      double found = hob_locate (wall, &f, 0, 9, 1e-6);
+
+      g_assert_cmpfloat (found, >, f.root);
+      g_assert_cmpfloat (found, <=, f.root + 1e-6);
+      g_assert_cmpfloat (f.first, >=, 0);
+      g_assert_cmpfloat (f.last, <=, 9);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -478,6 +509,8 @@ main (int argc, char **argv)
   CASE ("a-crossing-is-found-on-its-upper-side", a_crossing_is_found_on_its_upper_side);
   CASE ("a-straight-crossing-takes-few-looks", a_straight_crossing_takes_few_looks);
   CASE ("a-crossing-at-the-start-is-found-there", a_crossing_at_the_start_is_found_there);
+  CASE ("a-crossing-to-infinity-is-looked-for-between-the-ends",
+        a_crossing_to_infinity_is_looked_for_between_the_ends);
   CASE ("a-tolerance-below-the-numbers-themselves-ends-too",
         a_tolerance_below_the_numbers_themselves_ends_too);
 #undef CASE

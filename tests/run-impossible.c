@@ -91,6 +91,30 @@ the_same_parts_without_the_loop_run (void)
   g_assert_no_error (error);
 }
 
+/* What was done to come there is taken back: the run goes on as if it had never been. */
+static void
+what_made_it_impossible_is_undone (void)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobRange) range = loop (TRUE);
+  g_autoptr (HobPlan) plan = hob_plan_new (range);
+  g_autoptr (HobCase) acts = hob_case_new (range);
+  g_autoptr (HobRun) run = NULL;
+  HobAct high = { .ms = 1000, .what = HOB_ACT_SETTING, .part = hob_range_part (range, "h"), .value = 3417 };
+
+  high.index = hob_kind_setting (range->parts[high.part].kind, "gas-pressure");
+  hob_case_add_argument (acts, HOB_ACT_SETTING, "h.gas-pressure=400 Pa", &error);
+  g_assert_no_error (error);
+  run = hob_run_new (plan, acts, NULL);
+  hob_run_act (run, high);
+  g_assert_cmpint (hob_run_advance (run, 2, &error), ==, HOB_RUN_IMPOSSIBLE);
+  g_assert_cmpfloat (hob_run_reached (run), <=, 1);
+  g_clear_error (&error);
+  g_assert_true (hob_run_undo (run));
+  g_assert_cmpint (hob_run_advance (run, 2, &error), ==, HOB_RUN_OK);
+  g_assert_no_error (error);
+}
+
 /* ---- A weak circuit ---- */
 
 static guint
@@ -157,6 +181,8 @@ main (int argc, char **argv)
                    a_sagging_circuit_closes_no_door);
   g_test_add_func ("/impossible/a-net-without-a-solution-ends-the-run",
                    a_net_without_a_solution_ends_the_run);
+  g_test_add_func ("/impossible/what-made-it-impossible-is-undone",
+                   what_made_it_impossible_is_undone);
   g_test_add_func ("/impossible/the-same-parts-without-the-loop-run",
                    the_same_parts_without_the_loop_run);
   return g_test_run ();

@@ -332,6 +332,25 @@ looking_back_does_not_touch_the_run (Fixture *f, gconstpointer name)
   g_assert_cmpuint (hob_run_counters (looked).events, ==, hob_run_counters (still).events);
 }
 
+/* A step ends where an act is due.  Who reads that moment before the act is done reads what was
+ * before it, and afterwards what came of it. */
+static void
+a_moment_read_before_its_act_shows_the_act_afterwards (Fixture *f, gconstpointer name)
+{
+  HobAct out = act_of (f, 10000, "cord.plug", 0);
+
+  do_ (f->acts, "10s cord.plug=out");
+  g_autoptr (HobRun) run = hob_run_new (f->plan, f->acts, NULL);
+  advance (run, 0);
+  while (hob_run_reached (run) < 10)
+    advance (run, nextafter (hob_run_reached (run), INFINITY));
+  g_assert_true (hob_run_read (run, 10, f->m));
+  g_assert_cmpfloat (hob_moment_control (f->m, out.part, out.index), ==, 1);
+  advance (run, 20);
+  g_assert_true (hob_run_read (run, 10, f->m));
+  g_assert_cmpfloat (hob_moment_control (f->m, out.part, out.index), ==, 0);
+}
+
 /* Whatever is looked at next, no stretch longer than two gaps is taken again. */
 static void
 gaps_are_even_over_the_whole_record (Fixture *f, gconstpointer name)
@@ -376,6 +395,8 @@ main (int argc, char **argv)
   ADD ("a-cut-repeats-no-event", a_cut_repeats_no_event);
   ADD ("a-thinned-run-reads-as-a-fresh-one", a_thinned_run_reads_as_a_fresh_one);
   ADD ("looking-back-does-not-touch-the-run", looking_back_does_not_touch_the_run);
+  ADD ("a-moment-read-before-its-act-shows-the-act-afterwards",
+       a_moment_read_before_its_act_shows_the_act_afterwards);
   ADD ("gaps-are-even-over-the-whole-record", gaps_are_even_over_the_whole_record);
   return g_test_run ();
 }

@@ -97,6 +97,28 @@ assert_between (double value, double low, double high)
   g_assert_cmpfloat (value, <=, high);
 }
 
+/* Two who read the same twin at different times: neither changes what the other reads. */
+static void
+two_readers_do_not_disturb_each_other (void)
+{
+  static const char *const words[] = { "0s oven.mode=bake", "igniter-bake:aged", NULL };
+  Stand s = stand_open ("dial-four", words, 900);
+  HobRun *twin = hob_bench_should_be (s.bench);
+  g_autoptr (HobMoment) one = hob_moment_new (s.bench->plan), other = hob_moment_new (s.bench->plan);
+
+  for (double t = 100.25; t < 900; t += 50)
+    {
+      guint64 before;
+
+      g_assert_true (hob_run_read (twin, t, one));
+      before = hob_moment_hash (one);
+      g_assert_true (hob_run_read (twin, 900 - t, other));
+      g_assert_true (hob_run_read (twin, t, one));
+      g_assert_cmphex (hob_moment_hash (one), ==, before);
+    }
+  stand_close (&s);
+}
+
 /* ---- Named cases: every second of 95 minutes ---- */
 
 #define STAND(...) stand_open (name, (const char *const[]){ __VA_ARGS__, NULL }, 60 * MINUTES + 1)
@@ -507,6 +529,8 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/step-twin/two-readers-do-not-disturb-each-other",
+                   two_readers_do_not_disturb_each_other);
   g_test_add_func ("/run-step-twin/aged-igniter-dial", igniter_on_dial);
   g_test_add_func ("/run-step-twin/aged-igniter-board", igniter_on_board);
   g_test_add_func ("/run-step-twin/sensor-plug", sensor_plug);
