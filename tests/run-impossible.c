@@ -100,8 +100,9 @@ what_made_it_impossible_is_undone (void)
   g_autoptr (HobPlan) plan = hob_plan_new (range);
   g_autoptr (HobCase) acts = hob_case_new (range);
   g_autoptr (HobRun) run = NULL;
-  HobAct high = { .ms = 1000, .what = HOB_ACT_SETTING, .part = hob_range_part (range, "h"), .value = 3417 };
+  HobAct high = { .ms = 1000, .what = HOB_ACT_SETTING, .value = 3417 };
 
+  high.part = hob_range_part (range, "h");
   high.index = hob_kind_setting (range->parts[high.part].kind, "gas-pressure");
   hob_case_add_argument (acts, HOB_ACT_SETTING, "h.gas-pressure=400 Pa", &error);
   g_assert_no_error (error);
