@@ -104,7 +104,8 @@ two_readers_do_not_disturb_each_other (void)
   static const char *const words[] = { "0s oven.mode=bake", "igniter-bake:aged", NULL };
   Stand s = stand_open ("dial-four", words, 900);
   HobRun *twin = hob_bench_should_be (s.bench);
-  g_autoptr (HobMoment) one = hob_moment_new (s.bench->plan), other = hob_moment_new (s.bench->plan);
+  g_autoptr (HobMoment) one = hob_moment_new (s.bench->plan),
+                        other = hob_moment_new (s.bench->plan);
 
   for (double t = 100.25; t < 900; t += 50)
     {
