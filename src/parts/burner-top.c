@@ -42,8 +42,8 @@ static const HobPortDef ports[] = {
 static const HobSettingDef settings[] = {
   { .name = "orifice", .words = N_ ("Orifice diameter."), .dim = HOB_DIM_LENGTH,
     .normal = 0.0520 * 0.0254, .low = 0.2e-3, .high = 6e-3 },
-  { .name = "ports", .words = N_ ("Total area of the burner ports, given as the diameter of one "
-                                  "hole."),
+  { .name = "ports", .words = N_ ("Total area of the burner ports, given as the diameter of a "
+                                  "single hole with the same area."),
     .dim = HOB_DIM_LENGTH, .normal = 0.7463 * 0.0254, .low = 2e-3, .high = 80e-3 },
   { .name = "shutter",
     .words = N_ ("Air shutter opening, compared with the correct opening."), .normal = 1,

@@ -204,8 +204,8 @@ static const HobQuantityDef quantities[] = {
   { .name = "light-energy",
     .words = N_ ("energy of the gas that ignited in the oven, shown for 5 s"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
-  { .name = "burst", .words = N_ ("strength of the last ignition of gas in the oven, shown for 5 "
-                                  "s"),
+  { .name = "burst", .words = N_ ("force of the last flash of built-up gas in the oven, shown "
+                                  "for 5 s"),
     .values = hob_bursts, .sense = HOB_SENSE_EAR },
   { .name = "door", .words = N_ ("how far the door is open"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },

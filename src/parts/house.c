@@ -125,7 +125,7 @@ static const HobSettingDef settings[] = {
   { .name = "minerals",
     .words = N_ ("Minerals in the air from a humidifier that runs on tap water, from 0 to 1."),
     .high = 1, .of = HOB_SETTING_NOMINAL, .say = HOB_SAY_SHARE,
-    .titled = N_ ("minerals in the air %s") },
+    .titled = N_ ("minerals in the kitchen air: %s") },
   { .name = "fuel", .words = N_ ("Gas in the pipe, whatever the data plate says."),
     .dim = HOB_DIM_CHOICE, .high = 1, .choices = hob_fuel_names, .of = HOB_SETTING_FUEL },
   { .name = "gas-pipe-ohms",
@@ -286,7 +286,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "blood", .words = N_ ("share of the blood's hemoglobin that carries carbon monoxide "
                                   "(COHb)"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_HAND },
-  { .name = "burst", .words = N_ ("strength of the last ignition of gas in the kitchen, shown "
+  { .name = "burst", .words = N_ ("force of the last flash of built-up gas in the kitchen, shown "
                                   "for 5 s"),
     .values = hob_bursts, .sense = HOB_SENSE_EAR },
   { .name = "volts", .words = N_ ("voltage, line to neutral"), .dim = HOB_DIM_VOLTAGE },

@@ -95,7 +95,8 @@ static const HobSettingDef settings[] = {
   { .name = "line-relay", .words = N_ ("Enter 1 if a line relay stops the oven when it overheats."),
     .high = 1 },
   { .name = "element-use",
-    .words = N_ ("When the convection element is on: during preheat, or at every call for heat."),
+    .words = N_ ("When the convection element is on: only during preheat, or on every call for "
+                 "heat."),
     .dim = HOB_DIM_CHOICE, .high = 1, .choices = element_uses },
   { .name = "welded", .words = "1: the bake relay's contact is welded shut.", .high = 1,
     .condition = TRUE },

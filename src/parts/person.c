@@ -31,7 +31,7 @@ static const HobSettingDef settings[] = {
 };
 static const HobPosition positions[] = {
   { .name = "away", .words = N_ ("AWAY"), .value = 0 },
-  { .name = "chassis", .words = N_ ("HAND ON METAL"), .value = 1 },
+  { .name = "chassis", .words = N_ ("HAND ON RANGE"), .value = 1 },
   { NULL },
 };
 static const HobControlDef controls[] = {

@@ -81,7 +81,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "plug-corroded",
     .words = N_ ("sensor plug corroded"),
-    .severity_words = N_ ("%s in the plug"),
+    .severity_words = N_ ("%s of extra resistance in the plug"),
     .typical = 0.5,
     .prior = 4,
     .proof = N_ ("Read the ohms at the control plug. They are too high for the oven's "

@@ -342,7 +342,7 @@ value_words (const HobQuantityDef *quantity, const HobAtHand *hand, HobBehind be
   if (g_strcmp0 (value, normal) == 0)
     return g_steal_pointer (&value);
   return g_strdup_printf (behind == HOB_BEHIND_SHOULD_BE ? _ ("%s, should be %s")
-                                                         : _ ("%s; a normal range: %s"),
+                                                         : _ ("%s; a normal range reads %s"),
                           value, normal);
 }
 
