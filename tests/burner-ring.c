@@ -93,7 +93,7 @@ a_flame_goes_out_at_low_and_stays_out (void)
 static void
 too_much_air_flashes_back_at_low_until_the_gas_is_off (void)
 {
-  g_auto (Faulty) f = SHIPPED ("dial-four", "burner-lf:shutter-open=0.6", "1s knob-lf=light",
+  g_auto (Faulty) f = SHIPPED ("round-dial", "burner-lf:shutter-open=0.6", "1s knob-lf=light",
                                "8s knob-lf=high", "20s knob-lf=low", "32s knob-lf=high",
                                "40s knob-lf=off", "45s knob-lf=light", "50s knob-lf=high");
 
@@ -112,7 +112,7 @@ too_much_air_flashes_back_at_low_until_the_gas_is_off (void)
 static void
 a_little_too_much_air_pops_when_turned_off (void)
 {
-  g_auto (Faulty) f = SHIPPED ("dial-four", "burner-lf:shutter-open=0.05", DOWN);
+  g_auto (Faulty) f = SHIPPED ("round-dial", "burner-lf:shutter-open=0.05", DOWN);
 
   g_assert_cmpfloat (at (&f, AT_LOW, "burner-lf.ring"), ==, 1);
   g_assert_cmpfloat (at (&f, AT_LOW, "burner-lf.pop"), ==, 0);

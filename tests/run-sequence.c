@@ -256,7 +256,7 @@ what_never_began_has_not_ended (void)
 static void
 a_yellow_flame_is_named (void)
 {
-  Stand s = STAND ("burner-lf:shutter-closed", 20, "1s knob-lf=light", "5s knob-lf=high");
+  Stand s = STAND ("burner-lf:venturi-blocked", 20, "1s knob-lf=light", "5s knob-lf=high");
   const HobSequenceEntry *e = first_ringed (&s);
   g_autofree char *figures = NULL;
 

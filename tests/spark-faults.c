@@ -453,7 +453,7 @@ leads_fail_open_or_to_metal (void)
 /* Over eleven severities the wait only grows, by no more than a third of the whole at a time, and
  * still does at the end. */
 static void
-assert_later_by_degree (const char *fault)
+assert_later_by_degree (const char *range, const char *fault)
 {
   double wait[11], whole;
 
@@ -461,7 +461,7 @@ assert_later_by_degree (const char *fault)
     {
       g_autofree char *text = g_strdup_printf ("%s=%.1f", fault, k / 10.0);
 
-      wait[k] = mean_wait ("dial-four", text, 6);
+      wait[k] = mean_wait (range, text, 6);
       g_test_message ("%s lights after %.2f s", text, wait[k]);
     }
   whole = wait[10] - wait[0];
@@ -480,14 +480,22 @@ static void
 a_tip_out_of_the_mixture_sparks_and_lights_late (void)
 {
   assert_left_front ("electrode-lf:off-place=0.05", TRUE, TRUE);
-  assert_later_by_degree ("electrode-lf:off-place");
+  assert_later_by_degree ("dial-four", "electrode-lf:off-place");
 }
 
 static void
 clogged_ports_light_late (void)
 {
   assert_left_front ("burner-lf:port-clogged=0.1", TRUE, TRUE);
-  assert_later_by_degree ("burner-lf:port-clogged");
+  assert_later_by_degree ("dial-four", "burner-lf:port-clogged");
+}
+
+/* An open burner's spark is at the end of its lighter tube. */
+static void
+a_lighter_tube_that_is_blocked_or_off_lights_late (void)
+{
+  assert_later_by_degree ("round-dial", "burner-lf:tube-blocked");
+  assert_later_by_degree ("round-dial", "burner-lf:tube-off");
 }
 
 /* ---- Burners, knobs, valves ---- */
@@ -540,9 +548,9 @@ a_clogged_jet_leaves_a_small_lifting_flame (void)
 static void
 too_little_air_is_yellow_too_much_lifts (void)
 {
-  g_auto (Faulty) closed = lighting ("dial-four", "burner-lf:shutter-closed");
+  g_auto (Faulty) closed = lighting ("round-dial", "burner-lf:shutter-closed");
   g_auto (Faulty) nest = lighting ("dial-four", "burner-lf:venturi-blocked");
-  g_auto (Faulty) open = lighting ("dial-four", "burner-lf:shutter-open");
+  g_auto (Faulty) open = lighting ("round-dial", "burner-lf:shutter-open");
 
   g_test_message ("closed: %s, nest: %s", lit (&closed, "lf") ? "lit" : "unlit",
                   lit (&nest, "lf") ? "lit" : "unlit");
@@ -606,6 +614,7 @@ main (int argc, char **argv)
   SAYS ("electrode", leads_fail_open_or_to_metal);
   SAYS ("electrode", a_tip_out_of_the_mixture_sparks_and_lights_late);
   SAYS ("burner", clogged_ports_light_late);
+  SAYS ("burner", a_lighter_tube_that_is_blocked_or_off_lights_late);
   SAYS ("burner", a_cap_that_is_askew_missing_or_dirty_takes_the_spark);
   SAYS ("burner", exchanged_caps_fail_at_both);
   SAYS ("burner", good_sparks_light_nothing_where_gas_or_air_are_wrong);

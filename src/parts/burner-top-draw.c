@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The surface burner in both pictures. */
+/* The surface burners in both pictures. */
 
 #include "parts/burner-top.h"
 #include "parts/symbol.h"
@@ -86,11 +86,41 @@ flames_on_cooktop (HobPen *pen, const HobPartView *view)
                       lift);
 }
 
+/* The open bowl, the head with drilled ports and no cap, and the lighter tube, which ends in front
+ * of the electrode. */
 static void
-draw_cutaway (HobPen *pen, const HobPartView *view)
+paper_in_bowl (HobPen *pen)
+{
+  oval (pen, 0, 22, 56, 17);
+  pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+  oval (pen, 0, 23, 50, 13);
+  pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+  pen_move (pen, 30, 22);
+  pen_line (pen, 44, 0);
+  pen_line (pen, 50, 2);
+  pen_line (pen, 38, 24);
+  pen_close (pen);
+  pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+  drum (pen, 2, 36, 11, 16);
+  pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_OUTLINE);
+  oval (pen, 0, 2, 36, 11);
+  pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+  oval (pen, 0, 2, 14, 4);
+  pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+  for (int k = -3; k <= 3; k++)
+    {
+      pen_circle (pen, 35 * sin (k * G_PI / 8), 9 + 11 * cos (k * G_PI / 8), 1.5);
+      pen_fill (pen, HOB_ROLE_CAVITY_INK);
+    }
+}
+
+typedef void (*Paper) (HobPen *pen);
+
+static void
+draw_cutaway (HobPen *pen, const HobPartView *view, Paper paper)
 {
   if (view->layer == HOB_LAYER_PAPER)
-    paper_on_cooktop (pen);
+    paper (pen);
   else
     flames_on_cooktop (pen, view);
 }
@@ -121,11 +151,31 @@ draw_gas (HobPen *pen, const HobPartView *view)
   pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
 }
 
+/* The disc of the shutter at the mouth of the venturi. */
+static void
+draw_shutter (HobPen *pen)
+{
+  pen_segment (pen, -12, -16, -12, -5);
+  pen_segment (pen, -12, 5, -12, 16);
+  pen_stroke (pen, HOB_ROLE_INK, HOB_OUTLINE);
+}
+
 void
 hob_burner_top_draw (HobPen *pen, const HobPartView *view)
 {
   if (view->sheet == HOB_SHEET_GAS)
     draw_gas (pen, view);
   else
-    draw_cutaway (pen, view);
+    draw_cutaway (pen, view, paper_on_cooktop);
+}
+
+void
+hob_burner_open_draw (HobPen *pen, const HobPartView *view)
+{
+  if (view->sheet == HOB_SHEET_GAS)
+    draw_gas (pen, view);
+  else
+    draw_cutaway (pen, view, paper_in_bowl);
+  if (view->sheet == HOB_SHEET_GAS && view->layer == HOB_LAYER_PAPER)
+    draw_shutter (pen);
 }

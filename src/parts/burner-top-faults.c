@@ -1,8 +1,84 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* What fails at a surface burner. */
+/* What fails at a surface burner: at both makes; at a sealed one, which has a cap that can be off
+ * its seat; at an open one, which has a shutter that can be set wrong and a lighter tube.  A spill
+ * runs through the open top into the venturi, and so these are clogged more often. */
 
 #include "parts/burner-top.h"
+
+/* ---- Both ---- */
+
+#define PORTS_BLOCKED                                                                             \
+  {                                                                                               \
+    .id = "ports-blocked",                                                                        \
+    .words = N_ ("burner ports blocked by a spill"),                                              \
+    .severity_words = N_ ("%s of the ports blocked"),                                             \
+    .typical = 0.4,                                                                               \
+    .prior = 6,                                                                                   \
+    .proof = N_ ("Look at the burner ports. Clear each one with a needle, never a "               \
+                 "toothpick. The flame goes all the way around again."),                          \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),                                               \
+    .hazards = HOB_HAZARD (CO_FLAME),                                                             \
+    HOB_EFFECTS ({ .setting = HOB_TOP_BLOCKED, .at0 = 0.1, .at1 = 0.9 }),                         \
+  }
+
+#define ORIFICE_CLOGGED(PRIOR)                                                                    \
+  {                                                                                               \
+    .id = "orifice-clogged",                                                                      \
+    .words = N_ ("orifice clogged"),                                                              \
+    .severity_words = N_ ("orifice %s narrower"),                                                 \
+    .typical = 0.6,                                                                               \
+    .prior = PRIOR,                                                                               \
+    .proof = N_ ("Read the manifold pressure. It's normal, and the other burners are fine. Take " \
+                 "the orifice out and look through it."),                                         \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),                    \
+    .hazards = HOB_HAZARD (CO_FLAME),                                                             \
+    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,           \
+                   .at1 = 0.35 }),                                                                \
+  }
+
+#define VENTURI_BLOCKED(PRIOR)                                                                    \
+  {                                                                                               \
+    .id = "venturi-blocked",                                                                      \
+    .words = N_ ("venturi blocked by an insect nest or a spill"),                                 \
+    .severity_words = N_ ("%s of the air blocked"),                                               \
+    .typical = 0.6,                                                                               \
+    .prior = PRIOR,                                                                               \
+    .proof = N_ ("Look for a tall, yellow flame even with the right pressure and orifice. Run a " \
+                 "brush through the venturi."),                                                   \
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),                    \
+    .hazards = HOB_HAZARD (CO_FLAME),                                                             \
+    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.8,         \
+                   .at1 = 0.1 }),                                                                 \
+  }
+
+#define ORIFICE_FOR_LP                                                                            \
+  {                                                                                               \
+    .id = "orifice-for-lp",                                                                       \
+    .words = N_ ("LP orifice on natural gas, conversion not finished"),                           \
+    .prior = 1,                                                                                   \
+    .proof = N_ ("Compare the number on the orifice with the tech sheet. Clock the gas meter to " \
+                 "find the burner's Btu/h."),                                                     \
+    .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),                                    \
+    .hazards = HOB_HAZARD (CO_FLAME),                                                             \
+    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,           \
+                   .at1 = 0.681 }),                                                               \
+  }
+
+#define ORIFICE_FOR_NATURAL                                                                       \
+  {                                                                                               \
+    .id = "orifice-for-natural",                                                                  \
+    .words = N_ ("natural gas orifice on LP, conversion not finished"),                           \
+    .prior = 1,                                                                                   \
+    .proof = N_ ("Compare the number on the orifice with the tech sheet. Clock the gas meter to " \
+                 "find the burner's Btu/h."),                                                     \
+    .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),                                    \
+    .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),                                 \
+    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,           \
+                   .at1 = 1.469 }),                                                               \
+  }
+
+/* ---- Sealed ---- */
 
 const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
   {
@@ -77,44 +153,45 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CLOGGED, .at1 = 1 }),
   },
+  PORTS_BLOCKED,
+  ORIFICE_CLOGGED (2),
+  VENTURI_BLOCKED (2),
+  ORIFICE_FOR_LP,
+  ORIFICE_FOR_NATURAL,
+};
+
+/* ---- Open ---- */
+
+const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
   {
-    .id = "ports-blocked",
-    .words = N_ ("burner ports blocked by a spill"),
-    .severity_words = N_ ("%s of the ports blocked"),
-    .typical = 0.4,
+    .id = "tube-blocked",
+    .words = N_ ("lighter tube blocked"),
+    .severity_words = N_ ("%s of the lighter tube still open"),
+    .typical = 0.9,
     .prior = 6,
-    .proof = N_ ("Lift the cap and look at the ports. Clear each one with a needle, never a "
-                 "toothpick. The flame goes all the way around again."),
+    .proof = N_ ("Lift the top and look through the lighter tube. Clean it with a brush. The "
+                 "burner sparked well but lit late or only with a match. Now it lights right "
+                 "away."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
-    .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = HOB_TOP_BLOCKED, .at0 = 0.1, .at1 = 0.9 }),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
+    HOB_EFFECTS ({ .setting = HOB_TOP_TUBE_OPEN, .at0 = 0.7, .at1 = 0.05,
+                   .geometric = TRUE }),
   },
   {
-    .id = "orifice-clogged",
-    .words = N_ ("orifice clogged"),
-    .severity_words = N_ ("orifice %s narrower"),
-    .typical = 0.6,
-    .prior = 2,
-    .proof = N_ ("Read the manifold pressure. It's normal, and the other burners are fine. Take "
-                 "the orifice out and look through it."),
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
-    .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
-                   .at1 = 0.35 }),
+    .id = "tube-off",
+    .words = N_ ("lighter tube not in place"),
+    .severity_words = N_ ("%s of the way off the burner"),
+    .typical = 0.8,
+    .prior = 5,
+    .proof = N_ ("Lift the top. Set the lighter tube back on the burner, with its end at the "
+                 "charge ports. Now the burner lights right away."),
+    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
+    .hazards = HOB_HAZARD (GAS_GATHERED),
+    HOB_EFFECTS ({ .setting = HOB_TOP_TUBE_AWAY, .at0 = 0.1, .at1 = 1 }),
   },
-  {
-    .id = "venturi-blocked",
-    .words = N_ ("venturi blocked by an insect nest or a spill"),
-    .severity_words = N_ ("%s of the air blocked"),
-    .typical = 0.6,
-    .prior = 2,
-    .proof = N_ ("Look for a tall, yellow flame even with the right pressure and orifice. Run a "
-                 "brush through the venturi."),
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
-    .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.8,
-                   .at1 = 0.1 }),
-  },
+  PORTS_BLOCKED,
+  ORIFICE_CLOGGED (4),
+  VENTURI_BLOCKED (4),
   {
     .id = "shutter-closed",
     .words = N_ ("air shutter closed too far"),
@@ -137,26 +214,6 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .at0 = 1.2, .at1 = 1.58 }),
   },
-  {
-    .id = "orifice-for-lp",
-    .words = N_ ("LP orifice on natural gas, conversion not finished"),
-    .prior = 1,
-    .proof = N_ ("Compare the number on the orifice with the tech sheet. Clock the gas meter to "
-                 "find the burner's Btu/h."),
-    .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
-    .hazards = HOB_HAZARD (CO_FLAME),
-    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
-                   .at1 = 0.681 }),
-  },
-  {
-    .id = "orifice-for-natural",
-    .words = N_ ("natural gas orifice on LP, conversion not finished"),
-    .prior = 1,
-    .proof = N_ ("Compare the number on the orifice with the tech sheet. Clock the gas meter to "
-                 "find the burner's Btu/h."),
-    .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
-    .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
-    HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
-                   .at1 = 1.469 }),
-  },
+  ORIFICE_FOR_LP,
+  ORIFICE_FOR_NATURAL,
 };

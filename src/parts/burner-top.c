@@ -1,12 +1,24 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Surface burner: orifice, venturi, burner head with ports, and cap.  The orifice draws in
- * primary air.  The mixture fills the head in about a third of a second and comes out at the
- * tip of the electrode.  There a pulse lights it if the mixture is within its limits and the
- * spark has enough energy for that mixture and gap; in a stream that is 1 to 1.4 times the
- * least energy, pulse by pulse.  The spark jumps to the cap.  Unlit gas rises into the room:
+/* Surface burner: orifice, venturi, and burner head with ports.  The orifice draws in primary air.
+ * The mixture fills the head in about a third of a second and comes out at the tip of the
+ * electrode.  There a pulse lights it if the mixture is within its limits and the spark has enough
+ * energy for that mixture and gap; in a stream that is 1 to 1.4 times the least energy, pulse by
+ * pulse.  Unlit gas rises into the room:
  *
  *   dm/dt = q − m/τ − what burns
+ *
+ * There are two makes.  They share everything but this:
+ *
+ *   sealed   a cap on a base; the electrode is at its ports, and the spark jumps to the cap.  The
+ *            venturi is fixed: nothing about its air can be set.
+ *   open     the cooktop is open around the head.  An air shutter sets the primary air.  The
+ *            electrode is at the far end of a lighter tube.  Charge ports feed the tube with a
+ *            share z of the mixture, and the spark lights what has arrived there:
+ *
+ *              x_tube = x_head·(1 − exp (−t·z·open·stream/V_tube))
+ *
+ *            The flame's way back through the tube takes some tenths of a second and is left out.
  *
  * Single pulses matter only while an unlit mixture that can burn surrounds the tip; only then
  * are they waited for one by one.  Figures invented for a believable appliance: 0.0520 in.
@@ -19,6 +31,7 @@ enum { GATHERED };
 enum { G_OUT, G_FLASHES, G_FLOWS, G_STOPS, G_WAITS, G_LEAVES, G_PULSE, G_PUFFED, G_STEP, N_GUARDS };
 
 #define TIP_AWAY 3.0  /* times that dilution more at offset 1 */
+#define CHARGE 0.05   /* z; invented, as is the tube: 1/2 in. wide and 5 in. long */
 #define CLOG_NEAR 2.0 /* air for each part of mixture that a clogged port adds at its edge … */
 #define CLOG_FAR 4.0  /* … and at the tip: both invented */
 #define STREAM 0.4    /* share by which a stream may need more than the least energy */
@@ -39,32 +52,58 @@ static const HobPortDef ports[] = {
     .x = -40 },
 };
 
-static const HobSettingDef settings[] = {
-  { .name = "orifice", .words = N_ ("Orifice diameter."), .dim = HOB_DIM_LENGTH,
-    .normal = 0.0520 * 0.0254, .low = 0.2e-3, .high = 6e-3 },
-  { .name = "ports", .words = N_ ("Total area of the burner ports, given as the diameter of a "
-                                  "single hole with the same area."),
-    .dim = HOB_DIM_LENGTH, .normal = 0.7463 * 0.0254, .low = 2e-3, .high = 80e-3 },
+/* What the makes share.  A setting that only the other one has is here a condition that no fault
+ * changes. */
+#define JET_SETTINGS                                                                              \
+  { .name = "orifice", .words = N_ ("Orifice diameter."), .dim = HOB_DIM_LENGTH,                  \
+    .normal = 0.0520 * 0.0254, .low = 0.2e-3, .high = 6e-3 },                                     \
+  { .name = "ports", .words = N_ ("Total area of the burner ports, given as the diameter of a "   \
+                                  "single hole with the same area."),                             \
+    .dim = HOB_DIM_LENGTH, .normal = 0.7463 * 0.0254, .low = 2e-3, .high = 80e-3 }
+#define HEAD_SETTINGS                                                                             \
+  { .name = "discharge", .words = N_ ("Discharge coefficient of the orifice."), .normal = 0.90,   \
+    .low = 0.5, .high = 1 },                                                                      \
+  { .name = "head", .words = N_ ("Volume of the venturi and burner head."),                       \
+    .dim = HOB_DIM_VOLUME, .normal = 0.15e-3, .low = 1e-5, .high = 5e-3 },                        \
+  { .name = "cap-away",                                                                           \
+    .words = "How much further its cap is from the electrode's tip than it should be.",           \
+    .dim = HOB_DIM_LENGTH, .low = -5e-3, .high = INFINITY, .condition = TRUE },                   \
+  { .name = "cap-lift",                                                                           \
+    .words = "How far one side of its cap is off the seat; +inf: there is no cap.",               \
+    .dim = HOB_DIM_LENGTH, .high = INFINITY, .condition = TRUE },                                 \
+  { .name = "cap-film",                                                                           \
+    .words = "Thickness of the dirt baked on to its cap where the spark lands.",                  \
+    .dim = HOB_DIM_LENGTH, .high = 5e-3, .condition = TRUE },                                     \
+  { .name = "port-clogged",                                                                       \
+    .words = "How far the ports at the electrode are clogged, 0 to 1.", .high = 1,                \
+    .condition = TRUE },                                                                          \
+  { .name = "blocked", .words = "Share of the ring of ports that is blocked.", .high = 0.95,      \
+    .condition = TRUE }
+#define TUBE_SETTINGS                                                                             \
+  { .name = "tube-open", .words = "Share of the lighter tube that is open.", .normal = 1,         \
+    .low = 0.01, .high = 1, .condition = TRUE },                                                  \
+  { .name = "tube-away", .words = "How far the lighter tube is off the charge ports, 0 to 1.",    \
+    .high = 1, .condition = TRUE }
+
+static const HobSettingDef sealed_settings[] = {
+  JET_SETTINGS,
+  { .name = "venturi", .words = N_ ("Air that the venturi lets in, compared with a clean one."),
+    .normal = 1, .high = 2 },
+  HEAD_SETTINGS,
+  { .name = "tube", .words = "No lighter tube: the electrode is at the ports.",
+    .dim = HOB_DIM_VOLUME, .high = 1e-3, .condition = TRUE },
+  TUBE_SETTINGS,
+};
+
+static const HobSettingDef open_settings[] = {
+  JET_SETTINGS,
   { .name = "shutter",
     .words = N_ ("Air shutter opening, compared with the correct opening."), .normal = 1,
     .high = 2 },
-  { .name = "discharge", .words = N_ ("Discharge coefficient of the orifice."), .normal = 0.90,
-    .low = 0.5, .high = 1 },
-  { .name = "head", .words = N_ ("Volume of the venturi and burner head."),
-    .dim = HOB_DIM_VOLUME, .normal = 0.15e-3, .low = 1e-5, .high = 5e-3 },
-  { .name = "cap-away",
-    .words = "How much further its cap is from the electrode's tip than it should be.",
-    .dim = HOB_DIM_LENGTH, .low = -5e-3, .high = INFINITY, .condition = TRUE },
-  { .name = "cap-lift",
-    .words = "How far one side of its cap is off the seat; +inf: there is no cap.",
-    .dim = HOB_DIM_LENGTH, .high = INFINITY, .condition = TRUE },
-  { .name = "cap-film",
-    .words = "Thickness of the dirt baked on to its cap where the spark lands.",
-    .dim = HOB_DIM_LENGTH, .high = 5e-3, .condition = TRUE },
-  { .name = "port-clogged", .words = "How far the ports at the electrode are clogged, 0 to 1.",
-    .high = 1, .condition = TRUE },
-  { .name = "blocked", .words = "Share of the ring of ports that is blocked.", .high = 0.95,
-    .condition = TRUE },
+  HEAD_SETTINGS,
+  { .name = "tube", .words = N_ ("Volume of the lighter tube."), .dim = HOB_DIM_VOLUME,
+    .normal = 16e-6, .low = 1e-7, .high = 1e-3 },
+  TUBE_SETTINGS,
 };
 
 static const HobStateDef states[] = {
@@ -187,18 +226,38 @@ met (const HobPartContext *c, double primary, double m)
   return hob_tip_mixture (primary, m) + m / (1 + m) * around (c);
 }
 
+/* Fuel in what comes out of the head, vol/vol. */
+static double
+in_head (const HobPartContext *c)
+{
+  double air = hob_ring_primary_air (c);
+
+  return hob_burner_fill (c, air, c->set[HOB_TOP_HEAD]) * hob_primary_mixture (air);
+}
+
+/* Share of the way through the lighter tube's air that the mixture has come. */
+static double
+tube_fill (const HobPartContext *c)
+{
+  double charge = CHARGE * c->set[HOB_TOP_TUBE_OPEN];
+
+  return c->set[HOB_TOP_TUBE] > 0
+             ? hob_burner_fill (c, hob_ring_primary_air (c), c->set[HOB_TOP_TUBE] / charge)
+             : 1;
+}
+
 /* Fuel in the mixture that the spark crosses, vol/vol.  From the edge of the ports to the tip
  * it falls from the primary mixture to one diluted by 0.7; the pulse lights where it is nearest
- * to the best mixture.  A tip out of place begins farther out.  Where its ports are clogged,
- * the mixture comes from other ports and has met more air.  Gas that has gathered makes up for
- * that after a while: the burner lights late.  Where it burns by itself, it surrounds the tip. */
+ * to the best mixture.  A tip out of place begins farther out.  Where its ports are clogged
+ * or its tube is off, the mixture comes from other ports and has met more air.  Gas that has
+ * gathered makes up for that after a while: the burner lights late.  Where it burns by itself, it
+ * surrounds the tip. */
 static double
 mixture (const HobPartContext *c)
 {
   double offset = CLAMP (c->place[HOB_PLACE_SPARK_OFFSET], 0, 1);
-  double fill = hob_burner_fill (c, hob_ring_primary_air (c), c->set[HOB_TOP_HEAD]);
-  double primary = fill * hob_primary_mixture (hob_ring_primary_air (c));
-  double clogged = c->set[HOB_TOP_CLOGGED];
+  double primary = in_head (c) * tube_fill (c);
+  double clogged = fmax (c->set[HOB_TOP_CLOGGED], c->set[HOB_TOP_TUBE_AWAY]);
   double near = HOB_BURNER_DILUTION * TIP_AWAY * offset + CLOG_NEAR * clogged;
   double far = HOB_BURNER_DILUTION * (1 + TIP_AWAY * offset) + CLOG_FAR * clogged;
   double richest = met (c, primary, near), leanest = met (c, primary, far);
@@ -457,31 +516,48 @@ stored_gas (const HobPartContext *c)
   return c->y[GATHERED];
 }
 
+/* All that the makes share. */
+#define SURFACE_BURNER                                                                            \
+  .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,                                                      \
+  .room = HOB_ROOM_SURFACE_BURNER,                                                                \
+  .may_be_in = HOB_ROOM_KITCHEN,                                                                  \
+  HOB_TABLE (ports, ports),                                                                       \
+  HOB_TABLE (states, states),                                                                     \
+  HOB_TABLE (modes, modes),                                                                       \
+  HOB_TABLE (ducts, ducts),                                                                       \
+  HOB_TABLE (quantities, quantities),                                                             \
+  HOB_TABLE (links, links),                                                                       \
+  .n_guards = N_GUARDS,                                                                           \
+  .symbol = { [HOB_SHEET_GAS] = { 80, 80 }, [HOB_SHEET_CUTAWAY] = { 120, 80 } },                  \
+  .figure = HOB_TOP_Q_HEAT,                                                                       \
+  .give = give,                                                                                   \
+  .flow = flow,                                                                                   \
+  .rates = rates,                                                                                 \
+  .guard = guard,                                                                                 \
+  .flip = flip,                                                                                   \
+  .observe = observe,                                                                             \
+  .stored_gas = stored_gas
+
 const HobKind hob_kind_burner_top = {
   .name = "burner-top",
-  .label = N_ ("surface burner"),
+  .label = N_ ("sealed surface burner"),
   .about = N_ ("Gas from the orifice flows through the venturi and draws air in with it. The "
-               "mixture leaves through the burner ports, where the spark lights it."),
-  .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,
-  .room = HOB_ROOM_SURFACE_BURNER,
-  .may_be_in = HOB_ROOM_KITCHEN,
-  HOB_TABLE (ports, ports),
-  HOB_TABLE (settings, settings),
-  HOB_TABLE (states, states),
-  HOB_TABLE (modes, modes),
-  HOB_TABLE (ducts, ducts),
+               "mixture leaves through the ports under the burner cap, where the spark lights it. "
+               "Spills stay on the cooktop."),
+  SURFACE_BURNER,
+  HOB_TABLE (settings, sealed_settings),
   HOB_TABLE (faults, hob_burner_top_faults),
-  HOB_TABLE (quantities, quantities),
-  HOB_TABLE (links, links),
-  .n_guards = N_GUARDS,
-  .symbol = { [HOB_SHEET_GAS] = { 80, 80 }, [HOB_SHEET_CUTAWAY] = { 120, 80 } },
-  .figure = HOB_TOP_Q_HEAT,
-  .give = give,
-  .flow = flow,
-  .rates = rates,
-  .guard = guard,
-  .flip = flip,
-  .observe = observe,
-  .stored_gas = stored_gas,
   .draw = hob_burner_top_draw,
+};
+
+const HobKind hob_kind_burner_open = {
+  .name = "burner-open",
+  .label = N_ ("open surface burner"),
+  .about = N_ ("Gas from the orifice draws air in through the air shutter. A little of the mixture "
+               "flows along the lighter tube to the electrode. The spark lights it there, and the "
+               "flame runs back to the burner. Spills fall through the open top."),
+  SURFACE_BURNER,
+  HOB_TABLE (settings, open_settings),
+  HOB_TABLE (faults, hob_burner_open_faults),
+  .draw = hob_burner_open_draw,
 };

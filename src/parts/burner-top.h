@@ -3,7 +3,7 @@
 
 #include "parts/burner.h"
 
-/* Private to the surface burner: what its files share. */
+/* Private to the surface burners, sealed and open: what their files share. */
 
 G_BEGIN_DECLS
 
@@ -17,6 +17,9 @@ enum
   HOB_TOP_CAP_FILM,
   HOB_TOP_CLOGGED,
   HOB_TOP_BLOCKED,
+  HOB_TOP_TUBE,
+  HOB_TOP_TUBE_OPEN,
+  HOB_TOP_TUBE_AWAY,
 };
 
 enum
@@ -56,8 +59,10 @@ enum
 
 /* ---- burner-top-faults.c ---- */
 
-#define HOB_TOP_N_FAULTS 13
+#define HOB_TOP_N_FAULTS 11
+#define HOB_OPEN_N_FAULTS 9
 extern const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS];
+extern const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS];
 
 /* ---- burner-ring.c: how much of the ring of ports burns ---- */
 
@@ -83,5 +88,6 @@ gboolean hob_ring_pops (const HobPartContext *c);
 /* ---- burner-top-draw.c ---- */
 
 void hob_burner_top_draw (HobPen *pen, const HobPartView *view);
+void hob_burner_open_draw (HobPen *pen, const HobPartView *view);
 
 G_END_DECLS

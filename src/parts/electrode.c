@@ -43,7 +43,7 @@ static const HobTerminalDef terminals[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "gap", .words = N_ ("Gap from the tip to the burner cap."), .dim = HOB_DIM_LENGTH,
+  { .name = "gap", .words = N_ ("Gap from the tip to the burner."), .dim = HOB_DIM_LENGTH,
     .normal = 3e-3, .low = 0.2e-3, .high = 30e-3 },
   { .name = "crack", .words = "Way through a crack in its ceramic to metal; 0: sound.",
     .dim = HOB_DIM_LENGTH, .high = 20e-3, .condition = TRUE },
@@ -67,15 +67,15 @@ static const HobModeDef modes[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "sparks", .words = N_ ("sparks at the burner cap so far"), .sense = HOB_SENSE_EYE,
+  { .name = "sparks", .words = N_ ("sparks at the burner so far"), .sense = HOB_SENSE_EYE,
     .counts = TRUE },
-  { .name = "rate", .words = N_ ("sparks per second at the burner cap"), .dim = HOB_DIM_RATE,
+  { .name = "rate", .words = N_ ("sparks per second at the burner"), .dim = HOB_DIM_RATE,
     .sense = HOB_SENSE_EYE },
   { .name = "ticking", .words = N_ ("clicks per second, wherever the spark jumps"),
     .dim = HOB_DIM_RATE, .sense = HOB_SENSE_EAR },
   { .name = "missed", .words = N_ ("missing sparks"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EAR },
-  { .name = "energy", .words = N_ ("energy of one spark at the burner cap"),
+  { .name = "energy", .words = N_ ("energy of one spark at the burner"),
     .dim = HOB_DIM_ENERGY },
   { .name = "off-place", .words = N_ ("how far the tip is out of the gas stream"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
@@ -83,7 +83,7 @@ static const HobQuantityDef quantities[] = {
 
 static const HobLinkDef links[] = {
   { .from = Q_TICKING, .to = Q_RATE, .words = N_ ("The clicking rate is %s.") },
-  { .from = Q_RATE, .to = Q_SPARKS, .words = N_ ("Sparks reach the burner cap at a rate of %s.") },
+  { .from = Q_RATE, .to = Q_SPARKS, .words = N_ ("Sparks reach the burner at a rate of %s.") },
 };
 
 static const HobFaultDef faults[] = {
@@ -93,15 +93,15 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("crack %s from the chassis"),
     .typical = 0.5,
     .prior = 6,
-    .proof = N_ ("Watch in the dark. The spark arcs at the ceramic insulator, not at the burner "
-                 "cap. Swap the electrode with another one. The fault moves with it."),
+    .proof = N_ ("Watch in the dark. The spark arcs at the ceramic insulator, not at the burner. "
+                 "Swap the electrode with another one. The fault moves with it."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CRACK, .at0 = 2e-3, .at1 = 0.5e-3 }),
   },
   {
     .id = "gap-wide",
-    .words = N_ ("electrode bent away from the cap"),
+    .words = N_ ("electrode bent away from the burner"),
     .severity_words = N_ ("gap of %s"),
     .typical = 0.6,
     .prior = 5,
@@ -113,7 +113,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "gap-narrow",
-    .words = N_ ("electrode bent too close to the cap"),
+    .words = N_ ("electrode bent too close to the burner"),
     .severity_words = N_ ("gap of %s"),
     .typical = 0.2,
     .prior = 3,
@@ -129,7 +129,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("crack %s from the chassis"),
     .typical = 0.8,
     .prior = 3,
-    .proof = N_ ("Watch in the dark. Some sparks miss the burner cap and arc at the ceramic "
+    .proof = N_ ("Watch in the dark. Some sparks miss the burner and arc at the ceramic "
                  "insulator. The clicking is steady."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (GAS_GATHERED),
@@ -142,7 +142,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.8,
     .prior = 3,
     .proof = N_ ("Compare the electrode position with another burner. This burner sparks well at "
-                 "the cap but lights late or not at all."),
+                 "the tip but lights late or not at all."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = OFFSET, .at0 = 0.2, .at1 = 1 }),
@@ -164,7 +164,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.6,
     .prior = 3,
     .proof = N_ ("Watch in the dark. It clicks, and a spark jumps where the lead is close to "
-                 "metal. No spark jumps at the burner cap."),
+                 "metal. No spark jumps at the burner."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CHAFED, .at0 = 4e-3, .at1 = 0.2e-3 }),
@@ -470,8 +470,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_electrode = {
   .name = "electrode",
   .label = N_ ("spark electrode"),
-  .about = N_ ("The tip is about 1/8 in. from the grounded burner cap. The module's spark jumps "
-               "this gap and lights the gas."),
+  .about = N_ ("The tip is about 1/8 in. from the grounded metal of the burner. The module's "
+               "spark jumps this gap and lights the gas."),
   .may_be_in = HOB_ROOM_SURFACE_BURNER | HOB_ROOM_KITCHEN,
   .hazards = HOB_HAZARD (SPARK_LEAD),
   HOB_TABLE (terminals, terminals),

@@ -34,7 +34,7 @@ static const HobSettingDef settings[] = {
     .of = HOB_SETTING_HOUSE },
 };
 static const HobControlDef controls[] = {
-  { .name = "", .words = N_ ("Furnace"), .dim = HOB_DIM_CHOICE, .positions = hob_off_on,
+  { .name = "", .words = N_ ("Other gas appliance"), .dim = HOB_DIM_CHOICE, .positions = hob_off_on,
     .high = 1 },
 };
 static const HobDuctDef ducts[] = {
@@ -91,7 +91,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_house_load = {
   .name = "house-load",
-  .label = N_ ("furnace on the same gas pipe"),
+  .label = N_ ("another appliance on the same gas pipe"),
   .about = N_ ("Another gas appliance on the same gas pipe. When it's on, the pressure at the "
                "range drops."),
   HOB_TABLE (ports, ports),

@@ -88,7 +88,10 @@ hob_kind_port (const HobKind *kind, const char *name)
 int
 hob_kind_setting (const HobKind *kind, const char *name)
 {
-  return FIND (kind, settings, name);
+  int setting = FIND (kind, settings, name);
+
+  return setting < 0 && hob_renamed (name) != NULL ? FIND (kind, settings, hob_renamed (name))
+                                                   : setting;
 }
 
 int

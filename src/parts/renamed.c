@@ -22,6 +22,7 @@ const HobRenamed hob_renamings[] = {
   { "on-floor", "on-bottom" },
   { "pipe-insulates", "pipe-not-grounded" },
   { "relay-burnt", "relay-burned" },
+  { "shutter", "venturi" },
   { "stuck-shut", "stuck-closed" },
   { "unburnt", "unburned" },
   { "valve-two-coil", "valve-dual" },

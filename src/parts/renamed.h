@@ -5,8 +5,9 @@
 
 G_BEGIN_DECLS
 
-/* Kinds, faults and quantities that had another name in an earlier version: a file or a command
- * line that still uses it is read, with a warning. */
+/* Kinds, faults, quantities and settings that had another name in an earlier version: a file or a
+ * command line that still uses it is read, with a warning.  Another kind may have a setting of the
+ * old name today: a kind's own names come first. */
 
 typedef struct
 {

@@ -84,6 +84,18 @@ find_unknown_setting (HobReader *reader, const HobPart *part, xmlNode *node, con
                    said, advice);
 }
 
+/* @name as the file has it. */
+static void
+warn_of_old_name (HobReader *reader, const HobPart *part, int setting, xmlNode *node,
+                  const char *name)
+{
+  const char *now = part->kind->settings[setting].name;
+
+  if (strcmp (now, name) != 0)
+    hob_reader_warn (reader, hob_tree_attribute_line (reader->tree, node, "name"),
+                     _ ("'%s' is now called '%s'; use the new name"), name, now);
+}
+
 static void
 note_setting (HobReader *reader, int part, int setting, const xmlNode *node)
 {
@@ -115,6 +127,7 @@ read_setting (HobReader *reader, HobPart *part, int index, xmlNode *node, int *s
   if (setting >= 0 && seen[setting] == 0)
     {
       seen[setting] = hob_tree_line (reader->tree, node);
+      warn_of_old_name (reader, part, setting, node, name);
       note_setting (reader, index, setting, node);
     }
 }

@@ -141,7 +141,7 @@ surface_burners_give_the_heat_of_their_orifices (gconstpointer name)
 
   hob_run_read (run, 30, m);
   for (int p = 0; p < range->n_parts; p++)
-    if (g_str_equal (range->parts[p].kind->name, "burner-top"))
+    if (range->parts[p].kind->room == HOB_ROOM_SURFACE_BURNER)
       {
         check_burner (run, m, p);
         burners++;
