@@ -492,6 +492,51 @@ a_weak_house_is_named (void)
     }
 }
 
+/* The text under a heading; NULL: it is not there. */
+static const char *
+fact (const HobFacts *facts, const char *heading)
+{
+  for (guint i = 0; i < facts->list->len; i++)
+    if (g_str_equal (g_array_index (facts->list, HobFact, i).heading, heading))
+      return g_array_index (facts->list, HobFact, i).text;
+  return NULL;
+}
+
+/* Long after the oven was turned off nothing draws current, and the picture still says what was
+ * wrong when it was on; a normal range has nothing to say. */
+static void
+a_late_picture_says_what_differed (void)
+{
+  static const struct
+  {
+    const char *fault, *wanted;
+  } cases[] = { { "igniter-bake:aged", "2.7 A, should be 3.5 A" }, { NULL, NULL } };
+  g_autofree char *file = hob_range_locate ("dial-four");
+  g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
+
+  for (guint k = 0; k < G_N_ELEMENTS (cases); k++)
+    {
+      g_autoptr (HobCase) done = hob_case_new (range);
+      g_autoptr (HobBench) bench = NULL;
+      g_autoptr (HobFacts) soon = NULL, late = NULL;
+      const char *heading = "Different from normal earlier";
+
+      g_assert_true (hob_case_do (done, "0s oven.mode=bake", NULL));
+      g_assert_true (hob_case_do (done, "300s oven.mode=off", NULL));
+      g_assert_true (cases[k].fault == NULL || hob_case_fault (done, cases[k].fault, NULL));
+      bench = hob_bench_new (NULL, range, done, NULL);
+      hob_bench_should_be (bench);
+      hob_bench_advance (bench, 1800, NULL);
+      soon = hob_facts_new (bench, 120, TRUE);
+      late = hob_facts_new (bench, 1800, TRUE);
+      g_assert_null (fact (soon, heading));
+      if (cases[k].wanted == NULL)
+        g_assert_null (fact (late, heading));
+      else
+        g_assert_nonnull (strstr (fact (late, heading), cases[k].wanted));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -516,5 +561,7 @@ main (int argc, char **argv)
                    test_files_are_the_same_each_time);
   g_test_add_func ("/sheet/picture/files-that-cannot-be-say-why", test_files_that_cannot_be);
   g_test_add_func ("/sheet/picture/a-weak-house-is-named", a_weak_house_is_named);
+  g_test_add_func ("/sheet/picture/a-late-picture-says-what-differed",
+                   a_late_picture_says_what_differed);
   return g_test_run ();
 }

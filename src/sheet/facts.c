@@ -119,6 +119,31 @@ house_words (const HobRange *range, const HobMoment *m)
   return g_string_free (words, FALSE);
 }
 
+char *
+hob_house_off_words (const HobRange *range, const HobMoment *m)
+{
+  GString *words = g_string_new (NULL);
+
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_settings; k++)
+      {
+        const HobSettingDef *setting = &range->parts[p].kind->settings[k];
+        double value = hob_moment_part (m, p)->set[k];
+        g_autofree char *is = condition_words (setting, value),
+                        *normal = is != NULL ? should_be_words (setting, range->plate, value,
+                                                                range->parts[p].set[k])
+                                             : NULL;
+
+        if (normal == NULL)
+          continue;
+        /* Translators: the part that supplies it, what there is, and what there should be. */
+        g_string_append (words, words->len > 0 ? "; " : "");
+        g_string_append_printf (words, _ ("%s: %s, should be %s"),
+                                hob_part_label (&range->parts[p]), is, normal);
+      }
+  return g_string_free (words, words->len == 0);
+}
+
 /* Every fault of the range now, numbered as the tags are: a number for each part. */
 static char *
 fault_words (const HobRange *range, const HobMoment *m)
@@ -362,24 +387,28 @@ difference_words (const HobRange *range, HobComparison *c)
 #define AROUND_STEP 30.0
 #define AROUND_HEAT 10.0  /* K */
 
-/* How hot the oven is, if a normal one, used in the same way, is never so within ten minutes. */
+/* How hot the oven is, if a normal one, used in the same way in such a kitchen, is never so within
+ * ten minutes. */
 static void
 append_heat (GString *words, HobBench *bench, int part, double t)
 {
   const HobPart *p = &hob_bench_range (bench)->parts[part];
   g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
   HobRun *twin = hob_bench_twin (bench);
-  double low = INFINITY, high = -INFINITY, now;
+  double low = INFINITY, high = -INFINITY, now, usual, cooler, kitchen;
   g_autofree char *is = NULL, *from = NULL, *to = NULL;
 
   hob_run_advance (twin, t + AROUND_TIME, NULL);
   hob_run_read (bench->run, t, m);
   now = hob_moment_quantity (m, part, p->kind->figure);
+  kitchen = hob_moment_house (m)->temperature;
   for (double s = fmax (0, t - AROUND_TIME); s <= t + AROUND_TIME; s += AROUND_STEP)
     {
       hob_run_read (twin, s, m);
-      low = fmin (low, hob_moment_quantity (m, part, p->kind->figure));
-      high = fmax (high, hob_moment_quantity (m, part, p->kind->figure));
+      usual = hob_moment_quantity (m, part, p->kind->figure);
+      cooler = usual + kitchen - hob_moment_house (m)->temperature; /* as long as it is off */
+      low = fmin (low, fmin (usual, cooler));
+      high = fmax (high, fmax (usual, cooler));
     }
   if (now > low - AROUND_HEAT && now < high + AROUND_HEAT)
     return;
@@ -422,6 +451,43 @@ differing_words (HobBench *bench, double t)
   return g_string_free (words, FALSE);
 }
 
+#define LONG_AFTER 60.0 /* s: what differed less long ago is still to be seen */
+
+/* The first symptom's time, s; NaN: none until t. */
+static double
+first_symptom (const HobRun *run, double t)
+{
+  guint first, n = hob_run_events (run, -1, t, &first);
+
+  for (guint k = first; k < first + n; k++)
+    if (hob_run_event (run, k)->what == HOB_EVENT_SYMPTOM)
+      return hob_run_event (run, k)->t;
+  return NAN;
+}
+
+/* Long after everything is turned off nothing differs but what is left of it: what did differ when
+ * the first symptom was noticed.  NULL: the same as now, or it is now. */
+static char *
+earlier_words (HobBench *bench, double t)
+{
+  const HobRange *range = hob_bench_range (bench);
+  HobRun *should_be = hob_bench_should_be (bench);
+  g_autoptr (HobComparison) c = hob_comparison_new (bench->plan);
+  double then = first_symptom (bench->run, t) + 1;
+  g_autofree char *now = NULL, *words = NULL, *time = NULL;
+
+  if (should_be == NULL || !(then < t - LONG_AFTER))
+    return NULL;
+  hob_comparison_read (c, bench->run, should_be, t);
+  now = difference_words (range, c);
+  hob_comparison_read (c, bench->run, should_be, then);
+  words = difference_words (range, c);
+  if (*words == '\0' || strcmp (words, now) == 0)
+    return NULL;
+  time = hob_time_text (then);
+  return g_strdup_printf (_ ("%s: %s"), time, words);
+}
+
 HobFacts *
 hob_facts_new (HobBench *bench, double t, gboolean cover)
 {
@@ -441,6 +507,8 @@ hob_facts_new (HobBench *bench, double t, gboolean cover)
   add (facts, _ ("What you did"), acts_words (bench, t, cover));
   /* Translators: heading of a list of readings that a normal range would not show now. */
   add (facts, _ ("Different from normal now"), differing_words (bench, t));
+  /* Translators: the same list, at the time of the first symptom. */
+  add (facts, _ ("Different from normal earlier"), earlier_words (bench, t));
   if (cover)
     {
       add (facts, _ ("Hidden"), g_strdup (_ ("Faults, symptoms, and the state code are left out of "

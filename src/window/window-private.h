@@ -43,7 +43,7 @@ struct _HobWindow
   GtkApplicationWindow parent_instance;
 
   /*< template children >*/
-  GtkLabel *range_name, *said, *zoom_label, *time_label, *record_label;
+  GtkLabel *range_name, *said, *zoom_label, *time_label, *record_label, *house_label;
   GtkRevealer *bar, *findings_bar, *offer_bar;
   GtkLabel *offered;
   HobCautionBar *cautions;

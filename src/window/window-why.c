@@ -29,6 +29,7 @@ show_panel (HobWindow *self, gboolean show)
 {
   gtk_widget_set_visible (self->why_panel, show);
   gtk_widget_set_visible (GTK_WIDGET (self->sequence), !show);
+  gtk_widget_set_visible (GTK_WIDGET (self->chart), TRUE);
 }
 
 static int
@@ -41,20 +42,25 @@ least_height (GtkWidget *widget, int w)
 }
 
 /* As tall as it needs, but the window doesn't grow and the sheet stays in view: it has the room of
- * the sequence of operation, but for its own title, and a part of the sheet's. */
+ * the sequence of operation, but for its own title, and a part of the sheet's.  Where that is not
+ * enough, the chart gives way. */
 static void
 give_room (HobWindow *self)
 {
-  GtkWidget *sheet = GTK_WIDGET (self->sheet),
+  GtkWidget *sheet = GTK_WIDGET (self->sheet), *chart = GTK_WIDGET (self->chart),
             *head = gtk_widget_get_first_child (self->why_panel);
   HobLook look = hob_style_look (self->style);
-  int w = gtk_widget_get_width (sheet);
+  int w = gtk_widget_get_width (sheet), needs = least_height (GTK_WIDGET (self->why), w);
   int spare = gtk_widget_get_height (sheet) - least_height (sheet, w);
   int most = (int) hob_sequence_strip_height (&look) - least_height (head, w)
              + (int) (LARGEST * spare);
 
-  gtk_scrolled_window_set_min_content_height (
-      self->why_scroller, MIN (least_height (GTK_WIDGET (self->why), w), most));
+  if (needs > most)
+    {
+      most += gtk_widget_get_height (chart);
+      gtk_widget_set_visible (chart, FALSE);
+    }
+  gtk_scrolled_window_set_min_content_height (self->why_scroller, MIN (needs, most));
 }
 
 static void

@@ -94,10 +94,14 @@ show_time (HobWindow *self)
   g_autofree char *now = hob_clock_text (ms), *end = hob_clock_text (reached);
   g_autofree char *record
       = ms < reached ? g_strdup_printf (_ ("timeline ends at %s"), end) : g_strdup ("");
+  g_autofree char *house = hob_house_off_words (hob_session_range (self->session),
+                                                hob_session_moment (self->session));
 
   self->time_shown_at = g_get_monotonic_time ();
   hob_label_show (self->time_label, now);
   hob_label_show (self->record_label, record);
+  hob_label_show (self->house_label, house != NULL ? house : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->house_label), house != NULL);
 }
 
 static void
@@ -418,6 +422,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HobWindow, zoom_label);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, time_label);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, record_label);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, house_label);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, bar);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, front);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, sheet);

@@ -119,6 +119,37 @@ escape_returns_to_where_one_was (void)
   hand_close (window);
 }
 
+/* In the smallest window and with large text the first entry is in view with its figures. */
+static void
+a_small_window_shows_the_first_entry (void)
+{
+  GtkSettings *settings = gtk_settings_get_default ();
+  HobWindow *window;
+  HobWhyBar *bar;
+  GtkWidget *scroller;
+  double x, y;
+  int dpi;
+
+  g_object_get (settings, "gtk-xft-dpi", &dpi, NULL);
+  g_object_set (settings, "gtk-xft-dpi", 96 * 1024 * 3 / 2, NULL);
+  window = open_weak (900, 600);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.details", NULL);
+  hand_settle (GTK_WIDGET (window));
+  bar = ask (window);
+  hand_sleep (300);
+  scroller = gtk_widget_get_ancestor (GTK_WIDGET (bar), GTK_TYPE_SCROLLED_WINDOW);
+  hob_why_bar_find (bar, 0, &x, &y);
+  g_assert_cmpfloat (down_to (scroller, bar, x, y) + 4 * 13 * 1.5, <=,
+                     gtk_widget_get_height (scroller)); /* four lines below it */
+  g_assert_cmpint (gtk_widget_get_height (GTK_WIDGET (window)), <=, 600);
+  hand_picture (GTK_WIDGET (window), "window-why-small.png");
+  hand_key (GTK_WIDGET (window), XK_Escape, 0);
+  WAIT_FOR (hob_window_why (window) == NULL);
+  WAIT_FOR (gtk_widget_get_mapped (GTK_WIDGET (hob_window_chart (window))));
+  hand_close (window);
+  g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
+}
+
 /* It is the line of what was done: with other acts it goes away, and one stays. */
 static void
 another_act_takes_the_line_away (void)
@@ -180,6 +211,8 @@ main (int argc, char **argv)
   g_test_add_func ("/why/escape-returns-to-where-one-was", escape_returns_to_where_one_was);
   g_test_add_func ("/why/another-act-takes-the-line-away", another_act_takes_the_line_away);
   g_test_add_func ("/why/closing-forgets-the-search", closing_forgets_the_search);
+  g_test_add_func ("/why/a-small-window-shows-the-first-entry",
+                   a_small_window_shows_the_first_entry);
   g_test_add_func ("/why/pictures-in-the-dark-and-small", pictures_in_the_dark_and_small);
   result = g_test_run ();
   g_object_unref (app);

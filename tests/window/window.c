@@ -767,6 +767,39 @@ small_screens_leave_the_sheet_room (void)
   hand_close (window);
 }
 
+static GtkWidget *
+label_with (GtkWidget *root, const char *words)
+{
+  GtkWidget *found = NULL;
+
+  if (GTK_IS_LABEL (root) && g_str_equal (gtk_label_get_text (GTK_LABEL (root)), words))
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = label_with (child, words);
+  return found;
+}
+
+/* Low volts are nobody's fault and ringed nowhere: words say them, and the window stays small. */
+static void
+low_voltage_is_said_in_words (void)
+{
+  const char *words = "Receptacle: 104 V, should be 120 V";
+  HobWindow *window = hand_open (app, "dial-four", 900, 600);
+
+  g_assert_null (label_with (GTK_WIDGET (window), words));
+  hand_act (window, HOB_ACT_SETTING, "receptacle.volts", 104);
+  WAIT_FOR (label_with (GTK_WIDGET (window), words) != NULL);
+  hand_settle (GTK_WIDGET (window));
+  g_assert_true (gtk_widget_get_mapped (label_with (GTK_WIDGET (window), words)));
+  g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (window)), <=, 900);
+  g_assert_cmpint (gtk_widget_get_height (GTK_WIDGET (window)), <=, 600);
+  hand_picture (GTK_WIDGET (window), "window-low-volts.png");
+  hand_act (window, HOB_ACT_SETTING, "receptacle.volts", 120);
+  WAIT_FOR (label_with (GTK_WIDGET (window), words) == NULL);
+  hand_close (window);
+}
+
 /* The window after 70 s of bake with a burner lit, on each sheet. */
 static void
 picture_all_sheets (HobWindow *window, const char *look)
@@ -881,6 +914,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/what-takes-focus-has-a-name", what_takes_focus_has_a_name);
   g_test_add_func ("/window/small-screens-leave-the-sheet-room",
                    small_screens_leave_the_sheet_room);
+  g_test_add_func ("/window/low-voltage-is-said-in-words", low_voltage_is_said_in_words);
   g_test_add_func ("/window/pictures-in-light-and-dark", pictures_in_light_and_dark);
   g_test_add_func ("/window/picture-with-large-text", picture_with_large_text);
   g_test_add_func ("/window/picture-in-high-contrast", picture_in_high_contrast);
