@@ -398,13 +398,49 @@ draw_cutaway (HobPen *pen, const HobPartView *view)
     pen_glow (pen, view->y[TEMPERATURE]);
 }
 
+#define TURNS 6
+#define PITCH 9.0 /* px from one turn of the spiral to the next */
+
+/* Cutaway: a tube of silicon carbide, cut into a spiral, in the same holder. */
 static void
-draw (HobPen *pen, const HobPartView *view)
+draw_spiral (HobPen *pen, const HobPartView *view)
+{
+  if (view->layer == HOB_LAYER_PAPER)
+    {
+      pen_rect (pen, 20, -10, 20, 20);
+      pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+    }
+  pen_move (pen, 20, -9);
+  pen_line (pen, -30, -9);
+  pen_curve (pen, -41, -9, -41, 9, -30, 9);
+  pen_line (pen, 20, 9);
+  pen_close (pen);
+  if (view->layer == HOB_LAYER_PAPER)
+    pen_fill_stroke (pen, HOB_ROLE_CAVITY, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
+  else
+    pen_glow (pen, view->y[TEMPERATURE]);
+  for (int k = 0; k < TURNS; k++)
+    pen_segment (pen, -32 + PITCH * k, 9, -26 + PITCH * k, -9);
+  pen_stroke (pen, view->layer == HOB_LAYER_PAPER ? HOB_ROLE_CAVITY_INK : HOB_ROLE_CAVITY,
+              HOB_DETAIL);
+}
+
+static void
+draw_flat (HobPen *pen, const HobPartView *view)
 {
   if (view->sheet == HOB_SHEET_WIRING)
     draw_wiring (pen, view);
   else
     draw_cutaway (pen, view);
+}
+
+static void
+draw_round (HobPen *pen, const HobPartView *view)
+{
+  if (view->sheet == HOB_SHEET_WIRING)
+    draw_wiring (pen, view);
+  else
+    draw_spiral (pen, view);
 }
 
 #define COMMON                                                                                     \
@@ -426,8 +462,7 @@ draw (HobPen *pen, const HobPartView *view)
   .guard = guard,                                                                                  \
   .flip = flip,                                                                                    \
   .observe = observe,                                                                              \
-  .stored_heat = stored_heat,                                                                      \
-  .draw = draw
+  .stored_heat = stored_heat
 
 const HobKind hob_kind_igniter_flat = {
   .name = "igniter-flat",
@@ -438,6 +473,7 @@ const HobKind hob_kind_igniter_flat = {
   COMMON,
   HOB_TABLE (settings, flat_settings),
   HOB_TABLE (faults, flat_faults),
+  .draw = draw_flat,
 };
 
 const HobKind hob_kind_igniter_round = {
@@ -448,4 +484,5 @@ const HobKind hob_kind_igniter_round = {
   COMMON,
   HOB_TABLE (settings, round_settings),
   HOB_TABLE (faults, round_faults),
+  .draw = draw_round,
 };

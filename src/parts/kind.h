@@ -404,6 +404,7 @@ typedef enum
   HOB_KIND_BURNER = 1 << 4,      /* `asked` is traced for it */
   HOB_KIND_IGNITER = 1 << 5,     /* traced from control to burner */
   HOB_KIND_HOUSE = 1 << 6,       /* fills HobHouse; the outermost place */
+  HOB_KIND_ONE_BODY = 1 << 7,    /* parts of this kind share one body */
 } HobKindFlags;
 
 /* What a place is to the parts in it.  A ledger only balances where the heat and the gas of what is

@@ -467,6 +467,7 @@ const HobKind hob_kind_valve_dual = {
   .label = N_ ("one side of a dual oven safety valve"),
   .about = N_ ("Bake and broil each have their own bimetal and heater in one valve body. Both "
                "get gas from one inlet."),
+  .flags = HOB_KIND_ONE_BODY,
   COMMON,
   HOB_TABLE (settings, flat_settings),
   HOB_TABLE (faults, flat_faults),

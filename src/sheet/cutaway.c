@@ -7,8 +7,49 @@
 #include "sheet/caption.h"
 #include "sheet/lens.h"
 #include "base/i18n.h"
+#include "parts/symbol.h"
 #include "physics/material.h"
 #include <math.h>
+
+#define WALL 6.0 /* px of a shared body around what is in it */
+
+/* The body that a part shares with others of its kind; FALSE: an earlier one has drawn it, or it
+ * has a body of its own. */
+static gboolean
+shared_body (const HobStage *stage, int part, HobBox *body)
+{
+  const HobKind *kind = stage->range->parts[part].kind;
+  HobBox box;
+  int n = 0;
+
+  for (int k = 0; (kind->flags & HOB_KIND_ONE_BODY) != 0 && k < stage->range->n_parts; k++)
+    if (stage->range->parts[k].kind == kind
+        && hob_cell_symbol (&stage->range->parts[k], stage->sheet, &box))
+      {
+        if (k < part)
+          return FALSE;
+        if (n++ == 0)
+          *body = box;
+        *body = (HobBox){ fmin (body->x0, box.x0), fmin (body->y0, box.y0),
+                          fmax (body->x1, box.x1), fmax (body->y1, box.y1) };
+      }
+  return n > 1;
+}
+
+static void
+draw_shared_bodies (const HobStage *stage)
+{
+  for (int k = 0; k < stage->range->n_parts; k++)
+    {
+      HobBox body;
+
+      if (!shared_body (stage, k, &body))
+        continue;
+      pen_rect (stage->pen, body.x0 - WALL, body.y0 - WALL, body.x1 - body.x0 + 2 * WALL,
+                body.y1 - body.y0 + 2 * WALL);
+      pen_fill_stroke (stage->pen, HOB_ROLE_METAL, HOB_ROLE_INK, HOB_OUTLINE);
+    }
+}
 
 void
 hob_cutaway_paper (const HobStage *stage)
@@ -17,6 +58,7 @@ hob_cutaway_paper (const HobStage *stage)
 
   if (hob_body_of (stage->range, stage->sheet, &body))
     hob_body_paper (stage, &body);
+  draw_shared_bodies (stage);
   hob_parts_paper (stage);
   for (int k = 0; k < stage->routes->n_pipes; k++)
     if (stage->routes->pipes[k].n >= 2)
@@ -29,37 +71,30 @@ hide (HobPen *pen, const HobBox *box)
   pen_hide (pen, box->x0, box->y0, box->x1 - box->x0, box->y1 - box->y0);
 }
 
-static HobBox
-box_of_text (const HobTextPlace *place, double w, double px)
+static void
+hide_around (HobPen *pen, const HobBox *text)
 {
-  double x = place->x
-             - (place->align == HOB_ALIGN_LEFT    ? 0
-                : place->align == HOB_ALIGN_RIGHT ? w
-                                                  : w / 2);
+  const HobBox box = { text->x0 - 4, text->y0 - 2, text->x1 + 4, text->y1 + 2 };
 
-  return (HobBox){ x - 4, place->y - 0.8 * px - 2, x + w + 4, place->y + 0.25 * px + 2 };
+  hide (pen, &box);
 }
 
 static void
 hide_behind_part (const HobStage *stage, int part)
 {
   const HobPart *p = &stage->range->parts[part];
-  HobTextPlace place;
+  const HobCaption *caption = stage->captions != NULL
+                                  ? &g_array_index (stage->captions, HobCaption, part) : NULL;
   HobBox box;
 
   if (hob_cell_is_interior (p->kind) || !hob_cell_symbol (p, stage->sheet, &box))
     return;
   if ((p->kind->flags & HOB_KIND_BURNER) == 0)
     hide (stage->pen, &box);
-  hob_cell_name_place (stage->range, part, stage->sheet, stage->look, &place);
-  box = box_of_text (&place, hob_type_width (stage->type, HOB_TEXT_NAME, hob_part_label (p)),
-                     hob_type_px (stage->look, HOB_TEXT_NAME));
-  hide (stage->pen, &box);
-  if (stage->captions == NULL || !g_array_index (stage->captions, HobCaption, part).shown)
-    return;
-  box = g_array_index (stage->captions, HobCaption, part).box;
-  box = (HobBox){ box.x0 - 4, box.y0 - 2, box.x1 + 4, box.y1 + 2 };
-  hide (stage->pen, &box);
+  if (caption != NULL && caption->has_name)
+    hide_around (stage->pen, &caption->name_box);
+  if (caption != NULL && caption->shown && caption->n > 0)
+    hide_around (stage->pen, &caption->box);
 }
 
 void
