@@ -328,11 +328,10 @@ the_hand_has_the_values_of_the_run (void)
   g_autoptr (GArray) traces = chosen (s);
   g_autoptr (HobMoment) m = hob_moment_new (s->bench->plan);
   HobChart chart = chart_of (s, traces);
-  g_autoptr (HobChartData) data = hob_chart_data_new (&chart, 500);
 
   for (chart.cursor = 1; chart.cursor < 600; chart.cursor += 7.3)
     {
-      g_autofree HobAtHand *hand = hob_chart_at_hand (&chart, data->behind);
+      g_autofree HobAtHand *hand = hob_chart_at_hand (&chart);
 
       for (int k = 0; k < chart.n_traces; k++)
         {
@@ -342,7 +341,8 @@ the_hand_has_the_values_of_the_run (void)
 
           hob_run_read (s->bench->run, chart.cursor, m);
           g_assert_cmpfloat (hand[k].value, ==, hob_moment_quantity (m, t->part, t->quantity));
-          hob_run_read (data->behind[k] == HOB_BEHIND_SHOULD_BE ? chart.should_be : chart.twin,
+          hob_run_read (hob_chart_behind (&chart, k) == HOB_BEHIND_SHOULD_BE ? chart.should_be
+                                                                             : chart.twin,
                         chart.cursor, m);
           normal = hob_moment_quantity (m, t->part, t->quantity);
           if (!isnan (hand[k].normal))
@@ -404,7 +404,7 @@ no_text_on_text (const Staged *s, const GArray *traces, double w, double h, doub
   hob_chart_plot_box (w, h, &look, box);
   data = hob_chart_data_new (&chart, box[2]);
   hob_chart_paint (&pen->pen, type, data, &chart, w, h, &look);
-  hob_chart_paint_hand (&pen->pen, type, &chart, data->behind, w, h, &look);
+  hob_chart_paint_hand (&pen->pen, type, &chart, w, h, &look);
   for (guint a = 0; a < pen->texts->len; a++)
     {
       const RecordedText *one = &g_array_index (pen->texts, RecordedText, a);

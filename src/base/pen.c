@@ -4,104 +4,121 @@
 void
 pen_move (HobPen *pen, double x, double y)
 {
-  pen->klass->move (pen, x, y);
+  if (pen->klass->move != NULL)
+    pen->klass->move (pen, x, y);
 }
 
 void
 pen_line (HobPen *pen, double x, double y)
 {
-  pen->klass->line (pen, x, y);
+  if (pen->klass->line != NULL)
+    pen->klass->line (pen, x, y);
 }
 
 void
 pen_curve (HobPen *pen, double x1, double y1, double x2, double y2, double x3, double y3)
 {
-  pen->klass->curve (pen, x1, y1, x2, y2, x3, y3);
+  if (pen->klass->curve != NULL)
+    pen->klass->curve (pen, x1, y1, x2, y2, x3, y3);
 }
 
 void
 pen_arc (HobPen *pen, double x, double y, double r, double from, double to)
 {
-  pen->klass->arc (pen, x, y, r, from, to);
+  if (pen->klass->arc != NULL)
+    pen->klass->arc (pen, x, y, r, from, to);
 }
 
 void
 pen_close (HobPen *pen)
 {
-  pen->klass->close (pen);
+  if (pen->klass->close != NULL)
+    pen->klass->close (pen);
 }
 
 void
 pen_dash (HobPen *pen, double on, double off)
 {
-  pen->klass->dash (pen, on, off);
+  if (pen->klass->dash != NULL)
+    pen->klass->dash (pen, on, off);
 }
 
 void
 pen_stroke (HobPen *pen, HobRole role, double weight)
 {
-  pen->klass->stroke (pen, role, weight);
+  if (pen->klass->stroke != NULL)
+    pen->klass->stroke (pen, role, weight);
 }
 
 void
 pen_fill (HobPen *pen, HobRole role)
 {
-  pen->klass->fill (pen, role);
+  if (pen->klass->fill != NULL)
+    pen->klass->fill (pen, role);
 }
 
 void
 pen_fill_stroke (HobPen *pen, HobRole fill, HobRole role, double weight)
 {
-  pen->klass->fill_stroke (pen, fill, role, weight);
+  if (pen->klass->fill_stroke != NULL)
+    pen->klass->fill_stroke (pen, fill, role, weight);
 }
 
 void
 pen_glow (HobPen *pen, double kelvin)
 {
-  pen->klass->glow (pen, kelvin);
+  if (pen->klass->glow != NULL)
+    pen->klass->glow (pen, kelvin);
 }
 
 void
 pen_text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align,
           const char *text)
 {
-  pen->klass->text (pen, x, y, size, role, align, text);
+  if (pen->klass->text != NULL)
+    pen->klass->text (pen, x, y, size, role, align, text);
 }
 
 void
 pen_push (HobPen *pen, double x, double y, int quarter_turns)
 {
-  pen->klass->push (pen, x, y, quarter_turns);
+  if (pen->klass->push != NULL)
+    pen->klass->push (pen, x, y, quarter_turns);
 }
 
 void
 pen_spin (HobPen *pen, double rad)
 {
-  pen->klass->spin (pen, rad);
+  if (pen->klass->spin != NULL)
+    pen->klass->spin (pen, rad);
 }
 
 void
 pen_hide (HobPen *pen, double x, double y, double w, double h)
 {
-  pen->klass->hide (pen, x, y, w, h);
+  if (pen->klass->hide != NULL)
+    pen->klass->hide (pen, x, y, w, h);
 }
 
 void
 pen_keep (HobPen *pen, double x, double y, double r)
 {
-  pen->klass->keep (pen, x, y, r);
+  if (pen->klass->keep != NULL)
+    pen->klass->keep (pen, x, y, r);
 }
 
 void
 pen_pop (HobPen *pen)
 {
-  pen->klass->pop (pen);
+  if (pen->klass->pop != NULL)
+    pen->klass->pop (pen);
 }
 
 void
 pen_repeat (HobPen *pen, const HobRepeat *repeat)
 {
-  pen->klass->repeat (pen, repeat);
+  if (pen->klass->repeat != NULL)
+    pen->klass->repeat (pen, repeat);
 }
 
 double
@@ -128,7 +145,8 @@ pen_rect (HobPen *pen, double x, double y, double w, double h)
 void
 pen_tint (HobPen *pen, const double rgb[3])
 {
-  pen->klass->tint (pen, rgb);
+  if (pen->klass->tint != NULL)
+    pen->klass->tint (pen, rgb);
 }
 
 /* Starts on the rim: a pen that joins the arc to the point before it would draw a radius else. */

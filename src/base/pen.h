@@ -69,8 +69,8 @@ typedef struct
 
 typedef struct _HobPen HobPen;
 
-/* Verbs a pen implements.  Coordinates in sheet px at zoom 1, y down, relative to the current
- * origin. */
+/* Verbs a pen implements; NULL does nothing.  Coordinates in sheet px at zoom 1, y down,
+ * relative to the current origin. */
 typedef struct
 {
   void (*move) (HobPen *pen, double x, double y);

@@ -40,7 +40,7 @@ take_in_name (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobT
   if (hob_cell_is_dot (&range->parts[part], sheet) || hob_cell_is_attached (range, part, sheet))
     return;
   hob_cell_name_place (range, part, sheet, look, &place);
-  x = place.x - (place.align == HOB_ALIGN_LEFT ? 0 : place.align == HOB_ALIGN_RIGHT ? w : w / 2);
+  x = hob_text_left (place.x, w, place.align);
   take_in (box, &(HobBox){ x - 4, place.y - 36, x + w + 4, place.y + 4 }); /* two lines */
 }
 
@@ -57,7 +57,7 @@ take_in_figure (HobBox *box, const HobRange *range, int part, HobSheet sheet, Ho
   if (range->parts[part].kind->figure < 0)
     return;
   hob_cell_figure_place (range, part, sheet, look, &place);
-  place.x -= place.align == HOB_ALIGN_LEFT ? 0 : place.align == HOB_ALIGN_RIGHT ? w : w / 2;
+  place.x = hob_text_left (place.x, w, place.align);
   take_in (box, &(HobBox){ place.x, place.y - 14, place.x + w, place.y + 22 });
 }
 

@@ -143,6 +143,16 @@ put_figures (const HobStage *stage, HobBracket *bracket, double w)
   return (HobBox){ x + TEXT_OFF, y - 0.8 * px, x + TEXT_OFF + w, y + 0.25 * px };
 }
 
+static gboolean
+is_half_dark (const HobStage *stage, const HobBox *box)
+{
+  gboolean dark = hob_on_cavity (stage->range, stage->sheet, box->x0, box->y0);
+
+  return hob_on_cavity (stage->range, stage->sheet, box->x1, box->y0) != dark
+         || hob_on_cavity (stage->range, stage->sheet, box->x0, box->y1) != dark
+         || hob_on_cavity (stage->range, stage->sheet, box->x1, box->y1) != dark;
+}
+
 typedef struct
 {
   HobRoom room;
@@ -157,10 +167,12 @@ try_place (Search *search, HobBracket bracket, double w, double cost)
   const HobBox own = box_of (bracket.a, bracket.b, bracket.leg);
   HobBox figures;
 
-  if (cost >= search->least || !hob_room_is_free (&search->room, &own))
+  if (cost >= search->least || !hob_room_is_free (&search->room, &own)
+      || is_half_dark (search->room.stage, &own))
     return;
   figures = put_figures (search->room.stage, &bracket, w);
-  bracket.said = w > 0 && hob_room_is_free (&search->room, &figures);
+  bracket.said = w > 0 && hob_room_is_free (&search->room, &figures)
+                 && !is_half_dark (search->room.stage, &figures);
   if (w > 0)
     cost += !bracket.said ? COST_SILENT
             : hob_room_covers_a_line (&search->room, &figures) ? COST_LINE

@@ -153,8 +153,7 @@ box_at (const HobStage *stage, const HobCaption *caption, const HobTextPlace *pl
   double w = width_of (stage, caption),
          top = 0.78 * hob_type_px (stage->look, caption->line[0].size),
          foot = 0.24 * hob_type_px (stage->look, caption->line[caption->n - 1].size);
-  double x = place->x
-             - w * (place->align == HOB_ALIGN_LEFT ? 0 : place->align == HOB_ALIGN_RIGHT ? 1 : 0.5);
+  double x = hob_text_left (place->x, w, place->align);
 
   return (HobBox){ x, place->y - top, x + w,
                    place->y + hob_caption_depth (stage, caption) + foot };
@@ -173,8 +172,7 @@ name_box (const HobStage *stage, int part, const HobTextPlace *place, HobBox *bo
   size = hob_cell_name_lines (stage->range, part, stage->sheet, stage->type, stage->look, line);
   for (int k = 0; k < 2 && line[k] != NULL; k++)
     w = fmax (w, hob_type_width (stage->type, size, line[k]));
-  box->x0 = place->x
-            - w * (place->align == HOB_ALIGN_LEFT ? 0 : place->align == HOB_ALIGN_RIGHT ? 1 : 0.5);
+  box->x0 = hob_text_left (place->x, w, place->align);
   *box = (HobBox){ box->x0, place->y - (0.79 + (line[1] != NULL ? HOB_NAME_PITCH : 0)) * px,
                    box->x0 + w, place->y + 0.26 * px };
   g_free (line[0]);
@@ -325,7 +323,8 @@ with_arc (const HobStage *stage, const HobCaption *caption, HobBox box)
   return box;
 }
 
-static void
+/* What the best place costs. */
+static double
 find_place (Layout *l, HobCaption *caption)
 {
   HobTextPlace place[1 + RINGS * PLACES];
@@ -348,14 +347,29 @@ find_place (Layout *l, HobCaption *caption)
     }
   caption->place = best;
   caption->box = box_at (l->stage, caption, &best);
+  return least;
+}
+
+/* In a small view there may be no place that is not on another one: what only suffers is left out
+ * then. A file has room for all of them. */
+static gboolean
+may_be_left_out (const HobStage *stage, int part)
+{
+  return stage->look->page == HOB_PAGE_SCREEN && !stage->scene->parts[part].culprit
+         && stage->scene->chosen_part != part;
 }
 
 static void
 settle (Layout *l, HobCaption *caption)
 {
+  double cost = find_place (l, caption);
   HobBox box;
 
-  find_place (l, caption);
+  if (cost >= COST_ASKED && may_be_left_out (l->stage, caption->part))
+    {
+      caption->shown = caption->named = FALSE;
+      return;
+    }
   box = with_arc (l->stage, caption, caption->box);
   g_array_append_val (l->asked, box);
 }
@@ -454,14 +468,16 @@ take_names (Layout *l, gboolean asked, gboolean culprits)
       HobBox box;
 
       if (caption->asked != asked || l->stage->scene->parts[k].culprit != culprits
-          || !name_box (l->stage, (int) k, &caption->name, &box))
+          || !caption->has_name)
         continue;
+      box = caption->name_box;
       caption->named = (far_off ? asked : l->stage->look->page != HOB_PAGE_SCREEN)
                        && (asked || !hob_cell_is_face (part, l->stage->sheet));
       if (caption->named)
         move_inside (l, caption, &box);
       if (asked && caption->named)
         box = keep_name (l, caption, box);
+      caption->name_box = box;
       if (asked && (caption->named || l->stage->look->page == HOB_PAGE_SCREEN))
         g_array_append_val (l->asked, box);
       else if (!asked && !far_off)
@@ -477,14 +493,14 @@ give_way (Layout *l)
   for (guint k = 0; k < l->captions->len; k++)
     {
       HobCaption *caption = &g_array_index (l->captions, HobCaption, k);
-      HobBox box;
 
-      if (caption->asked || !name_box (l->stage, (int) k, &caption->name, &box))
+      if (caption->asked || !caption->has_name)
         continue;
       if (caption->named)
-        caption->named = n_met (l->asked, &box) == 0 && n_met (l->others, &box) == 0;
+        caption->named = n_met (l->asked, &caption->name_box) == 0
+                         && n_met (l->others, &caption->name_box) == 0;
       if (caption->named || l->stage->look->page == HOB_PAGE_SCREEN)
-        g_array_append_val (l->others, box);
+        g_array_append_val (l->others, caption->name_box);
     }
   for (guint k = 0; k < l->captions->len; k++)
     {
@@ -530,6 +546,12 @@ static void
 lay (Layout *l)
 {
   hob_stage_bounds (l->stage, l->bounds);
+  for (guint k = 0; k < l->captions->len; k++)
+    {
+      HobCaption *caption = &g_array_index (l->captions, HobCaption, k);
+
+      caption->has_name = name_box (l->stage, (int) k, &caption->name, &caption->name_box);
+    }
   take_codes (l);
   take_names (l, TRUE, TRUE);
   take_names (l, TRUE, FALSE);
@@ -554,7 +576,8 @@ kept_of (const HobStage *stage, const HobCaption *caption)
   const HobPartScene *scene = &stage->scene->parts[caption->part];
 
   return (HobKeptCaption){ caption->asked, scene->culprit, scene->differs, caption->n,
-                           caption->named, caption->shown, caption->name, caption->place };
+                           caption->named, caption->shown, caption->has_name, caption->name,
+                           caption->place, caption->name_box };
 }
 
 static gboolean
@@ -586,6 +609,8 @@ take_kept (const HobStage *stage, GArray *captions, const GArray *kept)
       caption->named = was->named;
       caption->shown = was->shown;
       caption->name = was->name;
+      caption->has_name = was->has_name;
+      caption->name_box = was->name_box;
       caption->place = was->place;
       if (caption->n > 0)
         caption->box = box_at (stage, caption, &caption->place);

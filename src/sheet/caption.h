@@ -30,6 +30,8 @@ struct _HobCaption
   int n;
   HobCaptionLine line[HOB_CAPTION_LINES];
   HobTextPlace name;  /* of its last line, where it is named */
+  gboolean has_name;  /* it has a name here, on the paper if not with what changes */
+  HobBox name_box;    /* where that is, in all its lines */
   HobTextPlace place; /* of the first line */
   HobBox box;         /* of all lines */
 };
@@ -39,8 +41,9 @@ typedef struct
 {
   gboolean asked, culprit, differs;
   int n;
-  gboolean named, shown;
+  gboolean named, shown, has_name;
   HobTextPlace name, place;
+  HobBox name_box;
 } HobKeptCaption;
 
 /* One for each part of the range. (transfer full) */

@@ -181,8 +181,7 @@ hob_cell_name_box (const HobRange *range, int part, HobSheet sheet, HobType *typ
       || hob_cell_is_attached (range, part, sheet))
     return FALSE;
   hob_cell_name_place (range, part, sheet, look, &place);
-  left = place.x
-         - w * (place.align == HOB_ALIGN_LEFT ? 0 : place.align == HOB_ALIGN_RIGHT ? 1 : 0.5);
+  left = hob_text_left (place.x, w, place.align);
   *box = (HobBox){ left, place.y - 0.75 * px, left + w, place.y + 0.22 * px };
   return TRUE;
 }
@@ -202,9 +201,8 @@ name_is_free (const HobRange *range, int part, HobSheet sheet, HobType *type, co
   return TRUE;
 }
 
-/* The space that leaves two lines most alike; NULL: one word. */
-static const char *
-middle_space (HobType *type, const char *name)
+const char *
+hob_cell_middle_space (HobType *type, const char *name)
 {
   const char *best = NULL;
   double least = INFINITY;
@@ -230,7 +228,7 @@ hob_cell_name_lines (const HobRange *range, int part, HobSheet sheet, HobType *t
 {
   const char *name = hob_part_label (&range->parts[part]);
   gboolean is_free = name_is_free (range, part, sheet, type, look);
-  const char *space = is_free ? NULL : middle_space (type, name);
+  const char *space = is_free ? NULL : hob_cell_middle_space (type, name);
 
   line[0] = space != NULL ? g_strndup (name, (gsize) (space - name)) : g_strdup (name);
   line[1] = space != NULL ? g_strdup (space + 1) : NULL;

@@ -49,6 +49,8 @@ gboolean hob_cell_name_box (const HobRange *range, int part, HobSheet sheet, Hob
  * letters, where it would lie on another part or its name.  Its size. */
 HobTextSize hob_cell_name_lines (const HobRange *range, int part, HobSheet sheet, HobType *type,
                                  const HobLook *look, char *line[2]);
+/* The space in a name that leaves two lines most alike; NULL: it is one word. Borrowed. */
+const char *hob_cell_middle_space (HobType *type, const char *name);
 #define HOB_NAME_PITCH 1.15 /* em between its lines */
 
 void hob_cell_figure_place (const HobRange *range, int part, HobSheet sheet, const HobLook *look,

@@ -32,7 +32,6 @@ enum { RUN, SHOULD_BE, TWIN, N_RUNS };
 struct _HobChartMemory
 {
   Kept kept[N_RUNS];
-  GArray *behind; /* HobBehind */
 };
 
 HobChartMemory *
@@ -40,7 +39,6 @@ hob_chart_memory_new (void)
 {
   HobChartMemory *memory = g_new0 (HobChartMemory, 1);
 
-  memory->behind = g_array_new (FALSE, FALSE, sizeof (HobBehind));
   for (int k = 0; k < N_RUNS; k++)
     {
       memory->kept[k].trace = g_array_new (FALSE, FALSE, sizeof (HobTrace));
@@ -55,7 +53,6 @@ hob_chart_memory_free (HobChartMemory *memory)
 {
   if (memory == NULL)
     return;
-  g_array_unref (memory->behind);
   for (int k = 0; k < N_RUNS; k++)
     {
       g_array_unref (memory->kept[k].trace);
@@ -99,13 +96,6 @@ is_of (const Kept *kept, const HobChart *chart)
 
   return kept->trace->len == (guint) chart->n_traces
          && (bytes == 0 || memcmp (kept->trace->data, chart->traces, bytes) == 0);
-}
-
-const HobBehind *
-hob_chart_memory_behind (const HobChartMemory *memory, const HobChart *chart)
-{
-  return is_of (&memory->kept[RUN], chart) && memory->behind->len == (guint) chart->n_traces
-             ? (const HobBehind *) (gconstpointer) memory->behind->data : NULL;
 }
 
 /* What is kept serves this chart, or is forgotten. */
@@ -219,8 +209,8 @@ readings_clear (HobReadings *r)
 
 /* ---- What is behind ---- */
 
-static HobBehind
-behind (const HobChart *chart, int trace)
+HobBehind
+hob_chart_behind (const HobChart *chart, int trace)
 {
   const HobRange *range = hob_plan_range (hob_run_plan (chart->run));
 
@@ -304,7 +294,8 @@ typedef struct
   int number, times;
 } Group;
 
-static Group *
+/* Its index. */
+static guint
 group_of (GArray *groups, const HobRun *run, const HobEvent *event)
 {
   Group fresh = { .first = event, .number = (int) groups->len };
@@ -314,11 +305,17 @@ group_of (GArray *groups, const HobRun *run, const HobEvent *event)
       Group *group = &g_array_index (groups, Group, k);
 
       if (is_again (run, group->first, event))
-        return group;
+        return k;
     }
   g_array_append_val (groups, fresh);
-  return &g_array_index (groups, Group, groups->len - 1);
+  return groups->len - 1;
 }
+
+typedef struct
+{
+  const HobEvent *event;
+  guint group;
+} Shown;
 
 /* What cycles is said once, with how often it happens: the rest are marks. */
 static void
@@ -327,7 +324,7 @@ take_events (HobChartData *data, const HobChart *chart)
   HobRun *run = chart->run;
   guint first, n = hob_run_events (run, chart->from - 1e-9, last_shown (run, chart), &first);
   g_autoptr (GArray) groups = g_array_new (FALSE, FALSE, sizeof (Group));
-  g_autoptr (GArray) shown = g_array_new (FALSE, FALSE, sizeof (guint));
+  g_autoptr (GArray) shown = g_array_new (FALSE, FALSE, sizeof (Shown));
 
   for (guint k = first; k < first + n; k++)
     {
@@ -336,13 +333,15 @@ take_events (HobChartData *data, const HobChart *chart)
       if (is_silent (run, event) || is_passed (run, k, first + n)
           || (chart->covered && hob_event_is_covered (run, event)))
         continue;
-      group_of (groups, run, event)->times++;
-      g_array_append_val (shown, k);
+      const Shown one = { event, group_of (groups, run, event) };
+
+      g_array_index (groups, Group, one.group).times++;
+      g_array_append_val (shown, one);
     }
   for (guint k = 0; k < shown->len; k++)
     {
-      const HobEvent *event = hob_run_event (run, g_array_index (shown, guint, k));
-      const Group *group = group_of (groups, run, event);
+      const HobEvent *event = g_array_index (shown, Shown, k).event;
+      const Group *group = &g_array_index (groups, Group, g_array_index (shown, Shown, k).group);
       HobChartEvent mark = { event->t, event->what, NULL, 1, group->number };
 
       if (group->times >= FOLD_FROM && group->first != event)
@@ -368,7 +367,6 @@ hob_chart_data_new (const HobChart *chart, double px)
   data->range = hob_plan_range (hob_run_plan (chart->run));
   data->events = events_new ();
   data->repeats = events_new ();
-  data->behind = g_new0 (HobBehind, MAX (chart->n_traces, 1));
   if (!(chart->to > chart->from))
     return data;
   take_events (data, chart);
@@ -377,10 +375,6 @@ hob_chart_data_new (const HobChart *chart, double px)
     data->should_be = take_readings (chart->should_be, chart, px, &memory->kept[SHOULD_BE]);
   if (chart->twin != NULL)
     data->twin = take_readings (chart->twin, chart, px, &memory->kept[TWIN]);
-  for (int k = 0; k < chart->n_traces; k++)
-    data->behind[k] = behind (chart, k);
-  g_array_set_size (memory->behind, 0);
-  g_array_append_vals (memory->behind, data->behind, (guint) chart->n_traces);
   return data;
 }
 
@@ -392,7 +386,6 @@ hob_chart_data_free (HobChartData *data)
   readings_clear (&data->run);
   readings_clear (&data->should_be);
   readings_clear (&data->twin);
-  g_free (data->behind);
   g_array_unref (data->events);
   g_array_unref (data->repeats);
   g_free (data);
@@ -401,8 +394,7 @@ hob_chart_data_free (HobChartData *data)
 /* ---- At the hand ---- */
 
 static void
-read_normal (const HobChart *chart, const HobBehind *whose, HobBehind from, HobRun *run,
-             HobMoment *m, HobAtHand *hand)
+read_normal (const HobChart *chart, HobBehind from, HobRun *run, HobMoment *m, HobAtHand *hand)
 {
   const HobRange *range = hob_plan_range (hob_run_plan (run));
 
@@ -412,7 +404,7 @@ read_normal (const HobChart *chart, const HobBehind *whose, HobBehind from, HobR
       const HobTrace *t = &chart->traces[k];
       double normal = hob_moment_quantity (m, t->part, t->quantity);
 
-      if (whose[k] == from
+      if (hob_chart_behind (chart, k) == from
           && hob_differs (hand[k].value, normal,
                           range->parts[t->part].kind->quantities[t->quantity].dim))
         hand[k].normal = normal;
@@ -420,7 +412,7 @@ read_normal (const HobChart *chart, const HobBehind *whose, HobBehind from, HobR
 }
 
 HobAtHand *
-hob_chart_at_hand (const HobChart *chart, const HobBehind *whose)
+hob_chart_at_hand (const HobChart *chart)
 {
   g_autoptr (HobMoment) m = hob_moment_new (hob_run_plan (chart->run));
   HobAtHand *hand = g_new (HobAtHand, (gsize) chart->n_traces + 1);
@@ -433,9 +425,9 @@ hob_chart_at_hand (const HobChart *chart, const HobBehind *whose)
       hand[k] = (HobAtHand){ hob_moment_quantity (m, t->part, t->quantity), NAN };
     }
   if (chart->should_be != NULL && chart->should_be != chart->run)
-    read_normal (chart, whose, HOB_BEHIND_SHOULD_BE, chart->should_be, m, hand);
+    read_normal (chart, HOB_BEHIND_SHOULD_BE, chart->should_be, m, hand);
   if (chart->twin != NULL)
-    read_normal (chart, whose, HOB_BEHIND_TWIN, chart->twin, m, hand);
+    read_normal (chart, HOB_BEHIND_TWIN, chart->twin, m, hand);
   return hand;
 }
 

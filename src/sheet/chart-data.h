@@ -42,7 +42,6 @@ typedef struct
 {
   const HobRange *range; /* borrowed */
   HobReadings run, should_be, twin;
-  HobBehind *behind;     /* one a trace */
   GArray *events;        /* HobChartEvent, in time order */
   GArray *repeats;       /* HobChartEvent without words: the rest of what was folded */
 } HobChartData;
@@ -50,19 +49,17 @@ typedef struct
 HobChartData *hob_chart_data_new (const HobChart *chart, double px); /* (transfer full) */
 void hob_chart_data_free (HobChartData *data);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobChartData, hob_chart_data_free)
-/* Whose traces were behind when it was drawn last, one a trace; NULL: not drawn yet, or other
- * traces. */
-const HobBehind *hob_chart_memory_behind (const HobChartMemory *memory, const HobChart *chart);
+HobBehind hob_chart_behind (const HobChart *chart, int trace);
 /* At the cursor, one a trace. (transfer full) */
-HobAtHand *hob_chart_at_hand (const HobChart *chart, const HobBehind *behind);
+HobAtHand *hob_chart_at_hand (const HobChart *chart);
 
 /* Moves both ends out to a round scale; the step between its three marks. */
 double hob_chart_fit (double *low, double *high);
 /* Both with the pen alone. */
 void hob_chart_paint (HobPen *pen, HobType *type, const HobChartData *data, const HobChart *chart,
                       double w, double h, const HobLook *look);
-void hob_chart_paint_hand (HobPen *pen, HobType *type, const HobChart *chart,
-                           const HobBehind *behind, double w, double h, const HobLook *look);
+void hob_chart_paint_hand (HobPen *pen, HobType *type, const HobChart *chart, double w,
+                           double h, const HobLook *look);
 
 /* What a lane spans at least, and a quantity moves at least to be shown unasked: SI. */
 double hob_chart_least_span (HobDimension dim);

@@ -222,11 +222,13 @@ stretch (const HobReadings *r, int trace, double *low, double *high)
 }
 
 static const HobReadings *
-readings_behind (const HobChartData *data, int trace)
+readings_behind (const HobChartData *data, const HobChart *chart, int trace)
 {
-  return data->behind[trace] == HOB_BEHIND_SHOULD_BE ? &data->should_be
-         : data->behind[trace] == HOB_BEHIND_TWIN    ? &data->twin
-                                                     : NULL;
+  HobBehind behind = hob_chart_behind (chart, trace);
+
+  return behind == HOB_BEHIND_SHOULD_BE ? &data->should_be
+         : behind == HOB_BEHIND_TWIN    ? &data->twin
+                                        : NULL;
 }
 
 /* A difference in trade units: no zero point moves with it. */
@@ -238,9 +240,8 @@ span_in_trade_units (double si, HobDimension dim)
 
 /* Both traces; a line that hardly moves is shown as one. */
 static void
-scale_lane (Lane *lane, const HobChartData *data, int trace)
+scale_lane (Lane *lane, const HobChartData *data, const HobReadings *behind, int trace)
 {
-  const HobReadings *behind = readings_behind (data, trace);
   double least = span_in_trade_units (hob_chart_least_span (lane->quantity->dim),
                                       lane->quantity->dim);
   double more;
@@ -422,11 +423,11 @@ static void
 one_lane (const HobPlot *p, const HobChartData *data, int trace)
 {
   Lane lane = lane_at (p, data->range, trace);
-  const HobReadings *behind = readings_behind (data, trace);
+  const HobReadings *behind = readings_behind (data, p->chart, trace);
 
-  scale_lane (&lane, data, trace);
+  scale_lane (&lane, data, behind, trace);
   levels (p, &lane);
-  title (p, &lane, data->behind[trace], trace == 0);
+  title (p, &lane, hob_chart_behind (p->chart, trace), trace == 0);
   if (behind != NULL)
     trace_line (p, &lane, behind, trace, TRUE, HOB_ROLE_INK2);
   trace_line (p, &lane, &data->run, trace, FALSE, role_of (lane.quantity->dim));
@@ -466,8 +467,8 @@ hob_chart_paint (HobPen *pen, HobType *type, const HobChartData *data, const Hob
 
 /* A line through each lane, and the value where its title ends. */
 void
-hob_chart_paint_hand (HobPen *pen, HobType *type, const HobChart *chart, const HobBehind *behind,
-                      double w, double h, const HobLook *look)
+hob_chart_paint_hand (HobPen *pen, HobType *type, const HobChart *chart, double w, double h,
+                      const HobLook *look)
 {
   const HobPlot p = plot_of (pen, type, chart, w, h, look);
   const HobRange *range = hob_plan_range (hob_run_plan (chart->run));
@@ -476,11 +477,11 @@ hob_chart_paint_hand (HobPen *pen, HobType *type, const HobChart *chart, const H
 
   if (!isfinite (x))
     return;
-  hand = hob_chart_at_hand (chart, behind);
+  hand = hob_chart_at_hand (chart);
   for (int k = 0; k < p.lanes; k++)
     {
       const Lane lane = lane_at (&p, range, k);
-      g_autofree char *words = hand_words (&p, &lane, &hand[k], behind[k]);
+      g_autofree char *words = hand_words (&p, &lane, &hand[k], hob_chart_behind (chart, k));
 
       pen_text (pen, p.x + p.w, lane.top - 4, HOB_TEXT_SMALL, HOB_ROLE_PENCIL, HOB_ALIGN_RIGHT,
                 words);
@@ -509,7 +510,7 @@ hob_chart_draw (cairo_t *cr, const HobChart *chart, double w, double h, const Ho
   hob_chart_plot_box (w, h, &as_is, box);
   data = hob_chart_data_new (chart, box[2]);
   hob_chart_paint (pen, type, data, chart, w, h, &as_is);
-  hob_chart_paint_hand (pen, type, chart, data->behind, w, h, &as_is);
+  hob_chart_paint_hand (pen, type, chart, w, h, &as_is);
   hob_cairo_pen_free (pen);
 }
 
@@ -517,11 +518,9 @@ void
 hob_chart_draw_hand (cairo_t *cr, const HobChart *chart, double w, double h, const HobLook *look)
 {
   const HobLook as_is = flat (look);
-  const HobBehind *behind = hob_chart_memory_behind (chart->memory, chart);
   g_autoptr (HobType) type = hob_type_new (&as_is);
   HobPen *pen = hob_cairo_pen_new_with (cr, &as_is, type, NULL);
 
-  if (behind != NULL)
-    hob_chart_paint_hand (pen, type, chart, behind, w, h, &as_is);
+  hob_chart_paint_hand (pen, type, chart, w, h, &as_is);
   hob_cairo_pen_free (pen);
 }

@@ -103,16 +103,10 @@ writing_under (const HobStage *stage, const HobBox *box)
 {
   for (int k = 0; k < stage->range->n_parts; k++)
     {
-      HobBox name;
-
       const HobCaption *caption = &g_array_index (stage->captions, HobCaption, k);
 
-      if (caption->shown && hob_box_meet (&caption->box, box))
-        return TRUE;
-      if (!hob_cell_name_box (stage->range, k, stage->sheet, stage->type, stage->look, &name))
-        continue;
-      name.y0 -= HOB_NAME_PITCH * hob_type_px (stage->look, HOB_TEXT_NAME);
-      if (hob_box_meet (&name, box))
+      if ((caption->shown && hob_box_meet (&caption->box, box))
+          || (caption->has_name && hob_box_meet (&caption->name_box, box)))
         return TRUE;
     }
   return FALSE;
@@ -189,7 +183,7 @@ hob_gas_opening_lines (const HobStage *stage, HobCaption *caption)
     {
       g_autofree char *normal = hob_percent_text (scene->opening_should_be);
 
-      hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_INK2,
+      hob_caption_add (caption, hob_type_least (stage->look), HOB_ROLE_INK2,
                        g_strdup_printf (_ ("should be %s"), normal));
     }
 }

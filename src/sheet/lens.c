@@ -111,13 +111,6 @@ glow (HobPen *pen, double kelvin)
   pen_glow (under (pen), kelvin);
 }
 
-/* Letters are read on the sheet itself. */
-static void
-text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align,
-      const char *string)
-{
-}
-
 static void
 push (HobPen *pen, double x, double y, int quarter_turns)
 {
@@ -151,16 +144,12 @@ pop (HobPen *pen)
 }
 
 static void
-repeat (HobPen *pen, const HobRepeat *along)
-{
-}
-
-static void
 tint (HobPen *pen, const double rgb[3])
 {
   pen_tint (under (pen), rgb);
 }
 
+/* Letters and what flows are read on the sheet itself. */
 static const HobPenClass klass = {
   .move = move,
   .line = line,
@@ -172,13 +161,11 @@ static const HobPenClass klass = {
   .fill = fill,
   .fill_stroke = fill_stroke,
   .glow = glow,
-  .text = text,
   .push = push,
   .spin = spin,
   .hide = hide,
   .keep = keep,
   .pop = pop,
-  .repeat = repeat,
   .tint = tint,
 };
 
@@ -270,29 +257,21 @@ lead_to (const HobStage *stage, const Focus *focus, HobPoint at)
   hob_stroke_on (stage->pen, dark, HOB_ROLE_PENCIL, HOB_DETAIL);
 }
 
-/* The name, broken at the last space before which it fits; below the last line. */
+/* The name, in two lines where it is too long; below the last line. */
 static double
 draw_name (const HobStage *stage, const char *name, HobPoint at)
 {
-  const char *end = NULL;
+  const char *space = hob_type_width (stage->type, HOB_TEXT_NAME, name) > WIDEST
+                          ? hob_cell_middle_space (stage->type, name) : NULL;
+  g_autofree char *head = space != NULL ? g_strndup (name, (gsize) (space - name)) : NULL;
 
-  for (const char *space = strchr (name, ' '); space != NULL; space = strchr (space + 1, ' '))
+  if (head != NULL)
     {
-      g_autofree char *head = g_strndup (name, (gsize) (space - name));
-
-      if (hob_type_width (stage->type, HOB_TEXT_NAME, head) <= WIDEST || end == NULL)
-        end = space;
+      pen_text (stage->pen, at.x, at.y, HOB_TEXT_NAME, HOB_ROLE_INK, HOB_ALIGN_CENTRE, head);
+      at.y += HOB_NAME_PITCH * hob_type_px (stage->look, HOB_TEXT_NAME);
     }
-  if (end == NULL || hob_type_width (stage->type, HOB_TEXT_NAME, name) <= WIDEST)
-    {
-      pen_text (stage->pen, at.x, at.y, HOB_TEXT_NAME, HOB_ROLE_INK, HOB_ALIGN_CENTRE, name);
-      return at.y;
-    }
-  g_autofree char *head = g_strndup (name, (gsize) (end - name));
-
-  pen_text (stage->pen, at.x, at.y, HOB_TEXT_NAME, HOB_ROLE_INK, HOB_ALIGN_CENTRE, head);
-  at.y += HOB_NAME_PITCH * hob_type_px (stage->look, HOB_TEXT_NAME);
-  pen_text (stage->pen, at.x, at.y, HOB_TEXT_NAME, HOB_ROLE_INK, HOB_ALIGN_CENTRE, end + 1);
+  pen_text (stage->pen, at.x, at.y, HOB_TEXT_NAME, HOB_ROLE_INK, HOB_ALIGN_CENTRE,
+            space != NULL ? space + 1 : name);
   return at.y;
 }
 

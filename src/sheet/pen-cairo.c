@@ -150,7 +150,7 @@ text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign 
   cairo_save (cr);
   cairo_translate (cr, x, y);
   stand_upright (cr);
-  left = align == HOB_ALIGN_LEFT ? 0 : align == HOB_ALIGN_RIGHT ? -width : -width / 2;
+  left = hob_text_left (0, width, align);
   set_role (pen, role);
   if (!hob_svg_text_add (cr, layout, left))
     {

@@ -190,16 +190,18 @@ ring_box (const HobStage *stage, int part, const HobBox *box)
   return caption_of (stage, part)->box;
 }
 
-/* Under the figure of a part that suffers from what another one does. */
+/* Under the figure of a part that suffers from what another one does; where that found no room,
+ * under the part. */
 static void
-state_arc (const HobStage *stage, int part, double drawn)
+state_arc (const HobStage *stage, int part, const HobBox *symbol, double drawn)
 {
   const HobCaption *caption = caption_of (stage, part);
-  double x = (caption->box.x0 + caption->box.x1) / 2,
-         y = caption->place.y + hob_caption_depth (stage, caption);
+  const HobBox *over = caption->shown ? &caption->box : symbol;
+  double x = (over->x0 + over->x1) / 2,
+         y = caption->shown ? caption->place.y + hob_caption_depth (stage, caption) : symbol->y1;
 
   if (caption->n > 0 && !hob_brackets_hold (stage, part))
-    hob_sign_arc (stage->pen, x, y + 3, fmax ((caption->box.x1 - caption->box.x0) / 2, 14),
+    hob_sign_arc (stage->pen, x, y + 3, fmax ((over->x1 - over->x0) / 2, 14),
                   hob_stage_is_dark (stage, x, y), drawn);
 }
 
@@ -219,7 +221,7 @@ state_hand (const HobStage *stage, int part, const HobBox *box)
       hob_sign_ring (stage->pen, &ring, on_cavity, p->id, drawn);
     }
   else if (scene->differs)
-    state_arc (stage, part, drawn);
+    state_arc (stage, part, box, drawn);
   if (stage->scene->chosen_part == part)
     hob_sign_selection (stage->pen, box, on_cavity);
 }

@@ -54,6 +54,12 @@ hob_type_least (const HobLook *look)
   return hob_type_shows (look, HOB_TEXT_SMALL) ? HOB_TEXT_SMALL : HOB_TEXT_BODY;
 }
 
+double
+hob_text_left (double x, double w, HobAlign align)
+{
+  return x - (align == HOB_ALIGN_LEFT ? 0 : align == HOB_ALIGN_RIGHT ? w : w / 2);
+}
+
 static void
 forget (HobType *type)
 {

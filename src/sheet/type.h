@@ -18,6 +18,8 @@ void hob_type_set_look (HobType *type, const HobLook *look);
 /* Borrowed until the next call. */
 PangoLayout *hob_type_layout (HobType *type, HobTextSize size, const char *text);
 double hob_type_width (HobType *type, HobTextSize size, const char *text);
+/* The left end of text @w px wide that is put at x. */
+double hob_text_left (double x, double w, HobAlign align);
 /* The text cut to the width it has, with an ellipsis. (transfer full) */
 char *hob_type_fitted (HobType *type, HobTextSize size, const char *text, double width);
 /* Em size in sheet px: on screen it is never under 11. */

@@ -177,9 +177,7 @@ under_figure (const Search *search, int part, const HobBox *plate)
   if (search->range->parts[part].kind->figure < 0)
     return FALSE;
   hob_cell_figure_place (search->range, part, HOB_SHEET_WIRING, search->look, &place);
-  left = place.x
-         - search->figure_w
-               * (place.align == HOB_ALIGN_LEFT ? 0 : place.align == HOB_ALIGN_RIGHT ? 1 : 0.5);
+  left = hob_text_left (place.x, search->figure_w, place.align);
   box = (HobBox){ left, place.y - 14, left + search->figure_w, place.y + search->figure_h };
   return hob_box_meet (&box, plate);
 }
