@@ -149,6 +149,27 @@ blocked_ports_make_the_others_burn_higher_and_yellower (void)
   g_assert_cmpfloat (at (&many, AT_HIGH, "burner-lf.yellow"), >, 0.5);
 }
 
+/* A match lights what no spark reaches, and nothing where no gas comes out. */
+static void
+a_match_lights_a_burner_without_a_spark (void)
+{
+#define DEAD "module:dead", "1s knob-lf=high"
+  g_auto (Faulty) unlit = SHIPPED ("dial-four", DEAD);
+  g_auto (Faulty) match = SHIPPED ("dial-four", DEAD, "4s match=burner-lf", "8s match=away");
+  g_auto (Faulty) elsewhere = SHIPPED ("dial-four", DEAD, "4s match=burner-rf");
+  g_auto (Faulty) tube = SHIPPED ("round-dial", "burner-lf:tube-blocked=1", "0s match=burner-lf",
+                                  "1s knob-lf=light");
+
+  g_assert_cmpfloat (at (&unlit, 10, "burner-lf.flame"), ==, 0);
+  g_assert_cmpfloat (at (&match, 3.9, "burner-lf.flame"), ==, 0);
+  g_assert_cmpfloat (at (&match, 4.1, "burner-lf.flame"), ==, 1);
+  g_assert_cmpfloat (at (&match, 10, "burner-lf.flame"), ==, 1);
+  g_assert_cmpfloat (at (&match, 10, "match.held"), ==, 0);
+  g_assert_cmpfloat (at (&elsewhere, 10, "burner-lf.flame"), ==, 0);
+  g_assert_cmpfloat (at (&elsewhere, 10, "burner-rf.flame"), ==, 0);
+  g_assert_cmpfloat (at (&tube, 1.5, "burner-lf.flame"), ==, 1);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -165,5 +186,6 @@ main (int argc, char **argv)
         a_cap_knocked_off_its_seat_changes_a_burning_flame);
   CASE ("blocked-ports-make-the-others-burn-higher-and-yellower",
         blocked_ports_make_the_others_burn_higher_and_yellower);
+  CASE ("a-match-lights-a-burner-without-a-spark", a_match_lights_a_burner_without_a_spark);
   return g_test_run ();
 }

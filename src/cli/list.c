@@ -90,12 +90,15 @@ list_symptoms (Lister *l, const HobSymptomBook *book)
 
 /* "off|light|high|low, 0% to 100%" */
 static char *
-positions_text (const HobControlDef *def)
+positions_text (const HobRange *range, const HobControlDef *def)
 {
   GString *out = g_string_new (NULL);
 
   for (const HobPosition *p = def->positions; p != NULL && p->name != NULL; p++)
     g_string_append_printf (out, "%s%s", p > def->positions ? "|" : "", p->name);
+  for (int p = 0; p < range->n_parts; p++)
+    if (hob_range_control_is_for (range, def, p))
+      g_string_append_printf (out, "|%s", range->parts[p].id);
   if (def->dim != HOB_DIM_CHOICE)
     {
       g_autofree char *low = hob_figure_text (def->low, def->dim, HOB_UNITS_TRADE, 3);
@@ -116,7 +119,7 @@ list_controls (Lister *l, const HobRange *range)
       {
         const HobControlDef *def = &range->parts[p].kind->controls[k];
         g_autofree char *name = hob_range_control_name (range, p, k),
-                        *positions = positions_text (def);
+                        *positions = positions_text (range, def);
         g_autofree char *text = g_strdup_printf ("%s: %s (%s)", hob_part_label (&range->parts[p]),
                                                  _ (def->words), positions);
 

@@ -108,6 +108,8 @@ hob_cli_case (const HobRange *range, const HobArgs *args, double *until, GError 
     return NULL;
   if (procedure != NULL && !hob_procedure_add (c, procedure, until, error))
     return NULL;
+  if (!hob_case_allowed ((HobRange *) range, c, error))
+    return NULL;
   return g_steal_pointer (&c);
 }
 

@@ -28,7 +28,8 @@
 #include "parts/pulse.h"
 
 enum { GATHERED };
-enum { G_OUT, G_FLASHES, G_FLOWS, G_STOPS, G_WAITS, G_LEAVES, G_PULSE, G_PUFFED, G_STEP, N_GUARDS };
+enum { G_OUT, G_FLASHES, G_FLOWS, G_STOPS, G_WAITS, G_LEAVES, G_PULSE, G_PUFFED, G_STEP, G_MATCH,
+       N_GUARDS };
 
 #define TIP_AWAY 3.0  /* times that dilution more at offset 1 */
 #define CHARGE 0.05   /* z; invented, as is the tube: 1/2 in. wide and 5 in. long */
@@ -282,6 +283,22 @@ could_light (const HobPartContext *c)
                hob_ring_holds (c) / LIGHTS_RING - 1);
 }
 
+/* > 0: a match is held at the burner, and what comes out of its ports can burn; where the electrode
+ * is does not matter. */
+static double
+match_lights (const HobPartContext *c)
+{
+  const HobFuel *fuel = c->house->fuel;
+  double best = 1 / (1 + fuel->air), x;
+
+  if (hob_burner_lit (c) || c->mode[HOB_BURNER_FLOWING] == 0
+      || c->within[HOB_PLACE_MATCH] != HOB_AT (c->index))
+    return -1;
+  x = fmax (fmin (in_head (c), best), around (c));
+  return fmin (fmin (x / fuel->lean - 1, 1 - x / fuel->rich),
+               hob_ring_holds (c) / LIGHTS_RING - 1);
+}
+
 static double
 escapes (const HobPartContext *c)
 {
@@ -384,6 +401,8 @@ guard (const HobPartContext *c, int k)
       return waiting ? c->place[HOB_PLACE_SPARK_PHASE] - c->mode[HOB_TOP_NEXT_PULSE] : -1;
     case G_STEP:
       return steps (c);
+    case G_MATCH:
+      return match_lights (c);
     default:
       return hob_puff_ends (c, HOB_TOP_PUFF);
     }
@@ -448,6 +467,9 @@ flip (const HobPartContext *c, int k, double *y)
       break;
     case G_STEP:
       step (c);
+      break;
+    case G_MATCH:
+      light (c, y);
       break;
     default:
       c->mode[HOB_TOP_PUFF + HOB_PUFF_BURNS] = 0;

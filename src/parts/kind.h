@@ -176,6 +176,7 @@ typedef enum
   HOB_CONTROL_DOOR,
   HOB_CONTROL_LATCH,
   HOB_CONTROL_PERSON,
+  HOB_CONTROL_MATCH,
 } HobControlRole;
 
 /* Where it is found. */
@@ -191,6 +192,16 @@ typedef enum
   HOB_EXERCISE_TRY     /* each other position for a minute, then back → ID-POSITION */
 } HobExercise;
 
+/* What a place is to the parts in it.  A ledger only balances where the heat and the gas of what is
+ * in a place are asked for there. */
+typedef enum
+{
+  HOB_ROOM_KITCHEN = 1 << 0,
+  HOB_ROOM_OVEN = 1 << 1,
+  HOB_ROOM_OVEN_BURNER = 1 << 2,
+  HOB_ROOM_SURFACE_BURNER = 1 << 3,
+} HobRooms;
+
 /* What a hand can set.  It is called PART.NAME, or just PART (knob-lf) if its name is "". */
 typedef struct
 {
@@ -202,7 +213,11 @@ typedef struct
   HobExercise exercise;
   HobControlRole role;
   HobFrontPlace front; /* NONE: around the range, not on its front */
+  HobRooms at;         /* besides its positions, it can be at any part that is such a room: its
+                          value is then HOB_AT (part), its name the part's id */
 } HobControlDef;
+
+#define HOB_AT(part) ((double) (part) + 1)
 
 /* Positions that many controls have, with values 0 and 1. */
 extern const HobPosition hob_off_on[], hob_closed_open[];
@@ -406,16 +421,6 @@ typedef enum
   HOB_KIND_HOUSE = 1 << 6,       /* fills HobHouse; the outermost place */
   HOB_KIND_ONE_BODY = 1 << 7,    /* parts of this kind share one body */
 } HobKindFlags;
-
-/* What a place is to the parts in it.  A ledger only balances where the heat and the gas of what is
- * in a place are asked for there. */
-typedef enum
-{
-  HOB_ROOM_KITCHEN = 1 << 0,
-  HOB_ROOM_OVEN = 1 << 1,
-  HOB_ROOM_OVEN_BURNER = 1 << 2,
-  HOB_ROOM_SURFACE_BURNER = 1 << 3,
-} HobRooms;
 
 typedef struct
 {

@@ -62,4 +62,5 @@ const HobPlaceDef hob_places[HOB_N_PLACE] = {
   [HOB_PLACE_OPEN] = { .words = "door open or leaking", .merge = HOB_MERGE_ADD },
   [HOB_PLACE_STEAM] = { .words = "steam", .dim = HOB_DIM_MASS_FLOW, .merge = HOB_MERGE_ADD,
                         .effect = TRUE },
+  [HOB_PLACE_MATCH] = { .words = "part at which a match burns", .merge = HOB_MERGE_MAX },
 };

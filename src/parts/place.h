@@ -59,6 +59,7 @@ typedef enum
   HOB_PLACE_FAN,          /* 0…1, stirring */
   HOB_PLACE_OPEN,         /* 0…1, door open (1) or leaking (between) */
   HOB_PLACE_STEAM,        /* kg/s of water boiled off */
+  HOB_PLACE_MATCH,        /* HOB_AT () of the part at which a match burns; 0: there is none */
   HOB_N_PLACE
 } HobPlaceSlot;
 

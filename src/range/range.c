@@ -287,6 +287,61 @@ hob_range_control_name (const HobRange *range, int part, int control)
 }
 
 gboolean
+hob_range_control_is_for (const HobRange *range, const HobControlDef *control, int at)
+{
+  return at >= 0 && at < range->n_parts && (range->parts[at].kind->room & control->at) != 0;
+}
+
+gboolean
+hob_range_control_at (const HobRange *range, int at, int *part, int *control)
+{
+  for (*part = 0; *part < range->n_parts; ++*part)
+    for (*control = 0; *control < range->parts[*part].kind->n_controls; ++*control)
+      if (hob_range_control_is_for (range, &range->parts[*part].kind->controls[*control], at))
+        return TRUE;
+  return FALSE;
+}
+
+static gboolean
+refuse_place (const HobRange *range, const HobControlDef *control, const char *text,
+              GError **error)
+{
+  g_autoptr (GString) places = g_string_new (NULL);
+
+  for (const HobPosition *p = control->positions; p->name != NULL; p++)
+    g_string_append_printf (places, "%s%s", places->len > 0 ? ", " : "", p->name);
+  for (int k = 0; k < range->n_parts; k++)
+    if (hob_range_control_is_for (range, control, k))
+      g_string_append_printf (places, ", %s", range->parts[k].id);
+  g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _ ("'%s' is not a choice here; use one of: %s"),
+               text, places->str);
+  return FALSE;
+}
+
+gboolean
+hob_range_control_parse (const HobRange *range, const HobControlDef *control, const char *text,
+                         double *value, GError **error)
+{
+  int at = hob_range_part (range, text);
+
+  if (control->at == 0 || hob_control_parse (control, text, value, NULL))
+    return hob_control_parse (control, text, value, error);
+  if (!hob_range_control_is_for (range, control, at))
+    return refuse_place (range, control, text, error);
+  *value = HOB_AT (at);
+  return TRUE;
+}
+
+char *
+hob_range_control_text (const HobRange *range, const HobControlDef *control, double value)
+{
+  for (int k = 0; k < range->n_parts; k++)
+    if (value == HOB_AT (k) && hob_range_control_is_for (range, control, k))
+      return g_strdup (range->parts[k].id);
+  return hob_control_text (control, value);
+}
+
+gboolean
 hob_range_terminal_used (const HobRange *range, int part, int terminal)
 {
   return range->tree->used[range->tree->first_terminal[part] + terminal];

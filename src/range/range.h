@@ -114,6 +114,14 @@ gboolean hob_range_find_control (const HobRange *range, const char *name, int *p
 gboolean hob_range_find_fault (const HobRange *range, const char *name, int *part, int *fault,
                                GError **error);
 char *hob_range_control_name (const HobRange *range, int part, int control); /* (transfer full) */
+/* Can the control be at the part @at? */
+gboolean hob_range_control_is_for (const HobRange *range, const HobControlDef *control, int at);
+/* The one that can be at the part @at; FALSE: there is none. */
+gboolean hob_range_control_at (const HobRange *range, int at, int *part, int *control);
+/* As hob_control_parse () and hob_control_text (), also for the parts that it can be at. */
+gboolean hob_range_control_parse (const HobRange *range, const HobControlDef *control,
+                                  const char *text, double *value, GError **error);
+char *hob_range_control_text (const HobRange *range, const HobControlDef *control, double value);
 gboolean hob_range_terminal_used (const HobRange *range, int part, int terminal);
 gboolean hob_range_has_fault (const HobRange *range, int part, int fault);
 

@@ -42,6 +42,15 @@ fault_act (const HobPart *part, const HobAct *act)
   return g_strdup_printf (_ ("%s: %s, %s"), hob_part_label (part), _ (fault->words), amount);
 }
 
+static char *
+position_words (const HobRange *range, const HobControlDef *control, double value)
+{
+  for (int k = 0; k < range->n_parts; k++)
+    if (value == HOB_AT (k) && hob_range_control_is_for (range, control, k))
+      return g_strdup (hob_part_label (&range->parts[k]));
+  return hob_position_text (control, value);
+}
+
 char *
 hob_act_words (const HobRange *range, const HobAct *act)
 {
@@ -51,7 +60,7 @@ hob_act_words (const HobRange *range, const HobAct *act)
   switch (act->what)
     {
     case HOB_ACT_CONTROL:
-      value = hob_position_text (&part->kind->controls[act->index], act->value);
+      value = position_words (range, &part->kind->controls[act->index], act->value);
       return g_strdup_printf (_ ("%s: %s"), hob_part_label (part), value);
     case HOB_ACT_FAULT: return fault_act (part, act);
     case HOB_ACT_LIFT:

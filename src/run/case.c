@@ -187,7 +187,7 @@ hob_case_do (HobCase *c, const char *text, GError **error)
     return FALSE;
   kind = c->range->parts[act.part].kind;
   act.jumps = act.jumps && kind->jump != NULL;
-  if (!hob_control_parse (&kind->controls[act.index], position, &act.value, error))
+  if (!hob_range_control_parse (c->range, &kind->controls[act.index], position, &act.value, error))
     {
       name_argument (error, text);
       return FALSE;
@@ -324,7 +324,7 @@ hob_act_text (const HobRange *range, const HobAct *act)
     {
     case HOB_ACT_CONTROL:
       name = hob_range_control_name (range, act->part, act->index);
-      value = hob_control_text (&part->kind->controls[act->index], act->value);
+      value = hob_range_control_text (range, &part->kind->controls[act->index], act->value);
       return g_strdup_printf ("%s%s%s", name, act->jumps ? ":=" : "=", value);
     case HOB_ACT_FAULT:
       if (part->kind->faults[act->index].severity_words == NULL)

@@ -1,6 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "symptoms/bench.h"
 
+#include "base/errors.h"
+#include "base/i18n.h"
+
 #include <math.h>
 
 static HobBench *
@@ -189,4 +192,57 @@ hob_bench_noticed (const HobBench *bench, int symptom, int part, double t)
         return TRUE;
     }
   return FALSE;
+}
+
+/* ---- What may be done ---- */
+
+#define JUST_BEFORE 0.0005 /* s: what an act itself brings about does not speak against it */
+#define NO_MATCH                                                                                  \
+  (HOB_HAZARD_BIT (HOB_HAZARD_GAS_STRONG) | HOB_HAZARD_BIT (HOB_HAZARD_CO_SICK)                   \
+   | HOB_HAZARD_BIT (HOB_HAZARD_GAS_GATHERED))
+
+static gboolean
+is_match (const HobRange *range, const HobAct *act)
+{
+  return act->what == HOB_ACT_CONTROL && act->value > 0
+         && range->parts[act->part].kind->controls[act->index].role == HOB_CONTROL_MATCH;
+}
+
+gboolean
+hob_bench_allows (const HobBench *bench, const HobAct *act, GError **error)
+{
+  const HobRange *range = hob_bench_range (bench);
+  double t = (double) act->ms / 1000 - JUST_BEFORE;
+  HobHazards now = is_match (range, act) ? hob_hazards_at (bench->book, bench->run, t) : 0;
+  int first = hob_hazards_next (now & NO_MATCH, -1);
+  g_autofree char *done = NULL, *text = NULL;
+
+  if (first < 0)
+    return TRUE;
+  done = hob_act_argument (range, act);
+  text = hob_hazard_text ((HobHazard) first, now);
+  /* Translators: what was to be done, the name of a hazard, and what to do about it. */
+  g_set_error (error, HOB_ERROR, HOB_ERROR_FINDING, _ ("'%s' is refused. %s: %s"), done,
+               _ (hob_hazards[first].name), text);
+  return FALSE;
+}
+
+gboolean
+hob_case_allowed (HobRange *range, const HobCase *acts, GError **error)
+{
+  g_autoptr (HobBench) bench = NULL;
+
+  for (guint k = 0; k < acts->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (acts->acts, HobAct, k);
+
+      if (!is_match (range, act))
+        continue;
+      if (bench == NULL && (bench = hob_bench_new (NULL, range, acts, error)) == NULL)
+        return FALSE;
+      if (hob_bench_advance (bench, (double) act->ms / 1000, NULL) == HOB_RUN_OK
+          && !hob_bench_allows (bench, act, error))
+        return FALSE;
+    }
+  return TRUE;
 }

@@ -51,6 +51,13 @@ void hob_bench_join (HobBench *bench);
 gboolean hob_bench_undo (HobBench *bench);
 gboolean hob_bench_redo (HobBench *bench);
 
+/* Whether @act may be done after what was done before it: no match is held at a burner while there
+ * may be gas in the air, or someone is sick.  The run must have come that far.  HOB_ERROR_FINDING,
+ * which says what to do instead. */
+gboolean hob_bench_allows (const HobBench *bench, const HobAct *act, GError **error);
+/* The same of all that is done in a case. */
+gboolean hob_case_allowed (HobRange *range, const HobCase *acts, GError **error);
+
 /* Whether @symptom (index in the book) was noticed by time t, at @part, or anywhere for −1. */
 gboolean hob_bench_noticed (const HobBench *bench, int symptom, int part, double t);
 

@@ -79,6 +79,7 @@ worked_by (const HobControlDef *def)
     case HOB_CONTROL_DOOR:
     case HOB_CONTROL_LATCH:
     case HOB_CONTROL_PERSON:
+    case HOB_CONTROL_MATCH:
     default: return WORKED_SWITCH;
     }
 }
@@ -419,8 +420,8 @@ fill_section (HobFront *self, Section section, GtkWidget *box)
         const HobPart *part = &range->parts[p];
         Control *control;
 
-        if (section_of (&part->kind->controls[k]) != section)
-          continue;
+        if (part->kind->controls[k].at != 0 || section_of (&part->kind->controls[k]) != section)
+          continue; /* what can be at other parts is in their menus */
         control = add_control (self, p, k);
         put (box, cell_new (control, part), control->worked != WORKED_KNOB, &place);
         n++;

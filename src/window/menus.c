@@ -103,15 +103,35 @@ lanes_of (HobWindow *self, int part)
   return menu;
 }
 
+/* A lit match held at the part, or taken away. */
+static GMenu *
+matches_of (HobWindow *self, int at)
+{
+  GMenu *menu = g_menu_new ();
+  int part, control;
+
+  if (hob_range_control_at (hob_session_range (self->session), at, &part, &control))
+    {
+      gboolean there
+          = hob_moment_control (hob_session_moment (self->session), part, control) == HOB_AT (at);
+
+      add_item (menu, there ? _ ("Take the Match Away") : _ ("Hold a Lit Match Here"),
+                "win.hold-match", at, !there);
+    }
+  return menu;
+}
+
 static GMenuModel *
 part_menu (HobWindow *self, int part)
 {
   const HobPart *p = &hob_session_range (self->session)->parts[part];
   g_autoptr (GMenu) faults = faults_of (self, part), lanes = lanes_of (self, part),
                     chart = g_menu_new ();
+  g_autoptr (GMenu) matches = matches_of (self, part);
   GMenu *menu = g_menu_new ();
 
   g_menu_append_section (menu, hob_part_label (p), G_MENU_MODEL (faults));
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (matches));
   if (p->kind->n_quantities > 0)
     g_menu_append_submenu (chart, _ ("On the Chart"), G_MENU_MODEL (lanes));
   g_menu_append_section (menu, NULL, G_MENU_MODEL (chart));
@@ -222,6 +242,24 @@ on_fault (GSimpleAction *action, GVariant *parameter, gpointer user)
 }
 
 static void
+on_match (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  HobWindow *self = user;
+  HobAct act = { .what = HOB_ACT_CONTROL, .ms = hob_session_ms (self->session) };
+  g_autoptr (GError) error = NULL;
+  int at, holds;
+
+  g_variant_get (parameter, "(ii)", &at, &holds);
+  if (!hob_range_control_at (hob_session_range (self->session), at, &act.part, &act.index))
+    return;
+  act.value = holds ? HOB_AT (at) : 0;
+  if (hob_bench_allows (hob_session_bench (self->session), &act, &error))
+    hob_session_act (self->session, act.what, act.part, act.index, act.value);
+  else
+    hob_window_say (self, error->message);
+}
+
+static void
 on_lane (GSimpleAction *action, GVariant *parameter, gpointer user)
 {
   HobWindow *self = user;
@@ -246,6 +284,7 @@ on_chart_all (GSimpleAction *action, GVariant *parameter, gpointer user)
 static const GActionEntry entries[] = {
   { "part-menu", on_part_menu },
   { "fault", on_fault, "(ii)" },
+  { "hold-match", on_match, "(ii)" },
   { "lane", on_lane, "(ii)" },
   { "lanes-automatic", on_lanes_automatic },
   { "chart-all", on_chart_all },
