@@ -829,6 +829,49 @@ shell_in (const char *folder, const char *line)
   return said;
 }
 
+#define SMALL HOB_SOURCE_DIR "/tests/golden/small.xml"
+
+static void
+a_table_of_faults_is_a_picture_too (Folder *f, gconstpointer data)
+{
+  static const char *const starts[][2] = { { "t.svg", "<?xml" }, { "t.pdf", "%PDF-" },
+                                           { "t.png", "\x89PNG" } };
+  g_autofree char *svg = NULL;
+
+  for (guint k = 0; k < G_N_ELEMENTS (starts); k++)
+    {
+      g_autofree char *line = g_strdup_printf ("table %s -o %s", SMALL, starts[k][0]);
+      g_auto (Said) said = hob_in (f->folder, line);
+      g_autofree char *written = contents (f->folder, starts[k][0], NULL);
+
+      g_assert_cmpint (said.status, ==, 0);
+      g_assert_true (g_str_has_prefix (written, starts[k][1]));
+    }
+  svg = contents (f->folder, "t.svg", NULL);
+  g_assert_nonnull (strstr (svg, "open or loose neutral"));
+  g_assert_nonnull (strstr (svg, "generator with a floating neutral"));
+}
+
+/* The one fault of that range that makes the light too bright comes first, as rows and as text. */
+static void
+the_only_fault_that_fits_is_the_first_suspect (Folder *f, gconstpointer data)
+{
+  const char *seen = "suspects " SMALL " --seen \"light-bright @ 0s door=open; 20s\"";
+  const char *rest = "suspects " SMALL " --not-seen \"light-bright @ 0s door=open; 20s\" --csv";
+  g_autofree char *csv = g_strconcat (seen, " --csv", NULL);
+  g_auto (Said) rows = hob_in (f->folder, csv), text = hob_in (f->folder, seen),
+                without = hob_in (f->folder, rest);
+  const char *suspect = strstr (rows.out, "\nsuspect,"), *open = strstr (without.out, "light:open"),
+             *neutral = strstr (without.out, "house:neutral-open");
+
+  g_assert_cmpint (rows.status + text.status + without.status, ==, 0);
+  g_assert_true (g_str_has_prefix (suspect, "\nsuspect,house:neutral-open,"));
+  g_assert_true (open != NULL && (neutral == NULL || open < neutral));
+  g_assert_true (strstr (text.out, "(house:neutral-open)") < strstr (text.out, "(light:open)"));
+  g_assert_nonnull (strstr (text.out, "Evidence for it: Oven light much brighter"));
+  g_assert_nonnull (strstr (text.out, "Next test: "));
+}
+
 /* No file may grow beyond 2 KiB here: a part of a picture fits and the rest does not. */
 static void
 a_picture_on_a_full_disk_leaves_the_one_before (Folder *f, gconstpointer data)
@@ -1035,6 +1078,9 @@ main (int argc, char **argv)
        the_hash_is_the_same_however_often_it_is_asked);
   ADD ("another-seed-another-range", another_seed_another_range);
   ADD_FOLDER ("events-beside-a-trace", events_beside_a_trace);
+  ADD_FOLDER ("a-table-of-faults-is-a-picture-too", a_table_of_faults_is_a_picture_too);
+  ADD_FOLDER ("the-only-fault-that-fits-is-the-first-suspect",
+              the_only_fault_that_fits_is_the_first_suspect);
   ADD_FOLDER ("a-picture-on-a-full-disk-leaves-the-one-before",
               a_picture_on_a_full_disk_leaves_the_one_before);
   ADD_FOLDER ("events-through-a-link-to-the-output-leave-the-link",
