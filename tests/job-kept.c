@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* The copy that outlives a killed program: who may take it, and what is left when nobody needs it. */
+/* The copy that outlives a killed program: who may take it, and what is left when nobody needs
+ * it. */
 
 #include "base/errors.h"
 #include "job/job.h"
