@@ -134,6 +134,25 @@ with_the_house_neutral_open_volts_follow_the_loads_of_both_legs (void)
   g_assert_cmpfloat (meter (&open, 60, "volts receptacle.neutral receptacle.ground"), <, 1);
 }
 
+/* The gas pipe is a way back to the transformer, and the range's ground wire and connector lead to
+ * it: amperes where none belong.  A fitting that insulates stops them. */
+static void
+with_the_house_neutral_open_current_returns_by_the_gas_pipe (void)
+{
+  g_auto (Faulty) open = SHIPPED ("dial-four", "house:neutral-open");
+  g_auto (Faulty) insulated = SHIPPED ("dial-four", "house:neutral-open", INSULATED);
+  g_auto (Faulty) normal = SHIPPED ("dial-four", "0s knob-lf=off");
+  double volts = meter (&open, 4, SLOTS_VOLTS) - 120;
+
+  g_test_message ("%.2f A, insulated %.2g A, normal %.2g A", meter (&open, 4, "amps w9"),
+                  meter (&insulated, 4, "amps w9"), meter (&normal, 4, "amps w9"));
+  /* the shift of neutral over the main's 12 Ω and the pipe's 2; some takes the pipe's own bond */
+  assert_near (meter (&open, 4, "amps w9"), volts / 14, 0.15 * volts / 14);
+  g_assert_cmpfloat (meter (&open, 4, "amps w9"), >, 1);
+  g_assert_cmpfloat (meter (&insulated, 4, "amps w9"), <, 1e-4);
+  g_assert_cmpfloat (meter (&normal, 4, "amps w9"), <, 1e-3);
+}
+
 static void
 it_changes_while_another_load_comes_on (void)
 {
@@ -455,7 +474,7 @@ conditions_of_the_house_take_their_course (void)
 
   g_assert_cmpfloat (meter (&f, 59, SLOTS_VOLTS) - meter (&f, 61, SLOTS_VOLTS), >, 14);
   g_assert_cmpfloat (at (&f, 59, "house.air") - at (&f, 61, "house.air"), >, 14);
-  g_assert_cmpfloat (at (&f, 61, "house.humidity"), ==, 0.8);
+  assert_near (at (&f, 61, "house.humidity"), 0.8, 0.001); /* the oven is warmer */
   g_assert_cmpfloat (at (&f, 59, "house.pressure"), >, at (&f, 61, "house.pressure") + 500);
 }
 
@@ -533,6 +552,8 @@ main (int argc, char **argv)
   CASE ("pulled-out-the-blades-belong-to-the-range", pulled_out_the_blades_belong_to_the_range);
   CASE ("the-chassis-is-live-by-a-bootleg-ground-until-it-is-unplugged",
         the_chassis_is_live_by_a_bootleg_ground_until_it_is_unplugged);
+  CASE ("with-the-house-neutral-open-current-returns-by-the-gas-pipe",
+        with_the_house_neutral_open_current_returns_by_the_gas_pipe);
   CASE ("with-the-house-neutral-open-volts-follow-the-loads-of-both-legs",
         with_the_house_neutral_open_volts_follow_the_loads_of_both_legs);
   CASE ("it-changes-while-another-load-comes-on", it_changes_while_another_load_comes_on);

@@ -136,7 +136,7 @@ test_warm_rows (void)
     {
       Oven o;
 
-      oven_open (&o, "dial-four", NULL);
+      oven_open (&o, "dial-four", KEPT_COOL);
       oven_bake (&o, CALL_AT, warm[k].dial, 3 * 3600);
       double call = oven_change (&o, "oven", "contact", 1, 2.5 * 3600);
       double lift = oven_change (&o, "valve-bake", "lifted", 1, call);

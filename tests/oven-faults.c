@@ -91,7 +91,7 @@ test_aged_warm (void)
 {
   Oven o;
 
-  oven_open (&o, "dial-four", "igniter-bake:aged=0.3|10s oven.dial=400 degF|" CALL);
+  oven_open (&o, "dial-four", "igniter-bake:aged=0.3|10s oven.dial=400 degF|" CALL "|" KEPT_COOL);
   oven_set (&o, 5400, "receptacle.volts=110");
   oven_run (&o, 7200);
   double call = oven_change (&o, "oven", "contact", 1, 6000);

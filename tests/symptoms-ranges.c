@@ -98,6 +98,7 @@ static const struct
   { "convection-fan", "convection-350", { "fan:seized" }, "convection-uneven" },
   { "dial-four", "bake-350", { "door:gasket-torn" }, "heat-at-door" },
   { "dial-four", "bake-350", { "cavity:vent-covered" }, "vent-weak" },
+  { "dial-four", "bake-350", { "cavity:vent-covered" }, "flames-roll-out" },
   { "board-five", "all-off-1min", { "oven:dead" }, "display-dark" },
   { "board-five", "bake-350", { "sensor:open" }, "display-sensor-open" },
   { "board-five", "bake-350", { "sensor:shorted" }, "display-sensor-shorted" },

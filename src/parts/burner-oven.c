@@ -34,12 +34,11 @@ enum
 };
 enum { G_LIGHT, G_OUT, G_FLOWS, G_STOPS, G_PUFFED, N_GUARDS };
 enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_BURST, Q_NEARBY, Q_UNLIT, Q_YELLOW,
-       Q_LIFT, Q_GLOW, Q_LOADING, Q_ORANGE, Q_SINCE, Q_DARK };
+       Q_LIFT, Q_GLOW, Q_LOADING, Q_ORANGE, Q_SINCE, Q_DARK, Q_ROLLED };
 
 #define LIGHTS_ABOVE 30.0     /* Pa at the orifice, below which no flame lights … */
 #define DIES_BELOW 15.0       /* … or keeps burning */
-#define LIGHTS_OXYGEN 0.170   /* vol/vol below which no flame lights … */
-#define DIES_OXYGEN 0.160     /* … or keeps burning; this project's figures */
+#define DIES_OXYGEN 0.156     /* vol/vol: the glowing igniter holds a flame a little longer */
 #define STILL_DRAFT 0.05e-3 /* m³/s */
 #define WARM_DRAFT 0.95e-3  /* m³/s more at 150 K above the room */
 
@@ -121,6 +120,9 @@ static const HobQuantityDef quantities[] = {
   { .name = "waited",
     .words = N_ ("time without a flame before the burner last lit, shown for 5 s"),
     .dim = HOB_DIM_TIME, .sense = HOB_SENSE_EYE },
+  { .name = "rolled-out",
+    .words = N_ ("heat of the flames that come out of the burner compartment"),
+    .dim = HOB_DIM_POWER, .sense = HOB_SENSE_EYE },
 };
 
 static const HobFaultDef faults[] = {
@@ -281,6 +283,14 @@ steady (const HobPartContext *c)
   return hob_burner_lit (c) ? c->q[0] * c->within[HOB_PLACE_BURNABLE] : 0;
 }
 
+/* kg/s that find no oxygen in the compartment: that part of the flame rolls out at the front and
+ * burns in the kitchen's air. */
+static double
+rolls (const HobPartContext *c)
+{
+  return hob_burner_lit (c) ? c->q[0] * (1 - c->within[HOB_PLACE_BURNABLE]) : 0;
+}
+
 /* What the flame makes of the oven's air, and an unlit jet's of the room's. */
 static void
 air_rates (const HobPartContext *c)
@@ -289,7 +299,8 @@ air_rates (const HobPartContext *c)
   double warm = c->within[metal] - c->house->temperature;
 
   if (hob_burner_lit (c))
-    c->within[HOB_PLACE_CO] += hob_burner_co (c, steady (c), yellow (c), lift (c), warm);
+    c->within[HOB_PLACE_CO] += hob_burner_co (c, steady (c), hob_burner_loading (c), yellow (c),
+                                              lift (c), warm);
   else
     c->within[HOB_PLACE_DRAWN] += c->q[0] / hob_fuel_mole (c->house->fuel) * primary_air (c);
 }
@@ -297,26 +308,27 @@ air_rates (const HobPartContext *c)
 static void
 rates (const HobPartContext *c)
 {
-  double flame = steady (c), starved = hob_burner_lit (c) ? c->q[0] - flame : 0;
+  double flame = steady (c), rolled = rolls (c);
   double puff = hob_puff_rate (c, PUFF);
   double pushed = hob_burner_lit (c) ? 0 : stream (c);
   double drained = puff > 0 ? 0 : c->y[GATHERED] / c->set[BOX] * (draft (c) + pushed);
   double heat = (flame + puff) * c->house->fuel->heat;
 
-  c->dy[GATHERED] = c->q[0] - flame - starved - puff - drained;
+  c->dy[GATHERED] = c->q[0] - flame - rolled - puff - drained;
   c->within[HOB_PLACE_HEAT] += heat + c->place[HOB_PLACE_HEAT];
   if ((int) c->set[HEATS] == FROM_ABOVE)
     c->within[HOB_PLACE_HEAT_ABOVE] += heat + c->place[HOB_PLACE_HEAT];
-  c->within[HOB_PLACE_UNBURNT] += drained + starved + c->place[HOB_PLACE_UNBURNT];
+  c->within[HOB_PLACE_UNBURNT] += drained + c->place[HOB_PLACE_UNBURNT];
+  c->within[HOB_PLACE_ROLLED] += rolled;
   c->within[HOB_PLACE_BURNT] += flame + puff;
   c->within[HOB_PLACE_HOT] = MAX (c->within[HOB_PLACE_HOT], c->place[HOB_PLACE_HOT]);
   if (puff > 0)
     c->within[HOB_PLACE_BURST]
         = MAX (c->within[HOB_PLACE_BURST], hob_puff_burst (c, PUFF, c->set[BOX]));
   air_rates (c);
-  c->ledger[HOB_LEDGER_HEAT_IN] += heat;
+  c->ledger[HOB_LEDGER_HEAT_IN] += heat + rolled * c->house->fuel->heat;
   c->ledger[HOB_LEDGER_GAS_IN] += c->q[0];
-  c->ledger[HOB_LEDGER_GAS_BURNT] += flame + puff;
+  c->ledger[HOB_LEDGER_GAS_BURNT] += flame + puff + rolled;
 }
 
 /* How far each condition of lighting is beyond its threshold, as a share; the least decides. */
@@ -328,7 +340,7 @@ lights (const HobPartContext *c)
   double needed = hob_hot_surface_ignition (fuel, CLAMP (x, fuel->lean, fuel->rich));
   double hot = CLAMP (c->place[HOB_PLACE_HOT] / needed - 1, -1, 1);
   double pressed = CLAMP (c->p[IN] / LIGHTS_ABOVE - 1, -1, 1);
-  double breathes = c->within[HOB_PLACE_OXYGEN] / LIGHTS_OXYGEN - 1;
+  double breathes = c->within[HOB_PLACE_OXYGEN] / HOB_FLAME_LIGHTS_OXYGEN - 1;
 
   return MIN (MIN (x / fuel->lean - 1, 1 - x / fuel->rich), MIN (MIN (hot, pressed), breathes));
 }
@@ -432,6 +444,7 @@ observe (const HobPartContext *c, int quantity)
     case Q_LOADING: return hob_burner_loading (c);
     case Q_ORANGE: return hob_burner_lit (c) ? c->house->minerals : 0;
     case Q_SINCE: return dark (c);
+    case Q_ROLLED: return rolls (c) * c->house->fuel->heat;
     case Q_DARK: return hob_puff_energy (c, PUFF) > 0 ? c->mode[DARK] : 0;
     default: return MAX (c->place[HOB_PLACE_GLOW_SHOWN], c->place[HOB_PLACE_AIR]);
     }

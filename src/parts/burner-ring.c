@@ -9,12 +9,13 @@
  *
  * W/mm².  The spread s is that of normal ports and grows with the share g of the gap, which lies on
  * the side of the electrode:  s = 0.25 + 0.7·g.  The metal of a port takes the heat of a flame that
- * is too small: it holds from l(φ) = 0.35 W/mm² on, and so from cos φ0 = (0.35/l − 1)/s,
+ * is too small: it holds from l(φ) = l0 on, and so from cos φ0 = (l0/l − 1)/s,
  *
  *   ring = (1 − blocked)·φ0/π,   gas that burns = (φ0 + s·sin φ0)/π
  *
- * A cap of the diameter D that is lifted by h at one side opens A_gap = π·D·h/2.  All figures are
- * this project's: a normal burner at LOW has 0.68 to 2.2 W/mm². */
+ * l0 is 0.35 W/mm² in fresh air; in air that has lost oxygen, as much more as the flame burns
+ * slower.  A cap of the diameter D that is lifted by h at one side opens A_gap = π·D·h/2.  All
+ * figures are this project's: a normal burner at LOW has 0.68 to 2.2 W/mm². */
 
 #include "parts/burner-top.h"
 
@@ -81,12 +82,19 @@ spread (const HobPartContext *c)
   return SPREAD + TILT * gap_share (c);
 }
 
+/* l0, W/mm² */
+static double
+holds_from (const HobPartContext *c)
+{
+  return HOLDS_FROM / hob_flame_slowed (c->within[HOB_PLACE_OXYGEN]);
+}
+
 /* φ0 */
 static double
 angle (const HobPartContext *c)
 {
   double loading = hob_ring_loading (c);
-  double cosine = loading > 0 ? (HOLDS_FROM / loading - 1) / spread (c) : 1;
+  double cosine = loading > 0 ? (holds_from (c) / loading - 1) / spread (c) : 1;
 
   return cosine <= -1 ? G_PI : cosine >= 1 ? 0 : acos (cosine);
 }
@@ -123,7 +131,9 @@ stream (const HobPartContext *c, double loading)
 static double
 flame_speed (const HobPartContext *c)
 {
-  return hob_burning_velocity (hob_aeration (c->house->fuel, hob_ring_primary_air (c)));
+  double slowed = hob_flame_slowed (c->within[HOB_PLACE_OXYGEN]);
+
+  return slowed * hob_burning_velocity (hob_aeration (c->house->fuel, hob_ring_primary_air (c)));
 }
 
 double
@@ -136,7 +146,7 @@ hob_ring_flashes (const HobPartContext *c)
 gboolean
 hob_ring_pops (const HobPartContext *c)
 {
-  double last = HOLDS_FROM / (1 + spread (c) * cos (G_PI * HOB_RING_LEAST));
+  double last = holds_from (c) / (1 + spread (c) * cos (G_PI * HOB_RING_LEAST));
 
   return flame_speed (c) > stream (c, last);
 }

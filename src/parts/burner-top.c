@@ -197,12 +197,14 @@ lift (const HobPartContext *c)
   return at_ports (c) ? hob_flame_lift (fuel, hob_aeration (fuel, hob_ring_primary_air (c))) : 0;
 }
 
-/* kg/s.  What comes out where the ring holds no flame rises unburned; in the venturi all
- * burns. */
+/* kg/s.  What comes out where the ring holds no flame, or finds no oxygen, rises unburned; in the
+ * venturi all that can burn does. */
 static double
 burns (const HobPartContext *c)
 {
-  return at_ports (c) ? c->q[0] * hob_ring_burns (c) : inside (c) ? c->q[0] : 0;
+  double flame = at_ports (c) ? hob_ring_burns (c) : inside (c);
+
+  return flame > 0 ? c->q[0] * flame * c->within[HOB_PLACE_BURNABLE] : 0;
 }
 
 /* W/mm² */
@@ -279,8 +281,9 @@ could_light (const HobPartContext *c)
     return -1;
 
   double x = mixture (c);
-  return fmin (fmin (x / fuel->lean - 1, 1 - x / fuel->rich),
-               hob_ring_holds (c) / LIGHTS_RING - 1);
+  double air = fmin (x / fuel->lean - 1, 1 - x / fuel->rich);
+  double breathes = c->within[HOB_PLACE_OXYGEN] / HOB_FLAME_LIGHTS_OXYGEN - 1;
+  return fmin (fmin (air, breathes), hob_ring_holds (c) / LIGHTS_RING - 1);
 }
 
 /* > 0: a match is held at the burner, and what comes out of its ports can burn; where the electrode
@@ -360,22 +363,24 @@ rates (const HobPartContext *c)
   c->within[HOB_PLACE_HEAT] += heat;
   c->within[HOB_PLACE_UNBURNT] += escaped;
   c->within[HOB_PLACE_BURNT] += steady + puff;
-  c->within[HOB_PLACE_CO] += hob_burner_co (c, steady, yellow (c), fmax (lift (c), inside (c)),
-                                             FLAME_ABOVE);
+  c->within[HOB_PLACE_CO] += hob_burner_co (c, steady, height (c), yellow (c),
+                                             fmax (lift (c), inside (c)), FLAME_ABOVE);
   c->ledger[HOB_LEDGER_HEAT_IN] += heat;
   c->ledger[HOB_LEDGER_GAS_IN] += c->q[0];
   c->ledger[HOB_LEDGER_GAS_BURNT] += steady + puff;
   c->ledger[HOB_LEDGER_GAS_ESCAPED] += escaped;
 }
 
-/* > 0: no gas, or too little of it for the ports. */
+/* > 0: no gas, too little of it for the ports, or no oxygen for it. */
 static double
 goes_out (const HobPartContext *c)
 {
+  double breathless = 1 - c->within[HOB_PLACE_OXYGEN] / HOB_FLAME_DIES_OXYGEN;
+
   if (!hob_burner_lit (c))
     return -1;
-  return inside (c) ? 1 - c->p[HOB_TOP_IN] / HOB_BURNER_STOPS
-                    : 1 - hob_ring_holds (c) / HOB_RING_LEAST;
+  return fmax (breathless, inside (c) ? 1 - c->p[HOB_TOP_IN] / HOB_BURNER_STOPS
+                                      : 1 - hob_ring_holds (c) / HOB_RING_LEAST);
 }
 
 static double

@@ -123,12 +123,14 @@ hob_burner_give (const HobPartContext *c)
 
 #define HOB_BURNER_LOADED 10.0 /* W/mm² of ports that a burner is made for, at most */
 
-/* mol/s of carbon monoxide from @burns kg/s; @warm as in hob_flame_co (). */
+/* mol/s of carbon monoxide from @burns kg/s at @loading W/mm² of the openings that its gas comes
+ * out of; @warm as in hob_flame_co (). */
 static inline double
-hob_burner_co (const HobPartContext *c, double burns, double yellow, double lift, double warm)
+hob_burner_co (const HobPartContext *c, double burns, double loading, double yellow, double lift,
+               double warm)
 {
   const HobFuel *fuel = c->house->fuel;
-  double over = hob_burner_loading (c) / HOB_BURNER_LOADED;
+  double over = loading / HOB_BURNER_LOADED;
 
   if (burns == 0)
     return 0;

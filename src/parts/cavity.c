@@ -17,15 +17,26 @@
  *   C_l dT_liner/dt  = G_fl·(…) + G_al/2·(…) + G_al/2·(…) − G_lo·(T_liner − T_outer)
  *                      − G_door·(T_liner − T_room)
  *   C_o dT_outer/dt  = G_fo·(…) + G_lo·(…) − G_or·(T_outer − T_room)
- *   ṁ = (vent + door)·√|b|,   b = (T_center − T_room + T_room·x·(1 − SG))/150 K
+ *   ṁ = vent·√(|b_flue|·T_v/T_flue) + door·√|b|
+ *   b = (T_center − T_room + T_room·x·(1 − SG))/150 K,   T_v = T_room + 150 K
+ *   b_flue = b + r/150 K,   T_flue = T_center + r,   dr/dt = (250 K·P/5,275 W − r)/30 s
  *
  * b is the buoyancy of what fills the oven: a share x of gas of specific gravity SG makes it as
- * much lighter as so much heat would.  Where b < 0, as with propane in a cold oven, it sinks: out
+ * much lighter as so much heat would.  In the flue a flame of P makes it hotter yet, by r, as the
+ * flue warms up; its pull goes with the difference in density.  The draft passes two openings, the
+ * slots in the oven bottom and the vent.  It
+ * loses a tenth of its pressure at the slots while both are free, and so comes to
+ *
+ *   vent = 4.0 g/s/√(0.9/a_vent² + 0.1/a_slots²)
+ *
+ * with the shares a that are open.  Where b < 0, as with propane in a cold oven, it sinks: out
  * through the oven bottom into the drawer, where it stays.
  *
  * A flame takes its air from below, through the burner compartment, together with a share of the
  * oven's own products.  That share is larger with foil on the oven bottom; with the vent covered
- * there is more of them.  Where little oxygen is left over, some of the gas finds none.
+ * there is more of them.  Where too little oxygen is left over, part of the flame rolls out at the
+ * front of the burner compartment and burns in the kitchen.  So a starved oven keeps a small flame
+ * and does not fill with gas: its igniter glows, and what can burn in there does.
  *
  * Unburned gas above its lean limit goes off at a flame, as much of it as there is oxygen for,
  * unless it is above the rich limit.  The pressure opens the door: nine tenths of the energy and
@@ -40,11 +51,12 @@
 #include "base/i18n.h"
 #include "parts/air.h"
 #include "parts/symbol.h"
+#include "physics/flame.h"
 
 #include <math.h>
 
 enum { VOLUME, DRAWER_VOLUME, LEAK, COMPARTMENT_SHARE, BLOCKED, FOIL };
-enum { AIR_LOW, AIR_HIGH, FLOOR, LINER, OUTER, COMPARTMENT, GAS, OXYGEN, BURNT, CO, DRAWER };
+enum { AIR_LOW, AIR_HIGH, FLOOR, LINER, OUTER, COMPARTMENT, GAS, OXYGEN, BURNT, CO, DRAWER, RISE };
 enum { STIRRED, RISING, TOP, SWING, MIDDLE, TARGET, BLASTING, BLAST, BLAST_AT, BURST, COUNTS };
 enum { G_STIR, G_STILL, G_PEAK, G_TROUGH, G_TARGET, G_BLAST, G_BLASTED, N_GUARDS };
 enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_SHORT, Q_ABOVE,
@@ -82,17 +94,22 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 #define FOIL_WEAKENS 0.3
 
 /* kg/s. */
-#define VENT_BURNING 5.4e-3
-#define VENT_IDLE 4.0e-3 /* at 150 K above the room */
+#define VENT 4.0e-3      /* with what is 150 K above the room, or sinks as much */
 #define DOOR_FLOW 30e-3  /* through the open door, at 150 K above the room */
 #define SPILLS 0.14      /* share of a flame's heat that a covered vent turns out below */
 #define COVERS 0.9       /* share of the vent that can be covered at all: seams leak the rest */
+#define FOIL_COVERS 0.7  /* the same of the slots in the oven bottom: foil leaves its edges free */
+#define AT_SLOTS 0.1     /* share of the draft's pressure that the free slots take */
+#define FLUE_RISE 250.0  /* K by which a flame of FLUE_POWER heats what rises in the flue … */
+#define FLUE_POWER 5275.0 /* W: 18,000 Btu/h */
+#define FLUE_LAG 30.0    /* s … once the flue is warm */
 
 /* Shares of what feeds a flame that are the oven's own products. */
 #define OWN_PRODUCTS 0.12
-#define OWN_BY_FOIL 0.40 /* more with all slots covered */
+#define OWN_BY_FOIL 0.24 /* more with all slots covered */
 #define OWN_BY_VENT 0.14 /* more with the vent covered */
-#define OXYGEN_LEFT 0.002 /* share of oxygen left over at which half the gas finds some */
+#define OXYGEN_LEFT 0.01  /* share of oxygen left over below which some gas finds none */
+#define ROLLED_WARM 400.0 /* K above the room of what a flame that rolls out licks */
 
 /* m³/s of what diffuses out of a cold oven, and through its open door, and out of the drawer. */
 #define STILL 0.02e-3
@@ -145,6 +162,8 @@ static const HobStateDef states[] = {
   { .name = "burnt", .words = "fuel whose products are in the cavity, mol", .tolerance = 1e-3 },
   { .name = "co", .words = "carbon monoxide in the cavity, mol", .tolerance = 2e-5 },
   { .name = "drawer", .words = "unburned gas in the drawer, kg", .tolerance = 1e-7 },
+  { .name = "flue-rise", .words = "K by which the flame heats the flue", .dim = HOB_DIM_DIFFERENCE,
+    .tolerance = 0.5 },
 };
 
 static const char *const blast_words[] = { N_ ("gas burned off"),
@@ -272,30 +291,46 @@ gas_volume (const HobPartContext *c)
   return MAX (c->y[GAS], 0) / c->house->fuel->density / c->set[VOLUME];
 }
 
+static double
+kitchen (const HobPartContext *c)
+{
+  return c->within[HOB_PLACE_AIR];
+}
+
 /* b: > 0 what fills the oven rises, < 0 it sinks. */
 static double
 buoyancy (const HobPartContext *c)
 {
-  double room = c->house->temperature, lighter = 1 - c->house->fuel->specific_gravity;
+  double lighter = 1 - c->house->fuel->specific_gravity;
 
-  return (centre (c) - room + room * gas_volume (c) * lighter) / 150;
+  return (centre (c) - kitchen (c) + kitchen (c) * gas_volume (c) * lighter) / 150;
+}
+
+/* b_flue */
+static double
+draft (const HobPartContext *c)
+{
+  return buoyancy (c) + c->y[RISE] / 150;
 }
 
 /* kg/s through the vent, up or down. */
 static double
 flue (const HobPartContext *c)
 {
-  double idle = VENT_IDLE * sqrt (fabs (buoyancy (c)));
-  double open = 1 - COVERS * CLAMP (c->set[BLOCKED], 0, 1);
+  double a_vent = 1 - COVERS * CLAMP (c->set[BLOCKED], 0, 1);
+  double a_slots = 1 - FOIL_COVERS * CLAMP (c->set[FOIL], 0, 1);
+  double holds = (1 - AT_SLOTS) / (a_vent * a_vent) + AT_SLOTS / (a_slots * a_slots);
 
-  return open * (c->place[HOB_PLACE_BURNT] > 0 ? VENT_BURNING : idle);
+  double rises = (kitchen (c) + 150) / (centre (c) + c->y[RISE]);
+
+  return VENT * sqrt (fabs (draft (c)) * (draft (c) > 0 ? rises : 1) / holds);
 }
 
 /* kg/s of warm air out of the vent. */
 static double
 warm_air (const HobPartContext *c)
 {
-  return buoyancy (c) > 0 || c->place[HOB_PLACE_BURNT] > 0 ? flue (c) : 0;
+  return draft (c) > 0 ? flue (c) : 0;
 }
 
 /* kg/s of room air through the cavity. */
@@ -337,7 +372,7 @@ static Exchange
 exchange (const HobPartContext *c)
 {
   const double *y = c->y;
-  double room = c->house->temperature;
+  double room = kitchen (c);
   double at_floor = 1 + (FAN_FLOOR - 1) * c->mode[STIRRED];
   double at_liner = 1 + (FAN_LINER - 1) * c->mode[STIRRED];
   double stream = vent (c) * AIR_HEAT;
@@ -388,7 +423,7 @@ moles (const HobPartContext *c)
 static double
 falls (const HobPartContext *c)
 {
-  double warm = MAX (centre (c) - c->house->temperature, 0);
+  double warm = MAX (centre (c) - kitchen (c), 0);
 
   return c->house->fuel->specific_gravity > 1
            ? FALLS * exp (-warm / FALLS_LESS) * c->place[HOB_PLACE_UNBURNT]
@@ -475,12 +510,13 @@ start (const HobPartContext *c, double *y)
 static void
 give_oxygen (const HobPartContext *c)
 {
-  double room = c->within[HOB_PLACE_OXYGEN], left = MAX (c->y[OXYGEN], 0) / moles (c);
+  double fresh = c->within[HOB_PLACE_OXYGEN], left = MAX (c->y[OXYGEN], 0) / moles (c);
   double own = OWN_PRODUCTS + OWN_BY_FOIL * CLAMP (c->set[FOIL], 0, 1)
                + OWN_BY_VENT * CLAMP (c->set[BLOCKED], 0, 1);
 
-  c->place[HOB_PLACE_OXYGEN] = room - own * (room - left);
-  c->place[HOB_PLACE_BURNABLE] = left / (left + OXYGEN_LEFT);
+  c->place[HOB_PLACE_OXYGEN] = fresh - own * (fresh - left);
+  c->place[HOB_PLACE_BURNABLE]
+      = fmin (left / OXYGEN_LEFT, 1) * hob_flame_share (c->place[HOB_PLACE_OXYGEN]);
 }
 
 static void
@@ -496,12 +532,27 @@ give (const HobPartContext *c)
   c->place[HOB_PLACE_STIR] = c->mode[STIRRED];
 }
 
+/* Flames that roll out burn in the kitchen, yellow. */
+static void
+roll_out (const HobPartContext *c)
+{
+  const HobFuel *fuel = c->house->fuel;
+  double rolled = c->place[HOB_PLACE_ROLLED];
+
+  if (rolled == 0)
+    return;
+  c->within[HOB_PLACE_HEAT] += rolled * fuel->heat;
+  c->within[HOB_PLACE_BURNT] += rolled;
+  c->within[HOB_PLACE_CO] += rolled / hob_fuel_mole (fuel) * fuel->carbon
+                             * hob_flame_co (c->within[HOB_PLACE_OXYGEN], 1, 0, 1, ROLLED_WARM);
+}
+
 static void
 rates (const HobPartContext *c)
 {
   Exchange w = exchange (c);
-  double room = c->house->temperature;
-  double behind = room + c->set[COMPARTMENT_SHARE] * (centre (c) - room);
+  double power = c->place[HOB_PLACE_BURNT] * c->house->fuel->heat;
+  double behind = kitchen (c) + c->set[COMPARTMENT_SHARE] * (centre (c) - kitchen (c));
   double blast = blast_rate (c) * c->house->fuel->heat;
 
   c->dy[AIR_LOW] = w.low / C_AIR;
@@ -510,9 +561,12 @@ rates (const HobPartContext *c)
   c->dy[LINER] = w.liner / C_LINER;
   c->dy[OUTER] = w.outer / C_OUTER;
   c->dy[COMPARTMENT] = (behind - c->y[COMPARTMENT]) / COMPARTMENT_LAG;
+  c->dy[RISE] = (FLUE_RISE * power / FLUE_POWER - c->y[RISE]) / FLUE_LAG;
   air_rates (c, (w.low + w.high) / (2 * C_AIR));
   c->ledger[HOB_LEDGER_HEAT_IN] += blast;
-  c->ledger[HOB_LEDGER_HEAT_OUT] += w.out + RELIEVED * blast;
+  c->ledger[HOB_LEDGER_HEAT_OUT] += RELIEVED * blast;
+  c->within[HOB_PLACE_HEAT_AIR] += w.out;
+  roll_out (c);
 }
 
 /* Unburned gas as a share of the leanest mixture that burns. */
@@ -558,6 +612,14 @@ air_rate (const HobPartContext *c)
   return (c->dy[AIR_LOW] + c->dy[AIR_HIGH]) / 2;
 }
 
+/* > 0: it has cooled by a kelvin since its highest temperature; what is less, as when the draft
+ * dies down after the flame, is no swing. */
+static double
+fell (const HobPartContext *c)
+{
+  return c->mode[TOP] > 0 ? c->mode[TOP] - centre (c) - 1 : 1;
+}
+
 static double
 guard (const HobPartContext *c, int k)
 {
@@ -568,7 +630,7 @@ guard (const HobPartContext *c, int k)
     case G_STIR: return c->mode[STIRRED] > 0 ? -1 : c->place[HOB_PLACE_FAN] - 0.5;
     case G_STILL: return c->mode[STIRRED] > 0 ? 0.3 - c->place[HOB_PLACE_FAN] : -1;
     case G_PEAK: return c->mode[RISING] > 0 ? -turned - air_rate (c) : -1;
-    case G_TROUGH: return c->mode[RISING] > 0 ? -1 : air_rate (c) - turned;
+    case G_TROUGH: return c->mode[RISING] > 0 ? -1 : fmin (air_rate (c) - turned, fell (c));
     case G_TARGET: return fabs (c->moved - c->mode[TARGET]) - 1e-9;
     case G_BLAST:
       return c->mode[BLASTING] > 0 || !(c->place[HOB_PLACE_BURNT] > 0) ? -1 : could_blast (c);
@@ -625,7 +687,7 @@ beyond (const HobPartContext *c, double sign)
 static double
 tilt (const HobPartContext *c)
 {
-  double above = centre (c) - c->house->temperature;
+  double above = centre (c) - kitchen (c);
 
   return above > 50 ? fabs (c->y[AIR_HIGH] - c->y[AIR_LOW]) / above : 0;
 }

@@ -185,7 +185,7 @@ static const HobFaultDef faults[] = {
 static double
 in_flame (const HobPartContext *c)
 {
-  return CLAMP ((c->within[HOB_PLACE_AIR] - c->house->temperature) / FLAME_HOT, 0, 1);
+  return c->within[HOB_PLACE_AIR] - c->house->temperature > FLAME_HOT;
 }
 
 static double

@@ -6,15 +6,29 @@
  * The service has two legs of 120 V against one neutral.  Each leg feeds other loads of the house,
  * P watts at 120 V.  While the service neutral is whole they do not matter.  Open, the two legs are
  * in series across 240 V, and neutral floats to where their currents are equal: the leg with the
- * larger load loses volts, and the other one gains them.  Ground rods are a poor neutral, 20 Ω
- * (one rod is accepted up to 25 Ω: National Electrical Code 250.53, from memory).  On a generator,
- * neutral may float altogether: nothing bonds it to ground.
+ * larger load loses volts, and the other one gains them.  What the legs do not share then returns
+ * through the ground.  Ground rods are a poor neutral, 20 Ω (one rod is accepted up to 25 Ω:
+ * National Electrical Code 250.53, from memory).  A metal gas pipe that runs on into the street is
+ * a better one: part of the current takes the range's ground wire, its chassis and its gas
+ * connector, and returns by the gas main.  The main's 12 Ω are invented; an insulating fitting at
+ * the meter opens the pipe (49 CFR 192.467 asks for one).  On a generator, neutral may float
+ * altogether: nothing bonds it to ground.
  *
- * Steam raises the kitchen's humidity, and air that is changed carries it away:
+ * Cooking warms the kitchen by θ and its walls and cabinets by θ_w.  The settings say what it is
+ * like without.  Of the heat Q that gets into the room, what evaporates water stays in the vapor:
  *
- *   dm/dt = ṁ_steam − m·v/V,   RH = RH_set + m·R·T/(V·p_sat(T)),   R = 461.5 J/kg K
+ *   C·dθ/dt = Q − 2.44 MJ/kg·ṁ − G·(θ − θ_w) − ρ·c_p·v·θ,   C_w·dθ_w/dt = G·(θ − θ_w) − G_w·θ_w
  *
- * V is the kitchen's volume and v the air that comes from outside, as for gas.
+ * G is 8 W/m² K from air to surfaces (from memory), on 1.5 m² for each cubic meter of the kitchen.
+ * A surface takes up 20 kJ/m² K within hours and passes 3 W/m² K on, doorways included (both
+ * invented).
+ *
+ * Steam and the water of combustion raise the humidity, and air that is changed carries both away:
+ *
+ *   dm/dt = ṁ_steam − m·v/V,   p = RH_set·p_sat(T_set) + (m + m_burnt)·R·T/V,   R = 461.5 J/kg K
+ *
+ * V is the kitchen's volume and v the air that comes from outside, as for gas.  The heat of
+ * evaporation is that at 25 °C.
  *
  * At altitude gas is as thin as the air.  An orifice lets out √(p/p₀) of its mass, 1.8% less
  * heat for each 1,000 ft.  The air of a draft thins by p/p₀, 3.5%; orifices that are to keep
@@ -42,6 +56,7 @@
 #include "base/i18n.h"
 #include "parts/air.h"
 #include "parts/symbol.h"
+#include "physics/flame.h"
 #include "physics/material.h"
 
 #include <math.h>
@@ -64,13 +79,14 @@ enum {
   OTHER_LEG_WATTS,
   NEUTRAL_OHMS,
   BOND_OHMS,
-  ROD
+  ROD,
+  MAIN
 };
 enum { WINDOW, HOOD };
-enum { NEAR, FAR, OXYGEN, BURNT, CO, BLOOD, VAPOR };
+enum { NEAR, FAR, OXYGEN, BURNT, CO, BLOOD, VAPOR, WARM, WALLS };
 enum { BLASTING, BLAST, BLAST_AT };
 enum { G_BLAST, G_BLASTED, N_GUARDS };
-enum { E_SOURCE, E_NEUTRAL, E_BOND, E_EARTH, E_PIPE, E_LEG, E_OTHER_LEG, E_RODS };
+enum { E_SOURCE, E_NEUTRAL, E_BOND, E_EARTH, E_PIPE, E_LEG, E_OTHER_LEG, E_RODS, E_MAIN };
 enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY, Q_SMELL, Q_GAS, Q_CO, Q_OXYGEN, Q_ALARM, Q_BLOOD,
        Q_BURST, Q_VOLTS };
 
@@ -86,11 +102,20 @@ enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY, Q_SMELL, Q_GAS, Q_CO, Q_OXYGEN, Q_
 #define HEARD_FOR 5.0   /* s */
 
 #define VAPOR_GAS 461.5   /* J/kg K */
+#define EVAPORATION 2.44e6 /* J/kg, at 25 °C */
+#define WATER_MOLE 0.018015 /* kg/mol */
+#define AIR_HEAT 1190.0   /* J/m³ K, ρ·c_p */
+#define SURFACE 1.5       /* m² for each cubic meter */
+/* For each square meter of it. */
+#define TO_WALLS 8.0      /* W/K */
+#define WALLS_HOLD 20e3   /* J/K */
+#define THROUGH_WALLS 3.0 /* W/K */
 
 #define SEA_LEVEL 101325.0 /* Pa, ICAO */
 #define LINE_VOLTS 120.0
 #define BUS_OHMS 0.001
 #define ROD_OHMS 20.0
+#define MAIN_OHMS 12.0
 #define SUPPLY_AREA 8e-5      /* m², discharge included: a service far larger than a range */
 #define NATURAL_SUPPLY 1744.0 /* Pa, 7 in. w.c.; common practice, no source */
 #define LP_SUPPLY 2740.0      /* Pa, 11 in. w.c.; common practice, no source */
@@ -163,6 +188,9 @@ static const HobSettingDef settings[] = {
     .condition = TRUE },
   { .name = "rod-ohms", .words = "Resistance from the service's center tap to ground.",
     .dim = HOB_DIM_RESISTANCE, .normal = ROD_OHMS, .low = 1, .high = INFINITY, .condition = TRUE },
+  { .name = "main-ohms", .words = "Resistance from the gas main to the service's center tap.",
+    .dim = HOB_DIM_RESISTANCE, .normal = MAIN_OHMS, .low = 1, .high = INFINITY,
+    .condition = TRUE },
 };
 
 static const HobControlDef controls[] = {
@@ -181,6 +209,10 @@ static const HobStateDef states[] = {
   { .name = "blood", .words = "share of a person's blood that carries carbon monoxide",
     .tolerance = 1e-4 },
   { .name = "vapor", .words = "kg of steam in the kitchen's air", .tolerance = 1e-4 },
+  { .name = "warm", .words = "K by which cooking has warmed the kitchen's air",
+    .dim = HOB_DIM_DIFFERENCE, .tolerance = 0.05 },
+  { .name = "walls", .words = "K by which it has warmed walls and cabinets",
+    .dim = HOB_DIM_DIFFERENCE, .tolerance = 0.05 },
 };
 
 static const char *const blast_words[] = { N_ ("gas in the kitchen has burned off"),
@@ -248,7 +280,8 @@ static const HobFaultDef faults[] = {
                  "ground reads low."),
     .confirm = HOB_MEANS (RECEPTACLE),
     HOB_EFFECTS ({ .setting = BOND_OHMS, .at0 = 1e9, .at1 = 1e9 },
-                 { .setting = ROD, .at0 = 1e9, .at1 = 1e9 }),
+                 { .setting = ROD, .at0 = 1e9, .at1 = 1e9 },
+                 { .setting = MAIN, .at0 = 1e9, .at1 = 1e9 }),
   },
 };
 
@@ -261,6 +294,7 @@ static const HobElementDef elements[] = {
   [E_LEG] = { .name = "other loads, this leg", .a = LINE, .b = NEUTRAL },
   [E_OTHER_LEG] = { .name = "other loads, other leg", .a = CENTER, .b = NEUTRAL },
   [E_RODS] = { .name = "ground rods", .a = CENTER, .b = -1 },
+  [E_MAIN] = { .name = "gas main", .a = PIPE, .b = CENTER },
 };
 
 static const HobDuctDef ducts[] = {
@@ -297,6 +331,7 @@ house (const HobPartContext *c, HobHouse *h)
 {
   h->temperature = c->set[TEMPERATURE];
   h->humidity = c->set[HUMIDITY];
+  h->vapor = c->set[HUMIDITY] * hob_vapour_pressure (c->set[TEMPERATURE]);
   h->minerals = c->set[MINERALS];
   /* Standard atmosphere, ICAO: p = 101325·(1 − 2.25577e-5·h)^5.25588 */
   h->pressure = SEA_LEVEL * pow (1 - 2.25577e-5 * c->set[ALTITUDE], 5.25588);
@@ -305,13 +340,29 @@ house (const HobPartContext *c, HobHouse *h)
   h->fuel = &h->thinned;
 }
 
+/* K */
 static double
-humidity (const HobPartContext *c)
+air (const HobPartContext *c)
 {
-  double kelvin = c->set[TEMPERATURE]; /* below: kg, saturated */
-  double most = c->set[KITCHEN] * hob_vapour_pressure (kelvin) / VAPOR_GAS / kelvin;
+  return c->set[TEMPERATURE] + c->y[WARM];
+}
 
-  return fmin (c->set[HUMIDITY] + c->y[VAPOR] / most, 1);
+/* kg of water that come from @burnt mol of fuel. */
+static double
+water (const HobPartContext *c, double burnt)
+{
+  const HobFuel *fuel = c->house->fuel;
+
+  return 2 * (hob_fuel_oxygen (fuel) - fuel->carbon) * burnt * WATER_MOLE;
+}
+
+/* p, Pa */
+static double
+vapor (const HobPartContext *c)
+{
+  double made = c->y[VAPOR] + water (c, c->y[BURNT]);
+
+  return c->house->vapor + made * VAPOR_GAS * air (c) / c->set[KITCHEN];
 }
 
 static HobAir
@@ -335,11 +386,11 @@ start (const HobPartContext *c, double *y)
 static void
 give (const HobPartContext *c)
 {
-  c->place[HOB_PLACE_HUMIDITY] = c->y[VAPOR] > 0 ? humidity (c) : c->set[HUMIDITY];
+  c->place[HOB_PLACE_VAPOR] = vapor (c);
   for (int k = HOB_PLACE_AIR; k <= HOB_PLACE_COMPARTMENT; k++)
-    c->place[k] = c->house->temperature;
+    c->place[k] = air (c);
   c->place[HOB_PLACE_OXYGEN] = c->y[OXYGEN] / moles (c);
-  c->place[HOB_PLACE_BURNABLE] = 1;
+  c->place[HOB_PLACE_BURNABLE] = hob_flame_share (c->place[HOB_PLACE_OXYGEN]);
 }
 
 /* S of what takes @watts at 120 V. */
@@ -356,6 +407,7 @@ conduct (const HobPartContext *c)
   c->g[E_NEUTRAL] = hob_siemens (c->set[NEUTRAL_OHMS]);
   c->g[E_BOND] = hob_siemens (c->set[BOND_OHMS]);
   c->g[E_RODS] = hob_siemens (c->set[ROD]);
+  c->g[E_MAIN] = hob_siemens (c->set[PIPE_OHMS] + c->set[MAIN]);
   c->g[E_LEG] = load (c->set[LEG_WATTS]);
   c->g[E_OTHER_LEG] = load (c->set[OTHER_LEG_WATTS]);
   c->emf[E_SOURCE].re = LINE_VOLTS;
@@ -428,6 +480,22 @@ air_rates (const HobPartContext *c)
 
 /* The room takes in all heat that reaches it. */
 static void
+warm_rates (const HobPartContext *c)
+{
+  double surface = SURFACE * c->set[KITCHEN], theta = c->y[WARM], walls = c->y[WALLS];
+  double made = c->place[HOB_PLACE_BURNT] / hob_fuel_mole (c->house->fuel);
+  double in = c->place[HOB_PLACE_HEAT] + c->place[HOB_PLACE_HEAT_AIR]
+              + c->place[HOB_PLACE_HEAT_WALL];
+  double latent = EVAPORATION * water (c, made + c->place[HOB_PLACE_CARRIED_BURNT]);
+  double to_walls = TO_WALLS * surface * (theta - walls);
+  double through = THROUGH_WALLS * surface * walls, aired = AIR_HEAT * fresh (c) * theta;
+
+  c->dy[WARM] = (in - latent - to_walls - aired) / (AIR_HEAT * c->set[KITCHEN]);
+  c->dy[WALLS] = (to_walls - through) / (WALLS_HOLD * surface);
+  c->ledger[HOB_LEDGER_HEAT_OUT] += latent + through + aired;
+}
+
+static void
 rates (const HobPartContext *c)
 {
   double blast = blast_rate (c), heat = blast * c->house->fuel->heat;
@@ -439,8 +507,8 @@ rates (const HobPartContext *c)
   c->dy[VAPOR] = c->place[HOB_PLACE_STEAM] - c->y[VAPOR] / c->set[KITCHEN] * fresh (c);
   air_rates (c);
   c->ledger[HOB_LEDGER_HEAT_IN] += heat;
-  c->ledger[HOB_LEDGER_HEAT_OUT] += heat + c->place[HOB_PLACE_HEAT] + c->place[HOB_PLACE_HEAT_AIR]
-                                    + c->place[HOB_PLACE_HEAT_WALL];
+  c->ledger[HOB_LEDGER_HEAT_OUT] += heat; /* it blows the windows out */
+  warm_rates (c);
   c->ledger[HOB_LEDGER_GAS_BURNT] += blast;
   /* What gets out of the range has not escaped while it is in the kitchen. */
   c->ledger[HOB_LEDGER_GAS_ESCAPED] += aired (c) - c->place[HOB_PLACE_UNBURNT];
@@ -481,8 +549,8 @@ observe (const HobPartContext *c, int quantity)
 
   switch (quantity)
     {
-    case Q_TEMPERATURE: return c->house->temperature;
-    case Q_HUMIDITY: return humidity (c);
+    case Q_TEMPERATURE: return air (c);
+    case Q_HUMIDITY: return fmin (vapor (c) / hob_vapour_pressure (air (c)), 1);
     case Q_SMELL: return gas_share (c) + c->y[NEAR] / fuel->density / NEAR_VOLUME / fuel->lean;
     case Q_GAS: return gas_share (c);
     case Q_CO: return c->y[CO] / moles (c);
@@ -493,6 +561,12 @@ observe (const HobPartContext *c, int quantity)
     case Q_VOLTS: return hob_volts_across (c, LINE, NEUTRAL);
     default: return c->p[GAS];
     }
+}
+
+static double
+stored_heat (const HobPartContext *c)
+{
+  return c->set[KITCHEN] * (AIR_HEAT * c->y[WARM] + SURFACE * WALLS_HOLD * c->y[WALLS]);
 }
 
 static double
@@ -581,6 +655,7 @@ const HobKind hob_kind_house = {
   .guard = guard,
   .flip = flip,
   .observe = observe,
+  .stored_heat = stored_heat,
   .stored_gas = stored_gas,
   .stored_air = stored_air,
   .draw = draw,

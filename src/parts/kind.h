@@ -368,12 +368,13 @@ typedef struct
 /* The house, seen by every part. */
 typedef struct
 {
-  double temperature;   /* K */
-  double humidity;      /* 0…1 */
+  double temperature;   /* K, kitchen without cooking */
+  double humidity;      /* 0…1, the same */
   double pressure;      /* Pa absolute (altitude) */
   const HobFuel *fuel;  /* what flows, with its density at that altitude */
   HobFuel thinned;      /* that fuel at altitude; `fuel` may point to it */
   double minerals;      /* 0…1, how much of a humidifier's hard water colors a flame */
+  double vapor;         /* Pa of water in the kitchen's air, as humidity */
 } HobHouse;
 
 /* All a kind sees, for one part at one moment.  Indices are those of its own tables. */

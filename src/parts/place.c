@@ -15,7 +15,7 @@ const HobPlaceDef hob_places[HOB_N_PLACE] = {
   [HOB_PLACE_STIR] = GIVEN ("how the fan stirs the air", HOB_DIM_NUMBER),
   [HOB_PLACE_CAP_AWAY] = GIVEN ("burner cap too far from the tip", HOB_DIM_LENGTH),
   [HOB_PLACE_CAP_FILM] = GIVEN ("dirt baked on to the burner cap", HOB_DIM_LENGTH),
-  [HOB_PLACE_HUMIDITY] = GIVEN ("humidity of the kitchen's air", HOB_DIM_NUMBER),
+  [HOB_PLACE_VAPOR] = GIVEN ("water in the kitchen's air", HOB_DIM_PRESSURE),
   [HOB_PLACE_OXYGEN] = GIVEN ("oxygen in the air for a flame", HOB_DIM_NUMBER),
   [HOB_PLACE_BURNABLE] = GIVEN ("share of a flame's gas that finds oxygen", HOB_DIM_NUMBER),
 
@@ -48,6 +48,8 @@ const HobPlaceDef hob_places[HOB_N_PLACE] = {
                           .merge = HOB_MERGE_ADD, .effect = TRUE },
   [HOB_PLACE_BURNT] = { .words = "gas burned", .dim = HOB_DIM_MASS_FLOW, .merge = HOB_MERGE_ADD,
                         .effect = TRUE },
+  [HOB_PLACE_ROLLED] = { .words = "fuel burnt outside", .dim = HOB_DIM_MASS_FLOW,
+                         .merge = HOB_MERGE_ADD, .effect = TRUE },
   [HOB_PLACE_CO] = { .words = "carbon monoxide made", .merge = HOB_MERGE_ADD, .effect = TRUE },
   [HOB_PLACE_DRAWN] = { .words = "air drawn in by jets", .merge = HOB_MERGE_ADD, .effect = TRUE },
   [HOB_PLACE_CARRIED_OXYGEN] = { .words = "oxygen carried in", .merge = HOB_MERGE_ADD,

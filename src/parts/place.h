@@ -29,7 +29,7 @@ typedef enum
   HOB_PLACE_STIR,        /* 0…1, how the fan stirs the air */
   HOB_PLACE_CAP_AWAY,    /* m, how much too far a burner cap is from the tip; +inf: none */
   HOB_PLACE_CAP_FILM,    /* m of baked-on dirt where the spark lands */
-  HOB_PLACE_HUMIDITY,    /* 0…1, of the kitchen's air (house) */
+  HOB_PLACE_VAPOR,       /* Pa of water in the kitchen's air (house) */
   HOB_PLACE_OXYGEN,      /* vol/vol in the air that a flame gets */
   HOB_PLACE_BURNABLE,    /* 0…1, share of a flame's gas that finds the oxygen to burn */
   /* put */
@@ -50,6 +50,7 @@ typedef enum
   HOB_PLACE_SPARK_OFFSET, /* 0…1, how far the spark (or igniter) is from its proper place */
   HOB_PLACE_UNBURNT,      /* kg/s of fuel let out unburned */
   HOB_PLACE_BURNT,        /* kg/s of fuel burnt */
+  HOB_PLACE_ROLLED,       /* kg/s of fuel burnt outside, by a flame that rolls out for air */
   HOB_PLACE_CO,           /* mol/s of carbon monoxide that this makes */
   HOB_PLACE_DRAWN,        /* mol/s of room air that the jets of unlit burners draw in */
   HOB_PLACE_CARRIED_OXYGEN, /* mol/s that comes in with other air, less what leaves with it … */

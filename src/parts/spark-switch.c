@@ -235,7 +235,7 @@ conduct (const HobPartContext *c)
 static void
 rates (const HobPartContext *c)
 {
-  double m = c->y[WATER], room = c->house->temperature;
+  double m = c->y[WATER], room = c->within[HOB_PLACE_AIR];
 
   if (m <= 0 && c->set[RESIDUE] <= 0) /* dry and clean, as most of them are: it stays so */
     return;
@@ -245,7 +245,7 @@ rates (const HobPartContext *c)
   double heat = volts * volts * film (c) + (g_stem > 0 ? to_stem * to_stem / g_stem : 0);
   double warm = m > 0 ? fmin (WARMING * heat, BOILS) : 0;
   double drives = activity (c, m) * hob_vapour_pressure (room + warm)
-                  - c->within[HOB_PLACE_HUMIDITY] * hob_vapour_pressure (room);
+                  - fmin (c->within[HOB_PLACE_VAPOR], hob_vapour_pressure (room));
 
   if (drives > 0)
     c->dy[WATER] = m > 0 ? -DRYING * drives * m / (m + LAST_WATER) : 0;

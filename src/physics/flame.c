@@ -138,6 +138,26 @@ hob_flame_aeration (const HobFuel *fuel, double primary_air, double oxygen)
   return hob_aeration (fuel, primary_air) * (1 - most * ramp ((gone - unseen) / band));
 }
 
+/* b = ramp ((x − 0.155)/0.015): a flame burns all of its gas down to 17% of oxygen, and what its
+ * air can still burn below.  S/S0 = (x − 0.14)/(0.2095 − 0.14): the burning velocity falls about
+ * in proportion to the oxygen above what can burn at all (from memory).  Both pairs of figures are
+ * this project's. */
+double
+hob_flame_share (double oxygen)
+{
+  const double none = 0.155, all = 0.170;
+
+  return ramp ((oxygen - none) / (all - none));
+}
+
+double
+hob_flame_slowed (double oxygen)
+{
+  const double none = 0.14;
+
+  return CLAMP ((oxygen - none) / (HOB_OXYGEN_IN_AIR - none), 0.01, 1);
+}
+
 /* S = 0.40 m/s·exp (−((1/a − 1.08)/w)²),   w = 0.42 lean, 0.34 rich
  *
  * The bell over the equivalence ratio 1/a is drawn through the laminar burning velocities of

@@ -9,6 +9,11 @@
 
 G_BEGIN_DECLS
 
+/* vol/vol of oxygen below which no flame lights, or keeps burning.  This project's figures; an
+ * oxygen depletion sensor shuts off a heater at 18% (ANSI Z21.11.2, from memory). */
+#define HOB_FLAME_LIGHTS_OXYGEN 0.170
+#define HOB_FLAME_DIES_OXYGEN 0.160
+
 /* Primary air that the jet draws into the venturi, volumes of air per volume of gas. */
 double hob_primary_air (const HobFuel *fuel, double ports_to_jet, double shutter);
 /* Share of fuel in the primary mixture. */
@@ -33,6 +38,11 @@ double hob_flame_lift (const HobFuel *fuel, double aeration);
 /* Primary air as the flame uses it, where its air has @oxygen vol/vol: a share of what burns all
  * the gas. */
 double hob_flame_aeration (const HobFuel *fuel, double primary_air, double oxygen);
+
+/* Share of a flame's gas that burns in air with @oxygen vol/vol, and the speed at which it burns
+ * there, as a share of that in fresh air. */
+double hob_flame_share (double oxygen);
+double hob_flame_slowed (double oxygen);
 
 /* m/s at which a flame travels through a mixture with that share of the air that burns it all. */
 double hob_burning_velocity (double aeration);
