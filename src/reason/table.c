@@ -2,6 +2,7 @@
 
 #include "reason/table.h"
 
+#include "reason/plain.h"
 #include "reason/table-cache.h"
 
 #include <math.h>
@@ -72,6 +73,7 @@ typedef struct
   const HobFaultTable *table;
   const HobTableWork *how;
   /*< owned >*/
+  HobPlain **plain; /* per procedure: the run without a fault */
   GArray **rows; /* per hypothesis; filled by the one thread that has it */
   guint done;
   GMutex mutex; /* of `done` */
@@ -96,7 +98,7 @@ row_order (gconstpointer a, gconstpointer b)
 static gboolean
 advance (const Work *work, HobBench *bench, double until)
 {
-  for (double t = 0; t < until && !cancelled (work);)
+  for (double t = hob_run_reached (bench->run); t < until && !cancelled (work);)
     {
       t = fmin (t + SLICE, until);
       if (hob_bench_advance (bench, t, NULL) != HOB_RUN_OK)
@@ -125,6 +127,19 @@ collect (const HobBench *bench, HobTableRow row, GArray *found)
     }
 }
 
+/* The run without a fault. */
+static HobPlain *
+try_nothing (const Work *work, int procedure)
+{
+  g_autoptr (HobCase) acts = hob_case_new (hob_bench_range (work->idle));
+  double until;
+
+  hob_case_add (acts, HOB_PLAIN_ACT);
+  if (!hob_procedure_add (acts, work->table->procedures[procedure], &until, NULL))
+    g_assert_not_reached ();
+  return hob_plain_new (work->idle, acts, work->table->hypotheses, until, work->how->cancel);
+}
+
 static void
 try_procedure (const Work *work, int hypothesis, int procedure, GArray *rows)
 {
@@ -141,7 +156,7 @@ try_procedure (const Work *work, int hypothesis, int procedure, GArray *rows)
                                     .index = h->fault[k], .value = h->severity[k] });
   if (!hob_procedure_add (acts, work->table->procedures[procedure], &until, NULL))
     g_assert_not_reached ();
-  bench = hob_bench_again (work->idle, acts);
+  bench = hob_plain_run (work->plain[procedure], (guint) hypothesis, until, acts);
   if (!advance (work, bench, until))
     {
       row.symptom = HOB_TABLE_IMPOSSIBLE;
@@ -214,12 +229,18 @@ make_rows (const HobBench *idle, HobFaultTable *table, const HobTableWork *how)
   g_mutex_init (&work.mutex);
   g_cond_init (&work.more);
   work.rows = g_new0 (GArray *, total + 1);
+  work.plain = g_new0 (HobPlain *, g_strv_length (table->procedures) + 1);
+  for (int p = 0; table->procedures[p] != NULL; p++)
+    work.plain[p] = try_nothing (&work, p);
   try_all (&work);
   for (guint k = 0; k < total; k++)
     {
       g_array_append_vals (table->rows, work.rows[k]->data, work.rows[k]->len);
       g_array_unref (work.rows[k]);
     }
+  for (int p = 0; table->procedures[p] != NULL; p++)
+    hob_plain_free (work.plain[p]);
+  g_free (work.plain);
   g_free (work.rows);
   g_cond_clear (&work.more);
   g_mutex_clear (&work.mutex);

@@ -2,6 +2,7 @@
 
 #include "reason/trials.h"
 
+#include "reason/plain.h"
 #include "reason/trials-cache.h"
 #include "reason/vary.h"
 
@@ -194,6 +195,7 @@ typedef struct
   const HobTrials *t; /* borrowed, and not changed meanwhile */
   HobTrial *trial;    /* each thread writes what belongs to its own runs */
   GArray **noticed;   /* of each run */
+  HobPlain *plain;    /* from which they branch off */
   GMutex mutex;       /* of `done` */
   guint done;
 } Making;
@@ -217,10 +219,10 @@ add_fault (HobCase *acts, const HobHypothesis *h, double severity)
                                 .value = severity });
 }
 
-static HobBench *
-begin_run (const HobTrials *t, const HobCase *plain, guint run)
+static HobCase *
+case_of_run (const HobTrials *t, const HobCase *plain, guint run)
 {
-  g_autoptr (HobCase) acts = hob_case_copy (plain);
+  HobCase *acts = hob_case_copy (plain);
   const HobHypothesis *h;
 
   if (run >= t->runs->len)
@@ -230,12 +232,39 @@ begin_run (const HobTrials *t, const HobCase *plain, guint run)
       const HobListed *f = &g_array_index (t->faults, HobListed, run - t->runs->len - UNITS);
 
       add_fault (acts, &f->h, g_array_index (t->runs, HobHypothesis, f->same_run).severity[0]);
-      return hob_bench_again (t->idle, acts);
+      return acts;
     }
   h = &g_array_index (t->runs, HobHypothesis, run < t->runs->len ? run : 0);
   if (h->part[0] >= 0)
     add_fault (acts, h, h->severity[0]);
+  return acts;
+}
+
+static HobBench *
+begin_run (const HobTrials *t, const HobCase *plain, guint run)
+{
+  g_autoptr (HobCase) acts = case_of_run (t, plain, run);
+
   return hob_bench_again (t->idle, acts);
+}
+
+static HobPlain *
+make_plain (const HobTrials *t, const HobTrial *trial)
+{
+  g_autoptr (HobCase) acts = hob_case_copy (trial->acts);
+
+  hob_case_add (acts, HOB_PLAIN_ACT);
+  return hob_plain_new (t->idle, acts, t->runs, trial->until, t->work.cancel);
+}
+
+/* That run, or the end of it: it begins before t at the latest. */
+static HobBench *
+run_before (const Making *making, guint run, double t)
+{
+  g_autoptr (HobCase) acts = case_of_run (making->t, making->trial->acts, run);
+
+  return run < making->t->runs->len ? hob_plain_run (making->plain, run, t, acts)
+                                    : hob_bench_again (making->t->idle, acts);
 }
 
 static float
@@ -252,12 +281,21 @@ read_run (HobRun *run, double t, HobMoment *m)
 }
 
 static void
-read_moment (const HobTrials *t, HobBench *bench, double at, float *answers)
+read_moment (const Making *making, guint run, HobBench *bench, double at, float *answers)
 {
+  const HobTrials *t = making->t;
   g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
 
   for (guint k = 0; k < t->tests->len; k++)
     answers[k] = NAN;
+  if (hob_run_begins (bench->run) > at)
+    {
+      g_autoptr (HobBench) earlier = run_before (making, run, at);
+
+      advance (t, earlier, at);
+      read_moment (making, run, earlier, at, answers);
+      return;
+    }
   if (!read_run (bench->run, at, m))
     return;
   for (guint k = 0; k < t->tests->len; k++)
@@ -296,7 +334,7 @@ try_run (gpointer item, gpointer user)
   Making *making = user;
   const HobTrials *t = making->t;
   guint run = GPOINTER_TO_UINT (item) - 1;
-  g_autoptr (HobBench) bench = begin_run (t, making->trial->acts, run);
+  g_autoptr (HobBench) bench = run_before (making, run, making->trial->until);
 
   advance (t, bench, making->trial->until);
   making->trial->reached[run] = (float) hob_run_reached (bench->run);
@@ -305,7 +343,7 @@ try_run (gpointer item, gpointer user)
     {
       const HobTrialMoment *m = &g_array_index (making->trial->moments, HobTrialMoment, k);
 
-      read_moment (t, bench, m->t, m->answers + (gsize) run * t->tests->len);
+      read_moment (making, run, bench, m->t, m->answers + (gsize) run * t->tests->len);
     }
   g_mutex_lock (&making->mutex);
   making->done++;
@@ -337,6 +375,7 @@ make (HobTrials *t, HobTrial *trial)
   int threads = t->work.threads > 0 ? t->work.threads : (int) g_get_num_processors ();
   GThreadPool *pool = g_thread_pool_new (try_run, &making, threads, TRUE, NULL);
 
+  making.plain = make_plain (t, trial);
   g_mutex_init (&making.mutex);
   making.noticed = g_new0 (GArray *, n);
   trial->reached = g_new0 (float, n);
@@ -350,6 +389,7 @@ make (HobTrials *t, HobTrial *trial)
       g_array_unref (making.noticed[k]);
     }
   g_free (making.noticed);
+  hob_plain_free (making.plain);
   g_mutex_clear (&making.mutex);
 }
 

@@ -123,6 +123,7 @@ struct _HobMoment
 
   /* whose states it has at every moment, as the run that it is read from has them; NULL */
   const struct _HobFollow *follow;
+  struct _HobInert *inert; /* faults that are asked for at every evaluation; NULL.  Borrowed */
   struct _HobMoment *as; /* that run, while one part acts as it does there; NULL.  Borrowed */
 
   /* the step it stands in */
@@ -162,6 +163,15 @@ void hob_moment_forget_gas (
 void hob_moment_open_ledger (HobMoment *m); /* balances stand at zero now */
 void hob_moment_store (const HobMoment *m, double *block);
 double hob_moment_guard (HobMoment *m, int guard);
+/* The part's settings as one more fault would make them. */
+void hob_moment_faulty_settings (const HobMoment *m, int part, int fault, double severity,
+                                 double *set);
 const double *hob_moment_guards (HobMoment *m); /* all of them, after a full evaluation */
+
+/* inert.c: after the start, after an evaluation, before a flip and a jump. */
+void hob_inert_begin (struct _HobInert *inert, HobMoment *m);
+void hob_inert_look (struct _HobInert *inert, HobMoment *m);
+void hob_inert_flip (struct _HobInert *inert, HobMoment *m, int part, int guard);
+void hob_inert_end (struct _HobInert *inert, const HobMoment *m, int part);
 
 G_END_DECLS

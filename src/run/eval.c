@@ -275,6 +275,15 @@ apply_fault (double *set, const HobFaultDef *fault, double severity)
     }
 }
 
+void
+hob_moment_faulty_settings (const HobMoment *m, int part, int fault, double severity, double *set)
+{
+  const HobKind *kind = m->plan->range->parts[part].kind;
+
+  memcpy (set, m->part[part].set, sizeof (double) * (gsize) kind->n_settings);
+  apply_fault (set, &kind->faults[fault], severity);
+}
+
 static void
 hang (HobMoment *m, int flat, double severity)
 {
@@ -606,7 +615,7 @@ hob_moment_evaluate_for (HobMoment *m, double t, const double *y, int guard)
   HobGuardRef ref = m->plan->guards[guard];
   const guint8 *reads = m->plan->range->parts[ref.part].kind->guard_reads;
 
-  if (reads == NULL || reads[ref.k] == HOB_GUARD_READS_ALL)
+  if (reads == NULL || reads[ref.k] == HOB_GUARD_READS_ALL || m->inert != NULL)
     {
       hob_moment_evaluate (m, t, y);
       return;
@@ -631,6 +640,8 @@ hob_moment_evaluate (HobMoment *m, double t, const double *y)
   sum_rates (m);
   if (m->follow != NULL)
     hob_follow_rates (m->follow, t, m->dy);
+  if (m->inert != NULL)
+    hob_inert_look (m->inert, m);
 }
 
 void

@@ -93,6 +93,16 @@ branch_off (const HobRun *run, const HobRecord *record, const HobCase *acts, con
 }
 
 HobRun *
+hob_run_fork_same (const HobRun *run, double t, const HobCase *acts, const HobWatch *watch)
+{
+  guint at = hob_run_record_at (run, t);
+
+  while (at > 0 && g_array_index (run->records, HobRecord, at).t0 >= t)
+    at--;
+  return branch_off (run, &g_array_index (run->records, HobRecord, at), acts, watch);
+}
+
+HobRun *
 hob_run_fork (HobRun *run, double t, const HobCase *acts, const HobWatch *watch)
 {
   HobRun *fork;

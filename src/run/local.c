@@ -20,6 +20,8 @@ typedef struct
   HobLead *lead, **lead_at;
   HobHouse house;
   double turned;
+  double *mode, *y;  /* after a start or a flip */
+  HobPartContext c;  /* borrowed: what it was asked with */
 } Answer;
 
 struct _HobLocal
@@ -38,7 +40,8 @@ answer_init (Answer *a, const HobPlan *plan)
       const HobKind *kind = plan->range->parts[p].kind;
       int most = MAX (MAX (MAX (kind->n_settings, kind->n_quantities),
                            MAX (kind->n_states, kind->n_guards)),
-                      MAX (MAX (kind->n_elements, kind->n_ducts), kind->n_terminals));
+                      MAX (MAX (kind->n_elements, kind->n_ducts),
+                          MAX (kind->n_terminals, kind->n_modes)));
 
       n = MAX (n, most);
     }
@@ -53,13 +56,15 @@ answer_init (Answer *a, const HobPlan *plan)
   a->within = g_new0 (double, HOB_N_PLACE);
   a->lead = g_new0 (HobLead, n);
   a->lead_at = g_new0 (HobLead *, n);
+  a->mode = g_new0 (double, n);
+  a->y = g_new0 (double, n);
 }
 
 static void
 answer_clear (Answer *a)
 {
   gpointer owned[] = { a->set, a->g, a->emf, a->duct, a->dy, a->quantity, a->guard, a->place,
-                       a->within, a->lead, a->lead_at };
+                       a->within, a->lead, a->lead_at, a->mode, a->y };
 
   for (guint k = 0; k < G_N_ELEMENTS (owned); k++)
     g_free (owned[k]);
@@ -108,6 +113,9 @@ view_of (HobMoment *m, int part, Answer *a)
       if (c.lead[k] == NULL)
         continue;
       a->lead[k] = *c.lead[k];
+      if (kind->offer != NULL) /* it offers anew */
+        a->lead[k] = (HobLead){ .breakdown = c.lead[k]->breakdown, .at_cap = c.lead[k]->at_cap,
+                                .flame = c.lead[k]->flame };
       a->lead_at[k] = &a->lead[k];
     }
   memcpy (a->within, c.within, sizeof (double) * HOB_N_PLACE);
@@ -157,6 +165,7 @@ ask (HobMoment *m, int part, const double *set, Answer *a)
     a->quantity[k] = kind->observe != NULL ? kind->observe (&c, k) : 0;
   for (int k = 0; k < kind->n_guards; k++)
     a->guard[k] = kind->guard (&c, k);
+  a->c = c;
 }
 
 /* ---- Comparing ---- */
@@ -285,4 +294,128 @@ hob_local_acts_apart (HobLocal *local, HobMoment *m, HobMoment *other, int part)
   ask (m, part, m->part[part].set, &local->now);
   ask (other, part, other->part[part].set, &local->normal);
   return branches_apart (kind, a, b, &which) > 0 || effects_apart (kind, &m->part[part], a, b);
+}
+
+/* ---- To the bit ---- */
+
+#define SAME(a, b, n) (memcmp ((a), (b), sizeof *(a) * (gsize) (n)) == 0)
+
+/* Nobody reads what a gap needs while there is no voltage on its lead. */
+static gboolean
+same_lead (const HobLead *a, const HobLead *b)
+{
+  return a->volts == b->volts && a->flame == b->flame && a->energy == b->energy
+         && a->rate == b->rate && a->phase == b->phase && a->miss == b->miss
+         && a->whole == b->whole && a->key == b->key
+         && (a->volts == 0 || (a->breakdown == b->breakdown && a->at_cap == b->at_cap));
+}
+
+/* How narrow an open way is does not matter where nothing is pushed through it. */
+static gboolean
+same_duct (const HobMoment *m, int d, const HobDuct *a, const HobDuct *b)
+{
+  HobBranch ends = m->plan->gas_branches[d];
+  gboolean rests = m->q[d] == 0 && (ends.a < 0 || m->p[ends.a] == 0)
+                   && (ends.b < 0 || m->p[ends.b] == 0) && a->area > 0 && b->area > 0
+                   && a->law == HOB_DUCT_ORIFICE;
+
+  return a->law == b->law && (a->area == b->area || rests) && a->bore == b->bore
+         && a->length == b->length && a->set == b->set && a->lockup == b->lockup
+         && a->leak == b->leak;
+}
+
+static gboolean
+same_ways (const HobMoment *m, int part, const Answer *a, const Answer *b)
+{
+  const HobKind *kind = m->plan->range->parts[part].kind;
+
+  for (int k = 0; k < kind->n_ducts; k++)
+    if (!same_duct (m, m->plan->duct0[part] + k, &a->duct[k], &b->duct[k]))
+      return FALSE;
+  for (int k = 0; k < kind->n_terminals; k++)
+    if (m->part[part].lead[k] != NULL && !same_lead (&a->lead[k], &b->lead[k]))
+      return FALSE;
+  return SAME (a->g, b->g, kind->n_elements) && SAME (a->emf, b->emf, kind->n_elements);
+}
+
+static gboolean
+same_acts (const HobMoment *m, int part, const Answer *a, const Answer *b, const guint8 *shown)
+{
+  const HobKind *kind = m->plan->range->parts[part].kind;
+
+  for (int k = 0; k < kind->n_quantities; k++)
+    if (shown[k] && !SAME (a->quantity + k, b->quantity + k, 1))
+      return FALSE;
+  for (int k = 0; k < kind->n_guards; k++)
+    if ((a->guard[k] > 0) != (b->guard[k] > 0))
+      return FALSE;
+  for (int k = 0; k < kind->n_terminals + kind->n_ports && kind->asks != NULL; k++)
+    if (kind->asks (&a->c, k) != kind->asks (&b->c, k))
+      return FALSE;
+  return kind->house == NULL && same_ways (m, part, a, b) && SAME (&a->turned, &b->turned, 1)
+         && (a->c.place == NULL || SAME (a->place, b->place, HOB_N_PLACE))
+         && SAME (a->within, b->within, HOB_N_PLACE) && SAME (a->dy, b->dy, kind->n_states)
+         && SAME (a->ledger, b->ledger, HOB_N_LEDGER);
+}
+
+/* What the part keeps after its start or after a flip. */
+static void
+keep (const HobMoment *m, int part, Answer *a, HobLocalQuestion question, int k)
+{
+  const HobKind *kind = m->plan->range->parts[part].kind;
+  HobPartContext c = a->c;
+
+  memset (a->mode, 0, sizeof (double) * (gsize) kind->n_modes);
+  memset (a->y, 0, sizeof (double) * (gsize) kind->n_states);
+  if (question == HOB_LOCAL_FLIPS)
+    {
+      memcpy (a->mode, c.mode, sizeof (double) * (gsize) kind->n_modes);
+      memcpy (a->y, c.y, sizeof (double) * (gsize) kind->n_states);
+    }
+  c.mode = a->mode;
+  c.y = a->y;
+  if (question == HOB_LOCAL_FLIPS)
+    kind->flip (&c, k, a->y);
+  else if (kind->start != NULL)
+    kind->start (&c, a->y);
+}
+
+/* What is stored is only read by the ledgers, which count from there. */
+static gboolean
+same_stores (const HobKind *kind, const Answer *a, const Answer *b)
+{
+  double x[4] = { 0 }, y[4] = { 0 };
+
+  if (kind->stored_heat != NULL)
+    x[0] = kind->stored_heat (&a->c), y[0] = kind->stored_heat (&b->c);
+  if (kind->stored_gas != NULL)
+    x[1] = kind->stored_gas (&a->c), y[1] = kind->stored_gas (&b->c);
+  if (kind->stored_air != NULL)
+    {
+      kind->stored_air (&a->c, &x[2], &x[3]);
+      kind->stored_air (&b->c, &y[2], &y[3]);
+    }
+  return SAME (x, y, 4);
+}
+
+void
+hob_local_ask (HobLocal *local, HobMoment *m, int part)
+{
+  ask (m, part, m->part[part].set, &local->now);
+}
+
+gboolean
+hob_local_same (HobLocal *local, HobMoment *m, int part, const double *set, const guint8 *shown,
+                HobLocalQuestion question, int k)
+{
+  const HobKind *kind = local->plan->range->parts[part].kind;
+  Answer *a = &local->now, *b = &local->normal;
+
+  ask (m, part, set, b);
+  if (question == HOB_LOCAL_ACTS)
+    return same_acts (m, part, a, b, shown);
+  keep (m, part, a, question, k);
+  keep (m, part, b, question, k);
+  return SAME (a->mode, b->mode, kind->n_modes) && SAME (a->y, b->y, kind->n_states)
+         && (question == HOB_LOCAL_FLIPS || same_stores (kind, a, b));
 }

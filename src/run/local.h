@@ -25,4 +25,15 @@ gboolean hob_local_misbehaves (HobLocal *local, HobMoment *m, int part, const do
 /* Does it do something else to others at @m than at @other, with all that it gets at each? */
 gboolean hob_local_acts_apart (HobLocal *local, HobMoment *m, HobMoment *other, int part);
 
+/* ---- To the bit, for run/inert.h ---- */
+
+typedef enum { HOB_LOCAL_ACTS, HOB_LOCAL_STARTS, HOB_LOCAL_FLIPS } HobLocalQuestion;
+
+/* What the part does as it is … */
+void hob_local_ask (HobLocal *local, HobMoment *m, int part);
+/* … and whether settings @set, after that, give the same wherever anybody reads it: what it writes
+ * and its @shown quantities, what it starts with, or what its flip @k leaves. */
+gboolean hob_local_same (HobLocal *local, HobMoment *m, int part, const double *set,
+                         const guint8 *shown, HobLocalQuestion question, int k);
+
 G_END_DECLS

@@ -118,6 +118,8 @@ flip (HobRun *run, HobMoment *m, HobGuardRef ref)
   int first = m->plan->mode0[ref.part];
 
   memcpy (m->before + first, m->mode + first, sizeof (double) * (gsize) kind->n_modes);
+  if (m->inert != NULL)
+    hob_inert_flip (m->inert, m, ref.part, ref.k);
   kind->flip (&m->part[ref.part], ref.k, m->y + m->plan->y0[ref.part]);
   m->t_last = NAN;
   tell_mode_changes (run, m, ref.part);
@@ -173,6 +175,8 @@ apply_act (HobRun *run, HobMoment *m, const HobAct *act)
 {
   if (act->what == HOB_ACT_CONTROL)
     m->ctl[m->plan->ctl0[act->part] + act->index] = act->value;
+  if (act->jumps && m->inert != NULL)
+    hob_inert_end (m->inert, m, act->part);
   if (act->jumps)
     m->plan->range->parts[act->part].kind->jump (&m->part[act->part]);
   if (m == run->tip)
@@ -498,6 +502,8 @@ hob_run_begin (HobRun *run)
   hob_moment_forget_gas (m);
   for (int k = 0; k < run->plan->n_ports; k++)
     m->p_start[k] = 0;
+  if (m->inert != NULL)
+    hob_inert_begin (m->inert, m);
   hob_moment_evaluate (m, 0, NULL);
   hob_moment_open_ledger (m);
   if (!hob_run_settle (run, m, &changed))
@@ -641,6 +647,12 @@ hob_run_advance (HobRun *run, double t, GError **error)
     }
   g_set_error_literal (error, HOB_ERROR, HOB_ERROR_IMPOSSIBLE, run->trouble);
   return HOB_RUN_IMPOSSIBLE;
+}
+
+double
+hob_run_begins (const HobRun *run)
+{
+  return run->records->len == 0 ? 0 : g_array_index (run->records, HobRecord, 0).t0;
 }
 
 double

@@ -132,6 +132,11 @@ void hob_run_set_checked (HobRun *run);
  * on where it is @run's own, else it begins there.  (transfer full) NULL: @run does not come as
  * far as t. */
 HobRun *hob_run_fork (HobRun *run, double t, const HobCase *acts, const HobWatch *watch);
+/* A fork before t, where the caller knows that the run of @acts, which has as many acts at the same
+ * times, is @run until then, to the bit (run/inert.h).  (transfer full) */
+HobRun *hob_run_fork_same (const HobRun *run, double t, const HobCase *acts,
+                           const HobWatch *watch);
+double hob_run_begins (const HobRun *run); /* the record's start, s: 0 but for a fork */
 
 const HobPlan *hob_run_plan (const HobRun *run);
 const HobCase *hob_run_case (const HobRun *run);

@@ -3,6 +3,7 @@
 
 #include "base/errors.h"
 #include "base/i18n.h"
+#include "run/inert.h"
 
 #include <math.h>
 
@@ -37,6 +38,31 @@ hob_bench_again (const HobBench *bench, const HobCase *acts)
 {
   return bench_of (hob_symptom_book_ref (bench->book), hob_plan_ref (bench->plan),
                    hob_symptom_watch_ref (bench->watch), acts);
+}
+
+HobBench *
+hob_bench_fork (const HobBench *bench, double t, const HobCase *acts)
+{
+  HobBench *fork = hob_bench_again (bench, acts);
+  const HobWatch *watch = hob_symptom_watch_get (fork->watch);
+
+  hob_run_free (fork->run);
+  fork->run = hob_run_fork_same (bench->run, t, acts, watch);
+  return fork;
+}
+
+void
+hob_bench_set_inert (HobBench *bench, HobInert *inert)
+{
+  g_autoptr (GArray) all = hob_symptom_watch_observables (bench->watch, -1, -1);
+
+  for (guint k = 0; k < all->len; k++)
+    {
+      const HobObservable *o = &g_array_index (all, HobObservable, k);
+
+      hob_inert_show (inert, o->part, o->quantity);
+    }
+  hob_run_set_inert (bench->run, inert);
 }
 
 void

@@ -10,6 +10,8 @@
 
 G_BEGIN_DECLS
 
+typedef struct _HobInert HobInert;
+
 typedef struct
 {
   /*< owned; read them, and run->… through the functions of run.h that change nothing >*/
@@ -27,6 +29,11 @@ HobBench *hob_bench_new (HobSymptomBook *book, HobRange *range, const HobCase *a
                          GError **error);
 /* The same range, compiled once, under another case.  For another thread too. */
 HobBench *hob_bench_again (const HobBench *bench, const HobCase *acts);
+/* From before t on, a run of @acts that is the bench's own until then: hob_run_fork_same (). */
+HobBench *hob_bench_fork (const HobBench *bench, double t, const HobCase *acts);
+/* Its run will say how long each fault of @inert changes nothing that the watch looks at: before
+ * the first advance, run/inert.h. */
+void hob_bench_set_inert (HobBench *bench, HobInert *inert);
 void hob_bench_free (HobBench *bench);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobBench, hob_bench_free)
 

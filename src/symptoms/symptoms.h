@@ -46,7 +46,8 @@ typedef struct
   double limit; /* SI */
 } HobObservable;
 
-/* What @symptom, noticed at @part, looks at: HobObservable.  (transfer full) */
+/* What @symptom, noticed at @part, looks at, or, for −1, all that is looked at: HobObservable.
+ * (transfer full) */
 GArray *hob_symptom_watch_observables (const HobSymptomWatch *watch, int symptom, int part);
 
 /* ---- Hazards ----

@@ -297,6 +297,8 @@ hob_symptom_watch_observables (const HobSymptomWatch *w, int symptom, int part)
 {
   GArray *observables = g_array_new (FALSE, FALSE, sizeof (HobObservable));
 
+  for (guint k = 0; symptom < 0 && k < w->predicates->len; k++)
+    add_observables (w, &g_array_index (w->predicates, Predicate, k), observables);
   for (guint k = 0; k < w->instances->len; k++)
     {
       const Instance *i = &g_array_index (w->instances, Instance, k);

@@ -1,0 +1,131 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "run/inert.h"
+
+#include "run/engine.h"
+#include "run/local.h"
+#include "run/record.h"
+#include <math.h>
+#include <string.h>
+
+typedef struct
+{
+  int part, fault;
+  double severity, until;
+} Fault;
+
+struct _HobInert
+{
+  const HobPlan *plan; /* borrowed */
+  HobLocal *local;     /* owned, as the rest */
+  GArray *faults;      /* Fault, those of a part one after another */
+  guint8 **shown;      /* per part and quantity */
+  double *set;
+};
+
+HobInert *
+hob_inert_new (const HobPlan *plan)
+{
+  HobInert *inert = g_new0 (HobInert, 1);
+
+  inert->plan = plan;
+  inert->local = hob_local_new (plan);
+  inert->faults = g_array_new (FALSE, FALSE, sizeof (Fault));
+  inert->shown = g_new0 (guint8 *, plan->range->n_parts + 1);
+  for (int p = 0; p < plan->range->n_parts; p++)
+    inert->shown[p] = g_new0 (guint8, plan->range->parts[p].kind->n_quantities + 1);
+  inert->set = g_new0 (double, plan->n_sets + 1);
+  return inert;
+}
+
+void
+hob_inert_free (HobInert *inert)
+{
+  if (inert == NULL)
+    return;
+  for (int p = 0; p < inert->plan->range->n_parts; p++)
+    g_free (inert->shown[p]);
+  g_free (inert->shown);
+  g_free (inert->set);
+  g_array_unref (inert->faults);
+  hob_local_free (inert->local);
+  g_free (inert);
+}
+
+void
+hob_inert_show (HobInert *inert, int part, int quantity)
+{
+  inert->shown[part][quantity] = 1;
+}
+
+int
+hob_inert_add (HobInert *inert, int part, int fault, double severity)
+{
+  Fault f = { part, fault, severity, INFINITY };
+
+  g_array_append_val (inert->faults, f);
+  return (int) inert->faults->len - 1;
+}
+
+double
+hob_inert_until (const HobInert *inert, int k)
+{
+  return g_array_index (inert->faults, Fault, k).until;
+}
+
+void
+hob_run_set_inert (HobRun *run, HobInert *inert)
+{
+  g_return_if_fail (run->records->len == 0);
+  run->tip->inert = inert;
+}
+
+/* Asks every fault that has not mattered yet, of @part or, for −1, of all. */
+static void
+ask_each (HobInert *inert, HobMoment *m, int part, HobLocalQuestion question, int k)
+{
+  int asked = -1;
+
+  for (guint i = 0; i < inert->faults->len; i++)
+    {
+      Fault *f = &g_array_index (inert->faults, Fault, i);
+
+      if (!isinf (f->until) || (part >= 0 && f->part != part))
+        continue;
+      if (asked != f->part)
+        hob_local_ask (inert->local, m, asked = f->part);
+      hob_moment_faulty_settings (m, f->part, f->fault, f->severity, inert->set);
+      if (!hob_local_same (inert->local, m, f->part, inert->set, inert->shown[f->part], question,
+                           k))
+        f->until = m->block[B_TIME];
+    }
+}
+
+void
+hob_inert_begin (HobInert *inert, HobMoment *m)
+{
+  ask_each (inert, m, -1, HOB_LOCAL_STARTS, 0);
+}
+
+void
+hob_inert_look (HobInert *inert, HobMoment *m)
+{
+  ask_each (inert, m, -1, HOB_LOCAL_ACTS, 0);
+}
+
+void
+hob_inert_flip (HobInert *inert, HobMoment *m, int part, int guard)
+{
+  ask_each (inert, m, part, HOB_LOCAL_FLIPS, guard);
+}
+
+void
+hob_inert_end (HobInert *inert, const HobMoment *m, int part)
+{
+  for (guint i = 0; i < inert->faults->len; i++)
+    {
+      Fault *f = &g_array_index (inert->faults, Fault, i);
+
+      if (f->part == part)
+        f->until = fmin (f->until, m->block[B_TIME]);
+    }
+}

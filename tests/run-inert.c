@@ -1,0 +1,141 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Inert faults: as long as a fault changes nothing, the run with it is the run without it, to the
+ * bit, so that it can be forked from there. */
+
+#include "config.h"
+#include "reason/table.h"
+#include "run/inert.h"
+#include "shipped.h"
+#include <math.h>
+
+#define UNTIL 900.0 /* s */
+#define SAMPLE 7    /* of so many faults one, in the ordinary run */
+
+static const char *const kitchen[] = { "0s oven.mode=bake",   "20s knob-lf=light",
+                                       "26s knob-lf=high",    "100s knob-lf=off",
+                                       "300s door=open",      "310s door=closed",
+                                       "600s oven.mode=off", NULL };
+static const char *const bake[] = { "0s oven.mode=bake", NULL };
+
+static HobCase *
+case_with (const HobRange *range, const char *const *words, const HobHypothesis *h)
+{
+  HobCase *acts = hob_case_new (range);
+  HobAct lift = { .what = HOB_ACT_LIFT };
+
+  acts->seed = 3;
+  for (; *words != NULL; words++)
+    g_assert_true (hob_case_do (acts, *words, NULL));
+  hob_case_add (acts, h == NULL ? lift : (HobAct){ .what = HOB_ACT_FAULT, .part = h->part[0],
+                                                   .index = h->fault[0], .value = h->severity[0] });
+  return acts;
+}
+
+static void
+assert_same_symptoms (HobRun *a, HobRun *b, const char *fault)
+{
+  guint first, n = hob_run_events (a, -1, UNTIL, &first), other;
+
+  if (hob_run_events (b, -1, UNTIL, &other) != n)
+    g_error ("%s: %u events, and %u as a fork", fault, n, hob_run_events (b, -1, UNTIL, &other));
+  for (guint k = 0; k < n; k++)
+    {
+      const HobEvent *x = hob_run_event (a, k), *y = hob_run_event (b, k);
+
+      if (x->t != y->t || x->what != y->what || x->index != y->index
+          || (x->what != HOB_EVENT_ACT && (x->part != y->part || x->value != y->value)))
+        g_error ("%s: event %u is another one as a fork", fault, k);
+    }
+}
+
+/* Returns how much of the run was spared, s. */
+static double
+fork_is_the_run (const HobBench *plain, const HobCase *acts, double same, const char *fault)
+{
+  g_autoptr (HobBench) whole = hob_bench_again (plain, acts);
+  g_autoptr (HobBench) fork = NULL;
+  g_autoptr (HobMoment) m = hob_bench_moment_new (plain);
+  guint64 hash;
+  HobRunStatus status = hob_bench_advance (whole, UNTIL, NULL);
+
+  if (!(same > 0))
+    return 0;
+  fork = hob_bench_fork (plain, fmin (same, UNTIL), acts);
+  g_assert_cmpint (hob_bench_advance (fork, UNTIL, NULL), ==, status);
+  if (status == HOB_RUN_OK)
+    {
+      g_assert_true (hob_run_read (whole->run, UNTIL, m));
+      hash = hob_moment_hash (m);
+      g_assert_true (hob_run_read (fork->run, UNTIL, m));
+      if (hob_moment_hash (m) != hash)
+        g_error ("%s: the same until %g s, and another run as a fork", fault, same);
+    }
+  assert_same_symptoms (whole->run, fork->run, fault);
+  return fmin (same, UNTIL);
+}
+
+static void
+forks_are_runs (const char *name, const char *const *words)
+{
+  g_autoptr (HobRange) range = shipped_range (name);
+  g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
+  g_autoptr (GArray) faults = hob_hypotheses_single (range);
+  g_autoptr (HobCase) nothing = case_with (range, words, NULL);
+  g_autoptr (HobBench) plain = hob_bench_again (idle, nothing);
+  g_autoptr (HobInert) inert = hob_inert_new (plain->plan);
+  double spared = 0;
+  guint n = 0, all = 0;
+
+  for (guint k = 0; k < faults->len; k++)
+    {
+      const HobHypothesis *h = &g_array_index (faults, HobHypothesis, k);
+
+      hob_inert_add (inert, h->part[0], h->fault[0], h->severity[0]);
+    }
+  hob_bench_set_inert (plain, inert);
+  g_assert_cmpint (hob_bench_advance (plain, UNTIL, NULL), ==, HOB_RUN_OK);
+  for (guint k = 0; k < faults->len; k++)
+    if (full_sweep () || k % SAMPLE == 0)
+      {
+        const HobHypothesis *h = &g_array_index (faults, HobHypothesis, k);
+        g_autoptr (HobCase) acts = case_with (range, words, h);
+        g_autofree char *fault = hob_hypothesis_text (range, h);
+
+        spared += fork_is_the_run (plain, acts, hob_inert_until (inert, (int) k), fault);
+        n++;
+        all += isinf (hob_inert_until (inert, (int) k));
+      }
+  g_test_message ("%s: %u of %u faults change nothing, %.0f%% of the runs are spared", name, all, n,
+                  100 * spared / UNTIL / n);
+  g_assert_cmpuint (all, >, 0);
+}
+
+static void
+a_fork_where_a_fault_first_matters_is_its_run (void)
+{
+  g_auto (GStrv) names = shipped_ranges ();
+
+  for (char **name = names; *name != NULL; name++)
+    forks_are_runs (*name, bake);
+}
+
+static void
+so_it_is_where_burners_spark_and_doors_open (void)
+{
+  g_auto (GStrv) names = shipped_ranges ();
+
+  for (char **name = names; *name != NULL; name++)
+    forks_are_runs (*name, kitchen);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/run/inert/a-fork-where-a-fault-first-matters-is-its-run",
+                   a_fork_where_a_fault_first_matters_is_its_run);
+  g_test_add_func ("/run/inert/so-it-is-where-burners-spark-and-doors-open",
+                   so_it_is_where_burners_spark_and_doors_open);
+  return g_test_run ();
+}
