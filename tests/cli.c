@@ -411,6 +411,24 @@ a_case_file_takes_the_place_of_a_range (void)
   g_assert_cmpstr (of_case.out, ==, of_range.out);
 }
 
+/* As the window saves it. */
+static void
+evidence_of_a_case_file_is_weighed (void)
+{
+  static const char *const said_of_it[]
+      = { "Smell of gas at the range, seen.", "on the range, not seen.",
+          "temp cavity.air @ 5s reads 77 degF." };
+  g_autofree char *folder = g_build_filename (HOB_SOURCE_DIR, "tests", "golden", NULL);
+  g_auto (Said) all = hob_in (folder, "suspects smelled.xml"),
+                none = hob_in (folder, "suspects ../../diagrams/dial-four.xml");
+
+  g_assert_cmpint (all.status, ==, 0);
+  for (guint k = 0; k < G_N_ELEMENTS (said_of_it); k++)
+    g_assert_nonnull (strstr (all.out, said_of_it[k]));
+  g_assert_true (g_str_has_prefix (all.out, "Strong smell of gas"));
+  g_assert_cmpint (none.status, ==, 2);
+}
+
 static void
 a_case_file_is_not_overwritten_by_its_events (void)
 {
@@ -1066,6 +1084,7 @@ main (int argc, char **argv)
   ADD ("every-slip-has-its-status-and-one-line", every_slip_has_its_status_and_one_line);
   ADD ("words-that-are-no-text-are-refused-in-text", words_that_are_no_text_are_refused_in_text);
   ADD ("a-case-file-takes-the-place-of-a-range", a_case_file_takes_the_place_of_a_range);
+  ADD ("evidence-of-a-case-file-is-weighed", evidence_of_a_case_file_is_weighed);
   ADD ("a-case-file-is-not-overwritten-by-its-events",
        a_case_file_is_not_overwritten_by_its_events);
   ADD ("events-are-a-table-in-time-order", events_are_a_table_in_time_order);

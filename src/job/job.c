@@ -8,23 +8,51 @@
 
 #include <string.h>
 
-static HobCaseFile *
-copy_of (const HobCaseFile *c)
-{
-  HobCaseFile *copy = hob_case_file_new (c->range, c->acts);
+/* ---- Evidence ---- */
 
+static void
+copy_evidence (GPtrArray *const *from, GPtrArray **to)
+{
   for (int k = 0; k < HOB_N_EVIDENCE; k++)
-    for (guint i = 0; i < c->evidence[k]->len; i++)
-      g_ptr_array_add (copy->evidence[k], g_strdup (c->evidence[k]->pdata[i]));
-  return copy;
+    {
+      g_ptr_array_set_size (to[k], 0);
+      for (guint i = 0; i < from[k]->len; i++)
+        g_ptr_array_add (to[k], g_strdup (from[k]->pdata[i]));
+    }
 }
+
+static gboolean
+same_evidence (GPtrArray *const *a, GPtrArray *const *b)
+{
+  for (int k = 0; k < HOB_N_EVIDENCE; k++)
+    {
+      if (a[k]->len != b[k]->len)
+        return FALSE;
+      for (guint i = 0; i < a[k]->len; i++)
+        if (!g_str_equal (a[k]->pdata[i], b[k]->pdata[i]))
+          return FALSE;
+    }
+  return TRUE;
+}
+
+void
+hob_job_set_evidence (HobJob *job, const HobCaseFile *now)
+{
+  copy_evidence (now->evidence, job->evidence);
+}
+
+/* ---- The job ---- */
 
 HobJob *
 hob_job_new (const HobCaseFile *opened, const char *file)
 {
   HobJob *job = g_new0 (HobJob, 1);
 
-  job->saved = copy_of (opened);
+  job->saved = hob_case_file_new (opened->range, opened->acts);
+  copy_evidence (opened->evidence, job->saved->evidence);
+  for (int k = 0; k < HOB_N_EVIDENCE; k++)
+    job->evidence[k] = g_ptr_array_new_with_free_func (g_free);
+  copy_evidence (opened->evidence, job->evidence);
   job->file = g_strdup (file);
   return job;
 }
@@ -45,6 +73,8 @@ hob_job_free (HobJob *job)
   if (job == NULL)
     return;
   hob_kept_free (job->kept);
+  for (int k = 0; k < HOB_N_EVIDENCE; k++)
+    g_ptr_array_unref (job->evidence[k]);
   hob_case_file_free (job->saved);
   g_free (job->file);
   g_free (job);
@@ -57,10 +87,11 @@ hob_job_is_saved (const HobJob *job, const HobCase *acts)
 
   return !job->is_new && saved->range == acts->range && saved->seed == acts->seed
          && saved->acts->len == acts->acts->len
-         && hob_case_common (saved, acts) == acts->acts->len;
+         && hob_case_common (saved, acts) == acts->acts->len
+         && same_evidence (job->saved->evidence, job->evidence);
 }
 
-/* The job with @acts as what was done.  Borrows both. */
+/* The job with @acts as what was done, and the evidence by now.  Borrows both. */
 static HobCaseFile
 with_acts (const HobJob *job, const HobCase *acts)
 {
@@ -68,6 +99,8 @@ with_acts (const HobJob *job, const HobCase *acts)
 
   c.range = (HobRange *) acts->range;
   c.acts = (HobCase *) acts;
+  for (int k = 0; k < HOB_N_EVIDENCE; k++)
+    c.evidence[k] = job->evidence[k];
   return c;
 }
 
@@ -76,6 +109,7 @@ set_saved (HobJob *job, const HobCase *acts)
 {
   hob_case_free (job->saved->acts);
   job->saved->acts = hob_case_copy (acts);
+  copy_evidence (job->evidence, job->saved->evidence);
   job->is_new = FALSE;
   g_clear_pointer (&job->kept, hob_kept_free);
 }
@@ -191,7 +225,7 @@ hob_job_save_range (HobJob *job, const HobCase *acts, gint64 ms, const char *fil
     }
   if (!hob_range_save (range, file, error))
     return FALSE;
-  if (has_only_settings (acts))
+  if (has_only_settings (acts) && same_evidence (job->saved->evidence, job->evidence))
     set_saved (job, acts);
   return TRUE;
 }

@@ -12,6 +12,7 @@ typedef struct
   /*< owned; read-only >*/
   char *file;         /* the case file it was opened from or saved to last; NULL: none */
   HobCaseFile *saved; /* as it was opened or saved last, evidence included */
+  GPtrArray *evidence[HOB_N_EVIDENCE]; /* char *: what was seen, not seen and read by now */
   gboolean is_new;    /* what it began with is saved nowhere */
   HobKept *kept;      /* NULL: all is saved */
 } HobJob;
@@ -24,7 +25,10 @@ HobJob *hob_job_new_unsaved (const HobCaseFile *opened, HobKept *kept);
 void hob_job_free (HobJob *job);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobJob, hob_job_free)
 
-/* TRUE if nothing in @acts would be lost. */
+/* What was seen, not seen and read is @now's from here on; copied. */
+void hob_job_set_evidence (HobJob *job, const HobCaseFile *now);
+
+/* TRUE if nothing in @acts would be lost, and no evidence. */
 gboolean hob_job_is_saved (const HobJob *job, const HobCase *acts);
 
 /* A case file.  Not over a range: a shipped one, or the case's own.  HOB_ERROR_OUTPUT. */

@@ -32,6 +32,7 @@ struct _HobSuspectColumn
   HobSuspectPicker *pick_symptom, *pick_test; /* borrowed */
   HobHazards hazards; /* of what was seen, at once */
   HobRange *open; /* borrowed: the range that all of it is about; NULL: none yet */
+  gboolean taking; /* evidence comes from a file */
 };
 
 G_DEFINE_FINAL_TYPE (HobSuspectColumn, hob_suspect_column, GTK_TYPE_WIDGET)
@@ -40,6 +41,7 @@ enum
 {
   CHOSEN,
   CHANGED,
+  EDITED,
   N_SIGNALS
 };
 static guint signals[N_SIGNALS];
@@ -192,6 +194,14 @@ ask (HobSuspectColumn *self)
 }
 
 static void
+on_evidence (HobSuspectColumn *self)
+{
+  if (!self->taking)
+    g_signal_emit (self, signals[EDITED], 0);
+  ask (self);
+}
+
+static void
 on_role (HobSuspectColumn *self)
 {
   if (self->open != NULL)
@@ -271,12 +281,20 @@ hob_suspect_column_add_symptom (HobSuspectColumn *self, int symptom, int part)
 void
 hob_suspect_column_take (HobSuspectColumn *self, const HobCaseFile *file)
 {
+  self->taking = TRUE;
   for (int what = 0; what < HOB_N_EVIDENCE; what++)
     for (guint k = 0; k < file->evidence[what]->len; k++)
       {
         open_range (self);
         hob_suspect_evidence_add_text (self->evidence, what, file->evidence[what]->pdata[k]);
       }
+  self->taking = FALSE;
+}
+
+void
+hob_suspect_column_save (HobSuspectColumn *self, HobCaseFile *file)
+{
+  hob_suspect_evidence_save (self->evidence, file);
 }
 
 HobHazards
@@ -349,6 +367,8 @@ hob_suspect_column_class_init (HobSuspectColumnClass *klass)
                                   NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT);
   signals[CHANGED] = g_signal_new ("changed", HOB_TYPE_SUSPECT_COLUMN, G_SIGNAL_RUN_LAST, 0, NULL,
                                    NULL, NULL, G_TYPE_NONE, 0);
+  signals[EDITED] = g_signal_new ("edited", HOB_TYPE_SUSPECT_COLUMN, G_SIGNAL_RUN_LAST, 0, NULL,
+                                  NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/hobwright/Hobwright/suspect-column.ui");
   gtk_widget_class_bind_template_child (widget_class, HobSuspectColumn, card);
@@ -386,7 +406,7 @@ hob_suspect_column_init (HobSuspectColumn *self)
                                    G_CALLBACK (on_pick_symptom));
   self->pick_test = add_picker (self, _ ("Add Reading…"), _ ("Pick a test that you did"),
                                 G_CALLBACK (on_pick_test));
-  g_signal_connect_swapped (self->evidence, "changed", G_CALLBACK (ask), self);
+  g_signal_connect_swapped (self->evidence, "changed", G_CALLBACK (on_evidence), self);
   g_signal_connect_swapped (self->role, "notify::selected", G_CALLBACK (on_role), self);
   g_signal_connect (self->answer, "chosen", G_CALLBACK (on_chosen), self);
   g_signal_connect (self->answer, "answered", G_CALLBACK (on_next_answered), self);

@@ -10,7 +10,8 @@
 G_BEGIN_DECLS
 
 /* From what was seen and read to suspects and to the next test, beside the symptoms.  Signals:
- * "chosen" (int part): that part is to be shown; "changed": other hazards, or another answer. */
+ * "chosen" (int part): that part is to be shown; "changed": other hazards, or another answer;
+ * "edited": a hand changed the evidence. */
 #define HOB_TYPE_SUSPECT_COLUMN (hob_suspect_column_get_type ())
 G_DECLARE_FINAL_TYPE (HobSuspectColumn, hob_suspect_column, HOB, SUSPECT_COLUMN, GtkWidget)
 
@@ -19,6 +20,8 @@ void hob_suspect_column_set_session (HobSuspectColumn *self, HobSession *session
 void hob_suspect_column_add_symptom (HobSuspectColumn *self, int symptom, int part);
 /* The evidence of a case file, in place of what was there. */
 void hob_suspect_column_take (HobSuspectColumn *self, const HobCaseFile *file);
+/* Its evidence, in place of what @file has. */
+void hob_suspect_column_save (HobSuspectColumn *self, HobCaseFile *file);
 /* Those of what was seen. */
 HobHazards hob_suspect_column_hazards (HobSuspectColumn *self);
 /* To what is listed now; NULL: not yet, or nothing is listed.  Borrowed. */

@@ -23,6 +23,7 @@ typedef struct
   GtkWidget *row, *seen, *not_seen, *entry, *trouble, *when;
 
   int moment; /* that was picked; −1: none yet */
+  gboolean noticed; /* a symptom that somebody told of; else it is what a test answers */
 } Item;
 
 struct _HobSuspectEvidence
@@ -77,18 +78,49 @@ test_of (const Item *item)
   return item->moment >= 0 ? item->moments->pdata[item->moment] : item->test;
 }
 
-/* What is seen without a moment was noticed by somebody; else it is what a test answers. */
+static HobEvidenceWhat
+kind_of (const Item *item, const char *answer)
+{
+  return !item->noticed                ? HOB_EVIDENCE_READING
+         : g_str_equal (answer, "seen") ? HOB_EVIDENCE_SEEN
+                                        : HOB_EVIDENCE_NOT_SEEN;
+}
+
+/* As a case file has it.  (transfer full) */
+static char *
+text_of (const Item *item, const char *answer)
+{
+  g_autofree char *text = hob_test_text (hob_bench_range (item->list->idle), test_of (item));
+
+  return item->noticed ? g_strdup (text + strlen ("look "))
+                       : g_strdup_printf ("%s = %s", text, answer);
+}
+
 static HobClue *
 clue_of (const Item *item, const char *answer, GError **error)
 {
   const HobBench *idle = item->list->idle;
-  g_autofree char *text = hob_test_text (hob_bench_range (idle), test_of (item));
-  g_autofree char *reading = g_strdup_printf ("%s = %s", text, answer);
+  g_autofree char *text = text_of (item, answer);
+  HobEvidenceWhat what = kind_of (item, answer);
 
-  if (looks (item) && isnan (item->test->time))
-    return hob_clue_look (idle, text + strlen ("look "),
-                          g_str_equal (answer, "seen") ? HOB_SEEN : HOB_NOT_SEEN, error);
-  return hob_clue_reading (idle, reading, error);
+  if (what == HOB_EVIDENCE_READING)
+    return hob_clue_reading (idle, text, error);
+  return hob_clue_look (idle, text, what == HOB_EVIDENCE_SEEN ? HOB_SEEN : HOB_NOT_SEEN, error);
+}
+
+void
+hob_suspect_evidence_save (HobSuspectEvidence *self, HobCaseFile *file)
+{
+  for (int what = 0; what < HOB_N_EVIDENCE; what++)
+    g_ptr_array_set_size (file->evidence[what], 0);
+  for (guint k = 0; k < self->items->len; k++)
+    {
+      const Item *item = self->items->pdata[k];
+
+      if (item->answer != NULL)
+        g_ptr_array_add (file->evidence[kind_of (item, item->answer)],
+                         text_of (item, item->answer));
+    }
 }
 
 GPtrArray *
@@ -296,7 +328,7 @@ add_when (Item *item)
 }
 
 static void
-add_item (HobSuspectEvidence *self, HobTest *test, const char *answer)
+add_item (HobSuspectEvidence *self, HobTest *test, const char *answer, gboolean noticed)
 {
   Item *item = g_new0 (Item, 1);
   g_autofree char *words = hob_test_words (self->idle, test);
@@ -304,6 +336,7 @@ add_item (HobSuspectEvidence *self, HobTest *test, const char *answer)
   item->list = self;
   item->test = test;
   item->answer = g_strdup (answer);
+  item->noticed = noticed;
   if (test->what != HOB_TEST_LOOK && isnan (test->time))
     item->moments = hob_reading_moments (hob_bench_range (self->idle), test);
   item->moment = item->moments != NULL && test->what == HOB_TEST_OHMS ? 0 : -1;
@@ -357,14 +390,16 @@ show_answer (Item *item, const char *answer)
         GTK_TOGGLE_BUTTON (g_str_equal (answer, "seen") ? item->seen : item->not_seen), TRUE);
 }
 
-void
-hob_suspect_evidence_add_test (HobSuspectEvidence *self, HobTest *test, const char *answer)
+/* What is looked at without a moment was noticed by somebody. */
+static void
+add (HobSuspectEvidence *self, HobTest *test, const char *answer, gboolean noticed)
 {
   Item *item = find (self, test);
 
   if (item == NULL)
     {
-      add_item (self, test, answer);
+      add_item (self, test, answer,
+                noticed || (test->what == HOB_TEST_LOOK && isnan (test->time)));
       if (answer != NULL)
         changed (self);
       return;
@@ -372,6 +407,12 @@ hob_suspect_evidence_add_test (HobSuspectEvidence *self, HobTest *test, const ch
   hob_test_free (test);
   if (answer != NULL)
     show_answer (item, answer);
+}
+
+void
+hob_suspect_evidence_add_test (HobSuspectEvidence *self, HobTest *test, const char *answer)
+{
+  add (self, test, answer, FALSE);
 }
 
 void
@@ -404,10 +445,11 @@ hob_suspect_evidence_add_text (HobSuspectEvidence *self, HobEvidenceWhat what, c
       hob_test_free (test);
       return;
     }
-  hob_suspect_evidence_add_test (self, test,
-                                 what == HOB_EVIDENCE_SEEN       ? "seen"
-                                 : what == HOB_EVIDENCE_NOT_SEEN ? "not-seen"
-                                                                 : equals + strlen (" = "));
+  add (self, test,
+       what == HOB_EVIDENCE_SEEN       ? "seen"
+       : what == HOB_EVIDENCE_NOT_SEEN ? "not-seen"
+                                       : equals + strlen (" = "),
+       what != HOB_EVIDENCE_READING);
 }
 
 void

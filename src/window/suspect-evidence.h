@@ -22,6 +22,8 @@ void hob_suspect_evidence_add_test (HobSuspectEvidence *self, HobTest *test, con
 /* As a case file has it; what this range doesn't know is left out. */
 void hob_suspect_evidence_add_text (HobSuspectEvidence *self, HobEvidenceWhat what,
                                     const char *text);
+/* All that has an answer, as a case file has it; what @file has of it goes. */
+void hob_suspect_evidence_save (HobSuspectEvidence *self, HobCaseFile *file);
 /* HobClue, of all that has an answer. (transfer full) */
 GPtrArray *hob_suspect_evidence_clues (HobSuspectEvidence *self);
 

@@ -297,13 +297,14 @@ hob_window_open_file (HobWindow *self, const char *file)
   hob_window_leave (self, HOB_THEN_OPEN, file);
 }
 
-/* The open range, changed on disk: what was done goes along. */
+/* The open range, changed on disk: what was done, seen and read goes along. */
 static void
 reload_range (HobWindow *self, const HobOpening *opening)
 {
   g_autoptr (GPtrArray) left_out = g_ptr_array_new_with_free_func (g_free);
   gboolean saved = hob_window_is_saved (self);
 
+  hob_suspect_column_save (self->suspects, opening->c);
   hob_session_replace (self->session, opening->range, left_out);
   hob_window_show_opening (self, opening);
   if (!saved)

@@ -55,9 +55,24 @@ hob_window_take_job (HobWindow *self, HobJob *job)
   keep_soon (self);
 }
 
+static void
+on_evidence (HobWindow *self)
+{
+  g_autoptr (HobCaseFile) now = NULL;
+
+  if (self->job == NULL)
+    return;
+  now = hob_case_file_new (hob_session_range (self->session), acts_of (self));
+  hob_suspect_column_save (self->suspects, now);
+  hob_job_set_evidence (self->job, now);
+  keep_soon (self);
+}
+
 void
 hob_window_watch_acts (HobWindow *self)
 {
+  g_signal_connect_object (self->suspects, "edited", G_CALLBACK (on_evidence), self,
+                           G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "cut", G_CALLBACK (keep_soon), self, G_CONNECT_SWAPPED);
 }
 

@@ -11,6 +11,7 @@
 #include "window/suspect-evidence.h"
 #include "window/suspect-picker.h"
 #include <glib/gstdio.h>
+#include <string.h>
 
 static HobApp *app; /* one for all tests of this program */
 static char *one_burner; /* its file, owned */
@@ -137,6 +138,60 @@ what_was_read_is_typed_with_its_unit (void)
   WAIT_FOR (says (window, UNCONFIRMED)); /* what can't be read is no evidence */
   hand_picture (GTK_WIDGET (window), "window-suspects-unit.png");
   hand_close (window);
+}
+
+static void
+save_as (const char *file)
+{
+  GtkWidget *dialog = hand_wait_window (GTK_TYPE_FILE_CHOOSER_DIALOG);
+
+  hand_sleep (400);
+  hand_key (dialog, XK_a, XK_Control_L);
+  hand_type (dialog, file);
+  hand_sleep (300);
+  hand_key (dialog, XK_Return, 0);
+}
+
+static void
+expect_closed (HobWindow *window)
+{
+  gpointer weak = window;
+
+  g_object_add_weak_pointer (G_OBJECT (window), &weak);
+  hand_key (GTK_WIDGET (window), XK_w, XK_Control_L);
+  WAIT_FOR (weak == NULL);
+}
+
+/* Evidence is work: closing asks for it, the file has it, and it is there again. */
+static void
+evidence_is_saved_with_the_case (void)
+{
+  HobWindow *window = open_one (1400, 900);
+  g_autofree char *folder = g_dir_make_tmp ("hob-suspects-XXXXXX", NULL);
+  g_autofree char *file = g_build_filename (folder, "evidence.xml", NULL), *text = NULL;
+  GtkWidget *question;
+
+  pick (window, "Add Symptom…", "no spark at any");
+  pick (window, "Add Reading…", "volts switch");
+  pick (window, "Pick Moment…", "light");
+  hand_type (GTK_WIDGET (window), "120 V");
+  hand_key (GTK_WIDGET (window), XK_Return, 0);
+  wait_open (window);
+  hand_key (GTK_WIDGET (window), XK_w, XK_Control_L);
+  question = hand_wait_window (GTK_TYPE_MESSAGE_DIALOG);
+  hand_sleep (400);
+  hand_click_button (question, "Save As…");
+  save_as (file);
+  WAIT_FOR (g_file_get_contents (file, &text, NULL, NULL));
+  g_assert_nonnull (strstr (text, "<seen value=\"no-spark-any\"/>"));
+  g_assert_nonnull (strstr (text, "<reading value=\"volts switch.a switch.b @ "));
+  g_assert_nonnull (strstr (text, " = 120 V\"/>"));
+  window = hand_open (app, file, 1400, 900);
+  hand_key (GTK_WIDGET (window), XK_F7, 0);
+  wait_open (window);
+  g_assert_false (says (window, UNCONFIRMED));
+  hand_picture (GTK_WIDGET (window), "window-suspects-again.png");
+  expect_closed (window); /* nothing is asked: all of it is saved */
 }
 
 /* No live and no gas test, and nothing that was said before is lost. */
@@ -316,6 +371,7 @@ main (int argc, char **argv)
                    the_second_time_it_is_soon_answered);
   g_test_add_func ("/suspects/what-was-read-is-typed-with-its-unit",
                    what_was_read_is_typed_with_its_unit);
+  g_test_add_func ("/suspects/evidence-is-saved-with-the-case", evidence_is_saved_with_the_case);
   g_test_add_func ("/suspects/an-apprentice-is-offered-no-live-test",
                    an_apprentice_is_offered_no_live_test);
   g_test_add_func ("/suspects/a-smell-of-gas-comes-before-any-test",
