@@ -97,6 +97,7 @@ truth_of (const char *const *faults)
 
   t->acts = hob_case_new (shop->range);
   t->shows = g_ptr_array_new ();
+  t->runs = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_bench_free);
   for (int k = 0; k < 2 && faults[k] != NULL; k++)
     {
       const HobAct *act;

@@ -5,6 +5,7 @@
 #include "base/hash.h"
 #include "reason/alike.h"
 #include "reason/beliefs.h"
+#include "reason/inquiry.h"
 #include "reason/vary.h"
 #include "shipped.h"
 
@@ -34,6 +35,7 @@ shop_new (const char *name)
 void
 shop_free (Shop *shop)
 {
+  g_free (shop->price);
   hob_priors_free (shop->priors);
   hob_trials_free (shop->trials);
   hob_bench_free (shop->idle);
@@ -72,9 +74,46 @@ complaint_of (const Shop *shop, const HobCase *acts, const HobEvent *e)
   return g_strdup (text + strlen ("look "));
 }
 
-/* What shows in every procedure, the first of each symptom at each part. */
+/* Up to @until the same is done. */
+static gboolean
+same_until (const HobCase *a, const HobCase *b, double until)
+{
+  guint common = hob_case_common (a, b);
+
+  return (common >= a->acts->len
+          || (double) g_array_index (a->acts, HobAct, common).ms > until * 1000)
+         && (common >= b->acts->len
+             || (double) g_array_index (b->acts, HobAct, common).ms > until * 1000);
+}
+
+/* The run under @acts, until then: one that is there, or a new one.  Borrowed. */
+static HobBench *
+run_under (const HobBench *idle, GPtrArray *runs, const HobCase *acts, double until,
+           gboolean *answered)
+{
+  HobBench *bench = NULL;
+
+  for (guint k = 0; k < runs->len && bench == NULL; k++)
+    if (same_until (hob_run_case (((HobBench *) runs->pdata[k])->run), acts, until))
+      bench = runs->pdata[k];
+  if (bench == NULL)
+    {
+      bench = hob_bench_again (idle, acts);
+      g_ptr_array_add (runs, bench);
+    }
+  *answered = hob_bench_advance (bench, until, NULL) == HOB_RUN_OK;
+  return bench;
+}
+
 static GPtrArray *
-shown (const Shop *shop, const HobBench *idle, const HobCase *base)
+runs_new (void)
+{
+  return g_ptr_array_new_with_free_func ((GDestroyNotify) hob_bench_free);
+}
+
+/* What shows in every procedure, the first of each symptom at each part; @runs keeps the runs. */
+static GPtrArray *
+shown (const Shop *shop, const HobBench *idle, GPtrArray *runs, const HobCase *base)
 {
   GPtrArray *all = g_ptr_array_new_with_free_func (g_free);
   g_auto (GStrv) names = hob_procedure_names (shop->range);
@@ -83,13 +122,13 @@ shown (const Shop *shop, const HobBench *idle, const HobCase *base)
   for (char **name = names; *name != NULL; name++)
     {
       g_autoptr (HobCase) acts = hob_case_copy (base);
-      g_autoptr (HobBench) bench = NULL;
+      const HobBench *bench;
+      gboolean answered;
       double until;
       guint first, n;
 
       hob_procedure_add (acts, *name, &until, NULL);
-      bench = hob_bench_again (idle, acts);
-      (void) hob_bench_advance (bench, until, NULL);
+      bench = run_under (idle, runs, acts, until, &answered);
       n = hob_run_events (bench->run, -1, until, &first);
       for (guint k = first; k < first + n; k++)
         {
@@ -141,10 +180,10 @@ draw_unit (const Shop *shop, guint64 seed)
   for (guint64 again = 0;; again++)
     {
       HobCase *acts = hob_case_new (shop->range);
-      g_autoptr (GPtrArray) normal = NULL;
+      g_autoptr (GPtrArray) normal = NULL, runs = runs_new ();
 
       hob_case_vary (acts, seed * 1000 + again + 100);
-      normal = shown (shop, shop->idle, acts);
+      normal = shown (shop, shop->idle, runs, acts);
       if (normal->len == 0)
         return acts;
       hob_case_free (acts);
@@ -203,7 +242,8 @@ truth_draw (const Shop *shop, int n_faults, guint64 seed)
   for (int k = 0; k < t->n_faults; k++)
     hob_case_add (t->acts, (HobAct){ .what = HOB_ACT_FAULT, .part = t->part[k],
                                      .index = t->fault[k], .value = t->severity[k] });
-  t->shows = shown (shop, shop->idle, t->acts);
+  t->runs = runs_new ();
+  t->shows = shown (shop, shop->idle, t->runs, t->acts);
   return t;
 }
 
@@ -244,7 +284,8 @@ truth_draw_unlisted (const Shop *shop, guint64 seed)
   t->acts->seed = unit->seed;
   for (guint k = 0; k < unit->acts->len; k++)
     hob_case_add (t->acts, g_array_index (unit->acts, HobAct, k));
-  t->shows = shown (shop, t->own, t->acts);
+  t->runs = runs_new ();
+  t->shows = shown (shop, t->own, t->runs, t->acts);
   return t;
 }
 
@@ -268,6 +309,7 @@ truth_free (Truth *t)
 {
   hob_case_free (t->acts);
   g_ptr_array_unref (t->shows);
+  g_ptr_array_unref (t->runs);
   g_clear_pointer (&t->own, hob_bench_free);
   g_clear_pointer (&t->range, hob_range_unref);
   g_free (t->changed);
@@ -291,10 +333,9 @@ truly (const Shop *shop, const Truth *truth, const HobTest *test, gboolean *answ
   double t;
   g_autoptr (HobCase) acts = hob_test_case (test, truth->acts, &t);
   const HobBench *idle = bench_of (shop, truth);
-  g_autoptr (HobBench) bench = hob_bench_again (idle, acts);
+  const HobBench *bench = run_under (idle, truth->runs, acts, t, answered);
   HobReading reading;
 
-  *answered = hob_bench_advance (bench, t, NULL) == HOB_RUN_OK;
   if (!*answered)
     return NAN;
   if (test->what == HOB_TEST_LOOK)
@@ -329,7 +370,10 @@ typed (const Shop *shop, const Truth *truth, const char *text, guint64 seed, gui
     return g_strdup_printf ("%s = OL", text);
   value += u * (meter.of_reading * fabs (value) + meter.fixed);
   return g_strdup_printf ("%s = %s%s", text,
-                          g_ascii_formatd (number, sizeof number, "%.5g", fmax (value, 0)),
+                          g_ascii_formatd (number, sizeof number, "%.5g",
+                                           hob_test_dimension (test) == HOB_DIM_DIFFERENCE
+                                               ? value
+                                               : fmax (value, 0)),
                           test->what == HOB_TEST_TEMP ? " K" : "");
 }
 
@@ -482,6 +526,100 @@ entropy_of (const Shop *shop, const HobSuspects *all)
   return hob_weighted_entropy (w, shop->range->n_parts + 2);
 }
 
+/* ---- A list on paper: what is checked, one after another ---- */
+
+/* Of the fault at a usual severity. */
+static guint
+typical_run (const Shop *shop, guint fault)
+{
+  return g_array_index (hob_trials_faults (shop->trials), HobListed, fault).same_run;
+}
+
+/* Does a look or a reading tell a faulty range from a normal one? */
+static gboolean
+tells (HobDimension dim, double normal, double with, const HobScatter *spread)
+{
+  HobMeterClass meter = hob_meter_class (dim);
+  HobExpected a = hob_expected_of (normal, dim, spread), b = hob_expected_of (with, dim, spread);
+
+  if (isnan (normal) || isnan (with) || isinf (normal) || isinf (with))
+    return isinf (normal) != isinf (with);
+  if (dim == HOB_DIM_NUMBER)
+    return normal != with;
+  return fabs (normal - with) > APART * fmax (hob_reading_deviation (&a, &meter, NAN),
+                                              hob_reading_deviation (&b, &meter, NAN));
+}
+
+static double
+minutes_of (const HobMeansDef *means, double t)
+{
+  return means == &hob_means[HOB_MEANS_THERMOMETER] ? fmax (means->minutes, t / 60)
+                                                    : means->minutes + t / 60;
+}
+
+static void
+price_readings (const Shop *shop, const HobOccasion *o, double t)
+{
+  const GPtrArray *tests = hob_trials_tests (shop->trials);
+  const GArray *faults = hob_trials_faults (shop->trials);
+  const HobScatter *spread;
+  const float *all = hob_trials_readings (shop->trials, o->acts, t, &spread);
+
+  for (guint k = 0; all != NULL && k < tests->len; k++)
+    {
+      const HobListedTest *listed = tests->pdata[k];
+      double minutes = minutes_of (listed->means, t);
+
+      if ((listed->test->what == HOB_TEST_OHMS) != o->dead)
+        continue;
+      for (guint f = 0; f < faults->len; f++)
+        if (minutes < shop->price[f]
+            && tells (listed->dim, (double) all[k],
+                      (double) all[(gsize) typical_run (shop, f) * tests->len + k], &spread[k]))
+          shop->price[f] = minutes;
+    }
+}
+
+static void
+price_looks (const Shop *shop, const HobOccasion *o)
+{
+  const GArray *faults = hob_trials_faults (shop->trials);
+  gsize n = hob_trials_n_runs (shop->trials);
+  int symptoms = hob_symptom_book_size (shop->idle->book);
+  g_autofree double *shows = g_new (double, n * (gsize) symptoms);
+  double minutes = minutes_of (&hob_means[HOB_MEANS_LOOK], o->until);
+
+  hob_trials_look_all (shop->trials, o->acts, o->until, shows);
+  for (gsize s = 0; s < (gsize) symptoms; s++)
+    for (guint f = 0; f < faults->len; f++)
+      if (shows[s * n + typical_run (shop, f)] > 0)
+        shop->price[f] = fmin (shop->price[f], minutes);
+}
+
+/* The cheapest of all looks and readings that tells each fault from a normal range. */
+static void
+price_all (Shop *shop)
+{
+  const GArray *faults = hob_trials_faults (shop->trials);
+  g_autoptr (HobCase) house = hob_case_new (shop->range);
+  g_auto (GStrv) names = hob_procedure_names (shop->range);
+  g_autoptr (GPtrArray) all = hob_occasions_new (house, names);
+
+  shop->price = g_new (double, faults->len + 1);
+  for (guint f = 0; f < faults->len; f++)
+    shop->price[f] = INFINITY;
+  for (guint k = 0; k < all->len; k++)
+    {
+      const HobOccasion *o = all->pdata[k];
+
+      hob_trials_prepare (shop->trials, o->acts, o->until, o->moments);
+      for (guint i = 0; i < o->moments->len; i++)
+        price_readings (shop, o, g_array_index (o->moments, double, i));
+      if (!o->dead)
+        price_looks (shop, o);
+    }
+}
+
 typedef struct
 {
   double worth, minutes;
@@ -496,28 +634,29 @@ most_first (const void *a, const void *b)
   return x->worth > y->worth ? -1 : x->worth < y->worth;
 }
 
-/* Each suspect that shows the complaint is checked by its cheapest means, which answers without
- * fail, the one with the most prior for its minutes first, until one is found that is there. */
+/* Each suspect that shows the complaint is checked by the cheapest test for it, which is taken to
+ * answer without fail, the one with the most prior for its minutes first, until one is found that
+ * is there. */
 static double
-fixed_order (const Shop *shop, const Truth *truth, const HobSuspects *all)
+fixed_order (Shop *shop, const Truth *truth, const HobSuspects *all)
 {
   g_autofree Inspection *list = g_new (Inspection, all->suspects->len + 1);
   double minutes = 0;
   guint n = 0;
 
+  if (shop->price == NULL)
+    price_all (shop);
   for (guint k = 0; k < all->suspects->len; k++)
     {
       const HobSuspect *s = all->suspects->pdata[k];
-      Inspection i = { 0, INFINITY, s->part };
+      double price;
 
-      if (s->what != HOB_SUSPECT_FAULT || !(s->expected[0] > 0.05))
+      if (s->what != HOB_SUSPECT_FAULT || s->part2 >= 0 || !(s->expected[0] > 0.05))
         continue;
-      for (int m = 0; m < HOB_N_MEANS; m++)
-        if (shop->range->parts[s->part].kind->faults[s->fault].confirm & HOB_MEANS_BIT (m))
-          i.minutes = fmin (i.minutes, hob_means[m].minutes);
-      i.minutes = isinf (i.minutes) ? 10 : i.minutes;
-      i.worth = s->prior / i.minutes;
-      list[n++] = i;
+      price = shop->price[listed_of (shop, s->part, s->fault)
+                          - &g_array_index (hob_trials_faults (shop->trials), HobListed, 0)];
+      if (isfinite (price))
+        list[n++] = (Inspection){ s->prior / price, price, s->part };
     }
   qsort (list, n, sizeof *list, most_first);
   for (guint k = 0; k < n; k++)

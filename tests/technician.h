@@ -13,6 +13,7 @@ typedef struct
   HobBench *idle;
   HobTrials *trials;
   HobPriors *priors;
+  double *price; /* minutes of the cheapest test for each fault of the list; NULL: not asked yet */
 } Shop;
 
 Shop *shop_new (const char *range);
@@ -31,6 +32,7 @@ typedef struct
   int part[3], fault[3];
   double severity[3];
   GPtrArray *shows; /* char *: "SYMPTOM" or "SYMPTOM PART" that it shows in any procedure */
+  GPtrArray *runs;  /* HobBench *: what was done with it so far, each once */
 } Truth;
 
 /* Another unit in another house with @n_faults faults drawn by prior, or none; drawn again while

@@ -86,7 +86,8 @@ find_at (const HobInquiry *q, const HobOccasion *o, double t, const HobSuspect *
       Found f;
 
       if (!at_part (listed->test, s->part) || !isfinite (normal.value) || isnan (with)
-          || listed->test->what == HOB_TEST_OHMS || fabs (normal.value) < LEAST * meter.fixed)
+          || listed->test->what == HOB_TEST_OHMS || listed->dim == HOB_DIM_DIFFERENCE
+          || fabs (normal.value) < LEAST * meter.fixed)
         continue;
       deviation = hob_reading_deviation (&normal, &meter, NAN);
       f = (Found){ fabs (with - normal.value) / deviation, listed, t, normal.value,

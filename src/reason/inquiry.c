@@ -298,6 +298,17 @@ ask (HobInquiry *q, guint k, double *answers)
     hob_trials_read (q->trials, acts, clue->test, t, &q->spread[k], answers);
 }
 
+static double
+scale_of (const HobClue *clue, const double *answers, guint n)
+{
+  double most = isfinite (clue->value) ? fabs (clue->value) : 0;
+
+  for (guint r = 0; r < n; r++)
+    if (isfinite (answers[r]))
+      most = fmax (most, fabs (answers[r]));
+  return fmax (most, hob_meter_class (hob_test_dimension (clue->test)).fixed + 1e-6);
+}
+
 static void
 ask_all (HobInquiry *q)
 {
@@ -307,24 +318,13 @@ ask_all (HobInquiry *q)
   for (guint k = 0; k < n; k++)
     {
       ask (q, k, answers);
+      q->scale[k] = scale_of (q->clues->pdata[k], answers, q->n_runs);
       for (guint r = 0; r < q->n_runs; r++)
         q->told[r * n + k] = answers[r];
     }
 }
 
 /* ---- How probable that is ---- */
-
-/* Over which a reading that was taken wrong may lie anywhere. */
-static double
-scale_of (const HobInquiry *q, guint k, const HobClue *clue)
-{
-  double most = isfinite (clue->value) ? fabs (clue->value) : 0;
-
-  for (guint r = 0; r < q->n_runs; r++)
-    if (isfinite (q->told[r * q->clues->len + k]))
-      most = fmax (most, fabs (q->told[r * q->clues->len + k]));
-  return fmax (most, hob_meter_class (hob_test_dimension (clue->test)).fixed + 1e-6);
-}
 
 /* Somebody who complains of what is not there has most likely a range that has nothing: with
  * another fault they would complain of what that one shows. */
@@ -362,7 +362,7 @@ hob_inquiry_log (const HobInquiry *q, guint k, const HobExpected *expected)
 {
   const HobClue *clue = q->clues->pdata[k];
 
-  return log_of (q, clue, expected, scale_of (q, k, clue), FALSE);
+  return log_of (q, clue, expected, q->scale[k], FALSE);
 }
 
 static void
@@ -370,7 +370,7 @@ weigh_clue (HobInquiry *q, guint k)
 {
   const HobClue *clue = q->clues->pdata[k];
   HobDimension dim = hob_test_dimension (clue->test);
-  double *logs = q->logs + (gsize) k * (gsize) q->n_states, scale = scale_of (q, k, clue);
+  double *logs = q->logs + (gsize) k * (gsize) q->n_states, scale = q->scale[k];
   HobExpected normal = hob_expected_of (q->told[k], dim, &q->spread[k]), unknown = { NAN, 0 };
 
   for (guint f = 0; f < q->faults->len; f++)
@@ -457,6 +457,7 @@ hob_inquiry_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues,
   q->n_states = hob_trials_n_states (trials) + 2;
   q->told = g_new0 (double, cells * q->n_runs);
   q->spread = g_new0 (HobScatter, cells);
+  q->scale = g_new0 (double, cells);
   q->logs = g_new0 (double, cells * (gsize) q->n_states);
   q->prior = g_new0 (double, q->n_states);
   q->p = g_new0 (double, q->n_states);
@@ -475,6 +476,7 @@ hob_inquiry_free (HobInquiry *q)
   g_strfreev (q->procedures);
   g_free (q->told);
   g_free (q->spread);
+  g_free (q->scale);
   g_free (q->logs);
   g_free (q->prior);
   g_free (q->p);

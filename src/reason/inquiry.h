@@ -39,6 +39,7 @@ typedef struct
   guint n_runs;
   double *told;   /* [run·clues + clue] */
   HobScatter *spread; /* [clue] */
+  double *scale;  /* [clue]: over which a reading that was taken wrong may lie anywhere */
   double *logs;   /* [clue·states + state]: ln P(clue | state) */
   double *prior;  /* of each state */
   double *p;      /* of each state */

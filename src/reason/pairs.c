@@ -123,13 +123,14 @@ halves_of (const HobInquiry *q)
 static HobExpected
 both (const HobExpected *a, const HobExpected *b, double normal, HobDimension dim)
 {
-  double less = fmin (fabs (a->value - normal), fabs (b->value - normal));
+  double less = fmin (fabs (a->value - normal), fabs (b->value - normal)), sum;
 
   if (dim == HOB_DIM_NUMBER)
     return (HobExpected){ 1 - (1 - a->value) * (1 - b->value), 0 };
   if (isinf (a->value) || isinf (b->value))
     return (HobExpected){ INFINITY, 0 };
-  return (HobExpected){ fmax (a->value + b->value - normal, 0),
+  sum = a->value + b->value - normal;
+  return (HobExpected){ dim == HOB_DIM_DIFFERENCE ? sum : fmax (sum, 0),
                         hypot (hypot (a->spread, b->spread), NOT_A_SUM * less) };
 }
 

@@ -599,6 +599,7 @@ scatter_of (const HobTrials *t, const float *answers, guint test)
   if (!isfinite (mean))
     return (HobScatter){ 0, 0 };
   return squares > CYCLES * fabs (mean) || listed->dim == HOB_DIM_TEMPERATURE
+                 || listed->dim == HOB_DIM_DIFFERENCE
              ? (HobScatter){ 0, squares }
              : (HobScatter){ fabs (mean) > 0 ? squares / fabs (mean) : 0, 0 };
 }
@@ -631,7 +632,7 @@ hob_trials_readings (HobTrials *t, const HobCase *acts, double at,
 static gboolean
 same_end (HobEnd a, HobEnd b)
 {
-  return a.part == b.part && a.terminal == b.terminal;
+  return a.part == b.part && (a.part < 0 || a.terminal == b.terminal);
 }
 
 /* Of the list, but for acts and time; the column, or −1. */

@@ -42,12 +42,19 @@ refuse (GError **error, HobError code, char *sentence)
   return FALSE;
 }
 
+gboolean
+hob_test_takes (const HobQuantityDef *quantity)
+{
+  return quantity->dim == HOB_DIM_TEMPERATURE
+         || (quantity->dim == HOB_DIM_DIFFERENCE && quantity->sense == HOB_SENSE_THERMOMETER);
+}
+
 static gboolean
 find_quantity_temperature (const HobRange *range, const char *name, HobTest *test, GError **error)
 {
   if (!hob_range_find_quantity (range, name, &test->part, &test->quantity, error))
     return FALSE;
-  if (range->parts[test->part].kind->quantities[test->quantity].dim != HOB_DIM_TEMPERATURE)
+  if (!hob_test_takes (&range->parts[test->part].kind->quantities[test->quantity]))
     return refuse (
         error, HOB_ERROR_NAME,
         g_strdup_printf (_ ("'%s' is not a temperature; see hob list RANGE quantities"), name));
@@ -319,6 +326,8 @@ hob_test_case (const HobTest *test, const HobCase *base, double *t)
 HobDimension
 hob_test_dimension (const HobTest *test)
 {
+  if (test->what == HOB_TEST_TEMP)
+    return test->acts->range->parts[test->part].kind->quantities[test->quantity].dim;
   return tests[test->what].dim;
 }
 

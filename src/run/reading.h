@@ -49,6 +49,10 @@ HobReading hob_reading_take (HobRun *run, const HobTest *test, double t);
  * touched. */
 HobReading hob_reading_at (HobMoment *m, const HobTest *test);
 
+/* Does a thermometer read it: a temperature, or a difference such as the average of a high and a
+ * low from the set temperature? */
+gboolean hob_test_takes (const HobQuantityDef *quantity);
+
 HobDimension hob_test_dimension (const HobTest *test); /* of its value; NUMBER for a look */
 
 /* By which means it is made, and what is to be minded where it is made on a real range. */

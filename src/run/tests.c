@@ -152,7 +152,7 @@ list_part (const List *l, int part)
     }
   temp.part = part;
   for (temp.quantity = 0; temp.quantity < kind->n_quantities; temp.quantity++)
-    if (kind->quantities[temp.quantity].dim == HOB_DIM_TEMPERATURE)
+    if (hob_test_takes (&kind->quantities[temp.quantity]))
       list (l, temp);
 }
 
