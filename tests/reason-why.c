@@ -113,7 +113,7 @@ static void
 ask (HobBench *bench, const HobBench *idle, const HobHypothesis *h, const HobEvent *event,
      Tally *tally)
 {
-  g_autoptr (GPtrArray) all = hob_why (bench, event->index, event->part);
+  g_autoptr (GPtrArray) all = hob_why (bench, event->index, event->part, NULL);
   const HobWhy *why;
 
   g_assert_cmpuint (all->len, ==, 1);
@@ -209,10 +209,41 @@ chains_hold (void)
   g_assert_cmpuint (tally.explained * 100, >=, tally.asked * 95);
 }
 
+/* Nobody waits for what is no longer asked, whenever that is said. */
+static gpointer
+cancel_soon (gpointer cancel)
+{
+  g_usleep (20000);
+  g_atomic_int_set ((gint *) cancel, 1);
+  return NULL;
+}
+
+static void
+a_search_is_cancelled (void)
+{
+  const char *words[] = { "oven:calibration-low=1", NULL };
+  g_autoptr (HobRange) range = shipped_range ("dial-four");
+  double until;
+  g_autoptr (HobCase) acts = case_of (range, "bake-350", words, &until);
+  g_autoptr (HobBench) bench = hob_bench_new (NULL, range, acts, NULL);
+  gint cancel = 0;
+  GThread *other = g_thread_new ("cancel", cancel_soon, &cancel);
+  gint64 begun = g_get_monotonic_time ();
+
+  g_assert_false (hob_why_advance (bench, 1e6, &cancel));
+  g_test_message ("ended %.0f ms after it began, told after 20 ms",
+                  (double) (g_get_monotonic_time () - begun) / 1000);
+  g_assert_cmpfloat (hob_run_reached (bench->run), <, 1e6);
+  g_thread_join (other);
+  g_assert_cmpint (hob_bench_advance (bench, until, NULL), ==, HOB_RUN_OK);
+  g_assert_null (hob_why (bench, hob_symptom_book_find (bench->book, "runs-cool"), -1, &cancel));
+}
+
 int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/reason/why/every-chain-holds", chains_hold);
+  g_test_add_func ("/reason/why/a-search-is-cancelled", a_search_is_cancelled);
   return g_test_run ();
 }

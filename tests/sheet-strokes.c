@@ -115,7 +115,7 @@ test_cause (gconstpointer data)
   g_autoptr (Staged) staged = staged_new ("dial-four", causes[k].words, causes[k].at);
   const HobSymptomBook *book = staged->bench->book;
   int symptom = hob_symptom_book_find (book, causes[k].symptom);
-  g_autoptr (GPtrArray) chains = hob_why (staged->bench, symptom, -1);
+  g_autoptr (GPtrArray) chains = hob_why (staged->bench, symptom, -1, NULL);
   const HobWhyLine line = { chains, staged->range, hob_symptom_book_get (book, symptom), &look,
                             1200 };
   g_autoptr (HobType) type = hob_type_new (&look);

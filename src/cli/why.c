@@ -118,7 +118,7 @@ hob_cli_why (HobCliWhy *why, HobRange *range, const HobCase *base, const HobArgs
                         "as --do \"0s oven.mode=bake\""),
                      text);
       else
-        why->chains = hob_why (why->bench, q.symptom, q.look->part);
+        why->chains = hob_why (why->bench, q.symptom, q.look->part, NULL);
     }
   hob_test_free (q.look);
   return why->chains != NULL && has_chain (why->chains, text, error);

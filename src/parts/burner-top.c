@@ -169,6 +169,13 @@ static const HobQuantityDef quantities[] = {
     .values = hob_no_yes, .sense = HOB_SENSE_EYE },
   { .name = "orange", .words = N_ ("orange in the flame"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EYE },
+  { .name = "capped", .words = N_ ("burner cap on"), .values = hob_no_yes },
+  { .name = "cap", .words = N_ ("how far the burner cap is out of place"),
+    .dim = HOB_DIM_LENGTH },
+  { .name = "dirt", .words = N_ ("thickness of the dirt on the burner cap"),
+    .dim = HOB_DIM_LENGTH },
+  { .name = "clogged", .words = N_ ("how far the ports at the electrode are clogged"),
+    .say = HOB_SAY_SHARE },
 };
 
 static gboolean
@@ -482,6 +489,10 @@ flip (const HobPartContext *c, int k, double *y)
 }
 
 static const HobLinkDef links[] = {
+  { .from = HOB_TOP_Q_CAP, .to = HOB_TOP_Q_FLAME,
+    .words = N_ ("The burner cap is %s out of place.") },
+  { .from = HOB_TOP_Q_DIRT, .to = HOB_TOP_Q_FLAME,
+    .words = N_ ("The dirt on the burner cap is %s thick.") },
   { .from = HOB_TOP_Q_GAS, .to = HOB_TOP_Q_HEAT, .words = N_ ("The gas flow is %s.") },
   { .from = HOB_TOP_Q_GAS, .to = HOB_LINK_MODE (HOB_BURNER_FLAME), .value = 1,
     .words = N_ ("The gas flow is %s.") },
@@ -530,6 +541,14 @@ observe (const HobPartContext *c, int quantity)
       return inside (c);
     case HOB_TOP_Q_ORANGE:
       return at_ports (c) ? c->house->minerals : 0;
+    case HOB_TOP_Q_CAPPED:
+      return isfinite (c->set[HOB_TOP_CAP_AWAY]);
+    case HOB_TOP_Q_CAP:
+      return isfinite (c->set[HOB_TOP_CAP_AWAY]) ? fabs (c->set[HOB_TOP_CAP_AWAY]) : 0;
+    case HOB_TOP_Q_DIRT:
+      return c->set[HOB_TOP_CAP_FILM];
+    case HOB_TOP_Q_CLOGGED:
+      return c->set[HOB_TOP_CLOGGED];
     case HOB_TOP_Q_WENT_OUT:
       return hob_burner_unlit (c) > 0 && just (c, HOB_TOP_OUT_AT, OUT_FOR);
     default:

@@ -55,6 +55,10 @@ enum
   HOB_TOP_Q_INSIDE,
   HOB_TOP_Q_WENT_OUT,
   HOB_TOP_Q_ORANGE,
+  HOB_TOP_Q_CAPPED,
+  HOB_TOP_Q_CAP,
+  HOB_TOP_Q_DIRT,
+  HOB_TOP_Q_CLOGGED,
 };
 
 /* ---- burner-top-faults.c ---- */

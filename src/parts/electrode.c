@@ -29,7 +29,7 @@ enum { LEAD };
 enum { GAP, CRACK, OFFSET, CHAFED, BROKEN, FOULING };
 enum { JUMPS, COUNT, FIRST, MISS, CHANCE };
 enum { G_CHANGE, G_LONG, N_GUARDS };
-enum { Q_SPARKS, Q_RATE, Q_TICKING, Q_MISSED, Q_ENERGY, Q_OFFSET };
+enum { Q_SPARKS, Q_RATE, Q_TICKING, Q_MISSED, Q_ENERGY, Q_OFFSET, Q_GAP };
 
 #define STRETCH 256.0   /* pulses after which those counted one by one are added up */
 #define FLAME_HOT 500.  /* K above the room: the tip is in flame */
@@ -79,9 +79,12 @@ static const HobQuantityDef quantities[] = {
     .dim = HOB_DIM_ENERGY },
   { .name = "off-place", .words = N_ ("how far the tip is out of the gas stream"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
+  { .name = "gap", .words = N_ ("gap from the tip to the burner cap"), .dim = HOB_DIM_LENGTH },
 };
 
 static const HobLinkDef links[] = {
+  { .from = Q_GAP, .to = Q_ENERGY, .words = N_ ("The spark gap is %s.") },
+  { .from = Q_GAP, .to = Q_RATE, .words = N_ ("The spark gap is %s.") },
   { .from = Q_TICKING, .to = Q_RATE, .words = N_ ("The clicking rate is %s.") },
   { .from = Q_RATE, .to = Q_SPARKS, .words = N_ ("Sparks reach the burner at a rate of %s.") },
 };
@@ -348,6 +351,8 @@ observe (const HobPartContext *c, int quantity)
     return count (c);
   if (quantity == Q_OFFSET)
     return c->set[OFFSET];
+  if (quantity == Q_GAP)
+    return gap (c);
   if (quantity == Q_ENERGY)
     return breaks_down (c) && lead->rate > 0 && lead->at_cap > 0 ? energy_at_cap (c) : 0;
   if (!snaps (c))

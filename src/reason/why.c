@@ -13,6 +13,7 @@
 #define LEAST_MARGIN 30.0 /* s that a symptom must stay away for … */
 #define MARGIN 0.1        /* … or as a share of the time up to it */
 #define GRAIN 0.1         /* s, of the times that are said */
+#define SLICE 30.0        /* s of a run between two looks at `cancel` */
 
 /* How a quantity has differed up to the symptom. */
 typedef struct
@@ -27,6 +28,8 @@ typedef struct
   HobBench *bench;   /* borrowed */
   int symptom;
   HobWhy *why;       /* borrowed */
+  const gint *cancel; /* borrowed; NULL: never */
+  HobRun *normal;    /* owned: the same acts without the faults, for every clamp; NULL: not yet */
   GArray *looks;     /* double, s */
   GPtrArray *courses; /* Course *, owned */
   gboolean *acts;     /* of each part: does it ever do something else to others than it should? */
@@ -90,6 +93,39 @@ find_symptom (const HobRun *run, int symptom, int part, double until, HobEvent *
   return FALSE;
 }
 
+/* ---- Cancelling ---- */
+
+static gboolean
+cancelled (const gint *cancel)
+{
+  return cancel != NULL && g_atomic_int_get (cancel) != 0;
+}
+
+gboolean
+hob_why_advance (HobBench *bench, double until, const gint *cancel)
+{
+  (void) hob_bench_should_be (bench); /* comes along from here on */
+  for (double t = hob_run_reached (bench->run); t < until && !cancelled (cancel);)
+    {
+      t = fmin (t + SLICE, until);
+      if (hob_bench_advance (bench, t, NULL) != HOB_RUN_OK)
+        return FALSE;
+    }
+  return !cancelled (cancel);
+}
+
+static gboolean
+advance_run (HobRun *run, double until, const gint *cancel)
+{
+  for (double t = hob_run_reached (run); t < until && !cancelled (cancel);)
+    {
+      t = fmin (t + SLICE, until);
+      if (hob_run_advance (run, t, NULL) != HOB_RUN_OK)
+        return FALSE;
+    }
+  return !cancelled (cancel);
+}
+
 /* ---- Does it heal? ---- */
 
 double
@@ -116,22 +152,36 @@ shows_more (const HobRun *healed, const HobRun *run, double until)
   return FALSE;
 }
 
+static gboolean
+heals (Search *s, int part)
+{
+  const HobCase *acts = hob_run_case (s->bench->run);
+  double until = hob_why_horizon (acts, s->why->t);
+  g_autoptr (HobRun) healed = NULL;
+  HobEvent event;
+
+  if (!hob_why_advance (s->bench, until, s->cancel))
+    return FALSE;
+  if (s->normal == NULL)
+    {
+      g_autoptr (HobCase) faultless = hob_step_twin_case (acts);
+
+      s->normal = hob_run_fork (s->bench->run, first_fault (acts), faultless, NULL);
+    }
+  healed = s->normal != NULL ? hob_clamp_new (s->bench->run, s->normal, part) : NULL;
+  return healed != NULL && advance_run (healed, until, s->cancel)
+         && !find_symptom (healed, s->symptom, s->why->part, until, &event)
+         && !shows_more (healed, s->bench->run, until);
+}
+
 gboolean
 hob_why_heals (HobBench *bench, const HobWhy *why, int symptom, int part)
 {
-  const HobCase *acts = hob_run_case (bench->run);
-  double until = hob_why_horizon (acts, why->t);
-  g_autoptr (HobCase) faultless = hob_step_twin_case (acts);
-  g_autoptr (HobRun) normal = NULL, healed = NULL;
-  HobEvent event;
+  Search s = { .bench = bench, .symptom = symptom, .why = (HobWhy *) why };
+  gboolean healed = heals (&s, part);
 
-  if (hob_bench_advance (bench, until, NULL) != HOB_RUN_OK)
-    return FALSE;
-  normal = hob_run_fork (bench->run, first_fault (acts), faultless, NULL);
-  healed = normal != NULL ? hob_clamp_new (bench->run, normal, part) : NULL;
-  return healed != NULL && hob_run_advance (healed, until, NULL) == HOB_RUN_OK
-         && !find_symptom (healed, symptom, why->part, until, &event)
-         && !shows_more (healed, bench->run, until);
+  g_clear_pointer (&s.normal, hob_run_free);
+  return healed;
 }
 
 /* ---- What differs, and since when ---- */
@@ -460,16 +510,10 @@ shorten (GArray *entries)
     g_array_remove_index (entries, entries->len / 2);
 }
 
-static gboolean
-heals (const Search *s, int part)
-{
-  return hob_why_heals (s->bench, s->why, s->symptom, part);
-}
-
 /* The parts of the chain but the last one: faulty ones, or, once it is known since when these
  * differ, the others. */
 static void
-add_starts (const Search *s, GPtrArray *starts, gboolean faulty, double not_before,
+add_starts (Search *s, GPtrArray *starts, gboolean faulty, double not_before,
             double not_after)
 {
   const HobRange *range = hob_bench_range (s->bench);
@@ -481,6 +525,8 @@ add_starts (const Search *s, GPtrArray *starts, gboolean faulty, double not_befo
       if (c == NULL || c->since > not_after
           || is_faulty (hob_run_case (s->bench->run), p, s->why->t) != faulty)
         continue;
+      if (cancelled (s->cancel))
+        return;
       if (p == s->why->part ? faulty : s->acts[p] && heals (s, p))
         g_ptr_array_add (starts, (gpointer) c);
     }
@@ -510,11 +556,11 @@ link_up (Search *s)
 }
 
 static HobWhy *
-explain (HobBench *bench, int symptom, int part)
+explain (HobBench *bench, int symptom, int part, const gint *cancel)
 {
   HobEvent event;
   HobWhy *why;
-  Search s = { .bench = bench, .symptom = symptom };
+  Search s = { .bench = bench, .symptom = symptom, .cancel = cancel };
 
   if (!find_symptom (bench->run, symptom, part, hob_run_reached (bench->run), &event))
     return NULL;
@@ -523,7 +569,7 @@ explain (HobBench *bench, int symptom, int part)
                    g_array_new (FALSE, FALSE, sizeof (HobWhyEntry)) };
   if (!hob_step_twin_differs (hob_run_case (bench->run)))
     return why;
-  (void) hob_bench_advance (bench, hob_why_horizon (hob_run_case (bench->run), event.t), NULL);
+  (void) hob_why_advance (bench, hob_why_horizon (hob_run_case (bench->run), event.t), cancel);
   s.why = why;
   s.looks = list_looks (bench->run, hob_bench_should_be (bench),
                         first_fault (hob_run_case (bench->run)), event.t);
@@ -531,9 +577,11 @@ explain (HobBench *bench, int symptom, int part)
   s.acts = g_new0 (gboolean, (gsize) hob_bench_range (bench)->n_parts);
   s.comparison = hob_comparison_new (bench->plan);
   add_courses (&s);
-  for (guint k = 0; k < s.looks->len; k++)
+  for (guint k = 0; k < s.looks->len && !cancelled (cancel); k++)
     look (&s, g_array_index (s.looks, double, k));
-  link_up (&s);
+  if (!cancelled (cancel))
+    link_up (&s);
+  g_clear_pointer (&s.normal, hob_run_free);
   hob_comparison_free (s.comparison);
   g_ptr_array_unref (s.courses);
   g_array_unref (s.looks);
@@ -569,18 +617,18 @@ count_faulty (const HobCase *acts, double t)
 
 /* The chain of @part's faults alone; NULL: they are not enough. */
 static HobWhy *
-explain_one (const HobBench *bench, int symptom, int part, int faulty)
+explain_one (const HobBench *bench, int symptom, int part, int faulty, const gint *cancel)
 {
   g_autoptr (HobCase) acts = with_one (hob_run_case (bench->run), faulty);
   g_autoptr (HobBench) alone = hob_bench_again (bench, acts);
 
-  if (hob_bench_advance (alone, hob_run_reached (bench->run), NULL) != HOB_RUN_OK)
+  if (!hob_why_advance (alone, hob_run_reached (bench->run), cancel))
     return NULL;
-  return explain (alone, symptom, part);
+  return explain (alone, symptom, part, cancel);
 }
 
 GPtrArray *
-hob_why (HobBench *bench, int symptom, int part)
+hob_why (HobBench *bench, int symptom, int part, const gint *cancel)
 {
   GPtrArray *all = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_why_free);
   const HobCase *acts = hob_run_case (bench->run);
@@ -592,17 +640,30 @@ hob_why (HobBench *bench, int symptom, int part)
     return all;
   for (int p = 0; p < acts->range->n_parts && count_faulty (acts, event.t) > 1; p++)
     if (is_faulty (acts, p, event.t)
-        && (why = explain_one (bench, symptom, event.part, p)) != NULL)
+        && (why = explain_one (bench, symptom, event.part, p, cancel)) != NULL)
       g_ptr_array_add (all, why);
-  if (all->len == 0 && (why = explain (bench, symptom, event.part)) != NULL)
+  if (all->len == 0 && (why = explain (bench, symptom, event.part, cancel)) != NULL)
     g_ptr_array_add (all, why);
+  if (cancelled (cancel))
+    g_clear_pointer (&all, g_ptr_array_unref);
   return all;
 }
 
 /* ---- Words ---- */
 
-char *
-hob_why_words (const HobRange *range, const HobWhyEntry *e)
+/* Takes @text over: after a unit such as "in." no second period. */
+static char *
+one_period (char *text)
+{
+  GString *out = g_string_new (text);
+
+  g_free (text);
+  g_string_replace (out, "..", ".", 0);
+  return g_string_free (out, FALSE);
+}
+
+static char *
+words_of (const HobRange *range, const HobWhyEntry *e)
 {
   const HobPart *part = &range->parts[e->part];
   const HobQuantityDef *def = &part->kind->quantities[e->quantity];
@@ -628,4 +689,10 @@ hob_why_words (const HobRange *range, const HobWhyEntry *e)
                               normal, at);
     }
   return g_strdup_printf (_ ("%s: %s It should be %s."), hob_part_label (part), sentence, normal);
+}
+
+char *
+hob_why_words (const HobRange *range, const HobWhyEntry *e)
+{
+  return one_period (words_of (range, e));
 }

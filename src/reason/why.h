@@ -38,9 +38,13 @@ void hob_why_free (HobWhy *why);
 
 /* Why @symptom was noticed first, at @part or, for −1, anywhere, as far as @bench has run.  With
  * faults of several parts each entry is one without which the symptom would not be; where several
- * are enough by themselves there are several chains, each with the other faults removed.  HobWhy *;
- * empty: it was not noticed.  (transfer full) */
-GPtrArray *hob_why (HobBench *bench, int symptom, int part);
+ * are enough by themselves there are several chains, each with the other faults removed.  @cancel:
+ * read atomically, not 0 ends the work; NULL: never.  HobWhy *; empty: it was not noticed.
+ * (transfer full) NULL: cancelled. */
+GPtrArray *hob_why (HobBench *bench, int symptom, int part, const gint *cancel);
+
+/* The run, and what should be there, cover @until.  FALSE: cancelled, or they don't come so far. */
+gboolean hob_why_advance (HobBench *bench, double until, const gint *cancel);
 
 /* Does @symptom stay away until hob_why_horizon (), and nothing new come, once @part acts as it
  * should? */

@@ -159,6 +159,7 @@ typedef struct
   HobRange *range; /* a reference */
   int symptom, part;
   double until;    /* s: it has been noticed by then */
+  gint cancel;     /* atomic */
 } Question;
 
 static void
@@ -172,14 +173,22 @@ question_free (gpointer data)
 }
 
 static void
+on_cancelled (GCancellable *cancellable, Question *q)
+{
+  g_atomic_int_set (&q->cancel, 1);
+}
+
+static void
 search (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   Question *q = data;
   GPtrArray *chains = NULL;
 
-  if (hob_bench_advance (q->bench, q->until, NULL) == HOB_RUN_OK
-      && !g_cancellable_is_cancelled (cancellable))
-    chains = hob_why (q->bench, q->symptom, q->part);
+  gulong watch = g_cancellable_connect (cancellable, G_CALLBACK (on_cancelled), q, NULL);
+
+  if (hob_why_advance (q->bench, q->until, &q->cancel))
+    chains = hob_why (q->bench, q->symptom, q->part, &q->cancel);
+  g_cancellable_disconnect (cancellable, watch);
   g_task_return_pointer (task, chains, (GDestroyNotify) g_ptr_array_unref);
 }
 
@@ -223,7 +232,7 @@ hob_window_ask_why (HobWindow *self, int symptom, int part)
   hob_session_set_running (self->session, FALSE);
   *q = (Question){ hob_bench_again (bench, hob_run_case (bench->run)),
                    hob_range_ref (hob_session_range (self->session)), symptom, part,
-                   (double) hob_session_ms (self->session) / 1000.0 };
+                   (double) hob_session_ms (self->session) / 1000.0, 0 };
   /* The window outlives the search only as long as nobody cancels it. */
   task = g_task_new (NULL, self->why_search, on_found, self);
   g_task_set_task_data (task, q, question_free);
