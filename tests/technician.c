@@ -16,6 +16,7 @@
 #define MOST_TESTS 20
 #define APART 2.0 /* standard deviations, by which two readings are told apart */
 #define MOST_ALIKE 3 /* parts that no test tells apart; more are a failure */
+#define LEAST_GIVEN 0.05 /* probability from which it is counted how often that is right */
 #define OPEN 1e-6    /* of a wire's diameter: next to no copper is left */
 #define PINCHED 0.15 /* of a pipe's bore */
 
@@ -474,24 +475,33 @@ judge (const Shop *shop, const Truth *truth, const HobSuspects *all, Outcome *o)
   o->needless = first->what == HOB_SUSPECT_FAULT && !has_fault_at (truth, first->part);
 }
 
-/* How often suspects are right who are given so much. */
+/* How probable it is that each part has a fault, that nothing has, that something else has: how
+ * often that is right.  Of two faults at once both parts have one. */
 static void
-calibrate (const Truth *truth, const HobSuspects *all, Outcome *o)
+calibrate (const Shop *shop, const Truth *truth, const HobSuspects *all, Outcome *o)
 {
+  int n = shop->range->n_parts;
+  g_autofree double *p = g_new0 (double, n + 2);
+
   for (guint k = 0; k < all->suspects->len; k++)
     {
       const HobSuspect *s = all->suspects->pdata[k];
-      int bin = MIN ((int) (s->p * N_BINS), N_BINS - 1);
-      gboolean right = s->what == HOB_SUSPECT_FAULT
-                           ? has_fault_at (truth, s->part)
-                                 && (s->part2 < 0 || has_fault_at (truth, s->part2))
-                           : (s->what == HOB_SUSPECT_NOT_LISTED) == (truth->range != NULL)
-                                 && truth->n_faults == 0;
 
-      if (s->p < 0.05)
-        continue;
-      o->given[bin]++;
-      o->right_of[bin] += right;
+      p[s->what == HOB_SUSPECT_FAULT    ? s->part
+        : s->what == HOB_SUSPECT_NORMAL ? n
+                                        : n + 1] += s->p;
+      if (s->part2 >= 0)
+        p[s->part2] += s->p;
+    }
+  for (int k = 0; k < n + 2; k++)
+    {
+      int bin = MIN ((int) (p[k] * N_BINS), N_BINS - 1);
+      gboolean right = k < n    ? has_fault_at (truth, k)
+                       : k == n ? truth->n_faults == 0 && truth->range == NULL
+                                : truth->range != NULL;
+
+      o->given[bin] += p[k] >= LEAST_GIVEN;
+      o->right_of[bin] += p[k] >= LEAST_GIVEN && right;
     }
 }
 
@@ -535,7 +545,16 @@ typical_run (const Shop *shop, guint fault)
   return g_array_index (hob_trials_faults (shop->trials), HobListed, fault).same_run;
 }
 
-/* Does a look or a reading tell a faulty range from a normal one? */
+static guint
+confirm_of (const Shop *shop, guint fault)
+{
+  const HobHypothesis *h
+      = &g_array_index (hob_trials_faults (shop->trials), HobListed, fault).h;
+
+  return shop->range->parts[h->part[0]].kind->faults[h->fault[0]].confirm;
+}
+
+/* Does a reading tell a faulty range from a normal one? */
 static gboolean
 tells (HobDimension dim, double normal, double with, const HobScatter *spread)
 {
@@ -544,8 +563,6 @@ tells (HobDimension dim, double normal, double with, const HobScatter *spread)
 
   if (isnan (normal) || isnan (with) || isinf (normal) || isinf (with))
     return isinf (normal) != isinf (with);
-  if (dim == HOB_DIM_NUMBER)
-    return normal != with;
   return fabs (normal - with) > APART * fmax (hob_reading_deviation (&a, &meter, NAN),
                                               hob_reading_deviation (&b, &meter, NAN));
 }
@@ -574,40 +591,42 @@ price_readings (const Shop *shop, const HobOccasion *o, double t)
         continue;
       for (guint f = 0; f < faults->len; f++)
         if (minutes < shop->price[f]
+            && (confirm_of (shop, f) & HOB_MEANS_BIT (listed->means - hob_means))
             && tells (listed->dim, (double) all[k],
                       (double) all[(gsize) typical_run (shop, f) * tests->len + k], &spread[k]))
           shop->price[f] = minutes;
     }
 }
 
-static void
-price_looks (const Shop *shop, const HobOccasion *o)
+/* Where no reading confirms a fault: the part is looked at, moved by hand or swapped. */
+static double
+price_by_hand (guint confirm)
 {
-  const GArray *faults = hob_trials_faults (shop->trials);
-  gsize n = hob_trials_n_runs (shop->trials);
-  int symptoms = hob_symptom_book_size (shop->idle->book);
-  g_autofree double *shows = g_new (double, n * (gsize) symptoms);
-  double minutes = minutes_of (&hob_means[HOB_MEANS_LOOK], o->until);
+  double least = INFINITY;
 
-  hob_trials_look_all (shop->trials, o->acts, o->until, shows);
-  for (gsize s = 0; s < (gsize) symptoms; s++)
-    for (guint f = 0; f < faults->len; f++)
-      if (shows[s * n + typical_run (shop, f)] > 0)
-        shop->price[f] = fmin (shop->price[f], minutes);
+  for (int m = 0; m < HOB_N_MEANS; m++)
+    if (confirm & HOB_MEANS_BIT (m))
+      least = fmin (least, hob_means[m].minutes);
+  return isinf (least) ? 10 : least;
 }
 
-/* The cheapest of all looks and readings that tells each fault from a normal range. */
+/* What confirming each fault takes, as its kind says it is confirmed. */
 static void
 price_all (Shop *shop)
 {
   const GArray *faults = hob_trials_faults (shop->trials);
+  const guint by_hand
+      = HOB_MEANS_BIT (HOB_MEANS_LOOK) | HOB_MEANS_BIT (HOB_MEANS_HAND)
+        | HOB_MEANS_BIT (HOB_MEANS_SWAP);
   g_autoptr (HobCase) house = hob_case_new (shop->range);
   g_auto (GStrv) names = hob_procedure_names (shop->range);
   g_autoptr (GPtrArray) all = hob_occasions_new (house, names);
 
   shop->price = g_new (double, faults->len + 1);
   for (guint f = 0; f < faults->len; f++)
-    shop->price[f] = INFINITY;
+    shop->price[f] = confirm_of (shop, f) & by_hand
+                         ? price_by_hand (confirm_of (shop, f) & by_hand)
+                         : INFINITY;
   for (guint k = 0; k < all->len; k++)
     {
       const HobOccasion *o = all->pdata[k];
@@ -615,9 +634,10 @@ price_all (Shop *shop)
       hob_trials_prepare (shop->trials, o->acts, o->until, o->moments);
       for (guint i = 0; i < o->moments->len; i++)
         price_readings (shop, o, g_array_index (o->moments, double, i));
-      if (!o->dead)
-        price_looks (shop, o);
     }
+  for (guint f = 0; f < faults->len; f++)
+    if (isinf (shop->price[f]))
+      shop->price[f] = price_by_hand (confirm_of (shop, f));
 }
 
 typedef struct
@@ -634,9 +654,9 @@ most_first (const void *a, const void *b)
   return x->worth > y->worth ? -1 : x->worth < y->worth;
 }
 
-/* Each suspect that shows the complaint is checked by the cheapest test for it, which is taken to
- * answer without fail, the one with the most prior for its minutes first, until one is found that
- * is there. */
+/* Each suspect that shows the complaint is confirmed as its kind says, which is taken to answer
+ * without fail, the one with the most prior for its minutes first, until one is found that is
+ * there. */
 static double
 fixed_order (Shop *shop, const Truth *truth, const HobSuspects *all)
 {
@@ -695,7 +715,7 @@ technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clue
       all = hob_suspects_new (shop->trials, base, clues, role, shop->priors);
       o.slowest = o.tests > 0 ? fmax (o.slowest, cpu () - begin) : 0;
       o.unsafe += above (all, role);
-      calibrate (truth, all, &o);
+      calibrate (shop, truth, all, &o);
       if (o.tests == 0)
         {
           o.bits = entropy_of (shop, all);

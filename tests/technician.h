@@ -13,7 +13,7 @@ typedef struct
   HobBench *idle;
   HobTrials *trials;
   HobPriors *priors;
-  double *price; /* minutes of the cheapest test for each fault of the list; NULL: not asked yet */
+  double *price; /* minutes that confirming each fault of the list takes; NULL: not asked yet */
 } Shop;
 
 Shop *shop_new (const char *range);
@@ -60,7 +60,7 @@ typedef struct
   gboolean together; /* right, since no test tells it from the true one … */
   char *group;       /* … owned: the parts that no test tells apart; NULL */
   int tests, unsafe, needless;
-  int given[N_BINS], right_of[N_BINS]; /* suspects by their probability, at every answer */
+  int given[N_BINS], right_of[N_BINS]; /* parts by their probability, at every answer */
   double minutes;
   double bits;          /* entropy of the parts after the complaint alone */
   double fixed_minutes; /* of checking the suspects in the order of probability over cost */

@@ -20,11 +20,10 @@ typedef struct
 {
   const char *name;
   int drawn, silent, n, right, both, together, stopped, unsafe, needless, tests;
+  int given[N_BINS], right_of[N_BINS];
   double minutes, greedy_minutes, fixed_minutes, bits, slowest;
 } Sums;
 
-/* Of all answers in all problems. */
-static int given[N_BINS], right_of[N_BINS];
 /* (owned) Truths that show nothing, and parts that no test tells apart. */
 static GPtrArray *silent, *groups;
 
@@ -59,8 +58,8 @@ count (Sums *s, const Outcome *o, double greedy_minutes)
   s->slowest = fmax (s->slowest, o->slowest);
   for (int k = 0; k < N_BINS; k++)
     {
-      given[k] += o->given[k];
-      right_of[k] += o->right_of[k];
+      s->given[k] += o->given[k];
+      s->right_of[k] += o->right_of[k];
     }
 }
 
@@ -103,17 +102,34 @@ add (Sums *s, Shop *shop, const Truth *truth, guint64 seed)
 }
 
 static void
+print_head (void)
+{
+  g_print ("%-8s %5s %6s %4s %6s %6s %6s %5s %5s %7s %7s %7s %6s %6s %8s %6s\n", "", "drawn",
+           "silent", "stop", "solved", "right", "group", "both", "tests", "minutes", "(a)", "(b)",
+           "(c)", "unsafe", "needless", "ms");
+}
+
+/* (a): minutes of a fixed order, (b): of the greedy choice, (c): tests at least, by entropy. */
+static void
 print (const Sums *s)
 {
   double n = MAX (s->n, 1);
 
-  g_print ("%-8s %4d drawn, %d silent, %d ended at make safe, %d solved: right %.1f %% (%d by a "
-           "group that no test separates, %d with both faults), tests %.1f, minutes %.1f (fixed "
-           "order %.1f, greedy %.1f), entropy %.2f bit = at least %.1f tests, unsafe %d, needless "
-           "parts %d, slowest answer %.0f ms\n",
+  g_print ("%-8s %5d %6d %4d %6d %5.1f%% %6d %5d %5.2f %7.1f %7.1f %7.1f %6.2f %6d %8d %6.0f\n",
            s->name, s->drawn, s->silent, s->stopped, s->n, 100 * s->right / n, s->together,
            s->both, s->tests / n, s->minutes / n, s->fixed_minutes / n, s->greedy_minutes / n,
-           s->bits / n, s->bits / n / log2 (OUTCOMES), s->unsafe, s->needless, 1000 * s->slowest);
+           s->bits / n / log2 (OUTCOMES), s->unsafe, s->needless, 1000 * s->slowest);
+}
+
+static void
+print_calibration (const Sums *s)
+{
+  g_print ("  calibration, parts at every answer:");
+  for (int k = 0; k < N_BINS; k++)
+    if (s->given[k] > 0)
+      g_print (" %d-%d%%: %.0f%% of %d;", 100 * k / N_BINS, 100 * (k + 1) / N_BINS,
+               100.0 * s->right_of[k] / s->given[k], s->given[k]);
+  g_print ("\n");
 }
 
 typedef struct
@@ -132,7 +148,7 @@ sample (Shop *shop, const Sort *sort, int wanted, guint64 seed)
 {
   Sums s = { .name = sort->name };
 
-  for (; s.n + s.stopped < wanted && s.drawn < 10 * wanted; seed++)
+  for (; s.n < wanted && s.drawn < 10 * wanted; seed++)
     {
       g_autoptr (Truth) truth = sort->n_faults < 0 ? truth_draw_unlisted (shop, seed)
                                                    : truth_draw (shop, sort->n_faults, seed);
@@ -148,8 +164,10 @@ sample (Shop *shop, const Sort *sort, int wanted, guint64 seed)
       if (s.drawn % 25 == 0)
         print (&s);
     }
-  if (wanted > 0)
-    print (&s);
+  if (wanted == 0)
+    return;
+  print (&s);
+  print_calibration (&s);
 }
 
 static void
@@ -169,15 +187,10 @@ main (int argc, char **argv)
 
   silent = g_ptr_array_new_with_free_func (g_free);
   groups = g_ptr_array_new_with_free_func (g_free);
+  print_head ();
   for (int k = 0; k < (int) G_N_ELEMENTS (sorts); k++)
     sample (shop, &sorts[k], argc > k + 2 ? atoi (argv[k + 2]) : sorts[k].usual,
             seed + (guint64) k * 100000);
-  g_print ("calibration, suspects at every answer:");
-  for (int k = 0; k < N_BINS; k++)
-    if (given[k] > 0)
-      g_print (" %d-%d %%: %.0f %% of %d;", 100 * k / N_BINS, 100 * (k + 1) / N_BINS,
-               100.0 * right_of[k] / given[k], given[k]);
-  g_print ("\n");
   print_all ("parts that no test separates", groups);
   print_all ("truths that show nothing", silent);
   g_ptr_array_unref (silent);
