@@ -630,12 +630,15 @@ explain_one (const HobBench *bench, int symptom, int part, int faulty, const gin
 GPtrArray *
 hob_why (HobBench *bench, int symptom, int part, const gint *cancel)
 {
-  GPtrArray *all = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_why_free);
+  GPtrArray *all;
   const HobCase *acts = hob_run_case (bench->run);
   double until = hob_run_reached (bench->run);
   HobEvent event;
   HobWhy *why;
 
+  if (cancelled (cancel))
+    return NULL;
+  all = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_why_free);
   if (!find_symptom (bench->run, symptom, part, until, &event))
     return all;
   for (int p = 0; p < acts->range->n_parts && count_faulty (acts, event.t) > 1; p++)

@@ -172,6 +172,7 @@ evidence_is_saved_with_the_case (void)
   GtkWidget *question;
 
   pick (window, "Add Symptom…", "no spark at any");
+  wait_answer (window);
   pick (window, "Add Reading…", "volts switch");
   pick (window, "Pick Moment…", "light");
   hand_type (GTK_WIDGET (window), "120 V");
