@@ -174,7 +174,7 @@ evidence_is_saved_with_the_case (void)
   pick (window, "Add Symptom…", "no spark at any");
   wait_answer (window);
   pick (window, "Add Reading…", "volts switch");
-  pick (window, "Pick Moment…", "light");
+  pick (window, "Pick Time…", "light");
   hand_type (GTK_WIDGET (window), "120 V");
   hand_key (GTK_WIDGET (window), XK_Return, 0);
   wait_open (window);
