@@ -222,7 +222,7 @@ names_are_in_one_line (void)
   g_autofree char *names = hob_hazards_names (BIT (PUT_BACK) | BIT (FIRE) | HOB_HAZARD_IF_LP);
   g_autofree char *none = hob_hazards_names (0);
 
-  g_assert_cmpstr (names, ==, "Fire, Putting it back");
+  g_assert_cmpstr (names, ==, "Fire, Putting the range back");
   g_assert_cmpstr (none, ==, "");
 }
 

@@ -149,7 +149,7 @@ static const struct
   { "18 AWG", HOB_DIM_CURRENT, "wrong kind" },
   { "open", HOB_DIM_VOLTAGE, "number" },
   { "open ohm", HOB_DIM_RESISTANCE, "number" },
-  { "3", HOB_DIM_CHOICE, "words" },
+  { "3", HOB_DIM_CHOICE, "a word, not a number" },
 };
 
 static void

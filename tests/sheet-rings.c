@@ -213,13 +213,17 @@ typedef struct
   int n, doubtful, of_air;
 } Judged;
 
-/* What is in the oven's air depends on how long a flame has burned in an oven that is still cold,
- * and the oven of a normal range is never cold for long: counted apart. */
+/* What is in the oven's air, and comes from there into the kitchen's, depends on how long a flame
+ * has burned in an oven that is still cold, and the oven of a normal range is never cold for long:
+ * counted apart. */
 static gboolean
 is_of_air (const HobRange *range, int part, const HobQuantityDef *def)
 {
-  return strcmp (range->parts[part].kind->name, "cavity") == 0
-         && def->dim != HOB_DIM_TEMPERATURE;
+  static const char *const kitchen[] = { "humidity", "co", "oxygen", NULL };
+  const char *kind = range->parts[part].kind->name;
+
+  return (strcmp (kind, "cavity") == 0 && def->dim != HOB_DIM_TEMPERATURE)
+         || (strcmp (kind, "house") == 0 && g_strv_contains (kitchen, def->name));
 }
 
 /* Quantities that differ, and those of them whose should-be no normal range shows in that step. */

@@ -71,7 +71,7 @@ static const HobQuantityDef quantities[] = {
     .counts = TRUE },
   { .name = "rate", .words = N_ ("sparks per second at the burner"), .dim = HOB_DIM_RATE,
     .sense = HOB_SENSE_EYE },
-  { .name = "ticking", .words = N_ ("clicks per second, wherever the spark jumps"),
+  { .name = "ticking", .words = N_ ("clicks per second"),
     .dim = HOB_DIM_RATE, .sense = HOB_SENSE_EAR },
   { .name = "missed", .words = N_ ("missing sparks"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EAR },
@@ -79,7 +79,7 @@ static const HobQuantityDef quantities[] = {
     .dim = HOB_DIM_ENERGY },
   { .name = "off-place", .words = N_ ("how far the tip is out of the gas stream"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
-  { .name = "gap", .words = N_ ("gap from the tip to the burner cap"), .dim = HOB_DIM_LENGTH },
+  { .name = "gap", .words = N_ ("gap from the tip to the burner"), .dim = HOB_DIM_LENGTH },
 };
 
 static const HobLinkDef links[] = {

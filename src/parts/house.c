@@ -245,6 +245,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Read the inlet pressure with all the burners off. It's normal, but it drops "
                  "with each burner you turn on."),
     .confirm = HOB_MEANS (PRESSURE),
+    .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = SERVICE_SHARE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
                    .geometric = TRUE }),
   },

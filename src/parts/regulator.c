@@ -107,7 +107,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Read both pressures while you turn on the burners one by one. The inlet "
                  "pressure stays normal, but the manifold pressure drops with each burner."),
     .confirm = HOB_MEANS (PRESSURE),
-    .hazards = HOB_HAZARD (GAS_GATHERED),
+    .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = AREA, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
                    .geometric = TRUE }),
   },

@@ -84,6 +84,7 @@ hob_plain_run (const HobPlain *plain, guint k, double t, const HobCase *acts)
   double same = plain->inert != NULL && plain->fault[k] >= 0
                     ? hob_inert_until (plain->inert, plain->fault[k]) : 0;
 
+  same = fmin (same, hob_run_reached (plain->bench->run)); /* it may have been cancelled */
   return same > 0 ? hob_bench_fork (plain->bench, fmin (same, t), acts)
                   : hob_bench_again (plain->bench, acts);
 }

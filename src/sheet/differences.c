@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sheet/differences.h"
+#include "base/i18n.h"
 #include "parts/say.h"
 #include "run/differ.h"
 #include <math.h>
@@ -95,4 +96,11 @@ hob_two_figures (const HobQuantityDef *quantity, double value, double should_be,
               && tells_difference (quantity, value, should_be, digits)))
         return;
     }
+}
+
+char *
+hob_wire_title (const HobRange *range, const HobLine *wire)
+{
+  return g_strdup_printf (_ ("Wire: %s to %s"), hob_part_label (&range->parts[wire->from.part]),
+                          hob_part_label (&range->parts[wire->to.part]));
 }

@@ -15,5 +15,7 @@ int hob_difference_next (const HobComparison *c, const HobKind *kind, int part, 
  * @should_be is NaN. (transfer full) */
 void hob_two_figures (const HobQuantityDef *quantity, double value, double should_be, char **now,
                       char **normal);
+/* "Wire: Oven control to Bake igniter". (transfer full) */
+char *hob_wire_title (const HobRange *range, const HobLine *wire);
 
 G_END_DECLS

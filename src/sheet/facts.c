@@ -428,6 +428,35 @@ is_oven (const HobKind *kind)
          && kind->figure >= 0 && kind->quantities[kind->figure].dim == HOB_DIM_TEMPERATURE;
 }
 
+/* Volts that differ on one wire or several where nothing else does: a drop that a normal part gets
+ * by with. */
+static void
+append_volts (GString *words, const HobRange *range, const HobComparison *c)
+{
+  static const HobQuantityDef volts = { .dim = HOB_DIM_VOLTAGE };
+  g_autoptr (GHashTable) said = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  for (int k = 0; k < range->n_wires && g_hash_table_size (said) < MOST_DIFFERENCES; k++)
+    {
+      const HobLine *wire = &range->wires[k];
+      g_autofree char *now = NULL, *normal = NULL, *title = NULL;
+      double should_be;
+      char *text;
+
+      if (!hob_comparison_volts (c, wire->from, &should_be))
+        continue;
+      hob_two_figures (&volts, hob_complex_abs (hob_moment_volts (hob_comparison_now (c),
+                                                                  wire->from)),
+                       should_be, &now, &normal);
+      text = g_strdup_printf (_ ("%s, should be %s"), now, normal);
+      if (!g_hash_table_add (said, text))
+        continue;
+      title = hob_wire_title (range, wire);
+      g_string_append (words, words->len > 0 ? "; " : "");
+      g_string_append_printf (words, _ ("%s: %s"), title, text);
+    }
+}
+
 /* All that a person could find other than in a normal range, whatever the reason. */
 static char *
 differing_words (HobBench *bench, double t)
@@ -446,6 +475,8 @@ differing_words (HobBench *bench, double t)
   for (int k = 0; k < range->n_parts; k++)
     if (is_oven (range->parts[k].kind))
       append_heat (words, bench, k, t);
+  if (words->len == 0)
+    append_volts (words, range, c);
   if (words->len == 0)
     g_string_append (words, _ ("nothing"));
   return g_string_free (words, FALSE);

@@ -5,7 +5,7 @@
 #include "base/i18n.h"
 #include "parts/say.h"
 #include "parts/severity.h"
-#include "window/sheet-hover.h"
+#include "sheet/differences.h"
 #include "window/words.h"
 
 #include <math.h>

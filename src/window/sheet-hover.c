@@ -4,16 +4,10 @@
 #include "base/figure.h"
 #include "base/i18n.h"
 #include "parts/say.h"
+#include "sheet/differences.h"
 #include <math.h>
 
 #define DIGITS 3
-
-char *
-hob_wire_title (const HobRange *range, const HobLine *wire)
-{
-  return g_strdup_printf (_ ("Wire: %s to %s"), hob_part_label (&range->parts[wire->from.part]),
-                          hob_part_label (&range->parts[wire->to.part]));
-}
 
 /* "2.7 A, should be 3.5 A" below what is there already. */
 static void

@@ -11,7 +11,5 @@ G_BEGIN_DECLS
 /* Lines of text; NULL: nothing is there. (transfer full) */
 char *hob_sheet_hover_text (HobSession *session, HobSheetMemory *memory, HobSheet sheet,
                             double sheet_x, double sheet_y);
-/* "Wire: Oven control to Bake igniter". (transfer full) */
-char *hob_wire_title (const HobRange *range, const HobLine *wire);
 
 G_END_DECLS

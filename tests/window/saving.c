@@ -255,7 +255,7 @@ a_shipped_range_is_never_replaced (void)
   answer ("Replace");
   WAIT_FOR (hob_window_said (window) != NULL);
   g_assert_cmpstr (hob_window_said (window), ==,
-                   "dial-four.xml: this range comes with Hobwright; save under another name");
+                   "dial-four.xml: this range comes with Hobwright; save it under another name");
   after = text_of (shipped);
   g_assert_cmpstr (before, ==, after);
   hand_picture (GTK_WIDGET (window), "saving-refused.png");
