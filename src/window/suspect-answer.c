@@ -117,7 +117,7 @@ append_reads (HobSuspectAnswer *self, GtkWidget *line, const char *words)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                   -1);
   g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (on_read), self);
-  gtk_box_append (GTK_BOX (line), gtk_label_new (_ ("My reading")));
+  gtk_box_append (GTK_BOX (line), gtk_label_new (_ ("Reading")));
   gtk_box_append (GTK_BOX (line), self->entry);
   gtk_box_append (GTK_BOX (line), button_new (self, _ ("Add"), add, G_CALLBACK (on_read)));
 }

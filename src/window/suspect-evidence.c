@@ -275,7 +275,7 @@ static void
 add_value (Item *item, const char *words)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8),
-            *label = gtk_label_new (_ ("My reading"));
+            *label = gtk_label_new (_ ("Reading"));
   GtkEventController *focus = gtk_event_controller_focus_new ();
   g_autofree char *name = g_strdup_printf (_ ("My reading, with its unit: %s"), words);
 
