@@ -105,6 +105,20 @@ is_far_off (const HobLook *look)
   return look->zoom < HOB_NAMES_FROM_ZOOM && look->page != HOB_PAGE_PAPER;
 }
 
+/* A line too small to be drawn takes no room either. */
+static void
+drop_unreadable (const HobLook *look, HobCaption *caption)
+{
+  int n = 0;
+
+  for (int k = 0; k < caption->n; k++)
+    if (hob_type_shows (look, caption->line[k].size))
+      caption->line[n++] = caption->line[k];
+    else
+      g_free (caption->line[k].text);
+  caption->n = n;
+}
+
 static void
 compose (const HobStage *stage, HobCaption *caption)
 {
@@ -123,6 +137,7 @@ compose (const HobStage *stage, HobCaption *caption)
   if (stage->sheet != HOB_SHEET_WIRING)
     hob_gas_lines (stage, caption);
   add_note (stage, caption);
+  drop_unreadable (stage->look, caption);
 }
 
 /* ---- The room that it takes ---- */

@@ -65,18 +65,24 @@ hob_cutaway_paper (const HobStage *stage)
       hob_tube_paper (stage, &stage->routes->pipes[k]);
 }
 
+/* But not past the oven's lower edge. */
 static void
-hide (HobPen *pen, const HobBox *box)
+hide (const HobStage *stage, const HobBox *box)
 {
-  pen_hide (pen, box->x0, box->y0, box->x1 - box->x0, box->y1 - box->y0);
+  double y1 = box->y1;
+  HobBody body;
+
+  if (hob_body_of (stage->range, stage->sheet, &body) && box->y0 < body.oven.y1)
+    y1 = fmin (y1, body.oven.y1);
+  pen_hide (stage->pen, box->x0, box->y0, box->x1 - box->x0, y1 - box->y0);
 }
 
 static void
-hide_around (HobPen *pen, const HobBox *text)
+hide_around (const HobStage *stage, const HobBox *text)
 {
   const HobBox box = { text->x0 - 4, text->y0 - 2, text->x1 + 4, text->y1 + 2 };
 
-  hide (pen, &box);
+  hide (stage, &box);
 }
 
 static void
@@ -90,11 +96,11 @@ hide_behind_part (const HobStage *stage, int part)
   if (hob_cell_is_interior (p->kind) || !hob_cell_symbol (p, stage->sheet, &box))
     return;
   if ((p->kind->flags & HOB_KIND_BURNER) == 0)
-    hide (stage->pen, &box);
+    hide (stage, &box);
   if (caption != NULL && caption->has_name)
-    hide_around (stage->pen, &caption->name_box);
+    hide_around (stage, &caption->name_box);
   if (caption != NULL && caption->shown && caption->n > 0)
-    hide_around (stage->pen, &caption->box);
+    hide_around (stage, &caption->box);
 }
 
 void
