@@ -866,7 +866,7 @@ a_table_of_faults_is_a_picture_too (Folder *f, gconstpointer data)
       g_assert_true (g_str_has_prefix (written, starts[k][1]));
     }
   svg = contents (f->folder, "t.svg", NULL);
-  g_assert_nonnull (strstr (svg, "open or loose neutral"));
+  g_assert_nonnull (strstr (svg, "open or loose service"));
   g_assert_nonnull (strstr (svg, "generator with a floating neutral"));
 }
 

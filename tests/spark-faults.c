@@ -490,7 +490,7 @@ clogged_ports_light_late (void)
   assert_later_by_degree ("dial-four", "burner-lf:port-clogged");
 }
 
-/* An open burner's spark is at the end of its lighter tube. */
+/* An open burner's spark is at the end of its flash tube. */
 static void
 a_lighter_tube_that_is_blocked_or_off_lights_late (void)
 {

@@ -86,7 +86,7 @@ flames_on_cooktop (HobPen *pen, const HobPartView *view)
                       lift);
 }
 
-/* The open bowl, the head with drilled ports and no cap, and the lighter tube, which ends in front
+/* The open bowl, the head with drilled ports and no cap, and the flash tube, which ends in front
  * of the electrode. */
 static void
 paper_in_bowl (HobPen *pen)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* What fails at a surface burner: at both makes; at a sealed one, which has a cap that can be off
- * its seat; at an open one, which has a shutter that can be set wrong and a lighter tube.  A spill
+ * its seat; at an open one, which has a shutter that can be set wrong and a flash tube.  A spill
  * runs through the open top into the venturi, and so these are clogged more often. */
 
 #include "parts/burner-top.h"
@@ -26,7 +26,7 @@
   {                                                                                               \
     .id = "orifice-clogged",                                                                      \
     .words = N_ ("orifice clogged"),                                                              \
-    .severity_words = N_ ("orifice %s narrower"),                                                 \
+    .severity_words = N_ ("orifice %s too small"),                                                 \
     .typical = 0.6,                                                                               \
     .prior = PRIOR,                                                                               \
     .proof = N_ ("Read the manifold pressure. It's normal, and the other burners are fine. Take " \
@@ -165,11 +165,11 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
 const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
   {
     .id = "tube-blocked",
-    .words = N_ ("lighter tube blocked"),
-    .severity_words = N_ ("%s of the lighter tube still open"),
+    .words = N_ ("flash tube blocked"),
+    .severity_words = N_ ("%s of the flash tube still open"),
     .typical = 0.9,
     .prior = 6,
-    .proof = N_ ("Lift the top and look through the lighter tube. Clean it with a brush. The "
+    .proof = N_ ("Lift the top and look through the flash tube. Clean it with a brush. The "
                  "burner sparked well but lit late or only with a match. Now it lights right "
                  "away."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
@@ -179,11 +179,11 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
   },
   {
     .id = "tube-off",
-    .words = N_ ("lighter tube not in place"),
+    .words = N_ ("flash tube not in place"),
     .severity_words = N_ ("%s of the way off the burner"),
     .typical = 0.8,
     .prior = 5,
-    .proof = N_ ("Lift the top. Set the lighter tube back on the burner, with its end at the "
+    .proof = N_ ("Lift the top. Set the flash tube back on the burner, with its end at the "
                  "charge ports. Now the burner lights right away."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),

@@ -13,7 +13,7 @@
  *   sealed   a cap on a base; the electrode is at its ports, and the spark jumps to the cap.  The
  *            venturi is fixed: nothing about its air can be set.
  *   open     the cooktop is open around the head.  An air shutter sets the primary air.  The
- *            electrode is at the far end of a lighter tube.  Charge ports feed the tube with a
+ *            electrode is at the far end of a flash tube.  Charge ports feed the tube with a
  *            share z of the mixture, and the spark lights what has arrived there:
  *
  *              x_tube = x_head·(1 − exp (−t·z·open·stream/V_tube))
@@ -81,9 +81,9 @@ static const HobPortDef ports[] = {
   { .name = "blocked", .words = "Share of the ring of ports that is blocked.", .high = 0.95,      \
     .condition = TRUE }
 #define TUBE_SETTINGS                                                                             \
-  { .name = "tube-open", .words = "Share of the lighter tube that is open.", .normal = 1,         \
+  { .name = "tube-open", .words = "Share of the flash tube that is open.", .normal = 1,         \
     .low = 0.01, .high = 1, .condition = TRUE },                                                  \
-  { .name = "tube-away", .words = "How far the lighter tube is off the charge ports, 0 to 1.",    \
+  { .name = "tube-away", .words = "How far the flash tube is off the charge ports, 0 to 1.",    \
     .high = 1, .condition = TRUE }
 
 static const HobSettingDef sealed_settings[] = {
@@ -91,7 +91,7 @@ static const HobSettingDef sealed_settings[] = {
   { .name = "venturi", .words = N_ ("Air that the venturi lets in, compared with a clean one."),
     .normal = 1, .high = 2 },
   HEAD_SETTINGS,
-  { .name = "tube", .words = "No lighter tube: the electrode is at the ports.",
+  { .name = "tube", .words = "No flash tube: the electrode is at the ports.",
     .dim = HOB_DIM_VOLUME, .high = 1e-3, .condition = TRUE },
   TUBE_SETTINGS,
 };
@@ -102,7 +102,7 @@ static const HobSettingDef open_settings[] = {
     .words = N_ ("Air shutter opening, compared with the correct opening."), .normal = 1,
     .high = 2 },
   HEAD_SETTINGS,
-  { .name = "tube", .words = N_ ("Volume of the lighter tube."), .dim = HOB_DIM_VOLUME,
+  { .name = "tube", .words = N_ ("Volume of the flash tube."), .dim = HOB_DIM_VOLUME,
     .normal = 16e-6, .low = 1e-7, .high = 1e-3 },
   TUBE_SETTINGS,
 };
@@ -245,7 +245,7 @@ in_head (const HobPartContext *c)
   return hob_burner_fill (c, air, c->set[HOB_TOP_HEAD]) * hob_primary_mixture (air);
 }
 
-/* Share of the way through the lighter tube's air that the mixture has come. */
+/* Share of the way through the flash tube's air that the mixture has come. */
 static double
 tube_fill (const HobPartContext *c)
 {
@@ -599,9 +599,9 @@ const HobKind hob_kind_burner_top = {
 const HobKind hob_kind_burner_open = {
   .name = "burner-open",
   .label = N_ ("open surface burner"),
-  .about = N_ ("Gas from the orifice draws air in through the air shutter. A little of the mixture "
-               "flows along the lighter tube to the electrode. The spark lights it there, and the "
-               "flame runs back to the burner. Spills fall through the open top."),
+  .about = N_ ("Gas from the orifice draws air in through the air shutter. A little of the "
+               "mixture flows along the flash tube to the electrode. The spark lights it there, "
+               "and the flame runs back to the burner. Spills fall through the open top."),
   SURFACE_BURNER,
   HOB_TABLE (settings, open_settings),
   HOB_TABLE (faults, hob_burner_open_faults),

@@ -261,7 +261,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "neutral-open",
-    .words = N_ ("open or loose neutral of the house"),
+    .words = N_ ("open or loose service neutral"),
     .severity_words = N_ ("%s in the service neutral"),
     .prior = 1,
     .basis = "a corroded clamp at the service drop",

@@ -50,7 +50,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "slips",
     .words = N_ ("worn knob or stem slips"),
-    .severity_words = N_ ("loses %s of each turn"),
+    .severity_words = N_ ("slips through %s of each turn"),
     .typical = 0.6,
     .prior = 3,
     .proof = N_ ("Pull the knob and turn the stem with pliers. The burner sparks and lights. "

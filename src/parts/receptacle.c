@@ -97,7 +97,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("hot and neutral reversed"),
     .prior = 2,
     .basis = "one receptacle in some dozens",
-    .proof = N_ ("Read the receptacle with the range unplugged. Neutral to ground reads line "
+    .proof = N_ ("Test the receptacle with the range unplugged. Neutral to ground reads line "
                  "voltage, and hot to ground reads 0 V."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (DEAD_FIRST),
@@ -108,7 +108,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("open ground"),
     .prior = 3,
     .basis = "houses wired with two conductors",
-    .proof = N_ ("Read the receptacle with the range unplugged. Hot to ground reads only ghost "
+    .proof = N_ ("Test the receptacle with the range unplugged. Hot to ground reads only ghost "
                  "voltage."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_JOINT) | HOB_HAZARD_IF_GROUND_OPEN,
@@ -120,8 +120,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("bootleg ground: ground jumpered to neutral, no ground wire"),
     .prior = 1,
     .basis = "done to please a tester",
-    .proof = N_ ("Read the receptacle with the range unplugged. It looks normal, but its ground "
-                 "shows voltage to a separate ground."),
+    .proof = N_ ("Test the receptacle with the range unplugged. It tests normal, but its ground "
+                 "reads voltage to a separate ground."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (STOP_USING),
     .needs = HOB_NEEDS (GROUND),
