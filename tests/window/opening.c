@@ -354,7 +354,7 @@ the_range_of_a_case_is_watched_too (void)
   g_assert_nonnull (strstr (hob_window_said (window), "cased.xml"));
   hand_click_button (GTK_WIDGET (window), "Reload");
   WAIT_FOR (hob_session_range (session) != before);
-  g_assert_cmpfloat (turned (window, "knob-lf"), ==, 20);
+  WAIT_FOR (turned (window, "knob-lf") == 20);
   g_assert_cmpfloat (turned (window, "knob-back"), ==, 0);
   g_assert_cmpuint (hob_finding_list_size (hob_window_findings (window)), ==, 1);
 
@@ -368,7 +368,7 @@ the_range_of_a_case_is_watched_too (void)
   wait_offer (window);
   hand_click_button (GTK_WIDGET (hob_window_findings (window)), "Check Again");
   WAIT_FOR (hob_session_range (session) != before);
-  g_assert_cmpfloat (turned (window, "knob-lf"), ==, 20);
+  WAIT_FOR (turned (window, "knob-lf") == 20);
   g_assert_null (hob_window_findings (window));
   hand_close (window);
 }
