@@ -519,7 +519,7 @@ a_late_picture_says_what_differed (void)
       g_autoptr (HobCase) done = hob_case_new (range);
       g_autoptr (HobBench) bench = NULL;
       g_autoptr (HobFacts) soon = NULL, late = NULL;
-      const char *heading = "Different from normal earlier";
+      const char *heading = "Different from normal when the symptom appeared";
 
       g_assert_true (hob_case_do (done, "0s oven.mode=bake", NULL));
       g_assert_true (hob_case_do (done, "300s oven.mode=off", NULL));

@@ -145,7 +145,8 @@ static const HobQuantityDef quantities[] = {
   { .name = "burst", .words = N_ ("strength of the last delayed ignition, shown for 5 s"),
     .values = hob_bursts, .sense = HOB_SENSE_EAR },
   { .name = "nearby",
-    .words = N_ ("unburned gas around the burner, compared with its lower explosive limit (LEL)"),
+    .words = N_ ("unburned gas around the burner, as a fraction of its lower explosive limit "
+                 "(LEL)"),
     .say = HOB_SAY_SHARE },
   { .name = "unlit", .words = N_ ("how long gas has flowed without a flame"), .dim = HOB_DIM_TIME,
     .sense = HOB_SENSE_NOSE },

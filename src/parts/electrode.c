@@ -73,7 +73,7 @@ static const HobQuantityDef quantities[] = {
     .sense = HOB_SENSE_EYE },
   { .name = "ticking", .words = N_ ("clicks per second"),
     .dim = HOB_DIM_RATE, .sense = HOB_SENSE_EAR },
-  { .name = "missed", .words = N_ ("share of sparks missed"), .say = HOB_SAY_SHARE,
+  { .name = "missed", .words = N_ ("sparks missed"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EAR },
   { .name = "energy", .words = N_ ("energy of one spark at the burner"),
     .dim = HOB_DIM_ENERGY },

@@ -308,18 +308,17 @@ static const HobQuantityDef quantities[] = {
   { .name = "pressure", .words = N_ ("gas pressure in the house pipe"), .dim = HOB_DIM_PRESSURE },
   { .name = "humidity", .words = N_ ("relative humidity in the kitchen"), .say = HOB_SAY_SHARE },
   { .name = "smell",
-    .words = N_ ("unburned gas at nose height in front of the range, compared with its lower "
+    .words = N_ ("unburned gas at nose height in front of the range, as a fraction of its lower "
                  "explosive limit (LEL)"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
   { .name = "gas",
-    .words = N_ ("unburned gas in the kitchen, compared with its lower explosive limit (LEL)"),
+    .words = N_ ("unburned gas in the kitchen, as a fraction of its lower explosive limit (LEL)"),
     .say = HOB_SAY_SHARE },
   { .name = "co", .words = N_ ("carbon monoxide in the kitchen"), .dim = HOB_DIM_FRACTION },
   { .name = "oxygen", .words = N_ ("oxygen in the kitchen air"), .say = HOB_SAY_SHARE },
   { .name = "co-alarm", .words = N_ ("carbon monoxide alarm sounds"),
     .values = hob_no_yes, .sense = HOB_SENSE_EAR },
-  { .name = "blood", .words = N_ ("share of the blood's hemoglobin that carries carbon monoxide "
-                                  "(COHb)"),
+  { .name = "blood", .words = N_ ("blood hemoglobin that carries carbon monoxide (COHb)"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_HAND },
   { .name = "burst", .words = N_ ("force of the last flash of built-up gas in the kitchen, shown "
                                   "for 5 s"),

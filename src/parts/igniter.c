@@ -74,7 +74,8 @@ static const HobPlug plug = { .settings = PLUG, .joint = { .ohms = PLUG, .states
 #define SETTINGS(hot, cold, capacity, area)                                                        \
   {                                                                                                \
     { .name = "resistance-factor",                                                                 \
-      .words = N_ ("Igniter resistance compared with a new igniter. It rises with age."),          \
+      .words = N_ ("Igniter resistance compared with that of a new igniter. "                      \
+                   "It rises with age."),                                                          \
       .normal = 1.0,                                                                               \
       .low = 0.5, .high = 10.0 },                                                                  \
     { .name = "hot-ohms", .words = N_ ("Resistance of a new igniter when hot."),                   \
@@ -86,7 +87,8 @@ static const HobPlug plug = { .settings = PLUG, .joint = { .ohms = PLUG, .states
     { .name = "surface", .words = N_ ("Radiating surface in m²."), .normal = area, .low = 1e-5,    \
       .high = 0.1 },                                                                               \
     { .name = "offset",                                                                            \
-      .words = N_ ("How far the igniter is from its proper place at the burner, from 0 to 1."),    \
+      .words = N_ ("How far the igniter is out of position at the burner, from 0 (in place) to 1 " \
+                   "(completely out of place)."),                                                  \
       .high = 1, .condition = TRUE },                                                              \
     { .name = "broken", .words = N_ ("Enter 1 if the element is open."), .high = 1,                \
       .condition = TRUE },                                                                         \

@@ -87,7 +87,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "volts", .words = N_ ("highest voltage at an input"),
     .dim = HOB_DIM_VOLTAGE },
   { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE },
-  { .name = "missed", .words = N_ ("share of sparks missed"), .say = HOB_SAY_SHARE },
+  { .name = "missed", .words = N_ ("sparks missed"), .say = HOB_SAY_SHARE },
   { .name = "flame-current", .words = N_ ("highest flame sense current"),
     .dim = HOB_DIM_CURRENT },
   HOB_OUT_QUANTITY,

@@ -58,7 +58,7 @@ static const HobElementDef elements[] = {
 static const HobQuantityDef quantities[] = {
   { .name = "volts", .words = N_ ("voltage at its input"), .dim = HOB_DIM_VOLTAGE },
   { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE },
-  { .name = "missed", .words = N_ ("share of sparks missed"), .say = HOB_SAY_SHARE },
+  { .name = "missed", .words = N_ ("sparks missed"), .say = HOB_SAY_SHARE },
   HOB_OUT_QUANTITY,
 };
 

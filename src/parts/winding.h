@@ -118,7 +118,7 @@ extern const char *const hob_sparking_words[];
   {                                                                                                \
     .id = "slow",                                                                                  \
     .words = N_ ("spark module slow"),                                                             \
-    .severity_words = N_ ("fires only at %s"),                                                     \
+    .severity_words = N_ ("needs %s to fire"),                                                     \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
     .proof = N_ ("Read the volts at the module input. There is line voltage, but sparking is "     \

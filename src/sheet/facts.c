@@ -539,7 +539,7 @@ hob_facts_new (HobBench *bench, double t, gboolean cover)
   /* Translators: heading of a list of readings that a normal range would not show now. */
   add (facts, _ ("Different from normal now"), differing_words (bench, t));
   /* Translators: the same list, at the time of the first symptom. */
-  add (facts, _ ("Different from normal earlier"), earlier_words (bench, t));
+  add (facts, _ ("Different from normal when the symptom appeared"), earlier_words (bench, t));
   if (cover)
     {
       add (facts, _ ("Hidden"), g_strdup (_ ("Faults, symptoms, and the state code are left out of "
