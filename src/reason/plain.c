@@ -5,8 +5,7 @@
 
 #include <math.h>
 
-#define SLICE 30.0               /* s of a run between two looks at `cancel` */
-#define MOST_BYTES (12u << 20)   /* of a record */
+#define MOST_BYTES (12u << 20) /* of a record */
 
 struct _HobPlain
 {
@@ -58,12 +57,7 @@ hob_plain_new (const HobBench *idle, const HobCase *acts, const GArray *hypothes
     return plain;
   hob_run_set_limit (plain->bench->run, MOST_BYTES);
   hob_bench_set_inert (plain->bench, plain->inert);
-  for (double t = 0; t < until && (cancel == NULL || g_atomic_int_get (cancel) == 0);)
-    {
-      t = fmin (t + SLICE, until);
-      if (hob_bench_advance (plain->bench, t, NULL) != HOB_RUN_OK)
-        break;
-    }
+  (void) hob_bench_advance_unless (plain->bench, cancel, until);
   return plain;
 }
 

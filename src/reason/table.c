@@ -63,7 +63,6 @@ hob_hypotheses_pairs (const HobRange *range)
 
 /* ---- What it shows ---- */
 
-#define SLICE 30.0                                /* s of a run between two looks at `cancel` */
 #define LOOK_EVERY (20 * G_TIME_SPAN_MILLISECOND) /* of the thread that waits */
 
 typedef struct
@@ -83,7 +82,7 @@ typedef struct
 static gboolean
 cancelled (const Work *work)
 {
-  return work->how->cancel != NULL && g_atomic_int_get (work->how->cancel) != 0;
+  return hob_is_cancelled (work->how->cancel);
 }
 
 static int
@@ -92,19 +91,6 @@ row_order (gconstpointer a, gconstpointer b)
   const HobTableRow *x = a, *y = b;
 
   return x->first < y->first ? -1 : x->first > y->first ? 1 : x->symptom - y->symptom;
-}
-
-/* FALSE: it came to an impossible state. */
-static gboolean
-advance (const Work *work, HobBench *bench, double until)
-{
-  for (double t = hob_run_reached (bench->run); t < until && !cancelled (work);)
-    {
-      t = fmin (t + SLICE, until);
-      if (hob_bench_advance (bench, t, NULL) != HOB_RUN_OK)
-        return FALSE;
-    }
-  return TRUE;
 }
 
 /* First times of the symptoms of a run, each once. */
@@ -157,7 +143,7 @@ try_procedure (const Work *work, int hypothesis, int procedure, GArray *rows)
   if (!hob_procedure_add (acts, work->table->procedures[procedure], &until, NULL))
     g_assert_not_reached ();
   bench = hob_plain_run (work->plain[procedure], (guint) hypothesis, until, acts);
-  if (!advance (work, bench, until))
+  if (!hob_bench_advance_unless (bench, work->how->cancel, until))
     {
       row.symptom = HOB_TABLE_IMPOSSIBLE;
       row.first = hob_run_reached (bench->run);

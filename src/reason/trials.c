@@ -10,7 +10,6 @@
 #include <string.h>
 
 #define FORMAT "hobwright trial 2"
-#define SLICE 30.0 /* s of a run between two looks at `cancel` */
 #define UNITS 10   /* normal units in other houses, run besides: how far readings scatter */
 #define CYCLES 0.3 /* of the average: more than units differ by their making */
 #define ROOM 298.15
@@ -152,7 +151,7 @@ hob_trials_tests (const HobTrials *t)
 gboolean
 hob_trials_cancelled (const HobTrials *t)
 {
-  return t->work.cancel != NULL && g_atomic_int_get (t->work.cancel) != 0;
+  return hob_is_cancelled (t->work.cancel);
 }
 
 /* ---- One list of acts ---- */
@@ -200,16 +199,11 @@ typedef struct
   guint done;
 } Making;
 
-/* Until t, or as far as the run comes. */
+/* Until @until, or as far as the run comes. */
 static void
 advance (const HobTrials *t, HobBench *bench, double until)
 {
-  for (double at = hob_run_reached (bench->run); at < until && !hob_trials_cancelled (t);)
-    {
-      at = fmin (at + SLICE, until);
-      if (hob_bench_advance (bench, at, NULL) != HOB_RUN_OK)
-        return;
-    }
+  (void) hob_bench_advance_unless (bench, t->work.cancel, until);
 }
 
 static void

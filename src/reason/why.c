@@ -95,35 +95,23 @@ find_symptom (const HobRun *run, int symptom, int part, double until, HobEvent *
 
 /* ---- Cancelling ---- */
 
-static gboolean
-cancelled (const gint *cancel)
-{
-  return cancel != NULL && g_atomic_int_get (cancel) != 0;
-}
-
 gboolean
 hob_why_advance (HobBench *bench, double until, const gint *cancel)
 {
   (void) hob_bench_should_be (bench); /* comes along from here on */
-  for (double t = hob_run_reached (bench->run); t < until && !cancelled (cancel);)
-    {
-      t = fmin (t + SLICE, until);
-      if (hob_bench_advance (bench, t, NULL) != HOB_RUN_OK)
-        return FALSE;
-    }
-  return !cancelled (cancel);
+  return hob_bench_advance_unless (bench, cancel, until) && !hob_is_cancelled (cancel);
 }
 
 static gboolean
 advance_run (HobRun *run, double until, const gint *cancel)
 {
-  for (double t = hob_run_reached (run); t < until && !cancelled (cancel);)
+  for (double t = hob_run_reached (run); t < until && !hob_is_cancelled (cancel);)
     {
       t = fmin (t + SLICE, until);
       if (hob_run_advance (run, t, NULL) != HOB_RUN_OK)
         return FALSE;
     }
-  return !cancelled (cancel);
+  return !hob_is_cancelled (cancel);
 }
 
 /* ---- Does it heal? ---- */
@@ -525,7 +513,7 @@ add_starts (Search *s, GPtrArray *starts, gboolean faulty, double not_before,
       if (c == NULL || c->since > not_after
           || is_faulty (hob_run_case (s->bench->run), p, s->why->t) != faulty)
         continue;
-      if (cancelled (s->cancel))
+      if (hob_is_cancelled (s->cancel))
         return;
       if (p == s->why->part ? faulty : s->acts[p] && heals (s, p))
         g_ptr_array_add (starts, (gpointer) c);
@@ -577,9 +565,9 @@ explain (HobBench *bench, int symptom, int part, const gint *cancel)
   s.acts = g_new0 (gboolean, (gsize) hob_bench_range (bench)->n_parts);
   s.comparison = hob_comparison_new (bench->plan);
   add_courses (&s);
-  for (guint k = 0; k < s.looks->len && !cancelled (cancel); k++)
+  for (guint k = 0; k < s.looks->len && !hob_is_cancelled (cancel); k++)
     look (&s, g_array_index (s.looks, double, k));
-  if (!cancelled (cancel))
+  if (!hob_is_cancelled (cancel))
     link_up (&s);
   g_clear_pointer (&s.normal, hob_run_free);
   hob_comparison_free (s.comparison);
@@ -636,7 +624,7 @@ hob_why (HobBench *bench, int symptom, int part, const gint *cancel)
   HobEvent event;
   HobWhy *why;
 
-  if (cancelled (cancel))
+  if (hob_is_cancelled (cancel))
     return NULL;
   all = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_why_free);
   if (!find_symptom (bench->run, symptom, part, until, &event))
@@ -647,7 +635,7 @@ hob_why (HobBench *bench, int symptom, int part, const gint *cancel)
       g_ptr_array_add (all, why);
   if (all->len == 0 && (why = explain (bench, symptom, event.part, cancel)) != NULL)
     g_ptr_array_add (all, why);
-  if (cancelled (cancel))
+  if (hob_is_cancelled (cancel))
     g_clear_pointer (&all, g_ptr_array_unref);
   return all;
 }

@@ -129,6 +129,20 @@ hob_bench_advance (HobBench *bench, double t, GError **error)
   return status;
 }
 
+#define SLICE 30.0 /* s of a run between two looks at `cancel` */
+
+gboolean
+hob_bench_advance_unless (HobBench *bench, const gint *cancel, double t)
+{
+  for (double at = hob_run_reached (bench->run); at < t && !hob_is_cancelled (cancel);)
+    {
+      at = fmin (at + SLICE, t);
+      if (hob_bench_advance (bench, at, NULL) != HOB_RUN_OK)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 double
 hob_bench_reached (const HobBench *bench)
 {

@@ -48,7 +48,16 @@ HobRun *hob_bench_should_be (HobBench *bench);
 
 /* The run, and the twins if there are any, cover time t. */
 HobRunStatus hob_bench_advance (HobBench *bench, double t, GError **error);
+/* The same, unless *@cancel, read atomically now and then, is not 0 (NULL: never).  FALSE: the run
+ * came to an impossible state. */
+gboolean hob_bench_advance_unless (HobBench *bench, const gint *cancel, double t);
 double hob_bench_reached (const HobBench *bench); /* all do, s */
+
+static inline gboolean
+hob_is_cancelled (const gint *cancel)
+{
+  return cancel != NULL && g_atomic_int_get (cancel) != 0;
+}
 
 /* As hob_run_act …: one thing to undo each, unless hob_bench_join came before it. */
 void hob_bench_act (HobBench *bench, HobAct act);
