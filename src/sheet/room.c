@@ -66,28 +66,8 @@ hob_room_is_free (const HobRoom *room, const HobBox *box)
   return TRUE;
 }
 
-static gboolean
-on_lines (const HobRoute *routes, int n, const HobBox *box)
-{
-  for (int k = 0; k < n; k++)
-    for (int i = 0; i + 1 < routes[k].n; i++)
-      {
-        HobPoint a = routes[k].p[i], b = routes[k].p[i + 1];
-        HobBox run = { fmin (a.x, b.x) - 4, fmin (a.y, b.y) - 4, fmax (a.x, b.x) + 4,
-                       fmax (a.y, b.y) + 4 };
-
-        if (hob_box_meet (&run, box))
-          return TRUE;
-      }
-  return FALSE;
-}
-
 gboolean
 hob_room_covers_a_line (const HobRoom *room, const HobBox *box)
 {
-  const HobRoutes *routes = room->stage->routes;
-
-  return on_lines (routes->wires, routes->n_wires, box)
-         || on_lines (routes->leads, routes->n_leads, box)
-         || on_lines (routes->pipes, routes->n_pipes, box);
+  return hob_routes_near (room->stage->routes, box, 4);
 }

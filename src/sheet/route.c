@@ -515,3 +515,27 @@ hob_routes_crossings (const HobRoutes *routes)
       hob_route_each_crossing (route_at (routes, i), route_at (routes, k), count_one, &crossings);
   return crossings;
 }
+
+static gboolean
+is_near (const HobRoute *route, const HobBox *box, double near)
+{
+  for (int i = 0; i + 1 < route->n; i++)
+    {
+      HobPoint a = route->p[i], b = route->p[i + 1];
+      HobBox run = { fmin (a.x, b.x) - near, fmin (a.y, b.y) - near, fmax (a.x, b.x) + near,
+                     fmax (a.y, b.y) + near };
+
+      if (hob_box_meet (&run, box))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+gboolean
+hob_routes_near (const HobRoutes *routes, const HobBox *box, double near)
+{
+  for (int k = 0; k < routes->n_wires + routes->n_pipes + routes->n_leads; k++)
+    if (is_near (route_at (routes, k), box, near))
+      return TRUE;
+  return FALSE;
+}

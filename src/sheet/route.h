@@ -3,6 +3,7 @@
 
 /* Routes: what a wire, a pipe or a lead runs through on a sheet. */
 
+#include "sheet/cell.h"
 #include "sheet/sheet.h"
 
 G_BEGIN_DECLS
@@ -56,6 +57,8 @@ double hob_route_distance (const HobRoute *route, double x, double y);
 typedef void (*HobCrossing) (HobPoint at, gboolean over_is_level, gpointer user);
 void hob_route_each_crossing (const HobRoute *over, const HobRoute *below, HobCrossing each,
                               gpointer user);
+/* Does a line of the sheet come within @near px of the box? */
+gboolean hob_routes_near (const HobRoutes *routes, const HobBox *box, double near);
 /* Places where two different lines of the sheet cross, shared ends not counted. */
 int hob_routes_crossings (const HobRoutes *routes);
 

@@ -13,22 +13,6 @@
 
 /* ---- Room ---- */
 
-static gboolean
-routes_meet (const HobRoute *routes, int n, const HobBox *box)
-{
-  for (int k = 0; k < n; k++)
-    for (int i = 0; i + 1 < routes[k].n; i++)
-      {
-        HobPoint a = routes[k].p[i], b = routes[k].p[i + 1];
-        HobBox run = { fmin (a.x, b.x) - 16, fmin (a.y, b.y) - 16, fmax (a.x, b.x) + 16,
-                       fmax (a.y, b.y) + 16 };
-
-        if (hob_box_meet (&run, box))
-          return TRUE;
-      }
-  return FALSE;
-}
-
 /* Names are wider than their parts, grow with the text, and are not always centered. */
 static void
 widen_by_name (const HobStage *stage, int part, HobBox *zone)
@@ -75,10 +59,7 @@ find_room (const HobStage *stage, double w, double h, HobPoint *at)
       {
         HobBox box = { x, y, x + w, y + h };
 
-        if (parts_meet (stage, &box)
-            || routes_meet (stage->routes->wires, stage->routes->n_wires, &box)
-            || routes_meet (stage->routes->leads, stage->routes->n_leads, &box)
-            || routes_meet (stage->routes->pipes, stage->routes->n_pipes, &box))
+        if (parts_meet (stage, &box) || hob_routes_near (stage->routes, &box, 16))
           continue;
         *at = (HobPoint){ x, y };
         return TRUE;
