@@ -5,25 +5,8 @@
 
 #include "base/errors.h"
 #include "job/job.h"
+#include "kept-files.h"
 #include <glib/gstdio.h>
-
-static char *
-jobs_folder (void)
-{
-  return g_build_filename (g_get_user_state_dir (), "hobwright", "jobs", NULL);
-}
-
-static guint
-n_files (void)
-{
-  g_autofree char *folder = jobs_folder ();
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  guint n = 0;
-
-  while (dir != NULL && g_dir_read_name (dir) != NULL)
-    n++;
-  return n;
-}
 
 static guint
 n_left (void)
@@ -55,13 +38,13 @@ a_copy_in_use_is_not_offered (void)
   g_autoptr (HobJob) job = open_job (&acts);
   g_autoptr (GError) error = NULL;
 
-  g_assert_cmpuint (n_files (), ==, 0);
+  g_assert_cmpuint (n_kept (), ==, 0);
   g_assert_true (hob_job_keep (job, acts, &error));
   g_assert_no_error (error);
-  g_assert_cmpuint (n_files (), ==, 2); /* the copy and its lock */
+  g_assert_cmpuint (n_kept (), ==, 2); /* the copy and its lock */
   g_assert_cmpuint (n_left (), ==, 0);
   g_clear_pointer (&job, hob_job_free);
-  g_assert_cmpuint (n_files (), ==, 0);
+  g_assert_cmpuint (n_kept (), ==, 0);
 }
 
 static void
@@ -87,7 +70,7 @@ a_copy_that_was_left_is_taken_by_one_alone (void)
   g_assert_null (hob_kept_take (left->pdata[0]));
   g_assert_cmpuint (n_left (), ==, 0);
   hob_kept_free (kept);
-  g_assert_cmpuint (n_files (), ==, 0);
+  g_assert_cmpuint (n_kept (), ==, 0);
 }
 
 static void
@@ -102,9 +85,9 @@ what_is_saved_needs_no_copy (void)
   g_assert_true (hob_job_keep (job, acts, &error));
   g_assert_true (hob_job_save (job, acts, file, &error));
   g_assert_no_error (error);
-  g_assert_cmpuint (n_files (), ==, 0);
+  g_assert_cmpuint (n_kept (), ==, 0);
   g_assert_true (hob_job_keep (job, acts, &error));
-  g_assert_cmpuint (n_files (), ==, 0);
+  g_assert_cmpuint (n_kept (), ==, 0);
   g_unlink (file);
   g_rmdir (folder);
 }
@@ -117,18 +100,18 @@ a_lock_without_a_copy_is_removed (void)
   HobKept *kept = hob_kept_new (&error);
 
   g_assert_no_error (error);
-  g_assert_cmpuint (n_files (), ==, 1);
+  g_assert_cmpuint (n_kept (), ==, 1);
   g_assert_cmpuint (n_left (), ==, 0);
-  g_assert_cmpuint (n_files (), ==, 1); /* somebody works on it */
+  g_assert_cmpuint (n_kept (), ==, 1); /* somebody works on it */
   hob_kept_release (kept);
   g_assert_cmpuint (n_left (), ==, 0);
-  g_assert_cmpuint (n_files (), ==, 0);
+  g_assert_cmpuint (n_kept (), ==, 0);
 }
 
 static void
 where_no_copy_can_be_kept_it_is_said (void)
 {
-  g_autofree char *folder = jobs_folder (), *above = g_path_get_dirname (folder);
+  g_autofree char *folder = kept_folder (), *above = g_path_get_dirname (folder);
   g_autoptr (HobCase) acts = NULL;
   g_autoptr (HobJob) job = open_job (&acts);
   g_autoptr (GError) error = NULL;

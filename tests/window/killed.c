@@ -8,6 +8,7 @@
  *                                 and keeping; HOB_KILLS: as many of each
  *   test-window-killed WORK FILE  works until it is killed */
 
+#include "../kept-files.h"
 #include "hand.h"
 
 #include "base/write-file.h"
@@ -61,9 +62,11 @@ work_in_window (const char *file)
     g_main_context_iteration (NULL, TRUE);
 }
 
+typedef gboolean (*Writer) (HobJob *job, const HobCase *acts, const char *file, GError **error);
+
 /* Writes again and again, each time one act or another value more. */
 static void
-save (const char *file, gboolean of_range)
+write_on (const char *file, HobActWhat what, Writer writer)
 {
   g_autofree char *shipped = hob_range_locate ("dial-four");
   g_autoptr (HobCaseFile) c = hob_case_load (shipped, NULL, NULL);
@@ -73,14 +76,14 @@ save (const char *file, gboolean of_range)
   for (int i = 0;; i++)
     {
       g_autofree char *act
-          = of_range ? g_strdup_printf ("receptacle.volts=%d V", 110 + i % 10)
-                     : g_strdup_printf ("%d s knob-lf=%g", i, turns[i % G_N_ELEMENTS (turns)]);
+          = what == HOB_ACT_SETTING
+                ? g_strdup_printf ("receptacle.volts=%d V", 110 + i % 10)
+                : g_strdup_printf ("%d s knob-lf=%g", i, turns[i % G_N_ELEMENTS (turns)]);
       g_autoptr (GError) error = NULL;
 
-      hob_case_add_argument (acts, of_range ? HOB_ACT_SETTING : HOB_ACT_CONTROL, act, &error);
+      hob_case_add_argument (acts, what, act, &error);
       g_assert_no_error (error);
-      (of_range ? hob_job_save_range (job, acts, 0, file, &error)
-                : hob_job_save (job, acts, file, &error));
+      writer (job, acts, file, &error);
       g_assert_no_error (error);
       say_done ();
     }
@@ -89,36 +92,32 @@ save (const char *file, gboolean of_range)
 static void
 save_case (const char *file)
 {
-  save (file, FALSE);
+  write_on (file, HOB_ACT_CONTROL, hob_job_save);
+}
+
+static gboolean
+write_range (HobJob *job, const HobCase *acts, const char *file, GError **error)
+{
+  return hob_job_save_range (job, acts, 0, file, error);
 }
 
 static void
 save_range (const char *file)
 {
-  save (file, TRUE);
+  write_on (file, HOB_ACT_SETTING, write_range);
 }
 
 /* The copy that the window keeps, without the pause between. */
+static gboolean
+write_copy (HobJob *job, const HobCase *acts, const char *file, GError **error)
+{
+  return hob_job_keep (job, acts, error);
+}
+
 static void
 keep (const char *file)
 {
-  g_autofree char *shipped = hob_range_locate ("dial-four");
-  g_autoptr (HobCaseFile) c = hob_case_load (shipped, NULL, NULL);
-  g_autoptr (HobCase) acts = hob_case_copy (c->acts);
-  g_autoptr (HobJob) job = hob_job_new (c, NULL);
-
-  for (int i = 0;; i++)
-    {
-      g_autofree char *act
-          = g_strdup_printf ("%d s knob-lf=%g", i, turns[i % G_N_ELEMENTS (turns)]);
-      g_autoptr (GError) error = NULL;
-
-      hob_case_add_argument (acts, HOB_ACT_CONTROL, act, &error);
-      g_assert_no_error (error);
-      hob_job_keep (job, acts, &error);
-      g_assert_no_error (error);
-      say_done ();
-    }
+  write_on (file, HOB_ACT_CONTROL, write_copy);
 }
 
 static const struct
@@ -160,17 +159,6 @@ kill_at_work (const char *work, const char *file, int least, int most, gint64 ma
   return n;
 }
 
-static guint
-n_files (const char *folder)
-{
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  guint n = 0;
-
-  while (dir != NULL && g_dir_read_name (dir) != NULL)
-    n++;
-  return n;
-}
-
 static void
 expect_turns (const HobCase *acts)
 {
@@ -191,7 +179,7 @@ n_kills (int full)
 static void
 expect_kept (const char *work, int times, int least, int most, gint64 margin)
 {
-  g_autofree char *jobs = g_build_filename (g_get_user_state_dir (), "hobwright", "jobs", NULL);
+  g_autofree char *jobs = kept_folder ();
 
   for (int i = 0; i < times; i++)
     {
@@ -209,7 +197,7 @@ expect_kept (const char *work, int times, int least, int most, gint64 margin)
       g_assert_cmpuint (c->acts->acts->len, >=, done);
       expect_turns (c->acts);
       hob_kept_free (hob_kept_take (left->pdata[0]));
-      g_assert_cmpuint (n_files (jobs), ==, 0);
+      g_assert_cmpuint (n_files_in (jobs), ==, 0);
     }
   g_test_message ("%d kills: none torn, none lost, none left behind", times);
 }
@@ -240,14 +228,14 @@ what_is_saved_is_whole (gconstpointer work)
       g_autoptr (GError) error = NULL;
 
       kill_at_work (work, file, 0, 40, 0);
-      most = MAX (most, n_files (folder) - 1);
+      most = MAX (most, n_files_in (folder) - 1);
       c = hob_case_load (file, NULL, &error);
       g_assert_no_error (error);
       if (g_str_equal (work, "case"))
         expect_turns (c->acts);
     }
   g_assert_true (hob_write_file (file, "x", 1, NULL)); /* the next start, in that folder */
-  g_assert_cmpuint (n_files (folder), ==, 1);
+  g_assert_cmpuint (n_files_in (folder), ==, 1);
   g_test_message ("%d kills, at most %u files beside, none after", times, most);
   g_unlink (file);
   g_rmdir (folder);

@@ -3,6 +3,7 @@
 /* What was done is not lost: case files, Save As…, the question before a window is left, and what a
  * killed program left. */
 
+#include "../kept-files.h"
 #include "hand.h"
 
 #include "job/kept.h"
@@ -103,18 +104,6 @@ type_path (const char *path, gboolean saving)
   hand_sleep (300);
   hand_picture (dialog, "saving-dialog.png");
   hand_key (dialog, XK_Return, 0);
-}
-
-static guint
-n_kept (void)
-{
-  g_autofree char *jobs = g_build_filename (g_get_user_state_dir (), "hobwright", "jobs", NULL);
-  g_autoptr (GDir) dir = g_dir_open (jobs, 0, NULL);
-  guint n = 0;
-
-  while (dir != NULL && g_dir_read_name (dir) != NULL)
-    n++;
-  return n;
 }
 
 /* What was saved is what was done. */
