@@ -416,7 +416,7 @@ static void
 evidence_of_a_case_file_is_weighed (void)
 {
   static const char *const said_of_it[]
-      = { "Smell of gas at the range, seen.", "on the range, not seen.",
+      = { "(seen): Smell of gas at the range.", "on the range. Chance",
           "temp cavity.air @ 5s reads 77 degF." };
   g_autofree char *folder = g_build_filename (HOB_SOURCE_DIR, "tests", "golden", NULL);
   g_auto (Said) all = hob_in (folder, "suspects smelled.xml"),
@@ -886,7 +886,7 @@ the_only_fault_that_fits_is_the_first_suspect (Folder *f, gconstpointer data)
   g_assert_true (g_str_has_prefix (suspect, "\nsuspect,house:neutral-open,"));
   g_assert_true (open != NULL && (neutral == NULL || open < neutral));
   g_assert_true (strstr (text.out, "(house:neutral-open)") < strstr (text.out, "(light:open)"));
-  g_assert_nonnull (strstr (text.out, "Evidence for it: Oven light much brighter"));
+  g_assert_nonnull (strstr (text.out, "Evidence for it (seen): Oven light much brighter"));
   g_assert_nonnull (strstr (text.out, "Next test: "));
 }
 

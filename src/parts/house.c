@@ -238,7 +238,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "gas-starved",
-    .words = N_ ("gas supply can't keep up: cold LP tank or clogged supply"),
+    .words = N_ ("gas supply can't keep up: cold LP tank or restricted gas line"),
     .severity_words = N_ ("gas supply %s restricted"),
     .prior = 1,
     .basis = "a small LP cylinder in winter",

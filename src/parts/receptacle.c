@@ -63,8 +63,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("receptacle dead"),
     .prior = 3,
     .basis = "a joint upstream, or another device's trip",
-    .proof = N_ ("Read the volts from hot to neutral with the range unplugged. The meter should "
-                 "read about 120 V."),
+    .proof = N_ ("Unplug the range. Read the volts from hot to neutral at the receptacle. The "
+                 "meter should read about 120 V."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = DEAD, .at1 = 1 }),
@@ -75,8 +75,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s low"),
     .typical = 0.8, /* 100 V, below the 102 V that ranges are approved for */
     .prior = 2,
-    .proof = N_ ("Read the volts from hot to neutral with the range unplugged. The meter should "
-                 "read about 120 V."),
+    .proof = N_ ("Unplug the range. Read the volts from hot to neutral at the receptacle. The "
+                 "meter should read about 120 V."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = VOLTS, .how = HOB_EFFECT_ADD, .at1 = -25 }),

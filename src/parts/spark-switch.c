@@ -132,8 +132,9 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 6,
     .basis = "what is left where a spill was only let dry",
-    .proof = N_ ("The burners click on damp days or when a lot of water is boiling, then go "
-                 "quiet. Rinse the switch with clean water and dry it, or replace it."),
+    .proof = N_ ("You hear clicking on damp days or when a lot of water is boiling, and it stops "
+                 "as things dry out. Unplug the range, take out the switch, and clean off the "
+                 "residue, or replace the switch."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = RESIDUE, .at0 = 0.02, .at1 = 0.12 }),
   },

@@ -224,8 +224,8 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
                             sign, what, value, with, without);
   return g_strdup_printf (
       clue->seen == HOB_SEEN
-          ? _ ("%s: %s, seen. Chance of seeing it: %s with this fault, %s without it.")
-          : _ ("%s: %s, not seen. Chance of seeing it: %s with this fault, %s without it."),
+          ? _ ("%s (seen): %s. Chance of seeing it: %s with this fault, %s without it.")
+          : _ ("%s (not seen): %s. Chance of seeing it: %s with this fault, %s without it."),
       sign, what, with, without);
 }
 

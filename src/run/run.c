@@ -154,7 +154,8 @@ hob_run_settle (HobRun *run, HobMoment *m, gboolean *changed)
           if (flip (run, m, ref))
             continue;
           g_array_append_val (busy, ref.part);
-          return give_up (run, m, busy, _ ("a part changes more than 200 times in a second"));
+          return give_up (run, m, busy, _ ("a part changes state more than 200 times in one "
+                                           "second"));
         }
       if (!flipped)
         return TRUE;
