@@ -382,9 +382,9 @@ margin (const HobSymptomWatch *w, const HobMoment *m, int predicate, double *val
 static void
 margins (const HobSymptomWatch *w, const HobMoment *m, double *values, double *margin)
 {
-  const Predicate *predicates = &g_array_index (w->predicates, Predicate, 0);
-  const Ref *refs = &g_array_index (w->refs, Ref, 0);
-  const Value *of = &g_array_index (w->values, Value, 0);
+  const Predicate *predicates = (gpointer) w->predicates->data;
+  const Ref *refs = (gpointer) w->refs->data;
+  const Value *of = (gpointer) w->values->data;
   int n_values = (int) w->values->len, n = (int) w->predicates->len;
 
   for (int v = 0; v < n_values; v++)
