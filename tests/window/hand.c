@@ -168,6 +168,20 @@ hand_type (GtkWidget *widget, const char *text)
     }
 }
 
+/* Of the leak sanitizer (<sanitizer/lsan_interface.h>), where there is one. */
+extern void __lsan_disable (void) __attribute__ ((weak));
+extern void __lsan_enable (void) __attribute__ ((weak));
+
+void
+hand_type_path (GtkWidget *dialog, const char *path)
+{
+  if (__lsan_disable != NULL)
+    __lsan_disable ();
+  hand_type (dialog, path);
+  if (__lsan_enable != NULL)
+    __lsan_enable ();
+}
+
 void
 hand_scroll (GtkWidget *widget, gboolean up, guint modifier)
 {

@@ -33,6 +33,9 @@ void hand_click (GtkWidget *widget, double x, double y);
 void hand_click_middle (GtkWidget *widget);
 void hand_key (GtkWidget *widget, guint keysym, guint modifier); /* modifier: keysym or 0 */
 void hand_type (GtkWidget *widget, const char *text);            /* ASCII */
+/* The same into GTK's file dialog, which loses a name for each completion that it thinks of: what
+ * is lost meanwhile is not looked for. */
+void hand_type_path (GtkWidget *dialog, const char *path);
 void hand_scroll (GtkWidget *widget, gboolean up, guint modifier);
 
 /* The first widget of a type, and label if not NULL, below @root; NULL: none. */

@@ -190,7 +190,7 @@ the_dialog_opens_a_broken_file_as_a_list (void)
   hand_sleep (500);
   hand_picture (dialog, "opening-dialog.png");
   hand_move (dialog, 200, 100);
-  hand_type (dialog, file);
+  hand_type_path (dialog, file);
   hand_sleep (300);
   hand_key (dialog, XK_Return, 0);
   expect_all_findings (window, file, 3);

@@ -100,7 +100,7 @@ type_path (const char *path, gboolean saving)
 
   if (saving)
     hand_key (dialog, XK_a, XK_Control_L);
-  hand_type (dialog, path);
+  hand_type_path (dialog, path);
   hand_sleep (300);
   hand_picture (dialog, "saving-dialog.png");
   hand_key (dialog, XK_Return, 0);

@@ -147,7 +147,7 @@ save_as (const char *file)
 
   hand_sleep (400);
   hand_key (dialog, XK_a, XK_Control_L);
-  hand_type (dialog, file);
+  hand_type_path (dialog, file);
   hand_sleep (300);
   hand_key (dialog, XK_Return, 0);
 }
