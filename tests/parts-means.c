@@ -4,6 +4,7 @@
 
 #include "parts/kind.h"
 
+#include <math.h>
 #include <string.h>
 
 #define EACH_KIND(k) (const HobKind *const *k = hob_kinds; *k != NULL; k++)
@@ -125,6 +126,53 @@ words_and_means_agree (void)
   g_assert_cmpuint (n, >, 40);
 }
 
+static double
+moved (const HobEffect *e, double from, double severity)
+{
+  double value = e->geometric ? e->at0 * pow (e->at1 / e->at0, severity)
+                              : e->at0 + (e->at1 - e->at0) * severity;
+
+  return e->how == HOB_EFFECT_SET ? value : e->how == HOB_EFFECT_ADD ? from + value : from * value;
+}
+
+static gboolean
+shows (const HobKind *kind, const HobFaultDef *fault)
+{
+  for (int k = 0; k < fault->n_effects; k++)
+    {
+      const HobEffect *e = &fault->effects[k];
+      const HobSettingDef *setting = &kind->settings[e->setting];
+
+      if (setting->visible > 0
+          && fabs (moved (e, setting->normal, hob_fault_typical (fault)) - setting->normal)
+                 >= setting->visible)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* What is said to be confirmed by a close look is there to be seen, and what is there to be seen is
+ * said to be. */
+static void
+a_close_look_confirms_what_shows (void)
+{
+  const guint close = HOB_MEANS (INSPECT) | HOB_MEANS (INSPECT_INSIDE);
+  guint n = 0;
+
+  for
+    EACH_KIND (k)
+  for (int i = 0; i < (*k)->n_faults; i++)
+    {
+      const HobFaultDef *fault = &(*k)->faults[i];
+
+      if (((fault->confirm & close) != 0) != shows (*k, fault))
+        g_error ("%s:%s: confirmed by a close look: %d, shows: %d", (*k)->name, fault->id,
+                 (fault->confirm & close) != 0, shows (*k, fault));
+      n += shows (*k, fault);
+    }
+  g_assert_cmpuint (n, >, 20);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -137,6 +185,7 @@ main (int argc, char **argv)
   g_test_add_func ("/means/faults have the hazards of their confirmation",
                    faults_have_the_hazards_of_their_confirmation);
   g_test_add_func ("/means/words and means agree", words_and_means_agree);
+  g_test_add_func ("/means/a close look confirms what shows", a_close_look_confirms_what_shows);
 
   return g_test_run ();
 }

@@ -23,7 +23,7 @@ static const HobSettingDef settings[] = {
   { .name = "lag", .words = N_ ("Response time in still air."), .dim = HOB_DIM_TIME,
     .normal = HOB_SENSED_LAG, .low = 2, .high = 1200 },
   { .name = "on-bottom", .words = "Share in which it feels the floor plate.", .high = 1,
-    .condition = TRUE },
+    .condition = TRUE, .visible = 0.25 },
   { .name = "lost", .words = "Share of its fluid that is lost.", .high = 1,
     .condition = TRUE },
 };
@@ -48,7 +48,7 @@ static const HobFaultDef faults[] = {
     .prior = 3,
     .basis = "pulled down by a pan or at cleaning",
     .proof = N_ ("Check that the sensing bulb is in its clips."),
-    .confirm = HOB_MEANS (LOOK),
+    .confirm = HOB_MEANS (INSPECT),
     HOB_EFFECTS ({ .setting = ON_FLOOR, .at1 = 1 }),
   },
   {

@@ -17,7 +17,7 @@
     .prior = 6,                                                                                   \
     .proof = N_ ("Look at the burner ports. Clear each one with a needle, never a "               \
                  "toothpick. The flame goes all the way around again."),                          \
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),                                               \
+    .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),                                            \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     HOB_EFFECTS ({ .setting = HOB_TOP_BLOCKED, .at0 = 0.1, .at1 = 0.9 }),                         \
   }
@@ -46,7 +46,7 @@
     .prior = PRIOR,                                                                               \
     .proof = N_ ("Look for a tall, yellow flame even with the right pressure and orifice. Run a " \
                  "brush through the venturi."),                                                   \
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),                    \
+    .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),                 \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.8,         \
                    .at1 = 0.1 }),                                                                 \
@@ -88,7 +88,7 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .typical = 0.7,
     .prior = 8,
     .proof = N_ ("Reseat the burner cap. It must not rock."),
-    .confirm = HOB_MEANS (HAND),
+    .confirm = HOB_MEANS (HAND) | HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_AWAY, .at0 = 2e-3, .at1 = 9e-3 },
                  { .setting = HOB_TOP_CAP_LIFT, .at0 = 1e-3, .at1 = 8e-3 }),
@@ -98,7 +98,7 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .words = N_ ("burner cap missing"),
     .prior = 1,
     .proof = N_ ("Look at the burner. Its cap is missing."),
-    .confirm = HOB_MEANS (LOOK),
+    .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_AWAY, .at1 = INFINITY },
                  { .setting = HOB_TOP_CAP_LIFT, .at1 = INFINITY }),
@@ -111,7 +111,7 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .prior = 6,
     .proof = N_ ("Scrape the burner cap to bare metal where the spark jumps. The spark is "
                  "strong again."),
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
+    .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_FILM, .at0 = 0.1e-3, .at1 = 1e-3 }),
   },
@@ -123,7 +123,7 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .prior = 2,
     .proof = N_ ("Swap the caps between this burner and the other one that acts up. Both started "
                  "acting up at the same time, after cleaning."),
-    .confirm = HOB_MEANS (SWAP),
+    .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_AWAY, .at0 = 2e-3, .at1 = 7e-3 },
                  { .setting = HOB_BURNER_PORTS, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 1.3 }),
@@ -136,7 +136,7 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .prior = 2,
     .proof = N_ ("Swap the caps between this burner and the other one that acts up. Both started "
                  "acting up at the same time, after cleaning."),
-    .confirm = HOB_MEANS (SWAP),
+    .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_AWAY, .at0 = -1e-3, .at1 = -2e-3 },
                  { .setting = HOB_BURNER_PORTS, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.6 }),
@@ -149,7 +149,7 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .prior = 8,
     .proof = N_ ("Clear the ports at the electrode with a needle. The burner sparked well but "
                  "lit late or only from the next burner. Now it lights right away."),
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
+    .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CLOGGED, .at1 = 1 }),
   },
@@ -172,7 +172,7 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
     .proof = N_ ("Lift the top and look through the flash tube. Clean it with a brush. The "
                  "burner sparked well but lit late or only with a match. Now it lights right "
                  "away."),
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
+    .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_TUBE_OPEN, .at0 = 0.7, .at1 = 0.05,
                    .geometric = TRUE }),
@@ -185,7 +185,7 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
     .prior = 5,
     .proof = N_ ("Lift the top. Set the flash tube back on the burner, with its end at the "
                  "charge ports. Now the burner lights right away."),
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
+    .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_TUBE_AWAY, .at0 = 0.1, .at1 = 1 }),
   },
@@ -199,7 +199,7 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
     .typical = 0.6,
     .prior = 2,
     .proof = N_ ("Open the air shutter until the flame is blue and doesn't lift."),
-    .confirm = HOB_MEANS (LOOK),
+    .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .at0 = 0.8, .at1 = 0.5 }),
   },
@@ -210,7 +210,7 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
     .typical = 0.6,
     .prior = 1,
     .proof = N_ ("Close the air shutter until the flame no longer lifts or hisses."),
-    .confirm = HOB_MEANS (LOOK),
+    .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .at0 = 1.2, .at1 = 1.58 }),
   },

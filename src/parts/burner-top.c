@@ -68,28 +68,29 @@ static const HobPortDef ports[] = {
     .dim = HOB_DIM_VOLUME, .normal = 0.15e-3, .low = 1e-5, .high = 5e-3 },                        \
   { .name = "cap-away",                                                                           \
     .words = "How much further its cap is from the electrode's tip than it should be.",           \
-    .dim = HOB_DIM_LENGTH, .low = -5e-3, .high = INFINITY, .condition = TRUE },                   \
+    .dim = HOB_DIM_LENGTH, .low = -5e-3, .high = INFINITY, .condition = TRUE,                     \
+    .visible = 0.5e-3 },                                                                          \
   { .name = "cap-lift",                                                                           \
     .words = "How far one side of its cap is off the seat; +inf: there is no cap.",               \
-    .dim = HOB_DIM_LENGTH, .high = INFINITY, .condition = TRUE },                                 \
+    .dim = HOB_DIM_LENGTH, .high = INFINITY, .condition = TRUE, .visible = 0.5e-3 },              \
   { .name = "cap-film",                                                                           \
     .words = "Thickness of the dirt baked on to its cap where the spark lands.",                  \
-    .dim = HOB_DIM_LENGTH, .high = 5e-3, .condition = TRUE },                                     \
+    .dim = HOB_DIM_LENGTH, .high = 5e-3, .condition = TRUE, .visible = 0.1e-3 },                  \
   { .name = "port-clogged",                                                                       \
     .words = "How far the ports at the electrode are clogged, 0 to 1.", .high = 1,                \
-    .condition = TRUE },                                                                          \
+    .condition = TRUE, .visible = 0.25 },                                                         \
   { .name = "blocked", .words = "Share of the ring of ports that is blocked.", .high = 0.95,      \
-    .condition = TRUE }
+    .condition = TRUE, .visible = 0.15 }
 #define TUBE_SETTINGS                                                                             \
-  { .name = "tube-open", .words = "Share of the flash tube that is open.", .normal = 1,         \
-    .low = 0.01, .high = 1, .condition = TRUE },                                                  \
-  { .name = "tube-away", .words = "How far the flash tube is off the charge ports, 0 to 1.",    \
-    .high = 1, .condition = TRUE }
+  { .name = "tube-open", .words = "Share of the flash tube that is open.", .normal = 1,           \
+    .low = 0.01, .high = 1, .condition = TRUE, .visible = 0.25 },                                 \
+  { .name = "tube-away", .words = "How far the flash tube is off the charge ports, 0 to 1.",      \
+    .high = 1, .condition = TRUE, .visible = 0.2 }
 
 static const HobSettingDef sealed_settings[] = {
   JET_SETTINGS,
   { .name = "venturi", .words = N_ ("Air that the venturi lets in, compared with a clean one."),
-    .normal = 1, .high = 2 },
+    .normal = 1, .high = 2, .visible = 0.25 },
   HEAD_SETTINGS,
   { .name = "tube", .words = "No flash tube: the electrode is at the ports.",
     .dim = HOB_DIM_VOLUME, .high = 1e-3, .condition = TRUE },
@@ -100,7 +101,7 @@ static const HobSettingDef open_settings[] = {
   JET_SETTINGS,
   { .name = "shutter",
     .words = N_ ("Air shutter opening, compared with the correct opening."), .normal = 1,
-    .high = 2 },
+    .high = 2, .visible = 0.25 },
   HEAD_SETTINGS,
   { .name = "tube", .words = N_ ("Volume of the flash tube."), .dim = HOB_DIM_VOLUME,
     .normal = 16e-6, .low = 1e-7, .high = 1e-3 },

@@ -139,9 +139,9 @@ static const HobSettingDef settings[] = {
     .normal = 0.15,
     .high = 1 },
   { .name = "blocked", .words = "Share of the vent that is covered.", .high = 1,
-    .condition = TRUE },
+    .condition = TRUE, .visible = 0.1 },
   { .name = "foil", .words = "Share of the floor's slots that is covered.", .high = 1,
-    .condition = TRUE },
+    .condition = TRUE, .visible = 0.1 },
 };
 
 static const HobStateDef states[] = {
@@ -221,7 +221,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "smell", .words = N_ ("unburned gas from the oven vent"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_NOSE },
   { .name = "light-energy",
-    .words = N_ ("energy of the gas that ignited in the oven, shown for 5 s"),
+    .words = N_ ("energy released when built-up gas lights in the oven; shown for 5 s"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
   { .name = "burst", .words = N_ ("force of the last flash of built-up gas in the oven, shown "
                                   "for 5 s"),
@@ -255,7 +255,7 @@ static const HobFaultDef faults[] = {
     .prior = 4,
     .basis = "often laid in against spills",
     .proof = N_ ("Look for foil or pans on the oven bottom."),
-    .confirm = HOB_MEANS (LOOK),
+    .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = FOIL, .how = HOB_EFFECT_ADD, .at1 = 1 }),
   },
@@ -266,7 +266,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.8,
     .prior = 2,
     .proof = N_ ("Look at the oven vent. Feel for warm air with the burner on."),
-    .confirm = HOB_MEANS (LOOK),
+    .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BLOCKED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
   },

@@ -10,7 +10,7 @@ enum { GASKET };
 
 static const HobSettingDef settings[] = {
   { .name = "gasket", .words = "What a worn gasket leaves open, as a share of an open door.",
-    .high = 1, .condition = TRUE },
+    .high = 1, .condition = TRUE, .visible = 0.05 },
 };
 static const HobControlDef controls[] = {
   { .name = "", .words = N_ ("Oven door"), .dim = HOB_DIM_CHOICE, .positions = hob_closed_open,
@@ -25,7 +25,7 @@ static const HobFaultDef faults[] = {
     .prior = 3,
     .proof = N_ ("Close the door on a strip of paper. It pulls out without drag, and hot air "
                  "leaks at the edge."),
-    .confirm = HOB_MEANS (LOOK),
+    .confirm = HOB_MEANS (INSPECT),
     HOB_EFFECTS ({ .setting = GASKET, .at1 = 0.3 }),
   },
 };

@@ -44,18 +44,18 @@ static const HobTerminalDef terminals[] = {
 
 static const HobSettingDef settings[] = {
   { .name = "gap", .words = N_ ("Gap from the tip to the burner."), .dim = HOB_DIM_LENGTH,
-    .normal = 3e-3, .low = 0.2e-3, .high = 30e-3 },
+    .normal = 3e-3, .low = 0.2e-3, .high = 30e-3, .visible = 0.8e-3 },
   { .name = "crack", .words = "Way through a crack in its ceramic to metal; 0: sound.",
     .dim = HOB_DIM_LENGTH, .high = 20e-3, .condition = TRUE },
   { .name = "offset",
     .words = "How far it stands from its proper place at the burner, 0 to 1.", .high = 1,
-    .condition = TRUE },
+    .condition = TRUE, .visible = 0.2 },
   { .name = "chafed",
     .words = "Way from its lead's wire to metal where the insulation is worn; 0: sound.",
-    .dim = HOB_DIM_LENGTH, .high = 20e-3, .condition = TRUE },
+    .dim = HOB_DIM_LENGTH, .high = 20e-3, .condition = TRUE, .visible = 1e-5 },
   { .name = "lead-open", .words = "1: its lead is broken.", .high = 1, .condition = TRUE },
   { .name = "fouling", .words = "Resistance of the dirt on its tip.",
-    .dim = HOB_DIM_RESISTANCE, .high = 1e10, .condition = TRUE },
+    .dim = HOB_DIM_RESISTANCE, .high = 1e10, .condition = TRUE, .visible = 1e3 },
 };
 
 static const HobModeDef modes[] = {
@@ -110,7 +110,7 @@ static const HobFaultDef faults[] = {
     .prior = 5,
     .proof = N_ ("Check the spark gap with a gauge. It should be about 1/8 in. This burner "
                  "doesn't spark, but the others do."),
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
+    .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = GAP, .at0 = 6e-3, .at1 = 14e-3 }),
   },
@@ -122,7 +122,7 @@ static const HobFaultDef faults[] = {
     .prior = 3,
     .proof = N_ ("Check the spark gap with a gauge. It should be about 1/8 in. The burner "
                  "sparks well but lights late or not at all."),
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
+    .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = GAP, .at0 = 1.9e-3, .at1 = 0.9e-3 }),
   },
@@ -146,7 +146,7 @@ static const HobFaultDef faults[] = {
     .prior = 3,
     .proof = N_ ("Compare the electrode position with another burner. This burner sparks well at "
                  "the tip but lights late or not at all."),
-    .confirm = HOB_MEANS (LOOK),
+    .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = OFFSET, .at0 = 0.2, .at1 = 1 }),
   },
@@ -168,7 +168,7 @@ static const HobFaultDef faults[] = {
     .prior = 3,
     .proof = N_ ("Watch in the dark. It clicks, and a spark jumps where the lead is close to "
                  "metal. No spark jumps at the burner."),
-    .confirm = HOB_MEANS (LOOK),
+    .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CHAFED, .at0 = 4e-3, .at1 = 0.2e-3 }),
   },
@@ -180,7 +180,7 @@ static const HobFaultDef faults[] = {
     .prior = 3,
     .proof = N_ ("Clean the electrode tip. With a reignition module, sparking now stops once "
                  "the burner lights."),
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
+    .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = FOULING, .at0 = 30e6, .at1 = 300e6 }),
   },
 };

@@ -89,7 +89,7 @@ static const HobPlug plug = { .settings = PLUG, .joint = { .ohms = PLUG, .states
     { .name = "offset",                                                                            \
       .words = N_ ("How far the igniter is out of position at the burner, from 0 (in place) to 1 " \
                    "(completely out of place)."),                                                  \
-      .high = 1, .condition = TRUE },                                                              \
+      .high = 1, .condition = TRUE, .visible = 0.2 },                                              \
     { .name = "broken", .words = N_ ("Enter 1 if the element is open."), .high = 1,                \
       .condition = TRUE },                                                                         \
     CHAFED ("line-side-to-chassis"), CHAFED ("valve-side-to-chassis"), HOB_PLUG_SETTINGS,          \
@@ -152,7 +152,7 @@ static const HobQuantityDef quantities[] = {
     .basis = "after a bracket has broken or a part was changed",                                   \
     .proof = N_ ("Check the position of the igniter at the first burner ports. It draws full "     \
                  "amps and gas flows, but the burner lights late."),                               \
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),                                                \
+    .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS),                                      \
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),                                \
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = 1 }),                          \
   },                                                                                               \
@@ -447,6 +447,7 @@ draw_round (HobPen *pen, const HobPartView *view)
 
 #define COMMON                                                                                     \
   .flags = HOB_KIND_IGNITER,                                                                       \
+  .means = HOB_MEANS (INSPECT_INSIDE),                                                             \
   .may_be_in = HOB_ROOM_OVEN_BURNER | HOB_ROOM_KITCHEN,                                            \
   .hazards = HOB_HAZARD (HOT_IGNITER),                                                             \
   HOB_TABLE (terminals, terminals),                                                                \

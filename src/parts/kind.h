@@ -102,6 +102,8 @@ typedef struct
   gboolean condition;
   HobSettingOf of;
   HobSay say; /* SHARE, FEET or GAUGE, where the amount alone would not be the trade's way */
+  double visible; /* how far off its sound value it must be for somebody who looks at the part
+                     closely to notice; 0: it can't be seen */
   const char *titled; /* N_() around its amount in a title block, "%s humidity"; NULL: its amount
                          alone */
 } HobSettingDef;

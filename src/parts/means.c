@@ -11,6 +11,13 @@ const HobMeansDef hob_means[HOB_N_MEANS] = {
     .words = N_ ("Look and listen"),
     .minutes = 1,
   },
+  [HOB_MEANS_INSPECT] = {
+    .id = "inspect",
+    .words = N_ ("Look closely at the part, with the range unplugged and cool"),
+    .minutes = 3,
+    .safe = HOB_SAFE_UNPLUGGED | HOB_SAFE_COLD,
+    .hazards = HOB_HAZARD (DEAD_FIRST),
+  },
   [HOB_MEANS_HAND] = {
     .id = "hand",
     .words = N_ ("Reseat, clean, dry, or move the part by hand"),
@@ -22,6 +29,14 @@ const HobMeansDef hob_means[HOB_N_MEANS] = {
     .id = "swap",
     .words = N_ ("Swap two identical parts or leads and see whether the fault follows"),
     .minutes = 10,
+    .safe = HOB_SAFE_UNPLUGGED | HOB_SAFE_COLD,
+    .hazards = HOB_HAZARD (DEAD_FIRST),
+  },
+  [HOB_MEANS_INSPECT_INSIDE] = {
+    .id = "inspect-inside",
+    .words = N_ ("Remove the panel over the part and look closely, with the range unplugged and "
+                 "cool"),
+    .minutes = 8,
     .safe = HOB_SAFE_UNPLUGGED | HOB_SAFE_COLD,
     .hazards = HOB_HAZARD (DEAD_FIRST),
   },

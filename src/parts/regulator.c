@@ -37,7 +37,7 @@ static const HobSettingDef settings[] = {
                                   "with the cap set for natural gas."),
     .normal = 2, .low = 1, .high = 5 },
   { .name = "turned", .words = "1: the cap is the wrong way round.", .high = 1,
-    .condition = TRUE },
+    .condition = TRUE, .visible = 1 },
 };
 
 static const HobFaultDef faults[] = {
@@ -48,7 +48,7 @@ static const HobFaultDef faults[] = {
     .basis = "a classic slip at installation",
     .proof = N_ ("Check whether the regulator cap is set for NAT or LP. Read the manifold "
                  "pressure with one burner on."),
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
+    .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = TURNED, .at1 = 1 }),
   },

@@ -64,7 +64,7 @@ static const HobSettingDef settings[] = {
   HOB_MODULE_SETTINGS,
   { .name = "deaf", .words = "1: it feels no flame.", .high = 1, .condition = TRUE },
   { .name = "leads-crossed", .words = "1: the left front and left rear leads are crossed.",
-    .high = 1, .condition = TRUE },
+    .high = 1, .condition = TRUE, .visible = 1 },
   HOB_OUT_SETTINGS,
 };
 
@@ -116,7 +116,7 @@ static const HobFaultDef faults[] = {
     .basis = "after a repair",
     .proof = N_ ("Follow both leads from the module to their electrodes. One burner lit alone "
                  "keeps sparking; with both lit, the sparking stops."),
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),
+    .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .needs = HOB_NEEDS (OUT + 1),
     HOB_EFFECTS ({ .setting = CROSSED, .at1 = 1 }),
   },

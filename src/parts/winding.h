@@ -117,7 +117,7 @@ extern const char *const hob_sparking_words[];
   },                                                                                               \
   {                                                                                                \
     .id = "slow",                                                                                  \
-    .words = N_ ("spark module slow"),                                                             \
+    .words = N_ ("spark module sparks too slowly"),                                                \
     .severity_words = N_ ("needs %s to fire"),                                                     \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \

@@ -25,7 +25,8 @@ static const struct
   { "amps", HOB_TEST_AMPS, HOB_DIM_CURRENT, 1, 1, "amps WIRE-or-PART.TERMINAL-or-PART" },
   { "pressure", HOB_TEST_PRESSURE, HOB_DIM_PRESSURE, 1, 1, "pressure PORT" },
   { "temp", HOB_TEST_TEMP, HOB_DIM_TEMPERATURE, 1, 1, "temp QUANTITY" },
-  { "look", HOB_TEST_LOOK, HOB_DIM_NUMBER, 1, 2, "look SYMPTOM[ PART]" },
+  { "look", HOB_TEST_LOOK, HOB_DIM_NUMBER, 1, 2, "look SYMPTOM[ PART] | look PART" },
+  { "look", HOB_TEST_INSPECT, HOB_DIM_NUMBER, 1, 1, "look PART" },
 };
 
 #define LEAD_OFF "lead-off"
@@ -39,6 +40,29 @@ refuse (GError **error, HobError code, char *sentence)
   g_free (sentence);
   g_strdelimit (line, "\n\r\t\v\f\033", ' ');
   g_set_error_literal (error, HOB_ERROR, code, line);
+  return FALSE;
+}
+
+gboolean
+hob_test_is_seen (const HobTest *test)
+{
+  return test->what == HOB_TEST_LOOK || test->what == HOB_TEST_INSPECT;
+}
+
+gboolean
+hob_test_is_dead (const HobTest *test)
+{
+  return test->what == HOB_TEST_OHMS || test->what == HOB_TEST_INSPECT;
+}
+
+gboolean
+hob_test_inspects (const HobRange *range, int part)
+{
+  const HobKind *kind = range->parts[part].kind;
+
+  for (int k = 0; k < kind->n_settings; k++)
+    if (kind->settings[k].visible > 0)
+      return TRUE;
   return FALSE;
 }
 
@@ -106,6 +130,26 @@ find_part (const HobRange *range, const char *name, HobTest *test, GError **erro
                         _ ("this range has no part '%s'; see hob list RANGE terminals"), name));
 }
 
+/* A symptom, or a part that is looked at closely. */
+static gboolean
+find_look (const HobRange *range, char **names, HobTest *test, GError **error)
+{
+  int part = names[1] == NULL ? hob_range_part (range, names[0]) : -1;
+
+  if (part < 0)
+    {
+      test->symptom = g_strdup (names[0]);
+      return names[1] == NULL || find_part (range, names[1], test, error);
+    }
+  test->what = HOB_TEST_INSPECT;
+  test->part = part;
+  return hob_test_inspects (range, part)
+         || refuse (error, HOB_ERROR_NO_ANSWER,
+                    g_strdup_printf (_ ("looking at '%s' doesn't show whether it's bad; "
+                                        "choose another test"),
+                                     names[0]));
+}
+
 static gboolean
 no_meter_on_lead (const HobRange *range, HobEnd end, GError **error)
 {
@@ -144,10 +188,10 @@ find_names (const HobRange *range, HobTest *test, char **names, GError **error)
       return hob_range_find_port (range, names[0], &test->a, error);
     case HOB_TEST_TEMP:
       return find_quantity_temperature (range, names[0], test, error);
+    case HOB_TEST_INSPECT:
     case HOB_TEST_LOOK:
     default:
-      test->symptom = g_strdup (names[0]);
-      return names[1] == NULL || find_part (range, names[1], test, error);
+      return find_look (range, names, test, error);
     }
 }
 
@@ -280,6 +324,9 @@ append_names (GString *out, const HobRange *range, const HobTest *test)
     case HOB_TEST_TEMP:
       g_string_append_printf (out, " %s.%s", range->parts[test->part].id,
                               range->parts[test->part].kind->quantities[test->quantity].name);
+      break;
+    case HOB_TEST_INSPECT:
+      g_string_append_printf (out, " %s", range->parts[test->part].id);
       break;
     case HOB_TEST_LOOK:
     default:
@@ -483,6 +530,23 @@ read_volts (HobMoment *m, const HobTest *test)
   return (HobReading){ a == b ? 0 : volts_with_meter (m, a, b), "V", NULL, TRUE };
 }
 
+/* Whether anything that can be seen of the part is as far off as somebody notices. */
+static HobReading
+inspect (const HobMoment *m, int part)
+{
+  const HobPart *sound = &m->plan->range->parts[part];
+  const double *set = m->part[part].set;
+  gboolean off = FALSE;
+
+  for (int k = 0; k < sound->kind->n_settings; k++)
+    {
+      double visible = sound->kind->settings[k].visible;
+
+      off |= visible > 0 && !(fabs (set[k] - sound->set[k]) < visible);
+    }
+  return (HobReading){ off, "seen", NULL, TRUE };
+}
+
 HobReading
 hob_reading_take (HobRun *run, const HobTest *test, double t)
 {
@@ -504,6 +568,7 @@ hob_reading_at (HobMoment *m, const HobTest *test)
       return (HobReading){ hob_moment_pressure (m, test->a), "Pa", NULL, TRUE };
     case HOB_TEST_TEMP:
       return (HobReading){ hob_moment_quantity (m, test->part, test->quantity), "K", NULL, TRUE };
+    case HOB_TEST_INSPECT: return inspect (m, test->part);
     case HOB_TEST_LOOK:
     default: return (HobReading){ NAN, "seen", NULL, FALSE };
     }

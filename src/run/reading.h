@@ -12,7 +12,8 @@ typedef enum {
   HOB_TEST_AMPS,
   HOB_TEST_PRESSURE,
   HOB_TEST_TEMP,
-  HOB_TEST_LOOK
+  HOB_TEST_LOOK,   /* for a symptom */
+  HOB_TEST_INSPECT /* a part, close up */
 } HobTestWhat;
 
 /* TEST of the command line: one parser, one printer; print → parse → print is the identity. */
@@ -22,7 +23,7 @@ typedef struct
   gboolean lead_off; /* ohms: with the wires off terminal a */
   HobEnd a, b; /* terminals (volts, ohms), port (pressure), amps PART.TERMINAL (else part −1) */
   int wire;           /* amps: wire, or −1 */
-  int part, quantity; /* amps PART (quantity −1), temp, look at PART; part −1 else */
+  int part, quantity; /* amps PART (quantity −1), temp, look at or inspect PART; part −1 else */
   char *symptom;      /* look; owned */
   HobCase *acts;      /* what is done first, at the run's own times; owned, may be empty */
   double time;        /* s, of the run; NaN: that of the case's last act */
@@ -48,6 +49,13 @@ HobReading hob_reading_take (HobRun *run, const HobTest *test, double t);
 /* The same at a moment that was read already; of that only what it keeps to work with is
  * touched. */
 HobReading hob_reading_at (HobMoment *m, const HobTest *test);
+
+/* Is it seen or not, rather than read? */
+gboolean hob_test_is_seen (const HobTest *test);
+/* Is it made with the range unplugged? */
+gboolean hob_test_is_dead (const HobTest *test);
+/* Can anything be wrong with @part that is seen close up? */
+gboolean hob_test_inspects (const HobRange *range, int part);
 
 /* Does a thermometer read it: a temperature, or a difference such as the average of a high and a
  * low from the set temperature? */

@@ -12,6 +12,7 @@ static const struct { HobMeans usual, own; } means[] = {
   [HOB_TEST_PRESSURE] = { HOB_MEANS_PRESSURE, HOB_MEANS_PRESSURE },
   [HOB_TEST_TEMP] = { HOB_MEANS_SURFACE, HOB_MEANS_THERMOMETER },
   [HOB_TEST_LOOK] = { HOB_MEANS_LOOK, HOB_MEANS_LOOK },
+  [HOB_TEST_INSPECT] = { HOB_MEANS_INSPECT, HOB_MEANS_INSPECT_INSIDE },
 };
 
 /* Whether the part at which @test is made is tested by @own. */

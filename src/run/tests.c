@@ -136,7 +136,8 @@ static void
 list_part (const List *l, int part)
 {
   const HobKind *kind = l->range->parts[part].kind;
-  HobTest pressure = blank (HOB_TEST_PRESSURE), temp = blank (HOB_TEST_TEMP);
+  HobTest pressure = blank (HOB_TEST_PRESSURE), temp = blank (HOB_TEST_TEMP),
+          inspect = blank (HOB_TEST_INSPECT);
 
   if (hob_kind_is_two_terminal (kind) && !kind->terminals[0].high_voltage
       && !kind->terminals[1].high_voltage)
@@ -149,6 +150,11 @@ list_part (const List *l, int part)
     {
       pressure.a = (HobEnd){ part, k };
       list (l, pressure);
+    }
+  if (hob_test_inspects (l->range, part))
+    {
+      inspect.part = part;
+      list (l, inspect);
     }
   temp.part = part;
   for (temp.quantity = 0; temp.quantity < kind->n_quantities; temp.quantity++)

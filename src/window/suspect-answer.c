@@ -128,7 +128,7 @@ append_answer (HobSuspectAnswer *self, const HobTest *test, const char *words)
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
 
   gtk_box_append (GTK_BOX (self->box), line);
-  if (test->what == HOB_TEST_LOOK)
+  if (hob_test_is_seen (test))
     {
       append_looks (self, line, words);
       return;

@@ -68,7 +68,7 @@ changed (HobSuspectEvidence *self)
 static gboolean
 looks (const Item *item)
 {
-  return item->test->what == HOB_TEST_LOOK;
+  return hob_test_is_seen (item->test);
 }
 
 /* With the moment that was picked. */
@@ -338,7 +338,7 @@ add_item (HobSuspectEvidence *self, HobTest *test, const char *answer, gboolean 
   item->test = test;
   item->answer = g_strdup (answer);
   item->noticed = noticed;
-  if (test->what != HOB_TEST_LOOK && isnan (test->time))
+  if (!hob_test_is_seen (test) && isnan (test->time))
     item->moments = hob_reading_moments (hob_bench_range (self->idle), test);
   item->moment = item->moments != NULL && test->what == HOB_TEST_OHMS ? 0 : -1;
   item->row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
