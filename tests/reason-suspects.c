@@ -128,16 +128,64 @@ apprentice (void)
     g_assert_cmpint (((HobOffer *) all->offers->pdata[k])->means->danger, <, HOB_DANGER_LIVE);
 }
 
-/* What was seen is not asked for again, in whatever routine. */
+static double
+normal_of (const HobSuspects *all)
+{
+  for (guint k = 0; k < all->suspects->len; k++)
+    if (((HobSuspect *) all->suspects->pdata[k])->what == HOB_SUSPECT_NORMAL)
+      return ((HobSuspect *) all->suspects->pdata[k])->p;
+  g_assert_not_reached ();
+}
+
+/* What somebody saw who looked for it is not asked for again, in whatever routine. */
 static void
 seen_is_not_asked (void)
 {
-  g_autoptr (HobSuspects) all = suspects_of ((const char *[]){ "no-glow", NULL },
-                                             (const char *[]){ NULL }, HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) all
+      = suspects_of ((const char *[]){ "no-glow", NULL },
+                     (const char *[]){ "look no-glow @ 0s oven.mode=bake; 90s = seen", NULL },
+                     HOB_SKILL_TECHNICIAN);
 
   g_assert_cmpuint (all->offers->len, >, 0);
   for (guint k = 0; k < all->offers->len; k++)
     g_assert_cmpstr (((HobOffer *) all->offers->pdata[k])->test->symptom, !=, "no-glow");
+}
+
+/* A customer may imagine what is not there: of the few faults that show it none is sure before
+ * somebody has looked, and to look is offered. */
+static void
+complaint_is_looked_at (void)
+{
+  const char *said[] = { "yellow-flame burner-bake", NULL };
+  g_autoptr (HobSuspects) all = suspects_of (said, (const char *[]){ NULL }, HOB_SKILL_TECHNICIAN);
+  const HobTest *next = ((HobOffer *) all->offers->pdata[0])->test;
+  g_autofree char *text = hob_test_text (bench.range, next);
+  g_autofree char *seen = g_strconcat (text, " = seen", NULL);
+  g_autoptr (HobSuspects) looked
+      = suspects_of (said, (const char *[]){ seen, NULL }, HOB_SKILL_TECHNICIAN);
+  double before = normal_of (all), after = normal_of (looked);
+
+  assert_first (all, "burner-bake", "shutter-closed");
+  g_assert_cmpstr (next->symptom, ==, "yellow-flame");
+  g_assert_cmpfloat (before, >, 0.1);
+  g_assert_cmpfloat (after, <, before / 5);
+}
+
+/* A part that is looked at closely: what is seen there speaks for its faults, what is not against
+ * those that are seen. */
+static void
+part_is_looked_at (void)
+{
+  const char *said[] = { "sparks-but-no-light burner-lf", NULL };
+  g_autoptr (HobSuspects) seen
+      = suspects_of (said, (const char *[]){ "look burner-lf = seen", NULL }, HOB_SKILL_APPRENTICE);
+  g_autoptr (HobSuspects) not_seen = suspects_of (
+      said, (const char *[]){ "look burner-lf = not-seen", NULL }, HOB_SKILL_APPRENTICE);
+  int burner = hob_range_part (bench.range, "burner-lf");
+
+  g_assert_cmpint (((HobSuspect *) seen->suspects->pdata[0])->part, ==, burner);
+  g_assert_cmpint (seen->proof, ==, HOB_PROOF_READING);
+  g_assert_cmpint (((HobSuspect *) not_seen->suspects->pdata[0])->part, !=, burner);
 }
 
 /* Of four switches in parallel one is stuck: each reads the same until its wires are off. */
@@ -222,7 +270,7 @@ offers_are_typed_again (void)
       const HobOffer *offer = all->offers->pdata[k];
       g_autofree char *text = hob_test_text (bench.range, offer->test), *again = NULL;
       g_autofree char *reading = g_strconcat (
-          text, offer->test->what == HOB_TEST_LOOK   ? " = seen"
+          text, hob_test_is_seen (offer->test)       ? " = seen"
                 : offer->test->what == HOB_TEST_TEMP ? " = 300 K"
                                                      : " = 1",
           NULL);
@@ -282,6 +330,8 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/suspects/joint-of-nine-ohms", joint_of_nine_ohms);
   g_test_add_func ("/reason/suspects/apprentice", apprentice);
   g_test_add_func ("/reason/suspects/seen-is-not-asked", seen_is_not_asked);
+  g_test_add_func ("/reason/suspects/complaint-is-looked-at", complaint_is_looked_at);
+  g_test_add_func ("/reason/suspects/part-is-looked-at", part_is_looked_at);
   g_test_add_func ("/reason/suspects/stuck-switch", stuck_switch);
   g_test_add_func ("/reason/suspects/not-on-the-list", not_on_the_list);
   g_test_add_func ("/reason/suspects/nothing-wrong", nothing_wrong);

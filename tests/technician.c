@@ -14,6 +14,7 @@
 #include <time.h>
 
 #define MOST_TESTS 20
+#define SHOWN 6 /* suspects at the end */
 #define APART 2.0 /* standard deviations, by which two readings are told apart */
 #define MOST_ALIKE 3 /* parts that no test tells apart; more are a failure */
 #define LEAST_GIVEN 0.05 /* probability from which it is counted how often that is right */
@@ -359,7 +360,7 @@ typed (const Shop *shop, const Truth *truth, const char *text, guint64 seed, gui
   double u = 2 * hob_hash_uniform (seed, 77, n) - 1;
   char number[G_ASCII_DTOSTR_BUF_SIZE];
 
-  if (test->what == HOB_TEST_LOOK)
+  if (hob_test_is_seen (test))
     {
       gboolean wrong = hob_hash_uniform (seed, 78, n) < shop->priors->mis_seen;
 
@@ -587,7 +588,7 @@ price_readings (const Shop *shop, const HobOccasion *o, double t)
       const HobListedTest *listed = tests->pdata[k];
       double minutes = minutes_of (listed->means, t);
 
-      if ((listed->test->what == HOB_TEST_OHMS) != o->dead)
+      if (!hob_occasion_suits (o, listed->test))
         continue;
       for (guint f = 0; f < faults->len; f++)
         if (minutes < shop->price[f]
@@ -692,7 +693,32 @@ void
 outcome_clear (Outcome *o)
 {
   g_clear_pointer (&o->log, g_free);
+  g_clear_pointer (&o->suspects, g_free);
   g_clear_pointer (&o->group, g_free);
+}
+
+/* The first suspects.  (transfer full) */
+static char *
+first_suspects (const HobRange *range, const HobSuspects *all)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint k = 0; k < MIN (all->suspects->len, SHOWN); k++)
+    {
+      const HobSuspect *s = all->suspects->pdata[k];
+
+      g_string_append (text, k > 0 ? "; " : "");
+      if (s->what == HOB_SUSPECT_FAULT)
+        g_string_append_printf (text, "%s:%s", range->parts[s->part].id,
+                                range->parts[s->part].kind->faults[s->fault].id);
+      else
+        g_string_append (text, s->what == HOB_SUSPECT_NORMAL ? "nothing-wrong" : "not-listed");
+      if (s->part2 >= 0)
+        g_string_append_printf (text, " + %s:%s", range->parts[s->part2].id,
+                                range->parts[s->part2].kind->faults[s->fault2].id);
+      g_string_append_printf (text, " %.2f", s->p);
+    }
+  return g_string_free (text, FALSE);
 }
 
 Outcome
@@ -737,6 +763,8 @@ technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clue
       g_ptr_array_add (clues, clue);
     }
   judge (shop, truth, all, &o);
+  o.verdict = all->verdict;
+  o.suspects = first_suspects (shop->range, all);
   o.log = g_string_free (log, FALSE);
   return o;
 }

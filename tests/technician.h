@@ -65,7 +65,9 @@ typedef struct
   double bits;          /* entropy of the parts after the complaint alone */
   double fixed_minutes; /* of checking the suspects in the order of probability over cost */
   double slowest;       /* s of processor time for one answer */
+  HobTestVerdict verdict; /* at the end */
   char *log;            /* what was typed, a line each */
+  char *suspects;       /* the first at the end: "PART:FAULT 0.62; …" */
 } Outcome;
 
 void outcome_clear (Outcome *outcome);

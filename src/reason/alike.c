@@ -94,7 +94,7 @@ in_readings (const Walk *w, const HobOccasion *o, double t)
     {
       const HobListedTest *listed = tests->pdata[k];
 
-      if ((listed->test->what == HOB_TEST_OHMS) == o->dead
+      if (hob_occasion_suits (o, listed->test)
           && is_wanted (w, answers + k, tests->len, listed->dim, &spread[k]))
         return TRUE;
     }

@@ -86,7 +86,7 @@ find_at (const HobInquiry *q, const HobOccasion *o, double t, const HobSuspect *
       Found f;
 
       if (!at_part (listed->test, s->part) || !isfinite (normal.value) || isnan (with)
-          || listed->test->what == HOB_TEST_OHMS || listed->dim == HOB_DIM_DIFFERENCE
+          || hob_test_is_dead (listed->test) || listed->dim == HOB_DIM_DIFFERENCE
           || fabs (normal.value) < LEAST * meter.fixed)
         continue;
       deviation = hob_reading_deviation (&normal, &meter, NAN);

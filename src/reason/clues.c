@@ -45,7 +45,7 @@ hob_clue_look (const HobBench *idle, const char *text, HobSeen seen, GError **er
   if (clue != NULL)
     {
       clue->seen = seen;
-      clue->volunteered = seen == HOB_SEEN;
+      clue->volunteered = seen == HOB_SEEN && clue->symptom >= 0;
     }
   return clue;
 }
@@ -87,7 +87,7 @@ parse_value (HobClue *clue, const char *text, GError **error)
 static gboolean
 parse_answer (HobClue *clue, const char *text, GError **error)
 {
-  if (clue->test->what != HOB_TEST_LOOK)
+  if (!hob_test_is_seen (clue->test))
     {
       clue->typed = g_strstrip (g_strdup (text));
       return parse_value (clue, text, error);

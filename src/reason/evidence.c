@@ -17,6 +17,7 @@ hob_seen_likelihood (HobSeen seen, double shows, double mis_seen)
 
 /* ---- What is read ---- */
 
+#define WIDE 0.5 /* of what is expected: a spread from which readings scatter by multiples */
 #define MISREAD 0.005 /* share of readings that have nothing to do with the truth: assumed */
 
 /* Limits of usual service instruments: common practice, no source. */
@@ -52,18 +53,33 @@ hob_reading_deviation (const HobExpected *expected, const HobMeterClass *meter, 
   return hypot (expected->spread, most / sqrt (3));
 }
 
+/* By how many deviations @value is off, and their size.  What scatters by a multiple, as a film of
+ * water does, scatters as far up as down. */
+static double
+deviations_of (double value, const HobExpected *expected, double deviation, double *size)
+{
+  double multiple = log1p (deviation / expected->value);
+
+  if (expected->value <= 0 || expected->spread < WIDE * expected->value)
+    {
+      *size = deviation;
+      return (value - expected->value) / deviation;
+    }
+  *size = multiple * fmax (value, 0);
+  return value > 0 ? log (value / expected->value) / multiple : -INFINITY;
+}
+
 double
 hob_reading_log_likelihood (double value, const HobExpected *expected, const HobMeterClass *meter,
                             double limit, double scale)
 {
   gboolean open = isinf (value), expects_open = isinf (expected->value);
-  double deviation, z, density;
+  double size, z, density;
 
   if (open || expects_open)
     return open && expects_open ? log (1 - MISREAD) : log (MISREAD) - (open ? 0 : log (scale));
-  deviation = hob_reading_deviation (expected, meter, limit);
-  z = (value - expected->value) / deviation;
-  density = exp (-z * z / 2) / (deviation * sqrt (2 * G_PI));
+  z = deviations_of (value, expected, hob_reading_deviation (expected, meter, limit), &size);
+  density = size > 0 ? exp (-z * z / 2) / (size * sqrt (2 * G_PI)) : 0;
   return log ((1 - MISREAD) * density + MISREAD / scale);
 }
 
@@ -79,12 +95,14 @@ hob_reading_outcomes (const HobExpected *expected, const HobMeterClass *meter, c
                       int n_edges, double *likelihood)
 {
   gboolean open = isinf (expected->value);
-  double deviation = open ? 1 : hob_reading_deviation (expected, meter, NAN), before = 0;
+  double deviation = open ? 1 : hob_reading_deviation (expected, meter, NAN), before = 0, size;
   int n = n_edges + 2;
 
   for (int k = 0; k <= n_edges; k++)
     {
-      double up_to = k == n_edges ? 1 : open ? 0 : below ((edges[k] - expected->value) / deviation);
+      double up_to = k == n_edges ? 1
+                     : open       ? 0
+                                  : below (deviations_of (edges[k], expected, deviation, &size));
 
       likelihood[k] = open ? 0 : up_to - before;
       before = up_to;

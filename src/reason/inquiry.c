@@ -2,17 +2,21 @@
 
 #include "reason/inquiry.h"
 
+#include "reason/complaint.h"
+
 #include <math.h>
 
 /* Assumptions of this project. */
 #define UNIT_LIMIT 0.03  /* how far units of one make differ at least */
 #define OTHER_SHOWS 0.05 /* share of what no list has that shows a given symptom */
 #define ELSEWHERE 0.1    /* share of units in which a symptom begins at another severity */
-#define IMAGINED 0.1     /* of what is mis-seen when looked for: a symptom nobody had asked for */
+#define IMAGINED 0.1     /* of what is mis-seen when looked for: a symptom nobody had asked about */
+#define MULTIPLES 20.0   /* by which what scatters may differ at most */
 #define ROOM 298.15      /* K: temperatures differ in their distance to the room's */
 
 /* Times of a procedure at which to read: a while after an act, and where it lasts, later too. */
 #define SHORTEST 10.0 /* s of nothing done, below which nobody reads */
+#define A_WHILE 1.0   /* s: until it is unplugged */
 #define SOON 90.0     /* s */
 #define LATER 600.0   /* s */
 #define LONG 1200.0   /* s of nothing done, from which one reads later and at its end */
@@ -92,6 +96,27 @@ hob_occasion_free (HobOccasion *o)
   g_free (o);
 }
 
+static HobOccasion *
+still_new (const HobCase *base)
+{
+  HobOccasion *o = g_new0 (HobOccasion, 1);
+
+  o->dead = o->still = TRUE;
+  o->acts = hob_case_copy (base);
+  hob_trials_make_dead (o->acts);
+  o->until = A_WHILE;
+  o->moments = g_array_new (FALSE, FALSE, sizeof (double));
+  add_moment (o, A_WHILE);
+  return o;
+}
+
+gboolean
+hob_occasion_suits (const HobOccasion *o, const HobTest *test)
+{
+  return o->still ? test->what == HOB_TEST_INSPECT
+                  : test->what != HOB_TEST_INSPECT && o->dead == hob_test_is_dead (test);
+}
+
 static gboolean
 does (const HobOccasion *o, const HobAct *act)
 {
@@ -153,6 +178,7 @@ hob_occasions_new (const HobCase *base, char *const *procedures)
         g_ptr_array_add (all, dead->pdata[k]);
         dead->pdata[k] = hob_occasion_new (base, procedures[k], TRUE);
       }
+  g_ptr_array_add (all, still_new (base));
   return all;
 }
 
@@ -169,15 +195,18 @@ hob_expected_of (double answer, HobDimension dim, const HobScatter *spread)
   return (HobExpected){ answer, isfinite (answer) ? hypot (size * share, spread->fixed) : 0 };
 }
 
-/* What another unit in another house, and other chances, change of a fault's answer, as a share. */
+/* What another unit in another house, and other chances, change of a fault's answer, as a share: of
+ * the greater and the less, how many times the one is more than the other. */
 static double
 share_of (const HobListed *fault, const double *answers, guint stride, HobDimension dim)
 {
-  double same = answers[stride * fault->same_run], other = answers[stride * fault->other_run];
-  double size = fabs (same - (dim == HOB_DIM_TEMPERATURE ? ROOM : 0));
+  double room = dim == HOB_DIM_TEMPERATURE ? ROOM : 0;
+  double same = answers[stride * fault->same_run] - room;
+  double other = answers[stride * fault->other_run] - room;
 
-  return isfinite (same) && isfinite (other) && size > 0 ? fmin (fabs (other - same) / size, 1)
-                                                         : 0;
+  if (!isfinite (same) || !isfinite (other) || same * other <= 0)
+    return isfinite (same) && isfinite (other) && same != other ? 1 : 0;
+  return fmin (fmax (same / other, other / same) - 1, MULTIPLES);
 }
 
 static double
@@ -190,6 +219,22 @@ most_of (const double *values, int n)
   return most;
 }
 
+/* Whether it shows: at a severity, and as often as not in another unit and house, where that
+ * differs. */
+static double
+shows_of (const HobListed *fault, const double *answers, guint stride, double severity)
+{
+  double same = answers[stride * fault->same_run], other = answers[stride * fault->other_run];
+  double shows[HOB_N_SEVERITIES] = { answers[0] }, here = same;
+
+  for (int k = 1; fault->graded && k < HOB_N_SEVERITIES; k++)
+    shows[k] = answers[stride * (fault->first_run + (guint) k - 1)];
+  if (fault->graded)
+    here = (1 - ELSEWHERE) * hob_shows_at (shows, severity)
+           + ELSEWHERE * most_of (shows + 1, HOB_N_SEVERITIES - 1);
+  return isfinite (other) && other != same ? (here + other) / 2 : here;
+}
+
 HobExpected
 hob_listed_expected (const HobListed *fault, const double *answers, guint stride, double severity,
                      HobDimension dim, const HobScatter *spread)
@@ -197,18 +242,16 @@ hob_listed_expected (const HobListed *fault, const double *answers, guint stride
   HobScatter own = { fmax (spread->share, share_of (fault, answers, stride, dim)),
                      spread->fixed };
   HobExpected computed[HOB_N_SEVERITIES] = { hob_expected_of (answers[0], dim, spread) };
-  double shows[HOB_N_SEVERITIES] = { answers[0] };
 
+  if (dim == HOB_DIM_NUMBER)
+    return (HobExpected){ shows_of (fault, answers, stride, severity), 0 };
+  if (isinf (answers[stride * fault->same_run]) != isinf (answers[stride * fault->other_run]))
+    return (HobExpected){ NAN, 0 };
   if (!fault->graded)
     return hob_expected_of (answers[stride * fault->first_run], dim, &own);
   for (int k = 1; k < HOB_N_SEVERITIES; k++)
-    {
-      shows[k] = answers[stride * (fault->first_run + (guint) k - 1)];
-      computed[k] = hob_expected_of (shows[k], dim, &own);
-    }
-  if (dim == HOB_DIM_NUMBER)
-    return (HobExpected){ (1 - ELSEWHERE) * hob_shows_at (shows, severity)
-                              + ELSEWHERE * most_of (shows + 1, HOB_N_SEVERITIES - 1), 0 };
+    computed[k]
+        = hob_expected_of (answers[stride * (fault->first_run + (guint) k - 1)], dim, &own);
   return hob_expected_at (computed, severity);
 }
 
@@ -326,24 +369,15 @@ ask_all (HobInquiry *q)
 
 /* ---- How probable that is ---- */
 
-/* Somebody who complains of what is not there has most likely a range that has nothing: with
- * another fault they would complain of what that one shows. */
-static double
-mis_seen (const HobInquiry *q, const HobClue *clue, gboolean normal)
-{
-  return q->priors->mis_seen * (clue->volunteered && !normal ? IMAGINED : 1);
-}
-
 /* What is not known shows now and then, and reads anything. */
 static double
-log_of (const HobInquiry *q, const HobClue *clue, const HobExpected *expected, double scale,
-        gboolean normal)
+log_of (const HobInquiry *q, const HobClue *clue, const HobExpected *expected, double scale)
 {
   HobMeterClass meter = hob_meter_class (hob_test_dimension (clue->test));
   double shows = isnan (expected->value) ? OTHER_SHOWS : expected->value;
 
-  if (clue->symptom >= 0)
-    return log (hob_seen_likelihood (clue->seen, shows, mis_seen (q, clue, normal)));
+  if (hob_test_is_seen (clue->test))
+    return log (hob_seen_likelihood (clue->seen, shows, q->priors->mis_seen));
   if (isnan (expected->value))
     return isinf (clue->value) ? log (0.5) : log (0.5 / scale);
   return hob_reading_log_likelihood (clue->value, expected, &meter, clue->limit, scale);
@@ -362,15 +396,61 @@ hob_inquiry_log (const HobInquiry *q, guint k, const HobExpected *expected)
 {
   const HobClue *clue = q->clues->pdata[k];
 
-  return log_of (q, clue, expected, q->scale[k], FALSE);
+  return log_of (q, clue, expected, q->scale[k]);
+}
+
+/* Nobody is asked about a complaint: a person names one of the symptoms that there are, or rarely
+ * imagines one. */
+double
+hob_inquiry_log_said (const HobInquiry *q, double said)
+{
+  double imagined = q->priors->mis_seen * IMAGINED;
+
+  return log ((1 - imagined) * said + imagined * q->said[q->n_runs]);
+}
+
+HobExpected
+hob_inquiry_expected (const HobInquiry *q, guint k, const HobListed *fault, double severity)
+{
+  const HobClue *clue = q->clues->pdata[k];
+
+  return hob_listed_expected (fault, q->told + k, q->clues->len, severity,
+                              hob_test_dimension (clue->test), &q->spread[k]);
+}
+
+double
+hob_inquiry_said (const HobInquiry *q, const HobListed *fault, double severity)
+{
+  static const HobScatter none = { 0, 0 };
+
+  return hob_listed_expected (fault, q->said, 1, severity, HOB_DIM_NUMBER, &none).value;
+}
+
+/* Of a fault at a severity. */
+static double
+log_listed (const HobInquiry *q, guint k, const HobListed *fault, double severity)
+{
+  HobExpected e;
+
+  if ((int) k == q->complaint)
+    return hob_inquiry_log_said (q, hob_inquiry_said (q, fault, severity));
+  e = hob_inquiry_expected (q, k, fault, severity);
+  return hob_inquiry_log (q, k, &e);
+}
+
+/* Of a range that has nothing or something that is not listed.  Somebody who complains of the one
+ * names any symptom; what the other shows is any. */
+static double
+log_unlisted (const HobInquiry *q, guint k, const HobExpected *expected)
+{
+  return (int) k == q->complaint ? log (q->said[q->n_runs]) : hob_inquiry_log (q, k, expected);
 }
 
 static void
 weigh_clue (HobInquiry *q, guint k)
 {
-  const HobClue *clue = q->clues->pdata[k];
-  HobDimension dim = hob_test_dimension (clue->test);
-  double *logs = q->logs + (gsize) k * (gsize) q->n_states, scale = q->scale[k];
+  HobDimension dim = hob_test_dimension (((HobClue *) q->clues->pdata[k])->test);
+  double *logs = q->logs + (gsize) k * (gsize) q->n_states;
   HobExpected normal = hob_expected_of (q->told[k], dim, &q->spread[k]), unknown = { NAN, 0 };
 
   for (guint f = 0; f < q->faults->len; f++)
@@ -378,15 +458,10 @@ weigh_clue (HobInquiry *q, guint k)
       const HobListed *fault = &g_array_index (q->faults, HobListed, f);
 
       for (int s = 0; s < fault->n_states; s++)
-        {
-          HobExpected e = hob_listed_expected (fault, q->told + k, q->clues->len,
-                                               hob_listed_severity (fault, s), dim,
-                                               &q->spread[k]);
-          logs[fault->first_state + s] = log_of (q, clue, &e, scale, FALSE);
-        }
+        logs[fault->first_state + s] = log_listed (q, k, fault, hob_listed_severity (fault, s));
     }
-  logs[q->n_states - 2] = log_of (q, clue, &normal, scale, TRUE);
-  logs[q->n_states - 1] = log_of (q, clue, &unknown, scale, FALSE);
+  logs[q->n_states - 2] = log_unlisted (q, k, &normal);
+  logs[q->n_states - 1] = log_unlisted (q, k, &unknown);
 }
 
 static void
@@ -429,14 +504,40 @@ may_stop (const HobInquiry *q)
 void
 hob_inquiry_prepare (HobInquiry *q)
 {
-  g_autoptr (GPtrArray) all = hob_occasions_new (q->base, q->procedures);
-
-  for (guint k = 0; k < all->len; k++)
+  q->occasions = hob_occasions_new (q->base, q->procedures);
+  for (guint k = 0; k < q->occasions->len; k++)
     {
-      const HobOccasion *o = all->pdata[k];
+      const HobOccasion *o = q->occasions->pdata[k];
 
       hob_trials_prepare (q->trials, o->acts, o->until, o->moments);
     }
+}
+
+/* The first clue that nobody had asked about. */
+static int
+find_complaint (const HobInquiry *q)
+{
+  for (guint k = 0; q->occasions != NULL && k < q->clues->len; k++)
+    if (((HobClue *) q->clues->pdata[k])->volunteered)
+      return (int) k;
+  return -1;
+}
+
+/* Whether it shows when somebody says that it does, and that it is named of all that shows. */
+static void
+hear_complaint (HobInquiry *q)
+{
+  guint n = q->clues->len, k;
+  const HobClue *clue;
+
+  q->complaint = find_complaint (q);
+  if (q->complaint < 0)
+    return;
+  k = (guint) q->complaint;
+  clue = q->clues->pdata[k];
+  hob_complaint_shares (q->trials, q->occasions, clue->symptom, clue->test->part, q->said);
+  for (guint r = 0; r < q->n_runs; r++)
+    q->said[r] *= q->told[r * n + k] > 0 ? 1 : 0;
 }
 
 HobInquiry *
@@ -455,6 +556,7 @@ hob_inquiry_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues,
   q->procedures = hob_procedure_names (base->range);
   q->n_runs = hob_trials_n_runs (trials);
   q->n_states = hob_trials_n_states (trials) + 2;
+  q->said = g_new0 (double, q->n_runs + 1);
   q->told = g_new0 (double, cells * q->n_runs);
   q->spread = g_new0 (HobScatter, cells);
   q->scale = g_new0 (double, cells);
@@ -464,6 +566,7 @@ hob_inquiry_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues,
   if (!hob_case_has_controls (base) && !may_stop (q))
     hob_inquiry_prepare (q);
   ask_all (q);
+  hear_complaint (q);
   weigh (q);
   return q;
 }
@@ -474,6 +577,8 @@ hob_inquiry_free (HobInquiry *q)
   if (q == NULL)
     return;
   g_strfreev (q->procedures);
+  g_clear_pointer (&q->occasions, g_ptr_array_unref);
+  g_free (q->said);
   g_free (q->told);
   g_free (q->spread);
   g_free (q->scale);

@@ -12,6 +12,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   gboolean dead;     /* unplugged, gas shut off: for an ohmmeter and nothing else */
+  gboolean still;    /* … and nothing done: for looking closely and nothing else */
   HobCase *acts;     /* owned */
   double until;      /* s */
   GArray *moments;   /* double, s */
@@ -21,9 +22,11 @@ void hob_occasion_free (HobOccasion *occasion);
 /* @procedure under what is known of the house, and when in it to read.  (transfer full) */
 HobOccasion *hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead);
 
-/* All of @procedures; and, with the range dead, those that do something that no other one does.
- * HobOccasion *.  (transfer full) */
+/* All of @procedures; with the range dead, those that do something that no other one does; and last
+ * the one that is still.  HobOccasion *.  (transfer full) */
 GPtrArray *hob_occasions_new (const HobCase *base, char *const *procedures);
+/* Is it an occasion for @test? */
+gboolean hob_occasion_suits (const HobOccasion *occasion, const HobTest *test);
 
 typedef struct
 {
@@ -37,6 +40,9 @@ typedef struct
   /*< owned >*/
   char **procedures; /* NULL-ended */
   guint n_runs;
+  GPtrArray *occasions; /* HobOccasion *: every procedure; NULL: they were not run */
+  int complaint;  /* clue that somebody came with; −1: none, or what runs show is not known */
+  double *said;   /* [run]: how probable it is that the complaint is this; last: in any run */
   double *told;   /* [run·clues + clue] */
   HobScatter *spread; /* [clue] */
   double *scale;  /* [clue]: over which a reading that was taken wrong may lie anywhere */
@@ -62,8 +68,14 @@ const HobListed *hob_inquiry_listed (const HobInquiry *inquiry, const HobSuspect
 
 HobCase *hob_clue_case (const HobClue *clue, const HobCase *base, double *t);
 
+/* What a fault at a severity makes one expect of clue @k; of the complaint: how probable it is that
+ * somebody comes with it. */
+HobExpected hob_inquiry_expected (const HobInquiry *inquiry, guint k, const HobListed *fault,
+                                  double severity);
+double hob_inquiry_said (const HobInquiry *inquiry, const HobListed *fault, double severity);
 /* ln P(clue @k | a fault that makes one expect that). */
 double hob_inquiry_log (const HobInquiry *inquiry, guint k, const HobExpected *expected);
+double hob_inquiry_log_said (const HobInquiry *inquiry, double said);
 double hob_log_sum (double a, double b); /* ln (eᵃ + eᵇ) */
 
 /* Expectation at a severity, from answers at each computed one (@answers: [stride·run]; run 0:

@@ -15,7 +15,7 @@ hob_reading_moments (const HobRange *range, const HobTest *test)
   for (guint i = 0; i < occasions->len; i++)
     {
       const HobOccasion *o = occasions->pdata[i];
-      gboolean suits = o->dead == (test->what == HOB_TEST_OHMS);
+      gboolean suits = hob_occasion_suits (o, test);
 
       for (guint k = 0; k < o->moments->len && suits; k++)
         {

@@ -101,7 +101,8 @@ add_own (const HobInquiry *q, GPtrArray *all)
       if (is_begun_by (all, acts, t))
         return;
       o = g_new0 (HobOccasion, 1);
-      o->dead = clue->test->what == HOB_TEST_OHMS;
+      o->dead = hob_test_is_dead (clue->test);
+      o->still = clue->test->what == HOB_TEST_INSPECT;
       o->acts = g_steal_pointer (&acts);
       o->until = t;
       o->moments = g_array_new (FALSE, FALSE, sizeof (double));
@@ -334,9 +335,9 @@ consider (Ahead *a, Candidate c)
   double edges[EDGES];
   int n = expectations (a, &c, e), n_edges = 0;
 
-  if (!differ (e, n, &meter, c.listed == NULL))
+  if (!differ (e, n, &meter, dim_of (&c) == HOB_DIM_NUMBER))
     return;
-  if (c.listed != NULL)
+  if (dim_of (&c) != HOB_DIM_NUMBER)
     n_edges = hob_reading_edges (e, n, &meter, edges, EDGES);
   foresee (a, &c, edges, n_edges);
   c.bits = hob_information (a->p, a->n, a->group, a->n_groups, c.likelihood, OUTCOMES);
@@ -357,7 +358,7 @@ consider_readings (Ahead *a, const HobOccasion *o, double t)
     {
       const HobListedTest *listed = tests->pdata[k];
 
-      if (!may_make (listed->means, a->role) || (listed->test->what == HOB_TEST_OHMS) != o->dead)
+      if (!may_make (listed->means, a->role) || !hob_occasion_suits (o, listed->test))
         continue;
       for (guint r = 0; r < a->q->n_runs; r++)
         a->answers[r] = (double) answers[(gsize) r * tests->len + k];
@@ -366,8 +367,9 @@ consider_readings (Ahead *a, const HobOccasion *o, double t)
     }
 }
 
-/* Has it been answered?  What was seen once need not be seen again; what did not show in any
- * procedure does not show in this one, nor earlier in the same. */
+/* Has it been answered?  What somebody saw who looked for it need not be seen again, but what a
+ * customer says is worth a look; what did not show in any procedure does not show in this one, nor
+ * earlier in the same. */
 static gboolean
 is_known (const HobInquiry *q, int symptom, const HobOccasion *o, double t)
 {
@@ -377,7 +379,7 @@ is_known (const HobInquiry *q, int symptom, const HobOccasion *o, double t)
       g_autoptr (HobCase) acts = NULL;
       double looked;
 
-      if (clue->symptom != symptom)
+      if (clue->symptom != symptom || clue->volunteered)
         continue;
       if (clue->seen == HOB_SEEN || hob_clue_anywhere (clue, q->base))
         return TRUE;
@@ -448,10 +450,10 @@ was_made (const HobInquiry *q, const HobTest *test)
 
   for (guint k = 0; k < q->clues->len; k++)
     {
-      g_autofree char *other
-          = hob_test_text (q->base->range, ((HobClue *) q->clues->pdata[k])->test);
+      const HobClue *clue = q->clues->pdata[k];
+      g_autofree char *other = hob_test_text (q->base->range, clue->test);
 
-      if (g_str_equal (text, other))
+      if (!clue->volunteered && g_str_equal (text, other))
         return TRUE;
     }
   return FALSE;

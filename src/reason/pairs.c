@@ -17,6 +17,7 @@ typedef struct
 {
   const HobListed *fault;
   double severity, prior;
+  double said;           /* how probable it is that somebody comes with the complaint */
   HobExpected *expected; /* owned; [clue] */
 } Half;
 
@@ -78,12 +79,11 @@ static void
 add_half (const HobInquiry *q, GArray *halves, const HobListed *f, int state, double share)
 {
   guint n = q->clues->len;
-  Half half = { f, hob_listed_severity (f, state), share, g_new (HobExpected, n + 1) };
+  Half half = { f, hob_listed_severity (f, state), share, 0, g_new (HobExpected, n + 1) };
 
   for (guint k = 0; k < n; k++)
-    half.expected[k] = hob_listed_expected (
-        f, q->told + k, n, half.severity,
-        hob_test_dimension (((HobClue *) q->clues->pdata[k])->test), &q->spread[k]);
+    half.expected[k] = hob_inquiry_expected (q, k, f, half.severity);
+  half.said = q->complaint >= 0 ? hob_inquiry_said (q, f, half.severity) : 0;
   g_array_append_val (halves, half);
 }
 
@@ -141,6 +141,18 @@ expected_of (const HobInquiry *q, const Half *a, const Half *b, guint k)
                hob_test_dimension (((HobClue *) q->clues->pdata[k])->test));
 }
 
+/* Of what two faults show the one that is complained of is as often the one's as the other's. */
+static double
+log_of_pair (const HobInquiry *q, const Half *a, const Half *b, guint k)
+{
+  HobExpected e;
+
+  if ((int) k == q->complaint)
+    return hob_inquiry_log_said (q, (a->said + b->said) / 2);
+  e = expected_of (q, a, b, k);
+  return hob_inquiry_log (q, k, &e);
+}
+
 static int
 heavier_first (const void *a, const void *b)
 {
@@ -165,11 +177,7 @@ pairs_of (const HobInquiry *q, const GArray *halves)
         if (a->fault->h.part[0] == b->fault->h.part[0])
           continue;
         for (guint k = 0; k < q->clues->len; k++)
-          {
-            HobExpected e = expected_of (q, a, b, k);
-
-            pair.log_w += hob_inquiry_log (q, k, &e);
-          }
+          pair.log_w += log_of_pair (q, a, b, k);
         if (last != NULL && last->a->fault == a->fault && last->b->fault == b->fault)
           {
             double sum = hob_log_sum (last->log_w, pair.log_w);
@@ -202,10 +210,8 @@ suspect_of (const HobInquiry *q, const Pair *pair, double p)
                      .likelihood = g_new (double, q->clues->len + 1) };
   for (guint k = 0; k < q->clues->len; k++)
     {
-      HobExpected e = expected_of (q, a, b, k);
-
-      s->expected[k] = e.value;
-      s->likelihood[k] = exp (hob_inquiry_log (q, k, &e));
+      s->expected[k] = expected_of (q, a, b, k).value;
+      s->likelihood[k] = exp (log_of_pair (q, a, b, k));
     }
   return s;
 }

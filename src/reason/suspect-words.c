@@ -89,6 +89,9 @@ hob_test_words (const HobBench *idle, const HobTest *test)
       port = end_words (range, test->a, TRUE);
       return g_strdup_printf (_ ("Gas pressure: %s"), port);
     case HOB_TEST_TEMP: return temp_words (range, test);
+    case HOB_TEST_INSPECT:
+      return g_strdup_printf (_ ("%s: something looks wrong"),
+                              hob_part_label (&range->parts[test->part]));
     case HOB_TEST_LOOK:
     default: return look_words (idle, test);
     }
@@ -112,9 +115,12 @@ hob_test_acts_words (const HobRange *range, const HobTest *test)
       g_string_append_printf (text, _ ("%s at %s. "), words, when);
     }
   at = hob_time_text (test->time);
-  g_string_append_printf (text, test->what == HOB_TEST_LOOK ? _ ("Watch until %s.")
-                                                            : _ ("Read at %s."),
-                          at);
+  if (test->what == HOB_TEST_INSPECT)
+    g_string_append (text, _ ("Then look at the part."));
+  else
+    g_string_append_printf (text, test->what == HOB_TEST_LOOK ? _ ("Watch until %s.")
+                                                              : _ ("Read at %s."),
+                            at);
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
@@ -125,7 +131,7 @@ hob_clue_figure (const HobClue *clue, double value)
     return g_strdup ("OL");
   if (isnan (value))
     return g_strdup ("?");
-  return clue->symptom >= 0
+  return hob_test_is_seen (clue->test)
              ? g_strdup_printf ("%.0f%%", 100 * value)
              : hob_figure_text (value, hob_test_dimension (clue->test), HOB_UNITS_TRADE, DIGITS);
 }
@@ -219,7 +225,7 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
   g_autofree char *without = hob_clue_figure (clue, normal->expected[k]);
   g_autofree char *value = typed_text (clue);
 
-  if (clue->symptom < 0)
+  if (!hob_test_is_seen (clue->test))
     return g_strdup_printf (_ ("%s: %s reads %s. With this fault it reads %s; normal is %s."),
                             sign, what, value, with, without);
   return g_strdup_printf (

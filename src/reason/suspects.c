@@ -70,14 +70,12 @@ suspect_of (const HobInquiry *q, const HobListed *fault, HobSuspectWhat what, in
   s->severity = hob_severity_span (grid, q->p + first, n, SPAN);
   for (guint k = 0; k < clues; k++)
     {
-      HobDimension dim = hob_test_dimension (((HobClue *) q->clues->pdata[k])->test);
       const double *logs = q->logs + (gsize) k * (gsize) q->n_states + first;
 
       s->expected[k] = what == HOB_SUSPECT_NOT_LISTED ? NAN
                        : fault == NULL
                            ? q->told[k]
-                           : hob_listed_expected (fault, q->told + k, clues, s->severity.middle,
-                                                  dim, &q->spread[k]).value;
+                           : hob_inquiry_expected (q, k, fault, s->severity.middle).value;
       for (int i = 0; i < n; i++)
         s->likelihood[k] += exp (logs[i]) * (s->p > 0 ? q->p[first + i] / s->p : 1.0 / n);
     }

@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-#define FORMAT "hobwright trial 2"
+#define FORMAT "hobwright trial 3"
 #define UNITS 10   /* normal units in other houses, run besides: how far readings scatter */
 #define CYCLES 0.3 /* of the average: more than units differ by their making */
 #define ROOM 298.15
@@ -516,14 +516,14 @@ hob_trials_look (HobTrials *t, const HobCase *acts, int symptom, int part, doubl
   forget (t, answers);
   if (trial->until < 0)
     return;
-  for (guint r = 0; r < t->runs->len; r++)
+  for (guint r = 0; r < n_all (t); r++)
     answers[r] = (double) trial->reached[r] + 1e-3 >= at ? 0 : NAN;
   for (guint k = 0; k < trial->noticed->len; k++)
     {
       const HobTrialNoticed *row = &g_array_index (trial->noticed, HobTrialNoticed, k);
 
       if (row->symptom == symptom && (part < 0 || row->part == part)
-          && (double) row->first <= at && row->run < (gint32) t->runs->len)
+          && (double) row->first <= at)
         answers[row->run] = 1;
     }
 }
@@ -537,17 +537,24 @@ hob_trials_look_all (HobTrials *t, const HobCase *acts, double at, double *answe
 
   for (gsize s = 0; s < symptoms; s++)
     for (gsize r = 0; r < n; r++)
-      answers[s * n + r] = trial->until >= 0 && r < t->runs->len
-                                   && (double) trial->reached[r] + 1e-3 >= at
+      answers[s * n + r] = trial->until >= 0 && (double) trial->reached[r] + 1e-3 >= at
                                ? 0
                                : (double) NAN;
   for (guint k = 0; k < trial->noticed->len && trial->until >= 0; k++)
     {
       const HobTrialNoticed *row = &g_array_index (trial->noticed, HobTrialNoticed, k);
 
-      if ((double) row->first <= at && row->run < (gint32) t->runs->len)
+      if ((double) row->first <= at)
         answers[(gsize) row->symptom * n + (gsize) row->run] = 1;
     }
+}
+
+const GArray *
+hob_trials_noticed (HobTrials *t, const HobCase *acts, double until)
+{
+  g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (double));
+
+  return trial_of (t, acts, until, none)->noticed;
 }
 
 double

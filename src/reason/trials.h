@@ -73,6 +73,9 @@ const float *hob_trials_readings (HobTrials *trials, const HobCase *acts, double
  * @moments (double). */
 void hob_trials_prepare (HobTrials *trials, const HobCase *acts, double until,
                          const GArray *moments);
+/* First times of each symptom at each part, by run, under @acts until @until: HobTrialNoticed.
+ * Borrowed until the trials are freed or asked again about the same acts. */
+const GArray *hob_trials_noticed (HobTrials *trials, const HobCase *acts, double until);
 /* The latest time at which @symptom is first noticed in any run under @acts by @until; 0: never. */
 double hob_trials_latest (HobTrials *trials, const HobCase *acts, int symptom, double until);
 

@@ -27,16 +27,21 @@ typedef struct
 /* (owned) Truths that show nothing, and parts that no test tells apart. */
 static GPtrArray *silent, *groups;
 
+/* What the customer says: something that it shows, or something that it does not. */
+static const char *
+complaint_of (const Shop *shop, const Truth *truth, guint64 seed)
+{
+  return truth->shows->len > 0
+             ? truth->shows->pdata[(guint) (hob_hash_uniform (seed, 5, 0) * truth->shows->len)]
+             : hob_symptom_book_get (shop->idle->book,
+                                     (int) (hob_hash_uniform (seed, 6, 0)
+                                            * hob_symptom_book_size (shop->idle->book)))->id;
+}
+
 static Outcome
 solve (Shop *shop, const Truth *truth, HobSkill role, guint64 seed, gboolean greedy)
 {
-  const char *complaint
-      = truth->shows->len > 0
-            ? truth->shows->pdata[(guint) (hob_hash_uniform (seed, 5, 0) * truth->shows->len)]
-            : hob_symptom_book_get (shop->idle->book,
-                                    (int) (hob_hash_uniform (seed, 6, 0)
-                                           * hob_symptom_book_size (shop->idle->book)))->id;
-  g_autoptr (GPtrArray) clues = technician_complaint (shop, complaint);
+  g_autoptr (GPtrArray) clues = technician_complaint (shop, complaint_of (shop, truth, seed));
 
   shop->priors->rule.greedy = greedy;
   return technician_solve (shop, truth, role, clues, seed);
@@ -64,16 +69,12 @@ count (Sums *s, const Outcome *o, double greedy_minutes)
 }
 
 static void
-show (const Shop *shop, const Truth *truth, const Outcome *o)
+show (const Shop *shop, const Truth *truth, guint64 seed, const Outcome *o)
 {
   g_autofree char *text = truth_text (shop, truth);
 
-  g_print ("# not found: %s (seed %" G_GUINT64_FORMAT "); said %s %s:%s %.2f\n", text,
-           truth->acts->seed, o->what == HOB_SUSPECT_NORMAL       ? "nothing-wrong"
-                              : o->what == HOB_SUSPECT_NOT_LISTED ? "not-on-my-list"
-                                                                  : "",
-           o->part >= 0 ? shop->range->parts[o->part].id : "-",
-           o->part >= 0 ? shop->range->parts[o->part].kind->faults[o->fault].id : "-", o->p);
+  g_print ("# not found: %s (seed %" G_GUINT64_FORMAT "); verdict %d, %s\n# complaint: %s\n", text,
+           truth->acts->seed, (int) o->verdict, o->suspects, complaint_of (shop, truth, seed));
   g_print ("%s", o->log);
 }
 
@@ -96,7 +97,7 @@ add (Sums *s, Shop *shop, const Truth *truth, guint64 seed)
   if (o.group != NULL)
     g_ptr_array_add (groups, g_steal_pointer (&o.group));
   if (!o.right && !o.stopped && g_getenv ("PROOF_SHOW") != NULL)
-    show (shop, truth, &o);
+    show (shop, truth, seed, &o);
   outcome_clear (&o);
   outcome_clear (&apprentice);
 }

@@ -1,0 +1,81 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+#include "reason/complaint.h"
+
+#include "reason/trials-cache.h"
+
+#include <math.h>
+
+/* A symptom at a part, of a run or, for −1, of any. */
+static guint
+key_hash (gconstpointer key)
+{
+  const HobTrialNoticed *k = key;
+
+  return (guint) ((k->run * 1000 + k->symptom) * 1000 + k->part);
+}
+
+static gboolean
+key_equal (gconstpointer a, gconstpointer b)
+{
+  const HobTrialNoticed *x = a, *y = b;
+
+  return x->run == y->run && x->symptom == y->symptom && x->part == y->part;
+}
+
+typedef struct
+{
+  int symptom, part; /* that is complained of */
+  guint n_runs;
+  GHashTable *known; /* HobTrialNoticed *, owned */
+  double *all, *shares; /* [run], last: in any run: symptoms, and those complained of */
+} Count;
+
+static void
+count_once (Count *c, HobTrialNoticed row, guint at)
+{
+  if (g_hash_table_contains (c->known, &row))
+    return;
+  g_hash_table_add (c->known, g_memdup2 (&row, sizeof row));
+  c->all[at]++;
+  c->shares[at] += row.symptom == c->symptom && (c->part < 0 || row.part == c->part);
+}
+
+static void
+count_all (Count *c, const GArray *noticed, double until)
+{
+  for (guint k = 0; k < noticed->len; k++)
+    {
+      HobTrialNoticed row = g_array_index (noticed, HobTrialNoticed, k);
+
+      if ((double) row.first > until)
+        continue;
+      count_once (c, row, (guint) row.run);
+      row.run = -1;
+      count_once (c, row, c->n_runs);
+    }
+}
+
+void
+hob_complaint_shares (HobTrials *trials, const GPtrArray *occasions, int symptom, int part,
+                      double *shares)
+{
+  guint n = hob_trials_n_runs (trials);
+  g_autoptr (GHashTable) known = g_hash_table_new_full (key_hash, key_equal, g_free, NULL);
+  g_autofree double *all = g_new0 (double, n + 1);
+  Count count = { symptom, part, n, known, all, shares };
+
+  for (guint r = 0; r <= n; r++)
+    shares[r] = 0;
+  for (guint k = 0; k < occasions->len; k++)
+    {
+      const HobOccasion *o = occasions->pdata[k];
+
+      if (!o->dead)
+        count_all (&count, hob_trials_noticed (trials, o->acts, o->until), o->until);
+    }
+  all[n] = fmax (all[n], hob_symptom_book_size (hob_trials_bench (trials)->book));
+  shares[n] = fmax (shares[n], 1);
+  for (guint r = 0; r <= n; r++)
+    shares[r] /= fmax (all[r], 1);
+}

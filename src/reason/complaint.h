@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* Private to src/reason: the one symptom that somebody complains of, among all that a range
+ * shows. */
+
+#include "reason/inquiry.h"
+
+G_BEGIN_DECLS
+
+/* How probable it is that somebody whose range is that of a run complains of @symptom at @part or,
+ * for −1, anywhere: the share that it has among the symptoms that the run shows in any of
+ * @occasions (HobOccasion *), at each part one.  @shares: of each run, 0 where it doesn't show it;
+ * and, last, among all that any run shows and not fewer than the book's: of somebody whose range
+ * shows nothing. */
+void hob_complaint_shares (HobTrials *trials, const GPtrArray *occasions, int symptom, int part,
+                           double *shares);
+
+G_END_DECLS
