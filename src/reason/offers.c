@@ -3,6 +3,7 @@
 #include "reason/offers.h"
 
 #include "reason/checks.h"
+#include "reason/confirm.h"
 
 #include <math.h>
 #include <string.h>
@@ -200,8 +201,8 @@ think_of (Ahead *a, const HobSuspects *all)
     a->p[k] /= sum;
 }
 
-static gboolean
-may_make (const HobMeansDef *means, HobSkill role)
+gboolean
+hob_offer_is_for (const HobMeansDef *means, HobSkill role)
 {
   return role >= means->skill && (role >= HOB_SKILL_TECHNICIAN || means->danger < HOB_DANGER_LIVE);
 }
@@ -358,7 +359,7 @@ consider_readings (Ahead *a, const HobOccasion *o, double t)
     {
       const HobListedTest *listed = tests->pdata[k];
 
-      if (!may_make (listed->means, a->role) || !hob_occasion_suits (o, listed->test))
+      if (!hob_offer_is_for (listed->means, a->role) || !hob_occasion_suits (o, listed->test))
         continue;
       for (guint r = 0; r < a->q->n_runs; r++)
         a->answers[r] = (double) answers[(gsize) r * tests->len + k];
@@ -467,12 +468,17 @@ means_of (const Candidate *c)
 
 /* What the acts take is added to what the means takes, but for a thermometer's: its minutes are
  * those of the cycles that it watches. */
+double
+hob_offer_minutes (const HobMeansDef *means, double t)
+{
+  return means == &hob_means[HOB_MEANS_THERMOMETER] ? fmax (means->minutes, t / 60)
+                                                    : means->minutes + t / 60;
+}
+
 static double
 minutes_of (const Candidate *c)
 {
-  return means_of (c) == &hob_means[HOB_MEANS_THERMOMETER]
-             ? fmax (means_of (c)->minutes, c->t / 60)
-             : means_of (c)->minutes + c->t / 60;
+  return hob_offer_minutes (means_of (c), c->t);
 }
 
 static double
@@ -562,16 +568,6 @@ ask_core (const Ahead *a, const HobSuspects *all, const GArray *chosen)
   return hob_next_test (&problem, &a->q->priors->rule);
 }
 
-/* A reading that may confirm what only symptoms speak for; −1: there is none. */
-static int
-confirming (const HobSuspects *all)
-{
-  for (guint k = 0; k < all->offers->len; k++)
-    if (((HobOffer *) all->offers->pdata[k])->test->what != HOB_TEST_LOOK)
-      return (int) k;
-  return -1;
-}
-
 /* Where amps wait for their volts, the volts; −1: they are not offered. */
 static int
 volts_across (const HobSuspects *all)
@@ -588,17 +584,28 @@ best_offer (const Ahead *a, HobSuspects *all, const GArray *chosen)
 {
   HobNextTest next = ask_core (a, all, chosen);
   int best = next.verdict == HOB_TEST_GO ? next.test : -1;
-  const HobSuspect *first = all->suspects->pdata[0];
 
   all->verdict = next.verdict;
   if (all->proof == HOB_PROOF_VOLTS && volts_across (all) >= 0)
     best = volts_across (all);
-  else if (best < 0 && next.verdict != HOB_TEST_NOTHING_TELLS && all->proof == HOB_PROOF_NONE
-           && first->what == HOB_SUSPECT_FAULT)
-    best = confirming (all);
   if (best >= 0)
     all->verdict = HOB_TEST_GO;
   return best;
+}
+
+/* No part is named before something was read at the part itself, where anything can be. */
+static void
+confirm (const Ahead *a, const GPtrArray *occasions, HobSuspects *all)
+{
+  const HobSuspect *first = all->suspects->pdata[0];
+  HobOffer *offer = first->what == HOB_SUSPECT_FAULT && all->proof == HOB_PROOF_NONE
+                        ? hob_confirm_find (a->q, occasions, a->role, first)
+                        : NULL;
+
+  if (offer == NULL)
+    return;
+  g_ptr_array_insert (all->offers, 0, offer);
+  all->verdict = HOB_TEST_GO;
 }
 
 void
@@ -623,6 +630,8 @@ hob_offers_find (const HobInquiry *q, HobSkill role, HobSuspects *all)
 
       g_ptr_array_insert (all->offers, 0, offer);
     }
+  if (best < 0)
+    confirm (&a, occasions, all);
   if (all->offers->len > MOST_OFFERS)
     g_ptr_array_set_size (all->offers, MOST_OFFERS);
   g_ptr_array_unref (a.faults);

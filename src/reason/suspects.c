@@ -4,6 +4,7 @@
 
 #include "reason/alike.h"
 #include "reason/checks.h"
+#include "reason/confirm.h"
 #include "reason/offers.h"
 #include "reason/pairs.h"
 
@@ -149,7 +150,7 @@ group_suspects (const HobInquiry *q, const HobSuspects *all)
 
 /* ---- How sure it is ---- */
 
-/* Does a reading make the first suspect more probable than a normal range? */
+/* Does a reading at the first suspect's part make it more probable than a normal range? */
 static HobProof
 proof_of (const HobInquiry *q, const HobSuspects *all)
 {
@@ -160,6 +161,7 @@ proof_of (const HobInquiry *q, const HobSuspects *all)
     return HOB_PROOF_NONE;
   for (guint k = 0; k < q->clues->len; k++)
     if (((HobClue *) q->clues->pdata[k])->symptom < 0
+        && hob_test_at_part (q->base->range, ((HobClue *) q->clues->pdata[k])->test, first->part)
         && first->likelihood[k]
                > SPEAKS * exp (q->logs[(gsize) (k + 1) * (gsize) q->n_states - 2]))
       proof = HOB_PROOF_READING;

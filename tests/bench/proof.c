@@ -6,7 +6,7 @@
  *   bench-proof [RANGE [SINGLES [PAIRS [TRIPLES [LINES [NORMAL [FIRST-SEED]]]]]]]
  *
  * Lines are wires open or exchanged and pipes pinched.  With PROOF_SHOW each problem that was not
- * solved is printed with all that was typed. */
+ * solved is printed with all that was typed; with PROOF_SHOW=all every one. */
 
 #include "base/hash.h"
 #include "technician.h"
@@ -73,8 +73,10 @@ show (const Shop *shop, const Truth *truth, guint64 seed, const Outcome *o)
 {
   g_autofree char *text = truth_text (shop, truth);
 
-  g_print ("# not found: %s (seed %" G_GUINT64_FORMAT "); verdict %d, %s\n# complaint: %s\n", text,
-           truth->acts->seed, (int) o->verdict, o->suspects, complaint_of (shop, truth, seed));
+  g_print ("# %s: %s (seed %" G_GUINT64_FORMAT "); verdict %d, %d tests, %.0f min, (a) %.0f min; %s\n"
+           "# complaint: %s\n",
+           o->right ? "found" : "not found", text, truth->acts->seed, (int) o->verdict, o->tests,
+           o->minutes, o->fixed_minutes, o->suspects, complaint_of (shop, truth, seed));
   g_print ("%s", o->log);
 }
 
@@ -96,7 +98,8 @@ add (Sums *s, Shop *shop, const Truth *truth, guint64 seed)
     }
   if (o.group != NULL)
     g_ptr_array_add (groups, g_steal_pointer (&o.group));
-  if (!o.right && !o.stopped && g_getenv ("PROOF_SHOW") != NULL)
+  if (g_getenv ("PROOF_SHOW") != NULL && !o.stopped
+      && (!o.right || g_str_equal (g_getenv ("PROOF_SHOW"), "all")))
     show (shop, truth, seed, &o);
   outcome_clear (&o);
   outcome_clear (&apprentice);
