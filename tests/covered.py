@@ -5,12 +5,14 @@
     CC=gcc meson setup _covered -Db_coverage=true -Doptimization=1 && ninja -C _covered
     meson test -C _covered            as many tests as there is time for: what they run adds up
     tests/covered.py _covered         lines and branches by folder and by file, fewest lines first
-    tests/covered.py _covered FILE…   the lines of these files that nothing ran, with their text
+    tests/covered.py _covered FILE…   what nothing ran in these files or folders, with its text
 
 Lines of assertions and of what they guard against count like all others.  In the window's folder the
-program and its tests count as one.
+program and its tests count as one.  What no test can sensibly run is in tests/not-run.txt with the
+reason; what is left beyond that is counted last, and listed with its text.
 """
 import collections
+import fnmatch
 import json
 import pathlib
 import subprocess
@@ -24,9 +26,12 @@ class Counts:
         self.lines = collections.Counter()
         self.branches = collections.Counter()
 
+        self.function_of = {}
+
     def add(self, line):
         number = line["line_number"]
         self.lines[number] += line["count"]
+        self.function_of[number] = line.get("function_name", "")
         for k, branch in enumerate(line["branches"]):
             self.branches[number, k] += branch["count"]
 
@@ -35,6 +40,52 @@ class Counts:
 
     def missed(self):
         return sorted(number for number, n in self.lines.items() if n == 0)
+
+    def missed_branches(self):
+        """Of lines that ran, those with ways that were never taken, and how many."""
+        ways = collections.Counter(number for (number, k), n in self.branches.items() if n == 0)
+        return {number: n for number, n in sorted(ways.items()) if self.lines[number] > 0}
+
+
+class Reasons:
+    """The rows of not-run.txt: which lines are not run, and why."""
+
+    def __init__(self, file):
+        self.rows, self.used = [], set()
+        reason = ""
+        for line in file.read_text(encoding="utf-8").splitlines():
+            if line.startswith("# "):
+                reason = line.removeprefix("# ")
+            elif line.strip():
+                name, what = line.split(None, 1)
+                self.rows.append((name, what, reason))
+
+    def row_of(self, path, text, function):
+        for name, what, _ in self.rows:
+            if fnmatch.fnmatch(str(path), f"src/{name}") and (what == f"{function} ()" or what in text):
+                self.used.add((name, what))
+                return name, what
+        return None
+
+    def unused(self):
+        return [row[:2] for row in self.rows if row[:2] not in self.used]
+
+    def left(self, path, counts, text):
+        """Lines and lines with ways not taken for which there is no reason.  A row also covers the lines
+        that follow its own without a gap in the same function: what an if guards."""
+        lines, row, before, numbers = [], None, None, sorted(counts.lines)
+        for number in numbers:
+            function = counts.function_of[number]
+            if counts.lines[number] > 0:
+                row = None
+                continue
+            row = self.row_of(path, text[number - 1], function) or (row if function == before else None)
+            before = function
+            if row is None:
+                lines.append(number)
+        ways = {number: n for number, n in counts.missed_branches().items()
+                if self.row_of(path, text[number - 1], "") is None}
+        return lines, ways
 
 
 def notes_of(build):
@@ -77,16 +128,7 @@ def runs(numbers):
     return ", ".join(f"{a}-{b}" if b > a else f"{a}" for a, b in together)
 
 
-def main():
-    build = pathlib.Path(sys.argv[1]).resolve()
-    tree = pathlib.Path(__file__).resolve().parent.parent
-    files = counts_of(build, tree)
-    for name in sys.argv[2:]:
-        text = (tree / name).read_text(encoding="utf-8").splitlines()
-        for number in files[pathlib.Path(name)].missed():
-            print(f"{name}:{number}:{text[number - 1]}")
-    if len(sys.argv) > 2:
-        return
+def report(files, tree):
     folders = collections.defaultdict(list)
     for path, counts in sorted(files.items(), key=lambda item: -len(item[1].missed())):
         share = counts.share()
@@ -98,6 +140,38 @@ def main():
     show("src without window", [s for folder, shares in folders.items() if folder != "window" for s in shares])
     if "window" in folders:
         show("src/window", folders["window"])
+
+
+def list_left(files, tree, names):
+    """What nothing ran and no row explains, in the files and folders named; all but the window's: none named."""
+    reasons = Reasons(tree / "tests/not-run.txt")
+    n_lines = n_ways = all_lines = all_ways = 0
+    for path, counts in sorted(files.items()):
+        if not (any(str(path).startswith(name) for name in names) if names else path.parts[1] != "window"):
+            continue
+        text = (tree / path).read_text(encoding="utf-8").splitlines()
+        lines, ways = reasons.left(path, counts, text)
+        all_lines += len(counts.missed())
+        all_ways += sum(counts.missed_branches().values())
+        n_lines += len(lines)
+        n_ways += sum(ways.values())
+        for number in lines:
+            print(f"{path}:{number}: not run: {text[number - 1].strip()}")
+        for number in ways if names else []:
+            print(f"{path}:{number}: {ways[number]} ways not taken: {text[number - 1].strip()}")
+    for name, what in [] if names else reasons.unused():
+        print(f"tests/not-run.txt: nothing is left to explain by: {name} {what}")
+    print(f"uncovered: {all_lines} lines, {all_ways} ways of lines that ran")
+    print(f"uncovered and not justified: {n_lines} lines, {n_ways} ways of lines that ran")
+
+
+def main():
+    build = pathlib.Path(sys.argv[1]).resolve()
+    tree = pathlib.Path(__file__).resolve().parent.parent
+    files = counts_of(build, tree)
+    if len(sys.argv) == 2:
+        report(files, tree)
+    list_left(files, tree, sys.argv[2:])
 
 
 if __name__ == "__main__":

@@ -90,6 +90,36 @@ an_explosion_relieves_itself_by_the_door (void)
   g_assert_cmpfloat (at (&f, 1900, "cavity.gas"), <, 0.2);
 }
 
+#define SMALL_KITCHEN "house.kitchen=5", "house.air-changes=0.05", "valve-bake:stuck-open=1"
+
+/* A small shut kitchen fills to the lean limit and goes off at a flame, once: what burns takes the
+ * oxygen with it, nothing is lost, and nobody hears it any longer after ten seconds.  Without a
+ * flame the gas goes on gathering. */
+static void
+a_kitchen_full_of_gas_goes_off_at_a_flame (void)
+{
+  g_auto (Faulty) lit
+      = SHIPPED ("dial-four", SMALL_KITCHEN, "0s knob-lf=light", "5s knob-lf=high");
+  g_auto (Faulty) dark = SHIPPED ("dial-four", SMALL_KITCHEN);
+  double t = 1800, before;
+
+  while (t < 2400 && at (&lit, t, "house.burst") == HOB_BURST_NONE)
+    t += 1;
+  g_assert_cmpfloat (at (&lit, t, "house.burst"), ==, HOB_BURST_EXPLOSION);
+  g_assert_cmpfloat (at (&lit, t - 1, "house.gas"), >, 0.99);
+  g_assert_cmpfloat (at (&lit, t + 1, "house.gas"), <, 0.5);
+  before = at (&lit, t - 1, "house.oxygen");
+  g_assert_cmpfloat (at (&lit, t + 1, "house.oxygen"), <, 0.6 * before);
+  g_assert_cmpfloat (at (&lit, t + 1, "burner-lf.flame"), ==, 0);
+  g_assert_cmpfloat (at (&lit, t + 11, "house.burst"), ==, HOB_BURST_NONE);
+  g_assert_cmpfloat (at (&lit, 7200, "house.gas"), >, 1.5);
+  g_assert_cmpfloat (at (&lit, 7200, "house.burst"), ==, HOB_BURST_NONE);
+  assert_balanced (&lit, 7200);
+  for (double later = 1800; later < 3600; later += 60)
+    g_assert_cmpfloat (at (&dark, later, "house.burst"), ==, HOB_BURST_NONE);
+  g_assert_cmpfloat (at (&dark, 3600, "house.gas"), >, 1.5);
+}
+
 static double
 left_after (const char *range, const char *door, double minutes, const char *where)
 {
@@ -417,6 +447,7 @@ main (int argc, char *argv[])
   TEST ("gas-fills-no-more-than-the-jets-mixture",
         gas_fills_an_oven_no_more_than_the_jet_s_own_mixture);
   TEST ("an-explosion-relieves-itself", an_explosion_relieves_itself_by_the_door);
+  TEST ("a-kitchen-full-of-gas-goes-off", a_kitchen_full_of_gas_goes_off_at_a_flame);
   TEST ("an-open-door-airs-propane-stays-in-the-drawer",
         an_open_door_airs_the_oven_and_propane_stays_in_the_drawer);
   TEST ("window-and-hood-air-the-kitchen", a_window_and_the_hood_air_the_kitchen);

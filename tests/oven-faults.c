@@ -540,6 +540,34 @@ test_latch (void)
   oven_close (&o);
 }
 
+/* Locked while the oven is hot, the door unlocks no sooner than it has cooled; locked while it is
+ * cool, at once.  With the door locked nothing heats. */
+static void
+test_latch_holds_while_hot (void)
+{
+  Oven o;
+  double frees;
+
+  oven_open (&o, "convection-fan", "latch.holds=350 K|latch.frees=10 K|" CALL
+                                   "|600s latch=latched|610s latch=back|630s oven.mode=off");
+  oven_run (&o, 7200);
+  g_assert_cmpfloat (oven_at (&o, 599, "latch.latched"), ==, 0);
+  g_assert_cmpfloat (oven_at (&o, 620, "latch.latched"), ==, 1);
+  g_assert_cmpfloat (oven_meter (&o, 620, "volts latch.a latch.b"), >, 115);
+  g_assert_cmpfloat (oven_at (&o, 625, "igniter-bake.current"), <, 0.01);
+  frees = oven_change (&o, "latch", "pinned", 0, 610);
+  g_assert_cmpfloat (frees, <, 7200);
+  g_assert_cmpfloat (fabs (oven_at (&o, frees, "cavity.air-high") - 340), <, 15);
+  g_assert_cmpfloat (oven_at (&o, frees + 1, "latch.latched"), ==, 0);
+  oven_close (&o);
+
+  oven_open (&o, "convection-fan", "10s latch=latched|60s latch=back");
+  oven_run (&o, 70);
+  g_assert_cmpfloat (oven_at (&o, 59, "latch.latched"), ==, 1);
+  g_assert_cmpfloat (oven_at (&o, 61, "latch.latched"), ==, 0);
+  oven_close (&o);
+}
+
 /* ---- Sensor, bulb, board ---- */
 
 static void
@@ -1013,6 +1041,8 @@ main (int argc, char **argv)
   g_test_add_func (
       "/oven-faults/a latch that stays drawn leaves the oven cold under a cheerful display",
       test_latch);
+  g_test_add_func ("/oven-faults/a door locked while hot stays locked until the oven has cooled",
+                   test_latch_holds_while_hot);
   g_test_add_func ("/oven-faults/60 ohm in the plug: 29 degF cool and all else reads healthy",
                    test_plug);
   g_test_add_func (
