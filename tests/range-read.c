@@ -242,12 +242,13 @@ static void
 parts_have_places_labels_and_numbers (void)
 {
   g_autoptr (HobRange) range = from_text (
-      HEAD ("lp") HOUSE "<part id=\"k\" kind=\"knob\" label=\"Left &amp; front\" number=\"A-1\"/>\n"
+      HEAD ("lp") HOUSE "<part id=\"k\" kind=\"knob\" "
+                        "label=\"Left &amp; &lt;front&#x3e; &quot;x&quot;\" number=\"A-1\"/>\n"
                         "<part id=\"m\" kind=\"knob\"><at sheet=\"wiring\" x=\"40\" y=\"80\" "
                         "turn=\"270\"/></part>\n" TAIL);
   const HobPart *k = part (range, "k"), *m = part (range, "m");
 
-  g_assert_cmpstr (k->label, ==, "Left & front");
+  g_assert_cmpstr (k->label, ==, "Left & <front> \"x\"");
   g_assert_cmpstr (k->number, ==, "A-1");
   g_assert_false (k->at[HOB_SHEET_WIRING].placed);
   g_assert_cmpstr (m->label, ==, m->kind->label);

@@ -292,22 +292,6 @@ document_is_sound (xmlDoc *doc, const Trouble *trouble, gboolean well_formed, co
   return FALSE;
 }
 
-/* The parser keeps references such as &lt; in an attribute apart: one text for each. */
-static void
-join_attribute (xmlDoc *doc, xmlAttr *attr)
-{
-  xmlNode *child = attr->children;
-  xmlChar *text;
-
-  if (child == NULL || (child->next == NULL && child->type == XML_TEXT_NODE))
-    return;
-  text = xmlNodeListGetString (doc, child, 1);
-  xmlFreeNodeList (child);
-  attr->children = attr->last = xmlNewDocText (doc, text);
-  attr->children->parent = (xmlNode *) attr;
-  xmlFree (text);
-}
-
 xmlNode *
 hob_xml_next (xmlNode *node)
 {
@@ -352,14 +336,7 @@ hob_xml_parse (const char *data, gsize size, const char *file, GError **error)
   sound = document_is_sound (doc, &trouble, well_formed, file, error);
   g_free (trouble.text);
   if (!sound)
-    {
-      xmlFreeDoc (doc);
-      return NULL;
-    }
-  for (xmlNode *node = xmlDocGetRootElement (doc); node != NULL; node = hob_xml_next (node))
-    if (node->type == XML_ELEMENT_NODE)
-      for (xmlAttr *attr = node->properties; attr != NULL; attr = attr->next)
-        join_attribute (doc, attr);
+    g_clear_pointer (&doc, xmlFreeDoc);
   return doc;
 }
 
