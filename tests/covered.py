@@ -150,6 +150,7 @@ def list_left(files, tree, names):
         if not (any(str(path).startswith(name) for name in names) if names else path.parts[1] != "window"):
             continue
         text = (tree / path).read_text(encoding="utf-8").splitlines()
+        text += [""] * (max(counts.lines) - len(text))
         lines, ways = reasons.left(path, counts, text)
         all_lines += len(counts.missed())
         all_ways += sum(counts.missed_branches().values())
