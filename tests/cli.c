@@ -185,6 +185,8 @@ add_golden (GPtrArray *names)
 
 /* ---- Exit statuses ---- */
 
+#define SMALL HOB_SOURCE_DIR "/tests/golden/small.xml"
+
 static const struct
 {
   const char *line;
@@ -285,6 +287,27 @@ static const struct
   { "draw dial-four --sheet wiring --at 0s --size 100 -o x.svg", 2 },
   { "draw dial-four --sheet wiring --at 0s --theme pink -o x.svg", 2 },
   { "draw dial-four --sheet gas --at 0s -o /no/such/folder/x.svg", 2 },
+  { "draw dial-four --sheet gas --at 0s --paper legal -o x.svg", 2 },
+  { "draw dial-four --sheet gas --at 0s --paper letter --size 640x480 -o x.svg", 2 },
+  { "draw dial-four --sheet gas --at 0s --size 640x -o x.svg", 2 },
+  { "draw dial-four --sheet chart --at 1s --trace cavity.aire -o x.svg", 1 },
+  { "draw dial-four --sheet chart --at 1s --trace , -o x.svg", 2 },
+  { "list dial-four controsl", 2 },
+  { "list dial-four settings --csv", 0 },
+  { "read", 2 },
+  { "read dial-four --test 'amps igniter-bake @ 5s oven.mode=bake; 2s'", 2 },
+  { "read dial-four --test 'amps igniter-bake @ 0s oven.mode=bake'", 2 },
+  { "table", 2 },
+  { "table dial-four -o dial-four", 2 },
+  { "suspects", 2 },
+  { "why", 2 },
+  { "why dial-four --symptom frob", 1 },
+  { "why dial-four --symptom 'no-glow frob'", 1 },
+  { "suspects " SMALL " --reading 'volts light.a light.b @ 0s door=open; 5s = 120 V +- much'", 2 },
+  { "suspects " SMALL " --reading 'volts light.a light.b @ 0s door=open; 5s = bright'", 2 },
+  { "suspects " SMALL " --reading 'volts light.a light.z @ 0s door=open; 5s = 120 V'", 1 },
+  { "suspects " SMALL " --reading 'look light-bright @ 0s door=open; 5s = maybe'", 2 },
+  { "suspects " SMALL " --reading 'look light-brihgt @ 0s door=open; 5s = seen'", 1 },
 };
 
 static void
@@ -833,6 +856,95 @@ the_same_picture_twice_is_the_same_and_a_theme_is_not (Folder *f, gconstpointer 
   g_free (bytes[2]);
 }
 
+/* All that an SVG file writes, each text after a blank: lines are broken where room ends. (transfer
+ * full) */
+static char *
+words_of_svg (const char *folder, const char *name)
+{
+  g_autofree char *svg = contents (folder, name, NULL);
+  g_auto (GStrv) pieces = g_strsplit (svg, "<", -1);
+  GString *words = g_string_new (NULL);
+
+  for (char **piece = pieces; *piece != NULL; piece++)
+    {
+      const char *text = strchr (*piece, '>');
+
+      if (text != NULL && text[1] != '\0' && text[1] != '\n')
+        g_string_append_printf (words, " %s", text + 1);
+    }
+  return g_string_free (words, FALSE);
+}
+
+#define BAKE_WEAKLY " --fault igniter-bake:aged=1 --do '0s oven.mode=bake' --at 4min -o a.svg"
+
+/* What should have happened and did not, and the way from the cause to what is noticed. */
+static void
+pictures_of_the_sequence_and_of_the_cause (Folder *f, gconstpointer data)
+{
+  g_auto (Said) sequence
+      = hob_in (f->folder, "draw dial-four --sheet sequence --size 900x400" BAKE_WEAKLY);
+  g_autofree char *steps = words_of_svg (f->folder, "a.svg"), *svg = contents (f->folder, "a.svg",
+                                                                             NULL);
+  g_auto (Said) why
+      = hob_in (f->folder, "draw dial-four --sheet why --symptom glow-no-flame" BAKE_WEAKLY);
+  g_autofree char *chain = words_of_svg (f->folder, "a.svg");
+  const char *cause = strstr (chain, "The current through the igniter is 2.25 A."),
+             *shut = strstr (chain, "The valve is 0% open."),
+             *noticed = strstr (chain, "Igniter glows for 90 seconds without a flame");
+
+  g_assert_cmpint (sequence.status + why.status, ==, 0);
+  g_assert_nonnull (strstr (svg, "width=\"900px\" height=\"400px\""));
+  g_assert_nonnull (strstr (steps, "flame lights"));
+  g_assert_nonnull (strstr (steps, "Igniter glows for 90 seconds without a flame"));
+  g_assert_true (cause != NULL && shut != NULL && noticed != NULL);
+  g_assert_true (cause < shut && shut < noticed);
+}
+
+/* The quantities asked for, in trade units, and no others. */
+static void
+a_chart_has_the_traces_that_were_asked (Folder *f, gconstpointer data)
+{
+  g_auto (Said) said = hob_in (f->folder, "draw dial-four --sheet chart --do '0s oven.mode=bake' "
+                                          "--trace cavity.air,module.rate --at 4min -o a.svg");
+  g_autofree char *words = words_of_svg (f->folder, "a.svg");
+
+  g_assert_cmpint (said.status, ==, 0);
+  g_assert_nonnull (strstr (words, "Oven cavity: air temperature in the center, °F"));
+  g_assert_nonnull (strstr (words, "Spark module: "));
+  g_assert_null (strstr (words, "Bake igniter: current"));
+}
+
+static gboolean
+holds (const char *bytes, gsize size, const char *word)
+{
+  for (gsize at = 0; at + strlen (word) <= size; at++)
+    if (memcmp (bytes + at, word, strlen (word)) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* Points of a 72nd of an inch, across. */
+static void
+a_picture_for_paper_has_the_size_of_the_paper (Folder *f, gconstpointer data)
+{
+  static const char *const boxes[][2] = { { "letter", "/MediaBox [ 0 0 792 612 ]" },
+                                          { "a4", "/MediaBox [ 0 0 841.889764 595.275591 ]" },
+                                          { "tabloid", "/MediaBox [ 0 0 1224 792 ]" } };
+
+  for (guint k = 0; k < G_N_ELEMENTS (boxes); k++)
+    {
+      g_autofree char *line = g_strdup_printf (
+          "draw dial-four --sheet gas --at 0s --paper %s -o a.pdf", boxes[k][0]);
+      g_auto (Said) said = hob_in (f->folder, line);
+      g_autofree char *pdf = NULL;
+      gsize size;
+
+      g_assert_cmpint (said.status, ==, 0);
+      pdf = contents (f->folder, "a.pdf", &size);
+      g_assert_true (holds (pdf, size, boxes[k][1]));
+    }
+}
+
 /* What a shell says to @line in @folder, with the command in $HOB. */
 static Said
 shell_in (const char *folder, const char *line)
@@ -846,8 +958,6 @@ shell_in (const char *folder, const char *line)
   said.status = WIFEXITED (status) ? WEXITSTATUS (status) : -1;
   return said;
 }
-
-#define SMALL HOB_SOURCE_DIR "/tests/golden/small.xml"
 
 static void
 a_table_of_faults_is_a_picture_too (Folder *f, gconstpointer data)
@@ -891,10 +1001,26 @@ the_only_fault_that_fits_is_the_first_suspect (Folder *f, gconstpointer data)
   g_assert_nonnull (strstr (text.out, "Next test: "));
 }
 
+#define READ_VOLTS                                                                                 \
+  "suspects " SMALL " --csv --reading 'volts light.a light.b @ 0s door=open; 5s = 110 V"
+
+/* With its own unit or without one; a wide one says less. */
+static void
+a_reading_has_its_tolerance (void)
+{
+  g_auto (Said) close = hob (READ_VOLTS " +- 1 V'"), bare = hob (READ_VOLTS " ± 1'"),
+                wide = hob (READ_VOLTS " ± 40 V'");
+
+  g_assert_cmpint (close.status + bare.status + wide.status, ==, 0);
+  g_assert_cmpstr (close.out, ==, bare.out);
+  g_assert_cmpstr (close.out, !=, wide.out);
+}
+
 /* No file may grow beyond 2 KiB here: a part of a picture fits and the rest does not.  A build that
  * counts what runs would lose its counts then, and say so. */
 #define COUNT_ELSEWHERE "export GCOV_PREFIX=$PWD/counts GCOV_ERROR_FILE=/dev/null; "
 #define COUNT_NO_MORE "; status=$?; rm -rf counts; exit $status"
+
 static void
 a_picture_on_a_full_disk_leaves_the_one_before (Folder *f, gconstpointer data)
 {
@@ -1113,6 +1239,12 @@ main (int argc, char **argv)
        what_was_answered_before_a_wrong_test_stays_said);
   ADD_FOLDER ("the-range-just-read-is-not-written-over", the_range_just_read_is_not_written_over);
   ADD_FOLDER ("a-picture-of-every-sheet-in-every-format", a_picture_of_every_sheet_in_every_format);
+  ADD_FOLDER ("pictures-of-the-sequence-and-of-the-cause",
+              pictures_of_the_sequence_and_of_the_cause);
+  ADD_FOLDER ("a-chart-has-the-traces-that-were-asked", a_chart_has_the_traces_that_were_asked);
+  ADD_FOLDER ("a-picture-for-paper-has-the-size-of-the-paper",
+              a_picture_for_paper_has_the_size_of_the_paper);
+  ADD ("a-reading-has-its-tolerance", a_reading_has_its_tolerance);
   ADD_FOLDER ("a-picture-has-its-cautions-below", a_picture_has_its_cautions_below);
   ADD_FOLDER ("a-covered-picture-gives-nothing-away", a_covered_picture_gives_nothing_away);
   ADD_FOLDER ("a-picture-has-the-size-that-was-asked", a_picture_has_the_size_that_was_asked);
