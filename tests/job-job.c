@@ -98,6 +98,36 @@ what_is_done_is_unsaved_until_it_is_saved (Fixture *f, gconstpointer unused)
   g_assert_false (hob_job_is_saved (f->job, f->acts));
 }
 
+/* What somebody has seen, not seen and read by now is @text alone. */
+static void
+set_seen (Fixture *f, const char *text)
+{
+  g_ptr_array_set_size (f->opened->evidence[HOB_EVIDENCE_SEEN], 0);
+  g_ptr_array_add (f->opened->evidence[HOB_EVIDENCE_SEEN], g_strdup (text));
+  hob_job_set_evidence (f->job, f->opened);
+}
+
+static void
+evidence_is_unsaved_until_it_is_saved (Fixture *f, gconstpointer unused)
+{
+  g_autoptr (HobCaseFile) again = NULL;
+  g_autoptr (GError) error = NULL;
+
+  set_seen (f, "no-glow");
+  g_assert_false (hob_job_is_saved (f->job, f->acts));
+  g_assert_true (hob_job_save (f->job, f->acts, f->case_file, &error));
+  g_assert_no_error (error);
+  g_assert_true (hob_job_is_saved (f->job, f->acts));
+  again = hob_case_load (f->case_file, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (again->evidence[HOB_EVIDENCE_SEEN]->len, ==, 1);
+  g_assert_cmpstr (again->evidence[HOB_EVIDENCE_SEEN]->pdata[0], ==, "no-glow");
+  set_seen (f, "glow-no-flame"); /* as many, and not the same */
+  g_assert_false (hob_job_is_saved (f->job, f->acts));
+  set_seen (f, "no-glow");
+  g_assert_true (hob_job_is_saved (f->job, f->acts));
+}
+
 static void
 expect_refusal (gboolean saved, const char *file, const char *before, GError **error)
 {
@@ -186,6 +216,7 @@ main (int argc, char **argv)
 #define ADD(sentence, function)                                                                    \
   g_test_add ("/job/" sentence, Fixture, NULL, set_up, function, tear_down)
   ADD ("what-is-done-is-unsaved-until-it-is-saved", what_is_done_is_unsaved_until_it_is_saved);
+  ADD ("evidence-is-unsaved-until-it-is-saved", evidence_is_unsaved_until_it_is_saved);
   ADD ("no-range-is-written-over-by-a-case", no_range_is_written_over_by_a_case);
   ADD ("a-folder-that-is-not-there-leaves-the-job-unsaved",
        a_folder_that_is_not_there_leaves_the_job_unsaved);

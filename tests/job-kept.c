@@ -7,6 +7,7 @@
 #include "job/job.h"
 #include "kept-files.h"
 #include <glib/gstdio.h>
+#include <utime.h>
 
 static guint
 n_left (void)
@@ -73,6 +74,63 @@ a_copy_that_was_left_is_taken_by_one_alone (void)
   g_assert_cmpuint (n_kept (), ==, 0);
 }
 
+/* A job that its program left behind, last written @seconds after 1970.  (transfer full) its copy */
+static char *
+leave_job (time_t seconds)
+{
+  g_autoptr (HobCase) acts = NULL;
+  g_autoptr (HobJob) job = open_job (&acts);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) before = hob_kept_left (), after = NULL;
+  struct utimbuf then = { seconds, seconds };
+
+  g_assert_true (hob_job_keep (job, acts, &error));
+  g_assert_no_error (error);
+  hob_kept_release (g_steal_pointer (&job->kept));
+  after = hob_kept_left ();
+  for (guint k = 0; k < after->len; k++)
+    if (!g_ptr_array_find_with_equal_func (before, after->pdata[k], g_str_equal, NULL))
+      {
+        g_assert_cmpint (g_utime (after->pdata[k], &then), ==, 0);
+        return g_strdup (after->pdata[k]);
+      }
+  g_assert_not_reached ();
+}
+
+static void
+copies_that_were_left_come_latest_first (void)
+{
+  g_autofree char *middle = leave_job (2000), *last = leave_job (3000), *first = leave_job (1000);
+  g_autoptr (GPtrArray) left = hob_kept_left ();
+
+  g_assert_cmpuint (left->len, ==, 3);
+  g_assert_cmpstr (left->pdata[0], ==, last);
+  g_assert_cmpstr (left->pdata[1], ==, middle);
+  g_assert_cmpstr (left->pdata[2], ==, first);
+  for (guint k = 0; k < left->len; k++)
+    hob_kept_free (hob_kept_take (left->pdata[k]));
+  g_assert_cmpuint (n_kept (), ==, 0);
+}
+
+/* What a copy holds is saved nowhere else, though nothing has been done since. */
+static void
+a_job_that_was_taken_up_is_unsaved (void)
+{
+  g_autofree char *copy = leave_job (1000);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobCaseFile) left = hob_case_load (copy, NULL, &error);
+  g_autoptr (HobJob) job = NULL;
+
+  g_assert_no_error (error);
+  job = hob_job_new_unsaved (left, hob_kept_take (copy));
+  g_assert_false (hob_job_is_saved (job, left->acts));
+  g_assert_true (hob_job_keep (job, left->acts, &error));
+  g_assert_no_error (error);
+  g_assert_true (g_file_test (copy, G_FILE_TEST_EXISTS));
+  g_clear_pointer (&job, hob_job_free);
+  g_assert_cmpuint (n_kept (), ==, 0);
+}
+
 static void
 what_is_saved_needs_no_copy (void)
 {
@@ -131,6 +189,8 @@ main (int argc, char **argv)
 #define CASE(name, function) g_test_add_func ("/kept/" name, function)
   CASE ("a-copy-in-use-is-not-offered", a_copy_in_use_is_not_offered);
   CASE ("a-copy-that-was-left-is-taken-by-one-alone", a_copy_that_was_left_is_taken_by_one_alone);
+  CASE ("copies-that-were-left-come-latest-first", copies_that_were_left_come_latest_first);
+  CASE ("a-job-that-was-taken-up-is-unsaved", a_job_that_was_taken_up_is_unsaved);
   CASE ("what-is-saved-needs-no-copy", what_is_saved_needs_no_copy);
   CASE ("a-lock-without-a-copy-is-removed", a_lock_without_a_copy_is_removed);
   CASE ("where-no-copy-can-be-kept-it-is-said", where_no_copy_can_be_kept_it_is_said);
