@@ -385,6 +385,26 @@ the_file_has_the_values_of_the_run (void)
     }
 }
 
+/* As high as asked for n lanes, n lanes have room and one more has not; large text needs more. */
+static void
+the_height_asked_for_has_room (void)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 }, large = { HOB_THEME_LIGHT, 1.5, 1.0 };
+
+  g_assert_cmpfloat (hob_chart_least_height (&look), <, hob_chart_height (1, &look));
+  for (int n = 1; n < 8; n++)
+    {
+      double least = hob_chart_height (n, &look), box[4], lane;
+
+      hob_chart_plot_box (800, least, &look, box);
+      lane = box[3] / n;
+      g_assert_cmpfloat (box[1] + box[3], <, least);
+      g_assert_cmpfloat (lane, >=, 20);
+      g_assert_cmpfloat (least, <, hob_chart_height (n + 1, &look));
+      g_assert_cmpfloat (least, <, hob_chart_height (n, &large));
+    }
+}
+
 static gboolean
 overlap (const HobBox *a, const HobBox *b)
 {
@@ -497,6 +517,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/chart/ticks-keep-apart-at-any-span", test_ticks_keep_apart);
   g_test_add_func ("/sheet/chart/times-tick-in-seconds-minutes-hours", test_time_ticks);
   g_test_add_func ("/sheet/chart/nothing-to-show-is-no-trouble", test_nothing_to_show);
+  g_test_add_func ("/sheet/chart/the-height-asked-for-has-room", the_height_asked_for_has_room);
   g_test_add_func ("/sheet/chart/the-plot-lies-within", test_plot_box);
   g_test_add_func ("/sheet/chart/what-is-kept-draws-the-same", test_memory);
   g_test_add_func ("/sheet/chart/lanes-are-of-the-acts-and-of-what-differs",

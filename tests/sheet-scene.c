@@ -245,6 +245,31 @@ test_eyes_only (void)
   kitchen_close (&k);
 }
 
+/* Without a normal range beside it, what is hidden is as it is at rest: nobody sees by the drawing
+ * that the igniter is broken. */
+static void
+test_eyes_only_alone (void)
+{
+  KITCHEN (broken, 100, "0s oven.mode=bake", "igniter-bake:open");
+  KITCHEN (normal, 0, "0s oven.mode=off");
+  int igniter = hob_range_part (broken.range, "igniter-bake");
+  const HobKind *kind = broken.range->parts[igniter].kind;
+  const HobPartView *view = &broken.scene->parts[igniter].view,
+                    *rest = &normal.scene->parts[igniter].view;
+  int is_broken = hob_kind_setting (kind, "broken");
+
+  g_assert_cmpint (is_broken, >=, 0);
+  hob_scene_read (broken.reader, broken.scene, broken.run, NULL, 100);
+  g_assert_cmpfloat (view->set[is_broken], ==, 1);
+  broken.scene->eyes_only = TRUE;
+  hob_scene_read (broken.reader, broken.scene, broken.run, NULL, 100);
+  for (int k = 0; k < kind->n_settings; k++)
+    g_assert_cmpfloat (view->set[k], ==, rest->set[k]);
+  g_assert_cmpint (broken.scene->parts[igniter].fault, ==, -1);
+  kitchen_close (&broken);
+  kitchen_close (&normal);
+}
+
 /* ---- Drawn ---- */
 
 static guint64
@@ -462,10 +487,12 @@ a_weak_house_is_named (void)
 {
   static const struct
   {
-    const char *setting, *wanted;
-  } houses[] = { { "receptacle.volts=108V", "108 V, should be 120 V" },
-                 { "house.fuel=lp", "LP gas, should be natural gas" },
-                 { "house.temperature=10degC", NULL } };
+    const char *setting, *wanted, *off;
+  } houses[] = { { "receptacle.volts=108V", "108 V, should be 120 V",
+                   "Receptacle: 108 V, should be 120 V" },
+                 { "house.fuel=lp", "LP gas, should be natural gas",
+                   "House: LP gas, should be natural gas" },
+                 { "house.temperature=10degC", NULL, NULL } };
   g_autofree char *file = hob_range_locate ("dial-four");
   g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
 
@@ -475,6 +502,8 @@ a_weak_house_is_named (void)
       g_autoptr (HobBench) bench = NULL;
       g_autoptr (HobFacts) facts = NULL;
       g_autoptr (GString) all = g_string_new (NULL);
+      g_autoptr (HobMoment) m = NULL;
+      g_autofree char *off = NULL;
       g_autoptr (GError) error = NULL;
 
       hob_case_setting (done, houses[k].setting, &error);
@@ -483,6 +512,10 @@ a_weak_house_is_named (void)
       g_assert_no_error (error);
       hob_bench_advance (bench, 1, &error);
       facts = hob_facts_new (bench, 1, FALSE);
+      m = hob_bench_moment_new (bench);
+      hob_run_read (bench->run, 1, m);
+      off = hob_house_off_words (range, m);
+      g_assert_cmpstr (off, ==, houses[k].off);
       for (guint i = 0; i < facts->list->len; i++)
         g_string_append_printf (all, "%s\n", g_array_index (facts->list, HobFact, i).text);
       if (houses[k].wanted != NULL)
@@ -552,6 +585,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/scene/sparks-flash-and-then-are-a-steady-sign", test_sparks);
   g_test_add_func ("/sheet/scene/sparks-are-drawn-where-they-jump", test_sparks_where_they_jump);
   g_test_add_func ("/sheet/scene/eyes-only-holds-nothing-inside", test_eyes_only);
+  g_test_add_func ("/sheet/scene/eyes-only-needs-no-normal-range", test_eyes_only_alone);
   g_test_add_func ("/sheet/scene/motion-moves-and-still-stands", test_motion_and_still);
   g_test_add_func ("/sheet/scene/what-is-drawn-is-hit", test_hit);
   g_test_add_func ("/sheet/scene/bounds-are-kept", test_kept_bounds);

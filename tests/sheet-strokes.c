@@ -97,6 +97,57 @@ test_scene (gconstpointer data)
   compare (scenes[k].name, strokes);
 }
 
+static guint
+count_of (const char *strokes, const char *word)
+{
+  guint n = 0;
+
+  for (const char *p = strokes; (p = strstr (p, word)) != NULL; p++)
+    n++;
+  return n;
+}
+
+/* A wire, a pipe, or an electrode with its lead gets a mark along its run that nothing else has;
+ * what is chosen on another sheet gets none. */
+static void
+what_is_chosen_is_marked (void)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  g_autoptr (Staged) s = staged_new ("dial-four", NULL, 0);
+  HobScene *scene = s->scene;
+  const HobSheet sheets[] = { HOB_SHEET_WIRING, HOB_SHEET_GAS };
+  const int n_lines[] = { s->range->n_wires, s->range->n_pipes };
+
+  for (guint k = 0; k < G_N_ELEMENTS (sheets); k++)
+    {
+      g_autofree char *none = recorded_still (scene, sheets[k], &look, FALSE), *other = NULL;
+
+      for (int line = 0; line < n_lines[k]; line += 7)
+        {
+          g_autofree char *chosen = NULL;
+
+          scene->chosen_wire = line;
+          chosen = recorded_still (scene, sheets[k], &look, FALSE);
+          g_assert_cmpuint (count_of (chosen, "stroke PENCIL"), ==,
+                            count_of (none, "stroke PENCIL") + 1);
+        }
+      scene->chosen_wire = n_lines[k];
+      other = recorded_still (scene, sheets[k], &look, FALSE);
+      g_assert_cmpstr (other, ==, none);
+      scene->chosen_wire = -1;
+    }
+  {
+    g_autofree char *part = NULL, *electrode = NULL;
+
+    scene->chosen_part = hob_range_part (s->range, "switch-lf");
+    part = recorded_still (scene, HOB_SHEET_WIRING, &look, FALSE);
+    scene->chosen_part = hob_range_part (s->range, "electrode-lf");
+    electrode = recorded_still (scene, HOB_SHEET_WIRING, &look, FALSE);
+    g_assert_cmpuint (count_of (electrode, "stroke PENCIL"), ==,
+                      count_of (part, "stroke PENCIL") + 1);
+  }
+}
+
 /* From the cause to the symptom: one fault, and two that are each enough. */
 static const struct
 {
@@ -144,5 +195,6 @@ main (int argc, char **argv)
 
       g_test_add_data_func (path, GINT_TO_POINTER ((int) k), test_cause);
     }
+  g_test_add_func ("/sheet/strokes/what-is-chosen-is-marked", what_is_chosen_is_marked);
   return g_test_run ();
 }
