@@ -115,6 +115,7 @@ static const struct
   { "0x10", HOB_DIM_NUMBER, "decimal" },
   { "0X1p3 V", HOB_DIM_VOLTAGE, "decimal" },
   { "1,5", HOB_DIM_NUMBER, "use a decimal point" },
+  { "1 V", HOB_DIM_CHOICE, "shouldn't have a unit" },
   { "1,5 V", HOB_DIM_VOLTAGE, "use a decimal point" },
   { "18,000 Btu/h", HOB_DIM_POWER, "use a decimal point" },
   { "1.5.2 V", HOB_DIM_VOLTAGE, "decimal" },

@@ -100,7 +100,8 @@ leave_job (time_t seconds)
 static void
 copies_that_were_left_come_latest_first (void)
 {
-  g_autofree char *middle = leave_job (2000), *last = leave_job (3000), *first = leave_job (1000);
+  g_autofree char *middle = leave_job (2000), *last = leave_job (3000),
+                  *first = leave_job (1000);
   g_autoptr (GPtrArray) left = hob_kept_left ();
 
   g_assert_cmpuint (left->len, ==, 3);

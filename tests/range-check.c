@@ -169,6 +169,16 @@ a_terminal_whose_wire_is_refused_is_not_found_open_too (void)
               6, "goes nowhere");
 }
 
+/* A lead, not a wire, goes to where there is high voltage. */
+static void
+an_electrode_without_its_lead_is_found_open (void)
+{
+  assert_one ("<part id=\"b\" kind=\"burner-top\"/>\n"
+              "<part id=\"e\" kind=\"electrode\" in=\"b\"/>\n"
+              "<pipe id=\"p1\" from=\"house.gas\" to=\"b.in\" bore=\"9 mm\" length=\"2 m\"/>\n",
+              6, "connect a <lead> to e.lead");
+}
+
 static void
 a_house_misspelt_is_not_found_missing_too (void)
 {
@@ -391,6 +401,8 @@ main (int argc, char **argv)
                    what_refers_to_a_part_of_unknown_kind_is_not_found_faulty);
   g_test_add_func ("/once/a terminal whose wire is refused is not found open too",
                    a_terminal_whose_wire_is_refused_is_not_found_open_too);
+  g_test_add_func ("/once/an electrode without its lead is found open",
+                   an_electrode_without_its_lead_is_found_open);
   g_test_add_func ("/once/a house misspelt is not found missing too",
                    a_house_misspelt_is_not_found_missing_too);
   g_test_add_func ("/once/a circle is found once", a_circle_is_found_once);

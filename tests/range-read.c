@@ -258,7 +258,57 @@ parts_have_places_labels_and_numbers (void)
   g_assert_cmpfloat (m->at[HOB_SHEET_WIRING].y, ==, 80);
 }
 
+/* Each <note> is a paragraph of its own, whatever the lines of the file are. */
+static void
+notes_are_paragraphs (void)
+{
+  g_autoptr (HobRange) range = from_text (HEAD ("lp") "<note>  One\n  idea. </note>\n" HOUSE
+                                                      "<note>Another.</note>\n" TAIL);
+
+  g_assert_cmpstr (hob_range_note (range), ==, "One idea.\nAnother.");
+}
+
 /* ---- Names ---- */
+
+/* A file of before, with what a kind was called then. */
+static void
+an_old_name_is_read_with_a_warning (void)
+{
+  g_autoptr (GPtrArray) findings
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
+  g_autoptr (HobRange) now = shipped ("convection-fan"), range = NULL;
+  g_autofree char *text = NULL, *file = hob_range_locate ("convection-fan");
+  g_autoptr (GString) old = NULL;
+  g_autoptr (GError) error = NULL;
+  const char *says = "'valve-two-coil' is now called 'valve-dual'";
+
+  g_assert_true (g_file_get_contents (file, &text, NULL, NULL));
+  old = g_string_new (text);
+  g_assert_cmpuint (g_string_replace (old, "kind=\"valve-dual\"", "kind=\"valve-two-coil\"", 1),
+                    ==, 1);
+  range = hob_range_load_memory (old->str, old->len, "old.xml", findings, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (findings->len, ==, 1);
+  g_assert_true (((HobFinding *) findings->pdata[0])->warning);
+  g_assert_nonnull (strstr (((HobFinding *) findings->pdata[0])->text, says));
+  g_assert_cmpint (range->n_parts, ==, now->n_parts);
+  for (int k = 0; k < range->n_parts; k++)
+    g_assert_true (range->parts[k].kind == now->parts[k].kind);
+}
+
+/* What is worked at another part, as a match at a burner. */
+static void
+a_burner_has_its_match_and_a_house_has_none (void)
+{
+  g_autoptr (HobRange) range = shipped ("dial-four");
+  int part, control;
+
+  g_assert_true (hob_range_control_at (range, hob_range_part (range, "burner-lf"), &part,
+                                       &control));
+  g_assert_cmpstr (range->parts[part].id, ==, "match");
+  g_assert_false (hob_range_control_at (range, hob_range_part (range, "house"), &part, &control));
+  g_assert_false (hob_range_control_at (range, -1, &part, &control));
+}
 
 static void
 assert_no_name (gboolean found, GError *error, const char *because)
@@ -466,6 +516,11 @@ main (int argc, char **argv)
                    wires_have_colour_gauge_and_length);
   g_test_add_func ("/values/parts have places, labels and numbers",
                    parts_have_places_labels_and_numbers);
+  g_test_add_func ("/values/notes are paragraphs", notes_are_paragraphs);
+  g_test_add_func ("/names/an old name is read with a warning",
+                   an_old_name_is_read_with_a_warning);
+  g_test_add_func ("/names/a burner has its match and a house has none",
+                   a_burner_has_its_match_and_a_house_has_none);
   g_test_add_func ("/names/names find what they name", names_find_what_they_name);
   g_test_add_func ("/names/a misspelt name gets its near miss", a_misspelt_name_gets_its_near_miss);
   g_test_add_func ("/names/a condition is no setting", a_condition_is_no_setting);

@@ -368,7 +368,39 @@ static const struct
   { CASE ("<reading value='amps igniter-bak = 2 A'/>"), 1, "igniter-bak" },
   { "<case format='1' range='dial-four' seed='-1'/>", 1, "whole number" },
   { "<case format='1'/>", 1, "doesn't name a range" },
+  { "<case xmlns='urn:x' format='1' range='dial-four'/>", 1, "remove xmlns" },
 };
+
+/* One finding, however many elements there are. */
+static void
+a_case_of_too_many_elements_is_refused_once (void)
+{
+  g_autoptr (GPtrArray) findings
+      = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_finding_free);
+  g_autoptr (GString) text = g_string_new ("<case format='1' range='dial-four'>");
+  g_autoptr (GError) error = NULL;
+
+  for (int k = 0; k < 10001; k++)
+    g_string_append (text, "<frob/>");
+  g_string_append (text, "</case>");
+  g_assert_null (parse_case (text->str, findings, &error));
+  g_assert_error (error, HOB_ERROR, HOB_ERROR_FINDING);
+  g_assert_cmpuint (findings->len, ==, 1);
+  g_assert_nonnull (strstr (error->message, "more than 10000 elements"));
+}
+
+/* Where the range is: beside the case, by its whole path, or shipped. */
+static void
+a_case_names_its_range_by_a_path_too (void)
+{
+  g_autofree char *shipped = hob_range_locate ("dial-four");
+  g_autofree char *text = g_strdup_printf ("<case format='1' range='%s'/>", shipped);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobCaseFile) c = parse_case (text, NULL, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpstr (c->range->id, ==, "dial-four");
+}
 
 static void
 what_is_wrong_in_a_case_file_is_found_at_its_line (void)
@@ -523,6 +555,10 @@ main (int argc, char **argv)
   g_test_add_func ("/run/case-file/is-the-command-line", a_case_file_is_the_command_line);
   g_test_add_func ("/run/case-file/what-is-wrong-is-found-at-its-line",
                    what_is_wrong_in_a_case_file_is_found_at_its_line);
+  g_test_add_func ("/run/case-file/too-many-elements-are-refused-once",
+                   a_case_of_too_many_elements_is_refused_once);
+  g_test_add_func ("/run/case-file/names-its-range-by-a-path-too",
+                   a_case_names_its_range_by_a_path_too);
   g_test_add_func ("/run/case-file/some-are-not-read-at-all", some_case_files_are_not_read_at_all);
   g_test_add_func ("/run/case/acts-stand-in-time-order-and-ties-as-they-came",
                    acts_stand_in_time_order_and_ties_as_they_came);

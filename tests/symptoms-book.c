@@ -227,6 +227,9 @@ static const struct
   { ONE ("", "<condition quantity=\"flame\" at-least=\"1\"/>"), 3, "has no part" },
   { ONE ("each=\"burner-tob\"", "<condition quantity=\"flame\" at-least=\"1\"/>"), 2,
     "burner-top" },
+  { ONE ("each=\"knob chandelier\"", "<condition quantity=\"flame\" at-least=\"1\"/>"), 2,
+    "unknown kind 'chandelier'; see hob list kinds" },
+  { ONE ("clears-after=\"3 K\"", "<condition any=\"knob\" stands=\"off\"/>"), 2, "unit" },
   { ONE ("each=\"burner-top\"", "<condition quantity=\"flames\" at-least=\"1\"/>"), 3,
     "no quantity" },
   { ONE ("each=\"igniter\"", "<condition quantity=\"current\" at-least=\"3 A\"/>"), 3,
@@ -275,6 +278,23 @@ a_wrong_book_is_refused_at_its_line (void)
     }
 }
 
+/* What is written over several lines is one. */
+static void
+sentences_are_folded (void)
+{
+  g_autofree char *name = write_book (
+      BOOK ("<symptom id=\"x\"><technician>\n  No  glow \n</technician>"
+            "<customer>\tIt\n stays   dark.</customer>"
+            "<condition any=\"knob\" stands=\"off\"/></symptom>"));
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (name, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpstr (hob_symptom_book_get (book, 0)->technician, ==, "No glow");
+  g_assert_cmpstr (hob_symptom_book_get (book, 0)->customer, ==, "It stays dark.");
+  g_unlink (name);
+}
+
 static void
 a_missing_book_is_said_to_be_missing (void)
 {
@@ -297,6 +317,7 @@ main (int argc, char **argv)
                    what_conditions_look_at_has_its_hazards);
   g_test_add_func ("/symptoms/book/a-wrong-one-is-refused-at-its-line",
                    a_wrong_book_is_refused_at_its_line);
+  g_test_add_func ("/symptoms/book/sentences-are-folded", sentences_are_folded);
   g_test_add_func ("/symptoms/book/a-missing-one-is-said-to-be-missing",
                    a_missing_book_is_said_to_be_missing);
   return g_test_run ();
