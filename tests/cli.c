@@ -900,6 +900,40 @@ pictures_of_the_sequence_and_of_the_cause (Folder *f, gconstpointer data)
   g_assert_true (cause < shut && shut < noticed);
 }
 
+/* The last acts, and how many came before; a picture for teaching says nothing of what was set
+ * wrong at the range, but what the house gives. */
+static void
+a_picture_says_what_was_done (Folder *f, gconstpointer data)
+{
+  g_autoptr (GString) line = g_string_new ("draw dial-four --sheet gas --at 1min -o a.svg");
+  g_autofree char *many = NULL, *covered = NULL, *open = NULL;
+
+  for (int k = 1; k <= 15; k++)
+    g_string_append_printf (line, " --do '%ds door=%s'", k, k % 2 ? "open" : "closed");
+  {
+    g_auto (Said) said = hob_in (f->folder, line->str);
+
+    g_assert_cmpint (said.status, ==, 0);
+    many = words_of_svg (f->folder, "a.svg");
+    g_assert_nonnull (strstr (many, "earlier)"));
+    g_assert_nonnull (strstr (many, "15 s"));
+    g_assert_null (strstr (many, " 1 s Oven door"));
+  }
+#define SET_WRONG                                                                                  \
+  "draw dial-four --sheet gas --at 1min --setting 'igniter-bake.resistance-factor=2@5s' "          \
+  "--setting 'receptacle.volts=108 V@6s' -o a.svg"
+  for (int cover = 0; cover < 2; cover++)
+    {
+      g_auto (Said) said = hob_in (f->folder, cover ? SET_WRONG " --cover" : SET_WRONG);
+
+      g_assert_cmpint (said.status, ==, 0);
+      *(cover ? &covered : &open) = words_of_svg (f->folder, "a.svg");
+    }
+  g_assert_nonnull (strstr (open, "5 s Bake igniter: Igniter resistance"));
+  g_assert_null (strstr (covered, "5 s Bake igniter"));
+  g_assert_nonnull (strstr (covered, "6 s Receptacle: "));
+}
+
 /* The quantities asked for, in trade units, and no others. */
 static void
 a_chart_has_the_traces_that_were_asked (Folder *f, gconstpointer data)
@@ -1241,6 +1275,7 @@ main (int argc, char **argv)
   ADD_FOLDER ("a-picture-of-every-sheet-in-every-format", a_picture_of_every_sheet_in_every_format);
   ADD_FOLDER ("pictures-of-the-sequence-and-of-the-cause",
               pictures_of_the_sequence_and_of_the_cause);
+  ADD_FOLDER ("a-picture-says-what-was-done", a_picture_says_what_was_done);
   ADD_FOLDER ("a-chart-has-the-traces-that-were-asked", a_chart_has_the_traces_that_were_asked);
   ADD_FOLDER ("a-picture-for-paper-has-the-size-of-the-paper",
               a_picture_for_paper_has_the_size_of_the_paper);

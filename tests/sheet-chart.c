@@ -39,6 +39,7 @@ test_time_ticks (void)
   g_assert_cmpfloat (hob_chart_time_tick (3600, 900, 80), ==, 600);
   g_assert_cmpfloat (hob_chart_time_tick (8 * 3600.0, 900, 80), ==, 3600);
   g_assert_cmpfloat (hob_chart_time_tick (2, 900, 80), <, 1);
+  g_assert_cmpfloat (hob_chart_time_tick (30 * 86400.0, 900, 80), ==, 3 * 86400.0);
 }
 
 static void

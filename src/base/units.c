@@ -224,9 +224,6 @@ refuse_unit (const char *text, const char *word, HobDimension dim, gboolean know
   g_autofree char *list = units_of (dim);
   g_autofree char *said = quotable (word);
 
-  if (*list == '\0')
-    return refuse (error,
-                   g_strdup_printf (_ ("'%s' shouldn't have a unit; use only the number"), text));
   if (known)
     return refuse (
         error, g_strdup_printf (_ ("'%s' has the wrong kind of unit; use one of: %s"), text, list));

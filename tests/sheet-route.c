@@ -1,0 +1,141 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Wires and pipes that nobody has bent find a way of their own, and two colors show as two. */
+
+#include "config.h"
+#include "recording-pen.h"
+#include "sheet/route.h"
+#include "staged.h"
+#include <math.h>
+#include <string.h>
+
+static const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+
+/* A shipped range with each match of @pattern in its file replaced. */
+static HobRange *
+changed (const char *name, const char *pattern, const char *by)
+{
+  g_autofree char *file = hob_range_locate (name), *text = NULL, *other = NULL;
+  g_autoptr (GRegex) regex = g_regex_new (pattern, 0, 0, NULL);
+  g_autoptr (GError) error = NULL;
+  HobRange *range;
+
+  g_assert_true (g_file_get_contents (file, &text, NULL, NULL));
+  other = g_regex_replace_literal (regex, text, -1, 0, by, 0, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (other, !=, text);
+  range = hob_range_load_memory (other, strlen (other), name, NULL, &error);
+  g_assert_no_error (error);
+  return range;
+}
+
+static gboolean
+is_at (HobPoint p, HobPoint q)
+{
+  return fabs (p.x - q.x) < 0.02 && fabs (p.y - q.y) < 0.02;
+}
+
+/* From end to end, level or plumb all the way.  How many corners it has. */
+static int
+assert_square (const HobRange *range, HobSheet sheet, const HobRoute *route, const HobLine *line,
+               gboolean port)
+{
+  HobPoint from, to;
+
+  if (!hob_anchor (range, sheet, line->from, port, &from)
+      || !hob_anchor (range, sheet, line->to, port, &to))
+    {
+      g_assert_cmpint (route->n, ==, 0);
+      return 0;
+    }
+  g_assert_true (is_at (route->p[0], from));
+  g_assert_true (is_at (route->p[route->n - 1], to));
+  for (int k = 0; k + 1 < route->n; k++)
+    g_assert_true (fabs (route->p[k].x - route->p[k + 1].x) < 0.02
+                   || fabs (route->p[k].y - route->p[k + 1].y) < 0.02);
+  return route->n - 2;
+}
+
+/* @turn: quarters by which all parts are turned. */
+static void
+unbent_lines_are_square (int turn)
+{
+  static const char *const names[] = { "dial-four", "board-five" };
+
+  for (guint k = 0; k < G_N_ELEMENTS (names); k++)
+    {
+      g_autoptr (HobRange) range = changed (names[k], "<bend [^>]*/>", "");
+      g_autoptr (HobRoutes) wiring = NULL, gas = NULL;
+      int corners = 0;
+
+      for (int p = 0; p < range->n_parts; p++)
+        for (int s = 0; s < HOB_N_SHEETS; s++)
+          ((HobPart *) range->parts)[p].at[s].turn = turn;
+      wiring = hob_routes_new (range, HOB_SHEET_WIRING);
+      gas = hob_routes_new (range, HOB_SHEET_GAS);
+      for (int w = 0; w < range->n_wires; w++)
+        corners += assert_square (range, HOB_SHEET_WIRING, &wiring->wires[w], &range->wires[w],
+                                  FALSE);
+      for (int p = 0; p < range->n_pipes; p++)
+        assert_square (range, HOB_SHEET_GAS, &gas->pipes[p], &range->pipes[p], TRUE);
+      g_assert_cmpint (corners, >, range->n_wires / 2);
+    }
+}
+
+static void
+unbent_lines_are_square_as_parts_stand (void)
+{
+  unbent_lines_are_square (0);
+}
+
+static void
+unbent_lines_are_square_as_parts_are_turned (void)
+{
+  for (int quarters = 1; quarters < 4; quarters++)
+    unbent_lines_are_square (quarters);
+}
+
+/* Strokes of the wiring sheet with the first wire in @colour. (transfer full) */
+static char *
+with_first_wire (const char *colour)
+{
+  g_autofree char *file = hob_range_locate ("dial-four");
+  g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
+  g_autoptr (HobScene) scene = hob_scene_new (range);
+
+  g_strlcpy (((HobLine *) range->wires)[0].colour, colour, sizeof range->wires->colour);
+  return recorded_still (scene, HOB_SHEET_WIRING, &look, TRUE);
+}
+
+static guint
+count_of (const char *strokes, const char *word)
+{
+  guint n = 0;
+
+  for (const char *p = strokes; (p = strstr (p, word)) != NULL; p++)
+    n++;
+  return n;
+}
+
+/* The second color in stripes over the first, with a bar between them or not. */
+static void
+two_colors_are_drawn_in_stripes (void)
+{
+  g_autofree char *green = with_first_wire ("GN"), *both = with_first_wire ("GNYE"),
+                  *bar = with_first_wire ("GN/YE");
+
+  g_assert_cmpuint (count_of (both, "stroke EDGE"), ==, count_of (green, "stroke EDGE") + 1);
+  g_assert_cmpuint (count_of (both, "dash"), ==, count_of (green, "dash") + 1);
+  g_assert_cmpuint (count_of (bar, "stroke EDGE"), ==, count_of (both, "stroke EDGE"));
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/route/unbent-lines-are-square", unbent_lines_are_square_as_parts_stand);
+  g_test_add_func ("/route/unbent-lines-are-square-as-parts-are-turned",
+                   unbent_lines_are_square_as_parts_are_turned);
+  g_test_add_func ("/route/two-colors-are-drawn-in-stripes", two_colors_are_drawn_in_stripes);
+  return g_test_run ();
+}
