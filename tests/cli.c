@@ -293,6 +293,7 @@ static const struct
   { "draw dial-four --sheet chart --at 1s --trace cavity.aire -o x.svg", 1 },
   { "draw dial-four --sheet chart --at 1s --trace , -o x.svg", 2 },
   { "list dial-four controsl", 2 },
+  { "list dial-four --csv", 0 },
   { "list dial-four settings --csv", 0 },
   { "read", 2 },
   { "read dial-four --test 'amps igniter-bake @ 5s oven.mode=bake; 2s'", 2 },
@@ -910,13 +911,14 @@ a_picture_says_what_was_done (Folder *f, gconstpointer data)
 
   for (int k = 1; k <= 15; k++)
     g_string_append_printf (line, " --do '%ds door=%s'", k, k % 2 ? "open" : "closed");
+  g_string_append (line, " --do '16s match=burner-lf'");
   {
     g_auto (Said) said = hob_in (f->folder, line->str);
 
     g_assert_cmpint (said.status, ==, 0);
     many = words_of_svg (f->folder, "a.svg");
     g_assert_nonnull (strstr (many, "earlier)"));
-    g_assert_nonnull (strstr (many, "15 s"));
+    g_assert_nonnull (strstr (many, "16 s Match: Left front burner"));
     g_assert_null (strstr (many, " 1 s Oven door"));
   }
 #define SET_WRONG                                                                                  \
@@ -932,6 +934,22 @@ a_picture_says_what_was_done (Folder *f, gconstpointer data)
   g_assert_nonnull (strstr (open, "5 s Bake igniter: Igniter resistance"));
   g_assert_null (strstr (covered, "5 s Bake igniter"));
   g_assert_nonnull (strstr (covered, "6 s Receptacle: "));
+}
+
+/* Either fault is enough: a chain each, with an empty line between them. */
+static void
+two_causes_are_two_paragraphs (void)
+{
+  g_auto (Said) said = hob ("why dial-four --symptom no-spark-any --fault module:dead "
+                            "--fault switch-lf:open --do '1s knob-lf=light'");
+  g_auto (GStrv) chains = g_strsplit (said.out, "\n\n", -1);
+
+  g_assert_cmpint (said.status, ==, 0);
+  g_assert_cmpuint (g_strv_length (chains), ==, 3); /* the cautions come first */
+  g_assert_nonnull (strstr (chains[1], "LF switch: contact closed: no"));
+  g_assert_null (strstr (chains[2], "LF switch"));
+  for (int k = 1; k < 3; k++)
+    g_assert_nonnull (strstr (chains[k], "No spark at any burner"));
 }
 
 /* The quantities asked for, in trade units, and no others. */
@@ -1276,6 +1294,7 @@ main (int argc, char **argv)
   ADD_FOLDER ("pictures-of-the-sequence-and-of-the-cause",
               pictures_of_the_sequence_and_of_the_cause);
   ADD_FOLDER ("a-picture-says-what-was-done", a_picture_says_what_was_done);
+  ADD ("two-causes-are-two-paragraphs", two_causes_are_two_paragraphs);
   ADD_FOLDER ("a-chart-has-the-traces-that-were-asked", a_chart_has_the_traces_that_were_asked);
   ADD_FOLDER ("a-picture-for-paper-has-the-size-of-the-paper",
               a_picture_for_paper_has_the_size_of_the_paper);

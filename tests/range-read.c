@@ -279,20 +279,29 @@ an_old_name_is_read_with_a_warning (void)
   g_autoptr (HobRange) now = shipped ("convection-fan"), range = NULL;
   g_autofree char *text = NULL, *file = hob_range_locate ("convection-fan");
   g_autoptr (GString) old = NULL;
+  const char *burner;
   g_autoptr (GError) error = NULL;
-  const char *says = "'valve-two-coil' is now called 'valve-dual'";
+  static const char *const says[] = { "'shutter' is now called 'venturi'",
+                                      "'valve-two-coil' is now called 'valve-dual'" };
 
   g_assert_true (g_file_get_contents (file, &text, NULL, NULL));
   old = g_string_new (text);
   g_assert_cmpuint (g_string_replace (old, "kind=\"valve-dual\"", "kind=\"valve-two-coil\"", 1),
                     ==, 1);
+  burner = strchr (strstr (old->str, "<part id=\"burner-lf\""), '>') + 1;
+  g_string_insert (old, burner - old->str, "<set name=\"shutter\" value=\"0.5\"/>");
   range = hob_range_load_memory (old->str, old->len, "old.xml", findings, &error);
   g_assert_no_error (error);
-  g_assert_cmpuint (findings->len, ==, 1);
-  g_assert_true (((HobFinding *) findings->pdata[0])->warning);
-  g_assert_nonnull (strstr (((HobFinding *) findings->pdata[0])->text, says));
-  g_assert_cmpint (range->n_parts, ==, now->n_parts);
-  for (int k = 0; k < range->n_parts; k++)
+  g_assert_cmpuint (findings->len, ==, G_N_ELEMENTS (says));
+  for (guint k = 0; k < findings->len; k++)
+    {
+      const HobFinding *finding = findings->pdata[k];
+
+      g_assert_true (finding->warning);
+      g_assert_nonnull (strstr (finding->text, says[k]));
+    }
+  g_assert_cmpfloat (setting (range, "burner-lf.venturi"), ==, 0.5);
+  for (int k = 0; k < now->n_parts; k++)
     g_assert_true (range->parts[k].kind == now->parts[k].kind);
 }
 

@@ -4,6 +4,7 @@
 
 #include "base/errors.h"
 #include "run/case-file.h"
+#include "run/case-options.h"
 #include "run/run.h"
 
 #include <glib/gstdio.h>
@@ -299,6 +300,34 @@ a_setting_acts_from_its_time_on (void)
   hob_plan_unref (plan);
 }
 
+/* ---- Options ---- */
+
+/* What GLib says of wrong words becomes a sentence of ours that names the program. */
+static void
+wrong_options_are_refused_in_our_words (void)
+{
+  static const char *const said[][2] = {
+    { "--frob", "walrus: '--frob' is not an option; see --help" },
+    { "--do", "walrus: --do needs a value; write one after it" },
+    { "--seed 1 --seed 2", "--seed is given twice; leave one out" },
+  };
+
+  for (guint k = 0; k < G_N_ELEMENTS (said); k++)
+    {
+      g_autoptr (HobCaseOptions) options = hob_case_options_new ();
+      g_autoptr (GOptionContext) context = g_option_context_new (NULL);
+      g_autofree char *line = g_strconcat ("walrus ", said[k][0], NULL);
+      g_auto (GStrv) words = g_strsplit (line, " ", -1);
+      g_autoptr (GError) error = NULL;
+
+      g_option_context_add_group (context, hob_case_options_group (options, "walrus"));
+      g_assert_false (hob_case_options_refused (options));
+      g_assert_false (g_option_context_parse_strv (context, &words, &error));
+      g_assert_true (hob_case_options_refused (options));
+      g_assert_nonnull (strstr (error->message, said[k][1]));
+    }
+}
+
 /* ---- Case files ---- */
 
 #define CASE(inside) "<case format=\"1\" range=\"dial-four\" seed=\"7\">" inside "</case>"
@@ -552,6 +581,8 @@ main (int argc, char **argv)
   g_test_add_func ("/run/case/a-fault-that-ends-is-two-acts", a_fault_that_ends_is_two_acts);
   g_test_add_func ("/run/case/an-argument-gives-the-same-act", an_argument_gives_the_same_act);
   g_test_add_func ("/run/case/a-setting-acts-from-its-time-on", a_setting_acts_from_its_time_on);
+  g_test_add_func ("/run/case/wrong-options-are-refused-in-our-words",
+                   wrong_options_are_refused_in_our_words);
   g_test_add_func ("/run/case-file/is-the-command-line", a_case_file_is_the_command_line);
   g_test_add_func ("/run/case-file/what-is-wrong-is-found-at-its-line",
                    what_is_wrong_in_a_case_file_is_found_at_its_line);

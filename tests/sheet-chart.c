@@ -386,6 +386,46 @@ the_file_has_the_values_of_the_run (void)
     }
 }
 
+static cairo_surface_t *
+blank (const HobLook *look, cairo_t **cr)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 800, 500);
+
+  *cr = cairo_create (surface);
+  hob_sheet_ground (*cr, 800, 500, look);
+  return surface;
+}
+
+/* The window draws a chart once and the hand over it as it moves: that is the picture of both. */
+static void
+the_hand_over_a_chart_is_the_whole_chart (void)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  g_autoptr (Staged) s = staged_new ("dial-four", "5s oven.mode=bake | igniter-bake:aged", 200);
+  g_autoptr (GArray) traces = chosen (s);
+  HobChart chart = chart_of (s, traces);
+  cairo_surface_t *surfaces[3];
+  const guchar *pixels[3];
+  cairo_t *cr;
+
+  for (int k = 0; k < 3; k++) /* at once, without a hand, and with the hand over that */
+    {
+      surfaces[k] = blank (&look, &cr);
+      chart.cursor = k == 0 ? 120 : NAN;
+      hob_chart_draw (cr, &chart, 800, 500, &look);
+      chart.cursor = 120;
+      if (k == 2)
+        hob_chart_draw_hand (cr, &chart, 800, 500, &look);
+      cairo_destroy (cr);
+      cairo_surface_flush (surfaces[k]);
+      pixels[k] = cairo_image_surface_get_data (surfaces[k]);
+    }
+  g_assert_true (memcmp (pixels[0], pixels[2], 800 * 500 * 4) == 0);
+  g_assert_false (memcmp (pixels[1], pixels[2], 800 * 500 * 4) == 0);
+  for (int k = 0; k < 3; k++)
+    cairo_surface_destroy (surfaces[k]);
+}
+
 /* As high as asked for n lanes, n lanes have room and one more has not; large text needs more. */
 static void
 the_height_asked_for_has_room (void)
@@ -518,6 +558,8 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/chart/ticks-keep-apart-at-any-span", test_ticks_keep_apart);
   g_test_add_func ("/sheet/chart/times-tick-in-seconds-minutes-hours", test_time_ticks);
   g_test_add_func ("/sheet/chart/nothing-to-show-is-no-trouble", test_nothing_to_show);
+  g_test_add_func ("/sheet/chart/the-hand-over-a-chart-is-the-whole-chart",
+                   the_hand_over_a_chart_is_the_whole_chart);
   g_test_add_func ("/sheet/chart/the-height-asked-for-has-room", the_height_asked_for_has_room);
   g_test_add_func ("/sheet/chart/the-plot-lies-within", test_plot_box);
   g_test_add_func ("/sheet/chart/what-is-kept-draws-the-same", test_memory);

@@ -107,6 +107,34 @@ count_of (const char *strokes, const char *word)
   return n;
 }
 
+/* At rest, with nothing turned on: what is burned open or welded is drawn so. */
+static void
+what_is_broken_is_drawn_broken (void)
+{
+  static const struct
+  {
+    const char *range, *fault;
+  } broken[] = { { "dial-four", "igniter-bake:open" },
+                 { "dial-four", "valve-bake:heater-open" },
+                 { "dial-four", "oven:selector-welded" } };
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+
+  for (guint k = 0; k < G_N_ELEMENTS (broken); k++)
+    {
+      g_autoptr (Staged) whole = staged_new (broken[k].range, NULL, 0),
+                         other = staged_new (broken[k].range, broken[k].fault, 0);
+      g_autofree char *before = NULL, *after = NULL;
+
+      whole->scene->covered = other->scene->covered = TRUE; /* no tag says it */
+      staged_read (whole);
+      staged_read (other);
+      before = recorded_still (whole->scene, HOB_SHEET_WIRING, &look, FALSE);
+      after = recorded_still (other->scene, HOB_SHEET_WIRING, &look, FALSE);
+      if (strcmp (before, after) == 0)
+        g_error ("%s is drawn as a normal part", broken[k].fault);
+    }
+}
+
 /* A wire, a pipe, or an electrode with its lead gets a mark along its run that nothing else has;
  * what is chosen on another sheet gets none. */
 static void
@@ -195,6 +223,8 @@ main (int argc, char **argv)
 
       g_test_add_data_func (path, GINT_TO_POINTER ((int) k), test_cause);
     }
+  g_test_add_func ("/sheet/strokes/what-is-broken-is-drawn-broken",
+                   what_is_broken_is_drawn_broken);
   g_test_add_func ("/sheet/strokes/what-is-chosen-is-marked", what_is_chosen_is_marked);
   return g_test_run ();
 }

@@ -1,0 +1,127 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* Tests as a person reads them, and the moments at which each may be made. */
+
+#include "config.h"
+#include "reason/moments.h"
+#include "reason/suspect-words.h"
+#include <math.h>
+#include <string.h>
+
+static HobBench *
+bench_of (const char *name)
+{
+  g_autofree char *file = hob_range_locate (name);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobRange) range = hob_range_load (file, NULL, &error);
+  g_autoptr (HobCase) nothing = NULL;
+  HobBench *bench;
+
+  g_assert_no_error (error);
+  nothing = hob_case_new (range);
+  bench = hob_bench_new (NULL, range, nothing, &error);
+  g_assert_no_error (error);
+  return bench;
+}
+
+static HobTest *
+parse (const HobBench *bench, const char *text)
+{
+  g_autoptr (GError) error = NULL;
+  HobTest *test = hob_test_parse (hob_bench_range (bench), text, &error);
+
+  g_assert_no_error (error);
+  return test;
+}
+
+/* The instrument and what it is held to, by label: no id is read. */
+static void
+a_test_is_said_by_its_labels (void)
+{
+  static const char *const said[][2] = {
+    { "volts igniter-bake.a igniter-bake.b", "Volts: from Bake igniter, " },
+    { "ohms igniter-bake.a igniter-bake.b", "Ohms: from Bake igniter, " },
+    { "ohms igniter-bake.a igniter-bake.b lead-off",
+      "Ohms with one lead off: from Bake igniter, " },
+    { "amps igniter-bake", "Amps: Bake igniter" },
+    { "amps oven.line", "Amps: Oven control, " },
+    { "amps w26", "Amps: " },
+    { "pressure manifold.tap", "Gas pressure: Manifold, " },
+    { "temp cavity.air", "Oven cavity: air temperature in the center" },
+    { "look no-glow", "Igniter" },
+    { "look glow-no-flame burner-bake", "Bake burner: " },
+  };
+  g_autoptr (HobBench) bench = bench_of ("dial-four");
+
+  for (guint k = 0; k < G_N_ELEMENTS (said); k++)
+    {
+      g_autoptr (HobTest) test = parse (bench, said[k][0]);
+      g_autofree char *words = hob_test_words (bench, test);
+
+      if (!g_str_has_prefix (words, said[k][1]))
+        g_error ("'%s' is said '%s'", said[k][0], words);
+      g_assert_null (strstr (words, "igniter-bake"));
+      g_assert_null (strstr (words, "manifold."));
+    }
+}
+
+static void
+what_is_done_for_a_test_is_said_with_its_times (void)
+{
+  g_autoptr (HobBench) bench = bench_of ("dial-four");
+  const HobRange *range = hob_bench_range (bench);
+  g_autoptr (HobTest) plain = parse (bench, "amps igniter-bake"),
+                      read = parse (bench, "amps igniter-bake @ 5s oven.mode=bake; 90s"),
+                      look = parse (bench, "look no-glow @ 5s oven.mode=bake; 2min");
+  g_autofree char *none = hob_test_acts_words (range, plain),
+                  *reading = hob_test_acts_words (range, read),
+                  *looking = hob_test_acts_words (range, look);
+
+  g_assert_null (none);
+  g_assert_cmpstr (reading, ==, "Oven control: BAKE at 5 s. Read at 90 s.");
+  g_assert_true (g_str_has_prefix (looking, "Oven control: BAKE at 5 s. Watch until 2 min"));
+}
+
+/* A meter reads in the routines, an ohmmeter with the range unplugged: after its last act, and the
+ * same part in the same way. */
+static void
+each_test_has_its_moments (void)
+{
+  static const char *const texts[] = { "amps igniter-bake",
+                                       "ohms igniter-bake.a igniter-bake.b" };
+  g_autoptr (HobBench) bench = bench_of ("dial-four");
+  const HobRange *range = hob_bench_range (bench);
+
+  for (guint k = 0; k < G_N_ELEMENTS (texts); k++)
+    {
+      g_autoptr (HobTest) test = parse (bench, texts[k]);
+      g_autoptr (GPtrArray) all = hob_reading_moments (range, test);
+
+      g_assert_cmpuint (all->len, >, 3);
+      for (guint i = 0; i < all->len; i++)
+        {
+          const HobTest *each = all->pdata[i];
+          g_autofree char *text = hob_test_text (range, each);
+          guint n = each->acts->acts->len;
+
+          g_assert_true (g_str_has_prefix (text, texts[k]));
+          g_assert_false (isnan (each->time));
+          g_assert_true (test->what != HOB_TEST_OHMS || strstr (text, "cord.plug=out") != NULL
+                         || strstr (text, "breaker=off") != NULL);
+          g_assert_true (n == 0
+                         || (double) g_array_index (each->acts->acts, HobAct, n - 1).ms
+                                <= each->time * 1000 + 0.5);
+        }
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/reason/words/a-test-is-said-by-its-labels", a_test_is_said_by_its_labels);
+  g_test_add_func ("/reason/words/what-is-done-for-it-has-its-times",
+                   what_is_done_for_a_test_is_said_with_its_times);
+  g_test_add_func ("/reason/words/each-test-has-its-moments", each_test_has_its_moments);
+  return g_test_run ();
+}
