@@ -298,6 +298,12 @@ static const struct
   { "read", 2 },
   { "read dial-four --test 'amps igniter-bake @ 5s oven.mode=bake; 2s'", 2 },
   { "read dial-four --test 'amps igniter-bake @ 0s oven.mode=bake'", 2 },
+  { "read dial-four --test 'ohms igniter-bake.a igniter-bake.b lead-of'", 2 },
+  { "read dial-four --test 'amps module'", 1 },
+  { "read dial-four --test 'amps nobody'", 1 },
+  { "read dial-four --test 'temp cavity.aire @ 1s'", 1 },
+  { "read dial-four --test 'pressure manifold.tapp @ 1s'", 1 },
+  { "read dial-four --test 'volts module.out-lf cord.line @ 1s'", 1 },
   { "table", 2 },
   { "table dial-four -o dial-four", 2 },
   { "suspects", 2 },
@@ -1068,6 +1074,66 @@ a_reading_has_its_tolerance (void)
   g_assert_cmpstr (close.out, !=, wide.out);
 }
 
+/* Both leads on one terminal. */
+static void
+nothing_lies_between_a_terminal_and_itself (void)
+{
+  g_auto (Said) said = hob ("read dial-four --csv --test 'ohms igniter-bake.a igniter-bake.a @ "
+                            "0s cord.plug=out; 1s'");
+  g_autoptr (GPtrArray) rows = parse_csv (said.out);
+
+  g_assert_cmpint (said.status, ==, 0);
+  g_assert_cmpstr (field (rows, 1, 1), ==, "0");
+}
+
+/* Volts between two parts, which no list of tests has, and what is seen under the case's acts with
+ * no time of its own: both speak for the open neutral, which makes the light too bright. */
+static void
+any_reading_and_any_sight_is_weighed (void)
+{
+  static const char *const lines[]
+      = { "suspects " SMALL " --csv --reading 'volts light.a house.neutral @ 0s door=open; 5s = "
+          "170 V ± 20 V'",
+          "suspects " SMALL " --csv --do '0s door=open' --seen light-bright" };
+
+  for (guint k = 0; k < G_N_ELEMENTS (lines); k++)
+    {
+      g_auto (Said) said = hob (lines[k]);
+      const char *neutral, *bulb;
+
+      g_assert_cmpint (said.status, ==, 0);
+      neutral = strstr (said.out, "\nsuspect,house:neutral-open,");
+      bulb = strstr (said.out, "\nsuspect,light:open,"); /* the commonest without evidence */
+      g_assert_true (neutral != NULL && bulb != NULL && neutral < bulb);
+    }
+}
+
+/* The person's own figures; what is no figure is refused with the file and the entry. */
+static void
+assumptions_are_the_persons_own (Folder *f, gconstpointer data)
+{
+#define WITH_PRIORS(entry, words)                                                                  \
+  "mkdir -p hobwright; printf '[Faults]\n" entry "\n' >hobwright/priors.ini; "                     \
+  "XDG_CONFIG_HOME=$PWD \"$HOB\" suspects " SMALL " " words
+  g_auto (Said) own = shell_in (f->folder, WITH_PRIORS ("light:open=77", "--priors"));
+  g_auto (Said) wrong = shell_in (f->folder, WITH_PRIORS ("light:open=much", "--priors"));
+  g_auto (Said) low = shell_in (f->folder, WITH_PRIORS ("light:open=-1", "--priors"));
+  g_auto (Said) folder
+      = shell_in (f->folder, "rm hobwright/priors.ini; mkdir hobwright/priors.ini; "
+                             "XDG_CONFIG_HOME=$PWD \"$HOB\" suspects " SMALL " --priors; "
+                             "status=$?; rm -r hobwright; exit $status");
+
+  g_assert_cmpint (own.status, ==, 0);
+  g_assert_nonnull (strstr (own.out, "\nlight:open=77\n"));
+  g_assert_cmpint (wrong.status, ==, 2);
+  g_assert_cmpint (low.status, ==, 2);
+  g_assert_cmpint (folder.status, ==, 2);
+  g_assert_nonnull (strstr (wrong.err, "hobwright/priors.ini: 'light:open=much' is not valid"));
+  g_assert_nonnull (strstr (low.err, "use a number from 0"));
+  g_assert_nonnull (strstr (folder.err, "cannot be read"));
+  g_assert_cmpuint (count_lines (wrong.err) + count_lines (folder.err), ==, 2);
+}
+
 /* No file may grow beyond 2 KiB here: a part of a picture fits and the rest does not.  A build that
  * counts what runs would lose its counts then, and say so. */
 #define COUNT_ELSEWHERE "export GCOV_PREFIX=$PWD/counts GCOV_ERROR_FILE=/dev/null; "
@@ -1294,6 +1360,9 @@ main (int argc, char **argv)
   ADD_FOLDER ("pictures-of-the-sequence-and-of-the-cause",
               pictures_of_the_sequence_and_of_the_cause);
   ADD_FOLDER ("a-picture-says-what-was-done", a_picture_says_what_was_done);
+  ADD ("nothing-lies-between-a-terminal-and-itself", nothing_lies_between_a_terminal_and_itself);
+  ADD ("any-reading-and-any-sight-is-weighed", any_reading_and_any_sight_is_weighed);
+  ADD_FOLDER ("assumptions-are-the-persons-own", assumptions_are_the_persons_own);
   ADD ("two-causes-are-two-paragraphs", two_causes_are_two_paragraphs);
   ADD_FOLDER ("a-chart-has-the-traces-that-were-asked", a_chart_has_the_traces_that_were_asked);
   ADD_FOLDER ("a-picture-for-paper-has-the-size-of-the-paper",
