@@ -294,6 +294,7 @@ static const struct
   { "draw dial-four --sheet chart --at 1s --trace , -o x.svg", 2 },
   { "list dial-four controsl", 2 },
   { "list dial-four --csv", 0 },
+  { "list dial-four settigns --csv", 2 },
   { "list dial-four settings --csv", 0 },
   { "read", 2 },
   { "read dial-four --test 'amps igniter-bake @ 5s oven.mode=bake; 2s'", 2 },
@@ -309,6 +310,9 @@ static const struct
   { "suspects", 2 },
   { "why", 2 },
   { "why dial-four --symptom frob", 1 },
+  { "why no-such --symptom no-glow", 2 },
+  { "read no-such --test 'amps igniter-bake'", 2 },
+  { "run " HOB_SOURCE_DIR "/tests/golden/aged.xml --procedure all-off-1min", 2 },
   { "why dial-four --symptom 'no-glow frob'", 1 },
   { "suspects " SMALL " --reading 'volts light.a light.b @ 0s door=open; 5s = 120 V +- much'", 2 },
   { "suspects " SMALL " --reading 'volts light.a light.b @ 0s door=open; 5s = bright'", 2 },
@@ -958,6 +962,23 @@ two_causes_are_two_paragraphs (void)
     g_assert_nonnull (strstr (chains[k], "No spark at any burner"));
 }
 
+/* A board shows what it does: the set temperature while it bakes, and none while it broils. */
+static void
+a_display_shows_what_the_board_does (Folder *f, gconstpointer data)
+{
+#define AT_WORK(mode)                                                                              \
+  "draw board-five --sheet wiring --do '10s oven.mode=" mode "' --at 30s -o a.svg"
+  g_auto (Said) bake = hob_in (f->folder, AT_WORK ("bake"));
+  g_autofree char *baking = words_of_svg (f->folder, "a.svg");
+  g_auto (Said) broil = hob_in (f->folder, AT_WORK ("broil"));
+  g_autofree char *broiling = words_of_svg (f->folder, "a.svg");
+
+  g_assert_cmpint (bake.status + broil.status, ==, 0);
+  g_assert_nonnull (strstr (baking, " BAKE 350 °F PRE "));
+  g_assert_nonnull (strstr (broiling, " BROIL "));
+  g_assert_null (strstr (broiling, "350 °F"));
+}
+
 /* The quantities asked for, in trade units, and no others. */
 static void
 a_chart_has_the_traces_that_were_asked (Folder *f, gconstpointer data)
@@ -1221,6 +1242,28 @@ a_label_cannot_write_to_the_terminal (Folder *f, gconstpointer data)
   }
 }
 
+/* A label with quotes and commas comes back as it was. */
+static void
+quotes_in_a_label_are_doubled (Folder *f, gconstpointer data)
+{
+  g_autofree char *shipped = contents (HOB_SOURCE_DIR "/diagrams", "dial-four.xml", NULL);
+  g_autofree char *file = g_build_filename (f->folder, "quoted.xml", NULL);
+  g_auto (GStrv) around = g_strsplit (shipped, "label=\"Left front burner\"", 2);
+  g_autofree char *quoted
+      = g_strconcat (around[0], "label=\"My &quot;big&quot;, left\"", around[1], NULL);
+
+  g_assert_true (g_file_set_contents (file, quoted, -1, NULL));
+  {
+    g_auto (Said) said = hob_in (f->folder, "list quoted.xml quantities --csv");
+    g_autoptr (GPtrArray) rows = parse_csv (said.out);
+    guint found = 0;
+
+    for (guint k = 1; k < rows->len; k++)
+      found += g_str_has_prefix (field (rows, k, 1), "My \"big\", left: ");
+    g_assert_cmpuint (found, >, 3);
+  }
+}
+
 static void
 what_was_answered_before_a_wrong_test_stays_said (void)
 {
@@ -1353,12 +1396,14 @@ main (int argc, char **argv)
   ADD_FOLDER ("events-through-a-link-to-the-output-leave-the-link",
               events_through_a_link_to_the_output_leave_the_link);
   ADD_FOLDER ("a-label-cannot-write-to-the-terminal", a_label_cannot_write_to_the_terminal);
+  ADD_FOLDER ("quotes-in-a-label-are-doubled", quotes_in_a_label_are_doubled);
   ADD ("what-was-answered-before-a-wrong-test-stays-said",
        what_was_answered_before_a_wrong_test_stays_said);
   ADD_FOLDER ("the-range-just-read-is-not-written-over", the_range_just_read_is_not_written_over);
   ADD_FOLDER ("a-picture-of-every-sheet-in-every-format", a_picture_of_every_sheet_in_every_format);
   ADD_FOLDER ("pictures-of-the-sequence-and-of-the-cause",
               pictures_of_the_sequence_and_of_the_cause);
+  ADD_FOLDER ("a-display-shows-what-the-board-does", a_display_shows_what_the_board_does);
   ADD_FOLDER ("a-picture-says-what-was-done", a_picture_says_what_was_done);
   ADD ("nothing-lies-between-a-terminal-and-itself", nothing_lies_between_a_terminal_and_itself);
   ADD ("any-reading-and-any-sight-is-weighed", any_reading_and_any_sight_is_weighed);

@@ -501,10 +501,27 @@ what_regulates_or_is_displayed_has_words (void)
   g_assert_cmpuint (stores, >, 5); /* the bodies of the oven */
 }
 
+/* Sheets draw it without asking. */
+static void
+every_kind_with_a_symbol_draws_it (void)
+{
+  guint drawn = 0;
+
+  for (const HobKind *const *k = hob_kinds; *k != NULL; k++)
+    for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
+      if ((*k)->symbol[sheet].w > 0)
+        {
+          g_assert_true ((*k)->draw != NULL);
+          drawn++;
+        }
+  g_assert_cmpuint (drawn, >, 30);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/kind/every kind with a symbol draws it", every_kind_with_a_symbol_draws_it);
   g_test_add_func ("/kind/every kind is found by its name", every_kind_is_found_by_its_name);
   g_test_add_func ("/kind/an unknown kind is none", an_unknown_kind_is_none);
   g_test_add_func ("/kind/names within a kind are found", names_within_a_kind_are_found);

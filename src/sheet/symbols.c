@@ -11,26 +11,12 @@
 #include <string.h>
 
 static void
-plain_box (HobPen *pen, const HobPartView *view)
-{
-  const HobSymbolSize *size = &view->kind->symbol[view->sheet];
-
-  if (view->layer != HOB_LAYER_PAPER || size->w <= 20)
-    return; /* a junction is the dot where its wires meet */
-  pen_rect (pen, -size->w / 2, -size->h / 2, size->w, size->h);
-  pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, 2);
-}
-
-static void
 draw_symbol (const HobStage *stage, int part, const HobPartView *view)
 {
   const HobPlacement *at = &stage->range->parts[part].at[stage->sheet];
 
   pen_push (stage->pen, at->x, at->y, at->turn);
-  if (view->kind->draw != NULL)
-    view->kind->draw (stage->pen, view);
-  else
-    plain_box (stage->pen, view);
+  view->kind->draw (stage->pen, view);
   pen_pop (stage->pen);
 }
 
