@@ -903,7 +903,12 @@ pictures_of_the_sequence_and_of_the_cause (Folder *f, gconstpointer data)
              *shut = strstr (chain, "The valve is 0% open."),
              *noticed = strstr (chain, "Igniter glows for 90 seconds without a flame");
 
-  g_assert_cmpint (sequence.status + why.status, ==, 0);
+  g_auto (Said) high
+      = hob_in (f->folder, "draw dial-four --sheet sequence --at 4min -o b.svg");
+  g_autofree char *unsized = contents (f->folder, "b.svg", NULL);
+
+  g_assert_cmpint (sequence.status + why.status + high.status, ==, 0);
+  g_assert_nonnull (strstr (unsized, "width=\"1200px\""));
   g_assert_nonnull (strstr (svg, "width=\"900px\" height=\"400px\""));
   g_assert_nonnull (strstr (steps, "flame lights"));
   g_assert_nonnull (strstr (steps, "Igniter glows for 90 seconds without a flame"));
@@ -960,6 +965,19 @@ two_causes_are_two_paragraphs (void)
   g_assert_null (strstr (chains[2], "LF switch"));
   for (int k = 1; k < 3; k++)
     g_assert_nonnull (strstr (chains[k], "No spark at any burner"));
+}
+
+/* A drop on the way that no part shows is named by the wires, in volts. */
+static void
+a_weak_circuit_is_named_by_its_wires (Folder *f, gconstpointer data)
+{
+  g_auto (Said) said = hob_in (f->folder, "draw dial-four --sheet wiring --fault "
+                                          "receptacle:weak-branch=0.5 --do '10s oven.mode=bake' "
+                                          "--at 60s -o a.svg");
+  g_autofree char *words = words_of_svg (f->folder, "a.svg");
+
+  g_assert_cmpint (said.status, ==, 0);
+  g_assert_nonnull (strstr (words, "Different from normal now: Wire: Receptacle to Cord: "));
 }
 
 /* A board shows what it does: the set temperature while it bakes, and none while it broils. */
@@ -1403,6 +1421,7 @@ main (int argc, char **argv)
   ADD_FOLDER ("a-picture-of-every-sheet-in-every-format", a_picture_of_every_sheet_in_every_format);
   ADD_FOLDER ("pictures-of-the-sequence-and-of-the-cause",
               pictures_of_the_sequence_and_of_the_cause);
+  ADD_FOLDER ("a-weak-circuit-is-named-by-its-wires", a_weak_circuit_is_named_by_its_wires);
   ADD_FOLDER ("a-display-shows-what-the-board-does", a_display_shows_what_the_board_does);
   ADD_FOLDER ("a-picture-says-what-was-done", a_picture_says_what_was_done);
   ADD ("nothing-lies-between-a-terminal-and-itself", nothing_lies_between_a_terminal_and_itself);

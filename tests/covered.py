@@ -15,8 +15,11 @@ import collections
 import fnmatch
 import json
 import pathlib
+import re
 import subprocess
 import sys
+
+ROW = re.compile(r"(\*|[a-z]+/[\w.-]+) .+")  # of not-run.txt: a file and what its line holds
 
 
 class Counts:
@@ -48,27 +51,23 @@ class Counts:
 
 
 class Reasons:
-    """The rows of not-run.txt: which lines are not run, and why."""
+    """The rows of not-run.txt: which lines are not run."""
 
     def __init__(self, file):
-        self.rows, self.used = [], set()
-        reason = ""
-        for line in file.read_text(encoding="utf-8").splitlines():
-            if line.startswith("# "):
-                reason = line.removeprefix("# ")
-            elif line.strip():
-                name, what = line.split(None, 1)
-                self.rows.append((name, what, reason))
+        paragraphs = file.read_text(encoding="utf-8").split("\n\n# ")[1:]
+        self.used = set()
+        self.rows = [tuple(line.split(None, 1)) for paragraph in paragraphs
+                     for line in paragraph.splitlines() if ROW.fullmatch(line)]
 
     def row_of(self, path, text, function):
-        for name, what, _ in self.rows:
+        for name, what in self.rows:
             if fnmatch.fnmatch(str(path), f"src/{name}") and (what == f"{function} ()" or what in text):
                 self.used.add((name, what))
                 return name, what
         return None
 
     def unused(self):
-        return [row[:2] for row in self.rows if row[:2] not in self.used]
+        return [row for row in self.rows if row not in self.used]
 
     def left(self, path, counts, text):
         """Lines and lines with ways not taken for which there is no reason.  A row also covers the lines

@@ -82,6 +82,52 @@ what_is_done_for_a_test_is_said_with_its_times (void)
   g_assert_true (g_str_has_prefix (looking, "Oven control: BAKE at 5 s. Watch until 2 min"));
 }
 
+/* Both faults of a pair; a severity in words, with one period at its end whatever its unit is. */
+static void
+a_suspect_is_said_by_part_and_fault (void)
+{
+  g_autoptr (HobBench) bench = bench_of ("dial-four");
+  const HobRange *range = hob_bench_range (bench);
+  HobSuspect pair = { .what = HOB_SUSPECT_FAULT }, gap = { .what = HOB_SUSPECT_FAULT, .part2 = -1 };
+  g_autofree char *name = NULL, *one = NULL, *severity = NULL, *none = NULL;
+
+  g_assert_true (hob_range_find_fault (range, "igniter-bake:open", &pair.part, &pair.fault, NULL));
+  g_assert_true (
+      hob_range_find_fault (range, "valve-bake:heater-open", &pair.part2, &pair.fault2, NULL));
+  name = hob_suspect_name (range, &pair);
+  none = hob_suspect_severity (range, &pair);
+  g_assert_true (g_str_has_prefix (name, "Two faults. Bake igniter: "));
+  g_assert_nonnull (strstr (name, ". Bake valve: "));
+  g_assert_null (none);
+  g_assert_true (hob_range_find_fault (range, "electrode-lf:gap-wide", &gap.part, &gap.fault,
+                                       NULL));
+  gap.graded = TRUE;
+  gap.severity = (HobSeveritySpan){ .low = 0.25, .middle = 0.5, .high = 0.75 };
+  one = hob_suspect_name (range, &gap);
+  severity = hob_suspect_severity (range, &gap);
+  g_assert_true (g_str_has_prefix (one, "LF electrode: "));
+  g_assert_true (g_str_has_prefix (severity, "Severity 0.50, between 0.25 and 0.75: "));
+  g_assert_true (g_str_has_suffix (severity, " in."));
+}
+
+static void
+what_is_open_reads_ol (void)
+{
+  g_autoptr (HobBench) bench = bench_of ("dial-four");
+  g_autoptr (GError) error = NULL;
+  HobClue *clue = hob_clue_reading (bench, "ohms igniter-bake.a igniter-bake.b @ 0s cord.plug=out; "
+                                           "5s = OL", &error);
+  g_autofree char *open = NULL, *closed = NULL;
+
+  g_assert_no_error (error);
+  g_assert_true (isinf (clue->value));
+  open = hob_clue_figure (clue, clue->value);
+  closed = hob_clue_figure (clue, 90);
+  g_assert_cmpstr (open, ==, "OL");
+  g_assert_true (g_str_has_prefix (closed, "90"));
+  hob_clue_free (clue);
+}
+
 /* A meter reads in the routines, an ohmmeter with the range unplugged: after its last act, and the
  * same part in the same way. */
 static void
@@ -122,6 +168,9 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/words/a-test-is-said-by-its-labels", a_test_is_said_by_its_labels);
   g_test_add_func ("/reason/words/what-is-done-for-it-has-its-times",
                    what_is_done_for_a_test_is_said_with_its_times);
+  g_test_add_func ("/reason/words/a-suspect-is-said-by-part-and-fault",
+                   a_suspect_is_said_by_part_and_fault);
+  g_test_add_func ("/reason/words/what-is-open-reads-ol", what_is_open_reads_ol);
   g_test_add_func ("/reason/words/each-test-has-its-moments", each_test_has_its_moments);
   return g_test_run ();
 }

@@ -129,6 +129,17 @@ so_it_is_where_burners_spark_and_doors_open (void)
     forks_are_runs (*name, kitchen);
 }
 
+/* A knob that is turned at once, as a routine does, skips what lies between. */
+static void
+so_it_is_where_a_knob_jumps (void)
+{
+  static const char *const jumps[] = { "20s knob-lf:=light", "26s knob-lf:=high",
+                                       "100s knob-lf:=off",  "300s knob-lf:=light",
+                                       "310s knob-lf:=low",  NULL };
+
+  forks_are_runs ("dial-four", jumps);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -137,5 +148,6 @@ main (int argc, char **argv)
                    a_fork_where_a_fault_first_matters_is_its_run);
   g_test_add_func ("/run/inert/so-it-is-where-burners-spark-and-doors-open",
                    so_it_is_where_burners_spark_and_doors_open);
+  g_test_add_func ("/run/inert/so-it-is-where-a-knob-jumps", so_it_is_where_a_knob_jumps);
   return g_test_run ();
 }
