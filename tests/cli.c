@@ -1147,6 +1147,20 @@ any_reading_and_any_sight_is_weighed (void)
     }
 }
 
+/* What comes before any test comes first, and there are no tests. */
+static void
+who_feels_sick_is_told_to_leave (void)
+{
+  g_auto (Said) rows = hob ("suspects " SMALL " --csv --seen headache"),
+                text = hob ("suspects " SMALL " --seen headache");
+
+  g_assert_cmpint (rows.status + text.status, ==, 0);
+  g_assert_true (g_str_has_prefix (rows.out, "row,id,amount,weight,bits\nstop,co-sick,,,\n"));
+  g_assert_null (strstr (rows.out, "\ntest,"));
+  g_assert_true (g_str_has_prefix (text.out, "Carbon monoxide: Get everyone into fresh air now."));
+  g_assert_null (strstr (text.out, "Next test"));
+}
+
 /* The person's own figures; what is no figure is refused with the file and the entry. */
 static void
 assumptions_are_the_persons_own (Folder *f, gconstpointer data)
@@ -1426,6 +1440,7 @@ main (int argc, char **argv)
   ADD_FOLDER ("a-picture-says-what-was-done", a_picture_says_what_was_done);
   ADD ("nothing-lies-between-a-terminal-and-itself", nothing_lies_between_a_terminal_and_itself);
   ADD ("any-reading-and-any-sight-is-weighed", any_reading_and_any_sight_is_weighed);
+  ADD ("who-feels-sick-is-told-to-leave", who_feels_sick_is_told_to_leave);
   ADD_FOLDER ("assumptions-are-the-persons-own", assumptions_are_the_persons_own);
   ADD ("two-causes-are-two-paragraphs", two_causes_are_two_paragraphs);
   ADD_FOLDER ("a-chart-has-the-traces-that-were-asked", a_chart_has_the_traces_that_were_asked);
