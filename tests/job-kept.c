@@ -74,7 +74,8 @@ a_copy_that_was_left_is_taken_by_one_alone (void)
   g_assert_cmpuint (n_kept (), ==, 0);
 }
 
-/* A job that its program left behind, last written @seconds after 1970.  (transfer full) its copy */
+/* A job that its program left behind, last written @seconds after 1970: its copy.  (transfer
+ * full) */
 static char *
 leave_job (time_t seconds)
 {

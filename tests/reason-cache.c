@@ -4,6 +4,7 @@
  * that is anything else is as good as none. */
 
 #include "config.h"
+#include "reason/table-cache.h"
 #include "reason/trials-cache.h"
 #include <glib/gstdio.h>
 #include <math.h>
@@ -169,6 +170,115 @@ changed_bytes_do_no_harm (void)
   hob_trial_free (kept);
 }
 
+/* ---- Tables ---- */
+
+/* A table of the faults of a light with a door. */
+typedef struct
+{
+  HobBench *idle;
+  HobFaultTable *table;
+  char *file, *text; /* where it is kept, and as what */
+} Kept;
+
+static char *
+only_file_in (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name = g_dir_read_name (dir);
+
+  g_assert_nonnull (name);
+  return g_build_filename (folder, name, NULL);
+}
+
+static void
+keep_table (Kept *k, gconstpointer unused)
+{
+  g_autofree char *folder = g_build_filename (g_get_user_cache_dir (), "hobwright", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobRange) range
+      = hob_range_load (HOB_SOURCE_DIR "/tests/golden/small.xml", NULL, &error);
+  g_autoptr (HobCase) nothing = NULL;
+  GArray *some;
+
+  g_assert_no_error (error);
+  nothing = hob_case_new (range);
+  k->idle = hob_bench_new (NULL, range, nothing, &error);
+  g_assert_no_error (error);
+  some = hob_hypotheses_single (range);
+  k->table = hob_fault_table_new (k->idle, some, &(HobTableWork){ .cache = TRUE });
+  g_array_unref (some);
+  g_assert_cmpuint (k->table->rows->len, >, 3);
+  k->file = only_file_in (folder);
+  g_assert_true (g_file_get_contents (k->file, &k->text, NULL, NULL));
+}
+
+static void
+drop_table (Kept *k, gconstpointer unused)
+{
+  g_unlink (k->file);
+  g_free (k->file);
+  g_free (k->text);
+  hob_fault_table_free (k->table);
+  hob_bench_free (k->idle);
+}
+
+static gboolean
+load_text (Kept *k, const char *text, gssize size)
+{
+  g_assert_true (g_file_set_contents (k->file, text, size, NULL));
+  g_array_set_size (k->table->rows, 0);
+  return hob_table_cache_load (k->idle, k->table);
+}
+
+static void
+a_kept_table_comes_back (Kept *k, gconstpointer unused)
+{
+  g_autoptr (GArray) rows = g_array_copy (k->table->rows);
+
+  g_assert_true (load_text (k, k->text, -1));
+  g_assert_cmpuint (k->table->rows->len, ==, rows->len);
+  for (guint r = 0; r < rows->len; r++)
+    {
+      const HobTableRow *a = &g_array_index (rows, HobTableRow, r),
+                        *b = &g_array_index (k->table->rows, HobTableRow, r);
+
+      g_assert_true (a->hypothesis == b->hypothesis && a->procedure == b->procedure
+                     && a->symptom == b->symptom);
+      g_assert_true (a->first == b->first || (isnan (a->first) && isnan (b->first)));
+    }
+}
+
+static void
+a_damaged_table_is_none (Kept *k, gconstpointer unused)
+{
+  g_auto (GStrv) lines = g_strsplit (k->text, "\n", 3); /* what it is, how many rows, the rows */
+  static const char *const rows[] = { "x 0 0 1", "0 x 0 1", "0 0 x 1", "0 0 0 x", "0 0 0",
+                                      "-1 0 0 1", "9999 0 0 1", "0 9999 0 1", "0 -2 0 1",
+                                      "0 0 9999 1", "0 0 -3 1", "0.5 0 0 1" };
+
+  for (gsize n = 0; n < strlen (k->text); n++)
+    {
+      g_assert_false (load_text (k, k->text, (gssize) n));
+      g_assert_cmpuint (k->table->rows->len, ==, 0);
+    }
+  for (guint r = 0; r < G_N_ELEMENTS (rows); r++)
+    {
+      g_autofree char *text = g_strdup_printf ("%s\n1\n%s\n", lines[0], rows[r]);
+
+      if (load_text (k, text, -1))
+        g_error ("'%s' was taken for a row", rows[r]);
+    }
+  {
+    g_autofree char *longer = g_strconcat (k->text, "0 0 0 1\n", NULL),
+                    *other = g_strconcat ("other", k->text, NULL),
+                    *good = g_strdup_printf ("%s\n1\n0 0 0 1\n", lines[0]);
+
+    g_assert_false (load_text (k, longer, -1));
+    g_assert_false (load_text (k, other, -1));
+    g_assert_true (load_text (k, good, -1));
+  }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -179,5 +289,9 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/cache/a-symptom-of-a-run-that-is-not-there-is-refused",
                    a_symptom_of_a_run_that_is_not_there_is_refused);
   g_test_add_func ("/reason/cache/changed-bytes-do-no-harm", changed_bytes_do_no_harm);
+#define ADD(path, function) g_test_add (path, Kept, NULL, keep_table, function, drop_table)
+  ADD ("/reason/cache/a-kept-table-comes-back", a_kept_table_comes_back);
+  ADD ("/reason/cache/a-damaged-table-is-none", a_damaged_table_is_none);
+#undef ADD
   return g_test_run ();
 }
