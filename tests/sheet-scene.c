@@ -481,6 +481,51 @@ test_files_that_cannot_be (void)
   kitchen_close (&k);
 }
 
+/* A side that is left out follows from the sheet; one that no surface has is refused. */
+static void
+test_sides_of_a_picture (void)
+{
+  const HobLook look = { HOB_THEME_PRINT, 1.0, 1.0, HOB_PAGE_PICTURE };
+  static const double sides[][2] = { { 600, 0 }, { 0, 400 } }, large[][2] = { { 20000, 100 },
+                                                                             { 100, 20000 } };
+  KITCHEN (k, 1, "0s oven.mode=off");
+  g_autoptr (HobBench) bench = hob_bench_new (NULL, k.range, k.acts, NULL);
+  g_autoptr (HobFacts) facts = hob_facts_new (bench, 0, FALSE);
+  const HobTitleBlock block = { facts, &look, HOB_SHEET_GAS };
+  g_autofree char *folder = g_dir_make_tmp (NULL, NULL);
+  g_autofree char *file = g_build_filename (folder, "a.png", NULL);
+  double ratio[2];
+
+  for (guint i = 0; i < G_N_ELEMENTS (sides); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      cairo_surface_t *picture;
+      int w, h;
+
+      hob_sheet_write (file, k.scene, &block, HOB_PAPER_NONE, sides[i][0], sides[i][1], &error);
+      g_assert_no_error (error);
+      picture = cairo_image_surface_create_from_png (file);
+      w = cairo_image_surface_get_width (picture);
+      h = cairo_image_surface_get_height (picture);
+      cairo_surface_destroy (picture);
+      g_assert_cmpint (i == 0 ? w : h, ==, (int) fmax (sides[i][0], sides[i][1]));
+      ratio[i] = (double) w / h;
+    }
+  g_assert_cmpfloat_with_epsilon (ratio[0], ratio[1], 0.01);
+  g_unlink (file);
+  for (guint i = 0; i < G_N_ELEMENTS (large); i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_assert_false (hob_sheet_write (file, k.scene, &block, HOB_PAPER_NONE, large[i][0],
+                                       large[i][1], &error));
+      g_assert_nonnull (strstr (error->message, "16,384"));
+      g_assert_false (g_file_test (file, G_FILE_TEST_EXISTS));
+    }
+  g_rmdir (folder);
+  kitchen_close (&k);
+}
+
 /* What the house should supply is said where it doesn't; the weather is never wrong. */
 static void
 a_weak_house_is_named (void)
@@ -594,6 +639,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/picture/files-are-the-same-each-time",
                    test_files_are_the_same_each_time);
   g_test_add_func ("/sheet/picture/files-that-cannot-be-say-why", test_files_that_cannot_be);
+  g_test_add_func ("/sheet/picture/a-side-that-is-left-out-follows", test_sides_of_a_picture);
   g_test_add_func ("/sheet/picture/a-weak-house-is-named", a_weak_house_is_named);
   g_test_add_func ("/sheet/picture/a-late-picture-says-what-differed",
                    a_late_picture_says_what_differed);
