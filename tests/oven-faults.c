@@ -548,14 +548,14 @@ test_latch_holds_while_hot (void)
   Oven o;
   double frees;
 
-  oven_open (&o, "convection-fan", "latch.holds=350 K|latch.frees=10 K|" CALL
-                                   "|600s latch=latched|610s latch=back|630s oven.mode=off");
+  oven_open (&o, "convection-fan", "latch.holds=400 K|latch.frees=60 K|" CALL
+                                   "|900s latch=latched|910s latch=back|930s oven.mode=off");
   oven_run (&o, 7200);
-  g_assert_cmpfloat (oven_at (&o, 599, "latch.latched"), ==, 0);
-  g_assert_cmpfloat (oven_at (&o, 620, "latch.latched"), ==, 1);
-  g_assert_cmpfloat (oven_meter (&o, 620, "volts latch.a latch.b"), >, 115);
-  g_assert_cmpfloat (oven_at (&o, 625, "igniter-bake.current"), <, 0.01);
-  frees = oven_change (&o, "latch", "pinned", 0, 610);
+  g_assert_cmpfloat (oven_at (&o, 899, "latch.latched"), ==, 0);
+  g_assert_cmpfloat (oven_at (&o, 920, "latch.latched"), ==, 1);
+  g_assert_cmpfloat (oven_meter (&o, 920, "volts latch.a latch.b"), >, 115);
+  g_assert_cmpfloat (oven_at (&o, 925, "igniter-bake.current"), <, 0.01);
+  frees = oven_change (&o, "latch", "pinned", 0, 910);
   g_assert_cmpfloat (frees, <, 7200);
   g_assert_cmpfloat (fabs (oven_at (&o, frees, "cavity.air-high") - 340), <, 15);
   g_assert_cmpfloat (oven_at (&o, frees + 1, "latch.latched"), ==, 0);

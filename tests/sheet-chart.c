@@ -400,7 +400,7 @@ blank (const HobLook *look, cairo_t **cr)
 static void
 the_hand_over_a_chart_is_the_whole_chart (void)
 {
-  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.5 }; /* a chart has no zoom */
   g_autoptr (Staged) s = staged_new ("dial-four", "5s oven.mode=bake | igniter-bake:aged", 200);
   g_autoptr (GArray) traces = chosen (s);
   HobChart chart = chart_of (s, traces);
