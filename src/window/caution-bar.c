@@ -2,6 +2,7 @@
 #include "window/caution-bar.h"
 
 #include "base/i18n.h"
+#include "window/caution-text.h"
 #include "window/words.h"
 
 #define ALWAYS HOB_HAZARD_BIT (HOB_HAZARD_ALWAYS)
@@ -14,8 +15,7 @@ struct _HobCautionBar
   GtkWidget parent_instance;
 
   GtkWidget *strip; /* template children */
-  GtkStack *stack;
-  GtkLabel *now;
+  HobCautionText *now;
   GtkMenuButton *more_button;
   GtkWidget *more;
 
@@ -30,9 +30,9 @@ show_gravest (HobCautionBar *self, HobHazards first)
   int hazard = hob_hazards_next (first, -1);
   g_autofree char *markup = hob_caution_markup ((HobHazard) hazard, first);
 
-  gtk_label_set_markup (self->now, markup);
+  hob_caution_text_set (self->now, markup);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  gtk_label_get_text (self->now), -1);
+                                  hob_caution_text_get (self->now), -1);
   gtk_widget_remove_css_class (self->strip, "alarm");
   gtk_widget_remove_css_class (self->strip, "notice");
   if (first & ALARMS)
@@ -80,22 +80,6 @@ hob_caution_bar_hazards (HobCautionBar *self)
   return self->hazards;
 }
 
-/* Pages that are never shown give the strip the height of the longest caution. */
-static void
-add_measures (HobCautionBar *self)
-{
-  for (int h = 0; h < HOB_N_HAZARDS; h++)
-    {
-      g_autofree char *markup = hob_caution_markup ((HobHazard) h, HOB_HAZARD_IF_ANY);
-      GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "accessible-role", GTK_ACCESSIBLE_ROLE_NONE,
-                                       "wrap", TRUE, "xalign", 0.0, NULL);
-
-      gtk_label_set_markup (GTK_LABEL (label), markup);
-      gtk_widget_add_css_class (label, "caution");
-      gtk_stack_add_child (self->stack, label);
-    }
-}
-
 static void
 hob_caution_bar_dispose (GObject *object)
 {
@@ -111,11 +95,11 @@ hob_caution_bar_class_init (HobCautionBarClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  g_type_ensure (HOB_TYPE_CAUTION_TEXT);
   G_OBJECT_CLASS (klass)->dispose = hob_caution_bar_dispose;
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/hobwright/Hobwright/caution-bar.ui");
   gtk_widget_class_bind_template_child (widget_class, HobCautionBar, strip);
-  gtk_widget_class_bind_template_child (widget_class, HobCautionBar, stack);
   gtk_widget_class_bind_template_child (widget_class, HobCautionBar, now);
   gtk_widget_class_bind_template_child (widget_class, HobCautionBar, more_button);
   gtk_widget_class_bind_template_child (widget_class, HobCautionBar, more);
@@ -128,6 +112,5 @@ static void
 hob_caution_bar_init (HobCautionBar *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  add_measures (self);
   hob_caution_bar_show (self, 0);
 }

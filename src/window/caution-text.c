@@ -1,0 +1,183 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "window/caution-text.h"
+
+#include "window/words.h"
+
+#include <stdlib.h>
+
+/* A caution that is measured, and its width on a single line. */
+typedef struct
+{
+  PangoLayout *layout;
+  int length;
+} Caution;
+
+struct _HobCautionText
+{
+  GtkWidget parent_instance;
+
+  /*< owned >*/
+  GtkWidget *label;
+
+  /*< cached >*/
+  Caution cautions[HOB_N_HAZARDS]; /* longest first */
+  guint serial;                    /* of the label's font; 0: nothing was measured yet */
+  int word, line;                  /* width of the widest word, height of the tallest line */
+  int width, height;               /* the last answer; width −1: none */
+};
+
+G_DEFINE_FINAL_TYPE (HobCautionText, hob_caution_text, GTK_TYPE_WIDGET)
+
+static void
+size_of (PangoLayout *layout, int width, int *w, int *h)
+{
+  pango_layout_set_width (layout, width >= 0 ? width * PANGO_SCALE : -1);
+  pango_layout_get_size (layout, w, h);
+  *w = PANGO_PIXELS_CEIL (*w);
+  *h = PANGO_PIXELS_CEIL (*h);
+}
+
+static int
+longest_first (const void *a, const void *b)
+{
+  return ((const Caution *) b)->length - ((const Caution *) a)->length;
+}
+
+static PangoLayout *
+layout_new (HobCautionText *self, HobHazard hazard)
+{
+  g_autofree char *markup = hob_caution_markup (hazard, HOB_HAZARD_IF_ANY);
+  PangoLayout *layout = pango_layout_new (gtk_widget_get_pango_context (self->label));
+
+  pango_layout_set_markup (layout, markup, -1);
+  return layout;
+}
+
+/* All cautions once for each font that the label has had. */
+static void
+measure_all (HobCautionText *self)
+{
+  guint serial = pango_context_get_serial (gtk_widget_get_pango_context (self->label));
+
+  if (serial == self->serial)
+    return;
+  self->serial = serial;
+  self->word = self->line = 0;
+  self->width = -1;
+  for (int h = 0; h < HOB_N_HAZARDS; h++)
+    {
+      Caution *caution = &self->cautions[h];
+      int word, line, height;
+
+      if (caution->layout == NULL)
+        caution->layout = layout_new (self, (HobHazard) h);
+      size_of (caution->layout, 0, &word, &height);
+      size_of (caution->layout, -1, &caution->length, &line);
+      self->word = MAX (self->word, word);
+      self->line = MAX (self->line, line);
+    }
+  qsort (self->cautions, HOB_N_HAZARDS, sizeof (Caution), longest_first);
+}
+
+/* A line ends because the next word has no room on it, so all lines but the last are longer than
+ * the width less the widest word. */
+static int
+height_at_most (HobCautionText *self, int length, int width)
+{
+  int filled = width - self->word;
+
+  return filled > 0 ? (length / filled + 1) * self->line : G_MAXINT;
+}
+
+/* Of the longest caution at @width.  Most are too short to be it, and are not laid out for that. */
+static int
+height_for (HobCautionText *self, int width)
+{
+  if (width == self->width)
+    return self->height;
+  self->width = width;
+  self->height = 0;
+  for (int i = 0; i < HOB_N_HAZARDS
+                  && height_at_most (self, self->cautions[i].length, width) > self->height;
+       i++)
+    {
+      int w, h;
+
+      size_of (self->cautions[i].layout, width, &w, &h);
+      self->height = MAX (self->height, h);
+    }
+  return self->height;
+}
+
+static GtkSizeRequestMode
+hob_caution_text_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
+static void
+hob_caution_text_measure (GtkWidget *widget, GtkOrientation orientation, int for_size,
+                          int *minimum, int *natural, int *minimum_baseline,
+                          int *natural_baseline)
+{
+  HobCautionText *self = HOB_CAUTION_TEXT (widget);
+
+  measure_all (self);
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      *minimum = self->word;
+      *natural = self->cautions[0].length;
+    }
+  else
+    *minimum = *natural = for_size < 0 ? self->line : height_for (self, for_size);
+}
+
+static void
+hob_caution_text_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  gtk_widget_size_allocate (HOB_CAUTION_TEXT (widget)->label,
+                            &(GtkAllocation){ 0, 0, width, height }, baseline);
+}
+
+void
+hob_caution_text_set (HobCautionText *self, const char *markup)
+{
+  gtk_label_set_markup (GTK_LABEL (self->label), markup);
+}
+
+const char *
+hob_caution_text_get (HobCautionText *self)
+{
+  return gtk_label_get_text (GTK_LABEL (self->label));
+}
+
+static void
+hob_caution_text_dispose (GObject *object)
+{
+  HobCautionText *self = HOB_CAUTION_TEXT (object);
+
+  for (int i = 0; i < HOB_N_HAZARDS; i++)
+    g_clear_object (&self->cautions[i].layout);
+  self->serial = 0;
+  g_clear_pointer (&self->label, gtk_widget_unparent);
+  G_OBJECT_CLASS (hob_caution_text_parent_class)->dispose (object);
+}
+
+static void
+hob_caution_text_class_init (HobCautionTextClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = hob_caution_text_dispose;
+  widget_class->get_request_mode = hob_caution_text_get_request_mode;
+  widget_class->measure = hob_caution_text_measure;
+  widget_class->size_allocate = hob_caution_text_size_allocate;
+}
+
+static void
+hob_caution_text_init (HobCautionText *self)
+{
+  self->label = g_object_new (GTK_TYPE_LABEL, "wrap", TRUE, "xalign", 0.0, NULL);
+  gtk_widget_add_css_class (self->label, "caution");
+  gtk_widget_set_parent (self->label, GTK_WIDGET (self));
+}
