@@ -37,6 +37,27 @@ size_of (PangoLayout *layout, int width, int *w, int *h)
   *h = PANGO_PIXELS_CEIL (*h);
 }
 
+/* Of a layout on a single line: what is between two places where the line may end, space included. */
+static int
+widest_word (PangoLayout *layout)
+{
+  PangoLayoutLine *line = pango_layout_get_line_readonly (layout, 0);
+  const char *text = pango_layout_get_text (layout), *at = text;
+  int n, x, from = 0, widest = 0;
+  const PangoLogAttr *attrs = pango_layout_get_log_attrs_readonly (layout, &n);
+
+  for (int i = 1; i < n; i++)
+    {
+      at = g_utf8_next_char (at);
+      if (!attrs[i].is_line_break)
+        continue;
+      pango_layout_line_index_to_x (line, (int) (at - text), FALSE, &x);
+      widest = MAX (widest, ABS (x - from));
+      from = x;
+    }
+  return PANGO_PIXELS_CEIL (widest);
+}
+
 static int
 longest_first (const void *a, const void *b)
 {
@@ -67,13 +88,12 @@ measure_all (HobCautionText *self)
   for (int h = 0; h < HOB_N_HAZARDS; h++)
     {
       Caution *caution = &self->cautions[h];
-      int word, line, height;
+      int line;
 
       if (caution->layout == NULL)
         caution->layout = layout_new (self, (HobHazard) h);
-      size_of (caution->layout, 0, &word, &height);
       size_of (caution->layout, -1, &caution->length, &line);
-      self->word = MAX (self->word, word);
+      self->word = MAX (self->word, widest_word (caution->layout));
       self->line = MAX (self->line, line);
     }
   qsort (self->cautions, HOB_N_HAZARDS, sizeof (Caution), longest_first);

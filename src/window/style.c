@@ -115,6 +115,17 @@ load_colours (HobStyle *self)
   gtk_css_provider_load_from_data (self->colours, css->str, (gssize)css->len);
 }
 
+/* Setting it, even to what it is, has the toolkit read its whole theme again. */
+static void
+prefer_dark (HobStyle *self)
+{
+  gboolean now;
+
+  g_object_get (self->settings, "gtk-application-prefer-dark-theme", &now, NULL);
+  if (now != is_dark (self))
+    g_object_set (self->settings, "gtk-application-prefer-dark-theme", !now, NULL);
+}
+
 static void
 apply (HobStyle *self)
 {
@@ -125,7 +136,7 @@ apply (HobStyle *self)
       self->theme = theme;
       self->applied = TRUE;
       load_colours (self);
-      g_object_set (self->settings, "gtk-application-prefer-dark-theme", is_dark (self), NULL);
+      prefer_dark (self);
     }
   g_signal_emit (self, signals[CHANGED], 0);
 }

@@ -417,21 +417,40 @@ static const GActionEntry entries[] = {
   { "reload", on_reload },
 };
 
+/* The names of the ranges are in their files: reading them, and building the menu, can wait until
+ * the window is seen. */
 void
-hob_window_add_opening (HobWindow *self)
+hob_window_add_menu (HobWindow *self)
 {
-  GType types[] = { GDK_TYPE_FILE_LIST, G_TYPE_FILE };
-  GtkDropTarget *target = gtk_drop_target_new (G_TYPE_INVALID, GDK_ACTION_COPY);
-  g_autoptr (GMenu) shipped = shipped_menu ();
+  g_autoptr (GMenu) shipped = NULL;
 
-  gtk_drop_target_set_gtypes (target, types, G_N_ELEMENTS (types));
-  g_signal_connect (target, "drop", G_CALLBACK (on_drop), self);
-  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
-  g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
+  if (gtk_menu_button_get_menu_model (self->menu_button) != NULL)
+    return;
+  shipped = shipped_menu ();
   g_menu_append_submenu (self->open_section, _ ("Included Ranges"), G_MENU_MODEL (shipped));
+  gtk_menu_button_set_menu_model (self->menu_button, G_MENU_MODEL (self->menu));
   g_signal_connect_object (gtk_recent_manager_get_default (), "changed",
                            G_CALLBACK (follow_recent), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (gtk_menu_button_get_popover (self->menu_button), "closed",
                            G_CALLBACK (follow_recent), self, G_CONNECT_SWAPPED);
   follow_recent (self);
+}
+
+static void
+on_menu_asked (GtkMenuButton *button, gpointer user)
+{
+  hob_window_add_menu (user);
+}
+
+void
+hob_window_add_opening (HobWindow *self)
+{
+  GType types[] = { GDK_TYPE_FILE_LIST, G_TYPE_FILE };
+  GtkDropTarget *target = gtk_drop_target_new (G_TYPE_INVALID, GDK_ACTION_COPY);
+
+  gtk_drop_target_set_gtypes (target, types, G_N_ELEMENTS (types));
+  g_signal_connect (target, "drop", G_CALLBACK (on_drop), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
+  g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
+  gtk_menu_button_set_create_popup_func (self->menu_button, on_menu_asked, self, NULL);
 }

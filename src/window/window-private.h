@@ -67,7 +67,7 @@ struct _HobWindow
   GtkLabel *rail_count;
   GtkWidget *reload_button; /* in the bar */
   GtkMenuButton *menu_button;
-  GMenu *open_section; /* of its menu */
+  GMenu *menu, *open_section; /* the main menu, and the section that opens files */
 
   /*< owned >*/
   HobSession *session;
@@ -88,7 +88,7 @@ struct _HobWindow
   guint keep_timer;
   gint64 kept_at; /* µs; 0: not yet */
   gboolean keep_failed; /* that was said */
-  guint fold_idle;
+  guint fold_idle, finish_idle;
   gint64 last_frame; /* µs; 0: none yet */
   gint64 time_shown_at;
   int width; /* px of the surface; 0: not yet known */
@@ -105,6 +105,7 @@ extern const char *const hob_window_sheets[HOB_N_SHEETS]; /* states of the actio
 
 void hob_window_add_actions (HobWindow *self);
 void hob_window_add_opening (HobWindow *self);
+void hob_window_add_menu (HobWindow *self); /* once: the main menu and its lists of files */
 void hob_window_add_saving (HobWindow *self);
 void hob_window_hide_findings (HobWindow *self);
 void hob_window_unfollow (HobWindow *self);

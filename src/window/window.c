@@ -242,11 +242,32 @@ fold_for_default_size (HobWindow *self)
   hob_window_show_panel (self, FALSE, !self->narrow && self->wants_details);
 }
 
+/* What isn't seen in the first frame: each tooltip asks the X server where the pointer is. */
+static gboolean
+on_finish (gpointer user)
+{
+  HobWindow *self = user;
+
+  self->finish_idle = 0;
+  hob_keys_add_tooltips (GTK_WIDGET (self));
+  hob_window_add_menu (self);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+on_first_frame (GdkFrameClock *clock, HobWindow *self)
+{
+  g_signal_handlers_disconnect_by_func (clock, on_first_frame, self);
+  self->finish_idle = g_idle_add (on_finish, self);
+}
+
 static void
 hob_window_realize (GtkWidget *widget)
 {
   fold_for_default_size (HOB_WINDOW (widget));
   GTK_WIDGET_CLASS (hob_window_parent_class)->realize (widget);
+  g_signal_connect_object (gtk_widget_get_frame_clock (widget), "after-paint",
+                           G_CALLBACK (on_first_frame), widget, 0);
   g_signal_connect_object (gtk_native_get_surface (GTK_NATIVE (widget)), "layout",
                            G_CALLBACK (on_surface_layout), widget, 0);
 }
@@ -397,6 +418,7 @@ hob_window_dispose (GObject *object)
   HobWindow *self = HOB_WINDOW (object);
 
   g_clear_handle_id (&self->fold_idle, g_source_remove);
+  g_clear_handle_id (&self->finish_idle, g_source_remove);
   if (self->tick != 0)
     gtk_widget_remove_tick_callback (GTK_WIDGET (self), self->tick);
   self->tick = 0;
@@ -445,6 +467,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HobWindow, details_rail);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, rail_count);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, menu_button);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, menu);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, open_section);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, reload_button);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, findings);
@@ -498,7 +521,6 @@ hob_window_init (HobWindow *self)
   hob_window_add_menus (self);
   hob_window_add_printing (self);
   self->wants_front = self->wants_details = TRUE;
-  hob_keys_add_tooltips (GTK_WIDGET (self));
 }
 
 HobWindow *
