@@ -46,12 +46,11 @@ take_in_name (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobT
 
 #define ON_PAPER 1.2 /* its text is larger than large text where a sheet is shrunk to 0.4 */
 
-/* Room for a long figure, and for what it should be. */
+/* Room for a long figure, and for what it should be: @w. */
 static void
-take_in_figure (HobBox *box, const HobRange *range, int part, HobSheet sheet, HobType *type,
+take_in_figure (HobBox *box, const HobRange *range, int part, HobSheet sheet, double w,
                 const HobLook *look)
 {
-  double w = ON_PAPER * hob_should_be_width (type, HOB_TEXT_BODY);
   HobTextPlace place;
 
   if (range->parts[part].kind->figure < 0)
@@ -68,6 +67,7 @@ hob_routes_bounds (const HobRoutes *routes, const HobRange *range, HobSheet shee
   const HobLook look = { HOB_THEME_LIGHT, 1.5, 1.0 }; /* large text has its room too */
   g_autoptr (HobType) type = hob_type_new (&look);
   HobBox box = { INFINITY, INFINITY, -INFINITY, -INFINITY }, one;
+  double figure = ON_PAPER * hob_should_be_width (type, HOB_TEXT_BODY);
   HobBody body;
 
   for (int k = 0; k < range->n_parts; k++)
@@ -76,7 +76,7 @@ hob_routes_bounds (const HobRoutes *routes, const HobRange *range, HobSheet shee
         {
           take_in (&box, &one);
           take_in_name (&box, range, k, sheet, type, &look);
-          take_in_figure (&box, range, k, sheet, type, &look);
+          take_in_figure (&box, range, k, sheet, figure, &look);
         }
       if (hob_cell_tag (&range->parts[k], sheet, &one))
         take_in (&box, &one);

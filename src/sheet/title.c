@@ -29,9 +29,12 @@ widen_by_name (const HobStage *stage, int part, HobBox *zone)
   zone->x1 = fmax (zone->x1, left + w + 8);
 }
 
-static gboolean
-parts_meet (const HobStage *stage, const HobBox *box)
+/* What the title keeps clear of around each part. (transfer full) */
+static GArray *
+zones_new (const HobStage *stage)
 {
+  GArray *zones = g_array_new (FALSE, FALSE, sizeof (HobBox));
+
   for (int k = 0; k < stage->range->n_parts; k++)
     {
       HobBox zone;
@@ -42,15 +45,24 @@ parts_meet (const HobStage *stage, const HobBox *box)
         widen_by_name (stage, k, &zone);
       zone.y0 -= 8;
       zone.y1 += 40;
-      if (hob_box_meet (&zone, box))
-        return TRUE;
+      g_array_append_val (zones, zone);
     }
+  return zones;
+}
+
+static gboolean
+any_meets (const GArray *zones, const HobBox *box)
+{
+  for (guint k = 0; k < zones->len; k++)
+    if (hob_box_meet (&g_array_index (zones, HobBox, k), box))
+      return TRUE;
   return FALSE;
 }
 
 static gboolean
 find_room (const HobStage *stage, double w, double h, HobPoint *at)
 {
+  g_autoptr (GArray) zones = zones_new (stage);
   double bounds[4];
 
   hob_stage_bounds (stage, bounds);
@@ -59,7 +71,7 @@ find_room (const HobStage *stage, double w, double h, HobPoint *at)
       {
         HobBox box = { x, y, x + w, y + h };
 
-        if (parts_meet (stage, &box) || hob_routes_near (stage->routes, &box, 16))
+        if (any_meets (zones, &box) || hob_routes_near (stage->routes, &box, 16))
           continue;
         *at = (HobPoint){ x, y };
         return TRUE;
