@@ -283,10 +283,11 @@ knob_cell (Control *control, const HobPart *part)
   return cell;
 }
 
+/* A grid: a box would search the least width of a name that wraps. */
 static GtkWidget *
 switch_row (Control *control, const HobPart *part)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *row = gtk_grid_new ();
   g_autofree char *name = control_name (part, control->def);
   GtkWidget *title = hob_text_new (name, "switch-name");
 
@@ -298,10 +299,11 @@ switch_row (Control *control, const HobPart *part)
   for (int i = 0; i < 2; i++)
     g_ptr_array_add (control->words,
                      new_label (position_words (&control->def->positions[i]), "dim"));
-  gtk_box_append (GTK_BOX (row), title);
-  gtk_box_append (GTK_BOX (row), word_of (control, 0));
-  gtk_box_append (GTK_BOX (row), control->widget);
-  gtk_box_append (GTK_BOX (row), word_of (control, 1));
+  gtk_grid_set_column_spacing (GTK_GRID (row), 8);
+  gtk_grid_attach (GTK_GRID (row), title, 0, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (row), word_of (control, 0), 1, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (row), control->widget, 2, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (row), word_of (control, 1), 3, 0, 1, 1);
   g_signal_connect (control->widget, "notify::active", G_CALLBACK (on_switched), control);
   return row;
 }

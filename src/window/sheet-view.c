@@ -593,7 +593,8 @@ hob_sheet_view_size_allocate (GtkWidget *widget, int width, int height, int base
   if (!frame (self)->fit)
     keep_in_view (self);
   if (self->say_frame == 0)
-    self->say_frame = g_idle_add (on_say_frame, self);
+    self->say_frame /* before the next frame */
+        = g_idle_add_full (G_PRIORITY_HIGH_IDLE, on_say_frame, self, NULL);
 }
 
 static void

@@ -298,12 +298,13 @@ on_style (HobWindow *self)
   follow_width (self);
 }
 
+/* A sheet that has no room yet has no zoom to show. */
 static void
 on_framed (HobSheetView *sheet, HobWindow *self)
 {
   g_autofree char *text = g_strdup_printf (_ ("%.0f%%"), hob_sheet_view_zoom (sheet) * 100);
 
-  hob_label_show (self->zoom_label, text);
+  hob_label_show (self->zoom_label, gtk_widget_get_width (GTK_WIDGET (sheet)) > 0 ? text : "");
   if (self->session != NULL)
     hob_window_update_actions (self);
 }
