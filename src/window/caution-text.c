@@ -37,7 +37,8 @@ size_of (PangoLayout *layout, int width, int *w, int *h)
   *h = PANGO_PIXELS_CEIL (*h);
 }
 
-/* Of a layout on a single line: what is between two places where the line may end, space included. */
+/* Of a layout on a single line: the widest piece between two places where a line may end, with its
+ * space. */
 static int
 widest_word (PangoLayout *layout)
 {
@@ -99,8 +100,8 @@ measure_all (HobCautionText *self)
   qsort (self->cautions, HOB_N_HAZARDS, sizeof (Caution), longest_first);
 }
 
-/* A line ends because the next word has no room on it, so all lines but the last are longer than
- * the width less the widest word. */
+/* A line ends because the next word has no room on it: all lines but the last, with their spaces,
+ * are longer than the width less the widest word. */
 static int
 height_at_most (HobCautionText *self, int length, int width)
 {

@@ -242,7 +242,7 @@ fold_for_default_size (HobWindow *self)
   hob_window_show_panel (self, FALSE, !self->narrow && self->wants_details);
 }
 
-/* What isn't seen in the first frame: each tooltip asks the X server where the pointer is. */
+/* What isn't seen in the first frame.  Each tooltip asks the X server where the pointer is. */
 static gboolean
 on_finish (gpointer user)
 {
@@ -258,7 +258,8 @@ static void
 on_first_frame (GdkFrameClock *clock, HobWindow *self)
 {
   g_signal_handlers_disconnect_by_func (clock, on_first_frame, self);
-  self->finish_idle = g_idle_add (on_finish, self);
+  if (self->finish_idle == 0)
+    self->finish_idle = g_idle_add (on_finish, self);
 }
 
 static void

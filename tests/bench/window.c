@@ -301,7 +301,7 @@ on_first_frame (GdkFrameClock *clock, Meter *meter)
   meter->cpu = cpu_time ();
 }
 
-/* From @began to the end of the first frame; what the linker took is in the processor's time only. */
+/* From @began to the end of the first frame; by the processor, from the start of the process. */
 static Cost
 first_frame (GtkWidget *window, gint64 began)
 {
