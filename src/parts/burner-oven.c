@@ -34,7 +34,7 @@ enum
 };
 enum { G_LIGHT, G_OUT, G_FLOWS, G_STOPS, G_PUFFED, N_GUARDS };
 enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_BURST, Q_NEARBY, Q_UNLIT, Q_YELLOW,
-       Q_LIFT, Q_GLOW, Q_LOADING, Q_ORANGE, Q_SINCE, Q_DARK, Q_ROLLED };
+       Q_LIFT, Q_GLOW, Q_LOADING, Q_HEIGHT, Q_ORANGE, Q_SINCE, Q_DARK, Q_ROLLED };
 
 #define LIGHTS_ABOVE 30.0     /* Pa at the orifice, below which no flame lights … */
 #define DIES_BELOW 15.0       /* … or keeps burning */
@@ -114,6 +114,8 @@ static const HobQuantityDef quantities[] = {
     .say = HOB_SAY_GLOW, .sense = HOB_SENSE_EYE },
   { .name = "loading", .words = N_ ("port loading in W/mm²"),
     .sense = HOB_SENSE_EYE },
+  { .name = "height", .words = N_ ("flame height, compared with what is normal for this range"),
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
   { .name = "orange", .words = N_ ("orange in the flame"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EYE },
   { .name = "since-flame", .words = N_ ("time since the last flame"), .dim = HOB_DIM_TIME,
@@ -443,6 +445,7 @@ observe (const HobPartContext *c, int quantity)
     case Q_YELLOW: return yellow (c);
     case Q_LIFT: return lift (c);
     case Q_LOADING: return hob_burner_loading (c);
+    case Q_HEIGHT: return hob_burner_height (c, hob_burner_loading (c));
     case Q_ORANGE: return hob_burner_lit (c) ? c->house->minerals : 0;
     case Q_SINCE: return dark (c);
     case Q_ROLLED: return rolls (c) * c->house->fuel->heat;
@@ -455,6 +458,13 @@ static double
 stored_gas (const HobPartContext *c)
 {
   return c->y[GATHERED];
+}
+
+/* The bake burner lies under the oven bottom; the broil burner is in view. */
+static gboolean
+covered (const double *set)
+{
+  return (int) set[HEATS] == FROM_BELOW;
 }
 
 /* n flames over a tube from −half to half, as tall as the heat makes them. */
@@ -555,5 +565,6 @@ const HobKind hob_kind_burner_oven = {
   .flip = flip,
   .observe = observe,
   .stored_gas = stored_gas,
+  .covered = covered,
   .draw = draw,
 };

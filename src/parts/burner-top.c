@@ -42,11 +42,14 @@ enum { G_OUT, G_FLASHES, G_FLOWS, G_STOPS, G_WAITS, G_LEAVES, G_PULSE, G_PUFFED,
 #define MOST_BURST HOB_BURST_WHOOSH /* in the open nothing holds the pressure */
 #define AIRED_IN 10.0          /* s, τ: unlit gas rises into the room */
 #define STEP 0.04               /* share of its height by which a flame must change to be noticed */
+#define AT_ONCE 2.0            /* s within which changes are seen as one */
 #define SEEN_FOR 5.0           /* s for which a flame that sank counts as just sunk */
 #define LIGHTS_RING 0.30       /* of the open ports: on fewer no flame lights */
 #define HEARD_FOR 5.0          /* s for which a pop counts as just heard */
 #define OUT_FOR 10.0           /* s for which a flame that went out counts as just gone */
 #define FLAME_ABOVE 1200.0     /* K of the flame above the room */
+#define FLAME_TALL 3e-3        /* m of flame for each W/mm² at its ports; invented */
+#define GRAVITY 9.81           /* m/s² */
 
 static const HobPortDef ports[] = {
   { .name = "in", .words = N_ ("gas from its valve"), .required = TRUE, .way = HOB_WAY_IN,
@@ -158,6 +161,10 @@ static const HobQuantityDef quantities[] = {
   { .name = "lift", .words = N_ ("flame lifting"), .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
   { .name = "loading", .words = N_ ("port loading in W/mm²"),
     .sense = HOB_SENSE_EYE },
+  { .name = "height", .words = N_ ("flame height, compared with what is normal for this range"),
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
+  { .name = "lean", .words = N_ ("how far the flames lean in a draft"), .say = HOB_SAY_SHARE,
+    .sense = HOB_SENSE_EYE },
   { .name = "sank",
     .words = N_ ("how much the flame just dropped, shown for 5 s"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EYE },
@@ -221,6 +228,20 @@ static double
 height (const HobPartContext *c)
 {
   return at_ports (c) ? hob_ring_loading (c) : 0;
+}
+
+/* How far a draft u pushes a flame over, the tangent of its angle.  Its gases rise as fast as hot
+ * air does from the height h of the flame:
+ *
+ *   u/w,   w = √(2·g·h·ΔT/T)
+ */
+static double
+lean (const HobPartContext *c)
+{
+  double tall = FLAME_TALL * height (c), lighter = FLAME_ABOVE / c->within[HOB_PLACE_AIR];
+  double draft = c->within[HOB_PLACE_DRAFT];
+
+  return tall > 0 && draft > 0 ? draft / sqrt (2 * GRAVITY * tall * lighter) : 0;
 }
 
 /* What has gathered around the burner, vol/vol. */
@@ -326,13 +347,16 @@ steps (const HobPartContext *c)
   return fabs (now - stood) - STEP * fmax (now, stood) - 1e-9;
 }
 
-/* Changes that follow one another count as one, from the height before the first. */
+/* Changes within two seconds of the first one count as one, from the height before it.  What sinks
+ * more slowly nobody sees sinking. */
 static void
 step (const HobPartContext *c)
 {
-  if (c->t - c->mode[HOB_TOP_STEP_AT] >= SEEN_FOR)
-    c->mode[HOB_TOP_STEP_FROM] = c->mode[HOB_TOP_STOOD];
-  c->mode[HOB_TOP_STEP_AT] = c->t;
+  if (c->t - c->mode[HOB_TOP_STEP_AT] >= AT_ONCE)
+    {
+      c->mode[HOB_TOP_STEP_FROM] = c->mode[HOB_TOP_STOOD];
+      c->mode[HOB_TOP_STEP_AT] = c->t;
+    }
   c->mode[HOB_TOP_STOOD] = height (c);
 }
 
@@ -533,6 +557,10 @@ observe (const HobPartContext *c, int quantity)
       return yellow (c);
     case HOB_TOP_Q_LOADING:
       return height (c);
+    case HOB_TOP_Q_HEIGHT:
+      return hob_burner_height (c, height (c));
+    case HOB_TOP_Q_LEAN:
+      return lean (c);
     case HOB_TOP_Q_SANK:
       return sank (c);
     case HOB_TOP_Q_RING:

@@ -28,7 +28,7 @@ enum
   HOB_TOP_NEXT_PULSE,                   /* the pulse that is waited for */
   HOB_TOP_PUFF,
   HOB_TOP_STOOD = HOB_TOP_PUFF + HOB_PUFF_N_MODES, /* W/mm², height before it last changed */
-  HOB_TOP_STEP_AT,                                 /* s, when it did */
+  HOB_TOP_STEP_AT,   /* s, when the first of these changes was */
   HOB_TOP_STEP_FROM, /* W/mm², height before the changes that are seen as one */
   HOB_TOP_INSIDE,    /* 0 or 1: the flame burns in the venturi */
   HOB_TOP_POP_AT,    /* s, when it last popped: flashed back, or at being turned off */
@@ -49,6 +49,8 @@ enum
   HOB_TOP_Q_YELLOW,
   HOB_TOP_Q_LIFT,
   HOB_TOP_Q_LOADING,
+  HOB_TOP_Q_HEIGHT,
+  HOB_TOP_Q_LEAN,
   HOB_TOP_Q_SANK,
   HOB_TOP_Q_RING,
   HOB_TOP_Q_POP,

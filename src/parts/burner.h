@@ -80,6 +80,29 @@ hob_burner_loading (const HobPartContext *c)
   return hob_burner_heat (c) / (G_PI / 4 * width * width);
 }
 
+/* The same on this range while nothing is wrong with it, as its file says: a jet of width d and
+ * ports of width D, fed with the manifold's pressure p of the data plate's fuel.
+ *
+ *   l = C·(d/D)²·√(2·ρ·p)·heat */
+static inline double
+hob_burner_normal_loading (const HobPartContext *c)
+{
+  const HobFuel *plate = c->house->plate;
+  double ratio = c->filed[HOB_BURNER_ORIFICE] / c->filed[HOB_BURNER_PORTS];
+
+  return c->filed[HOB_BURNER_DISCHARGE] * ratio * ratio
+         * sqrt (2 * plate->density * c->house->manifold) * plate->heat * 1e-6;
+}
+
+/* A flame of @loading W/mm² compared with that. */
+static inline double
+hob_burner_height (const HobPartContext *c, double loading)
+{
+  if (!(loading > 0))
+    return 0;
+  return c->house->manifold > 0 ? loading / hob_burner_normal_loading (c) : 1;
+}
+
 /* s */
 static inline double
 hob_burner_unlit (const HobPartContext *c)

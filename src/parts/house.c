@@ -43,6 +43,8 @@
  *
  * s is 1 for what is lighter than air.  Propane stays below the sills, where less air moves.
  *
+ * The air that a hood draws off comes across the cooktop, as fast as it enters the hood.
+ *
  * Carbon monoxide binds to blood.  A sleeping or working person takes it up as the Coburn,
  * Forster and Kane equation says, here without its less important terms:
  *
@@ -73,6 +75,7 @@ enum {
   ALTITUDE,
   KITCHEN,
   AIR_CHANGES,
+  HOOD_FLOW,
   PRESSURE_SHARE,
   SERVICE_SHARE,
   LEG_WATTS,
@@ -93,7 +96,7 @@ enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY, Q_SMELL, Q_GAS, Q_CO, Q_OXYGEN, Q_
 #define NEAR_VOLUME 1.0  /* m³ */
 #define NEAR_FLOW 0.1    /* m³/s, β */
 #define WINDOW_FLOW 0.06 /* m³/s through an open window */
-#define HOOD_FLOW 0.09   /* m³/s, some 190 ft³/min */
+#define HOOD_FACE 0.45   /* m², 30 by 24 in. */
 #define SINKS_STAYS 0.4  /* s for what is heavier than air */
 #define BOUND_PER_PPM 1800.0 /* of free blood, for each part of CO in the air: 0.18%/ppm */
 #define BLOOD_TIME (85 * 60.0) /* s, τ */
@@ -169,6 +172,9 @@ static const HobSettingDef settings[] = {
   { .name = "air-changes",
     .words = N_ ("Air changes per hour in the kitchen, from outdoors and from other rooms."),
     .normal = 2, .low = 0.01, .high = 20, .of = HOB_SETTING_HOUSE },
+  { .name = "hood-flow", .words = N_ ("Air that the range hood moves, in m³/s. 0.09 m³/s is about "
+                                      "190 cubic feet per minute."),
+    .normal = 0.09, .low = 0.01, .high = 1, .of = HOB_SETTING_HOUSE },
   { .name = "pressure-share", .words = "Share of its pressure that the supply has.",
     .normal = 1, .high = 2, .condition = TRUE },
   { .name = "service-share", .words = "Share of its opening that the service has.",
@@ -383,10 +389,18 @@ start (const HobPartContext *c, double *y)
   y[OXYGEN] = HOB_OXYGEN_IN_AIR * moles (c);
 }
 
+/* m³/s */
+static double
+hood (const HobPartContext *c)
+{
+  return c->set[HOOD_FLOW] * c->ctl[HOOD];
+}
+
 static void
 give (const HobPartContext *c)
 {
   c->place[HOB_PLACE_VAPOR] = vapor (c);
+  c->place[HOB_PLACE_DRAFT] = hood (c) / HOOD_FACE;
   for (int k = HOB_PLACE_AIR; k <= HOB_PLACE_COMPARTMENT; k++)
     c->place[k] = air (c);
   c->place[HOB_PLACE_OXYGEN] = c->y[OXYGEN] / moles (c);
@@ -431,7 +445,7 @@ static double
 fresh (const HobPartContext *c)
 {
   return c->set[AIR_CHANGES] * c->set[KITCHEN] / 3600 + WINDOW_FLOW * c->ctl[WINDOW]
-         + HOOD_FLOW * c->ctl[HOOD];
+         + hood (c);
 }
 
 static double
@@ -444,7 +458,7 @@ blast_rate (const HobPartContext *c)
 static double
 spreads (const HobPartContext *c)
 {
-  return c->y[NEAR] / NEAR_VOLUME * (NEAR_FLOW + HOOD_FLOW * c->ctl[HOOD]);
+  return c->y[NEAR] / NEAR_VOLUME * (NEAR_FLOW + hood (c));
 }
 static double
 aired (const HobPartContext *c)

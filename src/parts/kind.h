@@ -106,6 +106,7 @@ typedef struct
                      closely to notice; 0: it can't be seen */
   const char *titled; /* N_() around its amount in a title block, "%s humidity"; NULL: its amount
                          alone */
+  gboolean feeds;     /* Pa that the burners of the range are made for */
 } HobSettingDef;
 
 /* Its value in a nominal house on a range made for @plate, where the file says @filed. */
@@ -377,6 +378,8 @@ typedef struct
   HobFuel thinned;      /* that fuel at altitude; `fuel` may point to it */
   double minerals;      /* 0…1, how much of a humidifier's hard water colors a flame */
   double vapor;         /* Pa of water in the kitchen's air, as humidity */
+  const HobFuel *plate; /* what the data plate says, at sea level */
+  double manifold;      /* Pa at which the file feeds the burners; 0: nothing feeds them */
 } HobHouse;
 
 /* All a kind sees, for one part at one moment.  Indices are those of its own tables. */
@@ -387,6 +390,7 @@ struct _HobPartContext
   int index;              /* part's place in the file: the `part` of hob_hash_… */
   const HobHouse *house;
   const double *set;      /* settings as they are now (file, overrides, faults) */
+  const double *filed;    /* settings as the file has them: what is normal for this range */
   const double *ctl;      /* controls */
   double moved;           /* `turn` of the part named by moved-by; 0 without one */
   const double *y;        /* states */
@@ -503,6 +507,8 @@ struct _HobKind
   void (*stored_air) (const HobPartContext *c, double *oxygen, double *burnt);
   /* Do its controls call for the burner behind this terminal or port now? */
   gboolean (*asks) (const HobPartContext *c, int terminal);
+  /* Is its flame behind the oven bottom?  NULL: it never is. */
+  gboolean (*covered) (const double *set);
 
   void (*draw) (HobPen *pen, const HobPartView *view);
 };

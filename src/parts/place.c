@@ -16,6 +16,7 @@ const HobPlaceDef hob_places[HOB_N_PLACE] = {
   [HOB_PLACE_CAP_AWAY] = GIVEN ("burner cap too far from the tip", HOB_DIM_LENGTH),
   [HOB_PLACE_CAP_FILM] = GIVEN ("dirt baked on to the burner cap", HOB_DIM_LENGTH),
   [HOB_PLACE_VAPOR] = GIVEN ("water in the kitchen's air", HOB_DIM_PRESSURE),
+  [HOB_PLACE_DRAFT] = GIVEN ("air across the cooktop", HOB_DIM_NUMBER),
   [HOB_PLACE_OXYGEN] = GIVEN ("oxygen in the air for a flame", HOB_DIM_NUMBER),
   [HOB_PLACE_BURNABLE] = GIVEN ("share of a flame's gas that finds oxygen", HOB_DIM_NUMBER),
 

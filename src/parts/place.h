@@ -30,6 +30,7 @@ typedef enum
   HOB_PLACE_CAP_AWAY,    /* m, how much too far a burner cap is from the tip; +inf: none */
   HOB_PLACE_CAP_FILM,    /* m of baked-on dirt where the spark lands */
   HOB_PLACE_VAPOR,       /* Pa of water in the kitchen's air (house) */
+  HOB_PLACE_DRAFT,       /* m/s of air across the cooktop (house) */
   HOB_PLACE_OXYGEN,      /* vol/vol in the air that a flame gets */
   HOB_PLACE_BURNABLE,    /* 0…1, share of a flame's gas that finds the oxygen to burn */
   /* put */

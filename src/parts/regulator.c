@@ -20,7 +20,7 @@ static const char *const caps[] = { "natural", "lp", NULL };
 
 static const HobSettingDef settings[] = {
   { .name = "set-pressure", .words = N_ ("Manifold pressure; see the data plate."),
-    .dim = HOB_DIM_PRESSURE, .normal = 5 * 249.089, .low = 100, .high = 5000 },
+    .dim = HOB_DIM_PRESSURE, .normal = 5 * 249.089, .low = 100, .high = 5000, .feeds = TRUE },
   { .name = "lockup", .words = N_ ("How far the lockup pressure is above the set pressure, as a "
                                    "fraction of the set pressure."),
     .normal = 0.05,

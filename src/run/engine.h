@@ -47,6 +47,7 @@ struct _HobPlan
   int n_gas_branches, pipe0;
 
   int house;          /* part, −1 */
+  double manifold;    /* Pa that the file's regulator is set to; 0: there is none */
   int *lead_end;      /* 2 per lead: terminal index of module and of electrode (either order) */
   HobPartList movers; /* in order: movers of movers first */
   int *moved;         /* parts that are moved by another, n_moved of them */

@@ -21,6 +21,7 @@ bind_part (HobMoment *m, int p)
   c->index = p;
   c->house = &m->house;
   c->set = m->set + plan->set0[p];
+  c->filed = part->set;
   c->ctl = m->ctl + plan->ctl0[p];
   c->y = m->y + plan->y0[p];
   c->dy = m->dy + plan->y0[p];
@@ -347,6 +348,8 @@ hob_moment_apply_acts (HobMoment *m, const HobCase *acts, int n)
     m->answer[k].known = FALSE;
   derive_settings (m, acts, n);
   m->house = (HobHouse){ 298.15, 0.5, 101325, &hob_fuels[range->plate] };
+  m->house.plate = &hob_fuels[range->plate];
+  m->house.manifold = m->plan->manifold;
   for (int p = 0; p < range->n_parts; p++)
     m->part[p].seed = acts->seed;
   if (m->plan->house >= 0)

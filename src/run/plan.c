@@ -347,6 +347,18 @@ place_offsets (HobPlan *plan)
   plan->n_places++; /* the open, for a range without a house */
 }
 
+/* The last one wins: a range has one regulator of its own. */
+static void
+find_manifold (HobPlan *plan)
+{
+  const HobRange *range = plan->range;
+
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_settings; k++)
+      if (range->parts[p].kind->settings[k].feeds)
+        plan->manifold = range->parts[p].set[k];
+}
+
 static void
 tolerances (HobPlan *plan)
 {
@@ -378,6 +390,7 @@ hob_plan_new (HobRange *range)
   plan->mode0 = offsets (range, offsetof (HobKind, n_modes), &plan->n_modes);
   plan->ctl0 = offsets (range, offsetof (HobKind, n_controls), &plan->n_ctls);
   place_offsets (plan);
+  find_manifold (plan);
   tolerances (plan);
   compile_circuit (plan);
   compile_gas (plan);
