@@ -66,6 +66,37 @@ a_normal_lighting_raises_none (void)
   g_assert_cmphex (hob_hazards_up_to (propane.book, propane.run, 60), ==, HOB_HAZARD_IF_LP);
 }
 
+/* s at which 300 W first burn outside. */
+static double
+rolls_from (const Watched *w)
+{
+  for (double t = 0; t < 900; t += 0.1)
+    if (watched_value (w, "burner-bake.rolled-out", t) >= 300)
+      return t;
+  return NAN;
+}
+
+/* It begins when flames have burned outside for 5 s, with 300 W or more, and is over 5 s after the
+ * last.  With as much of the vent open as a flame needs, none does. */
+static void
+flames_that_roll_out_are_a_fire (void)
+{
+  g_auto (Watched) w
+      = WATCH ("dial-four", 900, "cavity:vent-covered=0.8", "0s oven.mode=bake",
+               "600s oven.mode=off");
+  g_auto (Watched) open = WATCH ("dial-four", 900, "cavity:vent-covered=0.2", "0s oven.mode=bake");
+  double from = begins (&w, BIT (FIRE)), until = ends (&w, BIT (FIRE));
+
+  g_test_message ("rolls out from %.1f s on; fire from %.1f to %.1f s", rolls_from (&w), from,
+                  until);
+  g_assert_cmpfloat_with_epsilon (from, rolls_from (&w) + 5, 0.2);
+  g_assert_cmpfloat (until, >, 600);
+  g_assert_cmpfloat (watched_value (&w, "burner-bake.rolled-out", until - 5.5), >, 0);
+  g_assert_cmpfloat (watched_value (&w, "burner-bake.rolled-out", until), ==, 0);
+  g_assert_cmpfloat (watched_value (&open, "burner-bake.rolled-out", 600), <, 300);
+  g_assert_true (isnan (begins (&open, BIT (FIRE))));
+}
+
 static void
 gas_from_no_burner_that_is_on_is_strong (void)
 {
@@ -256,6 +287,7 @@ main (int argc, char **argv)
        a_second_failed_lighting_leaves_gas_an_ovens_first_does);
   ADD ("a current through a person is a shock", a_current_through_a_person_is_a_shock);
   ADD ("a plug is hot from 90 degrees", a_plug_is_hot_from_90_degrees);
+  ADD ("flames that roll out are a fire", flames_that_roll_out_are_a_fire);
   ADD ("a match is refused while gas may be about", a_match_is_refused_while_gas_may_be_about);
   return g_test_run ();
 }

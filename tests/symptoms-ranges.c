@@ -34,6 +34,7 @@ static const struct
   { "dial-four", "light-knob-lf", { "module:dead" }, "gas-smell" },
   { "dial-four", "light-knob-lf", { "house.fuel=lp" }, "yellow-flame" },
   { "dial-four", "light-knob-lf", { "house.minerals=0.6" }, "flame-orange" },
+  { "dial-four", "bake-350", { "cavity.oil=1" }, "smells-of-oil" },
   { "dial-four", "bake-350", { "burner-bake.orifice=0.05 in" }, "flame-lifts" },
   { "dial-four", "bake-350", { "burner-bake.orifice=0.05 in" }, "slow-preheat" },
   { "dial-four", "bake-350", { "igniter-bake:aged" }, "glow-no-flame" },
@@ -57,8 +58,8 @@ static const struct
   { "dial-four", "all-off-1min", { "switch-lf:wet" }, "sparks-slow" },
   { "dial-four", "light-knob-lf", { "valve-lf:stuck-closed" }, "sparks-but-no-light" },
   { "dial-four", "light-knob-lf", { "valve-lf:stuck-closed" }, "no-flame-top" },
-  { "dial-four", "light-knob-lf", { "regulator:set-low" }, "flame-small" },
-  { "dial-four", "light-knob-lf", { "regulator:cap-turned" }, "flame-large" },
+  { "dial-four", "light-knob-lf", { "regulator:set-low=1" }, "flame-small" },
+  { "dial-four", "light-knob-lf", { "burner-lf:ports-blocked" }, "flame-large" },
   { "dial-four", "everything-on", { "house:gas-starved" }, "flame-sinks" },
   { "dial-four", "bake-350", { "burner-bake:orifice-for-lp" }, "oven-flame-small" },
   { "dial-four", "light-knob-lf", { "burner-lf:orifice-for-natural" }, "yellow-tips" },
@@ -192,11 +193,13 @@ is_shown_by_a_fault (const char *id)
   return FALSE;
 }
 
-/* What the house alone brings about: no fault of a range shows it, and none should. */
+/* What the house, or being new, brings about: no fault of a range shows it, and none should. */
 static gboolean
 is_no_fault (const char *id)
 {
-  return g_str_equal (id, "flame-orange");
+  static const char *const house[] = { "flame-orange", "flame-wavers", "smells-of-oil", NULL };
+
+  return g_strv_contains (house, id);
 }
 
 static void

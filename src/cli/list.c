@@ -85,7 +85,12 @@ static void
 list_symptoms (Lister *l, const HobSymptomBook *book)
 {
   for (int s = 0; s < hob_symptom_book_size (book); s++)
-    row (l, hob_symptom_book_get (book, s)->id, hob_symptom_book_get (book, s)->technician);
+    {
+      const HobSymptom *symptom = hob_symptom_book_get (book, s);
+      g_autofree char *words = hob_symptom_words (symptom, NULL);
+
+      row (l, symptom->id, words);
+    }
 }
 
 /* "off|light|high|low, 0% to 100%" */

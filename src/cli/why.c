@@ -163,15 +163,14 @@ append_line (GString *out, const HobRange *range, const HobWhyEntry *e)
 static void
 append_symptom (GString *out, const HobBench *bench, int index, const HobWhy *why)
 {
-  const HobSymptom *symptom = hob_symptom_book_get (bench->book, index);
+  const HobPart *part = why->part >= 0 ? &hob_bench_range (bench)->parts[why->part] : NULL;
+  g_autofree char *words = hob_symptom_words (hob_symptom_book_get (bench->book, index), part);
 
   hob_append_moment (out, why->t);
-  if (why->part >= 0)
-    g_string_append_printf (out, "  %s: %s\n",
-                            hob_part_label (&hob_bench_range (bench)->parts[why->part]),
-                            symptom->technician);
+  if (part != NULL)
+    g_string_append_printf (out, "  %s: %s\n", hob_part_label (part), words);
   else
-    g_string_append_printf (out, "  %s\n", symptom->technician);
+    g_string_append_printf (out, "  %s\n", words);
 }
 
 static gboolean

@@ -104,7 +104,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "nearby",
     .words = N_ ("unburned gas around the burner, as a fraction of its lower explosive limit "
                  "(LEL)"),
-    .say = HOB_SAY_SHARE },
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
   { .name = "unlit", .words = N_ ("how long gas has flowed without a flame"), .dim = HOB_DIM_TIME,
     .sense = HOB_SENSE_NOSE },
   { .name = "yellow", .words = N_ ("yellow in the flame"),
@@ -114,7 +114,7 @@ static const HobQuantityDef quantities[] = {
     .say = HOB_SAY_GLOW, .sense = HOB_SENSE_EYE },
   { .name = "loading", .words = N_ ("port loading in W/mm²"),
     .sense = HOB_SENSE_EYE },
-  { .name = "height", .words = N_ ("flame height, compared with what is normal for this range"),
+  { .name = "flame-height", .words = N_ ("flame height, compared with normal"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
   { .name = "orange", .words = N_ ("orange in the flame"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EYE },

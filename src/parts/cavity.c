@@ -56,7 +56,8 @@
 #include <math.h>
 
 enum { VOLUME, DRAWER_VOLUME, LEAK, COMPARTMENT_SHARE, BLOCKED, FOIL, OIL_LEFT };
-enum { AIR_LOW, AIR_HIGH, FLOOR, LINER, OUTER, COMPARTMENT, GAS, OXYGEN, BURNT, CO, DRAWER, RISE, OIL };
+enum { AIR_LOW, AIR_HIGH, FLOOR, LINER, OUTER, COMPARTMENT, GAS, OXYGEN, BURNT, CO, DRAWER, RISE,
+       OIL };
 enum { STIRRED, RISING, TOP, SWING, MIDDLE, TARGET, BLASTING, BLAST, BLAST_AT, BURST, COUNTS };
 enum { G_STIR, G_STILL, G_PEAK, G_TROUGH, G_TARGET, G_BLAST, G_BLASTED, N_GUARDS };
 enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_SHORT, Q_ABOVE,
@@ -258,8 +259,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "co-measured", .words = N_ ("carbon monoxide at the oven vent, as measured"),
     .dim = HOB_DIM_FRACTION },
   { .name = "oil", .words = N_ ("factory oil on the oven liner"), .say = HOB_SAY_SHARE },
-  { .name = "oil-smell", .words = N_ ("smell of factory oil, compared with that of a new range at "
-                                      "350 °F"),
+  { .name = "oil-smell", .words = N_ ("smell of factory oil, compared with a new range"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
 };
 

@@ -14,10 +14,11 @@ enum { IN, OUT };
 enum { TRIP_FLOW, LEAK };
 enum { SHUT };
 enum { D_BORE, D_LEAK };
-enum { Q_TRIPPED, Q_FLOW, Q_LEAK };
+enum { Q_TRIPPED, Q_FLOW, Q_LEAK, Q_SMELL };
 
 #define BORE_AREA 8e-5 /* m², discharge included */
 #define PINHOLE 2e-9   /* m², past the closed ball */
+#define BEHIND 5e-3    /* m³/s of air that moves behind the range, where a leak mixes; invented */
 #define EQUAL 25.0     /* Pa between its sides at which the spring takes the ball back */
 
 static const HobPortDef ports[] = {
@@ -76,7 +77,17 @@ static const HobQuantityDef quantities[] = {
   { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW },
   { .name = "leak", .words = N_ ("gas leaking into the kitchen"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_NOSE },
+  { .name = "smell",
+    .words = N_ ("gas behind the range, compared with its LEL"),
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
 };
+
+/* Gas in the air behind the range, q/ρ for each volume that moves there, over the lean limit. */
+static double
+smell (const HobPartContext *c)
+{
+  return c->q[D_LEAK] / c->house->fuel->density / BEHIND / c->house->fuel->lean;
+}
 
 static void
 flow (const HobPartContext *c)
@@ -127,6 +138,8 @@ observe (const HobPartContext *c, int quantity)
       return c->mode[SHUT];
     case Q_FLOW:
       return c->q[D_BORE];
+    case Q_SMELL:
+      return smell (c);
     default:
       return c->q[D_LEAK];
     }

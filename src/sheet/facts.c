@@ -20,7 +20,8 @@ char *
 hob_event_words (const HobRun *run, const HobEvent *event, const HobSymptomBook *book)
 {
   const HobRange *range = hob_plan_range (hob_run_plan (run));
-  const char *words;
+  const HobPart *part = event->part >= 0 ? &range->parts[event->part] : NULL;
+  g_autofree char *words = NULL;
 
   switch (event->what)
     {
@@ -36,8 +37,8 @@ hob_event_words (const HobRun *run, const HobEvent *event, const HobSymptomBook 
     default:
       if (book == NULL)
         return NULL;
-      words = hob_symptom_book_get (book, event->index)->technician;
-      return event->what == HOB_EVENT_SYMPTOM ? g_strdup (words)
+      words = hob_symptom_words (hob_symptom_book_get (book, event->index), part);
+      return event->what == HOB_EVENT_SYMPTOM ? g_steal_pointer (&words)
                                               : g_strdup_printf (_ ("Ended: %s"), words);
     }
 }

@@ -392,6 +392,47 @@ read_hazards (const Reader *r, const xmlNode *node, const char *name, HobHazards
                  g_strdup_printf (_ ("unknown hazard '%s'; see hob list hazards"), unknown), error);
 }
 
+static const struct
+{
+  const char *word;
+  HobWith bit;
+  const char *words;
+} withs[] = {
+  { "thermometer", HOB_WITH_THERMOMETER, N_ ("measure with a thermometer") },
+  { "bottom-out", HOB_WITH_BOTTOM_OUT, N_ ("look with the oven bottom out") },
+  { "panel-out", HOB_WITH_PANEL_OUT, N_ ("look with the panel off") },
+  { "alarm", HOB_WITH_ALARM, N_ ("needs an alarm in the kitchen") },
+  { "meter", HOB_WITH_METER, N_ ("measure with a meter") },
+};
+
+static gboolean
+add_with (guint *with, const char *word)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (withs); i++)
+    if (g_str_equal (withs[i].word, word))
+      {
+        *with |= withs[i].bit;
+        return TRUE;
+      }
+  return FALSE;
+}
+
+static gboolean
+read_with (const Reader *r, const xmlNode *node, guint *with, GError **error)
+{
+  const char *text = hob_xml_get (node, "with");
+  g_auto (GStrv) words = g_strsplit (text != NULL ? text : "", " ", -1);
+
+  for (char **w = words; *w != NULL; w++)
+    if (**w != '\0' && !add_with (with, *w))
+      return refuse (r, node->line,
+                     g_strdup_printf (_ ("'%s' is not a valid 'with'; use thermometer, "
+                                         "bottom-out, panel-out, alarm, or meter"),
+                                      *w),
+                     error);
+  return TRUE;
+}
+
 static gboolean
 read_conditions (const Reader *r, const xmlNode *node, HobEntry *e, GError **error)
 {
@@ -441,7 +482,7 @@ read_symptom (HobSymptomBook *book, const Reader *r, const xmlNode *node, GError
     }
   g_ptr_array_add (book->entries, e);
   return read_hazards (r, node, "hazards", &e->symptom.hazards, error)
-         && read_conditions (r, node, e, error);
+         && read_with (r, node, &e->symptom.with, error) && read_conditions (r, node, e, error);
 }
 
 static gboolean
@@ -535,6 +576,32 @@ hob_symptom_book_get (const HobSymptomBook *book, int index)
   g_return_val_if_fail (index >= 0 && index < hob_symptom_book_size (book), NULL);
 
   return &hob_symptom_book_entry (book, index)->symptom;
+}
+
+/* The oven bottom hides only what is behind it. */
+guint
+hob_symptom_with (const HobSymptom *symptom, const HobPart *part)
+{
+  gboolean hidden
+      = part == NULL || (part->kind->covered != NULL && part->kind->covered (part->set));
+
+  return hidden ? symptom->with : symptom->with & ~(guint) HOB_WITH_BOTTOM_OUT;
+}
+
+char *
+hob_symptom_words (const HobSymptom *symptom, const HobPart *part)
+{
+  guint with = hob_symptom_with (symptom, part);
+  g_autoptr (GString) needs = g_string_new (NULL);
+
+  if (part == NULL && (with & HOB_WITH_BOTTOM_OUT))
+    return g_strdup_printf (_ ("%s (bake burner: look with the oven bottom out)"),
+                            symptom->technician);
+  for (guint i = 0; i < G_N_ELEMENTS (withs); i++)
+    if (with & withs[i].bit)
+      g_string_append_printf (needs, "%s%s", needs->len > 0 ? ", " : "", _(withs[i].words));
+  return needs->len > 0 ? g_strdup_printf (_ ("%s (%s)"), symptom->technician, needs->str)
+                        : g_strdup (symptom->technician);
 }
 
 gboolean

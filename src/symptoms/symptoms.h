@@ -8,12 +8,23 @@
 
 G_BEGIN_DECLS
 
+/* What a person needs to notice it, besides the senses: bits. */
+typedef enum
+{
+  HOB_WITH_THERMOMETER = 1 << 0,
+  HOB_WITH_BOTTOM_OUT = 1 << 1, /* only where the part is behind the oven bottom */
+  HOB_WITH_PANEL_OUT = 1 << 2,
+  HOB_WITH_ALARM = 1 << 3,
+  HOB_WITH_METER = 1 << 4,
+} HobWith;
+
 typedef struct
 {
   const char *id;        /* "glow-no-flame" */
   const char *technician; /* translated words, borrowed */
   const char *customer;
   HobHazards hazards;    /* what whoever notices it must know */
+  guint with;            /* HOB_WITH_… */
 } HobSymptom;
 
 typedef struct _HobSymptomBook HobSymptomBook; /* data/symptoms.xml; immutable */
@@ -27,6 +38,10 @@ guint64 hob_symptom_book_hash (const HobSymptomBook *book); /* of the file's byt
 int hob_symptom_book_size (const HobSymptomBook *book);
 const HobSymptom *hob_symptom_book_get (const HobSymptomBook *book, int index);
 int hob_symptom_book_find (const HobSymptomBook *book, const char *id); /* −1 */
+/* What it takes to notice it at @part, HOB_WITH_… */
+guint hob_symptom_with (const HobSymptom *symptom, const HobPart *part);
+/* The technician's words and what it takes, at @part; NULL: wherever it may be. (transfer full) */
+char *hob_symptom_words (const HobSymptom *symptom, const HobPart *part);
 /* Whoever notices it has turned the burner's control on. */
 gboolean hob_symptom_book_calls (const HobSymptomBook *book, int index);
 

@@ -106,13 +106,16 @@ row_new (HobSymptomList *self, const HobNoticed *noticed)
       = hob_symptom_book_get (hob_session_book (self->session), noticed->symptom);
   GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2),
             *cautions = hob_text_new (NULL, "caution");
+  const HobRange *range = hob_session_range (self->session);
+  const HobPart *part = noticed->part >= 0 ? &range->parts[noticed->part] : NULL;
+  g_autofree char *words = hob_symptom_words (symptom, part);
   g_autofree char *when = when_and_where (self, noticed);
-  g_autofree char *name = g_strdup_printf ("%s. %s", symptom->technician, when);
+  g_autofree char *name = g_strdup_printf ("%s. %s", words, when);
   gboolean present = noticed->until_ms < 0;
   HobHazards beside = present ? hob_hazards_beside (symptom->hazards, self->hazards) : 0;
   g_autofree char *names = hob_hazards_names (beside);
 
-  add_line (box, hob_text_new (symptom->technician, present ? "symptom" : "symptom-past"));
+  add_line (box, hob_text_new (words, present ? "symptom" : "symptom-past"));
   add_line (box, hob_text_new (when, "dim"));
   add_line (box, cautions);
   gtk_box_append (GTK_BOX (box), hands_new (self, symptom));
