@@ -83,7 +83,7 @@ static const struct
   { "no-heat-after-cleaning", { "lever:left-shut" } },
   { "no-glow-at-all", { "valve-bake:heater-open" } },
   { "one-corner-dead", { "electrode-lr:lead-open" } },
-  { "all-flames-small", { "regulator:set-low=0.7" } },
+  { "all-flames-small", { "regulator:set-low=0.8" } },
   { "knob-turns-nothing-happens", { "switch-lf:open" } },
   { "hot-door", { "door:gasket-torn=0.7" } },
   { "vent-gives-nothing", { "cavity:vent-covered=0.8" } },

@@ -115,7 +115,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "loading", .words = N_ ("port loading in W/mm²"),
     .sense = HOB_SENSE_EYE },
   { .name = "flame-height", .words = N_ ("flame height, compared with normal"),
-    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
+    .say = HOB_SAY_PERCENT, .sense = HOB_SENSE_EYE },
   { .name = "orange", .words = N_ ("orange in the flame"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EYE },
   { .name = "since-flame", .words = N_ ("time since the last flame"), .dim = HOB_DIM_TIME,

@@ -162,7 +162,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "loading", .words = N_ ("port loading in W/mm²"),
     .sense = HOB_SENSE_EYE },
   { .name = "flame-height", .words = N_ ("flame height, compared with normal"),
-    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
+    .say = HOB_SAY_PERCENT, .sense = HOB_SENSE_EYE },
   { .name = "lean", .words = N_ ("how far the flames lean in a draft"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EYE },
   { .name = "sank",
@@ -230,8 +230,8 @@ height (const HobPartContext *c)
   return at_ports (c) ? hob_ring_loading (c) : 0;
 }
 
-/* How far a draft u pushes a flame over, the tangent of its angle.  Its gases rise as fast as hot
- * air does from the height h of the flame:
+/* How far a draft u pushes a flame over, the tangent of its angle, up to 1.  Its gases rise as fast
+ * as hot air does from the height h of the flame:
  *
  *   u/w,   w = √(2·g·h·ΔT/T)
  */
@@ -241,7 +241,9 @@ lean (const HobPartContext *c)
   double tall = FLAME_TALL * height (c), lighter = FLAME_ABOVE / c->within[HOB_PLACE_AIR];
   double draft = c->within[HOB_PLACE_DRAFT];
 
-  return tall > 0 && draft > 0 ? draft / sqrt (2 * GRAVITY * tall * lighter) : 0;
+  if (!(tall > 0 && draft > 0))
+    return 0;
+  return fmin (draft / sqrt (2 * GRAVITY * tall * lighter), 1);
 }
 
 /* What has gathered around the burner, vol/vol. */

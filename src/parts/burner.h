@@ -94,13 +94,13 @@ hob_burner_normal_loading (const HobPartContext *c)
          * sqrt (2 * plate->density * c->house->manifold) * plate->heat * 1e-6;
 }
 
-/* A flame of @loading W/mm² compared with that. */
+/* A flame of @loading W/mm² compared with that, in percent. */
 static inline double
 hob_burner_height (const HobPartContext *c, double loading)
 {
   if (!(loading > 0))
     return 0;
-  return c->house->manifold > 0 ? loading / hob_burner_normal_loading (c) : 1;
+  return 100 * (c->house->manifold > 0 ? loading / hob_burner_normal_loading (c) : 1);
 }
 
 /* s */
