@@ -73,8 +73,8 @@ show (const Shop *shop, const Truth *truth, guint64 seed, const Outcome *o)
 {
   g_autofree char *text = truth_text (shop, truth);
 
-  g_print ("# %s: %s (seed %" G_GUINT64_FORMAT "); verdict %d, %d tests, %.0f min, (a) %.0f min; %s\n"
-           "# complaint: %s\n",
+  g_print ("# %s: %s (seed %" G_GUINT64_FORMAT "); verdict %d, %d tests, %.0f min, (a) %.0f min; "
+           "%s\n# complaint: %s\n",
            o->right ? "found" : "not found", text, truth->acts->seed, (int) o->verdict, o->tests,
            o->minutes, o->fixed_minutes, o->suspects, complaint_of (shop, truth, seed));
   g_print ("%s", o->log);
