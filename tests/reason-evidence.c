@@ -322,6 +322,23 @@ spans_at_the_edges (void)
   g_assert_cmpfloat (span.middle, ==, 0.5);
 }
 
+/* A wet film that may have dried: open as often as not, and else by its size, as far up as down. */
+static void
+what_may_be_open_is_expected_both_ways (void)
+{
+  HobMeterClass ohms = hob_meter_class (HOB_DIM_RESISTANCE);
+  HobExpected film = { 30e3, 30e3, 0.5 }, dry = { INFINITY, 0, 0 }, wet = { 30e3, 300, 0 };
+  double open = hob_reading_log_likelihood (INFINITY, &film, &ohms, NAN, 1e6);
+  double up = hob_reading_log_likelihood (60e3, &film, &ohms, NAN, 1e6) + log (60e3);
+  double down = hob_reading_log_likelihood (15e3, &film, &ohms, NAN, 1e6) + log (15e3);
+
+  g_assert_cmpfloat_with_epsilon (exp (open), 0.5, 0.01);
+  g_assert_cmpfloat_with_epsilon (up, down, 0.05);
+  g_assert_cmpfloat (hob_reading_log_likelihood (60e3, &film, &ohms, NAN, 1e6), >,
+                     hob_reading_log_likelihood (60e3, &wet, &ohms, NAN, 1e6) + 2);
+  g_assert_cmpfloat (hob_reading_log_likelihood (INFINITY, &dry, &ohms, NAN, 1e6), >, open);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -339,6 +356,7 @@ main (int argc, char **argv)
     { "/reason/evidence/the-density-adds-up", the_density_adds_up },
     { "/reason/evidence/outcomes-divide-the-expectations", outcomes_divide_the_expectations },
     { "/reason/evidence/nothing-to-divide", nothing_to_divide },
+    { "/reason/evidence/what-may-be-open", what_may_be_open_is_expected_both_ways },
     { "/reason/severity/the-curve-is-monotone-and-near", the_curve_is_monotone_and_near },
     { "/reason/severity/a-step-stays-between-its-ends", a_step_stays_between_its_ends },
     { "/reason/severity/opens-halfway", opens_halfway_to_the_severity_that_is_open },

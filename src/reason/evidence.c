@@ -69,21 +69,29 @@ deviations_of (double value, const HobExpected *expected, double deviation, doub
   return value > 0 ? log (value / expected->value) / multiple : -INFINITY;
 }
 
+/* At z deviations of that size. */
+static double
+density (double z, double size)
+{
+  return size > 0 ? exp (-z * z / 2) / (size * sqrt (2 * G_PI)) : 0;
+}
+
 double
 hob_reading_log_likelihood (double value, const HobExpected *expected, const HobMeterClass *meter,
                             double limit, double scale)
 {
   gboolean open = isinf (value), expects_open = isinf (expected->value);
-  double size, z, density;
+  double size, z;
 
-  if (open || expects_open)
-    return open && expects_open ? log (1 - MISREAD) : log (MISREAD) - (open ? 0 : log (scale));
+  if (expects_open)
+    return open ? log (1 - MISREAD) : log (MISREAD) - log (scale);
+  if (open)
+    return log (MISREAD + (1 - MISREAD) * expected->open);
   z = deviations_of (value, expected, hob_reading_deviation (expected, meter, limit), &size);
-  density = size > 0 ? exp (-z * z / 2) / (size * sqrt (2 * G_PI)) : 0;
-  return log ((1 - MISREAD) * density + MISREAD / scale);
+  return log ((1 - MISREAD) * (1 - expected->open) * density (z, size) + MISREAD / scale);
 }
 
-/* Probability of a normal deviate below z. */
+/* Probability of a deviation below z. */
 static double
 below (double z)
 {
@@ -104,10 +112,10 @@ hob_reading_outcomes (const HobExpected *expected, const HobMeterClass *meter, c
                      : open       ? 0
                                   : below (deviations_of (edges[k], expected, deviation, &size));
 
-      likelihood[k] = open ? 0 : up_to - before;
+      likelihood[k] = open ? 0 : (1 - expected->open) * (up_to - before);
       before = up_to;
     }
-  likelihood[n_edges + 1] = open;
+  likelihood[n_edges + 1] = open ? 1 : expected->open;
   for (int k = 0; k < n; k++)
     likelihood[k] = (1 - MISREAD) * likelihood[k] + MISREAD / n;
 }
@@ -231,6 +239,7 @@ hob_expected_at (const HobExpected *computed, double severity)
   spread = (1 - u) * a->spread + u * b->spread;
   shape = SHAPE * 4 * u * (1 - u) * (b->value - a->value);
   return (HobExpected){
+    .open = (1 - u) * a->open + u * b->open,
     .value = curve (a->value, b->value, slope_at (computed, k), slope_at (computed, k + 1), u),
     .spread = hypot (spread, shape),
   };

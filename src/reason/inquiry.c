@@ -16,8 +16,10 @@
 
 /* Times of a procedure at which to read: a while after an act, and where it lasts, later too. */
 #define SHORTEST 10.0 /* s of nothing done, below which nobody reads */
-#define A_WHILE 1.0   /* s: until it is unplugged */
+#define A_WHILE 1.0   /* s: until it is looked at */
 #define SOON 90.0     /* s */
+#define UNEVEN 0.5    /* of the time since the last act: how much one unit takes longer than another */
+#define LEAST_SLACK 5.0 /* s */
 #define LATER 600.0   /* s */
 #define LONG 1200.0   /* s of nothing done, from which one reads later and at its end */
 #define TOO_LONG 7200.0
@@ -96,17 +98,26 @@ hob_occasion_free (HobOccasion *o)
   g_free (o);
 }
 
+/* At a moment at which the range is dead and left alone anyway, if there is one in @all. */
 static HobOccasion *
-still_new (const HobCase *base)
+still_new (const HobCase *base, const GPtrArray *all)
 {
   HobOccasion *o = g_new0 (HobOccasion, 1);
+  double t = A_WHILE;
 
   o->dead = o->still = TRUE;
   o->acts = hob_case_copy (base);
   hob_trials_make_dead (o->acts);
-  o->until = A_WHILE;
+  for (guint k = 0; k < all->len; k++)
+    {
+      const HobOccasion *other = all->pdata[k];
+
+      if (other->dead && other->acts->acts->len == o->acts->acts->len && other->moments->len > 0)
+        t = g_array_index (other->moments, double, 0);
+    }
+  o->until = t;
   o->moments = g_array_new (FALSE, FALSE, sizeof (double));
-  add_moment (o, A_WHILE);
+  add_moment (o, t);
   return o;
 }
 
@@ -178,7 +189,7 @@ hob_occasions_new (const HobCase *base, char *const *procedures)
         g_ptr_array_add (all, dead->pdata[k]);
         dead->pdata[k] = hob_occasion_new (base, procedures[k], TRUE);
       }
-  g_ptr_array_add (all, still_new (base));
+  g_ptr_array_add (all, still_new (base, all));
   return all;
 }
 
@@ -235,18 +246,27 @@ shows_of (const HobListed *fault, const double *answers, guint stride, double se
   return isfinite (other) && other != same ? (here + other) / 2 : here;
 }
 
+/* In another unit and house it is open and here it is not, or the other way round: as often as not
+ * it is open, and what it reads otherwise is known by its size alone. */
+static HobExpected
+open_or (double finite)
+{
+  return (HobExpected){ finite, fabs (finite), 0.5 };
+}
+
 HobExpected
 hob_listed_expected (const HobListed *fault, const double *answers, guint stride, double severity,
                      HobDimension dim, const HobScatter *spread)
 {
+  double same = answers[stride * fault->same_run], other = answers[stride * fault->other_run];
   HobScatter own = { fmax (spread->share, share_of (fault, answers, stride, dim)),
                      spread->fixed };
   HobExpected computed[HOB_N_SEVERITIES] = { hob_expected_of (answers[0], dim, spread) };
 
   if (dim == HOB_DIM_NUMBER)
-    return (HobExpected){ shows_of (fault, answers, stride, severity), 0 };
-  if (isinf (answers[stride * fault->same_run]) != isinf (answers[stride * fault->other_run]))
-    return (HobExpected){ NAN, 0 };
+    return (HobExpected){ shows_of (fault, answers, stride, severity), 0, 0 };
+  if (isinf (same) != isinf (other) && !isnan (same) && !isnan (other))
+    return open_or (isinf (same) ? other : same);
   if (!fault->graded)
     return hob_expected_of (answers[stride * fault->first_run], dim, &own);
   for (int k = 1; k < HOB_N_SEVERITIES; k++)
@@ -317,6 +337,46 @@ long_enough (HobInquiry *q, const HobClue *clue, double last)
   return last + ceil (latest);
 }
 
+static double
+last_act (const HobCase *acts)
+{
+  guint n = acts->acts->len;
+
+  return n > 0 ? (double) g_array_index (acts->acts, HobAct, n - 1).ms / 1000.0 : 0;
+}
+
+/* Until when nothing more is done in the procedure that begins with @acts and lasts beyond t; +∞:
+ * there is none. */
+static double
+left_alone_until (const HobInquiry *q, const HobCase *acts, double t)
+{
+  double until = -INFINITY;
+
+  for (guint k = 0; q->occasions != NULL && k < q->occasions->len; k++)
+    {
+      const HobOccasion *o = q->occasions->pdata[k];
+      guint common = hob_case_common (o->acts, acts);
+      double next = common < o->acts->acts->len
+                        ? (double) g_array_index (o->acts->acts, HobAct, common).ms / 1000.0
+                        : o->until;
+
+      if (!o->dead && common == acts->acts->len && t < next)
+        until = fmax (until, fmin (next - 1, o->until));
+    }
+  return isinf (until) ? INFINITY : fmax (until, t);
+}
+
+/* By when a unit of the same make shows what somebody saw by time t, or did not: none is as quick
+ * as another. */
+static double
+about (const HobInquiry *q, const HobCase *acts, double t, HobSeen seen)
+{
+  double begin = last_act (acts), slack = fmax (UNEVEN * (t - begin), LEAST_SLACK);
+
+  return seen == HOB_SEEN ? fmin (t + slack, left_alone_until (q, acts, t))
+                          : fmax (t - slack, fmin (begin, t));
+}
+
 static void
 ask (HobInquiry *q, guint k, double *answers)
 {
@@ -331,10 +391,9 @@ ask (HobInquiry *q, guint k, double *answers)
     }
   acts = hob_clue_case (clue, q->base, &t);
   if (isnan (t))
-    t = long_enough (q, clue, acts->acts->len > 0
-                                  ? (double) g_array_index (acts->acts, HobAct,
-                                                            acts->acts->len - 1).ms / 1000.0
-                                  : 0);
+    t = long_enough (q, clue, last_act (acts));
+  else if (clue->symptom >= 0)
+    t = about (q, acts, t, clue->seen);
   if (clue->symptom >= 0)
     hob_trials_look (q->trials, acts, clue->symptom, clue->test->part, t, answers);
   else
