@@ -9,6 +9,7 @@
 /* Assumptions of this project. */
 #define UNIT_LIMIT 0.03  /* how far units of one make differ at least */
 #define OTHER_SHOWS 0.05 /* share of what no list has that shows a given symptom */
+#define SHOWS_AGAIN 0.8  /* … and that shows again what somebody complained of */
 #define ELSEWHERE 0.1    /* share of units in which a symptom begins at another severity */
 #define IMAGINED 0.1     /* of what is mis-seen when looked for: a symptom nobody had asked about */
 #define MULTIPLES 20.0   /* by which what scatters may differ at most */
@@ -497,6 +498,20 @@ log_listed (const HobInquiry *q, guint k, const HobListed *fault, double severit
   return hob_inquiry_log (q, k, &e);
 }
 
+double
+hob_inquiry_other_shows (const HobInquiry *q, int symptom, const HobCase *acts, double t)
+{
+  const HobClue *complaint = q->complaint >= 0 ? q->clues->pdata[q->complaint] : NULL;
+  g_autoptr (HobCase) done = NULL;
+  double by;
+
+  if (complaint == NULL || complaint->symptom != symptom)
+    return OTHER_SHOWS;
+  done = hob_clue_case (complaint, q->base, &by);
+  return isnan (by) || (t >= by && hob_case_common (done, acts) == done->acts->len) ? SHOWS_AGAIN
+                                                                                  : OTHER_SHOWS;
+}
+
 /* Of a range that has nothing or something that is not listed.  Somebody who complains of the one
  * names any symptom; what the other shows is any. */
 static double
@@ -510,8 +525,13 @@ weigh_clue (HobInquiry *q, guint k)
 {
   HobDimension dim = hob_test_dimension (((HobClue *) q->clues->pdata[k])->test);
   double *logs = q->logs + (gsize) k * (gsize) q->n_states;
-  HobExpected normal = hob_expected_of (q->told[k], dim, &q->spread[k]), unknown = { NAN, 0 };
+  HobExpected normal = hob_expected_of (q->told[k], dim, &q->spread[k]), unknown = { NAN, 0, 0 };
+  const HobClue *clue = q->clues->pdata[k];
+  double t;
+  g_autoptr (HobCase) acts = hob_clue_case (clue, q->base, &t);
 
+  if (clue->symptom >= 0)
+    unknown.value = hob_inquiry_other_shows (q, clue->symptom, acts, t);
   for (guint f = 0; f < q->faults->len; f++)
     {
       const HobListed *fault = &g_array_index (q->faults, HobListed, f);

@@ -73,6 +73,11 @@ HobCase *hob_clue_case (const HobClue *clue, const HobCase *base, double *t);
 HobExpected hob_inquiry_expected (const HobInquiry *inquiry, guint k, const HobListed *fault,
                                   double severity);
 double hob_inquiry_said (const HobInquiry *inquiry, const HobListed *fault, double severity);
+/* How probable it is that a range shows @symptom under @acts by time t which has something that is
+ * not listed: likely what somebody complained of after the same was done, and of everything else a
+ * little. */
+double hob_inquiry_other_shows (const HobInquiry *inquiry, int symptom, const HobCase *acts,
+                                double t);
 /* ln P(clue @k | a fault that makes one expect that). */
 double hob_inquiry_log (const HobInquiry *inquiry, guint k, const HobExpected *expected);
 double hob_inquiry_log_said (const HobInquiry *inquiry, double said);

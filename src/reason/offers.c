@@ -277,11 +277,23 @@ differ (const HobExpected *e, int n, const HobMeterClass *meter, gboolean look)
   return (open > 0 && open < n) || (open < n && high - low > deviation * LEAST_DIFFERENCE);
 }
 
-/* Of what no list has nothing is foreseen: it answers as all the others do on average. */
 static double
-foreseen (const Ahead *a, const double *likelihood)
+other_shows (const Ahead *a, const Candidate *c)
 {
+  return hob_inquiry_other_shows (a->q, c->symptom, c->occasion->acts, c->t);
+}
+
+/* Of what no list has nothing is foreseen but what somebody complains of: it answers as all the
+ * others do on average. */
+static double
+foreseen (const Ahead *a, const Candidate *c, int outcome)
+{
+  const double *likelihood = c->likelihood + outcome * a->n;
   double sum = 0, weight = 0;
+
+  if (c->symptom >= 0 && outcome < 2)
+    return hob_seen_likelihood (outcome == 0 ? HOB_NOT_SEEN : HOB_SEEN, other_shows (a, c),
+                                a->q->priors->mis_seen);
 
   for (int k = 0; k < a->n - 1; k++)
     {
@@ -324,7 +336,7 @@ foresee (const Ahead *a, Candidate *c, const double *edges, int n_edges)
   for (int o = 0; o < OUTCOMES; o++)
     c->likelihood[o * a->n + a->n - 2] = out[o];
   for (int o = 0; o < OUTCOMES; o++)
-    c->likelihood[o * a->n + a->n - 1] = foreseen (a, c->likelihood + o * a->n);
+    c->likelihood[o * a->n + a->n - 1] = foreseen (a, c, o);
 }
 
 /* Keeps @c if it tells anything. */
@@ -336,7 +348,8 @@ consider (Ahead *a, Candidate c)
   double edges[EDGES];
   int n = expectations (a, &c, e), n_edges = 0;
 
-  if (!differ (e, n, &meter, dim_of (&c) == HOB_DIM_NUMBER))
+  if (!differ (e, n, &meter, dim_of (&c) == HOB_DIM_NUMBER)
+      && !(c.symptom >= 0 && other_shows (a, &c) > 0.5))
     return;
   if (dim_of (&c) != HOB_DIM_NUMBER)
     n_edges = hob_reading_edges (e, n, &meter, edges, EDGES);
