@@ -110,7 +110,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "yellow", .words = N_ ("yellow in the flame"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
   { .name = "lift", .words = N_ ("flame lifting"), .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
-  { .name = "glow", .words = N_ ("igniter glow at the burner"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "glow", .words = N_ ("glow of the igniter beside this burner"), .dim = HOB_DIM_TEMPERATURE,
     .say = HOB_SAY_GLOW, .sense = HOB_SENSE_EYE },
   { .name = "loading", .words = N_ ("port loading in W/mm²"),
     .sense = HOB_SENSE_EYE },

@@ -150,8 +150,8 @@ static const HobSettingDef settings[] = {
   { .name = "foil", .words = "Share of the floor's slots that is covered.", .high = 1,
     .condition = TRUE, .visible = 0.1 },
   { .name = "oil",
-    .words = N_ ("Oil left on the oven liner from the factory, from 0 to 1 or as a percentage. A "
-                 "new range has 1."),
+    .words = N_ ("Factory oil still on the oven liner: 0 to 1, or a percentage. A new range is "
+                 "at 1 (100%)."),
     .high = 1, .of = HOB_SETTING_NOMINAL, .say = HOB_SAY_SHARE,
     .titled = N_ ("factory oil on the oven liner: %s") },
 };

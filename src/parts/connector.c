@@ -78,7 +78,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "leak", .words = N_ ("gas leaking into the kitchen"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_NOSE },
   { .name = "smell",
-    .words = N_ ("gas behind the range, compared with its LEL"),
+    .words = N_ ("gas behind the range, as a fraction of its LEL"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
 };
 

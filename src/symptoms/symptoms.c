@@ -401,7 +401,7 @@ static const struct
   { "thermometer", HOB_WITH_THERMOMETER, N_ ("measure with a thermometer") },
   { "bottom-out", HOB_WITH_BOTTOM_OUT, N_ ("look with the oven bottom out") },
   { "panel-out", HOB_WITH_PANEL_OUT, N_ ("look with the panel off") },
-  { "alarm", HOB_WITH_ALARM, N_ ("needs an alarm in the kitchen") },
+  { "alarm", HOB_WITH_ALARM, N_ ("needs a carbon monoxide alarm nearby") },
   { "meter", HOB_WITH_METER, N_ ("measure with a meter") },
 };
 
@@ -426,7 +426,7 @@ read_with (const Reader *r, const xmlNode *node, guint *with, GError **error)
   for (char **w = words; *w != NULL; w++)
     if (**w != '\0' && !add_with (with, *w))
       return refuse (r, node->line,
-                     g_strdup_printf (_ ("'%s' is not a valid 'with'; use thermometer, "
+                     g_strdup_printf (_ ("'%s' is not a valid value of 'with'; use thermometer, "
                                          "bottom-out, panel-out, alarm, or meter"),
                                       *w),
                      error);
