@@ -66,12 +66,12 @@ append_csv (GString *out, const HobRange *range, const HobSuspects *all)
 
 /* ---- For people ---- */
 
-/* A symptom in its words, a test as it is written on the command line. (transfer full) */
+/* What is seen in words, a reading as it is written on the command line. (transfer full) */
 static char *
 clue_text (const HobBench *idle, const HobClue *clue)
 {
-  return clue->symptom < 0 ? hob_test_text (hob_bench_range (idle), clue->test)
-                           : hob_test_words (idle, clue->test);
+  return hob_test_is_seen (clue->test) ? hob_test_words (idle, clue->test)
+                                       : hob_test_text (hob_bench_range (idle), clue->test);
 }
 
 static void
