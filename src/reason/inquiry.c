@@ -19,7 +19,7 @@
 #define SHORTEST 10.0 /* s of nothing done, below which nobody reads */
 #define A_WHILE 1.0   /* s: until it is looked at */
 #define SOON 90.0     /* s */
-#define UNEVEN 0.5    /* of the time since the last act: how much one unit takes longer than another */
+#define UNEVEN 0.5    /* of the time since the last act: how much longer one unit takes */
 #define LEAST_SLACK 5.0 /* s */
 #define LATER 600.0   /* s */
 #define LONG 1200.0   /* s of nothing done, from which one reads later and at its end */

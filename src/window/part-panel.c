@@ -264,7 +264,8 @@ fault_hands (Fault *fault, const HobFaultDef *def)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *start;
   g_autofree char *add_name = g_strdup_printf (_ ("Add or remove: %s"), _ (def->words));
-  g_autofree char *start_name = g_strdup_printf (_ ("The fault is there from the start: %s"), _ (def->words));
+  g_autofree char *start_name
+      = g_strdup_printf (_ ("The fault is there from the start: %s"), _ (def->words));
 
   fault->button = button_new (_ ("Add"), add_name, G_CALLBACK (on_add), fault);
   start = button_new (_ ("From the Start"), start_name, G_CALLBACK (on_from_start), fault);
