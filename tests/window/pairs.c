@@ -151,7 +151,18 @@ go_to_next_event (Window *w)
   g_error ("no event after %s within a minute", from);
 }
 
-/* What the symptoms that are there now name: "%s. Since %s". */
+/* "%s. Since %s", with what it takes to notice the symptom between: "%s (with a meter). Since %s". */
+static gboolean
+is_there (const char *row, const char *symptom)
+{
+  const char *at = strstr (row, symptom), *rest = at != NULL ? at + strlen (symptom) : "";
+
+  if (g_str_has_prefix (rest, " (") && strchr (rest, ')') != NULL)
+    rest = strchr (rest, ')') + 1;
+  return g_str_has_prefix (rest, ". Since ");
+}
+
+/* What the symptoms that are there now name. */
 static HobHazards
 named_now (Window *w)
 {
@@ -161,10 +172,10 @@ named_now (Window *w)
   for (int s = 0; s < hob_symptom_book_size (book); s++)
     {
       const HobSymptom *symptom = hob_symptom_book_get (book, s);
-      g_autofree char *present = g_strconcat (symptom->technician, ". Since ", NULL);
 
-      if (count_text (rows, present) > 0)
-        named |= symptom->hazards;
+      for (guint k = 0; k < rows->len; k++)
+        if (is_there (rows->pdata[k], symptom->technician))
+          named |= symptom->hazards;
     }
   return named;
 }
