@@ -151,7 +151,7 @@ go_to_next_event (Window *w)
   g_error ("no event after %s within a minute", from);
 }
 
-/* "%s. Since %s", with what it takes to notice the symptom between: "%s (with a meter). Since %s". */
+/* "%s. Since %s" or, with what it takes to notice the symptom, "%s (with a meter). Since %s". */
 static gboolean
 is_there (const char *row, const char *symptom)
 {
