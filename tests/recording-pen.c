@@ -315,3 +315,13 @@ recorded_still (const HobScene *scene, HobSheet sheet, const HobLook *look, gboo
   recorded_on (pen, scene, sheet, paper);
   return g_strdup (pen->strokes->str);
 }
+
+guint
+recorded_count (const char *strokes, const char *word)
+{
+  guint n = 0;
+
+  for (const char *p = strokes; (p = strstr (p, word)) != NULL; p++)
+    n++;
+  return n;
+}

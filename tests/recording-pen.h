@@ -40,5 +40,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (RecordingPen, recording_pen_free)
 void recorded_on (RecordingPen *pen, const HobScene *scene, HobSheet sheet, gboolean paper);
 /* The strokes of a whole still: its paper, if asked for, and its state. (transfer full) */
 char *recorded_still (const HobScene *scene, HobSheet sheet, const HobLook *look, gboolean paper);
+/* How often @word stands in them. */
+guint recorded_count (const char *strokes, const char *word);
 
 G_END_DECLS

@@ -107,16 +107,6 @@ with_first_wire (const char *colour)
   return recorded_still (scene, HOB_SHEET_WIRING, &look, TRUE);
 }
 
-static guint
-count_of (const char *strokes, const char *word)
-{
-  guint n = 0;
-
-  for (const char *p = strokes; (p = strstr (p, word)) != NULL; p++)
-    n++;
-  return n;
-}
-
 /* The second color in stripes over the first, with a bar between them or not. */
 static void
 two_colors_are_drawn_in_stripes (void)
@@ -124,9 +114,10 @@ two_colors_are_drawn_in_stripes (void)
   g_autofree char *green = with_first_wire ("GN"), *both = with_first_wire ("GNYE"),
                   *bar = with_first_wire ("GN/YE");
 
-  g_assert_cmpuint (count_of (both, "stroke EDGE"), ==, count_of (green, "stroke EDGE") + 1);
-  g_assert_cmpuint (count_of (both, "dash"), ==, count_of (green, "dash") + 1);
-  g_assert_cmpuint (count_of (bar, "stroke EDGE"), ==, count_of (both, "stroke EDGE"));
+  g_assert_cmpuint (recorded_count (both, "stroke EDGE"), ==,
+                    recorded_count (green, "stroke EDGE") + 1);
+  g_assert_cmpuint (recorded_count (both, "dash"), ==, recorded_count (green, "dash") + 1);
+  g_assert_cmpuint (recorded_count (bar, "stroke EDGE"), ==, recorded_count (both, "stroke EDGE"));
 }
 
 int

@@ -97,16 +97,6 @@ test_scene (gconstpointer data)
   compare (scenes[k].name, strokes);
 }
 
-static guint
-count_of (const char *strokes, const char *word)
-{
-  guint n = 0;
-
-  for (const char *p = strokes; (p = strstr (p, word)) != NULL; p++)
-    n++;
-  return n;
-}
-
 /* At rest, with nothing turned on: what is burned open or welded is drawn so. */
 static void
 what_is_broken_is_drawn_broken (void)
@@ -156,8 +146,8 @@ what_is_chosen_is_marked (void)
 
           scene->chosen_wire = line;
           chosen = recorded_still (scene, sheets[k], &look, FALSE);
-          g_assert_cmpuint (count_of (chosen, "stroke PENCIL"), ==,
-                            count_of (none, "stroke PENCIL") + 1);
+          g_assert_cmpuint (recorded_count (chosen, "stroke PENCIL"), ==,
+                            recorded_count (none, "stroke PENCIL") + 1);
         }
       scene->chosen_wire = n_lines[k];
       other = recorded_still (scene, sheets[k], &look, FALSE);
@@ -171,8 +161,8 @@ what_is_chosen_is_marked (void)
     part = recorded_still (scene, HOB_SHEET_WIRING, &look, FALSE);
     scene->chosen_part = hob_range_part (s->range, "electrode-lf");
     electrode = recorded_still (scene, HOB_SHEET_WIRING, &look, FALSE);
-    g_assert_cmpuint (count_of (electrode, "stroke PENCIL"), ==,
-                      count_of (part, "stroke PENCIL") + 1);
+    g_assert_cmpuint (recorded_count (electrode, "stroke PENCIL"), ==,
+                      recorded_count (part, "stroke PENCIL") + 1);
   }
 }
 
