@@ -347,9 +347,8 @@ hob_moment_apply_acts (HobMoment *m, const HobCase *acts, int n)
   for (int k = 0; k < HOB_GAS_ANSWERS; k++)
     m->answer[k].known = FALSE;
   derive_settings (m, acts, n);
-  m->house = (HobHouse){ 298.15, 0.5, 101325, &hob_fuels[range->plate] };
-  m->house.plate = &hob_fuels[range->plate];
-  m->house.manifold = m->plan->manifold;
+  m->house = (HobHouse){ 298.15, 0.5, 101325, .fuel = &hob_fuels[range->plate],
+                         .plate = &hob_fuels[range->plate], .manifold = m->plan->manifold };
   for (int p = 0; p < range->n_parts; p++)
     m->part[p].seed = acts->seed;
   if (m->plan->house >= 0)

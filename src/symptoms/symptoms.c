@@ -417,18 +417,29 @@ add_with (guint *with, const char *word)
   return FALSE;
 }
 
+/* (transfer full) */
+static char *
+with_words (void)
+{
+  GString *all = g_string_new (NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (withs); i++)
+    g_string_append_printf (all, "%s%s", i > 0 ? ", " : "", withs[i].word);
+  return g_string_free (all, FALSE);
+}
+
 static gboolean
 read_with (const Reader *r, const xmlNode *node, guint *with, GError **error)
 {
   const char *text = hob_xml_get (node, "with");
   g_auto (GStrv) words = g_strsplit (text != NULL ? text : "", " ", -1);
+  g_autofree char *all = with_words ();
 
   for (char **w = words; *w != NULL; w++)
     if (**w != '\0' && !add_with (with, *w))
       return refuse (r, node->line,
-                     g_strdup_printf (_ ("'%s' is not a valid value of 'with'; use thermometer, "
-                                         "bottom-out, panel-out, alarm, or meter"),
-                                      *w),
+                     g_strdup_printf (_ ("'%s' is not a valid value of 'with'; use one of: %s"), *w,
+                                      all),
                      error);
   return TRUE;
 }
