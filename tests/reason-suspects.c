@@ -171,6 +171,29 @@ complaint_is_looked_at (void)
   g_assert_cmpfloat (after, <, before / 5);
 }
 
+/* What a normal range shows too, under what was done, speaks for no fault: with the hood on high
+ * flames lean, whatever else there is. */
+static void
+what_is_normal_then_speaks_for_nothing (void)
+{
+  g_autoptr (GPtrArray) clues = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_clue_free);
+  g_autoptr (HobCase) base = hob_case_new (bench.range);
+  g_autoptr (HobSuspects) all = NULL;
+  const HobSuspect *first, *fault;
+
+  g_assert_true (hob_case_setting (base, "house.hood-flow=0.28", NULL));
+  g_ptr_array_add (clues, hob_clue_look (bench.idle,
+                                         "flame-wavers @ 0s house.hood=on; 1s knob-lf=light; "
+                                         "11s knob-lf=high; 40s",
+                                         HOB_SEEN, NULL));
+  all = hob_suspects_new (bench.trials, base, clues, HOB_SKILL_TECHNICIAN, bench.priors);
+  first = all->suspects->pdata[0];
+  fault = all->suspects->pdata[1];
+  g_assert_cmpint (first->what, ==, HOB_SUSPECT_NORMAL);
+  g_assert_cmpfloat (first->likelihood[0], >, 0.9);
+  g_assert_cmpfloat_with_epsilon (fault->likelihood[0], first->likelihood[0], 1e-9);
+}
+
 /* A part that is looked at closely: what is seen there speaks for its faults, what is not against
  * those that are seen. */
 static void
@@ -332,6 +355,7 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/suspects/seen-is-not-asked", seen_is_not_asked);
   g_test_add_func ("/reason/suspects/complaint-is-looked-at", complaint_is_looked_at);
   g_test_add_func ("/reason/suspects/part-is-looked-at", part_is_looked_at);
+  g_test_add_func ("/reason/suspects/what-is-normal-then", what_is_normal_then_speaks_for_nothing);
   g_test_add_func ("/reason/suspects/stuck-switch", stuck_switch);
   g_test_add_func ("/reason/suspects/not-on-the-list", not_on_the_list);
   g_test_add_func ("/reason/suspects/nothing-wrong", nothing_wrong);

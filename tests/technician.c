@@ -6,6 +6,7 @@
 #include "reason/alike.h"
 #include "reason/beliefs.h"
 #include "reason/inquiry.h"
+#include "reason/offers.h"
 #include "reason/vary.h"
 #include "shipped.h"
 
@@ -559,20 +560,9 @@ confirm_of (const Shop *shop, guint fault)
 static gboolean
 tells (HobDimension dim, double normal, double with, const HobScatter *spread)
 {
-  HobMeterClass meter = hob_meter_class (dim);
   HobExpected a = hob_expected_of (normal, dim, spread), b = hob_expected_of (with, dim, spread);
 
-  if (isnan (normal) || isnan (with) || isinf (normal) || isinf (with))
-    return isinf (normal) != isinf (with);
-  return fabs (normal - with) > APART * fmax (hob_reading_deviation (&a, &meter, NAN),
-                                              hob_reading_deviation (&b, &meter, NAN));
-}
-
-static double
-minutes_of (const HobMeansDef *means, double t)
-{
-  return means == &hob_means[HOB_MEANS_THERMOMETER] ? fmax (means->minutes, t / 60)
-                                                    : means->minutes + t / 60;
+  return hob_expected_apart (&a, &b, dim, APART);
 }
 
 static void
@@ -586,7 +576,7 @@ price_readings (const Shop *shop, const HobOccasion *o, double t)
   for (guint k = 0; all != NULL && k < tests->len; k++)
     {
       const HobListedTest *listed = tests->pdata[k];
-      double minutes = minutes_of (listed->means, t);
+      double minutes = hob_offer_minutes (listed->means, t);
 
       if (!hob_occasion_suits (o, listed->test))
         continue;

@@ -26,32 +26,16 @@ struct _Walk
 };
 
 static gboolean
-differ (const HobExpected *x, const HobExpected *y, const Answers *answers, double deviations)
-{
-  HobMeterClass meter = hob_meter_class (answers->dim);
-
-  if (isnan (x->value) || isnan (y->value))
-    return FALSE;
-  if (isinf (x->value) || isinf (y->value))
-    return isinf (x->value) != isinf (y->value);
-  if (answers->dim == HOB_DIM_NUMBER)
-    return fabs (x->value - y->value) > 0.5;
-  return fabs (x->value - y->value)
-         > deviations * fmax (hob_reading_deviation (x, &meter, NAN),
-                              hob_reading_deviation (y, &meter, NAN));
-}
-
-static gboolean
 are_apart (const Walk *w, const Answers *answers)
 {
-  return differ (&answers->a, &answers->b, answers, w->deviations);
+  return hob_expected_apart (&answers->a, &answers->b, answers->dim, w->deviations);
 }
 
 static gboolean
 a_alone_changes (const Walk *w, const Answers *answers)
 {
-  return differ (&answers->a, &answers->normal, answers, w->deviations)
-         && !differ (&answers->b, &answers->normal, answers, w->deviations);
+  return hob_expected_apart (&answers->a, &answers->normal, answers->dim, w->deviations)
+         && !hob_expected_apart (&answers->b, &answers->normal, answers->dim, w->deviations);
 }
 
 /* ---- Columns ---- */

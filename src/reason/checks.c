@@ -50,12 +50,6 @@ typedef struct
   double t, value, share;
 } Found;
 
-static gboolean
-at_part (const HobTest *test, int part)
-{
-  return test->part == part || test->a.part == part;
-}
-
 /* The run whose severity is nearest to the suspect's. */
 static guint
 run_of (const HobListed *fault, double severity)
@@ -85,8 +79,9 @@ find_at (const HobInquiry *q, const HobOccasion *o, double t, const HobSuspect *
       double with = (double) answers[(gsize) run * tests->len + k], deviation;
       Found f;
 
-      if (!at_part (listed->test, s->part) || !isfinite (normal.value) || isnan (with)
-          || hob_test_is_dead (listed->test) || listed->dim == HOB_DIM_DIFFERENCE
+      if (!hob_test_at_part (q->base->range, listed->test, s->part)
+          || !isfinite (normal.value) || isnan (with) || hob_test_is_dead (listed->test)
+          || listed->dim == HOB_DIM_DIFFERENCE
           || fabs (normal.value) < LEAST * meter.fixed)
         continue;
       deviation = hob_reading_deviation (&normal, &meter, NAN);

@@ -58,7 +58,7 @@ count_all (Count *c, const GArray *noticed, double until)
 
 void
 hob_complaint_shares (HobTrials *trials, const GPtrArray *occasions, int symptom, int part,
-                      double *shares)
+                      const double *shows, guint stride, double *shares)
 {
   guint n = hob_trials_n_runs (trials);
   g_autoptr (GHashTable) known = g_hash_table_new_full (key_hash, key_equal, g_free, NULL);
@@ -75,7 +75,9 @@ hob_complaint_shares (HobTrials *trials, const GPtrArray *occasions, int symptom
         count_all (&count, hob_trials_noticed (trials, o->acts, o->until), o->until);
     }
   all[n] = fmax (all[n], hob_symptom_book_size (hob_trials_bench (trials)->book));
-  shares[n] = fmax (shares[n], 1);
-  for (guint r = 0; r <= n; r++)
-    shares[r] /= fmax (all[r], 1);
+  shares[n] = fmax (shares[n], 1) / all[n];
+  for (guint r = 0; r < n; r++) /* shown then and in no occasion, it is one symptom more */
+    shares[r] = !(shows[r * stride] > 0) ? 0
+                : shares[r] > 0          ? shares[r] / all[r]
+                                         : 1 / (all[r] + 1);
 }

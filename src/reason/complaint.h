@@ -10,10 +10,11 @@ G_BEGIN_DECLS
 
 /* How probable it is that somebody whose range is that of a run complains of @symptom at @part or,
  * for −1, anywhere: the share that it has among the symptoms that the run shows in any of
- * @occasions (HobOccasion *), at each part one.  @shares: of each run, 0 where it doesn't show it;
- * and, last, among all that any run shows and not fewer than the book's: of somebody whose range
- * shows nothing. */
+ * @occasions (HobOccasion *), at each part one, and when the complaint was made.  @shows:
+ * [stride·run], 1 where it showed then; else nobody complains of it.  @shares: of each run; and,
+ * last, among all that any run shows and not fewer than the book's: of somebody whose range shows
+ * nothing. */
 void hob_complaint_shares (HobTrials *trials, const GPtrArray *occasions, int symptom, int part,
-                           double *shares);
+                           const double *shows, guint stride, double *shares);
 
 G_END_DECLS

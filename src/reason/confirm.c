@@ -9,51 +9,14 @@
 
 #define APART 3.0 /* standard deviations by which a reading that confirms is off a normal one */
 
-static gboolean
-ends_at (const HobLine *wire, int part)
-{
-  return wire->from.part == part || wire->to.part == part;
-}
-
-gboolean
-hob_test_at_part (const HobRange *range, const HobTest *test, int part)
-{
-  return test->part == part || test->a.part == part || test->b.part == part
-         || (test->wire >= 0 && ends_at (&range->wires[test->wire], part));
-}
-
-static gboolean
-same_place (const HobTest *a, const HobTest *b)
-{
-  return a->what == b->what && a->part == b->part && a->quantity == b->quantity
-         && a->wire == b->wire && a->a.part == b->a.part && a->a.terminal == b->a.terminal
-         && a->b.part == b->b.part && a->b.terminal == b->b.terminal;
-}
-
 /* Was it read there before, at whatever time? */
 static gboolean
 was_read (const HobInquiry *q, const HobTest *test)
 {
   for (guint k = 0; k < q->clues->len; k++)
-    if (same_place (((HobClue *) q->clues->pdata[k])->test, test))
+    if (hob_test_same (((HobClue *) q->clues->pdata[k])->test, test))
       return TRUE;
   return FALSE;
-}
-
-static gboolean
-are_apart (const HobExpected *with, const HobExpected *normal, HobDimension dim)
-{
-  HobMeterClass meter = hob_meter_class (dim);
-
-  if (isnan (with->value) || isnan (normal->value))
-    return FALSE;
-  if (isinf (with->value) || isinf (normal->value))
-    return isinf (with->value) != isinf (normal->value);
-  if (dim == HOB_DIM_NUMBER)
-    return with->value > 0.5 && normal->value < 0.5;
-  return fabs (with->value - normal->value)
-         > APART * fmax (hob_reading_deviation (with, &meter, NAN),
-                         hob_reading_deviation (normal, &meter, NAN));
 }
 
 /* The quickest so far. */
@@ -79,7 +42,7 @@ confirms (Quickest *best, const HobListedTest *listed, const float *answers, gsi
   normal = hob_expected_of (best->told[0], listed->dim, spread);
   with = hob_listed_expected (hob_inquiry_listed (best->q, best->first), best->told, 1,
                               best->first->severity.middle, listed->dim, spread);
-  return are_apart (&with, &normal, listed->dim);
+  return hob_expected_apart (&with, &normal, listed->dim, APART);
 }
 
 static void

@@ -7,10 +7,6 @@
 
 G_BEGIN_DECLS
 
-/* Is @test made at @part: at one of its terminals or ports, on a wire that ends there, on what it
- * tells, or by a look at it? */
-gboolean hob_test_at_part (const HobRange *range, const HobTest *test, int part);
-
 /* The quickest reading at the first suspect's part that its fault makes differ from a normal
  * range's, that @role may take and that was not taken before, in any of @occasions (HobOccasion).
  * NULL: there is none.  (transfer full) */

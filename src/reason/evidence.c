@@ -53,18 +53,36 @@ hob_reading_deviation (const HobExpected *expected, const HobMeterClass *meter, 
   return hypot (expected->spread, most / sqrt (3));
 }
 
+gboolean
+hob_expected_apart (const HobExpected *a, const HobExpected *b, HobDimension dim,
+                    double deviations)
+{
+  HobMeterClass meter = hob_meter_class (dim);
+
+  if (isnan (a->value) || isnan (b->value))
+    return FALSE;
+  if (isinf (a->value) || isinf (b->value))
+    return isinf (a->value) != isinf (b->value);
+  if (dim == HOB_DIM_NUMBER)
+    return fabs (a->value - b->value) > 0.5;
+  return fabs (a->value - b->value) > deviations
+                                          * fmax (hob_reading_deviation (a, &meter, NAN),
+                                                  hob_reading_deviation (b, &meter, NAN));
+}
+
 /* By how many deviations @value is off, and their size.  What scatters by a multiple, as a film of
  * water does, scatters as far up as down. */
 static double
 deviations_of (double value, const HobExpected *expected, double deviation, double *size)
 {
-  double multiple = log1p (deviation / expected->value);
+  double multiple;
 
   if (expected->value <= 0 || expected->spread < WIDE * expected->value)
     {
       *size = deviation;
       return (value - expected->value) / deviation;
     }
+  multiple = log1p (deviation / expected->value);
   *size = multiple * fmax (value, 0);
   return value > 0 ? log (value / expected->value) / multiple : -INFINITY;
 }

@@ -46,6 +46,11 @@ typedef struct
 double hob_reading_deviation (const HobExpected *expected, const HobMeterClass *meter,
                               double limit);
 
+/* Do two expectations of a reading or, of dimension NUMBER, of a sight differ by more than so many
+ * standard deviations, the usual meter's included?  FALSE where one is not known. */
+gboolean hob_expected_apart (const HobExpected *a, const HobExpected *b, HobDimension dim,
+                             double deviations);
+
 /* ln of the density of reading @value; @scale (> 0): over which a reading that was taken wrong
  * may lie anywhere. */
 double hob_reading_log_likelihood (double value, const HobExpected *expected,

@@ -17,7 +17,6 @@
 
 /* Times of a procedure at which to read: a while after an act, and where it lasts, later too. */
 #define SHORTEST 10.0 /* s of nothing done, below which nobody reads */
-#define A_WHILE 1.0   /* s: until it is looked at */
 #define SOON 90.0     /* s */
 #define UNEVEN 0.5    /* of the time since the last act: how much longer one unit takes */
 #define LEAST_SLACK 5.0 /* s */
@@ -70,14 +69,17 @@ hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead)
 {
   HobOccasion *o = g_new0 (HobOccasion, 1);
   double from = 0;
+  guint made_dead;
 
   o->dead = dead;
   o->acts = hob_case_copy (base);
   if (dead)
     hob_trials_make_dead (o->acts);
+  made_dead = o->acts->acts->len;
   o->moments = g_array_new (FALSE, FALSE, sizeof (double));
   if (!hob_procedure_add (o->acts, procedure, &o->until, NULL))
     g_assert_not_reached ();
+  o->still = dead && o->acts->acts->len == made_dead;
   for (guint k = 0; k < o->acts->acts->len; k++)
     {
       double t = (double) g_array_index (o->acts->acts, HobAct, k).ms / 1000.0;
@@ -99,34 +101,22 @@ hob_occasion_free (HobOccasion *o)
   g_free (o);
 }
 
-/* At a moment at which the range is dead and left alone anyway, if there is one in @all. */
-static HobOccasion *
-still_new (const HobCase *base, const GPtrArray *all)
-{
-  HobOccasion *o = g_new0 (HobOccasion, 1);
-  double t = A_WHILE;
-
-  o->dead = o->still = TRUE;
-  o->acts = hob_case_copy (base);
-  hob_trials_make_dead (o->acts);
-  for (guint k = 0; k < all->len; k++)
-    {
-      const HobOccasion *other = all->pdata[k];
-
-      if (other->dead && other->acts->acts->len == o->acts->acts->len && other->moments->len > 0)
-        t = g_array_index (other->moments, double, 0);
-    }
-  o->until = t;
-  o->moments = g_array_new (FALSE, FALSE, sizeof (double));
-  add_moment (o, t);
-  return o;
-}
-
 gboolean
 hob_occasion_suits (const HobOccasion *o, const HobTest *test)
 {
-  return o->still ? test->what == HOB_TEST_INSPECT
-                  : test->what != HOB_TEST_INSPECT && o->dead == hob_test_is_dead (test);
+  return test->what == HOB_TEST_INSPECT ? o->still : o->dead == hob_test_is_dead (test);
+}
+
+double
+hob_occasion_left_alone (const HobOccasion *o, const HobCase *acts)
+{
+  guint common = hob_case_common (o->acts, acts);
+
+  if (common < acts->acts->len)
+    return -INFINITY;
+  return common < o->acts->acts->len
+             ? (double) (g_array_index (o->acts->acts, HobAct, common).ms - 1) / 1000.0
+             : o->until;
 }
 
 static gboolean
@@ -190,7 +180,6 @@ hob_occasions_new (const HobCase *base, char *const *procedures)
         g_ptr_array_add (all, dead->pdata[k]);
         dead->pdata[k] = hob_occasion_new (base, procedures[k], TRUE);
       }
-  g_ptr_array_add (all, still_new (base, all));
   return all;
 }
 
@@ -346,25 +335,15 @@ last_act (const HobCase *acts)
   return n > 0 ? (double) g_array_index (acts->acts, HobAct, n - 1).ms / 1000.0 : 0;
 }
 
-/* Until when nothing more is done in the procedure that begins with @acts and lasts beyond t; +∞:
- * there is none. */
+/* Until when a procedure that begins with @acts leaves them alone, beyond t; +∞: there is none. */
 static double
 left_alone_until (const HobInquiry *q, const HobCase *acts, double t)
 {
   double until = -INFINITY;
 
   for (guint k = 0; q->occasions != NULL && k < q->occasions->len; k++)
-    {
-      const HobOccasion *o = q->occasions->pdata[k];
-      guint common = hob_case_common (o->acts, acts);
-      double next = common < o->acts->acts->len
-                        ? (double) g_array_index (o->acts->acts, HobAct, common).ms / 1000.0
-                        : o->until;
-
-      if (!o->dead && common == acts->acts->len && t < next)
-        until = fmax (until, fmin (next - 1, o->until));
-    }
-  return isinf (until) ? INFINITY : fmax (until, t);
+    until = fmax (until, hob_occasion_left_alone (q->occasions->pdata[k], acts));
+  return until < t ? INFINITY : until;
 }
 
 /* By when a unit of the same make shows what somebody saw by time t, or did not: none is as quick
@@ -430,17 +409,18 @@ ask_all (HobInquiry *q)
 /* ---- How probable that is ---- */
 
 /* What is not known shows now and then, and reads anything. */
-static double
-log_of (const HobInquiry *q, const HobClue *clue, const HobExpected *expected, double scale)
+double
+hob_inquiry_log (const HobInquiry *q, guint k, const HobExpected *expected)
 {
+  const HobClue *clue = q->clues->pdata[k];
   HobMeterClass meter = hob_meter_class (hob_test_dimension (clue->test));
   double shows = isnan (expected->value) ? OTHER_SHOWS : expected->value;
 
   if (hob_test_is_seen (clue->test))
     return log (hob_seen_likelihood (clue->seen, shows, q->priors->mis_seen));
   if (isnan (expected->value))
-    return isinf (clue->value) ? log (0.5) : log (0.5 / scale);
-  return hob_reading_log_likelihood (clue->value, expected, &meter, clue->limit, scale);
+    return isinf (clue->value) ? log (0.5) : log (0.5 / q->scale[k]);
+  return hob_reading_log_likelihood (clue->value, expected, &meter, clue->limit, q->scale[k]);
 }
 
 double
@@ -449,14 +429,6 @@ hob_log_sum (double a, double b)
   double more = fmax (a, b);
 
   return isinf (more) ? more : more + log (exp (a - more) + exp (b - more));
-}
-
-double
-hob_inquiry_log (const HobInquiry *q, guint k, const HobExpected *expected)
-{
-  const HobClue *clue = q->clues->pdata[k];
-
-  return log_of (q, clue, expected, q->scale[k]);
 }
 
 /* Nobody is asked about a complaint: a person names one of the symptoms that there are, or rarely
@@ -512,22 +484,22 @@ hob_inquiry_other_shows (const HobInquiry *q, int symptom, const HobCase *acts, 
                                                                                   : OTHER_SHOWS;
 }
 
-/* Of a range that has nothing or something that is not listed.  Somebody who complains of the one
- * names any symptom; what the other shows is any. */
+/* Of a range that has nothing or something that is not listed, of which somebody @said that.  Who
+ * complains of the one names what it shows or any symptom; what the other shows is any. */
 static double
-log_unlisted (const HobInquiry *q, guint k, const HobExpected *expected)
+log_unlisted (const HobInquiry *q, guint k, const HobExpected *expected, double said)
 {
-  return (int) k == q->complaint ? log (q->said[q->n_runs]) : hob_inquiry_log (q, k, expected);
+  return (int) k == q->complaint ? log (fmax (said, q->said[q->n_runs]))
+                                 : hob_inquiry_log (q, k, expected);
 }
 
 static void
 weigh_clue (HobInquiry *q, guint k)
 {
-  HobDimension dim = hob_test_dimension (((HobClue *) q->clues->pdata[k])->test);
-  double *logs = q->logs + (gsize) k * (gsize) q->n_states;
-  HobExpected normal = hob_expected_of (q->told[k], dim, &q->spread[k]), unknown = { NAN, 0, 0 };
   const HobClue *clue = q->clues->pdata[k];
-  double t;
+  HobDimension dim = hob_test_dimension (clue->test);
+  double *logs = q->logs + (gsize) k * (gsize) q->n_states, t;
+  HobExpected normal = hob_expected_of (q->told[k], dim, &q->spread[k]), unknown = { NAN, 0, 0 };
   g_autoptr (HobCase) acts = hob_clue_case (clue, q->base, &t);
 
   if (clue->symptom >= 0)
@@ -539,8 +511,8 @@ weigh_clue (HobInquiry *q, guint k)
       for (int s = 0; s < fault->n_states; s++)
         logs[fault->first_state + s] = log_listed (q, k, fault, hob_listed_severity (fault, s));
     }
-  logs[q->n_states - 2] = log_unlisted (q, k, &normal);
-  logs[q->n_states - 1] = log_unlisted (q, k, &unknown);
+  logs[q->n_states - 2] = log_unlisted (q, k, &normal, q->said[0]);
+  logs[q->n_states - 1] = log_unlisted (q, k, &unknown, 0);
 }
 
 static void
@@ -580,8 +552,8 @@ may_stop (const HobInquiry *q)
 }
 
 /* Every procedure, live and dead: what is asked later is mostly a part of one. */
-void
-hob_inquiry_prepare (HobInquiry *q)
+static void
+prepare (HobInquiry *q)
 {
   q->occasions = hob_occasions_new (q->base, q->procedures);
   for (guint k = 0; k < q->occasions->len; k++)
@@ -602,21 +574,17 @@ find_complaint (const HobInquiry *q)
   return -1;
 }
 
-/* Whether it shows when somebody says that it does, and that it is named of all that shows. */
 static void
 hear_complaint (HobInquiry *q)
 {
-  guint n = q->clues->len, k;
   const HobClue *clue;
 
   q->complaint = find_complaint (q);
   if (q->complaint < 0)
     return;
-  k = (guint) q->complaint;
-  clue = q->clues->pdata[k];
-  hob_complaint_shares (q->trials, q->occasions, clue->symptom, clue->test->part, q->said);
-  for (guint r = 0; r < q->n_runs; r++)
-    q->said[r] *= q->told[r * n + k] > 0 ? 1 : 0;
+  clue = q->clues->pdata[q->complaint];
+  hob_complaint_shares (q->trials, q->occasions, clue->symptom, clue->test->part,
+                        q->told + q->complaint, q->clues->len, q->said);
 }
 
 HobInquiry *
@@ -643,7 +611,7 @@ hob_inquiry_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues,
   q->prior = g_new0 (double, q->n_states);
   q->p = g_new0 (double, q->n_states);
   if (!hob_case_has_controls (base) && !may_stop (q))
-    hob_inquiry_prepare (q);
+    prepare (q);
   ask_all (q);
   hear_complaint (q);
   weigh (q);

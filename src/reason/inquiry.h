@@ -11,8 +11,8 @@ G_BEGIN_DECLS
 /* What a person does with the range so as to look and to read. */
 typedef struct
 {
-  gboolean dead;     /* unplugged, gas shut off: for an ohmmeter and nothing else */
-  gboolean still;    /* … and nothing done: for looking closely and nothing else */
+  gboolean dead;     /* unplugged, gas shut off: for an ohmmeter */
+  gboolean still;    /* … and nothing done: for looking closely too */
   HobCase *acts;     /* owned */
   double until;      /* s */
   GArray *moments;   /* double, s */
@@ -22,11 +22,14 @@ void hob_occasion_free (HobOccasion *occasion);
 /* @procedure under what is known of the house, and when in it to read.  (transfer full) */
 HobOccasion *hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead);
 
-/* All of @procedures; with the range dead, those that do something that no other one does; and last
- * the one that is still.  HobOccasion *.  (transfer full) */
+/* All of @procedures; and, with the range dead, those that do something that no other one does.
+ * HobOccasion *.  (transfer full) */
 GPtrArray *hob_occasions_new (const HobCase *base, char *const *procedures);
 /* Is it an occasion for @test? */
 gboolean hob_occasion_suits (const HobOccasion *occasion, const HobTest *test);
+/* The last time, s, before it does something more than @acts, or at which it ends; −∞: it does not
+ * begin with them. */
+double hob_occasion_left_alone (const HobOccasion *occasion, const HobCase *acts);
 
 typedef struct
 {
@@ -58,7 +61,6 @@ HobInquiry *hob_inquiry_new (HobTrials *trials, const HobCase *base, const GPtrA
 void hob_inquiry_free (HobInquiry *inquiry);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobInquiry, hob_inquiry_free)
 
-void hob_inquiry_prepare (HobInquiry *inquiry);
 /* Without acts and time of its own, under a case without acts: at any time in any procedure. */
 gboolean hob_clue_anywhere (const HobClue *clue, const HobCase *base);
 /* The case of a clue, and when it is read or by when it is seen; NaN: as long as it takes to see

@@ -30,11 +30,7 @@ across (const HobTest *volts, int part)
 static gboolean
 clamps (const HobRange *range, const HobTest *amps, int part)
 {
-  if (amps->what != HOB_TEST_AMPS)
-    return FALSE;
-  if (amps->wire >= 0)
-    return range->wires[amps->wire].from.part == part || range->wires[amps->wire].to.part == part;
-  return amps->part == part || amps->a.part == part;
+  return amps->what == HOB_TEST_AMPS && hob_test_at_part (range, amps, part);
 }
 
 static gboolean
@@ -75,11 +71,8 @@ is_begun_by (const GPtrArray *occasions, const HobCase *acts, double t)
   for (guint k = 0; k < occasions->len; k++)
     {
       const HobOccasion *o = occasions->pdata[k];
-      guint common = hob_case_common (o->acts, acts);
 
-      if (common == acts->acts->len && t <= o->until
-          && (common == o->acts->acts->len
-              || (double) g_array_index (o->acts->acts, HobAct, common).ms > t * 1000))
+      if (t <= hob_occasion_left_alone (o, acts))
         return TRUE;
     }
   return FALSE;

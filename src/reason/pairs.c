@@ -210,8 +210,10 @@ suspect_of (const HobInquiry *q, const Pair *pair, double p)
                      .likelihood = g_new (double, q->clues->len + 1) };
   for (guint k = 0; k < q->clues->len; k++)
     {
-      s->expected[k] = expected_of (q, a, b, k).value;
-      s->likelihood[k] = exp (log_of_pair (q, a, b, k));
+      HobExpected e = expected_of (q, a, b, k);
+
+      s->expected[k] = e.value;
+      s->likelihood[k] = exp (hob_inquiry_log (q, k, &e));
     }
   return s;
 }

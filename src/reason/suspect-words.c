@@ -66,12 +66,11 @@ static char *
 look_words (const HobBench *idle, const HobTest *test)
 {
   int symptom = hob_symptom_book_find (idle->book, test->symptom);
-  const char *words = hob_symptom_book_get (idle->book, symptom)->technician;
+  const HobPart *part = test->part >= 0 ? &hob_bench_range (idle)->parts[test->part] : NULL;
+  g_autofree char *words = hob_symptom_words (hob_symptom_book_get (idle->book, symptom), part);
 
-  if (test->part < 0)
-    return g_strdup (words);
-  return g_strdup_printf (_ ("%s: %s"), hob_part_label (&hob_bench_range (idle)->parts[test->part]),
-                          words);
+  return part == NULL ? g_steal_pointer (&words)
+                      : g_strdup_printf (_ ("%s: %s"), hob_part_label (part), words);
 }
 
 char *

@@ -4,7 +4,6 @@
 
 #include "reason/alike.h"
 #include "reason/checks.h"
-#include "reason/confirm.h"
 #include "reason/offers.h"
 #include "reason/pairs.h"
 
@@ -77,7 +76,9 @@ suspect_of (const HobInquiry *q, const HobListed *fault, HobSuspectWhat what, in
                        : fault == NULL
                            ? q->told[k]
                            : hob_inquiry_expected (q, k, fault, s->severity.middle).value;
-      for (int i = 0; i < n; i++)
+      if ((int) k == q->complaint) /* how often it shows, not how often it is what is named */
+        s->likelihood[k] = exp (hob_inquiry_log (q, k, &(HobExpected){ s->expected[k], 0, 0 }));
+      for (int i = 0; i < n && (int) k != q->complaint; i++)
         s->likelihood[k] += exp (logs[i]) * (s->p > 0 ? q->p[first + i] / s->p : 1.0 / n);
     }
   return s;

@@ -630,26 +630,13 @@ hob_trials_readings (HobTrials *t, const HobCase *acts, double at,
   return m->answers;
 }
 
-static gboolean
-same_end (HobEnd a, HobEnd b)
-{
-  return a.part == b.part && (a.part < 0 || a.terminal == b.terminal);
-}
-
 /* Of the list, but for acts and time; the column, or −1. */
 static int
 column_of (const HobTrials *t, const HobTest *test)
 {
   for (guint k = 0; k < t->tests->len; k++)
-    {
-      const HobTest *l = ((const HobListedTest *) t->tests->pdata[k])->test;
-
-      if (l->what == test->what && l->wire == test->wire && l->part == test->part
-          && l->quantity == test->quantity && l->lead_off == test->lead_off
-          && ((same_end (l->a, test->a) && same_end (l->b, test->b))
-              || (same_end (l->a, test->b) && same_end (l->b, test->a))))
-        return (int) k;
-    }
+    if (hob_test_same (((const HobListedTest *) t->tests->pdata[k])->test, test))
+      return (int) k;
   return -1;
 }
 

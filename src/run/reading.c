@@ -43,6 +43,31 @@ refuse (GError **error, HobError code, char *sentence)
   return FALSE;
 }
 
+static gboolean
+same_end (HobEnd a, HobEnd b)
+{
+  return a.part == b.part && (a.part < 0 || a.terminal == b.terminal);
+}
+
+gboolean
+hob_test_same (const HobTest *a, const HobTest *b)
+{
+  return a->what == b->what && a->wire == b->wire && a->part == b->part
+         && a->quantity == b->quantity && a->lead_off == b->lead_off
+         && g_strcmp0 (a->symptom, b->symptom) == 0
+         && ((same_end (a->a, b->a) && same_end (a->b, b->b))
+             || (same_end (a->a, b->b) && same_end (a->b, b->a)));
+}
+
+gboolean
+hob_test_at_part (const HobRange *range, const HobTest *test, int part)
+{
+  const HobLine *wire = test->wire >= 0 ? &range->wires[test->wire] : NULL;
+
+  return test->part == part || test->a.part == part || test->b.part == part
+         || (wire != NULL && (wire->from.part == part || wire->to.part == part));
+}
+
 gboolean
 hob_test_is_seen (const HobTest *test)
 {
@@ -534,16 +559,13 @@ read_volts (HobMoment *m, const HobTest *test)
 static HobReading
 inspect (const HobMoment *m, int part)
 {
-  const HobPart *sound = &m->plan->range->parts[part];
-  const double *set = m->part[part].set;
+  const HobKind *kind = m->plan->range->parts[part].kind;
+  const HobPartContext *c = &m->part[part];
   gboolean off = FALSE;
 
-  for (int k = 0; k < sound->kind->n_settings; k++)
-    {
-      double visible = sound->kind->settings[k].visible;
-
-      off |= visible > 0 && !(fabs (set[k] - sound->set[k]) < visible);
-    }
+  for (int k = 0; k < kind->n_settings; k++)
+    off |= kind->settings[k].visible > 0
+           && !(fabs (c->set[k] - c->filed[k]) < kind->settings[k].visible);
   return (HobReading){ off, "seen", NULL, TRUE };
 }
 

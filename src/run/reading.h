@@ -50,6 +50,12 @@ HobReading hob_reading_take (HobRun *run, const HobTest *test, double t);
  * touched. */
 HobReading hob_reading_at (HobMoment *m, const HobTest *test);
 
+/* Are they the same but for what is done before and when: between the same ends, whichever is named
+ * first? */
+gboolean hob_test_same (const HobTest *a, const HobTest *b);
+/* Is it made at @part: at one of its terminals or ports, on a wire that ends there, on what it
+ * tells, or by a look at it? */
+gboolean hob_test_at_part (const HobRange *range, const HobTest *test, int part);
 /* Is it seen or not, rather than read? */
 gboolean hob_test_is_seen (const HobTest *test);
 /* Is it made with the range unplugged? */
