@@ -7,6 +7,7 @@
 #include "reason/beliefs.h"
 #include "reason/inquiry.h"
 #include "reason/offers.h"
+#include "reason/trials-cache.h"
 #include "reason/vary.h"
 #include "shipped.h"
 
@@ -589,7 +590,40 @@ price_readings (const Shop *shop, const HobOccasion *o, double t)
     }
 }
 
-/* Where no reading confirms a fault: the part is looked at, moved by hand or swapped. */
+/* Is it noticed on a normal range too? */
+static gboolean
+is_normal (const GArray *noticed, const HobTrialNoticed *row)
+{
+  for (guint k = 0; k < noticed->len; k++)
+    {
+      const HobTrialNoticed *other = &g_array_index (noticed, HobTrialNoticed, k);
+
+      if (other->run == 0 && other->symptom == row->symptom && other->part == row->part)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* A look takes as long as it takes to show. */
+static void
+price_looks (const Shop *shop, const HobOccasion *o)
+{
+  const GArray *noticed = hob_trials_noticed (shop->trials, o->acts, o->until);
+  guint n_faults = hob_trials_faults (shop->trials)->len;
+
+  for (guint k = 0; k < noticed->len && !o->dead; k++)
+    {
+      const HobTrialNoticed *row = &g_array_index (noticed, HobTrialNoticed, k);
+      double minutes = hob_offer_minutes (&hob_means[HOB_MEANS_LOOK], (double) row->first);
+
+      for (guint f = 0; f < n_faults; f++)
+        if (typical_run (shop, f) == (guint) row->run && minutes < shop->price[f]
+            && (confirm_of (shop, f) & HOB_MEANS (LOOK)) && !is_normal (noticed, row))
+          shop->price[f] = minutes;
+    }
+}
+
+/* Where no look and no reading confirms a fault: the part is moved by hand or swapped. */
 static double
 price_by_hand (guint confirm)
 {
@@ -606,9 +640,7 @@ static void
 price_all (Shop *shop)
 {
   const GArray *faults = hob_trials_faults (shop->trials);
-  const guint by_hand
-      = HOB_MEANS_BIT (HOB_MEANS_LOOK) | HOB_MEANS_BIT (HOB_MEANS_HAND)
-        | HOB_MEANS_BIT (HOB_MEANS_SWAP);
+  const guint by_hand = HOB_MEANS (HAND) | HOB_MEANS (SWAP);
   g_autoptr (HobCase) house = hob_case_new (shop->range);
   g_auto (GStrv) names = hob_procedure_names (shop->range);
   g_autoptr (GPtrArray) all = hob_occasions_new (house, names);
@@ -623,6 +655,7 @@ price_all (Shop *shop)
       const HobOccasion *o = all->pdata[k];
 
       hob_trials_prepare (shop->trials, o->acts, o->until, o->moments);
+      price_looks (shop, o);
       for (guint i = 0; i < o->moments->len; i++)
         price_readings (shop, o, g_array_index (o->moments, double, i));
     }

@@ -10,6 +10,7 @@
 #define UNIT_LIMIT 0.03  /* how far units of one make differ at least */
 #define OTHER_SHOWS 0.05 /* share of what no list has that shows a given symptom */
 #define SHOWS_AGAIN 0.8  /* … and that shows again what somebody complained of */
+#define OTHER_READS 0.5  /* share of readings that what no list has changes: to anything */
 #define ELSEWHERE 0.1    /* share of units in which a symptom begins at another severity */
 #define IMAGINED 0.1     /* of what is mis-seen when looked for: a symptom nobody had asked about */
 #define MULTIPLES 20.0   /* by which what scatters may differ at most */
@@ -196,18 +197,42 @@ hob_expected_of (double answer, HobDimension dim, const HobScatter *spread)
   return (HobExpected){ answer, isfinite (answer) ? hypot (size * share, spread->fixed) : 0 };
 }
 
+/* The least and the most that a fault answers in this unit and in another. */
+static void
+widen (const HobListed *fault, const double *answers, guint stride, double *low, double *high)
+{
+  double same = answers[stride * fault->same_run], other = answers[stride * fault->other_run];
+
+  *low = fmin (*low, fmin (same, other));
+  *high = fmax (*high, fmax (same, other));
+}
+
 /* What another unit in another house, and other chances, change of a fault's answer, as a share: of
- * the greater and the less, how many times the one is more than the other. */
+ * the greater and the less, how many times the one is more than the other.  Parts in parallel at
+ * which it answers as well are more units. */
 static double
 share_of (const HobListed *fault, const double *answers, guint stride, HobDimension dim)
 {
-  double room = dim == HOB_DIM_TEMPERATURE ? ROOM : 0;
-  double same = answers[stride * fault->same_run] - room;
-  double other = answers[stride * fault->other_run] - room;
+  double room = dim == HOB_DIM_TEMPERATURE ? ROOM : 0, low = INFINITY, high = -INFINITY;
+  double all_low, all_high;
 
-  if (!isfinite (same) || !isfinite (other) || same * other <= 0)
-    return isfinite (same) && isfinite (other) && same != other ? 1 : 0;
-  return fmin (fmax (same / other, other / same) - 1, MULTIPLES);
+  widen (fault, answers, stride, &low, &high);
+  if (!isfinite (low) || !isfinite (high))
+    return 0;
+  all_low = low;
+  all_high = high;
+  for (const HobListed *f = fault + fault->next; f != fault; f += f->next)
+    widen (f, answers, stride, &all_low, &all_high);
+  if (isfinite (all_low) && isfinite (all_high))
+    {
+      low = all_low;
+      high = all_high;
+    }
+  low -= room;
+  high -= room;
+  if (low * high <= 0)
+    return low != high ? 1 : 0;
+  return fmin (fmax (low / high, high / low) - 1, MULTIPLES);
 }
 
 static double
@@ -484,13 +509,27 @@ hob_inquiry_other_shows (const HobInquiry *q, int symptom, const HobCase *acts, 
                                                                                   : OTHER_SHOWS;
 }
 
-/* Of a range that has nothing or something that is not listed, of which somebody @said that.  Who
- * complains of the one names what it shows or any symptom; what the other shows is any. */
+/* Of a range that has nothing wrong: who complains of it names what it shows, or any symptom. */
 static double
-log_unlisted (const HobInquiry *q, guint k, const HobExpected *expected, double said)
+log_normal (const HobInquiry *q, guint k, const HobExpected *normal)
 {
-  return (int) k == q->complaint ? log (fmax (said, q->said[q->n_runs]))
-                                 : hob_inquiry_log (q, k, expected);
+  return (int) k == q->complaint ? log (fmax (q->said[0], q->said[q->n_runs]))
+                                 : hob_inquiry_log (q, k, normal);
+}
+
+/* Of a range that has something wrong that is not listed: some readings are as on a normal one. */
+static double
+log_other (const HobInquiry *q, guint k, const HobExpected *normal, double shows)
+{
+  const HobClue *clue = q->clues->pdata[k];
+  HobExpected unknown = { shows, 0, 0 };
+
+  if ((int) k == q->complaint)
+    return log (q->said[q->n_runs]);
+  if (hob_test_is_seen (clue->test))
+    return hob_inquiry_log (q, k, &unknown);
+  return hob_log_sum (log (1 - OTHER_READS) + hob_inquiry_log (q, k, normal),
+                      log (OTHER_READS) + hob_inquiry_log (q, k, &unknown));
 }
 
 static void
@@ -499,11 +538,10 @@ weigh_clue (HobInquiry *q, guint k)
   const HobClue *clue = q->clues->pdata[k];
   HobDimension dim = hob_test_dimension (clue->test);
   double *logs = q->logs + (gsize) k * (gsize) q->n_states, t;
-  HobExpected normal = hob_expected_of (q->told[k], dim, &q->spread[k]), unknown = { NAN, 0, 0 };
+  HobExpected normal = hob_expected_of (q->told[k], dim, &q->spread[k]);
   g_autoptr (HobCase) acts = hob_clue_case (clue, q->base, &t);
+  double shows = clue->symptom >= 0 ? hob_inquiry_other_shows (q, clue->symptom, acts, t) : NAN;
 
-  if (clue->symptom >= 0)
-    unknown.value = hob_inquiry_other_shows (q, clue->symptom, acts, t);
   for (guint f = 0; f < q->faults->len; f++)
     {
       const HobListed *fault = &g_array_index (q->faults, HobListed, f);
@@ -511,8 +549,8 @@ weigh_clue (HobInquiry *q, guint k)
       for (int s = 0; s < fault->n_states; s++)
         logs[fault->first_state + s] = log_listed (q, k, fault, hob_listed_severity (fault, s));
     }
-  logs[q->n_states - 2] = log_unlisted (q, k, &normal, q->said[0]);
-  logs[q->n_states - 1] = log_unlisted (q, k, &unknown, 0);
+  logs[q->n_states - 2] = log_normal (q, k, &normal);
+  logs[q->n_states - 1] = log_other (q, k, &normal, shows);
 }
 
 static void

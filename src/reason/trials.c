@@ -2,6 +2,7 @@
 
 #include "reason/trials.h"
 
+#include "reason/parallel.h"
 #include "reason/plain.h"
 #include "reason/trials-cache.h"
 #include "reason/vary.h"
@@ -13,6 +14,7 @@
 #define UNITS 10   /* normal units in other houses, run besides: how far readings scatter */
 #define CYCLES 0.3 /* of the average: more than units differ by their making */
 #define ROOM 298.15
+#define NEXT_DEGREE 0.25 /* share of people and units by whom a degree becomes the next: assumed */
 
 struct _HobTrials
 {
@@ -28,6 +30,12 @@ struct _HobTrials
 };
 
 /* ---- What may be wrong ---- */
+
+guint
+hob_listed_n_runs (const HobListed *fault)
+{
+  return fault->graded ? HOB_N_SEVERITIES - 1 : 1;
+}
 
 double
 hob_listed_severity (const HobListed *fault, int state)
@@ -102,6 +110,7 @@ hob_trials_new (const HobBench *idle, const HobTableWork *work)
                                      (GDestroyNotify) hob_trial_free);
   t->direct = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   list_faults (t);
+  hob_parallel_link (hob_bench_range (idle), t->faults);
   return t;
 }
 
@@ -506,6 +515,23 @@ forget (const HobTrials *t, double *answers)
     answers[r] = NAN;
 }
 
+/* What shows in a run is said as it is, or as the next degree of the same. */
+static void
+say (double *answer, double share)
+{
+  *answer = fmax (*answer, share); /* of NaN and a number, the number */
+}
+
+static double
+said_of (const HobSymptomBook *book, int shows, int symptom)
+{
+  const HobSymptom *shown = hob_symptom_book_get (book, shows);
+
+  return shows == symptom                                     ? 1
+         : shown->less == symptom || shown->more == symptom ? NEXT_DEGREE
+                                                              : 0;
+}
+
 void
 hob_trials_look (HobTrials *t, const HobCase *acts, int symptom, int part, double at,
                  double *answers)
@@ -522,10 +548,13 @@ hob_trials_look (HobTrials *t, const HobCase *acts, int symptom, int part, doubl
     {
       const HobTrialNoticed *row = &g_array_index (trial->noticed, HobTrialNoticed, k);
 
-      if (row->symptom == symptom && (part < 0 || row->part == part)
-          && (double) row->first <= at)
-        answers[row->run] = 1;
+      double share = said_of (t->idle->book, row->symptom, symptom);
+
+      if (share > 0 && (part < 0 || row->part == part) && (double) row->first <= at)
+        say (&answers[row->run], share);
     }
+  if (part < 0)
+    hob_parallel_average (t->faults, acts, answers);
 }
 
 void
@@ -544,9 +573,18 @@ hob_trials_look_all (HobTrials *t, const HobCase *acts, double at, double *answe
     {
       const HobTrialNoticed *row = &g_array_index (trial->noticed, HobTrialNoticed, k);
 
-      if ((double) row->first <= at)
-        answers[(gsize) row->symptom * n + (gsize) row->run] = 1;
+      const HobSymptom *shown = hob_symptom_book_get (t->idle->book, row->symptom);
+
+      if ((double) row->first > at)
+        continue;
+      say (&answers[(gsize) row->symptom * n + (gsize) row->run], 1);
+      if (shown->less >= 0)
+        say (&answers[(gsize) shown->less * n + (gsize) row->run], NEXT_DEGREE);
+      if (shown->more >= 0)
+        say (&answers[(gsize) shown->more * n + (gsize) row->run], NEXT_DEGREE);
     }
+  for (gsize s = 0; s < symptoms; s++)
+    hob_parallel_average (t->faults, acts, answers + s * n);
 }
 
 const GArray *

@@ -24,8 +24,10 @@ typedef struct
   guint first_run; /* one run, or one for each of hob_severities after 0 */
   guint same_run, other_run; /* one of them, and the same severity in another unit and house */
   int first_state, n_states;
+  int next; /* in the list, to the same fault at a part in parallel: a ring; 0: there is none */
 } HobListed;
 
+guint hob_listed_n_runs (const HobListed *fault); /* of its severities */
 double hob_listed_severity (const HobListed *fault, int state); /* 0 … n_states − 1 */
 
 /* ---- What was tried ---- */

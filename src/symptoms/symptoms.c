@@ -371,6 +371,7 @@ entry_new (void)
 {
   HobEntry *e = g_new0 (HobEntry, 1);
 
+  e->symptom.less = e->symptom.more = -1;
   e->conditions = g_array_new (FALSE, FALSE, sizeof (HobCondition));
   g_array_set_clear_func (e->conditions, clear_condition);
   e->until = g_array_new (FALSE, FALSE, sizeof (HobCondition));
@@ -496,6 +497,35 @@ read_symptom (HobSymptomBook *book, const Reader *r, const xmlNode *node, GError
          && read_with (r, node, &e->symptom.with, error) && read_conditions (r, node, e, error);
 }
 
+/* @own is the next higher degree of another one, maybe. */
+static gboolean
+read_degree (HobSymptomBook *book, const Reader *r, const xmlNode *node, int own, GError **error)
+{
+  const char *id = hob_xml_get (node, "more-than");
+  int less = id != NULL ? hob_symptom_book_find (book, id) : -1;
+
+  if (id == NULL)
+    return TRUE;
+  if (less < 0 || less == own)
+    return refuse (r, node->line,
+                   g_strdup_printf (_ ("there is no other symptom named '%s'"), id), error);
+  ((HobEntry *) book->entries->pdata[own])->symptom.less = less;
+  ((HobEntry *) book->entries->pdata[less])->symptom.more = own;
+  return TRUE;
+}
+
+static gboolean
+read_degrees (HobSymptomBook *book, const Reader *r, const xmlNode *root, GError **error)
+{
+  int own = 0;
+
+  for (const xmlNode *n = next_element (root->children); n != NULL; n = next_element (n->next))
+    if (xmlStrEqual (n->name, BAD_CAST "symptom")
+        && !read_degree (book, r, n, own++, error))
+      return FALSE;
+  return TRUE;
+}
+
 static gboolean
 read_book (HobSymptomBook *book, const Reader *r, xmlDoc *doc, GError **error)
 {
@@ -505,7 +535,7 @@ read_book (HobSymptomBook *book, const Reader *r, xmlDoc *doc, GError **error)
     if (xmlStrEqual (n->name, BAD_CAST "hazard") ? !read_hazard (book, r, n, error)
                                                  : !read_symptom (book, r, n, error))
       return FALSE;
-  return TRUE;
+  return read_degrees (book, r, root, error);
 }
 
 static HobSymptomBook *

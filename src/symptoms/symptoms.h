@@ -25,6 +25,7 @@ typedef struct
   const char *customer;
   HobHazards hazards;    /* what whoever notices it must know */
   guint with;            /* HOB_WITH_… */
+  int less, more;        /* the next lower and higher degree of the same, or −1 */
 } HobSymptom;
 
 typedef struct _HobSymptomBook HobSymptomBook; /* data/symptoms.xml; immutable */
