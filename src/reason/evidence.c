@@ -71,13 +71,14 @@ hob_expected_apart (const HobExpected *a, const HobExpected *b, HobDimension dim
 }
 
 /* By how many deviations @value is off, and their size.  What scatters by a multiple, as a film of
- * water does, scatters as far up as down. */
+ * water does, scatters as far up as down, unless the meter errs by more than that. */
 static double
 deviations_of (double value, const HobExpected *expected, double deviation, double *size)
 {
   double multiple;
 
-  if (expected->value <= 0 || expected->spread < WIDE * expected->value)
+  if (expected->value <= 0
+      || expected->spread < fmax (WIDE * expected->value, G_SQRT2 / 2 * deviation))
     {
       *size = deviation;
       return (value - expected->value) / deviation;

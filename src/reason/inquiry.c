@@ -532,8 +532,26 @@ log_other (const HobInquiry *q, guint k, const HobExpected *normal, double shows
                       log (OTHER_READS) + hob_inquiry_log (q, k, &unknown));
 }
 
+/* How often the listed faults, weighed by @weights, show what was seen; the weights are then theirs
+ * who saw it. */
+static double
+as_listed (const double *logs, double *weights, int n)
+{
+  double before = 0, after = 0;
+
+  for (int s = 0; s < n; s++)
+    {
+      before += weights[s];
+      weights[s] *= exp (logs[s]);
+      after += weights[s];
+    }
+  return before > 0 ? after / before : 0;
+}
+
+/* What no list has shows what the list has, together as often, or anything. @weights: of the
+ * listed states by what was seen so far. */
 static void
-weigh_clue (HobInquiry *q, guint k)
+weigh_clue (HobInquiry *q, guint k, double *weights)
 {
   const HobClue *clue = q->clues->pdata[k];
   HobDimension dim = hob_test_dimension (clue->test);
@@ -551,19 +569,24 @@ weigh_clue (HobInquiry *q, guint k)
     }
   logs[q->n_states - 2] = log_normal (q, k, &normal);
   logs[q->n_states - 1] = log_other (q, k, &normal, shows);
+  if (hob_test_is_seen (clue->test))
+    logs[q->n_states - 1] = log ((exp (logs[q->n_states - 1])
+                                  + as_listed (logs, weights, q->n_states - 2)) / 2);
 }
 
 static void
 weigh (HobInquiry *q)
 {
   g_autoptr (HobBelief) belief = NULL;
+  g_autofree double *weights = NULL;
 
   make_prior (q);
   belief = hob_belief_new (q->prior, q->n_states);
   hob_belief_get (belief, q->prior);
+  weights = g_memdup2 (q->prior, (gsize) q->n_states * sizeof *weights);
   for (guint k = 0; k < q->clues->len; k++)
     {
-      weigh_clue (q, k);
+      weigh_clue (q, k, weights);
       hob_belief_update_log (belief, q->logs + (gsize) k * (gsize) q->n_states);
     }
   hob_belief_get (belief, q->p);

@@ -276,24 +276,26 @@ other_shows (const Ahead *a, const Candidate *c)
   return hob_inquiry_other_shows (a->q, c->symptom, c->occasion->acts, c->t);
 }
 
-/* Of what no list has nothing is foreseen but what somebody complains of: it answers as all the
- * others do on average. */
+/* Of what no list has: it answers as all the others do on average, or shows what somebody
+ * complains of. */
 static double
 foreseen (const Ahead *a, const Candidate *c, int outcome)
 {
   const double *likelihood = c->likelihood + outcome * a->n;
-  double sum = 0, weight = 0;
-
-  if (c->symptom >= 0 && outcome < 2)
-    return hob_seen_likelihood (outcome == 0 ? HOB_NOT_SEEN : HOB_SEEN, other_shows (a, c),
-                                a->q->priors->mis_seen);
+  double sum = 0, weight = 0, average;
 
   for (int k = 0; k < a->n - 1; k++)
     {
       sum += a->p[k] * likelihood[k];
       weight += a->p[k];
     }
-  return weight > 0 ? sum / weight : 0;
+  average = weight > 0 ? sum / weight : 0;
+  return c->symptom < 0 || outcome > 1
+             ? average
+             : (average
+                + hob_seen_likelihood (outcome == 0 ? HOB_NOT_SEEN : HOB_SEEN, other_shows (a, c),
+                                       a->q->priors->mis_seen))
+                   / 2;
 }
 
 /* Of each suspect, its severities taken together. */
