@@ -4,6 +4,7 @@
 
 #include "reason/checks.h"
 #include "reason/offers.h"
+#include "reason/trials-cache.h"
 
 #include <math.h>
 
@@ -69,13 +70,25 @@ try_at (Quickest *best, const HobOccasion *o, double t)
     }
 }
 
+/* (transfer full) */
+static HobOffer *
+offer_of (const HobInquiry *q, const HobOccasion *o, double t, const HobTest *what,
+          const HobMeansDef *means)
+{
+  HobOffer *offer = g_new0 (HobOffer, 1);
+
+  *offer = (HobOffer){ .test = hob_occasion_test (q->base, o, t, what), .means = means,
+                       .minutes = hob_offer_minutes (means, t) };
+  offer->hazards = hob_test_hazards (q->base->range, offer->test);
+  return offer;
+}
+
 HobOffer *
 hob_confirm_find (const HobInquiry *q, const GPtrArray *occasions, HobSkill role,
                   const HobSuspect *first)
 {
   g_autofree double *told = g_new (double, q->n_runs);
   Quickest best = { q, first, role, told, NULL, NULL, NAN, INFINITY };
-  HobOffer *offer;
 
   for (guint k = 0; k < occasions->len && !hob_trials_cancelled (q->trials); k++)
     {
@@ -86,9 +99,101 @@ hob_confirm_find (const HobInquiry *q, const GPtrArray *occasions, HobSkill role
     }
   if (best.listed == NULL)
     return NULL;
-  offer = g_new0 (HobOffer, 1);
-  *offer = (HobOffer){ hob_occasion_test (q->base, best.occasion, best.t, best.listed->test),
-                       best.listed->means, best.minutes, 0, 0 };
-  offer->hazards = hob_test_hazards (q->base->range, offer->test);
-  return offer;
+  return offer_of (q, best.occasion, best.t, best.listed->test, best.listed->means);
+}
+
+/* ---- The complaint ---- */
+
+/* NULL: there is none, or somebody has looked. */
+static const HobClue *
+unseen_complaint (const HobInquiry *q)
+{
+  const HobClue *complaint = NULL;
+
+  for (guint k = 0; k < q->clues->len; k++)
+    {
+      const HobClue *clue = q->clues->pdata[k];
+
+      if (clue->symptom >= 0 && clue->volunteered && complaint == NULL)
+        complaint = clue;
+    }
+  for (guint k = 0; k < q->clues->len && complaint != NULL; k++)
+    {
+      const HobClue *clue = q->clues->pdata[k];
+
+      if (clue->symptom == complaint->symptom && !clue->volunteered)
+        return NULL;
+    }
+  return complaint;
+}
+
+/* When @run first shows it; +∞: never. */
+static double
+shown_by (const GArray *noticed, guint run, const HobClue *complaint)
+{
+  double first = INFINITY;
+
+  for (guint k = 0; k < noticed->len; k++)
+    {
+      const HobTrialNoticed *row = &g_array_index (noticed, HobTrialNoticed, k);
+
+      if (row->run == (gint32) run && row->symptom == complaint->symptom
+          && (complaint->test->part < 0 || row->part == complaint->test->part))
+        first = fmin (first, (double) row->first);
+    }
+  return first;
+}
+
+/* As long as its absence takes to count, and no longer than what is done then is left alone. */
+static double
+look_until (const HobOccasion *o, double t)
+{
+  g_autoptr (HobCase) done = hob_case_new (o->acts->range);
+  double next = o->until;
+
+  for (guint k = 0; k < o->acts->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (o->acts->acts, HobAct, k);
+      double at = (double) act->ms / 1000.0;
+
+      if (at <= t)
+        hob_case_add (done, *act);
+      else
+        next = fmin (next, at);
+    }
+  return floor (fmin (hob_inquiry_look_until (done, ceil (t)), next));
+}
+
+/* When the fault shows it, here and in another unit, if that does at all; +∞: never. */
+static double
+fault_shows_by (const GArray *noticed, const HobListed *fault, const HobClue *complaint)
+{
+  double same = shown_by (noticed, fault->same_run, complaint);
+  double other = shown_by (noticed, fault->other_run, complaint);
+
+  return isfinite (other) ? fmax (same, other) : same;
+}
+
+HobOffer *
+hob_confirm_complaint (const HobInquiry *q, const GPtrArray *occasions, const HobSuspect *first)
+{
+  const HobClue *complaint = unseen_complaint (q);
+  const HobListed *fault = hob_inquiry_listed (q, first);
+  const HobOccasion *best = NULL;
+  double quickest = INFINITY;
+
+  for (guint k = 0; k < occasions->len && complaint != NULL; k++)
+    {
+      const HobOccasion *o = occasions->pdata[k];
+      const GArray *noticed = hob_trials_noticed (q->trials, o->acts, o->until);
+      double t = fault_shows_by (noticed, fault, complaint);
+
+      if (o->dead || t >= quickest || t > o->until || shown_by (noticed, 0, complaint) <= t)
+        continue;
+      quickest = t;
+      best = o;
+    }
+  return best != NULL ? offer_of (q, best, look_until (best, quickest), complaint->test,
+                                  &hob_means[HOB_MEANS_LOOK])
+                      : NULL;
 }

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* Private to src/reason: the reading at the suspected part itself that confirms its fault. */
+/* Private to src/reason: what confirms the fault of a suspected part: a reading at the part itself,
+ * or else a look at what a customer complained of. */
 
 #include "reason/inquiry.h"
 
@@ -12,5 +13,10 @@ G_BEGIN_DECLS
  * NULL: there is none.  (transfer full) */
 HobOffer *hob_confirm_find (const HobInquiry *inquiry, const GPtrArray *occasions, HobSkill role,
                             const HobSuspect *first);
+
+/* The quickest look at the complaint with which the first suspect shows it and a normal range does
+ * not; NULL: somebody has looked, or it never shows.  (transfer full) */
+HobOffer *hob_confirm_complaint (const HobInquiry *inquiry, const GPtrArray *occasions,
+                                 const HobSuspect *first);
 
 G_END_DECLS

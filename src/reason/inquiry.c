@@ -382,6 +382,14 @@ about (const HobInquiry *q, const HobCase *acts, double t, HobSeen seen)
                           : fmax (t - slack, fmin (begin, t));
 }
 
+double
+hob_inquiry_look_until (const HobCase *acts, double t)
+{
+  double begin = last_act (acts);
+
+  return fmax (begin + (t - begin) / (1 - UNEVEN), t + LEAST_SLACK);
+}
+
 static void
 ask (HobInquiry *q, guint k, double *answers)
 {

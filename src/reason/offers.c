@@ -601,15 +601,19 @@ best_offer (const Ahead *a, HobSuspects *all, const GArray *chosen)
   return best;
 }
 
-/* No part is named before something was read at the part itself, where anything can be. */
+/* No part is named before something was read at the part itself, where anything can be, or else
+ * before somebody has seen what a customer complains of. */
 static void
 confirm (const Ahead *a, const GPtrArray *occasions, HobSuspects *all)
 {
   const HobSuspect *first = all->suspects->pdata[0];
-  HobOffer *offer = first->what == HOB_SUSPECT_FAULT && all->proof == HOB_PROOF_NONE
-                        ? hob_confirm_find (a->q, occasions, a->role, first)
-                        : NULL;
+  HobOffer *offer = NULL;
 
+  if (first->what != HOB_SUSPECT_FAULT || all->proof != HOB_PROOF_NONE)
+    return;
+  offer = hob_confirm_find (a->q, occasions, a->role, first);
+  if (offer == NULL)
+    offer = hob_confirm_complaint (a->q, occasions, first);
   if (offer == NULL)
     return;
   g_ptr_array_insert (all->offers, 0, offer);

@@ -516,20 +516,23 @@ forget (const HobTrials *t, double *answers)
 }
 
 /* What shows in a run is said as it is, or as the next degree of the same. */
-static void
-say (double *answer, double share)
-{
-  *answer = fmax (*answer, share); /* of NaN and a number, the number */
-}
-
 static double
 said_of (const HobSymptomBook *book, int shows, int symptom)
 {
-  const HobSymptom *shown = hob_symptom_book_get (book, shows);
+  return shows == symptom                                      ? 1
+         : hob_symptom_book_next_degree (book, shows, symptom) ? NEXT_DEGREE
+                                                               : 0;
+}
 
-  return shows == symptom                                     ? 1
-         : shown->less == symptom || shown->more == symptom ? NEXT_DEGREE
-                                                              : 0;
+/* The same of all runs at once. */
+static void
+pass_over (double *more, double *less, gsize n_runs)
+{
+  for (gsize r = 0; r < n_runs; r++)
+    if (more[r] == 1)
+      less[r] = fmax (less[r], NEXT_DEGREE);
+    else if (less[r] == 1)
+      more[r] = NEXT_DEGREE;
 }
 
 void
@@ -551,7 +554,7 @@ hob_trials_look (HobTrials *t, const HobCase *acts, int symptom, int part, doubl
       double share = said_of (t->idle->book, row->symptom, symptom);
 
       if (share > 0 && (part < 0 || row->part == part) && (double) row->first <= at)
-        say (&answers[row->run], share);
+        answers[row->run] = fmax (answers[row->run], share);
     }
   if (part < 0)
     hob_parallel_average (t->faults, acts, answers);
@@ -573,18 +576,17 @@ hob_trials_look_all (HobTrials *t, const HobCase *acts, double at, double *answe
     {
       const HobTrialNoticed *row = &g_array_index (trial->noticed, HobTrialNoticed, k);
 
-      const HobSymptom *shown = hob_symptom_book_get (t->idle->book, row->symptom);
-
-      if ((double) row->first > at)
-        continue;
-      say (&answers[(gsize) row->symptom * n + (gsize) row->run], 1);
-      if (shown->less >= 0)
-        say (&answers[(gsize) shown->less * n + (gsize) row->run], NEXT_DEGREE);
-      if (shown->more >= 0)
-        say (&answers[(gsize) shown->more * n + (gsize) row->run], NEXT_DEGREE);
+      if ((double) row->first <= at)
+        answers[(gsize) row->symptom * n + (gsize) row->run] = 1;
     }
   for (gsize s = 0; s < symptoms; s++)
-    hob_parallel_average (t->faults, acts, answers + s * n);
+    {
+      int less = hob_symptom_book_get (t->idle->book, (int) s)->less;
+
+      if (less >= 0)
+        pass_over (answers + s * n, answers + (gsize) less * n, n);
+      hob_parallel_average (t->faults, acts, answers + s * n);
+    }
 }
 
 const GArray *

@@ -371,7 +371,7 @@ entry_new (void)
 {
   HobEntry *e = g_new0 (HobEntry, 1);
 
-  e->symptom.less = e->symptom.more = -1;
+  e->symptom.less = -1;
   e->conditions = g_array_new (FALSE, FALSE, sizeof (HobCondition));
   g_array_set_clear_func (e->conditions, clear_condition);
   e->until = g_array_new (FALSE, FALSE, sizeof (HobCondition));
@@ -510,7 +510,6 @@ read_degree (HobSymptomBook *book, const Reader *r, const xmlNode *node, int own
     return refuse (r, node->line,
                    g_strdup_printf (_ ("there is no other symptom named '%s'"), id), error);
   ((HobEntry *) book->entries->pdata[own])->symptom.less = less;
-  ((HobEntry *) book->entries->pdata[less])->symptom.more = own;
   return TRUE;
 }
 
@@ -643,6 +642,12 @@ hob_symptom_words (const HobSymptom *symptom, const HobPart *part)
       g_string_append_printf (needs, "%s%s", needs->len > 0 ? ", " : "", _(withs[i].words));
   return needs->len > 0 ? g_strdup_printf (_ ("%s (%s)"), symptom->technician, needs->str)
                         : g_strdup (symptom->technician);
+}
+
+gboolean
+hob_symptom_book_next_degree (const HobSymptomBook *book, int a, int b)
+{
+  return hob_symptom_book_get (book, a)->less == b || hob_symptom_book_get (book, b)->less == a;
 }
 
 gboolean
