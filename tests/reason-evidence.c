@@ -339,6 +339,19 @@ what_may_be_open_is_expected_both_ways (void)
   g_assert_cmpfloat (hob_reading_log_likelihood (INFINITY, &dry, &ohms, NAN, 1e6), >, open);
 }
 
+/* A closed contact of a few milliohms, more in another unit: the meter reads 0 as well. */
+static void
+next_to_no_ohms_is_within_the_meters_error (void)
+{
+  HobMeterClass ohms = hob_meter_class (HOB_DIM_RESISTANCE);
+  HobExpected contact = { .value = 0.005, .spread = 0.02 };
+  double none = hob_reading_log_likelihood (0, &contact, &ohms, NAN, 1e6);
+  double as_expected = hob_reading_log_likelihood (0.005, &contact, &ohms, NAN, 1e6);
+
+  g_assert_cmpfloat_with_epsilon (none, as_expected, 0.01);
+  g_assert_cmpfloat (hob_reading_log_likelihood (5, &contact, &ohms, NAN, 1e6), <, none - 5);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -357,6 +370,7 @@ main (int argc, char **argv)
     { "/reason/evidence/outcomes-divide-the-expectations", outcomes_divide_the_expectations },
     { "/reason/evidence/nothing-to-divide", nothing_to_divide },
     { "/reason/evidence/what-may-be-open", what_may_be_open_is_expected_both_ways },
+    { "/reason/evidence/next-to-no-ohms", next_to_no_ohms_is_within_the_meters_error },
     { "/reason/severity/the-curve-is-monotone-and-near", the_curve_is_monotone_and_near },
     { "/reason/severity/a-step-stays-between-its-ends", a_step_stays_between_its_ends },
     { "/reason/severity/opens-halfway", opens_halfway_to_the_severity_that_is_open },

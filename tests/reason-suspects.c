@@ -228,6 +228,94 @@ stuck_switch (void)
   g_assert_cmpint (first->group, <, 0);
 }
 
+static double
+p_of (const HobSuspects *all, const char *part, const char *fault)
+{
+  for (guint k = 0; k < all->suspects->len; k++)
+    {
+      const HobSuspect *s = all->suspects->pdata[k];
+      const HobPart *at = s->part >= 0 && s->part2 < 0 ? &bench.range->parts[s->part] : NULL;
+
+      if (at != NULL && g_str_equal (at->id, part)
+          && g_str_equal (at->kind->faults[s->fault].id, fault))
+        return s->p;
+    }
+  return 0;
+}
+
+/* One of four switches in parallel is wet: how slowly it sparks differs by the unit, not by which
+ * of them it is, until one of the knobs is turned. */
+static void
+wet_switch (void)
+{
+  g_autoptr (HobSuspects) all = suspects_of (
+      (const char *[]){ "sparks-slow @ 6s", NULL },
+      (const char *[]){ "look sparks-all-knobs-off @ 60s = seen", NULL }, HOB_SKILL_TECHNICIAN);
+  double first = p_of (all, "switch-lf", "wet");
+
+  g_assert_cmpfloat (first, >, 0.15);
+  g_assert_cmpfloat_with_epsilon (p_of (all, "switch-lr", "wet"), first, 1e-6);
+  g_assert_cmpfloat_with_epsilon (p_of (all, "switch-rf", "wet"), first, 1e-6);
+  g_assert_cmpfloat_with_epsilon (p_of (all, "switch-rr", "wet"), first, 1e-6);
+}
+
+/* Between the severity that lights as it should and the one that never does, it lights late. */
+static void
+degrees_in_between (void)
+{
+  g_autoptr (HobSuspects) slow
+      = suspects_of ((const char *[]){ "lights-slowly burner-bake @ 0s oven.dial=350 degF; "
+                                       "0s oven.mode=bake; 95s", NULL },
+                     (const char *[]){ NULL }, HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) late = suspects_of (
+      (const char *[]){ "late-light-whoosh burner-lf @ 1s knob-lf=light; 10s", NULL },
+      (const char *[]){ "look burner-lf = seen", NULL }, HOB_SKILL_TECHNICIAN);
+
+  assert_first (slow, "igniter-bake", "aged");
+  assert_first (late, "burner-lf", "port-clogged");
+}
+
+/* What only a customer says, and only a thermometer shows, somebody measures before a control is
+ * replaced; and as long as it takes to say that it does not show. */
+static void
+word_alone_names_no_part (void)
+{
+  g_autoptr (HobSuspects) all
+      = suspects_of ((const char *[]){ "overheats", NULL }, (const char *[]){ NULL },
+                     HOB_SKILL_TECHNICIAN);
+  const HobTest *next;
+  g_autofree char *text = NULL, *not_seen = NULL;
+  g_autoptr (HobSuspects) looked = NULL;
+
+  g_assert_cmpint (all->verdict, ==, HOB_TEST_GO);
+  next = ((HobOffer *) all->offers->pdata[0])->test;
+  g_assert_cmpstr (next->symptom, ==, "overheats");
+  text = hob_test_text (bench.range, next);
+  not_seen = g_strconcat (text, " = not-seen", NULL);
+  looked = suspects_of ((const char *[]){ "overheats", NULL }, (const char *[]){ not_seen, NULL },
+                        HOB_SKILL_TECHNICIAN);
+  g_assert_cmpint (((HobSuspect *) looked->suspects->pdata[0])->what, ==, HOB_SUSPECT_NORMAL);
+}
+
+/* No broil, and every part that could be the cause reads as it should: a wire is open. */
+static void
+open_wire (void)
+{
+#define DEAD "0s cord.plug=out; 0s shutoff=closed; 0s lever=closed; 1s knob-lf=light; 6s = "
+  g_autoptr (HobSuspects) all = suspects_of (
+      (const char *[]){ "no-glow burner-broil @ 0s oven.dial=550 degF; 0s oven.mode=broil; 61s",
+                        NULL },
+      (const char *[]){ "ohms igniter-broil.a igniter-broil.b @ " DEAD "203.8",
+                        "ohms igniter-broil.lead igniter-broil.b @ " DEAD "205.7",
+                        "ohms valve-broil.a valve-broil.b @ " DEAD "1.15",
+                        "ohms oven.mid oven.broil @ " DEAD "OL",
+                        "look no-glow @ 0s oven.dial=350 degF; 0s oven.mode=bake; 90s = not-seen",
+                        NULL },
+      HOB_SKILL_TECHNICIAN);
+
+  g_assert_cmpint (((HobSuspect *) all->suspects->pdata[0])->what, ==, HOB_SUSPECT_NOT_LISTED);
+}
+
 /* No reading that a fault makes, no symptom that it shows: something that no list has. */
 static void
 not_on_the_list (void)
@@ -357,6 +445,10 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/suspects/part-is-looked-at", part_is_looked_at);
   g_test_add_func ("/reason/suspects/what-is-normal-then", what_is_normal_then_speaks_for_nothing);
   g_test_add_func ("/reason/suspects/stuck-switch", stuck_switch);
+  g_test_add_func ("/reason/suspects/wet-switch", wet_switch);
+  g_test_add_func ("/reason/suspects/degrees-in-between", degrees_in_between);
+  g_test_add_func ("/reason/suspects/word-alone", word_alone_names_no_part);
+  g_test_add_func ("/reason/suspects/open-wire", open_wire);
   g_test_add_func ("/reason/suspects/not-on-the-list", not_on_the_list);
   g_test_add_func ("/reason/suspects/nothing-wrong", nothing_wrong);
   g_test_add_func ("/reason/suspects/smell-of-gas", smell_of_gas);

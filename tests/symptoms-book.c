@@ -249,6 +249,10 @@ static const struct
     3, "needs a kind" },
   { ONE ("hazards=\"flood\"", "<condition any=\"knob\" stands=\"off\"/>"), 2,
     "unknown hazard 'flood'" },
+  { ONE ("more-than=\"y\"", "<condition any=\"knob\" stands=\"off\"/>"), 2,
+    "no other symptom named 'y'" },
+  { ONE ("more-than=\"x\"", "<condition any=\"knob\" stands=\"off\"/>"), 2,
+    "no other symptom named 'x'" },
   { HAZARD ("is=\"fire if-wet\"", "<condition any=\"knob\" stands=\"off\"/>"), 2,
     "unknown hazard 'if-wet'" },
   { HAZARD ("is=\"fire\" times=\"0\"", "<condition any=\"knob\" stands=\"off\"/>"), 2, "" },
@@ -276,6 +280,22 @@ a_wrong_book_is_refused_at_its_line (void)
       g_assert_null (strchr (error->message, '\n'));
       g_unlink (name);
     }
+}
+
+/* A puff and a whoosh are next to each other, a puff and a bang are not. */
+static void
+degrees_follow_each_other (void)
+{
+  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
+  int puff = hob_symptom_book_find (book, "late-light-puff");
+  int whoosh = hob_symptom_book_find (book, "late-light-whoosh");
+  int thump = hob_symptom_book_find (book, "late-light-thump");
+
+  g_assert_true (hob_symptom_book_next_degree (book, puff, whoosh));
+  g_assert_true (hob_symptom_book_next_degree (book, whoosh, puff));
+  g_assert_true (hob_symptom_book_next_degree (book, thump, whoosh));
+  g_assert_false (hob_symptom_book_next_degree (book, puff, thump));
+  g_assert_false (hob_symptom_book_next_degree (book, puff, puff));
 }
 
 /* What is written over several lines is one. */
@@ -317,6 +337,7 @@ main (int argc, char **argv)
                    what_conditions_look_at_has_its_hazards);
   g_test_add_func ("/symptoms/book/a-wrong-one-is-refused-at-its-line",
                    a_wrong_book_is_refused_at_its_line);
+  g_test_add_func ("/symptoms/book/degrees-follow-each-other", degrees_follow_each_other);
   g_test_add_func ("/symptoms/book/sentences-are-folded", sentences_are_folded);
   g_test_add_func ("/symptoms/book/a-missing-one-is-said-to-be-missing",
                    a_missing_book_is_said_to_be_missing);
