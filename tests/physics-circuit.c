@@ -399,7 +399,8 @@ the_work_grows_in_a_line_with_a_tree (void)
 }
 
 /* Branches open, close and drift, sources come and go, and probes ask in between: a workspace
- * that has seen all that answers with the bits of one that has seen nothing. */
+ * that has seen all that answers with the bits of one that has seen nothing. The last branches
+ * never change, and are not looked at again. */
 static void
 solving_again_gives_the_bits_of_solving_first (void)
 {
@@ -410,10 +411,12 @@ solving_again_gives_the_bits_of_solving_first (void)
   g_autofree double *used = g_new0 (double, size), *fresh = g_new (double, size);
   g_autofree HobComplex *v = g_new (HobComplex, net.n), *i = g_new (HobComplex, net.m);
   g_autoptr (GRand) dice = g_rand_new_with_seed (6);
+  int changing = net.m * 3 / 4;
 
+  hob_circuit_solve_again (circuit, net.y, net.emf, net.m, NULL, v, used);
   for (guint k = 0; k < 400; k++)
     {
-      int b = g_rand_int_range (dice, 0, net.m), what = g_rand_int_range (dice, 0, 5);
+      int b = g_rand_int_range (dice, 0, changing), what = g_rand_int_range (dice, 0, 5);
       const HobComplex *emf = what == 3 ? NULL : net.emf, *inject = what >= 3 ? net.inject : NULL;
 
       if (what == 0)
@@ -424,7 +427,7 @@ solving_again_gives_the_bits_of_solving_first (void)
         net.emf[b] = (HobComplex) { g_rand_double_range (dice, -120, 120), 0 };
       else
         net.inject[b % net.n] = (HobComplex) { g_rand_double_range (dice, 0, 1), 0 };
-      hob_circuit_solve_again (circuit, net.y, emf, inject, v, used);
+      hob_circuit_solve_again (circuit, net.y, emf, changing, inject, v, used);
       hob_circuit_solve (circuit, net.y, emf, inject, net.v, net.i, fresh);
       g_assert_cmpmem (v, volts, net.v, volts);
       if (what >= 3)

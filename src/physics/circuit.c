@@ -347,14 +347,13 @@ differ (const Cx *a, const Cx *b, int first, int end)
   return memcmp (a + first, b + first, (gsize) (end - first) * sizeof (Cx)) != 0;
 }
 
-/* Marks what has changed since the last solve. Without @emf the sources stay. Most branches never
- * change, those at the end least of all: they are compared in lots, as long as any is left that
+/* Marks what has changed since the last solve, among the first @n branches. Without @emf the
+ * sources stay. Most branches never change: they are compared in lots, as long as any is left that
  * differs, and one by one only where a lot does. */
 static void
-note_changes (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
+note_changes (const HobCircuit *circuit, const Cx *y, const Cx *emf, int n, Work *work)
 {
   const int lot = 16;
-  int n = circuit->n_branches;
 
   for (int at = 0; at < n && differ (work->y, y, at, n); at += lot)
     if (differ (work->y, y, at, MIN (at + lot, n)))
@@ -583,12 +582,12 @@ hob_circuit_currents (const HobCircuit *circuit, int n, HobComplex *i, double *m
 /* Volts of the rows. The usual question has sources and no injections: its last answer is kept, for
  * a network in which nothing has changed. */
 static const Two *
-answer (const HobCircuit *circuit, const Cx *y, const Cx *emf, const Cx *inject, Work *work)
+answer (const HobCircuit *circuit, const Cx *y, const Cx *emf, int n, const Cx *inject, Work *work)
 {
   if (*work->begun == 0)
     begin (circuit, y, emf, work);
   else
-    note_changes (circuit, y, emf, work);
+    note_changes (circuit, y, emf, n, work);
   eliminate (circuit, emf != NULL, work);
   if (emf == NULL || inject != NULL)
     return answer_injected (circuit, emf != NULL, inject, work);
@@ -607,12 +606,12 @@ to_nodes (const HobPattern *pattern, const Two *rows, Cx *v)
 
 void
 hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
-                         const HobComplex *inject, HobComplex *v, double *memory)
+                         int n, const HobComplex *inject, HobComplex *v, double *memory)
 {
   Work work;
 
   lay_out (circuit, memory, &work);
-  to_nodes (&circuit->pattern, answer (circuit, y, emf, inject, &work), v);
+  to_nodes (&circuit->pattern, answer (circuit, y, emf, n, inject, &work), v);
 }
 
 /* One step of iterative refinement. The currents that are left over at the nodes go through the
@@ -649,7 +648,7 @@ hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComp
 
   lay_out (circuit, memory, &work);
   *work.begun = 0; /* nothing solved before */
-  const Two *rows = answer (circuit, y, emf, inject, &work);
+  const Two *rows = answer (circuit, y, emf, circuit->n_branches, inject, &work);
   to_nodes (&circuit->pattern, rows, v);
   if (i == NULL)
     return;

@@ -45,10 +45,11 @@ void hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const Ho
                         const HobComplex *inject, HobComplex *v, HobComplex *i, double *work);
 
 /* The same volts, but faster: @work comes from an earlier solve of this circuit, or is zeroed, and
- * only what a changed branch reaches is eliminated again. The bits do not depend on what was solved
- * before. */
+ * only what a changed branch reaches is eliminated again. The first @n branches are looked at; all
+ * others have the admittance and the source that they had in the first solve in @work. The bits do
+ * not depend on what was solved before. */
 void hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
-                              const HobComplex *inject, HobComplex *v, double *work);
+                              int n, const HobComplex *inject, HobComplex *v, double *work);
 /* The currents of the first @n branches in the last solve in @work that had sources and no
  * injections. They have rounding errors of some 1e-10 A until they are refined. */
 void hob_circuit_currents (const HobCircuit *circuit, int n, HobComplex *i, double *work);

@@ -60,7 +60,7 @@ source_at (const HobPartContext *c, int element, HobComplex *volts, double *ohms
     m->probe_inject[branch.a].re = 1;
   if (branch.b >= 0)
     m->probe_inject[branch.b].re = -1;
-  hob_circuit_solve_again (plan->circuit, m->g, NULL, m->probe_inject, m->probe_v,
+  hob_circuit_solve_again (plan->circuit, m->g, NULL, plan->n_elems, m->probe_inject, m->probe_v,
                            m->circuit_work);
   z.re = AT (m->probe_v, branch.a).re - AT (m->probe_v, branch.b).re;
   z.im = AT (m->probe_v, branch.a).im - AT (m->probe_v, branch.b).im;
@@ -92,8 +92,8 @@ dc_ohms_between (const HobPartContext *c, int a, int b)
   memset (m->probe_inject, 0, sizeof (HobComplex) * (gsize) plan->n_terms);
   m->probe_inject[na].re = 1;
   m->probe_inject[nb].re = -1;
-  hob_circuit_solve_again (plan->circuit, m->probe_g, NULL, m->probe_inject, m->probe_v,
-                           m->probe_work);
+  hob_circuit_solve_again (plan->circuit, m->probe_g, NULL, plan->n_branches, m->probe_inject,
+                           m->probe_v, m->probe_work);
   return m->probe_v[na].re - m->probe_v[nb].re;
 }
 
@@ -421,7 +421,8 @@ solve_circuit (HobMoment *m)
       if (hob_is_clamped (m, p))
         hob_clamp_conduct (m, p);
     }
-  hob_circuit_solve_again (plan->circuit, m->g, m->emf, NULL, m->v, m->circuit_work);
+  hob_circuit_solve_again (plan->circuit, m->g, m->emf, plan->n_elems, NULL, m->v,
+                           m->circuit_work);
   hob_circuit_currents (plan->circuit, plan->n_elems, m->i, m->circuit_work);
 }
 

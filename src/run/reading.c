@@ -437,7 +437,8 @@ probe (HobMoment *m, const HobComplex *y, double *work, int a, int b)
   m->probe_inject[a].re += 1;
   if (b >= 0)
     m->probe_inject[b].re -= 1;
-  hob_circuit_solve_again (plan->circuit, y, NULL, m->probe_inject, m->probe_v, work);
+  hob_circuit_solve_again (plan->circuit, y, NULL, plan->n_branches, m->probe_inject, m->probe_v,
+                           work);
   return minus (m->probe_v[a], b >= 0 ? m->probe_v[b] : earth);
 }
 
