@@ -35,44 +35,67 @@ static const double dense_share[7] = { -12715105075.0 / 11282082432, 0, 87487479
 
 static const double least_step = 1e-9; /* s; far below everything that a range does */
 
-/* Rows of a step's memory, n doubles each: stages, both ends, the dense output's coefficient. */
+/* Numbers that processors work on at once. */
+typedef double Lot __attribute__ ((vector_size (64), aligned (8), may_alias));
+#define LOT 8
+
+/* Rows of a step's memory: stages, both ends, the dense output's coefficient. Each has room for
+ * whole lots; what follows its n numbers means nothing. */
 typedef enum { K1, K2, K3, K4, K5, K6, K7, Y0, Y1, DENSE, N_ROWS } Row;
+
+static inline gsize
+row_length (int n)
+{
+  return ((gsize) n + LOT - 1) / LOT * LOT;
+}
 
 gsize
 hob_ode_memory_size (int n)
 {
-  return N_ROWS * (gsize) n;
+  return N_ROWS * row_length (n);
 }
 
 static inline double *
 row (const HobOdeStep *step, Row which, int n)
 {
-  return step->memory + (gsize) which * (gsize) n;
+  return step->memory + (gsize) which * row_length (n);
 }
 
-/* out = Σ share_s·k_s of the first @n_rows stages: row after row, which processors take several
- * numbers of at once. The sum of each number begins at 0 and goes from the first row to the
- * last. */
-static void
-combine (const double *share, int n_rows, int n, const double *memory, double *restrict out)
+static inline Lot *
+lots (const HobOdeStep *step, Row which, int n)
 {
-  for (int i = 0; i < n; i++)
-    out[i] = 0 + share[0] * memory[i];
-  for (int s = 1; s < n_rows; s++)
-    for (int i = 0; i < n; i++)
-      out[i] += share[s] * memory[s * n + i];
+  return (Lot *) row (step, which, n);
 }
 
-/* x − x is 0, but NaN for a NaN or an infinite x. */
+/* out = h·Σ share_s·k_s of the first @n_rows stages, of the lot at @k in the first one. The sum of
+ * each number begins at 0 and goes from the first row to the last. */
+static inline void
+combine (double h, const double *share, int n_rows, gsize n_lots, const Lot *k, Lot *out)
+{
+  Lot sum = 0 + share[0] * *k;
+
+  for (int s = 1; s < n_rows; s++)
+    sum += share[s] * *(k += n_lots);
+  *out = h * sum;
+}
+
+/* Only of a NaN or an infinite number are all bits of the exponent set, so that one more in the
+ * lowest of them reaches the sign. */
 static gboolean
 all_finite (const double *values, int n)
 {
+  const guint64 lowest = (guint64) 1 << 52, exponent = 0x7ff * lowest, sign = 0x800 * lowest;
   guint64 odd = 0;
 
   for (int i = 0; i < n; i++)
-    odd |= (guint64) (values[i] - values[i] != 0);
+    {
+      guint64 bits;
 
-  return odd == 0;
+      memcpy (&bits, values + i, sizeof bits);
+      odd |= (bits & exponent) + lowest;
+    }
+
+  return (odd & sign) == 0;
 }
 
 /* Stages 2 to 7 from K1 at (t, y0). y of the seventh is y1 itself. FALSE if a rate is not
@@ -81,17 +104,20 @@ static gboolean
 run_stages (const HobOde *ode, double t, double h, HobOdeStep *step)
 {
   int n = ode->n;
-  const double *y0 = row (step, Y0, n);
-  double *y = row (step, Y1, n);
+  gsize n_lots = row_length (n) / LOT;
+  const Lot *y0 = lots (step, Y0, n), *k1 = lots (step, K1, n);
+  Lot *y = lots (step, Y1, n);
 
   for (int s = 1; s < 7; s++)
     {
       double *k = row (step, (Row) s, n);
 
-      combine (stage_share[s], s, n, step->memory, y);
-      for (int i = 0; i < n; i++)
-        y[i] = y0[i] + h * y[i];
-      ode->rates (t + stage_time[s] * h, y, k, ode->user);
+      for (gsize i = 0; i < n_lots; i++)
+        {
+          combine (h, stage_share[s], s, n_lots, k1 + i, y + i);
+          y[i] = y0[i] + y[i];
+        }
+      ode->rates (t + stage_time[s] * h, row (step, Y1, n), k, ode->user);
       step->evaluations++;
       if (!all_finite (k, n))
         return FALSE;
@@ -110,14 +136,16 @@ static double
 error_measure (const HobOde *ode, double h, const HobOdeStep *step)
 {
   int n = ode->n;
-  const double *y0 = row (step, Y0, n), *y1 = row (step, Y1, n);
-  double *sum = row (step, DENSE, n), worst = 0;
+  const double *y0 = row (step, Y0, n), *y1 = row (step, Y1, n), *error = row (step, DENSE, n);
+  gsize n_lots = row_length (n) / LOT;
+  double worst = 0;
 
-  combine (error_share, 7, n, step->memory, sum);
+  for (gsize i = 0; i < n_lots; i++)
+    combine (h, error_share, 7, n_lots, lots (step, K1, n) + i, lots (step, DENSE, n) + i);
   for (int i = 0; i < n; i++)
     {
       double allowed = ode->atol[i] + ode->rtol * MAX (fabs (y0[i]), fabs (y1[i]));
-      worst = MAX (worst, fabs (h * sum[i]) / allowed);
+      worst = MAX (worst, fabs (error[i]) / allowed);
     }
 
   return worst;
@@ -127,11 +155,10 @@ error_measure (const HobOde *ode, double h, const HobOdeStep *step)
 static void
 keep_dense (double h, int n, HobOdeStep *step)
 {
-  double *dense = row (step, DENSE, n);
+  gsize n_lots = row_length (n) / LOT;
 
-  combine (dense_share, 7, n, step->memory, dense);
-  for (int i = 0; i < n; i++)
-    dense[i] *= h;
+  for (gsize i = 0; i < n_lots; i++)
+    combine (h, dense_share, 7, n_lots, lots (step, K1, n) + i, lots (step, DENSE, n) + i);
 }
 
 /* Puts y and its rates at t into the first rows. If the rates are unchanged, and y is where

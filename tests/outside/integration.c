@@ -40,7 +40,7 @@ the_robertson_problem_comes_out_to_nine_digits (void)
     { 40, 7.158270687e-1, 9.185534765e-6, 2.841637457e-1 },
   };
   const double atol[] = { 1e-13, 1e-16, 1e-13 };
-  double y[3] = { 1, 0, 0 }, t = 0, memory[64];
+  double y[3] = { 1, 0, 0 }, t = 0, memory[80];
   HobOde ode = { 3, 1e-11, atol, 1, robertson, NULL };
   HobOdeStep step = { .memory = memory };
 
@@ -75,7 +75,7 @@ static double
 next_impact (double t, double *y)
 {
   const double atol[] = { 1e-9, 1e-9 };
-  double memory[64];
+  double memory[80];
   HobOde ode = { 2, 1e-9, atol, 0.5, fall, NULL };
   HobOdeStep step = { .memory = memory };
 

@@ -38,7 +38,7 @@ static double
 run_to (double towards, double level, double t, double *y)
 {
   const double atol[] = { 1e-9, 1e-6 };
-  double memory[32];
+  double memory[80];
   HobOde ode = { 2, 1e-10, atol, 60, follow, &towards };
   HobOdeStep step = { .memory = memory };
   Guard guard = { &step, towards > level ? 1 : -1, level };
