@@ -351,12 +351,12 @@ margin_of (double value, const Predicate *p, const Ref *ref)
 static inline double
 margin_among (const Ref *refs, const double *values, const Predicate *p)
 {
-  const Ref *ref = refs + p->first;
+  const Ref *ref = refs + p->first, *end = ref + p->n;
   double result = margin_of (values[ref->value], p, ref);
 
-  for (int i = 1; i < p->n; i++)
+  while (++ref < end)
     {
-      double next = margin_of (values[ref[i].value], p, ref + i);
+      double next = margin_of (values[ref->value], p, ref);
 
       result = p->all ? MIN (result, next) : MAX (result, next);
     }
@@ -378,19 +378,15 @@ margin (const HobSymptomWatch *w, const HobMoment *m, int predicate, double *val
   return margin_among (refs, values, p);
 }
 
-/* Of all predicates, each value being asked for once. */
+/* Of the whole range, each value being asked for once. */
 static void
-margins (const HobSymptomWatch *w, const HobMoment *m, double *values, double *margin)
+ask_values (const HobSymptomWatch *w, const HobMoment *m, double *values)
 {
-  const Predicate *predicates = (gpointer) w->predicates->data;
-  const Ref *refs = (gpointer) w->refs->data;
   const Value *of = (gpointer) w->values->data;
-  int n_values = (int) w->values->len, n = (int) w->predicates->len;
+  int n = (int) w->values->len;
 
-  for (int v = 0; v < n_values; v++)
+  for (int v = 0; v < n; v++)
     values[v] = value_of (m, of + v);
-  for (int p = 0; p < n; p++)
-    margin[p] = margin_among (refs, values, predicates + p);
 }
 
 /* A look into the span for one predicate. */
@@ -571,14 +567,18 @@ static void
 begin (gpointer user, HobRun *run, const HobMoment *m, double *memory)
 {
   const HobSymptomWatch *w = user;
+  const Predicate *predicates = (gpointer) w->predicates->data;
+  const Ref *refs = (gpointer) w->refs->data;
   guint n = w->predicates->len;
   g_autofree double *failed = g_new (double, n + 1);
   g_autofree double *values = g_new (double, w->values->len + 1);
 
-  margins (w, m, values, memory);
+  ask_values (w, m, values);
   for (guint p = 0; p < n; p++)
     {
-      memory[p] = memory[p] >= 0 ? hob_moment_time (m) : NEVER;
+      gboolean holds = margin_among (refs, values, predicates + p) >= 0;
+
+      memory[p] = holds ? hob_moment_time (m) : NEVER;
       failed[p] = NOT_YET;
     }
   for (guint k = 0; k < I_SIZE * w->instances->len; k++)
@@ -619,12 +619,13 @@ failing_matters (const HobSymptomWatch *w, int predicate, const double *memory, 
 /* What a step leaves to work on. */
 typedef struct
 {
-  double *values; /* at its end; owned, with all that follows */
-  double *end;    /* margins at its end */
-  double *start;  /* at its start, of those that changed */
-  double *failed; /* when it failed in this step; NOT_YET */
-  int *changed;   /* the predicates that did, n of them, rising */
+  double *values;   /* at its end; owned, with all that follows */
+  double *end;      /* margins of those that changed, at its end */
+  double *start;    /* at its start, once it was looked at */
+  double *failed;   /* when it failed in this step; NOT_YET */
+  int *changed;     /* the predicates that did, n of them, rising */
   int n;
+  gboolean started; /* its start was looked at */
 } Scratch;
 
 static Scratch
@@ -639,45 +640,60 @@ scratch_new (const HobSymptomWatch *w)
   return (Scratch){ room, end, end + n, end + 2 * n, (int *) (end + 3 * n), 0 };
 }
 
+/* Margins at the step's end; those that changed since its start. */
+static void
+look_at_end (const HobSymptomWatch *w, HobSpan *span, const double *memory, Scratch *s)
+{
+  const Predicate *predicates = (gpointer) w->predicates->data;
+  const Ref *refs = (gpointer) w->refs->data;
+  int n = (int) w->predicates->len;
+
+  ask_values (w, hob_span_at (span, hob_span_end (span)), s->values);
+  for (int p = 0; p < n; p++)
+    {
+      double end = margin_among (refs, s->values, predicates + p);
+
+      if ((end >= 0) == (memory[p] >= 0))
+        continue;
+      s->end[p] = end;
+      s->changed[s->n++] = p;
+    }
+}
+
+/* The margins at its start, of all that changed: a look there moves the borrowed moment. */
+static void
+look_at_start (const HobSymptomWatch *w, HobSpan *span, Scratch *s)
+{
+  const HobMoment *m = hob_span_at (span, hob_span_start (span));
+
+  for (int k = 0; k < s->n; k++)
+    s->start[s->changed[k]] = margin (w, m, s->changed[k], s->values);
+  s->started = TRUE;
+}
+
 /* When predicate @p changed in the step. */
 static double
-moment_of (const HobSymptomWatch *w, HobSpan *span, int p, const Scratch *s)
+moment_of (const HobSymptomWatch *w, HobSpan *span, int p, Scratch *s)
 {
   double from = hob_span_start (span), to = hob_span_end (span);
 
   if (to - from <= TIME_TOLERANCE)
     return to;
+  if (!s->started)
+    look_at_start (w, span, s);
   if ((s->start[p] >= 0) == (s->end[p] >= 0))
     return from;
   return crossing (w, span, p, (Point){ from, s->start[p] }, (Point){ to, s->end[p] },
                    s->values);
 }
 
-/* Margins at the step's end, and of what changed at its start. */
-static void
-look_at_ends (const HobSymptomWatch *w, HobSpan *span, const double *memory, Scratch *s)
-{
-  int n = (int) w->predicates->len;
-  const HobMoment *m = hob_span_at (span, hob_span_end (span));
-
-  margins (w, m, s->values, s->end);
-  for (int p = 0; p < n; p++)
-    if ((s->end[p] >= 0) != (memory[p] >= 0))
-      s->changed[s->n++] = p;
-  if (s->n > 0)
-    m = hob_span_at (span, hob_span_start (span));
-  for (int k = 0; k < s->n; k++)
-    s->start[s->changed[k]] = margin (w, m, s->changed[k], s->values);
-}
-
-/* All ends before the insides: each look moves the borrowed moment.  What became true goes first,
- * since it decides whether a failure matters. */
+/* What became true goes first, since it decides whether a failure matters. */
 static void
 find_changes (const HobSymptomWatch *w, HobSpan *span, double *memory, Scratch *s)
 {
   double to = hob_span_end (span);
 
-  look_at_ends (w, span, memory, s);
+  look_at_end (w, span, memory, s);
   for (int k = 0, p; k < s->n; k++)
     if (s->end[p = s->changed[k]] >= 0)
       memory[p] = moment_of (w, span, p, s);
