@@ -132,7 +132,7 @@ static const Unit *
 find_unit (const char *word)
 {
   for (guint i = 0; i < G_N_ELEMENTS (units); i++)
-    if (g_str_equal (units[i].word, word))
+    if (units[i].word[0] == word[0] && g_str_equal (units[i].word, word))
       return &units[i];
   return NULL;
 }
@@ -296,33 +296,29 @@ is_open (const char *text, HobDimension dim)
   return dim == HOB_DIM_RESISTANCE && g_str_equal (text, "open");
 }
 
-gboolean
-hob_parse_quantity (const char *text, HobDimension dim, double *si, GError **error)
+/* @text has no space around it; @quoted is what a refusal says of it. */
+static gboolean
+parse (const char *text, const char *quoted, HobDimension dim, double *si, GError **error)
 {
-  g_autofree char *trimmed = NULL, *quoted = NULL;
   const char *word;
   const Unit *unit;
   double number;
   gsize n;
 
-  g_return_val_if_fail (text != NULL && si != NULL, FALSE);
-
-  trimmed = g_strstrip (g_strdup (text));
-  quoted = quotable (text);
   if (dim == HOB_DIM_CHOICE)
     return refuse (error, g_strdup_printf (_ ("'%s' is a number; this setting takes a word, "
                                               "not a number"),
                                            quoted));
-  if (is_open (trimmed, dim))
+  if (is_open (text, dim))
     {
       *si = INFINITY;
       return TRUE;
     }
 
-  n = number_length (trimmed);
+  n = number_length (text);
   if (n == 0)
     return refuse_number (quoted, error);
-  word = trimmed + n;
+  word = text + n;
   if (*word == ',')
     return refuse (
         error, g_strdup_printf (_ ("'%s' has a comma in its number; use a decimal point"), quoted));
@@ -331,7 +327,7 @@ hob_parse_quantity (const char *text, HobDimension dim, double *si, GError **err
         error,
         g_strdup_printf (_ ("'%s' is not a decimal number; use digits, such as 12.5"), quoted));
 
-  number = g_ascii_strtod (trimmed, NULL);
+  number = g_ascii_strtod (text, NULL);
   while (g_ascii_isspace (*word))
     word++;
   if (*word == '\0')
@@ -343,6 +339,21 @@ hob_parse_quantity (const char *text, HobDimension dim, double *si, GError **err
   if (unit->nature != MEASURE)
     return read_index (quoted, number, unit, si, error);
   return read_measure (quoted, number, unit, dim, si, error);
+}
+
+/* Nearly all is right: only a refusal quotes. */
+gboolean
+hob_parse_quantity (const char *text, HobDimension dim, double *si, GError **error)
+{
+  g_autofree char *trimmed = NULL, *quoted = NULL;
+
+  g_return_val_if_fail (text != NULL && si != NULL, FALSE);
+
+  trimmed = g_strstrip (g_strdup (text));
+  if (parse (trimmed, "", dim, si, NULL))
+    return TRUE;
+  quoted = quotable (text);
+  return parse (trimmed, quoted, dim, si, error);
 }
 
 double

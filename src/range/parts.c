@@ -147,20 +147,21 @@ gboolean
 hob_reader_coordinate (HobReader *reader, xmlNode *node, const char *name, double *px)
 {
   const char *text = hob_xml_get (node, name), *element = (const char *) node->name;
-  int line = hob_tree_attribute_line (reader->tree, node, name);
   g_autoptr (GError) error = NULL;
   double value;
 
   if (text == NULL)
     return FALSE;
   if (!hob_parse_quantity (text, HOB_DIM_NUMBER, &value, &error))
-    hob_reader_find (reader, line, _("<%s>: %s: %s"), element, name, error->message);
+    hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, name),
+                     _("<%s>: %s: %s"), element, name, error->message);
   else if (fabs (value) > SHEET_EDGE)
     {
       g_autofree char *said = hob_reader_quote (text);
 
-      hob_reader_find (reader, line, _("<%s>: %s: '%s' is off the sheet; stay within ±%d"),
-                       element, name, said, SHEET_EDGE);
+      hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, name),
+                       _("<%s>: %s: '%s' is off the sheet; stay within ±%d"), element, name, said,
+                       SHEET_EDGE);
     }
   else
     {

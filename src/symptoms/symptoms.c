@@ -430,18 +430,25 @@ with_words (void)
 }
 
 static gboolean
+refuse_with (const Reader *r, const xmlNode *node, const char *word, GError **error)
+{
+  g_autofree char *all = with_words ();
+
+  return refuse (r, node->line,
+                 g_strdup_printf (_ ("'%s' is not a valid value of 'with'; use one of: %s"), word,
+                                  all),
+                 error);
+}
+
+static gboolean
 read_with (const Reader *r, const xmlNode *node, guint *with, GError **error)
 {
   const char *text = hob_xml_get (node, "with");
   g_auto (GStrv) words = g_strsplit (text != NULL ? text : "", " ", -1);
-  g_autofree char *all = with_words ();
 
   for (char **w = words; *w != NULL; w++)
     if (**w != '\0' && !add_with (with, *w))
-      return refuse (r, node->line,
-                     g_strdup_printf (_ ("'%s' is not a valid value of 'with'; use one of: %s"), *w,
-                                      all),
-                     error);
+      return refuse_with (r, node, *w, error);
   return TRUE;
 }
 
