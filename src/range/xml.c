@@ -55,16 +55,14 @@ skip_past (const char *p, const char *end, const char *mark)
 static const char *
 skip_tag (const char *p, const char *end)
 {
-  char quote = '\0';
-
   for (; p < end; p++)
     {
-      if (quote != '\0')
-        quote = *p == quote ? '\0' : quote;
-      else if (*p == '"' || *p == '\'')
-        quote = *p;
-      else if (*p == '>')
+      if (*p == '>')
         return p + 1;
+      if (*p == '"' || *p == '\'')
+        p = memchr (p + 1, *p, (gsize) (end - p - 1));
+      if (p == NULL)
+        return end;
     }
   return end;
 }

@@ -89,7 +89,10 @@ struct _HobSymptomWatch
 static gboolean
 is_of (const HobPart *part, const GPtrArray *kinds)
 {
-  return kinds != NULL && g_ptr_array_find ((GPtrArray *) kinds, part->kind, NULL);
+  for (guint k = 0; kinds != NULL && k < kinds->len; k++)
+    if (kinds->pdata[k] == part->kind)
+      return TRUE;
+  return FALSE;
 }
 
 static gboolean
