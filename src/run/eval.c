@@ -453,10 +453,10 @@ ducts_as_at_start (HobMoment *m)
   const HobDuct *a = m->duct, *b = m->duct_start;
   int n = m->plan->n_ducts;
 
-  if (n == 0 || memcmp (a, b, sizeof (HobDuct) * (gsize) n) == 0)
-    return TRUE;
   if (!same_duct (&a[m->moved_duct], &b[m->moved_duct]))
     return FALSE;
+  if (memcmp (a, b, sizeof (HobDuct) * (gsize) n) == 0)
+    return TRUE;
   for (int k = 0; k < n; k++)
     if (!same_duct (&a[k], &b[k]))
       {
@@ -467,7 +467,8 @@ ducts_as_at_start (HobMoment *m)
 }
 
 /* The kept solution for these ducts and these pressures at the start; NULL.  One that is not found
- * because of what fills the gaps in the ducts is solved anew, to the same bits. */
+ * because of what fills the gaps in the ducts is solved anew, to the same bits.  The duct that
+ * moved last tells most of them apart. */
 static const HobGasAnswer *
 find_answer (const HobMoment *m)
 {
@@ -478,7 +479,8 @@ find_answer (const HobMoment *m)
     {
       const HobGasAnswer *a = &m->answer[k];
 
-      if (a->known && memcmp (a->start, m->p_start, ports) == 0
+      if (a->known && same_duct (&m->duct[m->moved_duct], &a->duct[m->moved_duct])
+          && memcmp (a->start, m->p_start, ports) == 0
           && memcmp (m->duct, a->duct, sizeof (HobDuct) * (gsize) plan->n_ducts) == 0)
         return a;
     }
