@@ -73,7 +73,7 @@ typedef struct
   double *start, *p, *q;
 } HobGasAnswer;
 
-enum { HOB_GAS_ANSWERS = 4 };
+enum { HOB_GAS_ANSWERS = 8 };
 
 struct _HobMoment
 {
