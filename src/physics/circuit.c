@@ -220,8 +220,8 @@ enum { ADMITTANCES = 1, SOURCES = 2 };
 /* The workspace. The reference follows the rows. */
 typedef struct
 {
-  double *begun;      /* one number: 0 before the first solve */
-  double *answered;   /* one number: `at` belongs to `y` and `emf` */
+  gboolean begun;     /* FALSE before the first solve */
+  gboolean answered;  /* `at` belongs to `y` and `emf` */
   Cx *y, *emf;        /* per branch: what was eliminated */
   Edge *edge;         /* per slot */
   Factor *g;          /* per slot: the edge's share of its row */
@@ -234,19 +234,18 @@ typedef struct
   guint64 *due;       /* … and a bit for each such row */
 } Work;
 
-/* Divides a workspace; NULL: there is none yet. Returns its size in doubles. Each piece begins at
- * a pair of doubles. */
+/* Divides a workspace; NULL: there is none yet. Returns its size in doubles. It begins with what
+ * points to its pieces; each of them begins at a pair of doubles. */
 static gsize
 lay_out (const HobCircuit *circuit, double *memory, Work *work)
 {
   gsize branches = (gsize) circuit->n_branches, slots = (gsize) circuit->pattern.n_slots;
-  gsize pairs = (gsize) circuit->n_pairs, rows = (gsize) circuit->pattern.n + 1, at = 0;
+  gsize pairs = (gsize) circuit->n_pairs, rows = (gsize) circuit->pattern.n + 1;
+  gsize at = (sizeof (Work) + 15) / 16 * 2;
 
 #define TAKE(field, type, count)                                                               \
   (work->field = memory != NULL ? (type *) (gpointer) (memory + at) : NULL,                    \
    at += ((count) * sizeof (type) + 15) / 16 * 2)
-  TAKE (begun, double, 1);
-  TAKE (answered, double, 1);
   TAKE (y, Cx, branches);
   TAKE (emf, Cx, branches);
   TAKE (edge, Edge, slots);
@@ -322,7 +321,7 @@ note_admittances (const HobCircuit *circuit, const Cx *y, int first, int end, Wo
     if (!same_bits (work->y[b], y[b]))
       {
         work->y[b] = y[b];
-        *work->answered = 0;
+        work->answered = FALSE;
         if (circuit->slot[b] >= 0)
           mark (circuit, work, circuit->slot[b], ADMITTANCES | SOURCES);
       }
@@ -335,7 +334,7 @@ note_sources (const HobCircuit *circuit, const Cx *emf, int first, int end, Work
     if (!same_bits (work->emf[b], emf[b]))
       {
         work->emf[b] = emf[b];
-        *work->answered = 0;
+        work->answered = FALSE;
         if (circuit->slot[b] >= 0)
           mark (circuit, work, circuit->slot[b], SOURCES);
       }
@@ -363,12 +362,19 @@ note_changes (const HobCircuit *circuit, const Cx *y, const Cx *emf, int n, Work
       note_sources (circuit, emf, at, MIN (at + lot, n), work);
 }
 
+static inline Work *
+work_in (double *memory)
+{
+  return (Work *) (gpointer) memory;
+}
+
 /* The first solve: everything is marked. */
 static void
 begin (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
 {
   const guint8 all = ADMITTANCES | SOURCES;
 
+  lay_out (circuit, (double *) (gpointer) work, work);
   memcpy (work->y, y, (gsize) circuit->n_branches * sizeof (Cx));
   memset (work->emf, 0, (gsize) circuit->n_branches * sizeof (Cx));
   if (emf != NULL)
@@ -379,8 +385,8 @@ begin (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
   memset (work->due, 0, ((gsize) circuit->pattern.n / 64 + 1) * sizeof (guint64));
   for (int k = 0; k < circuit->pattern.n; k++)
     work->due[k / 64] |= (guint64) 1 << k % 64;
-  *work->begun = 1;
-  *work->answered = 0;
+  work->begun = TRUE;
+  work->answered = FALSE;
 }
 
 /* y of a slot: its branches, then what earlier rows add, always in this order. */
@@ -573,10 +579,9 @@ currents_at (const HobCircuit *circuit, const Work *work, const Two *rows, int n
 void
 hob_circuit_currents (const HobCircuit *circuit, int n, HobComplex *i, double *memory)
 {
-  Work work;
+  const Work *work = work_in (memory);
 
-  lay_out (circuit, memory, &work);
-  currents_at (circuit, &work, work.at, n, i);
+  currents_at (circuit, work, work->at, n, i);
 }
 
 /* Volts of the rows. The usual question has sources and no injections: its last answer is kept, for
@@ -584,16 +589,16 @@ hob_circuit_currents (const HobCircuit *circuit, int n, HobComplex *i, double *m
 static const Two *
 answer (const HobCircuit *circuit, const Cx *y, const Cx *emf, int n, const Cx *inject, Work *work)
 {
-  if (*work->begun == 0)
+  if (!work->begun)
     begin (circuit, y, emf, work);
   else
     note_changes (circuit, y, emf, n, work);
   eliminate (circuit, emf != NULL, work);
   if (emf == NULL || inject != NULL)
     return answer_injected (circuit, emf != NULL, inject, work);
-  if (*work->answered == 0)
+  if (!work->answered)
     backward (circuit, work->g, work->own, work->at);
-  *work->answered = 1;
+  work->answered = TRUE;
   return work->at;
 }
 
@@ -608,10 +613,7 @@ void
 hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                          int n, const HobComplex *inject, HobComplex *v, double *memory)
 {
-  Work work;
-
-  lay_out (circuit, memory, &work);
-  to_nodes (&circuit->pattern, answer (circuit, y, emf, n, inject, &work), v);
+  to_nodes (&circuit->pattern, answer (circuit, y, emf, n, inject, work_in (memory)), v);
 }
 
 /* One step of iterative refinement. The currents that are left over at the nodes go through the
@@ -622,21 +624,20 @@ hob_circuit_refine (const HobCircuit *circuit, const HobComplex *inject, HobComp
                     double *memory)
 {
   const HobPattern *pattern = &circuit->pattern;
-  Work work;
+  Work *work = work_in (memory);
 
-  lay_out (circuit, memory, &work);
-  load_injections (pattern, inject, &work);
+  load_injections (pattern, inject, work);
   for (int b = 0; b < circuit->n_branches; b++)
     {
-      work.over[circuit->end_a[b]] -= two (i[b]);
-      work.over[circuit->end_b[b]] += two (i[b]);
+      work->over[circuit->end_a[b]] -= two (i[b]);
+      work->over[circuit->end_b[b]] += two (i[b]);
     }
-  spread (pattern, &work);
-  backward (circuit, work.g, work.rise, work.rise);
+  spread (pattern, work);
+  backward (circuit, work->g, work->rise, work->rise);
   for (int b = 0; b < circuit->n_branches; b++)
     {
-      Cx drop = one (work.rise[circuit->end_a[b]] - work.rise[circuit->end_b[b]]);
-      i[b] = add (i[b], mul (work.y[b], drop));
+      Cx drop = one (work->rise[circuit->end_a[b]] - work->rise[circuit->end_b[b]]);
+      i[b] = add (i[b], mul (work->y[b], drop));
     }
 }
 
@@ -644,15 +645,14 @@ void
 hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                    const HobComplex *inject, HobComplex *v, HobComplex *i, double *memory)
 {
-  Work work;
+  Work *work = work_in (memory);
 
-  lay_out (circuit, memory, &work);
-  *work.begun = 0; /* nothing solved before */
-  const Two *rows = answer (circuit, y, emf, circuit->n_branches, inject, &work);
+  work->begun = FALSE; /* nothing solved before */
+  const Two *rows = answer (circuit, y, emf, circuit->n_branches, inject, work);
   to_nodes (&circuit->pattern, rows, v);
   if (i == NULL)
     return;
-  currents_at (circuit, &work, rows, circuit->n_branches, i);
+  currents_at (circuit, work, rows, circuit->n_branches, i);
   hob_circuit_refine (circuit, inject, i, memory);
 }
 
