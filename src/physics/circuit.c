@@ -292,7 +292,7 @@ same_bits (Cx a, Cx b)
 static inline void
 mark (const HobCircuit *circuit, Work *work, int slot, guint8 what)
 {
-  int row = circuit->owner[slot];
+  guint row = (guint) circuit->owner[slot];
 
   work->slot[slot] |= what;
   work->row[row] |= what;
