@@ -104,6 +104,58 @@ door_and_knobs_move (void)
   g_assert_cmpstr (c, !=, d);
 }
 
+/* The tangent by which the first flame leans: from the middle of its drop, a fifth of its height up,
+ * to its tip. */
+static double
+drawn_lean (const char *strokes)
+{
+  static const char flame[] = "fill FLAME: M";
+  const char *path = strstr (strokes, flame);
+  double p[7][2];
+
+  g_assert_nonnull (path);
+  path += strlen (flame);
+  for (int k = 0; k < 7; k++)
+    for (int xy = 0; xy < 2; xy++)
+      {
+        char *end;
+
+        p[k][xy] = g_ascii_strtod (path, &end);
+        path = end + strspn (end, ", C");
+      }
+  return (p[0][0] - (p[3][0] + p[6][0]) / 2) / ((p[3][1] + p[6][1]) / 2 - p[0][1]);
+}
+
+/* The draft is the house's, so a range with no faults shows it too, and nothing is ringed. */
+static void
+flames_lean_as_far_as_the_draft_pushes_them (void)
+{
+  static const char *const hoods[]
+      = { "house.hood-flow=0.28", "house.hood-flow=0.28 | 20s house.hood=on",
+          "house.hood-flow=0.6 | 20s house.hood=on" };
+  static const HobSheet sheets[] = { HOB_SHEET_GAS, HOB_SHEET_CUTAWAY };
+  double before = -1;
+
+  for (gsize k = 0; k < G_N_ELEMENTS (hoods); k++)
+    {
+      g_autofree char *words
+          = g_strdup_printf ("1s knob-lf=light | 8s knob-lf=high | %s", hoods[k]);
+      g_autoptr (Staged) staged = staged_new ("dial-four", words, 40);
+      const HobPartView *view = &staged->scene->parts[part_of (staged->scene, "burner-lf")].view;
+      double lean = view->quantity[hob_kind_quantity (view->kind, "lean")];
+
+      g_assert_cmpfloat (lean, >, before);
+      for (gsize s = 0; s < G_N_ELEMENTS (sheets); s++)
+        {
+          g_autofree char *strokes = recorded_still (staged->scene, sheets[s], &light, FALSE);
+
+          g_assert_cmpfloat_with_epsilon (drawn_lean (strokes), lean, 0.02);
+          g_assert_cmpuint (recorded_count (strokes, "RING"), ==, 0);
+        }
+      before = lean;
+    }
+}
+
 static void
 the_lens_shows_what_is_chosen_or_ringed (void)
 {
@@ -192,6 +244,8 @@ main (int argc, char **argv)
   g_test_add_func ("/cutaway/four bad electrodes are four pictures",
                    four_bad_electrodes_are_four_pictures);
   g_test_add_func ("/cutaway/door and knobs move", door_and_knobs_move);
+  g_test_add_func ("/cutaway/flames lean as far as the draft pushes them",
+                   flames_lean_as_far_as_the_draft_pushes_them);
   g_test_add_func ("/cutaway/the lens shows what is chosen or ringed",
                    the_lens_shows_what_is_chosen_or_ringed);
   g_test_add_func ("/cutaway/glow has its word", glow_has_its_word);

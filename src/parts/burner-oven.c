@@ -473,11 +473,14 @@ static void
 draw_flames (HobPen *pen, const HobPartView *view, double half, double y, int n, double full)
 {
   const double full_watt = 5275; /* 18,000 Btu/h */
-  double height = hob_symbol_flame_height (view->quantity[Q_HEAT], full_watt, full);
+  const HobSymbolFlame flame = {
+    .height = hob_symbol_flame_height (view->quantity[Q_HEAT], full_watt, full),
+    .yellow = view->quantity[Q_YELLOW],
+    .lift = view->quantity[Q_LIFT],
+  };
 
   for (int k = 0; k < n; k++)
-    hob_symbol_flame (pen, -half + 2 * half * (k + 0.5) / n, y, height, view->quantity[Q_YELLOW],
-                      view->quantity[Q_LIFT]);
+    hob_symbol_flame (pen, -half + 2 * half * (k + 0.5) / n, y, &flame);
 }
 
 /* The tube with its ports, its venturi and the orifice. */

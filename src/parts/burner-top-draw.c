@@ -7,17 +7,17 @@
 
 #define LARGE_BURNER 4400.0 /* W whose flame is drawn at full height */
 
-/* Flames on @n ports from x0 to x1 at y; one that lacks air is tall and lazy. */
-static void
-draw_flames (HobPen *pen, const HobPartView *view, double x0, double x1, int n, double y,
-             double full)
+/* One that lacks air is tall and lazy. */
+static HobSymbolFlame
+flame_of (const HobPartView *view, double full, double most)
 {
-  double yellow = view->quantity[HOB_TOP_Q_YELLOW], lift = view->quantity[HOB_TOP_Q_LIFT];
+  double yellow = view->quantity[HOB_TOP_Q_YELLOW];
   double blue = hob_symbol_flame_height (view->quantity[HOB_TOP_Q_HEAT], LARGE_BURNER, full);
-  double height = fmin (blue * (1 + 0.3 * yellow), full);
 
-  for (int k = 0; k < n * view->quantity[HOB_TOP_Q_RING]; k++)
-    hob_symbol_flame (pen, x0 + (x1 - x0) * k / (n - 1), y, height, yellow, lift);
+  return (HobSymbolFlame){ .height = fmin (blue * (1 + 0.3 * yellow), most),
+                           .yellow = yellow,
+                           .lift = view->quantity[HOB_TOP_Q_LIFT],
+                           .lean = view->quantity[HOB_TOP_Q_LEAN] };
 }
 
 /* An ellipse of half width a and half height b. */
@@ -71,19 +71,16 @@ paper_on_cooktop (HobPen *pen)
   pen_stroke (pen, HOB_ROLE_CAVITY_INK, HOB_DETAIL);
 }
 
-/* A flame at every port that is seen, round the front of the head. */
+/* A flame at every port that is seen, round the front of the head.  One that leans by more than a
+ * third reaches out of the symbol's box, by 18 px at the most. */
 static void
 flames_on_cooktop (HobPen *pen, const HobPartView *view)
 {
   const double full = 40;
-  double yellow = view->quantity[HOB_TOP_Q_YELLOW], lift = view->quantity[HOB_TOP_Q_LIFT];
-  double height = fmin (hob_symbol_flame_height (view->quantity[HOB_TOP_Q_HEAT], LARGE_BURNER, full)
-                            * (1 + 0.3 * yellow),
-                        full + 6);
+  const HobSymbolFlame flame = flame_of (view, full, full + 6);
 
   for (int k = -4; k < -4 + 9 * view->quantity[HOB_TOP_Q_RING]; k++)
-    hob_symbol_flame (pen, 46 * sin (k * G_PI / 8), 12 + 12 * cos (k * G_PI / 8), height, yellow,
-                      lift);
+    hob_symbol_flame (pen, 46 * sin (k * G_PI / 8), 12 + 12 * cos (k * G_PI / 8), &flame);
 }
 
 /* The open bowl, the head with drilled ports and no cap, and the flash tube, which ends in front
@@ -125,13 +122,28 @@ draw_cutaway (HobPen *pen, const HobPartView *view, Paper paper)
     flames_on_cooktop (pen, view);
 }
 
+/* The flames of three ports behind the window, which ends to their right where they lean. */
+static void
+flames_in_window (HobPen *pen, const HobPartView *view)
+{
+  const int n = 3;
+  const HobSymbolFlame flame = flame_of (view, 30, 30);
+
+  pen_push (pen, 0, 0, 0);
+  if (flame.lean > 0)
+    pen_hide (pen, 39, -40, 40, 40);
+  for (int k = 0; k < n * view->quantity[HOB_TOP_Q_RING]; k++)
+    hob_symbol_flame (pen, 4 + 14 * k, -6, &flame);
+  pen_pop (pen);
+}
+
 /* Orifice, venturi and head; a dark window above the head for the flame. */
 static void
 draw_gas (HobPen *pen, const HobPartView *view)
 {
   if (view->layer == HOB_LAYER_STATE)
     {
-      draw_flames (pen, view, 4, 32, 3, -6, 30);
+      flames_in_window (pen, view);
       return;
     }
   hob_symbol_tube (pen, -40, -28, 0);

@@ -79,7 +79,7 @@ draw (HobPen *pen, const HobPartView *view)
     {
       if (view->ctl[POSITION] > 0)
         for (int x = -8; x <= 8; x += 8)
-          hob_symbol_flame (pen, x, 32, 14, 0, 0);
+          hob_symbol_flame (pen, x, 32, &(HobSymbolFlame){ .height = 14 });
       return;
     }
   hob_symbol_tube (pen, -40, 40, 0);

@@ -138,34 +138,39 @@ hob_symbol_flame_height (double watt, double full_watt, double full)
   return full * sqrt (MAX (watt, 0) / full_watt);
 }
 
-/* A drop on y with its point @h above. */
+/* A drop on the origin with its point @h above. */
 static void
-drop (HobPen *pen, double x, double y, double w, double h, HobRole role)
+drop (HobPen *pen, double w, double h, HobRole role)
 {
-  pen_move (pen, x, y - h);
-  pen_curve (pen, x + w * 0.15, y - h * 0.6, x + w / 2, y - h * 0.45, x + w / 2, y - h * 0.2);
-  pen_curve (pen, x + w / 2, y, x - w / 2, y, x - w / 2, y - h * 0.2);
-  pen_curve (pen, x - w / 2, y - h * 0.45, x - w * 0.15, y - h * 0.6, x, y - h);
+  pen_move (pen, 0, -h);
+  pen_curve (pen, w * 0.15, -h * 0.6, w / 2, -h * 0.45, w / 2, -h * 0.2);
+  pen_curve (pen, w / 2, 0, -w / 2, 0, -w / 2, -h * 0.2);
+  pen_curve (pen, -w / 2, -h * 0.45, -w * 0.15, -h * 0.6, 0, -h);
   pen_close (pen);
   pen_fill (pen, role);
 }
 
 void
-hob_symbol_flame (HobPen *pen, double x, double y, double height, double yellow, double lift)
+hob_symbol_flame (HobPen *pen, double x, double y, const HobSymbolFlame *flame)
 {
+  const double height = flame->height, yellow = flame->yellow;
   double w = MAX (height * 0.36, 3);
-  double foot = y - lift * height * 0.35; /* lifting: a gap below the cone */
 
   if (height < 2)
     return;
-  drop (pen, x, foot, w, height, HOB_ROLE_FLAME);
+  pen_push (pen, x, y, 0);
+  pen_spin (pen, atan (flame->lean));
+  pen_push (pen, 0, -flame->lift * height * 0.35, 0); /* lifting: a gap below the cone */
+  drop (pen, w, height, HOB_ROLE_FLAME);
   if (yellow > 0.05)
     {
       pen_push (pen, 0, -height * (1 - 0.6 * yellow), 0);
-      drop (pen, x, foot, w * 0.7, height * 0.6 * yellow, HOB_ROLE_FLAME_TIP);
+      drop (pen, w * 0.7, height * 0.6 * yellow, HOB_ROLE_FLAME_TIP);
       pen_pop (pen);
     }
-  drop (pen, x, foot, w * 0.5, height * 0.45 * (1 - 0.6 * yellow), HOB_ROLE_FLAME_CONE);
+  drop (pen, w * 0.5, height * 0.45 * (1 - 0.6 * yellow), HOB_ROLE_FLAME_CONE);
+  pen_pop (pen);
+  pen_pop (pen);
 }
 
 /* The heat color for the cutaway's dark interior, the same in both themes. */

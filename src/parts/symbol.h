@@ -29,8 +29,16 @@ void hob_symbol_lamp (HobPen *pen, double x, double r, HobRole ground, HobRole i
 /* Its rays, longer as it shines more; none at 0. */
 void hob_symbol_rays (HobPen *pen, double x, double r, double shines);
 
-/* One flame on (x, y), height px; lift, yellow 0…1 as physics computes them. */
-void hob_symbol_flame (HobPen *pen, double x, double y, double height, double yellow, double lift);
+/* A flame as physics computes it. */
+typedef struct
+{
+  double height; /* px from its foot to its tip */
+  double yellow, lift; /* 0…1 */
+  double lean;   /* how far a draft pushes it over, the tangent of its angle */
+} HobSymbolFlame;
+
+/* One flame on (x, y).  A draft goes toward the back of the range, on the cutaway to the right. */
+void hob_symbol_flame (HobPen *pen, double x, double y, const HobSymbolFlame *flame);
 /* Height in px of a flame of @watt where @full px belong to @full_watt: height goes with √heat. */
 double hob_symbol_flame_height (double watt, double full_watt, double full);
 

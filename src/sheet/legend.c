@@ -210,7 +210,8 @@ draw_flame (const Place *p)
   pen_rect (p->pen, p->x, p->y - 7, p->w, 14);
   pen_fill (p->pen, HOB_ROLE_CAVITY);
   for (int k = 1; k <= 3; k++)
-    hob_symbol_flame (p->pen, p->x + p->w * k / 4, p->y + 6, 3 + 3 * k, 0, 0);
+    hob_symbol_flame (p->pen, p->x + p->w * k / 4, p->y + 6,
+                      &(HobSymbolFlame){ .height = 3 + 3 * k });
 }
 
 static void
