@@ -34,25 +34,53 @@ rank_of (GtkWidget *child)
   return STAYS;
 }
 
-/* The width of all children from @rank on; @expanding: how many of them take more. */
+/* The width of all children of @rank, each with the space beside it. */
 static int
-width_from (HobRoom *self, int rank, gboolean natural, int *expanding)
+width_of (HobRoom *self, int rank, gboolean natural)
 {
-  int width = 0, n = 0;
+  int width = 0;
 
-  *expanding = 0;
   FOR_EACH_CHILD (child, self)
     {
       int min, nat;
 
-      if (rank_of (child) < rank)
+      if (rank_of (child) != rank)
         continue;
       gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &min, &nat, NULL, NULL);
-      width += natural ? nat : min;
-      *expanding += gtk_widget_compute_expand (child, GTK_ORIENTATION_HORIZONTAL);
-      n++;
+      width += SPACING + (natural ? nat : min);
     }
-  return width + SPACING * MAX (0, n - 1);
+  return width;
+}
+
+/* Which ranks are shown, a bit each: those that never give way, and each that has room beside what
+ * gives way after it. */
+static guint
+shown_in (HobRoom *self, int width, int *spare)
+{
+  guint shown = 1 << STAYS;
+
+  *spare = width + SPACING - width_of (self, STAYS, FALSE);
+  for (int rank = STAYS - 1; rank > 0; rank--)
+    {
+      int wanted = width_of (self, rank, FALSE);
+
+      if (wanted > *spare)
+        continue;
+      shown |= 1 << rank;
+      *spare -= wanted;
+    }
+  return shown;
+}
+
+static int
+n_expanding (HobRoom *self, guint shown)
+{
+  int n = 0;
+
+  FOR_EACH_CHILD (child, self)
+    if ((shown & 1 << rank_of (child)) != 0)
+      n += gtk_widget_compute_expand (child, GTK_ORIENTATION_HORIZONTAL);
+  return n;
 }
 
 static void
@@ -60,13 +88,14 @@ hob_room_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, i
                   int *natural, int *minimum_baseline, int *natural_baseline)
 {
   HobRoom *self = HOB_ROOM (widget);
-  int expanding;
 
   *minimum = *natural = 0;
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     {
-      *minimum = width_from (self, STAYS, FALSE, &expanding);
-      *natural = width_from (self, 0, TRUE, &expanding);
+      for (int rank = 1; rank <= STAYS; rank++)
+        *natural += width_of (self, rank, TRUE);
+      *natural = MAX (0, *natural - SPACING);
+      *minimum = MAX (0, width_of (self, STAYS, FALSE) - SPACING);
       return;
     }
   FOR_EACH_CHILD (child, self)
@@ -93,13 +122,13 @@ static void
 hob_room_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   HobRoom *self = HOB_ROOM (widget);
-  int rank = 0, expanding = 0, spare, x = 0;
+  int spare, x = 0;
+  guint shown = shown_in (self, width, &spare);
+  int expanding = n_expanding (self, shown);
 
-  while ((spare = width - width_from (self, rank, FALSE, &expanding)) < 0 && rank < STAYS)
-    rank++;
   FOR_EACH_CHILD (child, self)
     {
-      gboolean stays = rank_of (child) >= rank;
+      gboolean stays = (shown & 1 << rank_of (child)) != 0;
       int min, nat, more = 0;
 
       gtk_widget_set_child_visible (child, stays);

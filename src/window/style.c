@@ -70,22 +70,46 @@ hob_widget_draw_focus (GtkWidget *widget, cairo_t *cr)
   cairo_stroke (cr);
 }
 
-static gboolean
-is_dark (HobStyle *self)
+/* The toolkit's theme; as the toolkit does, a name in the environment goes first. (transfer full) */
+static char *
+theme_name (HobStyle *self)
 {
-  if (self->choice != HOB_STYLE_SYSTEM)
-    return self->choice == HOB_STYLE_DARK;
-  return self->portal_known ? self->portal_dark : self->system_dark;
+  const char *named = g_getenv ("GTK_THEME");
+  char *name = NULL;
+
+  if (named != NULL && *named != '\0')
+    return g_strdup (named);
+  g_object_get (self->settings, "gtk-theme-name", &name, NULL);
+  return name != NULL ? name : g_strdup ("");
 }
 
 static gboolean
 wants_contrast (HobStyle *self)
 {
-  g_autofree char *name = NULL;
+  g_autofree char *name = theme_name (self);
 
-  g_object_get (self->settings, "gtk-theme-name", &name, NULL);
-  return name != NULL
-         && (g_str_has_prefix (name, "HighContrast") || g_str_has_prefix (name, "Default-hc"));
+  return g_str_has_prefix (name, "HighContrast") || g_str_has_prefix (name, "Default-hc");
+}
+
+/* Some themes are dark by themselves. */
+static gboolean
+theme_is_dark (HobStyle *self)
+{
+  static const char *const endings[] = { "Inverse", "-dark", ":dark" };
+  g_autofree char *name = theme_name (self);
+
+  for (gsize k = 0; k < G_N_ELEMENTS (endings); k++)
+    if (g_str_has_suffix (name, endings[k]))
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+is_dark (HobStyle *self)
+{
+  if (self->choice != HOB_STYLE_SYSTEM)
+    return self->choice == HOB_STYLE_DARK;
+  return theme_is_dark (self) || (self->portal_known ? self->portal_dark : self->system_dark);
 }
 
 static HobTheme

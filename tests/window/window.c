@@ -544,19 +544,26 @@ events_are_stepped_both_ways (void)
 }
 
 static gboolean
-same_picture (GtkWidget *widget, guint after_ms)
+same_pixels (GdkTexture *one, GdkTexture *other)
 {
-  g_autoptr (GdkTexture) one = hand_texture (widget), other = NULL;
   gsize stride = (gsize)gdk_texture_get_width (one) * 4,
         size = stride * (gsize)gdk_texture_get_height (one);
   g_autofree guchar *a = g_malloc (size), *b = g_malloc (size);
 
-  hand_sleep (after_ms);
-  hand_settle (widget);
-  other = hand_texture (widget);
   gdk_texture_download (one, a, stride);
   gdk_texture_download (other, b, stride);
   return memcmp (a, b, size) == 0;
+}
+
+static gboolean
+same_picture (GtkWidget *widget, guint after_ms)
+{
+  g_autoptr (GdkTexture) one = hand_texture (widget), other = NULL;
+
+  hand_sleep (after_ms);
+  hand_settle (widget);
+  other = hand_texture (widget);
+  return same_pixels (one, other);
 }
 
 static void
@@ -889,6 +896,114 @@ picture_in_high_contrast (void)
   g_object_set (settings, "gtk-theme-name", name, NULL);
 }
 
+/* By the name of the toolkit's theme, which for some is dark by itself. */
+static void
+the_theme_is_the_desktops (void)
+{
+  static const struct
+  {
+    const char *name;
+    HobTheme theme;
+  } named[] = {
+    { "Default-hc", HOB_THEME_CONTRAST_LIGHT },    { "HighContrastInverse", HOB_THEME_CONTRAST_DARK },
+    { "HighContrast", HOB_THEME_CONTRAST_LIGHT },  { "Default-hc-dark", HOB_THEME_CONTRAST_DARK },
+    { "Adwaita-dark", HOB_THEME_DARK },
+  };
+  GtkSettings *settings = gtk_settings_get_default ();
+  g_autofree char *name = NULL;
+
+  g_object_get (settings, "gtk-theme-name", &name, NULL);
+  for (gsize k = 0; k < G_N_ELEMENTS (named); k++)
+    {
+      g_object_set (settings, "gtk-theme-name", named[k].name, NULL);
+      g_assert_cmpint (hob_style_look (hob_app_style (app)).theme, ==, named[k].theme);
+    }
+  g_setenv ("GTK_THEME", "HighContrast:dark", TRUE);
+  g_object_set (settings, "gtk-theme-name", name, NULL);
+  g_assert_cmpint (hob_style_look (hob_app_style (app)).theme, ==, HOB_THEME_CONTRAST_DARK);
+  g_unsetenv ("GTK_THEME");
+  g_object_notify (G_OBJECT (settings), "gtk-theme-name");
+  g_assert_cmpint (hob_style_look (hob_app_style (app)).theme, ==, HOB_THEME_LIGHT);
+}
+
+/* Where sheet, panel and edge have one color, too. */
+static void
+what_is_under_the_pointer_shows (void)
+{
+  static const char *const themes[] = { "Default-hc", "Default-hc-dark" };
+  GtkSettings *settings = gtk_settings_get_default ();
+  g_autofree char *name = NULL;
+
+  g_object_get (settings, "gtk-theme-name", &name, NULL);
+  for (gsize k = 0; k < G_N_ELEMENTS (themes); k++)
+    {
+      HobWindow *window;
+      GtkWidget *button;
+      g_autoptr (GdkTexture) before = NULL, after = NULL;
+
+      g_object_set (settings, "gtk-theme-name", themes[k], NULL);
+      window = hand_open (app, "dial-four", 1400, 900);
+      button = hand_find (GTK_WIDGET (window), GTK_TYPE_BUTTON, "All Parts");
+      before = hand_texture (button);
+      hand_move (button, 20, 10);
+      WAIT_FOR ((gtk_widget_get_state_flags (button) & GTK_STATE_FLAG_PRELIGHT) != 0);
+      hand_sleep (400); /* the theme fades it in */
+      after = hand_texture (button);
+      g_assert_false (same_pixels (before, after));
+      hand_close (window);
+    }
+  g_object_set (settings, "gtk-theme-name", name, NULL);
+}
+
+/* The first label below that shows less than its words; NULL: none. */
+static GtkWidget *
+cut_label (GtkWidget *root)
+{
+  if (!gtk_widget_get_mapped (root) || !gtk_widget_get_child_visible (root))
+    return NULL;
+  if (GTK_IS_LABEL (root) && pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (root))))
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = cut_label (child);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+/* Looking back, the row under the sheet says how far the timeline goes where there is room for all
+ * of its words, and no button makes way for them. */
+static void
+the_row_of_time_cuts_no_words (void)
+{
+  static const int widths[] = { 900, 1180, 1400, 1560 };
+
+  for (gsize k = 0; k < G_N_ELEMENTS (widths); k++)
+    {
+      HobWindow *window = hand_open (app, "dial-four", widths[k], 900);
+      GtkWidget *speed = hand_find (GTK_WIDGET (window), GTK_TYPE_DROP_DOWN, NULL),
+                *row = gtk_widget_get_parent (speed), *cut;
+      graphene_rect_t before, after;
+
+      hand_key (GTK_WIDGET (window), XK_period, 0);
+      WAIT_FOR (now (window) == 1000);
+      hand_settle (row);
+      g_assert_true (gtk_widget_compute_bounds (speed, row, &before));
+      hand_key (GTK_WIDGET (window), XK_comma, 0);
+      WAIT_FOR (now (window) == 0);
+      hand_settle (row);
+      g_assert_true (gtk_widget_compute_bounds (speed, row, &after));
+      g_assert_true (graphene_rect_equal (&before, &after));
+      cut = cut_label (row);
+      if (cut != NULL)
+        g_error ("at %d px: \"%s\" is cut", widths[k], gtk_label_get_text (GTK_LABEL (cut)));
+      hand_close (window);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -933,6 +1048,9 @@ main (int argc, char **argv)
   g_test_add_func ("/window/pictures-in-light-and-dark", pictures_in_light_and_dark);
   g_test_add_func ("/window/picture-with-large-text", picture_with_large_text);
   g_test_add_func ("/window/picture-in-high-contrast", picture_in_high_contrast);
+  g_test_add_func ("/window/the-theme-is-the-desktops", the_theme_is_the_desktops);
+  g_test_add_func ("/window/what-is-under-the-pointer-shows", what_is_under_the_pointer_shows);
+  g_test_add_func ("/window/the-row-of-time-cuts-no-words", the_row_of_time_cuts_no_words);
   result = g_test_run ();
   g_object_unref (app);
   return result;
