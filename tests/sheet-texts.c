@@ -226,6 +226,21 @@ test_range (gconstpointer data)
     g_test_fail ();
 }
 
+/* Pango asks for metrics by the name of the font that it found: with another name than ours each
+ * size of text would be looked for twice. */
+static void
+a_text_needs_one_font (void)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  g_autoptr (HobType) type = hob_type_new (&look);
+  PangoLayout *layout = hob_type_layout (type, HOB_TEXT_NAME, "Bake igniter");
+  PangoGlyphItem *run = pango_layout_get_line_readonly (layout, 0)->runs->data;
+  PangoFontDescription *found = pango_font_describe_with_absolute_size (run->item->analysis.font);
+
+  g_assert_true (pango_font_description_equal (found, pango_layout_get_font_description (layout)));
+  pango_font_description_free (found);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -245,5 +260,6 @@ main (int argc, char **argv)
 
       g_test_add_data_func (path, *range, test_range);
     }
+  g_test_add_func ("/sheet/texts/a-text-needs-one-font", a_text_needs_one_font);
   return g_test_run ();
 }

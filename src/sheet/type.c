@@ -81,9 +81,11 @@ hob_type_new (const HobLook *look)
   pango_cairo_context_set_font_options (type->context, options);
   pango_cairo_context_set_resolution (type->context, 96);
   cairo_font_options_destroy (options);
+  /* One family: Pango asks for the metrics of a font by the name of the face that was found, and
+   * with a second family that is another font, which is then looked for anew. */
   for (gsize k = 0; k < G_N_ELEMENTS (sizes); k++)
     {
-      type->fonts[k] = pango_font_description_from_string ("DejaVu Sans, sans-serif");
+      type->fonts[k] = pango_font_description_from_string ("DejaVu Sans");
       pango_font_description_set_weight (type->fonts[k], sizes[k].weight);
       type->kept[k] = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_object_unref);
     }
