@@ -168,22 +168,50 @@ hob_cell_name_place (const HobRange *range, int part, HobSheet sheet, const HobL
   place_text (range, part, sheet, TRUE, box.y0 - 11, place);
 }
 
-gboolean
-hob_cell_name_box (const HobRange *range, int part, HobSheet sheet, HobType *type,
-                   const HobLook *look, HobBox *box)
+/* Where a name begins, and of its box the rows alone. */
+static gboolean
+name_rows (const HobRange *range, int part, HobSheet sheet, const HobLook *look,
+           HobTextPlace *place, HobBox *box)
 {
-  double w = hob_type_width (type, HOB_TEXT_NAME, hob_part_label (&range->parts[part])),
-         px = hob_type_px (look, HOB_TEXT_NAME), left;
-  HobTextPlace place;
+  double px = hob_type_px (look, HOB_TEXT_NAME);
 
   if (!hob_cell_symbol (&range->parts[part], sheet, box)
       || hob_cell_is_dot (&range->parts[part], sheet)
       || hob_cell_is_attached (range, part, sheet))
     return FALSE;
-  hob_cell_name_place (range, part, sheet, look, &place);
-  left = hob_text_left (place.x, w, place.align);
-  *box = (HobBox){ left, place.y - 0.75 * px, left + w, place.y + 0.22 * px };
+  hob_cell_name_place (range, part, sheet, look, place);
+  box->y0 = place->y - 0.75 * px;
+  box->y1 = place->y + 0.22 * px;
   return TRUE;
+}
+
+gboolean
+hob_cell_name_box (const HobRange *range, int part, HobSheet sheet, HobType *type,
+                   const HobLook *look, HobBox *box)
+{
+  HobTextPlace place;
+  double w;
+
+  if (!name_rows (range, part, sheet, look, &place, box))
+    return FALSE;
+  w = hob_type_width (type, HOB_TEXT_NAME, hob_part_label (&range->parts[part]));
+  box->x0 = hob_text_left (place.x, w, place.align);
+  box->x1 = box->x0 + w;
+  return TRUE;
+}
+
+/* A name in other rows than the box's is not measured for that. */
+static gboolean
+name_meets (const HobRange *range, int part, HobSheet sheet, HobType *type, const HobLook *look,
+            const HobBox *box)
+{
+  HobTextPlace place;
+  HobBox name;
+
+  if (!name_rows (range, part, sheet, look, &place, &name) || name.y0 > box->y1
+      || name.y1 < box->y0)
+    return FALSE;
+  return hob_cell_name_box (range, part, sheet, type, look, &name) && hob_box_meet (box, &name);
 }
 
 static gboolean
@@ -195,7 +223,7 @@ name_is_free (const HobRange *range, int part, HobSheet sheet, HobType *type, co
     return TRUE;
   for (int k = 0; k < range->n_parts; k++)
     if (k != part && !hob_cell_is_interior (range->parts[k].kind)
-        && ((hob_cell_name_box (range, k, sheet, type, look, &other) && hob_box_meet (&own, &other))
+        && (name_meets (range, k, sheet, type, look, &own)
             || (hob_cell_symbol (&range->parts[k], sheet, &other) && hob_box_meet (&own, &other))))
       return FALSE;
   return TRUE;
