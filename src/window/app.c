@@ -228,7 +228,6 @@ hob_app_startup (GApplication *application)
   for (const HobKeys *k = hob_keys; k->action != NULL; k++)
     if (!k->plain) /* these come before what has focus */
       gtk_application_set_accels_for_action (GTK_APPLICATION (self), k->action, k->keys);
-  gtk_window_set_default_icon_name (HOB_APPLICATION_ID);
   theme = hob_kept_look_theme ();
   for (guint i = 0; theme != NULL && i < G_N_ELEMENTS (look_words); i++)
     if (g_str_equal (look_words[i], theme) && i != HOB_STYLE_SYSTEM)

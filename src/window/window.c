@@ -2,6 +2,7 @@
 #include "window/window-private.h"
 
 #include "base/i18n.h"
+#include "window/app.h"
 #include "window/keys.h"
 #include "window/room.h"
 #include "window/words.h"
@@ -242,13 +243,16 @@ fold_for_default_size (HobWindow *self)
   hob_window_show_panel (self, FALSE, !self->narrow && self->wants_details);
 }
 
-/* What isn't seen in the first frame.  Each tooltip asks the X server where the pointer is. */
+/* What isn't seen in the first frame.  Each tooltip asks the X server where the pointer is, and the
+ * icon is for whoever lists windows: a library that reads SVG is loaded for it. */
 static gboolean
 on_finish (gpointer user)
 {
   HobWindow *self = user;
 
   self->finish_idle = 0;
+  if (gtk_window_get_default_icon_name () == NULL)
+    gtk_window_set_default_icon_name (HOB_APPLICATION_ID);
   hob_keys_add_tooltips (GTK_WIDGET (self));
   hob_window_add_menu (self);
   return G_SOURCE_REMOVE;

@@ -472,13 +472,14 @@ every_button_has_a_tooltip (void)
 
 /* It isn't needed for the first frame, and nobody has to ask for it. */
 static void
-main_menu_comes_by_itself (void)
+main_menu_and_icon_come_by_themselves (void)
 {
   HobWindow *window = hand_open (app, "dial-four", 1560, 940);
   GtkWidget *button = hand_find (GTK_WIDGET (window), GTK_TYPE_TOGGLE_BUTTON, "Menu");
   GtkMenuButton *menu = GTK_MENU_BUTTON (gtk_widget_get_ancestor (button, GTK_TYPE_MENU_BUTTON));
 
   WAIT_FOR (gtk_menu_button_get_menu_model (menu) != NULL);
+  g_assert_cmpstr (gtk_window_get_default_icon_name (), ==, HOB_APPLICATION_ID);
   g_assert_cmpint (g_menu_model_get_n_items (gtk_menu_button_get_menu_model (menu)), ==, 5);
   hand_close (window);
 }
@@ -1026,7 +1027,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/switches-work-the-house", switches_work_the_house);
   g_test_add_func ("/window/the-space-bar-runs-and-pauses", the_space_bar_runs_and_pauses);
   g_test_add_func ("/window/every-button-has-a-tooltip", every_button_has_a_tooltip);
-  g_test_add_func ("/window/main-menu-comes-by-itself", main_menu_comes_by_itself);
+  g_test_add_func ("/window/main-menu-and-icon-come-by-themselves", main_menu_and_icon_come_by_themselves);
   g_test_add_func ("/window/about-shows-its-icon-and-what-it-is-for",
                    about_shows_its_icon_and_what_it_is_for);
   g_test_add_func ("/window/chart-scrubs-both-ways", chart_scrubs_both_ways);
