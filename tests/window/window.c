@@ -897,6 +897,41 @@ picture_in_high_contrast (void)
   g_object_set (settings, "gtk-theme-name", name, NULL);
 }
 
+/* The first widget below whose type is of no size that the style has; NULL: none. */
+static GtkWidget *
+odd_type (GtkWidget *root)
+{
+  static const double sizes[] = { 11, 13, 14, 16, 18 }; /* px */
+  PangoContext *context = gtk_widget_get_pango_context (root);
+  const PangoFontDescription *font = pango_context_get_font_description (context);
+  double px = (double)pango_font_description_get_size (font) / PANGO_SCALE;
+  gboolean found = FALSE;
+
+  if (!pango_font_description_get_size_is_absolute (font))
+    px *= pango_cairo_context_get_resolution (context) / 72;
+  for (gsize k = 0; k < G_N_ELEMENTS (sizes); k++)
+    found |= fabs (px - sizes[k]) < 0.01;
+  if (!found)
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (gtk_widget_get_mapped (child) && odd_type (child) != NULL)
+      return odd_type (child);
+  return NULL;
+}
+
+/* Each size and weight more is a font that has to be found before the first frame. */
+static void
+the_window_has_few_sizes_of_type (void)
+{
+  HobWindow *window = hand_open (app, "board-five", 1400, 900);
+  GtkWidget *odd = odd_type (GTK_WIDGET (window));
+
+  if (odd != NULL)
+    g_error ("%s has type of another size", gtk_widget_get_name (odd));
+  hand_close (window);
+}
+
 /* By the name of the toolkit's theme, which for some is dark by itself. */
 static void
 the_theme_is_the_desktops (void)
@@ -1049,6 +1084,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/pictures-in-light-and-dark", pictures_in_light_and_dark);
   g_test_add_func ("/window/picture-with-large-text", picture_with_large_text);
   g_test_add_func ("/window/picture-in-high-contrast", picture_in_high_contrast);
+  g_test_add_func ("/window/the-window-has-few-sizes-of-type", the_window_has_few_sizes_of_type);
   g_test_add_func ("/window/the-theme-is-the-desktops", the_theme_is_the_desktops);
   g_test_add_func ("/window/what-is-under-the-pointer-shows", what_is_under_the_pointer_shows);
   g_test_add_func ("/window/the-row-of-time-cuts-no-words", the_row_of_time_cuts_no_words);
