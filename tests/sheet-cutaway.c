@@ -104,8 +104,8 @@ door_and_knobs_move (void)
   g_assert_cmpstr (c, !=, d);
 }
 
-/* The tangent by which the first flame leans: from the middle of its drop, a fifth of its height up,
- * to its tip. */
+/* The tangent by which the first flame leans: from the middle of its drop, a fifth of its height
+ * up, to its tip. */
 static double
 drawn_lean (const char *strokes)
 {

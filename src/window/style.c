@@ -70,7 +70,8 @@ hob_widget_draw_focus (GtkWidget *widget, cairo_t *cr)
   cairo_stroke (cr);
 }
 
-/* The toolkit's theme; as the toolkit does, a name in the environment goes first. (transfer full) */
+/* The toolkit's theme; as for the toolkit, a name in the environment goes first.
+ * (transfer full) */
 static char *
 theme_name (HobStyle *self)
 {

@@ -941,8 +941,10 @@ the_theme_is_the_desktops (void)
     const char *name;
     HobTheme theme;
   } named[] = {
-    { "Default-hc", HOB_THEME_CONTRAST_LIGHT },    { "HighContrastInverse", HOB_THEME_CONTRAST_DARK },
-    { "HighContrast", HOB_THEME_CONTRAST_LIGHT },  { "Default-hc-dark", HOB_THEME_CONTRAST_DARK },
+    { "Default-hc", HOB_THEME_CONTRAST_LIGHT },
+    { "HighContrastInverse", HOB_THEME_CONTRAST_DARK },
+    { "HighContrast", HOB_THEME_CONTRAST_LIGHT },
+    { "Default-hc-dark", HOB_THEME_CONTRAST_DARK },
     { "Adwaita-dark", HOB_THEME_DARK },
   };
   GtkSettings *settings = gtk_settings_get_default ();
@@ -1062,7 +1064,8 @@ main (int argc, char **argv)
   g_test_add_func ("/window/switches-work-the-house", switches_work_the_house);
   g_test_add_func ("/window/the-space-bar-runs-and-pauses", the_space_bar_runs_and_pauses);
   g_test_add_func ("/window/every-button-has-a-tooltip", every_button_has_a_tooltip);
-  g_test_add_func ("/window/main-menu-and-icon-come-by-themselves", main_menu_and_icon_come_by_themselves);
+  g_test_add_func ("/window/main-menu-and-icon-come-by-themselves",
+                   main_menu_and_icon_come_by_themselves);
   g_test_add_func ("/window/about-shows-its-icon-and-what-it-is-for",
                    about_shows_its_icon_and_what_it_is_for);
   g_test_add_func ("/window/chart-scrubs-both-ways", chart_scrubs_both_ways);
