@@ -156,6 +156,24 @@ flames_lean_as_far_as_the_draft_pushes_them (void)
     }
 }
 
+/* Small, the name of a part at the oven's wall reaches over the wall: it has a dark ground. */
+static void
+light_names_are_on_the_dark (void)
+{
+  const HobLook small = { HOB_THEME_LIGHT, 1.0, 0.2 };
+  g_autoptr (Staged) staged
+      = staged_new ("dial-four", "0s oven.mode=bake | igniter-bake:aged", 20);
+  g_autofree char *strokes = recorded_still (staged->scene, HOB_SHEET_CUTAWAY, &small, FALSE);
+  g_auto (GStrv) lines = g_strsplit (strokes, "\n", -1);
+  int n = 0;
+
+  for (int k = 1; lines[k] != NULL; k++)
+    if (g_str_has_prefix (lines[k], "text name CAVITY-INK")
+        && g_str_has_suffix (lines[k], ": Bake igniter"))
+      n += g_str_has_prefix (lines[k - 1], "fill CAVITY:");
+  g_assert_cmpint (n, ==, 1);
+}
+
 static void
 the_lens_shows_what_is_chosen_or_ringed (void)
 {
@@ -246,6 +264,7 @@ main (int argc, char **argv)
   g_test_add_func ("/cutaway/door and knobs move", door_and_knobs_move);
   g_test_add_func ("/cutaway/flames lean as far as the draft pushes them",
                    flames_lean_as_far_as_the_draft_pushes_them);
+  g_test_add_func ("/cutaway/light names are on the dark", light_names_are_on_the_dark);
   g_test_add_func ("/cutaway/the lens shows what is chosen or ringed",
                    the_lens_shows_what_is_chosen_or_ringed);
   g_test_add_func ("/cutaway/glow has its word", glow_has_its_word);

@@ -62,15 +62,26 @@ ground (const HobStage *stage, const HobTextPlace *place, double w, HobRole role
 {
   double px = hob_type_px (stage->look, HOB_TEXT_NAME);
 
-  pen_rect (stage->pen, place->x - w / 2 - 4, place->y - px, w + 8, 1.3 * px);
+  pen_rect (stage->pen, hob_text_left (place->x, w, place->align) - 4, place->y - px, w + 8,
+            1.3 * px);
   pen_fill (stage->pen, role);
+}
+
+/* Light text that isn't all on the dark inside: over its edge, or perhaps over the backguard. */
+static gboolean
+reaches_out (const HobStage *stage, const HobPart *part, const HobTextPlace *place, double w)
+{
+  double left = hob_text_left (place->x, w, place->align);
+
+  return part->in < 0 || !hob_on_cavity (stage->range, stage->sheet, left, place->y)
+         || !hob_on_cavity (stage->range, stage->sheet, left + w, place->y);
 }
 
 static void
 draw_name (const HobStage *stage, int part, HobTextPlace place)
 {
   const HobPart *p = &stage->range->parts[part];
-  double px = hob_type_px (stage->look, HOB_TEXT_NAME);
+  double px = hob_type_px (stage->look, HOB_TEXT_NAME), w;
   HobTextSize size;
   HobRole role;
   char *line[2];
@@ -80,10 +91,11 @@ draw_name (const HobStage *stage, int part, HobTextPlace place)
   size = hob_cell_name_lines (stage->range, part, stage->sheet, stage->type, stage->look, line);
   role = hob_on_cavity (stage->range, stage->sheet, place.x, place.y) ? HOB_ROLE_CAVITY_INK
                                                                       : HOB_ROLE_INK;
+  w = hob_type_width (stage->type, size, line[0]);
   if (hob_cell_is_face (p, stage->sheet) && stage->scene != NULL)
-    ground (stage, &place, hob_type_width (stage->type, size, line[0]), HOB_ROLE_SHEET);
-  else if (role == HOB_ROLE_CAVITY_INK && p->in < 0) /* it may reach over the backguard */
-    ground (stage, &place, hob_type_width (stage->type, size, line[0]), HOB_ROLE_CAVITY);
+    ground (stage, &place, w, HOB_ROLE_SHEET);
+  else if (role == HOB_ROLE_CAVITY_INK && reaches_out (stage, p, &place, w))
+    ground (stage, &place, w, HOB_ROLE_CAVITY);
   pen_text (stage->pen, place.x, place.y - (line[1] != NULL ? HOB_NAME_PITCH * px : 0),
             size, role, place.align, line[0]);
   if (line[1] != NULL)
