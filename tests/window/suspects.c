@@ -232,6 +232,7 @@ a_smell_of_gas_comes_before_any_test (void)
   g_assert_false (says (window, "Next Test"));
   hand_picture (GTK_WIDGET (window), "window-suspects-smell.png");
   hand_click_button (GTK_WIDGET (hob_window_suspects (window)), "Remove");
+  hand_settle (GTK_WIDGET (window));
   g_assert_false (hob_caution_bar_hazards (hob_window_cautions (window))
                   & HOB_HAZARD_BIT (HOB_HAZARD_GAS_STRONG));
   hand_close (window);
