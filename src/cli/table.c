@@ -113,7 +113,7 @@ take_rows (Chart *c)
       else
         c->rows[row->hypothesis].note = row->symptom == HOB_TABLE_SILENT
                                             ? _ ("no symptoms in any routine")
-                                            : _ ("can't be computed to the end");
+                                            : _ ("can't be simulated to the end");
     }
 }
 

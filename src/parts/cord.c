@@ -164,20 +164,20 @@ static const HobFaultDef faults[] = {
   },
   JOINT_FAULT (J_LINE_BLADE, "line-blade-burned", N_ ("narrow blade of the plug loose and burned"),
                N_ ("%s between blade and slot"),
-               N_ ("Read volts from the narrow slot to the narrow blade under load. More than 1 "
-                   "V at 3 A is bad.")),
+               N_ ("Read volts from the receptacle's narrow slot to the plug's narrow blade "
+                   "under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_NEUTRAL_BLADE, "neutral-blade-burned",
                N_ ("wide blade of the plug loose and burned"), N_ ("%s between blade and slot"),
-               N_ ("Read volts from the wide slot to the wide blade under load. More than 1 V at "
-                   "3 A is bad.")),
+               N_ ("Read volts from the receptacle's wide slot to the plug's wide blade under "
+                   "load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_LINE_CORE, "line-strands-broken", N_ ("line strands broken inside the cord"),
                N_ ("%s inside the cord"),
-               N_ ("Read volts from the narrow blade to the end of the cord at the terminal "
-                   "block under load. More than 1 V at 3 A is bad.")),
+               N_ ("Read volts from the plug's narrow blade to the cord's line wire at the "
+                   "terminal block under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_NEUTRAL_CORE, "neutral-strands-broken",
                N_ ("neutral strands broken inside the cord"), N_ ("%s inside the cord"),
-               N_ ("Read volts from the wide blade to the end of the cord at the terminal block "
-                   "under load. More than 1 V at 3 A is bad.")),
+               N_ ("Read volts from the plug's wide blade to the cord's neutral wire at the "
+                   "terminal block under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_LINE_SCREW, "line-screw-loose", N_ ("line screw loose at the terminal block"),
                N_ ("%s at the screw terminal"),
                N_ ("Read volts from the line wire of the cord to its screw on the terminal block "

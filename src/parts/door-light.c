@@ -45,8 +45,8 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("oven light bulb burned out"),
     .prior = 6,
-    .proof = N_ ("Open the door. The light stays off, but the unit reads line voltage across "
-                 "its terminals. Another bulb lights."),
+    .proof = N_ ("Open the door. The light stays off, but the unit reads line voltage across its "
+                 "terminals. A known-good bulb lights in the same socket."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (SWAP),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },

@@ -46,8 +46,9 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("fan motor winding open"),
     .prior = 4,
-    .proof = N_ ("Read the volts across the motor. There is line voltage, but no current."),
-    .confirm = HOB_MEANS (LIVE_VOLTS),
+    .proof = N_ ("Read the volts across the motor, with a clamp meter on one of its wires. There "
+                 "is line voltage, but no current."),
+    .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
   {

@@ -88,8 +88,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 1,
     .basis = "aged",
-    .proof = N_ ("Read the volts across the high-limit thermostat when the oven shuts off hot. "
-                 "There is line voltage, but the oven never overheated."),
+    .proof = N_ ("When the oven cuts out hot, read the volts across the high-limit thermostat. "
+                 "There is line voltage, so it's open, but the oven didn't overheat."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = OPENS, .how = HOB_EFFECT_ADD, .at1 = -120 }),
   },

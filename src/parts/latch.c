@@ -56,8 +56,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("door lock stuck locked"),
     .prior = 2,
     .basis = "after self-cleaning",
-    .proof = N_ ("Read the volts across the door lock switch. There is line voltage, and the "
-                 "door won't open by hand."),
+    .proof = N_ ("Pull the handle to be sure that the door is locked. Read the volts across the "
+                 "door lock switch. There is line voltage; there should be none."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },

@@ -32,7 +32,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("oven light bulb burned out"),
     .prior = 6,
     .proof = N_ ("Read the volts at the bulb socket with the light switched on. There is line "
-                 "voltage, but the bulb stays off. Another bulb lights."),
+                 "voltage, but the bulb stays off. A known-good bulb lights in the same socket."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (SWAP),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },

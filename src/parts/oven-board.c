@@ -77,8 +77,8 @@ static const HobTerminalDef terminals[] = {
   { .name = "door", .mark = NC_ ("terminal", "door"),
     .words = N_ ("from the door switch: live while the door is open"), .x = -120,
     .y = 40 },
-  { .name = "mid", .inner = TRUE, .words = N_ ("after the line relay, inside"), .x = -40,
-    .y = -80 },
+  { .name = "mid", .inner = TRUE,
+    .words = N_ ("load side of the line relay, inside the control"), .x = -40, .y = -80 },
 };
 
 static const char *const element_uses[] = { "preheat", "always", NULL };

@@ -25,7 +25,8 @@ static const HobSettingDef settings[] = {
                                    "fraction of the set pressure."),
     .normal = 0.05,
     .low = 0.005, .high = 0.5 },
-  { .name = "area", .words = N_ ("Effective area of the seat when fully open, in m²."),
+  { .name = "area", .words = N_ ("Effective flow area through the seat with the regulator fully "
+                                 "open, in m²."),
     .normal = 4e-5, .low = 1e-7, .high = 1e-3 },
   { .name = "creep", .words = "What its seat leaves open when it should be shut, m².",
     .high = 1e-5, .condition = TRUE },

@@ -90,7 +90,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_shutoff = {
   .name = "shutoff",
   .label = N_ ("gas shutoff valve"),
-  .about = N_ ("The hand valve in the gas pipe behind the range."),
+  .about = N_ ("The manual shutoff valve in the gas line behind the range."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),

@@ -201,8 +201,8 @@ read_turn (HobReader *reader, const HobPart *part, xmlNode *node)
       return i;
   said = hob_reader_quote (text);
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "turn"),
-                   _("part '%s': '%s' is not a valid turn; use 0, 90, 180, or 270"), part->id,
-                   said);
+                   _("part '%s': '%s' is not a valid value of 'turn'; use 0, 90, 180, or 270"),
+                   part->id, said);
   return 0;
 }
 
