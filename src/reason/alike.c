@@ -22,7 +22,8 @@ struct _Walk
   const HobListed *a, *b;
   double severity_a, severity_b, deviations;
   gboolean (*wanted) (const Walk *walk, const Answers *answers);
-  double *told; /* owned; [run]: of one column, the runs of @a and @b alone */
+  GArray *runs; /* owned; guint: a normal one, and those of @a and @b */
+  double *told; /* owned; [run]: of one column, those of `runs` alone */
 };
 
 static gboolean
@@ -40,31 +41,30 @@ a_alone_changes (const Walk *w, const Answers *answers)
 
 /* ---- Columns ---- */
 
-static void
-take (const Walk *w, const HobListed *fault, const float *answers, gsize stride)
+/* What is told of one column. */
+static gboolean
+is_wanted (const Walk *w, HobDimension dim, const HobScatter *spread)
 {
-  guint n = fault->graded ? HOB_N_SEVERITIES - 1 : 1;
+  Answers told = {
+    .dim = dim,
+    .normal = hob_expected_of (w->told[0], dim, spread),
+    .a = hob_listed_expected (w->a, w->told, 1, w->severity_a, dim, spread),
+    .b = hob_listed_expected (w->b, w->told, 1, w->severity_b, dim, spread),
+  };
 
-  for (guint r = fault->first_run; r < fault->first_run + n; r++)
-    w->told[r] = (double) answers[r * stride];
-  w->told[fault->same_run] = (double) answers[fault->same_run * stride];
-  w->told[fault->other_run] = (double) answers[fault->other_run * stride];
+  return w->wanted (w, &told);
 }
 
 /* @answers: of one column, [run·stride]. */
-static gboolean
-is_wanted (const Walk *w, const float *answers, gsize stride, HobDimension dim,
-           const HobScatter *spread)
+static void
+tell (const Walk *w, const float *answers, gsize stride)
 {
-  Answers told = { .dim = dim };
+  for (guint k = 0; k < w->runs->len; k++)
+    {
+      guint run = g_array_index (w->runs, guint, k);
 
-  w->told[0] = (double) answers[0];
-  take (w, w->a, answers, stride);
-  take (w, w->b, answers, stride);
-  told.normal = hob_expected_of (w->told[0], dim, spread);
-  told.a = hob_listed_expected (w->a, w->told, 1, w->severity_a, dim, spread);
-  told.b = hob_listed_expected (w->b, w->told, 1, w->severity_b, dim, spread);
-  return w->wanted (w, &told);
+      w->told[run] = (double) answers[run * stride];
+    }
 }
 
 static gboolean
@@ -78,8 +78,10 @@ in_readings (const Walk *w, const HobOccasion *o, double t)
     {
       const HobListedTest *listed = tests->pdata[k];
 
-      if (hob_occasion_suits (o, listed->test)
-          && is_wanted (w, answers + k, tests->len, listed->dim, &spread[k]))
+      if (!hob_occasion_suits (o, listed->test))
+        continue;
+      tell (w, answers + k, tests->len);
+      if (is_wanted (w, listed->dim, &spread[k]))
         return TRUE;
     }
   return FALSE;
@@ -91,7 +93,6 @@ in_looks (const Walk *w, const HobOccasion *o)
   guint n = hob_trials_n_runs (w->trials);
   gsize symptoms = (gsize) hob_symptom_book_size (hob_trials_bench (w->trials)->book);
   g_autofree double *shows = g_new (double, symptoms * n);
-  g_autofree float *one = g_new (float, n);
   HobScatter none = { 0, 0 };
   gboolean found = FALSE;
 
@@ -100,9 +101,13 @@ in_looks (const Walk *w, const HobOccasion *o)
   hob_trials_look_all (w->trials, o->acts, o->until, shows);
   for (gsize k = 0; k < symptoms && !found; k++)
     {
-      for (guint r = 0; r < n; r++)
-        one[r] = (float) shows[k * n + r];
-      found = is_wanted (w, one, 1, HOB_DIM_NUMBER, &none);
+      for (guint r = 0; r < w->runs->len; r++)
+        {
+          guint run = g_array_index (w->runs, guint, r);
+
+          w->told[run] = shows[k * n + run];
+        }
+      found = is_wanted (w, HOB_DIM_NUMBER, &none);
     }
   return found;
 }
@@ -133,7 +138,13 @@ static gboolean
 walk (Walk w)
 {
   g_autofree double *told = g_new (double, hob_trials_n_runs (w.trials));
+  g_autoptr (GArray) runs = g_array_new (FALSE, FALSE, sizeof (guint));
+  const guint normal = 0;
 
+  g_array_append_val (runs, normal);
+  hob_listed_add_runs (w.a, runs);
+  hob_listed_add_runs (w.b, runs);
+  w.runs = runs;
   w.told = told;
   return found_anywhere (&w);
 }

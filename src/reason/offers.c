@@ -2,6 +2,7 @@
 
 #include "reason/offers.h"
 
+#include "base/hash.h"
 #include "reason/checks.h"
 #include "reason/confirm.h"
 
@@ -143,7 +144,10 @@ typedef struct
   int *group;         /* [n]: what is replaced: the part, or nothing */
   int n_groups;
   GArray *candidates; /* Candidate */
-  double *answers;    /* [run]: of one candidate */
+  GArray *runs;       /* guint: those that say what the faults do */
+  double *answers;    /* [run]: of one candidate, those of `runs` */
+  float *taken;       /* the same, as they come, and room for three more */
+  GHashTable *considered; /* of a test and its answers → the earliest time, s */
 } Ahead;
 
 static void
@@ -225,6 +229,56 @@ outcomes_of (const Ahead *a, const HobExpected *e, HobDimension dim, const doubl
       out[o] = 1.0 / (n_edges + 2);
   else
     hob_reading_outcomes (e, &meter, edges, n_edges, out);
+}
+
+/* ---- What runs answer ----
+ * Of hundreds of runs only those count that say what the thought-of faults do. */
+
+static void
+find_runs (Ahead *a)
+{
+  const guint normal = 0;
+
+  g_array_append_val (a->runs, normal);
+  for (guint f = 0; f < a->faults->len; f++)
+    hob_listed_add_runs (a->faults->pdata[f], a->runs);
+}
+
+/* Takes what they answer from @answers, [run·stride]; FALSE: all the same. */
+static gboolean
+take (Ahead *a, const float *answers, gsize stride)
+{
+  gboolean all_same = TRUE;
+
+  for (guint k = 0; k < a->runs->len; k++)
+    {
+      guint run = g_array_index (a->runs, guint, k);
+
+      a->taken[k] = answers[run * stride];
+      a->answers[run] = (double) a->taken[k];
+      all_same = all_same && a->taken[k] == answers[0];
+    }
+  return !all_same;
+}
+
+/* Was the same test with the answers that are taken considered at a time no later?  Most that is
+ * read on a range without power reads the same whatever was done before. */
+static gboolean
+was_considered (Ahead *a, int column, const HobScatter *spread, double t)
+{
+  float *end = a->taken + a->runs->len;
+  guint64 key;
+  double *before;
+
+  end[0] = (float) column;
+  end[1] = (float) spread->share;
+  end[2] = (float) spread->fixed;
+  key = hob_hash_block (a->taken, (a->runs->len + 3) * sizeof *a->taken);
+  before = g_hash_table_lookup (a->considered, &key);
+  if (before != NULL && *before <= t)
+    return TRUE;
+  g_hash_table_insert (a->considered, g_memdup2 (&key, sizeof key), g_memdup2 (&t, sizeof t));
+  return FALSE;
 }
 
 /* Expectations of the runs of those who are thought of. */
@@ -369,10 +423,11 @@ consider_readings (Ahead *a, const HobOccasion *o, double t)
 
       if (!hob_offer_is_for (listed->means, a->role) || !hob_occasion_suits (o, listed->test))
         continue;
-      for (guint r = 0; r < a->q->n_runs; r++)
-        a->answers[r] = (double) answers[(gsize) r * tests->len + k];
-      consider (a, (Candidate){ .occasion = o, .listed = listed, .symptom = -1, .column = (int) k,
-                                .answers = answers, .t = t, .spread = spread[k] });
+      if (take (a, answers + k, tests->len)
+          && !was_considered (a, (int) k, &spread[k], t))
+        consider (a, (Candidate){ .occasion = o, .listed = listed, .symptom = -1,
+                                  .column = (int) k, .answers = answers, .t = t,
+                                  .spread = spread[k] });
     }
 }
 
@@ -628,11 +683,15 @@ hob_offers_find (const HobInquiry *q, HobSkill role, HobSuspects *all)
   Ahead a = { .q = q, .role = role, .faults = g_ptr_array_new (),
               .p = g_new0 (double, MOST + 2), .group = g_new0 (int, MOST + 2),
               .candidates = g_array_new (FALSE, FALSE, sizeof (Candidate)),
+              .runs = g_array_new (FALSE, FALSE, sizeof (guint)),
+              .considered = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free),
               .answers = g_new (double, q->n_runs) };
   int best;
 
   g_array_set_clear_func (a.candidates, clear_candidate);
   think_of (&a, all);
+  find_runs (&a);
+  a.taken = g_new (float, a.runs->len + 3);
   consider_all (&a, occasions);
   offer_best (&a, all, chosen);
   best = best_offer (&a, all, chosen);
@@ -648,6 +707,9 @@ hob_offers_find (const HobInquiry *q, HobSkill role, HobSuspects *all)
     g_ptr_array_set_size (all->offers, MOST_OFFERS);
   g_ptr_array_unref (a.faults);
   g_array_unref (a.candidates);
+  g_array_unref (a.runs);
+  g_hash_table_unref (a.considered);
+  g_free (a.taken);
   g_free (a.p);
   g_free (a.group);
   g_free (a.answers);

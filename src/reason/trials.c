@@ -37,6 +37,19 @@ hob_listed_n_runs (const HobListed *fault)
   return fault->graded ? HOB_N_SEVERITIES - 1 : 1;
 }
 
+void
+hob_listed_add_runs (const HobListed *fault, GArray *runs)
+{
+  for (guint r = fault->first_run; r < fault->first_run + hob_listed_n_runs (fault); r++)
+    g_array_append_val (runs, r);
+  g_array_append_val (runs, fault->other_run);
+  for (const HobListed *other = fault + fault->next; other != fault; other += other->next)
+    {
+      g_array_append_val (runs, other->same_run);
+      g_array_append_val (runs, other->other_run);
+    }
+}
+
 double
 hob_listed_severity (const HobListed *fault, int state)
 {

@@ -28,6 +28,9 @@ typedef struct
 } HobListed;
 
 guint hob_listed_n_runs (const HobListed *fault); /* of its severities */
+/* Adds those that say what it does to @runs (guint): of its severities, of another unit, and of the
+ * same fault at parts in parallel. */
+void hob_listed_add_runs (const HobListed *fault, GArray *runs);
 double hob_listed_severity (const HobListed *fault, int state); /* 0 … n_states − 1 */
 
 /* ---- What was tried ---- */
