@@ -552,11 +552,12 @@ look_at_instances (const HobSymptomWatch *w, HobRun *run, double *memory, const 
                    double from, double to)
 {
   const Clause *clauses = &g_array_index (w->clauses, Clause, 0);
-  const Instance *i = &g_array_index (w->instances, Instance, 0), *end = i + w->instances->len;
   double *state = memory + w->predicates->len;
 
-  for (; i < end; i++, state += I_SIZE)
+  for (guint k = 0; k < w->instances->len; k++, state += I_SIZE)
     {
+      const Instance *i = &g_array_index (w->instances, Instance, k);
+
       if (is_idle (clauses, i, memory, state))
         continue;
       Look look = { i, standing (w, i->conditions, memory, failed),
