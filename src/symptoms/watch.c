@@ -370,7 +370,7 @@ static double
 margin (const HobSymptomWatch *w, const HobMoment *m, int predicate, double *values)
 {
   const Predicate *p = &g_array_index (w->predicates, Predicate, predicate);
-  const Ref *refs = &g_array_index (w->refs, Ref, 0);
+  const Ref *refs = (gpointer) w->refs->data;
 
   for (int i = p->first; i < p->first + p->n; i++)
     {
@@ -551,7 +551,7 @@ static void
 look_at_instances (const HobSymptomWatch *w, HobRun *run, double *memory, const double *failed,
                    double from, double to)
 {
-  const Clause *clauses = &g_array_index (w->clauses, Clause, 0);
+  const Clause *clauses = (gpointer) w->clauses->data;
   double *state = memory + w->predicates->len;
 
   for (guint k = 0; k < w->instances->len; k++, state += I_SIZE)
