@@ -13,7 +13,7 @@
 #include "parts/sensing.h"
 #include "parts/symbol.h"
 
-enum { LAG, ON_FLOOR, LOST };
+enum { LAG, ON_FLOOR, LOST, OFF_CLIPS };
 enum { SENSED };
 enum { Q_SENSED, Q_READS };
 
@@ -26,6 +26,8 @@ static const HobSettingDef settings[] = {
     .condition = TRUE, .visible = 0.25 },
   { .name = "lost", .words = "Share of its fluid that is lost.", .high = 1,
     .condition = TRUE },
+  { .name = "off-clips", .words = "Whether it is out of its clips.", .high = 1,
+    .condition = TRUE, .visible = 0.5 },
 };
 
 static const HobStateDef states[] = {
@@ -58,8 +60,9 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 2,
     .proof = N_ ("Check that the sensing bulb is in its clips."),
-    .confirm = HOB_MEANS (LOOK),
-    HOB_EFFECTS ({ .setting = LAG, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 5 }),
+    .confirm = HOB_MEANS (INSPECT),
+    HOB_EFFECTS ({ .setting = LAG, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 5 },
+                 { .setting = OFF_CLIPS, .at0 = 1, .at1 = 1 }),
   },
   {
     .id = "charge-lost",
