@@ -403,11 +403,19 @@ hand_texture (GtkWidget *widget)
   return texture;
 }
 
+/* Beside the test programs; by hand, among temporary files, never in the tree. (transfer full) */
+static char *
+picture_file (const char *name)
+{
+  const char *folder = g_getenv ("G_TEST_BUILDDIR");
+
+  return g_build_filename (folder != NULL ? folder : g_get_tmp_dir (), name, NULL);
+}
+
 void
 hand_picture (GtkWidget *widget, const char *name)
 {
-  const char *folder = g_getenv ("G_TEST_BUILDDIR");
-  g_autofree char *file = g_build_filename (folder != NULL ? folder : ".", name, NULL);
+  g_autofree char *file = picture_file (name);
   g_autoptr (GdkTexture) texture = hand_texture (widget);
 
   g_assert_true (gdk_texture_save_to_png (texture, file));
@@ -417,8 +425,7 @@ hand_picture (GtkWidget *widget, const char *name)
 void
 hand_screen (const char *name)
 {
-  const char *folder = g_getenv ("G_TEST_BUILDDIR");
-  g_autofree char *file = g_build_filename (folder != NULL ? folder : ".", name, NULL);
+  g_autofree char *file = picture_file (name);
   const char *const argv[] = { "import", "-window", "root", file, NULL };
   g_autoptr (GError) error = NULL;
   g_autoptr (GSubprocess) import
