@@ -108,15 +108,9 @@ hob_confirm_find (const HobInquiry *q, const GPtrArray *occasions, HobSkill role
 static const HobClue *
 unseen_complaint (const HobInquiry *q)
 {
-  const HobClue *complaint = NULL;
+  int first = hob_clues_complaint (q->clues);
+  const HobClue *complaint = first >= 0 ? q->clues->pdata[first] : NULL;
 
-  for (guint k = 0; k < q->clues->len; k++)
-    {
-      const HobClue *clue = q->clues->pdata[k];
-
-      if (clue->symptom >= 0 && clue->volunteered && complaint == NULL)
-        complaint = clue;
-    }
   for (guint k = 0; k < q->clues->len && complaint != NULL; k++)
     {
       const HobClue *clue = q->clues->pdata[k];

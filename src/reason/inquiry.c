@@ -633,12 +633,11 @@ prepare (HobInquiry *q)
     }
 }
 
-/* The first clue that nobody had asked about. */
-static int
-find_complaint (const HobInquiry *q)
+int
+hob_clues_complaint (const GPtrArray *clues)
 {
-  for (guint k = 0; q->occasions != NULL && k < q->clues->len; k++)
-    if (((HobClue *) q->clues->pdata[k])->volunteered)
+  for (guint k = 0; k < clues->len; k++)
+    if (((HobClue *) clues->pdata[k])->volunteered)
       return (int) k;
   return -1;
 }
@@ -648,7 +647,7 @@ hear_complaint (HobInquiry *q)
 {
   const HobClue *clue;
 
-  q->complaint = find_complaint (q);
+  q->complaint = q->occasions != NULL ? hob_clues_complaint (q->clues) : -1;
   if (q->complaint < 0)
     return;
   clue = q->clues->pdata[q->complaint];

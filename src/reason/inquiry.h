@@ -83,6 +83,8 @@ double hob_inquiry_other_shows (const HobInquiry *inquiry, int symptom, const Ho
 /* ln P(clue @k | a fault that makes one expect that). */
 double hob_inquiry_log (const HobInquiry *inquiry, guint k, const HobExpected *expected);
 double hob_inquiry_log_said (const HobInquiry *inquiry, double said);
+/* The first of them (HobClue *) that nobody had asked about; −1: none. */
+int hob_clues_complaint (const GPtrArray *clues);
 /* Until when to look for what shows at t after @acts, so that it counts if it does not show: no
  * unit is as quick as another. */
 double hob_inquiry_look_until (const HobCase *acts, double t);

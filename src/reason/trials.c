@@ -598,8 +598,9 @@ hob_trials_look_all (HobTrials *t, const HobCase *acts, double at, double *answe
 
       if (less >= 0)
         pass_over (answers + s * n, answers + (gsize) less * n, n);
-      hob_parallel_average (t->faults, acts, answers + s * n);
     }
+  for (gsize s = 0; s < symptoms; s++)
+    hob_parallel_average (t->faults, acts, answers + s * n);
 }
 
 const GArray *
