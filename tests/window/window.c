@@ -915,8 +915,12 @@ odd_type (GtkWidget *root)
     return root;
   for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
        child = gtk_widget_get_next_sibling (child))
-    if (gtk_widget_get_mapped (child) && odd_type (child) != NULL)
-      return odd_type (child);
+    {
+      GtkWidget *odd = gtk_widget_get_mapped (child) ? odd_type (child) : NULL;
+
+      if (odd != NULL)
+        return odd;
+    }
   return NULL;
 }
 
