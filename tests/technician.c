@@ -5,8 +5,8 @@
 #include "base/hash.h"
 #include "reason/alike.h"
 #include "reason/beliefs.h"
+#include "reason/effort.h"
 #include "reason/inquiry.h"
-#include "reason/offers.h"
 #include "reason/trials-cache.h"
 #include "reason/vary.h"
 #include "shipped.h"
@@ -577,16 +577,17 @@ price_readings (const Shop *shop, const HobOccasion *o, double t)
   for (guint k = 0; all != NULL && k < tests->len; k++)
     {
       const HobListedTest *listed = tests->pdata[k];
-      double minutes = hob_offer_minutes (listed->means, t);
+      double minutes = hob_effort_first (listed->means, t);
 
       if (!hob_occasion_suits (o, listed->test))
         continue;
       for (guint f = 0; f < faults->len; f++)
-        if (minutes < shop->price[f]
+        if (minutes < shop->price[f].minutes
             && (confirm_of (shop, f) & HOB_MEANS_BIT (listed->means - hob_means))
             && tells (listed->dim, (double) all[k],
                       (double) all[(gsize) typical_run (shop, f) * tests->len + k], &spread[k]))
-          shop->price[f] = minutes;
+          shop->price[f] = (Price){ minutes, listed->means->set_up,
+                                    hob_effort_behind (shop->range, listed->test) };
     }
 }
 
@@ -614,25 +615,31 @@ price_looks (const Shop *shop, const HobOccasion *o)
   for (guint k = 0; k < noticed->len && !o->dead; k++)
     {
       const HobTrialNoticed *row = &g_array_index (noticed, HobTrialNoticed, k);
-      double minutes = hob_offer_minutes (&hob_means[HOB_MEANS_LOOK], (double) row->first);
+      double minutes = hob_effort_first (&hob_means[HOB_MEANS_LOOK], (double) row->first);
 
       for (guint f = 0; f < n_faults; f++)
-        if (typical_run (shop, f) == (guint) row->run && minutes < shop->price[f]
+        if (typical_run (shop, f) == (guint) row->run && minutes < shop->price[f].minutes
             && (confirm_of (shop, f) & HOB_MEANS (LOOK)) && !is_normal (noticed, row))
-          shop->price[f] = minutes;
+          shop->price[f] = (Price){ minutes, 0, -1 };
     }
 }
 
 /* Where no look and no reading confirms a fault: the part is moved by hand or swapped. */
-static double
-price_by_hand (guint confirm)
+static Price
+price_by_hand (const Shop *shop, guint fault, guint confirm)
 {
-  double least = INFINITY;
+  const HobHypothesis *h
+      = &g_array_index (hob_trials_faults (shop->trials), HobListed, fault).h;
+  HobTest at = { .wire = -1, .part = h->part[0] };
+  Price least = { INFINITY, 0, hob_effort_behind (shop->range, &at) };
 
   for (int m = 0; m < HOB_N_MEANS; m++)
-    if (confirm & HOB_MEANS_BIT (m))
-      least = fmin (least, hob_means[m].minutes);
-  return isinf (least) ? 10 : least;
+    if ((confirm & HOB_MEANS_BIT (m)) && hob_means[m].minutes < least.minutes)
+      {
+        least.minutes = hob_means[m].minutes;
+        least.set_up = hob_means[m].set_up;
+      }
+  return isinf (least.minutes) ? (Price){ 10, 0, -1 } : least;
 }
 
 /* What confirming each fault takes, as its kind says it is confirmed. */
@@ -645,11 +652,11 @@ price_all (Shop *shop)
   g_auto (GStrv) names = hob_procedure_names (shop->range);
   g_autoptr (GPtrArray) all = hob_occasions_new (house, names);
 
-  shop->price = g_new (double, faults->len + 1);
+  shop->price = g_new (Price, faults->len + 1);
   for (guint f = 0; f < faults->len; f++)
     shop->price[f] = confirm_of (shop, f) & by_hand
-                         ? price_by_hand (confirm_of (shop, f) & by_hand)
-                         : INFINITY;
+                         ? price_by_hand (shop, f, confirm_of (shop, f) & by_hand)
+                         : (Price){ INFINITY, 0, -1 };
   for (guint k = 0; k < all->len; k++)
     {
       const HobOccasion *o = all->pdata[k];
@@ -660,13 +667,14 @@ price_all (Shop *shop)
         price_readings (shop, o, g_array_index (o->moments, double, i));
     }
   for (guint f = 0; f < faults->len; f++)
-    if (isinf (shop->price[f]))
-      shop->price[f] = price_by_hand (confirm_of (shop, f));
+    if (isinf (shop->price[f].minutes))
+      shop->price[f] = price_by_hand (shop, f, confirm_of (shop, f));
 }
 
 typedef struct
 {
-  double worth, minutes;
+  double worth;
+  Price price;
   int part;
 } Inspection;
 
@@ -676,6 +684,16 @@ most_first (const void *a, const void *b)
   const Inspection *x = a, *y = b;
 
   return x->worth > y->worth ? -1 : x->worth < y->worth;
+}
+
+/* Were those panels taken off for an inspection before the k-th? */
+static gboolean
+is_open (const Inspection *list, guint k)
+{
+  for (guint i = 0; i < k; i++)
+    if (list[i].price.behind == list[k].price.behind && list[i].price.set_up > 0)
+      return TRUE;
+  return FALSE;
 }
 
 /* Each suspect that shows the complaint is confirmed as its kind says, which is taken to answer
@@ -693,19 +711,19 @@ fixed_order (Shop *shop, const Truth *truth, const HobSuspects *all)
   for (guint k = 0; k < all->suspects->len; k++)
     {
       const HobSuspect *s = all->suspects->pdata[k];
-      double price;
+      Price price;
 
       if (s->what != HOB_SUSPECT_FAULT || s->part2 >= 0 || !(s->expected[0] > 0.05))
         continue;
       price = shop->price[listed_of (shop, s->part, s->fault)
                           - &g_array_index (hob_trials_faults (shop->trials), HobListed, 0)];
-      if (isfinite (price))
-        list[n++] = (Inspection){ s->prior / price, price, s->part };
+      if (isfinite (price.minutes))
+        list[n++] = (Inspection){ s->prior / price.minutes, price, s->part };
     }
   qsort (list, n, sizeof *list, most_first);
   for (guint k = 0; k < n; k++)
     {
-      minutes += list[k].minutes;
+      minutes += list[k].price.minutes - (is_open (list, k) ? list[k].price.set_up : 0);
       if (has_fault_at (truth, list[k].part))
         break;
     }

@@ -6,6 +6,13 @@
 
 #include "reason/suspects.h"
 
+/* Minutes, and of them those that are not needed again behind the same part's panels. */
+typedef struct
+{
+  double minutes, set_up;
+  int behind; /* −1: none */
+} Price;
+
 /* What is asked of one range again and again. */
 typedef struct
 {
@@ -13,7 +20,7 @@ typedef struct
   HobBench *idle;
   HobTrials *trials;
   HobPriors *priors;
-  double *price; /* minutes that confirming each fault of the list takes; NULL: not asked yet */
+  Price *price; /* what confirming each fault of the list takes; NULL: not asked yet */
 } Shop;
 
 Shop *shop_new (const char *range);

@@ -59,6 +59,7 @@ typedef struct
   const char *id;
   const char *words; /* N_(), what is done */
   double minutes;    /* usual ones: common practice, no source */
+  double set_up;     /* … of them those to pull out the range and open it: not needed twice */
   HobSkill skill;
   HobDanger danger;
   guint safe;         /* HobSafe bits */

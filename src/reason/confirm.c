@@ -3,6 +3,7 @@
 #include "reason/confirm.h"
 
 #include "reason/checks.h"
+#include "reason/effort.h"
 #include "reason/offers.h"
 #include "reason/trials-cache.h"
 
@@ -56,7 +57,7 @@ try_at (Quickest *best, const HobOccasion *o, double t)
   for (guint k = 0; answers != NULL && k < tests->len; k++)
     {
       const HobListedTest *listed = tests->pdata[k];
-      double minutes = hob_offer_minutes (listed->means, t);
+      double minutes = hob_effort_of (best->q, o, t, listed->test, listed->means).minutes;
 
       if (minutes >= best->minutes || !hob_occasion_suits (o, listed->test)
           || !hob_test_at_part (best->q->base->range, listed->test, best->first->part)
@@ -78,7 +79,7 @@ offer_of (const HobInquiry *q, const HobOccasion *o, double t, const HobTest *wh
   HobOffer *offer = g_new0 (HobOffer, 1);
 
   *offer = (HobOffer){ .test = hob_occasion_test (q->base, o, t, what), .means = means,
-                       .minutes = hob_offer_minutes (means, t) };
+                       .minutes = hob_effort_of (q, o, t, what, means).minutes };
   offer->hazards = hob_test_hazards (q->base->range, offer->test);
   return offer;
 }

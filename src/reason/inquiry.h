@@ -16,6 +16,8 @@ typedef struct
   HobCase *acts;     /* owned */
   double until;      /* s */
   GArray *moments;   /* double, s */
+  double watched;    /* s, until when somebody has watched it */
+  double runs_on;    /* s, the same if the range was not turned off since; or 0 */
 } HobOccasion;
 
 void hob_occasion_free (HobOccasion *occasion);

@@ -36,9 +36,11 @@ enum
 
 typedef struct
 {
-  double cost; /* minutes and the price of its danger */
-  int index;   /* in the problem's list */
+  double cost;   /* minutes and the price of its danger */
+  double set_up; /* … of them those that are not spent again once its set-up is made */
+  int index;     /* in the problem's list */
   int danger;
+  guint64 makes; /* the bit of its set-up, or 0 */
   int n_outcomes;
   double *likelihood; /* owned; [outcome·n + state] of the states that were kept */
 } Option;
@@ -47,7 +49,18 @@ typedef struct
 {
   int option;
   double bits; /* times the weight of the node */
+  double cost; /* what is left of it */
 } Rated;
+
+/* Where a walk is: tests made so far, those that it has used and the set-ups that they have made,
+ * and how many more are chosen by trying several.  Beyond them the test with the most bits per
+ * minute is taken. */
+typedef struct
+{
+  int level, ahead;
+  guint32 used;
+  guint64 made;
+} Place;
 
 /* States that are left after some outcomes. */
 typedef struct
@@ -133,8 +146,9 @@ take_option (const HobTestProblem *problem, const HobTestRule *rule, int index, 
              int n)
 {
   const HobTestOption *test = &problem->tests[index];
-  Option option = { .cost = cost_of (rule, test), .index = index, .danger = test->danger,
-                    .n_outcomes = test->n_outcomes };
+  Option option = { .cost = cost_of (rule, test), .set_up = test->set_up_minutes, .index = index,
+                    .danger = test->danger, .n_outcomes = test->n_outcomes,
+                    .makes = test->set_up > 0 ? G_GUINT64_CONSTANT (1) << test->set_up : 0 };
 
   option.likelihood = g_new (double, MAX (test->n_outcomes * n, 1));
   for (int o = 0; o < test->n_outcomes; o++)
@@ -226,10 +240,17 @@ tells (Search *search, const Node *node, double entropy, const Option *option)
   return fmax (entropy, 0);
 }
 
-/* Rates every option that is not @used, the most bits per minute first; those that tell nothing are
+/* @made: the set-ups that have been made. */
+static double
+cost_after (const Option *option, guint64 made)
+{
+  return option->cost - ((option->makes & made) != 0 ? option->set_up : 0);
+}
+
+/* Rates every option that was not used, the most bits per minute first; those that tell nothing are
  * left out, unless all of them do: two tests may tell together what neither tells alone. */
 static int
-rate (Search *search, const Node *node, guint32 used, Rated *rated)
+rate (Search *search, const Node *node, Place at, Rated *rated)
 {
   double entropy = entropy_of (search, node, NULL);
   int n = 0, n_telling = 0;
@@ -238,34 +259,27 @@ rate (Search *search, const Node *node, guint32 used, Rated *rated)
     {
       const Option *option = &search->options[k];
       Rated r = { .option = k };
-      int at;
+      int place;
 
-      if ((used >> k & 1) != 0)
+      if ((at.used >> k & 1) != 0)
         continue;
+      r.cost = cost_after (option, at.made);
       r.bits = tells (search, node, entropy, option);
       n_telling += r.bits > DULL * node->total;
-      for (at = n++; at > 0; at--)
+      for (place = n++; place > 0; place--)
         {
-          const Rated *before = &rated[at - 1];
+          const Rated *before = &rated[place - 1];
 
-          if (before->bits * option->cost >= r.bits * search->options[before->option].cost)
+          if (before->bits * r.cost >= r.bits * before->cost)
             break;
-          rated[at] = *before;
+          rated[place] = *before;
         }
-      rated[at] = r;
+      rated[place] = r;
     }
   return n_telling > 0 ? n_telling : n;
 }
 
 /* ---- The walk ---- */
-
-/* Where a walk is: tests made so far, those that it has used, and how many more are chosen by
- * trying several.  Beyond them the test with the most bits per minute is taken. */
-typedef struct
-{
-  int level, ahead;
-  guint32 used;
-} Place;
 
 static double value_of (Search *search, const Node *node, Place at);
 
@@ -300,8 +314,9 @@ follow (Search *search, const Node *node, Place at, int option, double best)
 {
   const Option *o = &search->options[option];
   Node *after = &search->nodes[at.level + 1];
-  Place next = { at.level + 1, MAX (at.ahead - 1, 0), at.used | 1u << option };
-  double value = node->total * o->cost;
+  Place next = { at.level + 1, MAX (at.ahead - 1, 0), at.used | 1u << option,
+                 at.made | o->makes };
+  double value = node->total * cost_after (o, at.made);
 
   for (int k = 0; k < o->n_outcomes && value < best; k++)
     {
@@ -333,7 +348,7 @@ value_of (Search *search, const Node *node, Place at)
       search->cut = TRUE;
       return best;
     }
-  n = rate (search, node, at.used, rated);
+  n = rate (search, node, at, rated);
   search->cut = search->cut || n > breadth;
   for (int k = 0; k < MIN (n, breadth); k++)
     best = fmin (best, follow (search, node, at, rated[k].option, best));
@@ -470,7 +485,7 @@ verdict_of_silence (Search *search, const HobTestProblem *problem, const int *st
 
   drop_options (search);
   take_options (search, problem, states, TRUE);
-  telling = rate (search, search->nodes, 0, rated) > 0 && rated[0].bits > EQUAL_BITS;
+  telling = rate (search, search->nodes, (Place){ 0 }, rated) > 0 && rated[0].bits > EQUAL_BITS;
   return telling ? HOB_TEST_VETOED : HOB_TEST_NOTHING_TELLS;
 }
 
@@ -501,7 +516,7 @@ decide (Search *search, const HobTestProblem *problem, const int *states)
   if (!sure)
     {
       take_options (search, problem, states, FALSE);
-      n = rate (search, search->nodes, 0, rated);
+      n = rate (search, search->nodes, (Place){ 0 }, rated);
       next.verdict = HOB_TEST_NOT_WORTH;
       if (n > 0)
         next = search->rule->greedy ? most_bits (search, rated)

@@ -18,7 +18,10 @@ G_BEGIN_DECLS
 /* One test that could be made.  It is made once: asked again, the same part answers the same. */
 typedef struct
 {
-  double minutes;           /* > 0 */
+  double minutes;           /* > 0, its set-up included */
+  double set_up_minutes;    /* … which takes so many of them, of all tests that share it as many */
+  int set_up;               /* its number, 1 … 63: who made one test need not make it for others of
+                               the same number; 0: none */
   int danger;               /* 0: none; the greater, the more dangerous; below 32 */
   int n_outcomes;           /* ≥ 1 */
   const double *likelihood; /* borrowed; [outcome·n_states + state]: P(outcome | state) */

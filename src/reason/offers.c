@@ -5,6 +5,7 @@
 #include "base/hash.h"
 #include "reason/checks.h"
 #include "reason/confirm.h"
+#include "reason/effort.h"
 
 #include <math.h>
 #include <string.h>
@@ -529,33 +530,11 @@ means_of (const Candidate *c)
   return c->listed != NULL ? c->listed->means : &hob_means[HOB_MEANS_LOOK];
 }
 
-/* What the acts take is added to what the means takes, but for a thermometer's: its minutes are
- * those of the cycles that it watches. */
-double
-hob_offer_minutes (const HobMeansDef *means, double t)
-{
-  return means == &hob_means[HOB_MEANS_THERMOMETER] ? fmax (means->minutes, t / 60)
-                                                    : means->minutes + t / 60;
-}
-
-static double
-minutes_of (const Candidate *c)
-{
-  return hob_offer_minutes (means_of (c), c->t);
-}
-
-static double
-per_minute (const HobInquiry *q, const Candidate *c)
-{
-  const HobTestRule *rule = &q->priors->rule;
-
-  return c->bits / (minutes_of (c) + rule->price[means_of (c)->danger]);
-}
-
 typedef struct
 {
   double worth;
   guint candidate;
+  HobEffort effort;
 } Ranked;
 
 static int
@@ -566,14 +545,31 @@ most_first (gconstpointer a, gconstpointer b)
   return x->worth > y->worth ? -1 : x->worth < y->worth ? 1 : x->candidate < y->candidate ? -1 : 1;
 }
 
+static const Candidate *
+candidate_of (const Ahead *a, const Ranked *ranked)
+{
+  return &g_array_index (a->candidates, Candidate, ranked->candidate);
+}
+
+static Ranked
+rank (const Ahead *a, guint k)
+{
+  const Candidate *c = &g_array_index (a->candidates, Candidate, k);
+  const HobTest look = { .what = HOB_TEST_LOOK };
+  const HobMeansDef *means = means_of (c);
+  HobEffort effort = hob_effort_of (a->q, c->occasion, c->t,
+                                    c->listed != NULL ? c->listed->test : &look, means);
+
+  return (Ranked){ c->bits / (effort.minutes + a->q->priors->rule.price[means->danger]), k, effort };
+}
+
 /* The same is asked elsewhere for no more. */
 static gboolean
 is_asked (const Ahead *a, const Candidate *c, const GArray *chosen)
 {
   for (guint k = 0; k < chosen->len; k++)
     {
-      const Candidate *other
-          = &g_array_index (a->candidates, Candidate, g_array_index (chosen, guint, k));
+      const Candidate *other = candidate_of (a, &g_array_index (chosen, Ranked, k));
 
       if (other->symptom == c->symptom && other->column == c->column
           && fabs (other->bits - c->bits) < LEAST_BITS)
@@ -582,7 +578,7 @@ is_asked (const Ahead *a, const Candidate *c, const GArray *chosen)
   return FALSE;
 }
 
-/* The best few, each of which was not made before.  HobOffer; their candidates, guint. */
+/* The best few, each of which was not made before.  HobOffer; and how they rank, Ranked. */
 static void
 offer_best (const Ahead *a, HobSuspects *all, GArray *chosen)
 {
@@ -590,12 +586,12 @@ offer_best (const Ahead *a, HobSuspects *all, GArray *chosen)
   g_autofree Ranked *ranked = g_new (Ranked, n + 1);
 
   for (guint k = 0; k < n; k++)
-    ranked[k] = (Ranked){ per_minute (a->q, &g_array_index (a->candidates, Candidate, k)), k };
+    ranked[k] = rank (a, k);
   qsort (ranked, n, sizeof *ranked, most_first);
   for (guint k = 0; k < n && chosen->len < FOLLOWED; k++)
     {
-      const Candidate *c = &g_array_index (a->candidates, Candidate, ranked[k].candidate);
-      HobOffer offer = { NULL, means_of (c), minutes_of (c), c->bits, 0 };
+      const Candidate *c = candidate_of (a, &ranked[k]);
+      HobOffer offer = { NULL, means_of (c), ranked[k].effort.minutes, c->bits, 0 };
 
       if (is_asked (a, c, chosen))
         continue;
@@ -607,8 +603,24 @@ offer_best (const Ahead *a, HobSuspects *all, GArray *chosen)
         }
       offer.hazards = hob_test_hazards (a->q->base->range, offer.test);
       g_ptr_array_add (all->offers, g_memdup2 (&offer, sizeof offer));
-      g_array_append_val (chosen, ranked[k].candidate);
+      g_array_append_val (chosen, ranked[k]);
     }
+}
+
+/* The number of its set-up: that of the first that shares it. */
+static int
+set_up_of (const GArray *chosen, guint k)
+{
+  const HobEffort *effort = &g_array_index (chosen, Ranked, k).effort;
+
+  for (guint i = 0; i < k; i++)
+    {
+      const HobEffort *other = &g_array_index (chosen, Ranked, i).effort;
+
+      if (other->what == effort->what && other->t == effort->t)
+        return (int) i + 1;
+    }
+  return (int) k + 1;
 }
 
 static HobNextTest
@@ -622,11 +634,16 @@ ask_core (const Ahead *a, const HobSuspects *all, const GArray *chosen)
   for (guint k = 0; k < chosen->len; k++)
     {
       const HobOffer *offer = all->offers->pdata[k];
-      const Candidate *c
-          = &g_array_index (a->candidates, Candidate, g_array_index (chosen, guint, k));
+      const Ranked *ranked = &g_array_index (chosen, Ranked, k);
 
-      options[k] = (HobTestOption){ offer->minutes, (int) offer->means->danger, OUTCOMES,
-                                    c->likelihood };
+      options[k] = (HobTestOption){
+        .minutes = offer->minutes,
+        .set_up_minutes = ranked->effort.set_up_minutes,
+        .set_up = ranked->effort.what != NULL ? set_up_of (chosen, k) : 0,
+        .danger = (int) offer->means->danger,
+        .n_outcomes = OUTCOMES,
+        .likelihood = candidate_of (a, ranked)->likelihood,
+      };
     }
   return hob_next_test (&problem, &a->q->priors->rule);
 }
@@ -679,7 +696,7 @@ void
 hob_offers_find (const HobInquiry *q, HobSkill role, HobSuspects *all)
 {
   g_autoptr (GPtrArray) occasions = occasions_of (q);
-  g_autoptr (GArray) chosen = g_array_new (FALSE, FALSE, sizeof (guint));
+  g_autoptr (GArray) chosen = g_array_new (FALSE, FALSE, sizeof (Ranked));
   Ahead a = { .q = q, .role = role, .faults = g_ptr_array_new (),
               .p = g_new0 (double, MOST + 2), .group = g_new0 (int, MOST + 2),
               .candidates = g_array_new (FALSE, FALSE, sizeof (Candidate)),
@@ -688,6 +705,7 @@ hob_offers_find (const HobInquiry *q, HobSkill role, HobSuspects *all)
               .answers = g_new (double, q->n_runs) };
   int best;
 
+  hob_effort_note_watched (q, occasions);
   g_array_set_clear_func (a.candidates, clear_candidate);
   think_of (&a, all);
   find_runs (&a);

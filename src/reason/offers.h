@@ -11,8 +11,6 @@ G_BEGIN_DECLS
 void hob_offers_find (const HobInquiry *inquiry, HobSkill role, HobSuspects *suspects);
 /* May somebody of @role make it? */
 gboolean hob_offer_is_for (const HobMeansDef *means, HobSkill role);
-/* What it takes until time t, the acts before it included. */
-double hob_offer_minutes (const HobMeansDef *means, double t);
 /* The amps that were read on @part, without the volts across it in the same run; NULL: none.
  * Borrowed. */
 const HobClue *hob_amps_alone (const HobInquiry *inquiry, int part);

@@ -61,7 +61,7 @@ typedef struct
 {
   HobTest *test; /* owned */
   const HobMeansDef *means;
-  double minutes; /* of the means and of the acts before it */
+  double minutes; /* that it takes now: of the means and of the acts before it */
   double bits;
   HobHazards hazards;
 } HobOffer;

@@ -1,0 +1,110 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+#include "reason/effort.h"
+
+#include <math.h>
+
+/* A thermometer's minutes are those of the cycles that it watches. */
+static double
+waits (const HobMeansDef *means, double t)
+{
+  return means == &hob_means[HOB_MEANS_THERMOMETER] ? fmax (0, t / 60 - means->minutes) : t / 60;
+}
+
+double
+hob_effort_first (const HobMeansDef *means, double t)
+{
+  return means->minutes + waits (means, t);
+}
+
+static int
+part_of (const HobRange *range, const HobTest *test)
+{
+  return test->wire >= 0 ? range->wires[test->wire].from.part
+         : test->part >= 0 ? test->part
+                           : test->a.part;
+}
+
+int
+hob_effort_behind (const HobRange *range, const HobTest *test)
+{
+  int part = part_of (range, test);
+
+  while (part >= 0 && range->parts[part].in >= 0)
+    part = range->parts[part].in;
+  return part;
+}
+
+/* Were the panels taken off for an earlier test? */
+static gboolean
+is_open (const HobInquiry *q, int behind)
+{
+  const HobRange *range = q->base->range;
+
+  for (guint k = 0; k < q->clues->len; k++)
+    {
+      const HobTest *made = ((HobClue *) q->clues->pdata[k])->test;
+
+      if (hob_means[hob_test_means (range, made)].set_up > 0
+          && hob_effort_behind (range, made) == behind)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* @clue: of a run of the range that somebody watched. */
+static void
+add_watched (const HobInquiry *q, HobOccasion *o, guint k)
+{
+  const HobClue *clue = q->clues->pdata[k];
+  g_autoptr (HobCase) acts = NULL;
+  double until;
+
+  if (clue->volunteered || isnan (clue->test->time) || hob_test_is_dead (clue->test))
+    return;
+  acts = hob_clue_case (clue, q->base, &until);
+  if (hob_occasion_left_alone (o, acts) < until)
+    return;
+  o->watched = fmax (o->watched, until);
+  if (k + 1 == q->clues->len)
+    o->runs_on = until;
+}
+
+void
+hob_effort_note_watched (const HobInquiry *q, const GPtrArray *occasions)
+{
+  for (guint i = 0; i < occasions->len; i++)
+    for (guint k = 0; k < q->clues->len; k++)
+      add_watched (q, occasions->pdata[i], k);
+}
+
+static HobEffort
+of_look (const HobOccasion *o, double t, const HobMeansDef *means)
+{
+  double left = t <= o->watched ? 0 : (t - o->runs_on) / 60;
+
+  return (HobEffort){ means->minutes + left, left, o, t };
+}
+
+static HobEffort
+of_reading (const HobInquiry *q, double t, const HobTest *test, const HobMeansDef *means)
+{
+  const HobRange *range = q->base->range;
+  int behind = hob_effort_behind (range, test);
+  HobEffort effort = { hob_effort_first (means, t), means->set_up,
+                       behind >= 0 ? &range->parts[behind] : NULL, 0 };
+
+  if (means->set_up <= 0 || behind < 0)
+    return (HobEffort){ effort.minutes, 0, NULL, 0 };
+  if (!is_open (q, behind))
+    return effort;
+  return (HobEffort){ effort.minutes - means->set_up, 0, NULL, 0 };
+}
+
+HobEffort
+hob_effort_of (const HobInquiry *q, const HobOccasion *o, double t, const HobTest *test,
+               const HobMeansDef *means)
+{
+  return means == &hob_means[HOB_MEANS_LOOK] ? of_look (o, t, means)
+                                             : of_reading (q, t, test, means);
+}
