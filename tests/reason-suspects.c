@@ -402,6 +402,47 @@ offers_are_typed_again (void)
 }
 
 /* Assumptions of a person's own file change what is thought first. */
+/* Of the offers of that sort. */
+static double
+least_minutes (const HobSuspects *all, HobTestWhat what)
+{
+  double least = INFINITY;
+
+  for (guint k = 0; k < all->offers->len; k++)
+    {
+      const HobOffer *offer = all->offers->pdata[k];
+
+      if (offer->test->what == what)
+        least = fmin (least, offer->minutes);
+    }
+  return least;
+}
+
+/* Who watched broil for 90 s saw all there was; who has opened the range for one reading need not
+ * open it for the next. */
+static void
+work_is_not_done_twice (void)
+{
+  static const char *const complaint[]
+      = { "broil-no-heat @ 0s oven.dial=550 degF; 0s oven.mode=broil; 181s", NULL };
+  static const char *const none[] = { NULL };
+  static const char *const look[]
+      = { "look no-glow @ 0s oven.dial=550 degF; 0s oven.mode=broil; 90s = not-seen", NULL };
+  static const char *const reading[]
+      = { "ohms oven.line oven.mid @ 0s cord.plug=out; 0s shutoff=closed; 0s lever=closed; "
+          "1s knob-lf=light; 6s = 0.1 ohm", NULL };
+  g_autoptr (HobSuspects) first = suspects_of (complaint, none, HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) watched = suspects_of (complaint, look, HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) opened = suspects_of (complaint, reading, HOB_SKILL_TECHNICIAN);
+  const HobMeansDef *ohms = &hob_means[HOB_MEANS_OHMS_IN_CIRCUIT];
+  const double minute = hob_means[HOB_MEANS_LOOK].minutes;
+
+  g_assert_cmpfloat (least_minutes (first, HOB_TEST_LOOK), >, minute + 1);
+  g_assert_cmpfloat_with_epsilon (least_minutes (watched, HOB_TEST_LOOK), minute, 1e-9);
+  g_assert_cmpfloat (least_minutes (first, HOB_TEST_OHMS), >, ohms->minutes);
+  g_assert_cmpfloat (least_minutes (opened, HOB_TEST_OHMS), <, ohms->minutes - ohms->set_up + 1);
+}
+
 static void
 priors_are_adjustable (void)
 {
@@ -453,6 +494,7 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/suspects/nothing-wrong", nothing_wrong);
   g_test_add_func ("/reason/suspects/smell-of-gas", smell_of_gas);
   g_test_add_func ("/reason/suspects/offers-are-typed-again", offers_are_typed_again);
+  g_test_add_func ("/reason/suspects/work-is-not-done-twice", work_is_not_done_twice);
   g_test_add_func ("/reason/suspects/priors-are-adjustable", priors_are_adjustable);
   status = g_test_run ();
   bench_down ();

@@ -691,7 +691,8 @@ static gboolean
 is_open (const Inspection *list, guint k)
 {
   for (guint i = 0; i < k; i++)
-    if (list[i].price.behind == list[k].price.behind && list[i].price.set_up > 0)
+    if (list[i].price.behind == list[k].price.behind && list[i].price.set_up > 0
+        && list[k].price.set_up > 0)
       return TRUE;
   return FALSE;
 }

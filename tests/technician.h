@@ -6,11 +6,11 @@
 
 #include "reason/suspects.h"
 
-/* Minutes, and of them those that are not needed again behind the same part's panels. */
+/* Minutes, and of them those that are not needed again where the range was opened before. */
 typedef struct
 {
   double minutes, set_up;
-  int behind; /* −1: none */
+  int behind; /* the place where it is opened, −1: none */
 } Price;
 
 /* What is asked of one range again and again. */

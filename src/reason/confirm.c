@@ -143,19 +143,9 @@ shown_by (const GArray *noticed, guint run, const HobClue *complaint)
 static double
 look_until (const HobOccasion *o, double t)
 {
-  g_autoptr (HobCase) done = hob_case_new (o->acts->range);
-  double next = o->until;
+  double next;
+  g_autoptr (HobCase) done = hob_occasion_done (o, t, &next);
 
-  for (guint k = 0; k < o->acts->acts->len; k++)
-    {
-      const HobAct *act = &g_array_index (o->acts->acts, HobAct, k);
-      double at = (double) act->ms / 1000.0;
-
-      if (at <= t)
-        hob_case_add (done, *act);
-      else
-        next = fmin (next, at);
-    }
   return floor (fmin (hob_inquiry_look_until (done, ceil (t)), next));
 }
 

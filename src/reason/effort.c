@@ -28,11 +28,11 @@ part_of (const HobRange *range, const HobTest *test)
 int
 hob_effort_behind (const HobRange *range, const HobTest *test)
 {
-  int part = part_of (range, test);
+  int place = range->parts[part_of (range, test)].in;
 
-  while (part >= 0 && range->parts[part].in >= 0)
-    part = range->parts[part].in;
-  return part;
+  while (place >= 0 && range->parts[place].in >= 0)
+    place = range->parts[place].in;
+  return place;
 }
 
 /* Were the panels taken off for an earlier test? */
@@ -90,15 +90,15 @@ static HobEffort
 of_reading (const HobInquiry *q, double t, const HobTest *test, const HobMeansDef *means)
 {
   const HobRange *range = q->base->range;
-  int behind = hob_effort_behind (range, test);
-  HobEffort effort = { hob_effort_first (means, t), means->set_up,
-                       behind >= 0 ? &range->parts[behind] : NULL, 0 };
+  double minutes = hob_effort_first (means, t);
+  int behind;
 
-  if (means->set_up <= 0 || behind < 0)
-    return (HobEffort){ effort.minutes, 0, NULL, 0 };
-  if (!is_open (q, behind))
-    return effort;
-  return (HobEffort){ effort.minutes - means->set_up, 0, NULL, 0 };
+  if (means->set_up <= 0)
+    return (HobEffort){ minutes, 0, NULL, 0 };
+  behind = hob_effort_behind (range, test);
+  if (is_open (q, behind))
+    return (HobEffort){ minutes - means->set_up, 0, NULL, 0 };
+  return (HobEffort){ minutes, means->set_up, range, behind };
 }
 
 HobEffort

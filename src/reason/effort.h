@@ -13,8 +13,8 @@ typedef struct
 {
   double minutes;        /* all that it takes now */
   double set_up_minutes; /* … of them those that the next one of the same set-up does not take */
-  const void *what;      /* borrowed; set-ups are the same if this and t are; NULL: none */
-  double t;
+  const void *what;      /* borrowed; set-ups are the same if this and `which` are; NULL: none */
+  double which;
 } HobEffort;
 
 /* Notes on each of @occasions (HobOccasion *) how far somebody has watched it. */
@@ -28,7 +28,7 @@ HobEffort hob_effort_of (const HobInquiry *inquiry, const HobOccasion *occasion,
 /* What @means takes until time t, the acts before it included, if nothing was done before. */
 double hob_effort_first (const HobMeansDef *means, double t);
 
-/* The part behind whose panels @test is made: the outermost place that its part is in. */
+/* Where @test opens the range: the outermost place that its part is in; −1: it is in none. */
 int hob_effort_behind (const HobRange *range, const HobTest *test);
 
 G_END_DECLS

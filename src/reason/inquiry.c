@@ -19,7 +19,7 @@
 /* Times of a procedure at which to read: a while after an act, and where it lasts, later too. */
 #define SHORTEST 10.0 /* s of nothing done, below which nobody reads */
 #define SOON 90.0     /* s */
-#define UNEVEN 0.5    /* of the time since the last act: how much longer one unit takes */
+#define UNEVEN 0.3    /* of the time since the last act: how much longer one unit takes */
 #define LEAST_SLACK 5.0 /* s */
 #define LATER 600.0   /* s */
 #define LONG 1200.0   /* s of nothing done, from which one reads later and at its end */
@@ -118,6 +118,25 @@ hob_occasion_left_alone (const HobOccasion *o, const HobCase *acts)
   return common < o->acts->acts->len
              ? (double) (g_array_index (o->acts->acts, HobAct, common).ms - 1) / 1000.0
              : o->until;
+}
+
+HobCase *
+hob_occasion_done (const HobOccasion *o, double t, double *next)
+{
+  HobCase *done = hob_case_new (o->acts->range);
+
+  *next = o->until;
+  for (guint k = 0; k < o->acts->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (o->acts->acts, HobAct, k);
+      double at = (double) act->ms / 1000.0;
+
+      if (at <= t)
+        hob_case_add (done, *act);
+      else
+        *next = fmin (*next, at);
+    }
+  return done;
 }
 
 static gboolean
@@ -371,10 +390,8 @@ left_alone_until (const HobInquiry *q, const HobCase *acts, double t)
   return until < t ? INFINITY : until;
 }
 
-/* By when a unit of the same make shows what somebody saw by time t, or did not: none is as quick
- * as another. */
-static double
-about (const HobInquiry *q, const HobCase *acts, double t, HobSeen seen)
+double
+hob_inquiry_about (const HobInquiry *q, const HobCase *acts, double t, HobSeen seen)
 {
   double begin = last_act (acts), slack = fmax (UNEVEN * (t - begin), LEAST_SLACK);
 
@@ -406,7 +423,7 @@ ask (HobInquiry *q, guint k, double *answers)
   if (isnan (t))
     t = long_enough (q, clue, last_act (acts));
   else if (clue->symptom >= 0)
-    t = about (q, acts, t, clue->seen);
+    t = hob_inquiry_about (q, acts, t, clue->seen);
   if (clue->symptom >= 0)
     hob_trials_look (q->trials, acts, clue->symptom, clue->test->part, t, answers);
   else

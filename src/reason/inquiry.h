@@ -33,6 +33,9 @@ gboolean hob_occasion_suits (const HobOccasion *occasion, const HobTest *test);
  * begin with them. */
 double hob_occasion_left_alone (const HobOccasion *occasion, const HobCase *acts);
 
+/* What is done by time t, s; @next: when more is, or it ends.  (transfer full) */
+HobCase *hob_occasion_done (const HobOccasion *occasion, double t, double *next);
+
 typedef struct
 {
   /*< borrowed >*/
@@ -87,6 +90,9 @@ double hob_inquiry_log (const HobInquiry *inquiry, guint k, const HobExpected *e
 double hob_inquiry_log_said (const HobInquiry *inquiry, double said);
 /* The first of them (HobClue *) that nobody had asked about; −1: none. */
 int hob_clues_complaint (const GPtrArray *clues);
+/* By when, s, a unit of the same make shows what somebody saw by time t after @acts, or did not:
+ * none is as quick as another. */
+double hob_inquiry_about (const HobInquiry *inquiry, const HobCase *acts, double t, HobSeen seen);
 /* Until when to look for what shows at t after @acts, so that it counts if it does not show: no
  * unit is as quick as another. */
 double hob_inquiry_look_until (const HobCase *acts, double t);

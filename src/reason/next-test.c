@@ -45,21 +45,31 @@ typedef struct
   double *likelihood; /* owned; [outcome·n + state] of the states that were kept */
 } Option;
 
+/* Ways to choose among tests. */
+enum
+{
+  BITS_PER_MINUTE,   /* about the groups */
+  BITS,              /* the same; a dear test may spare many cheap ones */
+  DETAIL_PER_MINUTE, /* about the states: which of a group's it is says how it is proved */
+  N_WAYS,
+};
+
 typedef struct
 {
   int option;
-  double bits; /* times the weight of the node */
   double cost; /* what is left of it */
+  double bits; /* about the groups, times the weight of the node */
+  double by[N_WAYS];
 } Rated;
 
 /* Where a walk is: tests made so far, those that it has used and the set-ups that they have made,
- * and how many more are chosen by trying several.  Beyond them the test with the most bits per
- * minute is taken. */
+ * and how many more are chosen by trying several.  Beyond them the best by one way is taken. */
 typedef struct
 {
   int level, ahead;
   guint32 used;
   guint64 made;
+  int way; /* in which they are chosen then */
 } Place;
 
 /* States that are left after some outcomes. */
@@ -208,6 +218,23 @@ entropy_of (Search *search, const Node *node, const double *likelihood)
   return total > 0 ? fmax (total * log2 (total) - terms, 0) : 0;
 }
 
+/* W·H over the states. */
+static double
+entropy_of_states (Search *search, const Node *node, const double *likelihood)
+{
+  double total = 0, terms = 0;
+
+  for (int k = 0; k < node->n; k++)
+    {
+      double w = node->w[k] * (likelihood != NULL ? likelihood[node->state[k]] : 1);
+
+      total += w;
+      terms += w > 0 ? w * log2 (w) : 0;
+    }
+  search->spent += node->n;
+  return total > 0 ? fmax (total * log2 (total) - terms, 0) : 0;
+}
+
 /* What is lost on average if the search ends here; @best: the group that is then replaced. */
 static double
 loss_of (Search *search, const Node *node, gboolean *sure, int *best)
@@ -231,13 +258,15 @@ loss_of (Search *search, const Node *node, gboolean *sure, int *best)
   return node->n == 0 ? 0 : least;
 }
 
-/* Bits that @option tells, times the node's weight; @entropy: the node's own. */
+typedef double Entropy (Search *search, const Node *node, const double *likelihood);
+
+/* Bits that @option tells, times the node's weight; @before: the node's own entropy. */
 static double
-tells (Search *search, const Node *node, double entropy, const Option *option)
+tells (Search *search, const Node *node, Entropy *entropy, double before, const Option *option)
 {
   for (int o = 0; o < option->n_outcomes; o++)
-    entropy -= entropy_of (search, node, option->likelihood + o * search->n);
-  return fmax (entropy, 0);
+    before -= entropy (search, node, option->likelihood + o * search->n);
+  return fmax (before, 0);
 }
 
 /* @made: the set-ups that have been made. */
@@ -247,36 +276,78 @@ cost_after (const Option *option, guint64 made)
   return option->cost - ((option->makes & made) != 0 ? option->set_up : 0);
 }
 
-/* Rates every option that was not used, the most bits per minute first; those that tell nothing are
- * left out, unless all of them do: two tests may tell together what neither tells alone. */
+typedef struct
+{
+  double groups, states;
+} Entropies;
+
+static Entropies
+entropies_of (Search *search, const Node *node)
+{
+  return (Entropies){ entropy_of (search, node, NULL), entropy_of_states (search, node, NULL) };
+}
+
+/* @before: the node's own; @index: by which the option goes on. */
+static Rated
+rated_of (Search *search, const Node *node, Entropies before, const Option *option, int index,
+          guint64 made)
+{
+  Rated r = { .option = index, .cost = cost_after (option, made) };
+
+  r.by[BITS] = r.bits = tells (search, node, entropy_of, before.groups, option);
+  r.by[BITS_PER_MINUTE] = r.bits / r.cost;
+  r.by[DETAIL_PER_MINUTE]
+      = tells (search, node, entropy_of_states, before.states, option) / r.cost;
+  return r;
+}
+
+/* Rates every option that was not used; those that tell nothing are left out, unless all of them
+ * do: two tests may tell together what neither tells alone. */
 static int
 rate (Search *search, const Node *node, Place at, Rated *rated)
 {
-  double entropy = entropy_of (search, node, NULL);
+  Entropies before = entropies_of (search, node);
   int n = 0, n_telling = 0;
 
   for (int k = 0; k < search->n_options; k++)
     {
-      const Option *option = &search->options[k];
-      Rated r = { .option = k };
-      int place;
+      Rated r;
 
       if ((at.used >> k & 1) != 0)
         continue;
-      r.cost = cost_after (option, at.made);
-      r.bits = tells (search, node, entropy, option);
-      n_telling += r.bits > DULL * node->total;
-      for (place = n++; place > 0; place--)
-        {
-          const Rated *before = &rated[place - 1];
-
-          if (before->bits * r.cost >= r.bits * before->cost)
-            break;
-          rated[place] = *before;
-        }
-      rated[place] = r;
+      r = rated_of (search, node, before, &search->options[k], k, at.made);
+      rated[n++] = r;
+      if (r.bits <= DULL * node->total)
+        continue;
+      rated[n - 1] = rated[n_telling];
+      rated[n_telling++] = r;
     }
   return n_telling > 0 ? n_telling : n;
+}
+
+/* Puts the best one by a way, of those from @from on, at @from. */
+static void
+bring_best (Rated *rated, int from, int n, int way)
+{
+  int best = from;
+  Rated taken;
+
+  for (int k = from + 1; k < n; k++)
+    if (rated[k].by[way] > rated[best].by[way])
+      best = k;
+  taken = rated[best];
+  memmove (rated + from + 1, rated + from, (gsize) (best - from) * sizeof *rated);
+  rated[from] = taken;
+}
+
+/* Puts first those that are tried: by each way as many. */
+static void
+bring_tried (const Search *search, Place at, Rated *rated, int n)
+{
+  int breadth = search->rule->breadth;
+
+  for (int k = 0; k < MIN (at.ahead > 0 ? breadth : 1, n); k++)
+    bring_best (rated, k, n, at.ahead > 0 ? k * N_WAYS / breadth : at.way);
 }
 
 /* ---- The walk ---- */
@@ -308,6 +379,20 @@ go_down (const Search *search, const Node *node, const double *likelihood, Node 
   weigh (after);
 }
 
+/* V of the node when no more tests are chosen by trying: by the best one of the ways. */
+static double
+tail_of (Search *search, const Node *node, Place at)
+{
+  double value = INFINITY;
+
+  for (at.way = 0; at.way < N_WAYS; at.way++)
+    {
+      search->most = search->spent + TAIL * node->total;
+      value = fmin (value, value_of (search, node, at));
+    }
+  return value;
+}
+
 /* Expected minutes of making @option now and going on from there; gives up above @best. */
 static double
 follow (Search *search, const Node *node, Place at, int option, double best)
@@ -315,15 +400,13 @@ follow (Search *search, const Node *node, Place at, int option, double best)
   const Option *o = &search->options[option];
   Node *after = &search->nodes[at.level + 1];
   Place next = { at.level + 1, MAX (at.ahead - 1, 0), at.used | 1u << option,
-                 at.made | o->makes };
+                 at.made | o->makes, at.way };
   double value = node->total * cost_after (o, at.made);
 
   for (int k = 0; k < o->n_outcomes && value < best; k++)
     {
       go_down (search, node, o->likelihood + k * search->n, after);
-      if (at.ahead == 1)
-        search->most = search->spent + TAIL * after->total;
-      value += value_of (search, after, next);
+      value += at.ahead == 1 ? tail_of (search, after, next) : value_of (search, after, next);
     }
   return value;
 }
@@ -349,6 +432,7 @@ value_of (Search *search, const Node *node, Place at)
       return best;
     }
   n = rate (search, node, at, rated);
+  bring_tried (search, at, rated, n);
   search->cut = search->cut || n > breadth;
   for (int k = 0; k < MIN (n, breadth); k++)
     best = fmin (best, follow (search, node, at, rated[k].option, best));
@@ -430,42 +514,29 @@ may_make (const HobTestProblem *problem, const HobTestRule *rule, int test, gboo
   return forbidden == vetoed && (problem->made == NULL || !problem->made[test]);
 }
 
-typedef struct
-{
-  double per_minute;
-  int test;
-} Ranked;
-
-static int
-telling_first (const void *a, const void *b)
-{
-  const Ranked *x = a, *y = b;
-
-  return x->per_minute > y->per_minute ? -1 : x->per_minute < y->per_minute ? 1 : x->test - y->test;
-}
-
-/* Fills the short list: of the tests that may be made (or, with @vetoed, of those that may not) the
- * ones that tell most per minute. */
+/* Fills the short list from the tests that may be made (or, with @vetoed, from those that may not):
+ * the best by each way. */
 static void
 take_options (Search *search, const HobTestProblem *problem, const int *states, gboolean vetoed)
 {
-  g_autofree Ranked *ranked = g_new (Ranked, MAX (problem->n_tests, 1));
-  double entropy = entropy_of (search, search->nodes, NULL);
+  g_autofree Rated *rated = g_new (Rated, MAX (problem->n_tests, 1));
+  Entropies entropies = entropies_of (search, search->nodes);
   int n = 0;
 
   for (int t = 0; t < problem->n_tests; t++)
     if (may_make (problem, search->rule, t, vetoed))
       {
         Option option = take_option (problem, search->rule, t, states, search->n);
-        double bits = tells (search, search->nodes, entropy, &option);
 
-        ranked[n++] = (Ranked){ .per_minute = bits / option.cost, .test = t };
+        rated[n++] = rated_of (search, search->nodes, entropies, &option, t, 0);
         g_free (option.likelihood);
       }
-  qsort (ranked, (gsize) n, sizeof *ranked, telling_first);
   for (int k = 0; k < MIN (n, SHORT_LIST); k++)
-    search->options[search->n_options++]
-        = take_option (problem, search->rule, ranked[k].test, states, search->n);
+    {
+      bring_best (rated, k, n, k * N_WAYS / SHORT_LIST);
+      search->options[search->n_options++]
+          = take_option (problem, search->rule, rated[k].option, states, search->n);
+    }
 }
 
 static void
@@ -474,6 +545,17 @@ drop_options (Search *search)
   for (int k = 0; k < search->n_options; k++)
     g_free (search->options[k].likelihood);
   search->n_options = 0;
+}
+
+/* Before any test; the one that tells most per minute comes first. */
+static int
+rate_first (Search *search, Rated *rated)
+{
+  int n = rate (search, search->nodes, (Place){ 0 }, rated);
+
+  if (n > 0)
+    bring_best (rated, 0, n, BITS_PER_MINUTE);
+  return n;
 }
 
 /* Why nothing is asked any more: would a vetoed test have told something? */
@@ -485,7 +567,7 @@ verdict_of_silence (Search *search, const HobTestProblem *problem, const int *st
 
   drop_options (search);
   take_options (search, problem, states, TRUE);
-  telling = rate (search, search->nodes, (Place){ 0 }, rated) > 0 && rated[0].bits > EQUAL_BITS;
+  telling = rate_first (search, rated) > 0 && rated[0].bits > EQUAL_BITS;
   return telling ? HOB_TEST_VETOED : HOB_TEST_NOTHING_TELLS;
 }
 
@@ -516,8 +598,10 @@ decide (Search *search, const HobTestProblem *problem, const int *states)
   if (!sure)
     {
       take_options (search, problem, states, FALSE);
-      n = rate (search, search->nodes, (Place){ 0 }, rated);
+      n = rate_first (search, rated);
       next.verdict = HOB_TEST_NOT_WORTH;
+      if (n > 0 && !search->rule->greedy)
+        bring_tried (search, (Place){ .ahead = 1 }, rated, n);
       if (n > 0)
         next = search->rule->greedy ? most_bits (search, rated)
                                     : search_on (search, rated, n, loss);

@@ -8,8 +8,9 @@
  *                test:  minutes(t) + Σ over outcomes o of P(o)·V(p after o) )
  *
  * The first `ahead` tests in a row, or more, are chosen by trying several at each step; what
- * follows is priced by taking the test with the most bits per minute from there to the end.  Small
- * problems are tried in full, and then the answer is exact. */
+ * follows is priced by the best of three simple ways that go on to the end: most bits per minute,
+ * most bits, most about the single states per minute.  Small problems are tried in full, and then
+ * the answer is exact. */
 
 #include <glib.h>
 

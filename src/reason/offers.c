@@ -14,6 +14,7 @@
 #define MOST 30          /* … and how many of them at most */
 #define MOST_OFFERS 12
 #define LEAST_BITS 0.01
+#define SAME 0.02        /* difference of probabilities, up to which two tests tell the same */
 #define FOLLOWED 40      /* offers among which the next test is chosen */
 #define EDGES 4          /* a reading yet to be made falls into as many intervals and one */
 #define OUTCOMES (EDGES + 2)
@@ -147,6 +148,7 @@ typedef struct
   GArray *candidates; /* Candidate */
   GArray *runs;       /* guint: those that say what the faults do */
   double *answers;    /* [run]: of one candidate, those of `runs` */
+  double *absent;     /* [run]: of a look, what shows so early that its absence counts */
   float *taken;       /* the same, as they come, and room for three more */
   GHashTable *considered; /* of a test and its answers → the earliest time, s */
 } Ahead;
@@ -211,20 +213,29 @@ dim_of (const Candidate *c)
   return c->listed != NULL ? c->listed->dim : HOB_DIM_NUMBER;
 }
 
+/* @absent: what is expected so early that its absence counts.  Between the two either may be. */
 static void
-outcomes_of (const Ahead *a, const HobExpected *e, HobDimension dim, const double *edges,
-             int n_edges, double *out)
+looks_of (const Ahead *a, const HobExpected *e, const HobExpected *absent, double *out)
+{
+  double seen = hob_seen_likelihood (HOB_SEEN, isnan (e->value) ? 0.5 : e->value,
+                                     a->q->priors->mis_seen);
+  double not_seen = hob_seen_likelihood (
+      HOB_NOT_SEEN, isnan (absent->value) ? 0.5 : absent->value, a->q->priors->mis_seen);
+
+  out[0] = not_seen / (seen + not_seen);
+  out[1] = seen / (seen + not_seen);
+}
+
+static void
+outcomes_of (const Ahead *a, const HobExpected *e, const HobExpected *absent, HobDimension dim,
+             const double *edges, int n_edges, double *out)
 {
   HobMeterClass meter = hob_meter_class (dim);
 
   for (int o = 0; o < OUTCOMES; o++)
     out[o] = 0;
   if (dim == HOB_DIM_NUMBER)
-    {
-      out[0] = hob_seen_likelihood (HOB_NOT_SEEN, isnan (e->value) ? 0.5 : e->value,
-                                    a->q->priors->mis_seen);
-      out[1] = 1 - out[0];
-    }
+    looks_of (a, e, absent, out);
   else if (isnan (e->value))
     for (int o = 0; o < n_edges + 2; o++)
       out[o] = 1.0 / (n_edges + 2);
@@ -353,12 +364,28 @@ foreseen (const Ahead *a, const Candidate *c, int outcome)
                    / 2;
 }
 
+/* Of a fault at a severity. */
+static void
+foresee_state (const Ahead *a, const Candidate *c, const HobListed *fault, double severity,
+               const double *edges, int n_edges, double *out)
+{
+  HobDimension dim = dim_of (c);
+  HobExpected e
+      = hob_listed_expected (fault, a->answers, 1, severity, dim, &c->spread);
+  HobExpected absent = e;
+
+  if (c->symptom >= 0)
+    absent = hob_listed_expected (fault, a->absent, 1, severity, dim, &c->spread);
+  outcomes_of (a, &e, &absent, dim, edges, n_edges, out);
+}
+
 /* Of each suspect, its severities taken together. */
 static void
 foresee (const Ahead *a, Candidate *c, const double *edges, int n_edges)
 {
   HobDimension dim = dim_of (c);
-  HobExpected e;
+  HobExpected e = hob_expected_of (a->answers[0], dim, &c->spread);
+  HobExpected absent = hob_expected_of (a->absent[0], dim, &c->spread);
   double out[OUTCOMES];
 
   c->likelihood = g_new0 (double, (gsize) OUTCOMES * (gsize) a->n);
@@ -374,15 +401,12 @@ foresee (const Ahead *a, Candidate *c, const double *edges, int n_edges)
         {
           if (p[s] < sum * 1e-3)
             continue;
-          e = hob_listed_expected (fault, a->answers, 1, hob_listed_severity (fault, s), dim,
-                                   &c->spread);
-          outcomes_of (a, &e, dim, edges, n_edges, out);
+          foresee_state (a, c, fault, hob_listed_severity (fault, s), edges, n_edges, out);
           for (int o = 0; o < OUTCOMES; o++)
             c->likelihood[o * a->n + (int) f] += out[o] * p[s] / sum;
         }
     }
-  e = hob_expected_of (a->answers[0], dim, &c->spread);
-  outcomes_of (a, &e, dim, edges, n_edges, out);
+  outcomes_of (a, &e, c->symptom >= 0 ? &absent : &e, dim, edges, n_edges, out);
   for (int o = 0; o < OUTCOMES; o++)
     c->likelihood[o * a->n + a->n - 2] = out[o];
   for (int o = 0; o < OUTCOMES; o++)
@@ -460,14 +484,21 @@ static void
 consider_looks (Ahead *a, const HobOccasion *o, double t)
 {
   int n = hob_symptom_book_size (a->q->idle->book);
-  g_autofree double *shows = g_new (double, (gsize) n * a->q->n_runs);
+  gsize cells = (gsize) n * a->q->n_runs;
+  g_autofree double *shows = g_new (double, cells), *absent = g_new (double, cells);
+  double next;
+  g_autoptr (HobCase) done = hob_occasion_done (o, t, &next);
 
-  hob_trials_look_all (a->q->trials, o->acts, t, shows);
+  hob_trials_look_all (a->q->trials, o->acts,
+                       fmin (hob_inquiry_about (a->q, done, t, HOB_SEEN), next), shows);
+  hob_trials_look_all (a->q->trials, o->acts,
+                       hob_inquiry_about (a->q, done, t, HOB_NOT_SEEN), absent);
   for (int k = 0; k < n; k++)
     {
       if (is_known (a->q, k, o, t))
         continue;
       memcpy (a->answers, shows + (gsize) k * a->q->n_runs, a->q->n_runs * sizeof *shows);
+      memcpy (a->absent, absent + (gsize) k * a->q->n_runs, a->q->n_runs * sizeof *absent);
       consider (a, (Candidate){ .occasion = o, .symptom = k, .column = -1, .t = t });
     }
 }
@@ -560,27 +591,74 @@ rank (const Ahead *a, guint k)
   HobEffort effort = hob_effort_of (a->q, c->occasion, c->t,
                                     c->listed != NULL ? c->listed->test : &look, means);
 
-  return (Ranked){ c->bits / (effort.minutes + a->q->priors->rule.price[means->danger]), k, effort };
+  double cost = effort.minutes + a->q->priors->rule.price[means->danger];
+
+  return (Ranked){ c->bits / cost, k, effort };
 }
 
-/* The same is asked elsewhere for no more. */
-static gboolean
-is_asked (const Ahead *a, const Candidate *c, const GArray *chosen)
+/* How probable it is that the part has a fault at which the test is made. */
+static double
+weight_at (const Ahead *a, const Candidate *c)
 {
+  double weight = 0;
+
+  for (guint f = 0; f < a->faults->len && c->listed != NULL; f++)
+    {
+      const HobListed *fault = a->faults->pdata[f];
+
+      if (hob_test_at_part (a->q->base->range, c->listed->test, fault->h.part[0]))
+        weight += a->p[f];
+    }
+  return weight;
+}
+
+/* Does each answer tell of each suspect what it does in the other test? */
+static gboolean
+tells_the_same (const Ahead *a, const Candidate *c, const Candidate *other)
+{
+  if (dim_of (c) != dim_of (other) || fabs (c->bits - other->bits) > LEAST_BITS)
+    return FALSE;
+  for (int k = 0; k < OUTCOMES * a->n; k++)
+    if (fabs (c->likelihood[k] - other->likelihood[k]) > SAME)
+      return FALSE;
+  return TRUE;
+}
+
+/* Of tests that tell the same, such as amps along one circuit, one is enough: the one that takes
+ * least, and of these the one at the likeliest part. */
+static gboolean
+is_asked (const Ahead *a, const Ranked *ranked, GArray *chosen)
+{
+  const Candidate *c = candidate_of (a, ranked);
+
   for (guint k = 0; k < chosen->len; k++)
     {
-      const Candidate *other = candidate_of (a, &g_array_index (chosen, Ranked, k));
+      Ranked *other = &g_array_index (chosen, Ranked, k);
+      const Candidate *before = candidate_of (a, other);
 
-      if (other->symptom == c->symptom && other->column == c->column
-          && fabs (other->bits - c->bits) < LEAST_BITS)
-        return TRUE;
+      if (!tells_the_same (a, c, before))
+        continue;
+      if (ranked->effort.minutes <= other->effort.minutes && means_of (c) == means_of (before)
+          && weight_at (a, c) > weight_at (a, before))
+        *other = *ranked;
+      return TRUE;
     }
   return FALSE;
 }
 
-/* The best few, each of which was not made before.  HobOffer; and how they rank, Ranked. */
+static gboolean
+was_made_so (const Ahead *a, const Candidate *c)
+{
+  HobTest *test = test_of (a, c);
+  gboolean made = was_made (a->q, test);
+
+  hob_test_free (test);
+  return made;
+}
+
+/* The best few, each of which was not made before.  Ranked. */
 static void
-offer_best (const Ahead *a, HobSuspects *all, GArray *chosen)
+choose (const Ahead *a, GArray *chosen)
 {
   guint n = a->candidates->len;
   g_autofree Ranked *ranked = g_new (Ranked, n + 1);
@@ -589,21 +667,22 @@ offer_best (const Ahead *a, HobSuspects *all, GArray *chosen)
     ranked[k] = rank (a, k);
   qsort (ranked, n, sizeof *ranked, most_first);
   for (guint k = 0; k < n && chosen->len < FOLLOWED; k++)
-    {
-      const Candidate *c = candidate_of (a, &ranked[k]);
-      HobOffer offer = { NULL, means_of (c), ranked[k].effort.minutes, c->bits, 0 };
-
-      if (is_asked (a, c, chosen))
-        continue;
-      offer.test = test_of (a, c);
-      if (was_made (a->q, offer.test))
-        {
-          hob_test_free (offer.test);
-          continue;
-        }
-      offer.hazards = hob_test_hazards (a->q->base->range, offer.test);
-      g_ptr_array_add (all->offers, g_memdup2 (&offer, sizeof offer));
+    if (!is_asked (a, &ranked[k], chosen) && !was_made_so (a, candidate_of (a, &ranked[k])))
       g_array_append_val (chosen, ranked[k]);
+}
+
+static void
+offer_chosen (const Ahead *a, const GArray *chosen, HobSuspects *all)
+{
+  for (guint k = 0; k < chosen->len; k++)
+    {
+      const Ranked *ranked = &g_array_index (chosen, Ranked, k);
+      const Candidate *c = candidate_of (a, ranked);
+      HobOffer *offer = g_new (HobOffer, 1);
+
+      *offer = (HobOffer){ test_of (a, c), means_of (c), ranked->effort.minutes, c->bits, 0 };
+      offer->hazards = hob_test_hazards (a->q->base->range, offer->test);
+      g_ptr_array_add (all->offers, offer);
     }
 }
 
@@ -617,7 +696,7 @@ set_up_of (const GArray *chosen, guint k)
     {
       const HobEffort *other = &g_array_index (chosen, Ranked, i).effort;
 
-      if (other->what == effort->what && other->t == effort->t)
+      if (other->what == effort->what && other->which == effort->which)
         return (int) i + 1;
     }
   return (int) k + 1;
@@ -702,7 +781,7 @@ hob_offers_find (const HobInquiry *q, HobSkill role, HobSuspects *all)
               .candidates = g_array_new (FALSE, FALSE, sizeof (Candidate)),
               .runs = g_array_new (FALSE, FALSE, sizeof (guint)),
               .considered = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free),
-              .answers = g_new (double, q->n_runs) };
+              .answers = g_new (double, q->n_runs), .absent = g_new (double, q->n_runs) };
   int best;
 
   hob_effort_note_watched (q, occasions);
@@ -711,7 +790,8 @@ hob_offers_find (const HobInquiry *q, HobSkill role, HobSuspects *all)
   find_runs (&a);
   a.taken = g_new (float, a.runs->len + 3);
   consider_all (&a, occasions);
-  offer_best (&a, all, chosen);
+  choose (&a, chosen);
+  offer_chosen (&a, chosen, all);
   best = best_offer (&a, all, chosen);
   if (best > 0)
     {
@@ -731,4 +811,5 @@ hob_offers_find (const HobInquiry *q, HobSkill role, HobSuspects *all)
   g_free (a.p);
   g_free (a.group);
   g_free (a.answers);
+  g_free (a.absent);
 }
