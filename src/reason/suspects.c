@@ -241,6 +241,26 @@ hob_suspects_stop (HobHazards set)
 
 /* ---- All of it ---- */
 
+static void
+find_suspects (const HobInquiry *q, HobSuspects *all)
+{
+  rank (q, all);
+  all->proof = proof_of (q, all);
+  all->hazards = hob_suspects_hazards (q->idle, q->base, q->clues);
+  all->stop = hob_suspects_stop (all->hazards);
+}
+
+static void
+find_tests (const HobInquiry *q, HobSkill role, HobSuspects *all)
+{
+  if (!hob_case_has_controls (q->base))
+    group_suspects (q, all);
+  if (!hob_trials_cancelled (q->trials))
+    hob_offers_find (q, role, all);
+  if (!hob_trials_cancelled (q->trials))
+    hob_checks_find (q, all);
+}
+
 HobSuspects *
 hob_suspects_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues, HobSkill role,
                   const HobPriors *priors)
@@ -253,17 +273,10 @@ hob_suspects_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues
   all->checks = g_ptr_array_new_with_free_func (free_check);
   all->verdict = HOB_TEST_NOTHING_TELLS;
   all->lights = -1;
-  rank (q, all);
-  all->proof = proof_of (q, all);
-  all->hazards = hob_suspects_hazards (q->idle, base, clues);
-  all->stop = hob_suspects_stop (all->hazards);
-  if (all->stop == 0)
-    {
-      if (!hob_case_has_controls (base))
-        group_suspects (q, all);
-      hob_offers_find (q, role, all);
-      hob_checks_find (q, all);
-    }
+  if (!hob_trials_cancelled (trials))
+    find_suspects (q, all);
+  if (!hob_trials_cancelled (trials) && all->stop == 0)
+    find_tests (q, role, all);
   if (hob_trials_cancelled (trials))
     g_clear_pointer (&all, hob_suspects_free);
   return all;

@@ -345,11 +345,9 @@ collect (const HobBench *bench, guint run)
 }
 
 static void
-try_run (gpointer item, gpointer user)
+do_run (Making *making, guint run)
 {
-  Making *making = user;
   const HobTrials *t = making->t;
-  guint run = GPOINTER_TO_UINT (item) - 1;
   g_autoptr (HobBench) bench = run_before (making, run, making->trial->until);
 
   advance (t, bench, making->trial->until);
@@ -361,6 +359,18 @@ try_run (gpointer item, gpointer user)
 
       read_moment (making, run, bench, m->t, m->answers + (gsize) run * t->tests->len);
     }
+}
+
+/* Once it is cancelled, those that are left end at once. */
+static void
+try_run (gpointer item, gpointer user)
+{
+  Making *making = user;
+  const HobTrials *t = making->t;
+  guint run = GPOINTER_TO_UINT (item) - 1;
+
+  if (!hob_trials_cancelled (t))
+    do_run (making, run);
   g_mutex_lock (&making->mutex);
   making->done++;
   g_mutex_unlock (&making->mutex);
@@ -400,10 +410,11 @@ make (HobTrials *t, HobTrial *trial)
   wait_for_all (&making);
   g_thread_pool_free (pool, FALSE, TRUE);
   for (guint k = 0; k < n; k++)
-    {
-      g_array_append_vals (trial->noticed, making.noticed[k]->data, making.noticed[k]->len);
-      g_array_unref (making.noticed[k]);
-    }
+    if (making.noticed[k] != NULL) /* else it was cancelled before */
+      {
+        g_array_append_vals (trial->noticed, making.noticed[k]->data, making.noticed[k]->len);
+        g_array_unref (making.noticed[k]);
+      }
   g_free (making.noticed);
   hob_plain_free (making.plain);
   g_mutex_clear (&making.mutex);
@@ -498,7 +509,7 @@ trial_of (HobTrials *t, const HobCase *acts, double until, const GArray *moments
       trial = hob_trial_new (acts);
       g_hash_table_insert (t->trials, g_strdup (text), trial);
     }
-  if (covers (trial, until, moments))
+  if (covers (trial, until, moments) || hob_trials_cancelled (t))
     return trial;
   key = t->work.cache ? hob_cache_key (t->idle, FORMAT, t->runs, text) : NULL;
   if (key != NULL && trial->until < 0)
@@ -708,9 +719,14 @@ read_one (gpointer item, gpointer user)
 {
   const Direct *d = user;
   guint run = GPOINTER_TO_UINT (item) - 1;
-  g_autoptr (HobBench) bench = begin_run (d->t, d->acts, run);
-  g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
+  g_autoptr (HobBench) bench = NULL;
+  g_autoptr (HobMoment) m = NULL;
 
+  d->answers[run] = NAN;
+  if (hob_trials_cancelled (d->t))
+    return;
+  bench = begin_run (d->t, d->acts, run);
+  m = hob_bench_moment_new (bench);
   advance (d->t, bench, d->at);
   d->answers[run] = read_run (bench->run, d->at, m)
                         ? (double) answer_of (hob_reading_at (m, d->test))

@@ -7,11 +7,20 @@
 
 #include <math.h>
 
+static gint begun; /* atomic */
+
+guint
+hob_bench_begun (void)
+{
+  return (guint) g_atomic_int_get (&begun);
+}
+
 static HobBench *
 bench_of (HobSymptomBook *book, HobPlan *plan, HobSymptomWatch *watch, const HobCase *acts)
 {
   HobBench *bench = g_new0 (HobBench, 1);
 
+  g_atomic_int_inc (&begun);
   bench->book = book;
   bench->plan = plan;
   bench->watch = watch;
@@ -129,13 +138,14 @@ hob_bench_advance (HobBench *bench, double t, GError **error)
   return status;
 }
 
-#define SLICE 30.0 /* s of a run between two looks at `cancel` */
+#define SLICE 10.0 /* s of a run between two looks at `cancel` */
 
 gboolean
 hob_bench_advance_unless (HobBench *bench, const gint *cancel, double t)
 {
   for (double at = hob_run_reached (bench->run); at < t && !hob_is_cancelled (cancel);)
     {
+      g_atomic_int_inc (&begun);
       at = fmin (at + SLICE, t);
       if (hob_bench_advance (bench, at, NULL) != HOB_RUN_OK)
         return FALSE;
@@ -214,6 +224,13 @@ hob_bench_redo (HobBench *bench)
 
   let_twins_follow (bench);
   return any;
+}
+
+void
+hob_bench_set_case (HobBench *bench, const HobCase *acts)
+{
+  hob_run_set_case (bench->run, acts);
+  let_twins_follow (bench);
 }
 
 /* ---- What was noticed ---- */

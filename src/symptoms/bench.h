@@ -51,6 +51,9 @@ HobRunStatus hob_bench_advance (HobBench *bench, double t, GError **error);
 /* The same, unless *@cancel, read atomically now and then, is not 0 (NULL: never).  FALSE: the run
  * came to an impossible state. */
 gboolean hob_bench_advance_unless (HobBench *bench, const gint *cancel, double t);
+/* How many pieces of work have been begun so far, by all threads: benches that were made, and
+ * stretches between two looks at `cancel`. */
+guint hob_bench_begun (void);
 double hob_bench_reached (const HobBench *bench); /* all do, s */
 
 static inline gboolean
@@ -66,6 +69,8 @@ void hob_bench_remove (HobBench *bench, guint index);
 void hob_bench_join (HobBench *bench);
 gboolean hob_bench_undo (HobBench *bench);
 gboolean hob_bench_redo (HobBench *bench);
+/* From now on the run of @acts (copied): hob_run_set_case. */
+void hob_bench_set_case (HobBench *bench, const HobCase *acts);
 
 /* Whether @act may be done after what was done before it: no match is held at a burner while there
  * may be gas in the air, or someone is sick.  The run must have come that far.  HOB_ERROR_FINDING,
