@@ -280,6 +280,7 @@ weigh (HobSequenceEntry *e, HobRun *run, HobRun *should_be, HobComparison *c)
   if (!e->differs)
     return;
   e->state = HOB_SEQUENCE_POOR;
+  e->read_at = t;
   e->figure = hob_moment_quantity (hob_comparison_now (c), e->part, e->quantity);
 }
 
@@ -294,7 +295,8 @@ drive (HobSequenceEntry *e, HobRun *run, HobRun *should_be, HobComparison *c, do
   if (link == NULL || !hob_sequence_is_ringed (e) || e->state == HOB_SEQUENCE_POOR)
     return;
   e->quantity = link->from;
-  hob_comparison_read (c, run, should_be, explained_at (e, now));
+  e->read_at = explained_at (e, now);
+  hob_comparison_read (c, run, should_be, e->read_at);
   e->figure = hob_moment_quantity (hob_comparison_now (c), e->part, link->from);
   e->differs = hob_comparison_quantity (c, e->part, link->from, &e->should_be);
   if (link->limit != NULL)

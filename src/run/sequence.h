@@ -35,6 +35,7 @@ typedef struct
   int quantity;
   gboolean differs;
   double figure, should_be, limit; /* of quantity, of what is ringed; limit NaN: none */
+  double read_at;                  /* s, when both are so */
 } HobSequenceEntry;
 
 #define HOB_SEQUENCE_AHEAD (15 * 60.0) /* s, for which a normal range is looked at ahead */

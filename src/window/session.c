@@ -38,6 +38,7 @@ struct _HobSession
   gboolean seek_event;
   gboolean turning;
   gboolean turn_acted;
+  gboolean stuck; /* the run can't continue */
   int part, wire;
 
   /*< cached >*/
@@ -139,6 +140,7 @@ static void
 halt (HobSession *self, const GError *error)
 {
   self->running = FALSE;
+  self->stuck = TRUE;
   self->seek_ms = NEVER;
   hob_session_say (self, error != NULL ? error->message : _ ("The run can't continue from here."));
   g_signal_emit (self, signals[PACE], 0);
@@ -159,13 +161,12 @@ advance (HobSession *self, gint64 ms)
   return FALSE;
 }
 
-void
-hob_session_open (HobSession *self, HobRange *range, const HobCase *acts)
+/* Owns both. */
+static void
+take_bench (HobSession *self, HobRange *range, HobBench *bench)
 {
-  hob_range_ref (range);
-  drop_range (self);
   self->range = range;
-  self->bench = hob_bench_new (self->book, range, acts, NULL); /* the book is there: no error */
+  self->bench = bench;
   hob_bench_twin (self->bench);
   self->moment = hob_bench_moment_new (self->bench);
   self->scene = hob_scene_new (range);
@@ -176,8 +177,18 @@ hob_session_open (HobSession *self, HobRange *range, const HobCase *acts)
   self->rest = 0;
   self->seek_ms = NEVER;
   self->part = self->wire = -1;
-  self->running = TRUE;
+  self->stuck = FALSE;
   stale (self);
+}
+
+void
+hob_session_open (HobSession *self, HobRange *range, const HobCase *acts)
+{
+  hob_range_ref (range);
+  drop_range (self);
+  /* The book is there: no error. */
+  take_bench (self, range, hob_bench_new (self->book, range, acts, NULL));
+  self->running = TRUE;
   cut (self, -1);
   g_signal_emit (self, signals[OPENED], 0);
   advance (self, 0);
@@ -608,6 +619,61 @@ hob_session_look_ahead (HobSession *self)
         return FALSE;
     }
   return at < until;
+}
+
+/* ---- Beside another ---- */
+
+HobSession *
+hob_session_new_beside (HobSession *first, const HobCase *acts)
+{
+  HobSession *self = g_object_new (HOB_TYPE_SESSION, NULL);
+
+  self->book = hob_symptom_book_ref (first->book);
+  take_bench (self, hob_range_ref (first->range), hob_bench_again (first->bench, acts));
+  self->speed = first->speed;
+  advance (self, 0);
+  return self;
+}
+
+void
+hob_session_set_case (HobSession *self, const HobCase *acts)
+{
+  hob_bench_set_case (self->bench, acts);
+  self->covered_ms = MIN (self->covered_ms, now_reached_ms (self));
+  self->ms = MIN (self->ms, MAX (self->covered_ms, 0));
+  self->stuck = FALSE;
+  stale (self);
+  cut (self, self->covered_ms);
+}
+
+gboolean
+hob_session_keep_step (HobSession *self, HobSession *first)
+{
+  gboolean pace = self->running != first->running || self->speed != first->speed;
+  gint64 at = self->stuck ? self->covered_ms
+                          : cover (self, first->ms,
+                                   g_get_monotonic_time () + HOB_SESSION_BUDGET_US);
+
+  at = MIN (at, first->ms);
+  if (at < first->ms && !self->stuck)
+    return FALSE;
+  self->running = first->running;
+  self->speed = first->speed;
+  if (at != self->ms || !self->moment_fresh)
+    {
+      self->ms = at;
+      moved (self);
+    }
+  if (pace)
+    g_signal_emit (self, signals[PACE], 0);
+  return TRUE;
+}
+
+GArray *
+hob_session_steps_beside (HobSession *self, HobSession *first)
+{
+  return hob_sequence_read (first->bench->run, self->bench->run, self->bench->run,
+                            self->comparison, seconds (self->ms));
 }
 
 HobHazards

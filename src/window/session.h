@@ -92,6 +92,19 @@ GArray *hob_session_sequence (HobSession *self);
  * for as long as is shown. */
 gboolean hob_session_look_ahead (HobSession *self);
 
+/* ---- Beside another ---- */
+
+/* Another session of @first's range, on hold at 0: the run of @acts (copied).  (transfer full) */
+HobSession *hob_session_new_beside (HobSession *first, const HobCase *acts);
+/* From now on the run of @acts (copied). */
+void hob_session_set_case (HobSession *self, const HobCase *acts);
+/* Comes to the time that @first looks at, at its pace: for at most HOB_SESSION_BUDGET_US.  FALSE:
+ * it is on its way there. */
+gboolean hob_session_keep_step (HobSession *self, HobSession *first);
+/* What @first has done of what @self has, and the other way round, as of the time looked at: due
+ * is when @self did it, and what should be is what @self has. (transfer full) */
+GArray *hob_session_steps_beside (HobSession *self, HobSession *first);
+
 /* The hazards that hold at the time looked at. */
 HobHazards hob_session_hazards (HobSession *self);
 

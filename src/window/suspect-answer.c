@@ -24,6 +24,7 @@ G_DEFINE_FINAL_TYPE (HobSuspectAnswer, hob_suspect_answer, GTK_TYPE_WIDGET)
 enum
 {
   CHOSEN,
+  TRIED,
   ANSWERED,
   N_SIGNALS
 };
@@ -182,6 +183,38 @@ on_show (GtkButton *button, HobSuspectAnswer *self)
                  GPOINTER_TO_INT (g_object_get_data (G_OBJECT (button), "part")));
 }
 
+static void
+on_try (GtkButton *button, HobSuspectAnswer *self)
+{
+  g_signal_emit (self, signals[TRIED], 0, g_object_get_data (G_OBJECT (button), "suspect"));
+}
+
+/* What it was before any evidence, and a button that tries it. */
+static GtkWidget *
+suspect_foot (HobSuspectAnswer *self, const HobSuspect *s)
+{
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *label, *try;
+  g_autofree char *before = g_strdup_printf (_ ("Before any evidence: %.2g%%"), 100 * s->prior);
+  g_autofree char *name = hob_suspect_name (hob_bench_range (self->question->idle), s);
+  g_autofree char *say = g_strdup_printf (_ ("Try it: %s"), name);
+
+  label = hob_text_new (before, "dim");
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_box_append (GTK_BOX (line), label);
+  if (s->what != HOB_SUSPECT_FAULT)
+    return line;
+  try = gtk_button_new_with_label (_ ("Try It"));
+  gtk_widget_add_css_class (try, "quiet");
+  gtk_widget_set_focus_on_click (try, FALSE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (try), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
+  g_signal_connect (try, "clicked", G_CALLBACK (on_try), self);
+  gtk_widget_set_valign (try, GTK_ALIGN_END);
+  gtk_widget_set_tooltip_text (try, _ ("Show this range beside one that has the fault"));
+  g_object_set_data (G_OBJECT (try), "suspect", (gpointer) s);
+  gtk_box_append (GTK_BOX (line), try);
+  return line;
+}
+
 /* "62%  Bake igniter: aged", and a button that shows the part. */
 static GtkWidget *
 suspect_head (HobSuspectAnswer *self, const HobSuspect *s)
@@ -217,7 +250,6 @@ append_suspect (HobSuspectAnswer *self, const HobSuspect *s)
   const HobSuspectQuestion *q = self->question;
   GtkWidget *card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
   g_autofree char *severity = hob_suspect_severity (hob_bench_range (q->idle), s);
-  g_autofree char *before = g_strdup_printf (_ ("Before any evidence: %.2g%%"), 100 * s->prior);
 
   gtk_widget_add_css_class (card, "suspect");
   gtk_box_append (GTK_BOX (card), suspect_head (self, s));
@@ -231,7 +263,7 @@ append_suspect (HobSuspectAnswer *self, const HobSuspect *s)
 
       gtk_box_append (GTK_BOX (card), hob_text_new (reason, NULL));
     }
-  gtk_box_append (GTK_BOX (card), hob_text_new (before, "dim"));
+  gtk_box_append (GTK_BOX (card), suspect_foot (self, s));
   gtk_box_append (GTK_BOX (self->box), card);
 }
 
@@ -298,6 +330,8 @@ hob_suspect_answer_class_init (HobSuspectAnswerClass *klass)
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   signals[CHOSEN] = g_signal_new ("chosen", HOB_TYPE_SUSPECT_ANSWER, G_SIGNAL_RUN_LAST, 0, NULL,
                                   NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT);
+  signals[TRIED] = g_signal_new ("tried", HOB_TYPE_SUSPECT_ANSWER, G_SIGNAL_RUN_LAST, 0, NULL,
+                                 NULL, NULL, G_TYPE_NONE, 1, G_TYPE_POINTER);
   signals[ANSWERED] = g_signal_new ("answered", HOB_TYPE_SUSPECT_ANSWER, G_SIGNAL_RUN_LAST, 0, NULL,
                                     NULL, NULL, G_TYPE_NONE, 2, G_TYPE_STRING, G_TYPE_STRING);
 }

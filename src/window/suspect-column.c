@@ -16,12 +16,13 @@ struct _HobSuspectColumn
   GtkWidget parent_instance;
 
   /*< template children >*/
-  GtkWidget *card, *status, *make_safe;
+  GtkWidget *card, *page, *status, *make_safe;
   GtkFlowBox *pickers;
   GtkDropDown *role;
   GtkProgressBar *progress;
   HobSuspectEvidence *evidence;
   HobSuspectAnswer *answer;
+  HobSuspectSteps *steps; /* in place of the page, while two ranges are compared */
 
   /*< owned >*/
   HobSession *session;
@@ -40,6 +41,7 @@ G_DEFINE_FINAL_TYPE (HobSuspectColumn, hob_suspect_column, GTK_TYPE_WIDGET)
 enum
 {
   CHOSEN,
+  TRIED,
   CHANGED,
   EDITED,
   N_SIGNALS
@@ -235,6 +237,18 @@ on_chosen (HobSuspectAnswer *answer, int part, HobSuspectColumn *self)
 }
 
 static void
+on_tried (HobSuspectAnswer *answer, const HobSuspect *suspect, HobSuspectColumn *self)
+{
+  g_signal_emit (self, signals[TRIED], 0, suspect);
+}
+
+static void
+on_went (HobSuspectSteps *steps, int part, HobSuspectColumn *self)
+{
+  g_signal_emit (self, signals[CHOSEN], 0, part);
+}
+
+static void
 on_next_answered (HobSuspectAnswer *answer, const char *test, const char *what,
                   HobSuspectColumn *self)
 {
@@ -297,6 +311,20 @@ hob_suspect_column_save (HobSuspectColumn *self, HobCaseFile *file)
   hob_suspect_evidence_save (self->evidence, file);
 }
 
+void
+hob_suspect_column_compare (HobSuspectColumn *self, HobSession *with)
+{
+  hob_suspect_steps_show (self->steps, self->session, with);
+  gtk_widget_set_visible (self->page, with == NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->steps), with != NULL);
+}
+
+HobSuspectSteps *
+hob_suspect_column_steps (HobSuspectColumn *self)
+{
+  return gtk_widget_get_visible (GTK_WIDGET (self->steps)) ? self->steps : NULL;
+}
+
 HobHazards
 hob_suspect_column_hazards (HobSuspectColumn *self)
 {
@@ -338,13 +366,30 @@ hob_suspect_column_show (GtkWidget *widget)
     ask (self);
 }
 
+/* Nobody waits for it: it is asked again when the column is shown again. */
+static void
+hob_suspect_column_hide (GtkWidget *widget)
+{
+  HobSuspectColumn *self = HOB_SUSPECT_COLUMN (widget);
+
+  GTK_WIDGET_CLASS (hob_suspect_column_parent_class)->hide (widget);
+  if (!hob_suspect_work_busy (self->work))
+    return;
+  hob_suspect_answer_show (self->answer, NULL);
+  hob_suspect_work_forget (self->work);
+  show_status (self);
+}
+
 static void
 hob_suspect_column_dispose (GObject *object)
 {
   HobSuspectColumn *self = HOB_SUSPECT_COLUMN (object);
 
   if (self->work != NULL)
-    g_signal_handlers_disconnect_by_data (self->work, self);
+    {
+      g_signal_handlers_disconnect_by_data (self->work, self);
+      hob_suspect_work_forget (self->work); /* its thread holds it until then */
+    }
   g_clear_pointer (&self->card, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (self), HOB_TYPE_SUSPECT_COLUMN);
   g_clear_object (&self->work);
@@ -361,10 +406,14 @@ hob_suspect_column_class_init (HobSuspectColumnClass *klass)
 
   g_type_ensure (HOB_TYPE_SUSPECT_ANSWER);
   g_type_ensure (HOB_TYPE_SUSPECT_EVIDENCE);
+  g_type_ensure (HOB_TYPE_SUSPECT_STEPS);
   G_OBJECT_CLASS (klass)->dispose = hob_suspect_column_dispose;
   widget_class->show = hob_suspect_column_show;
+  widget_class->hide = hob_suspect_column_hide;
   signals[CHOSEN] = g_signal_new ("chosen", HOB_TYPE_SUSPECT_COLUMN, G_SIGNAL_RUN_LAST, 0, NULL,
                                   NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT);
+  signals[TRIED] = g_signal_new ("tried", HOB_TYPE_SUSPECT_COLUMN, G_SIGNAL_RUN_LAST, 0, NULL,
+                                 NULL, NULL, G_TYPE_NONE, 1, G_TYPE_POINTER);
   signals[CHANGED] = g_signal_new ("changed", HOB_TYPE_SUSPECT_COLUMN, G_SIGNAL_RUN_LAST, 0, NULL,
                                    NULL, NULL, G_TYPE_NONE, 0);
   signals[EDITED] = g_signal_new ("edited", HOB_TYPE_SUSPECT_COLUMN, G_SIGNAL_RUN_LAST, 0, NULL,
@@ -372,6 +421,7 @@ hob_suspect_column_class_init (HobSuspectColumnClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/hobwright/Hobwright/suspect-column.ui");
   gtk_widget_class_bind_template_child (widget_class, HobSuspectColumn, card);
+  gtk_widget_class_bind_template_child (widget_class, HobSuspectColumn, page);
   gtk_widget_class_bind_template_child (widget_class, HobSuspectColumn, status);
   gtk_widget_class_bind_template_child (widget_class, HobSuspectColumn, make_safe);
   gtk_widget_class_bind_template_child (widget_class, HobSuspectColumn, pickers);
@@ -379,6 +429,7 @@ hob_suspect_column_class_init (HobSuspectColumnClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HobSuspectColumn, progress);
   gtk_widget_class_bind_template_child (widget_class, HobSuspectColumn, evidence);
   gtk_widget_class_bind_template_child (widget_class, HobSuspectColumn, answer);
+  gtk_widget_class_bind_template_child (widget_class, HobSuspectColumn, steps);
   gtk_widget_class_bind_template_callback (widget_class, on_cancel);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "suspects");
@@ -409,6 +460,8 @@ hob_suspect_column_init (HobSuspectColumn *self)
   g_signal_connect_swapped (self->evidence, "changed", G_CALLBACK (on_evidence), self);
   g_signal_connect_swapped (self->role, "notify::selected", G_CALLBACK (on_role), self);
   g_signal_connect (self->answer, "chosen", G_CALLBACK (on_chosen), self);
+  g_signal_connect (self->answer, "tried", G_CALLBACK (on_tried), self);
+  g_signal_connect (self->steps, "went", G_CALLBACK (on_went), self);
   g_signal_connect (self->answer, "answered", G_CALLBACK (on_next_answered), self);
   g_signal_connect (self->work, "progress", G_CALLBACK (on_progress), self);
   g_signal_connect_swapped (self->work, "answered", G_CALLBACK (on_answered), self);

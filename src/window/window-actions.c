@@ -188,7 +188,7 @@ on_keys (GSimpleAction *action, GVariant *parameter, gpointer user)
 
 /* ---- From area to area ---- */
 
-#define AREAS 8
+#define AREAS 10
 
 static void
 areas_of (HobWindow *self, GtkWidget *areas[AREAS])
@@ -196,7 +196,9 @@ areas_of (HobWindow *self, GtkWidget *areas[AREAS])
   GtkWidget *all[AREAS] = { GTK_WIDGET (self->front),    GTK_WIDGET (self->sequence),
                             GTK_WIDGET (self->sheet),    GTK_WIDGET (self->chart),
                             GTK_WIDGET (self->symptoms), GTK_WIDGET (self->right_stack),
-                            GTK_WIDGET (self->suspects), GTK_WIDGET (self->why) };
+                            GTK_WIDGET (self->suspects), GTK_WIDGET (self->why),
+                            hob_window_beside_strip (self),
+                            (GtkWidget *) hob_window_beside (self) };
 
   memcpy (areas, all, sizeof all);
 }
@@ -206,13 +208,13 @@ has_focus (HobWindow *self, GtkWidget *area)
 {
   GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
 
-  return focus != NULL && (focus == area || gtk_widget_is_ancestor (focus, area));
+  return focus != NULL && area != NULL && (focus == area || gtk_widget_is_ancestor (focus, area));
 }
 
 static gboolean
 enter (GtkWidget *area)
 {
-  return gtk_widget_get_mapped (area)
+  return area != NULL && gtk_widget_get_mapped (area)
          && (gtk_widget_get_focusable (area) ? gtk_widget_grab_focus (area)
                                              : gtk_widget_child_focus (area, GTK_DIR_TAB_FORWARD));
 }
@@ -251,7 +253,7 @@ on_no_choice (GSimpleAction *action, GVariant *parameter, gpointer user)
 {
   HobWindow *self = user;
 
-  if (hob_window_return_from_why (self))
+  if (hob_window_return_from_why (self) || hob_window_close_beside (self))
     return;
   hob_window_say (self, NULL);
   hob_window_hide_findings (self);

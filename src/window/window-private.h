@@ -36,7 +36,8 @@ enum
   HOB_N_FOLLOWED
 };
 
-typedef struct _HobWhyPlace HobWhyPlace;
+typedef struct _HobWindowPlace HobWindowPlace;
+typedef struct _HobBeside HobBeside;
 
 struct _HobWindow
 {
@@ -51,6 +52,8 @@ struct _HobWindow
   HobFront *front;
   HobSheetView *sheet;
   HobSequenceBar *sequence;
+  GtkBox *strips, *sheets; /* of the range, and of a second one beside it */
+  GtkWidget *strip, *strip_head;
   HobChartView *chart;
   HobSymptomList *symptoms;
   HobSuspectColumn *suspects;
@@ -78,8 +81,9 @@ struct _HobWindow
   char *then_file;               /* … and with what file; NULL: none */
   char *left;                    /* the copy of a killed program that is offered; NULL: none */
   HobFollowed followed[HOB_N_FOLLOWED];
-  HobWhyPlace *why_place;        /* where one was before the line was asked for; NULL: it isn't */
+  HobWindowPlace *why_place;     /* where one was before the line was asked for; NULL: it isn't */
   GCancellable *why_search;      /* while the cause is looked for */
+  HobBeside *beside;             /* a second range; NULL: there is one only */
 
   /*< borrowed >*/
   GtkWindow *question; /* while it is open */
@@ -91,7 +95,7 @@ struct _HobWindow
   guint fold_idle, finish_idle;
   gint64 last_frame; /* µs; 0: none yet */
   gint64 time_shown_at;
-  int width; /* px of the surface; 0: not yet known */
+  int width, height; /* px of the surface; 0: not yet known */
   gboolean narrow;
   gboolean wants_front, wants_details; /* where there is room for both */
   gboolean showing;
@@ -116,6 +120,26 @@ void hob_window_show_part (HobWindow *self, int part);
 /* Shows or hides it, which nobody has asked for: the wish stays. */
 void hob_window_show_panel (HobWindow *self, gboolean front, gboolean open);
 void hob_window_open_panel (HobWindow *self, gboolean front, gboolean open);
+
+/* window-place.c */
+HobWindowPlace *hob_window_place_new (HobWindow *self); /* (transfer full) */
+void hob_window_place_free (HobWindowPlace *place);
+void hob_window_return (HobWindow *self, const HobWindowPlace *place);
+/* What was done since then stays in view: the time is no longer part of it. */
+void hob_window_place_stay (HobWindowPlace *place);
+
+/* window-beside.c */
+void hob_window_add_beside (HobWindow *self);
+/* The range with the fault of @suspect in place of its own, beside the first. */
+void hob_window_open_beside (HobWindow *self, const HobSuspect *suspect);
+/* Back to where one was before; FALSE: there is no second range. */
+gboolean hob_window_close_beside (HobWindow *self);
+void hob_window_drop_beside (HobWindow *self); /* stays where one is now */
+void hob_window_fit_beside (HobWindow *self);  /* after another width */
+/* TRUE: the first waits for the second. */
+gboolean hob_window_tick_beside (HobWindow *self, double wall);
+/* The second range's strip and sheet; NULL: none. */
+GtkWidget *hob_window_beside_strip (HobWindow *self);
 
 /* window-suspects.c */
 void hob_window_add_suspects (HobWindow *self);

@@ -23,6 +23,7 @@ hob_window_open_suspects (HobWindow *self, gboolean open)
     gtk_window_set_focus (GTK_WINDOW (self), GTK_WIDGET (self->sheet));
   gtk_widget_set_visible (GTK_WIDGET (self->suspects), open);
   g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_boolean (open));
+  hob_window_fit_beside (self);
   if (open && is_less (self, ROOM))
     hob_window_show_panel (self, TRUE, FALSE);
   if (open && self->narrow)
@@ -44,6 +45,12 @@ on_chosen (HobSuspectColumn *column, int part, HobWindow *self)
   hob_window_show_part (self, part);
 }
 
+static void
+on_tried (HobSuspectColumn *column, const HobSuspect *suspect, HobWindow *self)
+{
+  hob_window_open_beside (self, suspect);
+}
+
 /* What was seen may be dangerous. */
 static void
 on_changed (HobSuspectColumn *column, HobWindow *self)
@@ -62,5 +69,6 @@ hob_window_add_suspects (HobWindow *self)
 {
   g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
   g_signal_connect (self->suspects, "chosen", G_CALLBACK (on_chosen), self);
+  g_signal_connect (self->suspects, "tried", G_CALLBACK (on_tried), self);
   g_signal_connect (self->suspects, "changed", G_CALLBACK (on_changed), self);
 }

@@ -8,16 +8,6 @@
 #include "sheet/sequence-line.h"
 #include "window/words.h"
 
-/* All that going along the line changes. */
-struct _HobWhyPlace
-{
-  gint64 ms;
-  gboolean running, front, details, suspects;
-  int part, wire;
-  char *page;           /* of the panel at the right; owned */
-  HobSheetPlace *sheet; /* owned */
-};
-
 /* ---- Room ---- */
 
 #define LARGEST 0.5   /* of what the sheet has to give */
@@ -75,62 +65,12 @@ scroll_to (HobWindow *self, int entry)
 
 /* ---- The way back ---- */
 
-static void
-place_free (HobWhyPlace *place)
-{
-  g_free (place->page);
-  g_free (place->sheet);
-  g_free (place);
-}
-
-static HobWhyPlace *
-place_new (HobWindow *self)
-{
-  HobWhyPlace *place = g_new (HobWhyPlace, 1);
-
-  *place = (HobWhyPlace){
-    .ms = hob_session_ms (self->session),
-    .running = hob_session_running (self->session),
-    .front = gtk_widget_get_visible (self->front_panel),
-    .details = gtk_widget_get_visible (self->details_panel),
-    .suspects = gtk_widget_get_visible (GTK_WIDGET (self->suspects)),
-    .part = hob_session_chosen_part (self->session),
-    .wire = hob_session_chosen_wire (self->session),
-    .page = g_strdup (gtk_stack_get_visible_child_name (self->right_stack)),
-    .sheet = hob_sheet_view_place (self->sheet),
-  };
-  return place;
-}
-
-/* The sheet by its action, so that the button of that sheet is the one pressed. */
-static void
-show_sheet_of (HobWindow *self, const HobWhyPlace *place)
-{
-  hob_sheet_view_return (self->sheet, place->sheet);
-  gtk_widget_activate_action (GTK_WIDGET (self), "win.sheet", "s",
-                              hob_window_sheets[hob_sheet_view_sheet (self->sheet)]);
-}
-
-static void
-return_to (HobWindow *self, const HobWhyPlace *place)
-{
-  hob_session_choose (self->session, place->part, place->wire);
-  hob_session_go (self->session, place->ms);
-  show_sheet_of (self, place);
-  gtk_stack_set_visible_child_name (self->right_stack, place->page);
-  hob_window_open_suspects (self, place->suspects);
-  hob_window_show_panel (self, TRUE, place->front);
-  hob_window_show_panel (self, FALSE, place->details);
-  if (place->running)
-    hob_session_set_running (self->session, TRUE);
-}
-
 void
 hob_window_drop_why (HobWindow *self)
 {
   g_cancellable_cancel (self->why_search);
   g_clear_object (&self->why_search);
-  g_clear_pointer (&self->why_place, place_free);
+  g_clear_pointer (&self->why_place, hob_window_place_free);
   if (self->why == NULL)
     return;
   hob_why_bar_show (self->why, NULL, NULL, NULL);
@@ -141,13 +81,13 @@ hob_window_drop_why (HobWindow *self)
 gboolean
 hob_window_return_from_why (HobWindow *self)
 {
-  HobWhyPlace *place = g_steal_pointer (&self->why_place);
+  HobWindowPlace *place = g_steal_pointer (&self->why_place);
 
   if (place == NULL)
     return FALSE;
   hob_window_drop_why (self);
-  return_to (self, place);
-  place_free (place);
+  hob_window_return (self, place);
+  hob_window_place_free (place);
   return TRUE;
 }
 
@@ -227,7 +167,8 @@ hob_window_ask_why (HobWindow *self, int symptom, int part)
   g_autofree char *title = g_strdup_printf (_ ("Looking for the cause: %s"), words->technician);
 
   hob_window_return_from_why (self);
-  self->why_place = place_new (self);
+  hob_window_drop_beside (self);
+  self->why_place = hob_window_place_new (self);
   self->why_search = g_cancellable_new ();
   hob_session_set_running (self->session, FALSE);
   *q = (Question){ hob_bench_again (bench, hob_run_case (bench->run)),

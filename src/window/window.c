@@ -65,6 +65,8 @@ on_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer user)
   double wall = self->last_frame > 0 ? (double)(now - self->last_frame) / G_USEC_PER_SEC : 0;
 
   self->last_frame = now;
+  if (hob_window_tick_beside (self, wall))
+    return G_SOURCE_CONTINUE;
   if (hob_session_running (self->session))
     hob_sheet_view_tick (self->sheet, wall);
   hob_session_tick (self->session, wall);
@@ -177,6 +179,7 @@ hob_window_show_panel (HobWindow *self, gboolean front, gboolean open)
   gtk_widget_set_visible (front ? self->front_panel : self->details_panel, open);
   gtk_widget_set_visible (front ? self->front_rail : self->details_rail, !open);
   g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_boolean (open));
+  hob_window_fit_beside (self);
 }
 
 void
@@ -227,7 +230,10 @@ static void
 on_surface_layout (GdkSurface *surface, int width, int height, HobWindow *self)
 {
   self->width = width;
+  self->height = height;
   follow_width (self);
+  if (self->beside != NULL)
+    hob_window_fit_beside (self);
 }
 
 /* Before the window asks for its size: two panels would make a small window larger than it should
@@ -285,7 +291,7 @@ on_chosen (HobWindow *self)
   gboolean any = hob_session_chosen_part (self->session) >= 0
                  || hob_session_chosen_wire (self->session) >= 0;
 
-  if (!any)
+  if (!any || self->beside != NULL)
     return;
   gtk_stack_set_visible_child_name (self->right_stack, "part");
   hob_window_open_panel (self, FALSE, TRUE);
@@ -325,6 +331,7 @@ on_suspect (HobSymptomList *list, guint row, HobWindow *self)
 {
   HobNoticed noticed = *hob_symptom_list_get (list, row);
 
+  hob_window_drop_beside (self);
   hob_window_open_suspects (self, TRUE);
   hob_suspect_column_add_symptom (self->suspects, noticed.symptom, noticed.part);
 }
@@ -433,6 +440,7 @@ hob_window_dispose (GObject *object)
   g_clear_object (&self->chooser);
   hob_window_unfollow (self);
   hob_window_drop_why (self);
+  hob_window_drop_beside (self);
   hob_window_drop_job (self);
   if (self->session != NULL)
     g_signal_handlers_disconnect_by_data (self->session, self);
@@ -455,6 +463,10 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HobWindow, front);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, sheet);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, sequence);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, strip_head);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, strip);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, sheets);
+  gtk_widget_class_bind_template_child (widget_class, HobWindow, strips);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, chart);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, symptoms);
   gtk_widget_class_bind_template_child (widget_class, HobWindow, suspects);
@@ -552,6 +564,7 @@ hob_window_new (GtkApplication *app, HobSession *session, HobStyle *style)
   g_signal_connect_object (style, "changed", G_CALLBACK (on_style), self, G_CONNECT_SWAPPED);
   hob_window_watch_acts (self);
   hob_window_add_why (self);
+  hob_window_add_beside (self);
   on_style (self);
   on_opened (self);
   on_pace (self);

@@ -55,6 +55,9 @@ HobChartView *hob_window_chart (HobWindow *self);
 HobSymptomList *hob_window_symptoms (HobWindow *self);
 HobSuspectColumn *hob_window_suspects (HobWindow *self);
 HobWhyBar *hob_window_why (HobWindow *self); /* NULL: no cause is shown */
+/* The second range's, while there is one; else NULL. */
+HobSheetView *hob_window_beside (HobWindow *self);
+HobSession *hob_window_beside_session (HobWindow *self);
 HobCautionBar *hob_window_cautions (HobWindow *self);
 HobFindingList *hob_window_findings (HobWindow *self); /* NULL: nothing is listed */
 

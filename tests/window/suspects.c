@@ -263,6 +263,77 @@ a_search_is_cancelled (void)
   hand_close (window);
 }
 
+/* A search on a shipped range, well under way. */
+static HobWindow *
+open_busy (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1400, 900);
+  HobSuspectColumn *column = hob_window_suspects (window);
+  int symptom = hob_symptom_book_find (hob_session_book (hob_window_session (window)),
+                                       "glow-no-flame");
+  guint begun;
+
+  hand_key (GTK_WIDGET (window), XK_F7, 0);
+  WAIT_FOR (gtk_widget_get_mapped (GTK_WIDGET (column)));
+  hob_suspect_column_add_symptom (column, symptom, -1);
+  begun = hob_bench_begun ();
+  WAIT_FOR (hob_bench_begun () > begun + 50);
+  g_assert_true (hob_suspect_column_busy (column));
+  return window;
+}
+
+/* No thread works on any longer. */
+static void
+expect_rest (void)
+{
+  guint begun;
+
+  hand_sleep (100);
+  begun = hob_bench_begun ();
+  hand_sleep (200);
+  g_assert_cmpuint (hob_bench_begun (), ==, begun);
+}
+
+/* Nobody waits for what can't be seen; shown again, it is looked for again. */
+static void
+a_hidden_column_searches_no_more (void)
+{
+  HobWindow *window = open_busy ();
+  HobSuspectColumn *column = hob_window_suspects (window);
+
+  hand_click_button (GTK_WIDGET (column), "Hide");
+  WAIT_FOR (!hob_suspect_column_busy (column));
+  expect_rest ();
+  hand_key (GTK_WIDGET (window), XK_F7, 0);
+  WAIT_FOR (hob_suspect_column_busy (column));
+  hand_close (window);
+}
+
+static void
+another_range_ends_the_search (void)
+{
+  HobWindow *window = open_busy ();
+  HobSession *session = hob_window_session (window);
+  g_autoptr (HobRange) range = hob_range_load (one_burner, NULL, NULL);
+
+  hob_session_open (session, range, NULL);
+  hob_session_set_running (session, FALSE);
+  g_assert_false (hob_suspect_column_busy (hob_window_suspects (window)));
+  while (hob_session_look_ahead (session)) /* its own work */
+    ;
+  expect_rest ();
+  hand_close (window);
+}
+
+static void
+closing_the_window_ends_the_search (void)
+{
+  HobWindow *window = open_busy ();
+
+  hand_close (window);
+  expect_rest ();
+}
+
 /* Two symptoms with all that can be asked about them are in view, and the list keeps its height. */
 static void
 symptoms_are_whole_with_their_buttons (void)
@@ -379,6 +450,10 @@ main (int argc, char **argv)
   g_test_add_func ("/suspects/a-smell-of-gas-comes-before-any-test",
                    a_smell_of_gas_comes_before_any_test);
   g_test_add_func ("/suspects/a-search-is-cancelled", a_search_is_cancelled);
+  g_test_add_func ("/suspects/a-hidden-column-searches-no-more", a_hidden_column_searches_no_more);
+  g_test_add_func ("/suspects/another-range-ends-the-search", another_range_ends_the_search);
+  g_test_add_func ("/suspects/closing-the-window-ends-the-search",
+                   closing_the_window_ends_the_search);
   g_test_add_func ("/suspects/symptoms-are-whole-with-their-buttons",
                    symptoms_are_whole_with_their_buttons);
   g_test_add_func ("/suspects/what-shows-now-is-taken-over", what_shows_now_is_taken_over);
