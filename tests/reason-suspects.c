@@ -49,9 +49,9 @@ suspects_of (const char *const *seen, const char *const *readings, HobSkill role
   g_autoptr (GPtrArray) clues = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_clue_free);
 
   for (; *seen != NULL; seen++)
-    g_ptr_array_add (clues, hob_clue_look (bench.idle, *seen, HOB_SEEN, &error));
+    hob_clues_add (clues, bench.range, hob_clue_look (bench.idle, *seen, HOB_SEEN, &error));
   for (; *readings != NULL; readings++)
-    g_ptr_array_add (clues, hob_clue_reading (bench.idle, *readings, &error));
+    hob_clues_add (clues, bench.range, hob_clue_reading (bench.idle, *readings, &error));
   g_assert_no_error (error);
   return hob_suspects_new (bench.trials, base, clues, role, bench.priors);
 }
@@ -89,6 +89,22 @@ aged_igniter (void)
   g_assert_cmpint (both->proof, ==, HOB_PROOF_READING);
   g_assert_cmpint (both->verdict, ==, HOB_TEST_SURE);
   g_assert_cmpfloat (fabs (first->severity.middle - 0.5), <, 0.1);
+}
+
+/* Who says it twice has not seen it twice. */
+static void
+said_twice_counts_once (void)
+{
+  g_autoptr (HobSuspects) once = suspects_of ((const char *[]){ NO_FLAME, NULL },
+                                              (const char *[]){ AMPS, NULL },
+                                              HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) twice = suspects_of ((const char *[]){ NO_FLAME, NO_FLAME, NULL },
+                                               (const char *[]){ AMPS, AMPS, NULL },
+                                               HOB_SKILL_TECHNICIAN);
+  const HobSuspect *a = once->suspects->pdata[0], *b = twice->suspects->pdata[0];
+
+  g_assert_cmpint (a->part, ==, b->part);
+  g_assert_cmpfloat_with_epsilon (a->p, b->p, 1e-12);
 }
 
 static void
@@ -478,6 +494,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   bench_up ();
   g_test_add_func ("/reason/suspects/aged-igniter", aged_igniter);
+  g_test_add_func ("/reason/suspects/said-twice-counts-once", said_twice_counts_once);
   g_test_add_func ("/reason/suspects/burned-contact", burned_contact);
   g_test_add_func ("/reason/suspects/joint-of-nine-ohms", joint_of_nine_ohms);
   g_test_add_func ("/reason/suspects/apprentice", apprentice);

@@ -227,7 +227,7 @@ add_clue (GPtrArray *clues, const HobBench *idle, int what, const char *text, GE
                       : hob_clue_look (idle, text, evidence[what].seen, error);
 
   if (clue != NULL)
-    g_ptr_array_add (clues, clue);
+    hob_clues_add (clues, hob_bench_range (idle), clue);
   return clue != NULL;
 }
 

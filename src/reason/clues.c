@@ -122,3 +122,24 @@ hob_clue_reading (const HobBench *idle, const char *text, GError **error)
   hob_clue_free (clue);
   return NULL;
 }
+
+static gboolean
+same_clue (const HobRange *range, const HobClue *a, const HobClue *b)
+{
+  g_autofree char *one = hob_test_text (range, a->test), *two = hob_test_text (range, b->test);
+
+  return g_str_equal (one, two) && a->volunteered == b->volunteered && a->seen == b->seen
+         && g_strcmp0 (a->typed, b->typed) == 0;
+}
+
+void
+hob_clues_add (GPtrArray *clues, const HobRange *range, HobClue *clue)
+{
+  for (guint k = 0; k < clues->len; k++)
+    if (same_clue (range, clues->pdata[k], clue))
+      {
+        hob_clue_free (clue);
+        return;
+      }
+  g_ptr_array_add (clues, clue);
+}

@@ -30,6 +30,9 @@ HobClue *hob_clue_look (const HobBench *idle, const char *text, HobSeen seen, GE
 /* "TEST = VALUE UNIT [± or +- TOL]", "TEST = seen", "TEST = not-seen". (transfer full) */
 HobClue *hob_clue_reading (const HobBench *idle, const char *text, GError **error);
 
+/* What is said twice counts once.  Takes @clue. */
+void hob_clues_add (GPtrArray *clues, const HobRange *range, HobClue *clue);
+
 /* ---- Suspects ---- */
 
 typedef enum { HOB_SUSPECT_FAULT, HOB_SUSPECT_NORMAL, HOB_SUSPECT_NOT_LISTED } HobSuspectWhat;

@@ -134,7 +134,7 @@ hob_suspect_evidence_clues (HobSuspectEvidence *self)
       HobClue *clue = item->answer != NULL ? clue_of (item, item->answer, NULL) : NULL;
 
       if (clue != NULL)
-        g_ptr_array_add (clues, clue);
+        hob_clues_add (clues, hob_bench_range (self->idle), clue);
     }
   return clues;
 }
