@@ -195,6 +195,24 @@ a_range_is_saved_as_it_is_at_that_time (Fixture *f, gconstpointer unused)
   g_assert_false (hob_job_is_saved (f->job, f->acts)); /* a range does not hold that */
 }
 
+/* A setting that is put to what it is anyway leaves the file as it is, to the byte. */
+static void
+what_is_set_as_it_was_changes_nothing (Fixture *f, gconstpointer unused)
+{
+  g_autofree char *file = g_build_filename (f->folder, "other.xml", NULL);
+  g_autofree char *before = NULL, *after = NULL, *same = NULL;
+  g_autoptr (GError) error = NULL;
+
+  same = g_strdup_printf ("receptacle.volts=%g V", setting_in (f->range_file, "receptacle", "volts"));
+  add (f, HOB_ACT_SETTING, same);
+  g_assert_true (hob_job_save_range (f->job, f->acts, 0, file, &error));
+  g_assert_no_error (error);
+  g_assert_true (g_file_get_contents (f->range_file, &before, NULL, NULL));
+  g_assert_true (g_file_get_contents (file, &after, NULL, NULL));
+  g_assert_cmpstr (before, ==, after);
+  hob_job_free (NULL);
+}
+
 static void
 a_shipped_range_is_never_replaced (Fixture *f, gconstpointer unused)
 {
@@ -221,6 +239,7 @@ main (int argc, char **argv)
   ADD ("a-folder-that-is-not-there-leaves-the-job-unsaved",
        a_folder_that_is_not_there_leaves_the_job_unsaved);
   ADD ("a-range-is-saved-as-it-is-at-that-time", a_range_is_saved_as_it_is_at_that_time);
+  ADD ("what-is-set-as-it-was-changes-nothing", what_is_set_as_it_was_changes_nothing);
   ADD ("a-shipped-range-is-never-replaced", a_shipped_range_is_never_replaced);
 #undef ADD
   return g_test_run ();

@@ -184,6 +184,26 @@ where_no_copy_can_be_kept_it_is_said (void)
   g_assert_false (hob_job_is_saved (job, acts));
 }
 
+/* The folder of the copies is removed while the program works, and comes back. */
+static void
+a_folder_that_goes_away_is_said (void)
+{
+  g_autofree char *folder = kept_folder (), *aside = g_strconcat (folder, ".aside", NULL);
+  g_autoptr (HobCase) acts = NULL;
+  g_autoptr (HobJob) job = open_job (&acts);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hob_job_keep (job, acts, &error));
+  g_assert_cmpint (g_rename (folder, aside), ==, 0);
+  hob_case_add_argument (acts, HOB_ACT_CONTROL, "2s knob-lf=high", NULL);
+  g_assert_false (hob_job_keep (job, acts, &error));
+  g_assert_error (error, HOB_ERROR, HOB_ERROR_OUTPUT);
+  g_clear_error (&error);
+  g_assert_cmpint (g_rename (aside, folder), ==, 0);
+  g_assert_true (hob_job_keep (job, acts, &error));
+  g_assert_no_error (error);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -195,6 +215,7 @@ main (int argc, char **argv)
   CASE ("a-job-that-was-taken-up-is-unsaved", a_job_that_was_taken_up_is_unsaved);
   CASE ("what-is-saved-needs-no-copy", what_is_saved_needs_no_copy);
   CASE ("a-lock-without-a-copy-is-removed", a_lock_without_a_copy_is_removed);
+  CASE ("a-folder-that-goes-away-is-said", a_folder_that_goes_away_is_said);
   CASE ("where-no-copy-can-be-kept-it-is-said", where_no_copy_can_be_kept_it_is_said);
 #undef CASE
   return g_test_run ();

@@ -114,6 +114,7 @@ an_empty_network_is_solved_at_once (void)
   g_auto (Net) net = net_new (0, 0);
 
   g_assert_cmpfloat (net_solve (&net), ==, 0);
+  hob_circuit_free (NULL);
 }
 
 static void

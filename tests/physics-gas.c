@@ -395,6 +395,24 @@ an_orifice_is_a_square_root_and_near_nothing_a_line (void)
   g_assert_cmpfloat_with_epsilon (flow_through (orifice (a), 2e-5, &twice) / q, twice / dp, 1e-5);
 }
 
+/* A line that is crushed, an orifice that is blocked, and what isn't there: all of the supply's
+ * pressure is before it. */
+static void
+nothing_flows_where_there_is_no_way (void)
+{
+  const HobDuct shut[] = { orifice (0), pipe (0, 1), { .law = HOB_DUCT_ABSENT } };
+
+  for (guint k = 0; k < G_N_ELEMENTS (shut); k++)
+    for (double inches = -7; inches < 8; inches += 7)
+      {
+        double dp;
+
+        g_assert_cmpfloat (flow_through (shut[k], inches, &dp), ==, 0);
+        g_assert_cmpfloat_with_epsilon (dp, inches * inch_of_water, 1e-6);
+      }
+  hob_gas_free (NULL);
+}
+
 /* Exactly Hagen and Poiseuille below Re 2,000. No jump anywhere: d ln q/d ln Δp, which is 1 in
  * laminar flow and falls toward 1/2 in turbulent flow, changes little from one drop to the next. */
 static void
@@ -449,6 +467,7 @@ main (int argc, char **argv)
   CASE ("the-same-start-gives-the-same-bits", the_same_start_gives_the_same_bits);
   CASE ("an-orifice-is-a-square-root-and-near-nothing-a-line",
         an_orifice_is_a_square_root_and_near_nothing_a_line);
+  CASE ("nothing-flows-where-there-is-no-way", nothing_flows_where_there_is_no_way);
   CASE ("a-pipe-is-smooth-from-laminar-to-turbulent", a_pipe_is_smooth_from_laminar_to_turbulent);
 #undef CASE
   return g_test_run ();

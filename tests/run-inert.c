@@ -6,6 +6,7 @@
 #include "config.h"
 #include "reason/table.h"
 #include "run/inert.h"
+#include "run/local.h"
 #include "shipped.h"
 #include <math.h>
 
@@ -140,6 +141,13 @@ so_it_is_where_a_knob_jumps (void)
   forks_are_runs ("dial-four", jumps);
 }
 
+static void
+nothing_is_freed_of_nothing (void)
+{
+  hob_inert_free (NULL);
+  hob_local_free (NULL);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -149,5 +157,6 @@ main (int argc, char **argv)
   g_test_add_func ("/run/inert/so-it-is-where-burners-spark-and-doors-open",
                    so_it_is_where_burners_spark_and_doors_open);
   g_test_add_func ("/run/inert/so-it-is-where-a-knob-jumps", so_it_is_where_a_knob_jumps);
+  g_test_add_func ("/run/inert/nothing-is-freed-of-nothing", nothing_is_freed_of_nothing);
   return g_test_run ();
 }

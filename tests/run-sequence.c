@@ -18,9 +18,9 @@ typedef struct
 } Stand;
 
 static Stand
-stand_open (const char *fault, const char *const *acts, double t)
+stand_open (const char *range, const char *fault, const char *const *acts, double t)
 {
-  Stand s = { .range = shipped_range ("dial-four") };
+  Stand s = { .range = shipped_range (range) };
   g_autoptr (HobCase) done = hob_case_new (s.range);
   g_autoptr (GError) error = NULL;
 
@@ -52,7 +52,9 @@ stand_close (Stand *s)
   hob_range_unref (s->range);
 }
 
-#define STAND(fault, t, ...) stand_open (fault, (const char *const[]){ __VA_ARGS__, NULL }, t)
+#define STAND_OF(range, fault, t, ...)                                                             \
+  stand_open (range, fault, (const char *const[]){ __VA_ARGS__, NULL }, t)
+#define STAND(fault, t, ...) STAND_OF ("dial-four", fault, t, __VA_ARGS__)
 
 static const HobSequenceEntry *
 first_ringed (const Stand *s)
@@ -267,6 +269,77 @@ a_yellow_flame_is_named (void)
   stand_close (&s);
 }
 
+/* The first ringed one of @part's own; NULL: none. */
+static const HobSequenceEntry *
+ringed_at (const Stand *s, const char *part, const char *mode)
+{
+  for (guint k = 0; k < s->entries->len; k++)
+    {
+      const HobSequenceEntry *e = &g_array_index (s->entries, HobSequenceEntry, k);
+      const HobPart *p = &s->range->parts[e->part];
+
+      if (hob_sequence_is_ringed (e) && g_str_equal (p->id, part)
+          && g_str_equal (p->kind->modes[e->mode].name, mode))
+        return e;
+    }
+  return NULL;
+}
+
+/* What an electronic control reads decides when it calls for heat, and when it stops: 5 °F about
+ * the set temperature. */
+static void
+a_control_that_reads_wrong_is_named (void)
+{
+  static const struct
+  {
+    const char *fault, *limit;
+    double t, value;
+  } cases[] = {
+    { "sensor:open", "calls for heat below 345 °F", 60, 1 },
+    { "oven:reads-low=1", "stops above 355 °F", 1000, 0 },
+  };
+
+  for (guint k = 0; k < G_N_ELEMENTS (cases); k++)
+    {
+      Stand s = STAND_OF ("board-five", cases[k].fault, cases[k].t, "0s oven.dial=350 degF",
+                          "0s oven.mode=bake");
+      const HobSequenceEntry *e = ringed_at (&s, "oven", "call");
+      g_autofree char *figures = NULL;
+
+      g_assert_nonnull (e);
+      g_assert_cmpfloat (e->value, ==, cases[k].value);
+      figures = hob_sequence_figures (s.bench->run, e);
+      g_assert_nonnull (strstr (figures, cases[k].limit));
+      stand_close (&s);
+    }
+}
+
+/* Of hundreds of acts the last ones count: those before them are not looked through each time. */
+static void
+only_the_last_acts_count (void)
+{
+  for (int n = 60; n <= 70; n += 10)
+    {
+      g_autoptr (GPtrArray) acts = g_ptr_array_new_with_free_func (g_free);
+      double earliest = INFINITY;
+      Stand s;
+
+      g_ptr_array_add (acts, g_strdup ("0s oven.mode=bake"));
+      for (int k = 1; k < n; k++)
+        g_ptr_array_add (acts,
+                         g_strdup_printf ("%ds door=%s", 60 + k, k % 2 > 0 ? "open" : "closed"));
+      g_ptr_array_add (acts, NULL);
+      s = stand_open ("dial-four", NULL, (const char *const *) acts->pdata, 60 + n);
+      for (guint k = 0; k < s.entries->len; k++)
+        earliest = fmin (earliest, g_array_index (s.entries, HobSequenceEntry, k).due);
+      if (n == 60)
+        g_assert_cmpfloat (earliest, <, 60);
+      else
+        g_assert_cmpfloat (earliest, >, 60);
+      stand_close (&s);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -283,5 +356,8 @@ main (int argc, char **argv)
   g_test_add_func ("/run-sequence/a-yellow-flame-is-named", a_yellow_flame_is_named);
   g_test_add_func ("/run-sequence/a-delayed-ignition-is-late", a_delayed_ignition_is_late);
   g_test_add_func ("/run-sequence/what-never-began-has-not-ended", what_never_began_has_not_ended);
+  g_test_add_func ("/run-sequence/a-control-that-reads-wrong-is-named",
+                   a_control_that_reads_wrong_is_named);
+  g_test_add_func ("/run-sequence/only-the-last-acts-count", only_the_last_acts_count);
   return g_test_run ();
 }

@@ -549,6 +549,142 @@ cycles_are_folded (void)
   g_assert_cmpuint (shown, >, 200);
 }
 
+/* ---- Odd traces ---- */
+
+/* The chart of one trace from @from on, with the hand at @cursor. */
+static RecordingPen *
+one_lane (const Staged *s, const char *name, HobType *type, const HobLook *look, double from,
+          double cursor)
+{
+  HobTrace trace;
+  GArray traces = { (char *) &trace, 1 };
+  HobChart chart;
+  RecordingPen *pen = recording_pen_new (type, look);
+  g_autoptr (HobChartData) data = NULL;
+
+  named_trace (s->range, name, &trace);
+  chart = chart_of (s, &traces);
+  chart.from = from;
+  chart.cursor = cursor;
+  data = hob_chart_data_new (&chart, 500);
+  hob_chart_paint (&pen->pen, type, data, &chart, 800, 300, look);
+  hob_chart_paint_hand (&pen->pen, type, &chart, 800, 300, look);
+  return pen;
+}
+
+static guint
+count_of (const RecordingPen *pen, const char *text)
+{
+  guint n = 0;
+
+  for (guint k = 0; k < pen->texts->len; k++)
+    n += strcmp (g_array_index (pen->texts, RecordedText, k).text, text) == 0;
+  return n;
+}
+
+/* Marks are on the values that have a word, and there is none between them; the hand says its own. */
+static void
+a_lane_of_words_has_its_words (void)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  g_autoptr (HobType) type = hob_type_new (&look);
+  g_autoptr (Staged) s = staged_new ("dial-four", "1s knob-lf=light", 10);
+  g_autoptr (RecordingPen) pen = one_lane (s, "switch-lf.contact", type, &look, 0, 5);
+
+  g_assert_cmpuint (count_of (pen, "no"), ==, 1);
+  g_assert_cmpuint (count_of (pen, "yes"), ==, 2);
+  g_assert_cmpuint (count_of (pen, "0.5"), ==, 0);
+}
+
+/* A dry switch has no ohms to be drawn: the lane has a scale all the same, and no line. */
+static void
+what_is_open_has_no_line (void)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  g_autoptr (HobType) type = hob_type_new (&look);
+  g_autoptr (Staged) s = staged_new ("dial-four", "1s knob-lf=light", 10);
+  g_autoptr (RecordingPen) pen = one_lane (s, "switch-lf.film-ohms", type, &look, 0, 5);
+
+  g_assert_cmpuint (count_of (pen, "0"), >, 0);
+  g_assert_null (strstr (pen->strokes->str, "nan"));
+  g_assert_null (strstr (pen->strokes->str, "inf"));
+  for (guint k = 0; k < pen->texts->len; k++)
+    g_assert_null (strstr (g_array_index (pen->texts, RecordedText, k).text, "inf"));
+}
+
+/* The hand is drawn only over the time that is shown; its figures are there in any case. */
+static void
+a_hand_outside_is_not_drawn (void)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  g_autoptr (HobType) type = hob_type_new (&look);
+  g_autoptr (Staged) s = staged_new ("dial-four", "1s knob-lf=light", 10);
+  g_autoptr (RecordingPen) in = one_lane (s, "module.rate", type, &look, 4, 6);
+  g_autoptr (RecordingPen) out = one_lane (s, "module.rate", type, &look, 4, 2);
+
+  g_assert_cmpint (out->lines, <, in->lines);
+  g_assert_cmpuint (out->texts->len, ==, in->texts->len);
+}
+
+/* Of a knob that is turned through its positions in one go, the last one has a flag. */
+static void
+one_turn_is_one_flag (void)
+{
+  static const struct
+  {
+    const char *words;
+    guint flags;
+  } turns[] = {
+    { "1s knob-lf=light | 1.1s knob-lf=high | 1.2s knob-lf=low", 1 },
+    { "1s knob-lf=light | 1.5s knob-lf=high | 2s knob-lf=low", 3 },
+    { "1s knob-lf=light | 1.1s knob-rf=light | 1.2s knob-lr=light", 3 },
+  };
+
+  for (guint k = 0; k < G_N_ELEMENTS (turns); k++)
+    {
+      g_autoptr (Staged) s = staged_new ("dial-four", turns[k].words, 2.2);
+      g_autoptr (GArray) traces = chosen (s);
+      HobChart chart = chart_of (s, traces);
+      g_autoptr (HobChartData) data = hob_chart_data_new (&chart, 500);
+      guint acts = 0;
+
+      for (guint e = 0; e < data->events->len; e++)
+        acts += g_array_index (data->events, HobChartEvent, e).what == HOB_EVENT_ACT;
+      g_assert_cmpuint (acts, ==, turns[k].flags);
+      chart.from = chart.to;
+      {
+        g_autoptr (HobChartData) none = hob_chart_data_new (&chart, 500);
+
+        g_assert_cmpuint (none->events->len, ==, 0);
+        g_assert_cmpint (none->run.n, ==, 0);
+      }
+    }
+  hob_chart_data_free (NULL);
+}
+
+/* As much of a text as there is room for, and three dots; at least the dots. */
+static void
+long_words_are_cut (void)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  g_autoptr (HobType) type = hob_type_new (&look);
+  const char *text = "Ignición del horno";
+  double w = hob_type_width (type, HOB_TEXT_SMALL, text);
+  double two = hob_type_width (type, HOB_TEXT_SMALL, "Ig…") + 0.01;
+  const struct
+  {
+    double room;
+    const char *wanted;
+  } cases[] = { { w, "Ignición del horno" }, { two, "Ig…" }, { 0, "…" } };
+
+  for (guint k = 0; k < G_N_ELEMENTS (cases); k++)
+    {
+      g_autofree char *cut = hob_type_fitted (type, HOB_TEXT_SMALL, text, cases[k].room);
+
+      g_assert_cmpstr (cut, ==, cases[k].wanted);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -574,5 +710,10 @@ main (int argc, char **argv)
                    the_file_has_the_values_of_the_run);
   g_test_add_func ("/sheet/chart/texts-keep-apart", texts_keep_apart);
   g_test_add_func ("/sheet/chart/cycles-are-folded", cycles_are_folded);
+  g_test_add_func ("/sheet/chart/a-lane-of-words-has-its-words", a_lane_of_words_has_its_words);
+  g_test_add_func ("/sheet/chart/what-is-open-has-no-line", what_is_open_has_no_line);
+  g_test_add_func ("/sheet/chart/a-hand-outside-is-not-drawn", a_hand_outside_is_not_drawn);
+  g_test_add_func ("/sheet/chart/one-turn-is-one-flag", one_turn_is_one_flag);
+  g_test_add_func ("/sheet/chart/long-words-are-cut", long_words_are_cut);
   return g_test_run ();
 }

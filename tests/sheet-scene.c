@@ -7,6 +7,7 @@
 #include "case-words.h"
 #include "run/step-twin.h"
 #include "sheet/cell.h"
+#include "sheet/chart.h"
 #include "sheet/memory.h"
 #include <glib/gstdio.h>
 #include <math.h>
@@ -481,6 +482,68 @@ test_files_that_cannot_be (void)
   kitchen_close (&k);
 }
 
+static gboolean
+holds (const char *bytes, gsize size, const char *text)
+{
+  gsize n = strlen (text);
+
+  for (gsize at = 0; at + n <= size; at++)
+    if (memcmp (bytes + at, text, n) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* Cautions that a page has no room for go to a second one. */
+static void
+test_pages_of_a_pdf (void)
+{
+  const HobLook look = { HOB_THEME_PRINT, 1.0, 1.0, HOB_PAGE_PICTURE };
+  static const struct
+  {
+    HobHazards now;
+    const char *pages;
+  } cases[] = {
+    { HOB_HAZARD (DEAD_FIRST), "/Count 1" },
+    { HOB_HAZARD (STOP_USING) | HOB_HAZARD (CO_FLAME) | HOB_HAZARD (DEAD_FIRST)
+          | HOB_HAZARD (HOT_IGNITER),
+      "/Count 2" },
+  };
+  KITCHEN (k, 1, "0s oven.mode=off");
+  g_autoptr (HobBench) bench = hob_bench_new (NULL, k.range, k.acts, NULL);
+  g_autoptr (HobFacts) facts = hob_facts_new (bench, 0, FALSE);
+  const HobTitleBlock block = { facts, &look, HOB_SHEET_GAS };
+  g_autofree char *folder = g_dir_make_tmp (NULL, NULL);
+  g_autofree char *file = g_build_filename (folder, "a.pdf", NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *pdf = NULL;
+      g_autoptr (GError) error = NULL;
+      gsize size;
+
+      facts->now = cases[i].now;
+      hob_sheet_write (file, k.scene, &block, HOB_PAPER_LETTER, 0, 0, &error);
+      g_assert_no_error (error);
+      g_assert_true (g_file_get_contents (file, &pdf, &size, NULL));
+      g_assert_true (holds (pdf, size, cases[i].pages));
+      g_remove (file);
+    }
+  g_rmdir (folder);
+  kitchen_close (&k);
+}
+
+/* Where there is nothing, nothing is freed. */
+static void
+test_nothing_to_free (void)
+{
+  hob_scene_free (NULL);
+  hob_scene_reader_free (NULL);
+  hob_sheet_memory_free (NULL);
+  hob_facts_free (NULL);
+  hob_chart_memory_free (NULL);
+  hob_lanes_free (NULL);
+}
+
 /* A side that is left out follows from the sheet; one that no surface has is refused. */
 static void
 test_sides_of_a_picture (void)
@@ -635,6 +698,8 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/scene/what-is-drawn-is-hit", test_hit);
   g_test_add_func ("/sheet/scene/bounds-are-kept", test_kept_bounds);
   g_test_add_func ("/sheet/scene/a-lead-is-hit-too", test_hit_lead);
+  g_test_add_func ("/sheet/scene/nothing-is-freed-of-nothing", test_nothing_to_free);
+  g_test_add_func ("/sheet/picture/cautions-go-to-a-second-page", test_pages_of_a_pdf);
   g_test_add_func ("/sheet/picture/an-svg-holds-text", test_svg_holds_text);
   g_test_add_func ("/sheet/picture/files-are-the-same-each-time",
                    test_files_are_the_same_each_time);

@@ -4,6 +4,8 @@
  * looking. */
 
 #include "config.h"
+#include "run/case-options.h"
+#include "run/comparison.h"
 #include "symptoms/look.h"
 #include <string.h>
 
@@ -150,6 +152,16 @@ a_look_can_name_the_part (void)
   g_assert_nonnull (strstr (error->message, "nobody"));
 }
 
+static void
+nothing_is_freed_of_nothing (void)
+{
+  hob_bench_free (NULL);
+  hob_run_free (NULL);
+  hob_case_free (NULL);
+  hob_case_options_free (NULL);
+  hob_comparison_free (NULL);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -157,5 +169,6 @@ main (int argc, char **argv)
   g_test_add_func ("/bench/the-twin-follows-the-hand", the_twin_follows_the_hand);
   g_test_add_func ("/bench/again-shares-all-but-the-run", again_shares_all_but_the_run);
   g_test_add_func ("/bench/a-look-can-name-the-part", a_look_can_name_the_part);
+  g_test_add_func ("/bench/nothing-is-freed-of-nothing", nothing_is_freed_of_nothing);
   return g_test_run ();
 }

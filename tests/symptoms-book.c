@@ -229,6 +229,10 @@ static const struct
     "burner-top" },
   { ONE ("each=\"knob chandelier\"", "<condition quantity=\"flame\" at-least=\"1\"/>"), 2,
     "unknown kind 'chandelier'; see hob list kinds" },
+  { ONE ("", "<condition any=\"knob chandelier\" stands=\"off\"/>"), 3,
+    "unknown kind 'chandelier'; see hob list kinds" },
+  { ONE ("with=\"meter ladder\"", "<condition any=\"knob\" stands=\"off\"/>"), 2,
+    "'ladder' is not a valid value of 'with'; use one of: thermometer, bottom-out" },
   { ONE ("clears-after=\"3 K\"", "<condition any=\"knob\" stands=\"off\"/>"), 2, "unit" },
   { ONE ("each=\"burner-top\"", "<condition quantity=\"flames\" at-least=\"1\"/>"), 3,
     "no quantity" },
@@ -298,6 +302,18 @@ degrees_follow_each_other (void)
   g_assert_false (hob_symptom_book_next_degree (book, puff, puff));
 }
 
+/* A spark is missed by whoever turns the knob; sparks with all knobs off are nobody's. */
+static void
+some_are_of_what_is_called_for (void)
+{
+  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
+
+  g_assert_true (
+      hob_symptom_book_calls (book, hob_symptom_book_find (book, "sparks-but-no-light")));
+  g_assert_false (
+      hob_symptom_book_calls (book, hob_symptom_book_find (book, "sparks-all-knobs-off")));
+}
+
 /* What is written over several lines is one. */
 static void
 sentences_are_folded (void)
@@ -338,6 +354,8 @@ main (int argc, char **argv)
   g_test_add_func ("/symptoms/book/a-wrong-one-is-refused-at-its-line",
                    a_wrong_book_is_refused_at_its_line);
   g_test_add_func ("/symptoms/book/degrees-follow-each-other", degrees_follow_each_other);
+  g_test_add_func ("/symptoms/book/some-are-of-what-is-called-for",
+                   some_are_of_what_is_called_for);
   g_test_add_func ("/symptoms/book/sentences-are-folded", sentences_are_folded);
   g_test_add_func ("/symptoms/book/a-missing-one-is-said-to-be-missing",
                    a_missing_book_is_said_to_be_missing);

@@ -1,0 +1,2 @@
+help run list
+exit 2

@@ -1,0 +1,2 @@
+read small.xml --test 'look light @ 1s'
+exit 1

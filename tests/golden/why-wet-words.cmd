@@ -1,0 +1,1 @@
+why dial-four --fault switch-lf:wet --symptom sparks-all-knobs-off
