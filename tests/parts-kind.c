@@ -407,7 +407,10 @@ burner_knobs_light_and_burn_at_their_highest (void)
 
       g_assert_cmpint (c->exercise == HOB_EXERCISE_LIGHT, ==, c->role == HOB_CONTROL_KNOB);
       if (c->role != HOB_CONTROL_KNOB)
-        continue;
+        {
+          g_assert_cmpint (hob_control_position (c, HOB_POSITION_LIGHT), ==, -1);
+          continue;
+        }
       g_assert_cmpint (hob_control_position (c, HOB_POSITION_OFF), ==, 0);
       g_assert_cmpint (hob_control_position (c, HOB_POSITION_LIGHT), >, 0);
       g_assert_cmpint (hob_control_position (c, HOB_POSITION_FULL), >, 0);

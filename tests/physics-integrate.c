@@ -231,6 +231,7 @@ a_step_never_passes_its_limit_and_meets_it_exactly (void)
 
       g_assert_cmpint (hob_ode_step (&o, t, y, 1, limit, &step), ==, HOB_STEP_OK);
       g_assert_cmpfloat (step.t0 + step.h, ==, limit);
+      g_assert_cmpint (hob_ode_step (&o, t, y, 1, t, &step), ==, HOB_STEP_TOO_SMALL);
     }
 }
 

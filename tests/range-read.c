@@ -454,6 +454,7 @@ a_range_may_be_held_twice (void)
   hob_range_unref (range);
   g_assert_cmpstr (again->id, ==, "small");
   hob_range_unref (again);
+  hob_tree_free (NULL);
 }
 
 /* ---- Finding files ---- */

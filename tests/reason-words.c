@@ -3,8 +3,15 @@
 /* Tests as a person reads them, and the moments at which each may be made. */
 
 #include "config.h"
+#include "reason/beliefs.h"
+#include "reason/inquiry.h"
 #include "reason/moments.h"
+#include "reason/plain.h"
+#include "reason/priors.h"
 #include "reason/suspect-words.h"
+#include "reason/table.h"
+#include "reason/trials.h"
+#include "reason/why.h"
 #include <math.h>
 #include <string.h>
 
@@ -49,6 +56,7 @@ a_test_is_said_by_its_labels (void)
     { "pressure manifold.tap", "Gas pressure: Manifold, " },
     { "temp cavity.air", "Oven cavity: air temperature in the center" },
     { "look no-glow", "Igniter" },
+    { "look igniter-bake", "Bake igniter: something looks wrong" },
     { "look glow-no-flame burner-bake", "Bake burner: " },
   };
   g_autoptr (HobBench) bench = bench_of ("dial-four");
@@ -72,14 +80,18 @@ what_is_done_for_a_test_is_said_with_its_times (void)
   const HobRange *range = hob_bench_range (bench);
   g_autoptr (HobTest) plain = parse (bench, "amps igniter-bake"),
                       read = parse (bench, "amps igniter-bake @ 5s oven.mode=bake; 90s"),
-                      look = parse (bench, "look no-glow @ 5s oven.mode=bake; 2min");
+                      look = parse (bench, "look no-glow @ 5s oven.mode=bake; 2min"),
+                      part = parse (bench, "look igniter-bake @ 5s oven.mode=bake; 2min");
   g_autofree char *none = hob_test_acts_words (range, plain),
                   *reading = hob_test_acts_words (range, read),
-                  *looking = hob_test_acts_words (range, look);
+                  *looking = hob_test_acts_words (range, look),
+                  *at_part = hob_test_acts_words (range, part);
 
   g_assert_null (none);
   g_assert_cmpstr (reading, ==, "Oven control: BAKE at 5 s. Read at 90 s.");
   g_assert_true (g_str_has_prefix (looking, "Oven control: BAKE at 5 s. Watch until 2 min"));
+  g_assert_true (
+      g_str_has_prefix (at_part, "Oven control: BAKE at 5 s. Then look at the part."));
 }
 
 /* Both faults of a pair; a severity in words, with one period at its end whatever its unit is. */
@@ -161,6 +173,67 @@ each_test_has_its_moments (void)
     }
 }
 
+/* A live test begins unplugged, one on a dead range stays so, and looking needs neither. */
+static void
+what_is_made_safe_first_is_said (void)
+{
+  for (int k = 0; k < HOB_N_MEANS; k++)
+    {
+      const HobOffer offer = { .means = &hob_means[k] };
+      g_autoptr (GPtrArray) lines = hob_offer_safe (&offer);
+      const char *last = lines->len > 0 ? lines->pdata[lines->len - 1] : "";
+      gboolean unplug = lines->len > 0 && strstr (lines->pdata[0], "unplug") != NULL;
+
+      g_assert_cmpint (unplug, ==, (hob_means[k].safe & HOB_SAFE_UNPLUGGED) != 0);
+      g_assert_cmpint (strstr (last, "Clip the leads on") != NULL, ==,
+                       hob_means[k].danger == HOB_DANGER_LIVE);
+    }
+}
+
+/* Nothing is replaced on a guess, nor on ohms where volts under load decide. */
+static void
+what_is_not_proved_is_not_replaced (void)
+{
+  static const struct
+  {
+    HobSuspectWhat what;
+    HobProof proof;
+    const char *says; /* NULL: nothing */
+  } cases[] = {
+    { HOB_SUSPECT_FAULT, HOB_PROOF_NONE, "Nothing has confirmed the fault." },
+    { HOB_SUSPECT_FAULT, HOB_PROOF_VOLTS, "voltage drop across it under the same load" },
+    { HOB_SUSPECT_NORMAL, HOB_PROOF_NONE, NULL },
+  };
+
+  for (guint k = 0; k < G_N_ELEMENTS (cases); k++)
+    {
+      HobSuspect first = { .what = cases[k].what };
+      g_autoptr (GPtrArray) suspects = g_ptr_array_new ();
+      const HobSuspects all = { .suspects = suspects, .proof = cases[k].proof };
+      const char *said;
+
+      g_ptr_array_add (suspects, &first);
+      said = hob_suspects_unproved (&all);
+      g_assert_cmpint (said == NULL, ==, cases[k].says == NULL);
+      if (said != NULL)
+        g_assert_nonnull (strstr (said, cases[k].says));
+    }
+}
+
+/* Where there is nothing, nothing is freed. */
+static void
+nothing_is_freed_of_nothing (void)
+{
+  hob_belief_free (NULL);
+  hob_inquiry_free (NULL);
+  hob_plain_free (NULL);
+  hob_priors_free (NULL);
+  hob_fault_table_free (NULL);
+  hob_trials_free (NULL);
+  hob_why_free (NULL);
+  hob_suspects_free (NULL);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -172,5 +245,10 @@ main (int argc, char **argv)
                    a_suspect_is_said_by_part_and_fault);
   g_test_add_func ("/reason/words/what-is-open-reads-ol", what_is_open_reads_ol);
   g_test_add_func ("/reason/words/each-test-has-its-moments", each_test_has_its_moments);
+  g_test_add_func ("/reason/words/what-is-made-safe-first-is-said",
+                   what_is_made_safe_first_is_said);
+  g_test_add_func ("/reason/words/what-is-not-proved-is-not-replaced",
+                   what_is_not_proved_is_not_replaced);
+  g_test_add_func ("/reason/words/nothing-is-freed-of-nothing", nothing_is_freed_of_nothing);
   return g_test_run ();
 }

@@ -200,6 +200,7 @@ an_argument_gives_the_same_act (void)
   } cases[] = {
     { hob_case_do, "1.5min knob-lf=light", "90 s knob-lf=light" },
     { hob_case_do, "0.25 s oven.dial=351.3 degF", NULL },
+    { hob_case_do, "1s oven.dial=351.234567890123 degF", NULL },
     { hob_case_fault, "igniter-bake:open", "igniter-bake:open" },
     { hob_case_fault, "igniter-bake:aged=0.123456789012345@31.557min", NULL },
     { hob_case_fault, "igniter-bake:aged=0@5s", "igniter-bake:aged=0@5 s" },

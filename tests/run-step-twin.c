@@ -526,12 +526,42 @@ follows_the_hand (void)
   stand_close (&s);
 }
 
+/* As long as the hand does nothing new there is nothing to take back. */
+static void
+nothing_new_is_nothing_to_do (void)
+{
+  g_autofree char *file = hob_range_locate ("dial-four");
+  g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
+  g_autoptr (HobPlan) plan = hob_plan_new (range);
+  g_autoptr (HobCase) acts = hob_case_new (range);
+  g_autoptr (HobMoment) m = hob_moment_new (plan);
+  HobRun *run, *twin;
+  double reached;
+  guint64 hash;
+
+  case_add_all (acts, (const char *const[]){ "0s oven.mode=bake", "igniter-bake:aged", NULL });
+  run = hob_run_new (plan, acts, NULL);
+  twin = hob_step_twin_new (run);
+  hob_run_advance (run, 60, NULL);
+  hob_run_advance (twin, 60, NULL);
+  hob_run_read (twin, 60, m);
+  hash = hob_moment_hash (m);
+  reached = hob_run_reached (twin);
+  g_assert_true (hob_step_twin_keep_up (twin));
+  g_assert_cmpfloat (hob_run_reached (twin), ==, reached);
+  hob_run_read (twin, 60, m);
+  g_assert_cmphex (hob_moment_hash (m), ==, hash);
+  hob_run_free (twin);
+  hob_run_free (run);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/step-twin/two-readers-do-not-disturb-each-other",
                    two_readers_do_not_disturb_each_other);
+  g_test_add_func ("/run-step-twin/nothing-new-is-nothing-to-do", nothing_new_is_nothing_to_do);
   g_test_add_func ("/run-step-twin/aged-igniter-dial", igniter_on_dial);
   g_test_add_func ("/run-step-twin/aged-igniter-board", igniter_on_board);
   g_test_add_func ("/run-step-twin/sensor-plug", sensor_plug);

@@ -651,6 +651,12 @@ one_turn_is_one_flag (void)
       for (guint e = 0; e < data->events->len; e++)
         acts += g_array_index (data->events, HobChartEvent, e).what == HOB_EVENT_ACT;
       g_assert_cmpuint (acts, ==, turns[k].flags);
+      chart.covered = TRUE; /* what a hand does is no secret, and what is seen of it neither */
+      {
+        g_autoptr (HobChartData) same = hob_chart_data_new (&chart, 500);
+
+        g_assert_cmpuint (same->events->len, ==, data->events->len);
+      }
       chart.from = chart.to;
       {
         g_autoptr (HobChartData) none = hob_chart_data_new (&chart, 500);

@@ -9,6 +9,7 @@
 #include "sheet/cell.h"
 #include "sheet/chart.h"
 #include "sheet/memory.h"
+#include "sheet/tiles.h"
 #include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
@@ -542,6 +543,7 @@ test_nothing_to_free (void)
   hob_facts_free (NULL);
   hob_chart_memory_free (NULL);
   hob_lanes_free (NULL);
+  hob_tiles_free (NULL);
 }
 
 /* A side that is left out follows from the sheet; one that no surface has is refused. */
@@ -678,6 +680,56 @@ a_late_picture_says_what_differed (void)
     }
 }
 
+/* A symptom is listed while it lasts: a knob on HIGH that nobody lit, and off again. */
+static void
+what_has_ended_is_not_listed (void)
+{
+  g_autofree char *file = hob_range_locate ("dial-four");
+  g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
+  g_autoptr (HobCase) done = hob_case_new (range);
+  g_autoptr (HobBench) bench = NULL;
+  g_autoptr (HobFacts) on = NULL, off = NULL;
+
+  g_assert_true (hob_case_do (done, "0s knob-lf=high", NULL));
+  g_assert_true (hob_case_do (done, "20s knob-lf=off", NULL));
+  bench = hob_bench_new (NULL, range, done, NULL);
+  hob_bench_advance (bench, 300, NULL);
+  on = hob_facts_new (bench, 19, FALSE);
+  off = hob_facts_new (bench, 300, FALSE);
+  g_assert_nonnull (strstr (fact (on, "Symptoms"), "No flame with the knob turned on"));
+  g_assert_null (strstr (fact (off, "Symptoms"), "No flame with the knob turned on"));
+}
+
+/* Of more differences than anyone reads the rest is counted. */
+static void
+what_is_too_much_is_counted (void)
+{
+  static const char *const faults[] = {
+    "burner-lf:orifice-clogged=0.2", "burner-lr:orifice-clogged=0.4",
+    "burner-rf:orifice-clogged=0.6", "burner-rr:orifice-clogged=0.8",
+    "igniter-bake:aged=0.8",         "regulator:set-low=0.5",
+    "oven:contact-burned=0.5",       "receptacle:low-volts",
+    "switch-lf:stuck-closed",
+  };
+  static const char *const acts[] = { "0s oven.mode=bake", "1s knob-lf=high", "1s knob-lr=high",
+                                      "1s knob-rf=high", "1s knob-rr=high" };
+  g_autofree char *file = hob_range_locate ("dial-four");
+  g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
+  g_autoptr (HobCase) done = hob_case_new (range);
+  g_autoptr (HobBench) bench = NULL;
+  g_autoptr (HobFacts) facts = NULL;
+
+  for (guint k = 0; k < G_N_ELEMENTS (faults); k++)
+    g_assert_true (hob_case_fault (done, faults[k], NULL));
+  for (guint k = 0; k < G_N_ELEMENTS (acts); k++)
+    g_assert_true (hob_case_do (done, acts[k], NULL));
+  bench = hob_bench_new (NULL, range, done, NULL);
+  hob_bench_should_be (bench);
+  hob_bench_advance (bench, 120, NULL);
+  facts = hob_facts_new (bench, 120, FALSE);
+  g_assert_true (g_str_has_suffix (fact (facts, "Different from normal now"), "; and 5 more"));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -699,6 +751,8 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/scene/bounds-are-kept", test_kept_bounds);
   g_test_add_func ("/sheet/scene/a-lead-is-hit-too", test_hit_lead);
   g_test_add_func ("/sheet/scene/nothing-is-freed-of-nothing", test_nothing_to_free);
+  g_test_add_func ("/sheet/facts/what-has-ended-is-not-listed", what_has_ended_is_not_listed);
+  g_test_add_func ("/sheet/facts/what-is-too-much-is-counted", what_is_too_much_is_counted);
   g_test_add_func ("/sheet/picture/cautions-go-to-a-second-page", test_pages_of_a_pdf);
   g_test_add_func ("/sheet/picture/an-svg-holds-text", test_svg_holds_text);
   g_test_add_func ("/sheet/picture/files-are-the-same-each-time",

@@ -584,6 +584,19 @@ a_knob_that_slips_does_less_than_it_shows (void)
   g_assert_cmpfloat (at (&broken, WAIT, "burner-lf.gas"), ==, 0);
 }
 
+/* Without a cap there is nothing to jump to but the crack: it clicks, and nobody sees a spark. */
+static void
+without_a_cap_a_crack_takes_every_spark (void)
+{
+  g_auto (Faulty) f = faulty_new (
+      "dial-four", NULL,
+      WORDS ("1s knob-lf=light", "electrode-lf:cracked-deep=0.2", "burner-lf:cap-missing"));
+
+  g_assert_cmpfloat (sparks (&f, "lf"), ==, 0);
+  g_assert_cmpfloat (of (&f, WAIT, "electrode", "lf", "ticking"), >, 1);
+  g_assert_false (lit (&f, "lf"));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -609,6 +622,7 @@ main (int argc, char **argv)
   SAYS ("watch", an_open_ground_shows_nothing_while_the_pipe_is_metal);
   SAYS ("watch", a_hand_on_a_floating_range_lets_it_feel_the_flame);
   SAYS ("electrode", a_crack_wins_alternates_or_loses_by_its_depth);
+  SAYS ("electrode", without_a_cap_a_crack_takes_every_spark);
   SAYS ("electrode", an_alternating_crack_lights_late);
   SAYS ("electrode", a_narrow_gap_sparks_well_and_lights_badly);
   SAYS ("electrode", leads_fail_open_or_to_metal);

@@ -249,8 +249,6 @@ give (const HobPartContext *c)
   gboolean touched = in_flame (c) > 0.5 && c->set[OFFSET] < REACH && isfinite (gap (c));
   gboolean open = c->set[BROKEN] > 0;
 
-  if (lead == NULL)
-    return;
   lead->at_cap = isfinite (cap) || isfinite (stray) ? first_of (cap, stray) : 1;
   lead->breakdown = open ? INFINITY : fmin (cap, stray);
   lead->flame = open || !touched ? INFINITY : FLAME_OHMS + c->set[FOULING];
@@ -307,7 +305,7 @@ count (const HobPartContext *c)
 {
   const HobLead *lead = c->lead[LEAD];
 
-  if (lead == NULL || c->mode[JUMPS] == 0)
+  if (c->mode[JUMPS] == 0)
     return c->mode[COUNT];
   return c->mode[COUNT]
          + hob_pulses_at_cap (c->seed, lead->key, c->mode[MISS], c->index + 1, c->mode[CHANCE],
@@ -320,8 +318,6 @@ guard (const HobPartContext *c, int k)
   const HobLead *lead = c->lead[LEAD];
   gboolean one_by_one = c->mode[JUMPS] > 0 && (c->mode[MISS] > 0 || c->mode[CHANCE] < 1);
 
-  if (lead == NULL)
-    return -1;
   if (k == G_LONG)
     return one_by_one ? lead->phase - c->mode[FIRST] - STRETCH : -1;
   return jumps_at_cap (c) != (c->mode[JUMPS] > 0) || lead->miss != c->mode[MISS]
