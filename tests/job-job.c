@@ -201,9 +201,10 @@ what_is_set_as_it_was_changes_nothing (Fixture *f, gconstpointer unused)
 {
   g_autofree char *file = g_build_filename (f->folder, "other.xml", NULL);
   g_autofree char *before = NULL, *after = NULL, *same = NULL;
+  double volts = setting_in (f->range_file, "receptacle", "volts");
   g_autoptr (GError) error = NULL;
 
-  same = g_strdup_printf ("receptacle.volts=%g V", setting_in (f->range_file, "receptacle", "volts"));
+  same = g_strdup_printf ("receptacle.volts=%d V", (int) volts);
   add (f, HOB_ACT_SETTING, same);
   g_assert_true (hob_job_save_range (f->job, f->acts, 0, file, &error));
   g_assert_no_error (error);

@@ -582,7 +582,7 @@ count_of (const RecordingPen *pen, const char *text)
   return n;
 }
 
-/* Marks are on the values that have a word, and there is none between them; the hand says its own. */
+/* Marks are on the values that have a word, with none between them; the hand says its own. */
 static void
 a_lane_of_words_has_its_words (void)
 {
