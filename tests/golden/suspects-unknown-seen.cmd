@@ -1,0 +1,2 @@
+suspects unknown-seen.xml
+exit 1
