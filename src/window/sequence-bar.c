@@ -142,6 +142,15 @@ on_moved (HobSequenceBar *self)
     read_sequence (self);
 }
 
+/* What was read is of another range, whose parts this one hasn't. */
+static void
+on_opened (HobSequenceBar *self)
+{
+  g_clear_pointer (&self->entries, g_array_unref);
+  g_clear_pointer (&self->surface, cairo_surface_destroy);
+  self->read_at = 0;
+}
+
 /* ---- Drawing ---- */
 
 static void
@@ -294,6 +303,7 @@ void
 hob_sequence_bar_set_session (HobSequenceBar *self, HobSession *session)
 {
   self->session = g_object_ref (session);
+  g_signal_connect_object (session, "opened", G_CALLBACK (on_opened), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "moved", G_CALLBACK (on_moved), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "pace", G_CALLBACK (on_moved), self, G_CONNECT_SWAPPED);
   if (hob_session_range (session) != NULL)

@@ -174,6 +174,27 @@ small_and_large_text_keep_what_is_ringed (void)
 }
 
 static void
+expect_no_entries (HobSession *session, HobWindow *window)
+{
+  g_assert_null (hob_sequence_bar_entries (hob_window_sequence (window)));
+}
+
+/* However soon it is looked at: parts and modes of the range before are none of this one. */
+static void
+another_range_has_its_own_line (void)
+{
+  HobWindow *window = open_weak (1400, 900);
+  HobSession *session = hob_window_session (window);
+  g_autofree char *file = hob_range_locate ("round-dial");
+  g_autoptr (HobOpening) other = hob_opening_new (file);
+
+  g_signal_connect (session, "opened", G_CALLBACK (expect_no_entries), window);
+  hob_session_open (session, other->range, NULL);
+  g_assert_nonnull (hob_sequence_bar_entries (hob_window_sequence (window)));
+  hand_close (window);
+}
+
+static void
 picture_in_the_dark (void)
 {
   HobWindow *window;
@@ -199,6 +220,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sequence/the-line-follows-what-is-done", the_line_follows_what_is_done);
   g_test_add_func ("/sequence/small-and-large-text-keep-what-is-ringed",
                    small_and_large_text_keep_what_is_ringed);
+  g_test_add_func ("/sequence/another-range-has-its-own-line", another_range_has_its_own_line);
   g_test_add_func ("/sequence/picture-in-the-dark", picture_in_the_dark);
   result = g_test_run ();
   g_object_unref (app);
