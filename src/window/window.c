@@ -194,6 +194,19 @@ hob_window_open_panel (HobWindow *self, gboolean front, gboolean open)
   hob_window_open_suspects (self, FALSE);
 }
 
+/* In a narrow window one of the panels, and the range's name in smaller letters, in as many lines as
+ * it takes. */
+static void
+fold (HobWindow *self)
+{
+  static const char narrow[] = "narrow";
+
+  (self->narrow ? gtk_widget_add_css_class : gtk_widget_remove_css_class) (
+      GTK_WIDGET (self->range_name), narrow);
+  hob_window_show_panel (self, TRUE, self->wants_front);
+  hob_window_show_panel (self, FALSE, !self->narrow && self->wants_details);
+}
+
 static gboolean
 on_fold (gpointer user)
 {
@@ -202,8 +215,7 @@ on_fold (gpointer user)
   self->fold_idle = 0;
   if (self->narrow)
     hob_window_open_suspects (self, FALSE);
-  hob_window_show_panel (self, TRUE, self->wants_front);
-  hob_window_show_panel (self, FALSE, !self->narrow && self->wants_details);
+  fold (self);
   return G_SOURCE_REMOVE;
 }
 
@@ -245,8 +257,7 @@ fold_for_default_size (HobWindow *self)
 
   gtk_window_get_default_size (GTK_WINDOW (self), &width, &height);
   self->narrow = is_narrow (self, width);
-  hob_window_show_panel (self, TRUE, self->wants_front);
-  hob_window_show_panel (self, FALSE, !self->narrow && self->wants_details);
+  fold (self);
 }
 
 /* What isn't seen in the first frame.  Each tooltip asks the X server where the pointer is, and the

@@ -1046,6 +1046,60 @@ the_row_of_time_cuts_no_words (void)
     }
 }
 
+/* The name at the top: all of its words, and the window no larger for them. */
+static void
+expect_whole_name (HobWindow *window, const char *file, int width, int height)
+{
+  HobSession *session = hob_window_session (window);
+  g_autoptr (HobOpening) opening = hob_opening_new (file);
+  const char *name = hob_range_name (opening->range);
+  GtkWidget *top = gtk_window_get_titlebar (GTK_WINDOW (window)), *label;
+  int w, h;
+
+  hob_session_open (session, opening->range, NULL);
+  hand_settle (top);
+  label = label_with (top, name);
+  g_assert_nonnull (label);
+  pango_layout_get_pixel_size (gtk_label_get_layout (GTK_LABEL (label)), &w, &h);
+  if (cut_label (top) != NULL || gtk_widget_get_width (label) < w
+      || gtk_widget_get_height (label) < h)
+    g_error ("at %d px: \"%s\" is cut", width, name);
+  g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (window)), <=, width);
+  g_assert_cmpint (gtk_widget_get_height (GTK_WIDGET (window)), <=, height);
+}
+
+/* On any screen and with large text. */
+static void
+a_range_has_its_whole_name (void)
+{
+  static const struct
+  {
+    int width, height;
+    double text_scale;
+  } screens[] = { { 900, 600, 1 },    { 900, 600, 1.5 },  { 1180, 768, 1 },
+                  { 1200, 800, 1.5 }, { 1400, 900, 1.5 }, { 1560, 940, 1 } };
+  g_autoptr (GPtrArray) ranges = hob_shipped_ranges ();
+  GtkSettings *settings = gtk_settings_get_default ();
+  int dpi;
+
+  g_object_get (settings, "gtk-xft-dpi", &dpi, NULL);
+  for (gsize k = 0; k < G_N_ELEMENTS (screens); k++)
+    {
+      HobWindow *window;
+      g_autofree char *picture = g_strdup_printf ("window-name-%d-%g.png", screens[k].width,
+                                                  screens[k].text_scale);
+
+      g_object_set (settings, "gtk-xft-dpi", (int) (96 * 1024 * screens[k].text_scale), NULL);
+      window = hand_open (app, "dial-four", screens[k].width, screens[k].height);
+      for (guint i = 0; i < ranges->len; i++)
+        expect_whole_name (window, ((HobShipped *) ranges->pdata[i])->file,
+                           screens[k].width, screens[k].height);
+      hand_picture (GTK_WIDGET (window), picture);
+      hand_close (window);
+    }
+  g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -1095,6 +1149,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/the-theme-is-the-desktops", the_theme_is_the_desktops);
   g_test_add_func ("/window/what-is-under-the-pointer-shows", what_is_under_the_pointer_shows);
   g_test_add_func ("/window/the-row-of-time-cuts-no-words", the_row_of_time_cuts_no_words);
+  g_test_add_func ("/window/a-range-has-its-whole-name", a_range_has_its_whole_name);
   result = g_test_run ();
   g_object_unref (app);
   return result;
