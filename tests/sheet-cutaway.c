@@ -8,6 +8,8 @@
 #include "sheet/body.h"
 #include "shipped.h"
 #include "staged.h"
+#include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 static const HobLook light = { HOB_THEME_LIGHT, 1.0, 1.0 };
@@ -190,6 +192,83 @@ the_lens_shows_what_is_chosen_or_ringed (void)
   g_assert_nonnull (strstr (chosen, "keep "));
 }
 
+/* From the middle of the lens to the nearest ink of a text, beyond the lens's edge. */
+static double
+beyond_lens (const HobBox *text, const double lens[3])
+{
+  double x = CLAMP (lens[0], text->x0, text->x1) - lens[0],
+         y = CLAMP (lens[1], text->y0, text->y1) - lens[1];
+
+  return hypot (x, y) - lens[2];
+}
+
+static gboolean
+is_inside (const HobBox *text, const double bounds[4])
+{
+  return text->x0 >= bounds[0] && text->y0 >= bounds[1] && text->x1 <= bounds[0] + bounds[2]
+         && text->y1 <= bounds[1] + bounds[3];
+}
+
+static void
+check_around_lens (const HobScene *scene, const HobLook *look)
+{
+  g_autoptr (HobType) type = hob_type_new (look);
+  g_autoptr (RecordingPen) pen = recording_pen_new (type, look);
+  const char *keep;
+  double lens[3], bounds[4];
+
+  recorded_on (pen, scene, HOB_SHEET_CUTAWAY, TRUE);
+  keep = strstr (pen->strokes->str, "keep ");
+  if (keep == NULL)
+    return; /* nothing small enough is looked at */
+  g_assert_cmpint (sscanf (keep, "keep %lf,%lf r%lf", &lens[0], &lens[1], &lens[2]), ==, 3);
+  hob_sheet_bounds (scene->range, HOB_SHEET_CUTAWAY, bounds);
+  for (guint k = 0; k < pen->texts->len; k++)
+    {
+      const RecordedText *text = &g_array_index (pen->texts, RecordedText, k);
+
+      if (beyond_lens (&text->box, lens) >= 2 && is_inside (&text->box, bounds))
+        continue;
+      g_test_message ("%s, %s, zoom %.2f, text %.1f: \"%s\" is on the lens or clipped",
+                      scene->range->id, scene->range->parts[scene->chosen_part].id, look->zoom,
+                      look->text_scale, text->text);
+      g_test_fail ();
+    }
+}
+
+/* Whatever is looked at, in rooms that sheets have: in a small window, in pictures 900 and 1,200 px
+ * wide, and on Letter.  Letters grow where the sheet shrinks. */
+static void
+no_text_is_on_the_lens (void)
+{
+  static const struct
+  {
+    double w, h, text_scale;
+    HobPage page;
+  } rooms[] = { { 530, 210, 1.0, HOB_PAGE_SCREEN },   { 460, 150, 1.5, HOB_PAGE_SCREEN },
+                { 900, 350, 1.0, HOB_PAGE_PICTURE },  { 900, 350, 1.5, HOB_PAGE_PICTURE },
+                { 1200, 600, 1.0, HOB_PAGE_PICTURE }, { 1200, 600, 1.5, HOB_PAGE_PICTURE },
+                { 984, 380, 1.0, HOB_PAGE_PAPER } };
+  g_auto (GStrv) ranges = shipped_ranges ();
+
+  for (char **range = ranges; *range != NULL; range++)
+    {
+      g_autoptr (Staged) staged = staged_new (*range, "0s oven.mode=bake", 40);
+      double bounds[4];
+
+      hob_sheet_bounds (staged->scene->range, HOB_SHEET_CUTAWAY, bounds);
+      for (gsize k = 0; k < G_N_ELEMENTS (rooms); k++)
+        for (int part = 0; part < staged->scene->range->n_parts; part++)
+          {
+            double zoom = fmin (rooms[k].w / bounds[2], rooms[k].h / bounds[3]);
+            const HobLook look = { HOB_THEME_LIGHT, rooms[k].text_scale, zoom, rooms[k].page };
+
+            staged->scene->chosen_part = part;
+            check_around_lens (staged->scene, &look);
+          }
+    }
+}
+
 static void
 glow_has_its_word (void)
 {
@@ -267,6 +346,7 @@ main (int argc, char **argv)
   g_test_add_func ("/cutaway/light names are on the dark", light_names_are_on_the_dark);
   g_test_add_func ("/cutaway/the lens shows what is chosen or ringed",
                    the_lens_shows_what_is_chosen_or_ringed);
+  g_test_add_func ("/cutaway/no text is on the lens", no_text_is_on_the_lens);
   g_test_add_func ("/cutaway/glow has its word", glow_has_its_word);
   g_test_add_func ("/cutaway/a printed page is hardly black", a_printed_page_is_hardly_black);
   return g_test_run ();

@@ -10,6 +10,7 @@
 #include "recording-pen.h"
 #include "shipped.h"
 #include "staged.h"
+#include "sheet/legend.h"
 #include "sheet/sequence-line.h"
 #include "sheet/stage.h"
 #include "sheet/title-block.h"
@@ -226,6 +227,60 @@ test_range (gconstpointer data)
     g_test_fail ();
 }
 
+/* The first words of a block w px wide, as many as make up @title; it lies in the block. */
+static void
+expect_title (const HobTitleBlock *block, double w, const char *title)
+{
+  const HobLook look = hob_title_block_look (block);
+  g_autoptr (HobType) type = hob_type_new (&look);
+  g_autoptr (RecordingPen) pen = recording_pen_new (type, &look);
+  g_autoptr (GString) read = g_string_new (NULL);
+  const double bounds[4] = { 0, 0, w, hob_title_block_height (block, w, HOB_BLOCK_WHOLE) };
+
+  hob_title_block_draw (&pen->pen, type, block, 0, w, HOB_BLOCK_WHOLE);
+  for (guint k = 0; k < pen->texts->len && read->len < strlen (title); k++)
+    {
+      const RecordedText *text = &g_array_index (pen->texts, RecordedText, k);
+
+      g_string_append_printf (read, "%s%s", k > 0 ? " " : "", text->text);
+      g_assert_false (beyond (&text->box, bounds));
+    }
+  g_assert_cmpstr (read->str, ==, title);
+}
+
+/* In pictures 900 and 1,200 px wide and on Letter, on every sheet, with large text too. */
+static void
+no_title_is_cut (void)
+{
+  g_auto (GStrv) ranges = shipped_ranges ();
+  double letter, h;
+
+  hob_paper_size (HOB_PAPER_LETTER, &letter, &h);
+  letter -= 2 * hob_paper_margin (HOB_PAPER_LETTER);
+  for (char **range = ranges; *range != NULL; range++)
+    {
+      g_autoptr (Staged) staged = staged_new (*range, NULL, 0);
+      g_autoptr (HobFacts) facts = hob_facts_new (staged->bench, 0, FALSE);
+
+      for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
+        {
+          const HobLook looks[] = { { HOB_THEME_LIGHT, 1.0, 1.0, HOB_PAGE_PICTURE },
+                                    { HOB_THEME_LIGHT, 1.5, 1.0, HOB_PAGE_PICTURE },
+                                    { HOB_THEME_PRINT, 1.0, 1.0, HOB_PAGE_PAPER } };
+          g_autofree char *title = g_strdup_printf ("%s · %s", hob_range_name (staged->range),
+                                                    hob_picture_title (sheet));
+
+          for (gsize k = 0; k < G_N_ELEMENTS (looks); k++)
+            {
+              const HobTitleBlock block = { facts, &looks[k], sheet, NULL, staged->bench->run };
+
+              expect_title (&block, looks[k].page == HOB_PAGE_PAPER ? letter : 900, title);
+              expect_title (&block, looks[k].page == HOB_PAGE_PAPER ? letter : 1200, title);
+            }
+        }
+    }
+}
+
 /* Pango asks for metrics by the name of the font that it found: with another name than ours each
  * size of text would be looked for twice. */
 static void
@@ -260,6 +315,7 @@ main (int argc, char **argv)
 
       g_test_add_data_func (path, *range, test_range);
     }
+  g_test_add_func ("/sheet/texts/no-title-is-cut", no_title_is_cut);
   g_test_add_func ("/sheet/texts/a-text-needs-one-font", a_text_needs_one_font);
   return g_test_run ();
 }

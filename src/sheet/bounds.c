@@ -88,7 +88,7 @@ hob_routes_bounds (const HobRoutes *routes, const HobRange *range, HobSheet shee
     {
       hob_body_bounds (&body, &one);
       take_in (&box, &one);
-      hob_lens_box (&body, &one);
+      hob_lens_box (&body, &look, &one);
       take_in (&box, &one);
     }
   if (box.x1 < box.x0)

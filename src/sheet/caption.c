@@ -26,11 +26,9 @@ hob_caption_add (HobCaption *caption, HobTextSize size, HobRole role, char *text
     caption->line[caption->n++] = (HobCaptionLine){ size, role, text };
 }
 
-static void
-clear_caption (gpointer data)
+void
+hob_caption_clear (HobCaption *caption)
 {
-  HobCaption *caption = data;
-
   for (int k = 0; k < caption->n; k++)
     g_free (caption->line[k].text);
 }
@@ -152,8 +150,8 @@ hob_caption_depth (const HobStage *stage, const HobCaption *caption)
   return depth;
 }
 
-static double
-width_of (const HobStage *stage, const HobCaption *caption)
+double
+hob_caption_width (const HobStage *stage, const HobCaption *caption)
 {
   double w = 0;
 
@@ -165,7 +163,7 @@ width_of (const HobStage *stage, const HobCaption *caption)
 static HobBox
 box_at (const HobStage *stage, const HobCaption *caption, const HobTextPlace *place)
 {
-  double w = width_of (stage, caption),
+  double w = hob_caption_width (stage, caption),
          top = 0.78 * hob_type_px (stage->look, caption->line[0].size),
          foot = 0.24 * hob_type_px (stage->look, caption->line[caption->n - 1].size);
   double x = hob_text_left (place->x, w, place->align);
@@ -300,7 +298,7 @@ candidates (const Layout *l, const HobCaption *caption, HobTextPlace *place)
 {
   const HobStage *stage = l->stage;
   double px = hob_type_px (stage->look, caption->line[0].size),
-         depth = hob_caption_depth (stage, caption), w = width_of (stage, caption);
+         depth = hob_caption_depth (stage, caption), w = hob_caption_width (stage, caption);
   HobBox s;
   int n = 1;
 
@@ -653,7 +651,7 @@ hob_captions_lay (const HobStage *stage)
   GArray *kept = stage->memory != NULL
                      ? hob_sheet_memory_captions (stage->memory, stage->sheet, stage->look) : NULL;
 
-  g_array_set_clear_func (l.captions, clear_caption);
+  g_array_set_clear_func (l.captions, (GDestroyNotify) hob_caption_clear);
   begin (&l);
   if (kept != NULL && is_as_kept (stage, l.captions, kept))
     take_kept (stage, l.captions, kept);

@@ -50,6 +50,8 @@ typedef struct
 GArray *hob_captions_lay (const HobStage *stage);
 /* Takes @text; NULL: none. */
 void hob_caption_add (HobCaption *caption, HobTextSize size, HobRole role, char *text);
+void hob_caption_clear (HobCaption *caption);
+double hob_caption_width (const HobStage *stage, const HobCaption *caption);
 void hob_caption_draw (const HobStage *stage, const HobCaption *caption);
 /* px from the first line's baseline to the last one's. */
 double hob_caption_depth (const HobStage *stage, const HobCaption *caption);

@@ -3,6 +3,7 @@
 /* The lens draws the same symbols through a pen that enlarges whatever it is told to draw. */
 
 #include "sheet/lens.h"
+#include "sheet/caption.h"
 #include "sheet/signs.h"
 #include "parts/symbol.h"
 #include <math.h>
@@ -14,9 +15,10 @@
 #define MOST 6.0
 #define LEAST 1.3    /* a part that would gain less has no lens */
 #define FILLS 0.9    /* of the lens, by a part that is shown whole */
-#define CAPTION 22.0 /* px below it */
-#define SECOND 1.5   /* em of its second line */
-#define GROWN 52.0   /* px: room for that on paper, and for a name in two lines */
+#define CAPTION 22.0 /* px below it, at least */
+#define OFF 8.0      /* px from its edge, and from the sheet's, to letters */
+#define ASCENT 0.79  /* em */
+#define LINES 3.7    /* em below the first baseline: a name's second line, and a word */
 #define WIDEST (2 * RADIUS + 16) /* px: a longer name has two lines */
 
 /* ---- The pen ---- */
@@ -219,15 +221,6 @@ middle (const HobBody *body)
   return (HobPoint){ body->back + 104, body->top - body->across + 20 };
 }
 
-void
-hob_lens_box (const HobBody *body, HobBox *box)
-{
-  HobPoint at = middle (body);
-
-  *box = (HobBox){ at.x - RADIUS - 4, at.y - RADIUS - 4, at.x + RADIUS + 4,
-                   at.y + RADIUS + CAPTION + GROWN };
-}
-
 static void
 enlarged (const HobStage *stage, const Focus *focus)
 {
@@ -257,35 +250,61 @@ lead_to (const HobStage *stage, const Focus *focus, HobPoint at)
   hob_stroke_on (stage->pen, dark, HOB_ROLE_PENCIL, HOB_DETAIL);
 }
 
-/* The name, in two lines where it is too long; below the last line. */
-static double
-draw_name (const HobStage *stage, const char *name, HobPoint at)
+/* The name, in two lines where it is too long, and below it the color that the part glows in. */
+static HobCaption
+compose (const HobStage *stage, int part)
 {
+  const char *name = hob_part_label (&stage->range->parts[part]);
   const char *space = hob_type_width (stage->type, HOB_TEXT_NAME, name) > WIDEST
                           ? hob_cell_middle_space (stage->type, name) : NULL;
-  g_autofree char *head = space != NULL ? g_strndup (name, (gsize) (space - name)) : NULL;
+  HobCaption caption = { .part = part, .shown = TRUE };
 
-  if (head != NULL)
-    {
-      pen_text (stage->pen, at.x, at.y, HOB_TEXT_NAME, HOB_ROLE_INK, HOB_ALIGN_CENTRE, head);
-      at.y += HOB_NAME_PITCH * hob_type_px (stage->look, HOB_TEXT_NAME);
-    }
-  pen_text (stage->pen, at.x, at.y, HOB_TEXT_NAME, HOB_ROLE_INK, HOB_ALIGN_CENTRE,
-            space != NULL ? space + 1 : name);
-  return at.y;
+  if (space != NULL)
+    hob_caption_add (&caption, HOB_TEXT_NAME, HOB_ROLE_INK,
+                     g_strndup (name, (gsize) (space - name)));
+  hob_caption_add (&caption, HOB_TEXT_NAME, HOB_ROLE_INK,
+                   g_strdup (space != NULL ? space + 1 : name));
+  hob_caption_add (&caption, HOB_TEXT_SMALL, HOB_ROLE_INK,
+                   hob_cutaway_glow (&stage->scene->parts[part].view));
+  return caption;
 }
 
-/* The part's name, and below it the color that it glows in. */
-static void
-caption (const HobStage *stage, int part, HobPoint at)
+/* From the lens's middle to the first baseline: letters that grow where the sheet shrinks keep off
+ * its edge. */
+static double
+first_line (const HobLook *look)
 {
-  g_autofree char *glow = hob_cutaway_glow (&stage->scene->parts[part].view);
-  double y = draw_name (stage, hob_part_label (&stage->range->parts[part]),
-                        (HobPoint){ at.x, at.y + RADIUS + CAPTION });
+  return RADIUS + fmax (CAPTION, OFF + ASCENT * hob_type_px (look, HOB_TEXT_NAME));
+}
 
-  if (glow != NULL)
-    pen_text (stage->pen, at.x, y + SECOND * hob_type_px (stage->look, HOB_TEXT_SMALL),
-              HOB_TEXT_SMALL, HOB_ROLE_INK, HOB_ALIGN_CENTRE, glow);
+void
+hob_lens_box (const HobBody *body, const HobLook *look, HobBox *box)
+{
+  HobPoint at = middle (body);
+
+  *box = (HobBox){ at.x - RADIUS - 4, at.y - RADIUS - 4, at.x + RADIUS + 4,
+                   at.y + first_line (look) + LINES * hob_type_px (look, HOB_TEXT_NAME) };
+}
+
+/* Below the lens, and within the sheet. */
+static HobTextPlace
+place_of (const HobStage *stage, const HobCaption *caption, HobPoint at)
+{
+  double half = hob_caption_width (stage, caption) / 2, bounds[4];
+
+  hob_stage_bounds (stage, bounds);
+  return (HobTextPlace){ fmin (at.x, bounds[0] + bounds[2] - OFF - half),
+                         at.y + first_line (stage->look), HOB_ALIGN_CENTRE };
+}
+
+static void
+draw_caption (const HobStage *stage, int part, HobPoint at)
+{
+  HobCaption caption = compose (stage, part);
+
+  caption.place = place_of (stage, &caption, at);
+  hob_caption_draw (stage, &caption);
+  hob_caption_clear (&caption);
 }
 
 void
@@ -316,5 +335,5 @@ hob_lens_state (const HobStage *stage, const HobBody *body)
   pen_pop (pen);
   pen_circle (pen, at.x, at.y, RADIUS);
   pen_stroke (pen, HOB_ROLE_INK, 3);
-  caption (stage, part, at);
+  draw_caption (stage, part, at);
 }

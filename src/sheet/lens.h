@@ -8,7 +8,7 @@
 G_BEGIN_DECLS
 
 /* Where it is on the sheet, its caption included. */
-void hob_lens_box (const HobBody *body, HobBox *box);
+void hob_lens_box (const HobBody *body, const HobLook *look, HobBox *box);
 /* Nothing is drawn where nothing small enough is chosen or ringed. */
 void hob_lens_lead (const HobStage *stage, const HobBody *body); /* below what there is to read */
 void hob_lens_state (const HobStage *stage, const HobBody *body);

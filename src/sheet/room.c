@@ -45,7 +45,7 @@ hob_room_of (const HobStage *stage)
     {
       HobBox lens;
 
-      hob_lens_box (&body, &lens);
+      hob_lens_box (&body, stage->look, &lens);
       g_array_append_val (room.taken, lens);
     }
   add_texts (&room, hob_stage_paper, FALSE);

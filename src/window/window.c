@@ -194,8 +194,7 @@ hob_window_open_panel (HobWindow *self, gboolean front, gboolean open)
   hob_window_open_suspects (self, FALSE);
 }
 
-/* In a narrow window one of the panels, and the range's name in smaller letters, in as many lines as
- * it takes. */
+/* In a narrow window: one of the panels, and the range's name in smaller letters. */
 static void
 fold (HobWindow *self)
 {
