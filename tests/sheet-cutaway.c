@@ -51,7 +51,21 @@ every_range_has_a_body (void)
     }
 }
 
-/* The symbol alone: no ring, tag or figure helps to tell them apart. */
+/* The symbol alone: no ring, tag or figure helps to tell pictures apart. (transfer full) */
+static char *
+symbol_alone (const HobScene *scene, const char *id, HobSheet sheet)
+{
+  HobPartView view = scene->parts[part_of (scene, id)].view;
+  g_autoptr (HobType) type = hob_type_new (&light);
+  g_autoptr (RecordingPen) pen = recording_pen_new (type, &light);
+
+  view.sheet = sheet;
+  view.layer = HOB_LAYER_STATE;
+  view.still = TRUE;
+  view.kind->draw (&pen->pen, &view);
+  return g_strdup (pen->strokes->str);
+}
+
 static char *
 electrode_with (const char *fault, HobSheet sheet)
 {
@@ -59,19 +73,8 @@ electrode_with (const char *fault, HobSheet sheet)
                                             fault != NULL ? " | electrode-lf:" : "",
                                             fault != NULL ? fault : "");
   g_autoptr (Staged) staged = staged_new ("dial-four", words, 3);
-  HobPartView view = staged->scene->parts[part_of (staged->scene, "electrode-lf")].view;
-  HobType *type = hob_type_new (&light);
-  RecordingPen *pen = recording_pen_new (type, &light);
-  char *strokes;
 
-  view.sheet = sheet;
-  view.layer = HOB_LAYER_STATE;
-  view.still = TRUE;
-  view.kind->draw (&pen->pen, &view);
-  strokes = g_strdup (pen->strokes->str);
-  recording_pen_free (pen);
-  hob_type_free (type);
-  return strokes;
+  return symbol_alone (staged->scene, "electrode-lf", sheet);
 }
 
 static void
@@ -106,26 +109,55 @@ door_and_knobs_move (void)
   g_assert_cmpstr (c, !=, d);
 }
 
-/* The tangent by which the first flame leans: from the middle of its drop, a fifth of its height
- * up, to its tip. */
-static double
-drawn_lean (const char *strokes)
+typedef struct
 {
-  static const char flame[] = "fill FLAME: M";
-  const char *path = strstr (strokes, flame);
-  double p[7][2];
+  double p[7][2]; /* the tip, then the curves down its right side, its foot, and up again */
+} Drop;
 
-  g_assert_nonnull (path);
-  path += strlen (flame);
+/* The nth that is filled in that role; FALSE: there are fewer. */
+static gboolean
+drop_of (const char *strokes, const char *role, int nth, Drop *drop)
+{
+  g_autofree char *fill = g_strdup_printf ("fill %s: M", role);
+  const char *path = strstr (strokes, fill);
+
+  for (int k = 0; k < nth && path != NULL; k++)
+    path = strstr (path + 1, fill);
+  if (path == NULL)
+    return FALSE;
+  path += strlen (fill);
   for (int k = 0; k < 7; k++)
     for (int xy = 0; xy < 2; xy++)
       {
         char *end;
 
-        p[k][xy] = g_ascii_strtod (path, &end);
+        drop->p[k][xy] = g_ascii_strtod (path, &end);
         path = end + strspn (end, ", C");
       }
-  return (p[0][0] - (p[3][0] + p[6][0]) / 2) / ((p[3][1] + p[6][1]) / 2 - p[0][1]);
+  return TRUE;
+}
+
+/* From its widest line, a fifth of the way up, to its tip. */
+static double
+height_of (const Drop *d)
+{
+  return (d->p[3][1] + d->p[6][1]) / 2 - d->p[0][1];
+}
+
+/* The tangent by which a flame leans: from the middle of that line to its tip. */
+static double
+lean_of (const Drop *d)
+{
+  return (d->p[0][0] - (d->p[3][0] + d->p[6][0]) / 2) / height_of (d);
+}
+
+static double
+drawn_lean (const char *strokes)
+{
+  Drop flame;
+
+  g_assert_true (drop_of (strokes, "FLAME", 0, &flame));
+  return lean_of (&flame);
 }
 
 /* The draft is the house's, so a range with no faults shows it too, and nothing is ringed. */
@@ -156,6 +188,88 @@ flames_lean_as_far_as_the_draft_pushes_them (void)
         }
       before = lean;
     }
+}
+
+typedef struct
+{
+  char *strokes;   /* owned */
+  Drop one, other; /* flames side by side */
+  Drop tip, cone;  /* of the first one */
+  gboolean has_tip, has_cone;
+} Flames;
+
+static Flames
+flames_of (const char *burner, const char *change, HobSheet sheet)
+{
+  g_autofree char *words
+      = g_strdup_printf ("0s oven.mode=bake | 1s knob-lf=light | 5s knob-lf=high%s", change);
+  g_autoptr (Staged) staged = staged_new ("dial-four", words, 100);
+  Flames f = { .strokes = symbol_alone (staged->scene, burner, sheet) };
+
+  g_assert_true (drop_of (f.strokes, "FLAME", 0, &f.one));
+  g_assert_true (drop_of (f.strokes, "FLAME", 1, &f.other));
+  f.has_tip = drop_of (f.strokes, "FLAME-TIP", 0, &f.tip);
+  f.has_cone = drop_of (f.strokes, "FLAME-CONE", 0, &f.cone);
+  return f;
+}
+
+/* How far below its tip a drop begins to widen, of its height: little where it is blunt. */
+static double
+point_of (const Drop *d)
+{
+  return (d->p[1][1] - d->p[0][1]) / height_of (d);
+}
+
+/* By what is drawn, and with no words: blue and sharp; taller, swaying, with yellow tips and blunt
+ * cones; yellow to the foot; off the ports. */
+static void
+expect_four_flames (const Flames *normal, const Flames *lazy, const Flames *yellow,
+                    const Flames *lifted)
+{
+  g_assert_false (normal->has_tip);
+  g_assert_cmpfloat (fabs (lean_of (&normal->one)), <, 0.01);
+
+  g_assert_cmpfloat (height_of (&lazy->one), >, 1.1 * height_of (&normal->one));
+  g_assert_cmpfloat (lean_of (&lazy->one) * lean_of (&lazy->other), <, 0);
+  g_assert_true (lazy->has_tip && lazy->has_cone);
+  g_assert_cmpfloat (height_of (&lazy->tip), <, 0.7 * height_of (&lazy->one));
+  g_assert_cmpfloat (point_of (&lazy->cone), <, 0.7 * point_of (&normal->cone));
+
+  g_assert_true (yellow->has_tip && !yellow->has_cone);
+  g_assert_cmpfloat (height_of (&yellow->tip), >, 0.8 * height_of (&yellow->one));
+
+  g_assert_false (lifted->has_tip);
+  g_assert_cmpfloat (fabs (lean_of (&lifted->one)), <, 0.01);
+  g_assert_cmpfloat (point_of (&lifted->cone), >, 0.9 * point_of (&normal->cone));
+  g_assert_cmpfloat (lifted->one.p[3][1], <, normal->one.p[3][1] - 5);
+}
+
+/* Too little air by a little and by much, and too much of it. */
+static void
+four_flames_are_four_pictures (void)
+{
+  static const struct
+  {
+    const char *id, *lazy, *yellow, *lifted;
+  } burners[] = { { "burner-lf", " | burner-lf:venturi-blocked=0.15",
+                    " | burner-lf:venturi-blocked=0.7", " | burner-lf.venturi=1.6" },
+                  { "burner-bake", " | burner-bake:shutter-closed=0.3",
+                    " | burner-bake:shutter-closed=0.7", " | burner-bake:shutter-open=1" } };
+  static const HobSheet sheets[] = { HOB_SHEET_GAS, HOB_SHEET_CUTAWAY };
+
+  for (gsize k = 0; k < G_N_ELEMENTS (burners); k++)
+    for (gsize s = 0; s < G_N_ELEMENTS (sheets); s++)
+      {
+        const char *const changes[]
+            = { "", burners[k].lazy, burners[k].yellow, burners[k].lifted };
+        Flames flames[4];
+
+        for (int n = 0; n < 4; n++)
+          flames[n] = flames_of (burners[k].id, changes[n], sheets[s]);
+        expect_four_flames (&flames[0], &flames[1], &flames[2], &flames[3]);
+        for (int n = 0; n < 4; n++)
+          g_free (flames[n].strokes);
+      }
 }
 
 /* Small, the name of a part at the oven's wall reaches over the wall: it has a dark ground. */
@@ -343,6 +457,7 @@ main (int argc, char **argv)
   g_test_add_func ("/cutaway/door and knobs move", door_and_knobs_move);
   g_test_add_func ("/cutaway/flames lean as far as the draft pushes them",
                    flames_lean_as_far_as_the_draft_pushes_them);
+  g_test_add_func ("/cutaway/four flames are four pictures", four_flames_are_four_pictures);
   g_test_add_func ("/cutaway/light names are on the dark", light_names_are_on_the_dark);
   g_test_add_func ("/cutaway/the lens shows what is chosen or ringed",
                    the_lens_shows_what_is_chosen_or_ringed);

@@ -41,6 +41,9 @@ static const struct
     "1s knob-lf=light | 8s knob-lf=high | 20s house.hood=on | house.hood-flow=0.28" },
   { "hood-gas", "dial-four", HOB_SHEET_GAS, 40,
     "1s knob-lf=light | 8s knob-lf=high | 20s house.hood=on | house.hood-flow=0.28" },
+  { "lazy-flames", "dial-four", HOB_SHEET_CUTAWAY, 100,
+    "0s oven.mode=bake | 1s knob-lf=light | 5s knob-lf=high | burner-lf:venturi-blocked=0.15"
+    " | burner-bake:shutter-closed=0.3" },
   { "unlit-gas", "dial-four", HOB_SHEET_GAS, 120, "0s knob-lf=high" },
   { "leaking-connector", "dial-four", HOB_SHEET_GAS, 60, "connector:leaks" },
   { "gas-in-oven", "dial-four", HOB_SHEET_CUTAWAY, 60, "valve-bake:stuck-open" },

@@ -473,13 +473,14 @@ static void
 draw_flames (HobPen *pen, const HobPartView *view, double half, double y, int n, double full)
 {
   const double full_watt = 5275; /* 18,000 Btu/h */
-  const HobSymbolFlame flame = {
+  HobSymbolFlame flame = {
     .height = hob_symbol_flame_height (view->quantity[Q_HEAT], full_watt, full),
+    .most = full * 1.14,
     .yellow = view->quantity[Q_YELLOW],
     .lift = view->quantity[Q_LIFT],
   };
 
-  for (int k = 0; k < n; k++)
+  for (int k = 0; k < n; flame.nth = ++k)
     hob_symbol_flame (pen, -half + 2 * half * (k + 0.5) / n, y, &flame);
 }
 

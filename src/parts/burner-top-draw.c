@@ -7,15 +7,14 @@
 
 #define LARGE_BURNER 4400.0 /* W whose flame is drawn at full height */
 
-/* One that lacks air is tall and lazy. */
 static HobSymbolFlame
 flame_of (const HobPartView *view, double full, double most)
 {
-  double yellow = view->quantity[HOB_TOP_Q_YELLOW];
   double blue = hob_symbol_flame_height (view->quantity[HOB_TOP_Q_HEAT], LARGE_BURNER, full);
 
-  return (HobSymbolFlame){ .height = fmin (blue * (1 + 0.3 * yellow), most),
-                           .yellow = yellow,
+  return (HobSymbolFlame){ .height = fmin (blue, most),
+                           .most = most,
+                           .yellow = view->quantity[HOB_TOP_Q_YELLOW],
                            .lift = view->quantity[HOB_TOP_Q_LIFT],
                            .lean = view->quantity[HOB_TOP_Q_LEAN] };
 }
@@ -77,9 +76,9 @@ static void
 flames_on_cooktop (HobPen *pen, const HobPartView *view)
 {
   const double full = 40;
-  const HobSymbolFlame flame = flame_of (view, full, full + 6);
+  HobSymbolFlame flame = flame_of (view, full, full + 6);
 
-  for (int k = -4; k < -4 + 9 * view->quantity[HOB_TOP_Q_RING]; k++)
+  for (int k = -4; k < -4 + 9 * view->quantity[HOB_TOP_Q_RING]; flame.nth = ++k)
     hob_symbol_flame (pen, 46 * sin (k * G_PI / 8), 12 + 12 * cos (k * G_PI / 8), &flame);
 }
 
@@ -127,12 +126,12 @@ static void
 flames_in_window (HobPen *pen, const HobPartView *view)
 {
   const int n = 3;
-  const HobSymbolFlame flame = flame_of (view, 30, 30);
+  HobSymbolFlame flame = flame_of (view, 30, 30);
 
   pen_push (pen, 0, 0, 0);
   if (flame.lean > 0)
     pen_hide (pen, 39, -40, 40, 40);
-  for (int k = 0; k < n * view->quantity[HOB_TOP_Q_RING]; k++)
+  for (int k = 0; k < n * view->quantity[HOB_TOP_Q_RING]; flame.nth = ++k)
     hob_symbol_flame (pen, 4 + 14 * k, -6, &flame);
   pen_pop (pen);
 }

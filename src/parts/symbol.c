@@ -138,37 +138,66 @@ hob_symbol_flame_height (double watt, double full_watt, double full)
   return full * sqrt (MAX (watt, 0) / full_watt);
 }
 
-/* A drop on the origin with its point @h above. */
-static void
-drop (HobPen *pen, double w, double h, HobRole role)
+typedef struct
 {
-  pen_move (pen, 0, -h);
-  pen_curve (pen, w * 0.15, -h * 0.6, w / 2, -h * 0.45, w / 2, -h * 0.2);
+  double w, h;
+  double bend;  /* px that its tip is to the right */
+  double blunt; /* 0: it has a point … 1: it is round */
+} Drop;
+
+/* On the origin, its tip above it. */
+static void
+draw_drop (HobPen *pen, const Drop *d, HobRole role)
+{
+  const double w = d->w, h = d->h, tip = d->bend, bent = 0.4 * tip;
+  const double shoulder = w * (0.15 + 0.25 * d->blunt), neck = h * (0.6 + 0.4 * d->blunt);
+
+  pen_move (pen, tip, -h);
+  pen_curve (pen, shoulder + bent, -neck, w / 2, -h * 0.45, w / 2, -h * 0.2);
   pen_curve (pen, w / 2, 0, -w / 2, 0, -w / 2, -h * 0.2);
-  pen_curve (pen, -w / 2, -h * 0.45, -w * 0.15, -h * 0.6, 0, -h);
+  pen_curve (pen, -w / 2, -h * 0.45, bent - shoulder, -neck, tip, -h);
   pen_close (pen);
   pen_fill (pen, role);
+}
+
+/* How lazy a flame is that lacks air, from 0 to 1: from the first yellow in its tips on, and
+ * wholly where half of it is yellow. */
+static double
+lazy_by (double yellow)
+{
+  return sqrt (CLAMP (2 * yellow, 0, 1));
+}
+
+/* Steady and blue: a sharp cone in a sharp flame.  Lazy: taller, its cone blunt and short, its tip
+ * yellow and swaying.  From half on, yellow down to its foot and without a cone. */
+static void
+draw_flame (HobPen *pen, const HobSymbolFlame *flame)
+{
+  const double lazy = lazy_by (flame->yellow), share = 0.9 * sqrt (flame->yellow);
+  const double blue = flame->height, h = fmax (blue, fmin (blue * (1 + 0.3 * lazy), flame->most));
+  const double w = MAX (h * 0.36, 3), sway = 0.16 * h * lazy * (flame->nth % 2 != 0 ? 1 : -1);
+
+  draw_drop (pen, &(Drop){ w, h, sway, 0 }, HOB_ROLE_FLAME);
+  if (flame->yellow > 0)
+    {
+      pen_push (pen, sway * (1 - share) * (1 - share), -h * (1 - share), 0);
+      draw_drop (pen, &(Drop){ w * share, h * share, sway * share, 0 }, HOB_ROLE_FLAME_TIP);
+      pen_pop (pen);
+    }
+  if (lazy < 1)
+    draw_drop (pen, &(Drop){ w * 0.5, h * 0.45 * (1 - 0.6 * lazy * lazy), 0, lazy },
+               HOB_ROLE_FLAME_CONE);
 }
 
 void
 hob_symbol_flame (HobPen *pen, double x, double y, const HobSymbolFlame *flame)
 {
-  const double height = flame->height, yellow = flame->yellow;
-  double w = MAX (height * 0.36, 3);
-
-  if (height < 2)
+  if (flame->height < 2)
     return;
   pen_push (pen, x, y, 0);
   pen_spin (pen, atan (flame->lean));
-  pen_push (pen, 0, -flame->lift * height * 0.35, 0); /* lifting: a gap below the cone */
-  drop (pen, w, height, HOB_ROLE_FLAME);
-  if (yellow > 0.05)
-    {
-      pen_push (pen, 0, -height * (1 - 0.6 * yellow), 0);
-      drop (pen, w * 0.7, height * 0.6 * yellow, HOB_ROLE_FLAME_TIP);
-      pen_pop (pen);
-    }
-  drop (pen, w * 0.5, height * 0.45 * (1 - 0.6 * yellow), HOB_ROLE_FLAME_CONE);
+  pen_push (pen, 0, -flame->lift * flame->height * 0.35, 0); /* lifting: a gap below the cone */
+  draw_flame (pen, flame);
   pen_pop (pen);
   pen_pop (pen);
 }

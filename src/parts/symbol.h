@@ -32,9 +32,11 @@ void hob_symbol_rays (HobPen *pen, double x, double r, double shines);
 /* A flame as physics computes it. */
 typedef struct
 {
-  double height; /* px from its foot to its tip */
+  double height; /* px from its foot to its tip while it is steady and blue */
+  double most;   /* px that one which lacks air may have */
   double yellow, lift; /* 0…1 */
   double lean;   /* how far a draft pushes it over, the tangent of its angle */
+  int nth;       /* in its row: neighbors sway to opposite sides */
 } HobSymbolFlame;
 
 /* One flame on (x, y).  A draft goes toward the back of the range, on the cutaway to the right. */
