@@ -284,12 +284,8 @@ trace_line (const HobPlot *p, const Lane *lane, const HobReadings *r, int trace,
     {
       double v = r->value[k * r->n_traces + trace];
 
-      if (!isfinite (v))
-        down = FALSE;
-      else if (down)
-        pen_line (p->pen, hob_plot_x (p, r->t[k]), y_of (lane, v));
-      else
-        pen_move (p->pen, hob_plot_x (p, r->t[k]), y_of (lane, v));
+      if (isfinite (v))
+        (down ? pen_line : pen_move) (p->pen, hob_plot_x (p, r->t[k]), y_of (lane, v));
       down = isfinite (v);
     }
   if (normal)

@@ -997,6 +997,22 @@ what_is_under_the_pointer_shows (void)
   g_object_set (settings, "gtk-theme-name", name, NULL);
 }
 
+/* For whoever works with keys; its frame is drawn by hand. */
+static void
+a_knob_shows_its_focus (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  GtkWidget *knob = control_widget (window, "knob-lf");
+  g_autoptr (GdkTexture) before = hand_texture (knob), after = NULL;
+
+  g_assert_true (gtk_widget_grab_focus (hand_find (knob, GTK_TYPE_SCALE, NULL)));
+  gtk_window_set_focus_visible (GTK_WINDOW (window), TRUE);
+  hand_settle (knob);
+  after = hand_texture (knob);
+  g_assert_false (same_pixels (before, after));
+  hand_close (window);
+}
+
 /* The first label below that shows less than its words; NULL: none. */
 static GtkWidget *
 cut_label (GtkWidget *root)
@@ -1149,6 +1165,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/the-theme-is-the-desktops", the_theme_is_the_desktops);
   g_test_add_func ("/window/what-is-under-the-pointer-shows", what_is_under_the_pointer_shows);
   g_test_add_func ("/window/the-row-of-time-cuts-no-words", the_row_of_time_cuts_no_words);
+  g_test_add_func ("/window/a-knob-shows-its-focus", a_knob_shows_its_focus);
   g_test_add_func ("/window/a-range-has-its-whole-name", a_range_has_its_whole_name);
   result = g_test_run ();
   g_object_unref (app);
