@@ -121,8 +121,17 @@ class Suite:
         self.broken = set()
         listed = json.loads(subprocess.run(["meson", "introspect", "--tests", str(build)], check=True,
                                            capture_output=True, text=True).stdout)
-        self.tests = [t for t in listed if not {"spanish", "window", "tree", "data"} & {s.split(":")[-1] for s in t["suite"]}]
+        self.tests = [t for t in listed if not {"spanish", "tree", "data"} & self.suites_of(t)]
         self.texts = {f.stem: f.read_text(encoding="utf-8") for f in tree.glob("tests/**/*.c")}
+
+    @staticmethod
+    def suites_of(test):
+        return {s.split(":")[-1] for s in test["suite"]}
+
+    def program_of(self, test):
+        """What is built for a test: its program, which a session may run; None for a script."""
+        paths = [self.build / word for word in test["cmd"]]
+        return next((p for p in paths if p.is_relative_to(self.build) and p.name.startswith("test-")), None)
 
     def words_of(self, file):
         source = (self.tree / file).read_text(encoding="utf-8")
@@ -130,23 +139,21 @@ class Suite:
         return FUNCTION.findall(source) + [f'"{k.replace("_", "-")}"' for k in kinds] + [pathlib.Path(file).stem + "-"]
 
     def closest(self, file):
-        """All tests, those first that name most of what the file defines."""
+        """All tests, those first that name most of what the file defines.  The window has its own."""
         words = self.words_of(file)
         folder, stem = pathlib.Path(file).parts[1], pathlib.Path(file).stem
 
         def score(test):
-            name = pathlib.Path(test["cmd"][0]).name.removeprefix("test-")
-            text = self.texts.get(name, "")
+            name = (self.program_of(test) or pathlib.Path(test["cmd"][0])).name.removeprefix("test-")
+            text = self.texts.get(name, self.texts.get(name.removeprefix("window-"), ""))
             return (-(name == f"{folder}-{stem}"), -sum(w in text for w in words), not name.startswith(folder))
-        return sorted(self.tests, key=score)
+        of_window = folder == "window"
+        return sorted((t for t in self.tests if ("window" in self.suites_of(t)) == of_window), key=score)
 
     def passes(self, test):
         """Within its processor time, so that a loop without end is noticed on a busy machine too."""
-        program = pathlib.Path(test["cmd"][0])
-        if program.is_relative_to(self.build):
-            make(self.build, str(program.relative_to(self.build)))
-        else:
-            make(self.build, "src/cli/hob")
+        program = self.program_of(test)
+        make(self.build, str(program.relative_to(self.build)) if program else "src/cli/hob")
         env = dict(os.environ, **test["env"])
         limit = (PROCESSOR_SECONDS, PROCESSOR_SECONDS)
         done = subprocess.run(test["cmd"], env=env, cwd=self.build, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
@@ -174,7 +181,7 @@ def object_of(build, file):
     raise KeyError(file)
 
 
-def judge(suite, place, closest_alone):
+def judge(suite, place, closest):
     """What notices the change; the tree is as it was afterwards."""
     path = suite.tree / place.file
     source = path.read_text(encoding="utf-8")
@@ -189,7 +196,7 @@ def judge(suite, place, closest_alone):
             return "same code"
         tests = suite.closest(place.file)
         changed = path.read_text(encoding="utf-8")
-        for test in tests[:CLOSEST] if closest_alone else tests:
+        for test in tests[:closest]:
             if test["name"] in suite.broken or suite.passes(test):
                 continue
             path.write_text(source, encoding="utf-8")
@@ -250,7 +257,8 @@ def main():
     parser.add_argument("--folders", nargs="+",
                         default=["base", "physics", "parts", "range", "run", "symptoms", "reason", "job", "cli"])
     parser.add_argument("--focus", default="run/history.c:10", help="FILE:COUNT, drawn first; '' for none")
-    parser.add_argument("--closest", action="store_true", help=f"only the {CLOSEST} closest tests judge")
+    parser.add_argument("--closest", nargs="?", type=int, const=CLOSEST, metavar="N",
+                        help=f"only the N closest tests judge ({CLOSEST})")
     parser.add_argument("--list", action="store_true", help="show what would be changed, and stop")
     options = parser.parse_args()
     tree, build = prepare(options.work.resolve())
