@@ -7,6 +7,7 @@
 #include "renamed.h"
 #include "shipped.h"
 
+#include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
 #include <time.h>
@@ -356,10 +357,16 @@ cancelling_takes_no_time (void)
 
 /* ---- Kept tables ---- */
 
+static char *
+kept_folder (void)
+{
+  return g_build_filename (g_get_user_cache_dir (), "hobwright", NULL);
+}
+
 static GPtrArray *
 kept_files (void)
 {
-  g_autofree char *folder = g_build_filename (g_get_user_cache_dir (), "hobwright", NULL);
+  g_autofree char *folder = kept_folder ();
   GPtrArray *files = g_ptr_array_new_with_free_func (g_free);
   g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
   const char *entry;
@@ -367,6 +374,17 @@ kept_files (void)
   while (dir != NULL && (entry = g_dir_read_name (dir)) != NULL)
     g_ptr_array_add (files, g_build_filename (folder, entry, NULL));
   return files;
+}
+
+static void
+keep_nothing (void)
+{
+  g_autoptr (GPtrArray) files = kept_files ();
+  g_autofree char *folder = kept_folder ();
+
+  for (guint k = 0; k < files->len; k++)
+    g_assert_cmpint (g_unlink (files->pdata[k]), ==, 0);
+  (void) g_rmdir (folder);
 }
 
 /* The table of the first @n faults, from the cache if it is there; @computed: it was not. */
@@ -396,6 +414,7 @@ a_table_is_kept (void)
   g_autoptr (GPtrArray) files = NULL;
   gboolean computed;
 
+  keep_nothing ();
   first = kept_table (range, 6, &computed);
   g_assert_true (computed);
   second = kept_table (range, 6, &computed);
@@ -424,6 +443,7 @@ a_damaged_table_is_not_taken (void)
   g_autoptr (GPtrArray) files = NULL;
   gboolean computed;
 
+  keep_nothing ();
   first = kept_table (range, 2, &computed);
   g_assert_true (computed);
   files = kept_files ();
@@ -442,7 +462,12 @@ a_damaged_table_is_not_taken (void)
 int
 main (int argc, char **argv)
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_autofree char *cache = g_dir_make_tmp ("hobwright-XXXXXX", NULL);
+  int result;
+
+  g_assert_nonnull (cache);
+  g_assert_true (g_setenv ("XDG_CACHE_HOME", cache, TRUE));
+  g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/reason/table/threads-and-names-change-nothing",
                    threads_and_names_change_nothing);
   g_test_add_func ("/reason/table/pairs-show-together", pairs_show_together);
@@ -456,5 +481,8 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/table/cancelling-takes-no-time", cancelling_takes_no_time);
   g_test_add_func ("/reason/table/a-table-is-kept", a_table_is_kept);
   g_test_add_func ("/reason/table/a-damaged-table-is-not-taken", a_damaged_table_is_not_taken);
-  return g_test_run ();
+  result = g_test_run ();
+  keep_nothing ();
+  g_assert_cmpint (g_rmdir (cache), ==, 0);
+  return result;
 }
