@@ -56,6 +56,8 @@ add_point (HobPen *pen, const char *verb, double x, double y)
   g_string_append_printf (self->path, "%s%g,%g ", verb, tenth (p.x), tenth (p.y));
 }
 
+static void paint (HobPen *pen, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
 static void
 paint (HobPen *pen, const char *format, ...)
 {

@@ -350,8 +350,8 @@ hob_ruled_line_height (const HobRuledLine *line)
   g_autoptr (HobType) type = hob_type_new (line->look);
   Line l = line_of (line, type);
   double height;
-  g_autoptr (GArray) places = places_of (&l, &height);
 
+  g_array_unref (places_of (&l, &height));
   return height;
 }
 
