@@ -104,9 +104,13 @@ def measured(command, folder):
 
 
 def with_little_memory(kb):
+    """Under a sanitizer, which itself takes more addresses than that, no large block is given."""
+    with open(hob, "rb") as f:
+        sanitized = b"__asan_init" in f.read()
+    few = "allocator_may_return_null=1:max_allocation_size_mb=1:" + os.environ.get("ASAN_OPTIONS", "")
     return subprocess.run([hob, "draw", "dial-four", "--sheet", "wiring", "--at", "0s", "-o", os.path.join(tempfile.gettempdir(), "hob-little.png")],
-                          stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True,
-                          preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_AS, (kb * 1000, kb * 1000)))
+                          stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True, env=os.environ | ({"ASAN_OPTIONS": few} if sanitized else {}),
+                          preexec_fn=lambda: sanitized or resource.setrlimit(resource.RLIMIT_AS, (kb * 1000, kb * 1000)))
 
 
 print(f"1..{len(files) + len(questions) + 1}")
@@ -124,7 +128,7 @@ with tempfile.TemporaryDirectory() as folder:
         result(status == 2 and len(said.splitlines()) == 1 and word in said and work < MOST_S,
                f"hob {' '.join(words)}: refused with the number allowed", said)
 done = with_little_memory(100000)
-result(done.returncode >= 0 and (done.returncode == 0 or "memory" in done.stderr), "little memory: a line says so, no crash",
+result(done.returncode == 0 or (done.returncode > 0 and done.stderr.splitlines()[-1].startswith("hob: not enough memory")), "little memory: a line says so, no crash",
        done.stderr)
 if os.path.exists(os.path.join(tempfile.gettempdir(), "hob-little.png")):
     os.remove(os.path.join(tempfile.gettempdir(), "hob-little.png"))
