@@ -590,7 +590,6 @@ rank (const Ahead *a, guint k)
   const HobMeansDef *means = means_of (c);
   HobEffort effort = hob_effort_of (a->q, c->occasion, c->t,
                                     c->listed != NULL ? c->listed->test : &look, means);
-
   double cost = effort.minutes + a->q->priors->rule.price[means->danger];
 
   return (Ranked){ c->bits / cost, k, effort };
@@ -624,6 +623,16 @@ tells_the_same (const Ahead *a, const Candidate *c, const Candidate *other)
   return TRUE;
 }
 
+static gboolean
+was_made_so (const Ahead *a, const Candidate *c)
+{
+  HobTest *test = test_of (a, c);
+  gboolean made = was_made (a->q, test);
+
+  hob_test_free (test);
+  return made;
+}
+
 /* Of tests that tell the same, such as amps along one circuit, one is enough: the one that takes
  * least, and of these the one at the likeliest part. */
 static gboolean
@@ -639,21 +648,11 @@ is_asked (const Ahead *a, const Ranked *ranked, GArray *chosen)
       if (!tells_the_same (a, c, before))
         continue;
       if (ranked->effort.minutes <= other->effort.minutes && means_of (c) == means_of (before)
-          && weight_at (a, c) > weight_at (a, before))
+          && weight_at (a, c) > weight_at (a, before) && !was_made_so (a, c))
         *other = *ranked;
       return TRUE;
     }
   return FALSE;
-}
-
-static gboolean
-was_made_so (const Ahead *a, const Candidate *c)
-{
-  HobTest *test = test_of (a, c);
-  gboolean made = was_made (a->q, test);
-
-  hob_test_free (test);
-  return made;
 }
 
 /* The best few, each of which was not made before.  Ranked. */
