@@ -79,9 +79,26 @@ hob_run_set_inert (HobRun *run, HobInert *inert)
   run->tip->inert = inert;
 }
 
-/* Asks every fault that has not mattered yet, of @part or, for −1, of all. */
+/* What is asked about each fault that has not mattered yet. */
+typedef struct
+{
+  int of;    /* only faults of this part; −1: of all */
+  int inner; /* a part in its place flips; −1: it is about the part itself */
+  HobLocalQuestion question;
+  int k;
+} Question;
+
+static gboolean
+is_same (HobInert *inert, HobMoment *m, const Fault *f, const Question *q)
+{
+  hob_moment_faulty_settings (m, f->part, f->fault, f->severity, inert->set);
+  if (q->inner >= 0)
+    return hob_local_flips_same_within (inert->local, m, f->part, inert->set, q->inner, q->k);
+  return hob_local_same (inert->local, m, f->part, inert->set, inert->shown, q->question, q->k);
+}
+
 static void
-ask_each (HobInert *inert, HobMoment *m, int part, HobLocalQuestion question, int k)
+ask_each (HobInert *inert, HobMoment *m, Question q)
 {
   int asked = -1;
 
@@ -89,13 +106,11 @@ ask_each (HobInert *inert, HobMoment *m, int part, HobLocalQuestion question, in
     {
       Fault *f = &g_array_index (inert->faults, Fault, i);
 
-      if (!isinf (f->until) || (part >= 0 && f->part != part))
+      if (!isinf (f->until) || (q.of >= 0 && f->part != q.of))
         continue;
       if (asked != f->part)
         hob_local_ask (inert->local, m, asked = f->part);
-      hob_moment_faulty_settings (m, f->part, f->fault, f->severity, inert->set);
-      if (!hob_local_same (inert->local, m, f->part, inert->set, inert->shown[f->part], question,
-                           k))
+      if (!is_same (inert, m, f, &q))
         f->until = m->block[B_TIME];
     }
 }
@@ -103,29 +118,35 @@ ask_each (HobInert *inert, HobMoment *m, int part, HobLocalQuestion question, in
 void
 hob_inert_begin (HobInert *inert, HobMoment *m)
 {
-  ask_each (inert, m, -1, HOB_LOCAL_STARTS, 0);
+  ask_each (inert, m, (Question){ -1, -1, HOB_LOCAL_STARTS, 0 });
 }
 
 void
 hob_inert_look (HobInert *inert, HobMoment *m)
 {
-  ask_each (inert, m, -1, HOB_LOCAL_ACTS, 0);
+  ask_each (inert, m, (Question){ -1, -1, HOB_LOCAL_ACTS, 0 });
 }
 
 void
 hob_inert_flip (HobInert *inert, HobMoment *m, int part, int guard)
 {
-  ask_each (inert, m, part, HOB_LOCAL_FLIPS, guard);
+  int place = m->plan->range->parts[part].in;
+
+  ask_each (inert, m, (Question){ part, -1, HOB_LOCAL_FLIPS, guard });
+  if (place >= 0)
+    ask_each (inert, m, (Question){ place, part, HOB_LOCAL_FLIPS, guard });
 }
 
 void
 hob_inert_end (HobInert *inert, const HobMoment *m, int part)
 {
+  int place = m->plan->range->parts[part].in;
+
   for (guint i = 0; i < inert->faults->len; i++)
     {
       Fault *f = &g_array_index (inert->faults, Fault, i);
 
-      if (f->part == part)
+      if (f->part == part || f->part == place)
         f->until = fmin (f->until, m->block[B_TIME]);
     }
 }

@@ -27,7 +27,8 @@ typedef struct
 struct _HobLocal
 {
   const HobPlan *plan; /* borrowed */
-  Answer now, normal;  /* owned */
+  Answer now, normal;  /* owned, as the rest */
+  Answer inner_now, inner_then; /* of a part within */
 };
 
 static void
@@ -78,6 +79,8 @@ hob_local_new (const HobPlan *plan)
   local->plan = plan;
   answer_init (&local->now, plan);
   answer_init (&local->normal, plan);
+  answer_init (&local->inner_now, plan);
+  answer_init (&local->inner_then, plan);
   return local;
 }
 
@@ -88,6 +91,8 @@ hob_local_free (HobLocal *local)
     return;
   answer_clear (&local->now);
   answer_clear (&local->normal);
+  answer_clear (&local->inner_now);
+  answer_clear (&local->inner_then);
   g_free (local);
 }
 
@@ -100,9 +105,10 @@ hob_local_is_changed (const HobMoment *m, int part, const double *normal)
 
 /* ---- Asking ---- */
 
-/* The part's view of the moment, but what it writes goes into the answer. */
+/* The part's view of the moment, but what it writes goes into the answer.  @given: what its place is
+ * given; NULL: as it is. */
 static HobPartContext
-view_of (HobMoment *m, int part, Answer *a)
+view_of (HobMoment *m, int part, const double *given, Answer *a)
 {
   const HobKind *kind = m->plan->range->parts[part].kind;
   HobPartContext c = m->part[part];
@@ -118,7 +124,7 @@ view_of (HobMoment *m, int part, Answer *a)
                                 .flame = c.lead[k]->flame };
       a->lead_at[k] = &a->lead[k];
     }
-  memcpy (a->within, c.within, sizeof (double) * HOB_N_PLACE);
+  memcpy (a->within, given != NULL ? given : c.within, sizeof (double) * HOB_N_PLACE);
   for (int slot = HOB_PLACE_HEAT; slot < HOB_N_PLACE; slot++)
     a->within[slot] = hob_places[slot].start;
   if (c.place != NULL)
@@ -141,10 +147,10 @@ view_of (HobMoment *m, int part, Answer *a)
 }
 
 static void
-ask (HobMoment *m, int part, const double *set, Answer *a)
+ask_within (HobMoment *m, int part, const double *set, const double *given, Answer *a)
 {
   const HobKind *kind = m->plan->range->parts[part].kind;
-  HobPartContext c = view_of (m, part, a);
+  HobPartContext c = view_of (m, part, given, a);
 
   memcpy (a->set, set, sizeof (double) * (gsize) kind->n_settings);
   a->house = m->house;
@@ -166,6 +172,12 @@ ask (HobMoment *m, int part, const double *set, Answer *a)
   for (int k = 0; k < kind->n_guards; k++)
     a->guard[k] = kind->guard (&c, k);
   a->c = c;
+}
+
+static void
+ask (HobMoment *m, int part, const double *set, Answer *a)
+{
+  ask_within (m, part, set, NULL, a);
 }
 
 /* ---- Comparing ---- */
@@ -300,14 +312,18 @@ hob_local_acts_apart (HobLocal *local, HobMoment *m, HobMoment *other, int part)
 
 #define SAME(a, b, n) (memcmp ((a), (b), sizeof *(a) * (gsize) (n)) == 0)
 
-/* Nobody reads what a gap needs while there is no voltage on its lead. */
+/* Nobody reads what a gap needs and gets while no pulse comes: an electrode acts and snaps only at a
+ * rate above zero, and goes by its own chance at the cap in a guard, which is compared as such.  Nor
+ * what it needs while there is no voltage on its lead. */
 static gboolean
 same_lead (const HobLead *a, const HobLead *b)
 {
-  return a->volts == b->volts && a->flame == b->flame && a->energy == b->energy
-         && a->rate == b->rate && a->phase == b->phase && a->miss == b->miss
-         && a->whole == b->whole && a->key == b->key
-         && (a->volts == 0 || (a->breakdown == b->breakdown && a->at_cap == b->at_cap));
+  return a->flame == b->flame && a->rate == b->rate && a->phase == b->phase && a->miss == b->miss
+         && a->key == b->key
+         && (a->rate == 0
+             || (a->volts == b->volts && a->energy == b->energy && a->whole == b->whole
+                 && (a->volts == 0
+                     || (a->breakdown == b->breakdown && a->at_cap == b->at_cap))));
 }
 
 /* How narrow an open way is does not matter where nothing is pushed through it. */
@@ -338,8 +354,10 @@ same_ways (const HobMoment *m, int part, const Answer *a, const Answer *b)
   return SAME (a->g, b->g, kind->n_elements) && SAME (a->emf, b->emf, kind->n_elements);
 }
 
+/* Whatever it gives to its place. */
 static gboolean
-same_acts (const HobMoment *m, int part, const Answer *a, const Answer *b, const guint8 *shown)
+same_but_place (const HobMoment *m, int part, const Answer *a, const Answer *b,
+                const guint8 *shown)
 {
   const HobKind *kind = m->plan->range->parts[part].kind;
 
@@ -353,7 +371,6 @@ same_acts (const HobMoment *m, int part, const Answer *a, const Answer *b, const
     if (kind->asks (&a->c, k) != kind->asks (&b->c, k))
       return FALSE;
   return kind->house == NULL && same_ways (m, part, a, b) && SAME (&a->turned, &b->turned, 1)
-         && (a->c.place == NULL || SAME (a->place, b->place, HOB_N_PLACE))
          && SAME (a->within, b->within, HOB_N_PLACE) && SAME (a->dy, b->dy, kind->n_states)
          && SAME (a->ledger, b->ledger, HOB_N_LEDGER);
 }
@@ -404,8 +421,43 @@ hob_local_ask (HobLocal *local, HobMoment *m, int part)
   ask (m, part, m->part[part].set, &local->now);
 }
 
+static gboolean
+same_place (const Answer *a, const Answer *b)
+{
+  return a->c.place == NULL || SAME (a->place, b->place, HOB_N_PLACE);
+}
+
+/* Would part @inner do the same in a place that is given other things?  What was put there is put
+ * there all the same. */
+static gboolean
+same_within (HobLocal *local, HobMoment *m, int inner, const double *given, const guint8 *shown)
+{
+  Answer *now = &local->inner_now, *then = &local->inner_then;
+
+  ask (m, inner, m->part[inner].set, now);
+  ask_within (m, inner, m->part[inner].set, given, then);
+  /* What it puts is compared, not what it was given. */
+  memcpy (then->within, now->within, sizeof (double) * HOB_PLACE_HEAT);
+  return same_but_place (m, inner, now, then, shown) && same_place (now, then);
+}
+
+/* A place that is given other things matters where a part in it does something else. */
+static gboolean
+same_in_place (HobLocal *local, HobMoment *m, int part, guint8 *const *shown)
+{
+  const HobRange *range = local->plan->range;
+
+  if (same_place (&local->now, &local->normal))
+    return TRUE;
+  for (int p = 0; p < range->n_parts; p++)
+    if (range->parts[p].in == part
+        && !same_within (local, m, p, local->normal.place, shown[p]))
+      return FALSE;
+  return TRUE;
+}
+
 gboolean
-hob_local_same (HobLocal *local, HobMoment *m, int part, const double *set, const guint8 *shown,
+hob_local_same (HobLocal *local, HobMoment *m, int part, const double *set, guint8 *const *shown,
                 HobLocalQuestion question, int k)
 {
   const HobKind *kind = local->plan->range->parts[part].kind;
@@ -413,9 +465,26 @@ hob_local_same (HobLocal *local, HobMoment *m, int part, const double *set, cons
 
   ask (m, part, set, b);
   if (question == HOB_LOCAL_ACTS)
-    return same_acts (m, part, a, b, shown);
+    return same_but_place (m, part, a, b, shown[part]) && same_in_place (local, m, part, shown);
   keep (m, part, a, question, k);
   keep (m, part, b, question, k);
   return SAME (a->mode, b->mode, kind->n_modes) && SAME (a->y, b->y, kind->n_states)
          && (question == HOB_LOCAL_FLIPS || same_stores (kind, a, b));
+}
+
+gboolean
+hob_local_flips_same_within (HobLocal *local, HobMoment *m, int part, const double *set, int inner,
+                             int k)
+{
+  const HobKind *kind = local->plan->range->parts[inner].kind;
+  Answer *now = &local->inner_now, *then = &local->inner_then;
+
+  ask (m, part, set, &local->normal);
+  if (same_place (&local->now, &local->normal))
+    return TRUE;
+  ask (m, inner, m->part[inner].set, now);
+  ask_within (m, inner, m->part[inner].set, local->normal.place, then);
+  keep (m, inner, now, HOB_LOCAL_FLIPS, k);
+  keep (m, inner, then, HOB_LOCAL_FLIPS, k);
+  return SAME (now->mode, then->mode, kind->n_modes) && SAME (now->y, then->y, kind->n_states);
 }

@@ -32,8 +32,12 @@ typedef enum { HOB_LOCAL_ACTS, HOB_LOCAL_STARTS, HOB_LOCAL_FLIPS } HobLocalQuest
 /* What the part does as it is … */
 void hob_local_ask (HobLocal *local, HobMoment *m, int part);
 /* … and whether settings @set, after that, give the same wherever anybody reads it: what it writes
- * and its @shown quantities, what it starts with, or what its flip @k leaves. */
+ * and its @shown quantities, what it starts with, or what its flip @k leaves.  What it gives to its
+ * place is read by the parts in there: those do the same, and show the same. */
 gboolean hob_local_same (HobLocal *local, HobMoment *m, int part, const double *set,
-                         const guint8 *shown, HobLocalQuestion question, int k);
+                         guint8 *const *shown, HobLocalQuestion question, int k);
+/* … and whether flip @k of a part in its place leaves the same. */
+gboolean hob_local_flips_same_within (HobLocal *local, HobMoment *m, int part, const double *set,
+                                      int inner, int k);
 
 G_END_DECLS
