@@ -439,6 +439,38 @@ solving_again_gives_the_bits_of_solving_first (void)
     }
 }
 
+/* A probe goes its own way through the rows, and comes to the bits of a solve of all of them. */
+static void
+a_probe_gives_the_bits_of_a_solve (void)
+{
+  g_auto (Net) net = random_house (7, 60);
+  g_autoptr (HobCircuit) circuit = hob_circuit_new (net.n, net.branch, net.m, NULL);
+  gsize size = hob_circuit_work_size (circuit);
+  g_autofree double *used = g_new0 (double, size), *fresh = g_new (double, size);
+  g_autofree HobComplex *v = g_new (HobComplex, net.n + 1);
+  g_autoptr (GRand) dice = g_rand_new_with_seed (8);
+
+  for (guint k = 0; k < 400; k++)
+    {
+      int a = g_rand_int_range (dice, 0, net.n), b = g_rand_int_range (dice, -1, net.n);
+      HobComplex whole, probe;
+
+      net.y[g_rand_int_range (dice, 0, net.m)].re = pow (10, g_rand_double_range (dice, -3, 3));
+      memset (net.inject, 0, sizeof (HobComplex) * (gsize) net.n);
+      net.inject[a].re += 1;
+      if (b >= 0)
+        net.inject[b].re -= 1;
+      if (k % 3 == 0)
+        hob_circuit_solve_again (circuit, net.y, net.emf, net.m, NULL, v, used);
+      probe = hob_circuit_probe_again (circuit, net.y, net.m, a, b, used);
+      hob_circuit_solve (circuit, net.y, NULL, net.inject, v, NULL, fresh);
+      v[net.n] = (HobComplex) { 0, 0 };
+      whole.re = v[a].re - v[b < 0 ? net.n : b].re;
+      whole.im = v[a].im - v[b < 0 ? net.n : b].im;
+      g_assert_cmpmem (&probe, sizeof probe, &whole, sizeof whole);
+    }
+}
+
 static void
 a_cleared_pattern_holds_nothing (void)
 {
@@ -483,6 +515,7 @@ main (int argc, char **argv)
   CASE ("no-sources-given-is-no-sources", no_sources_given_is_no_sources);
   CASE ("the-order-of-elimination-does-not-matter", the_order_of_elimination_does_not_matter);
   CASE ("the-work-grows-in-a-line-with-a-tree", the_work_grows_in_a_line_with_a_tree);
+  CASE ("a-probe-gives-the-bits-of-a-solve", a_probe_gives_the_bits_of_a_solve);
   CASE ("a-cleared-pattern-holds-nothing", a_cleared_pattern_holds_nothing);
 #undef CASE
   return g_test_run ();

@@ -232,6 +232,8 @@ typedef struct
   Two *over, *rise;   /* scratch, per row: currents from outside, and what they add to the volts */
   guint8 *slot, *row; /* what has to be computed again … */
   guint64 *due;       /* … and a bit for each such row */
+  guint8 *quiet;      /* per row: none of its pairs adds an emf current */
+  int *way;           /* scratch: the rows that a probe's current takes */
 } Work;
 
 /* Divides a workspace; NULL: there is none yet. Returns its size in doubles. It begins with what
@@ -259,6 +261,8 @@ lay_out (const HobCircuit *circuit, double *memory, Work *work)
   TAKE (slot, guint8, slots);
   TAKE (row, guint8, rows);
   TAKE (due, guint64, rows / 64 + 1);
+  TAKE (quiet, guint8, rows);
+  TAKE (way, int, rows);
 #undef TAKE
   return at;
 }
@@ -288,15 +292,19 @@ same_bits (Cx a, Cx b)
   return x[0] == y[0] && x[1] == y[1];
 }
 
+static inline void
+mark_row (Work *work, int row, guint8 what)
+{
+  work->row[row] |= what;
+  work->due[(guint) row / 64] |= (guint64) 1 << (guint) row % 64;
+}
+
 /* A slot that changes changes its row: that is where the slot is read. */
 static inline void
 mark (const HobCircuit *circuit, Work *work, int slot, guint8 what)
 {
-  guint row = (guint) circuit->owner[slot];
-
   work->slot[slot] |= what;
-  work->row[row] |= what;
-  work->due[row / 64] |= (guint64) 1 << row % 64;
+  mark_row (work, circuit->owner[slot], what);
 }
 
 /* The first row from @k on that is due; one beyond the last row if none is. */
@@ -340,26 +348,31 @@ note_sources (const HobCircuit *circuit, const Cx *emf, int first, int end, Work
       }
 }
 
+#define LOT 8 /* branches that are compared at once */
+typedef guint64 Bits __attribute__ ((vector_size (16), aligned (8), may_alias));
+
 static inline gboolean
-differ (const Cx *a, const Cx *b, int first, int end)
+lots_differ (const Cx *a, const Cx *b)
 {
-  return memcmp (a + first, b + first, (gsize) (end - first) * sizeof (Cx)) != 0;
+  const Bits *x = (const Bits *) (gconstpointer) a, *y = (const Bits *) (gconstpointer) b;
+  Bits odd = { 0, 0 };
+
+  for (int k = 0; k < LOT; k++)
+    odd |= x[k] ^ y[k];
+  return (odd[0] | odd[1]) != 0;
 }
 
 /* Marks what has changed since the last solve, among the first @n branches. Without @emf the
- * sources stay. Most branches never change: they are compared in lots, as long as any is left that
- * differs, and one by one only where a lot does. */
+ * sources stay. Most branches never change: they are compared in lots, and one by one only where a
+ * lot differs, or is not whole; sources, which change with the house alone, all at once. */
 static void
 note_changes (const HobCircuit *circuit, const Cx *y, const Cx *emf, int n, Work *work)
 {
-  const int lot = 16;
-
-  for (int at = 0; at < n && differ (work->y, y, at, n); at += lot)
-    if (differ (work->y, y, at, MIN (at + lot, n)))
-      note_admittances (circuit, y, at, MIN (at + lot, n), work);
-  for (int at = 0; emf != NULL && at < n && differ (work->emf, emf, at, n); at += lot)
-    if (differ (work->emf, emf, at, MIN (at + lot, n)))
-      note_sources (circuit, emf, at, MIN (at + lot, n), work);
+  for (int at = 0; at < n; at += LOT)
+    if (at + LOT > n || lots_differ (work->y + at, y + at))
+      note_admittances (circuit, y, at, MIN (at + LOT, n), work);
+  if (emf != NULL && memcmp (work->emf, emf, (gsize) n * sizeof (Cx)) != 0)
+    note_sources (circuit, emf, 0, n, work);
 }
 
 static inline Work *
@@ -383,6 +396,7 @@ begin (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
   memset (work->slot, all, (gsize) circuit->pattern.n_slots);
   memset (work->row, all, (gsize) circuit->pattern.n);
   memset (work->due, 0, ((gsize) circuit->pattern.n / 64 + 1) * sizeof (guint64));
+  memset (work->quiet, TRUE, (gsize) circuit->pattern.n);
   for (int k = 0; k < circuit->pattern.n; k++)
     work->due[k / 64] |= (guint64) 1 << k % 64;
   work->begun = TRUE;
@@ -443,16 +457,18 @@ mesh_admittances (const HobCircuit *circuit, int k, Work *work)
     {
       Factor g = work->g[p] = factor (one (times (r, work->edge[p].y)));
 
+      if (p + 1 < end) /* the row of p has the edges from p to all that come after it */
+        mark_row (work, pattern->later[p], ADMITTANCES);
       for (int q = p + 1; q < end; q++, pair++)
         {
           work->part[pair].y = times (g, work->edge[q].y);
-          mark (circuit, work, pattern->target[pair], ADMITTANCES);
+          work->slot[pattern->target[pair]] |= ADMITTANCES;
         }
     }
   work->row[k] = SOURCES; /* the shares changed */
 }
 
-/* The same for the emf currents; the shares g are known by now. */
+/* The same for the emf currents; the shares g are known by now. Most rows never see any. */
 static void
 mesh_sources (const HobCircuit *circuit, int k, Work *work)
 {
@@ -460,6 +476,7 @@ mesh_sources (const HobCircuit *circuit, int k, Work *work)
   int start = pattern->start[k], end = pattern->start[k + 1], pair = pattern->pair[k];
   Edge *edge = work->edge;
   const Factor *g = work->g;
+  gboolean none = TRUE;
   Two c = { 0, 0 };
 
   for (int p = start; p < end; p++)
@@ -467,10 +484,14 @@ mesh_sources (const HobCircuit *circuit, int k, Work *work)
       if (work->slot[p] & SOURCES)
         edge[p].c = source_of (circuit, work, p);
       work->slot[p] &= (guint8) ~SOURCES;
+      none = none && is_zero (one (edge[p].c));
       c += edge[p].c;
     }
   work->own[k] = times (work->per[k], (Two) { 0, 0 } - c);
   work->row[k] = 0;
+  if (none && work->quiet[k])
+    return;
+  work->quiet[k] = none;
   for (int p = start; p < end; p++)
     for (int q = p + 1; q < end; q++, pair++)
       {
@@ -614,6 +635,79 @@ hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const H
                          int n, const HobComplex *inject, HobComplex *v, double *memory)
 {
   to_nodes (&circuit->pattern, answer (circuit, y, emf, n, inject, work_in (memory)), v);
+}
+
+/* The rows that currents from @a and @b reach, rising; returns their number. What leaves a row goes
+ * to its neighbors, and all but the first of these are neighbors of the first one too: the way is
+ * the chain of first neighbors, up to the reference. */
+static int
+find_way (const HobCircuit *circuit, int a, int b, int *way)
+{
+  const HobPattern *pattern = &circuit->pattern;
+  int n = 0;
+
+  while (a < pattern->n || b < pattern->n)
+    {
+      int k = MIN (a, b), first = pattern->start[k];
+      int next = first < pattern->start[k + 1] ? pattern->later[first] : pattern->n;
+
+      way[n++] = k;
+      a = a == k ? next : a;
+      b = b == k ? next : b;
+    }
+  return n;
+}
+
+/* As answer_injected() without sources, on the rows of the way alone: no other row has a current,
+ * and none of the volts here is read from it. */
+static void
+answer_on_way (const HobCircuit *circuit, int rows, Work *work)
+{
+  const HobPattern *pattern = &circuit->pattern;
+  Two *over = work->over, *rise = work->rise;
+
+  for (int j = 0; j < rows; j++)
+    {
+      int k = work->way[j];
+
+      if (!is_zero (one (over[k])))
+        for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
+          over[pattern->later[s]] += times (work->g[s], over[k]);
+      rise[k] = times (work->per[k], over[k]) + (Two) { 0, 0 };
+    }
+  rise[pattern->n] = (Two) { 0, 0 };
+  for (int j = rows - 1; j >= 0; j--)
+    {
+      int k = work->way[j];
+
+      for (int s = pattern->start[k]; s < circuit->inner[k]; s++)
+        rise[k] += times (work->g[s], rise[pattern->later[s]]);
+    }
+}
+
+HobComplex
+hob_circuit_probe_again (const HobCircuit *circuit, const HobComplex *y, int n, int a, int b,
+                         double *memory)
+{
+  const HobPattern *pattern = &circuit->pattern;
+  Work *work = work_in (memory);
+  int row_a = pattern->row[a < 0 ? pattern->n : a], row_b = pattern->row[b < 0 ? pattern->n : b];
+
+  if (!work->begun)
+    begin (circuit, y, NULL, work);
+  else
+    note_changes (circuit, y, NULL, n, work);
+  eliminate (circuit, FALSE, work);
+  if (row_a == row_b)
+    return (Cx) { 0, 0 };
+
+  int rows = find_way (circuit, row_a, row_b, work->way);
+  for (int j = 0; j < rows; j++)
+    work->over[work->way[j]] = (Two) { 0, 0 };
+  work->over[row_a] = (Two) { 1, 0 };
+  work->over[row_b] = (Two) { -1, 0 };
+  answer_on_way (circuit, rows, work);
+  return one (work->rise[row_a] - work->rise[row_b]);
 }
 
 /* One step of iterative refinement. The currents that are left over at the nodes go through the

@@ -50,6 +50,10 @@ void hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const Ho
  * not depend on what was solved before. */
 void hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                               int n, const HobComplex *inject, HobComplex *v, double *work);
+/* V between nodes @a and @b for each A that a probe sends in at a and out at b, all sources absent:
+ * as a solve without emf and with these injections, but only on the way of that current. */
+HobComplex hob_circuit_probe_again (const HobCircuit *circuit, const HobComplex *y, int n, int a,
+                                    int b, double *work);
 /* The currents of the first @n branches in the last solve in @work that had sources and no
  * injections. They have rounding errors of some 1e-10 A until they are refined. */
 void hob_circuit_currents (const HobCircuit *circuit, int n, HobComplex *i, double *work);

@@ -105,7 +105,7 @@ struct _HobMoment
   HobGasAnswer answer[HOB_GAS_ANSWERS]; /* the last ones: a step asks for some of them again */
   int oldest_answer;
   int moved_duct; /* the one that last differed from that at the step's start */
-  HobComplex *probe_g, *probe_v, *probe_inject;
+  HobComplex *probe_g;
   gboolean gas_failed; /* the last evaluation found no pressures */
   double t_last;   /* of the last evaluation; NaN: none */
   guint evaluations; /* so far, for counting the work */

@@ -54,16 +54,9 @@ source_at (const HobPartContext *c, int element, HobComplex *volts, double *ohms
   HobComplex z, v, y, yz;
   double d;
 
+  z = hob_circuit_probe_again (plan->circuit, m->g, plan->n_elems, branch.a, branch.b,
+                               m->circuit_work);
 #define AT(array, node) ((node) < 0 ? (HobComplex){ 0, 0 } : (array)[node])
-  memset (m->probe_inject, 0, sizeof (HobComplex) * (gsize) plan->n_terms);
-  if (branch.a >= 0)
-    m->probe_inject[branch.a].re = 1;
-  if (branch.b >= 0)
-    m->probe_inject[branch.b].re = -1;
-  hob_circuit_solve_again (plan->circuit, m->g, NULL, plan->n_elems, m->probe_inject, m->probe_v,
-                           m->circuit_work);
-  z.re = AT (m->probe_v, branch.a).re - AT (m->probe_v, branch.b).re;
-  z.im = AT (m->probe_v, branch.a).im - AT (m->probe_v, branch.b).im;
   v.re = AT (m->v, branch.a).re - AT (m->v, branch.b).re;
   v.im = AT (m->v, branch.a).im - AT (m->v, branch.b).im;
 #undef AT
@@ -89,12 +82,9 @@ dc_ohms_between (const HobPartContext *c, int a, int b)
 
   for (int k = 0; k < plan->n_branches; k++)
     m->probe_g[k] = (HobComplex){ k < plan->stray0 ? m->g[k].re : NO_WAY, 0 };
-  memset (m->probe_inject, 0, sizeof (HobComplex) * (gsize) plan->n_terms);
-  m->probe_inject[na].re = 1;
-  m->probe_inject[nb].re = -1;
-  hob_circuit_solve_again (plan->circuit, m->probe_g, NULL, plan->n_branches, m->probe_inject,
-                           m->probe_v, m->probe_work);
-  return m->probe_v[na].re - m->probe_v[nb].re;
+  return hob_circuit_probe_again (plan->circuit, m->probe_g, plan->n_branches, na, nb,
+                                  m->probe_work)
+      .re;
 }
 
 static void
@@ -161,8 +151,6 @@ make_circuit (HobMoment *m, const HobPlan *plan, const HobRange *range)
   m->i_fine = g_new0 (HobComplex, at_least_one (plan->n_branches));
   m->v = g_new0 (HobComplex, at_least_one (plan->n_terms));
   m->probe_g = g_new0 (HobComplex, at_least_one (plan->n_branches));
-  m->probe_v = g_new0 (HobComplex, at_least_one (plan->n_terms));
-  m->probe_inject = g_new0 (HobComplex, at_least_one (plan->n_terms));
   m->circuit_work = g_new0 (double, hob_circuit_work_size (plan->circuit) + 1);
   m->probe_work = g_new0 (double, hob_circuit_work_size (plan->circuit) + 1);
   m->leads = g_new0 (HobLead, at_least_one (range->n_leads));
@@ -231,7 +219,7 @@ hob_moment_free (HobMoment *m)
     return;
   void *owned[] = {
     m->part, m->set, m->ctl, m->y, m->dy, m->mode, m->turned, m->g, m->emf, m->i, m->i_fine,
-    m->v, m->probe_g, m->probe_v, m->probe_inject, m->duct, m->duct_start, m->p, m->p_start,
+    m->v, m->probe_g, m->duct, m->duct_start, m->p, m->p_start,
     m->p_known, m->q, m->q_known, m->place, m->leads, m->lead_at, m->circuit_work, m->probe_work,
     m->gas_work, m->fault0, m->fault, m->fault_order, m->step.memory, m->span_y, m->block,
     m->guard, m->guard_start, m->before, m->flips,

@@ -431,15 +431,8 @@ static HobComplex
 probe (HobMoment *m, const HobComplex *y, double *work, int a, int b)
 {
   const HobPlan *plan = m->plan;
-  HobComplex earth = { 0, 0 };
 
-  memset (m->probe_inject, 0, sizeof (HobComplex) * (gsize) plan->n_terms);
-  m->probe_inject[a].re += 1;
-  if (b >= 0)
-    m->probe_inject[b].re -= 1;
-  hob_circuit_solve_again (plan->circuit, y, NULL, plan->n_branches, m->probe_inject, m->probe_v,
-                           work);
-  return minus (m->probe_v[a], b >= 0 ? m->probe_v[b] : earth);
+  return hob_circuit_probe_again (plan->circuit, y, plan->n_branches, a, b, work);
 }
 
 /* What a meter of METER_OHMS shows between @a and @b (−1: earth): the network is linear at a
