@@ -57,6 +57,7 @@ struct _HobRun
   GArray *events;  /* HobTold, in time order */
   GArray *changes; /* HobChange: those done, then those undone */
   double *next_block;
+  double *notes;   /* the watch's */
   double *atol;    /* the plan's, in the same proportion to rtol as at 1e-4 */
   char *trouble;   /* why the record cannot go on; NULL: it can */
   HobMoment *again; /* takes stretches again for readers; NULL: not yet needed */

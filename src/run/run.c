@@ -318,7 +318,8 @@ watch_span (HobRun *run, HobMoment *m, const HobOdeStep *step, double start, dou
   HobSpan span = { m, step, start, end, m->span_y };
 
   if (run->watch != NULL && m == run->tip)
-    run->watch->step (run->watch->user, run, &span, run->next_block + m->plan->b_watch);
+    run->watch->step (run->watch->user, run, &span, run->next_block + m->plan->b_watch,
+                      run->notes);
 }
 
 static void
@@ -382,8 +383,11 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block, double *next)
     }
   /* Where the tip stands at the end of its last step, @next has the watch's memory already. */
   if (run->watch != NULL && m == run->tip && !run->stands)
-    memcpy (next + plan->b_watch, block + plan->b_watch,
-            sizeof (double) * (gsize) run->watch->n_memory);
+    {
+      memcpy (next + plan->b_watch, block + plan->b_watch,
+              sizeof (double) * (gsize) run->watch->n_memory);
+      run->notes[0] = 0;
+    }
   if (acted)
     {
       apply_act (run, m, act);
@@ -438,6 +442,7 @@ hob_run_take_over (HobRun *run, const HobCase *acts)
   hob_moment_forget_gas (m);
   hob_moment_forget_flips (m);
   memcpy (run->next_block, last->block, hob_run_block_size (run));
+  run->notes[0] = 0;
   if (!hob_run_settle (run, m, &changed))
     return FALSE;
   watch_span (run, m, NULL, m->t, m->t);
@@ -536,6 +541,7 @@ hob_run_new (HobPlan *plan, const HobCase *acts, const HobWatch *watch)
   run->events = g_array_new (FALSE, FALSE, sizeof (HobTold));
   run->changes = g_array_new (FALSE, FALSE, sizeof (HobChange));
   run->next_block = g_new0 (double, n);
+  run->notes = g_new0 (double, watch != NULL ? watch->n_notes + 1 : 1);
   hob_run_set_tolerance (run, HOB_RUN_TOLERANCE);
   return run;
 }
@@ -551,6 +557,7 @@ hob_run_free (HobRun *run)
   g_array_unref (run->events);
   g_array_unref (run->changes);
   g_free (run->next_block);
+  g_free (run->notes);
   g_free (run->atol);
   g_free (run->trouble);
   g_free (run->again_block);

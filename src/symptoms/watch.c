@@ -12,6 +12,7 @@
 #include "symptoms/book.h"
 
 #include <math.h>
+#include <string.h>
 
 #define NEVER (-1.0) /* in memory: not true, not present, not broken; run time is never negative   \
                       */
@@ -67,6 +68,12 @@ typedef struct
   double clears_after;
 } Instance;
 
+/* Items by key: key k has item[first[k]] to item[first[k + 1] − 1]. */
+typedef struct
+{
+  int *first, *item; /* owned */
+} Lists;
+
 /* When it began and broke; how often its conditions came true, and when they last did so. */
 enum { I_BEGAN, I_BROKEN, I_TIMES, I_CAME_TRUE, I_SIZE };
 
@@ -80,6 +87,8 @@ struct _HobSymptomWatch
   GArray *predicates; /* Predicate */
   GArray *clauses;    /* Clause */
   GArray *instances;  /* Instance */
+  Lists looks_at;     /* per value: the predicates about it */
+  Lists asks_for;     /* per predicate: the instances that it is a condition of */
   int *last_of;       /* owned, while it is built: the last predicate that is first about the whole
                          range, or about each part; −1 */
 };
@@ -548,23 +557,15 @@ is_idle (const Clause *clauses, const Instance *i, const double *memory, const d
 }
 
 static void
-look_at_instances (const HobSymptomWatch *w, HobRun *run, double *memory, const double *failed,
-                   double from, double to)
+look_at_one (const HobSymptomWatch *w, HobRun *run, int k, double *memory, const double *failed,
+             double from, double to)
 {
-  const Clause *clauses = (gpointer) w->clauses->data;
-  double *state = memory + w->predicates->len;
+  const Instance *i = &g_array_index (w->instances, Instance, k);
+  Look look = { i, standing (w, i->conditions, memory, failed),
+                standing (w, i->until, memory, failed),
+                memory + w->predicates->len + I_SIZE * (guint) k, from, to };
 
-  for (guint k = 0; k < w->instances->len; k++, state += I_SIZE)
-    {
-      const Instance *i = &g_array_index (w->instances, Instance, k);
-
-      if (is_idle (clauses, i, memory, state))
-        continue;
-      Look look = { i, standing (w, i->conditions, memory, failed),
-                    standing (w, i->until, memory, failed), state, from, to };
-
-      look_at_instance (run, &look);
-    }
+  look_at_instance (run, &look);
 }
 
 static void
@@ -587,7 +588,8 @@ begin (gpointer user, HobRun *run, const HobMoment *m, double *memory)
     }
   for (guint k = 0; k < I_SIZE * w->instances->len; k++)
     memory[n + k] = k % I_SIZE == I_TIMES ? 0 : NEVER;
-  look_at_instances (w, run, memory, failed, hob_moment_time (m), hob_moment_time (m));
+  for (int k = 0; k < (int) w->instances->len; k++)
+    look_at_one (w, run, k, memory, failed, hob_moment_time (m), hob_moment_time (m));
 }
 
 /* Whether it matters when exactly the predicate failed: for a symptom that is there, or that comes
@@ -620,31 +622,143 @@ failing_matters (const HobSymptomWatch *w, int predicate, const double *memory, 
   return FALSE;
 }
 
-/* What a step leaves to work on. */
+/* ---- Only what moved ----
+ *
+ * Most values stay, from step to step, where no bound on them is crossed.  Noted for each is how far
+ * it may go like that; beyond, its predicates are due, and what asks for one that changed is awake
+ * until it is idle again. */
+
 typedef struct
 {
-  double *values;   /* at its end; owned, with all that follows */
+  double low, high; /* both belong to it */
+} Reach;
+
+static const Reach nowhere = { INFINITY, -INFINITY };
+
+typedef guint64 Word; /* a set, a bit for each member */
+#define WORD 64
+
+static inline void
+put_in (Word *set, int k)
+{
+  set[k / WORD] |= (Word) 1 << k % WORD;
+}
+
+static inline void
+take_out (Word *set, int k)
+{
+  set[k / WORD] &= ~((Word) 1 << k % WORD);
+}
+
+/* The first member from @k on; @n if there is none. */
+static inline int
+next_in (const Word *set, int k, int n)
+{
+  for (; k < n; k = (k / WORD + 1) * WORD)
+    {
+      Word rest = set[k / WORD] >> k % WORD;
+
+      if (rest != 0)
+        return k + __builtin_ctzll (rest);
+    }
+  return n;
+}
+
+/* What a watch works with, beside its memory. */
+typedef struct
+{
+  double *valid;    /* 0: nothing of it holds */
+  double *values;   /* at the step's end */
   double *end;      /* margins of those that changed, at its end */
   double *start;    /* at its start, once it was looked at */
   double *failed;   /* when it failed in this step; NOT_YET */
+  Reach *reach;     /* per value */
+  Word *due;        /* predicates */
+  Word *awake;      /* instances */
   int *changed;     /* the predicates that did, n of them, rising */
   int n;
   gboolean started; /* its start was looked at */
 } Scratch;
 
-static Scratch
-scratch_new (const HobSymptomWatch *w)
+/* Divides the notes; NULL: there are none yet.  Returns their number. */
+static int
+lay_out (const HobSymptomWatch *w, double *notes, Scratch *s)
 {
-  guint n = w->predicates->len, values = w->values->len;
-  double *room = g_new (double, values + 4 * n + 1);
-  double *end = room + values;
+  int values = (int) w->values->len, predicates = (int) w->predicates->len, at = 0;
+  int instances = (int) w->instances->len;
 
-  for (guint p = 0; p < n; p++)
-    end[2 * n + p] = NOT_YET;
-  return (Scratch){ room, end, end + n, end + 2 * n, (int *) (end + 3 * n), 0 };
+#define TAKE(field, type, count)                                                               \
+  (s->field = notes != NULL ? (type *) (gpointer) (notes + at) : NULL,                         \
+   at += (int) (((gsize) (count) * sizeof (type) + 7) / sizeof (double)))
+  TAKE (valid, double, 1);
+  TAKE (values, double, values);
+  TAKE (end, double, predicates);
+  TAKE (start, double, predicates);
+  TAKE (failed, double, predicates);
+  TAKE (reach, Reach, values);
+  TAKE (due, Word, predicates / WORD + 1);
+  TAKE (awake, Word, instances / WORD + 1);
+  TAKE (changed, int, predicates);
+#undef TAKE
+  s->n = 0;
+  s->started = FALSE;
+  return at;
 }
 
-/* Margins at the step's end; those that changed since its start. */
+/* Nothing is known: all is looked at. */
+static void
+begin_notes (const HobSymptomWatch *w, Scratch *s)
+{
+  *s->valid = 1;
+  for (guint v = 0; v < w->values->len; v++)
+    s->reach[v] = nowhere;
+  for (guint p = 0; p < w->predicates->len; p++)
+    s->failed[p] = NOT_YET;
+  memset (s->due, 0, (w->predicates->len / WORD + 1) * sizeof (Word));
+  memset (s->awake, 0, (w->instances->len / WORD + 1) * sizeof (Word));
+  for (int k = 0; k < (int) w->instances->len; k++)
+    put_in (s->awake, k);
+}
+
+/* Shortens the reach of @value to where the bound of @ref holds if it holds at @value, and else to
+ * where it does not: both meet at the limit, which belongs to where it holds.  Of the others, which
+ * are on positions, only the value itself is known. */
+static void
+shorten (Reach *reach, double value, const Predicate *p, const Ref *ref)
+{
+  if (p->bound == HOB_BOUND_AT_LEAST && value >= ref->limit)
+    reach->low = MAX (reach->low, ref->limit);
+  else if (p->bound == HOB_BOUND_AT_LEAST)
+    reach->high = MIN (reach->high, nextafter (ref->limit, -INFINITY));
+  else if (p->bound == HOB_BOUND_AT_MOST && value <= ref->limit)
+    reach->high = MIN (reach->high, ref->limit);
+  else if (p->bound == HOB_BOUND_AT_MOST)
+    reach->low = MAX (reach->low, nextafter (ref->limit, INFINITY));
+  else
+    reach->low = reach->high = value;
+}
+
+/* The predicates about value @v are due, now that it left its reach; a NaN has none. */
+static void
+left_reach (const HobSymptomWatch *w, int v, Scratch *s)
+{
+  const Ref *refs = (gpointer) w->refs->data;
+  double value = s->values[v];
+  Reach reach = isnan (value) ? nowhere : (Reach){ -INFINITY, INFINITY };
+
+  for (int k = w->looks_at.first[v]; k < w->looks_at.first[v + 1]; k++)
+    {
+      const Predicate *p = &g_array_index (w->predicates, Predicate, w->looks_at.item[k]);
+
+      put_in (s->due, w->looks_at.item[k]);
+      for (int r = p->first; r < p->first + p->n && !isnan (value); r++)
+        if (refs[r].value == v)
+          shorten (&reach, value, p, refs + r);
+    }
+  s->reach[v] = reach;
+}
+
+/* Margins at the step's end; those that changed since its start, and who asks for them. */
 static void
 look_at_end (const HobSymptomWatch *w, HobSpan *span, const double *memory, Scratch *s)
 {
@@ -653,14 +767,20 @@ look_at_end (const HobSymptomWatch *w, HobSpan *span, const double *memory, Scra
   int n = (int) w->predicates->len;
 
   ask_values (w, hob_span_at (span, hob_span_end (span)), s->values);
-  for (int p = 0; p < n; p++)
+  for (int v = 0; v < (int) w->values->len; v++)
+    if (!(s->values[v] >= s->reach[v].low && s->values[v] <= s->reach[v].high))
+      left_reach (w, v, s);
+  for (int p = next_in (s->due, 0, n); p < n; p = next_in (s->due, p + 1, n))
     {
       double end = margin_among (refs, s->values, predicates + p);
 
+      take_out (s->due, p);
       if ((end >= 0) == (memory[p] >= 0))
         continue;
       s->end[p] = end;
       s->changed[s->n++] = p;
+      for (int k = w->asks_for.first[p]; k < w->asks_for.first[p + 1]; k++)
+        put_in (s->awake, w->asks_for.item[k]);
     }
 }
 
@@ -707,20 +827,91 @@ find_changes (const HobSymptomWatch *w, HobSpan *span, double *memory, Scratch *
 }
 
 static void
-step (gpointer user, HobRun *run, HobSpan *span, double *memory)
+look_at_awake (const HobSymptomWatch *w, HobRun *run, HobSpan *span, double *memory,
+               const Scratch *s)
+{
+  const Clause *clauses = (gpointer) w->clauses->data;
+  const double *states = memory + w->predicates->len;
+  int n = (int) w->instances->len;
+
+  for (int k = next_in (s->awake, 0, n); k < n; k = next_in (s->awake, k + 1, n))
+    if (is_idle (clauses, &g_array_index (w->instances, Instance, k), memory,
+                 states + I_SIZE * k))
+      take_out (s->awake, k);
+    else
+      look_at_one (w, run, k, memory, s->failed, hob_span_start (span), hob_span_end (span));
+}
+
+static void
+step (gpointer user, HobRun *run, HobSpan *span, double *memory, double *notes)
 {
   const HobSymptomWatch *w = user;
-  Scratch s = scratch_new (w);
+  Scratch s;
 
+  lay_out (w, notes, &s);
+  if (*s.valid == 0)
+    begin_notes (w, &s);
   find_changes (w, span, memory, &s);
-  look_at_instances (w, run, memory, s.failed, hob_span_start (span), hob_span_end (span));
-  for (int k = 0; k < s.n; k++)
-    if (s.end[s.changed[k]] < 0)
-      memory[s.changed[k]] = NEVER;
-  g_free (s.values);
+  look_at_awake (w, run, span, memory, &s);
+  for (int k = 0, p; k < s.n; k++)
+    {
+      s.failed[p = s.changed[k]] = NOT_YET;
+      if (s.end[p] < 0)
+        memory[p] = NEVER;
+    }
 }
 
 /* ---- The watch ---- */
+
+/* The items of each key, in their order. */
+static Lists
+lists_new (int n_keys, const GArray *keys, const GArray *items)
+{
+  Lists lists = { g_new0 (int, n_keys + 2), g_new (int, items->len + 1) };
+  g_autofree int *next = NULL;
+
+  for (guint k = 0; k < keys->len; k++)
+    lists.first[g_array_index (keys, int, k) + 1]++;
+  for (int k = 0; k < n_keys; k++)
+    lists.first[k + 1] += lists.first[k];
+  next = g_memdup2 (lists.first, sizeof (int) * ((gsize) n_keys + 1));
+  for (guint k = 0; k < items->len; k++)
+    lists.item[next[g_array_index (keys, int, k)]++] = g_array_index (items, int, k);
+  return lists;
+}
+
+/* What is about what: predicates about values, instances that ask for predicates. */
+static void
+list_readers (HobSymptomWatch *w)
+{
+  g_autoptr (GArray) keys = g_array_new (FALSE, FALSE, sizeof (int));
+  g_autoptr (GArray) items = g_array_new (FALSE, FALSE, sizeof (int));
+
+  for (int p = 0; p < (int) w->predicates->len; p++)
+    {
+      const Predicate *of = &g_array_index (w->predicates, Predicate, p);
+
+      for (int r = of->first; r < of->first + of->n; r++)
+        {
+          g_array_append_val (keys, g_array_index (w->refs, Ref, r).value);
+          g_array_append_val (items, p);
+        }
+    }
+  w->looks_at = lists_new ((int) w->values->len, keys, items);
+  g_array_set_size (keys, 0);
+  g_array_set_size (items, 0);
+  for (int k = 0; k < (int) w->instances->len; k++)
+    {
+      const Clauses *c = &g_array_index (w->instances, Instance, k).conditions;
+
+      for (int i = c->first; i < c->first + c->n; i++)
+        {
+          g_array_append_val (keys, g_array_index (w->clauses, Clause, i).predicate);
+          g_array_append_val (items, k);
+        }
+    }
+  w->asks_for = lists_new ((int) w->predicates->len, keys, items);
+}
 
 HobSymptomWatch *
 hob_symptom_watch_new (const HobSymptomBook *book, const HobPlan *plan)
@@ -744,7 +935,9 @@ hob_symptom_watch_new (const HobSymptomBook *book, const HobPlan *plan)
     bind_entry (w, (Instance){ HOB_EVENT_HAZARD, HOB_EVENT_HAZARD_END, .index = (int) h },
                 book->hazards->pdata[h]);
   g_clear_pointer (&w->last_of, g_free);
-  w->watch = (HobWatch){ (int) (w->predicates->len + I_SIZE * w->instances->len), begin, step, w };
+  list_readers (w);
+  w->watch = (HobWatch){ (int) (w->predicates->len + I_SIZE * w->instances->len),
+                         lay_out (w, NULL, &(Scratch){ 0 }), begin, step, w };
   return w;
 }
 
@@ -765,6 +958,10 @@ hob_symptom_watch_unref (HobSymptomWatch *watch)
   g_array_unref (watch->predicates);
   g_array_unref (watch->clauses);
   g_array_unref (watch->instances);
+  g_free (watch->looks_at.first);
+  g_free (watch->looks_at.item);
+  g_free (watch->asks_for.first);
+  g_free (watch->asks_for.item);
   hob_plan_unref (watch->plan);
   g_free (watch);
 }
