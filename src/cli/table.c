@@ -1,13 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* What every fault of a range shows in every procedure: rows of text, or a chart to print. */
-#include "cli/cli.h"
-
-#include "base/errors.h"
-#include "base/i18n.h"
-#include "reason/table.h"
-#include "sheet/fault-chart.h"
-#include "sheet/legend.h"
+/* What every fault of a range shows in every procedure: rows of text. */
+#include "cli/table.h"
 
 static void
 append_row (GString *out, const HobRange *range, const HobSymptomBook *book,
@@ -43,131 +37,17 @@ print (const HobRange *range, const HobSymptomBook *book, const HobFaultTable *t
   return hob_output_close (output, error);
 }
 
-/* ---- The chart ---- */
-
-/* What the table says, as the chart takes it. */
-typedef struct
-{
-  const HobRange *range;
-  const HobSymptomBook *book;
-  const HobFaultTable *table;
-  /*< owned >*/
-  HobFaultChartColumn *columns;
-  HobFaultChartRow *rows;
-  gboolean *cells; /* [row·columns + column] */
-  int *column_of;  /* of each symptom; −1: nothing shows it */
-  int n_columns;
-  HobHazards hazards;
-} Chart;
-
-/* A column for each symptom that anything shows, in the order of the book. */
-static void
-take_columns (Chart *c)
-{
-  int n = hob_symptom_book_size (c->book);
-  g_autofree gboolean *shown = g_new0 (gboolean, n);
-
-  c->columns = g_new (HobFaultChartColumn, n);
-  c->column_of = g_new (int, n);
-  for (guint k = 0; k < c->table->rows->len; k++)
-    {
-      int symptom = g_array_index (c->table->rows, HobTableRow, k).symptom;
-
-      if (symptom >= 0)
-        shown[symptom] = TRUE;
-    }
-  for (int s = 0; s < n; s++)
-    {
-      const HobSymptom *symptom = hob_symptom_book_get (c->book, s);
-
-      c->column_of[s] = shown[s] ? c->n_columns : -1;
-      if (!shown[s])
-        continue;
-      c->columns[c->n_columns++] = (HobFaultChartColumn){ symptom->technician, symptom->hazards };
-      c->hazards |= symptom->hazards;
-    }
-}
-
-static void
-take_rows (Chart *c)
-{
-  gsize n = c->table->hypotheses->len, width = (gsize) c->n_columns;
-
-  c->rows = g_new (HobFaultChartRow, n + 1);
-  c->cells = g_new0 (gboolean, n * width + 1);
-  for (gsize k = 0; k < n; k++)
-    {
-      const HobHypothesis *h = &g_array_index (c->table->hypotheses, HobHypothesis, k);
-      const HobPart *part = &c->range->parts[h->part[0]];
-
-      c->rows[k] = (HobFaultChartRow){ hob_part_label (part),
-                                       _ (part->kind->faults[h->fault[0]].words),
-                                       c->cells + k * width, NULL };
-    }
-  for (guint k = 0; k < c->table->rows->len; k++)
-    {
-      const HobTableRow *row = &g_array_index (c->table->rows, HobTableRow, k);
-
-      if (row->symptom >= 0)
-        c->cells[(gsize) row->hypothesis * width + (gsize) c->column_of[row->symptom]] = TRUE;
-      else
-        c->rows[row->hypothesis].note = row->symptom == HOB_TABLE_SILENT
-                                            ? _ ("no symptoms in any routine")
-                                            : _ ("can't be simulated to the end");
-    }
-}
-
-static gboolean
-draw (Chart *c, const char *file, GError **error)
-{
-  const HobLook look = { HOB_THEME_PRINT, 1, 1, HOB_PAGE_PICTURE };
-  g_autofree char *routines = g_strjoinv (", ", c->table->procedures);
-  HobFact facts[] = { { _ ("Each fault"), (char *) _ ("alone, at its typical severity") },
-                      { _ ("Routines"), routines } };
-  g_autoptr (GArray) list = g_array_new (FALSE, FALSE, sizeof (HobFact));
-  HobFacts all = { c->range, list, 0 };
-  HobTitleBlock block = { &all, &look, HOB_TABLE_PICTURE, NULL, NULL };
-  HobFaultChart chart = { 0 };
-
-  take_columns (c);
-  take_rows (c);
-  g_array_append_vals (list, facts, G_N_ELEMENTS (facts));
-  all.now = c->hazards;
-  chart = (HobFaultChart){ c->rows, (int) c->table->hypotheses->len, c->columns, c->n_columns };
-  return hob_fault_chart_write (file, &chart, &block, error);
-}
-
-static gboolean
-draw_table (const HobRange *range, const HobSymptomBook *book, const HobFaultTable *table,
-            const char *file, GError **error)
-{
-  Chart c = { .range = range, .book = book, .table = table };
-  gboolean good = draw (&c, file, error);
-
-  g_free (c.columns);
-  g_free (c.rows);
-  g_free (c.cells);
-  g_free (c.column_of);
-  return good;
-}
-
 /* ---- The command ---- */
 
-/* Thousands of pairs are no page. */
-static gboolean
-may_draw (const HobArgs *args, const HobRange *range, GError **error)
+HobFaultTable *
+hob_table_make (const HobBench *idle, gboolean pairs)
 {
-  const char *file = hob_args_get (args, HOB_OPTION_OUTPUT);
+  const HobRange *range = hob_bench_range (idle);
+  g_autoptr (GArray) hypotheses
+      = pairs ? hob_hypotheses_pairs (range) : hob_hypotheses_single (range);
+  HobTableWork work = { .cache = TRUE, .progress = hob_cli_progress () };
 
-  if (file == NULL)
-    return TRUE;
-  if (!hob_cli_may_draw (file, error))
-    return FALSE;
-  if (!hob_args_has (args, HOB_OPTION_PAIRS))
-    return hob_output_may_replace (range, file, error);
-  g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                       _ ("--pairs and -o can't be used together; leave one out"));
-  return FALSE;
+  return hob_fault_table_new (idle, hypotheses, &work);
 }
 
 int
@@ -176,24 +56,17 @@ hob_command_table (char **words, GError **error)
   g_autoptr (HobArgs) args = hob_args_parse (words, "table", error);
   g_autoptr (HobRange) range = NULL;
   g_autoptr (HobBench) idle = NULL;
-  g_autoptr (GArray) hypotheses = NULL;
   g_autoptr (HobFaultTable) table = NULL;
-  HobTableWork work = { .cache = TRUE };
 
   if (args == NULL
       || !hob_args_words (args, 1, 1, "table RANGE [--pairs | -o FILE]", error))
     return 2;
-  range = hob_cli_load (g_ptr_array_index (args->words, 0), error);
-  if (range == NULL || !may_draw (args, range, error)
-      || (idle = hob_bench_new (NULL, range, NULL, error)) == NULL)
-    return 1;
-  hypotheses = hob_args_has (args, HOB_OPTION_PAIRS) ? hob_hypotheses_pairs (range)
-                                                     : hob_hypotheses_single (range);
-  work.progress = hob_cli_progress ();
-  table = hob_fault_table_new (idle, hypotheses, &work);
   if (hob_args_has (args, HOB_OPTION_OUTPUT))
-    draw_table (range, idle->book, table, hob_args_get (args, HOB_OPTION_OUTPUT), error);
-  else
-    print (range, idle->book, table, error);
+    return hob_table_draw (words, args, error);
+  range = hob_cli_load (g_ptr_array_index (args->words, 0), error);
+  if (range == NULL || (idle = hob_bench_new (NULL, range, NULL, error)) == NULL)
+    return 1;
+  table = hob_table_make (idle, hob_args_has (args, HOB_OPTION_PAIRS));
+  print (range, idle->book, table, error);
   return 0;
 }
