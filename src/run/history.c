@@ -36,12 +36,21 @@ bytes_of_one (const HobRun *run)
   return hob_run_block_size (run) + sizeof (HobRecord);
 }
 
+/* (transfer full) its block */
+static double *
+take_out (HobRun *run, guint index)
+{
+  double *block = g_array_index (run->records, HobRecord, index).block;
+
+  g_array_remove_index (run->records, index);
+  run->bytes -= bytes_of_one (run);
+  return block;
+}
+
 static void
 drop (HobRun *run, guint index)
 {
-  g_free (g_array_index (run->records, HobRecord, index).block);
-  g_array_remove_index (run->records, index);
-  run->bytes -= bytes_of_one (run);
+  g_free (take_out (run, index));
 }
 
 void
@@ -76,10 +85,24 @@ widen_gaps (HobRun *run)
   g_array_set_size (run->records, n);
 }
 
+/* A copy of next_block.  @spare: the block before it, no longer needed, or NULL.  The larger part
+ * is the watch's memory, which most steps leave as it is. (transfer full) */
+static double *
+copy_of_next (const HobRun *run, double *spare)
+{
+  gsize size = run->remembered ? hob_run_block_size (run) : hob_plan_block_size (run->plan);
+
+  if (spare == NULL)
+    return g_memdup2 (run->next_block, hob_run_block_size (run));
+  memcpy (spare, run->next_block, size);
+  return spare;
+}
+
 void
 hob_run_push (HobRun *run, guint32 cost)
 {
   HobRecord record = { .t0 = run->next_block[B_TIME], .end = NAN };
+  double *spare = NULL;
 
   if (run->records->len > 0)
     {
@@ -89,9 +112,9 @@ hob_run_push (HobRun *run, guint32 cost)
       record.before = last->cost;
       record.cost = last->cost + cost;
       if (run->records->len > 1 && !opens_a_gap (run, last))
-        drop (run, run->records->len - 1);
+        spare = take_out (run, run->records->len - 1);
     }
-  record.block = g_memdup2 (run->next_block, hob_run_block_size (run));
+  record.block = copy_of_next (run, spare);
   g_array_append_val (run->records, record);
   run->bytes += bytes_of_one (run);
   while (run->bytes > run->limit && run->records->len > 2)

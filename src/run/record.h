@@ -73,6 +73,7 @@ struct _HobRun
   double rtol;
   double cut_at;   /* s, a step ends here; 0: nowhere */
   gboolean checked; /* the counters know the worst residuals */
+  gboolean remembered; /* the watch's memory is another one than in the last block */
   gboolean stands; /* the tip stands, evaluated, where the last record begins */
   gsize bytes, limit; /* of the records */
   guint32 gap;

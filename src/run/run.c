@@ -317,9 +317,10 @@ watch_span (HobRun *run, HobMoment *m, const HobOdeStep *step, double start, dou
 {
   HobSpan span = { m, step, start, end, m->span_y };
 
-  if (run->watch != NULL && m == run->tip)
-    run->watch->step (run->watch->user, run, &span, run->next_block + m->plan->b_watch,
-                      run->notes);
+  if (run->watch != NULL && m == run->tip
+      && run->watch->step (run->watch->user, run, &span, run->next_block + m->plan->b_watch,
+                           run->notes))
+    run->remembered = TRUE;
 }
 
 static void
@@ -631,6 +632,7 @@ hob_run_go_on (HobRun *run)
     hob_moment_stay (run->tip, last->block);
   else
     hob_run_load (run, run->tip, last->block);
+  run->remembered = FALSE;
   run->stands = hob_run_step (run, run->tip, last->block, run->next_block);
   if (!run->stands)
     return;

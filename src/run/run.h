@@ -69,9 +69,9 @@ typedef struct
   int n_notes;  /* doubles kept beside the run, to work with */
   /* At t = 0 and after each accepted step or instant change.  Says what began or ended through
    * hob_run_emit.  Between two steps nobody writes to @notes, except that the first of them is 0
-   * where @memory is not what the last step left. */
+   * where @memory is not what the last step left.  FALSE: the step wrote nothing to @memory. */
   void (*begin) (gpointer user, HobRun *run, const HobMoment *m, double *memory);
-  void (*step) (gpointer user, HobRun *run, HobSpan *span, double *memory, double *notes);
+  gboolean (*step) (gpointer user, HobRun *run, HobSpan *span, double *memory, double *notes);
   gpointer user;
 } HobWatch;
 

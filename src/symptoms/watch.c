@@ -556,16 +556,19 @@ is_idle (const Clause *clauses, const Instance *i, const double *memory, const d
   return FALSE;
 }
 
-static void
+/* FALSE: nothing of it is another one now. */
+static gboolean
 look_at_one (const HobSymptomWatch *w, HobRun *run, int k, double *memory, const double *failed,
              double from, double to)
 {
   const Instance *i = &g_array_index (w->instances, Instance, k);
+  double *state = memory + w->predicates->len + I_SIZE * (guint) k, before[I_SIZE];
   Look look = { i, standing (w, i->conditions, memory, failed),
-                standing (w, i->until, memory, failed),
-                memory + w->predicates->len + I_SIZE * (guint) k, from, to };
+                standing (w, i->until, memory, failed), state, from, to };
 
+  memcpy (before, state, sizeof before);
   look_at_instance (run, &look);
+  return memcmp (before, state, sizeof before) != 0;
 }
 
 static void
@@ -624,9 +627,9 @@ failing_matters (const HobSymptomWatch *w, int predicate, const double *memory, 
 
 /* ---- Only what moved ----
  *
- * Most values stay, from step to step, where no bound on them is crossed.  Noted for each is how far
- * it may go like that; beyond, its predicates are due, and what asks for one that changed is awake
- * until it is idle again. */
+ * Most values stay, from step to step, where no bound on them is crossed.  Noted for each is how
+ * far it may go like that; beyond, its predicates are due, and what asks for one that changed is
+ * awake until it is idle again. */
 
 typedef struct
 {
@@ -826,39 +829,44 @@ find_changes (const HobSymptomWatch *w, HobSpan *span, double *memory, Scratch *
       s->failed[p] = failing_matters (w, p, memory, to) ? moment_of (w, span, p, s) : to;
 }
 
-static void
+static gboolean
 look_at_awake (const HobSymptomWatch *w, HobRun *run, HobSpan *span, double *memory,
                const Scratch *s)
 {
   const Clause *clauses = (gpointer) w->clauses->data;
   const double *states = memory + w->predicates->len;
   int n = (int) w->instances->len;
+  gboolean wrote = FALSE;
 
   for (int k = next_in (s->awake, 0, n); k < n; k = next_in (s->awake, k + 1, n))
     if (is_idle (clauses, &g_array_index (w->instances, Instance, k), memory,
                  states + I_SIZE * k))
       take_out (s->awake, k);
-    else
-      look_at_one (w, run, k, memory, s->failed, hob_span_start (span), hob_span_end (span));
+    else if (look_at_one (w, run, k, memory, s->failed, hob_span_start (span),
+                          hob_span_end (span)))
+      wrote = TRUE;
+  return wrote;
 }
 
-static void
+static gboolean
 step (gpointer user, HobRun *run, HobSpan *span, double *memory, double *notes)
 {
   const HobSymptomWatch *w = user;
+  gboolean wrote;
   Scratch s;
 
   lay_out (w, notes, &s);
   if (*s.valid == 0)
     begin_notes (w, &s);
   find_changes (w, span, memory, &s);
-  look_at_awake (w, run, span, memory, &s);
+  wrote = look_at_awake (w, run, span, memory, &s);
   for (int k = 0, p; k < s.n; k++)
     {
       s.failed[p = s.changed[k]] = NOT_YET;
       if (s.end[p] < 0)
         memory[p] = NEVER;
     }
+  return wrote || s.n > 0;
 }
 
 /* ---- The watch ---- */
