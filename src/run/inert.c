@@ -109,7 +109,7 @@ ask_each (HobInert *inert, HobMoment *m, Question q)
       if (!isinf (f->until) || (q.of >= 0 && f->part != q.of))
         continue;
       if (asked != f->part)
-        hob_local_ask (inert->local, m, asked = f->part);
+        hob_local_ask (inert->local, m, asked = f->part, inert->shown[f->part]);
       if (!is_same (inert, m, f, &q))
         f->until = m->block[B_TIME];
     }

@@ -105,8 +105,8 @@ hob_local_is_changed (const HobMoment *m, int part, const double *normal)
 
 /* ---- Asking ---- */
 
-/* The part's view of the moment, but what it writes goes into the answer.  @given: what its place is
- * given; NULL: as it is. */
+/* The part's view of the moment, but what it writes goes into the answer.  @given: what its place
+ * is given; NULL: as it is. */
 static HobPartContext
 view_of (HobMoment *m, int part, const double *given, Answer *a)
 {
@@ -146,8 +146,10 @@ view_of (HobMoment *m, int part, const double *given, Answer *a)
   return c;
 }
 
+/* @shown: the quantities that are asked for; NULL: all. */
 static void
-ask_within (HobMoment *m, int part, const double *set, const double *given, Answer *a)
+ask_within (HobMoment *m, int part, const double *set, const double *given, const guint8 *shown,
+            Answer *a)
 {
   const HobKind *kind = m->plan->range->parts[part].kind;
   HobPartContext c = view_of (m, part, given, a);
@@ -168,7 +170,8 @@ ask_within (HobMoment *m, int part, const double *set, const double *given, Answ
   if (kind->rates != NULL)
     kind->rates (&c);
   for (int k = 0; k < kind->n_quantities; k++)
-    a->quantity[k] = kind->observe != NULL ? kind->observe (&c, k) : 0;
+    if (shown == NULL || shown[k])
+      a->quantity[k] = kind->observe != NULL ? kind->observe (&c, k) : 0;
   for (int k = 0; k < kind->n_guards; k++)
     a->guard[k] = kind->guard (&c, k);
   a->c = c;
@@ -177,7 +180,7 @@ ask_within (HobMoment *m, int part, const double *set, const double *given, Answ
 static void
 ask (HobMoment *m, int part, const double *set, Answer *a)
 {
-  ask_within (m, part, set, NULL, a);
+  ask_within (m, part, set, NULL, NULL, a);
 }
 
 /* ---- Comparing ---- */
@@ -312,9 +315,9 @@ hob_local_acts_apart (HobLocal *local, HobMoment *m, HobMoment *other, int part)
 
 #define SAME(a, b, n) (memcmp ((a), (b), sizeof *(a) * (gsize) (n)) == 0)
 
-/* Nobody reads what a gap needs and gets while no pulse comes: an electrode acts and snaps only at a
- * rate above zero, and goes by its own chance at the cap in a guard, which is compared as such.  Nor
- * what it needs while there is no voltage on its lead. */
+/* Nobody reads what a gap needs and gets while no pulse comes: an electrode acts and snaps only at
+ * a rate above zero, and goes by its own chance at the cap in a guard, which is compared as such.
+ * Nor what it needs while there is no voltage on its lead. */
 static gboolean
 same_lead (const HobLead *a, const HobLead *b)
 {
@@ -416,9 +419,9 @@ same_stores (const HobKind *kind, const Answer *a, const Answer *b)
 }
 
 void
-hob_local_ask (HobLocal *local, HobMoment *m, int part)
+hob_local_ask (HobLocal *local, HobMoment *m, int part, const guint8 *shown)
 {
-  ask (m, part, m->part[part].set, &local->now);
+  ask_within (m, part, m->part[part].set, NULL, shown, &local->now);
 }
 
 static gboolean
@@ -434,8 +437,8 @@ same_within (HobLocal *local, HobMoment *m, int inner, const double *given, cons
 {
   Answer *now = &local->inner_now, *then = &local->inner_then;
 
-  ask (m, inner, m->part[inner].set, now);
-  ask_within (m, inner, m->part[inner].set, given, then);
+  ask_within (m, inner, m->part[inner].set, NULL, shown, now);
+  ask_within (m, inner, m->part[inner].set, given, shown, then);
   /* What it puts is compared, not what it was given. */
   memcpy (then->within, now->within, sizeof (double) * HOB_PLACE_HEAT);
   return same_but_place (m, inner, now, then, shown) && same_place (now, then);
@@ -463,7 +466,7 @@ hob_local_same (HobLocal *local, HobMoment *m, int part, const double *set, guin
   const HobKind *kind = local->plan->range->parts[part].kind;
   Answer *a = &local->now, *b = &local->normal;
 
-  ask (m, part, set, b);
+  ask_within (m, part, set, NULL, shown[part], b);
   if (question == HOB_LOCAL_ACTS)
     return same_but_place (m, part, a, b, shown[part]) && same_in_place (local, m, part, shown);
   keep (m, part, a, question, k);
@@ -483,7 +486,7 @@ hob_local_flips_same_within (HobLocal *local, HobMoment *m, int part, const doub
   if (same_place (&local->now, &local->normal))
     return TRUE;
   ask (m, inner, m->part[inner].set, now);
-  ask_within (m, inner, m->part[inner].set, local->normal.place, then);
+  ask_within (m, inner, m->part[inner].set, local->normal.place, NULL, then);
   keep (m, inner, now, HOB_LOCAL_FLIPS, k);
   keep (m, inner, then, HOB_LOCAL_FLIPS, k);
   return SAME (now->mode, then->mode, kind->n_modes) && SAME (now->y, then->y, kind->n_states);

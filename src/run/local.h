@@ -30,7 +30,7 @@ gboolean hob_local_acts_apart (HobLocal *local, HobMoment *m, HobMoment *other, 
 typedef enum { HOB_LOCAL_ACTS, HOB_LOCAL_STARTS, HOB_LOCAL_FLIPS } HobLocalQuestion;
 
 /* What the part does as it is … */
-void hob_local_ask (HobLocal *local, HobMoment *m, int part);
+void hob_local_ask (HobLocal *local, HobMoment *m, int part, const guint8 *shown);
 /* … and whether settings @set, after that, give the same wherever anybody reads it: what it writes
  * and its @shown quantities, what it starts with, or what its flip @k leaves.  What it gives to its
  * place is read by the parts in there: those do the same, and show the same. */
