@@ -153,7 +153,7 @@ class Suite:
     def passes(self, test):
         """Within its processor time, so that a loop without end is noticed on a busy machine too."""
         program = self.program_of(test)
-        make(self.build, str(program.relative_to(self.build)) if program else "src/cli/hob")
+        make(self.build, *([str(program.relative_to(self.build))] if program else ["src/cli/hob", "src/cli/hob-draw"]))
         env = dict(os.environ, **test["env"])
         limit = (PROCESSOR_SECONDS, PROCESSOR_SECONDS)
         done = subprocess.run(test["cmd"], env=env, cwd=self.build, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,

@@ -141,6 +141,53 @@ so_it_is_where_a_knob_jumps (void)
   forks_are_runs ("dial-four", jumps);
 }
 
+/* Until when each of these faults is inert in a run of @words, s. */
+static void
+ask_until (const char *name, const char *const *words, const char *const *faults, double *until)
+{
+  g_autoptr (HobRange) range = shipped_range (name);
+  g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
+  g_autoptr (GArray) all = hob_hypotheses_single (range);
+  g_autoptr (HobCase) nothing = case_with (range, words, NULL);
+  g_autoptr (HobBench) plain = hob_bench_again (idle, nothing);
+  g_autoptr (HobInert) inert = hob_inert_new (plain->plan);
+  int n = 0;
+
+  for (; faults[n] != NULL; n++)
+    for (guint k = 0; k < all->len; k++)
+      {
+        const HobHypothesis *h = &g_array_index (all, HobHypothesis, k);
+        g_autofree char *text = hob_hypothesis_text (range, h);
+
+        if (g_str_equal (text, faults[n]))
+          g_assert_cmpint (hob_inert_add (inert, h->part[0], h->fault[0], h->severity[0]), ==, n);
+      }
+  hob_bench_set_inert (plain, inert);
+  g_assert_cmpint (hob_bench_advance (plain, 60, NULL), ==, HOB_RUN_OK);
+  for (int k = 0; k < n; k++)
+    until[k] = hob_inert_until (inert, k);
+}
+
+static void
+a_gap_matters_only_while_pulses_come (void)
+{
+  static const char *const lit[] = { "0s oven.mode=bake", "20s knob-lf=light", NULL };
+  static const char *const faults[]
+      = { "electrode-lf:gap-wide", "electrode-lf:lead-open", "burner-lf:cap-missing",
+          "burner-lf:cap-dirty",   "module:faded",           "module:output-lf-dead", NULL };
+  double never[G_N_ELEMENTS (faults)], then[G_N_ELEMENTS (faults)];
+
+  ask_until ("dial-four", bake, faults, never);
+  ask_until ("dial-four", lit, faults, then);
+  for (int k = 0; faults[k] != NULL; k++)
+    {
+      g_test_message ("%s: %g s, with a knob turned to LIGHT %g s", faults[k], never[k], then[k]);
+      g_assert_true (isinf (never[k]));
+      g_assert_cmpfloat (then[k], >=, 15);
+      g_assert_cmpfloat (then[k], <=, 21);
+    }
+}
+
 static void
 nothing_is_freed_of_nothing (void)
 {
@@ -157,6 +204,8 @@ main (int argc, char **argv)
   g_test_add_func ("/run/inert/so-it-is-where-burners-spark-and-doors-open",
                    so_it_is_where_burners_spark_and_doors_open);
   g_test_add_func ("/run/inert/so-it-is-where-a-knob-jumps", so_it_is_where_a_knob_jumps);
+  g_test_add_func ("/run/inert/a-gap-matters-only-while-pulses-come",
+                   a_gap_matters_only_while_pulses_come);
   g_test_add_func ("/run/inert/nothing-is-freed-of-nothing", nothing_is_freed_of_nothing);
   return g_test_run ();
 }
