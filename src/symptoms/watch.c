@@ -672,6 +672,8 @@ typedef struct
 {
   double *valid;    /* 0: nothing of it holds */
   double *values;   /* at the step's end */
+  double *before;   /* at its start, where the last step ended: nothing came between */
+  double *within;   /* of those asked for, somewhere in it */
   double *end;      /* margins of those that changed, at its end */
   double *start;    /* at its start, once it was looked at */
   double *failed;   /* when it failed in this step; NOT_YET */
@@ -680,6 +682,7 @@ typedef struct
   Word *awake;      /* instances */
   int *changed;     /* the predicates that did, n of them, rising */
   int n;
+  gboolean follows; /* `before` is known */
   gboolean started; /* its start was looked at */
 } Scratch;
 
@@ -695,6 +698,8 @@ lay_out (const HobSymptomWatch *w, double *notes, Scratch *s)
    at += (int) (((gsize) (count) * sizeof (type) + 7) / sizeof (double)))
   TAKE (valid, double, 1);
   TAKE (values, double, values);
+  TAKE (before, double, values);
+  TAKE (within, double, values);
   TAKE (end, double, predicates);
   TAKE (start, double, predicates);
   TAKE (failed, double, predicates);
@@ -704,7 +709,7 @@ lay_out (const HobSymptomWatch *w, double *notes, Scratch *s)
   TAKE (changed, int, predicates);
 #undef TAKE
   s->n = 0;
-  s->started = FALSE;
+  s->follows = s->started = FALSE;
   return at;
 }
 
@@ -787,14 +792,18 @@ look_at_end (const HobSymptomWatch *w, HobSpan *span, const double *memory, Scra
     }
 }
 
-/* The margins at its start, of all that changed: a look there moves the borrowed moment. */
+/* The margins at its start, of all that changed.  A look there would move the borrowed moment, and
+ * is needed only where the last step was not this watch's. */
 static void
 look_at_start (const HobSymptomWatch *w, HobSpan *span, Scratch *s)
 {
-  const HobMoment *m = hob_span_at (span, hob_span_start (span));
+  const Predicate *predicates = (gpointer) w->predicates->data;
+  const Ref *refs = (gpointer) w->refs->data;
 
+  if (!s->follows)
+    ask_values (w, hob_span_at (span, hob_span_start (span)), s->before);
   for (int k = 0; k < s->n; k++)
-    s->start[s->changed[k]] = margin (w, m, s->changed[k], s->values);
+    s->start[s->changed[k]] = margin_among (refs, s->before, predicates + s->changed[k]);
   s->started = TRUE;
 }
 
@@ -811,7 +820,7 @@ moment_of (const HobSymptomWatch *w, HobSpan *span, int p, Scratch *s)
   if ((s->start[p] >= 0) == (s->end[p] >= 0))
     return from;
   return crossing (w, span, p, (Point){ from, s->start[p] }, (Point){ to, s->end[p] },
-                   s->values);
+                   s->within);
 }
 
 /* What became true goes first, since it decides whether a failure matters. */
@@ -856,7 +865,10 @@ step (gpointer user, HobRun *run, HobSpan *span, double *memory, double *notes)
   Scratch s;
 
   lay_out (w, notes, &s);
-  if (*s.valid == 0)
+  s.follows = *s.valid != 0;
+  if (s.follows)
+    memcpy (s.before, s.values, sizeof (double) * w->values->len);
+  else
     begin_notes (w, &s);
   find_changes (w, span, memory, &s);
   wrote = look_at_awake (w, run, span, memory, &s);
