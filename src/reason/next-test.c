@@ -43,6 +43,7 @@ typedef struct
   guint64 makes; /* the bit of its set-up, or 0 */
   int n_outcomes;
   double *likelihood; /* owned; [outcome·n + state] of the states that were kept */
+  double *logs;       /* owned; its log2, where it is not 0 */
 } Option;
 
 /* Ways to choose among tests. */
@@ -78,6 +79,7 @@ typedef struct
   int n;
   int *state;   /* owned */
   double *w;    /* owned */
+  double *log_w; /* owned; log2 of it: no logarithm is taken twice */
   double total; /* of w */
 } Node;
 
@@ -89,10 +91,12 @@ typedef struct
   int n, n_groups, n_options;
   int *group;     /* of each state that was kept, in the numbers of the search: 0 … n_groups − 1 */
   int *name;      /* of each such group, in the numbers of the problem */
+  gboolean *alone; /* of each state: no other is of its group */
   double *wrong;  /* of each group */
   double *sums;   /* scratch, of each group; zero between uses */
   Node *nodes;    /* the first: before any test; the others: scratch, one a test in the row */
   Option *options;
+  Option nothing; /* one outcome that is certain: what tests are compared with */
   /*< of the walk >*/
   double slight;  /* of the average weight, states below it are not followed */
   double rare;    /* branches less probable than this are not followed */
@@ -161,10 +165,23 @@ take_option (const HobTestProblem *problem, const HobTestRule *rule, int index, 
                     .makes = test->set_up > 0 ? G_GUINT64_CONSTANT (1) << test->set_up : 0 };
 
   option.likelihood = g_new (double, MAX (test->n_outcomes * n, 1));
+  option.logs = g_new (double, MAX (test->n_outcomes * n, 1));
   for (int o = 0; o < test->n_outcomes; o++)
     for (int s = 0; s < n; s++)
-      option.likelihood[o * n + s] = test->likelihood[o * problem->n_states + states[s]];
+      {
+        double likelihood = test->likelihood[o * problem->n_states + states[s]];
+
+        option.likelihood[o * n + s] = likelihood;
+        option.logs[o * n + s] = likelihood > 0 ? log2 (likelihood) : 0;
+      }
   return option;
+}
+
+static void
+clear_option (Option *option)
+{
+  g_free (option->likelihood);
+  g_free (option->logs);
 }
 
 /* ---- One node: the states that are left, with weights that are not normalized ---- */
@@ -178,16 +195,12 @@ weigh (Node *node)
   return node->total;
 }
 
-/* Adds up the weights by group; @likelihood: after an outcome, or NULL. */
+/* Adds up the weights by group. */
 static void
-add_groups (Search *search, const Node *node, const double *likelihood)
+add_groups (Search *search, const Node *node)
 {
   for (int k = 0; k < node->n; k++)
-    {
-      int s = node->state[k];
-
-      search->sums[search->group[s]] += node->w[k] * (likelihood != NULL ? likelihood[s] : 1);
-    }
+    search->sums[search->group[node->state[k]]] += node->w[k];
   search->spent += node->n;
 }
 
@@ -201,38 +214,47 @@ take_sum (Search *search, const Node *node, int k)
   return taken;
 }
 
-/* W·H over the groups. */
-static double
-entropy_of (Search *search, const Node *node, const double *likelihood)
+/* W·H: over the groups, and over the states. */
+typedef struct
 {
-  double total = 0, terms = 0;
+  double groups, states;
+} Entropies;
 
-  add_groups (search, node, likelihood);
-  for (int k = 0; k < node->n; k++)
-    {
-      double sum = take_sum (search, node, k);
-
-      total += sum;
-      terms += sum > 0 ? sum * log2 (sum) : 0;
-    }
-  return total > 0 ? fmax (total * log2 (total) - terms, 0) : 0;
-}
-
-/* W·H over the states. */
-static double
-entropy_of_states (Search *search, const Node *node, const double *likelihood)
+/* After an outcome of @option.  W·H = W·log2 W − Σ w·log2 w, where log2 w is that before the
+ * outcome and that of its likelihood; only of groups of several states is one taken here. */
+static Entropies
+entropies_after (Search *search, const Node *node, const Option *option, int outcome)
 {
-  double total = 0, terms = 0;
+  const double *likelihood = option->likelihood + outcome * search->n;
+  const double *logs = option->logs + outcome * search->n;
+  double total = 0, alone = 0, states = 0, groups = 0, all;
 
   for (int k = 0; k < node->n; k++)
     {
-      double w = node->w[k] * (likelihood != NULL ? likelihood[node->state[k]] : 1);
+      int s = node->state[k];
+      double w = node->w[k] * likelihood[s], term = w * (node->log_w[k] + logs[s]);
 
       total += w;
-      terms += w > 0 ? w * log2 (w) : 0;
+      if (search->alone[s])
+        {
+          alone += term;
+          continue;
+        }
+      states += term;
+      search->sums[search->group[s]] += w;
     }
-  search->spent += node->n;
-  return total > 0 ? fmax (total * log2 (total) - terms, 0) : 0;
+  for (int k = 0; k < node->n; k++)
+    if (!search->alone[node->state[k]])
+      {
+        double sum = take_sum (search, node, k);
+
+        groups += sum > 0 ? sum * log2 (sum) : 0;
+      }
+  search->spent += 2 * node->n;
+  if (total <= 0)
+    return (Entropies){ 0, 0 };
+  all = total * log2 (total) - alone;
+  return (Entropies){ fmax (all - groups, 0), fmax (all - states, 0) };
 }
 
 /* What is lost on average if the search ends here; @best: the group that is then replaced. */
@@ -241,7 +263,7 @@ loss_of (Search *search, const Node *node, gboolean *sure, int *best)
 {
   double least = INFINITY, most = -1;
 
-  add_groups (search, node, NULL);
+  add_groups (search, node);
   for (int k = 0; k < node->n; k++)
     {
       int g = search->group[node->state[k]];
@@ -258,15 +280,18 @@ loss_of (Search *search, const Node *node, gboolean *sure, int *best)
   return node->n == 0 ? 0 : least;
 }
 
-typedef double Entropy (Search *search, const Node *node, const double *likelihood);
-
-/* Bits that @option tells, times the node's weight; @before: the node's own entropy. */
-static double
-tells (Search *search, const Node *node, Entropy *entropy, double before, const Option *option)
+/* Bits that @option tells, times the node's weight; @before: the node's own entropies. */
+static Entropies
+tells (Search *search, const Node *node, Entropies before, const Option *option)
 {
   for (int o = 0; o < option->n_outcomes; o++)
-    before -= entropy (search, node, option->likelihood + o * search->n);
-  return fmax (before, 0);
+    {
+      Entropies after = entropies_after (search, node, option, o);
+
+      before.groups -= after.groups;
+      before.states -= after.states;
+    }
+  return (Entropies){ fmax (before.groups, 0), fmax (before.states, 0) };
 }
 
 /* @made: the set-ups that have been made. */
@@ -276,15 +301,10 @@ cost_after (const Option *option, guint64 made)
   return option->cost - ((option->makes & made) != 0 ? option->set_up : 0);
 }
 
-typedef struct
-{
-  double groups, states;
-} Entropies;
-
 static Entropies
 entropies_of (Search *search, const Node *node)
 {
-  return (Entropies){ entropy_of (search, node, NULL), entropy_of_states (search, node, NULL) };
+  return entropies_after (search, node, &search->nothing, 0);
 }
 
 /* @before: the node's own; @index: by which the option goes on. */
@@ -293,11 +313,11 @@ rated_of (Search *search, const Node *node, Entropies before, const Option *opti
           guint64 made)
 {
   Rated r = { .option = index, .cost = cost_after (option, made) };
+  Entropies told = tells (search, node, before, option);
 
-  r.by[BITS] = r.bits = tells (search, node, entropy_of, before.groups, option);
-  r.by[BITS_PER_MINUTE] = r.bits / r.cost;
-  r.by[DETAIL_PER_MINUTE]
-      = tells (search, node, entropy_of_states, before.states, option) / r.cost;
+  r.by[BITS] = r.bits = told.groups;
+  r.by[BITS_PER_MINUTE] = told.groups / r.cost;
+  r.by[DETAIL_PER_MINUTE] = told.states / r.cost;
   return r;
 }
 
@@ -357,8 +377,10 @@ static double value_of (Search *search, const Node *node, Place at);
 /* The node after an outcome.  In a large problem a state that weighs less than a fiftieth of the
  * average is not followed: of all weight that is less than a fiftieth. */
 static void
-go_down (const Search *search, const Node *node, const double *likelihood, Node *after)
+go_down (const Search *search, const Node *node, const Option *option, int outcome, Node *after)
 {
+  const double *likelihood = option->likelihood + outcome * search->n;
+  const double *logs = option->logs + outcome * search->n;
   double least;
 
   after->n = 0;
@@ -366,6 +388,7 @@ go_down (const Search *search, const Node *node, const double *likelihood, Node 
     {
       after->state[after->n] = node->state[k];
       after->w[after->n] = node->w[k] * likelihood[node->state[k]];
+      after->log_w[after->n] = node->log_w[k] + logs[node->state[k]];
       after->n += after->w[after->n] > 0;
     }
   least = after->n > 0 ? search->slight * weigh (after) / after->n : 0;
@@ -374,6 +397,7 @@ go_down (const Search *search, const Node *node, const double *likelihood, Node 
       after->n = k == 0 ? 0 : after->n;
       after->state[after->n] = after->state[k];
       after->w[after->n] = after->w[k];
+      after->log_w[after->n] = after->log_w[k];
       after->n += after->w[k] >= least;
     }
   weigh (after);
@@ -405,7 +429,7 @@ follow (Search *search, const Node *node, Place at, int option, double best)
 
   for (int k = 0; k < o->n_outcomes && value < best; k++)
     {
-      go_down (search, node, o->likelihood + k * search->n, after);
+      go_down (search, node, o, k, after);
       value += at.ahead == 1 ? tail_of (search, after, next) : value_of (search, after, next);
     }
   return value;
@@ -529,7 +553,7 @@ take_options (Search *search, const HobTestProblem *problem, const int *states, 
         Option option = take_option (problem, search->rule, t, states, search->n);
 
         rated[n++] = rated_of (search, search->nodes, entropies, &option, t, 0);
-        g_free (option.likelihood);
+        clear_option (&option);
       }
   for (int k = 0; k < MIN (n, SHORT_LIST); k++)
     {
@@ -543,7 +567,7 @@ static void
 drop_options (Search *search)
 {
   for (int k = 0; k < search->n_options; k++)
-    g_free (search->options[k].likelihood);
+    clear_option (&search->options[k]);
   search->n_options = 0;
 }
 
@@ -643,7 +667,8 @@ init_nodes (Search *search, const HobTestProblem *problem, const int *states)
   search->nodes = g_new (Node, MOST_TESTS + 2);
   for (int k = 0; k < MOST_TESTS + 2; k++)
     search->nodes[k] = (Node){ .state = g_new (int, MAX (search->n, 1)),
-                               .w = g_new (double, MAX (search->n, 1)) };
+                               .w = g_new (double, MAX (search->n, 1)),
+                               .log_w = g_new (double, MAX (search->n, 1)) };
   first = search->nodes;
   first->n = search->n;
   for (int s = 0; s < search->n; s++)
@@ -653,8 +678,32 @@ init_nodes (Search *search, const HobTestProblem *problem, const int *states)
     }
   weigh (first);
   for (int s = 0; s < search->n; s++)
-    first->w[s] /= first->total;
+    {
+      first->w[s] /= first->total;
+      first->log_w[s] = log2 (first->w[s]);
+    }
   first->total = 1;
+}
+
+static void
+init_nothing (Search *search)
+{
+  search->nothing = (Option){ .n_outcomes = 1, .likelihood = g_new (double, MAX (search->n, 1)),
+                              .logs = g_new0 (double, MAX (search->n, 1)) };
+  for (int s = 0; s < search->n; s++)
+    search->nothing.likelihood[s] = 1;
+}
+
+/* The states that are alone in their groups. */
+static void
+find_alone (Search *search)
+{
+  g_autofree int *count = g_new0 (int, MAX (search->n, 1));
+
+  for (int s = 0; s < search->n; s++)
+    count[search->group[s]]++;
+  for (int s = 0; s < search->n; s++)
+    search->alone[s] = count[search->group[s]] == 1;
 }
 
 static void
@@ -669,11 +718,14 @@ search_init (Search *search, const HobTestProblem *problem, const HobTestRule *r
   search->rare = large ? RARE : 0;
   search->group = g_new (int, room);
   search->name = g_new (int, room);
+  search->alone = g_new (gboolean, room);
   search->wrong = g_new (double, room);
   search->sums = g_new0 (double, room);
   search->options = g_new (Option, SHORT_LIST);
   init_nodes (search, problem, states);
+  init_nothing (search);
   name_groups (search, problem, states);
+  find_alone (search);
   for (int g = 0; g < search->n_groups; g++)
     search->wrong[g] = problem->wrong != NULL ? problem->wrong[search->name[g]] : rule->wrong;
 }
@@ -686,10 +738,13 @@ search_clear (Search *search)
     {
       g_free (search->nodes[k].state);
       g_free (search->nodes[k].w);
+      g_free (search->nodes[k].log_w);
     }
   g_free (search->nodes);
   g_free (search->group);
   g_free (search->name);
+  g_free (search->alone);
+  clear_option (&search->nothing);
   g_free (search->wrong);
   g_free (search->sums);
   g_free (search->options);
