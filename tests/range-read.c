@@ -445,6 +445,27 @@ lines_are_right_far_down_a_file (void)
   g_assert_cmpuint (findings->len, ==, 1);
 }
 
+/* One line is another, all else the same; each lives as long as somebody holds it. */
+static void
+a_range_may_have_another_line (void)
+{
+  HobRange *range = shipped ("dial-four");
+  double wire = range->wires[3].diameter, pipe = range->pipes[2].diameter;
+  HobRange *open = hob_range_with_wire (range, 3, wire / 2);
+  HobRange *both = hob_range_with_pipe (open, 2, pipe / 4);
+
+  g_assert_cmpfloat (range->wires[3].diameter, ==, wire);
+  g_assert_cmpfloat (open->wires[3].diameter, ==, wire / 2);
+  g_assert_cmpfloat (open->wires[2].diameter, ==, range->wires[2].diameter);
+  g_assert_cmpfloat (open->pipes[2].diameter, ==, pipe);
+  hob_range_unref (range);
+  hob_range_unref (open);
+  g_assert_cmpfloat (both->pipes[2].diameter, ==, pipe / 4);
+  g_assert_cmpfloat (both->wires[3].diameter, ==, wire / 2);
+  g_assert_cmpint (hob_range_part (both, both->parts[0].id), ==, 0);
+  hob_range_unref (both);
+}
+
 static void
 a_range_may_be_held_twice (void)
 {
@@ -540,6 +561,7 @@ main (int argc, char **argv)
                    line_ends_and_byte_marks_do_not_matter);
   g_test_add_func ("/bytes/lines are right far down a file", lines_are_right_far_down_a_file);
   g_test_add_func ("/bytes/a range may be held twice", a_range_may_be_held_twice);
+  g_test_add_func ("/bytes/a range may have another line", a_range_may_have_another_line);
   g_test_add_func ("/files/a word means a shipped range", a_word_means_a_shipped_range);
   g_test_add_func ("/formats/an older file goes up one step at a time",
                    an_older_file_goes_up_one_step_at_a_time);

@@ -31,6 +31,18 @@ free_lines (HobLine *lines, int n)
   g_free (lines);
 }
 
+/* Another list of wires or pipes is its own, all else is the other range's. */
+static void
+free_changed (HobRange *range)
+{
+  if (range->wires != range->of->wires)
+    g_free (range->wires);
+  if (range->pipes != range->of->pipes)
+    g_free (range->pipes);
+  hob_range_unref (range->of);
+  g_free (range);
+}
+
 HobRange *
 hob_range_ref (HobRange *range)
 {
@@ -45,6 +57,11 @@ hob_range_unref (HobRange *range)
 {
   if (range == NULL || !g_atomic_ref_count_dec (&range->refs))
     return;
+  if (range->of != NULL)
+    {
+      free_changed (range);
+      return;
+    }
   hob_tree_free (range->tree);
   for (int i = 0; i < range->n_parts; i++)
     clear_part (&range->parts[i]);
@@ -57,6 +74,51 @@ hob_range_unref (HobRange *range)
   g_free (range->name);
   g_free (range->note);
   g_free (range);
+}
+
+/* ---- With one line changed ---- */
+
+static HobRange *
+same_range (const HobRange *range)
+{
+  HobRange *same = g_memdup2 (range, sizeof *range);
+
+  same->of = hob_range_ref ((HobRange *) range);
+  g_atomic_ref_count_init (&same->refs);
+  return same;
+}
+
+static HobLine *
+with_diameter (const HobLine *lines, int n, int line, double diameter)
+{
+  HobLine *changed = g_memdup2 (lines, (gsize) n * sizeof *lines);
+
+  changed[line].diameter = diameter;
+  return changed;
+}
+
+HobRange *
+hob_range_with_wire (const HobRange *range, int wire, double diameter)
+{
+  HobRange *same;
+
+  g_return_val_if_fail (range != NULL && wire >= 0 && wire < range->n_wires && diameter > 0, NULL);
+
+  same = same_range (range);
+  same->wires = with_diameter (range->wires, range->n_wires, wire, diameter);
+  return same;
+}
+
+HobRange *
+hob_range_with_pipe (const HobRange *range, int pipe, double diameter)
+{
+  HobRange *same;
+
+  g_return_val_if_fail (range != NULL && pipe >= 0 && pipe < range->n_pipes && diameter > 0, NULL);
+
+  same = same_range (range);
+  same->pipes = with_diameter (range->pipes, range->n_pipes, pipe, diameter);
+  return same;
 }
 
 /* ---- Findings ---- */

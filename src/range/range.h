@@ -63,6 +63,7 @@ typedef struct _HobRange
   HobLine *wires, *pipes, *leads;
   int n_parts, n_wires, n_pipes, n_leads;
   struct _HobRangeTree *tree; /* the parsed document, for saving in place */
+  struct _HobRange *of; /* NULL, or the one that all but one list of lines is borrowed from */
   gatomicrefcount refs;
 } HobRange;
 
@@ -89,6 +90,11 @@ gboolean hob_range_read_file (const char *file, GString *bytes, GError **error);
 HobRange *hob_range_ref (HobRange *range);
 void hob_range_unref (HobRange *range);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobRange, hob_range_unref)
+
+/* The same range with another diameter, m, of one wire or pipe.  It is not for saving.  (transfer
+ * full) */
+HobRange *hob_range_with_wire (const HobRange *range, int wire, double diameter);
+HobRange *hob_range_with_pipe (const HobRange *range, int pipe, double diameter);
 
 int hob_range_part (const HobRange *range, const char *id); /* −1 */
 
