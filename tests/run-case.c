@@ -94,6 +94,26 @@ words_become_acts_and_acts_words (void)
     }
 }
 
+/* Acts that leave a control where it is from the start are left out, later ones are not. */
+static void
+what_changes_nothing_is_left_out (void)
+{
+  static const char *const acts[]
+      = { "0s oven.dial=350 degF", "0s oven.mode=off", "1s oven.mode=bake", "9s oven.dial=400 degF",
+          "20s oven.dial=350 degF", "30s oven.mode=off" };
+  g_autoptr (HobRange) range = load ("dial-four");
+  g_autoptr (HobCase) c = hob_case_new (range);
+  g_autoptr (HobCase) same = NULL;
+
+  for (guint k = 0; k < G_N_ELEMENTS (acts); k++)
+    g_assert_true (hob_case_do (c, acts[k], NULL));
+  same = hob_case_effective (c);
+  g_assert_cmpuint (c->acts->len, ==, 6);
+  g_assert_cmpuint (same->acts->len, ==, 4);
+  for (guint k = 0; k < same->acts->len; k++)
+    g_assert_true (hob_act_same (act (same, k), act (c, k + 2)));
+}
+
 /* ---- Words that are refused ---- */
 
 static const struct
@@ -575,6 +595,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/run/case/words-become-acts-and-acts-words", words_become_acts_and_acts_words);
+  g_test_add_func ("/run/case/what-changes-nothing-is-left-out", what_changes_nothing_is_left_out);
   g_test_add_func ("/run/case/what-is-wrong-is-said-in-one-line",
                    what_is_wrong_is_said_in_one_line);
   g_test_add_func ("/run/case/newlines-in-a-word-stay-out-of-the-line",

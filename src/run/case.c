@@ -78,6 +78,46 @@ hob_case_add (HobCase *c, HobAct act)
   hob_case_insert (c, hob_case_place (c, act.ms), act);
 }
 
+/* Is it where its control is from the start, to within what a scale is read to? */
+static gboolean
+is_start (const HobCase *c, const HobAct *act)
+{
+  double start = c->range->parts[act->part].kind->controls[act->index].start;
+
+  return fabs (act->value - start) <= 1e-9 * fabs (start);
+}
+
+/* Was the control of @act set before? */
+static gboolean
+was_set (const HobCase *c, const HobAct *act)
+{
+  for (guint k = 0; k < c->acts->len; k++)
+    {
+      const HobAct *other = &g_array_index (c->acts, HobAct, k);
+
+      if (other->what == HOB_ACT_CONTROL && other->part == act->part && other->index == act->index)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+HobCase *
+hob_case_effective (const HobCase *c)
+{
+  HobCase *same = hob_case_copy (c);
+
+  g_array_set_size (same->acts, 0);
+  for (guint k = 0; k < c->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (c->acts, HobAct, k);
+
+      if (act->what != HOB_ACT_CONTROL || !is_start (c, act) || was_set (same, act))
+        g_array_append_val (same->acts, *act);
+    }
+  same->serial = hob_serial_new ();
+  return same;
+}
+
 gboolean
 hob_act_same (const HobAct *a, const HobAct *b)
 {

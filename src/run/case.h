@@ -80,9 +80,14 @@ char *hob_act_argument (const HobRange *range, const HobAct *act);
 
 /* Procedures, generated from the controls' exercise rules. */
 char **hob_procedure_names (const HobRange *range); /* (transfer full) */
+/* Those that look whether a fault follows the leads that are exchanged. */
+char **hob_procedure_exchanges (const HobRange *range); /* (transfer full) */
 /* The acts of one, added to @c from its time 0 on; *until: s, when it ends. HOB_ERROR_NAME. */
 gboolean hob_procedure_add (HobCase *c, const char *name, double *until, GError **error);
 
+/* Without acts that put a control where it is from the start: the range does the same.  (transfer
+ * full) */
+HobCase *hob_case_effective (const HobCase *c);
 gboolean hob_case_has_controls (const HobCase *c); /* is anything done with the range? */
 
 G_END_DECLS
