@@ -220,11 +220,9 @@ list_faults (Lister *l, const HobRange *range)
 }
 
 static void
-list_procedures (Lister *l, const HobRange *range)
+list_each_procedure (Lister *l, const HobRange *range, char *const *names)
 {
-  g_auto (GStrv) names = hob_procedure_names (range);
-
-  for (char **n = names; *n != NULL; n++)
+  for (char *const *n = names; *n != NULL; n++)
     {
       g_autoptr (HobCase) c = hob_case_new (range);
       g_autofree char *length = NULL, *text = NULL;
@@ -236,6 +234,16 @@ list_procedures (Lister *l, const HobRange *range)
                               c->acts->len, length);
       row (l, *n, text);
     }
+}
+
+static void
+list_procedures (Lister *l, const HobRange *range)
+{
+  g_auto (GStrv) names = hob_procedure_names (range);
+  g_auto (GStrv) exchanges = hob_procedure_exchanges (range);
+
+  list_each_procedure (l, range, names);
+  list_each_procedure (l, range, exchanges);
 }
 
 /* ---- Tests: all that an instrument or an eye could be asked of this range ---- */

@@ -180,6 +180,7 @@ typedef enum
   HOB_CONTROL_LATCH,
   HOB_CONTROL_PERSON,
   HOB_CONTROL_MATCH,
+  HOB_CONTROL_LEADS,  /* leads that a hand moves from one terminal to the next */
 } HobControlRole;
 
 /* Where it is found. */
@@ -191,6 +192,8 @@ typedef enum
   HOB_EXERCISE_NONE,
   HOB_EXERCISE_LIGHT, /* at its LIGHT position, then FULL, then OFF → light-ID */
   HOB_EXERCISE_CALL,   /* each position but the first → POSITION-350 or POSITION */
+  HOB_EXERCISE_EXCHANGE, /* at its other position, then each of LIGHT → light-ID-exchanged; it is a
+                            test, and no part of trying the range out */
   HOB_EXERCISE_UNPLUG, /* the long rest: all-off-8h-unplugged */
   HOB_EXERCISE_TRY     /* each other position for a minute, then back → ID-POSITION */
 } HobExercise;

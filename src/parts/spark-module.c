@@ -47,6 +47,20 @@ static const HobSettingDef settings[] = {
   HOB_OUT_SETTING ("c"),
 };
 
+enum { LEADS };
+
+static const HobPosition lead_positions[] = {
+  { "as-wired", N_ ("leads as wired"), 0 },
+  { "moved-on", N_ ("each lead on the next output"), 1 },
+  { NULL },
+};
+
+static const HobControlDef controls[] = {
+  { .name = "leads", .words = N_ ("spark leads"), .dim = HOB_DIM_CHOICE,
+    .positions = lead_positions, .high = 1, .exercise = HOB_EXERCISE_EXCHANGE,
+    .role = HOB_CONTROL_LEADS },
+};
+
 static const HobModeDef modes[] = {
   HOB_MODULE_MODES,
 };
@@ -100,15 +114,31 @@ conduct (const HobPartContext *c)
     c->g[0] = hob_siemens (INPUT_OHMS);
 }
 
+/* The output that the lead of output @k is on: once the leads are moved, the next that has one. */
+static int
+output_of (const HobPartContext *c, int k)
+{
+  int n = N_TERMINALS - OUT, next = k;
+
+  if (!(c->ctl[LEADS] > 0))
+    return k;
+  do
+    next = (next + 1) % n;
+  while (c->lead[OUT + next] == NULL && next != k);
+  return next;
+}
+
 static void
 offer_singly (const HobPartContext *c)
 {
   HobSparkCell own = hob_module_cell (c, CAPACITANCE, CHARGING, BLEED);
+  double dead[N_TERMINALS - OUT];
   int n = N_TERMINALS - OUT;
 
+  for (int k = 0; k < n; k++)
+    dead[k] = c->set[DEAD_LF + output_of (c, k)];
   hob_module_beat (c, OUT, n, cell_rate (c));
-  hob_outputs_offer (c, OUT, n, c->set + DEAD_LF, c->set[HOB_MODULE_LUG],
-                     hob_module_energy (&own));
+  hob_outputs_offer (c, OUT, n, dead, c->set[HOB_MODULE_LUG], hob_module_energy (&own));
 }
 
 /* V that the output at one end of a winding needs; +inf: nothing is there, or it is open inside. */
@@ -258,6 +288,7 @@ const HobKind hob_kind_spark_module = {
                "few times a second. All the electrodes spark, no matter which knob is turned."),
   COMMON,
   HOB_TABLE (terminals, terminals),
+  HOB_TABLE (controls, controls),
   HOB_TABLE (faults, faults),
   .offer = offer_singly,
   .observe = observe_singly,

@@ -15,6 +15,7 @@
 #define REST 60.0            /* s, all off */
 #define LIGHT_AT 1.0         /* s */
 #define LIGHT_HOLD 10.0      /* s at the lighting position: twice what a normal burner needs */
+#define AFTER_LEADS 20.0     /* s of looking on after a knob is off that tried exchanged leads */
 #define HIGH_HOLD 20.0       /* s */
 #define LOW_HOLD 10.0        /* s */
 #define AFTER_KNOB 20.0      /* s of looking on after it is off */
@@ -41,6 +42,7 @@ typedef struct
 {
   char *name; /* owned */
   int part, control, position;
+  gboolean exchanged; /* with leads moved on */
 } Procedure;
 
 static void
@@ -72,7 +74,7 @@ find_dial (const HobKind *kind)
 static void
 add_procedure (GArray *list, char *name, int part, int control, int position)
 {
-  Procedure p = { name, part, control, position };
+  Procedure p = { name, part, control, position, FALSE };
 
   g_array_append_val (list, p);
 }
@@ -162,15 +164,50 @@ procedures_of (const HobRange *range)
   return list;
 }
 
-char **
-hob_procedure_names (const HobRange *range)
+static char **
+names_of (const GArray *list)
 {
-  g_autoptr (GArray) list = procedures_of (range);
   g_autoptr (GStrvBuilder) names = g_strv_builder_new ();
 
   for (guint i = 0; i < list->len; i++)
     g_strv_builder_add (names, g_array_index (list, Procedure, i).name);
   return g_strv_builder_end (names);
+}
+
+char **
+hob_procedure_names (const HobRange *range)
+{
+  g_autoptr (GArray) list = procedures_of (range);
+
+  return names_of (list);
+}
+
+/* Each of LIGHT, with the leads of the first control that moves any moved on. */
+static GArray *
+exchanges_of (const HobRange *range)
+{
+  GArray *list = g_array_new (FALSE, TRUE, sizeof (Procedure));
+  int part = 0, control = 0;
+
+  g_array_set_clear_func (list, clear_procedure);
+  if (!has_control (range, HOB_EXERCISE_EXCHANGE))
+    return list;
+  for (; next_control (range, HOB_EXERCISE_LIGHT, &part, &control); control++)
+    {
+      Procedure p = { g_strdup_printf ("light-%s-exchanged", range->parts[part].id), part, control,
+                      -1, TRUE };
+
+      g_array_append_val (list, p);
+    }
+  return list;
+}
+
+char **
+hob_procedure_exchanges (const HobRange *range)
+{
+  g_autoptr (GArray) list = exchanges_of (range);
+
+  return names_of (list);
 }
 
 static void
@@ -206,6 +243,22 @@ light (HobCase *c, const Procedure *p)
   if (low >= 0)
     add_act (c, down, p->part, p->control, def->positions[low].value);
   return off + AFTER_KNOB;
+}
+
+/* Only as long as it takes to see whether it sparks and lights. */
+static double
+light_exchanged (HobCase *c, const Procedure *p)
+{
+  const HobControlDef *def = &c->range->parts[p->part].kind->controls[p->control], *leads;
+  int light = hob_control_position (def, HOB_POSITION_LIGHT), part = 0, control = 0;
+
+  next_control (c->range, HOB_EXERCISE_EXCHANGE, &part, &control);
+  leads = &c->range->parts[part].kind->controls[control];
+  add_act (c, 0, part, control, leads->low + leads->high - leads->start);
+  if (light >= 0)
+    add_act (c, LIGHT_AT, p->part, p->control, def->positions[light].value);
+  add_act (c, LIGHT_AT + LIGHT_HOLD, p->part, p->control, def->start);
+  return LIGHT_AT + LIGHT_HOLD + AFTER_LEADS;
 }
 
 static double
@@ -278,10 +331,11 @@ add_acts (HobCase *c, const Procedure *p)
   def = &c->range->parts[p->part].kind->controls[p->control];
   switch (def->exercise)
     {
-    case HOB_EXERCISE_LIGHT: return light (c, p);
+    case HOB_EXERCISE_LIGHT: return p->exchanged ? light_exchanged (c, p) : light (c, p);
     case HOB_EXERCISE_CALL: return call (c, p, def);
     case HOB_EXERCISE_UNPLUG: return unplug (c, p, def);
     case HOB_EXERCISE_TRY: return try_position (c, p, def);
+    case HOB_EXERCISE_EXCHANGE:
     case HOB_EXERCISE_NONE:
     default: g_return_val_if_reached (0);
     }
@@ -302,17 +356,26 @@ refuse_name (const HobRange *range, const char *name, GError **error)
                  _("this range has no procedure '%s'; use one of: %s"), name, list);
 }
 
+static const Procedure *
+find_procedure (const GArray *list, const char *name)
+{
+  for (guint i = 0; i < list->len; i++)
+    if (g_str_equal (g_array_index (list, Procedure, i).name, name))
+      return &g_array_index (list, Procedure, i);
+  return NULL;
+}
+
 gboolean
 hob_procedure_add (HobCase *c, const char *name, double *until, GError **error)
 {
-  g_autoptr (GArray) list = procedures_of (c->range);
+  g_autoptr (GArray) list = procedures_of (c->range), exchanges = exchanges_of (c->range);
+  const Procedure *p = find_procedure (list, name);
 
-  for (guint i = 0; i < list->len; i++)
-    if (g_str_equal (g_array_index (list, Procedure, i).name, name))
-      {
-        *until = add_acts (c, &g_array_index (list, Procedure, i));
-        return TRUE;
-      }
-  refuse_name (c->range, name, error);
-  return FALSE;
+  if (p == NULL)
+    p = find_procedure (exchanges, name);
+  if (p != NULL)
+    *until = add_acts (c, p);
+  else
+    refuse_name (c->range, name, error);
+  return p != NULL;
 }

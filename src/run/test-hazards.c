@@ -30,11 +30,28 @@ is_chassis (const HobRange *range, HobEnd end)
   return end.part >= 0 && (range->parts[end.part].kind->flags & HOB_KIND_CHASSIS);
 }
 
+/* Are leads exchanged before it? */
+static gboolean
+exchanges (const HobRange *range, const HobTest *test)
+{
+  for (guint k = 0; test->acts != NULL && k < test->acts->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (test->acts->acts, HobAct, k);
+
+      if (act->what == HOB_ACT_CONTROL
+          && range->parts[act->part].kind->controls[act->index].exercise == HOB_EXERCISE_EXCHANGE)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 HobMeans
 hob_test_means (const HobRange *range, const HobTest *test)
 {
   HobMeans own = means[test->what].own;
 
+  if (test->what == HOB_TEST_LOOK && exchanges (range, test))
+    return HOB_MEANS_SWAP;
   if (test->what == HOB_TEST_OHMS && !test->lead_off)
     return HOB_MEANS_OHMS_IN_CIRCUIT;
   if (test->what == HOB_TEST_OHMS && is_chassis (range, test->b))

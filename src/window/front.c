@@ -80,6 +80,7 @@ worked_by (const HobControlDef *def)
     case HOB_CONTROL_LATCH:
     case HOB_CONTROL_PERSON:
     case HOB_CONTROL_MATCH:
+    case HOB_CONTROL_LEADS:
     default: return WORKED_SWITCH;
     }
 }
