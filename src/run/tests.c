@@ -172,6 +172,8 @@ hob_tests_of (const HobRange *range, const char *const *looks)
     list_part (&l, p);
   for (clamp.wire = 0; clamp.wire < range->n_wires; clamp.wire++)
     list (&l, clamp);
+  for (int w = 0; w < range->n_wires; w++)
+    list_between (&l, HOB_TEST_OHMS, range->wires[w].from, range->wires[w].to);
   for (int k = 0; looks != NULL && looks[k] != NULL; k++)
     {
       look.symptom = (char *) looks[k];

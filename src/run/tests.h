@@ -18,8 +18,9 @@ typedef struct
 
 void hob_listed_test_free (HobListedTest *listed);
 
-/* Part by part in file order, then the clamps round wires, then a look for each of @looks (ids of
- * symptoms, NULL-ended; may be NULL).  HobListedTest *. (transfer full) */
+/* Part by part in file order, then the clamps round wires, then ohms from end to end of each wire,
+ * then a look for each of @looks (ids of symptoms, NULL-ended; may be NULL).  HobListedTest *.
+ * (transfer full) */
 GPtrArray *hob_tests_of (const HobRange *range, const char *const *looks);
 
 G_END_DECLS
