@@ -3,7 +3,7 @@
 /* Suspects: from what is seen and read on a shipped range to the fault that was put into it. */
 
 #include "base/errors.h"
-#include "reason/suspects.h"
+#include "reason/suspect-words.h"
 #include "shipped.h"
 
 #include <glib/gstdio.h>
@@ -313,6 +313,66 @@ word_alone_names_no_part (void)
   g_assert_cmpint (((HobSuspect *) looked->suspects->pdata[0])->what, ==, HOB_SUSPECT_NORMAL);
 }
 
+static const HobLine *
+line_called (const HobLine *lines, int n, const char *id)
+{
+  for (int k = 0; k < n; k++)
+    if (g_str_equal (lines[k].id, id))
+      return &lines[k];
+  g_assert_not_reached ();
+}
+
+/* First comes what is not listed, and of it the line @id, which its name says too. */
+static void
+assert_line (const HobSuspects *all, const char *id)
+{
+  const HobSuspect *first = all->suspects->pdata[0];
+  const HobRange *range = bench.range;
+  g_autofree char *name = NULL;
+
+  g_assert_cmpint (first->what, ==, HOB_SUSPECT_NOT_LISTED);
+  g_assert_true (first->is_line);
+  g_assert_cmpstr ((first->line.pipe ? range->pipes : range->wires)[first->line.line].id, ==, id);
+  name = hob_suspect_name (range, first);
+  g_assert_nonnull (strstr (name, id));
+}
+
+/* A dead output and an open lead show the same, until the leads are exchanged at the module: then
+ * the one goes to another burner and the other stays. */
+static void
+exchanged_leads (void)
+{
+#define NO_SPARK "no-spark-one burner-rf @ 1s knob-rf=light; 7s"
+#define EXCHANGED "look no-spark-one @ 0s module.leads=moved-on; 1s knob-rf=light; 11s "           \
+                  "knob-rf=off; 31s = "
+  static const char *const looked[] = {
+    "look electrode-rf @ 0s cord.plug=out; 0s shutoff=closed; 0s lever=closed; 30s = not-seen",
+    "look burner-rf @ 0s cord.plug=out; 0s shutoff=closed; 0s lever=closed; 30s = not-seen",
+    NULL
+  };
+  g_autoptr (HobSuspects) before = suspects_of ((const char *[]){ NO_SPARK, NULL }, looked,
+                                                HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) moved
+      = suspects_of ((const char *[]){ NO_SPARK, NULL },
+                     (const char *[]){ looked[0], looked[1], EXCHANGED "not-seen", NULL },
+                     HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) stayed
+      = suspects_of ((const char *[]){ NO_SPARK, NULL },
+                     (const char *[]){ looked[0], looked[1], EXCHANGED "seen", NULL },
+                     HOB_SKILL_TECHNICIAN);
+  const HobOffer *swap = NULL;
+
+  for (guint k = 0; k < before->offers->len && swap == NULL; k++)
+    if (((HobOffer *) before->offers->pdata[k])->means == &hob_means[HOB_MEANS_SWAP])
+      swap = before->offers->pdata[k];
+  g_assert_nonnull (swap);
+  g_assert_cmpint (swap->test->what, ==, HOB_TEST_LOOK);
+  g_assert_true (swap->hazards & HOB_HAZARD (DEAD_FIRST));
+  assert_first (moved, "module", "output-rf-dead");
+  g_assert_cmpstr (bench.range->parts[((HobSuspect *) stayed->suspects->pdata[0])->part].id, ==,
+                   "electrode-rf");
+}
+
 /* No broil, and every part that could be the cause reads as it should: a wire is open. */
 static void
 open_wire (void)
@@ -329,7 +389,47 @@ open_wire (void)
                         NULL },
       HOB_SKILL_TECHNICIAN);
 
-  g_assert_cmpint (((HobSuspect *) all->suspects->pdata[0])->what, ==, HOB_SUSPECT_NOT_LISTED);
+  assert_line (all, "w25");
+}
+
+/* The ohms from end to end of a wire tell which one is open. */
+static void
+open_wire_is_named (void)
+{
+  static const char *const wires[] = { "w22", "w23", "w29" };
+
+  for (guint k = 0; k < G_N_ELEMENTS (wires); k++)
+    {
+      const HobLine *wire = line_called (bench.range->wires, bench.range->n_wires, wires[k]);
+      HobTest ohms = { .what = HOB_TEST_OHMS, .a = wire->from, .b = wire->to, .wire = -1,
+                       .part = -1, .quantity = -1, .time = NAN };
+      g_autofree char *what = NULL, *reading = NULL;
+      g_autoptr (HobSuspects) all = NULL;
+
+      ohms.acts = hob_case_new (bench.range);
+      what = hob_test_text (bench.range, &ohms);
+      hob_case_free (ohms.acts);
+      reading = g_strdup_printf ("%s @ " DEAD "OL", what);
+      all = suspects_of (
+          (const char *[]){ "no-glow burner-bake @ 0s oven.dial=350 degF; 0s oven.mode=bake; 61s",
+                            NULL },
+          (const char *[]){ reading, NULL }, HOB_SKILL_TECHNICIAN);
+      assert_line (all, wires[k]);
+    }
+}
+
+/* Full pressure where a pipe begins and little where it ends. */
+static void
+pinched_pipe_is_named (void)
+{
+#define LIT " @ 1s knob-lf=light; 11s knob-lf=high; 21s = "
+  g_autoptr (HobSuspects) all = suspects_of (
+      (const char *[]){ "flame-small burner-lf @ 1s knob-lf=light; 11s knob-lf=high; 17s", NULL },
+      (const char *[]){ "pressure manifold.lf" LIT "4.98 in", "pressure valve-lf.in" LIT "2.3 in",
+                        NULL },
+      HOB_SKILL_TECHNICIAN);
+
+  assert_line (all, "p5");
 }
 
 /* No reading that a fault makes, no symptom that it shows: something that no list has. */
@@ -459,6 +559,24 @@ work_is_not_done_twice (void)
   g_assert_cmpfloat (least_minutes (opened, HOB_TEST_OHMS), <, ohms->minutes - ohms->set_up + 1);
 }
 
+/* The dial is at 350 °F from the start: whether somebody says so or not, the range runs once. */
+static void
+same_acts_in_other_words (void)
+{
+#define DIAL "oven-flame-small @ 0s oven.dial=350 degF; 0s oven.mode=bake; 90s"
+#define NO_DIAL "oven-flame-small @ 0s oven.mode=bake; 90s"
+  g_autoptr (HobSuspects) first
+      = suspects_of ((const char *[]){ DIAL, NULL }, (const char *[]){ NULL },
+                     HOB_SKILL_TECHNICIAN);
+  guint before = hob_bench_begun ();
+  g_autoptr (HobSuspects) same = suspects_of ((const char *[]){ NO_DIAL, NULL },
+                                              (const char *[]){ NULL }, HOB_SKILL_TECHNICIAN);
+
+  g_assert_cmpuint (hob_bench_begun () - before, <, hob_trials_n_runs (bench.trials));
+  g_assert_cmpfloat (((HobSuspect *) same->suspects->pdata[0])->p, ==,
+                     ((HobSuspect *) first->suspects->pdata[0])->p);
+}
+
 static void
 priors_are_adjustable (void)
 {
@@ -506,12 +624,16 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/suspects/wet-switch", wet_switch);
   g_test_add_func ("/reason/suspects/degrees-in-between", degrees_in_between);
   g_test_add_func ("/reason/suspects/word-alone", word_alone_names_no_part);
+  g_test_add_func ("/reason/suspects/exchanged-leads", exchanged_leads);
   g_test_add_func ("/reason/suspects/open-wire", open_wire);
+  g_test_add_func ("/reason/suspects/open-wire-is-named", open_wire_is_named);
+  g_test_add_func ("/reason/suspects/pinched-pipe-is-named", pinched_pipe_is_named);
   g_test_add_func ("/reason/suspects/not-on-the-list", not_on_the_list);
   g_test_add_func ("/reason/suspects/nothing-wrong", nothing_wrong);
   g_test_add_func ("/reason/suspects/smell-of-gas", smell_of_gas);
   g_test_add_func ("/reason/suspects/offers-are-typed-again", offers_are_typed_again);
   g_test_add_func ("/reason/suspects/work-is-not-done-twice", work_is_not_done_twice);
+  g_test_add_func ("/reason/suspects/same-acts-in-other-words", same_acts_in_other_words);
   g_test_add_func ("/reason/suspects/priors-are-adjustable", priors_are_adjustable);
   status = g_test_run ();
   bench_down ();

@@ -16,6 +16,7 @@
 #include <time.h>
 
 #define MOST_TESTS 20
+#define SURE 0.9  /* of who stops for being sure: what is hardly probable is left out */
 #define SHOWN 6 /* suspects at the end */
 #define APART 2.0 /* standard deviations, by which two readings are told apart */
 #define MOST_ALIKE 3 /* parts that no test tells apart; more are a failure */
@@ -612,7 +613,7 @@ price_looks (const Shop *shop, const HobOccasion *o)
   const GArray *noticed = hob_trials_noticed (shop->trials, o->acts, o->until);
   guint n_faults = hob_trials_faults (shop->trials)->len;
 
-  for (guint k = 0; k < noticed->len && !o->dead; k++)
+  for (guint k = 0; k < noticed->len && !o->dead && !o->exchanged; k++)
     {
       const HobTrialNoticed *row = &g_array_index (noticed, HobTrialNoticed, k);
       double minutes = hob_effort_first (&hob_means[HOB_MEANS_LOOK], (double) row->first);
@@ -763,6 +764,22 @@ first_suspects (const HobRange *range, const HobSuspects *all)
   return g_string_free (text, FALSE);
 }
 
+/* How probable the first suspect's part is, or that it is none: of what says that it is sure. */
+static double
+sure_of (const HobSuspects *all)
+{
+  const HobSuspect *first = all->suspects->pdata[0];
+  double p = 0;
+
+  for (guint k = 0; k < all->suspects->len; k++)
+    {
+      const HobSuspect *s = all->suspects->pdata[k];
+
+      p += s->what == first->what && (s->part == first->part || s->part2 == first->part) ? s->p : 0;
+    }
+  return p;
+}
+
 Outcome
 technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clues, guint64 seed)
 {
@@ -789,6 +806,7 @@ technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clue
           o.bits = entropy_of (shop, all);
           o.fixed_minutes = fixed_order (shop, truth, all);
         }
+      g_assert_true (all->verdict != HOB_TEST_SURE || sure_of (all) > SURE);
       if (all->verdict != HOB_TEST_GO || all->offers->len == 0 || o.tests == MOST_TESTS)
         break;
       offer = all->offers->pdata[0];

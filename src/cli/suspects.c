@@ -91,12 +91,15 @@ append_suspect (GString *out, const HobBench *idle, const GPtrArray *clues,
   const HobRange *range = hob_bench_range (idle);
   g_autofree char *name = hob_suspect_name (range, s), *id = hob_suspect_id (range, s);
   g_autofree char *severity = hob_suspect_severity (range, s);
+  const char *doubt = hob_suspect_doubt (s, clues);
 
   g_string_append_printf (out, _ ("%3.0f%%  %s (%s). Before any evidence: %.2g%%.\n"), 100 * s->p,
                           name, id, 100 * s->prior);
   if (severity != NULL)
     g_string_append_printf (out, "    %s\n", severity);
-  for (guint k = 0; k < clues->len && s->what == HOB_SUSPECT_FAULT; k++)
+  if (doubt != NULL)
+    g_string_append_printf (out, "    %s\n", doubt);
+  for (guint k = 0; k < clues->len && hob_suspect_has_reasons (s); k++)
     append_reason (out, idle, all, s, clues->pdata[k], k);
 }
 

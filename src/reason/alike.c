@@ -93,14 +93,18 @@ in_looks (const Walk *w, const HobOccasion *o)
   guint n = hob_trials_n_runs (w->trials);
   gsize symptoms = (gsize) hob_symptom_book_size (hob_trials_bench (w->trials)->book);
   g_autofree double *shows = g_new (double, symptoms * n);
+  g_autofree gboolean *shown = g_new (gboolean, symptoms);
   HobScatter none = { 0, 0 };
   gboolean found = FALSE;
 
   if (o->dead)
     return FALSE;
-  hob_trials_look_all (w->trials, o->acts, o->until, shows);
+  hob_trials_shown (w->trials, o->acts, o->until, shown);
+  hob_trials_look_for (w->trials, o->acts, shown, o->until, shows);
   for (gsize k = 0; k < symptoms && !found; k++)
     {
+      if (!shown[k])
+        continue;
       for (guint r = 0; r < w->runs->len; r++)
         {
           guint run = g_array_index (w->runs, guint, r);

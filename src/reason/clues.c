@@ -143,3 +143,28 @@ hob_clues_add (GPtrArray *clues, const HobRange *range, HobClue *clue)
       }
   g_ptr_array_add (clues, clue);
 }
+
+int
+hob_clues_complaint (const GPtrArray *clues)
+{
+  for (guint k = 0; k < clues->len; k++)
+    if (((HobClue *) clues->pdata[k])->volunteered)
+      return (int) k;
+  return -1;
+}
+
+const HobClue *
+hob_clues_unseen (const GPtrArray *clues)
+{
+  int first = hob_clues_complaint (clues);
+  const HobClue *complaint = first >= 0 ? clues->pdata[first] : NULL;
+
+  for (guint k = 0; k < clues->len && complaint != NULL; k++)
+    {
+      const HobClue *clue = clues->pdata[k];
+
+      if (clue->symptom == complaint->symptom && !clue->volunteered)
+        return NULL;
+    }
+  return complaint;
+}

@@ -71,7 +71,7 @@ hob_complaint_shares (HobTrials *trials, const GPtrArray *occasions, int symptom
     {
       const HobOccasion *o = occasions->pdata[k];
 
-      if (!o->dead)
+      if (!o->dead && !o->exchanged)
         count_all (&count, hob_trials_noticed (trials, o->acts, o->until), o->until);
     }
   all[n] = fmax (all[n], hob_symptom_book_size (hob_trials_bench (trials)->book));

@@ -4,6 +4,7 @@
 
 #include "reason/checks.h"
 #include "reason/effort.h"
+#include "reason/ahead.h"
 #include "reason/offers.h"
 #include "reason/trials-cache.h"
 
@@ -105,23 +106,6 @@ hob_confirm_find (const HobInquiry *q, const GPtrArray *occasions, HobSkill role
 
 /* ---- The complaint ---- */
 
-/* NULL: there is none, or somebody has looked. */
-static const HobClue *
-unseen_complaint (const HobInquiry *q)
-{
-  int first = hob_clues_complaint (q->clues);
-  const HobClue *complaint = first >= 0 ? q->clues->pdata[first] : NULL;
-
-  for (guint k = 0; k < q->clues->len && complaint != NULL; k++)
-    {
-      const HobClue *clue = q->clues->pdata[k];
-
-      if (clue->symptom == complaint->symptom && !clue->volunteered)
-        return NULL;
-    }
-  return complaint;
-}
-
 /* When @run first shows it; +∞: never. */
 static double
 shown_by (const GArray *noticed, guint run, const HobClue *complaint)
@@ -162,7 +146,7 @@ fault_shows_by (const GArray *noticed, const HobListed *fault, const HobClue *co
 HobOffer *
 hob_confirm_complaint (const HobInquiry *q, const GPtrArray *occasions, const HobSuspect *first)
 {
-  const HobClue *complaint = unseen_complaint (q);
+  const HobClue *complaint = hob_clues_unseen (q->clues);
   const HobListed *fault = hob_inquiry_listed (q, first);
   const HobOccasion *best = NULL;
   double quickest = INFINITY;
@@ -173,7 +157,8 @@ hob_confirm_complaint (const HobInquiry *q, const GPtrArray *occasions, const Ho
       const GArray *noticed = hob_trials_noticed (q->trials, o->acts, o->until);
       double t = fault_shows_by (noticed, fault, complaint);
 
-      if (o->dead || t >= quickest || t > o->until || shown_by (noticed, 0, complaint) <= t)
+      if (o->dead || o->exchanged || t >= quickest || t > o->until
+          || shown_by (noticed, 0, complaint) <= t)
         continue;
       quickest = t;
       best = o;

@@ -28,7 +28,7 @@ part_of (const HobRange *range, const HobTest *test)
 int
 hob_effort_behind (const HobRange *range, const HobTest *test)
 {
-  int place = range->parts[part_of (range, test)].in;
+  int part = part_of (range, test), place = part >= 0 ? range->parts[part].in : -1;
 
   while (place >= 0 && range->parts[place].in >= 0)
     place = range->parts[place].in;
@@ -101,10 +101,24 @@ of_reading (const HobInquiry *q, double t, const HobTest *test, const HobMeansDe
   return (HobEffort){ minutes, means->set_up, range, behind };
 }
 
+/* Leads stay exchanged from one look to the next. */
+static HobEffort
+of_exchange (const HobInquiry *q, double t, const HobMeansDef *means)
+{
+  const HobMeansDef *look = &hob_means[HOB_MEANS_LOOK];
+
+  for (guint k = 0; k < q->clues->len; k++)
+    if (&hob_means[hob_test_means (q->base->range, ((HobClue *) q->clues->pdata[k])->test)]
+        == means)
+      return (HobEffort){ hob_effort_first (look, t), 0, NULL, 0 };
+  return (HobEffort){ means->minutes + hob_effort_first (look, t), means->minutes, means, 0 };
+}
+
 HobEffort
 hob_effort_of (const HobInquiry *q, const HobOccasion *o, double t, const HobTest *test,
                const HobMeansDef *means)
 {
-  return means == &hob_means[HOB_MEANS_LOOK] ? of_look (o, t, means)
-                                             : of_reading (q, t, test, means);
+  return o->exchanged                             ? of_exchange (q, t, means)
+         : means == &hob_means[HOB_MEANS_LOOK] ? of_look (o, t, means)
+                                               : of_reading (q, t, test, means);
 }

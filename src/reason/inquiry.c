@@ -11,6 +11,7 @@
 #define OTHER_SHOWS 0.05 /* share of what no list has that shows a given symptom */
 #define SHOWS_AGAIN 0.8  /* … and that shows again what somebody complained of */
 #define OTHER_READS 0.5  /* share of readings that what no list has changes: to anything */
+#define LINES 0.5        /* share of what is not listed that is a wire or a pipe: assumed */
 #define ELSEWHERE 0.1    /* share of units in which a symptom begins at another severity */
 #define IMAGINED 0.1     /* of what is mis-seen when looked for: a symptom nobody had asked about */
 #define MULTIPLES 20.0   /* by which what scatters may differ at most */
@@ -105,18 +106,21 @@ hob_occasion_free (HobOccasion *o)
 gboolean
 hob_occasion_suits (const HobOccasion *o, const HobTest *test)
 {
-  return test->what == HOB_TEST_INSPECT ? o->still : o->dead == hob_test_is_dead (test);
+  return o->exchanged                      ? FALSE
+         : test->what == HOB_TEST_INSPECT ? o->still
+                                          : o->dead == hob_test_is_dead (test);
 }
 
 double
 hob_occasion_left_alone (const HobOccasion *o, const HobCase *acts)
 {
-  guint common = hob_case_common (o->acts, acts);
+  g_autoptr (HobCase) own = hob_case_effective (o->acts), done = hob_case_effective (acts);
+  guint common = hob_case_common (own, done);
 
-  if (common < acts->acts->len)
+  if (common < done->acts->len)
     return -INFINITY;
-  return common < o->acts->acts->len
-             ? (double) (g_array_index (o->acts->acts, HobAct, common).ms - 1) / 1000.0
+  return common < own->acts->len
+             ? (double) (g_array_index (own->acts, HobAct, common).ms - 1) / 1000.0
              : o->until;
 }
 
@@ -180,6 +184,21 @@ is_superfluous (const GPtrArray *dead, guint k, guint made_dead)
   return FALSE;
 }
 
+static void
+add_exchanges (GPtrArray *all, const HobCase *base)
+{
+  g_auto (GStrv) names = hob_procedure_exchanges (base->range);
+
+  for (char **name = names; *name != NULL; name++)
+    {
+      HobOccasion *o = hob_occasion_new (base, *name, FALSE);
+
+      o->exchanged = TRUE;
+      g_array_set_size (o->moments, 0);
+      g_ptr_array_add (all, o);
+    }
+}
+
 GPtrArray *
 hob_occasions_new (const HobCase *base, char *const *procedures)
 {
@@ -189,6 +208,7 @@ hob_occasions_new (const HobCase *base, char *const *procedures)
   g_autoptr (HobCase) unplugged = hob_case_copy (base);
 
   hob_trials_make_dead (unplugged);
+  add_exchanges (all, base);
   for (char *const *name = procedures; *name != NULL; name++)
     {
       g_ptr_array_add (all, hob_occasion_new (base, *name, FALSE));
@@ -312,6 +332,8 @@ hob_listed_expected (const HobListed *fault, const double *answers, guint stride
 static void
 make_prior (HobInquiry *q)
 {
+  const int other = q->n_states - 1;
+
   for (guint k = 0; k < q->faults->len; k++)
     {
       const HobListed *f = &g_array_index (q->faults, HobListed, k);
@@ -320,8 +342,17 @@ make_prior (HobInquiry *q)
         q->prior[f->first_state + s]
             = q->priors->weights[f->h.part[0]][f->h.fault[0]] / f->n_states;
     }
-  hob_prior_set_share (q->prior, q->n_states, q->n_states - 2, q->priors->nothing_wrong);
-  hob_prior_set_share (q->prior, q->n_states, q->n_states - 1, q->priors->not_listed);
+  hob_prior_set_share (q->prior, q->n_states, q->normal, q->priors->nothing_wrong);
+  hob_prior_set_share (q->prior, q->n_states, other, q->priors->not_listed);
+  for (guint l = 0; l < q->lines->len; l++)
+    {
+      const HobListed *line = &g_array_index (q->lines, HobListed, l);
+
+      for (int s = 0; s < line->n_states; s++)
+        q->prior[line->first_state + s]
+            = LINES * q->prior[other] / (q->lines->len * line->n_states);
+    }
+  q->prior[other] *= q->lines->len > 0 ? 1 - LINES : 1;
 }
 
 /* ---- What runs answer ---- */
@@ -573,6 +604,19 @@ as_listed (const double *logs, double *weights, int n)
   return before > 0 ? after / before : 0;
 }
 
+/* Of each of @faults (HobListed) at every severity. */
+static void
+log_all (const HobInquiry *q, guint k, const GArray *faults, double *logs)
+{
+  for (guint f = 0; f < faults->len; f++)
+    {
+      const HobListed *fault = &g_array_index (faults, HobListed, f);
+
+      for (int s = 0; s < fault->n_states; s++)
+        logs[fault->first_state + s] = log_listed (q, k, fault, hob_listed_severity (fault, s));
+    }
+}
+
 /* What no list has shows what the list has, together as often, or anything. @weights: of the
  * listed states by what was seen so far. */
 static void
@@ -580,23 +624,17 @@ weigh_clue (HobInquiry *q, guint k, double *weights)
 {
   const HobClue *clue = q->clues->pdata[k];
   HobDimension dim = hob_test_dimension (clue->test);
-  double *logs = q->logs + (gsize) k * (gsize) q->n_states, t;
+  double *logs = q->logs + (gsize) k * (gsize) q->n_states, *other = logs + q->n_states - 1, t;
   HobExpected normal = hob_expected_of (q->told[k], dim, &q->spread[k]);
   g_autoptr (HobCase) acts = hob_clue_case (clue, q->base, &t);
   double shows = clue->symptom >= 0 ? hob_inquiry_other_shows (q, clue->symptom, acts, t) : NAN;
 
-  for (guint f = 0; f < q->faults->len; f++)
-    {
-      const HobListed *fault = &g_array_index (q->faults, HobListed, f);
-
-      for (int s = 0; s < fault->n_states; s++)
-        logs[fault->first_state + s] = log_listed (q, k, fault, hob_listed_severity (fault, s));
-    }
-  logs[q->n_states - 2] = log_normal (q, k, &normal);
-  logs[q->n_states - 1] = log_other (q, k, &normal, shows);
+  log_all (q, k, q->faults, logs);
+  log_all (q, k, q->lines, logs);
+  logs[q->normal] = log_normal (q, k, &normal);
+  *other = log_other (q, k, &normal, shows);
   if (hob_test_is_seen (clue->test))
-    logs[q->n_states - 1] = log ((exp (logs[q->n_states - 1])
-                                  + as_listed (logs, weights, q->n_states - 2)) / 2);
+    *other = log ((exp (*other) + as_listed (logs, weights, q->normal)) / 2);
 }
 
 static void
@@ -650,15 +688,6 @@ prepare (HobInquiry *q)
     }
 }
 
-int
-hob_clues_complaint (const GPtrArray *clues)
-{
-  for (guint k = 0; k < clues->len; k++)
-    if (((HobClue *) clues->pdata[k])->volunteered)
-      return (int) k;
-  return -1;
-}
-
 static void
 hear_complaint (HobInquiry *q)
 {
@@ -687,7 +716,11 @@ hob_inquiry_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues,
   q->priors = priors;
   q->procedures = hob_procedure_names (base->range);
   q->n_runs = hob_trials_n_runs (trials);
-  q->n_states = hob_trials_n_states (trials) + 2;
+  q->lines = hob_trials_lines (trials);
+  q->normal = hob_trials_n_states (trials);
+  q->n_states = q->normal + 2;
+  for (guint l = 0; l < q->lines->len; l++)
+    q->n_states += g_array_index (q->lines, HobListed, l).n_states;
   q->said = g_new0 (double, q->n_runs + 1);
   q->told = g_new0 (double, cells * q->n_runs);
   q->spread = g_new0 (HobScatter, cells);
@@ -721,14 +754,20 @@ hob_inquiry_free (HobInquiry *q)
 }
 
 const HobListed *
-hob_inquiry_listed (const HobInquiry *q, const HobSuspect *s)
+hob_inquiry_listed_at (const HobInquiry *q, int part, int fault)
 {
   for (guint f = 0; f < q->faults->len; f++)
     {
-      const HobListed *fault = &g_array_index (q->faults, HobListed, f);
+      const HobListed *listed = &g_array_index (q->faults, HobListed, f);
 
-      if (fault->h.part[0] == s->part && fault->h.fault[0] == s->fault)
-        return fault;
+      if (listed->h.part[0] == part && listed->h.fault[0] == fault)
+        return listed;
     }
   g_assert_not_reached ();
+}
+
+const HobListed *
+hob_inquiry_listed (const HobInquiry *q, const HobSuspect *s)
+{
+  return hob_inquiry_listed_at (q, s->part, s->fault);
 }

@@ -13,6 +13,7 @@ typedef struct
 {
   gboolean dead;     /* unplugged, gas shut off: for an ohmmeter */
   gboolean still;    /* … and nothing done: for looking closely too */
+  gboolean exchanged; /* leads are exchanged first: for looking alone */
   HobCase *acts;     /* owned */
   double until;      /* s */
   GArray *moments;   /* double, s */
@@ -24,8 +25,8 @@ void hob_occasion_free (HobOccasion *occasion);
 /* @procedure under what is known of the house, and when in it to read.  (transfer full) */
 HobOccasion *hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead);
 
-/* All of @procedures; and, with the range dead, those that do something that no other one does.
- * HobOccasion *.  (transfer full) */
+/* All of @procedures; those that exchange leads; and, with the range dead, those that do something
+ * that no other one does.  HobOccasion *.  (transfer full) */
 GPtrArray *hob_occasions_new (const HobCase *base, char *const *procedures);
 /* Is it an occasion for @test? */
 gboolean hob_occasion_suits (const HobOccasion *occasion, const HobTest *test);
@@ -44,6 +45,7 @@ typedef struct
   const HobCase *base;
   const GPtrArray *clues;
   const GArray *faults; /* HobListed, of the trials */
+  const GArray *lines;  /* HobListed, of the trials */
   const HobPriors *priors;
   /*< owned >*/
   char **procedures; /* NULL-ended */
@@ -57,7 +59,8 @@ typedef struct
   double *logs;   /* [clue·states + state]: ln P(clue | state) */
   double *prior;  /* of each state */
   double *p;      /* of each state */
-  int n_states;   /* those of faults, then normal, then not listed */
+  int normal;     /* state, after those of faults; then those that are not listed: … */
+  int n_states;   /* … of each line, last what nobody knows */
 } HobInquiry;
 
 /* (transfer full) */
@@ -68,11 +71,12 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobInquiry, hob_inquiry_free)
 
 /* Without acts and time of its own, under a case without acts: at any time in any procedure. */
 gboolean hob_clue_anywhere (const HobClue *clue, const HobCase *base);
+/* The fault that a suspect is: of two at once the first. */
+const HobListed *hob_inquiry_listed (const HobInquiry *inquiry, const HobSuspect *suspect);
+const HobListed *hob_inquiry_listed_at (const HobInquiry *inquiry, int part, int fault);
+
 /* The case of a clue, and when it is read or by when it is seen; NaN: as long as it takes to see
  * it.  (transfer full) */
-/* The fault that a suspect is. */
-const HobListed *hob_inquiry_listed (const HobInquiry *inquiry, const HobSuspect *suspect);
-
 HobCase *hob_clue_case (const HobClue *clue, const HobCase *base, double *t);
 
 /* What a fault at a severity makes one expect of clue @k; of the complaint: how probable it is that
@@ -88,8 +92,6 @@ double hob_inquiry_other_shows (const HobInquiry *inquiry, int symptom, const Ho
 /* ln P(clue @k | a fault that makes one expect that). */
 double hob_inquiry_log (const HobInquiry *inquiry, guint k, const HobExpected *expected);
 double hob_inquiry_log_said (const HobInquiry *inquiry, double said);
-/* The first of them (HobClue *) that nobody had asked about; −1: none. */
-int hob_clues_complaint (const GPtrArray *clues);
 /* By when, s, a unit of the same make shows what somebody saw by time t after @acts, or did not:
  * none is as quick as another. */
 double hob_inquiry_about (const HobInquiry *inquiry, const HobCase *acts, double t, HobSeen seen);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* Private to src/reason: which tests are left and what each would say. */
+/* Private to src/reason: which tests are left, and which of them comes first. */
 
 #include "reason/inquiry.h"
 
@@ -9,8 +9,6 @@ G_BEGIN_DECLS
 
 /* Fills offers and verdict of @suspects, whose suspects and proof are known. */
 void hob_offers_find (const HobInquiry *inquiry, HobSkill role, HobSuspects *suspects);
-/* May somebody of @role make it? */
-gboolean hob_offer_is_for (const HobMeansDef *means, HobSkill role);
 /* The amps that were read on @part, without the volts across it in the same run; NULL: none.
  * Borrowed. */
 const HobClue *hob_amps_alone (const HobInquiry *inquiry, int part);

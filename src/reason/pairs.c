@@ -49,7 +49,7 @@ gain_of (const HobInquiry *q, const HobListed *f)
       double best = 0;
 
       for (int s = 0; s < f->n_states; s++)
-        best = fmax (best, logs[f->first_state + s] - logs[q->n_states - 2]);
+        best = fmax (best, logs[f->first_state + s] - logs[q->normal]);
       gain += best > EXPLAINS ? best : 0;
     }
   return gain;
@@ -119,9 +119,8 @@ halves_of (const HobInquiry *q)
   return halves;
 }
 
-/* Both at once: the changes from normal add up. */
-static HobExpected
-both (const HobExpected *a, const HobExpected *b, double normal, HobDimension dim)
+HobExpected
+hob_pair_expected (const HobExpected *a, const HobExpected *b, double normal, HobDimension dim)
 {
   double less = fmin (fabs (a->value - normal), fabs (b->value - normal)), sum;
 
@@ -137,7 +136,7 @@ both (const HobExpected *a, const HobExpected *b, double normal, HobDimension di
 static HobExpected
 expected_of (const HobInquiry *q, const Half *a, const Half *b, guint k)
 {
-  return both (&a->expected[k], &b->expected[k], q->told[k],
+  return hob_pair_expected (&a->expected[k], &b->expected[k], q->told[k],
                hob_test_dimension (((HobClue *) q->clues->pdata[k])->test));
 }
 

@@ -12,4 +12,8 @@ G_BEGIN_DECLS
  * which two to think of; it does not confirm them. */
 void hob_pairs_find (const HobInquiry *inquiry, HobSuspects *suspects);
 
+/* Of two faults at once: the changes from @normal add up. */
+HobExpected hob_pair_expected (const HobExpected *a, const HobExpected *b, double normal,
+                               HobDimension dim);
+
 G_END_DECLS

@@ -178,7 +178,8 @@ hob_suspect_name (const HobRange *range, const HobSuspect *s)
   if (s->what == HOB_SUSPECT_NORMAL)
     return g_strdup (_ ("Nothing is wrong with the range"));
   if (s->what == HOB_SUSPECT_NOT_LISTED)
-    return g_strdup (_ ("Something that is not on this list"));
+    return s->is_line ? hob_line_fault_words (range, &s->line)
+                      : g_strdup (_ ("Something that is not on this list"));
   one = fault_name (&range->parts[s->part], s->fault);
   if (s->part2 < 0)
     return g_steal_pointer (&one);
@@ -232,6 +233,20 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
           ? _ ("%s (seen): %s. Chance of seeing it: %s with this fault, %s without it.")
           : _ ("%s (not seen): %s. Chance of seeing it: %s with this fault, %s without it."),
       sign, what, with, without);
+}
+
+const char *
+hob_suspect_doubt (const HobSuspect *s, const GPtrArray *clues)
+{
+  return s->what == HOB_SUSPECT_NORMAL && hob_clues_unseen (clues) != NULL
+             ? _ ("Possible as long as nobody has checked what was reported.")
+             : NULL;
+}
+
+gboolean
+hob_suspect_has_reasons (const HobSuspect *s)
+{
+  return s->what == HOB_SUSPECT_FAULT || s->is_line;
 }
 
 const char *

@@ -23,6 +23,10 @@ char *hob_suspect_severity (const HobRange *range, const HobSuspect *suspect);
  * words. (transfer full) */
 char *hob_suspect_reason (const HobSuspects *all, const HobSuspect *suspect, const HobClue *clue,
                           guint k, const char *what);
+/* Whether each clue speaks for or against it: of what nobody knows nothing can be said. */
+gboolean hob_suspect_has_reasons (const HobSuspect *suspect);
+/* Why a range that may have nothing wrong is still thought of, whatever was reported; NULL. */
+const char *hob_suspect_doubt (const HobSuspect *suspect, const GPtrArray *clues);
 /* Why the first suspect must not be replaced yet; NULL: a reading speaks for it. */
 const char *hob_suspects_unproved (const HobSuspects *all);
 

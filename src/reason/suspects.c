@@ -8,6 +8,7 @@
 #include "reason/pairs.h"
 
 #include <math.h>
+#include <string.h>
 
 #define SPAN 0.8    /* share of the severities that a span holds */
 #define SPEAKS 3.0  /* times as probable as on a normal range: a reading that speaks for it */
@@ -72,14 +73,39 @@ suspect_of (const HobInquiry *q, const HobListed *fault, HobSuspectWhat what, in
     {
       const double *logs = q->logs + (gsize) k * (gsize) q->n_states + first;
 
-      s->expected[k] = what == HOB_SUSPECT_NOT_LISTED ? NAN
-                       : fault == NULL
-                           ? q->told[k]
-                           : hob_inquiry_expected (q, k, fault, s->severity.middle).value;
+      s->expected[k] = fault != NULL
+                           ? hob_inquiry_expected (q, k, fault, s->severity.middle).value
+                       : what == HOB_SUSPECT_NORMAL ? q->told[k]
+                                                    : NAN;
       if ((int) k == q->complaint) /* how often it shows, not how often it is what is named */
         s->likelihood[k] = exp (hob_inquiry_log (q, k, &(HobExpected){ s->expected[k], 0, 0 }));
       for (int i = 0; i < n && (int) k != q->complaint; i++)
         s->likelihood[k] += exp (logs[i]) * (s->p > 0 ? q->p[first + i] / s->p : 1.0 / n);
+    }
+  return s;
+}
+
+/* Lines and what nobody knows, taken together; where one line is likelier than all the rest, it is
+ * named, and what it makes one expect. */
+static HobSuspect *
+not_listed (const HobInquiry *q)
+{
+  int first = q->normal + 1;
+  HobSuspect *s = suspect_of (q, NULL, HOB_SUSPECT_NOT_LISTED, first, q->n_states - first);
+
+  for (guint l = 0; l < q->lines->len; l++)
+    {
+      const HobListed *line = &g_array_index (q->lines, HobListed, l);
+      HobSuspect *one = suspect_of (q, line, HOB_SUSPECT_NOT_LISTED, line->first_state,
+                                    line->n_states);
+
+      if (one->p > s->p / 2)
+        {
+          s->is_line = TRUE;
+          s->line = line->line;
+          memcpy (s->expected, one->expected, q->clues->len * sizeof *s->expected);
+        }
+      free_suspect (one);
     }
   return s;
 }
@@ -102,9 +128,8 @@ rank (const HobInquiry *q, HobSuspects *all)
       g_ptr_array_add (all->suspects,
                        suspect_of (q, f, HOB_SUSPECT_FAULT, f->first_state, f->n_states));
     }
-  g_ptr_array_add (all->suspects, suspect_of (q, NULL, HOB_SUSPECT_NORMAL, q->n_states - 2, 1));
-  g_ptr_array_add (all->suspects,
-                   suspect_of (q, NULL, HOB_SUSPECT_NOT_LISTED, q->n_states - 1, 1));
+  g_ptr_array_add (all->suspects, suspect_of (q, NULL, HOB_SUSPECT_NORMAL, q->normal, 1));
+  g_ptr_array_add (all->suspects, not_listed (q));
   hob_pairs_find (q, all);
   g_ptr_array_sort (all->suspects, most_probable_first);
 }
@@ -164,7 +189,7 @@ proof_of (const HobInquiry *q, const HobSuspects *all)
     if (((HobClue *) q->clues->pdata[k])->symptom < 0
         && hob_test_at_part (q->base->range, ((HobClue *) q->clues->pdata[k])->test, first->part)
         && first->likelihood[k]
-               > SPEAKS * exp (q->logs[(gsize) (k + 1) * (gsize) q->n_states - 2]))
+               > SPEAKS * exp (q->logs[(gsize) k * (gsize) q->n_states + (gsize) q->normal]))
       proof = HOB_PROOF_READING;
   return proof == HOB_PROOF_READING && hob_amps_alone (q, first->part) != NULL ? HOB_PROOF_VOLTS
                                                                              : proof;

@@ -33,6 +33,11 @@ HobClue *hob_clue_reading (const HobBench *idle, const char *text, GError **erro
 /* What is said twice counts once.  Takes @clue. */
 void hob_clues_add (GPtrArray *clues, const HobRange *range, HobClue *clue);
 
+/* The first of them (HobClue *) that nobody had asked about; −1: none. */
+int hob_clues_complaint (const GPtrArray *clues);
+/* What somebody complains of, as long as nobody has looked for it; NULL.  Borrowed. */
+const HobClue *hob_clues_unseen (const GPtrArray *clues);
+
 /* ---- Suspects ---- */
 
 typedef enum { HOB_SUSPECT_FAULT, HOB_SUSPECT_NORMAL, HOB_SUSPECT_NOT_LISTED } HobSuspectWhat;
@@ -43,6 +48,8 @@ typedef struct
   int part, fault;   /* −1 unless it is a fault */
   int part2, fault2; /* of two faults at once the second; −1 */
   double severity2;
+  gboolean is_line;  /* of what is not listed one line is likelier than all the rest … */
+  HobLineFault line; /* … this one */
   int group;         /* suspects that no test tells apart have the same; −1: it is alone */
   gboolean graded; /* it has a severity of its own; else it is there or not */
   double prior, p; /* before anything was seen or read, and now */

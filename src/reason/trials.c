@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-#define FORMAT "hobwright trial 3"
+#define FORMAT "hobwright trial 4"
 #define UNITS 10   /* normal units in other houses, run besides: how far readings scatter */
 #define CYCLES 0.3 /* of the average: more than units differ by their making */
 #define ROOM 298.15
@@ -23,10 +23,12 @@ struct _HobTrials
   /*< owned >*/
   GArray *faults;     /* HobListed */
   GArray *runs;       /* HobHypothesis */
+  GArray *lines;      /* HobListed */
   GPtrArray *tests;   /* HobListedTest */
   GHashTable *trials; /* text of the acts → HobTrial */
   GHashTable *direct; /* text of acts and test → double *: tests that are no column */
   int n_states;
+  guint n_line_runs;
 };
 
 /* ---- What may be wrong ---- */
@@ -84,6 +86,28 @@ list_faults (HobTrials *t)
     g_array_index (t->faults, HobListed, k).other_run = t->runs->len + UNITS + k;
 }
 
+/* After all other runs, in this unit alone. */
+static void
+list_lines (HobTrials *t)
+{
+  g_autoptr (GArray) all = hob_line_faults (hob_bench_range (t->idle));
+  int state = t->n_states + 1;
+
+  for (guint k = 0; k < all->len; k++)
+    {
+      HobLineFault fault = g_array_index (all, HobLineFault, k);
+      guint run = t->runs->len + UNITS + t->faults->len + t->n_line_runs;
+      HobListed line = { .h = { { -1, -1 }, { -1, -1 }, { 1, NAN } }, .graded = fault.pipe,
+                         .first_run = run, .same_run = run + fault.pipe,
+                         .other_run = run + fault.pipe, .first_state = state,
+                         .n_states = fault.pipe ? HOB_N_GRID : 1, .line = fault };
+
+      t->n_line_runs += hob_listed_n_runs (&line);
+      state += line.n_states;
+      g_array_append_val (t->lines, line);
+    }
+}
+
 /* Leaves out temperatures that no thermometer reaches. */
 static GPtrArray *
 list_tests (const HobRange *range)
@@ -105,7 +129,23 @@ list_tests (const HobRange *range)
 static guint
 n_all (const HobTrials *t)
 {
-  return t->runs->len + UNITS + t->faults->len;
+  return t->runs->len + UNITS + t->faults->len + t->n_line_runs;
+}
+
+/* What is not the range's own line in that run, and how far; NULL: all is. */
+static const HobListed *
+line_of_run (const HobTrials *t, guint run, double *severity)
+{
+  for (guint k = 0; k < t->lines->len; k++)
+    {
+      const HobListed *line = &g_array_index (t->lines, HobListed, k);
+
+      if (run < line->first_run || run >= line->first_run + hob_listed_n_runs (line))
+        continue;
+      *severity = line->graded ? hob_severities[1 + run - line->first_run] : 1;
+      return line;
+    }
+  return NULL;
 }
 
 HobTrials *
@@ -123,6 +163,8 @@ hob_trials_new (const HobBench *idle, const HobTableWork *work)
                                      (GDestroyNotify) hob_trial_free);
   t->direct = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   list_faults (t);
+  t->lines = g_array_new (FALSE, FALSE, sizeof (HobListed));
+  list_lines (t);
   hob_parallel_link (hob_bench_range (idle), t->faults);
   return t;
 }
@@ -134,6 +176,7 @@ hob_trials_free (HobTrials *t)
     return;
   g_array_unref (t->faults);
   g_array_unref (t->runs);
+  g_array_unref (t->lines);
   g_ptr_array_unref (t->tests);
   g_hash_table_unref (t->trials);
   g_hash_table_unref (t->direct);
@@ -156,6 +199,12 @@ int
 hob_trials_n_states (const HobTrials *t)
 {
   return t->n_states;
+}
+
+const GArray *
+hob_trials_lines (const HobTrials *t)
+{
+  return t->lines;
 }
 
 guint
@@ -241,6 +290,8 @@ case_of_run (const HobTrials *t, const HobCase *plain, guint run)
   HobCase *acts = hob_case_copy (plain);
   const HobHypothesis *h;
 
+  if (run >= n_all (t) - t->n_line_runs)
+    return acts;
   if (run >= t->runs->len)
     hob_case_vary (acts, run - t->runs->len + 1);
   if (run >= t->runs->len + UNITS)
@@ -256,12 +307,29 @@ case_of_run (const HobTrials *t, const HobCase *plain, guint run)
   return acts;
 }
 
+/* @acts, done to a range that has that line. */
+static HobBench *
+begin_with_line (const HobTrials *t, const HobListed *line, double severity, const HobCase *acts)
+{
+  g_autoptr (HobRange) range
+      = hob_line_fault_range (hob_bench_range (t->idle), &line->line, severity);
+  g_autoptr (HobCase) same = hob_case_new (range);
+
+  same->seed = acts->seed;
+  for (guint k = 0; k < acts->acts->len; k++)
+    hob_case_add (same, g_array_index (acts->acts, HobAct, k));
+  return hob_bench_new (t->idle->book, range, same, NULL); /* the book is there: no error */
+}
+
 static HobBench *
 begin_run (const HobTrials *t, const HobCase *plain, guint run)
 {
   g_autoptr (HobCase) acts = case_of_run (t, plain, run);
+  double severity;
+  const HobListed *line = line_of_run (t, run, &severity);
 
-  return hob_bench_again (t->idle, acts);
+  return line != NULL ? begin_with_line (t, line, severity, acts)
+                      : hob_bench_again (t->idle, acts);
 }
 
 static HobPlain *
@@ -277,10 +345,12 @@ make_plain (const HobTrials *t, const HobTrial *trial)
 static HobBench *
 run_before (const Making *making, guint run, double t)
 {
-  g_autoptr (HobCase) acts = case_of_run (making->t, making->trial->acts, run);
+  g_autoptr (HobCase) acts = NULL;
 
-  return run < making->t->runs->len ? hob_plain_run (making->plain, run, t, acts)
-                                    : hob_bench_again (making->t->idle, acts);
+  if (run >= making->t->runs->len)
+    return begin_run (making->t, making->trial->acts, run);
+  acts = case_of_run (making->t, making->trial->acts, run);
+  return hob_plain_run (making->plain, run, t, acts);
 }
 
 static float
@@ -495,8 +565,9 @@ known_trial (const HobTrials *t, const HobCase *acts, double until, const GArray
 }
 
 static const HobTrial *
-trial_of (HobTrials *t, const HobCase *acts, double until, const GArray *moments)
+trial_of (HobTrials *t, const HobCase *said, double until, const GArray *moments)
 {
+  g_autoptr (HobCase) acts = hob_case_effective (said);
   const HobTrial *known = known_trial (t, acts, until, moments);
   g_autofree char *text = known == NULL ? text_of_acts (acts) : NULL;
   HobTrial *trial = known == NULL ? g_hash_table_lookup (t->trials, text) : NULL;
@@ -585,14 +656,41 @@ hob_trials_look (HobTrials *t, const HobCase *acts, int symptom, int part, doubl
 }
 
 void
-hob_trials_look_all (HobTrials *t, const HobCase *acts, double at, double *answers)
+hob_trials_shown (HobTrials *t, const HobCase *acts, double at, gboolean *shown)
+{
+  g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (double));
+  const HobTrial *trial = trial_of (t, acts, at, none);
+  int n = hob_symptom_book_size (t->idle->book);
+  g_autofree gboolean *noticed = g_new0 (gboolean, n);
+
+  for (guint k = 0; k < trial->noticed->len && trial->until >= 0; k++)
+    {
+      const HobTrialNoticed *row = &g_array_index (trial->noticed, HobTrialNoticed, k);
+
+      noticed[row->symptom] |= (double) row->first <= at;
+    }
+  memcpy (shown, noticed, (gsize) n * sizeof *shown);
+  for (int s = 0; s < n; s++)
+    {
+      int less = hob_symptom_book_get (t->idle->book, s)->less;
+
+      if (less < 0)
+        continue;
+      shown[s] |= noticed[less];
+      shown[less] |= noticed[s];
+    }
+}
+
+void
+hob_trials_look_for (HobTrials *t, const HobCase *acts, const gboolean *wanted, double at,
+                     double *answers)
 {
   g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (double));
   const HobTrial *trial = trial_of (t, acts, at, none);
   gsize n = n_all (t), symptoms = (gsize) hob_symptom_book_size (t->idle->book);
 
   for (gsize s = 0; s < symptoms; s++)
-    for (gsize r = 0; r < n; r++)
+    for (gsize r = 0; r < n && wanted[s]; r++)
       answers[s * n + r] = trial->until >= 0 && (double) trial->reached[r] + 1e-3 >= at
                                ? 0
                                : (double) NAN;
@@ -600,18 +698,19 @@ hob_trials_look_all (HobTrials *t, const HobCase *acts, double at, double *answe
     {
       const HobTrialNoticed *row = &g_array_index (trial->noticed, HobTrialNoticed, k);
 
-      if ((double) row->first <= at)
+      if (wanted[row->symptom] && (double) row->first <= at)
         answers[(gsize) row->symptom * n + (gsize) row->run] = 1;
     }
   for (gsize s = 0; s < symptoms; s++)
     {
       int less = hob_symptom_book_get (t->idle->book, (int) s)->less;
 
-      if (less >= 0)
+      if (less >= 0 && wanted[s] && wanted[less])
         pass_over (answers + s * n, answers + (gsize) less * n, n);
     }
   for (gsize s = 0; s < symptoms; s++)
-    hob_parallel_average (t->faults, acts, answers + s * n);
+    if (wanted[s])
+      hob_parallel_average (t->faults, acts, answers + s * n);
 }
 
 const GArray *

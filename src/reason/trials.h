@@ -6,6 +6,7 @@
  * says so. */
 
 #include "reason/evidence.h"
+#include "reason/lines.h"
 #include "reason/table.h"
 #include "run/tests.h"
 
@@ -25,6 +26,7 @@ typedef struct
   guint same_run, other_run; /* one of them, and the same severity in another unit and house */
   int first_state, n_states;
   int next; /* in the list, to the same fault at a part in parallel: a ring; 0: there is none */
+  HobLineFault line; /* of a line, which no part has in its list */
 } HobListed;
 
 guint hob_listed_n_runs (const HobListed *fault); /* of its severities */
@@ -53,6 +55,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobTrials, hob_trials_free)
 const HobBench *hob_trials_bench (const HobTrials *trials);
 const GArray *hob_trials_faults (const HobTrials *trials); /* HobListed */
 int hob_trials_n_states (const HobTrials *trials);         /* of the faults */
+/* Open wires and pinched pipes: HobListed, whose states begin with that after a normal range's,
+ * which is hob_trials_n_states (). */
+const GArray *hob_trials_lines (const HobTrials *trials);
 /* The first run is of a range that has nothing; those of other units are counted. */
 guint hob_trials_n_runs (const HobTrials *trials);
 /* HobListedTest *: what instruments read; a trial has them as columns. */
@@ -65,8 +70,11 @@ gboolean hob_trials_cancelled (const HobTrials *trials);
 /* 1 or 0: @symptom was noticed by time t, at @part or, for −1, anywhere. */
 void hob_trials_look (HobTrials *trials, const HobCase *acts, int symptom, int part, double t,
                       double *answers);
-/* The same of every symptom of the book anywhere: [symptom·runs + run]. */
-void hob_trials_look_all (HobTrials *trials, const HobCase *acts, double t, double *answers);
+/* Which symptoms of the book any run shows by time t, or the next degree of it: [symptom]. */
+void hob_trials_shown (HobTrials *trials, const HobCase *acts, double t, gboolean *shown);
+/* Looks for all that are @wanted at once, anywhere: [symptom·runs + run]; others are left out. */
+void hob_trials_look_for (HobTrials *trials, const HobCase *acts, const gboolean *wanted, double t,
+                          double *answers);
 /* +∞: open.  @spread: as far as it is known. */
 void hob_trials_read (HobTrials *trials, const HobCase *acts, const HobTest *test, double t,
                       HobScatter *spread, double *answers);

@@ -250,12 +250,15 @@ append_suspect (HobSuspectAnswer *self, const HobSuspect *s)
   const HobSuspectQuestion *q = self->question;
   GtkWidget *card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
   g_autofree char *severity = hob_suspect_severity (hob_bench_range (q->idle), s);
+  const char *doubt = hob_suspect_doubt (s, q->clues);
 
   gtk_widget_add_css_class (card, "suspect");
   gtk_box_append (GTK_BOX (card), suspect_head (self, s));
   if (severity != NULL)
     gtk_box_append (GTK_BOX (card), hob_text_new (severity, NULL));
-  for (guint k = 0; k < q->clues->len && s->what == HOB_SUSPECT_FAULT; k++)
+  if (doubt != NULL)
+    gtk_box_append (GTK_BOX (card), hob_text_new (doubt, NULL));
+  for (guint k = 0; k < q->clues->len && hob_suspect_has_reasons (s); k++)
     {
       const HobClue *clue = q->clues->pdata[k];
       g_autofree char *what = hob_test_words (q->idle, clue->test);

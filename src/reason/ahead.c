@@ -1,0 +1,543 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+#include "reason/ahead.h"
+
+#include "base/hash.h"
+#include "reason/pairs.h"
+
+#include <math.h>
+#include <string.h>
+
+#define WORTH 0.002      /* probability from which a suspect is thought of */
+#define MOST 30          /* … and how many of them at most … */
+#define MOST_LINES 8     /* … and how many wires and pipes */
+#define MOST_STATES (MOST + MOST_LINES + HOB_AHEAD_PAIRS + 2)
+#define LEAST_BITS 0.01
+#define EDGES (HOB_AHEAD_OUTCOMES - 2) /* of the intervals of a reading yet to be made */
+#define SHORT 600.0      /* s: a procedure up to this is looked at to its end */
+#define LEAST_DIFFERENCE 1.0 /* standard deviations, below which two answers are the same */
+
+/* ---- Who is thought of ---- */
+
+static void
+clear_candidate (gpointer item)
+{
+  g_free (((HobCandidate *) item)->likelihood);
+}
+
+static double
+p_of (const HobInquiry *q, const HobListed *fault)
+{
+  double sum = 0;
+
+  for (int s = 0; s < fault->n_states; s++)
+    sum += q->p[fault->first_state + s];
+  return sum;
+}
+
+/* The likeliest wires and pipes: each is one way not to be listed.  @singles: the share of those
+ * that are no pair. */
+static void
+think_of_lines (HobAhead *a, double singles)
+{
+  const HobInquiry *q = a->q;
+  g_autofree gboolean *taken = g_new0 (gboolean, q->lines->len + 1);
+
+  for (int n = 0; n < MOST_LINES; n++)
+    {
+      double most = WORTH;
+      int best = -1;
+
+      for (guint l = 0; l < q->lines->len; l++)
+        {
+          double p = p_of (q, &g_array_index (q->lines, HobListed, l));
+
+          if (!taken[l] && p >= most)
+            {
+              best = (int) l;
+              most = p;
+            }
+        }
+      if (best < 0)
+        return;
+      taken[best] = TRUE;
+      a->p[a->faults->len] = singles * most;
+      a->group[a->faults->len] = q->base->range->n_parts + 1;
+      g_ptr_array_add (a->faults, &g_array_index (q->lines, HobListed, best));
+    }
+}
+
+/* The likeliest two faults at once; whoever names them replaces two parts. */
+static void
+think_of_pairs (HobAhead *a, const HobSuspects *all)
+{
+  const HobInquiry *q = a->q;
+
+  for (guint k = 0; k < all->suspects->len && a->n_pairs < HOB_AHEAD_PAIRS; k++)
+    {
+      const HobSuspect *s = all->suspects->pdata[k];
+      guint n = a->faults->len + (guint) a->n_pairs;
+
+      if (s->what != HOB_SUSPECT_FAULT || s->part2 < 0 || s->p < WORTH)
+        continue;
+      a->p[n] = s->p;
+      a->group[n] = q->base->range->n_parts + 2 + a->n_pairs;
+      a->pairs[a->n_pairs++]
+          = (HobBoth){ hob_inquiry_listed_at (q, s->part, s->fault),
+                       hob_inquiry_listed_at (q, s->part2, s->fault2), s->severity.middle,
+                       s->severity2 };
+    }
+}
+
+static void
+think_of (HobAhead *a, const HobSuspects *all)
+{
+  const HobInquiry *q = a->q;
+  double sum = 0, singles = 1;
+
+  for (guint k = 0; k < all->suspects->len; k++)
+    {
+      const HobSuspect *s = all->suspects->pdata[k];
+
+      singles -= s->part2 >= 0 ? s->p : 0;
+      if (a->faults->len == MOST || s->what != HOB_SUSPECT_FAULT || s->part2 >= 0 || s->p < WORTH)
+        continue;
+      a->p[a->faults->len] = s->p;
+      a->group[a->faults->len] = s->part;
+      g_ptr_array_add (a->faults, (gpointer) hob_inquiry_listed (q, s));
+    }
+  think_of_lines (a, singles);
+  think_of_pairs (a, all);
+  a->n = (int) a->faults->len + a->n_pairs + 2;
+  a->p[a->n - 2] = singles * q->p[q->normal];
+  a->p[a->n - 1] = singles * q->p[q->n_states - 1];
+  a->group[a->n - 2] = q->base->range->n_parts;
+  a->group[a->n - 1] = q->base->range->n_parts + 1;
+  a->n_groups = q->base->range->n_parts + 2 + a->n_pairs;
+  for (int k = 0; k < a->n; k++)
+    sum += a->p[k];
+  for (int k = 0; k < a->n && sum > 0; k++)
+    a->p[k] /= sum;
+}
+
+/* ---- What each would say ---- */
+
+HobDimension
+hob_candidate_dim (const HobCandidate *c)
+{
+  return c->listed != NULL ? c->listed->dim : HOB_DIM_NUMBER;
+}
+
+/* @absent: what is expected so early that its absence counts.  Between the two either may be. */
+static void
+looks_of (const HobAhead *a, const HobExpected *e, const HobExpected *absent, double *out)
+{
+  double seen = hob_seen_likelihood (HOB_SEEN, isnan (e->value) ? 0.5 : e->value,
+                                     a->q->priors->mis_seen);
+  double not_seen = hob_seen_likelihood (
+      HOB_NOT_SEEN, isnan (absent->value) ? 0.5 : absent->value, a->q->priors->mis_seen);
+
+  out[0] = not_seen / (seen + not_seen);
+  out[1] = seen / (seen + not_seen);
+}
+
+static void
+outcomes_of (const HobAhead *a, const HobExpected *e, const HobExpected *absent, HobDimension dim,
+             const double *edges, int n_edges, double *out)
+{
+  HobMeterClass meter = hob_meter_class (dim);
+
+  for (int o = 0; o < HOB_AHEAD_OUTCOMES; o++)
+    out[o] = 0;
+  if (dim == HOB_DIM_NUMBER)
+    looks_of (a, e, absent, out);
+  else if (isnan (e->value))
+    for (int o = 0; o < n_edges + 2; o++)
+      out[o] = 1.0 / (n_edges + 2);
+  else
+    hob_reading_outcomes (e, &meter, edges, n_edges, out);
+}
+
+/* ---- What runs answer ----
+ * Of hundreds of runs only those count that say what the thought-of faults do. */
+
+static void
+find_runs (HobAhead *a)
+{
+  const guint normal = 0;
+
+  g_array_append_val (a->runs, normal);
+  for (guint f = 0; f < a->faults->len; f++)
+    hob_listed_add_runs (a->faults->pdata[f], a->runs);
+  for (int k = 0; k < a->n_pairs; k++)
+    {
+      hob_listed_add_runs (a->pairs[k].a, a->runs);
+      hob_listed_add_runs (a->pairs[k].b, a->runs);
+    }
+}
+
+/* Takes what they answer from @answers, [run·stride]; FALSE: all the same. */
+static gboolean
+take (HobAhead *a, const float *answers, gsize stride)
+{
+  gboolean all_same = TRUE;
+
+  for (guint k = 0; k < a->runs->len; k++)
+    {
+      guint run = g_array_index (a->runs, guint, k);
+
+      a->taken[k] = answers[run * stride];
+      a->answers[run] = (double) a->taken[k];
+      all_same = all_same && a->taken[k] == answers[0];
+    }
+  return !all_same;
+}
+
+/* Was the same test with the answers that are taken considered at a time no later?  Most that is
+ * read on a range without power reads the same whatever was done before. */
+static gboolean
+was_considered (HobAhead *a, int column, const HobScatter *spread, double t)
+{
+  float *end = a->taken + a->runs->len;
+  guint64 key;
+  double *before;
+
+  end[0] = (float) column;
+  end[1] = (float) spread->share;
+  end[2] = (float) spread->fixed;
+  key = hob_hash_block (a->taken, (a->runs->len + 3) * sizeof *a->taken);
+  before = g_hash_table_lookup (a->considered, &key);
+  if (before != NULL && *before <= t)
+    return TRUE;
+  g_hash_table_insert (a->considered, g_memdup2 (&key, sizeof key), g_memdup2 (&t, sizeof t));
+  return FALSE;
+}
+
+/* Expectations of the runs of those who are thought of. */
+static int
+expectations (const HobAhead *a, const HobCandidate *c, HobExpected *e)
+{
+  HobDimension dim = hob_candidate_dim (c);
+  int n = 0;
+
+  e[n++] = hob_expected_of (a->answers[0], dim, &c->spread);
+  for (guint f = 0; f < a->faults->len; f++)
+    {
+      const HobListed *fault = a->faults->pdata[f];
+
+      for (guint r = 0; r < (fault->graded ? HOB_N_SEVERITIES - 1 : 1); r++)
+        e[n++] = hob_expected_of (a->answers[fault->first_run + r], dim, &c->spread);
+    }
+  for (int k = 0, all = n; k < all; k++)
+    {
+      n = k == 0 ? 0 : n;
+      e[n] = e[k];
+      n += !isnan (e[k].value);
+    }
+  return n;
+}
+
+/* Do any two of them differ by more than what scatters? */
+static gboolean
+differ (const HobExpected *e, int n, const HobMeterClass *meter, gboolean look)
+{
+  double low = INFINITY, high = -INFINITY, deviation = 0;
+  int open = 0;
+
+  for (int k = 0; k < n; k++)
+    {
+      open += isinf (e[k].value);
+      if (isinf (e[k].value))
+        continue;
+      low = fmin (low, e[k].value);
+      high = fmax (high, e[k].value);
+      deviation = fmax (deviation, look ? 0 : hob_reading_deviation (&e[k], meter, NAN));
+    }
+  return (open > 0 && open < n) || (open < n && high - low > deviation * LEAST_DIFFERENCE);
+}
+
+static double
+other_shows (const HobAhead *a, const HobCandidate *c)
+{
+  return hob_inquiry_other_shows (a->q, c->symptom, c->occasion->acts, c->t);
+}
+
+/* Of what no list has: it answers as all the others do on average, or shows what somebody
+ * complains of. */
+static double
+foreseen (const HobAhead *a, const HobCandidate *c, int outcome)
+{
+  const double *likelihood = c->likelihood + outcome * a->n;
+  double sum = 0, weight = 0, average;
+
+  for (int k = 0; k < a->n - 1; k++)
+    {
+      sum += a->p[k] * likelihood[k];
+      weight += a->p[k];
+    }
+  average = weight > 0 ? sum / weight : 0;
+  return c->symptom < 0 || outcome > 1
+             ? average
+             : (average
+                + hob_seen_likelihood (outcome == 0 ? HOB_NOT_SEEN : HOB_SEEN, other_shows (a, c),
+                                       a->q->priors->mis_seen))
+                   / 2;
+}
+
+/* Of a fault at a severity. */
+static void
+foresee_state (const HobAhead *a, const HobCandidate *c, const HobListed *fault, double severity,
+               const double *edges, int n_edges, double *out)
+{
+  HobDimension dim = hob_candidate_dim (c);
+  HobExpected e
+      = hob_listed_expected (fault, a->answers, 1, severity, dim, &c->spread);
+  HobExpected absent = e;
+
+  if (c->symptom >= 0)
+    absent = hob_listed_expected (fault, a->absent, 1, severity, dim, &c->spread);
+  outcomes_of (a, &e, &absent, dim, edges, n_edges, out);
+}
+
+static HobExpected
+both_expected (const HobAhead *a, const HobCandidate *c, const HobBoth *both, const double *answers)
+{
+  HobDimension dim = hob_candidate_dim (c);
+  HobExpected x
+      = hob_listed_expected (both->a, answers, 1, both->severity_a, dim, &c->spread);
+  HobExpected y
+      = hob_listed_expected (both->b, answers, 1, both->severity_b, dim, &c->spread);
+
+  return hob_pair_expected (&x, &y, answers[0], dim);
+}
+
+static void
+foresee_pairs (const HobAhead *a, HobCandidate *c, const double *edges, int n_edges)
+{
+  double out[HOB_AHEAD_OUTCOMES];
+
+  for (int k = 0; k < a->n_pairs; k++)
+    {
+      HobExpected e = both_expected (a, c, &a->pairs[k], a->answers), absent = e;
+
+      if (c->symptom >= 0)
+        absent = both_expected (a, c, &a->pairs[k], a->absent);
+      outcomes_of (a, &e, &absent, hob_candidate_dim (c), edges, n_edges, out);
+      for (int o = 0; o < HOB_AHEAD_OUTCOMES; o++)
+        c->likelihood[o * a->n + (int) a->faults->len + k] = out[o];
+    }
+}
+
+/* Of each suspect, its severities taken together. */
+static void
+foresee (const HobAhead *a, HobCandidate *c, const double *edges, int n_edges)
+{
+  HobDimension dim = hob_candidate_dim (c);
+  HobExpected e = hob_expected_of (a->answers[0], dim, &c->spread);
+  HobExpected absent = hob_expected_of (a->absent[0], dim, &c->spread);
+  double out[HOB_AHEAD_OUTCOMES];
+
+  c->likelihood = g_new0 (double, (gsize) HOB_AHEAD_OUTCOMES * (gsize) a->n);
+  for (guint f = 0; f < a->faults->len; f++)
+    {
+      const HobListed *fault = a->faults->pdata[f];
+      const double *p = a->q->p + fault->first_state;
+      double sum = 0;
+
+      for (int s = 0; s < fault->n_states; s++)
+        sum += p[s];
+      for (int s = 0; s < fault->n_states; s++)
+        {
+          if (p[s] < sum * 1e-3)
+            continue;
+          foresee_state (a, c, fault, hob_listed_severity (fault, s), edges, n_edges, out);
+          for (int o = 0; o < HOB_AHEAD_OUTCOMES; o++)
+            c->likelihood[o * a->n + (int) f] += out[o] * p[s] / sum;
+        }
+    }
+  foresee_pairs (a, c, edges, n_edges);
+  outcomes_of (a, &e, c->symptom >= 0 ? &absent : &e, dim, edges, n_edges, out);
+  for (int o = 0; o < HOB_AHEAD_OUTCOMES; o++)
+    c->likelihood[o * a->n + a->n - 2] = out[o];
+  for (int o = 0; o < HOB_AHEAD_OUTCOMES; o++)
+    c->likelihood[o * a->n + a->n - 1] = foreseen (a, c, o);
+}
+
+/* ---- Which tests tell anything ---- */
+
+/* Keeps @c if it does. */
+static void
+consider (HobAhead *a, HobCandidate c)
+{
+  HobExpected e[(MOST + MOST_LINES) * (HOB_N_SEVERITIES - 1) + 1];
+  HobMeterClass meter = hob_meter_class (hob_candidate_dim (&c));
+  double edges[EDGES];
+  int n = expectations (a, &c, e), n_edges = 0;
+
+  if (!differ (e, n, &meter, hob_candidate_dim (&c) == HOB_DIM_NUMBER)
+      && !(c.symptom >= 0 && other_shows (a, &c) > 0.5))
+    return;
+  if (hob_candidate_dim (&c) != HOB_DIM_NUMBER)
+    n_edges = hob_reading_edges (e, n, &meter, edges, EDGES);
+  foresee (a, &c, edges, n_edges);
+  c.bits = hob_information (a->p, a->n, a->group, a->n_groups, c.likelihood, HOB_AHEAD_OUTCOMES);
+  if (c.bits < LEAST_BITS)
+    g_free (c.likelihood);
+  else
+    g_array_append_val (a->candidates, c);
+}
+
+static void
+consider_readings (HobAhead *a, const HobOccasion *o, double t)
+{
+  const GPtrArray *tests = hob_trials_tests (a->q->trials);
+  const HobScatter *spread;
+  const float *answers = hob_trials_readings (a->q->trials, o->acts, t, &spread);
+
+  for (guint k = 0; answers != NULL && k < tests->len; k++)
+    {
+      const HobListedTest *listed = tests->pdata[k];
+
+      if (!hob_offer_is_for (listed->means, a->role) || !hob_occasion_suits (o, listed->test))
+        continue;
+      if (take (a, answers + k, tests->len)
+          && !was_considered (a, (int) k, &spread[k], t))
+        consider (a, (HobCandidate){ .occasion = o, .listed = listed, .symptom = -1,
+                                  .column = (int) k, .answers = answers, .t = t,
+                                  .spread = spread[k] });
+    }
+}
+
+/* Has it been answered?  What somebody saw who looked for it need not be seen again, but what a
+ * customer says is worth a look; what did not show in any procedure does not show in this one, nor
+ * earlier in the same. */
+static gboolean
+is_known (const HobInquiry *q, int symptom, const HobOccasion *o, double t)
+{
+  for (guint k = 0; k < q->clues->len; k++)
+    {
+      const HobClue *clue = q->clues->pdata[k];
+      g_autoptr (HobCase) acts = NULL;
+      double looked;
+
+      if (clue->symptom != symptom || clue->volunteered)
+        continue;
+      if (clue->seen == HOB_SEEN || hob_clue_anywhere (clue, q->base))
+        return TRUE;
+      acts = hob_clue_case (clue, q->base, &looked);
+      if (t <= looked && acts->acts->len == o->acts->acts->len
+          && hob_case_common (acts, o->acts) == acts->acts->len)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Looks for what any run shows by then, and for what somebody complains of. */
+static void
+consider_looks (HobAhead *a, const HobOccasion *o, double t)
+{
+  const HobInquiry *q = a->q;
+  int n = hob_symptom_book_size (q->idle->book);
+  int complaint
+      = q->complaint >= 0 ? ((HobClue *) q->clues->pdata[q->complaint])->symptom : -1;
+  gsize cells = (gsize) n * q->n_runs;
+  g_autofree double *shows = g_new (double, cells), *absent = g_new (double, cells);
+  g_autofree gboolean *shown = g_new (gboolean, n);
+  double next, by;
+  g_autoptr (HobCase) done = hob_occasion_done (o, t, &next);
+
+  by = fmin (hob_inquiry_about (q, done, t, HOB_SEEN), next);
+  hob_trials_shown (q->trials, o->acts, by, shown);
+  if (complaint >= 0)
+    shown[complaint] = TRUE;
+  for (int k = 0; k < n; k++)
+    shown[k] = shown[k] && !is_known (q, k, o, t);
+  hob_trials_look_for (q->trials, o->acts, shown, by, shows);
+  hob_trials_look_for (q->trials, o->acts, shown, hob_inquiry_about (q, done, t, HOB_NOT_SEEN),
+                       absent);
+  for (int k = 0; k < n; k++)
+    {
+      if (!shown[k])
+        continue;
+      memcpy (a->answers, shows + (gsize) k * q->n_runs, q->n_runs * sizeof *shows);
+      memcpy (a->absent, absent + (gsize) k * q->n_runs, q->n_runs * sizeof *absent);
+      consider (a, (HobCandidate){ .occasion = o, .symptom = k, .column = -1, .t = t });
+    }
+}
+
+static void
+consider_all (HobAhead *a, const GPtrArray *occasions)
+{
+  for (guint k = 0; k < occasions->len && !hob_trials_cancelled (a->q->trials); k++)
+    {
+      const HobOccasion *o = occasions->pdata[k];
+
+      hob_trials_prepare (a->q->trials, o->acts, o->until, o->moments);
+      for (guint i = 0; i < o->moments->len; i++)
+        {
+          double t = g_array_index (o->moments, double, i);
+
+          consider_readings (a, o, t);
+          if (!o->dead && o->until > SHORT)
+            consider_looks (a, o, t);
+        }
+      if (!o->dead && (o->until <= SHORT || o->moments->len == 0))
+        consider_looks (a, o, o->until);
+    }
+}
+
+const HobMeansDef *
+hob_candidate_means (const HobCandidate *c)
+{
+  return c->listed != NULL         ? c->listed->means
+         : c->occasion->exchanged ? &hob_means[HOB_MEANS_SWAP]
+                                  : &hob_means[HOB_MEANS_LOOK];
+}
+
+gboolean
+hob_offer_is_for (const HobMeansDef *means, HobSkill role)
+{
+  return role >= means->skill && (role >= HOB_SKILL_TECHNICIAN || means->danger < HOB_DANGER_LIVE);
+}
+
+
+HobAhead *
+hob_ahead_new (const HobInquiry *q, HobSkill role, const HobSuspects *all,
+               const GPtrArray *occasions)
+{
+  HobAhead *a = g_new0 (HobAhead, 1);
+
+  a->q = q;
+  a->role = role;
+  a->faults = g_ptr_array_new ();
+  a->p = g_new0 (double, MOST_STATES);
+  a->group = g_new0 (int, MOST_STATES);
+  a->candidates = g_array_new (FALSE, FALSE, sizeof (HobCandidate));
+  g_array_set_clear_func (a->candidates, clear_candidate);
+  a->runs = g_array_new (FALSE, FALSE, sizeof (guint));
+  a->considered = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  a->answers = g_new (double, q->n_runs);
+  a->absent = g_new (double, q->n_runs);
+  think_of (a, all);
+  find_runs (a);
+  a->taken = g_new (float, a->runs->len + 3);
+  consider_all (a, occasions);
+  return a;
+}
+
+void
+hob_ahead_free (HobAhead *a)
+{
+  if (a == NULL)
+    return;
+  g_ptr_array_unref (a->faults);
+  g_array_unref (a->candidates);
+  g_array_unref (a->runs);
+  g_hash_table_unref (a->considered);
+  g_free (a->taken);
+  g_free (a->p);
+  g_free (a->group);
+  g_free (a->answers);
+  g_free (a->absent);
+  g_free (a);
+}
