@@ -347,7 +347,8 @@ exchanged_leads (void)
                   "knob-rf=off; 31s = "
   static const char *const looked[] = {
     "look electrode-rf @ 0s cord.plug=out; 0s shutoff=closed; 0s lever=closed; 30s = not-seen",
-    "look burner-rf @ 0s cord.plug=out; 0s shutoff=closed; 0s lever=closed; 30s = not-seen",
+    "look no-spark-one @ 1s knob-rf=light; 11s knob-rf=high; 31s knob-rf=low; 41s knob-rf=off; "
+    "61s = seen",
     NULL
   };
   g_autoptr (HobSuspects) before = suspects_of ((const char *[]){ NO_SPARK, NULL }, looked,
