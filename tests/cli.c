@@ -905,6 +905,26 @@ assert_texts_within (const char *svg, double width)
 
 #define BAKE_WEAKLY " --fault igniter-bake:aged=1 --do '0s oven.mode=bake' --at 4min -o a.svg"
 
+#define LIFTS " dial-four --fault burner-bake:shutter-open --do '0s oven.mode=bake' "
+
+/* As seen, and at the end of the way to it. */
+static void
+what_a_symptom_takes_is_said_wherever_it_is_read (Folder *f, gconstpointer data)
+{
+#define TAKES "Bake burner: Flame lifts off the burner ports (look with the oven bottom out)"
+  g_auto (Said) why
+      = hob_in (f->folder, "draw" LIFTS "--at 50s --sheet why --symptom flame-lifts -o a.svg");
+  g_auto (Said) text = hob_in (f->folder, "why" LIFTS "--symptom flame-lifts");
+  g_auto (Said) run = hob_in (f->folder, "run" LIFTS "--until 50s");
+  g_autofree char *chain = words_of_svg (f->folder, "a.svg");
+
+  g_assert_cmpint (why.status + text.status + run.status, ==, 0);
+  g_assert_nonnull (strstr (text.out, TAKES));
+  g_assert_nonnull (strstr (run.out, TAKES));
+  g_assert_nonnull (strstr (chain, "Flame lifts off the burner ports"));
+  g_assert_nonnull (strstr (chain, "oven bottom out)"));
+}
+
 /* What should have happened and did not, and the way from the cause to what is noticed. */
 static void
 pictures_of_the_sequence_and_of_the_cause (Folder *f, gconstpointer data)
@@ -1095,6 +1115,21 @@ a_table_of_faults_is_a_picture_too (Folder *f, gconstpointer data)
   svg = contents (f->folder, "t.svg", NULL);
   g_assert_nonnull (strstr (svg, "open or loose service"));
   g_assert_nonnull (strstr (svg, "generator with a floating neutral"));
+}
+
+#define BURNER HOB_SOURCE_DIR "/tests/golden/burner.xml"
+
+/* A column's head is written whole, as text, and ends with what it takes to see it. */
+static void
+a_picture_of_the_table_says_what_a_symptom_takes (Folder *f, gconstpointer data)
+{
+  g_auto (Said) said = hob_in (f->folder, "table " BURNER " -o t.svg");
+  g_autofree char *svg = contents (f->folder, "t.svg", NULL);
+
+  g_assert_cmpint (said.status, ==, 0);
+  g_assert_nonnull (strstr (svg, ">No flame with the knob turned on<"));
+  g_assert_nonnull (strstr (svg, ">Flame too high, reaching past the burner "
+                                 "(bake burner: look with the oven bottom out)<"));
 }
 
 /* The one fault of that range that makes the light too bright comes first, as rows and as text. */
@@ -1447,6 +1482,8 @@ main (int argc, char **argv)
   ADD ("another-seed-another-range", another_seed_another_range);
   ADD_FOLDER ("events-beside-a-trace", events_beside_a_trace);
   ADD_FOLDER ("a-table-of-faults-is-a-picture-too", a_table_of_faults_is_a_picture_too);
+  ADD_FOLDER ("a-picture-of-the-table-says-what-a-symptom-takes",
+              a_picture_of_the_table_says_what_a_symptom_takes);
   ADD_FOLDER ("the-only-fault-that-fits-is-the-first-suspect",
               the_only_fault_that_fits_is_the_first_suspect);
   ADD_FOLDER ("a-picture-on-a-full-disk-leaves-the-one-before",
@@ -1461,6 +1498,8 @@ main (int argc, char **argv)
   ADD_FOLDER ("a-picture-of-every-sheet-in-every-format", a_picture_of_every_sheet_in_every_format);
   ADD_FOLDER ("pictures-of-the-sequence-and-of-the-cause",
               pictures_of_the_sequence_and_of_the_cause);
+  ADD_FOLDER ("what-a-symptom-takes-is-said-wherever-it-is-read",
+              what_a_symptom_takes_is_said_wherever_it_is_read);
   ADD_FOLDER ("a-weak-circuit-is-named-by-its-wires", a_weak_circuit_is_named_by_its_wires);
   ADD_FOLDER ("a-display-shows-what-the-board-does", a_display_shows_what_the_board_does);
   ADD_FOLDER ("a-picture-says-what-was-done", a_picture_says_what_was_done);

@@ -37,13 +37,9 @@ static char *
 event_text (const HobBench *s, const HobEvent *e)
 {
   const HobPart *part = e->part >= 0 ? &hob_plan_range (s->plan)->parts[e->part] : NULL;
-  g_autofree char *words = NULL;
 
-  if (!is_symptom (e))
-    return hob_event_text (s->run, e);
-  words = hob_symptom_words (hob_symptom_book_get (s->book, e->index), part);
-  return part == NULL ? g_steal_pointer (&words)
-                      : g_strdup_printf (_ ("%s: %s"), hob_part_label (part), words);
+  return is_symptom (e) ? hob_symptom_words_at (hob_symptom_book_get (s->book, e->index), part)
+                        : hob_event_text (s->run, e);
 }
 
 static void

@@ -16,6 +16,7 @@ typedef struct
   const HobFaultTable *table;
   /*< owned >*/
   HobFaultChartColumn *columns;
+  GPtrArray *heads; /* char *: the words of the columns */
   HobFaultChartRow *rows;
   gboolean *cells; /* [row·columns + column] */
   int *column_of;  /* of each symptom; −1: nothing shows it */
@@ -42,11 +43,14 @@ take_columns (Chart *c)
   for (int s = 0; s < n; s++)
     {
       const HobSymptom *symptom = hob_symptom_book_get (c->book, s);
+      char *words;
 
       c->column_of[s] = shown[s] ? c->n_columns : -1;
       if (!shown[s])
         continue;
-      c->columns[c->n_columns++] = (HobFaultChartColumn){ symptom->technician, symptom->hazards };
+      words = hob_symptom_words (symptom, NULL);
+      g_ptr_array_add (c->heads, words);
+      c->columns[c->n_columns++] = (HobFaultChartColumn){ words, symptom->hazards };
       c->hazards |= symptom->hazards;
     }
 }
@@ -104,7 +108,8 @@ static gboolean
 draw_table (const HobRange *range, const HobSymptomBook *book, const HobFaultTable *table,
             const char *file, GError **error)
 {
-  Chart c = { .range = range, .book = book, .table = table };
+  g_autoptr (GPtrArray) heads = g_ptr_array_new_with_free_func (g_free);
+  Chart c = { .range = range, .book = book, .table = table, .heads = heads };
   gboolean good = draw (&c, file, error);
 
   g_free (c.columns);

@@ -164,13 +164,10 @@ static void
 append_symptom (GString *out, const HobBench *bench, int index, const HobWhy *why)
 {
   const HobPart *part = why->part >= 0 ? &hob_bench_range (bench)->parts[why->part] : NULL;
-  g_autofree char *words = hob_symptom_words (hob_symptom_book_get (bench->book, index), part);
+  g_autofree char *words = hob_symptom_words_at (hob_symptom_book_get (bench->book, index), part);
 
   hob_append_moment (out, why->t);
-  if (part != NULL)
-    g_string_append_printf (out, "  %s: %s\n", hob_part_label (part), words);
-  else
-    g_string_append_printf (out, "  %s\n", words);
+  g_string_append_printf (out, "  %s\n", words);
 }
 
 static gboolean

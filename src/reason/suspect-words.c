@@ -67,10 +67,8 @@ look_words (const HobBench *idle, const HobTest *test)
 {
   int symptom = hob_symptom_book_find (idle->book, test->symptom);
   const HobPart *part = test->part >= 0 ? &hob_bench_range (idle)->parts[test->part] : NULL;
-  g_autofree char *words = hob_symptom_words (hob_symptom_book_get (idle->book, symptom), part);
 
-  return part == NULL ? g_steal_pointer (&words)
-                      : g_strdup_printf (_ ("%s: %s"), hob_part_label (part), words);
+  return hob_symptom_words_at (hob_symptom_book_get (idle->book, symptom), part);
 }
 
 char *

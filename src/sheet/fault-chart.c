@@ -3,6 +3,7 @@
 #include "sheet/fault-chart.h"
 
 #include "sheet/pen-cairo.h"
+#include "sheet/svg-text.h"
 #include "sheet/title-block.h"
 
 #include <math.h>
@@ -15,7 +16,6 @@
 #define FIVE 5      /* columns between two heavier rules */
 #define MOST_PART 200.0
 #define MOST_FAULT 330.0
-#define MOST_HEAD 400.0
 #define BASE 4.0    /* px from the middle of a line of small text down to its baseline */
 
 enum { MOST_ROWS = 130 }; /* above each other; the rest goes beside them */
@@ -80,7 +80,7 @@ measure (Layout *l)
     head = fmax (head, hob_type_width (l->type, HOB_TEXT_SMALL, l->chart->columns[k].symptom));
   l->fault_x = EDGE + fmin (part, MOST_PART) + GAP;
   l->cell_x = l->fault_x + fmin (fault, MOST_FAULT) + GAP;
-  l->top = EDGE + fmin (head, MOST_HEAD) + GAP / 2;
+  l->top = EDGE + head + GAP / 2;
   l->w = l->cell_x + CELL * l->chart->n_columns + EDGE;
 }
 
@@ -92,21 +92,24 @@ write_fitted (const Layout *l, double x, double y, double width, HobRole role, c
   pen_text (l->pen, x, y, HOB_TEXT_SMALL, role, HOB_ALIGN_LEFT, fitted);
 }
 
-/* Upward, so that many fit side by side.  A pen writes upright text only. */
+/* Upward, so that many fit side by side, and all of it: what it takes to see it comes last.  A pen
+ * writes upright text only. */
 static void
 write_upward (const Layout *l, double x, double y, HobRole role, const char *text)
 {
-  g_autofree char *fitted = hob_type_fitted (l->type, HOB_TEXT_SMALL, text, MOST_HEAD);
-  PangoLayout *layout = hob_type_layout (l->type, HOB_TEXT_SMALL, fitted);
+  PangoLayout *layout = hob_type_layout (l->type, HOB_TEXT_SMALL, text);
   double rgb[3];
 
   hob_theme_colour (HOB_THEME_PRINT, role, rgb);
   cairo_save (l->cr);
   cairo_set_source_rgb (l->cr, rgb[0], rgb[1], rgb[2]);
-  cairo_move_to (l->cr, x, y);
+  cairo_translate (l->cr, x, y);
   cairo_rotate (l->cr, -G_PI / 2);
-  cairo_rel_move_to (l->cr, 0, -(double) pango_layout_get_baseline (layout) / PANGO_SCALE);
-  pango_cairo_show_layout (l->cr, layout);
+  if (!hob_svg_text_add (l->cr, layout, 0))
+    {
+      cairo_move_to (l->cr, 0, -(double) pango_layout_get_baseline (layout) / PANGO_SCALE);
+      pango_cairo_show_layout (l->cr, layout);
+    }
   cairo_restore (l->cr);
   cairo_new_path (l->cr);
 }

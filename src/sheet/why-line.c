@@ -2,7 +2,6 @@
 
 #include "sheet/why-line.h"
 
-#include "base/i18n.h"
 #include "parts/say.h"
 #include "sheet/ruled-line.h"
 
@@ -70,10 +69,8 @@ words_of (const HobWhyLine *line, const HobWhy *why, int k)
 
   if (e != NULL)
     return hob_why_words (line->range, e);
-  if (why->part < 0)
-    return g_strdup (line->symptom->technician);
-  return g_strdup_printf (_ ("%s: %s"), hob_part_label (&line->range->parts[why->part]),
-                          line->symptom->technician);
+  return hob_symptom_words_at (line->symptom,
+                               why->part >= 0 ? &line->range->parts[why->part] : NULL);
 }
 
 char *

@@ -651,6 +651,15 @@ hob_symptom_words (const HobSymptom *symptom, const HobPart *part)
                         : g_strdup (symptom->technician);
 }
 
+char *
+hob_symptom_words_at (const HobSymptom *symptom, const HobPart *part)
+{
+  g_autofree char *words = hob_symptom_words (symptom, part);
+
+  return part == NULL ? g_steal_pointer (&words)
+                      : g_strdup_printf (_ ("%s: %s"), hob_part_label (part), words);
+}
+
 gboolean
 hob_symptom_book_next_degree (const HobSymptomBook *book, int a, int b)
 {

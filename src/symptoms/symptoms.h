@@ -43,6 +43,8 @@ int hob_symptom_book_find (const HobSymptomBook *book, const char *id); /* −1 
 guint hob_symptom_with (const HobSymptom *symptom, const HobPart *part);
 /* The technician's words and what it takes, at @part; NULL: wherever it may be. (transfer full) */
 char *hob_symptom_words (const HobSymptom *symptom, const HobPart *part);
+/* The same, with the label of @part before it. (transfer full) */
+char *hob_symptom_words_at (const HobSymptom *symptom, const HobPart *part);
 /* Is one of them the next higher degree of the other? */
 gboolean hob_symptom_book_next_degree (const HobSymptomBook *book, int a, int b);
 /* Whoever notices it has turned the burner's control on. */

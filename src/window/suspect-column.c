@@ -81,12 +81,9 @@ static char *
 symptom_words (HobSuspectColumn *self, const HobNoticed *one)
 {
   const HobBench *idle = hob_suspect_work_bench (self->work);
-  const char *words = hob_symptom_book_get (idle->book, one->symptom)->technician;
+  const HobPart *part = one->part >= 0 ? &hob_bench_range (idle)->parts[one->part] : NULL;
 
-  if (one->part < 0)
-    return g_strdup (words);
-  return g_strdup_printf (_ ("%s: %s"),
-                          hob_part_label (&hob_bench_range (idle)->parts[one->part]), words);
+  return hob_symptom_words_at (hob_symptom_book_get (idle->book, one->symptom), part);
 }
 
 static void

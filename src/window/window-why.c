@@ -132,26 +132,36 @@ search (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
   g_task_return_pointer (task, chains, (GDestroyNotify) g_ptr_array_unref);
 }
 
+/* What was noticed, and what it took. (transfer full) */
+static char *
+noticed_words (HobWindow *self, int symptom, int part)
+{
+  const HobRange *range = hob_session_range (self->session);
+
+  return hob_symptom_words (hob_symptom_book_get (hob_session_book (self->session), symptom),
+                            part >= 0 ? &range->parts[part] : NULL);
+}
+
 static void
 on_found (GObject *source, GAsyncResult *result, gpointer user)
 {
   g_autoptr (GPtrArray) chains = g_task_propagate_pointer (G_TASK (result), NULL);
   const Question *q = g_task_get_task_data (G_TASK (result));
   HobWindow *self;
-  const HobSymptom *symptom;
-  g_autofree char *title = NULL;
+  g_autofree char *words = NULL, *title = NULL;
 
   if (g_cancellable_is_cancelled (g_task_get_cancellable (G_TASK (result))))
     return;
   self = user;
   g_clear_object (&self->why_search);
-  symptom = hob_symptom_book_get (hob_session_book (self->session), q->symptom);
+  words = noticed_words (self, q->symptom, q->part);
   if (chains != NULL)
-    hob_why_bar_show (self->why, chains, q->range, symptom);
+    hob_why_bar_show (self->why, chains, q->range,
+                      hob_symptom_book_get (hob_session_book (self->session), q->symptom));
   give_room (self);
   title = hob_why_bar_size (self->why) > 0
-              ? g_strdup_printf (_ ("Why: %s"), symptom->technician)
-              : g_strdup_printf (_ ("No part explains this: %s"), symptom->technician);
+              ? g_strdup_printf (_ ("Why: %s"), words)
+              : g_strdup_printf (_ ("No part explains this: %s"), words);
   hob_label_show (self->why_title, title);
   if (hob_why_bar_size (self->why) > 0)
     gtk_widget_grab_focus (GTK_WIDGET (self->why));
@@ -163,8 +173,8 @@ hob_window_ask_why (HobWindow *self, int symptom, int part)
   HobBench *bench = hob_session_bench (self->session);
   Question *q = g_new0 (Question, 1);
   g_autoptr (GTask) task = NULL;
-  const HobSymptom *words = hob_symptom_book_get (hob_session_book (self->session), symptom);
-  g_autofree char *title = g_strdup_printf (_ ("Looking for the cause: %s"), words->technician);
+  g_autofree char *words = noticed_words (self, symptom, part);
+  g_autofree char *title = g_strdup_printf (_ ("Looking for the cause: %s"), words);
 
   hob_window_return_from_why (self);
   hob_window_drop_beside (self);

@@ -238,6 +238,19 @@ a_smell_of_gas_comes_before_any_test (void)
   hand_close (window);
 }
 
+/* In the list that it is picked from, and as evidence. */
+static void
+what_a_symptom_takes_is_said_where_it_is_picked (void)
+{
+  HobWindow *window = open_one (1400, 900);
+  const char *takes
+      = "Flame lifts off the burner ports (bake burner: look with the oven bottom out)";
+
+  pick (window, "Add Symptom…", "ports (bake burner: look with the oven bottom");
+  WAIT_FOR (says (window, takes));
+  hand_close (window);
+}
+
 /* A shipped range has so much to try that a hand is quicker. */
 static void
 a_search_is_cancelled (void)
@@ -449,6 +462,8 @@ main (int argc, char **argv)
                    an_apprentice_is_offered_no_live_test);
   g_test_add_func ("/suspects/a-smell-of-gas-comes-before-any-test",
                    a_smell_of_gas_comes_before_any_test);
+  g_test_add_func ("/suspects/what-a-symptom-takes-is-said-where-it-is-picked",
+                   what_a_symptom_takes_is_said_where_it_is_picked);
   g_test_add_func ("/suspects/a-search-is-cancelled", a_search_is_cancelled);
   g_test_add_func ("/suspects/a-hidden-column-searches-no-more", a_hidden_column_searches_no_more);
   g_test_add_func ("/suspects/another-range-ends-the-search", another_range_ends_the_search);

@@ -88,6 +88,24 @@ each_entry_goes_to_its_moment_and_part (void)
   hand_close (window);
 }
 
+/* What it took to see it is said above the way to it. */
+static void
+its_title_says_what_the_symptom_takes (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1400, 900);
+  HobSession *session = hob_window_session (window);
+
+  hand_act (window, HOB_ACT_FAULT, "burner-bake:shutter-open", 1);
+  hand_act (window, HOB_ACT_CONTROL, "oven.mode", 1);
+  hob_session_go (session, 50000);
+  WAIT_FOR (hob_session_ms (session) == 50000 && !hob_session_busy (session)
+            && hob_symptom_list_size (hob_window_symptoms (window)) > 0);
+  (void) ask (window);
+  WAIT_FOR (hand_find (GTK_WIDGET (window), GTK_TYPE_LABEL,
+                       "Why: Flame lifts off the burner ports (look with the oven bottom out)"));
+  hand_close (window);
+}
+
 /* Sheet, zoom, moment and choice are those of before. */
 static void
 escape_returns_to_where_one_was (void)
@@ -208,6 +226,8 @@ main (int argc, char **argv)
   app = hand_app (&argc, &argv);
   g_test_add_func ("/why/each-entry-goes-to-its-moment-and-part",
                    each_entry_goes_to_its_moment_and_part);
+  g_test_add_func ("/why/its-title-says-what-the-symptom-takes",
+                   its_title_says_what_the_symptom_takes);
   g_test_add_func ("/why/escape-returns-to-where-one-was", escape_returns_to_where_one_was);
   g_test_add_func ("/why/another-act-takes-the-line-away", another_act_takes_the_line_away);
   g_test_add_func ("/why/closing-forgets-the-search", closing_forgets_the_search);
