@@ -96,16 +96,18 @@ the_current_and_not_the_glow_opens_the_valve (void)
     check_row (&rows[k]);
 }
 
-/* Where the two parts do not go together: an igniter of one kind on the valve of the other. */
+/* The round pair, and where the two parts do not go together: an igniter of one kind on the valve
+ * of the other. */
 static void
 each_igniter_has_its_own_valve (void)
 {
   static const struct
   {
     const char *range, *settings;
-    double amps, gas, fahrenheit;
+    double amps, gas, fahrenheit; /* as Row */
   } pairs[] = {
     { "round-dial", NULL, 2.72, 45, 2450 },
+    { "round-dial", "igniter-bake.resistance-factor=1.30", 0, 0, 0 },
     { "dial-four", "igniter-bake:wrong-kind", 2.73, 0, 0 },
     { "round-dial", "igniter-bake:wrong-kind", 3.48, 23, 2125 },
   };
@@ -118,7 +120,8 @@ each_igniter_has_its_own_valve (void)
       oven_bake (&o, 0, 350, 900);
       double gas = gas_after (&o, 0), amps = oven_at (&o, 300, "igniter-bake.current");
       g_test_message ("%s %s: %.2f A, gas at %.1f s", pairs[k].range, pairs[k].settings, amps, gas);
-      g_assert_cmpfloat (fabs (amps / pairs[k].amps - 1), <, 0.03);
+      if (pairs[k].amps > 0)
+        g_assert_cmpfloat (fabs (amps / pairs[k].amps - 1), <, 0.03);
       if (pairs[k].gas > 0)
         {
           double kelvin = oven_at (&o, gas, "igniter-bake.temperature");
@@ -165,29 +168,60 @@ no_answer_depends_on_two_percent (void)
         }
 }
 
+/* The coolest that @igniter is from @t on, °F, when @valve begins to open. */
+static double
+coolest_at_gas (Oven *o, const char *igniter, const char *valve, double t)
+{
+  g_autofree char *kelvin = g_strconcat (igniter, ".temperature", NULL);
+  double coolest = INFINITY;
+
+  while (isfinite (t = oven_change (o, valve, "lifted", 1, t)))
+    coolest = MIN (coolest, TO_DEGF (oven_at (o, t, kelvin)));
+  return coolest;
+}
+
+#define BAKE_S 10800.0 /* the kitchen is as warm by then as it gets */
+
 /* Ranges are approved for 85 to 110% of their nominal volts (EP 1240463 B1, paragraph 4): 102 to
- * 132 V.  The gas comes only to an igniter above 2,000 °F (common practice, no source). */
+ * 132 V.  The gas comes only to an igniter above 2,000 °F (common practice, no source).  Volts
+ * matter little for that: igniter and arm both heat faster.  What matters is how hot the valve's
+ * compartment is at the call, so the hot kitchen is one that the oven warms further: from 95 °F to
+ * 116 °F in three hours at 550 °F, and the compartment to 182 °F. */
 static void
 check_volts (const char *range, const char *settings, int dial_degf)
 {
   Oven o;
-  double lit, coolest = INFINITY;
+  double lit, coolest;
 
   oven_open (&o, range, settings);
-  oven_bake (&o, CALL_AT, dial_degf, CALL_AT + 5400);
+  oven_bake (&o, CALL_AT, dial_degf, CALL_AT + BAKE_S);
   lit = oven_change (&o, "burner-bake", "flame", 1, CALL_AT) - CALL_AT;
   g_test_message ("%s %s: lit at %.1f s", range, settings, lit);
   g_assert_cmpfloat (lit, <=, 160);
-  for (double t = CALL_AT; isfinite (t = oven_change (&o, "valve-bake", "lifted", 1, t));)
-    {
-      double degf = TO_DEGF (oven_at (&o, t, "igniter-bake.temperature"));
-
-      coolest = MIN (coolest, degf);
-    }
+  coolest = coolest_at_gas (&o, "igniter-bake", "valve-bake", CALL_AT);
   g_test_message ("%s %s, %d degF: coolest at gas %.0f degF", range, settings, dial_degf, coolest);
   g_assert_cmpfloat (coolest, >, 2000);
-  for (double t = CALL_AT; t < CALL_AT + 5400; t += 30)
+  for (double t = CALL_AT; t < CALL_AT + BAKE_S; t += 30)
     g_assert_cmpfloat (oven_at (&o, t, "igniter-bake.temperature"), <=, 1500 + 273.15);
+  oven_close (&o);
+}
+
+/* After an hour and a half of bake at 550 °F, an hour of broil, in a kitchen that begins at 77 °F.
+ * In one that begins at 95 °F, round-dial's broil valve stands in air of 182 °F, and its gas comes
+ * to an igniter of 1,967 °F; the flat ones are at 2,051 °F even there. */
+static void
+check_broil (const char *range, const char *settings)
+{
+  Oven o;
+  double coolest;
+
+  oven_open (&o, range, settings);
+  oven_do (&o, 5400, "oven.mode=broil");
+  oven_bake (&o, CALL_AT, 550, 9000);
+  coolest = coolest_at_gas (&o, "igniter-broil", "valve-broil", 5400);
+  g_test_message ("%s %s, broil: coolest at gas %.0f degF", range, settings, coolest);
+  g_assert_cmpfloat (coolest, >, 2000);
+  g_assert_true (isfinite (coolest));
   oven_close (&o);
 }
 
@@ -196,8 +230,9 @@ every_range_lights_at_85_to_110_percent (gconstpointer range)
 {
   static const char *const settings[] = {
     "receptacle.volts=102 V|house.temperature=15 degC|" KEPT_COOL,
-    "receptacle.volts=120 V|house.temperature=25 degC|" KEPT_COOL,
-    "receptacle.volts=132 V|house.temperature=35 degC|" KEPT_COOL,
+    "receptacle.volts=120 V|house.temperature=25 degC",
+    "receptacle.volts=102 V|house.temperature=35 degC",
+    "receptacle.volts=132 V|house.temperature=35 degC",
   };
 
   for (guint k = 0; k < G_N_ELEMENTS (settings); k++)
@@ -205,6 +240,8 @@ every_range_lights_at_85_to_110_percent (gconstpointer range)
       check_volts (range, settings[k], 350);
       check_volts (range, settings[k], 550);
     }
+  check_broil (range, "receptacle.volts=102 V");
+  check_broil (range, "receptacle.volts=132 V");
 }
 
 typedef struct

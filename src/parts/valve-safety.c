@@ -5,10 +5,12 @@
  *   C dT/dt = i²R − G(T − T_c),   opening = clamp ((T − 298 K − rise)/4 K, 0, 1)
  *
  * T_c is the air of the compartment around it.  The heater alone would hold the arm just open
- * at i = √(G·rise/R): 2.85 A for the flat igniter's valve, 2.20 A for the round one's.  Units
- * differ in C (log-normal, σ 0.1).  A dual oven safety valve has both burners' valves in one body,
- * with one inlet.  An arm that sticks stays up until it has cooled that much more.  All figures are
- * invented for a believable appliance. */
+ * at i = √(G·rise/R): 2.85 A for the flat igniter's valve, 2.20 A for the round one's.  Both have
+ * the same arm, which takes the same 8.1 W; the round one's heater is wound for less current.  An
+ * arm that opened at less would be half way there in a hot compartment, before its igniter is hot
+ * enough.  Units differ in C (log-normal, σ 0.1).  A dual oven safety valve has both burners'
+ * valves in one body, with one inlet.  An arm that sticks stays up until it has cooled that much
+ * more.  All figures are invented for a believable appliance. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -38,27 +40,24 @@ static const HobPortDef ports[] = {
     .x = 60 },
 };
 
-/* Of the valve that goes with each igniter: heater ohms, K of rise to opening, J/K. */
+/* Heater ohms of the valve that goes with each igniter: G·RISE/R = (2.85 A)² and (2.20 A)². */
 #define FLAT_OHMS 1.0
-#define FLAT_RISE 135.4
-#define FLAT_CAPACITY 2.0
-#define ROUND_OHMS 1.35
-#define ROUND_RISE 108.9
-#define ROUND_CAPACITY 2.0
+#define ROUND_OHMS 1.68
+#define RISE 135.4 /* K from the reference to opening */
 
-#define SETTINGS(ohms, rise, mass)                                                                 \
+#define SETTINGS(ohms)                                                                             \
   {                                                                                                \
     { .name = "heater-ohms", .words = N_ ("Resistance of the bimetal heater."),                    \
       .dim = HOB_DIM_RESISTANCE, .normal = ohms, .low = 0.1, .high = 50 },                         \
     { .name = "opens", .words = N_ ("How far above 77 °F the bimetal must be before the valve "    \
                                     "starts to open."),                                            \
-      .dim = HOB_DIM_DIFFERENCE, .normal = rise, .low = 20, .high = 400 },                         \
+      .dim = HOB_DIM_DIFFERENCE, .normal = RISE, .low = 20, .high = 400 },                         \
     { .name = "full-lift",                                                                         \
       .words = N_ ("Further temperature rise before the valve is fully open."),                    \
       .dim = HOB_DIM_DIFFERENCE, .normal = 4, .low = 0.5, .high = 50 },                            \
     { .name = "heat-capacity",                                                                     \
       .words = N_ ("Heat capacity of the bimetal and its heater, in J/K."),                        \
-      .normal = mass, .low = 0.1, .high = 50 },                                                    \
+      .normal = 2.0, .low = 0.1, .high = 50 },                                                     \
     { .name = "conductance", .words = N_ ("Heat loss of the bimetal, in W/K."), .normal = 0.060,   \
       .low = 0.005, .high = 1 },                                                                   \
     { .name = "bore", .words = N_ ("Diameter of the open seat."), .dim = HOB_DIM_LENGTH,           \
@@ -74,8 +73,8 @@ static const HobPortDef ports[] = {
       .dim = HOB_DIM_DIFFERENCE, .high = 200, .condition = TRUE },                                 \
   }
 
-static const HobSettingDef flat_settings[] = SETTINGS (FLAT_OHMS, FLAT_RISE, FLAT_CAPACITY);
-static const HobSettingDef round_settings[] = SETTINGS (ROUND_OHMS, ROUND_RISE, ROUND_CAPACITY);
+static const HobSettingDef flat_settings[] = SETTINGS (FLAT_OHMS);
+static const HobSettingDef round_settings[] = SETTINGS (ROUND_OHMS);
 
 static const HobStateDef states[] = {
   { .name = "arm", .words = "temperature of the arm", .dim = HOB_DIM_TEMPERATURE,
@@ -161,9 +160,7 @@ static const HobFaultDef flat_faults[] = {
     .proof = N_ ("Check the part number. The volts across the valve terminals don't match the "
                  "amps."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
-    HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = ROUND_OHMS },
-                 { .setting = OPENS, .at1 = ROUND_RISE },
-                 { .setting = HEAT_CAPACITY, .at1 = ROUND_CAPACITY }),
+    HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = ROUND_OHMS }),
   },
 };
 
@@ -177,9 +174,7 @@ static const HobFaultDef round_faults[] = {
     .proof = N_ ("Check the part number. The volts across the valve terminals don't match the "
                  "amps."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
-    HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = FLAT_OHMS },
-                 { .setting = OPENS, .at1 = FLAT_RISE },
-                 { .setting = HEAT_CAPACITY, .at1 = FLAT_CAPACITY }),
+    HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = FLAT_OHMS }),
   },
 };
 
