@@ -478,70 +478,6 @@ conditions_of_the_house_take_their_course (void)
   g_assert_cmpfloat (at (&f, 59, "house.pressure"), >, at (&f, 61, "house.pressure") + 500);
 }
 
-/* ---- Degrees ---- */
-
-/* The one reading that shows each fault, in 11 steps of its severity: it moves one way, no step is
- * more than a third of the way, and the last tenth still moves it.  Resistances that run over
- * decades are compared by their logarithms, from 0.1 on: at 0 nothing is there to read. */
-static void
-each_fault_moves_its_reading_by_degree (void)
-{
-  static const struct
-  {
-    const char *range, *fault, *act, *test;
-    double t;
-    gboolean decades;
-  } ways[] = {
-    { "dial-four", "cord:line-blade-burned", BAKE, "volts receptacle.line cord.plug-line", 60 },
-    { "dial-four", "cord:line-strands-broken", BAKE, "volts cord.plug-line cord.lug-line", 60 },
-    { "dial-four", "cord:neutral-screw-loose", BAKE, "volts cord.neutral cord.lug-neutral", 60 },
-    { "dial-four", "neutral:burned", BAKE, "volts neutral.at neutral.supply", 60 },
-    { "dial-four", "igniter-bake:plug-burned", BAKE, "volts igniter-bake.a igniter-bake.lead", 60 },
-    { "dial-four", "receptacle:neutral-resistance", BAKE,
-      "volts receptacle.neutral receptacle.ground", 60 },
-    { "dial-four", "receptacle:weak-branch", BAKE, "volts receptacle.neutral receptacle.ground",
-      60 },
-    { "dial-four", "receptacle:low-volts", BAKE, "volts receptacle.line receptacle.neutral", 5 },
-    { "dial-four", "cord:thin-extension", BAKE, "volts cord.plug-line cord.lug-line", 60 },
-    { "dial-four", "house:neutral-open", UNPLUGGED, "volts receptacle.line receptacle.neutral", 5 },
-    { "dial-four", "cord:neutral-pinched", UNPLUGGED, "ohms cord.plug-neutral chassis.body", 5,
-      TRUE },
-    { "dial-four", "cord:line-pinched", UNPLUGGED, "ohms cord.plug-line chassis.body", 5, TRUE },
-    { "dial-four", "igniter-bake:line-lead-chafed", UNPLUGGED,
-      "ohms igniter-bake.lead chassis.body", 5, TRUE },
-    { "dial-four", "igniter-bake:valve-lead-chafed", BAKE, "volts valve-bake.a valve-bake.b", 60 },
-    { "board-five", "sensor:plug-corroded", UNPLUGGED, "ohms sensor.a sensor.own", 5 },
-    { "board-five", "sensor:drifted", UNPLUGGED, "ohms sensor.own sensor.b", 5 },
-  };
-
-  for (guint k = 0; k < G_N_ELEMENTS (ways); k++)
-    {
-      int first = ways[k].decades ? 1 : 0;
-      double value[11] = { 0 }, way;
-
-      for (int s = first; s <= 10; s++)
-        {
-          g_autofree char *fault = g_strdup_printf ("%s=%.1f", ways[k].fault, s / 10.0);
-          g_auto (Faulty) f = SHIPPED (ways[k].range, fault, ways[k].act);
-
-          value[s] = meter (&f, ways[k].t, ways[k].test);
-          if (ways[k].decades)
-            value[s] = log (value[s]);
-        }
-      way = value[10] - value[first];
-      g_test_message ("%s: %g … %g", ways[k].fault, value[first], value[10]);
-      g_assert_cmpfloat (fabs (way), >, 0.1);
-      for (int s = first + 1; s <= 10; s++)
-        {
-          double step = (value[s] - value[s - 1]) / way;
-
-          g_test_message ("  %.1f: %g (%.3f)", s / 10.0, value[s], step);
-          g_assert_cmpfloat (step, >, 0.002);
-          g_assert_cmpfloat (step, <, 1 / 3.0);
-        }
-    }
-}
-
 int
 main (int argc, char **argv)
 {
@@ -583,6 +519,5 @@ main (int argc, char **argv)
   CASE ("a-kettle-wakes-a-switch-that-has-dried", a_kettle_wakes_a_switch_that_has_dried);
   CASE ("steam-leaves-with-the-kitchens-air", steam_leaves_with_the_kitchens_air);
   CASE ("conditions-of-the-house-take-their-course", conditions_of_the_house_take_their_course);
-  CASE ("each-fault-moves-its-reading-by-degree", each_fault_moves_its_reading_by_degree);
   return g_test_run ();
 }

@@ -176,12 +176,12 @@ static const HobFaultDef faults[] = {
     .id = "fouled",
     .words = N_ ("electrode tip dirty"),
     .severity_words = N_ ("%s of resistance from dirt on the tip"),
-    .typical = 0.5,
+    .typical = 0.74,
     .prior = 3,
     .proof = N_ ("Clean the electrode tip. With a reignition module, sparking now stops once "
                  "the burner lights."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
-    HOB_EFFECTS ({ .setting = FOULING, .at0 = 30e6, .at1 = 300e6 }),
+    HOB_EFFECTS ({ .setting = FOULING, .at0 = 30e6, .at1 = 300e6, .geometric = TRUE }),
   },
 };
 

@@ -119,12 +119,12 @@ extern const char *const hob_sparking_words[];
     .id = "slow",                                                                                  \
     .words = N_ ("spark module sparks too slowly"),                                                \
     .severity_words = N_ ("needs %s to fire"),                                                     \
-    .typical = 0.5,                                                                                \
+    .typical = 0.74,                                                                               \
     .prior = 2,                                                                                    \
     .proof = N_ ("Read the volts at the module input. There is line voltage, but sparking is "     \
                  "slow no matter which knob you turn, even with dry switches."),                   \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
-    HOB_EFFECTS ({ .setting = HOB_MODULE_TRIGGER, .at0 = 140, .at1 = 168 }),                       \
+    HOB_EFFECTS ({ .setting = HOB_MODULE_TRIGGER, .at0 = 140, .at1 = 159 }),                       \
   },                                                                                               \
   {                                                                                                \
     .id = "faded",                                                                                 \
