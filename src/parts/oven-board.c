@@ -28,13 +28,14 @@ enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, LINE_RELAY, ELEMENT_USE, WELDED, STAY
        BROIL_OPEN, FAN_OPEN, LINE_WELDED, LINE_OPEN };
 enum { JOINT };
 enum { LAMP = HOB_CALL_DIAL + 1 };
-enum { POWERED, POWERED_AT, AWAKE, ERROR, CALL, REACHED, OPEN_DOOR, DISPLAY, OUTAGE };
+enum { POWERED, POWERED_AT, AWAKE, ERROR, CALL, REACHED, OPEN_DOOR, DISPLAY, OUTAGE, SET_AT,
+       WAITS };
 enum { ERROR_NONE, ERROR_OPEN, ERROR_SHORTED, ERROR_HOT };
 enum { SHOWS_NOTHING, SHOWS_READY, SHOWS_PREHEAT, SHOWS_HEAT, SHOWS_DOOR, SHOWS_OPEN, SHOWS_SHORTED,
        SHOWS_HOT, SHOWS_OUTAGE };
 enum { E_SUPPLY, E_SOURCE, E_MAIN, E_BAKE, E_BROIL, E_FAN, E_ELEMENT, E_LIGHT, E_DOOR };
 enum { G_POWER, G_AWAKE, G_OPEN, G_SHORTED, G_HOT, G_CLEAR, G_CALL, G_REACHED, G_FORGET, G_DOOR,
-       G_DISPLAY, G_SET_ANEW, N_GUARDS };
+       G_DISPLAY, G_SET_ANEW, G_SET, G_COOLED, N_GUARDS };
 enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR, Q_DROP, Q_JOINT };
 
 #define SENSOR_ZERO 1000.0      /* ohm at 0 °C that its table is made for */
@@ -155,6 +156,8 @@ static const HobModeDef modes[] = {
   { .name = "door" },
   { .name = "display", .words = display_words, .display = TRUE },
   { .name = "outage" },
+  { .name = "set-at" }, /* K; 0: off */
+  { .name = "waits" },  /* to cool down to it */
 };
 
 static const HobPosition mode_positions[] = {
@@ -472,6 +475,18 @@ guard_door (const HobPartContext *c)
   return open ? DOOR_CLOSES * line - volts : volts - DOOR_OPENS * line;
 }
 
+/* K at which the line relay opens.  An oven that was hotter before it was set lower, or turned on
+ * again, first cools down to what is asked for now; until then only the hottest of all settings
+ * counts. */
+static double
+too_hot (const HobPartContext *c)
+{
+  double target = hob_call_target (c);
+  gboolean waits = c->mode[WAITS] > 0 || c->mode[SET_AT] != target;
+
+  return (waits ? HOB_CALL_HIGHEST : target) + FAR_TOO_HOT;
+}
+
 static double
 guard (const HobPartContext *c, int k)
 {
@@ -484,7 +499,9 @@ guard (const HobPartContext *c, int k)
     case G_OPEN: return run ? sensor_ohms (c) / SENSOR_OPEN - 1 : -1;
     case G_SHORTED: return run ? 1 - sensor_ohms (c) / SENSOR_SHORT : -1;
     case G_HOT:
-      return run && c->set[LINE_RELAY] > 0 ? sensed (c) - hob_call_target (c) - FAR_TOO_HOT : -1;
+      return run && c->set[LINE_RELAY] > 0 ? sensed (c) - too_hot (c) : -1;
+    case G_SET: return hob_call_target (c) != c->mode[SET_AT] ? 1 : -1;
+    case G_COOLED: return c->mode[WAITS] > 0 ? hob_call_target (c) - sensed (c) : -1;
     case G_CLEAR: return c->mode[ERROR] > 0 && (off || !(c->mode[POWERED] > 0)) ? 1 : -1;
     case G_CALL: return guard_call (c);
     case G_REACHED: return run && !(c->mode[REACHED] > 0) ? sensed (c) - hob_call_target (c) : -1;
@@ -500,6 +517,7 @@ static const guint8 guard_reads[N_GUARDS] = {
   [G_OPEN] = HOB_GUARD_READS_CIRCUIT,    [G_SHORTED] = HOB_GUARD_READS_CIRCUIT,
   [G_HOT] = HOB_GUARD_READS_CIRCUIT,     [G_CALL] = HOB_GUARD_READS_CIRCUIT,
   [G_REACHED] = HOB_GUARD_READS_CIRCUIT, [G_DOOR] = HOB_GUARD_READS_CIRCUIT,
+  [G_COOLED] = HOB_GUARD_READS_CIRCUIT,
 };
 
 static void
@@ -527,6 +545,11 @@ flip (const HobPartContext *c, int k, double *y)
     case G_CLEAR: c->mode[ERROR] = ERROR_NONE; break;
     case G_DISPLAY: c->mode[DISPLAY] = shows (c); break;
     case G_SET_ANEW: c->mode[OUTAGE] = 0; break;
+    case G_SET:
+      c->mode[SET_AT] = hob_call_target (c);
+      c->mode[WAITS] = sensed (c) > hob_call_target (c);
+      break;
+    case G_COOLED: c->mode[WAITS] = 0; break;
     default: hob_mode_toggle (c, toggled[k]);
     }
 }
@@ -559,7 +582,8 @@ observe (const HobPartContext *c, int quantity)
 
   switch (quantity)
     {
-    case Q_TARGET: return c->mode[ERROR] > 0 ? NAN : hob_call_shown (c);
+    case Q_TARGET:
+      return c->mode[ERROR] > 0 || c->mode[OUTAGE] > 0 ? NAN : hob_call_shown (c);
     case Q_OHMS: return c->mode[AWAKE] > 0 ? sensor_ohms (c) : 0;
     case Q_SENSED: return c->mode[AWAKE] > 0 ? sensed (c) : 0;
     case Q_CALL: return on && c->mode[CALL] > 0;
