@@ -196,10 +196,15 @@ too_cold (const HobPartContext *c)
 }
 
 static gboolean
+welded (const double *set, const double *y)
+{
+  return set[WELDED] > 0 || hob_joint_welded (y, &joint);
+}
+
+static gboolean
 closed (const double *set, const double *y, const double *mode)
 {
-  return set[WELDED] > 0 || hob_joint_welded (y, &joint)
-         || (mode[CONTACT] > 0 && !(set[DEAD] > 0));
+  return welded (set, y) || (mode[CONTACT] > 0 && !(set[DEAD] > 0));
 }
 
 static gboolean
@@ -240,6 +245,8 @@ rates (const HobPartContext *c)
 static double
 guard (const HobPartContext *c, int k)
 {
+  if (welded (c->set, c->y))
+    return c->mode[CONTACT] > 0 ? -1 : 1; /* it closes, and never opens */
   return hob_call_guard (c->mode[CONTACT] > 0, too_cold (c), c->set[DIFFERENTIAL]);
 }
 
