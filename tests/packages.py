@@ -7,6 +7,7 @@ these depend on.  Whatever the command reaches for must belong to one of them; a
 be installed here does not count.  The first command is also tried: it configures, and makes all but the
 compiled files, in a room whose programs and libraries are those of its own packages.
 """
+import json
 import os
 import re
 import shutil
@@ -207,10 +208,17 @@ def tap(cases):
     return failed
 
 
+def compiler_of(build):
+    with open(os.path.join(build, "compile_commands.json"), encoding="utf-8") as f:
+        return os.path.basename(json.load(f)[0]["command"].split()[0])
+
+
 def main(build):
     start = os.path.join(ROOT, "data/start")
     first, named = lines_of(start, "packages", "run"), lines_of(start, "packages")
     base = [p for p in read(os.path.join(ROOT, "tests/debian-12-base.txt")).split("\n") if p and not p.startswith("#")]
+    if compiler_of(build) not in ("cc", "gcc"):  # as the checks do, which are no part of either command
+        base += lines_of(start, "packages", "check")
     needs, provided = installed_packages()
     table = owners()
     allowed = closure(base + named, needs, provided)
