@@ -87,6 +87,7 @@ lanes_are_added_and_removed_by_hand (void)
   hand_button (chart, 3, TRUE);
   hand_button (chart, 3, FALSE);
   WAIT_FOR (popover_of (chart) != NULL);
+  hand_settle (popover_of (chart));
   hand_sleep (300);
   hand_click_middle (row_of (popover_of (chart), "Remove: Bake igniter: current"));
   WAIT_FOR (!hob_chart_view_shows (HOB_CHART_VIEW (chart), igniter));
@@ -219,6 +220,7 @@ right_click_and_keys_list_faults (void)
   WAIT_FOR (popover_of (sheet) != NULL);
   g_assert_cmpint (hob_session_chosen_part (hob_window_session (window)), ==,
                    hand_part (window, "igniter-bake"));
+  hand_settle (popover_of (sheet));
   hand_sleep (300);
   hand_screen ("window-faults-menu.png");
   hand_click_middle (row_of (popover_of (sheet), "Add: weak igniter"));

@@ -6,7 +6,7 @@
 #include <gdk/x11/gdkx.h>
 #include <string.h>
 
-#define PATIENCE_S 20
+#define PATIENCE_S 60
 
 struct _HobPatience
 {
