@@ -110,11 +110,77 @@ nothing_shows_on_any_unit (void)
   on_every_range (any_unit);
 }
 
+/* What a unit of the range shows after these acts, by @until; "" where it has not their controls. */
+static char *
+shown_after (const Bench *b, const char *fault, const char *const *acts, double until)
+{
+  g_autoptr (HobCase) c = hob_case_new (b->range);
+
+  if (fault != NULL)
+    g_assert_true (hob_case_fault (c, fault, NULL));
+  for (; *acts != NULL; acts++)
+    g_assert_true (hob_case_do (c, *acts, NULL));
+  return symptoms_of (b->idle, c, until);
+}
+
+/* Broil heats from above and holds no temperature: its top is far hotter than its bottom, and no
+ * average of it is compared with the end of the scale. */
+static void
+broils_for_long (const Bench *b)
+{
+  g_autofree char *broil = shown_after (b, NULL, (const char *[]){ "0s oven.mode=broil", NULL },
+                                        90 * 60);
+  g_autofree char *baked
+      = shown_after (b, NULL, (const char *[]){ "0s oven.mode=bake", "30min oven.mode=broil", NULL },
+                     90 * 60);
+
+  g_assert_cmpstr (broil, ==, "");
+  g_assert_cmpstr (baked, ==, "");
+}
+
+static void
+nothing_shows_in_broil (void)
+{
+  on_every_range (broils_for_long);
+}
+
+/* An oven that cools without its power is said to have gone dead, and nobody says it bakes
+ * unevenly. */
+static void
+loses_its_power (const Bench *b)
+{
+  g_autofree char *seen
+      = shown_after (b, NULL, (const char *[]){ "0s oven.mode=bake", "20min breaker=off", NULL },
+                     90 * 60);
+
+  g_assert_nonnull (strstr (seen, "goes-dead-hot"));
+  g_assert_null (strstr (seen, "uneven"));
+}
+
+/* Nor of one in which nothing ever burned. */
+static void
+an_oven_that_does_not_bake_is_not_uneven (void)
+{
+  g_autofree char *seen = NULL;
+  Bench b;
+
+  on_every_range (loses_its_power);
+  bench_open (&b, "convection-fan");
+  seen = shown_after (&b, "latch:stuck", (const char *[]){ "0s oven.mode=convection", NULL },
+                      60 * 60);
+  g_assert_nonnull (strstr (seen, "stays-cold"));
+  g_assert_null (strstr (seen, "uneven"));
+  bench_close (&b);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/symptoms/sound/nothing-shows-in-any-house", nothing_shows_in_any_house);
   g_test_add_func ("/symptoms/sound/nothing-shows-on-any-unit", nothing_shows_on_any_unit);
+  g_test_add_func ("/symptoms/sound/nothing-shows-in-broil", nothing_shows_in_broil);
+  g_test_add_func ("/symptoms/sound/an-oven-that-does-not-bake-is-not-uneven",
+                   an_oven_that_does_not_bake_is_not_uneven);
   return g_test_run ();
 }
