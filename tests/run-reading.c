@@ -251,6 +251,29 @@ a_look_is_not_for_the_meter (Fixture *f, gconstpointer name)
   g_assert_false (take (f, "look anything @ 1s", NULL, NULL).answered);
 }
 
+/* A round igniter is a spiral and a flat one a bar: anyone who looks knows, whatever its age. */
+static void
+the_other_kind_of_igniter_is_seen (Fixture *f, gconstpointer name)
+{
+  g_assert_cmpfloat (take (f, "look igniter-bake", NULL, NULL).value, ==, 0);
+  g_assert_cmpfloat (take (f, "look igniter-bake", "igniter-bake:aged=1", NULL).value, ==, 0);
+  g_assert_cmpfloat (take (f, "look igniter-bake", "igniter-bake:wrong-kind", NULL).value, ==, 1);
+}
+
+static void
+less_than_an_instrument_s_last_digit_is_nothing (Fixture *f, gconstpointer name)
+{
+  g_autoptr (HobTest) amps = hob_test_parse (f->range, "amps igniter-bake", NULL),
+                      volts = hob_test_parse (f->range, "volts oven.line oven.mid", NULL);
+
+  g_assert_cmpfloat (hob_test_resolved (amps, 4.5e-7), ==, 0);
+  g_assert_cmpfloat (hob_test_resolved (amps, 5e-3), ==, 5e-3);
+  g_assert_cmpfloat (hob_test_resolved (amps, 3.4754), ==, 3.4754);
+  g_assert_cmpfloat (hob_test_resolved (volts, 6e-5), ==, 0);
+  g_assert_cmpfloat (hob_test_resolved (volts, -0.02), ==, -0.02);
+  g_assert_true (isnan (hob_test_resolved (volts, NAN)));
+}
+
 #define ADD(path, function)                                                                        \
   g_test_add ("/run/reading/" path, Fixture, "dial-four", set_up, function, tear_down)
 
@@ -260,6 +283,9 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   ADD ("print-parse-print-is-the-identity", print_parse_print_is_the_identity);
   ADD ("what-is-no-test-is-refused", what_is_no_test_is_refused);
+  ADD ("the-other-kind-of-igniter-is-seen", the_other_kind_of_igniter_is_seen);
+  ADD ("less-than-an-instrument-s-last-digit-is-nothing",
+       less_than_an_instrument_s_last_digit_is_nothing);
   ADD ("one-current-flows-through-the-series-path", one_current_flows_through_the_series_path);
   ADD ("volts-divide-as-the-series-path-says", volts_divide_as_the_series_path_says);
   ADD ("the-line-stands-across-what-is-open", the_line_stands_across_what_is_open);

@@ -62,7 +62,8 @@ append_line (GString *out, const HobRange *range, const Answer *a, HobUnits unit
   const char *seen = seen_word (a);
   g_autofree char *test = hob_test_text (range, a->test);
   g_autofree char *figure
-      = hob_figure_text (a->reading.value, hob_test_dimension (a->test), units, 4);
+      = hob_figure_text (hob_test_resolved (a->test, a->reading.value),
+                         hob_test_dimension (a->test), units, 4);
 
   if (!a->reading.answered)
     return;

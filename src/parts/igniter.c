@@ -85,7 +85,7 @@ static const HobPlug plug = { .settings = PLUG, .joint = { .ohms = PLUG, .states
     { .name = "heat-capacity", .words = N_ ("Heat capacity in J/K."), .normal = capacity,          \
       .low = 0.5, .high = 100 },                                                                   \
     { .name = "surface", .words = N_ ("Radiating surface in m²."), .normal = area, .low = 1e-5,    \
-      .high = 0.1 },                                                                               \
+      .high = 0.1, .visible = 1e-4 }, /* a bar, or a spiral */                                     \
     { .name = "offset",                                                                            \
       .words = N_ ("How far the igniter is out of position at the burner, from 0 (in place) to 1 " \
                    "(completely out of place)."),                                                  \
@@ -239,7 +239,7 @@ static const HobFaultDef flat_faults[] = {
     .basis = "after a repair elsewhere",
     .proof = N_ ("Look at the shape and the part number. The amps match the other kind of "
                  "igniter."),
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
+    .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = R_HOT, .at1 = ROUND_HOT }, { .setting = R_COLD, .at1 = ROUND_COLD },
                  { .setting = HEAT_CAPACITY, .at1 = ROUND_CAPACITY },
                  { .setting = AREA, .at1 = ROUND_AREA }),
@@ -255,7 +255,7 @@ static const HobFaultDef round_faults[] = {
     .basis = "after a repair elsewhere",
     .proof = N_ ("Look at the shape and the part number. The amps match the other kind of "
                  "igniter."),
-    .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
+    .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = R_HOT, .at1 = FLAT_HOT }, { .setting = R_COLD, .at1 = FLAT_COLD },
                  { .setting = HEAT_CAPACITY, .at1 = FLAT_CAPACITY },
                  { .setting = AREA, .at1 = FLAT_AREA }),

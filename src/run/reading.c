@@ -403,6 +403,20 @@ hob_test_dimension (const HobTest *test)
   return tests[test->what].dim;
 }
 
+/* The last digit of usual service instruments (common practice, no source): a multimeter's
+ * millivolt and hundredth of an ohm, a leakage clamp's hundredth of a milliampere, a manometer's
+ * hundredth of an inch. */
+double
+hob_test_resolved (const HobTest *test, double value)
+{
+  static const double digits[] = { [HOB_TEST_VOLTS] = 1e-3, [HOB_TEST_OHMS] = 1e-2,
+                                   [HOB_TEST_AMPS] = 1e-5, [HOB_TEST_PRESSURE] = 2.5 };
+
+  if ((guint) test->what >= G_N_ELEMENTS (digits) || !isfinite (value))
+    return value;
+  return fabs (value) < digits[test->what] / 2 ? 0 : value;
+}
+
 /* ---- The meter ---- */
 
 #define METER_OHMS 10e6       /* of a voltmeter's input */

@@ -69,6 +69,9 @@ gboolean hob_test_takes (const HobQuantityDef *quantity);
 
 HobDimension hob_test_dimension (const HobTest *test); /* of its value; NUMBER for a look */
 
+/* @value as a person reads it from the instrument: what is less than its last digit is 0. */
+double hob_test_resolved (const HobTest *test, double value);
+
 /* By which means it is made, and what is to be minded where it is made on a real range. */
 HobMeans hob_test_means (const HobRange *range, const HobTest *test);
 HobHazards hob_test_hazards (const HobRange *range, const HobTest *test);
