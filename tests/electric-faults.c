@@ -227,6 +227,23 @@ a_gfci_trips_on_a_grounded_neutral_with_everything_off (void)
 }
 
 /* A button that is held down closes it once. */
+/* At 4 Ω even a unit of 6 mA trips; a person gets no more than a nip. */
+static void
+a_gfci_is_as_sensitive_and_as_quick_as_in_life (void)
+{
+  g_auto (Faulty) late = SHIPPED ("reignite-six", "interrupter.threshold=6 mA",
+                                  "cord:neutral-pinched=0.2687");
+  g_auto (Faulty) held
+      = SHIPPED ("reignite-six", "receptacle:ground-open", "cord:line-pinched", INSULATED,
+                 "2s person=chassis");
+
+  g_test_message ("%.2f mA through the pinch", 1e3 * at (&late, 0, "interrupter.leakage"));
+  g_assert_cmpfloat (at (&late, 5, "interrupter.tripped"), ==, 1);
+  g_assert_cmpfloat (at (&held, 2.01, "person.felt"), >, 30e-3);
+  g_assert_cmpfloat (at (&held, 2.05, "interrupter.tripped"), ==, 1);
+  g_assert_cmpfloat (at (&held, 2.05, "person.felt"), <, 0.5e-3);
+}
+
 static void
 a_gfci_is_trip_free (void)
 {
@@ -521,3 +538,5 @@ main (int argc, char **argv)
   CASE ("conditions-of-the-house-take-their-course", conditions_of_the_house_take_their_course);
   return g_test_run ();
 }
+  CASE ("a-gfci-is-as-sensitive-and-as-quick-as-in-life",
+        a_gfci_is_as_sensitive_and_as_quick_as_in_life);
