@@ -13,14 +13,15 @@
  *   C dT/dt = i²R − G(T − Tₐ) − εσA(T⁴ − Tₐ⁴) − hA(T − Tₐ)
  *   R       = ohms·(1 + wear)·(cold + (1 − cold)·(1 − exp(−(T − 298 K)/60 K)))
  *   d wear/dt = (i²R − 15 W)/15 W / 20 h                  only above 15 W
- *             + (1 + wear)·(T − 573 K)/400 K / 10 min      only above 573 K
+ *             + (0.25 + wear)·(exp ((T − 573 K)/120 K) − 1) / 45 min   only above 573 K
  *
  * `ohms` is its resistance when hot.  Cold, its two halves press together, and the small current of
  * an ohmmeter finds little.  Above 15 W it is hotter than its insulation can take: it smells, turns
- * brown, and gets worse.  Above 300 °C it chars, and what chars gets worse within minutes and
- * smolders on at less (the 573 K fall to 373 K): it burns until so little current is left that it
- * cools, at some kilohms in a circuit of 120 V, which is as good as open.  A contact may weld
- * instead (three units in ten): the char's term then takes the resistance away.  Invented for a
+ * brown, and gets worse.  From 250 °C on its insulation smokes (from memory).  Above 300 °C it
+ * chars, the hotter the faster, as what burns does: 30 W take forty minutes, 60 W some four.
+ * What chars smolders on at less (the 573 K fall to 373 K): it burns until so little current is
+ * left that it cools, at some kilohms in a circuit of 120 V, which is as good as open.  A contact
+ * may weld instead (three units in ten): 1 + wear then falls at that rate.  Invented for a
  * believable appliance. */
 
 #define HOB_JOINT_COLD 0.15    /* share of its resistance that is left cold */
@@ -32,7 +33,10 @@
 #define HOB_JOINT_LIFE 72000.0 /* s to double at twice the limit */
 #define HOB_JOINT_CHARS 573.0  /* K */
 #define HOB_JOINT_SMOLDERS 200.0
-#define HOB_JOINT_CHARRING 2.4e5 /* K s: at 400 K above it grows e-fold in ten minutes */
+#define HOB_JOINT_CHAR_SPAN 120.0 /* K by which it chars e times as fast */
+#define HOB_JOINT_CHARRING 2700.0 /* s */
+#define HOB_JOINT_FRESH 0.25      /* what begins to char, as a share of its resistance */
+#define HOB_JOINT_SMOKES 523.0    /* K */
 #define HOB_JOINT_OPEN 10.0    /* times its resistance: it has burned open */
 #define HOB_JOINT_WELDED -0.7  /* wear of one that has welded */
 #define HOB_JOINT_WELDS 0.3    /* share of units whose contact welds */
@@ -55,6 +59,8 @@
   { .name = "joint-heat", .words = N_ ("heat from the connection"), .dim = HOB_DIM_WATTS },        \
   { .name = "joint-smell", .words = N_ ("smell of hot insulation at the connection"),              \
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },                                               \
+  { .name = "joint-smoke", .words = N_ ("smoke from the connection"), .say = HOB_SAY_SHARE,        \
+    .sense = HOB_SENSE_EYE },                                                                      \
   { .name = "joint-discolored", .words = N_ ("discoloration of the connection"),                   \
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },                                                \
   {                                                                                                \
@@ -67,6 +73,7 @@ enum
   HOB_JOINT_TEMPERATURE,
   HOB_JOINT_POWER,
   HOB_JOINT_SMELL,
+  HOB_JOINT_SMOKE,
   HOB_JOINT_DISCOLORED,
   HOB_JOINT_BURNED_OPEN,
 };
@@ -125,11 +132,17 @@ static inline double
 hob_joint_wear (const HobPartContext *c, const HobJoint *joint, double watt)
 {
   double kelvin = c->y[joint->states], wear = c->y[joint->states + 1];
-  double chars_at = HOB_JOINT_CHARS - HOB_JOINT_SMOLDERS * CLAMP (wear / HOB_JOINT_OPEN, 0, 1);
-  double chars = MAX (kelvin - chars_at, 0) / HOB_JOINT_CHARRING * (1 + wear);
+  double chars_at, chars, worse;
 
-  return MAX (watt / HOB_JOINT_LIMIT - 1, 0) / HOB_JOINT_LIFE
-         + (hob_joint_welds (c, joint) ? -chars : chars);
+  if (kelvin <= HOB_JOINT_CHARS - HOB_JOINT_SMOLDERS && watt <= HOB_JOINT_LIMIT)
+    return 0;
+  worse = MAX (watt / HOB_JOINT_LIMIT - 1, 0) / HOB_JOINT_LIFE;
+  chars_at = HOB_JOINT_CHARS - HOB_JOINT_SMOLDERS * CLAMP (wear / HOB_JOINT_OPEN, 0, 1);
+  if (kelvin <= chars_at)
+    return worse;
+  chars = expm1 ((kelvin - chars_at) / HOB_JOINT_CHAR_SPAN) / HOB_JOINT_CHARRING;
+  return worse
+         + (hob_joint_welds (c, joint) ? -chars * (1 + wear) : chars * (HOB_JOINT_FRESH + wear));
 }
 
 /* Rates of both states; Tₐ is @air. */
@@ -159,6 +172,7 @@ hob_joint_observe (const HobPartContext *c, const HobJoint *joint, int element, 
     case HOB_JOINT_TEMPERATURE: return kelvin;
     case HOB_JOINT_POWER: return hob_joint_watt (c, joint, element);
     case HOB_JOINT_SMELL: return CLAMP ((kelvin - 423) / 100, 0, 1);
+    case HOB_JOINT_SMOKE: return CLAMP ((kelvin - HOB_JOINT_SMOKES) / 100, 0, 1);
     case HOB_JOINT_DISCOLORED: return CLAMP (fabs (wear) / 0.2, 0, 1);
     default: return CLAMP (wear / HOB_JOINT_OPEN, 0, 1);
     }
