@@ -495,6 +495,108 @@ conditions_of_the_house_take_their_course (void)
   g_assert_cmpfloat (at (&f, 59, "house.pressure"), >, at (&f, 61, "house.pressure") + 500);
 }
 
+/* ---- Too much ---- */
+
+#define LOST_NEUTRAL "house:neutral-open", "house.other-leg-watts=6000"
+#define LIGHT_ON "0s oven.light=on"
+
+/* 200 V of a lost neutral, while the other leg carries most of the house. */
+static void
+lost_neutral_volts_break_what_is_made_for_120 (void)
+{
+  g_auto (Faulty) board = SHIPPED ("board-five", LOST_NEUTRAL, LIGHT_ON, BAKE);
+  g_auto (Faulty) dial = SHIPPED ("dial-four", LOST_NEUTRAL, BAKE);
+  g_auto (Faulty) mild
+      = SHIPPED ("board-five", "house:neutral-open", LIGHT_ON, "10s oven.mode=bake");
+
+  /* the control goes before anything glows, and does not come back at 120 V */
+  g_assert_cmpfloat (meter (&board, 1.5, SLOTS_VOLTS), >, 190);
+  assert_near (at (&board, 1.5, "light.shines"), pow (meter (&board, 1.5, SLOTS_VOLTS) / 120, 3.4),
+               0.1);
+  g_assert_cmpfloat (at (&board, 1.5, "oven.display"), >, 0);
+  g_assert_cmpfloat (at (&board, 5, "oven.display"), ==, 0);
+  g_assert_cmpfloat (at (&board, 60, "igniter-bake.current"), <, 1e-6);
+  /* without one, the igniter glows, lights, and cracks within its first cycle */
+  g_test_message ("%.1f V, igniter %.0f K at 12 s, %.2f A at 60 s", meter (&dial, 12, SLOTS_VOLTS),
+                  at (&dial, 12, "igniter-bake.temperature"),
+                  at (&dial, 60, "igniter-bake.current"));
+  g_assert_cmpfloat (at (&dial, 12, "igniter-bake.temperature"), >, 1850);
+  for (double t = 12; t < 60; t++)
+    g_assert_cmpfloat (at (&dial, t, "igniter-bake.temperature"), <, 1925);
+  g_assert_cmpfloat (at (&dial, 60, "igniter-bake.current"), <, 1e-3);
+  /* 143 V are hard on it all, and nothing breaks at once */
+  g_assert_cmpfloat (at (&mild, 9, "light.shines"), >, 1.5);
+  g_assert_cmpfloat (at (&mild, 300, "burner-bake.flame"), ==, 1);
+}
+
+/* Power back at the right volts, a burned-out control stays dark. */
+static void
+a_control_that_burned_out_stays_dark (void)
+{
+  g_auto (Faulty) f = SHIPPED ("board-five", "house:neutral-open=1@0s..10s",
+                               "house.other-leg-watts=6000", "20s breaker=off", "30s breaker=on");
+  g_auto (Faulty) short_surge = SHIPPED ("board-five", "house:neutral-open=1@5s..6s",
+                                         "house.other-leg-watts=6000");
+
+  g_assert_cmpfloat (at (&f, 60, "oven.display"), ==, 0);
+  g_assert_cmpfloat (at (&short_surge, 60, "oven.display"), >, 0);
+  /* and a dead control reads nothing */
+  g_assert_true (isnan (at (&f, 60, "oven.sensed")));
+  g_assert_true (isnan (at (&f, 60, "oven.ohms")));
+}
+
+/* Hot and neutral reversed, and the lead between igniter and valve on the chassis: the line is
+ * across the valve's heater alone. It opens long before the breaker would. */
+static void
+a_valve_heater_melts_like_a_fuse (void)
+{
+  g_auto (Faulty) f
+      = SHIPPED ("dial-four", "receptacle:reversed", "igniter-bake:valve-lead-chafed");
+  g_auto (Faulty) strong = SHIPPED ("round-dial", "igniter-bake:wrong-kind",
+                                    "receptacle.volts=132 V", "oven:contact-welded", BAKE);
+
+  g_assert_cmpfloat (meter (&f, 0, "amps valve-bake"), >, 70);
+  for (double t = 0; t < 0.5; t += 0.01)
+    g_assert_cmpfloat (at (&f, t, "valve-bake.arm"), <, 920);
+  g_assert_cmpfloat (at (&f, 0.5, "valve-bake.current"), ==, 0);
+  g_assert_cmpfloat (at (&f, 60, "breaker.tripped"), ==, 0);
+  /* what any igniter lets through, in an oven that runs away, does not melt it */
+  g_assert_cmpfloat (at (&strong, 7200, "valve-bake.current"), >, 3.5);
+}
+
+/* A relay that is welded cannot be stopped, but the control says so. */
+static void
+a_control_says_that_its_oven_runs_away (void)
+{
+  g_auto (Faulty) welded = SHIPPED ("board-five", "oven:contact-welded", BAKE);
+  g_auto (Faulty) hot = SHIPPED ("board-five", BAKE, "0s oven.dial=550 degF");
+  const double overheat = 7; /* the display's value */
+
+  g_assert_cmpfloat (at (&welded, 1800, "oven.display"), <, overheat);
+  g_assert_cmpfloat (at (&welded, 5400, "oven.display"), ==, overheat);
+  g_assert_cmpfloat (at (&welded, 5400, "burner-bake.flame"), ==, 1);
+  for (double t = 0; t < 7200; t += 60)
+    g_assert_cmpfloat (at (&hot, t, "oven.display"), <, overheat);
+}
+
+/* Whoever stands on the soil is between the house's rod and the utility's. */
+static void
+with_the_house_neutral_open_grounded_metal_is_live (void)
+{
+  g_auto (Faulty) mild = SHIPPED ("dial-four", "house:neutral-open", "2s person=chassis");
+  g_auto (Faulty) hard = SHIPPED ("dial-four", LOST_NEUTRAL, "house.gas-pipe-ohms=50 ohm",
+                                  "2s person=chassis");
+  g_auto (Faulty) normal = SHIPPED ("dial-four", "2s person=chassis", BAKE);
+
+  g_test_message ("%.1f V and %.1f V", at (&mild, 1, "chassis.volts"),
+                  at (&hard, 1, "chassis.volts"));
+  g_assert_cmpfloat (at (&mild, 1, "chassis.volts"), >, 10);
+  g_assert_cmpfloat (at (&mild, 3, "person.felt"), >, 0.5e-3);
+  g_assert_cmpfloat (at (&hard, 1, "chassis.volts"), >, 50);
+  g_assert_cmpfloat (at (&hard, 1, "chassis.volts"), <, 90);
+  g_assert_cmpfloat (at (&normal, 60, "person.felt"), <, 10e-6);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -516,6 +618,8 @@ main (int argc, char **argv)
         what_a_person_feels_follows_the_way_to_ground);
   CASE ("a-gfci-trips-on-a-grounded-neutral-with-everything-off",
         a_gfci_trips_on_a_grounded_neutral_with_everything_off);
+  CASE ("a-gfci-is-as-sensitive-and-as-quick-as-in-life",
+        a_gfci_is_as_sensitive_and_as_quick_as_in_life);
   CASE ("a-gfci-is-trip-free", a_gfci_is_trip_free);
   CASE ("one-that-trips-too-easily-trips-on-sparks-and-not-on-the-oven",
         one_that_trips_too_easily_trips_on_sparks_and_not_on_the_oven);
@@ -536,7 +640,13 @@ main (int argc, char **argv)
   CASE ("a-kettle-wakes-a-switch-that-has-dried", a_kettle_wakes_a_switch_that_has_dried);
   CASE ("steam-leaves-with-the-kitchens-air", steam_leaves_with_the_kitchens_air);
   CASE ("conditions-of-the-house-take-their-course", conditions_of_the_house_take_their_course);
+  CASE ("lost-neutral-volts-break-what-is-made-for-120",
+        lost_neutral_volts_break_what_is_made_for_120);
+  CASE ("a-control-that-burned-out-stays-dark", a_control_that_burned_out_stays_dark);
+  CASE ("a-valve-heater-melts-like-a-fuse", a_valve_heater_melts_like_a_fuse);
+  CASE ("a-control-says-that-its-oven-runs-away", a_control_says_that_its_oven_runs_away);
+  CASE ("with-the-house-neutral-open-grounded-metal-is-live",
+        with_the_house_neutral_open_grounded_metal_is_live);
+  CASE ("each-fault-moves-its-reading-by-degree", each_fault_moves_its_reading_by_degree);
   return g_test_run ();
 }
-  CASE ("a-gfci-is-as-sensitive-and-as-quick-as-in-life",
-        a_gfci_is_as_sensitive_and_as_quick_as_in_life);

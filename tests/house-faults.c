@@ -128,7 +128,7 @@ it_tingles_only_when_nothing_grounds_the_chassis (void)
       if (ways[k].felt)
         g_assert_cmpfloat (at (&f, 61, "person.felt"), >, 0.5e-3);
       else
-        g_assert_cmpfloat (at (&f, 61, "person.felt"), <, 1e-6);
+        g_assert_cmpfloat (at (&f, 61, "person.felt"), <, 5e-6); /* the service neutral's drop */
       g_assert_cmpfloat (at (&f, 61, "breaker.tripped"), ==, ways[k].felt ? 0 : 1);
     }
 }

@@ -108,6 +108,7 @@ static const struct
   { "convection-fan", "bake-350", { "oven:contact-welded" }, "display-too-hot" },
   { "board-five", "all-off-1min", { "door-switch:stuck-closed" }, "display-door" },
   { "board-five", "all-off-1min", { "door-switch:stuck-closed" }, "light-stays-on" },
+  { "board-five", "bake-350", { "oven:contact-welded" }, "display-too-hot" },
   { "board-five", "convection-350", { "fan:seized" }, "fan-silent" },
   { "board-five", "door-open", { "light:open" }, "light-dark" },
   { "board-five", "convection-350", { "element:open" }, "element-cold" },

@@ -6,19 +6,14 @@
  *   R = R_filament + R_contact   plunger out, filament not burned out
  *   R = ∞                        else
  *
- * 360 ohms is V²/P of a 40 W bulb at 120 V.  That it shines in proportion to the volts, and is
- * dark below 30 V, and that its resistance is the same hot and cold, are simplifications of
- * this project; no published source. */
+ * 360 ohms is V²/P of a 40 W bulb at 120 V. */
 
-#include "base/i18n.h"
+#include "parts/filament.h"
 #include "parts/symbol.h"
 
 enum { A, B };
 enum { OHMS, BROKEN, STUCK };
 enum { Q_SHINES, Q_CURRENT, Q_CLOSED };
-
-#define FULL_VOLTS 120.0
-#define DARK_VOLTS 30.0
 
 static const HobTerminalDef terminals[] = {
   { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -60 },
@@ -31,6 +26,12 @@ static const HobSettingDef settings[] = {
   { .name = "broken", .words = "1: its filament is broken.", .high = 1, .condition = TRUE },
   { .name = "stuck", .words = "−1: the plunger stays in, 1: it stays out.", .low = -1,
     .high = 1, .condition = TRUE },
+};
+static const HobStateDef states[] = {
+  HOB_FILAMENT_STATE,
+};
+static const HobModeDef modes[] = {
+  HOB_FILAMENT_MODE,
 };
 static const HobElementDef elements[] = {
   { .name = "filament", .a = A, .b = B },
@@ -78,8 +79,14 @@ closed (const HobPartContext *c)
 static void
 conduct (const HobPartContext *c)
 {
-  if (closed (c) && !(c->set[BROKEN] > 0))
+  if (closed (c) && !(c->set[BROKEN] > 0) && !(c->mode[HOB_FILAMENT_BURNED_OUT] > 0))
     c->g[0] = hob_siemens (c->set[OHMS] + HOB_CONTACT_OHMS);
+}
+
+static double
+volts (const HobPartContext *c)
+{
+  return hob_complex_abs (c->i[0]) * c->set[OHMS];
 }
 
 static void
@@ -87,23 +94,36 @@ rates (const HobPartContext *c)
 {
   double watt = hob_complex_abs2 (c->i[0]) * c->set[OHMS];
 
+  c->dy[HOB_FILAMENT_WORN] = hob_filament_wear (volts (c));
   c->within[HOB_PLACE_HEAT_AIR] += watt;
   c->ledger[HOB_LEDGER_HEAT_IN] += watt;
 }
 
 static double
+guard (const HobPartContext *c, int k G_GNUC_UNUSED)
+{
+  return hob_filament_guard (c);
+}
+
+static const guint8 guard_reads[] = { HOB_GUARD_READS_NOTHING };
+
+static void
+flip (const HobPartContext *c, int k, double *y G_GNUC_UNUSED)
+{
+  hob_mode_toggle (c, k);
+}
+
+static double
 observe (const HobPartContext *c, int quantity)
 {
-  double amps = hob_complex_abs (c->i[0]), volts = amps * c->set[OHMS];
-
   switch (quantity)
     {
     case Q_CURRENT:
-      return amps;
+      return hob_complex_abs (c->i[0]);
     case Q_CLOSED:
       return closed (c);
     default:
-      return volts < DARK_VOLTS ? 0 : volts / FULL_VOLTS;
+      return hob_filament_shines (volts (c));
     }
 }
 
@@ -167,6 +187,8 @@ const HobKind hob_kind_door_light = {
                "the door opens and turns the light on. It works without the oven control."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
+  HOB_TABLE (modes, modes),
   HOB_TABLE (elements, elements),
   HOB_TABLE (quantities, quantities),
   HOB_TABLE (faults, faults),
@@ -174,6 +196,10 @@ const HobKind hob_kind_door_light = {
   .figure = -1,
   .conduct = conduct,
   .rates = rates,
+  .n_guards = 1,
+  .guard_reads = guard_reads,
+  .guard = guard,
+  .flip = flip,
   .observe = observe,
   .draw = draw,
 };

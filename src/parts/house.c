@@ -1,18 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /* The house: the panel's 120 V with neutral bonded to ground, the metal gas pipe as a ground of
- * its own, the gas supply, and the kitchen's air.  Ground is the circuit's reference.
+ * its own, the gas supply, and the kitchen's air.  The soil is the circuit's reference.
  *
  * The service has two legs of 120 V against one neutral.  Each leg feeds other loads of the house,
  * P watts at 120 V.  While the service neutral is whole they do not matter.  Open, the two legs are
  * in series across 240 V, and neutral floats to where their currents are equal: the leg with the
  * larger load loses volts, and the other one gains them.  What the legs do not share then returns
- * through the ground.  Ground rods are a poor neutral, 20 Ω (one rod is accepted up to 25 Ω:
- * National Electrical Code 250.53, from memory).  A metal gas pipe that runs on into the street is
- * a better one: part of the current takes the range's ground wire, its chassis and its gas
- * connector, and returns by the gas main.  The main's 12 Ω are invented; an insulating fitting at
- * the meter opens the pipe (49 CFR 192.467 asks for one).  On a generator, neutral may float
- * altogether: nothing bonds it to ground.
+ * through the ground.  Ground rods are a poor neutral: the house's 15 Ω (one rod is accepted up to
+ * 25 Ω: National Electrical Code 250.53, from memory) and the utility's at the transformer 5 Ω
+ * (invented).  The floor that a person stands on is soil between the two, so all that is grounded
+ * in the house is then live to bare feet by what the house's rod drops.  A metal gas pipe that
+ * runs on into the street is a better neutral: part of the current takes the range's ground wire,
+ * its chassis and its gas connector, and returns by the gas main.  The main's 12 Ω are invented; an
+ * insulating fitting at the meter opens the pipe (49 CFR 192.467 asks for one).  On a generator,
+ * neutral may float altogether: nothing bonds it to ground.
  *
  * Cooking warms the kitchen by θ and its walls and cabinets by θ_w.  The settings say what it is
  * like without.  Of the heat Q that gets into the room, what evaporates water stays in the vapor:
@@ -89,7 +91,8 @@ enum { WINDOW, HOOD };
 enum { NEAR, FAR, OXYGEN, BURNT, CO, BLOOD, VAPOR, WARM, WALLS };
 enum { BLASTING, BLAST, BLAST_AT };
 enum { G_BLAST, G_BLASTED, N_GUARDS };
-enum { E_SOURCE, E_NEUTRAL, E_BOND, E_EARTH, E_PIPE, E_LEG, E_OTHER_LEG, E_RODS, E_MAIN };
+enum { E_SOURCE, E_NEUTRAL, E_BOND, E_PIPE, E_LEG, E_OTHER_LEG, E_RODS, E_MAIN,
+       E_HOUSE_ROD };
 enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY, Q_SMELL, Q_GAS, Q_CO, Q_OXYGEN, Q_ALARM, Q_BLOOD,
        Q_BURST, Q_VOLTS };
 
@@ -117,7 +120,8 @@ enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY, Q_SMELL, Q_GAS, Q_CO, Q_OXYGEN, Q_
 #define SEA_LEVEL 101325.0 /* Pa, ICAO */
 #define LINE_VOLTS 120.0
 #define BUS_OHMS 0.001
-#define ROD_OHMS 20.0
+#define ROD_OHMS 5.0        /* the utility's */
+#define HOUSE_ROD_OHMS 15.0
 #define MAIN_OHMS 12.0
 #define SUPPLY_AREA 8e-5      /* m², discharge included: a service far larger than a range */
 #define NATURAL_SUPPLY 1744.0 /* Pa, 7 in. w.c.; common practice, no source */
@@ -191,7 +195,7 @@ static const HobSettingDef settings[] = {
   { .name = "bond-ohms", .words = "Resistance from neutral to ground at the panel.",
     .dim = HOB_DIM_RESISTANCE, .normal = BUS_OHMS, .low = BUS_OHMS, .high = INFINITY,
     .condition = TRUE },
-  { .name = "rod-ohms", .words = "Resistance from the service's center tap to ground.",
+  { .name = "rod-ohms", .words = "Resistance from the service's center tap to the soil.",
     .dim = HOB_DIM_RESISTANCE, .normal = ROD_OHMS, .low = 1, .high = INFINITY, .condition = TRUE },
   { .name = "main-ohms", .words = "Resistance from the gas main to the service's center tap.",
     .dim = HOB_DIM_RESISTANCE, .normal = MAIN_OHMS, .low = 1, .high = INFINITY,
@@ -294,13 +298,13 @@ static const HobFaultDef faults[] = {
 static const HobElementDef elements[] = {
   [E_SOURCE] = { .name = "source", .a = CENTER, .b = LINE },
   [E_NEUTRAL] = { .name = "service neutral", .a = NEUTRAL, .b = CENTER },
-  [E_BOND] = { .name = "bond", .a = NEUTRAL, .b = -1 },
-  [E_EARTH] = { .name = "earth bus", .a = EARTH, .b = -1 },
-  [E_PIPE] = { .name = "gas pipe", .a = PIPE, .b = -1 },
+  [E_BOND] = { .name = "bond", .a = NEUTRAL, .b = EARTH },
+  [E_PIPE] = { .name = "gas pipe", .a = PIPE, .b = EARTH },
   [E_LEG] = { .name = "other loads, this leg", .a = LINE, .b = NEUTRAL },
   [E_OTHER_LEG] = { .name = "other loads, other leg", .a = CENTER, .b = NEUTRAL },
-  [E_RODS] = { .name = "ground rods", .a = CENTER, .b = -1 },
+  [E_RODS] = { .name = "utility's ground rod", .a = CENTER, .b = -1 },
   [E_MAIN] = { .name = "gas main", .a = PIPE, .b = CENTER },
+  [E_HOUSE_ROD] = { .name = "ground rod", .a = EARTH, .b = -1 },
 };
 
 static const HobDuctDef ducts[] = {
@@ -416,7 +420,8 @@ load (double watts)
 static void
 conduct (const HobPartContext *c)
 {
-  c->g[E_SOURCE] = c->g[E_EARTH] = hob_siemens (BUS_OHMS);
+  c->g[E_SOURCE] = hob_siemens (BUS_OHMS);
+  c->g[E_HOUSE_ROD] = hob_siemens (HOUSE_ROD_OHMS);
   c->g[E_NEUTRAL] = hob_siemens (c->set[NEUTRAL_OHMS]);
   c->g[E_BOND] = hob_siemens (c->set[BOND_OHMS]);
   c->g[E_RODS] = hob_siemens (c->set[ROD]);

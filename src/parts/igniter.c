@@ -12,8 +12,10 @@
  *
  * Its leads end in a harness plug (plug.h), on the line side.  A lead can chafe through to the
  * chassis: before the element it shorts the line, behind it the element gets the whole voltage and
- * the valve none.  The figures are this project's invention for a believable appliance, from common
- * practice; no published source.
+ * the valve none.  Above 3,000 °F the element cracks and is open from then on: the film of silica
+ * that protects it melts a little above that (3,110 °F, from memory).  It takes some 170 V.  The
+ * figures are this project's invention for a believable appliance, from common practice; no
+ * published source.
  */
 
 #include "base/i18n.h"
@@ -35,6 +37,7 @@ enum { Q_CURRENT, Q_TEMPERATURE, Q_VOLTS, Q_GLOW, Q_JOINT };
 #define COLD_SCATTER 0.4
 #define CAPACITY_SCATTER 0.1
 #define FACTOR_SCATTER 0.015 /* downward only */
+#define CRACKS HOB_DEGF (3000)
 
 /* Counts for hob_specimen_normal. */
 enum { COLD_CHANCE, CAPACITY_CHANCE, FACTOR_CHANCE };
@@ -106,9 +109,15 @@ static const HobStateDef states[] = {
   HOB_JOINT_STATES,
 };
 
+static const char *const cracked_words[]
+    = { N_ ("igniter element is good"), N_ ("igniter element cracks"), NULL };
+
 static const HobModeDef modes[] = {
   HOB_PLUG_MODES,
+  { .name = "cracked", .words = cracked_words },
 };
+enum { CRACKED = HOB_PLUG_N_MODES };
+enum { G_CRACKS = HOB_PLUG_N_GUARDS, N_GUARDS };
 
 static const HobQuantityDef quantities[] = {
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT, .trace = 2 },
@@ -262,6 +271,12 @@ static const HobFaultDef round_faults[] = {
   },
 };
 
+static gboolean
+element_open (const double *set, const double *mode)
+{
+  return set[BROKEN] > 0 || mode[CRACKED] > 0;
+}
+
 static double
 ohms (const HobPartContext *c)
 {
@@ -269,7 +284,7 @@ ohms (const HobPartContext *c)
   double off = fabs (hob_specimen_normal (c, FACTOR_CHANCE));
   double unit = off > 0 ? exp (-FACTOR_SCATTER * off) : 1;
 
-  if (c->set[BROKEN] > 0)
+  if (element_open (c->set, c->mode))
     return INFINITY;
   return hob_igniter_resistance (c->set[RESISTANCE_FACTOR] * unit, c->set[R_HOT], r_cold,
                                  c->y[TEMPERATURE]);
@@ -285,7 +300,7 @@ capacity (const HobPartContext *c)
 static double
 power (const HobPartContext *c)
 {
-  return c->set[BROKEN] > 0 ? 0 : hob_complex_abs2 (c->i[0]) * ohms (c);
+  return element_open (c->set, c->mode) ? 0 : hob_complex_abs2 (c->i[0]) * ohms (c);
 }
 
 static double
@@ -328,13 +343,18 @@ rates (const HobPartContext *c)
 static double
 guard (const HobPartContext *c, int k)
 {
+  if (k == G_CRACKS)
+    return c->mode[CRACKED] > 0 ? -1 : c->y[TEMPERATURE] - CRACKS;
   return hob_plug_guard (c, &plug, k);
 }
 
 static void
 flip (const HobPartContext *c, int k, double *y)
 {
-  hob_plug_flip (c, &plug, k);
+  if (k == G_CRACKS)
+    c->mode[CRACKED] = 1;
+  else
+    hob_plug_flip (c, &plug, k);
 }
 
 static const HobLinkDef links[] = {
@@ -374,7 +394,7 @@ draw_wiring (HobPen *pen, const HobPartView *view)
       hob_symbol_resistor (pen, 84, 24, 60);
       return;
     }
-  if (!(view->set[BROKEN] > 0))
+  if (!element_open (view->set, view->mode))
     {
       pen_rect (pen, -40, -10, 80, 20);
       pen_glow (pen, view->y[TEMPERATURE]);
@@ -459,7 +479,7 @@ draw_round (HobPen *pen, const HobPartView *view)
   .symbol = { [HOB_SHEET_WIRING] = { 120, 40 }, [HOB_SHEET_CUTAWAY] = { 80, 40 } },                \
   .figure = Q_CURRENT,                                                                             \
   .start = start,                                                                                  \
-  .n_guards = HOB_PLUG_N_GUARDS,                                                                   \
+  .n_guards = N_GUARDS,                                                                            \
   .conduct = conduct,                                                                              \
   .rates = rates,                                                                                  \
   .guard = guard,                                                                                  \

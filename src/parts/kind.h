@@ -583,6 +583,12 @@ hob_volts_across (const HobPartContext *c, int a, int b)
 {
   return hob_complex_abs ((HobComplex){ c->v[a].re - c->v[b].re, c->v[a].im - c->v[b].im });
 }
+/* V², where only a comparison is wanted. */
+static inline double
+hob_square_volts_across (const HobPartContext *c, int a, int b)
+{
+  return hob_complex_abs2 ((HobComplex){ c->v[a].re - c->v[b].re, c->v[a].im - c->v[b].im });
+}
 /* The deviation of this unit, normally distributed within two standard deviations; 0 for seed 0,
  * the typical unit. */
 double hob_specimen_normal (const HobPartContext *c, guint64 count);

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Oven lamp. */
+/* Oven light: a bulb alone.  360 ohms is V²/P of a 40 W bulb at 120 V. */
 
-#include "base/i18n.h"
+#include "parts/filament.h"
 #include "parts/symbol.h"
 
 enum { A, B };
@@ -18,6 +18,12 @@ static const HobSettingDef settings[] = {
     .words = N_ ("Resistance of the light bulb when lit; 360 ohms is 40 W at 120 V."),
     .dim = HOB_DIM_RESISTANCE, .normal = 360, .low = 50, .high = 5000 },
   { .name = "broken", .words = "1: its filament is broken.", .high = 1, .condition = TRUE },
+};
+static const HobStateDef states[] = {
+  HOB_FILAMENT_STATE,
+};
+static const HobModeDef modes[] = {
+  HOB_FILAMENT_MODE,
 };
 static const HobElementDef elements[] = {
   { .name = "filament", .a = A, .b = B },
@@ -38,30 +44,53 @@ static const HobFaultDef faults[] = {
   },
 };
 
+static gboolean
+lights (const HobPartContext *c)
+{
+  return !(c->set[BROKEN] > 0) && !(c->mode[HOB_FILAMENT_BURNED_OUT] > 0);
+}
+
+static double
+volts (const HobPartContext *c)
+{
+  return lights (c) ? hob_volts_across (c, A, B) : 0;
+}
+
 static void
 conduct (const HobPartContext *c)
 {
-  if (!(c->set[BROKEN] > 0))
+  if (lights (c))
     c->g[0] = hob_siemens (c->set[OHMS]);
 }
 
 static void
 rates (const HobPartContext *c)
 {
-  double watt = c->set[BROKEN] > 0 ? 0 : hob_complex_abs2 (c->i[0]) * c->set[OHMS];
+  double watt = hob_complex_abs2 (c->i[0]) * c->set[OHMS];
 
+  c->dy[HOB_FILAMENT_WORN] = hob_filament_wear (volts (c));
   c->within[HOB_PLACE_HEAT_AIR] += watt;
   c->ledger[HOB_LEDGER_HEAT_IN] += watt;
 }
 
 static double
+guard (const HobPartContext *c, int k G_GNUC_UNUSED)
+{
+  return hob_filament_guard (c);
+}
+
+static const guint8 guard_reads[] = { HOB_GUARD_READS_NOTHING };
+
+static void
+flip (const HobPartContext *c, int k, double *y G_GNUC_UNUSED)
+{
+  hob_mode_toggle (c, k);
+}
+
+static double
 observe (const HobPartContext *c, int quantity)
 {
-  double volts = hob_volts_across (c, A, B);
-
-  if (quantity == Q_CURRENT)
-    return hob_complex_abs (c->i[0]);
-  return c->set[BROKEN] > 0 || volts < 30 ? 0 : volts / 120;
+  return quantity == Q_CURRENT ? hob_complex_abs (c->i[0]) : hob_filament_shines (volts (c));
 }
 
 static void
@@ -87,6 +116,8 @@ const HobKind hob_kind_light = {
   .about = N_ ("Lights the oven. If it comes on, the oven has both hot and neutral."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
+  HOB_TABLE (modes, modes),
   HOB_TABLE (elements, elements),
   HOB_TABLE (quantities, quantities),
   HOB_TABLE (faults, faults),
@@ -94,6 +125,10 @@ const HobKind hob_kind_light = {
   .figure = -1,
   .conduct = conduct,
   .rates = rates,
+  .n_guards = 1,
+  .guard_reads = guard_reads,
+  .guard = guard,
+  .flip = flip,
   .observe = observe,
   .draw = draw,
 };

@@ -8,9 +8,13 @@
  *   R = R_known·V/(V_source − V)
  *
  * More than 3,000 ohms reads as an open sensor, less than 900 as a shorted one.  Either stops
- * the oven and is shown until the mode is OFF.  With a second relay in the line (a setting) the
- * control also stops an oven that runs far past its set temperature although the bake relay is
- * off.
+ * the oven and is shown until the mode is OFF.  So does a reading above 650 °F with the bake
+ * relay off (a common limit, from memory); a relay that is welded burns on.  With a second relay
+ * in the line (a setting) the control does stop it, and already when it runs far past its set
+ * temperature.
+ *
+ * A surge protector across its supply is made for 150 V without end (from memory).  Above that it
+ * heats up, fails within two seconds and takes the supply with it: the control is dead for good.
  *
  * It forgets what it was doing when its power fails: it comes back off and says so until it is set
  * anew, by way of OFF.  Figures invented for a believable appliance. */
@@ -29,13 +33,13 @@ enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, LINE_RELAY, ELEMENT_USE, WELDED, STAY
 enum { JOINT };
 enum { LAMP = HOB_CALL_DIAL + 1 };
 enum { POWERED, POWERED_AT, AWAKE, ERROR, CALL, REACHED, OPEN_DOOR, DISPLAY, OUTAGE, SET_AT,
-       WAITS };
+       WAITS, SURGING, SURGE_AT, BURNED };
 enum { ERROR_NONE, ERROR_OPEN, ERROR_SHORTED, ERROR_HOT };
 enum { SHOWS_NOTHING, SHOWS_READY, SHOWS_PREHEAT, SHOWS_HEAT, SHOWS_DOOR, SHOWS_OPEN, SHOWS_SHORTED,
        SHOWS_HOT, SHOWS_OUTAGE };
 enum { E_SUPPLY, E_SOURCE, E_MAIN, E_BAKE, E_BROIL, E_FAN, E_ELEMENT, E_LIGHT, E_DOOR };
 enum { G_POWER, G_AWAKE, G_OPEN, G_SHORTED, G_HOT, G_CLEAR, G_CALL, G_REACHED, G_FORGET, G_DOOR,
-       G_DISPLAY, G_SET_ANEW, G_SET, G_COOLED, N_GUARDS };
+       G_DISPLAY, G_SET_ANEW, G_SET, G_COOLED, G_SURGE, G_BURNS, N_GUARDS };
 enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR, Q_DROP, Q_JOINT };
 
 #define SENSOR_ZERO 1000.0      /* ohm at 0 °C that its table is made for */
@@ -51,6 +55,10 @@ enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR
 #define DOOR_OPENS 0.7          /* of the line volts, above which the door counts as open … */
 #define DOOR_CLOSES 0.6         /* … and below which as closed */
 #define WAKE_TIME 1.0           /* s from power to its first reading */
+#define SURGE_VOLTS 150.0       /* V, above which its surge protector conducts … */
+#define SURGE_ENDS 145.0        /* … and below which no longer */
+#define SURGE_TIME 2.0          /* s that it bears it; invented */
+#define RUNAWAY HOB_DEGF (650)
 #define FAR_TOO_HOT (100 / 1.8) /* K past the set temperature at which a line relay opens */
 
 static const HobTerminalDef terminals[] = {
@@ -124,6 +132,8 @@ static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT, .contact 
 
 static const char *const power_words[] = { N_ ("control loses power"),
 N_ ("control powers up"), NULL };
+static const char *const burned_words[] = { N_ ("control's supply is good"),
+N_ ("control's supply burns out"), NULL };
 static const char *const call_words[] = { N_ ("relay opens"), N_ ("relay closes"), NULL };
 /* What a display shows, short. */
 static const char *const display_values[] = {
@@ -158,6 +168,9 @@ static const HobModeDef modes[] = {
   { .name = "outage" },
   { .name = "set-at" }, /* K; 0: off */
   { .name = "waits" },  /* to cool down to it */
+  { .name = "surging" },
+  { .name = "surge-at" },
+  { .name = "burned", .words = burned_words },
 };
 
 static const HobPosition mode_positions[] = {
@@ -388,7 +401,8 @@ conduct (const HobPartContext *c)
 {
   static const int relays[] = { E_MAIN, E_BAKE, E_BROIL, E_FAN, E_ELEMENT, E_LIGHT };
 
-  c->g[E_SUPPLY] = hob_siemens (SUPPLY_OHMS);
+  if (!(c->mode[BURNED] > 0))
+    c->g[E_SUPPLY] = hob_siemens (SUPPLY_OHMS);
   c->g[E_DOOR] = hob_siemens (DOOR_OHMS);
   if (c->mode[POWERED] > 0)
     {
@@ -434,13 +448,42 @@ shows (const HobPartContext *c)
 static double
 guard_power (const HobPartContext *c)
 {
-  double volts = hob_volts_across (c, LINE, NEUTRAL);
+  double square = hob_square_volts_across (c, LINE, NEUTRAL);
 
-  if (c->set[DEAD] > 0)
+  if (c->set[DEAD] > 0 || c->mode[BURNED] > 0)
     return c->mode[POWERED] > 0 ? 1 : -1;
   if (c->mode[POWERED] > 0)
-    return ASLEEP_VOLTS - volts;
-  return MIN (volts - AWAKE_VOLTS, c->t - c->mode[POWERED_AT] - RECHARGE_TIME);
+    return ASLEEP_VOLTS * ASLEEP_VOLTS - square;
+  return MIN (sqrt (square) - AWAKE_VOLTS, c->t - c->mode[POWERED_AT] - RECHARGE_TIME);
+}
+
+static double
+guard_surge (const HobPartContext *c)
+{
+  double square = hob_square_volts_across (c, LINE, NEUTRAL);
+
+  return c->mode[SURGING] > 0 ? SURGE_ENDS * SURGE_ENDS - square
+                              : square - SURGE_VOLTS * SURGE_VOLTS;
+}
+
+/* K at which the line relay opens.  An oven that was hotter before it was set lower, or turned on
+ * again, first cools down to what is asked for now; until then only the hottest of all settings
+ * counts. */
+static double
+too_hot (const HobPartContext *c)
+{
+  double target = hob_call_target (c);
+  gboolean waits = c->mode[WAITS] > 0 || c->mode[SET_AT] != target;
+
+  return (waits ? HOB_CALL_HIGHEST : target) + FAR_TOO_HOT;
+}
+
+static double
+guard_hot (const HobPartContext *c)
+{
+  if (!works (c) || c->mode[CALL] > 0)
+    return -1;
+  return sensed (c) - (c->set[LINE_RELAY] > 0 ? MIN (too_hot (c), RUNAWAY) : RUNAWAY);
 }
 
 static double
@@ -467,24 +510,13 @@ guard_call (const HobPartContext *c)
 static double
 guard_door (const HobPartContext *c)
 {
-  double volts = hob_volts_across (c, DOOR, NEUTRAL), line = hob_volts_across (c, LINE, NEUTRAL);
+  double door = hob_square_volts_across (c, DOOR, NEUTRAL);
+  double line = hob_square_volts_across (c, LINE, NEUTRAL);
   gboolean open = c->mode[OPEN_DOOR] > 0;
 
   if (!(c->mode[POWERED] > 0))
     return open ? 1 : -1;
-  return open ? DOOR_CLOSES * line - volts : volts - DOOR_OPENS * line;
-}
-
-/* K at which the line relay opens.  An oven that was hotter before it was set lower, or turned on
- * again, first cools down to what is asked for now; until then only the hottest of all settings
- * counts. */
-static double
-too_hot (const HobPartContext *c)
-{
-  double target = hob_call_target (c);
-  gboolean waits = c->mode[WAITS] > 0 || c->mode[SET_AT] != target;
-
-  return (waits ? HOB_CALL_HIGHEST : target) + FAR_TOO_HOT;
+  return open ? DOOR_CLOSES * DOOR_CLOSES * line - door : door - DOOR_OPENS * DOOR_OPENS * line;
 }
 
 static double
@@ -498,8 +530,7 @@ guard (const HobPartContext *c, int k)
     case G_AWAKE: return guard_awake (c);
     case G_OPEN: return run ? sensor_ohms (c) / SENSOR_OPEN - 1 : -1;
     case G_SHORTED: return run ? 1 - sensor_ohms (c) / SENSOR_SHORT : -1;
-    case G_HOT:
-      return run && c->set[LINE_RELAY] > 0 ? sensed (c) - too_hot (c) : -1;
+    case G_HOT: return guard_hot (c);
     case G_SET: return hob_call_target (c) != c->mode[SET_AT] ? 1 : -1;
     case G_COOLED: return c->mode[WAITS] > 0 ? hob_call_target (c) - sensed (c) : -1;
     case G_CLEAR: return c->mode[ERROR] > 0 && (off || !(c->mode[POWERED] > 0)) ? 1 : -1;
@@ -508,6 +539,10 @@ guard (const HobPartContext *c, int k)
     case G_FORGET: return c->mode[REACHED] > 0 && !run ? 1 : -1;
     case G_DOOR: return guard_door (c);
     case G_SET_ANEW: return c->mode[OUTAGE] > 0 && off ? 1 : -1;
+    case G_SURGE: return guard_surge (c);
+    case G_BURNS:
+      return c->mode[SURGING] > 0 && !(c->mode[BURNED] > 0) ? c->t - c->mode[SURGE_AT] - SURGE_TIME
+                                                            : -1;
     default: return shows (c) != (int)c->mode[DISPLAY] ? 1 : -1;
     }
 }
@@ -518,6 +553,7 @@ static const guint8 guard_reads[N_GUARDS] = {
   [G_HOT] = HOB_GUARD_READS_CIRCUIT,     [G_CALL] = HOB_GUARD_READS_CIRCUIT,
   [G_REACHED] = HOB_GUARD_READS_CIRCUIT, [G_DOOR] = HOB_GUARD_READS_CIRCUIT,
   [G_COOLED] = HOB_GUARD_READS_CIRCUIT,
+  [G_SURGE] = HOB_GUARD_READS_CIRCUIT,   [G_BURNS] = HOB_GUARD_READS_NOTHING,
 };
 
 static void
@@ -527,7 +563,8 @@ flip (const HobPartContext *c, int k, double *y)
                                          [G_CALL] = CALL,
                                          [G_REACHED] = REACHED,
                                          [G_FORGET] = REACHED,
-                                         [G_DOOR] = OPEN_DOOR };
+                                         [G_DOOR] = OPEN_DOOR,
+                                         [G_BURNS] = BURNED };
 
   switch (k)
     {
@@ -550,6 +587,10 @@ flip (const HobPartContext *c, int k, double *y)
       c->mode[WAITS] = sensed (c) > hob_call_target (c);
       break;
     case G_COOLED: c->mode[WAITS] = 0; break;
+    case G_SURGE:
+      hob_mode_toggle (c, SURGING);
+      c->mode[SURGE_AT] = c->t;
+      break;
     default: hob_mode_toggle (c, toggled[k]);
     }
 }
@@ -584,8 +625,8 @@ observe (const HobPartContext *c, int quantity)
     {
     case Q_TARGET:
       return c->mode[ERROR] > 0 || c->mode[OUTAGE] > 0 ? NAN : hob_call_shown (c);
-    case Q_OHMS: return c->mode[AWAKE] > 0 ? sensor_ohms (c) : 0;
-    case Q_SENSED: return c->mode[AWAKE] > 0 ? sensed (c) : 0;
+    case Q_OHMS: return c->mode[AWAKE] > 0 ? sensor_ohms (c) : NAN;
+    case Q_SENSED: return c->mode[AWAKE] > 0 ? sensed (c) : NAN;
     case Q_CALL: return on && c->mode[CALL] > 0;
     case Q_BEHIND: return on ? MAX (hob_call_target (c) - sensed (c), 0) : 0;
     case Q_AHEAD: return on ? MAX (sensed (c) - hob_call_target (c), 0) : 0;

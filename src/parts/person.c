@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* A hand on bare metal, and the way from there to ground: dry shoes 200 kΩ, bare feet on dry tile
+/* A hand on bare metal, and the way from there to the soil: dry shoes 200 kΩ, bare feet on dry tile
  * 20 kΩ, damp 2 kΩ, the other hand on a grounded sink 1 kΩ (orders of magnitude, from memory; those
  * of a body alone are IEC 60479's, from memory too). */
 

@@ -53,7 +53,7 @@ hob_symbol_lamp (HobPen *pen, double x, double r, HobRole ground, HobRole ink)
 void
 hob_symbol_rays (HobPen *pen, double x, double r, double shines)
 {
-  double near = r + 3, far = near + 5 * shines;
+  double near = r + 3, far = near + 5 * MIN (shines, 2);
 
   for (int k = 0; k < 8 && shines > 0; k++)
     {
