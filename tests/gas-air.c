@@ -200,6 +200,7 @@ static void
 foil_and_a_covered_vent_make_far_more_than_the_limit (void)
 {
   g_assert_cmpfloat (co_at (10, "cavity:bottom-covered=1"), >, 800);
+  g_assert_cmpfloat (co_at (10, "cavity:vent-covered=1"), <, 25000);
   g_assert_cmpfloat (co_at (8, "cavity:vent-covered=0.8"), >, 800);
 }
 

@@ -144,6 +144,30 @@ yellow_and_lift_stay_between_nothing_and_all (void)
       }
 }
 
+/* Yellow ends at the eye's all; what such a flame makes of its gas does not. */
+static void
+soot_grows_until_there_is_no_primary_air (void)
+{
+  for (int k = 0; k < HOB_N_FUELS; k++)
+    {
+      const HobFuel *fuel = &hob_fuels[k];
+      double solid = fuel->yellow_below - 0.2, last = 0;
+
+      g_assert_cmpfloat (hob_flame_yellow (fuel, solid), ==, 1);
+      for (double a = 1; a >= -1e-9; a -= 0.01)
+        {
+          double soot = hob_flame_soot (fuel, a);
+
+          if (a < solid)
+            g_assert_cmpfloat (soot, >, last);
+          else
+            g_assert_cmpfloat (soot, >=, last);
+          last = soot;
+        }
+      g_assert_cmpfloat_with_epsilon (last, 3, 0.01);
+    }
+}
+
 /* Laminar burning velocities of methane from memory of G. E. Andrews and D. Bradley. */
 static void
 a_flame_travels_as_fast_as_measured_and_hardly_in_a_burner_s_own_mixture (void)
@@ -180,6 +204,7 @@ main (int argc, char **argv)
         a_healthy_spark_lights_and_one_too_narrow_does_not);
   CASE ("a-healthy-flame-neither-yellows-nor-lifts", a_healthy_flame_neither_yellows_nor_lifts);
   CASE ("exchanged-jets-show-in-the-flame", exchanged_jets_show_in_the_flame);
+  CASE ("soot-grows-until-there-is-no-primary-air", soot_grows_until_there_is_no_primary_air);
   CASE ("yellow-and-lift-stay-between-nothing-and-all",
         yellow_and_lift_stay_between_nothing_and_all);
   CASE ("a-flame-travels-as-fast-as-measured",

@@ -303,8 +303,14 @@ air_rates (const HobPartContext *c)
   double warm = c->within[metal] - c->house->temperature;
 
   if (hob_burner_lit (c))
-    c->within[HOB_PLACE_CO] += hob_burner_co (c, steady (c), hob_burner_loading (c), yellow (c),
-                                              lift (c), warm);
+    {
+      const HobFuel *fuel = c->house->fuel;
+      double a = aeration (c);
+
+      c->within[HOB_PLACE_CO]
+          += hob_burner_co (c, steady (c), hob_burner_loading (c), hob_flame_soot (fuel, a),
+                            hob_flame_lift (fuel, a), warm);
+    }
   else
     c->within[HOB_PLACE_DRAWN] += c->q[0] / hob_fuel_mole (c->house->fuel) * primary_air (c);
 }

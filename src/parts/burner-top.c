@@ -206,6 +206,12 @@ yellow (const HobPartContext *c)
 }
 
 static double
+soot (const HobPartContext *c)
+{
+  return at_ports (c) ? hob_flame_soot (c->house->fuel, hob_ring_aeration (c)) : 0;
+}
+
+static double
 lift (const HobPartContext *c)
 {
   const HobFuel *fuel = c->house->fuel;
@@ -398,7 +404,7 @@ rates (const HobPartContext *c)
   c->within[HOB_PLACE_HEAT] += heat;
   c->within[HOB_PLACE_UNBURNT] += escaped;
   c->within[HOB_PLACE_BURNT] += steady + puff;
-  c->within[HOB_PLACE_CO] += hob_burner_co (c, steady, height (c), yellow (c),
+  c->within[HOB_PLACE_CO] += hob_burner_co (c, steady, height (c), soot (c),
                                              fmax (lift (c), inside (c)), FLAME_ABOVE);
   c->ledger[HOB_LEDGER_HEAT_IN] += heat;
   c->ledger[HOB_LEDGER_GAS_IN] += c->q[0];

@@ -149,7 +149,7 @@ hob_burner_give (const HobPartContext *c)
 /* mol/s of carbon monoxide from @burns kg/s at @loading W/mm² of the openings that its gas comes
  * out of; @warm as in hob_flame_co (). */
 static inline double
-hob_burner_co (const HobPartContext *c, double burns, double loading, double yellow, double lift,
+hob_burner_co (const HobPartContext *c, double burns, double loading, double soot, double lift,
                double warm)
 {
   const HobFuel *fuel = c->house->fuel;
@@ -158,7 +158,7 @@ hob_burner_co (const HobPartContext *c, double burns, double loading, double yel
   if (burns == 0)
     return 0;
   return burns / hob_fuel_mole (fuel) * fuel->carbon
-         * hob_flame_co (c->within[HOB_PLACE_OXYGEN], yellow, lift, over, warm);
+         * hob_flame_co (c->within[HOB_PLACE_OXYGEN], soot, lift, over, warm);
 }
 
 /* > 0: gas begins to flow from port @in; > 0: it has stopped. */

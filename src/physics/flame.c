@@ -105,14 +105,27 @@ ramp (double u)
   return u * u * (3 - 2 * u);
 }
 
+#define YELLOW_BAND 0.15
+
 /* With less primary air than fuel->yellow_below, soot glows in the tips; 0.15 of the
  * stoichiometric air less, and all of the flame is yellow (this project's figures). */
 double
 hob_flame_yellow (const HobFuel *fuel, double aeration)
 {
-  const double band = 0.15;
+  return ramp ((fuel->yellow_below - aeration) / YELLOW_BAND);
+}
 
-  return ramp ((fuel->yellow_below - aeration) / band);
+/* σ = yellow + 2·max (1 − a/a_yellow, 0)
+ *
+ * A flame that is all yellow makes the more soot and monoxide the less primary air it has left:
+ * without any, as where its shutter is closed, three times as much (this project's figure). */
+double
+hob_flame_soot (const HobFuel *fuel, double aeration)
+{
+  const double without = 2;
+
+  return hob_flame_yellow (fuel, aeration)
+         + without * MAX (1 - aeration / (fuel->yellow_below - YELLOW_BAND), 0);
 }
 
 /* With more primary air the mixture leaves the ports faster than it burns, and the flame lifts.
@@ -172,20 +185,22 @@ hob_burning_velocity (double aeration)
   return most * exp (-off * off);
 }
 
-/* φ = φ0·exp (d/0.01)·(1 + 6·exp (−ΔT/80 K))·(1 + 10·yellow + 10·lift)·over³,   d as above
+/* φ = φ0·exp (d/0.01)·(1 + 6·exp (−ΔT/80 K))·(1 + 10·σ + 10·lift)·over³,   d as above
  *
- * and φ/(1 + φ) of the carbon becomes monoxide.  It rises steeply where oxygen is short, where cold
- * metal quenches the flame, and where the flame is out of order or too large.  All figures are this
- * project's: they make 50 to 100 ppm air-free in a hot oven, several times that in its first
+ * and φ/(1 + φ/0.2) of the carbon becomes monoxide: in a starved oven up to 2% of the air-free gas,
+ * beyond the end of most analyzers (from memory).  It rises steeply where oxygen is short, where
+ * cold metal quenches the flame, and where the flame is out of order or too large.  All figures are
+ * this project's: they make 50 to 100 ppm air-free in a hot oven, several times that in its first
  * minutes, and far above the approvals' limit of 800 ppm where air is short. */
 double
-hob_flame_co (double oxygen, double yellow, double lift, double over, double warm)
+hob_flame_co (double oxygen, double soot, double lift, double over, double warm)
 {
-  const double least = 1e-4, per_oxygen = 0.01, cold = 6, cools = 80, disorder = 10;
+  const double least = 1e-4, per_oxygen = 0.01, cold = 6, cools = 80, disorder = 10,
+               most = 0.20;
   double lack = exp (MIN ((HOB_OXYGEN_IN_AIR - oxygen) / per_oxygen, 10));
   double quench = 1 + cold * exp (-MAX (warm, 0) / cools);
   double large = MAX (over, 1);
-  double phi = least * lack * quench * (1 + disorder * (yellow + lift)) * large * large * large;
+  double phi = least * lack * quench * (1 + disorder * (soot + lift)) * large * large * large;
 
-  return phi / (1 + phi);
+  return phi / (1 + phi / most);
 }

@@ -34,6 +34,8 @@ double hob_spark_ignition (const HobFuel *fuel, double x, double gap);
 
 /* Look of a flame, from 0 to 1: yellow tips from too little primary air, lifting from too much. */
 double hob_flame_yellow (const HobFuel *fuel, double aeration);
+/* As much as yellow, and beyond it the more, the less primary air there is. */
+double hob_flame_soot (const HobFuel *fuel, double aeration);
 double hob_flame_lift (const HobFuel *fuel, double aeration);
 /* Primary air as the flame uses it, where its air has @oxygen vol/vol: a share of what burns all
  * the gas. */
@@ -49,6 +51,6 @@ double hob_burning_velocity (double aeration);
 
 /* Molecules of carbon monoxide for each carbon atom burned.  @over: heat beyond what the burner is
  * made for, as a factor; @warm: K by which the metal that it heats is above the room. */
-double hob_flame_co (double oxygen, double yellow, double lift, double over, double warm);
+double hob_flame_co (double oxygen, double soot, double lift, double over, double warm);
 
 G_END_DECLS
