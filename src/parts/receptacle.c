@@ -123,7 +123,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Test the receptacle with the range unplugged. It tests normal, but its ground "
                  "reads voltage to a separate ground."),
     .confirm = HOB_MEANS (RECEPTACLE),
-    .hazards = HOB_HAZARD (STOP_USING),
+    .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     .needs = HOB_NEEDS (GROUND),
     HOB_EFFECTS ({ .setting = BONDED, .at1 = 1 }, { .setting = GROUND_OPEN, .at1 = 1 }),
   },
