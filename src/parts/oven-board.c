@@ -338,7 +338,7 @@ static const HobFaultDef faults[] = {
 static double
 sensor_ohms (const HobPartContext *c)
 {
-  double volts = hob_volts_across (c, SENSOR_A, SENSOR_B);
+  double volts = sqrt (hob_square_volts_across (c, SENSOR_A, SENSOR_B));
   double rest = SOURCE_VOLTS - volts;
 
   return rest > 1e-6 ? SOURCE_OHMS * volts / rest + c->set[READS] : SOURCE_OHMS * 1e6;
