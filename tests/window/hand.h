@@ -8,7 +8,7 @@
 #include "window/window.h"
 #include <X11/keysym.h>
 
-/* Runs the main loop until @condition; after a minute the test fails and says for what it waited. */
+/* Runs the main loop until @condition; after 60 s the test fails and says for what it waited. */
 #define WAIT_FOR(condition)                                                                        \
   G_STMT_START                                                                                     \
   {                                                                                                \
