@@ -1010,7 +1010,8 @@ leaking (double ohms)
   return b;
 }
 
-/* UL 943: not under 4 mA, at 6 mA and above within (20/I)^1.43 s, I in mA. */
+/* UL 943: not under 4 mA, at 6 mA and above within (20/I)^1.43 s, I in mA.  It takes a coil and a
+ * mainspring some time all the same. */
 static void
 the_interrupter_keeps_its_times (void)
 {
@@ -1024,7 +1025,7 @@ the_interrupter_keeps_its_times (void)
       bench_run (&b, 30);
       double after = change (&b, "gfi", "tripped", 1, 0) - 1;
       g_assert_cmpfloat (after, <=, longest * 1.01);
-      g_assert_cmpfloat (after, >, longest * 0.5);
+      g_assert_cmpfloat (after, >, 0.02);
     }
   g_auto (Bench) little = leaking (120e3 / 3.9);
   bench_run (&little, 120);

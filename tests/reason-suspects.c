@@ -427,7 +427,7 @@ pinched_pipe_is_named (void)
 #define LIT " @ 1s knob-lf=light; 11s knob-lf=high; 21s = "
   g_autoptr (HobSuspects) all = suspects_of (
       (const char *[]){ "flame-small burner-lf @ 1s knob-lf=light; 11s knob-lf=high; 17s", NULL },
-      (const char *[]){ "pressure manifold.lf" LIT "4.98 in", "pressure valve-lf.in" LIT "2.3 in",
+      (const char *[]){ "pressure manifold.lf" LIT "1240 Pa", "pressure valve-lf.in" LIT "570 Pa",
                         NULL },
       HOB_SKILL_TECHNICIAN);
 

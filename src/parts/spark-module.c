@@ -51,7 +51,7 @@ enum { LEADS };
 
 static const HobPosition lead_positions[] = {
   { "as-wired", N_ ("leads as wired"), 0 },
-  { "moved-on", N_ ("each lead on the next output"), 1 },
+  { "moved-on", N_ ("leads moved on"), 1 },
   { NULL },
 };
 

@@ -411,6 +411,13 @@ cell_new (Control *control, const HobPart *part)
   return control->worked == WORKED_KEYS ? keys_cell (control, part) : knob_cell (control, part);
 }
 
+/* What can be at other parts, and what a hand moves inside one. */
+static gboolean
+is_in_menus (const HobControlDef *def)
+{
+  return def->at != 0 || def->role == HOB_CONTROL_LEADS;
+}
+
 static int
 fill_section (HobFront *self, Section section, GtkWidget *box)
 {
@@ -423,8 +430,9 @@ fill_section (HobFront *self, Section section, GtkWidget *box)
         const HobPart *part = &range->parts[p];
         Control *control;
 
-        if (part->kind->controls[k].at != 0 || section_of (&part->kind->controls[k]) != section)
-          continue; /* what can be at other parts is in their menus */
+        if (is_in_menus (&part->kind->controls[k])
+            || section_of (&part->kind->controls[k]) != section)
+          continue;
         control = add_control (self, p, k);
         put (box, cell_new (control, part), control->worked != WORKED_KNOB, &place);
         n++;

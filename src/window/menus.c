@@ -121,17 +121,48 @@ matches_of (HobWindow *self, int at)
   return menu;
 }
 
+static double
+other_position (const HobControlDef *def, double value)
+{
+  return value == def->low ? def->high : def->low;
+}
+
+/* Leads that a hand moves inside the part: no control of the front. */
+static GMenu *
+leads_of (HobWindow *self, int part)
+{
+  const HobKind *kind = hob_session_range (self->session)->parts[part].kind;
+  GMenu *menu = g_menu_new ();
+
+  for (int k = 0; k < kind->n_controls; k++)
+    {
+      const HobControlDef *def = &kind->controls[k];
+      double value = hob_moment_control (hob_session_moment (self->session), part, k);
+      const HobPosition *position = def->positions;
+      g_autofree char *words = NULL;
+
+      if (def->role != HOB_CONTROL_LEADS)
+        continue;
+      while (position->value != other_position (def, value))
+        position++;
+      words = g_strdup_printf (_ ("Set: %s"), _ (position->words));
+      add_item (menu, words, "win.move-leads", part, k);
+    }
+  return menu;
+}
+
 static GMenuModel *
 part_menu (HobWindow *self, int part)
 {
   const HobPart *p = &hob_session_range (self->session)->parts[part];
   g_autoptr (GMenu) faults = faults_of (self, part), lanes = lanes_of (self, part),
                     chart = g_menu_new ();
-  g_autoptr (GMenu) matches = matches_of (self, part);
+  g_autoptr (GMenu) matches = matches_of (self, part), leads = leads_of (self, part);
   GMenu *menu = g_menu_new ();
 
   g_menu_append_section (menu, hob_part_label (p), G_MENU_MODEL (faults));
   g_menu_append_section (menu, NULL, G_MENU_MODEL (matches));
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (leads));
   if (p->kind->n_quantities > 0)
     g_menu_append_submenu (chart, _ ("On the Chart"), G_MENU_MODEL (lanes));
   g_menu_append_section (menu, NULL, G_MENU_MODEL (chart));
@@ -260,6 +291,20 @@ on_match (GSimpleAction *action, GVariant *parameter, gpointer user)
 }
 
 static void
+on_move_leads (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  HobWindow *self = user;
+  const HobMoment *m = hob_session_moment (self->session);
+  const HobControlDef *def;
+  int part, control;
+
+  g_variant_get (parameter, "(ii)", &part, &control);
+  def = &hob_session_range (self->session)->parts[part].kind->controls[control];
+  hob_session_act (self->session, HOB_ACT_CONTROL, part, control,
+                   other_position (def, hob_moment_control (m, part, control)));
+}
+
+static void
 on_lane (GSimpleAction *action, GVariant *parameter, gpointer user)
 {
   HobWindow *self = user;
@@ -285,6 +330,7 @@ static const GActionEntry entries[] = {
   { "part-menu", on_part_menu },
   { "fault", on_fault, "(ii)" },
   { "hold-match", on_match, "(ii)" },
+  { "move-leads", on_move_leads, "(ii)" },
   { "lane", on_lane, "(ii)" },
   { "lanes-automatic", on_lanes_automatic },
   { "chart-all", on_chart_all },

@@ -205,6 +205,35 @@ has_fault (HobWindow *window, const char *name)
   return !isnan (hob_moment_fault (hob_session_moment (session), part, fault));
 }
 
+/* The leads of a spark module are moved from its menu, and back; the front has no switch for it. */
+static void
+leads_are_moved_from_the_menu (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  GtkWidget *sheet = GTK_WIDGET (hob_window_sheet (window));
+  HobSession *session = hob_window_session (window);
+  int part, control;
+  double x, y;
+
+  g_assert_true (hob_range_find_control (hob_session_range (session), "module.leads", &part,
+                                         &control, NULL));
+  for (int moved = 1; moved >= 0; moved--)
+    {
+      place_of (window, "module", &x, &y);
+      hand_move (sheet, x, y);
+      hand_button (sheet, 3, TRUE);
+      hand_button (sheet, 3, FALSE);
+      WAIT_FOR (popover_of (sheet) != NULL);
+      hand_settle (popover_of (sheet));
+      hand_sleep (300);
+      hand_click_middle (row_of (popover_of (sheet), moved ? "Set: leads moved on"
+                                                           : "Set: leads as wired"));
+      WAIT_FOR (hob_moment_control (hob_session_moment (session), part, control) == moved);
+      WAIT_FOR (popover_of (sheet) == NULL);
+    }
+  hand_close (window);
+}
+
 static void
 right_click_and_keys_list_faults (void)
 {
@@ -409,6 +438,7 @@ main (int argc, char **argv)
                    pictures_and_tables_are_exported);
   g_test_add_func ("/window/chart/print-opens-the-dialog-of-the-system",
                    print_opens_the_dialog_of_the_system);
+  g_test_add_func ("/window/keys/leads-are-moved-from-the-menu", leads_are_moved_from_the_menu);
   g_test_add_func ("/window/keys/right-click-and-keys-list-faults",
                    right_click_and_keys_list_faults);
   g_test_add_func ("/window/keys/hover-says-name-reading-and-what-should-be",
