@@ -229,7 +229,7 @@ static void
 every_range_lights_at_85_to_110_percent (gconstpointer range)
 {
   static const char *const settings[] = {
-    "receptacle.volts=102 V|house.temperature=15 degC|" KEPT_COOL,
+    ("receptacle.volts=102 V|house.temperature=15 degC|" KEPT_COOL),
     "receptacle.volts=120 V|house.temperature=25 degC",
     "receptacle.volts=102 V|house.temperature=35 degC",
     "receptacle.volts=132 V|house.temperature=35 degC",
