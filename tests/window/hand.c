@@ -365,8 +365,11 @@ hand_part (HobWindow *window, const char *id)
 void
 hand_close (HobWindow *window)
 {
-  gpointer weak_window = window, weak_session = hob_window_session (window);
+  /* On the stack, a sanitized build by gcc waits in vain for what has long been NULL. */
+  static gpointer weak_window, weak_session;
 
+  weak_window = window;
+  weak_session = hob_window_session (window);
   g_object_add_weak_pointer (G_OBJECT (window), &weak_window);
   g_object_add_weak_pointer (G_OBJECT (hob_window_session (window)), &weak_session);
   gtk_window_destroy (GTK_WINDOW (window));
