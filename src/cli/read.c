@@ -67,10 +67,13 @@ append_line (GString *out, const HobRange *range, const Answer *a, HobUnits unit
 
   if (!a->reading.answered)
     return;
-  g_string_append_printf (out, "%s = %s\n", test,
+  g_string_append_printf (out, "%s = %s", test,
                           seen != NULL               ? seen
                           : isnan (a->reading.value) ? a->reading.note
                                                      : figure);
+  if (a->reading.ghost)
+    g_string_append_printf (out, " (%s)", _ (a->reading.note));
+  g_string_append_c (out, '\n');
 }
 
 /* A question without an answer is an error that says why; its row in a table stays, empty.  FALSE:

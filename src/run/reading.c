@@ -450,23 +450,25 @@ probe (HobMoment *m, const HobComplex *y, double *work, int a, int b)
 }
 
 /* What a meter of METER_OHMS shows between @a and @b (−1: earth): the network is linear at a
- * moment, so the meter's branch divides with what the network is there. */
+ * moment, so the meter's branch divides with what the network is there.  @drives: could it drive
+ * LIVE_AMPERE there? */
 static double
-volts_with_meter (HobMoment *m, int a, int b)
+volts_with_meter (HobMoment *m, int a, int b, gboolean *drives)
 {
   HobComplex earth = { 0, 0 }, z = probe (m, m->g, m->circuit_work, a, b);
-  HobComplex open = minus (m->v[a], b >= 0 ? m->v[b] : earth);
+  double open = hob_complex_abs (minus (m->v[a], b >= 0 ? m->v[b] : earth));
 
+  *drives = open > LIVE_AMPERE * hob_complex_abs (z);
   z.re += METER_OHMS;
-  return hob_complex_abs (open) * METER_OHMS / hob_complex_abs (z);
+  return open * METER_OHMS / hob_complex_abs (z);
 }
 
 static gboolean
 is_live (HobMoment *m, int a)
 {
-  return volts_with_meter (m, a, -1) > LIVE
-         && hob_complex_abs (m->v[a])
-                > LIVE_AMPERE * hob_complex_abs (probe (m, m->g, m->circuit_work, a, -1));
+  gboolean drives;
+
+  return volts_with_meter (m, a, -1, &drives) > LIVE && drives;
 }
 
 /* S for direct current: a capacitor blocks, a coil is its wire. */
@@ -516,7 +518,8 @@ read_ohms (HobMoment *m, const HobTest *test)
   if (is_live (m, a) || is_live (m, b))
     return (HobReading){
       NAN, "ohm",
-      N_ ("warning: the part is live; unplug the range, verify it's dead, then measure ohms"), FALSE
+      N_ ("warning: the part is live; unplug the range, verify it's dead, then measure ohms"),
+      FALSE, FALSE
     };
   if (a == b)
     return (HobReading){ 0, "ohm", NULL, TRUE };
@@ -559,8 +562,12 @@ static HobReading
 read_volts (HobMoment *m, const HobTest *test)
 {
   int a = node_of (m->plan, test->a), b = node_of (m->plan, test->b);
+  gboolean drives = TRUE, ghost;
+  double volts = a == b ? 0 : volts_with_meter (m, a, b, &drives);
 
-  return (HobReading){ a == b ? 0 : volts_with_meter (m, a, b), "V", NULL, TRUE };
+  ghost = volts > LIVE && !drives;
+  return (HobReading){ volts, "V", ghost ? N_ ("ghost voltage: it disappears under load") : NULL,
+                       TRUE, ghost };
 }
 
 /* Whether anything that can be seen of the part is as far off as somebody notices. */

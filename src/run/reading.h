@@ -40,6 +40,7 @@ typedef struct
   const char *unit; /* "V", "ohm", "A", "Pa", "K", "seen" */
   const char *note; /* untranslated N_(): "OL", warning …; NULL */
   gboolean answered;
+  gboolean ghost; /* volts that only stray capacitance and films drive: a load takes them away */
 } HobReading;
 
 /* A meter on the run at time t.  Volts: 10 MΩ stamped between the points.  Ohms: an own solve with
