@@ -4,7 +4,7 @@
 
 #include "base/hash.h"
 #include "reason/beliefs.h"
-#include "reason/evidence.h"
+#include "reason/divide.h"
 
 #include <math.h>
 
@@ -128,10 +128,14 @@ outcomes_divide_the_expectations (void)
   static const HobExpected all[]
       = { { 3.5, 0.03 }, { 0, 0 }, { 3.45, 0.03 }, { 2.9, 0.03 }, { INFINITY, 0 }, { 2.85, 0.03 } };
   HobMeterClass amps = hob_meter_class (HOB_DIM_CURRENT);
+  HobForeseen foreseen[G_N_ELEMENTS (all)];
   double edges[2], outcome[G_N_ELEMENTS (all)][4];
-  int n = hob_reading_edges (all, G_N_ELEMENTS (all), &amps, edges, 2);
+  int n;
   static const int answer[G_N_ELEMENTS (all)] = { 2, 0, 2, 1, 3, 1 };
 
+  for (guint s = 0; s < G_N_ELEMENTS (all); s++)
+    foreseen[s] = (HobForeseen){ all[s], 1, (int) s };
+  n = hob_reading_divide (foreseen, G_N_ELEMENTS (all), G_N_ELEMENTS (all), &amps, edges, 2);
   g_assert_cmpint (n, ==, 2);
   g_assert_cmpfloat (edges[0], >, 0);
   g_assert_cmpfloat (edges[0], <, 2.85);
@@ -149,16 +153,38 @@ outcomes_divide_the_expectations (void)
     }
 }
 
+/* Far apart in what is hardly probable, or in what is replaced together, is not where to divide:
+ * between the likely ones it is, even where they lie close. */
+static void
+edges_are_put_where_they_tell_most (void)
+{
+  static const HobForeseen all[] = {
+    { { 0, 0 }, 1e-4, 0 },      { { 0.4, 0.01 }, 1e-4, 1 }, { { 1.2, 0.01 }, 1e-4, 2 },
+    { { 2.2, 0.1 }, 0.3, 3 },   { { 2.6, 0.1 }, 0.3, 3 },   { { 3.0, 0.1 }, 0.1, 3 },
+    { { 3.47, 0.1 }, 0.2, 4 },  { { 6, 0.1 }, 1e-4, 5 },    { { INFINITY, 0 }, 0.1, 6 },
+  };
+  HobMeterClass amps = hob_meter_class (HOB_DIM_CURRENT);
+  double edge;
+
+  g_assert_cmpint (hob_reading_divide (all, G_N_ELEMENTS (all), 7, &amps, &edge, 1), ==, 1);
+  g_assert_cmpfloat (edge, >, 3.0);
+  g_assert_cmpfloat (edge, <, 3.47);
+}
+
 /* Expectations that are all the same, or none, have no edge: one outcome beside open. */
 static void
 nothing_to_divide (void)
 {
   static const HobExpected same[] = { { 3, 0.1 }, { 3, 0.2 }, { INFINITY, 0 } };
+  static const HobForeseen foreseen[]
+      = { { { 3, 0.1 }, 1, 0 }, { { 3, 0.2 }, 1, 1 }, { { INFINITY, 0 }, 1, 2 } };
+  static const HobForeseen together[] = { { { 2, 0.1 }, 1, 0 }, { { 3, 0.2 }, 1, 0 } };
   HobMeterClass amps = hob_meter_class (HOB_DIM_CURRENT);
   double edges[3], outcome[2];
 
-  g_assert_cmpint (hob_reading_edges (same, 3, &amps, edges, 3), ==, 0);
-  g_assert_cmpint (hob_reading_edges (NULL, 0, &amps, edges, 3), ==, 0);
+  g_assert_cmpint (hob_reading_divide (foreseen, 3, 3, &amps, edges, 3), ==, 0);
+  g_assert_cmpint (hob_reading_divide (together, 2, 1, &amps, edges, 3), ==, 0);
+  g_assert_cmpint (hob_reading_divide (NULL, 0, 0, &amps, edges, 3), ==, 0);
   hob_reading_outcomes (&same[0], &amps, edges, 0, outcome);
   g_assert_cmpfloat (outcome[0], >, 0.99);
   hob_reading_outcomes (&same[2], &amps, edges, 0, outcome);
@@ -368,6 +394,7 @@ main (int argc, char **argv)
     { "/reason/evidence/open-is-a-reading", open_is_a_reading },
     { "/reason/evidence/the-density-adds-up", the_density_adds_up },
     { "/reason/evidence/outcomes-divide-the-expectations", outcomes_divide_the_expectations },
+    { "/reason/evidence/edges-are-put-where-they-tell-most", edges_are_put_where_they_tell_most },
     { "/reason/evidence/nothing-to-divide", nothing_to_divide },
     { "/reason/evidence/what-may-be-open", what_may_be_open_is_expected_both_ways },
     { "/reason/evidence/next-to-no-ohms", next_to_no_ohms_is_within_the_meters_error },

@@ -578,7 +578,7 @@ price_readings (const Shop *shop, const HobOccasion *o, double t)
   for (guint k = 0; all != NULL && k < tests->len; k++)
     {
       const HobListedTest *listed = tests->pdata[k];
-      double minutes = hob_effort_first (listed->means, t);
+      double minutes = hob_effort_first (listed->means, o, t);
 
       if (!hob_occasion_suits (o, listed->test))
         continue;
@@ -616,7 +616,9 @@ price_looks (const Shop *shop, const HobOccasion *o)
   for (guint k = 0; k < noticed->len && !o->dead && !o->exchanged; k++)
     {
       const HobTrialNoticed *row = &g_array_index (noticed, HobTrialNoticed, k);
-      double minutes = hob_effort_first (&hob_means[HOB_MEANS_LOOK], (double) row->first);
+      const HobSymptom *symptom = hob_symptom_book_get (shop->idle->book, row->symptom);
+      double minutes = hob_effort_first (&hob_means[hob_symptom_means (symptom)], o,
+                                         (double) row->first);
 
       for (guint f = 0; f < n_faults; f++)
         if (typical_run (shop, f) == (guint) row->run && minutes < shop->price[f].minutes

@@ -38,7 +38,7 @@ static const HobStateDef states[] = {
 static const HobQuantityDef quantities[] = {
   { .name = "sensed", .words = N_ ("temperature of the sensing bulb"), .dim = HOB_DIM_TEMPERATURE },
   { .name = "reads", .words = N_ ("temperature that the thermostat senses"),
-    .dim = HOB_DIM_TEMPERATURE },
+    .dim = HOB_DIM_TEMPERATURE, .out_of_reach = TRUE },
 };
 
 static const HobFaultDef faults[] = {

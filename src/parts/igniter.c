@@ -121,7 +121,8 @@ enum { G_CRACKS = HOB_PLUG_N_GUARDS, N_GUARDS };
 
 static const HobQuantityDef quantities[] = {
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT, .trace = 2 },
-  { .name = "temperature", .words = N_ ("temperature"), .dim = HOB_DIM_TEMPERATURE },
+  { .name = "temperature", .words = N_ ("temperature"), .dim = HOB_DIM_TEMPERATURE,
+    .out_of_reach = TRUE },
   { .name = "volts", .words = N_ ("voltage across the igniter"), .dim = HOB_DIM_VOLTAGE },
   { .name = "glow", .words = N_ ("glow"), .dim = HOB_DIM_TEMPERATURE,
     .say = HOB_SAY_GLOW, .sense = HOB_SENSE_EYE },

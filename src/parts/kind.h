@@ -319,6 +319,7 @@ typedef struct
   HobSay say;
   const char *const *values; /* N_() of 0, 1, …, NULL-ended; NULL: a figure */
   HobSense sense;
+  gboolean out_of_reach; /* a temperature that nobody takes: it glows, or it is shut in */
   int trace; /* rank on a chart that nobody has chosen, from 1 to HOB_LAST_TRACE; 0: not there */
   gboolean counts; /* how many so far: its rate is what can be compared, not the number itself */
 } HobQuantityDef;
@@ -430,6 +431,7 @@ typedef enum
   HOB_KIND_IGNITER = 1 << 5,     /* traced from control to burner */
   HOB_KIND_HOUSE = 1 << 6,       /* fills HobHouse; the outermost place */
   HOB_KIND_ONE_BODY = 1 << 7,    /* parts of this kind share one body */
+  HOB_KIND_LIVES = 1 << 8,       /* nobody puts an instrument to it */
 } HobKindFlags;
 
 typedef struct

@@ -215,7 +215,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "ohms",
     .words = N_ ("sensor resistance that the control reads"), .dim = HOB_DIM_RESISTANCE },
   { .name = "sensed", .words = N_ ("temperature that the control reads"),
-    .dim = HOB_DIM_TEMPERATURE },
+    .dim = HOB_DIM_TEMPERATURE, .out_of_reach = TRUE },
   { .name = "call", .words = N_ ("control calls for heat"), .values = hob_no_yes },
   { .name = "behind", .words = N_ ("how far the reading is below the set temperature"),
     .dim = HOB_DIM_DIFFERENCE },

@@ -82,6 +82,7 @@ const HobKind hob_kind_person = {
   .name = "person",
   .label = N_ ("person"),
   .about = N_ ("A person touching the range. Half a milliamp can be felt."),
+  .flags = HOB_KIND_LIVES,
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (controls, controls),

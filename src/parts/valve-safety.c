@@ -108,7 +108,8 @@ static const HobQuantityDef quantities[] = {
   { .name = "opening", .words = N_ ("how far the valve is open"), .say = HOB_SAY_SHARE },
   { .name = "volts", .words = N_ ("voltage across the valve terminals"), .dim = HOB_DIM_VOLTAGE },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
-  { .name = "arm", .words = N_ ("temperature of the bimetal"), .dim = HOB_DIM_TEMPERATURE },
+  { .name = "arm", .words = N_ ("temperature of the bimetal"), .dim = HOB_DIM_TEMPERATURE,
+    .out_of_reach = TRUE },
   { .name = "flow", .words = N_ ("gas through the valve"), .dim = HOB_DIM_MASS_FLOW },
 };
 

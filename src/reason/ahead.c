@@ -3,7 +3,9 @@
 #include "reason/ahead.h"
 
 #include "base/hash.h"
+#include "reason/divide.h"
 #include "reason/pairs.h"
+#include "reason/risk.h"
 
 #include <math.h>
 #include <string.h>
@@ -12,6 +14,8 @@
 #define MOST 30          /* … and how many of them at most … */
 #define MOST_LINES 8     /* … and how many wires and pipes */
 #define MOST_STATES (MOST + MOST_LINES + HOB_AHEAD_PAIRS + 2)
+#define MOST_FORESEEN ((MOST + MOST_LINES) * (HOB_N_SEVERITIES - 1) + 1)
+#define LOOKS 2          /* that are made for the same: eyes err */
 #define LEAST_BITS 0.01
 #define EDGES (HOB_AHEAD_OUTCOMES - 2) /* of the intervals of a reading yet to be made */
 #define SHORT 600.0      /* s: a procedure up to this is looked at to its end */
@@ -213,45 +217,124 @@ was_considered (HobAhead *a, int column, const HobScatter *spread, double t)
   return FALSE;
 }
 
-/* Expectations of the runs of those who are thought of. */
+/* What @clue told of a run. */
+static double
+told (const HobAhead *a, guint clue, guint run)
+{
+  return a->q->told[(gsize) run * a->q->clues->len + clue];
+}
+
+/* Was it read before, no matter when, and is it in each run what it was then, as far as the meter
+ * shows it?  Then it tells nothing new: who reads a part twice has read it once. */
+static gboolean
+was_read (const HobAhead *a, const HobListedTest *listed)
+{
+  HobMeterClass meter = hob_meter_class (listed->dim);
+
+  for (guint k = 0; k < a->q->clues->len; k++)
+    {
+      const HobClue *clue = a->q->clues->pdata[k];
+      gboolean same = hob_test_same (clue->test, listed->test);
+
+      for (guint r = 0; r < a->runs->len && same; r++)
+        {
+          guint run = g_array_index (a->runs, guint, r);
+          HobExpected now = { a->answers[run], 0, 0 }, then = { told (a, k, run), 0, 0 };
+
+          same = now.value == then.value
+                 || fabs (now.value - then.value) <= hob_reading_deviation (&then, &meter, NAN);
+        }
+      if (same)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* How many runs say what it does at one severity or another. */
+static guint
+n_foreseen (const HobListed *fault)
+{
+  return fault->graded ? HOB_N_SEVERITIES - 1 : 1;
+}
+
+/* What the runs of those who are thought of make one read. */
 static int
-expectations (const HobAhead *a, const HobCandidate *c, HobExpected *e)
+foresee_runs (const HobAhead *a, const HobCandidate *c, HobForeseen *all)
 {
   HobDimension dim = hob_candidate_dim (c);
-  int n = 0;
+  HobForeseen normal = { hob_expected_of (a->answers[0], dim, &c->spread), a->weight[0],
+                         a->group[a->n - 2] };
+  int n = 0, k = 0;
 
-  e[n++] = hob_expected_of (a->answers[0], dim, &c->spread);
+  all[n] = normal;
+  n += !isnan (normal.expected.value);
   for (guint f = 0; f < a->faults->len; f++)
     {
       const HobListed *fault = a->faults->pdata[f];
 
-      for (guint r = 0; r < (fault->graded ? HOB_N_SEVERITIES - 1 : 1); r++)
-        e[n++] = hob_expected_of (a->answers[fault->first_run + r], dim, &c->spread);
-    }
-  for (int k = 0, all = n; k < all; k++)
-    {
-      n = k == 0 ? 0 : n;
-      e[n] = e[k];
-      n += !isnan (e[k].value);
+      for (guint r = 0; r < n_foreseen (fault); r++)
+        {
+          all[n] = (HobForeseen){
+            hob_expected_of (a->answers[fault->first_run + r], dim, &c->spread), a->weight[++k],
+            a->group[f]
+          };
+          n += !isnan (all[n].expected.value);
+        }
     }
   return n;
 }
 
+/* Of nothing wrong, then of each fault at each severity that was computed: the states nearest to
+ * it. */
+static void
+weigh_runs (HobAhead *a)
+{
+  double *weight = a->weight;
+
+  *weight++ = a->p[a->n - 2];
+  for (guint f = 0; f < a->faults->len; f++)
+    {
+      const HobListed *fault = a->faults->pdata[f];
+      double p = p_of (a->q, fault);
+      guint n = n_foreseen (fault);
+
+      for (int s = 0; s < fault->n_states; s++)
+        {
+          double nearest = round (hob_listed_severity (fault, s) * n);
+
+          weight[n > 1 ? (int) CLAMP (nearest, 1, n) - 1 : 0]
+              += p > 0 ? a->p[f] * a->q->p[fault->first_state + s] / p : 0;
+        }
+      weight += n;
+    }
+  a->run_p[0] = a->weight[0];
+  weight = a->weight + 1;
+  for (guint f = 0; f < a->faults->len; f++)
+    {
+      const HobListed *fault = a->faults->pdata[f];
+
+      for (guint r = 0; r < n_foreseen (fault); r++)
+        a->run_p[fault->first_run + r] = *weight++;
+    }
+}
+
 /* Do any two of them differ by more than what scatters? */
 static gboolean
-differ (const HobExpected *e, int n, const HobMeterClass *meter, gboolean look)
+differ (const HobForeseen *all, int n, const HobMeterClass *meter, gboolean look)
 {
   double low = INFINITY, high = -INFINITY, deviation = 0;
   int open = 0;
 
   for (int k = 0; k < n; k++)
     {
-      open += isinf (e[k].value);
-      if (isinf (e[k].value))
+      const HobExpected *e = &all[k].expected;
+
+      open += isinf (e->value);
+      if (isinf (e->value))
         continue;
-      low = fmin (low, e[k].value);
-      high = fmax (high, e[k].value);
-      deviation = fmax (deviation, look ? 0 : hob_reading_deviation (&e[k], meter, NAN));
+      low = fmin (low, e->value);
+      high = fmax (high, e->value);
+      deviation = fmax (deviation, look ? 0 : hob_reading_deviation (e, meter, NAN));
     }
   return (open > 0 && open < n) || (open < n && high - low > deviation * LEAST_DIFFERENCE);
 }
@@ -365,22 +448,10 @@ foresee (const HobAhead *a, HobCandidate *c, const double *edges, int n_edges)
 
 /* ---- Which tests tell anything ---- */
 
-/* Keeps @c if it does. */
+/* Adds @c with what it tells, or nothing if that is too little. */
 static void
-consider (HobAhead *a, HobCandidate c)
+keep (HobAhead *a, HobCandidate c)
 {
-  HobExpected e[(MOST + MOST_LINES) * (HOB_N_SEVERITIES - 1) + 1];
-  HobMeterClass meter = hob_meter_class (hob_candidate_dim (&c));
-  double edges[EDGES];
-  int n = expectations (a, &c, e), n_edges = 0;
-
-  if (!differ (e, n, &meter, hob_candidate_dim (&c) == HOB_DIM_NUMBER)
-      && !(c.symptom >= 0 && other_shows (a, &c) > 0.5))
-    return;
-  if (hob_candidate_dim (&c) != HOB_DIM_NUMBER)
-    n_edges = hob_reading_edges (e, n, &meter, edges, EDGES);
-  foresee (a, &c, edges, n_edges);
-  c.bits = hob_information (a->p, a->n, a->group, a->n_groups, c.likelihood, HOB_AHEAD_OUTCOMES);
   if (c.bits < LEAST_BITS)
     g_free (c.likelihood);
   else
@@ -388,7 +459,74 @@ consider (HobAhead *a, HobCandidate c)
 }
 
 static void
-consider_readings (HobAhead *a, const HobOccasion *o, double t)
+consider (HobAhead *a, HobCandidate c)
+{
+  HobForeseen all[MOST_FORESEEN];
+  HobMeterClass meter = hob_meter_class (hob_candidate_dim (&c));
+  double edges[EDGES];
+  int n = foresee_runs (a, &c, all), n_edges = 0;
+
+  if (!differ (all, n, &meter, hob_candidate_dim (&c) == HOB_DIM_NUMBER)
+      && !(c.symptom >= 0 && other_shows (a, &c) > 0.5))
+    return;
+  if (hob_candidate_dim (&c) != HOB_DIM_NUMBER)
+    n_edges = hob_reading_divide (all, n, a->n_groups, &meter, edges, EDGES);
+  foresee (a, &c, edges, n_edges);
+  c.bits = hob_information (a->p, a->n, a->group, a->n_groups, c.likelihood, HOB_AHEAD_OUTCOMES);
+  keep (a, c);
+}
+
+/* Of answers that are taken: the same for two tests whose answers differ by less than any meter
+ * shows, such as amps along one circuit. */
+static guint64
+key_of_reading (HobAhead *a, const HobCandidate *c)
+{
+  const guint32 digits = 0xfffff000u; /* of a float: a sign, its size, and 11 bits */
+  guint n = a->runs->len + 3;
+
+  a->taken[n - 3] = (float) hob_candidate_dim (c);
+  a->taken[n - 2] = (float) c->spread.share;
+  a->taken[n - 1] = (float) c->spread.fixed;
+  for (guint k = 0; k < n; k++)
+    {
+      guint32 bits;
+
+      memcpy (&bits, &a->taken[k], sizeof bits);
+      bits &= digits;
+      memcpy (&a->taken[k], &bits, sizeof bits);
+    }
+  return hob_hash_block (a->taken, n * sizeof *a->taken);
+}
+
+/* What tells the same as another reading is not worked out again. */
+static void
+consider_reading (HobAhead *a, HobCandidate c)
+{
+  guint64 key = key_of_reading (a, &c);
+  gpointer found;
+  guint n = a->candidates->len;
+
+  if (!g_hash_table_lookup_extended (a->read_alike, &key, NULL, &found))
+    {
+      consider (a, c);
+      found = GUINT_TO_POINTER (a->candidates->len > n ? a->candidates->len : 0);
+      g_hash_table_insert (a->read_alike, g_memdup2 (&key, sizeof key), found);
+      return;
+    }
+  if (found != NULL)
+    {
+      const HobCandidate *other
+          = &g_array_index (a->candidates, HobCandidate, GPOINTER_TO_UINT (found) - 1);
+
+      c.bits = other->bits;
+      c.likelihood = g_memdup2 (other->likelihood, (gsize) HOB_AHEAD_OUTCOMES * (gsize) a->n
+                                                       * sizeof *other->likelihood);
+      keep (a, c);
+    }
+}
+
+static void
+consider_readings (HobAhead *a, const HobOccasion *o, double t, double risk)
 {
   const GPtrArray *tests = hob_trials_tests (a->q->trials);
   const HobScatter *spread;
@@ -400,20 +538,24 @@ consider_readings (HobAhead *a, const HobOccasion *o, double t)
 
       if (!hob_offer_is_for (listed->means, a->role) || !hob_occasion_suits (o, listed->test))
         continue;
-      if (take (a, answers + k, tests->len)
-          && !was_considered (a, (int) k, &spread[k], t))
-        consider (a, (HobCandidate){ .occasion = o, .listed = listed, .symptom = -1,
-                                  .column = (int) k, .answers = answers, .t = t,
-                                  .spread = spread[k] });
+      if (take (a, answers + k, tests->len) && !was_considered (a, (int) k, &spread[k], t)
+          && !was_read (a, listed))
+        consider_reading (a, (HobCandidate){ .occasion = o, .listed = listed,
+                                             .means = listed->means, .symptom = -1,
+                                             .column = (int) k, .answers = answers, .t = t,
+                                             .risk = risk, .spread = spread[k] });
     }
 }
 
-/* Has it been answered?  What somebody saw who looked for it need not be seen again, but what a
- * customer says is worth a look; what did not show in any procedure does not show in this one, nor
- * earlier in the same. */
-static gboolean
-is_known (const HobInquiry *q, int symptom, const HobOccasion *o, double t)
+/* How often has it been answered?  What did not show in any procedure does not show in this one
+ * either, and is asked no more; else whoever has done the same, for as long, has looked.  What a
+ * customer says is worth a look, and what was seen once may be looked for after something else is
+ * done. */
+static int
+times_looked (const HobInquiry *q, int symptom, const HobOccasion *o, double t)
 {
+  int n = 0;
+
   for (guint k = 0; k < q->clues->len; k++)
     {
       const HobClue *clue = q->clues->pdata[k];
@@ -422,19 +564,37 @@ is_known (const HobInquiry *q, int symptom, const HobOccasion *o, double t)
 
       if (clue->symptom != symptom || clue->volunteered)
         continue;
-      if (clue->seen == HOB_SEEN || hob_clue_anywhere (clue, q->base))
-        return TRUE;
+      if (hob_clue_anywhere (clue, q->base))
+        return LOOKS;
       acts = hob_clue_case (clue, q->base, &looked);
-      if (t <= looked && acts->acts->len == o->acts->acts->len
-          && hob_case_common (acts, o->acts) == acts->acts->len)
-        return TRUE;
+      n += acts->acts->len == o->acts->acts->len
+           && hob_case_common (acts, o->acts) == acts->acts->len
+           && (clue->seen == HOB_SEEN || t <= looked + n);
     }
+  return n;
+}
+
+static const HobMeansDef *
+means_of_look (const HobInquiry *q, const HobOccasion *o, int symptom)
+{
+  return o->exchanged
+             ? &hob_means[HOB_MEANS_SWAP]
+             : &hob_means[hob_symptom_means (hob_symptom_book_get (q->idle->book, symptom))];
+}
+
+/* Does anybody who is thought of show the complaint, in whatever procedure? */
+static gboolean
+shows_anywhere (const HobAhead *a)
+{
+  for (guint k = 0; k < a->runs->len; k++)
+    if (told (a, (guint) a->q->complaint, g_array_index (a->runs, guint, k)) > 0)
+      return TRUE;
   return FALSE;
 }
 
 /* Looks for what any run shows by then, and for what somebody complains of. */
 static void
-consider_looks (HobAhead *a, const HobOccasion *o, double t)
+consider_looks (HobAhead *a, const HobOccasion *o, double t, double risk)
 {
   const HobInquiry *q = a->q;
   int n = hob_symptom_book_size (q->idle->book);
@@ -443,15 +603,21 @@ consider_looks (HobAhead *a, const HobOccasion *o, double t)
   gsize cells = (gsize) n * q->n_runs;
   g_autofree double *shows = g_new (double, cells), *absent = g_new (double, cells);
   g_autofree gboolean *shown = g_new (gboolean, n);
+  g_autofree int *looked = g_new (int, n);
+  gboolean anywhere = complaint >= 0
+                      && hob_clue_anywhere (q->clues->pdata[q->complaint], q->base);
   double next, by;
   g_autoptr (HobCase) done = hob_occasion_done (o, t, &next);
 
   by = fmin (hob_inquiry_about (q, done, t, HOB_SEEN), next);
   hob_trials_shown (q->trials, o->acts, by, shown);
-  if (complaint >= 0)
+  if (complaint >= 0 && !(anywhere && shows_anywhere (a)))
     shown[complaint] = TRUE;
   for (int k = 0; k < n; k++)
-    shown[k] = shown[k] && !is_known (q, k, o, t);
+    {
+      looked[k] = shown[k] ? times_looked (q, k, o, t) : 0;
+      shown[k] = shown[k] && looked[k] < LOOKS;
+    }
   hob_trials_look_for (q->trials, o->acts, shown, by, shows);
   hob_trials_look_for (q->trials, o->acts, shown, hob_inquiry_about (q, done, t, HOB_NOT_SEEN),
                        absent);
@@ -461,8 +627,23 @@ consider_looks (HobAhead *a, const HobOccasion *o, double t)
         continue;
       memcpy (a->answers, shows + (gsize) k * q->n_runs, q->n_runs * sizeof *shows);
       memcpy (a->absent, absent + (gsize) k * q->n_runs, q->n_runs * sizeof *absent);
-      consider (a, (HobCandidate){ .occasion = o, .symptom = k, .column = -1, .t = t });
+      consider (a, (HobCandidate){ .occasion = o, .means = means_of_look (q, o, k), .symptom = k,
+                                   .column = -1, .t = t + looked[k], .risk = risk });
     }
+}
+
+/* What a suspect may do by then to whoever works the range is counted, or it is not tried. */
+static void
+consider_at (HobAhead *a, const HobOccasion *o, const HobRisk *risk, double t, gboolean look)
+{
+  double minutes = hob_risk_minutes (risk, t);
+
+  if (isinf (minutes))
+    return;
+  if (look)
+    consider_looks (a, o, t, minutes);
+  else
+    consider_readings (a, o, t, minutes);
 }
 
 static void
@@ -471,27 +652,21 @@ consider_all (HobAhead *a, const GPtrArray *occasions)
   for (guint k = 0; k < occasions->len && !hob_trials_cancelled (a->q->trials); k++)
     {
       const HobOccasion *o = occasions->pdata[k];
+      g_autoptr (HobRisk) risk = NULL;
 
       hob_trials_prepare (a->q->trials, o->acts, o->until, o->moments);
+      risk = hob_risk_new (a, o);
       for (guint i = 0; i < o->moments->len; i++)
         {
           double t = g_array_index (o->moments, double, i);
 
-          consider_readings (a, o, t);
+          consider_at (a, o, risk, t, FALSE);
           if (!o->dead && o->until > SHORT)
-            consider_looks (a, o, t);
+            consider_at (a, o, risk, t, TRUE);
         }
       if (!o->dead && (o->until <= SHORT || o->moments->len == 0))
-        consider_looks (a, o, o->until);
+        consider_at (a, o, risk, o->until, TRUE);
     }
-}
-
-const HobMeansDef *
-hob_candidate_means (const HobCandidate *c)
-{
-  return c->listed != NULL         ? c->listed->means
-         : c->occasion->exchanged ? &hob_means[HOB_MEANS_SWAP]
-                                  : &hob_means[HOB_MEANS_LOOK];
 }
 
 gboolean
@@ -499,7 +674,6 @@ hob_offer_is_for (const HobMeansDef *means, HobSkill role)
 {
   return role >= means->skill && (role >= HOB_SKILL_TECHNICIAN || means->danger < HOB_DANGER_LIVE);
 }
-
 
 HobAhead *
 hob_ahead_new (const HobInquiry *q, HobSkill role, const HobSuspects *all,
@@ -516,10 +690,14 @@ hob_ahead_new (const HobInquiry *q, HobSkill role, const HobSuspects *all,
   g_array_set_clear_func (a->candidates, clear_candidate);
   a->runs = g_array_new (FALSE, FALSE, sizeof (guint));
   a->considered = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  a->read_alike = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   a->answers = g_new (double, q->n_runs);
   a->absent = g_new (double, q->n_runs);
   think_of (a, all);
   find_runs (a);
+  a->weight = g_new0 (double, MOST_FORESEEN);
+  a->run_p = g_new0 (double, q->n_runs);
+  weigh_runs (a);
   a->taken = g_new (float, a->runs->len + 3);
   consider_all (a, occasions);
   return a;
@@ -534,6 +712,9 @@ hob_ahead_free (HobAhead *a)
   g_array_unref (a->candidates);
   g_array_unref (a->runs);
   g_hash_table_unref (a->considered);
+  g_hash_table_unref (a->read_alike);
+  g_free (a->weight);
+  g_free (a->run_p);
   g_free (a->taken);
   g_free (a->p);
   g_free (a->group);

@@ -15,9 +15,11 @@ typedef struct
 {
   const HobOccasion *occasion;
   const HobListedTest *listed; /* NULL: a look at `symptom` */
+  const HobMeansDef *means;
   int symptom, column;
   const float *answers; /* of a reading: [run·tests + column] */
   double t;
+  double risk; /* minutes that it counts beside those that it takes */
   HobScatter spread;
   double *likelihood; /* owned; [outcome·n + suspect] */
   double bits;
@@ -44,10 +46,13 @@ typedef struct
   int n_groups;
   GArray *candidates; /* HobCandidate */
   GArray *runs;       /* guint: those that say what the faults do */
+  double *weight;     /* [foreseen]: of nothing wrong, then of each fault at each severity */
+  double *run_p;      /* [run]: the same; 0: of those that say nothing of who is thought of */
   double *answers;    /* [run]: of one candidate, those of `runs` */
   double *absent;     /* [run]: of a look, what shows so early that its absence counts */
   float *taken;       /* the same, as they come, and room for three more */
   GHashTable *considered; /* of a test and its answers → the earliest time, s */
+  GHashTable *read_alike; /* of answers alone → the candidate that reads them, + 1; 0: none */
 } HobAhead;
 
 
@@ -59,7 +64,6 @@ void hob_ahead_free (HobAhead *ahead);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobAhead, hob_ahead_free)
 
 HobDimension hob_candidate_dim (const HobCandidate *candidate);
-const HobMeansDef *hob_candidate_means (const HobCandidate *candidate);
 /* May somebody of @role make it? */
 gboolean hob_offer_is_for (const HobMeansDef *means, HobSkill role);
 

@@ -8,6 +8,9 @@
 #define LEAST 5.0       /* times what the meter may err: less is nothing to read */
 #define FLAME 300.0     /* s, by when a normal burner is lit */
 #define MOST 3          /* readings */
+#define ALONG 0.01      /* by which a reading may differ along one circuit */
+#define CYCLES 3600.0   /* s, in which an oven cycles at least three times */
+#define STEP 15.0       /* s */
 #define SIMPLER 1.2     /* times that a longer procedure's readings must change more */
 #define CHANGES 3.0     /* standard deviations: a reading that the repair changes */
 
@@ -62,6 +65,17 @@ run_of (const HobListed *fault, double severity)
   return fault->first_run + best - 1;
 }
 
+/* Is it the same current or voltage as one that is found, at another place along the circuit? */
+static gboolean
+is_found (const Found *found, const Found *f)
+{
+  for (int i = 0; i < MOST && found[i].listed != NULL; i++)
+    if (found[i].listed->means == f->listed->means
+        && fabs (found[i].value - f->value) < ALONG * fabs (f->value))
+      return TRUE;
+  return FALSE;
+}
+
 /* The readings at the part that change most, at one moment. */
 static void
 find_at (const HobInquiry *q, const HobOccasion *o, double t, const HobSuspect *s, Found *found)
@@ -87,6 +101,8 @@ find_at (const HobInquiry *q, const HobOccasion *o, double t, const HobSuspect *
       deviation = hob_reading_deviation (&normal, &meter, NAN);
       f = (Found){ fabs (with - normal.value) / deviation, listed, t, normal.value,
                    fabs (normal.value) > 0 ? deviation / fabs (normal.value) : 0 };
+      if (is_found (found, &f))
+        continue;
       for (int i = 0; i < MOST && f.change > CHANGES; i++)
         if (found[i].listed == NULL || f.change > found[i].change)
           {
@@ -100,9 +116,9 @@ find_at (const HobInquiry *q, const HobOccasion *o, double t, const HobSuspect *
 
 static void
 add_check (const HobInquiry *q, HobSuspects *all, const HobOccasion *o, double t,
-           const HobTest *what, double value, double share)
+           const HobTest *what, double value, double share, double most)
 {
-  HobCheck check = { hob_occasion_test (q->base, o, t, what), value, share };
+  HobCheck check = { hob_occasion_test (q->base, o, t, what), value, share, most };
 
   g_ptr_array_add (all->checks, g_memdup2 (&check, sizeof check));
 }
@@ -117,7 +133,7 @@ add_symptom (const HobInquiry *q, HobSuspects *all, const HobClue *clue, const H
 
   hob_trials_look (q->trials, o->acts, clue->symptom, clue->test->part, o->until, shows);
   if (shows[run] > 0)
-    add_check (q, all, o, o->until, clue->test, 0, 0);
+    add_check (q, all, o, o->until, clue->test, 0, 0, NAN);
 }
 
 /* The occasion in which most of all changes. */
@@ -170,27 +186,44 @@ find_flame (const HobInquiry *q, HobSuspects *all, const HobOccasion *o)
     }
 }
 
-/* Where the range heats for long, the oven's temperature at the end. */
+/* The least and the most that a normal range reads in the last while before t. */
+static void
+add_swing (const HobInquiry *q, HobSuspects *all, const HobOccasion *o, double t,
+           const HobTest *what)
+{
+  g_autoptr (HobBench) bench = hob_bench_again (q->idle, o->acts);
+  g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
+  double least = INFINITY, most = -INFINITY;
+
+  if (hob_bench_advance (bench, t, NULL) != HOB_RUN_OK)
+    return;
+  for (double at = t - CYCLES; at <= t; at += STEP)
+    if (hob_run_read (bench->run, at, m))
+      {
+        double value = hob_reading_at (m, what).value;
+
+        least = fmin (least, value);
+        most = fmax (most, value);
+      }
+  if (isfinite (least))
+    add_check (q, all, o, t, what, least, 0, most);
+}
+
+/* Where the range heats for long, how the oven's temperature goes up and down at the end. */
 static void
 add_temperature (const HobInquiry *q, HobSuspects *all, const HobOccasion *o)
 {
   const GPtrArray *tests = hob_trials_tests (q->trials);
-  const HobScatter *spread;
-  const float *answers;
-  double t;
 
   if (o->moments->len < 3)
     return;
-  t = g_array_index (o->moments, double, 2);
-  answers = hob_trials_readings (q->trials, o->acts, t, &spread);
-  for (guint k = 0; answers != NULL && k < tests->len; k++)
+  for (guint k = 0; k < tests->len; k++)
     {
       const HobListedTest *listed = tests->pdata[k];
-      HobExpected e = hob_expected_of ((double) answers[k], listed->dim, &spread[k]);
 
       if (listed->means != &hob_means[HOB_MEANS_THERMOMETER])
         continue;
-      add_check (q, all, o, t, listed->test, e.value, e.spread / e.value);
+      add_swing (q, all, o, g_array_index (o->moments, double, 2), listed->test);
       return;
     }
 }
@@ -206,7 +239,7 @@ hob_checks_find (const HobInquiry *q, HobSuspects *all)
     return;
   o = most_telling (q, s, found);
   for (int k = 0; k < MOST && found[k].listed != NULL; k++)
-    add_check (q, all, o, found[k].t, found[k].listed->test, found[k].value, found[k].share);
+    add_check (q, all, o, found[k].t, found[k].listed->test, found[k].value, found[k].share, NAN);
   for (guint k = 0; k < q->clues->len; k++)
     {
       const HobClue *clue = q->clues->pdata[k];

@@ -6,6 +6,7 @@
 #include "reason/effort.h"
 #include "reason/ahead.h"
 #include "reason/offers.h"
+#include "reason/risk.h"
 #include "reason/trials-cache.h"
 
 #include <math.h>
@@ -28,6 +29,7 @@ typedef struct
   const HobInquiry *q;
   const HobSuspect *first;
   HobSkill role;
+  const HobRisk *risk; /* of the occasion that is tried */
   double *told; /* owned; [run]: of one column */
   const HobOccasion *occasion;
   const HobListedTest *listed;
@@ -55,6 +57,8 @@ try_at (Quickest *best, const HobOccasion *o, double t)
   const HobScatter *spread;
   const float *answers = hob_trials_readings (best->q->trials, o->acts, t, &spread);
 
+  if (isinf (hob_risk_minutes (best->risk, t)))
+    return;
   for (guint k = 0; answers != NULL && k < tests->len; k++)
     {
       const HobListedTest *listed = tests->pdata[k];
@@ -86,16 +90,18 @@ offer_of (const HobInquiry *q, const HobOccasion *o, double t, const HobTest *wh
 }
 
 HobOffer *
-hob_confirm_find (const HobInquiry *q, const GPtrArray *occasions, HobSkill role,
-                  const HobSuspect *first)
+hob_confirm_find (const HobAhead *a, const GPtrArray *occasions, const HobSuspect *first)
 {
+  const HobInquiry *q = a->q;
   g_autofree double *told = g_new (double, q->n_runs);
-  Quickest best = { q, first, role, told, NULL, NULL, NAN, INFINITY };
+  Quickest best = { q, first, a->role, NULL, told, NULL, NULL, NAN, INFINITY };
 
   for (guint k = 0; k < occasions->len && !hob_trials_cancelled (q->trials); k++)
     {
       const HobOccasion *o = occasions->pdata[k];
+      g_autoptr (HobRisk) risk = hob_risk_new (a, o);
 
+      best.risk = risk;
       for (guint i = 0; i < o->moments->len; i++)
         try_at (&best, o, g_array_index (o->moments, double, i));
     }
@@ -143,9 +149,19 @@ fault_shows_by (const GArray *noticed, const HobListed *fault, const HobClue *co
   return isfinite (other) ? fmax (same, other) : same;
 }
 
-HobOffer *
-hob_confirm_complaint (const HobInquiry *q, const GPtrArray *occasions, const HobSuspect *first)
+/* Nobody endangers people only to see it. */
+static gboolean
+is_grave (const HobAhead *a, const HobOccasion *o, double t)
 {
+  g_autoptr (HobRisk) risk = hob_risk_new (a, o);
+
+  return isinf (hob_risk_minutes (risk, look_until (o, t)));
+}
+
+HobOffer *
+hob_confirm_complaint (const HobAhead *a, const GPtrArray *occasions, const HobSuspect *first)
+{
+  const HobInquiry *q = a->q;
   const HobClue *complaint = hob_clues_unseen (q->clues);
   const HobListed *fault = hob_inquiry_listed (q, first);
   const HobOccasion *best = NULL;
@@ -158,7 +174,7 @@ hob_confirm_complaint (const HobInquiry *q, const GPtrArray *occasions, const Ho
       double t = fault_shows_by (noticed, fault, complaint);
 
       if (o->dead || o->exchanged || t >= quickest || t > o->until
-          || shown_by (noticed, 0, complaint) <= t)
+          || shown_by (noticed, 0, complaint) <= t || is_grave (a, o, t))
         continue;
       quickest = t;
       best = o;

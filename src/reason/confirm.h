@@ -4,19 +4,19 @@
 /* Private to src/reason: what confirms the fault of a suspected part: a reading at the part itself,
  * or else a look at what a customer complained of. */
 
-#include "reason/inquiry.h"
+#include "reason/ahead.h"
 
 G_BEGIN_DECLS
 
 /* The quickest reading at the first suspect's part that its fault makes differ from a normal
  * range's, that @role may take and that was not taken before, in any of @occasions (HobOccasion).
  * NULL: there is none.  (transfer full) */
-HobOffer *hob_confirm_find (const HobInquiry *inquiry, const GPtrArray *occasions, HobSkill role,
+HobOffer *hob_confirm_find (const HobAhead *ahead, const GPtrArray *occasions,
                             const HobSuspect *first);
 
 /* The quickest look at the complaint with which the first suspect shows it and a normal range does
  * not; NULL: somebody has looked, or it never shows.  (transfer full) */
-HobOffer *hob_confirm_complaint (const HobInquiry *inquiry, const GPtrArray *occasions,
+HobOffer *hob_confirm_complaint (const HobAhead *ahead, const GPtrArray *occasions,
                                  const HobSuspect *first);
 
 G_END_DECLS

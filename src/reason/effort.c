@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#define ACT 0.2 /* minutes to work a control: common practice, no source */
+
 /* A thermometer's minutes are those of the cycles that it watches. */
 static double
 waits (const HobMeansDef *means, double t)
@@ -11,10 +13,21 @@ waits (const HobMeansDef *means, double t)
   return means == &hob_means[HOB_MEANS_THERMOMETER] ? fmax (0, t / 60 - means->minutes) : t / 60;
 }
 
-double
-hob_effort_first (const HobMeansDef *means, double t)
+/* Minutes at the controls by time t. */
+static double
+handling (const HobOccasion *o, double t)
 {
-  return means->minutes + waits (means, t);
+  guint n = 0;
+
+  for (guint k = o->first; k < o->acts->acts->len; k++)
+    n += (double) g_array_index (o->acts->acts, HobAct, k).ms <= t * 1000;
+  return ACT * n;
+}
+
+double
+hob_effort_first (const HobMeansDef *means, const HobOccasion *o, double t)
+{
+  return means->minutes + waits (means, t) + handling (o, t);
 }
 
 static int
@@ -81,16 +94,19 @@ hob_effort_note_watched (const HobInquiry *q, const GPtrArray *occasions)
 static HobEffort
 of_look (const HobOccasion *o, double t, const HobMeansDef *means)
 {
-  double left = t <= o->watched ? 0 : (t - o->runs_on) / 60;
+  double left = t <= o->watched    ? 0
+                : o->runs_on > 0 ? (t - o->runs_on) / 60
+                                 : t / 60 + handling (o, t);
 
   return (HobEffort){ means->minutes + left, left, o, t };
 }
 
 static HobEffort
-of_reading (const HobInquiry *q, double t, const HobTest *test, const HobMeansDef *means)
+of_reading (const HobInquiry *q, const HobOccasion *o, double t, const HobTest *test,
+            const HobMeansDef *means)
 {
   const HobRange *range = q->base->range;
-  double minutes = hob_effort_first (means, t);
+  double minutes = hob_effort_first (means, o, t);
   int behind;
 
   if (means->set_up <= 0)
@@ -103,22 +119,22 @@ of_reading (const HobInquiry *q, double t, const HobTest *test, const HobMeansDe
 
 /* Leads stay exchanged from one look to the next. */
 static HobEffort
-of_exchange (const HobInquiry *q, double t, const HobMeansDef *means)
+of_exchange (const HobInquiry *q, const HobOccasion *o, double t, const HobMeansDef *means)
 {
   const HobMeansDef *look = &hob_means[HOB_MEANS_LOOK];
 
   for (guint k = 0; k < q->clues->len; k++)
     if (&hob_means[hob_test_means (q->base->range, ((HobClue *) q->clues->pdata[k])->test)]
         == means)
-      return (HobEffort){ hob_effort_first (look, t), 0, NULL, 0 };
-  return (HobEffort){ means->minutes + hob_effort_first (look, t), means->minutes, means, 0 };
+      return (HobEffort){ hob_effort_first (look, o, t), 0, NULL, 0 };
+  return (HobEffort){ means->minutes + hob_effort_first (look, o, t), means->minutes, means, 0 };
 }
 
 HobEffort
 hob_effort_of (const HobInquiry *q, const HobOccasion *o, double t, const HobTest *test,
                const HobMeansDef *means)
 {
-  return o->exchanged                             ? of_exchange (q, t, means)
+  return o->exchanged                             ? of_exchange (q, o, t, means)
          : means == &hob_means[HOB_MEANS_LOOK] ? of_look (o, t, means)
-                                               : of_reading (q, t, test, means);
+                                               : of_reading (q, o, t, test, means);
 }

@@ -25,8 +25,9 @@ void hob_effort_note_watched (const HobInquiry *inquiry, const GPtrArray *occasi
 HobEffort hob_effort_of (const HobInquiry *inquiry, const HobOccasion *occasion, double t,
                          const HobTest *test, const HobMeansDef *means);
 
-/* What @means takes until time t, the acts before it included, if nothing was done before. */
-double hob_effort_first (const HobMeansDef *means, double t);
+/* What @means takes until time t of @occasion, what is done before it included, if nothing was done
+ * yet. */
+double hob_effort_first (const HobMeansDef *means, const HobOccasion *occasion, double t);
 
 /* Where @test opens the range: the outermost place that its part is in; −1: it is in none. */
 int hob_effort_behind (const HobRange *range, const HobTest *test);

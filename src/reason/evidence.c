@@ -139,66 +139,6 @@ hob_reading_outcomes (const HobExpected *expected, const HobMeterClass *meter, c
     likelihood[k] = (1 - MISREAD) * likelihood[k] + MISREAD / n;
 }
 
-typedef struct
-{
-  double width, edge;
-} Gap;
-
-static int
-by_value (const void *a, const void *b)
-{
-  const HobExpected *x = a, *y = b;
-
-  return x->value < y->value ? -1 : x->value > y->value;
-}
-
-static int
-widest_first (const void *a, const void *b)
-{
-  const Gap *x = a, *y = b;
-
-  return x->width > y->width ? -1 : x->width < y->width ? 1 : x->edge < y->edge ? -1 : 1;
-}
-
-static int
-ascending (const void *a, const void *b)
-{
-  const double *x = a, *y = b;
-
-  return *x < *y ? -1 : *x > *y;
-}
-
-/* An edge between two neighbors lies where it is as many deviations from the one as from the
- * other. */
-int
-hob_reading_edges (const HobExpected *expected, int n, const HobMeterClass *meter, double *edges,
-                   int most)
-{
-  g_autofree HobExpected *sorted = g_new (HobExpected, MAX (n, 1));
-  g_autofree Gap *gaps = g_new (Gap, MAX (n, 1));
-  int closed = 0, n_gaps = 0;
-
-  for (int k = 0; k < n; k++)
-    if (!isinf (expected[k].value))
-      sorted[closed++] = expected[k];
-  qsort (sorted, (gsize) closed, sizeof *sorted, by_value);
-  for (int k = 0; k + 1 < closed; k++)
-    {
-      double a = hob_reading_deviation (&sorted[k], meter, NAN);
-      double b = hob_reading_deviation (&sorted[k + 1], meter, NAN);
-      double step = sorted[k + 1].value - sorted[k].value;
-
-      if (step > 0)
-        gaps[n_gaps++] = (Gap){ step / (a + b), sorted[k].value + step * a / (a + b) };
-    }
-  qsort (gaps, (gsize) n_gaps, sizeof *gaps, widest_first);
-  n_gaps = MIN (n_gaps, most);
-  for (int k = 0; k < n_gaps; k++)
-    edges[k] = gaps[k].edge;
-  qsort (edges, (gsize) n_gaps, sizeof *edges, ascending);
-  return n_gaps;
-}
-
 /* ---- Severity ---- */
 
 const double hob_severities[HOB_N_SEVERITIES] = { 0, 0.25, 0.5, 0.75, 1 };

@@ -61,11 +61,6 @@ double hob_reading_log_likelihood (double value, const HobExpected *expected,
 void hob_reading_outcomes (const HobExpected *expected, const HobMeterClass *meter,
                            const double *edges, int n_edges, double *likelihood);
 
-/* Edges where they divide the expectations best: at the widest gaps, in units of their spread.
- * Returns how many, at most @most. */
-int hob_reading_edges (const HobExpected *expected, int n, const HobMeterClass *meter,
-                       double *edges, int most);
-
 /* ---- Severity ---- */
 
 /* A fault was computed at these severities, the first of which is 0: nothing wrong. */

@@ -14,13 +14,16 @@
 #define LINES 0.5        /* share of what is not listed that is a wire or a pipe: assumed */
 #define ELSEWHERE 0.1    /* share of units in which a symptom begins at another severity */
 #define IMAGINED 0.1     /* of what is mis-seen when looked for: a symptom nobody had asked about */
+#define GRAVE 0.1        /* how seldom a grave symptom is imagined, beside others */
 #define MULTIPLES 20.0   /* by which what scatters may differ at most */
 #define ROOM 298.15      /* K: temperatures differ in their distance to the room's */
 
 /* Times of a procedure at which to read: a while after an act, and where it lasts, later too. */
+#define AT_ONCE 1.0   /* s: with nothing done */
 #define SHORTEST 10.0 /* s of nothing done, below which nobody reads */
 #define SOON 90.0     /* s */
 #define UNEVEN 0.3    /* of the time since the last act: how much longer one unit takes */
+#define ROUGHLY 0.6   /* the same, where somebody tells of it who has not watched a clock */
 #define LEAST_SLACK 5.0 /* s */
 #define LATER 600.0   /* s */
 #define LONG 1200.0   /* s of nothing done, from which one reads later and at its end */
@@ -71,17 +74,15 @@ hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead)
 {
   HobOccasion *o = g_new0 (HobOccasion, 1);
   double from = 0;
-  guint made_dead;
-
   o->dead = dead;
   o->acts = hob_case_copy (base);
   if (dead)
     hob_trials_make_dead (o->acts);
-  made_dead = o->acts->acts->len;
+  o->first = o->acts->acts->len;
   o->moments = g_array_new (FALSE, FALSE, sizeof (double));
   if (!hob_procedure_add (o->acts, procedure, &o->until, NULL))
     g_assert_not_reached ();
-  o->still = dead && o->acts->acts->len == made_dead;
+  o->still = dead && o->acts->acts->len == o->first;
   for (guint k = 0; k < o->acts->acts->len; k++)
     {
       double t = (double) g_array_index (o->acts->acts, HobAct, k).ms / 1000.0;
@@ -89,7 +90,10 @@ hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead)
       add_moments (o, from, t);
       from = t;
     }
-  add_moments (o, from, o->until);
+  if (o->acts->acts->len == o->first)
+    add_moment (o, AT_ONCE);
+  if (!o->still)
+    add_moments (o, from, o->until);
   if (dead)
     o->until = g_array_index (o->moments, double, o->moments->len - 1);
   return o;
@@ -421,13 +425,19 @@ left_alone_until (const HobInquiry *q, const HobCase *acts, double t)
   return until < t ? INFINITY : until;
 }
 
-double
-hob_inquiry_about (const HobInquiry *q, const HobCase *acts, double t, HobSeen seen)
+static double
+about (const HobInquiry *q, const HobCase *acts, double t, HobSeen seen, double uneven)
 {
-  double begin = last_act (acts), slack = fmax (UNEVEN * (t - begin), LEAST_SLACK);
+  double begin = last_act (acts), slack = fmax (uneven * (t - begin), LEAST_SLACK);
 
   return seen == HOB_SEEN ? fmin (t + slack, left_alone_until (q, acts, t))
                           : fmax (t - slack, fmin (begin, t));
+}
+
+double
+hob_inquiry_about (const HobInquiry *q, const HobCase *acts, double t, HobSeen seen)
+{
+  return about (q, acts, t, seen, UNEVEN);
 }
 
 double
@@ -454,7 +464,7 @@ ask (HobInquiry *q, guint k, double *answers)
   if (isnan (t))
     t = long_enough (q, clue, last_act (acts));
   else if (clue->symptom >= 0)
-    t = hob_inquiry_about (q, acts, t, clue->seen);
+    t = about (q, acts, t, clue->seen, clue->volunteered ? ROUGHLY : UNEVEN);
   if (clue->symptom >= 0)
     hob_trials_look (q->trials, acts, clue->symptom, clue->test->part, t, answers);
   else
@@ -565,12 +575,29 @@ hob_inquiry_other_shows (const HobInquiry *q, int symptom, const HobCase *acts, 
                                                                                   : OTHER_SHOWS;
 }
 
-/* Of a range that has nothing wrong: who complains of it names what it shows, or any symptom. */
+/* Does nobody take anything else for it: a shock, flames, a breaker that trips?  What only an
+ * instrument shows is no such thing. */
+static gboolean
+is_grave (const HobInquiry *q, const HobClue *clue)
+{
+  const HobSymptom *symptom = hob_symptom_book_get (q->idle->book, clue->symptom);
+  int gravest = hob_hazards_next (symptom->hazards, -1);
+
+  return gravest >= 0 && hob_symptom_means (symptom) == HOB_MEANS_LOOK
+         && (hob_hazards[gravest].silences || gravest == HOB_HAZARD_STOP_USING
+             || gravest == HOB_HAZARD_BREAKER_GFCI);
+}
+
+/* Of a range that has nothing wrong: who complains of it names what it shows, or any symptom, those
+ * that are grave seldom. */
 static double
 log_normal (const HobInquiry *q, guint k, const HobExpected *normal)
 {
-  return (int) k == q->complaint ? log (fmax (q->said[0], q->said[q->n_runs]))
-                                 : hob_inquiry_log (q, k, normal);
+  const HobClue *clue = q->clues->pdata[k];
+
+  return (int) k == q->complaint
+             ? log (fmax (q->said[0], q->said[q->n_runs] * (is_grave (q, clue) ? GRAVE : 1)))
+             : hob_inquiry_log (q, k, normal);
 }
 
 /* Of a range that has something wrong that is not listed: some readings are as on a normal one. */
@@ -691,14 +718,15 @@ prepare (HobInquiry *q)
 static void
 hear_complaint (HobInquiry *q)
 {
+  g_autoptr (GPtrArray) none = g_ptr_array_new ();
   const HobClue *clue;
 
-  q->complaint = q->occasions != NULL ? hob_clues_complaint (q->clues) : -1;
+  q->complaint = hob_clues_complaint (q->clues);
   if (q->complaint < 0)
     return;
   clue = q->clues->pdata[q->complaint];
-  hob_complaint_shares (q->trials, q->occasions, clue->symptom, clue->test->part,
-                        q->told + q->complaint, q->clues->len, q->said);
+  hob_complaint_shares (q->trials, q->occasions != NULL ? q->occasions : none, clue->symptom,
+                        clue->test->part, q->told + q->complaint, q->clues->len, q->said);
 }
 
 HobInquiry *

@@ -15,6 +15,7 @@ typedef struct
   gboolean still;    /* … and nothing done: for looking closely too */
   gboolean exchanged; /* leads are exchanged first: for looking alone */
   HobCase *acts;     /* owned */
+  guint first;       /* of the acts: those before it are of the house, or make the range dead */
   double until;      /* s */
   GArray *moments;   /* double, s */
   double watched;    /* s, until when somebody has watched it */

@@ -12,6 +12,7 @@
 #define MOST_OFFERS 12
 #define LEAST_BITS 0.01  /* up to which two tests tell as much */
 #define SAME 0.02        /* difference of probabilities, up to which two tests tell the same */
+#define LEAST_AT 0.02    /* probability of a fault where an ohmmeter is put */
 #define FOLLOWED 40      /* offers among which the next test is chosen */
 
 /* ---- Amps and their volts ---- */
@@ -94,6 +95,7 @@ add_own (const HobInquiry *q, GPtrArray *all)
       o->dead = hob_test_is_dead (clue->test);
       o->still = clue->test->what == HOB_TEST_INSPECT;
       o->acts = g_steal_pointer (&acts);
+      o->first = q->base->acts->len;
       o->until = t;
       o->moments = g_array_new (FALSE, FALSE, sizeof (double));
       g_array_append_val (o->moments, t);
@@ -171,29 +173,43 @@ rank (const HobAhead *a, guint k)
 {
   const HobCandidate *c = &g_array_index (a->candidates, HobCandidate, k);
   const HobTest look = { .what = HOB_TEST_LOOK };
-  const HobMeansDef *means = hob_candidate_means (c);
+  const HobMeansDef *means = c->means;
   HobEffort effort = hob_effort_of (a->q, c->occasion, c->t,
                                     c->listed != NULL ? c->listed->test : &look, means);
-  double cost = effort.minutes + a->q->priors->rule.price[means->danger];
+  double cost = effort.minutes + c->risk + a->q->priors->rule.price[means->danger];
 
   return (Ranked){ c->bits / cost, k, effort };
 }
 
-/* How probable it is that the part has a fault at which the test is made. */
+/* Is the test made at the part of @fault, or at an end of the wire that it is? */
+static gboolean
+is_at (const HobRange *range, const HobTest *test, const HobListed *fault)
+{
+  if (fault->h.part[0] >= 0)
+    return hob_test_at_part (range, test, fault->h.part[0]);
+  return !fault->line.pipe
+         && (hob_test_at_part (range, test, range->wires[fault->line.line].from.part)
+             || hob_test_at_part (range, test, range->wires[fault->line.line].to.part));
+}
+
+/* How probable it is that there is a fault where the test is made. */
 static double
 weight_at (const HobAhead *a, const HobCandidate *c)
 {
   double weight = 0;
 
   for (guint f = 0; f < a->faults->len && c->listed != NULL; f++)
-    {
-      const HobListed *fault = a->faults->pdata[f];
-
-      if (fault->h.part[0] >= 0
-          && hob_test_at_part (a->q->base->range, c->listed->test, fault->h.part[0]))
-        weight += a->p[f];
-    }
+    if (is_at (a->q->base->range, c->listed->test, a->faults->pdata[f]))
+      weight += a->p[f];
   return weight;
+}
+
+/* An ohmmeter is put where a suspect is: what it reads elsewhere comes by way of other parts. */
+static gboolean
+is_by_the_way (const HobAhead *a, const HobCandidate *c)
+{
+  return c->listed != NULL && c->listed->test->what == HOB_TEST_OHMS
+         && weight_at (a, c) < LEAST_AT;
 }
 
 /* Does each answer tell of each suspect what it does in the other test? */
@@ -234,7 +250,7 @@ is_asked (const HobAhead *a, const Ranked *ranked, GArray *chosen)
       if (!tells_the_same (a, c, before))
         continue;
       if (ranked->effort.minutes <= other->effort.minutes
-          && hob_candidate_means (c) == hob_candidate_means (before)
+          && c->means == before->means
           && weight_at (a, c) > weight_at (a, before) && !was_made_so (a, c))
         *other = *ranked;
       return TRUE;
@@ -253,7 +269,8 @@ choose (const HobAhead *a, GArray *chosen)
     ranked[k] = rank (a, k);
   qsort (ranked, n, sizeof *ranked, most_first);
   for (guint k = 0; k < n && chosen->len < FOLLOWED; k++)
-    if (!is_asked (a, &ranked[k], chosen) && !was_made_so (a, candidate_of (a, &ranked[k])))
+    if (!is_by_the_way (a, candidate_of (a, &ranked[k])) && !is_asked (a, &ranked[k], chosen)
+        && !was_made_so (a, candidate_of (a, &ranked[k])))
       g_array_append_val (chosen, ranked[k]);
 }
 
@@ -266,8 +283,8 @@ offer_chosen (const HobAhead *a, const GArray *chosen, HobSuspects *all)
       const HobCandidate *c = candidate_of (a, ranked);
       HobOffer *offer = g_new (HobOffer, 1);
 
-      *offer = (HobOffer){ test_of (a, c), hob_candidate_means (c), ranked->effort.minutes,
-                           c->bits, 0 };
+      *offer = (HobOffer){ test_of (a, c), c->means, ranked->effort.minutes,
+                           c->risk, c->bits, 0 };
       offer->hazards = hob_test_hazards (a->q->base->range, offer->test);
       g_ptr_array_add (all->offers, offer);
     }
@@ -303,7 +320,7 @@ ask_core (const HobAhead *a, const HobSuspects *all, const GArray *chosen)
       const Ranked *ranked = &g_array_index (chosen, Ranked, k);
 
       options[k] = (HobTestOption){
-        .minutes = offer->minutes,
+        .minutes = offer->minutes + candidate_of (a, ranked)->risk,
         .set_up_minutes = ranked->effort.set_up_minutes,
         .set_up = ranked->effort.what != NULL ? set_up_of (chosen, k) : 0,
         .danger = (int) offer->means->danger,
@@ -349,9 +366,9 @@ confirm (const HobAhead *a, const GPtrArray *occasions, HobSuspects *all)
 
   if (first->what != HOB_SUSPECT_FAULT || all->proof != HOB_PROOF_NONE)
     return;
-  offer = hob_confirm_find (a->q, occasions, a->role, first);
+  offer = hob_confirm_find (a, occasions, first);
   if (offer == NULL)
-    offer = hob_confirm_complaint (a->q, occasions, first);
+    offer = hob_confirm_complaint (a, occasions, first);
   if (offer == NULL)
     return;
   g_ptr_array_insert (all->offers, 0, offer);

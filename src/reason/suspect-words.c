@@ -304,7 +304,7 @@ hob_offer_safe (const HobOffer *offer)
   for (guint k = 0; k < G_N_ELEMENTS (safes); k++)
     if (offer->means->safe & safes[k].bit)
       g_ptr_array_add (lines, (gpointer) _ (safes[k].words));
-  if (offer->means->danger == HOB_DANGER_LIVE)
+  if (offer->means->danger == HOB_DANGER_LIVE && (offer->means->safe & HOB_SAFE_UNPLUGGED))
     g_ptr_array_add (lines, (gpointer) _ ("Clip the leads on before you plug in."));
   return lines;
 }
@@ -312,11 +312,18 @@ hob_offer_safe (const HobOffer *offer)
 char *
 hob_check_words (const HobCheck *check, const char *what)
 {
-  g_autofree char *value = NULL;
+  HobDimension dim = hob_test_dimension (check->test);
+  g_autofree char *value = NULL, *most = NULL;
 
   if (check->test->what == HOB_TEST_LOOK)
     return g_strdup_printf (_ ("%s: not seen"), what);
-  value = hob_figure_text (check->value, hob_test_dimension (check->test), HOB_UNITS_TRADE, DIGITS);
+  value = hob_figure_text (check->value, dim, HOB_UNITS_TRADE, DIGITS);
+  if (isfinite (check->most))
+    {
+      most = hob_figure_text (check->most, dim, HOB_UNITS_TRADE, DIGITS);
+      return g_strdup_printf (_ ("%s: normally between %s and %s over three cycles"), what, value,
+                              most);
+    }
   return g_strdup_printf (_ ("%s: normally %s, within %.0f%%"), what, value, 100 * check->spread);
 }
 

@@ -72,6 +72,7 @@ typedef struct
   HobTest *test; /* owned */
   const HobMeansDef *means;
   double minutes; /* that it takes now: of the means and of the acts before it */
+  double risk;    /* … and how many it counts besides, for what a suspect may do by then */
   double bits;
   HobHazards hazards;
 } HobOffer;
@@ -81,6 +82,7 @@ typedef struct
 {
   HobTest *test; /* owned */
   double value, spread; /* SI; of a look: 0, not seen */
+  double most; /* SI; of what goes up and down, `value` being the least; NaN: it does not */
 } HobCheck;
 
 typedef struct

@@ -353,10 +353,13 @@ run_before (const Making *making, guint run, double t)
   return hob_plain_run (making->plain, run, t, acts);
 }
 
+/* Nobody knows what a ghost voltage reads on another range: how its wires lie decides. */
 static float
 answer_of (HobReading reading)
 {
-  return (float) (reading.answered && isnan (reading.value) ? INFINITY : reading.value);
+  return (float) (reading.ghost                                ? NAN
+                  : reading.answered && isnan (reading.value) ? INFINITY
+                                                              : reading.value);
 }
 
 /* The state at t in a moment of the caller's; FALSE: the run does not come so far. */

@@ -139,6 +139,8 @@ list_part (const List *l, int part)
   HobTest pressure = blank (HOB_TEST_PRESSURE), temp = blank (HOB_TEST_TEMP),
           inspect = blank (HOB_TEST_INSPECT);
 
+  if (kind->flags & HOB_KIND_LIVES)
+    return;
   if (hob_kind_is_two_terminal (kind) && !kind->terminals[0].high_voltage
       && !kind->terminals[1].high_voltage)
     list_two_terminals (l, part);
@@ -158,8 +160,12 @@ list_part (const List *l, int part)
     }
   temp.part = part;
   for (temp.quantity = 0; temp.quantity < kind->n_quantities; temp.quantity++)
-    if (hob_test_takes (&kind->quantities[temp.quantity]))
-      list (l, temp);
+    {
+      const HobQuantityDef *quantity = &kind->quantities[temp.quantity];
+
+      if (hob_test_takes (quantity) && quantity->sense != HOB_SENSE_EYE && !quantity->out_of_reach)
+        list (l, temp);
+    }
 }
 
 GPtrArray *

@@ -397,13 +397,14 @@ static const struct
 {
   const char *word;
   HobWith bit;
+  HobMeans means; /* for whoever looks for it */
   const char *words;
 } withs[] = {
-  { "thermometer", HOB_WITH_THERMOMETER, N_ ("measure with a thermometer") },
-  { "bottom-out", HOB_WITH_BOTTOM_OUT, N_ ("look with the oven bottom out") },
-  { "panel-out", HOB_WITH_PANEL_OUT, N_ ("look with the panel off") },
-  { "alarm", HOB_WITH_ALARM, N_ ("needs a carbon monoxide alarm nearby") },
-  { "meter", HOB_WITH_METER, N_ ("measure with a meter") },
+  { "thermometer", HOB_WITH_THERMOMETER, HOB_MEANS_THERMOMETER, N_ ("measure with a thermometer") },
+  { "bottom-out", HOB_WITH_BOTTOM_OUT, HOB_MEANS_LOOK, N_ ("look with the oven bottom out") },
+  { "panel-out", HOB_WITH_PANEL_OUT, HOB_MEANS_INSPECT_INSIDE, N_ ("look with the panel off") },
+  { "alarm", HOB_WITH_ALARM, HOB_MEANS_LOOK, N_ ("needs a carbon monoxide alarm nearby") },
+  { "meter", HOB_WITH_METER, HOB_MEANS_LIVE_VOLTS, N_ ("measure with a meter") },
 };
 
 static gboolean
@@ -626,6 +627,18 @@ hob_symptom_book_get (const HobSymptomBook *book, int index)
 }
 
 /* The oven bottom hides only what is behind it. */
+HobMeans
+hob_symptom_means (const HobSymptom *symptom)
+{
+  HobMeans means = HOB_MEANS_LOOK;
+
+  for (guint i = 0; i < G_N_ELEMENTS (withs); i++)
+    if ((symptom->with & withs[i].bit)
+        && hob_means[withs[i].means].minutes > hob_means[means].minutes)
+      means = withs[i].means;
+  return means;
+}
+
 guint
 hob_symptom_with (const HobSymptom *symptom, const HobPart *part)
 {

@@ -41,6 +41,8 @@ const HobSymptom *hob_symptom_book_get (const HobSymptomBook *book, int index);
 int hob_symptom_book_find (const HobSymptomBook *book, const char *id); /* −1 */
 /* What it takes to notice it at @part, HOB_WITH_… */
 guint hob_symptom_with (const HobSymptom *symptom, const HobPart *part);
+/* By which means somebody looks for it: a look, where nothing else is needed. */
+HobMeans hob_symptom_means (const HobSymptom *symptom);
 /* The technician's words and what it takes, at @part; NULL: wherever it may be. (transfer full) */
 char *hob_symptom_words (const HobSymptom *symptom, const HobPart *part);
 /* The same, with the label of @part before it. (transfer full) */
