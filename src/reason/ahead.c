@@ -18,7 +18,7 @@
 #define LOOKS 2          /* that are made for the same: eyes err */
 #define LEAST_BITS 0.01
 #define EDGES (HOB_AHEAD_OUTCOMES - 2) /* of the intervals of a reading yet to be made */
-#define SHORT 600.0      /* s: a procedure up to this is looked at to its end */
+#define SHORT 600.0      /* s: a procedure up to this is looked at soon, and to its end */
 #define LEAST_DIFFERENCE 1.0 /* standard deviations, below which two answers are the same */
 
 /* ---- Who is thought of ---- */
@@ -646,6 +646,16 @@ consider_at (HobAhead *a, const HobOccasion *o, const HobRisk *risk, double t, g
     consider_readings (a, o, t, minutes);
 }
 
+/* Just before more is done than by time t, s. */
+static double
+left_alone_from (const HobOccasion *o, double t)
+{
+  double next;
+  g_autoptr (HobCase) done = hob_occasion_done (o, t, &next);
+
+  return fmax (t, next - 1);
+}
+
 static void
 consider_all (HobAhead *a, const GPtrArray *occasions)
 {
@@ -661,8 +671,8 @@ consider_all (HobAhead *a, const GPtrArray *occasions)
           double t = g_array_index (o->moments, double, i);
 
           consider_at (a, o, risk, t, FALSE);
-          if (!o->dead && o->until > SHORT)
-            consider_at (a, o, risk, t, TRUE);
+          if (!o->dead && (o->until > SHORT || i == 0))
+            consider_at (a, o, risk, o->until > SHORT ? t : left_alone_from (o, t), TRUE);
         }
       if (!o->dead && (o->until <= SHORT || o->moments->len == 0))
         consider_at (a, o, risk, o->until, TRUE);

@@ -112,9 +112,11 @@ hob_confirm_find (const HobAhead *a, const GPtrArray *occasions, const HobSuspec
 
 /* ---- The complaint ---- */
 
-/* When @run first shows it; +∞: never. */
+enum { ANY = -1 };
+
+/* When @run, or for ANY one that has a fault, first shows it; +∞: never. */
 static double
-shown_by (const GArray *noticed, guint run, const HobClue *complaint)
+shown_by (const GArray *noticed, gint32 run, const HobClue *complaint)
 {
   double first = INFINITY;
 
@@ -122,7 +124,7 @@ shown_by (const GArray *noticed, guint run, const HobClue *complaint)
     {
       const HobTrialNoticed *row = &g_array_index (noticed, HobTrialNoticed, k);
 
-      if (row->run == (gint32) run && row->symptom == complaint->symptom
+      if ((run == ANY ? row->run > 0 : row->run == run) && row->symptom == complaint->symptom
           && (complaint->test->part < 0 || row->part == complaint->test->part))
         first = fmin (first, (double) row->first);
     }
@@ -143,8 +145,8 @@ look_until (const HobOccasion *o, double t)
 static double
 fault_shows_by (const GArray *noticed, const HobListed *fault, const HobClue *complaint)
 {
-  double same = shown_by (noticed, fault->same_run, complaint);
-  double other = shown_by (noticed, fault->other_run, complaint);
+  double same = shown_by (noticed, (gint32) fault->same_run, complaint);
+  double other = shown_by (noticed, (gint32) fault->other_run, complaint);
 
   return isfinite (other) ? fmax (same, other) : same;
 }
@@ -158,12 +160,29 @@ is_grave (const HobAhead *a, const HobOccasion *o, double t)
   return isinf (hob_risk_minutes (risk, look_until (o, t)));
 }
 
+/* When it is expected in @o: as the first suspect shows it; and where that is no fault, as somebody
+ * said, or else as soon as any fault shows it.  +∞: never. */
+static double
+expected_by (const HobInquiry *q, const HobOccasion *o, const HobSuspect *first,
+             const HobClue *complaint)
+{
+  const GArray *noticed = hob_trials_noticed (q->trials, o->acts, o->until);
+  g_autoptr (HobCase) acts = NULL;
+  double t;
+
+  if (first->what == HOB_SUSPECT_FAULT)
+    return fault_shows_by (noticed, hob_inquiry_listed (q, first), complaint);
+  if (hob_clue_anywhere (complaint, q->base))
+    return shown_by (noticed, ANY, complaint);
+  acts = hob_clue_case (complaint, q->base, &t);
+  return t <= hob_occasion_left_alone (o, acts) ? t : INFINITY;
+}
+
 HobOffer *
 hob_confirm_complaint (const HobAhead *a, const GPtrArray *occasions, const HobSuspect *first)
 {
   const HobInquiry *q = a->q;
   const HobClue *complaint = hob_clues_unseen (q->clues);
-  const HobListed *fault = hob_inquiry_listed (q, first);
   const HobOccasion *best = NULL;
   double quickest = INFINITY;
 
@@ -171,7 +190,7 @@ hob_confirm_complaint (const HobAhead *a, const GPtrArray *occasions, const HobS
     {
       const HobOccasion *o = occasions->pdata[k];
       const GArray *noticed = hob_trials_noticed (q->trials, o->acts, o->until);
-      double t = fault_shows_by (noticed, fault, complaint);
+      double t = expected_by (q, o, first, complaint);
 
       if (o->dead || o->exchanged || t >= quickest || t > o->until
           || shown_by (noticed, 0, complaint) <= t || is_grave (a, o, t))
@@ -179,7 +198,9 @@ hob_confirm_complaint (const HobAhead *a, const GPtrArray *occasions, const HobS
       quickest = t;
       best = o;
     }
-  return best != NULL ? offer_of (q, best, look_until (best, quickest), complaint->test,
-                                  &hob_means[HOB_MEANS_LOOK])
-                      : NULL;
+  return best != NULL
+             ? offer_of (q, best, look_until (best, quickest), complaint->test,
+                         &hob_means[hob_symptom_means (
+                             hob_symptom_book_get (q->idle->book, complaint->symptom))])
+             : NULL;
 }

@@ -14,8 +14,9 @@ G_BEGIN_DECLS
 HobOffer *hob_confirm_find (const HobAhead *ahead, const GPtrArray *occasions,
                             const HobSuspect *first);
 
-/* The quickest look at the complaint with which the first suspect shows it and a normal range does
- * not; NULL: somebody has looked, or it never shows.  (transfer full) */
+/* The quickest look at the complaint where the first suspect shows it, or is said to if it is no
+ * fault, and a normal range does not; NULL: somebody has looked, or it never shows.
+ * (transfer full) */
 HobOffer *hob_confirm_complaint (const HobAhead *ahead, const GPtrArray *occasions,
                                  const HobSuspect *first);
 

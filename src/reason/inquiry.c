@@ -24,7 +24,7 @@
 #define SOON 90.0     /* s */
 #define UNEVEN 0.3    /* of the time since the last act: how much longer one unit takes */
 #define ROUGHLY 0.6   /* the same, where somebody tells of it who has not watched a clock */
-#define LEAST_SLACK 5.0 /* s */
+#define LEAST_SLACK 3.0 /* s */
 #define LATER 600.0   /* s */
 #define LONG 1200.0   /* s of nothing done, from which one reads later and at its end */
 #define TOO_LONG 7200.0

@@ -357,16 +357,18 @@ best_offer (const HobAhead *a, HobSuspects *all, const GArray *chosen)
 }
 
 /* No part is named before something was read at the part itself, where anything can be, or else
- * before somebody has seen what a customer complains of. */
+ * before somebody has seen what a customer complains of; nor is it said that nothing is wrong, or
+ * something that is not listed, before somebody has looked. */
 static void
 confirm (const HobAhead *a, const GPtrArray *occasions, HobSuspects *all)
 {
   const HobSuspect *first = all->suspects->pdata[0];
   HobOffer *offer = NULL;
 
-  if (first->what != HOB_SUSPECT_FAULT || all->proof != HOB_PROOF_NONE)
+  if (first->what == HOB_SUSPECT_FAULT && all->proof != HOB_PROOF_NONE)
     return;
-  offer = hob_confirm_find (a, occasions, first);
+  if (first->what == HOB_SUSPECT_FAULT)
+    offer = hob_confirm_find (a, occasions, first);
   if (offer == NULL)
     offer = hob_confirm_complaint (a, occasions, first);
   if (offer == NULL)

@@ -6,30 +6,32 @@
 
 #include <math.h>
 
-/* Assumptions of this project: of what silences everything else, and of what one stops using the
- * range for. */
-#define MOST_GRAVE 0.01 /* probability from which nobody brings it about */
-#define AGAIN 60.0      /* minutes that it counts to bring that about again */
+#define MOST_GRAVE 0.01 /* probability from which nobody brings about what is grave: assumed */
+
+/* How bad it is to bring a hazard about, and how many minutes that counts (assumed); nobody brings
+ * about what is grave. */
+typedef enum { GRAVE, STOP, FAINT, N_DEGREES } Degree;
+
+static const double minutes[N_DEGREES] = { [STOP] = 60, [FAINT] = 5 };
 
 struct _HobRisk
 {
   guint n_runs;
-  double *p;            /* owned; of each run */
-  float *grave, *again; /* owned; s, when each run shows such a hazard; +∞: never */
+  double *p;               /* owned; of each run */
+  float *first[N_DEGREES]; /* owned; s, when each run shows such a hazard; +∞: never */
 };
 
-/* What nobody brings about on purpose: it silences all else, or is at least as grave as what one
- * stops using the range for. */
-static void
-note (HobRisk *risk, const HobTrialNoticed *row, HobHazards hazards)
+/* What silences all else is grave; what one stops using the range for, or is worse, is not done
+ * again; unlit gas that is only just smelled is what a burner that will not light makes. */
+static Degree
+degree_of (HobHazards hazards)
 {
   int gravest = hob_hazards_next (hazards, -1);
 
-  if (gravest < 0 || gravest > HOB_HAZARD_STOP_USING)
-    return;
-  risk->again[row->run] = fminf (risk->again[row->run], row->first);
-  if (hob_hazards[gravest].silences)
-    risk->grave[row->run] = fminf (risk->grave[row->run], row->first);
+  return gravest < 0 || gravest > HOB_HAZARD_STOP_USING ? N_DEGREES
+         : hob_hazards[gravest].silences                ? GRAVE
+         : gravest == HOB_HAZARD_GAS_FAINT              ? FAINT
+                                                        : STOP;
 }
 
 HobRisk *
@@ -40,16 +42,19 @@ hob_risk_new (const HobAhead *a, const HobOccasion *o)
 
   risk->n_runs = a->q->n_runs;
   risk->p = g_memdup2 (a->run_p, risk->n_runs * sizeof *risk->p);
-  risk->grave = g_new (float, risk->n_runs);
-  risk->again = g_new (float, risk->n_runs);
-  for (guint r = 0; r < risk->n_runs; r++)
-    risk->grave[r] = risk->again[r] = INFINITY;
+  for (int d = 0; d < N_DEGREES; d++)
+    {
+      risk->first[d] = g_new (float, risk->n_runs);
+      for (guint r = 0; r < risk->n_runs; r++)
+        risk->first[d][r] = INFINITY;
+    }
   for (guint k = 0; k < noticed->len; k++)
     {
       const HobTrialNoticed *row = &g_array_index (noticed, HobTrialNoticed, k);
+      Degree d = degree_of (hob_symptom_book_get (a->q->idle->book, row->symptom)->hazards);
 
-      if (row->run < (gint32) risk->n_runs && risk->p[row->run] > 0)
-        note (risk, row, hob_symptom_book_get (a->q->idle->book, row->symptom)->hazards);
+      if (d < N_DEGREES && row->run < (gint32) risk->n_runs)
+        risk->first[d][row->run] = fminf (risk->first[d][row->run], row->first);
     }
   return risk;
 }
@@ -57,21 +62,26 @@ hob_risk_new (const HobAhead *a, const HobOccasion *o)
 void
 hob_risk_free (HobRisk *risk)
 {
+  for (int d = 0; d < N_DEGREES; d++)
+    g_free (risk->first[d]);
   g_free (risk->p);
-  g_free (risk->grave);
-  g_free (risk->again);
   g_free (risk);
 }
 
 double
 hob_risk_minutes (const HobRisk *risk, double t)
 {
-  double grave = 0, again = 0;
+  double sum = 0;
 
-  for (guint r = 0; r < risk->n_runs; r++)
+  for (int d = 0; d < N_DEGREES; d++)
     {
-      grave += (double) risk->grave[r] <= t ? risk->p[r] : 0;
-      again += (double) risk->again[r] <= t ? risk->p[r] : 0;
+      double p = 0;
+
+      for (guint r = 0; r < risk->n_runs; r++)
+        p += (double) risk->first[d][r] <= t ? risk->p[r] : 0;
+      if (d == GRAVE && p > MOST_GRAVE)
+        return INFINITY;
+      sum += minutes[d] * p;
     }
-  return grave > MOST_GRAVE ? INFINITY : AGAIN * again;
+  return sum;
 }
