@@ -38,7 +38,8 @@ test_a_difference_is_in_degrees (void)
 static void
 test_a_factor_is_the_change_it_makes (void)
 {
-  expect ("igniter-flat", "aged", 0.5, "30% more resistance", "up to 60% more resistance");
+  expect ("igniter-flat", "aged", 0.5, "30% more resistance than a new igniter",
+          "up to 60% more resistance than a new igniter");
   expect ("regulator", "set-low", 1, "manifold pressure 70% low",
           "manifold pressure up to 70% low");
 }
@@ -46,7 +47,8 @@ test_a_factor_is_the_change_it_makes (void)
 static void
 test_a_span_goes_from_the_mildest_to_the_worst (void)
 {
-  expect ("electrode", "gap-wide", 0, "gap of 0.24 in.", "gap of 0.24 in. to 0.55 in.");
+  expect ("electrode", "gap-wide", 0, "spark gap of 0.24 in.",
+          "spark gap of 0.24 in. to 0.55 in.");
   expect ("spark-module", "irregular", 0.5, "50% of the sparks missing",
           "20% to 80% of the sparks missing");
 }
@@ -67,8 +69,8 @@ test_an_area_is_the_width_of_a_hole (void)
 static void
 test_the_effect_that_grows_is_said (void)
 {
-  expect ("spark-switch", "wet", 0, "60 kΩ across the switch",
-          "60 kΩ to 15 kΩ across the switch");
+  expect ("spark-switch", "wet", 0, "60 kΩ of resistance across the switch",
+          "60 kΩ to 15 kΩ of resistance across the switch");
 }
 
 static void

@@ -285,7 +285,8 @@ static void
 sixteen_wires_may_join_the_same_two_ends (void)
 {
   assert_wires (16, TRUE, NULL);
-  assert_wires (17, TRUE, "more than 16 lines connect igniter-bake.a to igniter-broil.a");
+  assert_wires (17, TRUE, "more than 16 wires, pipes, or leads connect igniter-bake.a to "
+                          "igniter-broil.a");
   assert_wires (5000, FALSE, "more than 1000 wires, pipes, and leads");
 }
 

@@ -171,6 +171,7 @@ hob_person_text (double si, HobDimension dim, int digits)
   if (dim == HOB_DIM_NUMBER && fabs (si) < 1e9 && si == floor (si))
     digits = whole_digits (si); /* a count */
   if (isinf (si))
+    /* Translators: an infinite resistance: the circuit is open. */
     return g_strdup (si < 0 ? "−∞" : dim == HOB_DIM_RESISTANCE ? _ ("open") : "∞");
   switch ((int) dim)
     {

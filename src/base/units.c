@@ -248,6 +248,8 @@ read_index (const char *text, double number, const Unit *unit, double *si, GErro
 
   if (number < first || number > last || number != floor (number))
     return refuse (error,
+                   /* Translators: what was typed, AWG (of wires) or drill (of orifices), and two
+                    * numbers. */
                    g_strdup_printf (_ ("'%s' is not a valid size; %s sizes are whole numbers "
                                        "from %d to %d"),
                                     text, unit->word, first, last));

@@ -32,6 +32,7 @@ static HobWriter *
 refuse (const char *file, int trouble, GError **error)
 {
   g_set_error (error, HOB_ERROR, HOB_ERROR_OUTPUT, _ ("cannot write %s: %s"),
+               /* Translators: in place of the name of a file: "cannot write the output: …". */
                file != NULL ? file : _ ("the output"), g_strerror (trouble));
   return NULL;
 }

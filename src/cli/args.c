@@ -19,7 +19,8 @@ static const struct
   [HOB_OPTION_UNTIL] = { "until", 0, N_ ("TIME"), N_ ("Run until this time, such as 5min") },
   [HOB_OPTION_TRACE] = { "trace", 0, N_ ("QUANTITY,…"), N_ ("Print these quantities over time, "
                                                             "as CSV") },
-  [HOB_OPTION_EVERY] = { "every", 0, N_ ("TIME"), N_ ("Time between the rows of a trace") },
+  [HOB_OPTION_EVERY] = { "every", 0, N_ ("TIME"), N_ ("Time between the rows that --trace "
+                                                      "prints") },
   [HOB_OPTION_EVENTS]
   = { "events", 0, N_ ("FILE"), N_ ("Also write the list of events to a file") },
   [HOB_OPTION_PROCEDURE]
@@ -28,8 +29,8 @@ static const struct
   [HOB_OPTION_HASH] = { "hash", 0, NULL, N_ ("Print a checksum of the final state") },
   [HOB_OPTION_PAIRS] = { "pairs", 0, NULL, N_ ("Try every pair of faults") },
   [HOB_OPTION_UNITS] = { "units", 0, "si|trade", N_ ("Units to use in the output") },
-  [HOB_OPTION_TEST] = { "test", 0, N_ ("\"TEST\""), N_ ("What to measure; give this option again "
-                                                        "for each reading") },
+  [HOB_OPTION_TEST] = { "test", 0, N_ ("\"TEST\""), N_ ("What to measure; repeat this option for "
+                                                        "each reading") },
   [HOB_OPTION_SHEET]
   = { "sheet", 0, "wiring|gas|cutaway|chart|sequence|why", N_ ("Which sheet to draw") },
   [HOB_OPTION_AT] = { "at", 0, N_ ("TIME"), N_ ("The point in time to draw") },
@@ -48,12 +49,13 @@ static const struct
   = { "not-seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom you looked for but didn't notice; "
                                              "repeat this option for each one") },
   [HOB_OPTION_READING]
-  = { "reading", 0, N_ ("\"READING\""), N_ ("What you measured; give this option again for each "
+  = { "reading", 0, N_ ("\"READING\""), N_ ("What you measured; repeat this option for each "
                                             "reading") },
   [HOB_OPTION_ROLE]
   = { "role", 0, "apprentice|technician", N_ ("Who will do the next test") },
   [HOB_OPTION_PRIORS]
-  = { "priors", 0, NULL, N_ ("Print the starting assumptions as a priors file") },
+  = { "priors", 0, NULL, N_ ("Print the assumptions, such as how common each fault is, as a file "
+                             "to edit") },
   [HOB_OPTION_SYMPTOM]
   = { "symptom", 0, N_ ("\"SYMPTOM\""), N_ ("The symptom to explain") },
 };

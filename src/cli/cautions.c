@@ -16,6 +16,7 @@ hob_cautions_text (HobHazards now, HobHazards described)
     {
       g_autofree char *text = hob_hazard_text (h, shown);
 
+      /* Translators: the name of a caution, and what to do. */
       g_string_append_printf (out, _("%s: %s\n"), _(hob_hazards[h].name), text);
     }
   if (make_safe != NULL)

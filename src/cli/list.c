@@ -59,6 +59,7 @@ described (Lister *l, const char *text, HobHazards hazards)
   g_autofree char *names = hob_hazards_names (hazards);
 
   l->described |= hazards;
+  /* Translators: how a fault is confirmed, and the names of the cautions for it. */
   return *names == '\0' ? g_strdup (text) : g_strdup_printf (_("%s (%s)"), text, names);
 }
 
@@ -110,6 +111,7 @@ positions_text (const HobRange *range, const HobControlDef *def)
       g_autofree char *high = hob_figure_text (def->high, def->dim, HOB_UNITS_TRADE, 3);
       const char *unit = def->dim == HOB_DIM_NUMBER ? "%" : "";
 
+      /* Translators: what a control can be set to: "off, 170 °F to 550 °F". */
       g_string_append_printf (out, _ ("%s%s%s to %s%s"), out->len > 0 ? ", " : "", low, unit, high,
                               unit);
     }
@@ -209,6 +211,7 @@ list_faults (Lister *l, const HobRange *range)
             = hob_fault_amount_text (range->parts[p].kind, def, hob_fault_typical (def));
         g_autofree char *text = def->severity_words == NULL
                                     ? g_strdup (_ (def->words))
+                                    /* Translators: a fault, least to most, and its usual amount. */
                                     : g_strdup_printf (_ ("%s: %s, typically %s (severity %s)"),
                                                        _ (def->words), span, usual, typical);
 
@@ -255,6 +258,7 @@ means_text (const HobMeansDef *means)
   const char *words = _ (means->words);
 
   if (means->skill == HOB_SKILL_TECHNICIAN)
+    /* Translators: a way to test, and how many minutes it takes. */
     return g_strdup_printf (_ ("%s; %.0f min, technicians only"), words, means->minutes);
   return g_strdup_printf (_ ("%s; %.0f min"), words, means->minutes);
 }

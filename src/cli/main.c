@@ -18,7 +18,7 @@ const HobCommand hob_commands[] = {
   { "list",
     "list kinds|symptoms|hazards\n"
     "  hob list RANGE [controls|terminals|quantities|settings|faults|procedures|tests]",
-    N_ ("List kinds of parts, symptoms, or hazards, or describe a range."), B (CSV),
+    N_ ("List the kinds of parts, the symptoms, or the hazards, or describe a range."), B (CSV),
     hob_command_list },
   { "run", "run RANGE [CASE] --until TIME [OPTION…]",
     N_ ("Run a range and print what happens."),

@@ -77,6 +77,7 @@ append_event_line (GString *out, const HobBench *s, const HobEvent *e)
     g_string_append_printf (out, "    %s\n", text);
   else
     g_string_append_printf (
+        /* Translators: a symptom that begins or ends, and its id. */
         out, e->what == HOB_EVENT_SYMPTOM ? _ ("  ! %s (%s)\n") : _ ("    no longer: %s (%s)\n"),
         text, id);
 }

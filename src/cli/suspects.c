@@ -93,6 +93,7 @@ append_suspect (GString *out, const HobBench *idle, const GPtrArray *clues,
   g_autofree char *severity = hob_suspect_severity (range, s);
   const char *doubt = hob_suspect_doubt (s, clues);
 
+  /* Translators: how likely a fault is now, the fault, its id, and how likely it was at first. */
   g_string_append_printf (out, _ ("%3.0f%%  %s (%s). Before any evidence: %.2g%%.\n"), 100 * s->p,
                           name, id, 100 * s->prior);
   if (severity != NULL)
@@ -111,7 +112,7 @@ append_group (GString *out, const HobRange *range, const HobSuspects *all)
 
   if (first->group < 0)
     return;
-  g_string_append (out, _ ("No test can tell these apart:\n"));
+  g_string_append (out, _ ("No test can tell these suspects apart:\n"));
   for (guint k = 0; k < all->suspects->len; k++)
     {
       const HobSuspect *s = all->suspects->pdata[k];
@@ -136,6 +137,7 @@ append_next (GString *out, const HobRange *range, const HobSuspects *all)
     }
   safe = hob_offer_safe (offer);
   test = hob_test_text (range, offer->test);
+  /* Translators: the test, the way to do it, and its minutes. */
   g_string_append_printf (out, _ ("Next test: %s\n    %s: %.0f min.\n"), test,
                           _ (offer->means->words), offer->minutes);
   for (guint k = 0; k < safe->len; k++)
@@ -169,8 +171,9 @@ append_put_back (GString *out, const HobRange *range, const HobSuspects *all)
 
   if (all->lights >= 0)
     g_string_append_printf (
-        out, _ ("    %s: lights %.0f s after the call for heat. Try it three times, once with "
-                "the oven warm.\n"),
+        /* Translators: the oven burner, and after how many seconds it should light. */
+        out, _ ("    %s: lights about %.0f s after the control calls for heat. Try it three times, "
+                "once with the oven warm.\n"),
         hob_part_label (&range->parts[all->lights]), all->lights_after);
   g_string_append (out, cautions);
 }

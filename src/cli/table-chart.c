@@ -79,7 +79,11 @@ take_rows (Chart *c)
         c->cells[(gsize) row->hypothesis * width + (gsize) c->column_of[row->symptom]] = TRUE;
       else
         c->rows[row->hypothesis].note = row->symptom == HOB_TABLE_SILENT
+                                            /* Translators: beside a fault, in a chart of faults and
+                                             * symptoms. */
                                             ? _ ("no symptoms in any routine")
+                                            /* Translators: beside a fault, in a chart of faults and
+                                             * symptoms. */
                                             : _ ("can't be simulated to the end");
     }
 }
@@ -89,6 +93,7 @@ draw (Chart *c, const char *file, GError **error)
 {
   const HobLook look = { HOB_THEME_PRINT, 1, 1, HOB_PAGE_PICTURE };
   g_autofree char *routines = g_strjoinv (", ", c->table->procedures);
+  /* Translators: heading of how the faults of a chart were tried: alone. */
   HobFact facts[] = { { _ ("Each fault"), (char *) _ ("alone, at its typical severity") },
                       { _ ("Routines"), routines } };
   g_autoptr (GArray) list = g_array_new (FALSE, FALSE, sizeof (HobFact));

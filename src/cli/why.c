@@ -93,8 +93,7 @@ has_chain (const GPtrArray *all, const char *symptom, GError **error)
     if (((const HobWhy *) all->pdata[i])->entries->len > 0)
       return TRUE;
   g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
-               _ ("no single faulty part explains '%s': it still happens when any one of them "
-                  "works normally"),
+               _ ("no single faulty part explains '%s'; fixing any one of them doesn't stop it"),
                symptom);
   return FALSE;
 }

@@ -20,7 +20,7 @@ static const HobTerminalDef terminals[] = {
   { .name = "b", .words = N_ ("circuit side"), .required = TRUE, .x = 40 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "rating", .words = N_ ("Rated current."), .dim = HOB_DIM_CURRENT,
+  { .name = "rating", .words = N_ ("Rated current of the breaker."), .dim = HOB_DIM_CURRENT,
     .normal = 15, .low = 1, .high = 100, .of = HOB_SETTING_HOUSE },
   { .name = "broken", .words = "1: it lets nothing through although its handle says ON.",
     .high = 1, .condition = TRUE },
@@ -41,7 +41,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("breaker open with the handle at ON"),
     .prior = 1,
     .basis = "a worn breaker, or a loose screw",
-    .proof = N_ ("Check the receptacle with the breaker handle at ON. It has no voltage, and "
+    .proof = N_ ("With the breaker handle at ON, check the receptacle. It has no voltage, and "
                  "nothing else on the circuit works."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
@@ -53,8 +53,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("trips %s below its rating"),
     .prior = 1,
     .basis = "old, or often tripped",
-    .proof = N_ ("Put a clamp meter on the circuit. The breaker trips at fewer amps than its "
-                 "rating."),
+    .proof = N_ ("Put a clamp meter on the hot wire of the circuit. The breaker trips at fewer "
+                 "amps than its rating."),
     .confirm = HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = RATING, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.1 }),
   },
@@ -104,6 +104,7 @@ rating (const HobPartContext *c)
 
 static const HobLinkDef links[] = {
   { .from = Q_CURRENT, .to = HOB_LINK_MODE (HOB_TRIPPED), .value = 1,
+    /* Translators: amps, in brackets after what it carries: "(trips above 15 A)". */
     .words = N_ ("The current through the breaker is %s."), .at = N_ ("trips above %s"),
     .limit = rating },
 };

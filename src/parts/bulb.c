@@ -20,7 +20,9 @@ enum { Q_SENSED, Q_READS };
 #define ALL_LOST 300.0 /* K too cold that a bulb without liquid reads */
 
 static const HobSettingDef settings[] = {
-  { .name = "lag", .words = N_ ("Response time in still air."), .dim = HOB_DIM_TIME,
+  { .name = "lag", .words = N_ ("How long the part takes to respond to a temperature change in "
+                                "still air."),
+    .dim = HOB_DIM_TIME,
     .normal = HOB_SENSED_LAG, .low = 2, .high = 1200 },
   { .name = "on-bottom", .words = "Share in which it feels the floor plate.", .high = 1,
     .condition = TRUE, .visible = 0.25 },
@@ -45,7 +47,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "on-bottom",
     .words = N_ ("sensing bulb off its clips, lying on the oven bottom"),
-    .severity_words = N_ ("%s of its heat comes from the oven bottom"),
+    .severity_words = N_ ("%s of the bulb's heat comes from the oven bottom"),
     .typical = 0.5,
     .prior = 3,
     .basis = "pulled down by a pan or at cleaning",
@@ -67,11 +69,11 @@ static const HobFaultDef faults[] = {
   {
     .id = "charge-lost",
     .words = N_ ("sensing bulb lost its charge"),
-    .severity_words = N_ ("%s of its charge lost"),
+    .severity_words = N_ ("%s of the charge lost"),
     .prior = 3,
     .basis = "capillary chafed or kinked",
-    .proof = N_ ("Heat the oven and let it cool. The thermostat contact never changes. Look for "
-                 "a stain along the capillary tube."),
+    .proof = N_ ("Heat the oven and let it cool. The thermostat contact doesn't open or close. "
+                 "Look for a stain along the capillary tube."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = LOST, .at1 = 1 }),

@@ -43,7 +43,7 @@ enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_BURST, Q_NEARBY, Q_
 #define WARM_DRAFT 0.95e-3  /* m³/s more at 150 K above the room */
 
 static const HobPortDef ports[] = {
-  { .name = "in", .words = N_ ("gas from its valve"), .required = TRUE, .way = HOB_WAY_IN,
+  { .name = "in", .words = N_ ("gas from the burner's valve"), .required = TRUE, .way = HOB_WAY_IN,
     .x = -80 },
 };
 
@@ -174,7 +174,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("air opening %s too large"),
     .prior = 1,
     .basis = "badly set",
-    .proof = N_ ("Look for a flame that lifts off its ports. Check the air shutter and its screw."),
+    .proof = N_ ("Look for a flame that lifts off the burner ports. Check the air shutter and its "
+                 "screw."),
     .confirm = HOB_MEANS (INSPECT_INSIDE),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
@@ -432,6 +433,8 @@ lights_at (const HobPartContext *c)
 
 static const HobLinkDef links[] = {
   { .from = Q_GLOW, .to = HOB_LINK_MODE (HOB_BURNER_FLAME), .value = 1,
+    /* Translators: a temperature, in brackets after that of the igniter: "(lights gas at 1,900
+     * °F)". */
     .words = N_ ("The igniter is at %s."), .at = N_ ("lights gas at %s"), .limit = lights_at },
   { .from = Q_GAS, .to = Q_HEAT, .words = N_ ("The gas flow is %s.") },
 };

@@ -106,7 +106,7 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
   {
     .id = "cap-dirty",
     .words = N_ ("dirt baked onto the burner cap"),
-    .severity_words = N_ ("%s of baked-on dirt"),
+    .severity_words = N_ ("baked-on dirt %s thick"),
     .typical = 0.5,
     .prior = 6,
     .proof = N_ ("Scrape the burner cap to bare metal where the spark jumps. The spark is "
@@ -169,8 +169,8 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
     .severity_words = N_ ("%s of the flash tube still open"),
     .typical = 0.9,
     .prior = 6,
-    .proof = N_ ("Lift the top and look through the flash tube. Clean it with a brush. The "
-                 "burner sparked well but lit late or only with a match. Now it lights right "
+    .proof = N_ ("Lift the cooktop and look through the flash tube. Clean the tube with a brush. "
+                 "The burner sparked well but lit late or only with a match. Now it lights right "
                  "away."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
@@ -180,10 +180,10 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
   {
     .id = "tube-off",
     .words = N_ ("flash tube not in place"),
-    .severity_words = N_ ("%s of the way off the burner"),
+    .severity_words = N_ ("tube %s of the way off the burner"),
     .typical = 0.8,
     .prior = 5,
-    .proof = N_ ("Lift the top. Set the flash tube back on the burner, with its end at the "
+    .proof = N_ ("Lift the cooktop. Set the flash tube back on the burner, with its end at the "
                  "charge ports. Now the burner lights right away."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),

@@ -52,7 +52,7 @@ enum { G_OUT, G_FLASHES, G_FLOWS, G_STOPS, G_WAITS, G_LEAVES, G_PULSE, G_PUFFED,
 #define GRAVITY 9.81           /* m/s² */
 
 static const HobPortDef ports[] = {
-  { .name = "in", .words = N_ ("gas from its valve"), .required = TRUE, .way = HOB_WAY_IN,
+  { .name = "in", .words = N_ ("gas from the burner's valve"), .required = TRUE, .way = HOB_WAY_IN,
     .x = -40 },
 };
 
@@ -92,7 +92,7 @@ static const HobPortDef ports[] = {
 
 static const HobSettingDef sealed_settings[] = {
   JET_SETTINGS,
-  { .name = "venturi", .words = N_ ("Air that the venturi lets in, compared with a clean one."),
+  { .name = "venturi", .words = N_ ("Air that the venturi lets in, compared with a clean venturi."),
     .normal = 1, .high = 2, .visible = 0.25 },
   HEAD_SETTINGS,
   { .name = "tube", .words = "No flash tube: the electrode is at the ports.",
@@ -178,7 +178,7 @@ static const HobQuantityDef quantities[] = {
     .values = hob_no_yes, .sense = HOB_SENSE_EYE },
   { .name = "orange", .words = N_ ("orange in the flame"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EYE },
-  { .name = "capped", .words = N_ ("burner cap on"), .values = hob_no_yes },
+  { .name = "capped", .words = N_ ("burner cap in place"), .values = hob_no_yes },
   { .name = "cap", .words = N_ ("how far the burner cap is out of place"),
     .dim = HOB_DIM_LENGTH },
   { .name = "dirt", .words = N_ ("thickness of the dirt on the burner cap"),

@@ -179,7 +179,7 @@ static const HobStateDef states[] = {
   { .name = "oil", .words = "share of a new liner's oil that is still on it", .tolerance = 1e-3 },
 };
 
-static const char *const blast_words[] = { N_ ("gas burned off"),
+static const char *const blast_words[] = { N_ ("gas in the oven has burned off"),
 N_ ("gas in the oven ignites"),
                                            NULL };
 
@@ -206,11 +206,12 @@ static const HobQuantityDef quantities[] = {
   { .name = "air-high",
     .words = N_ ("air temperature in the upper half"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER },
-  { .name = "floor", .words = N_ ("oven bottom"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "floor", .words = N_ ("temperature of the oven bottom"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER, .out_of_reach = TRUE },
-  { .name = "wall", .words = N_ ("oven liner"), .dim = HOB_DIM_TEMPERATURE,
+  { .name = "wall", .words = N_ ("temperature of the oven liner"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER, .out_of_reach = TRUE },
-  { .name = "outer", .words = N_ ("outside of the oven's insulation, behind the side panels"),
+  { .name = "outer", .words = N_ ("temperature outside the oven's insulation, behind the side "
+                                  "panels"),
     .dim = HOB_DIM_TEMPERATURE, .out_of_reach = TRUE },
   { .name = "compartment", .words = N_ ("air temperature behind the oven"),
     .dim = HOB_DIM_TEMPERATURE, .out_of_reach = TRUE },
@@ -234,7 +235,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "smell", .words = N_ ("unburned gas from the oven vent"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_NOSE },
   { .name = "light-energy",
-    .words = N_ ("energy released when built-up gas lights in the oven; shown for 5 s"),
+    .words = N_ ("energy released when built-up gas lights in the oven, shown for 5 s"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
   { .name = "burst", .words = N_ ("force of the last flash of built-up gas in the oven, shown "
                                   "for 5 s"),
@@ -244,8 +245,8 @@ static const HobQuantityDef quantities[] = {
   { .name = "uneven", .words = N_ ("temperature difference between the top and bottom of the oven"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "tilt",
-    .words = N_ ("top-to-bottom temperature difference, as a fraction of the oven's rise above "
-                 "the kitchen"),
+    .words = N_ ("top-to-bottom temperature difference, as a fraction of how much hotter the oven "
+                 "is than the kitchen"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "edge", .words = N_ ("warm air leaking around the closed door"),
     .dim = HOB_DIM_MASS_FLOW, .sense = HOB_SENSE_HAND },
@@ -270,7 +271,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the slots covered"),
     .prior = 4,
     .basis = "often laid in against spills",
-    .proof = N_ ("Look for foil or pans on the oven bottom."),
+    .proof = N_ ("Look for foil or pans over the slots in the oven bottom."),
     .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = FOIL, .how = HOB_EFFECT_ADD, .at1 = 1 }),
@@ -281,7 +282,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the oven vent covered"),
     .typical = 0.8,
     .prior = 2,
-    .proof = N_ ("Look at the oven vent. Feel for warm air with the burner on."),
+    .proof = N_ ("Look for anything that covers the oven vent. With the burner on, little warm air "
+                 "comes out."),
     .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BLOCKED, .how = HOB_EFFECT_ADD, .at1 = 1 }),

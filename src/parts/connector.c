@@ -43,11 +43,11 @@ static const HobFaultDef faults[] = {
   {
     .id = "trips-early",
     .words = N_ ("excess flow valve trips too soon"),
-    .severity_words = N_ ("trips at %s less flow"),
+    .severity_words = N_ ("trips at %s less flow than its rating"),
     .prior = 1,
     .basis = "one made for a smaller appliance, or dirt under its spring",
-    .proof = N_ ("Read the pressure with a burner on. It drops to zero. It comes back when you "
-                 "turn all the burners off."),
+    .proof = N_ ("Read the inlet pressure with a burner on. It drops to zero. It comes back when "
+                 "you turn all the burners off."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = TRIP_FLOW, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
                    .geometric = TRUE }),
@@ -60,7 +60,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.3,
     .prior = 1,
     .basis = "a hose used twice, or bent too sharply",
-    .proof = N_ ("Use leak-detection solution and look for bubbles. Never use a flame."),
+    .proof = N_ ("Put leak-detection solution on the connector and look for bubbles. Never use a "
+                 "flame."),
     .confirm = HOB_MEANS (LEAK_CHECK),
     .hazards = HOB_HAZARD (GAS_STRONG),
     HOB_EFFECTS ({ .setting = LEAK, .how = HOB_EFFECT_ADD, .at1 = 5e-7 }),

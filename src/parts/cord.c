@@ -71,7 +71,7 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   { .name = "length", .words = N_ ("Length of the cord."), .dim = HOB_DIM_LENGTH, .normal = 1.9,
     .low = 0.3, .high = 60, .say = HOB_SAY_FEET },
-  { .name = "gauge", .words = N_ ("Wire gauge."), .dim = HOB_DIM_LENGTH,
+  { .name = "gauge", .words = N_ ("Wire gauge of the cord."), .dim = HOB_DIM_LENGTH,
     .normal = 1.0237e-3, .low = 0.3e-3, .high = 4e-3, .say = HOB_SAY_GAUGE },
   { .name = "ground-open", .words = "1: its ground is open.", .high = 1, .condition = TRUE },
   { .name = "neutral-to-chassis", .words = "Resistance from its neutral to the chassis.",
@@ -119,8 +119,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of extension cord"),
     .typical = 0.7,
     .prior = 1,
-    .proof = N_ ("Read the volts at the range terminals under load. Compare them with the volts "
-                 "at the receptacle."),
+    .proof = N_ ("Read the volts at the range's terminal block under load. They are much lower "
+                 "than the volts at the receptacle."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = LENGTH, .how = HOB_EFFECT_ADD, .at1 = 30 }),
   },
@@ -129,8 +129,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("ground pin or ground wire open"),
     .prior = 2,
     .basis = "pins are cut off",
-    .proof = N_ ("Unplug the range. Read ohms from the round pin to the chassis. It reads OL; "
-                 "it should be almost 0 Ω."),
+    .proof = N_ ("Unplug the range. Read ohms from the plug's round pin to the chassis. The meter "
+                 "reads OL; it should read almost 0 Ω."),
     .confirm = HOB_MEANS (OHMS),
     .hazards = HOB_HAZARD (GAS_JOINT) | HOB_HAZARD_IF_GROUND_OPEN,
     .needs = HOB_NEEDS (PLUG_GROUND),
@@ -139,11 +139,11 @@ static const HobFaultDef faults[] = {
   {
     .id = "neutral-pinched",
     .words = N_ ("neutral wire pinched against the chassis"),
-    .severity_words = N_ ("%s from neutral to the chassis"),
+    .severity_words = N_ ("%s of resistance from neutral to the chassis"),
     .prior = 1,
     .basis = "after a repair",
-    .proof = N_ ("Unplug the range. Read ohms from the wide blade to the chassis. There is a "
-                 "reading; it should be OL."),
+    .proof = N_ ("Unplug the range. Read ohms from the plug's wide blade to the chassis. The meter "
+                 "shows a resistance; it should read OL."),
     .confirm = HOB_MEANS (OHMS),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     .needs = HOB_NEEDS (GROUND),
@@ -152,42 +152,46 @@ static const HobFaultDef faults[] = {
   {
     .id = "line-pinched",
     .words = N_ ("line wire pinched against the chassis"),
-    .severity_words = N_ ("%s from line to the chassis"),
+    .severity_words = N_ ("%s of resistance from line to the chassis"),
     .prior = 1,
     .basis = "after a repair, or where the cord passes a sharp edge",
-    .proof = N_ ("Unplug the range. Read ohms from the narrow blade to the chassis. There is a "
-                 "reading; it should be OL."),
+    .proof = N_ ("Unplug the range. Read ohms from the plug's narrow blade to the chassis. The "
+                 "meter shows a resistance; it should read OL."),
     .confirm = HOB_MEANS (OHMS),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     .needs = HOB_NEEDS (GROUND),
     HOB_EFFECTS ({ .setting = LINE_PINCHED, .at0 = 20, .at1 = 0.05, .geometric = TRUE }),
   },
   JOINT_FAULT (J_LINE_BLADE, "line-blade-burned", N_ ("narrow blade of the plug loose and burned"),
-               N_ ("%s between blade and slot"),
+               N_ ("%s of resistance between blade and slot"),
                N_ ("Read volts from the receptacle's narrow slot to the plug's narrow blade "
                    "under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_NEUTRAL_BLADE, "neutral-blade-burned",
-               N_ ("wide blade of the plug loose and burned"), N_ ("%s between blade and slot"),
+               N_ ("wide blade of the plug loose and burned"),
+               N_ ("%s of resistance between blade and slot"),
                N_ ("Read volts from the receptacle's wide slot to the plug's wide blade under "
                    "load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_LINE_CORE, "line-strands-broken", N_ ("line strands broken inside the cord"),
-               N_ ("%s inside the cord"),
+               N_ ("%s of resistance inside the cord"),
                N_ ("Read volts from the plug's narrow blade to the cord's line wire at the "
                    "terminal block under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_NEUTRAL_CORE, "neutral-strands-broken",
-               N_ ("neutral strands broken inside the cord"), N_ ("%s inside the cord"),
+               N_ ("neutral strands broken inside the cord"),
+               N_ ("%s of resistance inside the cord"),
                N_ ("Read volts from the plug's wide blade to the cord's neutral wire at the "
                    "terminal block under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_LINE_SCREW, "line-screw-loose", N_ ("line screw loose at the terminal block"),
-               N_ ("%s at the screw terminal"),
+               N_ ("%s of resistance at the screw terminal"),
                N_ ("Read volts from the line wire of the cord to its screw on the terminal block "
                    "under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_NEUTRAL_SCREW, "neutral-screw-loose",
-               N_ ("neutral screw loose at the terminal block"), N_ ("%s at the screw terminal"),
+               N_ ("neutral screw loose at the terminal block"),
+               N_ ("%s of resistance at the screw terminal"),
                N_ ("Read volts from the neutral wire of the cord to its screw on the terminal "
                    "block under load. More than 1 V at 3 A is bad.")),
 };
 static const HobPosition positions[] = {
+  /* Translators: the plug of the range. */
   { .name = "out", .words = N_ ("OUT"), .value = 0 },
   { .name = "in", .words = N_ ("IN"), .value = 1 },
   { NULL },
@@ -297,7 +301,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_cord = {
   .name = "cord",
   .label = N_ ("power cord"),
-  .about = N_ ("Three conductors and a plug. Unplug the range to be sure the power is off."),
+  .about = N_ ("Three conductors and a plug. Unplugging the range cuts off its power."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -37,7 +37,8 @@ static const HobElementDef elements[] = {
   { .name = "filament", .a = A, .b = B },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "shines", .words = N_ ("light"), .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
+  { .name = "shines", .words = N_ ("brightness of the light"), .say = HOB_SAY_SHARE,
+    .sense = HOB_SENSE_EYE },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
   { .name = "closed", .words = N_ ("contact closed"), .values = hob_no_yes },
 };
@@ -46,8 +47,8 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("oven light bulb burned out"),
     .prior = 6,
-    .proof = N_ ("Open the door. The light stays off, but the unit reads line voltage across its "
-                 "terminals. A known-good bulb lights in the same socket."),
+    .proof = N_ ("Open the door. The light stays off, but there is line voltage across the "
+                 "terminals of the light assembly. A known-good bulb lights in the same socket."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (SWAP),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -55,8 +56,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-in",
     .words = N_ ("door switch plunger stuck in"),
     .prior = 2,
-    .proof = N_ ("Open the door and look; the plunger doesn't come out. Unplug the "
-                 "range. Even with a good bulb, the unit reads OL from terminal to terminal."),
+    .proof = N_ ("Open the door and look; the plunger doesn't come out. Unplug the range. Even "
+                 "with a good bulb, the light assembly reads OL from terminal to terminal."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = -1 }),
   },
@@ -183,8 +184,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_door_light = {
   .name = "door-light",
   .label = N_ ("oven light with door switch"),
-  .about = N_ ("An oven light bulb and a plunger switch in one unit. The plunger comes out as "
-               "the door opens and turns the light on. It works without the oven control."),
+  .about = N_ ("An oven light bulb and a plunger switch in one assembly. The plunger comes out as "
+               "the door opens and turns the light on. The light works without the oven control."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

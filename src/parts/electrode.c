@@ -43,7 +43,7 @@ static const HobTerminalDef terminals[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "gap", .words = N_ ("Gap from the tip to the burner."), .dim = HOB_DIM_LENGTH,
+  { .name = "gap", .words = N_ ("Gap from the electrode tip to the burner."), .dim = HOB_DIM_LENGTH,
     .normal = 3e-3, .low = 0.2e-3, .high = 30e-3, .visible = 0.8e-3 },
   { .name = "crack", .words = "Way through a crack in its ceramic to metal; 0: sound.",
     .dim = HOB_DIM_LENGTH, .high = 20e-3, .condition = TRUE },
@@ -97,7 +97,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 6,
     .proof = N_ ("Watch in the dark. The spark arcs at the ceramic insulator, not at the burner. "
-                 "Swap the electrode with another one. The fault moves with it."),
+                 "Swap the electrode with another one. The fault moves with the electrode."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CRACK, .at0 = 2e-3, .at1 = 0.5e-3 }),
@@ -105,7 +105,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "gap-wide",
     .words = N_ ("electrode bent away from the burner"),
-    .severity_words = N_ ("gap of %s"),
+    .severity_words = N_ ("spark gap of %s"),
     .typical = 0.6,
     .prior = 5,
     .proof = N_ ("Check the spark gap with a gauge. It should be about 1/8 in. This burner "
@@ -117,7 +117,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "gap-narrow",
     .words = N_ ("electrode bent too close to the burner"),
-    .severity_words = N_ ("gap of %s"),
+    .severity_words = N_ ("spark gap of %s"),
     .typical = 0.2,
     .prior = 3,
     .proof = N_ ("Check the spark gap with a gauge. It should be about 1/8 in. The burner "
@@ -141,7 +141,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "off-place",
     .words = N_ ("electrode tip too far from the ignition port"),
-    .severity_words = N_ ("%s of the way out of the gas stream"),
+    .severity_words = N_ ("tip %s of the way out of the gas stream"),
     .typical = 0.8,
     .prior = 3,
     .proof = N_ ("Compare the electrode position with another burner. This burner sparks well at "
@@ -152,10 +152,10 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "lead-open",
-    .words = N_ ("spark lead open or off"),
+    .words = N_ ("spark lead open or disconnected"),
     .prior = 3,
     .proof = N_ ("Unplug the range and follow the spark lead from the module to the electrode. "
-                 "Swap it with another one. The fault moves with the lead."),
+                 "Swap the lead with another one. The fault moves with the lead."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
@@ -166,8 +166,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("bare wire %s from metal"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Watch in the dark. It clicks, and a spark jumps where the lead is close to "
-                 "metal. No spark jumps at the burner."),
+    .proof = N_ ("Watch in the dark. You hear clicking, and a spark jumps where the lead is close "
+                 "to metal. No spark jumps at the burner."),
     .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CHAFED, .at0 = 4e-3, .at1 = 0.2e-3 }),

@@ -32,10 +32,11 @@ static const HobSettingDef settings[] = {
   { .name = "ohms",
     .words = N_ ("Resistance of the element."), .dim = HOB_DIM_RESISTANCE, .normal = 16, .low = 5,
     .high = 1000 },
-  { .name = "heat-capacity", .words = N_ ("Heat capacity in J/K."), .normal = 150, .low = 5,
+  { .name = "heat-capacity", .words = N_ ("Heat capacity of the part, in J/K."),
+    .normal = 150, .low = 5,
     .high = 5000 },
   { .name = "surface",
-    .words = N_ ("Surface area in m²."), .normal = 0.03, .low = 1e-3, .high = 1 },
+    .words = N_ ("Surface area of the element, in m²."), .normal = 0.03, .low = 1e-3, .high = 1 },
   { .name = "broken", .words = "1: the element is broken.", .high = 1, .condition = TRUE },
 };
 

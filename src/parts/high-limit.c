@@ -35,7 +35,8 @@ static const HobSettingDef settings[] = {
   { .name = "reset", .words = N_ ("How the thermostat resets: automatically or with its button."),
     .dim = HOB_DIM_CHOICE, .normal = 1, .high = 1, .choices = reset_ways },
   { .name = "lag",
-    .words = N_ ("Response time to the oven liner temperature."), .dim = HOB_DIM_TIME,
+    .words = N_ ("How long the disc takes to follow the temperature of the oven liner."),
+    .dim = HOB_DIM_TIME,
     .normal = 60, .low = 1, .high = 1200 },
   { .name = "broken", .words = "1: it is open for good.", .high = 1, .condition = TRUE },
 };
@@ -88,7 +89,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 1,
     .basis = "aged",
-    .proof = N_ ("When the oven cuts out hot, read the volts across the high-limit thermostat. "
+    .proof = N_ ("When the hot oven shuts off, read the volts across the high-limit thermostat. "
                  "There is line voltage, so it's open, but the oven didn't overheat."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = OPENS, .how = HOB_EFFECT_ADD, .at1 = -120 }),

@@ -29,7 +29,7 @@ static const HobPortDef ports[] = {
     .way = HOB_WAY_OUT, .y = 40 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "heat", .words = N_ ("Rated input on the appliance's data plate."),
+  { .name = "heat", .words = N_ ("Rated input of the other appliance, from its data plate."),
     .dim = HOB_DIM_POWER, .normal = 80000 * 0.29307107, .low = 100, .high = 200e3,
     .of = HOB_SETTING_HOUSE },
 };

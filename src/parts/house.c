@@ -158,7 +158,7 @@ static const HobSettingDef settings[] = {
     .words = N_ ("Minerals in the air from a humidifier that runs on tap water, from 0 to 1."),
     .high = 1, .of = HOB_SETTING_NOMINAL, .say = HOB_SAY_SHARE,
     .titled = N_ ("minerals in the kitchen air: %s") },
-  { .name = "fuel", .words = N_ ("Gas in the pipe, whatever the data plate says."),
+  { .name = "fuel", .words = N_ ("Type of gas in the pipe, whatever the data plate says."),
     .dim = HOB_DIM_CHOICE, .high = 1, .choices = hob_fuel_names, .of = HOB_SETTING_FUEL },
   { .name = "gas-pipe-ohms",
     .words = N_ ("Resistance of the gas pipe to ground; open for plastic pipe or a dielectric "
@@ -169,7 +169,7 @@ static const HobSettingDef settings[] = {
     .words = N_ ("Supply pressure to the house. Enter 0 to use the normal pressure for the type of "
                  "gas."),
     .dim = HOB_DIM_PRESSURE, .high = 20000, .of = HOB_SETTING_HOUSE },
-  { .name = "altitude", .words = N_ ("Altitude."), .dim = HOB_DIM_LENGTH, .low = -400,
+  { .name = "altitude", .words = N_ ("Altitude of the house."), .dim = HOB_DIM_LENGTH, .low = -400,
     .high = 4000, .of = HOB_SETTING_HOUSE, .say = HOB_SAY_FEET },
   { .name = "kitchen", .words = N_ ("Volume of the kitchen."), .dim = HOB_DIM_VOLUME,
     .normal = 60, .low = 5, .high = 500, .of = HOB_SETTING_HOUSE },
@@ -263,15 +263,15 @@ static const HobFaultDef faults[] = {
     .words = N_ ("gas pipe isn't grounded: plastic pipe or a dielectric union"),
     .prior = 2,
     .basis = "common in newer houses, harmless by itself",
-    .proof = N_ ("Unplug the range. Read ohms from the gas pipe to the receptacle ground. A "
-                 "grounded pipe reads only a few ohms."),
+    .proof = N_ ("Unplug the range. Read ohms from the gas pipe to the receptacle ground. The "
+                 "meter reads OL; a grounded pipe reads only a few ohms."),
     .confirm = HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = PIPE_OHMS, .at0 = 1e9, .at1 = 1e9 }),
   },
   {
     .id = "neutral-open",
     .words = N_ ("open or loose service neutral"),
-    .severity_words = N_ ("%s in the service neutral"),
+    .severity_words = N_ ("%s of resistance in the service neutral"),
     .prior = 1,
     .basis = "a corroded clamp at the service drop",
     .proof = N_ ("Read volts from hot to neutral on each leg. The readings change as appliances "

@@ -77,23 +77,24 @@ static const HobPlug plug = { .settings = PLUG, .joint = { .ohms = PLUG, .states
 #define SETTINGS(hot, cold, capacity, area)                                                        \
   {                                                                                                \
     { .name = "resistance-factor",                                                                 \
-      .words = N_ ("Igniter resistance compared with that of a new igniter. "                      \
-                   "It rises with age."),                                                          \
+      .words = N_ ("Igniter resistance compared with a new igniter. It rises with age."),          \
       .normal = 1.0,                                                                               \
       .low = 0.5, .high = 10.0 },                                                                  \
     { .name = "hot-ohms", .words = N_ ("Resistance of a new igniter when hot."),                   \
       .dim = HOB_DIM_RESISTANCE, .normal = hot, .low = 5, .high = 500 },                           \
     { .name = "cold-ohms", .words = N_ ("Resistance of a typical igniter at 68 °F."),              \
       .dim = HOB_DIM_RESISTANCE, .normal = cold, .low = 10, .high = 2000 },                        \
-    { .name = "heat-capacity", .words = N_ ("Heat capacity in J/K."), .normal = capacity,          \
+    { .name = "heat-capacity", .words = N_ ("Heat capacity of the part, in J/K."),                 \
+      .normal = capacity,                                                                          \
       .low = 0.5, .high = 100 },                                                                   \
-    { .name = "surface", .words = N_ ("Radiating surface in m²."), .normal = area, .low = 1e-5,    \
+    { .name = "surface", .words = N_ ("Surface area that radiates heat, in m²."),                  \
+      .normal = area, .low = 1e-5,                                                                 \
       .high = 0.1, .visible = 1e-4 }, /* a bar, or a spiral */                                     \
     { .name = "offset",                                                                            \
       .words = N_ ("How far the igniter is out of position at the burner, from 0 (in place) to 1 " \
                    "(completely out of place)."),                                                  \
       .high = 1, .condition = TRUE, .visible = 0.2 },                                              \
-    { .name = "broken", .words = N_ ("Enter 1 if the element is open."), .high = 1,                \
+    { .name = "broken", .words = N_ ("Enter 1 if the igniter element is open."), .high = 1,        \
       .condition = TRUE },                                                                         \
     CHAFED ("line-side-to-chassis"), CHAFED ("valve-side-to-chassis"), HOB_PLUG_SETTINGS,          \
   }
@@ -134,7 +135,7 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "aged",                                                                                  \
     .words = N_ ("weak igniter"),                                                                  \
-    .severity_words = N_ ("%s more resistance"),                                                   \
+    .severity_words = N_ ("%s more resistance than a new igniter"),                                \
     .typical = 0.5,                                                                                \
     .prior = 30,                                                                                   \
     .basis = "the most frequent oven failure",                                                     \
@@ -156,7 +157,7 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "out-of-place",                                                                          \
     .words = N_ ("igniter out of place"),                                                          \
-    .severity_words = N_ ("%s of the way out of the gas stream"),                                  \
+    .severity_words = N_ ("igniter %s of the way out of the gas stream"),                          \
     .typical = 0.8,                                                                                \
     .prior = 3,                                                                                    \
     .basis = "after a bracket has broken or a part was changed",                                   \
@@ -169,7 +170,7 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "plug-burned",                                                                           \
     .words = N_ ("igniter harness plug burned"),                                                   \
-    .severity_words = N_ ("%s across the plug contact when hot"),                                  \
+    .severity_words = N_ ("%s of resistance across the plug contact when hot"),                    \
     .typical = 0.5,                                                                                \
     .prior = 3,                                                                                    \
     .basis = "it carries 3 A for hours, near the heat",                                            \
@@ -182,6 +183,7 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "plug-opens-hot",                                                                        \
     .words = N_ ("igniter harness plug loses contact when hot"),                                   \
+    /* Translators: a temperature. */                                                              \
     .severity_words = N_ ("opens at %s"),                                                          \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
@@ -196,11 +198,12 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "plug-loose",                                                                            \
     .words = N_ ("igniter harness plug loose"),                                                    \
+    /* Translators: how loose a harness plug is, as a percentage. */                               \
     .severity_words = N_ ("%s loose"),                                                             \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Unplug the range and move the wires at the plug. Continuity through the plug "   \
-                 "comes and goes."),                                                               \
+    .proof = N_ ("Unplug the range and move the wires at the harness plug. Continuity through "    \
+                 "the plug comes and goes."),                                                      \
     .confirm = HOB_MEANS (HAND) | HOB_MEANS (CONTINUITY),                                          \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_LOOSE, .at0 = 0.1, .at1 = 1 }),                      \
@@ -218,11 +221,11 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "line-lead-chafed",                                                                      \
     .words = N_ ("igniter line lead chafed against the chassis"),                                  \
-    .severity_words = N_ ("%s from the lead to the chassis"),                                      \
+    .severity_words = N_ ("%s of resistance from the lead to the chassis"),                        \
     .prior = 1,                                                                                    \
     .basis = "a lead over a sheet metal edge",                                                     \
-    .proof = N_ ("Unplug the range. Read ohms from the igniter line lead to the chassis. There "   \
-                 "is a reading; it should be OL."),                                                \
+    .proof = N_ ("Unplug the range. Read ohms from the igniter's line lead to the chassis. The "   \
+                 "meter shows a resistance; it should read OL."),                                  \
     .confirm = HOB_MEANS (OHMS) | HOB_MEANS (LEAKAGE),                                             \
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),                                \
     HOB_EFFECTS ({ .setting = CHAFED_A, .at0 = 20, .at1 = 0.05, .geometric = TRUE }),              \
@@ -230,7 +233,7 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "valve-lead-chafed",                                                                     \
     .words = N_ ("lead between igniter and valve chafed against the chassis"),                     \
-    .severity_words = N_ ("%s from the lead to the chassis"),                                      \
+    .severity_words = N_ ("%s of resistance from the lead to the chassis"),                        \
     .prior = 1,                                                                                    \
     .basis = "a lead over a sheet metal edge",                                                     \
     .proof = N_ ("Read the amps at the igniter and at the valve. The igniter draws full amps, "    \

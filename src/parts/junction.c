@@ -40,7 +40,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "burned",
     .words = N_ ("splice burned where the supply wire enters"),
-    .severity_words = N_ ("%s across the splice once it heats up"),
+    .severity_words = N_ ("%s of resistance in the splice once it heats up"),
     .typical = 0.5,
     .prior = 1,
     .basis = "it carries the current of the whole range",

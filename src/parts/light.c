@@ -29,7 +29,8 @@ static const HobElementDef elements[] = {
   { .name = "filament", .a = A, .b = B },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "shines", .words = N_ ("light"), .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
+  { .name = "shines", .words = N_ ("brightness of the light"), .say = HOB_SAY_SHARE,
+    .sense = HOB_SENSE_EYE },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
 };
 static const HobFaultDef faults[] = {

@@ -12,6 +12,7 @@ enum { WHERE };
 enum { Q_HELD };
 
 static const HobPosition positions[] = {
+  /* Translators: where a lit match is: at no burner. */
   { .name = "away", .words = N_ ("AWAY"), .role = HOB_POSITION_OFF },
   { NULL },
 };

@@ -95,13 +95,14 @@ static const char *const element_uses[] = { "preheat", "always", NULL };
 static const HobSettingDef settings[] = {
   { .name = "differential",
     .words = N_ ("How far above the set temperature the control stops calling for heat, and how "
-                 "far below it calls again."),
+                 "far below that temperature it calls again."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 5 / 1.8, .low = 0.2, .high = 30 },
   { .name = "offset", .words = N_ ("Temperature offset (user setting)."),
     .dim = HOB_DIM_DIFFERENCE, .low = -20, .high = 20 },
   { .name = "contact-ohms", .words = N_ ("Resistance of the closed bake relay when hot."),
     .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = 1e-4, .high = 1e4 },
-  { .name = "line-relay", .words = N_ ("Enter 1 if a line relay stops the oven when it overheats."),
+  { .name = "line-relay", .words = N_ ("Enter 1 if the control has a line relay that shuts off an "
+                                       "overheated oven."),
     .high = 1 },
   { .name = "element-use",
     .words = N_ ("When the convection element is on: only during preheat, or on every call for "
@@ -132,11 +133,14 @@ static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT, .contact 
 
 static const char *const power_words[] = { N_ ("control loses power"),
 N_ ("control powers up"), NULL };
-static const char *const burned_words[] = { N_ ("control's supply is good"),
-N_ ("control's supply burns out"), NULL };
+static const char *const burned_words[] = { N_ ("control's power supply is good"),
+N_ ("control's power supply burns out"), NULL };
+/* Translators: after the name of the oven control; the relay that turns its burner on. */
+/* Translators: after the name of the oven control. */
 static const char *const call_words[] = { N_ ("relay opens"), N_ ("relay closes"), NULL };
 /* What a display shows, short. */
 static const char *const display_values[] = {
+  /* Translators: what the display of the oven control shows, from here on. */
   N_ ("blank"),       N_ ("ready"),          N_ ("preheat"),
   N_ ("set temperature"), N_ ("door open"), N_ ("fault code: sensor open"),
   N_ ("fault code: sensor shorted"), N_ ("fault code: overheat"),
@@ -177,6 +181,7 @@ static const HobPosition mode_positions[] = {
   { .name = "off", .words = N_ ("OFF"), .value = HOB_CALL_OFF, .role = HOB_POSITION_OFF },
   { .name = "bake", .words = N_ ("BAKE"), .value = HOB_CALL_BAKE, .role = HOB_POSITION_HOLD },
   { .name = "broil", .words = N_ ("BROIL"), .value = HOB_CALL_BROIL, .role = HOB_POSITION_BROIL },
+  /* Translators: a key for convection. */
   { .name = "convection", .words = N_ ("CONV"), .value = HOB_CALL_CONVECTION,
     .role = HOB_POSITION_HOLD },
   { NULL },
@@ -235,8 +240,8 @@ static const HobFaultDef faults[] = {
     .id = "contact-welded",
     .words = N_ ("bake relay contact welded closed"),
     .prior = 4,
-    .proof = N_ ("Read the volts at the bake terminal with the oven off or above its set "
-                 "temperature. There is line voltage; there should be none."),
+    .proof = N_ ("Read the volts from the control's bake terminal to neutral, with the oven off or "
+                 "above its set temperature. There is line voltage; there should be none."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = WELDED, .at1 = 1 }),
@@ -253,7 +258,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "relay-burned",
     .words = N_ ("bake relay contact burned"),
-    .severity_words = N_ ("%s across the contact when hot"),
+    .severity_words = N_ ("%s of resistance across the contact when hot"),
     .typical = 0.5,
     .prior = 3,
     .proof = N_ ("Read the voltage drop across the relay contact under load. More than 1 V at 3 "
@@ -276,7 +281,8 @@ static const HobFaultDef faults[] = {
     .id = "fan-relay-open",
     .words = N_ ("fan relay won't close"),
     .prior = 2,
-    .proof = N_ ("Read the volts at the fan with the oven on convection. There is no voltage."),
+    .proof = N_ ("Read the volts across the fan motor with the oven on convection. There is no "
+                 "voltage."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .needs = HOB_NEEDS (FAN),
     HOB_EFFECTS ({ .setting = FAN_OPEN, .at1 = 1 }),
@@ -284,7 +290,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "reads-high",
     .words = N_ ("control reads the sensor high"),
-    .severity_words = N_ ("reads the sensor %s high"),
+    .severity_words = N_ ("reads the sensor %s too high"),
     .typical = 0.5,
     .prior = 2,
     .proof = N_ ("Unplug the range. The ohms at the sensor plug match the oven's temperature, "
@@ -295,7 +301,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "reads-low",
     .words = N_ ("control reads the sensor low"),
-    .severity_words = N_ ("reads the sensor %s low"),
+    .severity_words = N_ ("reads the sensor %s too low"),
     .typical = 0.5,
     .prior = 2,
     .proof = N_ ("Unplug the range. The ohms at the sensor plug match the oven's temperature, "
@@ -317,8 +323,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("line relay contact welded closed"),
     .prior = 1,
     .basis = "silent until the bake relay welds too",
-    .proof = N_ ("Read the volts after the line relay with the oven off. There is line voltage; "
-                 "there should be none."),
+    .proof = N_ ("Read the volts from the load side of the line relay to neutral with the oven "
+                 "off. There is line voltage; there should be none."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = LINE_WELDED, .at1 = 1 }),
@@ -610,10 +616,15 @@ stops_above (const HobPartContext *c)
 static const HobLinkDef links[] = {
   { .from = Q_OHMS, .to = Q_SENSED, .words = N_ ("The control reads %s from the oven sensor.") },
   { .from = Q_SENSED, .to = HOB_LINK_MODE (CALL), .value = 1,
-    .words = N_ ("The control reads %s."), .at = N_ ("calls for heat below %s"),
+    .words = N_ ("The temperature that the control reads is %s."),
+    /* Translators: a temperature, in brackets after what the control reads. */
+    .at = N_ ("calls for heat below %s"),
     .limit = calls_below },
   { .from = Q_SENSED, .to = HOB_LINK_MODE (CALL), .value = 0,
-    .words = N_ ("The control reads %s."), .at = N_ ("stops above %s"), .limit = stops_above },
+    .words = N_ ("The temperature that the control reads is %s."),
+    /* Translators: a temperature above which the control stops calling for heat, in brackets after
+     * what it reads. */
+    .at = N_ ("stops above %s"), .limit = stops_above },
 };
 
 static double
@@ -709,6 +720,7 @@ display_text (const HobPartView *view, char *text, gsize size)
 {
   static const char *const plain[] = {
     [SHOWS_NOTHING] = "",
+    /* Translators: on the display of the oven control, from here on. */
     [SHOWS_READY] = N_ ("READY"),
     [SHOWS_DOOR] = N_ ("door open"),
     [SHOWS_OPEN] = N_ ("sensor open"),

@@ -43,8 +43,8 @@ static const char *const no_yes[] = { "no", "yes", NULL };
 
 static const HobSettingDef settings[] = {
   { .name = "differential",
-    .words = N_ ("How far above the set temperature the contact opens, and how far below it the "
-                 "contact closes."),
+    .words = N_ ("How far above the set temperature the thermostat contact opens, and how far "
+                 "below it the contact closes."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 5 / 1.8, .low = 0.2, .high = 30 },
   { .name = "offset",
     .words = N_ ("How far the dial is out of calibration."), .dim = HOB_DIM_DIFFERENCE,
@@ -53,7 +53,7 @@ static const HobSettingDef settings[] = {
     .words = N_ ("Resistance of the closed thermostat contact when hot."),
     .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = 1e-4, .high = 1e4 },
   { .name = "fail-safe",
-    .words = N_ ("Whether the contact opens when the sensing bulb loses its charge."),
+    .words = N_ ("Whether the thermostat contact opens when the sensing bulb loses its charge."),
     .dim = HOB_DIM_CHOICE, .high = 1, .choices = no_yes },
   { .name = "welded", .words = "1: the thermostat contact is welded shut.", .high = 1,
     .condition = TRUE },
@@ -134,7 +134,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "contact-burned",
     .words = N_ ("thermostat contact burned"),
-    .severity_words = N_ ("%s across the contact when hot"),
+    .severity_words = N_ ("%s of resistance across the contact when hot"),
     .typical = 0.5,
     .prior = 4,
     .proof = N_ ("Read the voltage drop across the thermostat contact under load. More than 1 V "
@@ -147,8 +147,8 @@ static const HobFaultDef faults[] = {
     .id = "selector-welded",
     .words = N_ ("selector bake contact welded closed"),
     .prior = 1,
-    .proof = N_ ("Read the volts at the bake terminal with the selector off and the oven cold. "
-                 "There is line voltage; there should be none."),
+    .proof = N_ ("Read the volts from the selector's bake terminal to neutral, with the selector "
+                 "off and the oven cold. There is line voltage; there should be none."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = SELECTOR_WELDED, .at1 = 1 }),
@@ -157,8 +157,8 @@ static const HobFaultDef faults[] = {
     .id = "selector-open",
     .words = N_ ("selector bake contact won't close"),
     .prior = 2,
-    .proof = N_ ("Set the oven to bake and read the volts across the selector switch. There is "
-                 "line voltage. Broil works."),
+    .proof = N_ ("Set the oven to bake and read the volts across the selector's bake contact. "
+                 "There is line voltage. Broil works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = SELECTOR_OPEN, .at1 = 1 }),
   },
@@ -265,9 +265,13 @@ differential (const HobPartContext *c)
 static const HobLinkDef links[] = {
   { .from = Q_AHEAD, .to = HOB_LINK_MODE (CONTACT), .value = 0,
     .words = N_ ("The sensing bulb is %s above the set temperature."),
+    /* Translators: the thermostat contact, so many degrees above the set temperature; in brackets.
+     * */
     .at = N_ ("opens %s above it"), .limit = differential },
   { .from = Q_BEHIND, .to = HOB_LINK_MODE (CONTACT), .value = 1,
     .words = N_ ("The sensing bulb is %s below the set temperature."),
+    /* Translators: the thermostat contact, so many degrees below the set temperature; in brackets.
+     * */
     .at = N_ ("closes %s below it"), .limit = differential },
 };
 

@@ -25,8 +25,8 @@ static const HobSettingDef settings[] = {
     .words = N_ ("Path from the hand to ground: dry shoes, bare feet on dry tile, bare feet on a "
                  "damp floor, or the other hand on the sink."),
     .dim = HOB_DIM_CHOICE, .normal = DAMP, .high = 3, .choices = paths },
-  { .name = "ohms", .words = N_ ("Resistance from hand to ground. Enter 0 to use the path's own "
-                                 "resistance."),
+  { .name = "ohms", .words = N_ ("Resistance from hand to ground. Enter 0 to use the usual "
+                                 "resistance of the chosen path."),
     .dim = HOB_DIM_RESISTANCE, .high = 1e6 },
 };
 static const HobPosition positions[] = {

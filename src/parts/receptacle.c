@@ -35,7 +35,8 @@ static const HobTerminalDef terminals[] = {
     .words = N_ ("ground to the panel"), .x = -40, .y = 40 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "volts", .words = N_ ("Voltage with no load."), .dim = HOB_DIM_VOLTAGE,
+  { .name = "volts", .words = N_ ("Voltage at the receptacle with no load."),
+    .dim = HOB_DIM_VOLTAGE,
     .normal = 120, .low = 60, .high = 140, .of = HOB_SETTING_NOMINAL },
   { .name = "source-ohms", .words = N_ ("Resistance of the circuit wiring, out and back."),
     .dim = HOB_DIM_RESISTANCE, .normal = 0.25, .low = 0.01, .high = 20, .of = HOB_SETTING_HOUSE },
@@ -64,7 +65,7 @@ static const HobFaultDef faults[] = {
     .prior = 3,
     .basis = "a joint upstream, or another device's trip",
     .proof = N_ ("Unplug the range. Read the volts from hot to neutral at the receptacle. The "
-                 "meter should read about 120 V."),
+                 "meter reads 0 V; it should read about 120 V."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = DEAD, .at1 = 1 }),
@@ -72,11 +73,11 @@ static const HobFaultDef faults[] = {
   {
     .id = "low-volts",
     .words = N_ ("low line voltage"),
-    .severity_words = N_ ("%s low"),
+    .severity_words = N_ ("line voltage %s below normal"),
     .typical = 0.8, /* 100 V, below the 102 V that ranges are approved for */
     .prior = 2,
     .proof = N_ ("Unplug the range. Read the volts from hot to neutral at the receptacle. The "
-                 "meter should read about 120 V."),
+                 "reading is well below 120 V."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = VOLTS, .how = HOB_EFFECT_ADD, .at1 = -25 }),
@@ -87,8 +88,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of extra resistance in the circuit wiring"),
     .typical = 0.6,
     .prior = 2,
-    .proof = N_ ("Read the volts from hot to neutral with no load. Read again with the oven and "
-                 "everything else on the circuit turned on. The second reading is too low."),
+    .proof = N_ ("Read the volts from hot to neutral at the receptacle with no load. Read again "
+                 "with the oven and everything else on the circuit turned on. The second reading "
+                 "is too low."),
     .confirm = HOB_MEANS (RECEPTACLE) | HOB_MEANS (VOLTAGE_DROP),
     HOB_EFFECTS ({ .setting = SOURCE_OHMS, .how = HOB_EFFECT_ADD, .at1 = 1.5 }),
   },
@@ -120,8 +122,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("bootleg ground: ground jumpered to neutral, no ground wire"),
     .prior = 1,
     .basis = "done to please a tester",
-    .proof = N_ ("Test the receptacle with the range unplugged. It tests normal, but its ground "
-                 "reads voltage to a separate ground."),
+    .proof = N_ ("Test the receptacle with the range unplugged. It tests normal, but there is "
+                 "voltage from its ground to a separate ground."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     .needs = HOB_NEEDS (GROUND),
@@ -130,12 +132,12 @@ static const HobFaultDef faults[] = {
   {
     .id = "neutral-resistance",
     .words = N_ ("high-resistance neutral connection"),
-    .severity_words = N_ ("%s in the neutral connection"),
+    .severity_words = N_ ("%s of resistance in the neutral connection"),
     .typical = 0.5,
     .prior = 1,
     .basis = "a back-stabbed or loose screw joint",
-    .proof = N_ ("Read the volts from neutral to ground under load. More than 1 V at 3 A is "
-                 "bad. With no load it reads 0 V."),
+    .proof = N_ ("Read the volts from neutral to ground at the receptacle under load. More than 1 "
+                 "V at 3 A is bad. With no load the meter reads 0 V."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (HOT_PLUG) | HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = NEUTRAL_OHMS, .how = HOB_EFFECT_ADD, .at1 = 12 }),

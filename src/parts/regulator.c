@@ -30,9 +30,10 @@ static const HobSettingDef settings[] = {
     .normal = 4e-5, .low = 1e-7, .high = 1e-3 },
   { .name = "creep", .words = "What its seat leaves open when it should be shut, m².",
     .high = 1e-5, .condition = TRUE },
-  { .name = "cap", .words = N_ ("Regulator cap: natural or LP."), .dim = HOB_DIM_CHOICE,
+  { .name = "cap", .words = N_ ("Gas that the regulator cap is set for: natural or LP."),
+    .dim = HOB_DIM_CHOICE,
     .normal = NATURAL, .high = 1, .choices = caps },
-  { .name = "set-with", .words = N_ ("Cap position when the pressure was set."),
+  { .name = "set-with", .words = N_ ("Position of the regulator cap when the pressure was set."),
     .dim = HOB_DIM_CHOICE, .normal = NATURAL, .high = 1, .choices = caps },
   { .name = "seats", .words = N_ ("Pressure with the cap set for LP, divided by the pressure "
                                   "with the cap set for natural gas."),
@@ -105,8 +106,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("gas passage %s blocked"),
     .typical = 0.9,
     .prior = 1,
-    .proof = N_ ("Read both pressures while you turn on the burners one by one. The inlet "
-                 "pressure stays normal, but the manifold pressure drops with each burner."),
+    .proof = N_ ("Read the inlet and manifold pressures while you turn on the burners one by one. "
+                 "The inlet pressure stays normal, but the manifold pressure drops with each "
+                 "burner."),
     .confirm = HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = AREA, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,

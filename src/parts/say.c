@@ -11,6 +11,7 @@
 #define SETTING_DIGITS 4
 
 const char *const hob_no_yes[] = { N_ ("no"), N_ ("yes"), NULL };
+/* Translators: how hard gas lights, from normal to worst. */
 const char *const hob_bursts[] = { N_ ("soft"), N_ ("puff"), N_ ("whoosh"), N_ ("bang"),
                                    N_ ("explosion"), NULL };
 
@@ -19,6 +20,7 @@ glow_text (double kelvin)
 {
   const char *word = hob_glow_word (kelvin);
 
+  /* Translators: an igniter that doesn't glow. */
   return g_strdup (word != NULL ? _ (word) : _ ("none"));
 }
 
@@ -88,6 +90,7 @@ hob_quantity_unit (const HobQuantityDef *quantity, HobUnits units)
   if (quantity->values != NULL)
     return values_text (quantity->values);
   if (quantity->say == HOB_SAY_SHARE)
+    /* Translators: what can be entered for a setting. */
     return g_strdup (_ ("0 to 1"));
   if (quantity->say == HOB_SAY_PERCENT)
     return g_strdup ("%");

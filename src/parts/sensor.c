@@ -18,24 +18,26 @@ enum { E_ELEMENT, E_PLUG };
 enum { Q_OHMS, Q_TEMPERATURE };
 
 static const HobTerminalDef terminals[] = {
-  { .name = "a", .words = N_ ("one lead"), .required = TRUE, .x = -60 },
-  { .name = "b", .words = N_ ("other lead"), .required = TRUE, .x = 60 },
+  { .name = "a", .words = N_ ("one lead of the sensor"), .required = TRUE, .x = -60 },
+  { .name = "b", .words = N_ ("other lead of the sensor"), .required = TRUE, .x = 60 },
   { .name = "own", .inner = TRUE, .words = N_ ("sensor side of the plug"), .x = -60 },
 };
 
 static const HobSettingDef settings[] = {
   { .name = "zero-ohms", .words = N_ ("Sensor resistance at 32 °F."), .dim = HOB_DIM_RESISTANCE,
     .normal = 1000, .low = 10, .high = 10000 },
-  { .name = "plug-ohms", .words = N_ ("Resistance of the plug."), .dim = HOB_DIM_RESISTANCE,
+  { .name = "plug-ohms", .words = N_ ("Resistance of the sensor plug."), .dim = HOB_DIM_RESISTANCE,
     .high = 100e3 },
-  { .name = "lag", .words = N_ ("Response time in still air."), .dim = HOB_DIM_TIME,
+  { .name = "lag", .words = N_ ("How long the part takes to respond to a temperature change in "
+                                "still air."),
+    .dim = HOB_DIM_TIME,
     .normal = HOB_SENSED_LAG, .low = 2, .high = 1200 },
   { .name = "broken", .words = "1: the element is broken.", .high = 1, .condition = TRUE },
   { .name = "shorted", .words = "1: its leads touch.", .high = 1, .condition = TRUE },
 };
 
 static const HobStateDef states[] = {
-  { .name = "element", .words = "temperature of the element", .dim = HOB_DIM_TEMPERATURE,
+  { .name = "element", .words = "temperature of the sensor element", .dim = HOB_DIM_TEMPERATURE,
     .tolerance = 0.05 },
 };
 
@@ -46,7 +48,8 @@ static const HobElementDef elements[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "ohms", .words = N_ ("resistance, including the plug"), .dim = HOB_DIM_RESISTANCE },
-  { .name = "temperature", .words = N_ ("temperature of the element"), .dim = HOB_DIM_TEMPERATURE },
+  { .name = "temperature", .words = N_ ("temperature of the sensor "
+                                        "element"), .dim = HOB_DIM_TEMPERATURE },
 };
 
 static const HobFaultDef faults[] = {
@@ -70,7 +73,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "drifted",
     .words = N_ ("sensor out of tolerance"),
-    .severity_words = N_ ("reads %s high"),
+    .severity_words = N_ ("sensor reads %s too high"),
     .typical = 0.5,
     .prior = 2,
     .proof = N_ ("Read the ohms at the sensor itself. They are too high for the oven's "

@@ -29,7 +29,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "half-shut",
     .words = N_ ("gas shutoff valve not fully open"),
-    .severity_words = N_ ("%s closed"),
+    .severity_words = N_ ("valve %s closed"),
     .typical = 0.95,
     .prior = 1,
     .basis = "not turned all the way after an installation",

@@ -114,8 +114,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("left front and left rear spark leads crossed"),
     .prior = 1,
     .basis = "after a repair",
-    .proof = N_ ("Follow both leads from the module to their electrodes. One burner lit alone "
-                 "keeps sparking; with both lit, the sparking stops."),
+    .proof = N_ ("Follow the two spark leads from the module to their electrodes. One burner lit "
+                 "alone keeps sparking; with both lit, the sparking stops."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .needs = HOB_NEEDS (OUT + 1),
     HOB_EFFECTS ({ .setting = CROSSED, .at1 = 1 }),
@@ -321,8 +321,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_spark_module_watch = {
   .name = "spark-module-watch",
   .label = N_ ("reignition module"),
-  .about = N_ ("Sparks while a knob is on and no flame is sensed at its burner. Flame sensing "
-               "uses a small DC current, so it needs correct polarity and a good ground."),
+  .about = N_ ("Makes sparks while a knob is on and no flame is sensed at that burner. Flame "
+               "sensing uses a small DC current, so it needs correct polarity and a good ground."),
   .hazards = HOB_HAZARD (SPARK_LEAD),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -35,6 +35,7 @@ static const HobTerminalDef terminals[] = {
   { .name = "ground", .mark = NC_ ("terminal", "ground"), .words = N_ ("ground"), .x = 160, .y = 20,
     .conductor = HOB_CONDUCTOR_GROUND },
   { .name = "line", .mark = NC_ ("terminal", "line"),
+    /* Translators: a terminal for the line wire, which some modules have. */
     .words = N_ ("line, if the module needs it"), .x = -160, .y = 20,
     .conductor = HOB_CONDUCTOR_LINE },
   HOB_OUT_TERMINALS (-60),
@@ -50,8 +51,8 @@ static const HobSettingDef settings[] = {
 enum { LEADS };
 
 static const HobPosition lead_positions[] = {
-  { "as-wired", N_ ("leads as wired"), 0 },
-  { "moved-on", N_ ("leads moved on"), 1 },
+  { "as-wired", N_ ("each lead on its own output"), 0 },
+  { "moved-on", N_ ("each lead on the next output"), 1 },
   { NULL },
 };
 
@@ -70,7 +71,7 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "volts", .words = N_ ("voltage at its input"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "volts", .words = N_ ("voltage at the module's input"), .dim = HOB_DIM_VOLTAGE },
   { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE },
   { .name = "missed", .words = N_ ("sparks missed"), .say = HOB_SAY_SHARE },
   HOB_OUT_QUANTITY,

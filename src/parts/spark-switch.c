@@ -68,7 +68,7 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_RESISTANCE, .normal = INFINITY, .low = 1e3, .high = INFINITY,
     .condition = TRUE },
   { .name = "closed",
-    .words = N_ ("Where the switch is closed: near LIGHT, or in every position except OFF."),
+    .words = N_ ("Where the spark switch is closed: near LIGHT, or in every position except OFF."),
     .dim = HOB_DIM_CHOICE, .normal = AT_LIGHT, .high = 1, .choices = closed_where },
 };
 
@@ -113,7 +113,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "wet",
     .words = N_ ("spark switch wet from a spill"),
-    .severity_words = N_ ("%s across the switch"),
+    .severity_words = N_ ("%s of resistance across the switch"),
     .typical = 0.5,
     .prior = 20,
     .basis = "spills and cleaning are the most frequent cause of ticking",
@@ -141,11 +141,12 @@ static const HobFaultDef faults[] = {
   {
     .id = "wet-to-stem",
     .words = N_ ("spill bridging the hot side of the spark switch to the valve stem"),
-    .severity_words = N_ ("%s from the hot side to the valve stem"),
+    .severity_words = N_ ("%s of resistance from the hot side to the valve stem"),
     .typical = 0.7,
     .prior = 3,
     .proof = N_ ("The GFCI trips with all the knobs off. Unplug the range. Read ohms from the "
-                 "narrow plug blade to the chassis while you disconnect the switches one by one."),
+                 "plug's narrow blade to the chassis while you disconnect the switches one by one. "
+                 "The reading goes away when you disconnect the bad one."),
     .confirm = HOB_MEANS (LEAKAGE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = WET, .at0 = 1, .at1 = 1 },

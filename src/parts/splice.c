@@ -32,7 +32,7 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "ohms", .words = N_ ("resistance now"), .dim = HOB_DIM_RESISTANCE },
+  { .name = "ohms", .words = N_ ("resistance of the splice now"), .dim = HOB_DIM_RESISTANCE },
   { .name = "volts", .words = N_ ("voltage across the splice"), .dim = HOB_DIM_VOLTAGE },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
   HOB_JOINT_QUANTITIES,
@@ -42,7 +42,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "burned",
     .words = N_ ("splice burned"),
-    .severity_words = N_ ("%s across the splice once it heats up"),
+    .severity_words = N_ ("%s of resistance in the splice once it heats up"),
     .typical = 0.5,
     .prior = 5,
     .basis = "it stands in the heat and carries 3 A for hours",

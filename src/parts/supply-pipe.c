@@ -20,10 +20,11 @@ static const HobPortDef ports[] = {
 
 static const HobSettingDef settings[] = {
   { .name = "bore",
-    .words = N_ ("Inside diameter: 1/2 in. pipe is 0.62 in., 3/8 in. is 0.49 in., 1/4 in. is 0.36 "
-                 "in."),
+    .words = N_ ("Inside diameter of the pipe: 1/2 in. pipe is 0.62 in., 3/8 in. is 0.49 in., 1/4 "
+                 "in. is 0.36 in."),
     .dim = HOB_DIM_LENGTH, .normal = 15.8e-3, .low = 2e-3, .high = 0.1, .of = HOB_SETTING_HOUSE },
-  { .name = "length", .words = N_ ("Length, including fittings."), .dim = HOB_DIM_LENGTH,
+  { .name = "length", .words = N_ ("Length of the pipe, including "
+                                   "fittings."), .dim = HOB_DIM_LENGTH,
     .normal = 6, .low = 0.01, .high = 200, .of = HOB_SETTING_HOUSE, .say = HOB_SAY_FEET },
 };
 
@@ -31,6 +32,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "undersized",
     .words = N_ ("gas pipe too small"),
+    /* Translators: a length. */
     .severity_words = N_ ("%s of 1/4 in. pipe"),
     .typical = 0.75,
     .prior = 1,

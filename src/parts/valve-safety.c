@@ -57,14 +57,15 @@ static const HobPortDef ports[] = {
                                     "starts to open."),                                            \
       .dim = HOB_DIM_DIFFERENCE, .normal = RISE, .low = 20, .high = 400 },                         \
     { .name = "full-lift",                                                                         \
-      .words = N_ ("Further temperature rise before the valve is fully open."),                    \
+      .words = N_ ("How much hotter the bimetal must then get before the valve is fully open."),   \
       .dim = HOB_DIM_DIFFERENCE, .normal = 4, .low = 0.5, .high = 50 },                            \
     { .name = "heat-capacity",                                                                     \
       .words = N_ ("Heat capacity of the bimetal and its heater, in J/K."),                        \
       .normal = 2.0, .low = 0.1, .high = 50 },                                                     \
     { .name = "conductance", .words = N_ ("Heat loss of the bimetal, in W/K."), .normal = 0.060,   \
       .low = 0.005, .high = 1 },                                                                   \
-    { .name = "bore", .words = N_ ("Diameter of the open seat."), .dim = HOB_DIM_LENGTH,           \
+    { .name = "bore", .words = N_ ("Diameter of the valve seat when "                              \
+                                   "open."), .dim = HOB_DIM_LENGTH,                                \
       .normal = 6e-3, .low = 1e-3, .high = 30e-3 },                                                \
     { .name = "broken", .words = "1: the bimetal heater is open.", .high = 1,                      \
       .condition = TRUE },                                                                         \
@@ -141,8 +142,8 @@ static const HobQuantityDef quantities[] = {
     .severity_words = N_ ("valve stays %s open"),                                                  \
     .typical = 0.5,                                                                                \
     .prior = 1,                                                                                    \
-    .proof = N_ ("Turn the oven off and open the oven shutoff lever. Check the burner orifice "    \
-                 "with leak-detection solution, and smell for gas."),                              \
+    .proof = N_ ("Turn the oven off and open the oven shutoff lever. Leak-detection solution "     \
+                 "bubbles at the burner orifice, or you smell gas."),                              \
     .confirm = HOB_MEANS (LEAK_CHECK),                                                             \
     .hazards = HOB_HAZARD (GAS_STRONG),                                                            \
     HOB_EFFECTS ({ .setting = LEAK, .how = HOB_EFFECT_ADD, .at1 = 1 }),                            \
@@ -150,7 +151,7 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "slow-to-close",                                                                         \
     .words = N_ ("safety valve slow to close"),                                                    \
-    .severity_words = N_ ("must cool %s more before it closes"),                                   \
+    .severity_words = N_ ("bimetal must cool %s more before the valve closes"),                    \
     .typical = 0.7,                                                                                \
     .prior = 1,                                                                                    \
     .proof = N_ ("Time the flame after the control turns the igniter off. It burns too long."),    \

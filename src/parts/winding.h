@@ -118,7 +118,7 @@ extern const char *const hob_sparking_words[];
   {                                                                                                \
     .id = "slow",                                                                                  \
     .words = N_ ("spark module sparks too slowly"),                                                \
-    .severity_words = N_ ("needs %s to fire"),                                                     \
+    .severity_words = N_ ("module needs %s at its input to fire"),                                 \
     .typical = 0.74,                                                                               \
     .prior = 2,                                                                                    \
     .proof = N_ ("Read the volts at the module input. There is line voltage, but sparking is "     \
@@ -129,7 +129,7 @@ extern const char *const hob_sparking_words[];
   {                                                                                                \
     .id = "faded",                                                                                 \
     .words = N_ ("spark module weak"),                                                             \
-    .severity_words = N_ ("%s of its capacitance left"),                                           \
+    .severity_words = N_ ("capacitor has %s of its capacitance left"),                             \
     .typical = 0.6,                                                                                \
     .prior = 2,                                                                                    \
     .proof = N_ ("Swap the module. The burners now light right away. With the old module, the "    \

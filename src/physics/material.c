@@ -116,6 +116,7 @@ static const struct
   guint8 rgb[3];
   const char *word;
 } glow_table[] = {
+  /* Translators: the glow of an igniter. */
   { 524.85, { 0x4a, 0x12, 0x0a }, N_ ("first visible red") },
   { 700, { 0x8a, 0x1a, 0x0a }, N_ ("dark red") },
   { 800, { 0xb5, 0x24, 0x0c }, N_ ("dull cherry red") },

@@ -210,7 +210,9 @@ check_alike (HobReader *reader, const HobLine *lines, int n)
       g_hash_table_insert (count, key, GINT_TO_POINTER (alike));
       if (alike == MOST_ALIKE + 1)
         hob_reader_find (reader, lines[i].line,
-                         _ ("more than %d lines connect %s.%s to %s.%s; use fewer"), MOST_ALIKE,
+                         _ ("more than %d wires, pipes, or leads connect %s.%s to %s.%s; use "
+                            "fewer"),
+                         MOST_ALIKE,
                          part_at (reader, lines[i].from.part)->id,
                          terminal_name (reader, lines[i].from),
                          part_at (reader, lines[i].to.part)->id,

@@ -44,7 +44,9 @@ find_unknown_entry (HobReader *reader, LineSort sort, const char *id, int line, 
   g_autofree const char **names = entry_names (part->kind, sort);
   g_autofree char *said = hob_reader_quote (entry), *list = g_strjoinv (", ", (char **) names);
   g_autofree char *otherwise = *list != '\0'
+                                   /* Translators: a part, and its terminals or ports. */
                                    ? g_strdup_printf (_("it has %s"), list)
+                                   /* Translators: a part: "it has no pipe". */
                                    : g_strdup_printf (_("it has no %s"), sort_names[sort]);
   g_autofree char *advice = hob_reader_advice (reader, said, names, otherwise);
 
@@ -96,6 +98,7 @@ read_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const
   said = hob_reader_quote (text);
   if (dot == NULL)
     {
+      /* Translators: "wire 'w1': from is 'cord'; use PART.TERMINAL". */
       hob_reader_find (reader, line, _("%s '%s': %s is '%s'; use PART.%s"), sort_names[sort], id,
                        which, said, sort == PIPE ? "PORT" : "TERMINAL");
       return FALSE;
@@ -210,6 +213,7 @@ read_length (HobReader *reader, LineSort sort, const char *id, xmlNode *node, co
     return FALSE;
   said = hob_reader_quote (text);
   if (!hob_parse_quantity (text, HOB_DIM_LENGTH, m, &error))
+    /* Translators: wire, pipe, or lead; its id; an attribute; and what is wrong with it. */
     hob_reader_find (reader, line, _("%s '%s': %s: %s"), sort_names[sort], id, name,
                      error->message);
   else if (is_size (text, "AWG"))

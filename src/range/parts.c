@@ -76,7 +76,7 @@ find_unknown_setting (HobReader *reader, const HobPart *part, xmlNode *node, con
   g_autofree char *said = hob_reader_quote (name), *list = g_strjoinv (", ", (char **) names);
   g_autofree char *otherwise = *list != '\0' ? g_strdup_printf (_("it has %s"), list)
                                              : g_strdup (_("this kind has no settings, so remove "
-                                                           "it"));
+                                                           "the attribute"));
   g_autofree char *advice = hob_reader_advice (reader, said, names, otherwise);
 
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "name"),
@@ -123,6 +123,7 @@ read_setting (HobReader *reader, HobPart *part, int index, xmlNode *node, int *s
                      _ ("part '%s': '%s' is already set on line %d; keep one of the two"), part->id,
                      name, seen[setting]);
   else if (!hob_setting_parse (&part->kind->settings[setting], value, &part->set[setting], &error))
+    /* Translators: the id of a part, a setting, and what is wrong with it. */
     hob_reader_find (reader, line, _("part '%s': %s: %s"), part->id, name, error->message);
   if (setting >= 0 && seen[setting] == 0)
     {
@@ -154,6 +155,8 @@ hob_reader_coordinate (HobReader *reader, xmlNode *node, const char *name, doubl
     return FALSE;
   if (!hob_parse_quantity (text, HOB_DIM_NUMBER, &value, &error))
     hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, name),
+                     /* Translators: an element of the file, an attribute, and what is wrong with
+                      * it. */
                      _("<%s>: %s: %s"), element, name, error->message);
   else if (fabs (value) > SHEET_EDGE)
     {
@@ -298,6 +301,7 @@ char *
 hob_reader_part_advice (HobReader *reader, const char *said)
 {
   return hob_reader_advice (reader, said, reader->part_names,
+                            /* Translators: end of a message about a part that isn't there. */
                             _("add that part or name another"));
 }
 

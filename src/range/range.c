@@ -246,9 +246,11 @@ refuse_entry (const HobRange *range, int part, TableName table, const char *said
     if (entry_is_there (range, part, table, k))
       g_ptr_array_add (names, full_name (p, table, entry));
   if (names->len == 0)
+    /* Translators: end of a message: no terminals, ports, quantities, or whatever was asked for. */
     return refuse_name (error, said, names, _("that part has none, so name another part"));
   g_ptr_array_add (names, NULL);
   list = g_strjoinv (", ", (char **) names->pdata);
+  /* Translators: end of a message about an unknown name. */
   otherwise = g_strdup_printf (_("use one of: %s"), list);
   return refuse_name (error, said, names, otherwise);
 }

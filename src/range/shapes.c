@@ -94,6 +94,7 @@ find_unknown_element (HobReader *reader, xmlNode *node)
 
   for (guint i = 0; i < G_N_ELEMENTS (shapes); i++)
     names[i] = shapes[i].name;
+  /* Translators: end of a message about an unknown element or attribute. */
   advice = hob_reader_advice (reader, said, names, _("remove it"));
   hob_reader_find (reader, hob_tree_line (reader->tree, node), _("unknown element <%s>; %s"), said,
                    advice);

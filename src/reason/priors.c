@@ -88,6 +88,7 @@ take_number (GKeyFile *keys, const char *file, const char *group, const char *ke
       return TRUE;
     }
   g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE,
+               /* Translators: a file, and a line of it. */
                _ ("%s: '%s=%s' is not valid; use a number from %g to %g"), file, key, text, low,
                high);
   return FALSE;

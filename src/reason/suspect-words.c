@@ -48,6 +48,7 @@ amps_words (const HobRange *range, const HobTest *test)
         hob_part_label (&range->parts[range->wires[test->wire].from.part]),
         hob_part_label (&range->parts[range->wires[test->wire].to.part]));
   if (test->part >= 0)
+    /* Translators: a part or a terminal, whose wire the clamp meter is on. */
     return g_strdup_printf (_ ("Amps: %s"), hob_part_label (&range->parts[test->part]));
   end = end_words (range, test->a, FALSE);
   return g_strdup_printf (_ ("Amps: %s"), end);
@@ -87,6 +88,7 @@ hob_test_words (const HobBench *idle, const HobTest *test)
       return g_strdup_printf (_ ("Gas pressure: %s"), port);
     case HOB_TEST_TEMP: return temp_words (range, test);
     case HOB_TEST_INSPECT:
+      /* Translators: a part that is looked at closely. */
       return g_strdup_printf (_ ("%s: something looks wrong"),
                               hob_part_label (&range->parts[test->part]));
     case HOB_TEST_LOOK:
@@ -113,8 +115,10 @@ hob_test_acts_words (const HobRange *range, const HobTest *test)
     }
   at = hob_time_text (test->time);
   if (test->what == HOB_TEST_INSPECT)
+    /* Translators: after what has to be done first. */
     g_string_append (text, _ ("Then look at the part."));
   else
+    /* Translators: a time. */
     g_string_append_printf (text, test->what == HOB_TEST_LOOK ? _ ("Watch until %s.")
                                                               : _ ("Read at %s."),
                             at);
@@ -197,6 +201,7 @@ hob_suspect_severity (const HobRange *range, const HobSuspect *s)
   amount = hob_fault_severity_text (kind, &kind->faults[s->fault], s->severity.middle);
   if (g_str_has_suffix (amount, ".")) /* of a unit: "0.45 in." */
     amount[strlen (amount) - 1] = '\0';
+  /* Translators: how bad the fault probably is, from 0 to 1, and its amount. */
   return g_strdup_printf (_ ("Severity %.2f, between %.2f and %.2f: %s."), s->severity.middle,
                           s->severity.low, s->severity.high, amount);
 }
@@ -216,6 +221,7 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
 {
   const HobSuspect *normal = normal_of (all);
   double ratio = s->likelihood[k] / normal->likelihood[k];
+  /* Translators: begins a line under a suspect: for the fault that is suspected. */
   const char *sign = ratio > SPEAKS       ? _ ("Evidence for it")
                      : ratio * SPEAKS < 1 ? _ ("Evidence against it")
                                           : _ ("Neither for nor against it");
@@ -224,6 +230,7 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
   g_autofree char *value = typed_text (clue);
 
   if (!hob_test_is_seen (clue->test))
+    /* Translators: "Evidence for it", a test, and what it reads or would read. */
     return g_strdup_printf (_ ("%s: %s reads %s. With this fault it reads %s; normal is %s."),
                             sign, what, value, with, without);
   return g_strdup_printf (
@@ -237,7 +244,7 @@ const char *
 hob_suspect_doubt (const HobSuspect *s, const GPtrArray *clues)
 {
   return s->what == HOB_SUSPECT_NORMAL && hob_clues_unseen (clues) != NULL
-             ? _ ("Possible as long as nobody has checked what was reported.")
+             ? _ ("Still possible, because nobody has checked the complaint yet.")
              : NULL;
 }
 
@@ -253,9 +260,11 @@ hob_suspects_unproved (const HobSuspects *all)
   if (((HobSuspect *) all->suspects->pdata[0])->what != HOB_SUSPECT_FAULT)
     return NULL;
   if (all->proof == HOB_PROOF_VOLTS)
-    return _ ("Don't replace it yet. First read the voltage drop across it under the same load.");
-  return all->proof == HOB_PROOF_NONE ? _ ("Don't replace it yet. Nothing has confirmed the fault.")
-                                      : NULL;
+    return _ ("Don't replace the part yet. First read the voltage drop across it under the same "
+              "load.");
+  return all->proof == HOB_PROOF_NONE
+             ? _ ("Don't replace the part yet. Nothing has confirmed the fault.")
+             : NULL;
 }
 
 /* ---- The next test ---- */
@@ -316,14 +325,17 @@ hob_check_words (const HobCheck *check, const char *what)
   g_autofree char *value = NULL, *most = NULL;
 
   if (check->test->what == HOB_TEST_LOOK)
+    /* Translators: a symptom that should be gone after the repair. */
     return g_strdup_printf (_ ("%s: not seen"), what);
   value = hob_figure_text (check->value, dim, HOB_UNITS_TRADE, DIGITS);
   if (isfinite (check->most))
     {
       most = hob_figure_text (check->most, dim, HOB_UNITS_TRADE, DIGITS);
+      /* Translators: a test, and between what it goes up and down after the repair. */
       return g_strdup_printf (_ ("%s: normally between %s and %s over three cycles"), what, value,
                               most);
     }
+  /* Translators: a test, and what it should read after the repair. */
   return g_strdup_printf (_ ("%s: normally %s, within %.0f%%"), what, value, 100 * check->spread);
 }
 

@@ -664,9 +664,11 @@ words_of (const HobRange *range, const HobWhyEntry *e)
   g_autofree char *sentence = NULL, *limit = NULL, *at = NULL;
 
   if (link == NULL && def->values != NULL)
+    /* Translators: a part, one of its quantities, what it is, and what it should be. */
     return g_strdup_printf (_ ("%s: %s: %s, should be %s."), hob_part_label (part),
                             _ (def->words), value, normal);
   if (link == NULL)
+    /* Translators: a part, one of its quantities, what it is, and what it is on a normal range. */
     return g_strdup_printf (_ ("%s: %s is %s, should be %s."), hob_part_label (part),
                             _ (def->words), value, normal);
   sentence = hob_words_around (_ (link->words), value);
@@ -674,11 +676,12 @@ words_of (const HobRange *range, const HobWhyEntry *e)
     {
       limit = hob_quantity_text (def, e->limit, 3);
       at = hob_words_around (_ (limited_link (part->kind, e->quantity)->at), limit);
-      /* TRANSLATORS: "Bake valve: The bimetal is at 289 °F. It should be 423 °F (opens at 350
+      /* Translators: "Bake valve: The bimetal is at 289 °F. It should be 423 °F (opens at 350
        * °F)." */
       return g_strdup_printf (_ ("%s: %s It should be %s (%s)."), hob_part_label (part), sentence,
                               normal, at);
     }
+  /* Translators: "Bake valve: The bimetal is at 289 °F. It should be 423 °F." */
   return g_strdup_printf (_ ("%s: %s It should be %s."), hob_part_label (part), sentence, normal);
 }
 

@@ -111,7 +111,8 @@ hob_case_options_group (HobCaseOptions *options, const char *program)
           "time; repeat this option for each one"),
       N_ ("PART.NAME=VALUE[@TIME]") },
     { "seed", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
-      N_ ("Run another unit of the same model"), N_ ("N") },
+      /* Translators: a number, after --seed. */
+      N_ ("Simulate another unit of the same model, whose parts vary slightly"), N_ ("N") },
     { NULL },
   };
   GOptionGroup *group

@@ -406,10 +406,13 @@ time_words (const HobSequenceEntry *e)
   g_autofree char *done = isnan (e->done) ? NULL : hob_time_text (e->done);
 
   if (due == NULL)
+    /* Translators: under a step of the sequence of operation; a time. */
     return g_strdup_printf (_ ("at %s; a normal range doesn't do this"), done);
   if (done == NULL)
+    /* Translators: under a step of the sequence of operation; a time. */
     return g_strdup_printf (e->over ? _ ("didn't happen; due at %s") : _ ("not yet; due at %s"),
                             due);
+  /* Translators: under a step of the sequence of operation; two times. */
   return g_strdup_printf (_ ("at %s, should be %s"), done, due);
 }
 
@@ -422,6 +425,7 @@ poor_words (const HobKind *kind, const HobSequenceEntry *e, const char *now,
   gboolean named = e->quantity != kind->modes[e->mode].yields[0] - 1;
 
   return named ? g_strdup_printf (_ ("%s: %s, should be %s"), _ (quantity->words), now, should_be)
+               /* Translators: a figure, and what it would be on a normal range. */
                : g_strdup_printf (_ ("%s, should be %s"), now, should_be);
 }
 
@@ -448,6 +452,8 @@ hob_sequence_figures (const HobRun *run, const HobSequenceEntry *e)
       at = hob_words_around (_ (e->link->at), limit);
     }
   if (at == NULL)
+    /* Translators: two figures, and when: "2.7 A, should be 3.4 A; not yet; due at 45 s". */
     return g_strdup_printf (_ ("%s, should be %s; %s"), now, should_be, times);
+  /* Translators: two figures, "opens at 2.9 A", and when. */
   return g_strdup_printf (_ ("%s, should be %s; %s; %s"), now, should_be, at, times);
 }

@@ -58,6 +58,7 @@ add_figure (const HobStage *stage, HobCaption *caption)
   if (normal != NULL)
     /* Translators: under a figure, "2.9 A" and below it "should be 3.4 A". */
     hob_caption_add (caption, hob_type_least (stage->look), HOB_ROLE_INK2,
+                     /* Translators: a figure, under the one that is read now. */
                      g_strdup_printf (_ ("should be %s"), normal));
 }
 

@@ -39,6 +39,7 @@ hob_event_words (const HobRun *run, const HobEvent *event, const HobSymptomBook 
         return NULL;
       words = hob_symptom_words (hob_symptom_book_get (book, event->index), part);
       return event->what == HOB_EVENT_SYMPTOM ? g_steal_pointer (&words)
+                                              /* Translators: a symptom that is no longer there. */
                                               : g_strdup_printf (_ ("Ended: %s"), words);
     }
 }
@@ -115,6 +116,7 @@ house_words (const HobRange *range, const HobMoment *m)
         normal = should_be_words (setting, range->plate, value, range->parts[p].set[k]);
         g_string_append_printf (words, "%s%s", words->len > 0 ? "; " : "", text);
         if (normal != NULL)
+          /* Translators: after a setting of the house: "110 V, should be 120 V". */
           g_string_append_printf (words, _ (", should be %s"), normal);
       }
   return g_string_free (words, FALSE);
@@ -187,6 +189,7 @@ latest (GPtrArray *lines)
   GString *words = g_string_new (NULL);
 
   if (left_out > 0)
+    /* Translators: how many earlier ones a list leaves out. */
     g_string_append_printf (words, _ ("(%u earlier)"), left_out);
   for (guint k = left_out; k < lines->len; k++)
     g_string_append_printf (words, "%s%s", words->len > 0 ? "; " : "", (char *) lines->pdata[k]);
@@ -380,6 +383,7 @@ difference_words (const HobRange *range, HobComparison *c)
       g_string_append_printf (words, _ ("%s: %s"), d->labels->str, d->text);
     }
   if (list->len > MOST_DIFFERENCES)
+    /* Translators: how many a list leaves out. */
     g_string_append_printf (words, _ ("; and %u more"), list->len - MOST_DIFFERENCES);
   return g_string_free (words, FALSE);
 }
@@ -469,6 +473,7 @@ differing_words (HobBench *bench, double t)
   GString *words;
 
   if (should_be == NULL)
+    /* Translators: what differs from normal. */
     return g_strdup (_ ("nothing"));
   hob_comparison_read (c, bench->run, should_be, t);
   parts = difference_words (range, c);
@@ -543,6 +548,7 @@ hob_facts_new (HobBench *bench, double t, gboolean cover)
   add (facts, _ ("Different from normal when the symptom appeared"), earlier_words (bench, t));
   if (cover)
     {
+      /* Translators: heading of what a picture for a test leaves out. */
       add (facts, _ ("Hidden"), g_strdup (_ ("Faults, symptoms, and the state code are left out of "
                                              "this picture.")));
       return facts;

@@ -178,6 +178,7 @@ hob_gas_opening_lines (const HobStage *stage, HobCaption *caption)
   if (!(opening > 0) && !scene->opening_differs)
     return;
   hob_caption_add (caption, HOB_TEXT_FIGURE, HOB_ROLE_INK,
+                   /* Translators: a gas valve, as a percentage. */
                    g_strdup_printf (_ ("%s open"), share));
   if (scene->opening_differs)
     {
@@ -229,6 +230,8 @@ hob_gas_lines (const HobStage *stage, HobCaption *caption)
       g_autofree char *heat = hob_person_text (scene->unlit, HOB_DIM_POWER, 2);
 
       hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_CAUTION,
+                       /* Translators: gas that escapes without a flame, as heat: "18,000 Btu/h
+                        * unlit". */
                        g_strdup_printf (_ ("%s unlit"), heat));
     }
   else if (has_gathered (scene))

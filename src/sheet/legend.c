@@ -11,6 +11,7 @@ static const HobLegend wiring[] = {
   { HOB_SAMPLE_CURRENT, N_ ("current, toward neutral") },
   { HOB_SAMPLE_LIVE, N_ ("live, no current") },
   { HOB_SAMPLE_LEAD, N_ ("high voltage") },
+  /* Translators: in a legend, beside the dot where two wires join. */
   { HOB_SAMPLE_DOT, N_ ("connected; other crossings are not") },
   { HOB_SAMPLE_ARM, N_ ("safety valve arm; opens at the mark") },
   { HOB_SAMPLE_BRACKET, N_ ("different along this wire, or in all these parts") },
@@ -32,6 +33,7 @@ static const HobLegend cutaway[] = {
   { HOB_SAMPLE_BRACKET, N_ ("different along this pipe, or in all these parts") },
 };
 static const HobLegend chart[] = {
+  /* Translators: in a legend, beside the line of a chart. */
   { HOB_SAMPLE_TRACE, N_ ("this range") },
   { HOB_SAMPLE_NORMAL, N_ ("a normal range, used the same way") },
 };

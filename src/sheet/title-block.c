@@ -133,6 +133,7 @@ add_cautions (Block *b)
   if (hob_hazards_next (rest, -1) >= 0)
     {
       g_autofree char *names = hob_hazards_names (rest);
+      /* Translators: names of cautions. */
       g_autofree char *line = g_strdup_printf (_ ("%s: see page 2"), names);
 
       wrap (b, HOB_TEXT_SMALL, HOB_ROLE_CAUTION, HOB_SAMPLE_NONE, line);

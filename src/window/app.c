@@ -183,7 +183,7 @@ on_about (GSimpleAction *action, GVariant *parameter, gpointer user)
   g_autofree char *always = hob_hazard_text (HOB_HAZARD_ALWAYS, 0);
   g_autofree char *comments = g_strdup_printf (
       "%s\n\n%s",
-      _ ("Run a gas range on its own diagrams. See how it works, add a fault, and watch what "
+      _ ("Run a simulated gas range on its own wiring and gas diagrams. Add a fault and watch what "
          "happens."),
       always);
 

@@ -17,6 +17,7 @@ typedef enum
 } Section;
 
 static const char *const section_titles[N_SECTIONS]
+    /* Translators: heading of controls that are not on the range: plug, breaker, window. */
     = { N_ ("Burners"), N_ ("Oven"), N_ ("Around the range") };
 
 /* How a control is worked. */

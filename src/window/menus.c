@@ -145,6 +145,7 @@ leads_of (HobWindow *self, int part)
         continue;
       while (position->value != other_position (def, value))
         position++;
+      /* Translators: a position of the control that was clicked. */
       words = g_strdup_printf (_ ("Set: %s"), _ (position->words));
       add_item (menu, words, "win.move-leads", part, k);
     }
@@ -196,6 +197,7 @@ chart_menu (HobWindow *self)
   GMenu *menu = g_menu_new ();
 
   add_shown_lanes (self, shown);
+  /* Translators: rows of the chart, one for each quantity. */
   g_menu_append_section (menu, _ ("Lanes"), G_MENU_MODEL (shown));
   if (part >= 0)
     {

@@ -268,6 +268,7 @@ fault_hands (Fault *fault, const HobFaultDef *def)
       = g_strdup_printf (_ ("The fault is there from the start: %s"), _ (def->words));
 
   fault->button = button_new (_ ("Add"), add_name, G_CALLBACK (on_add), fault);
+  /* Translators: button: the fault is there from the start, not only from now on. */
   start = button_new (_ ("From the Start"), start_name, G_CALLBACK (on_from_start), fault);
   gtk_widget_set_tooltip_text (
       start, _ ("Replay what you did, with this fault from the start"));
@@ -547,7 +548,9 @@ build_wire (HobPartPanel *self, int index)
   const HobLine *wire = &range->wires[index];
   g_autofree char *from = end_words (range, wire->from), *to = end_words (range, wire->to);
   g_autofree char *title = hob_wire_title (range, wire);
+  /* Translators: color and gauge of a wire. */
   g_autofree char *size = g_strdup_printf (_ ("%s, %d AWG"), wire->colour, wire->gauge);
+  /* Translators: the ends of a wire. */
   g_autofree char *way = g_strdup_printf (_ ("From %s to %s."), from, to);
 
   append (self, hob_text_new (title, "title"));
@@ -555,6 +558,7 @@ build_wire (HobPartPanel *self, int index)
   append (self, hob_text_new (way, NULL));
   append_section (self, _ ("Readings"));
   add_reading (self, _ ("current"));
+  /* Translators: in this wire, on a normal range. */
   add_reading (self, _ ("current that should flow"));
   add_reading (self, _ ("voltage to ground"));
 }

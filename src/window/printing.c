@@ -174,6 +174,7 @@ static void
 export (HobWindow *self, gboolean chart)
 {
   g_autofree char *name = g_strdup_printf (
+      /* Translators: name of a file; the range. */
       chart ? _ ("%s-chart.png") : _ ("%s-sheet.png"), hob_session_range (self->session)->id);
 
   if (self->chooser != NULL)

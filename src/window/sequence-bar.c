@@ -292,6 +292,7 @@ on_query_tooltip (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip
   if (entry < 0)
     return FALSE;
   when = hob_clock_text (ms_of (&g_array_index (self->entries, HobSequenceEntry, (guint) entry)));
+  /* Translators: a time. */
   text = g_strdup_printf (_ ("Go to %s and select the part"), when);
   gtk_tooltip_set_text (tooltip, text);
   return TRUE;

@@ -161,6 +161,7 @@ append_next (HobSuspectAnswer *self)
     }
   words = hob_test_words (q->idle, next->test);
   acts = hob_test_acts_words (range, next->test);
+  /* Translators: the way to do a test, and its minutes. */
   means = g_strdup_printf (_ ("%s: %.0f min"), _ (next->means->words), next->minutes);
   safe = hob_offer_safe (next);
   append_text (self, words, "name");
@@ -203,6 +204,7 @@ suspect_foot (HobSuspectAnswer *self, const HobSuspect *s)
   gtk_box_append (GTK_BOX (line), label);
   if (s->what != HOB_SUSPECT_FAULT)
     return line;
+  /* Translators: button: show a second range that has this fault. */
   try = gtk_button_new_with_label (_ ("Try It"));
   gtk_widget_add_css_class (try, "quiet");
   gtk_widget_set_focus_on_click (try, FALSE);

@@ -205,7 +205,8 @@ show_moment (Item *item)
   const HobRange *range = hob_bench_range (item->list->idle);
   g_autofree char *words = hob_test_acts_words (range, test_of (item));
 
-  hob_label_show (GTK_LABEL (item->when), words != NULL ? words : _ ("When did you read it?"));
+  hob_label_show (GTK_LABEL (item->when), words != NULL ? words : _ ("When did you take this "
+                                                                     "reading?"));
   gtk_widget_set_sensitive (item->entry, words != NULL);
 }
 

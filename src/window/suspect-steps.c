@@ -63,11 +63,14 @@ list_new (void)
 static char *
 both_times (double first, double with, gboolean differs)
 {
-  g_autofree char *a = isnan (first) ? g_strdup (_ ("not so far")) : hob_time_text (first);
-  g_autofree char *b = isnan (with) ? g_strdup (_ ("not so far")) : hob_time_text (with);
+  /* Translators: a step that hasn't happened, in place of its time. */
+  g_autofree char *a = isnan (first) ? g_strdup (_ ("not yet")) : hob_time_text (first);
+  g_autofree char *b = isnan (with) ? g_strdup (_ ("not yet")) : hob_time_text (with);
 
   if (!differs && !isnan (first) && !isnan (with))
-    return g_strdup_printf (_ ("At %s in both."), a);
+    /* Translators: a time. */
+    return g_strdup_printf (_ ("At %s in both ranges."), a);
+  /* Translators: when a step happened in each of two ranges. */
   return g_strdup_printf (_ ("This range: %s. With the fault: %s."), a, b);
 }
 

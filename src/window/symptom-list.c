@@ -35,7 +35,9 @@ when_and_where (HobSymptomList *self, const HobNoticed *noticed)
 {
   g_autofree char *from = hob_clock_text (noticed->from_ms);
   g_autofree char *until = noticed->until_ms >= 0 ? hob_clock_text (noticed->until_ms) : NULL;
+  /* Translators: times between which a symptom showed. */
   g_autofree char *when = until != NULL ? g_strdup_printf (_ ("From %s to %s"), from, until)
+                                        /* Translators: the time since which a symptom shows. */
                                         : g_strdup_printf (_ ("Since %s"), from);
   const HobRange *range = hob_session_range (self->session);
 

@@ -42,6 +42,7 @@ show_lines (HobWindow *self, const HobOpening *opening)
       return;
     }
   if (opening->range == NULL)
+    /* Translators: the range from before a file that can't be opened. */
     note = g_strdup_printf (_ ("%s is still open. Correct the file, then check it again."),
                             hob_range_name (hob_session_range (self->session)));
   show_list (self, title, note, opening->lines, TRUE);
@@ -55,8 +56,8 @@ show_left_out (HobWindow *self, const GPtrArray *left_out)
                 left_out->len),
       left_out->len);
 
-  show_list (self, title, _ ("The range no longer has that part or that position."), left_out,
-             FALSE);
+  show_list (self, title, _ ("The range no longer has that part or that control position."),
+             left_out, FALSE);
 }
 
 /* ---- A file that changes on disk ---- */

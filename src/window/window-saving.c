@@ -241,6 +241,7 @@ suggest (HobWindow *self, gboolean of_range)
   GtkFileChooser *chooser = GTK_FILE_CHOOSER (self->chooser);
   const char *id = hob_session_range (self->session)->id;
   g_autofree char *name
+      /* Translators: name of a file; the range. */
       = g_strdup_printf (of_range ? _ ("my-%s.xml") : _ ("%s-case.xml"), id);
 
   if (!of_range && self->job->file != NULL)
@@ -303,6 +304,7 @@ offer_text (const char *left)
   g_autofree char *when = here != NULL ? g_date_time_format (here, "%x %X") : g_strdup ("");
 
   return g_strdup_printf (_ ("Hobwright stopped before your work on %s was saved (%s)."),
+                          /* Translators: in place of a range's name: "your work on a range". */
                           c != NULL ? hob_range_name (c->range) : _ ("a range"), when);
 }
 

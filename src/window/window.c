@@ -323,6 +323,7 @@ on_style (HobWindow *self)
 static void
 on_framed (HobSheetView *sheet, HobWindow *self)
 {
+  /* Translators: how much the sheet is enlarged. */
   g_autofree char *text = g_strdup_printf (_ ("%.0f%%"), hob_sheet_view_zoom (sheet) * 100);
 
   hob_label_show (self->zoom_label, gtk_widget_get_width (GTK_WIDGET (sheet)) > 0 ? text : "");

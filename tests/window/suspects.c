@@ -77,7 +77,7 @@ a_picked_symptom_is_answered (void)
   pick (window, "Add Symptom…", "no spark at any");
   wait_answer (window);
   g_assert_cmpint (first (window)->what, ==, HOB_SUSPECT_FAULT);
-  g_assert_true (says (window, "Don't replace it yet. Nothing has confirmed the fault."));
+  g_assert_true (says (window, "Don't replace the part yet. Nothing has confirmed the fault."));
   next = hob_suspects_next (hob_suspect_column_answer (hob_window_suspects (window)));
   g_assert_nonnull (next);
   g_assert_true (says (window, "Next Test"));
@@ -107,7 +107,7 @@ the_second_time_it_is_soon_answered (void)
   hand_close (window);
 }
 
-#define UNCONFIRMED "Don't replace it yet. Nothing has confirmed the fault."
+#define UNCONFIRMED "Don't replace the part yet. Nothing has confirmed the fault."
 
 static void
 wait_open (HobWindow *window)
