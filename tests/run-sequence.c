@@ -296,7 +296,7 @@ a_control_that_reads_wrong_is_named (void)
     double t, value;
   } cases[] = {
     { "sensor:open", "calls for heat below 345 °F", 60, 1 },
-    { "oven:reads-low=1", "stops above 355 °F", 1000, 0 },
+    { "oven:reads-low=1", "stops calling for heat above 355 °F", 1000, 0 },
   };
 
   for (guint k = 0; k < G_N_ELEMENTS (cases); k++)

@@ -224,7 +224,7 @@ static const struct
   { ONE ("each=\"burner-top\"", "<condition quantity=\"flame\"/>"), 3, "" },
   { ONE ("each=\"burner-top\"", "<condition quantity=\"flame\" at-least=\"1\" at-most=\"2\"/>"), 3,
     "" },
-  { ONE ("", "<condition quantity=\"flame\" at-least=\"1\"/>"), 3, "has no part" },
+  { ONE ("", "<condition quantity=\"flame\" at-least=\"1\"/>"), 3, "say which part" },
   { ONE ("each=\"burner-tob\"", "<condition quantity=\"flame\" at-least=\"1\"/>"), 2,
     "burner-top" },
   { ONE ("each=\"knob chandelier\"", "<condition quantity=\"flame\" at-least=\"1\"/>"), 2,

@@ -93,7 +93,7 @@ has_chain (const GPtrArray *all, const char *symptom, GError **error)
     if (((const HobWhy *) all->pdata[i])->entries->len > 0)
       return TRUE;
   g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
-               _ ("no single faulty part explains '%s'; fixing any one of them doesn't stop it"),
+               _ ("no one part explains '%s'; it still shows after any one faulty part is fixed"),
                symptom);
   return FALSE;
 }

@@ -104,7 +104,7 @@ rating (const HobPartContext *c)
 
 static const HobLinkDef links[] = {
   { .from = Q_CURRENT, .to = HOB_LINK_MODE (HOB_TRIPPED), .value = 1,
-    /* Translators: amps, in brackets after what it carries: "(trips above 15 A)". */
+    /* Translators: "… is 18 A. It should be 3 A (trips above 15 A)." */
     .words = N_ ("The current through the breaker is %s."), .at = N_ ("trips above %s"),
     .limit = rating },
 };

@@ -433,8 +433,7 @@ lights_at (const HobPartContext *c)
 
 static const HobLinkDef links[] = {
   { .from = Q_GLOW, .to = HOB_LINK_MODE (HOB_BURNER_FLAME), .value = 1,
-    /* Translators: a temperature, in brackets after that of the igniter: "(lights gas at 1,900
-     * °F)". */
+    /* Translators: "… is at 1,500 °F. It should be 2,300 °F (lights gas at 1,900 °F)." */
     .words = N_ ("The igniter is at %s."), .at = N_ ("lights gas at %s"), .limit = lights_at },
   { .from = Q_GAS, .to = Q_HEAT, .words = N_ ("The gas flow is %s.") },
 };

@@ -135,7 +135,8 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "aged",                                                                                  \
     .words = N_ ("weak igniter"),                                                                  \
-    .severity_words = N_ ("%s more resistance than a new igniter"),                                \
+    /* Translators: than a new igniter has. */                                                     \
+    .severity_words = N_ ("%s more resistance"),                                                   \
     .typical = 0.5,                                                                                \
     .prior = 30,                                                                                   \
     .basis = "the most frequent oven failure",                                                     \

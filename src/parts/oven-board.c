@@ -135,12 +135,11 @@ static const char *const power_words[] = { N_ ("control loses power"),
 N_ ("control powers up"), NULL };
 static const char *const burned_words[] = { N_ ("control's power supply is good"),
 N_ ("control's power supply burns out"), NULL };
-/* Translators: after the name of the oven control; the relay that turns its burner on. */
-/* Translators: after the name of the oven control. */
+/* Translators: after the name of the oven control: the relay that turns its burner on or off. */
 static const char *const call_words[] = { N_ ("relay opens"), N_ ("relay closes"), NULL };
 /* What a display shows, short. */
 static const char *const display_values[] = {
-  /* Translators: what the display of the oven control shows, from here on. */
+  /* Translators: what the display of the oven control shows. */
   N_ ("blank"),       N_ ("ready"),          N_ ("preheat"),
   N_ ("set temperature"), N_ ("door open"), N_ ("fault code: sensor open"),
   N_ ("fault code: sensor shorted"), N_ ("fault code: overheat"),
@@ -149,7 +148,7 @@ static const char *const display_values[] = {
 
 static const char *const display_words[] = {
   N_ ("display goes blank"),
-  N_ ("display ready"),
+  N_ ("display shows READY"),
   N_ ("display shows PREHEAT"),
   N_ ("display shows the set temperature"),
   N_ ("display shows that the door is open"),
@@ -617,14 +616,13 @@ static const HobLinkDef links[] = {
   { .from = Q_OHMS, .to = Q_SENSED, .words = N_ ("The control reads %s from the oven sensor.") },
   { .from = Q_SENSED, .to = HOB_LINK_MODE (CALL), .value = 1,
     .words = N_ ("The temperature that the control reads is %s."),
-    /* Translators: a temperature, in brackets after what the control reads. */
+    /* Translators: "… is 345 °F. It should be 330 °F (calls for heat below 340 °F)." */
     .at = N_ ("calls for heat below %s"),
     .limit = calls_below },
   { .from = Q_SENSED, .to = HOB_LINK_MODE (CALL), .value = 0,
     .words = N_ ("The temperature that the control reads is %s."),
-    /* Translators: a temperature above which the control stops calling for heat, in brackets after
-     * what it reads. */
-    .at = N_ ("stops above %s"), .limit = stops_above },
+    /* Translators: "… is 345 °F. It should be 360 °F (stops calling for heat above 360 °F)." */
+    .at = N_ ("stops calling for heat above %s"), .limit = stops_above },
 };
 
 static double
@@ -720,7 +718,7 @@ display_text (const HobPartView *view, char *text, gsize size)
 {
   static const char *const plain[] = {
     [SHOWS_NOTHING] = "",
-    /* Translators: on the display of the oven control, from here on. */
+    /* Translators: on the display of the oven control. */
     [SHOWS_READY] = N_ ("READY"),
     [SHOWS_DOOR] = N_ ("door open"),
     [SHOWS_OPEN] = N_ ("sensor open"),

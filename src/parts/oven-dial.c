@@ -265,13 +265,11 @@ differential (const HobPartContext *c)
 static const HobLinkDef links[] = {
   { .from = Q_AHEAD, .to = HOB_LINK_MODE (CONTACT), .value = 0,
     .words = N_ ("The sensing bulb is %s above the set temperature."),
-    /* Translators: the thermostat contact, so many degrees above the set temperature; in brackets.
-     * */
+    /* Translators: "… It should be 10 °F (opens 9 °F above it)": above the set temperature. */
     .at = N_ ("opens %s above it"), .limit = differential },
   { .from = Q_BEHIND, .to = HOB_LINK_MODE (CONTACT), .value = 1,
     .words = N_ ("The sensing bulb is %s below the set temperature."),
-    /* Translators: the thermostat contact, so many degrees below the set temperature; in brackets.
-     * */
+    /* Translators: "… It should be 10 °F (closes 9 °F below it)": below the set temperature. */
     .at = N_ ("closes %s below it"), .limit = differential },
 };
 

@@ -165,8 +165,8 @@ extern const char *const hob_sparking_words[];
     .id = "output-" out "-dead",                                                                   \
     .words = text,                                                                                 \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Swap two spark leads at the module. The fault stays with the output. The "       \
-                 "electrode on this output never sparks."),                                        \
+    .proof = N_ ("Swap two spark leads at the module. The fault stays with the output. No "        \
+                 "electrode sparks on this output."),                                              \
     .confirm = HOB_MEANS (SWAP),                                                                   \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     .needs = HOB_NEEDS (terminal),                                                                 \

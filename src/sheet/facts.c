@@ -540,6 +540,7 @@ hob_facts_new (HobBench *bench, double t, gboolean cover)
   add (facts, _ ("Data plate"),
        g_strdup (fuel_words (facts->range->plate)));
   add (facts, _ ("Time shown"), hob_time_text (t));
+  /* Translators: heading of the conditions in the house: volts, temperature, gas. */
   add (facts, _ ("House"), house_words (facts->range, m));
   add (facts, _ ("What you did"), acts_words (bench, t, cover));
   /* Translators: heading of a list of readings that a normal range would not show now. */

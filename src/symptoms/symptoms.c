@@ -197,8 +197,8 @@ read_subject (const Reader *r, const xmlNode *node, const HobEntry *entry, HobCo
     }
   if (entry->each == NULL && c->subject < HOB_SUBJECT_ANY && hob_xml_get (node, "gas") == NULL)
     return refuse (r, node->line,
-                   g_strdup (_ ("the condition has no part; add any= or every= to it, or "
-                                "each= to the symptom")),
+                   g_strdup (_ ("the condition doesn't say which part it is about; add any= or "
+                                "every= to it, or each= to the symptom")),
                    error);
   if (c->subject == HOB_SUBJECT_SELF && entry->each != NULL)
     c->kinds = g_ptr_array_ref (entry->each);
