@@ -1149,7 +1149,7 @@ the_only_fault_that_fits_is_the_first_suspect (Folder *f, gconstpointer data)
   g_assert_true (open != NULL && (neutral == NULL || open < neutral));
   g_assert_nonnull (strstr (text.out, "(house:neutral-open)"));
   g_assert_null (strstr (text.out, "(light:open)")); /* too improbable to be named */
-  g_assert_nonnull (strstr (text.out, "Evidence for it (seen): Oven light much brighter"));
+  g_assert_nonnull (strstr (text.out, "Evidence for this fault (seen): Oven light much brighter"));
   g_assert_nonnull (strstr (text.out, "Next test: "));
 }
 

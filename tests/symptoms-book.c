@@ -250,7 +250,7 @@ static const struct
   { ONE ("", "<condition any=\"knob\" stands=\"lit\"/>"), 3, "light" },
   { ONE ("", "<condition any=\"cord\" stands=\"in\"/>"), 3, "no control" },
   { ONE ("each=\"burner-top\"", "<condition caller=\"yes\" quantity=\"travel\" at-least=\"1\"/>"),
-    3, "needs a kind" },
+    3, "must name a kind" },
   { ONE ("hazards=\"flood\"", "<condition any=\"knob\" stands=\"off\"/>"), 2,
     "unknown hazard 'flood'" },
   { ONE ("more-than=\"y\"", "<condition any=\"knob\" stands=\"off\"/>"), 2,

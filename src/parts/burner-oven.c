@@ -186,7 +186,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("LP orifice on natural gas, conversion not finished"),
     .prior = 1,
     .basis = "a conversion half done",
-    .proof = N_ ("Read the number on the orifice. Clock the gas meter to find the burner's Btu/h."),
+    .proof = N_ ("Read the number on the orifice. It's for the other gas. Clock the gas meter to "
+                 "find the burner's Btu/h."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
@@ -197,7 +198,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("natural gas orifice on LP, conversion not finished"),
     .prior = 1,
     .basis = "a conversion half done",
-    .proof = N_ ("Read the number on the orifice. Clock the gas meter to find the burner's Btu/h."),
+    .proof = N_ ("Read the number on the orifice. It's for the other gas. Clock the gas meter to "
+                 "find the burner's Btu/h."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,

@@ -57,8 +57,8 @@
     .id = "orifice-for-lp",                                                                       \
     .words = N_ ("LP orifice on natural gas, conversion not finished"),                           \
     .prior = 1,                                                                                   \
-    .proof = N_ ("Compare the number on the orifice with the tech sheet. Clock the gas meter to " \
-                 "find the burner's Btu/h."),                                                     \
+    .proof = N_ ("Compare the number on the orifice with the tech sheet. It's for the other "      \
+                 "gas. Clock the gas meter to find the burner's Btu/h."),                          \
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),                                    \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,           \
@@ -70,8 +70,8 @@
     .id = "orifice-for-natural",                                                                  \
     .words = N_ ("natural gas orifice on LP, conversion not finished"),                           \
     .prior = 1,                                                                                   \
-    .proof = N_ ("Compare the number on the orifice with the tech sheet. Clock the gas meter to " \
-                 "find the burner's Btu/h."),                                                     \
+    .proof = N_ ("Compare the number on the orifice with the tech sheet. It's for the other "      \
+                 "gas. Clock the gas meter to find the burner's Btu/h."),                          \
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),                                    \
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),                                 \
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,           \
@@ -121,8 +121,8 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .severity_words = N_ ("cap %s too far from the electrode"),
     .typical = 0.7,
     .prior = 2,
-    .proof = N_ ("Swap the caps between this burner and the other one that acts up. Both started "
-                 "acting up at the same time, after cleaning."),
+    .proof = N_ ("This burner and another one started acting up at the same time, after cleaning. "
+                 "Swap their caps, and both burners work again."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_AWAY, .at0 = 2e-3, .at1 = 7e-3 },
@@ -134,8 +134,8 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .severity_words = N_ ("cap %s too close to the electrode"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Swap the caps between this burner and the other one that acts up. Both started "
-                 "acting up at the same time, after cleaning."),
+    .proof = N_ ("This burner and another one started acting up at the same time, after cleaning. "
+                 "Swap their caps, and both burners work again."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_AWAY, .at0 = -1e-3, .at1 = -2e-3 },

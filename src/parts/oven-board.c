@@ -737,8 +737,8 @@ display_text (const HobPartView *view, char *text, gsize size)
   else if (mode == HOB_CALL_BROIL)
     g_snprintf (text, size, "%s", _ (mode_positions[mode].words));
   else
-    /* Translators: PRE is on the display while the oven preheats. */
     g_snprintf (text, size, "%s %d °F%s%s", _ (mode_positions[mode].words), degf,
+                /* Translators: on the display while the oven preheats. */
                 shown == SHOWS_PREHEAT ? " " : "", shown == SHOWS_PREHEAT ? _ ("PRE") : "");
 }
 

@@ -27,6 +27,7 @@ static const HobTerminalDef terminals[] = {
     .words = N_ ("line"), .required = TRUE, .x = -80,
     .conductor = HOB_CONDUCTOR_LINE },
   { .name = "neutral", .mark = NC_ ("terminal", "neutral"),
+    /* Translators: a terminal: the neutral wire only passes through the control. */
     .words = N_ ("neutral, pass-through"), .x = 40, .y = -80,
     .conductor = HOB_CONDUCTOR_NEUTRAL },
   { .name = "ground", .mark = NC_ ("terminal", "ground"),

@@ -33,8 +33,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.95,
     .prior = 1,
     .basis = "not turned all the way after an installation",
-    .proof = N_ ("Check the valve handle. The pressure at the range inlet drops with each "
-                 "burner you turn on."),
+    .proof = N_ ("Check the handle of the gas shutoff valve. The pressure at the range inlet drops "
+                 "with each burner you turn on."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
   },

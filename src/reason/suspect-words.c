@@ -222,15 +222,15 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
   const HobSuspect *normal = normal_of (all);
   double ratio = s->likelihood[k] / normal->likelihood[k];
   /* Translators: begins a line under a suspect: for the fault that is suspected. */
-  const char *sign = ratio > SPEAKS       ? _ ("Evidence for it")
-                     : ratio * SPEAKS < 1 ? _ ("Evidence against it")
-                                          : _ ("Neither for nor against it");
+  const char *sign = ratio > SPEAKS       ? _ ("Evidence for this fault")
+                     : ratio * SPEAKS < 1 ? _ ("Evidence against this fault")
+                                          : _ ("Neither for nor against this fault");
   g_autofree char *with = hob_clue_figure (clue, s->expected[k]);
   g_autofree char *without = hob_clue_figure (clue, normal->expected[k]);
   g_autofree char *value = typed_text (clue);
 
   if (!hob_test_is_seen (clue->test))
-    /* Translators: "Evidence for it", a test, and what it reads or would read. */
+    /* Translators: "Evidence for this fault", a test, and what it reads or would read. */
     return g_strdup_printf (_ ("%s: %s reads %s. With this fault it reads %s; normal is %s."),
                             sign, what, value, with, without);
   return g_strdup_printf (

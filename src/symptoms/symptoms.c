@@ -311,8 +311,8 @@ read_measure (const Reader *r, const xmlNode *node, HobCondition *c, gboolean no
       c->name = g_strdup (quantity);
       c->limit = NOTHING;
       if (c->kinds == NULL)
-        return refuse (r, node->line, g_strdup (_ ("a condition on a quantity needs a kind; add "
-                                                   "any= or every=")),
+        return refuse (r, node->line, g_strdup (_ ("a condition on a quantity must name a kind of "
+                                                   "part; add any= or every=")),
                        error);
       return check_quantity (r, node, c, text, noticed, error);
     }

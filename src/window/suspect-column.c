@@ -452,7 +452,7 @@ hob_suspect_column_init (HobSuspectColumn *self)
   hob_drop_down_name (self->role, _ ("Who does the tests"));
   self->pick_symptom = add_picker (self, _ ("Add Symptom…"), _ ("Pick a symptom that you noticed"),
                                    G_CALLBACK (on_pick_symptom));
-  self->pick_test = add_picker (self, _ ("Add Reading…"), _ ("Pick a test that you did"),
+  self->pick_test = add_picker (self, _ ("Add Reading…"), _ ("Pick the test that gave the reading"),
                                 G_CALLBACK (on_pick_test));
   g_signal_connect_swapped (self->evidence, "changed", G_CALLBACK (on_evidence), self);
   g_signal_connect_swapped (self->role, "notify::selected", G_CALLBACK (on_role), self);
