@@ -2,13 +2,15 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Changes made on purpose: does a test notice?
 
-Draws places in src/, makes one small change at a time in a copy of the tree, builds and runs the
-tests: first those that name what the changed file defines, then the rest of the suite.  Prints a
-table with one line a change:
+Draws places in src/ and makes one small change at a time in a copy of the tree.  The tests that run what
+was changed judge it, until one notices.  Which these are, a build that counts says: each test has run there
+once.  Prints a table with one line a change:
 
-    caught TEST    that test fails, or runs out of processor time
-    survived       no test of those that were run notices
-    same code      the compiler makes the same object of it: nothing to notice
+    caught TEST        that test fails, passes without the change, and fails again; running out of
+                       processor time is failing
+    survived N tests   that many could notice, and none does
+    same code          the compiler makes the same object of it: nothing to notice
+    not built          does not compile, and is not one of those asked for
 
     tests/mutants.py --work /tmp/mutants                 the sixty of tests/mutants.txt
     tests/mutants.py --work DIR --count 20 --folders sheet window --focus '' --seed 7
@@ -24,8 +26,10 @@ import random
 import re
 import resource
 import shutil
+import signal
 import subprocess
 import sys
+import tempfile
 
 Place = collections.namedtuple("Place", "file start end new how")
 
@@ -36,9 +40,8 @@ NUMBER = re.compile(r"(?<![\w.])(\d+\.\d*(?:e[-+]?\d+)?|\d+e[-+]?\d+|\d{2,})(?![
 CALL = re.compile(r"(?<=[;{})]\n)( +)([a-z_][a-z0-9_]* \([^;{}]*\));")
 NO_CALL = re.compile(r"(g_return|g_assert|return|if|for|while|switch|sizeof|g_test|g_critical)\b")
 CONDITION = re.compile(r"\bif \(")
-FUNCTION = re.compile(r"^(?!static)[\w *]+\n(hob_\w+) \(", re.M)
-PROCESSOR_SECONDS = 100
-CLOSEST = 12
+BODY = "if's body left out"
+WAITED_SECONDS = 3600
 
 
 def blank(source):
@@ -64,9 +67,9 @@ def bodies(file, text):
         if end < 0 or body >= len(text):
             continue
         if text[body] == "{":
-            yield Place(file, body, closing(text, body, "{}") + 1, "{ }", "if's body left out")
+            yield Place(file, body, closing(text, body, "{}") + 1, "{ }", BODY)
         elif not re.match(r"(if|for|while|switch)\b", text[body:]):
-            yield Place(file, body, text.index(";", body) + 1, ";", "if's body left out")
+            yield Place(file, body, text.index(";", body) + 1, ";", BODY)
 
 
 def comparisons(file, text):
@@ -113,53 +116,102 @@ def sources(tree, folders):
     return sorted(f.relative_to(tree) for folder in folders for f in (tree / "src" / folder).glob("*.c"))
 
 
+def introspect(build, what):
+    return json.loads(subprocess.run(["meson", "introspect", what, str(build)], check=True, capture_output=True,
+                                     text=True).stdout)
+
+
 class Suite:
-    """The tests of a build folder, and which of them are closest to a file."""
+    """The tests of a build folder, but those of the tree and those that only run again in Spanish."""
 
-    def __init__(self, tree, build):
-        self.tree, self.build = tree, build
-        self.broken = set()
-        listed = json.loads(subprocess.run(["meson", "introspect", "--tests", str(build)], check=True,
-                                           capture_output=True, text=True).stdout)
-        self.tests = [t for t in listed if not {"spanish", "tree", "data"} & self.suites_of(t)]
-        self.texts = {f.stem: f.read_text(encoding="utf-8") for f in tree.glob("tests/**/*.c")}
+    def __init__(self, build):
+        self.build = build
+        files = {t["id"]: t["filename"] for t in introspect(build, "--targets")}
+        listed = {t["name"]: t for t in introspect(build, "--tests")
+                  if not {"hobwright:tree", "hobwright:data"} & set(t["suite"])}
+        self.tests = {name: t for name, t in listed.items()
+                      if not name.endswith(" in Spanish") or name.removesuffix(" in Spanish") not in listed}
+        self.needed = {name: [os.path.relpath(f, build) for d in t["depends"] for f in files[d]]
+                       for name, t in self.tests.items()}
 
-    @staticmethod
-    def suites_of(test):
-        return {s.split(":")[-1] for s in test["suite"]}
+    def passes(self, name, seconds, **more):
+        """Within so many seconds of the processor, that a loop without end is noticed on a busy machine too."""
+        test = self.tests[name]
+        make(self.build, *self.needed[name])
+        child = subprocess.Popen(test["cmd"], env={**os.environ, **test["env"], **more}, cwd=self.build,
+                                 stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, stdin=subprocess.DEVNULL,
+                                 start_new_session=True,
+                                 preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds)))
+        try:
+            return child.wait(WAITED_SECONDS) == 0
+        except subprocess.TimeoutExpired:
+            os.killpg(child.pid, signal.SIGKILL)
+            child.wait()
+            return False
 
-    def program_of(self, test):
-        """What is built for a test: its program, which a session may run; None for a script."""
-        paths = [self.build / word for word in test["cmd"]]
-        return next((p for p in paths if p.is_relative_to(self.build) and p.name.startswith("test-")), None)
 
-    def words_of(self, file):
-        source = (self.tree / file).read_text(encoding="utf-8")
-        kinds = re.findall(r"hob_kind_(\w+) =", source)
-        return FUNCTION.findall(source) + [f'"{k.replace("_", "-")}"' for k in kinds] + [pathlib.Path(file).stem + "-"]
+class Profiles:
+    """Which tests run a line.  Each has run once where lines are counted, with counts and a cache of its own."""
 
-    def closest(self, file):
-        """All tests, those first that name most of what the file defines.  The window has its own."""
-        words = self.words_of(file)
-        folder, stem = pathlib.Path(file).parts[1], pathlib.Path(file).stem
+    def __init__(self, suite, folder):
+        self.suite, self.folder = suite, folder
+        for name in suite.tests:
+            if not self.seconds_file(name).exists():
+                self.count(name)
 
-        def score(test):
-            name = (self.program_of(test) or pathlib.Path(test["cmd"][0])).name.removeprefix("test-")
-            text = self.texts.get(name, self.texts.get(name.removeprefix("window-"), ""))
-            return (-(name == f"{folder}-{stem}"), -sum(w in text for w in words), not name.startswith(folder))
-        of_window = folder == "window"
-        return sorted((t for t in self.tests if ("window" in self.suites_of(t)) == of_window), key=score)
+    def folder_of(self, name):
+        return self.folder / name.replace(" ", "-")
 
-    def passes(self, test):
-        """Within its processor time, so that a loop without end is noticed on a busy machine too."""
-        program = self.program_of(test)
-        make(self.build, *([str(program.relative_to(self.build))] if program else ["src/cli/hob", "src/cli/hob-draw"]))
-        env = dict(os.environ, **test["env"])
-        limit = (PROCESSOR_SECONDS, PROCESSOR_SECONDS)
-        done = subprocess.run(test["cmd"], env=env, cwd=self.build, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-                              stdin=subprocess.DEVNULL, check=False,
-                              preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, limit))
-        return done.returncode == 0
+    def seconds_file(self, name):
+        return self.folder_of(name) / "seconds"
+
+    def seconds_of(self, name):
+        return float(self.seconds_file(name).read_text(encoding="utf-8"))
+
+    def count(self, name):
+        folder = self.folder_of(name)
+        make(self.suite.build, *self.suite.needed[name])
+        shutil.rmtree(folder, ignore_errors=True)
+        before = resource.getrusage(resource.RUSAGE_CHILDREN)
+        passed = self.suite.passes(name, WAITED_SECONDS, XDG_CACHE_HOME=str(folder / "cache"), GCOV_PREFIX=str(folder),
+                                   GCOV_PREFIX_STRIP=str(len(self.suite.build.parts) - 1))
+        after = resource.getrusage(resource.RUSAGE_CHILDREN)
+        spent = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+        folder.mkdir(parents=True, exist_ok=True)
+        self.seconds_file(name).write_text(f"{spent:.2f}", encoding="utf-8")
+        print(f"{name}: {spent:.1f} s{'' if passed else ', fails'}", file=sys.stderr, flush=True)
+
+    def counts(self, notes, folder):
+        """By line: how often what is counted below @folder ran it; @notes say which lines there are."""
+        there = folder / notes
+        there.parent.mkdir(parents=True, exist_ok=True)
+        if not there.exists():
+            shutil.copyfile(self.suite.build / notes, there)
+        said = subprocess.run(["gcov", "--json-format", "--stdout", there.name], cwd=there.parent, check=True,
+                              capture_output=True, text=True).stdout
+        source = "/" + notes.name.removesuffix(".gcno")
+        counted = collections.Counter()
+        for file in json.loads(said)["files"]:
+            for line in file["lines"] if file["file"].endswith(source) else []:
+                counted[line["line_number"]] += line["count"]
+        return counted
+
+    def judges(self, file, lines):
+        """The tests that may notice, the file's own first, then those that take least.  All of them where no
+        line is one that is counted: a table, a #define."""
+        notes = pathlib.Path(object_of(self.suite.build, file)).with_suffix(".gcno")
+        own = "-".join(pathlib.Path(file).with_suffix("").parts[1:])
+        with tempfile.TemporaryDirectory() as empty:
+            anywhere = not lines & self.counts(notes, pathlib.Path(empty)).keys()
+
+        def runs(name):
+            folder = self.folder_of(name)
+            if not (folder / notes).with_suffix(".gcda").exists():
+                return False
+            counted = self.counts(notes, folder)
+            return any(counted[n] > 0 for n in lines)
+        return sorted((name for name in self.suite.tests if anywhere or runs(name)),
+                      key=lambda name: (name != own, self.seconds_of(name)))
 
 
 class NotBuilt(Exception):
@@ -181,30 +233,41 @@ def object_of(build, file):
     raise KeyError(file)
 
 
-def judge(suite, place, closest):
-    """What notices the change; the tree is as it was afterwards."""
-    path = suite.tree / place.file
+def lines_of(source, place):
+    """The lines of the statement that is changed, or of the body that is left out."""
+    text = blank(source)
+    start, end = place.start, place.end
+    if place.how != BODY:
+        start = max(text.rfind(c, 0, start) for c in ";{}") + 1
+        start += len(text[start:]) - len(text[start:].lstrip())
+        end = min(k for k in (text.find(c, end) for c in ";{}") if k >= 0)
+    return set(range(text.count("\n", 0, start) + 1, text.count("\n", 0, end) + 2))
+
+
+def judge(tree, suite, profiles, place):
+    """What notices the change, and how many tests could; the tree is as it was afterwards."""
+    path = tree / place.file
     source = path.read_text(encoding="utf-8")
+    changed = source[:place.start] + place.new + source[place.end:]
     made = object_of(suite.build, place.file)
     make(suite.build, made)
     kept = suite.build / "unchanged.o"
     shutil.copyfile(suite.build / made, kept)
+
+    def passes(test, text):
+        path.write_text(text, encoding="utf-8")
+        return suite.passes(test, int(100 + 10 * profiles.seconds_of(test)))
     try:
-        path.write_text(source[:place.start] + place.new + source[place.end:], encoding="utf-8")
+        path.write_text(changed, encoding="utf-8")
         make(suite.build, made)
         if filecmp.cmp(suite.build / made, kept, shallow=False):
             return "same code"
-        tests = suite.closest(place.file)
-        changed = path.read_text(encoding="utf-8")
-        for test in tests[:closest]:
-            if test["name"] in suite.broken or suite.passes(test):
-                continue
-            path.write_text(source, encoding="utf-8")
-            if suite.passes(test):
-                return "caught " + test["name"]
-            suite.broken.add(test["name"])  # it fails without the change too, and judges nothing
-            path.write_text(changed, encoding="utf-8")
-        return "survived"
+        tests = profiles.judges(place.file, lines_of(source, place))
+        for test in tests:
+            # It fails, passes without the change, and fails again.
+            if not passes(test, changed) and passes(test, source) and not passes(test, changed):
+                return f"caught {test}"
+        return f"survived {len(tests)} tests"
     finally:
         path.write_text(source, encoding="utf-8")
 
@@ -220,17 +283,23 @@ def shown(tree, place):
     return f"{place.file}:{line + 1}", place.how, f"{what[:40]} -> {place.new}   in: {around[:70]}"
 
 
+def built(tree, build, *options):
+    if not build.exists():
+        subprocess.run(["meson", "setup", str(build), str(tree), *options], check=True, stdout=subprocess.DEVNULL)
+    make(build, "all")
+    return Suite(build)
+
+
 def prepare(work):
-    """A copy of what is committed here, built.  Its sources give the objects no path and no line numbers."""
+    """A copy of what is committed here, and its tests.  Its sources give the objects no path and no line numbers."""
     here = pathlib.Path(__file__).resolve().parent.parent
-    tree, build = work / "tree", work / "build"
+    tree = work / "tree"
     if not tree.exists():
         subprocess.run(["git", "clone", "--quiet", "--shared", str(here), str(tree)], check=True)
-        subprocess.run(["meson", "setup", str(build), str(tree), "-Ddebug=false", "-Doptimization=2"], check=True,
-                       stdout=subprocess.DEVNULL)
     subprocess.run(["git", "-C", str(tree), "checkout", "--quiet", "--", "."], check=True)
-    make(build, "programs")
-    return tree, build
+    suite = built(tree, work / "build", "-Ddebug=false", "-Doptimization=2")
+    counted = built(tree, work / "counted", "-Db_coverage=true", "-Doptimization=g")
+    return tree, suite, Profiles(counted, work / "profiles")
 
 
 def drawn(options, tree):
@@ -257,22 +326,22 @@ def main():
     parser.add_argument("--folders", nargs="+",
                         default=["base", "physics", "parts", "range", "run", "symptoms", "reason", "job", "cli"])
     parser.add_argument("--focus", default="run/history.c:10", help="FILE:COUNT, drawn first; '' for none")
-    parser.add_argument("--closest", nargs="?", type=int, const=CLOSEST, metavar="N",
-                        help=f"only the N closest tests judge ({CLOSEST})")
+    parser.add_argument("--only", nargs="+", type=int, metavar="N", help="judge these of the table again")
     parser.add_argument("--list", action="store_true", help="show what would be changed, and stop")
     options = parser.parse_args()
-    tree, build = prepare(options.work.resolve())
-    suite = Suite(tree, build)
+    tree, suite, profiles = prepare(options.work.resolve())
     counts = collections.Counter()
-    for place in drawn(options, tree):
-        if sum(counts.values()) == options.count:
-            break
-        try:
-            verdict = "" if options.list else judge(suite, place, options.closest)
-        except NotBuilt:
+    for number, place in enumerate(drawn(options, tree), 1):
+        if options.only is not None and number not in options.only:
             continue
+        try:
+            verdict = "" if options.list else judge(tree, suite, profiles, place)
+        except NotBuilt:
+            verdict = "not built"
         counts[verdict.split(" ")[0]] += 1
-        print(f"{sum(counts.values()):3}", *shown(tree, place), verdict, sep="\t", flush=True)
+        print(f"{number:3}", *shown(tree, place), verdict, sep="\t", flush=True)
+        if sum(counts.values()) - counts["not"] == options.count:
+            break
     print(", ".join(f"{n} {what}" for what, n in sorted(counts.items())))
 
 
