@@ -1,11 +1,11 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""killed.py HOB: a command that is killed, or that finds no room, leaves whole files.  (TAP)
+"""killed.py HOB [KIND…]: a command that is killed, or that finds no room, leaves whole files.  (TAP)
 
 Each way to write a file is tried again and again over an older file, and killed at moments spread over the time that it
 takes.  The file is then the older one or the new one, and the next command in that folder removes what was left
 beside it.  What is kept in the cache folder is there or not, and the next command answers as if nothing had happened.
-HOB_FULL=1: a thousand times each, else 8."""
+HOB_FULL=1: a thousand times each, else 8.  KIND: only events, SVG, table …"""
 import ctypes, os, random, resource, shutil, signal, stat, subprocess, sys, tempfile, time
 
 hob = os.path.abspath(sys.argv[1])
@@ -21,6 +21,8 @@ caches = {  # what is kept: the command that keeps it
     "table": ["table", small],
     "trials": ["suspects", small, "--seen", "tingle", "--csv"],
 }
+if sys.argv[2:]:
+    writes, caches = ({kind: of[kind] for kind in of if kind in sys.argv[2:]} for of in (writes, caches))
 endings = {"SVG": ".svg", "PNG": ".png", "PDF": ".pdf", "events": ".csv"}
 older = b"the older file\n"
 n = failed = 0
