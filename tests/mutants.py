@@ -42,6 +42,8 @@ NO_CALL = re.compile(r"(g_return|g_assert|return|if|for|while|switch|sizeof|g_te
 CONDITION = re.compile(r"\bif \(")
 BODY = "if's body left out"
 WAITED_SECONDS = 3600
+COUNTED_SECONDS = 40
+TOO_LONG = 900  # as seconds
 
 
 def blank(source):
@@ -151,7 +153,8 @@ class Suite:
 
 
 class Profiles:
-    """Which tests run a line.  Each has run once where lines are counted, with counts and a cache of its own."""
+    """Which tests run a line.  Each has run once where lines are counted, with counts and a cache of its own.
+    One that takes too long there is not counted to its end: it may run any line."""
 
     def __init__(self, suite, folder):
         self.suite, self.folder = suite, folder
@@ -173,10 +176,11 @@ class Profiles:
         make(self.suite.build, *self.suite.needed[name])
         shutil.rmtree(folder, ignore_errors=True)
         before = resource.getrusage(resource.RUSAGE_CHILDREN)
-        passed = self.suite.passes(name, WAITED_SECONDS, XDG_CACHE_HOME=str(folder / "cache"), GCOV_PREFIX=str(folder),
+        passed = self.suite.passes(name, COUNTED_SECONDS, XDG_CACHE_HOME=str(folder / "cache"), GCOV_PREFIX=str(folder),
                                    GCOV_PREFIX_STRIP=str(len(self.suite.build.parts) - 1))
         after = resource.getrusage(resource.RUSAGE_CHILDREN)
         spent = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+        spent = spent if spent < COUNTED_SECONDS else TOO_LONG
         folder.mkdir(parents=True, exist_ok=True)
         self.seconds_file(name).write_text(f"{spent:.2f}", encoding="utf-8")
         print(f"{name}: {spent:.1f} s{'' if passed else ', fails'}", file=sys.stderr, flush=True)
@@ -206,6 +210,8 @@ class Profiles:
 
         def runs(name):
             folder = self.folder_of(name)
+            if self.seconds_of(name) == TOO_LONG:
+                return True
             if not (folder / notes).with_suffix(".gcda").exists():
                 return False
             counted = self.counts(notes, folder)
