@@ -42,7 +42,7 @@ NO_CALL = re.compile(r"(g_return|g_assert|return|if|for|while|switch|sizeof|g_te
 CONDITION = re.compile(r"\bif \(")
 BODY = "if's body left out"
 WAITED_SECONDS = 3600
-COUNTED_SECONDS = 40
+COUNTED_SECONDS = 15
 TOO_LONG = 900  # as seconds
 
 
@@ -123,6 +123,12 @@ def introspect(build, what):
                                      text=True).stdout)
 
 
+def bounded(seconds):
+    """What no test needs and a loop without end would take."""
+    resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds))
+    resource.setrlimit(resource.RLIMIT_FSIZE, (1 << 28, 1 << 28))
+
+
 class Suite:
     """The tests of a build folder, but those of the tree and those that only run again in Spanish."""
 
@@ -142,8 +148,7 @@ class Suite:
         make(self.build, *self.needed[name])
         child = subprocess.Popen(test["cmd"], env={**os.environ, **test["env"], **more}, cwd=self.build,
                                  stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, stdin=subprocess.DEVNULL,
-                                 start_new_session=True,
-                                 preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds)))
+                                 start_new_session=True, preexec_fn=lambda: bounded(seconds))
         try:
             return child.wait(WAITED_SECONDS) == 0
         except subprocess.TimeoutExpired:

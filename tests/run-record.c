@@ -351,6 +351,31 @@ a_moment_read_before_its_act_shows_the_act_afterwards (Fixture *f, gconstpointer
   g_assert_cmpfloat (hob_moment_control (f->m, out.part, out.index), ==, 0);
 }
 
+/* An act in the middle of a step cuts the record where that step began.  Who looks there before the
+ * run goes on does not keep the old step in mind. */
+static void
+a_reader_at_a_cut_sees_what_was_put_in (Fixture *f, gconstpointer name)
+{
+  do_ (f->acts, "0s oven.mode=bake");
+  g_autoptr (HobRun) run = hob_run_new (f->plan, f->acts, NULL);
+  for (double t = 31; t < 300; t += 30)
+    {
+      HobAct door = act_of (f, 0, "door", 1);
+      double from, end;
+
+      advance (run, 300);
+      from = g_array_index (run->records, HobRecord, hob_run_record_at (run, t)).t0;
+      end = g_array_index (run->records, HobRecord, hob_run_record_at (run, t)).end;
+      door.ms = (gint64) (500 * (from + end));
+      hob_run_insert (run, door);
+      g_assert_true (hob_run_read (run, hob_run_reached (run), f->m));
+      advance (run, 300);
+      g_assert_true (hob_run_read (run, fmax (end - 1e-4, (double) door.ms / 1000), f->m));
+      g_assert_cmpfloat (hob_moment_control (f->m, door.part, door.index), ==, 1);
+      hob_run_undo (run);
+    }
+}
+
 /* Whatever is looked at next, no stretch longer than two gaps is taken again. */
 static void
 gaps_are_even_over_the_whole_record (Fixture *f, gconstpointer name)
@@ -397,6 +422,7 @@ main (int argc, char **argv)
   ADD ("looking-back-does-not-touch-the-run", looking_back_does_not_touch_the_run);
   ADD ("a-moment-read-before-its-act-shows-the-act-afterwards",
        a_moment_read_before_its_act_shows_the_act_afterwards);
+  ADD ("a-reader-at-a-cut-sees-what-was-put-in", a_reader_at_a_cut_sees_what_was_put_in);
   ADD ("gaps-are-even-over-the-whole-record", gaps_are_even_over_the_whole_record);
   return g_test_run ();
 }
