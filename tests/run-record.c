@@ -212,6 +212,32 @@ a_new_act_ends_redo (Fixture *f, gconstpointer name)
   g_assert_cmpuint (hob_run_case (run)->acts->len, ==, 2);
 }
 
+/* Who goes back and does something there does all that follows anew; what only is to come stays.  It
+ * is one thing that is undone. */
+static void
+what_was_done_after_an_act_goes_with_it (Fixture *f, gconstpointer name)
+{
+  const HobCase *acts;
+
+  do_ (f->acts, "60s door=closed");
+  g_autoptr (HobRun) run = hob_run_new (f->plan, f->acts, NULL);
+  acts = hob_run_case (run);
+  advance (run, 20);
+  hob_run_act (run, act_of (f, 10000, "knob-lf", 100));
+  advance (run, 20);
+  hob_run_act (run, act_of (f, 15000, "door", 1));
+  advance (run, 20);
+  g_assert_cmpuint (acts->acts->len, ==, 3);
+  hob_run_act (run, act_of (f, 5000, "oven.mode", 1));
+  g_assert_cmpuint (acts->acts->len, ==, 2);
+  g_assert_cmpint (g_array_index (acts->acts, HobAct, 0).ms, ==, 5000);
+  g_assert_cmpint (g_array_index (acts->acts, HobAct, 1).ms, ==, 60000);
+  advance (run, 20);
+  hob_run_undo (run);
+  g_assert_cmpuint (acts->acts->len, ==, 3);
+  g_assert_cmpint (g_array_index (acts->acts, HobAct, 0).ms, ==, 10000);
+}
+
 static void
 another_case_cuts_where_it_differs (Fixture *f, gconstpointer name)
 {
@@ -415,6 +441,7 @@ main (int argc, char **argv)
   ADD ("cases-have-serial-numbers", cases_have_serial_numbers);
   ADD ("all-that-was-done-is-undone-and-done-again", all_that_was_done_is_undone_and_done_again);
   ADD ("a-new-act-ends-redo", a_new_act_ends_redo);
+  ADD ("what-was-done-after-an-act-goes-with-it", what_was_done_after_an_act_goes_with_it);
   ADD ("another-case-cuts-where-it-differs", another_case_cuts_where_it_differs);
   ADD ("a-thousand-turns-at-one-moment-are-legal", a_thousand_turns_at_one_moment_are_legal);
   ADD ("a-cut-repeats-no-event", a_cut_repeats_no_event);
