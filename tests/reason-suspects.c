@@ -106,6 +106,39 @@ aged_igniter (void)
   g_assert_cmpfloat (fabs (first->severity.middle - 0.5), <, 0.1);
 }
 
+/* A new igniter draws what a normal one does, the oven lights and gets hot, and what was complained
+ * of stays away. */
+static void
+after_the_repair (void)
+{
+  g_autoptr (HobSuspects) all = suspects_of ((const char *[]){ NO_FLAME, NULL },
+                                             (const char *[]){ AMPS, VOLTS "116 V", NULL },
+                                             HOB_SKILL_TECHNICIAN);
+  const HobSuspect *first = all->suspects->pdata[0];
+  guint amps = 0, looks = 0, hot = 0;
+
+  for (guint k = 0; k < all->checks->len; k++)
+    {
+      const HobCheck *check = all->checks->pdata[k];
+
+      if (check->test->what == HOB_TEST_AMPS)
+        {
+          g_assert_true (hob_test_at_part (bench.range, check->test, first->part));
+          g_assert_cmpfloat (check->value, >=, 3.2);
+          g_assert_cmpfloat (check->value, <=, 3.6);
+          amps++;
+        }
+      looks += check->test->what == HOB_TEST_LOOK;
+      hot += hob_test_dimension (check->test) == HOB_DIM_TEMPERATURE && check->value > 440;
+    }
+  g_assert_cmpuint (amps, >, 0);
+  g_assert_cmpuint (looks, ==, 1);
+  g_assert_cmpuint (hot, ==, 1);
+  g_assert_cmpint (all->lights, ==, hob_range_part (bench.range, "burner-bake"));
+  g_assert_cmpfloat (all->lights_after, >, 20);
+  g_assert_cmpfloat (all->lights_after, <, 90);
+}
+
 /* Who says it twice has not seen it twice. */
 static void
 said_twice_counts_once (void)
@@ -715,6 +748,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   bench_up ();
   g_test_add_func ("/reason/suspects/aged-igniter", aged_igniter);
+  g_test_add_func ("/reason/suspects/after-the-repair", after_the_repair);
   g_test_add_func ("/reason/suspects/said-twice-counts-once", said_twice_counts_once);
   g_test_add_func ("/reason/suspects/burned-contact", burned_contact);
   g_test_add_func ("/reason/suspects/joint-of-nine-ohms", joint_of_nine_ohms);
