@@ -56,6 +56,18 @@ static const struct
   { "bracket-pipes", "dial-four", HOB_SHEET_GAS, 90, "0s oven.mode=bake | regulator:set-low" },
 };
 
+/* Each symbol by itself, of the kinds that no shipped range has too, at rest and with nothing turned
+ * on: every value is 0, every setting and control is as it is unless somebody changes it. */
+static const struct
+{
+  const char *name;
+  HobSheet sheet;
+} symbols[] = {
+  { "symbols-wiring", HOB_SHEET_WIRING },
+  { "symbols-gas", HOB_SHEET_GAS },
+  { "symbols-cutaway", HOB_SHEET_CUTAWAY },
+};
+
 /* The first line of each that the other has not. */
 static void
 show_difference (const char *name, const char *is, const char *was)
@@ -102,6 +114,44 @@ test_scene (gconstpointer data)
       = recorded_still (staged->scene, scenes[k].sheet, &look, scenes[k].paper);
 
   compare (scenes[k].name, strokes);
+}
+
+static void
+draw_symbol (HobPen *pen, const HobKind *kind, HobSheet sheet, HobLayer layer)
+{
+  g_autofree double *numbers = g_new (double, hob_part_view_numbers (kind)),
+                    *set = g_new (double, kind->n_settings + 1);
+  HobPart part = { .kind = kind, .set = set };
+  HobRange alone = { .parts = &part, .n_parts = 1 };
+  HobPartView view;
+
+  for (int k = 0; k < kind->n_settings; k++)
+    set[k] = kind->settings[k].normal;
+  hob_part_view_still (&view, &alone, 0, sheet, numbers);
+  view.layer = layer;
+  kind->draw (pen, &view);
+}
+
+static void
+test_symbols (gconstpointer data)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0 };
+  const int k = GPOINTER_TO_INT (data);
+  g_autoptr (HobType) type = hob_type_new (&look);
+  g_autoptr (GString) all = g_string_new (NULL);
+
+  for (const HobKind *const *kind = hob_kinds; *kind != NULL; kind++)
+    for (HobLayer layer = HOB_LAYER_PAPER; layer <= HOB_LAYER_STATE; layer++)
+      if ((*kind)->symbol[symbols[k].sheet].w > 0)
+        {
+          g_autoptr (RecordingPen) pen = recording_pen_new (type, &look);
+
+          draw_symbol (&pen->pen, *kind, symbols[k].sheet, layer);
+          g_string_append_printf (all, "%s, %s\n%s", (*kind)->name,
+                                  layer == HOB_LAYER_PAPER ? "paper" : "state",
+                                  pen->strokes->str);
+        }
+  compare (symbols[k].name, all->str);
 }
 
 /* At rest, with nothing turned on: what is burned open or welded is drawn so. */
@@ -219,6 +269,12 @@ main (int argc, char **argv)
       g_autofree char *path = g_strdup_printf ("/sheet/strokes/%s", causes[k].name);
 
       g_test_add_data_func (path, GINT_TO_POINTER ((int) k), test_cause);
+    }
+  for (gsize k = 0; k < G_N_ELEMENTS (symbols); k++)
+    {
+      g_autofree char *path = g_strdup_printf ("/sheet/strokes/%s", symbols[k].name);
+
+      g_test_add_data_func (path, GINT_TO_POINTER ((int) k), test_symbols);
     }
   g_test_add_func ("/sheet/strokes/what-is-broken-is-drawn-broken",
                    what_is_broken_is_drawn_broken);
