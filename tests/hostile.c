@@ -373,6 +373,123 @@ the_time_grows_with_the_parts (void)
   g_assert_cmpfloat (least[1], <, 40 * least[0]);
 }
 
+/* ---- What is allowed ---- */
+
+static void
+repeat (GString *xml, const char *piece, guint64 n)
+{
+  while (n-- > 0)
+    g_string_append (xml, piece);
+}
+
+static void
+file_of (GString *xml, guint64 n)
+{
+  g_string_append (xml, "<range/>");
+  g_string_set_size (xml, n);
+  memset (xml->str + 8, ' ', n - 8);
+}
+
+static void
+elements (GString *xml, guint64 n)
+{
+  g_string_append (xml, "<range>");
+  repeat (xml, "<a></a>", n - 1);
+  g_string_append (xml, "</range>");
+}
+
+static void
+attributes (GString *xml, guint64 n)
+{
+  g_string_append (xml, "<range");
+  for (guint64 k = 0; k < n; k++)
+    g_string_append_printf (xml, " a%" G_GUINT64_FORMAT "='1'", k);
+  g_string_append (xml, "/>");
+}
+
+static void
+tag_of (GString *xml, guint64 n)
+{
+  g_string_append (xml, "<range");
+  repeat (xml, " ", n - strlen ("<range/>"));
+  g_string_append (xml, "/>");
+}
+
+static void
+value_of (GString *xml, guint64 n)
+{
+  g_string_append (xml, "<range a='");
+  repeat (xml, "x", n);
+  g_string_append (xml, "'/>");
+}
+
+static void
+text_of (GString *xml, guint64 n)
+{
+  g_string_append (xml, "<range>");
+  repeat (xml, "x", n);
+  g_string_append (xml, "</range>");
+}
+
+static void
+levels (GString *xml, guint64 n)
+{
+  repeat (xml, "<a>", n);
+  repeat (xml, "</a>", n);
+}
+
+/* (transfer full) why a file of @n of them is no range */
+static char *
+refusal (void (*make) (GString *xml, guint64 n), guint64 n)
+{
+  g_autoptr (GString) xml = g_string_new (NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobRange) range = NULL;
+
+  make (xml, n);
+  range = hob_range_load_memory (xml->str, xml->len, "x.xml", NULL, &error);
+  g_assert_null (range);
+  return g_strdup (error->message);
+}
+
+/* Each limit is where its sentence says: so many pass, and one more does not. */
+static void
+as_many_are_allowed_as_is_said (void)
+{
+  static const struct
+  {
+    void (*make) (GString *xml, guint64 n);
+    guint64 many, unit;
+    const char *sentence; /* up to the number */
+  } limits[] = {
+    { file_of, 70u << 20, 1u << 20, "the file is larger than " },
+    { elements, 1000000, 1, "the file has more than " },
+    { attributes, 1000, 1, "an element has more than " },
+    { tag_of, 1000000, 1, "a tag has more than " },
+    { value_of, 60000, 1, "an attribute has more than " },
+    { text_of, 10000000, 1, "a block of text has more than " },
+    { levels, 1000, 1, "elements are nested more than " },
+  };
+
+  for (guint k = 0; k < G_N_ELEMENTS (limits); k++)
+    {
+      g_autofree char *many = refusal (limits[k].make, limits[k].many), *enough = NULL,
+                      *more = NULL;
+      const char *number = strstr (many, limits[k].sentence);
+      guint64 allowed;
+
+      g_assert_nonnull (number);
+      allowed = limits[k].unit
+                * g_ascii_strtoull (number + strlen (limits[k].sentence), NULL, 10);
+      g_test_message ("%s: %" G_GUINT64_FORMAT, limits[k].sentence, allowed);
+      g_assert_cmpuint (allowed, >, 8);
+      enough = refusal (limits[k].make, allowed);
+      g_assert_null (strstr (enough, limits[k].sentence));
+      more = refusal (limits[k].make, allowed + 1);
+      g_assert_nonnull (strstr (more, limits[k].sentence));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -390,6 +507,7 @@ main (int argc, char **argv)
   g_test_add_func ("/hostile/a file made of one thing is answered at once",
                    a_file_made_of_one_thing_is_answered_at_once);
   g_test_add_func ("/hostile/an endless stream is not read", an_endless_stream_is_not_read);
+  g_test_add_func ("/hostile/as many are allowed as is said", as_many_are_allowed_as_is_said);
   g_test_add_func ("/hostile/a value may be long but is quoted short",
                    a_value_may_be_long_but_is_quoted_short);
   g_test_add_func ("/hostile/nesting without end is refused", nesting_without_end_is_refused);

@@ -132,7 +132,8 @@ broken_limit (const char *begin, const char *end, const char **where)
         return limit;
       if (p - text > (gssize)limits[TEXT].most)
         return TEXT;
-      if (++pieces > limits[PIECES].most)
+      pieces += p + 1 >= end || p[1] != '/';
+      if (pieces > limits[PIECES].most)
         return PIECES;
       p = past;
     }
