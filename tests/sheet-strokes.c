@@ -56,8 +56,8 @@ static const struct
   { "bracket-pipes", "dial-four", HOB_SHEET_GAS, 90, "0s oven.mode=bake | regulator:set-low" },
 };
 
-/* Each symbol by itself, of the kinds that no shipped range has too, at rest and with nothing turned
- * on: every value is 0, every setting and control is as it is unless somebody changes it. */
+/* Each symbol by itself, of the kinds that no shipped range has too, at rest and at each position of
+ * each control: nothing has moved or flows yet, every value is 0 and every setting normal. */
 static const struct
 {
   const char *name;
@@ -116,11 +116,14 @@ test_scene (gconstpointer data)
   compare (scenes[k].name, strokes);
 }
 
+/* With control @control at @value; none if @control is negative. */
 static void
-draw_symbol (HobPen *pen, const HobKind *kind, HobSheet sheet, HobLayer layer)
+add_symbol (GString *all, HobType *type, const HobLook *look, const HobKind *kind,
+            HobSheet sheet, HobLayer layer, int control, double value)
 {
   g_autofree double *numbers = g_new (double, hob_part_view_numbers (kind)),
                     *set = g_new (double, kind->n_settings + 1);
+  g_autoptr (RecordingPen) pen = recording_pen_new (type, look);
   HobPart part = { .kind = kind, .set = set };
   HobRange alone = { .parts = &part, .n_parts = 1 };
   HobPartView view;
@@ -129,7 +132,28 @@ draw_symbol (HobPen *pen, const HobKind *kind, HobSheet sheet, HobLayer layer)
     set[k] = kind->settings[k].normal;
   hob_part_view_still (&view, &alone, 0, sheet, numbers);
   view.layer = layer;
-  kind->draw (pen, &view);
+  if (control >= 0)
+    ((double *) view.ctl)[control] = value;
+  kind->draw (&pen->pen, &view);
+  g_string_append (all, pen->strokes->str);
+}
+
+static void
+add_symbols (GString *all, HobType *type, const HobLook *look, const HobKind *kind,
+             HobSheet sheet)
+{
+  g_string_append_printf (all, "%s, paper\n", kind->name);
+  add_symbol (all, type, look, kind, sheet, HOB_LAYER_PAPER, -1, 0);
+  g_string_append_printf (all, "%s, state\n", kind->name);
+  add_symbol (all, type, look, kind, sheet, HOB_LAYER_STATE, -1, 0);
+  for (int c = 0; c < kind->n_controls; c++)
+    for (const HobPosition *p = kind->controls[c].positions; p != NULL && p->name != NULL; p++)
+      if (p->value != kind->controls[c].start)
+        {
+          g_string_append_printf (all, "%s, %s %s\n", kind->name, kind->controls[c].name,
+                                  p->name);
+          add_symbol (all, type, look, kind, sheet, HOB_LAYER_STATE, c, p->value);
+        }
 }
 
 static void
@@ -141,16 +165,8 @@ test_symbols (gconstpointer data)
   g_autoptr (GString) all = g_string_new (NULL);
 
   for (const HobKind *const *kind = hob_kinds; *kind != NULL; kind++)
-    for (HobLayer layer = HOB_LAYER_PAPER; layer <= HOB_LAYER_STATE; layer++)
-      if ((*kind)->symbol[symbols[k].sheet].w > 0)
-        {
-          g_autoptr (RecordingPen) pen = recording_pen_new (type, &look);
-
-          draw_symbol (&pen->pen, *kind, symbols[k].sheet, layer);
-          g_string_append_printf (all, "%s, %s\n%s", (*kind)->name,
-                                  layer == HOB_LAYER_PAPER ? "paper" : "state",
-                                  pen->strokes->str);
-        }
+    if ((*kind)->symbol[symbols[k].sheet].w > 0)
+      add_symbols (all, type, &look, *kind, symbols[k].sheet);
   compare (symbols[k].name, all->str);
 }
 
