@@ -1,0 +1,1 @@
+suspects small.xml --seen light-bright
