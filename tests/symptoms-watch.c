@@ -270,6 +270,40 @@ a_range_without_the_part_has_no_such_symptom (void)
 
 #define ADD(path, function) g_test_add_func ("/symptoms/watch/" path, function)
 
+static guint
+symptoms_told (HobRun *run, double until)
+{
+  guint first, n, told = 0;
+
+  g_assert_cmpint (hob_run_advance (run, until, NULL), ==, HOB_RUN_OK);
+  n = hob_run_events (run, -1, until, &first);
+  for (guint k = first; k < first + n; k++)
+    told += hob_run_event (run, k)->what == HOB_EVENT_SYMPTOM;
+  return told;
+}
+
+/* A run that nobody watched, and from some time on somebody does: what is there then is told, and
+ * is still told when what was done after that is taken back. */
+static void
+who_comes_later_sees_what_is_there (void)
+{
+  static const char *const bake[] = BAKE;
+  g_auto (Watched) l = look ("<symptom id=\"x\" each=\"cavity\">" WORDS
+                             "<condition quantity=\"air\" at-least=\"400 K\"/></symptom>",
+                             bake, 1);
+  g_autoptr (HobRun) alone = hob_run_new (l.plan, hob_run_case (l.run), NULL), watched = NULL;
+  HobAct door = { .ms = 900100, .what = HOB_ACT_CONTROL, .value = 1 };
+
+  g_assert_true (hob_range_find_control (l.range, "door", &door.part, &door.index, NULL));
+  g_assert_cmpuint (symptoms_told (alone, 900), ==, 0);
+  watched = hob_run_fork (alone, 900, hob_run_case (alone), hob_symptom_watch_get (l.watch));
+  g_assert_cmpuint (symptoms_told (watched, 950), ==, 1);
+  hob_run_insert (watched, door);
+  g_assert_cmpuint (symptoms_told (watched, 950), ==, 1);
+  hob_run_undo (watched);
+  g_assert_cmpuint (symptoms_told (watched, 950), ==, 1);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -291,5 +325,6 @@ main (int argc, char **argv)
        back_in_time_it_is_not_there_yet_and_after_an_act_it_may_never_be);
   ADD ("a-range-without-the-part-has-no-such-symptom",
        a_range_without_the_part_has_no_such_symptom);
+  ADD ("who-comes-later-sees-what-is-there", who_comes_later_sees_what_is_there);
   return g_test_run ();
 }
