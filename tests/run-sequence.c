@@ -255,6 +255,41 @@ what_never_began_has_not_ended (void)
   stand_close (&s);
 }
 
+/* How often the flame of @part has changed as it should, of the times that it should have. */
+static int
+flames_of (const Stand *s, const char *part, int *due)
+{
+  int done = 0;
+
+  *due = 0;
+  for (guint k = 0; k < s->entries->len; k++)
+    {
+      const HobSequenceEntry *e = &g_array_index (s->entries, HobSequenceEntry, k);
+      const HobPart *p = &s->range->parts[e->part];
+
+      if (!g_str_equal (p->id, part) || !g_str_equal (p->kind->modes[e->mode].name, "flame"))
+        continue;
+      *due += 1;
+      done += !isnan (e->done);
+    }
+  return done;
+}
+
+/* One burner never lit, so it did not go out either; the next one did both. */
+static void
+each_part_ends_what_it_began_itself (void)
+{
+  Stand s = STAND ("switch-lf:open", 150, "1s knob-lf=light", "20s knob-lf=off",
+                   "60s knob-rf=light", "65s knob-rf=high", "100s knob-rf=off");
+  int due;
+
+  g_assert_cmpint (flames_of (&s, "burner-lf", &due), ==, 0);
+  g_assert_cmpint (due, ==, 2);
+  g_assert_cmpint (flames_of (&s, "burner-rf", &due), ==, 2);
+  g_assert_cmpint (due, ==, 2);
+  stand_close (&s);
+}
+
 static void
 a_yellow_flame_is_named (void)
 {
@@ -356,6 +391,8 @@ main (int argc, char **argv)
   g_test_add_func ("/run-sequence/a-yellow-flame-is-named", a_yellow_flame_is_named);
   g_test_add_func ("/run-sequence/a-delayed-ignition-is-late", a_delayed_ignition_is_late);
   g_test_add_func ("/run-sequence/what-never-began-has-not-ended", what_never_began_has_not_ended);
+  g_test_add_func ("/run-sequence/each-part-ends-what-it-began-itself",
+                   each_part_ends_what_it_began_itself);
   g_test_add_func ("/run-sequence/a-control-that-reads-wrong-is-named",
                    a_control_that_reads_wrong_is_named);
   g_test_add_func ("/run-sequence/only-the-last-acts-count", only_the_last_acts_count);

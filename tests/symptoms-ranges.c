@@ -458,6 +458,39 @@ no_symptom_knows_a_fault (void)
     }
 }
 
+/* Before anything is turned on, whatever has a temperature has that of the kitchen: each igniter, each
+ * connection, the oven and its walls. */
+static void
+at_first_all_is_as_warm_as_the_kitchen (void)
+{
+  g_auto (GStrv) names = shipped_ranges ();
+
+  for (int r = 0; names[r] != NULL; r++)
+    {
+      g_autoptr (HobRange) range = shipped_range (names[r]);
+      g_autoptr (HobCase) acts = hob_case_new (range);
+      g_autoptr (HobBench) cold = NULL;
+      g_autoptr (HobMoment) m = NULL;
+      guint n = 0;
+
+      g_assert_true (hob_case_setting (acts, "house.temperature=283 K", NULL));
+      cold = hob_bench_new (NULL, range, acts, NULL);
+      m = hob_moment_new (cold->plan);
+      g_assert_cmpint (hob_bench_advance (cold, 0, NULL), ==, HOB_RUN_OK);
+      g_assert_true (hob_run_read (cold->run, 0, m));
+      for (int p = 0; p < range->n_parts; p++)
+        for (int k = 0; k < range->parts[p].kind->n_states; k++)
+          if (range->parts[p].kind->states[k].dim == HOB_DIM_TEMPERATURE)
+            {
+              n++;
+              if (fabs (hob_moment_part (m, p)->y[k] - 283) > 1e-6)
+                g_error ("%s, %s of %s: %g K", names[r], range->parts[p].kind->states[k].name,
+                         range->parts[p].id, hob_moment_part (m, p)->y[k]);
+            }
+      g_assert_cmpuint (n, >, 10);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -472,6 +505,8 @@ main (int argc, char **argv)
   g_test_add_func ("/symptoms/ranges/a-live-chassis-tingles", a_live_chassis_tingles);
   g_test_add_func ("/symptoms/ranges/a-hand-on-a-sound-one-feels-nothing",
                    a_hand_on_a_sound_range_feels_nothing);
+  g_test_add_func ("/symptoms/ranges/at-first-all-is-as-warm-as-the-kitchen",
+                   at_first_all_is_as_warm_as_the_kitchen);
   g_test_add_func ("/symptoms/ranges/renamed-ones-show-the-same", renamed_ranges_show_the_same);
   g_test_add_func ("/symptoms/ranges/no-part-knows-a-symptom", no_part_knows_a_symptom);
   g_test_add_func ("/symptoms/ranges/no-symptom-knows-a-fault", no_symptom_knows_a_fault);
