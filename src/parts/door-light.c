@@ -12,7 +12,7 @@
 #include "parts/symbol.h"
 
 enum { A, B };
-enum { OHMS, BROKEN, STUCK };
+enum { STUCK = HOB_FILAMENT_N_SETTINGS };
 enum { Q_SHINES, Q_CURRENT, Q_CLOSED };
 
 static const HobTerminalDef terminals[] = {
@@ -20,10 +20,7 @@ static const HobTerminalDef terminals[] = {
   { .name = "b", .words = N_ ("neutral side"), .required = TRUE, .x = 60 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "ohms",
-    .words = N_ ("Resistance of the light bulb when lit; 360 ohms is 40 W at 120 V."),
-    .dim = HOB_DIM_RESISTANCE, .normal = 360, .low = 50, .high = 5000 },
-  { .name = "broken", .words = "1: its filament is broken.", .high = 1, .condition = TRUE },
+  HOB_FILAMENT_SETTINGS,
   { .name = "stuck", .words = "−1: the plunger stays in, 1: it stays out.", .low = -1,
     .high = 1, .condition = TRUE },
 };
@@ -50,7 +47,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Open the door. The light stays off, but there is line voltage across the "
                  "terminals of the light assembly. A known-good bulb lights in the same socket."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (SWAP),
-    HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
+    HOB_EFFECTS ({ .setting = HOB_FILAMENT_BROKEN, .at1 = 1 }),
   },
   {
     .id = "stuck-in",
@@ -80,38 +77,8 @@ closed (const HobPartContext *c)
 static void
 conduct (const HobPartContext *c)
 {
-  if (closed (c) && !(c->set[BROKEN] > 0) && !(c->mode[HOB_FILAMENT_BURNED_OUT] > 0))
-    c->g[0] = hob_siemens (c->set[OHMS] + HOB_CONTACT_OHMS);
-}
-
-static double
-volts (const HobPartContext *c)
-{
-  return hob_complex_abs (c->i[0]) * c->set[OHMS];
-}
-
-static void
-rates (const HobPartContext *c)
-{
-  double watt = hob_complex_abs2 (c->i[0]) * c->set[OHMS];
-
-  c->dy[HOB_FILAMENT_WORN] = hob_filament_wear (volts (c));
-  c->within[HOB_PLACE_HEAT_AIR] += watt;
-  c->ledger[HOB_LEDGER_HEAT_IN] += watt;
-}
-
-static double
-guard (const HobPartContext *c, int k G_GNUC_UNUSED)
-{
-  return hob_filament_guard (c);
-}
-
-static const guint8 guard_reads[] = { HOB_GUARD_READS_NOTHING };
-
-static void
-flip (const HobPartContext *c, int k, double *y G_GNUC_UNUSED)
-{
-  hob_mode_toggle (c, k);
+  if (closed (c))
+    c->g[0] = hob_siemens (hob_filament_ohms (c) + HOB_CONTACT_OHMS);
 }
 
 static double
@@ -124,7 +91,7 @@ observe (const HobPartContext *c, int quantity)
     case Q_CLOSED:
       return closed (c);
     default:
-      return hob_filament_shines (volts (c));
+      return hob_filament_shines (c);
     }
 }
 
@@ -196,11 +163,11 @@ const HobKind hob_kind_door_light = {
   .symbol = { [HOB_SHEET_WIRING] = { 120, 80 }, [HOB_SHEET_CUTAWAY] = { 80, 40 } },
   .figure = -1,
   .conduct = conduct,
-  .rates = rates,
+  .rates = hob_filament_rates,
   .n_guards = 1,
-  .guard_reads = guard_reads,
-  .guard = guard,
-  .flip = flip,
+  .guard_reads = hob_filament_guard_reads,
+  .guard = hob_filament_guard,
+  .flip = hob_filament_flip,
   .observe = observe,
   .draw = draw,
 };

@@ -4,8 +4,6 @@
 #include "base/i18n.h"
 #include "parts/kind.h"
 
-#include <math.h>
-
 /* The filament of a light bulb.
  *
  *   light   (V/120 V)^3.4
@@ -18,36 +16,31 @@
 
 G_BEGIN_DECLS
 
-#define HOB_FILAMENT_FULL 120.0 /* V */
-#define HOB_FILAMENT_DARK 30.0  /* V */
-#define HOB_FILAMENT_LIFE 3.6e6 /* s */
+extern const char *const hob_filament_words[];
 
-extern const char *const hob_filament_words[]; /* in kind.c */
-
-/* Its state, its mode and its guard. */
+/* What a bulb's kind begins with: two settings, its state, its mode, and one element with one
+ * guard. */
+enum { HOB_FILAMENT_OHMS, HOB_FILAMENT_BROKEN, HOB_FILAMENT_N_SETTINGS };
 enum { HOB_FILAMENT_WORN };
 enum { HOB_FILAMENT_BURNED_OUT };
+#define HOB_FILAMENT_SETTINGS                                                                      \
+  { .name = "ohms",                                                                                \
+    .words = N_ ("Resistance of the light bulb when lit; 360 ohms is 40 W at 120 V."),             \
+    .dim = HOB_DIM_RESISTANCE, .normal = 360, .low = 50, .high = 5000 },                           \
+  { .name = "broken", .words = "1: its filament is broken.", .high = 1, .condition = TRUE }
 #define HOB_FILAMENT_STATE                                                                         \
   { .name = "worn", .words = "share of its filament's life that is gone", .tolerance = 1e-3 }
 #define HOB_FILAMENT_MODE { .name = "burned-out", .words = hob_filament_words }
 
-static inline double
-hob_filament_shines (double volts)
-{
-  return volts < HOB_FILAMENT_DARK ? 0 : pow (volts / HOB_FILAMENT_FULL, 3.4);
-}
+/* +INFINITY: it is out. */
+double hob_filament_ohms (const HobPartContext *c);
+/* How bright it is: 1 at 120 V. */
+double hob_filament_shines (const HobPartContext *c);
 
-/* d worn/dt */
-static inline double
-hob_filament_wear (double volts)
-{
-  return volts < HOB_FILAMENT_DARK ? 0 : pow (volts / HOB_FILAMENT_FULL, 16) / HOB_FILAMENT_LIFE;
-}
-
-static inline double
-hob_filament_guard (const HobPartContext *c)
-{
-  return c->mode[HOB_FILAMENT_BURNED_OUT] > 0 ? -1 : c->y[HOB_FILAMENT_WORN] - 1;
-}
+/* Functions of the kind. */
+void hob_filament_rates (const HobPartContext *c);
+double hob_filament_guard (const HobPartContext *c, int k);
+void hob_filament_flip (const HobPartContext *c, int k, double *y);
+extern const guint8 hob_filament_guard_reads[1];
 
 G_END_DECLS

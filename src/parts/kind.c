@@ -372,8 +372,6 @@ const char *const hob_flame_words[] = { N_ ("flame goes out"), N_ ("flame lights
 const char *const hob_flow_words[] = { N_ ("gas stops"), N_ ("gas reaches the burner"), NULL };
 const char *const hob_plug_words[]
     = { N_ ("harness plug makes contact again"), N_ ("harness plug loses contact"), NULL };
-const char *const hob_filament_words[]
-    = { N_ ("light bulb is good"), N_ ("light bulb burns out"), NULL };
 /* Translators: after the name of a breaker, GFCI, or thermostat. */
 const char *const hob_trip_words[] = { N_ ("resets"), N_ ("trips"), NULL };
 

@@ -6,7 +6,6 @@
 #include "parts/symbol.h"
 
 enum { A, B };
-enum { OHMS, BROKEN };
 enum { Q_SHINES, Q_CURRENT };
 
 static const HobTerminalDef terminals[] = {
@@ -14,10 +13,7 @@ static const HobTerminalDef terminals[] = {
   { .name = "b", .words = N_ ("neutral side"), .required = TRUE, .x = 40 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "ohms",
-    .words = N_ ("Resistance of the light bulb when lit; 360 ohms is 40 W at 120 V."),
-    .dim = HOB_DIM_RESISTANCE, .normal = 360, .low = 50, .high = 5000 },
-  { .name = "broken", .words = "1: its filament is broken.", .high = 1, .condition = TRUE },
+  HOB_FILAMENT_SETTINGS,
 };
 static const HobStateDef states[] = {
   HOB_FILAMENT_STATE,
@@ -41,57 +37,20 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Read the volts at the bulb socket with the light switched on. There is line "
                  "voltage, but the bulb stays off. A known-good bulb lights in the same socket."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (SWAP),
-    HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
+    HOB_EFFECTS ({ .setting = HOB_FILAMENT_BROKEN, .at1 = 1 }),
   },
 };
-
-static gboolean
-lights (const HobPartContext *c)
-{
-  return !(c->set[BROKEN] > 0) && !(c->mode[HOB_FILAMENT_BURNED_OUT] > 0);
-}
-
-static double
-volts (const HobPartContext *c)
-{
-  return lights (c) ? hob_volts_across (c, A, B) : 0;
-}
 
 static void
 conduct (const HobPartContext *c)
 {
-  if (lights (c))
-    c->g[0] = hob_siemens (c->set[OHMS]);
-}
-
-static void
-rates (const HobPartContext *c)
-{
-  double watt = hob_complex_abs2 (c->i[0]) * c->set[OHMS];
-
-  c->dy[HOB_FILAMENT_WORN] = hob_filament_wear (volts (c));
-  c->within[HOB_PLACE_HEAT_AIR] += watt;
-  c->ledger[HOB_LEDGER_HEAT_IN] += watt;
-}
-
-static double
-guard (const HobPartContext *c, int k G_GNUC_UNUSED)
-{
-  return hob_filament_guard (c);
-}
-
-static const guint8 guard_reads[] = { HOB_GUARD_READS_NOTHING };
-
-static void
-flip (const HobPartContext *c, int k, double *y G_GNUC_UNUSED)
-{
-  hob_mode_toggle (c, k);
+  c->g[0] = hob_siemens (hob_filament_ohms (c));
 }
 
 static double
 observe (const HobPartContext *c, int quantity)
 {
-  return quantity == Q_CURRENT ? hob_complex_abs (c->i[0]) : hob_filament_shines (volts (c));
+  return quantity == Q_CURRENT ? hob_complex_abs (c->i[0]) : hob_filament_shines (c);
 }
 
 static void
@@ -125,11 +84,11 @@ const HobKind hob_kind_light = {
   .symbol = { [HOB_SHEET_WIRING] = { 80, 80 }, [HOB_SHEET_CUTAWAY] = { 40, 40 } },
   .figure = -1,
   .conduct = conduct,
-  .rates = rates,
+  .rates = hob_filament_rates,
   .n_guards = 1,
-  .guard_reads = guard_reads,
-  .guard = guard,
-  .flip = flip,
+  .guard_reads = hob_filament_guard_reads,
+  .guard = hob_filament_guard,
+  .flip = hob_filament_flip,
   .observe = observe,
   .draw = draw,
 };
