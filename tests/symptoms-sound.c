@@ -145,17 +145,52 @@ nothing_shows_in_broil (void)
   on_every_range (broils_for_long);
 }
 
-/* An oven that cools without its power is said to have gone dead, and nobody says it bakes
- * unevenly. */
+/* An oven that cools without its power: one with a dial is said to have gone dead, and of one with
+ * a display nothing is said but that it is blank.  Nobody says it bakes unevenly. */
 static void
 loses_its_power (const Bench *b)
 {
   g_autofree char *seen
       = shown_after (b, NULL, (const char *[]){ "0s oven.mode=bake", "20min breaker=off", NULL },
                      90 * 60);
+  int part, display;
 
-  g_assert_nonnull (strstr (seen, "goes-dead-hot"));
+  if (hob_range_find_quantity (b->range, "oven.display", &part, &display, NULL))
+    g_assert_cmpstr (seen, ==, "display-dark 1210\n");
+  else
+    g_assert_nonnull (strstr (seen, "goes-dead-hot"));
   g_assert_null (strstr (seen, "uneven"));
+}
+
+/* A control that is dark calls for nothing and turns no fan.  Unplugged, a range is not complained
+ * about at all. */
+static void
+a_dark_control_is_judged_by_its_display (void)
+{
+  static const char *const names[] = { "board-five", "convection-fan" };
+
+  for (guint k = 0; k < G_N_ELEMENTS (names); k++)
+    {
+      Bench b;
+
+      bench_open (&b, names[k]);
+      g_autofree char *off = shown_after (
+          &b, NULL,
+          (const char *[]){ "0s oven.dial=450 degF", "0s oven.mode=convection",
+                            "55min breaker=off", NULL },
+          3 * 60 * 60);
+      g_autofree char *unplugged = shown_after (
+          &b, NULL,
+          (const char *[]){ "0s oven.dial=450 degF", "0s oven.mode=convection",
+                            "55min cord.plug=out", NULL },
+          3 * 60 * 60);
+      g_autofree char *dead = shown_after (
+          &b, "oven:dead", (const char *[]){ "0s oven.mode=convection", NULL }, 60 * 60);
+      g_assert_cmpstr (off, ==, "display-dark 3310\n");
+      g_assert_cmpstr (unplugged, ==, "");
+      g_assert_cmpstr (dead, ==, "display-dark 10\n");
+      bench_close (&b);
+    }
 }
 
 /* Nor of one in which nothing ever burned. */
@@ -183,5 +218,7 @@ main (int argc, char **argv)
   g_test_add_func ("/symptoms/sound/nothing-shows-in-broil", nothing_shows_in_broil);
   g_test_add_func ("/symptoms/sound/an-oven-that-does-not-bake-is-not-uneven",
                    an_oven_that_does_not_bake_is_not_uneven);
+  g_test_add_func ("/symptoms/sound/a-dark-control-is-judged-by-its-display",
+                   a_dark_control_is_judged_by_its_display);
   return g_test_run ();
 }

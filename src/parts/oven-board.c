@@ -371,6 +371,13 @@ works (const HobPartContext *c)
   return running (c->ctl, c->mode);
 }
 
+/* Whether it stands at what its keys were set to: without power, or after a fault code, it doesn't. */
+static gboolean
+stands (const HobPartContext *c)
+{
+  return c->mode[POWERED] > 0 && c->mode[ERROR] <= ERROR_NONE && !(c->mode[OUTAGE] > 0);
+}
+
 /* Is this relay's contact closed?  One answer for the circuit and for the drawing. */
 static gboolean
 closed (const double *set, const double *ctl, const double *y, const double *mode, int element)
@@ -633,7 +640,7 @@ observe (const HobPartContext *c, int quantity)
   switch (quantity)
     {
     case Q_TARGET:
-      return c->mode[ERROR] > 0 || c->mode[OUTAGE] > 0 ? NAN : hob_call_shown (c);
+      return stands (c) ? hob_call_shown (c) : NAN;
     case Q_OHMS: return c->mode[AWAKE] > 0 ? sensor_ohms (c) : NAN;
     case Q_SENSED: return c->mode[AWAKE] > 0 ? sensed (c) : NAN;
     case Q_CALL: return on && c->mode[CALL] > 0;
@@ -656,14 +663,13 @@ stored_heat (const HobPartContext *c)
 static double
 turn (const HobPartContext *c)
 {
-  return c->mode[OUTAGE] > 0 ? 0 : hob_call_target (c);
+  return c->mode[POWERED] > 0 && !(c->mode[OUTAGE] > 0) ? hob_call_target (c) : 0;
 }
 
 static gboolean
 asks (const HobPartContext *c, int terminal)
 {
-  gboolean cancelled = c->mode[OUTAGE] > 0 || c->mode[ERROR] > 0;
-  int mode = cancelled ? HOB_CALL_OFF : hob_call_mode (c->ctl);
+  int mode = stands (c) ? hob_call_mode (c->ctl) : HOB_CALL_OFF;
 
   switch (terminal)
     {
