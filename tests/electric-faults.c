@@ -597,6 +597,49 @@ with_the_house_neutral_open_grounded_metal_is_live (void)
   g_assert_cmpfloat (at (&normal, 60, "person.felt"), <, 10e-6);
 }
 
+/* What runs on an impedance, or glows, is wire to an ohmmeter; what begins with a rectifier is
+ * nothing. */
+static void
+an_ohmmeter_finds_parts_at_rest (void)
+{
+  static const struct
+  {
+    const char *test;
+    double least, most;
+  } reads[] = {
+    { "ohms fan.a fan.b lead-off", 20, 100 },
+    { "ohms light.a light.b lead-off", 20, 32 },
+    { "ohms oven.line oven.neutral lead-off", 300, 1200 },
+    { "ohms igniter-bake.a igniter-bake.b lead-off", 40, 220 },
+    { "ohms valve-bake.a valve-bake.b lead-off", 0.9, 1.1 },
+    { "ohms element.a element.b lead-off", 14, 19 },
+  };
+  g_auto (Faulty) off = SHIPPED ("board-five", UNPLUGGED);
+  g_auto (Faulty) open = SHIPPED ("board-five", "fan:open", UNPLUGGED);
+  g_auto (Faulty) stuck = SHIPPED ("board-five", "fan:seized", UNPLUGGED);
+  g_auto (Faulty) dead = SHIPPED ("board-five", "module:dead", UNPLUGGED);
+  g_auto (Faulty) runs = SHIPPED ("board-five", "0s oven.mode=convection");
+  g_auto (Faulty) hums = SHIPPED ("board-five", "fan:seized", "0s oven.mode=convection");
+  g_auto (Faulty) lit = SHIPPED ("board-five", "0s oven.light=on");
+
+  for (guint k = 0; k < G_N_ELEMENTS (reads); k++)
+    {
+      double ohms = meter (&off, 5, reads[k].test);
+
+      g_test_message ("%s = %.2f", reads[k].test, ohms);
+      g_assert_cmpfloat (ohms, >, reads[k].least);
+      g_assert_cmpfloat (ohms, <, reads[k].most);
+    }
+  g_assert_true (isinf (meter (&open, 5, reads[0].test)));
+  assert_near (meter (&stuck, 5, reads[0].test), meter (&off, 5, reads[0].test), 1e-6);
+  g_assert_true (isinf (meter (&off, 5, "ohms module.in module.neutral lead-off")));
+  g_assert_true (isinf (meter (&dead, 5, "ohms module.in module.neutral lead-off")));
+  /* at work */
+  assert_near (meter (&runs, 60, "amps fan"), 0.24, 0.05);
+  assert_near (meter (&hums, 60, "amps fan") / meter (&runs, 60, "amps fan"), 1.4, 0.01);
+  assert_near (meter (&lit, 5, "amps light"), 120 / 360., 0.02);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -647,5 +690,6 @@ main (int argc, char **argv)
   CASE ("a-control-says-that-its-oven-runs-away", a_control_says_that_its_oven_runs_away);
   CASE ("with-the-house-neutral-open-grounded-metal-is-live",
         with_the_house_neutral_open_grounded_metal_is_live);
+  CASE ("an-ohmmeter-finds-parts-at-rest", an_ohmmeter_finds_parts_at_rest);
   return g_test_run ();
 }

@@ -1,7 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Convection fan.  Its motor's heat stays behind the rear wall; only what it stirs reaches the
- * air of the cavity.  Figures invented for a believable appliance. */
+/* Convection fan: a shaded-pole motor.
+ *
+ *   Z = Z_run·(cos φ + j·sin φ), over STALLED while its shaft stands
+ *
+ * To direct current it is R, the ohms of its wire alone, a part of the real part of Z: the rest comes
+ * from a field that alternates and from the rotor that turns in it.  So an unplugged motor reads R
+ * on an ohmmeter, a tenth of the impedance that it runs on.
+ *
+ * Its motor's heat stays behind the rear wall; only what it stirs reaches the air of the cavity.
+ * Figures invented for a believable appliance.  That such motors have some tens of ohms, a power
+ * factor of about 0.6, and turn less than a third of their power into motion is from memory. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -9,10 +18,12 @@
 #include <math.h>
 
 enum { A, B };
-enum { OHMS, BROKEN, SEIZED };
+enum { OHMS, WINDING, BROKEN, SEIZED };
 enum { Q_SPEED, Q_CURRENT };
 
 #define FULL_VOLTS 100.0 /* at and above which it stirs fully */
+#define POWER_FACTOR 0.6 /* cos φ … */
+#define REACTIVE 0.8     /* … and sin φ */
 #define SHAFT_SHARE 0.3  /* of its power goes into the air it moves */
 #define STALLED 1.4      /* times the current while it stands: common practice, no source */
 
@@ -24,6 +35,8 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   { .name = "ohms", .words = N_ ("Running impedance of the motor."),
     .dim = HOB_DIM_RESISTANCE, .normal = 480, .low = 20, .high = 10000 },
+  { .name = "winding-ohms", .words = N_ ("Resistance of the motor's winding, unplugged."),
+    .dim = HOB_DIM_RESISTANCE, .normal = 50, .low = 1, .high = 1000 },
   { .name = "broken", .words = "1: its winding is broken.", .high = 1, .condition = TRUE },
   { .name = "seized", .words = "1: its shaft does not turn.", .high = 1, .condition = TRUE },
 };
@@ -47,8 +60,9 @@ static const HobFaultDef faults[] = {
     .words = N_ ("fan motor winding open"),
     .prior = 4,
     .proof = N_ ("Read the volts across the motor, with a clamp meter on one of its wires. There "
-                 "is line voltage, but no current."),
-    .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (AMPS),
+                 "is line voltage, but no current. Unplug the range; the motor reads OL instead "
+                 "of some tens of ohms."),
+    .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (AMPS) | HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
   {
@@ -70,18 +84,28 @@ speed (const HobPartContext *c)
   return c->set[SEIZED] > 0 || c->set[BROKEN] > 0 ? 0 : CLAMP (volts / FULL_VOLTS, 0, 1);
 }
 
+/* 1/Z */
 static void
 conduct (const HobPartContext *c)
 {
+  double z = c->set[OHMS] / (c->set[SEIZED] > 0 ? STALLED : 1);
+
   if (!(c->set[BROKEN] > 0))
-    c->g[0] = hob_siemens (c->set[OHMS] / (c->set[SEIZED] > 0 ? STALLED : 1));
+    c->g[0] = (HobComplex){ POWER_FACTOR / z, -REACTIVE / z };
+}
+
+static double
+at_rest (const HobPartContext *c, int element G_GNUC_UNUSED)
+{
+  return c->set[WINDING];
 }
 
 static void
 rates (const HobPartContext *c)
 {
   double stirs = speed (c);
-  double shaft = stirs > 0 ? SHAFT_SHARE * hob_complex_abs2 (c->i[0]) * c->set[OHMS] : 0;
+  double power = POWER_FACTOR * hob_complex_abs2 (c->i[0]) * c->set[OHMS];
+  double shaft = stirs > 0 ? SHAFT_SHARE * power : 0;
 
   c->within[HOB_PLACE_FAN] = MAX (c->within[HOB_PLACE_FAN], stirs);
   c->within[HOB_PLACE_HEAT_AIR] += shaft;
@@ -158,6 +182,7 @@ const HobKind hob_kind_fan = {
   .symbol = { [HOB_SHEET_WIRING] = { 120, 80 }, [HOB_SHEET_CUTAWAY] = { 80, 80 } },
   .figure = Q_CURRENT,
   .conduct = conduct,
+  .at_rest = at_rest,
   .rates = rates,
   .observe = observe,
   .draw = draw,

@@ -7,6 +7,7 @@
 #define FULL 120.0 /* V */
 #define DARK 30.0  /* V */
 #define LIFE 3.6e6 /* s */
+#define COLD 14.0  /* the ohms when lit over those when cold */
 
 const char *const hob_filament_words[]
     = { N_ ("light bulb is good"), N_ ("light bulb burns out"), NULL };
@@ -41,6 +42,12 @@ hob_filament_rates (const HobPartContext *c)
   c->dy[HOB_FILAMENT_WORN] = volts (c) < DARK ? 0 : pow (volts (c) / FULL, 16) / LIFE;
   c->within[HOB_PLACE_HEAT_AIR] += watt;
   c->ledger[HOB_LEDGER_HEAT_IN] += watt;
+}
+
+double
+hob_filament_at_rest (const HobPartContext *c, int element G_GNUC_UNUSED)
+{
+  return hob_filament_ohms (c) / COLD;
 }
 
 double

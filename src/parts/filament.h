@@ -10,9 +10,10 @@
  *   d worn/dt = (V/120 V)^16/1,000 h,   burned out at 1
  *
  * The exponents are the usual ones for tungsten (from memory: 3.4, and 12 to 16); 1,000 h are a
- * household bulb's.  At 132 V it lasts a fifth of that, at 200 V a quarter of an hour.  That its
- * resistance is the same hot and cold, and that it is dark below 30 V, are simplifications of this
- * project. */
+ * household bulb's.  At 132 V it lasts a fifth of that, at 200 V a quarter of an hour.  An ohmmeter
+ * finds it cold, at a fourteenth of its ohms: tungsten's resistivity at 2,700 K is 14 times that at
+ * 293 K (from memory).  That it has its hot resistance at any voltage, and that it is dark below
+ * 30 V, are simplifications of this project. */
 
 G_BEGIN_DECLS
 
@@ -37,8 +38,9 @@ double hob_filament_ohms (const HobPartContext *c);
 /* How bright it is: 1 at 120 V. */
 double hob_filament_shines (const HobPartContext *c);
 
-/* Functions of the kind. */
+/* Functions of the kind; at rest, those of the filament alone. */
 void hob_filament_rates (const HobPartContext *c);
+double hob_filament_at_rest (const HobPartContext *c, int element);
 double hob_filament_guard (const HobPartContext *c, int k);
 void hob_filament_flip (const HobPartContext *c, int k, double *y);
 extern const guint8 hob_filament_guard_reads[1];

@@ -504,6 +504,9 @@ struct _HobKind
   void (*jump) (const HobPartContext *c);
   /* Value of a quantity after a full evaluation. */
   double (*observe) (const HobPartContext *c, int quantity);
+  /* Ohms of an element that conducts, to an ohmmeter: its milliampere turns no motor and heats no
+   * filament, and its half volt passes no rectifier.  NULL: as at work, of a coil its wire's. */
+  double (*at_rest) (const HobPartContext *c, int element);
   /* J of heat, kg of unburned gas stored in its states (conservation); NULL: none. */
   double (*stored_heat) (const HobPartContext *c);
   double (*stored_gas) (const HobPartContext *c);

@@ -84,6 +84,7 @@ const HobKind hob_kind_light = {
   .symbol = { [HOB_SHEET_WIRING] = { 80, 80 }, [HOB_SHEET_CUTAWAY] = { 40, 40 } },
   .figure = -1,
   .conduct = conduct,
+  .at_rest = hob_filament_at_rest,
   .rates = hob_filament_rates,
   .n_guards = 1,
   .guard_reads = hob_filament_guard_reads,

@@ -48,6 +48,7 @@ enum { Q_TARGET, Q_OHMS, Q_SENSED, Q_CALL, Q_BEHIND, Q_AHEAD, Q_DISPLAY, Q_ERROR
 #define SOURCE_VOLTS 1.0        /* V */
 #define SOURCE_OHMS 2000.0      /* the known resistor */
 #define SUPPLY_OHMS 4800.0      /* what it draws itself, 3 W */
+#define PRIMARY_OHMS 600.0      /* of its transformer's winding: some hundreds, from memory */
 #define DOOR_OHMS 100e3         /* input from the door switch */
 #define AWAKE_VOLTS 85.0        /* V, above which it runs … */
 #define ASLEEP_VOLTS 70.0       /* … and below which it drops out */
@@ -371,7 +372,8 @@ works (const HobPartContext *c)
   return running (c->ctl, c->mode);
 }
 
-/* Whether it stands at what its keys were set to: without power, or after a fault code, it doesn't. */
+/* Whether it stands at what its keys were set to.  Without power, or after a fault code, it
+ * doesn't. */
 static gboolean
 stands (const HobPartContext *c)
 {
@@ -428,6 +430,13 @@ conduct (const HobPartContext *c)
 
         c->g[relays[k]] = hob_siemens (bakes ? hob_joint_ohms (c, &joint) : HOB_CONTACT_OHMS);
       }
+}
+
+/* Unpowered, its supply is the wire of a small transformer's primary. */
+static double
+at_rest (const HobPartContext *c, int element)
+{
+  return element == E_SUPPLY ? PRIMARY_OHMS : 1 / c->g[element].re;
 }
 
 static void
@@ -789,6 +798,7 @@ const HobKind hob_kind_oven_board = {
   .start = start,
   .turn = turn,
   .conduct = conduct,
+  .at_rest = at_rest,
   .rates = rates,
   .guard = guard,
   .flip = flip,

@@ -132,6 +132,13 @@ conduct (const HobPartContext *c)
     c->g[E_FILTER].im = 2 * G_PI * 60 * FILTER;
 }
 
+/* A rectifier is first behind each input: an ohmmeter reads OL, on a good module and a dead one. */
+static double
+at_rest (const HobPartContext *c G_GNUC_UNUSED, int element G_GNUC_UNUSED)
+{
+  return INFINITY;
+}
+
 /* Which electrode output @k feeds, both counted from the first. */
 static int
 fed (const HobPartContext *c, int k)
@@ -336,6 +343,7 @@ const HobKind hob_kind_spark_module_watch = {
   .symbol = { [HOB_SHEET_WIRING] = { 320, 160 } },
   .figure = Q_RATE,
   .conduct = conduct,
+  .at_rest = at_rest,
   .offer = offer,
   .rates = rates,
   .guard = guard,

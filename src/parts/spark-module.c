@@ -115,6 +115,13 @@ conduct (const HobPartContext *c)
     c->g[0] = hob_siemens (INPUT_OHMS);
 }
 
+/* A rectifier is first behind each input: an ohmmeter reads OL, on a good module and a dead one. */
+static double
+at_rest (const HobPartContext *c G_GNUC_UNUSED, int element G_GNUC_UNUSED)
+{
+  return INFINITY;
+}
+
 /* The output that the lead of output @k is on: once the leads are moved, the next that has one. */
 static int
 output_of (const HobPartContext *c, int k)
@@ -278,6 +285,7 @@ draw_in_pairs (HobPen *pen, const HobPartView *view)
   .symbol = { [HOB_SHEET_WIRING] = { 320, 120 } },                                                 \
   .figure = Q_RATE,                                                                                \
   .conduct = conduct,                                                                              \
+  .at_rest = at_rest,                                                                              \
   .rates = rates,                                                                                  \
   .guard = guard,                                                                                  \
   .flip = hob_module_flip

@@ -490,6 +490,23 @@ take_lead_off (const HobPlan *plan, HobEnd end, HobComplex *y)
       y[k].re = 0;
 }
 
+/* S of each branch for an ohmmeter. */
+static void
+rest (const HobMoment *m, HobComplex *y)
+{
+  const HobPlan *plan = m->plan;
+  const HobRange *range = plan->range;
+
+  for (int k = 0; k < plan->stray0; k++)
+    y[k].re = direct (m->g[k]);
+  for (int k = plan->stray0; k < plan->n_branches; k++)
+    y[k].re = LEAK;
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_elements; k++)
+      if (range->parts[p].kind->at_rest != NULL && y[plan->elem0[p] + k].re > 0)
+        y[plan->elem0[p] + k] = hob_siemens (range->parts[p].kind->at_rest (&m->part[p], k));
+}
+
 static double
 ohms_with_meter (HobMoment *m, const HobTest *test)
 {
@@ -497,10 +514,7 @@ ohms_with_meter (HobMoment *m, const HobTest *test)
   g_autofree HobComplex *y = g_new0 (HobComplex, plan->n_branches + 1);
   double volts;
 
-  for (int k = 0; k < plan->stray0; k++)
-    y[k].re = direct (m->g[k]);
-  for (int k = plan->stray0; k < plan->n_branches; k++)
-    y[k].re = LEAK;
+  rest (m, y);
   if (test->lead_off)
     take_lead_off (plan, test->a, y);
   volts = METER_AMPERE
