@@ -4,9 +4,9 @@
  *
  *   Z = Z_run·(cos φ + j·sin φ), over STALLED while its shaft stands
  *
- * To direct current it is R, the ohms of its wire alone, a part of the real part of Z: the rest comes
- * from a field that alternates and from the rotor that turns in it.  So an unplugged motor reads R
- * on an ohmmeter, a tenth of the impedance that it runs on.
+ * To direct current it is R, the ohms of its wire alone, a part of the real part of Z: the rest
+ * comes from a field that alternates and from the rotor that turns in it.  So an unplugged motor
+ * reads R on an ohmmeter, a tenth of the impedance that it runs on.
  *
  * Its motor's heat stays behind the rear wall; only what it stirs reaches the air of the cavity.
  * Figures invented for a believable appliance.  That such motors have some tens of ohms, a power
