@@ -209,6 +209,66 @@ an_oven_that_does_not_bake_is_not_uneven (void)
   bench_close (&b);
 }
 
+/* The disc of the high limit, K, at its hottest of @until s. */
+static double
+hottest_disc (const Bench *b, const char *const *house, const char *const *acts, double until)
+{
+  g_autoptr (HobCase) c = hob_case_new (b->range);
+  g_autoptr (HobPlan) plan = hob_plan_new (b->range);
+  g_autoptr (HobRun) run = NULL;
+  g_autoptr (HobMoment) m = hob_moment_new (plan);
+  double hottest = 0;
+  int part, quantity;
+
+  for (; *house != NULL; house++)
+    g_assert_true (hob_case_setting (c, *house, NULL));
+  for (; *acts != NULL; acts++)
+    g_assert_true (hob_case_do (c, *acts, NULL));
+  run = hob_run_new (plan, c, NULL);
+  g_assert_cmpint (hob_run_advance (run, until, NULL), ==, HOB_RUN_OK);
+  g_assert_true (
+      hob_range_find_quantity (b->range, "high-limit.temperature", &part, &quantity, NULL));
+  for (double t = 0; t <= until; t += 60)
+    {
+      hob_run_read (run, t, m);
+      hottest = MAX (hottest, hob_moment_quantity (m, part, quantity));
+    }
+  return hottest;
+}
+
+/* No use of a normal range brings its high limit within 10 K of opening: not the longest broil,
+ * nor after the hottest bake, on any volts and in any kitchen in which it works. */
+static void
+no_normal_use_opens_the_high_limit (void)
+{
+  static const char *const uses[][4] = {
+    { "0s oven.mode=broil", NULL },
+    { "0s oven.dial=550 degF", "0s oven.mode=bake", "90min oven.mode=broil", NULL },
+    { "0s oven.dial=550 degF", "0s oven.mode=convection", "90min oven.mode=broil", NULL },
+  };
+  static const char *const houses[][3] = {
+    { "receptacle.volts=102 V", "house.temperature=40 degC", NULL },
+    { "receptacle.volts=132 V", "house.temperature=40 degC", NULL },
+    { "receptacle.volts=120 V", "house.temperature=25 degC", NULL },
+    { "receptacle.volts=110 V", "house.temperature=5 degC", NULL },
+  };
+  Bench b;
+  int part, opens;
+
+  bench_open (&b, "convection-fan");
+  g_assert_true (hob_range_find_setting (b.range, "high-limit.opens", &part, &opens, NULL));
+  for (guint u = 0; u < G_N_ELEMENTS (uses); u++)
+    for (guint h = 0; h < G_N_ELEMENTS (houses); h++)
+      {
+        double disc = hottest_disc (&b, houses[h], uses[u], 4 * 60 * 60);
+
+        g_test_message ("%s, %s, %s: %.0f degF", uses[u][0], houses[h][0], houses[h][1],
+                        disc * 1.8 - 459.67);
+        g_assert_cmpfloat (disc, <, b.range->parts[part].set[opens] - 10);
+      }
+  bench_close (&b);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -220,5 +280,7 @@ main (int argc, char **argv)
                    an_oven_that_does_not_bake_is_not_uneven);
   g_test_add_func ("/symptoms/sound/a-dark-control-is-judged-by-its-display",
                    a_dark_control_is_judged_by_its_display);
+  g_test_add_func ("/symptoms/sound/no-normal-use-opens-the-high-limit",
+                   no_normal_use_opens_the_high_limit);
   return g_test_run ();
 }
