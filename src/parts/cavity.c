@@ -578,7 +578,8 @@ rates (const HobPartContext *c)
 {
   Exchange w = exchange (c);
   double power = c->place[HOB_PLACE_BURNT] * c->house->fuel->heat;
-  double behind = kitchen (c) + c->set[COMPARTMENT_SHARE] * (centre (c) - kitchen (c));
+  double floor = c->within[HOB_PLACE_AIR_LOW];
+  double behind = floor + c->set[COMPARTMENT_SHARE] * (centre (c) - floor);
   double blast = blast_rate (c) * c->house->fuel->heat;
 
   c->dy[AIR_LOW] = w.low / C_AIR;

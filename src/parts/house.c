@@ -23,7 +23,8 @@
  *
  * G is 8 W/m² K from air to surfaces (from memory), on 1.5 m² for each cubic meter of the kitchen.
  * A surface takes up 20 kJ/m² K within hours and passes 3 W/m² K on, doorways included (both
- * invented).
+ * invented).  θ is a mean: a range's plume gathers under the ceiling, and of θ a third is left at
+ * the floor (invented), where the range takes in the air around its valves.
  *
  * Steam and the water of combustion raise the humidity, and air that is changed carries both away:
  *
@@ -113,6 +114,7 @@ enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY, Q_SMELL, Q_GAS, Q_CO, Q_OXYGEN, Q_
 #define AIR_HEAT 1190.0   /* J/m³ K, ρ·c_p */
 #define SURFACE 1.5       /* m² for each cubic meter */
 /* For each square meter of it. */
+#define AT_FLOOR (1. / 3)  /* of θ */
 #define TO_WALLS 8.0      /* W/K */
 #define WALLS_HOLD 20e3   /* J/K */
 #define THROUGH_WALLS 3.0 /* W/K */
@@ -406,6 +408,7 @@ give (const HobPartContext *c)
   c->place[HOB_PLACE_DRAFT] = hood (c) / HOOD_FACE;
   for (int k = HOB_PLACE_AIR; k <= HOB_PLACE_COMPARTMENT; k++)
     c->place[k] = air (c);
+  c->place[HOB_PLACE_AIR_LOW] = air (c) - (1 - AT_FLOOR) * c->y[WARM];
   c->place[HOB_PLACE_OXYGEN] = c->y[OXYGEN] / moles (c);
   c->place[HOB_PLACE_BURNABLE] = hob_flame_share (c->place[HOB_PLACE_OXYGEN]);
 }

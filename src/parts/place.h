@@ -21,7 +21,7 @@ typedef enum
 {
   /* given */
   HOB_PLACE_AIR,         /* K, what surrounds a part */
-  HOB_PLACE_AIR_LOW,     /* K, lower half (cavity) */
+  HOB_PLACE_AIR_LOW,     /* K, lower half (cavity); at the floor (house) */
   HOB_PLACE_AIR_HIGH,    /* K */
   HOB_PLACE_WALL,        /* K, liner */
   HOB_PLACE_FLOOR,       /* K, oven bottom */

@@ -5,8 +5,8 @@
  *   C dT/dt = i²R − G(T − T_c),   opening = clamp ((T − 298 K − rise)/4 K, 0, 1)
  *
  * T_c is the air of the compartment around it.  The heater alone would hold the arm just open
- * at i = √(G·rise/R): 2.85 A for the flat igniter's valve, 2.20 A for the round one's.  Both have
- * the same arm, which takes the same 8.1 W; the round one's heater is wound for less current.  An
+ * at i = √(G·rise/R): 2.85 A for the flat igniter's valve, 2.20 A for the round one's.  Both arms
+ * open at the same 8.1 W; the round one's heater is wound for less current.  An
  * arm that opened at less would be half way there in a hot compartment, before its igniter is hot
  * enough.  Units differ in C (log-normal, σ 0.1).  A dual oven safety valve has both burners'
  * valves in one body, with one inlet.  An arm that sticks stays up until it has cooled that much
@@ -47,9 +47,12 @@ static const HobPortDef ports[] = {
 /* Heater ohms of the valve that goes with each igniter: G·RISE/R = (2.85 A)² and (2.20 A)². */
 #define FLAT_OHMS 1.0
 #define ROUND_OHMS 1.68
+/* J/K: a round igniter takes longer to get hot, and the longer winding of its valve to heat up. */
+#define FLAT_HOLDS 2.0
+#define ROUND_HOLDS 2.2
 #define RISE 135.4 /* K from the reference to opening */
 
-#define SETTINGS(ohms)                                                                             \
+#define SETTINGS(ohms, holds)                                                                      \
   {                                                                                                \
     { .name = "heater-ohms", .words = N_ ("Resistance of the bimetal heater."),                    \
       .dim = HOB_DIM_RESISTANCE, .normal = ohms, .low = 0.1, .high = 50 },                         \
@@ -61,7 +64,7 @@ static const HobPortDef ports[] = {
       .dim = HOB_DIM_DIFFERENCE, .normal = 4, .low = 0.5, .high = 50 },                            \
     { .name = "heat-capacity",                                                                     \
       .words = N_ ("Heat capacity of the bimetal and its heater, in J/K."),                        \
-      .normal = 2.0, .low = 0.1, .high = 50 },                                                     \
+      .normal = holds, .low = 0.1, .high = 50 },                                                   \
     { .name = "conductance", .words = N_ ("Heat loss of the bimetal, in W/K."), .normal = 0.060,   \
       .low = 0.005, .high = 1 },                                                                   \
     { .name = "bore", .words = N_ ("Diameter of the valve seat when "                              \
@@ -78,8 +81,8 @@ static const HobPortDef ports[] = {
       .dim = HOB_DIM_DIFFERENCE, .high = 200, .condition = TRUE },                                 \
   }
 
-static const HobSettingDef flat_settings[] = SETTINGS (FLAT_OHMS);
-static const HobSettingDef round_settings[] = SETTINGS (ROUND_OHMS);
+static const HobSettingDef flat_settings[] = SETTINGS (FLAT_OHMS, FLAT_HOLDS);
+static const HobSettingDef round_settings[] = SETTINGS (ROUND_OHMS, ROUND_HOLDS);
 
 static const HobStateDef states[] = {
   { .name = "arm", .words = "temperature of the arm", .dim = HOB_DIM_TEMPERATURE,
