@@ -390,6 +390,23 @@ a_condition_is_no_setting (void)
   assert_no_name (found, error, "use one of: igniter-bake.resistance-factor");
 }
 
+/* The other gas's orifice is wrong, and the own one is no fault. */
+static void
+an_orifice_for_the_gas_of_the_plate_is_no_fault (void)
+{
+  static const char *const faults[]
+      = { "burner-lf:orifice-for-natural", "burner-bake:orifice-for-natural",
+          "burner-lf:orifice-for-lp", "burner-bake:orifice-for-lp" };
+  g_autoptr (HobRange) natural = shipped ("dial-four"), lp = shipped ("lp-four");
+  int p, f;
+
+  for (guint k = 0; k < G_N_ELEMENTS (faults); k++)
+    {
+      g_assert_true (hob_range_find_fault (natural, faults[k], &p, &f, NULL) == (k >= 2));
+      g_assert_true (hob_range_find_fault (lp, faults[k], &p, &f, NULL) == (k < 2));
+    }
+}
+
 static void
 a_fault_of_a_terminal_that_nothing_reaches_is_not_there (void)
 {
@@ -557,6 +574,8 @@ main (int argc, char **argv)
   g_test_add_func ("/names/a condition is no setting", a_condition_is_no_setting);
   g_test_add_func ("/names/a fault of a terminal that nothing reaches is not there",
                    a_fault_of_a_terminal_that_nothing_reaches_is_not_there);
+  g_test_add_func ("/names/an orifice for the gas of the plate is no fault",
+                   an_orifice_for_the_gas_of_the_plate_is_no_fault);
   g_test_add_func ("/bytes/line ends and byte marks do not matter",
                    line_ends_and_byte_marks_do_not_matter);
   g_test_add_func ("/bytes/lines are right far down a file", lines_are_right_far_down_a_file);

@@ -62,7 +62,7 @@ static const struct
   { "dial-four", "light-knob-lf", { "burner-lf:ports-blocked" }, "flame-large" },
   { "dial-four", "everything-on", { "house:gas-starved" }, "flame-sinks" },
   { "dial-four", "bake-350", { "burner-bake:orifice-for-lp" }, "oven-flame-small" },
-  { "dial-four", "light-knob-lf", { "burner-lf:orifice-for-natural" }, "yellow-tips" },
+  { "lp-four", "light-knob-lf", { "burner-lf:cap-large" }, "yellow-tips" },
   { "round-dial", "light-knob-lf", { "burner-lf:shutter-closed" }, "yellow-flame" },
   { "round-dial", "light-knob-lf", { "burner-lf:shutter-open" }, "flame-lifts" },
   { "dial-four", "light-knob-lf", { "burner-lf:ports-blocked" }, "ring-partial" },

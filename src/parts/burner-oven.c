@@ -190,6 +190,7 @@ static const HobFaultDef faults[] = {
                  "find the burner's Btu/h."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
+    .plate = HOB_PLATE (HOB_FUEL_NATURAL),
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
                    .at1 = 0.0488 / 0.0715 }),
   },
@@ -198,10 +199,11 @@ static const HobFaultDef faults[] = {
     .words = N_ ("natural gas orifice on LP, conversion not finished"),
     .prior = 1,
     .basis = "a conversion half done",
-    .proof = N_ ("Read the number on the orifice. It's for the other gas. Clock the gas meter to "
-                 "find the burner's Btu/h."),
-    .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
+    .proof = N_ ("Read the number on the orifice. The manifold pressure is normal, but the flame "
+                 "is much too big."),
+    .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
+    .plate = HOB_PLATE (HOB_FUEL_LP),
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
                    .at1 = 0.0715 / 0.0488 }),
   },

@@ -61,6 +61,7 @@
                  "gas. Clock the gas meter to find the burner's Btu/h."),                          \
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),                                    \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
+    .plate = HOB_PLATE (HOB_FUEL_NATURAL),                                                        \
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,           \
                    .at1 = 0.681 }),                                                               \
   }
@@ -70,10 +71,11 @@
     .id = "orifice-for-natural",                                                                  \
     .words = N_ ("natural gas orifice on LP, conversion not finished"),                           \
     .prior = 1,                                                                                   \
-    .proof = N_ ("Compare the number on the orifice with the tech sheet. It's for the other "      \
-                 "gas. Clock the gas meter to find the burner's Btu/h."),                          \
-    .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),                                    \
+    .proof = N_ ("Compare the number on the orifice with the tech sheet. The manifold pressure is "\
+                 "normal, but the flame is much too big."),                                       \
+    .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (PRESSURE),                                       \
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),                                 \
+    .plate = HOB_PLATE (HOB_FUEL_LP),                                                             \
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,           \
                    .at1 = 1.469 }),                                                               \
   }

@@ -280,11 +280,13 @@ typedef struct
   guint confirm;              /* HOB_MEANS bits: by what that is done */
   HobHazards hazards;         /* its own; those of the means are derived: hob_fault_hazards () */
   int needs;                  /* HOB_NEEDS (terminal): only where that is connected; 0: always */
+  int plate;                  /* HOB_PLATE (fuel): only on a range made for it; 0: on any */
   const HobEffect *effects;   /* HOB_EFFECTS (…) */
   int n_effects;
 } HobFaultDef;
 
 #define HOB_NEEDS(terminal) ((terminal) + 1)
+#define HOB_PLATE(fuel) ((int)(fuel) + 1)
 #define HOB_EFFECTS(...)                                                                           \
   .effects = (const HobEffect[]){ __VA_ARGS__ },                                                   \
   .n_effects = sizeof ((const HobEffect[]){ __VA_ARGS__ }) / sizeof (HobEffect)

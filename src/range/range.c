@@ -414,9 +414,10 @@ hob_range_terminal_used (const HobRange *range, int part, int terminal)
 gboolean
 hob_range_has_fault (const HobRange *range, int part, int fault)
 {
-  int needs = range->parts[part].kind->faults[fault].needs;
+  const HobFaultDef *def = &range->parts[part].kind->faults[fault];
 
-  return needs == 0 || hob_range_terminal_used (range, part, needs - 1);
+  return (def->needs == 0 || hob_range_terminal_used (range, part, def->needs - 1))
+         && (def->plate == 0 || def->plate == HOB_PLATE (range->plate));
 }
 
 /* ---- Where ranges are ---- */
