@@ -275,12 +275,16 @@ one_that_trips_too_easily_trips_on_sparks_and_not_on_the_oven (void)
 
 /* ---- The igniter's plug and leads ---- */
 
+/* In the hottest kitchen too it is whole as long as the oven is cold. */
 static void
 a_plug_that_opens_hot_works_cold_and_fails_hot (void)
 {
+  g_auto (Faulty) summer = SHIPPED ("dial-four", "igniter-bake:plug-opens-hot=1",
+                                    "house.temperature=40 degC", BAKE);
   g_auto (Faulty) f = SHIPPED ("dial-four", "igniter-bake:plug-opens-hot", BAKE);
   g_auto (Faulty) open = SHIPPED ("dial-four", "igniter-bake:open", BAKE);
 
+  g_assert_cmpfloat (at (&summer, 60, "burner-bake.flame"), ==, 1);
   g_assert_cmpfloat (at (&f, 200, "burner-bake.flame"), ==, 1);
   g_assert_cmpfloat (at (&f, 1250, "burner-bake.flame"), ==, 0);
   /* line voltage at the plug; at an open igniter it is behind the plug */
@@ -597,6 +601,32 @@ with_the_house_neutral_open_grounded_metal_is_live (void)
   g_assert_cmpfloat (at (&normal, 60, "person.felt"), <, 10e-6);
 }
 
+/* Kilowatts in a spot are not borne for an hour: what is too much for the wire and too little for
+ * the breaker burns clear within seconds, with smoke.  What is more than that trips the breaker. */
+static void
+a_pinched_line_burns_clear_or_trips_the_breaker (void)
+{
+  static const char *const clears[][2] = {
+    { "cord:line-pinched=0.1", "cord" },
+    { "igniter-bake:line-lead-chafed=0.1", "igniter-bake" },
+  };
+  g_auto (Faulty) hard = SHIPPED ("dial-four", "cord:line-pinched");
+
+  for (guint k = 0; k < G_N_ELEMENTS (clears); k++)
+    {
+      g_auto (Faulty) f = SHIPPED ("dial-four", clears[k][0], BAKE);
+      g_autofree char *smoke = g_strconcat (clears[k][1], ".joint-smoke", NULL);
+      g_autofree char *heat = g_strconcat (clears[k][1], ".joint-heat", NULL);
+
+      g_assert_cmpfloat (at (&f, 0.5, heat), >, 1000);
+      g_assert_cmpfloat (at (&f, 5, smoke), ==, 1);
+      g_assert_cmpfloat (at (&f, 10, heat), <, 1);
+      g_assert_cmpfloat (at (&f, 60, "breaker.tripped"), ==, 0);
+      g_assert_cmpfloat (at (&f, 60, "burner-bake.flame"), ==, 1);
+    }
+  g_assert_cmpfloat (at (&hard, 1, "breaker.tripped"), ==, 1);
+}
+
 /* What runs on an impedance, or glows, is wire to an ohmmeter; what begins with a rectifier is
  * nothing. */
 static void
@@ -690,6 +720,8 @@ main (int argc, char **argv)
   CASE ("a-control-says-that-its-oven-runs-away", a_control_says_that_its_oven_runs_away);
   CASE ("with-the-house-neutral-open-grounded-metal-is-live",
         with_the_house_neutral_open_grounded_metal_is_live);
+  CASE ("a-pinched-line-burns-clear-or-trips-the-breaker",
+        a_pinched_line_burns_clear_or_trips_the_breaker);
   CASE ("an-ohmmeter-finds-parts-at-rest", an_ohmmeter_finds_parts_at_rest);
   return g_test_run ();
 }

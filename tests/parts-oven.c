@@ -63,7 +63,8 @@ clear (Bench *b)
 {
   memset (b->ledger, 0, sizeof b->ledger);
   memset (b->room, 0, sizeof b->room);
-  b->room[HOB_PLACE_AIR] = b->room[HOB_PLACE_COMPARTMENT] = b->house.temperature;
+  b->room[HOB_PLACE_AIR] = b->room[HOB_PLACE_AIR_LOW] = b->house.temperature;
+  b->room[HOB_PLACE_COMPARTMENT] = b->house.temperature;
   b->room[HOB_PLACE_OXYGEN] = HOB_OXYGEN_IN_AIR;
   b->room[HOB_PLACE_BURNABLE] = 1;
   for (int k = 0; k < N_PARTS; k++)

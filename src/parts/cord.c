@@ -6,7 +6,8 @@
  *
  *   slot —[blade]— blade —[conductor]— lug —[screw]— range side
  *
- * Pulled out, the blades belong to the range. */
+ * Where its line wire is pinched against the chassis it heats up in the same way.  Pulled out, the
+ * blades belong to the range. */
 
 #include "base/i18n.h"
 #include "parts/joint.h"
@@ -27,10 +28,10 @@ enum
   LUG_NEUTRAL
 };
 enum { J_LINE_BLADE, J_LINE_CORE, J_LINE_SCREW, J_NEUTRAL_BLADE, J_NEUTRAL_CORE, J_NEUTRAL_SCREW,
-       N_JOINTS };
+       J_LINE_PINCHED, N_JOINTS };
 enum { LENGTH, WIDTH, GROUND_OPEN, NEUTRAL_PINCHED, LINE_PINCHED, JOINT_OHMS };
 /* the joints' own, in their order, and then … */
-enum { E_GROUND_PIN = N_JOINTS, E_GROUND, E_NEUTRAL_PINCHED, E_LINE_PINCHED };
+enum { E_GROUND_PIN = N_JOINTS, E_GROUND, E_NEUTRAL_PINCHED };
 enum { PLUG };
 
 static const HobTerminalDef terminals[] = {
@@ -87,7 +88,7 @@ static const HobSettingDef settings[] = {
 };
 
 static const HobStateDef states[] = {
-  HOB_JOINT_STATES, HOB_JOINT_STATES, HOB_JOINT_STATES,
+  HOB_JOINT_STATES, HOB_JOINT_STATES, HOB_JOINT_STATES, HOB_JOINT_STATES,
   HOB_JOINT_STATES, HOB_JOINT_STATES, HOB_JOINT_STATES,
 };
 
@@ -96,6 +97,8 @@ static const HobStateDef states[] = {
 static const HobJoint joints[N_JOINTS] = {
   JOINT (J_LINE_BLADE),    JOINT (J_LINE_CORE),    JOINT (J_LINE_SCREW),
   JOINT (J_NEUTRAL_BLADE), JOINT (J_NEUTRAL_CORE), JOINT (J_NEUTRAL_SCREW),
+  [J_LINE_PINCHED] = { .ohms = LINE_PINCHED, .states = 2 * J_LINE_PINCHED, .contact = TRUE,
+                       .bare = TRUE },
 };
 
 static const HobQuantityDef quantities[] = {
@@ -207,10 +210,10 @@ static const HobElementDef elements[] = {
   [J_NEUTRAL_BLADE] = { .name = "neutral blade", .a = PLUG_NEUTRAL, .b = SLOT_NEUTRAL },
   [J_NEUTRAL_CORE] = { .name = "neutral", .a = LUG_NEUTRAL, .b = PLUG_NEUTRAL },
   [J_NEUTRAL_SCREW] = { .name = "neutral screw", .a = NEUTRAL, .b = LUG_NEUTRAL },
+  [J_LINE_PINCHED] = { .name = "line pinched", .a = LINE, .b = GROUND },
   [E_GROUND_PIN] = { .name = "ground pin", .a = PLUG_GROUND, .b = SLOT_GROUND },
   [E_GROUND] = { .name = "ground", .a = GROUND, .b = PLUG_GROUND },
   [E_NEUTRAL_PINCHED] = { .name = "neutral pinched", .a = NEUTRAL, .b = GROUND },
-  [E_LINE_PINCHED] = { .name = "line pinched", .a = LINE, .b = GROUND },
 };
 
 static void
@@ -243,7 +246,6 @@ conduct (const HobPartContext *c)
   if (!(c->set[GROUND_OPEN] > 0))
     c->g[E_GROUND] = hob_siemens (HOB_CONTACT_OHMS + core);
   c->g[E_NEUTRAL_PINCHED] = hob_siemens (c->set[NEUTRAL_PINCHED]);
-  c->g[E_LINE_PINCHED] = hob_siemens (c->set[LINE_PINCHED]);
 }
 
 static void

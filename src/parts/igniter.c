@@ -28,7 +28,7 @@
 enum { A, B, BEHIND_PLUG };
 enum { RESISTANCE_FACTOR, R_HOT, R_COLD, HEAT_CAPACITY, AREA, OFFSET, BROKEN, CHAFED_A, CHAFED_B,
        PLUG };
-enum { TEMPERATURE, JOINT };
+enum { TEMPERATURE, JOINT, CHAFED_JOINT = JOINT + 2 };
 enum { E_ELEMENT, E_PLUG, E_CHAFED_A, E_CHAFED_B };
 enum { Q_CURRENT, Q_TEMPERATURE, Q_VOLTS, Q_GLOW, Q_JOINT };
 
@@ -38,6 +38,7 @@ enum { Q_CURRENT, Q_TEMPERATURE, Q_VOLTS, Q_GLOW, Q_JOINT };
 #define CAPACITY_SCATTER 0.1
 #define FACTOR_SCATTER 0.015 /* downward only */
 #define CRACKS HOB_DEGF (3000)
+#define PLUG_SHARE 0.25 /* of the way from the air behind the oven to that in it; invented */
 
 /* Counts for hob_specimen_normal. */
 enum { COLD_CHANCE, CAPACITY_CHANCE, FACTOR_CHANCE };
@@ -56,6 +57,9 @@ static const HobElementDef elements[] = {
   [E_CHAFED_B] = { .name = "chafed, valve side", .a = B, .b = HOB_BODY },
 };
 
+/* Where the line lead touches the chassis. */
+static const HobJoint chafed
+    = { .ohms = CHAFED_A, .states = CHAFED_JOINT, .contact = TRUE, .bare = TRUE };
 static const HobPlug plug = { .settings = PLUG, .joint = { .ohms = PLUG, .states = JOINT } };
 
 /* Of each element: ohms hot and cold, J/K, m². */
@@ -107,6 +111,7 @@ static const HobSettingDef round_settings[]
 static const HobStateDef states[] = {
   { .name = "temperature", .words = "temperature", .dim = HOB_DIM_TEMPERATURE,
     .tolerance = 0.5 },
+  HOB_JOINT_STATES,
   HOB_JOINT_STATES,
 };
 
@@ -194,7 +199,7 @@ static const HobQuantityDef quantities[] = {
                  "the igniter goes dark."),                                                        \
     .confirm = HOB_MEANS (LIVE_VOLTS),                                                             \
     .hazards = HOB_HAZARD (STOP_USING),                                                            \
-    HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_OPENS_AT, .at0 = 312, .at1 = 302 }),                 \
+    HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_OPENS_AT, .at0 = 353, .at1 = 323 }),                 \
   },                                                                                               \
   {                                                                                                \
     .id = "plug-loose",                                                                            \
@@ -320,6 +325,7 @@ start (const HobPartContext *c, double *y)
 {
   y[TEMPERATURE] = c->house->temperature;
   hob_joint_start (c, &plug.joint, y);
+  hob_joint_start (c, &chafed, y);
 }
 
 static void
@@ -327,8 +333,17 @@ conduct (const HobPartContext *c)
 {
   c->g[E_ELEMENT] = hob_siemens (ohms (c));
   c->g[E_PLUG] = hob_siemens (hob_plug_ohms (c, &plug));
-  c->g[E_CHAFED_A] = hob_siemens (c->set[CHAFED_A]);
+  c->g[E_CHAFED_A] = hob_siemens (hob_joint_ohms (c, &chafed));
   c->g[E_CHAFED_B] = hob_siemens (c->set[CHAFED_B]);
+}
+
+/* K around the plug: it lies behind the oven's wall, nearer to it than the valves. */
+static double
+at_plug (const HobPartContext *c)
+{
+  double behind = c->within[HOB_PLACE_COMPARTMENT];
+
+  return behind + PLUG_SHARE * (c->within[HOB_PLACE_AIR] - behind);
 }
 
 static void
@@ -342,7 +357,8 @@ rates (const HobPartContext *c)
   c->within[HOB_PLACE_GLOW_SHOWN] = fmax (c->within[HOB_PLACE_GLOW_SHOWN], c->y[TEMPERATURE]);
   c->within[HOB_PLACE_SPARK_OFFSET] = fmax (c->within[HOB_PLACE_SPARK_OFFSET], c->set[OFFSET]);
   c->ledger[HOB_LEDGER_HEAT_IN] += in;
-  hob_joint_rates (c, &plug.joint, E_PLUG, c->within[HOB_PLACE_COMPARTMENT]);
+  hob_joint_rates (c, &plug.joint, E_PLUG, at_plug (c));
+  hob_joint_rates (c, &chafed, E_CHAFED_A, c->within[HOB_PLACE_COMPARTMENT]);
 }
 
 static double
@@ -368,6 +384,14 @@ static const HobLinkDef links[] = {
     .words = N_ ("The current through the igniter is %s.") },
 };
 
+/* What the worse of its two connections shows. */
+static double
+connection (const HobPartContext *c, int which)
+{
+  return MAX (hob_joint_observe (c, &plug.joint, E_PLUG, which),
+              hob_joint_observe (c, &chafed, E_CHAFED_A, which));
+}
+
 static double
 observe (const HobPartContext *c, int quantity)
 {
@@ -377,7 +401,7 @@ observe (const HobPartContext *c, int quantity)
     case Q_VOLTS: return hob_volts_across (c, A, B);
     case Q_TEMPERATURE:
     case Q_GLOW: return c->y[TEMPERATURE];
-    default: return hob_joint_observe (c, &plug.joint, E_PLUG, quantity - Q_JOINT);
+    default: return connection (c, quantity - Q_JOINT);
     }
 }
 
@@ -387,7 +411,7 @@ static double
 stored_heat (const HobPartContext *c)
 {
   return capacity (c) * (c->y[TEMPERATURE] - c->house->temperature)
-         + hob_joint_stored (c, &plug.joint);
+         + hob_joint_stored (c, &plug.joint) + hob_joint_stored (c, &chafed);
 }
 
 /* Wiring: a resistor's box that fills with the element's glow. */

@@ -21,8 +21,9 @@
  * chars, the hotter the faster, as what burns does: 30 W take forty minutes, 60 W some four.
  * What chars smolders on at less (the 573 K fall to 373 K): it burns until so little current is
  * left that it cools, at some kilohms in a circuit of 120 V, which is as good as open.  A contact
- * may weld instead (three units in ten): 1 + wear then falls at that rate.  Invented for a
- * believable appliance. */
+ * may weld instead (three units in ten): 1 + wear then falls at that rate.  A wire that touches the
+ * chassis is such a place too: what the breaker lets through burns it clear, or welds it to where
+ * the breaker doesn't.  Invented for a believable appliance. */
 
 #define HOB_JOINT_COLD 0.15    /* share of its resistance that is left cold */
 #define HOB_JOINT_SPAN 60.0    /* K */
@@ -83,6 +84,7 @@ typedef struct
 {
   int ohms, states;
   gboolean contact; /* it opens and closes, so it can weld */
+  gboolean bare;    /* a wire that touches metal: it has the same ohms cold */
 } HobJoint;
 
 /* Does this unit's contact weld where others burn open?  The typical unit's burns open. */
@@ -109,7 +111,7 @@ hob_joint_ohms (const HobPartContext *c, const HobJoint *joint)
 
   if (ohms <= HOB_CONTACT_OHMS)
     return HOB_CONTACT_OHMS;
-  warm = 1 - exp (-MAX (kelvin - 298, 0) / HOB_JOINT_SPAN);
+  warm = joint->bare ? 1 : 1 - exp (-MAX (kelvin - 298, 0) / HOB_JOINT_SPAN);
   return MAX (ohms * (1 + wear) * (HOB_JOINT_COLD + (1 - HOB_JOINT_COLD) * warm),
               HOB_CONTACT_OHMS);
 }
@@ -118,7 +120,9 @@ hob_joint_ohms (const HobPartContext *c, const HobJoint *joint)
 static inline double
 hob_joint_watt (const HobPartContext *c, const HobJoint *joint, int element)
 {
-  return hob_complex_abs2 (c->i[element]) * hob_joint_ohms (c, joint);
+  double ohms = hob_joint_ohms (c, joint);
+
+  return ohms < INFINITY ? hob_complex_abs2 (c->i[element]) * ohms : 0;
 }
 
 static inline void
