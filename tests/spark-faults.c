@@ -134,6 +134,37 @@ a_wet_switch_sparks_with_knobs_off_and_is_quiet_after_hours_unplugged (void)
   g_assert_cmpfloat (at (&f, 14460 + 600, "electrode-rr.sparks"), ==, before);
 }
 
+/* How often sparking is said to begin or to end by @until s. */
+static guint
+said_of_sparking (Faulty *f, double until)
+{
+  HobRun *run = faulty_run (f, until);
+  guint first, n = hob_run_events (run, -1, until, &first), said = 0;
+
+  for (guint k = first; k < first + n; k++)
+    {
+      const HobEvent *event = hob_run_event (run, k);
+      g_autofree char *id = hob_event_id (run, event);
+
+      said += g_strcmp0 (id, "module.sparking") == 0;
+    }
+  return said;
+}
+
+/* A film comes and goes by the second: that is one sparking with lulls, not eighty of them.  A
+ * contact that opens ends it at once. */
+static void
+sparks_of_a_wet_switch_are_told_as_one (void)
+{
+  g_auto (Faulty) f = SHIPPED ("dial-four", KITCHEN, "switch-lf:wet");
+  g_auto (Faulty) normal = SHIPPED ("dial-four", "1s knob-lf=light", "5s knob-lf=high");
+
+  g_assert_cmpfloat (at (&f, 10800, "electrode-lf.sparks"), >, 1000);
+  g_assert_cmpuint (said_of_sparking (&f, 10800), >=, 1);
+  g_assert_cmpuint (said_of_sparking (&f, 10800), <, 20);
+  g_assert_cmpuint (said_of_sparking (&normal, 5.5), ==, 2);
+}
+
 static void
 a_failed_switch_is_never_quiet (void)
 {
@@ -604,6 +635,7 @@ main (int argc, char **argv)
 #define SAYS(suite, what) g_test_add_func ("/spark-faults/" suite "/" #what, what)
   SAYS ("wet", a_film_slows_the_beat_by_its_resistance);
   SAYS ("wet", a_wet_switch_sparks_with_knobs_off_and_is_quiet_after_hours_unplugged);
+  SAYS ("wet", sparks_of_a_wet_switch_are_told_as_one);
   SAYS ("wet", a_failed_switch_is_never_quiet);
   SAYS ("wet", what_a_spill_leaves_comes_back_with_damp);
   SAYS ("wet", a_film_to_the_stem_trips_the_interrupter);

@@ -29,7 +29,7 @@ enum { LINE, NEUTRAL, GROUND, IN, OUT = IN + HOB_OUT_C, N_TERMINALS = OUT + HOB_
 enum { N_BURNERS = HOB_OUT_C };
 enum { DEAF = HOB_MODULE_N_SETTINGS, CROSSED, DEAD_LF };
 enum { E_FILTER = N_BURNERS };
-enum { FELT = HOB_MODULE_WHOLE + 1 };
+enum { FELT = HOB_MODULE_N_MODES };
 enum { G_FEELS = HOB_MODULE_N_GUARDS, N_GUARDS };
 enum { Q_VOLTS, Q_RATE, Q_MISSED, Q_FLAME, Q_OUTPUTS };
 
@@ -248,12 +248,21 @@ rates (const HobPartContext *c)
   c->dy[HOB_MODULE_PHASE] = rate_now (c);
 }
 
+/* V at the input that makes it spark. */
+static double
+volts (const HobPartContext *c)
+{
+  int k = c->set[HOB_MODULE_DEAD] > 0 ? -1 : caller (c);
+
+  return k >= 0 ? hob_volts_across (c, IN + k, NEUTRAL) : 0;
+}
+
 static double
 guard (const HobPartContext *c, int k)
 {
   if (k == G_FEELS)
     return feels (c) != (int)c->mode[FELT] ? 1 : -1;
-  return hob_module_guard (c, k, rate_now (c));
+  return hob_module_guard (c, k, rate_now (c), volts);
 }
 
 static void

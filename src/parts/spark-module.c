@@ -188,9 +188,15 @@ rates (const HobPartContext *c)
 }
 
 static double
+volts (const HobPartContext *c)
+{
+  return c->set[HOB_MODULE_DEAD] > 0 ? 0 : hob_volts_across (c, IN, NEUTRAL);
+}
+
+static double
 guard (const HobPartContext *c, int k)
 {
-  return hob_module_guard (c, k, rate_now (c));
+  return hob_module_guard (c, k, rate_now (c), volts);
 }
 
 static double

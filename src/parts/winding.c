@@ -56,28 +56,44 @@ hob_module_outputs (const HobPartContext *c, int first, int n_outputs)
 }
 
 double
-hob_module_guard (const HobPartContext *c, int k, double rate)
+hob_module_guard (const HobPartContext *c, int k, double rate,
+                  double (*volts) (const HobPartContext *c))
 {
   gboolean sparking = c->mode[HOB_MODULE_SPARKING] > 0;
-  double seen = rate * (1 - c->set[HOB_MODULE_MISSED]);
+  double seen = rate * (1 - c->set[HOB_MODULE_MISSED]), lull = c->mode[HOB_MODULE_LULL];
 
-  if (k == HOB_MODULE_TURNS)
-    return c->y[HOB_MODULE_PHASE] - HOB_OUT_TURNS;
-  if (k == HOB_MODULE_BEGINS)
-    return sparking ? -1 : seen - HOB_OUT_BEGINS;
-  return sparking ? HOB_OUT_ENDS - seen : -1;
+  switch (k)
+    {
+    case HOB_MODULE_TURNS: return c->y[HOB_MODULE_PHASE] - HOB_OUT_TURNS;
+    case HOB_MODULE_BEGINS: return sparking ? -1 : seen - HOB_OUT_BEGINS;
+    case HOB_MODULE_LULLS:
+      if (!sparking)
+        return -1;
+      return lull > 0 ? seen - HOB_OUT_BEGINS : HOB_OUT_ENDS - seen;
+    default:
+      if (!(sparking && lull > 0))
+        return -1;
+      return fmax (HOB_OUT_LEAST_LINE - volts (c), c->t - lull - HOB_OUT_LULL);
+    }
 }
 
+/* What comes and goes with a film of water is one sparking, with lulls. */
 void
 hob_module_flip (const HobPartContext *c, int k, double *y)
 {
-  if (k != HOB_MODULE_TURNS)
+  switch (k)
     {
+    case HOB_MODULE_TURNS:
+      c->mode[HOB_MODULE_WHOLE] += HOB_OUT_TURNS;
+      y[HOB_MODULE_PHASE] -= HOB_OUT_TURNS;
+      break;
+    case HOB_MODULE_LULLS:
+      c->mode[HOB_MODULE_LULL] = c->mode[HOB_MODULE_LULL] > 0 ? 0 : fmax (c->t, 1e-3);
+      break;
+    default:
       c->mode[HOB_MODULE_SPARKING] = k == HOB_MODULE_BEGINS;
-      return;
+      c->mode[HOB_MODULE_LULL] = 0;
     }
-  c->mode[HOB_MODULE_WHOLE] += HOB_OUT_TURNS;
-  y[HOB_MODULE_PHASE] -= HOB_OUT_TURNS;
 }
 
 void

@@ -15,7 +15,8 @@
 #define HOB_OUT_STRAY 15e-12   /* F, a lead to the metal along it */
 #define HOB_OUT_TURNS 64.0     /* pulses after which a phase begins anew: its error stays small */
 #define HOB_OUT_BEGINS 0.20    /* 1/s from which it is said to spark … */
-#define HOB_OUT_ENDS 0.05      /* … and no longer */
+#define HOB_OUT_ENDS 0.05      /* … and no longer, after … */
+#define HOB_OUT_LULL 60.0      /* s, while something comes in still, as through a wet switch */
 #define HOB_OUT_LEAST_LINE 12. /* V under which the bleed alone keeps a cell from its trigger */
 
 /* One way of a pulse: from the lead through its gap to the metal, and from there back to the
@@ -71,15 +72,23 @@ enum
   HOB_MODULE_N_SETTINGS
 };
 enum { HOB_MODULE_PHASE };
-enum { HOB_MODULE_SPARKING, HOB_MODULE_WHOLE };
-enum { HOB_MODULE_BEGINS, HOB_MODULE_ENDS, HOB_MODULE_TURNS, HOB_MODULE_N_GUARDS };
+enum { HOB_MODULE_SPARKING, HOB_MODULE_WHOLE, HOB_MODULE_LULL, HOB_MODULE_N_MODES };
+enum
+{
+  HOB_MODULE_BEGINS,
+  HOB_MODULE_ENDS,
+  HOB_MODULE_TURNS,
+  HOB_MODULE_LULLS,
+  HOB_MODULE_N_GUARDS
+};
 
 extern const HobStateDef hob_module_states[1];
 extern const char *const hob_sparking_words[];
 
 #define HOB_MODULE_MODES                                                                           \
   { .name = "sparking", .words = hob_sparking_words },                                             \
-  { .name = "whole" } /* pulses up to the last whole turn */
+  { .name = "whole" }, /* pulses up to the last whole turn */                                      \
+  { .name = "lull" } /* s, since when it is as good as silent; 0: it isn't */
 
 #define HOB_MODULE_SETTINGS                                                                        \
   { .name = "dead", .words = "1: the module does nothing.", .high = 1, .condition = TRUE },        \
@@ -211,8 +220,9 @@ double hob_module_rate (const HobPartContext *c, int first, int n_outputs,
                         double (*cell_rate) (const HobPartContext *c));
 /* Of its outputs that have a lead, those that put voltage on it as the module sparks. */
 double hob_module_outputs (const HobPartContext *c, int first, int n_outputs);
-/* The guards and flips above, at @rate 1/s. */
-double hob_module_guard (const HobPartContext *c, int k, double rate);
+/* The guards and flips above, at @rate 1/s, with @volts at its input. */
+double hob_module_guard (const HobPartContext *c, int k, double rate,
+                         double (*volts) (const HobPartContext *c));
 void hob_module_flip (const HobPartContext *c, int k, double *y);
 
 /* Rectifier and resistor from @x to the right; a capacitor; a winding below its output at @y. */
