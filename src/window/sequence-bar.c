@@ -24,6 +24,7 @@ struct _HobSequenceBar
   /*< cached >*/
   cairo_surface_t *surface; /* of these entries; NULL: none */
   gint64 read_at;           /* µs */
+  double known;             /* s up to which it was known then what a normal range does */
   guint refresh;            /* timeout that reads what came too soon after the last time */
   guint ahead;              /* idle that computes what a normal range does next */
 };
@@ -87,6 +88,12 @@ describe (HobSequenceBar *self)
 
 static gboolean on_ahead (gpointer user);
 
+static double
+known_until (HobSequenceBar *self)
+{
+  return hob_run_reached (hob_bench_twin (hob_session_bench (self->session)));
+}
+
 static void
 read_sequence (HobSequenceBar *self)
 {
@@ -95,6 +102,7 @@ read_sequence (HobSequenceBar *self)
   g_clear_pointer (&self->surface, cairo_surface_destroy);
   self->entries = hob_session_sequence (self->session);
   self->read_at = g_get_monotonic_time ();
+  self->known = known_until (self);
   if (self->ahead == 0)
     self->ahead = g_idle_add_full (G_PRIORITY_LOW, on_ahead, self, NULL);
   describe (self);
@@ -126,7 +134,8 @@ on_ahead (gpointer user)
   if (hob_session_look_ahead (self->session))
     return G_SOURCE_CONTINUE;
   self->ahead = 0;
-  if (!hob_session_running (self->session)) /* while it runs, it is read again anyway */
+  /* While it runs, it is read again anyway. */
+  if (!hob_session_running (self->session) && known_until (self) > self->known)
     refresh_soon (self);
   return G_SOURCE_REMOVE;
 }

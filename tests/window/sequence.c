@@ -173,6 +173,22 @@ small_and_large_text_keep_what_is_ringed (void)
   g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
 }
 
+/* On hold, once it is known what a normal range does next, there is nothing to read again. */
+static void
+on_hold_nothing_is_read_again (void)
+{
+  HobWindow *window = open_weak (1400, 900);
+  HobSequenceBar *bar = hob_window_sequence (window);
+  g_autoptr (GArray) read = NULL; /* kept, so that its place is not given to another one */
+
+  WAIT_FOR (!hob_session_look_ahead (hob_window_session (window)));
+  hand_sleep (IDLE_MS);
+  read = g_array_ref ((GArray *) hob_sequence_bar_entries (bar));
+  hand_sleep (5 * IDLE_MS);
+  g_assert_true (hob_sequence_bar_entries (bar) == read);
+  hand_close (window);
+}
+
 static void
 expect_no_entries (HobSession *session, HobWindow *window)
 {
@@ -218,6 +234,7 @@ main (int argc, char **argv)
                    a_click_shows_the_sheet_with_the_part);
   g_test_add_func ("/sequence/keys-go-along-the-line", keys_go_along_the_line);
   g_test_add_func ("/sequence/the-line-follows-what-is-done", the_line_follows_what_is_done);
+  g_test_add_func ("/sequence/on-hold-nothing-is-read-again", on_hold_nothing_is_read_again);
   g_test_add_func ("/sequence/small-and-large-text-keep-what-is-ringed",
                    small_and_large_text_keep_what_is_ringed);
   g_test_add_func ("/sequence/another-range-has-its-own-line", another_range_has_its_own_line);
