@@ -210,6 +210,8 @@ append_text (GString *out, const HobBench *idle, const GPtrArray *clues, const H
   append_checks (out, range, all);
   if (all->checks->len > 0 && all->stop == 0)
     append_put_back (out, range, all);
+  else
+    g_string_append_c (out, '\n');
   append_rule (out, priors);
 }
 

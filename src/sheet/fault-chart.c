@@ -14,8 +14,6 @@
 #define GAP 12.0    /* between columns of text */
 #define DOT 4.5     /* px, its radius */
 #define FIVE 5      /* columns between two heavier rules */
-#define MOST_PART 200.0
-#define MOST_FAULT 330.0
 #define BASE 4.0    /* px from the middle of a line of small text down to its baseline */
 
 enum { MOST_ROWS = 130 }; /* above each other; the rest goes beside them */
@@ -27,7 +25,7 @@ typedef struct
   cairo_t *cr;
   HobPen *pen;
   HobType *type;
-  double fault_x, cell_x, top, w;
+  double fault_x, cell_x, end_x, top, w;
   int first, end; /* rows of the panel */
 } Layout;
 
@@ -64,10 +62,11 @@ most_rows (const HobFaultChart *chart)
   return most;
 }
 
+/* Whoever reads it on paper can't ask for the rest of a name: nothing is cut. */
 static void
 measure (Layout *l)
 {
-  double part = 0, fault = 0, head = 0;
+  double part = 0, fault = 0, note = 0, head = 0;
 
   for (int k = 0; k < l->chart->n_rows; k++)
     {
@@ -75,21 +74,22 @@ measure (Layout *l)
 
       part = fmax (part, hob_type_width (l->type, HOB_TEXT_SMALL, row->part));
       fault = fmax (fault, hob_type_width (l->type, HOB_TEXT_SMALL, row->fault));
+      if (row->note != NULL)
+        note = fmax (note, hob_type_width (l->type, HOB_TEXT_SMALL, row->note));
     }
   for (int k = 0; k < l->chart->n_columns; k++)
     head = fmax (head, hob_type_width (l->type, HOB_TEXT_SMALL, l->chart->columns[k].symptom));
-  l->fault_x = EDGE + fmin (part, MOST_PART) + GAP;
-  l->cell_x = l->fault_x + fmin (fault, MOST_FAULT) + GAP;
+  l->fault_x = EDGE + part + GAP;
+  l->cell_x = l->fault_x + fault + GAP;
+  l->end_x = l->cell_x + fmax (CELL * l->chart->n_columns, note + GAP);
   l->top = EDGE + head + GAP / 2;
-  l->w = l->cell_x + CELL * l->chart->n_columns + EDGE;
+  l->w = l->end_x + EDGE;
 }
 
 static void
-write_fitted (const Layout *l, double x, double y, double width, HobRole role, const char *text)
+write_small (const Layout *l, double x, double y, HobRole role, const char *text)
 {
-  g_autofree char *fitted = hob_type_fitted (l->type, HOB_TEXT_SMALL, text, width);
-
-  pen_text (l->pen, x, y, HOB_TEXT_SMALL, role, HOB_ALIGN_LEFT, fitted);
+  pen_text (l->pen, x, y, HOB_TEXT_SMALL, role, HOB_ALIGN_LEFT, text);
 }
 
 /* Upward, so that many fit side by side, and all of it: what it takes to see it comes last.  A pen
@@ -143,15 +143,14 @@ draw_row (const Layout *l, int k)
   gboolean begins = begins_part (l->chart, k);
   double y = l->top + ROW * (k - l->first), middle = y + ROW / 2;
 
-  pen_segment (l->pen, begins ? EDGE : l->fault_x, y, l->w - EDGE, y);
+  pen_segment (l->pen, begins ? EDGE : l->fault_x, y, l->end_x, y);
   pen_stroke (l->pen, begins ? HOB_ROLE_EDGE : HOB_ROLE_RULE, begins ? 1 : 0.5);
   if (begins)
-    write_fitted (l, EDGE, middle + BASE, l->fault_x - EDGE - GAP, HOB_ROLE_INK, row->part);
-  write_fitted (l, l->fault_x, middle + BASE, l->cell_x - l->fault_x - GAP,
-                row->note != NULL ? HOB_ROLE_INK2 : HOB_ROLE_INK, row->fault);
+    write_small (l, EDGE, middle + BASE, HOB_ROLE_INK, row->part);
+  write_small (l, l->fault_x, middle + BASE, row->note != NULL ? HOB_ROLE_INK2 : HOB_ROLE_INK,
+         row->fault);
   if (row->note != NULL)
-    write_fitted (l, l->cell_x + GAP / 2, middle + BASE, CELL * l->chart->n_columns - GAP,
-                  HOB_ROLE_INK2, row->note);
+    write_small (l, l->cell_x + GAP / 2, middle + BASE, HOB_ROLE_INK2, row->note);
   for (int c = 0; c < l->chart->n_columns; c++)
     if (row->shows[c])
       {
@@ -168,7 +167,7 @@ clear_notes (const Layout *l)
     if (l->chart->rows[k].note != NULL)
       {
         pen_rect (l->pen, l->cell_x + 1, l->top + ROW * (k - l->first),
-                  CELL * l->chart->n_columns - 2, ROW);
+                  l->end_x - l->cell_x - 2, ROW);
         pen_fill (l->pen, HOB_ROLE_SHEET);
       }
 }
@@ -183,7 +182,7 @@ draw_panel (const Layout *l)
   clear_notes (l);
   for (int k = l->first; k < l->end; k++)
     draw_row (l, k);
-  pen_segment (l->pen, EDGE, bottom, l->w - EDGE, bottom);
+  pen_segment (l->pen, EDGE, bottom, l->end_x, bottom);
   pen_stroke (l->pen, HOB_ROLE_EDGE, 1);
 }
 

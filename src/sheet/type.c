@@ -147,23 +147,3 @@ hob_type_width (HobType *type, HobTextSize size, const char *text)
   pango_layout_get_extents (hob_type_layout (type, size, text), NULL, &logical);
   return (double) logical.width / PANGO_SCALE;
 }
-
-char *
-hob_type_fitted (HobType *type, HobTextSize size, const char *text, double width)
-{
-  g_autoptr (GString) s = g_string_new (text);
-
-  if (hob_type_width (type, size, text) <= width)
-    return g_strdup (text);
-  while (s->len > 1)
-    {
-      g_autofree char *tried = NULL;
-      const char *end = g_utf8_find_prev_char (s->str, s->str + s->len);
-
-      g_string_truncate (s, (gsize) (end - s->str));
-      tried = g_strconcat (s->str, "…", NULL);
-      if (hob_type_width (type, size, tried) <= width)
-        return g_steal_pointer (&tried);
-    }
-  return g_strdup ("…");
-}

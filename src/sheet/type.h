@@ -20,8 +20,6 @@ PangoLayout *hob_type_layout (HobType *type, HobTextSize size, const char *text)
 double hob_type_width (HobType *type, HobTextSize size, const char *text);
 /* The left end of text @w px wide that is put at x. */
 double hob_text_left (double x, double w, HobAlign align);
-/* The text cut to the width it has, with an ellipsis. (transfer full) */
-char *hob_type_fitted (HobType *type, HobTextSize size, const char *text, double width);
 /* Em size in sheet px: on screen it is never under 11. */
 double hob_type_px (const HobLook *look, HobTextSize size);
 /* Does text of this size show at this zoom? Codes, letters and "should be" drop out under 0.75. */
