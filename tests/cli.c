@@ -445,6 +445,8 @@ a_case_file_takes_the_place_of_a_range (void)
   g_assert_cmpstr (of_case.out, ==, of_range.out);
 }
 
+#define RULE "\n\nTesting stops when " /* apart from what is said before */
+
 /* As the window saves it. */
 static void
 evidence_of_a_case_file_is_weighed (void)
@@ -460,6 +462,7 @@ evidence_of_a_case_file_is_weighed (void)
   for (guint k = 0; k < G_N_ELEMENTS (said_of_it); k++)
     g_assert_nonnull (strstr (all.out, said_of_it[k]));
   g_assert_true (g_str_has_prefix (all.out, "Strong smell of gas"));
+  g_assert_nonnull (strstr (all.out, RULE));
   g_assert_cmpint (none.status, ==, 2);
 }
 
@@ -1151,6 +1154,7 @@ the_only_fault_that_fits_is_the_first_suspect (Folder *f, gconstpointer data)
   g_assert_null (strstr (text.out, "(light:open)")); /* too improbable to be named */
   g_assert_nonnull (strstr (text.out, "Evidence for this fault (seen): Oven light much brighter"));
   g_assert_nonnull (strstr (text.out, "Next test: "));
+  g_assert_nonnull (strstr (text.out, RULE));
 }
 
 #define READ_AMPS "suspects " SMALL " --csv --reading 'amps light @ 0s door=open; 5s = 310 mA"
