@@ -195,6 +195,40 @@ evidence_is_saved_with_the_case (void)
   expect_closed (window); /* nothing is asked: all of it is saved */
 }
 
+static int
+count_buttons (GtkWidget *root, const char *label)
+{
+  int n = GTK_IS_BUTTON (root)
+          && g_strcmp0 (gtk_button_get_label (GTK_BUTTON (root)), label) == 0;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    n += count_buttons (child, label);
+  return n;
+}
+
+/* A case of a time in which the book had a symptom more: what it has is weighed. */
+static void
+a_symptom_that_is_in_no_book_is_left_out (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("hob-suspects-XXXXXX", NULL);
+  g_autofree char *file = g_build_filename (folder, "older.xml", NULL);
+  g_autofree char *text
+      = g_strdup_printf ("<case format=\"1\" range=\"%s\"><seen value=\"sings-in-the-rain\"/>"
+                         "<seen value=\"no-spark-any\"/></case>\n",
+                         one_burner);
+  HobWindow *window;
+
+  g_assert_true (g_file_set_contents (file, text, -1, NULL));
+  window = hand_open (app, file, 1400, 900);
+  hand_key (GTK_WIDGET (window), XK_F7, 0);
+  wait_answer (window);
+  g_assert_cmpint (count_buttons (GTK_WIDGET (hob_window_suspects (window)), "Remove"), ==, 1);
+  hand_close (window);
+  g_remove (file);
+  g_rmdir (folder);
+}
+
 /* No live and no gas test, and nothing that was said before is lost. */
 static void
 an_apprentice_is_offered_no_live_test (void)
@@ -458,6 +492,8 @@ main (int argc, char **argv)
   g_test_add_func ("/suspects/what-was-read-is-typed-with-its-unit",
                    what_was_read_is_typed_with_its_unit);
   g_test_add_func ("/suspects/evidence-is-saved-with-the-case", evidence_is_saved_with_the_case);
+  g_test_add_func ("/suspects/a-symptom-that-is-in-no-book-is-left-out",
+                   a_symptom_that_is_in_no_book_is_left_out);
   g_test_add_func ("/suspects/an-apprentice-is-offered-no-live-test",
                    an_apprentice_is_offered_no_live_test);
   g_test_add_func ("/suspects/a-smell-of-gas-comes-before-any-test",
