@@ -8,6 +8,7 @@
 #include "recording-pen.h"
 #include "sheet/stage.h"
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 static const struct
@@ -464,6 +465,47 @@ test_no_bare_boxes (gconstpointer data)
       }
 }
 
+/* ---- The title ---- */
+
+/* On a sheet with nothing but a wire that goes up @x px to the right: how far from it the title
+ * ends, px; NaN: it has no room there. */
+static double
+title_gap (HobStage *stage, double x)
+{
+  g_autoptr (RecordingPen) pen = recording_pen_new (stage->type, stage->look);
+  HobPoint corners[] = { { 0, 400 }, { x, 400 }, { x, 0 } };
+  HobRoute wire = { .p = corners, .n = G_N_ELEMENTS (corners) };
+  const HobRoutes routes = { .wires = &wire, .n_wires = 1 };
+  const char *text;
+  double left;
+
+  stage->routes = &routes;
+  stage->pen = &pen->pen;
+  hob_title_paper (stage);
+  text = strstr (pen->strokes->str, "text title INK left ");
+  if (text == NULL || sscanf (text, "text title INK left %lf,", &left) != 1)
+    return NAN;
+  return x - left
+         - hob_type_width (stage->type, HOB_TEXT_TITLE, hob_range_name (stage->range));
+}
+
+/* A title keeps 16 px off lines, and needs no more. */
+static void
+a_title_keeps_off_lines (void)
+{
+  g_autoptr (HobRange) range = load (layouts[0].range);
+  g_autoptr (HobType) type = hob_type_new (&looks[0]);
+  HobRange bare = *range;
+  HobStage stage = { .type = type, .look = &looks[0], .range = &bare, .sheet = HOB_SHEET_GAS };
+  double x = 100, gap = NAN;
+
+  bare.n_parts = 0;
+  while (x < 2000 && isnan (gap))
+    gap = title_gap (&stage, x += 0.5);
+  g_assert_cmpfloat (gap, >=, 16);
+  g_assert_cmpfloat (gap, <, 17);
+}
+
 static void
 add_tests (const char *range)
 {
@@ -499,5 +541,7 @@ main (int argc, char **argv)
     add_tests (argv[k]);
   for (gsize k = 0; argc == 1 && k < G_N_ELEMENTS (layouts); k++)
     add_tests (layouts[k].range);
+  if (argc == 1)
+    g_test_add_func ("/sheet/layout/a-title-keeps-off-lines", a_title_keeps_off_lines);
   return g_test_run ();
 }
