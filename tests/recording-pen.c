@@ -53,6 +53,13 @@ add_point (HobPen *pen, const char *verb, double x, double y)
     self->path_box = (HobBox){ p.x, p.y, p.x, p.y };
   self->path_box = (HobBox){ fmin (self->path_box.x0, p.x), fmin (self->path_box.y0, p.y),
                              fmax (self->path_box.x1, p.x), fmax (self->path_box.y1, p.y) };
+  if (*verb == 'L')
+    {
+      RecordedPiece piece = { self->last, p };
+
+      g_array_append_val (self->pieces, piece);
+    }
+  self->last = p;
   g_string_append_printf (self->path, "%s%g,%g ", verb, tenth (p.x), tenth (p.y));
 }
 
@@ -71,6 +78,7 @@ paint (HobPen *pen, const char *format, ...)
   if (self->path->len > 0)
     g_string_append_printf (self->strokes, "%s: %s\n", how, g_strchomp (self->path->str));
   g_string_truncate (self->path, 0);
+  g_array_set_size (self->pieces, 0);
 }
 
 static void
@@ -121,6 +129,10 @@ dash (HobPen *pen, double on, double off)
 static void
 stroke (HobPen *pen, HobRole role, double weight)
 {
+  RecordingPen *self = self_of (pen);
+
+  if (role == HOB_ROLE_RING)
+    g_array_append_vals (self->rings, self->pieces->data, self->pieces->len);
   paint (pen, "stroke %s %g", role_names[role], tenth (weight));
 }
 
@@ -269,6 +281,8 @@ recording_pen_new (HobType *type, const HobLook *look)
   g_array_set_clear_func (self->texts, clear_text);
   self->origins = hob_origins_new ();
   self->tags = g_array_new (FALSE, FALSE, sizeof (HobBox));
+  self->rings = g_array_new (FALSE, FALSE, sizeof (RecordedPiece));
+  self->pieces = g_array_new (FALSE, FALSE, sizeof (RecordedPiece));
   self->path = g_string_new (NULL);
   self->strokes = g_string_new (NULL);
   return self;
@@ -282,6 +296,8 @@ recording_pen_free (RecordingPen *self)
   g_array_unref (self->texts);
   g_array_unref (self->origins);
   g_array_unref (self->tags);
+  g_array_unref (self->rings);
+  g_array_unref (self->pieces);
   g_string_free (self->path, TRUE);
   g_string_free (self->strokes, TRUE);
   g_free (self);

@@ -16,6 +16,12 @@ typedef struct
   gboolean spun; /* on a card that is tilted */
 } RecordedText;
 
+/* A straight piece of a path. */
+typedef struct
+{
+  HobPoint a, b;
+} RecordedPiece;
+
 typedef struct
 {
   HobPen pen;
@@ -25,7 +31,10 @@ typedef struct
   /*< owned >*/
   GArray *texts;    /* RecordedText */
   GArray *tags;     /* HobBox of each card */
+  GArray *rings;    /* RecordedPiece of all that is stroked as a ring, arc or bracket */
   GArray *origins;  /* HobOrigin: where pushes have led */
+  GArray *pieces;   /* RecordedPiece of the path */
+  HobPoint last;
   GString *path;    /* not painted yet */
   HobBox path_box;
   GString *strokes; /* "stroke INK 2: M 0,0 L 10,0\n" … */

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Everything on a picture can be read: on no sheet, with no fault, does a text or a tag lie on
- * another text, reach beyond the sheet, or end in "…".  At the moment of the first symptom, on
+/* Everything on a picture can be read: on no sheet, with no fault, does a text, a tag or a ring lie
+ * on another text, reach beyond the sheet, or end in "…".  At the moment of the first symptom, on
  * screen and on Letter paper. */
 
 #include "config.h"
@@ -20,13 +20,15 @@
 #include <string.h>
 
 #define SAMPLE 24     /* faults of each range */
+#define STEP 3.0      /* px along a ring: no text is as small */
+#define HALF_RING 0.5 /* px; its line is 2.5 wide, and what only touches it can be read */
 #define UNTIL 150.0   /* s; without a symptom it is drawn here */
 
 static const char *const acts = "0s oven.mode=bake | 20s knob-lf=light | 30s knob-lf=high";
 
 typedef struct
 {
-  int pictures, on_text, under_tag, clipped, cut, too_wide;
+  int pictures, on_text, under_tag, ringed, clipped, cut, too_wide;
 } Counts;
 
 static gboolean
@@ -34,6 +36,44 @@ beyond (const HobBox *box, const double bounds[4])
 {
   return box->x0 < bounds[0] - 0.5 || box->y0 < bounds[1] - 0.5
          || box->x1 > bounds[0] + bounds[2] + 0.5 || box->y1 > bounds[1] + bounds[3] + 0.5;
+}
+
+static gboolean
+is_about (const RecordedPiece *piece, const HobBox *box)
+{
+  HobBox around = { fmin (piece->a.x, piece->b.x) - HALF_RING,
+                    fmin (piece->a.y, piece->b.y) - HALF_RING,
+                    fmax (piece->a.x, piece->b.x) + HALF_RING,
+                    fmax (piece->a.y, piece->b.y) + HALF_RING };
+
+  return hob_box_meet (&around, box);
+}
+
+static gboolean
+runs_through (const RecordedPiece *piece, const HobBox *box)
+{
+  double dx = piece->b.x - piece->a.x, dy = piece->b.y - piece->a.y;
+  int n = 1 + (int) (hypot (dx, dy) / STEP);
+
+  for (int k = 0; k <= n; k++)
+    {
+      double x = piece->a.x + dx * k / n, y = piece->a.y + dy * k / n;
+      HobBox dot = { x - HALF_RING, y - HALF_RING, x + HALF_RING, y + HALF_RING };
+
+      if (hob_box_meet (&dot, box))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+is_ringed_through (const RecordingPen *pen, const RecordedText *text)
+{
+  for (guint k = 0; k < pen->rings->len; k++)
+    if (is_about (&g_array_index (pen->rings, RecordedPiece, k), &text->box)
+        && runs_through (&g_array_index (pen->rings, RecordedPiece, k), &text->box))
+      return TRUE;
+  return FALSE;
 }
 
 static void
@@ -62,6 +102,11 @@ count (Counts *counts, const RecordingPen *pen, const double bounds[4], const ch
               counts->on_text++;
               g_test_message ("%s: two texts meet: %s / %s", what, a->text, b->text);
             }
+        }
+      if (!a->spun && is_ringed_through (pen, a))
+        {
+          counts->ringed++;
+          g_test_message ("%s: a ring runs through: %s", what, a->text);
         }
       for (guint k = 0; k < pen->tags->len && !a->spun; k++)
         if (hob_box_meet (&a->box, &g_array_index (pen->tags, HobBox, k)))
@@ -220,10 +265,13 @@ test_range (gconstpointer data)
 
   for (guint k = 0; k < n; k++)
     check_fault (&counts, data, faults->pdata[k]);
-  printf ("# %s, %u faults, %d pictures: text on text %d, under a tag %d, clipped %d, cut %d\n",
-          (const char *) data, n, counts.pictures, counts.on_text, counts.under_tag,
+  printf ("# %s, %u faults, %d pictures: text on text %d, under a tag %d, under a ring %d, "
+          "clipped %d, cut %d\n",
+          (const char *) data, n, counts.pictures, counts.on_text, counts.under_tag, counts.ringed,
           counts.clipped, counts.cut);
-  if (counts.on_text + counts.under_tag + counts.clipped + counts.cut + counts.too_wide > 0)
+  if (counts.on_text + counts.under_tag + counts.ringed + counts.clipped + counts.cut
+          + counts.too_wide
+      > 0)
     g_test_fail ();
 }
 

@@ -5,13 +5,13 @@
 #include "run/differ.h"
 #include "sheet/differences.h"
 #include "sheet/pen-measure.h"
+#include "sheet/signs.h"
 #include <math.h>
 #include <string.h>
 
 #define LINE 1.2        /* em between two lines */
 #define BESIDE 8.0      /* px from a symbol's edge to its caption */
-#define RING_ROOM 10.0  /* px that a ring takes around what it is drawn around */
-#define ARC_ROOM 6.0    /* px below a caption for the arc of a part that suffers */
+#define ARC_ROOM 8.0    /* px below a caption for the arc of a part that suffers */
 #define RINGS 6         /* distances at which a place is looked for */
 #define PLACES 12       /* at each of them */
 
@@ -326,12 +326,26 @@ candidates (const Layout *l, const HobCaption *caption, HobTextPlace *place)
   return n;
 }
 
-/* The box with the room of the arc below it. */
+#define RING_WIDEST 400.0 /* px: round anything larger the ring goes round its figure */
+
+gboolean
+hob_caption_is_ringed (const HobStage *stage, const HobCaption *caption)
+{
+  HobBox symbol;
+
+  return stage->scene->parts[caption->part].culprit && caption->n > 0
+         && hob_cell_symbol (&stage->range->parts[caption->part], stage->sheet, &symbol)
+         && symbol.x1 - symbol.x0 > RING_WIDEST;
+}
+
+/* The box with the room of the arc below it, or of the ring around it. */
 static HobBox
-with_arc (const HobStage *stage, const HobCaption *caption, HobBox box)
+with_sign (const HobStage *stage, const HobCaption *caption, HobBox box)
 {
   const HobPartScene *scene = &stage->scene->parts[caption->part];
 
+  if (hob_caption_is_ringed (stage, caption))
+    return hob_sign_ring_room (&box, stage->range->parts[caption->part].id);
   if (scene->differs && !scene->culprit)
     box.y1 += ARC_ROOM;
   return box;
@@ -350,7 +364,7 @@ find_place (Layout *l, HobCaption *caption)
   n = candidates (l, caption, place);
   for (int k = 0; k < n && least > 0; k++)
     {
-      HobBox box = with_arc (l->stage, caption, box_at (l->stage, caption, &place[k]));
+      HobBox box = with_sign (l->stage, caption, box_at (l->stage, caption, &place[k]));
       double cost = cost_of (l, caption->part, &box);
 
       cost += k == 0 ? 0 : 6 + 100 * ((k - 1) / PLACES); /* a neighbor gives way first */
@@ -384,7 +398,7 @@ settle (Layout *l, HobCaption *caption)
       caption->shown = caption->named = FALSE;
       return;
     }
-  box = with_arc (l->stage, caption, caption->box);
+  box = with_sign (l->stage, caption, caption->box);
   g_array_append_val (l->asked, box);
 }
 
@@ -421,8 +435,9 @@ take_ring (Layout *l, int part)
       || !hob_cell_symbol (&l->stage->range->parts[part], l->stage->sheet, &box)
       || hob_cell_is_interior (l->stage->range->parts[part].kind))
     return;
-  box = (HobBox){ box.x0 - RING_ROOM, box.y0 - RING_ROOM / 2, box.x1 + RING_ROOM,
-                  box.y1 + RING_ROOM / 2 }; /* above and below it is flatter */
+  if (l->stage->sheet == HOB_SHEET_WIRING)
+    hob_wiring_hold_letters (l->stage, part, &box);
+  box = hob_sign_ring_room (&box, l->stage->range->parts[part].id);
   g_array_append_val (l->asked, box);
 }
 
@@ -448,26 +463,30 @@ move_inside (const Layout *l, HobCaption *caption, HobBox *box)
 /* A name that stays goes above or beside what is there; where there is no room, that of a part that
  * only suffers gives way. */
 static HobBox
-keep_name (Layout *l, HobCaption *caption, HobBox box)
+keep_name (Layout *l, HobCaption *caption, HobBox home)
 {
   static const struct
   {
     double aside, raised; /* of its width, of a line */
-  } moves[] = { { 0, 0 }, { 0, 1 }, { 0.4, 0 }, { -0.4, 0 }, { 0.4, 1 }, { -0.4, 1 }, { 0, 2 } };
+  } moves[] = { { 0, 0 },   { 0, 0.25 },  { 0, 0.5 },  { 0, 1 },   { 0.4, 0 },  { -0.4, 0 },
+                { 0.4, 1 }, { -0.4, 1 },  { 0, 2 },    { 0.8, 0 }, { -0.8, 0 }, { 1.1, 0 },
+                { -1.1, 0 } };
   double pitch = HOB_NAME_PITCH * hob_type_px (l->stage->look, HOB_TEXT_NAME);
 
-  for (gsize k = 1; k < G_N_ELEMENTS (moves) && !is_kept (l, &box); k++)
+  for (gsize k = 0; k < G_N_ELEMENTS (moves); k++)
     {
-      double dx = (moves[k].aside - moves[k - 1].aside) * (box.x1 - box.x0),
-             dy = (moves[k].raised - moves[k - 1].raised) * pitch;
+      double dx = moves[k].aside * (home.x1 - home.x0), dy = moves[k].raised * pitch;
+      HobBox box = { home.x0 + dx, home.y0 - dy, home.x1 + dx, home.y1 - dy };
 
+      if (!is_kept (l, &box))
+        continue;
       caption->name.x += dx;
       caption->name.y -= dy;
-      box = (HobBox){ box.x0 + dx, box.y0 - dy, box.x1 + dx, box.y1 - dy };
+      caption->named = TRUE;
+      return box;
     }
-  caption->named = l->stage->scene->parts[caption->part].culprit
-                   || is_kept (l, &box);
-  return box;
+  caption->named = l->stage->scene->parts[caption->part].culprit;
+  return home;
 }
 
 /* Names: those of what differs stay, first of all of what misbehaves. */
@@ -567,11 +586,11 @@ lay (Layout *l)
       caption->has_name = name_box (l->stage, (int) k, &caption->name, &caption->name_box);
     }
   take_codes (l);
+  for (guint k = 0; k < l->captions->len; k++)
+    take_ring (l, (int) k);
   take_names (l, TRUE, TRUE);
   take_names (l, TRUE, FALSE);
   take_names (l, FALSE, FALSE);
-  for (guint k = 0; k < l->captions->len; k++)
-    take_ring (l, (int) k);
   for (int culprits = 1; culprits >= 0; culprits--)
     for (guint k = 0; k < l->captions->len; k++)
       {

@@ -52,6 +52,8 @@ GArray *hob_captions_lay (const HobStage *stage);
 void hob_caption_add (HobCaption *caption, HobTextSize size, HobRole role, char *text);
 void hob_caption_clear (HobCaption *caption);
 double hob_caption_width (const HobStage *stage, const HobCaption *caption);
+/* Is the ring of a part that is too wide for one around its caption? */
+gboolean hob_caption_is_ringed (const HobStage *stage, const HobCaption *caption);
 void hob_caption_draw (const HobStage *stage, const HobCaption *caption);
 /* px from the first line's baseline to the last one's. */
 double hob_caption_depth (const HobStage *stage, const HobCaption *caption);

@@ -221,14 +221,29 @@ hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, HobTile 
 #define RING_POINTS 72
 #define RING_OVERLAP (25.0 / 360.0)
 #define RING_WANDER 0.04
+#define RING_WEIGHT 2.5
 #define RING_ASIDE 8.0 /* px beside the box */
 #define RING_ABOVE 5.0 /* px above and below it: name and figure stay free */
 
-/* A flattened circle: around the box without cutting its corners or going far from its sides. */
+#define LEAST_FLAT 4.0
+
+/* A flattened circle, |x/a|^n + |y/b|^n = 1: around the box without cutting its corners or going
+ * far from its sides. */
 static double
-flattened (double c)
+flattened (double c, double n)
 {
-  return c < 0 ? -sqrt (-c) : sqrt (c);
+  return copysign (n == LEAST_FLAT ? sqrt (fabs (c)) : pow (fabs (c), 2 / n), c);
+}
+
+/* The roundest that holds the corners of a box of half @w and @h. */
+static double
+flatness (double w, double h)
+{
+  double n = LEAST_FLAT;
+
+  while (n < 16 && pow (w / (w + RING_ASIDE), n) + pow (h / (h + RING_ABOVE), n) > 1)
+    n += 0.5;
+  return n;
 }
 
 /* Inside the oven it is dark in every theme. */
@@ -245,31 +260,57 @@ hob_stroke_on (HobPen *pen, gboolean on_cavity, HobRole role, double weight)
   pen_stroke (pen, role, weight);
 }
 
-void
-hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const char *id, double drawn)
+/* Where the k-th of n pieces of a ring around the box begins, @turn being all of it. */
+static HobPoint
+ring_point (const HobBox *box, const char *id, double turn, int k, int n)
 {
   guint64 key = g_str_hash (id);
   double start = 2 * G_PI * hob_hash_uniform (key, 1, 0),
          p1 = 2 * G_PI * hob_hash_uniform (key, 1, 1), p2 = 2 * G_PI * hob_hash_uniform (key, 1, 2);
   double cx = (box->x0 + box->x1) / 2, cy = (box->y0 + box->y1) / 2;
-  double a = (box->x1 - box->x0) / 2 + RING_ASIDE, b = (box->y1 - box->y0) / 2 + RING_ABOVE;
+  double w = (box->x1 - box->x0) / 2, h = (box->y1 - box->y0) / 2, flat = flatness (w, h);
+  double a = w + RING_ASIDE, b = h + RING_ABOVE;
+  double wander = fmin (RING_WANDER, 2.2 / fmin (a, b));
+  double along = turn * k / MAX (n, 1), t = start + along;
+  double r = 1 + wander * (0.6 * sin (2 * along + p1) + 0.4 * sin (3 * along + p2))
+             + wander * (along / (2 * G_PI) - 0.5); /* the end passes outside the beginning */
+
+  return (HobPoint){ cx + a * r * flattened (cos (t), flat),
+                     cy + b * r * flattened (sin (t), flat) };
+}
+
+void
+hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const char *id, double drawn)
+{
   double turn = 2 * G_PI * (1 + RING_OVERLAP) * CLAMP (drawn, 0, 1);
-  double wander = fmin (RING_WANDER, 2.2 / fmin (a, b)); /* stays within the room kept for it */
   int n = (int) ceil (RING_POINTS * CLAMP (drawn, 0, 1));
 
   for (int k = 0; k <= n; k++)
     {
-      double along = turn * k / MAX (n, 1), t = start + along;
-      double r = 1 + wander * (0.6 * sin (2 * along + p1) + 0.4 * sin (3 * along + p2))
-                 + wander * (along / (2 * G_PI) - 0.5); /* the end passes outside the beginning */
-      double x = cx + a * r * flattened (cos (t)), y = cy + b * r * flattened (sin (t));
+      HobPoint p = ring_point (box, id, turn, k, n);
 
       if (k == 0)
-        pen_move (pen, x, y);
+        pen_move (pen, p.x, p.y);
       else
-        pen_line (pen, x, y);
+        pen_line (pen, p.x, p.y);
     }
-  hob_stroke_on (pen, on_cavity, HOB_ROLE_RING, 2.5);
+  hob_stroke_on (pen, on_cavity, HOB_ROLE_RING, RING_WEIGHT);
+}
+
+HobBox
+hob_sign_ring_room (const HobBox *box, const char *id)
+{
+  HobBox room = *box;
+
+  for (int k = 0; k <= RING_POINTS; k++)
+    {
+      HobPoint p = ring_point (box, id, 2 * G_PI * (1 + RING_OVERLAP), k, RING_POINTS);
+
+      room = (HobBox){ fmin (room.x0, p.x - RING_WEIGHT / 2), fmin (room.y0, p.y - RING_WEIGHT / 2),
+                       fmax (room.x1, p.x + RING_WEIGHT / 2),
+                       fmax (room.y1, p.y + RING_WEIGHT / 2) };
+    }
+  return room;
 }
 
 #define ARC_DEGREES 140.0

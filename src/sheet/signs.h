@@ -19,6 +19,8 @@ void hob_sign_along (const HobStage *stage, const HobRoute *route, int wire, Hob
 /* One stroke around the box, wandering, ends overlapping; @drawn 0…1. */
 void hob_sign_ring (HobPen *pen, const HobBox *box, gboolean on_cavity, const char *id,
                     double drawn);
+/* What that stroke lies in. */
+HobBox hob_sign_ring_room (const HobBox *box, const char *id);
 /* Open below a figure, from x − half to x + half at its ends: a part that suffers. */
 void hob_sign_arc (HobPen *pen, double x, double y, double half, gboolean on_cavity,
                    double drawn);

@@ -38,6 +38,8 @@ void hob_stage_bounds (const HobStage *stage, double bounds[4]);
 /* What each sheet adds to its parts. */
 void hob_wiring_paper (const HobStage *stage);
 void hob_wiring_letters (const HobStage *stage); /* at terminals */
+/* Widens the box of the part's symbol to hold those at its terminals. */
+void hob_wiring_hold_letters (const HobStage *stage, int part, HobBox *box);
 void hob_wiring_state (const HobStage *stage);
 void hob_gas_paper (const HobStage *stage);
 void hob_gas_state (const HobStage *stage);

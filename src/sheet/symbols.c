@@ -156,8 +156,10 @@ caption_of (const HobStage *stage, int part)
   return &g_array_index (stage->captions, HobCaption, part);
 }
 
+#define INSIDE 12.0 /* px: a ring around one branch stays inside the part, off its letters */
+
 /* A ring goes around the smallest thing that misbehaves: of a part with several branches the one
- * between its two terminals. */
+ * between its two terminals.  @ring: the part's symbol, and then that. */
 static gboolean
 blamed_box (const HobStage *stage, int part, HobBox *ring)
 {
@@ -170,22 +172,23 @@ blamed_box (const HobStage *stage, int part, HobBox *ring)
       || !hob_anchor (stage->range, stage->sheet, (HobEnd){ part, kind->elements[k].a }, FALSE, &a)
       || !hob_anchor (stage->range, stage->sheet, (HobEnd){ part, kind->elements[k].b }, FALSE, &b))
     return FALSE;
-  *ring = (HobBox){ fmin (a.x, b.x), fmin (a.y, b.y) - 8, fmax (a.x, b.x), fmax (a.y, b.y) + 8 };
+  *ring = (HobBox){ fmax (fmin (a.x, b.x), ring->x0 + INSIDE), fmin (a.y, b.y) - 8,
+                    fmin (fmax (a.x, b.x), ring->x1 - INSIDE), fmax (a.y, b.y) + 8 };
   return TRUE;
 }
-
-#define RING_WIDEST 400.0 /* px: round anything larger the ring goes round its figure */
 
 static HobBox
 ring_box (const HobStage *stage, int part, const HobBox *box)
 {
-  HobBox blamed;
+  HobBox ring = *box;
 
-  if (blamed_box (stage, part, &blamed))
-    return blamed;
-  if (box->x1 - box->x0 <= RING_WIDEST || caption_of (stage, part)->n == 0)
-    return *box;
-  return caption_of (stage, part)->box;
+  if (blamed_box (stage, part, &ring))
+    return ring;
+  if (hob_caption_is_ringed (stage, caption_of (stage, part)))
+    return caption_of (stage, part)->box;
+  if (stage->sheet == HOB_SHEET_WIRING)
+    hob_wiring_hold_letters (stage, part, &ring);
+  return ring;
 }
 
 /* Under the figure of a part that suffers from what another one does; where that found no room,
@@ -195,11 +198,10 @@ state_arc (const HobStage *stage, int part, const HobBox *symbol, double drawn)
 {
   const HobCaption *caption = caption_of (stage, part);
   const HobBox *over = caption->shown ? &caption->box : symbol;
-  double x = (over->x0 + over->x1) / 2,
-         y = caption->shown ? caption->place.y + hob_caption_depth (stage, caption) : symbol->y1;
+  double x = (over->x0 + over->x1) / 2, y = caption->shown ? over->y1 + 1.5 : symbol->y1 + 3;
 
   if (caption->n > 0 && !hob_brackets_hold (stage, part))
-    hob_sign_arc (stage->pen, x, y + 3, fmax ((over->x1 - over->x0) / 2, 14),
+    hob_sign_arc (stage->pen, x, y, fmax ((over->x1 - over->x0) / 2, 14),
                   hob_stage_is_dark (stage, x, y), drawn);
 }
 

@@ -2,6 +2,7 @@
 
 /* The wiring sheet: wires in their insulation's color, leads, what is live and what flows. */
 
+#include "sheet/pen-measure.h"
 #include "sheet/signs.h"
 #include "base/i18n.h"
 #include <math.h>
@@ -373,6 +374,24 @@ hob_wiring_letters (const HobStage *stage)
 
       if (hob_cell_symbol (&stage->range->parts[k], HOB_SHEET_WIRING, &box))
         letter_part (stage, k, &box);
+    }
+}
+
+void
+hob_wiring_hold_letters (const HobStage *stage, int part, HobBox *box)
+{
+  HobStage measured = *stage;
+  g_autoptr (GArray) letters = NULL;
+
+  measured.pen = hob_measure_pen_new (stage->type, stage->look);
+  letter_part (&measured, part, box);
+  letters = hob_measure_pen_finish (measured.pen);
+  for (guint k = 0; k < letters->len; k++)
+    {
+      const HobBox *one = &g_array_index (letters, HobBox, k);
+
+      *box = (HobBox){ fmin (box->x0, one->x0), fmin (box->y0, one->y0), fmax (box->x1, one->x1),
+                       fmax (box->y1, one->y1) };
     }
 }
 
