@@ -376,6 +376,8 @@ hob_sheet_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   cr = gtk_snapshot_append_cairo (snapshot, &area);
   blit_paper (self, cr);
   draw_state (self, cr, &look);
+  if (gtk_widget_has_visible_focus (widget))
+    hob_widget_draw_focus (widget, cr);
   cairo_destroy (cr);
 }
 

@@ -999,17 +999,38 @@ what_is_under_the_pointer_shows (void)
 
 /* For whoever works with keys; its frame is drawn by hand. */
 static void
-a_knob_shows_its_focus (void)
+expect_focus_seen (HobWindow *window, GtkWidget *shows, GtkWidget *takes)
+{
+  g_autoptr (GdkTexture) before = NULL, after = NULL;
+
+  gtk_window_set_focus (GTK_WINDOW (window), NULL);
+  hand_settle (shows);
+  before = hand_texture (shows);
+  g_assert_true (gtk_widget_grab_focus (takes));
+  gtk_window_set_focus_visible (GTK_WINDOW (window), TRUE);
+  hand_settle (shows);
+  after = hand_texture (shows);
+  g_assert_false (same_pixels (before, after));
+}
+
+/* Without a pointer nobody would know where keys go. */
+static void
+what_has_the_focus_shows_it (void)
 {
   HobWindow *window = hand_open (app, "dial-four", 1560, 940);
   GtkWidget *knob = control_widget (window, "knob-lf");
-  g_autoptr (GdkTexture) before = hand_texture (knob), after = NULL;
+  GtkWidget *const drawn[] = { GTK_WIDGET (hob_window_sheet (window)),
+                               GTK_WIDGET (hob_window_sequence (window)),
+                               GTK_WIDGET (hob_window_chart (window)) };
 
-  g_assert_true (gtk_widget_grab_focus (hand_find (knob, GTK_TYPE_SCALE, NULL)));
-  gtk_window_set_focus_visible (GTK_WINDOW (window), TRUE);
-  hand_settle (knob);
-  after = hand_texture (knob);
-  g_assert_false (same_pixels (before, after));
+  hob_session_set_running (hob_window_session (window), FALSE);
+  expect_focus_seen (window, knob, hand_find (knob, GTK_TYPE_SCALE, NULL));
+  for (gsize k = 0; k < G_N_ELEMENTS (drawn); k++)
+    expect_focus_seen (window, drawn[k], drawn[k]);
+  hand_picture (GTK_WIDGET (window), "window-focus-chart.png");
+  gtk_widget_grab_focus (drawn[0]);
+  hand_settle (drawn[0]);
+  hand_picture (GTK_WIDGET (window), "window-focus-sheet.png");
   hand_close (window);
 }
 
@@ -1165,7 +1186,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/the-theme-is-the-desktops", the_theme_is_the_desktops);
   g_test_add_func ("/window/what-is-under-the-pointer-shows", what_is_under_the_pointer_shows);
   g_test_add_func ("/window/the-row-of-time-cuts-no-words", the_row_of_time_cuts_no_words);
-  g_test_add_func ("/window/a-knob-shows-its-focus", a_knob_shows_its_focus);
+  g_test_add_func ("/window/what-has-the-focus-shows-it", what_has_the_focus_shows_it);
   g_test_add_func ("/window/a-range-has-its-whole-name", a_range_has_its_whole_name);
   result = g_test_run ();
   g_object_unref (app);
