@@ -5,6 +5,10 @@
 
 #include <stdlib.h>
 
+/* Cautions of fewer letters than this share of the longest's are never the tallest: letters would
+ * have to be a third wider in one sentence than in another. */
+#define SHARE 0.75
+
 /* A caution that is measured, and its width on a single line. */
 typedef struct
 {
@@ -20,7 +24,8 @@ struct _HobCautionText
   GtkWidget *label;
 
   /*< cached >*/
-  Caution cautions[HOB_N_HAZARDS]; /* longest first */
+  Caution cautions[HOB_N_HAZARDS]; /* the long ones, longest first */
+  int n_cautions;                  /* 0: not yet chosen */
   guint serial;                    /* of the label's font; 0: nothing was measured yet */
   int word, line;                  /* width of the widest word, height of the tallest line */
   int width, height;               /* the last answer; width −1: none */
@@ -65,17 +70,35 @@ longest_first (const void *a, const void *b)
   return ((const Caution *) b)->length - ((const Caution *) a)->length;
 }
 
-static PangoLayout *
-layout_new (HobCautionText *self, HobHazard hazard)
+/* To lay out a text costs more than all else that is asked of it here. */
+static void
+choose (HobCautionText *self)
 {
-  g_autofree char *markup = hob_caution_markup (hazard, HOB_HAZARD_IF_ANY);
-  PangoLayout *layout = pango_layout_new (gtk_widget_get_pango_context (self->label));
+  char *markup[HOB_N_HAZARDS];
+  glong letters[HOB_N_HAZARDS], most = 0;
 
-  pango_layout_set_markup (layout, markup, -1);
-  return layout;
+  for (int h = 0; h < HOB_N_HAZARDS; h++)
+    {
+      markup[h] = hob_caution_markup ((HobHazard) h, HOB_HAZARD_IF_ANY);
+      letters[h] = g_utf8_strlen (markup[h], -1);
+      most = MAX (most, letters[h]);
+    }
+  for (int h = 0; h < HOB_N_HAZARDS; h++)
+    {
+      PangoContext *context = gtk_widget_get_pango_context (self->label);
+
+      if ((double) letters[h] >= SHARE * (double) most)
+        {
+          PangoLayout *layout = pango_layout_new (context);
+
+          pango_layout_set_markup (layout, markup[h], -1);
+          self->cautions[self->n_cautions++].layout = layout;
+        }
+      g_free (markup[h]);
+    }
 }
 
-/* All cautions once for each font that the label has had. */
+/* Those that are long, once for each font that the label has had. */
 static void
 measure_all (HobCautionText *self)
 {
@@ -86,18 +109,18 @@ measure_all (HobCautionText *self)
   self->serial = serial;
   self->word = self->line = 0;
   self->width = -1;
-  for (int h = 0; h < HOB_N_HAZARDS; h++)
+  if (self->n_cautions == 0)
+    choose (self);
+  for (int i = 0; i < self->n_cautions; i++)
     {
-      Caution *caution = &self->cautions[h];
+      Caution *caution = &self->cautions[i];
       int line;
 
-      if (caution->layout == NULL)
-        caution->layout = layout_new (self, (HobHazard) h);
       size_of (caution->layout, -1, &caution->length, &line);
       self->word = MAX (self->word, widest_word (caution->layout));
       self->line = MAX (self->line, line);
     }
-  qsort (self->cautions, HOB_N_HAZARDS, sizeof (Caution), longest_first);
+  qsort (self->cautions, (gsize) self->n_cautions, sizeof (Caution), longest_first);
 }
 
 /* A line ends because the next word has no room on it: all lines but the last, with their spaces,
@@ -118,7 +141,7 @@ height_for (HobCautionText *self, int width)
     return self->height;
   self->width = width;
   self->height = 0;
-  for (int i = 0; i < HOB_N_HAZARDS
+  for (int i = 0; i < self->n_cautions
                   && height_at_most (self, self->cautions[i].length, width) > self->height;
        i++)
     {
@@ -177,8 +200,9 @@ hob_caution_text_dispose (GObject *object)
 {
   HobCautionText *self = HOB_CAUTION_TEXT (object);
 
-  for (int i = 0; i < HOB_N_HAZARDS; i++)
+  for (int i = 0; i < self->n_cautions; i++)
     g_clear_object (&self->cautions[i].layout);
+  self->n_cautions = 0;
   self->serial = 0;
   g_clear_pointer (&self->label, gtk_widget_unparent);
   G_OBJECT_CLASS (hob_caution_text_parent_class)->dispose (object);

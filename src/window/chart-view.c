@@ -35,6 +35,7 @@ struct _HobChartView
   HobChart drawn;  /* as the surface has it */
   gint64 drawn_at; /* µs */
   gboolean stale;
+  gboolean asked_for; /* the frame is not the window's first, which is shown sooner without it */
   guint refresh; /* timeout that brings what came too soon after the last drawing */
 };
 
@@ -287,6 +288,21 @@ draw_hand (HobChartView *self, cairo_t *cr)
     hob_widget_draw_focus (GTK_WIDGET (self), cr);
 }
 
+/* The ground alone. */
+static void
+draw_later (HobChartView *self, GtkSnapshot *snapshot)
+{
+  GdkRGBA ground = hob_widget_colour (GTK_WIDGET (self), HOB_ROLE_SHEET);
+
+  gtk_snapshot_append_color (
+      snapshot, &ground,
+      &GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (GTK_WIDGET (self)),
+                           (float) gtk_widget_get_height (GTK_WIDGET (self))));
+  self->asked_for = TRUE;
+  if (self->refresh == 0)
+    self->refresh = g_idle_add (on_refresh, self);
+}
+
 static void
 hob_chart_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
@@ -297,6 +313,11 @@ hob_chart_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   if (self->session == NULL || gtk_widget_get_width (widget) <= 0
       || gtk_widget_get_height (widget) <= 0)
     return;
+  if (!self->asked_for)
+    {
+      draw_later (self, snapshot);
+      return;
+    }
   c = chart (self);
   if (must_draw (self, &c))
     draw_surface (self);

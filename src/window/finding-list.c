@@ -40,6 +40,8 @@ hob_finding_list_fill (HobFindingList *self, const char *title, const char *note
 {
   GtkListBoxRow *row;
 
+  if (self->card == NULL) /* the window is shown sooner without it */
+    gtk_widget_init_template (GTK_WIDGET (self));
   gtk_label_set_text (self->title, title);
   gtk_label_set_text (self->note, note != NULL ? note : "");
   gtk_widget_set_visible (GTK_WIDGET (self->note), note != NULL);
@@ -121,5 +123,4 @@ hob_finding_list_class_init (HobFindingListClass *klass)
 static void
 hob_finding_list_init (HobFindingList *self)
 {
-  gtk_widget_init_template (GTK_WIDGET (self));
 }

@@ -256,6 +256,8 @@ on_next_answered (HobSuspectAnswer *answer, const char *test, const char *what,
 
 /* ---- The range ---- */
 
+static void make (HobSuspectColumn *self);
+
 /* Not before it is looked at: a range has hundreds of tests. */
 static void
 open_range (HobSuspectColumn *self)
@@ -264,6 +266,7 @@ open_range (HobSuspectColumn *self)
 
   if (range == NULL || range == self->open)
     return;
+  make (self);
   hob_suspect_work_open (self->work, (HobSymptomBook *) hob_session_book (self->session), range);
   hob_suspect_evidence_open (self->evidence, hob_suspect_work_bench (self->work));
   self->open = range;
@@ -275,6 +278,8 @@ static void
 on_opened (HobSuspectColumn *self)
 {
   self->open = NULL;
+  if (self->card == NULL)
+    return;
   forget (self);
   hob_suspect_evidence_open (self->evidence, NULL);
   show_status (self);
@@ -305,12 +310,14 @@ hob_suspect_column_take (HobSuspectColumn *self, const HobCaseFile *file)
 void
 hob_suspect_column_save (HobSuspectColumn *self, HobCaseFile *file)
 {
-  hob_suspect_evidence_save (self->evidence, file);
+  if (self->card != NULL)
+    hob_suspect_evidence_save (self->evidence, file);
 }
 
 void
 hob_suspect_column_compare (HobSuspectColumn *self, HobSession *with)
 {
+  make (self);
   hob_suspect_steps_show (self->steps, self->session, with);
   gtk_widget_set_visible (self->page, with == NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->steps), with != NULL);
@@ -319,7 +326,8 @@ hob_suspect_column_compare (HobSuspectColumn *self, HobSession *with)
 HobSuspectSteps *
 hob_suspect_column_steps (HobSuspectColumn *self)
 {
-  return gtk_widget_get_visible (GTK_WIDGET (self->steps)) ? self->steps : NULL;
+  return self->card != NULL && gtk_widget_get_visible (GTK_WIDGET (self->steps)) ? self->steps
+                                                                                : NULL;
 }
 
 HobHazards
@@ -443,11 +451,12 @@ add_picker (HobSuspectColumn *self, const char *label, const char *tooltip, GCal
   return HOB_SUSPECT_PICKER (picker);
 }
 
+/* Not before it is needed: a window is shown sooner without what it hides. */
 static void
-hob_suspect_column_init (HobSuspectColumn *self)
+make (HobSuspectColumn *self)
 {
-  self->work = hob_suspect_work_new ();
-  self->symptoms = g_array_new (FALSE, FALSE, sizeof (HobNoticed));
+  if (self->card != NULL)
+    return;
   gtk_widget_init_template (GTK_WIDGET (self));
   hob_drop_down_name (self->role, _ ("Who does the tests"));
   self->pick_symptom = add_picker (self, _ ("Add Symptom…"), _ ("Pick a symptom that you noticed"),
@@ -462,4 +471,11 @@ hob_suspect_column_init (HobSuspectColumn *self)
   g_signal_connect (self->answer, "answered", G_CALLBACK (on_next_answered), self);
   g_signal_connect (self->work, "progress", G_CALLBACK (on_progress), self);
   g_signal_connect_swapped (self->work, "answered", G_CALLBACK (on_answered), self);
+}
+
+static void
+hob_suspect_column_init (HobSuspectColumn *self)
+{
+  self->work = hob_suspect_work_new ();
+  self->symptoms = g_array_new (FALSE, FALSE, sizeof (HobNoticed));
 }

@@ -22,13 +22,13 @@ show_list (HobWindow *self, const char *title, const char *note, const GPtrArray
            gboolean can_check)
 {
   hob_finding_list_fill (self->findings, title, note, lines, can_check);
-  gtk_revealer_set_reveal_child (self->findings_bar, TRUE);
+  hob_window_reveal (self->findings_bar, TRUE);
 }
 
 void
 hob_window_hide_findings (HobWindow *self)
 {
-  gtk_revealer_set_reveal_child (self->findings_bar, FALSE);
+  hob_window_reveal (self->findings_bar, FALSE);
 }
 
 static void

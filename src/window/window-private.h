@@ -112,6 +112,7 @@ void hob_window_add_opening (HobWindow *self);
 void hob_window_add_menu (HobWindow *self); /* once: the main menu and its lists of files */
 void hob_window_add_saving (HobWindow *self);
 void hob_window_hide_findings (HobWindow *self);
+void hob_window_reveal (GtkRevealer *revealer, gboolean open);
 void hob_window_unfollow (HobWindow *self);
 void hob_window_update_actions (HobWindow *self);
 /* On the sheet that is shown, if the part is there; else on the first that has it or what it

@@ -286,8 +286,7 @@ on_save_range_as (GSimpleAction *action, GVariant *parameter, gpointer user)
 static void
 hide_offer (HobWindow *self)
 {
-  gtk_revealer_set_reveal_child (self->offer_bar, FALSE);
-  gtk_widget_set_visible (GTK_WIDGET (self->offer_bar), FALSE);
+  hob_window_reveal (self->offer_bar, FALSE);
   g_clear_pointer (&self->left, g_free);
 }
 
@@ -319,8 +318,7 @@ hob_window_offer_left (HobWindow *self)
   self->left = g_strdup (left->pdata[0]);
   text = offer_text (self->left);
   gtk_label_set_text (self->offered, text);
-  gtk_widget_set_visible (GTK_WIDGET (self->offer_bar), TRUE);
-  gtk_revealer_set_reveal_child (self->offer_bar, TRUE);
+  hob_window_reveal (self->offer_bar, TRUE);
 }
 
 /* The copy goes on to be the copy: nothing is lost if this program is killed, too. */

@@ -16,13 +16,29 @@ const double hob_window_speeds[] = { 0.25, 0.5, 1, 2, 5, 10, 30, 60, 120, 300, 6
 
 /* ---- The bar ---- */
 
+/* What is not revealed is not shown either: the toolkit would still lay it out. */
+void
+hob_window_reveal (GtkRevealer *revealer, gboolean open)
+{
+  if (open)
+    gtk_widget_set_visible (GTK_WIDGET (revealer), TRUE);
+  gtk_revealer_set_reveal_child (revealer, open);
+}
+
+static void
+on_revealed (GtkRevealer *revealer, GParamSpec *pspec, HobWindow *self)
+{
+  if (!gtk_revealer_get_reveal_child (revealer))
+    gtk_widget_set_visible (GTK_WIDGET (revealer), FALSE);
+}
+
 void
 hob_window_say (HobWindow *self, const char *line)
 {
   if (line != NULL)
     gtk_label_set_text (self->said, line);
   gtk_widget_set_visible (self->reload_button, FALSE);
-  gtk_revealer_set_reveal_child (self->bar, line != NULL);
+  hob_window_reveal (self->bar, line != NULL);
 }
 
 const char *
@@ -529,6 +545,7 @@ hob_window_class_init (HobWindowClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class, "/org/hobwright/Hobwright/window.ui");
   bind_children (widget_class);
   gtk_widget_class_bind_template_callback (widget_class, on_bar_close);
+  gtk_widget_class_bind_template_callback (widget_class, on_revealed);
   gtk_widget_class_bind_template_callback (widget_class, on_check_again);
   gtk_widget_class_bind_template_callback (widget_class, on_findings_closed);
   gtk_widget_class_bind_template_callback (widget_class, on_speed);
