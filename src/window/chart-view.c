@@ -596,6 +596,7 @@ hob_chart_view_init (HobChartView *self)
   self->looked_at = -1;
   self->look = (HobLook){ HOB_THEME_LIGHT, 1, 1 };
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
+  hob_widget_follow_focus (GTK_WIDGET (self));
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Strip chart; left and right arrows move through time"), -1);

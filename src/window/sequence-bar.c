@@ -23,6 +23,7 @@ struct _HobSequenceBar
 
   /*< cached >*/
   cairo_surface_t *surface; /* of these entries; NULL: none */
+  HobType *type;            /* its words are mostly those of the time before; NULL: none */
   gint64 read_at;           /* µs */
   double known;             /* s up to which it was known then what a normal range does */
   guint refresh;            /* timeout that reads what came too soon after the last time */
@@ -169,17 +170,19 @@ draw_surface (HobSequenceBar *self)
          h = gtk_widget_get_height (GTK_WIDGET (self));
   int scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
   HobSequenceLine line = line_of (self);
-  g_autoptr (HobType) type = hob_type_new (&self->look);
   cairo_t *cr;
   HobPen *pen;
 
+  if (self->type == NULL)
+    self->type = hob_type_new (&self->look);
+  hob_type_set_look (self->type, &self->look);
   self->surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) w * scale,
                                               (int) h * scale);
   cairo_surface_set_device_scale (self->surface, scale, scale);
   cr = cairo_create (self->surface);
   hob_sheet_ground (cr, w, h, &self->look);
-  pen = hob_cairo_pen_new_with (cr, &self->look, type, NULL);
-  hob_sequence_line_draw (pen, type, &line);
+  pen = hob_cairo_pen_new_with (cr, &self->look, self->type, NULL);
+  hob_sequence_line_draw (pen, self->type, &line);
   pen_segment (pen, 0, h - 0.5, w, h - 0.5);
   pen_stroke (pen, HOB_ROLE_RULE, 1);
   hob_cairo_pen_free (pen);
@@ -336,6 +339,7 @@ hob_sequence_bar_dispose (GObject *object)
   g_clear_handle_id (&self->refresh, g_source_remove);
   g_clear_handle_id (&self->ahead, g_source_remove);
   g_clear_pointer (&self->surface, cairo_surface_destroy);
+  g_clear_pointer (&self->type, hob_type_free);
   g_clear_pointer (&self->entries, g_array_unref);
   g_clear_object (&self->session);
   G_OBJECT_CLASS (hob_sequence_bar_parent_class)->dispose (object);
@@ -364,6 +368,7 @@ hob_sequence_bar_init (HobSequenceBar *self)
 
   self->look = (HobLook){ HOB_THEME_LIGHT, 1, 1 };
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
+  hob_widget_follow_focus (GTK_WIDGET (self));
   gtk_widget_set_has_tooltip (GTK_WIDGET (self), TRUE);
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
   gtk_accessible_update_property (

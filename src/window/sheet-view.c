@@ -329,6 +329,36 @@ draw_paper (HobSheetView *self, const HobLook *look)
 }
 
 static void
+append_ground (HobSheetView *self, GtkSnapshot *snapshot, double x0, double y0, double x1,
+               double y1)
+{
+  GdkRGBA ground = hob_widget_colour (GTK_WIDGET (self), HOB_ROLE_SHEET);
+
+  if (x1 > x0 && y1 > y0)
+    gtk_snapshot_append_color (
+        snapshot, &ground,
+        &GRAPHENE_RECT_INIT ((float) x0, (float) y0, (float) (x1 - x0), (float) (y1 - y0)));
+}
+
+/* Where no paper is: to fill all of the view and cover most of it again costs a frame. */
+static void
+ground_around (HobSheetView *self, GtkSnapshot *snapshot, double w, double h)
+{
+  const Paper *p = &self->paper;
+  double x, y, right, top, bottom;
+
+  hob_sheet_view_to_widget (self, p->x, p->y, &x, &y);
+  right = round (x) + cairo_image_surface_get_width (p->surface) / p->scale;
+  bottom = round (y) + cairo_image_surface_get_height (p->surface) / p->scale;
+  top = CLAMP (round (y), 0, h);
+  bottom = CLAMP (bottom, 0, h);
+  append_ground (self, snapshot, 0, 0, w, top);
+  append_ground (self, snapshot, 0, bottom, w, h);
+  append_ground (self, snapshot, 0, top, fmin (round (x), w), bottom);
+  append_ground (self, snapshot, fmax (right, 0), top, w, bottom);
+}
+
+static void
 blit_paper (HobSheetView *self, cairo_t *cr)
 {
   double x, y;
@@ -358,7 +388,6 @@ static void
 hob_sheet_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   HobSheetView *self = HOB_SHEET_VIEW (widget);
-  GdkRGBA ground = hob_widget_colour (widget, HOB_ROLE_SHEET);
   graphene_rect_t area;
   double w, h;
   HobLook look;
@@ -372,7 +401,7 @@ hob_sheet_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   if (!paper_serves (self, &look))
     draw_paper (self, &look);
 
-  gtk_snapshot_append_color (snapshot, &ground, &area);
+  ground_around (self, snapshot, w, h);
   cr = gtk_snapshot_append_cairo (snapshot, &area);
   blit_paper (self, cr);
   draw_state (self, cr, &look);
@@ -649,6 +678,7 @@ hob_sheet_view_init (HobSheetView *self)
   GtkEventController *keys = gtk_event_controller_key_new ();
 
   gtk_widget_set_focusable (widget, TRUE);
+  hob_widget_follow_focus (widget);
   gtk_widget_set_overflow (widget, GTK_OVERFLOW_HIDDEN);
   for (int i = 0; i < HOB_N_SHEETS; i++)
     self->frames[i] = (Frame){ TRUE, 1, 0, 0 };

@@ -59,6 +59,13 @@ hob_widget_colour (GtkWidget *widget, HobRole role)
 }
 
 void
+hob_widget_follow_focus (GtkWidget *widget)
+{
+  g_signal_connect (widget, "notify::has-focus", G_CALLBACK (gtk_widget_queue_draw), NULL);
+  g_signal_connect (widget, "state-flags-changed", G_CALLBACK (gtk_widget_queue_draw), NULL);
+}
+
+void
 hob_widget_draw_focus (GtkWidget *widget, cairo_t *cr)
 {
   GdkRGBA pencil = hob_widget_colour (widget, HOB_ROLE_PENCIL);

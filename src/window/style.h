@@ -28,6 +28,8 @@ gboolean hob_style_still (HobStyle *self); /* no motion wanted */
 /* A role's color as the widget's style sheet has it. */
 GdkRGBA hob_widget_colour (GtkWidget *widget, HobRole role);
 /* The pencil's line around all of it. */
+/* What draws it itself draws it again when the focus comes or goes. */
+void hob_widget_follow_focus (GtkWidget *widget);
 void hob_widget_draw_focus (GtkWidget *widget, cairo_t *cr);
 
 G_END_DECLS

@@ -275,8 +275,9 @@ fold_for_default_size (HobWindow *self)
   fold (self);
 }
 
-/* What isn't seen in the first frame.  Each tooltip asks the X server where the pointer is, and the
- * icon is for whoever lists windows: a library that reads SVG is loaded for it. */
+/* What isn't seen in the first frame.  Each tooltip asks the X server where the pointer is, the
+ * icon is for whoever lists windows (a library that reads SVG is loaded for it), and a list's names
+ * are for whoever doesn't see it. */
 static gboolean
 on_finish (gpointer user)
 {
@@ -285,6 +286,7 @@ on_finish (gpointer user)
   self->finish_idle = 0;
   if (gtk_window_get_default_icon_name () == NULL)
     gtk_window_set_default_icon_name (HOB_APPLICATION_ID);
+  hob_drop_down_name (self->speed, _ ("Speed"));
   hob_keys_add_tooltips (GTK_WIDGET (self));
   hob_window_add_menu (self);
   return G_SOURCE_REMOVE;
@@ -559,7 +561,6 @@ static void
 hob_window_init (HobWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  hob_drop_down_name (self->speed, _ ("Speed"));
   hob_window_add_actions (self);
   hob_window_add_opening (self);
   hob_window_add_saving (self);

@@ -997,20 +997,14 @@ what_is_under_the_pointer_shows (void)
   g_object_set (settings, "gtk-theme-name", name, NULL);
 }
 
-/* For whoever works with keys; its frame is drawn by hand. */
-static void
-expect_focus_seen (HobWindow *window, GtkWidget *shows, GtkWidget *takes)
+/* The window as it is on screen: what isn't drawn anew is old. (transfer full) */
+static GdkTexture *
+with_focus_on (HobWindow *window, GtkWidget *widget)
 {
-  g_autoptr (GdkTexture) before = NULL, after = NULL;
-
-  gtk_window_set_focus (GTK_WINDOW (window), NULL);
-  hand_settle (shows);
-  before = hand_texture (shows);
-  g_assert_true (gtk_widget_grab_focus (takes));
+  gtk_window_set_focus (GTK_WINDOW (window), widget);
   gtk_window_set_focus_visible (GTK_WINDOW (window), TRUE);
-  hand_settle (shows);
-  after = hand_texture (shows);
-  g_assert_false (same_pixels (before, after));
+  hand_settle (GTK_WIDGET (window));
+  return hand_texture (GTK_WIDGET (window));
 }
 
 /* Without a pointer nobody would know where keys go. */
@@ -1018,18 +1012,29 @@ static void
 what_has_the_focus_shows_it (void)
 {
   HobWindow *window = hand_open (app, "dial-four", 1560, 940);
-  GtkWidget *knob = control_widget (window, "knob-lf");
-  GtkWidget *const drawn[] = { GTK_WIDGET (hob_window_sheet (window)),
+  GtkWidget *const drawn[] = { hand_find (control_widget (window, "knob-lf"), GTK_TYPE_SCALE, NULL),
+                               GTK_WIDGET (hob_window_sheet (window)),
                                GTK_WIDGET (hob_window_sequence (window)),
                                GTK_WIDGET (hob_window_chart (window)) };
+  GdkTexture *alone[G_N_ELEMENTS (drawn)];
 
   hob_session_set_running (hob_window_session (window), FALSE);
-  expect_focus_seen (window, knob, hand_find (knob, GTK_TYPE_SCALE, NULL));
   for (gsize k = 0; k < G_N_ELEMENTS (drawn); k++)
-    expect_focus_seen (window, drawn[k], drawn[k]);
+    {
+      g_autoptr (GdkTexture) without = with_focus_on (window, NULL);
+
+      alone[k] = with_focus_on (window, drawn[k]);
+      g_assert_false (same_pixels (without, alone[k]));
+    }
+  for (gsize k = 0; k < G_N_ELEMENTS (drawn); k++)
+    {
+      g_autoptr (GdkTexture) again = with_focus_on (window, drawn[k]);
+
+      g_assert_true (same_pixels (alone[k], again)); /* who had it before shows it no longer */
+      g_object_unref (alone[k]);
+    }
   hand_picture (GTK_WIDGET (window), "window-focus-chart.png");
-  gtk_widget_grab_focus (drawn[0]);
-  hand_settle (drawn[0]);
+  g_object_unref (with_focus_on (window, drawn[1]));
   hand_picture (GTK_WIDGET (window), "window-focus-sheet.png");
   hand_close (window);
 }
