@@ -233,6 +233,7 @@ list_each_procedure (Lister *l, const HobRange *range, char *const *names)
 
       hob_procedure_add (c, *n, &until, NULL);
       length = hob_time_text (until);
+      /* Translators: a routine, and how long it takes: "3 steps in 5 min". */
       text = g_strdup_printf (ngettext ("%u step in %s", "%u steps in %s", c->acts->len),
                               c->acts->len, length);
       row (l, *n, text);
@@ -260,6 +261,7 @@ means_text (const HobMeansDef *means)
   if (means->skill == HOB_SKILL_TECHNICIAN)
     /* Translators: a way to test, and how many minutes it takes. */
     return g_strdup_printf (_ ("%s; %.0f min, technicians only"), words, means->minutes);
+  /* Translators: a way to test, and its minutes. */
   return g_strdup_printf (_ ("%s; %.0f min"), words, means->minutes);
 }
 

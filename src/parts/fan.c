@@ -45,6 +45,7 @@ static const HobElementDef elements[] = {
   { .name = "winding", .a = A, .b = B },
 };
 
+/* Translators: of the convection fan. */
 static const HobQuantityDef quantities[] = {
   { .name = "speed", .words = N_ ("speed"), .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EAR },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },

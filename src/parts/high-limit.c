@@ -35,7 +35,8 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_TEMPERATURE, .normal = 583.15, .low = 320, .high = 800 },
   { .name = "resets", .words = N_ ("How far the disc must cool before the thermostat closes."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 40, .low = 5, .high = 200 },
-  { .name = "reset", .words = N_ ("How the thermostat resets: automatically or with its button."),
+  { .name = "reset", .words = N_ ("How the high-limit thermostat resets: automatically or with its "
+                                  "button."),
     .dim = HOB_DIM_CHOICE, .normal = 1, .high = 1, .choices = reset_ways },
   { .name = "lag",
     .words = N_ ("How long the disc takes to follow the temperature of the oven liner."),

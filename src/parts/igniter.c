@@ -256,7 +256,7 @@ static const HobFaultDef flat_faults[] = {
     .words = N_ ("round igniter in place of a flat one"),
     .prior = 2,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Look at the shape and the part number. The amps match the other kind of "
+    .proof = N_ ("Look at the igniter's shape and part number. The amps match the other kind of "
                  "igniter."),
     .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = R_HOT, .at1 = ROUND_HOT }, { .setting = R_COLD, .at1 = ROUND_COLD },
@@ -272,7 +272,7 @@ static const HobFaultDef round_faults[] = {
     .words = N_ ("flat igniter in place of a round one"),
     .prior = 2,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Look at the shape and the part number. The amps match the other kind of "
+    .proof = N_ ("Look at the igniter's shape and part number. The amps match the other kind of "
                  "igniter."),
     .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = R_HOT, .at1 = FLAT_HOT }, { .setting = R_COLD, .at1 = FLAT_COLD },

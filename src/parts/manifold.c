@@ -12,13 +12,14 @@ enum { Q_PRESSURE };
 
 static const HobPortDef ports[] = {
   { .name = "in", .words = N_ ("regulator"), .required = TRUE, .way = HOB_WAY_IN, .x = -40 },
-  { .name = "lf", .words = N_ ("left front"), .way = HOB_WAY_OUT, .x = 40, .y = -160 },
-  { .name = "lr", .words = N_ ("left rear"), .way = HOB_WAY_OUT, .x = 40, .y = -80 },
-  { .name = "cf", .words = N_ ("center front"), .way = HOB_WAY_OUT, .x = 40, .y = -120 },
-  { .name = "cr", .words = N_ ("center rear"), .way = HOB_WAY_OUT, .x = 40, .y = -40 },
-  { .name = "rf", .words = N_ ("right front"), .way = HOB_WAY_OUT, .x = 40 },
-  { .name = "rr", .words = N_ ("right rear"), .way = HOB_WAY_OUT, .x = 40, .y = 80 },
-  { .name = "c", .words = N_ ("center"), .way = HOB_WAY_OUT, .x = 40, .y = 40 },
+  { .name = "lf", .words = N_ ("to the left front valve"), .way = HOB_WAY_OUT, .x = 40, .y = -160 },
+  { .name = "lr", .words = N_ ("to the left rear valve"), .way = HOB_WAY_OUT, .x = 40, .y = -80 },
+  { .name = "cf", .words = N_ ("to the center front valve"), .way = HOB_WAY_OUT,
+    .x = 40, .y = -120 },
+  { .name = "cr", .words = N_ ("to the center rear valve"), .way = HOB_WAY_OUT, .x = 40, .y = -40 },
+  { .name = "rf", .words = N_ ("to the right front valve"), .way = HOB_WAY_OUT, .x = 40 },
+  { .name = "rr", .words = N_ ("to the right rear valve"), .way = HOB_WAY_OUT, .x = 40, .y = 80 },
+  { .name = "c", .words = N_ ("to the center valve"), .way = HOB_WAY_OUT, .x = 40, .y = 40 },
   { .name = "oven", .words = N_ ("oven shutoff lever"), .way = HOB_WAY_OUT, .x = 40, .y = 160 },
   { .name = "tap", .words = N_ ("pressure tap"), .way = HOB_WAY_OUT, .x = -40, .y = 160 },
 };

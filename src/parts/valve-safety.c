@@ -170,8 +170,8 @@ static const HobFaultDef flat_faults[] = {
     .words = N_ ("valve for a round igniter in place of one for a flat igniter"),
     .prior = 1,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Check the part number. The volts across the valve terminals don't match the "
-                 "amps."),
+    .proof = N_ ("Check the valve's part number. The volts across the valve terminals don't match "
+                 "the amps."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = ROUND_OHMS }),
   },
@@ -184,8 +184,8 @@ static const HobFaultDef round_faults[] = {
     .words = N_ ("valve for a flat igniter in place of one for a round igniter"),
     .prior = 1,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Check the part number. The volts across the valve terminals don't match the "
-                 "amps."),
+    .proof = N_ ("Check the valve's part number. The volts across the valve terminals don't match "
+                 "the amps."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = FLAT_OHMS }),
   },
