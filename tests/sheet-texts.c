@@ -76,6 +76,18 @@ is_ringed_through (const RecordingPen *pen, const RecordedText *text)
   return FALSE;
 }
 
+/* In one row, as large, with less than a space between them: they read as one. */
+static gboolean
+run_together (const HobBox *a, const HobBox *b)
+{
+  double high = fmax (a->y1 - a->y0, b->y1 - b->y0),
+         low = fmin (a->y1 - a->y0, b->y1 - b->y0);
+  double rows = fmin (a->y1, b->y1) - fmax (a->y0, b->y0),
+         gap = fmax (a->x0, b->x0) - fmin (a->x1, b->x1);
+
+  return low > 0.7 * high && rows > high / 2 && gap < 0.2 * low;
+}
+
 static void
 count (Counts *counts, const RecordingPen *pen, const double bounds[4], const char *what)
 {
@@ -97,7 +109,8 @@ count (Counts *counts, const RecordingPen *pen, const double bounds[4], const ch
         {
           const RecordedText *b = &g_array_index (pen->texts, RecordedText, k);
 
-          if (a->spun == b->spun && hob_box_meet (&a->box, &b->box))
+          if (a->spun == b->spun
+              && (hob_box_meet (&a->box, &b->box) || run_together (&a->box, &b->box)))
             {
               counts->on_text++;
               g_test_message ("%s: two texts meet: %s / %s", what, a->text, b->text);

@@ -387,19 +387,29 @@ may_be_left_out (const HobStage *stage, int part)
          && stage->scene->chosen_part != part;
 }
 
+#define SPACE 0.15 /* em on either side: words of two parts in one row would read as one */
+
+static void
+take_box (const Layout *l, GArray *taken, HobBox box)
+{
+  double space = SPACE * hob_type_px (l->stage->look, HOB_TEXT_NAME);
+
+  box.x0 -= space;
+  box.x1 += space;
+  g_array_append_val (taken, box);
+}
+
 static void
 settle (Layout *l, HobCaption *caption)
 {
   double cost = find_place (l, caption);
-  HobBox box;
 
   if (cost >= COST_ASKED && may_be_left_out (l->stage, caption->part))
     {
       caption->shown = caption->named = FALSE;
       return;
     }
-  box = with_sign (l->stage, caption, caption->box);
-  g_array_append_val (l->asked, box);
+  take_box (l, l->asked, with_sign (l->stage, caption, caption->box));
 }
 
 static void
@@ -512,9 +522,9 @@ take_names (Layout *l, gboolean asked, gboolean culprits)
         box = keep_name (l, caption, box);
       caption->name_box = box;
       if (asked && (caption->named || l->stage->look->page == HOB_PAGE_SCREEN))
-        g_array_append_val (l->asked, box);
+        take_box (l, l->asked, box);
       else if (!asked && !far_off)
-        g_array_append_val (l->others, box);
+        take_box (l, l->others, box);
     }
 }
 
@@ -533,7 +543,7 @@ give_way (Layout *l)
         caption->named = n_met (l->asked, &caption->name_box) == 0
                          && n_met (l->others, &caption->name_box) == 0;
       if (caption->named || l->stage->look->page == HOB_PAGE_SCREEN)
-        g_array_append_val (l->others, caption->name_box);
+        take_box (l, l->others, caption->name_box);
     }
   for (guint k = 0; k < l->captions->len; k++)
     {
@@ -546,7 +556,7 @@ give_way (Layout *l)
       caption->shown = n_met (l->asked, &caption->box) == 0
                        && n_met (l->others, &caption->box) == 0;
       if (caption->shown)
-        g_array_append_val (l->others, caption->box);
+        take_box (l, l->others, caption->box);
     }
 }
 
