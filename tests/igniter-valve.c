@@ -327,6 +327,34 @@ cold_ohms_alone_do_not_set_the_time (void)
   g_assert_cmpfloat (1 - 6 * sum / (n * (n * n - 1)), <, 0.9);
 }
 
+/* A clamp meter on new units finds some below the typical one's amps, and more above. */
+static void
+amps_of_new_units_lie_on_both_sides (void)
+{
+  double typical = 0;
+  int below = 0, above = 0;
+
+  for (int k = 0; k <= UNITS; k++)
+    {
+      double amps;
+      Oven o;
+
+      oven_open (&o, "dial-four", NULL);
+      o.acts->seed = (guint64) k;
+      oven_bake (&o, 0, 350, 120);
+      amps = oven_at (&o, 90, "igniter-bake.current");
+      if (k == 0)
+        typical = amps;
+      below += amps < typical - 0.005;
+      above += amps > typical + 0.005;
+      g_assert_cmpfloat (fabs (amps / typical - 1), <, 0.04);
+      oven_close (&o);
+    }
+  g_test_message ("%.3f A: %d below, %d above of %d", typical, below, above, UNITS);
+  g_assert_cmpint (below, >=, UNITS / 10);
+  g_assert_cmpint (above, >=, UNITS / 10);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -348,5 +376,7 @@ main (int argc, char **argv)
   g_test_add_func ("/igniter-valve/cold-ohms-convict-nobody", cold_ohms_convict_nobody);
   g_test_add_func ("/igniter-valve/cold-ohms-alone-do-not-set-the-time",
                    cold_ohms_alone_do_not_set_the_time);
+  g_test_add_func ("/igniter-valve/amps-of-new-units-lie-on-both-sides",
+                   amps_of_new_units_lie_on_both_sides);
   return g_test_run ();
 }

@@ -7,8 +7,9 @@
  *
  * s is the resistance factor, which age raises.  Units differ from one another: R_cold by a
  * log-normal factor (σ 0.4) that has nothing to do with age, so cold ohms find an open igniter and
- * never a weak one; C by σ 0.1, since the bars differ in thickness; and s by a factor of at most
- * 1, since an igniter that draws too little on its first test is never shipped.
+ * never a weak one; C by σ 0.1, since the bars differ in thickness; and s by σ 0.01 around 1, but
+ * never by more than 0.7% upward, since an igniter that draws too little on its first test is not
+ * shipped, and another takes its place.
  *
  * Its leads end in a harness plug (plug.h), on the line side.  A lead can chafe through to the
  * chassis: before the element it shorts the line, behind it the element gets the whole voltage and
@@ -36,7 +37,8 @@ enum { Q_CURRENT, Q_TEMPERATURE, Q_VOLTS, Q_GLOW, Q_JOINT };
 #define CONVECTION 15.0 /* W/m²K */
 #define COLD_SCATTER 0.4
 #define CAPACITY_SCATTER 0.1
-#define FACTOR_SCATTER 0.015 /* downward only */
+#define FACTOR_SCATTER 0.01
+#define FACTOR_MOST 0.007 /* upward */
 #define CRACKS HOB_DEGF (3000)
 #define PLUG_SHARE 0.25 /* of the way from the air behind the oven to that in it; invented */
 
@@ -291,8 +293,8 @@ static double
 ohms (const HobPartContext *c)
 {
   double r_cold = c->set[R_COLD] * hob_specimen_factor (c, COLD_SCATTER, COLD_CHANCE);
-  double off = fabs (hob_specimen_normal (c, FACTOR_CHANCE));
-  double unit = off > 0 ? exp (-FACTOR_SCATTER * off) : 1;
+  double off = FACTOR_SCATTER * hob_specimen_normal (c, FACTOR_CHANCE);
+  double unit = off != 0 ? exp (off > FACTOR_MOST ? -off : off) : 1;
 
   if (element_open (c->set, c->mode))
     return INFINITY;
