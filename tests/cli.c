@@ -1463,7 +1463,8 @@ main (int argc, char **argv)
 {
   g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
 
-  g_setenv ("XDG_CONFIG_HOME", "/nowhere", TRUE); /* what nobody has changed, wherever it would be */
+  /* What nobody has changed, wherever it would be. */
+  g_setenv ("XDG_CONFIG_HOME", "/nowhere", TRUE);
   g_test_init (&argc, &argv, NULL);
   update = argc > 1 && g_str_equal (argv[1], "--update");
   if (g_getenv ("HOB") == NULL)

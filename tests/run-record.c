@@ -212,8 +212,8 @@ a_new_act_ends_redo (Fixture *f, gconstpointer name)
   g_assert_cmpuint (hob_run_case (run)->acts->len, ==, 2);
 }
 
-/* Who goes back and does something there does all that follows anew; what only is to come stays.  It
- * is one thing that is undone. */
+/* Who goes back and does something there does all that follows anew; what only is to come stays.
+ * It is one thing that is undone. */
 static void
 what_was_done_after_an_act_goes_with_it (Fixture *f, gconstpointer name)
 {

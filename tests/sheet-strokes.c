@@ -56,8 +56,8 @@ static const struct
   { "bracket-pipes", "dial-four", HOB_SHEET_GAS, 90, "0s oven.mode=bake | regulator:set-low" },
 };
 
-/* Each symbol by itself, of the kinds that no shipped range has too, at rest and at each position of
- * each control: nothing has moved or flows yet, every value is 0 and every setting normal. */
+/* Each symbol by itself, of the kinds that no shipped range has too, at rest and at each position
+ * of each control: nothing has moved or flows yet, every value is 0 and every setting normal. */
 static const struct
 {
   const char *name;

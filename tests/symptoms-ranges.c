@@ -458,8 +458,8 @@ no_symptom_knows_a_fault (void)
     }
 }
 
-/* Before anything is turned on, whatever has a temperature has that of the kitchen: each igniter, each
- * connection, the oven and its walls. */
+/* Before anything is turned on, whatever has a temperature has that of the kitchen: each igniter,
+ * each connection, the oven and its walls. */
 static void
 at_first_all_is_as_warm_as_the_kitchen (void)
 {
