@@ -120,7 +120,9 @@ think_of (HobAhead *a, const HobSuspects *all)
   a->n_groups = q->base->range->n_parts + 2 + a->n_pairs;
   for (int k = 0; k < a->n; k++)
     sum += a->p[k];
-  for (int k = 0; k < a->n && sum > 0; k++)
+  a->p[a->n - 1] += fmax (1 - sum, 0); /* all who are hardly probable, together */
+  sum = fmax (sum, 1);
+  for (int k = 0; k < a->n; k++)
     a->p[k] /= sum;
 }
 
