@@ -359,7 +359,8 @@ const HobKind hob_kind_oven_dial = {
   .label = N_ ("selector switch and oven thermostat"),
   .about = N_ ("A selector switch and a thermostat in series. The thermostat contact opens "
                "above the set temperature and closes below it. The set temperature is the "
-               "middle of the swing."),
+               "middle of the swing. At BROIL the thermostat holds 550 °F, wherever the dial is "
+               "set."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
