@@ -518,6 +518,21 @@ test_welded (void)
   oven_close (&o);
 }
 
+/* What is said of the oven control by @until s names no contact that opens. */
+static void
+says_that_none_opens (Oven *o, double until)
+{
+  guint first, n = hob_run_events (o->run, -1, until, &first);
+
+  for (guint k = first; k < first + n; k++)
+    {
+      g_autofree char *text = hob_event_text (o->run, hob_run_event (o->run, k));
+
+      if (text != NULL && g_str_has_prefix (text, "Oven control: "))
+        g_assert_null (strstr (text, "opens"));
+    }
+}
+
 static void
 test_cut_out (void)
 {
@@ -528,6 +543,7 @@ test_cut_out (void)
   oven_open (&o, "convection-fan", "oven:contact-welded|" CALL);
   oven_run (&o, 7200);
   g_assert_cmpfloat (oven_at (&o, 7200, "oven.display"), ==, 7);
+  says_that_none_opens (&o, 7200);
   g_assert_cmpfloat (oven_at (&o, 7200, "high-limit.open"), ==, 0);
   oven_close (&o);
   oven_open (&o, "convection-fan",

@@ -135,9 +135,9 @@ static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT, .contact 
 static const char *const power_words[] = { N_ ("control loses power"),
 N_ ("control powers up"), NULL };
 static const char *const burned_words[] = { N_ ("control's power supply is good"),
-N_ ("control's power supply burns out"), NULL };
-/* Translators: after the name of the oven control: the relay that turns its burner on or off. */
-static const char *const call_words[] = { N_ ("relay opens"), N_ ("relay closes"), NULL };
+ N_ ("control's power supply burns out"), NULL };
+static const char *const call_words[]
+    = { N_ ("control stops calling for heat"), N_ ("control calls for heat"), NULL };
 /* What a display shows, short. */
 static const char *const display_values[] = {
   /* Translators: what the display of the oven control shows. */
