@@ -627,6 +627,32 @@ a_pinched_line_burns_clear_or_trips_the_breaker (void)
   g_assert_cmpfloat (at (&hard, 1, "breaker.tripped"), ==, 1);
 }
 
+static HobHazards
+hazards_of (Faulty *f, const char *text)
+{
+  HobTest *test = hob_test_parse (f->range, text, NULL);
+  HobReading reading = hob_reading_take (faulty_run (f, 5), test, 5);
+
+  hob_test_free (test);
+  return reading.hazards;
+}
+
+/* A ghost is not live, and other parts are expected to be. */
+static void
+a_meter_on_a_live_chassis_says_so (void)
+{
+  const char *test = "volts chassis.body house.earth";
+  g_auto (Faulty) live = SHIPPED ("dial-four", "receptacle:reversed", "receptacle:bootleg-ground",
+                                  "house:pipe-not-grounded");
+  g_auto (Faulty) ghost = SHIPPED ("dial-four", "cord:ground-open", "house:pipe-not-grounded");
+
+  g_assert_cmpint (hazards_of (&live, test), ==, HOB_HAZARD (SHOCK));
+  g_assert_cmpint (hazards_of (&live, "volts chassis.body cord.neutral"), ==, HOB_HAZARD (SHOCK));
+  g_assert_cmpfloat (meter (&ghost, 5, test), >, 10);
+  g_assert_cmpint (hazards_of (&ghost, test), ==, 0);
+  g_assert_cmpint (hazards_of (&live, "volts cord.line house.earth"), ==, 0);
+}
+
 /* What runs on an impedance, or glows, is wire to an ohmmeter; what begins with a rectifier is
  * nothing. */
 static void
@@ -722,6 +748,7 @@ main (int argc, char **argv)
         with_the_house_neutral_open_grounded_metal_is_live);
   CASE ("a-pinched-line-burns-clear-or-trips-the-breaker",
         a_pinched_line_burns_clear_or_trips_the_breaker);
+  CASE ("a-meter-on-a-live-chassis-says-so", a_meter_on_a_live_chassis_says_so);
   CASE ("an-ohmmeter-finds-parts-at-rest", an_ohmmeter_finds_parts_at_rest);
   return g_test_run ();
 }

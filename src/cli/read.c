@@ -29,6 +29,7 @@ take (const HobBench *idle, const HobCase *base, Answer *answer, GError **error)
   if (answer->test->what == HOB_TEST_LOOK)
     return hob_look (bench, answer->test, t, &answer->reading, error);
   answer->reading = hob_reading_take (bench->run, answer->test, t);
+  answer->now |= answer->reading.hazards;
   return TRUE;
 }
 

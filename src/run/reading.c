@@ -427,6 +427,9 @@ hob_test_resolved (const HobTest *test, double value)
 #define LIVE_AMPERE                                                                                \
   1e-4 /* … and A that it could drive there: no place for an ohmmeter; a ghost is no source */
 
+#define HAND_OHMS 2e3 /* of a person on a damp floor */
+#define SHOCKS 5e-3   /* A */
+
 static int
 node_of (const HobPlan *plan, HobEnd end)
 {
@@ -572,16 +575,31 @@ read_amps (const HobMoment *m, const HobTest *test)
   return (HobReading){ amps, "A", NULL, TRUE };
 }
 
+/* Would it give a shock to a hand on this end, where that is the chassis? */
+static gboolean
+would_shock (HobMoment *m, HobEnd end)
+{
+  const HobPlan *plan = m->plan;
+  int node = node_of (plan, end);
+  HobComplex z;
+
+  if (!(plan->range->parts[end.part].kind->flags & HOB_KIND_CHASSIS))
+    return FALSE;
+  z = probe (m, m->g, m->circuit_work, node, -1);
+  z.re += HAND_OHMS;
+  return hob_complex_abs (m->v[node]) > SHOCKS * hob_complex_abs (z);
+}
+
 static HobReading
 read_volts (HobMoment *m, const HobTest *test)
 {
   int a = node_of (m->plan, test->a), b = node_of (m->plan, test->b);
-  gboolean drives = TRUE, ghost;
+  gboolean shock = would_shock (m, test->a) || would_shock (m, test->b), drives = TRUE, ghost;
   double volts = a == b ? 0 : volts_with_meter (m, a, b, &drives);
 
   ghost = volts > LIVE && !drives;
   return (HobReading){ volts, "V", ghost ? N_ ("ghost voltage: it disappears under load") : NULL,
-                       TRUE, ghost };
+                       TRUE, ghost, shock ? HOB_HAZARD (SHOCK) : 0 };
 }
 
 /* Whether anything that can be seen of the part is as far off as somebody notices. */

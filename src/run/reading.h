@@ -41,11 +41,12 @@ typedef struct
   const char *note; /* untranslated N_(): "OL", warning …; NULL */
   gboolean answered;
   gboolean ghost; /* volts that only stray capacitance and films drive: a load takes them away */
+  HobHazards hazards; /* that it has brought to light */
 } HobReading;
 
 /* A meter on the run at time t.  Volts: 10 MΩ stamped between the points.  Ohms: an own solve with
  * every source absent, 1 mA; over 40 MΩ reads OL; on a live part: no value and a warning.  Amps:
- * rms, ≥ 0.  look is not answered here. */
+ * rms, ≥ 0.  A chassis that is found live is a shock hazard.  look is not answered here. */
 HobReading hob_reading_take (HobRun *run, const HobTest *test, double t);
 /* The same at a moment that was read already; of that only what it keeps to work with is
  * touched. */
