@@ -435,22 +435,64 @@ take_codes (Layout *l)
     g_array_append_val (l->asked, g_array_index (stage.plates, HobPlate, k).box);
 }
 
-/* Takes the room of a ring around a part that misbehaves. */
-static void
-take_ring (Layout *l, int part)
-{
-  HobBox box;
+/* Of what it goes around: a ring that comes nearer would cut it in two. */
+#define MOST_NEARER 0.5
 
-  if (!l->stage->scene->parts[part].culprit
-      || !hob_cell_symbol (&l->stage->range->parts[part], l->stage->sheet, &box)
-      || hob_cell_is_interior (l->stage->range->parts[part].kind))
+/* Moves the side of the box that is next to the text, so that a ring around it keeps off. */
+static void
+keep_off (HobBox *box, const HobBox *text, const char *id)
+{
+  const HobBox room = hob_sign_ring_room (box, id);
+  double *const side[] = { &box->x0, &box->y0, &box->x1, &box->y1 };
+  const double by[] = { text->x1 - room.x0, text->y1 - room.y0, text->x0 - room.x1,
+                        text->y0 - room.y1 };
+  int least = 0;
+
+  if (!hob_box_meet (&room, text))
     return;
-  if (l->stage->sheet == HOB_SHEET_WIRING)
-    hob_wiring_hold_letters (l->stage, part, &box);
-  box = hob_sign_ring_room (&box, l->stage->range->parts[part].id);
-  g_array_append_val (l->asked, box);
+  for (int k = 1; k < 4; k++)
+    if (fabs (by[k]) < fabs (by[least]))
+      least = k;
+  if (fabs (by[least]) <= MOST_NEARER * fabs (*side[least] - *side[(least + 2) % 4]))
+    *side[least] += by[least];
 }
 
+static gboolean
+holds (const HobBox *box, const HobBox *text)
+{
+  return text->x0 >= box->x0 - 1e-6 && text->y0 >= box->y0 - 1e-6 && text->x1 <= box->x1 + 1e-6
+         && text->y1 <= box->y1 + 1e-6;
+}
+
+/* Takes the room of a ring around a part that misbehaves.  So far nothing is taken but codes and
+ * letters, which can't give way to it. */
+static void
+take_ring (Layout *l, const GArray *codes, HobCaption *caption)
+{
+  const char *id = l->stage->range->parts[caption->part].id;
+  HobBox room;
+
+  if (!l->stage->scene->parts[caption->part].culprit
+      || !hob_cell_symbol (&l->stage->range->parts[caption->part], l->stage->sheet, &caption->ring)
+      || hob_cell_is_interior (l->stage->range->parts[caption->part].kind))
+    return;
+  if (l->stage->sheet == HOB_SHEET_WIRING)
+    hob_wiring_hold_letters (l->stage, caption->part, &caption->ring);
+  for (guint k = 0; k < codes->len; k++)
+    if (!holds (&caption->ring, &g_array_index (codes, HobBox, k)))
+      keep_off (&caption->ring, &g_array_index (codes, HobBox, k), id);
+  room = hob_sign_ring_room (&caption->ring, id);
+  g_array_append_val (l->asked, room);
+}
+
+static void
+take_rings (Layout *l)
+{
+  g_autoptr (GArray) codes = g_array_copy (l->asked);
+
+  for (guint k = 0; k < l->captions->len; k++)
+    take_ring (l, codes, &g_array_index (l->captions, HobCaption, k));
+}
 
 static gboolean
 is_kept (const Layout *l, const HobBox *box)
@@ -470,8 +512,18 @@ move_inside (const Layout *l, HobCaption *caption, HobBox *box)
   box->x1 += aside;
 }
 
-/* A name that stays goes above or beside what is there; where there is no room, that of a part that
- * only suffers gives way. */
+static gboolean
+is_on_line (const Layout *l, const HobBox *box)
+{
+  const HobRoutes *routes = l->stage->routes;
+
+  return lines_under (routes->wires, routes->n_wires, HOB_WIRE_WIDTH / 2, box) > 0
+         || lines_under (routes->leads, routes->n_leads, HOB_LEAD_WIDTH / 2, box) > 0
+         || lines_under (routes->pipes, routes->n_pipes, HOB_TUBE_WIDTH / 2, box) > 0;
+}
+
+/* A name that stays goes above or beside what is there, off lines if it can; where there is no
+ * room, that of a part that only suffers gives way. */
 static HobBox
 keep_name (Layout *l, HobCaption *caption, HobBox home)
 {
@@ -480,15 +532,16 @@ keep_name (Layout *l, HobCaption *caption, HobBox home)
     double aside, raised; /* of its width, of a line */
   } moves[] = { { 0, 0 },   { 0, 0.25 },  { 0, 0.5 },  { 0, 1 },   { 0.4, 0 },  { -0.4, 0 },
                 { 0.4, 1 }, { -0.4, 1 },  { 0, 2 },    { 0.8, 0 }, { -0.8, 0 }, { 1.1, 0 },
-                { -1.1, 0 } };
+                { -1.1, 0 }, { 2, 0 },    { -2, 0 },   { 3, 0 },   { -3, 0 } };
   double pitch = HOB_NAME_PITCH * hob_type_px (l->stage->look, HOB_TEXT_NAME);
 
-  for (gsize k = 0; k < G_N_ELEMENTS (moves); k++)
+  for (gsize k = 0; k < 2 * G_N_ELEMENTS (moves); k++)
     {
-      double dx = moves[k].aside * (home.x1 - home.x0), dy = moves[k].raised * pitch;
+      gsize i = k % G_N_ELEMENTS (moves);
+      double dx = moves[i].aside * (home.x1 - home.x0), dy = moves[i].raised * pitch;
       HobBox box = { home.x0 + dx, home.y0 - dy, home.x1 + dx, home.y1 - dy };
 
-      if (!is_kept (l, &box))
+      if (!is_kept (l, &box) || (k == i && k > 0 && is_on_line (l, &box)))
         continue;
       caption->name.x += dx;
       caption->name.y -= dy;
@@ -572,6 +625,7 @@ begin (Layout *l)
         {
           hob_cell_name_place (l->stage->range, k, l->stage->sheet, l->stage->look, &caption.name);
           compose (l->stage, &caption);
+          caption.ring = symbol;
         }
       if (caption.n > 0)
         {
@@ -596,8 +650,7 @@ lay (Layout *l)
       caption->has_name = name_box (l->stage, (int) k, &caption->name, &caption->name_box);
     }
   take_codes (l);
-  for (guint k = 0; k < l->captions->len; k++)
-    take_ring (l, (int) k);
+  take_rings (l);
   take_names (l, TRUE, TRUE);
   take_names (l, TRUE, FALSE);
   take_names (l, FALSE, FALSE);
@@ -620,7 +673,7 @@ kept_of (const HobStage *stage, const HobCaption *caption)
 
   return (HobKeptCaption){ caption->asked, scene->culprit, scene->differs, caption->n,
                            caption->named, caption->shown, caption->has_name, caption->name,
-                           caption->place, caption->name_box };
+                           caption->place, caption->name_box, caption->ring };
 }
 
 static gboolean
@@ -655,6 +708,7 @@ take_kept (const HobStage *stage, GArray *captions, const GArray *kept)
       caption->has_name = was->has_name;
       caption->name_box = was->name_box;
       caption->place = was->place;
+      caption->ring = was->ring;
       if (caption->n > 0)
         caption->box = box_at (stage, caption, &caption->place);
     }

@@ -34,6 +34,7 @@ struct _HobCaption
   HobBox name_box;    /* where that is, in all its lines */
   HobTextPlace place; /* of the first line */
   HobBox box;         /* of all lines */
+  HobBox ring;        /* what a ring around the part goes around */
 };
 
 /* Where a caption is while the same parts differ: figures change without moving. */
@@ -43,7 +44,7 @@ typedef struct
   int n;
   gboolean named, shown, has_name;
   HobTextPlace name, place;
-  HobBox name_box;
+  HobBox name_box, ring;
 } HobKeptCaption;
 
 /* One for each part of the range. (transfer full) */

@@ -159,7 +159,7 @@ caption_of (const HobStage *stage, int part)
 #define INSIDE 12.0 /* px: a ring around one branch stays inside the part, off its letters */
 
 /* A ring goes around the smallest thing that misbehaves: of a part with several branches the one
- * between its two terminals.  @ring: the part's symbol, and then that. */
+ * between its two terminals, where these are drawn.  @ring: the part's symbol, and then that. */
 static gboolean
 blamed_box (const HobStage *stage, int part, HobBox *ring)
 {
@@ -167,8 +167,8 @@ blamed_box (const HobStage *stage, int part, HobBox *ring)
   int k = stage->scene->parts[part].blamed;
   HobPoint a, b;
 
-  if (k < 0 || k >= kind->n_elements || kind->n_elements < 3 || kind->elements[k].a < 0
-      || kind->elements[k].b < 0
+  if (stage->sheet != HOB_SHEET_WIRING || k < 0 || k >= kind->n_elements
+      || kind->n_elements < 3 || kind->elements[k].a < 0 || kind->elements[k].b < 0
       || !hob_anchor (stage->range, stage->sheet, (HobEnd){ part, kind->elements[k].a }, FALSE, &a)
       || !hob_anchor (stage->range, stage->sheet, (HobEnd){ part, kind->elements[k].b }, FALSE, &b))
     return FALSE;
@@ -186,9 +186,7 @@ ring_box (const HobStage *stage, int part, const HobBox *box)
     return ring;
   if (hob_caption_is_ringed (stage, caption_of (stage, part)))
     return caption_of (stage, part)->box;
-  if (stage->sheet == HOB_SHEET_WIRING)
-    hob_wiring_hold_letters (stage, part, &ring);
-  return ring;
+  return caption_of (stage, part)->ring;
 }
 
 /* Under the figure of a part that suffers from what another one does; where that found no room,
