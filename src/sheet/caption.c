@@ -522,8 +522,10 @@ is_on_line (const Layout *l, const HobBox *box)
          || lines_under (routes->pipes, routes->n_pipes, HOB_TUBE_WIDTH / 2, box) > 0;
 }
 
-/* A name that stays goes above or beside what is there, off lines if it can; where there is no
- * room, that of a part that only suffers gives way. */
+#define NEAR_MOVES 9 /* those that may end on a line or another part's symbol, if all do */
+
+/* A name that stays goes above or beside what is there, off lines and symbols if it can; where
+ * there is no room, that of a part that only suffers gives way. */
 static HobBox
 keep_name (Layout *l, HobCaption *caption, HobBox home)
 {
@@ -535,13 +537,15 @@ keep_name (Layout *l, HobCaption *caption, HobBox home)
                 { -1.1, 0 }, { 2, 0 },    { -2, 0 },   { 3, 0 },   { -3, 0 } };
   double pitch = HOB_NAME_PITCH * hob_type_px (l->stage->look, HOB_TEXT_NAME);
 
-  for (gsize k = 0; k < 2 * G_N_ELEMENTS (moves); k++)
+  for (gsize k = 0; k < G_N_ELEMENTS (moves) + NEAR_MOVES; k++)
     {
       gsize i = k % G_N_ELEMENTS (moves);
+      gboolean choosy = k == i && k > 0;
       double dx = moves[i].aside * (home.x1 - home.x0), dy = moves[i].raised * pitch;
       HobBox box = { home.x0 + dx, home.y0 - dy, home.x1 + dx, home.y1 - dy };
 
-      if (!is_kept (l, &box) || (k == i && k > 0 && is_on_line (l, &box)))
+      if (!is_kept (l, &box)
+          || (choosy && (is_on_line (l, &box) || symbols_under (l, caption->part, &box) > 0)))
         continue;
       caption->name.x += dx;
       caption->name.y -= dy;
