@@ -1,10 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "reason/why.h"
+#include "reason/why-search.h"
 
-#include "base/i18n.h"
-#include "parts/say.h"
 #include "run/clamp.h"
-#include "run/comparison.h"
 #include "run/step-twin.h"
 #include <math.h>
 
@@ -14,27 +11,6 @@
 #define MARGIN 0.1        /* … or as a share of the time up to it */
 #define GRAIN 0.1         /* s, of the times that are said */
 #define SLICE 30.0        /* s of a run between two looks at `cancel` */
-
-/* How a quantity has differed up to the symptom. */
-typedef struct
-{
-  int part, quantity;
-  double since;   /* s; NaN: it has not */
-  GArray *differs; /* gboolean of each look */
-} Course;
-
-typedef struct
-{
-  HobBench *bench;   /* borrowed */
-  int symptom;
-  HobWhy *why;       /* borrowed */
-  const gint *cancel; /* borrowed; NULL: never */
-  HobRun *normal;    /* owned: the same acts without the faults, for every clamp; NULL: not yet */
-  GArray *looks;     /* double, s */
-  GPtrArray *courses; /* Course *, owned */
-  gboolean *acts;     /* of each part: does it ever do something else to others than it should? */
-  HobComparison *comparison;
-} Search;
 
 static void
 course_free (Course *course)
@@ -263,19 +239,10 @@ def_of (const Search *s, const Course *course)
   return &hob_bench_range (s->bench)->parts[course->part].kind->quantities[course->quantity];
 }
 
-static const HobLinkDef *
-link_from (const HobKind *kind, int quantity)
-{
-  for (int k = 0; k < kind->n_links; k++)
-    if (kind->links[k].from == quantity)
-      return &kind->links[k];
-  return NULL;
-}
-
 static gboolean
 has_link (const Search *s, const Course *course)
 {
-  return link_from (hob_bench_range (s->bench)->parts[course->part].kind, course->quantity) != NULL;
+  return hob_why_link_from (hob_bench_range (s->bench)->parts[course->part].kind, course->quantity) != NULL;
 }
 
 /* The quantity of @part that differed first; of several at once, one whose kind says what it
@@ -320,81 +287,6 @@ moved_by (const Search *s, const Course *from)
           return c;
       }
   return NULL;
-}
-
-/* ---- The end of the chain ---- */
-
-/* What the symptom looks at and differs, at the part where it was noticed if it can be. */
-static const Course *
-find_end (const Search *s)
-{
-  g_autoptr (GArray) list
-      = hob_symptom_watch_observables (s->bench->watch, s->symptom, s->why->part);
-  const Course *best = NULL;
-
-  for (guint k = 0; k < list->len; k++)
-    for (guint i = 0; i < s->courses->len; i++)
-      {
-        const HobObservable *o = &g_array_index (list, HobObservable, k);
-        const Course *c = s->courses->pdata[i];
-
-        if (c->part != o->part || c->quantity != o->quantity || isnan (c->since))
-          continue;
-        if (best == NULL || (c->part == s->why->part && best->part != s->why->part)
-            || (c->since > best->since && (c->part == s->why->part || best->part != s->why->part)))
-          best = c;
-      }
-  return best;
-}
-
-/* Below what an instrument reads, a nose may notice it: what it looks at is on the other side of
- * the symptom's limit.  FALSE: none of it is. */
-static gboolean
-find_end_beyond (const Search *s, HobWhyEntry *end)
-{
-  g_autoptr (GArray) list
-      = hob_symptom_watch_observables (s->bench->watch, s->symptom, s->why->part);
-  double t = g_array_index (s->looks, double, s->looks->len - 1);
-
-  hob_comparison_read (s->comparison, s->bench->run, hob_bench_should_be (s->bench), t);
-  for (guint k = 0; k < list->len; k++)
-    {
-      const HobObservable *o = &g_array_index (list, HobObservable, k);
-      double value
-          = hob_moment_quantity (hob_comparison_now (s->comparison), o->part, o->quantity);
-      double normal
-          = hob_moment_quantity (hob_comparison_normal (s->comparison), o->part, o->quantity);
-
-      if ((value >= o->limit) == (normal >= o->limit))
-        continue;
-      *end = (HobWhyEntry){ .part = o->part, .quantity = o->quantity, .since = t, .t = t };
-      return TRUE;
-    }
-  return FALSE;
-}
-
-/* Where nothing that it looks at differs from the step twin, whose oven is as hot, the whole
- * speaks: the long twin.  FALSE: nor does it there. */
-static gboolean
-find_end_of_whole (const Search *s, HobWhyEntry *end)
-{
-  g_autoptr (GArray) list
-      = hob_symptom_watch_observables (s->bench->watch, s->symptom, s->why->part);
-  g_autoptr (HobComparison) whole = hob_comparison_new (s->bench->plan);
-  double t = g_array_index (s->looks, double, s->looks->len - 1);
-
-  hob_comparison_read (whole, s->bench->run, hob_bench_twin (s->bench), t);
-  for (guint k = 0; k < list->len; k++)
-    {
-      const HobObservable *o = &g_array_index (list, HobObservable, k);
-
-      if (!hob_comparison_quantity (whole, o->part, o->quantity, NULL))
-        continue;
-      *end = (HobWhyEntry){ .part = o->part, .quantity = o->quantity, .since = t, .t = t,
-                            .whole = TRUE };
-      return TRUE;
-    }
-  return FALSE;
 }
 
 /* ---- The chain ---- */
@@ -450,21 +342,11 @@ moment_of (const Search *s, const HobWhyEntry *entry, double until)
   return t;
 }
 
-/* The link of a quantity that has a limit; NULL: none has. */
-static const HobLinkDef *
-limited_link (const HobKind *kind, int quantity)
-{
-  for (int k = 0; k < kind->n_links; k++)
-    if (kind->links[k].from == quantity && kind->links[k].limit != NULL)
-      return &kind->links[k];
-  return NULL;
-}
-
 static double
 limit_of (const Search *s, const HobMoment *m, const HobWhyEntry *e)
 {
   const HobKind *kind = hob_bench_range (s->bench)->parts[e->part].kind;
-  const HobLinkDef *link = limited_link (kind, e->quantity);
+  const HobLinkDef *link = hob_why_limited_link (kind, e->quantity);
 
   return link != NULL ? link->limit (hob_moment_part (m, e->part)) : NAN;
 }
@@ -474,7 +356,7 @@ static void
 add_figures (const Search *s, GArray *entries)
 {
   g_autoptr (HobMoment) m = hob_moment_new (s->bench->plan);
-  double until = g_array_index (s->looks, double, s->looks->len - 1);
+  double until = hob_why_last_look (s);
 
   for (guint k = entries->len; k > 0; k--)
     {
@@ -525,12 +407,9 @@ static void
 link_up (Search *s)
 {
   g_autoptr (GPtrArray) starts = g_ptr_array_new ();
-  const Course *course = find_end (s);
   HobWhyEntry end;
 
-  if (course != NULL)
-    end = entry_of (course);
-  else if (!find_end_beyond (s, &end) && !find_end_of_whole (s, &end))
+  if (!hob_why_find_end (s, &end))
     return;
   add_starts (s, starts, TRUE, 0, end.since);
   if (starts->len == 0)
@@ -638,55 +517,4 @@ hob_why (HobBench *bench, int symptom, int part, const gint *cancel)
   if (hob_is_cancelled (cancel))
     g_clear_pointer (&all, g_ptr_array_unref);
   return all;
-}
-
-/* ---- Words ---- */
-
-/* Takes @text over: after a unit such as "in." no second period. */
-static char *
-one_period (char *text)
-{
-  GString *out = g_string_new (text);
-
-  g_free (text);
-  g_string_replace (out, "..", ".", 0);
-  return g_string_free (out, FALSE);
-}
-
-static char *
-words_of (const HobRange *range, const HobWhyEntry *e)
-{
-  const HobPart *part = &range->parts[e->part];
-  const HobQuantityDef *def = &part->kind->quantities[e->quantity];
-  const HobLinkDef *link = link_from (part->kind, e->quantity);
-  g_autofree char *value = hob_quantity_text (def, e->value, 3);
-  g_autofree char *normal = hob_quantity_text (def, e->should_be, 3);
-  g_autofree char *sentence = NULL, *limit = NULL, *at = NULL;
-
-  if (link == NULL && def->values != NULL)
-    /* Translators: a part, one of its quantities, what it is, and what it should be. */
-    return g_strdup_printf (_ ("%s: %s: %s, should be %s."), hob_part_label (part),
-                            _ (def->words), value, normal);
-  if (link == NULL)
-    /* Translators: a part, one of its quantities, what it is, and what it is on a normal range. */
-    return g_strdup_printf (_ ("%s: %s is %s, should be %s."), hob_part_label (part),
-                            _ (def->words), value, normal);
-  sentence = hob_words_around (_ (link->words), value);
-  if (!isnan (e->limit))
-    {
-      limit = hob_quantity_text (def, e->limit, 3);
-      at = hob_words_around (_ (limited_link (part->kind, e->quantity)->at), limit);
-      /* Translators: "Bake valve: The bimetal is at 289 °F. It should be 423 °F (opens at 350
-       * °F)." */
-      return g_strdup_printf (_ ("%s: %s It should be %s (%s)."), hob_part_label (part), sentence,
-                              normal, at);
-    }
-  /* Translators: "Bake valve: The bimetal is at 289 °F. It should be 423 °F." */
-  return g_strdup_printf (_ ("%s: %s It should be %s."), hob_part_label (part), sentence, normal);
-}
-
-char *
-hob_why_words (const HobRange *range, const HobWhyEntry *e)
-{
-  return one_period (words_of (range, e));
 }

@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/* What an entry of a chain says. */
+#include "reason/why-search.h"
+
+#include "base/i18n.h"
+#include "parts/say.h"
+
+#include <math.h>
+
+const HobLinkDef *
+hob_why_link_from (const HobKind *kind, int quantity)
+{
+  for (int k = 0; k < kind->n_links; k++)
+    if (kind->links[k].from == quantity)
+      return &kind->links[k];
+  return NULL;
+}
+
+const HobLinkDef *
+hob_why_limited_link (const HobKind *kind, int quantity)
+{
+  for (int k = 0; k < kind->n_links; k++)
+    if (kind->links[k].from == quantity && kind->links[k].limit != NULL)
+      return &kind->links[k];
+  return NULL;
+}
+
+/* Takes @text over: after a unit such as "in." no second period. */
+static char *
+one_period (char *text)
+{
+  GString *out = g_string_new (text);
+
+  g_free (text);
+  g_string_replace (out, "..", ".", 0);
+  return g_string_free (out, FALSE);
+}
+
+static char *
+words_of (const HobRange *range, const HobWhyEntry *e)
+{
+  const HobPart *part = &range->parts[e->part];
+  const HobQuantityDef *def = &part->kind->quantities[e->quantity];
+  const HobLinkDef *link = hob_why_link_from (part->kind, e->quantity);
+  g_autofree char *value = hob_quantity_text (def, e->value, 3);
+  g_autofree char *normal = hob_quantity_text (def, e->should_be, 3);
+  g_autofree char *sentence = NULL, *limit = NULL, *at = NULL;
+
+  if (link == NULL && def->values != NULL)
+    return g_strdup_printf (_ ("%s: %s: %s, should be %s."), hob_part_label (part),
+                            _ (def->words), value, normal);
+  if (link == NULL)
+    return g_strdup_printf (_ ("%s: %s is %s, should be %s."), hob_part_label (part),
+                            _ (def->words), value, normal);
+  sentence = hob_words_around (_ (link->words), value);
+  if (!isnan (e->limit))
+    {
+      limit = hob_quantity_text (def, e->limit, 3);
+      at = hob_words_around (_ (hob_why_limited_link (part->kind, e->quantity)->at), limit);
+      /* TRANSLATORS: "Bake valve: The bimetal is at 289 °F. It should be 423 °F (opens at 350
+       * °F)." */
+      return g_strdup_printf (_ ("%s: %s It should be %s (%s)."), hob_part_label (part), sentence,
+                              normal, at);
+    }
+  return g_strdup_printf (_ ("%s: %s It should be %s."), hob_part_label (part), sentence, normal);
+}
+
+char *
+hob_why_words (const HobRange *range, const HobWhyEntry *e)
+{
+  return one_period (words_of (range, e));
+}
