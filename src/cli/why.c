@@ -136,14 +136,14 @@ static void
 append_row (GString *out, const HobRange *range, const HobWhyEntry *e)
 {
   const HobPart *part = &range->parts[e->part];
-  const HobQuantityDef *def = &part->kind->quantities[e->quantity];
+  const HobQuantityDef *def = e->quantity >= 0 ? &part->kind->quantities[e->quantity] : NULL;
   g_autofree char *words = hob_why_words (range, e);
 
   hob_csv_text (out, part->id, TRUE);
-  hob_csv_text (out, def->name, FALSE);
+  hob_csv_text (out, def != NULL ? def->name : "", FALSE);
   hob_csv_number (out, e->value, FALSE);
   hob_csv_number (out, e->should_be, FALSE);
-  hob_csv_text (out, hob_unit_sign (def->dim, HOB_UNITS_SI), FALSE);
+  hob_csv_text (out, def != NULL ? hob_unit_sign (def->dim, HOB_UNITS_SI) : "", FALSE);
   hob_csv_number (out, e->t, FALSE);
   hob_csv_text (out, words, FALSE);
   g_string_append_c (out, '\n');

@@ -12,9 +12,10 @@ G_BEGIN_DECLS
 /* How a quantity has differed up to the symptom. */
 typedef struct
 {
-  int part, quantity;
-  double since;   /* s; NaN: it has not */
-  GArray *differs; /* gboolean of each look */
+  int part, quantity; /* quantity −1: what was done to the part */
+  double since;    /* s; NaN: it has not */
+  GArray *differs; /* gboolean of each look; none if quantity is −1 */
+  HobAct act;      /* quantity −1 */
 } Course;
 
 typedef struct
@@ -25,7 +26,8 @@ typedef struct
   const gint *cancel; /* borrowed; NULL: never */
   HobRun *normal;    /* owned: the same acts without the faults, for every clamp; NULL: not yet */
   GArray *looks;     /* double, s */
-  GPtrArray *courses; /* Course *, owned */
+  GPtrArray *courses; /* Course *, owned: each quantity */
+  GPtrArray *faults;  /* Course *, owned: of each part to which something was done, the first */
   gboolean *acts;     /* of each part: does it ever do something else to others than it should? */
   HobComparison *comparison;
 } Search;

@@ -66,8 +66,17 @@ words_of (const HobRange *range, const HobWhyEntry *e)
   return g_strdup_printf (_ ("%s: %s It should be %s."), hob_part_label (part), sentence, normal);
 }
 
+/* "Oven door: door gasket torn or missing." */
+static char *
+act_words_of (const HobRange *range, const HobWhyEntry *e)
+{
+  g_autofree char *words = hob_act_words (range, &e->act);
+
+  return g_strconcat (words, ".", NULL);
+}
+
 char *
 hob_why_words (const HobRange *range, const HobWhyEntry *e)
 {
-  return one_period (words_of (range, e));
+  return one_period (e->quantity < 0 ? act_words_of (range, e) : words_of (range, e));
 }

@@ -40,17 +40,34 @@ first_fault (const HobCase *acts)
   return 0;
 }
 
-static gboolean
-is_faulty (const HobCase *acts, int part, double t)
+/* The first thing done to @part by time t that a normal one would not have had; NULL: nothing. */
+static const HobAct *
+wrong_act (const HobCase *acts, int part, double t)
 {
   for (guint k = 0; k < acts->acts->len; k++)
     {
       const HobAct *act = &g_array_index (acts->acts, HobAct, k);
 
       if (act->part == part && (double) act->ms / 1000.0 <= t && hob_act_is_wrong (acts, act))
-        return TRUE;
+        return act;
     }
-  return FALSE;
+  return NULL;
+}
+
+static gboolean
+is_faulty (const HobCase *acts, int part, double t)
+{
+  return wrong_act (acts, part, t) != NULL;
+}
+
+static int
+count_faulty (const HobCase *acts, double t)
+{
+  int n = 0;
+
+  for (int p = 0; p < acts->range->n_parts; p++)
+    n += is_faulty (acts, p, t);
+  return n;
 }
 
 /* The first time; FALSE: never, as far as @run has come. */
@@ -116,23 +133,32 @@ shows_more (const HobRun *healed, const HobRun *run, double until)
   return FALSE;
 }
 
+/* @part acts as it should.  Without the faults of the only part that has any, that is the normal
+ * run: a clamp, which leaves all that it lets through to the others, can't say more than that. */
+static HobRun *
+healed_run (Search *s, int part, double until)
+{
+  const HobCase *acts = hob_run_case (s->bench->run);
+  g_autoptr (HobCase) faultless = hob_step_twin_case (acts);
+
+  if (is_faulty (acts, part, s->why->t) && count_faulty (acts, until) == 1)
+    return hob_run_fork (s->bench->run, first_fault (acts), faultless,
+                         hob_symptom_watch_get (s->bench->watch));
+  if (s->normal == NULL)
+    s->normal = hob_run_fork (s->bench->run, first_fault (acts), faultless, NULL);
+  return s->normal != NULL ? hob_clamp_new (s->bench->run, s->normal, part) : NULL;
+}
+
 static gboolean
 heals (Search *s, int part)
 {
-  const HobCase *acts = hob_run_case (s->bench->run);
-  double until = hob_why_horizon (acts, s->why->t);
+  double until = hob_why_horizon (hob_run_case (s->bench->run), s->why->t);
   g_autoptr (HobRun) healed = NULL;
   HobEvent event;
 
   if (!hob_why_advance (s->bench, until, s->cancel))
     return FALSE;
-  if (s->normal == NULL)
-    {
-      g_autoptr (HobCase) faultless = hob_step_twin_case (acts);
-
-      s->normal = hob_run_fork (s->bench->run, first_fault (acts), faultless, NULL);
-    }
-  healed = s->normal != NULL ? hob_clamp_new (s->bench->run, s->normal, part) : NULL;
+  healed = healed_run (s, part, until);
   return healed != NULL && advance_run (healed, until, s->cancel)
          && !find_symptom (healed, s->symptom, s->why->part, until, &event)
          && !shows_more (healed, s->bench->run, until);
@@ -268,8 +294,25 @@ first_of (const Search *s, int part, double not_before)
 static HobWhyEntry
 entry_of (const Course *course)
 {
-  return (HobWhyEntry){ .part = course->part, .quantity = course->quantity,
+  return (HobWhyEntry){ .part = course->part, .quantity = course->quantity, .act = course->act,
                         .since = course->since, .t = course->since };
+}
+
+/* What was done to @part, where nothing of its own can be read. */
+static const Course *
+fault_of (Search *s, int part)
+{
+  const HobAct *act = wrong_act (hob_run_case (s->bench->run), part, s->why->t);
+  Course *course;
+
+  if (act == NULL)
+    return NULL;
+  course = g_new0 (Course, 1);
+  *course = (Course){ .part = part, .quantity = -1, .act = *act,
+                      .since = (double) act->ms / 1000.0,
+                      .differs = g_array_new (FALSE, FALSE, sizeof (gboolean)) };
+  g_ptr_array_add (s->faults, course);
+  return course;
 }
 
 /* What the kind says that it moves, where that differed too, and not before it. */
@@ -283,7 +326,8 @@ moved_by (const Search *s, const Course *from)
       {
         const Course *c = s->courses->pdata[i];
 
-        if (c->part == from->part && c->quantity == kind->links[k].to && c->since >= from->since)
+        if (c->part == from->part && c->quantity == kind->links[k].to && !def_of (s, c)->counts
+            && c->since >= from->since)
           return c;
       }
   return NULL;
@@ -363,6 +407,9 @@ add_figures (const Search *s, GArray *entries)
       HobWhyEntry *e = &g_array_index (entries, HobWhyEntry, k - 1);
 
       e->t = until = moment_of (s, e, until);
+      e->value = e->should_be = e->limit = NAN;
+      if (e->quantity < 0)
+        continue;
       hob_run_read (s->bench->run, e->t, m);
       e->value = hob_moment_quantity (m, e->part, e->quantity);
       e->limit = limit_of (s, m, e);
@@ -380,24 +427,36 @@ shorten (GArray *entries)
     g_array_remove_index (entries, entries->len / 2);
 }
 
+/* Where @part comes in no later than the chain's end; what the end itself says is not a cause.
+ * NULL: nowhere. */
+static const Course *
+start_of (Search *s, int part, gboolean faulty, double not_before, const HobWhyEntry *end)
+{
+  const Course *c = first_of (s, part, not_before);
+  gboolean is_end = c != NULL && c->part == end->part && c->quantity == end->quantity;
+
+  if (faulty && (c == NULL || is_end || c->since > end->since))
+    c = fault_of (s, part);
+  return c != NULL && c->since <= end->since ? c : NULL;
+}
+
 /* The parts of the chain but the last one: faulty ones, or, once it is known since when these
  * differ, the others. */
 static void
 add_starts (Search *s, GPtrArray *starts, gboolean faulty, double not_before,
-            double not_after)
+            const HobWhyEntry *end)
 {
   const HobRange *range = hob_bench_range (s->bench);
 
   for (int p = 0; p < range->n_parts; p++)
     {
-      const Course *c = first_of (s, p, not_before);
+      const Course *c = NULL;
 
-      if (c == NULL || c->since > not_after
-          || is_faulty (hob_run_case (s->bench->run), p, s->why->t) != faulty)
-        continue;
+      if (is_faulty (hob_run_case (s->bench->run), p, s->why->t) == faulty)
+        c = start_of (s, p, faulty, not_before, end);
       if (hob_is_cancelled (s->cancel))
         return;
-      if (p == s->why->part ? faulty : s->acts[p] && heals (s, p))
+      if (c != NULL && (p == s->why->part ? faulty : (faulty || s->acts[p]) && heals (s, p)))
         g_ptr_array_add (starts, (gpointer) c);
     }
 }
@@ -411,11 +470,11 @@ link_up (Search *s)
 
   if (!hob_why_find_end (s, &end))
     return;
-  add_starts (s, starts, TRUE, 0, end.since);
+  add_starts (s, starts, TRUE, 0, &end);
   if (starts->len == 0)
     return;
   g_ptr_array_sort (starts, by_since);
-  add_starts (s, starts, FALSE, ((const Course *) starts->pdata[0])->since, end.since);
+  add_starts (s, starts, FALSE, ((const Course *) starts->pdata[0])->since, &end);
   g_ptr_array_sort (starts, by_since);
   add_entries (s, starts, &end);
   shorten (s->why->entries);
@@ -441,6 +500,7 @@ explain (HobBench *bench, int symptom, int part, const gint *cancel)
   s.looks = list_looks (bench->run, hob_bench_should_be (bench),
                         first_fault (hob_run_case (bench->run)), event.t);
   s.courses = g_ptr_array_new_with_free_func ((GDestroyNotify) course_free);
+  s.faults = g_ptr_array_new_with_free_func ((GDestroyNotify) course_free);
   s.acts = g_new0 (gboolean, (gsize) hob_bench_range (bench)->n_parts);
   s.comparison = hob_comparison_new (bench->plan);
   add_courses (&s);
@@ -451,6 +511,7 @@ explain (HobBench *bench, int symptom, int part, const gint *cancel)
   g_clear_pointer (&s.normal, hob_run_free);
   hob_comparison_free (s.comparison);
   g_ptr_array_unref (s.courses);
+  g_ptr_array_unref (s.faults);
   g_array_unref (s.looks);
   g_free (s.acts);
   return why;
@@ -470,16 +531,6 @@ with_one (const HobCase *acts, int part)
         hob_case_remove (one, k - 1);
     }
   return one;
-}
-
-static int
-count_faulty (const HobCase *acts, double t)
-{
-  int n = 0;
-
-  for (int p = 0; p < acts->range->n_parts; p++)
-    n += is_faulty (acts, p, t);
-  return n;
 }
 
 /* The chain of @part's faults alone; NULL: they are not enough. */

@@ -2,7 +2,8 @@
 #pragma once
 
 /* Why a symptom was noticed: a chain of quantities, from one of a faulty part to one of those that
- * the symptom looks at.
+ * the symptom looks at.  Of a part of which nothing can be read (a torn gasket, a reversed
+ * receptacle) the fault itself is the first entry.
  *
  * A part belongs to it if it differs from what should be there (run/step-twin.h) before the symptom
  * begins, and if the symptom stays away once this part alone acts as it does in a run of the same
@@ -17,8 +18,9 @@ G_BEGIN_DECLS
 
 typedef struct
 {
-  int part, quantity;
-  double value, should_be; /* SI, at time t */
+  int part, quantity;      /* quantity −1: none of its own differs, and `act` speaks for it */
+  HobAct act;              /* quantity −1: what was done to it */
+  double value, should_be; /* SI, at time t; NaN: quantity −1 */
   double limit;            /* SI: from which on it moves something else; NaN: there is none */
   double t;                /* s, whole tenths, or when the symptom was noticed */
   double since;            /* s, when it was first found to differ; since ≤ t */
@@ -47,7 +49,7 @@ GPtrArray *hob_why (HobBench *bench, int symptom, int part, const gint *cancel);
 gboolean hob_why_advance (HobBench *bench, double until, const gint *cancel);
 
 /* Does @symptom stay away until hob_why_horizon (), and nothing new come, once @part acts as it
- * should? */
+ * should?  Of the only faulty part the run without its faults says so. */
 gboolean hob_why_heals (HobBench *bench, const HobWhy *why, int symptom, int part);
 /* s: it must stay away for half a minute more than it took, or a tenth more. */
 double hob_why_horizon (const HobCase *acts, double noticed);
