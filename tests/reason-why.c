@@ -97,18 +97,21 @@ assert_figures (const HobBench *idle, const HobWhy *why)
     }
 }
 
-/* Each part but the one at which the symptom is noticed. */
+/* Each part but the one at which the symptom is noticed, and those that only pass on what comes
+ * from one that heals: nothing was done to them. */
 static void
-assert_heals (HobBench *bench, const HobWhy *why, int symptom)
+assert_heals (HobBench *bench, const HobWhy *why, int symptom, const HobHypothesis *h)
 {
   int last = g_array_index (why->entries, HobWhyEntry, why->entries->len - 1).part;
 
   for (guint k = 0; k < why->entries->len; k++)
     {
-      int part = g_array_index (why->entries, HobWhyEntry, k).part;
+      const HobWhyEntry *e = &g_array_index (why->entries, HobWhyEntry, k);
 
-      if (part != why->part && part != last)
-        g_assert_true (hob_why_heals (bench, why, symptom, part));
+      if (e->passes_on)
+        g_assert_true (k > 0 && e->part != h->part[0]);
+      else if (e->part != why->part && e->part != last)
+        g_assert_true (hob_why_heals (bench, why, symptom, e->part));
     }
 }
 
@@ -139,7 +142,7 @@ ask (HobBench *bench, const HobBench *idle, const HobHypothesis *h, const HobEve
   assert_ends_at_the_symptom (bench, why, event->index);
   assert_in_order (why);
   assert_figures (idle, why);
-  assert_heals (bench, why, event->index);
+  assert_heals (bench, why, event->index, h);
 }
 
 /* Each symptom of the fault the first time that it is noticed. */
@@ -299,6 +302,32 @@ the_only_fault_explains (void)
   assert_begins ("dial-four", "breaker:open", "light-knob-lf", "no-spark-any", "breaker:open ");
 }
 
+static void
+assert_chain (const char *name, const char *fault, const char *procedure, const char *symptom,
+              const char *links)
+{
+  Asked a = asked (name, fault, procedure, symptom);
+
+  g_assert_cmpstr (a.links, ==, links);
+  asked_clear (&a);
+}
+
+/* A burned splice cools the igniter and shuts the valve: both are needed, so neither heals alone,
+ * and a warmer oven, which would, is not the cause. */
+static void
+what_only_passes_on_is_told (void)
+{
+  assert_chain ("round-dial", "splice-bake:burned", "bake-350", "glow-no-flame",
+                "splice-bake.volts valve-bake.current valve-bake.arm valve-bake.opening "
+                "valve-bake.flow burner-bake.flame");
+  assert_chain ("round-dial", "cord:line-blade-burned", "bake-350", "glow-dull",
+                "cord.joint-temperature igniter-bake.volts igniter-bake.current "
+                "igniter-bake.temperature burner-bake.glow");
+  assert_chain ("dial-four", "breaker:open", "bake-350", "stays-cold",
+                "breaker.current valve-bake.current valve-bake.arm valve-bake.opening "
+                "valve-bake.flow burner-bake.heat cavity.air");
+}
+
 /* Nobody waits for what is no longer asked, whenever that is said. */
 static gpointer
 cancel_soon (gpointer cancel)
@@ -335,6 +364,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/reason/why/every-chain-holds", chains_hold);
   g_test_add_func ("/reason/why/the-only-fault-explains", the_only_fault_explains);
+  g_test_add_func ("/reason/why/what-only-passes-on-is-told", what_only_passes_on_is_told);
   g_test_add_func ("/reason/why/a-search-is-cancelled", a_search_is_cancelled);
   return g_test_run ();
 }

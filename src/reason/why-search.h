@@ -45,5 +45,8 @@ hob_why_last_look (const Search *s)
 
 /* What the symptom looks at and differs: the end of the chain.  FALSE: nothing does. */
 gboolean hob_why_find_end (const Search *s, HobWhyEntry *end);
+/* What lies between the end and one of @starts (Course) whose part is faulty: Course *, borrowed,
+ * from the end back, down to one of that part.  (transfer container) NULL: no way leads there. */
+GPtrArray *hob_why_trace (const Search *s, const GPtrArray *starts, const HobWhyEntry *end);
 
 G_END_DECLS

@@ -326,8 +326,8 @@ moved_by (const Search *s, const Course *from)
       {
         const Course *c = s->courses->pdata[i];
 
-        if (c->part == from->part && c->quantity == kind->links[k].to && !def_of (s, c)->counts
-            && c->since >= from->since)
+        if (c->part == from->part && c->quantity == kind->links[k].to
+            && !def_of (s, c)->counts && c->since >= from->since)
           return c;
       }
   return NULL;
@@ -344,25 +344,55 @@ by_since (gconstpointer a, gconstpointer b)
   return x->since < y->since ? -1 : x->since > y->since;
 }
 
-/* Each part's own entries: where the chain enters it, then what that moves inside it, as far as it
- * has differed no later than where the chain goes on.  What differs later has moved nothing. */
+/* Unless it is the last one already, or the end. */
+static void
+add_entry (const Search *s, const Course *c, gboolean passes_on, const HobWhyEntry *end)
+{
+  HobWhyEntry entry = entry_of (c);
+  guint n = s->why->entries->len;
+  const HobWhyEntry *last = n > 0 ? &g_array_index (s->why->entries, HobWhyEntry, n - 1) : NULL;
+
+  entry.passes_on = passes_on;
+  if ((c->part == end->part && c->quantity == end->quantity)
+      || (last != NULL && c->part == last->part && c->quantity == last->quantity))
+    return;
+  g_array_append_val (s->why->entries, entry);
+}
+
+/* A part's own entries: where the chain enters it, then what that moves inside it, as far as it has
+ * differed by @until. */
+static void
+add_moved (const Search *s, const Course *start, double until, const HobWhyEntry *end)
+{
+  for (const Course *c = start; c != NULL && c->since <= until; c = moved_by (s, c))
+    add_entry (s, c, FALSE, end);
+}
+
+/* Each part in turn, no farther than to where the chain goes on.  What differs later has moved
+ * nothing. */
 static void
 add_entries (const Search *s, GPtrArray *starts, const HobWhyEntry *end)
 {
   for (guint k = 0; k < starts->len; k++)
-    {
-      double until = k + 1 < starts->len ? ((const Course *) starts->pdata[k + 1])->since
-                                         : end->since;
+    add_moved (s, starts->pdata[k],
+               k + 1 < starts->len ? ((const Course *) starts->pdata[k + 1])->since : end->since,
+               end);
+  g_array_append_val (s->why->entries, *end);
+}
 
-      for (const Course *c = starts->pdata[k]; c != NULL && c->since <= until;
-           c = moved_by (s, c))
-        {
-          HobWhyEntry entry = entry_of (c);
+/* From @start along @way, which comes back from the end to its part. */
+static void
+add_way (const Search *s, const Course *start, const GPtrArray *way, const HobWhyEntry *end)
+{
+  guint n = way->len;
+  const Course *joins = NULL;
 
-          if (c->part != end->part || c->quantity != end->quantity)
-            g_array_append_val (s->why->entries, entry);
-        }
-    }
+  while (n > 0 && ((const Course *) way->pdata[n - 1])->part == start->part)
+    joins = way->pdata[--n];
+  add_moved (s, start, joins->since, end);
+  add_entry (s, joins, FALSE, end);
+  for (guint k = n; k > 0; k--)
+    add_entry (s, way->pdata[k - 1], TRUE, end);
   g_array_append_val (s->why->entries, *end);
 }
 
@@ -419,12 +449,33 @@ add_figures (const Search *s, GArray *entries)
     }
 }
 
-/* Drops what is neither the beginning nor the end, from the middle on. */
-static void
-shorten (GArray *entries)
+/* The entry that is missed least: of those whose kind says nothing of what they move, or else of
+ * all but the first and the last, the one nearest to the middle. */
+static guint
+least_missed (const Search *s)
 {
-  while (entries->len > HOB_WHY_MOST)
-    g_array_remove_index (entries, entries->len / 2);
+  const HobPart *parts = hob_bench_range (s->bench)->parts;
+  guint n = s->why->entries->len, best = n / 2;
+  gboolean idle = FALSE;
+
+  for (guint k = 1; k + 1 < n; k++)
+    {
+      const HobWhyEntry *e = &g_array_index (s->why->entries, HobWhyEntry, k);
+
+      if (e->quantity < 0 || hob_why_link_from (parts[e->part].kind, e->quantity) != NULL)
+        continue;
+      if (!idle || ABS ((int) k - (int) n / 2) < ABS ((int) best - (int) n / 2))
+        best = k;
+      idle = TRUE;
+    }
+  return best;
+}
+
+static void
+shorten (const Search *s)
+{
+  while (s->why->entries->len > HOB_WHY_MOST)
+    g_array_remove_index (s->why->entries, least_missed (s));
 }
 
 /* Where @part comes in no later than the chain's end; what the end itself says is not a cause.
@@ -466,6 +517,7 @@ static void
 link_up (Search *s)
 {
   g_autoptr (GPtrArray) starts = g_ptr_array_new ();
+  g_autoptr (GPtrArray) way = NULL;
   HobWhyEntry end;
 
   if (!hob_why_find_end (s, &end))
@@ -474,11 +526,16 @@ link_up (Search *s)
   if (starts->len == 0)
     return;
   g_ptr_array_sort (starts, by_since);
+  if (starts->len == 1)
+    way = hob_why_trace (s, starts, &end);
+  if (way != NULL)
+    {
+      add_way (s, starts->pdata[0], way, &end);
+      return;
+    }
   add_starts (s, starts, FALSE, ((const Course *) starts->pdata[0])->since, &end);
   g_ptr_array_sort (starts, by_since);
   add_entries (s, starts, &end);
-  shorten (s->why->entries);
-  add_figures (s, s->why->entries);
 }
 
 static HobWhy *
@@ -508,6 +565,11 @@ explain (HobBench *bench, int symptom, int part, const gint *cancel)
     look (&s, g_array_index (s.looks, double, k));
   if (!hob_is_cancelled (cancel))
     link_up (&s);
+  if (why->entries->len > 0 && !hob_is_cancelled (cancel))
+    {
+      shorten (&s);
+      add_figures (&s, why->entries);
+    }
   g_clear_pointer (&s.normal, hob_run_free);
   hob_comparison_free (s.comparison);
   g_ptr_array_unref (s.courses);

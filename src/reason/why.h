@@ -8,7 +8,8 @@
  * A part belongs to it if it differs from what should be there (run/step-twin.h) before the symptom
  * begins, and if the symptom stays away once this part alone acts as it does in a run of the same
  * acts without the faults (run/clamp.h).  The part at which the symptom is noticed ends the
- * chain. */
+ * chain.  Where one can be followed by wire, pipe, lead, shaft and air from there back to the only
+ * faulty part, the parts on that way are the chain: they pass on what reaches them. */
 
 #include "symptoms/bench.h"
 
@@ -24,6 +25,7 @@ typedef struct
   double limit;            /* SI: from which on it moves something else; NaN: there is none */
   double t;                /* s, whole tenths, or when the symptom was noticed */
   double since;            /* s, when it was first found to differ; since ≤ t */
+  gboolean passes_on; /* what it does follows from what reaches it: no clamp has to say so */
   gboolean whole; /* should_be is what the long twin has: nothing differs from the step twin */
 } HobWhyEntry;
 
