@@ -87,6 +87,8 @@ assert_figures (const HobBench *idle, const HobWhy *why)
         continue;
       value = hob_quantity_text (def_of (range, e), e->value, 3);
       normal = hob_quantity_text (def_of (range, e), e->should_be, 3);
+      g_assert_true (def_of (range, e)->never <= 0 || e->value < def_of (range, e)->never
+                     || strstr (words, "none yet") != NULL);
       g_assert_true (hob_run_read (again->run, e->t, m));
       g_assert_cmpfloat (hob_moment_quantity (m, e->part, e->quantity), ==, e->value);
       g_assert_cmpfloat (e->value, !=, e->should_be);
@@ -328,6 +330,42 @@ what_only_passes_on_is_told (void)
                 "valve-bake.flow burner-bake.heat cavity.air");
 }
 
+static const HobWhyEntry *
+last_of (const Asked *a)
+{
+  return &g_array_index (a->why->entries, HobWhyEntry, a->why->entries->len - 1);
+}
+
+/* From the beginning to the first flame; a normal one lights then too, only earlier, and showed
+ * that at its own time. */
+static void
+what_is_shown_briefly_is_compared_with_the_same (void)
+{
+  Asked a = asked ("dial-four", "receptacle:neutral-resistance", "bake-350", "lights-slowly");
+
+  g_assert_cmpstr (def_of (a.range, last_of (&a))->name, ==, "waited");
+  g_assert_cmpfloat_with_epsilon (last_of (&a)->value, a.why->t, 1);
+  g_assert_cmpfloat (last_of (&a)->should_be, >, 30);
+  g_assert_cmpfloat (last_of (&a)->should_be, <, 53);
+  asked_clear (&a);
+}
+
+/* The step twin's oven is as hot as the faulty one, and has the faulty one's swing. */
+static void
+a_cycle_is_compared_with_a_normal_cycle (void)
+{
+  Asked a = asked ("dial-four", "valve-bake:slow-to-close", "bake-350", "wide-swing");
+  g_autoptr (HobMoment) m = hob_bench_moment_new (a.bench);
+  const HobWhyEntry *last = last_of (&a);
+
+  g_assert_cmpstr (def_of (a.range, last)->name, ==, "swing");
+  hob_run_read (hob_bench_twin (a.bench), last->t, m);
+  g_assert_cmpfloat (last->should_be, ==, hob_moment_quantity (m, last->part, last->quantity));
+  asked_clear (&a);
+  assert_chain ("dial-four", "burner-bake:orifice-clogged", "bake-350", "slow-preheat",
+                "burner-bake.gas burner-bake.heat cavity.short-of-dial");
+}
+
 /* Nobody waits for what is no longer asked, whenever that is said. */
 static gpointer
 cancel_soon (gpointer cancel)
@@ -365,6 +403,10 @@ main (int argc, char *argv[])
   g_test_add_func ("/reason/why/every-chain-holds", chains_hold);
   g_test_add_func ("/reason/why/the-only-fault-explains", the_only_fault_explains);
   g_test_add_func ("/reason/why/what-only-passes-on-is-told", what_only_passes_on_is_told);
+  g_test_add_func ("/reason/why/what-is-shown-briefly-is-compared-with-the-same",
+                   what_is_shown_briefly_is_compared_with_the_same);
+  g_test_add_func ("/reason/why/a-cycle-is-compared-with-a-normal-cycle",
+                   a_cycle_is_compared_with_a_normal_cycle);
   g_test_add_func ("/reason/why/a-search-is-cancelled", a_search_is_cancelled);
   return g_test_run ();
 }

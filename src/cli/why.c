@@ -7,6 +7,7 @@
 #include "base/i18n.h"
 #include "reason/why.h"
 #include "symptoms/look.h"
+#include <math.h>
 
 #define LOOK_ON (90 * 60.0) /* s after the last act: a heat-up and some cycles */
 #define STRIDE 30.0         /* s that it runs on at once */
@@ -132,6 +133,15 @@ hob_cli_why_clear (HobCliWhy *why)
 
 /* ---- Printing ---- */
 
+/* Of what has never happened there is no figure. */
+static void
+append_value (GString *out, const HobQuantityDef *def, double value)
+{
+  gboolean never = def != NULL && def->never > 0 && value >= def->never;
+
+  hob_csv_number (out, never ? NAN : value, FALSE);
+}
+
 static void
 append_row (GString *out, const HobRange *range, const HobWhyEntry *e)
 {
@@ -141,8 +151,8 @@ append_row (GString *out, const HobRange *range, const HobWhyEntry *e)
 
   hob_csv_text (out, part->id, TRUE);
   hob_csv_text (out, def != NULL ? def->name : "", FALSE);
-  hob_csv_number (out, e->value, FALSE);
-  hob_csv_number (out, e->should_be, FALSE);
+  append_value (out, def, e->value);
+  append_value (out, def, e->should_be);
   hob_csv_text (out, def != NULL ? hob_unit_sign (def->dim, HOB_UNITS_SI) : "", FALSE);
   hob_csv_number (out, e->t, FALSE);
   hob_csv_text (out, words, FALSE);

@@ -36,6 +36,7 @@ enum { G_LIGHT, G_OUT, G_FLOWS, G_STOPS, G_PUFFED, N_GUARDS };
 enum { Q_FLAME, Q_HEAT, Q_GAS, Q_GATHERED, Q_LIGHT_ENERGY, Q_BURST, Q_NEARBY, Q_UNLIT, Q_YELLOW,
        Q_LIFT, Q_GLOW, Q_LOADING, Q_HEIGHT, Q_ORANGE, Q_SINCE, Q_DARK, Q_ROLLED };
 
+#define NEVER 1e6 /* s: there has been no flame so far */
 #define LIGHTS_ABOVE 30.0     /* Pa at the orifice, below which no flame lights … */
 #define DIES_BELOW 15.0       /* … or keeps burning */
 #define DIES_OXYGEN 0.156     /* vol/vol: the glowing igniter holds a flame a little longer */
@@ -98,9 +99,11 @@ static const HobQuantityDef quantities[] = {
     .dim = HOB_DIM_MASS },
   { .name = "light-energy",
     .words = N_ ("energy of the last delayed ignition, shown for 5 s"),
-    .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR },
+    .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR,
+    .brief = TRUE },
   { .name = "burst", .words = N_ ("strength of the last delayed ignition, shown for 5 s"),
-    .values = hob_bursts, .sense = HOB_SENSE_EAR },
+    .values = hob_bursts, .sense = HOB_SENSE_EAR,
+    .brief = TRUE },
   { .name = "nearby",
     .words = N_ ("unburned gas around the burner, as a fraction of its lower explosive limit "
                  "(LEL)"),
@@ -120,10 +123,11 @@ static const HobQuantityDef quantities[] = {
   { .name = "orange", .words = N_ ("orange in the flame"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EYE },
   { .name = "since-flame", .words = N_ ("time since the last flame"), .dim = HOB_DIM_TIME,
-    .sense = HOB_SENSE_EYE },
+    .sense = HOB_SENSE_EYE, .never = NEVER },
   { .name = "waited",
     .words = N_ ("time without a flame before the burner last lit, shown for 5 s"),
-    .dim = HOB_DIM_TIME, .sense = HOB_SENSE_EYE },
+    .dim = HOB_DIM_TIME, .sense = HOB_SENSE_EYE,
+    .brief = TRUE },
   { .name = "rolled-out",
     .words = N_ ("heat of the flames that come out of the burner compartment"),
     .dim = HOB_DIM_POWER, .sense = HOB_SENSE_EYE },
@@ -398,11 +402,9 @@ static const guint8 guard_reads[] = {
 static double
 dark (const HobPartContext *c)
 {
-  const double ever = 1e6;
-
   if (hob_burner_lit (c))
     return 0;
-  return c->mode[OUT_AT] > 0 ? fmin (c->t - c->mode[OUT_AT], ever) : ever;
+  return c->mode[OUT_AT] > 0 ? fmin (c->t - c->mode[OUT_AT], NEVER) : NEVER;
 }
 
 static void
@@ -411,7 +413,7 @@ flip (const HobPartContext *c, int k, double *y)
   switch (k)
     {
     case G_LIGHT:
-      c->mode[DARK] = dark (c);
+      c->mode[DARK] = c->t - c->mode[OUT_AT]; /* the first time, since all began */
       hob_puff_light (c, PUFF, y[GATHERED]);
       break;
     case G_OUT:

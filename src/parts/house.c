@@ -333,7 +333,8 @@ static const HobQuantityDef quantities[] = {
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_HAND },
   { .name = "burst", .words = N_ ("force of the last flash of built-up gas in the kitchen, shown "
                                   "for 5 s"),
-    .values = hob_bursts, .sense = HOB_SENSE_EAR },
+    .values = hob_bursts, .sense = HOB_SENSE_EAR,
+    .brief = TRUE },
   { .name = "volts", .words = N_ ("voltage, line to neutral"), .dim = HOB_DIM_VOLTAGE },
 };
 

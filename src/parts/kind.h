@@ -324,6 +324,10 @@ typedef struct
   gboolean out_of_reach; /* a temperature that nobody takes: it glows, or it is shut in */
   int trace; /* rank on a chart that nobody has chosen, from 1 to HOB_LAST_TRACE; 0: not there */
   gboolean counts; /* how many so far: its rate is what can be compared, not the number itself */
+  gboolean spans;  /* sums up a stretch of time, such as a cycle of the oven: what it should be is
+                      asked of the whole, run/twin.h */
+  gboolean brief;  /* shows something that has just happened, and only for a while */
+  double never;    /* from this value on, what it tells the time of hasn't happened; 0: it has none */
 } HobQuantityDef;
 
 #define HOB_LAST_TRACE 4

@@ -67,6 +67,8 @@ hob_quantity_text (const HobQuantityDef *quantity, double value, int digits)
 {
   const char *word = NULL;
 
+  if (quantity->never > 0 && value >= quantity->never)
+    return g_strdup (_ ("none yet"));
   if (quantity->values != NULL && isfinite (value))
     word = word_of (quantity->values, value);
   return word != NULL ? g_strdup (_ (word))

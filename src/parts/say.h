@@ -10,7 +10,8 @@ G_BEGIN_DECLS
 
 /* "1,090 Ω", "50%", "bright yellow". (transfer full) */
 char *hob_said_text (HobSay say, double value, HobDimension dim, int digits);
-/* The same of a quantity: "yes", "Preheat", "3.4 A". (transfer full) */
+/* The same of a quantity: "yes", "Preheat", "3.4 A", or "none yet" of what has never happened.
+ * (transfer full) */
 char *hob_quantity_text (const HobQuantityDef *quantity, double value, int digits);
 /* What its bare number means where only that is shown, in a table or on a scale: "°F", "0 to 1",
  * "0 no, 1 yes"; "" where there is nothing to say. (transfer full) */

@@ -5,86 +5,90 @@
 
 #include <math.h>
 
-/* What the symptom looks at and differs, at the part where it was noticed if it can be. */
+/* An observable of the symptom, by how well it ends the chain. */
+typedef enum
+{
+  NOT_AT_ALL,
+  WHOLE,          /* nothing differs now, but in the whole */
+  BEYOND,         /* below what an instrument reads, but on the other side of the symptom's limit */
+  ELSEWHERE,      /* it differs, at another part than the one where the symptom is noticed */
+  WHOLE_HERE,     /* at that part, in the whole … */
+  WHOLE_CROSSES,  /* … and on the other side of the limit */
+  HERE,
+} Worth;
+
+/* Both comparisons are of the moment at which the symptom is noticed. */
+typedef struct
+{
+  const Search *s;
+  HobComparison *whole;
+  double t;
+  Worth worth;      /* of the best one so far */
+  HobWhyEntry *end; /* which it is */
+} Ends;
+
 static const Course *
-find_end (const Search *s)
+course_of (const Search *s, const HobObservable *o)
 {
-  g_autoptr (GArray) list
-      = hob_symptom_watch_observables (s->bench->watch, s->symptom, s->why->part);
-  const Course *best = NULL;
-
-  for (guint k = 0; k < list->len; k++)
-    for (guint i = 0; i < s->courses->len; i++)
-      {
-        const HobObservable *o = &g_array_index (list, HobObservable, k);
-        const Course *c = s->courses->pdata[i];
-
-        if (c->part != o->part || c->quantity != o->quantity || isnan (c->since))
-          continue;
-        if (best == NULL || (c->part == s->why->part && best->part != s->why->part)
-            || (c->since > best->since && (c->part == s->why->part || best->part != s->why->part)))
-          best = c;
-      }
-  return best;
-}
-
-/* Below what an instrument reads, a nose may notice it: what it looks at is on the other side of
- * the symptom's limit.  FALSE: none of it is. */
-static gboolean
-find_end_beyond (const Search *s, HobWhyEntry *end)
-{
-  g_autoptr (GArray) list
-      = hob_symptom_watch_observables (s->bench->watch, s->symptom, s->why->part);
-  double t = hob_why_last_look (s);
-
-  hob_comparison_read (s->comparison, s->bench->run, hob_bench_should_be (s->bench), t);
-  for (guint k = 0; k < list->len; k++)
+  for (guint k = 0; k < s->courses->len; k++)
     {
-      const HobObservable *o = &g_array_index (list, HobObservable, k);
-      double value
-          = hob_moment_quantity (hob_comparison_now (s->comparison), o->part, o->quantity);
-      double normal
-          = hob_moment_quantity (hob_comparison_normal (s->comparison), o->part, o->quantity);
+      const Course *c = s->courses->pdata[k];
 
-      if ((value >= o->limit) == (normal >= o->limit))
-        continue;
-      *end = (HobWhyEntry){ .part = o->part, .quantity = o->quantity, .since = t, .t = t };
-      return TRUE;
+      if (c->part == o->part && c->quantity == o->quantity)
+        return isnan (c->since) ? NULL : c;
     }
-  return FALSE;
+  return NULL;
 }
 
-/* Where nothing that it looks at differs from the step twin, whose oven is as hot, the whole
- * speaks: the long twin.  FALSE: nor does it there. */
 static gboolean
-find_end_of_whole (const Search *s, HobWhyEntry *end)
+crosses (const HobComparison *c, const HobObservable *o)
+{
+  double value = hob_moment_quantity (hob_comparison_now (c), o->part, o->quantity);
+  double normal = hob_moment_quantity (hob_comparison_normal (c), o->part, o->quantity);
+
+  return (value >= o->limit) != (normal >= o->limit);
+}
+
+static Worth
+worth_of (const Ends *e, const HobObservable *o)
+{
+  gboolean here = o->part == e->s->why->part;
+
+  if (course_of (e->s, o) != NULL)
+    return here ? HERE : ELSEWHERE;
+  if (hob_comparison_quantity (e->whole, o->part, o->quantity, NULL))
+    return !here ? WHOLE : crosses (e->whole, o) ? WHOLE_CROSSES : WHOLE_HERE;
+  return crosses (e->s->comparison, o) ? BEYOND : NOT_AT_ALL;
+}
+
+/* Of several as good the one that has differed last, or else the first. */
+static void
+consider (Ends *e, const HobObservable *o)
+{
+  Worth worth = worth_of (e, o);
+  const Course *c = worth == HERE || worth == ELSEWHERE ? course_of (e->s, o) : NULL;
+  double since = c != NULL ? c->since : e->t;
+
+  if (worth == NOT_AT_ALL || worth < e->worth || (worth == e->worth && since <= e->end->since))
+    return;
+  e->worth = worth;
+  *e->end = (HobWhyEntry){ .part = o->part, .quantity = o->quantity, .since = since, .t = since,
+                           .whole = c == NULL && worth != BEYOND };
+}
+
+/* The step twin's oven is as hot as the run's, so that the whole speaks of its heat: the long
+ * twin. */
+gboolean
+hob_why_find_end (const Search *s, HobWhyEntry *end)
 {
   g_autoptr (GArray) list
       = hob_symptom_watch_observables (s->bench->watch, s->symptom, s->why->part);
   g_autoptr (HobComparison) whole = hob_comparison_new (s->bench->plan);
-  double t = hob_why_last_look (s);
+  Ends e = { s, whole, hob_why_last_look (s), NOT_AT_ALL, end };
 
-  hob_comparison_read (whole, s->bench->run, hob_bench_twin (s->bench), t);
+  hob_comparison_read (whole, s->bench->run, hob_bench_twin (s->bench), e.t);
+  hob_comparison_read (s->comparison, s->bench->run, hob_bench_should_be (s->bench), e.t);
   for (guint k = 0; k < list->len; k++)
-    {
-      const HobObservable *o = &g_array_index (list, HobObservable, k);
-
-      if (!hob_comparison_quantity (whole, o->part, o->quantity, NULL))
-        continue;
-      *end = (HobWhyEntry){ .part = o->part, .quantity = o->quantity, .since = t, .t = t,
-                            .whole = TRUE };
-      return TRUE;
-    }
-  return FALSE;
-}
-
-gboolean
-hob_why_find_end (const Search *s, HobWhyEntry *end)
-{
-  const Course *course = find_end (s);
-
-  if (course != NULL)
-    *end = (HobWhyEntry){ .part = course->part, .quantity = course->quantity,
-                          .since = course->since, .t = course->since };
-  return course != NULL || find_end_beyond (s, end) || find_end_of_whole (s, end);
+    consider (&e, &g_array_index (list, HobObservable, k));
+  return e.worth != NOT_AT_ALL;
 }

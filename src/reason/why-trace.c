@@ -236,19 +236,33 @@ spread (const Trace *t, int part, int *from, GArray *found)
     }
 }
 
-/* The amps or volts by which a part on the way has differed, if its kind says what they move. */
+/* What @part has differed by, if its kind says what that moves: its amps, or, at the part that
+ * @moved moves, whatever it is. */
 static const Course *
-passes_on (const Trace *t, int part, double until)
+passes_on (const Trace *t, int part, int moved, double until)
 {
+  gboolean by_hand = part_at (t, part)->moved_by == moved;
+
   for (int q = 0; q < part_at (t, part)->kind->n_quantities; q++)
     {
       const Course *c = course_at (t, part, q, until);
 
-      if (c != NULL && def_of (t, c)->dim == HOB_DIM_CURRENT
+      if (c != NULL && (by_hand || def_of (t, c)->dim == HOB_DIM_CURRENT)
           && hob_why_link_from (part_at (t, part)->kind, q) != NULL)
         return c;
     }
   return NULL;
+}
+
+/* What begins the chain at @part, or moves it. */
+static const Course *
+start_near (const Trace *t, int part, double until)
+{
+  const Course *c = start_at (t, part, until);
+
+  return c == NULL && part_at (t, part)->moved_by >= 0
+             ? start_at (t, part_at (t, part)->moved_by, until)
+             : c;
 }
 
 /* The nearest part by wire that begins the chain, with what is on the way to it.  FALSE: none. */
@@ -258,26 +272,26 @@ by_wire (Trace *t, int part, double until)
   g_autofree int *from = g_new (int, (gsize) range_of (t)->n_parts);
   g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (int));
   const Course *start = NULL;
+  int at = part;
 
   memset (from, -1, sizeof (int) * (gsize) range_of (t)->n_parts);
   from[part] = part;
   g_array_append_val (found, part);
   for (guint k = 0; k < found->len && start == NULL; k++)
     {
-      int at = g_array_index (found, int, k);
-
+      at = g_array_index (found, int, k);
       if (at != part)
-        start = start_at (t, at, until);
+        start = start_near (t, at, until);
       spread (t, at, from, found);
     }
   if (start == NULL)
     return FALSE;
   g_array_set_size (found, 0);
-  for (int at = from[start->part]; at != part; at = from[at])
+  for (at = at == start->part ? from[at] : at; at != part; at = from[at])
     g_array_append_val (found, at);
   for (guint k = found->len; k > 0; k--)
     {
-      const Course *c = passes_on (t, g_array_index (found, int, k - 1), until);
+      const Course *c = passes_on (t, g_array_index (found, int, k - 1), start->part, until);
 
       if (c == NULL || c->since < start->since)
         continue;

@@ -37,6 +37,13 @@ one_period (char *text)
   return g_string_free (out, FALSE);
 }
 
+/* One of the two is a word and no figure. */
+static gboolean
+is_never (const HobQuantityDef *def, const HobWhyEntry *e)
+{
+  return def->never > 0 && (e->value >= def->never || e->should_be >= def->never);
+}
+
 static char *
 words_of (const HobRange *range, const HobWhyEntry *e)
 {
@@ -47,7 +54,7 @@ words_of (const HobRange *range, const HobWhyEntry *e)
   g_autofree char *normal = hob_quantity_text (def, e->should_be, 3);
   g_autofree char *sentence = NULL, *limit = NULL, *at = NULL;
 
-  if (link == NULL && def->values != NULL)
+  if (link == NULL && (def->values != NULL || is_never (def, e)))
     return g_strdup_printf (_ ("%s: %s: %s, should be %s."), hob_part_label (part),
                             _ (def->words), value, normal);
   if (link == NULL)

@@ -10,6 +10,7 @@
 #define LEAST_MARGIN 30.0 /* s that a symptom must stay away for … */
 #define MARGIN 0.1        /* … or as a share of the time up to it */
 #define GRAIN 0.1         /* s, of the times that are said */
+#define BRIEFLY 120.0     /* s that one run may be behind another with what it shows for a while */
 #define SLICE 30.0        /* s of a run between two looks at `cancel` */
 
 static void
@@ -239,6 +240,12 @@ add_courses (Search *s)
       }
 }
 
+static const HobQuantityDef *
+def_of (const Search *s, const Course *course)
+{
+  return &hob_bench_range (s->bench)->parts[course->part].kind->quantities[course->quantity];
+}
+
 static void
 look (Search *s, double t)
 {
@@ -247,7 +254,8 @@ look (Search *s, double t)
     {
       Course *course = s->courses->pdata[k];
       gboolean off
-          = hob_comparison_quantity (s->comparison, course->part, course->quantity, NULL);
+          = !def_of (s, course)->spans
+            && hob_comparison_quantity (s->comparison, course->part, course->quantity, NULL);
 
       g_array_append_val (course->differs, off);
       if (off && isnan (course->since))
@@ -259,16 +267,12 @@ look (Search *s, double t)
 
 /* ---- From parts to entries ---- */
 
-static const HobQuantityDef *
-def_of (const Search *s, const Course *course)
-{
-  return &hob_bench_range (s->bench)->parts[course->part].kind->quantities[course->quantity];
-}
-
 static gboolean
 has_link (const Search *s, const Course *course)
 {
-  return hob_why_link_from (hob_bench_range (s->bench)->parts[course->part].kind, course->quantity) != NULL;
+  const HobKind *kind = hob_bench_range (s->bench)->parts[course->part].kind;
+
+  return hob_why_link_from (kind, course->quantity) != NULL;
 }
 
 /* The quantity of @part that differed first; of several at once, one whose kind says what it
@@ -344,19 +348,22 @@ by_since (gconstpointer a, gconstpointer b)
   return x->since < y->since ? -1 : x->since > y->since;
 }
 
-/* Unless it is the last one already, or the end. */
+/* Unless it is there already, or is the end. */
 static void
 add_entry (const Search *s, const Course *c, gboolean passes_on, const HobWhyEntry *end)
 {
   HobWhyEntry entry = entry_of (c);
-  guint n = s->why->entries->len;
-  const HobWhyEntry *last = n > 0 ? &g_array_index (s->why->entries, HobWhyEntry, n - 1) : NULL;
+  gboolean there = c->part == end->part && c->quantity == end->quantity;
 
+  for (guint k = 0; k < s->why->entries->len; k++)
+    {
+      const HobWhyEntry *e = &g_array_index (s->why->entries, HobWhyEntry, k);
+
+      there = there || (c->part == e->part && c->quantity == e->quantity);
+    }
   entry.passes_on = passes_on;
-  if ((c->part == end->part && c->quantity == end->quantity)
-      || (last != NULL && c->part == last->part && c->quantity == last->quantity))
-    return;
-  g_array_append_val (s->why->entries, entry);
+  if (!there)
+    g_array_append_val (s->why->entries, entry);
 }
 
 /* A part's own entries: where the chain enters it, then what that moves inside it, as far as it has
@@ -416,6 +423,12 @@ moment_of (const Search *s, const HobWhyEntry *entry, double until)
   return t;
 }
 
+static const HobQuantityDef *
+def_at (const Search *s, const HobWhyEntry *e)
+{
+  return &hob_bench_range (s->bench)->parts[e->part].kind->quantities[e->quantity];
+}
+
 static double
 limit_of (const Search *s, const HobMoment *m, const HobWhyEntry *e)
 {
@@ -423,6 +436,25 @@ limit_of (const Search *s, const HobMoment *m, const HobWhyEntry *e)
   const HobLinkDef *link = hob_why_limited_link (kind, e->quantity);
 
   return link != NULL ? link->limit (hob_moment_part (m, e->part)) : NAN;
+}
+
+/* What is shown for a while only was shown by another run at a time of its own: the last look by t
+ * at which it showed anything. */
+static double
+shown_before (const Search *s, HobRun *run, const HobWhyEntry *e, HobMoment *m)
+{
+  for (guint k = s->looks->len; k > 0; k--)
+    {
+      double value, t = g_array_index (s->looks, double, k - 1);
+
+      if (t > e->t || t < e->t - BRIEFLY)
+        continue;
+      hob_run_read (run, t, m);
+      value = hob_moment_quantity (m, e->part, e->quantity);
+      if (value != 0)
+        return value;
+    }
+  return 0;
 }
 
 /* Figures as late as they still differ, none later than the next one's. */
@@ -435,6 +467,7 @@ add_figures (const Search *s, GArray *entries)
   for (guint k = entries->len; k > 0; k--)
     {
       HobWhyEntry *e = &g_array_index (entries, HobWhyEntry, k - 1);
+      HobRun *should_be;
 
       e->t = until = moment_of (s, e, until);
       e->value = e->should_be = e->limit = NAN;
@@ -443,9 +476,11 @@ add_figures (const Search *s, GArray *entries)
       hob_run_read (s->bench->run, e->t, m);
       e->value = hob_moment_quantity (m, e->part, e->quantity);
       e->limit = limit_of (s, m, e);
-      hob_run_read (e->whole ? hob_bench_twin (s->bench) : hob_bench_should_be (s->bench), e->t,
-                    m);
+      should_be = e->whole ? hob_bench_twin (s->bench) : hob_bench_should_be (s->bench);
+      hob_run_read (should_be, e->t, m);
       e->should_be = hob_moment_quantity (m, e->part, e->quantity);
+      if (def_at (s, e)->brief && e->should_be == 0)
+        e->should_be = shown_before (s, should_be, e, m);
     }
 }
 
