@@ -357,7 +357,10 @@ a_cycle_is_compared_with_a_normal_cycle (void)
   Asked a = asked ("dial-four", "valve-bake:slow-to-close", "bake-350", "wide-swing");
   g_autoptr (HobMoment) m = hob_bench_moment_new (a.bench);
   const HobWhyEntry *last = last_of (&a);
+  const HobWhyEntry *first = &g_array_index (a.why->entries, HobWhyEntry, 0);
 
+  /* Nor is what is about to close in both a figure. */
+  g_assert_cmpfloat (first->value, >, first->should_be + 0.9);
   g_assert_cmpstr (def_of (a.range, last)->name, ==, "swing");
   hob_run_read (hob_bench_twin (a.bench), last->t, m);
   g_assert_cmpfloat (last->should_be, ==, hob_moment_quantity (m, last->part, last->quantity));

@@ -14,7 +14,8 @@ typedef struct
 {
   int part, quantity; /* quantity −1: what was done to the part */
   double since;    /* s; NaN: it has not */
-  GArray *differs; /* gboolean of each look; none if quantity is −1 */
+  GArray *off;     /* double of each look, SI: by how much, 0: it doesn't differ; none if quantity
+                      is −1 */
   HobAct act;      /* quantity −1 */
 } Course;
 

@@ -236,22 +236,25 @@ spread (const Trace *t, int part, int *from, GArray *found)
     }
 }
 
-/* What @part has differed by, if its kind says what that moves: its amps, or, at the part that
- * @moved moves, whatever it is. */
+/* What @part has differed by, if its kind says what that moves: its amps, or else whatever has
+ * differed last. */
 static const Course *
-passes_on (const Trace *t, int part, int moved, double until)
+passes_on (const Trace *t, int part, double until)
 {
-  gboolean by_hand = part_at (t, part)->moved_by == moved;
+  const Course *last = NULL;
 
   for (int q = 0; q < part_at (t, part)->kind->n_quantities; q++)
     {
       const Course *c = course_at (t, part, q, until);
 
-      if (c != NULL && (by_hand || def_of (t, c)->dim == HOB_DIM_CURRENT)
-          && hob_why_link_from (part_at (t, part)->kind, q) != NULL)
+      if (c == NULL || hob_why_link_from (part_at (t, part)->kind, q) == NULL)
+        continue;
+      if (def_of (t, c)->dim == HOB_DIM_CURRENT)
         return c;
+      if (last == NULL || c->since > last->since)
+        last = c;
     }
-  return NULL;
+  return last;
 }
 
 /* What begins the chain at @part, or moves it. */
@@ -291,7 +294,7 @@ by_wire (Trace *t, int part, double until)
     g_array_append_val (found, at);
   for (guint k = found->len; k > 0; k--)
     {
-      const Course *c = passes_on (t, g_array_index (found, int, k - 1), start->part, until);
+      const Course *c = passes_on (t, g_array_index (found, int, k - 1), until);
 
       if (c == NULL || c->since < start->since)
         continue;

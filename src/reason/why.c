@@ -16,7 +16,7 @@
 static void
 course_free (Course *course)
 {
-  g_array_unref (course->differs);
+  g_array_unref (course->off);
   g_free (course);
 }
 
@@ -235,7 +235,7 @@ add_courses (Search *s)
         course->part = p;
         course->quantity = q;
         course->since = NAN;
-        course->differs = g_array_sized_new (FALSE, TRUE, sizeof (gboolean), s->looks->len);
+        course->off = g_array_sized_new (FALSE, TRUE, sizeof (double), s->looks->len);
         g_ptr_array_add (s->courses, course);
       }
 }
@@ -246,6 +246,20 @@ def_of (const Search *s, const Course *course)
   return &hob_bench_range (s->bench)->parts[course->part].kind->quantities[course->quantity];
 }
 
+/* By how much a quantity is off now; 0: it doesn't differ, +INFINITY: one of the two is unknown. */
+static double
+off_by (const Search *s, const Course *course)
+{
+  double should_be, off;
+
+  if (def_of (s, course)->spans
+      || !hob_comparison_quantity (s->comparison, course->part, course->quantity, &should_be))
+    return 0;
+  off = hob_moment_quantity (hob_comparison_now (s->comparison), course->part, course->quantity)
+        - should_be;
+  return isnan (off) ? INFINITY : fabs (off);
+}
+
 static void
 look (Search *s, double t)
 {
@@ -253,14 +267,12 @@ look (Search *s, double t)
   for (guint k = 0; k < s->courses->len; k++)
     {
       Course *course = s->courses->pdata[k];
-      gboolean off
-          = !def_of (s, course)->spans
-            && hob_comparison_quantity (s->comparison, course->part, course->quantity, NULL);
+      double off = off_by (s, course);
 
-      g_array_append_val (course->differs, off);
-      if (off && isnan (course->since))
+      g_array_append_val (course->off, off);
+      if (off > 0 && isnan (course->since))
         course->since = t;
-      if (off && !s->acts[course->part])
+      if (off > 0 && !s->acts[course->part])
         s->acts[course->part] = hob_comparison_acts (s->comparison, course->part);
     }
 }
@@ -314,7 +326,7 @@ fault_of (Search *s, int part)
   course = g_new0 (Course, 1);
   *course = (Course){ .part = part, .quantity = -1, .act = *act,
                       .since = (double) act->ms / 1000.0,
-                      .differs = g_array_new (FALSE, FALSE, sizeof (gboolean)) };
+                      .off = g_array_new (FALSE, FALSE, sizeof (double)) };
   g_ptr_array_add (s->faults, course);
   return course;
 }
@@ -403,23 +415,35 @@ add_way (const Search *s, const Course *start, const GPtrArray *way, const HobWh
   g_array_append_val (s->why->entries, *end);
 }
 
-/* The latest look by @until at which it differs. */
-static double
-moment_of (const Search *s, const HobWhyEntry *entry, double until)
+/* NULL: it is not one of those that are followed. */
+static const Course *
+course_of (const Search *s, const HobWhyEntry *entry)
 {
-  double t = entry->since;
-
-  if (entry->whole)
-    return t;
   for (guint i = 0; i < s->courses->len; i++)
     {
       const Course *c = s->courses->pdata[i];
 
-      for (guint k = 0; k < s->looks->len && c->part == entry->part
-                        && c->quantity == entry->quantity; k++)
-        if (g_array_index (s->looks, double, k) <= until && g_array_index (c->differs, gboolean, k))
-          t = fmax (t, g_array_index (s->looks, double, k));
+      if (c->part == entry->part && c->quantity == entry->quantity)
+        return c;
     }
+  return NULL;
+}
+
+/* The latest look by @until at which it is off by at least half as much as it ever is by then: no
+ * figure of two runs that are about to switch. */
+static double
+moment_of (const Search *s, const HobWhyEntry *entry, double until)
+{
+  const Course *c = course_of (s, entry);
+  double t = entry->since, most = 0;
+
+  if (entry->whole || c == NULL)
+    return t;
+  for (guint k = 0; k < s->looks->len && g_array_index (s->looks, double, k) <= until; k++)
+    most = fmax (most, g_array_index (c->off, double, k));
+  for (guint k = 0; k < s->looks->len && g_array_index (s->looks, double, k) <= until; k++)
+    if (g_array_index (c->off, double, k) > 0 && g_array_index (c->off, double, k) >= most / 2)
+      t = fmax (t, g_array_index (s->looks, double, k));
   return t;
 }
 
