@@ -158,8 +158,9 @@ list_quantities (Lister *l, const HobRange *range)
         const HobQuantityDef *def = &range->parts[p].kind->quantities[k];
         g_autofree char *unit = hob_quantity_unit (def, l->units);
         g_autofree char *name = g_strdup_printf ("%s.%s", range->parts[p].id, def->name);
+        g_autofree char *words = hob_quantity_words (def);
         g_autofree char *text
-            = g_strdup_printf ("%s: %s%s%s%s", hob_part_label (&range->parts[p]), _ (def->words),
+            = g_strdup_printf ("%s: %s%s%s%s", hob_part_label (&range->parts[p]), words,
                                *unit != '\0' ? " (" : "", unit, *unit != '\0' ? ")" : "");
 
         row (l, name, text);

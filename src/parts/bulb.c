@@ -38,9 +38,11 @@ static const HobStateDef states[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "sensed", .words = N_ ("temperature of the sensing bulb"), .dim = HOB_DIM_TEMPERATURE },
+  { .name = "sensed", .words = N_ ("temperature of the sensing bulb"), .dim = HOB_DIM_TEMPERATURE,
+    .says = N_ ("The sensing bulb is at %s.") },
   { .name = "reads", .words = N_ ("temperature that the thermostat senses"),
-    .dim = HOB_DIM_TEMPERATURE, .out_of_reach = TRUE },
+    .dim = HOB_DIM_TEMPERATURE, .out_of_reach = TRUE,
+    .says = N_ ("The thermostat senses %s.") },
 };
 
 static const HobFaultDef faults[] = {

@@ -13,7 +13,8 @@ static const HobTerminalDef terminals[] = {
 };
 static const HobQuantityDef quantities[] = {
   { .name = "volts",
-    .words = N_ ("voltage from the chassis to a separate ground"), .dim = HOB_DIM_VOLTAGE },
+    .words = N_ ("voltage from the chassis to a separate ground"), .dim = HOB_DIM_VOLTAGE,
+    .says = N_ ("The voltage from the chassis to a separate ground is %s.") },
 };
 
 static double

@@ -75,7 +75,8 @@ static const HobDuctDef ducts[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "tripped", .words = N_ ("excess flow valve tripped"), .values = hob_no_yes },
-  { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW },
+  { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW,
+    .says = N_ ("The gas flow is %s.") },
   { .name = "leak", .words = N_ ("gas leaking into the kitchen"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_NOSE },
   { .name = "smell",

@@ -104,6 +104,9 @@ static const HobJoint joints[N_JOINTS] = {
 static const HobQuantityDef quantities[] = {
   HOB_JOINT_QUANTITIES,
 };
+static const HobLinkDef links[] = {
+  HOB_JOINT_LINKS (0),
+};
 
 /* @where: N_() */
 #define JOINT_FAULT(joint, name, text, amount, where)                                              \
@@ -311,6 +314,7 @@ const HobKind hob_kind_cord = {
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .symbol = { [HOB_SHEET_WIRING] = { 80, 120 } },
   .figure = -1,
   .start = start,

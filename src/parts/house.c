@@ -316,12 +316,14 @@ static const HobDuctDef ducts[] = {
 static const HobQuantityDef quantities[] = {
   { .name = "air", .words = N_ ("temperature in the kitchen"), .dim = HOB_DIM_TEMPERATURE,
     .sense = HOB_SENSE_THERMOMETER },
-  { .name = "pressure", .words = N_ ("gas pressure in the house pipe"), .dim = HOB_DIM_PRESSURE },
+  { .name = "pressure", .words = N_ ("gas pressure in the house pipe"), .dim = HOB_DIM_PRESSURE,
+    .says = N_ ("The gas pressure in the house pipe is %s.") },
   { .name = "humidity", .words = N_ ("relative humidity in the kitchen"), .say = HOB_SAY_SHARE },
   { .name = "smell",
     .words = N_ ("unburned gas at nose height in front of the range, as a fraction of its lower "
                  "explosive limit (LEL)"),
-    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE,
+    .says = N_ ("The gas in front of the range is at %s of its lower explosive limit (LEL).") },
   { .name = "gas",
     .words = N_ ("unburned gas in the kitchen, as a fraction of its lower explosive limit (LEL)"),
     .say = HOB_SAY_SHARE },
@@ -330,12 +332,21 @@ static const HobQuantityDef quantities[] = {
   { .name = "co-alarm", .words = N_ ("carbon monoxide alarm sounds"),
     .values = hob_no_yes, .sense = HOB_SENSE_EAR },
   { .name = "blood", .words = N_ ("blood hemoglobin that carries carbon monoxide (COHb)"),
-    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_HAND },
-  { .name = "burst", .words = N_ ("force of the last flash of built-up gas in the kitchen, shown "
-                                  "for 5 s"),
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_HAND,
+    .says = N_ ("%s of the blood's hemoglobin carries carbon monoxide.") },
+  { .name = "burst", .words = N_ ("force of the last flash of built-up gas in the kitchen"),
     .values = hob_bursts, .sense = HOB_SENSE_EAR,
-    .brief = TRUE },
-  { .name = "volts", .words = N_ ("voltage, line to neutral"), .dim = HOB_DIM_VOLTAGE },
+    .brief = TRUE,
+    .remark = N_ ("shown for 5 s") },
+  { .name = "volts", .words = N_ ("voltage, line to neutral"), .dim = HOB_DIM_VOLTAGE,
+    .says = N_ ("The voltage from line to neutral is %s.") },
+};
+
+static const HobLinkDef links[] = {
+  { .from = Q_CO, .to = Q_BLOOD,
+    .words = N_ ("The air in the kitchen has %s of carbon monoxide.") },
+  { .from = Q_CO, .to = Q_ALARM,
+    .words = N_ ("The air in the kitchen has %s of carbon monoxide.") },
 };
 
 static void
@@ -665,6 +676,7 @@ const HobKind hob_kind_house = {
   HOB_TABLE (ducts, ducts),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .symbol = { [HOB_SHEET_WIRING] = { 80, 200 }, [HOB_SHEET_GAS] = { 80, 80 } },
   .n_guards = N_GUARDS,
   .figure = -1,

@@ -130,7 +130,8 @@ enum { G_CRACKS = HOB_PLUG_N_GUARDS, N_GUARDS };
 static const HobQuantityDef quantities[] = {
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT, .trace = 2 },
   { .name = "temperature", .words = N_ ("temperature"), .dim = HOB_DIM_TEMPERATURE,
-    .out_of_reach = TRUE },
+    .out_of_reach = TRUE,
+    .says = N_ ("The igniter is at %s.") },
   { .name = "volts", .words = N_ ("voltage across the igniter"), .dim = HOB_DIM_VOLTAGE },
   { .name = "glow", .words = N_ ("glow"), .dim = HOB_DIM_TEMPERATURE,
     .say = HOB_SAY_GLOW, .sense = HOB_SENSE_EYE },
@@ -384,6 +385,7 @@ static const HobLinkDef links[] = {
   { .from = Q_VOLTS, .to = Q_CURRENT, .words = N_ ("The voltage across the igniter is %s.") },
   { .from = Q_CURRENT, .to = Q_TEMPERATURE,
     .words = N_ ("The current through the igniter is %s.") },
+  HOB_JOINT_LINKS (Q_JOINT),
 };
 
 /* What the worse of its two connections shows. */

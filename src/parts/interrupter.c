@@ -85,8 +85,14 @@ static const HobElementDef elements[] = {
   { .name = "neutral", .a = NEUTRAL, .b = NEUTRAL_IN },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "leakage", .words = N_ ("leakage current to ground"), .dim = HOB_DIM_CURRENT },
+  { .name = "leakage", .words = N_ ("leakage current to ground"), .dim = HOB_DIM_CURRENT,
+    .says = N_ ("The leakage current to ground is %s."),
+    .least = 0.5e-3 },
   { .name = "tripped", .words = N_ ("tripped"), .values = hob_no_yes, .sense = HOB_SENSE_EYE },
+};
+
+static const HobLinkDef links[] = {
+  { .from = Q_LEAKAGE, .to = Q_TRIPPED, .words = N_ ("The leakage current to ground is %s.") },
 };
 
 /* A that its amplifier makes of the leakage: too many where it is too sensitive. */
@@ -200,6 +206,7 @@ const HobKind hob_kind_interrupter = {
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .n_guards = N_GUARDS,
   .symbol = { [HOB_SHEET_WIRING] = { 80, 80 } },
   .figure = -1,

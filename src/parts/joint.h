@@ -56,10 +56,12 @@
 /* Its quantities, in this order. */
 #define HOB_JOINT_QUANTITIES                                                                       \
   { .name = "joint-temperature", .words = N_ ("temperature of the connection"),                    \
-    .dim = HOB_DIM_TEMPERATURE },                                                                  \
-  { .name = "joint-heat", .words = N_ ("heat from the connection"), .dim = HOB_DIM_WATTS },        \
+    .dim = HOB_DIM_TEMPERATURE, .says = N_ ("The connection is at %s.") },                                                                  \
+  { .name = "joint-heat", .words = N_ ("heat from the connection"), .dim = HOB_DIM_WATTS,          \
+    .says = N_ ("The connection makes %s of heat.") },                                             \
   { .name = "joint-smell", .words = N_ ("smell of hot insulation at the connection"),              \
-    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },                                               \
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE,                                                 \
+    .says = N_ ("The smell of hot insulation is at %s of its strongest.") },                       \
   { .name = "joint-smoke", .words = N_ ("smoke from the connection"), .say = HOB_SAY_SHARE,        \
     .sense = HOB_SENSE_EYE },                                                                      \
   { .name = "joint-discolored", .words = N_ ("discoloration of the connection"),                   \
@@ -68,6 +70,18 @@
     .name = "joint-burned-open", .words = N_ ("how far the connection has burned open"),           \
     .say = HOB_SAY_SHARE                                                                           \
   }
+
+/* What they move; @first: the first of them. */
+#define HOB_JOINT_LINK(from_, to_, words_) { .from = from_, .to = to_, .words = words_ }
+#define HOB_JOINT_LINKS(first)                                                                     \
+  HOB_JOINT_LINK ((first) + HOB_JOINT_POWER, (first) + HOB_JOINT_TEMPERATURE,                      \
+                  N_ ("The connection makes %s of heat.")),                                        \
+  HOB_JOINT_LINK ((first) + HOB_JOINT_TEMPERATURE, (first) + HOB_JOINT_SMELL,                      \
+                  N_ ("The connection is at %s.")),                                                \
+  HOB_JOINT_LINK ((first) + HOB_JOINT_TEMPERATURE, (first) + HOB_JOINT_SMOKE,                      \
+                  N_ ("The connection is at %s.")),                                                \
+  HOB_JOINT_LINK ((first) + HOB_JOINT_TEMPERATURE, (first) + HOB_JOINT_DISCOLORED,                 \
+                  N_ ("The connection is at %s."))
 
 enum
 {

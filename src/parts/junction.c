@@ -35,6 +35,9 @@ static const HobElementDef elements[] = {
 static const HobQuantityDef quantities[] = {
   HOB_JOINT_QUANTITIES,
 };
+static const HobLinkDef links[] = {
+  HOB_JOINT_LINKS (0),
+};
 
 static const HobFaultDef faults[] = {
   {
@@ -102,6 +105,7 @@ const HobKind hob_kind_junction = {
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .symbol = { [HOB_SHEET_WIRING] = { 8, 8 } },
   .figure = -1,
   .start = start,

@@ -30,6 +30,7 @@ typedef enum
   HOB_SAY_PERCENT, /* it is in percent */
   HOB_SAY_GLOW,    /* K, as the color of what glows */
   HOB_SAY_HOLE,    /* m², as the width of a round hole */
+  HOB_SAY_ABOVE,   /* with its unit and "above", or "below" if it is negative */
   HOB_SAY_FEET,    /* m, in feet however short */
   HOB_SAY_GAUGE,   /* m, as an American wire gauge where it is one */
 } HobSay;
@@ -317,6 +318,8 @@ typedef struct
 {
   const char *name;
   const char *words;
+  const char *remark; /* N_() what else must be known where it is listed; NULL: nothing */
+  const char *says;   /* N_() a sentence around its figure: "The oven is at %s."; NULL: none */
   HobDimension dim;
   HobSay say;
   const char *const *values; /* N_() of 0, 1, …, NULL-ended; NULL: a figure */
@@ -327,6 +330,7 @@ typedef struct
   gboolean spans;  /* sums up a stretch of time, such as a cycle of the oven: what it should be is
                       asked of the whole, run/twin.h */
   gboolean brief;  /* shows something that has just happened, and only for a while */
+  double least;    /* below it two values are alike, SI; 0: as all of its dimension, run/differ.h */
   double never;    /* from this value on, what it tells the time of hasn't happened; 0: it has none */
 } HobQuantityDef;
 

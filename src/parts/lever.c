@@ -45,7 +45,8 @@ static const HobDuctDef ducts[] = {
 };
 static const HobQuantityDef quantities[] = {
   { .name = "opening", .words = N_ ("how far the valve is open"), .say = HOB_SAY_SHARE },
-  { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW },
+  { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW,
+    .says = N_ ("The gas flow is %s.") },
 };
 static const HobLinkDef links[] = {
   { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The valve is %s open.") },

@@ -35,7 +35,8 @@ static const HobDuctDef ducts[] = {
   { .name = "tap", .a = IN, .b = TAP },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "pressure", .words = N_ ("manifold pressure"), .dim = HOB_DIM_PRESSURE },
+  { .name = "pressure", .words = N_ ("manifold pressure"), .dim = HOB_DIM_PRESSURE,
+    .says = N_ ("The manifold pressure is %s.") },
 };
 
 static void

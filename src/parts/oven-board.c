@@ -215,8 +215,9 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "target", .words = N_ ("set temperature; 0 with the oven off"),
-    .dim = HOB_DIM_TEMPERATURE, .sense = HOB_SENSE_EYE },
+  { .name = "target", .words = N_ ("set temperature"),
+    .dim = HOB_DIM_TEMPERATURE, .sense = HOB_SENSE_EYE,
+    .remark = N_ ("0 with the oven off") },
   { .name = "ohms",
     .words = N_ ("sensor resistance that the control reads"), .dim = HOB_DIM_RESISTANCE },
   { .name = "sensed", .words = N_ ("temperature that the control reads"),
@@ -639,6 +640,7 @@ static const HobLinkDef links[] = {
     .words = N_ ("The temperature that the control reads is %s."),
     /* Translators: "… is 345 °F. It should be 360 °F (stops calling for heat above 360 °F)." */
     .at = N_ ("stops calling for heat above %s"), .limit = stops_above },
+  HOB_JOINT_LINKS (Q_JOINT),
 };
 
 static double

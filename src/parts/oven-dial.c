@@ -100,15 +100,19 @@ static const HobElementDef elements[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "contact", .words = N_ ("thermostat contact closed"), .values = hob_no_yes },
-  { .name = "target", .words = N_ ("set temperature; 0 with the oven off"),
-    .dim = HOB_DIM_TEMPERATURE, .sense = HOB_SENSE_EYE },
+  { .name = "target", .words = N_ ("set temperature"),
+    .dim = HOB_DIM_TEMPERATURE, .sense = HOB_SENSE_EYE,
+    .remark = N_ ("0 with the oven off") },
   { .name = "behind",
-    .words = N_ ("how far the sensing bulb is below the set temperature; 0 with the oven off"),
-    .dim = HOB_DIM_DIFFERENCE },
+    .words = N_ ("how far the sensing bulb is below the set temperature"),
+    .dim = HOB_DIM_DIFFERENCE,
+    .remark = N_ ("0 with the oven off") },
   { .name = "ahead",
-    .words = N_ ("how far the sensing bulb is above the set temperature; 0 with the oven off"),
-    .dim = HOB_DIM_DIFFERENCE },
-  { .name = "drop", .words = N_ ("voltage across the thermostat contact"), .dim = HOB_DIM_VOLTAGE },
+    .words = N_ ("how far the sensing bulb is above the set temperature"),
+    .dim = HOB_DIM_DIFFERENCE,
+    .remark = N_ ("0 with the oven off") },
+  { .name = "drop", .words = N_ ("voltage across the thermostat contact"), .dim = HOB_DIM_VOLTAGE,
+    .says = N_ ("The voltage across the thermostat contact is %s.") },
   HOB_JOINT_QUANTITIES,
 };
 
@@ -272,6 +276,7 @@ static const HobLinkDef links[] = {
     .words = N_ ("The sensing bulb is %s below the set temperature."),
     /* Translators: "… It should be 10 °F (closes 9 °F below it)": below the set temperature. */
     .at = N_ ("closes %s below it"), .limit = differential },
+  HOB_JOINT_LINKS (Q_JOINT),
 };
 
 static double

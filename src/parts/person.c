@@ -43,7 +43,9 @@ static const HobElementDef elements[] = {
 };
 static const HobQuantityDef quantities[] = {
   { .name = "felt", .words = N_ ("current through the person"), .dim = HOB_DIM_CURRENT,
-    .sense = HOB_SENSE_HAND },
+    .sense = HOB_SENSE_HAND,
+    .says = N_ ("The current through the person is %s."),
+    .least = 0.2e-3 },
 };
 
 static void

@@ -152,9 +152,14 @@ static const HobElementDef elements[] = {
   { .name = "false ground", .a = GROUND, .b = NEUTRAL },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT, .trace = 4 },
-  { .name = "volts", .words = N_ ("voltage, line to neutral"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT, .trace = 4,
+    .says = N_ ("The current is %s.") },
+  { .name = "volts", .words = N_ ("voltage, line to neutral"), .dim = HOB_DIM_VOLTAGE,
+    .says = N_ ("The voltage from line to neutral is %s.") },
   HOB_JOINT_QUANTITIES,
+};
+static const HobLinkDef links[] = {
+  HOB_JOINT_LINKS (Q_JOINT),
 };
 
 static int
@@ -246,6 +251,7 @@ const HobKind hob_kind_receptacle = {
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .symbol = { [HOB_SHEET_WIRING] = { 80, 120 } },
   .figure = Q_CURRENT,
   .start = start,

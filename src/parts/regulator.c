@@ -119,7 +119,8 @@ static const HobDuctDef ducts[] = {
   { .name = "seat", .a = IN, .b = OUT },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "pressure", .words = N_ ("manifold pressure"), .dim = HOB_DIM_PRESSURE },
+  { .name = "pressure", .words = N_ ("manifold pressure"), .dim = HOB_DIM_PRESSURE,
+    .says = N_ ("The manifold pressure is %s.") },
 };
 
 /* Pa that it holds with the cap as it is now; the spring was adjusted with the cap as filed. */

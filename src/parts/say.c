@@ -12,7 +12,7 @@
 
 const char *const hob_no_yes[] = { N_ ("no"), N_ ("yes"), NULL };
 /* Translators: how hard gas lights, from normal to worst. */
-const char *const hob_bursts[] = { N_ ("soft"), N_ ("puff"), N_ ("whoosh"), N_ ("bang"),
+const char *const hob_bursts[] = { N_ ("none"), N_ ("puff"), N_ ("whoosh"), N_ ("bang"),
                                    N_ ("explosion"), NULL };
 
 static char *
@@ -33,6 +33,15 @@ gauge_text (double diameter, int digits)
                    : hob_person_text (diameter, HOB_DIM_LENGTH, digits);
 }
 
+/* "18.6 °F below" */
+static char *
+above_text (double value, HobDimension dim, int digits)
+{
+  g_autofree char *text = hob_person_text (fabs (value), dim, digits);
+
+  return g_strdup_printf (value < 0 ? _ ("%s below") : _ ("%s above"), text);
+}
+
 char *
 hob_said_text (HobSay say, double value, HobDimension dim, int digits)
 {
@@ -45,6 +54,7 @@ hob_said_text (HobSay say, double value, HobDimension dim, int digits)
     case HOB_SAY_GLOW: return glow_text (value);
     case HOB_SAY_HOLE:
       return hob_person_text (sqrt (4 * value / G_PI), HOB_DIM_LENGTH, digits);
+    case HOB_SAY_ABOVE: return above_text (value, dim, digits);
     case HOB_SAY_FEET: return hob_feet_text (value, digits);
     case HOB_SAY_GAUGE: return gauge_text (value, digits);
     case HOB_SAY_AMOUNT:
@@ -73,6 +83,15 @@ hob_quantity_text (const HobQuantityDef *quantity, double value, int digits)
     word = word_of (quantity->values, value);
   return word != NULL ? g_strdup (_ (word))
                       : hob_said_text (quantity->say, value, quantity->dim, digits);
+}
+
+char *
+hob_quantity_words (const HobQuantityDef *quantity)
+{
+  const char *words = _ (quantity->words);
+
+  return quantity->remark != NULL ? g_strdup_printf ("%s; %s", words, _ (quantity->remark))
+                                  : g_strdup (words);
 }
 
 /* "0 no, 1 yes" */

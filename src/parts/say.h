@@ -13,6 +13,9 @@ char *hob_said_text (HobSay say, double value, HobDimension dim, int digits);
 /* The same of a quantity: "yes", "Preheat", "3.4 A", or "none yet" of what has never happened.
  * (transfer full) */
 char *hob_quantity_text (const HobQuantityDef *quantity, double value, int digits);
+/* What it is, with what else must be known of it: "set temperature; 0 with the oven off". (transfer
+ * full) */
+char *hob_quantity_words (const HobQuantityDef *quantity);
 /* What its bare number means where only that is shown, in a table or on a scale: "°F", "0 to 1",
  * "0 no, 1 yes"; "" where there is nothing to say. (transfer full) */
 char *hob_quantity_unit (const HobQuantityDef *quantity, HobUnits units);

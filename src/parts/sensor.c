@@ -47,9 +47,10 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "ohms", .words = N_ ("resistance, including the plug"), .dim = HOB_DIM_RESISTANCE },
-  { .name = "temperature", .words = N_ ("temperature of the sensor "
-                                        "element"), .dim = HOB_DIM_TEMPERATURE },
+  { .name = "ohms", .words = N_ ("resistance, including the plug"), .dim = HOB_DIM_RESISTANCE,
+    .says = N_ ("The sensor and its plug read %s.") },
+  { .name = "temperature", .words = N_ ("temperature of the sensor element"),
+    .dim = HOB_DIM_TEMPERATURE },
 };
 
 static const HobFaultDef faults[] = {

@@ -86,14 +86,17 @@ static const HobElementDef elements[] = {
 static const HobQuantityDef quantities[] = {
   { .name = "volts", .words = N_ ("highest voltage at an input"),
     .dim = HOB_DIM_VOLTAGE },
-  { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE },
+  { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE,
+    .says = N_ ("The module sparks at a rate of %s.") },
   { .name = "missed", .words = N_ ("sparks missed"), .say = HOB_SAY_SHARE },
   { .name = "flame-current", .words = N_ ("highest flame sense current"),
-    .dim = HOB_DIM_CURRENT },
+    .dim = HOB_DIM_CURRENT,
+    .least = 0.2e-6 },
   HOB_OUT_QUANTITY,
 };
 
 static const HobLinkDef links[] = {
+  { .from = Q_FLAME, .to = Q_RATE, .words = N_ ("The highest flame sense current is %s.") },
   { .from = Q_VOLTS, .to = Q_RATE, .words = N_ ("The highest voltage at an input is %s.") },
 };
 

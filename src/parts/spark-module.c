@@ -72,7 +72,8 @@ static const HobElementDef elements[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "volts", .words = N_ ("voltage at the module's input"), .dim = HOB_DIM_VOLTAGE },
-  { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE },
+  { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE,
+    .says = N_ ("The module sparks at a rate of %s.") },
   { .name = "missed", .words = N_ ("sparks missed"), .say = HOB_SAY_SHARE },
   HOB_OUT_QUANTITY,
 };

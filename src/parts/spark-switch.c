@@ -91,7 +91,8 @@ static const HobQuantityDef quantities[] = {
   { .name = "contact", .words = N_ ("contact closed"), .values = hob_no_yes },
   { .name = "water", .words = N_ ("water left from the spill"), .say = HOB_SAY_SHARE },
   { .name = "film-ohms", .words = N_ ("resistance of the spill across the contacts"),
-    .dim = HOB_DIM_RESISTANCE },
+    .dim = HOB_DIM_RESISTANCE,
+    .says = N_ ("The spill across the contacts has %s.") },
 };
 
 static const HobLinkDef links[] = {

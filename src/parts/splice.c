@@ -32,10 +32,17 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "ohms", .words = N_ ("resistance of the splice now"), .dim = HOB_DIM_RESISTANCE },
-  { .name = "volts", .words = N_ ("voltage across the splice"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "ohms", .words = N_ ("resistance of the splice now"), .dim = HOB_DIM_RESISTANCE,
+    .says = N_ ("The splice has %s.") },
+  { .name = "volts", .words = N_ ("voltage across the splice"), .dim = HOB_DIM_VOLTAGE,
+    .says = N_ ("The voltage across the splice is %s.") },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
   HOB_JOINT_QUANTITIES,
+};
+static const HobLinkDef links[] = {
+  { .from = Q_VOLTS, .to = Q_JOINT + HOB_JOINT_POWER,
+    .words = N_ ("The voltage across the splice is %s.") },
+  HOB_JOINT_LINKS (Q_JOINT),
 };
 
 static const HobFaultDef faults[] = {
@@ -120,6 +127,7 @@ const HobKind hob_kind_splice = {
   HOB_TABLE (elements, elements),
   HOB_TABLE (faults, faults),
   HOB_TABLE (quantities, quantities),
+  HOB_TABLE (links, links),
   .symbol = { [HOB_SHEET_WIRING] = { 80, 40 } },
   .figure = Q_VOLTS,
   .start = start,

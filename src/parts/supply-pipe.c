@@ -50,8 +50,10 @@ static const HobDuctDef ducts[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "loss", .words = N_ ("pressure drop along the pipe"), .dim = HOB_DIM_PRESSURE },
-  { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW },
+  { .name = "loss", .words = N_ ("pressure drop along the pipe"), .dim = HOB_DIM_PRESSURE,
+    .says = N_ ("The pressure drop along the pipe is %s.") },
+  { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW,
+    .says = N_ ("The gas flow is %s.") },
 };
 
 static void

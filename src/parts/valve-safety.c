@@ -114,7 +114,8 @@ static const HobQuantityDef quantities[] = {
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
   { .name = "arm", .words = N_ ("temperature of the bimetal"), .dim = HOB_DIM_TEMPERATURE,
     .out_of_reach = TRUE },
-  { .name = "flow", .words = N_ ("gas through the valve"), .dim = HOB_DIM_MASS_FLOW },
+  { .name = "flow", .words = N_ ("gas through the valve"), .dim = HOB_DIM_MASS_FLOW,
+    .says = N_ ("The gas flow through the valve is %s.") },
 };
 
 /* All but the last one, which is the other igniter's valve put in instead. */

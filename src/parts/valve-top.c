@@ -89,8 +89,10 @@ static const HobDuctDef ducts[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "opening", .words = N_ ("how far the valve is open"), .say = HOB_SAY_SHARE },
-  { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW },
+  { .name = "opening", .words = N_ ("how far the valve is open"), .say = HOB_SAY_SHARE,
+    .says = N_ ("The valve is %s open.") },
+  { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW,
+    .says = N_ ("The gas flow is %s.") },
 };
 
 /* Width of the passage, m: the plug's slot narrows by equal ratios, so that the knob has an

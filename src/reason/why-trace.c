@@ -122,6 +122,12 @@ mover_inside (const Trace *t, int part, int quantity, gboolean surely, double un
 
 /* ---- From part to part ---- */
 
+static gboolean
+is_gas (HobDimension dim)
+{
+  return dim == HOB_DIM_MASS_FLOW || dim == HOB_DIM_PRESSURE;
+}
+
 /* Does something inside its part move it? */
 static gboolean
 is_moved (const HobKind *kind, int quantity)
@@ -133,16 +139,17 @@ is_moved (const HobKind *kind, int quantity)
 }
 
 /* What @part hands on: a quantity of @dim that has differed.  A temperature that nothing inside
- * moves is taken on, not handed on.  NULL: none. */
+ * moves is taken on, not handed on; through the air comes the gas that one smells.  NULL: none. */
 static const Course *
-handed_on (const Trace *t, int part, HobDimension dim, double until)
+handed_on (const Trace *t, int part, HobDimension dim, gboolean by_air, double until)
 {
   for (int q = 0; q < part_at (t, part)->kind->n_quantities; q++)
     {
       const Course *c = course_at (t, part, q, until);
 
       if (c != NULL && def_of (t, c)->dim == dim
-          && (dim != HOB_DIM_TEMPERATURE || is_moved (part_at (t, part)->kind, q)))
+          && (dim != HOB_DIM_TEMPERATURE || is_moved (part_at (t, part)->kind, q))
+          && (!is_gas (dim) || by_air == (def_of (t, c)->sense == HOB_SENSE_NOSE)))
         return c;
     }
   return NULL;
@@ -174,9 +181,9 @@ up_the_pipe (const Trace *t, int part, double until)
       if (up < 0)
         return NULL;
       part = up;
-      if ((c = handed_on (t, part, HOB_DIM_MASS_FLOW, until)) != NULL
+      if ((c = handed_on (t, part, HOB_DIM_MASS_FLOW, FALSE, until)) != NULL
           || (c = start_at (t, part, until)) != NULL
-          || (c = handed_on (t, part, HOB_DIM_PRESSURE, until)) != NULL)
+          || (c = handed_on (t, part, HOB_DIM_PRESSURE, FALSE, until)) != NULL)
         return c;
     }
   return NULL;
@@ -191,7 +198,7 @@ along_the_lead (const Trace *t, int part, double until)
   for (int k = 0; k < range->n_leads; k++)
     {
       int other = other_end (&range->leads[k], part);
-      const Course *c = other >= 0 ? handed_on (t, other, HOB_DIM_RATE, until) : NULL;
+      const Course *c = other >= 0 ? handed_on (t, other, HOB_DIM_RATE, FALSE, until) : NULL;
 
       if (c == NULL && other >= 0)
         c = start_at (t, other, until);
@@ -201,6 +208,20 @@ along_the_lead (const Trace *t, int part, double until)
   return NULL;
 }
 
+/* The part whose air @part is in: the house's if no other.  −1: its own. */
+static int
+place_of (const Trace *t, int part)
+{
+  const HobPart *p = part_at (t, part);
+
+  if (p->in >= 0 || (p->kind->flags & HOB_KIND_HOUSE))
+    return p->in;
+  for (int k = 0; k < range_of (t)->n_parts; k++)
+    if (part_at (t, k)->kind->flags & HOB_KIND_HOUSE)
+      return k;
+  return -1;
+}
+
 /* What is in the air of @part, or what @part is in the air of, by quantities of @dim; −1 of any: a
  * part that begins the chain. */
 static const Course *
@@ -208,11 +229,11 @@ through_the_air (const Trace *t, int part, int dim, double until)
 {
   for (int p = 0; p < range_of (t)->n_parts; p++)
     {
-      gboolean near = part_at (t, p)->in == part || part_at (t, part)->in == p;
+      gboolean near = place_of (t, p) == part || place_of (t, part) == p;
       const Course *c = NULL;
 
       if (near && !t->touched[p])
-        c = dim >= 0 ? handed_on (t, p, (HobDimension) dim, until) : start_at (t, p, until);
+        c = dim >= 0 ? handed_on (t, p, (HobDimension) dim, TRUE, until) : start_at (t, p, until);
       if (c != NULL)
         return c;
     }
@@ -306,12 +327,6 @@ by_wire (Trace *t, int part, double until)
 }
 
 static gboolean
-is_gas (HobDimension dim)
-{
-  return dim == HOB_DIM_MASS_FLOW || dim == HOB_DIM_PRESSURE;
-}
-
-static gboolean
 is_heat (HobDimension dim)
 {
   return dim == HOB_DIM_TEMPERATURE || dim == HOB_DIM_DIFFERENCE;
@@ -335,6 +350,8 @@ mover_outside (const Trace *t, int part, int quantity, double until)
     c = through_the_air (t, part, HOB_DIM_TEMPERATURE, until);
   if (c == NULL && kind->n_terminals == 0)
     c = through_the_air (t, part, HOB_DIM_RATE, until);
+  if (c == NULL && kind->quantities[quantity].sense == HOB_SENSE_NOSE && !is_gas (dim))
+    c = through_the_air (t, part, HOB_DIM_MASS_FLOW, until);
   if (c == NULL && dim == HOB_DIM_FRACTION)
     c = through_the_air (t, part, HOB_DIM_FRACTION, until);
   if (c == NULL && part_at (t, part)->moved_by >= 0)

@@ -53,14 +53,15 @@ words_of (const HobRange *range, const HobWhyEntry *e)
   g_autofree char *value = hob_quantity_text (def, e->value, 3);
   g_autofree char *normal = hob_quantity_text (def, e->should_be, 3);
   g_autofree char *sentence = NULL, *limit = NULL, *at = NULL;
+  const char *says = link != NULL ? link->words : def->says;
 
-  if (link == NULL && (def->values != NULL || is_never (def, e)))
+  if (is_never (def, e) || (says == NULL && def->values != NULL))
     return g_strdup_printf (_ ("%s: %s: %s, should be %s."), hob_part_label (part),
                             _ (def->words), value, normal);
-  if (link == NULL)
+  if (says == NULL)
     return g_strdup_printf (_ ("%s: %s is %s, should be %s."), hob_part_label (part),
                             _ (def->words), value, normal);
-  sentence = hob_words_around (_ (link->words), value);
+  sentence = hob_words_around (_ (says), value);
   if (!isnan (e->limit))
     {
       limit = hob_quantity_text (def, e->limit, 3);

@@ -74,7 +74,7 @@ hob_comparison_normal (const HobComparison *c)
 typedef double (*Reading) (const HobMoment *m, int part, int index);
 
 static gboolean
-differs (const HobComparison *c, Reading read, int part, int index, HobDimension dim,
+differs (const HobComparison *c, Reading read, int part, int index, double least,
          double *should_be)
 {
   double value = read (c->now, part, index), low = INFINITY, high = -INFINITY;
@@ -92,7 +92,7 @@ differs (const HobComparison *c, Reading read, int part, int index, HobDimension
         *should_be = normal;
       low = fmin (low, normal);
       high = fmax (high, normal);
-      off = off && hob_differs (value, normal, dim);
+      off = off && hob_differs_by (value, normal, least);
     }
   return off && !(value >= low && value <= high);
 }
@@ -130,22 +130,22 @@ read_pressure (const HobMoment *m, int part, int port)
 gboolean
 hob_comparison_quantity (const HobComparison *c, int part, int quantity, double *should_be)
 {
-  const HobKind *kind = c->now->plan->range->parts[part].kind;
+  const HobQuantityDef *def = &c->now->plan->range->parts[part].kind->quantities[quantity];
 
-  return differs (c, hob_moment_quantity, part, quantity, kind->quantities[quantity].dim,
-                  should_be);
+  return differs (c, hob_moment_quantity, part, quantity,
+                  def->least > 0 ? def->least : hob_differ_floor (def->dim), should_be);
 }
 
 gboolean
 hob_comparison_mode (const HobComparison *c, int part, int mode, double *should_be)
 {
-  return differs (c, read_mode, part, mode, HOB_DIM_CHOICE, should_be);
+  return differs (c, read_mode, part, mode, hob_differ_floor (HOB_DIM_CHOICE), should_be);
 }
 
 gboolean
 hob_comparison_current (const HobComparison *c, int wire, double *should_be)
 {
-  return differs (c, read_current, wire, 0, HOB_DIM_CURRENT, should_be);
+  return differs (c, read_current, wire, 0, hob_differ_floor (HOB_DIM_CURRENT), should_be);
 }
 
 /* A stray volt or two on an unconnected terminal is not a reading. */
@@ -154,8 +154,8 @@ hob_comparison_volts (const HobComparison *c, HobEnd terminal, double *should_be
 {
   const double least = 1; /* V, common practice, no source */
   double normal;
-  gboolean off = differs (c, read_volts, terminal.part, terminal.terminal, HOB_DIM_VOLTAGE,
-                          &normal);
+  gboolean off = differs (c, read_volts, terminal.part, terminal.terminal,
+                          hob_differ_floor (HOB_DIM_VOLTAGE), &normal);
 
   if (should_be != NULL)
     *should_be = normal;
@@ -165,13 +165,14 @@ hob_comparison_volts (const HobComparison *c, HobEnd terminal, double *should_be
 gboolean
 hob_comparison_power (const HobComparison *c, int pipe, double *should_be)
 {
-  return differs (c, read_power, pipe, 0, HOB_DIM_POWER, should_be);
+  return differs (c, read_power, pipe, 0, hob_differ_floor (HOB_DIM_POWER), should_be);
 }
 
 gboolean
 hob_comparison_pressure (const HobComparison *c, HobEnd port, double *should_be)
 {
-  return differs (c, read_pressure, port.part, port.terminal, HOB_DIM_PRESSURE, should_be);
+  return differs (c, read_pressure, port.part, port.terminal,
+                  hob_differ_floor (HOB_DIM_PRESSURE), should_be);
 }
 
 /* ---- Who is to blame ---- */

@@ -25,11 +25,17 @@ hob_differ_floor (HobDimension dim)
 gboolean
 hob_differs (double value, double should_be, HobDimension dim)
 {
+  return hob_differs_by (value, should_be, floors[dim]);
+}
+
+gboolean
+hob_differs_by (double value, double should_be, double least)
+{
   double off = fabs (value - should_be);
 
   if (isnan (value) || isnan (should_be))
     return isnan (value) != isnan (should_be);
   if (value == should_be)
     return FALSE;
-  return off > floors[dim] && (isinf (should_be) || off > SHARE * fabs (should_be));
+  return off > least && (isinf (should_be) || off > SHARE * fabs (should_be));
 }

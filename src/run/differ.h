@@ -10,6 +10,9 @@ G_BEGIN_DECLS
  * do not. */
 gboolean hob_differs (double value, double should_be, HobDimension dim);
 
+/* The same where values are alike below @least, SI, and not below what holds for a dimension. */
+gboolean hob_differs_by (double value, double should_be, double least);
+
 /* Below it two values are alike, whatever they are, in the dimension's SI unit. */
 double hob_differ_floor (HobDimension dim);
 
