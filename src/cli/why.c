@@ -179,13 +179,38 @@ append_symptom (GString *out, const HobBench *bench, int index, const HobWhy *wh
   g_string_append_printf (out, "  %s\n", words);
 }
 
+/* When the first chain ends. */
+static double
+noticed_at (const GPtrArray *all)
+{
+  return ((const HobWhy *) all->pdata[0])->t;
+}
+
+/* Those that held so far.  One that silences the others and is over doesn't silence such a one of
+ * the symptom itself: an hour after flames rolled out of the oven, the headache is what matters. */
+static HobHazards
+hazards_of (const HobCliWhy *w)
+{
+  const HobBench *bench = w->bench;
+  HobHazards own = hob_symptom_book_get (bench->book, w->symptom)->hazards;
+  HobHazards now = hob_hazards_at (bench->book, bench->run, noticed_at (w->chains));
+  HobHazards all = hob_hazards_up_to (bench->book, bench->run, hob_run_reached (bench->run));
+
+  if (hob_hazards_make_safe (own) == NULL)
+    return all;
+  for (int h = hob_hazards_next (all, -1); h >= 0; h = hob_hazards_next (all, h))
+    if (hob_hazards[h].silences && !((now | own) & HOB_HAZARD_BIT (h)))
+      all &= ~HOB_HAZARD_BIT (h);
+  return all;
+}
+
 static gboolean
 print (const HobCliWhy *w, gboolean csv, GError **error)
 {
   const HobBench *bench = w->bench;
   const GPtrArray *all = w->chains;
   const HobRange *range = hob_bench_range (bench);
-  HobHazards now = hob_hazards_up_to (bench->book, bench->run, hob_run_reached (bench->run));
+  HobHazards now = hazards_of (w);
   g_autofree char *cautions = hob_cautions_text (now, 0);
   HobOutput *output = hob_output_stdout ();
   GString *out = hob_output_text (output);

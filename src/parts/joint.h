@@ -56,7 +56,7 @@
 /* Its quantities, in this order. */
 #define HOB_JOINT_QUANTITIES                                                                       \
   { .name = "joint-temperature", .words = N_ ("temperature of the connection"),                    \
-    .dim = HOB_DIM_TEMPERATURE, .says = N_ ("The connection is at %s.") },                                                                  \
+    .dim = HOB_DIM_TEMPERATURE, .says = N_ ("The connection is at %s.") },                         \
   { .name = "joint-heat", .words = N_ ("heat from the connection"), .dim = HOB_DIM_WATTS,          \
     .says = N_ ("The connection makes %s of heat.") },                                             \
   { .name = "joint-smell", .words = N_ ("smell of hot insulation at the connection"),              \

@@ -331,7 +331,7 @@ typedef struct
                       asked of the whole, run/twin.h */
   gboolean brief;  /* shows something that has just happened, and only for a while */
   double least;    /* below it two values are alike, SI; 0: as all of its dimension, run/differ.h */
-  double never;    /* from this value on, what it tells the time of hasn't happened; 0: it has none */
+  double never;    /* from this value on, it hasn't happened so far; 0: there is none */
 } HobQuantityDef;
 
 #define HOB_LAST_TRACE 4
