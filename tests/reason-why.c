@@ -85,8 +85,8 @@ assert_figures (const HobBench *idle, const HobWhy *why)
 
       if (e->quantity < 0)
         continue;
-      value = hob_quantity_text (def_of (range, e), e->value, 3);
-      normal = hob_quantity_text (def_of (range, e), e->should_be, 3);
+      value = hob_quantity_text_of (def_of (range, e), e->value, 3, &e->fuel);
+      normal = hob_quantity_text_of (def_of (range, e), e->should_be, 3, &e->fuel);
       g_assert_true (def_of (range, e)->never <= 0 || e->value < def_of (range, e)->never
                      || strstr (words, "none yet") != NULL);
       g_assert_true (hob_run_read (again->run, e->t, m));
@@ -404,6 +404,23 @@ an_end_is_a_sentence (void)
                "Bake burner: strength of the last delayed ignition: whoosh, should be none.");
 }
 
+/* What flows is said by the heat that it carries, which is that of the flame. */
+static void
+nobody_weighs_gas (void)
+{
+  Asked a = asked ("dial-four", "burner-bake:orifice-clogged", "bake-350", "slow-preheat");
+  const HobWhyEntry *gas = &g_array_index (a.why->entries, HobWhyEntry, 0);
+  const HobWhyEntry *heat = &g_array_index (a.why->entries, HobWhyEntry, 1);
+  g_autofree char *flows = hob_quantity_text_of (def_of (a.range, gas), gas->value, 3, &gas->fuel);
+  g_autofree char *burns
+      = hob_quantity_text_of (def_of (a.range, heat), heat->value, 3, &heat->fuel);
+
+  g_assert_cmpstr (def_of (a.range, gas)->name, ==, "gas");
+  g_assert_cmpstr (flows, ==, burns);
+  g_assert_true (g_str_has_suffix (flows, " Btu/h"));
+  asked_clear (&a);
+}
+
 /* Nobody waits for what is no longer asked, whenever that is said. */
 static gpointer
 cancel_soon (gpointer cancel)
@@ -447,6 +464,7 @@ main (int argc, char *argv[])
                    a_cycle_is_compared_with_a_normal_cycle);
   g_test_add_func ("/reason/why/gas-and-small-currents-lead-on", gas_and_small_currents_lead_on);
   g_test_add_func ("/reason/why/an-end-is-a-sentence", an_end_is_a_sentence);
+  g_test_add_func ("/reason/why/nobody-weighs-gas", nobody_weighs_gas);
   g_test_add_func ("/reason/why/a-search-is-cancelled", a_search_is_cancelled);
   return g_test_run ();
 }

@@ -11,6 +11,7 @@
 #define EIGHTH (INCH / 8)
 #define MOST_DECIMALS 4
 #define ENTRY_DIGITS 5
+#define LEAST_SHARE 5e-5 /* 0.005%; what is below is nothing to a person */
 
 /* "1.5" as the C library writes it in the current locale: what is between 1 and 5 is the point. */
 static char *
@@ -162,17 +163,34 @@ time_text (double seconds)
   return hob_person_number (text);
 }
 
+/* SI: half of what an instrument of the trade, or a nose, tells from nothing.  Common practice, no
+ * source. */
+static const double least_said[] = {
+  [HOB_DIM_VOLTAGE] = 5e-4,   [HOB_DIM_POWER] = 0.05,     [HOB_DIM_WATTS] = 0.05,
+  [HOB_DIM_PRESSURE] = 0.5,   [HOB_DIM_MASS_FLOW] = 1e-9, [HOB_DIM_RATE] = 5e-3,
+  [HOB_DIM_FRACTION] = 5e-8,  [HOB_DIM_NUMBER] = 1e-6,    [HOB_DIM_CURRENT] = 5e-8,
+};
+
+double
+hob_person_value (double si, HobDimension dim)
+{
+  return (guint) dim < G_N_ELEMENTS (least_said) && fabs (si) < least_said[dim] ? 0 : si;
+}
+
 char *
 hob_person_text (double si, HobDimension dim, int digits)
 {
+  si = hob_person_value (si, dim);
   digits = CLAMP (digits, 1, 9);
   if (isnan (si))
     return g_strdup ("–");
   if (dim == HOB_DIM_NUMBER && fabs (si) < 1e9 && si == floor (si))
     digits = whole_digits (si); /* a count */
   if (isinf (si))
-    /* Translators: an infinite resistance: the circuit is open. */
-    return g_strdup (si < 0 ? "−∞" : dim == HOB_DIM_RESISTANCE ? _ ("open") : "∞");
+    /* Translators: an infinite resistance: the circuit is open; or a gap that is. */
+    return g_strdup (si < 0                                               ? "−∞"
+                     : dim == HOB_DIM_RESISTANCE || dim == HOB_DIM_LENGTH ? _ ("open")
+                                                                          : "∞");
   switch ((int) dim)
     {
     case HOB_DIM_LENGTH: return length_text (si, digits);
@@ -185,7 +203,7 @@ hob_person_text (double si, HobDimension dim, int digits)
 char *
 hob_percent_text (double share)
 {
-  double percent = 100 * share;
+  double percent = fabs (share) < LEAST_SHARE ? 0 : 100 * share;
 
   return with_unit (percent, fabs (share) >= 0.01 ? whole_digits (percent) : 2, "%");
 }

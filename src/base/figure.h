@@ -11,6 +11,8 @@ G_BEGIN_DECLS
 /* @digits significant, but never more than four decimals: what that does not show is 0.
  * (transfer full) */
 char *hob_person_text (double si, HobDimension dim, int digits);
+/* 0 of what no instrument of the trade tells from nothing, or @si itself. */
+double hob_person_value (double si, HobDimension dim);
 /* A length in m in feet, however short. (transfer full) */
 char *hob_feet_text (double length, int digits);
 /* A share of 1 in percent: whole from 1% up, two digits below that. (transfer full) */

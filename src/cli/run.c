@@ -6,6 +6,7 @@
 #include "base/errors.h"
 #include "base/i18n.h"
 #include "base/plain.h"
+#include "parts/say.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -113,7 +114,7 @@ append_trace_head (GString *out, const HobRange *range, const GArray *traces, Ho
     {
       const HobTraced *q = &g_array_index (traces, HobTraced, k);
       const char *unit
-          = hob_unit_sign (range->parts[q->part].kind->quantities[q->quantity].dim, units);
+          = hob_quantity_trade_sign (&range->parts[q->part].kind->quantities[q->quantity]);
       g_autofree char *name = units == HOB_UNITS_TRADE && *unit != '\0'
                                   ? g_strdup_printf ("%s (%s)", q->name, unit)
                                   : g_strdup (q->name);
@@ -131,10 +132,12 @@ append_trace_row (GString *out, const HobRange *range, const GArray *traces, Hob
   for (guint k = 0; k < traces->len; k++)
     {
       const HobTraced *q = &g_array_index (traces, HobTraced, k);
-      HobDimension dim = range->parts[q->part].kind->quantities[q->quantity].dim;
+      const HobQuantityDef *def = &range->parts[q->part].kind->quantities[q->quantity];
+      double value = hob_moment_quantity (m, q->part, q->quantity);
 
-      hob_csv_number (out, hob_convert (hob_moment_quantity (m, q->part, q->quantity), dim, units),
-                      FALSE);
+      if (units == HOB_UNITS_TRADE)
+        value = hob_quantity_trade (def, value, hob_moment_house (m)->fuel);
+      hob_csv_number (out, value, FALSE);
     }
   g_string_append_c (out, '\n');
 }

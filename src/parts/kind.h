@@ -31,6 +31,7 @@ typedef enum
   HOB_SAY_GLOW,    /* K, as the color of what glows */
   HOB_SAY_HOLE,    /* m², as the width of a round hole */
   HOB_SAY_ABOVE,   /* with its unit and "above", or "below" if it is negative */
+  HOB_SAY_AIR,     /* kg/s of air, as its volume in a room */
   HOB_SAY_FEET,    /* m, in feet however short */
   HOB_SAY_GAUGE,   /* m, as an American wire gauge where it is one */
 } HobSay;

@@ -33,6 +33,24 @@ gauge_text (double diameter, int digits)
                    : hob_person_text (diameter, HOB_DIM_LENGTH, digits);
 }
 
+#define STANDARD_AIR 1.2 /* kg/m³, 0.075 lb/ft³: the trade's, from memory */
+
+/* ft³/min of @flow, kg/s: as fans are rated. */
+static double
+air_by_the_minute (double flow)
+{
+  return hob_convert (flow * 60 / STANDARD_AIR, HOB_DIM_VOLUME, HOB_UNITS_TRADE);
+}
+
+static char *
+air_text (double flow, int digits)
+{
+  g_autofree char *number
+      = hob_person_text (air_by_the_minute (flow), HOB_DIM_NUMBER, MIN (digits, 2));
+
+  return g_strdup_printf (_ ("%s ft³/min"), number);
+}
+
 /* "18.6 °F below" */
 static char *
 above_text (double value, HobDimension dim, int digits)
@@ -54,6 +72,7 @@ hob_said_text (HobSay say, double value, HobDimension dim, int digits)
     case HOB_SAY_GLOW: return glow_text (value);
     case HOB_SAY_HOLE:
       return hob_person_text (sqrt (4 * value / G_PI), HOB_DIM_LENGTH, digits);
+    case HOB_SAY_AIR: return air_text (value, digits);
     case HOB_SAY_ABOVE: return above_text (value, dim, digits);
     case HOB_SAY_FEET: return hob_feet_text (value, digits);
     case HOB_SAY_GAUGE: return gauge_text (value, digits);
@@ -70,6 +89,56 @@ word_of (const char *const *words, double value)
   while (words[k] != NULL && k < wanted)
     k++;
   return words[k];
+}
+
+static gboolean
+is_gas (const HobQuantityDef *quantity)
+{
+  return quantity->say == HOB_SAY_AMOUNT
+         && (quantity->dim == HOB_DIM_MASS_FLOW || quantity->dim == HOB_DIM_MASS);
+}
+
+/* Nobody weighs gas: a flow is the heat that it carries, and what has gathered is a volume. */
+static double
+measure_of (const HobQuantityDef *quantity, double value, const HobFuel *fuel, HobDimension *dim)
+{
+  *dim = quantity->dim == HOB_DIM_MASS ? HOB_DIM_VOLUME : HOB_DIM_POWER;
+  return quantity->dim == HOB_DIM_MASS ? value / fuel->density : value * fuel->heat;
+}
+
+char *
+hob_quantity_text_of (const HobQuantityDef *quantity, double value, int digits,
+                      const HobFuel *fuel)
+{
+  HobDimension dim;
+
+  if (fuel == NULL || !is_gas (quantity) || !isfinite (value))
+    return hob_quantity_text (quantity, value, digits);
+  value = measure_of (quantity, value, fuel, &dim);
+  return hob_person_text (value, dim, digits);
+}
+
+double
+hob_quantity_trade (const HobQuantityDef *quantity, double value, const HobFuel *fuel)
+{
+  HobDimension dim = quantity->dim;
+
+  if (quantity->say == HOB_SAY_AIR)
+    return air_by_the_minute (value);
+  if (is_gas (quantity))
+    value = measure_of (quantity, value, fuel, &dim);
+  return hob_convert (hob_person_value (value, dim), dim, HOB_UNITS_TRADE);
+}
+
+const char *
+hob_quantity_trade_sign (const HobQuantityDef *quantity)
+{
+  if (quantity->say == HOB_SAY_AIR)
+    return "ft³/min";
+  if (is_gas (quantity))
+    return hob_unit_sign (quantity->dim == HOB_DIM_MASS ? HOB_DIM_VOLUME : HOB_DIM_POWER,
+                          HOB_UNITS_TRADE);
+  return hob_unit_sign (quantity->dim, HOB_UNITS_TRADE);
 }
 
 char *

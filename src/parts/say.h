@@ -13,6 +13,14 @@ char *hob_said_text (HobSay say, double value, HobDimension dim, int digits);
 /* The same of a quantity: "yes", "Preheat", "3.4 A", or "none yet" of what has never happened.
  * (transfer full) */
 char *hob_quantity_text (const HobQuantityDef *quantity, double value, int digits);
+/* The same where it is known which gas flows: "18,100 Btu/h".  @fuel: NULL: it is not.  (transfer
+ * full) */
+char *hob_quantity_text_of (const HobQuantityDef *quantity, double value, int digits,
+                            const HobFuel *fuel);
+/* Its number in the trade's unit, while @fuel flows, and that unit's sign.  What an instrument
+ * can't tell from nothing is 0. */
+double hob_quantity_trade (const HobQuantityDef *quantity, double value, const HobFuel *fuel);
+const char *hob_quantity_trade_sign (const HobQuantityDef *quantity);
 /* What it is, with what else must be known of it: "set temperature; 0 with the oven off". (transfer
  * full) */
 char *hob_quantity_words (const HobQuantityDef *quantity);

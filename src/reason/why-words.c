@@ -50,15 +50,17 @@ words_of (const HobRange *range, const HobWhyEntry *e)
   const HobPart *part = &range->parts[e->part];
   const HobQuantityDef *def = &part->kind->quantities[e->quantity];
   const HobLinkDef *link = hob_why_link_from (part->kind, e->quantity);
-  g_autofree char *value = hob_quantity_text (def, e->value, 3);
-  g_autofree char *normal = hob_quantity_text (def, e->should_be, 3);
+  g_autofree char *value = hob_quantity_text_of (def, e->value, 3, &e->fuel);
+  g_autofree char *normal = hob_quantity_text_of (def, e->should_be, 3, &e->fuel);
   g_autofree char *sentence = NULL, *limit = NULL, *at = NULL;
   const char *says = link != NULL ? link->words : def->says;
 
   if (is_never (def, e) || (says == NULL && def->values != NULL))
+    /* Translators: a part, one of its quantities, what it is, and what it should be. */
     return g_strdup_printf (_ ("%s: %s: %s, should be %s."), hob_part_label (part),
                             _ (def->words), value, normal);
   if (says == NULL)
+    /* Translators: a part, one of its quantities, what it is, and what it is on a normal range. */
     return g_strdup_printf (_ ("%s: %s is %s, should be %s."), hob_part_label (part),
                             _ (def->words), value, normal);
   sentence = hob_words_around (_ (says), value);
@@ -71,6 +73,7 @@ words_of (const HobRange *range, const HobWhyEntry *e)
       return g_strdup_printf (_ ("%s: %s It should be %s (%s)."), hob_part_label (part), sentence,
                               normal, at);
     }
+  /* Translators: "Bake valve: The bimetal is at 289 °F. It should be 423 °F." */
   return g_strdup_printf (_ ("%s: %s It should be %s."), hob_part_label (part), sentence, normal);
 }
 

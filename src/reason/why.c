@@ -500,6 +500,7 @@ add_figures (const Search *s, GArray *entries)
       hob_run_read (s->bench->run, e->t, m);
       e->value = hob_moment_quantity (m, e->part, e->quantity);
       e->limit = limit_of (s, m, e);
+      e->fuel = *hob_moment_house (m)->fuel;
       should_be = e->whole ? hob_bench_twin (s->bench) : hob_bench_should_be (s->bench);
       hob_run_read (should_be, e->t, m);
       e->should_be = hob_moment_quantity (m, e->part, e->quantity);

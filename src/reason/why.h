@@ -22,6 +22,7 @@ typedef struct
   int part, quantity;      /* quantity −1: none of its own differs, and `act` speaks for it */
   HobAct act;              /* quantity −1: what was done to it */
   double value, should_be; /* SI, at time t; NaN: quantity −1 */
+  HobFuel fuel;            /* the gas in the house then */
   double limit;            /* SI: from which on it moves something else; NaN: there is none */
   double t;                /* s, whole tenths, or when the symptom was noticed */
   double since;            /* s, when it was first found to differ; since ≤ t */

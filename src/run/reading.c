@@ -414,7 +414,7 @@ hob_test_resolved (const HobTest *test, double value)
 
   if ((guint) test->what >= G_N_ELEMENTS (digits) || !isfinite (value))
     return value;
-  return fabs (value) < digits[test->what] / 2 ? 0 : value;
+  return fabs (value) < digits[test->what] ? 0 : value;
 }
 
 /* ---- The meter ---- */

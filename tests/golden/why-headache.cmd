@@ -1,0 +1,1 @@
+why lp-four --fault cavity:vent-covered --symptom headache
