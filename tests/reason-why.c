@@ -365,6 +365,8 @@ a_cycle_is_compared_with_a_normal_cycle (void)
   hob_run_read (hob_bench_twin (a.bench), last->t, m);
   g_assert_cmpfloat (last->should_be, ==, hob_moment_quantity (m, last->part, last->quantity));
   asked_clear (&a);
+  assert_chain ("reignite-six", "burner-cf:cap-missing", "light-knob-cf", "no-spark-one",
+                "burner-cf.capped electrode-cf.gap electrode-cf.rate");
   assert_chain ("dial-four", "burner-bake:orifice-clogged", "bake-350", "slow-preheat",
                 "burner-bake.gas burner-bake.heat cavity.short-of-dial");
 }

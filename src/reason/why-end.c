@@ -11,10 +11,12 @@ typedef enum
   NOT_AT_ALL,
   WHOLE,          /* nothing differs now, but in the whole */
   BEYOND,         /* below what an instrument reads, but on the other side of the symptom's limit */
-  ELSEWHERE,      /* it differs, at another part than the one where the symptom is noticed */
+  ELSEWHERE,      /* it differs, at another part than the one where the symptom is noticed … */
+  WITHIN,         /* … or at one that is in its air */
   WHOLE_HERE,     /* at that part, in the whole … */
   WHOLE_CROSSES,  /* … and on the other side of the limit */
-  HERE,
+  HERE,           /* it differs there … */
+  CROSSES,        /* … and is on the other side of the limit */
 } Worth;
 
 /* Both comparisons are of the moment at which the symptom is noticed. */
@@ -52,10 +54,14 @@ crosses (const HobComparison *c, const HobObservable *o)
 static Worth
 worth_of (const Ends *e, const HobObservable *o)
 {
-  gboolean here = o->part == e->s->why->part;
+  int where = e->s->why->part;
+  gboolean here = o->part == where;
+  gboolean within = where >= 0 && hob_bench_range (e->s->bench)->parts[o->part].in == where;
 
   if (course_of (e->s, o) != NULL)
-    return here ? HERE : ELSEWHERE;
+    return here     ? (crosses (e->s->comparison, o) ? CROSSES : HERE)
+           : within ? WITHIN
+                    : ELSEWHERE;
   if (hob_comparison_quantity (e->whole, o->part, o->quantity, NULL))
     return !here ? WHOLE : crosses (e->whole, o) ? WHOLE_CROSSES : WHOLE_HERE;
   return crosses (e->s->comparison, o) ? BEYOND : NOT_AT_ALL;
@@ -66,7 +72,7 @@ static void
 consider (Ends *e, const HobObservable *o)
 {
   Worth worth = worth_of (e, o);
-  const Course *c = worth == HERE || worth == ELSEWHERE ? course_of (e->s, o) : NULL;
+  const Course *c = course_of (e->s, o);
   double since = c != NULL ? c->since : e->t;
 
   if (worth == NOT_AT_ALL || worth < e->worth || (worth == e->worth && since <= e->end->since))
