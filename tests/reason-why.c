@@ -302,6 +302,8 @@ the_only_fault_explains (void)
   assert_begins ("dial-four", "door:gasket-torn", "bake-350", "heat-at-door",
                  "door:gasket-torn ");
   assert_begins ("dial-four", "breaker:open", "light-knob-lf", "no-spark-any", "breaker:open ");
+  assert_begins ("reignite-six", "electrode-cf:gap-wide", "light-knob-cf", "gas-smell",
+                 "electrode-cf.");
 }
 
 static void
@@ -350,6 +352,19 @@ what_is_shown_briefly_is_compared_with_the_same (void)
   asked_clear (&a);
 }
 
+static void
+assert_end_is_of_the_whole (const char *name, const char *fault, const char *symptom)
+{
+  Asked a = asked (name, fault, "bake-350", symptom);
+  g_autoptr (HobMoment) m = hob_bench_moment_new (a.bench);
+  const HobWhyEntry *last = last_of (&a);
+
+  g_assert_true (last->whole);
+  hob_run_read (hob_bench_twin (a.bench), last->t, m);
+  g_assert_cmpfloat (last->should_be, ==, hob_moment_quantity (m, last->part, last->quantity));
+  asked_clear (&a);
+}
+
 /* The step twin's oven is as hot as the faulty one, and has the faulty one's swing. */
 static void
 a_cycle_is_compared_with_a_normal_cycle (void)
@@ -365,6 +380,9 @@ a_cycle_is_compared_with_a_normal_cycle (void)
   hob_run_read (hob_bench_twin (a.bench), last->t, m);
   g_assert_cmpfloat (last->should_be, ==, hob_moment_quantity (m, last->part, last->quantity));
   asked_clear (&a);
+  assert_end_is_of_the_whole ("board-five", "sensor:plug-corroded", "runs-cool");
+  assert_end_is_of_the_whole ("dial-four", "bulb:on-bottom", "runs-cool");
+  assert_end_is_of_the_whole ("dial-four", "oven:calibration-high", "runs-hot");
   assert_chain ("reignite-six", "burner-cf:cap-missing", "light-knob-cf", "no-spark-one",
                 "burner-cf.capped electrode-cf.gap electrode-cf.rate");
   assert_chain ("dial-four", "burner-bake:orifice-clogged", "bake-350", "slow-preheat",

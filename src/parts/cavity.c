@@ -230,11 +230,11 @@ static const HobQuantityDef quantities[] = {
     .says = N_ ("The oven is %s above the set temperature.") },
   { .name = "swing",
     .words = N_ ("temperature swing in the last cycle"),
-    .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER, .spans = TRUE,
+    .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER,
     .says = N_ ("The oven temperature swings %s.") },
   { .name = "middle", .words = N_ ("how far the average of the last high and low is above the "
                                    "set temperature"),
-    .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER, .spans = TRUE,
+    .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER,
     .says = N_ ("The oven averages %s the set temperature."),
     .say = HOB_SAY_ABOVE },
   { .name = "gas",

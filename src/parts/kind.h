@@ -328,8 +328,6 @@ typedef struct
   gboolean out_of_reach; /* a temperature that nobody takes: it glows, or it is shut in */
   int trace; /* rank on a chart that nobody has chosen, from 1 to HOB_LAST_TRACE; 0: not there */
   gboolean counts; /* how many so far: its rate is what can be compared, not the number itself */
-  gboolean spans;  /* sums up a stretch of time, such as a cycle of the oven: what it should be is
-                      asked of the whole, run/twin.h */
   gboolean brief;  /* shows something that has just happened, and only for a while */
   double least;    /* below it two values are alike, SI; 0: as all of its dimension, run/differ.h */
   double never;    /* from this value on, it hasn't happened so far; 0: there is none */

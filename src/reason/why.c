@@ -252,8 +252,7 @@ off_by (const Search *s, const Course *course)
 {
   double should_be, off;
 
-  if (def_of (s, course)->spans
-      || !hob_comparison_quantity (s->comparison, course->part, course->quantity, &should_be))
+  if (!hob_comparison_quantity (s->comparison, course->part, course->quantity, &should_be))
     return 0;
   off = hob_moment_quantity (hob_comparison_now (s->comparison), course->part, course->quantity)
         - should_be;
