@@ -453,7 +453,7 @@ evidence_of_a_case_file_is_weighed (void)
 {
   static const char *const said_of_it[]
       = { "(seen): Smell of gas at the range.", "on the range. Chance",
-          "temp cavity.air @ 5s reads 77 degF." };
+          "temp cavity.air @ 600s reads 77 degF." };
   g_autofree char *folder = g_build_filename (HOB_SOURCE_DIR, "tests", "golden", NULL);
   g_auto (Said) all = hob_in (folder, "suspects smelled.xml"),
                 none = hob_in (folder, "suspects ../../diagrams/dial-four.xml");

@@ -106,7 +106,7 @@ aged_igniter (void)
   g_assert_cmpfloat (fabs (first->severity.middle - 0.5), <, 0.1);
 }
 
-/* A new igniter draws what a normal one does, the oven lights and gets hot, and what was complained
+/* A new igniter draws what a normal one does, the oven lights and goes up and down, and what was complained
  * of stays away. */
 static void
 after_the_repair (void)
@@ -129,7 +129,13 @@ after_the_repair (void)
           amps++;
         }
       looks += check->test->what == HOB_TEST_LOOK;
-      hot += hob_test_dimension (check->test) == HOB_DIM_TEMPERATURE && check->value > 440;
+      if (hob_test_dimension (check->test) == HOB_DIM_TEMPERATURE)
+        {
+          g_assert_cmpfloat (check->value, >, 420);
+          g_assert_cmpfloat (check->most - check->value, >, 15);
+          g_assert_cmpfloat (check->most, <, 480);
+          hot++;
+        }
     }
   g_assert_cmpuint (amps, >, 0);
   g_assert_cmpuint (looks, ==, 1);

@@ -575,7 +575,7 @@ hob_inquiry_other_shows (const HobInquiry *q, int symptom, const HobCase *acts, 
                                                                                   : OTHER_SHOWS;
 }
 
-/* Does nobody take anything else for it: a shock, flames, a breaker that trips?  What only an
+/* Does nobody take anything else for it: a shock, a smell of gas, a breaker that trips?  What only an
  * instrument shows is no such thing. */
 static gboolean
 is_grave (const HobInquiry *q, const HobClue *clue)
@@ -585,7 +585,9 @@ is_grave (const HobInquiry *q, const HobClue *clue)
 
   return gravest >= 0 && hob_symptom_means (symptom) == HOB_MEANS_LOOK
          && (hob_hazards[gravest].silences || gravest == HOB_HAZARD_STOP_USING
-             || gravest == HOB_HAZARD_BREAKER_GFCI);
+             || gravest == HOB_HAZARD_BREAKER_GFCI
+             || (gravest == HOB_HAZARD_GAS_FAINT
+                 && !hob_symptom_book_calls (q->idle->book, clue->symptom)));
 }
 
 /* Of a range that has nothing wrong: who complains of it names what it shows, or any symptom, those
