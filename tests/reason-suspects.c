@@ -106,8 +106,8 @@ aged_igniter (void)
   g_assert_cmpfloat (fabs (first->severity.middle - 0.5), <, 0.1);
 }
 
-/* A new igniter draws what a normal one does, the oven lights and goes up and down, and what was complained
- * of stays away. */
+/* A new igniter draws what a normal one does, the oven lights and goes up and down, and what was
+ * complained of stays away. */
 static void
 after_the_repair (void)
 {
@@ -524,6 +524,7 @@ open_wire (void)
                         "ohms igniter-broil.lead igniter-broil.b @ " DEAD "205.7",
                         "ohms valve-broil.a valve-broil.b @ " DEAD "1.15",
                         "ohms oven.mid oven.broil @ " DEAD "OL",
+                        "ohms igniter-broil.lead chassis.body lead-off @ " DEAD "OL",
                         "look no-glow @ 0s oven.dial=350 degF; 0s oven.mode=bake; 90s = not-seen",
                         NULL },
       HOB_SKILL_TECHNICIAN);

@@ -138,7 +138,7 @@ look_until (const HobOccasion *o, double t)
   double next;
   g_autoptr (HobCase) done = hob_occasion_done (o, t, &next);
 
-  return floor (fmin (hob_inquiry_look_until (done, ceil (t)), next));
+  return fmin (ceil (hob_inquiry_look_until (done, ceil (t))), floor (next));
 }
 
 /* When the fault shows it, here and in another unit, if that does at all; +∞: never. */

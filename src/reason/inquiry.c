@@ -575,8 +575,8 @@ hob_inquiry_other_shows (const HobInquiry *q, int symptom, const HobCase *acts, 
                                                                                   : OTHER_SHOWS;
 }
 
-/* Does nobody take anything else for it: a shock, a smell of gas, a breaker that trips?  What only an
- * instrument shows is no such thing. */
+/* Does nobody take anything else for it: a shock, a smell of gas, a breaker that trips?  What only
+ * an instrument shows is no such thing. */
 static gboolean
 is_grave (const HobInquiry *q, const HobClue *clue)
 {

@@ -19,6 +19,7 @@ struct _HobRisk
   guint n_runs;
   double *p;               /* owned; of each run */
   float *first[N_DEGREES]; /* owned; s, when each run shows such a hazard; +∞: never */
+  double touched;          /* s, when a person is put to the range; +∞: never */
 };
 
 /* What silences all else is grave; what one stops using the range for, or is worse, is not done
@@ -34,6 +35,20 @@ degree_of (HobHazards hazards)
                                                         : STOP;
 }
 
+/* When what is done there has a person do something: nobody is an instrument. */
+static double
+touched_at (const HobOccasion *o)
+{
+  for (guint k = o->first; k < o->acts->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (o->acts->acts, HobAct, k);
+
+      if (o->acts->range->parts[act->part].kind->flags & HOB_KIND_LIVES)
+        return (double) act->ms / 1000;
+    }
+  return INFINITY;
+}
+
 HobRisk *
 hob_risk_new (const HobAhead *a, const HobOccasion *o)
 {
@@ -42,6 +57,7 @@ hob_risk_new (const HobAhead *a, const HobOccasion *o)
 
   risk->n_runs = a->q->n_runs;
   risk->p = g_memdup2 (a->run_p, risk->n_runs * sizeof *risk->p);
+  risk->touched = touched_at (o);
   for (int d = 0; d < N_DEGREES; d++)
     {
       risk->first[d] = g_new (float, risk->n_runs);
@@ -73,6 +89,8 @@ hob_risk_minutes (const HobRisk *risk, double t)
 {
   double sum = 0;
 
+  if (t >= risk->touched)
+    return INFINITY;
   for (int d = 0; d < N_DEGREES; d++)
     {
       double p = 0;
