@@ -202,7 +202,7 @@ static const HobQuantityDef quantities[] = {
                  "the igniter goes dark."),                                                        \
     .confirm = HOB_MEANS (LIVE_VOLTS),                                                             \
     .hazards = HOB_HAZARD (STOP_USING),                                                            \
-    HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_OPENS_AT, .at0 = 353, .at1 = 323 }),                 \
+    HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_OPENS_AT, .at0 = 343, .at1 = 318 }),                 \
   },                                                                                               \
   {                                                                                                \
     .id = "plug-loose",                                                                            \
