@@ -206,23 +206,22 @@ class Profiles:
         return counted
 
     def judges(self, file, lines):
-        """The tests that may notice, the file's own first, then those that take least.  All of them where no
-        line is one that is counted: a table, a #define."""
+        """The tests that may notice, the file's own first, then those that take least.  Where no line is one
+        that is counted, as in a table or a #define, all that the file is linked into."""
         notes = pathlib.Path(object_of(self.suite.build, file)).with_suffix(".gcno")
         own = "-".join(pathlib.Path(file).with_suffix("").parts[1:])
         with tempfile.TemporaryDirectory() as empty:
             anywhere = not lines & self.counts(notes, pathlib.Path(empty)).keys()
 
-        def runs(name):
+        def may(name):
             folder = self.folder_of(name)
             if self.seconds_of(name) == TOO_LONG:
                 return True
             if not (folder / notes).with_suffix(".gcda").exists():
                 return False
             counted = self.counts(notes, folder)
-            return any(counted[n] > 0 for n in lines)
-        return sorted((name for name in self.suite.tests if anywhere or runs(name)),
-                      key=lambda name: (name != own, self.seconds_of(name)))
+            return anywhere or any(counted[n] > 0 for n in lines)
+        return sorted(filter(may, self.suite.tests), key=lambda name: (name != own, self.seconds_of(name)))
 
 
 class NotBuilt(Exception):
@@ -267,7 +266,7 @@ def judge(tree, suite, profiles, place):
 
     def passes(test, text):
         path.write_text(text, encoding="utf-8")
-        return suite.passes(test, int(100 + 10 * profiles.seconds_of(test)))
+        return suite.passes(test, int(20 + 10 * profiles.seconds_of(test)))
     try:
         path.write_text(changed, encoding="utf-8")
         make(suite.build, made)
