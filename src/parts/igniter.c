@@ -194,7 +194,7 @@ static const HobQuantityDef quantities[] = {
     .words = N_ ("igniter harness plug loses contact when hot"),                                   \
     /* Translators: a temperature. */                                                              \
     .severity_words = N_ ("opens at %s"),                                                          \
-    .typical = 0.75,                                                                               \
+    .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
     .basis = "a terminal that has lost its spring",                                                \
     .proof = N_ ("Clip the meter leads to both sides of one plug contact. The meter reads almost " \
