@@ -140,7 +140,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "rolled-out",
     .words = N_ ("heat of the flames that come out of the burner compartment"),
     .dim = HOB_DIM_POWER, .sense = HOB_SENSE_EYE,
-    .says = N_ ("Flames of %s come out of the burner compartment.") },
+    .says = N_ ("Flames roll out of the burner compartment, reaching %s.") },
 };
 
 static const HobFaultDef faults[] = {
@@ -173,7 +173,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "shutter-closed",
     .words = N_ ("air shutter closed too far"),
-    .severity_words = N_ ("air opening %s too small"),
+    .severity_words = N_ ("air shutter opening %s too small"),
     .typical = 0.7,
     .prior = 2,
     .basis = "slipped or badly set",
@@ -185,7 +185,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "shutter-open",
     .words = N_ ("air shutter open too far"),
-    .severity_words = N_ ("air opening %s too large"),
+    .severity_words = N_ ("air shutter opening %s too large"),
     .prior = 1,
     .basis = "badly set",
     .proof = N_ ("Look for a flame that lifts off the burner ports. Check the air shutter and its "

@@ -274,7 +274,8 @@ static const HobQuantityDef quantities[] = {
   { .name = "co-measured", .words = N_ ("carbon monoxide at the oven vent, as measured"),
     .dim = HOB_DIM_FRACTION },
   { .name = "oil", .words = N_ ("factory oil on the oven liner"), .say = HOB_SAY_SHARE },
-  { .name = "oil-smell", .words = N_ ("smell of factory oil, compared with a new range"),
+  { .name = "oil-smell",
+    .words = N_ ("smell of manufacturing oils, as a fraction of a new range's"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
 };
 

@@ -57,9 +57,9 @@ static const HobTerminalDef terminals[] = {
   { .name = "slot-ground", .inner = TRUE,
     .words = N_ ("hole for the round pin"), .x = -40, .y = 40 },
   { .name = "lug-line", .inner = TRUE,
-    .words = N_ ("line, end of the cord at the terminal block"), .x = 20, .y = -40 },
+    .words = N_ ("line, at the terminal block end of the cord"), .x = 20, .y = -40 },
   { .name = "lug-neutral", .inner = TRUE,
-    .words = N_ ("neutral, end of the cord at the terminal block"), .x = 20 },
+    .words = N_ ("neutral, at the terminal block end of the cord"), .x = 20 },
 };
 
 #define JOINT_SETTING(id)                                                                          \
@@ -170,19 +170,20 @@ static const HobFaultDef faults[] = {
   },
   JOINT_FAULT (J_LINE_BLADE, "line-blade-burned", N_ ("narrow blade of the plug loose and burned"),
                N_ ("%s of resistance between blade and slot"),
-               N_ ("Read volts from the receptacle's narrow slot to the plug's narrow blade "
-                   "under load. More than 1 V at 3 A is bad.")),
+               N_ ("Read the voltage drop from the receptacle's narrow slot to the plug's "
+                   "narrow blade under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_NEUTRAL_BLADE, "neutral-blade-burned",
                N_ ("wide blade of the plug loose and burned"),
                N_ ("%s of resistance between blade and slot"),
-               N_ ("Read volts from the receptacle's wide slot to the plug's wide blade under "
-                   "load. More than 1 V at 3 A is bad.")),
-  JOINT_FAULT (J_LINE_CORE, "line-strands-broken", N_ ("line strands broken inside the cord"),
+               N_ ("Read the voltage drop from the receptacle's wide slot to the plug's wide "
+                   "blade under load. More than 1 V at 3 A is bad.")),
+  JOINT_FAULT (J_LINE_CORE, "line-strands-broken",
+               N_ ("strands of the line wire broken inside the cord"),
                N_ ("%s of resistance inside the cord"),
                N_ ("Read volts from the plug's narrow blade to the cord's line wire at the "
                    "terminal block under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_NEUTRAL_CORE, "neutral-strands-broken",
-               N_ ("neutral strands broken inside the cord"),
+               N_ ("strands of the neutral wire broken inside the cord"),
                N_ ("%s of resistance inside the cord"),
                N_ ("Read volts from the plug's wide blade to the cord's neutral wire at the "
                    "terminal block under load. More than 1 V at 3 A is bad.")),

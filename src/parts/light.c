@@ -73,7 +73,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_light = {
   .name = "light",
   .label = N_ ("oven light"),
-  .about = N_ ("Lights the oven. If it comes on, the oven has both hot and neutral."),
+  .about = N_ ("Lights up the inside of the oven. If the light comes on, the range has both hot "
+               "and neutral."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -147,7 +147,7 @@ static const HobFaultDef faults[] = {
     .prior = 3,
     .proof = N_ ("The GFCI trips with all the knobs off. Unplug the range. Read ohms from the "
                  "plug's narrow blade to the chassis while you disconnect the switches one by one. "
-                 "The reading goes away when you disconnect the bad one."),
+                 "The meter reads OL once the bad one is disconnected."),
     .confirm = HOB_MEANS (LEAKAGE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = WET, .at0 = 1, .at1 = 1 },

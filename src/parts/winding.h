@@ -156,7 +156,7 @@ extern const char *const hob_sparking_words[];
   {                                                                                                \
     .id = "ground-loose",                                                                          \
     .words = N_ ("spark module ground terminal loose"),                                            \
-    .severity_words = N_ ("gap of %s at the ground terminal"),                                     \
+    .severity_words = N_ ("ground terminal loose, with a gap of %s"),                              \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
     .proof = N_ ("In the dark, while the module sparks, you can see a spark jump at its ground "   \

@@ -314,7 +314,7 @@ hob_offer_safe (const HobOffer *offer)
     if (offer->means->safe & safes[k].bit)
       g_ptr_array_add (lines, (gpointer) _ (safes[k].words));
   if (offer->means->danger == HOB_DANGER_LIVE && (offer->means->safe & HOB_SAFE_UNPLUGGED))
-    g_ptr_array_add (lines, (gpointer) _ ("Clip the leads on before you plug in."));
+    g_ptr_array_add (lines, (gpointer) _ ("Clip the leads on before you plug in the range."));
   return lines;
 }
 

@@ -386,7 +386,7 @@ title_of (const HobPlot *p, const Lane *lane, double room)
 static void
 explain_behind (const HobPlot *p, const Lane *lane, double x, double room)
 {
-  const char *words = _ ("normal range");
+  const char *words = _ ("range with no faults");
   double w = hob_type_width (p->type, HOB_TEXT_SMALL, words),
          px = hob_type_px (p->look, HOB_TEXT_SMALL);
 

@@ -550,8 +550,8 @@ hob_facts_new (HobBench *bench, double t, gboolean cover)
   if (cover)
     {
       /* Translators: heading of what a picture for a test leaves out. */
-      add (facts, _ ("Hidden"), g_strdup (_ ("Faults, symptoms, and the state code are left out of "
-                                             "this picture.")));
+      add (facts, _ ("Hidden"), g_strdup (_ ("Faults, symptoms, and the code for this moment are "
+                                             "left out of this picture.")));
       return facts;
     }
   add (facts, _ ("Faults"), fault_words (facts->range, m));

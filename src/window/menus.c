@@ -207,7 +207,7 @@ chart_menu (HobWindow *self)
           more, hob_part_label (&hob_session_range (self->session)->parts[part]),
           G_MENU_MODEL (lanes));
     }
-  g_menu_append (more, _ ("Choose Lanes Automatically"), "win.lanes-automatic");
+  g_menu_append (more, _ ("Choose Chart Lanes Automatically"), "win.lanes-automatic");
   g_menu_append_section (menu, NULL, G_MENU_MODEL (more));
   g_menu_append (time, _ ("Whole Timeline"), "win.chart-all");
   g_menu_append (time, _ ("Export Chart…"), "win.export-chart");
