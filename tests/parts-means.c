@@ -92,7 +92,8 @@ words_and_means_agree (void)
     { "Unplug the range", HOB_MEANS (OHMS) | HOB_MEANS (CONTINUITY) | HOB_MEANS (LEAKAGE)
                               | HOB_MEANS (SENSOR_OHMS) | HOB_MEANS (HAND) | HOB_MEANS (SWAP)
                               | HOB_MEANS (RECEPTACLE) },
-    { "OL", HOB_MEANS (OHMS) | HOB_MEANS (CONTINUITY) | HOB_MEANS (SENSOR_OHMS) },
+    { "OL",
+      HOB_MEANS (OHMS) | HOB_MEANS (CONTINUITY) | HOB_MEANS (SENSOR_OHMS) | HOB_MEANS (LEAKAGE) },
     { "ohms at", HOB_MEANS (SENSOR_OHMS) },
     { "eceptacle with the range unplugged", HOB_MEANS (RECEPTACLE) },
     { "at the receptacle. The", HOB_MEANS (RECEPTACLE) },
