@@ -613,7 +613,8 @@ consider_looks (HobAhead *a, const HobOccasion *o, double t, double risk)
 
   by = fmin (hob_inquiry_about (q, done, t, HOB_SEEN), next);
   hob_trials_shown (q->trials, o->acts, by, shown);
-  if (complaint >= 0 && !(anywhere && shows_anywhere (a)))
+  if (complaint >= 0 && !(anywhere && shows_anywhere (a))
+      && !hob_risk_forbids (hob_symptom_book_get (q->idle->book, complaint)->hazards))
     shown[complaint] = TRUE;
   for (int k = 0; k < n; k++)
     {

@@ -14,7 +14,7 @@
 #define LINES 0.5        /* share of what is not listed that is a wire or a pipe: assumed */
 #define ELSEWHERE 0.1    /* share of units in which a symptom begins at another severity */
 #define IMAGINED 0.1     /* of what is mis-seen when looked for: a symptom nobody had asked about */
-#define GRAVE 0.1        /* how seldom a grave symptom is imagined, beside others */
+#define GRAVE 0.02       /* how seldom a grave symptom is imagined, beside others */
 #define MULTIPLES 20.0   /* by which what scatters may differ at most */
 #define ROOM 298.15      /* K: temperatures differ in their distance to the room's */
 
@@ -583,7 +583,7 @@ is_grave (const HobInquiry *q, const HobClue *clue)
   const HobSymptom *symptom = hob_symptom_book_get (q->idle->book, clue->symptom);
   int gravest = hob_hazards_next (symptom->hazards, -1);
 
-  return gravest >= 0 && hob_symptom_means (symptom) == HOB_MEANS_LOOK
+  return gravest >= 0 && hob_symptom_means (symptom) != HOB_MEANS_THERMOMETER
          && (hob_hazards[gravest].silences || gravest == HOB_HAZARD_STOP_USING
              || gravest == HOB_HAZARD_BREAKER_GFCI
              || (gravest == HOB_HAZARD_GAS_FAINT

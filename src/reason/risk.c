@@ -49,6 +49,12 @@ touched_at (const HobOccasion *o)
   return INFINITY;
 }
 
+gboolean
+hob_risk_forbids (HobHazards hazards)
+{
+  return degree_of (hazards) <= STOP;
+}
+
 HobRisk *
 hob_risk_new (const HobAhead *a, const HobOccasion *o)
 {

@@ -8,6 +8,9 @@
 
 G_BEGIN_DECLS
 
+/* Does nobody bring about, only to see it, what has these hazards? */
+gboolean hob_risk_forbids (HobHazards hazards);
+
 /* Of one occasion. */
 typedef struct _HobRisk HobRisk;
 

@@ -30,6 +30,14 @@ hob_look (const HobBench *bench, const HobTest *test, double t, HobReading *read
 
   if (symptom < 0)
     return refuse (bench->book, test->symptom, error);
+  if (!hob_symptom_book_may_show (bench->book, symptom, hob_bench_range (bench)))
+    {
+      g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
+                   _ ("'%s' is a symptom of a part that this range doesn't have; choose another "
+                      "one from 'hob list symptoms'"),
+                   test->symptom);
+      return FALSE;
+    }
   *reading = (HobReading){ hob_bench_noticed (bench, symptom, test->part, t) ? 1 : 0, "seen", NULL,
                            TRUE };
   return TRUE;

@@ -680,6 +680,17 @@ hob_symptom_book_next_degree (const HobSymptomBook *book, int a, int b)
 }
 
 gboolean
+hob_symptom_book_may_show (const HobSymptomBook *book, int index, const HobRange *range)
+{
+  const HobEntry *entry = hob_symptom_book_entry (book, index);
+
+  for (int p = 0; entry->each != NULL && p < range->n_parts; p++)
+    if (g_ptr_array_find (entry->each, range->parts[p].kind, NULL))
+      return TRUE;
+  return entry->each == NULL;
+}
+
+gboolean
 hob_symptom_book_calls (const HobSymptomBook *book, int index)
 {
   const HobEntry *entry = hob_symptom_book_entry (book, index);

@@ -49,6 +49,8 @@ char *hob_symptom_words (const HobSymptom *symptom, const HobPart *part);
 char *hob_symptom_words_at (const HobSymptom *symptom, const HobPart *part);
 /* Is one of them the next higher degree of the other? */
 gboolean hob_symptom_book_next_degree (const HobSymptomBook *book, int a, int b);
+/* Has @range a part at which it may show? */
+gboolean hob_symptom_book_may_show (const HobSymptomBook *book, int index, const HobRange *range);
 /* Whoever notices it has turned the burner's control on. */
 gboolean hob_symptom_book_calls (const HobSymptomBook *book, int index);
 
