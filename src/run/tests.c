@@ -129,16 +129,26 @@ list_inside (const List *l, int part)
     }
 }
 
-/* From where a part may leak to the metal that it is fixed to. */
+/* From where a part may leak to the metal that it is fixed to; and from the blades of a plug,
+ * behind which everything is. */
 static void
 list_leaks (const List *l, int part)
 {
   const HobKind *kind = l->range->parts[part].kind;
 
   for (int c = 0; c < l->range->n_parts; c++)
-    for (int k = 0; k < kind->n_elements; k++)
-      if (kind->elements[k].b == HOB_BODY && (l->range->parts[c].kind->flags & HOB_KIND_CHASSIS))
-        list_lead_off (l, (HobEnd){ part, kind->elements[k].a }, (HobEnd){ c, 0 });
+    {
+      const HobEnd chassis = { c, 0 };
+
+      if (!(l->range->parts[c].kind->flags & HOB_KIND_CHASSIS))
+        continue;
+      for (int k = 0; k < kind->n_elements; k++)
+        if (kind->elements[k].b == HOB_BODY)
+          list_lead_off (l, (HobEnd){ part, kind->elements[k].a }, chassis);
+      for (int k = 0; k < kind->n_terminals; k++)
+        if (hob_terminal_landing (kind->terminals, k) != k)
+          list_between (l, HOB_TEST_OHMS, (HobEnd){ part, k }, chassis);
+    }
 }
 
 static void
@@ -177,12 +187,15 @@ list_part (const List *l, int part)
     }
 }
 
-/* Is there another half, that goes away when the range is unplugged? */
+/* May an ohmmeter be put there once the range is unplugged?  The house stays live, a person is no
+ * part, and of two halves one goes away. */
 static gboolean
-has_mate (const HobRange *range, HobEnd end)
+is_within_reach (const HobRange *range, HobEnd end)
 {
-  return hob_terminal_landing (range->parts[end.part].kind->terminals, end.terminal)
-         != end.terminal;
+  const HobKind *kind = range->parts[end.part].kind;
+
+  return (kind->flags & (HOB_KIND_HOUSE | HOB_KIND_LIVES)) == 0
+         && hob_terminal_landing (kind->terminals, end.terminal) == end.terminal;
 }
 
 GPtrArray *
@@ -196,7 +209,8 @@ hob_tests_of (const HobRange *range, const char *const *looks)
   for (clamp.wire = 0; clamp.wire < range->n_wires; clamp.wire++)
     list (&l, clamp);
   for (int w = 0; w < range->n_wires; w++)
-    if (!has_mate (range, range->wires[w].from) && !has_mate (range, range->wires[w].to))
+    if (is_within_reach (range, range->wires[w].from)
+        && is_within_reach (range, range->wires[w].to))
       list_between (&l, HOB_TEST_OHMS, range->wires[w].from, range->wires[w].to);
   for (int k = 0; looks != NULL && looks[k] != NULL; k++)
     {
