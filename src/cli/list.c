@@ -282,7 +282,8 @@ list_tests (Lister *l, const HobRange *range, const HobSymptomBook *book)
   g_autoptr (GPtrArray) looks = g_ptr_array_new (), tests = NULL;
 
   for (int s = 0; s < hob_symptom_book_size (book); s++)
-    g_ptr_array_add (looks, (gpointer) hob_symptom_book_get (book, s)->id);
+    if (hob_symptom_book_may_show (book, s, range))
+      g_ptr_array_add (looks, (gpointer) hob_symptom_book_get (book, s)->id);
   g_ptr_array_add (looks, NULL);
   tests = hob_tests_of (range, (const char *const *) looks->pdata);
   for (guint k = 0; k < tests->len; k++)

@@ -430,6 +430,15 @@ hob_suspect_evidence_add_symptom (HobSuspectEvidence *self, int symptom, int par
   hob_suspect_evidence_add_test (self, test, seen == HOB_SEEN ? "seen" : "not-seen");
 }
 
+static gboolean
+may_show (const HobBench *idle, const char *id)
+{
+  int symptom = hob_symptom_book_find (idle->book, id);
+
+  return symptom >= 0
+         && hob_symptom_book_may_show (idle->book, symptom, hob_bench_range (idle));
+}
+
 void
 hob_suspect_evidence_add_text (HobSuspectEvidence *self, HobEvidenceWhat what, const char *text)
 {
@@ -442,7 +451,7 @@ hob_suspect_evidence_add_text (HobSuspectEvidence *self, HobEvidenceWhat what, c
 
   if (test == NULL)
     return;
-  if (test->what == HOB_TEST_LOOK && hob_symptom_book_find (self->idle->book, test->symptom) < 0)
+  if (test->what == HOB_TEST_LOOK && !may_show (self->idle, test->symptom))
     {
       hob_test_free (test);
       return;
