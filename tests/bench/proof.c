@@ -27,15 +27,28 @@ typedef struct
 /* (owned) Truths that show nothing, and parts that no test tells apart. */
 static GPtrArray *silent, *groups;
 
+/* One of those that such a range may show. */
+static const char *
+any_symptom (const Shop *shop, guint64 seed)
+{
+  const HobSymptomBook *book = shop->idle->book;
+  int n = hob_symptom_book_size (book), k;
+
+  for (guint64 again = 0;; again++)
+    {
+      k = (int) (hob_hash_uniform (seed, 6, again) * n);
+      if (hob_symptom_book_may_show (book, k, shop->range))
+        return hob_symptom_book_get (book, k)->id;
+    }
+}
+
 /* What the customer says: something that it shows, or something that it does not. */
 static const char *
 complaint_of (const Shop *shop, const Truth *truth, guint64 seed)
 {
   return truth->shows->len > 0
              ? truth->shows->pdata[(guint) (hob_hash_uniform (seed, 5, 0) * truth->shows->len)]
-             : hob_symptom_book_get (shop->idle->book,
-                                     (int) (hob_hash_uniform (seed, 6, 0)
-                                            * hob_symptom_book_size (shop->idle->book)))->id;
+             : any_symptom (shop, seed);
 }
 
 static Outcome
