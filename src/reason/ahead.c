@@ -252,71 +252,49 @@ was_read (const HobAhead *a, const HobListedTest *listed)
   return FALSE;
 }
 
-/* How many runs say what it does at one severity or another. */
-static guint
-n_foreseen (const HobListed *fault)
-{
-  return fault->graded ? HOB_N_SEVERITIES - 1 : 1;
-}
-
 /* What the runs of those who are thought of make one read. */
 static int
 foresee_runs (const HobAhead *a, const HobCandidate *c, HobForeseen *all)
 {
   HobDimension dim = hob_candidate_dim (c);
-  HobForeseen normal = { hob_expected_of (a->answers[0], dim, &c->spread), a->weight[0],
-                         a->group[a->n - 2] };
-  int n = 0, k = 0;
+  int n = 0;
 
-  all[n] = normal;
-  n += !isnan (normal.expected.value);
+  all[n] = (HobForeseen){ hob_expected_of (a->answers[0], dim, &c->spread), a->run_p[0],
+                          a->group[a->n - 2] };
+  n += !isnan (all[n].expected.value);
   for (guint f = 0; f < a->faults->len; f++)
     {
       const HobListed *fault = a->faults->pdata[f];
 
-      for (guint r = 0; r < n_foreseen (fault); r++)
+      for (guint r = fault->first_run; r < fault->first_run + hob_listed_n_runs (fault); r++)
         {
-          all[n] = (HobForeseen){
-            hob_expected_of (a->answers[fault->first_run + r], dim, &c->spread), a->weight[++k],
-            a->group[f]
-          };
+          all[n] = (HobForeseen){ hob_expected_of (a->answers[r], dim, &c->spread), a->run_p[r],
+                                  a->group[f] };
           n += !isnan (all[n].expected.value);
         }
     }
   return n;
 }
 
-/* Of nothing wrong, then of each fault at each severity that was computed: the states nearest to
+/* Of nothing wrong, and of each fault at each severity that was computed: the states nearest to
  * it. */
 static void
 weigh_runs (HobAhead *a)
 {
-  double *weight = a->weight;
-
-  *weight++ = a->p[a->n - 2];
+  a->run_p[0] = a->p[a->n - 2];
   for (guint f = 0; f < a->faults->len; f++)
     {
       const HobListed *fault = a->faults->pdata[f];
-      double p = p_of (a->q, fault);
-      guint n = n_foreseen (fault);
+      double p = p_of (a->q, fault), *of_fault = a->run_p + fault->first_run;
+      guint n = hob_listed_n_runs (fault);
 
       for (int s = 0; s < fault->n_states; s++)
         {
           double nearest = round (hob_listed_severity (fault, s) * n);
 
-          weight[n > 1 ? (int) CLAMP (nearest, 1, n) - 1 : 0]
+          of_fault[n > 1 ? (int) CLAMP (nearest, 1, n) - 1 : 0]
               += p > 0 ? a->p[f] * a->q->p[fault->first_state + s] / p : 0;
         }
-      weight += n;
-    }
-  a->run_p[0] = a->weight[0];
-  weight = a->weight + 1;
-  for (guint f = 0; f < a->faults->len; f++)
-    {
-      const HobListed *fault = a->faults->pdata[f];
-
-      for (guint r = 0; r < n_foreseen (fault); r++)
-        a->run_p[fault->first_run + r] = *weight++;
     }
 }
 
@@ -571,7 +549,7 @@ times_looked (const HobInquiry *q, int symptom, const HobOccasion *o, double t)
       acts = hob_clue_case (clue, q->base, &looked);
       n += acts->acts->len == o->acts->acts->len
            && hob_case_common (acts, o->acts) == acts->acts->len
-           && (clue->seen == HOB_SEEN || t <= looked + n);
+           && (clue->seen == HOB_SEEN || t <= looked);
     }
   return n;
 }
@@ -630,6 +608,7 @@ consider_looks (HobAhead *a, const HobOccasion *o, double t, double risk)
         continue;
       memcpy (a->answers, shows + (gsize) k * q->n_runs, q->n_runs * sizeof *shows);
       memcpy (a->absent, absent + (gsize) k * q->n_runs, q->n_runs * sizeof *absent);
+      /* Who looks again looks a second longer: evidence that is said twice counts once. */
       consider (a, (HobCandidate){ .occasion = o, .means = means_of_look (q, o, k), .symptom = k,
                                    .column = -1, .t = t + looked[k], .risk = risk });
     }
@@ -708,7 +687,6 @@ hob_ahead_new (const HobInquiry *q, HobSkill role, const HobSuspects *all,
   a->absent = g_new (double, q->n_runs);
   think_of (a, all);
   find_runs (a);
-  a->weight = g_new0 (double, MOST_FORESEEN);
   a->run_p = g_new0 (double, q->n_runs);
   weigh_runs (a);
   a->taken = g_new (float, a->runs->len + 3);
@@ -726,7 +704,6 @@ hob_ahead_free (HobAhead *a)
   g_array_unref (a->runs);
   g_hash_table_unref (a->considered);
   g_hash_table_unref (a->read_alike);
-  g_free (a->weight);
   g_free (a->run_p);
   g_free (a->taken);
   g_free (a->p);

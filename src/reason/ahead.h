@@ -46,8 +46,7 @@ typedef struct
   int n_groups;
   GArray *candidates; /* HobCandidate */
   GArray *runs;       /* guint: those that say what the faults do */
-  double *weight;     /* [foreseen]: of nothing wrong, then of each fault at each severity */
-  double *run_p;      /* [run]: the same; 0: of those that say nothing of who is thought of */
+  double *run_p;      /* [run]: of nothing wrong, of each fault at each severity; 0: of others */
   double *answers;    /* [run]: of one candidate, those of `runs` */
   double *absent;     /* [run]: of a look, what shows so early that its absence counts */
   float *taken;       /* the same, as they come, and room for three more */

@@ -74,6 +74,7 @@ hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead)
 {
   HobOccasion *o = g_new0 (HobOccasion, 1);
   double from = 0;
+
   o->dead = dead;
   o->acts = hob_case_copy (base);
   if (dead)

@@ -17,7 +17,7 @@ static const double minutes[N_DEGREES] = { [STOP] = 60, [FAINT] = 5 };
 struct _HobRisk
 {
   guint n_runs;
-  double *p;               /* owned; of each run */
+  const double *p;         /* borrowed; of each run */
   float *first[N_DEGREES]; /* owned; s, when each run shows such a hazard; +∞: never */
   double touched;          /* s, when a person is put to the range; +∞: never */
 };
@@ -62,7 +62,7 @@ hob_risk_new (const HobAhead *a, const HobOccasion *o)
   const GArray *noticed = hob_trials_noticed (a->q->trials, o->acts, o->until);
 
   risk->n_runs = a->q->n_runs;
-  risk->p = g_memdup2 (a->run_p, risk->n_runs * sizeof *risk->p);
+  risk->p = a->run_p;
   risk->touched = touched_at (o);
   for (int d = 0; d < N_DEGREES; d++)
     {
@@ -86,7 +86,6 @@ hob_risk_free (HobRisk *risk)
 {
   for (int d = 0; d < N_DEGREES; d++)
     g_free (risk->first[d]);
-  g_free (risk->p);
   g_free (risk);
 }
 
