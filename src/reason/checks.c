@@ -10,7 +10,6 @@
 #define MOST 3          /* readings */
 #define ALONG 0.01      /* by which a reading may differ along one circuit */
 #define CYCLES 3600.0   /* s, in which an oven cycles at least three times */
-#define STEP 15.0       /* s */
 #define SIMPLER 1.2     /* times that a longer procedure's readings must change more */
 #define CHANGES 3.0     /* standard deviations: a reading that the repair changes */
 
@@ -186,44 +185,26 @@ find_flame (const HobInquiry *q, HobSuspects *all, const HobOccasion *o)
     }
 }
 
-/* The least and the most that a normal range reads in the last while before t. */
-static void
-add_swing (const HobInquiry *q, HobSuspects *all, const HobOccasion *o, double t,
-           const HobTest *what)
-{
-  g_autoptr (HobBench) bench = hob_bench_again (q->idle, o->acts);
-  g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
-  double least = INFINITY, most = -INFINITY;
-
-  if (hob_bench_advance (bench, t, NULL) != HOB_RUN_OK)
-    return;
-  for (double at = t - CYCLES; at <= t; at += STEP)
-    if (hob_run_read (bench->run, at, m))
-      {
-        double value = hob_reading_at (m, what).value;
-
-        least = fmin (least, value);
-        most = fmax (most, value);
-      }
-  if (isfinite (least))
-    add_check (q, all, o, t, what, least, 0, most);
-}
-
 /* Where the range heats for long, how the oven's temperature goes up and down at the end. */
 static void
 add_temperature (const HobInquiry *q, HobSuspects *all, const HobOccasion *o)
 {
   const GPtrArray *tests = hob_trials_tests (q->trials);
+  const double *span;
+  double t;
 
   if (o->moments->len < 3)
     return;
+  t = g_array_index (o->moments, double, 2);
   for (guint k = 0; k < tests->len; k++)
     {
       const HobListedTest *listed = tests->pdata[k];
 
       if (listed->means != &hob_means[HOB_MEANS_THERMOMETER])
         continue;
-      add_swing (q, all, o, g_array_index (o->moments, double, 2), listed->test);
+      span = hob_trials_swing (q->trials, o->acts, listed->test, t - CYCLES, t);
+      if (span != NULL)
+        add_check (q, all, o, t, listed->test, span[0], 0, span[1]);
       return;
     }
 }

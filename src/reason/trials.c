@@ -10,6 +10,7 @@
 #include <math.h>
 #include <string.h>
 
+#define SWING_STEP 15.0 /* s */
 #define FORMAT "hobwright trial 4"
 #define UNITS 10   /* normal units in other houses, run besides: how far readings scatter */
 #define CYCLES 0.3 /* of the average: more than units differ by their making */
@@ -26,7 +27,7 @@ struct _HobTrials
   GArray *lines;      /* HobListed */
   GPtrArray *tests;   /* HobListedTest */
   GHashTable *trials; /* text of the acts → HobTrial */
-  GHashTable *direct; /* text of acts and test → double *: tests that are no column */
+  GHashTable *direct; /* text of acts and test → double *: of tests that are no column, of swings */
   int n_states;
   guint n_line_runs;
 };
@@ -855,6 +856,40 @@ read_directly (HobTrials *t, const HobCase *acts, const HobTest *test, double at
       g_hash_table_insert (t->direct, g_strdup (key), known);
     }
   memcpy (answers, known, n_all (t) * sizeof *answers);
+}
+
+/* NULL: it does not come so far. */
+static double *
+swing_of (HobTrials *t, const HobCase *acts, const HobTest *test, double from, double to)
+{
+  g_autoptr (HobBench) bench = hob_bench_again (t->idle, acts);
+  g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
+  double span[2] = { INFINITY, -INFINITY };
+
+  advance (t, bench, to);
+  for (double at = from; at <= to; at += SWING_STEP)
+    {
+      double value;
+
+      if (!read_run (bench->run, at, m))
+        return NULL;
+      value = hob_reading_at (m, test).value;
+      span[0] = fmin (span[0], value);
+      span[1] = fmax (span[1], value);
+    }
+  return g_memdup2 (span, sizeof span);
+}
+
+const double *
+hob_trials_swing (HobTrials *t, const HobCase *acts, const HobTest *test, double from, double to)
+{
+  g_autofree char *before = text_of_acts (acts), *what = hob_test_text (acts->range, test);
+  g_autofree char *key = g_strdup_printf ("%s; %s; %.3f to %.3f", before, what, from, to);
+  double *span = g_hash_table_lookup (t->direct, key);
+
+  if (span == NULL && (span = swing_of (t, acts, test, from, to)) != NULL)
+    g_hash_table_insert (t->direct, g_strdup (key), span);
+  return span;
 }
 
 void

@@ -78,6 +78,10 @@ void hob_trials_look_for (HobTrials *trials, const HobCase *acts, const gboolean
 /* +∞: open.  @spread: as far as it is known. */
 void hob_trials_read (HobTrials *trials, const HobCase *acts, const HobTest *test, double t,
                       HobScatter *spread, double *answers);
+/* The least and the most, SI, that a range without faults reads from time @from to @to, s; worked
+ * out once, borrowed.  NULL: it does not come so far, or work is cancelled. */
+const double *hob_trials_swing (HobTrials *trials, const HobCase *acts, const HobTest *test,
+                                double from, double to);
 /* All of hob_trials_tests () at once: [run·tests + test]; @spread: [test].  Both are borrowed until
  * the trials are freed or asked again about the same acts. */
 const float *hob_trials_readings (HobTrials *trials, const HobCase *acts, double t,
