@@ -17,6 +17,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
     .when = HOB_HAZARD_IF_LP,
     .variant = N_ ("Propane sinks. Keep out of basements and low spots."),
     .silences = TRUE,
+    .again = HOB_AGAIN_NEVER,
+    .unmistakable = TRUE,
   },
   [HOB_HAZARD_FIRE] = {
     .id = "fire",
@@ -26,12 +28,16 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
     .variant = N_ ("Oven fire with the door closed: Keep the door closed and turn the oven off."),
     .variant_first = TRUE,
     .silences = TRUE,
+    .again = HOB_AGAIN_NEVER,
+    .unmistakable = TRUE,
   },
   [HOB_HAZARD_CO_SICK] = {
     .id = "co-sick",
     .name = N_ ("Carbon monoxide"),
     .text = N_ ("Get everyone into fresh air now. Call 911 from outside. Don't go back in."),
     .silences = TRUE,
+    .again = HOB_AGAIN_NEVER,
+    .unmistakable = TRUE,
   },
   [HOB_HAZARD_SHOCK] = {
     .id = "shock",
@@ -41,6 +47,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
     .variant = N_ ("Someone stuck: Don't touch them. Turn the breaker off, then call 911."),
     .variant_first = TRUE,
     .silences = TRUE,
+    .again = HOB_AGAIN_NEVER,
+    .unmistakable = TRUE,
   },
   [HOB_HAZARD_HOT_PLUG] = {
     .id = "hot-plug",
@@ -49,6 +57,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
                 "Have it repaired before you use the range again."),
     .sparks = TRUE,
     .hot_plug = TRUE,
+    .again = HOB_AGAIN_STOP,
   },
   [HOB_HAZARD_GAS_FAINT] = {
     .id = "gas-faint",
@@ -58,6 +67,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
                 "Open a window and leave the room for five minutes. "
                 "If you still smell gas, get out and call."),
     .unlit_gas = TRUE,
+    .again = HOB_AGAIN_FAINT,
+    .unmistakable = TRUE,
   },
   [HOB_HAZARD_GAS_GATHERED] = {
     .id = "gas-gathered",
@@ -65,6 +76,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
     .text = N_ ("Don't try again. Turn the control off. Open the oven door and a window. "
                 "Wait at least five minutes, longer for propane: it sinks into the drawer. "
                 "After two failed tries, stop and call for service."),
+    .again = HOB_AGAIN_STOP,
   },
   [HOB_HAZARD_STOP_USING] = {
     .id = "stop-using",
@@ -72,6 +84,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
     .text = N_ ("Stop using the range. Turn off its breaker. "
                 "Close the gas shutoff valve if you can reach it without moving the range."),
     .sparks = TRUE,
+    .again = HOB_AGAIN_STOP,
+    .unmistakable = TRUE,
   },
   [HOB_HAZARD_BREAKER_GFCI] = {
     .id = "breaker-gfci",
@@ -79,6 +93,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
     .text = N_ ("Reset it once. If it trips again, leave it off and find the cause. Never bypass "
                 "a GFCI."),
     .sparks = TRUE,
+    .unmistakable = TRUE,
   },
   [HOB_HAZARD_CO_FLAME] = {
     .id = "co-flame",

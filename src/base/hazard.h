@@ -47,6 +47,16 @@ typedef guint32 HobHazards;
 #define HOB_HAZARD_IF_GROUND_OPEN HOB_HAZARD_BIT (27) /* gas-joint: the range has no ground */
 #define HOB_HAZARD_IF_ANY (0xffu << 24) /* all of them, where the table itself is shown */
 
+/* How bad it is to bring it about once more, only to look at it. */
+typedef enum
+{
+  HOB_AGAIN_FREE,
+  HOB_AGAIN_FAINT, /* a burner that will not light makes it */
+  HOB_AGAIN_STOP,  /* one stops using the range for it, or for less */
+  HOB_AGAIN_NEVER,
+  HOB_N_AGAIN,
+} HobAgain;
+
 typedef struct
 {
   const char *id;
@@ -60,6 +70,8 @@ typedef struct
   gboolean sparks;        /* it has one switch, plug or unplug, or light something */
   gboolean hot_plug;      /* nothing below it that `unplugs` is shown while it holds */
   gboolean unplugs;       /* it has one pull the plug */
+  HobAgain again;
+  gboolean unmistakable;  /* nobody takes anything else for it */
 } HobHazardDef;
 
 extern const HobHazardDef hob_hazards[HOB_N_HAZARDS];

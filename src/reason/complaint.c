@@ -6,6 +6,8 @@
 
 #include <math.h>
 
+#define GRAVE 0.02 /* how seldom a shock or a smell of gas is imagined, beside others: assumed */
+
 /* A symptom at a part, of a run or, for −1, of any. */
 static guint
 key_hash (gconstpointer key)
@@ -80,4 +82,19 @@ hob_complaint_shares (HobTrials *trials, const GPtrArray *occasions, int symptom
     shares[r] = !(shows[r * stride] > 0) ? 0
                 : shares[r] > 0          ? shares[r] / all[r]
                                          : 1 / (all[r] + 1);
+}
+
+/* What only an instrument shows can be taken for anything, and so can gas of a burner that does not
+ * light at once. */
+double
+hob_complaint_imagined (const HobSymptomBook *book, int symptom)
+{
+  const HobSymptom *s = hob_symptom_book_get (book, symptom);
+  int gravest = hob_hazards_next (s->hazards, -1);
+  gboolean usual = gravest == HOB_HAZARD_GAS_FAINT && hob_symptom_book_calls (book, symptom);
+
+  return gravest >= 0 && hob_hazards[gravest].unmistakable && !usual
+                 && hob_symptom_means (s) != HOB_MEANS_THERMOMETER
+             ? GRAVE
+             : 1;
 }

@@ -17,4 +17,8 @@ G_BEGIN_DECLS
 void hob_complaint_shares (HobTrials *trials, const GPtrArray *occasions, int symptom, int part,
                            const double *shows, guint stride, double *shares);
 
+/* How often somebody whose range shows nothing complains of that symptom, beside the others: 1, or
+ * less where nobody takes anything else for it. */
+double hob_complaint_imagined (const HobSymptomBook *book, int symptom);
+
 G_END_DECLS

@@ -141,23 +141,19 @@ look_until (const HobOccasion *o, double t)
   return fmin (ceil (hob_inquiry_look_until (done, ceil (t))), floor (next));
 }
 
-/* When the fault shows it, here and in another unit, if that does at all; +∞: never. */
+/* When the fault, at a severity or a graver one, shows it here and in another unit, if that does at
+ * all; +∞: never. */
 static double
-fault_shows_by (const GArray *noticed, const HobListed *fault, const HobClue *complaint)
+fault_shows_by (const GArray *noticed, const HobListed *fault, double severity,
+                const HobClue *complaint)
 {
-  double same = shown_by (noticed, (gint32) fault->same_run, complaint);
-  double other = shown_by (noticed, (gint32) fault->other_run, complaint);
+  guint n = hob_listed_n_runs (fault);
+  int nearest = fault->graded ? CLAMP ((int) round (severity * n), 1, (int) n) - 1 : 0;
+  double here = INFINITY, other = shown_by (noticed, (gint32) fault->other_run, complaint);
 
-  return isfinite (other) ? fmax (same, other) : same;
-}
-
-/* Nobody endangers people only to see it. */
-static gboolean
-is_grave (const HobAhead *a, const HobOccasion *o, double t)
-{
-  g_autoptr (HobRisk) risk = hob_risk_new (a, o);
-
-  return isinf (hob_risk_minutes (risk, look_until (o, t)));
+  for (guint k = (guint) nearest; k < n && isinf (here); k++)
+    here = shown_by (noticed, (gint32) (fault->first_run + k), complaint);
+  return isfinite (other) ? fmax (here, other) : here;
 }
 
 /* When it is expected in @o: as the first suspect shows it; and where that is no fault, as somebody
@@ -171,36 +167,86 @@ expected_by (const HobInquiry *q, const HobOccasion *o, const HobSuspect *first,
   double t;
 
   if (first->what == HOB_SUSPECT_FAULT)
-    return fault_shows_by (noticed, hob_inquiry_listed (q, first), complaint);
+    return fault_shows_by (noticed, hob_inquiry_listed (q, first), first->severity.middle,
+                           complaint);
   if (hob_clue_anywhere (complaint, q->base))
     return shown_by (noticed, ANY, complaint);
   acts = hob_clue_case (complaint, q->base, &t);
   return t <= hob_occasion_left_alone (o, acts) ? t : INFINITY;
 }
 
+/* Where, and when, a look at the complaint is made. */
+typedef struct
+{
+  const HobClue *complaint; /* NULL: somebody has looked */
+  const HobOccasion *o;     /* NULL: it is not expected anywhere */
+  double t;
+} Look;
+
+/* The quickest one; @safe: that endangers nobody. */
+static Look
+find_look (const HobAhead *a, const GPtrArray *occasions, const HobSuspect *first, gboolean safe)
+{
+  const HobInquiry *q = a->q;
+  Look look = { hob_clues_unseen (q->clues), NULL, INFINITY };
+
+  for (guint k = 0; k < occasions->len && look.complaint != NULL; k++)
+    {
+      const HobOccasion *o = occasions->pdata[k];
+      const GArray *noticed = hob_trials_noticed (q->trials, o->acts, o->until);
+      double t = expected_by (q, o, first, look.complaint);
+      g_autoptr (HobRisk) risk = hob_risk_new (a, o);
+
+      if (!o->dead && !o->exchanged && t < look.t && t <= o->until
+          && shown_by (noticed, 0, look.complaint) > t
+          && !(safe && isinf (hob_risk_minutes (risk, look_until (o, t)))))
+        look = (Look){ look.complaint, o, t };
+    }
+  return look;
+}
+
 HobOffer *
 hob_confirm_complaint (const HobAhead *a, const GPtrArray *occasions, const HobSuspect *first)
 {
   const HobInquiry *q = a->q;
-  const HobClue *complaint = hob_clues_unseen (q->clues);
-  const HobOccasion *best = NULL;
-  double quickest = INFINITY;
+  Look look = find_look (a, occasions, first, TRUE);
 
-  for (guint k = 0; k < occasions->len && complaint != NULL; k++)
-    {
-      const HobOccasion *o = occasions->pdata[k];
-      const GArray *noticed = hob_trials_noticed (q->trials, o->acts, o->until);
-      double t = expected_by (q, o, first, complaint);
-
-      if (o->dead || o->exchanged || t >= quickest || t > o->until
-          || shown_by (noticed, 0, complaint) <= t || is_grave (a, o, t))
-        continue;
-      quickest = t;
-      best = o;
-    }
-  return best != NULL
-             ? offer_of (q, best, look_until (best, quickest), complaint->test,
+  return look.o != NULL
+             ? offer_of (q, look.o, look_until (look.o, look.t), look.complaint->test,
                          &hob_means[hob_symptom_means (
-                             hob_symptom_book_get (q->idle->book, complaint->symptom))])
+                             hob_symptom_book_get (q->idle->book, look.complaint->symptom))])
              : NULL;
+}
+
+/* Does it endanger people by then at most severities that it may have? */
+static gboolean
+endangers (const HobAhead *a, const HobListed *fault, const HobRisk *risk, double t)
+{
+  double p = 0, sum = 0;
+
+  for (guint r = fault->first_run; r < fault->first_run + hob_listed_n_runs (fault); r++)
+    {
+      sum += a->run_p[r];
+      p += hob_risk_endangers (risk, r, t) ? a->run_p[r] : 0;
+    }
+  return p > sum / 2;
+}
+
+int *
+hob_confirm_dangers (const HobAhead *a, const GPtrArray *occasions, const HobSuspect *first)
+{
+  Look look = find_look (a, occasions, first, FALSE);
+  g_autofree int *danger = g_new0 (int, a->n);
+  g_autoptr (HobRisk) risk = NULL;
+  gboolean any = FALSE;
+
+  if (look.o == NULL)
+    return NULL;
+  risk = hob_risk_new (a, look.o);
+  for (guint f = 0; f < a->faults->len; f++)
+    {
+      danger[f] = endangers (a, a->faults->pdata[f], risk, look_until (look.o, look.t));
+      any = any || danger[f];
+    }
+  return any ? g_steal_pointer (&danger) : NULL;
 }

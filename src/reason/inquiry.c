@@ -7,27 +7,15 @@
 #include <math.h>
 
 /* Assumptions of this project. */
-#define UNIT_LIMIT 0.03  /* how far units of one make differ at least */
 #define OTHER_SHOWS 0.05 /* share of what no list has that shows a given symptom */
 #define SHOWS_AGAIN 0.8  /* … and that shows again what somebody complained of */
 #define OTHER_READS 0.5  /* share of readings that what no list has changes: to anything */
 #define LINES 0.5        /* share of what is not listed that is a wire or a pipe: assumed */
-#define ELSEWHERE 0.1    /* share of units in which a symptom begins at another severity */
 #define IMAGINED 0.1     /* of what is mis-seen when looked for: a symptom nobody had asked about */
-#define GRAVE 0.02       /* how seldom a grave symptom is imagined, beside others */
-#define MULTIPLES 20.0   /* by which what scatters may differ at most */
-#define ROOM 298.15      /* K: temperatures differ in their distance to the room's */
 
-/* Times of a procedure at which to read: a while after an act, and where it lasts, later too. */
-#define AT_ONCE 1.0   /* s: with nothing done */
-#define SHORTEST 10.0 /* s of nothing done, below which nobody reads */
-#define SOON 90.0     /* s */
-#define UNEVEN 0.3    /* of the time since the last act: how much longer one unit takes */
-#define ROUGHLY 0.6   /* the same, where somebody tells of it who has not watched a clock */
+#define UNEVEN 0.3      /* of the time since the last act: how much longer one unit takes */
+#define ROUGHLY 0.6     /* the same, where somebody tells of it who has not watched a clock */
 #define LEAST_SLACK 3.0 /* s */
-#define LATER 600.0   /* s */
-#define LONG 1200.0   /* s of nothing done, from which one reads later and at its end */
-#define TOO_LONG 7200.0
 
 gboolean
 hob_clue_anywhere (const HobClue *clue, const HobCase *base)
@@ -45,294 +33,7 @@ hob_clue_case (const HobClue *clue, const HobCase *base, double *t)
   return c;
 }
 
-/* ---- Occasions ---- */
-
-static void
-add_moment (HobOccasion *o, double t)
-{
-  t = floor (t);
-  g_array_append_val (o->moments, t);
-}
-
-/* Between an act at @from and the next at @to. */
-static void
-add_moments (HobOccasion *o, double from, double to)
-{
-  double rest = to - from;
-
-  if (rest < SHORTEST)
-    return;
-  add_moment (o, from + fmin (SOON, rest / 2));
-  if (o->dead || rest < LONG || rest > TOO_LONG)
-    return;
-  add_moment (o, from + LATER);
-  add_moment (o, to - 1);
-}
-
-HobOccasion *
-hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead)
-{
-  HobOccasion *o = g_new0 (HobOccasion, 1);
-  double from = 0;
-
-  o->dead = dead;
-  o->acts = hob_case_copy (base);
-  if (dead)
-    hob_trials_make_dead (o->acts);
-  o->first = o->acts->acts->len;
-  o->moments = g_array_new (FALSE, FALSE, sizeof (double));
-  if (!hob_procedure_add (o->acts, procedure, &o->until, NULL))
-    g_assert_not_reached ();
-  o->still = dead && o->acts->acts->len == o->first;
-  for (guint k = 0; k < o->acts->acts->len; k++)
-    {
-      double t = (double) g_array_index (o->acts->acts, HobAct, k).ms / 1000.0;
-
-      add_moments (o, from, t);
-      from = t;
-    }
-  if (o->acts->acts->len == o->first)
-    add_moment (o, AT_ONCE);
-  if (!o->still)
-    add_moments (o, from, o->until);
-  if (dead)
-    o->until = g_array_index (o->moments, double, o->moments->len - 1);
-  return o;
-}
-
-void
-hob_occasion_free (HobOccasion *o)
-{
-  hob_case_free (o->acts);
-  g_array_unref (o->moments);
-  g_free (o);
-}
-
-gboolean
-hob_occasion_suits (const HobOccasion *o, const HobTest *test)
-{
-  return o->exchanged                      ? FALSE
-         : test->what == HOB_TEST_INSPECT ? o->still
-                                          : o->dead == hob_test_is_dead (test);
-}
-
-double
-hob_occasion_left_alone (const HobOccasion *o, const HobCase *acts)
-{
-  g_autoptr (HobCase) own = hob_case_effective (o->acts), done = hob_case_effective (acts);
-  guint common = hob_case_common (own, done);
-
-  if (common < done->acts->len)
-    return -INFINITY;
-  return common < own->acts->len
-             ? (double) (g_array_index (own->acts, HobAct, common).ms - 1) / 1000.0
-             : o->until;
-}
-
-HobCase *
-hob_occasion_done (const HobOccasion *o, double t, double *next)
-{
-  HobCase *done = hob_case_new (o->acts->range);
-
-  *next = o->until;
-  for (guint k = 0; k < o->acts->acts->len; k++)
-    {
-      const HobAct *act = &g_array_index (o->acts->acts, HobAct, k);
-      double at = (double) act->ms / 1000.0;
-
-      if (at <= t)
-        hob_case_add (done, *act);
-      else
-        *next = fmin (*next, at);
-    }
-  return done;
-}
-
-static gboolean
-does (const HobOccasion *o, const HobAct *act)
-{
-  for (guint k = 0; k < o->acts->acts->len; k++)
-    {
-      const HobAct *own = &g_array_index (o->acts->acts, HobAct, k);
-
-      if (own->what == act->what && own->part == act->part && own->index == act->index
-          && fabs (own->value - act->value) < 1e-9)
-        return TRUE;
-    }
-  return FALSE;
-}
-
-/* Does @other do all that @o does?  If nothing is done, only the same counts. */
-static gboolean
-is_part_of (const HobOccasion *o, const HobOccasion *other, guint made_dead)
-{
-  guint n = o->acts->acts->len;
-
-  if (n == made_dead)
-    return other->acts->acts->len == n;
-  for (guint k = 0; k < n; k++)
-    if (!does (other, &g_array_index (o->acts->acts, HobAct, k)))
-      return FALSE;
-  return TRUE;
-}
-
-/* Is it part of one that stays?  Of two that do the same the first one stays. */
-static gboolean
-is_superfluous (const GPtrArray *dead, guint k, guint made_dead)
-{
-  const HobOccasion *o = dead->pdata[k];
-
-  for (guint i = 0; i < dead->len; i++)
-    if (i != k && is_part_of (o, dead->pdata[i], made_dead)
-        && (i < k || !is_part_of (dead->pdata[i], o, made_dead)))
-      return TRUE;
-  return FALSE;
-}
-
-static void
-add_exchanges (GPtrArray *all, const HobCase *base)
-{
-  g_auto (GStrv) names = hob_procedure_exchanges (base->range);
-
-  for (char **name = names; *name != NULL; name++)
-    {
-      HobOccasion *o = hob_occasion_new (base, *name, FALSE);
-
-      o->exchanged = TRUE;
-      g_array_set_size (o->moments, 0);
-      g_ptr_array_add (all, o);
-    }
-}
-
-GPtrArray *
-hob_occasions_new (const HobCase *base, char *const *procedures)
-{
-  GPtrArray *all = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_occasion_free);
-  g_autoptr (GPtrArray) dead
-      = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_occasion_free);
-  g_autoptr (HobCase) unplugged = hob_case_copy (base);
-
-  hob_trials_make_dead (unplugged);
-  add_exchanges (all, base);
-  for (char *const *name = procedures; *name != NULL; name++)
-    {
-      g_ptr_array_add (all, hob_occasion_new (base, *name, FALSE));
-      g_ptr_array_add (dead, hob_occasion_new (base, *name, TRUE));
-    }
-  for (guint k = 0; k < dead->len; k++)
-    if (!is_superfluous (dead, k, unplugged->acts->len))
-      {
-        g_ptr_array_add (all, dead->pdata[k]);
-        dead->pdata[k] = hob_occasion_new (base, procedures[k], TRUE);
-      }
-  return all;
-}
-
 /* ---- States ---- */
-
-/* Standard deviation among units: what other units and houses show, and never less than parts of
- * one make differ. */
-HobExpected
-hob_expected_of (double answer, HobDimension dim, const HobScatter *spread)
-{
-  double size = fabs (answer - (dim == HOB_DIM_TEMPERATURE ? ROOM : 0));
-  double share = fmax (spread->share, UNIT_LIMIT / sqrt (3));
-
-  return (HobExpected){ answer, isfinite (answer) ? hypot (size * share, spread->fixed) : 0 };
-}
-
-/* The least and the most that a fault answers in this unit and in another. */
-static void
-widen (const HobListed *fault, const double *answers, guint stride, double *low, double *high)
-{
-  double same = answers[stride * fault->same_run], other = answers[stride * fault->other_run];
-
-  *low = fmin (*low, fmin (same, other));
-  *high = fmax (*high, fmax (same, other));
-}
-
-/* What another unit in another house, and other chances, change of a fault's answer, as a share: of
- * the greater and the less, how many times the one is more than the other.  Parts in parallel at
- * which it answers as well are more units. */
-static double
-share_of (const HobListed *fault, const double *answers, guint stride, HobDimension dim)
-{
-  double room = dim == HOB_DIM_TEMPERATURE ? ROOM : 0, low = INFINITY, high = -INFINITY;
-  double all_low, all_high;
-
-  widen (fault, answers, stride, &low, &high);
-  if (!isfinite (low) || !isfinite (high))
-    return 0;
-  all_low = low;
-  all_high = high;
-  for (const HobListed *f = fault + fault->next; f != fault; f += f->next)
-    widen (f, answers, stride, &all_low, &all_high);
-  if (isfinite (all_low) && isfinite (all_high))
-    {
-      low = all_low;
-      high = all_high;
-    }
-  low -= room;
-  high -= room;
-  if (low * high <= 0)
-    return low != high ? 1 : 0;
-  return fmin (fmax (low / high, high / low) - 1, MULTIPLES);
-}
-
-static double
-most_of (const double *values, int n)
-{
-  double most = values[0];
-
-  for (int k = 1; k < n; k++)
-    most = fmax (most, values[k]);
-  return most;
-}
-
-/* Whether it shows: at a severity, and as often as not in another unit and house, where that
- * differs. */
-static double
-shows_of (const HobListed *fault, const double *answers, guint stride, double severity)
-{
-  double same = answers[stride * fault->same_run], other = answers[stride * fault->other_run];
-  double shows[HOB_N_SEVERITIES] = { answers[0] }, here = same;
-
-  for (int k = 1; fault->graded && k < HOB_N_SEVERITIES; k++)
-    shows[k] = answers[stride * (fault->first_run + (guint) k - 1)];
-  if (fault->graded)
-    here = (1 - ELSEWHERE) * hob_shows_at (shows, severity)
-           + ELSEWHERE * most_of (shows + 1, HOB_N_SEVERITIES - 1);
-  return isfinite (other) && other != same ? (here + other) / 2 : here;
-}
-
-/* In another unit and house it is open and here it is not, or the other way round: as often as not
- * it is open, and what it reads otherwise is known by its size alone. */
-static HobExpected
-open_or (double finite)
-{
-  return (HobExpected){ finite, fabs (finite), 0.5 };
-}
-
-HobExpected
-hob_listed_expected (const HobListed *fault, const double *answers, guint stride, double severity,
-                     HobDimension dim, const HobScatter *spread)
-{
-  double same = answers[stride * fault->same_run], other = answers[stride * fault->other_run];
-  HobScatter own = { fmax (spread->share, share_of (fault, answers, stride, dim)),
-                     spread->fixed };
-  HobExpected computed[HOB_N_SEVERITIES] = { hob_expected_of (answers[0], dim, spread) };
-
-  if (dim == HOB_DIM_NUMBER)
-    return (HobExpected){ shows_of (fault, answers, stride, severity), 0, 0 };
-  if (isinf (same) != isinf (other) && !isnan (same) && !isnan (other))
-    return open_or (isinf (same) ? other : same);
-  if (!fault->graded)
-    return hob_expected_of (answers[stride * fault->first_run], dim, &own);
-  for (int k = 1; k < HOB_N_SEVERITIES; k++)
-    computed[k]
-        = hob_expected_of (answers[stride * (fault->first_run + (guint) k - 1)], dim, &own);
-  return hob_expected_at (computed, severity);
-}
 
 static void
 make_prior (HobInquiry *q)
@@ -393,7 +94,7 @@ static double
 long_enough (HobInquiry *q, const HobClue *clue, double last)
 {
   g_autoptr (HobCase) house = hob_case_new (q->base->range);
-  double latest = SOON;
+  double latest = HOB_OCCASION_SOON;
 
   for (char **name = q->procedures; *name != NULL; name++)
     {
@@ -401,7 +102,7 @@ long_enough (HobInquiry *q, const HobClue *clue, double last)
 
       hob_trials_prepare (q->trials, o->acts, o->until, o->moments);
       latest = fmax (latest, hob_trials_latest (q->trials, o->acts, clue->symptom,
-                                                fmin (o->until, TOO_LONG)));
+                                                fmin (o->until, HOB_OCCASION_LONGEST)));
       hob_occasion_free (o);
     }
   return last + ceil (latest);
@@ -576,30 +277,16 @@ hob_inquiry_other_shows (const HobInquiry *q, int symptom, const HobCase *acts, 
                                                                                   : OTHER_SHOWS;
 }
 
-/* Does nobody take anything else for it: a shock, a smell of gas, a breaker that trips?  What only
- * an instrument shows is no such thing. */
-static gboolean
-is_grave (const HobInquiry *q, const HobClue *clue)
-{
-  const HobSymptom *symptom = hob_symptom_book_get (q->idle->book, clue->symptom);
-  int gravest = hob_hazards_next (symptom->hazards, -1);
-
-  return gravest >= 0 && hob_symptom_means (symptom) != HOB_MEANS_THERMOMETER
-         && (hob_hazards[gravest].silences || gravest == HOB_HAZARD_STOP_USING
-             || gravest == HOB_HAZARD_BREAKER_GFCI
-             || (gravest == HOB_HAZARD_GAS_FAINT
-                 && !hob_symptom_book_calls (q->idle->book, clue->symptom)));
-}
-
-/* Of a range that has nothing wrong: who complains of it names what it shows, or any symptom, those
- * that are grave seldom. */
+/* Of a range that has nothing wrong: who complains of it names what it shows, or imagines something.
+ */
 static double
 log_normal (const HobInquiry *q, guint k, const HobExpected *normal)
 {
   const HobClue *clue = q->clues->pdata[k];
 
   return (int) k == q->complaint
-             ? log (fmax (q->said[0], q->said[q->n_runs] * (is_grave (q, clue) ? GRAVE : 1)))
+             ? log (fmax (q->said[0], q->said[q->n_runs]
+                                          * hob_complaint_imagined (q->idle->book, clue->symptom)))
              : hob_inquiry_log (q, k, normal);
 }
 

@@ -4,39 +4,11 @@
 /* Private to src/reason: what each fault makes one see and read, and how probable it is then. */
 
 #include "reason/beliefs.h"
+#include "reason/expected.h"
+#include "reason/occasion.h"
 #include "reason/suspects.h"
 
 G_BEGIN_DECLS
-
-/* What a person does with the range so as to look and to read. */
-typedef struct
-{
-  gboolean dead;     /* unplugged, gas shut off: for an ohmmeter */
-  gboolean still;    /* … and nothing done: for looking closely too */
-  gboolean exchanged; /* leads are exchanged first: for looking alone */
-  HobCase *acts;     /* owned */
-  guint first;       /* of the acts: those before it are of the house, or make the range dead */
-  double until;      /* s */
-  GArray *moments;   /* double, s */
-  double watched;    /* s, until when somebody has watched it */
-  double runs_on;    /* s, the same if the range was not turned off since; or 0 */
-} HobOccasion;
-
-void hob_occasion_free (HobOccasion *occasion);
-/* @procedure under what is known of the house, and when in it to read.  (transfer full) */
-HobOccasion *hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead);
-
-/* All of @procedures; those that exchange leads; and, with the range dead, those that do something
- * that no other one does.  HobOccasion *.  (transfer full) */
-GPtrArray *hob_occasions_new (const HobCase *base, char *const *procedures);
-/* Is it an occasion for @test? */
-gboolean hob_occasion_suits (const HobOccasion *occasion, const HobTest *test);
-/* The last time, s, before it does something more than @acts, or at which it ends; −∞: it does not
- * begin with them. */
-double hob_occasion_left_alone (const HobOccasion *occasion, const HobCase *acts);
-
-/* What is done by time t, s; @next: when more is, or it ends.  (transfer full) */
-HobCase *hob_occasion_done (const HobOccasion *occasion, double t, double *next);
 
 typedef struct
 {
@@ -100,12 +72,5 @@ double hob_inquiry_about (const HobInquiry *inquiry, const HobCase *acts, double
  * unit is as quick as another. */
 double hob_inquiry_look_until (const HobCase *acts, double t);
 double hob_log_sum (double a, double b); /* ln (eᵃ + eᵇ) */
-
-/* Expectation at a severity, from answers at each computed one (@answers: [stride·run]; run 0:
- * nothing wrong).  Its value is NaN where it is not known. */
-HobExpected hob_listed_expected (const HobListed *fault, const double *answers, guint stride,
-                                 double severity, HobDimension dim, const HobScatter *spread);
-/* @answer of a normal range, with the spread of its make. */
-HobExpected hob_expected_of (double answer, HobDimension dim, const HobScatter *spread);
 
 G_END_DECLS

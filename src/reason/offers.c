@@ -3,6 +3,7 @@
 #include "reason/offers.h"
 
 #include "reason/ahead.h"
+#include "reason/beliefs.h"
 #include "reason/checks.h"
 #include "reason/confirm.h"
 #include "reason/effort.h"
@@ -356,13 +357,45 @@ best_offer (const HobAhead *a, HobSuspects *all, const GArray *chosen)
   return best;
 }
 
+static void
+put_first (HobSuspects *all, guint k)
+{
+  g_ptr_array_insert (all->offers, 0, g_ptr_array_steal_index (all->offers, k));
+}
+
+/* Where those of @danger keep one from looking at the complaint: the test that tells most of them,
+ * for its time, comes first. */
+static gboolean
+ask_for_danger (const HobAhead *a, const int *danger, const GArray *chosen, HobSuspects *all)
+{
+  double most = 0;
+  int best = -1;
+
+  for (guint k = 0; k < chosen->len; k++)
+    {
+      const Ranked *ranked = &g_array_index (chosen, Ranked, k);
+      double bits = hob_information (a->p, a->n, danger, 2, candidate_of (a, ranked)->likelihood,
+                                     HOB_AHEAD_OUTCOMES);
+
+      if (bits >= LEAST_BITS && bits / ranked->effort.minutes > most)
+        {
+          most = bits / ranked->effort.minutes;
+          best = (int) k;
+        }
+    }
+  if (best >= 0)
+    put_first (all, (guint) best);
+  return best >= 0;
+}
+
 /* No part is named before something was read at the part itself, where anything can be, or else
  * before somebody has seen what a customer complains of; nor is it said that nothing is wrong, or
  * something that is not listed, before somebody has looked. */
 static void
-confirm (const HobAhead *a, const GPtrArray *occasions, HobSuspects *all)
+confirm (const HobAhead *a, const GPtrArray *occasions, const GArray *chosen, HobSuspects *all)
 {
   const HobSuspect *first = all->suspects->pdata[0];
+  g_autofree int *danger = NULL;
   HobOffer *offer = NULL;
 
   if (first->what == HOB_SUSPECT_FAULT && all->proof != HOB_PROOF_NONE)
@@ -371,10 +404,12 @@ confirm (const HobAhead *a, const GPtrArray *occasions, HobSuspects *all)
     offer = hob_confirm_find (a, occasions, first);
   if (offer == NULL)
     offer = hob_confirm_complaint (a, occasions, first);
-  if (offer == NULL)
-    return;
-  g_ptr_array_insert (all->offers, 0, offer);
-  all->verdict = HOB_TEST_GO;
+  if (offer != NULL)
+    g_ptr_array_insert (all->offers, 0, offer);
+  else
+    danger = hob_confirm_dangers (a, occasions, first);
+  if (offer != NULL || (danger != NULL && ask_for_danger (a, danger, chosen, all)))
+    all->verdict = HOB_TEST_GO;
 }
 
 void
@@ -391,13 +426,9 @@ hob_offers_find (const HobInquiry *q, HobSkill role, HobSuspects *all)
   offer_chosen (a, chosen, all);
   best = best_offer (a, all, chosen);
   if (best > 0)
-    {
-      gpointer offer = g_ptr_array_steal_index (all->offers, (guint) best);
-
-      g_ptr_array_insert (all->offers, 0, offer);
-    }
+    put_first (all, (guint) best);
   if (best < 0)
-    confirm (a, occasions, all);
+    confirm (a, occasions, chosen, all);
   if (all->offers->len > MOST_OFFERS)
     g_ptr_array_set_size (all->offers, MOST_OFFERS);
 }

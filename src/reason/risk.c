@@ -8,31 +8,23 @@
 
 #define MOST_GRAVE 0.01 /* probability from which nobody brings about what is grave: assumed */
 
-/* How bad it is to bring a hazard about, and how many minutes that counts (assumed); nobody brings
- * about what is grave. */
-typedef enum { GRAVE, STOP, FAINT, N_DEGREES } Degree;
-
-static const double minutes[N_DEGREES] = { [STOP] = 60, [FAINT] = 5 };
+/* Minutes that bringing a hazard about counts (assumed); what is never done is not counted. */
+static const double minutes[HOB_N_AGAIN] = { [HOB_AGAIN_STOP] = 60, [HOB_AGAIN_FAINT] = 5 };
 
 struct _HobRisk
 {
   guint n_runs;
-  const double *p;         /* borrowed; of each run */
-  float *first[N_DEGREES]; /* owned; s, when each run shows such a hazard; +∞: never */
-  double touched;          /* s, when a person is put to the range; +∞: never */
+  const double *p;           /* borrowed; of each run */
+  float *first[HOB_N_AGAIN]; /* owned; s, when each run shows such a hazard; +∞: never */
+  double touched;            /* s, when a person is put to the range; +∞: never */
 };
 
-/* What silences all else is grave; what one stops using the range for, or is worse, is not done
- * again; unlit gas that is only just smelled is what a burner that will not light makes. */
-static Degree
-degree_of (HobHazards hazards)
+static HobAgain
+again_of (HobHazards hazards)
 {
   int gravest = hob_hazards_next (hazards, -1);
 
-  return gravest < 0 || gravest > HOB_HAZARD_STOP_USING ? N_DEGREES
-         : hob_hazards[gravest].silences                ? GRAVE
-         : gravest == HOB_HAZARD_GAS_FAINT              ? FAINT
-                                                        : STOP;
+  return gravest >= 0 ? hob_hazards[gravest].again : HOB_AGAIN_FREE;
 }
 
 /* When what is done there has a person do something: nobody is an instrument. */
@@ -52,7 +44,7 @@ touched_at (const HobOccasion *o)
 gboolean
 hob_risk_forbids (HobHazards hazards)
 {
-  return degree_of (hazards) <= STOP;
+  return again_of (hazards) >= HOB_AGAIN_STOP;
 }
 
 HobRisk *
@@ -64,7 +56,7 @@ hob_risk_new (const HobAhead *a, const HobOccasion *o)
   risk->n_runs = a->q->n_runs;
   risk->p = a->run_p;
   risk->touched = touched_at (o);
-  for (int d = 0; d < N_DEGREES; d++)
+  for (int d = 0; d < HOB_N_AGAIN; d++)
     {
       risk->first[d] = g_new (float, risk->n_runs);
       for (guint r = 0; r < risk->n_runs; r++)
@@ -73,9 +65,9 @@ hob_risk_new (const HobAhead *a, const HobOccasion *o)
   for (guint k = 0; k < noticed->len; k++)
     {
       const HobTrialNoticed *row = &g_array_index (noticed, HobTrialNoticed, k);
-      Degree d = degree_of (hob_symptom_book_get (a->q->idle->book, row->symptom)->hazards);
+      HobAgain d = again_of (hob_symptom_book_get (a->q->idle->book, row->symptom)->hazards);
 
-      if (d < N_DEGREES && row->run < (gint32) risk->n_runs)
+      if (row->run < (gint32) risk->n_runs)
         risk->first[d][row->run] = fminf (risk->first[d][row->run], row->first);
     }
   return risk;
@@ -84,7 +76,7 @@ hob_risk_new (const HobAhead *a, const HobOccasion *o)
 void
 hob_risk_free (HobRisk *risk)
 {
-  for (int d = 0; d < N_DEGREES; d++)
+  for (int d = 0; d < HOB_N_AGAIN; d++)
     g_free (risk->first[d]);
   g_free (risk);
 }
@@ -96,15 +88,21 @@ hob_risk_minutes (const HobRisk *risk, double t)
 
   if (t >= risk->touched)
     return INFINITY;
-  for (int d = 0; d < N_DEGREES; d++)
+  for (int d = HOB_AGAIN_FREE + 1; d < HOB_N_AGAIN; d++)
     {
       double p = 0;
 
       for (guint r = 0; r < risk->n_runs; r++)
         p += (double) risk->first[d][r] <= t ? risk->p[r] : 0;
-      if (d == GRAVE && p > MOST_GRAVE)
+      if (d == HOB_AGAIN_NEVER && p > MOST_GRAVE)
         return INFINITY;
       sum += minutes[d] * p;
     }
   return sum;
+}
+
+gboolean
+hob_risk_endangers (const HobRisk *risk, guint run, double t)
+{
+  return (double) risk->first[HOB_AGAIN_NEVER][run] <= t;
 }

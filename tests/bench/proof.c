@@ -9,6 +9,7 @@
  * solved is printed with all that was typed; with PROOF_SHOW=all every one. */
 
 #include "base/hash.h"
+#include "reason/complaint.h"
 #include "technician.h"
 
 #include <math.h>
@@ -27,7 +28,7 @@ typedef struct
 /* (owned) Truths that show nothing, and parts that no test tells apart. */
 static GPtrArray *silent, *groups;
 
-/* One of those that such a range may show. */
+/* One of those that such a range may show, each as often as it is imagined. */
 static const char *
 any_symptom (const Shop *shop, guint64 seed)
 {
@@ -37,7 +38,8 @@ any_symptom (const Shop *shop, guint64 seed)
   for (guint64 again = 0;; again++)
     {
       k = (int) (hob_hash_uniform (seed, 6, again) * n);
-      if (hob_symptom_book_may_show (book, k, shop->range))
+      if (hob_symptom_book_may_show (book, k, shop->range)
+          && hob_hash_uniform (seed, 7, again) < hob_complaint_imagined (book, k))
         return hob_symptom_book_get (book, k)->id;
     }
 }
