@@ -195,18 +195,27 @@ sum_of (const double *p)
   return sum;
 }
 
-/* What stopping costs, times the weight of @p; @sure: the rule says to stop. */
+static int
+less_first (const void *a, const void *b)
+{
+  const double *x = a, *y = b;
+
+  return *x < *y ? -1 : *x > *y;
+}
+
+/* What stopping costs, times the weight of @p: the most probable group is replaced, and then the
+ * next one.  @sure: the rule says to stop. */
 static double
 stop_loss (const Problem *problem, const double *p, gboolean *sure)
 {
-  double weight[N_STATES] = { 0 }, most = 0, sum = sum_of (p);
+  double weight[N_STATES] = { 0 }, sum = sum_of (p);
 
   for (int s = 0; s < N_STATES; s++)
     weight[problem->group[s]] += p[s];
-  for (int g = 0; g < N_STATES; g++)
-    most = MAX (most, weight[g]);
-  *sure = most >= (problem->rule.sure - 1e-12) * sum;
-  return problem->rule.wrong * (sum - most);
+  qsort (weight, N_STATES, sizeof *weight, less_first);
+  *sure = weight[N_STATES - 1] >= (problem->rule.sure - 1e-12) * sum;
+  return problem->rule.wrong
+         * (2 * (sum - weight[N_STATES - 1]) - weight[N_STATES - 2]);
 }
 
 static void

@@ -292,6 +292,75 @@ what_is_grave_is_not_imagined (void)
   assert_first (leak, "connector", "leaks");
 }
 
+static gboolean
+is_look_at (const HobOffer *offer, const char *symptom)
+{
+  return offer->test->what == HOB_TEST_LOOK && g_str_equal (offer->test->symptom, symptom);
+}
+
+/* A complaint that takes an hour of bake to show, where a suspect makes carbon monoxide by then: it
+ * is looked for first, and once it is cleared a thermometer is put into the oven.  Testing does not
+ * end before. */
+static void
+danger_is_cleared_first (void)
+{
+  const char *said[] = { "never-reaches", NULL };
+  const char *flames[]
+      = { "look flame-lifts @ 0s oven.dial=350 degF; 0s oven.mode=bake; 90s = not-seen",
+          "look vent-weak @ 0s oven.dial=350 degF; 0s oven.mode=bake; 90s = not-seen", NULL };
+  const char *cleared[]
+      = { flames[0], flames[1],
+          "look cavity @ 0s cord.plug=out; 0s shutoff=closed; 0s lever=closed; 1s = not-seen",
+          NULL };
+  g_autoptr (HobSuspects) all = suspects_of (said, flames, HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) after = suspects_of (said, cleared, HOB_SKILL_TECHNICIAN);
+  const HobOffer *next = hob_suspects_next (all), *then = hob_suspects_next (after);
+
+  g_assert_nonnull (next);
+  g_assert_cmpint (next->test->what, ==, HOB_TEST_INSPECT);
+  g_assert_cmpstr (bench.range->parts[next->test->part].id, ==, "cavity");
+  g_assert_nonnull (then);
+  g_assert_true (then->means == &hob_means[HOB_MEANS_THERMOMETER]);
+}
+
+/* Who looks at a part and then sees the opposite of what he saw has proved nothing, and while it
+ * may be that nothing is wrong somebody looks at the complaint. */
+static void
+opposite_looks_prove_nothing (void)
+{
+  const char *said[] = { "heat-at-door", NULL };
+  const char *looks[]
+      = { "look door @ 0s cord.plug=out; 0s shutoff=closed; 0s lever=closed; 1s = not-seen",
+          "look door @ 0s cord.plug=out; 0s shutoff=closed; 0s lever=closed; 2s = seen", NULL };
+  g_autoptr (HobSuspects) all = suspects_of (said, looks, HOB_SKILL_TECHNICIAN);
+  const HobOffer *next = hob_suspects_next (all);
+
+  assert_first (all, "door", "gasket-torn");
+  g_assert_nonnull (next);
+  g_assert_true (is_look_at (next, "heat-at-door"));
+}
+
+/* A look that contradicts what was seen before is made once more. */
+static void
+a_part_is_looked_at_again (void)
+{
+  const char *said[] = { "yellow-tips burner-lr", NULL };
+  const char *look[]
+      = { "look burner-lr @ 0s cord.plug=out; 0s shutoff=closed; 0s lever=closed; 1s = not-seen",
+          NULL };
+  g_autoptr (HobSuspects) all = suspects_of (said, look, HOB_SKILL_TECHNICIAN);
+  gboolean again = FALSE;
+
+  for (guint k = 0; k < all->offers->len; k++)
+    {
+      const HobTest *test = ((HobOffer *) all->offers->pdata[k])->test;
+      g_autofree char *text = hob_test_text (bench.range, test);
+
+      again = again || g_str_has_prefix (text, "look burner-lr @ 0s cord.plug=out");
+    }
+  g_assert_true (again);
+}
+
 /* An ohmmeter is not put to the same terminals again where every suspect reads as before. */
 static void
 the_same_reading_is_not_asked_again (void)
@@ -763,6 +832,9 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/suspects/seen-is-not-asked", seen_is_not_asked_often);
   g_test_add_func ("/reason/suspects/nothing-is-brought-about", nothing_is_brought_about);
   g_test_add_func ("/reason/suspects/what-is-grave-is-not-imagined", what_is_grave_is_not_imagined);
+  g_test_add_func ("/reason/suspects/danger-is-cleared-first", danger_is_cleared_first);
+  g_test_add_func ("/reason/suspects/opposite-looks-prove-nothing", opposite_looks_prove_nothing);
+  g_test_add_func ("/reason/suspects/a-part-is-looked-at-again", a_part_is_looked_at_again);
   g_test_add_func ("/reason/suspects/same-reading", the_same_reading_is_not_asked_again);
   g_test_add_func ("/reason/suspects/ghosts-tell-nothing", ghosts_tell_nothing);
   g_test_add_func ("/reason/suspects/complaint-is-looked-at", complaint_is_looked_at);

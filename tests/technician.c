@@ -285,10 +285,7 @@ truth_draw_unlisted (const Shop *shop, guint64 seed)
   t->range = shipped_range (shop->range->id);
   t->changed = change_lines (t->range, seed);
   t->own = hob_bench_new (NULL, t->range, NULL, NULL);
-  t->acts = hob_case_new (t->range);
-  t->acts->seed = unit->seed;
-  for (guint k = 0; k < unit->acts->len; k++)
-    hob_case_add (t->acts, g_array_index (unit->acts, HobAct, k));
+  t->acts = hob_case_copy_to (unit, t->range);
   t->runs = runs_new ();
   t->shows = shown (shop, t->own, t->runs, t->acts);
   return t;
@@ -558,40 +555,6 @@ confirm_of (const Shop *shop, guint fault)
   return shop->range->parts[h->part[0]].kind->faults[h->fault[0]].confirm;
 }
 
-/* Does a reading tell a faulty range from a normal one? */
-static gboolean
-tells (HobDimension dim, double normal, double with, const HobScatter *spread)
-{
-  HobExpected a = hob_expected_of (normal, dim, spread), b = hob_expected_of (with, dim, spread);
-
-  return hob_expected_apart (&a, &b, dim, APART);
-}
-
-static void
-price_readings (const Shop *shop, const HobOccasion *o, double t)
-{
-  const GPtrArray *tests = hob_trials_tests (shop->trials);
-  const GArray *faults = hob_trials_faults (shop->trials);
-  const HobScatter *spread;
-  const float *all = hob_trials_readings (shop->trials, o->acts, t, &spread);
-
-  for (guint k = 0; all != NULL && k < tests->len; k++)
-    {
-      const HobListedTest *listed = tests->pdata[k];
-      double minutes = hob_effort_first (listed->means, o, t);
-
-      if (!hob_occasion_suits (o, listed->test))
-        continue;
-      for (guint f = 0; f < faults->len; f++)
-        if (minutes < shop->price[f].minutes
-            && (confirm_of (shop, f) & HOB_MEANS_BIT (listed->means - hob_means))
-            && tells (listed->dim, (double) all[k],
-                      (double) all[(gsize) typical_run (shop, f) * tests->len + k], &spread[k]))
-          shop->price[f] = (Price){ minutes, listed->means->set_up,
-                                    hob_effort_behind (shop->range, listed->test) };
-    }
-}
-
 /* Is it noticed on a normal range too? */
 static gboolean
 is_normal (const GArray *noticed, const HobTrialNoticed *row)
@@ -622,14 +585,15 @@ price_looks (const Shop *shop, const HobOccasion *o)
 
       for (guint f = 0; f < n_faults; f++)
         if (typical_run (shop, f) == (guint) row->run && minutes < shop->price[f].minutes
-            && (confirm_of (shop, f) & HOB_MEANS (LOOK)) && !is_normal (noticed, row))
+            && confirm_of (shop, f) == HOB_MEANS (LOOK) && !is_normal (noticed, row))
           shop->price[f] = (Price){ minutes, 0, -1 };
     }
 }
 
-/* Where no look and no reading confirms a fault: the part is moved by hand or swapped. */
+/* The quickest of the means that its kind names, other than to look at what the range does: that is
+ * what the customer did. */
 static Price
-price_by_hand (const Shop *shop, guint fault, guint confirm)
+price_of (const Shop *shop, guint fault)
 {
   const HobHypothesis *h
       = &g_array_index (hob_trials_faults (shop->trials), HobListed, fault).h;
@@ -637,12 +601,13 @@ price_by_hand (const Shop *shop, guint fault, guint confirm)
   Price least = { INFINITY, 0, hob_effort_behind (shop->range, &at) };
 
   for (int m = 0; m < HOB_N_MEANS; m++)
-    if ((confirm & HOB_MEANS_BIT (m)) && hob_means[m].minutes < least.minutes)
+    if (m != HOB_MEANS_LOOK && (confirm_of (shop, fault) & HOB_MEANS_BIT (m))
+        && hob_means[m].minutes < least.minutes)
       {
         least.minutes = hob_means[m].minutes;
         least.set_up = hob_means[m].set_up;
       }
-  return isinf (least.minutes) ? (Price){ 10, 0, -1 } : least;
+  return least;
 }
 
 /* What confirming each fault takes, as its kind says it is confirmed. */
@@ -650,28 +615,20 @@ static void
 price_all (Shop *shop)
 {
   const GArray *faults = hob_trials_faults (shop->trials);
-  const guint by_hand = HOB_MEANS (HAND) | HOB_MEANS (SWAP);
   g_autoptr (HobCase) house = hob_case_new (shop->range);
   g_auto (GStrv) names = hob_procedure_names (shop->range);
   g_autoptr (GPtrArray) all = hob_occasions_new (house, names);
 
   shop->price = g_new (Price, faults->len + 1);
   for (guint f = 0; f < faults->len; f++)
-    shop->price[f] = confirm_of (shop, f) & by_hand
-                         ? price_by_hand (shop, f, confirm_of (shop, f) & by_hand)
-                         : (Price){ INFINITY, 0, -1 };
+    shop->price[f] = price_of (shop, f);
   for (guint k = 0; k < all->len; k++)
     {
       const HobOccasion *o = all->pdata[k];
 
       hob_trials_prepare (shop->trials, o->acts, o->until, o->moments);
       price_looks (shop, o);
-      for (guint i = 0; i < o->moments->len; i++)
-        price_readings (shop, o, g_array_index (o->moments, double, i));
     }
-  for (guint f = 0; f < faults->len; f++)
-    if (isinf (shop->price[f].minutes))
-      shop->price[f] = price_by_hand (shop, f, confirm_of (shop, f));
 }
 
 typedef struct

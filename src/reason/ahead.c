@@ -15,7 +15,8 @@
 #define MOST_LINES 8     /* … and how many wires and pipes */
 #define MOST_STATES (MOST + MOST_LINES + HOB_AHEAD_PAIRS + 2)
 #define MOST_FORESEEN ((MOST + MOST_LINES) * (HOB_N_SEVERITIES - 1) + 1)
-#define LOOKS 2          /* that are made for the same: eyes err */
+#define LOOKS 2          /* that are made for the same: eyes err.  Who looks again looks a second
+                            longer, since evidence that is said twice counts once */
 #define LEAST_BITS 0.01
 #define EDGES (HOB_AHEAD_OUTCOMES - 2) /* of the intervals of a reading yet to be made */
 #define SHORT 600.0      /* s: a procedure up to this is looked at soon, and to its end */
@@ -226,12 +227,13 @@ told (const HobAhead *a, guint clue, guint run)
   return a->q->told[(gsize) run * a->q->clues->len + clue];
 }
 
-/* Was it read before, no matter when, and is it in each run what it was then, as far as the meter
- * shows it?  Then it tells nothing new: who reads a part twice has read it once. */
-static gboolean
-was_read (const HobAhead *a, const HobListedTest *listed)
+/* How often it was read before, no matter when, when it was in each run what it is now as far as
+ * the meter shows it: who reads a part twice has read it once. */
+static int
+times_read (const HobAhead *a, const HobListedTest *listed)
 {
   HobMeterClass meter = hob_meter_class (listed->dim);
+  int n = 0;
 
   for (guint k = 0; k < a->q->clues->len; k++)
     {
@@ -246,10 +248,9 @@ was_read (const HobAhead *a, const HobListedTest *listed)
           same = now.value == then.value
                  || fabs (now.value - then.value) <= hob_reading_deviation (&then, &meter, NAN);
         }
-      if (same)
-        return TRUE;
+      n += same;
     }
-  return FALSE;
+  return n;
 }
 
 /* What the runs of those who are thought of make one read. */
@@ -515,14 +516,16 @@ consider_readings (HobAhead *a, const HobOccasion *o, double t, double risk)
   for (guint k = 0; answers != NULL && k < tests->len; k++)
     {
       const HobListedTest *listed = tests->pdata[k];
+      int n;
 
-      if (!hob_offer_is_for (listed->means, a->role) || !hob_occasion_suits (o, listed->test))
+      if (!hob_offer_is_for (listed->means, a->role) || !hob_occasion_suits (o, listed->test)
+          || !take (a, answers + k, tests->len) || was_considered (a, (int) k, &spread[k], t))
         continue;
-      if (take (a, answers + k, tests->len) && !was_considered (a, (int) k, &spread[k], t)
-          && !was_read (a, listed))
+      n = times_read (a, listed);
+      if (n < (hob_test_is_seen (listed->test) ? LOOKS : 1))
         consider_reading (a, (HobCandidate){ .occasion = o, .listed = listed,
                                              .means = listed->means, .symptom = -1,
-                                             .column = (int) k, .answers = answers, .t = t,
+                                             .column = (int) k, .answers = answers, .t = t + n,
                                              .risk = risk, .spread = spread[k] });
     }
 }
@@ -608,7 +611,6 @@ consider_looks (HobAhead *a, const HobOccasion *o, double t, double risk)
         continue;
       memcpy (a->answers, shows + (gsize) k * q->n_runs, q->n_runs * sizeof *shows);
       memcpy (a->absent, absent + (gsize) k * q->n_runs, q->n_runs * sizeof *absent);
-      /* Who looks again looks a second longer: evidence that is said twice counts once. */
       consider (a, (HobCandidate){ .occasion = o, .means = means_of_look (q, o, k), .symptom = k,
                                    .column = -1, .t = t + looked[k], .risk = risk });
     }

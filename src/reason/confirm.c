@@ -131,14 +131,14 @@ shown_by (const GArray *noticed, gint32 run, const HobClue *complaint)
   return first;
 }
 
-/* As long as its absence takes to count, and no longer than what is done then is left alone. */
+/* As long as its absence takes to count, and before anything more is done. */
 static double
 look_until (const HobOccasion *o, double t)
 {
   double next;
   g_autoptr (HobCase) done = hob_occasion_done (o, t, &next);
 
-  return fmin (ceil (hob_inquiry_look_until (done, ceil (t))), floor (next));
+  return fmin (ceil (hob_inquiry_look_until (done, ceil (t))), ceil (next) - 1);
 }
 
 /* When the fault, at a severity or a graver one, shows it here and in another unit, if that does at

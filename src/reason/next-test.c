@@ -257,27 +257,37 @@ entropies_after (Search *search, const Node *node, const Option *option, int out
   return (Entropies){ fmax (all - groups, 0), fmax (all - states, 0) };
 }
 
-/* What is lost on average if the search ends here; @best: the group that is then replaced. */
+/* What is lost on average if the search ends here: the most probable group is replaced, and if that
+ * was needless the next one.  @best: the most probable. */
 static double
 loss_of (Search *search, const Node *node, gboolean *sure, int *best)
 {
-  double least = INFINITY, most = -1;
+  double most = 0, second = 0;
+  int next = -1;
 
+  *best = -1;
   add_groups (search, node);
   for (int k = 0; k < node->n; k++)
     {
       int g = search->group[node->state[k]];
       double sum = take_sum (search, node, k);
 
-      least = fmin (least, search->wrong[g] * fmax (node->total - sum, 0));
-      if (sum > most)
+      if (*best < 0 || sum > most)
         {
+          second = most;
+          next = *best;
           most = sum;
           *best = g;
         }
+      else if (sum > second)
+        {
+          second = sum;
+          next = g;
+        }
     }
   *sure = most >= (search->rule->sure - 1e-12) * node->total;
-  return node->n == 0 ? 0 : least;
+  return (*best >= 0 ? search->wrong[*best] * fmax (node->total - most, 0) : 0)
+         + (next >= 0 ? search->wrong[next] * fmax (node->total - most - second, 0) : 0);
 }
 
 /* Bits that @option tells, times the node's weight; @before: the node's own entropies. */

@@ -4,7 +4,8 @@
 /* The next test: which one to make now, so that the whole search costs the fewest expected minutes,
  * the cost of replacing a wrong part included.  Plain arrays; nothing here knows a range.
  *
- *   V(p) = min ( stop:  the least over groups g of wrong(g)·(1 − p(g)),
+ *   V(p) = min ( stop:  wrong(g)·(1 − p(g)) + wrong(h)·(1 − p(g) − p(h)), where g is the most
+ *                       probable group and h the next: one and then the other is replaced,
  *                test:  minutes(t) + Σ over outcomes o of P(o)·V(p after o) )
  *
  * The first `ahead` tests in a row, or more, are chosen by trying several at each step; what

@@ -388,19 +388,28 @@ ask_for_danger (const HobAhead *a, const int *danger, const GArray *chosen, HobS
   return best >= 0;
 }
 
+/* Is it more probable that nothing is wrong than the rule lets one be mistaken? */
+static gboolean
+may_be_normal (const HobAhead *a)
+{
+  return a->p[a->n - 2] > 1 - a->q->priors->rule.sure;
+}
+
 /* No part is named before something was read at the part itself, where anything can be, or else
- * before somebody has seen what a customer complains of; nor is it said that nothing is wrong, or
- * something that is not listed, before somebody has looked. */
+ * before somebody has seen what a customer complains of, nor while it may be that nothing is wrong;
+ * nor is it said that nothing is wrong, or something that is not listed, before somebody has
+ * looked. */
 static void
 confirm (const HobAhead *a, const GPtrArray *occasions, const GArray *chosen, HobSuspects *all)
 {
   const HobSuspect *first = all->suspects->pdata[0];
+  gboolean proved = first->what == HOB_SUSPECT_FAULT && all->proof != HOB_PROOF_NONE;
   g_autofree int *danger = NULL;
   HobOffer *offer = NULL;
 
-  if (first->what == HOB_SUSPECT_FAULT && all->proof != HOB_PROOF_NONE)
+  if (proved && !may_be_normal (a))
     return;
-  if (first->what == HOB_SUSPECT_FAULT)
+  if (first->what == HOB_SUSPECT_FAULT && !proved)
     offer = hob_confirm_find (a, occasions, first);
   if (offer == NULL)
     offer = hob_confirm_complaint (a, occasions, first);

@@ -11,7 +11,7 @@
 #include <string.h>
 
 #define SPAN 0.8    /* share of the severities that a span holds */
-#define SPEAKS 3.0  /* times as probable as on a normal range: a reading that speaks for it */
+#define SPEAKS 3.0  /* times as probable as on a normal range: readings that speak for it */
 #define A_WHILE 1.0 /* s after an act */
 
 /* Suspects that are compared, whether any test tells them apart. */
@@ -176,23 +176,24 @@ group_suspects (const HobInquiry *q, const HobSuspects *all)
 
 /* ---- How sure it is ---- */
 
-/* Does a reading at the first suspect's part make it more probable than a normal range? */
+/* Do the readings at the first suspect's part, taken together, make it more probable than a normal
+ * range? */
 static HobProof
 proof_of (const HobInquiry *q, const HobSuspects *all)
 {
   const HobSuspect *first = all->suspects->pdata[0];
-  HobProof proof = HOB_PROOF_NONE;
+  double speaks = 1;
 
   if (first->what != HOB_SUSPECT_FAULT)
     return HOB_PROOF_NONE;
   for (guint k = 0; k < q->clues->len; k++)
     if (((HobClue *) q->clues->pdata[k])->symptom < 0
-        && hob_test_at_part (q->base->range, ((HobClue *) q->clues->pdata[k])->test, first->part)
-        && first->likelihood[k]
-               > SPEAKS * exp (q->logs[(gsize) k * (gsize) q->n_states + (gsize) q->normal]))
-      proof = HOB_PROOF_READING;
-  return proof == HOB_PROOF_READING && hob_amps_alone (q, first->part) != NULL ? HOB_PROOF_VOLTS
-                                                                             : proof;
+        && hob_test_at_part (q->base->range, ((HobClue *) q->clues->pdata[k])->test, first->part))
+      speaks *= first->likelihood[k]
+                / exp (q->logs[(gsize) k * (gsize) q->n_states + (gsize) q->normal]);
+  return !(speaks > SPEAKS)                          ? HOB_PROOF_NONE
+         : hob_amps_alone (q, first->part) != NULL ? HOB_PROOF_VOLTS
+                                                   : HOB_PROOF_READING;
 }
 
 /* ---- What comes before any test ---- */

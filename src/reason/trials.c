@@ -314,11 +314,8 @@ begin_with_line (const HobTrials *t, const HobListed *line, double severity, con
 {
   g_autoptr (HobRange) range
       = hob_line_fault_range (hob_bench_range (t->idle), &line->line, severity);
-  g_autoptr (HobCase) same = hob_case_new (range);
+  g_autoptr (HobCase) same = hob_case_copy_to (acts, range);
 
-  same->seed = acts->seed;
-  for (guint k = 0; k < acts->acts->len; k++)
-    hob_case_add (same, g_array_index (acts->acts, HobAct, k));
   return hob_bench_new (t->idle->book, range, same, NULL); /* the book is there: no error */
 }
 

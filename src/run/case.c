@@ -30,13 +30,19 @@ hob_case_new (const HobRange *range)
 }
 
 HobCase *
-hob_case_copy (const HobCase *c)
+hob_case_copy_to (const HobCase *c, const HobRange *range)
 {
-  HobCase *copy = hob_case_new (c->range);
+  HobCase *copy = hob_case_new (range);
 
   g_array_append_vals (copy->acts, c->acts->data, c->acts->len);
   copy->seed = c->seed;
   return copy;
+}
+
+HobCase *
+hob_case_copy (const HobCase *c)
+{
+  return hob_case_copy_to (c, c->range);
 }
 
 void

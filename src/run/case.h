@@ -43,6 +43,8 @@ guint64 hob_serial_new (void);
 
 HobCase *hob_case_new (const HobRange *range);
 HobCase *hob_case_copy (const HobCase *c);
+/* On @range, which has the same parts, such as the range with one line changed. (transfer full) */
+HobCase *hob_case_copy_to (const HobCase *c, const HobRange *range);
 void hob_case_free (HobCase *c);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobCase, hob_case_free)
 
