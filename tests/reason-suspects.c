@@ -228,6 +228,36 @@ seen_is_not_asked_often (void)
     }
 }
 
+/* Nor is what he did not see, a second later and a second later again. */
+static void
+unseen_is_not_asked_often (void)
+{
+#define BURNER "1s knob-rr=light; 11s knob-rr=high; 31s knob-rr=low; 41s knob-rr=off; "
+  g_autoptr (HobSuspects) all = suspects_of (
+      (const char *[]){ "ring-partial-low burner-rr @ 1s knob-rr=light; 11s knob-rr=high; "
+                        "31s knob-rr=low; 36s",
+                        NULL },
+      (const char *[]){ "look burner-rr @ 0s cord.plug=out; 1s = not-seen",
+                        "look goes-out-low @ " BURNER "61s = not-seen",
+                        "look flame-small @ " BURNER "61s = seen",
+                        "look flame-small @ " BURNER "62s = seen",
+                        "look ring-partial @ " BURNER "61s = seen",
+                        "look ring-partial @ " BURNER "62s = not-seen",
+                        "look sparks-but-no-light @ " BURNER "61s = not-seen",
+                        "look sparks-but-no-light @ " BURNER "62s = not-seen", NULL },
+      HOB_SKILL_TECHNICIAN);
+
+  g_assert_cmpuint (all->offers->len, >, 0);
+  for (guint k = 0; k < all->offers->len; k++)
+    {
+      const HobTest *test = ((HobOffer *) all->offers->pdata[k])->test;
+      g_autofree char *text = hob_test_text (bench.range, test);
+
+      g_assert_false (g_str_has_prefix (text, "look sparks-but-no-light @ " BURNER));
+    }
+#undef BURNER
+}
+
 /* A customer may imagine what is not there: of the few faults that show it none is sure before
  * somebody has looked, and to look is offered, at the flame or at what makes
  * it so. */
@@ -830,6 +860,7 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/suspects/joint-of-nine-ohms", joint_of_nine_ohms);
   g_test_add_func ("/reason/suspects/apprentice", apprentice);
   g_test_add_func ("/reason/suspects/seen-is-not-asked", seen_is_not_asked_often);
+  g_test_add_func ("/reason/suspects/unseen-is-not-asked-often", unseen_is_not_asked_often);
   g_test_add_func ("/reason/suspects/nothing-is-brought-about", nothing_is_brought_about);
   g_test_add_func ("/reason/suspects/what-is-grave-is-not-imagined", what_is_grave_is_not_imagined);
   g_test_add_func ("/reason/suspects/danger-is-cleared-first", danger_is_cleared_first);

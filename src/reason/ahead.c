@@ -531,9 +531,9 @@ consider_readings (HobAhead *a, const HobOccasion *o, double t, double risk)
 }
 
 /* How often has it been answered?  What did not show in any procedure does not show in this one
- * either, and is asked no more; else whoever has done the same, for as long, has looked.  What a
- * customer says is worth a look, and what was seen once may be looked for after something else is
- * done. */
+ * either, and is asked no more; else whoever has done the same, for as long or a second less, has
+ * looked.  What a customer says is worth a look, and what was seen once may be looked for after
+ * something else is done. */
 static int
 times_looked (const HobInquiry *q, int symptom, const HobOccasion *o, double t)
 {
@@ -552,7 +552,7 @@ times_looked (const HobInquiry *q, int symptom, const HobOccasion *o, double t)
       acts = hob_clue_case (clue, q->base, &looked);
       n += acts->acts->len == o->acts->acts->len
            && hob_case_common (acts, o->acts) == acts->acts->len
-           && (clue->seen == HOB_SEEN || t <= looked);
+           && (clue->seen == HOB_SEEN || t <= looked + LOOKS);
     }
   return n;
 }
