@@ -348,19 +348,31 @@ foreseen (const HobAhead *a, const HobCandidate *c, int outcome)
                    / 2;
 }
 
-/* Of a fault at a severity. */
+/* Of a fault, its severities taken together. */
 static void
-foresee_state (const HobAhead *a, const HobCandidate *c, const HobListed *fault, double severity,
-               const double *edges, int n_edges, double *out)
+foresee_fault (const HobAhead *a, HobCandidate *c, int f, const double *edges, int n_edges)
 {
+  const HobListed *fault = a->faults->pdata[f];
   HobDimension dim = hob_candidate_dim (c);
-  HobExpected e
-      = hob_listed_expected (fault, a->answers, 1, severity, dim, &c->spread);
-  HobExpected absent = e;
+  HobCourse course = hob_listed_course (fault, a->answers, 1, dim, &c->spread);
+  HobCourse absent
+      = c->symptom >= 0 ? hob_listed_course (fault, a->absent, 1, dim, &c->spread) : course;
+  const double *p = a->q->p + fault->first_state;
+  double out[HOB_AHEAD_OUTCOMES], sum = p_of (a->q, fault);
 
-  if (c->symptom >= 0)
-    absent = hob_listed_expected (fault, a->absent, 1, severity, dim, &c->spread);
-  outcomes_of (a, &e, &absent, dim, edges, n_edges, out);
+  for (int s = 0; s < fault->n_states; s++)
+    {
+      double severity = hob_listed_severity (fault, s);
+      HobExpected e, none;
+
+      if (p[s] < sum * 1e-3)
+        continue;
+      e = hob_course_at (&course, severity);
+      none = hob_course_at (&absent, severity);
+      outcomes_of (a, &e, &none, dim, edges, n_edges, out);
+      for (int o = 0; o < HOB_AHEAD_OUTCOMES; o++)
+        c->likelihood[o * a->n + f] += out[o] * p[s] / sum;
+    }
 }
 
 static HobExpected
@@ -392,7 +404,7 @@ foresee_pairs (const HobAhead *a, HobCandidate *c, const double *edges, int n_ed
     }
 }
 
-/* Of each suspect, its severities taken together. */
+/* Of each suspect. */
 static void
 foresee (const HobAhead *a, HobCandidate *c, const double *edges, int n_edges)
 {
@@ -403,22 +415,7 @@ foresee (const HobAhead *a, HobCandidate *c, const double *edges, int n_edges)
 
   c->likelihood = g_new0 (double, (gsize) HOB_AHEAD_OUTCOMES * (gsize) a->n);
   for (guint f = 0; f < a->faults->len; f++)
-    {
-      const HobListed *fault = a->faults->pdata[f];
-      const double *p = a->q->p + fault->first_state;
-      double sum = 0;
-
-      for (int s = 0; s < fault->n_states; s++)
-        sum += p[s];
-      for (int s = 0; s < fault->n_states; s++)
-        {
-          if (p[s] < sum * 1e-3)
-            continue;
-          foresee_state (a, c, fault, hob_listed_severity (fault, s), edges, n_edges, out);
-          for (int o = 0; o < HOB_AHEAD_OUTCOMES; o++)
-            c->likelihood[o * a->n + (int) f] += out[o] * p[s] / sum;
-        }
-    }
+    foresee_fault (a, c, (int) f, edges, n_edges);
   foresee_pairs (a, c, edges, n_edges);
   outcomes_of (a, &e, c->symptom >= 0 ? &absent : &e, dim, edges, n_edges, out);
   for (int o = 0; o < HOB_AHEAD_OUTCOMES; o++)

@@ -18,7 +18,12 @@ hob_expected_of (double answer, HobDimension dim, const HobScatter *spread)
   double size = fabs (answer - (dim == HOB_DIM_TEMPERATURE ? ROOM : 0));
   double share = fmax (spread->share, UNIT_LIMIT / sqrt (3));
 
-  return (HobExpected){ answer, isfinite (answer) ? hypot (size * share, spread->fixed) : 0 };
+  double of_size = size * share;
+
+  return (HobExpected){
+    answer,
+    isfinite (answer) ? sqrt (of_size * of_size + spread->fixed * spread->fixed) : 0,
+  };
 }
 
 /* The least and the most that a fault answers in this unit and in another. */
@@ -69,22 +74,6 @@ most_of (const double *values, int n)
   return most;
 }
 
-/* Whether it shows: at a severity, and as often as not in another unit and house, where that
- * differs. */
-static double
-shows_of (const HobListed *fault, const double *answers, guint stride, double severity)
-{
-  double same = answers[stride * fault->same_run], other = answers[stride * fault->other_run];
-  double shows[HOB_N_SEVERITIES] = { answers[0] }, here = same;
-
-  for (int k = 1; fault->graded && k < HOB_N_SEVERITIES; k++)
-    shows[k] = answers[stride * (fault->first_run + (guint) k - 1)];
-  if (fault->graded)
-    here = (1 - ELSEWHERE) * hob_shows_at (shows, severity)
-           + ELSEWHERE * most_of (shows + 1, HOB_N_SEVERITIES - 1);
-  return isfinite (other) && other != same ? (here + other) / 2 : here;
-}
-
 /* In another unit and house it is open and here it is not, or the other way round: as often as not
  * it is open, and what it reads otherwise is known by its size alone. */
 static HobExpected
@@ -93,23 +82,71 @@ open_or (double finite)
   return (HobExpected){ finite, fabs (finite), 0.5 };
 }
 
-HobExpected
-hob_listed_expected (const HobListed *fault, const double *answers, guint stride, double severity,
-                     HobDimension dim, const HobScatter *spread)
+static HobCourse
+course_of_look (const HobListed *fault, const double *answers, guint stride)
+{
+  double same = answers[stride * fault->same_run], other = answers[stride * fault->other_run];
+  HobCourse c = { .look = TRUE, .graded = fault->graded, .shows = { answers[0] },
+                  .other = isfinite (other) && other != same ? other : NAN };
+
+  for (int k = 1; k < HOB_N_SEVERITIES; k++)
+    c.shows[k]
+        = fault->graded ? answers[stride * (fault->first_run + (guint) k - 1)] : same;
+  c.most = most_of (c.shows + 1, HOB_N_SEVERITIES - 1);
+  return c;
+}
+
+static HobCourse
+course_of_reading (const HobListed *fault, const double *answers, guint stride, HobDimension dim,
+                   const HobScatter *spread)
 {
   double same = answers[stride * fault->same_run], other = answers[stride * fault->other_run];
   HobScatter own = { fmax (spread->share, share_of (fault, answers, stride, dim)),
                      spread->fixed };
-  HobExpected computed[HOB_N_SEVERITIES] = { hob_expected_of (answers[0], dim, spread) };
+  HobCourse c = { .graded = fault->graded, .at = { hob_expected_of (answers[0], dim, spread) } };
 
-  if (dim == HOB_DIM_NUMBER)
-    return (HobExpected){ shows_of (fault, answers, stride, severity), 0, 0 };
   if (isinf (same) != isinf (other) && !isnan (same) && !isnan (other))
-    return open_or (isinf (same) ? other : same);
+    return (HobCourse){ .at = { open_or (isinf (same) ? other : same) } };
   if (!fault->graded)
-    return hob_expected_of (answers[stride * fault->first_run], dim, &own);
-  for (int k = 1; k < HOB_N_SEVERITIES; k++)
-    computed[k]
-        = hob_expected_of (answers[stride * (fault->first_run + (guint) k - 1)], dim, &own);
-  return hob_expected_at (computed, severity);
+    c.at[0] = hob_expected_of (answers[stride * fault->first_run], dim, &own);
+  for (int k = 1; fault->graded && k < HOB_N_SEVERITIES; k++)
+    c.at[k] = hob_expected_of (answers[stride * (fault->first_run + (guint) k - 1)], dim, &own);
+  return c;
+}
+
+HobCourse
+hob_listed_course (const HobListed *fault, const double *answers, guint stride, HobDimension dim,
+                   const HobScatter *spread)
+{
+  return dim == HOB_DIM_NUMBER ? course_of_look (fault, answers, stride)
+                               : course_of_reading (fault, answers, stride, dim, spread);
+}
+
+/* Whether it shows: at a severity, and as often as not in another unit and house, where that
+ * differs. */
+static double
+shows_at (const HobCourse *c, double severity)
+{
+  double here = c->graded ? (1 - ELSEWHERE) * hob_shows_at (c->shows, severity)
+                                + ELSEWHERE * c->most
+                          : c->most;
+
+  return isnan (c->other) ? here : (here + c->other) / 2;
+}
+
+HobExpected
+hob_course_at (const HobCourse *c, double severity)
+{
+  if (c->look)
+    return (HobExpected){ shows_at (c, severity), 0, 0 };
+  return c->graded ? hob_expected_at (c->at, severity) : c->at[0];
+}
+
+HobExpected
+hob_listed_expected (const HobListed *fault, const double *answers, guint stride, double severity,
+                     HobDimension dim, const HobScatter *spread)
+{
+  HobCourse c = hob_listed_course (fault, answers, stride, dim, spread);
+
+  return hob_course_at (&c, severity);
 }

@@ -8,8 +8,21 @@
 
 G_BEGIN_DECLS
 
-/* Expectation at a severity, from answers at each computed one (@answers: [stride·run]; run 0:
- * nothing wrong).  Its value is NaN where it is not known. */
+/* What a fault makes one expect of a test, by its severity.  A value of NaN is not known. */
+typedef struct
+{
+  gboolean look, graded;
+  HobExpected at[HOB_N_SEVERITIES]; /* of a reading; the first alone, unless it is graded */
+  double shows[HOB_N_SEVERITIES];   /* of a look: of nothing wrong, and at each severity … */
+  double most;                      /* … the most of these … */
+  double other;                     /* … and in another unit and house, if that differs; or NaN */
+} HobCourse;
+
+/* From answers at each computed severity (@answers: [stride·run]; run 0: nothing wrong). */
+HobCourse hob_listed_course (const HobListed *fault, const double *answers, guint stride,
+                             HobDimension dim, const HobScatter *spread);
+HobExpected hob_course_at (const HobCourse *course, double severity);
+/* At one severity. */
 HobExpected hob_listed_expected (const HobListed *fault, const double *answers, guint stride,
                                  double severity, HobDimension dim, const HobScatter *spread);
 /* @answer of a normal range, with the spread of its make. */
