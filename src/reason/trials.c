@@ -3,34 +3,16 @@
 #include "reason/trials.h"
 
 #include "reason/parallel.h"
-#include "reason/plain.h"
-#include "reason/trials-cache.h"
-#include "reason/vary.h"
+#include "reason/trials-make.h"
 
 #include <math.h>
 #include <string.h>
 
 #define SWING_STEP 15.0 /* s */
 #define FORMAT "hobwright trial 4"
-#define UNITS 10   /* normal units in other houses, run besides: how far readings scatter */
 #define CYCLES 0.3 /* of the average: more than units differ by their making */
 #define ROOM 298.15
 #define NEXT_DEGREE 0.25 /* share of people and units by whom a degree becomes the next: assumed */
-
-struct _HobTrials
-{
-  const HobBench *idle; /* borrowed */
-  HobTableWork work;
-  /*< owned >*/
-  GArray *faults;     /* HobListed */
-  GArray *runs;       /* HobHypothesis */
-  GArray *lines;      /* HobListed */
-  GPtrArray *tests;   /* HobListedTest */
-  GHashTable *trials; /* text of the acts → HobTrial */
-  GHashTable *direct; /* text of acts and test → double *: of tests that are no column, of swings */
-  int n_states;
-  guint n_line_runs;
-};
 
 /* ---- What may be wrong ---- */
 
@@ -84,7 +66,7 @@ list_faults (HobTrials *t)
       g_array_append_val (t->faults, fault);
     }
   for (guint k = 0; k < t->faults->len; k++)
-    g_array_index (t->faults, HobListed, k).other_run = t->runs->len + UNITS + k;
+    g_array_index (t->faults, HobListed, k).other_run = t->runs->len + HOB_TRIALS_UNITS + k;
 }
 
 /* After all other runs, in this unit alone. */
@@ -97,7 +79,7 @@ list_lines (HobTrials *t)
   for (guint k = 0; k < all->len; k++)
     {
       HobLineFault fault = g_array_index (all, HobLineFault, k);
-      guint run = t->runs->len + UNITS + t->faults->len + t->n_line_runs;
+      guint run = t->runs->len + HOB_TRIALS_UNITS + t->faults->len + t->n_line_runs;
       HobListed line = { .h = { { -1, -1 }, { -1, -1 }, { 1, NAN } }, .graded = fault.pipe,
                          .first_run = run, .same_run = run + fault.pipe,
                          .other_run = run + fault.pipe, .first_state = state,
@@ -125,28 +107,6 @@ list_tests (const HobRange *range)
         g_ptr_array_remove_index (tests, k);
     }
   return tests;
-}
-
-static guint
-n_all (const HobTrials *t)
-{
-  return t->runs->len + UNITS + t->faults->len + t->n_line_runs;
-}
-
-/* What is not the range's own line in that run, and how far; NULL: all is. */
-static const HobListed *
-line_of_run (const HobTrials *t, guint run, double *severity)
-{
-  for (guint k = 0; k < t->lines->len; k++)
-    {
-      const HobListed *line = &g_array_index (t->lines, HobListed, k);
-
-      if (run < line->first_run || run >= line->first_run + hob_listed_n_runs (line))
-        continue;
-      *severity = line->graded ? hob_severities[1 + run - line->first_run] : 1;
-      return line;
-    }
-  return NULL;
 }
 
 HobTrials *
@@ -211,7 +171,7 @@ hob_trials_lines (const HobTrials *t)
 guint
 hob_trials_n_runs (const HobTrials *t)
 {
-  return n_all (t);
+  return hob_trials_n_all (t);
 }
 
 const GPtrArray *
@@ -260,237 +220,6 @@ hob_trials_make_dead (HobCase *acts)
       }
 }
 
-/* One trial in the making. */
-typedef struct
-{
-  const HobTrials *t; /* borrowed, and not changed meanwhile */
-  HobTrial *trial;    /* each thread writes what belongs to its own runs */
-  GArray **noticed;   /* of each run */
-  HobPlain *plain;    /* from which they branch off */
-  GMutex mutex;       /* of `done` */
-  guint done;
-} Making;
-
-/* Until @until, or as far as the run comes. */
-static void
-advance (const HobTrials *t, HobBench *bench, double until)
-{
-  (void) hob_bench_advance_unless (bench, t->work.cancel, until);
-}
-
-static void
-add_fault (HobCase *acts, const HobHypothesis *h, double severity)
-{
-  hob_case_add (acts, (HobAct){ .what = HOB_ACT_FAULT, .part = h->part[0], .index = h->fault[0],
-                                .value = severity });
-}
-
-static HobCase *
-case_of_run (const HobTrials *t, const HobCase *plain, guint run)
-{
-  HobCase *acts = hob_case_copy (plain);
-  const HobHypothesis *h;
-
-  if (run >= n_all (t) - t->n_line_runs)
-    return acts;
-  if (run >= t->runs->len)
-    hob_case_vary (acts, run - t->runs->len + 1);
-  if (run >= t->runs->len + UNITS)
-    {
-      const HobListed *f = &g_array_index (t->faults, HobListed, run - t->runs->len - UNITS);
-
-      add_fault (acts, &f->h, g_array_index (t->runs, HobHypothesis, f->same_run).severity[0]);
-      return acts;
-    }
-  h = &g_array_index (t->runs, HobHypothesis, run < t->runs->len ? run : 0);
-  if (h->part[0] >= 0)
-    add_fault (acts, h, h->severity[0]);
-  return acts;
-}
-
-/* @acts, done to a range that has that line. */
-static HobBench *
-begin_with_line (const HobTrials *t, const HobListed *line, double severity, const HobCase *acts)
-{
-  g_autoptr (HobRange) range
-      = hob_line_fault_range (hob_bench_range (t->idle), &line->line, severity);
-  g_autoptr (HobCase) same = hob_case_copy_to (acts, range);
-
-  return hob_bench_new (t->idle->book, range, same, NULL); /* the book is there: no error */
-}
-
-static HobBench *
-begin_run (const HobTrials *t, const HobCase *plain, guint run)
-{
-  g_autoptr (HobCase) acts = case_of_run (t, plain, run);
-  double severity;
-  const HobListed *line = line_of_run (t, run, &severity);
-
-  return line != NULL ? begin_with_line (t, line, severity, acts)
-                      : hob_bench_again (t->idle, acts);
-}
-
-static HobPlain *
-make_plain (const HobTrials *t, const HobTrial *trial)
-{
-  g_autoptr (HobCase) acts = hob_case_copy (trial->acts);
-
-  hob_case_add (acts, HOB_PLAIN_ACT);
-  return hob_plain_new (t->idle, acts, t->runs, trial->until, t->work.cancel);
-}
-
-/* That run, or the end of it: it begins before t at the latest. */
-static HobBench *
-run_before (const Making *making, guint run, double t)
-{
-  g_autoptr (HobCase) acts = NULL;
-
-  if (run >= making->t->runs->len)
-    return begin_run (making->t, making->trial->acts, run);
-  acts = case_of_run (making->t, making->trial->acts, run);
-  return hob_plain_run (making->plain, run, t, acts);
-}
-
-/* Nobody knows what a ghost voltage reads on another range: how its wires lie decides. */
-static float
-answer_of (HobReading reading)
-{
-  return (float) (reading.ghost                                ? NAN
-                  : reading.answered && isnan (reading.value) ? INFINITY
-                                                              : reading.value);
-}
-
-/* The state at t in a moment of the caller's; FALSE: the run does not come so far. */
-static gboolean
-read_run (HobRun *run, double t, HobMoment *m)
-{
-  return hob_run_reached (run) >= t && hob_run_read (run, t, m);
-}
-
-static void
-read_moment (const Making *making, guint run, HobBench *bench, double at, float *answers)
-{
-  const HobTrials *t = making->t;
-  g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
-
-  for (guint k = 0; k < t->tests->len; k++)
-    answers[k] = NAN;
-  if (hob_run_begins (bench->run) > at)
-    {
-      g_autoptr (HobBench) earlier = run_before (making, run, at);
-
-      advance (t, earlier, at);
-      read_moment (making, run, earlier, at, answers);
-      return;
-    }
-  if (!read_run (bench->run, at, m))
-    return;
-  for (guint k = 0; k < t->tests->len; k++)
-    {
-      const HobListedTest *listed = t->tests->pdata[k];
-
-      answers[k] = answer_of (hob_reading_at (m, listed->test));
-    }
-}
-
-/* First times of the symptoms of a run at each part, each once. */
-static GArray *
-collect (const HobBench *bench, guint run)
-{
-  GArray *found = g_array_new (FALSE, FALSE, sizeof (HobTrialNoticed));
-  guint first, n = hob_run_events (bench->run, -1, hob_run_reached (bench->run), &first);
-
-  for (guint k = first; k < first + n; k++)
-    {
-      const HobEvent *e = hob_run_event (bench->run, k);
-      HobTrialNoticed row = { (gint32) run, e->index, e->part, (float) e->t };
-      gboolean known = e->what != HOB_EVENT_SYMPTOM;
-
-      for (guint i = 0; i < found->len && !known; i++)
-        known = g_array_index (found, HobTrialNoticed, i).symptom == row.symptom
-                && g_array_index (found, HobTrialNoticed, i).part == row.part;
-      if (!known)
-        g_array_append_val (found, row);
-    }
-  return found;
-}
-
-static void
-do_run (Making *making, guint run)
-{
-  const HobTrials *t = making->t;
-  g_autoptr (HobBench) bench = run_before (making, run, making->trial->until);
-
-  advance (t, bench, making->trial->until);
-  making->trial->reached[run] = (float) hob_run_reached (bench->run);
-  making->noticed[run] = collect (bench, run);
-  for (guint k = 0; k < making->trial->moments->len && !hob_trials_cancelled (t); k++)
-    {
-      const HobTrialMoment *m = &g_array_index (making->trial->moments, HobTrialMoment, k);
-
-      read_moment (making, run, bench, m->t, m->answers + (gsize) run * t->tests->len);
-    }
-}
-
-/* Once it is cancelled, those that are left end at once. */
-static void
-try_run (gpointer item, gpointer user)
-{
-  Making *making = user;
-  const HobTrials *t = making->t;
-  guint run = GPOINTER_TO_UINT (item) - 1;
-
-  if (!hob_trials_cancelled (t))
-    do_run (making, run);
-  g_mutex_lock (&making->mutex);
-  making->done++;
-  g_mutex_unlock (&making->mutex);
-}
-
-static void
-wait_for_all (Making *making)
-{
-  const HobTableWork *work = &making->t->work;
-  guint total = n_all (making->t), done = 0;
-
-  while (done < total)
-    {
-      g_usleep (work->progress != NULL ? 20000 : 2000);
-      g_mutex_lock (&making->mutex);
-      done = making->done;
-      g_mutex_unlock (&making->mutex);
-      if (work->progress != NULL && !hob_trials_cancelled (making->t))
-        work->progress (done, total, work->user);
-    }
-}
-
-static void
-make (HobTrials *t, HobTrial *trial)
-{
-  Making making = { .t = t, .trial = trial };
-  guint n = n_all (t);
-  int threads = t->work.threads > 0 ? t->work.threads : (int) g_get_num_processors ();
-  GThreadPool *pool = g_thread_pool_new (try_run, &making, threads, TRUE, NULL);
-
-  making.plain = make_plain (t, trial);
-  g_mutex_init (&making.mutex);
-  making.noticed = g_new0 (GArray *, n);
-  trial->reached = g_new0 (float, n);
-  for (guint k = 0; k < n; k++)
-    g_thread_pool_push (pool, GUINT_TO_POINTER (k + 1), NULL);
-  wait_for_all (&making);
-  g_thread_pool_free (pool, FALSE, TRUE);
-  for (guint k = 0; k < n; k++)
-    if (making.noticed[k] != NULL) /* else it was cancelled before */
-      {
-        g_array_append_vals (trial->noticed, making.noticed[k]->data, making.noticed[k]->len);
-        g_array_unref (making.noticed[k]);
-      }
-  g_free (making.noticed);
-  hob_plain_free (making.plain);
-  g_mutex_clear (&making.mutex);
-}
-
 /* ---- Which are there ---- */
 
 static int
@@ -516,7 +245,7 @@ covers (const HobTrial *trial, double until, const GArray *moments)
 static void
 make_wider (HobTrials *t, HobTrial *trial, double until, const GArray *moments)
 {
-  gsize cells = (gsize) n_all (t) * t->tests->len;
+  gsize cells = (gsize) hob_trials_n_all (t) * t->tests->len;
   double end = fmax (trial->until, until);
   g_autoptr (GArray) times = g_array_new (FALSE, FALSE, sizeof (double));
 
@@ -534,7 +263,7 @@ make_wider (HobTrials *t, HobTrial *trial, double until, const GArray *moments)
       trial->until = fmax (trial->until, m.t);
       g_array_append_val (trial->moments, m);
     }
-  make (t, trial);
+  hob_trials_make (t, trial);
 }
 
 /* Up to @until the same is done. */
@@ -585,14 +314,14 @@ trial_of (HobTrials *t, const HobCase *said, double until, const GArray *moments
     return trial;
   key = t->work.cache ? hob_cache_key (t->idle, FORMAT, t->runs, text) : NULL;
   if (key != NULL && trial->until < 0)
-    (void) hob_trial_load (trial, key, n_all (t), t->tests->len);
+    (void) hob_trial_load (trial, key, hob_trials_n_all (t), t->tests->len);
   if (covers (trial, until, moments))
     return trial;
   make_wider (t, trial, until, moments);
   if (hob_trials_cancelled (t))
     hob_trial_clear (trial);
   else if (key != NULL)
-    hob_trial_store (trial, key, n_all (t), t->tests->len);
+    hob_trial_store (trial, key, hob_trials_n_all (t), t->tests->len);
   return trial;
 }
 
@@ -607,7 +336,7 @@ hob_trials_prepare (HobTrials *t, const HobCase *acts, double until, const GArra
 static void
 forget (const HobTrials *t, double *answers)
 {
-  for (guint r = 0; r < n_all (t); r++)
+  for (guint r = 0; r < hob_trials_n_all (t); r++)
     answers[r] = NAN;
 }
 
@@ -641,7 +370,7 @@ hob_trials_look (HobTrials *t, const HobCase *acts, int symptom, int part, doubl
   forget (t, answers);
   if (trial->until < 0)
     return;
-  for (guint r = 0; r < n_all (t); r++)
+  for (guint r = 0; r < hob_trials_n_all (t); r++)
     answers[r] = (double) trial->reached[r] + 1e-3 >= at ? 0 : NAN;
   for (guint k = 0; k < trial->noticed->len; k++)
     {
@@ -688,7 +417,7 @@ hob_trials_look_for (HobTrials *t, const HobCase *acts, const gboolean *wanted, 
 {
   g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (double));
   const HobTrial *trial = trial_of (t, acts, at, none);
-  gsize n = n_all (t), symptoms = (gsize) hob_symptom_book_size (t->idle->book);
+  gsize n = hob_trials_n_all (t), symptoms = (gsize) hob_symptom_book_size (t->idle->book);
 
   for (gsize s = 0; s < symptoms; s++)
     for (gsize r = 0; r < n && wanted[s]; r++)
@@ -753,15 +482,15 @@ scatter_of (const HobTrials *t, const float *answers, guint test)
   const HobListedTest *listed = t->tests->pdata[test];
   double sum = 0, squares = 0, mean, room = listed->dim == HOB_DIM_TEMPERATURE ? ROOM : 0;
 
-  for (guint r = t->runs->len; r < t->runs->len + UNITS; r++)
+  for (guint r = t->runs->len; r < t->runs->len + HOB_TRIALS_UNITS; r++)
     {
       double value = (double) answers[(gsize) r * t->tests->len + test] - room;
 
       sum += value;
       squares += value * value;
     }
-  mean = sum / UNITS;
-  squares = sqrt (fmax (squares / UNITS - mean * mean, 0));
+  mean = sum / HOB_TRIALS_UNITS;
+  squares = sqrt (fmax (squares / HOB_TRIALS_UNITS - mean * mean, 0));
   if (!isfinite (mean))
     return (HobScatter){ 0, 0 };
   return squares > CYCLES * fabs (mean) || listed->dim == HOB_DIM_TEMPERATURE
@@ -825,11 +554,11 @@ read_one (gpointer item, gpointer user)
   d->answers[run] = NAN;
   if (hob_trials_cancelled (d->t))
     return;
-  bench = begin_run (d->t, d->acts, run);
+  bench = hob_trials_begin (d->t, d->acts, run);
   m = hob_bench_moment_new (bench);
-  advance (d->t, bench, d->at);
-  d->answers[run] = read_run (bench->run, d->at, m)
-                        ? (double) answer_of (hob_reading_at (m, d->test))
+  hob_trials_advance (d->t, bench, d->at);
+  d->answers[run] = hob_trials_read_run (bench->run, d->at, m)
+                        ? (double) hob_trials_answer (hob_reading_at (m, d->test))
                         : (double) NAN;
 }
 
@@ -843,16 +572,16 @@ read_directly (HobTrials *t, const HobCase *acts, const HobTest *test, double at
 
   if (known == NULL)
     {
-      Direct d = { t, acts, test, at, known = g_new (double, n_all (t)) };
+      Direct d = { t, acts, test, at, known = g_new (double, hob_trials_n_all (t)) };
       GThreadPool *pool
           = g_thread_pool_new (read_one, &d, (int) g_get_num_processors (), TRUE, NULL);
 
-      for (guint k = 0; k < n_all (t); k++)
+      for (guint k = 0; k < hob_trials_n_all (t); k++)
         g_thread_pool_push (pool, GUINT_TO_POINTER (k + 1), NULL);
       g_thread_pool_free (pool, FALSE, TRUE);
       g_hash_table_insert (t->direct, g_strdup (key), known);
     }
-  memcpy (answers, known, n_all (t) * sizeof *answers);
+  memcpy (answers, known, hob_trials_n_all (t) * sizeof *answers);
 }
 
 /* NULL: it does not come so far. */
@@ -863,12 +592,12 @@ swing_of (HobTrials *t, const HobCase *acts, const HobTest *test, double from, d
   g_autoptr (HobMoment) m = hob_bench_moment_new (bench);
   double span[2] = { INFINITY, -INFINITY };
 
-  advance (t, bench, to);
+  hob_trials_advance (t, bench, to);
   for (double at = from; at <= to; at += SWING_STEP)
     {
       double value;
 
-      if (!read_run (bench->run, at, m))
+      if (!hob_trials_read_run (bench->run, at, m))
         return NULL;
       value = hob_reading_at (m, test).value;
       span[0] = fmin (span[0], value);
@@ -907,6 +636,6 @@ hob_trials_read (HobTrials *t, const HobCase *acts, const HobTest *test, double 
   forget (t, answers);
   if (all != NULL)
     *spread = spreads[column];
-  for (guint r = 0; all != NULL && r < n_all (t); r++)
+  for (guint r = 0; all != NULL && r < hob_trials_n_all (t); r++)
     answers[r] = (double) all[(gsize) r * t->tests->len + (guint) column];
 }

@@ -20,7 +20,7 @@
 typedef struct
 {
   const char *name;
-  int drawn, silent, n, right, both, together, stopped, unsafe, needless, tests;
+  int drawn, silent, n, right, greedy_right, both, together, stopped, unsafe, needless, tests;
   int given[N_BINS], right_of[N_BINS];
   double minutes, greedy_minutes, fixed_minutes, bits, slowest;
 } Sums;
@@ -63,7 +63,7 @@ solve (Shop *shop, const Truth *truth, HobSkill role, guint64 seed, gboolean gre
 }
 
 static void
-count (Sums *s, const Outcome *o, double greedy_minutes)
+count (Sums *s, const Outcome *o, const Outcome *greedy)
 {
   s->n++;
   s->right += o->right;
@@ -72,7 +72,8 @@ count (Sums *s, const Outcome *o, double greedy_minutes)
   s->needless += o->needless;
   s->tests += o->tests;
   s->minutes += o->minutes;
-  s->greedy_minutes += greedy_minutes;
+  s->greedy_minutes += greedy->minutes;
+  s->greedy_right += greedy->right;
   s->fixed_minutes += o->fixed_minutes;
   s->bits += o->bits;
   s->slowest = fmax (s->slowest, o->slowest);
@@ -108,7 +109,7 @@ add (Sums *s, Shop *shop, const Truth *truth, guint64 seed)
     {
       Outcome greedy = solve (shop, truth, HOB_SKILL_TECHNICIAN, seed, TRUE);
 
-      count (s, &o, greedy.minutes);
+      count (s, &o, &greedy);
       outcome_clear (&greedy);
     }
   if (o.group != NULL)
@@ -123,21 +124,24 @@ add (Sums *s, Shop *shop, const Truth *truth, guint64 seed)
 static void
 print_head (void)
 {
-  g_print ("%-8s %5s %6s %4s %6s %6s %6s %5s %5s %7s %7s %7s %6s %6s %8s %6s\n", "", "drawn",
+  g_print ("%-8s %5s %6s %4s %6s %6s %6s %5s %5s %7s %7s %7s %6s %6s %6s %8s %6s\n", "", "drawn",
            "silent", "stop", "solved", "right", "group", "both", "tests", "minutes", "(a)", "(b)",
-           "(c)", "unsafe", "needless", "ms");
+           "right", "(c)", "unsafe", "needless", "ms");
 }
 
-/* (a): minutes of a fixed order, (b): of the greedy choice, (c): tests at least, by entropy. */
+/* (a): minutes of a fixed order; (b): of the greedy choice, and how often that is right; (c): tests
+ * at least, by entropy. */
 static void
 print (const Sums *s)
 {
   double n = MAX (s->n, 1);
 
-  g_print ("%-8s %5d %6d %4d %6d %5.1f%% %6d %5d %5.2f %7.1f %7.1f %7.1f %6.2f %6d %8d %6.0f\n",
+  g_print ("%-8s %5d %6d %4d %6d %5.1f%% %6d %5d %5.2f %7.1f %7.1f %7.1f %5.1f%% %6.2f %6d %8d "
+           "%6.0f\n",
            s->name, s->drawn, s->silent, s->stopped, s->n, 100 * s->right / n, s->together,
            s->both, s->tests / n, s->minutes / n, s->fixed_minutes / n, s->greedy_minutes / n,
-           s->bits / n / log2 (OUTCOMES), s->unsafe, s->needless, 1000 * s->slowest);
+           100 * s->greedy_right / n, s->bits / n / log2 (OUTCOMES), s->unsafe, s->needless,
+           1000 * s->slowest);
 }
 
 static void
