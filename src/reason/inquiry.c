@@ -277,7 +277,7 @@ hob_inquiry_other_shows (const HobInquiry *q, int symptom, const HobCase *acts, 
                                                                                   : OTHER_SHOWS;
 }
 
-/* Of a range that has nothing wrong: who complains of it names what it shows, or what he imagines. */
+/* Of a range that has nothing wrong: a complaint names what it shows, or what is imagined. */
 static double
 log_normal (const HobInquiry *q, guint k, const HobExpected *normal)
 {
