@@ -90,6 +90,67 @@ an_explosion_relieves_itself_by_the_door (void)
   g_assert_cmpfloat (at (&f, 1900, "cavity.gas"), <, 0.2);
 }
 
+/* The hardest burst of @part from @from to @to s. */
+static double
+hardest (Faulty *f, const char *part, double from, double to)
+{
+  g_autofree char *name = g_strconcat (part, ".burst", NULL);
+  double worst = 0;
+
+  for (double t = from; t <= to; t += 1)
+    worst = fmax (worst, at (f, t, name));
+  return worst;
+}
+
+/* Gas that has gathered needs no stream to go off: the igniter lights what is around it after the
+ * lever was closed, as hard as its share of the compartment makes it, and no flame stays.  What
+ * propane left in the drawer goes off with it. */
+static void
+gathered_gas_goes_off_though_none_flows (void)
+{
+  g_auto (Faulty) propane = SHIPPED ("lp-four", "valve-bake:stuck-open=0.5", "5min lever=closed",
+                                     "6min oven.mode=bake");
+  g_auto (Faulty) natural = SHIPPED ("dial-four", "valve-bake:stuck-open=0.5", "10min lever=closed",
+                                     "10min oven.mode=bake");
+  g_auto (Faulty) aired = SHIPPED ("lp-four", "valve-bake:stuck-open=0.5", "5min lever=closed",
+                                   "5min door=open", "50min oven.mode=bake");
+
+  g_assert_cmpfloat (at (&propane, 370, "burner-bake.nearby"), >, 1);
+  g_assert_cmpfloat (at (&propane, 370, "cavity.drawer"), >, 1);
+  g_assert_cmpfloat (hardest (&propane, "burner-bake", 360, 390), ==, HOB_BURST_BANG);
+  g_assert_cmpfloat (hardest (&propane, "cavity", 360, 390), ==, HOB_BURST_EXPLOSION);
+  g_assert_cmpfloat (at (&propane, 400, "burner-bake.nearby"), <, 0.01);
+  g_assert_cmpfloat (at (&propane, 400, "cavity.drawer"), <, 0.01);
+  g_assert_cmpfloat (hardest (&natural, "burner-bake", 600, 630), ==, HOB_BURST_BANG);
+  for (double t = 360; t < 480; t += 5)
+    g_assert_cmpfloat (at (&propane, t, "burner-bake.flame"), ==, 0);
+  g_assert_cmpfloat (hardest (&aired, "burner-bake", 3000, 3120), ==, HOB_BURST_NONE);
+  g_assert_cmpfloat (hardest (&aired, "cavity", 3000, 3120), ==, HOB_BURST_NONE);
+  assert_balanced (&propane, 600);
+  assert_balanced (&natural, 900);
+}
+
+/* So does what is around a large surface burner, at the spark of another knob or at a match; some
+ * seconds later it has risen away. */
+static void
+gas_around_a_closed_burner_goes_off_at_a_spark (void)
+{
+  g_auto (Faulty) spark = SHIPPED ("dial-four", "0s knob-rf:=high", "60s knob-rf:=off",
+                                   "60.5s knob-lr=light");
+  g_auto (Faulty) match = SHIPPED ("dial-four", "0s knob-rf:=high", "60s knob-rf:=off",
+                                   "61s match=burner-rf");
+  g_auto (Faulty) later = SHIPPED ("dial-four", "0s knob-rf:=high", "60s knob-rf:=off",
+                                   "80s knob-lr=light");
+
+  g_assert_cmpfloat (hardest (&spark, "burner-rf", 60, 70), >=, HOB_BURST_PUFF);
+  g_assert_cmpfloat (hardest (&match, "burner-rf", 60, 70), >=, HOB_BURST_PUFF);
+  g_assert_cmpfloat (hardest (&later, "burner-rf", 60, 90), ==, HOB_BURST_NONE);
+  g_assert_cmpfloat (at (&spark, 63, "burner-rf.flame"), ==, 0);
+  g_assert_cmpfloat (at (&match, 63, "burner-rf.flame"), ==, 0);
+  g_assert_cmpfloat (at (&spark, 63, "burner-lr.flame"), ==, 1);
+  assert_balanced (&spark, 90);
+}
+
 #define SMALL_KITCHEN "house.kitchen=5", "house.air-changes=0.05", "valve-bake:stuck-open=1"
 
 /* A small shut kitchen fills to the lean limit and goes off at a flame, once: what burns takes the
@@ -453,6 +514,8 @@ main (int argc, char *argv[])
   TEST ("gas-fills-no-more-than-the-jets-mixture",
         gas_fills_an_oven_no_more_than_the_jet_s_own_mixture);
   TEST ("an-explosion-relieves-itself", an_explosion_relieves_itself_by_the_door);
+  TEST ("gathered-gas-goes-off-though-none-flows", gathered_gas_goes_off_though_none_flows);
+  TEST ("gas-around-a-closed-burner-goes-off", gas_around_a_closed_burner_goes_off_at_a_spark);
   TEST ("a-kitchen-full-of-gas-goes-off", a_kitchen_full_of_gas_goes_off_at_a_flame);
   TEST ("an-open-door-airs-propane-stays-in-the-drawer",
         an_open_door_airs_the_oven_and_propane_stays_in_the_drawer);

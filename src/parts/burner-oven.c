@@ -17,7 +17,10 @@
  *   x = w·x_tube + (1 − w)·x_box,   w = (1 − offset)·(1 − clogged)/1.7
  *
  * The gathered gas burns within a third of a second of lighting: its energy is the whoosh or
- * the bang.  Tube, compartment and draft are invented for a believable appliance. */
+ * the bang.  It needs no stream for that: what has gathered to within its limits goes off at an
+ * igniter that is hot enough for it, be the valve long closed.  Where the orifice has too little
+ * pressure for a flame, none stays.  Tube, compartment and draft are invented for a believable
+ * appliance. */
 
 #include "parts/burner.h"
 #include "parts/symbol.h"
@@ -264,16 +267,22 @@ stream (const HobPartContext *c)
   return c->q[0] / c->house->fuel->density * (1 + primary_air (c));
 }
 
-/* Fuel in the mixture at the igniter, vol/vol. */
+/* Fuel in what has gathered in the compartment, vol/vol. */
+static double
+in_box (const HobPartContext *c)
+{
+  return MIN (c->y[GATHERED] / c->house->fuel->density / c->set[BOX], 1);
+}
+
+/* Fuel in the mixture at the igniter while gas flows, vol/vol. */
 static double
 mixture (const HobPartContext *c)
 {
   double offset = CLAMP (c->place[HOB_PLACE_SPARK_OFFSET], 0, 1);
   double w = (1 - offset) * (1 - c->set[CLOGGED]) / (1 + HOB_BURNER_DILUTION);
-  double box = c->y[GATHERED] / c->house->fuel->density / c->set[BOX];
   double fill = hob_burner_fill (c, primary_air (c), c->set[TUBE]);
 
-  return w * fill * hob_primary_mixture (primary_air (c)) + (1 - w) * MIN (box, 1);
+  return w * fill * hob_primary_mixture (primary_air (c)) + (1 - w) * in_box (c);
 }
 
 static double
@@ -360,18 +369,37 @@ rates (const HobPartContext *c)
   c->ledger[HOB_LEDGER_GAS_BURNT] += flame + puff + rolled;
 }
 
-/* How far each condition of lighting is beyond its threshold, as a share; the least decides. */
+/* How far each condition for fuel of @x vol/vol to light at the igniter is beyond its threshold, as
+ * a share; the least decides. */
+static double
+ignites (const HobPartContext *c, double x)
+{
+  const HobFuel *fuel = c->house->fuel;
+  double burnable = MIN (x / fuel->lean - 1, 1 - x / fuel->rich);
+
+  if (burnable <= 0)
+    return burnable;
+
+  double hot = CLAMP (c->place[HOB_PLACE_HOT] / hob_hot_surface_ignition (fuel, x) - 1, -1, 1);
+  double breathes = c->within[HOB_PLACE_OXYGEN] / HOB_FLAME_LIGHTS_OXYGEN - 1;
+
+  return MIN (burnable, MIN (hot, breathes));
+}
+
+/* > 0: there is the pressure for a flame at the ports. */
+static double
+pressed (const HobPartContext *c)
+{
+  return c->mode[HOB_BURNER_FLOWING] > 0 ? CLAMP (c->p[IN] / LIGHTS_ABOVE - 1, -1, 1) : -1;
+}
+
+/* > 0: the stream lights, or what has gathered does. */
 static double
 lights (const HobPartContext *c)
 {
-  const HobFuel *fuel = c->house->fuel;
-  double x = mixture (c);
-  double needed = hob_hot_surface_ignition (fuel, CLAMP (x, fuel->lean, fuel->rich));
-  double hot = CLAMP (c->place[HOB_PLACE_HOT] / needed - 1, -1, 1);
-  double pressed = CLAMP (c->p[IN] / LIGHTS_ABOVE - 1, -1, 1);
-  double breathes = c->within[HOB_PLACE_OXYGEN] / HOB_FLAME_LIGHTS_OXYGEN - 1;
+  double stream = pressed (c), gathered = ignites (c, in_box (c));
 
-  return MIN (MIN (x / fuel->lean - 1, 1 - x / fuel->rich), MIN (MIN (hot, pressed), breathes));
+  return stream > gathered ? MAX (MIN (stream, ignites (c, mixture (c))), gathered) : gathered;
 }
 
 /* A flame needs gas, oxygen, and a primary mixture that still burns with the air around it. */
@@ -388,11 +416,11 @@ dies (const HobPartContext *c)
 static double
 guard (const HobPartContext *c, int k)
 {
-  gboolean flame = hob_burner_lit (c), flowing = c->mode[HOB_BURNER_FLOWING] > 0;
+  gboolean flame = hob_burner_lit (c), burns = flame || hob_puff_rate (c, PUFF) > 0;
 
   switch (k)
     {
-    case G_LIGHT: return flame || !flowing ? -1 : lights (c);
+    case G_LIGHT: return burns ? -1 : lights (c);
     case G_OUT: return flame ? dies (c) : -1;
     case G_FLOWS: return hob_burner_flows (c, IN);
     case G_STOPS: return hob_burner_stops (c, IN);
@@ -425,6 +453,7 @@ flip (const HobPartContext *c, int k, double *y)
     case G_LIGHT:
       c->mode[DARK] = c->t - c->mode[OUT_AT]; /* the first time, since all began */
       hob_puff_light (c, PUFF, y[GATHERED]);
+      c->mode[HOB_BURNER_FLAME] = pressed (c) > 0;
       break;
     case G_OUT:
       hob_burner_go_out (c);

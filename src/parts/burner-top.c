@@ -20,6 +20,9 @@
  *
  *            The flame's way back through the tube takes some tenths of a second and is left out.
  *
+ * What has gathered around the burner goes off at a pulse or a match whether gas still flows or
+ * not; without a stream that a ring of ports can hold, no flame stays.
+ *
  * Single pulses matter only while an unlit mixture that can burn surrounds the tip; only then
  * are they waited for one by one.  Figures invented for a believable appliance: 0.0520 in.
  * gives 9,500 Btu/h of natural gas at 5 in. w.c. */
@@ -311,7 +314,7 @@ tube_fill (const HobPartContext *c)
  * to the best mixture.  A tip out of place begins farther out.  Where its ports are clogged
  * or its tube is off, the mixture comes from other ports and has met more air.  Gas that has
  * gathered makes up for that after a while: the burner lights late.  Where it burns by itself, it
- * surrounds the tip. */
+ * surrounds the tip, and once no gas flows there is nothing else. */
 static double
 mixture (const HobPartContext *c)
 {
@@ -323,40 +326,49 @@ mixture (const HobPartContext *c)
   double richest = met (c, primary, near), leanest = met (c, primary, far);
   double best = 1 / (1 + c->house->fuel->air), outside = around (c);
 
+  if (c->mode[HOB_BURNER_FLOWING] == 0)
+    return outside;
   if (outside >= c->house->fuel->lean)
     leanest = fmin (leanest, outside);
   return CLAMP (best, leanest, richest);
 }
 
-/* > 0: an unlit mixture that can burn surrounds a tip that sparks; the least margin as a share. */
+/* > 0: fuel of @x vol/vol, not burning yet, can burn, and what flows can keep a flame; the least
+ * margin as a share. */
+static double
+could_burn (const HobPartContext *c, double x)
+{
+  const HobFuel *fuel = c->house->fuel;
+  double burnable = fmin (x / fuel->lean - 1, 1 - x / fuel->rich);
+
+  if (hob_burner_lit (c) || hob_puff_rate (c, HOB_TOP_PUFF) > 0)
+    return -1;
+  if (c->mode[HOB_BURNER_FLOWING] == 0)
+    return burnable;
+  return fmin (burnable, hob_ring_holds (c) / LIGHTS_RING - 1);
+}
+
+/* > 0: an unlit mixture that can burn surrounds a tip that sparks. */
 static double
 could_light (const HobPartContext *c)
 {
-  const HobFuel *fuel = c->house->fuel;
-
-  if (hob_burner_lit (c) || c->mode[HOB_BURNER_FLOWING] == 0 || c->place[HOB_PLACE_SPARK_RATE] <= 0)
-    return -1;
-
-  double x = mixture (c);
-  double air = fmin (x / fuel->lean - 1, 1 - x / fuel->rich);
   double breathes = c->within[HOB_PLACE_OXYGEN] / HOB_FLAME_LIGHTS_OXYGEN - 1;
-  return fmin (fmin (air, breathes), hob_ring_holds (c) / LIGHTS_RING - 1);
+
+  if (c->place[HOB_PLACE_SPARK_RATE] <= 0)
+    return -1;
+  return fmin (breathes, could_burn (c, mixture (c)));
 }
 
-/* > 0: a match is held at the burner, and what comes out of its ports can burn; where the electrode
- * is does not matter. */
+/* > 0: a match is held at the burner, and what comes out of its ports or is around them can burn;
+ * where the electrode is does not matter. */
 static double
 match_lights (const HobPartContext *c)
 {
-  const HobFuel *fuel = c->house->fuel;
-  double best = 1 / (1 + fuel->air), x;
+  double best = 1 / (1 + c->house->fuel->air);
 
-  if (hob_burner_lit (c) || c->mode[HOB_BURNER_FLOWING] == 0
-      || c->within[HOB_PLACE_MATCH] != HOB_AT (c->index))
+  if (c->within[HOB_PLACE_MATCH] != HOB_AT (c->index))
     return -1;
-  x = fmax (fmin (in_head (c), best), around (c));
-  return fmin (fmin (x / fuel->lean - 1, 1 - x / fuel->rich),
-               hob_ring_holds (c) / LIGHTS_RING - 1);
+  return could_burn (c, fmax (fmin (in_head (c), best), around (c)));
 }
 
 static double
@@ -492,6 +504,7 @@ static void
 light (const HobPartContext *c, const double *y)
 {
   hob_puff_light (c, HOB_TOP_PUFF, y[GATHERED]);
+  c->mode[HOB_BURNER_FLAME] = c->mode[HOB_BURNER_FLOWING];
   c->mode[HOB_TOP_WAITING] = 0;
 }
 

@@ -38,9 +38,10 @@
  * front of the burner compartment and burns in the kitchen.  So a starved oven keeps a small flame
  * and does not fill with gas: its igniter glows, and what can burn in there does.
  *
- * Unburned gas above its lean limit goes off at a flame, as much of it as there is oxygen for,
- * unless it is above the rich limit.  The pressure opens the door: nine tenths of the energy and
- * all of what the oven held go out there.
+ * Unburned gas above its lean limit goes off at a flame, or at an igniter that is hot enough for
+ * it, as much of it as there is oxygen for, unless it is above the rich limit.  The pressure opens
+ * the door: nine tenths of the energy and all of what the oven held go out there.  The drawer's
+ * goes off at a flame, which takes its air from there, and burns in the kitchen's air.
  *
  * The compartment follows the cavity with a lag.  It is not one of the bodies: what valves lose
  * there is lost.
@@ -58,7 +59,8 @@
 enum { VOLUME, DRAWER_VOLUME, LEAK, COMPARTMENT_SHARE, BLOCKED, FOIL, OIL_LEFT };
 enum { AIR_LOW, AIR_HIGH, FLOOR, LINER, OUTER, COMPARTMENT, GAS, OXYGEN, BURNT, CO, DRAWER, RISE,
        OIL };
-enum { STIRRED, RISING, TOP, SWING, MIDDLE, TARGET, BLASTING, BLAST, BLAST_AT, BURST, COUNTS };
+enum { STIRRED, RISING, TOP, SWING, MIDDLE, TARGET, BLASTING, BLAST, BLAST_AT, BURST, COUNTS,
+       DRAWER_BLAST };
 enum { G_STIR, G_STILL, G_PEAK, G_TROUGH, G_TARGET, G_BLAST, G_BLASTED, N_GUARDS };
 enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_SHORT, Q_ABOVE,
        Q_SWING, Q_MIDDLE, Q_GAS, Q_SMELL, Q_LIGHT_ENERGY, Q_BURST, Q_DOOR, Q_UNEVEN, Q_TILT, Q_EDGE,
@@ -195,6 +197,7 @@ static const HobModeDef modes[] = {
   { .name = "blast-at" },
   { .name = "burst" },
   { .name = "counts" },
+  { .name = "drawer-blast" },
 };
 
 static const HobQuantityDef quantities[] = {
@@ -393,11 +396,20 @@ blast_rate (const HobPartContext *c)
   return c->mode[BLASTING] > 0 ? c->mode[BLAST] / BLAST_TIME : 0;
 }
 
+/* The same of the drawer's gas. */
+static double
+drawer_blast_rate (const HobPartContext *c)
+{
+  return c->mode[BLASTING] > 0 ? c->mode[DRAWER_BLAST] / BLAST_TIME : 0;
+}
+
 /* W, all flames and igniters. */
 static double
 fire (const HobPartContext *c)
 {
-  return c->place[HOB_PLACE_HEAT] + (1 - RELIEVED) * blast_rate (c) * c->house->fuel->heat;
+  double blast = blast_rate (c) + drawer_blast_rate (c);
+
+  return c->place[HOB_PLACE_HEAT] + (1 - RELIEVED) * blast * c->house->fuel->heat;
 }
 
 typedef struct
@@ -520,14 +532,15 @@ air_rates (const HobPartContext *c, double warming)
   HobAir d = hob_air_rates (fuel, there (c), t.n, t.share * t.n, t.made, c->place[HOB_PLACE_CO]);
 
   c->dy[GAS] = c->place[HOB_PLACE_UNBURNT] - falls (c) - t.share * c->y[GAS] - burnt;
-  c->dy[DRAWER] = falls (c) + t.down * c->y[GAS] - drawer_out (c, t);
+  c->dy[DRAWER] = falls (c) + t.down * c->y[GAS] - drawer_out (c, t) - drawer_blast_rate (c);
   c->dy[OXYGEN] = d.oxygen + share * t.in;
   c->dy[BURNT] = d.burnt;
   c->dy[CO] = d.co;
   hob_air_carry (c->within, there (c), t.n, t.share * t.n);
   c->within[HOB_PLACE_CARRIED_OXYGEN] -= share * t.in;
   c->within[HOB_PLACE_UNBURNT] += lost;
-  c->ledger[HOB_LEDGER_GAS_BURNT] += burnt;
+  c->within[HOB_PLACE_BURNT] += drawer_blast_rate (c);
+  c->ledger[HOB_LEDGER_GAS_BURNT] += burnt + drawer_blast_rate (c);
   c->ledger[HOB_LEDGER_GAS_ESCAPED] += lost;
   c->ledger[HOB_LEDGER_OXYGEN]
       += 2 * share * t.in - t.share * hob_air_oxygen_atoms (fuel, there (c));
@@ -600,7 +613,7 @@ rates (const HobPartContext *c)
   double power = c->place[HOB_PLACE_BURNT] * c->house->fuel->heat;
   double floor = c->within[HOB_PLACE_AIR_LOW];
   double behind = floor + c->set[COMPARTMENT_SHARE] * (centre (c) - floor);
-  double blast = blast_rate (c) * c->house->fuel->heat;
+  double blast = (blast_rate (c) + drawer_blast_rate (c)) * c->house->fuel->heat;
 
   c->dy[AIR_LOW] = w.low / C_AIR;
   c->dy[AIR_HIGH] = w.high / C_AIR;
@@ -624,33 +637,72 @@ gas_share (const HobPartContext *c)
   return gas_volume (c) / c->house->fuel->lean;
 }
 
-/* > 0: it can go off: above the lean and below the rich limit. */
+/* The same in the drawer. */
 static double
-could_blast (const HobPartContext *c)
+drawer_share (const HobPartContext *c)
 {
-  return MIN (gas_share (c) - 1, 1 - gas_volume (c) / c->house->fuel->rich);
+  const HobFuel *fuel = c->house->fuel;
+
+  return c->y[DRAWER] / fuel->density / c->set[DRAWER_VOLUME] / fuel->lean;
 }
 
-/* kg of the gas that there is oxygen for. */
+/* > 0: @share of the leanest mixture that burns can go off: above that limit and below the rich. */
+static double
+could_blast (const HobPartContext *c, double share)
+{
+  return MIN (share - 1, 1 - share * c->house->fuel->lean / c->house->fuel->rich);
+}
+
+/* > 0: something sets off what the oven holds, or the drawer. */
+static double
+sets_off (const HobPartContext *c)
+{
+  const HobFuel *fuel = c->house->fuel;
+  double oven = could_blast (c, gas_share (c)), drawer = could_blast (c, drawer_share (c));
+
+  if (c->place[HOB_PLACE_BURNT] > 0)
+    return MAX (oven, drawer);
+  if (oven <= 0)
+    return oven;
+  return MIN (oven, c->place[HOB_PLACE_HOT]
+                        / hob_hot_surface_ignition (fuel, gas_volume (c)) - 1);
+}
+
+/* kg of the oven's gas that there is oxygen for, and of the drawer's, which the blast throws
+ * out. */
 static double
 blasts (const HobPartContext *c)
 {
   const HobFuel *fuel = c->house->fuel;
 
-  return MIN (c->y[GAS], MAX (c->y[OXYGEN], 0) / hob_fuel_oxygen (fuel) * hob_fuel_mole (fuel));
+  double mole = hob_fuel_mole (fuel) / hob_fuel_oxygen (fuel);
+
+  return could_blast (c, gas_share (c)) > 0 ? MIN (c->y[GAS], MAX (c->y[OXYGEN], 0) * mole) : 0;
+}
+static double
+charge (const HobPartContext *c, double volume)
+{
+  return volume * c->house->fuel->density / (1 + c->house->fuel->air);
+}
+static double
+drawer_blasts (const HobPartContext *c)
+{
+  return could_blast (c, drawer_share (c)) > 0 ? c->y[DRAWER] : 0;
 }
 
-/* The oven by itself bangs, the door thrown open; with most of it full, or together with the burner
- * compartment, it explodes. */
+/* The oven by itself bangs, the door thrown open, and so does the drawer; with most of the oven
+ * full, or two of oven, drawer and burner compartment together, it explodes. */
 static HobBurst
 burst (const HobPartContext *c)
 {
-  double charge = c->set[VOLUME] * c->house->fuel->density / (1 + c->house->fuel->air);
+  double full = charge (c, c->set[VOLUME]);
+  gboolean oven = blasts (c) >= 0.1 * full;
+  gboolean drawer = drawer_blasts (c) >= 0.1 * charge (c, c->set[DRAWER_VOLUME]);
+  gboolean box = c->place[HOB_PLACE_BURST] > 0;
 
-  if (blasts (c) < 0.1 * charge)
+  if (!oven && !drawer)
     return HOB_BURST_NONE;
-  return blasts (c) > 0.5 * charge || c->place[HOB_PLACE_BURST] > 0 ? HOB_BURST_EXPLOSION
-                                                                     : HOB_BURST_BANG;
+  return blasts (c) > 0.5 * full || oven + drawer + box > 1 ? HOB_BURST_EXPLOSION : HOB_BURST_BANG;
 }
 
 /* K/s of the center. */
@@ -680,8 +732,7 @@ guard (const HobPartContext *c, int k)
     case G_PEAK: return c->mode[RISING] > 0 ? -turned - air_rate (c) : -1;
     case G_TROUGH: return c->mode[RISING] > 0 ? -1 : fmin (air_rate (c) - turned, fell (c));
     case G_TARGET: return fabs (c->moved - c->mode[TARGET]) - 1e-9;
-    case G_BLAST:
-      return c->mode[BLASTING] > 0 || !(c->place[HOB_PLACE_BURNT] > 0) ? -1 : could_blast (c);
+    case G_BLAST: return c->mode[BLASTING] > 0 ? -1 : sets_off (c);
     default: return c->mode[BLASTING] > 0 ? c->t - c->mode[BLAST_AT] - BLAST_TIME : -1;
     }
 }
@@ -718,6 +769,7 @@ flip (const HobPartContext *c, int k, double *y G_GNUC_UNUSED)
     case G_BLAST:
       c->mode[BLASTING] = 1;
       c->mode[BLAST] = blasts (c);
+      c->mode[DRAWER_BLAST] = drawer_blasts (c);
       c->mode[BURST] = burst (c);
       c->mode[BLAST_AT] = c->t;
       break;
@@ -743,7 +795,7 @@ tilt (const HobPartContext *c)
 static gboolean
 heard (const HobPartContext *c)
 {
-  return c->mode[BLAST] > 0 && c->t - c->mode[BLAST_AT] < HEARD_FOR;
+  return c->mode[BURST] > 0 && c->t - c->mode[BLAST_AT] < HEARD_FOR;
 }
 
 static double
@@ -755,8 +807,7 @@ observe_air (const HobPartContext *c, int quantity)
   switch (quantity)
     {
     case Q_SMELL: return escape (c, turnover (c, air_rate (c)));
-    case Q_DRAWER:
-      return c->y[DRAWER] / fuel->density / c->set[DRAWER_VOLUME] / fuel->lean;
+    case Q_DRAWER: return drawer_share (c);
     case Q_OXYGEN: return c->y[OXYGEN] / dry;
     case Q_OIL: return c->y[OIL];
     case Q_OIL_SMELL: return fmin (boils_off (c) * OIL_TIME, 1);
@@ -783,7 +834,8 @@ observe (const HobPartContext *c, int quantity)
     case Q_SWING: return c->mode[SWING];
     case Q_MIDDLE: return c->mode[MIDDLE];
     case Q_GAS: return gas_share (c);
-    case Q_LIGHT_ENERGY: return heard (c) ? c->mode[BLAST] * c->house->fuel->heat : 0;
+    case Q_LIGHT_ENERGY:
+      return heard (c) ? (c->mode[BLAST] + c->mode[DRAWER_BLAST]) * c->house->fuel->heat : 0;
     case Q_BURST: return heard (c) ? c->mode[BURST] : HOB_BURST_NONE;
     case Q_UNEVEN: return fabs (c->y[AIR_HIGH] - c->y[AIR_LOW]);
     case Q_TILT: return tilt (c);
