@@ -144,6 +144,25 @@ a_knob_left_on_is_faint_and_propane_strong_after_a_minute (void)
   g_assert_cmphex (at (&propane, 100) & HOB_HAZARD_IF_LP, !=, 0);
 }
 
+/* Whoever could shut it: once enough has gathered to make a cubic meter flammable.  A lower flame's
+ * gas needs longer for that. */
+static void
+a_burner_left_unlit_for_long_is_strong (void)
+{
+  g_auto (Watched) high = WATCH ("dial-four", 1800, "1s knob-lf:=high");
+  g_auto (Watched) half = WATCH ("dial-four", 1800, "1s knob-lf:=65%");
+  g_auto (Watched) normal = WATCH ("dial-four", 1800, "1s knob-lf=light", "6s knob-lf=high",
+                                   "10s knob-rf=light", "15s knob-rf=high");
+  double from = begins (&high, BIT (GAS_STRONG));
+
+  g_assert_cmpfloat_with_epsilon (watched_value (&high, "house.flammable", from - 10), 1, 1e-3);
+  g_assert_cmpfloat (from, <, 1200);
+  g_assert_cmpfloat (watched_value (&high, "house.smell", from), <, 0.05);
+  g_assert_false (begins (&half, BIT (GAS_STRONG)) <= from);
+  g_assert_cmpfloat (watched_value (&normal, "house.flammable", 1800), <, 0.01);
+  g_assert_true (isnan (begins (&normal, BIT (GAS_STRONG))));
+}
+
 /* No spark on the way: these knobs jump. */
 static void
 a_second_failed_lighting_leaves_gas_an_ovens_first_does (void)
@@ -279,6 +298,7 @@ main (int argc, char **argv)
   ADD ("every hazard is named by something", every_hazard_is_named_by_something);
   ADD ("a normal lighting raises none", a_normal_lighting_raises_none);
   ADD ("gas from no burner that is on is strong", gas_from_no_burner_that_is_on_is_strong);
+  ADD ("a burner left unlit for long is strong", a_burner_left_unlit_for_long_is_strong);
   ADD ("a fifth of the lean limit is strong and a twentieth is none",
        a_fifth_of_the_lean_limit_is_strong_and_a_twentieth_is_none);
   ADD ("a knob left on is faint, and propane strong after a minute",

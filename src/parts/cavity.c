@@ -516,6 +516,14 @@ drawer_out (const HobPartContext *c, Turnover t)
   return c->y[DRAWER] / c->set[DRAWER_VOLUME] * (pushed + STILL_DRAWER);
 }
 
+/* kg/s into the drawer from the air at the floor, where a heavy gas lies: as much of that moves in
+ * as moves out. */
+static double
+drawer_in (const HobPartContext *c)
+{
+  return c->within[HOB_PLACE_GAS_LOW] * STILL_DRAWER;
+}
+
 /* kg/s of unburned gas out to the kitchen. */
 static double
 escape (const HobPartContext *c, Turnover t)
@@ -532,13 +540,15 @@ air_rates (const HobPartContext *c, double warming)
   HobAir d = hob_air_rates (fuel, there (c), t.n, t.share * t.n, t.made, c->place[HOB_PLACE_CO]);
 
   c->dy[GAS] = c->place[HOB_PLACE_UNBURNT] - falls (c) - t.share * c->y[GAS] - burnt;
-  c->dy[DRAWER] = falls (c) + t.down * c->y[GAS] - drawer_out (c, t) - drawer_blast_rate (c);
+  c->dy[DRAWER] = drawer_in (c) + falls (c) + t.down * c->y[GAS] - drawer_out (c, t)
+                  - drawer_blast_rate (c);
   c->dy[OXYGEN] = d.oxygen + share * t.in;
   c->dy[BURNT] = d.burnt;
   c->dy[CO] = d.co;
   hob_air_carry (c->within, there (c), t.n, t.share * t.n);
   c->within[HOB_PLACE_CARRIED_OXYGEN] -= share * t.in;
   c->within[HOB_PLACE_UNBURNT] += lost;
+  c->within[HOB_PLACE_CREEPS] += drawer_in (c);
   c->within[HOB_PLACE_BURNT] += drawer_blast_rate (c);
   c->ledger[HOB_LEDGER_GAS_BURNT] += burnt + drawer_blast_rate (c);
   c->ledger[HOB_LEDGER_GAS_ESCAPED] += lost;
@@ -674,7 +684,6 @@ static double
 blasts (const HobPartContext *c)
 {
   const HobFuel *fuel = c->house->fuel;
-
   double mole = hob_fuel_mole (fuel) / hob_fuel_oxygen (fuel);
 
   return could_blast (c, gas_share (c)) > 0 ? MIN (c->y[GAS], MAX (c->y[OXYGEN], 0) * mole) : 0;

@@ -3,7 +3,12 @@
 /* Flexible gas connector with an excess flow valve at its house end: a ball that the stream
  * carries to its seat when more gas flows than any range takes, as it would from a torn
  * connector.  A pinhole past the closed ball lets the pressure behind it build up again,
- * slowly.  When both sides are nearly equal, a spring takes the ball back. */
+ * slowly.  When both sides are nearly equal, a spring takes the ball back.
+ *
+ * What leaks gathers behind the range, in V, and the air that moves there carries it into the
+ * kitchen:
+ *
+ *   dm/dt = q − m·Q/V */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -12,13 +17,15 @@
 
 enum { IN, OUT };
 enum { TRIP_FLOW, LEAK };
+enum { BEHIND };
 enum { SHUT };
 enum { D_BORE, D_LEAK };
 enum { Q_TRIPPED, Q_FLOW, Q_LEAK, Q_SMELL };
 
 #define BORE_AREA 8e-5 /* m², discharge included */
 #define PINHOLE 2e-9   /* m², past the closed ball */
-#define BEHIND 5e-3    /* m³/s of air that moves behind the range, where a leak mixes; invented */
+#define MOVES 5e-3     /* Q, m³/s of air that moves behind the range, where a leak mixes … */
+#define VOLUME 0.1     /* V, m³: 30 by 36 in., 6 in. deep; both invented */
 #define EQUAL 25.0     /* Pa between its sides at which the spring takes the ball back */
 
 static const HobPortDef ports[] = {
@@ -31,6 +38,10 @@ static const HobSettingDef settings[] = {
     .words = N_ ("Natural gas flow that trips the excess flow valve."),
     .dim = HOB_DIM_MASS_FLOW, .normal = 8e-4, .low = 1e-6, .high = INFINITY },
   { .name = "leak", .words = "Hole in it, m².", .high = 1e-4, .condition = TRUE },
+};
+
+static const HobStateDef states[] = {
+  { .name = "behind", .words = "unburned gas behind the range, kg", .tolerance = 1e-7 },
 };
 
 static const char *const shut_words[]
@@ -84,11 +95,18 @@ static const HobQuantityDef quantities[] = {
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
 };
 
-/* Gas in the air behind the range, q/ρ for each volume that moves there, over the lean limit. */
+/* Gas in the air behind the range, over the lean limit. */
 static double
 smell (const HobPartContext *c)
 {
-  return c->q[D_LEAK] / c->house->fuel->density / BEHIND / c->house->fuel->lean;
+  return c->y[BEHIND] / c->house->fuel->density / VOLUME / c->house->fuel->lean;
+}
+
+/* kg/s from there into the kitchen. */
+static double
+spreads (const HobPartContext *c)
+{
+  return c->y[BEHIND] * MOVES / VOLUME;
 }
 
 static void
@@ -103,9 +121,10 @@ flow (const HobPartContext *c)
 static void
 rates (const HobPartContext *c)
 {
-  c->within[HOB_PLACE_UNBURNT] += c->q[D_LEAK];
+  c->dy[BEHIND] = c->q[D_LEAK] - spreads (c);
+  c->within[HOB_PLACE_UNBURNT] += spreads (c);
   c->ledger[HOB_LEDGER_GAS_IN] += c->q[D_LEAK];
-  c->ledger[HOB_LEDGER_GAS_ESCAPED] += c->q[D_LEAK];
+  c->ledger[HOB_LEDGER_GAS_ESCAPED] += spreads (c);
 }
 
 /* ρv² carries the ball: the same q/√ρ whatever the gas. */
@@ -129,6 +148,12 @@ static void
 flip (const HobPartContext *c, int k G_GNUC_UNUSED, double *y G_GNUC_UNUSED)
 {
   c->mode[SHUT] = !(c->mode[SHUT] > 0);
+}
+
+static double
+stored_gas (const HobPartContext *c)
+{
+  return c->y[BEHIND];
 }
 
 static double
@@ -175,6 +200,7 @@ const HobKind hob_kind_connector = {
                "valve closes when far too much gas flows. Never reuse an old one."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
+  HOB_TABLE (states, states),
   HOB_TABLE (modes, modes),
   HOB_TABLE (ducts, ducts),
   HOB_TABLE (faults, faults),
@@ -187,5 +213,6 @@ const HobKind hob_kind_connector = {
   .guard = guard,
   .flip = flip,
   .observe = observe,
+  .stored_gas = stored_gas,
   .draw = draw,
 };

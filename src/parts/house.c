@@ -44,7 +44,14 @@
  *
  *   dm_n/dt = q − β·m_n/V_n,   dm/dt = β·m_n/V_n − s·Q·m/V
  *
- * s is 1 for what is lighter than air.  Propane stays below the sills, where less air moves.
+ * s is 1 for what is lighter than air.  Propane stays below the sills, where less air moves.  Of
+ * what leaves the range's surroundings, a share f of it sinks and lies on the floor, in a layer of
+ * the volume V_p = h·V/H under the ceiling's height H.  It mixes into the rest within τ, and with
+ * the air that is changed:
+ *
+ *   dm_p/dt = f·β·m_n/V_n − m_p·(1/τ + Q/V)
+ *
+ * f, h and τ are invented.  Where nobody walks, a cold layer of a heavy gas lasts.
  *
  * The air that a hood draws off comes across the cooktop, as fast as it enters the hood.
  *
@@ -89,19 +96,22 @@ enum {
   MAIN
 };
 enum { WINDOW, HOOD };
-enum { NEAR, FAR, OXYGEN, BURNT, CO, BLOOD, VAPOR, WARM, WALLS };
-enum { BLASTING, BLAST, BLAST_AT };
+enum { NEAR, FAR, OXYGEN, BURNT, CO, BLOOD, VAPOR, WARM, WALLS, POOL };
+enum { BLASTING, BLAST, BLAST_AT, POOL_BLAST };
 enum { G_BLAST, G_BLASTED, N_GUARDS };
 enum { E_SOURCE, E_NEUTRAL, E_BOND, E_PIPE, E_LEG, E_OTHER_LEG, E_RODS, E_MAIN,
        E_HOUSE_ROD };
 enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY, Q_SMELL, Q_GAS, Q_CO, Q_OXYGEN, Q_ALARM, Q_BLOOD,
-       Q_BURST, Q_VOLTS };
+       Q_BURST, Q_VOLTS, Q_FLOOR, Q_FLAMMABLE };
 
 #define NEAR_VOLUME 1.0  /* m³ */
 #define NEAR_FLOW 0.1    /* m³/s, β */
 #define WINDOW_FLOW 0.06 /* m³/s through an open window */
 #define HOOD_FACE 0.45   /* m², 30 by 24 in. */
 #define SINKS_STAYS 0.4  /* s for what is heavier than air */
+#define SINKS 0.6         /* f of what is heavier than air; of anything else none */
+#define POOL_SHARE (0.15 / 2.4) /* h/H, m */
+#define POOL_TIME 1800.0  /* s, τ */
 #define BOUND_PER_PPM 1800.0 /* of free blood, for each part of CO in the air: 0.18%/ppm */
 #define BLOOD_TIME (85 * 60.0) /* s, τ */
 #define ALARM_FROM 0.07 /* share of blood bound at which an alarm sounds */
@@ -224,6 +234,7 @@ static const HobStateDef states[] = {
     .dim = HOB_DIM_DIFFERENCE, .tolerance = 0.05 },
   { .name = "walls", .words = "K by which it has warmed walls and cabinets",
     .dim = HOB_DIM_DIFFERENCE, .tolerance = 0.05 },
+  { .name = "pool", .words = "unburned gas at the floor, kg", .tolerance = 1e-6 },
 };
 
 static const char *const blast_words[] = { N_ ("gas in the kitchen has burned off"),
@@ -232,6 +243,7 @@ static const HobModeDef modes[] = {
   { .name = "blasting", .words = blast_words },
   { .name = "blast" },
   { .name = "blast-at" },
+  { .name = "pool-blast" },
 };
 
 static const HobFaultDef faults[] = {
@@ -340,6 +352,13 @@ static const HobQuantityDef quantities[] = {
     .remark = N_ ("shown for 5 s") },
   { .name = "volts", .words = N_ ("voltage, line to neutral"), .dim = HOB_DIM_VOLTAGE,
     .says = N_ ("The voltage from line to neutral is %s.") },
+  { .name = "floor",
+    .words = N_ ("unburned gas at the kitchen floor, as a fraction of its lower explosive limit "
+                 "(LEL)"),
+    .say = HOB_SAY_SHARE },
+  { .name = "flammable",
+    .words = N_ ("how much air the unburned gas in the kitchen could make flammable"),
+    .dim = HOB_DIM_VOLUME },
 };
 
 static const HobLinkDef links[] = {
@@ -413,10 +432,18 @@ hood (const HobPartContext *c)
   return c->set[HOOD_FLOW] * c->ctl[HOOD];
 }
 
+/* m³ of the layer at the floor. */
+static double
+pool_volume (const HobPartContext *c)
+{
+  return POOL_SHARE * c->set[KITCHEN];
+}
+
 static void
 give (const HobPartContext *c)
 {
   c->place[HOB_PLACE_VAPOR] = vapor (c);
+  c->place[HOB_PLACE_GAS_LOW] = c->y[POOL] / pool_volume (c);
   c->place[HOB_PLACE_DRAFT] = hood (c) / HOOD_FACE;
   for (int k = HOB_PLACE_AIR; k <= HOB_PLACE_COMPARTMENT; k++)
     c->place[k] = air (c);
@@ -472,6 +499,11 @@ blast_rate (const HobPartContext *c)
 {
   return c->mode[BLASTING] > 0 ? c->mode[BLAST] / BLAST_TIME : 0;
 }
+static double
+pool_blast_rate (const HobPartContext *c)
+{
+  return c->mode[BLASTING] > 0 ? c->mode[POOL_BLAST] / BLAST_TIME : 0;
+}
 
 /* kg/s of gas from near the range into the rest, and out of that. */
 static double
@@ -487,13 +519,25 @@ aired (const HobPartContext *c)
   return c->y[FAR] / c->set[KITCHEN] * fresh (c) * stays;
 }
 
-/* Gas is in its states near and far; its volume is a thousandth of the kitchen's where anyone
+/* kg/s of gas that sinks to the floor, and that rises from there with the air that mixes. */
+static double
+sinks (const HobPartContext *c)
+{
+  return c->house->fuel->specific_gravity > 1 ? SINKS * spreads (c) : 0;
+}
+static double
+rises (const HobPartContext *c)
+{
+  return c->y[POOL] * (1 / POOL_TIME + fresh (c) / c->set[KITCHEN]);
+}
+
+/* Gas is in its states near, far and pool; its volume is a thousandth of the kitchen's where anyone
  * still asks for oxygen, and is left out of what leaves. */
 static void
 air_rates (const HobPartContext *c)
 {
   const HobFuel *fuel = c->house->fuel;
-  double n = moles (c), blast = blast_rate (c);
+  double n = moles (c), blast = blast_rate (c) + pool_blast_rate (c);
   double made = (c->place[HOB_PLACE_BURNT] + blast) / hob_fuel_mole (fuel);
   double in = fresh (c) / c->set[KITCHEN] * n;
   double out = hob_air_out (fuel, &in, 0, made, 0);
@@ -531,10 +575,11 @@ warm_rates (const HobPartContext *c)
 static void
 rates (const HobPartContext *c)
 {
-  double blast = blast_rate (c), heat = blast * c->house->fuel->heat;
+  double blast = blast_rate (c) + pool_blast_rate (c), heat = blast * c->house->fuel->heat;
 
   c->dy[NEAR] = c->place[HOB_PLACE_UNBURNT] - spreads (c);
-  c->dy[FAR] = spreads (c) - aired (c) - blast;
+  c->dy[FAR] = spreads (c) - sinks (c) + rises (c) - aired (c) - blast_rate (c);
+  c->dy[POOL] = sinks (c) - rises (c) - c->place[HOB_PLACE_CREEPS] - pool_blast_rate (c);
   c->dy[BLOOD] = (BOUND_PER_PPM * c->y[CO] / moles (c) * (1 - c->y[BLOOD]) - c->y[BLOOD])
                  / BLOOD_TIME;
   c->dy[VAPOR] = c->place[HOB_PLACE_STEAM] - c->y[VAPOR] / c->set[KITCHEN] * fresh (c);
@@ -545,6 +590,21 @@ rates (const HobPartContext *c)
   c->ledger[HOB_LEDGER_GAS_BURNT] += blast;
   /* What gets out of the range has not escaped while it is in the kitchen. */
   c->ledger[HOB_LEDGER_GAS_ESCAPED] += aired (c) - c->place[HOB_PLACE_UNBURNT];
+}
+
+static double
+pool_share (const HobPartContext *c)
+{
+  return c->y[POOL] / c->house->fuel->density / pool_volume (c) / c->house->fuel->lean;
+}
+
+/* m³ that all the gas in the kitchen would fill at its lean limit. */
+static double
+flammable (const HobPartContext *c)
+{
+  double gas = c->y[NEAR] + c->y[FAR] + c->y[POOL];
+
+  return gas / c->house->fuel->density / c->house->fuel->lean;
 }
 
 /* Gas in the kitchen as a share of the leanest mixture that burns. */
@@ -560,7 +620,9 @@ guard (const HobPartContext *c, int k)
 {
   if (k == G_BLASTED)
     return c->mode[BLASTING] > 0 ? c->t - c->mode[BLAST_AT] - BLAST_TIME : -1;
-  return c->mode[BLASTING] > 0 || !(c->place[HOB_PLACE_BURNT] > 0) ? -1 : gas_share (c) - 1;
+  return c->mode[BLASTING] > 0 || !(c->place[HOB_PLACE_BURNT] > 0)
+             ? -1
+             : MAX (gas_share (c), pool_share (c)) - 1;
 }
 
 static void
@@ -569,8 +631,10 @@ flip (const HobPartContext *c, int k, double *y)
   c->mode[BLASTING] = k == G_BLAST;
   if (k != G_BLAST)
     return;
-  c->mode[BLAST] = MIN (y[FAR], y[OXYGEN] / hob_fuel_oxygen (c->house->fuel)
-                                    * hob_fuel_mole (c->house->fuel));
+  c->mode[BLAST] = gas_share (c) >= 1 ? MIN (y[FAR], y[OXYGEN] / hob_fuel_oxygen (c->house->fuel)
+                                                         * hob_fuel_mole (c->house->fuel))
+                                      : 0;
+  c->mode[POOL_BLAST] = pool_share (c) >= 1 ? y[POOL] : 0;
   c->mode[BLAST_AT] = c->t;
 }
 
@@ -578,7 +642,7 @@ static double
 observe (const HobPartContext *c, int quantity)
 {
   const HobFuel *fuel = c->house->fuel;
-  gboolean heard = c->mode[BLAST] > 0 && c->t - c->mode[BLAST_AT] < HEARD_FOR;
+  gboolean heard = c->mode[BLAST_AT] > 0 && c->t - c->mode[BLAST_AT] < HEARD_FOR;
 
   switch (quantity)
     {
@@ -591,6 +655,8 @@ observe (const HobPartContext *c, int quantity)
     case Q_ALARM: return c->y[BLOOD] >= ALARM_FROM;
     case Q_BLOOD: return c->y[BLOOD];
     case Q_BURST: return heard ? HOB_BURST_EXPLOSION : HOB_BURST_NONE;
+    case Q_FLOOR: return pool_share (c);
+    case Q_FLAMMABLE: return flammable (c);
     case Q_VOLTS: return hob_volts_across (c, LINE, NEUTRAL);
     default: return c->p[GAS];
     }
@@ -605,7 +671,7 @@ stored_heat (const HobPartContext *c)
 static double
 stored_gas (const HobPartContext *c)
 {
-  return c->y[NEAR] + c->y[FAR];
+  return c->y[NEAR] + c->y[FAR] + c->y[POOL];
 }
 
 static void

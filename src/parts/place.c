@@ -19,6 +19,7 @@ const HobPlaceDef hob_places[HOB_N_PLACE] = {
   [HOB_PLACE_DRAFT] = GIVEN ("air across the cooktop", HOB_DIM_NUMBER),
   [HOB_PLACE_OXYGEN] = GIVEN ("oxygen in the air for a flame", HOB_DIM_NUMBER),
   [HOB_PLACE_BURNABLE] = GIVEN ("share of a flame's gas that finds oxygen", HOB_DIM_NUMBER),
+  [HOB_PLACE_GAS_LOW] = GIVEN ("unburned gas at the floor", HOB_DIM_NUMBER),
 
   [HOB_PLACE_HEAT] = { .words = "heat of flames and igniters", .dim = HOB_DIM_POWER,
                        .merge = HOB_MERGE_ADD, .effect = TRUE },
@@ -47,6 +48,8 @@ const HobPlaceDef hob_places[HOB_N_PLACE] = {
   [HOB_PLACE_SPARK_OFFSET] = { .words = "spark or igniter out of place", .merge = HOB_MERGE_MAX },
   [HOB_PLACE_UNBURNT] = { .words = "gas let out unburned", .dim = HOB_DIM_MASS_FLOW,
                           .merge = HOB_MERGE_ADD, .effect = TRUE },
+  [HOB_PLACE_CREEPS] = { .words = "gas at the floor that creeps in", .dim = HOB_DIM_MASS_FLOW,
+                         .merge = HOB_MERGE_ADD },
   [HOB_PLACE_BURNT] = { .words = "gas burned", .dim = HOB_DIM_MASS_FLOW, .merge = HOB_MERGE_ADD,
                         .effect = TRUE },
   [HOB_PLACE_ROLLED] = { .words = "fuel burnt outside", .dim = HOB_DIM_MASS_FLOW,

@@ -33,6 +33,7 @@ typedef enum
   HOB_PLACE_DRAFT,       /* m/s of air across the cooktop (house) */
   HOB_PLACE_OXYGEN,      /* vol/vol in the air that a flame gets */
   HOB_PLACE_BURNABLE,    /* 0…1, share of a flame's gas that finds the oxygen to burn */
+  HOB_PLACE_GAS_LOW,     /* kg/m³ of unburned gas in the air at the floor (house) */
   /* put */
   HOB_PLACE_HEAT,         /* W from flames and igniters; the owner shares it out (gross) */
   HOB_PLACE_HEAT_ABOVE,   /* W of HEAT that comes from above: a broil burner's */
@@ -50,6 +51,7 @@ typedef enum
   HOB_PLACE_SPARK_GAP,    /* m */
   HOB_PLACE_SPARK_OFFSET, /* 0…1, how far the spark (or igniter) is from its proper place */
   HOB_PLACE_UNBURNT,      /* kg/s of fuel let out unburned */
+  HOB_PLACE_CREEPS,       /* kg/s of unburned gas at the floor that creeps in somewhere */
   HOB_PLACE_BURNT,        /* kg/s of fuel burnt */
   HOB_PLACE_ROLLED,       /* kg/s of fuel burnt outside, by a flame that rolls out for air */
   HOB_PLACE_CO,           /* mol/s of carbon monoxide that this makes */
