@@ -244,6 +244,27 @@ print_hash (const HobBench *s, double until)
   fprintf (stderr, "hash: %016" G_GINT64_MODIFIER "x\n", hob_moment_hash (m));
 }
 
+/* It is done all the same: a run must be able to show what comes of it. */
+static void
+warn_of_sparks (const HobBench *s, double until)
+{
+  const GArray *acts = hob_run_case (s->run)->acts;
+
+  for (guint k = 0; k < acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (acts, HobAct, k);
+      g_autofree char *done = NULL;
+
+      if ((double) act->ms / 1000 > until || !hob_bench_act_may_ignite (s, act))
+        continue;
+      done = hob_act_argument (hob_plan_range (s->plan), act);
+      /* Translators: what was done. */
+      fprintf (stderr, _ ("warning: '%s' comes in a strong smell of gas. A switch or an igniter can "
+                          "set it off. Never do this in a real kitchen.\n"), done);
+      return;
+    }
+}
+
 /* An impossible state ends the run; what came before it is still printed. */
 static void
 run_and_write (const HobArgs *args, const HobBench *s, const Wanted *w, GError **error)
@@ -259,6 +280,8 @@ run_and_write (const HobArgs *args, const HobBench *s, const Wanted *w, GError *
       status = hob_run_advance (s->run, w->until, &impossible);
       if (status == HOB_RUN_OK && hob_args_has (args, HOB_OPTION_HASH))
         print_hash (s, w->until);
+      if (status == HOB_RUN_OK)
+        warn_of_sparks (s, w->until);
     }
   if (w->traces == NULL)
     write_events (output, s, w->until, hob_args_has (args, HOB_OPTION_CSV));

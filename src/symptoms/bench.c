@@ -284,6 +284,24 @@ hob_bench_allows (const HobBench *bench, const HobAct *act, GError **error)
   return FALSE;
 }
 
+/* What carries current: a switch sparks as it opens, and an igniter glows behind it. */
+static const gboolean sparks[] = {
+  [HOB_CONTROL_SWITCH] = TRUE, [HOB_CONTROL_KNOB] = TRUE, [HOB_CONTROL_SELECTOR] = TRUE,
+  [HOB_CONTROL_KEYS] = TRUE,   [HOB_CONTROL_KEY] = TRUE,  [HOB_CONTROL_BUTTON] = TRUE,
+  [HOB_CONTROL_BREAKER] = TRUE, [HOB_CONTROL_PLUG] = TRUE, [HOB_CONTROL_LEADS] = FALSE,
+};
+
+gboolean
+hob_bench_act_may_ignite (const HobBench *bench, const HobAct *act)
+{
+  const HobRange *range = hob_bench_range (bench);
+  double t = (double) act->ms / 1000 - JUST_BEFORE;
+
+  return act->what == HOB_ACT_CONTROL
+         && sparks[range->parts[act->part].kind->controls[act->index].role]
+         && (hob_hazards_at (bench->book, bench->run, t) & HOB_HAZARD_BIT (HOB_HAZARD_GAS_STRONG));
+}
+
 gboolean
 hob_case_allowed (HobRange *range, const HobCase *acts, GError **error)
 {

@@ -76,7 +76,9 @@ void hob_bench_set_case (HobBench *bench, const HobCase *acts);
  * may be gas in the air, or someone is sick.  The run must have come that far.  HOB_ERROR_FINDING,
  * which says what to do instead. */
 gboolean hob_bench_allows (const HobBench *bench, const HobAct *act, GError **error);
-/* The same of all that is done in a case. */
+/* Whether @act works something that can spark or glow while the smell of gas is strong. */
+gboolean hob_bench_act_may_ignite (const HobBench *bench, const HobAct *act);
+/* hob_bench_allows () of all that is done in a case. */
 gboolean hob_case_allowed (HobRange *range, const HobCase *acts, GError **error);
 
 /* Whether @symptom (index in the book) was noticed by time t, at @part, or anywhere for −1. */
