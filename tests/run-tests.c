@@ -169,6 +169,51 @@ each_part_is_tested_in_its_own_way (void)
   g_assert_cmpstr (means_of (range, "ohms switch-lf.a chassis.body lead-off"), ==, "leakage");
 }
 
+/* The utility's side of the panel is live whatever is unplugged. */
+static void
+has_no_ohms_in_the_panel (const HobRange *range, const HobListedTest *listed)
+{
+  g_autofree char *text = hob_test_text (range, listed->test);
+
+  g_assert_false (g_str_has_prefix (text, "ohms house."));
+  g_assert_false (g_str_has_prefix (text, "ohms breaker.a "));
+  g_assert_null (strstr (text, "house.center"));
+}
+
+static void
+no_ohms_are_read_in_the_panel (void)
+{
+  g_assert_cmpuint (for_all (has_no_ohms_in_the_panel), >, 0);
+}
+
+static HobReading
+read_after (const char *act, const char *text)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HobRange) range = shipped ("dial-four.xml");
+  g_autoptr (HobCase) acts = hob_case_new (range);
+  g_autoptr (HobPlan) plan = hob_plan_new (range);
+  g_autoptr (HobTest) test = hob_test_parse (range, text, &error);
+  g_autoptr (HobRun) run = NULL;
+
+  g_assert_no_error (error);
+  g_assert_true (hob_case_do (acts, act, NULL));
+  run = hob_run_new (plan, acts, NULL);
+  g_assert_cmpint (hob_run_advance (run, 2, NULL), ==, HOB_RUN_OK);
+  return hob_reading_take (run, test, 1);
+}
+
+/* The neutral is no exception: plugged in, the meter would find its way through the house. */
+static void
+no_ohms_are_read_on_a_range_that_is_plugged_in (void)
+{
+  const char *neutral = "ohms cord.neutral chassis.body";
+
+  g_assert_false (read_after ("0s door=closed", neutral).answered);
+  g_assert_true (read_after ("0s cord.plug=out", neutral).answered);
+  g_assert_true (read_after ("0s breaker=off", neutral).answered);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -177,6 +222,8 @@ main (int argc, char **argv)
                    every_test_survives_print_and_parse);
   g_test_add_func ("/tests/every-test-says-what-it-takes", every_test_says_what_it_takes);
   g_test_add_func ("/tests/each-part-is-tested-in-its-own-way", each_part_is_tested_in_its_own_way);
+  g_test_add_func ("/tests/no-ohms-in-the-panel", no_ohms_are_read_in_the_panel);
+  g_test_add_func ("/tests/no-ohms-plugged-in", no_ohms_are_read_on_a_range_that_is_plugged_in);
   g_test_add_func ("/tests/spark-leads-are-left-alone", spark_leads_are_left_alone);
   g_test_add_func ("/tests/a-moment-is-read-as-the-run-is", a_moment_is_read_as_the_run_is);
   return g_test_run ();

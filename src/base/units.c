@@ -44,6 +44,8 @@ static const Unit units[] = {
   { "kV", HOB_DIM_VOLTAGE, 1e3, 0, MEASURE },
   { "A", HOB_DIM_CURRENT, 1.0, 0, MEASURE },
   { "mA", HOB_DIM_CURRENT, 1e-3, 0, MEASURE },
+  { "µA", HOB_DIM_CURRENT, 1e-6, 0, MEASURE },
+  { "uA", HOB_DIM_CURRENT, 1e-6, 0, MEASURE },
   { "ohm", HOB_DIM_RESISTANCE, 1.0, 0, MEASURE },
   { "Ω", HOB_DIM_RESISTANCE, 1.0, 0, MEASURE },
   { "kohm", HOB_DIM_RESISTANCE, 1e3, 0, MEASURE },
@@ -434,7 +436,8 @@ static const struct
 } prefixed[] = {
   { HOB_DIM_VOLTAGE, 1e4, "kV" },      { HOB_DIM_VOLTAGE, 5e-5, "V" },
   { HOB_DIM_VOLTAGE, 0, NULL },        { HOB_DIM_CURRENT, 0.1, "A" },
-  { HOB_DIM_CURRENT, 5e-8, "mA" },     { HOB_DIM_CURRENT, 0, NULL },
+  { HOB_DIM_CURRENT, 1e-4, "mA" },     { HOB_DIM_CURRENT, 5e-8, "µA" },
+  { HOB_DIM_CURRENT, 0, NULL },
   { HOB_DIM_RESISTANCE, 1e6, "Mohm" }, { HOB_DIM_RESISTANCE, 1e4, "kohm" },
 };
 

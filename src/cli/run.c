@@ -83,12 +83,30 @@ append_event_line (GString *out, const HobBench *s, const HobEvent *e)
         text, id);
 }
 
+/* A chassis that would give a shock to whoever touches it, though nobody does. */
+static HobHazards
+live_chassis (const HobBench *s, double until)
+{
+  g_autoptr (HobMoment) m = hob_moment_new (s->plan);
+  guint first, n = hob_run_events (s->run, -1, until, &first);
+
+  for (guint k = first; k < first + n; k++)
+    {
+      hob_run_read (s->run, hob_run_event (s->run, k)->t, m);
+      if (hob_moment_would_shock (m))
+        return HOB_HAZARD (SHOCK);
+    }
+  return 0;
+}
+
 static void
 write_events (HobOutput *output, const HobBench *s, double until, gboolean csv)
 {
   guint first, n = hob_run_events (s->run, -1, until, &first);
   GString *out = hob_output_text (output);
-  g_autofree char *cautions = hob_cautions_text (hob_hazards_up_to (s->book, s->run, until), 0);
+  HobHazards hazards = hob_hazards_up_to (s->book, s->run, until)
+                       | (csv ? 0 : live_chassis (s, until));
+  g_autofree char *cautions = hob_cautions_text (hazards, 0);
 
   g_string_append (out, csv ? "time_s,class,id,text,part\n" : cautions);
   for (guint k = first; k < first + n; k++)
@@ -259,8 +277,10 @@ warn_of_sparks (const HobBench *s, double until)
         continue;
       done = hob_act_argument (hob_plan_range (s->plan), act);
       /* Translators: what was done. */
-      fprintf (stderr, _ ("warning: '%s' comes in a strong smell of gas. A switch or an igniter can "
-                          "set it off. Never do this in a real kitchen.\n"), done);
+      fprintf (stderr,
+               _ ("warning: '%s' comes in a strong smell of gas. A switch or an igniter can set it "
+                  "off. Never do this in a real kitchen.\n"),
+               done);
       return;
     }
 }

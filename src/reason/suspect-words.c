@@ -215,6 +215,17 @@ normal_of (const HobSuspects *all)
   g_assert_not_reached ();
 }
 
+/* @text (taken) with one period where a unit that ends in one ends a sentence. */
+static char *
+one_period (char *text)
+{
+  GString *out = g_string_new (text);
+
+  g_free (text);
+  g_string_replace (out, "..", ".", 0);
+  return g_string_free (out, FALSE);
+}
+
 char *
 hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *clue, guint k,
                     const char *what)
@@ -229,10 +240,16 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
   g_autofree char *without = hob_clue_figure (clue, normal->expected[k]);
   g_autofree char *value = typed_text (clue);
 
+  if (!hob_test_is_seen (clue->test) && ratio * SPEAKS < 1 && g_str_equal (value, with))
+    return one_period (g_strdup_printf (
+        /* Translators: "Evidence against this fault", a test, and what it reads. */
+        _ ("%s: %s reads %s. With this fault it reads that less often; normal is %s."), sign, what,
+        value, without));
   if (!hob_test_is_seen (clue->test))
-    /* Translators: "Evidence for this fault", a test, and what it reads or would read. */
-    return g_strdup_printf (_ ("%s: %s reads %s. With this fault it reads %s; normal is %s."),
-                            sign, what, value, with, without);
+    return one_period (g_strdup_printf (
+        /* Translators: "Evidence for this fault", a test, and what it reads or would read. */
+        _ ("%s: %s reads %s. With this fault it reads %s; normal is %s."), sign, what, value, with,
+        without));
   return g_strdup_printf (
       clue->seen == HOB_SEEN
           ? _ ("%s (seen): %s. Chance of seeing it: %s with this fault, %s without it.")
@@ -299,8 +316,8 @@ static const struct
   guint bit;
   const char *words;
 } safes[] = {
-  { HOB_SAFE_UNPLUGGED, N_ ("First unplug the range and verify it's dead.") },
-  { HOB_SAFE_COLD, N_ ("First let hot parts cool.") },
+  { HOB_SAFE_UNPLUGGED, N_ ("First turn off the breaker and unplug the range. Verify it's dead.") },
+  { HOB_SAFE_COLD, N_ ("If the range has been on, first let hot parts cool.") },
   { HOB_SAFE_GAS_OFF, N_ ("First close the gas shutoff valve.") },
 };
 

@@ -526,13 +526,28 @@ ohms_with_meter (HobMoment *m, const HobTest *test)
   return volts / METER_AMPERE;
 }
 
+/* Is the range plugged into a live circuit?  Then it is under power wherever a meter is put, be it
+ * at its neutral. */
+static gboolean
+is_powered (HobMoment *m)
+{
+  const HobPlan *plan = m->plan;
+
+  for (int p = 0; p < plan->range->n_parts; p++)
+    for (int k = 0; k < plan->range->parts[p].kind->n_terminals; k++)
+      if (hob_terminal_landing (plan->range->parts[p].kind->terminals, k) != k
+          && is_live (m, plan->term0[p] + k))
+        return TRUE;
+  return FALSE;
+}
+
 static HobReading
 read_ohms (HobMoment *m, const HobTest *test)
 {
   int a = node_of (m->plan, test->a), b = node_of (m->plan, test->b);
   double ohms;
 
-  if (is_live (m, a) || is_live (m, b))
+  if (is_live (m, a) || is_live (m, b) || is_powered (m))
     return (HobReading){
       NAN, "ohm",
       N_ ("warning: the part is live; unplug the range, verify it's dead, then measure ohms"),
@@ -588,6 +603,15 @@ would_shock (HobMoment *m, HobEnd end)
   z = probe (m, m->g, m->circuit_work, node, -1);
   z.re += HAND_OHMS;
   return hob_complex_abs (m->v[node]) > SHOCKS * hob_complex_abs (z);
+}
+
+gboolean
+hob_moment_would_shock (HobMoment *m)
+{
+  for (int p = 0; p < m->plan->range->n_parts; p++)
+    if (would_shock (m, (HobEnd){ p, 0 }))
+      return TRUE;
+  return FALSE;
 }
 
 static HobReading

@@ -62,6 +62,16 @@ list_lead_off (const List *l, HobEnd a, HobEnd b)
   list (l, test);
 }
 
+/* The utility's side of the panel has power whatever is turned off or unplugged. */
+static gboolean
+is_in_panel (const HobKind *kind)
+{
+  for (int k = 0; k < kind->n_controls; k++)
+    if (kind->controls[k].role == HOB_CONTROL_BREAKER)
+      return TRUE;
+  return (kind->flags & HOB_KIND_SUPPLY_LINE) != 0;
+}
+
 /* A part with one way through: a meter across it, a clamp round it. */
 static void
 list_two_terminals (const List *l, int part)
@@ -70,8 +80,11 @@ list_two_terminals (const List *l, int part)
   HobTest amps = blank (HOB_TEST_AMPS);
 
   list_between (l, HOB_TEST_VOLTS, a, b);
-  list_between (l, HOB_TEST_OHMS, a, b);
-  list_lead_off (l, a, b);
+  if (!is_in_panel (l->range->parts[part].kind))
+    {
+      list_between (l, HOB_TEST_OHMS, a, b);
+      list_lead_off (l, a, b);
+    }
   amps.part = part;
   list (l, amps);
 }
@@ -121,7 +134,7 @@ list_inside (const List *l, int part)
     {
       int a = kind->elements[k].a, b = kind->elements[k].b;
 
-      if (a < 0 || b < 0 || (!is_inner (kind, a) && !is_inner (kind, b)))
+      if (a < 0 || b < 0 || (!is_inner (kind, a) && !is_inner (kind, b)) || is_in_panel (kind))
         continue;
       list_between (l, HOB_TEST_VOLTS, (HobEnd){ part, a }, (HobEnd){ part, b });
       if (!are_mates (kind, a, b))
