@@ -238,9 +238,9 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
                                           : _ ("Neither for nor against this fault");
   g_autofree char *with = hob_clue_figure (clue, s->expected[k]);
   g_autofree char *without = hob_clue_figure (clue, normal->expected[k]);
-  g_autofree char *value = typed_text (clue);
+  g_autofree char *value = typed_text (clue), *figure = hob_clue_figure (clue, clue->value);
 
-  if (!hob_test_is_seen (clue->test) && ratio * SPEAKS < 1 && g_str_equal (value, with))
+  if (!hob_test_is_seen (clue->test) && ratio * SPEAKS < 1 && g_str_equal (figure, with))
     return one_period (g_strdup_printf (
         /* Translators: "Evidence against this fault", a test, and what it reads. */
         _ ("%s: %s reads %s. With this fault it reads that less often; normal is %s."), sign, what,
