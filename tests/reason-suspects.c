@@ -322,6 +322,24 @@ what_is_grave_is_not_imagined (void)
   assert_first (leak, "connector", "leaks");
 }
 
+/* Two faults show it alike: what else one of them shows, of which a customer would rather complain,
+ * is said beside it. */
+static void
+of_what_else_one_would_complain_is_said (void)
+{
+  const char *said[] = { "shock @ 0s person=chassis; 5s", NULL }, *none[] = { NULL };
+  g_autoptr (HobSuspects) all = suspects_of (said, none, HOB_SKILL_TECHNICIAN);
+  const HobSuspect *neutral = suspect_of (all, "house", "neutral-open");
+  const HobSuspect *pinched = suspect_of (all, "cord", "line-pinched");
+  g_autoptr (HobClue) clue = hob_clue_look (bench.idle, said[0], HOB_SEEN, NULL);
+  g_autofree char *alone = hob_suspect_reason (all, neutral, clue, 0, "it");
+  g_autofree char *among = hob_suspect_reason (all, pinched, clue, 0, "it");
+
+  g_assert_cmpfloat (neutral->p / neutral->prior, >, 3 * pinched->p / pinched->prior);
+  g_assert_null (strstr (alone, "would complain of this"));
+  g_assert_nonnull (strstr (among, "would complain of this"));
+}
+
 static gboolean
 is_look_at (const HobOffer *offer, const char *symptom)
 {
@@ -863,6 +881,8 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/suspects/unseen-is-not-asked-often", unseen_is_not_asked_often);
   g_test_add_func ("/reason/suspects/nothing-is-brought-about", nothing_is_brought_about);
   g_test_add_func ("/reason/suspects/what-is-grave-is-not-imagined", what_is_grave_is_not_imagined);
+  g_test_add_func ("/reason/suspects/of-what-else-one-would-complain-is-said",
+                   of_what_else_one_would_complain_is_said);
   g_test_add_func ("/reason/suspects/danger-is-cleared-first", danger_is_cleared_first);
   g_test_add_func ("/reason/suspects/opposite-looks-prove-nothing", opposite_looks_prove_nothing);
   g_test_add_func ("/reason/suspects/a-part-is-looked-at-again", a_part_is_looked_at_again);

@@ -11,6 +11,7 @@
 #include <string.h>
 
 #define DIGITS 3
+#define OTHERS 0.9  /* of its chance to show: below that it shows more to complain of */
 #define SPEAKS 1.25 /* times as probable as on a normal range: it speaks for or against */
 
 /* ---- Tests ---- */
@@ -239,6 +240,7 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
   g_autofree char *with = hob_clue_figure (clue, s->expected[k]);
   g_autofree char *without = hob_clue_figure (clue, normal->expected[k]);
   g_autofree char *value = typed_text (clue), *figure = hob_clue_figure (clue, clue->value);
+  g_autofree char *text = NULL, *named = NULL;
 
   if (!hob_test_is_seen (clue->test) && ratio * SPEAKS < 1 && g_str_equal (figure, with))
     return one_period (g_strdup_printf (
@@ -250,11 +252,18 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
         /* Translators: "Evidence for this fault", a test, and what it reads or would read. */
         _ ("%s: %s reads %s. With this fault it reads %s; normal is %s."), sign, what, value, with,
         without));
-  return g_strdup_printf (
+  text = g_strdup_printf (
       clue->seen == HOB_SEEN
           ? _ ("%s (seen): %s. Chance of seeing it: %s with this fault, %s without it.")
           : _ ("%s (not seen): %s. Chance of seeing it: %s with this fault, %s without it."),
       sign, what, with, without);
+  if ((int) k != all->complaint || !(s->said < OTHERS * s->expected[k]))
+    return g_steal_pointer (&text);
+  named = hob_clue_figure (clue, s->said);
+  /* Translators: after the chance of seeing what a customer complains of; a percentage. */
+  return g_strdup_printf (_ ("%s Of customers with this fault, %s would complain of this, the "
+                             "others of something else."),
+                          text, named);
 }
 
 const char *

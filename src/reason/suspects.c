@@ -54,7 +54,7 @@ suspect_of (const HobInquiry *q, const HobListed *fault, HobSuspectWhat what, in
   g_autofree double *grid = g_new (double, n);
 
   *s = (HobSuspect){ .what = what, .part = -1, .fault = -1, .part2 = -1, .fault2 = -1,
-                     .group = -1, .expected = g_new (double, clues + 1),
+                     .group = -1, .said = NAN, .expected = g_new (double, clues + 1),
                      .likelihood = g_new0 (double, clues + 1) };
   for (int k = 0; k < n; k++)
     {
@@ -69,6 +69,8 @@ suspect_of (const HobInquiry *q, const HobListed *fault, HobSuspectWhat what, in
       s->graded = fault->graded;
     }
   s->severity = hob_severity_span (grid, q->p + first, n, SPAN);
+  if (fault != NULL && q->complaint >= 0)
+    s->said = hob_inquiry_said (q, fault, s->severity.middle);
   for (guint k = 0; k < clues; k++)
     {
       const double *logs = q->logs + (gsize) k * (gsize) q->n_states + first;
@@ -271,6 +273,7 @@ static void
 find_suspects (const HobInquiry *q, HobSuspects *all)
 {
   rank (q, all);
+  all->complaint = q->complaint;
   all->proof = proof_of (q, all);
   all->hazards = hob_suspects_hazards (q->idle, q->base, q->clues);
   all->stop = hob_suspects_stop (all->hazards);
@@ -299,6 +302,7 @@ hob_suspects_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues
   all->checks = g_ptr_array_new_with_free_func (free_check);
   all->verdict = HOB_TEST_NOTHING_TELLS;
   all->lights = -1;
+  all->complaint = -1;
   if (!hob_trials_cancelled (trials))
     find_suspects (q, all);
   if (!hob_trials_cancelled (trials) && all->stop == 0)

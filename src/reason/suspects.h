@@ -24,6 +24,7 @@ typedef struct
 } HobClue;
 
 void hob_clue_free (HobClue *clue);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobClue, hob_clue_free)
 
 /* "SYMPTOM[ PART][ @ ACT{; ACT}; TIME]". (transfer full) */
 HobClue *hob_clue_look (const HobBench *idle, const char *text, HobSeen seen, GError **error);
@@ -56,6 +57,8 @@ typedef struct
   HobSeveritySpan severity;
   double *expected;   /* owned; of each clue at the middle severity: what it reads or, of a look,
                          the probability that it shows; NaN: not known */
+  double said;        /* how probable it is that, of all that it shows, the complaint is this one;
+                         NaN: it is not known, or nobody complained */
   double *likelihood; /* owned; of each clue, severities taken together, to compare suspects by */
 } HobSuspect;
 
@@ -94,6 +97,8 @@ typedef struct
   double lights_after; /* s from the call to its flame, normally */
   HobHazards hazards;  /* of what was seen */
   HobHazards stop;     /* those of them that come before any test */
+  int complaint;       /* the clue that somebody came with; −1: none, or it is not known what the
+                          range shows besides */
   HobProof proof;
   HobTestVerdict verdict;
 } HobSuspects;
