@@ -72,6 +72,21 @@ test_the_effect_that_grows_is_said (void)
           "60 kΩ to 15 kΩ of resistance across the switch");
 }
 
+/* One crack in two faults, by where the spark goes: no depth is in neither. */
+static void
+test_cracks_go_on_where_the_others_end (void)
+{
+  const HobKind *kind;
+  const HobFaultDef *deep = fault_of (&kind, "electrode", "cracked-deep"),
+                    *shallow = fault_of (&kind, "electrode", "cracked");
+  g_autofree char *worst = hob_fault_severity_text (kind, deep, 1),
+                  *mildest = hob_fault_severity_text (kind, shallow, 0);
+
+  g_assert_cmpint (deep->effects[0].setting, ==, shallow->effects[0].setting);
+  g_assert_cmpfloat (deep->effects[0].at1, ==, shallow->effects[0].at0);
+  g_assert_cmpstr (worst, ==, mildest);
+}
+
 static void
 test_all_or_nothing_has_no_severity (void)
 {
@@ -114,6 +129,8 @@ main (int argc, char **argv)
                    test_an_area_is_the_width_of_a_hole);
   g_test_add_func ("/parts/severity/the-effect-that-grows-is-said",
                    test_the_effect_that_grows_is_said);
+  g_test_add_func ("/parts/severity/cracks-go-on-where-the-others-end",
+                   test_cracks_go_on_where_the_others_end);
   g_test_add_func ("/parts/severity/all-or-nothing-has-no-severity",
                    test_all_or_nothing_has_no_severity);
   g_test_add_func ("/parts/severity/every-graded-fault-says-its-amount",

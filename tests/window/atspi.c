@@ -214,6 +214,24 @@ wrong_words_are_refused_in_one_line (void)
   expect_refusal (no_seed, 2);
 }
 
+/* Which one it is; and what is more than one range, or a fault that the case's range has not. */
+static void
+more_words_are_answered_without_a_window (void)
+{
+  const char *const version[] = { outside_program, "--version", NULL };
+  const char *const two[] = { outside_program, "dial-four", "board-five", NULL };
+  const char *const no_fault[] = { outside_program, "dial-four", "--fault", "oven:gone", NULL };
+  g_autoptr (GSubprocess) process
+      = g_subprocess_newv (version, G_SUBPROCESS_FLAGS_STDOUT_PIPE, NULL);
+  g_autofree char *said = NULL;
+
+  g_assert_true (g_subprocess_communicate_utf8 (process, NULL, NULL, &said, NULL, NULL));
+  g_assert_cmpint (g_subprocess_get_exit_status (process), ==, 0);
+  g_assert_true (g_str_has_prefix (said, "hobwright 0.") && strchr (said, '\n') != NULL);
+  expect_refusal (two, 2);
+  expect_refusal (no_fault, 1);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -235,6 +253,8 @@ main (int argc, char **argv)
                    whatever_takes_focus_has_a_name);
   g_test_add_func ("/window/atspi/wrong-words-are-refused-in-one-line",
                    wrong_words_are_refused_in_one_line);
+  g_test_add_func ("/window/atspi/more-words-are-answered-without-a-window",
+                   more_words_are_answered_without_a_window);
   result = g_test_run ();
   atspi_exit ();
   return result;

@@ -6,6 +6,8 @@
 
 #include "base/write-file.h"
 #include "window/sheet-hover.h"
+#include "window/walk.h"
+#include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
 
@@ -130,6 +132,101 @@ time_is_zoomed (void)
   hand_close (window);
 }
 
+/* Arrows move the hand by a second, or ten; what is in view follows it by pages. */
+static void
+keys_move_the_hand_and_the_view_follows (void)
+{
+  HobWindow *window = open_weak (1560, 940);
+  GtkWidget *chart = GTK_WIDGET (hob_window_chart (window));
+  HobSession *session = hob_window_session (window);
+  double span;
+
+  gtk_widget_grab_focus (chart);
+  hand_key (GTK_WIDGET (window), XK_Left, 0);
+  WAIT_FOR (hob_session_ms (session) == 299000);
+  hand_key (GTK_WIDGET (window), XK_Left, XK_Shift_L);
+  WAIT_FOR (hob_session_ms (session) == 289000);
+  hand_key (GTK_WIDGET (window), XK_Right, 0);
+  WAIT_FOR (hob_session_ms (session) == 290000);
+  hand_key (GTK_WIDGET (window), XK_Right, XK_Alt_L);
+  hand_sleep (100);
+  g_assert_cmpint (hob_session_ms (session), ==, 290000);
+
+  hand_key (GTK_WIDGET (window), XK_equal, 0);
+  hand_key (GTK_WIDGET (window), XK_equal, 0);
+  WAIT_FOR (hob_chart_view_chart (HOB_CHART_VIEW (chart)).from > 0);
+  span = hob_chart_view_chart (HOB_CHART_VIEW (chart)).to
+         - hob_chart_view_chart (HOB_CHART_VIEW (chart)).from;
+  g_assert_cmpfloat_with_epsilon (span, 300 / 2.25, 0.1);
+  hob_session_go (session, 10000);
+  WAIT_FOR (hob_chart_view_chart (HOB_CHART_VIEW (chart)).from == 0);
+  g_assert_cmpfloat_with_epsilon (hob_chart_view_chart (HOB_CHART_VIEW (chart)).to, span, 0.1);
+  hand_move (chart, 400, 60);
+  hand_scroll (chart, FALSE, XK_Shift_L); /* through time, by a tenth */
+  WAIT_FOR (hob_chart_view_chart (HOB_CHART_VIEW (chart)).from > 0);
+  g_assert_cmpfloat_with_epsilon (hob_chart_view_chart (HOB_CHART_VIEW (chart)).from, span / 10,
+                                  0.1);
+  gtk_widget_grab_focus (chart);
+  hand_key (GTK_WIDGET (window), XK_minus, 0);
+  WAIT_FOR (hob_chart_view_chart (HOB_CHART_VIEW (chart)).to
+              - hob_chart_view_chart (HOB_CHART_VIEW (chart)).from > span + 1);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.chart-all", NULL);
+  WAIT_FOR (hob_chart_view_chart (HOB_CHART_VIEW (chart)).to == 300);
+  g_assert_cmpfloat (hob_chart_view_chart (HOB_CHART_VIEW (chart)).from, ==, 0);
+  hand_close (window);
+}
+
+/* A press anywhere goes there, and a drag goes on. */
+static void
+the_hand_is_dragged (void)
+{
+  HobWindow *window = open_weak (1560, 940);
+  HobChartView *chart = hob_window_chart (window);
+  HobSession *session = hob_window_session (window);
+  double x = hob_chart_view_x (chart, 100), z = hob_chart_view_x (chart, 200);
+
+  hand_move (GTK_WIDGET (chart), x, 60);
+  hand_button (GTK_WIDGET (chart), 1, TRUE);
+  WAIT_FOR (ABS (hob_session_ms (session) - 100000) < 1000);
+  hand_move (GTK_WIDGET (chart), z, 60);
+  WAIT_FOR (ABS (hob_session_ms (session) - 200000) < 1000);
+  /* No further than the record. */
+  hand_move (GTK_WIDGET (chart), gtk_widget_get_width (GTK_WIDGET (chart)) - 2, 60);
+  WAIT_FOR (hob_session_ms (session) == 300000);
+  hand_button (GTK_WIDGET (chart), 1, FALSE);
+  hand_sleep (100);
+  hand_close (window);
+}
+
+static void
+the_menu_key_is_for_what_has_the_focus (void)
+{
+  HobWindow *window = open_weak (1560, 940);
+  GtkWidget *chart = GTK_WIDGET (hob_window_chart (window));
+  HobSession *session = hob_window_session (window);
+
+  hob_session_choose (session, -1, -1);
+  gtk_widget_grab_focus (GTK_WIDGET (hob_window_sheet (window)));
+  hand_key (GTK_WIDGET (window), XK_Menu, 0);
+  WAIT_FOR (hob_window_said (window) != NULL);
+  g_assert_cmpstr (hob_window_said (window), ==,
+                   "Select a part first: click it, or use the list of all parts.");
+  hob_session_choose (session, hand_part (window, "valve-bake"), -1);
+  gtk_widget_grab_focus (chart);
+  hand_key (GTK_WIDGET (window), XK_Menu, 0);
+  WAIT_FOR (popover_of (chart) != NULL);
+  hand_settle (popover_of (chart));
+  hand_sleep (300);
+  g_assert_nonnull (row_of (popover_of (chart), "Whole Timeline"));
+  hand_click_middle (row_of (popover_of (chart), "Bake valve"));
+  hand_sleep (400);
+  hand_screen ("window-chart-menu.png");
+  hand_key (GTK_WIDGET (window), XK_Escape, 0);
+  hand_key (GTK_WIDGET (window), XK_Escape, 0);
+  hand_sleep (300);
+  hand_close (window);
+}
+
 static char *
 in_build (const char *name)
 {
@@ -170,6 +267,74 @@ pictures_and_tables_are_exported (void)
   g_assert_false (hob_window_export (window, TRUE, "/nowhere/at/all.png", &error));
   g_assert_nonnull (error);
   hand_close (window);
+}
+
+static gboolean
+has_dialog (void)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWidget) one = g_list_model_get_item (windows, i);
+
+      if (GTK_IS_FILE_CHOOSER_DIALOG (one) && gtk_widget_get_mapped (one))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* The dialog of the action, answered with @path; NULL: with Escape. */
+static void
+export_by_hand (HobWindow *window, const char *action, const char *path)
+{
+  GtkWidget *dialog;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), action, NULL);
+  dialog = hand_wait_window (GTK_TYPE_FILE_CHOOSER_DIALOG);
+  gtk_widget_activate_action (GTK_WIDGET (window), action, NULL); /* no second one */
+  hand_sleep (400);
+  hand_move (dialog, gtk_widget_get_width (dialog) / 2.0, 20);
+  hand_sleep (100);
+  if (path != NULL)
+    {
+      hand_key (dialog, XK_a, XK_Control_L);
+      hand_type_path (dialog, path);
+      hand_sleep (300);
+    }
+  hand_key (dialog, path != NULL ? XK_Return : XK_Escape, 0);
+  WAIT_FOR (!has_dialog ());
+  hand_sleep (50);
+}
+
+static void
+files_are_exported_by_the_dialog (void)
+{
+  HobWindow *window = open_weak (1560, 940);
+  g_autofree char *folder = g_dir_make_tmp ("hob-export-XXXXXX", NULL);
+  g_autofree char *sheet = g_build_filename (folder, "sheet.svg", NULL),
+                  *table = g_build_filename (folder, "chart.csv", NULL),
+                  *odd = g_build_filename (folder, "chart.odd", NULL);
+  g_autofree char *drawn = NULL, *rows = NULL;
+
+  export_by_hand (window, "win.export-sheet", NULL);
+  g_assert_null (hob_window_said (window));
+  export_by_hand (window, "win.export-sheet", sheet);
+  g_assert_cmpstr (hob_window_said (window), ==, "Saved as sheet.svg.");
+  g_assert_true (g_file_get_contents (sheet, &drawn, NULL, NULL));
+  g_assert_true (g_str_has_prefix (drawn, "<?xml"));
+  export_by_hand (window, "win.export-chart", table);
+  g_assert_cmpstr (hob_window_said (window), ==, "Saved as chart.csv.");
+  g_assert_true (g_file_get_contents (table, &rows, NULL, NULL));
+  g_assert_true (g_str_has_prefix (rows, "time_s,"));
+  export_by_hand (window, "win.export-chart", odd); /* no kind of file that there is */
+  g_assert_nonnull (strstr (hob_window_said (window), "chart.odd"));
+  g_assert_false (g_file_test (odd, G_FILE_TEST_EXISTS));
+  hand_click_button (GTK_WIDGET (window), "Close");
+  hand_close (window);
+  g_remove (sheet);
+  g_remove (table);
+  g_assert_cmpint (g_rmdir (folder), ==, 0); /* nothing was left beside */
 }
 
 static void
@@ -231,6 +396,48 @@ leads_are_moved_from_the_menu (void)
       WAIT_FOR (hob_moment_control (hob_session_moment (session), part, control) == moved);
       WAIT_FOR (popover_of (sheet) == NULL);
     }
+  hand_close (window);
+}
+
+/* Held at one burner at a time; where no match can be held none is offered. */
+static void
+a_match_is_held_at_a_burner_from_the_menu (void)
+{
+  static const struct
+  {
+    const char *at, *words;
+    gboolean held;
+  } steps[] = { { "burner-lf", "Hold a Lit Match Here", TRUE },
+                { "burner-rf", "Hold a Lit Match Here", TRUE },
+                { "burner-rf", "Take the Match Away", FALSE } };
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  GtkWidget *sheet = GTK_WIDGET (hob_window_sheet (window));
+  HobSession *session = hob_window_session (window);
+  int part, control;
+  double x, y;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.sheet", "s", "gas");
+  hand_sleep (300);
+  for (gsize k = 0; k < G_N_ELEMENTS (steps); k++)
+    {
+      int at = hand_part (window, steps[k].at);
+
+      g_assert_true (hob_range_control_at (hob_session_range (session), at, &part, &control));
+      place_of (window, steps[k].at, &x, &y);
+      hand_move (sheet, x, y);
+      hand_button (sheet, 3, TRUE);
+      hand_button (sheet, 3, FALSE);
+      WAIT_FOR (popover_of (sheet) != NULL);
+      hand_settle (popover_of (sheet));
+      hand_sleep (300);
+      hand_click_middle (row_of (popover_of (sheet), steps[k].words));
+      WAIT_FOR (popover_of (sheet) == NULL);
+      g_assert_cmpfloat (hob_moment_control (hob_session_moment (session), part, control), ==,
+                         steps[k].held ? HOB_AT (at) : 0);
+    }
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.hold-match", "(ii)",
+                              hand_part (window, "cord"), 1);
+  g_assert_cmpfloat (hob_moment_control (hob_session_moment (session), part, control), ==, 0);
   hand_close (window);
 }
 
@@ -341,7 +548,95 @@ arrows_go_along_wires (void)
   hand_close (window);
 }
 
+/* Across a line, arrows go to the line that the same part has beside it; the other way back leads
+ * to where one came from. */
+static void
+arrows_go_from_wire_to_wire (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSession *session = hob_window_session (window);
+  const HobRange *range = hob_session_range (session);
+  int n_beside = 0;
+
+  gtk_widget_grab_focus (GTK_WIDGET (hob_window_sheet (window)));
+  for (int k = 0; k < range->n_wires; k++)
+    for (int up = 0; up < 2; up++)
+      {
+        HobStand at = { -1, k }, back;
+        const HobLine *from = &range->wires[k], *to;
+
+        if (!hob_walk (range, HOB_SHEET_WIRING, &at, 0, up ? -1 : 1) || at.line < 0)
+          continue;
+        to = &range->wires[at.line];
+        g_assert_cmpint (at.line, !=, k);
+        g_assert_true (to->from.part == from->from.part || to->from.part == from->to.part
+                       || to->to.part == from->from.part || to->to.part == from->to.part);
+        back = at;
+        if (hob_walk (range, HOB_SHEET_WIRING, &back, 0, up ? 1 : -1) && back.line >= 0)
+          n_beside += back.line == k;
+        hob_session_choose (session, -1, k);
+        hand_key (GTK_WIDGET (window), up ? XK_Up : XK_Down, 0);
+        g_assert_cmpint (hob_session_chosen_wire (session), ==, at.line);
+      }
+  g_assert_cmpint (n_beside, >, 5);
+  hand_close (window);
+}
+
+/* Arrows with Shift and the wheel move the view; that with Ctrl zooms. */
+static void
+the_sheet_is_moved_and_zoomed (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSheetView *sheet = hob_window_sheet (window);
+  double x, y, z, w, zoom;
+
+  gtk_widget_grab_focus (GTK_WIDGET (sheet));
+  hob_sheet_view_zoom_by (sheet, 2);
+  zoom = hob_sheet_view_zoom (sheet);
+  hob_sheet_view_to_sheet (sheet, 100, 100, &x, &y);
+  hand_key (GTK_WIDGET (window), XK_Right, XK_Shift_L);
+  hob_sheet_view_to_sheet (sheet, 100, 100, &z, &w);
+  g_assert_cmpfloat (z, >, x);
+  g_assert_cmpfloat_with_epsilon (w, y, 1e-6);
+  hand_move (GTK_WIDGET (sheet), 200, 200);
+  hand_scroll (GTK_WIDGET (sheet), FALSE, XK_Shift_L);
+  hob_sheet_view_to_sheet (sheet, 100, 100, &x, &w);
+  g_assert_cmpfloat (x, >, z);
+  g_assert_cmpfloat_with_epsilon (w, y, 1e-6);
+  hand_button (GTK_WIDGET (sheet), 5, TRUE);
+  hand_button (GTK_WIDGET (sheet), 5, FALSE);
+  hand_sleep (50);
+  hob_sheet_view_to_sheet (sheet, 100, 100, &z, &w);
+  g_assert_cmpfloat_with_epsilon (z, x, 1e-6);
+  g_assert_cmpfloat (w, >, y);
+  g_assert_cmpfloat (hob_sheet_view_zoom (sheet), ==, zoom);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.zoom-out", NULL);
+  g_assert_cmpfloat (hob_sheet_view_zoom (sheet), <, zoom);
+  hand_close (window);
+}
+
 /* ---- Keys of the window ---- */
+
+static void
+the_ends_of_the_record_are_reached (void)
+{
+  HobWindow *window = open_weak (1560, 940);
+  HobSession *session = hob_window_session (window);
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.start", NULL);
+  g_assert_cmpint (hob_session_ms (session), ==, 0);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.end", NULL);
+  g_assert_cmpint (hob_session_ms (session), ==, 300000);
+  for (int k = 0; k < 200 && hob_session_ms (session) > 0; k++)
+    {
+      gint64 before = hob_session_ms (session);
+
+      hob_session_previous_event (session);
+      g_assert_cmpint (hob_session_ms (session), <, before);
+    }
+  g_assert_cmpint (hob_session_ms (session), ==, 0);
+  hand_close (window);
+}
 
 static gboolean
 focus_is_in (HobWindow *window, gpointer area)
@@ -436,9 +731,22 @@ main (int argc, char **argv)
   g_test_add_func ("/window/chart/time-is-zoomed", time_is_zoomed);
   g_test_add_func ("/window/chart/pictures-and-tables-are-exported",
                    pictures_and_tables_are_exported);
+  g_test_add_func ("/window/chart/keys-move-the-hand-and-the-view-follows",
+                   keys_move_the_hand_and_the_view_follows);
+  g_test_add_func ("/window/chart/the-hand-is-dragged", the_hand_is_dragged);
+  g_test_add_func ("/window/chart/the-menu-key-is-for-what-has-the-focus",
+                   the_menu_key_is_for_what_has_the_focus);
+  g_test_add_func ("/window/chart/files-are-exported-by-the-dialog",
+                   files_are_exported_by_the_dialog);
   g_test_add_func ("/window/chart/print-opens-the-dialog-of-the-system",
                    print_opens_the_dialog_of_the_system);
   g_test_add_func ("/window/keys/leads-are-moved-from-the-menu", leads_are_moved_from_the_menu);
+  g_test_add_func ("/window/keys/a-match-is-held-at-a-burner-from-the-menu",
+                   a_match_is_held_at_a_burner_from_the_menu);
+  g_test_add_func ("/window/keys/arrows-go-from-wire-to-wire", arrows_go_from_wire_to_wire);
+  g_test_add_func ("/window/keys/the-sheet-is-moved-and-zoomed", the_sheet_is_moved_and_zoomed);
+  g_test_add_func ("/window/keys/the-ends-of-the-record-are-reached",
+                   the_ends_of_the_record_are_reached);
   g_test_add_func ("/window/keys/right-click-and-keys-list-faults",
                    right_click_and_keys_list_faults);
   g_test_add_func ("/window/keys/hover-says-name-reading-and-what-should-be",

@@ -6,6 +6,7 @@
 #include "hand.h"
 
 #include "base/data.h"
+#include <math.h>
 #include <string.h>
 
 static HobApp *app; /* one for all tests of this program */
@@ -298,6 +299,45 @@ a_file_that_changes_is_offered_and_keeps_the_acts (void)
   hand_close (window);
 }
 
+/* Faults put in and taken out, numbers and choices: as they were, bit by bit, at the same times. */
+static void
+all_that_was_done_goes_along (void)
+{
+  HobWindow *window = hand_open (app, "board-five", 1560, 940);
+  HobSession *session = hob_window_session (window);
+  g_autofree char *file = write_changed ("along.xml", no_change), *again = NULL;
+  g_autoptr (HobCase) before = NULL;
+  const HobCase *after;
+  HobRange *range;
+  int part, fault;
+
+  hob_window_open_file (window, file);
+  range = hob_session_range (session);
+  hob_session_set_running (session, FALSE);
+  g_assert_true (hob_range_find_fault (range, "module:dead", &part, &fault, NULL));
+  hand_act (window, HOB_ACT_FAULT, "module:dead", 1);
+  hand_act (window, HOB_ACT_FAULT, "igniter-bake:aged", 1 / 3.0);
+  hand_act (window, HOB_ACT_SETTING, "receptacle.volts", 113.1234567);
+  hand_act (window, HOB_ACT_SETTING, "house.fuel", 1);
+  hand_act (window, HOB_ACT_CONTROL, "oven.dial", 449.123);
+  hob_session_go (session, 1500);
+  WAIT_FOR (hob_session_ms (session) == 1500);
+  hob_session_act (session, HOB_ACT_LIFT, part, fault, 0);
+  before = hob_case_copy (hob_run_case (hob_session_bench (session)->run));
+  g_assert_cmpuint (before->acts->len, ==, 6);
+
+  again = write_changed ("along.xml", other_knob);
+  wait_offer (window);
+  hand_click_button (GTK_WIDGET (window), "Reload");
+  WAIT_FOR (hob_session_range (session) != range && hob_session_ms (session) == 1500);
+  g_assert_null (hob_window_findings (window));
+  after = hob_run_case (hob_session_bench (session)->run);
+  g_assert_cmpuint (after->acts->len, ==, before->acts->len);
+  g_assert_cmpuint (hob_case_common (after, before), ==, before->acts->len);
+  g_assert_true (isnan (hob_moment_fault (hob_session_moment (session), part, fault)));
+  hand_close (window);
+}
+
 static void
 a_file_that_breaks_leaves_the_last_good_range (void)
 {
@@ -467,6 +507,50 @@ a_dropped_file_opens (void)
   hand_close (window);
 }
 
+/* Two at once: the first is opened, and it is said that it is the only one. */
+static void
+of_two_dropped_files_one_opens (void)
+{
+  HobWindow *window = hand_open (app, "board-five", 1560, 940);
+  g_autofree char *path = write_changed ("first.xml", no_change);
+  g_autofree char *other = write_changed ("second.xml", no_change);
+  g_autoptr (GFile) file = g_file_new_for_path (path), second = g_file_new_for_path (other);
+  GFile *both[] = { file, second };
+  GdkFileList *list = gdk_file_list_new_from_array (both, G_N_ELEMENTS (both));
+  g_autoptr (GdkContentProvider) content
+      = gdk_content_provider_new_typed (GDK_TYPE_FILE_LIST, list);
+  GtkWidget *source = source_window (content);
+
+  drag (source, GTK_WIDGET (hob_window_sheet (window)));
+  WAIT_FOR (g_str_equal (open_path (window), path));
+  WAIT_FOR (hob_window_said (window) != NULL);
+  g_assert_cmpstr (hob_window_said (window), ==, "Only the first of these files was opened.");
+  gtk_window_destroy (GTK_WINDOW (source));
+  g_boxed_free (GDK_TYPE_FILE_LIST, list);
+  hand_close (window);
+}
+
+/* What is elsewhere is opened by nobody, and the range stays. */
+static void
+a_file_that_is_elsewhere_is_refused (void)
+{
+  HobWindow *window = hand_open (app, "board-five", 1560, 940);
+  g_autoptr (GFile) file = g_file_new_for_uri ("nowhere://example.invalid/range.xml");
+  GdkFileList *list = gdk_file_list_new_from_array (&file, 1);
+  g_autoptr (GdkContentProvider) content
+      = gdk_content_provider_new_typed (GDK_TYPE_FILE_LIST, list);
+  GtkWidget *source = source_window (content);
+
+  drag (source, GTK_WIDGET (hob_window_sheet (window)));
+  WAIT_FOR (hob_window_said (window) != NULL);
+  g_assert_cmpstr (hob_window_said (window), ==,
+                   "This file is not on this computer. Copy it here, then open the copy.");
+  g_assert_cmpstr (open_id (window), ==, "board-five");
+  gtk_window_destroy (GTK_WINDOW (source));
+  g_boxed_free (GDK_TYPE_FILE_LIST, list);
+  hand_close (window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -490,6 +574,7 @@ main (int argc, char **argv)
                    warnings_open_the_file_and_are_listed);
   g_test_add_func ("/window/opening/a-file-that-changes-is-offered-and-keeps-the-acts",
                    a_file_that_changes_is_offered_and_keeps_the_acts);
+  g_test_add_func ("/window/opening/all-that-was-done-goes-along", all_that_was_done_goes_along);
   g_test_add_func ("/window/opening/a-file-that-breaks-leaves-the-last-good-range",
                    a_file_that_breaks_leaves_the_last_good_range);
   g_test_add_func ("/window/opening/the-range-of-a-case-is-watched-too",
@@ -497,6 +582,10 @@ main (int argc, char **argv)
   g_test_add_func ("/window/opening/recent-files-are-ours-and-are-opened-again",
                    recent_files_are_ours_and_are_opened_again);
   g_test_add_func ("/window/opening/a-dropped-file-opens", a_dropped_file_opens);
+  g_test_add_func ("/window/opening/of-two-dropped-files-one-opens",
+                   of_two_dropped_files_one_opens);
+  g_test_add_func ("/window/opening/a-file-that-is-elsewhere-is-refused",
+                   a_file_that_is_elsewhere_is_refused);
   result = g_test_run ();
   g_free (folder);
   g_object_unref (app);

@@ -231,6 +231,28 @@ save_as_writes_a_case_with_its_evidence (void)
   g_assert_false (has_question ());
 }
 
+/* A name without an ending gets the one that is looked for; one that is taken stays what it is. */
+static void
+a_name_gets_its_ending (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  g_autofree char *typed = path_of ("plain"), *file = path_of ("plain.xml"), *text = NULL;
+
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 35);
+  hand_key (GTK_WIDGET (window), XK_s, XK_Control_L);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.save-as", NULL); /* no second dialog */
+  type_path (typed, TRUE);
+  expect_saved (window, file);
+  g_assert_false (g_file_test (typed, G_FILE_TEST_EXISTS));
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 0);
+  hand_key (GTK_WIDGET (window), XK_s, XK_Control_L);
+  type_path (typed, TRUE);
+  WAIT_FOR (g_file_test (typed, G_FILE_TEST_EXISTS)); /* nothing was asked about the other one */
+  text = text_of (file);
+  g_assert_null (strstr (text, "knob-lf=off"));
+  hand_close (window);
+}
+
 static void
 a_shipped_range_is_never_replaced (void)
 {
@@ -433,6 +455,74 @@ what_was_left_is_discarded (void)
   hand_close (window);
 }
 
+/* As of a disk that lost its end: what is wrong is listed, range and copy stay. */
+static void
+a_broken_copy_is_listed_and_left (void)
+{
+  HobWindow *window;
+  g_autofree char *jobs = kept_folder (), *copy = NULL;
+  g_autoptr (GDir) dir = NULL;
+  const char *name;
+
+  leave_behind ();
+  dir = g_dir_open (jobs, 0, NULL);
+  while ((name = g_dir_read_name (dir)) != NULL)
+    if (g_str_has_suffix (name, ".xml"))
+      copy = g_build_filename (jobs, name, NULL);
+  g_assert_true (g_file_set_contents (copy, "<case format=\"1\" ran", -1, NULL));
+  window = hand_open (app, "dial-four", 1560, 940);
+  hob_window_offer_left (window);
+  hand_click_button (GTK_WIDGET (window), "Restore");
+  WAIT_FOR (hob_window_findings (window) != NULL);
+  g_assert_cmpstr (open_id (window), ==, "dial-four");
+  g_assert_cmpuint (n_kept (), ==, 2);
+  hob_window_offer_left (window); /* nobody else has it */
+  hand_sleep (300);
+  hand_click_button (GTK_WIDGET (window), "Discard");
+  WAIT_FOR (n_kept () == 0);
+  hand_close (window);
+}
+
+/* It was offered, and meanwhile another program has taken it. */
+static void
+what_another_took_is_not_restored (void)
+{
+  HobWindow *window = open_with_offer ();
+  g_autoptr (GPtrArray) left = hob_kept_left ();
+  HobKept *taken = hob_kept_take (left->pdata[0]);
+
+  g_assert_nonnull (taken);
+  hand_click_button (GTK_WIDGET (window), "Restore");
+  WAIT_FOR (hob_window_said (window) != NULL);
+  g_assert_cmpstr (hob_window_said (window), ==, "Another Hobwright window has this work open.");
+  g_assert_cmpstr (open_id (window), ==, "dial-four");
+  g_assert_cmpuint (n_kept (), ==, 2);
+  hob_kept_free (taken);
+  hand_close (window);
+}
+
+/* No room for the copy: it is said once, and the work goes on. */
+static void
+a_copy_that_cannot_be_kept_is_said_once (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  g_autofree char *jobs = kept_folder ();
+
+  WAIT_FOR (n_kept () == 0);
+  g_rmdir (jobs);
+  g_assert_true (g_file_set_contents (jobs, "", 0, NULL)); /* not even root makes files in it */
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 35);
+  WAIT_FOR (hob_window_said (window) != NULL);
+  g_assert_nonnull (strstr (hob_window_said (window), "jobs"));
+  hand_click_button (GTK_WIDGET (window), "Close");
+  WAIT_FOR (hob_window_said (window) == NULL);
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 0);
+  hand_sleep (800);
+  g_assert_null (hob_window_said (window));
+  g_assert_cmpint (g_remove (jobs), ==, 0);
+  hand_close (window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -449,6 +539,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/saving/undo-and-redo-over-a-case", undo_and_redo_over_a_case);
   g_test_add_func ("/window/saving/save-as-writes-a-case-with-its-evidence",
                    save_as_writes_a_case_with_its_evidence);
+  g_test_add_func ("/window/saving/a-name-gets-its-ending", a_name_gets_its_ending);
   g_test_add_func ("/window/saving/a-shipped-range-is-never-replaced",
                    a_shipped_range_is_never_replaced);
   g_test_add_func ("/window/saving/save-range-as-adds-one-line-a-setting",
@@ -460,6 +551,12 @@ main (int argc, char **argv)
                    nothing_is_asked_where_nothing_was_done);
   g_test_add_func ("/window/saving/what-was-left-is-restored", what_was_left_is_restored);
   g_test_add_func ("/window/saving/what-was-left-is-discarded", what_was_left_is_discarded);
+  g_test_add_func ("/window/saving/a-broken-copy-is-listed-and-left",
+                   a_broken_copy_is_listed_and_left);
+  g_test_add_func ("/window/saving/what-another-took-is-not-restored",
+                   what_another_took_is_not_restored);
+  g_test_add_func ("/window/saving/a-copy-that-cannot-be-kept-is-said-once",
+                   a_copy_that_cannot_be_kept_is_said_once);
   result = g_test_run ();
   g_free (folder);
   g_object_unref (app);

@@ -412,6 +412,60 @@ symptoms_are_whole_with_their_buttons (void)
   hand_close (window);
 }
 
+static guint
+n_evidence (HobWindow *window)
+{
+  return (guint) count_buttons (GTK_WIDGET (hob_window_suspects (window)), "Remove");
+}
+
+/* Its button or its field beside the next test is as good as a row that was picked. */
+static void
+the_next_test_is_answered_where_it_stands (void)
+{
+  HobWindow *window = open_one (1400, 900);
+  GtkWidget *column = GTK_WIDGET (hob_window_suspects (window)), *answer;
+  int looks = 0, reads = 0;
+
+  pick (window, "Add Symptom…", "no spark at any");
+  wait_answer (window);
+  answer = hand_find (column, HOB_TYPE_SUSPECT_ANSWER, NULL);
+  for (guint n = 1; n < 6; n++)
+    {
+      const HobSuspects *all = hob_suspect_column_answer (hob_window_suspects (window));
+      const HobOffer *next = hob_suspects_next (all);
+      gboolean look;
+
+      g_assert_cmpuint (n_evidence (window), ==, n);
+      if (next == NULL)
+        break;
+      look = hob_test_is_seen (next->test);
+      if (look)
+        hand_click_button (answer, looks++ % 2 == 0 ? "Not Seen" : "Seen");
+      else
+        {
+          GtkWidget *entry = hand_find (answer, GTK_TYPE_ENTRY, NULL);
+
+          gtk_widget_grab_focus (entry);
+          hand_type (GTK_WIDGET (window), "12 parsec");
+          hand_key (GTK_WIDGET (window), XK_Return, 0);
+          hand_settle (GTK_WIDGET (window));
+          g_assert_cmpuint (n_evidence (window), ==, n); /* what can't be read stays a field */
+          hand_key (GTK_WIDGET (window), XK_a, XK_Control_L);
+          hand_type (GTK_WIDGET (window), next->test->what == HOB_TEST_VOLTS  ? "120 V"
+                                          : next->test->what == HOB_TEST_AMPS ? "0 A"
+                                                                              : "OL");
+          hand_key (GTK_WIDGET (window), XK_Return, 0);
+          reads++;
+        }
+      WAIT_FOR (n_evidence (window) == n + 1);
+      wait_answer (window);
+    }
+  g_test_message ("%d looks, %d readings", looks, reads);
+  g_assert_cmpint (looks + reads, >, 0);
+  hand_picture (GTK_WIDGET (window), "window-suspects-answered.png");
+  hand_close (window);
+}
+
 /* Straight from the list of symptoms; a suspect shows its part. */
 static void
 what_shows_now_is_taken_over (void)
@@ -507,6 +561,8 @@ main (int argc, char **argv)
                    closing_the_window_ends_the_search);
   g_test_add_func ("/suspects/symptoms-are-whole-with-their-buttons",
                    symptoms_are_whole_with_their_buttons);
+  g_test_add_func ("/suspects/the-next-test-is-answered-where-it-stands",
+                   the_next_test_is_answered_where_it_stands);
   g_test_add_func ("/suspects/what-shows-now-is-taken-over", what_shows_now_is_taken_over);
   g_test_add_func ("/suspects/a-front-that-gave-way-comes-back",
                    a_front_that_gave_way_comes_back);

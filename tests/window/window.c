@@ -333,6 +333,28 @@ a_turn_is_undone_as_one (void)
   hand_close (window);
 }
 
+/* Of all the places that a knob goes by while time is held, the last one counts. */
+static void
+a_turn_while_paused_is_one_act (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  const HobCase *acts = hob_run_case (hob_session_bench (hob_window_session (window))->run);
+
+  drag_knob (window, "knob-rf", 60, 12);
+  g_assert_cmpfloat_with_epsilon (control_value (window, "knob-rf"), 60, 2);
+  g_assert_cmpuint (acts->acts->len, ==, 1);
+  drag_knob (window, "knob-rf", 30, 12);
+  g_assert_cmpuint (acts->acts->len, ==, 2);
+  hand_key (GTK_WIDGET (window), XK_z, XK_Control_L);
+  WAIT_FOR (control_value (window, "knob-rf") > 55);
+  hand_key (GTK_WIDGET (window), XK_z, XK_Control_L);
+  WAIT_FOR (control_value (window, "knob-rf") == 0);
+  hand_key (GTK_WIDGET (window), XK_y, XK_Control_L);
+  hand_key (GTK_WIDGET (window), XK_y, XK_Control_L);
+  WAIT_FOR (control_value (window, "knob-rf") > 25 && control_value (window, "knob-rf") < 35);
+  hand_close (window);
+}
+
 static void
 an_act_in_the_past_cuts_and_undo_brings_back (void)
 {
@@ -676,6 +698,323 @@ a_setting_is_typed_with_its_unit (void)
   hand_close (window);
 }
 
+/* How bad a fault is can be said before it is put in and while it is there. */
+static void
+how_bad_a_fault_is_is_set_by_hand (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSession *session = hob_window_session (window);
+  int part = part_of (window, "igniter-bake");
+  GtkWidget *spin;
+
+  click_part (window, "igniter-bake");
+  spin = hand_find (GTK_WIDGET (window), GTK_TYPE_SPIN_BUTTON, NULL);
+  g_assert_nonnull (spin);
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), 30);
+  g_assert_true (isnan (hob_moment_fault (hob_session_moment (session), part, 0)));
+  click_button (window, "Add");
+  WAIT_FOR (hob_moment_fault (hob_session_moment (session), part, 0) == 0.3);
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), 80);
+  WAIT_FOR (hob_moment_fault (hob_session_moment (session), part, 0) == 0.8);
+  click_button (window, "Remove");
+  WAIT_FOR (isnan (hob_moment_fault (hob_session_moment (session), part, 0)));
+  hand_close (window);
+}
+
+/* The first drop-down below @root that is on the screen; NULL: none. */
+static GtkWidget *
+drop_down_in (GtkWidget *root)
+{
+  if (!gtk_widget_get_mapped (root))
+    return NULL;
+  if (GTK_IS_DROP_DOWN (root))
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = drop_down_in (child);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static void
+what_is_one_of_few_is_picked (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSession *session = hob_window_session (window);
+  GtkWidget *panel, *drop;
+  int part, setting;
+
+  g_assert_true (hob_range_find_setting (hob_session_range (session), "regulator.cap", &part,
+                                         &setting, NULL));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.sheet", "s", "gas");
+  click_part (window, "regulator");
+  panel = hand_find (GTK_WIDGET (window), HOB_TYPE_PART_PANEL, NULL);
+  drop = drop_down_in (panel);
+  g_assert_nonnull (drop);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), 1);
+  WAIT_FOR (hob_moment_part (hob_session_moment (session), part)->set[setting] == 1);
+  hand_key (GTK_WIDGET (window), XK_z, XK_Control_L);
+  WAIT_FOR (gtk_drop_down_get_selected (GTK_DROP_DOWN (drop)) == 0);
+  hand_close (window);
+}
+
+/* Keys hold each other out, and undo presses the one before. */
+static void
+keys_of_a_board_are_pressed (void)
+{
+  HobWindow *window = hand_open (app, "board-five", 1560, 940);
+
+  hand_click_button (GTK_WIDGET (hob_window_front (window)), "BAKE");
+  WAIT_FOR (control_value (window, "oven.mode") == 1);
+  hand_click_button (GTK_WIDGET (hob_window_front (window)), "BROIL");
+  WAIT_FOR (control_value (window, "oven.mode") == 2);
+  hand_key (GTK_WIDGET (window), XK_z, XK_Control_L);
+  WAIT_FOR (control_value (window, "oven.mode") == 1);
+  hand_key (GTK_WIDGET (window), XK_z, XK_Control_L);
+  WAIT_FOR (control_value (window, "oven.mode") == 0);
+  hand_close (window);
+}
+
+/* The first label that has these words in it. */
+static GtkWidget *
+label_with (GtkWidget *root, const char *words)
+{
+  GtkWidget *found = NULL;
+
+  if (GTK_IS_LABEL (root) && strstr (gtk_label_get_text (GTK_LABEL (root)), words) != NULL)
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = label_with (child, words);
+  return found;
+}
+
+/* All parts in words: what a part is at, what it should be at, its fault; a row chooses its part,
+ * and another range has other rows. */
+static void
+the_list_of_parts_says_what_the_sheet_draws (void)
+{
+  HobWindow *window = hand_open_weak (app, 1560, 940, 300000);
+  HobSession *session = hob_window_session (window);
+  g_autofree char *file = hob_range_locate ("board-five");
+  g_autoptr (HobRange) other = hob_range_load (file, NULL, NULL);
+  int igniter = part_of (window, "igniter-bake"), n = hob_session_range (session)->n_parts;
+  g_autofree char *now_at = NULL;
+  GtkWidget *parts, *list;
+  GtkListBoxRow *row;
+
+  hand_click_button (GTK_WIDGET (window), "All Parts");
+  parts = hand_find (GTK_WIDGET (window), HOB_TYPE_PART_LIST, NULL);
+  list = hand_find (parts, GTK_TYPE_LIST_BOX, NULL);
+  WAIT_FOR (gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), n - 1) != NULL);
+  g_assert_null (gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), n));
+  row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), igniter);
+  g_assert_nonnull (label_with (GTK_WIDGET (row), ", should be 3.4"));
+  g_assert_nonnull (label_with (GTK_WIDGET (row), "; weak igniter"));
+  now_at = g_strdup (gtk_label_get_text (GTK_LABEL (label_with (GTK_WIDGET (row), " A"))));
+  hob_session_go (session, 1000); /* cold */
+  WAIT_FOR (label_with (GTK_WIDGET (row), now_at) == NULL);
+  gtk_list_box_select_row (GTK_LIST_BOX (list), row);
+  g_assert_cmpint (hob_session_chosen_part (session), ==, igniter);
+  hand_sleep (400); /* the part's page comes to the front */
+  hand_click_button (GTK_WIDGET (window), "All Parts");
+  WAIT_FOR (gtk_widget_get_mapped (parts));
+  hob_session_open (session, other, NULL);
+  hob_session_set_running (session, FALSE);
+  WAIT_FOR (gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), other->n_parts - 1) != NULL);
+  g_assert_null (gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), other->n_parts));
+  hand_close (window);
+}
+
+/* What is over stays in the list, with the time when it was. */
+static void
+a_symptom_that_is_over_says_until_when (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSession *session = hob_window_session (window);
+  g_autoptr (GArray) noticed = NULL;
+  gboolean over = FALSE;
+
+  hand_act (window, HOB_ACT_FAULT, "module:dead", 1);
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 20);
+  hob_session_go (session, 12000);
+  WAIT_FOR (now (window) == 12000 && !hob_session_busy (session));
+  g_assert_cmpint (symptom_row (window, "no-spark-any"), >=, 0);
+  hand_act (window, HOB_ACT_CONTROL, "knob-lf", 0);
+  hob_session_go (session, 60000);
+  WAIT_FOR (now (window) == 60000 && !hob_session_busy (session));
+  WAIT_FOR (symptom_row (window, "no-spark-any") < 0);
+  noticed = hob_session_noticed (session);
+  for (guint k = 0; k < noticed->len; k++)
+    {
+      const HobNoticed *one = &g_array_index (noticed, HobNoticed, k);
+
+      if (!g_str_equal (hob_symptom_book_get (hob_session_book (session), one->symptom)->id,
+                        "no-spark-any"))
+        continue;
+      over = TRUE;
+      g_assert_cmpint (one->until_ms, >=, 12000);
+      g_assert_cmpint (one->until_ms, <=, 60000);
+    }
+  g_assert_true (over);
+  hand_picture (GTK_WIDGET (window), "window-symptom-over.png");
+  hand_close (window);
+}
+
+/* Nothing happens to a range that is off: two hours are looked through, and it is said. */
+static void
+the_next_event_may_be_none (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSession *session = hob_window_session (window);
+
+  for (int k = 0; k < 40 && hob_window_said (window) == NULL; k++)
+    {
+      gint64 before = now (window);
+
+      hob_session_next_event (session);
+      WAIT_FOR (!hob_session_busy (session));
+      g_assert_true (now (window) > before || hob_window_said (window) != NULL);
+    }
+  g_assert_cmpstr (hob_window_said (window), ==, "Nothing else happens in the next two hours.");
+  g_assert_false (hob_session_running (session));
+  hand_key (GTK_WIDGET (window), XK_Escape, 0);
+  hand_close (window);
+}
+
+/* Of a window that is made narrow one panel gives way; made wide again, all is as it was. */
+static void
+a_window_that_is_made_narrow_folds (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  GtkWidget *front = GTK_WIDGET (hob_window_front (window)),
+            *list = GTK_WIDGET (hob_window_symptoms (window));
+
+  g_assert_true (gtk_widget_get_mapped (front) && gtk_widget_get_mapped (list));
+  gtk_window_set_default_size (GTK_WINDOW (window), 1000, 700);
+  WAIT_FOR (gtk_widget_get_width (GTK_WIDGET (window)) <= 1000);
+  WAIT_FOR (!gtk_widget_get_mapped (list));
+  g_assert_true (gtk_widget_get_mapped (front));
+  gtk_window_set_default_size (GTK_WINDOW (window), 1560, 940);
+  WAIT_FOR (gtk_widget_get_mapped (list) && gtk_widget_get_mapped (front));
+  hand_close (window);
+}
+
+static void
+the_speed_is_picked_and_the_bar_follows_keys (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  HobSession *session = hob_window_session (window);
+  GtkWidget *speed = drop_down_in (GTK_WIDGET (window));
+  guint first = gtk_drop_down_get_selected (GTK_DROP_DOWN (speed));
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (speed), first + 2);
+  g_assert_cmpfloat (hob_session_speed (session), >, 1);
+  hand_key (GTK_WIDGET (window), XK_bracketleft, 0);
+  WAIT_FOR (gtk_drop_down_get_selected (GTK_DROP_DOWN (speed)) == first + 1);
+  hand_close (window);
+}
+
+/* Chosen by hand, kept, and there again in a program that is started later. */
+static void
+the_look_that_was_chosen_is_kept (void)
+{
+  static const struct
+  {
+    const char *look;
+    HobTheme theme;
+  } looks[] = { { "dark", HOB_THEME_DARK }, { "light", HOB_THEME_LIGHT },
+                { "system", HOB_THEME_LIGHT } };
+  g_autoptr (GError) error = NULL;
+
+  for (gsize k = 0; k < G_N_ELEMENTS (looks); k++)
+    {
+      g_autoptr (HobApp) later = hob_app_new ();
+      g_autofree char *id = g_strconcat ("org.hobwright.Later.", looks[k].look, NULL);
+      g_autoptr (GVariant) state = NULL;
+
+      g_action_group_change_action_state (G_ACTION_GROUP (app), "look",
+                                          g_variant_new_string (looks[k].look));
+      g_assert_cmpint (hob_style_look (hob_app_style (app)).theme, ==, looks[k].theme);
+      g_application_set_application_id (G_APPLICATION (later), id);
+      g_application_register (G_APPLICATION (later), NULL, &error);
+      g_assert_no_error (error);
+      state = g_action_group_get_action_state (G_ACTION_GROUP (later), "look");
+      g_assert_cmpstr (g_variant_get_string (state, NULL), ==, looks[k].look);
+      g_assert_cmpint (hob_style_look (hob_app_style (later)).theme, ==, looks[k].theme);
+    }
+  g_action_group_change_action_state (G_ACTION_GROUP (app), "look",
+                                      g_variant_new_string ("pink")); /* there is none */
+  g_assert_cmpint (hob_style_look (hob_app_style (app)).theme, ==, HOB_THEME_LIGHT);
+}
+
+/* ---- A desktop that prefers dark ---- */
+
+static void
+on_settings_asked (GDBusConnection *bus, const char *sender, const char *path,
+                   const char *interface, const char *method, GVariant *arguments,
+                   GDBusMethodInvocation *call, gpointer user)
+{
+  g_dbus_method_invocation_return_value (
+      call, g_variant_new ("(v)", g_variant_new_variant (g_variant_new_uint32 (1))));
+}
+
+static void
+prefer (GDBusConnection *bus, const char *key, GVariant *value)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_dbus_connection_emit_signal (bus, NULL, "/org/freedesktop/portal/desktop",
+                                 "org.freedesktop.portal.Settings", "SettingChanged",
+                                 g_variant_new ("(ssv)", "org.freedesktop.appearance", key, value),
+                                 &error);
+  g_assert_no_error (error);
+}
+
+static void
+the_desktops_preference_is_followed (void)
+{
+  static const char xml[]
+      = "<node><interface name='org.freedesktop.portal.Settings'><method name='Read'>"
+        "<arg type='s' direction='in'/><arg type='s' direction='in'/>"
+        "<arg type='v' direction='out'/></method></interface></node>";
+  static const GDBusInterfaceVTable table = { .method_call = on_settings_asked };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GDBusNodeInfo) node = g_dbus_node_info_new_for_xml (xml, &error);
+  g_autoptr (GDBusConnection) bus = g_bus_get_sync (G_BUS_TYPE_SESSION, NULL, &error);
+  g_autoptr (HobStyle) style = NULL;
+  guint object, name;
+
+  g_assert_no_error (error);
+  object = g_dbus_connection_register_object (bus, "/org/freedesktop/portal/desktop",
+                                              node->interfaces[0], &table, NULL, NULL, &error);
+  g_assert_no_error (error);
+  name = g_bus_own_name_on_connection (bus, "org.freedesktop.portal.Desktop",
+                                       G_BUS_NAME_OWNER_FLAGS_NONE, NULL, NULL, NULL, NULL);
+  hand_sleep (200);
+  style = hob_style_new (gdk_display_get_default ());
+  WAIT_FOR (hob_style_look (style).theme == HOB_THEME_DARK); /* as it says when asked … */
+  prefer (bus, "color-scheme", g_variant_new_uint32 (2));
+  WAIT_FOR (hob_style_look (style).theme == HOB_THEME_LIGHT); /* … and when it changes */
+  prefer (bus, "accent-color", g_variant_new_uint32 (1));
+  prefer (bus, "color-scheme", g_variant_new_string ("dark")); /* not what it should be */
+  hand_sleep (200);
+  g_assert_cmpint (hob_style_look (style).theme, ==, HOB_THEME_LIGHT);
+  prefer (bus, "color-scheme", g_variant_new_uint32 (1));
+  WAIT_FOR (hob_style_look (style).theme == HOB_THEME_DARK);
+  hob_style_choose (style, HOB_STYLE_LIGHT); /* a person knows better */
+  g_assert_cmpint (hob_style_look (style).theme, ==, HOB_THEME_LIGHT);
+  hob_style_choose (style, HOB_STYLE_SYSTEM);
+  prefer (bus, "color-scheme", g_variant_new_uint32 (0)); /* no preference: the toolkit's */
+  WAIT_FOR (hob_style_look (style).theme == HOB_THEME_LIGHT);
+  g_bus_unown_name (name);
+  g_dbus_connection_unregister_object (bus, object);
+}
+
 static void
 the_file_dialog_opens_once_and_closes (void)
 {
@@ -787,19 +1126,6 @@ small_screens_leave_the_sheet_room (void)
   g_assert_cmpint (gtk_widget_get_width (sheet), >=, 450);
   hand_picture (GTK_WIDGET (window), "window-900.png");
   hand_close (window);
-}
-
-static GtkWidget *
-label_with (GtkWidget *root, const char *words)
-{
-  GtkWidget *found = NULL;
-
-  if (GTK_IS_LABEL (root) && g_str_equal (gtk_label_get_text (GTK_LABEL (root)), words))
-    return root;
-  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;
-       child = gtk_widget_get_next_sibling (child))
-    found = label_with (child, words);
-  return found;
 }
 
 /* Low volts are nobody's fault and ringed nowhere: words say them, and the window stays small. */
@@ -1158,6 +1484,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/one-drag-of-a-knob-lights-a-burner",
                    one_drag_of_a_knob_lights_a_burner);
   g_test_add_func ("/window/a-turn-is-undone-as-one", a_turn_is_undone_as_one);
+  g_test_add_func ("/window/a-turn-while-paused-is-one-act", a_turn_while_paused_is_one_act);
   g_test_add_func ("/window/an-act-in-the-past-cuts-and-undo-brings-back",
                    an_act_in_the_past_cuts_and_undo_brings_back);
   g_test_add_func ("/window/knobs-answer-keys-and-wheel", knobs_answer_keys_and_wheel);
@@ -1176,6 +1503,22 @@ main (int argc, char **argv)
                    zoom_keeps_the_point_under_the_pointer);
   g_test_add_func ("/window/a-drag-pans-and-chooses-nothing", a_drag_pans_and_chooses_nothing);
   g_test_add_func ("/window/a-setting-is-typed-with-its-unit", a_setting_is_typed_with_its_unit);
+  g_test_add_func ("/window/how-bad-a-fault-is-is-set-by-hand",
+                   how_bad_a_fault_is_is_set_by_hand);
+  g_test_add_func ("/window/what-is-one-of-few-is-picked", what_is_one_of_few_is_picked);
+  g_test_add_func ("/window/keys-of-a-board-are-pressed", keys_of_a_board_are_pressed);
+  g_test_add_func ("/window/the-list-of-parts-says-what-the-sheet-draws",
+                   the_list_of_parts_says_what_the_sheet_draws);
+  g_test_add_func ("/window/a-symptom-that-is-over-says-until-when",
+                   a_symptom_that_is_over_says_until_when);
+  g_test_add_func ("/window/the-next-event-may-be-none", the_next_event_may_be_none);
+  g_test_add_func ("/window/a-window-that-is-made-narrow-folds",
+                   a_window_that_is_made_narrow_folds);
+  g_test_add_func ("/window/the-speed-is-picked-and-the-bar-follows-keys",
+                   the_speed_is_picked_and_the_bar_follows_keys);
+  g_test_add_func ("/window/the-look-that-was-chosen-is-kept", the_look_that_was_chosen_is_kept);
+  g_test_add_func ("/window/the-desktops-preference-is-followed",
+                   the_desktops_preference_is_followed);
   g_test_add_func ("/window/the-file-dialog-opens-once-and-closes",
                    the_file_dialog_opens_once_and_closes);
   g_test_add_func ("/window/the-keys-are-shown-without-a-warning",
