@@ -318,6 +318,7 @@ static const struct
   { "suspects " SMALL " --reading 'volts light.a light.b @ 0s door=open; 5s = bright'", 2 },
   { "suspects " SMALL " --reading 'volts light.a light.z @ 0s door=open; 5s = 120 V'", 1 },
   { "suspects " SMALL " --reading 'look light-bright @ 0s door=open; 5s = maybe'", 2 },
+  { "read dial-four --test 'look display-dark @ 1s'", 1 }, /* it has no display */
   { "suspects " SMALL " --reading 'look light-brihgt @ 0s door=open; 5s = seen'", 1 },
 };
 
@@ -1157,6 +1158,46 @@ the_only_fault_that_fits_is_the_first_suspect (Folder *f, gconstpointer data)
   g_assert_nonnull (strstr (text.out, RULE));
 }
 
+/* A live test is offered to a technician alone; what each suspect is at is the same for both. */
+static void
+an_apprentice_is_offered_no_live_test (Folder *f, gconstpointer data)
+{
+  const char *words = "suspects " SMALL " --csv --seen \"light-dark @ 0s door=open; 20s\" --role ";
+  g_autofree char *technician = g_strconcat (words, "technician", NULL),
+                  *apprentice = g_strconcat (words, "apprentice", NULL);
+  g_auto (Said) all = hob_in (f->folder, technician), some = hob_in (f->folder, apprentice);
+  const char *tests = strstr (all.out, "\ntest,");
+
+  g_assert_cmpint (all.status + some.status, ==, 0);
+  g_assert_nonnull (tests);
+  g_assert_nonnull (strstr (tests, ",live,"));
+  g_assert_nonnull (strstr (some.out, "\ntest,"));
+  g_assert_null (strstr (some.out, ",live,"));
+  g_assert_null (strstr (some.out, ",gas,"));
+  g_assert_cmpint (strncmp (all.out, some.out, (size_t) (tests - all.out)), ==, 0);
+}
+
+/* The half of an installation: one line says which program is gone. */
+static void
+drawing_without_its_program_says_so (Folder *f, gconstpointer data)
+{
+  g_autofree char *alone = g_build_filename (f->folder, "hob", NULL);
+  g_autofree char *line
+      = g_strdup_printf ("cp '%s' '%s'", g_getenv ("HOB"), alone), *out = NULL, *err = NULL;
+  const char *const argv[] = { alone, "draw", SMALL, "--sheet", "wiring", "--at", "0", "-o",
+                               "x.svg", NULL };
+  int status;
+
+  g_assert_true (g_spawn_command_line_sync (line, NULL, NULL, &status, NULL) && status == 0);
+  g_assert_true (g_spawn_sync (f->folder, (char **) argv, NULL, G_SPAWN_DEFAULT, NULL, NULL, &out,
+                               &err, &status, NULL));
+  g_assert_cmpint (WEXITSTATUS (status), ==, 2);
+  g_assert_cmpuint (count_lines (err), ==, 1);
+  g_assert_nonnull (strstr (err, "hob-draw: can't be started"));
+  g_assert_cmpstr (out, ==, "");
+  g_remove (alone);
+}
+
 #define READ_AMPS "suspects " SMALL " --csv --reading 'amps light @ 0s door=open; 5s = 310 mA"
 
 /* With its own unit, or in the reading's where it has none; a wide one says less. */
@@ -1492,6 +1533,8 @@ main (int argc, char **argv)
               a_picture_of_the_table_says_what_a_symptom_takes);
   ADD_FOLDER ("the-only-fault-that-fits-is-the-first-suspect",
               the_only_fault_that_fits_is_the_first_suspect);
+  ADD_FOLDER ("an-apprentice-is-offered-no-live-test", an_apprentice_is_offered_no_live_test);
+  ADD_FOLDER ("drawing-without-its-program-says-so", drawing_without_its_program_says_so);
   ADD_FOLDER ("a-picture-on-a-full-disk-leaves-the-one-before",
               a_picture_on_a_full_disk_leaves_the_one_before);
   ADD_FOLDER ("events-through-a-link-to-the-output-leave-the-link",
