@@ -173,13 +173,25 @@ extern void __lsan_disable (void) __attribute__ ((weak));
 extern void __lsan_enable (void) __attribute__ ((weak));
 
 void
-hand_type_path (GtkWidget *dialog, const char *path)
+hand_look_away (void)
 {
   if (__lsan_disable != NULL)
     __lsan_disable ();
-  hand_type (dialog, path);
+}
+
+void
+hand_look_again (void)
+{
   if (__lsan_enable != NULL)
     __lsan_enable ();
+}
+
+void
+hand_type_path (GtkWidget *dialog, const char *path)
+{
+  hand_look_away ();
+  hand_type (dialog, path);
+  hand_look_again ();
 }
 
 void

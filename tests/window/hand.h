@@ -36,6 +36,9 @@ void hand_type (GtkWidget *widget, const char *text);            /* ASCII */
 /* The same into GTK's file dialog, which loses a name for each completion that it thinks of: what
  * is lost meanwhile is not looked for. */
 void hand_type_path (GtkWidget *dialog, const char *path);
+/* What the toolkit loses between these two is not looked for; not for what ours does. */
+void hand_look_away (void);
+void hand_look_again (void);
 void hand_scroll (GtkWidget *widget, gboolean up, guint modifier);
 
 /* The first widget of a type, and label if not NULL, below @root; NULL: none. */

@@ -462,11 +462,13 @@ source_window (GdkContentProvider *content)
   return window;
 }
 
+/* GTK loses an object for each drag. */
 static void
 drag (GtkWidget *from, GtkWidget *to)
 {
   double x = gtk_widget_get_width (to) / 2.0, y = gtk_widget_get_height (to) / 2.0;
 
+  hand_look_away ();
   hand_move (from, 40, 40);
   hand_sleep (60);
   hand_button (from, 1, TRUE);
@@ -481,6 +483,7 @@ drag (GtkWidget *from, GtkWidget *to)
       hand_move (to, x + i, y);
     }
   hand_sleep (120);
+  hand_look_again ();
   hand_button (to, 1, FALSE);
 }
 
