@@ -58,6 +58,16 @@ the_case_on_the_command_line_is_shown (void)
 }
 
 static void
+without_words_there_is_a_range (void)
+{
+  const char *const argv[] = { outside_program, NULL };
+  Outside p = outside_start (argv);
+
+  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_IMAGE, DIAL_FOUR_SHEET));
+  outside_finish (&p);
+}
+
+static void
 a_case_file_on_the_command_line_is_shown (void)
 {
   g_autofree char *folder = g_dir_make_tmp ("hob-case-XXXXXX", NULL);
@@ -221,6 +231,7 @@ more_words_are_answered_without_a_window (void)
   const char *const version[] = { outside_program, "--version", NULL };
   const char *const two[] = { outside_program, "dial-four", "board-five", NULL };
   const char *const no_fault[] = { outside_program, "dial-four", "--fault", "oven:gone", NULL };
+  const char *const no_option[] = { outside_program, "dial-four", "--no-such-option", NULL };
   g_autoptr (GSubprocess) process
       = g_subprocess_newv (version, G_SUBPROCESS_FLAGS_STDOUT_PIPE, NULL);
   g_autofree char *said = NULL;
@@ -230,6 +241,7 @@ more_words_are_answered_without_a_window (void)
   g_assert_true (g_str_has_prefix (said, "hobwright 0.") && strchr (said, '\n') != NULL);
   expect_refusal (two, 2);
   expect_refusal (no_fault, 1);
+  expect_refusal (no_option, 2);
 }
 
 int
@@ -243,6 +255,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/atspi/run-and-pause-by-words", run_and_pause_by_words);
   g_test_add_func ("/window/atspi/the-case-on-the-command-line-is-shown",
                    the_case_on_the_command_line_is_shown);
+  g_test_add_func ("/window/atspi/without-words-there-is-a-range", without_words_there_is_a_range);
   g_test_add_func ("/window/atspi/a-case-file-on-the-command-line-is-shown",
                    a_case_file_on_the_command_line_is_shown);
   g_test_add_func ("/window/atspi/a-killed-program-offers-what-was-done",

@@ -240,6 +240,27 @@ a_file_manager_opens_a_broken_file (void)
   hand_close (HOB_WINDOW (window));
 }
 
+/* With the acts that are in it; what is not on this computer opens no window. */
+static void
+a_file_manager_opens_a_case (void)
+{
+  g_autofree char *path
+      = write_file ("managed-case.xml", "<case format=\"1\" range=\"board-five\">"
+                                        "<do value=\"0s knob-lf=light\"/></case>");
+  GFile *files[] = { g_file_new_for_uri ("nowhere://example.invalid/case.xml"),
+                     g_file_new_for_path (path) };
+  HobWindow *window;
+
+  g_application_open (G_APPLICATION (app), files, G_N_ELEMENTS (files), "");
+  window = HOB_WINDOW (hand_wait_window (HOB_TYPE_WINDOW));
+  g_assert_cmpuint (g_list_length (gtk_application_get_windows (GTK_APPLICATION (app))), ==, 1);
+  g_assert_cmpstr (open_id (window), ==, "board-five");
+  WAIT_FOR (turned (window, "knob-lf") == 20);
+  g_object_unref (files[0]);
+  g_object_unref (files[1]);
+  hand_close (window);
+}
+
 static void
 warnings_open_the_file_and_are_listed (void)
 {
@@ -573,6 +594,7 @@ main (int argc, char **argv)
                    a_list_is_closed_or_checked_again);
   g_test_add_func ("/window/opening/a-file-manager-opens-a-broken-file",
                    a_file_manager_opens_a_broken_file);
+  g_test_add_func ("/window/opening/a-file-manager-opens-a-case", a_file_manager_opens_a_case);
   g_test_add_func ("/window/opening/warnings-open-the-file-and-are-listed",
                    warnings_open_the_file_and_are_listed);
   g_test_add_func ("/window/opening/a-file-that-changes-is-offered-and-keeps-the-acts",

@@ -429,7 +429,7 @@ the_next_test_is_answered_where_it_stands (void)
   pick (window, "Add Symptom…", "no spark at any");
   wait_answer (window);
   answer = hand_find (column, HOB_TYPE_SUSPECT_ANSWER, NULL);
-  for (guint n = 1; n < 6; n++)
+  for (guint n = 1; n < 12 && reads == 0; n++)
     {
       const HobSuspects *all = hob_suspect_column_answer (hob_window_suspects (window));
       const HobOffer *next = hob_suspects_next (all);
@@ -439,8 +439,9 @@ the_next_test_is_answered_where_it_stands (void)
       if (next == NULL)
         break;
       look = hob_test_is_seen (next->test);
+      looks += look;
       if (look)
-        hand_click_button (answer, looks++ % 2 == 0 ? "Not Seen" : "Seen");
+        hand_click_button (answer, "Not Seen");
       else
         {
           GtkWidget *entry = hand_find (answer, GTK_TYPE_ENTRY, NULL);
@@ -461,7 +462,8 @@ the_next_test_is_answered_where_it_stands (void)
       wait_answer (window);
     }
   g_test_message ("%d looks, %d readings", looks, reads);
-  g_assert_cmpint (looks + reads, >, 0);
+  g_assert_cmpint (looks, >, 0);
+  g_assert_cmpint (reads, ==, 1);
   hand_picture (GTK_WIDGET (window), "window-suspects-answered.png");
   hand_close (window);
 }
