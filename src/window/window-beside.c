@@ -359,6 +359,7 @@ begin (HobWindow *self)
 void
 hob_window_open_beside (HobWindow *self, const HobSuspect *suspect)
 {
+  HobWindowPlace *place;
   HobBeside *beside;
   GtkWidget *focus;
 
@@ -366,11 +367,12 @@ hob_window_open_beside (HobWindow *self, const HobSuspect *suspect)
     return;
   hob_window_return_from_why (self);
   hob_window_close_beside (self);
+  place = hob_window_place_new (self);
+  hob_session_set_running (self->session, FALSE); /* while there is no second one to keep step */
   beside = self->beside = g_new0 (HobBeside, 1);
   take_faults (beside, suspect);
-  beside->place = hob_window_place_new (self);
+  beside->place = place;
   keep_focus (self);
-  hob_session_set_running (self->session, FALSE);
   begin (self);
   make_room (self);
   focus = gtk_window_get_focus (GTK_WINDOW (self));

@@ -397,6 +397,61 @@ pictures_in_the_dark_and_small (void)
   g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
 }
 
+/* What ran goes on where it was left. */
+static void
+a_run_goes_on_after_it (void)
+{
+  HobWindow *window = open_asked (1560, 940);
+  HobSession *session = hob_window_session (window);
+
+  hob_session_set_running (session, TRUE);
+  hand_sleep (200);
+  try_first (window);
+  g_assert_false (hob_session_running (session));
+  hand_key (GTK_WIDGET (window), XK_Escape, 0);
+  WAIT_FOR (hob_window_beside (window) == NULL);
+  g_assert_true (hob_session_running (session));
+  hand_close (window);
+}
+
+/* Mean of the green of a picture, 0 to 255. */
+static double
+brightness (GtkWidget *widget)
+{
+  g_autoptr (GdkTexture) texture = hand_texture (widget);
+  gsize n = (gsize) gdk_texture_get_width (texture) * (gsize) gdk_texture_get_height (texture);
+  g_autofree guint32 *pixels = g_new (guint32, n);
+  double sum = 0;
+
+  gdk_texture_download (texture, (guchar *) pixels, 4 * (gsize) gdk_texture_get_width (texture));
+  for (gsize k = 0; k < n; k++)
+    sum += (pixels[k] >> 8) & 0xff;
+  return sum / (double) n;
+}
+
+/* A darker desktop darkens both sheets. */
+static void
+both_have_the_same_look (void)
+{
+  HobWindow *window = open_asked (1560, 940);
+  GtkWidget *sheets[] = { GTK_WIDGET (hob_window_sheet (window)), NULL };
+  double light[2];
+
+  try_first (window);
+  sheets[1] = GTK_WIDGET (hob_window_beside (window));
+  for (int k = 0; k < 2; k++)
+    light[k] = brightness (sheets[k]);
+  hob_style_choose (hob_app_style (app), HOB_STYLE_DARK);
+  hand_settle (GTK_WIDGET (window));
+  for (int k = 0; k < 2; k++)
+    {
+      g_assert_cmpfloat (light[k], >, 180);
+      g_assert_cmpfloat (brightness (sheets[k]), <, 90);
+    }
+  hob_style_choose (hob_app_style (app), HOB_STYLE_SYSTEM);
+  hand_close (window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -413,6 +468,8 @@ main (int argc, char **argv)
   g_test_add_func ("/beside/an-act-is-done-to-both", an_act_is_done_to_both);
   g_test_add_func ("/beside/another-range-takes-it-away", another_range_takes_it_away);
   g_test_add_func ("/beside/nothing-waits-for-a-long-run", nothing_waits_for_a_long_run);
+  g_test_add_func ("/beside/a-run-goes-on-after-it", a_run_goes_on_after_it);
+  g_test_add_func ("/beside/both-have-the-same-look", both_have_the_same_look);
   g_test_add_func ("/beside/pictures-in-the-dark-and-small", pictures_in_the_dark_and_small);
   result = g_test_run ();
   g_object_unref (app);

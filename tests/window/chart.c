@@ -103,6 +103,15 @@ lanes_are_added_and_removed_by_hand (void)
                               trace_of (window, "valve-bake.opening").quantity);
   g_assert_true (hob_chart_view_shows (HOB_CHART_VIEW (chart),
                                        trace_of (window, "valve-bake.opening")));
+  while (hob_chart_view_traces (HOB_CHART_VIEW (chart))->len > 1)
+    hob_chart_view_show (HOB_CHART_VIEW (chart),
+                         g_array_index (hob_chart_view_traces (HOB_CHART_VIEW (chart)), HobTrace,
+                                        0),
+                         FALSE);
+  hob_chart_view_show (HOB_CHART_VIEW (chart),
+                       g_array_index (hob_chart_view_traces (HOB_CHART_VIEW (chart)), HobTrace, 0),
+                       FALSE);
+  g_assert_cmpuint (hob_chart_view_traces (HOB_CHART_VIEW (chart))->len, ==, 1); /* it stays */
   gtk_widget_activate_action (GTK_WIDGET (window), "win.lanes-automatic", NULL);
   hand_sleep (300);
   g_assert_true (hob_chart_view_shows (HOB_CHART_VIEW (chart), igniter));

@@ -418,6 +418,23 @@ n_evidence (HobWindow *window)
   return (guint) count_buttons (GTK_WIDGET (hob_window_suspects (window)), "Remove");
 }
 
+/* Said twice it is evidence once; what the hand set of the house goes along. */
+static void
+what_is_said_twice_is_evidence_once (void)
+{
+  HobWindow *window = open_one (1400, 900);
+  HobSuspectColumn *column = hob_window_suspects (window);
+  int symptom = hob_symptom_book_find (hob_session_book (hob_window_session (window)),
+                                       "no-spark-any");
+
+  hand_act (window, HOB_ACT_SETTING, "house.humidity", 0.9);
+  hob_suspect_column_add_symptom (column, symptom, -1);
+  hob_suspect_column_add_symptom (column, symptom, -1);
+  wait_answer (window);
+  g_assert_cmpuint (n_evidence (window), ==, 1);
+  hand_close (window);
+}
+
 /* Its button or its field beside the next test is as good as a row that was picked. */
 static void
 the_next_test_is_answered_where_it_stands (void)
@@ -563,6 +580,8 @@ main (int argc, char **argv)
                    closing_the_window_ends_the_search);
   g_test_add_func ("/suspects/symptoms-are-whole-with-their-buttons",
                    symptoms_are_whole_with_their_buttons);
+  g_test_add_func ("/suspects/what-is-said-twice-is-evidence-once",
+                   what_is_said_twice_is_evidence_once);
   g_test_add_func ("/suspects/the-next-test-is-answered-where-it-stands",
                    the_next_test_is_answered_where_it_stands);
   g_test_add_func ("/suspects/what-shows-now-is-taken-over", what_shows_now_is_taken_over);
