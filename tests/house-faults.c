@@ -199,9 +199,10 @@ with_neutral_pinched_its_blade_reads_to_the_metal_unplugged (void)
 static void
 a_bad_neutral_joint_shows_under_load_alone (void)
 {
-  g_auto (Faulty) f = SHIPPED ("dial-four", "receptacle:neutral-resistance", "5s oven.mode=bake");
-  g_auto (Faulty) cold = SHIPPED ("dial-four", "receptacle:neutral-resistance", "0s cord.plug=out",
-                                  "0s breaker=off");
+  g_auto (Faulty) f
+      = SHIPPED ("dial-four", "receptacle:neutral-resistance=0.5", "5s oven.mode=bake");
+  g_auto (Faulty) cold = SHIPPED ("dial-four", "receptacle:neutral-resistance=0.5",
+                                  "0s cord.plug=out", "0s breaker=off");
 
   assert_near (meter (&f, 4, slots[2]), 0, 0.1);
   g_assert_cmpfloat (meter (&f, 120, slots[2]), >, 5);

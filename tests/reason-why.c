@@ -321,10 +321,10 @@ assert_chain (const char *name, const char *fault, const char *procedure, const 
 static void
 what_only_passes_on_is_told (void)
 {
-  assert_chain ("round-dial", "splice-bake:burned", "bake-350", "glow-no-flame",
+  assert_chain ("round-dial", "splice-bake:burned=0.5", "bake-350", "glow-no-flame",
                 "splice-bake.volts valve-bake.current valve-bake.arm valve-bake.opening "
                 "valve-bake.flow burner-bake.flame");
-  assert_chain ("round-dial", "cord:line-blade-burned", "bake-350", "glow-dull",
+  assert_chain ("round-dial", "cord:line-blade-burned=0.5", "bake-350", "glow-dull",
                 "cord.joint-temperature igniter-bake.volts igniter-bake.current "
                 "igniter-bake.temperature burner-bake.glow");
   assert_chain ("dial-four", "breaker:open", "bake-350", "stays-cold",
@@ -343,7 +343,7 @@ last_of (const Asked *a)
 static void
 what_is_shown_briefly_is_compared_with_the_same (void)
 {
-  Asked a = asked ("dial-four", "receptacle:neutral-resistance", "bake-350", "lights-slowly");
+  Asked a = asked ("dial-four", "receptacle:neutral-resistance=0.5", "bake-350", "lights-slowly");
 
   g_assert_cmpstr (def_of (a.range, last_of (&a))->name, ==, "waited");
   g_assert_cmpfloat_with_epsilon (last_of (&a)->value, a.why->t, 1);

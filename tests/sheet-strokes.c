@@ -52,7 +52,7 @@ static const struct
   { "six-burners", "reignite-six", HOB_SHEET_GAS, 15,
     "0s knob-lf=light | 5s knob-lf=high | 1s knob-cr=light" },
   { "bracket-neutral", "dial-four", HOB_SHEET_WIRING, 60,
-    "0s oven.mode=bake | receptacle:neutral-resistance" },
+    "0s oven.mode=bake | receptacle:neutral-resistance=0.5" },
   { "bracket-pipes", "dial-four", HOB_SHEET_GAS, 90, "0s oven.mode=bake | regulator:set-low" },
 };
 

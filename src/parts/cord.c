@@ -111,7 +111,7 @@ static const HobLinkDef links[] = {
 /* @where: N_() */
 #define JOINT_FAULT(joint, name, text, amount, where)                                              \
   {                                                                                                \
-    .id = name, .words = text, .severity_words = amount, .typical = 0.5, .prior = 1,               \
+    .id = name, .words = text, .severity_words = amount, .typical = 0.15, .prior = 1,              \
     .basis = "a plug pulled by its cord, a screw never tightened", .proof = where,                 \
     .confirm = HOB_MEANS (VOLTAGE_DROP),                                                           \
     .hazards = HOB_HAZARD (HOT_PLUG) | HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),        \

@@ -1,0 +1,1 @@
+run dial-four --fault receptacle:bootleg-ground --fault receptacle:reversed --until 1min
