@@ -83,16 +83,23 @@ append_event_line (GString *out, const HobBench *s, const HobEvent *e)
         text, id);
 }
 
-/* A chassis that would give a shock to whoever touches it, though nobody does. */
+/* A chassis that would give a shock to whoever touches it, though nobody does: right after each
+ * thing that was done, and at the end. */
 static HobHazards
 live_chassis (const HobBench *s, double until)
 {
   g_autoptr (HobMoment) m = hob_moment_new (s->plan);
   guint first, n = hob_run_events (s->run, -1, until, &first);
+  double before = -1;
 
-  for (guint k = first; k < first + n; k++)
+  for (guint k = first; k <= first + n; k++)
     {
-      hob_run_read (s->run, hob_run_event (s->run, k)->t, m);
+      const HobEvent *event = k < first + n ? hob_run_event (s->run, k) : NULL;
+      double t = event != NULL ? event->t : MIN (until, hob_run_reached (s->run));
+
+      if ((event != NULL && event->what != HOB_EVENT_ACT) || t == before)
+        continue;
+      hob_run_read (s->run, before = t, m);
       if (hob_moment_would_shock (m))
         return HOB_HAZARD (SHOCK);
     }
