@@ -200,14 +200,34 @@ step_factor (double error, double before)
   return CLAMP (factor, least, most);
 }
 
-/* A refused step is tried again with h·0.9·err^−0.2, at least a fifth of it; with a quarter where
- * a rate is not finite. After a refusal the next step is not made longer. */
+/* By how much a refused step is made shorter. The error of a smooth step goes with h⁵, but past a
+ * kink of the rates it goes with a lower power of h, and err^−0.2 would creep up to the kink in
+ * many refusals. So from the second refusal on the power is the one just seen, from 1 to 5,
+ *
+ *   p = ln(err_before/err)/ln(h_before/h),   h·0.9·err^(−1/p)
+ *
+ * (L. F. Shampine and M. W. Reichelt's codes for MATLAB halve instead.) A quarter where a rate is
+ * not finite; otherwise at least a tenth. */
+static double
+refusal_factor (double error, double error_before, double shortened)
+{
+  double power = 5;
+
+  if (!isfinite (error))
+    return 0.25;
+  if (isfinite (error_before))
+    power = CLAMP (log (error / error_before) / log (shortened), 1, 5);
+  return MAX (0.1, 0.9 * pow (error, -1 / power));
+}
+
+/* After a refusal the next step is not made longer. */
 HobStepStatus
 hob_ode_step (const HobOde *ode, double t, const double *y, double h_try, double t_limit,
               HobOdeStep *step)
 {
   double whole = MIN (h_try, ode->h_max);
   double h = MIN (whole, t_limit - t);
+  double error_before = INFINITY, shortened = 1; /* of the refused one before */
   gboolean refused = FALSE;
 
   if (!begin (ode, t, y, step) || !(h > 0))
@@ -233,7 +253,9 @@ hob_ode_step (const HobOde *ode, double t, const double *y, double h_try, double
 
       step->rejected++;
       refused = TRUE;
-      h *= isfinite (error) ? MAX (0.2, 0.9 * pow (error, -0.2)) : 0.25;
+      shortened = refusal_factor (error, error_before, shortened);
+      error_before = error;
+      h *= shortened;
       if (h < least_step)
         return HOB_STEP_TOO_SMALL;
     }
