@@ -3,6 +3,7 @@
 #include "reason/table.h"
 
 #include "reason/plain.h"
+#include "reason/repeats.h"
 #include "reason/table-cache.h"
 
 #include <math.h>
@@ -143,7 +144,7 @@ try_procedure (const Work *work, int hypothesis, int procedure, GArray *rows)
   if (!hob_procedure_add (acts, work->table->procedures[procedure], &until, NULL))
     g_assert_not_reached ();
   bench = hob_plain_run (work->plain[procedure], (guint) hypothesis, until, acts);
-  if (!hob_bench_advance_unless (bench, work->how->cancel, until))
+  if (!hob_repeats_advance (bench, work->how->cancel, until))
     {
       row.symptom = HOB_TABLE_IMPOSSIBLE;
       row.first = hob_run_reached (bench->run);

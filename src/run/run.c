@@ -661,6 +661,18 @@ hob_run_advance (HobRun *run, double t, GError **error)
   return HOB_RUN_IMPOSSIBLE;
 }
 
+const double *
+hob_run_memory (const HobRun *run)
+{
+  return hob_run_last (run)->block + run->plan->b_watch;
+}
+
+double *
+hob_run_notes (HobRun *run)
+{
+  return run->notes;
+}
+
 double
 hob_run_begins (const HobRun *run)
 {

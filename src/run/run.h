@@ -181,7 +181,9 @@ void hob_run_set_case (HobRun *run, const HobCase *acts);
 
 HobRunCounters hob_run_counters (const HobRun *run);
 
-/* For watches only. */
+/* For watches only: what it keeps in the last block, and what it works with. */
+const double *hob_run_memory (const HobRun *run);
+double *hob_run_notes (HobRun *run);
 void hob_run_emit (HobRun *run, double t, HobEventClass what, int part, int index, double value);
 
 /* What happened, in words: "igniter-bake: …". Symptoms are worded by their owner. (transfer

@@ -9,7 +9,7 @@
  * where the steps fall.  An *instance* is a symptom looked for at one part: it begins when the last
  * of its conditions has held for its time, and ends when one has failed for as long as
  * clears-after. */
-#include "symptoms/book.h"
+#include "symptoms/watch-private.h"
 
 #include <math.h>
 #include <string.h>
@@ -19,79 +19,6 @@
 #define NOT_YET G_MAXDOUBLE
 #define TIME_TOLERANCE 1e-5  /* s, of a crossing: no sense is quicker */
 #define SAME_POSITION 0.02   /* of a control's travel: still "at" a mark */
-
-/* A value of one part and its bound. */
-typedef struct
-{
-  int part, index; /* quantity or control */
-  int value;       /* among those of the watch */
-  double limit;
-  double slack; /* IS, IS_NOT: how far from limit still is there; negative: this part has no such
-                   position */
-} Ref;
-
-/* What several refs look at. */
-typedef struct
-{
-  HobMeasure measure;
-  int part, index;
-} Value;
-
-typedef struct
-{
-  HobMeasure measure;
-  HobBound bound;
-  gboolean all;   /* of the refs, else one */
-  int first, n;   /* refs */
-  int before;     /* the last one before it whose first part is the same; −1 */
-} Predicate;
-
-typedef struct
-{
-  int predicate;
-  double hold; /* s */
-} Clause;
-
-/* Clauses, one after another in the list of all. */
-typedef struct
-{
-  int first, n;
-} Clauses;
-
-typedef struct
-{
-  HobEventClass begins, ends;
-  int index; /* of the entry, among those of its class */
-  int part;
-  Clauses conditions, until;
-  int times;
-  double clears_after;
-} Instance;
-
-/* Items by key: key k has item[first[k]] to item[first[k + 1] − 1]. */
-typedef struct
-{
-  int *first, *item; /* owned */
-} Lists;
-
-/* When it began and broke; how often its conditions came true, and when they last did so. */
-enum { I_BEGAN, I_BROKEN, I_TIMES, I_CAME_TRUE, I_SIZE };
-
-struct _HobSymptomWatch
-{
-  gatomicrefcount owners;
-  HobWatch watch;
-  HobPlan *plan;      /* owned reference */
-  GArray *values;     /* Value */
-  GArray *refs;       /* Ref */
-  GArray *predicates; /* Predicate */
-  GArray *clauses;    /* Clause */
-  GArray *instances;  /* Instance */
-  Lists looks_at;     /* per value: the predicates about it */
-  Lists asks_for;     /* per predicate: the instances that it is a condition of */
-  int *last_of;       /* owned, while it is built: the last predicate that is first about the whole
-                         range, or about each part; −1 */
-};
 
 /* ---- Binding ---- */
 
@@ -631,11 +558,6 @@ failing_matters (const HobSymptomWatch *w, int predicate, const double *memory, 
  * far it may go like that; beyond, its predicates are due, and what asks for one that changed is
  * awake until it is idle again. */
 
-typedef struct
-{
-  double low, high; /* both belong to it */
-} Reach;
-
 static const Reach nowhere = { INFINITY, -INFINITY };
 
 typedef guint64 Word; /* a set, a bit for each member */
@@ -678,6 +600,7 @@ typedef struct
   double *start;    /* at its start, once it was looked at */
   double *failed;   /* when it failed in this step; NOT_YET */
   Reach *reach;     /* per value */
+  Seen seen;
   Word *due;        /* predicates */
   Word *awake;      /* instances */
   int *changed;     /* the predicates that did, n of them, rising */
@@ -704,6 +627,8 @@ lay_out (const HobSymptomWatch *w, double *notes, Scratch *s)
   TAKE (start, double, predicates);
   TAKE (failed, double, predicates);
   TAKE (reach, Reach, values);
+  TAKE (seen.values, Reach, values);
+  TAKE (seen.longest, double, predicates);
   TAKE (due, Word, predicates / WORD + 1);
   TAKE (awake, Word, instances / WORD + 1);
   TAKE (changed, int, predicates);
@@ -713,15 +638,27 @@ lay_out (const HobSymptomWatch *w, double *notes, Scratch *s)
   return at;
 }
 
+Seen
+hob_symptom_watch_seen (const HobSymptomWatch *w, double *notes)
+{
+  Scratch s;
+
+  lay_out (w, notes, &s);
+  return *s.valid != 0 ? s.seen : (Seen){ NULL, NULL };
+}
+
 /* Nothing is known: all is looked at. */
 static void
 begin_notes (const HobSymptomWatch *w, Scratch *s)
 {
   *s->valid = 1;
   for (guint v = 0; v < w->values->len; v++)
-    s->reach[v] = nowhere;
+    s->reach[v] = s->seen.values[v] = nowhere;
   for (guint p = 0; p < w->predicates->len; p++)
-    s->failed[p] = NOT_YET;
+    {
+      s->failed[p] = NOT_YET;
+      s->seen.longest[p] = 0;
+    }
   memset (s->due, 0, (w->predicates->len / WORD + 1) * sizeof (Word));
   memset (s->awake, 0, (w->instances->len / WORD + 1) * sizeof (Word));
   for (int k = 0; k < (int) w->instances->len; k++)
@@ -776,8 +713,15 @@ look_at_end (const HobSymptomWatch *w, HobSpan *span, const double *memory, Scra
 
   ask_values (w, hob_span_at (span, hob_span_end (span)), s->values);
   for (int v = 0; v < (int) w->values->len; v++)
-    if (!(s->values[v] >= s->reach[v].low && s->values[v] <= s->reach[v].high))
-      left_reach (w, v, s);
+    {
+      double value = s->values[v];
+      Reach *seen = &s->seen.values[v];
+
+      seen->low = value < seen->low ? value : seen->low;
+      seen->high = value > seen->high ? value : seen->high;
+      if (!(value >= s->reach[v].low && value <= s->reach[v].high))
+        left_reach (w, v, s);
+    }
   for (int p = next_in (s->due, 0, n); p < n; p = next_in (s->due, p + 1, n))
     {
       double end = margin_among (refs, s->values, predicates + p);
@@ -872,11 +816,16 @@ step (gpointer user, HobRun *run, HobSpan *span, double *memory, double *notes)
     begin_notes (w, &s);
   find_changes (w, span, memory, &s);
   wrote = look_at_awake (w, run, span, memory, &s);
-  for (int k = 0, p; k < s.n; k++)
+  for (int k = 0; k < s.n; k++)
     {
-      s.failed[p = s.changed[k]] = NOT_YET;
-      if (s.end[p] < 0)
-        memory[p] = NEVER;
+      int p = s.changed[k];
+      double held = s.failed[p] - memory[p];
+
+      s.failed[p] = NOT_YET;
+      if (s.end[p] >= 0)
+        continue;
+      s.seen.longest[p] = MAX (s.seen.longest[p], held);
+      memory[p] = NEVER;
     }
   return wrote || s.n > 0;
 }

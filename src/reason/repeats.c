@@ -1,0 +1,190 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "reason/repeats.h"
+
+#include "symptoms/cycles.h"
+
+#include <math.h>
+
+#define SLICE 10.0      /* s of a run between two looks for the end of a turn */
+#define ALIKE 0.1       /* share of a turn by which it may be shorter or longer than the one before */
+#define TIMES_OF_A_TURN 4
+#define LEAST_TURNS 3.0  /* that would be left: for fewer it is not worth the way there */
+
+/* Turns of the contact that regulates: from one time that it closes to the next. */
+typedef struct
+{
+  HobBench *bench;   /* borrowed */
+  HobCycles *cycles; /* owned */
+  int part, mode;    /* whose turns they are; −1: none has closed yet */
+  double closed;     /* s, when it did last */
+  double length, before; /* s, of the last two turns; 0: there was none */
+  guint acts;        /* that had been done at the last look */
+} Turns;
+
+static guint
+acts_done (const HobRun *run)
+{
+  const GArray *acts = hob_run_case (run)->acts;
+  guint n = 0;
+
+  while (n < acts->len && g_array_index (acts, HobAct, n).ms <= 1000 * hob_run_reached (run))
+    n++;
+  return n;
+}
+
+static gboolean
+is_closing (const HobRange *range, const HobEvent *e)
+{
+  return e->what == HOB_EVENT_CHANGE && e->value > 0
+         && range->parts[e->part].kind->modes[e->index].regulates;
+}
+
+static void
+begin_turns (Turns *t, const HobEvent *closing)
+{
+  t->part = closing->part;
+  t->mode = closing->index;
+  t->closed = closing->t;
+  t->length = t->before = 0;
+  hob_cycles_begin (t->cycles, t->bench->run);
+}
+
+/* Looks at what happened after @from.  TRUE: a turn has ended. */
+static gboolean
+turn_ends (Turns *t, double from)
+{
+  HobRun *run = t->bench->run;
+  guint first, n = hob_run_events (run, from, hob_run_reached (run), &first);
+  gboolean ends = FALSE;
+
+  if (acts_done (run) != t->acts)
+    t->part = -1;
+  t->acts = acts_done (run);
+  for (guint k = first; k < first + n; k++)
+    {
+      const HobEvent *e = hob_run_event (run, k);
+
+      if (!is_closing (hob_bench_range (t->bench), e))
+        continue;
+      if (t->part < 0)
+        begin_turns (t, e);
+      if (e->part != t->part || e->index != t->mode || e->t <= t->closed)
+        continue;
+      t->before = t->length;
+      t->length = e->t - t->closed;
+      t->closed = e->t;
+      ends = TRUE;
+    }
+  if (ends)
+    hob_cycles_turn (t->cycles, run);
+  return ends;
+}
+
+/* ---- Leaving turns out ---- */
+
+/* The case of the run, whatever is still to be done that much earlier. */
+static HobCase *
+earlier_case (const HobRun *run, guint done, gint64 ms)
+{
+  const HobCase *acts = hob_run_case (run);
+  HobCase *early = hob_case_new (acts->range);
+
+  early->seed = acts->seed;
+  for (guint k = 0; k < acts->acts->len; k++)
+    {
+      HobAct act = g_array_index (acts->acts, HobAct, k);
+
+      act.ms -= k >= done ? ms : 0;
+      hob_case_add (early, act);
+    }
+  return early;
+}
+
+static gboolean
+tells_of (const HobRun *run, int symptom)
+{
+  guint first, n = hob_run_events (run, -1, hob_run_reached (run), &first);
+
+  for (guint k = first; k < first + n; k++)
+    if (hob_run_event (run, k)->what == HOB_EVENT_SYMPTOM
+        && hob_run_event (run, k)->index == symptom)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+tells_more (const HobRun *run, const HobRun *than)
+{
+  guint first, n = hob_run_events (run, -1, hob_run_reached (run), &first);
+
+  for (guint k = first; k < first + n; k++)
+    {
+      const HobEvent *e = hob_run_event (run, k);
+
+      if (e->what == HOB_EVENT_SYMPTOM && !tells_of (than, e->index))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Tries what is still to be done now.  FALSE: it shows something new. */
+static gboolean
+shows_no_more (HobBench *bench, const gint *cancel, guint done, double next, double until)
+{
+  double now = hob_run_reached (bench->run);
+  gint64 ms = (gint64) ((next - now) * 1000) - 1;
+  g_autoptr (HobCase) acts = earlier_case (bench->run, done, ms);
+  g_autoptr (HobBench) fork = hob_bench_fork (bench, nextafter (now, INFINITY), acts);
+
+  return hob_bench_advance_unless (fork, cancel, until - (double) ms / 1000)
+         && !tells_more (fork->run, bench->run);
+}
+
+/* One more turn, and what is done next done at several times of it, since nobody knows at which of
+ * them the last one would stand.  FALSE: something new shows, which needs its own time. */
+static gboolean
+only_repeats (HobBench *bench, const gint *cancel, const Turns *t, double next, double until)
+{
+  double begin = hob_run_reached (bench->run);
+
+  for (int k = 1; k <= TIMES_OF_A_TURN && !hob_is_cancelled (cancel); k++)
+    if (!hob_bench_advance_unless (bench, cancel, begin + k * t->length / TIMES_OF_A_TURN)
+        || !shows_no_more (bench, cancel, t->acts, next, until))
+      return FALSE;
+  return TRUE;
+}
+
+/* s, of the next act, or the end. */
+static double
+time_of_next (const Turns *t, double until)
+{
+  const GArray *acts = hob_run_case (t->bench->run)->acts;
+
+  return t->acts < acts->len ? (double) g_array_index (acts, HobAct, t->acts).ms / 1000 : until;
+}
+
+gboolean
+hob_repeats_advance (HobBench *bench, const gint *cancel, double until)
+{
+  g_autoptr (HobCycles) cycles = hob_cycles_new (bench->watch);
+  Turns t = { .bench = bench, .cycles = cycles, .part = -1, .acts = acts_done (bench->run) };
+
+  for (double at = hob_run_reached (bench->run); at < until && !hob_is_cancelled (cancel);)
+    {
+      double from = at, turns, next;
+
+      at = fmin (at + SLICE, until);
+      if (!hob_bench_advance_unless (bench, cancel, at))
+        return FALSE;
+      if (!turn_ends (&t, from))
+        continue;
+      next = time_of_next (&t, until);
+      turns = (next - at) / t.length;
+      if (turns < LEAST_TURNS || fabs (t.length - t.before) > ALIKE * t.length
+          || !hob_cycles_repeat (cycles, bench->run, turns, until))
+        continue;
+      return only_repeats (bench, cancel, &t, next, until)
+             || hob_bench_advance_unless (bench, cancel, until);
+    }
+  return TRUE;
+}
