@@ -78,7 +78,7 @@ static const HobSettingDef settings[] = {
 };
 
 static const HobStateDef states[] = {
-  { .name = "gathered", .words = "unburned gas in the burner box, kg", .tolerance = 1e-7 },
+  { .name = "gathered", .words = "unburned gas in the burner box, kg", .tolerance = 1e-6 },
 };
 
 

@@ -172,7 +172,7 @@ static const HobStateDef states[] = {
   { .name = "compartment", .words = "air behind, where the valves stand",
     .dim = HOB_DIM_TEMPERATURE, .tolerance = 0.05, .stores = TRUE },
   { .name = "gas", .words = "unburned gas in the cavity, kg", .tolerance = 1e-7 },
-  { .name = "oxygen", .words = "oxygen in the cavity, mol", .tolerance = 1e-3 },
+  { .name = "oxygen", .words = "oxygen in the cavity, mol", .tolerance = 1e-2 },
   { .name = "burnt", .words = "fuel whose products are in the cavity, mol", .tolerance = 1e-3 },
   { .name = "co", .words = "carbon monoxide in the cavity, mol", .tolerance = 2e-5 },
   { .name = "drawer", .words = "unburned gas in the drawer, kg", .tolerance = 1e-7 },
