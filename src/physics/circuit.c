@@ -46,7 +46,9 @@ struct _HobCircuit
   int n_branches, n_pairs;
   int *slot;          /* owned: of each branch, −1 where both ends are one node */
   double *sign;       /* owned: +1 if branch and slot point the same way */
-  int *end_a, *end_b; /* owned: rows of the branch's ends */
+  int *end_a, *end_b; /* owned: nodes of the branch's ends, the reference being the one after all */
+  int *node;          /* owned: of each row, the reference's too */
+  int *far;           /* owned: node of each slot's later row */
   int *owner;         /* owned: row of each slot */
   int *inner;         /* owned: of each row, the end of its slots, but for one to the reference */
   Lists branches;     /* of each slot */
@@ -168,19 +170,24 @@ hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches, const g
       circuit->slot[b]
           = hob_pattern_slot (&circuit->pattern, branches[b].a, branches[b].b, &forward);
       circuit->sign[b] = forward ? 1 : -1;
-      circuit->end_a[b] = circuit->pattern.row[branches[b].a < 0 ? n_nodes : branches[b].a];
-      circuit->end_b[b] = circuit->pattern.row[branches[b].b < 0 ? n_nodes : branches[b].b];
+      circuit->end_a[b] = branches[b].a < 0 ? n_nodes : branches[b].a;
+      circuit->end_b[b] = branches[b].b < 0 ? n_nodes : branches[b].b;
     }
 
   const HobPattern *pattern = &circuit->pattern;
   circuit->n_pairs = pattern->pair[n_nodes];
   circuit->owner = g_new (int, pattern->n_slots + 1);
   circuit->inner = g_new0 (int, n_nodes + 1);
+  circuit->node = g_new (int, n_nodes + 1);
+  circuit->far = g_new (int, pattern->n_slots + 1);
+  for (int k = 0; k <= n_nodes; k++)
+    circuit->node[pattern->row[k]] = k;
   for (int k = 0; k < n_nodes; k++)
     for (int s = circuit->inner[k] = pattern->start[k]; s < pattern->start[k + 1]; s++)
       {
         circuit->owner[s] = k;
         circuit->inner[k] += pattern->later[s] < n_nodes;
+        circuit->far[s] = circuit->node[pattern->later[s]];
       }
   circuit->branches = lists_new (pattern->n_slots, circuit->slot, n_branches);
   circuit->pairs = lists_new (pattern->n_slots, pattern->target, circuit->n_pairs);
@@ -201,6 +208,8 @@ hob_circuit_free (HobCircuit *circuit)
   g_free (circuit->end_b);
   g_free (circuit->owner);
   g_free (circuit->inner);
+  g_free (circuit->node);
+  g_free (circuit->far);
   g_free (circuit->branches.first);
   g_free (circuit->branches.item);
   g_free (circuit->pairs.first);
@@ -228,8 +237,9 @@ typedef struct
   Edge *part;         /* per pair */
   Factor *per;        /* per row: 1/S */
   Two *own;           /* per row: −(Σ c)/S: volts without neighbors */
-  Two *at;            /* per row: volts, the last answer without injections */
-  Two *over, *rise;   /* scratch, per row: currents from outside, and what they add to the volts */
+  Two *at;            /* per node: volts, the last answer without injections */
+  Two *over, *rise;   /* scratch: per node currents from outside, per row what they add to the
+                         volts */
   guint8 *slot, *row; /* what has to be computed again … */
   guint64 *due;       /* … and a bit for each such row */
   guint8 *quiet;      /* per row: none of its pairs adds an emf current */
@@ -525,7 +535,7 @@ eliminate (const HobCircuit *circuit, gboolean sources, Work *work)
 }
 
 /* v_k = own_k + Σ g_p·v_p, from the last row to the first; the reference is at 0 V and adds
- * nothing. */
+ * nothing. @own is by row, @v by node. */
 static void
 backward (const HobCircuit *circuit, const Factor *g, const Two *own, Two *v)
 {
@@ -534,64 +544,67 @@ backward (const HobCircuit *circuit, const Factor *g, const Two *own, Two *v)
   v[pattern->n] = (Two) { 0, 0 };
   for (int k = pattern->n - 1; k >= 0; k--)
     {
-      const int *later = pattern->later + pattern->start[k];
-      const int *end = pattern->later + circuit->inner[k];
+      const int *far = circuit->far + pattern->start[k];
+      const int *end = circuit->far + circuit->inner[k];
       const Factor *factor = g + pattern->start[k];
       Two sum = own[k];
 
-      while (later != end)
-        sum += times (*factor++, v[*later++]);
-      v[k] = sum;
+      while (far != end)
+        sum += times (*factor++, v[*far++]);
+      v[circuit->node[k]] = sum;
     }
 }
 
 /* J_p += g_p·J_k: carries injected currents, in work->over, through the eliminated rows. Then the
  * volts of each row without neighbors. */
 static void
-spread (const HobPattern *pattern, Work *work)
+spread (const HobCircuit *circuit, Work *work)
 {
+  const HobPattern *pattern = &circuit->pattern;
   Two *over = work->over;
 
   for (int k = 0; k < pattern->n; k++)
     {
-      if (!is_zero (one (over[k])))
+      Two own = over[circuit->node[k]];
+
+      if (!is_zero (one (own)))
         for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
-          over[pattern->later[s]] += times (work->g[s], over[k]);
-      work->rise[k] = times (work->per[k], over[k]);
+          over[circuit->far[s]] += times (work->g[s], own);
+      work->rise[k] = times (work->per[k], own);
     }
 }
 
-/* J of each row, from the injections of the nodes. */
+/* J of each node. */
 static void
 load_injections (const HobPattern *pattern, const Cx *inject, Work *work)
 {
   memset (work->over, 0, sizeof (Two) * ((gsize) pattern->n + 1));
-  for (int k = 0; inject != NULL && k < pattern->n; k++)
-    work->over[pattern->row[k]] = two (inject[k]);
+  if (inject != NULL)
+    memcpy (work->over, inject, sizeof (Two) * (gsize) pattern->n);
 }
 
-/* Volts of the rows, once all are eliminated: with injections, or of injections alone. */
+/* Volts of the nodes, once all rows are eliminated: with injections, or of injections alone. */
 static const Two *
 answer_injected (const HobCircuit *circuit, gboolean sources, const Cx *inject, Work *work)
 {
   const HobPattern *pattern = &circuit->pattern;
 
   load_injections (pattern, inject, work);
-  spread (pattern, work);
+  spread (circuit, work);
   for (int k = 0; k < pattern->n; k++)
     work->rise[k] += sources ? work->own[k] : (Two) { 0, 0 };
-  backward (circuit, work->g, work->rise, work->rise);
-  return work->rise;
+  backward (circuit, work->g, work->rise, work->over);
+  return work->over;
 }
 
-/* Of the first @n branches, at the volts of @rows. The currents come from differences of volts:
+/* Of the first @n branches, at the volts of @nodes. The currents come from differences of volts:
  * along a short wire 120 V leave rounding of some 1e-10 A. */
 static void
-currents_at (const HobCircuit *circuit, const Work *work, const Two *rows, int n, Cx *i)
+currents_at (const HobCircuit *circuit, const Work *work, const Two *nodes, int n, Cx *i)
 {
   for (int b = 0; b < n; b++)
     {
-      Two drop = rows[circuit->end_a[b]] - rows[circuit->end_b[b]] + two (work->emf[b]);
+      Two a = nodes[circuit->end_a[b]], drop = a - nodes[circuit->end_b[b]] + two (work->emf[b]);
 
       i[b] = one (times (factor (work->y[b]), drop));
     }
@@ -605,8 +618,8 @@ hob_circuit_currents (const HobCircuit *circuit, int n, HobComplex *i, double *m
   currents_at (circuit, work, work->at, n, i);
 }
 
-/* Volts of the rows. The usual question has sources and no injections: its last answer is kept, for
- * a network in which nothing has changed. */
+/* Volts of the nodes. The usual question has sources and no injections: its last answer is kept,
+ * for a network in which nothing has changed. */
 static const Two *
 answer (const HobCircuit *circuit, const Cx *y, const Cx *emf, int n, const Cx *inject, Work *work)
 {
@@ -623,18 +636,13 @@ answer (const HobCircuit *circuit, const Cx *y, const Cx *emf, int n, const Cx *
   return work->at;
 }
 
-static void
-to_nodes (const HobPattern *pattern, const Two *rows, Cx *v)
-{
-  for (int k = 0; k < pattern->n; k++)
-    v[k] = one (rows[pattern->row[k]]);
-}
-
 void
 hob_circuit_solve_again (const HobCircuit *circuit, const HobComplex *y, const HobComplex *emf,
                          int n, const HobComplex *inject, HobComplex *v, double *memory)
 {
-  to_nodes (&circuit->pattern, answer (circuit, y, emf, n, inject, work_in (memory)), v);
+  const Two *nodes = answer (circuit, y, emf, n, inject, work_in (memory));
+
+  memcpy (v, nodes, sizeof (Two) * (gsize) circuit->pattern.n);
 }
 
 /* The rows that currents from @a and @b reach, rising; returns their number. What leaves a row goes
@@ -726,11 +734,11 @@ hob_circuit_refine (const HobCircuit *circuit, const HobComplex *inject, HobComp
       work->over[circuit->end_a[b]] -= two (i[b]);
       work->over[circuit->end_b[b]] += two (i[b]);
     }
-  spread (pattern, work);
-  backward (circuit, work->g, work->rise, work->rise);
+  spread (circuit, work);
+  backward (circuit, work->g, work->rise, work->over);
   for (int b = 0; b < circuit->n_branches; b++)
     {
-      Cx drop = one (work->rise[circuit->end_a[b]] - work->rise[circuit->end_b[b]]);
+      Cx drop = one (work->over[circuit->end_a[b]] - work->over[circuit->end_b[b]]);
       i[b] = add (i[b], mul (work->y[b], drop));
     }
 }
@@ -742,11 +750,11 @@ hob_circuit_solve (const HobCircuit *circuit, const HobComplex *y, const HobComp
   Work *work = work_in (memory);
 
   work->begun = FALSE; /* nothing solved before */
-  const Two *rows = answer (circuit, y, emf, circuit->n_branches, inject, work);
-  to_nodes (&circuit->pattern, rows, v);
+  const Two *nodes = answer (circuit, y, emf, circuit->n_branches, inject, work);
+  memcpy (v, nodes, sizeof (Two) * (gsize) circuit->pattern.n);
   if (i == NULL)
     return;
-  currents_at (circuit, work, rows, circuit->n_branches, i);
+  currents_at (circuit, work, nodes, circuit->n_branches, i);
   hob_circuit_refine (circuit, inject, i, memory);
 }
 
@@ -758,7 +766,7 @@ hob_circuit_residual (const HobCircuit *circuit, const HobComplex *inject, const
   double worst = 0;
 
   for (int k = 0; inject != NULL && k < n; k++)
-    sum[circuit->pattern.row[k]] = inject[k];
+    sum[k] = inject[k];
   for (int b = 0; b < circuit->n_branches; b++)
     {
       sum[circuit->end_a[b]] = sub (sum[circuit->end_a[b]], i[b]);

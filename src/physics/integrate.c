@@ -206,8 +206,7 @@ step_factor (double error, double before)
  *
  *   p = ln(err_before/err)/ln(h_before/h),   h·0.9·err^(−1/p)
  *
- * (L. F. Shampine and M. W. Reichelt's codes for MATLAB halve instead.) A quarter where a rate is
- * not finite; otherwise at least a tenth. */
+ * A quarter where a rate is not finite; otherwise at least a tenth. */
 static double
 refusal_factor (double error, double error_before, double shortened)
 {

@@ -6,7 +6,7 @@
 #include <math.h>
 
 #define SLICE 10.0      /* s of a run between two looks for the end of a turn */
-#define ALIKE 0.1       /* share of a turn by which it may be shorter or longer than the one before */
+#define ALIKE 0.1       /* share of a turn by which it may differ from the one before */
 #define TIMES_OF_A_TURN 4
 #define LEAST_TURNS 3.0  /* that would be left: for fewer it is not worth the way there */
 

@@ -89,7 +89,7 @@ typedef struct
 /* In a run's notes, since they were last cleared. */
 typedef struct
 {
-  Reach *values;   /* between which each was at the ends of steps; { INFINITY, -INFINITY } at first */
+  Reach *values;   /* between which each was at the ends of steps; infinity to −infinity at first */
   double *longest; /* s, that each predicate held until it failed; 0 at first */
 } Seen;
 
