@@ -12,6 +12,8 @@
 #include <string.h>
 #include <time.h>
 
+#define EVERY 11 /* faults, of which one is tried in the ordinary run */
+
 /* A shipped range with one top burner: small enough to be tried many times. (transfer full) */
 static char *
 small_range (void)
@@ -238,6 +240,37 @@ a_pair_of_one_part_shows_what_neither_shows (void)
 
 /* ---- How a table is made ---- */
 
+static double
+cpu_seconds (void)
+{
+  struct timespec t;
+
+  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &t);
+  return (double) t.tv_sec + (double) t.tv_nsec * 1e-9;
+}
+
+/* A thermostat's turns that only repeat are left out; run to the end, every trial has the same
+ * rows.  A whole sweep takes every fault of every shipped range. */
+static void
+turns_that_are_left_out_show_nothing (gconstpointer name)
+{
+  g_autoptr (HobRange) range = shipped_range (name);
+  g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
+  g_autoptr (GArray) all = hob_hypotheses_single (range);
+  g_autoptr (GArray) some = g_array_new (FALSE, FALSE, sizeof (HobHypothesis));
+  g_autoptr (HobFaultTable) whole = NULL, table = NULL;
+  double begun = cpu_seconds (), spent;
+
+  for (guint k = 0; k < all->len; k += full_sweep () ? 1 : EVERY)
+    g_array_append_val (some, g_array_index (all, HobHypothesis, k));
+  table = hob_fault_table_new (idle, some, NULL);
+  spent = cpu_seconds () - begun;
+  whole = hob_fault_table_new (idle, some, &(HobTableWork){ .whole = TRUE });
+  g_test_message ("%u faults, %u rows: × %.2f the CPU time of whole trials", some->len,
+                  table->rows->len, spent / (cpu_seconds () - begun - spent));
+  assert_same (whole, table);
+}
+
 /* A severity far beyond all that a fault can have brings a run to an impossible state.  Its row
  * says so, and the rows of the others are what they are without it. */
 static void
@@ -278,15 +311,6 @@ typedef struct
   gint cancel;
   double cancelled_at; /* CPU s of the process */
 } Progress;
-
-static double
-cpu_seconds (void)
-{
-  struct timespec t;
-
-  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &t);
-  return (double) t.tv_sec + (double) t.tv_nsec * 1e-9;
-}
 
 static void
 on_progress (guint done, guint total, gpointer user)
@@ -463,6 +487,7 @@ int
 main (int argc, char **argv)
 {
   g_autofree char *cache = g_dir_make_tmp ("hobwright-XXXXXX", NULL);
+  g_auto (GStrv) names = shipped_ranges ();
   int result;
 
   g_assert_nonnull (cache);
@@ -477,6 +502,13 @@ main (int argc, char **argv)
                    a_pair_of_one_part_shows_what_neither_shows);
   g_test_add_func ("/reason/table/one-impossible-hypothesis-spoils-no-other",
                    one_impossible_hypothesis_spoils_no_other);
+  for (char **name = names; *name != NULL; name++)
+    {
+      g_autofree char *path
+          = g_strdup_printf ("/reason/table/%s/turns-that-are-left-out-show-nothing", *name);
+
+      g_test_add_data_func (path, *name, turns_that_are_left_out_show_nothing);
+    }
   g_test_add_func ("/reason/table/progress-is-told-to-the-end", progress_is_told_to_the_end);
   g_test_add_func ("/reason/table/cancelling-takes-no-time", cancelling_takes_no_time);
   g_test_add_func ("/reason/table/a-table-is-kept", a_table_is_kept);

@@ -127,6 +127,14 @@ try_nothing (const Work *work, int procedure)
   return hob_plain_new (work->idle, acts, work->table->hypotheses, until, work->how->cancel);
 }
 
+/* FALSE: the run came to an impossible state. */
+static gboolean
+advance (const Work *work, HobBench *bench, double until)
+{
+  return work->how->whole ? hob_bench_advance_unless (bench, work->how->cancel, until)
+                          : hob_repeats_advance (bench, work->how->cancel, until);
+}
+
 static void
 try_procedure (const Work *work, int hypothesis, int procedure, GArray *rows)
 {
@@ -144,7 +152,7 @@ try_procedure (const Work *work, int hypothesis, int procedure, GArray *rows)
   if (!hob_procedure_add (acts, work->table->procedures[procedure], &until, NULL))
     g_assert_not_reached ();
   bench = hob_plain_run (work->plain[procedure], (guint) hypothesis, until, acts);
-  if (!hob_repeats_advance (bench, work->how->cancel, until))
+  if (!advance (work, bench, until))
     {
       row.symptom = HOB_TABLE_IMPOSSIBLE;
       row.first = hob_run_reached (bench->run);

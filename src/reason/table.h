@@ -48,6 +48,8 @@ typedef struct
   void (*progress) (guint done, guint total, gpointer user);
   gpointer user;
   gboolean cache; /* ask the user's cache folder first, and leave the table there */
+  gboolean whole; /* a table runs every trial to its own end (reason/repeats.h): to prove that the
+                     other ways lead to the same rows */
 } HobTableWork;
 
 /* Every fault that @range can have, alone and at its typical severity: HobHypothesis. (transfer
