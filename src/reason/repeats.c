@@ -149,7 +149,8 @@ only_repeats (HobBench *bench, const gint *cancel, const Turns *t, double next, 
 
   for (int k = 1; k <= TIMES_OF_A_TURN && !hob_is_cancelled (cancel); k++)
     if (!hob_bench_advance_unless (bench, cancel, begin + k * t->length / TIMES_OF_A_TURN)
-        || !shows_no_more (bench, cancel, t->acts, next, until))
+        || (!hob_is_cancelled (cancel)
+            && !shows_no_more (bench, cancel, t->acts, next, until)))
       return FALSE;
   return TRUE;
 }

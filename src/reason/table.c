@@ -94,11 +94,11 @@ row_order (gconstpointer a, gconstpointer b)
   return x->first < y->first ? -1 : x->first > y->first ? 1 : x->symptom - y->symptom;
 }
 
-/* First times of the symptoms of a run, each once. */
+/* First times of the symptoms of a run, each once; not what its last step shows after the end. */
 static void
-collect (const HobBench *bench, HobTableRow row, GArray *found)
+collect (const HobBench *bench, HobTableRow row, double until, GArray *found)
 {
-  guint first, n = hob_run_events (bench->run, -1, hob_run_reached (bench->run), &first);
+  guint first, n = hob_run_events (bench->run, -1, until, &first);
 
   for (guint k = first; k < first + n; k++)
     {
@@ -114,17 +114,20 @@ collect (const HobBench *bench, HobTableRow row, GArray *found)
     }
 }
 
-/* The run without a fault. */
-static HobPlain *
-try_nothing (const Work *work, int procedure)
+/* The run without a fault; @item: 1 + the procedure. */
+static void
+try_nothing (gpointer item, gpointer user)
 {
+  Work *work = user;
+  guint procedure = GPOINTER_TO_UINT (item) - 1;
   g_autoptr (HobCase) acts = hob_case_new (hob_bench_range (work->idle));
   double until;
 
   hob_case_add (acts, HOB_PLAIN_ACT);
   if (!hob_procedure_add (acts, work->table->procedures[procedure], &until, NULL))
     g_assert_not_reached ();
-  return hob_plain_new (work->idle, acts, work->table->hypotheses, until, work->how->cancel);
+  work->plain[procedure]
+      = hob_plain_new (work->idle, acts, work->table->hypotheses, until, work->how->cancel);
 }
 
 /* FALSE: the run came to an impossible state. */
@@ -158,7 +161,7 @@ try_procedure (const Work *work, int hypothesis, int procedure, GArray *rows)
       row.first = hob_run_reached (bench->run);
       g_array_append_val (found, row);
     }
-  collect (bench, row, found);
+  collect (bench, row, until, found);
   g_array_sort (found, row_order);
   g_array_append_vals (rows, found->data, found->len);
 }
@@ -202,15 +205,26 @@ wait_for_all (Work *work, guint total)
     }
 }
 
+/* Does @try for each of @n items, which begin at 1, on all threads. */
+static GThreadPool *
+begin_each (Work *work, GFunc try, guint n)
+{
+  int threads = work->how->threads > 0 ? work->how->threads : (int) g_get_num_processors ();
+  GThreadPool *pool = g_thread_pool_new (try, work, threads, TRUE, NULL);
+
+  for (guint k = 1; k <= n; k++)
+    g_thread_pool_push (pool, GUINT_TO_POINTER (k), NULL);
+  return pool;
+}
+
 static void
 try_all (Work *work)
 {
-  int n = work->how->threads > 0 ? work->how->threads : (int) g_get_num_processors ();
-  GThreadPool *pool = g_thread_pool_new (try_hypothesis, work, n, TRUE, NULL);
   guint total = work->table->hypotheses->len;
+  GThreadPool *pool = begin_each (work, try_nothing, g_strv_length (work->table->procedures));
 
-  for (guint k = 0; k < total; k++)
-    g_thread_pool_push (pool, GUINT_TO_POINTER (k + 1), NULL);
+  g_thread_pool_free (pool, FALSE, TRUE);
+  pool = begin_each (work, try_hypothesis, total);
   wait_for_all (work, total);
   g_thread_pool_free (pool, FALSE, TRUE);
 }
@@ -225,8 +239,6 @@ make_rows (const HobBench *idle, HobFaultTable *table, const HobTableWork *how)
   g_cond_init (&work.more);
   work.rows = g_new0 (GArray *, total + 1);
   work.plain = g_new0 (HobPlain *, g_strv_length (table->procedures) + 1);
-  for (int p = 0; table->procedures[p] != NULL; p++)
-    work.plain[p] = try_nothing (&work, p);
   try_all (&work);
   for (guint k = 0; k < total; k++)
     {
