@@ -263,7 +263,8 @@ hand_click_button (GtkWidget *root, const char *label)
   GtkWidget *button = NULL;
 
   WAIT_FOR ((button = find_mapped_button (root, label)) != NULL);
-  hand_sleep (250); /* a popover has come to rest */
+  hand_sleep (250); /* a popover has come to rest, however long its frames take */
+  hand_settle (button);
   hand_click_middle (button);
 }
 
