@@ -414,6 +414,42 @@ a_run_goes_on_after_it (void)
   hand_close (window);
 }
 
+/* The strip of the range that has the fault. */
+static GtkWidget *
+second_strip (HobWindow *window, GtkWidget *root)
+{
+  if (HOB_IS_SEQUENCE_BAR (root) && root != GTK_WIDGET (hob_window_sequence (window)))
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = second_strip (window, child);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+/* A step of the second range that is clicked is gone to by both. */
+static void
+a_step_of_the_second_takes_both_there (void)
+{
+  HobWindow *window = open_asked (1560, 940);
+  HobSession *first = hob_window_session (window);
+  HobSequenceBar *strip;
+  double x, y;
+
+  try_first (window);
+  strip = HOB_SEQUENCE_BAR (second_strip (window, GTK_WIDGET (window)));
+  WAIT_FOR (hob_sequence_bar_entries (strip)->len > 0);
+  g_assert_true (hob_sequence_bar_find (strip, 0, &x, &y));
+  hand_click (GTK_WIDGET (strip), x, y);
+  WAIT_FOR (hob_session_ms (first) < AT_MS && is_in_step (window));
+  g_assert_false (hob_session_running (first));
+  hand_close (window);
+}
+
 /* Mean of the green of a picture, 0 to 255. */
 static double
 brightness (GtkWidget *widget)
@@ -469,6 +505,8 @@ main (int argc, char **argv)
   g_test_add_func ("/beside/another-range-takes-it-away", another_range_takes_it_away);
   g_test_add_func ("/beside/nothing-waits-for-a-long-run", nothing_waits_for_a_long_run);
   g_test_add_func ("/beside/a-run-goes-on-after-it", a_run_goes_on_after_it);
+  g_test_add_func ("/beside/a-step-of-the-second-takes-both-there",
+                   a_step_of_the_second_takes_both_there);
   g_test_add_func ("/beside/both-have-the-same-look", both_have_the_same_look);
   g_test_add_func ("/beside/pictures-in-the-dark-and-small", pictures_in_the_dark_and_small);
   result = g_test_run ();
