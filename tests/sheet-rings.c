@@ -249,6 +249,13 @@ typedef struct
   int n, doubtful, of_air;
 } Judged;
 
+/* Of one quantity, while one fault is judged. */
+typedef struct
+{
+  int doubtful;
+  double least, most; /* of what it should be at these moments */
+} Doubt;
+
 /* What is in the oven's air, and comes from there into the kitchen's, depends on how long a flame
  * has burned in an oven that is still cold, and the oven of a normal range is never cold for long:
  * counted apart. */
@@ -264,20 +271,18 @@ is_of_air (const HobRange *range, int part, const HobQuantityDef *def)
 
 /* Quantities that differ, and those of them whose should-be no normal range shows in that step. */
 static void
-judge (const HobComparison *c, const HobRange *range, const Bounds *b, const char *words,
+judge (const HobComparison *c, const HobRange *range, const Bounds *b, Doubt *doubts,
        Judged *judged)
 {
-  const HobMoment *normal = hob_comparison_normal (c);
-  guint step = step_of (normal, range);
+  guint step = step_of (hob_comparison_normal (c), range);
   int at = 0;
-  const char *what = NULL;
-  gboolean of_air = TRUE;
-  double odd = 0;
+  gboolean any = FALSE, of_air = TRUE;
 
   for (int p = 0; p < range->n_parts; p++)
     for (int q = 0; q < range->parts[p].kind->n_quantities; q++, at++)
       {
         const HobQuantityDef *def = &range->parts[p].kind->quantities[q];
+        Doubt *doubt = &doubts[at];
         double should_be, near;
 
         if (def->counts || !hob_comparison_quantity (c, p, q, &should_be))
@@ -285,22 +290,41 @@ judge (const HobComparison *c, const HobRange *range, const Bounds *b, const cha
         near = CLAMP (should_be, b->low[step][at], b->high[step][at]);
         if (b->low[step][at] <= b->high[step][at] && !hob_differs (should_be, near, def->dim))
           continue;
-        what = def->name;
-        odd = should_be;
+        doubt->least = doubt->doubtful > 0 ? fmin (doubt->least, should_be) : should_be;
+        doubt->most = doubt->doubtful > 0 ? fmax (doubt->most, should_be) : should_be;
+        doubt->doubtful++;
+        any = TRUE;
         of_air = of_air && is_of_air (range, p, def);
       }
   judged->n++;
-  if (what == NULL)
-    return;
-  judged->doubtful += !of_air;
-  judged->of_air += of_air;
-  g_test_message ("%s %s at %g s: %s should be %g", range->id, words, hob_moment_time (normal),
-                  what, odd);
+  judged->doubtful += any && !of_air;
+  judged->of_air += any && of_air;
+}
+
+/* Which, and what a normal range shows in either step of that routine. */
+static void
+tell (const HobRange *range, const Bounds *b, const Doubt *doubts, const char *what,
+      const Judged *judged)
+{
+  g_autoptr (GString) words = g_string_new (NULL);
+  int at = 0;
+
+  for (int p = 0; p < range->n_parts; p++)
+    for (int q = 0; q < range->parts[p].kind->n_quantities; q++, at++)
+      if (doubts[at].doubtful > 0)
+        g_string_append_printf (words, "; %s.%s in %d should be %g to %g, normal %g to %g",
+                                range->parts[p].id, range->parts[p].kind->quantities[q].name,
+                                doubts[at].doubtful, doubts[at].least, doubts[at].most,
+                                fmin (b->low[0][at], b->low[1][at]),
+                                fmax (b->high[0][at], b->high[1][at]));
+  if (judged->doubtful > 0)
+    g_test_message ("%s %s: %d of %d doubtful%s", range->id, what, judged->doubtful, judged->n,
+                    words->str);
 }
 
 static void
 judge_fault (const HobBench *idle, const char *procedure, const Bounds *b, const char *words,
-             Judged *judged)
+             Judged *all)
 {
   const HobRange *range = hob_bench_range (idle);
   double until;
@@ -308,6 +332,9 @@ judge_fault (const HobBench *idle, const char *procedure, const Bounds *b, const
       = case_of (range, procedure, (const char *const[]){ words, NULL }, &until);
   g_autoptr (HobBench) bench = hob_bench_again (idle, acts);
   g_autoptr (HobComparison) c = hob_comparison_new (idle->plan);
+  g_autofree Doubt *doubts = g_new0 (Doubt, b->n);
+  g_autofree char *what = g_strdup_printf ("%s %s", procedure, words);
+  Judged judged = { 0 };
 
   hob_bench_should_be (bench);
   hob_bench_advance (bench, until, NULL);
@@ -315,8 +342,12 @@ judge_fault (const HobBench *idle, const char *procedure, const Bounds *b, const
     {
       hob_comparison_read (c, bench->run, hob_bench_should_be (bench),
                            until * (k + 0.5) / MOMENTS);
-      judge (c, range, b, words, judged);
+      judge (c, range, b, doubts, &judged);
     }
+  tell (range, b, doubts, what, &judged);
+  all->n += judged.n;
+  all->doubtful += judged.doubtful;
+  all->of_air += judged.of_air;
 }
 
 static void

@@ -24,6 +24,16 @@ shipped_range_text (const char *name)
   return text;
 }
 
+/* Those that HOB_RANGES names, if it is set: a sweep of one range can be repeated alone. */
+static gboolean
+is_asked_for (const char *name)
+{
+  g_auto (GStrv) asked = g_strsplit (g_getenv ("HOB_RANGES") != NULL ? g_getenv ("HOB_RANGES") : "",
+                                     " ", -1);
+
+  return asked[0] == NULL || g_strv_contains ((const char *const *) asked, name);
+}
+
 char **
 shipped_ranges (void)
 {
@@ -43,6 +53,9 @@ shipped_ranges (void)
           g_ptr_array_add (names, g_steal_pointer (&name));
       }
   g_assert_cmpuint (names->len, >=, 4);
+  for (guint k = names->len; k-- > 0;)
+    if (!is_asked_for (names->pdata[k]))
+      g_free (g_ptr_array_remove_index (names, k));
   g_ptr_array_sort (names, by_name);
   g_ptr_array_add (names, NULL);
   return (char **) g_ptr_array_free (names, FALSE);

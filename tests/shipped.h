@@ -5,7 +5,8 @@
 
 #include "symptoms/bench.h"
 
-/* Names of the ranges in diagrams/, sorted, NULL-ended. (transfer full) */
+/* Names of the ranges in diagrams/, sorted, NULL-ended; of those only that HOB_RANGES names ("a b"),
+ * if it is set. (transfer full) */
 char **shipped_ranges (void);
 HobRange *shipped_range (const char *name);     /* (transfer full) */
 char *shipped_range_text (const char *name);    /* its XML (transfer full) */
