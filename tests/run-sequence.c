@@ -118,7 +118,7 @@ weak_igniter (void)
   words = hob_sequence_words (s.bench->run, e);
   figures = hob_sequence_figures (s.bench->run, e);
   g_assert_nonnull (strstr (words, "Bake valve"));
-  g_assert_nonnull (strstr (figures, "2.73 A, should be 3.48 A"));
+  g_assert_nonnull (strstr (figures, "2.7 A, should be 3.5 A"));
   g_assert_nonnull (strstr (figures, "opens at 2.8"));
   g_assert_cmpint (count (&s, HOB_SEQUENCE_UNMET), ==, 1);
   stand_close (&s);
@@ -375,6 +375,27 @@ only_the_last_acts_count (void)
     }
 }
 
+/* A short trips the breaker in the instant in which the control calls for heat: it did, and does so
+ * no longer. */
+static void
+what_is_undone_at_once_does_not_hold (void)
+{
+  Stand s = STAND_OF ("board-five", "igniter-bake:line-lead-chafed", 15, "0s oven.mode=bake");
+  int n = 0;
+
+  for (guint k = 0; k < s.entries->len; k++)
+    {
+      const HobSequenceEntry *e = &g_array_index (s.entries, HobSequenceEntry, k);
+
+      if (!g_str_equal (s.range->parts[e->part].id, "oven") || isnan (e->done) || e->value != 1)
+        continue;
+      g_assert_cmpfloat (e->until, <, 15);
+      n++;
+    }
+  g_assert_cmpint (n, >, 0);
+  stand_close (&s);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -395,6 +416,8 @@ main (int argc, char **argv)
                    each_part_ends_what_it_began_itself);
   g_test_add_func ("/run-sequence/a-control-that-reads-wrong-is-named",
                    a_control_that_reads_wrong_is_named);
+  g_test_add_func ("/run-sequence/what-is-undone-at-once-does-not-hold",
+                   what_is_undone_at_once_does_not_hold);
   g_test_add_func ("/run-sequence/only-the-last-acts-count", only_the_last_acts_count);
   return g_test_run ();
 }

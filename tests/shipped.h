@@ -5,7 +5,7 @@
 
 #include "symptoms/bench.h"
 
-/* Names of the ranges in diagrams/, sorted, NULL-ended; of those only that HOB_RANGES names ("a b"),
+/* Names of the ranges in diagrams/, sorted, NULL-ended; only those that HOB_RANGES names ("a b"),
  * if it is set. (transfer full) */
 char **shipped_ranges (void);
 HobRange *shipped_range (const char *name);     /* (transfer full) */

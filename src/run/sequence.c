@@ -4,14 +4,14 @@
 #include "base/figure.h"
 #include "base/i18n.h"
 #include "parts/say.h"
+#include "run/two-figures.h"
 #include <math.h>
 
 /* How much later or earlier than a normal range it may be: common practice, no source. */
 #define LATE_TIME 2.0   /* s, and … */
 #define LATE_SHARE 0.10 /* … of the time since the act before it */
 #define MOST_ACTS 64
-#define DIGITS 3
-#define HEAT_DIGITS 2 /* as the sheets have it */
+#define DIGITS 3 /* of what something happens at */
 #define SETTLED 1.0 /* s after a change, or before the next, in which no amount is compared */
 
 /* ---- What a run has done ---- */
@@ -68,24 +68,28 @@ first_change (const HobRun *run, const HobSequenceEntry *like, double from, doub
   return t;
 }
 
-/* When it is no longer so, at most @to. */
+/* When it is no longer so, at most @to; that may be in the very instant in which it was done. */
 static double
 undone (const HobRun *run, const HobSequenceEntry *e, double to)
 {
+  double from = MAX (e->done, e->due), at = to;
   guint first, n;
 
   if (isnan (e->done))
     return to;
-  n = hob_run_events (run, MAX (e->done, e->due), to, &first);
+  n = hob_run_events (run, nextafter (from, -INFINITY), to, &first);
   for (guint k = first; k < first + n; k++)
     {
       const HobEvent *event = hob_run_event (run, k);
 
-      if (event->what == HOB_EVENT_CHANGE && event->part == e->part && event->index == e->mode
-          && event->value != e->value)
-        return event->t;
+      if (event->what != HOB_EVENT_CHANGE || event->part != e->part || event->index != e->mode)
+        continue;
+      if (event->value != e->value)
+        at = MIN (at, event->t);
+      else if (event->t <= from)
+        at = to;
     }
-  return to;
+  return at;
 }
 
 /* ---- Entries ---- */
@@ -418,15 +422,13 @@ time_words (const HobSequenceEntry *e)
 
 /* Heat speaks for itself; what else it yields is named. */
 static char *
-poor_words (const HobKind *kind, const HobSequenceEntry *e, const char *now,
-            const char *should_be)
+poor_words (const HobKind *kind, const HobSequenceEntry *e, const char *figures)
 {
   const HobQuantityDef *quantity = &kind->quantities[e->quantity];
   gboolean named = e->quantity != kind->modes[e->mode].yields[0] - 1;
 
-  return named ? g_strdup_printf (_ ("%s: %s, should be %s"), _ (quantity->words), now, should_be)
-               /* Translators: a figure, and what it would be on a normal range. */
-               : g_strdup_printf (_ ("%s, should be %s"), now, should_be);
+  return named ? g_strdup_printf (_ ("%s: %s"), _ (quantity->words), figures)
+               : g_strdup (figures);
 }
 
 char *
@@ -435,25 +437,21 @@ hob_sequence_figures (const HobRun *run, const HobSequenceEntry *e)
   const HobKind *kind = hob_run_case (run)->range->parts[e->part].kind;
   const HobQuantityDef *quantity;
   g_autofree char *times = hob_sequence_is_ringed (e) ? time_words (e) : NULL;
-  g_autofree char *now = NULL, *should_be = NULL, *limit = NULL, *at = NULL;
-  int digits;
+  g_autofree char *figures = NULL, *limit = NULL, *at = NULL;
 
   if (e->quantity < 0 || !hob_sequence_is_ringed (e) || !e->differs)
     return g_steal_pointer (&times);
   quantity = &kind->quantities[e->quantity];
-  digits = quantity->dim == HOB_DIM_POWER ? HEAT_DIGITS : DIGITS;
-  now = hob_quantity_text (quantity, e->figure, digits);
-  should_be = hob_quantity_text (quantity, e->should_be, digits);
+  figures = hob_figures_text (quantity, e->figure, e->should_be);
   if (e->state == HOB_SEQUENCE_POOR)
-    return poor_words (kind, e, now, should_be);
+    return poor_words (kind, e, figures);
   if (!isnan (e->limit))
     {
-      limit = hob_quantity_text (quantity, e->limit, digits);
+      limit = hob_quantity_text (quantity, e->limit, DIGITS);
       at = hob_words_around (_ (e->link->at), limit);
     }
   if (at == NULL)
-    /* Translators: two figures, and when: "2.7 A, should be 3.4 A; not yet; due at 45 s". */
-    return g_strdup_printf (_ ("%s, should be %s; %s"), now, should_be, times);
-  /* Translators: two figures, "opens at 2.9 A", and when. */
-  return g_strdup_printf (_ ("%s, should be %s; %s; %s"), now, should_be, at, times);
+    return g_strdup_printf ("%s; %s", figures, times);
+  /* "2.7 A, should be 3.4 A; opens at 2.85 A; not yet; due at 45 s" */
+  return g_strdup_printf ("%s; %s; %s", figures, at, times);
 }

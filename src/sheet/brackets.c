@@ -100,13 +100,10 @@ figures_of (const HobStage *stage, const HobBracket *bracket)
                               pressure = { .dim = HOB_DIM_PRESSURE };
   const HobWireScene *wire = &stage->scene->wires[bracket->first];
   const HobPipeScene *pipe = &stage->scene->pipes[bracket->first];
-  g_autofree char *now = NULL, *normal = NULL;
 
-  if (bracket->of == HOB_BRACKET_WIRE)
-    hob_two_figures (&volts, wire->volts, wire->volts_should_be, &now, &normal);
-  else
-    hob_two_figures (&pressure, pipe->pressure, pipe->pressure_should_be, &now, &normal);
-  return g_strdup_printf (_ ("%s, should be %s"), now, normal);
+  return bracket->of == HOB_BRACKET_WIRE
+             ? hob_figures_text (&volts, wire->volts, wire->volts_should_be)
+             : hob_figures_text (&pressure, pipe->pressure, pipe->pressure_should_be);
 }
 
 /* ---- Where ---- */

@@ -83,19 +83,15 @@ add_note (const HobStage *stage, HobCaption *caption)
 {
   const HobPartScene *scene = &stage->scene->parts[caption->part];
   const HobQuantityDef *quantity;
-  g_autofree char *now = NULL, *normal = NULL;
+  g_autofree char *figures = NULL;
 
   if (scene->noted < 0 || !hob_type_shows (stage->look, HOB_TEXT_SMALL)
       || (stage->sheet == HOB_SHEET_GAS && scene->noted == scene->view.kind->opening - 1))
     return;
   quantity = &scene->view.kind->quantities[scene->noted];
-  hob_two_figures (quantity, scene->view.quantity[scene->noted], scene->note_should_be, &now,
-                   &normal);
-  if (g_strcmp0 (now, normal) == 0)
-    return;
+  figures = hob_figures_text (quantity, scene->view.quantity[scene->noted], scene->note_should_be);
   add_words (caption, _ (quantity->words));
-  hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_INK,
-                   g_strdup_printf (_ ("%s, should be %s"), now, normal));
+  hob_caption_add (caption, HOB_TEXT_SMALL, HOB_ROLE_INK, g_steal_pointer (&figures));
 }
 
 static gboolean

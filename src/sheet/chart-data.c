@@ -7,6 +7,7 @@
 
 #include "sheet/chart-data.h"
 #include "sheet/facts.h"
+#include "run/comparison.h"
 #include "run/differ.h"
 #include <math.h>
 #include <string.h>
@@ -393,18 +394,36 @@ hob_chart_data_free (HobChartData *data)
 
 /* ---- At the hand ---- */
 
+/* As the sheets have it. */
 static void
-read_normal (const HobChart *chart, HobBehind from, HobRun *run, HobMoment *m, HobAtHand *hand)
+read_should_be (const HobChart *chart, HobAtHand *hand)
 {
-  const HobRange *range = hob_plan_range (hob_run_plan (run));
+  g_autoptr (HobComparison) c = hob_comparison_new (hob_run_plan (chart->run));
 
-  hob_run_read (run, chart->cursor, m);
+  hob_comparison_read (c, chart->run, chart->should_be, chart->cursor);
+  for (int k = 0; k < chart->n_traces; k++)
+    {
+      const HobTrace *t = &chart->traces[k];
+      double normal;
+
+      if (hob_chart_behind (chart, k) == HOB_BEHIND_SHOULD_BE
+          && hob_comparison_quantity (c, t->part, t->quantity, &normal))
+        hand[k].normal = normal;
+    }
+}
+
+static void
+read_twin (const HobChart *chart, HobMoment *m, HobAtHand *hand)
+{
+  const HobRange *range = hob_plan_range (hob_run_plan (chart->run));
+
+  hob_run_read (chart->twin, chart->cursor, m);
   for (int k = 0; k < chart->n_traces; k++)
     {
       const HobTrace *t = &chart->traces[k];
       double normal = hob_moment_quantity (m, t->part, t->quantity);
 
-      if (hob_chart_behind (chart, k) == from
+      if (hob_chart_behind (chart, k) == HOB_BEHIND_TWIN
           && hob_differs (hand[k].value, normal,
                           range->parts[t->part].kind->quantities[t->quantity].dim))
         hand[k].normal = normal;
@@ -425,9 +444,9 @@ hob_chart_at_hand (const HobChart *chart)
       hand[k] = (HobAtHand){ hob_moment_quantity (m, t->part, t->quantity), NAN };
     }
   if (chart->should_be != NULL && chart->should_be != chart->run)
-    read_normal (chart, HOB_BEHIND_SHOULD_BE, chart->should_be, m, hand);
+    read_should_be (chart, hand);
   if (chart->twin != NULL)
-    read_normal (chart, HOB_BEHIND_TWIN, chart->twin, m, hand);
+    read_twin (chart, m, hand);
   return hand;
 }
 

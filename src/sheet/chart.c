@@ -8,6 +8,7 @@
 #include "base/i18n.h"
 #include "base/figure.h"
 #include "parts/say.h"
+#include "run/two-figures.h"
 #include <math.h>
 #include <string.h>
 
@@ -330,17 +331,16 @@ levels (const HobPlot *p, const Lane *lane)
 static char *
 value_words (const HobQuantityDef *quantity, const HobAtHand *hand, HobBehind behind)
 {
-  g_autofree char *value = hob_quantity_text (quantity, hand->value, DIGITS);
-  g_autofree char *normal = NULL;
+  g_autofree char *value = NULL, *normal = NULL;
 
   if (isnan (hand->normal))
+    return hob_quantity_text (quantity, hand->value, DIGITS);
+  if (behind == HOB_BEHIND_SHOULD_BE)
+    return hob_figures_text (quantity, hand->value, hand->normal);
+  hob_two_figures (quantity, hand->value, hand->normal, &value, &normal);
+  if (strcmp (value, normal) == 0)
     return g_steal_pointer (&value);
-  normal = hob_quantity_text (quantity, hand->normal, DIGITS);
-  if (g_strcmp0 (value, normal) == 0)
-    return g_steal_pointer (&value);
-  return g_strdup_printf (behind == HOB_BEHIND_SHOULD_BE ? _ ("%s, should be %s")
-                                                         : _ ("%s; a normal range reads %s"),
-                          value, normal);
+  return g_strdup_printf (_ ("%s; a normal range reads %s"), value, normal);
 }
 
 /* The value alone where there is no room for more. (transfer full) */

@@ -1,10 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sheet/differences.h"
 #include "base/i18n.h"
-#include "parts/say.h"
-#include "run/differ.h"
-#include <math.h>
-#include <string.h>
 
 /* Contacts, flames and turns have words, and shares are read as they are … */
 static gboolean
@@ -47,55 +43,6 @@ hob_difference_next (const HobComparison *c, const HobKind *kind, int part, gboo
       *should_be = normal;
     }
   return found;
-}
-
-/* ---- In figures ---- */
-
-static char *
-value_text (const HobQuantityDef *quantity, double value, int digits)
-{
-  if (isnan (value))
-    return NULL;
-  if (fabs (value) < hob_differ_floor (quantity->dim) / 2)
-    value = 0;
-  return hob_quantity_text (quantity, value, digits);
-}
-
-/* What a person reads off a figure. */
-static double
-read_off (const HobQuantityDef *quantity, double value, int digits)
-{
-  g_autofree char *text = hob_figure_text (value, quantity->dim, HOB_UNITS_TRADE, digits);
-
-  return g_ascii_strtod (text, NULL);
-}
-
-/* Does the difference that a person reads off the two figures come near the true one? */
-static gboolean
-tells_difference (const HobQuantityDef *quantity, double value, double should_be, int digits)
-{
-  const double near = 0.15;
-  double truth = read_off (quantity, value, 7) - read_off (quantity, should_be, 7);
-  double read = read_off (quantity, value, digits) - read_off (quantity, should_be, digits);
-
-  return !isfinite (truth) || fabs (read - truth) <= near * fabs (truth);
-}
-
-void
-hob_two_figures (const HobQuantityDef *quantity, double value, double should_be, char **now,
-                 char **normal)
-{
-  for (int digits = 2; digits <= 5; digits++)
-    {
-      g_free (*now);
-      g_free (*normal);
-      *now = value_text (quantity, value, digits);
-      *normal = value_text (quantity, should_be, digits);
-      if (*now == NULL || *normal == NULL
-          || (strcmp (*now, *normal) != 0
-              && tells_difference (quantity, value, should_be, digits)))
-        return;
-    }
 }
 
 char *

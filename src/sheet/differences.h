@@ -4,6 +4,7 @@
 /* Which of a part's quantities say that it differs. */
 
 #include "run/comparison.h"
+#include "run/two-figures.h"
 
 G_BEGIN_DECLS
 
@@ -11,10 +12,6 @@ G_BEGIN_DECLS
  * or only an eye (@seen), could find; −1: none.  *should_be: what it should be. */
 int hob_difference_next (const HobComparison *c, const HobKind *kind, int part, gboolean seen,
                          double *should_be);
-/* Both values, with as many digits as it takes to see how far apart they are; *normal: NULL where
- * @should_be is NaN. (transfer full) */
-void hob_two_figures (const HobQuantityDef *quantity, double value, double should_be, char **now,
-                      char **normal);
 /* "Wire: Oven control to Bake igniter". (transfer full) */
 char *hob_wire_title (const HobRange *range, const HobLine *wire);
 

@@ -317,34 +317,30 @@ clear_difference (gpointer item)
 
 /* What is said of a part: its figure, or else what its figure doesn't say; −1: nothing. */
 static int
-differing_quantity (const HobComparison *c, const HobKind *kind, int part, gboolean culprit,
+differing_quantity (const HobComparison *c, const HobKind *kind, int part, gboolean seen,
                     double *should_be)
 {
   if (kind->observe == NULL)
     return -1;
   if (kind->figure >= 0 && hob_comparison_quantity (c, part, kind->figure, should_be))
     return kind->figure;
-  return hob_difference_next (c, kind, part, !culprit, should_be);
+  return hob_difference_next (c, kind, part, seen, should_be);
 }
 
 static void
 add_difference (GArray *list, const HobRange *range, const HobComparison *c, int part,
-                gboolean culprit)
+                gboolean seen)
 {
   const HobPart *p = &range->parts[part];
   double should_be;
-  int quantity = differing_quantity (c, p->kind, part, culprit, &should_be);
-  g_autofree char *now = NULL, *normal = NULL;
+  int quantity = differing_quantity (c, p->kind, part, seen, &should_be);
   Difference d = { quantity, NULL, NULL };
 
   if (quantity < 0)
     return;
-  hob_two_figures (&p->kind->quantities[quantity],
-                   hob_moment_quantity (hob_comparison_now (c), part, quantity), should_be, &now,
-                   &normal);
-  if (now == NULL || normal == NULL || strcmp (now, normal) == 0)
-    return; /* words may be too few to tell them apart */
-  d.text = g_strdup_printf (_ ("%s, should be %s"), now, normal);
+  d.text = hob_figures_text (&p->kind->quantities[quantity],
+                             hob_moment_quantity (hob_comparison_now (c), part, quantity),
+                             should_be);
   for (guint k = 0; k < list->len; k++)
     {
       Difference *other = &g_array_index (list, Difference, k);
@@ -362,9 +358,10 @@ add_difference (GArray *list, const HobRange *range, const HobComparison *c, int
   g_array_append_val (list, d);
 }
 
-/* What misbehaves by itself comes first. */
+/* What misbehaves by itself comes first; of all else what an eye could find, or what any sense or
+ * instrument could (@any). */
 static char *
-difference_words (const HobRange *range, HobComparison *c)
+difference_words (const HobRange *range, HobComparison *c, gboolean any)
 {
   g_autoptr (GArray) list = g_array_new (FALSE, FALSE, sizeof (Difference));
   GString *words = g_string_new (NULL);
@@ -374,7 +371,7 @@ difference_words (const HobRange *range, HobComparison *c)
   for (int culprits = 1; culprits >= 0; culprits--)
     for (int k = 0; k < range->n_parts && shows; k++)
       if (hob_comparison_culprit (c, k, NULL) == (gboolean) culprits)
-        add_difference (list, range, c, k, culprits);
+        add_difference (list, range, c, k, !culprits && !any);
   for (guint k = 0; k < MIN (list->len, MOST_DIFFERENCES); k++)
     {
       const Difference *d = &g_array_index (list, Difference, k);
@@ -433,28 +430,36 @@ is_oven (const HobKind *kind)
          && kind->figure >= 0 && kind->quantities[kind->figure].dim == HOB_DIM_TEMPERATURE;
 }
 
-/* Volts that differ on one wire or several where nothing else does: a drop that a normal part gets
- * by with. */
-static void
-append_volts (GString *words, const HobRange *range, const HobComparison *c)
+/* What differs on a wire: its volts, or else its current. NULL: neither does. (transfer full) */
+static char *
+wire_words (const HobComparison *c, HobEnd from, int wire)
 {
-  static const HobQuantityDef volts = { .dim = HOB_DIM_VOLTAGE };
+  static const HobQuantityDef volts = { .dim = HOB_DIM_VOLTAGE }, amps = { .dim = HOB_DIM_CURRENT };
+  const HobMoment *now = hob_comparison_now (c);
+  double should_be;
+
+  if (hob_comparison_volts (c, from, &should_be))
+    return hob_figures_text (&volts, hob_complex_abs (hob_moment_volts (now, from)), should_be);
+  if (hob_comparison_current (c, wire, &should_be))
+    return hob_figures_text (&amps, hob_complex_abs (hob_moment_wire_current (now, wire)),
+                             should_be);
+  return NULL;
+}
+
+/* Volts or amperes that differ on one wire or several where nothing else does: a drop that a normal
+ * part gets by with, or current on a wire that should have none. */
+static void
+append_wires (GString *words, const HobRange *range, const HobComparison *c)
+{
   g_autoptr (GHashTable) said = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
 
   for (int k = 0; k < range->n_wires && g_hash_table_size (said) < MOST_DIFFERENCES; k++)
     {
       const HobLine *wire = &range->wires[k];
-      g_autofree char *now = NULL, *normal = NULL, *title = NULL;
-      double should_be;
-      char *text;
+      g_autofree char *title = NULL;
+      char *text = wire_words (c, wire->from, k);
 
-      if (!hob_comparison_volts (c, wire->from, &should_be))
-        continue;
-      hob_two_figures (&volts, hob_complex_abs (hob_moment_volts (hob_comparison_now (c),
-                                                                  wire->from)),
-                       should_be, &now, &normal);
-      text = g_strdup_printf (_ ("%s, should be %s"), now, normal);
-      if (!g_hash_table_add (said, text))
+      if (text == NULL || !g_hash_table_add (said, text))
         continue;
       title = hob_wire_title (range, wire);
       g_string_append (words, words->len > 0 ? "; " : "");
@@ -469,20 +474,22 @@ differing_words (HobBench *bench, double t)
   const HobRange *range = hob_bench_range (bench);
   HobRun *should_be = hob_bench_should_be (bench);
   g_autoptr (HobComparison) c = hob_comparison_new (bench->plan);
-  g_autofree char *parts = NULL;
+  g_autofree char *parts = NULL, *others = NULL;
   GString *words;
 
   if (should_be == NULL)
     /* Translators: what differs from normal. */
     return g_strdup (_ ("nothing"));
   hob_comparison_read (c, bench->run, should_be, t);
-  parts = difference_words (range, c);
+  parts = difference_words (range, c, FALSE);
   words = g_string_new (parts);
   for (int k = 0; k < range->n_parts; k++)
     if (is_oven (range->parts[k].kind))
       append_heat (words, bench, k, t);
   if (words->len == 0)
-    append_volts (words, range, c);
+    append_wires (words, range, c);
+  if (words->len == 0)
+    g_string_append (words, (others = difference_words (range, c, TRUE)));
   if (words->len == 0)
     g_string_append (words, _ ("nothing"));
   return g_string_free (words, FALSE);
@@ -516,9 +523,9 @@ earlier_words (HobBench *bench, double t)
   if (should_be == NULL || !(then < t - LONG_AFTER))
     return NULL;
   hob_comparison_read (c, bench->run, should_be, t);
-  now = difference_words (range, c);
+  now = difference_words (range, c, FALSE);
   hob_comparison_read (c, bench->run, should_be, then);
-  words = difference_words (range, c);
+  words = difference_words (range, c, FALSE);
   if (*words == '\0' || strcmp (words, now) == 0)
     return NULL;
   time = hob_time_text (then);

@@ -2,11 +2,10 @@
 #include "window/part-list.h"
 
 #include "base/i18n.h"
-#include "parts/say.h"
+#include "run/two-figures.h"
 #include "window/words.h"
 
 #define REFRESH_US 400000
-#define DIGITS 3
 
 struct _HobPartList
 {
@@ -30,17 +29,11 @@ figure_words (const HobPart *part, const HobPartScene *scene)
 {
   int figure = part->kind->figure;
   const HobQuantityDef *quantity = figure >= 0 ? &part->kind->quantities[figure] : NULL;
-  g_autofree char *is
-      = figure >= 0 ? hob_quantity_text (quantity, scene->figure, DIGITS) : g_strdup ("");
-  g_autofree char *should = NULL, *line = NULL;
+  g_autofree char *line
+      = figure < 0 ? g_strdup ("")
+                   : hob_figures_text (quantity, scene->figure,
+                                       scene->differs ? scene->should_be : NAN);
 
-  if (!scene->differs || figure < 0)
-    line = g_strdup (is);
-  else
-    {
-      should = hob_quantity_text (quantity, scene->should_be, DIGITS);
-      line = g_strdup_printf (_ ("%s, should be %s"), is, should);
-    }
   if (scene->fault < 0)
     return g_steal_pointer (&line);
   return g_strdup_printf ("%s%s%s", line, *line != '\0' ? "; " : "",

@@ -1,20 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "window/sheet-hover.h"
 
-#include "base/figure.h"
 #include "base/i18n.h"
-#include "parts/say.h"
 #include "sheet/differences.h"
 #include <math.h>
 
-#define DIGITS 3
-
 /* "2.7 A, should be 3.5 A" below what is there already. */
 static void
-add_reading (GString *text, const char *is, gboolean differs, const char *should_be)
+add_reading (GString *text, const HobQuantityDef *quantity, double value, gboolean differs,
+             double should_be)
 {
-  g_autofree char *line = differs ? g_strdup_printf (_ ("%s, should be %s"), is, should_be)
-                                  : g_strdup (is);
+  g_autofree char *line = hob_figures_text (quantity, value, differs ? should_be : NAN);
 
   g_string_append_printf (text, "\n%s", line);
 }
@@ -22,10 +18,9 @@ add_reading (GString *text, const char *is, gboolean differs, const char *should
 static void
 add_figure (GString *text, double value, gboolean differs, double should_be, HobDimension dim)
 {
-  g_autofree char *is = hob_person_text (value, dim, DIGITS),
-                  *should = hob_person_text (should_be, dim, DIGITS);
+  const HobQuantityDef quantity = { .dim = dim };
 
-  add_reading (text, is, differs, should);
+  add_reading (text, &quantity, value, differs, should_be);
 }
 
 static void
@@ -33,15 +28,10 @@ add_part (GString *text, const HobRange *range, const HobScene *scene, int part)
 {
   const HobKind *kind = range->parts[part].kind;
   const HobPartScene *p = &scene->parts[part];
-  g_autofree char *is = NULL, *should_be = NULL;
 
   g_string_append (text, hob_part_label (&range->parts[part]));
   if (kind->figure >= 0 && !isnan (p->figure))
-    {
-      is = hob_quantity_text (&kind->quantities[kind->figure], p->figure, DIGITS);
-      should_be = hob_quantity_text (&kind->quantities[kind->figure], p->should_be, DIGITS);
-      add_reading (text, is, p->differs, should_be);
-    }
+    add_reading (text, &kind->quantities[kind->figure], p->figure, p->differs, p->should_be);
   if (p->fault >= 0)
     g_string_append_printf (text, "\n%s", _ (kind->faults[p->fault].words));
 }

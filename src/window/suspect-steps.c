@@ -3,14 +3,13 @@
 
 #include "base/figure.h"
 #include "base/i18n.h"
-#include "parts/say.h"
 #include "run/sequence.h"
+#include "run/two-figures.h"
 #include "window/words.h"
 
 #include <math.h>
 
 #define REFRESH_US 200000 /* it is read anew five times a second at most */
-#define DIGITS 3
 #define SAME_MS 2000 /* symptoms that come as close as this come at the same time */
 #define LINE_CHARS 32
 
@@ -94,8 +93,7 @@ amounts (HobSession *session, const HobSequenceEntry *e)
     return NULL;
   what = hob_heading_text (_ (quantity->words));
   at = hob_time_text (e->read_at);
-  first = hob_quantity_text (quantity, e->figure, DIGITS);
-  with = hob_quantity_text (quantity, e->should_be, DIGITS);
+  hob_two_figures (quantity, e->figure, e->should_be, &first, &with);
   /* Translators: a quantity, a time, and what it is then in this range and in the other. */
   return g_strdup_printf (_ ("%s at %s: %s, with the fault %s."), what, at, first, with);
 }

@@ -501,7 +501,7 @@ hover_says_name_reading_and_what_should_be (void)
   double x, y;
 
   g_assert_nonnull (strstr (part, "Bake igniter\n2.7"));
-  g_assert_nonnull (strstr (part, ", should be 3.4"));
+  g_assert_nonnull (strstr (part, ", should be 3.5"));
   for (double sx = 0; sx < 1600; sx += 10)
     for (double sy = 0; sy < 1200; sy += 10)
       {
