@@ -4,6 +4,7 @@
 #include "run/differ.h"
 #include "run/engine.h"
 #include "run/local.h"
+#include "run/record.h"
 #include <math.h>
 
 #define AROUND 0.1 /* s */
@@ -15,6 +16,15 @@ struct _HobComparison
   /*< owned >*/
   HobMoment *now, *normal[N_READINGS];
   HobLocal *local;
+  HobComparison *back; /* reads earlier steps; NULL: none so far */
+
+  /*< borrowed >*/
+  HobRun *run, *should_be; /* of the last reading */
+
+  /*< cached >*/
+  guint64 serial;   /* of the record that has been looked back on; 0: none */
+  double looked_to; /* s: nothing showed in the steps before */
+  double shown_at;  /* s; NaN: nothing has shown so far */
 
   gboolean same; /* nothing is wrong with the run: it is compared with itself */
 };
@@ -41,6 +51,7 @@ hob_comparison_free (HobComparison *c)
   for (int k = 0; k < N_READINGS; k++)
     hob_moment_free (c->normal[k]);
   hob_local_free (c->local);
+  hob_comparison_free (c->back);
   g_free (c);
 }
 
@@ -49,6 +60,8 @@ hob_comparison_read (HobComparison *c, HobRun *run, HobRun *should_be, double t)
 {
   hob_run_read (run, t, c->now);
   c->same = should_be == NULL || should_be == run;
+  c->run = run;
+  c->should_be = should_be;
   if (c->same)
     return;
   hob_run_read (should_be, MAX (t - AROUND, 0), c->normal[BEFORE]);
@@ -227,6 +240,58 @@ hob_comparison_shows (const HobComparison *c)
     if (hob_comparison_pressure (c, range->pipes[k].from, NULL))
       return TRUE;
   return FALSE;
+}
+
+#define BESIDE_EDGE 0.5 /* s before and after what ends one step and begins another */
+
+static gboolean
+showed_at (HobComparison *c, double t)
+{
+  hob_comparison_read (c->back, c->run, c->should_be, fmax (t, 0));
+  return hob_comparison_shows (c->back);
+}
+
+/* Looks at both sides of every edge up to @t that has not been looked at. */
+static void
+look_back (HobComparison *c, double t)
+{
+  guint first, n = hob_run_events (c->run, c->looked_to, t, &first);
+
+  if (c->back == NULL)
+    c->back = hob_comparison_new (hob_run_plan (c->run));
+  for (guint k = first; k < first + n && isnan (c->shown_at); k++)
+    {
+      const HobEvent *event = hob_run_event (c->run, k);
+      double edge = event->t;
+
+      if (event->what != HOB_EVENT_ACT && event->what != HOB_EVENT_CHANGE)
+        continue;
+      if (showed_at (c, edge - BESIDE_EDGE)
+          || (edge + BESIDE_EDGE <= t && showed_at (c, edge + BESIDE_EDGE)))
+        c->shown_at = edge;
+      if (edge + BESIDE_EDGE <= t)
+        c->looked_to = edge;
+    }
+}
+
+gboolean
+hob_comparison_has_shown (HobComparison *c)
+{
+  double t = c->now->t;
+
+  if (hob_comparison_shows (c))
+    return TRUE;
+  if (c->same)
+    return FALSE;
+  if (c->serial != c->run->serial)
+    {
+      c->serial = c->run->serial;
+      c->looked_to = -1;
+      c->shown_at = NAN;
+    }
+  if (isnan (c->shown_at))
+    look_back (c, t);
+  return c->shown_at <= t;
 }
 
 gboolean

@@ -44,5 +44,9 @@ gboolean hob_comparison_acts (HobComparison *c, int part);
 /* Is there anything that a sense or an instrument could find different?  Without it a part that
  * misbehaves is a fault that does nothing yet. */
 gboolean hob_comparison_shows (const HobComparison *c);
+/* Is there, or was there in a step before this one?  What has shown itself stays to be seen until
+ * its part is well again: a lead that is open is still open when no spark is called for.  Asked
+ * right after reading. */
+gboolean hob_comparison_has_shown (HobComparison *c);
 
 G_END_DECLS

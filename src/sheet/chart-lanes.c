@@ -151,7 +151,7 @@ hob_lanes_look (HobLanes *lanes, HobRun *run, HobRun *should_be, HobRun *twin, d
   hob_comparison_read (lanes->comparison, run, should_be, t);
   if (twin != NULL)
     hob_run_read (twin, t, lanes->twin);
-  shows = hob_comparison_shows (lanes->comparison);
+  shows = hob_comparison_has_shown (lanes->comparison);
   for (int p = 0; p < range->n_parts; p++)
     {
       for (int q = 0; q < range->parts[p].kind->n_quantities; q++)

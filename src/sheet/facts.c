@@ -467,6 +467,21 @@ append_wires (GString *words, const HobRange *range, const HobComparison *c)
     }
 }
 
+/* What misbehaves though nothing can be read of it now. */
+static void
+append_unread (GString *words, const HobRange *range, HobComparison *c)
+{
+  g_autoptr (GString) labels = g_string_new (NULL);
+
+  for (int k = 0; k < range->n_parts && hob_comparison_has_shown (c); k++)
+    if (hob_comparison_culprit (c, k, NULL))
+      g_string_append_printf (labels, "%s%s", labels->len > 0 ? ", " : "",
+                              hob_part_label (&range->parts[k]));
+  if (labels->len > 0)
+    /* Translators: what differs from normal; parts that are not as they should be. */
+    g_string_append_printf (words, _ ("nothing to read now; still not right: %s"), labels->str);
+}
+
 /* All that a person could find other than in a normal range, whatever the reason. */
 static char *
 differing_words (HobBench *bench, double t)
@@ -490,6 +505,8 @@ differing_words (HobBench *bench, double t)
     append_wires (words, range, c);
   if (words->len == 0)
     g_string_append (words, (others = difference_words (range, c, TRUE)));
+  if (words->len == 0)
+    append_unread (words, range, c);
   if (words->len == 0)
     g_string_append (words, _ ("nothing"));
   return g_string_free (words, FALSE);

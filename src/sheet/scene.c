@@ -318,7 +318,7 @@ hob_scene_read (HobSceneReader *reader, HobScene *scene, HobRun *run, HobRun *sh
   gboolean shows;
 
   hob_comparison_read (c, run, should_be, t);
-  shows = hob_comparison_shows (c);
+  shows = hob_comparison_has_shown (c);
   scene->t = t;
   scene->gas_sinks = hob_moment_house (hob_comparison_now (c))->fuel->specific_gravity > 1;
   scene->seed = hob_run_case (run)->seed;
