@@ -33,7 +33,7 @@ static const struct
                                                         "each reading") },
   [HOB_OPTION_SHEET]
   = { "sheet", 0, "wiring|gas|cutaway|chart|sequence|why", N_ ("Which sheet to draw") },
-  [HOB_OPTION_AT] = { "at", 0, N_ ("TIME"), N_ ("The point in time to draw") },
+  [HOB_OPTION_AT] = { "at", 0, N_ ("TIME"), N_ ("Time at which to draw the sheet") },
   [HOB_OPTION_SIZE] = { "size", 0, N_ ("WIDTHxHEIGHT"), N_ ("Size of the picture in pixels") },
   [HOB_OPTION_THEME] = { "theme", 0, "light|dark|print", N_ ("Color theme") },
   [HOB_OPTION_PAPER]

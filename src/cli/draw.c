@@ -124,7 +124,7 @@ read_paper (const HobArgs *args, Wanted *w, GError **error)
         return usage_error (error, _ ("--paper and --size can't be used together; leave one out"));
       }
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("unknown paper '%s'; use letter, a4, or tabloid"), text);
+               _ ("unknown paper size '%s'; use letter, a4, or tabloid"), text);
   return FALSE;
 }
 

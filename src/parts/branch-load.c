@@ -29,9 +29,8 @@ static const HobTerminalDef terminals[] = {
   { .name = "b", .words = N_ ("neutral side"), .required = TRUE, .x = 40 },
 };
 static const HobSettingDef settings[] = {
-  { .name = "watts", .words = N_ ("Power of the appliance at 120 "
-                                  "V."), .dim = HOB_DIM_WATTS, .normal = 1200,
-    .low = 1, .high = 5000, .of = HOB_SETTING_HOUSE },
+  { .name = "watts", .words = N_ ("Wattage of the appliance at 120 V."), .dim = HOB_DIM_WATTS,
+    .normal = 1200, .low = 1, .high = 5000, .of = HOB_SETTING_HOUSE },
   { .name = "water", .words = N_ ("Weight of the water in the appliance. Enter 0 for none."),
     .dim = HOB_DIM_MASS, .high = 20, .of = HOB_SETTING_HOUSE },
 };

@@ -141,9 +141,9 @@ static const HobQuantityDef quantities[] = {
     .remark = N_ ("shown for 5 s"),
     .says = N_ ("The burner lit after %s without a flame.") },
   { .name = "rolled-out",
-    .words = N_ ("heat of the flames that come out of the burner compartment"),
+    .words = N_ ("heat of the flames that roll out of the burner compartment"),
     .dim = HOB_DIM_POWER, .sense = HOB_SENSE_EYE,
-    .says = N_ ("Flames roll out of the burner compartment, reaching %s.") },
+    .says = N_ ("Flames of up to %s roll out of the burner compartment.") },
 };
 
 static const HobFaultDef faults[] = {
@@ -155,7 +155,7 @@ static const HobFaultDef faults[] = {
     .prior = 4,
     .basis = "spills and rust",
     .proof = N_ ("Look at the ports near the igniter and clear them. The igniter draws full "
-                 "amps and gas flows, but the burner lights late."),
+                 "amps, and gas flows, but the burner lights late."),
     .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),

@@ -182,7 +182,7 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
   {
     .id = "tube-off",
     .words = N_ ("flash tube not in place"),
-    .severity_words = N_ ("tube %s of the way off the burner"),
+    .severity_words = N_ ("flash tube %s of the way off the burner"),
     .typical = 0.8,
     .prior = 5,
     .proof = N_ ("Lift the cooktop. Set the flash tube back on the burner, with its end at the "

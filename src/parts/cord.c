@@ -200,6 +200,7 @@ static const HobFaultDef faults[] = {
 static const HobPosition positions[] = {
   /* Translators: the plug of the range. */
   { .name = "out", .words = N_ ("OUT"), .value = 0 },
+  /* Translators: the plug is in its receptacle. */
   { .name = "in", .words = N_ ("IN"), .value = 1 },
   { NULL },
 };

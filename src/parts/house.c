@@ -277,8 +277,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("gas pipe isn't grounded: plastic pipe or a dielectric union"),
     .prior = 2,
     .basis = "common in newer houses, harmless by itself",
-    .proof = N_ ("Unplug the range. Read ohms from the gas pipe to the receptacle ground. The "
-                 "meter reads OL; a grounded pipe reads only a few ohms."),
+    .proof = N_ ("Turn off the breaker and unplug the range. Read ohms from the gas pipe to the "
+                 "receptacle ground. The meter reads OL; a bonded pipe reads only a few ohms."),
     .confirm = HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = PIPE_OHMS, .at0 = 1e9, .at1 = 1e9 }),
   },

@@ -171,7 +171,7 @@ static const HobQuantityDef quantities[] = {
     .prior = 3,                                                                                    \
     .basis = "after a bracket has broken or a part was changed",                                   \
     .proof = N_ ("Check the position of the igniter at the first burner ports. It draws full "     \
-                 "amps and gas flows, but the burner lights late."),                               \
+                 "amps, and gas flows, but the burner lights late."),                              \
     .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS),                                      \
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),                                \
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = 1 }),                          \

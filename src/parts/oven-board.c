@@ -100,7 +100,7 @@ static const HobSettingDef settings[] = {
     .dim = HOB_DIM_DIFFERENCE, .normal = 5 / 1.8, .low = 0.2, .high = 30 },
   { .name = "offset", .words = N_ ("Temperature offset (user setting)."),
     .dim = HOB_DIM_DIFFERENCE, .low = -20, .high = 20 },
-  { .name = "contact-ohms", .words = N_ ("Resistance of the closed bake relay when hot."),
+  { .name = "contact-ohms", .words = N_ ("Resistance of the closed bake relay contact when hot."),
     .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = 1e-4, .high = 1e4 },
   { .name = "line-relay", .words = N_ ("Enter 1 if the control has a line relay that shuts off an "
                                        "overheated oven."),

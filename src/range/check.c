@@ -320,7 +320,8 @@ check_supplies (HobReader *reader)
   int line = hob_tree_line (reader->tree, reader->root);
 
   if (is_missing (reader, HOB_KIND_HOUSE))
-    hob_reader_find (reader, line, _("the range has no house; add a part of kind '%s'"),
+    hob_reader_find (reader, line,
+                     _("the range isn't connected to a house; add a part of kind '%s'"),
                      kind_with (HOB_KIND_HOUSE));
   if (is_missing (reader, HOB_KIND_SUPPLY_LINE))
     hob_reader_find (reader, line, _("the range has no electrical supply; add a part of kind '%s'"),

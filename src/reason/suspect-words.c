@@ -33,6 +33,7 @@ between_words (const HobRange *range, const HobTest *test)
 
   if (test->what == HOB_TEST_VOLTS)
     return g_strdup_printf (_ ("Volts: from %s to %s"), a, b);
+  /* Translators: from one terminal to another. */
   return g_strdup_printf (test->lead_off ? _ ("Ohms with one lead off: from %s to %s")
                                          : _ ("Ohms: from %s to %s"),
                           a, b);

@@ -44,7 +44,7 @@ static const HobLegend why[] = {
   { HOB_SAMPLE_RING, N_ ("where the trouble begins: a part with a fault") },
 };
 static const HobLegend table[] = {
-  { HOB_SAMPLE_DOT, N_ ("symptom noticed in at least one routine, such as a bake") },
+  { HOB_SAMPLE_DOT, N_ ("symptom noticed in at least one routine, such as a bake cycle") },
 };
 static const HobLegend common[] = {
   { HOB_SAMPLE_SPARK, N_ ("spark, where it jumps") },
