@@ -82,6 +82,7 @@ assert_figures (const HobBench *idle, const HobWhy *why)
     {
       const HobWhyEntry *e = &g_array_index (why->entries, HobWhyEntry, k);
       g_autofree char *words = hob_why_words (range, e), *value = NULL, *normal = NULL;
+      double read;
 
       if (e->quantity < 0)
         continue;
@@ -90,7 +91,8 @@ assert_figures (const HobBench *idle, const HobWhy *why)
       g_assert_true (def_of (range, e)->never <= 0 || e->value < def_of (range, e)->never
                      || strstr (words, "none yet") != NULL);
       g_assert_true (hob_run_read (again->run, e->t, m));
-      g_assert_cmpfloat (hob_moment_quantity (m, e->part, e->quantity), ==, e->value);
+      read = hob_moment_quantity (m, e->part, e->quantity);
+      g_assert_true (read == e->value || (isnan (read) && isnan (e->value)));
       g_assert_cmpfloat (e->value, !=, e->should_be);
       g_assert_true (hob_differs (e->value, e->should_be, def_of (range, e)->dim)
                      || def_of (range, e)->least > 0 || k + 1 == why->entries->len);

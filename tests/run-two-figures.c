@@ -31,7 +31,7 @@ static void
 a_leak_beside_amperes_is_nothing (void)
 {
   assert_reads (HOB_DIM_CURRENT, 0, 12e-6, 3.48, "0 A, should be 3.5 A");
-  assert_reads (HOB_DIM_CURRENT, 1e-7, 12e-6, 3.48, "0.012 mA, should be 3.5 A");
+  assert_reads (HOB_DIM_CURRENT, 1e-7, 12e-6, 3.48, "12 µA, should be 3.5 A");
   assert_reads (HOB_DIM_FRACTION, 0, 5e-6, 30e-6, "5.0 ppm, should be 30 ppm");
 }
 
