@@ -1193,7 +1193,7 @@ drawing_without_its_program_says_so (Folder *f, gconstpointer data)
                                &err, &status, NULL));
   g_assert_cmpint (WEXITSTATUS (status), ==, 2);
   g_assert_cmpuint (count_lines (err), ==, 1);
-  g_assert_nonnull (strstr (err, "hob-draw: can't be started"));
+  g_assert_nonnull (strstr (err, "hob-draw can't be started"));
   g_assert_cmpstr (out, ==, "");
   g_remove (alone);
 }

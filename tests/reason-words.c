@@ -118,7 +118,7 @@ a_suspect_is_said_by_part_and_fault (void)
   one = hob_suspect_name (range, &gap);
   severity = hob_suspect_severity (range, &gap);
   g_assert_true (g_str_has_prefix (one, "LF electrode: "));
-  g_assert_true (g_str_has_prefix (severity, "Severity 0.50, between 0.25 and 0.75: "));
+  g_assert_true (g_str_has_prefix (severity, "Severity about 0.50 (0.25 to 0.75): "));
   g_assert_true (g_str_has_suffix (severity, " in."));
 }
 

@@ -72,7 +72,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   },
   [HOB_HAZARD_GAS_GATHERED] = {
     .id = "gas-gathered",
-    .name = N_ ("Unlit gas"),
+    .name = N_ ("Built-up gas"),
     .text = N_ ("Don't try again. Turn the control off. Open the oven door and a window. "
                 "Wait at least five minutes, longer for propane: it sinks into the drawer. "
                 "After two failed tries, stop and call for service."),
@@ -89,7 +89,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   },
   [HOB_HAZARD_BREAKER_GFCI] = {
     .id = "breaker-gfci",
-    .name = N_ ("Breaker or GFCI"),
+    .name = N_ ("Tripped breaker or GFCI"),
     .text = N_ ("Reset it once. If it trips again, leave it off and find the cause. Never bypass "
                 "a GFCI."),
     .sparks = TRUE,
@@ -97,14 +97,14 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   },
   [HOB_HAZARD_CO_FLAME] = {
     .id = "co-flame",
-    .name = N_ ("Bad flame or vent"),
+    .name = N_ ("Bad flame or blocked vent"),
     .text = N_ ("Don't use this burner. "
                 "Yellow, lifting or sooting flames and a blocked vent can make carbon monoxide. "
                 "Never heat a room with a range."),
   },
   [HOB_HAZARD_DEAD_FIRST] = {
     .id = "dead-first",
-    .name = N_ ("Voltage inside"),
+    .name = N_ ("Voltage inside the range"),
     .text = N_ ("Unplug the range or turn off its breaker, then check for voltage before you "
                 "reach in. "
                 "Off doesn't mean dead."),

@@ -39,23 +39,23 @@ static const struct
   [HOB_OPTION_PAPER]
   = { "paper", 0, "letter|a4|tabloid", N_ ("Lay out the picture on a sheet of paper") },
   [HOB_OPTION_COVER]
-  = { "cover", 0, NULL, N_ ("Leave out faults and symptoms, for teaching and tests") },
+  = { "cover", 0, NULL, N_ ("Leave out faults and symptoms, for teaching and exams") },
   [HOB_OPTION_OUTPUT]
-  = { "output", 'o', N_ ("FILE"), N_ ("Where to save it: FILE.svg, .pdf, or .png") },
+  = { "output", 'o', N_ ("FILE"), N_ ("Where to save the sheet: FILE.svg, .pdf, or .png") },
   [HOB_OPTION_SEEN]
   = { "seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom you noticed; repeat this option "
                                          "for each one") },
   [HOB_OPTION_NOT_SEEN]
-  = { "not-seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom you looked for but didn't notice; "
-                                             "repeat this option for each one") },
+  = { "not-seen", 0, N_ ("\"SYMPTOM\""), N_ ("A symptom you looked for but didn't find; repeat "
+                                             "this option for each one") },
   [HOB_OPTION_READING]
   = { "reading", 0, N_ ("\"READING\""), N_ ("What you measured; repeat this option for each "
                                             "reading") },
   [HOB_OPTION_ROLE]
   = { "role", 0, "apprentice|technician", N_ ("Who will do the next test") },
   [HOB_OPTION_PRIORS]
-  = { "priors", 0, NULL, N_ ("Print the assumptions, such as how common each fault is, as a file "
-                             "to edit") },
+  = { "priors", 0, NULL, N_ ("Print the assumptions, such as how common each fault is, in a form "
+                             "you can save and edit") },
   [HOB_OPTION_SYMPTOM]
   = { "symptom", 0, N_ ("\"SYMPTOM\""), N_ ("The symptom to explain") },
 };

@@ -124,7 +124,7 @@ read_paper (const HobArgs *args, Wanted *w, GError **error)
         return usage_error (error, _ ("--paper and --size can't be used together; leave one out"));
       }
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("unknown paper size '%s'; use letter, a4, or tabloid"), text);
+               _ ("'%s' is not a paper size; use letter, a4, or tabloid"), text);
   return FALSE;
 }
 
@@ -177,7 +177,7 @@ read_moment (const HobArgs *args, Wanted *w, GError **error)
                                         "or leave out --symptom"));
   if (hob_args_has (args, HOB_OPTION_AT))
     return hob_args_time (args, HOB_OPTION_AT, &w->at, error);
-  return why || usage_error (error, _ ("--at is missing; add --at T, such as --at 90s"));
+  return why || usage_error (error, _ ("--at is missing; add --at TIME, such as --at 90s"));
 }
 
 static gboolean

@@ -32,7 +32,8 @@ hob_command_help (char **words, GError **error)
       command = hob_command_find (args->words->pdata[0]);
       if (command == NULL || command->summary == NULL)
         {
-          g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("'%s' is not a command; see hob help"),
+          g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
+                       _("'%s' is not a command; see 'hob help'"),
                        (const char *) args->words->pdata[0]);
           return 2;
         }

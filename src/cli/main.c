@@ -31,7 +31,7 @@ const HobCommand hob_commands[] = {
     "  TEST: volts A B | ohms A B [lead-off] | amps WIRE-or-PART.TERMINAL-or-PART |\n"
     "        pressure PORT | temp QUANTITY | look SYMPTOM[ PART] | look PART,\n"
     "        then  [ @ ACT{; ACT}; TIME ]",
-    N_ ("Take one reading, as a meter would."),
+    N_ ("Take one reading, as if with a meter."),
     HOB_TAKES_CASE | B (TEST) | B (CSV) | B (UNITS), hob_command_read },
   { "draw", "draw RANGE [CASE] --sheet SHEET --at TIME -o FILE [OPTION…]",
     N_ ("Draw one sheet as it looks at a given time."),
@@ -39,7 +39,7 @@ const HobCommand hob_commands[] = {
         | B (COVER) | B (TRACE) | B (SYMPTOM) | B (OUTPUT),
     hob_command_draw },
   { "table", "table RANGE [--pairs | -o FILE]",
-    N_ ("Run every fault through every routine and print its symptoms."),
+    N_ ("Run every fault through every routine and print each fault's symptoms."),
     B (PAIRS) | B (OUTPUT), hob_command_table },
   { "suspects",
     "suspects RANGE [CASE] --seen \"SYMPTOM\" --reading \"READING\" [OPTION…]\n"
@@ -94,7 +94,8 @@ refuse_command (const char *word, GError **error)
                                                        "'%s'?"), word,
                  near);
   else
-    g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("'%s' is not a command; see hob help"), word);
+    g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE, _("'%s' is not a command; see 'hob help'"),
+                 word);
   return 2;
 }
 
@@ -116,7 +117,7 @@ dispatch (int argc, char **argv, GError **error)
   if (argc < 2)
     {
       g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                           _ ("hob needs a command; see hob help"));
+                           _ ("hob needs a command; see 'hob help'"));
       return 2;
     }
   if (g_str_equal (argv[1], "--version"))

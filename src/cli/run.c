@@ -229,7 +229,7 @@ read_wanted (const HobRange *range, const HobArgs *args, Wanted *w, GError **err
   if (isnan (w->until))
     {
       g_set_error_literal (error, HOB_ERROR, HOB_ERROR_USAGE,
-                           _("--until is missing; add --until T, such as --until 5min"));
+                           _("--until is missing; add --until TIME, such as --until 5min"));
       return FALSE;
     }
   if (list != NULL && (w->traces = hob_cli_traces (range, list, error)) == NULL)
@@ -285,8 +285,8 @@ warn_of_sparks (const HobBench *s, double until)
       done = hob_act_argument (hob_plan_range (s->plan), act);
       /* Translators: what was done. */
       fprintf (stderr,
-               _ ("warning: '%s' comes in a strong smell of gas. A switch or an igniter can set it "
-                  "off. Never do this in a real kitchen.\n"),
+               _ ("warning: there is a strong smell of gas at the time of '%s'. A switch or an "
+                  "igniter can light the gas. Never do this in a real kitchen.\n"),
                done);
       return;
     }

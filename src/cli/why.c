@@ -94,7 +94,7 @@ has_chain (const GPtrArray *all, const char *symptom, GError **error)
     if (((const HobWhy *) all->pdata[i])->entries->len > 0)
       return TRUE;
   g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
-               _ ("no one part explains '%s'; it still shows after any one faulty part is fixed"),
+               _ ("no single part explains '%s'; fixing any one faulty part doesn't stop it"),
                symptom);
   return FALSE;
 }

@@ -53,8 +53,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("trips %s below its rating"),
     .prior = 1,
     .basis = "old, or often tripped",
-    .proof = N_ ("Put a clamp meter on the hot wire of the circuit. The breaker trips at fewer "
-                 "amps than its rating."),
+    .proof = N_ ("Put a clamp meter on the hot wire of the circuit. The breaker trips below its "
+                 "rating."),
     .confirm = HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = RATING, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.1 }),
   },

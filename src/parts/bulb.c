@@ -48,7 +48,7 @@ static const HobQuantityDef quantities[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "on-bottom",
-    .words = N_ ("sensing bulb off its clips, lying on the oven bottom"),
+    .words = N_ ("sensing bulb out of its clips, lying on the oven bottom"),
     .severity_words = N_ ("%s of the bulb's heat comes from the oven bottom"),
     .typical = 0.5,
     .prior = 3,
@@ -59,7 +59,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "near-door",
-    .words = N_ ("sensing bulb off its clips, near the door"),
+    .words = N_ ("sensing bulb out of its clips, near the door"),
     .severity_words = N_ ("takes %s longer to respond"),
     .typical = 0.5,
     .prior = 2,

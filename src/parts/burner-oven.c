@@ -141,7 +141,7 @@ static const HobQuantityDef quantities[] = {
     .remark = N_ ("shown for 5 s"),
     .says = N_ ("The burner lit after %s without a flame.") },
   { .name = "rolled-out",
-    .words = N_ ("heat of the flames that roll out of the burner compartment"),
+    .words = N_ ("heat output of the flames that roll out of the burner compartment"),
     .dim = HOB_DIM_POWER, .sense = HOB_SENSE_EYE,
     .says = N_ ("Flames of up to %s roll out of the burner compartment.") },
 };
@@ -154,8 +154,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.95,
     .prior = 4,
     .basis = "spills and rust",
-    .proof = N_ ("Look at the ports near the igniter and clear them. The igniter draws full "
-                 "amps, and gas flows, but the burner lights late."),
+    .proof = N_ ("Look at the ports near the igniter and clear them. The igniter's amp draw is "
+                 "normal, and gas flows, but the burner lights late."),
     .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
@@ -203,8 +203,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("LP orifice on natural gas, conversion not finished"),
     .prior = 1,
     .basis = "a conversion half done",
-    .proof = N_ ("Read the number on the orifice. It's for the other gas. Clock the gas meter to "
-                 "find the burner's Btu/h."),
+    .proof = N_ ("Read the number on the orifice. It's an LP orifice. Clock the gas meter to find "
+                 "the burner's Btu/h."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
     .plate = HOB_PLATE (HOB_FUEL_NATURAL),
@@ -216,8 +216,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("natural gas orifice on LP, conversion not finished"),
     .prior = 1,
     .basis = "a conversion half done",
-    .proof = N_ ("Read the number on the orifice. The manifold pressure is normal, but the flame "
-                 "is much too big."),
+    .proof = N_ ("Read the number on the orifice. It's a natural gas orifice. The manifold "
+                 "pressure is normal, but the flame is much too big."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
     .plate = HOB_PLATE (HOB_FUEL_LP),
@@ -598,7 +598,7 @@ const HobKind hob_kind_burner_oven = {
   .name = "burner-oven",
   .label = N_ ("oven burner"),
   .about = N_ ("A burner in its own compartment, lit by an igniter at its first ports. If gas "
-               "arrives before the igniter is hot enough, it collects and then burns all at "
+               "arrives before the igniter is hot enough, the gas collects and then lights all at "
                "once."),
   .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,
   .means = HOB_MEANS (INSPECT_INSIDE),

@@ -15,8 +15,8 @@
     .severity_words = N_ ("%s of the ports blocked"),                                             \
     .typical = 0.4,                                                                               \
     .prior = 6,                                                                                   \
-    .proof = N_ ("Look at the burner ports. Clear each one with a needle, never a "               \
-                 "toothpick. The flame goes all the way around again."),                          \
+    .proof = N_ ("Look at the burner ports. Clear each one with a needle, never a toothpick. "     \
+                 "Now the flame goes all the way around the burner."),                             \
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),                                            \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     HOB_EFFECTS ({ .setting = HOB_TOP_BLOCKED, .at0 = 0.1, .at1 = 0.9 }),                         \
@@ -29,8 +29,8 @@
     .severity_words = N_ ("orifice %s too small"),                                                 \
     .typical = 0.6,                                                                               \
     .prior = PRIOR,                                                                               \
-    .proof = N_ ("Read the manifold pressure. It's normal, and the other burners are fine. Take " \
-                 "the orifice out and look through it."),                                         \
+    .proof = N_ ("Read the manifold pressure. It's normal, and so are the other burners. Take "    \
+                 "the orifice out and look through it."),                                          \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),                    \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,           \
@@ -57,8 +57,8 @@
     .id = "orifice-for-lp",                                                                       \
     .words = N_ ("LP orifice on natural gas, conversion not finished"),                           \
     .prior = 1,                                                                                   \
-    .proof = N_ ("Compare the number on the orifice with the tech sheet. It's for the other "      \
-                 "gas. Clock the gas meter to find the burner's Btu/h."),                          \
+    .proof = N_ ("Compare the number on the orifice with the tech sheet. It's an LP orifice. "     \
+                 "Clock the gas meter to find the burner's Btu/h."),                               \
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),                                    \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     .plate = HOB_PLATE (HOB_FUEL_NATURAL),                                                        \
@@ -71,8 +71,8 @@
     .id = "orifice-for-natural",                                                                  \
     .words = N_ ("natural gas orifice on LP, conversion not finished"),                           \
     .prior = 1,                                                                                   \
-    .proof = N_ ("Compare the number on the orifice with the tech sheet. The manifold pressure is "\
-                 "normal, but the flame is much too big."),                                       \
+    .proof = N_ ("Compare the number on the orifice with the tech sheet. It's a natural gas "      \
+                 "orifice. The manifold pressure is normal, but the flame is much too big."),      \
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (PRESSURE),                                       \
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),                                 \
     .plate = HOB_PLATE (HOB_FUEL_LP),                                                             \
@@ -111,8 +111,8 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .severity_words = N_ ("baked-on dirt %s thick"),
     .typical = 0.5,
     .prior = 6,
-    .proof = N_ ("Scrape the burner cap to bare metal where the spark jumps. The spark is "
-                 "strong again."),
+    .proof = N_ ("Scrape the burner cap to bare metal where the spark jumps. Now the spark is "
+                 "strong."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_FILM, .at0 = 0.1e-3, .at1 = 1e-3 }),
@@ -186,7 +186,7 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
     .typical = 0.8,
     .prior = 5,
     .proof = N_ ("Lift the cooktop. Set the flash tube back on the burner, with its end at the "
-                 "charge ports. Now the burner lights right away."),
+                 "ignition ports. Now the burner lights right away."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_TUBE_AWAY, .at0 = 0.1, .at1 = 1 }),
@@ -197,7 +197,7 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
   {
     .id = "shutter-closed",
     .words = N_ ("air shutter closed too far"),
-    .severity_words = N_ ("air shutter at %s of its proper opening"),
+    .severity_words = N_ ("air shutter at %s of its correct opening"),
     .typical = 0.6,
     .prior = 2,
     .proof = N_ ("Open the air shutter until the flame is blue and doesn't lift."),
@@ -208,7 +208,7 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
   {
     .id = "shutter-open",
     .words = N_ ("air shutter open too far"),
-    .severity_words = N_ ("air shutter at %s of its proper opening"),
+    .severity_words = N_ ("air shutter at %s of its correct opening"),
     .typical = 0.6,
     .prior = 1,
     .proof = N_ ("Close the air shutter until the flame no longer lifts or hisses."),

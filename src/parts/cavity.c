@@ -143,8 +143,8 @@ static const HobSettingDef settings[] = {
     .words = "How far a bad gasket leaves the closed door open, 0 to 1.", .high = 1,
     .condition = TRUE },
   { .name = "compartment-share",
-    .words = N_ ("How much the compartment behind the oven heats up compared with the oven, from "
-                 "0 to 1."),
+    .words = N_ ("Temperature rise of the compartment behind the oven, as a fraction of the oven's "
+                 "rise, from 0 to 1."),
     .normal = 0.15,
     .high = 1 },
   { .name = "blocked", .words = "Share of the vent that is covered.", .high = 1,
@@ -243,14 +243,14 @@ static const HobQuantityDef quantities[] = {
   { .name = "gas",
     .words = N_ ("unburned gas in the oven, as a fraction of its lower explosive limit (LEL)"),
     .say = HOB_SAY_SHARE },
-  { .name = "smell", .words = N_ ("unburned gas from the oven vent"), .dim = HOB_DIM_MASS_FLOW,
+  { .name = "smell", .words = N_ ("unburned gas leaving the oven vent"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_NOSE },
   { .name = "light-energy",
     .words = N_ ("energy released when built-up gas lights in the oven"),
     .dim = HOB_DIM_ENERGY, .sense = HOB_SENSE_EAR,
     .brief = TRUE,
     .remark = N_ ("shown for 5 s") },
-  { .name = "burst", .words = N_ ("force of the last flash of built-up gas in the oven"),
+  { .name = "burst", .words = N_ ("strength of the last flash of built-up gas in the oven"),
     .values = hob_bursts, .sense = HOB_SENSE_EAR,
     .brief = TRUE,
     .remark = N_ ("shown for 5 s") },
@@ -258,14 +258,14 @@ static const HobQuantityDef quantities[] = {
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE },
   { .name = "uneven", .words = N_ ("temperature difference between the top and bottom of the oven"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER,
-    .says = N_ ("The top and the bottom of the oven are %s apart.") },
+    .says = N_ ("The top and bottom of the oven differ by %s.") },
   { .name = "tilt",
-    .words = N_ ("top-to-bottom temperature difference, as a fraction of how much hotter the oven "
-                 "is than the kitchen"),
+    .words = N_ ("top-to-bottom temperature difference, as a fraction of the oven-to-kitchen "
+                 "difference"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_THERMOMETER },
-  { .name = "edge", .words = N_ ("warm air leaking around the closed door"),
+  { .name = "edge", .words = N_ ("hot air leaking around the closed door"),
     .dim = HOB_DIM_MASS_FLOW, .say = HOB_SAY_AIR, .sense = HOB_SENSE_HAND,
-    .says = N_ ("Warm air leaks around the closed door at %s.") },
+    .says = N_ ("Hot air leaks around the closed door at %s.") },
   { .name = "drawer",
     .words = N_ ("unburned gas in the drawer, as a fraction of its lower explosive limit (LEL)"),
     .say = HOB_SAY_SHARE },
@@ -273,18 +273,18 @@ static const HobQuantityDef quantities[] = {
     .say = HOB_SAY_SHARE },
   { .name = "co", .words = N_ ("carbon monoxide at the oven vent, air-free"),
     .dim = HOB_DIM_FRACTION,
-    .says = N_ ("The air at the oven vent has %s of carbon monoxide, air-free.") },
+    .says = N_ ("Carbon monoxide at the oven vent is %s, air-free.") },
   { .name = "co-measured", .words = N_ ("carbon monoxide at the oven vent, as measured"),
     .dim = HOB_DIM_FRACTION },
   { .name = "oil", .words = N_ ("factory oil on the oven liner"), .say = HOB_SAY_SHARE },
   { .name = "oil-smell",
-    .words = N_ ("smell of manufacturing oils, as a fraction of a new range's"),
+    .words = N_ ("smell of factory oil, as a fraction of a new range's"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
 };
 
 static const HobLinkDef links[] = {
-  { .from = Q_VENT, .to = Q_OXYGEN, .words = N_ ("The oven vent lets out %s of warm air.") },
-  { .from = Q_OXYGEN, .to = Q_CO, .words = N_ ("The air at the oven vent has %s of oxygen.") },
+  { .from = Q_VENT, .to = Q_OXYGEN, .words = N_ ("Warm air leaves the oven vent at %s.") },
+  { .from = Q_OXYGEN, .to = Q_CO, .words = N_ ("Oxygen at the oven vent is %s.") },
 };
 
 static const HobFaultDef faults[] = {

@@ -54,11 +54,11 @@ static const HobFaultDef faults[] = {
   {
     .id = "trips-early",
     .words = N_ ("excess flow valve trips too soon"),
-    .severity_words = N_ ("trips at %s less flow than its rating"),
+    .severity_words = N_ ("trips at a flow %s below its rating"),
     .prior = 1,
     .basis = "one made for a smaller appliance, or dirt under its spring",
-    .proof = N_ ("Read the inlet pressure with a burner on. It drops to zero. It comes back when "
-                 "you turn all the burners off."),
+    .proof = N_ ("Read the inlet pressure with a burner on. The pressure drops to zero. It rises "
+                 "again when you turn all the burners off."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = TRIP_FLOW, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
                    .geometric = TRUE }),
@@ -66,7 +66,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "leaks",
     .words = N_ ("flexible gas connector leaks"),
-    .severity_words = N_ ("leaks like a hole %s wide"),
+    .severity_words = N_ ("leaks as much as a hole %s in diameter"),
     .say = HOB_SAY_HOLE,
     .typical = 0.3,
     .prior = 1,
@@ -91,7 +91,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "leak", .words = N_ ("gas leaking into the kitchen"), .dim = HOB_DIM_MASS_FLOW,
     .sense = HOB_SENSE_NOSE },
   { .name = "smell",
-    .words = N_ ("gas behind the range, as a fraction of its LEL"),
+    .words = N_ ("gas behind the range, as a fraction of its lower explosive limit (LEL)"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
 };
 

@@ -57,9 +57,9 @@ static const HobTerminalDef terminals[] = {
   { .name = "slot-ground", .inner = TRUE,
     .words = N_ ("hole for the round pin"), .x = -40, .y = 40 },
   { .name = "lug-line", .inner = TRUE,
-    .words = N_ ("line, at the terminal block end of the cord"), .x = 20, .y = -40 },
+    .words = N_ ("line, at the terminal-block end of the cord"), .x = 20, .y = -40 },
   { .name = "lug-neutral", .inner = TRUE,
-    .words = N_ ("neutral, at the terminal block end of the cord"), .x = 20 },
+    .words = N_ ("neutral, at the terminal-block end of the cord"), .x = 20 },
 };
 
 #define JOINT_SETTING(id)                                                                          \
@@ -121,7 +121,7 @@ static const HobLinkDef links[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "thin-extension",
-    .words = N_ ("long, thin extension cord"),
+    .words = N_ ("extension cord too long or undersized"),
     .severity_words = N_ ("%s of extension cord"),
     .typical = 0.7,
     .prior = 1,
@@ -168,34 +168,34 @@ static const HobFaultDef faults[] = {
     .needs = HOB_NEEDS (GROUND),
     HOB_EFFECTS ({ .setting = LINE_PINCHED, .at0 = 20, .at1 = 0.05, .geometric = TRUE }),
   },
-  JOINT_FAULT (J_LINE_BLADE, "line-blade-burned", N_ ("narrow blade of the plug loose and burned"),
+  JOINT_FAULT (J_LINE_BLADE, "line-blade-burned", N_ ("narrow plug blade loose and burned"),
                N_ ("%s of resistance between blade and slot"),
                N_ ("Read the voltage drop from the receptacle's narrow slot to the plug's "
                    "narrow blade under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_NEUTRAL_BLADE, "neutral-blade-burned",
-               N_ ("wide blade of the plug loose and burned"),
+               N_ ("wide plug blade loose and burned"),
                N_ ("%s of resistance between blade and slot"),
                N_ ("Read the voltage drop from the receptacle's wide slot to the plug's wide "
                    "blade under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_LINE_CORE, "line-strands-broken",
                N_ ("strands of the line wire broken inside the cord"),
                N_ ("%s of resistance inside the cord"),
-               N_ ("Read volts from the plug's narrow blade to the cord's line wire at the "
-                   "terminal block under load. More than 1 V at 3 A is bad.")),
+               N_ ("Read the voltage drop from the plug's narrow blade to the cord's line wire at "
+                   "the terminal block under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_NEUTRAL_CORE, "neutral-strands-broken",
                N_ ("strands of the neutral wire broken inside the cord"),
                N_ ("%s of resistance inside the cord"),
-               N_ ("Read volts from the plug's wide blade to the cord's neutral wire at the "
-                   "terminal block under load. More than 1 V at 3 A is bad.")),
+               N_ ("Read the voltage drop from the plug's wide blade to the cord's neutral wire at "
+                   "the terminal block under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_LINE_SCREW, "line-screw-loose", N_ ("line screw loose at the terminal block"),
                N_ ("%s of resistance at the screw terminal"),
-               N_ ("Read volts from the line wire of the cord to its screw on the terminal block "
-                   "under load. More than 1 V at 3 A is bad.")),
+               N_ ("Read the voltage drop from the cord's line wire to its screw on the terminal "
+                   "block under load. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_NEUTRAL_SCREW, "neutral-screw-loose",
                N_ ("neutral screw loose at the terminal block"),
                N_ ("%s of resistance at the screw terminal"),
-               N_ ("Read volts from the neutral wire of the cord to its screw on the terminal "
-                   "block under load. More than 1 V at 3 A is bad.")),
+               N_ ("Read the voltage drop from the cord's neutral wire to its screw on the "
+                   "terminal block under load. More than 1 V at 3 A is bad.")),
 };
 static const HobPosition positions[] = {
   /* Translators: the plug of the range. */

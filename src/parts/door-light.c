@@ -53,8 +53,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-in",
     .words = N_ ("door switch plunger stuck in"),
     .prior = 2,
-    .proof = N_ ("Open the door and look; the plunger doesn't come out. Unplug the range. Even "
-                 "with a good bulb, the light assembly reads OL from terminal to terminal."),
+    .proof = N_ ("Open the door and look at the plunger. It doesn't come out. Unplug the range. "
+                 "Even with a good bulb, the light assembly reads OL from terminal to terminal."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = -1 }),
   },
@@ -62,7 +62,7 @@ static const HobFaultDef faults[] = {
     .id = "stuck-out",
     .words = N_ ("door switch plunger stuck out"),
     .prior = 2,
-    .proof = N_ ("Push the plunger by hand. The light stays on."),
+    .proof = N_ ("Try to push the plunger in by hand. The light stays on."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },
@@ -151,8 +151,9 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_door_light = {
   .name = "door-light",
   .label = N_ ("oven light with door switch"),
-  .about = N_ ("An oven light bulb and a plunger switch in one assembly. The plunger comes out as "
-               "the door opens and turns the light on. The light works without the oven control."),
+  .about = N_ ("An oven light bulb and a plunger switch in one assembly. As the door opens, the "
+               "plunger comes out and turns the light on. The light works without the oven "
+               "control."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

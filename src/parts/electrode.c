@@ -73,7 +73,7 @@ static const HobQuantityDef quantities[] = {
     .sense = HOB_SENSE_EYE },
   { .name = "ticking", .words = N_ ("clicks per second"),
     .dim = HOB_DIM_RATE, .sense = HOB_SENSE_EAR },
-  { .name = "missed", .words = N_ ("sparks missed"), .say = HOB_SAY_SHARE,
+  { .name = "missed", .words = N_ ("sparks that missed the burner"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EAR },
   { .name = "energy", .words = N_ ("energy of one spark at the burner"),
     .dim = HOB_DIM_ENERGY },
@@ -96,8 +96,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("crack %s from the chassis"),
     .typical = 0.5,
     .prior = 6,
-    .proof = N_ ("Watch in the dark. The spark arcs at the ceramic insulator, not at the burner. "
-                 "Swap the electrode with another one. The fault moves with the electrode."),
+    .proof = N_ ("Watch the electrode in the dark. The spark arcs at the ceramic insulator, not at "
+                 "the burner. Swap the electrode with one from another burner. The fault moves "
+                 "with the electrode."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CRACK, .at0 = 2e-3, .at1 = 0.5e-3 }),
@@ -108,8 +109,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("spark gap of %s"),
     .typical = 0.6,
     .prior = 5,
-    .proof = N_ ("Check the spark gap with a gauge. It should be about 1/8 in. This burner "
-                 "doesn't spark, but the others do."),
+    .proof = N_ ("Measure the spark gap. It should be about 1/8 in. This burner doesn't spark, but "
+                 "the others do."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = GAP, .at0 = 6e-3, .at1 = 14e-3 }),
@@ -120,8 +121,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("spark gap of %s"),
     .typical = 0.2,
     .prior = 3,
-    .proof = N_ ("Check the spark gap with a gauge. It should be about 1/8 in. The burner "
-                 "sparks well but lights late or not at all."),
+    .proof = N_ ("Measure the spark gap. It should be about 1/8 in. This burner sparks well but "
+                 "lights late or not at all."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = GAP, .at0 = 1.9e-3, .at1 = 0.9e-3 }),
@@ -132,8 +133,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("crack %s from the chassis"),
     .typical = 0.8,
     .prior = 3,
-    .proof = N_ ("Watch in the dark. Some sparks miss the burner and arc at the ceramic "
-                 "insulator. The clicking is steady."),
+    .proof = N_ ("Watch the electrode in the dark. Some sparks miss the burner and arc at the "
+                 "ceramic insulator. The clicking is steady."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CRACK, .at0 = 4.5e-3, .at1 = 2e-3 }),
@@ -144,8 +145,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("tip %s of the way out of the gas stream"),
     .typical = 0.8,
     .prior = 3,
-    .proof = N_ ("Compare the electrode position with another burner. This burner sparks well at "
-                 "the tip but lights late or not at all."),
+    .proof = N_ ("Compare the electrode's position with the one on another burner. This burner "
+                 "sparks well at the tip but lights late or not at all."),
     .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = OFFSET, .at0 = 0.2, .at1 = 1 }),
@@ -154,8 +155,8 @@ static const HobFaultDef faults[] = {
     .id = "lead-open",
     .words = N_ ("spark lead open or disconnected"),
     .prior = 3,
-    .proof = N_ ("Unplug the range and follow the spark lead from the module to the electrode. "
-                 "Swap the lead with another one. The fault moves with the lead."),
+    .proof = N_ ("Unplug the range and trace the spark lead from the module to the electrode. Swap "
+                 "the lead with one from another burner. The fault moves with the lead."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
@@ -166,8 +167,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("bare wire %s from metal"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Watch in the dark. You hear clicking, and a spark jumps where the lead is close "
-                 "to metal. No spark jumps at the burner."),
+    .proof = N_ ("Watch the spark lead in the dark. You hear clicking, and a spark jumps where the "
+                 "lead is close to metal. No spark jumps at the burner."),
     .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CHAFED, .at0 = 4e-3, .at1 = 0.2e-3 }),

@@ -62,8 +62,9 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("element open"),
     .prior = 4,
-    .proof = N_ ("Read the volts across the element, with a clamp meter on one of its wires. "
-                 "There is line voltage, but no current. Unplug the range; the element reads OL."),
+    .proof = N_ ("Read the volts across the element and, with a clamp meter, the amps in one of "
+                 "its wires. There is line voltage, but no current. Unplug the range; the element "
+                 "reads OL."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (AMPS) | HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },

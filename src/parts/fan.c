@@ -35,7 +35,8 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   { .name = "ohms", .words = N_ ("Running impedance of the motor."),
     .dim = HOB_DIM_RESISTANCE, .normal = 480, .low = 20, .high = 10000 },
-  { .name = "winding-ohms", .words = N_ ("Resistance of the motor's winding, unplugged."),
+  { .name = "winding-ohms", .words = N_ ("Resistance of the motor winding with the range "
+                                         "unplugged."),
     .dim = HOB_DIM_RESISTANCE, .normal = 50, .low = 1, .high = 1000 },
   { .name = "broken", .words = "1: its winding is broken.", .high = 1, .condition = TRUE },
   { .name = "seized", .words = "1: its shaft does not turn.", .high = 1, .condition = TRUE },
@@ -60,15 +61,15 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("fan motor winding open"),
     .prior = 4,
-    .proof = N_ ("Read the volts across the motor, with a clamp meter on one of its wires. There "
-                 "is line voltage, but no current. Unplug the range; the motor reads OL instead "
-                 "of some tens of ohms."),
+    .proof = N_ ("Read the volts across the motor and, with a clamp meter, the amps in one of its "
+                 "wires. There is line voltage, but no current. Unplug the range; the motor reads "
+                 "OL instead of a few dozen ohms."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (AMPS) | HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
   {
     .id = "seized",
-    .words = N_ ("fan shaft stuck"),
+    .words = N_ ("fan shaft seized"),
     .prior = 4,
     .proof = N_ ("Unplug the range and turn the blade by hand. It doesn't turn freely. With "
                  "power on, the motor hums and draws more current than normal."),

@@ -26,7 +26,7 @@ enum { HOB_FILAMENT_WORN };
 enum { HOB_FILAMENT_BURNED_OUT };
 #define HOB_FILAMENT_SETTINGS                                                                      \
   { .name = "ohms",                                                                                \
-    .words = N_ ("Resistance of the light bulb when lit; 360 ohms is 40 W at 120 V."),             \
+    .words = N_ ("Resistance of the light bulb when lit; 360 Ω for a 40 W bulb at 120 V."),        \
     .dim = HOB_DIM_RESISTANCE, .normal = 360, .low = 50, .high = 5000 },                           \
   { .name = "broken", .words = "1: its filament is broken.", .high = 1, .condition = TRUE }
 #define HOB_FILAMENT_STATE                                                                         \

@@ -50,7 +50,8 @@ static const HobStateDef states[] = {
     .tolerance = 0.1 },
 };
 
-static const char *const trip_words[] = { N_ ("high limit closes"), N_ ("high limit opens"), NULL };
+static const char *const trip_words[] = { N_ ("high-limit thermostat "
+                                              "closes"), N_ ("high-limit thermostat opens"), NULL };
 static const HobModeDef modes[] = {
   { .name = "tripped", .words = trip_words },
 };
@@ -70,7 +71,7 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "open", .words = N_ ("high limit open"), .values = hob_no_yes },
+  { .name = "open", .words = N_ ("high-limit thermostat open"), .values = hob_no_yes },
   { .name = "temperature", .words = N_ ("disc temperature"), .dim = HOB_DIM_TEMPERATURE },
   { .name = "volts", .words = N_ ("voltage across the thermostat"), .dim = HOB_DIM_VOLTAGE },
 };
@@ -82,7 +83,7 @@ static const HobFaultDef faults[] = {
     .prior = 2,
     .basis = "after an overheating",
     .proof = N_ ("Read the volts across the high-limit thermostat with the oven cold. There is "
-                 "line voltage. Unplug the range; it reads OL even after a reset."),
+                 "line voltage. Unplug the range. The thermostat reads OL even after a reset."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -93,8 +94,9 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 1,
     .basis = "aged",
-    .proof = N_ ("When the hot oven shuts off, read the volts across the high-limit thermostat. "
-                 "There is line voltage, so it's open, but the oven didn't overheat."),
+    .proof = N_ ("When the oven shuts off while hot, read the volts across the high-limit "
+                 "thermostat. There is line voltage, so the thermostat is open, but the oven "
+                 "didn't overheat."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = OPENS, .how = HOB_EFFECT_ADD, .at1 = -120 }),
   },

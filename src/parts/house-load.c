@@ -23,7 +23,7 @@ enum { Q_HEAT };
 
 static const HobPortDef ports[] = {
   { .name = "in", .words = N_ ("supply side"), .required = TRUE, .way = HOB_WAY_IN, .x = -40 },
-  { .name = "out", .words = N_ ("outlet toward the range"), .required = TRUE,
+  { .name = "out", .words = N_ ("range side"), .required = TRUE,
     .way = HOB_WAY_OUT, .x = 40 },
   { .name = "jet", .words = N_ ("pressure tap on the appliance's manifold"),
     .way = HOB_WAY_OUT, .y = 40 },

@@ -167,10 +167,12 @@ static const HobSettingDef settings[] = {
     .normal = 0.5, .high = 1, .of = HOB_SETTING_NOMINAL, .say = HOB_SAY_SHARE,
     .titled = N_ ("%s humidity") },
   { .name = "minerals",
-    .words = N_ ("Minerals in the air from a humidifier that runs on tap water, from 0 to 1."),
+    .words = N_ ("Amount of minerals in the air from a humidifier that runs on tap water, from 0 "
+                 "to 1."),
     .high = 1, .of = HOB_SETTING_NOMINAL, .say = HOB_SAY_SHARE,
     .titled = N_ ("minerals in the kitchen air: %s") },
-  { .name = "fuel", .words = N_ ("Type of gas in the pipe, whatever the data plate says."),
+  { .name = "fuel", .words = N_ ("Type of gas actually in the pipe, no matter what the data plate "
+                                 "says."),
     .dim = HOB_DIM_CHOICE, .high = 1, .choices = hob_fuel_names, .of = HOB_SETTING_FUEL },
   { .name = "gas-pipe-ohms",
     .words = N_ ("Resistance of the gas pipe to ground; open for plastic pipe or a dielectric "
@@ -188,17 +190,17 @@ static const HobSettingDef settings[] = {
   { .name = "air-changes",
     .words = N_ ("Air changes per hour in the kitchen, from outdoors and from other rooms."),
     .normal = 2, .low = 0.01, .high = 20, .of = HOB_SETTING_HOUSE },
-  { .name = "hood-flow", .words = N_ ("Air that the range hood moves, in m³/s."),
+  { .name = "hood-flow", .words = N_ ("Airflow of the range hood, in m³/s."),
     .normal = 0.09, .low = 0.01, .high = 1, .of = HOB_SETTING_HOUSE },
   { .name = "pressure-share", .words = "Share of its pressure that the supply has.",
     .normal = 1, .high = 2, .condition = TRUE },
   { .name = "service-share", .words = "Share of its opening that the service has.",
     .normal = 1, .high = 1, .condition = TRUE },
-  { .name = "leg-watts", .words = N_ ("Power of other loads in the house on the same leg as the "
-                                      "range, at 120 V."),
+  { .name = "leg-watts", .words = N_ ("Wattage of other appliances in the house on the same leg as "
+                                      "the range, at 120 V."),
     .dim = HOB_DIM_WATTS, .normal = 300, .low = 1, .high = 10000, .of = HOB_SETTING_HOUSE },
   { .name = "other-leg-watts",
-    .words = N_ ("Power of other loads in the house on the other leg, at 120 V."),
+    .words = N_ ("Wattage of other appliances in the house on the other leg, at 120 V."),
     .dim = HOB_DIM_WATTS,
     .normal = 900, .low = 1, .high = 10000, .of = HOB_SETTING_HOUSE },
   { .name = "neutral-ohms", .words = "Resistance of the service neutral.",
@@ -288,8 +290,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of resistance in the service neutral"),
     .prior = 1,
     .basis = "a corroded clamp at the service drop",
-    .proof = N_ ("Read volts from hot to neutral on each leg. The readings change as appliances "
-                 "on either leg come on, but they still add up to about 240 V."),
+    .proof = N_ ("Read the volts from hot to neutral on each leg. The readings change as "
+                 "appliances on either leg come on, but they still add up to about 240 V."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = NEUTRAL_OHMS, .at0 = 0.5, .at1 = 60, .geometric = TRUE }),
@@ -299,7 +301,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("generator with a floating neutral"),
     .prior = 1,
     .basis = "portable generators, after an outage",
-    .proof = N_ ("Read volts from neutral to ground at the receptacle. A normal supply reads "
+    .proof = N_ ("Read the volts from neutral to ground at the receptacle. A normal supply reads "
                  "almost 0 V. With a floating neutral, the meter reads ghost voltage, and hot to "
                  "ground reads low."),
     .confirm = HOB_MEANS (RECEPTACLE),
@@ -343,10 +345,10 @@ static const HobQuantityDef quantities[] = {
   { .name = "oxygen", .words = N_ ("oxygen in the kitchen air"), .say = HOB_SAY_SHARE },
   { .name = "co-alarm", .words = N_ ("carbon monoxide alarm sounds"),
     .values = hob_no_yes, .sense = HOB_SENSE_EAR },
-  { .name = "blood", .words = N_ ("blood hemoglobin that carries carbon monoxide (COHb)"),
+  { .name = "blood", .words = N_ ("share of blood hemoglobin that carries carbon monoxide (COHb)"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_HAND,
     .says = N_ ("%s of the blood's hemoglobin carries carbon monoxide.") },
-  { .name = "burst", .words = N_ ("force of the last flash of built-up gas in the kitchen"),
+  { .name = "burst", .words = N_ ("force of the last ignition of built-up gas in the kitchen"),
     .values = hob_bursts, .sense = HOB_SENSE_EAR,
     .brief = TRUE,
     .remark = N_ ("shown for 5 s") },

@@ -83,7 +83,7 @@ static const HobPlug plug = { .settings = PLUG, .joint = { .ohms = PLUG, .states
 #define SETTINGS(hot, cold, capacity, area)                                                        \
   {                                                                                                \
     { .name = "resistance-factor",                                                                 \
-      .words = N_ ("Igniter resistance compared with a new igniter. It rises with age."),          \
+      .words = N_ ("Igniter resistance compared with a new igniter's. It rises with age."),        \
       .normal = 1.0,                                                                               \
       .low = 0.5, .high = 10.0 },                                                                  \
     { .name = "hot-ohms", .words = N_ ("Resistance of a new igniter when hot."),                   \
@@ -183,8 +183,8 @@ static const HobQuantityDef quantities[] = {
     .typical = 0.08,                                                                               \
     .prior = 3,                                                                                    \
     .basis = "it carries 3 A for hours, near the heat",                                            \
-    .proof = N_ ("With the igniter on, read the voltage drop from one side of a plug contact to "  \
-                 "the other. More than 1 V at 3 A is bad."),                                       \
+    .proof = N_ ("With the igniter on, read the voltage drop across each plug contact. More "      \
+                 "than 1 V at 3 A is bad."),                                                       \
     .confirm = HOB_MEANS (VOLTAGE_DROP),                                                           \
     .hazards = HOB_HAZARD (STOP_USING),                                                            \
     HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_OHMS, .how = HOB_EFFECT_ADD, .at1 = 14 }),           \
@@ -256,11 +256,11 @@ static const HobFaultDef flat_faults[] = {
   SHARED_FAULTS,
   {
     .id = "wrong-kind",
-    .words = N_ ("round igniter in place of a flat one"),
+    .words = N_ ("round igniter installed in place of a flat one"),
     .prior = 2,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Look at the igniter's shape and part number. The amps match the other kind of "
-                 "igniter."),
+    .proof = N_ ("Check the igniter's shape and part number. The amp draw matches the other type "
+                 "of igniter."),
     .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = R_HOT, .at1 = ROUND_HOT }, { .setting = R_COLD, .at1 = ROUND_COLD },
                  { .setting = HEAT_CAPACITY, .at1 = ROUND_CAPACITY },
@@ -272,11 +272,11 @@ static const HobFaultDef round_faults[] = {
   SHARED_FAULTS,
   {
     .id = "wrong-kind",
-    .words = N_ ("flat igniter in place of a round one"),
+    .words = N_ ("flat igniter installed in place of a round one"),
     .prior = 2,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Look at the igniter's shape and part number. The amps match the other kind of "
-                 "igniter."),
+    .proof = N_ ("Check the igniter's shape and part number. The amp draw matches the other type "
+                 "of igniter."),
     .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = R_HOT, .at1 = FLAT_HOT }, { .setting = R_COLD, .at1 = FLAT_COLD },
                  { .setting = HEAT_CAPACITY, .at1 = FLAT_CAPACITY },

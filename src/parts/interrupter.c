@@ -57,7 +57,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("trips %s below its threshold"),
     .prior = 2,
     .basis = "old ones trip on the sparks of an igniter",
-    .proof = N_ ("Put a leakage clamp meter around hot and neutral together. The GFCI trips on "
+    .proof = N_ ("Put a leakage clamp meter around hot and neutral together. The GFCI trips at "
                  "less than 4 mA. A new GFCI doesn't trip."),
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),

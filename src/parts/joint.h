@@ -58,7 +58,7 @@
   { .name = "joint-temperature", .words = N_ ("temperature of the connection"),                    \
     .dim = HOB_DIM_TEMPERATURE, .says = N_ ("The connection is at %s.") },                         \
   { .name = "joint-heat", .words = N_ ("heat from the connection"), .dim = HOB_DIM_WATTS,          \
-    .says = N_ ("The connection makes %s of heat.") },                                             \
+    .says = N_ ("The connection produces %s of heat.") },                                          \
   { .name = "joint-smell", .words = N_ ("smell of hot insulation at the connection"),              \
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE,                                                 \
     .says = N_ ("The smell of hot insulation is at %s of its strongest.") },                       \
@@ -75,7 +75,7 @@
 #define HOB_JOINT_LINK(from_, to_, words_) { .from = from_, .to = to_, .words = words_ }
 #define HOB_JOINT_LINKS(first)                                                                     \
   HOB_JOINT_LINK ((first) + HOB_JOINT_POWER, (first) + HOB_JOINT_TEMPERATURE,                      \
-                  N_ ("The connection makes %s of heat.")),                                        \
+                  N_ ("The connection produces %s of heat.")),                                     \
   HOB_JOINT_LINK ((first) + HOB_JOINT_TEMPERATURE, (first) + HOB_JOINT_SMELL,                      \
                   N_ ("The connection is at %s.")),                                                \
   HOB_JOINT_LINK ((first) + HOB_JOINT_TEMPERATURE, (first) + HOB_JOINT_SMOKE,                      \

@@ -96,7 +96,7 @@ static const char *const element_uses[] = { "preheat", "always", NULL };
 static const HobSettingDef settings[] = {
   { .name = "differential",
     .words = N_ ("How far above the set temperature the control stops calling for heat, and how "
-                 "far below that temperature it calls again."),
+                 "far below it the control calls for heat again."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 5 / 1.8, .low = 0.2, .high = 30 },
   { .name = "offset", .words = N_ ("Temperature offset (user setting)."),
     .dim = HOB_DIM_DIFFERENCE, .low = -20, .high = 20 },
@@ -156,7 +156,7 @@ static const char *const display_words[] = {
   N_ ("display shows the open-sensor fault code"),
   N_ ("display shows the shorted-sensor fault code"),
   N_ ("display shows the overheat fault code"),
-  N_ ("display says that power was lost"),
+  N_ ("display shows that power was lost"),
   NULL,
 };
 
@@ -232,7 +232,7 @@ static const HobQuantityDef quantities[] = {
     .sense = HOB_SENSE_EYE },
   { .name = "error", .words = N_ ("fault code shown"),
     .values = hob_no_yes, .sense = HOB_SENSE_EYE },
-  { .name = "drop", .words = N_ ("voltage across the bake relay"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "drop", .words = N_ ("voltage across the bake relay contact"), .dim = HOB_DIM_VOLTAGE },
   HOB_JOINT_QUANTITIES,
 };
 
@@ -251,8 +251,8 @@ static const HobFaultDef faults[] = {
     .id = "relay-open",
     .words = N_ ("bake relay won't close"),
     .prior = 4,
-    .proof = N_ ("Read the volts across the bake relay while the control calls for heat. There "
-                 "is line voltage. Broil works."),
+    .proof = N_ ("Read the volts across the bake relay contact while the control calls for heat. "
+                 "There is line voltage. Broil works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = STAYS_OPEN, .at1 = 1 }),
   },
@@ -272,8 +272,8 @@ static const HobFaultDef faults[] = {
     .id = "broil-relay-open",
     .words = N_ ("broil relay won't close"),
     .prior = 2,
-    .proof = N_ ("Read the volts across the broil relay while the control calls for heat. There "
-                 "is line voltage. Bake works."),
+    .proof = N_ ("Read the volts across the broil relay contact while the control calls for heat. "
+                 "There is line voltage. Bake works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .needs = HOB_NEEDS (BROIL),
     HOB_EFFECTS ({ .setting = BROIL_OPEN, .at1 = 1 }),
@@ -294,8 +294,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("reads the sensor %s too high"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Unplug the range. The ohms at the sensor plug match the oven's temperature, "
-                 "but the oven runs cool."),
+    .proof = N_ ("Unplug the range and read the ohms at the sensor plug. They match the oven's "
+                 "temperature, but the oven runs cool."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = READS, .how = HOB_EFFECT_ADD, .at1 = 120 }),
   },
@@ -305,8 +305,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("reads the sensor %s too low"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Unplug the range. The ohms at the sensor plug match the oven's temperature, "
-                 "but the oven runs hot."),
+    .proof = N_ ("Unplug the range and read the ohms at the sensor plug. They match the oven's "
+                 "temperature, but the oven runs hot."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = READS, .how = HOB_EFFECT_ADD, .at1 = -120 }),
   },

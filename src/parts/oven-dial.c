@@ -37,7 +37,8 @@ static const HobTerminalDef terminals[] = {
     .words = N_ ("to the bake igniter"), .required = TRUE, .x = 80, .y = -40 },
   { .name = "broil", .mark = NC_ ("terminal", "broil"),
     .words = N_ ("to the broil igniter"), .x = 80, .y = 40 },
-  { .name = "mid", .inner = TRUE, .words = N_ ("between thermostat and selector, inside") },
+  { .name = "mid", .inner = TRUE, .words = N_ ("between the thermostat and the selector, inside "
+                                               "the control") },
 };
 
 static const char *const no_yes[] = { "no", "yes", NULL };
@@ -48,7 +49,7 @@ static const HobSettingDef settings[] = {
                  "below it the contact closes."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 5 / 1.8, .low = 0.2, .high = 30 },
   { .name = "offset",
-    .words = N_ ("How far the dial is out of calibration."), .dim = HOB_DIM_DIFFERENCE,
+    .words = N_ ("How far the thermostat is out of calibration."), .dim = HOB_DIM_DIFFERENCE,
     .low = -80, .high = 80 },
   { .name = "contact-ohms",
     .words = N_ ("Resistance of the closed thermostat contact when hot."),
@@ -122,7 +123,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("thermostat contact welded closed"),
     .prior = 4,
     .proof = N_ ("Read the volts across the thermostat contact with the oven above its set "
-                 "temperature. It reads 0 V, so the contact is closed; it should be open."),
+                 "temperature. The meter reads 0 V, so the contact is closed; it should be open."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = WELDED, .at1 = 1 }),
@@ -142,8 +143,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of resistance across the contact when hot"),
     .typical = 0.5,
     .prior = 4,
-    .proof = N_ ("Read the voltage drop across the thermostat contact under load. More than 1 V "
-                 "at 3 A is bad. An ohmmeter can miss it."),
+    .proof = N_ ("Read the voltage drop across the thermostat contact under load. More than 1 V at "
+                 "3 A is bad. A resistance reading can miss a burned contact."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = CONTACT_OHMS, .how = HOB_EFFECT_ADD, .at1 = 19 }),
@@ -173,8 +174,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s too hot"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Put a thermometer in the center of the oven for three cycles. Average the "
-                 "highs and lows."),
+    .proof = N_ ("Put a thermometer in the center of the oven for three cycles. Compare the "
+                 "average of the highs and lows with the set temperature."),
     .confirm = HOB_MEANS (THERMOMETER),
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = 50 }),
   },
@@ -184,8 +185,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s too cool"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Put a thermometer in the center of the oven for three cycles. Average the "
-                 "highs and lows."),
+    .proof = N_ ("Put a thermometer in the center of the oven for three cycles. Compare the "
+                 "average of the highs and lows with the set temperature."),
     .confirm = HOB_MEANS (THERMOMETER),
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = -50 }),
   },
@@ -362,10 +363,9 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_oven_dial = {
   .name = "oven-dial",
   .label = N_ ("selector switch and oven thermostat"),
-  .about = N_ ("A selector switch and a thermostat in series. The thermostat contact opens "
-               "above the set temperature and closes below it. The set temperature is the "
-               "middle of the swing. At BROIL the thermostat holds 550 °F, wherever the dial is "
-               "set."),
+  .about = N_ ("A selector switch and a thermostat in series. The thermostat contact opens above "
+               "the set temperature and closes below it. The set temperature is the middle of the "
+               "swing. At BROIL, the thermostat holds 550 °F, no matter where the dial is set."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

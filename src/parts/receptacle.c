@@ -137,7 +137,7 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "a back-stabbed or loose screw joint",
     .proof = N_ ("Read the volts from neutral to ground at the receptacle under load. More than 1 "
-                 "V at 3 A is bad. With no load the meter reads 0 V."),
+                 "V at 3 A is bad. With no load, the meter reads 0 V."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (HOT_PLUG) | HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = NEUTRAL_OHMS, .how = HOB_EFFECT_ADD, .at1 = 12 }),

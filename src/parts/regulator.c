@@ -77,7 +77,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "creeps",
-    .words = N_ ("regulator seat leaks, pressure creeps up"),
+    .words = N_ ("regulator seat leaks and pressure creeps up"),
     .severity_words = N_ ("seat leaks as much as a hole %s wide"),
     .say = HOB_SAY_HOLE,
     .typical = 0.1,
@@ -183,7 +183,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_regulator = {
   .name = "regulator",
   .label = N_ ("appliance regulator"),
-  .about = N_ ("Holds the manifold at the pressure that the orifices are made for, even if the "
+  .about = N_ ("Holds the manifold at the pressure that the orifices are sized for, even if the "
                "inlet pressure changes."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),

@@ -84,11 +84,11 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "volts", .words = N_ ("highest voltage at an input"),
+  { .name = "volts", .words = N_ ("highest voltage at any input"),
     .dim = HOB_DIM_VOLTAGE },
   { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE,
     .says = N_ ("The module sparks at a rate of %s.") },
-  { .name = "missed", .words = N_ ("sparks missed"), .say = HOB_SAY_SHARE },
+  { .name = "missed", .words = N_ ("sparks that missed the burner"), .say = HOB_SAY_SHARE },
   { .name = "flame-current", .words = N_ ("highest flame sense current"),
     .dim = HOB_DIM_CURRENT,
     .least = 0.2e-6 },
@@ -97,7 +97,7 @@ static const HobQuantityDef quantities[] = {
 
 static const HobLinkDef links[] = {
   { .from = Q_FLAME, .to = Q_RATE, .words = N_ ("The highest flame sense current is %s.") },
-  { .from = Q_VOLTS, .to = Q_RATE, .words = N_ ("The highest voltage at an input is %s.") },
+  { .from = Q_VOLTS, .to = Q_RATE, .words = N_ ("The highest voltage at any input is %s.") },
 };
 
 static const HobFaultDef faults[] = {
@@ -117,8 +117,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("left front and left rear spark leads crossed"),
     .prior = 1,
     .basis = "after a repair",
-    .proof = N_ ("Follow the two spark leads from the module to their electrodes. One burner lit "
-                 "alone keeps sparking; with both lit, the sparking stops."),
+    .proof = N_ ("Trace the two spark leads from the module to their electrodes. Either burner "
+                 "keeps sparking when it is lit alone; with both lit, the sparking stops."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .needs = HOB_NEEDS (OUT + 1),
     HOB_EFFECTS ({ .setting = CROSSED, .at1 = 1 }),

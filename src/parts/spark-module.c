@@ -52,7 +52,7 @@ enum { LEADS };
 
 static const HobPosition lead_positions[] = {
   { "as-wired", N_ ("each lead on its own output"), 0 },
-  { "moved-on", N_ ("each lead on the next output"), 1 },
+  { "moved-on", N_ ("each lead moved to the next output"), 1 },
   { NULL },
 };
 
@@ -74,7 +74,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "volts", .words = N_ ("voltage at the module's input"), .dim = HOB_DIM_VOLTAGE },
   { .name = "rate", .words = N_ ("sparks per second from the module"), .dim = HOB_DIM_RATE,
     .says = N_ ("The module sparks at a rate of %s.") },
-  { .name = "missed", .words = N_ ("sparks missed"), .say = HOB_SAY_SHARE },
+  { .name = "missed", .words = N_ ("sparks that missed the burner"), .say = HOB_SAY_SHARE },
   HOB_OUT_QUANTITY,
 };
 

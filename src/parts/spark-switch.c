@@ -92,7 +92,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "water", .words = N_ ("water left from the spill"), .say = HOB_SAY_SHARE },
   { .name = "film-ohms", .words = N_ ("resistance of the spill across the contacts"),
     .dim = HOB_DIM_RESISTANCE,
-    .says = N_ ("The spill across the contacts has %s.") },
+    .says = N_ ("The resistance of the spill across the contacts is %s.") },
 };
 
 static const HobLinkDef links[] = {
@@ -134,8 +134,8 @@ static const HobFaultDef faults[] = {
     .prior = 6,
     .basis = "what is left where a spill was only let dry",
     .proof = N_ ("You hear clicking on damp days or when a lot of water is boiling, and it stops "
-                 "as things dry out. Unplug the range, take out the switch, and clean off the "
-                 "residue, or replace the switch."),
+                 "once the switch dries out. Unplug the range, take out the switch, and clean off "
+                 "the residue, or replace the switch."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = RESIDUE, .at0 = 0.02, .at1 = 0.12 }),
   },
@@ -315,8 +315,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_spark_switch = {
   .name = "spark-switch",
   .label = N_ ("spark switch"),
-  .about = N_ ("Closes when the knob is at LIGHT. All spark switches are in parallel, so any of "
-               "them makes all electrodes spark."),
+  .about = N_ ("Closes when the knob is at LIGHT. All spark switches are in parallel, so any one "
+               "of them makes all the electrodes spark."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -33,7 +33,7 @@ static const HobElementDef elements[] = {
 
 static const HobQuantityDef quantities[] = {
   { .name = "ohms", .words = N_ ("resistance of the splice now"), .dim = HOB_DIM_RESISTANCE,
-    .says = N_ ("The splice has %s.") },
+    .says = N_ ("The resistance of the splice is %s.") },
   { .name = "volts", .words = N_ ("voltage across the splice"), .dim = HOB_DIM_VOLTAGE,
     .says = N_ ("The voltage across the splice is %s.") },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
@@ -53,8 +53,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.125,
     .prior = 5,
     .basis = "it stands in the heat and carries 3 A for hours",
-    .proof = N_ ("Read the voltage drop across the splice under load. More than 1 V at 3 A is "
-                 "bad. An ohmmeter can miss it on a cold splice."),
+    .proof = N_ ("Read the voltage drop across the splice under load. More than 1 V at 3 A is bad. "
+                 "An ohmmeter can miss a bad splice when it's cold."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = OHMS, .how = HOB_EFFECT_ADD, .at1 = 14 }),

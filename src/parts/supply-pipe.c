@@ -20,10 +20,10 @@ static const HobPortDef ports[] = {
 
 static const HobSettingDef settings[] = {
   { .name = "bore",
-    .words = N_ ("Inside diameter of the pipe: 1/2 in. pipe is 0.62 in., 3/8 in. is 0.49 in., 1/4 "
-                 "in. is 0.36 in."),
+    .words = N_ ("Inside diameter of the pipe: 1/2 in. pipe is 0.62 in., 3/8 in. pipe is 0.49 in., "
+                 "and 1/4 in. pipe is 0.36 in."),
     .dim = HOB_DIM_LENGTH, .normal = 15.8e-3, .low = 2e-3, .high = 0.1, .of = HOB_SETTING_HOUSE },
-  { .name = "length", .words = N_ ("Length of the pipe, including "
+  { .name = "length", .words = N_ ("Length of the pipe, plus the equivalent length of its "
                                    "fittings."), .dim = HOB_DIM_LENGTH,
     .normal = 6, .low = 0.01, .high = 200, .of = HOB_SETTING_HOUSE, .say = HOB_SAY_FEET },
 };
@@ -37,8 +37,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.75,
     .prior = 1,
     .basis = "a run lengthened, an appliance added",
-    .proof = N_ ("Read the inlet pressure with all the burners off. It's normal, but it drops "
-                 "when everything is on."),
+    .proof = N_ ("Read the inlet pressure with all the burners off. It's normal, but it drops too "
+                 "low when all the burners are on."),
     .confirm = HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = BORE, .at0 = QUARTER_INCH, .at1 = QUARTER_INCH },
                  { .setting = LENGTH, .at0 = 0.01, .at1 = 25 }),

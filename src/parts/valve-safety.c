@@ -114,7 +114,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
   { .name = "arm", .words = N_ ("temperature of the bimetal"), .dim = HOB_DIM_TEMPERATURE,
     .out_of_reach = TRUE },
-  { .name = "flow", .words = N_ ("gas through the valve"), .dim = HOB_DIM_MASS_FLOW,
+  { .name = "flow", .words = N_ ("gas flow through the valve"), .dim = HOB_DIM_MASS_FLOW,
     .says = N_ ("The gas flow through the valve is %s.") },
 };
 
@@ -135,8 +135,8 @@ static const HobQuantityDef quantities[] = {
     .words = N_ ("safety valve stuck closed"),                                                     \
     .prior = 2,                                                                                    \
     .proof = N_ ("Read the igniter amps. The igniter draws full current for several minutes. "     \
-                 "With the oven shutoff lever open and pressure at the valve inlet, there is "     \
-                 "still no gas."),                                                                 \
+                 "The oven shutoff lever is open and there is pressure at the valve inlet, but "   \
+                 "no gas reaches the burner."),                                                    \
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (PRESSURE),                                            \
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),                                                  \
   },                                                                                               \
@@ -158,7 +158,8 @@ static const HobQuantityDef quantities[] = {
     .severity_words = N_ ("bimetal must cool %s more before the valve closes"),                    \
     .typical = 0.7,                                                                                \
     .prior = 1,                                                                                    \
-    .proof = N_ ("Time the flame after the control turns the igniter off. It burns too long."),    \
+    .proof = N_ ("Time the flame after the control turns the igniter off. The flame keeps "        \
+                 "burning too long."),                                                             \
     .confirm = HOB_MEANS (LOOK),                                                                   \
     .hazards = HOB_HAZARD (STOP_USING),                                                            \
     HOB_EFFECTS ({ .setting = STICK, .how = HOB_EFFECT_ADD, .at1 = 140 }),                         \
@@ -168,11 +169,11 @@ static const HobFaultDef flat_faults[] = {
   SHARED_FAULTS,
   {
     .id = "wrong-kind",
-    .words = N_ ("valve for a round igniter in place of one for a flat igniter"),
+    .words = N_ ("valve for a round igniter installed in place of one for a flat igniter"),
     .prior = 1,
     .basis = "after a repair elsewhere",
     .proof = N_ ("Check the valve's part number. The volts across the valve terminals don't match "
-                 "the amps."),
+                 "the igniter's amp draw."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = ROUND_OHMS }),
   },
@@ -182,11 +183,11 @@ static const HobFaultDef round_faults[] = {
   SHARED_FAULTS,
   {
     .id = "wrong-kind",
-    .words = N_ ("valve for a flat igniter in place of one for a round igniter"),
+    .words = N_ ("valve for a flat igniter installed in place of one for a round igniter"),
     .prior = 1,
     .basis = "after a repair elsewhere",
     .proof = N_ ("Check the valve's part number. The volts across the valve terminals don't match "
-                 "the amps."),
+                 "the igniter's amp draw."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = FLAT_OHMS }),
   },
@@ -473,7 +474,7 @@ const HobKind hob_kind_valve_safety = {
 const HobKind hob_kind_valve_safety_round = {
   .name = "valve-safety-round",
   .label = N_ ("safety valve for a round igniter"),
-  .about = N_ ("An oven safety valve made for a round igniter, which draws less current. It "
+  .about = N_ ("An oven safety valve made for a round igniter, which draws less current. The valve "
                "opens at a lower amp draw."),
   COMMON,
   HOB_TABLE (settings, round_settings),

@@ -27,7 +27,8 @@ static const HobPortDef ports[] = {
 };
 
 static const HobSettingDef settings[] = {
-  { .name = "bore", .words = N_ ("Diameter of the gas passage, fully open."), .dim = HOB_DIM_LENGTH,
+  { .name = "bore", .words = N_ ("Diameter of the gas passage when the valve is fully "
+                                 "open."), .dim = HOB_DIM_LENGTH,
     .normal = 5e-3, .low = 0.5e-3, .high = 20e-3 },
   { .name = "bypass",
     .words = N_ ("Diameter of the low-flame (simmer) passage."), .dim = HOB_DIM_LENGTH,
@@ -42,7 +43,7 @@ static const HobFaultDef faults[] = {
     .id = "stuck-closed",
     .words = N_ ("burner valve stuck closed"),
     .prior = 2,
-    .proof = N_ ("Listen and smell for gas at this burner. There is none. The burner sparks "
+    .proof = N_ ("Listen and smell for gas at this burner. There is none. The electrode sparks "
                  "well, and the other burners light."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
@@ -65,19 +66,19 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("low-flame passage %s narrower"),
     .typical = 0.6,
     .prior = 4,
-    .proof = N_ ("Turn the knob to LOW and open the low-flame adjustment until the flame goes "
-                 "all the way around. At HIGH the flame was normal all along."),
+    .proof = N_ ("Turn the knob to LOW and turn the low-flame adjustment out until the flame goes "
+                 "all the way around the burner. At HIGH, the flame was normal all along."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = BYPASS, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.85, .at1 = 0.35 }),
   },
   {
     .id = "leaks",
     .words = N_ ("burner valve leaks when off"),
-    .severity_words = N_ ("leaks like a hole %s wide"),
+    .severity_words = N_ ("leaks as much as a hole %s in diameter"),
     .typical = 0.5,
     .prior = 1,
-    .proof = N_ ("With all knobs off, put leak-detection solution on the burner orifice and look "
-                 "for bubbles. Never use a flame."),
+    .proof = N_ ("With all the knobs off, put leak-detection solution on the burner orifice and "
+                 "look for bubbles. Never use a flame."),
     .confirm = HOB_MEANS (LEAK_CHECK),
     .hazards = HOB_HAZARD (GAS_STRONG),
     HOB_EFFECTS ({ .setting = LEAK, .at0 = 0.1e-3, .at1 = 0.6e-3 }),
@@ -152,8 +153,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_valve_top = {
   .name = "valve-top",
   .label = N_ ("burner valve"),
-  .about = N_ ("The knob turns the valve. It's fully open at LIGHT and HIGH and closes down "
-               "toward LOW."),
+  .about = N_ ("The knob turns the valve. The valve is fully open at LIGHT and HIGH and closes "
+               "partway toward LOW."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (ducts, ducts),

@@ -141,8 +141,8 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("capacitor has %s of its capacitance left"),                             \
     .typical = 0.6,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Swap the module. The burners now light right away. With the old module, the "    \
-                 "sparks are frequent but weak, and burners light late or not at all."),           \
+    .proof = N_ ("Swap in a new module. The burners now light right away. With the old module, "   \
+                 "the sparks were frequent but weak, and the burners lit late or not at all."),    \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),                                                \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_CAPACITY, .at0 = 0.8, .at1 = 0.3 }),                      \
@@ -159,9 +159,9 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("ground terminal loose, with a gap of %s"),                              \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("In the dark, while the module sparks, you can see a spark jump at its ground "   \
-                 "terminal too. Unplug the range and move the ground terminal. It's loose under "  \
-                 "its screw."),                                                                    \
+    .proof = N_ ("Turn a knob to LIGHT in a dark room. You can see a spark jump at the module's "  \
+                 "ground terminal too. Unplug the range and wiggle the ground terminal. It's "     \
+                 "loose under its screw."),                                                        \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),                                                \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_LUG, .at0 = 0.5e-3, .at1 = 12e-3,                         \
@@ -174,8 +174,8 @@ extern const char *const hob_sparking_words[];
     .id = "output-" out "-dead",                                                                   \
     .words = text,                                                                                 \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Swap two spark leads at the module. The fault stays with the output. No "        \
-                 "electrode sparks on this output."),                                              \
+    .proof = N_ ("Unplug the range, then swap two spark leads at the module. The fault stays "     \
+                 "with the output. Neither electrode sparks on this output."),                     \
     .confirm = HOB_MEANS (SWAP),                                                                   \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     .needs = HOB_NEEDS (terminal),                                                                 \

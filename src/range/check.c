@@ -78,9 +78,9 @@ find_open_terminals (HobReader *reader, int part, const guint8 *used)
         hob_reader_find (
             reader, p->line,
             t->high_voltage ? _ (
-                "part '%s': its terminal '%s' (%s) is not connected; connect a <lead> to %s.%s")
-                            : _ ("part '%s': its terminal '%s' (%s) is not connected; connect a "
-                                 "<wire> to %s.%s"),
+                "part '%s': terminal '%s' (%s) is not connected; connect a <lead> to %s.%s")
+                            : _ ("part '%s': terminal '%s' (%s) is not connected; connect a <wire> "
+                                 "to %s.%s"),
             p->id, t->name, _ (t->words), p->id, t->name);
     }
 }
@@ -94,7 +94,7 @@ find_open_ports (HobReader *reader, int part, const guint8 *used)
     if (p->kind->ports[k].required && !used[k])
       hob_reader_find (
           reader, p->line,
-          _ ("part '%s': its port '%s' (%s) is not connected; connect a <pipe> to %s.%s"), p->id,
+          _ ("part '%s': port '%s' (%s) is not connected; connect a <pipe> to %s.%s"), p->id,
           p->kind->ports[k].name, _ (p->kind->ports[k].words), p->id, p->kind->ports[k].name);
 }
 
@@ -362,8 +362,7 @@ check_fuel (HobReader *reader, int house)
   else if ((int) p->set[fuel] != (int) reader->range->plate)
     hob_reader_warn (reader, line,
                      _ ("the data plate says %s, but the gas is %s; convert the orifices and the "
-                        "regulator cap, or "
-                        "correct one of the two"),
+                        "regulator cap, or correct the data plate or the gas"),
                      p->kind->settings[fuel].choices[reader->range->plate],
                      p->kind->settings[fuel].choices[(int) p->set[fuel]]);
 }

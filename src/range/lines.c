@@ -140,9 +140,10 @@ take_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const
     }
   hob_reader_find (
       reader, hob_tree_attribute_line (reader->tree, node, which),
-      sort == PIPE ? _ ("%s '%s': the port '%s' already has a pipe on line %d; branch at a part "
-                        "with several ports")
-                   : _ ("%s '%s': '%s' already has a lead on line %d; it takes only one"),
+      sort == PIPE ? _ ("%s '%s': the port '%s' already has a pipe (line %d of the file); branch "
+                        "at a part with several ports")
+                   : _ ("%s '%s': '%s' already has a lead (line %d of the file); it takes only "
+                        "one"),
       sort_names[sort], id, key, before);
 }
 

@@ -243,7 +243,7 @@ find_kind (HobReader *reader, const char *id, xmlNode *node)
     return kind;
   names = hob_kind_names ();
   said = hob_reader_quote (name);
-  advice = hob_reader_advice (reader, said, names, _("see hob list kinds"));
+  advice = hob_reader_advice (reader, said, names, _("see 'hob list kinds'"));
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "kind"),
                    _("part '%s': unknown kind '%s'; %s"), id, said, advice);
   return &unknown_kind;

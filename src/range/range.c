@@ -172,7 +172,7 @@ static gboolean
 refuse_part (const HobRange *range, GError **error, const char *said, const char *list)
 {
   g_autoptr (GPtrArray) names = g_ptr_array_new ();
-  g_autofree char *otherwise = g_strdup_printf (_("see hob list RANGE %s"), list);
+  g_autofree char *otherwise = g_strdup_printf (_("see 'hob list RANGE %s'"), list);
 
   for (int i = 0; i < range->n_parts; i++)
     g_ptr_array_add (names, range->parts[i].id);

@@ -111,7 +111,8 @@ hob_clue_reading (const HobBench *idle, const char *text, GError **error)
   if (equals == NULL)
     {
       g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-                   _ ("'%s' is not a reading; use TEST = VALUE UNIT"), text);
+                   _ ("'%s' is not a reading; use TEST = VALUE UNIT, such as \"amps igniter-bake = "
+                      "2.7 A\""), text);
       return NULL;
     }
   words = g_strndup (text, (gsize) (equals - text));

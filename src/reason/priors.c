@@ -153,8 +153,8 @@ hob_priors_text (const HobPriors *priors, const HobRange *range)
 {
   GString *out = g_string_new ("# ");
 
-  g_string_append (out, _ ("These figures are assumptions, written from memory without a source. "
-                           "Change any that you have better figures for."));
+  g_string_append (out, _ ("These figures are estimates from memory, not from a published source. "
+                           "If you have better figures, change them."));
   g_string_append (out, "\n[" ASSUMPTIONS "]\n");
   for (guint k = 0; k < G_N_ELEMENTS (assumptions); k++)
     {

@@ -204,7 +204,7 @@ hob_suspect_severity (const HobRange *range, const HobSuspect *s)
   if (g_str_has_suffix (amount, ".")) /* of a unit: "0.45 in." */
     amount[strlen (amount) - 1] = '\0';
   /* Translators: how bad the fault probably is, from 0 to 1, and its amount. */
-  return g_strdup_printf (_ ("Severity %.2f, between %.2f and %.2f: %s."), s->severity.middle,
+  return g_strdup_printf (_ ("Severity about %.2f (%.2f to %.2f): %s."), s->severity.middle,
                           s->severity.low, s->severity.high, amount);
 }
 
@@ -246,24 +246,25 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
   if (!hob_test_is_seen (clue->test) && ratio * SPEAKS < 1 && g_str_equal (figure, with))
     return one_period (g_strdup_printf (
         /* Translators: "Evidence against this fault", a test, and what it reads. */
-        _ ("%s: %s reads %s. With this fault it reads that less often; normal is %s."), sign, what,
+        _ ("%s: %s reads %s. With this fault, that reading is less likely; normal is "
+           "%s."), sign, what,
         value, without));
   if (!hob_test_is_seen (clue->test))
     return one_period (g_strdup_printf (
         /* Translators: "Evidence for this fault", a test, and what it reads or would read. */
-        _ ("%s: %s reads %s. With this fault it reads %s; normal is %s."), sign, what, value, with,
+        _ ("%s: %s reads %s. With this fault, it reads %s; normal is %s."), sign, what, value, with,
         without));
   text = g_strdup_printf (
       clue->seen == HOB_SEEN
-          ? _ ("%s (seen): %s. Chance of seeing it: %s with this fault, %s without it.")
-          : _ ("%s (not seen): %s. Chance of seeing it: %s with this fault, %s without it."),
+          ? _ ("%s (seen): %s. Chance of seeing it: %s with this fault, %s without the fault.")
+          : _ ("%s (not seen): %s. Chance of seeing it: %s with this fault, %s without the fault."),
       sign, what, with, without);
   if ((int) k != all->complaint || !(s->said < OTHERS * s->expected[k]))
     return g_steal_pointer (&text);
   named = hob_clue_figure (clue, s->said);
   /* Translators: after the chance of seeing what a customer complains of; a percentage. */
-  return g_strdup_printf (_ ("%s Of customers with this fault, %s would complain of this, the "
-                             "others of something else."),
+  return g_strdup_printf (_ ("%s Of customers with this fault, %s would complain of this; the rest "
+                             "would complain of something else."),
                           text, named);
 }
 

@@ -99,16 +99,16 @@ hob_case_options_group (HobCaseOptions *options, const char *program)
 {
   static const GOptionEntry entries[] = {
     { "do", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
-      N_ ("Set a control at a given time, such as \"60s oven.mode=bake\"; repeat this "
-          "option for each one"),
+      N_ ("Set a control at a given time, such as \"60s oven.mode=bake\"; repeat this option for "
+          "each change"),
       N_ ("\"TIME CONTROL=POSITION\"") },
     { "fault", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
       N_ ("Add a fault, from the start or only for the given time; repeat this option for each "
-          "one"),
+          "fault"),
       N_ ("PART:FAULT[=SEVERITY][@FROM[..TO]]") },
     { "setting", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
-      N_ ("Change a setting of the range or house, from the start or at the given "
-          "time; repeat this option for each one"),
+      N_ ("Change a setting of the range or the house, from the start or at the given time; repeat "
+          "this option for each setting"),
       N_ ("PART.NAME=VALUE[@TIME]") },
     { "seed", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
       /* Translators: a number, after --seed. */

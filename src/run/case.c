@@ -257,8 +257,7 @@ parse_severity (const HobFaultDef *fault, const char *text, double *severity, GE
         g_strdup_printf (_ ("'%s' is not a valid severity; use a number from 0 to 1"), text));
   if (fault->severity_words == NULL && *severity != 1 && *severity != 0)
     return refuse (error, HOB_ERROR_VALUE,
-                   g_strdup_printf (_ ("'%s' is a fault that has no severity; leave the "
-                                       "number out"),
+                   g_strdup_printf (_ ("the fault '%s' has no severity; leave out the number"),
                                     fault->id));
   return TRUE;
 }

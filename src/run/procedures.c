@@ -350,7 +350,7 @@ refuse_name (const HobRange *range, const char *name, GError **error)
 
   if (near != NULL)
     g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
-                 _("this range has no procedure '%s'; did you mean '%s'?"), name, near);
+                 _("this range has no routine '%s'; did you mean '%s'?"), name, near);
   else
     g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
                  _("this range has no procedure '%s'; use one of: %s"), name, list);

@@ -106,7 +106,7 @@ find_quantity_temperature (const HobRange *range, const char *name, HobTest *tes
   if (!hob_test_takes (&range->parts[test->part].kind->quantities[test->quantity]))
     return refuse (
         error, HOB_ERROR_NAME,
-        g_strdup_printf (_ ("'%s' is not a temperature; see hob list RANGE quantities"), name));
+        g_strdup_printf (_ ("'%s' is not a temperature; see 'hob list RANGE quantities'"), name));
   return TRUE;
 }
 
@@ -133,11 +133,12 @@ find_clamp (const HobRange *range, const char *name, HobTest *test, GError **err
   if (test->part < 0)
     return refuse (
         error, HOB_ERROR_NAME,
-        g_strdup_printf (_ ("this range has no wire or part '%s'; see hob list RANGE terminals"),
+        g_strdup_printf (_ ("this range has no wire or part '%s'; see 'hob list RANGE terminals'"),
                          name));
   if (!hob_kind_is_two_terminal (range->parts[test->part].kind))
     return refuse (error, HOB_ERROR_NAME,
-                   g_strdup_printf (_ ("'%s' doesn't have two terminals; name one, such as %s.%s"),
+                   g_strdup_printf (_ ("'%s' doesn't have two terminals; name one of its "
+                                       "terminals, such as %s.%s"),
                                     name, name,
                                     range->parts[test->part].kind->n_terminals > 0
                                         ? range->parts[test->part].kind->terminals[0].name
@@ -152,7 +153,7 @@ find_part (const HobRange *range, const char *name, HobTest *test, GError **erro
   return test->part >= 0
          || refuse (error, HOB_ERROR_NAME,
                     g_strdup_printf (
-                        _ ("this range has no part '%s'; see hob list RANGE terminals"), name));
+                        _ ("this range has no part '%s'; see 'hob list RANGE terminals'"), name));
 }
 
 /* A symptom, or a part that is looked at closely. */
@@ -269,7 +270,7 @@ parse_when (HobTest *test, const char *text, GError **error)
              > test->time * 1000.0 + 0.5)
     return refuse (
         error, HOB_ERROR_USAGE,
-        g_strdup_printf (_ ("'%s' does something after the reading; give the reading a later time"),
+        g_strdup_printf (_ ("'%s' has an action after the reading; give the reading a later time"),
                          text));
   return TRUE;
 }

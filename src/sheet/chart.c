@@ -340,7 +340,7 @@ value_words (const HobQuantityDef *quantity, const HobAtHand *hand, HobBehind be
   hob_two_figures (quantity, hand->value, hand->normal, &value, &normal);
   if (strcmp (value, normal) == 0)
     return g_steal_pointer (&value);
-  return g_strdup_printf (_ ("%s; a normal range reads %s"), value, normal);
+  return g_strdup_printf (_ ("%s; normal is %s"), value, normal);
 }
 
 /* The value alone where there is no room for more. (transfer full) */

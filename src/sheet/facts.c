@@ -479,7 +479,8 @@ append_unread (GString *words, const HobRange *range, HobComparison *c)
                               hob_part_label (&range->parts[k]));
   if (labels->len > 0)
     /* Translators: what differs from normal; parts that are not as they should be. */
-    g_string_append_printf (words, _ ("nothing to read now; still not right: %s"), labels->str);
+    g_string_append_printf (words, _ ("no reading differs now; parts still not normal: "
+                                      "%s"), labels->str);
 }
 
 /* All that a person could find other than in a normal range, whatever the reason. */
@@ -574,8 +575,8 @@ hob_facts_new (HobBench *bench, double t, gboolean cover)
   if (cover)
     {
       /* Translators: heading of what a picture for a test leaves out. */
-      add (facts, _ ("Hidden"), g_strdup (_ ("Faults, symptoms, and the code for this moment are "
-                                             "left out of this picture.")));
+      add (facts, _ ("Hidden"), g_strdup (_ ("Faults, symptoms, and the state code are left out of "
+                                             "this picture.")));
       return facts;
     }
   add (facts, _ ("Faults"), fault_words (facts->range, m));

@@ -279,7 +279,7 @@ hob_bench_allows (const HobBench *bench, const HobAct *act, GError **error)
   done = hob_act_argument (range, act);
   text = hob_hazard_text ((HobHazard) first, now);
   /* Translators: what was to be done, the name of a hazard, and what to do about it. */
-  g_set_error (error, HOB_ERROR, HOB_ERROR_FINDING, _ ("'%s' is refused. %s: %s"), done,
+  g_set_error (error, HOB_ERROR, HOB_ERROR_FINDING, _ ("'%s' isn't allowed. %s: %s"), done,
                _ (hob_hazards[first].name), text);
   return FALSE;
 }

@@ -147,7 +147,7 @@ read_kinds (const Reader *r, const xmlNode *node, const char *list, GError **err
         refuse (r, node->line,
                 near != NULL
                     ? g_strdup_printf (_ ("unknown kind '%s'; did you mean '%s'?"), *w, near)
-                    : g_strdup_printf (_ ("unknown kind '%s'; see hob list kinds"), *w),
+                    : g_strdup_printf (_ ("unknown kind '%s'; see 'hob list kinds'"), *w),
                 error);
         return NULL;
       }
@@ -247,7 +247,7 @@ check_control (const Reader *r, const xmlNode *node, const HobCondition *c, GErr
 
       if (k < 0)
         return refuse (r, node->line,
-                       g_strdup_printf (_ ("kind '%s' has no control '%s'; see hob list kinds"),
+                       g_strdup_printf (_ ("kind '%s' has no control '%s'; see 'hob list kinds'"),
                                         kind->name, c->name),
                        error);
       /* Some of several kinds may lack a position; they are then never in it. */
@@ -390,7 +390,8 @@ read_hazards (const Reader *r, const xmlNode *node, const char *name, HobHazards
   if (unknown == NULL)
     return TRUE;
   return refuse (r, node->line,
-                 g_strdup_printf (_ ("unknown hazard '%s'; see hob list hazards"), unknown), error);
+                 g_strdup_printf (_ ("unknown hazard '%s'; see 'hob list hazards'"), unknown),
+                 error);
 }
 
 static const struct

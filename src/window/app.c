@@ -275,7 +275,8 @@ hob_app_init (HobApp *self)
   g_application_add_option_group (G_APPLICATION (self),
                                   hob_case_options_group (self->of_case, "hobwright"));
   g_application_set_option_context_summary (
-      G_APPLICATION (self), _ ("Open a range in a window. Without RANGE, open dial-four."));
+      G_APPLICATION (self), _ ("Open a range in a window. If you leave out RANGE, dial-four "
+                               "opens."));
 }
 
 HobApp *

@@ -195,7 +195,8 @@ static GtkWidget *
 suspect_foot (HobSuspectAnswer *self, const HobSuspect *s)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *label, *try;
-  g_autofree char *before = g_strdup_printf (_ ("Before any evidence: %.2g%%"), 100 * s->prior);
+  g_autofree char *before = g_strdup_printf (_ ("Chance before any evidence: "
+                                                "%.2g%%"), 100 * s->prior);
   g_autofree char *name = hob_suspect_name (hob_bench_range (self->question->idle), s);
   g_autofree char *say = g_strdup_printf (_ ("Try it: %s"), name);
 

@@ -95,7 +95,7 @@ amounts (HobSession *session, const HobSequenceEntry *e)
   at = hob_time_text (e->read_at);
   hob_two_figures (quantity, e->figure, e->should_be, &first, &with);
   /* Translators: a quantity, a time, and what it is then in this range and in the other. */
-  return g_strdup_printf (_ ("%s at %s: %s, with the fault %s."), what, at, first, with);
+  return g_strdup_printf (_ ("%s at %s: %s; with the fault, %s."), what, at, first, with);
 }
 
 static void

@@ -141,7 +141,7 @@ ask (HobWindow *self)
 
   gtk_message_dialog_format_secondary_text (
       GTK_MESSAGE_DIALOG (dialog),
-      _ ("Everything you did to %s will be lost if you don't save it."),
+      _ ("Everything you did on %s will be lost if you don't save it."),
       hob_range_name (hob_session_range (self->session)));
   gtk_dialog_add_buttons (GTK_DIALOG (dialog), _ ("_Discard"), GTK_RESPONSE_REJECT, _ ("_Cancel"),
                           GTK_RESPONSE_CANCEL, _ ("_Save As…"), GTK_RESPONSE_ACCEPT, NULL);
@@ -331,7 +331,7 @@ hob_window_restore_now (HobWindow *self, const char *left)
 
   if (kept == NULL)
     {
-      hob_window_say (self, _ ("Another Hobwright window has this work open."));
+      hob_window_say (self, _ ("This work is open in another Hobwright window."));
       return;
     }
   opening = hob_opening_new (left);

@@ -400,8 +400,9 @@ leads_are_moved_from_the_menu (void)
       WAIT_FOR (popover_of (sheet) != NULL);
       hand_settle (popover_of (sheet));
       hand_sleep (300);
-      hand_click_middle (row_of (popover_of (sheet), moved ? "Set: each lead on the next output"
-                                                           : "Set: each lead on its own output"));
+      hand_click_middle (row_of (popover_of (sheet),
+                                 moved ? "Set: each lead moved to the next output"
+                                       : "Set: each lead on its own output"));
       WAIT_FOR (hob_moment_control (hob_session_moment (session), part, control) == moved);
       WAIT_FOR (popover_of (sheet) == NULL);
     }
