@@ -47,6 +47,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
     .variant = N_ ("Someone stuck: Don't touch them. Turn the breaker off, then call 911."),
     .variant_first = TRUE,
     .silences = TRUE,
+    .unplugged = TRUE,
     .again = HOB_AGAIN_NEVER,
     .unmistakable = TRUE,
   },
@@ -252,6 +253,17 @@ keeps_silent (int h, int o)
     return FALSE;
   return (hazard->silences && o > h) || (hazard->unlit_gas && other->sparks)
          || (hazard->hot_plug && other->unplugs);
+}
+
+HobHazards
+hob_hazards_unplugged (HobHazards set)
+{
+  HobHazards left = set;
+
+  for (int h = hob_hazards_next (set, -1); h >= 0; h = hob_hazards_next (set, h))
+    if (hob_hazards[h].unplugged)
+      left = (left & ~HOB_HAZARD_BIT (h)) | HOB_HAZARD_BIT (HOB_HAZARD_STOP_USING);
+  return left;
 }
 
 HobHazards

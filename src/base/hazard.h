@@ -70,6 +70,7 @@ typedef struct
   gboolean sparks;        /* it has one switch, plug or unplug, or light something */
   gboolean hot_plug;      /* nothing below it that `unplugs` is shown while it holds */
   gboolean unplugs;       /* it has one pull the plug */
+  gboolean unplugged;     /* it holds no longer once the range is unplugged */
   HobAgain again;
   gboolean unmistakable;  /* nobody takes anything else for it */
 } HobHazardDef;
@@ -90,6 +91,10 @@ int hob_hazards_next (HobHazards set, int after);
  * below it but the line that every page carries; while there is unlit gas, nothing that has one
  * make a spark; while the plug is hot, nothing that has one pull it. */
 HobHazards hob_hazards_shown (HobHazards set);
+
+/* What is left of @set on a range that has been unplugged: in place of what that has ended, not to
+ * use it. */
+HobHazards hob_hazards_unplugged (HobHazards set);
 
 /* What is named beside a symptom that has the hazards @of, while @now holds: those of them that are
  * shown; where all are kept silent, what keeps them so. */

@@ -360,7 +360,7 @@ static const HobQuantityDef quantities[] = {
     .say = HOB_SAY_SHARE },
   { .name = "flammable",
     .words = N_ ("how much air the unburned gas in the kitchen could make flammable"),
-    .dim = HOB_DIM_VOLUME },
+    .dim = HOB_DIM_VOLUME, .least = 0.05 },
 };
 
 static const HobLinkDef links[] = {

@@ -613,13 +613,28 @@ consider_looks (HobAhead *a, const HobOccasion *o, double t, double risk)
     }
 }
 
+/* Has anybody felt current?  Then nobody turns a knob only to look. */
+static gboolean
+was_felt (const HobInquiry *q)
+{
+  for (guint k = 0; k < q->clues->len; k++)
+    {
+      const HobClue *clue = q->clues->pdata[k];
+
+      if (clue->symptom >= 0 && clue->seen == HOB_SEEN
+          && hob_symptom_book_is_felt (q->idle->book, clue->symptom))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* What a suspect may do by then to whoever works the range is counted, or it is not tried. */
 static void
 consider_at (HobAhead *a, const HobOccasion *o, const HobRisk *risk, double t, gboolean look)
 {
   double minutes = hob_risk_minutes (risk, t);
 
-  if (isinf (minutes))
+  if (isinf (minutes) || (look && a->felt))
     return;
   if (look)
     consider_looks (a, o, t, minutes);
@@ -674,6 +689,7 @@ hob_ahead_new (const HobInquiry *q, HobSkill role, const HobSuspects *all,
 
   a->q = q;
   a->role = role;
+  a->felt = was_felt (q);
   a->faults = g_ptr_array_new ();
   a->p = g_new0 (double, MOST_STATES);
   a->group = g_new0 (int, MOST_STATES);

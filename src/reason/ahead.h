@@ -37,6 +37,7 @@ typedef struct
 {
   const HobInquiry *q;
   HobSkill role;
+  gboolean felt;      /* somebody has felt a shock or a tingle */
   GPtrArray *faults;  /* const HobListed * */
   HobBoth pairs[HOB_AHEAD_PAIRS];
   int n_pairs;

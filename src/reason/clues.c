@@ -154,6 +154,19 @@ hob_clues_complaint (const GPtrArray *clues)
   return -1;
 }
 
+gboolean
+hob_clues_are_dead (const GPtrArray *clues)
+{
+  for (guint k = 0; k < clues->len; k++)
+    {
+      const HobClue *clue = clues->pdata[k];
+
+      if (clue->symptom < 0 && hob_test_is_dead (clue->test))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 const HobClue *
 hob_clues_unseen (const GPtrArray *clues)
 {

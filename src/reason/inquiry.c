@@ -10,6 +10,7 @@
 #define OTHER_SHOWS 0.05 /* share of what no list has that shows a given symptom */
 #define SHOWS_AGAIN 0.8  /* … and that shows again what somebody complained of */
 #define OTHER_READS 0.5  /* share of readings that what no list has changes: to anything */
+#define LIVE_READ 0.02   /* share of ohms that somebody reads where voltage forbids it */
 #define LINES 0.5        /* share of what is not listed that is a wire or a pipe: assumed */
 #define IMAGINED 0.1     /* of what is mis-seen when looked for: a symptom nobody had asked about */
 
@@ -150,11 +151,26 @@ hob_inquiry_look_until (const HobCase *acts, double t)
   return fmax (begin + (t - begin) / (1 - UNEVEN), t + LEAST_SLACK);
 }
 
+/* Not seen by time t: what shows a while before was there, what shows only then was or was not. */
+static void
+look_for_absent (HobInquiry *q, const HobClue *clue, const HobCase *acts, double t,
+                 double *answers)
+{
+  double early = about (q, acts, t, HOB_NOT_SEEN, UNEVEN);
+  g_autofree double *then = g_new (double, q->n_runs);
+
+  hob_trials_look (q->trials, acts, clue->symptom, clue->test->part, early, answers);
+  hob_trials_look (q->trials, acts, clue->symptom, clue->test->part, t, then);
+  for (guint r = 0; r < q->n_runs; r++)
+    answers[r] = (answers[r] + then[r]) / 2;
+}
+
 static void
 ask (HobInquiry *q, guint k, double *answers)
 {
   const HobClue *clue = q->clues->pdata[k];
   g_autoptr (HobCase) acts = NULL;
+  gboolean absent = clue->symptom >= 0 && clue->seen == HOB_NOT_SEEN;
   double t;
 
   if (hob_clue_anywhere (clue, q->base))
@@ -163,11 +179,14 @@ ask (HobInquiry *q, guint k, double *answers)
       return;
     }
   acts = hob_clue_case (clue, q->base, &t);
+  absent = absent && !isnan (t);
   if (isnan (t))
     t = long_enough (q, clue, last_act (acts));
+  else if (clue->symptom >= 0 && !absent)
+    t = about (q, acts, t, HOB_SEEN, clue->volunteered ? ROUGHLY : UNEVEN);
+  if (absent)
+    look_for_absent (q, clue, acts, t, answers);
   else if (clue->symptom >= 0)
-    t = about (q, acts, t, clue->seen, clue->volunteered ? ROUGHLY : UNEVEN);
-  if (clue->symptom >= 0)
     hob_trials_look (q->trials, acts, clue->symptom, clue->test->part, t, answers);
   else
     hob_trials_read (q->trials, acts, clue->test, t, &q->spread[k], answers);
@@ -212,7 +231,8 @@ hob_inquiry_log (const HobInquiry *q, guint k, const HobExpected *expected)
   if (hob_test_is_seen (clue->test))
     return log (hob_seen_likelihood (clue->seen, shows, q->priors->mis_seen));
   if (isnan (expected->value))
-    return isinf (clue->value) ? log (0.5) : log (0.5 / q->scale[k]);
+    return log (clue->test->what == HOB_TEST_OHMS ? LIVE_READ : 1)
+           + (isinf (clue->value) ? log (0.5) : log (0.5 / q->scale[k]));
   return hob_reading_log_likelihood (clue->value, expected, &meter, clue->limit, q->scale[k]);
 }
 
@@ -375,6 +395,8 @@ weigh (HobInquiry *q)
 static gboolean
 may_stop (const HobInquiry *q)
 {
+  gboolean dead = hob_clues_are_dead (q->clues);
+
   for (guint k = 0; k < q->clues->len; k++)
     {
       const HobClue *clue = q->clues->pdata[k];
@@ -382,7 +404,9 @@ may_stop (const HobInquiry *q)
                          ? hob_symptom_book_get (q->idle->book, clue->symptom)->hazards
                          : 0;
 
-      if (h & HOB_HAZARD (GAS_FAINT))
+      if (dead)
+        h = hob_hazards_unplugged (h);
+      if ((h & HOB_HAZARD (GAS_FAINT)) && !hob_symptom_book_calls (q->idle->book, clue->symptom))
         return TRUE;
       for (int k2 = hob_hazards_next (h, -1); k2 >= 0; k2 = hob_hazards_next (h, k2))
         if (hob_hazards[k2].silences)

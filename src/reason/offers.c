@@ -14,6 +14,7 @@
 #define LEAST_BITS 0.01  /* up to which two tests tell as much */
 #define SAME 0.02        /* difference of probabilities, up to which two tests tell the same */
 #define LEAST_AT 0.02    /* probability of a fault where an ohmmeter is put */
+#define SHOCKED_AGAIN 10 /* times worse it is to be wrong about who has shocked somebody: assumed */
 #define FOLLOWED 40      /* offers among which the next test is chosen */
 
 /* ---- Amps and their volts ---- */
@@ -311,6 +312,7 @@ static HobNextTest
 ask_core (const HobAhead *a, const HobSuspects *all, const GArray *chosen)
 {
   g_autofree HobTestOption *options = g_new0 (HobTestOption, chosen->len + 1);
+  HobTestRule rule = a->q->priors->rule;
   HobTestProblem problem = { .n_states = a->n, .p = a->p, .group = a->group,
                              .n_groups = a->n_groups, .n_tests = (int) chosen->len,
                              .tests = options };
@@ -329,7 +331,8 @@ ask_core (const HobAhead *a, const HobSuspects *all, const GArray *chosen)
         .likelihood = candidate_of (a, ranked)->likelihood,
       };
     }
-  return hob_next_test (&problem, &a->q->priors->rule);
+  rule.wrong *= a->felt ? SHOCKED_AGAIN : 1;
+  return hob_next_test (&problem, &rule);
 }
 
 /* Where amps wait for their volts, the volts; −1: they are not offered. */

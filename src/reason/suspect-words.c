@@ -12,7 +12,7 @@
 
 #define DIGITS 3
 #define OTHERS 0.9  /* of its chance to show: below that it shows more to complain of */
-#define SPEAKS 1.25 /* times as probable as on a normal range: it speaks for or against */
+#define SPEAKS 2.0  /* times as probable as on a normal range: it speaks for or against */
 
 /* ---- Tests ---- */
 

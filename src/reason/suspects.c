@@ -253,7 +253,7 @@ hob_suspects_hazards (const HobBench *idle, const HobCase *base, const GPtrArray
         h |= HOB_HAZARD (GAS_STRONG);
       all |= h;
     }
-  return all;
+  return hob_clues_are_dead (clues) ? hob_hazards_unplugged (all) : all;
 }
 
 HobHazards

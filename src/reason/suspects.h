@@ -36,6 +36,8 @@ void hob_clues_add (GPtrArray *clues, const HobRange *range, HobClue *clue);
 
 /* The first of them (HobClue *) that nobody had asked about; −1: none. */
 int hob_clues_complaint (const GPtrArray *clues);
+/* Was anything read with the range unplugged?  Then it has been made dead. */
+gboolean hob_clues_are_dead (const GPtrArray *clues);
 /* What somebody complains of, as long as nobody has looked for it; NULL.  Borrowed. */
 const HobClue *hob_clues_unseen (const GPtrArray *clues);
 

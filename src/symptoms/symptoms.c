@@ -697,9 +697,25 @@ hob_symptom_book_calls (const HobSymptomBook *book, int index)
   const HobEntry *entry = hob_symptom_book_entry (book, index);
 
   for (guint k = 0; k < entry->conditions->len; k++)
-    if (g_array_index (entry->conditions, HobCondition, k).subject == HOB_SUBJECT_CALLER)
-      return TRUE;
+    {
+      const HobCondition *c = &g_array_index (entry->conditions, HobCondition, k);
+
+      if (c->subject == HOB_SUBJECT_CALLER
+          || (c->measure == HOB_MEASURE_ASKED && c->bound == HOB_BOUND_AT_LEAST))
+        return TRUE;
+    }
   return FALSE;
+}
+
+gboolean
+hob_symptom_book_is_felt (const HobSymptomBook *book, int index)
+{
+  const HobEntry *entry = hob_symptom_book_entry (book, index);
+  gboolean all = entry->each != NULL;
+
+  for (guint k = 0; all && k < entry->each->len; k++)
+    all = (((const HobKind *) entry->each->pdata[k])->flags & HOB_KIND_LIVES) != 0;
+  return all;
 }
 
 int

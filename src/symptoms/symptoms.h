@@ -53,6 +53,8 @@ gboolean hob_symptom_book_next_degree (const HobSymptomBook *book, int a, int b)
 gboolean hob_symptom_book_may_show (const HobSymptomBook *book, int index, const HobRange *range);
 /* Whoever notices it has turned the burner's control on. */
 gboolean hob_symptom_book_calls (const HobSymptomBook *book, int index);
+/* Only a person's body notices it: a shock. */
+gboolean hob_symptom_book_is_felt (const HobSymptomBook *book, int index);
 
 /* The watch for one plan: conditions bound to its parts.  Event index = symptom index, part = where
  * it is seen. */
