@@ -322,12 +322,72 @@ what_is_grave_is_not_imagined (void)
   assert_first (leak, "connector", "leaks");
 }
 
+/* Whoever was shocked makes the range safe before anything is tested, and then turns no knob only to
+ * look; the suspects are known all the same. */
+static void
+a_shock_is_made_safe_first (void)
+{
+  const char *said[] = { "shock @ 0s person=chassis; 5s", NULL }, *none[] = { NULL };
+  const char *unplugged[]
+      = { "volts receptacle.line receptacle.neutral @ 0s cord.plug=out; 90s = 120 V", NULL };
+  g_autoptr (HobSuspects) all = suspects_of (said, none, HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) after = suspects_of (said, unplugged, HOB_SKILL_TECHNICIAN);
+
+  g_assert_true (all->stop & HOB_HAZARD (SHOCK));
+  g_assert_cmpuint (all->offers->len, ==, 0);
+  assert_first (all, "house", "neutral-open");
+  g_assert_cmpuint (after->stop, ==, 0);
+  g_assert_cmpint (after->verdict, ==, HOB_TEST_GO);
+  for (guint k = 0; k < after->offers->len; k++)
+    g_assert_cmpint (((HobOffer *) after->offers->pdata[k])->test->what, !=, HOB_TEST_LOOK);
+}
+
+/* Gas of a burner that was turned on and does not light is no leak. */
+static void
+a_burner_that_does_not_light_is_no_leak (void)
+{
+  const char *said[] = { "no-flame-top", NULL }, *none[] = { NULL };
+  g_autoptr (HobSuspects) all = suspects_of (said, none, HOB_SKILL_TECHNICIAN);
+
+  g_assert_cmpuint (all->stop, ==, 0);
+  g_assert_true (all->hazards & HOB_HAZARD (GAS_FAINT));
+  g_assert_cmpint (all->verdict, ==, HOB_TEST_GO);
+}
+
+/* What would show three minutes after BROIL and did not in four speaks against whoever shows it,
+ * though another unit may take longer. */
+static void
+what_was_not_seen_in_time_counts (void)
+{
+  const char *said[] = { "glow-no-flame @ 0s oven.mode=bake; 180s", NULL }, *none[] = { NULL };
+  const char *not_seen[] = { "look broil-no-heat @ 0s oven.mode=broil; 240s = not-seen", NULL };
+  g_autoptr (HobSuspects) all = suspects_of (said, none, HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) after = suspects_of (said, not_seen, HOB_SKILL_TECHNICIAN);
+  const HobSuspect *before = suspect_of (all, "lever", "left-shut");
+  const HobSuspect *now = suspect_of (after, "lever", "left-shut");
+
+  g_assert_cmpfloat (now->p, <, 0.7 * before->p);
+  g_assert_cmpfloat (now->p, >, 0.2 * before->p);
+}
+
+/* A thermometer for most of an hour does not come before a clamp that tells as much in minutes. */
+static void
+a_safer_test_may_not_take_much_longer (void)
+{
+  const char *said[] = { "glow-no-flame @ 0s oven.mode=bake; 180s", NULL };
+  const char *volts[]
+      = { "volts igniter-bake.a igniter-bake.b @ 0s oven.mode=bake; 90s = 116 V", NULL };
+  g_autoptr (HobSuspects) all = suspects_of (said, volts, HOB_SKILL_TECHNICIAN);
+
+  g_assert_cmpint (hob_suspects_next (all)->test->what, ==, HOB_TEST_AMPS);
+}
+
 /* Two faults show it alike: what else one of them shows, of which a customer would rather complain,
  * is said beside it. */
 static void
 of_what_else_one_would_complain_is_said (void)
 {
-  const char *said[] = { "shock @ 0s person=chassis; 5s", NULL }, *none[] = { NULL };
+  const char *said[] = { "tingle @ 0s person=chassis; 5s", NULL }, *none[] = { NULL };
   g_autoptr (HobSuspects) all = suspects_of (said, none, HOB_SKILL_TECHNICIAN);
   const HobSuspect *neutral = suspect_of (all, "house", "neutral-open");
   const HobSuspect *pinched = suspect_of (all, "cord", "line-pinched");
@@ -881,6 +941,13 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/suspects/unseen-is-not-asked-often", unseen_is_not_asked_often);
   g_test_add_func ("/reason/suspects/nothing-is-brought-about", nothing_is_brought_about);
   g_test_add_func ("/reason/suspects/what-is-grave-is-not-imagined", what_is_grave_is_not_imagined);
+  g_test_add_func ("/reason/suspects/a-shock-is-made-safe-first", a_shock_is_made_safe_first);
+  g_test_add_func ("/reason/suspects/a-burner-that-does-not-light-is-no-leak",
+                   a_burner_that_does_not_light_is_no_leak);
+  g_test_add_func ("/reason/suspects/what-was-not-seen-in-time-counts",
+                   what_was_not_seen_in_time_counts);
+  g_test_add_func ("/reason/suspects/a-safer-test-may-not-take-much-longer",
+                   a_safer_test_may_not_take_much_longer);
   g_test_add_func ("/reason/suspects/of-what-else-one-would-complain-is-said",
                    of_what_else_one_would_complain_is_said);
   g_test_add_func ("/reason/suspects/danger-is-cleared-first", danger_is_cleared_first);

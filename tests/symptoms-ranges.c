@@ -93,6 +93,7 @@ static const struct
   { "dial-four", "light-knob-lf", { "burner-lf:port-clogged=0.9" }, "late-light-whoosh" },
   { "dial-four", "everything-on", { "valve-bake:slow-to-close" }, "flame-lingers" },
   { "board-five", "bake-350", { "oven:contact-welded" }, "heats-when-off" },
+  { "dial-four", "bake-350", { "oven:selector-welded" }, "heats-when-off" },
   { "dial-four", "bake-350", { "burner-bake:orifice-clogged" }, "slow-preheat" },
   { "board-five", "convection-350", { "oven:relay-open" }, "never-reaches" },
   { "board-five", "convection-350", { "igniter-bake:aged" }, "goes-dead-hot" },

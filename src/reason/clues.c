@@ -154,6 +154,25 @@ hob_clues_complaint (const GPtrArray *clues)
   return -1;
 }
 
+/* Is the range unplugged for it? */
+static gboolean
+is_unplugged (const HobTest *test)
+{
+  const HobCase *c = test->acts;
+
+  for (guint k = 0; k < c->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (c->acts, HobAct, k);
+      const HobControlDef *control = act->what == HOB_ACT_CONTROL
+                                         ? &c->range->parts[act->part].kind->controls[act->index]
+                                         : NULL;
+
+      if (control != NULL && control->role == HOB_CONTROL_PLUG && act->value != control->start)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 gboolean
 hob_clues_are_dead (const GPtrArray *clues)
 {
@@ -161,7 +180,7 @@ hob_clues_are_dead (const GPtrArray *clues)
     {
       const HobClue *clue = clues->pdata[k];
 
-      if (clue->symptom < 0 && hob_test_is_dead (clue->test))
+      if (clue->symptom < 0 && (hob_test_is_dead (clue->test) || is_unplugged (clue->test)))
         return TRUE;
     }
   return FALSE;

@@ -231,8 +231,7 @@ hob_inquiry_log (const HobInquiry *q, guint k, const HobExpected *expected)
   if (hob_test_is_seen (clue->test))
     return log (hob_seen_likelihood (clue->seen, shows, q->priors->mis_seen));
   if (isnan (expected->value))
-    return log (clue->test->what == HOB_TEST_OHMS ? LIVE_READ : 1)
-           + (isinf (clue->value) ? log (0.5) : log (0.5 / q->scale[k]));
+    return isinf (clue->value) ? log (0.5) : log (0.5 / q->scale[k]);
   return hob_reading_log_likelihood (clue->value, expected, &meter, clue->limit, q->scale[k]);
 }
 
@@ -271,16 +270,18 @@ hob_inquiry_said (const HobInquiry *q, const HobListed *fault, double severity)
   return hob_listed_expected (fault, q->said, 1, severity, HOB_DIM_NUMBER, &none).value;
 }
 
-/* Of a fault at a severity. */
+/* Of a fault at a severity.  Where it has no ohms, a part is live: whoever read some was wrong. */
 static double
 log_listed (const HobInquiry *q, guint k, const HobListed *fault, double severity)
 {
+  const HobTest *test = ((const HobClue *) q->clues->pdata[k])->test;
   HobExpected e;
 
   if ((int) k == q->complaint)
     return hob_inquiry_log_said (q, hob_inquiry_said (q, fault, severity));
   e = hob_inquiry_expected (q, k, fault, severity);
-  return hob_inquiry_log (q, k, &e);
+  return hob_inquiry_log (q, k, &e)
+         + (test->what == HOB_TEST_OHMS && isnan (e.value) ? log (LIVE_READ) : 0);
 }
 
 double

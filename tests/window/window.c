@@ -813,7 +813,7 @@ the_list_of_parts_says_what_the_sheet_draws (void)
   WAIT_FOR (gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), n - 1) != NULL);
   g_assert_null (gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), n));
   row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), igniter);
-  g_assert_nonnull (label_with (GTK_WIDGET (row), ", should be 3.4"));
+  g_assert_nonnull (label_with (GTK_WIDGET (row), ", should be 3.5"));
   g_assert_nonnull (label_with (GTK_WIDGET (row), "; weak igniter"));
   now_at = g_strdup (gtk_label_get_text (GTK_LABEL (label_with (GTK_WIDGET (row), " A"))));
   hob_session_go (session, 1000); /* cold */
