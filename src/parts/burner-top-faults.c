@@ -172,8 +172,8 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
     .typical = 0.9,
     .prior = 6,
     .proof = N_ ("Lift the cooktop and look through the flash tube. Clean the tube with a brush. "
-                 "The burner sparked well but lit late or only with a match. Now it lights right "
-                 "away."),
+                 "Before, the burner sparked well but lit late or only with a match. Now it lights "
+                 "right away."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_TUBE_OPEN, .at0 = 0.7, .at1 = 0.05,

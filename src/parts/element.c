@@ -50,7 +50,7 @@ static const HobElementDef elements[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "power", .words = N_ ("power"), .dim = HOB_DIM_WATTS },
+  { .name = "power", .words = N_ ("wattage"), .dim = HOB_DIM_WATTS },
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT },
   { .name = "sheath", .words = N_ ("surface temperature of the element"),
     .dim = HOB_DIM_TEMPERATURE,

@@ -105,9 +105,9 @@ static const HobFaultDef faults[] = {
     .id = "stuck-closed",
     .words = N_ ("spark switch stuck closed"),
     .prior = 8,
-    .proof = N_ ("Disconnect the switches one by one, with the range unplugged each time, until "
-                 "the clicking stops. The last one you disconnected has continuity at OFF, even "
-                 "when dry."),
+    .proof = N_ ("Unplug the range, disconnect one spark switch, and plug the range back in. "
+                 "Repeat with the next one until the clicking stops. The last one you disconnected "
+                 "has continuity at OFF, even when dry."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },

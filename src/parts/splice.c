@@ -118,7 +118,7 @@ draw (HobPen *pen, const HobPartView *view)
 
 const HobKind hob_kind_splice = {
   .name = "splice",
-  .label = N_ ("wire-connector splice"),
+  .label = N_ ("splice with a wire connector"),
   .about = N_ ("Joins two wires. A loose splice has resistance, gets hot, and takes voltage away "
                "from the load."),
   HOB_TABLE (terminals, terminals),

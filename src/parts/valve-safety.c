@@ -67,7 +67,7 @@ static const HobPortDef ports[] = {
       .normal = holds, .low = 0.1, .high = 50 },                                                   \
     { .name = "conductance", .words = N_ ("Heat loss of the bimetal, in W/K."), .normal = 0.060,   \
       .low = 0.005, .high = 1 },                                                                   \
-    { .name = "bore", .words = N_ ("Diameter of the valve seat when "                              \
+    { .name = "bore", .words = N_ ("Diameter of the opening at the valve seat when the valve is "  \
                                    "open."), .dim = HOB_DIM_LENGTH,                                \
       .normal = 6e-3, .low = 1e-3, .high = 30e-3 },                                                \
     { .name = "broken", .words = "1: the bimetal heater is open.", .high = 1,                      \
