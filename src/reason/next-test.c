@@ -474,8 +474,8 @@ value_of (Search *search, const Node *node, Place at)
   return best;
 }
 
-/* At equal information the less dangerous test, where that is not much longer; of those the one that
- * leads to fewer minutes. */
+/* At equal information the less dangerous test, where that is not much longer; of those the one
+ * that leads to fewer minutes. */
 static int
 safer (const Search *search, const Rated *rated, const double *values, int n, int best)
 {

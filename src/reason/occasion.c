@@ -71,10 +71,32 @@ hob_occasion_free (HobOccasion *o)
   g_free (o);
 }
 
+/* Is it from a blade of a plug to its slot, and the plug is pulled? */
+static gboolean
+is_pulled_apart (const HobOccasion *o, const HobTest *test)
+{
+  const HobKind *kind = test->a.part >= 0 ? o->acts->range->parts[test->a.part].kind : NULL;
+
+  if (kind == NULL || test->a.part != test->b.part
+      || (hob_terminal_landing (kind->terminals, test->a.terminal) != test->b.terminal
+          && hob_terminal_landing (kind->terminals, test->b.terminal) != test->a.terminal))
+    return FALSE;
+  for (guint k = 0; k < o->acts->acts->len; k++)
+    {
+      const HobAct *act = &g_array_index (o->acts->acts, HobAct, k);
+
+      if (act->what == HOB_ACT_CONTROL && act->part == test->a.part
+          && kind->controls[act->index].role == HOB_CONTROL_PLUG
+          && act->value != kind->controls[act->index].start)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 gboolean
 hob_occasion_suits (const HobOccasion *o, const HobTest *test)
 {
-  return o->exchanged                      ? FALSE
+  return o->exchanged || is_pulled_apart (o, test) ? FALSE
          : test->what == HOB_TEST_INSPECT ? o->still
                                           : o->dead == hob_test_is_dead (test);
 }
