@@ -1,0 +1,2 @@
+table no-such.xml
+exit 2
