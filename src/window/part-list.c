@@ -23,7 +23,7 @@ struct _HobPartList
 
 G_DEFINE_FINAL_TYPE (HobPartList, hob_part_list, GTK_TYPE_WIDGET)
 
-/* "2.9 A, should be 3.4 A; igniter aged" (transfer full) */
+/* "2.9 A, should be 3.5 A; igniter aged" (transfer full) */
 static char *
 figure_words (const HobPart *part, const HobPartScene *scene)
 {
