@@ -128,6 +128,7 @@ popover_new (HobSuspectPicker *self)
   self->search = gtk_search_entry_new ();
   g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (on_search), self);
   g_signal_connect_swapped (self->search, "activate", G_CALLBACK (on_enter), self);
+  g_signal_connect_swapped (self->search, "stop-search", G_CALLBACK (gtk_popover_popdown), popover);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->search), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Find"), -1);
   gtk_box_append (GTK_BOX (box), self->search);

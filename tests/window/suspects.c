@@ -137,6 +137,13 @@ what_was_read_is_typed_with_its_unit (void)
   hand_key (GTK_WIDGET (window), XK_Return, 0);
   WAIT_FOR (says (window, UNCONFIRMED)); /* what can't be read is no evidence */
   hand_picture (GTK_WIDGET (window), "window-suspects-unit.png");
+  hand_key (GTK_WIDGET (window), XK_a, XK_Control_L);
+  hand_type (GTK_WIDGET (window), "120 V");
+  hand_key (GTK_WIDGET (window), XK_Return, 0);
+  wait_open (window);
+  pick (window, "Pick Time…", "off");
+  WAIT_FOR (hob_suspect_column_answer (hob_window_suspects (window)) == NULL); /* asked anew */
+  wait_answer (window);
   hand_close (window);
 }
 
@@ -341,6 +348,24 @@ expect_rest (void)
   g_assert_cmpuint (hob_bench_begun (), ==, begun);
 }
 
+/* No key is typed into what can't be seen. */
+static void
+a_hidden_column_gives_the_focus_back (void)
+{
+  HobWindow *window = open_one (1400, 900);
+  GtkWidget *column = GTK_WIDGET (hob_window_suspects (window));
+
+  pick (window, "Add Reading…", "volts switch");
+  WAIT_FOR (hand_find (column, GTK_TYPE_ENTRY, NULL) != NULL);
+  pick (window, "Pick Time…", "light");
+  WAIT_FOR (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (window)), column));
+  hand_key (GTK_WIDGET (window), XK_F7, 0);
+  WAIT_FOR (!gtk_widget_get_mapped (column));
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (window))
+                 == GTK_WIDGET (hob_window_sheet (window)));
+  hand_close (window);
+}
+
 /* Nobody waits for what can't be seen; shown again, it is looked for again. */
 static void
 a_hidden_column_searches_no_more (void)
@@ -369,6 +394,51 @@ another_range_ends_the_search (void)
   while (hob_session_look_ahead (session)) /* its own work */
     ;
   expect_rest ();
+  hand_close (window);
+}
+
+static int
+n_rows (GtkWidget *list)
+{
+  int n = 0;
+
+  while (gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), n) != NULL)
+    n++;
+  return n;
+}
+
+/* What can be measured on one range is not offered on another one. */
+static void
+another_range_has_other_readings (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1400, 900);
+  HobSession *session = hob_window_session (window);
+  GtkWidget *column = GTK_WIDGET (hob_window_suspects (window)), *popover, *list;
+  g_autoptr (HobRange) range = hob_range_load (one_burner, NULL, NULL);
+  int n;
+
+  hand_key (GTK_WIDGET (window), XK_F7, 0);
+  WAIT_FOR (gtk_widget_get_mapped (column));
+  hand_click_button (column, "Add Reading…");
+  WAIT_FOR (gtk_widget_get_ancestor (gtk_window_get_focus (GTK_WINDOW (window)), GTK_TYPE_POPOVER)
+            != NULL);
+  popover = gtk_widget_get_ancestor (gtk_window_get_focus (GTK_WINDOW (window)), GTK_TYPE_POPOVER);
+  list = hand_find (popover, GTK_TYPE_LIST_BOX, NULL);
+  n = n_rows (list);
+  hand_sleep (250); /* the popover has come to rest */
+  hand_key (GTK_WIDGET (window), XK_Escape, 0);
+  WAIT_FOR (!gtk_widget_get_mapped (popover));
+  hand_sleep (250); /* … and gone away */
+  hob_session_open (session, range, NULL);
+  hob_session_set_running (session, FALSE);
+  hand_settle (GTK_WIDGET (window));
+  hand_click_button (column, "Add Reading…");
+  WAIT_FOR (gtk_widget_get_mapped (popover));
+  g_assert_cmpint (n_rows (list), >, 0);
+  g_assert_cmpint (n_rows (list), <, n);
+  hand_sleep (250);
+  hand_key (GTK_WIDGET (window), XK_Escape, 0);
+  WAIT_FOR (!gtk_widget_get_mapped (popover));
   hand_close (window);
 }
 
@@ -441,12 +511,15 @@ the_next_test_is_answered_where_it_stands (void)
 {
   HobWindow *window = open_one (1400, 900);
   GtkWidget *column = GTK_WIDGET (hob_window_suspects (window)), *answer;
+  GtkWidget *typed;
+  const char *value = NULL;
   int looks = 0, reads = 0;
+  guint n;
 
   pick (window, "Add Symptom…", "no spark at any");
   wait_answer (window);
   answer = hand_find (column, HOB_TYPE_SUSPECT_ANSWER, NULL);
-  for (guint n = 1; n < 12 && reads == 0; n++)
+  for (n = 1; n < 12 && reads == 0; n++)
     {
       const HobSuspects *all = hob_suspect_column_answer (hob_window_suspects (window));
       const HobOffer *next = hob_suspects_next (all);
@@ -469,9 +542,10 @@ the_next_test_is_answered_where_it_stands (void)
           hand_settle (GTK_WIDGET (window));
           g_assert_cmpuint (n_evidence (window), ==, n); /* what can't be read stays a field */
           hand_key (GTK_WIDGET (window), XK_a, XK_Control_L);
-          hand_type (GTK_WIDGET (window), next->test->what == HOB_TEST_VOLTS  ? "120 V"
-                                          : next->test->what == HOB_TEST_AMPS ? "0 A"
-                                                                              : "OL");
+          value = next->test->what == HOB_TEST_VOLTS  ? "120 V"
+                  : next->test->what == HOB_TEST_AMPS ? "0 A"
+                                                      : "OL";
+          hand_type (GTK_WIDGET (window), value);
           hand_key (GTK_WIDGET (window), XK_Return, 0);
           reads++;
         }
@@ -482,6 +556,22 @@ the_next_test_is_answered_where_it_stands (void)
   g_assert_cmpint (looks, >, 0);
   g_assert_cmpint (reads, ==, 1);
   hand_picture (GTK_WIDGET (window), "window-suspects-answered.png");
+
+  /* Where it was spoiled in the list it is the next test again, and answered in its place. */
+  typed = hand_find (hand_find (column, HOB_TYPE_SUSPECT_EVIDENCE, NULL), GTK_TYPE_ENTRY, NULL);
+  n = n_evidence (window);
+  gtk_widget_grab_focus (typed);
+  hand_key (GTK_WIDGET (window), XK_a, XK_Control_L);
+  hand_type (GTK_WIDGET (window), "12 parsec");
+  hand_key (GTK_WIDGET (window), XK_Return, 0);
+  WAIT_FOR (hob_suspect_column_answer (hob_window_suspects (window)) != NULL
+            && hand_find (answer, GTK_TYPE_ENTRY, NULL) != NULL);
+  hand_settle (GTK_WIDGET (window));
+  gtk_widget_grab_focus (hand_find (answer, GTK_TYPE_ENTRY, NULL));
+  hand_type (GTK_WIDGET (window), value);
+  hand_key (GTK_WIDGET (window), XK_Return, 0);
+  WAIT_FOR (g_str_equal (gtk_editable_get_text (GTK_EDITABLE (typed)), value));
+  g_assert_cmpuint (n_evidence (window), ==, n);
   hand_close (window);
 }
 
@@ -575,7 +665,10 @@ main (int argc, char **argv)
                    what_a_symptom_takes_is_said_where_it_is_picked);
   g_test_add_func ("/suspects/a-search-is-cancelled", a_search_is_cancelled);
   g_test_add_func ("/suspects/a-hidden-column-searches-no-more", a_hidden_column_searches_no_more);
+  g_test_add_func ("/suspects/a-hidden-column-gives-the-focus-back",
+                   a_hidden_column_gives_the_focus_back);
   g_test_add_func ("/suspects/another-range-ends-the-search", another_range_ends_the_search);
+  g_test_add_func ("/suspects/another-range-has-other-readings", another_range_has_other_readings);
   g_test_add_func ("/suspects/closing-the-window-ends-the-search",
                    closing_the_window_ends_the_search);
   g_test_add_func ("/suspects/symptoms-are-whole-with-their-buttons",

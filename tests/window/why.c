@@ -126,6 +126,10 @@ escape_returns_to_where_one_was (void)
     hand_key (GTK_WIDGET (window), XK_Right, 0);
   WAIT_FOR (hob_session_ms (session) < AT_MS);
   g_assert_cmpint (hob_sheet_view_sheet (sheet), ==, HOB_SHEET_GAS);
+  hand_key (GTK_WIDGET (window), XK_Tab, 0);
+  hand_key (GTK_WIDGET (window), XK_Tab, XK_Shift_L);
+  WAIT_FOR (gtk_widget_has_visible_focus (GTK_WIDGET (bar))); /* and its frame is drawn */
+  hand_settle (GTK_WIDGET (window));
   hand_key (GTK_WIDGET (window), XK_Escape, 0);
   WAIT_FOR (hob_window_why (window) == NULL);
   hand_settle (GTK_WIDGET (window));

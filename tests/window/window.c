@@ -563,6 +563,11 @@ events_are_stepped_both_ways (void)
   WAIT_FOR (now (window) == first);
   hand_key (GTK_WIDGET (window), XK_n, 0);
   WAIT_FOR (now (window) == second);
+  hob_session_go (hob_window_session (window), 0);
+  WAIT_FOR (now (window) == 0);
+  hand_key (GTK_WIDGET (window), XK_p, 0); /* nothing was before the start */
+  hand_settle (GTK_WIDGET (window));
+  g_assert_cmpint (now (window), ==, 0);
   hand_close (window);
 }
 
