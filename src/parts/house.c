@@ -105,6 +105,7 @@ enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY, Q_SMELL, Q_GAS, Q_CO, Q_OXYGEN, Q_
        Q_BURST, Q_VOLTS, Q_FLOOR, Q_FLAMMABLE };
 
 #define NEAR_VOLUME 1.0  /* m³ */
+#define NOSE 0.02        /* of the lean limit there: less is not told from none, as of all shares */
 #define NEAR_FLOW 0.1    /* m³/s, β */
 #define WINDOW_FLOW 0.06 /* m³/s through an open window */
 #define HOOD_FACE 0.45   /* m², 30 by 24 in. */
@@ -360,7 +361,7 @@ static const HobQuantityDef quantities[] = {
     .say = HOB_SAY_SHARE },
   { .name = "flammable",
     .words = N_ ("how much air the unburned gas in the kitchen could make flammable"),
-    .dim = HOB_DIM_VOLUME, .least = 0.05 },
+    .dim = HOB_DIM_VOLUME, .least = NOSE * NEAR_VOLUME },
 };
 
 static const HobLinkDef links[] = {

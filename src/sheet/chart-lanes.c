@@ -41,6 +41,7 @@ hob_chart_least_span (HobDimension dim)
     [HOB_DIM_ENERGY] = 1000,
     [HOB_DIM_RATE] = 0.5,
     [HOB_DIM_FRACTION] = 100e-6,
+    [HOB_DIM_VOLUME] = 0.1,
     [HOB_DIM_CHOICE] = 1,
   };
 
