@@ -43,6 +43,7 @@ typedef struct
 typedef struct
 {
   int moments, claims, values, should_bes, states, silent;
+  int figures, far_off, led; /* captions; those over 8 px from their part; with a line there */
 } Counts;
 
 static void
@@ -104,8 +105,41 @@ claim_caption (GArray *claims, const HobScene *scene, HobSheet sheet, const HobC
     }
 }
 
+/* A figure that is not beside its part has a line that leads there: where it begins. */
+static gboolean
+has_leader (const RecordingPen *pen, const HobCaption *caption)
+{
+  const HobBox *b = &caption->box;
+  g_auto (GStrv) strokes = g_strsplit (pen->strokes->str, "\n", -1);
+
+  for (char **one = strokes; *one != NULL; one++)
+    {
+      double x0, y0, x1, y1;
+
+      if (sscanf (*one, "stroke PENCIL 1: M%lf,%lf L%lf,%lf", &x0, &y0, &x1, &y1) == 4
+          && x0 >= b->x0 - 1 && x0 <= b->x1 + 1 && y0 >= b->y0 - 1 && y0 <= b->y1 + 1)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static void
-claim_sheet (GArray *claims, const HobScene *scene, HobSheet sheet)
+measure_caption (Counts *counts, const HobStage *stage, const RecordingPen *pen,
+                 const HobCaption *caption)
+{
+  if (caption->n == 0 || !caption->shown
+      || hob_cell_is_interior (stage->range->parts[caption->part].kind))
+    return;
+  counts->figures++;
+  if (hob_caption_gap (stage, caption) <= HOB_CAPTION_NEAR)
+    return;
+  counts->far_off++;
+  hob_caption_draw_leader (stage, caption);
+  counts->led += has_leader (pen, caption);
+}
+
+static void
+claim_sheet (Counts *counts, GArray *claims, const HobScene *scene, HobSheet sheet)
 {
   const HobLook look = { HOB_THEME_PRINT, 1.0, 1.0, HOB_PAGE_PICTURE };
   g_autoptr (HobType) type = hob_type_new (&look);
@@ -116,7 +150,10 @@ claim_sheet (GArray *claims, const HobScene *scene, HobSheet sheet)
   g_autoptr (GArray) captions = hob_captions_lay (&stage);
 
   for (guint k = 0; k < captions->len; k++)
-    claim_caption (claims, scene, sheet, &g_array_index (captions, HobCaption, k));
+    {
+      claim_caption (claims, scene, sheet, &g_array_index (captions, HobCaption, k));
+      measure_caption (counts, &stage, pen, &g_array_index (captions, HobCaption, k));
+    }
 }
 
 static int
@@ -447,7 +484,7 @@ check_moment (Counts *counts, Staged *staged, const char *what)
   g_assert_cmpint (hob_bench_advance (staged->bench, staged->at, NULL), ==, HOB_RUN_OK);
   staged_read (staged);
   for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
-    claim_sheet (claims, staged->scene, (HobSheet) sheet);
+    claim_sheet (counts, claims, staged->scene, (HobSheet) sheet);
   nothing = claim_facts (claims, staged);
   sequence = sequence_at (staged);
   hob_comparison_read (c, staged->bench->run, hob_bench_should_be (staged->bench), staged->at);
@@ -515,10 +552,13 @@ test_range (gconstpointer data)
   for (guint k = 0; k < n; k++)
     check_fault (&counts, data, faults->pdata[k]);
   printf ("# %s, %u faults, %d moments, %d statements: values that disagree %d, should-bes %d, "
-          "states %d, signs that the block denies %d\n",
+          "states %d, signs that the block denies %d; of %d figures %d are not beside their part, "
+          "%d of these have a line to it\n",
           (const char *) data, n, counts.moments, counts.claims, counts.values,
-          counts.should_bes, counts.states, counts.silent);
+          counts.should_bes, counts.states, counts.silent, counts.figures, counts.far_off,
+          counts.led);
   g_assert_cmpint (counts.claims, >, 20 * counts.moments);
+  g_assert_cmpint (counts.led, ==, counts.far_off);
   if (counts.values + counts.should_bes + counts.states + counts.silent > 0)
     g_test_fail ();
 }

@@ -288,6 +288,16 @@ cost_of (const Layout *l, int part, const HobBox *box)
          + COST_PIPE * lines_under (routes->pipes, routes->n_pipes, HOB_TUBE_WIDTH / 2 + 1, box);
 }
 
+/* The symbol, and what hangs from it. */
+static gboolean
+body_of (const HobStage *stage, int part, HobBox *box)
+{
+  if (!hob_cell_symbol (&stage->range->parts[part], stage->sheet, box))
+    return FALSE;
+  hob_gas_hold_sign (stage, part, box);
+  return TRUE;
+}
+
 /* Where it may be, beginning with where it belongs: below, on either side, above the name; then
  * the same farther away. */
 static int
@@ -299,7 +309,7 @@ candidates (const Layout *l, const HobCaption *caption, HobTextPlace *place)
   HobBox s;
   int n = 1;
 
-  hob_cell_symbol (&stage->range->parts[caption->part], stage->sheet, &s);
+  body_of (stage, caption->part, &s);
   for (int ring = 0; ring < RINGS; ring++)
     {
       double off = BESIDE * (1 + ring * (ring + 1) / 2.0);
@@ -613,6 +623,22 @@ give_way (Layout *l)
     }
 }
 
+/* Where it belongs; what begins with words in small letters begins as near to the part. */
+static void
+home (const HobStage *stage, HobCaption *caption)
+{
+  HobBox symbol, body;
+
+  hob_cell_figure_place (stage->range, caption->part, stage->sheet, stage->look, &caption->place);
+  if (!hob_cell_symbol (&stage->range->parts[caption->part], stage->sheet, &symbol)
+      || !body_of (stage, caption->part, &body) || caption->place.y < symbol.y1)
+    return; /* or it is beside it */
+  caption->place.y += body.y1 - symbol.y1
+                      - 0.74
+                            * (hob_type_px (stage->look, HOB_TEXT_FIGURE)
+                               - hob_type_px (stage->look, caption->line[0].size));
+}
+
 static void
 begin (Layout *l)
 {
@@ -629,8 +655,7 @@ begin (Layout *l)
         }
       if (caption.n > 0)
         {
-          hob_cell_figure_place (l->stage->range, k, l->stage->sheet, l->stage->look,
-                                 &caption.place);
+          home (l->stage, &caption);
           caption.box = box_at (l->stage, &caption, &caption.place);
           caption.shown = TRUE;
         }
@@ -760,6 +785,47 @@ hob_captions_lay (const HobStage *stage)
 }
 
 /* ---- Drawing ---- */
+
+/* Where the two come nearest to each other; FALSE: the part has no symbol here. */
+static gboolean
+nearest (const HobStage *stage, const HobCaption *caption, HobPoint *from, HobPoint *to)
+{
+  const HobBox *b = &caption->box;
+  HobBox s;
+
+  if (!body_of (stage, caption->part, &s))
+    return FALSE;
+  to->x = CLAMP ((b->x0 + b->x1) / 2, s.x0, s.x1);
+  to->y = CLAMP ((b->y0 + b->y1) / 2, s.y0, s.y1);
+  from->x = CLAMP (to->x, b->x0, b->x1);
+  from->y = CLAMP (to->y, b->y0, b->y1);
+  to->x = CLAMP (from->x, s.x0, s.x1);
+  to->y = CLAMP (from->y, s.y0, s.y1);
+  return TRUE;
+}
+
+double
+hob_caption_gap (const HobStage *stage, const HobCaption *caption)
+{
+  HobPoint from, to;
+
+  return nearest (stage, caption, &from, &to) ? hypot (from.x - to.x, from.y - to.y) : 0;
+}
+
+/* There was no room beside the part. */
+void
+hob_caption_draw_leader (const HobStage *stage, const HobCaption *caption)
+{
+  HobPoint from, to;
+
+  if (caption->n == 0 || !caption->shown
+      || hob_cell_is_interior (stage->range->parts[caption->part].kind)
+      || !nearest (stage, caption, &from, &to)
+      || hypot (from.x - to.x, from.y - to.y) <= HOB_CAPTION_NEAR)
+    return;
+  pen_segment (stage->pen, from.x, from.y, to.x, to.y);
+  pen_stroke (stage->pen, HOB_ROLE_PENCIL, 1);
+}
 
 void
 hob_caption_draw (const HobStage *stage, const HobCaption *caption)

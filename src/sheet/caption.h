@@ -55,6 +55,10 @@ void hob_caption_clear (HobCaption *caption);
 double hob_caption_width (const HobStage *stage, const HobCaption *caption);
 /* Is the ring of a part that is too wide for one around its caption? */
 gboolean hob_caption_is_ringed (const HobStage *stage, const HobCaption *caption);
+/* px between it and its own part's symbol; at more than HOB_CAPTION_NEAR a line leads to it. */
+double hob_caption_gap (const HobStage *stage, const HobCaption *caption);
+#define HOB_CAPTION_NEAR 8.5
+void hob_caption_draw_leader (const HobStage *stage, const HobCaption *caption);
 void hob_caption_draw (const HobStage *stage, const HobCaption *caption);
 /* px from the first line's baseline to the last one's. */
 double hob_caption_depth (const HobStage *stage, const HobCaption *caption);

@@ -239,19 +239,35 @@ hob_gas_lines (const HobStage *stage, HobCaption *caption)
                      g_strdup (_ ("unburned gas buildup")));
 }
 
+#define ESCAPES 24.0 /* px that its sign reaches */
+
 /* On the cutaway it goes where it would go in the room. */
+static gboolean
+escapes_up (const HobStage *stage)
+{
+  return stage->sheet == HOB_SHEET_CUTAWAY && !stage->scene->gas_sinks;
+}
+
+void
+hob_gas_hold_sign (const HobStage *stage, int part, HobBox *box)
+{
+  if (stage->scene->parts[part].unlit >= UNLIT_SHOWN && !escapes_up (stage)
+      && stage->sheet != HOB_SHEET_WIRING)
+    box->y1 += ESCAPES;
+}
+
 static void
 gas_signs (const HobStage *stage, int part, const HobBox *box)
 {
   const HobPartScene *scene = &stage->scene->parts[part];
   gboolean dark = hob_stage_is_dark (stage, (box->x0 + box->x1) / 2, (box->y0 + box->y1) / 2);
-  gboolean up = stage->sheet == HOB_SHEET_CUTAWAY && !stage->scene->gas_sinks;
+  gboolean up = escapes_up (stage);
 
   if (has_gathered (scene))
     hob_sign_gathered (stage->pen, box, scene->gathered, stage->scene->gas_sinks, dark);
   if (scene->unlit >= UNLIT_SHOWN)
     hob_symbol_escaping (stage->pen, (box->x0 + box->x1) / 2,
-                         up ? (box->y0 + box->y1) / 2 : box->y1, 24, up, dark);
+                         up ? (box->y0 + box->y1) / 2 : box->y1, ESCAPES, up, dark);
 }
 
 static void

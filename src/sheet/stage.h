@@ -49,6 +49,8 @@ typedef struct _HobCaption HobCaption;
 void hob_gas_opening_lines (const HobStage *stage, HobCaption *caption);
 void hob_gas_lines (const HobStage *stage, HobCaption *caption);
 void hob_gas_signs (const HobStage *stage); /* escaping and gathered gas */
+/* Widens the box of the part's symbol to hold the sign of gas that escapes below it. */
+void hob_gas_hold_sign (const HobStage *stage, int part, HobBox *box);
 void hob_cutaway_paper (const HobStage *stage);
 void hob_cutaway_state (const HobStage *stage);
 /* What color an igniter glows in, in words; NULL: it does not. (transfer full) */

@@ -227,6 +227,7 @@ state_hand (const HobStage *stage, int part, const HobBox *box)
 static void
 state_texts (const HobStage *stage, int part, const HobBox *box)
 {
+  hob_caption_draw_leader (stage, caption_of (stage, part));
   hob_caption_draw (stage, caption_of (stage, part));
   if (caption_of (stage, part)->named)
     draw_name (stage, part, caption_of (stage, part)->name);
