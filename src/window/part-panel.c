@@ -7,6 +7,7 @@
 #include "parts/severity.h"
 #include "sheet/differences.h"
 #include "window/words.h"
+#include "window/wrap-row.h"
 
 #include <math.h>
 
@@ -262,7 +263,7 @@ button_new (const char *label, const char *name, GCallback clicked, Fault *fault
 static GtkWidget *
 fault_hands (Fault *fault, const HobFaultDef *def)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *start;
+  GtkWidget *how = NULL, *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *start;
   g_autofree char *add_name = g_strdup_printf (_ ("Add or remove: %s"), _ (def->words));
   g_autofree char *start_name
       = g_strdup_printf (_ ("The fault is there from the start: %s"), _ (def->words));
@@ -275,14 +276,13 @@ fault_hands (Fault *fault, const HobFaultDef *def)
   if (def->severity_words != NULL)
     {
       fault->severity = severity_new (fault, chosen (fault->panel)->kind, def);
-      gtk_box_append (GTK_BOX (row), fault->severity);
-      gtk_box_append (GTK_BOX (row), gtk_label_new ("%"));
+      how = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+      gtk_box_append (GTK_BOX (how), fault->severity);
+      gtk_box_append (GTK_BOX (how), gtk_label_new ("%"));
     }
-  gtk_widget_set_hexpand (start, TRUE);
-  gtk_widget_set_halign (start, GTK_ALIGN_END);
-  gtk_box_append (GTK_BOX (row), start);
-  gtk_box_append (GTK_BOX (row), fault->button);
-  return row;
+  gtk_box_append (GTK_BOX (buttons), start);
+  gtk_box_append (GTK_BOX (buttons), fault->button);
+  return hob_wrap_row_new (how, buttons);
 }
 
 static void
