@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/pen.h"
+#include <string.h>
 
 /* A pen that writes down what it is told, as an SVG-like line of words. */
 typedef struct
@@ -44,7 +45,23 @@ scribe_stroke (HobPen *pen, HobRole role, double weight)
   g_string_append_printf (said (pen), "stroke %d %g ", role, weight);
 }
 
+/* A letter is 10 wide. */
+static gboolean
+scribe_fits (HobPen *pen, HobTextSize size, const char *text, double w)
+{
+  return 10 * (double) strlen (text) <= w;
+}
+
+static void
+scribe_text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align,
+             const char *text)
+{
+  g_string_append_printf (said (pen), "T%g,%g %s ", x, y, text);
+}
+
 static const HobPenClass scribe_class = {
+  .text = scribe_text,
+  .fits = scribe_fits,
   .move = scribe_move,
   .line = scribe_line,
   .arc = scribe_arc,
@@ -100,6 +117,16 @@ a_segment_is_left_open (void)
   g_assert_cmpint (HOB_ROLE_INK, ==, 2);
 }
 
+static void
+text_that_its_frame_cannot_hold_is_left_out (void)
+{
+  g_autoptr (Scribe) scribe = scribe_new ();
+
+  pen_text_within (&scribe->pen, 1, 2, 30, HOB_TEXT_BODY, HOB_ROLE_INK, "350");
+  pen_text_within (&scribe->pen, 1, 2, 30, HOB_TEXT_BODY, HOB_ROLE_INK, "BAKE");
+  g_assert_cmpstr (scribe->said->str, ==, "T1,2 350 ");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -107,5 +134,7 @@ main (int argc, char **argv)
   g_test_add_func ("/base/pen/a rectangle goes round once", a_rectangle_goes_round_once);
   g_test_add_func ("/base/pen/a circle starts on its rim", a_circle_starts_on_its_rim);
   g_test_add_func ("/base/pen/a segment is left open", a_segment_is_left_open);
+  g_test_add_func ("/base/pen/text that its frame cannot hold is left out",
+                   text_that_its_frame_cannot_hold_is_left_out);
   return g_test_run ();
 }

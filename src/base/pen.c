@@ -80,6 +80,14 @@ pen_text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAl
 }
 
 void
+pen_text_within (HobPen *pen, double x, double y, double w, HobTextSize size, HobRole role,
+                 const char *text)
+{
+  if (pen->klass->fits == NULL || pen->klass->fits (pen, size, text, w))
+    pen_text (pen, x, y, size, role, HOB_ALIGN_CENTRE, text);
+}
+
+void
 pen_push (HobPen *pen, double x, double y, int quarter_turns)
 {
   if (pen->klass->push != NULL)

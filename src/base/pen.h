@@ -89,6 +89,8 @@ typedef struct
   /* Baseline at y. The text stays upright whatever the turn. */
   void (*text) (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align,
                 const char *text);
+  /* Has it room in @w?  Text doesn't shrink below what can be read; NULL: it does. */
+  gboolean (*fits) (HobPen *pen, HobTextSize size, const char *text, double w);
   void (*push) (HobPen *pen, double x, double y,
                 int quarter_turns); /* new origin, turned clockwise */
   /* Turns the origin, and keeps what is drawn from now on out of a box; both until the pop. */
@@ -119,6 +121,9 @@ void pen_fill_stroke (HobPen *pen, HobRole fill, HobRole role, double weight);
 void pen_glow (HobPen *pen, double kelvin);
 void pen_text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign align,
                const char *text);
+/* In the middle of a frame that is @w wide, or left out. */
+void pen_text_within (HobPen *pen, double x, double y, double w, HobTextSize size, HobRole role,
+                      const char *text);
 void pen_push (HobPen *pen, double x, double y, int quarter_turns);
 void pen_spin (HobPen *pen, double rad);
 void pen_hide (HobPen *pen, double x, double y, double w, double h);

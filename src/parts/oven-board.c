@@ -700,6 +700,7 @@ static const struct
 #define RAIL -40.0
 #define PIVOT -20.0
 #define TIP 16.0
+#define DISPLAY_WIDTH 216.0
 
 /* Line relay at the left, its rail down the middle, a row for each relay contact, the display
  * on top, and the sensor's input below. */
@@ -708,7 +709,7 @@ draw_paper (HobPen *pen)
 {
   pen_rect (pen, -119, -159, 238, 318);
   pen_fill_stroke (pen, HOB_ROLE_PANEL, HOB_ROLE_INK, HOB_OUTLINE);
-  pen_rect (pen, -108, -138, 216, 38);
+  pen_rect (pen, -DISPLAY_WIDTH / 2, -138, DISPLAY_WIDTH, 38);
   pen_fill_stroke (pen, HOB_ROLE_SHEET, HOB_ROLE_INK, HOB_DETAIL);
   pen_segment (pen, -120, -80, -100, -80);
   pen_segment (pen, -64, -80, PIVOT, -80);
@@ -770,7 +771,7 @@ draw (HobPen *pen, const HobPartView *view)
       return;
     }
   display_text (view, text, sizeof text);
-  pen_text (pen, 0, -114, HOB_TEXT_BODY, HOB_ROLE_INK, HOB_ALIGN_CENTRE, text);
+  pen_text_within (pen, 0, -114, DISPLAY_WIDTH, HOB_TEXT_BODY, HOB_ROLE_INK, text);
   hob_symbol_blade (pen, -100, -64, -80,
                     closed (view->set, view->ctl, view->y, view->mode, E_MAIN));
   for (guint k = 0; k < G_N_ELEMENTS (rows); k++)

@@ -161,6 +161,12 @@ text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign 
   cairo_new_path (cr);
 }
 
+static gboolean
+fits (HobPen *pen, HobTextSize size, const char *string, double w)
+{
+  return hob_type_width (((CairoPen *) pen)->type, size, string) <= w;
+}
+
 static void
 push (HobPen *pen, double x, double y, int quarter_turns)
 {
@@ -246,6 +252,7 @@ static const HobPenClass klass = {
   .fill_stroke = fill_stroke,
   .glow = glow,
   .text = text,
+  .fits = fits,
   .push = push,
   .spin = spin,
   .hide = hide,

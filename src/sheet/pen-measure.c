@@ -33,6 +33,12 @@ text (HobPen *pen, double x, double y, HobTextSize size, HobRole role, HobAlign 
   g_array_append_val (self->boxes, box);
 }
 
+static gboolean
+fits (HobPen *pen, HobTextSize size, const char *string, double w)
+{
+  return hob_type_width (((MeasurePen *) pen)->type, size, string) <= w;
+}
+
 static void
 push (HobPen *pen, double x, double y, int quarter_turns)
 {
@@ -54,6 +60,7 @@ pop (HobPen *pen)
 /* Nothing else takes room. */
 static const HobPenClass klass = {
   .text = text,
+  .fits = fits,
   .push = push,
   .spin = spin,
   .pop = pop,
