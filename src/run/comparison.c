@@ -23,7 +23,7 @@ struct _HobComparison
 
   /*< cached >*/
   guint64 serial;   /* of the record that has been looked back on; 0: none */
-  double looked_to; /* s: nothing showed in the steps before */
+  double before_to, after_to; /* s: nothing showed before and after edges up to these */
   double shown_at;  /* s; NaN: nothing has shown so far */
 
   gboolean same; /* nothing is wrong with the run: it is compared with itself */
@@ -251,11 +251,11 @@ showed_at (HobComparison *c, double t)
   return hob_comparison_shows (c->back);
 }
 
-/* Looks at both sides of every edge up to @t that has not been looked at. */
+/* Looks at both sides of every edge up to @t, once at each: to read an earlier moment is dear. */
 static void
 look_back (HobComparison *c, double t)
 {
-  guint first, n = hob_run_events (c->run, c->looked_to, t, &first);
+  guint first, n = hob_run_events (c->run, c->after_to, t, &first);
 
   if (c->back == NULL)
     c->back = hob_comparison_new (hob_run_plan (c->run));
@@ -266,11 +266,12 @@ look_back (HobComparison *c, double t)
 
       if (event->what != HOB_EVENT_ACT && event->what != HOB_EVENT_CHANGE)
         continue;
-      if (showed_at (c, edge - BESIDE_EDGE)
-          || (edge + BESIDE_EDGE <= t && showed_at (c, edge + BESIDE_EDGE)))
+      if ((edge > c->before_to && showed_at (c, edge - BESIDE_EDGE))
+          || (edge > c->after_to && edge + BESIDE_EDGE <= t && showed_at (c, edge + BESIDE_EDGE)))
         c->shown_at = edge;
+      c->before_to = fmax (c->before_to, edge);
       if (edge + BESIDE_EDGE <= t)
-        c->looked_to = edge;
+        c->after_to = edge;
     }
 }
 
@@ -286,7 +287,7 @@ hob_comparison_has_shown (HobComparison *c)
   if (c->serial != c->run->serial)
     {
       c->serial = c->run->serial;
-      c->looked_to = -1;
+      c->before_to = c->after_to = -1;
       c->shown_at = NAN;
     }
   if (isnan (c->shown_at))
