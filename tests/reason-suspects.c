@@ -531,6 +531,26 @@ what_is_normal_then_speaks_for_nothing (void)
   g_assert_cmpfloat_with_epsilon (fault->likelihood[0], first->likelihood[0], 1e-9);
 }
 
+/* A contact that is closed where it should be open, and a part that is open: no one fault does both. */
+static void
+two_faults_are_named_together (void)
+{
+  const char *said[] = { "sparks-all-knobs-off", "no-glow @ 0s oven.mode=bake; 180s", NULL };
+  const char *read[] = { "ohms switch-rf.a switch-rf.b lead-off @ 0s cord.plug=out; "
+                         "0s shutoff=closed; 0s lever=closed; 1s = 0.1",
+                         "ohms igniter-bake.a igniter-bake.b lead-off @ 0s cord.plug=out; "
+                         "0s shutoff=closed; 0s lever=closed; 1s = OL",
+                         NULL };
+  g_autoptr (HobSuspects) all = suspects_of (said, read, HOB_SKILL_TECHNICIAN);
+  const HobSuspect *s = all->suspects->pdata[0];
+  int igniter = hob_range_part (bench.range, "igniter-bake");
+  int contact = hob_range_part (bench.range, "switch-rf");
+
+  g_assert_cmpint (s->what, ==, HOB_SUSPECT_FAULT);
+  g_assert_true ((s->part == igniter && s->part2 == contact)
+                 || (s->part == contact && s->part2 == igniter));
+}
+
 /* A part that is looked at closely: what is seen there speaks for its faults, what is not against
  * those that are seen. */
 static void
@@ -964,6 +984,7 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/suspects/complaint-is-looked-at", complaint_is_looked_at);
   g_test_add_func ("/reason/suspects/part-is-looked-at", part_is_looked_at);
   g_test_add_func ("/reason/suspects/what-is-normal-then", what_is_normal_then_speaks_for_nothing);
+  g_test_add_func ("/reason/suspects/two-faults-together", two_faults_are_named_together);
   g_test_add_func ("/reason/suspects/stuck-switch", stuck_switch);
   g_test_add_func ("/reason/suspects/wet-switch", wet_switch);
   g_test_add_func ("/reason/suspects/degrees-in-between", degrees_in_between);

@@ -126,6 +126,8 @@ hob_pair_expected (const HobExpected *a, const HobExpected *b, double normal, Ho
 
   if (dim == HOB_DIM_NUMBER)
     return (HobExpected){ 1 - (1 - a->value) * (1 - b->value), 0 };
+  if (isinf (normal)) /* either way through closes what is open */
+    return a->value < b->value ? *a : *b;
   if (isinf (a->value) || isinf (b->value))
     return (HobExpected){ INFINITY, 0 };
   sum = a->value + b->value - normal;
