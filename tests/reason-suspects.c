@@ -531,7 +531,8 @@ what_is_normal_then_speaks_for_nothing (void)
   g_assert_cmpfloat_with_epsilon (fault->likelihood[0], first->likelihood[0], 1e-9);
 }
 
-/* A contact that is closed where it should be open, and a part that is open: no one fault does both. */
+/* A contact that is closed where it should be open, and a part that is open: no single fault does
+ * both. */
 static void
 two_faults_are_named_together (void)
 {
