@@ -563,11 +563,6 @@ events_are_stepped_both_ways (void)
   WAIT_FOR (now (window) == first);
   hand_key (GTK_WIDGET (window), XK_n, 0);
   WAIT_FOR (now (window) == second);
-  hob_session_go (hob_window_session (window), 0);
-  WAIT_FOR (now (window) == 0);
-  hand_key (GTK_WIDGET (window), XK_p, 0); /* nothing was before the start */
-  hand_settle (GTK_WIDGET (window));
-  g_assert_cmpint (now (window), ==, 0);
   hand_close (window);
 }
 
@@ -877,6 +872,10 @@ the_next_event_may_be_none (void)
   HobWindow *window = hand_open (app, "dial-four", 1560, 940);
   HobSession *session = hob_window_session (window);
 
+  hob_session_go (session, 500); /* and nothing has happened since the start */
+  WAIT_FOR (now (window) == 500);
+  hand_key (GTK_WIDGET (window), XK_p, 0);
+  WAIT_FOR (now (window) == 0);
   for (int k = 0; k < 40 && hob_window_said (window) == NULL; k++)
     {
       gint64 before = now (window);
