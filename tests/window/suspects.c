@@ -575,6 +575,31 @@ the_next_test_is_answered_where_it_stands (void)
   hand_close (window);
 }
 
+/* The first look that is asked for was seen: it is evidence as such. */
+static void
+what_is_to_be_looked_at_is_seen (void)
+{
+  HobWindow *window = open_one (1400, 900);
+  GtkWidget *column = GTK_WIDGET (hob_window_suspects (window));
+  g_autoptr (HobRange) range = hob_range_ref (hob_session_range (hob_window_session (window)));
+  g_autoptr (HobCase) none = hob_case_new (range);
+  g_autoptr (HobCaseFile) file = hob_case_file_new (range, none);
+  const HobSuspects *all;
+
+  pick (window, "Add Symptom…", "no spark at any");
+  wait_answer (window);
+  all = hob_suspect_column_answer (hob_window_suspects (window));
+  g_assert_true (hob_test_is_seen (hob_suspects_next (all)->test));
+  hand_click_button (hand_find (column, HOB_TYPE_SUSPECT_ANSWER, NULL), "Seen");
+  WAIT_FOR (n_evidence (window) == 2);
+  wait_answer (window);
+  hob_suspect_column_save (hob_window_suspects (window), file);
+  g_assert_cmpuint (file->evidence[HOB_EVIDENCE_READING]->len, ==, 1); /* it has its moment */
+  g_assert_true (
+      g_str_has_suffix (file->evidence[HOB_EVIDENCE_READING]->pdata[0], " = seen"));
+  hand_close (window);
+}
+
 /* Straight from the list of symptoms; a suspect shows its part. */
 static void
 what_shows_now_is_taken_over (void)
@@ -677,6 +702,7 @@ main (int argc, char **argv)
                    what_is_said_twice_is_evidence_once);
   g_test_add_func ("/suspects/the-next-test-is-answered-where-it-stands",
                    the_next_test_is_answered_where_it_stands);
+  g_test_add_func ("/suspects/what-is-to-be-looked-at-is-seen", what_is_to_be_looked_at_is_seen);
   g_test_add_func ("/suspects/what-shows-now-is-taken-over", what_shows_now_is_taken_over);
   g_test_add_func ("/suspects/a-front-that-gave-way-comes-back",
                    a_front_that_gave_way_comes_back);
