@@ -506,16 +506,20 @@ is_kept (const Layout *l, const HobBox *box)
   return n_met (l->asked, box) == 0 && !is_outside (l, box);
 }
 
-/* Large letters would reach beyond the sheet. */
+#define MOST_DOWN 4.0 /* px: half of what is between a name and its part */
+
+/* Large letters would reach beyond the sheet.  A name above a part comes down no nearer to it than
+ * names keep anyway. */
 static void
 move_inside (const Layout *l, HobCaption *caption, HobBox *box)
 {
   double aside = fmax (0, l->bounds[0] + 2 - box->x0)
                  - fmax (0, box->x1 - l->bounds[0] - l->bounds[2] + 2);
+  double down = fmin (fmax (0, l->bounds[1] + 1 - box->y0), MOST_DOWN);
 
   caption->name.x += aside;
-  box->x0 += aside;
-  box->x1 += aside;
+  caption->name.y += down;
+  *box = (HobBox){ box->x0 + aside, box->y0 + down, box->x1 + aside, box->y1 + down };
 }
 
 static gboolean
