@@ -145,7 +145,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("tip %s of the way out of the gas stream"),
     .typical = 0.8,
     .prior = 3,
-    .proof = N_ ("Compare the electrode's position with the one on another burner. This burner "
+    .proof = N_ ("Compare the electrode position with the one on another burner. This burner "
                  "sparks well at the tip but lights late or not at all."),
     .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (GAS_GATHERED),
