@@ -229,3 +229,13 @@ hob_entry_text (double si, HobDimension dim)
       }
   return g_strdup_printf ("%s%s%s", number, *sign != '\0' ? " " : "", sign);
 }
+
+char *
+hob_one_period (char *sentence)
+{
+  GString *out = g_string_new (sentence);
+
+  g_free (sentence);
+  g_string_replace (out, "..", ".", 0);
+  return g_string_free (out, FALSE);
+}

@@ -20,6 +20,9 @@ char *hob_percent_text (double share);
 /* What an entry shows and reads again: trade units in the C locale without idle zeros, "77 °F",
  * "0.37402 in". (transfer full) */
 char *hob_entry_text (double si, HobDimension dim);
+/* @sentence, taken over, with one period where a unit that ends in one ends it: "0.45 in.".
+ * (transfer full) */
+char *hob_one_period (char *sentence);
 /* A plain number of a scale in the C locale, "-1200.5", as people write it. (transfer full) */
 char *hob_person_number (const char *number);
 

@@ -688,11 +688,13 @@ blasts (const HobPartContext *c)
 
   return could_blast (c, gas_share (c)) > 0 ? MIN (c->y[GAS], MAX (c->y[OXYGEN], 0) * mole) : 0;
 }
+
 static double
 charge (const HobPartContext *c, double volume)
 {
   return volume * c->house->fuel->density / (1 + c->house->fuel->air);
 }
+
 static double
 drawer_blasts (const HobPartContext *c)
 {

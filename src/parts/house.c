@@ -502,6 +502,7 @@ blast_rate (const HobPartContext *c)
 {
   return c->mode[BLASTING] > 0 ? c->mode[BLAST] / BLAST_TIME : 0;
 }
+
 static double
 pool_blast_rate (const HobPartContext *c)
 {
@@ -514,6 +515,7 @@ spreads (const HobPartContext *c)
 {
   return c->y[NEAR] / NEAR_VOLUME * (NEAR_FLOW + hood (c));
 }
+
 static double
 aired (const HobPartContext *c)
 {
@@ -528,6 +530,7 @@ sinks (const HobPartContext *c)
 {
   return c->house->fuel->specific_gravity > 1 ? SINKS * spreads (c) : 0;
 }
+
 static double
 rises (const HobPartContext *c)
 {
@@ -645,7 +648,8 @@ static double
 observe (const HobPartContext *c, int quantity)
 {
   const HobFuel *fuel = c->house->fuel;
-  gboolean heard = c->mode[BLAST_AT] > 0 && c->t - c->mode[BLAST_AT] < HEARD_FOR;
+  gboolean heard
+      = c->mode[BLAST] + c->mode[POOL_BLAST] > 0 && c->t - c->mode[BLAST_AT] < HEARD_FOR;
 
   switch (quantity)
     {

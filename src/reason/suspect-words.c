@@ -201,11 +201,10 @@ hob_suspect_severity (const HobRange *range, const HobSuspect *s)
     return NULL;
   kind = range->parts[s->part].kind;
   amount = hob_fault_severity_text (kind, &kind->faults[s->fault], s->severity.middle);
-  if (g_str_has_suffix (amount, ".")) /* of a unit: "0.45 in." */
-    amount[strlen (amount) - 1] = '\0';
   /* Translators: how bad the fault probably is, from 0 to 1, and its amount. */
-  return g_strdup_printf (_ ("Severity about %.2f (%.2f to %.2f): %s."), s->severity.middle,
-                          s->severity.low, s->severity.high, amount);
+  return hob_one_period (
+      g_strdup_printf (_ ("Severity about %.2f (%.2f to %.2f): %s."), s->severity.middle,
+                       s->severity.low, s->severity.high, amount));
 }
 
 static const HobSuspect *
@@ -215,17 +214,6 @@ normal_of (const HobSuspects *all)
     if (((HobSuspect *) all->suspects->pdata[k])->what == HOB_SUSPECT_NORMAL)
       return all->suspects->pdata[k];
   g_assert_not_reached ();
-}
-
-/* @text (taken) with one period where a unit that ends in one ends a sentence. */
-static char *
-one_period (char *text)
-{
-  GString *out = g_string_new (text);
-
-  g_free (text);
-  g_string_replace (out, "..", ".", 0);
-  return g_string_free (out, FALSE);
 }
 
 char *
@@ -244,13 +232,13 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
   g_autofree char *text = NULL, *named = NULL;
 
   if (!hob_test_is_seen (clue->test) && ratio * SPEAKS < 1 && g_str_equal (figure, with))
-    return one_period (g_strdup_printf (
+    return hob_one_period (g_strdup_printf (
         /* Translators: "Evidence against this fault", a test, and what it reads. */
         _ ("%s: %s reads %s. With this fault, that reading is less likely; normal is "
            "%s."), sign, what,
         value, without));
   if (!hob_test_is_seen (clue->test))
-    return one_period (g_strdup_printf (
+    return hob_one_period (g_strdup_printf (
         /* Translators: "Evidence for this fault", a test, and what it reads or would read. */
         _ ("%s: %s reads %s. With this fault, it reads %s; normal is %s."), sign, what, value, with,
         without));

@@ -3,6 +3,7 @@
 /* What an entry of a chain says. */
 #include "reason/why-search.h"
 
+#include "base/figure.h"
 #include "base/i18n.h"
 #include "parts/say.h"
 
@@ -24,17 +25,6 @@ hob_why_limited_link (const HobKind *kind, int quantity)
     if (kind->links[k].from == quantity && kind->links[k].limit != NULL)
       return &kind->links[k];
   return NULL;
-}
-
-/* Takes @text over: after a unit such as "in." no second period. */
-static char *
-one_period (char *text)
-{
-  GString *out = g_string_new (text);
-
-  g_free (text);
-  g_string_replace (out, "..", ".", 0);
-  return g_string_free (out, FALSE);
 }
 
 /* One of the two is a word and no figure. */
@@ -89,5 +79,5 @@ act_words_of (const HobRange *range, const HobWhyEntry *e)
 char *
 hob_why_words (const HobRange *range, const HobWhyEntry *e)
 {
-  return one_period (e->quantity < 0 ? act_words_of (range, e) : words_of (range, e));
+  return hob_one_period (e->quantity < 0 ? act_words_of (range, e) : words_of (range, e));
 }
