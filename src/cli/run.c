@@ -83,37 +83,12 @@ append_event_line (GString *out, const HobBench *s, const HobEvent *e)
         text, id);
 }
 
-/* A chassis that would give a shock to whoever touches it, though nobody does: right after each
- * thing that was done, and at the end. */
-static HobHazards
-live_chassis (const HobBench *s, double until)
-{
-  g_autoptr (HobMoment) m = hob_moment_new (s->plan);
-  guint first, n = hob_run_events (s->run, -1, until, &first);
-  double before = -1;
-
-  for (guint k = first; k <= first + n; k++)
-    {
-      const HobEvent *event = k < first + n ? hob_run_event (s->run, k) : NULL;
-      double t = event != NULL ? event->t : MIN (until, hob_run_reached (s->run));
-
-      if ((event != NULL && event->what != HOB_EVENT_ACT) || t == before)
-        continue;
-      hob_run_read (s->run, before = t, m);
-      if (hob_moment_would_shock (m))
-        return HOB_HAZARD (SHOCK);
-    }
-  return 0;
-}
-
 static void
 write_events (HobOutput *output, const HobBench *s, double until, gboolean csv)
 {
   guint first, n = hob_run_events (s->run, -1, until, &first);
   GString *out = hob_output_text (output);
-  HobHazards hazards = hob_hazards_up_to (s->book, s->run, until)
-                       | (csv ? 0 : live_chassis (s, until));
-  g_autofree char *cautions = hob_cautions_text (hazards, 0);
+  g_autofree char *cautions = hob_cautions_text (hob_hazards_up_to (s->book, s->run, until), 0);
 
   g_string_append (out, csv ? "time_s,class,id,text,part\n" : cautions);
   for (guint k = first; k < first + n; k++)

@@ -606,15 +606,6 @@ would_shock (HobMoment *m, HobEnd end)
   return hob_complex_abs (m->v[node]) > SHOCKS * hob_complex_abs (z);
 }
 
-gboolean
-hob_moment_would_shock (HobMoment *m)
-{
-  for (int p = 0; p < m->plan->range->n_parts; p++)
-    if (would_shock (m, (HobEnd){ p, 0 }))
-      return TRUE;
-  return FALSE;
-}
-
 static HobReading
 read_volts (HobMoment *m, const HobTest *test)
 {

@@ -51,8 +51,6 @@ HobReading hob_reading_take (HobRun *run, const HobTest *test, double t);
 /* The same at a moment that was read already; of that only what it keeps to work with is
  * touched. */
 HobReading hob_reading_at (HobMoment *m, const HobTest *test);
-/* Whether the chassis would give a shock to a hand, on a damp floor, that nobody lays on it now. */
-gboolean hob_moment_would_shock (HobMoment *m);
 
 /* Are they the same but for what is done before and when: between the same ends, whichever is named
  * first? */
