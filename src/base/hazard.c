@@ -44,7 +44,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
     .name = N_ ("Electric shock"),
     .text = N_ ("Don't touch the range. Turn off its breaker at the panel. Call an electrician."),
     .when = HOB_HAZARD_IF_STUCK,
-    .variant = N_ ("Someone stuck: Don't touch them. Turn the breaker off, then call 911."),
+    .variant = N_ ("Someone can't let go: Don't touch them. Turn the breaker off, then call 911."),
     .variant_first = TRUE,
     .silences = TRUE,
     .unplugged = TRUE,
@@ -53,7 +53,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   },
   [HOB_HAZARD_HOT_PLUG] = {
     .id = "hot-plug",
-    .name = N_ ("Hot plug"),
+    .name = N_ ("Overheated plug"),
     .text = N_ ("Turn off the breaker. Don't pull a hot plug. "
                 "Have it repaired before you use the range again."),
     .sparks = TRUE,
@@ -63,10 +63,9 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_GAS_FAINT] = {
     .id = "gas-faint",
     .name = N_ ("Faint smell of gas"),
-    .text = N_ ("Turn the knob straight to OFF. "
-                "Don't switch anything on or off, the range hood included. "
-                "Open a window and leave the room for five minutes. "
-                "If you still smell gas, get out and call."),
+    .text = N_ ("Turn the knob straight to OFF. Don't switch anything on or off, the range hood "
+                "included. Open a window and leave the room for five minutes. If you still smell "
+                "gas, get out and call the gas company."),
     .unlit_gas = TRUE,
     .again = HOB_AGAIN_FAINT,
     .unmistakable = TRUE,
@@ -74,8 +73,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_GAS_GATHERED] = {
     .id = "gas-gathered",
     .name = N_ ("Built-up gas"),
-    .text = N_ ("Don't try again. Turn the control off. Open the oven door and a window. "
-                "Wait at least five minutes, longer for propane: it sinks into the drawer. "
+    .text = N_ ("Don't try to light it again. Turn the control off. Open the oven door and a "
+                "window. Wait at least five minutes, longer for propane: it sinks into the drawer. "
                 "After two failed tries, stop and call for service."),
     .again = HOB_AGAIN_STOP,
   },
@@ -142,15 +141,14 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
                 "one. "
                 "Leak-test with solution, never a flame."),
     .when = HOB_HAZARD_IF_GROUND_OPEN,
-    .variant = N_ ("Open ground: Unplug first: the gas line may carry current."),
+    .variant = N_ ("Open ground: Unplug the range first. The gas line may carry current."),
     .variant_first = TRUE,
   },
   [HOB_HAZARD_PRESSURE] = {
     .id = "pressure",
-    .name = N_ ("Pressure test"),
+    .name = N_ ("Gas pressure reading"),
     .text = N_ ("Shut off the gas and connect the manometer. Turn the gas on, leak-test, then "
-                "read. "
-                "Shut off, plug the tap, leak-test again."),
+                "read. Shut the gas off and plug the tap. Turn the gas on and leak-test again."),
   },
   [HOB_HAZARD_MATCH] = {
     .id = "match",
@@ -163,14 +161,14 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_PUT_BACK] = {
     .id = "put-back",
     .name = N_ ("Putting the range back"),
-    .text = N_ ("Put the anti-tip bracket back. Check the connector for kinks."),
+    .text = N_ ("Put the range's leg back in the anti-tip bracket. Check the connector for kinks."),
   },
   [HOB_HAZARD_ALWAYS] = {
     .id = "always",
     .name = N_ ("General caution"),
-    .text = N_ ("Hobwright is for training and reasoning. "
-                "Follow the appliance's own tech sheet and your local codes. "
-                "Leave gas and electrical work to people licensed or qualified for it."),
+    .text = N_ ("Hobwright is for training and reasoning. Follow the appliance's own tech sheet "
+                "and your local codes. Leave gas and electrical work to people licensed or "
+                "qualified for it."),
   },
 };
 

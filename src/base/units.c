@@ -325,7 +325,9 @@ parse (const char *text, const char *quoted, HobDimension dim, double *si, GErro
   word = text + n;
   if (*word == ',')
     return refuse (
-        error, g_strdup_printf (_ ("'%s' has a comma in its number; use a decimal point"), quoted));
+        error, g_strdup_printf (_ ("'%s' has a comma in its number; leave it out, or use a decimal "
+                                   "point"),
+                                quoted));
   if (*word == 'x' || *word == 'X' || *word == '.')
     return refuse (
         error,

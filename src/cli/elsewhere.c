@@ -36,7 +36,7 @@ go_on_there (const char *command, char **words, GError **error)
   g_ptr_array_add (all, NULL);
   execv (program, (char **) all->pdata);
   g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
-               _ ("%s can't be started: %s; reinstall this version"), program,
+               _ ("%s can't be started: %s; reinstall Hobwright"), program,
                g_strerror (errno));
   return 2;
 }

@@ -79,7 +79,7 @@ append_event_line (GString *out, const HobBench *s, const HobEvent *e)
   else
     g_string_append_printf (
         /* Translators: a symptom that begins or ends, and its id. */
-        out, e->what == HOB_EVENT_SYMPTOM ? _ ("  ! %s (%s)\n") : _ ("    no longer: %s (%s)\n"),
+        out, e->what == HOB_EVENT_SYMPTOM ? _ ("  ! %s (%s)\n") : _ ("    ended: %s (%s)\n"),
         text, id);
 }
 
@@ -260,7 +260,7 @@ warn_of_sparks (const HobBench *s, double until)
       done = hob_act_argument (hob_plan_range (s->plan), act);
       /* Translators: what was done. */
       fprintf (stderr,
-               _ ("warning: there is a strong smell of gas at the time of '%s'. A switch or an "
+               _ ("warning: there is a strong smell of gas when '%s' happens. A switch or an "
                   "igniter can light the gas. Never do this in a real kitchen.\n"),
                done);
       return;

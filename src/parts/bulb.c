@@ -74,8 +74,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the charge lost"),
     .prior = 3,
     .basis = "capillary chafed or kinked",
-    .proof = N_ ("Heat the oven and let it cool. The thermostat contact doesn't open or close. "
-                 "Look for a stain along the capillary tube."),
+    .proof = N_ ("Turn on the oven for a few minutes, then let it cool. The thermostat contact "
+                 "never changes. Look for a stain along the capillary tube."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = LOST, .at1 = 1 }),

@@ -154,8 +154,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.95,
     .prior = 4,
     .basis = "spills and rust",
-    .proof = N_ ("Look at the ports near the igniter and clear them. The igniter's amp draw is "
-                 "normal, and gas flows, but the burner lights late."),
+    .proof = N_ ("The igniter's amp draw is normal, and gas flows, but the burner lights late. "
+                 "Clear the ports near the igniter. Now it lights on time."),
     .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),

@@ -149,8 +149,9 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .severity_words = N_ ("%s of the ports at the electrode clogged"),
     .typical = 0.8,
     .prior = 8,
-    .proof = N_ ("Clear the ports at the electrode with a needle. The burner sparked well but "
-                 "lit late or only from the next burner. Now it lights right away."),
+    .proof = N_ ("Before, the burner sparked well but lit late or only off the flame of the burner "
+                 "beside it. Clear the ports at the electrode with a needle. Now it lights right "
+                 "away."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CLOGGED, .at1 = 1 }),

@@ -278,7 +278,7 @@ static const HobQuantityDef quantities[] = {
     .dim = HOB_DIM_FRACTION },
   { .name = "oil", .words = N_ ("factory oil on the oven liner"), .say = HOB_SAY_SHARE },
   { .name = "oil-smell",
-    .words = N_ ("smell of factory oil, as a fraction of a new range's"),
+    .words = N_ ("smell of factory oil, compared with a new range"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
 };
 

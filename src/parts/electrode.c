@@ -163,7 +163,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "lead-chafed",
-    .words = N_ ("spark lead chafed bare against metal"),
+    .words = N_ ("spark lead chafed bare near metal"),
     .severity_words = N_ ("bare wire %s from metal"),
     .typical = 0.6,
     .prior = 3,

@@ -97,8 +97,8 @@ static const HobPlug plug = { .settings = PLUG, .joint = { .ohms = PLUG, .states
       .normal = area, .low = 1e-5,                                                                 \
       .high = 0.1, .visible = 1e-4 }, /* a bar, or a spiral */                                     \
     { .name = "offset",                                                                            \
-      .words = N_ ("How far the igniter is out of position at the burner, from 0 (in place) to 1 " \
-                   "(completely out of place)."),                                                  \
+      .words = N_ ("How far the igniter is out of place at the burner, from 0 (in place) to 1 "    \
+                   "(completely out)."),                                                           \
       .high = 1, .condition = TRUE, .visible = 0.2 },                                              \
     { .name = "broken", .words = N_ ("Enter 1 if the igniter element is open."), .high = 1,        \
       .condition = TRUE },                                                                         \
@@ -208,7 +208,7 @@ static const HobQuantityDef quantities[] = {
     .id = "plug-loose",                                                                            \
     .words = N_ ("igniter harness plug loose"),                                                    \
     /* Translators: how loose a harness plug is, as a percentage. */                               \
-    .severity_words = N_ ("%s loose"),                                                             \
+    .severity_words = N_ ("contacts have lost %s of their grip"),                                  \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
     .proof = N_ ("Unplug the range and move the wires at the harness plug. Continuity through "    \

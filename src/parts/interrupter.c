@@ -34,9 +34,9 @@ enum { Q_LEAKAGE, Q_TRIPPED };
 #define LEAST 0.025     /* s … and the least */
 
 static const HobTerminalDef terminals[] = {
-  { .name = "line-in", .words = N_ ("line in"), .required = TRUE, .x = -40, .y = -20 },
+  { .name = "line-in", .words = N_ ("hot, panel side"), .required = TRUE, .x = -40, .y = -20 },
   { .name = "line", .mark = NC_ ("terminal", "line"),
-    .words = N_ ("line out"), .required = TRUE, .x = 40, .y = -20,
+    .words = N_ ("hot, load side"), .required = TRUE, .x = 40, .y = -20,
     .conductor = HOB_CONDUCTOR_LINE },
   { .name = "neutral-in", .words = N_ ("neutral, panel side"), .required = TRUE, .x = -40,
     .y = 20 },
@@ -54,7 +54,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "sensitive",
     .words = N_ ("GFCI trips too easily"),
-    .severity_words = N_ ("trips %s below its threshold"),
+    .severity_words = N_ ("trips %s below its rated level"),
     .prior = 2,
     .basis = "old ones trip on the sparks of an igniter",
     .proof = N_ ("Put a leakage clamp meter around hot and neutral together. The GFCI trips at "

@@ -49,7 +49,7 @@ static const HobModeDef modes[] = { { .name = "reached" }, { .name = "goal" }, {
 static const HobFaultDef faults[] = {
   {
     .id = "slips",
-    .words = N_ ("worn knob or stem slips"),
+    .words = N_ ("knob slips on stem (either one worn)"),
     .severity_words = N_ ("slips through %s of each turn"),
     .typical = 0.6,
     .prior = 3,

@@ -30,7 +30,7 @@ static const HobSettingDef settings[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "left-shut",
-    .words = N_ ("oven shutoff closed, even if the lever looks open"),
+    .words = N_ ("oven shutoff closed, though the lever may look open"),
     .prior = 1,
     .basis = "turned at the last repair and forgotten, or its handle slipped",
     .proof = N_ ("Check the oven shutoff lever. The igniter glows and draws full current, and "

@@ -41,7 +41,7 @@ const HobKind hob_kind_match = {
   .name = "match",
   .label = N_ ("match"),
   .about = N_ ("A lit match held at a surface burner. It lights the gas that comes out of the "
-               "ports. It needs no spark."),
+               "ports, with no spark."),
   .hazards = HOB_HAZARD (MATCH),
   HOB_TABLE (controls, controls),
   HOB_TABLE (quantities, quantities),

@@ -28,8 +28,7 @@ const HobMeansDef hob_means[HOB_N_MEANS] = {
   },
   [HOB_MEANS_SWAP] = {
     .id = "swap",
-    .words = N_ ("Swap two identical parts or leads and see whether the fault moves with one of "
-                 "them"),
+    .words = N_ ("Swap two identical parts or leads and see whether the fault follows one of them"),
     .minutes = 10,
     .set_up = 4,
     .safe = HOB_SAFE_UNPLUGGED | HOB_SAFE_COLD,

@@ -95,15 +95,15 @@ static const char *const element_uses[] = { "preheat", "always", NULL };
 
 static const HobSettingDef settings[] = {
   { .name = "differential",
-    .words = N_ ("How far above the set temperature the control stops calling for heat, and how "
-                 "far below it the control calls for heat again."),
+    .words = N_ ("How far above the set temperature the control stops calling for heat. It calls "
+                 "for heat again this far below it."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 5 / 1.8, .low = 0.2, .high = 30 },
   { .name = "offset", .words = N_ ("Temperature offset (user setting)."),
     .dim = HOB_DIM_DIFFERENCE, .low = -20, .high = 20 },
   { .name = "contact-ohms", .words = N_ ("Resistance of the closed bake relay contact when hot."),
     .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = 1e-4, .high = 1e4 },
-  { .name = "line-relay", .words = N_ ("Enter 1 if the control has a line relay that shuts off an "
-                                       "overheated oven."),
+  { .name = "line-relay", .words = N_ ("Enter 1 if a line relay in the control shuts off an "
+                                       "overheated oven, or 0 if there is none."),
     .high = 1 },
   { .name = "element-use",
     .words = N_ ("When the convection element is on: only during preheat, or on every call for "
@@ -132,10 +132,10 @@ static const HobStateDef states[] = {
 
 static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT, .contact = TRUE };
 
-static const char *const power_words[] = { N_ ("control loses power"),
-N_ ("control powers up"), NULL };
-static const char *const burned_words[] = { N_ ("control's power supply is good"),
- N_ ("control's power supply burns out"), NULL };
+static const char *const power_words[]
+    = { N_ ("control loses power"), N_ ("control powers up"), NULL };
+static const char *const burned_words[] = { N_ ("control's power supply works again"),
+                                            N_ ("control's power supply burns out"), NULL };
 static const char *const call_words[]
     = { N_ ("control stops calling for heat"), N_ ("control calls for heat"), NULL };
 /* What a display shows, short. */
@@ -294,8 +294,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("reads the sensor %s too high"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Unplug the range and read the ohms at the sensor plug. They match the oven's "
-                 "temperature, but the oven runs cool."),
+    .proof = N_ ("Unplug the range and read the ohms at the sensor plug. The reading matches the "
+                 "oven's temperature, but the oven runs cool."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = READS, .how = HOB_EFFECT_ADD, .at1 = 120 }),
   },
@@ -305,8 +305,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("reads the sensor %s too low"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Unplug the range and read the ohms at the sensor plug. They match the oven's "
-                 "temperature, but the oven runs hot."),
+    .proof = N_ ("Unplug the range and read the ohms at the sensor plug. The reading matches the "
+                 "oven's temperature, but the oven runs hot."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = READS, .how = HOB_EFFECT_ADD, .at1 = -120 }),
   },

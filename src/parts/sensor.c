@@ -77,8 +77,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("sensor reads %s too high"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Unplug the range. Read the ohms at the sensor itself. They are too high for the "
-                 "oven's temperature."),
+    .proof = N_ ("Unplug the range. Read the ohms at the sensor itself. The reading is too high "
+                 "for the oven's temperature."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = ZERO_OHMS, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 1.08 }),
   },
@@ -88,8 +88,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of extra resistance in the plug"),
     .typical = 0.5,
     .prior = 4,
-    .proof = N_ ("Unplug the range. Read the ohms at the control plug. They are too high for the "
-                 "oven's temperature. At the sensor itself, they are normal."),
+    .proof = N_ ("Unplug the range. Read the ohms at the control plug. The reading is too high for "
+                 "the oven's temperature. At the sensor itself, it's normal."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = PLUG_OHMS, .how = HOB_EFFECT_ADD, .at1 = 120 }),
   },

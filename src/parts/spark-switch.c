@@ -133,9 +133,9 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 6,
     .basis = "what is left where a spill was only let dry",
-    .proof = N_ ("You hear clicking on damp days or when a lot of water is boiling, and it stops "
-                 "once the switch dries out. Unplug the range, take out the switch, and clean off "
-                 "the residue, or replace the switch."),
+    .proof = N_ ("You hear clicking on damp days or when a lot of water is boiling. It stops once "
+                 "the switch dries out. Unplug the range and take out the switch. Clean off the "
+                 "residue or replace the switch."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = RESIDUE, .at0 = 0.02, .at1 = 0.12 }),
   },

@@ -92,7 +92,7 @@ static const HobStateDef states[] = {
 static const char *const lift_words[] = { N_ ("valve closes"), N_ ("valve starts to open"), NULL };
 
 static const char *const burned_words[]
-    = { N_ ("bimetal heater is good"), N_ ("bimetal heater burns open"), NULL };
+    = { N_ ("bimetal heater works again"), N_ ("bimetal heater burns open"), NULL };
 
 static const HobModeDef modes[] = {
   { .name = "lifted", .words = lift_words },
@@ -169,7 +169,7 @@ static const HobFaultDef flat_faults[] = {
   SHARED_FAULTS,
   {
     .id = "wrong-kind",
-    .words = N_ ("valve for a round igniter installed in place of one for a flat igniter"),
+    .words = N_ ("round-igniter valve installed in place of a flat-igniter valve"),
     .prior = 1,
     .basis = "after a repair elsewhere",
     .proof = N_ ("Check the valve's part number. The volts across the valve terminals don't match "
@@ -183,7 +183,7 @@ static const HobFaultDef round_faults[] = {
   SHARED_FAULTS,
   {
     .id = "wrong-kind",
-    .words = N_ ("valve for a flat igniter installed in place of one for a round igniter"),
+    .words = N_ ("flat-igniter valve installed in place of a round-igniter valve"),
     .prior = 1,
     .basis = "after a repair elsewhere",
     .proof = N_ ("Check the valve's part number. The volts across the valve terminals don't match "

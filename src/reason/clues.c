@@ -96,7 +96,7 @@ parse_answer (HobClue *clue, const char *text, GError **error)
   if (g_str_equal (text, "seen") || g_str_equal (text, "not-seen"))
     return TRUE;
   g_set_error (error, HOB_ERROR, HOB_ERROR_USAGE,
-               _ ("'%s' is not a valid result for look; use seen or not-seen"), text);
+               _ ("'%s' is not a valid result for 'look'; use seen or not-seen"), text);
   return FALSE;
 }
 

@@ -276,8 +276,7 @@ hob_suspects_unproved (const HobSuspects *all)
   if (((HobSuspect *) all->suspects->pdata[0])->what != HOB_SUSPECT_FAULT)
     return NULL;
   if (all->proof == HOB_PROOF_VOLTS)
-    return _ ("Don't replace the part yet. First read the voltage drop across it under the same "
-              "load.");
+    return _ ("Don't replace the part yet. First read the voltage drop across it under load.");
   return all->proof == HOB_PROOF_NONE
              ? _ ("Don't replace the part yet. Nothing has confirmed the fault.")
              : NULL;
@@ -330,7 +329,7 @@ hob_offer_safe (const HobOffer *offer)
     if (offer->means->safe & safes[k].bit)
       g_ptr_array_add (lines, (gpointer) _ (safes[k].words));
   if (offer->means->danger == HOB_DANGER_LIVE && (offer->means->safe & HOB_SAFE_UNPLUGGED))
-    g_ptr_array_add (lines, (gpointer) _ ("Clip the leads on before you plug in the range."));
+    g_ptr_array_add (lines, (gpointer) _ ("Clip on the meter leads before you plug in the range."));
   return lines;
 }
 

@@ -60,11 +60,11 @@ words_of (const HobRange *range, const HobWhyEntry *e)
       at = hob_words_around (_ (hob_why_limited_link (part->kind, e->quantity)->at), limit);
       /* Translators: "Bake valve: The bimetal is at 289 °F. It should be 423 °F (opens at 350
        * °F)." */
-      return g_strdup_printf (_ ("%s: %s It should be %s (%s)."), hob_part_label (part), sentence,
+      return g_strdup_printf (_ ("%s: %s Normal is %s (%s)."), hob_part_label (part), sentence,
                               normal, at);
     }
   /* Translators: "Bake valve: The bimetal is at 289 °F. It should be 423 °F." */
-  return g_strdup_printf (_ ("%s: %s It should be %s."), hob_part_label (part), sentence, normal);
+  return g_strdup_printf (_ ("%s: %s Normal is %s."), hob_part_label (part), sentence, normal);
 }
 
 /* "Oven door: door gasket torn or missing." */

@@ -103,8 +103,8 @@ hob_case_options_group (HobCaseOptions *options, const char *program)
           "each change"),
       N_ ("\"TIME CONTROL=POSITION\"") },
     { "fault", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
-      N_ ("Add a fault, from the start or only for the given time; repeat this option for each "
-          "fault"),
+      N_ ("Add a fault, from the start, from FROM on, or from FROM to TO; repeat this option for "
+          "each fault"),
       N_ ("PART:FAULT[=SEVERITY][@FROM[..TO]]") },
     { "setting", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
       N_ ("Change a setting of the range or the house, from the start or at the given time; repeat "

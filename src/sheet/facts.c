@@ -479,7 +479,7 @@ append_unread (GString *words, const HobRange *range, HobComparison *c)
                               hob_part_label (&range->parts[k]));
   if (labels->len > 0)
     /* Translators: what differs from normal; parts that are not as they should be. */
-    g_string_append_printf (words, _ ("no reading differs now; parts still not normal: "
+    g_string_append_printf (words, _ ("all readings are normal now, but these parts are not: "
                                       "%s"), labels->str);
 }
 

@@ -13,24 +13,24 @@ static const HobLegend wiring[] = {
   { HOB_SAMPLE_LEAD, N_ ("high voltage") },
   /* Translators: in a legend, beside the dot where two wires join. */
   { HOB_SAMPLE_DOT, N_ ("connected; other crossings are not") },
-  { HOB_SAMPLE_ARM, N_ ("safety valve bimetal; opens at the mark") },
-  { HOB_SAMPLE_BRACKET, N_ ("not normal along this wire or in all these parts") },
+  { HOB_SAMPLE_ARM, N_ ("safety valve bimetal; valve opens at the mark") },
+  { HOB_SAMPLE_BRACKET, N_ ("a wire or a group of parts that is not normal") },
 };
 static const HobLegend gas[] = {
   { HOB_SAMPLE_GAS_RESTS, N_ ("gas under pressure, not flowing") },
   { HOB_SAMPLE_GAS_FLOWS, N_ ("gas flowing") },
-  { HOB_SAMPLE_ARM, N_ ("safety valve bimetal; opens at the mark") },
+  { HOB_SAMPLE_ARM, N_ ("safety valve bimetal; valve opens at the mark") },
   { HOB_SAMPLE_ESCAPING, N_ ("gas escaping, unlit") },
   { HOB_SAMPLE_GATHERED, N_ ("unburned gas buildup") },
-  { HOB_SAMPLE_BRACKET, N_ ("not normal along this pipe or in all these parts") },
+  { HOB_SAMPLE_BRACKET, N_ ("a pipe or a group of parts that is not normal") },
 };
 static const HobLegend cutaway[] = {
   { HOB_SAMPLE_GLOW, N_ ("glow: dark red, cherry, orange, yellow-white") },
   { HOB_SAMPLE_FLAME, N_ ("flame; height shows burner output") },
-  { HOB_SAMPLE_ARM, N_ ("safety valve bimetal; opens at the mark") },
+  { HOB_SAMPLE_ARM, N_ ("safety valve bimetal; valve opens at the mark") },
   { HOB_SAMPLE_ESCAPING, N_ ("gas escaping, unlit") },
   { HOB_SAMPLE_GATHERED, N_ ("unburned gas buildup") },
-  { HOB_SAMPLE_BRACKET, N_ ("not normal along this pipe or in all these parts") },
+  { HOB_SAMPLE_BRACKET, N_ ("a pipe or a group of parts that is not normal") },
 };
 static const HobLegend chart[] = {
   /* Translators: in a legend, beside the line of a chart. */

@@ -14,7 +14,7 @@ const HobKeys hob_keys[] = {
   { "win.slower", N_ ("Slower"), { "bracketleft" }, TRUE },
   { "win.faster", N_ ("Faster"), { "bracketright" }, TRUE },
   { "win.no-choice", N_ ("Clear the selection and close messages"), { "Escape" }, TRUE },
-  { "win.part-menu", N_ ("Add a fault to the selected part, or choose what the chart shows"),
+  { "win.part-menu", N_ ("Open the menu of the selected part or of the chart"),
     { "h", "Menu", "<Shift>F10" }, TRUE },
   { "win.next-area", N_ ("Go to the next area of the window"), { "F6" } },
   { "win.previous-area", N_ ("Go to the previous area of the window"), { "<Shift>F6" } },

@@ -114,7 +114,7 @@ append_reads (HobSuspectAnswer *self, GtkWidget *line, const char *words)
   self->entry = gtk_entry_new ();
   gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), VALUE_CHARS);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entry), VALUE_CHARS);
-  gtk_widget_set_tooltip_text (self->entry, _ ("A value with its unit, such as 2.9 A or OL"));
+  gtk_widget_set_tooltip_text (self->entry, _ ("A value with its unit, such as 2.9 A, or OL"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                   -1);
   g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (on_read), self);
@@ -294,7 +294,7 @@ append_checks (HobSuspectAnswer *self)
 
   if (q->all->checks->len == 0 || q->all->stop != 0)
     return;
-  append_text (self, _ ("After the Repair, Check"), "section");
+  append_text (self, _ ("Check After the Repair"), "section");
   for (guint k = 0; k < q->all->checks->len; k++)
     {
       const HobCheck *check = q->all->checks->pdata[k];

@@ -287,7 +287,7 @@ add_value (Item *item, const char *words)
   gtk_editable_set_text (GTK_EDITABLE (item->entry), item->answer != NULL ? item->answer : "");
   gtk_editable_set_width_chars (GTK_EDITABLE (item->entry), VALUE_CHARS);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (item->entry), VALUE_CHARS);
-  gtk_widget_set_tooltip_text (item->entry, _ ("A value with its unit, such as 2.9 A or OL"));
+  gtk_widget_set_tooltip_text (item->entry, _ ("A value with its unit, such as 2.9 A, or OL"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (item->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                   -1);
   g_signal_connect_swapped (item->entry, "activate", G_CALLBACK (take_value), item);
