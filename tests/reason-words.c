@@ -202,7 +202,7 @@ what_is_not_proved_is_not_replaced (void)
     const char *says; /* NULL: nothing */
   } cases[] = {
     { HOB_SUSPECT_FAULT, HOB_PROOF_NONE, "Nothing has confirmed the fault." },
-    { HOB_SUSPECT_FAULT, HOB_PROOF_VOLTS, "voltage drop across it under the same load" },
+    { HOB_SUSPECT_FAULT, HOB_PROOF_VOLTS, "voltage drop across it under load" },
     { HOB_SUSPECT_NORMAL, HOB_PROOF_NONE, NULL },
   };
 
