@@ -65,7 +65,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
     .name = N_ ("Faint smell of gas"),
     .text = N_ ("Turn the knob straight to OFF. Don't switch anything on or off, the range hood "
                 "included. Open a window and leave the room for five minutes. If you still smell "
-                "gas, get out and call the gas company."),
+                "gas, get out and call 911 or the gas company."),
     .unlit_gas = TRUE,
     .again = HOB_AGAIN_FAINT,
     .unmistakable = TRUE,

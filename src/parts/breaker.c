@@ -41,8 +41,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("breaker open with the handle at ON"),
     .prior = 1,
     .basis = "a worn breaker, or a loose screw",
-    .proof = N_ ("With the breaker handle at ON, check the receptacle. It has no voltage, and "
-                 "nothing else on the circuit works."),
+    .proof = N_ ("With the breaker handle at ON, read the volts from hot to neutral at the "
+                 "receptacle. The meter reads 0 V, and nothing else on the circuit works."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
@@ -53,8 +53,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("trips %s below its rating"),
     .prior = 1,
     .basis = "old, or often tripped",
-    .proof = N_ ("Put a clamp meter on the hot wire of the circuit. The breaker trips below its "
-                 "rating."),
+    .proof = N_ ("Put a clamp meter on the hot wire of the circuit. Turn on loads and read the "
+                 "amps. The breaker trips below the rating on its handle."),
     .confirm = HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = RATING, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.1 }),
   },

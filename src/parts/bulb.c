@@ -53,7 +53,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 3,
     .basis = "pulled down by a pan or at cleaning",
-    .proof = N_ ("Look inside the oven. The sensing bulb isn't in its clips."),
+    .proof = N_ ("Look inside the oven. The sensing bulb isn't in its clips; it lies on the oven "
+                 "bottom."),
     .confirm = HOB_MEANS (INSPECT),
     HOB_EFFECTS ({ .setting = ON_FLOOR, .at1 = 1 }),
   },
@@ -63,7 +64,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("takes %s longer to respond"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Look inside the oven. The sensing bulb isn't in its clips."),
+    .proof = N_ ("Look inside the oven. The sensing bulb isn't in its clips; it's near the door."),
     .confirm = HOB_MEANS (INSPECT),
     HOB_EFFECTS ({ .setting = LAG, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 5 },
                  { .setting = OFF_CLIPS, .at0 = 1, .at1 = 1 }),
@@ -74,8 +75,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the charge lost"),
     .prior = 3,
     .basis = "capillary chafed or kinked",
-    .proof = N_ ("Turn on the oven for a few minutes, then let it cool. The thermostat contact "
-                 "never changes. Look for a stain along the capillary tube."),
+    .proof = N_ ("Set the oven low and let it heat, then cool. The thermostat contact should open "
+                 "and close, but it never changes. A stain marks the capillary tube."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = LOST, .at1 = 1 }),

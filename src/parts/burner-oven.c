@@ -167,8 +167,9 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 2,
     .basis = "dust, an insect's nest",
-    .proof = N_ ("Read the manifold pressure. It's normal, but the flame is low. Take the "
-                 "orifice out and look through it."),
+    .proof = N_ ("Read the manifold pressure. It's normal, but the flame is low. Shut off the gas, "
+                 "take the orifice out, and look through it. The hole is partly blocked; it should "
+                 "be clear."),
     .confirm = HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = JET_CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
@@ -180,7 +181,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.7,
     .prior = 2,
     .basis = "slipped or badly set",
-    .proof = N_ ("Look for a lazy, yellow flame. Check the air shutter and its screw."),
+    .proof = N_ ("Look for a lazy, yellow flame. Open the air shutter and tighten its screw. Now "
+                 "the flame is blue."),
     .confirm = HOB_MEANS (INSPECT_INSIDE),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0 }),
@@ -191,8 +193,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("air shutter opening %s too large"),
     .prior = 1,
     .basis = "badly set",
-    .proof = N_ ("Look for a flame that lifts off the burner ports. Check the air shutter and its "
-                 "screw."),
+    .proof = N_ ("Look for a flame that lifts off the burner ports. Close the air shutter partway "
+                 "and tighten its screw. Now the flame doesn't lift."),
     .confirm = HOB_MEANS (INSPECT_INSIDE),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,
@@ -203,8 +205,9 @@ static const HobFaultDef faults[] = {
     .words = N_ ("LP orifice on natural gas, conversion not finished"),
     .prior = 1,
     .basis = "a conversion half done",
-    .proof = N_ ("Read the number on the orifice. It's an LP orifice. Clock the gas meter to find "
-                 "the burner's Btu/h."),
+    .proof = N_ ("Compare the number on the orifice with the tech sheet. It's an LP orifice. Clock "
+                 "the gas meter with only this burner on. The Btu/h is far below the burner's "
+                 "rating."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
     .plate = HOB_PLATE (HOB_FUEL_NATURAL),
@@ -216,8 +219,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("natural gas orifice on LP, conversion not finished"),
     .prior = 1,
     .basis = "a conversion half done",
-    .proof = N_ ("Read the number on the orifice. It's a natural gas orifice. The manifold "
-                 "pressure is normal, but the flame is much too big."),
+    .proof = N_ ("Compare the number on the orifice with the tech sheet. It's a natural gas "
+                 "orifice. The manifold pressure is normal, but the flame is much too big."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
     .plate = HOB_PLATE (HOB_FUEL_LP),

@@ -15,8 +15,8 @@
     .severity_words = N_ ("%s of the ports blocked"),                                             \
     .typical = 0.4,                                                                               \
     .prior = 6,                                                                                   \
-    .proof = N_ ("Look at the burner ports. Clear each one with a needle, never a toothpick. "     \
-                 "Now the flame goes all the way around the burner."),                             \
+    .proof = N_ ("Look at the burner ports. A spill blocks some of them. Clear each one with a "   \
+                 "needle, never a toothpick. Now the flame goes all the way around the burner."),  \
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),                                            \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     HOB_EFFECTS ({ .setting = HOB_TOP_BLOCKED, .at0 = 0.1, .at1 = 0.9 }),                         \
@@ -29,8 +29,9 @@
     .severity_words = N_ ("orifice %s too small"),                                                 \
     .typical = 0.6,                                                                               \
     .prior = PRIOR,                                                                               \
-    .proof = N_ ("Read the manifold pressure. It's normal, and so are the other burners. Take "    \
-                 "the orifice out and look through it."),                                          \
+    .proof = N_ ("Read the manifold pressure. It's normal, but only this burner's flame is low. "  \
+                 "Shut off the gas, take the orifice out, and look through it. The hole is "       \
+                 "partly blocked."),                                                               \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),                    \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,           \
@@ -41,11 +42,11 @@
   {                                                                                               \
     .id = "venturi-blocked",                                                                      \
     .words = N_ ("venturi blocked by an insect nest or a spill"),                                 \
-    .severity_words = N_ ("%s of the air blocked"),                                               \
+    .severity_words = N_ ("%s of the primary air blocked"),                                        \
     .typical = 0.6,                                                                               \
     .prior = PRIOR,                                                                               \
-    .proof = N_ ("Look for a tall, yellow flame even with the right pressure and orifice. Run a " \
-                 "brush through the venturi."),                                                   \
+    .proof = N_ ("Look for a tall, yellow flame even with the right pressure and orifice. Turn "   \
+                 "the burner off and run a brush through the venturi. Now the flame is blue."),    \
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),                 \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.8,         \
@@ -58,7 +59,8 @@
     .words = N_ ("LP orifice on natural gas, conversion not finished"),                           \
     .prior = 1,                                                                                   \
     .proof = N_ ("Compare the number on the orifice with the tech sheet. It's an LP orifice. "     \
-                 "Clock the gas meter to find the burner's Btu/h."),                               \
+                 "Clock the gas meter with only this burner on. The Btu/h is far below the "       \
+                 "burner's rating."),                                                              \
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),                                    \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     .plate = HOB_PLATE (HOB_FUEL_NATURAL),                                                        \
@@ -89,7 +91,8 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .severity_words = N_ ("cap %s too far from the electrode"),
     .typical = 0.7,
     .prior = 8,
-    .proof = N_ ("Reseat the burner cap. It must not rock."),
+    .proof = N_ ("Look at the burner cap. It rocks. Reseat it flat. Now the burner lights "
+                 "normally."),
     .confirm = HOB_MEANS (HAND) | HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_AWAY, .at0 = 2e-3, .at1 = 9e-3 },
@@ -123,8 +126,8 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .severity_words = N_ ("cap %s too far from the electrode"),
     .typical = 0.7,
     .prior = 2,
-    .proof = N_ ("This burner and another one started acting up at the same time, after cleaning. "
-                 "Swap their caps, and both burners work again."),
+    .proof = N_ ("Two burners started acting up at the same time, after cleaning. The cap on this "
+                 "one is too small for it. Swap the two caps, and both burners work again."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_AWAY, .at0 = 2e-3, .at1 = 7e-3 },
@@ -136,8 +139,8 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .severity_words = N_ ("cap %s too close to the electrode"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("This burner and another one started acting up at the same time, after cleaning. "
-                 "Swap their caps, and both burners work again."),
+    .proof = N_ ("Two burners started acting up at the same time, after cleaning. The cap on this "
+                 "one is too large for it. Swap the two caps, and both burners work again."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_AWAY, .at0 = -1e-3, .at1 = -2e-3 },
@@ -149,9 +152,9 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .severity_words = N_ ("%s of the ports at the electrode clogged"),
     .typical = 0.8,
     .prior = 8,
-    .proof = N_ ("Before, the burner sparked well but lit late or only off the flame of the burner "
-                 "beside it. Clear the ports at the electrode with a needle. Now it lights right "
-                 "away."),
+    .proof = N_ ("Clear the ports at the electrode with a needle. Now the burner lights right "
+                 "away. Before, it sparked well but lit late or only off the flame of the burner "
+                 "beside it."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CLOGGED, .at1 = 1 }),
@@ -172,9 +175,9 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
     .severity_words = N_ ("%s of the flash tube still open"),
     .typical = 0.9,
     .prior = 6,
-    .proof = N_ ("Lift the cooktop and look through the flash tube. Clean the tube with a brush. "
-                 "Before, the burner sparked well but lit late or only with a match. Now it lights "
-                 "right away."),
+    .proof = N_ ("Lift the cooktop and look through the flash tube. Something blocks it. Clean the "
+                 "tube with a brush. Now the burner lights right away. Before, it sparked well but "
+                 "lit late or only with a match."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_TUBE_OPEN, .at0 = 0.7, .at1 = 0.05,

@@ -95,7 +95,8 @@ static const HobPortDef ports[] = {
 
 static const HobSettingDef sealed_settings[] = {
   JET_SETTINGS,
-  { .name = "venturi", .words = N_ ("Air that the venturi lets in, compared with a clean venturi."),
+  { .name = "venturi", .words = N_ ("Primary air that the venturi draws in, compared with a clean "
+                                    "venturi."),
     .normal = 1, .high = 2, .visible = 0.25 },
   HEAD_SETTINGS,
   { .name = "tube", .words = "No flash tube: the electrode is at the ports.",

@@ -219,7 +219,7 @@ static const HobQuantityDef quantities[] = {
     .dim = HOB_DIM_TEMPERATURE, .out_of_reach = TRUE },
   { .name = "compartment", .words = N_ ("air temperature behind the oven"),
     .dim = HOB_DIM_TEMPERATURE, .out_of_reach = TRUE },
-  { .name = "vent", .words = N_ ("warm air from the oven vent"), .dim = HOB_DIM_MASS_FLOW,
+  { .name = "vent", .words = N_ ("flow of hot air from the oven vent"), .dim = HOB_DIM_MASS_FLOW,
     .say = HOB_SAY_AIR, .sense = HOB_SENSE_HAND },
   { .name = "short-of-dial",
     .words = N_ ("how far the air is below the set temperature"),
@@ -232,9 +232,9 @@ static const HobQuantityDef quantities[] = {
     .remark = N_ ("0 with the oven off"),
     .says = N_ ("The oven is %s above the set temperature.") },
   { .name = "swing",
-    .words = N_ ("temperature swing in the last cycle"),
+    .words = N_ ("temperature swing, high to low, in the last cycle"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER,
-    .says = N_ ("The oven temperature swings %s.") },
+    .says = N_ ("The oven temperature swings %s from high to low.") },
   { .name = "middle", .words = N_ ("how far the average of the last high and low is above the "
                                    "set temperature"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER,
@@ -265,7 +265,7 @@ static const HobQuantityDef quantities[] = {
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_THERMOMETER },
   { .name = "edge", .words = N_ ("hot air leaking around the closed door"),
     .dim = HOB_DIM_MASS_FLOW, .say = HOB_SAY_AIR, .sense = HOB_SENSE_HAND,
-    .says = N_ ("Hot air leaks around the closed door at %s.") },
+    .says = N_ ("Hot air leaks around the closed door at a rate of %s.") },
   { .name = "drawer",
     .words = N_ ("unburned gas in the drawer, as a fraction of its lower explosive limit (LEL)"),
     .say = HOB_SAY_SHARE },
@@ -283,7 +283,7 @@ static const HobQuantityDef quantities[] = {
 };
 
 static const HobLinkDef links[] = {
-  { .from = Q_VENT, .to = Q_OXYGEN, .words = N_ ("Warm air leaves the oven vent at %s.") },
+  { .from = Q_VENT, .to = Q_OXYGEN, .words = N_ ("Hot air leaves the oven vent at a rate of %s.") },
   { .from = Q_OXYGEN, .to = Q_CO, .words = N_ ("Oxygen at the oven vent is %s.") },
 };
 

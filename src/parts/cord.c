@@ -125,8 +125,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of extension cord"),
     .typical = 0.7,
     .prior = 1,
-    .proof = N_ ("Read the volts at the range's terminal block under load. They are much lower "
-                 "than the volts at the receptacle."),
+    .proof = N_ ("With the oven on, read the volts at the receptacle, then at the range's terminal "
+                 "block. The terminal block reads much lower; both should read almost the same."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = LENGTH, .how = HOB_EFFECT_ADD, .at1 = 30 }),
   },
@@ -149,7 +149,8 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "after a repair",
     .proof = N_ ("Unplug the range. Read ohms from the plug's wide blade to the chassis. The meter "
-                 "shows a resistance; it should read OL."),
+                 "shows a resistance. Move the pinched wire off the metal. Now it reads OL, as it "
+                 "should."),
     .confirm = HOB_MEANS (OHMS),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     .needs = HOB_NEEDS (GROUND),
@@ -162,7 +163,8 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "after a repair, or where the cord passes a sharp edge",
     .proof = N_ ("Unplug the range. Read ohms from the plug's narrow blade to the chassis. The "
-                 "meter shows a resistance; it should read OL."),
+                 "meter shows a resistance. Move the pinched wire off the metal. Now it reads OL, "
+                 "as it should."),
     .confirm = HOB_MEANS (OHMS),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     .needs = HOB_NEEDS (GROUND),

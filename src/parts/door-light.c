@@ -44,8 +44,9 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("oven light bulb burned out"),
     .prior = 6,
-    .proof = N_ ("Open the door. The light stays off, but there is line voltage across the "
-                 "terminals of the light assembly. A known-good bulb lights in the same socket."),
+    .proof = N_ ("Open the door and read the volts across the terminals of the light assembly. "
+                 "There is line voltage, but the light stays off. A known-good bulb lights in the "
+                 "same socket."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (SWAP),
     HOB_EFFECTS ({ .setting = HOB_FILAMENT_BROKEN, .at1 = 1 }),
   },
@@ -62,7 +63,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-out",
     .words = N_ ("door switch plunger stuck out"),
     .prior = 2,
-    .proof = N_ ("Try to push the plunger in by hand. The light stays on."),
+    .proof = N_ ("Try to push the plunger in by hand. It doesn't move, and the light stays on; the "
+                 "light should go off."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },

@@ -31,8 +31,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-open",
     .words = N_ ("door switch stuck open"),
     .prior = 2,
-    .proof = N_ ("Unplug the range and take one lead off. The switch reads OL whether the door "
-                 "is open or closed."),
+    .proof = N_ ("Unplug the range and take one lead off the door switch. Read ohms with the door "
+                 "open, then closed. The switch reads OL both times; it should change."),
     .confirm = HOB_MEANS (CONTINUITY),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = -1 }),
   },
@@ -40,8 +40,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-closed",
     .words = N_ ("door switch stuck closed"),
     .prior = 2,
-    .proof = N_ ("Unplug the range and take one lead off. The switch has continuity whether the "
-                 "door is open or closed."),
+    .proof = N_ ("Unplug the range and take one lead off the door switch. Read ohms with the door "
+                 "open, then closed. The switch has continuity both times; it should change."),
     .confirm = HOB_MEANS (CONTINUITY),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },

@@ -97,8 +97,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 6,
     .proof = N_ ("Watch the electrode in the dark. The spark arcs at the ceramic insulator, not at "
-                 "the burner. Swap the electrode with one from another burner. The fault moves "
-                 "with the electrode."),
+                 "the burner. Unplug the range, swap in another burner's electrode, and plug the "
+                 "range back in. The fault moves with the electrode."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CRACK, .at0 = 2e-3, .at1 = 0.5e-3 }),
@@ -109,8 +109,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("spark gap of %s"),
     .typical = 0.6,
     .prior = 5,
-    .proof = N_ ("Measure the spark gap. It should be about 1/8 in. This burner doesn't spark, but "
-                 "the others do."),
+    .proof = N_ ("Measure the spark gap. It should be about 1/8 in., but it's much wider. This "
+                 "burner doesn't spark, but the others do."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = GAP, .at0 = 6e-3, .at1 = 14e-3 }),
@@ -121,8 +121,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("spark gap of %s"),
     .typical = 0.2,
     .prior = 3,
-    .proof = N_ ("Measure the spark gap. It should be about 1/8 in. This burner sparks well but "
-                 "lights late or not at all."),
+    .proof = N_ ("Measure the spark gap. It should be about 1/8 in., but it's much narrower. This "
+                 "burner sparks well but lights late or not at all."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = GAP, .at0 = 1.9e-3, .at1 = 0.9e-3 }),
@@ -145,8 +145,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("tip %s of the way out of the gas stream"),
     .typical = 0.8,
     .prior = 3,
-    .proof = N_ ("Compare the electrode position with the one on another burner. This burner "
-                 "sparks well at the tip but lights late or not at all."),
+    .proof = N_ ("Compare the electrode position with the one on another burner. This tip is "
+                 "farther from the ignition port. It sparks well, but the burner lights late or "
+                 "not at all."),
     .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = OFFSET, .at0 = 0.2, .at1 = 1 }),
@@ -155,8 +156,9 @@ static const HobFaultDef faults[] = {
     .id = "lead-open",
     .words = N_ ("spark lead open or disconnected"),
     .prior = 3,
-    .proof = N_ ("Unplug the range and trace the spark lead from the module to the electrode. Swap "
-                 "the lead with one from another burner. The fault moves with the lead."),
+    .proof = N_ ("Unplug the range and trace the spark lead from the module to the electrode. If "
+                 "it's connected, swap it with another burner's lead. Plug the range back in. The "
+                 "fault moves with the lead."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
@@ -167,8 +169,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("bare wire %s from metal"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Watch the spark lead in the dark. You hear clicking, and a spark jumps where the "
-                 "lead is close to metal. No spark jumps at the burner."),
+    .proof = N_ ("Lift the cooktop. In the dark, turn the knob to LIGHT and watch the spark lead. "
+                 "You hear clicking, and a spark jumps from the lead to metal. No spark jumps at "
+                 "the burner."),
     .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CHAFED, .at0 = 4e-3, .at1 = 0.2e-3 }),

@@ -10,7 +10,7 @@
 #define COLD 14.0  /* the ohms when lit over those when cold */
 
 const char *const hob_filament_words[]
-    = { N_ ("light bulb is good"), N_ ("light bulb burns out"), NULL };
+    = { N_ ("light bulb works again"), N_ ("light bulb burns out"), NULL };
 const guint8 hob_filament_guard_reads[1] = { HOB_GUARD_READS_NOTHING };
 
 double

@@ -73,7 +73,8 @@ static const HobElementDef elements[] = {
 static const HobQuantityDef quantities[] = {
   { .name = "open", .words = N_ ("high-limit thermostat open"), .values = hob_no_yes },
   { .name = "temperature", .words = N_ ("disc temperature"), .dim = HOB_DIM_TEMPERATURE },
-  { .name = "volts", .words = N_ ("voltage across the thermostat"), .dim = HOB_DIM_VOLTAGE },
+  { .name = "volts", .words = N_ ("voltage across the high-limit "
+                                  "thermostat"), .dim = HOB_DIM_VOLTAGE },
 };
 
 static const HobFaultDef faults[] = {
@@ -82,8 +83,9 @@ static const HobFaultDef faults[] = {
     .words = N_ ("high-limit thermostat open"),
     .prior = 2,
     .basis = "after an overheating",
-    .proof = N_ ("Read the volts across the high-limit thermostat with the oven cold. There is "
-                 "line voltage. Unplug the range. The thermostat reads OL even after a reset."),
+    .proof = N_ ("Set the cold oven to bake and read the volts across the high-limit thermostat. "
+                 "There is line voltage; there should be none. Unplug the range. The high limit "
+                 "reads OL even after a reset."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -94,9 +96,9 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 1,
     .basis = "aged",
-    .proof = N_ ("When the oven shuts off while hot, read the volts across the high-limit "
-                 "thermostat. There is line voltage, so the thermostat is open, but the oven "
-                 "didn't overheat."),
+    .proof = N_ ("When the oven shuts off, read the volts across the high-limit thermostat. There "
+                 "is line voltage, so it's open, though the oven is no hotter than its set "
+                 "temperature."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = OPENS, .how = HOB_EFFECT_ADD, .at1 = -120 }),
   },
@@ -175,8 +177,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_high_limit = {
   .name = "high-limit",
   .label = N_ ("high-limit thermostat"),
-  .about = N_ ("A thermostat on the back of the oven. It cuts the power when "
-               "the oven overheats. Always find out why it opened."),
+  .about = N_ ("A thermostat on the back of the oven. It cuts the power to the oven when the oven "
+               "overheats. Always find out why it opened."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

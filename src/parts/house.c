@@ -268,8 +268,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("gas supply %s restricted"),
     .prior = 1,
     .basis = "a small LP cylinder in winter",
-    .proof = N_ ("Read the inlet pressure with all the burners off. It's normal, but it drops "
-                 "with each burner you turn on."),
+    .proof = N_ ("Open the gas shutoff valve all the way. Read the inlet pressure with all the "
+                 "burners off. It's normal, but it still drops with each burner you turn on."),
     .confirm = HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = SERVICE_SHARE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
@@ -291,8 +291,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of resistance in the service neutral"),
     .prior = 1,
     .basis = "a corroded clamp at the service drop",
-    .proof = N_ ("Read the volts from hot to neutral on each leg. The readings change as "
-                 "appliances on either leg come on, but they still add up to about 240 V."),
+    .proof = N_ ("Read the volts from hot to neutral at a receptacle on each leg. The readings "
+                 "change as appliances come on, but still add up to about 240 V. They should stay "
+                 "almost equal."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = NEUTRAL_OHMS, .at0 = 0.5, .at1 = 60, .geometric = TRUE }),
@@ -349,7 +350,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "blood", .words = N_ ("share of blood hemoglobin that carries carbon monoxide (COHb)"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_HAND,
     .says = N_ ("%s of the blood's hemoglobin carries carbon monoxide.") },
-  { .name = "burst", .words = N_ ("force of the last ignition of built-up gas in the kitchen"),
+  { .name = "burst", .words = N_ ("strength of the last ignition of built-up gas in the kitchen"),
     .values = hob_bursts, .sense = HOB_SENSE_EAR,
     .brief = TRUE,
     .remark = N_ ("shown for 5 s") },
@@ -360,7 +361,7 @@ static const HobQuantityDef quantities[] = {
                  "(LEL)"),
     .say = HOB_SAY_SHARE },
   { .name = "flammable",
-    .words = N_ ("how much air the unburned gas in the kitchen could make flammable"),
+    .words = N_ ("volume of flammable mixture that the gas in the kitchen could make"),
     .dim = HOB_DIM_VOLUME, .least = NOSE * NEAR_VOLUME },
 };
 

@@ -118,7 +118,7 @@ static const HobStateDef states[] = {
 };
 
 static const char *const cracked_words[]
-    = { N_ ("igniter element is good"), N_ ("igniter element cracks"), NULL };
+    = { N_ ("igniter element works again"), N_ ("igniter element cracks"), NULL };
 
 static const HobModeDef modes[] = {
   HOB_PLUG_MODES,
@@ -170,7 +170,7 @@ static const HobQuantityDef quantities[] = {
     .typical = 0.8,                                                                                \
     .prior = 3,                                                                                    \
     .basis = "after a bracket has broken or a part was changed",                                   \
-    .proof = N_ ("Check the position of the igniter at the first burner ports. It draws full "     \
+    .proof = N_ ("Look at the igniter. It sits away from the first burner ports. It draws full "   \
                  "amps, and gas flows, but the burner lights late."),                              \
     .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS),                                      \
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),                                \
@@ -211,8 +211,8 @@ static const HobQuantityDef quantities[] = {
     .severity_words = N_ ("contacts have lost %s of their grip"),                                  \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Unplug the range and move the wires at the harness plug. Continuity through "    \
-                 "the plug comes and goes."),                                                      \
+    .proof = N_ ("Unplug the range. Read ohms through the harness plug while you move its "        \
+                 "wires. Continuity comes and goes; it should be steady."),                        \
     .confirm = HOB_MEANS (HAND) | HOB_MEANS (CONTINUITY),                                          \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_LOOSE, .at0 = 0.1, .at1 = 1 }),                      \
@@ -221,8 +221,8 @@ static const HobQuantityDef quantities[] = {
     .id = "plug-opens-slammed",                                                                    \
     .words = N_ ("igniter harness plug loses contact when the door is slammed"),                   \
     .prior = 1,                                                                                    \
-    .proof = N_ ("Slam the door while the igniter glows. The igniter goes dark, and the meter "    \
-                 "reads line voltage across the plug contact."),                                   \
+    .proof = N_ ("Clip the meter leads to both sides of the plug contact. Slam the door while "    \
+                 "the igniter glows. The igniter goes dark, and the meter reads line voltage."),   \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_SLAMS, .at1 = 1 }),                                  \
@@ -245,8 +245,8 @@ static const HobQuantityDef quantities[] = {
     .severity_words = N_ ("%s of resistance from the lead to the chassis"),                        \
     .prior = 1,                                                                                    \
     .basis = "a lead over a sheet metal edge",                                                     \
-    .proof = N_ ("Read the amps at the igniter and at the valve. The igniter draws full amps, "    \
-                 "but the valve draws almost none."),                                              \
+    .proof = N_ ("Read the amps at the igniter and at the valve. They should be the same. Here "   \
+                 "the igniter draws full amps, but the valve draws almost none."),                 \
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (LEAKAGE),                                             \
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),                                \
     HOB_EFFECTS ({ .setting = CHAFED_B, .at0 = 20, .at1 = 0.05, .geometric = TRUE }),              \
@@ -259,8 +259,8 @@ static const HobFaultDef flat_faults[] = {
     .words = N_ ("round igniter installed in place of a flat one"),
     .prior = 2,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Check the igniter's shape and part number. The amp draw matches the other type "
-                 "of igniter."),
+    .proof = N_ ("Check the igniter's shape and part number. It's round, but the range needs a "
+                 "flat one. The amp draw is that of a round igniter."),
     .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = R_HOT, .at1 = ROUND_HOT }, { .setting = R_COLD, .at1 = ROUND_COLD },
                  { .setting = HEAT_CAPACITY, .at1 = ROUND_CAPACITY },
@@ -275,8 +275,8 @@ static const HobFaultDef round_faults[] = {
     .words = N_ ("flat igniter installed in place of a round one"),
     .prior = 2,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Check the igniter's shape and part number. The amp draw matches the other type "
-                 "of igniter."),
+    .proof = N_ ("Check the igniter's shape and part number. It's flat, but the range needs a "
+                 "round one. The amp draw is that of a flat igniter."),
     .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = R_HOT, .at1 = FLAT_HOT }, { .setting = R_COLD, .at1 = FLAT_COLD },
                  { .setting = HEAT_CAPACITY, .at1 = FLAT_CAPACITY },

@@ -34,11 +34,11 @@ enum { Q_LEAKAGE, Q_TRIPPED };
 #define LEAST 0.025     /* s … and the least */
 
 static const HobTerminalDef terminals[] = {
-  { .name = "line-in", .words = N_ ("hot, panel side"), .required = TRUE, .x = -40, .y = -20 },
+  { .name = "line-in", .words = N_ ("hot, line side"), .required = TRUE, .x = -40, .y = -20 },
   { .name = "line", .mark = NC_ ("terminal", "line"),
     .words = N_ ("hot, load side"), .required = TRUE, .x = 40, .y = -20,
     .conductor = HOB_CONDUCTOR_LINE },
-  { .name = "neutral-in", .words = N_ ("neutral, panel side"), .required = TRUE, .x = -40,
+  { .name = "neutral-in", .words = N_ ("neutral, line side"), .required = TRUE, .x = -40,
     .y = 20 },
   { .name = "neutral", .mark = NC_ ("terminal", "neutral"),
     .words = N_ ("neutral, load side"), .required = TRUE, .x = 40, .y = 20,

@@ -342,7 +342,8 @@ typedef struct
   int from;          /* quantity */
   int to;            /* quantity, or HOB_LINK_MODE (mode) */
   double value;      /* that the mode takes */
-  const char *words; /* N_() a sentence around the figure of `from`: "The current is %s." */
+  const char *words; /* N_() a sentence around the figure of `from`: "The current through the "
+                                                                     "receptacle is %s." */
   const char *at;    /* N_() around the figure of the limit: "opens at %s"; NULL: there is none */
   double (*limit) (const HobPartContext *c); /* in the unit of `from` */
 } HobLinkDef;

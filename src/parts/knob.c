@@ -53,8 +53,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("slips through %s of each turn"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Pull the knob and turn the stem with pliers. The burner sparks and lights. "
-                 "Another burner's knob works on this stem."),
+    .proof = N_ ("Pull the knob and turn the stem with pliers. The burner sparks and lights. Try "
+                 "another burner's knob. If it slips too, the stem is worn; if not, the knob is."),
     .confirm = HOB_MEANS (HAND) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = SLIP, .at0 = 0.33, .at1 = 1 }),
@@ -62,7 +62,8 @@ static const HobFaultDef faults[] = {
 };
 
 static const HobQuantityDef quantities[] = {
-  { .name = "travel", .words = N_ ("knob travel"), .say = HOB_SAY_PERCENT, .sense = HOB_SENSE_EYE },
+  { .name = "travel", .words = N_ ("how far the knob is "
+                                   "turned"), .say = HOB_SAY_PERCENT, .sense = HOB_SENSE_EYE },
   { .name = "stem", .words = N_ ("how far the stem turns with the knob"), .say = HOB_SAY_PERCENT,
     .sense = HOB_SENSE_HAND },
 };

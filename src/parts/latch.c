@@ -21,9 +21,9 @@ static const HobTerminalDef terminals[] = {
 
 static const HobSettingDef settings[] = {
   { .name = "holds",
-    .words = N_ ("Air temperature above which the door stays locked."),
+    .words = N_ ("Oven temperature above which the door stays locked."),
     .dim = HOB_DIM_TEMPERATURE, .normal = HOB_DEGF (550), .low = 320, .high = 800 },
-  { .name = "frees", .words = N_ ("How far the air must cool before the door unlocks."),
+  { .name = "frees", .words = N_ ("How far the oven must cool before the door unlocks."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 30, .low = 5, .high = 200 },
   { .name = "stuck", .words = "1: it does not come back.", .high = 1, .condition = TRUE },
 };
@@ -56,8 +56,9 @@ static const HobFaultDef faults[] = {
     .words = N_ ("door lock stuck locked"),
     .prior = 2,
     .basis = "after self-cleaning",
-    .proof = N_ ("Pull the handle to be sure that the door is locked. Read the volts across the "
-                 "door lock switch. There is line voltage; there should be none."),
+    .proof = N_ ("With the oven cold and no clean cycle on, pull the handle. The door stays "
+                 "locked. Read the volts across the door lock switch. There is line voltage; there "
+                 "should be none."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },

@@ -33,8 +33,9 @@ static const HobFaultDef faults[] = {
     .words = N_ ("oven shutoff closed, though the lever may look open"),
     .prior = 1,
     .basis = "turned at the last repair and forgotten, or its handle slipped",
-    .proof = N_ ("Check the oven shutoff lever. The igniter glows and draws full current, and "
-                 "the surface burners have gas, but the oven valve gets no gas."),
+    .proof = N_ ("The igniter draws full current and the surface burners have gas, but the oven "
+                 "valve gets none. Move the oven shutoff lever all the way open. Now the oven "
+                 "burner lights."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
   },
@@ -44,12 +45,12 @@ static const HobDuctDef ducts[] = {
   { .name = "to broil", .a = IN, .b = BROIL },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "opening", .words = N_ ("how far the valve is open"), .say = HOB_SAY_SHARE },
+  { .name = "opening", .words = N_ ("how far the shutoff is open"), .say = HOB_SAY_SHARE },
   { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW,
     .says = N_ ("The gas flow is %s.") },
 };
 static const HobLinkDef links[] = {
-  { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The valve is %s open.") },
+  { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The shutoff is %s open.") },
 };
 
 static double

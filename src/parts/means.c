@@ -45,7 +45,7 @@ const HobMeansDef hob_means[HOB_N_MEANS] = {
   },
   [HOB_MEANS_METER_CLOCK] = {
     .id = "meter-clock",
-    .words = N_ ("Clock the gas meter with only this burner on"),
+    .words = N_ ("Clock the gas meter with only this burner on in the whole house"),
     .minutes = 5,
   },
   [HOB_MEANS_OHMS_IN_CIRCUIT] = {

@@ -95,8 +95,8 @@ static const char *const element_uses[] = { "preheat", "always", NULL };
 
 static const HobSettingDef settings[] = {
   { .name = "differential",
-    .words = N_ ("How far above the set temperature the control stops calling for heat. It calls "
-                 "for heat again this far below it."),
+    .words = N_ ("How far above the set temperature the control stops calling for heat. The "
+                 "control calls again when the oven is this far below the set temperature."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 5 / 1.8, .low = 0.2, .high = 30 },
   { .name = "offset", .words = N_ ("Temperature offset (user setting)."),
     .dim = HOB_DIM_DIFFERENCE, .low = -20, .high = 20 },
@@ -141,10 +141,16 @@ static const char *const call_words[]
 /* What a display shows, short. */
 static const char *const display_values[] = {
   /* Translators: what the display of the oven control shows. */
-  N_ ("blank"),       N_ ("ready"),          N_ ("preheat"),
-  N_ ("set temperature"), N_ ("door open"), N_ ("fault code: sensor open"),
-  N_ ("fault code: sensor shorted"), N_ ("fault code: overheat"),
-  N_ ("power lost"), NULL,
+  N_ ("blank"),
+  N_ ("ready"),
+  N_ ("preheat"),
+  N_ ("set temperature"),
+  N_ ("door open"),
+  N_ ("fault code: sensor open"),
+  N_ ("fault code: sensor shorted"),
+  N_ ("fault code: overheat"),
+  N_ ("power lost"),
+  NULL,
 };
 
 static const char *const display_words[] = {
@@ -251,8 +257,8 @@ static const HobFaultDef faults[] = {
     .id = "relay-open",
     .words = N_ ("bake relay won't close"),
     .prior = 4,
-    .proof = N_ ("Read the volts across the bake relay contact while the control calls for heat. "
-                 "There is line voltage. Broil works."),
+    .proof = N_ ("Read the volts across the bake relay contact while the control calls for bake. "
+                 "There is line voltage, so the contact is open. Broil works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = STAYS_OPEN, .at1 = 1 }),
   },
@@ -272,8 +278,8 @@ static const HobFaultDef faults[] = {
     .id = "broil-relay-open",
     .words = N_ ("broil relay won't close"),
     .prior = 2,
-    .proof = N_ ("Read the volts across the broil relay contact while the control calls for heat. "
-                 "There is line voltage. Bake works."),
+    .proof = N_ ("Read the volts across the broil relay contact while the control calls for broil. "
+                 "There is line voltage, so the contact is open. Bake works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .needs = HOB_NEEDS (BROIL),
     HOB_EFFECTS ({ .setting = BROIL_OPEN, .at1 = 1 }),
@@ -282,8 +288,8 @@ static const HobFaultDef faults[] = {
     .id = "fan-relay-open",
     .words = N_ ("fan relay won't close"),
     .prior = 2,
-    .proof = N_ ("Read the volts across the fan motor with the oven on convection. There is no "
-                 "voltage."),
+    .proof = N_ ("Set the oven to convection and read the volts across the fan relay contact. "
+                 "There is line voltage, so the contact is open; it should be closed."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .needs = HOB_NEEDS (FAN),
     HOB_EFFECTS ({ .setting = FAN_OPEN, .at1 = 1 }),
@@ -294,8 +300,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("reads the sensor %s too high"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Unplug the range and read the ohms at the sensor plug. The reading matches the "
-                 "oven's temperature, but the oven runs cool."),
+    .proof = N_ ("Unplug the range and read the ohms of the sensor at the control plug. The "
+                 "reading matches the oven's temperature, but the oven runs cool."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = READS, .how = HOB_EFFECT_ADD, .at1 = 120 }),
   },
@@ -305,8 +311,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("reads the sensor %s too low"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Unplug the range and read the ohms at the sensor plug. The reading matches the "
-                 "oven's temperature, but the oven runs hot."),
+    .proof = N_ ("Unplug the range and read the ohms of the sensor at the control plug. The "
+                 "reading matches the oven's temperature, but the oven runs hot."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = READS, .how = HOB_EFFECT_ADD, .at1 = -120 }),
   },
@@ -334,8 +340,8 @@ static const HobFaultDef faults[] = {
     .id = "line-relay-open",
     .words = N_ ("line relay won't close"),
     .prior = 1,
-    .proof = N_ ("Read the volts across the line relay contact while the control calls "
-                 "for heat. There is line voltage. Neither bake nor broil works."),
+    .proof = N_ ("Read the volts across the line relay contact while the control calls for heat. "
+                 "There is line voltage, so the contact is open. Neither bake nor broil works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = LINE_OPEN, .at1 = 1 }),
   },

@@ -49,7 +49,8 @@ static const HobSettingDef settings[] = {
                  "below it the contact closes."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 5 / 1.8, .low = 0.2, .high = 30 },
   { .name = "offset",
-    .words = N_ ("How far the thermostat is out of calibration."), .dim = HOB_DIM_DIFFERENCE,
+    .words = N_ ("How far above its dial setting the thermostat runs; a negative value is "
+                 "below."), .dim = HOB_DIM_DIFFERENCE,
     .low = -80, .high = 80 },
   { .name = "contact-ohms",
     .words = N_ ("Resistance of the closed thermostat contact when hot."),
@@ -73,7 +74,8 @@ static const HobStateDef states[] = {
 
 static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT, .contact = TRUE };
 
-static const char *const contact_words[] = { N_ ("contact opens"), N_ ("contact closes"), NULL };
+static const char *const contact_words[]
+    = { N_ ("thermostat contact opens"), N_ ("thermostat contact closes"), NULL };
 
 static const HobModeDef modes[] = {
   { .name = "contact", .words = contact_words, .regulates = TRUE },
@@ -164,7 +166,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("selector bake contact won't close"),
     .prior = 2,
     .proof = N_ ("Set the oven to bake and read the volts across the selector's bake contact. "
-                 "There is line voltage. Broil works."),
+                 "There is line voltage, so the contact is open. Broil works."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = SELECTOR_OPEN, .at1 = 1 }),
   },
@@ -174,8 +176,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s too hot"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Put a thermometer in the center of the oven for three cycles. Compare the "
-                 "average of the highs and lows with the set temperature."),
+    .proof = N_ ("Put a thermometer in the center of the oven for three cycles. The average of the "
+                 "highs and lows is above the set temperature. They should be close."),
     .confirm = HOB_MEANS (THERMOMETER),
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = 50 }),
   },
@@ -185,8 +187,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s too cool"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Put a thermometer in the center of the oven for three cycles. Compare the "
-                 "average of the highs and lows with the set temperature."),
+    .proof = N_ ("Put a thermometer in the center of the oven for three cycles. The average of the "
+                 "highs and lows is below the set temperature. They should be close."),
     .confirm = HOB_MEANS (THERMOMETER),
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = -50 }),
   },
@@ -271,12 +273,12 @@ differential (const HobPartContext *c)
 static const HobLinkDef links[] = {
   { .from = Q_AHEAD, .to = HOB_LINK_MODE (CONTACT), .value = 0,
     .words = N_ ("The sensing bulb is %s above the set temperature."),
-    /* Translators: "… It should be 10 °F (opens 9 °F above it)": above the set temperature. */
-    .at = N_ ("opens %s above it"), .limit = differential },
+    /* Translators: "… Normal is 10 °F (the contact opens 9 °F above the set temperature)." */
+    .at = N_ ("the contact opens %s above the set temperature"), .limit = differential },
   { .from = Q_BEHIND, .to = HOB_LINK_MODE (CONTACT), .value = 1,
     .words = N_ ("The sensing bulb is %s below the set temperature."),
-    /* Translators: "… It should be 10 °F (closes 9 °F below it)": below the set temperature. */
-    .at = N_ ("closes %s below it"), .limit = differential },
+    /* Translators: "… Normal is 10 °F (the contact closes 9 °F below the set temperature)." */
+    .at = N_ ("the contact closes %s below the set temperature"), .limit = differential },
   HOB_JOINT_LINKS (Q_JOINT),
 };
 

@@ -65,7 +65,7 @@ static const HobFaultDef faults[] = {
     .prior = 3,
     .basis = "a joint upstream, or another device's trip",
     .proof = N_ ("Unplug the range. Read the volts from hot to neutral at the receptacle. The "
-                 "meter reads 0 V; it should read about 120 V."),
+                 "meter reads 0 V; it should read about 120 V. The rest of the circuit works."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = DEAD, .at1 = 1 }),
@@ -122,8 +122,9 @@ static const HobFaultDef faults[] = {
     .words = N_ ("bootleg ground: ground jumpered to neutral, no ground wire"),
     .prior = 1,
     .basis = "done to please a tester",
-    .proof = N_ ("Test the receptacle with the range unplugged. It tests normal, but there is "
-                 "voltage from its ground to a separate ground."),
+    .proof = N_ ("Test the receptacle with the range unplugged. It tests normal. Turn off the "
+                 "breaker and pull the receptacle. A jumper joins ground to neutral, and there is "
+                 "no ground wire."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     .needs = HOB_NEEDS (GROUND),
@@ -153,7 +154,7 @@ static const HobElementDef elements[] = {
 };
 static const HobQuantityDef quantities[] = {
   { .name = "current", .words = N_ ("current"), .dim = HOB_DIM_CURRENT, .trace = 4,
-    .says = N_ ("The current is %s.") },
+    .says = N_ ("The current through the receptacle is %s.") },
   { .name = "volts", .words = N_ ("voltage, line to neutral"), .dim = HOB_DIM_VOLTAGE,
     .says = N_ ("The voltage from line to neutral is %s.") },
   HOB_JOINT_QUANTITIES,

@@ -33,7 +33,8 @@ static const HobSettingDef settings[] = {
   { .name = "cap", .words = N_ ("Gas that the regulator cap is set for: natural or LP."),
     .dim = HOB_DIM_CHOICE,
     .normal = NATURAL, .high = 1, .choices = caps },
-  { .name = "set-with", .words = N_ ("Position of the regulator cap when the pressure was set."),
+  { .name = "set-with", .words = N_ ("Regulator cap position that the manifold pressure setting is "
+                                     "for."),
     .dim = HOB_DIM_CHOICE, .normal = NATURAL, .high = 1, .choices = caps },
   { .name = "seats", .words = N_ ("Pressure with the cap set for LP, divided by the pressure "
                                   "with the cap set for natural gas."),
@@ -48,8 +49,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("regulator cap set for the other gas"),
     .prior = 2,
     .basis = "a classic slip at installation",
-    .proof = N_ ("Check whether the regulator cap is set for NAT or LP. Read the manifold "
-                 "pressure with one burner on."),
+    .proof = N_ ("Look at the regulator cap. It's set for the other gas. Read the manifold "
+                 "pressure with one burner on. It matches the cap, not the gas in the house."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = TURNED, .at1 = 1 }),
@@ -60,7 +61,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("manifold pressure %s low"),
     .typical = 0.6,
     .prior = 1,
-    .proof = N_ ("Read the manifold pressure with one burner on. Compare it with the data plate."),
+    .proof = N_ ("Read the manifold pressure with one burner on. It's below the data plate's "
+                 "figure, but the inlet pressure is normal."),
     .confirm = HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = SET_PRESSURE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.3 }),
   },
@@ -70,7 +72,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("manifold pressure %s high"),
     .typical = 0.6,
     .prior = 0.5,
-    .proof = N_ ("Read the manifold pressure with one burner on. Compare it with the data plate."),
+    .proof = N_ ("Read the manifold pressure with one burner on. It's above the data plate's "
+                 "figure."),
     .confirm = HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = SET_PRESSURE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 2 }),

@@ -26,7 +26,8 @@ static const HobTerminalDef terminals[] = {
 static const HobSettingDef settings[] = {
   { .name = "zero-ohms", .words = N_ ("Sensor resistance at 32 °F."), .dim = HOB_DIM_RESISTANCE,
     .normal = 1000, .low = 10, .high = 10000 },
-  { .name = "plug-ohms", .words = N_ ("Resistance of the sensor plug."), .dim = HOB_DIM_RESISTANCE,
+  { .name = "plug-ohms", .words = N_ ("Contact resistance of the sensor "
+                                      "plug."), .dim = HOB_DIM_RESISTANCE,
     .high = 100e3 },
   { .name = "lag", .words = N_ ("How long the part takes to respond to a temperature change in "
                                 "still air."),
@@ -58,8 +59,8 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("sensor open"),
     .prior = 4,
-    .proof = N_ ("Unplug the range. The sensor reads OL at the control plug. In a cold oven it "
-                 "should read about 1,090 Ω."),
+    .proof = N_ ("Unplug the range. Read ohms at the control plug, then at the sensor itself. Both "
+                 "read OL. In a cold oven the sensor should read about 1,090 Ω."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -67,7 +68,8 @@ static const HobFaultDef faults[] = {
     .id = "shorted",
     .words = N_ ("sensor leads shorted"),
     .prior = 2,
-    .proof = N_ ("Unplug the range. The sensor reads almost 0 Ω at the control plug."),
+    .proof = N_ ("Unplug the range. Read ohms at the control plug. The meter reads almost 0 Ω; a "
+                 "cold sensor should read about 1,090 Ω."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = SHORTED, .at1 = 1 }),
   },

@@ -33,8 +33,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.95,
     .prior = 1,
     .basis = "not turned all the way after an installation",
-    .proof = N_ ("Check the handle of the gas shutoff valve. The pressure at the range inlet drops "
-                 "with each burner you turn on."),
+    .proof = N_ ("Look at the handle of the gas shutoff valve. It isn't all the way open. Open it. "
+                 "The inlet pressure no longer drops with each burner you turn on."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
   },
@@ -43,12 +43,12 @@ static const HobDuctDef ducts[] = {
   { .name = "bore", .a = IN, .b = OUT },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "opening", .words = N_ ("how far the valve is open"), .say = HOB_SAY_SHARE },
+  { .name = "opening", .words = N_ ("how far the shutoff is open"), .say = HOB_SAY_SHARE },
   { .name = "flow", .words = N_ ("gas flow"), .dim = HOB_DIM_MASS_FLOW,
     .says = N_ ("The gas flow is %s.") },
 };
 static const HobLinkDef links[] = {
-  { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The valve is %s open.") },
+  { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The shutoff is %s open.") },
 };
 
 static double

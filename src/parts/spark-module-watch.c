@@ -117,8 +117,9 @@ static const HobFaultDef faults[] = {
     .words = N_ ("left front and left rear spark leads crossed"),
     .prior = 1,
     .basis = "after a repair",
-    .proof = N_ ("Trace the two spark leads from the module to their electrodes. Either burner "
-                 "keeps sparking when it is lit alone; with both lit, the sparking stops."),
+    .proof = N_ ("Unplug the range and trace the two spark leads. Each goes to the other's "
+                 "electrode. With power on, either burner lit alone keeps sparking. With both lit, "
+                 "the sparking stops."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .needs = HOB_NEEDS (OUT + 1),
     HOB_EFFECTS ({ .setting = CROSSED, .at1 = 1 }),

@@ -106,8 +106,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("spark switch stuck closed"),
     .prior = 8,
     .proof = N_ ("Unplug the range, disconnect one spark switch, and plug the range back in. "
-                 "Repeat with the next one until the clicking stops. The last one you disconnected "
-                 "has continuity at OFF, even when dry."),
+                 "Repeat until the clicking stops. Unplug the range. The last switch has "
+                 "continuity at OFF, even when dry."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },
@@ -118,8 +118,9 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 20,
     .basis = "spills and cleaning are the most frequent cause of ticking",
-    .proof = N_ ("Unplug the range, pull the knobs, and let the switches dry for a few hours. "
-                 "The clicking stops. If it comes back with the switch dry, the switch is bad."),
+    .proof = N_ ("Unplug the range, pull the knobs, and let the switches dry for a few hours. Plug "
+                 "the range back in. The clicking has stopped. If it comes back with this switch "
+                 "dry, the switch is bad."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = WET, .at0 = 1, .at1 = 1 },
                  { .setting = FILM_OHMS, .at0 = 60e3, .at1 = 15e3, .geometric = TRUE },
@@ -133,9 +134,9 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 6,
     .basis = "what is left where a spill was only let dry",
-    .proof = N_ ("You hear clicking on damp days or when a lot of water is boiling. It stops once "
-                 "the switch dries out. Unplug the range and take out the switch. Clean off the "
-                 "residue or replace the switch."),
+    .proof = N_ ("The range clicks on damp days or when a lot of water is boiling. Unplug it and "
+                 "take out the spark switch. Spill residue is on it. Clean or replace the switch. "
+                 "Plug the range back in; the clicking stays away."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = RESIDUE, .at0 = 0.02, .at1 = 0.12 }),
   },
@@ -157,8 +158,9 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("spark switch open"),
     .prior = 8,
-    .proof = N_ ("Unplug the range. The switch reads OL with the knob at LIGHT. This burner's "
-                 "electrode sparks only when another knob is at LIGHT."),
+    .proof = N_ ("This burner sparks only when another knob is at LIGHT. Unplug the range and shut "
+                 "off the gas. Read ohms across its spark switch at LIGHT. The meter reads OL; it "
+                 "should show continuity."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = OPEN, .at1 = 1 }),
@@ -315,8 +317,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_spark_switch = {
   .name = "spark-switch",
   .label = N_ ("spark switch"),
-  .about = N_ ("Closes when the knob is at LIGHT. All spark switches are in parallel, so any one "
-               "of them makes all the electrodes spark."),
+  .about = N_ ("Closes at LIGHT or, on some ranges, whenever the knob is on. Where all spark "
+               "switches are in parallel, any one of them makes all the electrodes spark."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -37,8 +37,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.75,
     .prior = 1,
     .basis = "a run lengthened, an appliance added",
-    .proof = N_ ("Read the inlet pressure with all the burners off. It's normal, but it drops too "
-                 "low when all the burners are on."),
+    .proof = N_ ("Read the inlet pressure. It's normal with all the burners off but too low with "
+                 "all on. Check the gas pipe. It's too small for its length and load."),
     .confirm = HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = BORE, .at0 = QUARTER_INCH, .at1 = QUARTER_INCH },
                  { .setting = LENGTH, .at0 = 0.01, .at1 = 25 }),

@@ -146,8 +146,8 @@ static const HobQuantityDef quantities[] = {
     .severity_words = N_ ("valve stays %s open"),                                                  \
     .typical = 0.5,                                                                                \
     .prior = 1,                                                                                    \
-    .proof = N_ ("Turn the oven off and open the oven shutoff lever. Leak-detection solution "     \
-                 "bubbles at the burner orifice, or you smell gas."),                              \
+    .proof = N_ ("Turn the oven off and open the oven shutoff lever. Put leak-detection "          \
+                 "solution on the burner orifice. It bubbles, or you smell gas."),                 \
     .confirm = HOB_MEANS (LEAK_CHECK),                                                             \
     .hazards = HOB_HAZARD (GAS_STRONG),                                                            \
     HOB_EFFECTS ({ .setting = LEAK, .how = HOB_EFFECT_ADD, .at1 = 1 }),                            \
@@ -172,8 +172,8 @@ static const HobFaultDef flat_faults[] = {
     .words = N_ ("round-igniter valve installed in place of a flat-igniter valve"),
     .prior = 1,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Check the valve's part number. The volts across the valve terminals don't match "
-                 "the igniter's amp draw."),
+    .proof = N_ ("Check the valve's part number. It's for a round igniter, but the range has a "
+                 "flat one. The volts across the valve don't match the igniter's amp draw."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = ROUND_OHMS }),
   },
@@ -186,8 +186,8 @@ static const HobFaultDef round_faults[] = {
     .words = N_ ("flat-igniter valve installed in place of a round-igniter valve"),
     .prior = 1,
     .basis = "after a repair elsewhere",
-    .proof = N_ ("Check the valve's part number. The volts across the valve terminals don't match "
-                 "the igniter's amp draw."),
+    .proof = N_ ("Check the valve's part number. It's for a flat igniter, but the range has a "
+                 "round one. The volts across the valve don't match the igniter's amp draw."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = FLAT_OHMS }),
   },

@@ -43,8 +43,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-closed",
     .words = N_ ("burner valve stuck closed"),
     .prior = 2,
-    .proof = N_ ("Listen and smell for gas at this burner. There is none. The electrode sparks "
-                 "well, and the other burners light."),
+    .proof = N_ ("Turn the knob to LIGHT. Listen and smell for gas at this burner. There is none. "
+                 "The electrode sparks well, and the other burners light."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
   },

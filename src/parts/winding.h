@@ -107,8 +107,8 @@ extern const char *const hob_sparking_words[];
     .id = "dead",                                                                                  \
     .words = N_ ("spark module dead"),                                                             \
     .prior = 6,                                                                                    \
-    .proof = N_ ("Read the volts at the module input with a knob at LIGHT. There is line "         \
-                 "voltage, but no electrode sparks."),                                             \
+    .proof = N_ ("Shut off the gas. Read the volts at the module input with a knob at LIGHT. "     \
+                 "There is line voltage, but no electrode sparks."),                               \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_DEAD, .at1 = 1 }),                                        \
@@ -119,8 +119,9 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("%s of the sparks missing"),                                             \
     .typical = 0.5,                                                                                \
     .prior = 3,                                                                                    \
-    .proof = N_ ("Read the volts at the module input. There is line voltage, but sparking is "     \
-                 "irregular no matter which knob you turn, even with dry switches."),              \
+    .proof = N_ ("Read the volts at the module input with a knob at LIGHT. There is line "         \
+                 "voltage, but sparking is irregular no matter which knob you turn, even with "    \
+                 "dry switches."),                                                                 \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_MISSED, .at0 = 0.2, .at1 = 0.8 }),                        \
   },                                                                                               \
@@ -130,8 +131,9 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("module needs %s at its input to fire"),                                 \
     .typical = 0.74,                                                                               \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Read the volts at the module input. There is line voltage, but sparking is "     \
-                 "slow no matter which knob you turn, even with dry switches."),                   \
+    .proof = N_ ("Read the volts at the module input with a knob at LIGHT. There is line "         \
+                 "voltage, but sparking is slow no matter which knob you turn, even with dry "     \
+                 "switches."),                                                                     \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_TRIGGER, .at0 = 140, .at1 = 159 }),                       \
   },                                                                                               \
@@ -141,8 +143,9 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("capacitor has %s of its capacitance left"),                             \
     .typical = 0.6,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Swap in a new module. The burners now light right away. With the old module, "   \
-                 "the sparks were frequent but weak, and the burners lit late or not at all."),    \
+    .proof = N_ ("Unplug the range, swap in a new module, and plug the range back in. The "        \
+                 "burners now light right away. Before, the sparks were frequent but weak, and "   \
+                 "the burners lit late or not at all."),                                           \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),                                                \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_CAPACITY, .at0 = 0.8, .at1 = 0.3 }),                      \

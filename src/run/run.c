@@ -403,8 +403,8 @@ hob_run_step (HobRun *run, HobMoment *m, const double *block, double *next)
       if (isnan (end))
         return m->gas_failed ? no_pressures (run, m)
                              : give_up (run, m, NULL,
-                                        _ ("something changes too fast to calculate; check the "
-                                           "settings and the faults"));
+                                        _ ("can't calculate the run because a value changes too "
+                                           "fast; look for an extreme setting or fault"));
       /* An act cuts the step on its dense output: what came before never depends on what was to
        * come. */
       if (next_cut (run, m, act) < end || meets_cut (run, end))
