@@ -202,6 +202,46 @@ an_open_door_airs_the_oven_and_propane_stays_in_the_drawer (void)
   g_assert_cmpfloat (at (&natural, 600, "cavity.drawer"), ==, 0);
 }
 
+/* A drawer is a pan: what sinks from the oven and is lighter than the propane that lies there passes
+ * over it and washes nothing out.  So the drawer is aired no faster with the oven door shut. */
+static void
+opening_the_door_never_airs_the_drawer_slower (void)
+{
+  for (double severity = 0.25; severity <= 1; severity += 0.25)
+    {
+      g_autofree char *fault = g_strdup_printf ("valve-bake:stuck-open=%g", severity);
+      g_auto (Faulty) open = SHIPPED ("lp-four", fault, "2min lever=closed", "2min door=open");
+      g_auto (Faulty) shut = SHIPPED ("lp-four", fault, "2min lever=closed");
+
+      for (double t = 180; t <= 2400; t += 60)
+        g_assert_cmpfloat (at (&open, t, "cavity.drawer"), <=,
+                           1.01 * at (&shut, t, "cavity.drawer"));
+    }
+}
+
+#define FULL_OF_PROPANE                                                                            \
+  "house.kitchen=5", "house.air-changes=0.05", "valve-bake:stuck-open=1", "40min lever=closed"
+
+/* What lies on the floor is above its rich limit and burns at no flame; it goes off once it has
+ * thinned, as much of it as the air in it burns. */
+static void
+a_layer_too_rich_to_burn_waits_for_air (void)
+{
+  g_auto (Faulty) lit = SHIPPED ("lp-four", FULL_OF_PROPANE, "41min knob-lf=light",
+                                 "2465s knob-lf=low");
+  const double rich = 0.095 / 0.021;
+  double t = 2470;
+
+  g_assert_cmpfloat (at (&lit, t, "house.floor"), >, rich);
+  g_assert_cmpfloat (at (&lit, t, "burner-lf.flame"), ==, 1);
+  while (t < 4800 && at (&lit, t, "house.burst") == HOB_BURST_NONE)
+    t += 1;
+  g_assert_cmpfloat (at (&lit, t - 1, "house.floor"), <, 1.01 * rich);
+  g_assert_cmpfloat (at (&lit, t - 1, "house.floor"), >, 0.98 * rich);
+  g_assert_cmpfloat (at (&lit, t, "house.burst"), ==, HOB_BURST_EXPLOSION);
+  assert_balanced (&lit, 4800);
+}
+
 /* What leaks behind the range needs a while to gather there.  Propane then lies on the floor and
  * creeps into the drawer, where most of it is still after the gas was shut off and the nose finds
  * less; natural gas does neither. */
@@ -545,6 +585,9 @@ main (int argc, char *argv[])
   TEST ("a-kitchen-full-of-gas-goes-off", a_kitchen_full_of_gas_goes_off_at_a_flame);
   TEST ("an-open-door-airs-propane-stays-in-the-drawer",
         an_open_door_airs_the_oven_and_propane_stays_in_the_drawer);
+  TEST ("opening-the-door-never-airs-the-drawer-slower",
+        opening_the_door_never_airs_the_drawer_slower);
+  TEST ("a-layer-too-rich-to-burn-waits-for-air", a_layer_too_rich_to_burn_waits_for_air);
   TEST ("leaking-propane-lies-on-the-floor", leaking_propane_lies_on_the_floor);
   TEST ("window-and-hood-air-the-kitchen", a_window_and_the_hood_air_the_kitchen);
   TEST ("the-more-gas-the-sooner-smelled", the_more_gas_the_sooner_it_is_smelled);

@@ -82,6 +82,23 @@ hob_air_oxygen_atoms (const HobFuel *fuel, HobAir a)
   return 2 * a.oxygen + 2 * hob_fuel_oxygen (fuel) * a.burnt - a.co;
 }
 
+/* > 0: a mixture with the volume share @x of unburned fuel can go off: it is above the lean limit
+ * and below the rich. */
+static inline double
+hob_air_explosive (const HobFuel *fuel, double x)
+{
+  return MIN (x / fuel->lean - 1, 1 - x / fuel->rich);
+}
+
+/* kg of @gas kg of fuel in such a mixture that go off: as much as @oxygen mol burn. */
+static inline double
+hob_air_goes_off (const HobFuel *fuel, double x, double gas, double oxygen)
+{
+  double burns = MAX (oxygen, 0) / hob_fuel_oxygen (fuel) * hob_fuel_mole (fuel);
+
+  return hob_air_explosive (fuel, x) > 0 ? MIN (gas, burns) : 0;
+}
+
 /* What an analyzer draws in is dried first: mol of @n without the water of combustion. */
 static inline double
 hob_air_dry (const HobFuel *fuel, HobAir a, double n)

@@ -114,7 +114,9 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 #define OXYGEN_LEFT 0.01  /* share of oxygen left over below which some gas finds none */
 #define ROLLED_WARM 400.0 /* K above the room of what a flame that rolls out licks */
 
-/* m³/s of what diffuses out of a cold oven, and through its open door, and out of the drawer. */
+/* m³/s of what diffuses out of a cold oven, and through its open door, and out of the drawer: from
+ * a pan of the depth d that is open above, π²·D·V/4d², with D 11 mm²/s for propane in air (from
+ * memory) and d 0.2 m. */
 #define STILL 0.02e-3
 #define STILL_DOOR 2e-3
 #define STILL_DRAWER 0.03e-3
@@ -480,6 +482,15 @@ falls (const HobPartContext *c)
            : 0;
 }
 
+/* m³/s that fall there: that gas in the air which its jet drew in. */
+static double
+falling (const HobPartContext *c)
+{
+  double gas = c->place[HOB_PLACE_UNBURNT] / hob_fuel_mole (c->house->fuel);
+
+  return gas > 0 ? falls (c) / c->house->fuel->density * (1 + c->place[HOB_PLACE_DRAWN] / gas) : 0;
+}
+
 /* How what fills the oven is replaced. */
 typedef struct
 {
@@ -507,13 +518,14 @@ turnover (const HobPartContext *c, double warming)
   return t;
 }
 
-/* kg/s out of the drawer: what comes in pushes as much out. */
+/* kg/s out of the drawer.  It is a pan: what is heavier than what lies there fills it and pushes as
+ * much out, but what is lighter passes over it and leaves as it came. */
 static double
 drawer_out (const HobPartContext *c, Turnover t)
 {
-  double pushed = t.down * c->set[VOLUME] + falls (c) / c->house->fuel->density;
+  double lies = c->y[DRAWER] / c->set[DRAWER_VOLUME], sinks = c->y[GAS] / c->set[VOLUME];
 
-  return c->y[DRAWER] / c->set[DRAWER_VOLUME] * (pushed + STILL_DRAWER);
+  return lies * (falling (c) + STILL_DRAWER) + MIN (lies, sinks) * t.down * c->set[VOLUME];
 }
 
 /* kg/s into the drawer from the air at the floor, where a heavy gas lies: as much of that moves in
@@ -647,20 +659,11 @@ gas_share (const HobPartContext *c)
   return gas_volume (c) / c->house->fuel->lean;
 }
 
-/* The same in the drawer. */
+/* Volume of gas in the drawer, vol/vol. */
 static double
-drawer_share (const HobPartContext *c)
+drawer_volume (const HobPartContext *c)
 {
-  const HobFuel *fuel = c->house->fuel;
-
-  return c->y[DRAWER] / fuel->density / c->set[DRAWER_VOLUME] / fuel->lean;
-}
-
-/* > 0: @share of the leanest mixture that burns can go off: above that limit and below the rich. */
-static double
-could_blast (const HobPartContext *c, double share)
-{
-  return MIN (share - 1, 1 - share * c->house->fuel->lean / c->house->fuel->rich);
+  return c->y[DRAWER] / c->house->fuel->density / c->set[DRAWER_VOLUME];
 }
 
 /* > 0: something sets off what the oven holds, or the drawer. */
@@ -668,7 +671,8 @@ static double
 sets_off (const HobPartContext *c)
 {
   const HobFuel *fuel = c->house->fuel;
-  double oven = could_blast (c, gas_share (c)), drawer = could_blast (c, drawer_share (c));
+  double oven = hob_air_explosive (fuel, gas_volume (c));
+  double drawer = hob_air_explosive (fuel, drawer_volume (c));
 
   if (c->place[HOB_PLACE_BURNT] > 0)
     return MAX (oven, drawer);
@@ -683,10 +687,7 @@ sets_off (const HobPartContext *c)
 static double
 blasts (const HobPartContext *c)
 {
-  const HobFuel *fuel = c->house->fuel;
-  double mole = hob_fuel_mole (fuel) / hob_fuel_oxygen (fuel);
-
-  return could_blast (c, gas_share (c)) > 0 ? MIN (c->y[GAS], MAX (c->y[OXYGEN], 0) * mole) : 0;
+  return hob_air_goes_off (c->house->fuel, gas_volume (c), c->y[GAS], c->y[OXYGEN]);
 }
 
 static double
@@ -698,7 +699,7 @@ charge (const HobPartContext *c, double volume)
 static double
 drawer_blasts (const HobPartContext *c)
 {
-  return could_blast (c, drawer_share (c)) > 0 ? c->y[DRAWER] : 0;
+  return hob_air_explosive (c->house->fuel, drawer_volume (c)) > 0 ? c->y[DRAWER] : 0;
 }
 
 /* The oven by itself bangs, the door thrown open, and so does the drawer; with most of the oven
@@ -818,7 +819,7 @@ observe_air (const HobPartContext *c, int quantity)
   switch (quantity)
     {
     case Q_SMELL: return escape (c, turnover (c, air_rate (c)));
-    case Q_DRAWER: return drawer_share (c);
+    case Q_DRAWER: return drawer_volume (c) / fuel->lean;
     case Q_OXYGEN: return c->y[OXYGEN] / dry;
     case Q_OIL: return c->y[OIL];
     case Q_OIL_SMELL: return fmin (boils_off (c) * OIL_TIME, 1);

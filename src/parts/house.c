@@ -117,6 +117,7 @@ enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY, Q_SMELL, Q_GAS, Q_CO, Q_OXYGEN, Q_
 #define BLOOD_TIME (85 * 60.0) /* s, τ */
 #define ALARM_FROM 0.07 /* share of blood bound at which an alarm sounds */
 #define BLAST_TIME 0.5  /* s */
+#define BLAST_STIRS 10.0 /* 1/s by which a blast mixes the layer at the floor into the rest */
 #define HEARD_FOR 5.0   /* s */
 
 #define VAPOR_GAS 461.5   /* J/kg K */
@@ -510,6 +511,16 @@ pool_blast_rate (const HobPartContext *c)
   return c->mode[BLASTING] > 0 ? c->mode[POOL_BLAST] / BLAST_TIME : 0;
 }
 
+/* kg/s that a blast of the layer throws up into the rest of the kitchen: all that it does not
+ * burn. */
+static double
+thrown_up (const HobPartContext *c)
+{
+  double burns = c->mode[POOL_BLAST] * (1 - (c->t - c->mode[BLAST_AT]) / BLAST_TIME);
+
+  return pool_blast_rate (c) > 0 ? MAX (c->y[POOL] - burns, 0) * BLAST_STIRS : 0;
+}
+
 /* kg/s of gas from near the range into the rest, and out of that. */
 static double
 spreads (const HobPartContext *c)
@@ -535,7 +546,7 @@ sinks (const HobPartContext *c)
 static double
 rises (const HobPartContext *c)
 {
-  return c->y[POOL] * (1 / POOL_TIME + fresh (c) / c->set[KITCHEN]);
+  return c->y[POOL] * (1 / POOL_TIME + fresh (c) / c->set[KITCHEN]) + thrown_up (c);
 }
 
 /* Gas is in its states near, far and pool; its volume is a thousandth of the kitchen's where anyone
@@ -599,10 +610,25 @@ rates (const HobPartContext *c)
   c->ledger[HOB_LEDGER_GAS_ESCAPED] += aired (c) - c->place[HOB_PLACE_UNBURNT];
 }
 
+/* Volume of gas in the layer at the floor, and in the rest of the kitchen, vol/vol. */
 static double
 pool_share (const HobPartContext *c)
 {
-  return c->y[POOL] / c->house->fuel->density / pool_volume (c) / c->house->fuel->lean;
+  return c->y[POOL] / c->house->fuel->density / pool_volume (c);
+}
+
+static double
+far_share (const HobPartContext *c)
+{
+  return c->y[FAR] / c->house->fuel->density / c->set[KITCHEN];
+}
+
+/* kg of @gas kg, with the volume share @x in @part of the kitchen, that go off at a flame; where
+ * there is gas there is so much less air. */
+static double
+goes_off (const HobPartContext *c, double x, double gas, double part)
+{
+  return hob_air_goes_off (c->house->fuel, x, gas, c->y[OXYGEN] * part * (1 - x));
 }
 
 /* m³ that all the gas in the kitchen would fill at its lean limit. */
@@ -618,10 +644,10 @@ flammable (const HobPartContext *c)
 static double
 gas_share (const HobPartContext *c)
 {
-  return c->y[FAR] / c->house->fuel->density / c->set[KITCHEN] / c->house->fuel->lean;
+  return far_share (c) / c->house->fuel->lean;
 }
 
-/* Any flame sets it off. */
+/* Any flame sets off what can burn. */
 static double
 guard (const HobPartContext *c, int k)
 {
@@ -629,7 +655,8 @@ guard (const HobPartContext *c, int k)
     return c->mode[BLASTING] > 0 ? c->t - c->mode[BLAST_AT] - BLAST_TIME : -1;
   return c->mode[BLASTING] > 0 || !(c->place[HOB_PLACE_BURNT] > 0)
              ? -1
-             : MAX (gas_share (c), pool_share (c)) - 1;
+             : MAX (hob_air_explosive (c->house->fuel, far_share (c)),
+                    hob_air_explosive (c->house->fuel, pool_share (c)));
 }
 
 static void
@@ -638,10 +665,8 @@ flip (const HobPartContext *c, int k, double *y)
   c->mode[BLASTING] = k == G_BLAST;
   if (k != G_BLAST)
     return;
-  c->mode[BLAST] = gas_share (c) >= 1 ? MIN (y[FAR], y[OXYGEN] / hob_fuel_oxygen (c->house->fuel)
-                                                         * hob_fuel_mole (c->house->fuel))
-                                      : 0;
-  c->mode[POOL_BLAST] = pool_share (c) >= 1 ? y[POOL] : 0;
+  c->mode[BLAST] = goes_off (c, far_share (c), y[FAR], 1 - POOL_SHARE);
+  c->mode[POOL_BLAST] = goes_off (c, pool_share (c), y[POOL], POOL_SHARE);
   c->mode[BLAST_AT] = c->t;
 }
 
@@ -663,7 +688,7 @@ observe (const HobPartContext *c, int quantity)
     case Q_ALARM: return c->y[BLOOD] >= ALARM_FROM;
     case Q_BLOOD: return c->y[BLOOD];
     case Q_BURST: return heard ? HOB_BURST_EXPLOSION : HOB_BURST_NONE;
-    case Q_FLOOR: return pool_share (c);
+    case Q_FLOOR: return pool_share (c) / fuel->lean;
     case Q_FLAMMABLE: return flammable (c);
     case Q_VOLTS: return hob_volts_across (c, LINE, NEUTRAL);
     default: return c->p[GAS];
