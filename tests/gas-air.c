@@ -202,8 +202,9 @@ an_open_door_airs_the_oven_and_propane_stays_in_the_drawer (void)
   g_assert_cmpfloat (at (&natural, 600, "cavity.drawer"), ==, 0);
 }
 
-/* A drawer is a pan: what sinks from the oven and is lighter than the propane that lies there passes
- * over it and washes nothing out.  So the drawer is aired no faster with the oven door shut. */
+/* A drawer is a pan: what sinks from the oven and is lighter than the propane that lies there
+ * passes over it and washes nothing out.  So the drawer is aired no faster with the oven door
+ * shut. */
 static void
 opening_the_door_never_airs_the_drawer_slower (void)
 {

@@ -33,7 +33,6 @@ enum { FELT = HOB_MODULE_N_MODES };
 enum { G_FEELS = HOB_MODULE_N_GUARDS, N_GUARDS };
 enum { Q_VOLTS, Q_RATE, Q_MISSED, Q_FLAME, Q_OUTPUTS };
 
-#define INPUT_OHMS 220e3   /* each input's own */
 #define CAPACITANCE 1.5e-6 /* F */
 #define CHARGING 31.3e3    /* ohm */
 #define BLEED 6.7e6        /* ohm */
@@ -127,11 +126,19 @@ static const HobFaultDef faults[] = {
   HOB_OUT_FAULTS (OUT, DEAD_LF),
 };
 
+static HobSparkCell
+cell (const HobPartContext *c)
+{
+  return hob_module_cell (c, CAPACITANCE, CHARGING, BLEED);
+}
+
 static void
 conduct (const HobPartContext *c)
 {
+  HobSparkCell own = cell (c);
+
   for (int k = 0; k < N_BURNERS && c->set[HOB_MODULE_DEAD] == 0; k++)
-    c->g[k] = hob_siemens (INPUT_OHMS);
+    c->g[k].re = hob_module_draws (c, &own);
   if (c->mode[HOB_MODULE_SPARKING] > 0)
     c->g[E_FILTER].im = 2 * G_PI * 60 * FILTER;
 }
@@ -217,11 +224,11 @@ static double
 cell_rate (const HobPartContext *c)
 {
   int k = c->set[HOB_MODULE_DEAD] > 0 ? -1 : caller (c);
-  HobSparkCell own = hob_module_cell (c, CAPACITANCE, CHARGING, BLEED);
+  HobSparkCell own = cell (c);
   HobComplex volts;
   double ohms;
 
-  if (k < 0)
+  if (k < 0 || !hob_module_may_fire (&own, hob_volts_across (c, IN + k, NEUTRAL)))
     return 0;
   c->source (c, k, &volts, &ohms);
   return hob_spark_cell_rate (&own, hob_complex_abs (volts), ohms);
@@ -230,7 +237,7 @@ cell_rate (const HobPartContext *c)
 static void
 offer (const HobPartContext *c)
 {
-  HobSparkCell own = hob_module_cell (c, CAPACITANCE, CHARGING, BLEED);
+  HobSparkCell own = cell (c);
   double dead[N_BURNERS];
 
   for (int k = 0; k < N_BURNERS; k++)
@@ -246,12 +253,6 @@ rate_now (const HobPartContext *c)
   return hob_module_rate (c, OUT, N_BURNERS, cell_rate);
 }
 
-static void
-rates (const HobPartContext *c)
-{
-  c->dy[HOB_MODULE_PHASE] = rate_now (c);
-}
-
 /* V at the input that makes it spark. */
 static double
 volts (const HobPartContext *c)
@@ -259,6 +260,14 @@ volts (const HobPartContext *c)
   int k = c->set[HOB_MODULE_DEAD] > 0 ? -1 : caller (c);
 
   return k >= 0 ? hob_volts_across (c, IN + k, NEUTRAL) : 0;
+}
+
+static void
+rates (const HobPartContext *c)
+{
+  HobSparkCell own = cell (c);
+
+  hob_module_rates (c, &own, rate_now (c), volts (c));
 }
 
 static double

@@ -22,7 +22,6 @@ enum { IN, NEUTRAL, GROUND, LINE, OUT, OUT_C = OUT + HOB_OUT_C, N_PAIRED = OUT_C
 enum { DEAD_LF = HOB_MODULE_N_SETTINGS, DEAD_C = DEAD_LF + HOB_OUT_C };
 enum { Q_VOLTS, Q_RATE, Q_MISSED, Q_OUTPUTS };
 
-#define INPUT_OHMS 220e3 /* passes as much as the half-wave cell does on average */
 #define CAPACITANCE 1e-6 /* F */
 #define CHARGING 47e3    /* ohm */
 #define BLEED 10e6       /* ohm */
@@ -94,16 +93,21 @@ static const HobFaultDef faults[] = {
   HOB_OUT_FAULT ("c", N_ ("center output dead"), OUT_C, DEAD_C),
 };
 
+static HobSparkCell
+cell (const HobPartContext *c)
+{
+  return hob_module_cell (c, CAPACITANCE, CHARGING, BLEED);
+}
+
 static double
 cell_rate (const HobPartContext *c)
 {
-  HobSparkCell own = hob_module_cell (c, CAPACITANCE, CHARGING, BLEED);
+  HobSparkCell own = cell (c);
   HobComplex volts;
   double ohms;
 
-  /* Under a tenth of the line the source is dead or behind more than a megohm: no need to ask
-   * the circuit. */
-  if (c->set[HOB_MODULE_DEAD] > 0 || hob_volts_across (c, IN, NEUTRAL) < HOB_OUT_LEAST_LINE)
+  if (c->set[HOB_MODULE_DEAD] > 0
+      || !hob_module_may_fire (&own, hob_volts_across (c, IN, NEUTRAL)))
     return 0;
   c->source (c, 0, &volts, &ohms);
   return hob_spark_cell_rate (&own, hob_complex_abs (volts), ohms);
@@ -112,8 +116,10 @@ cell_rate (const HobPartContext *c)
 static void
 conduct (const HobPartContext *c)
 {
+  HobSparkCell own = cell (c);
+
   if (c->set[HOB_MODULE_DEAD] == 0)
-    c->g[0] = hob_siemens (INPUT_OHMS);
+    c->g[0].re = hob_module_draws (c, &own);
 }
 
 /* A rectifier is first behind each input: an ohmmeter reads OL, on a good module and a dead one. */
@@ -140,7 +146,7 @@ output_of (const HobPartContext *c, int k)
 static void
 offer_singly (const HobPartContext *c)
 {
-  HobSparkCell own = hob_module_cell (c, CAPACITANCE, CHARGING, BLEED);
+  HobSparkCell own = cell (c);
   double dead[N_TERMINALS - OUT];
   int n = N_TERMINALS - OUT;
 
@@ -160,7 +166,7 @@ end_volts (const HobPartContext *c, int k)
 static void
 offer_in_pairs (const HobPartContext *c)
 {
-  HobSparkCell own = hob_module_cell (c, CAPACITANCE, CHARGING, BLEED);
+  HobSparkCell own = cell (c);
   double energy = hob_module_energy (&own);
   int n = 0;
 
@@ -182,16 +188,18 @@ rate_now (const HobPartContext *c)
   return hob_module_rate (c, OUT, N_PAIRED - OUT, cell_rate);
 }
 
-static void
-rates (const HobPartContext *c)
-{
-  c->dy[HOB_MODULE_PHASE] = rate_now (c);
-}
-
 static double
 volts (const HobPartContext *c)
 {
   return c->set[HOB_MODULE_DEAD] > 0 ? 0 : hob_volts_across (c, IN, NEUTRAL);
+}
+
+static void
+rates (const HobPartContext *c)
+{
+  HobSparkCell own = cell (c);
+
+  hob_module_rates (c, &own, rate_now (c), volts (c));
 }
 
 static double

@@ -7,13 +7,15 @@
  * A spill leaves a film between its contacts that conducts:
  *
  *   1/R = m^1.5 · w(t)/R_film + 1/R_residue
- *   dm/dt = −k·(a·p_sat(T_s) − RH·p_sat(T_room)),   a = m/(m + s),   T_s = T_room + θ·V²/R
+ *   dm/dt = −k·(a·p_sat(T_s) − RH·p_sat(T_room)),   a = m/(m + s),   T_s = T_room + θ·h·V²/R
  *
  * m is the water left (1: just spilled), w a factor that wanders (log-normal, σ 0.4, a knot
  * every 3 s, from the seed), so that the sparks are uneven.  k lets it dry in about 3½ h at 22
  * °C and 50%.  s is the sugar or salt that stays, as a share of the water it came in.
  * Dissolved, it lowers the water's vapor pressure to the share a (Raoult's law), so the film
- * comes to rest at m = s·RH/(1 − RH), and damp air brings back what dry air took.  A film can
+ * comes to rest at m = s·RH/(1 − RH), and damp air brings back what dry air took.  V is the share
+ * of the line's frequency in the drop; what a module takes comes in the peaks of every other half
+ * wave, which heat h = 3 times as much (2.9 to 3.3 by the cell's own course).  A film can
  * also reach the stem, which is grounded to the chassis.  Figures invented for a believable
  * appliance. */
 
@@ -38,6 +40,7 @@ enum { Q_CONTACT, Q_WATER, Q_FILM };
 #define OPENS (100 * 70 / TRAVEL)  /* % */
 #define DRYING 5.5e-8              /* k, 1/(s Pa) */
 #define WARMING 60.0               /* θ, K/W */
+#define PEAKS 3.0                  /* h */
 #define LAST_WATER 0.01            /* the last of it clings */
 #define BOILS 75.0                 /* K above the room at most: there it boils off */
 #define WANDER 0.4                 /* σ of the log of w */
@@ -247,7 +250,7 @@ rates (const HobPartContext *c)
 
   double volts = hob_volts_across (c, A, B), to_stem = hob_complex_abs (c->i[E_STEM]);
   double g_stem = c->g[E_STEM].re;
-  double heat = volts * volts * film (c) + (g_stem > 0 ? to_stem * to_stem / g_stem : 0);
+  double heat = PEAKS * volts * volts * film (c) + (g_stem > 0 ? to_stem * to_stem / g_stem : 0);
   double warm = m > 0 ? fmin (WARMING * heat, BOILS) : 0;
   double drives = activity (c, m) * hob_vapour_pressure (room + warm)
                   - fmin (c->within[HOB_PLACE_VAPOR], hob_vapour_pressure (room));

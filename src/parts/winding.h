@@ -17,7 +17,8 @@
 #define HOB_OUT_BEGINS 0.20    /* 1/s from which it is said to spark … */
 #define HOB_OUT_ENDS 0.05      /* … and no longer, after … */
 #define HOB_OUT_LULL 60.0      /* s, while something comes in still, as through a wet switch */
-#define HOB_OUT_LEAST_LINE 12. /* V under which the bleed alone keeps a cell from its trigger */
+#define HOB_OUT_LEAST_LINE 12. /* V under which nothing comes in */
+#define HOB_OUT_NO_CELL 0.8    /* of the trigger's crest: a cell that fires has more at its input */
 
 /* One way of a pulse: from the lead through its gap to the metal, and from there back to the
  * winding through something that takes @other volts (0: nothing; +inf: it is open).
@@ -71,7 +72,7 @@ enum
   HOB_MODULE_LUG,
   HOB_MODULE_N_SETTINGS
 };
-enum { HOB_MODULE_PHASE };
+enum { HOB_MODULE_PHASE, HOB_MODULE_DRAW, HOB_MODULE_N_STATES };
 enum { HOB_MODULE_SPARKING, HOB_MODULE_WHOLE, HOB_MODULE_LULL, HOB_MODULE_N_MODES };
 enum
 {
@@ -82,7 +83,7 @@ enum
   HOB_MODULE_N_GUARDS
 };
 
-extern const HobStateDef hob_module_states[1];
+extern const HobStateDef hob_module_states[HOB_MODULE_N_STATES];
 extern const char *const hob_sparking_words[];
 
 #define HOB_MODULE_MODES                                                                           \
@@ -213,6 +214,14 @@ hob_outputs_offer (const HobPartContext *c, int first, int n_outputs, const doub
 /* A cell of @capacity F as it is now, charged through @charging ohms against @bleed ohms. */
 HobSparkCell hob_module_cell (const HobPartContext *c, double capacity, double charging,
                               double bleed);
+/* Could @cell fire with @volts at its input?  Where it couldn't there is no need to ask the circuit
+ * for its source. */
+gboolean hob_module_may_fire (const HobSparkCell *cell, double volts);
+/* S of its input. */
+double hob_module_draws (const HobPartContext *c, const HobSparkCell *cell);
+/* Rates of its states, at @rate 1/s with @volts at its input. */
+void hob_module_rates (const HobPartContext *c, const HobSparkCell *cell, double rate,
+                       double volts);
 /* J of one discharge for the gaps. */
 double hob_module_energy (const HobSparkCell *cell);
 /* Puts the module's beat on its leads from terminal @first on. */
