@@ -44,6 +44,7 @@ typedef struct
   char *value;      /* of a control, as its own table reads it, owned; NULL else */
   double limit;     /* SI, of a quantity */
   double hold;      /* s for which it must have held */
+  gboolean already; /* it held before the others did */
 } HobCondition;
 
 /* A symptom, or a hazard that holds whether or not anyone notices (its symptom has no id and no

@@ -346,6 +346,7 @@ read_condition (const Reader *r, const xmlNode *node, const HobEntry *entry, GAr
       clear_condition (&c);
       return FALSE;
     }
+  c.already = hob_xml_get (node, "already") != NULL;
   g_array_append_val (list, c);
   return TRUE;
 }

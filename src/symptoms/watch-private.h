@@ -37,6 +37,7 @@ typedef struct
 {
   int predicate;
   double hold; /* s */
+  gboolean already;
 } Clause;
 
 /* Clauses, one after another in the list of all. */

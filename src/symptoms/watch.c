@@ -156,7 +156,7 @@ bind_condition (HobSymptomWatch *w, const HobCondition *c, int at)
 {
   g_autoptr (GArray) parts = g_array_new (FALSE, FALSE, sizeof (int));
   Predicate p = { c->measure, c->bound, c->subject == HOB_SUBJECT_EVERY, (int) w->refs->len, 0 };
-  Clause clause = { 0, c->hold };
+  Clause clause = { 0, c->hold, c->already };
 
   list_subjects (w->plan, c, at, parts);
   if (parts->len == 0)
@@ -390,6 +390,7 @@ static Standing
 standing (const HobSymptomWatch *w, Clauses clauses, const double *memory, const double *failed)
 {
   Standing s = { 0, 0, NOT_YET };
+  double already = 0, first = NOT_YET; /* when what held already, and what came then, came true */
 
   for (int k = 0; k < clauses.n; k++)
     {
@@ -401,8 +402,12 @@ standing (const HobSymptomWatch *w, Clauses clauses, const double *memory, const
       s.whole = MAX (s.whole, since + c->hold);
       s.joint = MAX (s.joint, since);
       s.stop = MIN (s.stop, failed[c->predicate]);
+      if (c->already)
+        already = MAX (already, since);
+      else
+        first = MIN (first, since);
     }
-  return s;
+  return already <= first ? s : (Standing){ NOT_YET, NOT_YET, 0 };
 }
 
 static void
