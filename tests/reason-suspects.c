@@ -322,6 +322,24 @@ what_is_grave_is_not_imagined (void)
   assert_first (leak, "connector", "leaks");
 }
 
+/* Who smells gas behind the range, and has the gas company find it, puts leak-detection solution on
+ * the connector: bubbles speak for it, and none against it. */
+static void
+bubbles_find_a_leak (void)
+{
+  const char *smell[] = { "gas-smell-behind", NULL };
+  g_autoptr (HobSuspects) seen = suspects_of (
+      smell, (const char *[]){ "bubbles connector = seen", NULL }, HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) none = suspects_of (
+      smell, (const char *[]){ "bubbles connector = not-seen", NULL }, HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) alone
+      = suspects_of (smell, (const char *[]){ NULL }, HOB_SKILL_TECHNICIAN);
+  double before = suspect_of (alone, "connector", "leaks")->p;
+
+  g_assert_cmpfloat (1 - suspect_of (seen, "connector", "leaks")->p, <, (1 - before) / 2);
+  g_assert_cmpfloat (suspect_of (none, "connector", "leaks")->p, <, before / 2);
+}
+
 /* Whoever was shocked makes the range safe before anything is tested, and then turns no knob only
  * to look, nor measures from a pulled plug to its slot; the suspects are known all the same. */
 static void
@@ -968,6 +986,7 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/suspects/unseen-is-not-asked-often", unseen_is_not_asked_often);
   g_test_add_func ("/reason/suspects/nothing-is-brought-about", nothing_is_brought_about);
   g_test_add_func ("/reason/suspects/what-is-grave-is-not-imagined", what_is_grave_is_not_imagined);
+  g_test_add_func ("/reason/suspects/bubbles-find-a-leak", bubbles_find_a_leak);
   g_test_add_func ("/reason/suspects/a-shock-is-made-safe-first", a_shock_is_made_safe_first);
   g_test_add_func ("/reason/suspects/a-burner-that-does-not-light-is-no-leak",
                    a_burner_that_does_not_light_is_no_leak);

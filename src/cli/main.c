@@ -29,7 +29,8 @@ const HobCommand hob_commands[] = {
     "read RANGE [CASE] --test \"TEST\" [OPTION…]\n"
     "\n"
     "  TEST: volts A B | ohms A B [lead-off] | amps WIRE-or-PART.TERMINAL-or-PART |\n"
-    "        pressure PORT | temp QUANTITY | look SYMPTOM[ PART] | look PART,\n"
+    "        pressure PORT | temp QUANTITY | look SYMPTOM[ PART] | look PART |\n"
+    "        bubbles PART,\n"
     "        then  [ @ ACT{; ACT}; TIME ]",
     N_ ("Take one reading, as if with a meter."),
     HOB_TAKES_CASE | B (TEST) | B (CSV) | B (UNITS), hob_command_read },

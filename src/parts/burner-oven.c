@@ -604,7 +604,7 @@ const HobKind hob_kind_burner_oven = {
                "arrives before the igniter is hot enough, the gas collects and then lights all at "
                "once."),
   .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,
-  .means = HOB_MEANS (INSPECT_INSIDE),
+  .means = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (LEAK_CHECK),
   .room = HOB_ROOM_OVEN_BURNER,
   .may_be_in = HOB_ROOM_OVEN,
   HOB_TABLE (ports, ports),

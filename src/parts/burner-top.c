@@ -638,6 +638,7 @@ stored_gas (const HobPartContext *c)
   .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,                                                      \
   .room = HOB_ROOM_SURFACE_BURNER,                                                                \
   .may_be_in = HOB_ROOM_KITCHEN,                                                                  \
+  .means = HOB_MEANS (LEAK_CHECK),                                                                \
   HOB_TABLE (ports, ports),                                                                       \
   HOB_TABLE (states, states),                                                                     \
   HOB_TABLE (modes, modes),                                                                       \

@@ -197,6 +197,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_connector = {
   .name = "connector",
   .label = N_ ("flexible gas connector"),
+  .means = HOB_MEANS (LEAK_CHECK),
   .about = N_ ("A corrugated metal connector between the wall and the range. Its excess flow valve "
                "closes when far too much gas flows. Never reuse an old connector."),
   HOB_TABLE (ports, ports),

@@ -19,7 +19,7 @@
 
 const HobStateDef hob_module_states[HOB_MODULE_N_STATES] = {
   { .name = "phase", .words = "pulses since the last whole turn", .tolerance = 1e-3 },
-  { .name = "draw", .words = "admittance of its input by its sparks, S", .tolerance = 1e-8 },
+  { .name = "load", .words = "admittance of its input by its sparks, S", .tolerance = 1e-8 },
 };
 
 const char *const hob_sparking_words[] = { N_ ("sparking stops"), N_ ("sparking starts"), NULL };

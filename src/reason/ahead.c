@@ -572,7 +572,8 @@ shows_anywhere (const HobAhead *a)
   return FALSE;
 }
 
-/* Looks for what any run shows by then, and for what somebody complains of. */
+/* Looks for what any run shows by then, and for what somebody complains of; but what one must stop
+ * using the range for is not brought about only to see it again. */
 static void
 consider_looks (HobAhead *a, const HobOccasion *o, double t, double risk)
 {
@@ -591,8 +592,9 @@ consider_looks (HobAhead *a, const HobOccasion *o, double t, double risk)
 
   by = fmin (hob_inquiry_about (q, done, t, HOB_SEEN), next);
   hob_trials_shown (q->trials, o->acts, by, shown);
-  if (complaint >= 0 && !(anywhere && shows_anywhere (a))
-      && !hob_risk_forbids (hob_symptom_book_get (q->idle->book, complaint)->hazards))
+  if (complaint >= 0 && hob_risk_forbids (hob_symptom_book_get (q->idle->book, complaint)->hazards))
+    shown[complaint] = FALSE;
+  else if (complaint >= 0 && !(anywhere && shows_anywhere (a)))
     shown[complaint] = TRUE;
   for (int k = 0; k < n; k++)
     {

@@ -93,6 +93,10 @@ hob_test_words (const HobBench *idle, const HobTest *test)
       /* Translators: a part that is looked at closely. */
       return g_strdup_printf (_ ("%s: something looks wrong"),
                               hob_part_label (&range->parts[test->part]));
+    case HOB_TEST_BUBBLES:
+      /* Translators: a part with leak-detection solution on it. */
+      return g_strdup_printf (_ ("%s: leak-detection solution bubbles"),
+                              hob_part_label (&range->parts[test->part]));
     case HOB_TEST_LOOK:
     default: return look_words (idle, test);
     }
@@ -119,6 +123,9 @@ hob_test_acts_words (const HobRange *range, const HobTest *test)
   if (test->what == HOB_TEST_INSPECT)
     /* Translators: after what has to be done first. */
     g_string_append (text, _ ("Then look at the part."));
+  else if (test->what == HOB_TEST_BUBBLES)
+    /* Translators: after what has to be done first; a time. */
+    g_string_append_printf (text, _ ("Look for bubbles at %s."), at);
   else
     /* Translators: a time. */
     g_string_append_printf (text, test->what == HOB_TEST_LOOK ? _ ("Watch until %s.")

@@ -27,6 +27,7 @@ static const struct
   { "temp", HOB_TEST_TEMP, HOB_DIM_TEMPERATURE, 1, 1, "temp QUANTITY" },
   { "look", HOB_TEST_LOOK, HOB_DIM_NUMBER, 1, 2, "look SYMPTOM[ PART] | look PART" },
   { "look", HOB_TEST_INSPECT, HOB_DIM_NUMBER, 1, 1, "look PART" },
+  { "bubbles", HOB_TEST_BUBBLES, HOB_DIM_NUMBER, 1, 1, "bubbles PART" },
 };
 
 #define LEAD_OFF "lead-off"
@@ -71,7 +72,8 @@ hob_test_at_part (const HobRange *range, const HobTest *test, int part)
 gboolean
 hob_test_is_seen (const HobTest *test)
 {
-  return test->what == HOB_TEST_LOOK || test->what == HOB_TEST_INSPECT;
+  return test->what == HOB_TEST_LOOK || test->what == HOB_TEST_INSPECT
+         || test->what == HOB_TEST_BUBBLES;
 }
 
 gboolean
@@ -89,6 +91,12 @@ hob_test_inspects (const HobRange *range, int part)
     if (kind->settings[k].visible > 0)
       return TRUE;
   return FALSE;
+}
+
+gboolean
+hob_test_bubbles (const HobRange *range, int part)
+{
+  return (range->parts[part].kind->means & HOB_MEANS (LEAK_CHECK)) != 0;
 }
 
 gboolean
@@ -177,6 +185,17 @@ find_look (const HobRange *range, char **names, HobTest *test, GError **error)
 }
 
 static gboolean
+find_leak (const HobRange *range, const char *name, HobTest *test, GError **error)
+{
+  return find_part (range, name, test, error)
+         && (hob_test_bubbles (range, test->part)
+             || refuse (error, HOB_ERROR_NO_ANSWER,
+                        g_strdup_printf (_ ("leak-detection solution on '%s' doesn't show "
+                                            "anything; see 'hob list RANGE tests'"),
+                                         name)));
+}
+
+static gboolean
 no_meter_on_lead (const HobRange *range, HobEnd end, GError **error)
 {
   if (!range->parts[end.part].kind->terminals[end.terminal].high_voltage)
@@ -214,6 +233,8 @@ find_names (const HobRange *range, HobTest *test, char **names, GError **error)
       return hob_range_find_port (range, names[0], &test->a, error);
     case HOB_TEST_TEMP:
       return find_quantity_temperature (range, names[0], test, error);
+    case HOB_TEST_BUBBLES:
+      return find_leak (range, names[0], test, error);
     case HOB_TEST_INSPECT:
     case HOB_TEST_LOOK:
     default:
@@ -245,7 +266,9 @@ parse_what (const HobRange *range, const char *text, HobTest *test, GError **err
   return refuse (
       error, HOB_ERROR_USAGE,
       g_strdup_printf (
-          _ ("'%s' is not a test; start with volts, ohms, amps, pressure, temp, or look"), text));
+          _ ("'%s' is not a test; start with volts, ohms, amps, pressure, temp, look, or "
+             "bubbles"),
+          text));
 }
 
 /* Behind the '@': acts, each with its time, and last the time of the reading. */
@@ -352,6 +375,7 @@ append_names (GString *out, const HobRange *range, const HobTest *test)
                               range->parts[test->part].kind->quantities[test->quantity].name);
       break;
     case HOB_TEST_INSPECT:
+    case HOB_TEST_BUBBLES:
       g_string_append_printf (out, " %s", range->parts[test->part].id);
       break;
     case HOB_TEST_LOOK:
@@ -632,6 +656,21 @@ inspect (const HobMoment *m, int part)
   return (HobReading){ off, "seen", NULL, TRUE };
 }
 
+#define BUBBLES 1e-9 /* kg/s: a cubic centimeter in ten minutes is seen; from memory */
+
+/* Whether gas gets out of the part into the open: of a connector by its hole, of a burner by its
+ * orifice. */
+static HobReading
+bubbles (const HobMoment *m, int part)
+{
+  const HobKind *kind = m->plan->range->parts[part].kind;
+  gboolean out = FALSE;
+
+  for (int k = 0; k < kind->n_ducts; k++)
+    out |= kind->ducts[k].b < 0 && m->part[part].q[k] > BUBBLES;
+  return (HobReading){ out, "seen", NULL, TRUE };
+}
+
 HobReading
 hob_reading_take (HobRun *run, const HobTest *test, double t)
 {
@@ -654,6 +693,7 @@ hob_reading_at (HobMoment *m, const HobTest *test)
     case HOB_TEST_TEMP:
       return (HobReading){ hob_moment_quantity (m, test->part, test->quantity), "K", NULL, TRUE };
     case HOB_TEST_INSPECT: return inspect (m, test->part);
+    case HOB_TEST_BUBBLES: return bubbles (m, test->part);
     case HOB_TEST_LOOK:
     default: return (HobReading){ NAN, "seen", NULL, FALSE };
     }

@@ -12,8 +12,9 @@ typedef enum {
   HOB_TEST_AMPS,
   HOB_TEST_PRESSURE,
   HOB_TEST_TEMP,
-  HOB_TEST_LOOK,   /* for a symptom */
-  HOB_TEST_INSPECT /* a part, close up */
+  HOB_TEST_LOOK,    /* for a symptom */
+  HOB_TEST_INSPECT, /* a part, close up */
+  HOB_TEST_BUBBLES  /* leak-detection solution on a part */
 } HobTestWhat;
 
 /* TEST of the command line: one parser, one printer; print → parse → print is the identity. */
@@ -23,7 +24,8 @@ typedef struct
   gboolean lead_off; /* ohms: with the wires off terminal a */
   HobEnd a, b; /* terminals (volts, ohms), port (pressure), amps PART.TERMINAL (else part −1) */
   int wire;           /* amps: wire, or −1 */
-  int part, quantity; /* amps PART (quantity −1), temp, look at or inspect PART; part −1 else */
+  int part, quantity; /* amps PART (quantity −1), temp, look at, inspect or bubbles PART; part −1
+                         else */
   char *symptom;      /* look; owned */
   HobCase *acts;      /* what is done first, at the run's own times; owned, may be empty */
   double time;        /* s, of the run; NaN: that of the case's last act */
@@ -64,6 +66,8 @@ gboolean hob_test_is_seen (const HobTest *test);
 gboolean hob_test_is_dead (const HobTest *test);
 /* Can anything be wrong with @part that is seen close up? */
 gboolean hob_test_inspects (const HobRange *range, int part);
+/* Can gas get out at @part where leak-detection solution would show it? */
+gboolean hob_test_bubbles (const HobRange *range, int part);
 
 /* Does a thermometer read it: a temperature, or a difference such as the average of a high and a
  * low from the set temperature? */

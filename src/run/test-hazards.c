@@ -13,6 +13,7 @@ static const struct { HobMeans usual, own; } means[] = {
   [HOB_TEST_TEMP] = { HOB_MEANS_SURFACE, HOB_MEANS_THERMOMETER },
   [HOB_TEST_LOOK] = { HOB_MEANS_LOOK, HOB_MEANS_LOOK },
   [HOB_TEST_INSPECT] = { HOB_MEANS_INSPECT, HOB_MEANS_INSPECT_INSIDE },
+  [HOB_TEST_BUBBLES] = { HOB_MEANS_LEAK_CHECK, HOB_MEANS_LEAK_CHECK },
 };
 
 /* Whether the part at which @test is made is tested by @own. */

@@ -169,7 +169,7 @@ list_part (const List *l, int part)
 {
   const HobKind *kind = l->range->parts[part].kind;
   HobTest pressure = blank (HOB_TEST_PRESSURE), temp = blank (HOB_TEST_TEMP),
-          inspect = blank (HOB_TEST_INSPECT);
+          inspect = blank (HOB_TEST_INSPECT), bubbles = blank (HOB_TEST_BUBBLES);
 
   if (kind->flags & HOB_KIND_LIVES)
     return;
@@ -189,6 +189,11 @@ list_part (const List *l, int part)
     {
       inspect.part = part;
       list (l, inspect);
+    }
+  if (hob_test_bubbles (l->range, part))
+    {
+      bubbles.part = part;
+      list (l, bubbles);
     }
   temp.part = part;
   for (temp.quantity = 0; temp.quantity < kind->n_quantities; temp.quantity++)
