@@ -555,6 +555,137 @@ nothing_new_is_nothing_to_do (void)
   hob_run_free (run);
 }
 
+/* ---- What has shown so far ---- */
+
+#define SILENT "0s oven.mode=bake", "cord:ground-open" /* for hours, with some hundred edges */
+
+static guint
+looks (const Stand *s)
+{
+  return hob_step_twin_looks (hob_bench_should_be (s->bench));
+}
+
+/* Whoever asks is a reader of its own, as the sheet, the chart, and the title block are. */
+static gboolean
+asked (const Stand *s, double t)
+{
+  g_autoptr (HobComparison) c = hob_comparison_new (s->bench->plan);
+
+  hob_comparison_read (c, s->bench->run, hob_bench_should_be (s->bench), t);
+  return hob_comparison_has_shown (c);
+}
+
+static guint
+edges (const Stand *s, double from, double to)
+{
+  guint first, n = hob_run_events (s->bench->run, from, to, &first), edges = 0;
+
+  for (guint k = first; k < first + n; k++)
+    edges += hob_run_event (s->bench->run, k)->what <= HOB_EVENT_CHANGE;
+  return edges;
+}
+
+/* "10s knob-lf=light" */
+static HobAct
+act_of (const Stand *s, const char *words)
+{
+  g_autoptr (HobCase) acts = hob_case_new (s->range);
+
+  case_add (acts, words);
+  return g_array_index (acts->acts, HobAct, 0);
+}
+
+/* However many ask, and however often; and what is done later leaves what came before it. */
+static void
+the_record_is_looked_back_on_once (void)
+{
+  Stand s = stand_open ("dial-four", (const char *const[]){ SILENT, "electrode-lf:lead-open", NULL },
+                        7200);
+  guint once;
+
+  g_assert_cmpuint (looks (&s), ==, 0);
+  g_assert_false (asked (&s, 7200));
+  once = looks (&s);
+  g_assert_cmpuint (edges (&s, -1, 7200), >, 100);
+  g_assert_cmpuint (once, <=, 2 * edges (&s, -1, 7200));
+  for (double t = 7200; t > 0; t -= 450)
+    g_assert_false (asked (&s, t));
+  g_assert_cmpuint (looks (&s), ==, once);
+
+  hob_bench_act (s.bench, act_of (&s, "7200s door=open"));
+  g_assert_cmpint (hob_bench_advance (s.bench, 7203, NULL), ==, HOB_RUN_OK);
+  g_assert_false (asked (&s, 7203));
+  g_assert_cmpuint (looks (&s), >, once);
+  g_assert_cmpuint (looks (&s), <=, once + 2 * edges (&s, 7198, 7203));
+  once = looks (&s);
+
+  hob_bench_insert (s.bench, act_of (&s, "3600s door=open"));
+  g_assert_cmpint (hob_bench_advance (s.bench, 7203, NULL), ==, HOB_RUN_OK);
+  g_assert_false (asked (&s, 7203));
+  g_assert_cmpuint (looks (&s), <=, once + 2 * edges (&s, 3598, 7203));
+
+  hob_bench_insert (s.bench, act_of (&s, "3610s knob-lf=light"));
+  hob_bench_insert (s.bench, act_of (&s, "3620s knob-lf=off"));
+  g_assert_cmpint (hob_bench_advance (s.bench, 7203, NULL), ==, HOB_RUN_OK);
+  g_assert_true (asked (&s, 7203));
+  stand_close (&s);
+}
+
+/* So that nobody waits at the end of a long record. */
+static void
+what_has_shown_is_looked_for_along_the_way (void)
+{
+  Stand s = stand_open ("dial-four", (const char *const[]){ SILENT, NULL }, 1);
+  guint along;
+
+  hob_bench_look_along (s.bench);
+  for (double t = 10; t <= 7200; t += 10)
+    g_assert_cmpint (hob_bench_advance (s.bench, t, NULL), ==, HOB_RUN_OK);
+  along = looks (&s);
+  g_assert_cmpuint (along, >, 100);
+  g_assert_false (asked (&s, 7200));
+  g_assert_cmpuint (looks (&s), ==, along);
+  stand_close (&s);
+}
+
+/* A lead that is open shows where sparks are called for, and is remembered from then on; the answer
+ * is the same for a time whether it is the first that is asked for or the last, and whether the
+ * record was made at once or cut and made again. */
+static void
+the_answer_is_the_same_whoever_asks (void)
+{
+  static const char *const words[] = { "30s knob-lf=light", "40s knob-lf=off",
+                                       "electrode-lf:lead-open", NULL };
+  Stand s = stand_open ("dial-four", words, 120);
+  guint shown = 0;
+
+  for (double t = 120; t > 0; t -= 1.3)
+    {
+      Stand fresh = stand_open ("dial-four", words, t);
+
+      shown += asked (&s, t);
+      g_assert_cmpint (asked (&s, t), ==, asked (&fresh, t));
+      stand_close (&fresh);
+    }
+  g_assert_cmpuint (shown, >=, 60);
+  g_assert_cmpuint (shown, <=, 70);
+  g_assert_true (asked (&s, 80));
+  hob_bench_insert (s.bench, act_of (&s, "20s knob-rf=off"));
+  hob_bench_advance (s.bench, 120, NULL);
+  g_assert_false (asked (&s, 25));
+  g_assert_true (asked (&s, 80));
+  for (guint k = hob_run_case (s.bench->run)->acts->len; k-- > 0;)
+    if (g_array_index (hob_run_case (s.bench->run)->acts, HobAct, k).ms >= 30000)
+      hob_bench_remove (s.bench, k);
+  hob_bench_advance (s.bench, 120, NULL);
+  g_assert_false (asked (&s, 80));
+  while (hob_bench_undo (s.bench))
+    continue;
+  hob_bench_advance (s.bench, 120, NULL);
+  g_assert_true (asked (&s, 80));
+  stand_close (&s);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -577,5 +708,11 @@ main (int argc, char **argv)
   g_test_add_func ("/run-step-twin/own-twin", own_twin);
   g_test_add_func ("/run-step-twin/same-bits", same_bits);
   g_test_add_func ("/run-step-twin/follows-the-hand", follows_the_hand);
+  g_test_add_func ("/run-step-twin/the-record-is-looked-back-on-once",
+                   the_record_is_looked_back_on_once);
+  g_test_add_func ("/run-step-twin/what-has-shown-is-looked-for-along-the-way",
+                   what_has_shown_is_looked_for_along_the_way);
+  g_test_add_func ("/run-step-twin/the-answer-is-the-same-whoever-asks",
+                   the_answer_is_the_same_whoever_asks);
   return g_test_run ();
 }

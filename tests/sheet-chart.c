@@ -268,6 +268,36 @@ lanes_come_with_time (void)
   g_assert_cmpstr (is, ==, wanted);
 }
 
+/* What is undone at the time of the last look was never there; what was seen before it stays. */
+static void
+what_is_taken_back_is_not_remembered (void)
+{
+  g_autoptr (Staged) s = staged_new ("dial-four", "5s knob-lf=light | 20s knob-lf=off", 60);
+  g_autoptr (HobLanes) lanes = hob_lanes_new (s->bench->plan);
+  HobRun *run = s->bench->run, *twin = hob_bench_twin (s->bench);
+  g_autoptr (GArray) before = NULL, with = NULL, after = NULL;
+  g_autofree char *was = NULL, *wrong = NULL, *is = NULL;
+  HobAct act = { 60000, HOB_ACT_FAULT, -1, -1, 1 };
+
+  g_assert_true (hob_range_find_fault (s->range, "receptacle:reversed", &act.part, &act.index,
+                                       NULL));
+  hob_lanes_look_back (lanes, run, hob_bench_should_be (s->bench), twin, 0, 60);
+  before = hob_lanes_choose (lanes, s->acts, 60, HOB_CHART_LANES);
+  hob_bench_act (s->bench, act);
+  hob_bench_advance (s->bench, 60, NULL);
+  hob_lanes_look (lanes, run, hob_bench_should_be (s->bench), twin, 60);
+  with = hob_lanes_choose (lanes, s->acts, 60, HOB_CHART_LANES);
+  hob_bench_undo (s->bench);
+  hob_bench_advance (s->bench, 60, NULL);
+  hob_lanes_look (lanes, run, hob_bench_should_be (s->bench), twin, 60);
+  after = hob_lanes_choose (lanes, s->acts, 60, HOB_CHART_LANES);
+  was = names_of (s->range, before);
+  wrong = names_of (s->range, with);
+  is = names_of (s->range, after);
+  g_assert_cmpstr (wrong, !=, was);
+  g_assert_cmpstr (is, ==, was);
+}
+
 /* ---- What is drawn ---- */
 
 static HobChart
@@ -722,6 +752,8 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/chart/lanes-are-of-the-acts-and-of-what-differs",
                    lanes_are_of_the_acts_and_of_what_differs);
   g_test_add_func ("/sheet/chart/lanes-come-with-time", lanes_come_with_time);
+  g_test_add_func ("/sheet/chart/what-is-taken-back-is-not-remembered",
+                   what_is_taken_back_is_not_remembered);
   g_test_add_func ("/sheet/chart/lanes-have-three-round-marks", lanes_have_three_round_marks);
   g_test_add_func ("/sheet/chart/contacts-are-drawn-square", contacts_are_drawn_square);
   g_test_add_func ("/sheet/chart/the-hand-has-the-values-of-the-run",

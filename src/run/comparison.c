@@ -4,27 +4,30 @@
 #include "run/differ.h"
 #include "run/engine.h"
 #include "run/local.h"
-#include "run/record.h"
+#include "run/step-twin.h"
 #include <math.h>
 
 #define AROUND 0.1 /* s */
 
 enum { BEFORE, AT, AFTER, N_READINGS };
 
+/* What should be there.  Most of it is the same in the run, and nobody asks what it is around the
+ * time: that is read where it is first needed. */
+typedef struct
+{
+  HobMoment *at[N_READINGS]; /* owned */
+  gboolean around;           /* before and after have been read */
+} Normal;
+
 struct _HobComparison
 {
   /*< owned >*/
-  HobMoment *now, *normal[N_READINGS];
+  HobMoment *now;
+  Normal *normal;
   HobLocal *local;
-  HobComparison *back; /* reads earlier steps; NULL: none so far */
 
   /*< borrowed >*/
-  HobRun *run, *should_be; /* of the last reading */
-
-  /*< cached >*/
-  guint64 serial;   /* of the record that has been looked back on; 0: none */
-  double before_to, after_to; /* s: nothing showed before and after edges up to these */
-  double shown_at;  /* s; NaN: nothing has shown so far */
+  HobRun *should_be; /* of the last reading */
 
   gboolean same; /* nothing is wrong with the run: it is compared with itself */
 };
@@ -35,8 +38,9 @@ hob_comparison_new (const HobPlan *plan)
   HobComparison *c = g_new0 (HobComparison, 1);
 
   c->now = hob_moment_new (plan);
+  c->normal = g_new0 (Normal, 1);
   for (int k = 0; k < N_READINGS; k++)
-    c->normal[k] = hob_moment_new (plan);
+    c->normal->at[k] = hob_moment_new (plan);
   c->local = hob_local_new (plan);
   c->same = TRUE;
   return c;
@@ -49,9 +53,9 @@ hob_comparison_free (HobComparison *c)
     return;
   hob_moment_free (c->now);
   for (int k = 0; k < N_READINGS; k++)
-    hob_moment_free (c->normal[k]);
+    hob_moment_free (c->normal->at[k]);
   hob_local_free (c->local);
-  hob_comparison_free (c->back);
+  g_free (c->normal);
   g_free (c);
 }
 
@@ -60,13 +64,22 @@ hob_comparison_read (HobComparison *c, HobRun *run, HobRun *should_be, double t)
 {
   hob_run_read (run, t, c->now);
   c->same = should_be == NULL || should_be == run;
-  c->run = run;
   c->should_be = should_be;
-  if (c->same)
+  c->normal->around = FALSE;
+  if (!c->same)
+    hob_run_read (should_be, t, c->normal->at[AT]);
+}
+
+static void
+read_around (const HobComparison *c)
+{
+  double t = c->now->t;
+
+  if (c->normal->around)
     return;
-  hob_run_read (should_be, MAX (t - AROUND, 0), c->normal[BEFORE]);
-  hob_run_read (should_be, t, c->normal[AT]);
-  hob_run_read (should_be, t + AROUND, c->normal[AFTER]);
+  hob_run_read (c->should_be, MAX (t - AROUND, 0), c->normal->at[BEFORE]);
+  hob_run_read (c->should_be, t + AROUND, c->normal->at[AFTER]);
+  c->normal->around = TRUE;
 }
 
 const HobMoment *
@@ -78,7 +91,7 @@ hob_comparison_now (const HobComparison *c)
 const HobMoment *
 hob_comparison_normal (const HobComparison *c)
 {
-  return c->same ? c->now : c->normal[AT];
+  return c->same ? c->now : c->normal->at[AT];
 }
 
 /* ---- What differs ---- */
@@ -90,24 +103,24 @@ static gboolean
 differs (const HobComparison *c, Reading read, int part, int index, double least,
          double *should_be)
 {
-  double value = read (c->now, part, index), low = INFINITY, high = -INFINITY;
-  gboolean off = TRUE;
+  double value = read (c->now, part, index);
+  double normal = c->same ? value : read (c->normal->at[AT], part, index);
+  double low = normal, high = normal;
 
   if (should_be != NULL)
-    *should_be = value;
-  if (c->same)
+    *should_be = normal;
+  if (c->same || !hob_differs_by (value, normal, least))
     return FALSE;
-  for (int k = 0; k < N_READINGS; k++)
+  read_around (c);
+  for (int k = BEFORE; k <= AFTER; k += AFTER - BEFORE)
     {
-      double normal = read (c->normal[k], part, index);
-
-      if (k == AT && should_be != NULL)
-        *should_be = normal;
+      normal = read (c->normal->at[k], part, index);
       low = fmin (low, normal);
       high = fmax (high, normal);
-      off = off && hob_differs_by (value, normal, least);
+      if (!hob_differs_by (value, normal, least))
+        return FALSE;
     }
-  return off && !(value >= low && value <= high);
+  return !(value >= low && value <= high);
 }
 
 static double
@@ -204,7 +217,7 @@ mode_with_words_differs (const HobComparison *c, int part)
 gboolean
 hob_comparison_culprit (HobComparison *c, int part, int *element)
 {
-  const double *normal = c->normal[AT]->part[part].set;
+  const double *normal = c->normal->at[AT]->part[part].set;
 
   if (element != NULL)
     *element = -1;
@@ -242,61 +255,15 @@ hob_comparison_shows (const HobComparison *c)
   return FALSE;
 }
 
-#define BESIDE_EDGE 0.5 /* s before and after what ends one step and begins another */
-
-static gboolean
-showed_at (HobComparison *c, double t)
-{
-  hob_comparison_read (c->back, c->run, c->should_be, fmax (t, 0));
-  return hob_comparison_shows (c->back);
-}
-
-/* Looks at both sides of every edge up to @t, once at each: to read an earlier moment is dear. */
-static void
-look_back (HobComparison *c, double t)
-{
-  guint first, n = hob_run_events (c->run, c->after_to, t, &first);
-
-  if (c->back == NULL)
-    c->back = hob_comparison_new (hob_run_plan (c->run));
-  for (guint k = first; k < first + n && isnan (c->shown_at); k++)
-    {
-      const HobEvent *event = hob_run_event (c->run, k);
-      double edge = event->t;
-
-      if (event->what != HOB_EVENT_ACT && event->what != HOB_EVENT_CHANGE)
-        continue;
-      if ((edge > c->before_to && showed_at (c, edge - BESIDE_EDGE))
-          || (edge > c->after_to && edge + BESIDE_EDGE <= t && showed_at (c, edge + BESIDE_EDGE)))
-        c->shown_at = edge;
-      c->before_to = fmax (c->before_to, edge);
-      if (edge + BESIDE_EDGE <= t)
-        c->after_to = edge;
-    }
-}
-
 gboolean
 hob_comparison_has_shown (HobComparison *c)
 {
-  double t = c->now->t;
-
-  if (hob_comparison_shows (c))
-    return TRUE;
-  if (c->same)
-    return FALSE;
-  if (c->serial != c->run->serial)
-    {
-      c->serial = c->run->serial;
-      c->before_to = c->after_to = -1;
-      c->shown_at = NAN;
-    }
-  if (isnan (c->shown_at))
-    look_back (c, t);
-  return c->shown_at <= t;
+  return hob_comparison_shows (c)
+         || (!c->same && !isnan (hob_step_twin_shown (c->should_be, c->now->t)));
 }
 
 gboolean
 hob_comparison_acts (HobComparison *c, int part)
 {
-  return !c->same && hob_local_acts_apart (c->local, c->now, c->normal[AT], part);
+  return !c->same && hob_local_acts_apart (c->local, c->now, c->normal->at[AT], part);
 }

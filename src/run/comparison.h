@@ -16,7 +16,8 @@ HobComparison *hob_comparison_new (const HobPlan *plan);
 void hob_comparison_free (HobComparison *c);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobComparison, hob_comparison_free)
 
-/* Reads both at t.  @should_be: NULL or @run itself: nothing differs. */
+/* Reads both at t.  @should_be: NULL or @run itself: nothing differs.  What is asked afterwards
+ * may read more of @should_be, so ask before anything is done to it. */
 void hob_comparison_read (HobComparison *c, HobRun *run, HobRun *should_be, double t);
 
 const HobMoment *hob_comparison_now (const HobComparison *c);
@@ -45,8 +46,8 @@ gboolean hob_comparison_acts (HobComparison *c, int part);
  * misbehaves is a fault that does nothing yet. */
 gboolean hob_comparison_shows (const HobComparison *c);
 /* Is there, or was there in a step before this one?  What has shown itself stays to be seen until
- * its part is well again: a lead that is open is still open when no spark is called for.  Asked
- * right after reading. */
+ * its part is well again: a lead that is open is still open when no spark is called for.  Steps
+ * before this one are known where what should be is a step twin. */
 gboolean hob_comparison_has_shown (HobComparison *c);
 
 G_END_DECLS

@@ -255,6 +255,8 @@ hob_run_cut (HobRun *run, guint at, double t)
     }
   g_array_set_size (run->events, events);
   g_clear_pointer (&run->trouble, g_free);
+  if (run->shown != NULL)
+    hob_shown_cut (run->shown, t);
   run->stands = FALSE;
   run->serial = hob_serial_new ();
 }

@@ -14,6 +14,7 @@
  * bounded. */
 
 #include "run/follow.h"
+#include "run/shown.h"
 
 G_BEGIN_DECLS
 
@@ -63,6 +64,7 @@ struct _HobRun
   HobMoment *again; /* takes stretches again for readers; NULL: not yet needed */
   double *again_block, *again_next;
   HobFollow *follow; /* another run that has some of its states; NULL */
+  HobShown *shown;   /* what that one has shown beside it; NULL: nobody has asked */
 
   /*< borrowed >*/
   const HobWatch *watch;

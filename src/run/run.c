@@ -565,6 +565,7 @@ hob_run_free (HobRun *run)
   g_free (run->trouble);
   g_free (run->again_block);
   g_free (run->again_next);
+  hob_shown_free (run->shown);
   hob_follow_free (run->follow);
   hob_moment_free (run->again);
   hob_moment_free (run->tip);

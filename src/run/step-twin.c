@@ -3,6 +3,7 @@
 
 #include "run/follow.h"
 #include "run/record.h"
+#include "run/shown.h"
 #include <math.h>
 
 gboolean
@@ -117,4 +118,20 @@ hob_step_twin_keep_up (HobRun *twin)
   hob_run_cut (twin, hob_case_place (acts, ms - 1), nextafter (until, 0));
   hob_follow_look (twin->follow);
   return TRUE;
+}
+
+double
+hob_step_twin_shown (HobRun *twin, double t)
+{
+  if (twin->follow == NULL || hob_follow_part (twin->follow) >= 0)
+    return NAN;
+  if (twin->shown == NULL)
+    twin->shown = hob_shown_new (twin);
+  return hob_shown_at (twin->shown, t);
+}
+
+guint
+hob_step_twin_looks (const HobRun *twin)
+{
+  return twin->shown != NULL ? hob_shown_looks (twin->shown) : 0;
 }

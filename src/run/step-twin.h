@@ -35,4 +35,11 @@ HobRun *hob_step_twin_new (HobRun *run);
  * make another one. */
 gboolean hob_step_twin_keep_up (HobRun *twin);
 
+/* From when on it is known that the run which @twin follows has shown something that a sense or an
+ * instrument could find different, by time t; s, NaN: nothing so far.  The record is looked back on
+ * once, whoever asks and however often, and a cut keeps what came before it; NaN too where @twin
+ * follows none. */
+double hob_step_twin_shown (HobRun *twin, double t);
+guint hob_step_twin_looks (const HobRun *twin); /* made back so far: what that costs */
+
 G_END_DECLS

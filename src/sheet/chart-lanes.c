@@ -64,16 +64,21 @@ typedef struct
   gboolean apart;     /* from what the long twin has, by more than the least span */
 } Seen;
 
+/* What is done at the time of the last look changes what was seen by that look and by no other. */
+enum { BEFORE, LAST, N_SEEN };
+
 struct _HobLanes
 {
   /*< owned >*/
   HobPlan *plan;
   HobComparison *comparison;
   HobMoment *twin;
-  Seen *seen;         /* of all quantities, part by part */
-  gboolean *culprit;  /* of parts */
-  int *first;         /* of a part's quantities in seen */
+  Seen *seen[N_SEEN];        /* of all quantities, part by part */
+  gboolean *culprit[N_SEEN]; /* of parts */
+  int *first;                /* of a part's quantities in seen */
   int n;
+
+  double at; /* s, of the last look; NaN: none so far */
 };
 
 HobLanes *
@@ -86,13 +91,16 @@ hob_lanes_new (const HobPlan *plan)
   lanes->comparison = hob_comparison_new (plan);
   lanes->twin = hob_moment_new (plan);
   lanes->first = g_new (int, range->n_parts + 1);
-  lanes->culprit = g_new0 (gboolean, range->n_parts + 1);
   for (int p = 0; p < range->n_parts; p++)
     {
       lanes->first[p] = lanes->n;
       lanes->n += range->parts[p].kind->n_quantities;
     }
-  lanes->seen = g_new (Seen, lanes->n + 1);
+  for (int k = 0; k < N_SEEN; k++)
+    {
+      lanes->culprit[k] = g_new (gboolean, range->n_parts + 1);
+      lanes->seen[k] = g_new (Seen, lanes->n + 1);
+    }
   hob_lanes_forget (lanes);
   return lanes;
 }
@@ -105,41 +113,81 @@ hob_lanes_free (HobLanes *lanes)
   hob_comparison_free (lanes->comparison);
   hob_moment_free (lanes->twin);
   hob_plan_unref (lanes->plan);
-  g_free (lanes->seen);
-  g_free (lanes->culprit);
+  for (int k = 0; k < N_SEEN; k++)
+    {
+      g_free (lanes->seen[k]);
+      g_free (lanes->culprit[k]);
+    }
   g_free (lanes->first);
   g_free (lanes);
+}
+
+static void
+forget (HobLanes *lanes, int which)
+{
+  for (int k = 0; k < lanes->n; k++)
+    lanes->seen[which][k] = (Seen){ INFINITY, -INFINITY, FALSE, FALSE };
+  for (int p = 0; p < hob_plan_range (lanes->plan)->n_parts; p++)
+    lanes->culprit[which][p] = FALSE;
 }
 
 void
 hob_lanes_forget (HobLanes *lanes)
 {
-  for (int k = 0; k < lanes->n; k++)
-    lanes->seen[k] = (Seen){ INFINITY, -INFINITY, FALSE, FALSE };
-  for (int p = 0; p < hob_plan_range (lanes->plan)->n_parts; p++)
-    lanes->culprit[p] = FALSE;
+  forget (lanes, BEFORE);
+  forget (lanes, LAST);
+  lanes->at = NAN;
 }
 
 /* ---- Looking ---- */
 
+static Seen
+both (Seen a, Seen b)
+{
+  return (Seen){ fmin (a.low, b.low), fmax (a.high, b.high), a.differs || b.differs,
+                 a.apart || b.apart };
+}
+
+static Seen
+seen_of (const HobLanes *lanes, int part, int quantity)
+{
+  int k = lanes->first[part] + quantity;
+
+  return both (lanes->seen[BEFORE][k], lanes->seen[LAST][k]);
+}
+
+static gboolean
+is_culprit (const HobLanes *lanes, int part)
+{
+  return lanes->culprit[BEFORE][part] || lanes->culprit[LAST][part];
+}
+
+/* What was seen last belongs to what was seen before, unless it is looked at anew. */
+static void
+begin_look (HobLanes *lanes, double t)
+{
+  for (int k = 0; k < lanes->n && t != lanes->at; k++)
+    lanes->seen[BEFORE][k] = both (lanes->seen[BEFORE][k], lanes->seen[LAST][k]);
+  for (int p = 0; p < hob_plan_range (lanes->plan)->n_parts && t != lanes->at; p++)
+    lanes->culprit[BEFORE][p] = is_culprit (lanes, p);
+  forget (lanes, LAST);
+  lanes->at = t;
+}
+
 static void
 look_at (HobLanes *lanes, int part, int quantity, gboolean apart)
 {
-  Seen *seen = &lanes->seen[lanes->first[part] + quantity];
+  Seen *seen = &lanes->seen[LAST][lanes->first[part] + quantity];
   HobDimension dim
       = hob_plan_range (lanes->plan)->parts[part].kind->quantities[quantity].dim;
   double value = hob_moment_quantity (hob_comparison_now (lanes->comparison), part, quantity);
   double normal = apart ? hob_moment_quantity (lanes->twin, part, quantity) : value;
 
   if (isfinite (value))
-    {
-      seen->low = fmin (seen->low, value);
-      seen->high = fmax (seen->high, value);
-    }
-  seen->differs = seen->differs
-                  || hob_comparison_quantity (lanes->comparison, part, quantity, NULL);
-  if (fabs (value - normal) > hob_chart_least_span (dim) && hob_differs (value, normal, dim))
-    seen->apart = TRUE;
+    seen->low = seen->high = value;
+  seen->differs = hob_comparison_quantity (lanes->comparison, part, quantity, NULL);
+  seen->apart = fabs (value - normal) > hob_chart_least_span (dim)
+                && hob_differs (value, normal, dim);
 }
 
 void
@@ -153,13 +201,14 @@ hob_lanes_look (HobLanes *lanes, HobRun *run, HobRun *should_be, HobRun *twin, d
   if (twin != NULL)
     hob_run_read (twin, t, lanes->twin);
   shows = hob_comparison_has_shown (lanes->comparison);
+  begin_look (lanes, t);
   for (int p = 0; p < range->n_parts; p++)
     {
       for (int q = 0; q < range->parts[p].kind->n_quantities; q++)
         look_at (lanes, p, q,
                  twin != NULL && (hob_chart_is_followed (range->parts[p].kind) || whole));
-      if (shows && !lanes->culprit[p])
-        lanes->culprit[p] = hob_comparison_culprit (lanes->comparison, p, NULL);
+      if (shows && !lanes->culprit[BEFORE][p])
+        lanes->culprit[LAST][p] = hob_comparison_culprit (lanes->comparison, p, NULL);
     }
 }
 
@@ -170,11 +219,16 @@ hob_lanes_look_back (HobLanes *lanes, HobRun *run, HobRun *should_be, HobRun *tw
   guint first, n = hob_run_events (run, from, to, &first);
   guint every = n / MOMENTS + 1;
 
-  for (int k = 0; k <= MOMENTS; k++)
-    hob_lanes_look (lanes, run, should_be, twin, from + (to - from) * k / MOMENTS);
   for (guint k = 0; k < n; k += every)
+    {
+      double t = hob_run_event (run, first + k)->t + 0.5;
+
+      if (t < to)
+        hob_lanes_look (lanes, run, should_be, twin, t);
+    }
+  for (int k = 0; k <= MOMENTS; k++)
     hob_lanes_look (lanes, run, should_be, twin,
-                    fmin (to, hob_run_event (run, first + k)->t + 0.5));
+                    k < MOMENTS ? from + (to - from) * k / MOMENTS : to);
 }
 
 /* ---- Choosing ---- */
@@ -199,15 +253,15 @@ has_moved (const Seen *seen, HobDimension dim)
 static int
 class_of (const HobLanes *lanes, int part, int quantity)
 {
-  const Seen *seen = &lanes->seen[lanes->first[part] + quantity];
+  const Seen seen = seen_of (lanes, part, quantity);
   const HobQuantityDef *def
       = &hob_plan_range (lanes->plan)->parts[part].kind->quantities[quantity];
 
   if (def->counts)
     return NOT_SHOWN;
-  if (seen->differs)
-    return lanes->culprit[part] ? CULPRIT : DIFFERS;
-  return seen->apart ? DIFFERS : has_moved (seen, def->dim) ? MOVED : NOT_SHOWN;
+  if (seen.differs)
+    return is_culprit (lanes, part) ? CULPRIT : DIFFERS;
+  return seen.apart ? DIFFERS : has_moved (&seen, def->dim) ? MOVED : NOT_SHOWN;
 }
 
 static int

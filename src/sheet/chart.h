@@ -68,7 +68,7 @@ HobLanes *hob_lanes_new (const HobPlan *plan); /* (transfer full) */
 void hob_lanes_free (HobLanes *lanes);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobLanes, hob_lanes_free)
 void hob_lanes_forget (HobLanes *lanes);
-/* @should_be and @twin as in HobChart. */
+/* @should_be and @twin as in HobChart.  A look at the time of the last one stands in its place. */
 void hob_lanes_look (HobLanes *lanes, HobRun *run, HobRun *should_be, HobRun *twin, double t);
 /* As many moments of a record as tell enough, and each at which something was done or changed. */
 void hob_lanes_look_back (HobLanes *lanes, HobRun *run, HobRun *should_be, HobRun *twin,

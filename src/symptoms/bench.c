@@ -123,6 +123,12 @@ hob_bench_should_be (HobBench *bench)
   return bench->step_twin;
 }
 
+void
+hob_bench_look_along (HobBench *bench)
+{
+  bench->looks = TRUE;
+}
+
 /* ---- Time ---- */
 
 HobRunStatus
@@ -135,6 +141,8 @@ hob_bench_advance (HobBench *bench, double t, GError **error)
   status = hob_run_advance (bench->run, t, error);
   if (bench->twin != NULL && status == HOB_RUN_OK)
     (void) hob_run_advance (bench->twin, t, NULL);
+  if (bench->looks && bench->step_twin != NULL)
+    (void) hob_step_twin_shown (bench->step_twin, fmin (t, hob_bench_reached (bench)));
   return status;
 }
 

@@ -22,6 +22,7 @@ typedef struct
   HobRun *twin; /* the long one; NULL until somebody asks for it */
   HobRun *step_twin; /* NULL until somebody asks for it, and while nothing is wrong */
   gboolean compares; /* somebody has asked for the step twin */
+  gboolean looks;    /* what has shown is looked for along the way */
 } HobBench;
 
 /* @book: NULL loads the shipped one.  @acts is copied; NULL: nothing is done.  Takes references. */
@@ -45,6 +46,10 @@ HobRun *hob_bench_twin (HobBench *bench);
 /* What should be there now (run/step-twin.h): the run itself while nothing is wrong with it.  As
  * far as the run has come.  Borrowed until something is done. */
 HobRun *hob_bench_should_be (HobBench *bench);
+
+/* From now on what the run has shown (hob_step_twin_shown) is looked for as it is advanced, so that
+ * nobody who asks at the end of a long record waits for it. */
+void hob_bench_look_along (HobBench *bench);
 
 /* The run, and the twins if there are any, cover time t. */
 HobRunStatus hob_bench_advance (HobBench *bench, double t, GError **error);

@@ -138,7 +138,7 @@ choose_lanes (HobChartView *self)
       hob_lanes_forget (self->lanes);
       hob_lanes_look_back (self->lanes, c.run, c.should_be, c.twin, 0, now);
     }
-  else if (now > self->looked_at)
+  else
     look_on (self, &c, now);
   self->looked_at = now;
   chosen = hob_lanes_choose (self->lanes, hob_run_case (c.run), now, HOB_CHART_LANES);
@@ -483,7 +483,8 @@ static void
 on_cut (HobSession *session, gint64 ms, HobChartView *self)
 {
   hob_chart_memory_cut (self->memory, (double)ms / 1000.0);
-  self->looked_at = -1;
+  if ((double) ms / 1000.0 < self->looked_at)
+    self->looked_at = -1;
 }
 
 static void

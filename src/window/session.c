@@ -168,6 +168,7 @@ take_bench (HobSession *self, HobRange *range, HobBench *bench)
   self->range = range;
   self->bench = bench;
   hob_bench_twin (self->bench);
+  hob_bench_look_along (self->bench);
   self->moment = hob_bench_moment_new (self->bench);
   self->scene = hob_scene_new (range);
   self->reader = hob_scene_reader_new (self->bench->plan);
