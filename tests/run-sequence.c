@@ -396,6 +396,51 @@ what_is_undone_at_once_does_not_hold (void)
   stand_close (&s);
 }
 
+static const HobSequenceEntry *
+entry_of (const Stand *s, const char *part, const char *mode, double value)
+{
+  for (guint k = 0; k < s->entries->len; k++)
+    {
+      const HobSequenceEntry *e = &g_array_index (s->entries, HobSequenceEntry, k);
+      const HobPart *p = &s->range->parts[e->part];
+
+      if (g_str_equal (p->id, part) && g_str_equal (p->kind->modes[e->mode].name, mode)
+          && e->value == value)
+        return e;
+    }
+  g_assert_not_reached ();
+}
+
+/* A thermostat that opens far too early has closed again when a normal one opens. */
+static void
+what_is_early_may_be_over_before_it_is_due (void)
+{
+  Stand s = STAND ("oven:calibration-low", 700, "0s oven.mode=bake");
+  const HobSequenceEntry *e = entry_of (&s, "oven", "contact", 0);
+
+  g_assert_cmpint (e->state, ==, HOB_SEQUENCE_EARLY);
+  g_assert_cmpfloat (e->done, <, e->until);
+  g_assert_cmpfloat (e->until, <, e->due);
+  stand_close (&s);
+}
+
+/* A hotter igniter holds the valve open longer than a normal one would in an oven as hot: the sheet
+ * says that the gas should have stopped, while the oven of a normal range is not yet hot enough. */
+static void
+what_should_be_over_is_over (void)
+{
+  Stand s = STAND ("house:neutral-open", 700, "0s oven.mode=bake", "20s knob-lf=light",
+                   "30s knob-lf=high");
+  const HobSequenceEntry *e = entry_of (&s, "burner-bake", "flame", 1);
+
+  hob_comparison_read (s.c, s.bench->run, hob_bench_should_be (s.bench), 700);
+  g_assert_true (hob_comparison_mode (s.c, e->part, e->mode, NULL));
+  g_assert_cmpint (e->state, ==, HOB_SEQUENCE_MET);
+  g_assert_cmpfloat (e->due, <, e->until);
+  g_assert_cmpfloat (e->until, <, 700);
+  stand_close (&s);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -418,6 +463,9 @@ main (int argc, char **argv)
                    a_control_that_reads_wrong_is_named);
   g_test_add_func ("/run-sequence/what-is-undone-at-once-does-not-hold",
                    what_is_undone_at_once_does_not_hold);
+  g_test_add_func ("/run-sequence/what-is-early-may-be-over-before-it-is-due",
+                   what_is_early_may_be_over_before_it_is_due);
+  g_test_add_func ("/run-sequence/what-should-be-over-is-over", what_should_be_over_is_over);
   g_test_add_func ("/run-sequence/only-the-last-acts-count", only_the_last_acts_count);
   return g_test_run ();
 }

@@ -522,8 +522,9 @@ first_symptom (const HobBench *bench, double until)
 }
 
 static void
-check_fault (Counts *counts, const char *range, const char *fault)
+check_fault (gpointer user, const char *range, const char *fault)
 {
+  Counts *counts = user;
   g_autofree char *words = g_strdup_printf ("%s | %s", fault, acts);
   g_autoptr (Staged) staged = staged_new (range, words, 0);
   double last = moments[G_N_ELEMENTS (moments) - 1], first;
@@ -544,13 +545,10 @@ check_fault (Counts *counts, const char *range, const char *fault)
 static void
 test_range (gconstpointer data)
 {
-  g_autoptr (HobRange) range = shipped_range (data);
-  g_autoptr (GPtrArray) faults = staged_faults (range);
-  guint n = full_sweep () ? faults->len : MIN (SAMPLE, faults->len);
   Counts counts = { 0 };
+  guint n;
 
-  for (guint k = 0; k < n; k++)
-    check_fault (&counts, data, faults->pdata[k]);
+  staged_each_fault (data, SAMPLE, check_fault, &counts, &n);
   printf ("# %s, %u faults, %d moments, %d statements: values that disagree %d, should-bes %d, "
           "states %d, signs that the block denies %d; of %d figures %d are not beside their part, "
           "%d of these have a line to it\n",
@@ -566,14 +564,7 @@ test_range (gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  g_auto (GStrv) ranges = shipped_ranges ();
-
   g_test_init (&argc, &argv, NULL);
-  for (char **range = ranges; *range != NULL; range++)
-    {
-      g_autofree char *path = g_strdup_printf ("/sheet/agree/%s", *range);
-
-      g_test_add_data_func (path, *range, test_range);
-    }
+  staged_add_ranges ("/sheet/agree", test_range);
   return g_test_run ();
 }

@@ -258,8 +258,9 @@ first_symptom (const HobBench *bench)
 }
 
 static void
-check_fault (Counts *counts, const char *range, const char *fault)
+check_fault (gpointer user, const char *range, const char *fault)
 {
+  Counts *counts = user;
   g_autofree char *words = g_strdup_printf ("%s | %s", fault, acts);
   g_autoptr (Staged) staged = staged_new (range, words, UNTIL);
 
@@ -271,13 +272,10 @@ check_fault (Counts *counts, const char *range, const char *fault)
 static void
 test_range (gconstpointer data)
 {
-  g_autoptr (HobRange) range = shipped_range (data);
-  g_autoptr (GPtrArray) faults = staged_faults (range);
-  guint n = full_sweep () ? faults->len : MIN (SAMPLE, faults->len);
   Counts counts = { 0 };
+  guint n;
 
-  for (guint k = 0; k < n; k++)
-    check_fault (&counts, data, faults->pdata[k]);
+  staged_each_fault (data, SAMPLE, check_fault, &counts, &n);
   printf ("# %s, %u faults, %d pictures: text on text %d, under a tag %d, under a ring %d, "
           "clipped %d, cut %d\n",
           (const char *) data, n, counts.pictures, counts.on_text, counts.under_tag, counts.ringed,
@@ -360,8 +358,6 @@ a_text_needs_one_font (void)
 int
 main (int argc, char **argv)
 {
-  g_auto (GStrv) ranges = shipped_ranges ();
-
   g_test_init (&argc, &argv, NULL);
   if (g_getenv ("HOB_TEST_CATALOGS") != NULL)
     {
@@ -370,12 +366,7 @@ main (int argc, char **argv)
       bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
       textdomain (GETTEXT_PACKAGE);
     }
-  for (char **range = ranges; *range != NULL; range++)
-    {
-      g_autofree char *path = g_strdup_printf ("/sheet/texts/%s", *range);
-
-      g_test_add_data_func (path, *range, test_range);
-    }
+  staged_add_ranges ("/sheet/texts", test_range);
   g_test_add_func ("/sheet/texts/no-title-is-cut", no_title_is_cut);
   g_test_add_func ("/sheet/texts/a-text-needs-one-font", a_text_needs_one_font);
   return g_test_run ();

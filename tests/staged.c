@@ -4,6 +4,7 @@
 
 #include "case-words.h"
 #include "base/hash.h"
+#include "shipped.h"
 #include <string.h>
 
 Staged *
@@ -84,4 +85,28 @@ staged_faults (const HobRange *range)
       faults->pdata[other] = kept;
     }
   return faults;
+}
+
+void
+staged_each_fault (const char *range, guint sample, StagedCheck check, gpointer user, guint *n)
+{
+  g_autoptr (HobRange) shipped = shipped_range (range);
+  g_autoptr (GPtrArray) faults = staged_faults (shipped);
+
+  *n = full_sweep () ? faults->len : MIN (sample, faults->len);
+  for (guint k = 0; k < *n; k++)
+    check (user, range, faults->pdata[k]);
+}
+
+void
+staged_add_ranges (const char *path, GTestDataFunc test)
+{
+  g_auto (GStrv) ranges = shipped_ranges ();
+
+  for (char **range = ranges; *range != NULL; range++)
+    {
+      g_autofree char *one = g_strdup_printf ("%s/%s", path, *range);
+
+      g_test_add_data_func_full (one, g_strdup (*range), test, g_free);
+    }
 }

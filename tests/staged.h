@@ -28,6 +28,14 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (Staged, staged_free)
  * follows no table: its first few are a fair sample. (transfer full) */
 GPtrArray *staged_faults (const HobRange *range);
 
+typedef void (*StagedCheck) (gpointer user, const char *range, const char *fault);
+
+/* @check of every fault of @range in a full sweep, else of the first @sample. @n: how many. */
+void staged_each_fault (const char *range, guint sample, StagedCheck check, gpointer user,
+                        guint *n);
+/* A test PATH/RANGE of every shipped range, which gets the range's name. */
+void staged_add_ranges (const char *path, GTestDataFunc test);
+
 /* Takes the scene again, after what decides on it has changed. */
 void staged_read (Staged *staged);
 

@@ -68,11 +68,12 @@ first_change (const HobRun *run, const HobSequenceEntry *like, double from, doub
   return t;
 }
 
-/* When it is no longer so, at most @to; that may be in the very instant in which it was done. */
+/* When it is no longer so, after @from and at most @to; that may be in the very instant in which it
+ * was done. */
 static double
-undone (const HobRun *run, const HobSequenceEntry *e, double to)
+undone (const HobRun *run, const HobSequenceEntry *e, double from, double to)
 {
-  double from = MAX (e->done, e->due), at = to;
+  double at = to;
   guint first, n;
 
   if (isnan (e->done))
@@ -217,9 +218,21 @@ add_extras (GArray *entries, guint from_entry, const HobRun *run, double from, d
     }
 }
 
+/* What is done early may be undone before a normal range does it; and what should be there may be
+ * undone at another time than in a normal range, whose oven is as hot at another time. */
+static double
+kept_until (const HobSequenceEntry *e, const HobRun *run, const HobRun *twin,
+            const HobRun *should_be, double to)
+{
+  double both = MAX (e->done, e->due);
+
+  return MIN (undone (run, e, e->done, to),
+              MIN (undone (twin, e, both, to), undone (should_be, e, both, to)));
+}
+
 static void
-add_group (GArray *entries, HobRun *run, const HobRun *twin, HobComparison *c, double from,
-           double to, double now)
+add_group (GArray *entries, HobRun *run, const HobRun *twin, const HobRun *should_be,
+           HobComparison *c, double from, double to, double now)
 {
   guint begin = entries->len;
 
@@ -234,7 +247,7 @@ add_group (GArray *entries, HobRun *run, const HobRun *twin, HobComparison *c, d
         e->done = already_at (run, c, e, e->due);
       e->state = state_of (e, step_before (entries, begin, k), from, now);
       e->over = to < now;
-      e->until = MIN (undone (run, e, MIN (to, now)), undone (twin, e, MIN (to, now)));
+      e->until = kept_until (e, run, twin, should_be != NULL ? should_be : run, MIN (to, now));
     }
   add_extras (entries, begin, run, from, to, now);
 }
@@ -370,7 +383,7 @@ hob_sequence_read (HobRun *run, HobRun *twin, HobRun *should_be, HobComparison *
       double to = k + 1 < acts->len ? g_array_index (acts, double, k + 1)
                                     : t + HOB_SEQUENCE_AHEAD;
 
-      add_group (entries, run, twin, c, g_array_index (acts, double, k), to, t);
+      add_group (entries, run, twin, should_be, c, g_array_index (acts, double, k), to, t);
     }
   g_array_sort (entries, by_time);
   let_wait (entries);

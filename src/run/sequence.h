@@ -26,7 +26,8 @@ typedef struct
   int part, mode;
   double value;
   double due, done; /* s; NaN: never */
-  double until;     /* how long the run and the normal range both keep it so, or wait for it */
+  double until;     /* how long the run, the normal range, and what should be there all keep it
+                       so, or wait for it */
   gboolean over;    /* an act has come after it: what is not done by now is not waited for */
   int times;        /* that a normal range has done it since the act before it, up to now */
 
