@@ -415,7 +415,7 @@ entry_of (const Stand *s, const char *part, const char *mode, double value)
 static void
 what_is_early_may_be_over_before_it_is_due (void)
 {
-  Stand s = STAND ("oven:calibration-low", 700, "0s oven.mode=bake");
+  Stand s = STAND ("oven:calibration-low", 900, "0s oven.mode=bake");
   const HobSequenceEntry *e = entry_of (&s, "oven", "contact", 0);
 
   g_assert_cmpint (e->state, ==, HOB_SEQUENCE_EARLY);

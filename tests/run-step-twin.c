@@ -599,8 +599,8 @@ act_of (const Stand *s, const char *words)
 static void
 the_record_is_looked_back_on_once (void)
 {
-  Stand s = stand_open ("dial-four", (const char *const[]){ SILENT, "electrode-lf:lead-open", NULL },
-                        7200);
+  static const char *const words[] = { SILENT, "electrode-lf:lead-open", NULL };
+  Stand s = stand_open ("dial-four", words, 7200);
   guint once;
 
   g_assert_cmpuint (looks (&s), ==, 0);

@@ -283,7 +283,7 @@ picture_of (const HobScene *scene, HobSheet sheet, HobSheetMemory *memory)
   guint64 sum = 0;
 
   hob_sheet_ground (cr, 1500, 1000, &look);
-  hob_sheet_draw_paper (cr, scene->range, sheet, &look);
+  hob_sheet_draw_paper (cr, scene->range, sheet, &look, NULL);
   hob_sheet_draw_state (cr, scene, sheet, &look, memory);
   cairo_surface_flush (surface);
   for (int k = 0; k < cairo_image_surface_get_stride (surface) * 1000; k++)

@@ -534,10 +534,9 @@ is_on_line (const Layout *l, const HobBox *box)
 
 #define NEAR_MOVES 9 /* those that may end on a line or another part's symbol, if all do */
 
-/* A name that stays goes above or beside what is there, off lines and symbols if it can; where
- * there is no room, that of a part that only suffers gives way. */
-static HobBox
-keep_name (Layout *l, HobCaption *caption, HobBox home)
+/* @beside: not on its own part either.  @home: where it is, and where it then is. */
+static gboolean
+find_name (Layout *l, HobCaption *caption, gboolean beside, HobBox *home)
 {
   static const struct
   {
@@ -546,22 +545,51 @@ keep_name (Layout *l, HobCaption *caption, HobBox home)
                 { 0.4, 1 }, { -0.4, 1 },  { 0, 2 },    { 0.8, 0 }, { -0.8, 0 }, { 1.1, 0 },
                 { -1.1, 0 }, { 2, 0 },    { -2, 0 },   { 3, 0 },   { -3, 0 } };
   double pitch = HOB_NAME_PITCH * hob_type_px (l->stage->look, HOB_TEXT_NAME);
+  HobBox own = { 0 };
 
+  hob_cell_symbol (&l->stage->range->parts[caption->part], l->stage->sheet, &own);
   for (gsize k = 0; k < G_N_ELEMENTS (moves) + NEAR_MOVES; k++)
     {
       gsize i = k % G_N_ELEMENTS (moves);
       gboolean choosy = k == i && k > 0;
-      double dx = moves[i].aside * (home.x1 - home.x0), dy = moves[i].raised * pitch;
-      HobBox box = { home.x0 + dx, home.y0 - dy, home.x1 + dx, home.y1 - dy };
+      double dx = moves[i].aside * (home->x1 - home->x0), dy = moves[i].raised * pitch;
+      HobBox box = { home->x0 + dx, home->y0 - dy, home->x1 + dx, home->y1 - dy };
 
-      if (!is_kept (l, &box)
+      if (!is_kept (l, &box) || (beside && hob_box_meet (&box, &own))
           || (choosy && (is_on_line (l, &box) || symbols_under (l, caption->part, &box) > 0)))
         continue;
       caption->name.x += dx;
       caption->name.y -= dy;
-      caption->named = TRUE;
-      return box;
+      *home = box;
+      return TRUE;
     }
+  return FALSE;
+}
+
+#define ROWS_BESIDE 4
+
+/* A name that stays goes above or beside what is there, off lines and symbols if it can; beside its
+ * part where all that is above is outside; where there is no room, that of a part that only suffers
+ * gives way. */
+static HobBox
+keep_name (Layout *l, HobCaption *caption, HobBox home)
+{
+  double down = fmax (0, l->bounds[1] + 1 - home.y0), y = caption->name.y;
+  double pitch = HOB_NAME_PITCH * hob_type_px (l->stage->look, HOB_TEXT_NAME);
+
+  caption->named = TRUE;
+  if (find_name (l, caption, FALSE, &home))
+    return home;
+  for (int row = 0; row < ROWS_BESIDE && down > 0; row++)
+    {
+      double by = down + row * pitch;
+      HobBox lower = { home.x0, home.y0 + by, home.x1, home.y1 + by };
+
+      caption->name.y = y + by;
+      if (find_name (l, caption, TRUE, &lower))
+        return lower;
+    }
+  caption->name.y = y;
   caption->named = l->stage->scene->parts[caption->part].culprit;
   return home;
 }

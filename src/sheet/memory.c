@@ -16,6 +16,7 @@ struct _HobSheetMemory
   HobType *type;
   HobRoutes *routes[HOB_N_SHEETS];
   double bounds[HOB_N_SHEETS][4]; /* w 0: not reckoned yet */
+  double view[HOB_N_SHEETS][4], view_zoom[HOB_N_SHEETS]; /* zoom 0: none */
   GArray *plates; /* HobPlate */
   HobLook plates_look;
   HobTiles *tiles;
@@ -140,6 +141,27 @@ hob_sheet_memory_bounds (HobSheetMemory *memory, HobSheet sheet, double box[4])
   memcpy (box, kept, sizeof memory->bounds[sheet]);
 }
 
+void
+hob_sheet_memory_set_view (HobSheetMemory *memory, HobSheet sheet, double zoom,
+                           const double view[4])
+{
+  if (memory->view_zoom[sheet] == zoom
+      && memcmp (memory->view[sheet], view, sizeof memory->view[sheet]) == 0)
+    return;
+  memcpy (memory->view[sheet], view, sizeof memory->view[sheet]);
+  memory->view_zoom[sheet] = zoom;
+  g_array_set_size (memory->captions, 0);
+}
+
+void
+hob_sheet_memory_room (HobSheetMemory *memory, HobSheet sheet, const HobLook *look, double box[4])
+{
+  if (memory->view_zoom[sheet] != look->zoom)
+    hob_sheet_memory_bounds (memory, sheet, box);
+  else
+    memcpy (box, memory->view[sheet], sizeof memory->view[sheet]);
+}
+
 const GArray *
 hob_sheet_memory_plates (HobSheetMemory *memory, const HobLook *look)
 {
@@ -181,8 +203,12 @@ mix_caption (guint64 *key, const HobCaption *caption)
 static guint64
 look_key (const HobStage *stage)
 {
+  double room[4];
   guint64 key = 1;
 
+  hob_stage_bounds (stage, room);
+  for (gsize k = 0; k < G_N_ELEMENTS (room); k++)
+    mix (&key, room[k]);
   mix (&key, (double) stage->sheet);
   mix (&key, stage->look->zoom);
   mix (&key, stage->look->text_scale);

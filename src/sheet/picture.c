@@ -292,7 +292,7 @@ hob_sheet_picture_draw (cairo_t *cr, double w, double h, gpointer user)
   cairo_translate (cr, (w - box[2] * fit) / 2, (h - box[3] * fit) / 2);
   cairo_scale (cr, fit, fit);
   cairo_translate (cr, -box[0], -box[1]);
-  hob_sheet_draw_paper (cr, p->scene->range, p->sheet, &look);
+  hob_sheet_draw_paper (cr, p->scene->range, p->sheet, &look, NULL);
   hob_sheet_draw_state (cr, p->scene, p->sheet, &look, NULL);
 }
 

@@ -69,44 +69,50 @@ hob_sheet_ground (cairo_t *cr, double w, double h, const HobLook *look)
   cairo_fill (cr);
 }
 
-void
-hob_sheet_draw_paper (cairo_t *cr, const HobRange *range, HobSheet sheet, const HobLook *look)
+/* With what @memory keeps, which is of the same look. */
+static HobStage
+stage_of (HobPen *pen, HobSheet sheet, const HobLook *look, HobSheetMemory *memory)
 {
-  g_autoptr (HobRoutes) routes = hob_routes_new (range, sheet);
-  g_autoptr (HobType) type = hob_type_new (look);
-  HobPen *pen = hob_cairo_pen_new_with (cr, look, type, NULL);
-  g_autoptr (GArray) plates
-      = sheet == HOB_SHEET_WIRING ? hob_wiring_plates (range, routes, type, look) : NULL;
-  HobStage stage = { .pen = pen,
-                     .type = type,
-                     .look = look,
-                     .range = range,
-                     .sheet = sheet,
-                     .routes = routes,
-                     .plates = plates };
+  return (HobStage){
+    .pen = pen,
+    .type = hob_sheet_memory_type (memory, look),
+    .look = look,
+    .range = hob_sheet_memory_range (memory),
+    .sheet = sheet,
+    .routes = hob_sheet_memory_routes (memory, sheet),
+    .plates = sheet == HOB_SHEET_WIRING ? hob_sheet_memory_plates (memory, look) : NULL,
+    .memory = memory,
+  };
+}
+
+static void
+draw_paper (cairo_t *cr, HobSheet sheet, const HobLook *look, HobSheetMemory *memory)
+{
+  HobPen *pen = hob_cairo_pen_new_with (cr, look, hob_sheet_memory_type (memory, look), NULL);
+  HobStage stage = stage_of (pen, sheet, look, memory);
 
   hob_stage_paper (&stage);
   hob_cairo_pen_free (pen);
+}
+
+void
+hob_sheet_draw_paper (cairo_t *cr, const HobRange *range, HobSheet sheet, const HobLook *look,
+                      HobSheetMemory *memory)
+{
+  g_autoptr (HobSheetMemory) own = memory == NULL ? hob_sheet_memory_new (range) : NULL;
+
+  draw_paper (cr, sheet, look, memory != NULL ? memory : own);
 }
 
 static void
 draw_state (cairo_t *cr, const HobScene *scene, HobSheet sheet, const HobLook *look,
             HobSheetMemory *memory)
 {
-  HobType *type = hob_sheet_memory_type (memory, look);
-  HobPen *pen = hob_cairo_pen_new_with (cr, look, type, hob_sheet_memory_tiles (memory));
-  HobStage stage = {
-    .pen = pen,
-    .type = type,
-    .look = look,
-    .range = scene->range,
-    .sheet = sheet,
-    .routes = hob_sheet_memory_routes (memory, sheet),
-    .plates = sheet == HOB_SHEET_WIRING ? hob_sheet_memory_plates (memory, look) : NULL,
-    .scene = scene,
-    .memory = memory,
-  };
+  HobPen *pen = hob_cairo_pen_new_with (cr, look, hob_sheet_memory_type (memory, look),
+                                        hob_sheet_memory_tiles (memory));
+  HobStage stage = stage_of (pen, sheet, look, memory);
 
+  stage.scene = scene;
   hob_sheet_memory_move (memory, scene);
   hob_stage_state (&stage);
   hob_cairo_pen_free (pen);

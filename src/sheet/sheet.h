@@ -42,11 +42,14 @@ void hob_cairo_pen_free (HobPen *pen);
 /* Bounds of all that is drawn on a sheet, px: x, y, w, h. */
 void hob_sheet_bounds (const HobRange *range, HobSheet sheet, double box[4]);
 
-/* Both draw in sheet px: the caller has scaled @cr by look->zoom and moved it.
+/* Both draw in sheet px: the caller has scaled @cr by look->zoom and moved it.  @memory: what is
+ * kept between frames; NULL: a still.
  * The still layer: depends on range, look, zoom only; cache it as an image surface. */
-void hob_sheet_draw_paper (cairo_t *cr, const HobRange *range, HobSheet sheet, const HobLook *look);
-/* What moves or changes, on top.  @memory: what is kept between frames; NULL: a still. */
 typedef struct _HobSheetMemory HobSheetMemory;
+
+void hob_sheet_draw_paper (cairo_t *cr, const HobRange *range, HobSheet sheet, const HobLook *look,
+                           HobSheetMemory *memory);
+/* What moves or changes, on top. */
 
 HobSheetMemory *hob_sheet_memory_new (const HobRange *range); /* (transfer full) */
 void hob_sheet_memory_free (HobSheetMemory *memory);
@@ -59,6 +62,20 @@ void hob_sheet_hit (HobSheetMemory *memory, HobSheet sheet, double x, double y, 
                     int *line);
 /* hob_sheet_bounds, reckoned once. */
 void hob_sheet_memory_bounds (HobSheetMemory *memory, HobSheet sheet, double box[4]);
+
+#define HOB_FIT_LEAST 0.05  /* all of a sheet is in a view, however small */
+#define HOB_FIT_MOST 1.5
+#define HOB_FIT_MARGIN 16.0 /* px around what is to be seen, at most */
+#define HOB_FIT_SHARE 0.022  /* of a small view that they are */
+
+/* The zoom at which all that is to be seen of a sheet fills a view of w × h px in one direction.
+ * @look: its zoom is not looked at.  @view: x, y, w, h of the view in sheet px. */
+double hob_sheet_memory_fit (HobSheetMemory *memory, HobSheet sheet, const HobLook *look, double w,
+                             double h, double view[4]);
+/* The view at this zoom: what is said has its place in it.  Until another zoom, and then in all of
+ * the sheet. */
+void hob_sheet_memory_set_view (HobSheetMemory *memory, HobSheet sheet, double zoom,
+                                const double view[4]);
 
 /* ---- Files ---- */
 

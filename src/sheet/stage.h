@@ -21,7 +21,7 @@ struct _HobStage
   const HobRoutes *routes;
   const GArray *plates;         /* HobPlate; signs keep off them */
   const HobScene *scene;        /* NULL while paper is drawn */
-  HobSheetMemory *memory; /* NULL while paper is drawn, and where nothing moves */
+  HobSheetMemory *memory; /* NULL where nothing moves */
   const GArray *captions; /* HobCaption of each part; NULL while paper is drawn */
   const GArray *brackets; /* HobBracket; NULL while they are laid, and while paper is drawn */
   const HobBox *within;   /* parts that don't reach into it are left out; NULL: none is */
@@ -32,7 +32,7 @@ void hob_stage_state (const HobStage *stage);
 /* The figures alone, and what else there is to read in the state. */
 void hob_stage_texts (const HobStage *stage);
 
-/* hob_sheet_bounds, from the stage's own routes. */
+/* hob_sheet_bounds, from the stage's own routes; or the view. */
 void hob_stage_bounds (const HobStage *stage, double bounds[4]);
 
 /* What each sheet adds to its parts. */

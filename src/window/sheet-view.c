@@ -11,11 +11,7 @@
 
 #define ZOOM_LEAST 0.2
 #define ZOOM_MOST 4.0
-#define FIT_LEAST 0.05 /* all of a sheet is in a view, however small */
-#define FIT_MOST 1.5
 #define ZOOM_STEP 1.25
-#define FIT_MARGIN 16.0  /* px around the sheet when all of it is shown, at most */
-#define FIT_SHARE 0.04   /* of a small view that they are */
 #define PAPER_MARGIN 160 /* px drawn beyond the view, so that panning blits */
 #define KEY_PAN 60.0
 #define CLICK_REACH 4.0 /* px: a press that moves further is a pan */
@@ -111,17 +107,17 @@ static void
 refit (HobSheetView *self)
 {
   Frame *f = frame (self);
-  double box[4], w, h, margin;
+  double w, h, view[4];
 
   if (!f->fit || self->session == NULL)
     return;
-  bounds (self, box);
   size (self, &w, &h);
-  margin = fmin (FIT_MARGIN, FIT_SHARE * fmin (w, h));
-  f->zoom = fmin ((w - 2 * margin) / box[2], (h - 2 * margin) / box[3]);
-  f->zoom = CLAMP (f->zoom, FIT_LEAST, FIT_MOST);
-  f->x = box[0] + box[2] / 2 - w / 2 / f->zoom;
-  f->y = box[1] + box[3] / 2 - h / 2 / f->zoom;
+  if (w <= 0 || h <= 0)
+    return;
+  f->zoom = hob_sheet_memory_fit (self->memory, self->sheet, &self->look, w, h, view);
+  hob_sheet_memory_set_view (self->memory, self->sheet, f->zoom, view);
+  f->x = view[0];
+  f->y = view[1];
 }
 
 /* Something of the sheet always stays in the middle of the view. */
@@ -274,10 +270,10 @@ visible (HobSheetView *self, double margin, double view[4])
 
   bounds (self, box);
   size (self, &w, &h);
-  view[0] = fmax (f->x - margin / f->zoom, box[0] - FIT_MARGIN);
-  view[1] = fmax (f->y - margin / f->zoom, box[1] - FIT_MARGIN);
-  right = fmin (f->x + (w + margin) / f->zoom, box[0] + box[2] + FIT_MARGIN);
-  bottom = fmin (f->y + (h + margin) / f->zoom, box[1] + box[3] + FIT_MARGIN);
+  view[0] = fmax (f->x - margin / f->zoom, box[0] - HOB_FIT_MARGIN);
+  view[1] = fmax (f->y - margin / f->zoom, box[1] - HOB_FIT_MARGIN);
+  right = fmin (f->x + (w + margin) / f->zoom, box[0] + box[2] + HOB_FIT_MARGIN);
+  bottom = fmin (f->y + (h + margin) / f->zoom, box[1] + box[3] + HOB_FIT_MARGIN);
   view[2] = fmax (right - view[0], 1 / f->zoom);
   view[3] = fmax (bottom - view[1], 1 / f->zoom);
 }
@@ -324,7 +320,7 @@ draw_paper (HobSheetView *self, const HobLook *look)
   hob_sheet_ground (cr, w, h, look);
   cairo_scale (cr, look->zoom, look->zoom);
   cairo_translate (cr, -p->x, -p->y);
-  hob_sheet_draw_paper (cr, hob_session_range (self->session), self->sheet, look);
+  hob_sheet_draw_paper (cr, hob_session_range (self->session), self->sheet, look, self->memory);
   cairo_destroy (cr);
 }
 

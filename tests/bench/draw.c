@@ -142,7 +142,7 @@ one_sheet (const char *name, HobScene *scene, HobSheetMemory *memory, HobSheet s
   on_paper = cairo_create (job.paper);
   hob_sheet_ground (on_paper, WIDTH, HEIGHT, &job.look);
   place (on_paper, &job);
-  hob_sheet_draw_paper (on_paper, scene->range, sheet, &job.look);
+  hob_sheet_draw_paper (on_paper, scene->range, sheet, &job.look, NULL);
   cairo_destroy (on_paper);
   empty = median_ms (cr, empty_frame, &job);
   paper = median_ms (cr, paper_frame, &job);
