@@ -13,28 +13,9 @@
 #define ENTRY_DIGITS 5
 #define LEAST_SHARE 5e-5 /* 0.005%; what is below is nothing to a person */
 
-/* "1.5" as the C library writes it in the current locale: what is between 1 and 5 is the point. */
-static char *
-decimal_point (void)
-{
-  char sample[16];
-
-  g_snprintf (sample, sizeof sample, "%.1f", 1.5);
-  return g_strndup (sample + 1, strlen (sample) - 2);
-}
-
-/* A comma would be read as the point where the point is a comma: there a thin space is used. */
-static const char *
-thousands_mark (const char *point)
-{
-  return g_str_equal (point, ",") ? "\u202f" : ",";
-}
-
 char *
 hob_person_number (const char *number)
 {
-  g_autofree char *point = decimal_point ();
-  const char *mark = thousands_mark (point);
   GString *out = g_string_new (NULL);
   gsize sign = *number == '-' ? 1 : 0;
   gsize whole = strspn (number + sign, "0123456789");
@@ -43,16 +24,10 @@ hob_person_number (const char *number)
   for (gsize i = 0; i < whole; i++)
     {
       if (i > 0 && (whole - i) % 3 == 0)
-        g_string_append (out, mark);
+        g_string_append_c (out, ',');
       g_string_append_c (out, number[sign + i]);
     }
-  number += sign + whole;
-  if (*number == '.')
-    {
-      g_string_append (out, point);
-      number++;
-    }
-  g_string_append (out, number);
+  g_string_append (out, number + sign + whole);
   return g_string_free (out, FALSE);
 }
 

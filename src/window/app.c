@@ -8,6 +8,8 @@
 #include "window/keys.h"
 #include "window/window.h"
 
+#include <locale.h>
+
 #define DEFAULT_RANGE "dial-four"
 
 struct _HobApp
@@ -223,6 +225,7 @@ hob_app_startup (GApplication *application)
   g_autofree char *theme = NULL;
 
   G_APPLICATION_CLASS (hob_app_parent_class)->startup (application);
+  setlocale (LC_NUMERIC, "C"); /* GTK sets all of the person's locale; a number has a point */
   self->style = hob_style_new (gdk_display_get_default ());
   g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
   for (const HobKeys *k = hob_keys; k->action != NULL; k++)
