@@ -544,14 +544,15 @@ find_name (Layout *l, HobCaption *caption, gboolean beside, HobBox *home)
   } moves[] = { { 0, 0 },   { 0, 0.25 },  { 0, 0.5 },  { 0, 1 },   { 0.4, 0 },  { -0.4, 0 },
                 { 0.4, 1 }, { -0.4, 1 },  { 0, 2 },    { 0.8, 0 }, { -0.8, 0 }, { 1.1, 0 },
                 { -1.1, 0 }, { 2, 0 },    { -2, 0 },   { 3, 0 },   { -3, 0 } };
+  static const gsize far = 13; /* from here on it is hardly seen whose name it is */
   double pitch = HOB_NAME_PITCH * hob_type_px (l->stage->look, HOB_TEXT_NAME);
   HobBox own = { 0 };
 
   hob_cell_symbol (&l->stage->range->parts[caption->part], l->stage->sheet, &own);
   for (gsize k = 0; k < G_N_ELEMENTS (moves) + NEAR_MOVES; k++)
     {
-      gsize i = k % G_N_ELEMENTS (moves);
-      gboolean choosy = k == i && k > 0;
+      gsize i = k < far ? k : k < far + NEAR_MOVES ? k - far : k - NEAR_MOVES;
+      gboolean choosy = k == i ? k > 0 : i >= far;
       double dx = moves[i].aside * (home->x1 - home->x0), dy = moves[i].raised * pitch;
       HobBox box = { home->x0 + dx, home->y0 - dy, home->x1 + dx, home->y1 - dy };
 

@@ -14,9 +14,6 @@ G_BEGIN_DECLS
 const HobRange *hob_sheet_memory_range (const HobSheetMemory *memory);
 HobType *hob_sheet_memory_type (HobSheetMemory *memory, const HobLook *look);
 const HobRoutes *hob_sheet_memory_routes (HobSheetMemory *memory, HobSheet sheet);
-/* Where something has its place at this zoom: the view, or all of the sheet. */
-void hob_sheet_memory_room (HobSheetMemory *memory, HobSheet sheet, const HobLook *look,
-                            double box[4]);
 /* HobPlate */
 const GArray *hob_sheet_memory_plates (HobSheetMemory *memory, const HobLook *look);
 HobTiles *hob_sheet_memory_tiles (HobSheetMemory *memory);

@@ -76,6 +76,9 @@ double hob_sheet_memory_fit (HobSheetMemory *memory, HobSheet sheet, const HobLo
  * the sheet. */
 void hob_sheet_memory_set_view (HobSheetMemory *memory, HobSheet sheet, double zoom,
                                 const double view[4]);
+/* Where something has its place at this zoom: the view, or all of the sheet. */
+void hob_sheet_memory_room (HobSheetMemory *memory, HobSheet sheet, const HobLook *look,
+                            double box[4]);
 
 /* ---- Files ---- */
 

@@ -227,6 +227,8 @@ hob_app_startup (GApplication *application)
   G_APPLICATION_CLASS (hob_app_parent_class)->startup (application);
   setlocale (LC_NUMERIC, "C"); /* GTK sets all of the person's locale; a number has a point */
   self->style = hob_style_new (gdk_display_get_default ());
+  /* The name in About would look chosen. */
+  g_object_set (gtk_settings_get_default (), "gtk-label-select-on-focus", FALSE, NULL);
   g_action_map_add_action_entries (G_ACTION_MAP (self), entries, G_N_ELEMENTS (entries), self);
   for (const HobKeys *k = hob_keys; k->action != NULL; k++)
     if (!k->plain) /* these come before what has focus */

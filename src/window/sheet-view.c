@@ -38,6 +38,7 @@ typedef struct
   HobLook look; /* zoom included */
   int scale;
   double x, y, w, h; /* sheet px */
+  double room[4];    /* that its title had, sheet px */
 } Paper;
 
 struct _HobSheetView
@@ -261,19 +262,24 @@ zoomed_look (HobSheetView *self)
   return look;
 }
 
-/* The part of the sheet that is in view, never more than there is: x, y, w, h in sheet px. */
+/* The part of the sheet that is in view, never more than there is, which may be beside its bounds
+ * where the view is wider: x, y, w, h in sheet px. */
 static void
 visible (HobSheetView *self, double margin, double view[4])
 {
   const Frame *f = frame (self);
-  double box[4], w, h, right, bottom;
+  HobLook look = zoomed_look (self);
+  double box[4], room[4], w, h, right, bottom;
 
   bounds (self, box);
+  hob_sheet_memory_room (self->memory, self->sheet, &look, room);
   size (self, &w, &h);
-  view[0] = fmax (f->x - margin / f->zoom, box[0] - HOB_FIT_MARGIN);
-  view[1] = fmax (f->y - margin / f->zoom, box[1] - HOB_FIT_MARGIN);
-  right = fmin (f->x + (w + margin) / f->zoom, box[0] + box[2] + HOB_FIT_MARGIN);
-  bottom = fmin (f->y + (h + margin) / f->zoom, box[1] + box[3] + HOB_FIT_MARGIN);
+  view[0] = fmax (f->x - margin / f->zoom, fmin (box[0] - HOB_FIT_MARGIN, room[0]));
+  view[1] = fmax (f->y - margin / f->zoom, fmin (box[1] - HOB_FIT_MARGIN, room[1]));
+  right = fmin (f->x + (w + margin) / f->zoom,
+                fmax (box[0] + box[2] + HOB_FIT_MARGIN, room[0] + room[2]));
+  bottom = fmin (f->y + (h + margin) / f->zoom,
+                 fmax (box[1] + box[3] + HOB_FIT_MARGIN, room[1] + room[3]));
   view[2] = fmax (right - view[0], 1 / f->zoom);
   view[3] = fmax (bottom - view[1], 1 / f->zoom);
 }
@@ -282,10 +288,12 @@ static gboolean
 paper_serves (HobSheetView *self, const HobLook *look)
 {
   const Paper *p = &self->paper;
-  double view[4];
+  double view[4], room[4];
 
+  hob_sheet_memory_room (self->memory, self->sheet, look, room);
   if (p->surface == NULL || p->sheet != self->sheet || p->look.theme != look->theme
       || p->look.zoom != look->zoom || p->look.text_scale != look->text_scale
+      || memcmp (p->room, room, sizeof room) != 0
       || p->scale != gtk_widget_get_scale_factor (GTK_WIDGET (self)))
     return FALSE;
   visible (self, 0, view);
@@ -308,6 +316,7 @@ draw_paper (HobSheetView *self, const HobLook *look)
   p->sheet = self->sheet;
   p->look = *look;
   p->scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
+  hob_sheet_memory_room (self->memory, self->sheet, look, p->room);
   w = (int)ceil (view[2] * look->zoom);
   h = (int)ceil (view[3] * look->zoom);
   p->x = view[0];
