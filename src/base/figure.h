@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* Figures as people read them: trade units, thousands apart ("1,090 Ω", "50%", "8,500 Btu/h"), and a
- * decimal point in every language: the trade's papers in this country have it in Spanish too.  What
- * a file or a command reads again is written by base/units.h. */
+/* Figures as people read them: trade units, thousands apart ("1,090 Ω", "50%", "8,500 Btu/h"), and
+ * a decimal point in every language: the trade's papers in this country have it in Spanish too.
+ * What a file or a command reads again is written by base/units.h. */
 
 #include "base/units.h"
 
