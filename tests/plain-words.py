@@ -69,7 +69,7 @@ SPANISH = [
     (r"decoloración", "cambio de color", None),
     (r"escribir|escribe", "imprimir", r"write|type"),
     (r"termostato límite", "termostato de límite", None),
-    (r"patas?", "hoja, espiga", None),
+    (r"patas?(?! de la estufa)", "hoja, espiga", None),
     (r"en un momento(?! dado)", "en un momento dado", None),
     (r"mezcla más pobre", "límite inferior de explosividad (LEL)", None),
 ]
