@@ -68,6 +68,35 @@ nearer_is_likelier (void)
   g_assert_cmpfloat_with_epsilon (farther, far, 0.1);
 }
 
+/* What only two units were tried for may lie far off in a third; what ten were, may not. */
+static void
+two_units_say_little_of_a_third (void)
+{
+  HobMeterClass ohms = hob_meter_class (HOB_DIM_RESISTANCE);
+  HobExpected many = { 188, 10, 0, FALSE }, few = { 188, 10, 0, TRUE };
+  double edge = 240, likelihood[2][3];
+
+  g_assert_cmpfloat (hob_reading_log_likelihood (259, &few, &ohms, NAN, 1e6), >,
+                     hob_reading_log_likelihood (259, &many, &ohms, NAN, 1e6) + 5);
+  g_assert_cmpfloat (hob_reading_log_likelihood (188, &few, &ohms, NAN, 1e6), <,
+                     hob_reading_log_likelihood (188, &many, &ohms, NAN, 1e6));
+  hob_reading_outcomes (&many, &ohms, &edge, 1, likelihood[0]);
+  hob_reading_outcomes (&few, &ohms, &edge, 1, likelihood[1]);
+  g_assert_cmpfloat (likelihood[1][1], >, 10 * likelihood[0][1]);
+  g_assert_cmpfloat_with_epsilon (likelihood[1][0] + likelihood[1][1] + likelihood[1][2], 1, 1e-9);
+}
+
+/* A meter shows 0 for what is next to nothing, however much that scatters. */
+static void
+nothing_is_read_for_next_to_nothing (void)
+{
+  HobMeterClass ohms = hob_meter_class (HOB_DIM_RESISTANCE);
+  HobExpected wire = { 0.03, 0.18 }, none = { 0.005, 0.001 };
+
+  g_assert_cmpfloat (hob_reading_log_likelihood (0, &wire, &ohms, NAN, 10), >,
+                     hob_reading_log_likelihood (0, &none, &ohms, NAN, 10) - 1);
+}
+
 /* The stated ± takes the place of the meter's class; the units still differ. */
 static void
 a_stated_tolerance_counts (void)
@@ -391,6 +420,8 @@ main (int argc, char **argv)
     { "/reason/evidence/nearer-is-likelier", nearer_is_likelier },
     { "/reason/evidence/a-stated-tolerance-counts", a_stated_tolerance_counts },
     { "/reason/evidence/every-dimension-has-a-meter", every_dimension_has_a_meter },
+    { "/reason/evidence/two-units", two_units_say_little_of_a_third },
+    { "/reason/evidence/next-to-nothing", nothing_is_read_for_next_to_nothing },
     { "/reason/evidence/open-is-a-reading", open_is_a_reading },
     { "/reason/evidence/the-density-adds-up", the_density_adds_up },
     { "/reason/evidence/outcomes-divide-the-expectations", outcomes_divide_the_expectations },

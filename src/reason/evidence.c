@@ -17,7 +17,7 @@ hob_seen_likelihood (HobSeen seen, double shows, double mis_seen)
 
 /* ---- What is read ---- */
 
-#define WIDE 0.5 /* of what is expected: a spread from which readings scatter by multiples */
+#define WIDE 0.2 /* of what is expected: a spread from which readings scatter by multiples */
 #define MISREAD 0.005 /* share of readings that have nothing to do with the truth: assumed */
 
 /* Limits of usual service instruments: common practice, no source. */
@@ -71,14 +71,15 @@ hob_expected_apart (const HobExpected *a, const HobExpected *b, HobDimension dim
 }
 
 /* By how many deviations @value is off, and their size.  What scatters by a multiple, as a film of
- * water does, scatters as far up as down, unless the meter errs by more than that. */
+ * water does, scatters as far up as down, unless the meter errs by more than that, or by as much as
+ * there is to read: it shows 0 for what is next to nothing. */
 static double
 deviations_of (double value, const HobExpected *expected, double deviation, double *size)
 {
-  double multiple;
+  double spread = expected->spread, multiple;
 
-  if (expected->value <= 0
-      || expected->spread < fmax (WIDE * expected->value, G_SQRT2 / 2 * deviation))
+  if (expected->value <= sqrt (fmax (deviation * deviation - spread * spread, 0))
+      || spread < fmax (WIDE * expected->value, G_SQRT2 / 2 * deviation))
     {
       *size = deviation;
       return (value - expected->value) / deviation;
@@ -88,11 +89,21 @@ deviations_of (double value, const HobExpected *expected, double deviation, doub
   return value > 0 ? log (value / expected->value) / multiple : -INFINITY;
 }
 
+/* What two units differ by says little of a third: Student's t of one degree of freedom, where it
+ * is more than the meter errs by (W. S. Gosset, Biometrika 6 (1908) 1). */
+static gboolean
+has_long_tails (const HobExpected *expected, double deviation)
+{
+  return expected->few && expected->spread > G_SQRT2 / 2 * deviation;
+}
+
 /* At z deviations of that size. */
 static double
-density (double z, double size)
+density (double z, double size, gboolean tails)
 {
-  return size > 0 ? exp (-z * z / 2) / (size * sqrt (2 * G_PI)) : 0;
+  if (!(size > 0))
+    return 0;
+  return tails ? 1 / (size * G_PI * (1 + z * z)) : exp (-z * z / 2) / (size * sqrt (2 * G_PI));
 }
 
 double
@@ -100,21 +111,24 @@ hob_reading_log_likelihood (double value, const HobExpected *expected, const Hob
                             double limit, double scale)
 {
   gboolean open = isinf (value), expects_open = isinf (expected->value);
-  double size, z;
+  double deviation, size, z;
 
   if (expects_open)
     return open ? log (1 - MISREAD) : log (MISREAD) - log (scale);
   if (open)
     return log (MISREAD + (1 - MISREAD) * expected->open);
-  z = deviations_of (value, expected, hob_reading_deviation (expected, meter, limit), &size);
-  return log ((1 - MISREAD) * (1 - expected->open) * density (z, size) + MISREAD / scale);
+  deviation = hob_reading_deviation (expected, meter, limit);
+  z = deviations_of (value, expected, deviation, &size);
+  return log ((1 - MISREAD) * (1 - expected->open)
+                  * density (z, size, has_long_tails (expected, deviation))
+              + MISREAD / scale);
 }
 
 /* Probability of a deviation below z. */
 static double
-below (double z)
+below (double z, gboolean tails)
 {
-  return erfc (-z / sqrt (2)) / 2;
+  return tails ? 0.5 + atan (z) / G_PI : erfc (-z / sqrt (2)) / 2;
 }
 
 void
@@ -123,13 +137,15 @@ hob_reading_outcomes (const HobExpected *expected, const HobMeterClass *meter, c
 {
   gboolean open = isinf (expected->value);
   double deviation = open ? 1 : hob_reading_deviation (expected, meter, NAN), before = 0, size;
+  gboolean tails = has_long_tails (expected, deviation);
   int n = n_edges + 2;
 
   for (int k = 0; k <= n_edges; k++)
     {
       double up_to = k == n_edges ? 1
                      : open       ? 0
-                                  : below (deviations_of (edges[k], expected, deviation, &size));
+                                  : below (deviations_of (edges[k], expected, deviation, &size),
+                                           tails);
 
       likelihood[k] = open ? 0 : (1 - expected->open) * (up_to - before);
       before = up_to;
@@ -198,6 +214,7 @@ hob_expected_at (const HobExpected *computed, double severity)
   spread = (1 - u) * a->spread + u * b->spread;
   shape = SHAPE * 4 * u * (1 - u) * (b->value - a->value);
   return (HobExpected){
+    .few = a->few || b->few,
     .open = (1 - u) * a->open + u * b->open,
     .value = curve (a->value, b->value, slope_at (computed, k), slope_at (computed, k + 1), u),
     .spread = hypot (spread, shape),

@@ -39,6 +39,7 @@ typedef struct
   double value;  /* SI; +∞: open */
   double spread; /* standard deviation among units of the same make, the meter apart */
   double open;   /* how probable it is that it is open all the same */
+  gboolean few;  /* its spread is that of two units: others may differ by many times as much */
 } HobExpected;
 
 /* Standard deviation of a reading of @expected with that meter; @limit: the ± that the person

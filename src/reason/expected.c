@@ -111,6 +111,8 @@ course_of_reading (const HobListed *fault, const double *answers, guint stride, 
     c.at[0] = hob_expected_of (answers[stride * fault->first_run], dim, &own);
   for (int k = 1; fault->graded && k < HOB_N_SEVERITIES; k++)
     c.at[k] = hob_expected_of (answers[stride * (fault->first_run + (guint) k - 1)], dim, &own);
+  for (int k = 0; k < HOB_N_SEVERITIES; k++) /* where normal units read nothing, none says more */
+    c.at[k].few = isinf (answers[0]) && isfinite (c.at[k].value);
   return c;
 }
 
