@@ -19,7 +19,9 @@
                             longer, since evidence that is said twice counts once */
 #define LEAST_BITS 0.01
 #define EDGES (HOB_AHEAD_OUTCOMES - 2) /* of the intervals of a reading yet to be made */
-#define SHORT 600.0      /* s: a procedure up to this is looked at soon, and to its end */
+#define SHORT 600.0      /* s: a procedure up to this is looked at soon, and to its end … */
+#define LONG 60.0        /* … and before each act after which it goes on for longer than this */
+#define SETTLES 300.0    /* s, after which a thermometer has what is around it: common practice */
 #define LEAST_DIFFERENCE 1.0 /* standard deviations, below which two answers are the same */
 
 /* ---- Who is thought of ---- */
@@ -516,6 +518,7 @@ consider_readings (HobAhead *a, const HobOccasion *o, double t, double risk)
       int n;
 
       if (!hob_offer_is_for (listed->means, a->role) || !hob_occasion_suits (o, listed->test)
+          || (listed->means == &hob_means[HOB_MEANS_THERMOMETER] && t < SETTLES)
           || !take (a, answers + k, tests->len) || was_considered (a, (int) k, &spread[k], t))
         continue;
       n = times_read (a, listed);
@@ -528,11 +531,11 @@ consider_readings (HobAhead *a, const HobOccasion *o, double t, double risk)
 }
 
 /* How often has it been answered?  What did not show in any procedure does not show in this one
- * either, and is asked no more; else whoever has done the same, for as long or a second less, has
- * looked.  What a customer says is worth a look, and what was seen once may be looked for after
- * something else is done. */
+ * either, and is asked no more; else whoever has done the same (@done, of a procedure that may go
+ * on), for as long or a second less, has looked.  What a customer says is worth a look, and what
+ * was seen once may be looked for after something else is done. */
 static int
-times_looked (const HobInquiry *q, int symptom, const HobOccasion *o, double t)
+times_looked (const HobInquiry *q, int symptom, const HobCase *done, double t)
 {
   int n = 0;
 
@@ -547,8 +550,7 @@ times_looked (const HobInquiry *q, int symptom, const HobOccasion *o, double t)
       if (hob_clue_anywhere (clue, q->base))
         return LOOKS;
       acts = hob_clue_case (clue, q->base, &looked);
-      n += acts->acts->len == o->acts->acts->len
-           && hob_case_common (acts, o->acts) == acts->acts->len
+      n += acts->acts->len == done->acts->len && hob_case_common (acts, done) == acts->acts->len
            && (clue->seen == HOB_SEEN || t <= looked + LOOKS);
     }
   return n;
@@ -572,10 +574,28 @@ shows_anywhere (const HobAhead *a)
   return FALSE;
 }
 
-/* Looks for what any run shows by then, and for what somebody complains of; but what one must stop
- * using the range for is not brought about only to see it again. */
+/* Who looks again looks a second longer; or less, where more is done then. */
+static double
+again_at (double t, int looked, double next)
+{
+  return t + looked < next ? t + looked : t - looked;
+}
+
+/* What somebody complains of and one stops using the range for nobody brings about again only to
+ * see it, whatever his skill. */
+static double
+risk_of_look (const HobAhead *a, const HobRisk *risk, int symptom, gboolean complaint, double t)
+{
+  gboolean forbidden
+      = complaint
+        && hob_risk_forbids (hob_symptom_book_get (a->q->idle->book, symptom)->hazards);
+
+  return hob_risk_minutes (risk, forbidden ? HOB_SKILL_APPRENTICE : a->role, t);
+}
+
+/* Looks for what any run shows by then, and for what somebody complains of. */
 static void
-consider_looks (HobAhead *a, const HobOccasion *o, double t, double risk)
+consider_looks (HobAhead *a, const HobOccasion *o, const HobRisk *risk, double t)
 {
   const HobInquiry *q = a->q;
   int n = hob_symptom_book_size (q->idle->book);
@@ -592,13 +612,12 @@ consider_looks (HobAhead *a, const HobOccasion *o, double t, double risk)
 
   by = fmin (hob_inquiry_about (q, done, t, HOB_SEEN), next);
   hob_trials_shown (q->trials, o->acts, by, shown);
-  if (complaint >= 0 && hob_risk_forbids (hob_symptom_book_get (q->idle->book, complaint)->hazards))
-    shown[complaint] = FALSE;
-  else if (complaint >= 0 && !(anywhere && shows_anywhere (a)))
+  if (complaint >= 0 && !(anywhere && shows_anywhere (a))
+      && !hob_risk_forbids (hob_symptom_book_get (q->idle->book, complaint)->hazards))
     shown[complaint] = TRUE;
   for (int k = 0; k < n; k++)
     {
-      looked[k] = shown[k] ? times_looked (q, k, o, t) : 0;
+      looked[k] = shown[k] ? times_looked (q, k, done, t) : 0;
       shown[k] = shown[k] && looked[k] < LOOKS;
     }
   hob_trials_look_for (q->trials, o->acts, shown, by, shows);
@@ -611,7 +630,8 @@ consider_looks (HobAhead *a, const HobOccasion *o, double t, double risk)
       memcpy (a->answers, shows + (gsize) k * q->n_runs, q->n_runs * sizeof *shows);
       memcpy (a->absent, absent + (gsize) k * q->n_runs, q->n_runs * sizeof *absent);
       consider (a, (HobCandidate){ .occasion = o, .means = means_of_look (q, o, k), .symptom = k,
-                                   .column = -1, .t = t + looked[k], .risk = risk });
+                                   .column = -1, .t = again_at (t, looked[k], next),
+                                   .risk = risk_of_look (a, risk, k, k == complaint, t) });
     }
 }
 
@@ -634,12 +654,12 @@ was_felt (const HobInquiry *q)
 static void
 consider_at (HobAhead *a, const HobOccasion *o, const HobRisk *risk, double t, gboolean look)
 {
-  double minutes = hob_risk_minutes (risk, t);
+  double minutes = hob_risk_minutes (risk, a->role, t);
 
   if (isinf (minutes) || (look && a->felt))
     return;
   if (look)
-    consider_looks (a, o, t, minutes);
+    consider_looks (a, o, risk, t);
   else
     consider_readings (a, o, t, minutes);
 }
@@ -669,7 +689,8 @@ consider_all (HobAhead *a, const GPtrArray *occasions)
           double t = g_array_index (o->moments, double, i);
 
           consider_at (a, o, risk, t, FALSE);
-          if (!o->dead && (o->until > SHORT || i == 0))
+          if (!o->dead
+              && (o->until > SHORT || i == 0 || left_alone_from (o, t) + LONG < o->until))
             consider_at (a, o, risk, o->until > SHORT ? t : left_alone_from (o, t), TRUE);
         }
       if (!o->dead && (o->until <= SHORT || o->moments->len == 0))

@@ -57,7 +57,7 @@ try_at (Quickest *best, const HobOccasion *o, double t)
   const HobScatter *spread;
   const float *answers = hob_trials_readings (best->q->trials, o->acts, t, &spread);
 
-  if (isinf (hob_risk_minutes (best->risk, t)))
+  if (isinf (hob_risk_minutes (best->risk, best->role, t)))
     return;
   for (guint k = 0; answers != NULL && k < tests->len; k++)
     {
@@ -175,10 +175,34 @@ expected_by (const HobInquiry *q, const HobOccasion *o, const HobSuspect *first,
   return t <= hob_occasion_left_alone (o, acts) ? t : INFINITY;
 }
 
+/* Has somebody who came to look seen it, or looked in vain for as long as it takes to show there?
+ * Where nobody says when it shows, nor any fault that is suspected first, one look is enough. */
+static gboolean
+was_looked_for (const HobInquiry *q, const HobOccasion *o, double t, const HobSuspect *first,
+                const HobClue *complaint)
+{
+  for (guint k = 0; k < q->clues->len; k++)
+    {
+      const HobClue *clue = q->clues->pdata[k];
+      g_autoptr (HobCase) acts = NULL;
+      double until;
+
+      if (clue->symptom != complaint->symptom || clue->volunteered)
+        continue;
+      if (clue->seen == HOB_SEEN || hob_clue_anywhere (clue, q->base)
+          || (first->what != HOB_SUSPECT_FAULT && hob_clue_anywhere (complaint, q->base)))
+        return TRUE;
+      acts = hob_clue_case (clue, q->base, &until);
+      if (until >= t && hob_occasion_left_alone (o, acts) >= until)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* Where, and when, a look at the complaint is made. */
 typedef struct
 {
-  const HobClue *complaint; /* NULL: somebody has looked */
+  const HobClue *complaint; /* NULL: there is none */
   const HobOccasion *o;     /* NULL: it is not expected anywhere */
   double t;
 } Look;
@@ -188,7 +212,7 @@ static Look
 find_look (const HobAhead *a, const GPtrArray *occasions, const HobSuspect *first, gboolean safe)
 {
   const HobInquiry *q = a->q;
-  Look look = { hob_clues_unseen (q->clues), NULL, INFINITY };
+  Look look = { q->complaint >= 0 ? q->clues->pdata[q->complaint] : NULL, NULL, INFINITY };
 
   for (guint k = 0; k < occasions->len && look.complaint != NULL; k++)
     {
@@ -199,7 +223,8 @@ find_look (const HobAhead *a, const GPtrArray *occasions, const HobSuspect *firs
 
       if (!o->dead && !o->exchanged && t < look.t && t <= o->until
           && shown_by (noticed, 0, look.complaint) > t
-          && !(safe && isinf (hob_risk_minutes (risk, look_until (o, t)))))
+          && !was_looked_for (q, o, t, first, look.complaint)
+          && !(safe && isinf (hob_risk_minutes (risk, a->role, look_until (o, t)))))
         look = (Look){ look.complaint, o, t };
     }
   return look;

@@ -4,13 +4,16 @@
 
 #include <math.h>
 
-#define ACT 0.2 /* minutes to work a control: common practice, no source */
+/* Minutes: common practice, no source. */
+#define ACT 0.2   /* to work a control */
+#define PLACE 3.0 /* to put a thermometer into the oven */
 
-/* A thermometer's minutes are those of the cycles that it watches. */
+/* The usual minutes of a thermometer are those of the cycles that it watches; who reads it at a
+ * known time takes that time, and those to put it in. */
 static double
-waits (const HobMeansDef *means, double t)
+without_waiting (const HobMeansDef *means)
 {
-  return means == &hob_means[HOB_MEANS_THERMOMETER] ? fmax (0, t / 60 - means->minutes) : t / 60;
+  return means == &hob_means[HOB_MEANS_THERMOMETER] ? PLACE : means->minutes;
 }
 
 /* Minutes at the controls by time t. */
@@ -27,7 +30,7 @@ handling (const HobOccasion *o, double t)
 double
 hob_effort_first (const HobMeansDef *means, const HobOccasion *o, double t)
 {
-  return means->minutes + waits (means, t) + handling (o, t);
+  return without_waiting (means) + t / 60 + handling (o, t);
 }
 
 static int
@@ -91,6 +94,7 @@ hob_effort_note_watched (const HobInquiry *q, const GPtrArray *occasions)
       add_watched (q, occasions->pdata[i], k);
 }
 
+/* Whoever watches goes on watching; a thermometer that was put in stays there. */
 static HobEffort
 of_look (const HobOccasion *o, double t, const HobMeansDef *means)
 {
@@ -98,7 +102,7 @@ of_look (const HobOccasion *o, double t, const HobMeansDef *means)
                 : o->runs_on > 0 ? (t - o->runs_on) / 60
                                  : t / 60 + handling (o, t);
 
-  return (HobEffort){ means->minutes + left, left, o, t };
+  return (HobEffort){ without_waiting (means) + left, left, o, t };
 }
 
 static HobEffort
@@ -135,6 +139,6 @@ hob_effort_of (const HobInquiry *q, const HobOccasion *o, double t, const HobTes
                const HobMeansDef *means)
 {
   return o->exchanged                             ? of_exchange (q, o, t, means)
-         : means == &hob_means[HOB_MEANS_LOOK] ? of_look (o, t, means)
+         : test->what == HOB_TEST_LOOK           ? of_look (o, t, means)
                                                : of_reading (q, o, t, test, means);
 }

@@ -12,6 +12,7 @@
 #define OTHER_READS 0.5  /* share of readings that what no list has changes: to anything */
 #define LIVE_READ 0.02   /* share of ohms that somebody reads where voltage forbids it */
 #define LINES 0.5        /* share of what is not listed that is a wire or a pipe: assumed */
+#define DECADES 8        /* of ohms that something may have */
 #define IMAGINED 0.1     /* of what is mis-seen when looked for: a symptom nobody had asked about */
 
 #define UNEVEN 0.3      /* of the time since the last act: how much longer one unit takes */
@@ -192,15 +193,20 @@ ask (HobInquiry *q, guint k, double *answers)
     hob_trials_read (q->trials, acts, clue->test, t, &q->spread[k], answers);
 }
 
+/* Over which it may lie anywhere: up to the most that is read; of ohms, from next to none to many
+ * megohms, each decade as often as another. */
 static double
 scale_of (const HobClue *clue, const double *answers, guint n)
 {
+  HobDimension dim = hob_test_dimension (clue->test);
   double most = isfinite (clue->value) ? fabs (clue->value) : 0;
 
+  if (dim == HOB_DIM_RESISTANCE)
+    return (most + hob_meter_class (dim).fixed) * DECADES * G_LN10;
   for (guint r = 0; r < n; r++)
     if (isfinite (answers[r]))
       most = fmax (most, fabs (answers[r]));
-  return fmax (most, hob_meter_class (hob_test_dimension (clue->test)).fixed + 1e-6);
+  return fmax (most, hob_meter_class (dim).fixed + 1e-6);
 }
 
 static void
@@ -392,30 +398,6 @@ weigh (HobInquiry *q)
   hob_belief_get (belief, q->p);
 }
 
-/* Smells and shocks are answered before anything is tried at length. */
-static gboolean
-may_stop (const HobInquiry *q)
-{
-  gboolean dead = hob_clues_are_dead (q->clues);
-
-  for (guint k = 0; k < q->clues->len; k++)
-    {
-      const HobClue *clue = q->clues->pdata[k];
-      HobHazards h = clue->symptom >= 0 && clue->seen == HOB_SEEN
-                         ? hob_symptom_book_get (q->idle->book, clue->symptom)->hazards
-                         : 0;
-
-      if (dead)
-        h = hob_hazards_unplugged (h);
-      if ((h & HOB_HAZARD (GAS_FAINT)) && !hob_symptom_book_calls (q->idle->book, clue->symptom))
-        return TRUE;
-      for (int k2 = hob_hazards_next (h, -1); k2 >= 0; k2 = hob_hazards_next (h, k2))
-        if (hob_hazards[k2].silences)
-          return TRUE;
-    }
-  return FALSE;
-}
-
 /* Every procedure, live and dead: what is asked later is mostly a part of one. */
 static void
 prepare (HobInquiry *q)
@@ -470,7 +452,9 @@ hob_inquiry_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues,
   q->logs = g_new0 (double, cells * (gsize) q->n_states);
   q->prior = g_new0 (double, q->n_states);
   q->p = g_new0 (double, q->n_states);
-  if (!hob_case_has_controls (base) && !may_stop (q))
+  q->hazards = hob_suspects_hazards (q->idle, base, clues);
+  /* Smells and shocks are answered before anything is tried at length. */
+  if (!hob_case_has_controls (base) && hob_suspects_stop (q->hazards) == 0)
     prepare (q);
   ask_all (q);
   hear_complaint (q);

@@ -23,6 +23,7 @@ typedef struct
   /*< owned >*/
   char **procedures; /* NULL-ended */
   guint n_runs;
+  HobHazards hazards;   /* of what was seen, before anything is tried */
   GPtrArray *occasions; /* HobOccasion *: every procedure; NULL: they were not run */
   int complaint;  /* clue that somebody came with; −1: none, or what runs show is not known */
   double *said;   /* [run]: how probable it is that the complaint is this; last: in any run */

@@ -33,7 +33,7 @@ enum
 #define TAIL 1e5         /* multiplications for what follows the tests that are tried, times the
                             weight of the node: twenty readings of six outcomes have no end */
 #define EQUAL_BITS 0.005 /* two tests that tell as much, to within this */
-#define FOR_SAFETY 10.0  /* minutes that are spent for a less dangerous one: assumed */
+#define FOR_SAFETY 5.0   /* minutes beyond its price that a test without danger may take: assumed */
 
 typedef struct
 {
@@ -474,8 +474,8 @@ value_of (Search *search, const Node *node, Place at)
   return best;
 }
 
-/* At equal information the less dangerous test, where that is not much longer; of those the one
- * that leads to fewer minutes. */
+/* At equal information a test without danger, where that is not much longer; of those the one that
+ * leads to fewer minutes. */
 static int
 safer (const Search *search, const Rated *rated, const double *values, int n, int best)
 {
@@ -488,7 +488,8 @@ safer (const Search *search, const Rated *rated, const double *values, int n, in
 
       if (rated[k].bits < rated[best].bits - EQUAL_BITS || values[k] > values[best] + FOR_SAFETY)
         continue;
-      if (o->danger < chosen->danger || (o->danger == chosen->danger && values[k] < values[choice]))
+      if ((o->danger == 0 && chosen->danger > 0)
+          || (o->danger == chosen->danger && values[k] < values[choice]))
         choice = k;
     }
   return choice;

@@ -398,10 +398,24 @@ may_be_normal (const HobAhead *a)
   return a->p[a->n - 2] > 1 - a->q->priors->rule.sure;
 }
 
+/* Has whoever looks for the fault found something that is not normal, and that the first suspect
+ * explains?  Then the complaint is not all that speaks for it. */
+static gboolean
+is_found (const HobInquiry *q, const HobSuspect *first)
+{
+  const double *normal = q->logs + q->normal;
+  double found = 0, sure = q->priors->rule.sure;
+
+  for (guint k = 0; k < q->clues->len && first->what != HOB_SUSPECT_NORMAL; k++)
+    if (!((HobClue *) q->clues->pdata[k])->volunteered)
+      found += log (first->likelihood[k]) - normal[(gsize) k * (gsize) q->n_states];
+  return found > log (sure / (1 - sure));
+}
+
 /* No part is named before something was read at the part itself, where anything can be, or else
- * before somebody has seen what a customer complains of, nor while it may be that nothing is wrong;
- * nor is it said that nothing is wrong, or something that is not listed, before somebody has
- * looked. */
+ * before somebody has seen what a customer complains of, or something else that is not normal, nor
+ * while it may be that nothing is wrong; nor is it said that nothing is wrong, or something that is
+ * not listed, before somebody has looked. */
 static void
 confirm (const HobAhead *a, const GPtrArray *occasions, const GArray *chosen, HobSuspects *all)
 {
@@ -414,6 +428,8 @@ confirm (const HobAhead *a, const GPtrArray *occasions, const GArray *chosen, Ho
     return;
   if (first->what == HOB_SUSPECT_FAULT && !proved)
     offer = hob_confirm_find (a, occasions, first);
+  if (offer == NULL && is_found (a->q, first) && !may_be_normal (a))
+    return;
   if (offer == NULL)
     offer = hob_confirm_complaint (a, occasions, first);
   if (offer != NULL)

@@ -8,8 +8,12 @@
 
 #define MOST_GRAVE 0.01 /* probability from which nobody brings about what is grave: assumed */
 
-/* Minutes that bringing a hazard about counts (assumed); what is never done is not counted. */
-static const double minutes[HOB_N_AGAIN] = { [HOB_AGAIN_STOP] = 60, [HOB_AGAIN_FAINT] = 5 };
+/* Minutes that bringing a hazard about counts (assumed), by who does it; what is never done is not
+ * counted.  Whoever learns stops there; a technician airs the oven and the room, and goes on. */
+static const double minutes[][HOB_N_AGAIN] = {
+  [HOB_SKILL_APPRENTICE] = { [HOB_AGAIN_STOP] = 60, [HOB_AGAIN_FAINT] = 5 },
+  [HOB_SKILL_TECHNICIAN] = { [HOB_AGAIN_STOP] = 10, [HOB_AGAIN_FAINT] = 5 },
+};
 
 struct _HobRisk
 {
@@ -82,7 +86,7 @@ hob_risk_free (HobRisk *risk)
 }
 
 double
-hob_risk_minutes (const HobRisk *risk, double t)
+hob_risk_minutes (const HobRisk *risk, HobSkill role, double t)
 {
   double sum = 0;
 
@@ -96,7 +100,7 @@ hob_risk_minutes (const HobRisk *risk, double t)
         p += (double) risk->first[d][r] <= t ? risk->p[r] : 0;
       if (d == HOB_AGAIN_NEVER && p > MOST_GRAVE)
         return INFINITY;
-      sum += minutes[d] * p;
+      sum += minutes[role][d] * p;
     }
   return sum;
 }

@@ -275,7 +275,7 @@ find_suspects (const HobInquiry *q, HobSuspects *all)
   rank (q, all);
   all->complaint = q->complaint;
   all->proof = proof_of (q, all);
-  all->hazards = hob_suspects_hazards (q->idle, q->base, q->clues);
+  all->hazards = q->hazards;
   all->stop = hob_suspects_stop (all->hazards);
 }
 
