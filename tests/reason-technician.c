@@ -54,6 +54,46 @@ singles_are_found (void)
   g_assert_cmpint (right, >=, RIGHT);
 }
 
+/* Two wires are exchanged, and what should be dead is not: whoever verifies that before he reads
+ * ohms reads volts, and no list has a range that is live while it is unplugged. */
+static void
+what_is_live_is_read_as_volts (void)
+{
+  g_autoptr (Truth) truth = truth_draw_unlisted (shop, 1070011);
+  Outcome o = solve_first_complaint (truth, 1070011, HOB_SKILL_TECHNICIAN);
+
+  g_assert_cmpint (o.unsafe, ==, 0);
+  g_assert_cmpint (o.what, ==, HOB_SUSPECT_NOT_LISTED);
+  g_assert_nonnull (strstr (o.log, "volts switch-"));
+  outcome_clear (&o);
+}
+
+/* On paper too a look at the cap does not find what is in the orifice, and amps take the time until
+ * they flow, and the volts beside them. */
+static void
+a_list_on_paper_finds_what_it_looks_at (void)
+{
+  static const struct
+  {
+    guint64 seed;
+    const char *part, *fault;
+    double least;
+  } all[] = { { 1234568, "burner-lr", "orifice-clogged", 10 },
+              { 1234572, "igniter-bake", "aged", 15 } };
+
+  for (gsize k = 0; k < G_N_ELEMENTS (all); k++)
+    {
+      g_autoptr (Truth) truth = truth_draw (shop, 1, all[k].seed);
+      const HobPart *part = &shop->range->parts[truth->part[0]];
+      Outcome o = solve_first_complaint (truth, all[k].seed, HOB_SKILL_TECHNICIAN);
+
+      g_assert_cmpstr (part->id, ==, all[k].part);
+      g_assert_cmpstr (part->kind->faults[truth->fault[0]].id, ==, all[k].fault);
+      g_assert_cmpfloat (o.fixed_minutes, >, all[k].least);
+      outcome_clear (&o);
+    }
+}
+
 /* An apprentice is never offered a live test or one that opens gas. */
 static void
 apprentice_is_safe (void)
@@ -173,6 +213,9 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   shop = shop_new ("dial-four");
   g_test_add_func ("/reason/technician/singles-are-found", singles_are_found);
+  g_test_add_func ("/reason/technician/what-is-live-is-read-as-volts",
+                   what_is_live_is_read_as_volts);
+  g_test_add_func ("/reason/technician/a-list-on-paper", a_list_on_paper_finds_what_it_looks_at);
   g_test_add_func ("/reason/technician/apprentice-is-safe", apprentice_is_safe);
   for (guint k = 0; k < G_N_ELEMENTS (stories); k++)
     {

@@ -379,6 +379,23 @@ typed (const Shop *shop, const Truth *truth, const char *text, guint64 seed, gui
                           test->what == HOB_TEST_TEMP ? " K" : "");
 }
 
+/* Before ohms are read it is verified that it is dead: where it is not, volts are read.  NULL:
+ * nothing is. */
+static char *
+volts_there (const Shop *shop, const Truth *truth, const HobTest *ohms, guint64 seed, guint64 n)
+{
+  HobTest volts = *ohms;
+  g_autofree char *text = NULL;
+  gboolean answered;
+
+  if (ohms->what != HOB_TEST_OHMS)
+    return NULL;
+  volts.what = HOB_TEST_VOLTS;
+  volts.lead_off = FALSE;
+  text = hob_test_text (shop->range, &volts);
+  return typed (shop, truth, text, seed, n, &answered);
+}
+
 GPtrArray *
 technician_complaint (const Shop *shop, const char *text)
 {
@@ -586,27 +603,93 @@ price_looks (const Shop *shop, const HobOccasion *o)
       for (guint f = 0; f < n_faults; f++)
         if (typical_run (shop, f) == (guint) row->run && minutes < shop->price[f].minutes
             && confirm_of (shop, f) == HOB_MEANS (LOOK) && !is_normal (noticed, row))
-          shop->price[f] = (Price){ minutes, 0, -1 };
+          shop->price[f] = (Price){ minutes, 0, -1, HOB_MEANS_LOOK };
     }
+}
+
+/* What each means takes at each fault's part, [fault·HOB_N_MEANS + means]: the quickest reading
+ * that is not what a normal range has; +∞: none of its readings is; NaN: it reads nothing there. */
+static void
+time_readings (const Shop *shop, const HobOccasion *o, double t, double *taken)
+{
+  const GArray *faults = hob_trials_faults (shop->trials);
+  const GPtrArray *tests = hob_trials_tests (shop->trials);
+  const HobScatter *spread;
+  const float *answers = hob_trials_readings (shop->trials, o->acts, t, &spread);
+
+  for (guint k = 0; answers != NULL && k < tests->len; k++)
+    {
+      const HobListedTest *listed = tests->pdata[k];
+      HobExpected normal = hob_expected_of ((double) answers[k], listed->dim, &spread[k]);
+
+      for (guint f = 0; f < faults->len && hob_occasion_suits (o, listed->test); f++)
+        {
+          const HobHypothesis *h = &g_array_index (faults, HobListed, f).h;
+          gsize run = typical_run (shop, f);
+          HobExpected with
+              = hob_expected_of ((double) answers[run * tests->len + k], listed->dim, &spread[k]);
+          double *least = &taken[(gsize) f * HOB_N_MEANS + (gsize) (listed->means - hob_means)];
+
+          if (hob_test_at_part (shop->range, listed->test, h->part[0]))
+            *least = fmin (hob_expected_apart (&with, &normal, listed->dim, APART)
+                               ? hob_effort_first (listed->means, o, t)
+                               : INFINITY,
+                           *least);
+        }
+    }
+}
+
+/* May volts be read across the part? */
+static gboolean
+has_volts (const Shop *shop, int part)
+{
+  const GPtrArray *tests = hob_trials_tests (shop->trials);
+
+  for (guint k = 0; k < tests->len; k++)
+    {
+      const HobTest *test = ((const HobListedTest *) tests->pdata[k])->test;
+
+      if (test->what == HOB_TEST_VOLTS && test->a.part == part && test->b.part == part)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Of one means.  Amps condemn a part only with the volts
+ * across it under the same load: the meter is put on while the range is open. */
+static double
+minutes_of (const Shop *shop, int part, int m, double taken)
+{
+  const HobMeansDef *volts = &hob_means[HOB_MEANS_LIVE_VOLTS];
+  double minutes = isnan (taken) ? hob_means[m].minutes : taken;
+
+  return m == HOB_MEANS_AMPS && has_volts (shop, part)
+             ? 2 * minutes - hob_means[m].minutes + volts->minutes - volts->set_up
+             : minutes;
 }
 
 /* The quickest of the means that its kind names, other than to look at what the range does: that is
  * what the customer did. */
 static Price
-price_of (const Shop *shop, guint fault)
+price_of (const Shop *shop, guint fault, const double *taken)
 {
   const HobHypothesis *h
       = &g_array_index (hob_trials_faults (shop->trials), HobListed, fault).h;
   HobTest at = { .wire = -1, .part = h->part[0] };
-  Price least = { INFINITY, 0, hob_effort_behind (shop->range, &at) };
+  Price least = { INFINITY, 0, hob_effort_behind (shop->range, &at), -1 };
 
   for (int m = 0; m < HOB_N_MEANS; m++)
-    if (m != HOB_MEANS_LOOK && (confirm_of (shop, fault) & HOB_MEANS_BIT (m))
-        && hob_means[m].minutes < least.minutes)
-      {
-        least.minutes = hob_means[m].minutes;
-        least.set_up = hob_means[m].set_up;
-      }
+    {
+      double minutes = minutes_of (shop, h->part[0], m, taken[(gsize) fault * HOB_N_MEANS
+                                                              + (gsize) m]);
+
+      if (m == HOB_MEANS_LOOK || (confirm_of (shop, fault) & HOB_MEANS_BIT (m)) == 0
+          || minutes >= least.minutes)
+        continue;
+      least.minutes = minutes;
+      least.set_up = hob_means[m].set_up;
+      least.means = m;
+    }
   return least;
 }
 
@@ -618,17 +701,24 @@ price_all (Shop *shop)
   g_autoptr (HobCase) house = hob_case_new (shop->range);
   g_auto (GStrv) names = hob_procedure_names (shop->range);
   g_autoptr (GPtrArray) all = hob_occasions_new (house, names);
+  gsize cells = (gsize) faults->len * HOB_N_MEANS;
+  g_autofree double *taken = g_new (double, cells + 1);
 
-  shop->price = g_new (Price, faults->len + 1);
-  for (guint f = 0; f < faults->len; f++)
-    shop->price[f] = price_of (shop, f);
+  for (gsize k = 0; k < cells; k++)
+    taken[k] = NAN;
   for (guint k = 0; k < all->len; k++)
     {
       const HobOccasion *o = all->pdata[k];
 
       hob_trials_prepare (shop->trials, o->acts, o->until, o->moments);
-      price_looks (shop, o);
+      for (guint i = 0; i < o->moments->len; i++)
+        time_readings (shop, o, g_array_index (o->moments, double, i), taken);
     }
+  shop->price = g_new (Price, faults->len + 1);
+  for (guint f = 0; f < faults->len; f++)
+    shop->price[f] = price_of (shop, f, taken);
+  for (guint k = 0; k < all->len; k++)
+    price_looks (shop, all->pdata[k]);
 }
 
 typedef struct
@@ -654,6 +744,32 @@ is_open (const Inspection *list, guint k)
     if (list[i].price.behind == list[k].price.behind && list[i].price.set_up > 0
         && list[k].price.set_up > 0)
       return TRUE;
+  return FALSE;
+}
+
+/* Was the part inspected by the same means before the k-th? */
+static gboolean
+is_inspected (const Inspection *list, guint k)
+{
+  for (guint i = 0; i < k; i++)
+    if (list[i].part == list[k].part && list[i].price.means == list[k].price.means)
+      return TRUE;
+  return FALSE;
+}
+
+/* An inspection finds what its means confirms at that part: who looks at a cap does not see what is
+ * in the orifice. */
+static gboolean
+finds (const Shop *shop, const Truth *truth, const Inspection *inspection)
+{
+  for (int k = 0; k < truth->n_faults; k++)
+    {
+      const HobKind *kind = shop->range->parts[truth->part[k]].kind;
+
+      if (truth->part[k] == inspection->part
+          && (kind->faults[truth->fault[k]].confirm & HOB_MEANS_BIT (inspection->price.means)))
+        return TRUE;
+    }
   return FALSE;
 }
 
@@ -684,8 +800,10 @@ fixed_order (Shop *shop, const Truth *truth, const HobSuspects *all)
   qsort (list, n, sizeof *list, most_first);
   for (guint k = 0; k < n; k++)
     {
+      if (is_inspected (list, k))
+        continue;
       minutes += list[k].price.minutes - (is_open (list, k) ? list[k].price.set_up : 0);
-      if (has_fault_at (truth, list[k].part))
+      if (finds (shop, truth, &list[k]))
         break;
     }
   return minutes;
@@ -773,7 +891,9 @@ technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clue
       line = typed (shop, truth, text, seed, (guint64) o.tests, &answered);
       o.tests++;
       o.minutes += offer->minutes;
-      o.unsafe += !answered && offer->test->what == HOB_TEST_OHMS;
+      if (!answered)
+        line = volts_there (shop, truth, offer->test, seed, (guint64) o.tests);
+      o.unsafe += line == NULL && offer->test->what == HOB_TEST_OHMS;
       if (line == NULL)
         break;
       g_string_append_printf (log, "%s\n", line);

@@ -11,6 +11,7 @@ typedef struct
 {
   double minutes, set_up;
   int behind; /* the place where it is opened, −1: none */
+  int means;  /* HobMeans */
 } Price;
 
 /* What is asked of one range again and again. */
