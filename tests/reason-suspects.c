@@ -657,6 +657,48 @@ a_thermometer_is_read_when_it_tells (void)
   g_assert_cmpint (n, >, 0);
 }
 
+/* What a thermometer had at a time is noted: how far that is from the dial need not be waited for
+ * once more. */
+static void
+a_thermometer_is_read_once (void)
+{
+  const char *said[] = { "slow-preheat", NULL };
+  const char *air[] = { "temp cavity.air @ " BAKE "600s = 390 K", NULL };
+  g_autoptr (HobSuspects) all = suspects_of (said, air, HOB_SKILL_TECHNICIAN);
+  int n = 0;
+
+  for (guint k = 0; k < all->offers->len; k++)
+    {
+      const HobOffer *offer = all->offers->pdata[k];
+      g_autofree char *text = hob_test_text (bench.range, offer->test);
+
+      if (offer->means != &hob_means[HOB_MEANS_THERMOMETER]
+          || !g_str_has_suffix (text, BAKE "600s"))
+        continue;
+      g_assert_cmpfloat (offer->minutes, <=, 1);
+      n++;
+    }
+  g_assert_cmpint (n, >, 0);
+}
+
+/* Where it is hardly another part, a glance at the burner comes before a manometer, though what the
+ * glance would find is not the first of its faults. */
+static void
+a_part_is_confirmed_the_quick_way (void)
+{
+#define LOW "look flame-small @ 1s knob-lf=light; 11s knob-lf=high; 31s knob-lf=low; 41s "
+  const char *said[]
+      = { "flashback burner-lf @ 1s knob-lf=light; 11s knob-lf=high; 31s knob-lf=low; 35s", NULL };
+  const char *seen[] = { LOW "knob-lf=off; 61s = seen", NULL };
+  g_autoptr (HobSuspects) all = suspects_of (said, seen, HOB_SKILL_TECHNICIAN);
+  const HobOffer *next = hob_suspects_next (all);
+
+  assert_first (all, "burner-lf", "orifice-for-lp");
+  g_assert_nonnull (next);
+  g_assert_cmpint (next->test->what, ==, HOB_TEST_INSPECT);
+  g_assert_cmpstr (bench.range->parts[next->test->part].id, ==, "burner-lf");
+}
+
 /* A strong smell silences the tests; one that a knob explains does not, and is a complaint like any
  * other: what else the range shows is known. */
 static void
@@ -1212,6 +1254,9 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/suspects/welded-contact", welded_contact);
   g_test_add_func ("/reason/suspects/a-thermometer-is-read-when-it-tells",
                    a_thermometer_is_read_when_it_tells);
+  g_test_add_func ("/reason/suspects/a-thermometer-is-read-once", a_thermometer_is_read_once);
+  g_test_add_func ("/reason/suspects/a-part-is-confirmed-the-quick-way",
+                   a_part_is_confirmed_the_quick_way);
   g_test_add_func ("/reason/suspects/a-smell-from-a-knob-is-weighed",
                    a_smell_from_a_knob_is_weighed);
   g_test_add_func ("/reason/suspects/same-reading", the_same_reading_is_not_asked_again);

@@ -698,6 +698,16 @@ consider_all (HobAhead *a, const GPtrArray *occasions)
     }
 }
 
+double
+hob_ahead_severity (const HobAhead *a, const HobListed *fault)
+{
+  double grid[HOB_N_GRID];
+
+  for (int s = 0; s < fault->n_states; s++)
+    grid[s] = hob_listed_severity (fault, s);
+  return hob_severity_span (grid, a->q->p + fault->first_state, fault->n_states, 0).middle;
+}
+
 gboolean
 hob_offer_is_for (const HobMeansDef *means, HobSkill role)
 {

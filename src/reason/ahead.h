@@ -64,6 +64,8 @@ void hob_ahead_free (HobAhead *ahead);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobAhead, hob_ahead_free)
 
 HobDimension hob_candidate_dim (const HobCandidate *candidate);
+/* The severity in the middle of those that @fault may have now. */
+double hob_ahead_severity (const HobAhead *ahead, const HobListed *fault);
 /* May somebody of @role make it? */
 gboolean hob_offer_is_for (const HobMeansDef *means, HobSkill role);
 

@@ -23,12 +23,11 @@ was_read (const HobInquiry *q, const HobTest *test)
   return FALSE;
 }
 
-/* The quickest so far. */
+/* The quickest so far, for how likely it is that it confirms. */
 typedef struct
 {
-  const HobInquiry *q;
-  const HobSuspect *first;
-  HobSkill role;
+  const HobAhead *a;
+  int part;
   const HobRisk *risk; /* of the occasion that is tried */
   double *told; /* owned; [run]: of one column */
   const HobOccasion *occasion;
@@ -36,38 +35,55 @@ typedef struct
   double t, minutes;
 } Quickest;
 
-static gboolean
+/* How probable it is, if the part has one of the faults that are thought of, that it reads
+ * something that it would not read without. */
+static double
 confirms (Quickest *best, const HobListedTest *listed, const float *answers, gsize stride,
           const HobScatter *spread)
 {
-  HobExpected with, normal;
+  const HobAhead *a = best->a;
+  HobExpected normal;
+  double sum = 0, apart = 0;
 
-  for (guint r = 0; r < best->q->n_runs; r++)
+  for (guint r = 0; r < a->q->n_runs; r++)
     best->told[r] = (double) answers[r * stride];
   normal = hob_expected_of (best->told[0], listed->dim, spread);
-  with = hob_listed_expected (hob_inquiry_listed (best->q, best->first), best->told, 1,
-                              best->first->severity.middle, listed->dim, spread);
-  return hob_expected_apart (&with, &normal, listed->dim, APART);
+  for (guint f = 0; f < a->faults->len; f++)
+    {
+      const HobListed *fault = a->faults->pdata[f];
+      HobExpected with;
+
+      if (fault->h.part[0] != best->part)
+        continue;
+      with = hob_listed_expected (fault, best->told, 1, hob_ahead_severity (a, fault), listed->dim,
+                                  spread);
+      sum += a->p[f];
+      apart += hob_expected_apart (&with, &normal, listed->dim, APART) ? a->p[f] : 0;
+    }
+  return sum > 0 ? apart / sum : 0;
 }
 
 static void
 try_at (Quickest *best, const HobOccasion *o, double t)
 {
-  const GPtrArray *tests = hob_trials_tests (best->q->trials);
+  const HobAhead *a = best->a;
+  const GPtrArray *tests = hob_trials_tests (a->q->trials);
   const HobScatter *spread;
-  const float *answers = hob_trials_readings (best->q->trials, o->acts, t, &spread);
+  const float *answers = hob_trials_readings (a->q->trials, o->acts, t, &spread);
 
-  if (isinf (hob_risk_minutes (best->risk, best->role, t)))
+  if (isinf (hob_risk_minutes (best->risk, a->role, t)))
     return;
   for (guint k = 0; answers != NULL && k < tests->len; k++)
     {
       const HobListedTest *listed = tests->pdata[k];
-      double minutes = hob_effort_of (best->q, o, t, listed->test, listed->means).minutes;
+      double minutes = hob_effort_of (a->q, o, t, listed->test, listed->means).minutes;
 
       if (minutes >= best->minutes || !hob_occasion_suits (o, listed->test)
-          || !hob_test_at_part (best->q->base->range, listed->test, best->first->part)
-          || !hob_offer_is_for (listed->means, best->role) || was_read (best->q, listed->test)
-          || !confirms (best, listed, answers + k, tests->len, &spread[k]))
+          || !hob_test_at_part (a->q->base->range, listed->test, best->part)
+          || !hob_offer_is_for (listed->means, a->role) || was_read (a->q, listed->test))
+        continue;
+      minutes /= confirms (best, listed, answers + k, tests->len, &spread[k]);
+      if (minutes >= best->minutes)
         continue;
       best->occasion = o;
       best->listed = listed;
@@ -94,7 +110,7 @@ hob_confirm_find (const HobAhead *a, const GPtrArray *occasions, const HobSuspec
 {
   const HobInquiry *q = a->q;
   g_autofree double *told = g_new (double, q->n_runs);
-  Quickest best = { q, first, a->role, NULL, told, NULL, NULL, NAN, INFINITY };
+  Quickest best = { a, first->part, NULL, told, NULL, NULL, NAN, INFINITY };
 
   for (guint k = 0; k < occasions->len && !hob_trials_cancelled (q->trials); k++)
     {

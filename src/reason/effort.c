@@ -94,7 +94,7 @@ hob_effort_note_watched (const HobInquiry *q, const GPtrArray *occasions)
       add_watched (q, occasions->pdata[i], k);
 }
 
-/* Whoever watches goes on watching; a thermometer that was put in stays there. */
+/* Whoever watches goes on watching. */
 static HobEffort
 of_look (const HobOccasion *o, double t, const HobMeansDef *means)
 {
@@ -103,6 +103,36 @@ of_look (const HobOccasion *o, double t, const HobMeansDef *means)
                                  : t / 60 + handling (o, t);
 
   return (HobEffort){ without_waiting (means) + left, left, o, t };
+}
+
+/* What one thermometer read at a time is noted: the air, how far it is from what is set, and how
+ * that went up and down. */
+static gboolean
+was_noted (const HobInquiry *q, const HobOccasion *o, double t)
+{
+  for (guint k = 0; k < q->clues->len; k++)
+    {
+      const HobClue *clue = q->clues->pdata[k];
+      g_autoptr (HobCase) acts = NULL;
+      double then;
+
+      if (clue->volunteered || isnan (clue->test->time)
+          || hob_test_means (q->base->range, clue->test) != HOB_MEANS_THERMOMETER)
+        continue;
+      acts = hob_clue_case (clue, q->base, &then);
+      if (then == t && hob_occasion_left_alone (o, acts) >= t)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static HobEffort
+of_thermometer (const HobInquiry *q, const HobOccasion *o, double t, const HobMeansDef *means)
+{
+  double minutes = was_noted (q, o, t) ? hob_means[HOB_MEANS_LOOK].minutes
+                                       : hob_effort_first (means, o, t);
+
+  return (HobEffort){ minutes, 0, NULL, 0 };
 }
 
 static HobEffort
@@ -139,6 +169,7 @@ hob_effort_of (const HobInquiry *q, const HobOccasion *o, double t, const HobTes
                const HobMeansDef *means)
 {
   return o->exchanged                             ? of_exchange (q, o, t, means)
-         : test->what == HOB_TEST_LOOK           ? of_look (o, t, means)
+         : test->what == HOB_TEST_LOOK         ? of_look (o, t, means)
+         : means == &hob_means[HOB_MEANS_THERMOMETER] ? of_thermometer (q, o, t, means)
                                                : of_reading (q, o, t, test, means);
 }
