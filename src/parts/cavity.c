@@ -240,7 +240,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "middle", .words = N_ ("how far the average of the last high and low is above the "
                                    "set temperature"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER,
-    .says = N_ ("The oven averages %s the set temperature."),
+    .says = N_ ("The oven averages %s the set temperature."), .averages = TRUE,
     .say = HOB_SAY_ABOVE },
   { .name = "gas",
     .words = N_ ("unburned gas in the oven, as a fraction of its lower explosive limit (LEL)"),

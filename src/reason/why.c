@@ -11,6 +11,8 @@
 #define MARGIN 0.1        /* … or as a share of the time up to it */
 #define GRAIN 0.1         /* s, of the times that are said */
 #define BRIEFLY 120.0     /* s that one run may be behind another with what it shows for a while */
+#define SWITCHES (1. / 3) /* of the way up and down that a quantity goes, from which it switches … */
+#define SAME_END 0.1      /* … and by which it is as good as at an end */
 #define SLICE 30.0        /* s of a run between two looks at `cancel` */
 
 static void
@@ -508,6 +510,47 @@ add_figures (const Search *s, GArray *entries)
     }
 }
 
+/* Has it been where it should be too, a large part of its way from where it is?  Then it only
+ * switches at another time. */
+static gboolean
+goes_both_ways (const Search *s, const HobWhyEntry *e, HobMoment *m)
+{
+  double low = INFINITY, high = -INFINITY, span;
+
+  for (guint k = 0; k < s->looks->len; k++)
+    {
+      double value;
+
+      hob_run_read (s->bench->run, g_array_index (s->looks, double, k), m);
+      value = hob_moment_quantity (m, e->part, e->quantity);
+      low = fmin (low, value);
+      high = fmax (high, value);
+    }
+  span = high - low;
+  return fabs (e->value - e->should_be) > SWITCHES * span
+         && e->should_be >= low - SAME_END * span && e->should_be <= high + SAME_END * span;
+}
+
+/* An average is no matter of moments.  What passes on a call and is off for a while only because
+ * the call comes at another time, as it does in every cycle, says nothing of it. */
+static void
+drop_passing (const Search *s)
+{
+  GArray *entries = s->why->entries;
+  g_autoptr (HobMoment) m = hob_moment_new (s->bench->plan);
+
+  if (!def_at (s, &g_array_index (entries, HobWhyEntry, entries->len - 1))->averages)
+    return;
+  add_figures (s, entries);
+  for (guint k = entries->len - 1; k > 0; k--)
+    {
+      const HobWhyEntry *e = &g_array_index (entries, HobWhyEntry, k - 1);
+
+      if (e->passes_on && e->quantity >= 0 && goes_both_ways (s, e, m))
+        g_array_remove_index (entries, k - 1);
+    }
+}
+
 /* The entry that is missed least: of those whose kind says nothing of what they move, or else of
  * all but the first and the last, the one nearest to the middle. */
 static guint
@@ -626,6 +669,7 @@ explain (HobBench *bench, int symptom, int part, const gint *cancel)
     link_up (&s);
   if (why->entries->len > 0 && !hob_is_cancelled (cancel))
     {
+      drop_passing (&s);
       shorten (&s);
       add_figures (&s, why->entries);
     }
