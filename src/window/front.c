@@ -4,6 +4,7 @@
 #include "base/i18n.h"
 #include "parts/say.h"
 #include "window/knob.h"
+#include "window/pair-rows.h"
 #include "window/words.h"
 
 #include <math.h>
@@ -375,33 +376,24 @@ add_control (HobFront *self, int part, int index)
   return control;
 }
 
-static GtkWidget *
-section_box (Section section)
-{
-  GtkWidget *box;
-
-  if (section == SECTION_AROUND)
-    return gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  box = gtk_grid_new ();
-  gtk_grid_set_column_homogeneous (GTK_GRID (box), TRUE);
-  gtk_grid_set_row_spacing (GTK_GRID (box), 4);
-  return box;
-}
-
-/* Two knobs a row; keys have one to themselves. @place: the next free one, of two a row. */
+/* Knobs stand in pairs, which keys in between end. @knobs: the pairs that the next one joins, or
+ * NULL. */
 static void
-put (GtkWidget *box, GtkWidget *cell, gboolean wide, int *place)
+put (GtkWidget *box, GtkWidget *cell, gboolean knob, GtkWidget **knobs)
 {
   gtk_widget_set_hexpand (cell, TRUE);
-  if (!GTK_IS_GRID (box))
+  if (!knob)
     {
+      *knobs = NULL;
       gtk_box_append (GTK_BOX (box), cell);
       return;
     }
-  if (wide && *place % 2 != 0)
-    (*place)++;
-  gtk_grid_attach (GTK_GRID (box), cell, *place % 2, *place / 2, wide ? 2 : 1, 1);
-  *place += wide ? 2 : 1;
+  if (*knobs == NULL)
+    {
+      *knobs = hob_pair_rows_new ();
+      gtk_box_append (GTK_BOX (box), *knobs);
+    }
+  hob_pair_rows_append (*knobs, cell);
 }
 
 static GtkWidget *
@@ -423,7 +415,8 @@ static int
 fill_section (HobFront *self, Section section, GtkWidget *box)
 {
   const HobRange *range = hob_session_range (self->session);
-  int n = 0, place = 0;
+  GtkWidget *knobs = NULL;
+  int n = 0;
 
   for (int p = 0; p < range->n_parts; p++)
     for (int k = 0; k < range->parts[p].kind->n_controls; k++)
@@ -435,7 +428,7 @@ fill_section (HobFront *self, Section section, GtkWidget *box)
             || section_of (&part->kind->controls[k]) != section)
           continue;
         control = add_control (self, p, k);
-        put (box, cell_new (control, part), control->worked != WORKED_KNOB, &place);
+        put (box, cell_new (control, part), control->worked == WORKED_KNOB, &knobs);
         n++;
       }
   return n;
@@ -459,7 +452,7 @@ rebuild (HobFront *self)
   for (Section section = 0; section < N_SECTIONS; section++)
     {
       GtkWidget *title = new_label (_ (section_titles[section]), "section");
-      GtkWidget *box = section_box (section);
+      GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, section == SECTION_AROUND ? 2 : 4);
 
       gtk_label_set_xalign (GTK_LABEL (title), 0);
       gtk_box_append (GTK_BOX (self->content), title);

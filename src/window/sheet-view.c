@@ -637,7 +637,7 @@ static void
 hob_sheet_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
                         int *natural, int *minimum_baseline, int *natural_baseline)
 {
-  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 320 : 150;
+  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 320 : 108;
   *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 1000 : 600;
   *minimum_baseline = *natural_baseline = -1;
 }

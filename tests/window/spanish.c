@@ -59,6 +59,25 @@ numbers_have_a_point (void)
   hand_close (window);
 }
 
+/* Longer words in larger letters: what stands side by side goes one below the other. */
+static void
+large_text_fits (void)
+{
+  GtkSettings *settings = gtk_settings_get_default ();
+  HobWindow *window;
+  int dpi;
+
+  g_object_get (settings, "gtk-xft-dpi", &dpi, NULL);
+  g_object_set (settings, "gtk-xft-dpi", 96 * 1024 * 3 / 2, NULL);
+  window = hand_open (app, "dial-four", 900, 600);
+  hand_settle (GTK_WIDGET (window));
+  hand_picture (GTK_WIDGET (window), "window-spanish.png");
+  g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (window)), <=, 900);
+  g_assert_cmpint (gtk_widget_get_height (GTK_WIDGET (window)), <=, 600);
+  g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
+  hand_close (window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -70,6 +89,7 @@ main (int argc, char **argv)
   textdomain (GETTEXT_PACKAGE);
   app = hand_app (&argc, &argv);
   g_test_add_func ("/window/spanish/numbers-have-a-point", numbers_have_a_point);
+  g_test_add_func ("/window/spanish/large-text-fits", large_text_fits);
   status = g_test_run ();
   g_clear_object (&app);
   return status;
