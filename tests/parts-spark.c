@@ -1039,6 +1039,23 @@ a_tripped_breaker_stays_off_until_it_is_set_again (void)
   g_assert_cmpfloat (at (&b, 611, "load.current"), >, 2);
 }
 
+/* On a bench, say: without a lead at any output its cell charges and fires as it does with them. */
+static void
+a_module_without_leads_beats (void)
+{
+  g_auto (Bench) b = bare (
+      "<part id='breaker' kind='breaker'/><part id='module' kind='spark-module'/>"
+      "<wire id='w1' from='house.line' to='breaker.a' colour='BK' gauge='12 AWG' length='0.1 m'/>"
+      "<wire id='w2' from='breaker.b' to='module.in' colour='BK' gauge='12 AWG' length='0.1 m'/>"
+      "<wire id='w3' from='module.neutral' to='house.neutral' colour='WH' gauge='12 AWG' "
+      "length='0.1 m'/>");
+
+  case_add_list (b.acts, "10s breaker=off");
+  g_assert_cmpfloat (at (&b, 5, "module.rate"), >, 2);
+  g_assert_cmpfloat (at (&b, 5, "module.rate"), <, 5);
+  g_assert_cmpfloat (at (&b, 11, "module.rate"), ==, 0);
+}
+
 /* Interrupter with a lamp behind it, and from second 1 on @ohms from its line to earth. */
 static Bench
 leaking (double ohms)
@@ -1158,6 +1175,7 @@ main (int argc, char **argv)
   SAYS ("symbol", symbols_stay_within_their_boxes);
   SAYS ("spark", any_one_switch_makes_all_electrodes_spark);
   SAYS ("spark", the_beat_follows_the_line);
+  SAYS ("spark", a_module_without_leads_beats);
   SAYS ("spark", nothing_sparks_with_all_knobs_off);
   SAYS ("spark", sparks_end_at_high_and_at_off);
   SAYS ("spark", the_switch_closes_on_the_way_back_too);

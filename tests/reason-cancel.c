@@ -6,6 +6,7 @@
 #include "reason/suspects.h"
 #include "window/one-burner.h"
 #include <glib/gstdio.h>
+#include <math.h>
 #include <time.h>
 
 #define THREADS 2
@@ -158,11 +159,44 @@ early_in_a_long_search (void)
   search_close (&s);
 }
 
+/* Volts between two parts are in no list, and every run is asked for them: none is begun, and none
+ * has an answer. */
+static void
+a_cancelled_reading_begins_nothing (void)
+{
+  g_autofree char *file = one_burner_file ();
+  g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
+  gint cancel = 0;
+  HobTableWork work = { .threads = THREADS, .cancel = &cancel };
+  HobScatter spread;
+  Search s;
+
+  g_remove (file);
+  search_open (&s, range, "no-spark-any");
+  {
+    g_autoptr (HobTrials) trials = hob_trials_new (s.idle, &work);
+    HobClue *clue = hob_clue_reading (s.idle, "volts house.line module.neutral @ 1s = 120 V", NULL);
+    guint n = hob_trials_n_runs (trials), before = hob_bench_begun ();
+    g_autofree double *answers = g_new0 (double, n);
+
+    g_assert_nonnull (clue);
+    g_atomic_int_set (&cancel, 1);
+    hob_trials_read (trials, s.base, clue->test, 1, &spread, answers);
+    g_assert_cmpuint (hob_bench_begun (), ==, before);
+    for (guint k = 0; k < n; k++)
+      g_assert_true (isnan (answers[k]));
+    hob_clue_free (clue);
+  }
+  search_close (&s);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/reason/cancel/anywhere-in-a-short-search", anywhere_in_a_short_search);
   g_test_add_func ("/reason/cancel/early-in-a-long-search", early_in_a_long_search);
+  g_test_add_func ("/reason/cancel/a-cancelled-reading-begins-nothing",
+                   a_cancelled_reading_begins_nothing);
   return g_test_run ();
 }

@@ -308,6 +308,54 @@ the_lens_shows_what_is_chosen_or_ringed (void)
   g_assert_nonnull (strstr (chosen, "keep "));
 }
 
+/* What is seen through it leans as it does on the sheet. */
+static void
+flames_lean_in_the_lens_too (void)
+{
+  g_autoptr (Staged) staged = staged_new (
+      "dial-four",
+      "1s knob-lf=light | 8s knob-lf=high | house.hood-flow=0.6 | 20s house.hood=on", 40);
+  const HobPartView *view = &staged->scene->parts[part_of (staged->scene, "burner-lf")].view;
+  g_autofree char *strokes = NULL;
+  const char *lens;
+
+  staged->scene->chosen_part = part_of (staged->scene, "electrode-lf");
+  strokes = cutaway_of (staged->scene);
+  lens = strstr (strokes, "keep ");
+  g_assert_nonnull (lens);
+  g_assert_cmpfloat_with_epsilon (drawn_lean (lens),
+                                  view->quantity[hob_kind_quantity (view->kind, "lean")], 0.02);
+}
+
+/* A ring round the oven would go round all that is in it.  It goes round its figure, and cuts no
+ * text. */
+static void
+the_oven_is_ringed_at_its_figure (void)
+{
+  g_autoptr (Staged) staged
+      = staged_new ("dial-four", "cavity:vent-covered | 0s oven.mode=bake", 900);
+  g_autoptr (HobType) type = hob_type_new (&light);
+  g_autoptr (RecordingPen) pen = recording_pen_new (type, &light);
+  const HobPart *oven = &staged->range->parts[part_of (staged->scene, "cavity")];
+  HobBox inside, ring = { INFINITY, INFINITY, -INFINITY, -INFINITY };
+
+  g_assert_true (staged->scene->parts[part_of (staged->scene, "cavity")].culprit);
+  g_assert_true (hob_cell_symbol (oven, HOB_SHEET_CUTAWAY, &inside));
+  recorded_on (pen, staged->scene, HOB_SHEET_CUTAWAY, FALSE);
+  for (guint k = 0; k < pen->rings->len; k++)
+    {
+      const RecordedPiece *piece = &g_array_index (pen->rings, RecordedPiece, k);
+
+      ring = (HobBox){ fmin (ring.x0, fmin (piece->a.x, piece->b.x)),
+                       fmin (ring.y0, fmin (piece->a.y, piece->b.y)),
+                       fmax (ring.x1, fmax (piece->a.x, piece->b.x)),
+                       fmax (ring.y1, fmax (piece->a.y, piece->b.y)) };
+    }
+  g_test_message ("ring %.0f,%.0f to %.0f,%.0f; oven %.0f,%.0f to %.0f,%.0f", ring.x0, ring.y0, ring.x1,
+                  ring.y1, inside.x0, inside.y0, inside.x1, inside.y1);
+  g_assert_cmpfloat (ring.x1 - ring.x0, <, (inside.x1 - inside.x0) / 2);
+}
+
 /* From the middle of the lens to the nearest ink of a text, beyond the lens's edge. */
 static double
 beyond_lens (const HobBox *text, const double lens[3])
@@ -463,6 +511,8 @@ main (int argc, char **argv)
   g_test_add_func ("/cutaway/light names are on the dark", light_names_are_on_the_dark);
   g_test_add_func ("/cutaway/the lens shows what is chosen or ringed",
                    the_lens_shows_what_is_chosen_or_ringed);
+  g_test_add_func ("/cutaway/flames lean in the lens too", flames_lean_in_the_lens_too);
+  g_test_add_func ("/cutaway/the oven is ringed at its figure", the_oven_is_ringed_at_its_figure);
   g_test_add_func ("/cutaway/no text is on the lens", no_text_is_on_the_lens);
   g_test_add_func ("/cutaway/glow has its word", glow_has_its_word);
   g_test_add_func ("/cutaway/a printed page is hardly black", a_printed_page_is_hardly_black);

@@ -95,6 +95,34 @@ unbent_lines_are_square_as_parts_are_turned (void)
     unbent_lines_are_square (quarters);
 }
 
+#define A_BEND "<bend x=\"500\" y=\"520\"/>" /* of dial-four; one on */
+#define ASLANT "<bend x=\"620\" y=\"650\"/>"
+
+static HobRange *
+with_bend (const char *bends)
+{
+  return changed ("dial-four", A_BEND, bends);
+}
+
+/* A bend on the one before it is no corner. */
+static void
+a_bend_given_twice_is_one (void)
+{
+  g_autoptr (HobRange) twice = with_bend (A_BEND A_BEND ASLANT), once = with_bend (A_BEND ASLANT);
+  g_autoptr (HobRoutes) one = hob_routes_new (once, HOB_SHEET_WIRING),
+                        two = hob_routes_new (twice, HOB_SHEET_WIRING);
+  int bends = 0;
+
+  for (int w = 0; w < once->n_wires; w++)
+    {
+      bends += twice->wires[w].n_bends - once->wires[w].n_bends;
+      g_assert_cmpint (two->wires[w].n, ==, one->wires[w].n);
+      for (int k = 0; k < one->wires[w].n; k++)
+        g_assert_true (is_at (two->wires[w].p[k], one->wires[w].p[k]));
+    }
+  g_assert_cmpint (bends, >, 0);
+}
+
 /* Strokes of the wiring sheet with the first wire in @colour. (transfer full) */
 static char *
 with_first_wire (const char *colour)
@@ -127,6 +155,7 @@ main (int argc, char **argv)
   g_test_add_func ("/route/unbent-lines-are-square", unbent_lines_are_square_as_parts_stand);
   g_test_add_func ("/route/unbent-lines-are-square-as-parts-are-turned",
                    unbent_lines_are_square_as_parts_are_turned);
+  g_test_add_func ("/route/a-bend-given-twice-is-one", a_bend_given_twice_is_one);
   g_test_add_func ("/route/two-colors-are-drawn-in-stripes", two_colors_are_drawn_in_stripes);
   return g_test_run ();
 }

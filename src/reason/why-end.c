@@ -29,17 +29,13 @@ typedef struct
   HobWhyEntry *end; /* which it is */
 } Ends;
 
+/* NULL: it has not differed. */
 static const Course *
 course_of (const Search *s, const HobObservable *o)
 {
-  for (guint k = 0; k < s->courses->len; k++)
-    {
-      const Course *c = s->courses->pdata[k];
+  const Course *c = hob_why_course (s, o->part, o->quantity);
 
-      if (c->part == o->part && c->quantity == o->quantity)
-        return isnan (c->since) ? NULL : c;
-    }
-  return NULL;
+  return isnan (c->since) ? NULL : c;
 }
 
 static gboolean

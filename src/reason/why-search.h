@@ -44,6 +44,9 @@ hob_why_last_look (const Search *s)
   return g_array_index (s->looks, double, s->looks->len - 1);
 }
 
+/* How @quantity of @part has differed; NULL: it is −1, and what was done to the part speaks for it. */
+const Course *hob_why_course (const Search *s, int part, int quantity);
+
 /* What the symptom looks at and differs: the end of the chain.  FALSE: nothing does. */
 gboolean hob_why_find_end (const Search *s, HobWhyEntry *end);
 /* What lies between the end and one of @starts (Course) whose part is faulty: Course *, borrowed,

@@ -164,23 +164,26 @@ other_end (const HobLine *line, int part)
   return line->to.part == part ? line->from.part : -1;
 }
 
+/* The part from which the first pipe comes that ends at @part; −1: none does. */
+static int
+up_from (const HobRange *range, int part)
+{
+  for (int k = 0; k < range->n_pipes; k++)
+    if (range->pipes[k].to.part == part)
+      return range->pipes[k].from.part;
+  return -1;
+}
+
 /* Up the pipes, by way of parts that say nothing. */
 static const Course *
 up_the_pipe (const Trace *t, int part, double until)
 {
   const HobRange *range = range_of (t);
 
-  for (int left = range->n_parts; left > 0; left--)
+  for (int left = range->n_parts; left > 0 && (part = up_from (range, part)) >= 0; left--)
     {
       const Course *c;
-      int up = -1;
 
-      for (int k = 0; k < range->n_pipes && up < 0; k++)
-        if (range->pipes[k].to.part == part)
-          up = range->pipes[k].from.part;
-      if (up < 0)
-        return NULL;
-      part = up;
       if ((c = handed_on (t, part, HOB_DIM_MASS_FLOW, FALSE, until)) != NULL
           || (c = start_at (t, part, until)) != NULL
           || (c = handed_on (t, part, HOB_DIM_PRESSURE, FALSE, until)) != NULL)
@@ -213,13 +216,13 @@ static int
 place_of (const Trace *t, int part)
 {
   const HobPart *p = part_at (t, part);
+  int house = 0;
 
   if (p->in >= 0 || (p->kind->flags & HOB_KIND_HOUSE))
     return p->in;
-  for (int k = 0; k < range_of (t)->n_parts; k++)
-    if (part_at (t, k)->kind->flags & HOB_KIND_HOUSE)
-      return k;
-  return -1;
+  while ((part_at (t, house)->kind->flags & HOB_KIND_HOUSE) == 0)
+    house++;
+  return house;
 }
 
 /* What is in the air of @part, or what @part is in the air of, by quantities of @dim; −1 of any: a

@@ -34,15 +34,6 @@ hob_why_free (HobWhy *why)
 
 /* ---- When and where it was noticed ---- */
 
-static double
-first_fault (const HobCase *acts)
-{
-  for (guint k = 0; k < acts->acts->len; k++)
-    if (hob_act_is_wrong (acts, &g_array_index (acts->acts, HobAct, k)))
-      return (double) g_array_index (acts->acts, HobAct, k).ms / 1000.0;
-  return 0;
-}
-
 /* The first thing done to @part by time t that a normal one would not have had; NULL: nothing. */
 static const HobAct *
 wrong_act (const HobCase *acts, int part, double t)
@@ -115,7 +106,7 @@ advance_run (HobRun *run, double until, const gint *cancel)
 double
 hob_why_horizon (const HobCase *acts, double noticed)
 {
-  return noticed + fmax (LEAST_MARGIN, MARGIN * (noticed - first_fault (acts)));
+  return noticed + fmax (LEAST_MARGIN, MARGIN * (noticed - hob_step_twin_since (acts)));
 }
 
 /* Does @healed show something that @run has not, up to @until? */
@@ -145,10 +136,10 @@ healed_run (Search *s, int part, double until)
   g_autoptr (HobCase) faultless = hob_step_twin_case (acts);
 
   if (is_faulty (acts, part, s->why->t) && count_faulty (acts, until) == 1)
-    return hob_run_fork (s->bench->run, first_fault (acts), faultless,
+    return hob_run_fork (s->bench->run, hob_step_twin_since (acts), faultless,
                          hob_symptom_watch_get (s->bench->watch));
   if (s->normal == NULL)
-    s->normal = hob_run_fork (s->bench->run, first_fault (acts), faultless, NULL);
+    s->normal = hob_run_fork (s->bench->run, hob_step_twin_since (acts), faultless, NULL);
   return s->normal != NULL ? hob_clamp_new (s->bench->run, s->normal, part) : NULL;
 }
 
@@ -315,16 +306,13 @@ entry_of (const Course *course)
                         .since = course->since, .t = course->since };
 }
 
-/* What was done to @part, where nothing of its own can be read. */
+/* What was done to @part, which is faulty, where nothing of its own can be read. */
 static const Course *
 fault_of (Search *s, int part)
 {
   const HobAct *act = wrong_act (hob_run_case (s->bench->run), part, s->why->t);
-  Course *course;
+  Course *course = g_new0 (Course, 1);
 
-  if (act == NULL)
-    return NULL;
-  course = g_new0 (Course, 1);
   *course = (Course){ .part = part, .quantity = -1, .act = *act,
                       .since = (double) act->ms / 1000.0,
                       .off = g_array_new (FALSE, FALSE, sizeof (double)) };
@@ -416,15 +404,14 @@ add_way (const Search *s, const Course *start, const GPtrArray *way, const HobWh
   g_array_append_val (s->why->entries, *end);
 }
 
-/* NULL: it is not one of those that are followed. */
-static const Course *
-course_of (const Search *s, const HobWhyEntry *entry)
+const Course *
+hob_why_course (const Search *s, int part, int quantity)
 {
   for (guint i = 0; i < s->courses->len; i++)
     {
       const Course *c = s->courses->pdata[i];
 
-      if (c->part == entry->part && c->quantity == entry->quantity)
+      if (c->part == part && c->quantity == quantity)
         return c;
     }
   return NULL;
@@ -435,7 +422,7 @@ course_of (const Search *s, const HobWhyEntry *entry)
 static double
 moment_of (const Search *s, const HobWhyEntry *entry, double until)
 {
-  const Course *c = course_of (s, entry);
+  const Course *c = hob_why_course (s, entry->part, entry->quantity);
   double t = entry->since, most = 0;
 
   if (entry->whole || c == NULL)
@@ -652,12 +639,12 @@ explain (HobBench *bench, int symptom, int part, const gint *cancel)
   why = g_new0 (HobWhy, 1);
   *why = (HobWhy){ hob_case_copy (hob_run_case (bench->run)), event.t, event.part,
                    g_array_new (FALSE, FALSE, sizeof (HobWhyEntry)) };
-  if (!hob_step_twin_differs (hob_run_case (bench->run)))
+  if (isinf (hob_step_twin_since (hob_run_case (bench->run))))
     return why;
   (void) hob_why_advance (bench, hob_why_horizon (hob_run_case (bench->run), event.t), cancel);
   s.why = why;
   s.looks = list_looks (bench->run, hob_bench_should_be (bench),
-                        first_fault (hob_run_case (bench->run)), event.t);
+                        hob_step_twin_since (hob_run_case (bench->run)), event.t);
   s.courses = g_ptr_array_new_with_free_func ((GDestroyNotify) course_free);
   s.faults = g_ptr_array_new_with_free_func ((GDestroyNotify) course_free);
   s.acts = g_new0 (gboolean, (gsize) hob_bench_range (bench)->n_parts);

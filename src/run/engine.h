@@ -46,7 +46,7 @@ struct _HobPlan
   HobBranch *gas_branches;
   int n_gas_branches, pipe0;
 
-  int house;          /* part, −1 */
+  int house;          /* part */
   double manifold;    /* Pa that the file's regulator is set to; 0: there is none */
   int *lead_end;      /* 2 per lead: terminal index of module and of electrode (either order) */
   HobPartList movers; /* in order: movers of movers first */
@@ -90,7 +90,7 @@ struct _HobMoment
   HobDuct *duct;
   double *p, *q;
   double place_start[HOB_N_PLACE - HOB_PLACE_HEAT]; /* of the slots that parts put into */
-  double *place; /* n_places × HOB_N_PLACE; the last is a room for those without a house */
+  double *place; /* n_places × HOB_N_PLACE */
   HobLead *leads;
   HobLead **lead_at; /* per terminal */
   double *ledger_rate;

@@ -15,8 +15,7 @@ bind_part (HobMoment *m, int p)
   const HobPlan *plan = m->plan;
   const HobPart *part = &plan->range->parts[p];
   HobPartContext *c = &m->part[p];
-  int within = part->in >= 0 ? plan->place0[part->in]
-               : plan->house >= 0 ? plan->place0[plan->house] : -1;
+  int within = plan->place0[part->in >= 0 ? part->in : plan->house];
 
   c->index = p;
   c->house = &m->house;
@@ -35,8 +34,6 @@ bind_part (HobMoment *m, int p)
   c->q = m->q + plan->duct0[p];
   c->lead = m->lead_at + plan->term0[p];
   c->place = plan->place0[p] >= 0 ? m->place + HOB_N_PLACE * plan->place0[p] : NULL;
-  if (within < 0)
-    within = plan->n_places - 1;
   c->within = m->place + HOB_N_PLACE * within;
   c->ledger = m->ledger_rate;
   c->engine = m;
@@ -339,8 +336,7 @@ hob_moment_apply_acts (HobMoment *m, const HobCase *acts, int n)
                          .plate = &hob_fuels[range->plate], .manifold = m->plan->manifold };
   for (int p = 0; p < range->n_parts; p++)
     m->part[p].seed = acts->seed;
-  if (m->plan->house >= 0)
-    range->parts[m->plan->house].kind->house (&m->part[m->plan->house], &m->house);
+  range->parts[m->plan->house].kind->house (&m->part[m->plan->house], &m->house);
 }
 
 /* ---- Evaluation ---- */
@@ -378,13 +374,8 @@ turn_shafts (HobMoment *m)
 static void
 fill_places (HobMoment *m)
 {
-  double *open = m->place + HOB_N_PLACE * (m->plan->n_places - 1);
-
-  for (int k = HOB_PLACE_AIR; k <= HOB_PLACE_COMPARTMENT; k++)
-    open[k] = m->house.temperature;
-  open[HOB_PLACE_OXYGEN] = HOB_OXYGEN_IN_AIR;
-  open[HOB_PLACE_BURNABLE] = 1;
   const HobPart *parts = m->plan->range->parts;
+
   for (int k = 0; k < m->plan->give.n; k++)
     {
       int p = m->plan->give.part[k];
@@ -439,19 +430,17 @@ static gboolean
 ducts_as_at_start (HobMoment *m)
 {
   const HobDuct *a = m->duct, *b = m->duct_start;
-  int n = m->plan->n_ducts;
+  int n = m->plan->n_ducts, k = 0;
 
   if (!same_duct (&a[m->moved_duct], &b[m->moved_duct]))
     return FALSE;
   if (memcmp (a, b, sizeof (HobDuct) * (gsize) n) == 0)
     return TRUE;
-  for (int k = 0; k < n; k++)
-    if (!same_duct (&a[k], &b[k]))
-      {
-        m->moved_duct = k;
-        return FALSE;
-      }
-  return TRUE;
+  while (k < n && same_duct (&a[k], &b[k]))
+    k++;
+  if (k < n)
+    m->moved_duct = k;
+  return k == n;
 }
 
 /* The kept solution for these ducts and these pressures at the start; NULL.  One that is not found

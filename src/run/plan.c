@@ -344,7 +344,6 @@ place_offsets (HobPlan *plan)
       if (plan->house < 0 && (range->parts[p].kind->flags & HOB_KIND_HOUSE))
         plan->house = p;
     }
-  plan->n_places++; /* the open, for a range without a house */
 }
 
 /* The last one wins: a range has one regulator of its own. */

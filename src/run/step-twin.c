@@ -26,10 +26,12 @@ first_wrong (const HobCase *acts)
   return G_MAXINT64;
 }
 
-gboolean
-hob_step_twin_differs (const HobCase *acts)
+double
+hob_step_twin_since (const HobCase *acts)
 {
-  return first_wrong (acts) < G_MAXINT64;
+  gint64 ms = first_wrong (acts);
+
+  return ms < G_MAXINT64 ? (double) ms / 1000.0 : INFINITY;
 }
 
 HobCase *
@@ -110,7 +112,7 @@ hob_step_twin_keep_up (HobRun *twin)
 
   if (isinf (until))
     return TRUE;
-  if (until <= from || !hob_step_twin_differs (run->acts))
+  if (until <= from || isinf (hob_step_twin_since (run->acts)))
     return FALSE;
   acts = hob_step_twin_case (run->acts);
   ms = (gint64) (until * 1000.0 + 0.5);

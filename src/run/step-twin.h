@@ -19,8 +19,8 @@ G_BEGIN_DECLS
 /* Is @act of @acts what a normal range would not have?  A setting of the appliance is its own; one
  * of the house a normal range would have had too. */
 gboolean hob_act_is_wrong (const HobCase *acts, const HobAct *act);
-/* Has anybody done anything in @acts that a normal range would not have had? */
-gboolean hob_step_twin_differs (const HobCase *acts);
+/* s, of the first of @acts that a normal range would not have had; +∞: there is none. */
+double hob_step_twin_since (const HobCase *acts);
 /* The same acts but those that a normal range would not have had, at @part or, for −1, anywhere.
  * (transfer full) */
 HobCase *hob_case_without_wrongs (const HobCase *acts, int part);

@@ -106,8 +106,6 @@ place (const HobPlot *plot, const HobChartData *data, GArray *flags, guint index
   g_autofree char *words = flag_words (flag->event);
   double w;
 
-  if (words == NULL)
-    return;
   w = hob_type_width (plot->type, HOB_TEXT_SMALL, words) + PENNANT + 4;
   if (place_at (plot, flags, flag, flag->x, w, rows))
     return;

@@ -25,7 +25,7 @@
 double
 hob_chart_tick (double span, double px, double least)
 {
-  static const double steps[] = { 1, 2, 5, 10 };
+  static const double steps[] = { 1, 2, 5 };
   double per = span * least / px, decade;
 
   if (!(per > 0) || !isfinite (per))

@@ -493,9 +493,6 @@ differing_words (HobBench *bench, double t)
   g_autofree char *parts = NULL, *others = NULL;
   GString *words;
 
-  if (should_be == NULL)
-    /* Translators: what differs from normal. */
-    return g_strdup (_ ("nothing"));
   hob_comparison_read (c, bench->run, should_be, t);
   parts = difference_words (range, c, FALSE);
   words = g_string_new (parts);
@@ -509,6 +506,7 @@ differing_words (HobBench *bench, double t)
   if (words->len == 0)
     append_unread (words, range, c);
   if (words->len == 0)
+    /* Translators: what differs from normal. */
     g_string_append (words, _ ("nothing"));
   return g_string_free (words, FALSE);
 }
