@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Looks on a range of one burner, all of whose faults are soon tried: which are asked for, and which
- * nobody needs to make any more. */
+/* Looks on a range of one burner, all of whose faults are soon tried: which are asked for, and
+ * which nobody needs to make any more. */
 
 #include "reason/suspect-words.h"
 #include "window/one-burner.h"

@@ -351,8 +351,8 @@ the_oven_is_ringed_at_its_figure (void)
                        fmax (ring.x1, fmax (piece->a.x, piece->b.x)),
                        fmax (ring.y1, fmax (piece->a.y, piece->b.y)) };
     }
-  g_test_message ("ring %.0f,%.0f to %.0f,%.0f; oven %.0f,%.0f to %.0f,%.0f", ring.x0, ring.y0, ring.x1,
-                  ring.y1, inside.x0, inside.y0, inside.x1, inside.y1);
+  g_test_message ("ring %.0f,%.0f to %.0f,%.0f; oven %.0f,%.0f to %.0f,%.0f", ring.x0, ring.y0,
+                  ring.x1, ring.y1, inside.x0, inside.y0, inside.x1, inside.y1);
   g_assert_cmpfloat (ring.x1 - ring.x0, <, (inside.x1 - inside.x0) / 2);
 }
 

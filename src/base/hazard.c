@@ -65,7 +65,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
     .name = N_ ("Faint smell of gas"),
     .text = N_ ("Turn the knob straight to OFF. Don't switch anything on or off, the range hood "
                 "included. Open a window and leave the room for five minutes. If you still smell "
-                "gas, get out and call 911 or the gas company."),
+                "gas, get out. Call 911 or the gas company from outside."),
     .unlit_gas = TRUE,
     .again = HOB_AGAIN_FAINT,
     .unmistakable = TRUE,
@@ -73,7 +73,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_GAS_GATHERED] = {
     .id = "gas-gathered",
     .name = N_ ("Built-up gas"),
-    .text = N_ ("Don't try to light it again. Turn the control off. Open the oven door and a "
+    .text = N_ ("Don't try to light it again yet. Turn the control off. Open the oven door and a "
                 "window. Wait at least five minutes, longer for propane: it sinks into the drawer. "
                 "After two failed tries, stop and call for service."),
     .again = HOB_AGAIN_STOP,
@@ -141,7 +141,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
                 "one. "
                 "Leak-test with solution, never a flame."),
     .when = HOB_HAZARD_IF_GROUND_OPEN,
-    .variant = N_ ("Open ground: Unplug the range first. The gas line may carry current."),
+    .variant = N_ ("Open ground: Unplug the range before you open a fitting. The gas line may "
+                   "carry current."),
     .variant_first = TRUE,
   },
   [HOB_HAZARD_PRESSURE] = {

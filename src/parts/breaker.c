@@ -42,7 +42,8 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "a worn breaker, or a loose screw",
     .proof = N_ ("With the breaker handle at ON, read the volts from hot to neutral at the "
-                 "receptacle. The meter reads 0 V, and nothing else on the circuit works."),
+                 "receptacle. The meter reads 0 V, and nothing else on the circuit works. Other "
+                 "circuits have power."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),

@@ -155,7 +155,8 @@ static const HobFaultDef faults[] = {
     .prior = 4,
     .basis = "spills and rust",
     .proof = N_ ("The igniter's amp draw is normal, and gas flows, but the burner lights late. "
-                 "Clear the ports near the igniter. Now it lights on time."),
+                 "Unplug the range and let the igniter cool. The ports near the igniter are "
+                 "blocked. Clear them and plug the range back in. Now the burner lights on time."),
     .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
@@ -205,9 +206,9 @@ static const HobFaultDef faults[] = {
     .words = N_ ("LP orifice on natural gas, conversion not finished"),
     .prior = 1,
     .basis = "a conversion half done",
-    .proof = N_ ("Compare the number on the orifice with the tech sheet. It's an LP orifice. Clock "
-                 "the gas meter with only this burner on. The Btu/h is far below the burner's "
-                 "rating."),
+    .proof = N_ ("Compare the number on the orifice with the tech sheet. It's an LP orifice, but "
+                 "the gas is natural. Clock the gas meter with only this burner on in the whole "
+                 "house. The Btu/h is far below the burner's rating."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
     .plate = HOB_PLATE (HOB_FUEL_NATURAL),

@@ -45,8 +45,9 @@
     .severity_words = N_ ("%s of the primary air blocked"),                                        \
     .typical = 0.6,                                                                               \
     .prior = PRIOR,                                                                               \
-    .proof = N_ ("Look for a tall, yellow flame even with the right pressure and orifice. Turn "   \
-                 "the burner off and run a brush through the venturi. Now the flame is blue."),    \
+    .proof = N_ ("The flame is tall and yellow, though the pressure and the orifice are right. "   \
+                 "Turn the burner off and run a brush through the venturi. Now the flame is "      \
+                 "blue."),                                                                         \
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),                 \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.8,         \
@@ -58,9 +59,9 @@
     .id = "orifice-for-lp",                                                                       \
     .words = N_ ("LP orifice on natural gas, conversion not finished"),                           \
     .prior = 1,                                                                                   \
-    .proof = N_ ("Compare the number on the orifice with the tech sheet. It's an LP orifice. "     \
-                 "Clock the gas meter with only this burner on. The Btu/h is far below the "       \
-                 "burner's rating."),                                                              \
+    .proof = N_ ("Compare the number on the orifice with the tech sheet. It's an LP orifice, "     \
+                 "but the gas is natural. Clock the gas meter with only this burner on in the "    \
+                 "whole house. The Btu/h is far below the burner's rating."),                      \
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),                                    \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     .plate = HOB_PLATE (HOB_FUEL_NATURAL),                                                        \
@@ -91,8 +92,8 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .severity_words = N_ ("cap %s too far from the electrode"),
     .typical = 0.7,
     .prior = 8,
-    .proof = N_ ("Look at the burner cap. It rocks. Reseat it flat. Now the burner lights "
-                 "normally."),
+    .proof = N_ ("With the burner off and cool, press on the edge of the burner cap. It rocks. "
+                 "Reseat it flat. Now the burner lights normally."),
     .confirm = HOB_MEANS (HAND) | HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_AWAY, .at0 = 2e-3, .at1 = 9e-3 },

@@ -57,9 +57,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("trips at a flow %s below its rating"),
     .prior = 1,
     .basis = "one made for a smaller appliance, or dirt under its spring",
-    .proof = N_ ("Turn on the burners one by one and read the inlet pressure. It drops to zero "
-                 "while their flow is still below the valve's rating. It rises again with all the "
-                 "burners off."),
+    .proof = N_ ("Turn on the burners one by one and read the inlet pressure. Add up the Btu/h of "
+                 "the burners that are on. The pressure drops to zero while the total is still "
+                 "below the excess flow valve's rating. It rises again with all the burners off."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = TRIP_FLOW, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
                    .geometric = TRUE }),
@@ -72,8 +72,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.3,
     .prior = 1,
     .basis = "a hose used twice, or bent too sharply",
-    .proof = N_ ("With the gas on, put leak-detection solution on the connector and look for "
-                 "bubbles. Never use a flame."),
+    .proof = N_ ("With the gas on, put leak-detection solution on the connector. It bubbles. Never "
+                 "use a flame."),
     .confirm = HOB_MEANS (LEAK_CHECK),
     .hazards = HOB_HAZARD (GAS_STRONG),
     HOB_EFFECTS ({ .setting = LEAK, .how = HOB_EFFECT_ADD, .at1 = 5e-7 }),

@@ -149,8 +149,8 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "after a repair",
     .proof = N_ ("Unplug the range. Read ohms from the plug's wide blade to the chassis. The meter "
-                 "shows a resistance. Move the pinched wire off the metal. Now it reads OL, as it "
-                 "should."),
+                 "shows a resistance. Find the pinched wire and move it off the metal. Now the "
+                 "meter reads OL, as it should."),
     .confirm = HOB_MEANS (OHMS),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     .needs = HOB_NEEDS (GROUND),
@@ -163,8 +163,8 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "after a repair, or where the cord passes a sharp edge",
     .proof = N_ ("Unplug the range. Read ohms from the plug's narrow blade to the chassis. The "
-                 "meter shows a resistance. Move the pinched wire off the metal. Now it reads OL, "
-                 "as it should."),
+                 "meter shows a resistance. Find the pinched wire and move it off the metal. Now "
+                 "the meter reads OL, as it should."),
     .confirm = HOB_MEANS (OHMS),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     .needs = HOB_NEEDS (GROUND),

@@ -23,8 +23,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("leaks %s as much as an open door"),
     .typical = 0.5,
     .prior = 3,
-    .proof = N_ ("Look at the gasket. Part of it is torn or missing. Close the door there on a "
-                 "strip of paper. The paper pulls out without drag; it should drag."),
+    .proof = N_ ("Look at the gasket. Part of it is torn or missing. Close the door on a strip of "
+                 "paper at that spot. The paper pulls out without drag; it should drag."),
     .confirm = HOB_MEANS (INSPECT),
     HOB_EFFECTS ({ .setting = GASKET, .at1 = 0.3 }),
   },

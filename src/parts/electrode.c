@@ -96,9 +96,10 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("crack %s from the chassis"),
     .typical = 0.5,
     .prior = 6,
-    .proof = N_ ("Watch the electrode in the dark. The spark arcs at the ceramic insulator, not at "
-                 "the burner. Unplug the range, swap in another burner's electrode, and plug the "
-                 "range back in. The fault moves with the electrode."),
+    .proof = N_ ("Turn the knob to LIGHT and watch the electrode in the dark. The spark arcs at "
+                 "the ceramic insulator, not at the burner. Unplug the range, swap this electrode "
+                 "with another burner's, and plug the range back in. The fault moves with the "
+                 "electrode."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CRACK, .at0 = 2e-3, .at1 = 0.5e-3 }),
@@ -145,9 +146,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("tip %s of the way out of the gas stream"),
     .typical = 0.8,
     .prior = 3,
-    .proof = N_ ("Compare the electrode position with the one on another burner. This tip is "
-                 "farther from the ignition port. It sparks well, but the burner lights late or "
-                 "not at all."),
+    .proof = N_ ("Compare this electrode with the electrode at another burner. This tip is farther "
+                 "from the ignition port. It sparks well, but the burner lights late or not at "
+                 "all."),
     .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = OFFSET, .at0 = 0.2, .at1 = 1 }),
@@ -157,8 +158,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("spark lead open or disconnected"),
     .prior = 3,
     .proof = N_ ("Unplug the range and trace the spark lead from the module to the electrode. If "
-                 "it's connected, swap it with another burner's lead. Plug the range back in. The "
-                 "fault moves with the lead."),
+                 "it's disconnected, that's the fault. If it's connected, swap it with another "
+                 "burner's lead. Plug the range back in. The fault moves with the lead."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
@@ -169,9 +170,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("bare wire %s from metal"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Lift the cooktop. In the dark, turn the knob to LIGHT and watch the spark lead. "
-                 "You hear clicking, and a spark jumps from the lead to metal. No spark jumps at "
-                 "the burner."),
+    .proof = N_ ("Shut off the gas and lift the cooktop. In the dark, turn the knob to LIGHT and "
+                 "watch the spark lead. You hear clicking, and a spark jumps from the lead to "
+                 "metal. No spark jumps at the burner."),
     .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CHAFED, .at0 = 4e-3, .at1 = 0.2e-3 }),

@@ -84,8 +84,8 @@ static const HobFaultDef faults[] = {
     .prior = 2,
     .basis = "after an overheating",
     .proof = N_ ("Set the cold oven to bake and read the volts across the high-limit thermostat. "
-                 "There is line voltage; there should be none. Unplug the range. The high limit "
-                 "reads OL even after a reset."),
+                 "There is line voltage; there should be none. Unplug the range. Press the reset, "
+                 "take one lead off, and read ohms across the high limit. It still reads OL."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },

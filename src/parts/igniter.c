@@ -221,8 +221,9 @@ static const HobQuantityDef quantities[] = {
     .id = "plug-opens-slammed",                                                                    \
     .words = N_ ("igniter harness plug loses contact when the door is slammed"),                   \
     .prior = 1,                                                                                    \
-    .proof = N_ ("Clip the meter leads to both sides of the plug contact. Slam the door while "    \
-                 "the igniter glows. The igniter goes dark, and the meter reads line voltage."),   \
+    .proof = N_ ("With the range unplugged, clip one meter lead to each side of the plug "         \
+                 "contact. Plug the range in and turn the oven on. Slam the door while the "       \
+                 "igniter glows. The igniter goes dark, and the meter reads line voltage."),       \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_SLAMS, .at1 = 1 }),                                  \

@@ -61,7 +61,7 @@
     .says = N_ ("The connection produces %s of heat.") },                                          \
   { .name = "joint-smell", .words = N_ ("smell of hot insulation at the connection"),              \
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE,                                                 \
-    .says = N_ ("The smell of hot insulation is %s as strong as it gets.") },                      \
+    .says = N_ ("The smell of hot insulation is at %s of its full strength.") },                   \
   { .name = "joint-smoke", .words = N_ ("smoke from the connection"), .say = HOB_SAY_SHARE,        \
     .sense = HOB_SENSE_EYE },                                                                      \
   { .name = "joint-discolored", .words = N_ ("discoloration of the connection"),                   \

@@ -23,7 +23,8 @@ static const HobSettingDef settings[] = {
   { .name = "holds",
     .words = N_ ("Oven temperature above which the door stays locked."),
     .dim = HOB_DIM_TEMPERATURE, .normal = HOB_DEGF (550), .low = 320, .high = 800 },
-  { .name = "frees", .words = N_ ("How far the oven must cool before the door unlocks."),
+  { .name = "frees", .words = N_ ("How far below the lock temperature the oven must cool before "
+                                  "the door unlocks."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 30, .low = 5, .high = 200 },
   { .name = "stuck", .words = "1: it does not come back.", .high = 1, .condition = TRUE },
 };
@@ -57,8 +58,8 @@ static const HobFaultDef faults[] = {
     .prior = 2,
     .basis = "after self-cleaning",
     .proof = N_ ("With the oven cold and no clean cycle on, pull the handle. The door stays "
-                 "locked. Read the volts across the door lock switch. There is line voltage; there "
-                 "should be none."),
+                 "locked. Set the oven to bake and read the volts across the door lock switch. "
+                 "There is line voltage; there should be none."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },

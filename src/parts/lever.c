@@ -33,9 +33,9 @@ static const HobFaultDef faults[] = {
     .words = N_ ("oven shutoff closed, though the lever may look open"),
     .prior = 1,
     .basis = "turned at the last repair and forgotten, or its handle slipped",
-    .proof = N_ ("The igniter draws full current and the surface burners have gas, but the oven "
-                 "valve gets none. Move the oven shutoff lever all the way open. Now the oven "
-                 "burner lights."),
+    .proof = N_ ("The igniter draws full current, and the surface burners have gas, but no gas "
+                 "reaches the oven valve. Move the oven shutoff lever all the way open. Now the "
+                 "oven burner lights."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
   },

@@ -177,7 +177,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.6,
     .prior = 3,
     .proof = N_ ("Put a thermometer in the center of the oven for three cycles. The average of the "
-                 "highs and lows is above the set temperature. They should be close."),
+                 "highs and lows is above the set temperature. The average should be close to the "
+                 "set temperature."),
     .confirm = HOB_MEANS (THERMOMETER),
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = 50 }),
   },
@@ -188,7 +189,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.6,
     .prior = 3,
     .proof = N_ ("Put a thermometer in the center of the oven for three cycles. The average of the "
-                 "highs and lows is below the set temperature. They should be close."),
+                 "highs and lows is below the set temperature. The average should be close to the "
+                 "set temperature."),
     .confirm = HOB_MEANS (THERMOMETER),
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = -50 }),
   },

@@ -22,8 +22,8 @@ enum { DAMP = 2 };
 
 static const HobSettingDef settings[] = {
   { .name = "path",
-    .words = N_ ("Path from hand to ground: dry shoes, bare feet (on dry tile or a damp floor), or "
-                 "other hand on the sink."),
+    .words = N_ ("Path from hand to ground: dry shoes, bare feet (dry tile or damp floor), or the "
+                 "other hand (on a sink)."),
     .dim = HOB_DIM_CHOICE, .normal = DAMP, .high = 3, .choices = paths },
   { .name = "ohms", .words = N_ ("Resistance from hand to ground. Enter 0 to use the usual "
                                  "resistance of the chosen path."),

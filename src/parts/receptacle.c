@@ -123,8 +123,8 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "done to please a tester",
     .proof = N_ ("Test the receptacle with the range unplugged. It tests normal. Turn off the "
-                 "breaker and pull the receptacle. A jumper joins ground to neutral, and there is "
-                 "no ground wire."),
+                 "breaker, check that the receptacle is dead, and pull it. A jumper joins ground "
+                 "to neutral, and there is no ground wire."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     .needs = HOB_NEEDS (GROUND),

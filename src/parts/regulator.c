@@ -33,8 +33,8 @@ static const HobSettingDef settings[] = {
   { .name = "cap", .words = N_ ("Gas that the regulator cap is set for: natural or LP."),
     .dim = HOB_DIM_CHOICE,
     .normal = NATURAL, .high = 1, .choices = caps },
-  { .name = "set-with", .words = N_ ("Regulator cap position that the manifold pressure setting is "
-                                     "for."),
+  { .name = "set-with", .words = N_ ("Position of the regulator cap for which the manifold "
+                                     "pressure is set."),
     .dim = HOB_DIM_CHOICE, .normal = NATURAL, .high = 1, .choices = caps },
   { .name = "seats", .words = N_ ("Pressure with the cap set for LP, divided by the pressure "
                                   "with the cap set for natural gas."),

@@ -68,8 +68,8 @@ static const HobFaultDef faults[] = {
     .id = "shorted",
     .words = N_ ("sensor leads shorted"),
     .prior = 2,
-    .proof = N_ ("Unplug the range. Read ohms at the control plug. The meter reads almost 0 Ω; a "
-                 "cold sensor should read about 1,090 Ω."),
+    .proof = N_ ("Unplug the range. Read ohms at the control plug, then at the sensor itself. Both "
+                 "read almost 0 Ω; a cold sensor should read about 1,090 Ω."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = SHORTED, .at1 = 1 }),
   },

@@ -33,8 +33,9 @@ static const HobFaultDef faults[] = {
     .typical = 0.95,
     .prior = 1,
     .basis = "not turned all the way after an installation",
-    .proof = N_ ("Look at the handle of the gas shutoff valve. It isn't all the way open. Open it. "
-                 "The inlet pressure no longer drops with each burner you turn on."),
+    .proof = N_ ("Look at the handle of the gas shutoff valve. It isn't in line with the pipe. "
+                 "Open the valve all the way. The inlet pressure no longer drops with each burner "
+                 "you turn on."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = SHUT, .at1 = 1 }),
   },

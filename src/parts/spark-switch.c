@@ -109,8 +109,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("spark switch stuck closed"),
     .prior = 8,
     .proof = N_ ("Unplug the range, disconnect one spark switch, and plug the range back in. "
-                 "Repeat until the clicking stops. Unplug the range. The last switch has "
-                 "continuity at OFF, even when dry."),
+                 "Repeat with the next switch until the clicking stops. Unplug the range and read "
+                 "ohms across the last switch. It has continuity at OFF, even when dry."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },
@@ -138,8 +138,8 @@ static const HobFaultDef faults[] = {
     .prior = 6,
     .basis = "what is left where a spill was only let dry",
     .proof = N_ ("The range clicks on damp days or when a lot of water is boiling. Unplug it and "
-                 "take out the spark switch. Spill residue is on it. Clean or replace the switch. "
-                 "Plug the range back in; the clicking stays away."),
+                 "take out the spark switch. There is spill residue on it. Clean or replace the "
+                 "switch. Plug the range back in; the clicking doesn't come back."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = RESIDUE, .at0 = 0.02, .at1 = 0.12 }),
   },

@@ -173,7 +173,8 @@ static const HobFaultDef flat_faults[] = {
     .prior = 1,
     .basis = "after a repair elsewhere",
     .proof = N_ ("Check the valve's part number. It's for a round igniter, but the range has a "
-                 "flat one. The volts across the valve don't match the igniter's amp draw."),
+                 "flat one. Read the volts across the valve and the igniter's amps. Together they "
+                 "don't match the tech sheet."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = ROUND_OHMS }),
   },
@@ -187,7 +188,8 @@ static const HobFaultDef round_faults[] = {
     .prior = 1,
     .basis = "after a repair elsewhere",
     .proof = N_ ("Check the valve's part number. It's for a flat igniter, but the range has a "
-                 "round one. The volts across the valve don't match the igniter's amp draw."),
+                 "round one. Read the volts across the valve and the igniter's amps. Together they "
+                 "don't match the tech sheet."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = FLAT_OHMS }),
   },

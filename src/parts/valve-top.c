@@ -66,8 +66,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("low-flame passage %s narrower"),
     .typical = 0.6,
     .prior = 4,
-    .proof = N_ ("Turn the knob to LOW. Back out the low-flame adjustment until the flame goes all "
-                 "the way around the burner. At HIGH, the flame was normal all along."),
+    .proof = N_ ("Turn the knob to LOW. The flame doesn't go all the way around the burner, but at "
+                 "HIGH it's normal. Back out the low-flame adjustment. Now the flame at LOW goes "
+                 "all the way around."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = BYPASS, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.85, .at1 = 0.35 }),
   },

@@ -120,9 +120,9 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("%s of the sparks missing"),                                             \
     .typical = 0.5,                                                                                \
     .prior = 3,                                                                                    \
-    .proof = N_ ("Read the volts at the module input with a knob at LIGHT. There is line "         \
-                 "voltage, but sparking is irregular no matter which knob you turn, even with "    \
-                 "dry switches."),                                                                 \
+    .proof = N_ ("Shut off the gas. Read the volts at the module input with a knob at LIGHT. "     \
+                 "There is line voltage, but sparking is irregular no matter which knob you "      \
+                 "turn, even with dry switches."),                                                 \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_MISSED, .at0 = 0.2, .at1 = 0.8 }),                        \
   },                                                                                               \
@@ -132,9 +132,9 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("module needs %s at its input to fire"),                                 \
     .typical = 0.74,                                                                               \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Read the volts at the module input with a knob at LIGHT. There is line "         \
-                 "voltage, but sparking is slow no matter which knob you turn, even with dry "     \
-                 "switches."),                                                                     \
+    .proof = N_ ("Shut off the gas. Read the volts at the module input with a knob at LIGHT. "     \
+                 "There is line voltage, but sparking is slow no matter which knob you turn, "     \
+                 "even with dry switches."),                                                       \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_TRIGGER, .at0 = 140, .at1 = 159 }),                       \
   },                                                                                               \

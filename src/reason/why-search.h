@@ -44,7 +44,8 @@ hob_why_last_look (const Search *s)
   return g_array_index (s->looks, double, s->looks->len - 1);
 }
 
-/* How @quantity of @part has differed; NULL: it is −1, and what was done to the part speaks for it. */
+/* How @quantity of @part has differed; NULL: it is −1, and what was done to the part speaks for
+ * it. */
 const Course *hob_why_course (const Search *s, int part, int quantity);
 
 /* What the symptom looks at and differs: the end of the chain.  FALSE: nothing does. */

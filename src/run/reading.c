@@ -190,8 +190,8 @@ find_leak (const HobRange *range, const char *name, HobTest *test, GError **erro
   return find_part (range, name, test, error)
          && (hob_test_bubbles (range, test->part)
              || refuse (error, HOB_ERROR_NO_ANSWER,
-                        g_strdup_printf (_ ("leak-detection solution on '%s' doesn't show "
-                                            "anything; see 'hob list RANGE tests'"),
+                        g_strdup_printf (_ ("'%s' can't be tested with leak-detection solution; "
+                                            "see 'hob list RANGE tests'"),
                                          name)));
 }
 

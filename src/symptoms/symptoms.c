@@ -225,8 +225,8 @@ check_quantity (const Reader *r, const xmlNode *node, HobCondition *c, const cha
                        error);
       if (noticed && kind->quantities[q].sense == HOB_SENSE_NONE)
         return refuse (r, node->line,
-                       g_strdup_printf (_ ("nobody can see, hear, smell, or feel the '%s' of kind "
-                                           "'%s'; use a quantity that a person can sense"),
+                       g_strdup_printf (_ ("nobody can see, hear, smell, or feel '%s' (kind: "
+                                           "'%s'); use a quantity that a person can sense"),
                                         c->name, kind->name),
                        error);
       if (text != NULL && !hob_parse_quantity (text, kind->quantities[q].dim, &c->limit, &wrong))
