@@ -105,7 +105,8 @@ static void
 what_nothing_confirms_is_looked_for_first (void)
 {
   static const char *const normal[]
-      = { "volts switch.a switch.b @ 1s = 117 V", "volts switch.a switch.b @ 1s knob=light; 6s = 0 V",
+      = { "volts switch.a switch.b @ 1s = 117 V",
+          "volts switch.a switch.b @ 1s knob=light; 6s = 0 V",
           "pressure burner.in @ 1s knob=light; 6s = 6.911 inH2O", "look electrode @ 1s = not-seen",
           "look burner @ 1s = not-seen", "look burner @ 2s = not-seen", NULL };
   g_autoptr (HobSuspects) all = suspects_of ("yellow-tips", NULL, normal);

@@ -581,19 +581,8 @@ again_at (double t, int looked, double next)
   return t + looked < next ? t + looked : t - looked;
 }
 
-/* What somebody complains of and one stops using the range for nobody brings about again only to
- * see it, whatever his skill. */
-static double
-risk_of_look (const HobAhead *a, const HobRisk *risk, int symptom, gboolean complaint, double t)
-{
-  gboolean forbidden
-      = complaint
-        && hob_risk_forbids (hob_symptom_book_get (a->q->idle->book, symptom)->hazards);
-
-  return hob_risk_minutes (risk, forbidden ? HOB_SKILL_APPRENTICE : a->role, t);
-}
-
-/* Looks for what any run shows by then, and for what somebody complains of. */
+/* Looks for what any run shows by then, and for what somebody complains of; but what one must stop
+ * using the range for is not brought about only to see it again. */
 static void
 consider_looks (HobAhead *a, const HobOccasion *o, const HobRisk *risk, double t)
 {
@@ -612,8 +601,9 @@ consider_looks (HobAhead *a, const HobOccasion *o, const HobRisk *risk, double t
 
   by = fmin (hob_inquiry_about (q, done, t, HOB_SEEN), next);
   hob_trials_shown (q->trials, o->acts, by, shown);
-  if (complaint >= 0 && !(anywhere && shows_anywhere (a))
-      && !hob_risk_forbids (hob_symptom_book_get (q->idle->book, complaint)->hazards))
+  if (complaint >= 0 && hob_risk_forbids (hob_symptom_book_get (q->idle->book, complaint)->hazards))
+    shown[complaint] = FALSE;
+  else if (complaint >= 0 && !(anywhere && shows_anywhere (a)))
     shown[complaint] = TRUE;
   for (int k = 0; k < n; k++)
     {
@@ -631,7 +621,7 @@ consider_looks (HobAhead *a, const HobOccasion *o, const HobRisk *risk, double t
       memcpy (a->absent, absent + (gsize) k * q->n_runs, q->n_runs * sizeof *absent);
       consider (a, (HobCandidate){ .occasion = o, .means = means_of_look (q, o, k), .symptom = k,
                                    .column = -1, .t = again_at (t, looked[k], next),
-                                   .risk = risk_of_look (a, risk, k, k == complaint, t) });
+                                   .risk = hob_risk_minutes (risk, a->role, t) });
     }
 }
 

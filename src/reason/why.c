@@ -10,9 +10,9 @@
 #define LEAST_MARGIN 30.0 /* s that a symptom must stay away for … */
 #define MARGIN 0.1        /* … or as a share of the time up to it */
 #define GRAIN 0.1         /* s, of the times that are said */
-#define BRIEFLY 120.0     /* s that one run may be behind another with what it shows a while */
-#define SWITCHES (1. / 3) /* of the way up and down that a quantity goes, from which it switches … */
-#define SAME_END 0.1      /* … and by which it is as good as at an end */
+#define BRIEFLY 120.0     /* s that one run may be behind another with what it shows for a while */
+#define SWITCHES (1. / 3) /* of the way up and down that something goes: so far it switches … */
+#define SAME_END 0.1      /* … and so near it is as good as at an end */
 #define SLICE 30.0        /* s of a run between two looks at `cancel` */
 
 static void
