@@ -76,6 +76,32 @@ looks_for (const HobSuspects *all, const char *symptom)
   return n;
 }
 
+/* A knob is turned already: what goes on is read, and what is read with the range dead. */
+static void
+what_is_going_on_is_read (void)
+{
+  g_autoptr (HobCase) base = hob_case_new (bench.range);
+  g_autoptr (GPtrArray) clues = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_clue_free);
+  g_autoptr (HobSuspects) all = NULL;
+  gboolean dead = FALSE, live = FALSE;
+
+  g_assert_true (hob_case_do (base, "2s knob=light", NULL));
+  hob_clues_add (clues, bench.range, hob_clue_look (bench.idle, "no-spark-any", HOB_SEEN, NULL));
+  all = hob_suspects_new (bench.trials, base, clues, HOB_SKILL_TECHNICIAN, bench.priors);
+  g_assert_cmpint (all->verdict, ==, HOB_TEST_GO);
+  for (guint k = 0; k < all->offers->len; k++)
+    {
+      const HobTest *test = ((const HobOffer *) all->offers->pdata[k])->test;
+      g_autofree char *text = hob_test_text (bench.range, test);
+
+      g_test_message ("%s", text);
+      g_assert_null (strstr (text, "knob=light")); /* the case has it */
+      dead |= hob_test_is_dead (test);
+      live |= !hob_test_is_dead (test);
+    }
+  g_assert_true (dead && live);
+}
+
 /* Somebody tried everything, and it never showed. */
 static void
 what_shows_nowhere_is_looked_for_no_more (void)
@@ -128,6 +154,7 @@ main (int argc, char **argv)
   bench_up ();
   g_test_add_func ("/reason/looks/what-shows-nowhere-is-looked-for-no-more",
                    what_shows_nowhere_is_looked_for_no_more);
+  g_test_add_func ("/reason/looks/what-is-going-on-is-read", what_is_going_on_is_read);
   g_test_add_func ("/reason/looks/what-no-fault-shows-is-looked-for",
                    what_no_fault_shows_is_looked_for);
   g_test_add_func ("/reason/looks/what-nothing-confirms-is-looked-for-first",

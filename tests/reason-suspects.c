@@ -141,8 +141,29 @@ after_the_repair (void)
   g_assert_cmpuint (looks, ==, 1);
   g_assert_cmpuint (hot, ==, 1);
   g_assert_cmpint (all->lights, ==, hob_range_part (bench.range, "burner-bake"));
+  g_assert_false (all->by_knob);
   g_assert_cmpfloat (all->lights_after, >, 20);
   g_assert_cmpfloat (all->lights_after, <, 90);
+}
+
+/* The oven stays cold there, and nobody calls for heat. */
+static void
+after_the_repair_of_a_surface_burner (void)
+{
+  g_autoptr (HobSuspects) all
+      = suspects_of ((const char *[]){ "flame-small burner-lf", NULL },
+                     (const char *[]){ "look burner-lf @ 1s = seen", NULL }, HOB_SKILL_TECHNICIAN);
+  const HobSuspect *first = all->suspects->pdata[0];
+
+  g_assert_cmpint (first->part, ==, hob_range_part (bench.range, "burner-lf"));
+  g_assert_cmpuint (all->checks->len, >, 0);
+  for (guint k = 0; k < all->checks->len; k++)
+    g_assert_cmpint (
+        hob_test_dimension (((const HobCheck *) all->checks->pdata[k])->test), !=,
+        HOB_DIM_TEMPERATURE);
+  g_assert_cmpint (all->lights, ==, first->part);
+  g_assert_true (all->by_knob);
+  g_assert_cmpfloat (all->lights_after, <, 4);
 }
 
 /* Who says it twice has not seen it twice. */
@@ -1221,6 +1242,8 @@ main (int argc, char **argv)
   bench_up ();
   g_test_add_func ("/reason/suspects/aged-igniter", aged_igniter);
   g_test_add_func ("/reason/suspects/after-the-repair", after_the_repair);
+  g_test_add_func ("/reason/suspects/after-the-repair-of-a-surface-burner",
+                   after_the_repair_of_a_surface_burner);
   g_test_add_func ("/reason/suspects/said-twice-counts-once", said_twice_counts_once);
   g_test_add_func ("/reason/suspects/burned-contact", burned_contact);
   g_test_add_func ("/reason/suspects/joint-of-nine-ohms", joint_of_nine_ohms);

@@ -37,7 +37,10 @@ take (const HobBench *idle, const HobCase *base, Answer *answer, GError **error)
 static const char *
 seen_word (const Answer *a)
 {
-  return !hob_test_is_seen (a->test) ? NULL : a->reading.value > 0 ? "seen" : "not-seen";
+  return !hob_test_is_seen (a->test) ? NULL
+         : !a->reading.answered      ? ""
+         : a->reading.value > 0      ? "seen"
+                                     : "not-seen";
 }
 
 static void

@@ -169,7 +169,13 @@ append_put_back (GString *out, const HobRange *range, const HobSuspects *all)
   g_autofree char *cautions = hob_cautions_text (
       0, HOB_HAZARD (PUT_BACK) | (kind->n_ports > 0 ? HOB_HAZARD (GAS_JOINT) : 0));
 
-  if (all->lights >= 0)
+  if (all->lights >= 0 && all->by_knob)
+    g_string_append_printf (
+        /* Translators: a surface burner, and after how many seconds it should light. */
+        out, _ ("    %s: lights within %.0f s after you turn its knob to LIGHT. Try it three "
+                "times.\n"),
+        hob_part_label (&range->parts[all->lights]), ceil (all->lights_after));
+  else if (all->lights >= 0)
     g_string_append_printf (
         /* Translators: the oven burner, and after how many seconds it should light. */
         out, _ ("    %s: lights about %.0f s after the control calls for heat. Try it three times, "

@@ -584,7 +584,7 @@ again_at (double t, int looked, double next)
 /* Looks for what any run shows by then, and for what somebody complains of; but what one must stop
  * using the range for is not brought about only to see it again. */
 static void
-consider_looks (HobAhead *a, const HobOccasion *o, const HobRisk *risk, double t)
+consider_looks (HobAhead *a, const HobOccasion *o, double t, double risk)
 {
   const HobInquiry *q = a->q;
   int n = hob_symptom_book_size (q->idle->book);
@@ -621,7 +621,7 @@ consider_looks (HobAhead *a, const HobOccasion *o, const HobRisk *risk, double t
       memcpy (a->absent, absent + (gsize) k * q->n_runs, q->n_runs * sizeof *absent);
       consider (a, (HobCandidate){ .occasion = o, .means = means_of_look (q, o, k), .symptom = k,
                                    .column = -1, .t = again_at (t, looked[k], next),
-                                   .risk = hob_risk_minutes (risk, a->role, t) });
+                                   .risk = risk });
     }
 }
 
@@ -649,7 +649,7 @@ consider_at (HobAhead *a, const HobOccasion *o, const HobRisk *risk, double t, g
   if (isinf (minutes) || (look && a->felt))
     return;
   if (look)
-    consider_looks (a, o, risk, t);
+    consider_looks (a, o, t, minutes);
   else
     consider_readings (a, o, t, minutes);
 }

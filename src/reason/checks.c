@@ -182,10 +182,11 @@ find_flame (const HobInquiry *q, HobSuspects *all, const HobOccasion *o)
         continue;
       all->lights = e->part;
       all->lights_after = e->t - call;
+      all->by_knob = outlet < 0;
     }
 }
 
-/* Where the range heats for long, how the oven's temperature goes up and down at the end. */
+/* Where the oven heats for long, how its temperature goes up and down at the end. */
 static void
 add_temperature (const HobInquiry *q, HobSuspects *all, const HobOccasion *o)
 {
@@ -203,7 +204,7 @@ add_temperature (const HobInquiry *q, HobSuspects *all, const HobOccasion *o)
       if (listed->means != &hob_means[HOB_MEANS_THERMOMETER])
         continue;
       span = hob_trials_swing (q->trials, o->acts, listed->test, t - CYCLES, t);
-      if (span != NULL)
+      if (span != NULL && span[1] - span[0] > hob_meter_class (listed->dim).fixed)
         add_check (q, all, o, t, listed->test, span[0], 0, span[1]);
       return;
     }

@@ -63,6 +63,29 @@ hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead)
   return o;
 }
 
+/* @base as it goes on, for as long as one waits to read again. */
+static HobOccasion *
+going_on (const HobCase *base, gboolean dead)
+{
+  HobOccasion *o = g_new0 (HobOccasion, 1);
+  double last = 0;
+
+  o->dead = o->still = dead;
+  o->acts = hob_case_copy (base);
+  for (guint k = 0; k < base->acts->len; k++)
+    last = fmax (last, (double) g_array_index (base->acts, HobAct, k).ms / 1000.0);
+  if (dead)
+    hob_trials_make_dead (o->acts);
+  o->first = o->acts->acts->len;
+  o->moments = g_array_new (FALSE, FALSE, sizeof (double));
+  o->until = last + (dead ? AT_ONCE : LONG);
+  if (dead)
+    add_moment (o, o->until);
+  else
+    add_moments (o, last, o->until);
+  return o;
+}
+
 void
 hob_occasion_free (HobOccasion *o)
 {
@@ -172,6 +195,16 @@ is_superfluous (const GPtrArray *dead, guint k, guint made_dead)
         && (i < k || !is_part_of (dead->pdata[i], o, made_dead)))
       return TRUE;
   return FALSE;
+}
+
+GPtrArray *
+hob_occasions_going_on (const HobCase *base)
+{
+  GPtrArray *all = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_occasion_free);
+
+  g_ptr_array_add (all, going_on (base, FALSE));
+  g_ptr_array_add (all, going_on (base, TRUE));
+  return all;
 }
 
 static void

@@ -30,6 +30,9 @@ HobOccasion *hob_occasion_new (const HobCase *base, const char *procedure, gbool
 /* All of @procedures; those that exchange leads; and, with the range dead, those that do something
  * that no other one does.  HobOccasion *.  (transfer full) */
 GPtrArray *hob_occasions_new (const HobCase *base, char *const *procedures);
+/* @base, with which something is done already, as it goes on for a while; and with the range dead.
+ * HobOccasion *.  (transfer full) */
+GPtrArray *hob_occasions_going_on (const HobCase *base);
 /* Is it an occasion for @test? */
 gboolean hob_occasion_suits (const HobOccasion *occasion, const HobTest *test);
 /* The last time, s, before it does something more than @acts, or at which it ends; −∞: it does not

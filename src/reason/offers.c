@@ -106,12 +106,13 @@ add_own (const HobInquiry *q, GPtrArray *all)
     }
 }
 
-/* Occasions: every procedure; and what was done when something was seen or read last. */
+/* Occasions: every procedure, or what goes on where something is done already; and what was done
+ * when something was seen or read last. */
 static GPtrArray *
 occasions_of (const HobInquiry *q)
 {
   GPtrArray *all = hob_case_has_controls (q->base)
-                       ? g_ptr_array_new_with_free_func ((GDestroyNotify) hob_occasion_free)
+                       ? hob_occasions_going_on (q->base)
                        : hob_occasions_new (q->base, q->procedures);
 
   add_own (q, all);

@@ -97,6 +97,7 @@ typedef struct
   GPtrArray *checks;   /* HobCheck *: after the first suspect was repaired */
   int lights;          /* the burner to light then; −1: none */
   double lights_after; /* s from the call to its flame, normally */
+  gboolean by_knob;    /* its knob calls for it, not the control of the oven */
   HobHazards hazards;  /* of what was seen */
   HobHazards stop;     /* those of them that come before any test */
   int complaint;       /* the clue that somebody came with; −1: none, or it is not known what the

@@ -659,13 +659,16 @@ inspect (const HobMoment *m, int part)
 #define BUBBLES 1e-9 /* kg/s: a cubic centimeter in ten minutes is seen; from memory */
 
 /* Whether gas gets out of the part into the open: of a connector by its hole, of a burner by its
- * orifice. */
+ * orifice, where none is asked for. */
 static HobReading
 bubbles (const HobMoment *m, int part)
 {
   const HobKind *kind = m->plan->range->parts[part].kind;
   gboolean out = FALSE;
 
+  if (hob_moment_asked (m, part))
+    return (HobReading){ NAN, "seen",
+                         N_ ("the gas is turned on here; turn it off to look for a leak"), FALSE };
   for (int k = 0; k < kind->n_ducts; k++)
     out |= kind->ducts[k].b < 0 && m->part[part].q[k] > BUBBLES;
   return (HobReading){ out, "seen", NULL, TRUE };
