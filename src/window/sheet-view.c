@@ -14,6 +14,7 @@
 #define ZOOM_STEP 1.25
 #define PAPER_MARGIN 160 /* px drawn beyond the view, so that panning blits */
 #define KEY_PAN 60.0
+#define LARGE_TEXT 1.25  /* scale */
 #define CLICK_REACH 4.0 /* px: a press that moves further is a pan */
 
 /* How one sheet is looked at. */
@@ -637,7 +638,10 @@ static void
 hob_sheet_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
                         int *natural, int *minimum_baseline, int *natural_baseline)
 {
-  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 320 : 108;
+  const HobSheetView *self = HOB_SHEET_VIEW (widget);
+  int least = self->look.text_scale > LARGE_TEXT ? 108 : 150; /* what is around it takes more */
+
+  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 320 : least;
   *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 1000 : 600;
   *minimum_baseline = *natural_baseline = -1;
 }
