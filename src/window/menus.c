@@ -26,6 +26,24 @@ on_closed (GtkPopover *menu, gpointer user)
   g_idle_add_full (G_PRIORITY_LOW, on_gone, g_object_ref (menu), g_object_unref);
 }
 
+#define AROUND 40 /* px that its borders and the window's may take */
+
+/* Below the point or above it; a menu for which neither has room goes to its side, where it may
+ * move up and down. */
+static GtkPositionType
+side_for (GtkWidget *over, GtkWidget *menu, double y)
+{
+  GtkWidget *window = GTK_WIDGET (gtk_widget_get_native (over));
+  graphene_point_t at = GRAPHENE_POINT_INIT (0, (float) y);
+  int height;
+
+  if (!gtk_widget_compute_point (over, window, &at, &at))
+    return GTK_POS_BOTTOM;
+  gtk_widget_measure (menu, GTK_ORIENTATION_VERTICAL, -1, NULL, &height, NULL, NULL);
+  return height + AROUND > fmax ((double) at.y, gtk_widget_get_height (window) - (double) at.y)
+             ? GTK_POS_RIGHT : GTK_POS_BOTTOM;
+}
+
 void
 hob_menus_pop_up (GtkWidget *over, GMenuModel *menu, double x, double y)
 {
@@ -37,6 +55,8 @@ hob_menus_pop_up (GtkWidget *over, GMenuModel *menu, double x, double y)
   gtk_widget_set_halign (popover, GTK_ALIGN_START);
   g_signal_connect (popover, "closed", G_CALLBACK (on_closed), NULL);
   gtk_popover_popup (GTK_POPOVER (popover));
+  /* It has no size before that. */
+  gtk_popover_set_position (GTK_POPOVER (popover), side_for (over, popover, y));
 }
 
 void

@@ -3,6 +3,7 @@
 
 #include "base/i18n.h"
 #include "window/words.h"
+#include "window/wrap-row.h"
 
 #define LINE_CHARS 32
 #define LINES 17 /* of text that it shows where there is room: two symptoms with their cautions */
@@ -90,14 +91,14 @@ button_new (const char *label, const char *name, GCallback clicked, HobSymptomLi
 static GtkWidget *
 hands_new (HobSymptomList *self, const HobSymptom *symptom)
 {
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4);
   g_autofree char *why = g_strdup_printf (_ ("Why: %s"), symptom->technician);
   g_autofree char *suspect = g_strdup_printf (_ ("Add to the evidence: %s"), symptom->technician);
+  GtkWidget *line
+      = hob_wrap_row_new (button_new (_ ("Why?"), why, G_CALLBACK (on_why), self),
+                          button_new (_ ("Add to Evidence"), suspect, G_CALLBACK (on_suspect),
+                                      self));
 
   gtk_widget_set_halign (line, GTK_ALIGN_END);
-  gtk_box_append (GTK_BOX (line), button_new (_ ("Why?"), why, G_CALLBACK (on_why), self));
-  gtk_box_append (GTK_BOX (line), button_new (_ ("Add to Evidence"), suspect,
-                                              G_CALLBACK (on_suspect), self));
   return line;
 }
 

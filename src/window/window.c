@@ -557,6 +557,25 @@ hob_window_class_init (HobWindowClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_why);
 }
 
+/* Long words in large letters: a button of two words may take two lines. */
+static void
+let_buttons_wrap (GtkWidget *box)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (box); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *label = GTK_IS_BUTTON (child) ? gtk_button_get_child (GTK_BUTTON (child)) : NULL;
+
+      if (label != NULL && GTK_IS_LABEL (label))
+        {
+          gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+          gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_CENTER);
+        }
+      else if (GTK_IS_BOX (child) || GTK_IS_STACK_SWITCHER (child))
+        let_buttons_wrap (child);
+    }
+}
+
 static void
 hob_window_init (HobWindow *self)
 {
@@ -567,6 +586,8 @@ hob_window_init (HobWindow *self)
   hob_window_add_suspects (self);
   hob_window_add_menus (self);
   hob_window_add_printing (self);
+  let_buttons_wrap (self->details_panel);
+  let_buttons_wrap (gtk_widget_get_parent (self->front_rail));
   self->wants_front = self->wants_details = TRUE;
 }
 

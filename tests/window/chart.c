@@ -725,6 +725,34 @@ the_look_is_kept (void)
   hand_close (window);
 }
 
+/* Whole, where neither above nor below the part there is room for it. */
+static void
+a_tall_menu_goes_to_the_side (void)
+{
+  static const struct
+  {
+    int h;
+    GtkPositionType side;
+  } windows[] = { { 600, GTK_POS_RIGHT }, { 940, GTK_POS_BOTTOM } };
+
+  for (gsize k = 0; k < G_N_ELEMENTS (windows); k++)
+    {
+      HobWindow *window = hand_open (app, "dial-four", 900, windows[k].h);
+      GtkWidget *sheet = GTK_WIDGET (hob_window_sheet (window));
+
+      hob_session_choose (hob_window_session (window), hand_part (window, "igniter-bake"), -1);
+      gtk_widget_grab_focus (sheet);
+      hand_key (sheet, XK_h, 0);
+      WAIT_FOR (hand_find (sheet, GTK_TYPE_POPOVER, NULL) != NULL);
+      g_assert_cmpint (
+          gtk_popover_get_position (GTK_POPOVER (hand_find (sheet, GTK_TYPE_POPOVER, NULL))), ==,
+          windows[k].side);
+      hand_key (sheet, XK_Escape, 0);
+      WAIT_FOR (hand_find (sheet, GTK_TYPE_POPOVER, NULL) == NULL);
+      hand_close (window);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -762,6 +790,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/keys/space-runs-and-pauses-from-every-area",
                    space_runs_and_pauses_from_every_area);
   g_test_add_func ("/window/keys/the-look-is-kept", the_look_is_kept);
+  g_test_add_func ("/window/chart/a-tall-menu-goes-to-the-side", a_tall_menu_goes_to_the_side);
   status = g_test_run ();
   g_clear_object (&app);
   return status;

@@ -73,6 +73,10 @@ large_text_fits (void)
   hand_settle (GTK_WIDGET (window));
   hand_picture (GTK_WIDGET (window), "window-spanish.png");
   g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (window)), <=, 900);
+  g_action_group_activate_action (G_ACTION_GROUP (window), "details", NULL);
+  hob_session_choose (hob_window_session (window), hand_part (window, "igniter-bake"), -1);
+  hand_settle (GTK_WIDGET (window));
+  g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (window)), <=, 900);
   g_assert_cmpint (gtk_widget_get_height (GTK_WIDGET (window)), <=, 600);
   g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
   hand_close (window);
