@@ -44,12 +44,15 @@ give_room (HobWindow *self)
   int spare = gtk_widget_get_height (sheet) - least_height (sheet, w);
   int most = (int) hob_sequence_strip_height (&look) - least_height (head, w)
              + (int) (LARGEST * spare);
+  int all = gtk_widget_get_height (gtk_widget_get_parent (chart)) - least_height (head, w)
+            - least_height (sheet, w) - least_height (gtk_widget_get_prev_sibling (chart), w) - 1;
 
   if (needs > most)
     {
       most += gtk_widget_get_height (chart);
       gtk_widget_set_visible (chart, FALSE);
     }
+  most = MIN (most, all);
   gtk_scrolled_window_set_min_content_height (self->why_scroller, MIN (needs, most));
 }
 
