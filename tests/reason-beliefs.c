@@ -507,6 +507,20 @@ equal_information_goes_to_the_dead_test (void)
   g_assert_cmpint (ask (tests, 3, &hob_test_rule_default).test, ==, 2);
 }
 
+/* What is less dangerous, and not without danger, costs less for that, and no more is spent. */
+static void
+a_hot_test_is_no_dead_one (void)
+{
+  HobTestOption tests[] = {
+    { .minutes = 2, .danger = 2, .n_outcomes = 2, .likelihood = tells_all },
+    { .minutes = 10, .danger = 1, .n_outcomes = 2, .likelihood = tells_all },
+  };
+
+  g_assert_cmpint (ask (tests, 2, &hob_test_rule_default).test, ==, 0);
+  tests[1].minutes = 5;
+  g_assert_cmpint (ask (tests, 2, &hob_test_rule_default).test, ==, 1);
+}
+
 /* Neither of two tests tells anything alone; together they tell all. */
 static void
 two_tests_that_only_tell_together (void)
@@ -673,6 +687,7 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/next-test/danger-is-a-veto", danger_is_a_veto);
   g_test_add_func ("/reason/next-test/equal-information-goes-to-the-dead-test",
                    equal_information_goes_to_the_dead_test);
+  g_test_add_func ("/reason/next-test/a-hot-test-is-no-dead-one", a_hot_test_is_no_dead_one);
   g_test_add_func ("/reason/next-test/two-tests-that-only-tell-together",
                    two_tests_that_only_tell_together);
   g_test_add_func ("/reason/next-test/many-readings-end-soon", many_readings_end_soon);
