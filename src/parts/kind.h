@@ -71,6 +71,13 @@ hob_terminal_landing (const HobTerminalDef *terminals, int terminal)
   return terminals[terminal].mate > 0 ? terminals[terminal].mate - 1 : terminal;
 }
 
+/* Two halves of one contact, such as a blade and its slot: pulled apart, they are not joined. */
+static inline gboolean
+hob_terminals_are_mates (const HobTerminalDef *terminals, int a, int b)
+{
+  return hob_terminal_landing (terminals, a) == b || hob_terminal_landing (terminals, b) == a;
+}
+
 typedef enum { HOB_WAY_ANY, HOB_WAY_IN, HOB_WAY_OUT } HobWay;
 
 /* A gas port. x, y on the gas symbol. */

@@ -101,8 +101,7 @@ is_pulled_apart (const HobOccasion *o, const HobTest *test)
   const HobKind *kind = test->a.part >= 0 ? o->acts->range->parts[test->a.part].kind : NULL;
 
   if (kind == NULL || test->a.part != test->b.part
-      || (hob_terminal_landing (kind->terminals, test->a.terminal) != test->b.terminal
-          && hob_terminal_landing (kind->terminals, test->b.terminal) != test->a.terminal))
+      || !hob_terminals_are_mates (kind->terminals, test->a.terminal, test->b.terminal))
     return FALSE;
   for (guint k = 0; k < o->acts->acts->len; k++)
     {

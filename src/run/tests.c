@@ -116,14 +116,6 @@ is_inner (const HobKind *kind, int terminal)
   return terminal >= 0 && kind->terminals[terminal].inner;
 }
 
-/* Two halves that are apart while the range is unplugged. */
-static gboolean
-are_mates (const HobKind *kind, int a, int b)
-{
-  return hob_terminal_landing (kind->terminals, a) == b
-         || hob_terminal_landing (kind->terminals, b) == a;
-}
-
 /* Across what is in series inside a part: a plug, a blade, a screw. */
 static void
 list_inside (const List *l, int part)
@@ -137,7 +129,7 @@ list_inside (const List *l, int part)
       if (a < 0 || b < 0 || (!is_inner (kind, a) && !is_inner (kind, b)) || is_in_panel (kind))
         continue;
       list_between (l, HOB_TEST_VOLTS, (HobEnd){ part, a }, (HobEnd){ part, b });
-      if (!are_mates (kind, a, b))
+      if (!hob_terminals_are_mates (kind->terminals, a, b)) /* apart while the range is unplugged */
         list_between (l, HOB_TEST_OHMS, (HobEnd){ part, a }, (HobEnd){ part, b });
     }
 }
