@@ -718,6 +718,29 @@ a_part_is_confirmed_the_quick_way (void)
   g_assert_cmpstr (bench.range->parts[next->test->part].id, ==, "burner-lf");
 }
 
+/* A cold igniter that has rather many ohms proves nothing: its amps are read, hot, before it is
+ * named. */
+static void
+cold_ohms_prove_nothing (void)
+{
+  const char *said[]
+      = { "stays-cold cavity @ 0s oven.dial=550 degF; 0s oven.mode=broil; 901s", NULL };
+  const char *found[]
+      = { "look no-glow @ " BAKE "90s = not-seen", "look hot-joint @ " BAKE "90s = not-seen",
+          "ohms igniter-broil.lead igniter-broil.b @ 0s cord.plug=out; 0s shutoff=closed; 0s "
+          "lever=closed; 1s = 182.5 ohm",
+          "ohms valve-broil.a valve-broil.b @ 0s cord.plug=out; 0s shutoff=closed; 0s "
+          "lever=closed; 1s = 0.96 ohm",
+          FLAME_LIFTS "90s = not-seen", NULL };
+  g_autoptr (HobSuspects) all = suspects_of (said, found, HOB_SKILL_TECHNICIAN);
+  const HobOffer *next = hob_suspects_next (all);
+
+  assert_first (all, "igniter-broil", "aged");
+  g_assert_cmpint (all->proof, ==, HOB_PROOF_NONE);
+  g_assert_nonnull (next);
+  g_assert_cmpint (next->test->what, ==, HOB_TEST_AMPS);
+}
+
 /* All burners on HIGH are looked at together, before the oven is turned on. */
 static void
 all_burners_are_looked_at_together (void)
@@ -1301,6 +1324,7 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/suspects/a-thermometer-is-read-once", a_thermometer_is_read_once);
   g_test_add_func ("/reason/suspects/a-part-is-confirmed-the-quick-way",
                    a_part_is_confirmed_the_quick_way);
+  g_test_add_func ("/reason/suspects/cold-ohms-prove-nothing", cold_ohms_prove_nothing);
   g_test_add_func ("/reason/suspects/all-burners-are-looked-at-together",
                    all_burners_are_looked_at_together);
   g_test_add_func ("/reason/suspects/a-smell-from-a-knob-is-weighed",

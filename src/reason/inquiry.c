@@ -242,6 +242,12 @@ hob_inquiry_log (const HobInquiry *q, guint k, const HobExpected *expected)
 }
 
 double
+hob_inquiry_sure_odds (const HobInquiry *q)
+{
+  return q->priors->rule.sure / (1 - q->priors->rule.sure);
+}
+
+double
 hob_log_sum (double a, double b)
 {
   double more = fmax (a, b);

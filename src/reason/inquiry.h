@@ -63,6 +63,8 @@ double hob_inquiry_said (const HobInquiry *inquiry, const HobListed *fault, doub
  * little. */
 double hob_inquiry_other_shows (const HobInquiry *inquiry, int symptom, const HobCase *acts,
                                 double t);
+/* How many times as probable as on a normal range something must be for one to be sure of it. */
+double hob_inquiry_sure_odds (const HobInquiry *inquiry);
 /* ln P(clue @k | a fault that makes one expect that). */
 double hob_inquiry_log (const HobInquiry *inquiry, guint k, const HobExpected *expected);
 double hob_inquiry_log_said (const HobInquiry *inquiry, double said);

@@ -405,12 +405,12 @@ static gboolean
 is_found (const HobInquiry *q, const HobSuspect *first)
 {
   const double *normal = q->logs + q->normal;
-  double found = 0, sure = q->priors->rule.sure;
+  double found = 0;
 
   for (guint k = 0; k < q->clues->len && first->what != HOB_SUSPECT_NORMAL; k++)
     if (!((HobClue *) q->clues->pdata[k])->volunteered)
       found += log (first->likelihood[k]) - normal[(gsize) k * (gsize) q->n_states];
-  return found > log (sure / (1 - sure));
+  return found > log (hob_inquiry_sure_odds (q));
 }
 
 /* No part is named before something was read at the part itself, where anything can be, or else

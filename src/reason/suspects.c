@@ -11,7 +11,6 @@
 #include <string.h>
 
 #define SPAN 0.8    /* share of the severities that a span holds */
-#define SPEAKS 3.0  /* times as probable as on a normal range: readings that speak for it */
 #define A_WHILE 1.0 /* s after an act */
 
 /* Suspects that are compared, whether any test tells them apart. */
@@ -178,8 +177,8 @@ group_suspects (const HobInquiry *q, const HobSuspects *all)
 
 /* ---- How sure it is ---- */
 
-/* Do the readings at the first suspect's part, taken together, make it more probable than a normal
- * range? */
+/* Do the readings at the first suspect's part, taken together, make one sure that it is not normal?
+ * Cold ohms of an igniter that are rather many do not. */
 static HobProof
 proof_of (const HobInquiry *q, const HobSuspects *all)
 {
@@ -193,7 +192,7 @@ proof_of (const HobInquiry *q, const HobSuspects *all)
         && hob_test_at_part (q->base->range, ((HobClue *) q->clues->pdata[k])->test, first->part))
       speaks *= first->likelihood[k]
                 / exp (q->logs[(gsize) k * (gsize) q->n_states + (gsize) q->normal]);
-  return !(speaks > SPEAKS)                          ? HOB_PROOF_NONE
+  return !(speaks > hob_inquiry_sure_odds (q))       ? HOB_PROOF_NONE
          : hob_amps_alone (q, first->part) != NULL ? HOB_PROOF_VOLTS
                                                    : HOB_PROOF_READING;
 }
