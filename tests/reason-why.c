@@ -3,6 +3,7 @@
 /* Why a symptom is noticed: what every chain from a faulty part to a symptom has in common, over
  * the faults of the shipped ranges. */
 
+#include "case-words.h"
 #include "parts/say.h"
 #include "reason/table.h"
 #include "reason/why.h"
@@ -448,6 +449,73 @@ nobody_weighs_gas (void)
   asked_clear (&a);
 }
 
+/* ---- No chain ---- */
+
+/* Why dial-four shows a symptom after these acts; case-words.h. (transfer full) */
+static GPtrArray *
+chains_of (const char *words, double until, const char *symptom)
+{
+  g_autoptr (HobRange) range = shipped_range ("dial-four");
+  g_autoptr (HobCase) acts = hob_case_new (range);
+  g_autoptr (HobBench) bench = NULL;
+
+  case_add_list (acts, words);
+  bench = hob_bench_new (NULL, range, acts, NULL);
+  g_assert_cmpint (hob_bench_advance (bench, until, NULL), ==, HOB_RUN_OK);
+  return hob_why (bench, hob_symptom_book_find (bench->book, symptom), -1, NULL);
+}
+
+static void
+what_was_not_noticed_has_no_chain (void)
+{
+  g_autoptr (GPtrArray) chains
+      = chains_of ("igniter-bake:aged|0s oven.mode=bake", 60, "glow-no-flame");
+
+  g_assert_cmpuint (chains->len, ==, 0);
+}
+
+/* A hand that lets gas out without a spark: the fault is there, and has nothing to do with it. */
+static void
+what_a_hand_does_has_no_chain (void)
+{
+  g_autoptr (GPtrArray) chains
+      = chains_of ("house:pipe-not-grounded|0s cord.plug=out|1s knob-lf=high", 120, "gas-smell");
+  const HobWhy *why;
+
+  g_assert_cmpuint (chains->len, ==, 1);
+  why = chains->pdata[0];
+  g_assert_cmpuint (why->entries->len, ==, 0);
+}
+
+/* The house's pressure is low, and only later there is a fault. */
+static void
+a_later_fault_explains_nothing (void)
+{
+  g_autoptr (GPtrArray) chains
+      = chains_of ("house.gas-pressure=300|1s knob-lf=light|8s knob-lf=high|igniter-bake:aged@90s",
+                   120, "flame-small");
+  const HobWhy *why;
+
+  g_assert_cmpuint (chains->len, ==, 1);
+  why = chains->pdata[0];
+  g_assert_cmpfloat (why->t, <, 90);
+  g_assert_cmpuint (why->entries->len, ==, 0);
+}
+
+/* Of two faults only one shows it: there is one chain, and it is that one's. */
+static void
+a_fault_that_shows_something_else_has_no_chain (void)
+{
+  g_autoptr (GPtrArray) chains = chains_of (
+      "house:pipe-not-grounded|igniter-bake:aged|0s oven.mode=bake", 200, "glow-no-flame");
+  const HobWhy *why;
+
+  g_assert_cmpuint (chains->len, ==, 1);
+  why = chains->pdata[0];
+  g_assert_cmpuint (why->acts->acts->len, ==, 2);
+  g_assert_cmpuint (why->entries->len, >, 0);
+}
+
 /* Nobody waits for what is no longer asked, whenever that is said. */
 static gpointer
 cancel_soon (gpointer cancel)
@@ -492,6 +560,12 @@ main (int argc, char *argv[])
   g_test_add_func ("/reason/why/gas-and-small-currents-lead-on", gas_and_small_currents_lead_on);
   g_test_add_func ("/reason/why/an-end-is-a-sentence", an_end_is_a_sentence);
   g_test_add_func ("/reason/why/nobody-weighs-gas", nobody_weighs_gas);
+  g_test_add_func ("/reason/why/what-was-not-noticed-has-no-chain",
+                   what_was_not_noticed_has_no_chain);
+  g_test_add_func ("/reason/why/what-a-hand-does-has-no-chain", what_a_hand_does_has_no_chain);
+  g_test_add_func ("/reason/why/a-later-fault-explains-nothing", a_later_fault_explains_nothing);
+  g_test_add_func ("/reason/why/a-fault-that-shows-something-else-has-no-chain",
+                   a_fault_that_shows_something_else_has_no_chain);
   g_test_add_func ("/reason/why/a-search-is-cancelled", a_search_is_cancelled);
   return g_test_run ();
 }

@@ -18,7 +18,6 @@ typedef struct
   double *dy, *quantity, *guard;
   double *place, *within, ledger[HOB_N_LEDGER];
   HobLead *lead, **lead_at;
-  HobHouse house;
   double turned;
   double *mode, *y;  /* after a start or a flip */
   HobPartContext c;  /* borrowed: what it was asked with */
@@ -155,9 +154,6 @@ ask_within (HobMoment *m, int part, const double *set, const double *given, cons
   HobPartContext c = view_of (m, part, given, a);
 
   memcpy (a->set, set, sizeof (double) * (gsize) kind->n_settings);
-  a->house = m->house;
-  if (kind->house != NULL)
-    kind->house (&c, &a->house);
   a->turned = kind->turn != NULL ? kind->turn (&c) : 0;
   if (kind->give != NULL)
     kind->give (&c);
@@ -276,13 +272,6 @@ course_apart (const HobKind *kind, const Answer *a, const Answer *b)
   return FALSE;
 }
 
-static gboolean
-houses_apart (const HobHouse *a, const HobHouse *b)
-{
-  return a->fuel != b->fuel || apart (a->temperature, b->temperature, 3)
-         || apart (a->humidity, b->humidity, 0.05) || apart (a->pressure, b->pressure, 500);
-}
-
 gboolean
 hob_local_misbehaves (HobLocal *local, HobMoment *m, int part, const double *normal, int *element)
 {
@@ -295,8 +284,7 @@ hob_local_misbehaves (HobLocal *local, HobMoment *m, int part, const double *nor
   n = branches_apart (kind, a, b, &which);
   if (element != NULL)
     *element = n == 1 ? which : -1;
-  return n > 0 || effects_apart (kind, &m->part[part], a, b) || course_apart (kind, a, b)
-         || (kind->house != NULL && houses_apart (&a->house, &b->house));
+  return n > 0 || effects_apart (kind, &m->part[part], a, b) || course_apart (kind, a, b);
 }
 
 gboolean
@@ -369,9 +357,6 @@ same_but_place (const HobMoment *m, int part, const Answer *a, const Answer *b,
       return FALSE;
   for (int k = 0; k < kind->n_guards; k++)
     if ((a->guard[k] > 0) != (b->guard[k] > 0))
-      return FALSE;
-  for (int k = 0; k < kind->n_terminals + kind->n_ports && kind->asks != NULL; k++)
-    if (kind->asks (&a->c, k) != kind->asks (&b->c, k))
       return FALSE;
   return kind->house == NULL && same_ways (m, part, a, b) && SAME (&a->turned, &b->turned, 1)
          && SAME (a->within, b->within, HOB_N_PLACE) && SAME (a->dy, b->dy, kind->n_states)

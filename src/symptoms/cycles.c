@@ -98,8 +98,6 @@ may_be_near (Reach r, const Ref *ref)
 {
   double low = ref->limit - ref->slack, high = ref->limit + ref->slack;
 
-  if (ref->slack < 0)
-    return (May){ FALSE, TRUE };
   return (May){ r.low <= high && r.high >= low, r.low < low || r.high > high };
 }
 

@@ -71,7 +71,7 @@ list_subjects (const HobPlan *plan, const HobCondition *c, int at, GArray *parts
 static Ref
 bind_control (const HobKind *kind, const HobCondition *c, int part)
 {
-  Ref ref = { .part = part, .index = hob_kind_control (kind, c->name), .slack = -1 };
+  Ref ref = { .part = part, .index = hob_kind_control (kind, c->name), .slack = -INFINITY };
   const HobControlDef *def;
 
   if (ref.index < 0)

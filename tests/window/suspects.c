@@ -399,6 +399,66 @@ another_range_ends_the_search (void)
   hand_close (window);
 }
 
+static void
+add_symptom (HobWindow *window, const char *id)
+{
+  const HobSymptomBook *book = hob_session_book (hob_window_session (window));
+
+  hob_suspect_column_add_symptom (hob_window_suspects (window), hob_symptom_book_find (book, id),
+                                  -1);
+  wait_answer (window);
+}
+
+/* No fault of this range makes its flame small.  Where there is no test it is said why. */
+static void
+what_ends_the_tests_is_said (void)
+{
+  HobWindow *window = open_one (1400, 900);
+  const HobSuspects *all;
+
+  add_symptom (window, "flame-small");
+  all = hob_suspect_column_answer (hob_window_suspects (window));
+  g_assert_null (hob_suspects_next (all));
+  g_assert_cmpint (all->verdict, ==, HOB_TEST_NOT_WORTH);
+  g_assert_true (says (window, hob_suspects_end (all)));
+  hand_close (window);
+}
+
+/* The button that shows the part of a suspect; NULL: @root has none. */
+static GtkWidget *
+show_button (GtkWidget *root, int part)
+{
+  GtkWidget *found = NULL;
+
+  if (GTK_IS_BUTTON (root) && g_strcmp0 (gtk_button_get_label (GTK_BUTTON (root)), "Show") == 0
+      && GPOINTER_TO_INT (g_object_get_data (G_OBJECT (root), "part")) == part)
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = show_button (child, part);
+  return found;
+}
+
+/* The knob stands on no sheet.  It is shown where what it turns stands. */
+static void
+a_part_is_shown_where_it_moves_something (void)
+{
+  HobWindow *window = open_one (1400, 900);
+  HobSession *session = hob_window_session (window);
+  int knob = hob_range_part (hob_session_range (session), "knob");
+  GtkWidget *show;
+
+  add_symptom (window, "sparks-never-stop");
+  show = show_button (GTK_WIDGET (hob_window_suspects (window)), knob);
+  g_assert_nonnull (show);
+  hand_key (GTK_WIDGET (window), XK_3, XK_Alt_L);
+  WAIT_FOR (hob_sheet_view_sheet (hob_window_sheet (window)) == HOB_SHEET_CUTAWAY);
+  g_signal_emit_by_name (show, "clicked");
+  WAIT_FOR (hob_sheet_view_sheet (hob_window_sheet (window)) == HOB_SHEET_WIRING);
+  g_assert_cmpint (hob_session_chosen_part (session), ==, knob);
+  hand_close (window);
+}
+
 static int
 n_rows (GtkWidget *list)
 {
@@ -691,6 +751,9 @@ main (int argc, char **argv)
   g_test_add_func ("/suspects/what-a-symptom-takes-is-said-where-it-is-picked",
                    what_a_symptom_takes_is_said_where_it_is_picked);
   g_test_add_func ("/suspects/a-search-is-cancelled", a_search_is_cancelled);
+  g_test_add_func ("/suspects/what-ends-the-tests-is-said", what_ends_the_tests_is_said);
+  g_test_add_func ("/suspects/a-part-is-shown-where-it-moves-something",
+                   a_part_is_shown_where_it_moves_something);
   g_test_add_func ("/suspects/a-hidden-column-searches-no-more", a_hidden_column_searches_no_more);
   g_test_add_func ("/suspects/a-hidden-column-gives-the-focus-back",
                    a_hidden_column_gives_the_focus_back);
