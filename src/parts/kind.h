@@ -531,7 +531,7 @@ struct _HobKind
   /* mol of oxygen atoms, free and in products, and of burnt fuel whose products are still in its
    * air; NULL: none. */
   void (*stored_air) (const HobPartContext *c, double *oxygen, double *burnt);
-  /* Do its controls call for the burner behind this terminal or port now?  Whatever its settings. */
+  /* Do its controls call for the burner behind this terminal or port now, whatever its settings? */
   gboolean (*asks) (const HobPartContext *c, int terminal);
   /* Is its flame behind the oven bottom?  NULL: it never is. */
   gboolean (*covered) (const double *set);
