@@ -126,23 +126,37 @@ what_no_fault_shows_is_looked_for (void)
 }
 
 /* All that was read and looked at is as it should be.  Where the customer has seen it nobody knows:
- * it is looked for where the first of the faults would show it. */
+ * before it is given up it is looked for where the first of the faults would show it. */
 static void
-what_nothing_confirms_is_looked_for_first (void)
+what_nothing_confirms_is_looked_for (void)
 {
   static const char *const normal[]
       = { "volts switch.a switch.b @ 1s = 117 V",
           "volts switch.a switch.b @ 1s knob=light; 6s = 0 V",
           "pressure burner.in @ 1s knob=light; 6s = 6.911 inH2O", "look electrode @ 1s = not-seen",
-          "look burner @ 1s = not-seen", "look burner @ 2s = not-seen", NULL };
-  g_autoptr (HobSuspects) all = suspects_of ("yellow-tips", NULL, normal);
-  const HobSuspect *first = all->suspects->pdata[0];
-  const HobOffer *next = all->offers->pdata[0];
-  g_autofree char *text = hob_test_text (bench.range, next->test);
+          "look burner @ 1s = not-seen", "look burner @ 2s = not-seen" };
+  g_autoptr (GPtrArray) readings = g_ptr_array_new_with_free_func (g_free);
+  gboolean looked = FALSE;
 
-  g_assert_cmpint (first->what, ==, HOB_SUSPECT_NORMAL);
-  g_assert_cmpint (all->verdict, ==, HOB_TEST_GO);
-  g_assert_true (g_str_has_prefix (text, "look yellow-tips @ "));
+  for (gsize k = 0; k < G_N_ELEMENTS (normal); k++)
+    g_ptr_array_add (readings, g_strdup (normal[k]));
+  for (int k = 0; k < 6 && !looked; k++)
+    {
+      g_autoptr (HobSuspects) all = NULL;
+      g_autofree char *text = NULL;
+
+      g_ptr_array_add (readings, NULL);
+      all = suspects_of ("yellow-tips", NULL, (const char *const *) readings->pdata);
+      g_ptr_array_set_size (readings, (int) readings->len - 1);
+      g_assert_cmpint (((HobSuspect *) all->suspects->pdata[0])->what, ==, HOB_SUSPECT_NORMAL);
+      g_assert_cmpint (all->verdict, ==, HOB_TEST_GO);
+      text = hob_test_text (bench.range, ((HobOffer *) all->offers->pdata[0])->test);
+      g_test_message ("%s", text);
+      g_assert_true (g_str_has_prefix (text, "look "));
+      looked = g_str_has_prefix (text, "look yellow-tips @ ");
+      g_ptr_array_add (readings, g_strconcat (text, " = not-seen", NULL));
+    }
+  g_assert_true (looked);
 }
 
 int
@@ -157,8 +171,8 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/looks/what-is-going-on-is-read", what_is_going_on_is_read);
   g_test_add_func ("/reason/looks/what-no-fault-shows-is-looked-for",
                    what_no_fault_shows_is_looked_for);
-  g_test_add_func ("/reason/looks/what-nothing-confirms-is-looked-for-first",
-                   what_nothing_confirms_is_looked_for_first);
+  g_test_add_func ("/reason/looks/what-nothing-confirms-is-looked-for",
+                   what_nothing_confirms_is_looked_for);
   result = g_test_run ();
   bench_down ();
   return result;

@@ -464,7 +464,7 @@ black_share (const HobScene *scene)
   hob_sheet_ground (cr, w, h, &look);
   cairo_scale (cr, look.zoom, look.zoom);
   cairo_translate (cr, -box[0], -box[1]);
-  hob_sheet_draw_paper (cr, scene->range, HOB_SHEET_CUTAWAY, &look);
+  hob_sheet_draw_paper (cr, scene->range, HOB_SHEET_CUTAWAY, &look, NULL);
   hob_sheet_draw_state (cr, scene, HOB_SHEET_CUTAWAY, &look, NULL);
   cairo_surface_flush (surface);
   for (int y = 0; y < h; y++)
