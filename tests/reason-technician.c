@@ -62,6 +62,7 @@ what_is_live_is_read_as_volts (void)
   g_autoptr (Truth) truth = truth_draw_unlisted (shop, 1070011);
   Outcome o = solve_first_complaint (truth, 1070011, HOB_SKILL_TECHNICIAN);
 
+  g_test_message ("%s", o.log);
   g_assert_cmpint (o.unsafe, ==, 0);
   g_assert_cmpint (o.what, ==, HOB_SUSPECT_NOT_LISTED);
   g_assert_nonnull (strstr (o.log, "volts switch-"));

@@ -426,7 +426,7 @@ static void
 an_end_is_a_sentence (void)
 {
   assert_says ("board-five", "sensor:plug-corroded", "bake-350", "runs-cool",
-               "Oven cavity: The oven averages 18.7 °F below the set temperature. It should be "
+               "Oven cavity: The oven averages 18.7 °F below the set temperature. Normal is "
                "8.99 °F above.");
   assert_says ("dial-four", "burner-bake:ports-clogged", "bake-350", "late-light-whoosh",
                "Bake burner: strength of the last delayed ignition: whoosh, should be none.");

@@ -36,7 +36,7 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_chassis = {
   .name = "chassis",
   .label = N_ ("chassis"),
-  .about = N_ ("All the bare metal of the range, connected to ground."),
+  .about = N_ ("All the exposed metal of the range, connected to ground."),
   .flags = HOB_KIND_CHASSIS,
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (quantities, quantities),

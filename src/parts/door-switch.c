@@ -32,7 +32,7 @@ static const HobFaultDef faults[] = {
     .words = N_ ("door switch stuck open"),
     .prior = 2,
     .proof = N_ ("Unplug the range and take one lead off the door switch. Read ohms with the door "
-                 "open, then closed. The switch reads OL both times; it should change."),
+                 "open, then closed. The switch reads OL both times; the reading should change."),
     .confirm = HOB_MEANS (CONTINUITY),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = -1 }),
   },
@@ -41,7 +41,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("door switch stuck closed"),
     .prior = 2,
     .proof = N_ ("Unplug the range and take one lead off the door switch. Read ohms with the door "
-                 "open, then closed. The switch has continuity both times; it should change."),
+                 "open, then closed. The switch has continuity both times; the reading should "
+                 "change."),
     .confirm = HOB_MEANS (CONTINUITY),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },

@@ -99,7 +99,7 @@ read_end (HobReader *reader, LineSort sort, const char *id, xmlNode *node, const
   if (dot == NULL)
     {
       /* Translators: "wire 'w1': from is 'cord'; use PART.TERMINAL". */
-      hob_reader_find (reader, line, _("%s '%s': %s is '%s'; use PART.%s"), sort_names[sort], id,
+      hob_reader_find (reader, line, _("%s '%s': '%s' is '%s'; use PART.%s"), sort_names[sort], id,
                        which, said, sort == PIPE ? "PORT" : "TERMINAL");
       return FALSE;
     }

@@ -258,8 +258,8 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
     return g_steal_pointer (&text);
   named = hob_clue_figure (clue, s->said);
   /* Translators: after the chance of seeing what a customer complains of; a percentage. */
-  return g_strdup_printf (_ ("%s Of customers with this fault, %s would complain of this; the rest "
-                             "would complain of something else."),
+  return g_strdup_printf (_ ("%s Of customers whose range has this fault, %s would complain about "
+                             "this; the rest would complain about something else."),
                           text, named);
 }
 

@@ -107,8 +107,8 @@ hob_case_options_group (HobCaseOptions *options, const char *program)
           "each fault"),
       N_ ("PART:FAULT[=SEVERITY][@FROM[..TO]]") },
     { "setting", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
-      N_ ("Change a setting of the range or the house, from the start or at the given time; repeat "
-          "this option for each setting"),
+      N_ ("Change a range or house setting, from the start or at a given time; repeat this option "
+          "for each one"),
       N_ ("PART.NAME=VALUE[@TIME]") },
     { "seed", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
       /* Translators: a number, after --seed. */

@@ -331,7 +331,7 @@ hob_window_restore_now (HobWindow *self, const char *left)
 
   if (kept == NULL)
     {
-      hob_window_say (self, _ ("This work is open in another Hobwright window."));
+      hob_window_say (self, _ ("This case is already open in another Hobwright window."));
       return;
     }
   opening = hob_opening_new (left);

@@ -494,7 +494,8 @@ what_another_took_is_not_restored (void)
   g_assert_nonnull (taken);
   hand_click_button (GTK_WIDGET (window), "Restore");
   WAIT_FOR (hob_window_said (window) != NULL);
-  g_assert_cmpstr (hob_window_said (window), ==, "This work is open in another Hobwright window.");
+  g_assert_cmpstr (hob_window_said (window), ==, "This case is already open in another Hobwright "
+                                                 "window.");
   g_assert_cmpstr (open_id (window), ==, "dial-four");
   g_assert_cmpuint (n_kept (), ==, 2);
   hob_kept_free (taken);
