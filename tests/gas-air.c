@@ -151,6 +151,57 @@ gas_around_a_closed_burner_goes_off_at_a_spark (void)
   assert_balanced (&spark, 90);
 }
 
+/* A flame beside it sets off what has gathered around a burner that doesn't spark, and the burner
+ * then burns; one with clogged ports lights off its neighbor, late. */
+static void
+gas_beside_a_flame_goes_off_and_burns (void)
+{
+  g_auto (Faulty) propane
+      = SHIPPED ("lp-four", "electrode-lf:lead-open", "0s knob-lf=light", "5s knob-lf=high",
+                 "300s knob-lr=light", "303s knob-lr=high");
+  g_auto (Faulty) clogged
+      = SHIPPED ("dial-four", "burner-lf:port-clogged=1", "0s knob-lr=light", "3s knob-lr=high",
+                 "5s knob-lf=high");
+
+  g_assert_cmpfloat (at (&propane, 299, "burner-lf.nearby"), >, 1);
+  g_assert_cmpfloat (at (&propane, 299, "burner-lf.flame"), ==, 0);
+  g_assert_cmpfloat (hardest (&propane, "burner-lf", 300, 310), >=, HOB_BURST_PUFF);
+  g_assert_cmpfloat (at (&propane, 310, "burner-lf.flame"), ==, 1);
+  g_assert_cmpfloat (at (&propane, 310, "burner-lf.nearby"), <, 0.05);
+  assert_balanced (&propane, 600);
+
+  g_assert_cmpfloat (at (&clogged, 10, "burner-lf.flame"), ==, 0);
+  g_assert_cmpfloat (at (&clogged, 10, "burner-lf.nearby"), <, 1);
+  g_assert_cmpfloat (hardest (&clogged, "burner-lf", 10, 30), >=, HOB_BURST_PUFF);
+  g_assert_cmpfloat (at (&clogged, 60, "burner-lf.flame"), ==, 1);
+  assert_balanced (&clogged, 60);
+}
+
+/* It goes off there too where the knob is off by then, but no flame stays.  Where burners are lit
+ * one after the other nothing gathers: none puffs, and one turned off stays off. */
+static void
+a_flame_beside_it_never_lights_a_burner_turned_off (void)
+{
+  g_auto (Faulty) raw
+      = SHIPPED ("dial-four", "electrode-rf:lead-open", "0s knob-rf:=high", "60s knob-rf:=off",
+                 "60.5s knob-lr=light");
+  g_auto (Faulty) all
+      = SHIPPED ("dial-four", "0s knob-lf=light", "3s knob-lf=high", "5s knob-rf=light",
+                 "8s knob-rf=high", "10s knob-lr=light", "13s knob-lr=high", "60s knob-rf=off");
+  static const char *const burners[] = { "burner-lf", "burner-rf", "burner-lr" };
+
+  g_assert_cmpfloat (hardest (&raw, "burner-rf", 60, 70), >=, HOB_BURST_PUFF);
+  for (double t = 60; t < 120; t += 1)
+    g_assert_cmpfloat (at (&raw, t, "burner-rf.flame"), ==, 0);
+  assert_balanced (&raw, 120);
+
+  for (guint k = 0; k < G_N_ELEMENTS (burners); k++)
+    g_assert_cmpfloat (hardest (&all, burners[k], 0, 120), ==, HOB_BURST_NONE);
+  g_assert_cmpfloat (at (&all, 55, "burner-rf.flame"), ==, 1);
+  for (double t = 62; t < 120; t += 1)
+    g_assert_cmpfloat (at (&all, t, "burner-rf.flame"), ==, 0);
+}
+
 #define SMALL_KITCHEN "house.kitchen=5", "house.air-changes=0.05", "valve-bake:stuck-open=1"
 
 /* A small shut kitchen fills to the lean limit and goes off at a flame, once: what burns takes the
@@ -583,6 +634,9 @@ main (int argc, char *argv[])
   TEST ("an-explosion-relieves-itself", an_explosion_relieves_itself_by_the_door);
   TEST ("gathered-gas-goes-off-though-none-flows", gathered_gas_goes_off_though_none_flows);
   TEST ("gas-around-a-closed-burner-goes-off", gas_around_a_closed_burner_goes_off_at_a_spark);
+  TEST ("gas-beside-a-flame-goes-off", gas_beside_a_flame_goes_off_and_burns);
+  TEST ("a-flame-beside-it-lights-no-burner-turned-off",
+        a_flame_beside_it_never_lights_a_burner_turned_off);
   TEST ("a-kitchen-full-of-gas-goes-off", a_kitchen_full_of_gas_goes_off_at_a_flame);
   TEST ("an-open-door-airs-propane-stays-in-the-drawer",
         an_open_door_airs_the_oven_and_propane_stays_in_the_drawer);

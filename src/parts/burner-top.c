@@ -20,8 +20,10 @@
  *
  *            The flame's way back through the tube takes some tenths of a second and is left out.
  *
- * What has gathered around the burner goes off at a pulse or a match whether gas still flows or
- * not; without a stream that a ring of ports can hold, no flame stays.
+ * What has gathered around the burner goes off at a pulse, a match or any other flame in the same
+ * place, whether gas still flows or not; without a stream that a ring of ports can hold, no flame
+ * stays.  A flame beside it reaches only what has gathered, never the stream at the ports: a burner
+ * without a spark lights late off its neighbor, and one that is turned off doesn't light at all.
  *
  * Single pulses matter only while an unlit mixture that can burn surrounds the tip; only then
  * are they waited for one by one.  Figures invented for a believable appliance: 0.0520 in.
@@ -32,7 +34,7 @@
 
 enum { GATHERED };
 enum { G_OUT, G_FLASHES, G_FLOWS, G_STOPS, G_WAITS, G_LEAVES, G_PULSE, G_PUFFED, G_STEP, G_MATCH,
-       N_GUARDS };
+       G_BESIDE, N_GUARDS };
 
 #define TIP_AWAY 3.0  /* times that dilution more at offset 1 */
 #define CHARGE 0.05   /* z; invented, as is the tube: 1/2 in. wide and 5 in. long */
@@ -349,15 +351,20 @@ could_burn (const HobPartContext *c, double x)
   return fmin (burnable, hob_ring_holds (c) / LIGHTS_RING - 1);
 }
 
+/* > 0: a flame finds the oxygen to light. */
+static double
+breathes (const HobPartContext *c)
+{
+  return c->within[HOB_PLACE_OXYGEN] / HOB_FLAME_LIGHTS_OXYGEN - 1;
+}
+
 /* > 0: an unlit mixture that can burn surrounds a tip that sparks. */
 static double
 could_light (const HobPartContext *c)
 {
-  double breathes = c->within[HOB_PLACE_OXYGEN] / HOB_FLAME_LIGHTS_OXYGEN - 1;
-
   if (c->place[HOB_PLACE_SPARK_RATE] <= 0)
     return -1;
-  return fmin (breathes, could_burn (c, mixture (c)));
+  return fmin (breathes (c), could_burn (c, mixture (c)));
 }
 
 /* > 0: a match is held at the burner, and what comes out of its ports or is around them can burn;
@@ -370,6 +377,16 @@ match_lights (const HobPartContext *c)
   if (c->within[HOB_PLACE_MATCH] != HOB_AT (c->index))
     return -1;
   return could_burn (c, fmax (fmin (in_head (c), best), around (c)));
+}
+
+/* > 0: another flame burns in the same place, and what has gathered around this burner can burn.
+ * Its own flame and its own puff are none of that: could_burn () waits for both to end. */
+static double
+beside_lights (const HobPartContext *c)
+{
+  if (!(c->within[HOB_PLACE_BURNT] > 0))
+    return -1;
+  return fmin (breathes (c), could_burn (c, around (c)));
 }
 
 static double
@@ -481,6 +498,8 @@ guard (const HobPartContext *c, int k)
       return steps (c);
     case G_MATCH:
       return match_lights (c);
+    case G_BESIDE:
+      return beside_lights (c);
     default:
       return hob_puff_ends (c, HOB_TOP_PUFF);
     }
@@ -548,6 +567,7 @@ flip (const HobPartContext *c, int k, double *y)
       step (c);
       break;
     case G_MATCH:
+    case G_BESIDE:
       light (c, y);
       break;
     default:
