@@ -383,6 +383,33 @@ foil_and_a_covered_vent_make_far_more_than_the_limit (void)
   g_assert_cmpfloat (co_at (8, "cavity:vent-covered=0.8"), >, 800);
 }
 
+/* The oven door is above the slots that foil covers: opening it airs the oven, not the burner
+ * compartment.  A covered vent is above the door's opening, and an open door takes its place. */
+static void
+an_open_door_eases_a_covered_vent_and_not_a_covered_bottom (void)
+{
+  static const char *const fuels[] = { "dial-four", "lp-four" };
+
+  for (guint k = 0; k < G_N_ELEMENTS (fuels); k++)
+    {
+      g_auto (Faulty) shut = SHIPPED (fuels[k], BAKE, "0s oven.dial=500degF",
+                                      "cavity:bottom-covered=1");
+      g_auto (Faulty) open = SHIPPED (fuels[k], BAKE, "0s oven.dial=500degF", "0s door=open",
+                                      "cavity:bottom-covered=1");
+      g_auto (Faulty) vent = SHIPPED (fuels[k], BAKE, "0s oven.dial=500degF", "0s door=open",
+                                      "cavity:vent-covered=1");
+      double closed = at (&shut, 600, "cavity.co");
+
+      g_test_message ("%s: %.0f ppm, %.0f with the door open, %.0f of the vent", fuels[k],
+                      closed * 1e6, at (&open, 600, "cavity.co") * 1e6,
+                      at (&vent, 600, "cavity.co") * 1e6);
+      g_assert_cmpfloat (at (&open, 600, "cavity.co"), >, 0.75 * closed);
+      g_assert_cmpfloat (at (&open, 600, "burner-bake.yellow"), >, 0.75);
+      g_assert_cmpfloat (at (&vent, 600, "cavity.co"), <, 0.1 * closed);
+      assert_balanced (&open, 1200);
+    }
+}
+
 /* CO·20.95/(20.95 − O2), as an analyzer works it out from its two readings. */
 static void
 air_free_is_what_the_analyzer_s_formula_says (void)
@@ -649,6 +676,8 @@ main (int argc, char *argv[])
   TEST ("a-normal-oven-makes-little-co",
         a_normal_oven_makes_little_carbon_monoxide_and_most_of_it_cold);
   TEST ("foil-and-a-covered-vent-make-more", foil_and_a_covered_vent_make_far_more_than_the_limit);
+  TEST ("an-open-door-eases-a-covered-vent-alone",
+        an_open_door_eases_a_covered_vent_and_not_a_covered_bottom);
   TEST ("air-free-by-the-analyzers-formula", air_free_is_what_the_analyzer_s_formula_says);
   TEST ("a-covered-vent-is-not-faster",
         a_covered_vent_preheats_three_percent_faster_at_most_and_then_slower);

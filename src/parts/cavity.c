@@ -34,9 +34,26 @@
  *
  * A flame takes its air from below, through the burner compartment, together with a share of the
  * oven's own products.  That share is larger with foil on the oven bottom; with the vent covered
- * there is more of them.  Where too little oxygen is left over, part of the flame rolls out at the
- * front of the burner compartment and burns in the kitchen.  So a starved oven keeps a small flame
- * and does not fill with gas: its igniter glows, and what can burn in there does.
+ * there is more of them.  An open door thins them only above the oven bottom.  Below, what flows
+ * is what the slots pass.  A closed door leaves that to the flue's pull; through an open one the
+ * flue draws on the kitchen, and the oven and the flame pull by themselves, with the door beside
+ * the vent:
+ *
+ *   ṁ_slots = (1 − open)·ṁ_vent + open·4.0 g/s·√(b_slots·T_v/T_flue)
+ *                                 /√(0.9/(a_vent + a_door)² + 0.1/a_slots²)
+ *   b_slots = max (b, 0) + r_now/2/150 K,   a_door = door/(4.0 g/s)
+ *
+ * where r_now is what r tends to: the compartment has no flue that must warm up first.  The flame's
+ * products have taken d_slots of the oxygen from it.  With d that which is missing in the oven,
+ * the burner compartment is short of x more, which follows as its air is replaced:
+ *
+ *   dx/dt = (min (10·ṁ_door/ṁ_vent, 1)·max (d_slots − d, 0) − x)/5 s
+ *
+ * With the door closed all the oven's air has passed the slots, and x is 0.
+ *
+ * Where too little oxygen is left over, part of the flame rolls out at the front of the burner
+ * compartment and burns in the kitchen.  So a starved oven keeps a small flame and does not fill
+ * with gas: its igniter glows, and what can burn in there does.
  *
  * Unburned gas above its lean limit goes off at a flame, or at an igniter that is hot enough for
  * it, as much of it as there is oxygen for, unless it is above the rich limit.  The pressure opens
@@ -58,7 +75,7 @@
 
 enum { VOLUME, DRAWER_VOLUME, LEAK, COMPARTMENT_SHARE, BLOCKED, FOIL, OIL_LEFT };
 enum { AIR_LOW, AIR_HIGH, FLOOR, LINER, OUTER, COMPARTMENT, GAS, OXYGEN, BURNT, CO, DRAWER, RISE,
-       OIL };
+       OIL, SHORT };
 enum { STIRRED, RISING, TOP, SWING, MIDDLE, TARGET, BLASTING, BLAST, BLAST_AT, BURST, COUNTS,
        DRAWER_BLAST };
 enum { G_STIR, G_STILL, G_PEAK, G_TROUGH, G_TARGET, G_BLAST, G_BLASTED, N_GUARDS };
@@ -106,6 +123,12 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 #define FLUE_RISE 250.0  /* K by which a flame of FLUE_POWER heats what rises in the flue … */
 #define FLUE_POWER 5275.0 /* W: 18,000 Btu/h */
 #define FLUE_LAG 30.0    /* s … once the flue is warm */
+/* Share of the warm flue's pull that the compartment has by itself, for the slots, with the door
+ * open, where the flue draws on the door: 0.15 m of a flame's gases a thousand kelvin hotter
+ * against 0.5 m of 250 K. */
+#define BELOW_PULLS 0.5
+#define DOOR_SHOWS 0.1   /* share of the vent's draft by which a door thins the oven in earnest */
+#define BELOW_LAG 5.0    /* s in which 15 L of the compartment are replaced */
 
 /* Shares of what feeds a flame that are the oven's own products. */
 #define OWN_PRODUCTS 0.12
@@ -181,6 +204,8 @@ static const HobStateDef states[] = {
   { .name = "flue-rise", .words = "K by which the flame heats the flue", .dim = HOB_DIM_DIFFERENCE,
     .tolerance = 0.5 },
   { .name = "oil", .words = "share of a new liner's oil that is still on it", .tolerance = 1e-3 },
+  { .name = "short", .words = "oxygen missing below the oven bottom beyond what is in the oven",
+    .tolerance = 1e-3 },
 };
 
 static const char *const blast_words[] = { N_ ("gas in the oven has burned off"),
@@ -356,17 +381,31 @@ draft (const HobPartContext *c)
   return buoyancy (c) + c->y[RISE] / 150;
 }
 
+/* What holds a draft back that passes the slots, and above them the vent and @door beside it, as a
+ * share of the vent. */
+static double
+holds (const HobPartContext *c, double door)
+{
+  double a_above = 1 - COVERS * CLAMP (c->set[BLOCKED], 0, 1) + door;
+  double a_slots = 1 - FOIL_COVERS * CLAMP (c->set[FOIL], 0, 1);
+
+  return (1 - AT_SLOTS) / (a_above * a_above) + AT_SLOTS / (a_slots * a_slots);
+}
+
+/* T_v/T_flue */
+static double
+thins (const HobPartContext *c)
+{
+  return (kitchen (c) + 150) / (centre (c) + c->y[RISE]);
+}
+
 /* kg/s through the vent, up or down. */
 static double
 flue (const HobPartContext *c)
 {
-  double a_vent = 1 - COVERS * CLAMP (c->set[BLOCKED], 0, 1);
-  double a_slots = 1 - FOIL_COVERS * CLAMP (c->set[FOIL], 0, 1);
-  double holds = (1 - AT_SLOTS) / (a_vent * a_vent) + AT_SLOTS / (a_slots * a_slots);
+  double rises = draft (c) > 0 ? thins (c) : 1;
 
-  double rises = (kitchen (c) + 150) / (centre (c) + c->y[RISE]);
-
-  return VENT * sqrt (fabs (draft (c)) * (draft (c) > 0 ? rises : 1) / holds);
+  return VENT * sqrt (fabs (draft (c)) * rises / holds (c, 0));
 }
 
 /* kg/s of warm air out of the vent. */
@@ -569,6 +608,59 @@ air_rates (const HobPartContext *c, double warming)
   c->ledger[HOB_LEDGER_PRODUCTS_OUT] += t.share * c->y[BURNT];
 }
 
+/* Share of oxygen that the oven has less than the kitchen. */
+static double
+missing (const HobPartContext *c)
+{
+  return c->within[HOB_PLACE_OXYGEN] - MAX (c->y[OXYGEN], 0) / moles (c);
+}
+
+/* kg/s that burn below the oven bottom. */
+static double
+burns_below (const HobPartContext *c)
+{
+  double heat = c->place[HOB_PLACE_HEAT];
+  double above = heat > 0 ? c->place[HOB_PLACE_HEAT_ABOVE] / heat : 0;
+
+  return c->place[HOB_PLACE_BURNT] * (1 - above);
+}
+
+/* K by which what burns heats what rises in the flue, in the end. */
+static double
+heats_flue (const HobPartContext *c, double burns)
+{
+  return FLUE_RISE * burns * c->house->fuel->heat / FLUE_POWER;
+}
+
+/* kg/s up through the slots while @burns kg/s burn below them. */
+static double
+through_slots (const HobPartContext *c, double burns)
+{
+  double open = door_open (c);
+  double pull = MAX (buoyancy (c), 0) + BELOW_PULLS * heats_flue (c, burns) / 150;
+  double by_itself = VENT * sqrt (pull * thins (c) / holds (c, DOOR_FLOW / VENT));
+
+  return (1 - open) * warm_air (c) + open * by_itself;
+}
+
+/* What x tends to: none with the door closed, where all of the oven's air passes the slots. */
+static double
+short_below (const HobPartContext *c)
+{
+  const HobFuel *fuel = c->house->fuel;
+  double gas = burns_below (c), burns = gas / hob_fuel_mole (fuel) * hob_fuel_oxygen (fuel);
+
+  if (!(door_open (c) > 0 && gas > 0 && flue (c) > 0))
+    return 0;
+
+  double by_door = fmin ((vent (c) / flue (c) - 1) / DOOR_SHOWS, 1);
+  double most = c->within[HOB_PLACE_OXYGEN] * through_slots (c, gas) / HOB_AIR_MOLE;
+  double taken = burns < most ? burns / most * c->within[HOB_PLACE_OXYGEN]
+                              : c->within[HOB_PLACE_OXYGEN];
+
+  return by_door * MAX (taken - missing (c), 0);
+}
+
 static void
 start (const HobPartContext *c, double *y)
 {
@@ -584,13 +676,13 @@ start (const HobPartContext *c, double *y)
 static void
 give_oxygen (const HobPartContext *c)
 {
-  double fresh = c->within[HOB_PLACE_OXYGEN], left = MAX (c->y[OXYGEN], 0) / moles (c);
+  double fresh = c->within[HOB_PLACE_OXYGEN], gone = MIN (missing (c) + c->y[SHORT], fresh);
   double own = OWN_PRODUCTS + OWN_BY_FOIL * CLAMP (c->set[FOIL], 0, 1)
                + OWN_BY_VENT * CLAMP (c->set[BLOCKED], 0, 1);
 
-  c->place[HOB_PLACE_OXYGEN] = fresh - own * (fresh - left);
+  c->place[HOB_PLACE_OXYGEN] = fresh - own * gone;
   c->place[HOB_PLACE_BURNABLE]
-      = fmin (left / OXYGEN_LEFT, 1) * hob_flame_share (c->place[HOB_PLACE_OXYGEN]);
+      = fmin ((fresh - gone) / OXYGEN_LEFT, 1) * hob_flame_share (c->place[HOB_PLACE_OXYGEN]);
 }
 
 static void
@@ -632,7 +724,6 @@ static void
 rates (const HobPartContext *c)
 {
   Exchange w = exchange (c);
-  double power = c->place[HOB_PLACE_BURNT] * c->house->fuel->heat;
   double floor = c->within[HOB_PLACE_AIR_LOW];
   double behind = floor + c->set[COMPARTMENT_SHARE] * (centre (c) - floor);
   double blast = (blast_rate (c) + drawer_blast_rate (c)) * c->house->fuel->heat;
@@ -643,8 +734,9 @@ rates (const HobPartContext *c)
   c->dy[LINER] = w.liner / C_LINER;
   c->dy[OUTER] = w.outer / C_OUTER;
   c->dy[COMPARTMENT] = (behind - c->y[COMPARTMENT]) / COMPARTMENT_LAG;
-  c->dy[RISE] = (FLUE_RISE * power / FLUE_POWER - c->y[RISE]) / FLUE_LAG;
+  c->dy[RISE] = (heats_flue (c, c->place[HOB_PLACE_BURNT]) - c->y[RISE]) / FLUE_LAG;
   c->dy[OIL] = -boils_off (c);
+  c->dy[SHORT] = (short_below (c) - c->y[SHORT]) / BELOW_LAG;
   air_rates (c, (w.low + w.high) / (2 * C_AIR));
   c->ledger[HOB_LEDGER_HEAT_IN] += blast;
   c->ledger[HOB_LEDGER_HEAT_OUT] += RELIEVED * blast;
