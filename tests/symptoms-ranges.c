@@ -96,7 +96,7 @@ static const struct
   { "dial-four", "bake-350", { "oven:selector-welded" }, "heats-when-off" },
   { "dial-four", "bake-350", { "burner-bake:orifice-clogged" }, "slow-preheat" },
   { "board-five", "convection-350", { "oven:relay-open" }, "never-reaches" },
-  { "board-five", "convection-350", { "igniter-bake:aged" }, "goes-dead-hot" },
+  { "round-dial", "bake-350", { "splice-bake:burned=0.5" }, "goes-dead-hot" },
   { "board-five", "bake-350", { "sensor:plug-corroded" }, "runs-cool" },
   { "board-five", "bake-350", { "oven:reads-low" }, "runs-hot" },
   { "dial-four", "bake-350", { "bulb:near-door" }, "wide-swing" },
@@ -254,6 +254,30 @@ a_hot_oven_set_lower_is_silent (void)
         g_test_message ("%s, %s: %s", names[r], acts[k][2], seen);
         g_test_fail ();
       }
+}
+
+/* The element behind the wall warms an oven whose burner never lit: it stays short of its set
+ * temperature, but a flame that never was can't be said to have gone. */
+static void
+without_a_flame_at_all_no_oven_goes_dead (void)
+{
+  static const char *const faults[][2]
+      = { { "convection-fan", "oven:line-relay-open" }, { "board-five", "oven:relay-open" },
+          { "board-five", "igniter-bake:aged=1" } };
+
+  for (guint k = 0; k < G_N_ELEMENTS (faults); k++)
+    {
+      g_autoptr (HobRange) range = shipped_range (faults[k][0]);
+      g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
+      double until = 0;
+      g_autoptr (HobCase) c = case_with (range, "convection-350",
+                                         (const char *const[]){ faults[k][1], NULL }, &until);
+      g_autofree char *seen = symptoms_of (idle, c, until);
+
+      g_test_message ("%s, %s: %s", faults[k][0], faults[k][1], seen);
+      g_assert_nonnull (strstr (seen, "never-reaches"));
+      g_assert_null (strstr (seen, "goes-dead-hot"));
+    }
 }
 
 /* Gas that has flowed for half a minute goes off with the first spark; lit at once, it does not. */
@@ -501,6 +525,8 @@ main (int argc, char **argv)
                    every_symptom_has_a_fault_that_shows_it);
   g_test_add_func ("/symptoms/ranges/a-hot-oven-set-lower-is-silent",
                    a_hot_oven_set_lower_is_silent);
+  g_test_add_func ("/symptoms/ranges/without-a-flame-at-all-none-goes-dead",
+                   without_a_flame_at_all_no_oven_goes_dead);
   g_test_add_func ("/symptoms/ranges/gas-that-has-gathered-goes-off-with-a-whoosh",
                    gas_that_has_gathered_goes_off_with_a_whoosh);
   g_test_add_func ("/symptoms/ranges/a-live-chassis-tingles", a_live_chassis_tingles);
