@@ -454,6 +454,21 @@ a_covered_vent_preheats_three_percent_faster_at_most_and_then_slower (void)
     g_assert_cmpfloat (minutes_to_350 (worse[k]), >, normal);
 }
 
+/* What finds the vent covered pushes out around the door; a vent half covered passes the rest. */
+static void
+a_covered_vent_turns_hot_air_out_around_the_door (void)
+{
+  g_auto (Faulty) normal = SHIPPED ("dial-four", BAKE);
+  g_auto (Faulty) half = SHIPPED ("dial-four", BAKE, "cavity:vent-covered=0.5");
+  g_auto (Faulty) shut = SHIPPED ("dial-four", BAKE, "cavity:vent-covered=1");
+
+  g_assert_cmpfloat (at (&normal, 300, "cavity.edge"), ==, 0);
+  g_assert_cmpfloat (at (&half, 300, "cavity.edge"), >, 0);
+  g_assert_cmpfloat (at (&half, 300, "cavity.vent"), >, 5 * at (&half, 300, "cavity.edge"));
+  g_assert_cmpfloat (at (&shut, 300, "cavity.edge"), >, at (&half, 300, "cavity.edge"));
+  g_assert_cmpfloat (at (&shut, 300, "cavity.vent"), <, 1e-9);
+}
+
 /* A starved oven keeps as much flame as it has air for, and the rest rolls out: it neither burns at
  * full heat nor fills with gas that goes off, as long as its igniter glows. */
 static void
@@ -681,6 +696,8 @@ main (int argc, char *argv[])
   TEST ("air-free-by-the-analyzers-formula", air_free_is_what_the_analyzer_s_formula_says);
   TEST ("a-covered-vent-is-not-faster",
         a_covered_vent_preheats_three_percent_faster_at_most_and_then_slower);
+  TEST ("a-covered-vent-turns-hot-air-out",
+        a_covered_vent_turns_hot_air_out_around_the_door);
   TEST ("a-starved-flame-rolls-out", a_starved_flame_rolls_out_and_does_not_bang);
   TEST ("a-normal-flame-stays-inside", a_normal_flame_stays_inside);
   TEST ("flames-fail-as-the-air-loses-oxygen", flames_fail_as_the_air_loses_its_oxygen);

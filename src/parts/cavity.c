@@ -117,7 +117,7 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 #define VENT 4.0e-3      /* with what is 150 K above the room, or sinks as much */
 #define DOOR_FLOW 30e-3  /* through the open door, at 150 K above the room */
 #define SPILLS 0.14      /* share of a flame's heat that a covered vent turns out below */
-#define COVERS 0.9       /* share of the vent that can be covered at all: seams leak the rest */
+#define COVERS 0.9       /* share of the draft that a cover on the vent stops: seams leak the rest */
 #define FOIL_COVERS 0.7  /* the same of the slots in the oven bottom: foil leaves its edges free */
 #define AT_SLOTS 0.1     /* share of the draft's pressure that the free slots take */
 #define FLUE_RISE 250.0  /* K by which a flame of FLUE_POWER heats what rises in the flue … */
@@ -415,6 +415,15 @@ warm_air (const HobPartContext *c)
   return draft (c) > 0 ? flue (c) : 0;
 }
 
+/* Share of that which finds the vent covered and leaves by the seams around the door instead. */
+static double
+by_seams (const HobPartContext *c)
+{
+  double blocked = CLAMP (c->set[BLOCKED], 0, 1);
+
+  return (1 - COVERS) * blocked / (1 - COVERS * blocked);
+}
+
 /* kg/s of room air through the cavity. */
 static double
 vent (const HobPartContext *c)
@@ -422,13 +431,13 @@ vent (const HobPartContext *c)
   return flue (c) + DOOR_FLOW * sqrt (fabs (buoyancy (c))) * door_open (c);
 }
 
-/* kg/s that leak past the gasket of a closed door. */
+/* kg/s that leak past the gasket of a closed door, and by its seams. */
 static double
 edge (const HobPartContext *c)
 {
   double pull = sqrt (MAX (buoyancy (c), 0)), open = door_open (c);
 
-  return open < 1 ? DOOR_FLOW * pull * open : 0;
+  return open < 1 ? DOOR_FLOW * pull * open + warm_air (c) * by_seams (c) : 0;
 }
 
 static double
@@ -932,7 +941,7 @@ observe (const HobPartContext *c, int quantity)
     case Q_WALL: return c->y[LINER];
     case Q_OUTER: return c->y[OUTER];
     case Q_COMPARTMENT: return c->y[COMPARTMENT];
-    case Q_VENT: return warm_air (c);
+    case Q_VENT: return warm_air (c) * (1 - by_seams (c));
     case Q_SHORT: return beyond (c, -1);
     case Q_ABOVE: return beyond (c, 1);
     case Q_SWING: return c->mode[SWING];
