@@ -117,7 +117,7 @@ enum { Q_AIR, Q_LOW, Q_HIGH, Q_FLOOR, Q_WALL, Q_OUTER, Q_COMPARTMENT, Q_VENT, Q_
 #define VENT 4.0e-3      /* with what is 150 K above the room, or sinks as much */
 #define DOOR_FLOW 30e-3  /* through the open door, at 150 K above the room */
 #define SPILLS 0.14      /* share of a flame's heat that a covered vent turns out below */
-#define COVERS 0.9       /* share of the draft that a cover on the vent stops: seams leak the rest */
+#define COVERS 0.9       /* share of the draft that a covered vent stops: seams leak the rest */
 #define FOIL_COVERS 0.7  /* the same of the slots in the oven bottom: foil leaves its edges free */
 #define AT_SLOTS 0.1     /* share of the draft's pressure that the free slots take */
 #define FLUE_RISE 250.0  /* K by which a flame of FLUE_POWER heats what rises in the flue … */
