@@ -396,6 +396,17 @@ volts_there (const Shop *shop, const Truth *truth, const HobTest *ohms, guint64 
   return typed (shop, truth, text, seed, n, &answered);
 }
 
+char *
+technician_reads (const Shop *shop, const Truth *truth, const HobTest *test, guint64 seed,
+                  guint64 n)
+{
+  g_autofree char *text = hob_test_text (shop->range, test);
+  gboolean answered;
+  char *line = typed (shop, truth, text, seed, n, &answered);
+
+  return answered ? line : volts_there (shop, truth, test, seed, n);
+}
+
 GPtrArray *
 technician_complaint (const Shop *shop, const char *text)
 {
@@ -869,8 +880,7 @@ technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clue
     {
       double begin = cpu ();
       const HobOffer *offer;
-      g_autofree char *text = NULL, *line = NULL;
-      gboolean answered;
+      g_autofree char *line = NULL;
       HobClue *clue;
 
       g_clear_pointer (&all, hob_suspects_free);
@@ -887,12 +897,9 @@ technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clue
       if (all->verdict != HOB_TEST_GO || all->offers->len == 0 || o.tests == MOST_TESTS)
         break;
       offer = all->offers->pdata[0];
-      text = hob_test_text (shop->range, offer->test);
-      line = typed (shop, truth, text, seed, (guint64) o.tests, &answered);
+      line = technician_reads (shop, truth, offer->test, seed, (guint64) o.tests);
       o.tests++;
       o.minutes += offer->minutes;
-      if (!answered)
-        line = volts_there (shop, truth, offer->test, seed, (guint64) o.tests);
       o.unsafe += line == NULL && offer->test->what == HOB_TEST_OHMS;
       if (line == NULL)
         break;
