@@ -96,6 +96,7 @@ what_is_going_on_is_read (void)
 
       g_test_message ("%s", text);
       g_assert_null (strstr (text, "knob=light")); /* the case has it */
+      g_assert_false (g_str_has_prefix (text, "bubbles burner")); /* where gas is asked for */
       dead |= hob_test_is_dead (test);
       live |= !hob_test_is_dead (test);
     }

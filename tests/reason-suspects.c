@@ -152,15 +152,13 @@ after_the_repair_of_a_surface_burner (void)
 {
   g_autoptr (HobSuspects) all
       = suspects_of ((const char *[]){ "flame-small burner-lf", NULL },
-                     (const char *[]){ "look burner-lf @ 1s = seen", NULL }, HOB_SKILL_TECHNICIAN);
-  const HobSuspect *first = all->suspects->pdata[0];
+                     (const char *[]){ NULL }, HOB_SKILL_TECHNICIAN);
 
-  g_assert_cmpint (first->part, ==, hob_range_part (bench.range, "burner-lf"));
   for (guint k = 0; k < all->checks->len; k++)
     g_assert_cmpint (
         hob_test_dimension (((const HobCheck *) all->checks->pdata[k])->test), !=,
         HOB_DIM_TEMPERATURE);
-  g_assert_cmpint (all->lights, ==, first->part);
+  g_assert_cmpint (all->lights, ==, hob_range_part (bench.range, "burner-lf"));
   g_assert_true (all->by_knob);
   g_assert_cmpfloat (all->lights_after, <, 4);
 }
@@ -440,8 +438,8 @@ of_what_else_one_would_complain_is_said (void)
   g_autofree char *among = hob_suspect_reason (all, pinched, clue, 0, "it");
 
   g_assert_cmpfloat (neutral->p / neutral->prior, >, 3 * pinched->p / pinched->prior);
-  g_assert_null (strstr (alone, "would complain of this"));
-  g_assert_nonnull (strstr (among, "would complain of this"));
+  g_assert_null (strstr (alone, "would complain about this"));
+  g_assert_nonnull (strstr (among, "would complain about this"));
 }
 
 static gboolean

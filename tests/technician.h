@@ -83,8 +83,8 @@ void outcome_clear (Outcome *outcome);
 /* @clues: what is known at first, HobClue *; the technician adds to it. */
 Outcome technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clues,
                           guint64 seed);
-/* What is typed after the @n-th test: its reading; volts where ohms are refused, since it is verified
- * first that the part is dead.  NULL: nothing is read.  (transfer full) */
+/* What is typed after the @n-th test: its reading; volts where ohms are refused, since it is
+ * verified first that the part is dead.  NULL: nothing is read.  (transfer full) */
 char *technician_reads (const Shop *shop, const Truth *truth, const HobTest *test, guint64 seed,
                         guint64 n);
 /* The complaint that comes first: one of those that it shows, by chance.  (transfer full) */

@@ -98,9 +98,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_CO_FLAME] = {
     .id = "co-flame",
     .name = N_ ("Bad flame or blocked vent"),
-    .text = N_ ("Don't use this burner. "
-                "Yellow, lifting or sooting flames and a blocked vent can make carbon monoxide. "
-                "Never heat a room with a range."),
+    .text = N_ ("Don't use this burner. Yellow, lifting or sooting flames can make carbon "
+                "monoxide. So can a blocked vent. Never heat a room with a range."),
   },
   [HOB_HAZARD_DEAD_FIRST] = {
     .id = "dead-first",

@@ -17,7 +17,7 @@ enum { Q_CURRENT, Q_TRIPPED };
 
 static const HobTerminalDef terminals[] = {
   { .name = "a", .words = N_ ("panel side"), .required = TRUE, .x = -40 },
-  { .name = "b", .words = N_ ("circuit side"), .required = TRUE, .x = 40 },
+  { .name = "b", .words = N_ ("load side"), .required = TRUE, .x = 40 },
 };
 static const HobSettingDef settings[] = {
   { .name = "rating", .words = N_ ("Rated current of the breaker."), .dim = HOB_DIM_CURRENT,

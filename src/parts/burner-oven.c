@@ -143,7 +143,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "rolled-out",
     .words = N_ ("heat output of the flames that roll out of the burner compartment"),
     .dim = HOB_DIM_POWER, .sense = HOB_SENSE_EYE,
-    .says = N_ ("Flames of up to %s roll out of the burner compartment.") },
+    .says = N_ ("Flames up to %s long roll out of the burner compartment.") },
 };
 
 static const HobFaultDef faults[] = {

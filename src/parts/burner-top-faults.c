@@ -112,7 +112,7 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
   {
     .id = "cap-dirty",
     .words = N_ ("dirt baked onto the burner cap"),
-    .severity_words = N_ ("baked-on dirt %s thick"),
+    .severity_words = N_ ("baked-on residue %s thick"),
     .typical = 0.5,
     .prior = 6,
     .proof = N_ ("Scrape the burner cap to bare metal where the spark jumps. Now the spark is "

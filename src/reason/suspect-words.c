@@ -125,7 +125,7 @@ hob_test_acts_words (const HobRange *range, const HobTest *test)
     g_string_append (text, _ ("Then look at the part."));
   else if (test->what == HOB_TEST_BUBBLES)
     /* Translators: after what has to be done first; a time. */
-    g_string_append_printf (text, _ ("Look for bubbles at %s."), at);
+    g_string_append_printf (text, _ ("At %s, look for bubbles."), at);
   else
     /* Translators: a time. */
     g_string_append_printf (text, test->what == HOB_TEST_LOOK ? _ ("Watch until %s.")
@@ -348,7 +348,7 @@ hob_check_words (const HobCheck *check, const char *what)
 
   if (check->test->what == HOB_TEST_LOOK)
     /* Translators: a symptom that should be gone after the repair. */
-    return g_strdup_printf (_ ("%s: not seen"), what);
+    return g_strdup_printf (_ ("%s: should be gone"), what);
   value = hob_figure_text (check->value, dim, HOB_UNITS_TRADE, DIGITS);
   if (isfinite (check->most))
     {
