@@ -183,6 +183,18 @@ under_figure (const Search *search, int part, const HobBox *plate)
   return hob_box_meet (&box, plate);
 }
 
+/* Would a ring around the part cut it? */
+static gboolean
+under_ring (const Search *search, int part, const HobBox *plate)
+{
+  HobBox symbol, room;
+
+  if (!hob_cell_symbol (&search->range->parts[part], HOB_SHEET_WIRING, &symbol))
+    return FALSE;
+  room = hob_sign_ring_room (&symbol, search->range->parts[part].id);
+  return hob_box_meet (&room, plate);
+}
+
 /* Does nothing but wire `own` lie under the plate: no line, no part's free zone, no other plate? */
 static gboolean
 plate_is_free (const Search *search, int own, const HobBox *plate)
@@ -203,8 +215,8 @@ plate_is_free (const Search *search, int own, const HobBox *plate)
         continue;
       if (search->range->parts[k].kind->n_terminals > 2)
         zone.x0 -= search->letters_w, zone.x1 += search->letters_w;
-      if (hob_box_meet (&zone, plate) || under_figure (search, k, plate)
-          || on_name (search, k, plate))
+      if (hob_box_meet (&zone, plate) || under_ring (search, k, plate)
+          || under_figure (search, k, plate) || on_name (search, k, plate))
         return FALSE;
     }
   for (guint k = 0; k < search->plates->len; k++)
