@@ -362,8 +362,9 @@ add_item (HobSuspectEvidence *self, HobTest *test, const char *answer, gboolean 
 
 /* ---- What others add ---- */
 
+/* What somebody told of is not what a look at it answers, though it be at the same moment. */
 static Item *
-find (HobSuspectEvidence *self, const HobTest *test)
+find (HobSuspectEvidence *self, const HobTest *test, gboolean noticed)
 {
   const HobRange *range = hob_bench_range (self->idle);
   g_autofree char *text = hob_test_text (range, test);
@@ -373,7 +374,7 @@ find (HobSuspectEvidence *self, const HobTest *test)
       Item *item = self->items->pdata[k];
       g_autofree char *other = hob_test_text (range, test_of (item));
 
-      if (g_str_equal (text, other))
+      if (item->noticed == noticed && g_str_equal (text, other))
         return item;
     }
   return NULL;
@@ -396,12 +397,12 @@ show_answer (Item *item, const char *answer)
 static void
 add (HobSuspectEvidence *self, HobTest *test, const char *answer, gboolean noticed)
 {
-  Item *item = find (self, test);
+  gboolean told = noticed || (test->what == HOB_TEST_LOOK && isnan (test->time));
+  Item *item = find (self, test, told);
 
   if (item == NULL)
     {
-      add_item (self, test, answer,
-                noticed || (test->what == HOB_TEST_LOOK && isnan (test->time)));
+      add_item (self, test, answer, told);
       if (answer != NULL)
         changed (self);
       return;
