@@ -1282,7 +1282,7 @@ assumptions_are_the_persons_own (Folder *f, gconstpointer data)
   g_assert_cmpint (folder.status, ==, 2);
   g_assert_nonnull (strstr (wrong.err, "hobwright/priors.ini: 'light:open=much' is not valid"));
   g_assert_nonnull (strstr (low.err, "use a number from 0"));
-  g_assert_nonnull (strstr (folder.err, "cannot be read"));
+  g_assert_nonnull (strstr (folder.err, "can't be read"));
   g_assert_cmpuint (count_lines (wrong.err) + count_lines (folder.err), ==, 2);
 }
 

@@ -98,7 +98,7 @@ static void
 a_missing_file_is_named (void)
 {
   assert_says ("nowhere.xml",
-               "2\nnowhere.xml:1: cannot be read: No such file or directory; name a range file\n");
+               "2\nnowhere.xml:1: can't be read: No such file or directory; name a range file\n");
 }
 
 static void
@@ -106,7 +106,7 @@ a_shipped_range_misspelt_gets_its_near_miss (void)
 {
   assert_says (
       "dail-four",
-      "2\ndail-four:1: cannot be read: No such file or directory; did you mean 'dial-four'?\n");
+      "2\ndail-four:1: can't be read: No such file or directory; did you mean 'dial-four'?\n");
 }
 
 static void
@@ -114,7 +114,7 @@ a_directory_is_no_range (void)
 {
   g_autofree char *folder = g_dir_make_tmp ("hobXXXXXX", NULL);
   g_autofree char *wanted
-      = g_strdup_printf ("2\n%s:1: cannot be read: Is a directory; name a range file\n", folder);
+      = g_strdup_printf ("2\n%s:1: can't be read: Is a directory; name a range file\n", folder);
 
   assert_says (folder, wanted);
   g_rmdir (folder);

@@ -49,7 +49,7 @@ a_test_is_said_by_its_labels (void)
     { "volts igniter-bake.a igniter-bake.b", "Volts: from Bake igniter, " },
     { "ohms igniter-bake.a igniter-bake.b", "Ohms: from Bake igniter, " },
     { "ohms igniter-bake.a igniter-bake.b lead-off",
-      "Ohms with one lead off: from Bake igniter, " },
+      "Ohms with one wire off: from Bake igniter, " },
     { "amps igniter-bake", "Amps: Bake igniter" },
     { "amps oven.line", "Amps: Oven control, " },
     { "amps w26", "Amps: " },
@@ -88,7 +88,7 @@ what_is_done_for_a_test_is_said_with_its_times (void)
                   *at_part = hob_test_acts_words (range, part);
 
   g_assert_null (none);
-  g_assert_cmpstr (reading, ==, "Oven control: BAKE at 5 s. Read at 90 s.");
+  g_assert_cmpstr (reading, ==, "Oven control: BAKE at 5 s. Take the reading at 90 s.");
   g_assert_true (g_str_has_prefix (looking, "Oven control: BAKE at 5 s. Watch until 2 min"));
   g_assert_true (
       g_str_has_prefix (at_part, "Oven control: BAKE at 5 s. Then look at the part."));
@@ -108,8 +108,8 @@ a_suspect_is_said_by_part_and_fault (void)
       hob_range_find_fault (range, "valve-bake:heater-open", &pair.part2, &pair.fault2, NULL));
   name = hob_suspect_name (range, &pair);
   none = hob_suspect_severity (range, &pair);
-  g_assert_true (g_str_has_prefix (name, "Two faults. Bake igniter: "));
-  g_assert_nonnull (strstr (name, ". Bake valve: "));
+  g_assert_true (g_str_has_prefix (name, "Two faults at once: Bake igniter: "));
+  g_assert_nonnull (strstr (name, "; Bake valve: "));
   g_assert_null (none);
   g_assert_true (hob_range_find_fault (range, "electrode-lf:gap-wide", &gap.part, &gap.fault,
                                        NULL));

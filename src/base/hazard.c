@@ -11,9 +11,9 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_GAS_STRONG] = {
     .id = "gas-strong",
     .name = N_ ("Strong smell of gas"),
-    .text = N_ ("Get everyone out now. Don't touch a switch, plug, knob or phone, and don't "
-                "light anything. "
-                "Call 911 or the gas company from outside. Stay out until they say it's safe."),
+    .text = N_ ("Get everyone out now. Don't touch a switch, plug, knob, or phone, and don't light "
+                "anything. Call 911 or the gas company from outside. Stay out until they say it's "
+                "safe."),
     .when = HOB_HAZARD_IF_LP,
     .variant = N_ ("Propane sinks. Keep out of basements and low spots."),
     .silences = TRUE,
@@ -54,8 +54,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_HOT_PLUG] = {
     .id = "hot-plug",
     .name = N_ ("Overheated plug"),
-    .text = N_ ("Turn off the breaker. Don't pull a hot plug. "
-                "Have it repaired before you use the range again."),
+    .text = N_ ("Turn off the breaker. Don't pull a hot plug. Have the plug and the receptacle "
+                "repaired before you use the range again."),
     .sparks = TRUE,
     .hot_plug = TRUE,
     .again = HOB_AGAIN_STOP,
@@ -73,9 +73,9 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_GAS_GATHERED] = {
     .id = "gas-gathered",
     .name = N_ ("Built-up gas"),
-    .text = N_ ("Don't try to light it again yet. Turn the control off. Open the oven door and a "
-                "window. Wait at least five minutes, longer for propane: it sinks into the drawer. "
-                "After two failed tries, stop and call for service."),
+    .text = N_ ("Don't try to light the burner again yet. Turn the control off. Open the oven door "
+                "and a window. Wait at least five minutes, longer for propane: it sinks into the "
+                "drawer. After two failed tries, stop and call for service."),
     .again = HOB_AGAIN_STOP,
   },
   [HOB_HAZARD_STOP_USING] = {
@@ -98,7 +98,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_CO_FLAME] = {
     .id = "co-flame",
     .name = N_ ("Bad flame or blocked vent"),
-    .text = N_ ("Don't use this burner. Yellow, lifting or sooting flames can make carbon "
+    .text = N_ ("Don't use this burner. Yellow, lifting, or sooting flames can make carbon "
                 "monoxide. So can a blocked vent. Never heat a room with a range."),
   },
   [HOB_HAZARD_DEAD_FIRST] = {
@@ -126,7 +126,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_NO_BYPASS] = {
     .id = "no-bypass",
     .name = N_ ("Safety devices"),
-    .text = N_ ("Never bypass or jumper a safety valve, limit, door switch, control or GFCI."),
+    .text = N_ ("Never bypass or jumper a safety valve, limit, door switch, control, or GFCI."),
   },
   [HOB_HAZARD_HOT_IGNITER] = {
     .id = "hot-igniter",
@@ -137,8 +137,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
     .id = "gas-joint",
     .name = N_ ("Gas fittings"),
     .text = N_ ("Shut off the gas before you open a fitting. Use a new connector, never an old "
-                "one. "
-                "Leak-test with solution, never a flame."),
+                "one. Leak-test with leak-detection solution, never a flame."),
     .when = HOB_HAZARD_IF_GROUND_OPEN,
     .variant = N_ ("Open ground: Unplug the range before you open a fitting. The gas line may "
                    "carry current."),
@@ -161,14 +160,15 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_PUT_BACK] = {
     .id = "put-back",
     .name = N_ ("Putting the range back"),
-    .text = N_ ("Put the range's leg back in the anti-tip bracket. Check the connector for kinks."),
+    .text = N_ ("Slide the range back without kinking the connector. Put its rear leg in the "
+                "anti-tip bracket."),
   },
   [HOB_HAZARD_ALWAYS] = {
     .id = "always",
     .name = N_ ("General caution"),
-    .text = N_ ("Hobwright is for training and reasoning. Follow the appliance's own tech sheet "
-                "and your local codes. Leave gas and electrical work to people licensed or "
-                "qualified for it."),
+    .text = N_ ("Hobwright is for training and for thinking a problem through. Follow the "
+                "appliance's own tech sheet and your local codes. Leave gas and electrical work to "
+                "people licensed or qualified for it."),
   },
 };
 

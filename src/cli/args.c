@@ -37,7 +37,7 @@ static const struct
   [HOB_OPTION_SIZE] = { "size", 0, N_ ("WIDTHxHEIGHT"), N_ ("Size of the picture in pixels") },
   [HOB_OPTION_THEME] = { "theme", 0, "light|dark|print", N_ ("Color theme") },
   [HOB_OPTION_PAPER]
-  = { "paper", 0, "letter|a4|tabloid", N_ ("Lay out the picture on a sheet of paper") },
+  = { "paper", 0, "letter|a4|tabloid", N_ ("Lay out the picture to fit a paper size") },
   [HOB_OPTION_COVER]
   = { "cover", 0, NULL, N_ ("Leave out faults and symptoms, for teaching and exams") },
   [HOB_OPTION_OUTPUT]

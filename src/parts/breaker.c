@@ -41,9 +41,10 @@ static const HobFaultDef faults[] = {
     .words = N_ ("breaker open with the handle at ON"),
     .prior = 1,
     .basis = "a worn breaker, or a loose screw",
-    .proof = N_ ("With the breaker handle at ON, read the volts from hot to neutral at the "
-                 "receptacle. The meter reads 0 V, and nothing else on the circuit works. Other "
-                 "circuits have power."),
+    .proof = N_ ("Turn the breaker fully OFF, then ON. Nothing on its circuit works, but other "
+                 "circuits have power. A qualified person reads the volts at the panel from the "
+                 "breaker's load terminal to the neutral bar. The meter reads 0 V with the handle "
+                 "at ON."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),

@@ -75,9 +75,10 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the charge lost"),
     .prior = 3,
     .basis = "capillary chafed or kinked",
-    .proof = N_ ("Set the oven low and read the volts across the thermostat contact. The contact "
-                 "should open and close as the oven heats and cools, but it never changes. A stain "
-                 "marks the capillary tube."),
+    .proof = N_ ("Set the oven low and read the volts across the thermostat contact: about 120 V "
+                 "when it's open, 0 V when it's closed. The reading should change as the oven "
+                 "heats and cools, but it never does. A stain on the capillary tube shows where "
+                 "the liquid leaked out."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = LOST, .at1 = 1 }),

@@ -135,11 +135,11 @@ static const HobQuantityDef quantities[] = {
   { .name = "since-flame", .words = N_ ("time since the last flame"), .dim = HOB_DIM_TIME,
     .sense = HOB_SENSE_EYE, .never = NEVER },
   { .name = "waited",
-    .words = N_ ("time without a flame before the burner last lit"),
+    .words = N_ ("how long the burner was out before it last lit"),
     .dim = HOB_DIM_TIME, .sense = HOB_SENSE_EYE,
     .brief = TRUE,
     .remark = N_ ("shown for 5 s"),
-    .says = N_ ("The burner lit after %s without a flame.") },
+    .says = N_ ("The burner had been out for %s before it lit.") },
   { .name = "rolled-out",
     .words = N_ ("heat output of the flames that roll out of the burner compartment"),
     .dim = HOB_DIM_POWER, .sense = HOB_SENSE_EYE,
@@ -168,9 +168,9 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 2,
     .basis = "dust, an insect's nest",
-    .proof = N_ ("Read the manifold pressure. It's normal, but the flame is low. Shut off the gas, "
-                 "take the orifice out, and look through it. The hole is partly blocked; it should "
-                 "be clear."),
+    .proof = N_ ("Read the manifold pressure with the burner on. It's normal, but the flame is "
+                 "low. Shut off the gas, take the orifice out, and look through it. The hole is "
+                 "partly blocked; it should be clear."),
     .confirm = HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = JET_CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
@@ -207,8 +207,8 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "a conversion half done",
     .proof = N_ ("Compare the number on the orifice with the tech sheet. It's an LP orifice, but "
-                 "the gas is natural. Clock the gas meter with only this burner on in the whole "
-                 "house. The Btu/h is far below the burner's rating."),
+                 "the range is on natural gas. Turn off every other gas appliance and burner, and "
+                 "clock the gas meter with this burner on. Its Btu/h are far below its rating."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
     .plate = HOB_PLATE (HOB_FUEL_NATURAL),

@@ -29,9 +29,9 @@
     .severity_words = N_ ("orifice %s too small"),                                                 \
     .typical = 0.6,                                                                               \
     .prior = PRIOR,                                                                               \
-    .proof = N_ ("Read the manifold pressure. It's normal, but only this burner's flame is low. "  \
-                 "Shut off the gas, take the orifice out, and look through it. The hole is "       \
-                 "partly blocked."),                                                               \
+    .proof = N_ ("Read the manifold pressure with this burner on. It's normal, and only this "     \
+                 "burner's flame is low. Shut off the gas, take the orifice out, and look "        \
+                 "through it. The hole is partly blocked."),                                       \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),                    \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     HOB_EFFECTS ({ .setting = HOB_BURNER_ORIFICE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1,           \
@@ -60,8 +60,9 @@
     .words = N_ ("LP orifice on natural gas, conversion not finished"),                           \
     .prior = 1,                                                                                   \
     .proof = N_ ("Compare the number on the orifice with the tech sheet. It's an LP orifice, "     \
-                 "but the gas is natural. Clock the gas meter with only this burner on in the "    \
-                 "whole house. The Btu/h is far below the burner's rating."),                      \
+                 "but the range is on natural gas. Turn off every other gas appliance and "        \
+                 "burner, and clock the gas meter with this burner on. Its Btu/h are far below "   \
+                 "its rating."),                                                                   \
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),                                    \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     .plate = HOB_PLATE (HOB_FUEL_NATURAL),                                                        \
@@ -153,9 +154,9 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .severity_words = N_ ("%s of the ports at the electrode clogged"),
     .typical = 0.8,
     .prior = 8,
-    .proof = N_ ("Clear the ports at the electrode with a needle. Now the burner lights right "
-                 "away. Before, it sparked well but lit late or only off the flame of the burner "
-                 "beside it."),
+    .proof = N_ ("The burner sparks well but lights late or only with a match. Turn it off and let "
+                 "it cool. Clear the ports at the electrode with a needle. Now the burner lights "
+                 "right away."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CLOGGED, .at1 = 1 }),
@@ -176,9 +177,9 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
     .severity_words = N_ ("%s of the flash tube still open"),
     .typical = 0.9,
     .prior = 6,
-    .proof = N_ ("Lift the cooktop and look through the flash tube. Something blocks it. Clean the "
-                 "tube with a brush. Now the burner lights right away. Before, it sparked well but "
-                 "lit late or only with a match."),
+    .proof = N_ ("The burner sparks well but lights late or only with a match. Lift the cooktop "
+                 "and look through the flash tube. Something blocks it. Clean the tube with a "
+                 "brush. Now the burner lights right away."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_TUBE_OPEN, .at0 = 0.7, .at1 = 0.05,

@@ -207,7 +207,7 @@ static const HobQuantityDef quantities[] = {
     .dim = HOB_DIM_LENGTH },
   { .name = "dirt", .words = N_ ("thickness of the dirt on the burner cap"),
     .dim = HOB_DIM_LENGTH },
-  { .name = "clogged", .words = N_ ("how far the ports at the electrode are clogged"),
+  { .name = "clogged", .words = N_ ("share of the ports at the electrode that are clogged"),
     .say = HOB_SAY_SHARE,
     .says = N_ ("%s of the ports at the electrode are clogged.") },
 };

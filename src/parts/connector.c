@@ -57,9 +57,10 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("trips at a flow %s below its rating"),
     .prior = 1,
     .basis = "one made for a smaller appliance, or dirt under its spring",
-    .proof = N_ ("Turn on the burners one by one and read the inlet pressure. Add up the Btu/h of "
-                 "the burners that are on. The pressure drops to zero while the total is still "
-                 "below the excess flow valve's rating. It rises again with all the burners off."),
+    .proof = N_ ("Turn the burners to HIGH one by one and read the inlet pressure. Add up the "
+                 "Btu/h of the burners that are on. The pressure drops to almost zero while the "
+                 "total is still below the excess flow valve's rating. Turn all the burners off at "
+                 "once. The pressure rises again."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = TRIP_FLOW, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
                    .geometric = TRUE }),
@@ -72,8 +73,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.3,
     .prior = 1,
     .basis = "a hose used twice, or bent too sharply",
-    .proof = N_ ("With the gas on, put leak-detection solution on the connector. It bubbles. Never "
-                 "use a flame."),
+    .proof = N_ ("With the gas on, put leak-detection solution on the connector. The solution "
+                 "bubbles at the leak. Never look for a leak with a flame."),
     .confirm = HOB_MEANS (LEAK_CHECK),
     .hazards = HOB_HAZARD (GAS_STRONG),
     HOB_EFFECTS ({ .setting = LEAK, .how = HOB_EFFECT_ADD, .at1 = 5e-7 }),
@@ -198,8 +199,9 @@ const HobKind hob_kind_connector = {
   .name = "connector",
   .label = N_ ("flexible gas connector"),
   .means = HOB_MEANS (LEAK_CHECK),
-  .about = N_ ("A corrugated metal connector between the wall and the range. Its excess flow valve "
-               "closes when far too much gas flows. Never reuse an old connector."),
+  .about = N_ ("A corrugated metal connector between the gas shutoff valve and the range. Its "
+               "excess flow valve closes when the flow is far above normal. Never reuse an old "
+               "connector."),
   HOB_TABLE (ports, ports),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

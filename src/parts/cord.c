@@ -126,7 +126,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.7,
     .prior = 1,
     .proof = N_ ("With the oven on, read the volts at the receptacle, then at the range's terminal "
-                 "block. The terminal block reads much lower; both should read almost the same."),
+                 "block. The terminal block reads several volts lower; both should read almost the "
+                 "same."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = LENGTH, .how = HOB_EFFECT_ADD, .at1 = 30 }),
   },
@@ -172,32 +173,38 @@ static const HobFaultDef faults[] = {
   },
   JOINT_FAULT (J_LINE_BLADE, "line-blade-burned", N_ ("narrow plug blade loose and burned"),
                N_ ("%s of resistance between blade and slot"),
-               N_ ("Read the voltage drop from the receptacle's narrow slot to the plug's "
-                   "narrow blade under load. More than 1 V at 3 A is bad.")),
+               N_ ("Under load, read the voltage drop from the narrow slot of the receptacle's "
+                   "other outlet to the cord's line wire at the terminal block. More than 1 V at 3 "
+                   "A is bad. Unplug the range. The narrow blade is burned or loose in its slot.")),
   JOINT_FAULT (J_NEUTRAL_BLADE, "neutral-blade-burned",
                N_ ("wide plug blade loose and burned"),
                N_ ("%s of resistance between blade and slot"),
-               N_ ("Read the voltage drop from the receptacle's wide slot to the plug's wide "
-                   "blade under load. More than 1 V at 3 A is bad.")),
+               N_ ("Under load, read the voltage drop from the wide slot of the receptacle's other "
+                   "outlet to the cord's neutral wire at the terminal block. More than 1 V at 3 A "
+                   "is bad. Unplug the range. The wide blade is burned or loose in its slot.")),
   JOINT_FAULT (J_LINE_CORE, "line-strands-broken",
                N_ ("strands of the line wire broken inside the cord"),
                N_ ("%s of resistance inside the cord"),
-               N_ ("Read the voltage drop from the plug's narrow blade to the cord's line wire at "
-                   "the terminal block under load. More than 1 V at 3 A is bad.")),
+               N_ ("Under load, read the voltage drop from the narrow slot of the receptacle's "
+                   "other outlet to the cord's line wire at the terminal block. More than 1 V at 3 "
+                   "A is bad. Unplug the range. The narrow blade is clean and tight in its slot, "
+                   "so the cord is bad.")),
   JOINT_FAULT (J_NEUTRAL_CORE, "neutral-strands-broken",
                N_ ("strands of the neutral wire broken inside the cord"),
                N_ ("%s of resistance inside the cord"),
-               N_ ("Read the voltage drop from the plug's wide blade to the cord's neutral wire at "
-                   "the terminal block under load. More than 1 V at 3 A is bad.")),
+               N_ ("Under load, read the voltage drop from the wide slot of the receptacle's other "
+                   "outlet to the cord's neutral wire at the terminal block. More than 1 V at 3 A "
+                   "is bad. Unplug the range. The wide blade is clean and tight in its slot, so "
+                   "the cord is bad.")),
   JOINT_FAULT (J_LINE_SCREW, "line-screw-loose", N_ ("line screw loose at the terminal block"),
                N_ ("%s of resistance at the screw terminal"),
-               N_ ("Read the voltage drop from the cord's line wire to its screw on the terminal "
-                   "block under load. More than 1 V at 3 A is bad.")),
+               N_ ("Under load, read the voltage drop from the cord's line wire to its screw on "
+                   "the terminal block. More than 1 V at 3 A is bad.")),
   JOINT_FAULT (J_NEUTRAL_SCREW, "neutral-screw-loose",
                N_ ("neutral screw loose at the terminal block"),
                N_ ("%s of resistance at the screw terminal"),
-               N_ ("Read the voltage drop from the cord's neutral wire to its screw on the "
-                   "terminal block under load. More than 1 V at 3 A is bad.")),
+               N_ ("Under load, read the voltage drop from the cord's neutral wire to its screw on "
+                   "the terminal block. More than 1 V at 3 A is bad.")),
 };
 static const HobPosition positions[] = {
   /* Translators: the plug of the range. */

@@ -96,10 +96,10 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("crack %s from the chassis"),
     .typical = 0.5,
     .prior = 6,
-    .proof = N_ ("Turn the knob to LIGHT and watch the electrode in the dark. The spark arcs at "
-                 "the ceramic insulator, not at the burner. Unplug the range, swap this electrode "
-                 "with another burner's, and plug the range back in. The fault moves with the "
-                 "electrode."),
+    .proof = N_ ("Shut off the gas. In the dark, turn the knob to LIGHT and watch the electrode. "
+                 "The spark arcs at the ceramic insulator, not at the burner. Unplug the range, "
+                 "swap this electrode with another burner's, and plug the range back in. The fault "
+                 "moves with the electrode."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CRACK, .at0 = 2e-3, .at1 = 0.5e-3 }),
@@ -134,8 +134,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("crack %s from the chassis"),
     .typical = 0.8,
     .prior = 3,
-    .proof = N_ ("Watch the electrode in the dark. Some sparks miss the burner and arc at the "
-                 "ceramic insulator. The clicking is steady."),
+    .proof = N_ ("Shut off the gas. In the dark, turn the knob to LIGHT and watch the electrode. "
+                 "Some sparks miss the burner and arc at the ceramic insulator. The clicking is "
+                 "steady."),
     .confirm = HOB_MEANS (LOOK),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CRACK, .at0 = 4.5e-3, .at1 = 2e-3 }),
@@ -170,9 +171,10 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("bare wire %s from metal"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Shut off the gas and lift the cooktop. In the dark, turn the knob to LIGHT and "
-                 "watch the spark lead. You hear clicking, and a spark jumps from the lead to "
-                 "metal. No spark jumps at the burner."),
+    .proof = N_ ("Unplug the range, shut off the gas, and lift the cooktop. Plug the range back in "
+                 "and keep your hands clear. In the dark, turn the knob to LIGHT and watch the "
+                 "spark lead. You hear clicking, and a spark jumps from the lead to metal. No "
+                 "spark jumps at the burner."),
     .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = CHAFED, .at0 = 4e-3, .at1 = 0.2e-3 }),
@@ -183,8 +185,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of resistance from dirt on the tip"),
     .typical = 0.74,
     .prior = 3,
-    .proof = N_ ("Clean the electrode tip. With a reignition module, sparking now stops once "
-                 "the burner lights."),
+    .proof = N_ ("Clean the electrode tip. If the range has a reignition module, the sparking now "
+                 "stops once the burner lights."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = FOULING, .at0 = 30e6, .at1 = 300e6, .geometric = TRUE }),
   },

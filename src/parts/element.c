@@ -153,8 +153,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_element = {
   .name = "element",
   .label = N_ ("convection element"),
-  .about = N_ ("A heating element in the airstream of the convection fan. It helps the gas "
-               "burner preheat the oven."),
+  .about = N_ ("A heating element in the airstream of the convection fan. It helps the gas burner "
+               "heat the oven."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -84,8 +84,9 @@ static const HobFaultDef faults[] = {
     .prior = 2,
     .basis = "after an overheating",
     .proof = N_ ("Set the cold oven to bake and read the volts across the high-limit thermostat. "
-                 "There is line voltage; there should be none. Unplug the range. Press the reset, "
-                 "take one lead off, and read ohms across the high limit. It still reads OL."),
+                 "There is line voltage; there should be none. Unplug the range. Press its reset "
+                 "button if it has one, take one wire off, and read ohms across it. It still reads "
+                 "OL."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -96,9 +97,9 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 1,
     .basis = "aged",
-    .proof = N_ ("When the oven shuts off, read the volts across the high-limit thermostat. There "
-                 "is line voltage, so it's open, though the oven is no hotter than its set "
-                 "temperature."),
+    .proof = N_ ("When the oven stops heating too soon, read the volts across the high-limit "
+                 "thermostat. There is line voltage, so the thermostat is open, but the oven is no "
+                 "hotter than its set temperature."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = OPENS, .how = HOB_EFFECT_ADD, .at1 = -120 }),
   },

@@ -258,8 +258,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.7,
     .prior = 1,
     .basis = "an LP cylinder nearly empty, a service regulator that fails; seldom on a town main",
-    .proof = N_ ("Read the static pressure at the range inlet. It's low even with all the "
-                 "burners off."),
+    .proof = N_ ("With all the burners off, read the static pressure at the range inlet. It's "
+                 "low."),
     .confirm = HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = PRESSURE_SHARE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.1 }),
   },
@@ -270,7 +270,7 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "a small LP cylinder in winter",
     .proof = N_ ("Open the gas shutoff valve all the way. Read the inlet pressure with all the "
-                 "burners off. It's normal, but it still drops with each burner you turn on."),
+                 "burners off. It's normal, but it drops too far as you turn on the burners."),
     .confirm = HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = SERVICE_SHARE, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
@@ -292,9 +292,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of resistance in the service neutral"),
     .prior = 1,
     .basis = "a corroded clamp at the service drop",
-    .proof = N_ ("Read the volts from hot to neutral at a receptacle on each leg. The readings "
-                 "change as appliances come on, but still add up to about 240 V. They should stay "
-                 "almost equal."),
+    .proof = N_ ("Read the volts from hot to neutral at a receptacle on each leg. As appliances "
+                 "come on, one reading rises and the other falls. They still add up to about 240 "
+                 "V. They should stay almost equal."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = NEUTRAL_OHMS, .at0 = 0.5, .at1 = 60, .geometric = TRUE }),

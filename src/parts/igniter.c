@@ -148,8 +148,9 @@ static const HobQuantityDef quantities[] = {
     .typical = 0.5,                                                                                \
     .prior = 30,                                                                                   \
     .basis = "the most frequent oven failure",                                                     \
-    .proof = N_ ("Put a clamp meter on one igniter wire for a minute. The amps stay below what "   \
-                 "the valve needs to open, even with full line voltage at the harness."),          \
+    .proof = N_ ("Put a clamp meter on one igniter wire and turn the oven on. Watch it for a "     \
+                 "minute. The amps stay below what the valve needs to open, even with full line "  \
+                 "voltage at the harness."),                                                       \
     .confirm = HOB_MEANS (AMPS) | HOB_MEANS (LIVE_VOLTS),                                          \
     HOB_EFFECTS ({ .setting = RESISTANCE_FACTOR, .how = HOB_EFFECT_MULTIPLY, .at0 = 1.0,           \
                    .at1 = 1.6 }),                                                                  \
@@ -197,9 +198,10 @@ static const HobQuantityDef quantities[] = {
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
     .basis = "a terminal that has lost its spring",                                                \
-    .proof = N_ ("Clip the meter leads to both sides of one plug contact. The meter reads almost " \
-                 "0 V while the igniter glows. It reads line voltage once the oven is hot and "    \
-                 "the igniter goes dark."),                                                        \
+    .proof = N_ ("With the range unplugged, clip the meter leads to the two sides of one plug "    \
+                 "contact. Plug the range in and turn the oven on. The meter reads almost 0 V "    \
+                 "while the igniter glows. It reads line voltage once the oven is hot and the "    \
+                 "igniter goes dark."),                                                            \
     .confirm = HOB_MEANS (LIVE_VOLTS),                                                             \
     .hazards = HOB_HAZARD (STOP_USING),                                                            \
     HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_OPENS_AT, .at0 = 343, .at1 = 318 }),                 \

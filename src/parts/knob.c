@@ -49,12 +49,13 @@ static const HobModeDef modes[] = { { .name = "reached" }, { .name = "goal" }, {
 static const HobFaultDef faults[] = {
   {
     .id = "slips",
-    .words = N_ ("knob slips on stem (either one worn)"),
+    .words = N_ ("knob slips on stem (knob or stem worn)"),
     .severity_words = N_ ("slips through %s of each turn"),
     .typical = 0.6,
     .prior = 3,
-    .proof = N_ ("Pull the knob and turn the stem with pliers. The burner sparks and lights. Try "
-                 "another burner's knob. If it slips too, the stem is worn; if not, the knob is."),
+    .proof = N_ ("Pull off the knob. Push the stem in and turn it with pliers. The burner sparks "
+                 "and lights. Try another burner's knob. If it slips too, the stem is worn; if "
+                 "not, the knob is."),
     .confirm = HOB_MEANS (HAND) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = SLIP, .at0 = 0.33, .at1 = 1 }),

@@ -40,8 +40,8 @@ observe (const HobPartContext *c, int quantity G_GNUC_UNUSED)
 const HobKind hob_kind_match = {
   .name = "match",
   .label = N_ ("match"),
-  .about = N_ ("A lit match held at a surface burner. It lights the gas that comes out of the "
-               "ports, with no spark."),
+  .about = N_ ("A lit match held at a surface burner. It lights the gas at the ports without a "
+               "spark."),
   .hazards = HOB_HAZARD (MATCH),
   HOB_TABLE (controls, controls),
   HOB_TABLE (quantities, quantities),

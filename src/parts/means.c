@@ -45,7 +45,7 @@ const HobMeansDef hob_means[HOB_N_MEANS] = {
   },
   [HOB_MEANS_METER_CLOCK] = {
     .id = "meter-clock",
-    .words = N_ ("Clock the gas meter with only this burner on in the whole house"),
+    .words = N_ ("Clock the gas meter with this burner on and no other gas in use in the house"),
     .minutes = 5,
   },
   [HOB_MEANS_OHMS_IN_CIRCUIT] = {
@@ -98,7 +98,7 @@ const HobMeansDef hob_means[HOB_N_MEANS] = {
   },
   [HOB_MEANS_SURFACE] = {
     .id = "surface",
-    .words = N_ ("Thermometer attached to the part, with the range on"),
+    .words = N_ ("Thermocouple on the part, with the range on"),
     .minutes = 10,
     .set_up = 4,
     .skill = HOB_SKILL_TECHNICIAN,
@@ -171,7 +171,7 @@ const HobMeansDef hob_means[HOB_N_MEANS] = {
   },
   [HOB_MEANS_OPEN_GAS] = {
     .id = "open-gas",
-    .words = N_ ("Take out the orifice or screen and look through it"),
+    .words = N_ ("Shut off the gas, take out the orifice or screen, and look through it"),
     .minutes = 15,
     .skill = HOB_SKILL_TECHNICIAN,
     .danger = HOB_DANGER_GAS,

@@ -247,8 +247,8 @@ static const HobFaultDef faults[] = {
     .id = "contact-welded",
     .words = N_ ("bake relay contact welded closed"),
     .prior = 4,
-    .proof = N_ ("Read the volts from the control's bake terminal to neutral, with the oven off or "
-                 "above its set temperature. There is line voltage; there should be none."),
+    .proof = N_ ("Read the volts from the control's bake terminal to neutral, with the oven on but "
+                 "hotter than its set temperature. There is line voltage; there should be none."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = WELDED, .at1 = 1 }),
@@ -268,8 +268,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of resistance across the contact when hot"),
     .typical = 0.5,
     .prior = 3,
-    .proof = N_ ("Read the voltage drop across the relay contact under load. More than 1 V at 3 "
-                 "A is bad."),
+    .proof = N_ ("Under load, read the voltage drop across the relay contact. More than 1 V at 3 A "
+                 "is bad."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = CONTACT_OHMS, .how = HOB_EFFECT_ADD, .at1 = 19 }),
@@ -300,8 +300,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("reads the sensor %s too high"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Unplug the range and read the ohms of the sensor at the control plug. The "
-                 "reading matches the oven's temperature, but the oven runs cool."),
+    .proof = N_ ("Set the temperature offset to 0. Unplug the range and read the sensor's ohms at "
+                 "the control plug. The reading matches the oven's temperature, but the oven runs "
+                 "cool."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = READS, .how = HOB_EFFECT_ADD, .at1 = 120 }),
   },
@@ -311,8 +312,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("reads the sensor %s too low"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Unplug the range and read the ohms of the sensor at the control plug. The "
-                 "reading matches the oven's temperature, but the oven runs hot."),
+    .proof = N_ ("Set the temperature offset to 0. Unplug the range and read the sensor's ohms at "
+                 "the control plug. The reading matches the oven's temperature, but the oven runs "
+                 "hot."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = READS, .how = HOB_EFFECT_ADD, .at1 = -120 }),
   },
@@ -788,8 +790,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_oven_board = {
   .name = "oven-board",
   .label = N_ ("electronic oven control"),
-  .about = N_ ("Reads the oven sensor and operates a relay for each load. If the sensor reads "
-               "open or shorted, the control stops and shows a fault code."),
+  .about = N_ ("Reads the oven sensor and operates a relay for each load. If the sensor reads open "
+               "or shorted, the control stops heating the oven and shows a fault code."),
   .hazards = HOB_HAZARD (NO_BYPASS),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

@@ -125,7 +125,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("thermostat contact welded closed"),
     .prior = 4,
     .proof = N_ ("Read the volts across the thermostat contact with the oven above its set "
-                 "temperature. The meter reads 0 V, so the contact is closed; it should be open."),
+                 "temperature and the igniter still glowing. The meter reads 0 V, so the contact "
+                 "is closed; it should be open."),
     .confirm = HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = WELDED, .at1 = 1 }),
@@ -145,8 +146,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of resistance across the contact when hot"),
     .typical = 0.5,
     .prior = 4,
-    .proof = N_ ("Read the voltage drop across the thermostat contact under load. More than 1 V at "
-                 "3 A is bad. A resistance reading can miss a burned contact."),
+    .proof = N_ ("Under load, read the voltage drop across the thermostat contact. More than 1 V "
+                 "at 3 A is bad. A resistance reading can miss a burned contact."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = CONTACT_OHMS, .how = HOB_EFFECT_ADD, .at1 = 19 }),
@@ -177,8 +178,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.6,
     .prior = 3,
     .proof = N_ ("Put a thermometer in the center of the oven for three cycles. The average of the "
-                 "highs and lows is above the set temperature. The average should be close to the "
-                 "set temperature."),
+                 "highs and lows is well above the set temperature; it should be close to it."),
     .confirm = HOB_MEANS (THERMOMETER),
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = 50 }),
   },
@@ -189,8 +189,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.6,
     .prior = 3,
     .proof = N_ ("Put a thermometer in the center of the oven for three cycles. The average of the "
-                 "highs and lows is below the set temperature. The average should be close to the "
-                 "set temperature."),
+                 "highs and lows is well below the set temperature; it should be close to it."),
     .confirm = HOB_MEANS (THERMOMETER),
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = -50 }),
   },

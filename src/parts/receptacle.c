@@ -90,7 +90,7 @@ static const HobFaultDef faults[] = {
     .prior = 2,
     .proof = N_ ("Read the volts from hot to neutral at the receptacle with no load. Read again "
                  "with the oven and everything else on the circuit turned on. The second reading "
-                 "is too low."),
+                 "is much lower; it should be almost the same."),
     .confirm = HOB_MEANS (RECEPTACLE) | HOB_MEANS (VOLTAGE_DROP),
     HOB_EFFECTS ({ .setting = SOURCE_OHMS, .how = HOB_EFFECT_ADD, .at1 = 1.5 }),
   },
@@ -99,8 +99,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("hot and neutral reversed"),
     .prior = 2,
     .basis = "one receptacle in some dozens",
-    .proof = N_ ("Test the receptacle with the range unplugged. Neutral to ground reads line "
-                 "voltage, and hot to ground reads 0 V."),
+    .proof = N_ ("Test the receptacle with the range unplugged. From the wide slot to ground, the "
+                 "meter reads line voltage; from the narrow slot to ground, 0 V."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (DEAD_FIRST),
     HOB_EFFECTS ({ .setting = REVERSED, .at1 = 1 }),
@@ -137,7 +137,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.15,
     .prior = 1,
     .basis = "a back-stabbed or loose screw joint",
-    .proof = N_ ("Read the volts from neutral to ground at the receptacle under load. More than 1 "
+    .proof = N_ ("Under load, read the volts from neutral to ground at the receptacle. More than 1 "
                  "V at 3 A is bad. With no load, the meter reads 0 V."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (HOT_PLUG) | HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),

@@ -33,8 +33,8 @@ static const HobSettingDef settings[] = {
   { .name = "cap", .words = N_ ("Gas that the regulator cap is set for: natural or LP."),
     .dim = HOB_DIM_CHOICE,
     .normal = NATURAL, .high = 1, .choices = caps },
-  { .name = "set-with", .words = N_ ("Position of the regulator cap for which the manifold "
-                                     "pressure is set."),
+  { .name = "set-with", .words = N_ ("The regulator cap position (natural or LP) that the manifold "
+                                     "pressure applies to."),
     .dim = HOB_DIM_CHOICE, .normal = NATURAL, .high = 1, .choices = caps },
   { .name = "seats", .words = N_ ("Pressure with the cap set for LP, divided by the pressure "
                                   "with the cap set for natural gas."),
@@ -81,7 +81,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "creeps",
     .words = N_ ("regulator seat leaks and pressure creeps up"),
-    .severity_words = N_ ("seat leaks as much as a hole %s wide"),
+    .severity_words = N_ ("seat leaks as much as a hole %s in diameter"),
     .say = HOB_SAY_HOLE,
     .typical = 0.1,
     .prior = 1,
@@ -105,13 +105,12 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "clogged",
-    .words = N_ ("regulator screen or vent clogged"),
+    .words = N_ ("regulator inlet screen clogged"),
     .severity_words = N_ ("gas passage %s blocked"),
     .typical = 0.9,
     .prior = 1,
     .proof = N_ ("Read the inlet and manifold pressures while you turn on the burners one by one. "
-                 "The inlet pressure stays normal, but the manifold pressure drops with each "
-                 "burner."),
+                 "The inlet pressure stays normal, but the manifold pressure drops too far."),
     .confirm = HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = AREA, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,

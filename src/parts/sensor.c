@@ -59,8 +59,9 @@ static const HobFaultDef faults[] = {
     .id = "open",
     .words = N_ ("sensor open"),
     .prior = 4,
-    .proof = N_ ("Unplug the range. Read ohms at the control plug, then at the sensor itself. Both "
-                 "read OL. In a cold oven the sensor should read about 1,090 Ω."),
+    .proof = N_ ("Unplug the range. Disconnect the sensor harness at the control and read ohms "
+                 "there. Then disconnect the sensor plug and read the sensor itself. Both read OL. "
+                 "In a cold oven the sensor should read about 1,090 Ω."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },
@@ -68,8 +69,9 @@ static const HobFaultDef faults[] = {
     .id = "shorted",
     .words = N_ ("sensor leads shorted"),
     .prior = 2,
-    .proof = N_ ("Unplug the range. Read ohms at the control plug, then at the sensor itself. Both "
-                 "read almost 0 Ω; a cold sensor should read about 1,090 Ω."),
+    .proof = N_ ("Unplug the range. Disconnect the sensor harness at the control and read ohms "
+                 "there. Then disconnect the sensor plug and read the sensor itself. Both read "
+                 "almost 0 Ω; a cold sensor should read about 1,090 Ω."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = SHORTED, .at1 = 1 }),
   },
@@ -79,8 +81,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("sensor reads %s too high"),
     .typical = 0.5,
     .prior = 2,
-    .proof = N_ ("Unplug the range. Read the ohms at the sensor itself. The reading is too high "
-                 "for the oven's temperature."),
+    .proof = N_ ("Unplug the range. Disconnect the sensor plug and read ohms at the sensor itself. "
+                 "The reading is too high for the oven's temperature."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = ZERO_OHMS, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 1.08 }),
   },
@@ -90,8 +92,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of extra resistance in the plug"),
     .typical = 0.5,
     .prior = 4,
-    .proof = N_ ("Unplug the range. Read the ohms at the control plug. The reading is too high for "
-                 "the oven's temperature. At the sensor itself, it's normal."),
+    .proof = N_ ("Unplug the range. Disconnect the sensor harness at the control and read ohms "
+                 "there. The reading is too high for the oven's temperature. Then disconnect the "
+                 "sensor plug. At the sensor itself, the reading is normal."),
     .confirm = HOB_MEANS (SENSOR_OHMS),
     HOB_EFFECTS ({ .setting = PLUG_OHMS, .how = HOB_EFFECT_ADD, .at1 = 120 }),
   },

@@ -108,9 +108,10 @@ static const HobFaultDef faults[] = {
     .id = "stuck-closed",
     .words = N_ ("spark switch stuck closed"),
     .prior = 8,
-    .proof = N_ ("Unplug the range, disconnect one spark switch, and plug the range back in. "
-                 "Repeat with the next switch until the clicking stops. Unplug the range and read "
-                 "ohms across the last switch. It has continuity at OFF, even when dry."),
+    .proof = N_ ("Unplug the range, disconnect one spark switch, tape its loose wires, and plug "
+                 "the range back in. Repeat with the next switch until the clicking stops. Unplug "
+                 "the range and read ohms across the last switch. It has continuity at OFF, even "
+                 "when dry."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },
@@ -162,8 +163,9 @@ static const HobFaultDef faults[] = {
     .words = N_ ("spark switch open"),
     .prior = 8,
     .proof = N_ ("This burner sparks only when another knob is at LIGHT. Unplug the range and shut "
-                 "off the gas. Read ohms across its spark switch at LIGHT. The meter reads OL; it "
-                 "should show continuity."),
+                 "off the gas. Take one wire off this burner's spark switch, turn the knob to "
+                 "LIGHT, and read ohms across the switch. The meter reads OL; it should show "
+                 "continuity."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (CONTINUITY),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = OPEN, .at1 = 1 }),

@@ -53,8 +53,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.125,
     .prior = 5,
     .basis = "it stands in the heat and carries 3 A for hours",
-    .proof = N_ ("Read the voltage drop across the splice under load. More than 1 V at 3 A is bad. "
-                 "An ohmmeter can miss a bad splice when it's cold."),
+    .proof = N_ ("Under load, read the voltage drop across the splice. More than 1 V at 3 A is "
+                 "bad. An ohmmeter can miss a bad splice while the splice is cold."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = OHMS, .how = HOB_EFFECT_ADD, .at1 = 14 }),

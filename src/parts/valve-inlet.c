@@ -34,8 +34,9 @@ static const HobFaultDef faults[] = {
     .typical = 0.95,
     .prior = 1,
     .basis = "thread sealant in the inlet",
-    .proof = N_ ("Read the manifold pressure. It's normal, but both oven flames are low. Shut off "
-                 "the gas and look at the inlet screen that bake and broil share. It's clogged."),
+    .proof = N_ ("Read the manifold pressure. It's normal, but both oven flames are low. Unplug "
+                 "the range, shut off the gas, and take out the valve. Look at the inlet screen "
+                 "that bake and broil share. It's clogged."),
     .confirm = HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),
     HOB_EFFECTS ({ .setting = CLOGGED, .how = HOB_EFFECT_ADD, .at1 = 1 }),
   },

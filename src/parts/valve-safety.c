@@ -125,8 +125,10 @@ static const HobQuantityDef quantities[] = {
     .words = N_ ("safety valve bimetal heater open"),                                              \
     .prior = 3,                                                                                    \
     .basis = "seldom against a weak igniter",                                                      \
-    .proof = N_ ("Read the volts across the valve terminals. There is line voltage, but the "      \
-                 "igniter doesn't glow. Unplug the range; the bimetal heater reads OL."),          \
+    .proof = N_ ("With the oven calling for heat, read the volts across the valve terminals. "     \
+                 "There is line voltage, but the igniter doesn't glow. Unplug the range, take "    \
+                 "one wire off the valve, and read ohms across the bimetal heater. The meter "     \
+                 "reads OL."),                                                                     \
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),                                          \
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),                                                 \
   },                                                                                               \
@@ -146,8 +148,9 @@ static const HobQuantityDef quantities[] = {
     .severity_words = N_ ("valve stays %s open"),                                                  \
     .typical = 0.5,                                                                                \
     .prior = 1,                                                                                    \
-    .proof = N_ ("Turn the oven off and open the oven shutoff lever. Put leak-detection "          \
-                 "solution on the burner orifice. It bubbles, or you smell gas."),                 \
+    .proof = N_ ("Turn the oven off, let it cool, and open the oven shutoff lever. Put "           \
+                 "leak-detection solution on the burner orifice. The solution bubbles, or you "    \
+                 "smell gas. Close the lever right away."),                                        \
     .confirm = HOB_MEANS (LEAK_CHECK),                                                             \
     .hazards = HOB_HAZARD (GAS_STRONG),                                                            \
     HOB_EFFECTS ({ .setting = LEAK, .how = HOB_EFFECT_ADD, .at1 = 1 }),                            \
@@ -173,8 +176,8 @@ static const HobFaultDef flat_faults[] = {
     .prior = 1,
     .basis = "after a repair elsewhere",
     .proof = N_ ("Check the valve's part number. It's for a round igniter, but the range has a "
-                 "flat one. Read the volts across the valve and the igniter's amps. Together they "
-                 "don't match the tech sheet."),
+                 "flat one. Read the volts across the valve and the igniter's amps. The two "
+                 "readings don't match the tech sheet."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = ROUND_OHMS }),
   },
@@ -188,8 +191,8 @@ static const HobFaultDef round_faults[] = {
     .prior = 1,
     .basis = "after a repair elsewhere",
     .proof = N_ ("Check the valve's part number. It's for a flat igniter, but the range has a "
-                 "round one. Read the volts across the valve and the igniter's amps. Together they "
-                 "don't match the tech sheet."),
+                 "round one. Read the volts across the valve and the igniter's amps. The two "
+                 "readings don't match the tech sheet."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = FLAT_OHMS }),
   },

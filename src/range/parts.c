@@ -44,7 +44,7 @@ hob_reader_take_id (HobReader *reader, xmlNode *node)
   said = hob_reader_quote (id);
   line = hob_tree_attribute_line (reader->tree, node, "id");
   if (!hob_reader_is_id (id))
-    hob_reader_find (reader, line, _("'%s' cannot be an id; use letters, digits, and '-'"), said);
+    hob_reader_find (reader, line, _("'%s' can't be an id; use letters, digits, and '-'"), said);
   before = GPOINTER_TO_INT (g_hash_table_lookup (reader->ids, id));
   if (before > 0)
     {

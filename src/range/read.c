@@ -348,11 +348,11 @@ refuse_file (GError **error, const char *file, const char *why)
   if (near != NULL)
     {
       g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
-                   _("%s:1: cannot be read: %s; did you mean '%s'?"), file, why, near);
+                   _("%s:1: can't be read: %s; did you mean '%s'?"), file, why, near);
       return FALSE;
     }
   g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
-               _("%s:1: cannot be read: %s; name a range file"), file, why);
+               _("%s:1: can't be read: %s; name a range file"), file, why);
   return FALSE;
 }
 

@@ -49,7 +49,8 @@ hob_line_fault_words (const HobRange *range, const HobLineFault *fault)
   /* Translators: two parts of the range, and the wire's or pipe's code. */
   return g_strdup_printf (
       fault->pipe
-          ? _ ("Not on this list: probably a pinched or clogged gas pipe between %s and %s (%s)")
-          : _ ("Not on this list: probably an open wire between %s and %s (%s)"),
+          ? _ ("A fault not on this list, probably a pinched or clogged gas pipe between %s and %s "
+               "(%s)")
+          : _ ("A fault not on this list, probably an open wire between %s and %s (%s)"),
       from, to, line->id);
 }

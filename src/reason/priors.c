@@ -120,7 +120,7 @@ hob_priors_load (HobPriors *priors, const HobRange *range, const char *file, GEr
     {
       if (g_error_matches (wrong, G_FILE_ERROR, G_FILE_ERROR_NOENT))
         return TRUE;
-      g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _ ("%s: cannot be read: %s"), file,
+      g_set_error (error, HOB_ERROR, HOB_ERROR_VALUE, _ ("%s: can't be read: %s"), file,
                    wrong->message);
       return FALSE;
     }

@@ -34,7 +34,7 @@ between_words (const HobRange *range, const HobTest *test)
   if (test->what == HOB_TEST_VOLTS)
     return g_strdup_printf (_ ("Volts: from %s to %s"), a, b);
   /* Translators: from one terminal to another. */
-  return g_strdup_printf (test->lead_off ? _ ("Ohms with one lead off: from %s to %s")
+  return g_strdup_printf (test->lead_off ? _ ("Ohms with one wire off: from %s to %s")
                                          : _ ("Ohms: from %s to %s"),
                           a, b);
 }
@@ -129,7 +129,7 @@ hob_test_acts_words (const HobRange *range, const HobTest *test)
   else
     /* Translators: a time. */
     g_string_append_printf (text, test->what == HOB_TEST_LOOK ? _ ("Watch until %s.")
-                                                              : _ ("Read at %s."),
+                                                              : _ ("Take the reading at %s."),
                             at);
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
@@ -195,7 +195,7 @@ hob_suspect_name (const HobRange *range, const HobSuspect *s)
   if (s->part2 < 0)
     return g_steal_pointer (&one);
   other = fault_name (&range->parts[s->part2], s->fault2);
-  return g_strdup_printf (_ ("Two faults. %s. %s"), one, other);
+  return g_strdup_printf (_ ("Two faults at once: %s; %s"), one, other);
 }
 
 char *
@@ -241,13 +241,14 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
   if (!hob_test_is_seen (clue->test) && ratio * SPEAKS < 1 && g_str_equal (figure, with))
     return hob_one_period (g_strdup_printf (
         /* Translators: "Evidence against this fault", a test, and what it reads. */
-        _ ("%s: %s reads %s. With this fault, that reading is less likely; normal is "
-           "%s."), sign, what,
+        _ ("%s: %s reads %s. That reading is less likely with this fault than without it; normal "
+           "is %s."), sign, what,
         value, without));
   if (!hob_test_is_seen (clue->test))
     return hob_one_period (g_strdup_printf (
         /* Translators: "Evidence for this fault", a test, and what it reads or would read. */
-        _ ("%s: %s reads %s. With this fault, it reads %s; normal is %s."), sign, what, value, with,
+        _ ("%s: %s reads %s. With this fault, it would read %s; normal is "
+           "%s."), sign, what, value, with,
         without));
   text = g_strdup_printf (
       clue->seen == HOB_SEEN

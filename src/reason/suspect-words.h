@@ -9,7 +9,8 @@ G_BEGIN_DECLS
 
 /* "Bake igniter: no glow", "Amps: Bake igniter": a test without its acts. (transfer full) */
 char *hob_test_words (const HobBench *idle, const HobTest *test);
-/* "Oven control: BAKE at 0.0 s. Read at 90 s."; NULL: nothing is done for it. (transfer full) */
+/* "Oven control: BAKE at 0.0 s. Take the reading at 90 s."; NULL: nothing is done for it.
+ * (transfer full) */
 char *hob_test_acts_words (const HobRange *range, const HobTest *test);
 /* What a clue's test reads, or the chance of seeing it, as a figure. (transfer full) */
 char *hob_clue_figure (const HobClue *clue, double value);

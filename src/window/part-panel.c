@@ -266,7 +266,7 @@ fault_hands (Fault *fault, const HobFaultDef *def)
   GtkWidget *how = NULL, *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *start;
   g_autofree char *add_name = g_strdup_printf (_ ("Add or remove: %s"), _ (def->words));
   g_autofree char *start_name
-      = g_strdup_printf (_ ("The fault is there from the start: %s"), _ (def->words));
+      = g_strdup_printf (_ ("Put the fault in from the start: %s"), _ (def->words));
 
   fault->button = button_new (_ ("Add"), add_name, G_CALLBACK (on_add), fault);
   /* Translators: button: the fault is there from the start, not only from now on. */

@@ -57,7 +57,7 @@ show_left_out (HobWindow *self, const GPtrArray *left_out)
                 left_out->len),
       left_out->len);
 
-  show_list (self, title, _ ("The range no longer has that part or that control position."),
+  show_list (self, title, _ ("The range no longer has a part or a control position that was used."),
              left_out, FALSE);
 }
 

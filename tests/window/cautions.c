@@ -357,7 +357,8 @@ more_cautions_are_behind_a_button (void)
 
   hob_caution_bar_show (hob_window_cautions (window), set);
   hand_settle (GTK_WIDGET (window));
-  g_assert_cmpint (count_text (GTK_WIDGET (window), "Don't try to light it again yet."), ==, 1);
+  g_assert_cmpint (count_text (GTK_WIDGET (window), "Don't try to light the burner again yet."), ==,
+                   1);
   g_assert_cmpint (count_text (GTK_WIDGET (window), co), ==, 0);
   hand_click_button (GTK_WIDGET (window), "More Cautions");
   WAIT_FOR (count_text (GTK_WIDGET (window), co) == 1);
