@@ -100,6 +100,29 @@ names_are_plain_and_stand_once (void)
     }
 }
 
+/* Does what quantity @from moves, or what that moves, move @to? */
+static gboolean
+moves (const HobKind *kind, int from, int to, int depth)
+{
+  g_assert_cmpint (depth, <=, kind->n_links);
+  for (int k = 0; k < kind->n_links; k++)
+    if (kind->links[k].from == from
+        && (kind->links[k].to == to
+            || (kind->links[k].to >= 0 && moves (kind, kind->links[k].to, to, depth + 1))))
+      return TRUE;
+  return FALSE;
+}
+
+/* Whoever goes from what is moved to what moves it comes to an end. */
+static void
+nothing_moves_itself (void)
+{
+  for
+    EACH_KIND (k)
+  for (int q = 0; q < (*k)->n_quantities; q++)
+    g_assert_false (moves (*k, q, q, 0));
+}
+
 static void
 terminals_and_ports_have_different_names (void)
 {
@@ -531,6 +554,7 @@ main (int argc, char **argv)
   g_test_add_func ("/kind/names are plain and stand once", names_are_plain_and_stand_once);
   g_test_add_func ("/kind/terminals and ports have different names",
                    terminals_and_ports_have_different_names);
+  g_test_add_func ("/kind/nothing moves itself", nothing_moves_itself);
   g_test_add_func ("/kind/settings begin within their span", settings_begin_within_their_span);
   g_test_add_func ("/kind/faults change settings that are there",
                    faults_change_settings_that_are_there);

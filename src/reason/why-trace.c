@@ -93,16 +93,7 @@ crosses (const Trace *t, const HobLinkDef *link, int part)
          != (hob_moment_quantity (normal, part, link->from) >= limit);
 }
 
-static gboolean
-is_on_way (const Trace *t, const Course *c)
-{
-  for (guint k = 0; k < t->way->len; k++)
-    if (t->way->pdata[k] == c)
-      return TRUE;
-  return FALSE;
-}
-
-/* @surely: no limit speaks against it. */
+/* @surely: no limit speaks against it.  Links of a kind make no circle. */
 static const Course *
 mover_inside (const Trace *t, int part, int quantity, gboolean surely, double until)
 {
@@ -114,7 +105,7 @@ mover_inside (const Trace *t, int part, int quantity, gboolean surely, double un
 
       if (kind->links[k].to == quantity && (!surely || crosses (t, &kind->links[k], part)))
         c = course_at (t, part, kind->links[k].from, until);
-      if (c != NULL && !is_on_way (t, c))
+      if (c != NULL)
         return c;
     }
   return NULL;

@@ -594,8 +594,6 @@ add_starts (Search *s, GPtrArray *starts, gboolean faulty, double not_before,
 
       if (is_faulty (hob_run_case (s->bench->run), p, s->why->t) == faulty)
         c = start_of (s, p, faulty, not_before, end);
-      if (hob_is_cancelled (s->cancel))
-        return;
       if (c != NULL && (p == s->why->part ? faulty : (faulty || s->acts[p]) && heals (s, p)))
         g_ptr_array_add (starts, (gpointer) c);
     }
