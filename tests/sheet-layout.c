@@ -6,6 +6,9 @@
 
 #include "config.h"
 #include "recording-pen.h"
+#include "sheet/caption.h"
+#include "sheet/pen-measure.h"
+#include "sheet/signs.h"
 #include "sheet/stage.h"
 #include <math.h>
 #include <stdio.h>
@@ -304,6 +307,150 @@ test_room_to_differ (gconstpointer data)
   report (faults);
 }
 
+/* What is said of each part, and where. (transfer full) */
+static GArray *
+captions_of (const HobScene *scene, HobSheet sheet, const HobLook *look, GArray **codes)
+{
+  g_autoptr (HobType) type = hob_type_new (look);
+  g_autoptr (HobRoutes) routes = hob_routes_new (scene->range, sheet);
+  g_autoptr (GArray) plates = hob_wiring_plates (scene->range, routes, type, look);
+  HobStage stage = { .type = type, .look = look, .range = scene->range, .sheet = sheet,
+                     .routes = routes, .plates = plates, .scene = scene };
+  GArray *captions = hob_captions_lay (&stage);
+
+  if (codes != NULL)
+    {
+      stage.pen = hob_measure_pen_new (type, look);
+      hob_wiring_letters (&stage);
+      *codes = hob_measure_pen_finish (stage.pen);
+      for (guint k = 0; k < plates->len; k++)
+        g_array_append_val (*codes, g_array_index (plates, HobPlate, k).box);
+    }
+  return captions;
+}
+
+static gboolean
+holds (const HobBox *box, const HobBox *text)
+{
+  return text->x0 >= box->x0 && text->y0 >= box->y0 && text->x1 <= box->x1 && text->y1 <= box->y1;
+}
+
+/* Around whichever part that misbehaves: what is written at another one, or on a wire, is not cut. */
+static void
+a_ring_cuts_no_letters (void)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.0, 1.0, HOB_PAGE_PICTURE };
+  g_autoptr (HobRange) range = load ("dial-four");
+
+  for (int p = 0; p < range->n_parts; p++)
+    {
+      g_autoptr (HobScene) scene = scene_with_figures (range, FALSE);
+      g_autoptr (GArray) captions = NULL, codes = NULL;
+      HobBox ring, room;
+
+      if (!hob_cell_symbol (&range->parts[p], HOB_SHEET_WIRING, &ring))
+        continue;
+      scene->parts[p].culprit = TRUE;
+      captions = captions_of (scene, HOB_SHEET_WIRING, &look, &codes);
+      ring = g_array_index (captions, HobCaption, p).ring;
+      room = hob_sign_ring_room (&ring, range->parts[p].id);
+      for (guint k = 0; k < codes->len; k++)
+        {
+          const HobBox *text = &g_array_index (codes, HobBox, k);
+
+          if (!holds (&ring, text) && hob_box_meet (&room, text))
+            {
+              g_test_message ("%s: a ring to %g, %g, %g, %g and a text at %g, %g, %g, %g",
+                              range->parts[p].id, room.x0, room.y0, room.x1, room.y1, text->x0,
+                              text->y0, text->x1, text->y1);
+              g_test_fail ();
+            }
+        }
+    }
+}
+
+/* In large letters a figure near the edge has its place elsewhere. */
+static void
+no_figure_is_outside (void)
+{
+  for (gsize r = 0; r < G_N_ELEMENTS (layouts); r++)
+    for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
+      for (int page = HOB_PAGE_SCREEN; page <= HOB_PAGE_PAPER; page++)
+        {
+          const HobLook look = { HOB_THEME_LIGHT, 2.0, 1.0, (HobPage) page };
+          g_autoptr (HobRange) range = load (layouts[r].range);
+          g_autoptr (HobScene) scene = scene_with_figures (range, FALSE);
+          g_autoptr (GArray) captions = captions_of (scene, (HobSheet) sheet, &look, NULL);
+          double b[4];
+
+          hob_sheet_bounds (range, (HobSheet) sheet, b);
+          for (guint k = 0; k < captions->len; k++)
+            {
+              const HobCaption *c = &g_array_index (captions, HobCaption, k);
+
+              g_assert_true (c->n == 0 || !c->shown
+                             || (c->box.x0 >= b[0] && c->box.y0 >= b[1]
+                                 && c->box.x1 <= b[0] + b[2] && c->box.y1 <= b[1] + b[3]));
+            }
+        }
+}
+
+/* How many are left out, the first of them in *@first; those that are shown keep apart. */
+static guint
+left_out (const GArray *captions, int *first)
+{
+  guint n = 0;
+
+  for (guint k = captions->len; k > 0; k--)
+    {
+      const HobCaption *one = &g_array_index (captions, HobCaption, k - 1);
+
+      if (one->n > 0 && !one->shown)
+        {
+          n++;
+          *first = one->part;
+        }
+      for (guint i = 0; i + 1 < k && one->n > 0 && one->shown; i++)
+        {
+          const HobCaption *other = &g_array_index (captions, HobCaption, i);
+
+          g_assert_false (other->n > 0 && other->shown && hob_box_meet (&one->box, &other->box));
+        }
+    }
+  return n;
+}
+
+/* Everything differs at once, where there is room for a few of them.  A file has room for all. */
+static void
+what_only_suffers_is_left_out_of_a_small_view (void)
+{
+  const HobLook view = { HOB_THEME_LIGHT, 1.0, 0.2, HOB_PAGE_SCREEN },
+                picture = { HOB_THEME_LIGHT, 1.0, 0.2, HOB_PAGE_PICTURE };
+
+  for (gsize r = 0; r < G_N_ELEMENTS (layouts); r++)
+    for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
+      {
+        g_autoptr (HobRange) range = load (layouts[r].range);
+        g_autoptr (HobScene) scene = scene_with_figures (range, TRUE);
+        g_autoptr (GArray) small = captions_of (scene, (HobSheet) sheet, &view, NULL),
+                           file = captions_of (scene, (HobSheet) sheet, &picture, NULL),
+                           chosen = NULL, culprit = NULL;
+        int part = -1;
+
+        g_assert_cmpuint (left_out (small, &part), >, 0);
+        for (guint k = 0; k < file->len; k++)
+          g_assert_true (g_array_index (file, HobCaption, k).n == 0
+                         || g_array_index (file, HobCaption, k).shown);
+        scene->chosen_part = part;
+        chosen = captions_of (scene, (HobSheet) sheet, &view, NULL);
+        g_assert_true (g_array_index (chosen, HobCaption, part).shown);
+        scene->chosen_part = -1;
+        scene->parts[part].culprit = TRUE;
+        culprit = captions_of (scene, (HobSheet) sheet, &view, NULL);
+        g_assert_true (g_array_index (culprit, HobCaption, part).shown);
+      }
+}
+
 /* ---- Lines ---- */
 
 /* px that two runs go side by side; 0 where they share a terminal and go as one. */
@@ -542,6 +689,12 @@ main (int argc, char **argv)
   for (gsize k = 0; argc == 1 && k < G_N_ELEMENTS (layouts); k++)
     add_tests (layouts[k].range);
   if (argc == 1)
-    g_test_add_func ("/sheet/layout/a-title-keeps-off-lines", a_title_keeps_off_lines);
+    {
+      g_test_add_func ("/sheet/layout/a-title-keeps-off-lines", a_title_keeps_off_lines);
+      g_test_add_func ("/sheet/layout/a-ring-cuts-no-letters", a_ring_cuts_no_letters);
+      g_test_add_func ("/sheet/layout/no-figure-is-outside", no_figure_is_outside);
+      g_test_add_func ("/sheet/layout/what-only-suffers-is-left-out-of-a-small-view",
+                       what_only_suffers_is_left_out_of_a_small_view);
+    }
   return g_test_run ();
 }

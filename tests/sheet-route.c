@@ -4,6 +4,7 @@
 
 #include "config.h"
 #include "recording-pen.h"
+#include "sheet/memory.h"
 #include "sheet/route.h"
 #include "staged.h"
 #include <math.h>
@@ -148,6 +149,46 @@ two_colors_are_drawn_in_stripes (void)
   g_assert_cmpuint (recorded_count (bar, "stroke EDGE"), ==, recorded_count (both, "stroke EDGE"));
 }
 
+static gboolean
+any_meets (const GArray *plates, const HobBox *box)
+{
+  for (guint k = 0; k < plates->len; k++)
+    if (hob_box_meet (&g_array_index (plates, HobPlate, k).box, box))
+      return TRUE;
+  return FALSE;
+}
+
+/* Wherever a wire's code would be, it goes elsewhere if a lead goes there. */
+static void
+a_code_keeps_off_a_lead (void)
+{
+  g_autofree char *file = hob_range_locate ("dial-four");
+  g_autoptr (HobRange) range = hob_range_load (file, NULL, NULL);
+  g_autoptr (HobType) type = hob_type_new (&look);
+  g_autoptr (HobRoutes) routes = hob_routes_new (range, HOB_SHEET_WIRING);
+  g_autoptr (GArray) plates = NULL;
+  HobRoute *lead = &routes->leads[0];
+
+  g_assert_cmpint (lead->n, >=, 2);
+  lead->n = 0;
+  plates = hob_wiring_plates (range, routes, type, &look);
+  g_assert_cmpuint (plates->len, >, 10);
+  lead->n = 2;
+  for (guint k = 0; k < plates->len; k++)
+    {
+      const HobBox *box = &g_array_index (plates, HobPlate, k).box;
+      double y = (box->y0 + box->y1) / 2;
+      HobBox run = { box->x0, y - HOB_LEAD_WIDTH / 2, box->x1, y + HOB_LEAD_WIDTH / 2 };
+      g_autoptr (GArray) others = NULL;
+
+      lead->p[0] = (HobPoint){ box->x0, y };
+      lead->p[1] = (HobPoint){ box->x1, y };
+      others = hob_wiring_plates (range, routes, type, &look);
+      g_assert_true (any_meets (plates, &run));
+      g_assert_false (any_meets (others, &run));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -156,6 +197,7 @@ main (int argc, char **argv)
   g_test_add_func ("/route/unbent-lines-are-square-as-parts-are-turned",
                    unbent_lines_are_square_as_parts_are_turned);
   g_test_add_func ("/route/a-bend-given-twice-is-one", a_bend_given_twice_is_one);
+  g_test_add_func ("/route/a-code-keeps-off-a-lead", a_code_keeps_off_a_lead);
   g_test_add_func ("/route/two-colors-are-drawn-in-stripes", two_colors_are_drawn_in_stripes);
   return g_test_run ();
 }

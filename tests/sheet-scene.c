@@ -293,6 +293,42 @@ picture_of (const HobScene *scene, HobSheet sheet, HobSheetMemory *memory)
   return sum;
 }
 
+/* Ink of one stretch of a sign, drawn as in the window, and from end to end as in a file. */
+static double
+ink_of (HobTile tile, HobTiles *tiles)
+{
+  const HobRepeat repeat = { tile, 10, 20, 250, 20, 0, 12, 10 };
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, 260, 40);
+  cairo_t *cr = cairo_create (surface);
+  double sum = 0;
+
+  hob_tiles_repeat (tiles, cr, HOB_THEME_LIGHT, &repeat);
+  cairo_surface_flush (surface);
+  for (int k = 0; k < cairo_image_surface_get_stride (surface) * 40; k++)
+    sum += cairo_image_surface_get_data (surface)[k];
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+  return sum;
+}
+
+/* Ticks of a heavy current are the same sign in wider lines. */
+static void
+a_heavy_current_has_heavy_ticks (void)
+{
+  HobTiles *tiles = hob_tiles_new ();
+  HobTiles *const both[] = { tiles, NULL };
+
+  for (int k = 0; k < 2; k++)
+    {
+      double light = ink_of (HOB_TILE_TICK, both[k]), heavy = ink_of (HOB_TILE_TICK_HEAVY, both[k]);
+
+      g_test_message ("%g, %g", light, heavy);
+      g_assert_cmpfloat (heavy / light, >, 1.1);
+      g_assert_cmpfloat (heavy / light, <, 1.5);
+    }
+  hob_tiles_free (tiles);
+}
+
 /* Ticks and wedges move with the wall clock, and stand where motion is off. */
 static void
 test_motion_and_still (void)
@@ -747,6 +783,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/scene/eyes-only-holds-nothing-inside", test_eyes_only);
   g_test_add_func ("/sheet/scene/eyes-only-needs-no-normal-range", test_eyes_only_alone);
   g_test_add_func ("/sheet/scene/motion-moves-and-still-stands", test_motion_and_still);
+  g_test_add_func ("/sheet/scene/a-heavy-current-has-heavy-ticks", a_heavy_current_has_heavy_ticks);
   g_test_add_func ("/sheet/scene/what-is-drawn-is-hit", test_hit);
   g_test_add_func ("/sheet/scene/bounds-are-kept", test_kept_bounds);
   g_test_add_func ("/sheet/scene/a-lead-is-hit-too", test_hit_lead);
