@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
-/* Forks: under the same case nobody can tell a fork from the run itself. */
+/* Forks: under the same case nobody can tell a fork from the run itself.  A clamp is one in which a
+ * part acts as it does in another run. */
 
 #include "config.h"
 #include "base/hash.h"
+#include "run/clamp.h"
 #include "shipped.h"
 #include <math.h>
 
@@ -183,6 +185,44 @@ a_fork_stands_alone (Fixture *f, gconstpointer name)
   g_assert_cmphex (hash_at (fork, m, UNTIL), ==, wanted);
 }
 
+static double
+read_at (HobRun *run, HobMoment *m, double t, const char *id, const char *quantity)
+{
+  const HobRange *range = hob_run_case (run)->range;
+  int part = hob_range_part (range, id);
+
+  g_assert_cmpint (hob_run_advance (run, t, NULL), ==, HOB_RUN_OK);
+  g_assert_true (hob_run_read (run, t, m));
+  return hob_moment_quantity (m, part, hob_kind_quantity (range->parts[part].kind, quantity));
+}
+
+/* A thermostat that is off, and its bulb clamped: the thermostat is told the temperature of the
+ * normal oven, while its own oven is at another one. */
+static void
+a_clamped_part_turns_as_in_the_other_run (Fixture *f, gconstpointer name)
+{
+  g_autoptr (HobMoment) m = hob_moment_new (f->idle->plan);
+  g_autoptr (HobBench) normal = hob_bench_again (f->idle, f->acts), faulty = NULL;
+  g_autoptr (HobRun) clamped = NULL;
+  double told = 0, ovens = 0;
+
+  g_assert_true (hob_case_fault (f->acts, "oven:calibration-low", NULL));
+  faulty = hob_bench_again (f->idle, f->acts);
+  g_assert_cmpint (hob_bench_advance (normal, UNTIL, NULL), ==, HOB_RUN_OK);
+  clamped = hob_clamp_new (faulty->run, normal->run, hob_range_part (f->range, "bulb"));
+  g_assert_nonnull (clamped);
+  for (double t = 10; t <= UNTIL; t += 10)
+    {
+      told = fmax (told, fabs (read_at (clamped, m, t, "oven", "behind")
+                               - read_at (normal->run, m, t, "oven", "behind")));
+      ovens = fmax (ovens, fabs (read_at (clamped, m, t, "cavity", "air")
+                                 - read_at (normal->run, m, t, "cavity", "air")));
+    }
+  g_test_message ("told %g K, ovens %g K apart", told, ovens);
+  g_assert_cmpfloat (told, <, 0.1);
+  g_assert_cmpfloat (ovens, >, 20);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -202,6 +242,8 @@ main (int argc, char **argv)
               another_past_begins_at_the_fork, tear_down);
   g_test_add ("/fork/a-fork-stands-alone", Fixture, "dial-four", set_up, a_fork_stands_alone,
               tear_down);
+  g_test_add ("/fork/a-clamped-part-turns-as-in-the-other-run", Fixture, "dial-four", set_up,
+              a_clamped_part_turns_as_in_the_other_run, tear_down);
   status = g_test_run ();
   return status;
 }
