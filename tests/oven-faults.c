@@ -333,7 +333,7 @@ test_milliamp_passes (void)
   oven_close (&o);
 }
 
-/* Below 15 W a joint neither drifts nor marks itself. */
+/* Below 15 W a joint does not drift. */
 static void
 test_small_joint_keeps (void)
 {
@@ -343,7 +343,111 @@ test_small_joint_keeps (void)
   oven_run (&o, 3600);
   g_assert_cmpfloat (oven_at (&o, 600, "oven.joint-heat"), >, 5);
   g_assert_cmpfloat (oven_at (&o, 600, "oven.joint-heat"), <, 15);
-  g_assert_cmpfloat (oven_at (&o, 3600, "oven.joint-discolored"), ==, 0);
+  g_assert_cmpfloat (oven_at (&o, 3600, "oven.joint-burned-open"), ==, 0);
+  oven_close (&o);
+}
+
+/* First second at which @quantity is above @limit; +inf: never before @until. */
+static double
+first_above (Oven *o, const char *quantity, double limit, double until)
+{
+  for (double t = 0; t < until; t += 1)
+    if (oven_at (o, t, quantity) > limit)
+      return t;
+  return INFINITY;
+}
+
+/* What begins to fail while somebody bakes smells first, then turns brown.  Where it gets hot
+ * slowly it is brown before it smokes; where it takes seconds, within seconds. */
+static void
+test_browns_in_order (void)
+{
+  static const struct
+  {
+    const char *faults, *part;
+    double seconds; /* at most from 450 °F to brown */
+    gboolean smokes;
+  } ways[] = {
+    { "igniter-bake:plug-burned@1s..10h", "igniter-bake", 240, FALSE },
+    { "cord:line-screw-loose", "cord", 120, FALSE },
+    { "cord:line-screw-loose=0.5", "cord", 10, TRUE },
+    { "oven:contact-burned=1@1s..10h", "oven", 10, TRUE },
+  };
+
+  for (guint k = 0; k < G_N_ELEMENTS (ways); k++)
+    {
+      g_autofree char *acts
+          = g_strdup_printf ("%s|10s oven.dial=450 degF|" CALL, ways[k].faults);
+      g_autofree char *heat = g_strdup_printf ("%s.joint-temperature", ways[k].part),
+                      *smell = g_strdup_printf ("%s.joint-smell", ways[k].part),
+                      *smoke = g_strdup_printf ("%s.joint-smoke", ways[k].part),
+                      *brown = g_strdup_printf ("%s.joint-discolored", ways[k].part);
+      Oven o;
+
+      oven_open (&o, "dial-four", acts);
+      oven_run (&o, 3600);
+
+      double hot = first_above (&o, heat, HOB_DEGF (450), 3600);
+      double browned = first_above (&o, brown, 0.3, 3600);
+      double smelled = first_above (&o, smell, 0.2, 3600);
+      double smoked = first_above (&o, smoke, 0.5, 3600);
+
+      g_test_message ("%s: smells %.0f s, 450 degF %.0f s, brown %.0f s, smokes %.0f s",
+                      ways[k].faults, smelled, hot, browned, smoked);
+      g_assert_cmpfloat (oven_at (&o, 0, brown), <, 0.01);
+      g_assert_cmpfloat (smelled, <, browned);
+      g_assert_cmpfloat (browned - hot, <, ways[k].seconds);
+      g_assert_cmpfloat (browned, <, smoked + 10);
+      g_assert_true (ways[k].smokes == isfinite (smoked));
+      oven_close (&o);
+    }
+}
+
+/* Somebody who looks at a burned plug finds it brown, with the range cold.  It is the browner the
+ * more it is burned, and what has a tenth of that resistance never got hot. */
+static void
+test_burned_has_a_history (void)
+{
+  static const char *const degrees[] = { "0.01", "0.04", "0.06", "0.08", "0.1", "0.2", "1" };
+  double last = -1;
+
+  for (guint k = 0; k < G_N_ELEMENTS (degrees); k++)
+    {
+      g_autofree char *fault = g_strdup_printf ("igniter-bake:plug-burned=%s", degrees[k]);
+      Oven o;
+
+      oven_open (&o, "dial-four", fault);
+      oven_run (&o, 1);
+      double brown = oven_at (&o, 0, "igniter-bake.joint-discolored");
+      g_test_message ("%s: %.3f", fault, brown);
+      g_assert_cmpfloat (brown, >=, last);
+      g_assert_cmpfloat (oven_at (&o, 0, "igniter-broil.joint-discolored"), ==, 0);
+      oven_close (&o);
+      if (k == 0)
+        g_assert_cmpfloat (brown, <, 0.01);
+      last = brown;
+      if (g_str_equal (degrees[k], "0.08"))
+        g_assert_cmpfloat (brown, >, 0.3);
+    }
+  g_assert_cmpfloat (last, >, 0.99);
+}
+
+/* Near the eight hours at 250 °F that its plugs have there. */
+static void
+test_normal_connections_stay_clean (void)
+{
+  static const char *const parts[] = { "igniter-bake", "igniter-broil", "cord", "oven" };
+  Oven o;
+
+  oven_open (&o, "dial-four", "10s oven.dial=550 degF|" CALL);
+  oven_run (&o, 8 * 3600);
+  for (guint k = 0; k < G_N_ELEMENTS (parts); k++)
+    {
+      g_autofree char *brown = g_strdup_printf ("%s.joint-discolored", parts[k]);
+
+      g_test_message ("%s %.4f", brown, oven_at (&o, 8 * 3600, brown));
+      g_assert_cmpfloat (oven_at (&o, 8 * 3600, brown), <, 0.05);
+    }
   oven_close (&o);
 }
 
@@ -1057,7 +1161,13 @@ main (int argc, char **argv)
   g_test_add_func ("/oven-faults/some burned contacts weld instead", test_welds);
   g_test_add_func ("/oven-faults/a meter's milliamp passes a splice that fails loaded",
                    test_milliamp_passes);
-  g_test_add_func ("/oven-faults/a joint below 15 W does itself no harm", test_small_joint_keeps);
+  g_test_add_func ("/oven-faults/a joint below 15 W does not drift", test_small_joint_keeps);
+  g_test_add_func ("/oven-faults/a hot connection smells, turns brown and smokes, in that order",
+                   test_browns_in_order);
+  g_test_add_func ("/oven-faults/a burned plug is brown in a cold range",
+                   test_burned_has_a_history);
+  g_test_add_func ("/oven-faults/normal connections stay clean behind a hot oven",
+                   test_normal_connections_stay_clean);
   g_test_add_func ("/oven-faults/no glow: the line stands across the open one",
                    test_where_the_line_stands);
   g_test_add_func ("/oven-faults/full amps, glow and no gas: lever or valve",

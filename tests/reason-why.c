@@ -305,6 +305,8 @@ the_only_fault_explains (void)
   assert_begins ("dial-four", "door:gasket-torn", "bake-350", "heat-at-door",
                  "door:gasket-torn ");
   assert_begins ("dial-four", "breaker:open", "light-knob-lf", "no-spark-any", "breaker:open ");
+  assert_begins ("round-dial", "cord:line-blade-burned=0.5", "bake-350", "joint-brown",
+                 "cord:line-blade-burned ");
   assert_begins ("reignite-six", "electrode-cf:gap-wide", "light-knob-cf", "gas-smell",
                  "electrode-cf.");
 }

@@ -33,6 +33,7 @@ enum { LENGTH, WIDTH, GROUND_OPEN, NEUTRAL_PINCHED, LINE_PINCHED, JOINT_OHMS };
 /* the joints' own, in their order, and then … */
 enum { E_GROUND_PIN = N_JOINTS, E_GROUND, E_NEUTRAL_PINCHED };
 enum { PLUG };
+enum { BROWN = HOB_JOINT_N_STATES * N_JOINTS };
 
 static const HobTerminalDef terminals[] = {
   { .name = "line", .mark = NC_ ("terminal", "line"),
@@ -90,15 +91,20 @@ static const HobSettingDef settings[] = {
 static const HobStateDef states[] = {
   HOB_JOINT_STATES, HOB_JOINT_STATES, HOB_JOINT_STATES, HOB_JOINT_STATES,
   HOB_JOINT_STATES, HOB_JOINT_STATES, HOB_JOINT_STATES,
+  HOB_JOINT_BROWN_STATE,
 };
 
-#define JOINT(k) [k] = { .ohms = JOINT_OHMS + k, .states = 2 * k }
+#define JOINT(k) [k] = { .ohms = JOINT_OHMS + k, .states = HOB_JOINT_N_STATES * k, .brown = BROWN }
+#define BLADE(k)                                                                                   \
+  [k] = { .ohms = JOINT_OHMS + k, .states = HOB_JOINT_N_STATES * k, .brown = BROWN,                \
+          .burned = TRUE }
 
+/* A loose blade burns in its slot for months; strands and a screw are hot from when they fail. */
 static const HobJoint joints[N_JOINTS] = {
-  JOINT (J_LINE_BLADE),    JOINT (J_LINE_CORE),    JOINT (J_LINE_SCREW),
-  JOINT (J_NEUTRAL_BLADE), JOINT (J_NEUTRAL_CORE), JOINT (J_NEUTRAL_SCREW),
-  [J_LINE_PINCHED] = { .ohms = LINE_PINCHED, .states = 2 * J_LINE_PINCHED, .contact = TRUE,
-                       .bare = TRUE },
+  BLADE (J_LINE_BLADE),    JOINT (J_LINE_CORE),    JOINT (J_LINE_SCREW),
+  BLADE (J_NEUTRAL_BLADE), JOINT (J_NEUTRAL_CORE), JOINT (J_NEUTRAL_SCREW),
+  [J_LINE_PINCHED] = { .ohms = LINE_PINCHED, .states = HOB_JOINT_N_STATES * J_LINE_PINCHED,
+                       .brown = BROWN, .contact = TRUE, .bare = TRUE },
 };
 
 static const HobQuantityDef quantities[] = {

@@ -29,7 +29,8 @@
 enum { A, B, BEHIND_PLUG };
 enum { RESISTANCE_FACTOR, R_HOT, R_COLD, HEAT_CAPACITY, AREA, OFFSET, BROKEN, CHAFED_A, CHAFED_B,
        PLUG };
-enum { TEMPERATURE, JOINT, CHAFED_JOINT = JOINT + 2 };
+enum { TEMPERATURE, JOINT, CHAFED_JOINT = JOINT + HOB_JOINT_N_STATES,
+       BROWN = CHAFED_JOINT + HOB_JOINT_N_STATES };
 enum { E_ELEMENT, E_PLUG, E_CHAFED_A, E_CHAFED_B };
 enum { Q_CURRENT, Q_TEMPERATURE, Q_VOLTS, Q_GLOW, Q_JOINT };
 
@@ -61,8 +62,11 @@ static const HobElementDef elements[] = {
 
 /* Where the line lead touches the chassis. */
 static const HobJoint chafed
-    = { .ohms = CHAFED_A, .states = CHAFED_JOINT, .contact = TRUE, .bare = TRUE };
-static const HobPlug plug = { .settings = PLUG, .joint = { .ohms = PLUG, .states = JOINT } };
+    = { .ohms = CHAFED_A, .states = CHAFED_JOINT, .brown = BROWN, .contact = TRUE, .bare = TRUE };
+static const HobPlug plug = {
+  .settings = PLUG,
+  .joint = { .ohms = PLUG, .states = JOINT, .brown = BROWN, .burned = TRUE },
+};
 
 /* Of each element: ohms hot and cold, J/K, m². */
 #define FLAT_HOT 31.0
@@ -115,6 +119,7 @@ static const HobStateDef states[] = {
     .tolerance = 0.5 },
   HOB_JOINT_STATES,
   HOB_JOINT_STATES,
+  HOB_JOINT_BROWN_STATE,
 };
 
 static const char *const cracked_words[]

@@ -9,7 +9,7 @@
 
 enum { AT, SUPPLY };
 enum { OHMS };
-enum { JOINT };
+enum { JOINT, BROWN = JOINT + HOB_JOINT_N_STATES };
 
 static const HobTerminalDef terminals[] = {
   { .name = "at", .words = N_ ("splice"), .required = TRUE },
@@ -24,9 +24,10 @@ static const HobSettingDef settings[] = {
 
 static const HobStateDef states[] = {
   HOB_JOINT_STATES,
+  HOB_JOINT_BROWN_STATE,
 };
 
-static const HobJoint joint = { .ohms = OHMS, .states = JOINT };
+static const HobJoint joint = { .ohms = OHMS, .states = JOINT, .brown = BROWN, .burned = TRUE };
 
 static const HobElementDef elements[] = {
   { .name = "supply", .a = SUPPLY, .b = AT },

@@ -335,6 +335,7 @@ typedef struct
   gboolean out_of_reach; /* a temperature that nobody takes: it glows, or it is shut in */
   int trace; /* rank on a chart that nobody has chosen, from 1 to HOB_LAST_TRACE; 0: not there */
   gboolean counts; /* how many so far: its rate is what can be compared, not the number itself */
+  gboolean mark;   /* left by heat: it stays, and moves nothing */
   gboolean brief;  /* shows something that has just happened, and only for a while */
   gboolean averages; /* what whole cycles come to */
   double least;    /* below it two values are alike, SI; 0: as all of its dimension, run/differ.h */

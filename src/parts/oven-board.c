@@ -30,7 +30,7 @@
 enum { LINE, NEUTRAL, GROUND, BAKE, BROIL, SENSOR_A, SENSOR_B, FAN, ELEMENT, LIGHT, DOOR, MID };
 enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, LINE_RELAY, ELEMENT_USE, WELDED, STAYS_OPEN, READS, DEAD,
        BROIL_OPEN, FAN_OPEN, LINE_WELDED, LINE_OPEN };
-enum { JOINT };
+enum { JOINT, BROWN = JOINT + HOB_JOINT_N_STATES };
 enum { LAMP = HOB_CALL_DIAL + 1 };
 enum { POWERED, POWERED_AT, AWAKE, ERROR, CALL, REACHED, OPEN_DOOR, DISPLAY, OUTAGE, SET_AT,
        WAITS, SURGING, SURGE_AT, BURNED };
@@ -128,9 +128,11 @@ static const HobSettingDef settings[] = {
 
 static const HobStateDef states[] = {
   HOB_JOINT_STATES,
+  HOB_JOINT_BROWN_STATE,
 };
 
-static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT, .contact = TRUE };
+static const HobJoint joint
+    = { .ohms = CONTACT_OHMS, .states = JOINT, .brown = BROWN, .contact = TRUE, .burned = TRUE };
 
 static const char *const power_words[]
     = { N_ ("control loses power"), N_ ("control powers up"), NULL };

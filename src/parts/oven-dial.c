@@ -16,7 +16,7 @@ enum { LINE, NEUTRAL, GROUND, BAKE, BROIL, MID };
 enum { DIFFERENTIAL, OFFSET, CONTACT_OHMS, FAIL_SAFE, WELDED, DEAD, SELECTOR_WELDED,
        SELECTOR_OPEN };
 enum { CONTACT };
-enum { JOINT };
+enum { JOINT, BROWN = JOINT + HOB_JOINT_N_STATES };
 enum { E_THERMOSTAT, E_BAKE, E_BROIL };
 enum { Q_CONTACT, Q_TARGET, Q_BEHIND, Q_AHEAD, Q_DROP, Q_JOINT };
 
@@ -70,9 +70,11 @@ static const HobSettingDef settings[] = {
 
 static const HobStateDef states[] = {
   HOB_JOINT_STATES,
+  HOB_JOINT_BROWN_STATE,
 };
 
-static const HobJoint joint = { .ohms = CONTACT_OHMS, .states = JOINT, .contact = TRUE };
+static const HobJoint joint
+    = { .ohms = CONTACT_OHMS, .states = JOINT, .brown = BROWN, .contact = TRUE, .burned = TRUE };
 
 static const char *const contact_words[]
     = { N_ ("thermostat contact opens"), N_ ("thermostat contact closes"), NULL };

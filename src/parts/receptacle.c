@@ -13,7 +13,7 @@
 
 enum { LINE, NEUTRAL, GROUND, FEED, RETURN, EARTH };
 enum { VOLTS, SOURCE_OHMS, NEUTRAL_OHMS, REVERSED, GROUND_OPEN, BONDED, DEAD };
-enum { JOINT };
+enum { JOINT, BROWN = JOINT + HOB_JOINT_N_STATES };
 enum { E_LINE, E_NEUTRAL, E_GROUND, E_CROSS_LINE, E_CROSS_NEUTRAL, E_BOND };
 enum { Q_CURRENT, Q_VOLTS, Q_JOINT };
 
@@ -54,9 +54,10 @@ static const HobSettingDef settings[] = {
 
 static const HobStateDef states[] = {
   HOB_JOINT_STATES,
+  HOB_JOINT_BROWN_STATE,
 };
 
-static const HobJoint joint = { .ohms = NEUTRAL_OHMS, .states = JOINT };
+static const HobJoint joint = { .ohms = NEUTRAL_OHMS, .states = JOINT, .brown = BROWN };
 
 static const HobFaultDef faults[] = {
   {

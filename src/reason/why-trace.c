@@ -58,7 +58,7 @@ start_at (const Trace *t, int part, double until)
 static gboolean
 has_differed (const Trace *t, const Course *c, double until)
 {
-  return !isnan (c->since) && c->since <= until && !def_of (t, c)->counts;
+  return !isnan (c->since) && c->since <= until && !def_of (t, c)->counts && !def_of (t, c)->mark;
 }
 
 /* NULL: it has not differed by then. */

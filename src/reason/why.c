@@ -290,7 +290,8 @@ first_of (const Search *s, int part, double not_before)
     {
       const Course *c = s->courses->pdata[k];
 
-      if (c->part != part || isnan (c->since) || c->since < not_before || def_of (s, c)->counts)
+      if (c->part != part || isnan (c->since) || c->since < not_before || def_of (s, c)->counts
+          || def_of (s, c)->mark)
         continue;
       if (best == NULL || c->since < best->since
           || (c->since <= best->since && has_link (s, c) && !has_link (s, best)))
