@@ -286,6 +286,18 @@ test_range (gconstpointer data)
     g_test_fail ();
 }
 
+/* The ring around a spark module goes around its letters too; a wire's code beside them would push
+ * it back through them. */
+static void
+a_ring_goes_around_letters (void)
+{
+  Counts counts = { 0 };
+
+  check_fault (&counts, "convection-fan", "module:output-rf-dead");
+  g_assert_cmpint (counts.pictures, >, 0);
+  g_assert_cmpint (counts.ringed, ==, 0);
+}
+
 /* The first words of a block w px wide, as many as make up @title; it lies in the block. */
 static void
 expect_title (const HobTitleBlock *block, double w, const char *title)
@@ -367,6 +379,7 @@ main (int argc, char **argv)
       textdomain (GETTEXT_PACKAGE);
     }
   staged_add_ranges ("/sheet/texts", test_range);
+  g_test_add_func ("/sheet/texts/a-ring-goes-around-letters", a_ring_goes_around_letters);
   g_test_add_func ("/sheet/texts/no-title-is-cut", no_title_is_cut);
   g_test_add_func ("/sheet/texts/a-text-needs-one-font", a_text_needs_one_font);
   return g_test_run ();

@@ -149,6 +149,7 @@ typedef struct
   const HobRoutes *routes;
   HobType *type;
   GArray *plates;
+  GArray *rings; /* HobBox: the room of a ring around a part and its letters */
   const HobLook *look;
   double figure_w, figure_h; /* px that a figure and what it should be take */
   double letters_w;          /* … and a terminal's letters beside their part */
@@ -183,16 +184,32 @@ under_figure (const Search *search, int part, const HobBox *plate)
   return hob_box_meet (&box, plate);
 }
 
-/* Would a ring around the part cut it? */
+/* Would a ring that goes around a part, and around the letters at its terminals, cut it? */
 static gboolean
-under_ring (const Search *search, int part, const HobBox *plate)
+under_ring (const Search *search, const HobBox *plate)
 {
-  HobBox symbol, room;
+  for (guint k = 0; k < search->rings->len; k++)
+    if (hob_box_meet (&g_array_index (search->rings, HobBox, k), plate))
+      return TRUE;
+  return FALSE;
+}
 
-  if (!hob_cell_symbol (&search->range->parts[part], HOB_SHEET_WIRING, &symbol))
-    return FALSE;
-  room = hob_sign_ring_room (&symbol, search->range->parts[part].id);
-  return hob_box_meet (&room, plate);
+static void
+take_rings (const Search *search)
+{
+  const HobStage stage = { .range = search->range, .sheet = HOB_SHEET_WIRING,
+                           .type = search->type, .look = search->look };
+
+  for (int k = 0; k < search->range->n_parts; k++)
+    {
+      HobBox box;
+
+      if (!hob_cell_symbol (&search->range->parts[k], HOB_SHEET_WIRING, &box))
+        continue;
+      hob_wiring_hold_letters (&stage, k, &box);
+      box = hob_sign_ring_room (&box, search->range->parts[k].id);
+      g_array_append_val (search->rings, box);
+    }
 }
 
 /* Does nothing but wire `own` lie under the plate: no line, no part's free zone, no other plate? */
@@ -215,10 +232,12 @@ plate_is_free (const Search *search, int own, const HobBox *plate)
         continue;
       if (search->range->parts[k].kind->n_terminals > 2)
         zone.x0 -= search->letters_w, zone.x1 += search->letters_w;
-      if (hob_box_meet (&zone, plate) || under_ring (search, k, plate)
-          || under_figure (search, k, plate) || on_name (search, k, plate))
+      if (hob_box_meet (&zone, plate) || under_figure (search, k, plate)
+          || on_name (search, k, plate))
         return FALSE;
     }
+  if (under_ring (search, plate))
+    return FALSE;
   for (guint k = 0; k < search->plates->len; k++)
     if (hob_box_meet (&g_array_index (search->plates, HobPlate, k).box, plate))
       return FALSE;
@@ -275,14 +294,17 @@ GArray *
 hob_wiring_plates (const HobRange *range, const HobRoutes *routes, HobType *type,
                    const HobLook *look)
 {
-  Search search = { range, routes, type, g_array_new (FALSE, FALSE, sizeof (HobPlate)),
+  g_autoptr (GArray) rings = g_array_new (FALSE, FALSE, sizeof (HobBox));
+  Search search = { range, routes, type, g_array_new (FALSE, FALSE, sizeof (HobPlate)), rings,
                     look, hob_should_be_width (type, HOB_TEXT_SMALL),
                     1.4 * hob_type_px (look, HOB_TEXT_SMALL),
                     widest_letters (range, type) - HOB_CELL_AROUND + 8 };
 
-  if (hob_type_shows (look, HOB_TEXT_SMALL))
-    for (int k = 0; k < routes->n_wires; k++)
-      search_wire (&search, k, hob_type_px (look, HOB_TEXT_SMALL) + 2);
+  if (!hob_type_shows (look, HOB_TEXT_SMALL))
+    return search.plates;
+  take_rings (&search);
+  for (int k = 0; k < routes->n_wires; k++)
+    search_wire (&search, k, hob_type_px (look, HOB_TEXT_SMALL) + 2);
   return search.plates;
 }
 
