@@ -319,6 +319,44 @@ expect_title (const HobTitleBlock *block, double w, const char *title)
   g_assert_cmpstr (read->str, ==, title);
 }
 
+/* Each begins at the left, and what goes on in another line does not: they can be told apart. */
+static void
+entries_of_a_block_stand_out (void)
+{
+  g_autoptr (Staged) staged = staged_new ("dial-four", "igniter-bake:aged | 0s oven.mode=bake", 60);
+  g_autoptr (HobFacts) facts = hob_facts_new (staged->bench, 60, FALSE);
+  const HobLook letter = { HOB_THEME_PRINT, 1.0, 1.0, HOB_PAGE_PAPER };
+  const HobTitleBlock block = { facts, &letter, HOB_SHEET_WIRING, NULL, staged->bench->run };
+  const HobLook look = hob_title_block_look (&block);
+  g_autoptr (HobType) type = hob_type_new (&look);
+  g_autoptr (RecordingPen) pen = recording_pen_new (type, &look);
+  double left = INFINITY;
+  guint begun = 0, indented = 0;
+
+  hob_title_block_draw (&pen->pen, type, &block, 0, letter_room (&block, HOB_BLOCK_WHOLE).w,
+                        HOB_BLOCK_WHOLE);
+  for (guint k = 0; k < pen->texts->len; k++)
+    left = fmin (left, g_array_index (pen->texts, RecordedText, k).box.x0);
+  for (guint k = 0; k < pen->texts->len; k++)
+    {
+      const RecordedText *text = &g_array_index (pen->texts, RecordedText, k);
+
+      for (guint f = 0; f < facts->list->len; f++)
+        begun += g_str_has_prefix (text->text, g_array_index (facts->list, HobFact, f).heading);
+      indented += text->box.x0 > left + 8 && text->box.x0 < left + 14;
+    }
+  g_assert_cmpuint (begun, ==, facts->list->len);
+  g_assert_cmpuint (indented, >, 0);
+  for (guint k = 0; k < pen->texts->len; k++)
+    for (guint f = 0; f < facts->list->len; f++)
+      {
+        const RecordedText *text = &g_array_index (pen->texts, RecordedText, k);
+
+        if (g_str_has_prefix (text->text, g_array_index (facts->list, HobFact, f).heading))
+          g_assert_false (text->box.x0 > left + 8 && text->box.x0 < left + 14);
+      }
+}
+
 /* In pictures 900 and 1,200 px wide and on Letter, on every sheet, with large text too. */
 static void
 no_title_is_cut (void)
@@ -380,6 +418,7 @@ main (int argc, char **argv)
     }
   staged_add_ranges ("/sheet/texts", test_range);
   g_test_add_func ("/sheet/texts/a-ring-goes-around-letters", a_ring_goes_around_letters);
+  g_test_add_func ("/sheet/texts/entries-of-a-block-stand-out", entries_of_a_block_stand_out);
   g_test_add_func ("/sheet/texts/no-title-is-cut", no_title_is_cut);
   g_test_add_func ("/sheet/texts/a-text-needs-one-font", a_text_needs_one_font);
   return g_test_run ();

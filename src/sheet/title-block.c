@@ -12,6 +12,7 @@
 #define COLUMN 290. /* px, at least */
 #define MOST_COLUMNS 4
 #define SAMPLE 40.0 /* px that a legend's sample is wide */
+#define HANG 10.0   /* px by which what goes on in another line is indented: entries stand out */
 #define PAPER_SCALE 0.855 /* small letters on paper have 7 pt */
 #define IN_FULL 3
 #define LARGEST_SHARE 0.36 /* of a page's height; then a second page takes the rest */
@@ -24,7 +25,8 @@ typedef struct
   HobTextSize size;
   HobRole role;
   HobSample sample;
-  char *text; /* owned */
+  double indent; /* px */
+  char *text;    /* owned */
 } Line;
 
 typedef struct
@@ -55,24 +57,26 @@ clear_line (gpointer item)
   g_free (((Line *) item)->text);
 }
 
-/* Appends lines of @text no wider than the column; only the first has the sample. */
+/* Appends lines of @text no wider than the column; only the first has the sample, and is not
+ * indented. */
 static void
 wrap (Block *b, HobTextSize size, HobRole role, HobSample sample, const char *text)
 {
   g_auto (GStrv) words = g_strsplit (text, " ", -1);
-  double room = b->width - (sample != HOB_SAMPLE_NONE ? SAMPLE + 8 : 0);
+  double beside = sample != HOB_SAMPLE_NONE ? SAMPLE + 8 : 0;
   g_autoptr (GString) s = g_string_new (NULL);
-  Line line = { size, role, sample, NULL };
+  Line line = { size, role, sample, beside, NULL };
 
   for (char **w = words; *w != NULL; w++)
     {
       g_autofree char *longer = g_strdup_printf ("%s%s%s", s->str, s->len > 0 ? " " : "", *w);
 
-      if (s->len > 0 && hob_type_width (b->type, size, longer) > room)
+      if (s->len > 0 && hob_type_width (b->type, size, longer) > b->width - line.indent)
         {
           line.text = g_strdup (s->str);
           g_array_append_val (b->lines, line);
           line.sample = HOB_SAMPLE_NONE;
+          line.indent = beside > 0 ? beside : HANG;
           g_string_assign (s, *w);
         }
       else
@@ -279,8 +283,8 @@ hob_title_block_draw (HobPen *pen, HobType *type, const HobTitleBlock *block, do
 
       if (line->sample != HOB_SAMPLE_NONE)
         hob_legend_draw (pen, line->sample, left, base - 0.28 * pitch, SAMPLE);
-      pen_text (pen, left + (line->sample != HOB_SAMPLE_NONE ? SAMPLE + 8 : 0), base, line->size,
-                line->role, HOB_ALIGN_LEFT, line->text);
+      pen_text (pen, left + line->indent, base, line->size, line->role, HOB_ALIGN_LEFT,
+                line->text);
     }
   g_array_unref (b.lines);
 }
