@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "run/comparison.h"
 
+#include "physics/material.h"
 #include "run/differ.h"
 #include "run/engine.h"
 #include "run/local.h"
@@ -153,11 +154,25 @@ read_pressure (const HobMoment *m, int part, int port)
   return hob_moment_pressure (m, (HobEnd){ part, port });
 }
 
+/* An eye tells glows apart by their color: what doesn't glow looks the same however warm it is. */
+static gboolean
+glows_alike (const HobComparison *c, int part, int quantity)
+{
+  return hob_glow_word (hob_moment_quantity (c->now, part, quantity))
+         == hob_glow_word (hob_moment_quantity (hob_comparison_normal (c), part, quantity));
+}
+
 gboolean
 hob_comparison_quantity (const HobComparison *c, int part, int quantity, double *should_be)
 {
   const HobQuantityDef *def = &c->now->plan->range->parts[part].kind->quantities[quantity];
 
+  if (def->say == HOB_SAY_GLOW && glows_alike (c, part, quantity))
+    {
+      if (should_be != NULL)
+        *should_be = hob_moment_quantity (hob_comparison_normal (c), part, quantity);
+      return FALSE;
+    }
   return differs (c, hob_moment_quantity, part, quantity,
                   def->least > 0 ? def->least : hob_differ_floor (def->dim), should_be);
 }
