@@ -6,7 +6,7 @@
 #include "case-words.h"
 #include "parts/say.h"
 #include "reason/table.h"
-#include "reason/why.h"
+#include "reason/why-search.h"
 #include "run/differ.h"
 #include "shipped.h"
 
@@ -518,6 +518,50 @@ a_fault_that_shows_something_else_has_no_chain (void)
   g_assert_cmpuint (why->entries->len, >, 0);
 }
 
+static Course
+course (const HobRange *range, const char *part, const char *quantity, double since)
+{
+  int p = hob_range_part (range, part);
+
+  return (Course){ .part = p, .since = since,
+                   .quantity = hob_kind_quantity (range->parts[p].kind, quantity) };
+}
+
+/* The burner glows by the igniter in it.  That the oven around it is at another temperature, too,
+ * and has been for longer, is none of its doing: air only takes on what heats it. */
+static void
+what_only_takes_heat_on_is_no_way (void)
+{
+  g_autoptr (GPtrArray) courses = g_ptr_array_new (), starts = g_ptr_array_new (), way = NULL;
+  g_autoptr (GArray) looks = g_array_new (FALSE, FALSE, sizeof (double));
+  g_autoptr (HobRange) range = shipped_range ("dial-four");
+  g_autoptr (HobCase) acts = hob_case_new (range);
+  g_autoptr (HobBench) bench = NULL;
+  g_autoptr (HobComparison) comparison = NULL;
+  Course air = course (range, "cavity", "air", 10),
+         hot = course (range, "igniter-bake", "temperature", 20),
+         glow = course (range, "burner-bake", "glow", 30), fault = hot;
+  const HobWhyEntry end = { .part = glow.part, .quantity = glow.quantity, .since = glow.since };
+  const double last = 40;
+
+  case_add_list (acts, "igniter-bake:aged|0s oven.mode=bake");
+  bench = hob_bench_new (NULL, range, acts, NULL);
+  comparison = hob_comparison_new (bench->plan);
+  g_assert_true (hob_why_advance (bench, last, NULL));
+  g_array_append_val (looks, last);
+  g_ptr_array_add (courses, &air);
+  g_ptr_array_add (courses, &hot);
+  fault.since = 0;
+  g_ptr_array_add (starts, &fault);
+  g_assert_cmpint (air.part, <, hot.part);
+  way = hob_why_trace (&(Search){ .bench = bench, .looks = looks, .courses = courses,
+                                  .comparison = comparison },
+                       starts, &end);
+  g_assert_nonnull (way);
+  g_assert_cmpuint (way->len, ==, 1);
+  g_assert_true (way->pdata[0] == &hot);
+}
+
 /* Nobody waits for what is no longer asked, whenever that is said. */
 static gpointer
 cancel_soon (gpointer cancel)
@@ -568,6 +612,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/reason/why/a-later-fault-explains-nothing", a_later_fault_explains_nothing);
   g_test_add_func ("/reason/why/a-fault-that-shows-something-else-has-no-chain",
                    a_fault_that_shows_something_else_has_no_chain);
+  g_test_add_func ("/reason/why/what-only-takes-heat-on-is-no-way",
+                   what_only_takes_heat_on_is_no_way);
   g_test_add_func ("/reason/why/a-search-is-cancelled", a_search_is_cancelled);
   return g_test_run ();
 }
