@@ -532,38 +532,54 @@ is_on_line (const Layout *l, const HobBox *box)
          || lines_under (routes->pipes, routes->n_pipes, HOB_TUBE_WIDTH / 2, box) > 0;
 }
 
-#define NEAR_MOVES 9 /* those that may end on a line or another part's symbol, if all do */
+/* Where a name may go, of its own width and of a line. */
+static const struct
+{
+  double aside, raised;
+} moves[] = { { 0, 0 },   { 0, 0.25 },  { 0, 0.5 }, { 0, 1 },    { 0.4, 0 },  { -0.4, 0 },
+              { 0.4, 1 }, { -0.4, 1 },  { 0, 2 },   { 0.8, 0 },  { -0.8, 0 }, { 1.1, 0 },
+              { -1.1, 0 }, { 2, 0 },    { -2, 0 },  { 3, 0 },    { -3, 0 } };
 
-/* @beside: not on its own part either.  @home: where it is, and where it then is. */
+/* In which order they are tried: first off lines and symbols, then, near its part, on them if need
+ * be; last where it is hardly seen whose name it is. */
+static const struct
+{
+  gsize from, to;
+  gboolean choosy; /* not on a line or on another part's symbol */
+} rounds[] = {
+  { 0, 1, FALSE },
+  { 1, 13, TRUE },
+  { 1, 9, FALSE },
+  { 13, G_N_ELEMENTS (moves), TRUE },
+};
+
+/* Takes the name there if it can be; @beside: not on its own part either.  @home: where it is, and
+ * where it then is. */
+static gboolean
+move_name (Layout *l, HobCaption *caption, gsize move, gboolean choosy, gboolean beside,
+           HobBox *home)
+{
+  double pitch = HOB_NAME_PITCH * hob_type_px (l->stage->look, HOB_TEXT_NAME);
+  double dx = moves[move].aside * (home->x1 - home->x0), dy = moves[move].raised * pitch;
+  HobBox own = { 0 }, box = { home->x0 + dx, home->y0 - dy, home->x1 + dx, home->y1 - dy };
+
+  hob_cell_symbol (&l->stage->range->parts[caption->part], l->stage->sheet, &own);
+  if (!is_kept (l, &box) || (beside && hob_box_meet (&box, &own))
+      || (choosy && (is_on_line (l, &box) || symbols_under (l, caption->part, &box) > 0)))
+    return FALSE;
+  caption->name.x += dx;
+  caption->name.y -= dy;
+  *home = box;
+  return TRUE;
+}
+
 static gboolean
 find_name (Layout *l, HobCaption *caption, gboolean beside, HobBox *home)
 {
-  static const struct
-  {
-    double aside, raised; /* of its width, of a line */
-  } moves[] = { { 0, 0 },   { 0, 0.25 },  { 0, 0.5 },  { 0, 1 },   { 0.4, 0 },  { -0.4, 0 },
-                { 0.4, 1 }, { -0.4, 1 },  { 0, 2 },    { 0.8, 0 }, { -0.8, 0 }, { 1.1, 0 },
-                { -1.1, 0 }, { 2, 0 },    { -2, 0 },   { 3, 0 },   { -3, 0 } };
-  static const gsize far = 13; /* from here on it is hardly seen whose name it is */
-  double pitch = HOB_NAME_PITCH * hob_type_px (l->stage->look, HOB_TEXT_NAME);
-  HobBox own = { 0 };
-
-  hob_cell_symbol (&l->stage->range->parts[caption->part], l->stage->sheet, &own);
-  for (gsize k = 0; k < G_N_ELEMENTS (moves) + NEAR_MOVES; k++)
-    {
-      gsize i = k < far ? k : k < far + NEAR_MOVES ? k - far : k - NEAR_MOVES;
-      gboolean choosy = k == i ? k > 0 : i >= far;
-      double dx = moves[i].aside * (home->x1 - home->x0), dy = moves[i].raised * pitch;
-      HobBox box = { home->x0 + dx, home->y0 - dy, home->x1 + dx, home->y1 - dy };
-
-      if (!is_kept (l, &box) || (beside && hob_box_meet (&box, &own))
-          || (choosy && (is_on_line (l, &box) || symbols_under (l, caption->part, &box) > 0)))
-        continue;
-      caption->name.x += dx;
-      caption->name.y -= dy;
-      *home = box;
-      return TRUE;
-    }
+  for (gsize r = 0; r < G_N_ELEMENTS (rounds); r++)
+    for (gsize k = rounds[r].from; k < rounds[r].to; k++)
+      if (move_name (l, caption, k, rounds[r].choosy, beside, home))
+        return TRUE;
   return FALSE;
 }
 
