@@ -7,7 +7,6 @@
 #include "base/i18n.h"
 #include "reason/suspect-words.h"
 
-#include <math.h>
 
 #define SHOWN 0.0005   /* probability from which a suspect has a row … */
 #define TOLD 0.01      /* … or a paragraph */
@@ -164,23 +163,11 @@ append_checks (GString *out, const HobRange *range, const HobSuspects *all)
 static void
 append_put_back (GString *out, const HobRange *range, const HobSuspects *all)
 {
-  const HobSuspect *first = all->suspects->pdata[0];
-  const HobKind *kind = range->parts[first->part].kind;
-  g_autofree char *cautions = hob_cautions_text (
-      0, HOB_HAZARD (PUT_BACK) | (kind->n_ports > 0 ? HOB_HAZARD (GAS_JOINT) : 0));
+  g_autofree char *cautions = hob_cautions_text (0, hob_suspects_put_back (range, all)),
+                  *lights = hob_suspects_lights (range, all);
 
-  if (all->lights >= 0 && all->by_knob)
-    g_string_append_printf (
-        /* Translators: a surface burner, and after how many seconds it should light. */
-        out, _ ("    %s: lights within %.0f s after you turn its knob to LIGHT. Try it three "
-                "times.\n"),
-        hob_part_label (&range->parts[all->lights]), ceil (all->lights_after));
-  else if (all->lights >= 0)
-    g_string_append_printf (
-        /* Translators: the oven burner, and after how many seconds it should light. */
-        out, _ ("    %s: lights about %.0f s after the control calls for heat. Try it three times, "
-                "once with the oven warm.\n"),
-        hob_part_label (&range->parts[all->lights]), all->lights_after);
+  if (lights != NULL)
+    g_string_append_printf (out, "    %s\n", lights);
   g_string_append (out, cautions);
 }
 

@@ -362,6 +362,34 @@ hob_check_words (const HobCheck *check, const char *what)
   return g_strdup_printf (_ ("%s: normally %s, within %.0f%%"), what, value, 100 * check->spread);
 }
 
+char *
+hob_suspects_lights (const HobRange *range, const HobSuspects *all)
+{
+  const char *burner = all->lights >= 0 ? hob_part_label (&range->parts[all->lights]) : NULL;
+
+  if (burner == NULL)
+    return NULL;
+  if (all->by_knob)
+    return g_strdup_printf (
+        /* Translators: a surface burner, and after how many seconds it should light. */
+        _ ("%s: lights within %.0f s after you turn its knob to LIGHT. Try it three times."), burner,
+        ceil (all->lights_after));
+  return g_strdup_printf (
+      /* Translators: the oven burner, and after how many seconds it should light. */
+      _ ("%s: lights about %.0f s after the control calls for heat. Try it three times, once with "
+         "the oven warm."),
+      burner, all->lights_after);
+}
+
+HobHazards
+hob_suspects_put_back (const HobRange *range, const HobSuspects *all)
+{
+  const HobSuspect *first = all->suspects->pdata[0];
+  gboolean gas = first->part >= 0 && range->parts[first->part].kind->n_ports > 0;
+
+  return HOB_HAZARD (PUT_BACK) | (gas ? HOB_HAZARD (GAS_JOINT) : 0);
+}
+
 /* The tests that are left out while one of the others holds count as described. */
 HobHazards
 hob_suspects_described (const HobSuspects *all)

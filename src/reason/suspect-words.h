@@ -39,6 +39,10 @@ const char *hob_suspects_end (const HobSuspects *all);
 GPtrArray *hob_offer_safe (const HobOffer *offer);
 /* What it reads or shows on a normal range.  @what: the test in words. (transfer full) */
 char *hob_check_words (const HobCheck *check, const char *what);
+/* How soon a burner lights after the repair; NULL: none does then. (transfer full) */
+char *hob_suspects_lights (const HobRange *range, const HobSuspects *all);
+/* What is to be minded when all is put together again. */
+HobHazards hob_suspects_put_back (const HobRange *range, const HobSuspects *all);
 
 /* The hazards of the test that is described. */
 HobHazards hob_suspects_described (const HobSuspects *all);

@@ -14,7 +14,7 @@ struct _HobSuspectAnswer
 {
   GtkWidget parent_instance;
 
-  GtkWidget *box;                     /* a child */
+  GtkBox *next, *rest;                /* children; what its template has stands between them */
   const HobSuspectQuestion *question; /* borrowed, while it is shown */
   GtkWidget *entry, *trouble;         /* borrowed: what the next test read; NULL: nothing to read */
 };
@@ -31,10 +31,10 @@ enum
 static guint signals[N_SIGNALS];
 
 static void
-append_text (HobSuspectAnswer *self, const char *text, const char *css_class)
+append_text (GtkBox *box, const char *text, const char *css_class)
 {
   if (text != NULL)
-    gtk_box_append (GTK_BOX (self->box), hob_text_new (text, css_class));
+    gtk_box_append (box, hob_text_new (text, css_class));
 }
 
 /* ---- The next test ---- */
@@ -128,7 +128,7 @@ append_answer (HobSuspectAnswer *self, const HobTest *test, const char *words)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
 
-  gtk_box_append (GTK_BOX (self->box), line);
+  gtk_box_append (self->next, line);
   if (hob_test_is_seen (test))
     {
       append_looks (self, line, words);
@@ -137,7 +137,7 @@ append_answer (HobSuspectAnswer *self, const HobTest *test, const char *words)
   append_reads (self, line, words);
   self->trouble = hob_text_new (NULL, "caution");
   gtk_widget_set_visible (self->trouble, FALSE);
-  gtk_box_append (GTK_BOX (self->box), self->trouble);
+  gtk_box_append (self->next, self->trouble);
 }
 
 /* Made safe first, then what it is. */
@@ -153,10 +153,10 @@ append_next (HobSuspectAnswer *self)
 
   if (q->all->stop != 0) /* the column says so */
     return;
-  append_text (self, _ ("Next Test"), "section");
+  append_text (self->next, _ ("Next Test"), "section");
   if (next == NULL)
     {
-      append_text (self, hob_suspects_end (q->all), NULL);
+      append_text (self->next, hob_suspects_end (q->all), NULL);
       return;
     }
   words = hob_test_words (q->idle, next->test);
@@ -164,14 +164,14 @@ append_next (HobSuspectAnswer *self)
   /* Translators: the way to do a test, and its minutes. */
   means = g_strdup_printf (_ ("%s: %.0f min"), _ (next->means->words), next->minutes);
   safe = hob_offer_safe (next);
-  append_text (self, words, "name");
-  append_text (self, means, NULL);
+  append_text (self->next, words, "name");
+  append_text (self->next, means, NULL);
   for (guint k = 0; k < safe->len; k++)
-    append_text (self, safe->pdata[k], "caution");
-  append_text (self, acts, NULL);
+    append_text (self->next, safe->pdata[k], "caution");
+  append_text (self->next, acts, NULL);
   for (int h = hob_hazards_next (shown, -1); h >= 0; h = hob_hazards_next (shown, h))
     if (!(q->all->hazards & HOB_HAZARD_BIT (h)))
-      gtk_box_append (GTK_BOX (self->box), hob_caution_new ((HobHazard) h, shown));
+      gtk_box_append (self->next, hob_caution_new ((HobHazard) h, shown));
   append_answer (self, next->test, words);
 }
 
@@ -270,7 +270,7 @@ append_suspect (HobSuspectAnswer *self, const HobSuspect *s)
       gtk_box_append (GTK_BOX (card), hob_text_new (reason, NULL));
     }
   gtk_box_append (GTK_BOX (card), suspect_foot (self, s));
-  gtk_box_append (GTK_BOX (self->box), card);
+  gtk_box_append (self->rest, card);
 }
 
 static void
@@ -278,8 +278,8 @@ append_suspects (HobSuspectAnswer *self)
 {
   const HobSuspects *all = self->question->all;
 
-  append_text (self, _ ("Suspects"), "section");
-  append_text (self, hob_suspects_unproved (all), "unproved");
+  append_text (self->rest, _ ("Suspects"), "section");
+  append_text (self->rest, hob_suspects_unproved (all), "unproved");
   for (guint k = 0; k < MIN (all->suspects->len, MOST_TOLD); k++)
     if (((HobSuspect *) all->suspects->pdata[k])->p >= TOLD)
       append_suspect (self, all->suspects->pdata[k]);
@@ -287,22 +287,39 @@ append_suspects (HobSuspectAnswer *self)
 
 /* ---- After the repair ---- */
 
+/* Those that are shown with the next test are not said again. */
+static void
+append_put_back (HobSuspectAnswer *self)
+{
+  const HobSuspects *all = self->question->all;
+  HobHazards told = hob_hazards_shown_with (all->hazards, hob_suspects_described (all)),
+             more = hob_suspects_put_back (hob_bench_range (self->question->idle), all);
+
+  for (int h = hob_hazards_next (more & ~told, -1); h >= 0;
+       h = hob_hazards_next (more & ~told, h))
+    gtk_box_append (self->rest, hob_caution_new ((HobHazard) h, more));
+}
+
 static void
 append_checks (HobSuspectAnswer *self)
 {
   const HobSuspectQuestion *q = self->question;
+  g_autofree char *lights = NULL;
 
   if (q->all->checks->len == 0 || q->all->stop != 0)
     return;
-  append_text (self, _ ("Check After the Repair"), "section");
+  append_text (self->rest, _ ("Check After the Repair"), "section");
   for (guint k = 0; k < q->all->checks->len; k++)
     {
       const HobCheck *check = q->all->checks->pdata[k];
       g_autofree char *words = hob_test_words (q->idle, check->test);
       g_autofree char *line = hob_check_words (check, words);
 
-      append_text (self, line, NULL);
+      append_text (self->rest, line, NULL);
     }
+  lights = hob_suspects_lights (hob_bench_range (q->idle), q->all);
+  append_text (self->rest, lights, NULL);
+  append_put_back (self);
 }
 
 /* ---- The whole ---- */
@@ -311,10 +328,12 @@ void
 hob_suspect_answer_show (HobSuspectAnswer *self, const HobSuspectQuestion *question)
 {
   self->entry = self->trouble = NULL;
-  hob_box_clear (self->box);
+  hob_box_clear (GTK_WIDGET (self->next));
+  hob_box_clear (GTK_WIDGET (self->rest));
   self->question = question;
   if (question == NULL || question->all == NULL)
     return;
+  gtk_widget_insert_before (GTK_WIDGET (self->rest), GTK_WIDGET (self), NULL);
   append_next (self);
   append_suspects (self);
   append_checks (self);
@@ -324,8 +343,10 @@ static void
 hob_suspect_answer_dispose (GObject *object)
 {
   HobSuspectAnswer *self = HOB_SUSPECT_ANSWER (object);
+  GtkWidget *child;
 
-  g_clear_pointer (&self->box, gtk_widget_unparent);
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
+    gtk_widget_unparent (child);
   G_OBJECT_CLASS (hob_suspect_answer_parent_class)->dispose (object);
 }
 
@@ -333,7 +354,7 @@ static void
 hob_suspect_answer_class_init (HobSuspectAnswerClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = hob_suspect_answer_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BOX_LAYOUT);
   signals[CHOSEN] = g_signal_new ("chosen", HOB_TYPE_SUSPECT_ANSWER, G_SIGNAL_RUN_LAST, 0, NULL,
                                   NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT);
   signals[TRIED] = g_signal_new ("tried", HOB_TYPE_SUSPECT_ANSWER, G_SIGNAL_RUN_LAST, 0, NULL,
@@ -342,9 +363,22 @@ hob_suspect_answer_class_init (HobSuspectAnswerClass *klass)
                                     NULL, NULL, G_TYPE_NONE, 2, G_TYPE_STRING, G_TYPE_STRING);
 }
 
+static GtkBox *
+add_box (HobSuspectAnswer *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+
+  gtk_widget_set_parent (box, GTK_WIDGET (self));
+  return GTK_BOX (box);
+}
+
 static void
 hob_suspect_answer_init (HobSuspectAnswer *self)
 {
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  GtkLayoutManager *layout = gtk_widget_get_layout_manager (GTK_WIDGET (self));
+
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (layout), GTK_ORIENTATION_VERTICAL);
+  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 6);
+  self->next = add_box (self);
+  self->rest = add_box (self);
 }

@@ -66,6 +66,18 @@ says (HobWindow *window, const char *words)
   return hand_find (GTK_WIDGET (hob_window_suspects (window)), GTK_TYPE_LABEL, words) != NULL;
 }
 
+/* Is all of it on the screen, in a column that nobody has scrolled? */
+static gboolean
+is_in_view (HobWindow *window, const char *words)
+{
+  GtkWidget *column = GTK_WIDGET (hob_window_suspects (window)),
+            *label = hand_find (column, GTK_TYPE_LABEL, words);
+  graphene_rect_t at;
+
+  return label != NULL && gtk_widget_compute_bounds (label, column, &at) && at.origin.y >= 0
+         && at.origin.y + at.size.height <= (float) gtk_widget_get_height (column);
+}
+
 /* ---- Cases ---- */
 
 static void
@@ -641,6 +653,61 @@ the_next_test_is_answered_where_it_stands (void)
   hand_close (window);
 }
 
+/* However much is known already. */
+static void
+the_next_test_stays_in_view (void)
+{
+  HobWindow *window = open_one (900, 600);
+  HobSuspectColumn *column = hob_window_suspects (window);
+  const HobSymptomBook *book = hob_session_book (hob_window_session (window));
+  static const char *const seen[] = { "no-spark-any", "no-flame-top", "flame-large", "sparks-slow",
+                                      "sparks-never-stop", "yellow-flame", "flame-small" };
+
+  for (gsize k = 0; k < G_N_ELEMENTS (seen); k++)
+    hob_suspect_column_add_symptom (column, hob_symptom_book_find (book, seen[k]), -1);
+  g_assert_cmpuint (n_evidence (window), ==, G_N_ELEMENTS (seen));
+  wait_answer (window);
+  g_assert_cmpuint (hob_suspect_column_answer (column)->stop, ==, 0);
+  g_assert_true (is_in_view (window, "Next Test"));
+  hand_click_button (GTK_WIDGET (column), "Remove");
+  hand_close (window);
+}
+
+/* When it is known what to replace: what to read, how soon the burner lights, what to mind.  Which
+ * part that is, and after which tests, is not this test's affair. */
+static void
+what_to_check_after_the_repair_is_said (void)
+{
+  HobWindow *window = open_one (1400, 900);
+  GtkWidget *column = GTK_WIDGET (hob_window_suspects (window)), *answer;
+  HobSuspectQuestion question = { 0 };
+  HobSuspects *all;
+  HobCheck *check = g_new0 (HobCheck, 1);
+
+  pick (window, "Add Symptom…", "no spark at any");
+  wait_answer (window);
+  answer = hand_find (column, HOB_TYPE_SUSPECT_ANSWER, NULL);
+  all = (HobSuspects *) hob_suspect_column_answer (hob_window_suspects (window));
+  g_assert_cmpuint (all->checks->len, ==, 0);
+  g_assert_false (says (window, "Check After the Repair"));
+  check->test = hob_test_parse (hob_session_range (hob_window_session (window)),
+                                "look no-spark-any", NULL);
+  g_ptr_array_add (all->checks, check);
+  all->lights = hob_range_part (hob_session_range (hob_window_session (window)), "burner");
+  all->lights_after = 0.4;
+  all->by_knob = TRUE;
+  question.idle = hob_session_bench (hob_window_session (window));
+  question.clues = g_ptr_array_new ();
+  question.all = all;
+  hob_suspect_answer_show (HOB_SUSPECT_ANSWER (answer), &question);
+  g_assert_true (says (window, "Check After the Repair"));
+  g_assert_true (says (window, "Burner: lights within 1 s after you turn its knob to LIGHT. Try it "
+                               "three times."));
+  hob_suspect_answer_show (HOB_SUSPECT_ANSWER (answer), NULL);
+  g_ptr_array_unref (question.clues);
+  hand_close (window);
+}
+
 /* The first look that is asked for was seen: it is evidence as such. */
 static void
 what_is_to_be_looked_at_is_seen (void)
@@ -773,6 +840,9 @@ main (int argc, char **argv)
                    the_next_look_is_answered_where_it_stands);
   g_test_add_func ("/suspects/the-next-test-is-answered-where-it-stands",
                    the_next_test_is_answered_where_it_stands);
+  g_test_add_func ("/suspects/the-next-test-stays-in-view", the_next_test_stays_in_view);
+  g_test_add_func ("/suspects/what-to-check-after-the-repair-is-said",
+                   what_to_check_after_the_repair_is_said);
   g_test_add_func ("/suspects/what-is-to-be-looked-at-is-seen", what_is_to_be_looked_at_is_seen);
   g_test_add_func ("/suspects/what-shows-now-is-taken-over", what_shows_now_is_taken_over);
   g_test_add_func ("/suspects/a-front-that-gave-way-comes-back",
