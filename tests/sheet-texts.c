@@ -22,6 +22,7 @@
 #define SAMPLE 24     /* faults of each range */
 #define STEP 3.0      /* px along a ring: no text is as small */
 #define HALF_RING 0.5 /* px; its line is 2.5 wide, and what only touches it can be read */
+#define SMALL_LINE 470.0 /* px: what a panel leaves of 900 with text of 1.5 */
 #define UNTIL 150.0   /* s; without a symptom it is drawn here */
 
 static const char *const acts = "0s oven.mode=bake | 20s knob-lf=light | 30s knob-lf=high";
@@ -226,12 +227,28 @@ sequence_at (HobBench *bench, double t)
   return hob_sequence_read (bench->run, hob_bench_twin (bench), hob_bench_should_be (bench), c, t);
 }
 
+/* The sequence line of a small window with large text and a panel open. */
+static void
+check_small_line (Counts *counts, const Staged *staged, const GArray *sequence, const char *what)
+{
+  const HobLook look = { HOB_THEME_LIGHT, 1.5, 1.0, HOB_PAGE_SCREEN };
+  g_autoptr (HobType) type = hob_type_new (&look);
+  g_autoptr (RecordingPen) pen = recording_pen_new (type, &look);
+  const HobSequenceLine line = { .entries = (GArray *) sequence, .run = staged->bench->run,
+                                 .look = &look, .w = SMALL_LINE, .strip = TRUE };
+  const double bounds[4] = { 0, 0, SMALL_LINE, hob_sequence_strip_height (&look) };
+
+  hob_sequence_line_draw (&pen->pen, type, &line);
+  count (counts, pen, bounds, what);
+}
+
 static void
 check_moment (Counts *counts, const Staged *staged, const char *what)
 {
   g_autoptr (HobFacts) facts = hob_facts_new (staged->bench, staged->at, FALSE);
   g_autoptr (GArray) sequence = sequence_at (staged->bench, staged->at);
 
+  check_small_line (counts, staged, sequence, what);
   for (int sheet = 0; sheet < HOB_N_SHEETS; sheet++)
     {
       const HobLook own = { HOB_THEME_PRINT, 1.0, 1.0, HOB_PAGE_PICTURE };

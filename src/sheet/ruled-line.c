@@ -37,6 +37,8 @@ typedef struct
   double inset;
   char **lines;      /* owned */
   guint n_words;     /* lines that say what happens; the others are figures */
+  HobTextSize size;
+  double pitch; /* px from line to line */
 } Place;
 
 static void
@@ -46,7 +48,7 @@ place_clear (gpointer data)
 }
 
 static void
-wrap (const Line *l, const char *text, double w, GPtrArray *lines)
+wrap (const Line *l, HobTextSize size, const char *text, double w, GPtrArray *lines)
 {
   g_auto (GStrv) words = g_strsplit (text, " ", -1);
   g_autoptr (GString) line = g_string_new (NULL);
@@ -56,7 +58,7 @@ wrap (const Line *l, const char *text, double w, GPtrArray *lines)
       g_autofree char *longer = line->len > 0 ? g_strdup_printf ("%s %s", line->str, *word)
                                               : g_strdup (*word);
 
-      if (line->len > 0 && hob_type_width (l->type, HOB_TEXT_BODY, longer) > w)
+      if (line->len > 0 && hob_type_width (l->type, size, longer) > w)
         {
           g_ptr_array_add (lines, g_strdup (line->str));
           g_string_assign (line, *word);
@@ -86,28 +88,36 @@ wrap_into (const Line *l, Place *p, const char *words, const char *figures)
   g_autoptr (GPtrArray) lines = g_ptr_array_new ();
 
   g_strfreev (p->lines);
-  wrap (l, words, p->w - 2 * p->inset, lines);
+  wrap (l, p->size, words, p->w - 2 * p->inset, lines);
   p->n_words = lines->len;
   if (figures != NULL)
-    wrap (l, figures, p->w - 2 * p->inset, lines);
-  p->h = TICK + 6 + (double) lines->len * line_height (l->line->look) + BELOW;
+    wrap (l, p->size, figures, p->w - 2 * p->inset, lines);
+  p->h = TICK + 6 + (double) lines->len * p->pitch + BELOW;
   g_ptr_array_add (lines, NULL);
   p->lines = (char **) g_ptr_array_free (g_steal_pointer (&lines), FALSE);
 }
 
-/* In the strip an entry is as wide as its words need: none of them is cut. */
+/* In the strip an entry is as wide as its words need, and if that is wider than the strip, in small
+ * letters and one line more: none of them is cut. */
 static Place
 place_of (const Line *l, int entry)
 {
   const HobRuledEntry *e = entry_of (l, entry);
-  Place p = { .entry = entry, .inset = e->ringed ? INSET : 0,
-              .w = (e->ringed ? RINGED_WIDTH : STEP_WIDTH) * l->unit };
+  double pitch = line_height (l->line->look);
+  Place p = { .entry = entry, .inset = e->ringed ? INSET : 0, .size = HOB_TEXT_BODY,
+              .pitch = pitch, .w = (e->ringed ? RINGED_WIDTH : STEP_WIDTH) * l->unit };
 
   wrap_into (l, &p, e->words, e->figures);
   while (l->line->strip && g_strv_length (p.lines) > STRIP_LINES
          && p.w + WIDER <= l->line->w - 2 * STRIP_MARGIN)
     {
       p.w += WIDER;
+      wrap_into (l, &p, e->words, e->figures);
+    }
+  if (l->line->strip && g_strv_length (p.lines) > STRIP_LINES)
+    {
+      p.size = HOB_TEXT_SMALL;
+      p.pitch = floor (pitch * STRIP_LINES / (STRIP_LINES + 1));
       wrap_into (l, &p, e->words, e->figures);
     }
   return p;
@@ -249,7 +259,7 @@ draw_words (const Line *l, HobPen *pen, const HobRuledEntry *e, const Place *p)
   double y = p->y + TICK + 4;
 
   for (guint k = 0; p->lines[k] != NULL; k++)
-    pen_text (pen, p->x + p->inset, y += line_height (l->line->look), HOB_TEXT_BODY,
+    pen_text (pen, p->x + p->inset, y += p->pitch, p->size,
               e->open || k >= p->n_words ? HOB_ROLE_INK2 : HOB_ROLE_INK, HOB_ALIGN_LEFT,
               p->lines[k]);
 }
