@@ -179,27 +179,78 @@ step_of (const HobMoment *m, const HobRange *range)
   return key & 1;
 }
 
-/* Lowest and highest of every quantity in either step of a routine, of a normal range. */
+#define COUNTED 6 /* switchings since an act; as many or more are told apart no further */
+
+/* How far a run has come in its steps. */
+typedef struct
+{
+  int n;            /* how often what regulates has switched since the last act, below COUNTED */
+  double length[2]; /* s, that the step has lasted so far, and that the one before it did */
+} Progress;
+
+static gboolean
+regulates (const HobEvent *event, const HobRange *range)
+{
+  return event->what == HOB_EVENT_CHANGE
+         && range->parts[event->part].kind->modes[event->index].regulates;
+}
+
+static Progress
+progress_at (const HobRun *run, const HobRange *range, double t)
+{
+  double last = 0, before = 0;
+  Progress at = { 0 };
+  guint first, n = hob_run_events (run, -1, t, &first);
+
+  for (guint k = first; k < first + n; k++)
+    {
+      const HobEvent *event = hob_run_event (run, k);
+
+      if (event->what == HOB_EVENT_ACT)
+        at.n = 0;
+      if (!regulates (event, range))
+        continue;
+      at.n = MIN (at.n + 1, COUNTED - 1);
+      before = last;
+      last = event->t;
+    }
+  at.length[0] = t - last;
+  at.length[1] = last - before;
+  return at;
+}
+
+/* Lowest and highest of every quantity in either step of a routine, of a normal range; of what an
+ * oven's parts store; and the longest that such a step has lasted, and the one before it, after as
+ * many switchings: −∞, where it never came to that. */
 typedef struct
 {
   double *low[2], *high[2];
-  int n;
+  int n, n_stores;
+  double longest[2][COUNTED][2];
 } Bounds;
 
 static void
-stretch (Bounds *b, const HobRange *range, const HobMoment *m)
+stretch_to (Bounds *b, guint step, int at, double value)
+{
+  b->low[step][at] = fmin (b->low[step][at], value);
+  b->high[step][at] = fmax (b->high[step][at], value);
+}
+
+static void
+stretch (Bounds *b, const HobRange *range, const HobMoment *m, const Progress *progress)
 {
   guint step = step_of (m, range);
   int at = 0;
 
   for (int p = 0; p < range->n_parts; p++)
     for (int q = 0; q < range->parts[p].kind->n_quantities; q++, at++)
-      {
-        double value = hob_moment_quantity (m, p, q);
-
-        b->low[step][at] = fmin (b->low[step][at], value);
-        b->high[step][at] = fmax (b->high[step][at], value);
-      }
+      stretch_to (b, step, at, hob_moment_quantity (m, p, q));
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_states; k++)
+      if (range->parts[p].kind->states[k].stores)
+        stretch_to (b, step, at++, hob_moment_part (m, p)->y[k]);
+  for (int k = 0; k < 2; k++)
+    b->longest[step][progress->n][k] = fmax (b->longest[step][progress->n][k], progress->length[k]);
 }
 
 static Bounds
@@ -208,12 +259,18 @@ bounds_new (const HobRange *range)
   Bounds b = { 0 };
 
   for (int p = 0; p < range->n_parts; p++)
-    b.n += range->parts[p].kind->n_quantities;
+    {
+      b.n += range->parts[p].kind->n_quantities;
+      for (int k = 0; k < range->parts[p].kind->n_states; k++)
+        b.n_stores += range->parts[p].kind->states[k].stores;
+    }
   for (int k = 0; k < 2; k++)
     {
-      b.low[k] = g_new (double, b.n);
-      b.high[k] = g_new (double, b.n);
-      for (int i = 0; i < b.n; i++)
+      b.low[k] = g_new (double, b.n + b.n_stores);
+      b.high[k] = g_new (double, b.n + b.n_stores);
+      for (int i = 0; i < 2 * COUNTED; i++)
+        b.longest[k][i / 2][i % 2] = -INFINITY;
+      for (int i = 0; i < b.n + b.n_stores; i++)
         {
           b.low[k][i] = INFINITY;
           b.high[k][i] = -INFINITY;
@@ -222,9 +279,9 @@ bounds_new (const HobRange *range)
   return b;
 }
 
-/* Those of one routine; @any is stretched with them. */
+/* Those of one routine. */
 static Bounds
-bounds_of (const HobBench *idle, const char *procedure, Bounds *any)
+bounds_of (const HobBench *idle, const char *procedure)
 {
   const HobRange *range = hob_bench_range (idle);
   double until;
@@ -237,9 +294,11 @@ bounds_of (const HobBench *idle, const char *procedure, Bounds *any)
   hob_bench_advance (bench, until, NULL);
   for (int k = 0; k <= 20 * MOMENTS; k++)
     {
-      hob_run_read (bench->run, until * k / (20.0 * MOMENTS), m);
-      stretch (&b, range, m);
-      stretch (any, range, m);
+      double t = until * k / (20.0 * MOMENTS);
+      const Progress progress = progress_at (bench->run, range, t);
+
+      hob_run_read (bench->run, t, m);
+      stretch (&b, range, m, &progress);
     }
   return b;
 }
@@ -254,16 +313,27 @@ bounds_clear (Bounds *b)
     }
 }
 
+/* Why what should be there may be what no normal range shows in that step: what should be there is
+ * what there is in an oven as hot as this one. */
+typedef enum
+{
+  REASON_NONE,
+  REASON_OVEN,   /* hotter or colder than that of a normal range ever is then */
+  REASON_LENGTH, /* the step, or the one before it, has lasted longer than a normal range's after
+                    these acts, or is one more: what cools goes on cooling, and clocks go on */
+  N_REASONS
+} Reason;
+
 typedef struct
 {
-  int n, doubtful, of_air;
-  int nowhere; /* of the doubtful: no routine shows it in that step */
+  int n, doubtful, of_air, air_without;
+  int by[N_REASONS]; /* of the doubtful, by reason */
 } Judged;
 
 /* Of one quantity, while one fault is judged. */
 typedef struct
 {
-  int doubtful, nowhere;
+  int doubtful;
   double least, most; /* of what it should be at these moments */
 } Doubt;
 
@@ -289,14 +359,54 @@ is_beyond (const Bounds *b, guint step, int at, double value, HobDimension dim)
   return b->low[step][at] > b->high[step][at] || hob_differs (value, near, dim);
 }
 
+static gboolean
+oven_is_beyond (const Bounds *b, const HobRange *range, const HobMoment *m, guint step)
+{
+  const double least = hob_differ_floor (HOB_DIM_TEMPERATURE);
+  int at = b->n;
+
+  for (int p = 0; p < range->n_parts; p++)
+    for (int k = 0; k < range->parts[p].kind->n_states; k++)
+      if (range->parts[p].kind->states[k].stores)
+        {
+          double y = hob_moment_part (m, p)->y[k];
+
+          if (y < b->low[step][at] - least || y > b->high[step][at] + least)
+            return TRUE;
+          at++;
+        }
+  return FALSE;
+}
+
+static gboolean
+step_is_longer (const Bounds *b, const Progress *progress, guint step)
+{
+  const double least = hob_differ_floor (HOB_DIM_TIME);
+  const double *longest = b->longest[step][progress->n];
+
+  return progress->length[0] > longest[0] + least || progress->length[1] > longest[1] + least;
+}
+
+static Reason
+reason_of (const Bounds *b, const HobRange *range, const HobMoment *normal,
+           const Progress *progress)
+{
+  guint step = step_of (normal, range);
+
+  return oven_is_beyond (b, range, normal, step) ? REASON_OVEN
+         : step_is_longer (b, progress, step)    ? REASON_LENGTH
+                                                 : REASON_NONE;
+}
+
 /* Quantities that differ, and those of them whose should-be no normal range shows in that step of
- * the routine, or in that step of any. */
+ * the routine: each such moment has a reason. */
 static void
-judge (const HobComparison *c, const HobRange *range, const Bounds *b, const Bounds *any,
+judge (const HobComparison *c, const HobRange *range, const Bounds *b, const Progress *progress,
        Doubt *doubts, Judged *judged)
 {
-  guint step = step_of (hob_comparison_normal (c), range);
-  int at = 0, n = 0, nowhere = 0;
+  const HobMoment *normal = hob_comparison_normal (c);
+  guint step = step_of (normal, range);
+  int at = 0, n = 0;
   gboolean of_air = TRUE;
 
   for (int p = 0; p < range->n_parts; p++)
@@ -309,21 +419,19 @@ judge (const HobComparison *c, const HobRange *range, const Bounds *b, const Bou
         if (def->counts || !hob_comparison_quantity (c, p, q, &should_be)
             || !is_beyond (b, step, at, should_be, def->dim))
           continue;
+        n++;
+        of_air = of_air && is_of_air (range, p, def);
         doubt->least = doubt->doubtful > 0 ? fmin (doubt->least, should_be) : should_be;
         doubt->most = doubt->doubtful > 0 ? fmax (doubt->most, should_be) : should_be;
         doubt->doubtful++;
-        n++;
-        of_air = of_air && is_of_air (range, p, def);
-        if (!is_of_air (range, p, def) && is_beyond (any, step, at, should_be, def->dim))
-          {
-            doubt->nowhere++;
-            nowhere++;
-          }
       }
   judged->n++;
-  judged->doubtful += n > 0 && !of_air;
-  judged->of_air += n > 0 && of_air;
-  judged->nowhere += nowhere > 0;
+  if (n == 0)
+    return;
+  judged->of_air += of_air;
+  judged->doubtful += !of_air;
+  judged->by[reason_of (b, range, normal, progress)] += !of_air;
+  judged->air_without += of_air && reason_of (b, range, normal, progress) == REASON_NONE;
 }
 
 /* Which, and what a normal range shows in either step of that routine. */
@@ -337,20 +445,22 @@ tell (const HobRange *range, const Bounds *b, const Doubt *doubts, const char *w
   for (int p = 0; p < range->n_parts; p++)
     for (int q = 0; q < range->parts[p].kind->n_quantities; q++, at++)
       if (doubts[at].doubtful > 0)
-        g_string_append_printf (words, "; %s.%s in %d (%d) should be %g to %g, normal %g to %g",
+        g_string_append_printf (words, "; %s.%s in %d should be %g to %g, normal %g to %g",
                                 range->parts[p].id, range->parts[p].kind->quantities[q].name,
-                                doubts[at].doubtful, doubts[at].nowhere, doubts[at].least,
-                                doubts[at].most,
+                                doubts[at].doubtful, doubts[at].least, doubts[at].most,
                                 fmin (b->low[0][at], b->low[1][at]),
                                 fmax (b->high[0][at], b->high[1][at]));
-  if (judged->doubtful > 0)
-    g_test_message ("%s %s: %d of %d doubtful, %d in every routine%s", range->id, what,
-                    judged->doubtful, judged->n, judged->nowhere, words->str);
+  if (judged->doubtful + judged->air_without > 0)
+    g_test_message ("%s %s: %d of %d doubtful; oven beyond %d, step longer %d, no reason %d "
+                    "(%d of air)%s",
+                    range->id, what, judged->doubtful, judged->n, judged->by[REASON_OVEN],
+                    judged->by[REASON_LENGTH], judged->by[REASON_NONE],
+                    judged->air_without, words->str);
 }
 
 static void
-judge_fault (const HobBench *idle, const char *procedure, const Bounds *b, const Bounds *any,
-             const char *words, Judged *all)
+judge_fault (const HobBench *idle, const char *procedure, const Bounds *b, const char *words,
+             Judged *all)
 {
   const HobRange *range = hob_bench_range (idle);
   double until;
@@ -366,21 +476,25 @@ judge_fault (const HobBench *idle, const char *procedure, const Bounds *b, const
   hob_bench_advance (bench, until, NULL);
   for (int k = 0; k < MOMENTS; k++)
     {
-      hob_comparison_read (c, bench->run, hob_bench_should_be (bench),
-                           until * (k + 0.5) / MOMENTS);
-      judge (c, range, b, any, doubts, &judged);
+      double t = until * (k + 0.5) / MOMENTS;
+      const Progress progress = progress_at (hob_bench_should_be (bench), range, t);
+
+      hob_comparison_read (c, bench->run, hob_bench_should_be (bench), t);
+      judge (c, range, b, &progress, doubts, &judged);
     }
   tell (range, b, doubts, what, &judged);
   all->n += judged.n;
   all->doubtful += judged.doubtful;
   all->of_air += judged.of_air;
-  all->nowhere += judged.nowhere;
+  all->air_without += judged.air_without;
+  for (int k = 0; k < N_REASONS; k++)
+    all->by[k] += judged.by[k];
 }
 
 /* Every fault in one routine, or in the ordinary run a few of them. */
 static void
-judge_routine (const HobBench *idle, const char *procedure, const Bounds *b, const Bounds *any,
-               int *at, Judged *judged)
+judge_routine (const HobBench *idle, const char *procedure, const Bounds *b, int *at,
+               Judged *judged)
 {
   const HobRange *range = hob_bench_range (idle);
 
@@ -391,7 +505,7 @@ judge_routine (const HobBench *idle, const char *procedure, const Bounds *b, con
           g_autofree char *words = g_strdup_printf ("%s:%s", range->parts[p].id,
                                                     range->parts[p].kind->faults[f].id);
 
-          judge_fault (idle, procedure, b, any, words, judged);
+          judge_fault (idle, procedure, b, words, judged);
         }
 }
 
@@ -407,24 +521,23 @@ should_be_is_normal (void)
       g_autoptr (HobRange) range = shipped_range (ranges[r]);
       g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
       g_auto (GStrv) procedures = hob_procedure_names (range);
-      guint n = g_strv_length (procedures);
-      g_autofree Bounds *b = g_new0 (Bounds, n);
-      Bounds any = bounds_new (range);
 
-      for (guint k = 0; k < n; k++)
-        b[k] = bounds_of (idle, procedures[k], &any);
-      for (guint k = 0; k < n; k++)
+      for (char **procedure = procedures; *procedure != NULL; procedure++)
         {
-          judge_routine (idle, procedures[k], &b[k], &any, &at, &judged);
-          bounds_clear (&b[k]);
+          Bounds b = bounds_of (idle, *procedure);
+
+          judge_routine (idle, *procedure, &b, &at, &judged);
+          bounds_clear (&b);
         }
-      bounds_clear (&any);
     }
-  g_test_message ("%d moments, %d doubtful (%.2f %%), %d of them in every routine; %d more of the "
-                  "oven's air alone",
-                  judged.n, judged.doubtful, 100.0 * judged.doubtful / judged.n, judged.nowhere,
-                  judged.of_air);
+  g_test_message ("%d moments, %d doubtful (%.2f %%): in %d the oven is beyond a normal one, in %d "
+                  "the step is longer than a normal one, %d have no reason; %d more of the oven's "
+                  "air alone, %d of them without a reason",
+                  judged.n, judged.doubtful, 100.0 * judged.doubtful / judged.n,
+                  judged.by[REASON_OVEN], judged.by[REASON_LENGTH], judged.by[REASON_NONE],
+                  judged.of_air, judged.air_without);
   g_assert_cmpfloat (judged.doubtful, <, MOST_DOUBTFUL * judged.n);
+  g_assert_cmpint (judged.by[REASON_NONE], ==, 0);
 }
 
 /* ---- Rings come and go with their causes ---- */
