@@ -177,6 +177,52 @@ run_until (HobWindow *window, gint64 ms)
 
 /* ---- Tests ---- */
 
+/* The window that is over @window; waits for it. */
+static GtkWidget *
+wait_over (HobWindow *window)
+{
+  GListModel *all = gtk_window_get_toplevels ();
+  GtkWidget *over = NULL;
+
+  WAIT_FOR (g_list_model_get_n_items (all) > 1);
+  for (guint k = 0; k < g_list_model_get_n_items (all); k++)
+    {
+      g_autoptr (GtkWindow) one = g_list_model_get_item (all, k);
+
+      if (gtk_window_get_transient_for (one) == GTK_WINDOW (window))
+        over = GTK_WIDGET (one);
+    }
+  g_assert_nonnull (over);
+  hand_settle (over);
+  return over;
+}
+
+/* With large text too; it goes away by Escape. */
+static void
+the_list_of_shortcuts_fits_a_small_screen (void)
+{
+  GtkSettings *settings = gtk_settings_get_default ();
+  HobWindow *window;
+  GtkWidget *keys;
+  int dpi;
+
+  g_object_get (settings, "gtk-xft-dpi", &dpi, NULL);
+  for (int large = 0; large < 2; large++)
+    {
+      g_object_set (settings, "gtk-xft-dpi", large ? 96 * 1024 * 3 / 2 : dpi, NULL);
+      window = hand_open (app, "dial-four", 900, 600);
+      hand_key (GTK_WIDGET (window), XK_F1, 0);
+      keys = wait_over (window);
+      hand_picture (keys, large ? "window-keys-large.png" : "window-keys.png");
+      g_assert_cmpint (gtk_widget_get_width (keys), <=, 900);
+      g_assert_cmpint (gtk_widget_get_height (keys), <=, 600);
+      hand_key (keys, XK_Escape, 0);
+      WAIT_FOR (g_list_model_get_n_items (gtk_window_get_toplevels ()) == 1);
+      hand_close (window);
+    }
+  g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
+}
+
 static void
 every_template_instantiates (void)
 {
@@ -184,7 +230,7 @@ every_template_instantiates (void)
                           HOB_TYPE_SYMPTOM_LIST, HOB_TYPE_WINDOW };
   g_autoptr (GtkBuilder) keys = gtk_builder_new_from_resource ("/org/hobwright/Hobwright/keys.ui");
 
-  g_assert_true (GTK_IS_SHORTCUTS_WINDOW (gtk_builder_get_object (keys, "keys")));
+  g_assert_true (GTK_IS_WINDOW (gtk_builder_get_object (keys, "keys")));
   gtk_window_destroy (GTK_WINDOW (gtk_builder_get_object (keys, "keys")));
   for (guint i = 0; i < G_N_ELEMENTS (types); i++)
     {
@@ -1475,6 +1521,8 @@ main (int argc, char **argv)
 
   app = hand_app (&argc, &argv);
 
+  g_test_add_func ("/window/the-list-of-shortcuts-fits-a-small-screen",
+                   the_list_of_shortcuts_fits_a_small_screen);
   g_test_add_func ("/window/every-template-instantiates", every_template_instantiates);
   g_test_add_func ("/window/opens-plugged-in-and-off", opens_plugged_in_and_off);
   g_test_add_func ("/window/weak-igniter-is-noticed-both-ways-in-time",
