@@ -28,7 +28,6 @@ struct _HobCautionText
   int n_cautions;                  /* 0: not yet chosen */
   guint serial;                    /* of the label's font; 0: nothing was measured yet */
   int word, line;                  /* width of the widest word, height of the tallest line */
-  int width, height;               /* the last answer; width −1: none */
 };
 
 G_DEFINE_FINAL_TYPE (HobCautionText, hob_caution_text, GTK_TYPE_WIDGET)
@@ -108,7 +107,6 @@ measure_all (HobCautionText *self)
     return;
   self->serial = serial;
   self->word = self->line = 0;
-  self->width = -1;
   if (self->n_cautions == 0)
     choose (self);
   for (int i = 0; i < self->n_cautions; i++)
@@ -137,20 +135,18 @@ height_at_most (HobCautionText *self, int length, int width)
 static int
 height_for (HobCautionText *self, int width)
 {
-  if (width == self->width)
-    return self->height;
-  self->width = width;
-  self->height = 0;
+  int height = 0;
+
   for (int i = 0; i < self->n_cautions
-                  && height_at_most (self, self->cautions[i].length, width) > self->height;
+                  && height_at_most (self, self->cautions[i].length, width) > height;
        i++)
     {
       int w, h;
 
       size_of (self->cautions[i].layout, width, &w, &h);
-      self->height = MAX (self->height, h);
+      height = MAX (height, h);
     }
-  return self->height;
+  return height;
 }
 
 static GtkSizeRequestMode

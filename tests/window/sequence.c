@@ -210,6 +210,30 @@ another_range_has_its_own_line (void)
   hand_close (window);
 }
 
+static gboolean
+has_tip (HobSequenceBar *bar, double x, double y)
+{
+  g_autoptr (GtkTooltip) tip = g_object_new (GTK_TYPE_TOOLTIP, NULL);
+  gboolean shown;
+
+  g_signal_emit_by_name (bar, "query-tooltip", (int) x, (int) y, FALSE, tip, &shown);
+  return shown;
+}
+
+/* What a click goes to is said where the pointer is on an entry, and nothing beside it. */
+static void
+an_entry_says_where_it_goes (void)
+{
+  HobWindow *window = open_weak (1400, 900);
+  HobSequenceBar *bar = hob_window_sequence (window);
+  double x, y;
+
+  g_assert_true (hob_sequence_bar_find (bar, entry_in (window, HOB_SEQUENCE_UNMET), &x, &y));
+  g_assert_true (has_tip (bar, x, y));
+  g_assert_false (has_tip (bar, gtk_widget_get_width (GTK_WIDGET (bar)) - 1, 0));
+  hand_close (window);
+}
+
 static void
 picture_in_the_dark (void)
 {
@@ -238,6 +262,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sequence/small-and-large-text-keep-what-is-ringed",
                    small_and_large_text_keep_what_is_ringed);
   g_test_add_func ("/sequence/another-range-has-its-own-line", another_range_has_its_own_line);
+  g_test_add_func ("/sequence/an-entry-says-where-it-goes", an_entry_says_where_it_goes);
   g_test_add_func ("/sequence/picture-in-the-dark", picture_in_the_dark);
   result = g_test_run ();
   g_object_unref (app);
