@@ -2,14 +2,16 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Which lines and branches of src/ has nothing run?
 
-    CC=gcc meson setup _covered -Db_coverage=true -Doptimization=0 && ninja -C _covered
+    CC=gcc meson setup _covered -Db_coverage=true -Doptimization=0 -Dc_args=-fprofile-update=atomic
+    ninja -C _covered
     meson test -C _covered            as many tests as there is time for: what they run adds up
     tests/covered.py _covered         lines and branches by folder and by file, fewest lines first
     tests/covered.py _covered FILE…   what nothing ran in these files or folders, with its text
 
 Nothing is optimized in such a build: gcc would count the branches of what it has put together instead of
-those that are written.  Lines of assertions and of what they guard against count like all others.  In
-the window's folder the program and its tests count as one.  What no test can sensibly run is in
+those that are written.  Counts are atomic: threads would lose some of them, and gcov infers others from
+those, down to less than nothing.  Lines of assertions and of what they guard against count like all others.
+In the window's folder the program and its tests count as one.  What no test can sensibly run is in
 tests/not-run.txt with the reason; what is left beyond that is counted last, and listed with its text:
 the status is 1 if a line is left, or a row that explains none.
 """
