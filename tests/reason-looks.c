@@ -160,6 +160,20 @@ what_nothing_confirms_is_looked_for (void)
   g_assert_true (looked);
 }
 
+/* A customer's complaint was seen by nobody else, until somebody looks. */
+static void
+what_nobody_else_saw_is_unseen (void)
+{
+  g_autoptr (GPtrArray) clues = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_clue_free);
+  HobClue *look
+      = hob_clue_reading (bench.idle, "look yellow-tips @ 1s knob=light; 8s = not-seen", NULL);
+
+  hob_clues_add (clues, bench.range, hob_clue_look (bench.idle, "yellow-tips", HOB_SEEN, NULL));
+  g_assert_true (hob_clues_unseen (clues) == clues->pdata[0]);
+  hob_clues_add (clues, bench.range, look);
+  g_assert_null (hob_clues_unseen (clues));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -174,6 +188,7 @@ main (int argc, char **argv)
                    what_no_fault_shows_is_looked_for);
   g_test_add_func ("/reason/looks/what-nothing-confirms-is-looked-for",
                    what_nothing_confirms_is_looked_for);
+  g_test_add_func ("/reason/looks/what-nobody-else-saw-is-unseen", what_nobody_else_saw_is_unseen);
   result = g_test_run ();
   bench_down ();
   return result;

@@ -81,17 +81,20 @@ what_is_done_for_a_test_is_said_with_its_times (void)
   g_autoptr (HobTest) plain = parse (bench, "amps igniter-bake"),
                       read = parse (bench, "amps igniter-bake @ 5s oven.mode=bake; 90s"),
                       look = parse (bench, "look no-glow @ 5s oven.mode=bake; 2min"),
-                      part = parse (bench, "look igniter-bake @ 5s oven.mode=bake; 2min");
+                      part = parse (bench, "look igniter-bake @ 5s oven.mode=bake; 2min"),
+                      bubbles = parse (bench, "bubbles connector @ 5s oven.mode=bake; 2min");
   g_autofree char *none = hob_test_acts_words (range, plain),
                   *reading = hob_test_acts_words (range, read),
                   *looking = hob_test_acts_words (range, look),
-                  *at_part = hob_test_acts_words (range, part);
+                  *at_part = hob_test_acts_words (range, part),
+                  *at_leak = hob_test_acts_words (range, bubbles);
 
   g_assert_null (none);
   g_assert_cmpstr (reading, ==, "Oven control: BAKE at 5 s. Take the reading at 90 s.");
   g_assert_true (g_str_has_prefix (looking, "Oven control: BAKE at 5 s. Watch until 2 min"));
   g_assert_true (
       g_str_has_prefix (at_part, "Oven control: BAKE at 5 s. Then look at the part."));
+  g_assert_cmpstr (at_leak, ==, "Oven control: BAKE at 5 s. At 2 min, look for bubbles.");
 }
 
 /* Both faults of a pair; a severity in words, with one period at its end whatever its unit is. */

@@ -101,6 +101,7 @@ static const struct
   { "volts igniter-bake.a igniter-bake.c", HOB_ERROR_NAME },
   { "volts igniter-bake.a module.out-lf", HOB_ERROR_NO_ANSWER },
   { "amps manifold", HOB_ERROR_NAME },
+  { "bubbles module", HOB_ERROR_NO_ANSWER },
   { "amps nothing", HOB_ERROR_NAME },
   { "pressure igniter-bake.a", HOB_ERROR_NAME },
   { "temp igniter-bake.current", HOB_ERROR_NAME },
