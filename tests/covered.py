@@ -4,7 +4,8 @@
 
     CC=gcc meson setup _covered -Db_coverage=true -Doptimization=0 -Dc_args=-fprofile-update=atomic
     ninja -C _covered
-    meson test -C _covered            as many tests as there is time for: what they run adds up
+    meson test -C _covered            as many tests as there is time for: what they run adds up; but not
+                                      `killed`, which lets no file grow, those of the counts neither
     tests/covered.py _covered         lines and branches by folder and by file, fewest lines first
     tests/covered.py _covered FILE…   what nothing ran in these files or folders, with its text
 

@@ -692,12 +692,8 @@ asks (const HobPartContext *c, int terminal)
 {
   int mode = stands (c) ? hob_call_mode (c->ctl) : HOB_CALL_OFF;
 
-  switch (terminal)
-    {
-    case BAKE: return mode == HOB_CALL_BAKE || mode == HOB_CALL_CONVECTION;
-    case BROIL: return mode == HOB_CALL_BROIL;
-    default: return FALSE;
-    }
+  return (terminal == BAKE && (mode == HOB_CALL_BAKE || mode == HOB_CALL_CONVECTION))
+         || (terminal == BROIL && mode == HOB_CALL_BROIL);
 }
 
 /* A row for each relay, at the height of its terminal. */
