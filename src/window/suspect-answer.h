@@ -8,9 +8,9 @@ G_BEGIN_DECLS
 
 /* What the evidence says: the next test, the suspects with their reasons, what to check after the
  * repair.  Children of its own in a template, the evidence, stand below the next test, so that it
- * stays in view however long they are.  Signals: "chosen" (int part): a suspect's part is to be shown; "tried" (HobSuspect *):
- * so is a range that has its fault; "answered" (const char
- * *test, const char *answer): what the next test read, as it is typed. */
+ * stays in view however long they are.  Signals: "chosen" (int part): a suspect's part is to be
+ * shown; "tried" (HobSuspect *): so is a range that has its fault; "answered" (const char *test,
+ * const char *answer): what the next test read, as it is typed. */
 #define HOB_TYPE_SUSPECT_ANSWER (hob_suspect_answer_get_type ())
 G_DECLARE_FINAL_TYPE (HobSuspectAnswer, hob_suspect_answer, HOB, SUSPECT_ANSWER, GtkWidget)
 
