@@ -383,6 +383,82 @@ foil_and_a_covered_vent_make_far_more_than_the_limit (void)
   g_assert_cmpfloat (co_at (8, "cavity:vent-covered=0.8"), >, 800);
 }
 
+/* Foil keeps a flame's products below the oven bottom, whatever the door does: at no time does it
+ * make much of a difference, and a cold oven has the most carbon monoxide either way. */
+static void
+with_foil_the_door_makes_no_difference_to_the_flame (void)
+{
+  static const char *const fuels[] = { "dial-four", "lp-four" };
+
+  for (guint k = 0; k < G_N_ELEMENTS (fuels); k++)
+    {
+      g_auto (Faulty) shut = SHIPPED (fuels[k], BAKE, "0s oven.dial=500degF",
+                                      "cavity:bottom-covered=1");
+      g_auto (Faulty) open = SHIPPED (fuels[k], BAKE, "0s oven.dial=500degF", "0s door=open",
+                                      "cavity:bottom-covered=1");
+
+      for (double t = 90; t <= 600; t += 30)
+        {
+          double closed = at (&shut, t, "cavity.co"), ratio = at (&open, t, "cavity.co") / closed;
+
+          g_test_message ("%s, %.0f s: %.0f ppm, with the door open %.2f of that", fuels[k], t,
+                          closed * 1e6, ratio);
+          g_assert_cmpfloat (ratio, >, 0.5);
+          g_assert_cmpfloat (ratio, <, 2);
+        }
+      g_assert_cmpfloat (at (&shut, 120, "cavity.co"), >, at (&shut, 600, "cavity.co"));
+      assert_balanced (&shut, 1200);
+    }
+}
+
+/* Amounts of gas, with all that lights, burns and blows up: none is ever less than nothing. */
+static void
+no_gas_is_less_than_none (void)
+{
+  static const char *const amounts[] = { "burner-lf.gathered", "burner-bake.gathered",
+                                         "cavity.gas", "cavity.drawer", "house.gas",
+                                         "house.floor" };
+  g_auto (Faulty) normal = SHIPPED ("dial-four", "1s knob-lf=light", "5s knob-lf=high",
+                                    "0s oven.dial=350degF", "1s oven.mode=bake");
+  g_auto (Faulty) bang = SHIPPED ("lp-four", "valve-bake:stuck-open", "10min oven.dial=350degF",
+                                  "601s oven.mode=bake");
+  Faulty *both[] = { &normal, &bang };
+
+  for (guint i = 0; i < G_N_ELEMENTS (both); i++)
+    for (guint k = 0; k < G_N_ELEMENTS (amounts); k++)
+      for (double t = 0.5; t < 1200; t += 1)
+        {
+          double gas = at (both[i], t, amounts[k]);
+
+          if (gas < 0)
+            g_test_message ("%s is %g at %.1f s", amounts[k], gas, t);
+          g_assert_cmpfloat (gas, >=, 0);
+        }
+  g_assert_cmpfloat (at (&bang, 1200, "house.gas"), >, 0);
+}
+
+/* Four parts in a hundred of propane are the most that the air burns which is left between them. */
+static void
+a_drawer_burns_no_more_than_its_air (void)
+{
+  g_auto (Faulty) f = SHIPPED ("lp-four", "valve-bake:stuck-open", "10min oven.dial=350degF",
+                               "601s oven.mode=bake");
+  const HobFuel *lp = &hob_fuels[HOB_FUEL_LP];
+  double t = 601, oven, drawer, burned;
+
+  while (at (&f, t, "cavity.light-energy") == 0 && t < 900)
+    t += 0.5;
+  oven = at (&f, t - 0.5, "cavity.gas") * lp->lean * 0.130 * lp->density;
+  drawer = at (&f, t - 0.5, "cavity.drawer") * lp->lean;
+  burned = at (&f, t, "cavity.light-energy") / lp->heat;
+  g_test_message ("%.1f s: %.2f g in the oven, %.3f vol/vol in the drawer, %.2f g burned", t,
+                  oven * 1000, drawer, burned * 1000);
+  g_assert_cmpfloat (drawer, >, 1.3 / (1 + lp->air));
+  g_assert_cmpfloat (burned, <, oven + 0.040 * lp->density * 1.05 / (1 + lp->air));
+  g_assert_cmpfloat (at (&f, t + 2, "cavity.drawer"), <, 0.1);
+  assert_balanced (&f, 1200);
+}
+
 /* The oven door is above the slots that foil covers: opening it airs the oven, not the burner
  * compartment.  A covered vent is above the door's opening, and an open door takes its place. */
 static void
@@ -693,6 +769,10 @@ main (int argc, char *argv[])
   TEST ("foil-and-a-covered-vent-make-more", foil_and_a_covered_vent_make_far_more_than_the_limit);
   TEST ("an-open-door-eases-a-covered-vent-alone",
         an_open_door_eases_a_covered_vent_and_not_a_covered_bottom);
+  TEST ("with-foil-the-door-makes-no-difference",
+        with_foil_the_door_makes_no_difference_to_the_flame);
+  TEST ("no-gas-is-less-than-none", no_gas_is_less_than_none);
+  TEST ("a-drawer-burns-no-more-than-its-air", a_drawer_burns_no_more_than_its_air);
   TEST ("air-free-by-the-analyzers-formula", air_free_is_what_the_analyzer_s_formula_says);
   TEST ("a-covered-vent-is-not-faster",
         a_covered_vent_preheats_three_percent_faster_at_most_and_then_slower);

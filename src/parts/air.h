@@ -99,6 +99,11 @@ hob_air_goes_off (const HobFuel *fuel, double x, double gas, double oxygen)
   return hob_air_explosive (fuel, x) > 0 ? MIN (gas, burns) : 0;
 }
 
+/* In a blast of the time T all gas that goes off leaves where it was by HOB_AIR_GOES/T a
+ * second, and a share of it burns.  What is left after T, e^−10, is none to speak of; and what goes
+ * in proportion to what is there is never more than that. */
+#define HOB_AIR_GOES 10.0
+
 /* What an analyzer draws in is dried first: mol of @n without the water of combustion. */
 static inline double
 hob_air_dry (const HobFuel *fuel, HobAir a, double n)

@@ -78,7 +78,8 @@ static const HobSettingDef settings[] = {
 };
 
 static const HobStateDef states[] = {
-  { .name = "gathered", .words = "unburned gas in the burner box, kg", .tolerance = 1e-6 },
+  { .name = "gathered", .words = "unburned gas in the burner box, kg", .tolerance = 1e-6,
+    .amount = TRUE },
 };
 
 
@@ -353,7 +354,8 @@ rates (const HobPartContext *c)
   double flame = steady (c), rolled = rolls (c);
   double puff = hob_puff_rate (c, PUFF);
   double pushed = hob_burner_lit (c) ? 0 : stream (c);
-  double drained = puff > 0 ? 0 : c->y[GATHERED] / c->set[BOX] * (draft (c) + pushed);
+  double drained
+      = hob_puff_burns (c, PUFF) ? 0 : c->y[GATHERED] / c->set[BOX] * (draft (c) + pushed);
   double heat = (flame + puff) * c->house->fuel->heat;
 
   c->dy[GATHERED] = c->q[0] - flame - rolled - puff - drained;
@@ -420,7 +422,7 @@ dies (const HobPartContext *c)
 static double
 guard (const HobPartContext *c, int k)
 {
-  gboolean flame = hob_burner_lit (c), burns = flame || hob_puff_rate (c, PUFF) > 0;
+  gboolean flame = hob_burner_lit (c), burns = flame || hob_puff_burns (c, PUFF);
 
   switch (k)
     {
@@ -467,7 +469,7 @@ flip (const HobPartContext *c, int k, double *y)
       hob_burner_begin_flow (c);
       break;
     case G_STOPS: c->mode[HOB_BURNER_FLOWING] = 0; break;
-    default: c->mode[PUFF + HOB_PUFF_BURNS] = 0;
+    default: hob_puff_end (c, PUFF, &y[GATHERED]);
     }
 }
 

@@ -118,7 +118,8 @@ static const HobSettingDef open_settings[] = {
 };
 
 static const HobStateDef states[] = {
-  { .name = "gathered", .words = "unburned gas round the burner, kg", .tolerance = 1e-7 },
+  { .name = "gathered", .words = "unburned gas round the burner, kg", .tolerance = 1e-7,
+    .amount = TRUE },
 };
 
 
@@ -344,7 +345,7 @@ could_burn (const HobPartContext *c, double x)
   const HobFuel *fuel = c->house->fuel;
   double burnable = fmin (x / fuel->lean - 1, 1 - x / fuel->rich);
 
-  if (hob_burner_lit (c) || hob_puff_rate (c, HOB_TOP_PUFF) > 0)
+  if (hob_burner_lit (c) || hob_puff_burns (c, HOB_TOP_PUFF))
     return -1;
   if (c->mode[HOB_BURNER_FLOWING] == 0)
     return burnable;
@@ -392,7 +393,7 @@ beside_lights (const HobPartContext *c)
 static double
 escapes (const HobPartContext *c)
 {
-  return c->mode[HOB_TOP_PUFF + HOB_PUFF_BURNS] > 0 ? 0 : c->y[GATHERED] / AIRED_IN;
+  return hob_puff_burns (c, HOB_TOP_PUFF) ? 0 : c->y[GATHERED] / AIRED_IN;
 }
 
 /* > 0: the flame's height is not what it was. */
@@ -571,7 +572,7 @@ flip (const HobPartContext *c, int k, double *y)
       light (c, y);
       break;
     default:
-      c->mode[HOB_TOP_PUFF + HOB_PUFF_BURNS] = 0;
+      hob_puff_end (c, HOB_TOP_PUFF, &y[GATHERED]);
     }
 }
 

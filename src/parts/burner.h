@@ -199,11 +199,26 @@ hob_puff_light (const HobPartContext *c, int puff, double gathered)
   c->mode[puff + HOB_PUFF_BURNS] = gathered > 0;
 }
 
+/* Does it burn now? */
+static inline gboolean
+hob_puff_burns (const HobPartContext *c, int puff)
+{
+  return c->mode[puff + HOB_PUFF_BURNS] > 0;
+}
+
 /* kg/s */
 static inline double
 hob_puff_rate (const HobPartContext *c, int puff)
 {
-  return c->mode[puff + HOB_PUFF_BURNS] > 0 ? c->mode[puff + HOB_PUFF_GAS] / HOB_PUFF_TIME : 0;
+  return hob_puff_burns (c, puff) ? c->mode[puff + HOB_PUFF_GAS] / HOB_PUFF_TIME : 0;
+}
+
+/* It has burned off, and has left nothing that rounding made. */
+static inline void
+hob_puff_end (const HobPartContext *c, int puff, double *gathered)
+{
+  c->mode[puff + HOB_PUFF_BURNS] = 0;
+  *gathered = MAX (*gathered, 0);
 }
 
 /* > 0: it has burned off. */

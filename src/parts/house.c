@@ -97,7 +97,7 @@ enum {
 };
 enum { WINDOW, HOOD };
 enum { NEAR, FAR, OXYGEN, BURNT, CO, BLOOD, VAPOR, WARM, WALLS, POOL };
-enum { BLASTING, BLAST, BLAST_AT, POOL_BLAST };
+enum { BLASTING, BLAST, BLAST_AT, POOL_BLAST, BLAST_OF, POOL_OF };
 enum { G_BLAST, G_BLASTED, N_GUARDS };
 enum { E_SOURCE, E_NEUTRAL, E_BOND, E_PIPE, E_LEG, E_OTHER_LEG, E_RODS, E_MAIN,
        E_HOUSE_ROD };
@@ -117,7 +117,6 @@ enum { Q_TEMPERATURE, Q_PRESSURE, Q_HUMIDITY, Q_SMELL, Q_GAS, Q_CO, Q_OXYGEN, Q_
 #define BLOOD_TIME (85 * 60.0) /* s, τ */
 #define ALARM_FROM 0.07 /* share of blood bound at which an alarm sounds */
 #define BLAST_TIME 0.5  /* s */
-#define BLAST_STIRS 10.0 /* 1/s by which a blast mixes the layer at the floor into the rest */
 #define HEARD_FOR 5.0   /* s */
 
 #define VAPOR_GAS 461.5   /* J/kg K */
@@ -226,8 +225,9 @@ static const HobControlDef controls[] = {
 };
 
 static const HobStateDef states[] = {
-  { .name = "near", .words = "unburned gas near the range, kg", .tolerance = 1e-6 },
-  { .name = "far", .words = "unburned gas in the rest of the kitchen, kg", .tolerance = 1e-5 },
+  { .name = "near", .words = "unburned gas near the range, kg", .tolerance = 1e-6, .amount = TRUE },
+  { .name = "far", .words = "unburned gas in the rest of the kitchen, kg", .tolerance = 1e-5,
+    .amount = TRUE },
   { .name = "oxygen", .words = "oxygen in the kitchen, mol", .tolerance = 1e-2 },
   { .name = "burnt", .words = "fuel whose products are in the kitchen, mol", .tolerance = 1e-2 },
   { .name = "co", .words = "carbon monoxide in the kitchen, mol", .tolerance = 1e-3 },
@@ -238,7 +238,7 @@ static const HobStateDef states[] = {
     .dim = HOB_DIM_DIFFERENCE, .tolerance = 0.05 },
   { .name = "walls", .words = "K by which it has warmed walls and cabinets",
     .dim = HOB_DIM_DIFFERENCE, .tolerance = 0.05 },
-  { .name = "pool", .words = "unburned gas at the floor, kg", .tolerance = 1e-6 },
+  { .name = "pool", .words = "unburned gas at the floor, kg", .tolerance = 1e-6, .amount = TRUE },
 };
 
 static const char *const blast_words[] = { N_ ("gas in the kitchen has burned off"),
@@ -248,6 +248,8 @@ static const HobModeDef modes[] = {
   { .name = "blast" },
   { .name = "blast-at" },
   { .name = "pool-blast" },
+  { .name = "blast-of" },
+  { .name = "pool-of" },
 };
 
 static const HobFaultDef faults[] = {
@@ -499,26 +501,34 @@ fresh (const HobPartContext *c)
          + hood (c);
 }
 
+/* kg/s of @gas kg that a blast burns, if @blast of @of kg go off, and what it throws out: the rest
+ * of the kitchen's through the windows, the rest of the layer's up into the kitchen. */
+static double
+burns_off (const HobPartContext *c, double gas, int blast, int of)
+{
+  gboolean goes = c->mode[BLASTING] > 0 && c->mode[blast] > 0;
+
+  return goes ? gas * HOB_AIR_GOES / BLAST_TIME * c->mode[blast] / c->mode[of] : 0;
+}
+
+static double
+thrown (const HobPartContext *c, double gas, int blast, int of)
+{
+  double burns = burns_off (c, gas, blast, of);
+
+  return burns > 0 ? burns * (c->mode[of] / c->mode[blast] - 1) : 0;
+}
+
 static double
 blast_rate (const HobPartContext *c)
 {
-  return c->mode[BLASTING] > 0 ? c->mode[BLAST] / BLAST_TIME : 0;
+  return burns_off (c, c->y[FAR], BLAST, BLAST_OF);
 }
 
 static double
 pool_blast_rate (const HobPartContext *c)
 {
-  return c->mode[BLASTING] > 0 ? c->mode[POOL_BLAST] / BLAST_TIME : 0;
-}
-
-/* kg/s that a blast of the layer throws up into the rest of the kitchen: all that it does not
- * burn. */
-static double
-thrown_up (const HobPartContext *c)
-{
-  double burns = c->mode[POOL_BLAST] * (1 - (c->t - c->mode[BLAST_AT]) / BLAST_TIME);
-
-  return pool_blast_rate (c) > 0 ? MAX (c->y[POOL] - burns, 0) * BLAST_STIRS : 0;
+  return burns_off (c, c->y[POOL], POOL_BLAST, POOL_OF);
 }
 
 /* kg/s of gas from near the range into the rest, and out of that. */
@@ -533,7 +543,8 @@ aired (const HobPartContext *c)
 {
   double stays = c->house->fuel->specific_gravity > 1 ? SINKS_STAYS : 1;
 
-  return c->y[FAR] / c->set[KITCHEN] * fresh (c) * stays;
+  return c->y[FAR] / c->set[KITCHEN] * fresh (c) * stays
+         + thrown (c, c->y[FAR], BLAST, BLAST_OF);
 }
 
 /* kg/s of gas that sinks to the floor, and that rises from there with the air that mixes. */
@@ -546,7 +557,8 @@ sinks (const HobPartContext *c)
 static double
 rises (const HobPartContext *c)
 {
-  return c->y[POOL] * (1 / POOL_TIME + fresh (c) / c->set[KITCHEN]) + thrown_up (c);
+  return c->y[POOL] * (1 / POOL_TIME + fresh (c) / c->set[KITCHEN])
+         + thrown (c, c->y[POOL], POOL_BLAST, POOL_OF);
 }
 
 /* Gas is in its states near, far and pool; its volume is a thousandth of the kitchen's where anyone
@@ -666,7 +678,9 @@ flip (const HobPartContext *c, int k, double *y)
   if (k != G_BLAST)
     return;
   c->mode[BLAST] = goes_off (c, far_share (c), y[FAR], 1 - POOL_SHARE);
+  c->mode[BLAST_OF] = y[FAR];
   c->mode[POOL_BLAST] = goes_off (c, pool_share (c), y[POOL], POOL_SHARE);
+  c->mode[POOL_OF] = y[POOL];
   c->mode[BLAST_AT] = c->t;
 }
 

@@ -134,6 +134,7 @@ typedef struct
   const char *words; /* for developers, not marked */
   HobDimension dim;
   double tolerance; /* absolute, in its unit */
+  gboolean amount;  /* of something: there is never less than none */
   gboolean stores;  /* heat of the oven itself: what a normal range is compared with must be as
                        hot */
 } HobStateDef;

@@ -57,6 +57,7 @@ struct _HobPlan
   int n_guards;
   HobCaller *caller;  /* per part; part −1: none */
   double *atol;       /* n_y + HOB_N_LEDGER */
+  GArray *amounts;    /* int, states that are never below 0 */
 
   /* block layout, in doubles */
   int b_y, b_mode, b_ctl, b_p, b_q, b_flips, b_watch;

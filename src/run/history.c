@@ -204,6 +204,21 @@ hob_run_open (HobRun *run, HobMoment *m, double t)
   return FALSE;
 }
 
+/* Where gas begins to come within a step, the step's polynomial can dip below 0 though neither end
+ * is. */
+static void
+keep_amounts (HobMoment *m)
+{
+  const GArray *amounts = m->plan->amounts;
+
+  for (guint k = 0; k < amounts->len; k++)
+    {
+      double *y = &m->span_y[g_array_index (amounts, int, k)];
+
+      *y = fmax (*y, 0);
+    }
+}
+
 gboolean
 hob_run_read (HobRun *run, double t, HobMoment *m)
 {
@@ -222,6 +237,7 @@ hob_run_read (HobRun *run, double t, HobMoment *m)
   if (t > m->block[B_TIME] && m->span_end > m->block[B_TIME])
     {
       hob_ode_dense (&m->step, m->plan->n_y + HOB_N_LEDGER, fmin (t, m->span_end), m->span_y);
+      keep_amounts (m);
       hob_moment_evaluate (m, t, m->span_y);
     }
   else

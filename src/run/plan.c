@@ -365,9 +365,14 @@ tolerances (HobPlan *plan)
   int n = 0;
 
   plan->atol = g_new (double, plan->n_y + HOB_N_LEDGER);
+  plan->amounts = g_array_new (FALSE, FALSE, sizeof (int));
   for (int p = 0; p < range->n_parts; p++)
-    for (int k = 0; k < range->parts[p].kind->n_states; k++)
-      plan->atol[n++] = range->parts[p].kind->states[k].tolerance;
+    for (int k = 0; k < range->parts[p].kind->n_states; k++, n++)
+      {
+        plan->atol[n] = range->parts[p].kind->states[k].tolerance;
+        if (range->parts[p].kind->states[k].amount)
+          g_array_append_val (plan->amounts, n);
+      }
   /* The ledgers follow the states they are sums of; they never choose the step. */
   for (int k = 0; k < HOB_N_LEDGER; k++)
     plan->atol[n++] = 1e9;
@@ -433,6 +438,7 @@ hob_plan_unref (HobPlan *plan)
   g_free (plan->guards);
   g_free (plan->caller);
   g_free (plan->atol);
+  g_array_unref (plan->amounts);
   hob_range_unref (plan->range);
   g_free (plan);
 }
