@@ -107,6 +107,7 @@ two_readers_do_not_disturb_each_other (void)
   g_autoptr (HobMoment) one = hob_moment_new (s.bench->plan),
                         other = hob_moment_new (s.bench->plan);
 
+  g_assert_true (isnan (hob_step_twin_shown (s.bench->run, 100))); /* it is no twin */
   for (double t = 100.25; t < 900; t += 50)
     {
       guint64 before;

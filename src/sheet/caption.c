@@ -288,14 +288,15 @@ cost_of (const Layout *l, int part, const HobBox *box)
          + COST_PIPE * lines_under (routes->pipes, routes->n_pipes, HOB_TUBE_WIDTH / 2 + 1, box);
 }
 
-/* The symbol, and what hangs from it. */
-static gboolean
-body_of (const HobStage *stage, int part, HobBox *box)
+/* The symbol of a part that has one here, and what hangs from it. */
+static HobBox
+body_of (const HobStage *stage, int part)
 {
-  if (!hob_cell_symbol (&stage->range->parts[part], stage->sheet, box))
-    return FALSE;
-  hob_gas_hold_sign (stage, part, box);
-  return TRUE;
+  HobBox box = { 0 };
+
+  hob_cell_symbol (&stage->range->parts[part], stage->sheet, &box);
+  hob_gas_hold_sign (stage, part, &box);
+  return box;
 }
 
 /* Where it may be, beginning with where it belongs: below, on either side, above the name; then
@@ -306,10 +307,9 @@ candidates (const Layout *l, const HobCaption *caption, HobTextPlace *place)
   const HobStage *stage = l->stage;
   double px = hob_type_px (stage->look, caption->line[0].size),
          depth = hob_caption_depth (stage, caption), w = hob_caption_width (stage, caption);
-  HobBox s;
+  const HobBox s = body_of (stage, caption->part);
   int n = 1;
 
-  body_of (stage, caption->part, &s);
   for (int ring = 0; ring < RINGS; ring++)
     {
       double off = BESIDE * (1 + ring * (ring + 1) / 2.0);
@@ -676,13 +676,13 @@ give_way (Layout *l)
 static void
 home (const HobStage *stage, HobCaption *caption)
 {
-  HobBox symbol, body;
+  HobBox symbol;
 
   hob_cell_figure_place (stage->range, caption->part, stage->sheet, stage->look, &caption->place);
   if (!hob_cell_symbol (&stage->range->parts[caption->part], stage->sheet, &symbol)
-      || !body_of (stage, caption->part, &body) || caption->place.y < symbol.y1)
+      || caption->place.y < symbol.y1)
     return; /* or it is beside it */
-  caption->place.y += body.y1 - symbol.y1
+  caption->place.y += body_of (stage, caption->part).y1 - symbol.y1
                       - 0.74
                             * (hob_type_px (stage->look, HOB_TEXT_FIGURE)
                                - hob_type_px (stage->look, caption->line[0].size));
@@ -835,22 +835,18 @@ hob_captions_lay (const HobStage *stage)
 
 /* ---- Drawing ---- */
 
-/* Where the two come nearest to each other; FALSE: the part has no symbol here. */
-static gboolean
+/* Where the two come nearest to each other. */
+static void
 nearest (const HobStage *stage, const HobCaption *caption, HobPoint *from, HobPoint *to)
 {
-  const HobBox *b = &caption->box;
-  HobBox s;
+  const HobBox *b = &caption->box, s = body_of (stage, caption->part);
 
-  if (!body_of (stage, caption->part, &s))
-    return FALSE;
   to->x = CLAMP ((b->x0 + b->x1) / 2, s.x0, s.x1);
   to->y = CLAMP ((b->y0 + b->y1) / 2, s.y0, s.y1);
   from->x = CLAMP (to->x, b->x0, b->x1);
   from->y = CLAMP (to->y, b->y0, b->y1);
   to->x = CLAMP (from->x, s.x0, s.x1);
   to->y = CLAMP (from->y, s.y0, s.y1);
-  return TRUE;
 }
 
 double
@@ -858,7 +854,8 @@ hob_caption_gap (const HobStage *stage, const HobCaption *caption)
 {
   HobPoint from, to;
 
-  return nearest (stage, caption, &from, &to) ? hypot (from.x - to.x, from.y - to.y) : 0;
+  nearest (stage, caption, &from, &to);
+  return hypot (from.x - to.x, from.y - to.y);
 }
 
 /* There was no room beside the part. */
@@ -869,9 +866,9 @@ hob_caption_draw_leader (const HobStage *stage, const HobCaption *caption)
 
   if (caption->n == 0 || !caption->shown
       || hob_cell_is_interior (stage->range->parts[caption->part].kind)
-      || !nearest (stage, caption, &from, &to)
-      || hypot (from.x - to.x, from.y - to.y) <= HOB_CAPTION_NEAR)
+      || hob_caption_gap (stage, caption) <= HOB_CAPTION_NEAR)
     return;
+  nearest (stage, caption, &from, &to);
   pen_segment (stage->pen, from.x, from.y, to.x, to.y);
   pen_stroke (stage->pen, HOB_ROLE_PENCIL, 1);
 }
