@@ -247,16 +247,47 @@ guards_read_what_they_say (Fixture *f, gconstpointer name)
         HobGuardRef ref = f->plan->guards[g];
         const guint8 *reads = f->range->parts[ref.part].kind->guard_reads;
 
-        if (reads == NULL || reads[ref.k] == HOB_GUARD_READS_ALL)
+        if (reads == NULL || reads[ref.k] == HOB_READS_ALL)
           continue;
         hob_run_read (run, random_time (k, until), m);
         double wanted = hob_moment_guard (m, g);
         spoil_what_is_computed (m);
-        hob_moment_evaluate_for (m, m->t, NULL, g);
+        hob_moment_evaluate_for_guard (m, m->t, NULL, g);
         g_assert_cmpfloat (hob_moment_guard (m, g), ==, wanted);
         n++;
       }
   g_assert_cmpint (n, >=, 50);
+}
+
+/* While the moment is looked for at which a quantity passes a bound, too. */
+static void
+quantities_read_what_they_say (Fixture *f, gconstpointer name)
+{
+  const double until = 1500;
+  int n = 0, others = 0;
+
+  busy_case (f);
+  g_autoptr (HobRun) run = run_of (f, until);
+  for (guint k = 0; k < 50; k++)
+    for (int p = 0; p < f->range->n_parts; p++)
+      for (int q = 0; q < f->range->parts[p].kind->n_quantities; q++)
+        {
+          g_autoptr (HobMoment) m = NULL;
+          HobReads reads = f->range->parts[p].kind->quantities[q].reads;
+
+          if (reads == HOB_READS_ALL)
+            continue;
+          m = hob_moment_new (f->plan);
+          hob_run_read (run, random_time (k, until), m);
+          double wanted = hob_moment_quantity (m, p, q);
+          spoil_what_is_computed (m);
+          hob_moment_evaluate_for (m, m->t, NULL, p, reads);
+          g_assert_cmpfloat (hob_moment_quantity (m, p, q), ==, wanted);
+          n++;
+          others += wanted != 0 && wanted != f->range->parts[p].kind->quantities[q].never;
+        }
+  g_assert_cmpint (n, >=, 50);
+  g_assert_cmpint (others, >=, 50);
 }
 
 #define ADD(sentence, function)                                                                    \
@@ -275,6 +306,7 @@ main (int argc, char **argv)
   ADD ("currents-heat-and-gas-are-conserved", currents_heat_and_gas_are_conserved);
   ADD ("next-event-is-the-first-after", next_event_is_the_first_after);
   ADD ("guards-read-what-they-say", guards_read_what_they_say);
+  ADD ("quantities-read-what-they-say", quantities_read_what_they_say);
   ADD ("block-is-small", block_is_small);
   return g_test_run ();
 }

@@ -114,7 +114,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "nearby",
     .words = N_ ("unburned gas around the burner, as a fraction of its lower explosive limit "
                  "(LEL)"),
-    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
+    .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE, .reads = HOB_READS_NOTHING },
   { .name = "unlit", .words = N_ ("how long gas has flowed without a flame"), .dim = HOB_DIM_TIME,
     .sense = HOB_SENSE_NOSE,
     .says = N_ ("Gas has flowed without a flame for %s.") },
@@ -125,11 +125,11 @@ static const HobQuantityDef quantities[] = {
     .says = N_ ("%s of the flame lifts off the ports.") },
   { .name = "glow", .words = N_ ("glow of the igniter beside this burner"),
     .dim = HOB_DIM_TEMPERATURE,
-    .say = HOB_SAY_GLOW, .sense = HOB_SENSE_EYE },
+    .say = HOB_SAY_GLOW, .sense = HOB_SENSE_EYE, .reads = HOB_READS_STATES_WITHIN },
   { .name = "loading", .words = N_ ("port loading in W/mm²"),
     .sense = HOB_SENSE_EYE },
   { .name = "flame-height", .words = N_ ("flame height, compared with normal"),
-    .say = HOB_SAY_PERCENT, .sense = HOB_SENSE_EYE,
+    .say = HOB_SAY_PERCENT, .sense = HOB_SENSE_EYE, .reads = HOB_READS_GAS,
     .says = N_ ("The flame is at %s of its normal height.") },
   { .name = "orange", .words = N_ ("orange in the flame"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EYE },
@@ -435,11 +435,11 @@ guard (const HobPartContext *c, int k)
 }
 
 static const guint8 guard_reads[] = {
-  [G_LIGHT] = HOB_GUARD_READS_ALL, /* the heat of the igniter, which it puts into its place */
-  [G_OUT] = HOB_GUARD_READS_GAS,
-  [G_FLOWS] = HOB_GUARD_READS_GAS,
-  [G_STOPS] = HOB_GUARD_READS_GAS,
-  [G_PUFFED] = HOB_GUARD_READS_NOTHING,
+  [G_LIGHT] = HOB_READS_GAS | HOB_READS_STATES_WITHIN, /* the heat of the igniter */
+  [G_OUT] = HOB_READS_GAS,
+  [G_FLOWS] = HOB_READS_GAS,
+  [G_STOPS] = HOB_READS_GAS,
+  [G_PUFFED] = HOB_READS_NOTHING,
 };
 
 /* s since the last flame; without one so far, as long as can be. */

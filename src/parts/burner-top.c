@@ -506,6 +506,12 @@ guard (const HobPartContext *c, int k)
     }
 }
 
+static const guint8 guard_reads[N_GUARDS] = {
+  [G_FLOWS] = HOB_READS_GAS,
+  [G_STOPS] = HOB_READS_GAS,
+  [G_PUFFED] = HOB_READS_NOTHING,
+};
+
 static gboolean
 pulse_lights (const HobPartContext *c)
 {
@@ -673,6 +679,7 @@ stored_gas (const HobPartContext *c)
   .flow = flow,                                                                                   \
   .rates = rates,                                                                                 \
   .guard = guard,                                                                                 \
+  .guard_reads = guard_reads,                                                                     \
   .flip = flip,                                                                                   \
   .observe = observe,                                                                             \
   .stored_gas = stored_gas

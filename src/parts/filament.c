@@ -11,7 +11,7 @@
 
 const char *const hob_filament_words[]
     = { N_ ("light bulb works again"), N_ ("light bulb burns out"), NULL };
-const guint8 hob_filament_guard_reads[1] = { HOB_GUARD_READS_NOTHING };
+const guint8 hob_filament_guard_reads[1] = { HOB_READS_NOTHING };
 
 double
 hob_filament_ohms (const HobPartContext *c)

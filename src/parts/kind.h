@@ -322,6 +322,18 @@ typedef enum
 extern const char *const hob_no_yes[];
 extern const char *const hob_bursts[]; /* how hard gas lights, by HobBurst */
 
+/* What a guard or a quantity looks at besides time, settings, controls, modes, states and what its
+ * place is given (not what is put into it).  While the moment is looked for at which a guard is
+ * due, or a quantity passes a bound, nothing else is computed. */
+typedef enum
+{
+  HOB_READS_ALL,
+  HOB_READS_NOTHING = 1 << 0,
+  HOB_READS_CIRCUIT = 1 << 1, /* volts and amps */
+  HOB_READS_GAS = 1 << 2,     /* pressures and flows */
+  HOB_READS_STATES_WITHIN = 1 << 3, /* what parts in its place put there by their states alone */
+} HobReads;
+
 /* What can be asked of a part. */
 typedef struct
 {
@@ -341,6 +353,7 @@ typedef struct
   gboolean averages; /* what whole cycles come to */
   double least;    /* below it two values are alike, SI; 0: as all of its dimension, run/differ.h */
   double never;    /* from this value on, it hasn't happened so far; 0: there is none */
+  HobReads reads;
 } HobQuantityDef;
 
 #define HOB_LAST_TRACE 4
@@ -459,17 +472,6 @@ typedef struct
   double w, h; /* px, multiples of 40; 0: not drawn on this sheet */
 } HobSymbolSize;
 
-/* What a guard looks at besides time, settings, controls, modes, states and what its place is given
- * (not what is put into it).  While the moment is looked for at which it is due, nothing else is
- * computed. */
-typedef enum
-{
-  HOB_GUARD_READS_ALL,
-  HOB_GUARD_READS_NOTHING,
-  HOB_GUARD_READS_CIRCUIT, /* volts and amps */
-  HOB_GUARD_READS_GAS,     /* pressures and flows */
-} HobGuardReads;
-
 struct _HobKind
 {
   const char *name;  /* "igniter-flat" */
@@ -496,7 +498,7 @@ struct _HobKind
   int n_terminals, n_ports, n_settings, n_states, n_modes, n_controls, n_elements, n_ducts;
   int n_faults, n_quantities;
   int n_guards;
-  const guint8 *guard_reads; /* of each guard, HobGuardReads; NULL: all */
+  const guint8 *guard_reads; /* of each guard, HobReads; NULL: all */
 
   HobSymbolSize symbol[HOB_N_SHEETS];
   int figure; /* quantity shown below the symbol; −1: none.  Set it. */

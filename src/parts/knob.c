@@ -96,6 +96,8 @@ guard (const HobPartContext *c, int k)
   return c->mode[AT] != c->mode[GOAL] ? c->t - c->mode[NEXT] : -1;
 }
 
+static const guint8 guard_reads[N_GUARDS] = { HOB_READS_NOTHING, HOB_READS_NOTHING };
+
 /* A hand that changes its mind on the way goes on from where the knob is. */
 static void
 flip (const HobPartContext *c, int k, double *y)
@@ -142,6 +144,7 @@ const HobKind hob_kind_knob = {
   .figure = -1,
   .turn = turn,
   .guard = guard,
+  .guard_reads = guard_reads,
   .flip = flip,
   .jump = jump,
   .observe = observe,

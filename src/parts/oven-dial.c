@@ -261,6 +261,8 @@ guard (const HobPartContext *c, int k)
   return hob_call_guard (c->mode[CONTACT] > 0, too_cold (c), c->set[DIFFERENTIAL]);
 }
 
+static const guint8 guard_reads[] = { HOB_READS_NOTHING };
+
 static void
 flip (const HobPartContext *c, int k, double *y)
 {
@@ -389,6 +391,7 @@ const HobKind hob_kind_oven_dial = {
   .conduct = conduct,
   .rates = rates,
   .guard = guard,
+  .guard_reads = guard_reads,
   .flip = flip,
   .observe = observe,
   .stored_heat = stored_heat,

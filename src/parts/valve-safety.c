@@ -288,7 +288,7 @@ guard (const HobPartContext *c, int k)
 }
 
 static const guint8 guard_reads[N_MODES]
-    = { HOB_GUARD_READS_NOTHING, HOB_GUARD_READS_NOTHING, HOB_GUARD_READS_NOTHING };
+    = { HOB_READS_NOTHING, HOB_READS_NOTHING, HOB_READS_NOTHING };
 
 static void
 flip (const HobPartContext *c, int k, double *y)

@@ -148,8 +148,9 @@ int hob_plan_block_doubles (const HobPlan *plan, int watch);
 
 /* eval.c: everything of the moment at (t, y), y of n_y + HOB_N_LEDGER doubles; NULL: its own. */
 void hob_moment_evaluate (HobMoment *m, double t, const double *y);
-/* As much of it as a guard reads. */
-void hob_moment_evaluate_for (HobMoment *m, double t, const double *y, int guard);
+/* As much of it as @part @reads. */
+void hob_moment_evaluate_for (HobMoment *m, double t, const double *y, int part, HobReads reads);
+void hob_moment_evaluate_for_guard (HobMoment *m, double t, const double *y, int guard);
 void hob_moment_rates (double t, const double *y, double *dy, gpointer moment);
 /* Settings, faults, house, from the first n acts of a case. */
 void hob_moment_apply_acts (HobMoment *m, const HobCase *acts, int n);

@@ -548,21 +548,23 @@ offer_leads (HobMoment *m)
     }
 }
 
+static inline void
+rate_part (HobMoment *m, int p)
+{
+  if (hob_is_clamped (m, p))
+    hob_clamp_rates (m, p);
+  else
+    m->plan->range->parts[p].kind->rates (&m->part[p]);
+}
+
 static void
 sum_rates (HobMoment *m)
 {
   const HobPlan *plan = m->plan;
-  const HobPart *parts = plan->range->parts;
 
   memset (m->dy, 0, sizeof (double) * (gsize) (plan->n_y + HOB_N_LEDGER));
   for (int k = 0; k < plan->rates.n; k++)
-    {
-      int p = plan->rates.part[k];
-      if (hob_is_clamped (m, p))
-        hob_clamp_rates (m, p);
-      else
-        parts[p].kind->rates (&m->part[p]);
-    }
+    rate_part (m, plan->rates.part[k]);
 }
 
 /* What comes before both nets are solved.  FALSE: it is all there, and all that comes after. */
@@ -591,24 +593,44 @@ move_to (HobMoment *m, double t, const double *y)
   return TRUE;
 }
 
-void
-hob_moment_evaluate_for (HobMoment *m, double t, const double *y, int guard)
+/* What the parts in a place put there by their states.  What they do by volts and flows is wrong,
+ * and is not kept. */
+static void
+put_by_states (HobMoment *m, int place)
 {
-  HobGuardRef ref = m->plan->guards[guard];
-  const guint8 *reads = m->plan->range->parts[ref.part].kind->guard_reads;
+  const HobPlan *plan = m->plan;
 
-  if (reads == NULL || reads[ref.k] == HOB_GUARD_READS_ALL || m->inert != NULL)
+  for (int k = 0; k < plan->rates.n; k++)
+    if (plan->range->parts[plan->rates.part[k]].in == place)
+      rate_part (m, plan->rates.part[k]);
+}
+
+void
+hob_moment_evaluate_for (HobMoment *m, double t, const double *y, int part, HobReads reads)
+{
+  if (reads == HOB_READS_ALL || m->inert != NULL)
     {
       hob_moment_evaluate (m, t, y);
       return;
     }
   if (!move_to (m, t, y))
     return;
-  if (reads[ref.k] == HOB_GUARD_READS_CIRCUIT)
+  if (reads & HOB_READS_CIRCUIT)
     solve_circuit (m);
-  else if (reads[ref.k] == HOB_GUARD_READS_GAS)
+  if (reads & HOB_READS_GAS)
     solve_gas (m);
+  if (reads & HOB_READS_STATES_WITHIN)
+    put_by_states (m, part);
   m->t_last = NAN; /* the rest is missing */
+}
+
+void
+hob_moment_evaluate_for_guard (HobMoment *m, double t, const double *y, int guard)
+{
+  HobGuardRef ref = m->plan->guards[guard];
+  const guint8 *reads = m->plan->range->parts[ref.part].kind->guard_reads;
+
+  hob_moment_evaluate_for (m, t, y, ref.part, reads != NULL ? reads[ref.k] : HOB_READS_ALL);
 }
 
 void

@@ -236,7 +236,7 @@ guard_at (double t, gpointer user)
   if (t == at->end)
     return at->at_end;
   hob_ode_dense (&at->m->step, at->m->plan->n_y + HOB_N_LEDGER, t, at->m->span_y);
-  hob_moment_evaluate_for (at->m, t, at->m->span_y, at->guard);
+  hob_moment_evaluate_for_guard (at->m, t, at->m->span_y, at->guard);
   return hob_moment_guard (at->m, at->guard);
 }
 
@@ -475,6 +475,20 @@ hob_span_at (HobSpan *span, double t)
   if (span->step != NULL)
     move_within (span->moment, CLAMP (t, span->start, span->end));
   return span->moment;
+}
+
+const HobMoment *
+hob_span_at_for (HobSpan *span, double t, int part, int quantity)
+{
+  HobMoment *m = span->moment;
+
+  if (span->step == NULL)
+    return m;
+  t = CLAMP (t, span->start, span->end);
+  hob_ode_dense (&m->step, m->plan->n_y + HOB_N_LEDGER, t, span->y);
+  hob_moment_evaluate_for (m, t, span->y, part,
+                           m->plan->range->parts[part].kind->quantities[quantity].reads);
+  return m;
 }
 
 /* ---- A run ---- */

@@ -62,6 +62,8 @@ double hob_span_start (const HobSpan *span);
 double hob_span_end (const HobSpan *span);
 /* A moment within the span; borrowed, valid until the next call. hob_span_end's is free of cost. */
 const HobMoment *hob_span_at (HobSpan *span, double t);
+/* As much of it as one quantity reads. */
+const HobMoment *hob_span_at_for (HobSpan *span, double t, int part, int quantity);
 
 typedef struct
 {

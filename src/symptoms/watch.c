@@ -348,6 +348,17 @@ next_share (Point p, Point q, Point r)
                / (r.margin - q.margin);
 }
 
+/* As much of the moment as the predicate reads. */
+static const HobMoment *
+look_within (const HobSymptomWatch *w, HobSpan *span, double t, int predicate)
+{
+  const Predicate *p = &g_array_index (w->predicates, Predicate, predicate);
+  const Ref *ref = &g_array_index (w->refs, Ref, p->first);
+
+  return p->n == 1 && p->measure == HOB_MEASURE_QUANTITY
+             ? hob_span_at_for (span, t, ref->part, ref->index) : hob_span_at (span, t);
+}
+
 /* Where between @a and @b, of unlike signs, the predicate becomes what it is at @b: inverse
  * quadratic steps that fall back on halving (T. R. Chandrupatla, Adv. Eng. Software 28 (1997) 145).
  */
@@ -363,7 +374,7 @@ crossing (const HobSymptomWatch *w, HobSpan *span, int predicate, Point a, Point
     {
       Point next = { p.t + CLAMP (share, least, 1 - least) * (q.t - p.t), 0 };
 
-      next.margin = margin (w, hob_span_at (span, next.t), predicate, values);
+      next.margin = margin (w, look_within (w, span, next.t, predicate), predicate, values);
       r = p;
       if ((next.margin >= 0) != (p.margin >= 0))
         {
