@@ -277,6 +277,28 @@ a_vouched_for_start_saves_one_evaluation_and_changes_no_bit (void)
 }
 
 static void
+a_step_taken_again_has_its_first_rates (void)
+{
+  STEP_ON_STACK (again);
+  STEP_ON_STACK (alone);
+  HobOde o = ode (swing, 2, 1e-6, NULL);
+  double y[2] = { 1, 0 }, a[2], b[2];
+  guint first;
+
+  g_assert_cmpint (hob_ode_step (&o, 0, y, 0.02, 1, &again), ==, HOB_STEP_OK);
+  first = again.evaluations;
+  again.same_rates = TRUE;
+  g_assert_cmpint (hob_ode_step (&o, 0, y, 0.01, 1, &again), ==, HOB_STEP_OK);
+  g_assert_cmpint (hob_ode_step (&o, 0, y, 0.01, 1, &alone), ==, HOB_STEP_OK);
+  read_end (&again, a);
+  read_end (&alone, b);
+  g_assert_cmpuint (again.evaluations - first, ==, 6);
+  g_assert_cmpuint (alone.evaluations, ==, 7);
+  g_assert_cmpmem (a, sizeof a, b, sizeof b);
+  g_assert_cmpfloat (again.h_next, ==, alone.h_next);
+}
+
+static void
 what_was_not_vouched_for_is_asked_again (void)
 {
   STEP_ON_STACK (step);
@@ -502,6 +524,7 @@ main (int argc, char **argv)
   CASE ("nothing-is-longer-than-the-longest-step", nothing_is_longer_than_the_longest_step);
   CASE ("a-vouched-for-start-saves-one-evaluation-and-changes-no-bit",
         a_vouched_for_start_saves_one_evaluation_and_changes_no_bit);
+  CASE ("a-step-taken-again-has-its-first-rates", a_step_taken_again_has_its_first_rates);
   CASE ("what-was-not-vouched-for-is-asked-again", what_was_not_vouched_for_is_asked_again);
   CASE ("a-rate-that-is-no-number-ends-in-too-small", a_rate_that_is_no_number_ends_in_too_small);
   CASE ("what-runs-away-ends-in-too-small", what_runs_away_ends_in_too_small);

@@ -162,14 +162,17 @@ keep_dense (double h, int n, HobOdeStep *step)
 }
 
 /* Puts y and its rates at t into the first rows. If the rates are unchanged, and y is where
- * the last step ended, the last stage of that step is the first one of this. */
+ * the last step ended, the last stage of that step is the first one of this; where it began, the
+ * first one is there already. */
 static gboolean
 begin (const HobOde *ode, double t, const double *y, HobOdeStep *step)
 {
   int n = ode->n;
   gsize size = (gsize) n * sizeof (double);
-  gboolean goes_on = step->same_rates && step->n == n && t == step->t0 + step->h
-                     && memcmp (y, row (step, Y1, n), size) == 0;
+  gboolean known = step->same_rates && step->n == n;
+  gboolean goes_on
+      = known && t == step->t0 + step->h && memcmp (y, row (step, Y1, n), size) == 0;
+  gboolean again = known && t == step->t0 && memcmp (y, row (step, Y0, n), size) == 0;
 
   memmove (row (step, Y0, n), y, size);
   if (goes_on)
@@ -180,6 +183,8 @@ begin (const HobOde *ode, double t, const double *y, HobOdeStep *step)
 
   step->n = n;
   step->error_before = 1;
+  if (again)
+    return TRUE;
   ode->rates (t, row (step, Y0, n), row (step, K1, n), ode->user);
   step->evaluations++;
   return all_finite (row (step, K1, n), n);

@@ -41,7 +41,8 @@ typedef struct
   guint rejected;      /* steps that were tried again with a smaller h, in all calls */
   int n;               /* states in `memory` */
   gboolean same_rates; /* in: the rates are unchanged since the last step, so that its last stage
-                          may serve as the first one of a step from its end */
+                          may serve as the first one of a step from its end, and its first stage
+                          as that of the same step taken again */
   double *memory;      /* borrowed: hob_ode_memory_size (n) doubles */
 } HobOdeStep;
 

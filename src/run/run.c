@@ -198,16 +198,23 @@ ode_of (const HobRun *run, HobMoment *m)
   };
 }
 
-gboolean
-hob_run_open_step (const HobRun *run, HobMoment *m, double h)
+/* @again: from where the last one was taken. */
+static gboolean
+take_step (const HobRun *run, HobMoment *m, double h, gboolean again)
 {
   HobOde ode = ode_of (run, m);
 
   if (run->follow != NULL && !hob_follow_open (run->follow, m->block[B_TIME]))
     return FALSE;
-  m->step.same_rates = FALSE;
+  m->step.same_rates = again;
   memcpy (m->span_y, m->block + m->plan->b_y, sizeof (double) * (gsize) ode.n);
   return hob_ode_step (&ode, m->block[B_TIME], m->span_y, h, INFINITY, &m->step) == HOB_STEP_OK;
+}
+
+gboolean
+hob_run_open_step (const HobRun *run, HobMoment *m, double h)
+{
+  return take_step (run, m, h, FALSE);
 }
 
 /* A guard on its way over the step, its values at both ends known. */
@@ -263,25 +270,35 @@ due_guard (HobMoment *m, GuardAt *at)
   return isfinite (first);
 }
 
+static gboolean
+another_is_due (HobMoment *m, int guard)
+{
+  const double *values = hob_moment_guards (m);
+
+  for (int g = 0; g < m->plan->n_guards; g++)
+    if (g != guard && values[g] > 0)
+      return TRUE;
+  return FALSE;
+}
+
 /* The first moment in the step at which any guard is due; its end if none is.  Leaves the moment
- * there.  One guard is located; only if another was due before it is there more to do, however
- * many are due together. */
+ * there.  One guard is located; only if another is due there too, and was so before it, is there
+ * more to do, however many are due together. */
 static double
 first_guard (HobMoment *m)
 {
-  double end = m->step.t0 + m->step.h;
+  double end = m->step.t0 + m->step.h, probe = end;
+  GuardAt at;
 
-  for (double probe = end;;)
+  move_within (m, probe);
+  while (due_guard (m, &at))
     {
-      GuardAt at;
-
-      move_within (m, probe);
-      if (!due_guard (m, &at))
-        break;
       end = hob_locate (guard_at, &at, m->step.t0, probe, GUARD_TIME);
       probe = end - GUARD_TIME;
-      if (probe <= m->step.t0)
-        break;
+      move_within (m, end);
+      if (probe <= m->step.t0 || !another_is_due (m, at.guard))
+        return end;
+      move_within (m, probe);
     }
   move_within (m, end);
   return end;
@@ -302,7 +319,7 @@ step_to_guard (HobRun *run, HobMoment *m)
   memcpy (m->guard_start, hob_moment_guards (m), sizeof (double) * (gsize) m->plan->n_guards);
   for (int k = 0; k <= MOST_RETAKES; k++)
     {
-      if (!hob_run_open_step (run, m, h))
+      if (!take_step (run, m, h, k > 0))
         return NAN;
       end = first_guard (m);
       h = end - m->step.t0;
