@@ -68,12 +68,13 @@ static const double laminar = 1;
  *   q  = A·√(2·ρ)·Δp/(Δp² + δ²)^¼
  *   q′ = q/Δp·(1 − Δp²/(2·(Δp² + δ²)))
  *
- * A includes the discharge coefficient. At 1 in. w.c. it is 4·10⁻⁶ below the square root. */
+ * A includes the discharge coefficient. At 1 in. w.c. it is 4·10⁻⁶ below the square root. @root is
+ * √(2·ρ). */
 static inline double
-orifice (double area_cd, double dp, double density, double *slope)
+orifice (double area_cd, double dp, double root, double *slope)
 {
   double square = dp * dp + laminar * laminar;
-  double per_dp = area_cd * sqrt (2 * density) / sqrt (sqrt (square));
+  double per_dp = area_cd * root / sqrt (sqrt (square));
 
   *slope = per_dp * (1 - 0.5 * dp * dp / square);
   return per_dp * dp;
@@ -81,9 +82,9 @@ orifice (double area_cd, double dp, double density, double *slope)
 
 /* The inverse. With z = q/(A·√(2·ρ)) the law reads Δp⁴ = z⁴·(Δp² + δ²), a quadratic in Δp². */
 static inline double
-orifice_drop (double area_cd, double q, double density)
+orifice_drop (double area_cd, double q, double root)
 {
-  double z = q / (area_cd * sqrt (2 * density));
+  double z = q / (area_cd * root);
   double z4 = z * z * z * z;
 
   return copysign (sqrt (0.5 * (z4 + sqrt (z4 * (z4 + 4 * laminar * laminar)))), q);
@@ -175,6 +176,18 @@ typedef struct
   double open;       /* REGULATOR: its travel u at the operating point, 0 closed … 1 open */
 } Line;
 
+/* A duct in which gas may flow, while a net is solved. */
+typedef struct
+{
+  int d, slot;           /* which one it is, and its edge */
+  int a, b;              /* rows of its ends */
+  gboolean forward;      /* it points as its slot does */
+  double root;           /* √(2·ρ) */
+  double scale, per_re;  /* PIPE: Pa at friction number 1, kg/s at Reynolds number 1 */
+  Line line;
+  double q;              /* kg/s: what the line gives */
+} Way;
+
 /* The flow that a line gives. */
 static inline double
 along (const Line *line, double pa, double pb)
@@ -189,10 +202,10 @@ touch (double dp, double q, double slope, double head)
   return (Line) { slope, slope, q + slope * (head - dp), 0 };
 }
 
-static Line
-orifice_line (const HobDuct *duct, const HobFuel *fuel, double dp, double head)
+static inline Line
+orifice_line (const HobDuct *duct, double root, double dp, double head)
 {
-  double slope, q = orifice (duct->area, dp, fuel->density, &slope);
+  double slope, q = orifice (duct->area, dp, root, &slope);
 
   return touch (dp, q, slope, head);
 }
@@ -206,15 +219,22 @@ pipe_scale (const HobDuct *duct, const HobFuel *fuel)
   return mu * mu * duct->length / (2 * fuel->density * bore * bore * bore);
 }
 
-/* The tangent of a pipe at the Reynolds number @re, in the direction @sign. */
-static Line
-pipe_line (const HobDuct *duct, const HobFuel *fuel, double re, double sign)
+/* kg/s at Reynolds number 1. */
+static double
+pipe_flow (const HobDuct *duct, const HobFuel *fuel)
 {
-  double per_re = G_PI / 4 * duct->bore * fuel->viscosity; /* kg/s */
-  double scale = pipe_scale (duct, fuel), n_slope;
+  return G_PI / 4 * duct->bore * fuel->viscosity;
+}
+
+/* The tangent of a pipe at the Reynolds number @re, in the direction @sign. */
+static inline Line
+pipe_line (const HobDuct *duct, const Way *way, double re, double sign)
+{
+  double n_slope;
   double n = friction_number (re, re > 2000 ? roughness_term (duct->bore) : 0, &n_slope);
 
-  return touch (sign * n * scale, sign * re * per_re, per_re / (n_slope * scale), 0);
+  return touch (sign * n * way->scale, sign * re * way->per_re,
+                way->per_re / (n_slope * way->scale), 0);
 }
 
 /* ---- The regulator ----
@@ -264,12 +284,12 @@ regulator_travel (const HobDuct *duct, double pb)
  * that flows backwards this term would be negative. It is left out, because elimination needs
  * slopes that are never negative; Newton then takes more steps, to the same solution. */
 static Line
-regulator_line (const HobDuct *duct, const HobFuel *fuel, double u, double dp)
+regulator_line (const HobDuct *duct, double root, double u, double dp)
 {
   double opens, slope, unit_slope;
   double area = duct->area * regulator_opening (u, &opens) + duct->leak;
-  double q = orifice (area, dp, fuel->density, &slope);
-  double unit = orifice (duct->area, dp, fuel->density, &unit_slope);
+  double q = orifice (area, dp, root, &slope);
+  double unit = orifice (duct->area, dp, root, &unit_slope);
   double sense = MAX (unit, 0) * opens / regulator_span (duct);
   double pb = duct->set * (1 + duct->lockup) - u * regulator_span (duct);
 
@@ -294,35 +314,34 @@ limit_travel (double from, double to)
 /* The flow by a duct's law at pressures pa and pb. The newest line knows it, but for a regulator:
  * beyond closed its line goes on as if the valve could open by less than nothing. */
 static double
-flow_by_law (const HobDuct *duct, const HobFuel *fuel, const Line *line, double pa, double pb)
+flow_by_law (const HobDuct *duct, const Way *way, double pa, double pb)
 {
   double slope;
 
   if (duct->law != HOB_DUCT_REGULATOR)
-    return along (line, pa, pb);
+    return along (&way->line, pa, pb);
 
   double area = duct->area * regulator_opening (regulator_travel (duct, pb), &slope) + duct->leak;
-  return orifice (area, pa - pb, fuel->density, &slope);
+  return orifice (area, pa - pb, way->root, &slope);
 }
 
 /* The tangent at the pressures where the iteration starts. */
 static Line
-line_at_pressures (const HobDuct *duct, const HobFuel *fuel, double pa, double pb)
+line_at_pressures (const HobDuct *duct, const Way *way, double pa, double pb)
 {
   double dp = pa - pb;
 
   switch (duct->law)
     {
     case HOB_DUCT_REGULATOR:
-      return regulator_line (duct, fuel, regulator_travel (duct, pb), dp);
+      return regulator_line (duct, way->root, regulator_travel (duct, pb), dp);
     case HOB_DUCT_ORIFICE:
-      return orifice_line (duct, fuel, dp, 0);
+      return orifice_line (duct, way->root, dp, 0);
     case HOB_DUCT_SUPPLY:
-      return orifice_line (duct, fuel, dp + duct->set, duct->set);
+      return orifice_line (duct, way->root, dp + duct->set, duct->set);
     case HOB_DUCT_PIPE:
       if (duct->bore > 0)
-        return pipe_line (duct, fuel,
-                          reynolds_of (fabs (dp) / pipe_scale (duct, fuel), duct->bore),
+        return pipe_line (duct, way, reynolds_of (fabs (dp) / way->scale, duct->bore),
                           dp < 0 ? -1 : 1);
       break;
     case HOB_DUCT_ABSENT:
@@ -334,33 +353,33 @@ line_at_pressures (const HobDuct *duct, const HobFuel *fuel, double pa, double p
 
 /* The tangent for the next iteration, at the flow q that the last lines gave. */
 static Line
-line_at_flow (const HobDuct *duct, const HobFuel *fuel, double pa, double pb, double q,
-              double was_open)
+line_at_flow (const HobDuct *duct, const Way *way, double pa, double pb, double q)
 {
+  double root = way->root;
+
   switch (duct->law)
     {
     case HOB_DUCT_REGULATOR:
       {
-        double opens, u = limit_travel (was_open, regulator_travel (duct, pb));
+        double opens, u = limit_travel (way->line.open, regulator_travel (duct, pb));
         double area = duct->area * regulator_opening (u, &opens) + duct->leak;
-        double dp = area > 0 ? orifice_drop (area, q, fuel->density) : 0;
+        double dp = area > 0 ? orifice_drop (area, q, root) : 0;
 
         /* A valve that regulates takes the drop that there is. A wide open one needs at least the
          * drop of its flow. */
-        return regulator_line (duct, fuel, u, MAX (dp, pa - pb));
+        return regulator_line (duct, root, u, MAX (dp, pa - pb));
       }
     case HOB_DUCT_ORIFICE:
       if (duct->area > 0)
-        return orifice_line (duct, fuel, orifice_drop (duct->area, q, fuel->density), 0);
+        return orifice_line (duct, root, orifice_drop (duct->area, q, root), 0);
       break;
     case HOB_DUCT_SUPPLY:
       if (duct->area > 0)
-        return orifice_line (duct, fuel, orifice_drop (duct->area, q, fuel->density), duct->set);
+        return orifice_line (duct, root, orifice_drop (duct->area, q, root), duct->set);
       break;
     case HOB_DUCT_PIPE:
       if (duct->bore > 0)
-        return pipe_line (duct, fuel, fabs (q) / (G_PI / 4 * duct->bore * fuel->viscosity),
-                          q < 0 ? -1 : 1);
+        return pipe_line (duct, way, fabs (q) / way->per_re, q < 0 ? -1 : 1);
       break;
     case HOB_DUCT_ABSENT:
       break;
@@ -448,10 +467,8 @@ typedef struct
 {
   struct Counts *n; /* one */
   Edge *edge;   /* per slot */
-  Line *line;   /* per duct */
+  Way *way;     /* n->flow of them, by the numbers of their ducts */
   double *p;    /* per row, Pa */
-  double *q;    /* per duct, kg/s: what the lines give at p */
-  int *duct;    /* n->flow of them: ducts in which gas may flow */
   int *row;     /* n->rows of them, rising: rows at which such ducts meet */
   int *leg;     /* n->legs of them: ducts of dead legs, from the far end on … */
   int *end;     /* … and the far row of each */
@@ -474,10 +491,8 @@ lay_out (const HobGas *gas, double *memory, Work *work)
    at += ((count) * sizeof (type) + 7) / sizeof (double))
   TAKE (n, struct Counts, 1);
   TAKE (edge, Edge, slots);
-  TAKE (line, Line, ducts);
+  TAKE (way, Way, ducts);
   TAKE (p, double, rows);
-  TAKE (q, double, ducts);
-  TAKE (duct, int, ducts);
   TAKE (row, int, rows);
   TAKE (leg, int, rows);
   TAKE (end, int, rows);
@@ -596,7 +611,8 @@ cut_legs (const HobGas *gas, const HobDuct *ducts, Work *work)
     cut_leg (gas, ducts, k, work);
   for (int d = 0; d < gas->n_ducts; d++)
     if (!work->dead[d])
-      work->duct[work->n->flow++] = d;
+      work->way[work->n->flow++] = (Way){ .d = d, .slot = gas->slot[d], .a = gas->end_a[d],
+                                          .b = gas->end_b[d], .forward = gas->forward[d] };
   for (int k = 0; k < n; k++)
     if (work->degree[k] > 0)
       work->row[work->n->rows++] = k;
@@ -611,15 +627,14 @@ load_lines (const HobGas *gas, Work *work)
   const HobPattern *pattern = &gas->pattern;
 
   memset (work->edge, 0, (gsize) pattern->n_slots * sizeof (Edge));
-  for (int f = 0; f < work->n->flow; f++)
+  for (const Way *way = work->way; way < work->way + work->n->flow; way++)
     {
-      int d = work->duct[f];
-      const Line *line = &work->line[d];
-      Edge *e = work->edge + gas->slot[d];
+      const Line *line = &way->line;
+      Edge *e = work->edge + way->slot;
 
-      e->out += gas->forward[d] ? line->by_a : line->by_b;
-      e->in += gas->forward[d] ? line->by_b : line->by_a;
-      e->c += gas->forward[d] ? line->c : -line->c;
+      e->out += way->forward ? line->by_a : line->by_b;
+      e->in += way->forward ? line->by_b : line->by_a;
+      e->c += way->forward ? line->c : -line->c;
     }
   for (int r = 0; r < work->n->rows; r++) /* the reference is the last neighbor of each row */
     work->edge[pattern->start[work->row[r] + 1] - 1].out += vent * work->vents[work->row[r]];
@@ -672,9 +687,11 @@ solve_lines (const HobGas *gas, Work *work)
   for (int j = work->n->rows - 1; j >= 0; j--)
     {
       int k = work->row[j];
+      double p = work->p[k];
 
       for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
-        work->p[k] += work->edge[s].in * work->p[pattern->later[s]];
+        p += work->edge[s].in * work->p[pattern->later[s]];
+      work->p[k] = p;
     }
 }
 
@@ -682,25 +699,23 @@ solve_lines (const HobGas *gas, Work *work)
  * its law and the flow by its line agree, to 10⁻⁹ of it or to rounding. Newton's error is squared
  * with each step, so that the solution is better than that. @damp goes only half of the way. */
 static void
-iterate (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, gboolean damp, Work *work,
-         gboolean *met)
+iterate (const HobGas *gas, const HobDuct *ducts, gboolean damp, Work *work, gboolean *met)
 {
   const double enough = 1e-9, rounding = 1e-15;
 
   *met = TRUE;
   solve_lines (gas, work);
-  for (int f = 0; f < work->n->flow; f++)
+  for (Way *way = work->way; way < work->way + work->n->flow; way++)
     {
-      int d = work->duct[f];
-      Line *line = &work->line[d];
-      double pa = work->p[gas->end_a[d]], pb = work->p[gas->end_b[d]];
+      const HobDuct *duct = &ducts[way->d];
+      const Line *line = &way->line;
+      double pa = work->p[way->a], pb = work->p[way->b];
       double q = along (line, pa, pb);
-      double aim = damp ? (q + work->q[d]) / 2 : q;
 
-      *line = line_at_flow (&ducts[d], fuel, pa, pb, aim, line->open);
-      work->q[d] = q;
+      way->line = line_at_flow (duct, way, pa, pb, damp ? (q + way->q) / 2 : q);
+      way->q = q;
 
-      double gap = fabs (flow_by_law (&ducts[d], fuel, line, pa, pb) - q);
+      double gap = fabs (flow_by_law (duct, way, pa, pb) - q);
       double noise = rounding * (line->by_a * fabs (pa) + line->by_b * fabs (pb) + fabs (line->c));
       *met = *met && gap <= enough * fabs (q) + noise; /* FALSE for a NaN */
     }
@@ -712,7 +727,7 @@ iterate (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, gboolean 
  * Newton's method there would go in circles. If 25 iterations have not been enough, three of four
  * are damped. */
 static int
-converge (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, Work *work)
+converge (const HobGas *gas, const HobDuct *ducts, Work *work)
 {
   const int most = 200, patience = 25;
 
@@ -721,7 +736,7 @@ converge (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, Work *wo
       gboolean met;
 
       load_lines (gas, work);
-      iterate (gas, ducts, fuel, k > patience && k % 4 != 0, work, &met);
+      iterate (gas, ducts, k > patience && k % 4 != 0, work, &met);
       if (met)
         return k;
     }
@@ -733,11 +748,9 @@ converge (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, Work *wo
 static double
 slight_drop (const HobDuct *duct, const HobFuel *fuel, double q)
 {
-  double per_re = G_PI / 4 * duct->bore * fuel->viscosity;
-
   if (duct->law == HOB_DUCT_ORIFICE)
-    return orifice_drop (duct->area, q, fuel->density);
-  return 64 * q / per_re * pipe_scale (duct, fuel);
+    return orifice_drop (duct->area, q, sqrt (2 * fuel->density));
+  return 64 * q / pipe_flow (duct, fuel) * pipe_scale (duct, fuel);
 }
 
 /* The answer, dead legs included; what nothing reaches has no pressure. */
@@ -747,20 +760,43 @@ spread_pressures (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, 
 {
   const HobPattern *pattern = &gas->pattern;
 
+  memset (q, 0, sizeof (double) * (gsize) gas->n_ducts);
+  for (int f = 0; f < work->n->flow; f++)
+    q[work->way[f].d] = work->way[f].q;
   for (int k = work->n->legs - 1; k >= 0; k--)
     {
       int d = work->leg[k], end = work->end[k], begin = gas->end_a[d] + gas->end_b[d] - end;
       double taken = vent * work->vents[end] * work->p[begin];
 
       work->p[end] = work->p[begin] - slight_drop (&ducts[d], fuel, taken);
-      work->q[d] = gas->end_b[d] == end ? taken : -taken;
+      q[d] = gas->end_b[d] == end ? taken : -taken;
     }
   for (int k = 0; k < pattern->n; k++)
     p[k] = work->p[pattern->row[k]];
-  memcpy (q, work->q, sizeof (double) * (gsize) gas->n_ducts);
 }
 
-/* Starts from tangents at the pressures given. */
+/* The tangents at the pressures given. */
+static void
+start_lines (const HobDuct *ducts, const HobFuel *fuel, Work *work)
+{
+  double root = sqrt (2 * fuel->density);
+
+  for (Way *way = work->way; way < work->way + work->n->flow; way++)
+    {
+      const HobDuct *duct = &ducts[way->d];
+      double pa = work->p[way->a], pb = work->p[way->b];
+
+      way->root = root;
+      if (duct->law == HOB_DUCT_PIPE)
+        {
+          way->scale = pipe_scale (duct, fuel);
+          way->per_re = pipe_flow (duct, fuel);
+        }
+      way->line = line_at_pressures (duct, way, pa, pb);
+      way->q = along (&way->line, pa, pb);
+    }
+}
+
 int
 hob_gas_solve (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, double *p, double *q,
                double *work)
@@ -772,19 +808,11 @@ hob_gas_solve (const HobGas *gas, const HobDuct *ducts, const HobFuel *fuel, dou
   lay_out (gas, work, &w);
   cut_legs (gas, ducts, &w);
   memset (w.p, 0, sizeof (double) * ((gsize) pattern->n + 1));
-  memset (w.q, 0, sizeof (double) * (gsize) gas->n_ducts);
   for (int k = 0; k < pattern->n; k++)
     if (w.degree[pattern->row[k]] > 0)
       w.p[pattern->row[k]] = p[k];
-  for (int f = 0; f < w.n->flow; f++)
-    {
-      int d = w.duct[f];
-      double pa = w.p[gas->end_a[d]], pb = w.p[gas->end_b[d]];
-
-      w.line[d] = line_at_pressures (&ducts[d], fuel, pa, pb);
-      w.q[d] = along (&w.line[d], pa, pb);
-    }
-  used = converge (gas, ducts, fuel, &w);
+  start_lines (ducts, fuel, &w);
+  used = converge (gas, ducts, &w);
   spread_pressures (gas, ducts, fuel, &w, p, q);
   return used;
 }
