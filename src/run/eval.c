@@ -671,9 +671,12 @@ hob_moment_guard (HobMoment *m, int guard)
 const double *
 hob_moment_guards (HobMoment *m)
 {
+  const HobPart *parts = m->plan->range->parts;
+  const HobGuardRef *ref = m->plan->guards;
+
   if (isnan (m->t_last) || m->guards_of != m->evaluations)
-    for (int g = 0; g < m->plan->n_guards; g++)
-      m->guard[g] = hob_moment_guard (m, g);
+    for (int g = 0; g < m->plan->n_guards; g++, ref++)
+      m->guard[g] = parts[ref->part].kind->guard (&m->part[ref->part], ref->k);
   m->guards_of = m->evaluations;
   return m->guard;
 }

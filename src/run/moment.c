@@ -44,6 +44,15 @@ hob_moment_quantity (const HobMoment *m, int part, int quantity)
   return m->plan->range->parts[part].kind->observe (&m->part[part], quantity);
 }
 
+void
+hob_moment_quantities (const HobMoment *m, const HobQuantityOf *of, int n, double *values)
+{
+  const HobPart *parts = m->plan->range->parts;
+
+  for (int k = 0; k < n; k++)
+    values[k] = parts[of[k].part].kind->observe (&m->part[of[k].part], of[k].quantity);
+}
+
 double
 hob_moment_control (const HobMoment *m, int part, int control)
 {

@@ -32,6 +32,12 @@ guint64 hob_moment_hash (const HobMoment *m);
  * Borrowed. */
 const HobPartContext *hob_moment_part (const HobMoment *m, int part);
 double hob_moment_quantity (const HobMoment *m, int part, int quantity);
+/* Of each of n parts its quantity. */
+typedef struct
+{
+  int part, quantity;
+} HobQuantityOf;
+void hob_moment_quantities (const HobMoment *m, const HobQuantityOf *of, int n, double *values);
 double hob_moment_control (const HobMoment *m, int part, int control);
 gboolean hob_moment_asked (const HobMoment *m,
                            int burner); /* its caller's control asks for it now */

@@ -70,7 +70,8 @@ struct _HobSymptomWatch
   gatomicrefcount owners;
   HobWatch watch;
   HobPlan *plan;      /* owned reference */
-  GArray *values;     /* Value */
+  GArray *values;     /* Value, … */
+  GArray *quantities; /* … and HobQuantityOf, for the first of them */
   GArray *refs;       /* Ref */
   GArray *predicates; /* Predicate */
   GArray *clauses;    /* Clause */

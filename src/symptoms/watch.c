@@ -322,9 +322,10 @@ static void
 ask_values (const HobSymptomWatch *w, const HobMoment *m, double *values)
 {
   const Value *of = (gpointer) w->values->data;
-  int n = (int) w->values->len;
+  int n = (int) w->values->len, quantities = (int) w->quantities->len;
 
-  for (int v = 0; v < n; v++)
+  hob_moment_quantities (m, (gpointer) w->quantities->data, quantities, values);
+  for (int v = quantities; v < n; v++)
     values[v] = value_of (m, of + v);
 }
 
@@ -865,6 +866,32 @@ lists_new (int n_keys, const GArray *keys, const GArray *items)
   return lists;
 }
 
+/* The values that are quantities come first: they can be asked for at once. */
+static void
+put_quantities_first (HobSymptomWatch *w)
+{
+  g_autofree int *place = g_new (int, w->values->len + 1);
+  GArray *sorted = g_array_new (FALSE, TRUE, sizeof (Value));
+
+  for (int others = 0; others < 2; others++)
+    for (guint v = 0; v < w->values->len; v++)
+      {
+        Value *value = &g_array_index (w->values, Value, v);
+        HobQuantityOf of = { value->part, value->index };
+
+        if ((value->measure != HOB_MEASURE_QUANTITY) != others)
+          continue;
+        place[v] = (int) sorted->len;
+        g_array_append_val (sorted, *value);
+        if (!others)
+          g_array_append_val (w->quantities, of);
+      }
+  for (guint r = 0; r < w->refs->len; r++)
+    g_array_index (w->refs, Ref, r).value = place[g_array_index (w->refs, Ref, r).value];
+  g_array_unref (w->values);
+  w->values = sorted;
+}
+
 /* What is about what: predicates about values, instances that ask for predicates. */
 static void
 list_readers (HobSymptomWatch *w)
@@ -906,6 +933,7 @@ hob_symptom_watch_new (const HobSymptomBook *book, const HobPlan *plan)
   g_atomic_ref_count_init (&w->owners);
   w->plan = hob_plan_ref ((HobPlan *) plan);
   w->values = g_array_new (FALSE, TRUE, sizeof (Value));
+  w->quantities = g_array_new (FALSE, TRUE, sizeof (HobQuantityOf));
   w->refs = g_array_new (FALSE, TRUE, sizeof (Ref));
   w->predicates = g_array_new (FALSE, TRUE, sizeof (Predicate));
   w->clauses = g_array_new (FALSE, TRUE, sizeof (Clause));
@@ -920,6 +948,7 @@ hob_symptom_watch_new (const HobSymptomBook *book, const HobPlan *plan)
     bind_entry (w, (Instance){ HOB_EVENT_HAZARD, HOB_EVENT_HAZARD_END, .index = (int) h },
                 book->hazards->pdata[h]);
   g_clear_pointer (&w->last_of, g_free);
+  put_quantities_first (w);
   list_readers (w);
   w->watch = (HobWatch){ (int) (w->predicates->len + I_SIZE * w->instances->len),
                          lay_out (w, NULL, &(Scratch){ 0 }), begin, step, w };
@@ -939,6 +968,7 @@ hob_symptom_watch_unref (HobSymptomWatch *watch)
   if (watch == NULL || !g_atomic_ref_count_dec (&watch->owners))
     return;
   g_array_unref (watch->values);
+  g_array_unref (watch->quantities);
   g_array_unref (watch->refs);
   g_array_unref (watch->predicates);
   g_array_unref (watch->clauses);
