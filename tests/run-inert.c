@@ -174,7 +174,8 @@ a_gap_matters_only_while_pulses_come (void)
   static const char *const lit[] = { "0s oven.mode=bake", "20s knob-lf=light", NULL };
   static const char *const faults[]
       = { "electrode-lf:gap-wide", "electrode-lf:lead-open", "burner-lf:cap-missing",
-          "burner-lf:cap-dirty",   "module:faded",           "module:output-lf-dead", NULL };
+          "burner-lf:cap-dirty",   "module:faded",           "module:output-lf-dead",
+          "electrode-lf:cracked",  "module:irregular",       NULL };
   double never[G_N_ELEMENTS (faults)], then[G_N_ELEMENTS (faults)];
 
   ask_until ("dial-four", bake, faults, never);

@@ -319,16 +319,25 @@ count (const HobPartContext *c)
                               c->mode[FIRST], floor (lead->phase));
 }
 
+/* Until it jumps, nothing keeps a pulse from the cap. */
+static void
+start (const HobPartContext *c, double *y G_GNUC_UNUSED)
+{
+  c->mode[CHANCE] = 1;
+}
+
 static double
 guard (const HobPartContext *c, int k)
 {
   const HobLead *lead = c->lead[LEAD];
-  gboolean one_by_one = c->mode[JUMPS] > 0 && (c->mode[MISS] > 0 || c->mode[CHANCE] < 1);
+  gboolean jumps = c->mode[JUMPS] > 0;
+  gboolean one_by_one = jumps && (c->mode[MISS] > 0 || c->mode[CHANCE] < 1);
 
   if (k == G_LONG)
     return one_by_one ? lead->phase - c->mode[FIRST] - STRETCH : -1;
-  return jumps_at_cap (c) != (c->mode[JUMPS] > 0) || lead->miss != c->mode[MISS]
-                 || lead->at_cap != c->mode[CHANCE]
+  /* Chances matter while it jumps alone. */
+  return jumps_at_cap (c) != jumps
+                 || (jumps && (lead->miss != c->mode[MISS] || lead->at_cap != c->mode[CHANCE]))
              ? 1
              : -1;
 }
@@ -491,6 +500,7 @@ const HobKind hob_kind_electrode = {
   .n_guards = N_GUARDS,
   .symbol = { [HOB_SHEET_WIRING] = { 40, 80 }, [HOB_SHEET_CUTAWAY] = { 40, 80 } },
   .figure = Q_RATE,
+  .start = start,
   .give = give,
   .rates = rates,
   .guard = guard,

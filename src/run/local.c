@@ -309,10 +309,10 @@ hob_local_acts_apart (HobLocal *local, HobMoment *m, HobMoment *other, int part)
 static gboolean
 same_lead (const HobLead *a, const HobLead *b)
 {
-  return a->flame == b->flame && a->rate == b->rate && a->phase == b->phase && a->miss == b->miss
-         && a->key == b->key
+  return a->flame == b->flame && a->rate == b->rate && a->phase == b->phase && a->key == b->key
          && (a->rate == 0
-             || (a->volts == b->volts && a->energy == b->energy && a->whole == b->whole
+             || (a->miss == b->miss && a->volts == b->volts && a->energy == b->energy
+                 && a->whole == b->whole
                  && (a->volts == 0
                      || (a->breakdown == b->breakdown && a->at_cap == b->at_cap))));
 }
