@@ -19,7 +19,7 @@
 
 const HobStateDef hob_module_states[HOB_MODULE_N_STATES] = {
   { .name = "phase", .words = "pulses since the last whole turn", .tolerance = 1e-3 },
-  { .name = "load", .words = "admittance of its input by its sparks, S", .tolerance = 1e-8 },
+  { .name = "load", .words = "admittance of its input by its sparks, S", .tolerance = 5e-8 },
 };
 
 const char *const hob_sparking_words[] = { N_ ("sparking stops"), N_ ("sparking starts"), NULL };
@@ -43,18 +43,20 @@ hob_module_draws (const HobPartContext *c, const HobSparkCell *cell)
   return 2 / cell->bleed + (c->mode[HOB_MODULE_SPARKING] > 0 ? c->y[HOB_MODULE_DRAW] : 0);
 }
 
-/* What is within a hundredth of where it goes is there: nothing to follow in small steps. */
+/* What is within a hundredth of where it goes is there: nothing to follow in small steps.  From
+ * there on it follows what is left, so that the rate has no jump. */
 void
 hob_module_rates (const HobPartContext *c, const HobSparkCell *cell, double rate, double volts)
 {
-  double charge = cell->capacitance * cell->trigger, draws, off;
+  double charge = cell->capacitance * cell->trigger, draws, off, near;
 
   c->dy[HOB_MODULE_PHASE] = rate;
   if (!(c->mode[HOB_MODULE_SPARKING] > 0) || volts < HOB_OUT_LEAST_LINE)
     return;
   draws = DRAWS * rate * charge / volts;
+  near = 0.01 * draws + 1e-9;
   off = draws - c->y[HOB_MODULE_DRAW];
-  c->dy[HOB_MODULE_DRAW] = fabs (off) > 0.01 * draws + 1e-9 ? off / DRAWS_TIME : 0;
+  c->dy[HOB_MODULE_DRAW] = (off - CLAMP (off, -near, near)) / DRAWS_TIME;
 }
 
 double
