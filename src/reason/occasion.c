@@ -32,11 +32,11 @@ add_moments (HobOccasion *o, double from, double to)
   add_moment (o, to - 1);
 }
 
-HobOccasion *
-hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead)
+/* @base, before anything more is done. */
+static HobOccasion *
+begin (const HobCase *base, gboolean dead)
 {
   HobOccasion *o = g_new0 (HobOccasion, 1);
-  double from = 0;
 
   o->dead = dead;
   o->acts = hob_case_copy (base);
@@ -44,6 +44,15 @@ hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead)
     hob_trials_make_dead (o->acts);
   o->first = o->acts->acts->len;
   o->moments = g_array_new (FALSE, FALSE, sizeof (double));
+  return o;
+}
+
+HobOccasion *
+hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead)
+{
+  HobOccasion *o = begin (base, dead);
+  double from = 0;
+
   if (!hob_procedure_add (o->acts, procedure, &o->until, NULL))
     g_assert_not_reached ();
   o->still = dead && o->acts->acts->len == o->first;
@@ -67,17 +76,12 @@ hob_occasion_new (const HobCase *base, const char *procedure, gboolean dead)
 static HobOccasion *
 going_on (const HobCase *base, gboolean dead)
 {
-  HobOccasion *o = g_new0 (HobOccasion, 1);
+  HobOccasion *o = begin (base, dead);
   double last = 0;
 
-  o->dead = o->still = dead;
-  o->acts = hob_case_copy (base);
+  o->still = dead;
   for (guint k = 0; k < base->acts->len; k++)
     last = fmax (last, (double) g_array_index (base->acts, HobAct, k).ms / 1000.0);
-  if (dead)
-    hob_trials_make_dead (o->acts);
-  o->first = o->acts->acts->len;
-  o->moments = g_array_new (FALSE, FALSE, sizeof (double));
   o->until = last + (dead ? AT_ONCE : LONG);
   if (dead)
     add_moment (o, o->until);

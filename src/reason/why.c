@@ -498,25 +498,48 @@ add_figures (const Search *s, GArray *entries)
     }
 }
 
+/* The least and the most that a quantity was. */
+typedef struct
+{
+  double low, high;
+} Reach;
+
+/* Of each of @entries that passes on, at all looks.  (transfer full) */
+static Reach *
+reaches_of (const Search *s, const GArray *entries)
+{
+  g_autoptr (HobMoment) m = hob_moment_new (s->bench->plan);
+  Reach *reach = g_new (Reach, entries->len);
+
+  for (guint i = 0; i < entries->len; i++)
+    reach[i] = (Reach){ INFINITY, -INFINITY };
+  for (guint k = 0; k < s->looks->len; k++)
+    {
+      hob_run_read (s->bench->run, g_array_index (s->looks, double, k), m);
+      for (guint i = 0; i < entries->len; i++)
+        {
+          const HobWhyEntry *e = &g_array_index (entries, HobWhyEntry, i);
+          double value = e->passes_on && e->quantity >= 0
+                             ? hob_moment_quantity (m, e->part, e->quantity)
+                             : NAN;
+
+          reach[i].low = fmin (reach[i].low, value);
+          reach[i].high = fmax (reach[i].high, value);
+        }
+    }
+  return reach;
+}
+
 /* Has it been where it should be too, a large part of its way from where it is?  Then it only
  * switches at another time. */
 static gboolean
-goes_both_ways (const Search *s, const HobWhyEntry *e, HobMoment *m)
+goes_both_ways (const HobWhyEntry *e, const Reach *reach)
 {
-  double low = INFINITY, high = -INFINITY, span;
+  double span = reach->high - reach->low;
 
-  for (guint k = 0; k < s->looks->len; k++)
-    {
-      double value;
-
-      hob_run_read (s->bench->run, g_array_index (s->looks, double, k), m);
-      value = hob_moment_quantity (m, e->part, e->quantity);
-      low = fmin (low, value);
-      high = fmax (high, value);
-    }
-  span = high - low;
   return fabs (e->value - e->should_be) > SWITCHES * span
-         && e->should_be >= low - SAME_END * span && e->should_be <= high + SAME_END * span;
+         && e->should_be >= reach->low - SAME_END * span
+         && e->should_be <= reach->high + SAME_END * span;
 }
 
 /* An average is no matter of moments.  What passes on a call and is off for a while only because
@@ -525,16 +548,17 @@ static void
 drop_passing (const Search *s)
 {
   GArray *entries = s->why->entries;
-  g_autoptr (HobMoment) m = hob_moment_new (s->bench->plan);
+  g_autofree Reach *reach = NULL;
 
   if (!def_at (s, &g_array_index (entries, HobWhyEntry, entries->len - 1))->averages)
     return;
   add_figures (s, entries);
+  reach = reaches_of (s, entries);
   for (guint k = entries->len - 1; k > 0; k--)
     {
       const HobWhyEntry *e = &g_array_index (entries, HobWhyEntry, k - 1);
 
-      if (e->passes_on && e->quantity >= 0 && goes_both_ways (s, e, m))
+      if (e->passes_on && e->quantity >= 0 && goes_both_ways (e, &reach[k - 1]))
         g_array_remove_index (entries, k - 1);
     }
 }
