@@ -73,11 +73,11 @@ assert_same (const HobTrial *a, const HobTrial *b)
 
 /* Nothing of what was read before it was found wrong is left. */
 static void
-assert_refused (guint runs, guint tests)
+assert_refused (guint runs, guint answers)
 {
   HobTrial *trial = some_trial ();
 
-  g_assert_false (hob_trial_load (trial, KEY, runs, tests));
+  g_assert_false (hob_trial_load (trial, KEY, runs, answers));
   g_assert_cmpfloat (trial->until, <, 0);
   g_assert_cmpuint (trial->noticed->len + trial->moments->len, ==, 0);
   g_assert_null (trial->reached);
@@ -89,11 +89,11 @@ what_is_kept_comes_back (void)
 {
   HobTrial *kept = some_trial (), *again = empty_trial ();
 
-  hob_trial_store (kept, KEY, RUNS, TESTS);
-  g_assert_true (hob_trial_load (again, KEY, RUNS, TESTS));
+  hob_trial_store (kept, KEY, RUNS, RUNS * TESTS);
+  g_assert_true (hob_trial_load (again, KEY, RUNS, RUNS * TESTS));
   assert_same (kept, again);
-  assert_refused (RUNS + 1, TESTS); /* another range, or other tests */
-  assert_refused (RUNS, TESTS + 1);
+  assert_refused (RUNS + 1, RUNS * TESTS); /* another range, or other tests */
+  assert_refused (RUNS, RUNS * TESTS + 1);
   hob_trial_free (kept);
   hob_trial_free (again);
 }
@@ -105,19 +105,19 @@ a_file_cut_off_anywhere_is_none (void)
   HobTrial *kept = some_trial ();
   gsize size;
 
-  hob_trial_store (kept, KEY, RUNS, TESTS);
+  hob_trial_store (kept, KEY, RUNS, RUNS * TESTS);
   g_assert_true (g_file_get_contents (file, &bytes, &size, NULL));
   for (gsize n = 0; n < size; n++)
     {
       g_assert_true (g_file_set_contents (file, bytes, (gssize) n, NULL));
-      assert_refused (RUNS, TESTS);
+      assert_refused (RUNS, RUNS * TESTS);
     }
   longer = g_malloc0 (size + 1);
   memcpy (longer, bytes, size);
   g_assert_true (g_file_set_contents (file, longer, (gssize) size + 1, NULL));
-  assert_refused (RUNS, TESTS);
+  assert_refused (RUNS, RUNS * TESTS);
   g_unlink (file);
-  assert_refused (RUNS, TESTS);
+  assert_refused (RUNS, RUNS * TESTS);
   hob_trial_free (kept);
 }
 
@@ -131,8 +131,8 @@ a_symptom_of_a_run_that_is_not_there_is_refused (void)
       HobTrial *kept = some_trial ();
 
       g_array_index (kept->noticed, HobTrialNoticed, 1).run = runs[k];
-      hob_trial_store (kept, KEY, RUNS, TESTS);
-      assert_refused (RUNS, TESTS);
+      hob_trial_store (kept, KEY, RUNS, RUNS * TESTS);
+      assert_refused (RUNS, RUNS * TESTS);
       hob_trial_free (kept);
     }
 }
@@ -146,7 +146,7 @@ changed_bytes_do_no_harm (void)
   guint read = 0;
   gsize size;
 
-  hob_trial_store (kept, KEY, RUNS, TESTS);
+  hob_trial_store (kept, KEY, RUNS, RUNS * TESTS);
   g_assert_true (g_file_get_contents (file, &bytes, &size, NULL));
   for (gsize at = 0; at < size; at++)
     {
@@ -156,7 +156,7 @@ changed_bytes_do_no_harm (void)
       bytes[at] = (char) (was ^ 0x41);
       g_assert_true (g_file_set_contents (file, bytes, (gssize) size, NULL));
       bytes[at] = was;
-      if (hob_trial_load (trial, KEY, RUNS, TESTS))
+      if (hob_trial_load (trial, KEY, RUNS, RUNS * TESTS))
         {
           read++;
           g_assert_cmpuint (trial->moments->len, ==, 2);

@@ -307,11 +307,17 @@ opens_halfway_to_the_severity_that_is_open (void)
 static void
 a_symptom_begins_in_between (void)
 {
-  static const double computed[HOB_N_SEVERITIES] = { 0, 0, 1, 1, 1 };
+  static const double computed[HOB_N_SHOWN] = { 0, 0, 0, 0, 1, 1, 1, 1, 1 };
+  static const double once[HOB_N_SHOWN] = { 0, 0, 0, 1, 0, 0, 0, 0, 0 };
 
-  g_assert_cmpfloat (hob_shows_at (computed, 0.2), ==, 0);
-  g_assert_cmpfloat_with_epsilon (hob_shows_at (computed, 0.375), 0.5, 1e-12);
+  g_assert_cmpfloat (hob_shows_at (computed, 0.3), ==, 0);
+  g_assert_cmpfloat_with_epsilon (hob_shows_at (computed, 0.4375), 0.5, 1e-12);
   g_assert_cmpfloat (hob_shows_at (computed, 0.6), ==, 1);
+  g_assert_cmpfloat (hob_shows_at (computed, 1), ==, 1);
+  /* What shows at neither of two severities may show between them. */
+  g_assert_cmpfloat (hob_shows_at (once, 0.25), ==, 0);
+  g_assert_cmpfloat_with_epsilon (hob_shows_at (once, 0.34), 0.72, 1e-12);
+  g_assert_cmpfloat (hob_shows_at (once, 0.5), ==, 0);
 }
 
 /* 2.9 A: the aging that explains it, and a span that follows from meter and units. */

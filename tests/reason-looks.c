@@ -3,43 +3,14 @@
 /* Looks on a range of one burner, all of whose faults are soon tried: which are asked for, and
  * which nobody needs to make any more. */
 
+#include "asked.h"
 #include "reason/suspect-words.h"
 #include "window/one-burner.h"
 
 #include <math.h>
 #include <string.h>
 
-typedef struct
-{
-  HobRange *range;
-  HobBench *idle;
-  HobTrials *trials;
-  HobPriors *priors;
-} Bench;
-
-static Bench bench;
-
-static void
-bench_up (void)
-{
-  GError *error = NULL;
-
-  bench.range = hob_range_load_memory (one_burner_text, strlen (one_burner_text), "one.xml", NULL,
-                                       &error);
-  g_assert_no_error (error);
-  bench.idle = hob_bench_new (NULL, bench.range, NULL, NULL);
-  bench.trials = hob_trials_new (bench.idle, NULL);
-  bench.priors = hob_priors_new (bench.range);
-}
-
-static void
-bench_down (void)
-{
-  hob_priors_free (bench.priors);
-  hob_trials_free (bench.trials);
-  hob_bench_free (bench.idle);
-  hob_range_unref (bench.range);
-}
+static Asked bench;
 
 static const char *const nothing[] = { NULL };
 
@@ -47,15 +18,8 @@ static const char *const nothing[] = { NULL };
 static HobSuspects *
 suspects_of (const char *seen, const char *not_seen, const char *const *readings)
 {
-  g_autoptr (HobCase) base = hob_case_new (bench.range);
-  g_autoptr (GPtrArray) clues = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_clue_free);
-
-  hob_clues_add (clues, bench.range, hob_clue_look (bench.idle, seen, HOB_SEEN, NULL));
-  if (not_seen != NULL)
-    hob_clues_add (clues, bench.range, hob_clue_look (bench.idle, not_seen, HOB_NOT_SEEN, NULL));
-  for (; *readings != NULL; readings++)
-    hob_clues_add (clues, bench.range, hob_clue_reading (bench.idle, *readings, NULL));
-  return hob_suspects_new (bench.trials, base, clues, HOB_SKILL_TECHNICIAN, bench.priors);
+  return asked_suspects (&bench, (const char *[]){ seen, NULL }, (const char *[]){ not_seen, NULL },
+                         readings, HOB_SKILL_TECHNICIAN);
 }
 
 /* How many of the tests that are offered look for it? */
@@ -174,13 +138,125 @@ what_nobody_else_saw_is_unseen (void)
   g_assert_null (hob_clues_unseen (clues));
 }
 
+/* Does @test end with the time of @first, or earlier, after the same acts or fewer of them? */
+static gboolean
+is_same_run (const HobTest *first, const HobTest *test)
+{
+  return test->what == HOB_TEST_LOOK && test->time <= first->time
+         && hob_case_common (first->acts, test->acts) == test->acts->acts->len;
+}
+
+/* One run is watched once: what else it shows is asked along with the first sign, for the seconds
+ * that it takes to say so, and each sign once. */
+static void
+what_one_run_shows_is_asked_at_once (void)
+{
+  static const char *const closely[]
+      = { "look burner @ 1s = not-seen", "look electrode @ 1s = not-seen", NULL };
+  g_autoptr (HobSuspects) all = suspects_of ("no-flame-top", NULL, closely);
+  g_autoptr (GHashTable) signs = g_hash_table_new (g_str_hash, g_str_equal);
+  const HobOffer *first = all->offers->pdata[0];
+
+  g_assert_cmpint (first->test->what, ==, HOB_TEST_LOOK);
+  g_assert_cmpuint (all->along, >, 1);
+  g_assert_cmpuint (all->along, <, all->offers->len);
+  for (guint k = 0; k < all->offers->len; k++)
+    {
+      const HobOffer *offer = all->offers->pdata[k];
+      g_autofree char *text = hob_test_text (bench.range, offer->test);
+
+      g_test_message ("%s: %.1f min", text, offer->minutes);
+      if (k > all->along)
+        continue;
+      g_assert_true (is_same_run (first->test, offer->test));
+      g_assert_true (g_hash_table_add (signs, offer->test->symptom));
+      g_assert_true (k == 0 || offer->minutes < 0.2);
+    }
+  g_assert_cmpfloat (first->minutes, >, 1);
+}
+
+/* Minutes of the look for @symptom that is offered by @until; NaN: none is. */
+static double
+minutes_of (const HobSuspects *all, const char *symptom, double until)
+{
+  for (guint k = 0; k < all->offers->len; k++)
+    {
+      const HobOffer *offer = all->offers->pdata[k];
+
+      if (offer->test->what == HOB_TEST_LOOK && offer->test->time <= until
+          && g_str_equal (offer->test->symptom, symptom))
+        return offer->minutes;
+    }
+  return NAN;
+}
+
+/* Who has watched the run for one sign need not run the range for another. */
+static void
+what_was_watched_is_only_told (void)
+{
+  static const char *const watched[]
+      = { "look burner @ 1s = not-seen",
+          "look gas-smell @ 1s knob=light; 11s knob=high; 31s knob=low; 41s knob=off; 61s = "
+          "not-seen",
+          NULL };
+  g_autoptr (HobSuspects) before = suspects_of ("no-spark-any", NULL, nothing);
+  g_autoptr (HobSuspects) after = suspects_of ("no-spark-any", NULL, watched);
+
+  g_assert_cmpfloat (minutes_of (before, "no-flame-top", 61), >, 1);
+  g_assert_cmpfloat (minutes_of (after, "no-flame-top", 61), <, 0.2);
+  g_assert_cmpfloat (((HobOffer *) after->offers->pdata[0])->minutes, <, 0.2); /* it comes first */
+  g_assert_false (minutes_of (after, "gas-smell", 61) < 1); /* whoever looks again runs it again */
+}
+
+static const HobListed *
+listed_of (const char *part, const char *fault)
+{
+  const GArray *faults = hob_trials_faults (bench.trials);
+
+  for (guint k = 0; k < faults->len; k++)
+    {
+      const HobListed *f = &g_array_index (faults, HobListed, k);
+      const HobPart *p = &bench.range->parts[f->h.part[0]];
+
+      if (g_str_equal (p->id, part) && g_str_equal (p->kind->faults[f->h.fault[0]].id, fault))
+        return f;
+    }
+  g_assert_not_reached ();
+}
+
+/* A knob that slips by three eighths sparks and does not light, which neither a quarter nor a half
+ * does; and where both do the same, as three quarters and all of it, so does what is between. */
+static void
+what_lies_between_two_severities_is_run (void)
+{
+  const HobListed *slips = listed_of ("knob", "slips");
+  g_autofree double *shows = g_new (double, hob_trials_n_runs (bench.trials));
+  g_autoptr (HobCase) acts = hob_case_new (bench.range);
+  int symptom = hob_symptom_book_find (bench.idle->book, "sparks-but-no-light");
+
+  g_assert_true (hob_case_do (acts, "1s knob=light", NULL));
+  g_assert_true (hob_case_do (acts, "11s knob=high", NULL));
+  hob_trials_look (bench.trials, acts, symptom, -1, 20, shows);
+  g_assert_cmpfloat (shows[slips->first_run], ==, 0);
+  g_assert_cmpfloat (shows[slips->first_mid + 1], ==, 1);
+  g_assert_cmpfloat (shows[slips->first_run + 1], <, 1);
+  symptom = hob_symptom_book_find (bench.idle->book, "no-spark-any");
+  hob_trials_look (bench.trials, acts, symptom, -1, 20, shows);
+  g_assert_cmpfloat (shows[slips->first_mid + 1], ==, 0);
+  g_assert_cmpfloat (shows[slips->first_run + 2], ==, 1);
+  g_assert_cmpfloat (shows[slips->first_mid + 3], ==, 1);
+  g_assert_cmpfloat (shows[slips->first_run + 3], ==, 1);
+}
+
 int
 main (int argc, char **argv)
 {
+  HobRange *one;
   int result;
 
   g_test_init (&argc, &argv, NULL);
-  bench_up ();
+  one = hob_range_load_memory (one_burner_text, strlen (one_burner_text), "one.xml", NULL, NULL);
+  bench = asked_up (one, FALSE);
   g_test_add_func ("/reason/looks/what-shows-nowhere-is-looked-for-no-more",
                    what_shows_nowhere_is_looked_for_no_more);
   g_test_add_func ("/reason/looks/what-is-going-on-is-read", what_is_going_on_is_read);
@@ -189,7 +265,12 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/looks/what-nothing-confirms-is-looked-for",
                    what_nothing_confirms_is_looked_for);
   g_test_add_func ("/reason/looks/what-nobody-else-saw-is-unseen", what_nobody_else_saw_is_unseen);
+  g_test_add_func ("/reason/looks/what-one-run-shows-is-asked-at-once",
+                   what_one_run_shows_is_asked_at_once);
+  g_test_add_func ("/reason/looks/what-was-watched-is-only-told", what_was_watched_is_only_told);
+  g_test_add_func ("/reason/looks/what-lies-between-two-severities-is-run",
+                   what_lies_between_two_severities_is_run);
   result = g_test_run ();
-  bench_down ();
+  asked_down (&bench);
   return result;
 }

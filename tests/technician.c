@@ -868,6 +868,25 @@ sure_of (const HobSuspects *all)
   return p;
 }
 
+/* Makes the test that is offered, after @n answers; how many there are then, −1: it has none. */
+static int
+make (const Shop *shop, const Truth *truth, const HobOffer *offer, GPtrArray *clues, guint64 seed,
+      int n, GString *log, Outcome *o)
+{
+  g_autofree char *line = technician_reads (shop, truth, offer->test, seed, (guint64) n);
+  HobClue *clue;
+
+  o->minutes += offer->minutes;
+  o->unsafe += line == NULL && offer->test->what == HOB_TEST_OHMS;
+  if (line == NULL)
+    return -1;
+  g_string_append_printf (log, "%s\n", line);
+  clue = hob_clue_reading (shop->idle, line, NULL);
+  g_assert_nonnull (clue);
+  g_ptr_array_add (clues, clue);
+  return n + 1;
+}
+
 Outcome
 technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clues, guint64 seed)
 {
@@ -875,13 +894,12 @@ technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clue
   g_autoptr (HobCase) base = hob_case_new (shop->range);
   g_autoptr (HobSuspects) all = NULL;
   GString *log = g_string_new (NULL);
+  int answers = 0;
 
   for (;;)
     {
       double begin = cpu ();
-      const HobOffer *offer;
-      g_autofree char *line = NULL;
-      HobClue *clue;
+      guint asked;
 
       g_clear_pointer (&all, hob_suspects_free);
       all = hob_suspects_new (shop->trials, base, clues, role, shop->priors);
@@ -896,17 +914,12 @@ technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clue
       g_assert_true (all->verdict != HOB_TEST_SURE || sure_of (all) > SURE);
       if (all->verdict != HOB_TEST_GO || all->offers->len == 0 || o.tests == MOST_TESTS)
         break;
-      offer = all->offers->pdata[0];
-      line = technician_reads (shop, truth, offer->test, seed, (guint64) o.tests);
+      asked = 1 + all->along;
+      for (guint k = 0; k < asked && answers >= 0; k++)
+        answers = make (shop, truth, all->offers->pdata[k], clues, seed, answers, log, &o);
       o.tests++;
-      o.minutes += offer->minutes;
-      o.unsafe += line == NULL && offer->test->what == HOB_TEST_OHMS;
-      if (line == NULL)
+      if (answers < 0)
         break;
-      g_string_append_printf (log, "%s\n", line);
-      clue = hob_clue_reading (shop->idle, line, NULL);
-      g_assert_nonnull (clue);
-      g_ptr_array_add (clues, clue);
     }
   judge (shop, truth, all, &o);
   o.verdict = all->verdict;

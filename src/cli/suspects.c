@@ -141,6 +141,14 @@ append_next (GString *out, const HobRange *range, const HobSuspects *all)
                           _ (offer->means->words), offer->minutes);
   for (guint k = 0; k < safe->len; k++)
     g_string_append_printf (out, "    %s\n", (const char *) safe->pdata[k]);
+  if (all->along > 0)
+    g_string_append (out, _ ("    During the same run, also note:\n"));
+  for (guint k = 1; k <= all->along; k++)
+    {
+      g_autofree char *also = hob_test_text (range, ((HobOffer *) all->offers->pdata[k])->test);
+
+      g_string_append_printf (out, "      %s\n", also);
+    }
 }
 
 static void

@@ -14,7 +14,7 @@
 #define MOST 30          /* … and how many of them at most … */
 #define MOST_LINES 8     /* … and how many wires and pipes */
 #define MOST_STATES (MOST + MOST_LINES + HOB_AHEAD_PAIRS + 2)
-#define MOST_FORESEEN ((MOST + MOST_LINES) * (HOB_N_SEVERITIES - 1) + 1)
+#define MOST_FORESEEN ((MOST + MOST_LINES) * (HOB_N_SHOWN - 1) + 1)
 #define LOOKS 2          /* that are made for the same: eyes err.  Who looks again looks a second
                             longer, since evidence that is said twice counts once */
 #define LEAST_BITS 0.01
@@ -170,18 +170,45 @@ outcomes_of (const HobAhead *a, const HobExpected *e, const HobExpected *absent,
 /* ---- What runs answer ----
  * Of hundreds of runs only those count that say what the thought-of faults do. */
 
+/* All that a look at @first, or at the same fault of a part in parallel, depends on. */
+static void
+count_runs (HobAhead *a, const HobListed *first)
+{
+  const HobListed *f = first;
+
+  do
+    {
+      for (guint k = 0; k < hob_listed_n_runs (f); k++)
+        {
+          a->counts[f->first_run + k] = TRUE;
+          if (f->first_mid > 0)
+            a->counts[f->first_mid + k] = TRUE;
+        }
+      a->counts[f->other_run] = TRUE;
+    }
+  while ((f += f->next) != first);
+}
+
+static void
+add_runs (HobAhead *a, const HobListed *fault)
+{
+  hob_listed_add_runs (fault, a->runs);
+  count_runs (a, fault);
+}
+
 static void
 find_runs (HobAhead *a)
 {
   const guint normal = 0;
 
   g_array_append_val (a->runs, normal);
+  a->counts[normal] = TRUE;
   for (guint f = 0; f < a->faults->len; f++)
-    hob_listed_add_runs (a->faults->pdata[f], a->runs);
+    add_runs (a, a->faults->pdata[f]);
   for (int k = 0; k < a->n_pairs; k++)
     {
-      hob_listed_add_runs (a->pairs[k].a, a->runs);
-      hob_listed_add_runs (a->pairs[k].b, a->runs);
+      add_runs (a, a->pairs[k].a);
+      add_runs (a, a->pairs[k].b);
     }
 }
 
@@ -255,25 +282,31 @@ times_read (const HobAhead *a, const HobListedTest *listed)
   return n;
 }
 
+/* Adds what @run makes one read to @all, [n]; how many there are then. */
+static int
+add_foreseen (const HobAhead *a, const HobCandidate *c, guint run, int group, HobForeseen *all,
+              int n)
+{
+  all[n] = (HobForeseen){ hob_expected_of (a->answers[run], hob_candidate_dim (c), &c->spread),
+                          a->run_p[run], group };
+  return isnan (all[n].expected.value) ? n : n + 1;
+}
+
 /* What the runs of those who are thought of make one read. */
 static int
 foresee_runs (const HobAhead *a, const HobCandidate *c, HobForeseen *all)
 {
-  HobDimension dim = hob_candidate_dim (c);
-  int n = 0;
+  int n = add_foreseen (a, c, 0, a->group[a->n - 2], all, 0);
 
-  all[n] = (HobForeseen){ hob_expected_of (a->answers[0], dim, &c->spread), a->run_p[0],
-                          a->group[a->n - 2] };
-  n += !isnan (all[n].expected.value);
   for (guint f = 0; f < a->faults->len; f++)
     {
       const HobListed *fault = a->faults->pdata[f];
 
-      for (guint r = fault->first_run; r < fault->first_run + hob_listed_n_runs (fault); r++)
+      for (guint k = 0; k < hob_listed_n_runs (fault); k++)
         {
-          all[n] = (HobForeseen){ hob_expected_of (a->answers[r], dim, &c->spread), a->run_p[r],
-                                  a->group[f] };
-          n += !isnan (all[n].expected.value);
+          n = add_foreseen (a, c, fault->first_run + k, a->group[f], all, n);
+          if (fault->first_mid > 0)
+            n = add_foreseen (a, c, fault->first_mid + k, a->group[f], all, n);
         }
     }
   return n;
@@ -512,6 +545,7 @@ consider_readings (HobAhead *a, const HobOccasion *o, double t, double risk)
   const HobScatter *spread;
   const float *answers = hob_trials_readings (a->q->trials, o->acts, t, &spread);
 
+  hob_trials_forget_mids (a->q->trials, a->answers);
   for (guint k = 0; answers != NULL && k < tests->len; k++)
     {
       const HobListedTest *listed = tests->pdata[k];
@@ -600,7 +634,7 @@ consider_looks (HobAhead *a, const HobOccasion *o, double t, double risk)
   g_autoptr (HobCase) done = hob_occasion_done (o, t, &next);
 
   by = fmin (hob_inquiry_about (q, done, t, HOB_SEEN), next);
-  hob_trials_shown (q->trials, o->acts, by, shown);
+  hob_trials_shown (q->trials, o->acts, a->counts, by, shown);
   if (complaint >= 0 && hob_risk_forbids (hob_symptom_book_get (q->idle->book, complaint)->hazards))
     shown[complaint] = FALSE;
   else if (complaint >= 0 && !(anywhere && shows_anywhere (a)))
@@ -621,6 +655,7 @@ consider_looks (HobAhead *a, const HobOccasion *o, double t, double risk)
       memcpy (a->absent, absent + (gsize) k * q->n_runs, q->n_runs * sizeof *absent);
       consider (a, (HobCandidate){ .occasion = o, .means = means_of_look (q, o, k), .symptom = k,
                                    .column = -1, .t = again_at (t, looked[k], next),
+                                   .again = looked[k] > 0,
                                    .risk = risk });
     }
 }
@@ -664,6 +699,20 @@ left_alone_from (const HobOccasion *o, double t)
   return fmax (t, next - 1);
 }
 
+/* A moment soon after an act, and the run goes on alone: whoever watches stays as long again, since
+ * what takes so long to show has not shown by then. */
+static void
+consider_staying (HobAhead *a, const HobOccasion *o, const HobRisk *risk, double t)
+{
+  double next;
+  g_autoptr (HobCase) done = hob_occasion_done (o, t, &next);
+  guint n = done->acts->len;
+  double last = n > 0 ? (double) g_array_index (done->acts, HobAct, n - 1).ms / 1000.0 : t;
+
+  if (n > o->first && t - last <= HOB_OCCASION_SOON && 2 * t - last < next - LONG)
+    consider_at (a, o, risk, 2 * t - last, TRUE);
+}
+
 static void
 consider_all (HobAhead *a, const GPtrArray *occasions)
 {
@@ -682,6 +731,8 @@ consider_all (HobAhead *a, const GPtrArray *occasions)
           if (!o->dead
               && (o->until > SHORT || i == 0 || left_alone_from (o, t) + LONG < o->until))
             consider_at (a, o, risk, o->until > SHORT ? t : left_alone_from (o, t), TRUE);
+          if (!o->dead && o->until > SHORT)
+            consider_staying (a, o, risk, t);
         }
       if (!o->dead && (o->until <= SHORT || o->moments->len == 0))
         consider_at (a, o, risk, o->until, TRUE);
@@ -723,6 +774,7 @@ hob_ahead_new (const HobInquiry *q, HobSkill role, const HobSuspects *all,
   a->read_alike = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   a->answers = g_new (double, q->n_runs);
   a->absent = g_new (double, q->n_runs);
+  a->counts = g_new0 (gboolean, q->n_runs);
   think_of (a, all);
   find_runs (a);
   a->run_p = g_new0 (double, q->n_runs);
@@ -740,6 +792,7 @@ hob_ahead_free (HobAhead *a)
   g_ptr_array_unref (a->faults);
   g_array_unref (a->candidates);
   g_array_unref (a->runs);
+  g_free (a->counts);
   g_hash_table_unref (a->considered);
   g_hash_table_unref (a->read_alike);
   g_free (a->run_p);

@@ -19,6 +19,7 @@ typedef struct
   int symptom, column;
   const float *answers; /* of a reading: [run·tests + column] */
   double t;
+  gboolean again; /* a look that somebody has made: the range is run once more for it */
   double risk; /* minutes that it counts beside those that it takes */
   HobScatter spread;
   double *likelihood; /* owned; [outcome·n + suspect] */
@@ -47,6 +48,7 @@ typedef struct
   int n_groups;
   GArray *candidates; /* HobCandidate */
   GArray *runs;       /* guint: those that say what the faults do */
+  gboolean *counts;   /* [run]: those, what lies between them, and all of parts in parallel */
   double *run_p;      /* [run]: of nothing wrong, of each fault at each severity; 0: of others */
   double *answers;    /* [run]: of one candidate, those of `runs` */
   double *absent;     /* [run]: of a look, what shows so early that its absence counts */

@@ -5,6 +5,7 @@
 #include "reason/inquiry.h"
 
 #include <math.h>
+#include <string.h>
 
 typedef struct _Walk Walk;
 
@@ -23,7 +24,7 @@ struct _Walk
   double severity_a, severity_b, deviations;
   gboolean (*wanted) (const Walk *walk, const Answers *answers);
   GArray *runs; /* owned; guint: a normal one, and those of @a and @b */
-  double *told; /* owned; [run]: of one column, those of `runs` alone */
+  double *told; /* owned; [run]: of one column, those of `runs` alone, or of one symptom, all */
 };
 
 static gboolean
@@ -74,6 +75,7 @@ in_readings (const Walk *w, const HobOccasion *o, double t)
   const HobScatter *spread;
   const float *answers = hob_trials_readings (w->trials, o->acts, t, &spread);
 
+  hob_trials_forget_mids (w->trials, w->told);
   for (guint k = 0; answers != NULL && k < tests->len; k++)
     {
       const HobListedTest *listed = tests->pdata[k];
@@ -99,18 +101,13 @@ in_looks (const Walk *w, const HobOccasion *o)
 
   if (o->dead)
     return FALSE;
-  hob_trials_shown (w->trials, o->acts, o->until, shown);
+  hob_trials_shown (w->trials, o->acts, NULL, o->until, shown);
   hob_trials_look_for (w->trials, o->acts, shown, o->until, shows);
   for (gsize k = 0; k < symptoms && !found; k++)
     {
       if (!shown[k])
         continue;
-      for (guint r = 0; r < w->runs->len; r++)
-        {
-          guint run = g_array_index (w->runs, guint, r);
-
-          w->told[run] = shows[k * n + run];
-        }
+      memcpy (w->told, shows + k * n, n * sizeof *shows);
       found = is_wanted (w, HOB_DIM_NUMBER, &none);
     }
   return found;

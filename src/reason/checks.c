@@ -2,6 +2,8 @@
 
 #include "reason/checks.h"
 
+#include "reason/trials-cache.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -135,10 +137,24 @@ add_symptom (const HobInquiry *q, HobSuspects *all, const HobClue *clue, const H
     add_check (q, all, o, o->until, clue->test, 0, 0, NAN);
 }
 
-/* The occasion in which most of all changes. */
+/* Does anybody notice anything in that run? */
+static gboolean
+shows_anything (const HobInquiry *q, const HobOccasion *o, guint run)
+{
+  const GArray *noticed = hob_trials_noticed (q->trials, o->acts, o->until);
+
+  for (guint k = 0; k < noticed->len; k++)
+    if (g_array_index (noticed, HobTrialNoticed, k).run == (gint32) run)
+      return TRUE;
+  return FALSE;
+}
+
+/* The occasion in which most of all changes of what is read; where that is nothing, as with a cap
+ * that is not seated, in which something shows. */
 static HobOccasion *
 most_telling (const HobInquiry *q, const HobSuspect *s, Found *found)
 {
+  guint run = run_of (hob_inquiry_listed (q, s), s->severity.middle);
   HobOccasion *best = NULL;
 
   for (char **name = q->procedures; *name != NULL; name++)
@@ -149,7 +165,9 @@ most_telling (const HobInquiry *q, const HobSuspect *s, Found *found)
       hob_trials_prepare (q->trials, o->acts, o->until, o->moments);
       for (guint k = 0; k < o->moments->len; k++)
         find_at (q, o, g_array_index (o->moments, double, k), s, here);
-      if (best == NULL || here[0].change > SIMPLER * found[0].change)
+      if (best == NULL || here[0].change > SIMPLER * found[0].change
+          || (here[0].listed == NULL && found[0].listed == NULL && !shows_anything (q, best, run)
+              && shows_anything (q, o, run)))
         {
           g_clear_pointer (&best, hob_occasion_free);
           best = g_steal_pointer (&o);

@@ -7,6 +7,7 @@
 /* Minutes: common practice, no source. */
 #define ACT 0.2   /* to work a control */
 #define PLACE 3.0 /* to put a thermometer into the oven */
+#define NOTE 0.1  /* to say what one more sign did in a run that is watched anyway: assumed */
 
 /* The usual minutes of a thermometer are those of the cycles that it watches; who reads it at a
  * known time takes that time, and those to put it in. */
@@ -31,6 +32,12 @@ double
 hob_effort_first (const HobMeansDef *means, const HobOccasion *o, double t)
 {
   return without_waiting (means) + t / 60 + handling (o, t);
+}
+
+double
+hob_effort_note (void)
+{
+  return NOTE;
 }
 
 static int
@@ -94,15 +101,18 @@ hob_effort_note_watched (const HobInquiry *q, const GPtrArray *occasions)
       add_watched (q, occasions->pdata[i], k);
 }
 
-/* Whoever watches goes on watching. */
+/* Whoever watches goes on watching, and has seen all that eyes can see: what one more sign did
+ * need only be said.  An instrument that was not there has shown nothing. */
 static HobEffort
 of_look (const HobOccasion *o, double t, const HobMeansDef *means)
 {
-  double left = t <= o->watched    ? 0
+  gboolean eyes = means == &hob_means[HOB_MEANS_LOOK], watched = t <= o->watched;
+  double left = watched          ? 0
                 : o->runs_on > 0 ? (t - o->runs_on) / 60
                                  : t / 60 + handling (o, t);
+  double minutes = (eyes && watched ? NOTE : without_waiting (means)) + left;
 
-  return (HobEffort){ without_waiting (means) + left, left, o, t };
+  return (HobEffort){ minutes, eyes ? minutes - NOTE : left, o, t };
 }
 
 /* What one thermometer read at a time is noted: the air, how far it is from what is set, and how

@@ -29,6 +29,9 @@ HobEffort hob_effort_of (const HobInquiry *inquiry, const HobOccasion *occasion,
  * yet. */
 double hob_effort_first (const HobMeansDef *means, const HobOccasion *occasion, double t);
 
+/* What it takes to say what one more sign did in a run that was watched. */
+double hob_effort_note (void);
+
 /* Where @test opens the range: the outermost place that its part is in; −1: it is in none. */
 int hob_effort_behind (const HobRange *range, const HobTest *test);
 

@@ -50,7 +50,8 @@ hob_reading_deviation (const HobExpected *expected, const HobMeterClass *meter, 
 
   if (isnan (most))
     most = meter->of_reading * fabs (expected->value) + meter->fixed;
-  return hypot (expected->spread, most / sqrt (3));
+  most /= sqrt (3);
+  return sqrt (expected->spread * expected->spread + most * most);
 }
 
 gboolean
@@ -226,8 +227,12 @@ hob_shows_at (const double *computed, double severity)
 {
   double u;
   int k = interval_of (severity, &u);
+  const double *at = computed + 2 * k;
 
-  return (1 - u) * computed[k] + u * computed[k + 1];
+  if (u >= 0.5)
+    at++;
+  u = 2 * u - (u >= 0.5);
+  return (1 - u) * at[0] + u * at[1];
 }
 
 /* The severity below which a share @share lies; each one stands for the interval halfway to its

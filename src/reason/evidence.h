@@ -72,6 +72,8 @@ extern const double hob_severities[HOB_N_SEVERITIES];
  * shape between them is not known, and the spread says so. */
 HobExpected hob_expected_at (const HobExpected *computed, double severity);
 
+/* Where it shows was computed at the same severities and halfway between them. */
+enum { HOB_N_SHOWN = 2 * HOB_N_SEVERITIES - 1 };
 /* Between a severity that shows it and one that does not, it begins somewhere. */
 double hob_shows_at (const double *computed, double severity);
 

@@ -82,6 +82,13 @@ open_or (double finite)
   return (HobExpected){ finite, fabs (finite), 0.5 };
 }
 
+/* Halfway; where that was not run, as often as on either side. */
+static double
+halfway (double mid, double below, double above)
+{
+  return isnan (mid) ? (below + above) / 2 : mid;
+}
+
 static HobCourse
 course_of_look (const HobListed *fault, const double *answers, guint stride)
 {
@@ -90,9 +97,14 @@ course_of_look (const HobListed *fault, const double *answers, guint stride)
                   .other = isfinite (other) && other != same ? other : NAN };
 
   for (int k = 1; k < HOB_N_SEVERITIES; k++)
-    c.shows[k]
-        = fault->graded ? answers[stride * (fault->first_run + (guint) k - 1)] : same;
-  c.most = most_of (c.shows + 1, HOB_N_SEVERITIES - 1);
+    {
+      double mid = fault->first_mid > 0 ? answers[stride * (fault->first_mid + (guint) k - 1)]
+                                        : (double) NAN;
+
+      c.shows[2 * k] = fault->graded ? answers[stride * (fault->first_run + (guint) k - 1)] : same;
+      c.shows[2 * k - 1] = halfway (mid, c.shows[2 * k - 2], c.shows[2 * k]);
+    }
+  c.most = most_of (c.shows + 1, HOB_N_SHOWN - 1);
   return c;
 }
 

@@ -13,7 +13,7 @@ typedef struct
 {
   gboolean look, graded;
   HobExpected at[HOB_N_SEVERITIES]; /* of a reading; the first alone, unless it is graded */
-  double shows[HOB_N_SEVERITIES];   /* of a look: of nothing wrong, and at each severity … */
+  double shows[HOB_N_SHOWN]; /* of a look: of nothing wrong, and at each severity … */
   double most;                      /* … the most of these … */
   double other;                     /* … and in another unit and house, if that differs; or NaN */
 } HobCourse;

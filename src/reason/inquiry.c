@@ -366,10 +366,46 @@ log_all (const HobInquiry *q, guint k, const GArray *faults, double *logs)
     }
 }
 
-/* What no list has shows what the list has, together as often, or anything. @weights: of the
- * listed states by what was seen so far. */
+/* What is seen in one run of the range. */
+typedef struct
+{
+  HobCase *acts;  /* owned */
+  double as_list; /* how probable it is that what no list has behaves in it as the list does */
+} Run;
+
 static void
-weigh_clue (HobInquiry *q, guint k, double *weights)
+clear_run (gpointer item)
+{
+  hob_case_free (((Run *) item)->acts);
+}
+
+/* The run of @runs that begins with @acts, or is the beginning of them: something is done in both,
+ * beyond what is known of the house, or in neither. */
+static Run *
+run_of (const HobInquiry *q, GArray *runs, const HobCase *acts)
+{
+  guint before = q->base->acts->len;
+  Run new_run = { NULL, 0.5 };
+
+  for (guint k = 0; k < runs->len; k++)
+    {
+      Run *run = &g_array_index (runs, Run, k);
+
+      guint less = MIN (run->acts->acts->len, acts->acts->len);
+
+      if (hob_case_common (run->acts, acts) == less
+          && (less > before || run->acts->acts->len == acts->acts->len))
+        return run;
+    }
+  new_run.acts = hob_case_copy (acts);
+  g_array_append_val (runs, new_run);
+  return &g_array_index (runs, Run, runs->len - 1);
+}
+
+/* What no list has shows what the list has, together as often, or anything: in one run either the
+ * one or the other. @weights: of the listed states by what was seen so far. */
+static void
+weigh_clue (HobInquiry *q, guint k, double *weights, GArray *runs)
 {
   const HobClue *clue = q->clues->pdata[k];
   HobDimension dim = hob_test_dimension (clue->test);
@@ -383,7 +419,14 @@ weigh_clue (HobInquiry *q, guint k, double *weights)
   logs[q->normal] = log_normal (q, k, &normal);
   *other = log_other (q, k, &normal, shows);
   if (hob_test_is_seen (clue->test))
-    *other = log ((exp (*other) + as_listed (logs, weights, q->normal)) / 2);
+    {
+      Run *run = run_of (q, runs, acts);
+      double listed = as_listed (logs, weights, q->normal) * run->as_list;
+      double both = listed + exp (*other) * (1 - run->as_list);
+
+      *other = log (both);
+      run->as_list = both > 0 ? listed / both : 0.5;
+    }
 }
 
 static void
@@ -391,14 +434,16 @@ weigh (HobInquiry *q)
 {
   g_autoptr (HobBelief) belief = NULL;
   g_autofree double *weights = NULL;
+  g_autoptr (GArray) runs = g_array_new (FALSE, FALSE, sizeof (Run));
 
+  g_array_set_clear_func (runs, clear_run);
   make_prior (q);
   belief = hob_belief_new (q->prior, q->n_states);
   hob_belief_get (belief, q->prior);
   weights = g_memdup2 (q->prior, (gsize) q->n_states * sizeof *weights);
   for (guint k = 0; k < q->clues->len; k++)
     {
-      weigh_clue (q, k, weights);
+      weigh_clue (q, k, weights, runs);
       hob_belief_update_log (belief, q->logs + (gsize) k * (gsize) q->n_states);
     }
   hob_belief_get (belief, q->p);

@@ -12,15 +12,18 @@
 
 #define MOST_OFFERS 12
 #define LEAST_BITS 0.01  /* up to which two tests tell as much */
+#define NEARLY 0.95      /* of the bits of another: as much, for what it may prove besides */
 #define SAME 0.02        /* difference of probabilities, up to which two tests tell the same */
+#define WORTH_SAYING 0.03 /* bits, from which somebody who has watched is asked */
 #define LEAST_AT 0.02    /* probability of a fault where an ohmmeter is put */
 #define SHOCKED_AGAIN 10 /* times worse it is to be wrong about who has shocked somebody: assumed */
 #define FOLLOWED 40      /* offers among which the next test is chosen */
+#define MOST_ALONG 6     /* signs that one person keeps in mind while watching: assumed */
 
 /* ---- Amps and their volts ---- */
 
-static gboolean
-across (const HobTest *volts, int part)
+gboolean
+hob_is_volts_across (const HobTest *volts, int part)
 {
   return volts->what == HOB_TEST_VOLTS && volts->a.part == part && volts->b.part == part;
 }
@@ -53,7 +56,7 @@ hob_amps_alone (const HobInquiry *q, int part)
       if (!clamps (hob_bench_range (q->idle), amps->test, part))
         continue;
       for (guint i = 0; i < q->clues->len; i++)
-        volts |= across (((HobClue *) q->clues->pdata[i])->test, part)
+        volts |= hob_is_volts_across (((HobClue *) q->clues->pdata[i])->test, part)
                  && same_moment (q, amps, q->clues->pdata[i]);
       if (!volts)
         return amps;
@@ -177,8 +180,11 @@ rank (const HobAhead *a, guint k)
   const HobCandidate *c = &g_array_index (a->candidates, HobCandidate, k);
   const HobTest look = { .what = HOB_TEST_LOOK };
   const HobMeansDef *means = c->means;
-  HobEffort effort = hob_effort_of (a->q, c->occasion, c->t,
-                                    c->listed != NULL ? c->listed->test : &look, means);
+  HobEffort effort
+      = c->again && !c->occasion->exchanged
+            ? (HobEffort){ hob_effort_first (means, c->occasion, c->t), 0, NULL, 0 }
+            : hob_effort_of (a->q, c->occasion, c->t,
+                             c->listed != NULL ? c->listed->test : &look, means);
   double cost = effort.minutes + c->risk + a->q->priors->rule.price[means->danger];
 
   return (Ranked){ c->bits / cost, k, effort };
@@ -336,15 +342,32 @@ ask_core (const HobAhead *a, const HobSuspects *all, const GArray *chosen)
   return hob_next_test (&problem, &rule);
 }
 
-/* Where amps wait for their volts, the volts; −1: they are not offered. */
+/* Of tests by the same means that take no longer and tell about as much, the one at the first
+ * suspect's part: there it may prove it. */
 static int
-volts_across (const HobSuspects *all)
+at_the_suspect (const HobAhead *a, const HobSuspects *all, int best)
 {
+  const HobRange *range = a->q->base->range;
+  const HobOffer *chosen = all->offers->pdata[best];
+  int part = ((HobSuspect *) all->suspects->pdata[0])->part, nearest = best;
+  double most = NEARLY * chosen->bits;
+
+  if (part < 0 || chosen->test->what == HOB_TEST_LOOK
+      || hob_test_at_part (range, chosen->test, part))
+    return best;
   for (guint k = 0; k < all->offers->len; k++)
-    if (across (((HobOffer *) all->offers->pdata[k])->test,
-                ((HobSuspect *) all->suspects->pdata[0])->part))
-      return (int) k;
-  return -1;
+    {
+      const HobOffer *offer = all->offers->pdata[k];
+
+      if (offer->means == chosen->means && offer->minutes <= chosen->minutes
+          && offer->risk <= chosen->risk && offer->bits >= most
+          && hob_test_at_part (range, offer->test, part))
+        {
+          most = offer->bits;
+          nearest = (int) k;
+        }
+    }
+  return nearest;
 }
 
 static int
@@ -354,17 +377,30 @@ best_offer (const HobAhead *a, HobSuspects *all, const GArray *chosen)
   int best = next.verdict == HOB_TEST_GO ? next.test : -1;
 
   all->verdict = next.verdict;
-  if (all->proof == HOB_PROOF_VOLTS && volts_across (all) >= 0)
-    best = volts_across (all);
-  if (best >= 0)
-    all->verdict = HOB_TEST_GO;
-  return best;
+  return best >= 0 && !a->q->priors->rule.greedy ? at_the_suspect (a, all, best) : best;
 }
 
 static void
 put_first (HobSuspects *all, guint k)
 {
   g_ptr_array_insert (all->offers, 0, g_ptr_array_steal_index (all->offers, k));
+}
+
+/* Puts @offer at @at; the same test is not offered twice. */
+static void
+insert_offer (HobSuspects *all, const HobRange *range, HobOffer *offer, guint at)
+{
+  g_autofree char *text = hob_test_text (range, offer->test);
+
+  for (guint k = all->offers->len; k-- > at;)
+    {
+      g_autofree char *other
+          = hob_test_text (range, ((HobOffer *) all->offers->pdata[k])->test);
+
+      if (g_str_equal (text, other))
+        g_ptr_array_remove_index (all->offers, k);
+    }
+  g_ptr_array_insert (all->offers, (int) at, offer);
 }
 
 /* Where those of @danger keep one from looking at the complaint: the test that tells most of them,
@@ -421,32 +457,140 @@ static void
 confirm (const HobAhead *a, const GPtrArray *occasions, const GArray *chosen, HobSuspects *all)
 {
   const HobSuspect *first = all->suspects->pdata[0];
-  gboolean proved = first->what == HOB_SUSPECT_FAULT && all->proof != HOB_PROOF_NONE;
+  gboolean fault = first->what == HOB_SUSPECT_FAULT;
+  gboolean done = fault && all->proof != HOB_PROOF_NONE && !may_be_normal (a);
   g_autofree int *danger = NULL;
   HobOffer *offer = NULL;
 
-  if (proved && !may_be_normal (a))
-    return;
-  if (first->what == HOB_SUSPECT_FAULT && !proved)
+  if (fault && all->proof == HOB_PROOF_NONE)
     offer = hob_confirm_find (a, occasions, first);
-  if (offer == NULL && is_found (a->q, first) && !may_be_normal (a))
-    return;
-  if (offer == NULL)
+  done |= offer == NULL && is_found (a->q, first) && !may_be_normal (a);
+  if (offer == NULL && !done)
     offer = hob_confirm_complaint (a, occasions, first);
-  if (offer != NULL)
-    g_ptr_array_insert (all->offers, 0, offer);
-  else
+  if (offer == NULL && !done)
     danger = hob_confirm_dangers (a, occasions, first);
+  if (offer == NULL && fault && first->part2 < 0)
+    offer = hob_confirm_again (a, occasions, first);
+  if (offer == NULL && fault && first->part2 < 0)
+    offer = hob_confirm_supply (a, occasions, first, all->proof != HOB_PROOF_NONE);
+  if (offer != NULL)
+    insert_offer (all, a->q->base->range, offer, 0);
   if (offer != NULL || (danger != NULL && ask_for_danger (a, danger, chosen, all)))
     all->verdict = HOB_TEST_GO;
 }
 
+/* ---- What is seen in the same run ---- */
+
+/* Does whoever watches what is done in @acts until t see it too? */
+static gboolean
+is_seen_along (const HobCandidate *c, const HobCase *acts, double t)
+{
+  return c->listed == NULL && c->means == &hob_means[HOB_MEANS_LOOK] && !c->occasion->exchanged
+         && !c->again && c->bits >= WORTH_SAYING && c->t <= t
+         && hob_occasion_left_alone (c->occasion, acts) >= t;
+}
+
+/* Of looks at one symptom the latest. */
+static void
+add_latest (GPtrArray *signs, const HobCandidate *c)
+{
+  for (guint k = 0; k < signs->len; k++)
+    if (((const HobCandidate *) signs->pdata[k])->symptom == c->symptom)
+      {
+        if (((const HobCandidate *) signs->pdata[k])->t < c->t)
+          signs->pdata[k] = (gpointer) c;
+        return;
+      }
+  g_ptr_array_add (signs, (gpointer) c);
+}
+
+static int
+more_bits_first (gconstpointer a, gconstpointer b)
+{
+  const HobCandidate *x = *(HobCandidate *const *) a, *y = *(HobCandidate *const *) b;
+
+  return x->bits > y->bits ? -1 : x->bits < y->bits ? 1 : x->symptom - y->symptom;
+}
+
+/* What somebody has watched is told before anything more is done. */
+static void
+ask_watched (HobSuspects *all)
+{
+  int best = -1;
+
+  for (guint k = 0; k < all->offers->len; k++)
+    {
+      const HobOffer *offer = all->offers->pdata[k];
+
+      if (offer->test->what == HOB_TEST_LOOK && offer->minutes <= hob_effort_note ()
+          && offer->bits >= WORTH_SAYING
+          && (best < 0 || offer->bits > ((HobOffer *) all->offers->pdata[best])->bits))
+        best = (int) k;
+    }
+  if (best > 0 && all->verdict == HOB_TEST_GO)
+    put_first (all, (guint) best);
+}
+
+/* If the next test is a look, what else the same run shows is asked along with it. */
+static void
+ask_along (const HobAhead *a, HobSuspects *all)
+{
+  const HobOffer *first = all->offers->len > 0 ? all->offers->pdata[0] : NULL;
+  const HobRange *range = a->q->base->range;
+  g_autoptr (GPtrArray) signs = g_ptr_array_new ();
+  g_autoptr (HobCase) acts = NULL;
+  double t;
+
+  if (all->verdict != HOB_TEST_GO || first == NULL || first->test->what != HOB_TEST_LOOK
+      || first->means != &hob_means[HOB_MEANS_LOOK])
+    return;
+  acts = hob_test_case (first->test, a->q->base, &t);
+  for (guint k = 0; k < a->candidates->len; k++)
+    {
+      const HobCandidate *c = &g_array_index (a->candidates, HobCandidate, k);
+
+      if (is_seen_along (c, acts, t) && !was_made_so (a, c)
+          && hob_symptom_book_find (a->q->idle->book, first->test->symptom) != c->symptom)
+        add_latest (signs, c);
+    }
+  g_ptr_array_sort (signs, more_bits_first);
+  all->along = MIN (signs->len, MOST_ALONG);
+  for (guint k = 0; k < all->along; k++)
+    {
+      const HobCandidate *c = signs->pdata[k];
+      HobOffer *offer = g_new (HobOffer, 1);
+
+      *offer = (HobOffer){ test_of (a, c), c->means, hob_effort_note (), 0, c->bits, 0 };
+      offer->hazards = hob_test_hazards (range, offer->test);
+      insert_offer (all, range, offer, k + 1);
+    }
+}
+
+static gboolean
+is_offered (const HobSuspects *all, const HobRange *range, const HobOffer *offer)
+{
+  g_autofree char *text = hob_test_text (range, offer->test);
+
+  for (guint k = 0; k < all->offers->len; k++)
+    {
+      g_autofree char *other
+          = hob_test_text (range, ((HobOffer *) all->offers->pdata[k])->test);
+
+      if (g_str_equal (text, other))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Amps wait for their volts: before anything else where these tell something, and in any case
+ * before testing stops. */
 void
 hob_offers_find (const HobInquiry *q, HobSkill role, HobSuspects *all)
 {
   g_autoptr (GPtrArray) occasions = occasions_of (q);
   g_autoptr (GArray) chosen = g_array_new (FALSE, FALSE, sizeof (Ranked));
   g_autoptr (HobAhead) a = NULL;
+  g_autoptr (HobOffer) volts = NULL;
   int best;
 
   hob_effort_note_watched (q, occasions);
@@ -456,8 +600,21 @@ hob_offers_find (const HobInquiry *q, HobSkill role, HobSuspects *all)
   best = best_offer (a, all, chosen);
   if (best > 0)
     put_first (all, (guint) best);
-  if (best < 0)
-    confirm (a, occasions, chosen, all);
+  volts = all->proof == HOB_PROOF_VOLTS
+              ? hob_confirm_volts (a, occasions, all->suspects->pdata[0])
+              : NULL;
+  if (volts != NULL && (best < 0 || is_offered (all, q->base->range, volts)))
+    {
+      all->verdict = HOB_TEST_GO;
+      insert_offer (all, q->base->range, g_steal_pointer (&volts), 0);
+    }
+  else
+    {
+      if (best < 0)
+        confirm (a, occasions, chosen, all);
+      ask_watched (all);
+    }
+  ask_along (a, all);
   if (all->offers->len > MOST_OFFERS)
     g_ptr_array_set_size (all->offers, MOST_OFFERS);
 }

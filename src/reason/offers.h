@@ -9,6 +9,8 @@ G_BEGIN_DECLS
 
 /* Fills offers and verdict of @suspects, whose suspects and proof are known. */
 void hob_offers_find (const HobInquiry *inquiry, HobSkill role, HobSuspects *suspects);
+/* Is it volts across the part? */
+gboolean hob_is_volts_across (const HobTest *test, int part);
 /* The amps that were read on @part, without the volts across it in the same run; NULL: none.
  * Borrowed. */
 const HobClue *hob_amps_alone (const HobInquiry *inquiry, int part);

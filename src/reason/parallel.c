@@ -107,11 +107,14 @@ is_any_moved (const HobCase *acts, const HobListed *first)
   return FALSE;
 }
 
-/* The run of @f that is its nth: of its severities, then that of another unit. */
+/* The run of @f that is its nth: of its severities, that of another unit, then those halfway. */
 static double *
 answer_of (double *answers, const HobListed *f, guint nth)
 {
-  return &answers[nth < hob_listed_n_runs (f) ? f->first_run + nth : f->other_run];
+  guint n = hob_listed_n_runs (f);
+
+  return &answers[nth < n ? f->first_run + nth : nth == n ? f->other_run
+                                                          : f->first_mid + nth - n - 1];
 }
 
 static void
@@ -140,7 +143,7 @@ hob_parallel_average (const GArray *faults, const HobCase *acts, double *answers
       const HobListed *f = &g_array_index (faults, HobListed, k);
 
       if (f->next > 0 && !is_any_moved (acts, f))
-        for (guint nth = 0; nth <= hob_listed_n_runs (f); nth++)
+        for (guint nth = 0; nth < (f->graded ? 2 : 1) * hob_listed_n_runs (f) + 1; nth++)
           average (f, nth, answers);
     }
 }

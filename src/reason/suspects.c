@@ -12,6 +12,7 @@
 
 #define SPAN 0.8    /* share of the severities that a span holds */
 #define A_WHILE 1.0 /* s after an act */
+#define MULTIPLES 0.2 /* share of what they read by which normal units scatter then */
 
 /* Suspects that are compared, whether any test tells them apart. */
 #define PROBABLE 0.02
@@ -28,11 +29,11 @@ free_suspect (gpointer item)
   g_free (s);
 }
 
-static void
-free_offer (gpointer item)
+void
+hob_offer_free (HobOffer *offer)
 {
-  hob_test_free (((HobOffer *) item)->test);
-  g_free (item);
+  hob_test_free (offer->test);
+  g_free (offer);
 }
 
 static void
@@ -177,6 +178,18 @@ group_suspects (const HobInquiry *q, const HobSuspects *all)
 
 /* ---- How sure it is ---- */
 
+/* Is it read at @part, and does it say more of the part than of the day?  What normal units read by
+ * multiples of each other, as a cold igniter's ohms, convicts nobody unless it is open. */
+static gboolean
+may_prove (const HobInquiry *q, guint k, int part)
+{
+  const HobClue *clue = q->clues->pdata[k];
+
+  return clue->symptom < 0 && hob_test_at_part (q->base->range, clue->test, part)
+         && (hob_test_dimension (clue->test) != HOB_DIM_RESISTANCE || isinf (clue->value)
+             || q->spread[k].share < MULTIPLES);
+}
+
 /* Do the readings at the first suspect's part, taken together, make one sure that it is not normal?
  * Cold ohms of an igniter that are rather many do not. */
 static HobProof
@@ -188,8 +201,7 @@ proof_of (const HobInquiry *q, const HobSuspects *all)
   if (first->what != HOB_SUSPECT_FAULT)
     return HOB_PROOF_NONE;
   for (guint k = 0; k < q->clues->len; k++)
-    if (((HobClue *) q->clues->pdata[k])->symptom < 0
-        && hob_test_at_part (q->base->range, ((HobClue *) q->clues->pdata[k])->test, first->part))
+    if (may_prove (q, k, first->part))
       speaks *= first->likelihood[k]
                 / exp (q->logs[(gsize) k * (gsize) q->n_states + (gsize) q->normal]);
   return !(speaks > hob_inquiry_sure_odds (q))       ? HOB_PROOF_NONE
@@ -297,7 +309,7 @@ hob_suspects_new (HobTrials *trials, const HobCase *base, const GPtrArray *clues
   HobSuspects *all = g_new0 (HobSuspects, 1);
 
   all->suspects = g_ptr_array_new_with_free_func (free_suspect);
-  all->offers = g_ptr_array_new_with_free_func (free_offer);
+  all->offers = g_ptr_array_new_with_free_func ((GDestroyNotify) hob_offer_free);
   all->checks = g_ptr_array_new_with_free_func (free_check);
   all->verdict = HOB_TEST_NOTHING_TELLS;
   all->lights = -1;

@@ -82,6 +82,9 @@ typedef struct
   HobHazards hazards;
 } HobOffer;
 
+void hob_offer_free (HobOffer *offer);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobOffer, hob_offer_free)
+
 /* What to read after the repair: what a normal range reads there. */
 typedef struct
 {
@@ -94,6 +97,8 @@ typedef struct
 {
   GPtrArray *suspects; /* HobSuspect *: the most probable first */
   GPtrArray *offers;   /* HobOffer *: the next test first; none while `stop` is not 0 */
+  guint along;         /* … of them so many after the first are seen in the same run as that one:
+                          who watches it says what each of them did */
   GPtrArray *checks;   /* HobCheck *: after the first suspect was repaired */
   int lights;          /* the burner to light then; −1: none */
   double lights_after; /* s from the call to its flame, normally */

@@ -52,7 +52,7 @@ hob_trial_free (HobTrial *trial)
 
 typedef struct
 {
-  guint32 n_runs, n_tests, n_noticed, n_moments;
+  guint32 n_runs, n_answers, n_noticed, n_moments;
   double until;
 } Head;
 
@@ -82,11 +82,11 @@ take_moment (HobTrial *trial, const char **at, const char *end, gsize cells)
 
 /* A file that is too short or too long is as good as none. */
 static gboolean
-take_trial (HobTrial *trial, const char *at, const char *end, guint n_runs, guint n_tests)
+take_trial (HobTrial *trial, const char *at, const char *end, guint n_runs, guint n_answers)
 {
   Head head;
 
-  if (!take (&at, end, &head, sizeof head) || head.n_runs != n_runs || head.n_tests != n_tests
+  if (!take (&at, end, &head, sizeof head) || head.n_runs != n_runs || head.n_answers != n_answers
       || (gsize) (end - at) < n_runs * sizeof (float)
                                   + (gsize) head.n_noticed * sizeof (HobTrialNoticed))
     return FALSE;
@@ -96,7 +96,7 @@ take_trial (HobTrial *trial, const char *at, const char *end, guint n_runs, guin
       || !take (&at, end, trial->noticed->data, head.n_noticed * sizeof (HobTrialNoticed)))
     return FALSE;
   for (guint k = 0; k < head.n_moments; k++)
-    if (!take_moment (trial, &at, end, (gsize) n_runs * n_tests))
+    if (!take_moment (trial, &at, end, n_answers))
       return FALSE;
   for (guint k = 0; k < head.n_noticed; k++)
     if ((guint) g_array_index (trial->noticed, HobTrialNoticed, k).run >= n_runs)
@@ -114,7 +114,7 @@ file_of (const char *key)
 }
 
 gboolean
-hob_trial_load (HobTrial *trial, const char *key, guint n_runs, guint n_tests)
+hob_trial_load (HobTrial *trial, const char *key, guint n_runs, guint n_answers)
 {
   g_autofree char *file = file_of (key), *data = NULL;
   gsize size;
@@ -122,18 +122,18 @@ hob_trial_load (HobTrial *trial, const char *key, guint n_runs, guint n_tests)
   hob_trial_clear (trial);
   if (!g_file_get_contents (file, &data, &size, NULL))
     return FALSE;
-  if (take_trial (trial, data, data + size, n_runs, n_tests))
+  if (take_trial (trial, data, data + size, n_runs, n_answers))
     return TRUE;
   hob_trial_clear (trial);
   return FALSE;
 }
 
 void
-hob_trial_store (const HobTrial *trial, const char *key, guint n_runs, guint n_tests)
+hob_trial_store (const HobTrial *trial, const char *key, guint n_runs, guint n_answers)
 {
   g_autofree char *file = file_of (key), *folder = g_path_get_dirname (file);
   g_autoptr (GByteArray) data = g_byte_array_new ();
-  Head head = { n_runs, n_tests, trial->noticed->len, trial->moments->len, trial->until };
+  Head head = { n_runs, n_answers, trial->noticed->len, trial->moments->len, trial->until };
 
   g_byte_array_append (data, (const guint8 *) &head, sizeof head);
   g_byte_array_append (data, (const guint8 *) trial->reached, n_runs * sizeof (float));
@@ -145,7 +145,7 @@ hob_trial_store (const HobTrial *trial, const char *key, guint n_runs, guint n_t
 
       g_byte_array_append (data, (const guint8 *) &m->t, sizeof m->t);
       g_byte_array_append (data, (const guint8 *) m->answers,
-                           n_runs * n_tests * (guint) sizeof (float));
+                           n_answers * (guint) sizeof (float));
     }
   if (g_mkdir_with_parents (folder, 0700) == 0)
     hob_write_file (file, (const char *) data->data, data->len, NULL);

@@ -18,7 +18,7 @@ typedef struct
 typedef struct
 {
   double t;
-  float *answers; /* owned; [run·tests + test] */
+  float *answers; /* owned; [run·tests + test] of those that instruments read */
   HobScatter *spread; /* owned; [test], computed when asked for; NULL: not yet */
 } HobTrialMoment;
 
@@ -37,9 +37,10 @@ void hob_trial_free (HobTrial *trial);
 /* Empty again. */
 void hob_trial_clear (HobTrial *trial);
 
-/* @key: of the engine, the range, the symptoms, the hypotheses and the acts.  FALSE, and @trial
+/* @key: of the engine, the range, the symptoms, the hypotheses and the acts; @n_answers: of each
+ * moment.  FALSE, and @trial
  * empty, if nothing usable is kept. */
-gboolean hob_trial_load (HobTrial *trial, const char *key, guint n_runs, guint n_tests);
-void hob_trial_store (const HobTrial *trial, const char *key, guint n_runs, guint n_tests);
+gboolean hob_trial_load (HobTrial *trial, const char *key, guint n_runs, guint n_answers);
+void hob_trial_store (const HobTrial *trial, const char *key, guint n_runs, guint n_answers);
 
 G_END_DECLS

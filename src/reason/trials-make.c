@@ -10,10 +10,19 @@
 guint
 hob_trials_n_all (const HobTrials *t)
 {
-  return t->runs->len + HOB_TRIALS_UNITS + t->faults->len + t->n_line_runs;
+  return t->runs->len + HOB_TRIALS_UNITS + t->faults->len + t->n_line_runs + t->mids->len;
 }
 
 /* ---- One run ---- */
+
+/* NULL: it is none. */
+static const HobTrialMid *
+mid_of (const HobTrials *t, guint run)
+{
+  guint n_read = hob_trials_n_read (t);
+
+  return run >= n_read ? &g_array_index (t->mids, HobTrialMid, run - n_read) : NULL;
+}
 
 /* What is not the range's own line in that run, and how far; NULL: all is. */
 static const HobListed *
@@ -48,9 +57,15 @@ static HobCase *
 case_of_run (const HobTrials *t, const HobCase *plain, guint run)
 {
   HobCase *acts = hob_case_copy (plain);
+  const HobTrialMid *mid = mid_of (t, run);
   const HobHypothesis *h;
 
-  if (run >= hob_trials_n_all (t) - t->n_line_runs)
+  if (mid != NULL)
+    {
+      add_fault (acts, &mid->h, mid->h.severity[0]);
+      return acts;
+    }
+  if (run >= hob_trials_n_read (t) - t->n_line_runs)
     return acts;
   if (run >= t->runs->len)
     hob_case_vary (acts, run - t->runs->len + 1);
@@ -101,24 +116,32 @@ typedef struct
   guint done;
 } Making;
 
+/* For the runs of this unit: first those of `runs`, then those of `mids`. */
 static HobPlain *
 make_plain (const HobTrials *t, const HobTrial *trial)
 {
   g_autoptr (HobCase) acts = hob_case_copy (trial->acts);
+  g_autoptr (GArray) all = g_array_copy (t->runs);
 
+  for (guint k = 0; k < t->mids->len; k++)
+    g_array_append_val (all, g_array_index (t->mids, HobTrialMid, k).h);
   hob_case_add (acts, HOB_PLAIN_ACT);
-  return hob_plain_new (t->idle, acts, t->runs, trial->until, t->work.cancel);
+  return hob_plain_new (t->idle, acts, all, trial->until, t->work.cancel);
 }
 
 /* That run, or the end of it: it begins before t at the latest. */
 static HobBench *
 run_before (const Making *making, guint run, double t)
 {
+  const HobTrials *trials = making->t;
+  gboolean is_mid = mid_of (trials, run) != NULL;
   g_autoptr (HobCase) acts = NULL;
 
-  if (run >= making->t->runs->len)
-    return hob_trials_begin (making->t, making->trial->acts, run);
-  acts = case_of_run (making->t, making->trial->acts, run);
+  if (run >= trials->runs->len && !is_mid)
+    return hob_trials_begin (trials, making->trial->acts, run);
+  acts = case_of_run (trials, making->trial->acts, run);
+  if (is_mid)
+    run += trials->runs->len - hob_trials_n_read (trials);
   return hob_plain_run (making->plain, run, t, acts);
 }
 
@@ -193,12 +216,54 @@ do_run (Making *making, guint run)
   hob_trials_advance (t, bench, making->trial->until);
   making->trial->reached[run] = (float) hob_run_reached (bench->run);
   making->noticed[run] = collect (bench, run);
-  for (guint k = 0; k < making->trial->moments->len && !hob_trials_cancelled (t); k++)
+  for (guint k = 0; k < making->trial->moments->len && mid_of (t, run) == NULL
+                    && !hob_trials_cancelled (t); k++)
     {
       const HobTrialMoment *m = &g_array_index (making->trial->moments, HobTrialMoment, k);
 
       read_moment (making, run, bench, m->t, m->answers + (gsize) run * t->tests->len);
     }
+}
+
+static const HobTrialNoticed *
+find_noticed (const GArray *noticed, const HobTrialNoticed *row)
+{
+  for (guint k = 0; k < noticed->len; k++)
+    {
+      const HobTrialNoticed *other = &g_array_index (noticed, HobTrialNoticed, k);
+
+      if (other->symptom == row->symptom && other->part == row->part)
+        return other;
+    }
+  return NULL;
+}
+
+/* Where the runs beside it show the same, it shows that at a time between theirs.  FALSE: they do
+ * not. */
+static gboolean
+between (Making *making, guint run, const HobTrialMid *mid)
+{
+  const GArray *below = making->noticed[mid->below], *above = making->noticed[mid->above];
+  float *reached = making->trial->reached;
+  GArray *found;
+
+  if (below->len != above->len || reached[mid->below] < reached[mid->above])
+    return FALSE;
+  for (guint k = 0; k < below->len; k++)
+    if (find_noticed (above, &g_array_index (below, HobTrialNoticed, k)) == NULL)
+      return FALSE;
+  found = g_array_sized_new (FALSE, FALSE, sizeof (HobTrialNoticed), below->len);
+  for (guint k = 0; k < below->len; k++)
+    {
+      HobTrialNoticed row = g_array_index (below, HobTrialNoticed, k);
+
+      row.first = (row.first + find_noticed (above, &row)->first) / 2;
+      row.run = (gint32) run;
+      g_array_append_val (found, row);
+    }
+  reached[run] = reached[mid->above];
+  making->noticed[run] = found;
+  return TRUE;
 }
 
 /* Once it is cancelled, those that are left end at once. */
@@ -208,21 +273,23 @@ try_run (gpointer item, gpointer user)
   Making *making = user;
   const HobTrials *t = making->t;
   guint run = GPOINTER_TO_UINT (item) - 1;
+  const HobTrialMid *mid = mid_of (t, run);
 
-  if (!hob_trials_cancelled (t))
+  if (!hob_trials_cancelled (t) && (mid == NULL || !between (making, run, mid)))
     do_run (making, run);
   g_mutex_lock (&making->mutex);
   making->done++;
   g_mutex_unlock (&making->mutex);
 }
 
+/* For so many that they are done. */
 static void
-wait_for_all (Making *making)
+wait_for (Making *making, guint wanted)
 {
   const HobTableWork *work = &making->t->work;
   guint total = hob_trials_n_all (making->t), done = 0;
 
-  while (done < total)
+  while (done < wanted)
     {
       g_usleep (work->progress != NULL ? 20000 : 2000);
       g_mutex_lock (&making->mutex);
@@ -237,7 +304,7 @@ void
 hob_trials_make (const HobTrials *t, HobTrial *trial)
 {
   Making making = { .t = t, .trial = trial };
-  guint n = hob_trials_n_all (t);
+  guint n = hob_trials_n_all (t), n_read = hob_trials_n_read (t);
   int threads = t->work.threads > 0 ? t->work.threads : (int) g_get_num_processors ();
   GThreadPool *pool = g_thread_pool_new (try_run, &making, threads, TRUE, NULL);
 
@@ -246,8 +313,12 @@ hob_trials_make (const HobTrials *t, HobTrial *trial)
   making.noticed = g_new0 (GArray *, n);
   trial->reached = g_new0 (float, n);
   for (guint k = 0; k < n; k++)
-    g_thread_pool_push (pool, GUINT_TO_POINTER (k + 1), NULL);
-  wait_for_all (&making);
+    {
+      if (k == n_read) /* what lies between two comes after both */
+        wait_for (&making, n_read);
+      g_thread_pool_push (pool, GUINT_TO_POINTER (k + 1), NULL);
+    }
+  wait_for (&making, n);
   g_thread_pool_free (pool, FALSE, TRUE);
   for (guint k = 0; k < n; k++)
     if (making.noticed[k] != NULL) /* else it was cancelled before */

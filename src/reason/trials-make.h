@@ -3,7 +3,7 @@
 
 /* Private to src/reason: how a trial is made.  Its runs, one after another: nothing wrong, each
  * fault at each severity, normal units in other houses, each fault in another unit and house, each
- * line. */
+ * line, and each fault halfway between its severities. */
 
 #include "reason/trials-cache.h"
 
@@ -11,6 +11,13 @@ G_BEGIN_DECLS
 
 /* Normal units in other houses, run besides: how far readings scatter. */
 enum { HOB_TRIALS_UNITS = 10 };
+
+/* Halfway between two runs: where both show the same, it is not run. */
+typedef struct
+{
+  HobHypothesis h;
+  guint below, above;
+} HobTrialMid;
 
 struct _HobTrials
 {
@@ -20,6 +27,7 @@ struct _HobTrials
   GArray *faults;     /* HobListed */
   GArray *runs;       /* HobHypothesis */
   GArray *lines;      /* HobListed */
+  GArray *mids;       /* HobTrialMid */
   GPtrArray *tests;   /* HobListedTest */
   GHashTable *trials; /* text of the acts → HobTrial */
   GHashTable *direct; /* text of acts and test → double *: of tests that are no column, of swings */

@@ -9,7 +9,7 @@
 #include <string.h>
 
 #define SWING_STEP 15.0 /* s */
-#define FORMAT "hobwright trial 4"
+#define FORMAT "hobwright trial 5"
 #define CYCLES 0.3 /* of the average: more than units differ by their making */
 #define ROOM 298.15
 #define NEXT_DEGREE 0.25 /* share of people and units by whom a degree becomes the next: assumed */
@@ -91,6 +91,29 @@ list_lines (HobTrials *t)
     }
 }
 
+/* Last of all: what shows may change twice from one severity to the next. */
+static void
+list_mids (HobTrials *t)
+{
+  guint first = t->runs->len + HOB_TRIALS_UNITS + t->faults->len + t->n_line_runs;
+
+  for (guint k = 0; k < t->faults->len; k++)
+    {
+      HobListed *f = &g_array_index (t->faults, HobListed, k);
+
+      if (!f->graded)
+        continue;
+      f->first_mid = first + t->mids->len;
+      for (guint s = 0; s + 1 < HOB_N_SEVERITIES; s++)
+        {
+          HobTrialMid mid = { f->h, s == 0 ? 0 : f->first_run + s - 1, f->first_run + s };
+
+          mid.h.severity[0] = (hob_severities[s] + hob_severities[s + 1]) / 2;
+          g_array_append_val (t->mids, mid);
+        }
+    }
+}
+
 /* Leaves out temperatures that no thermometer reaches. */
 static GPtrArray *
 list_tests (const HobRange *range)
@@ -126,6 +149,8 @@ hob_trials_new (const HobBench *idle, const HobTableWork *work)
   list_faults (t);
   t->lines = g_array_new (FALSE, FALSE, sizeof (HobListed));
   list_lines (t);
+  t->mids = g_array_new (FALSE, FALSE, sizeof (HobTrialMid));
+  list_mids (t);
   hob_parallel_link (hob_bench_range (idle), t->faults);
   return t;
 }
@@ -138,6 +163,7 @@ hob_trials_free (HobTrials *t)
   g_array_unref (t->faults);
   g_array_unref (t->runs);
   g_array_unref (t->lines);
+  g_array_unref (t->mids);
   g_ptr_array_unref (t->tests);
   g_hash_table_unref (t->trials);
   g_hash_table_unref (t->direct);
@@ -172,6 +198,19 @@ guint
 hob_trials_n_runs (const HobTrials *t)
 {
   return hob_trials_n_all (t);
+}
+
+guint
+hob_trials_n_read (const HobTrials *t)
+{
+  return hob_trials_n_all (t) - t->mids->len;
+}
+
+void
+hob_trials_forget_mids (const HobTrials *t, double *answers)
+{
+  for (guint r = hob_trials_n_read (t); r < hob_trials_n_all (t); r++)
+    answers[r] = NAN;
 }
 
 const GPtrArray *
@@ -241,11 +280,17 @@ covers (const HobTrial *trial, double until, const GArray *moments)
   return all;
 }
 
+/* Of each moment. */
+static guint
+n_answers (const HobTrials *t)
+{
+  return hob_trials_n_read (t) * t->tests->len;
+}
+
 /* What it had and what is wanted now. */
 static void
 make_wider (HobTrials *t, HobTrial *trial, double until, const GArray *moments)
 {
-  gsize cells = (gsize) hob_trials_n_all (t) * t->tests->len;
   double end = fmax (trial->until, until);
   g_autoptr (GArray) times = g_array_new (FALSE, FALSE, sizeof (double));
 
@@ -258,7 +303,7 @@ make_wider (HobTrials *t, HobTrial *trial, double until, const GArray *moments)
   trial->until = end;
   for (guint k = 0; k < times->len; k++)
     {
-      HobTrialMoment m = { g_array_index (times, double, k), g_new (float, cells), NULL };
+      HobTrialMoment m = { g_array_index (times, double, k), g_new (float, n_answers (t)), NULL };
 
       trial->until = fmax (trial->until, m.t);
       g_array_append_val (trial->moments, m);
@@ -314,14 +359,14 @@ trial_of (HobTrials *t, const HobCase *said, double until, const GArray *moments
     return trial;
   key = t->work.cache ? hob_cache_key (t->idle, FORMAT, t->runs, text) : NULL;
   if (key != NULL && trial->until < 0)
-    (void) hob_trial_load (trial, key, hob_trials_n_all (t), t->tests->len);
+    (void) hob_trial_load (trial, key, hob_trials_n_all (t), n_answers (t));
   if (covers (trial, until, moments))
     return trial;
   make_wider (t, trial, until, moments);
   if (hob_trials_cancelled (t))
     hob_trial_clear (trial);
   else if (key != NULL)
-    hob_trial_store (trial, key, hob_trials_n_all (t), t->tests->len);
+    hob_trial_store (trial, key, hob_trials_n_all (t), n_answers (t));
   return trial;
 }
 
@@ -386,7 +431,8 @@ hob_trials_look (HobTrials *t, const HobCase *acts, int symptom, int part, doubl
 }
 
 void
-hob_trials_shown (HobTrials *t, const HobCase *acts, double at, gboolean *shown)
+hob_trials_shown (HobTrials *t, const HobCase *acts, const gboolean *of, double at,
+                  gboolean *shown)
 {
   g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (double));
   const HobTrial *trial = trial_of (t, acts, at, none);
@@ -397,7 +443,7 @@ hob_trials_shown (HobTrials *t, const HobCase *acts, double at, gboolean *shown)
     {
       const HobTrialNoticed *row = &g_array_index (trial->noticed, HobTrialNoticed, k);
 
-      noticed[row->symptom] |= (double) row->first <= at;
+      noticed[row->symptom] |= (double) row->first <= at && (of == NULL || of[row->run]);
     }
   memcpy (shown, noticed, (gsize) n * sizeof *shown);
   for (int s = 0; s < n; s++)
@@ -576,7 +622,8 @@ read_directly (HobTrials *t, const HobCase *acts, const HobTest *test, double at
       GThreadPool *pool
           = g_thread_pool_new (read_one, &d, (int) g_get_num_processors (), TRUE, NULL);
 
-      for (guint k = 0; k < hob_trials_n_all (t); k++)
+      forget (t, known);
+      for (guint k = 0; k < hob_trials_n_read (t); k++)
         g_thread_pool_push (pool, GUINT_TO_POINTER (k + 1), NULL);
       g_thread_pool_free (pool, FALSE, TRUE);
       g_hash_table_insert (t->direct, g_strdup (key), known);
@@ -636,6 +683,6 @@ hob_trials_read (HobTrials *t, const HobCase *acts, const HobTest *test, double 
   forget (t, answers);
   if (all != NULL)
     *spread = spreads[column];
-  for (guint r = 0; all != NULL && r < hob_trials_n_all (t); r++)
+  for (guint r = 0; all != NULL && r < hob_trials_n_read (t); r++)
     answers[r] = (double) all[(gsize) r * t->tests->len + (guint) column];
 }

@@ -24,6 +24,8 @@ typedef struct
   gboolean graded;
   guint first_run; /* one run, or one for each of hob_severities after 0 */
   guint same_run, other_run; /* one of them, and the same severity in another unit and house */
+  guint first_mid; /* runs halfway between its severities, and below the least: of looks alone; 0:
+                      it has none */
   int first_state, n_states;
   int next; /* in the list, to the same fault at a part in parallel: a ring; 0: there is none */
   HobLineFault line; /* of a line, which no part has in its list */
@@ -60,6 +62,9 @@ int hob_trials_n_states (const HobTrials *trials);         /* of the faults */
 const GArray *hob_trials_lines (const HobTrials *trials);
 /* The first run is of a range that has nothing; those of other units are counted. */
 guint hob_trials_n_runs (const HobTrials *trials);
+guint hob_trials_n_read (const HobTrials *trials); /* the first ones: instruments read them */
+/* Of @answers, [run], those that no instrument reads are not known. */
+void hob_trials_forget_mids (const HobTrials *trials, double *answers);
 /* HobListedTest *: what instruments read; a trial has them as columns. */
 const GPtrArray *hob_trials_tests (const HobTrials *trials);
 /* A trial was cut short by `cancel`: what it answers is worthless. */
@@ -70,8 +75,10 @@ gboolean hob_trials_cancelled (const HobTrials *trials);
 /* 1 or 0: @symptom was noticed by time t, at @part or, for −1, anywhere. */
 void hob_trials_look (HobTrials *trials, const HobCase *acts, int symptom, int part, double t,
                       double *answers);
-/* Which symptoms of the book any run shows by time t, or the next degree of it: [symptom]. */
-void hob_trials_shown (HobTrials *trials, const HobCase *acts, double t, gboolean *shown);
+/* Which symptoms of the book any run shows by time t, or the next degree of it: [symptom].  @of:
+ * [run], those that count; NULL: all. */
+void hob_trials_shown (HobTrials *trials, const HobCase *acts, const gboolean *of, double t,
+                       gboolean *shown);
 /* Looks for all that are @wanted at once, anywhere: [symptom·runs + run]; others are left out. */
 void hob_trials_look_for (HobTrials *trials, const HobCase *acts, const gboolean *wanted, double t,
                           double *answers);
