@@ -83,8 +83,8 @@ static const HobSettingDef settings[] = {
     .words = "How far a bad gasket leaves the closed door open, 0 to 1.", .high = 1,
     .condition = TRUE },
   { .name = "compartment-share",
-    .words = N_ ("How far the compartment behind the oven warms above the kitchen, as a fraction "
-                 "of the oven's own rise, from 0 to 1."),
+    .words = N_ ("Temperature rise of the compartment behind the oven, as a fraction of the oven's "
+                 "rise, from 0 to 1."),
     .normal = 0.15,
     .high = 1 },
   { .name = "blocked", .words = "Share of the vent that is covered.", .high = 1,
@@ -224,13 +224,17 @@ static const HobQuantityDef quantities[] = {
     .dim = HOB_DIM_FRACTION },
   { .name = "oil", .words = N_ ("factory oil on the oven liner"), .say = HOB_SAY_SHARE },
   { .name = "oil-smell",
-    .words = N_ ("smell of factory oil, compared with that of a new range"),
+    .words = N_ ("smell of factory oil, compared with a new range"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
 };
 
 static const HobLinkDef links[] = {
-  { .from = HOB_CAVITY_Q_VENT, .to = HOB_CAVITY_Q_OXYGEN, .words = N_ ("Hot air leaves the oven vent at a rate of %s.") },
-  { .from = HOB_CAVITY_Q_OXYGEN, .to = HOB_CAVITY_Q_CO, .words = N_ ("Oxygen at the oven vent is %s.") },
+  { .from = HOB_CAVITY_Q_VENT,
+    .to = HOB_CAVITY_Q_OXYGEN,
+    .words = N_ ("Hot air leaves the oven vent at a rate of %s.") },
+  { .from = HOB_CAVITY_Q_OXYGEN,
+    .to = HOB_CAVITY_Q_CO,
+    .words = N_ ("Oxygen at the oven vent is %s.") },
 };
 
 static const HobFaultDef faults[] = {
@@ -251,7 +255,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the oven vent covered"),
     .typical = 0.8,
     .prior = 2,
-    .proof = N_ ("Look for anything covering the oven vent. With the burner on, little hot air "
+    .proof = N_ ("Look for anything that covers the oven vent. With the burner on, little warm air "
                  "comes out."),
     .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
@@ -288,7 +292,8 @@ exchange (const HobPartContext *c)
   double below = fire (c) * caught - above;
   double to_air = (below * share_air + c->place[HOB_PLACE_HEAT_AIR]) / 2;
 
-  double floor_air = FLOOR_AIR * (1 - FOIL_WEAKENS * foil) * at_floor * (y[HOB_CAVITY_FLOOR] - y[HOB_CAVITY_AIR_LOW]);
+  double floor_air = FLOOR_AIR * (1 - FOIL_WEAKENS * foil) * at_floor
+                     * (y[HOB_CAVITY_FLOOR] - y[HOB_CAVITY_AIR_LOW]);
   double floor_liner = FLOOR_LINER * (y[HOB_CAVITY_FLOOR] - y[HOB_CAVITY_LINER]);
   double floor_outer = FLOOR_OUTER * (y[HOB_CAVITY_FLOOR] - y[HOB_CAVITY_OUTER]);
   double low_liner = AIR_LINER / 2 * at_liner * (y[HOB_CAVITY_AIR_LOW] - y[HOB_CAVITY_LINER]);
@@ -296,16 +301,19 @@ exchange (const HobPartContext *c)
   double liner_outer = LINER_OUTER * (y[HOB_CAVITY_LINER] - y[HOB_CAVITY_OUTER]);
   double liner_room = OPEN_RADIATION * hob_cavity_door_open (c) * (y[HOB_CAVITY_LINER] - room);
   double outer_room = OUTER_ROOM * (y[HOB_CAVITY_OUTER] - room);
-  double mixing = (c->mode[HOB_CAVITY_STIRRED] > 0 ? MIXING_FAN : MIXING) * (y[HOB_CAVITY_AIR_LOW] - y[HOB_CAVITY_AIR_HIGH]);
+  double mixing = (c->mode[HOB_CAVITY_STIRRED] > 0 ? MIXING_FAN : MIXING)
+                  * (y[HOB_CAVITY_AIR_LOW] - y[HOB_CAVITY_AIR_HIGH]);
 
   return (Exchange){
     .low = to_air + floor_air - low_liner - mixing - stream * (y[HOB_CAVITY_AIR_LOW] - room),
-    .high = to_air + ABOVE_AIR * above - high_liner + mixing + stream * (y[HOB_CAVITY_AIR_LOW] - y[HOB_CAVITY_AIR_HIGH]),
+    .high = to_air + ABOVE_AIR * above - high_liner + mixing
+            + stream * (y[HOB_CAVITY_AIR_LOW] - y[HOB_CAVITY_AIR_HIGH]),
     .floor = below * (1 - share_air) + ABOVE_FLOOR * above - floor_air - floor_liner - floor_outer,
     .liner = c->place[HOB_PLACE_HEAT_WALL] + ABOVE_LINER * above + floor_liner + low_liner
              + high_liner - liner_outer - liner_room,
     .outer = floor_outer + liner_outer - outer_room,
-    .out = outer_room + liner_room + stream * (y[HOB_CAVITY_AIR_HIGH] - room) + (1 - caught) * fire (c),
+    .out
+    = outer_room + liner_room + stream * (y[HOB_CAVITY_AIR_HIGH] - room) + (1 - caught) * fire (c),
   };
 }
 
