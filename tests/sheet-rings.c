@@ -219,14 +219,17 @@ progress_at (const HobRun *run, const HobRange *range, double t)
   return at;
 }
 
-/* Lowest and highest of every quantity in either step of a routine, of a normal range; of what an
- * oven's parts store; and the longest that such a step has lasted, and the one before it, after as
- * many switchings: −∞, where it never came to that. */
+#define STORES 12 /* parts of an oven that store heat, at most */
+
+/* Lowest and highest of every quantity in either step of a routine, of a normal range.  And after
+ * as many switchings, of what an oven's parts store, and the longest that such a step has lasted,
+ * and the one before it: −∞, where it never came to that. */
 typedef struct
 {
   double *low[2], *high[2];
-  int n, n_stores;
+  int n;
   double longest[2][COUNTED][2];
+  double coldest[2][COUNTED][STORES], hottest[2][COUNTED][STORES];
 } Bounds;
 
 static void
@@ -240,7 +243,7 @@ static void
 stretch (Bounds *b, const HobRange *range, const HobMoment *m, const Progress *progress)
 {
   guint step = step_of (m, range);
-  int at = 0;
+  int at = 0, stored = 0;
 
   for (int p = 0; p < range->n_parts; p++)
     for (int q = 0; q < range->parts[p].kind->n_quantities; q++, at++)
@@ -248,7 +251,14 @@ stretch (Bounds *b, const HobRange *range, const HobMoment *m, const Progress *p
   for (int p = 0; p < range->n_parts; p++)
     for (int k = 0; k < range->parts[p].kind->n_states; k++)
       if (range->parts[p].kind->states[k].stores)
-        stretch_to (b, step, at++, hob_moment_part (m, p)->y[k]);
+        {
+          double y = hob_moment_part (m, p)->y[k], *low = &b->coldest[step][progress->n][stored],
+                 *high = &b->hottest[step][progress->n][stored];
+
+          *low = fmin (*low, y);
+          *high = fmax (*high, y);
+          stored++;
+        }
   for (int k = 0; k < 2; k++)
     b->longest[step][progress->n][k] = fmax (b->longest[step][progress->n][k], progress->length[k]);
 }
@@ -258,19 +268,27 @@ bounds_new (const HobRange *range)
 {
   Bounds b = { 0 };
 
+  int stores = 0;
+
   for (int p = 0; p < range->n_parts; p++)
     {
       b.n += range->parts[p].kind->n_quantities;
       for (int k = 0; k < range->parts[p].kind->n_states; k++)
-        b.n_stores += range->parts[p].kind->states[k].stores;
+        stores += range->parts[p].kind->states[k].stores;
     }
+  g_assert_cmpint (stores, <=, STORES);
   for (int k = 0; k < 2; k++)
     {
-      b.low[k] = g_new (double, b.n + b.n_stores);
-      b.high[k] = g_new (double, b.n + b.n_stores);
+      b.low[k] = g_new (double, b.n);
+      b.high[k] = g_new (double, b.n);
       for (int i = 0; i < 2 * COUNTED; i++)
         b.longest[k][i / 2][i % 2] = -INFINITY;
-      for (int i = 0; i < b.n + b.n_stores; i++)
+      for (int i = 0; i < COUNTED * STORES; i++)
+        {
+          b.coldest[k][i / STORES][i % STORES] = INFINITY;
+          b.hottest[k][i / STORES][i % STORES] = -INFINITY;
+        }
+      for (int i = 0; i < b.n; i++)
         {
           b.low[k][i] = INFINITY;
           b.high[k][i] = -INFINITY;
@@ -318,7 +336,8 @@ bounds_clear (Bounds *b)
 typedef enum
 {
   REASON_NONE,
-  REASON_OVEN,   /* hotter or colder than that of a normal range ever is then */
+  REASON_OVEN,   /* hotter or colder than that of a normal range ever is in that step, after as
+                    many switchings since an act */
   REASON_LENGTH, /* the step, or the one before it, has lasted longer than a normal range's after
                     these acts, or is one more: what cools goes on cooling, and clocks go on */
   N_REASONS
@@ -360,10 +379,10 @@ is_beyond (const Bounds *b, guint step, int at, double value, HobDimension dim)
 }
 
 static gboolean
-oven_is_beyond (const Bounds *b, const HobRange *range, const HobMoment *m, guint step)
+oven_is_beyond (const Bounds *b, const HobRange *range, const HobMoment *m, guint step, int n)
 {
   const double least = hob_differ_floor (HOB_DIM_TEMPERATURE);
-  int at = b->n;
+  int at = 0;
 
   for (int p = 0; p < range->n_parts; p++)
     for (int k = 0; k < range->parts[p].kind->n_states; k++)
@@ -371,7 +390,7 @@ oven_is_beyond (const Bounds *b, const HobRange *range, const HobMoment *m, guin
         {
           double y = hob_moment_part (m, p)->y[k];
 
-          if (y < b->low[step][at] - least || y > b->high[step][at] + least)
+          if (y < b->coldest[step][n][at] - least || y > b->hottest[step][n][at] + least)
             return TRUE;
           at++;
         }
@@ -393,9 +412,9 @@ reason_of (const Bounds *b, const HobRange *range, const HobMoment *normal,
 {
   guint step = step_of (normal, range);
 
-  return oven_is_beyond (b, range, normal, step) ? REASON_OVEN
-         : step_is_longer (b, progress, step)    ? REASON_LENGTH
-                                                 : REASON_NONE;
+  return step_is_longer (b, progress, step)                     ? REASON_LENGTH
+         : oven_is_beyond (b, range, normal, step, progress->n) ? REASON_OVEN
+                                                                : REASON_NONE;
 }
 
 /* Quantities that differ, and those of them whose should-be no normal range shows in that step of
