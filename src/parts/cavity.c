@@ -83,8 +83,8 @@ static const HobSettingDef settings[] = {
     .words = "How far a bad gasket leaves the closed door open, 0 to 1.", .high = 1,
     .condition = TRUE },
   { .name = "compartment-share",
-    .words = N_ ("Temperature rise of the compartment behind the oven, as a fraction of the oven's "
-                 "rise, from 0 to 1."),
+    .words = N_ ("How far the compartment behind the oven warms above the kitchen, as a fraction "
+                 "of the oven's own rise, from 0 to 1."),
     .normal = 0.15,
     .high = 1 },
   { .name = "blocked", .words = "Share of the vent that is covered.", .high = 1,
@@ -224,7 +224,7 @@ static const HobQuantityDef quantities[] = {
     .dim = HOB_DIM_FRACTION },
   { .name = "oil", .words = N_ ("factory oil on the oven liner"), .say = HOB_SAY_SHARE },
   { .name = "oil-smell",
-    .words = N_ ("smell of factory oil, compared with a new range"),
+    .words = N_ ("smell of factory oil, compared with that of a new range"),
     .say = HOB_SAY_SHARE, .sense = HOB_SENSE_NOSE },
 };
 
@@ -255,7 +255,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the oven vent covered"),
     .typical = 0.8,
     .prior = 2,
-    .proof = N_ ("Look for anything that covers the oven vent. With the burner on, little warm air "
+    .proof = N_ ("Look for anything covering the oven vent. With the burner on, little hot air "
                  "comes out."),
     .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
