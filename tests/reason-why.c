@@ -518,6 +518,28 @@ a_fault_that_shows_something_else_has_no_chain (void)
   g_assert_cmpuint (why->entries->len, >, 0);
 }
 
+/* A regulator that is set a little low and an orifice that is a little clogged: neither alone makes
+ * the flame small, and the gas comes from the one to the other. */
+static void
+two_that_are_needed_are_one_chain (void)
+{
+  g_autoptr (GPtrArray) chains
+      = chains_of ("regulator:set-low=0.5|burner-lf:orifice-clogged=0.15|1s knob-lf=light|"
+                   "8s knob-lf=high",
+                   60, "flame-small");
+  g_autoptr (HobRange) range = shipped_range ("dial-four");
+  const HobWhy *why;
+  g_autofree char *links = NULL;
+
+  g_assert_cmpuint (chains->len, ==, 1);
+  why = chains->pdata[0];
+  links = links_of (range, why);
+  g_test_message ("%s", links);
+  g_assert_true (g_str_has_prefix (links, "regulator."));
+  g_assert_nonnull (strstr (links, " burner-lf.gas "));
+  g_assert_true (g_str_has_suffix (links, " burner-lf.flame-height"));
+}
+
 static Course
 course (const HobRange *range, const char *part, const char *quantity, double since)
 {
@@ -612,6 +634,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/reason/why/a-later-fault-explains-nothing", a_later_fault_explains_nothing);
   g_test_add_func ("/reason/why/a-fault-that-shows-something-else-has-no-chain",
                    a_fault_that_shows_something_else_has_no_chain);
+  g_test_add_func ("/reason/why/two-that-are-needed-are-one-chain",
+                   two_that_are_needed_are_one_chain);
   g_test_add_func ("/reason/why/what-only-takes-heat-on-is-no-way",
                    what_only_takes_heat_on_is_no_way);
   g_test_add_func ("/reason/why/a-search-is-cancelled", a_search_is_cancelled);

@@ -381,6 +381,10 @@ hand_close (HobWindow *window)
   /* On the stack, a sanitized build by gcc waits in vain for what has long been NULL. */
   static gpointer weak_window, weak_session;
 
+  /* Until the toolkit has seen that a button is let go, it keeps what was pressed, and for good if
+   * the window goes before. */
+  if (gtk_widget_get_mapped (GTK_WIDGET (window)))
+    hand_settle (GTK_WIDGET (window));
   weak_window = window;
   weak_session = hob_window_session (window);
   g_object_add_weak_pointer (G_OBJECT (window), &weak_window);
