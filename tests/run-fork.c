@@ -223,6 +223,22 @@ a_clamped_part_turns_as_in_the_other_run (Fixture *f, gconstpointer name)
   g_assert_cmpfloat (ovens, >, 20);
 }
 
+/* A burner's valve clamped as it is while nobody turns its knob: the knob lets no gas through. */
+static void
+a_clamped_part_is_open_as_in_the_other_run (Fixture *f, gconstpointer name)
+{
+  g_autoptr (HobMoment) m = hob_moment_new (f->idle->plan);
+  g_autoptr (HobBench) turned = hob_bench_again (f->idle, f->acts);
+  g_autoptr (HobRun) clamped = NULL;
+
+  g_assert_cmpint (hob_bench_advance (turned, 60, NULL), ==, HOB_RUN_OK);
+  g_assert_cmpint (hob_bench_advance (f->idle, 60, NULL), ==, HOB_RUN_OK);
+  clamped = hob_clamp_new (turned->run, f->idle->run, hob_range_part (f->range, "valve-lf"));
+  g_assert_nonnull (clamped);
+  g_assert_cmpfloat (read_at (turned->run, m, 50, "burner-lf", "gas"), >, 0);
+  g_assert_cmpfloat (read_at (clamped, m, 50, "burner-lf", "gas"), ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -244,6 +260,8 @@ main (int argc, char **argv)
               tear_down);
   g_test_add ("/fork/a-clamped-part-turns-as-in-the-other-run", Fixture, "dial-four", set_up,
               a_clamped_part_turns_as_in_the_other_run, tear_down);
+  g_test_add ("/fork/a-clamped-part-is-open-as-in-the-other-run", Fixture, "dial-four", set_up,
+              a_clamped_part_is_open_as_in_the_other_run, tear_down);
   status = g_test_run ();
   return status;
 }
