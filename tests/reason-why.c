@@ -9,6 +9,7 @@
 #include "reason/why-search.h"
 #include "run/differ.h"
 #include "shipped.h"
+#include "window/one-burner.h"
 
 #include <math.h>
 #include <string.h>
@@ -540,6 +541,49 @@ two_that_are_needed_are_one_chain (void)
   g_assert_true (g_str_has_suffix (links, " burner-lf.flame-height"));
 }
 
+#define HOUSE_ENDS "y='200'/></part>"
+
+/* Why a burner smells of gas, in a range with its house first, or last. */
+static char *
+links_with_house (gboolean last)
+{
+  const char *house = strstr (one_burner_text, "<part id='house'"),
+             *after = strstr (house, HOUSE_ENDS) + strlen (HOUSE_ENDS),
+             *wires = strstr (after, "<wire ");
+  g_autoptr (GString) text = g_string_new_len (one_burner_text, house - one_burner_text);
+  g_autoptr (HobRange) range = NULL;
+  g_autoptr (HobCase) acts = NULL;
+  g_autoptr (HobBench) bench = NULL;
+  g_autoptr (GPtrArray) chains = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (!last)
+    g_string_append_len (text, house, after - house);
+  g_string_append_len (text, after, wires - after);
+  if (last)
+    g_string_append_len (text, house, after - house);
+  g_string_append (text, wires);
+  range = hob_range_load_memory (text->str, text->len, "one.xml", NULL, &error);
+  g_assert_no_error (error);
+  acts = hob_case_new (range);
+  case_add_list (acts, "electrode:lead-open|1s knob=light");
+  bench = hob_bench_new (NULL, range, acts, NULL);
+  g_assert_cmpint (hob_bench_advance (bench, 60, NULL), ==, HOB_RUN_OK);
+  chains = hob_why (bench, hob_symptom_book_find (bench->book, "gas-smell"), -1, NULL);
+  g_assert_cmpuint (chains->len, ==, 1);
+  return links_of (range, chains->pdata[0]);
+}
+
+static void
+the_house_is_found_wherever_it_stands (void)
+{
+  g_autofree char *first = links_with_house (FALSE), *last = links_with_house (TRUE);
+
+  g_test_message ("%s", first);
+  g_assert_nonnull (strstr (first, "electrode"));
+  g_assert_cmpstr (last, ==, first);
+}
+
 static Course
 course (const HobRange *range, const char *part, const char *quantity, double since)
 {
@@ -636,6 +680,8 @@ main (int argc, char *argv[])
                    a_fault_that_shows_something_else_has_no_chain);
   g_test_add_func ("/reason/why/two-that-are-needed-are-one-chain",
                    two_that_are_needed_are_one_chain);
+  g_test_add_func ("/reason/why/the-house-is-found-wherever-it-stands",
+                   the_house_is_found_wherever_it_stands);
   g_test_add_func ("/reason/why/what-only-takes-heat-on-is-no-way",
                    what_only_takes_heat_on_is_no_way);
   g_test_add_func ("/reason/why/a-search-is-cancelled", a_search_is_cancelled);
