@@ -432,6 +432,27 @@ no_text_is_on_the_lens (void)
     }
 }
 
+static char *
+display_of (const char *words)
+{
+  g_autoptr (Staged) staged = staged_new ("board-five", words, 60);
+
+  return recorded_still (staged->scene, HOB_SHEET_WIRING, &light, FALSE);
+}
+
+/* What is set is shown where it counts: broil holds no temperature. */
+static void
+a_display_says_what_is_on (void)
+{
+  g_autofree char *off = display_of (NULL), *broil = display_of ("0s oven.mode=broil"),
+                  *bake = display_of ("0s oven.mode=bake");
+
+  g_assert_null (strstr (off, "BROIL"));
+  g_assert_nonnull (strstr (broil, "BROIL"));
+  g_assert_null (strstr (broil, "350 °F"));
+  g_assert_nonnull (strstr (bake, "BAKE 350 °F"));
+}
+
 static void
 glow_has_its_word (void)
 {
@@ -514,6 +535,7 @@ main (int argc, char **argv)
   g_test_add_func ("/cutaway/the oven is ringed at its figure", the_oven_is_ringed_at_its_figure);
   g_test_add_func ("/cutaway/no text is on the lens", no_text_is_on_the_lens);
   g_test_add_func ("/cutaway/glow has its word", glow_has_its_word);
+  g_test_add_func ("/cutaway/a-display-says-what-is-on", a_display_says_what_is_on);
   g_test_add_func ("/cutaway/a printed page is hardly black", a_printed_page_is_hardly_black);
   return g_test_run ();
 }
