@@ -482,6 +482,26 @@ a_kettle_wakes_a_switch_that_has_dried (void)
   g_assert_cmpfloat (at (&f, 70000, "switch-lf.water"), <, at (&f, 34000, "switch-lf.water"));
 }
 
+/* 0.2 kg of water has boiled away when its heat of evaporation has gone in: it steams no longer and
+ * takes no current, until it is filled again. */
+static void
+a_kettle_boils_dry (void)
+{
+  g_auto (Faulty) f = SHIPPED ("lp-four", "kettle.water=0.2 kg", "0s kettle=on",
+                               "3600s kettle=off", "3601s kettle=on");
+  double amps = at (&f, 200, "kettle.current");
+  double watt = amps * amps * 120 * 120 / 1200;
+  double lost = 372.15 - 298.15; /* 1 W/K */
+  double dry = 0.2 * 2.257e6 / (watt - lost) + 0.2 * 4186 * lost / (watt - lost / 2);
+
+  g_test_message ("%.0f W, dry at about %.0f s; humidity %.0f%% then, %.0f%% an hour later", watt,
+                  dry, 100 * at (&f, dry, "house.humidity"), 100 * at (&f, 3590, "house.humidity"));
+  g_assert_cmpfloat (at (&f, 0.95 * dry, "kettle.current"), >, 0.99 * amps);
+  g_assert_cmpfloat (at (&f, 1.05 * dry, "kettle.current"), ==, 0);
+  g_assert_cmpfloat (at (&f, 3590, "house.humidity"), <, at (&f, dry, "house.humidity") - 0.1);
+  g_assert_cmpfloat (at (&f, 3700, "kettle.current"), >, 0.99 * amps);
+}
+
 /* What steam has added to the humidity at t s. */
 static double
 steam (Faulty *f, double t)
@@ -761,6 +781,7 @@ main (int argc, char **argv)
   CASE ("crossed-spark-leads-show-on-a-module-that-watches",
         crossed_spark_leads_show_on_a_module_that_watches);
   CASE ("a-kettle-wakes-a-switch-that-has-dried", a_kettle_wakes_a_switch_that_has_dried);
+  CASE ("a-kettle-boils-dry", a_kettle_boils_dry);
   CASE ("steam-leaves-with-the-kitchens-air", steam_leaves_with_the_kitchens_air);
   CASE ("conditions-of-the-house-take-their-course", conditions_of_the_house_take_their_course);
   CASE ("lost-neutral-volts-break-what-is-made-for-120",

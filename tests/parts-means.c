@@ -91,14 +91,15 @@ words_and_means_agree (void)
   } says[] = {
     { "Unplug the range", HOB_MEANS (OHMS) | HOB_MEANS (CONTINUITY) | HOB_MEANS (LEAKAGE)
                               | HOB_MEANS (SENSOR_OHMS) | HOB_MEANS (HAND) | HOB_MEANS (SWAP)
-                              | HOB_MEANS (RECEPTACLE) },
+                              | HOB_MEANS (RECEPTACLE) | HOB_MEANS (INSPECT)
+                              | HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (OPEN_GAS) },
     { "OL",
       HOB_MEANS (OHMS) | HOB_MEANS (CONTINUITY) | HOB_MEANS (SENSOR_OHMS) | HOB_MEANS (LEAKAGE) },
     { "ohms at", HOB_MEANS (SENSOR_OHMS) },
     { "eceptacle with the range unplugged", HOB_MEANS (RECEPTACLE) },
     { "at the receptacle. The", HOB_MEANS (RECEPTACLE) },
     { "ead line voltage", HOB_MEANS (LIVE_VOLTS) },
-    { "under load", HOB_MEANS (VOLTAGE_DROP) | HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (RECEPTACLE) },
+    { "nder load", HOB_MEANS (VOLTAGE_DROP) | HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (RECEPTACLE) },
     { "ead the manifold pressure", HOB_MEANS (PRESSURE) },
     { "ead the inlet pressure", HOB_MEANS (PRESSURE) },
     { "clamp meter", HOB_MEANS (AMPS) },

@@ -170,11 +170,11 @@ read_moment (const HobArgs *args, Wanted *w, GError **error)
   gboolean why = w->sheet == WHY;
 
   if (why && hob_args_has (args, HOB_OPTION_COVER))
-    return usage_error (error, _ ("--sheet why shows the fault; leave out --cover"));
+    return usage_error (error, _ ("'--sheet why' shows the fault; leave out --cover"));
   if (why != hob_args_has (args, HOB_OPTION_SYMPTOM))
-    return usage_error (error, why ? _ ("--sheet why needs a symptom; add --symptom \"SYMPTOM\"")
-                                   : _ ("--symptom works only with --sheet why; add --sheet why "
-                                        "or leave out --symptom"));
+    return usage_error (error, why ? _ ("'--sheet why' needs a symptom; add --symptom \"SYMPTOM\"")
+                                   : _ ("--symptom works only with '--sheet why'; add '--sheet "
+                                        "why' or leave out --symptom"));
   if (hob_args_has (args, HOB_OPTION_AT))
     return hob_args_time (args, HOB_OPTION_AT, &w->at, error);
   return why || usage_error (error, _ ("--at is missing; add --at TIME, such as --at 90s"));

@@ -94,7 +94,8 @@ has_chain (const GPtrArray *all, const char *symptom, GError **error)
     if (((const HobWhy *) all->pdata[i])->entries->len > 0)
       return TRUE;
   g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
-               _ ("no single part explains '%s'; fixing any one faulty part doesn't stop it"),
+               _ ("no single part explains '%s'; fixing just one of the faulty parts won't stop "
+                  "it"),
                symptom);
   return FALSE;
 }

@@ -6,7 +6,8 @@
  *
  *   c·m·dT/dt = P·(1 − b) − G·(T − Tₐ),   ṁ_steam = P·b/2.257 MJ/kg
  *
- * b goes from 0 to 1 between 98 and 100 °C.  The water does not run dry. */
+ * b goes from 0 to 1 between 98 and 100 °C.  Once all of its water has left, its own switch opens;
+ * whoever turns it off fills it again. */
 
 #include "base/i18n.h"
 #include "parts/symbol.h"
@@ -15,7 +16,9 @@
 
 enum { A, B };
 enum { WATTS, WATER };
-enum { KELVIN };
+enum { KELVIN, BOILED };
+enum { DRY };
+enum { G_BOILS_DRY, G_IS_FILLED, N_GUARDS };
 enum { POSITION };
 enum { Q_CURRENT };
 
@@ -37,6 +40,13 @@ static const HobSettingDef settings[] = {
 static const HobStateDef states[] = {
   { .name = "water", .words = "temperature of the water", .dim = HOB_DIM_TEMPERATURE,
     .tolerance = 0.1 },
+  { .name = "boiled", .words = "water that has left as steam", .dim = HOB_DIM_MASS,
+    .tolerance = 1e-3 },
+};
+static const char *const dry_words[]
+    = { N_ ("appliance is filled again"), N_ ("appliance boils dry and switches off"), NULL };
+static const HobModeDef modes[] = {
+  { .name = "dry", .words = dry_words },
 };
 static const HobControlDef controls[] = {
   { .name = "", .words = N_ ("Other appliance"), .dim = HOB_DIM_CHOICE, .positions = hob_off_on,
@@ -52,7 +62,7 @@ static const HobQuantityDef quantities[] = {
 static void
 conduct (const HobPartContext *c)
 {
-  if (c->ctl[POSITION] > 0)
+  if (c->ctl[POSITION] > 0 && !(c->mode[DRY] > 0))
     c->g[0] = hob_siemens (RATED_AT * RATED_AT / c->set[WATTS]);
 }
 
@@ -72,8 +82,29 @@ rates (const HobPartContext *c)
     return;
   c->dy[KELVIN] = (watt * (1 - boils) - LOSS * (c->y[KELVIN] - c->house->temperature))
                   / (HEAT * c->set[WATER]);
-  c->within[HOB_PLACE_STEAM] += watt * boils / EVAPORATION;
+  c->dy[BOILED] = watt * boils / EVAPORATION;
+  c->within[HOB_PLACE_STEAM] += c->dy[BOILED];
 }
+
+static double
+guard (const HobPartContext *c, int k)
+{
+  gboolean dry = c->mode[DRY] > 0;
+
+  if (k == G_IS_FILLED)
+    return dry && !(c->ctl[POSITION] > 0) ? 1 : -1;
+  return dry || !(c->set[WATER] > 0) ? -1 : c->y[BOILED] / c->set[WATER] - 1;
+}
+
+static void
+flip (const HobPartContext *c, int k, double *y)
+{
+  c->mode[DRY] = k == G_BOILS_DRY;
+  if (k == G_IS_FILLED)
+    y[BOILED] = 0;
+}
+
+static const guint8 guard_reads[N_GUARDS] = { HOB_READS_NOTHING, HOB_READS_NOTHING };
 
 static double
 observe (const HobPartContext *c, int quantity G_GNUC_UNUSED)
@@ -86,7 +117,7 @@ draw (HobPen *pen, const HobPartView *view)
 {
   if (view->layer == HOB_LAYER_STATE)
     {
-      hob_symbol_blade (pen, -30, -12, 0, view->ctl[POSITION] > 0);
+      hob_symbol_blade (pen, -30, -12, 0, view->ctl[POSITION] > 0 && !(view->mode[DRY] > 0));
       return;
     }
   pen_segment (pen, -40, 0, -30, 0);
@@ -105,6 +136,7 @@ const HobKind hob_kind_branch_load = {
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),
+  HOB_TABLE (modes, modes),
   HOB_TABLE (controls, controls),
   HOB_TABLE (elements, elements),
   HOB_TABLE (quantities, quantities),
@@ -113,6 +145,10 @@ const HobKind hob_kind_branch_load = {
   .start = start,
   .conduct = conduct,
   .rates = rates,
+  .n_guards = N_GUARDS,
+  .guard_reads = guard_reads,
+  .guard = guard,
+  .flip = flip,
   .observe = observe,
   .draw = draw,
 };

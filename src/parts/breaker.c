@@ -42,9 +42,9 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "a worn breaker, or a loose screw",
     .proof = N_ ("Turn the breaker fully OFF, then ON. Nothing on its circuit works, but other "
-                 "circuits have power. A qualified person reads the volts at the panel from the "
-                 "breaker's load terminal to the neutral bar. The meter reads 0 V with the handle "
-                 "at ON."),
+                 "circuits have power. Have a qualified person read the volts at the panel from "
+                 "the breaker's load terminal to the neutral bar. The meter reads 0 V with the "
+                 "handle at ON."),
     .confirm = HOB_MEANS (RECEPTACLE),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
@@ -55,8 +55,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("trips %s below its rating"),
     .prior = 1,
     .basis = "old, or often tripped",
-    .proof = N_ ("Put a clamp meter on the hot wire of the circuit. Turn on loads and read the "
-                 "amps. The breaker trips below the rating on its handle."),
+    .proof = N_ ("Have a qualified person put a clamp meter on the circuit's hot wire at the "
+                 "panel. Turn on loads and read the amps. The breaker trips below the rating on "
+                 "its handle."),
     .confirm = HOB_MEANS (AMPS),
     HOB_EFFECTS ({ .setting = RATING, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.1 }),
   },

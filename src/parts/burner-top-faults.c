@@ -15,8 +15,9 @@
     .severity_words = N_ ("%s of the ports blocked"),                                             \
     .typical = 0.4,                                                                               \
     .prior = 6,                                                                                   \
-    .proof = N_ ("Look at the burner ports. A spill blocks some of them. Clear each one with a "   \
-                 "needle, never a toothpick. Now the flame goes all the way around the burner."),  \
+    .proof = N_ ("With the burner off and cool, look at the burner ports. A spill blocks some "    \
+                 "of them. Clear each one with a needle, never a toothpick. Now the flame goes "   \
+                 "all the way around the burner."),                                                \
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),                                            \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     HOB_EFFECTS ({ .setting = HOB_TOP_BLOCKED, .at0 = 0.1, .at1 = 0.9 }),                         \
@@ -116,8 +117,8 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .severity_words = N_ ("baked-on residue %s thick"),
     .typical = 0.5,
     .prior = 6,
-    .proof = N_ ("Scrape the burner cap to bare metal where the spark jumps. Now the spark is "
-                 "strong."),
+    .proof = N_ ("With the burner off and cool, scrape the baked-on residue off the burner cap "
+                 "where the spark jumps. Now the spark is strong."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_FILM, .at0 = 0.1e-3, .at1 = 1e-3 }),

@@ -59,8 +59,8 @@ static const HobFaultDef faults[] = {
     .basis = "one made for a smaller appliance, or dirt under its spring",
     .proof = N_ ("Turn the burners to HIGH one by one and read the inlet pressure. Add up the "
                  "Btu/h of the burners that are on. The pressure drops to almost zero while the "
-                 "total is still below the excess flow valve's rating. Turn all the burners off at "
-                 "once. The pressure rises again."),
+                 "total is still below the excess flow valve's rating. Turn all the burners off "
+                 "right away. The pressure rises again."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (PRESSURE),
     HOB_EFFECTS ({ .setting = TRIP_FLOW, .how = HOB_EFFECT_MULTIPLY, .at0 = 1, .at1 = 0.02,
                    .geometric = TRUE }),

@@ -45,8 +45,8 @@ static const HobFaultDef faults[] = {
     .words = N_ ("oven light bulb burned out"),
     .prior = 6,
     .proof = N_ ("Open the door and read the volts across the terminals of the light assembly. "
-                 "There is line voltage, but the light stays off. A known-good bulb lights in the "
-                 "same socket."),
+                 "There is line voltage, but the light stays off. Turn off the breaker, put in a "
+                 "known-good bulb, and turn the breaker back on. Now the light works."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (SWAP),
     HOB_EFFECTS ({ .setting = HOB_FILAMENT_BROKEN, .at1 = 1 }),
   },
@@ -63,8 +63,8 @@ static const HobFaultDef faults[] = {
     .id = "stuck-out",
     .words = N_ ("door switch plunger stuck out"),
     .prior = 2,
-    .proof = N_ ("Try to push the plunger in by hand. It doesn't move, and the light stays on; the "
-                 "light should go off."),
+    .proof = N_ ("Try to push the plunger in by hand. The light should go off, but the plunger "
+                 "doesn't move and the light stays on."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },

@@ -185,8 +185,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of resistance from dirt on the tip"),
     .typical = 0.74,
     .prior = 3,
-    .proof = N_ ("Clean the electrode tip. If the range has a reignition module, the sparking now "
-                 "stops once the burner lights."),
+    .proof = N_ ("Unplug the range and let the burner cool. Clean the electrode tip and plug the "
+                 "range back in. If the range has a reignition module, the sparking now stops once "
+                 "the burner lights."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = FOULING, .at0 = 30e6, .at1 = 300e6, .geometric = TRUE }),
   },

@@ -84,9 +84,9 @@ static const HobFaultDef faults[] = {
     .prior = 2,
     .basis = "after an overheating",
     .proof = N_ ("Set the cold oven to bake and read the volts across the high-limit thermostat. "
-                 "There is line voltage; there should be none. Unplug the range. Press its reset "
-                 "button if it has one, take one wire off, and read ohms across it. It still reads "
-                 "OL."),
+                 "There is line voltage; there should be none. Unplug the range. Press the "
+                 "thermostat's reset button if it has one, take one wire off the thermostat, and "
+                 "read ohms across its terminals. It still reads OL."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },

@@ -48,8 +48,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.125,
     .prior = 1,
     .basis = "it carries the current of the whole range",
-    .proof = N_ ("Under load, read the voltage drop from the supply wire to the other wires in the "
-                 "splice. More than 1 V at 3 A is bad."),
+    .proof = N_ ("Under load, read the voltage drop from the supply wire to each of the other "
+                 "wires in the splice. More than 1 V at 3 A is bad."),
     .confirm = HOB_MEANS (VOLTAGE_DROP),
     .hazards = HOB_HAZARD (STOP_USING),
     .needs = HOB_NEEDS (SUPPLY),

@@ -54,8 +54,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.6,
     .prior = 3,
     .proof = N_ ("Pull off the knob. Push the stem in and turn it with pliers. The burner sparks "
-                 "and lights. Try another burner's knob. If it slips too, the stem is worn; if "
-                 "not, the knob is."),
+                 "and lights. Try another burner's knob on this stem. If it slips too, the stem is "
+                 "worn; if not, the knob is."),
     .confirm = HOB_MEANS (HAND) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = SLIP, .at0 = 0.33, .at1 = 1 }),

@@ -21,7 +21,7 @@ static const HobControlDef controls[] = {
     .role = HOB_CONTROL_MATCH, .at = HOB_ROOM_SURFACE_BURNER },
 };
 static const HobQuantityDef quantities[] = {
-  { .name = "held", .words = N_ ("lit match held at a burner"), .values = hob_no_yes,
+  { .name = "held", .words = N_ ("lit match held to a burner"), .values = hob_no_yes,
     .sense = HOB_SENSE_EYE },
 };
 
@@ -40,7 +40,7 @@ observe (const HobPartContext *c, int quantity G_GNUC_UNUSED)
 const HobKind hob_kind_match = {
   .name = "match",
   .label = N_ ("match"),
-  .about = N_ ("A lit match held at a surface burner. It lights the gas at the ports without a "
+  .about = N_ ("A lit match held to a surface burner. It lights the gas at the ports without a "
                "spark."),
   .hazards = HOB_HAZARD (MATCH),
   HOB_TABLE (controls, controls),

@@ -117,8 +117,8 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "after a repair",
     .proof = N_ ("Unplug the range and trace the two spark leads. Each goes to the other's "
-                 "electrode. With power on, either burner lit alone keeps sparking. With both lit, "
-                 "the sparking stops."),
+                 "electrode. With power on and only one of the two burners lit, the sparking "
+                 "continues. With both lit, it stops."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .needs = HOB_NEEDS (OUT + 1),
     HOB_EFFECTS ({ .setting = CROSSED, .at1 = 1 }),
@@ -351,7 +351,8 @@ const HobKind hob_kind_spark_module_watch = {
   .name = "spark-module-watch",
   .label = N_ ("reignition module"),
   .about = N_ ("Makes sparks while a knob is on and no flame is sensed at that burner. Flame "
-               "sensing uses a small DC current, so it needs correct polarity and a good ground."),
+               "sensing uses a small DC current through the flame to ground. Hot and neutral must "
+               "not be reversed, and the ground must be good."),
   .hazards = HOB_HAZARD (SPARK_LEAD),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

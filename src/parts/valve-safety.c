@@ -148,9 +148,9 @@ static const HobQuantityDef quantities[] = {
     .severity_words = N_ ("valve stays %s open"),                                                  \
     .typical = 0.5,                                                                                \
     .prior = 1,                                                                                    \
-    .proof = N_ ("Turn the oven off, let it cool, and open the oven shutoff lever. Put "           \
-                 "leak-detection solution on the burner orifice. The solution bubbles, or you "    \
-                 "smell gas. Close the lever right away."),                                        \
+    .proof = N_ ("Turn the oven off, close the oven shutoff lever, and let the oven cool with "    \
+                 "the door open. Put leak-detection solution on the burner orifice and open the "  \
+                 "lever. The solution bubbles, or you smell gas. Close the lever right away."),    \
     .confirm = HOB_MEANS (LEAK_CHECK),                                                             \
     .hazards = HOB_HAZARD (GAS_STRONG),                                                            \
     HOB_EFFECTS ({ .setting = LEAK, .how = HOB_EFFECT_ADD, .at1 = 1 }),                            \
@@ -158,7 +158,7 @@ static const HobQuantityDef quantities[] = {
   {                                                                                                \
     .id = "slow-to-close",                                                                         \
     .words = N_ ("safety valve slow to close"),                                                    \
-    .severity_words = N_ ("bimetal must cool %s more before the valve closes"),                    \
+    .severity_words = N_ ("bimetal must cool %s more than normal before the valve closes"),        \
     .typical = 0.7,                                                                                \
     .prior = 1,                                                                                    \
     .proof = N_ ("Time the flame after the control turns the igniter off. The flame keeps "        \
@@ -176,7 +176,7 @@ static const HobFaultDef flat_faults[] = {
     .prior = 1,
     .basis = "after a repair elsewhere",
     .proof = N_ ("Check the valve's part number. It's for a round igniter, but the range has a "
-                 "flat one. Read the volts across the valve and the igniter's amps. The two "
+                 "flat one. Read the igniter's amps and the volts across the valve. The two "
                  "readings don't match the tech sheet."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = ROUND_OHMS }),
@@ -191,7 +191,7 @@ static const HobFaultDef round_faults[] = {
     .prior = 1,
     .basis = "after a repair elsewhere",
     .proof = N_ ("Check the valve's part number. It's for a flat igniter, but the range has a "
-                 "round one. Read the volts across the valve and the igniter's amps. The two "
+                 "round one. Read the igniter's amps and the volts across the valve. The two "
                  "readings don't match the tech sheet."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = HEATER_OHMS, .at1 = FLAT_OHMS }),

@@ -163,9 +163,9 @@ extern const char *const hob_sparking_words[];
     .severity_words = N_ ("ground terminal loose, with a gap of %s"),                              \
     .typical = 0.5,                                                                                \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Turn a knob to LIGHT in a dark room. You can see a spark jump at the module's "  \
-                 "ground terminal too. Unplug the range and wiggle the ground terminal. It's "     \
-                 "loose under its screw."),                                                        \
+    .proof = N_ ("Shut off the gas. Turn a knob to LIGHT in a dark room. You can see a spark "     \
+                 "jump at the module's ground terminal too. Turn the knob off, unplug the "        \
+                 "range, and wiggle the ground terminal. It's loose under its screw."),            \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),                                                \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_LUG, .at0 = 0.5e-3, .at1 = 12e-3,                         \

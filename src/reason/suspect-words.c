@@ -372,12 +372,12 @@ hob_suspects_lights (const HobRange *range, const HobSuspects *all)
   if (all->by_knob)
     return g_strdup_printf (
         /* Translators: a surface burner, and after how many seconds it should light. */
-        _ ("%s: lights within %.0f s after you turn its knob to LIGHT. Try it three times."),
+        _ ("%s: should light within %.0f s after you turn its knob to LIGHT. Try it three times."),
         burner, ceil (all->lights_after));
   return g_strdup_printf (
       /* Translators: the oven burner, and after how many seconds it should light. */
-      _ ("%s: lights about %.0f s after the control calls for heat. Try it three times, once with "
-         "the oven warm."),
+      _ ("%s: should light about %.0f s after the control calls for heat. Try it three times, once "
+         "with the oven warm."),
       burner, all->lights_after);
 }
 

@@ -353,7 +353,7 @@ refuse_name (const HobRange *range, const char *name, GError **error)
                  _("this range has no routine '%s'; did you mean '%s'?"), name, near);
   else
     g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
-                 _("this range has no procedure '%s'; use one of: %s"), name, list);
+                 _("this range has no routine '%s'; use one of: %s"), name, list);
 }
 
 static const Procedure *

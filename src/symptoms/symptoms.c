@@ -518,8 +518,8 @@ read_degree (HobSymptomBook *book, const Reader *r, const xmlNode *node, int own
     return TRUE;
   if (less < 0 || less == own)
     return refuse (r, node->line,
-                   g_strdup_printf (_ ("no other symptom is named '%s'; name one of the "
-                                       "others"), id), error);
+                   g_strdup_printf (_ ("'%s' isn't a different symptom; use the id of another one "
+                                       "in this file"), id), error);
   ((HobEntry *) book->entries->pdata[own])->symptom.less = less;
   return TRUE;
 }
