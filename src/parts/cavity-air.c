@@ -223,24 +223,32 @@ moles (const HobPartContext *c)
   return hob_air_moles (c->house, c->set[HOB_CAVITY_VOLUME], hob_cavity_centre (c));
 }
 
-/* kg/s of unburned gas that falls into the drawer before it gets into the oven. */
+/* Share of the unburned gas that falls into the drawer before it gets into the oven. */
 static double
-falls (const HobPartContext *c)
+share_falls (const HobPartContext *c)
 {
   double warm = MAX (hob_cavity_centre (c) - hob_cavity_kitchen (c), 0);
 
-  return c->house->fuel->specific_gravity > 1
-             ? FALLS * exp (-warm / FALLS_LESS) * c->place[HOB_PLACE_UNBURNT]
-             : 0;
+  return c->house->fuel->specific_gravity > 1 ? FALLS * exp (-warm / FALLS_LESS) : 0;
+}
+
+/* kg/s of it. */
+static double
+falls (const HobPartContext *c)
+{
+  return share_falls (c) * c->place[HOB_PLACE_UNBURNT];
 }
 
 /* m³/s that fall there: that gas in the air which its jet drew in. */
 static double
 falling (const HobPartContext *c)
 {
-  double gas = c->place[HOB_PLACE_UNBURNT] / hob_fuel_mole (c->house->fuel);
+  const HobFuel *fuel = c->house->fuel;
+  double drawn = c->place[HOB_PLACE_DRAWN] * hob_fuel_mole (fuel);
 
-  return gas > 0 ? falls (c) / c->house->fuel->density * (1 + c->place[HOB_PLACE_DRAWN] / gas) : 0;
+  return c->place[HOB_PLACE_UNBURNT] > 0
+             ? share_falls (c) * (c->place[HOB_PLACE_UNBURNT] + drawn) / fuel->density
+             : 0;
 }
 
 /* How what fills the oven is replaced. */
