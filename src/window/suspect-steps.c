@@ -68,7 +68,7 @@ both_times (double first, double with, gboolean differs)
 
   if (!differs && !isnan (first) && !isnan (with))
     /* Translators: a time. */
-    return g_strdup_printf (_ ("At %s on both ranges:"), a);
+    return g_strdup_printf (_ ("At %s on both ranges."), a);
   /* Translators: when a step happened in each of two ranges. */
   return g_strdup_printf (_ ("This range: %s. With the fault: %s."), a, b);
 }

@@ -232,7 +232,7 @@ both_are_always_at_the_same_moment (void)
 {
   HobWindow *window = open_asked (1600, 900);
   HobSession *first = hob_window_session (window);
-  GtkWidget *column = GTK_WIDGET (hob_window_suspects (window)), *list;
+  HobSuspectColumn *column = hob_window_suspects (window);
   const HobSuspectStep *step;
   gint64 ms;
 
@@ -246,8 +246,8 @@ both_are_always_at_the_same_moment (void)
   hand_click_button (GTK_WIDGET (window), "Pause");
   step = step_of (window, TRUE);
   ms = step->ms;
-  list = hand_find (column, GTK_TYPE_LABEL, step->words);
-  hand_click_middle (list);
+  hand_click_middle (hand_find (GTK_WIDGET (hob_suspect_column_steps (column)), GTK_TYPE_LABEL,
+                                step->words));
   WAIT_FOR (hob_session_ms (first) == ms);
   WAIT_FOR (is_in_step (window));
   hob_session_go (first, hob_session_reached_ms (first));

@@ -702,8 +702,8 @@ what_to_check_after_the_repair_is_said (void)
   all->by_knob = TRUE;
   hob_suspect_answer_show (HOB_SUSPECT_ANSWER (answer), &question);
   g_assert_true (says (window, "Check After the Repair"));
-  g_assert_true (says (window, "Burner: should light within 1 s after you turn its knob to LIGHT. Try "
-                               "it three times."));
+  g_assert_true (says (window, "Burner: should light within 1 s after you turn its knob to LIGHT. "
+                               "Try it three times."));
   hob_suspect_answer_show (HOB_SUSPECT_ANSWER (answer), NULL);
   g_ptr_array_unref (question.clues);
   hand_close (window);
