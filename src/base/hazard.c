@@ -15,7 +15,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
                 "anything. Call 911 or the gas company from outside. Stay out until they say it's "
                 "safe."),
     .when = HOB_HAZARD_IF_LP,
-    .variant = N_ ("Propane sinks. Keep out of basements and low spots."),
+    .variant = N_ ("Propane is heavier than air. Stay out of basements and low spots."),
     .silences = TRUE,
     .again = HOB_AGAIN_NEVER,
     .unmistakable = TRUE,
@@ -160,8 +160,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   [HOB_HAZARD_PUT_BACK] = {
     .id = "put-back",
     .name = N_ ("Putting the range back"),
-    .text = N_ ("Slide the range back without kinking the connector. Put its rear leg in the "
-                "anti-tip bracket."),
+    .text = N_ ("Slide the range back without kinking the connector. Make sure the rear leg "
+                "engages the anti-tip bracket."),
   },
   [HOB_HAZARD_ALWAYS] = {
     .id = "always",

@@ -147,7 +147,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("tip %s of the way out of the gas stream"),
     .typical = 0.8,
     .prior = 3,
-    .proof = N_ ("Compare this electrode with the electrode at another burner. This tip is farther "
+    .proof = N_ ("Compare this electrode with one at another burner. This one's tip is farther "
                  "from the ignition port. It sparks well, but the burner lights late or not at "
                  "all."),
     .confirm = HOB_MEANS (INSPECT),
@@ -185,9 +185,9 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of resistance from dirt on the tip"),
     .typical = 0.74,
     .prior = 3,
-    .proof = N_ ("Unplug the range and let the burner cool. Clean the electrode tip and plug the "
-                 "range back in. If the range has a reignition module, the sparking now stops once "
-                 "the burner lights."),
+    .proof = N_ ("Unplug the range and let the burner cool. Clean the electrode tip, plug the "
+                 "range back in, and light the burner. Now the spark is strong. If the range has a "
+                 "reignition module, the sparking stops once the burner lights."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = FOULING, .at0 = 30e6, .at1 = 300e6, .geometric = TRUE }),
   },

@@ -65,7 +65,7 @@ hob_act_words (const HobRange *range, const HobAct *act)
     case HOB_ACT_FAULT: return fault_act (part, act);
     case HOB_ACT_LIFT:
       /* Translators: a part's label, and a fault that is taken out of it again. */
-      return g_strdup_printf (_ ("%s: %s, removed"), hob_part_label (part),
+      return g_strdup_printf (_ ("%s: %s (fault removed)"), hob_part_label (part),
                               _ (part->kind->faults[act->index].words));
     case HOB_ACT_SETTING: return setting_act (part, act);
     default: g_return_val_if_reached (NULL);

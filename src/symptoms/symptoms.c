@@ -438,7 +438,7 @@ refuse_with (const Reader *r, const xmlNode *node, const char *word, GError **er
   g_autofree char *all = with_words ();
 
   return refuse (r, node->line,
-                 g_strdup_printf (_ ("'%s' is not a valid value of 'with'; use one of: %s"), word,
+                 g_strdup_printf (_ ("'%s' is not a valid value for 'with'; use one of: %s"), word,
                                   all),
                  error);
 }

@@ -5,8 +5,8 @@
 
 const HobKeys hob_keys[] = {
   { "win.run", N_ ("Run or pause"), { "space" }, TRUE },
-  { "win.step", N_ ("One second forward"), { "period" }, TRUE },
-  { "win.back", N_ ("One second back"), { "comma" }, TRUE },
+  { "win.step", N_ ("Go forward one second"), { "period" }, TRUE },
+  { "win.back", N_ ("Go back one second"), { "comma" }, TRUE },
   { "win.next-event", N_ ("Go to the next event"), { "n" }, TRUE },
   { "win.previous-event", N_ ("Go to the previous event"), { "p" }, TRUE },
   { "win.start", N_ ("Go to the start"), { "Home" }, TRUE },
