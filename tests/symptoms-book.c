@@ -232,7 +232,7 @@ static const struct
   { ONE ("", "<condition any=\"knob chandelier\" stands=\"off\"/>"), 3,
     "unknown kind 'chandelier'; see 'hob list kinds'" },
   { ONE ("with=\"meter ladder\"", "<condition any=\"knob\" stands=\"off\"/>"), 2,
-    "'ladder' is not a valid value of 'with'; use one of: thermometer, bottom-out" },
+    "'ladder' is not a valid value for 'with'; use one of: thermometer, bottom-out" },
   { ONE ("clears-after=\"3 K\"", "<condition any=\"knob\" stands=\"off\"/>"), 2, "unit" },
   { ONE ("each=\"burner-top\"", "<condition quantity=\"flames\" at-least=\"1\"/>"), 3,
     "no quantity" },
