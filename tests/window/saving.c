@@ -231,6 +231,42 @@ save_as_writes_a_case_with_its_evidence (void)
   g_assert_false (has_question ());
 }
 
+static void
+go (HobWindow *window, gint64 ms)
+{
+  hob_session_go (hob_window_session (window), ms);
+  WAIT_FOR (hob_session_ms (hob_window_session (window)) == ms);
+}
+
+/* A setting that changes and a fault that comes and goes in the run are kept with their times. */
+static void
+what_changes_in_time_is_kept_with_its_times (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  g_autofree char *file = path_of ("in-time.xml"), *text = NULL;
+  HobAct fault;
+
+  hob_session_set_running (hob_window_session (window), FALSE);
+  go (window, 1000);
+  hand_act (window, HOB_ACT_FAULT, "igniter-bake:aged", 0.5);
+  fault = g_array_index (acts_of (window)->acts, HobAct, 0);
+  go (window, 2000);
+  hand_act (window, HOB_ACT_SETTING, "receptacle.volts", 108);
+  go (window, 3000);
+  hob_session_act (hob_window_session (window), HOB_ACT_LIFT, fault.part, fault.index, 0);
+  hand_key (GTK_WIDGET (window), XK_s, XK_Control_L);
+  type_path (file, TRUE);
+  expect_saved (window, file);
+  text = text_of (file);
+  g_assert_nonnull (strstr (text, "igniter-bake:aged=0.5@1 s"));
+  g_assert_nonnull (strstr (text, "receptacle.volts=108 V@2 s"));
+  g_assert_nonnull (strstr (text, "igniter-bake:aged=0@3 s"));
+  WAIT_FOR (hob_window_said (window) != NULL);
+  hand_key (GTK_WIDGET (window), XK_w, XK_Control_L);
+  hand_sleep (200);
+  g_assert_false (has_question ());
+}
+
 /* A name without an ending gets the one that is looked for; one that is taken stays what it is. */
 static void
 a_name_gets_its_ending (void)
@@ -540,6 +576,8 @@ main (int argc, char **argv)
   g_test_add_func ("/window/saving/undo-and-redo-over-a-case", undo_and_redo_over_a_case);
   g_test_add_func ("/window/saving/save-as-writes-a-case-with-its-evidence",
                    save_as_writes_a_case_with_its_evidence);
+  g_test_add_func ("/window/saving/what-changes-in-time-is-kept-with-its-times",
+                   what_changes_in_time_is_kept_with_its_times);
   g_test_add_func ("/window/saving/a-name-gets-its-ending", a_name_gets_its_ending);
   g_test_add_func ("/window/saving/a-shipped-range-is-never-replaced",
                    a_shipped_range_is_never_replaced);
