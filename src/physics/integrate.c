@@ -39,6 +39,12 @@ static const double least_step = 1e-9; /* s; far below everything that a range d
 typedef double Lot __attribute__ ((vector_size (64), aligned (8), may_alias));
 #define LOT 8
 
+/* Loops over lots may be compiled twice, for processors that take four numbers at a time too; the
+ * bits of each number are the same. */
+#ifndef HOB_WIDE
+#define HOB_WIDE
+#endif
+
 /* Rows of a step's memory: stages, both ends, the dense output's coefficient. Each has room for
  * whole lots; what follows its n numbers means nothing. */
 typedef enum { K1, K2, K3, K4, K5, K6, K7, Y0, Y1, DENSE, N_ROWS } Row;
@@ -100,6 +106,7 @@ all_finite (const double *values, int n)
 
 /* Stages 2 to 7 from K1 at (t, y0). y of the seventh is y1 itself. FALSE if a rate is not
  * finite. */
+HOB_WIDE
 static gboolean
 run_stages (const HobOde *ode, double t, double h, HobOdeStep *step)
 {
@@ -132,6 +139,7 @@ run_stages (const HobOde *ode, double t, double h, HobOdeStep *step)
  *
  * It is not the usual mean square, because then a part that does nothing would loosen the
  * tolerance of all others. */
+HOB_WIDE
 static double
 error_measure (const HobOde *ode, double h, const HobOdeStep *step)
 {
@@ -152,6 +160,7 @@ error_measure (const HobOde *ode, double h, const HobOdeStep *step)
 }
 
 /* The coefficient of the dense output that needs the stages. */
+HOB_WIDE
 static void
 keep_dense (double h, int n, HobOdeStep *step)
 {
