@@ -462,6 +462,15 @@ typedef struct
   double out, in, c;
 } Edge;
 
+/* A row at which ducts meet in which gas may flow.  Its last slot is that to the reference. */
+typedef struct
+{
+  int k;              /* which one it is */
+  int first, last;    /* its slots */
+  const int *target;  /* slots of its pairs */
+  double vent;        /* kg/s/Pa, with those of the legs that end in it */
+} Live;
+
 /* Workspace of a solve; rows 0 … n, the reference last. */
 typedef struct
 {
@@ -469,7 +478,7 @@ typedef struct
   Edge *edge;   /* per slot */
   Way *way;     /* n->flow of them, by the numbers of their ducts */
   double *p;    /* per row, Pa */
-  int *row;     /* n->rows of them, rising: rows at which such ducts meet */
+  Live *live;   /* n->rows of them, rising */
   int *leg;     /* n->legs of them: ducts of dead legs, from the far end on … */
   int *end;     /* … and the far row of each */
   int *vents;   /* per row: its own vent, and those of the legs that end in it */
@@ -493,7 +502,7 @@ lay_out (const HobGas *gas, double *memory, Work *work)
   TAKE (edge, Edge, slots);
   TAKE (way, Way, ducts);
   TAKE (p, double, rows);
-  TAKE (row, int, rows);
+  TAKE (live, Live, rows);
   TAKE (leg, int, rows);
   TAKE (end, int, rows);
   TAKE (vents, int, rows);
@@ -587,7 +596,8 @@ are_legs_known (const HobGas *gas, const HobDuct *ducts, Work *work)
 static void
 cut_legs (const HobGas *gas, const HobDuct *ducts, Work *work)
 {
-  int n = gas->pattern.n;
+  const HobPattern *pattern = &gas->pattern;
+  int n = pattern->n;
 
   if (are_legs_known (gas, ducts, work))
     return;
@@ -615,7 +625,9 @@ cut_legs (const HobGas *gas, const HobDuct *ducts, Work *work)
                                           .b = gas->end_b[d], .forward = gas->forward[d] };
   for (int k = 0; k < n; k++)
     if (work->degree[k] > 0)
-      work->row[work->n->rows++] = k;
+      work->live[work->n->rows++]
+          = (Live){ k, pattern->start[k], pattern->start[k + 1] - 1,
+                    pattern->target + pattern->pair[k], vent * work->vents[k] };
 }
 
 /* ---- Lines of the net ---- */
@@ -636,8 +648,8 @@ load_lines (const HobGas *gas, Work *work)
       e->in += way->forward ? line->by_b : line->by_a;
       e->c += way->forward ? line->c : -line->c;
     }
-  for (int r = 0; r < work->n->rows; r++) /* the reference is the last neighbor of each row */
-    work->edge[pattern->start[work->row[r] + 1] - 1].out += vent * work->vents[work->row[r]];
+  for (const Live *row = work->live; row < work->live + work->n->rows; row++)
+    work->edge[row->last].out += row->vent;
 }
 
 /* Pressures of the linear net by star–mesh elimination, as in circuit.c. What leaves row k
@@ -653,14 +665,15 @@ load_lines (const HobGas *gas, Work *work)
 static void
 solve_lines (const HobGas *gas, Work *work)
 {
-  const HobPattern *pattern = &gas->pattern;
+  const Live *begin = work->live, *end = begin + work->n->rows;
+  const int *later = gas->pattern.later;
+  double *pressure = work->p;
 
-  for (int j = 0; j < work->n->rows; j++)
+  for (const Live *live = begin; live < end; live++)
     {
-      int k = work->row[j];
-      Edge *row = work->edge + pattern->start[k];
-      const int *target = pattern->target + pattern->pair[k];
-      int m = pattern->start[k + 1] - pattern->start[k];
+      Edge *row = work->edge + live->first;
+      const int *target = live->target;
+      int m = live->last + 1 - live->first;
       double diagonal = 0, c = 0;
 
       for (int p = 0; p < m; p++)
@@ -680,18 +693,17 @@ solve_lines (const HobGas *gas, Work *work)
           }
       for (int p = 0; p < m; p++)
         row[p].in *= r;
-      work->p[k] = -c * r;
+      pressure[live->k] = -c * r;
     }
 
-  work->p[pattern->n] = 0;
-  for (int j = work->n->rows - 1; j >= 0; j--)
+  pressure[gas->pattern.n] = 0;
+  for (const Live *live = end; live-- > begin;)
     {
-      int k = work->row[j];
-      double p = work->p[k];
+      double p = pressure[live->k] + 0.0; /* the reference adds nothing, but no zero is negative */
 
-      for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
-        p += work->edge[s].in * work->p[pattern->later[s]];
-      work->p[k] = p;
+      for (int s = live->first; s < live->last; s++)
+        p += work->edge[s].in * pressure[later[s]];
+      pressure[live->k] = p;
     }
 }
 
