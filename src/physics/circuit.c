@@ -232,6 +232,7 @@ typedef struct
   gboolean begun;     /* FALSE before the first solve */
   gboolean answered;  /* `at` belongs to `y` and `emf` */
   Cx *y, *emf;        /* per branch: what was eliminated */
+  Factor *drive;      /* the same y */
   Edge *edge;         /* per slot */
   Factor *g;          /* per slot: the edge's share of its row */
   Edge *part;         /* per pair */
@@ -260,6 +261,7 @@ lay_out (const HobCircuit *circuit, double *memory, Work *work)
    at += ((count) * sizeof (type) + 15) / 16 * 2)
   TAKE (y, Cx, branches);
   TAKE (emf, Cx, branches);
+  TAKE (drive, Factor, branches);
   TAKE (edge, Edge, slots);
   TAKE (g, Factor, slots);
   TAKE (part, Edge, pairs);
@@ -340,8 +342,10 @@ note_admittances (const HobCircuit *circuit, const Cx *y, int first, int end, Wo
       {
         work->y[b] = y[b];
         work->answered = FALSE;
+        work->drive[b] = factor (y[b]);
         if (circuit->slot[b] >= 0)
-          mark (circuit, work, circuit->slot[b], ADMITTANCES | SOURCES);
+          mark (circuit, work, circuit->slot[b],
+                is_zero (work->emf[b]) ? ADMITTANCES : ADMITTANCES | SOURCES);
       }
 }
 
@@ -399,6 +403,8 @@ begin (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
 
   lay_out (circuit, (double *) (gpointer) work, work);
   memcpy (work->y, y, (gsize) circuit->n_branches * sizeof (Cx));
+  for (int b = 0; b < circuit->n_branches; b++)
+    work->drive[b] = factor (y[b]);
   memset (work->emf, 0, (gsize) circuit->n_branches * sizeof (Cx));
   if (emf != NULL)
     memcpy (work->emf, emf, (gsize) circuit->n_branches * sizeof (Cx));
@@ -503,17 +509,15 @@ mesh_sources (const HobCircuit *circuit, int k, Work *work)
     return;
   work->quiet[k] = none;
   for (int p = start; p < end; p++)
-    for (int q = p + 1; q < end; q++, pair++)
-      {
-        Two part = { 0, 0 };
-
-        if (!is_zero (one (edge[p].c)) || !is_zero (one (edge[q].c)))
-          part = times (g[p], edge[q].c) - times (g[q], edge[p].c);
-        if (same_bits (one (part), one (work->part[pair].c)))
-          continue;
-        work->part[pair].c = part;
-        mark (circuit, work, pattern->target[pair], SOURCES);
-      }
+    {
+      if (p + 1 < end)
+        mark_row (work, pattern->later[p], SOURCES);
+      for (int q = p + 1; q < end; q++, pair++)
+        {
+          work->part[pair].c = times (g[p], edge[q].c) - times (g[q], edge[p].c);
+          work->slot[pattern->target[pair]] |= SOURCES;
+        }
+    }
 }
 
 /* From the first row to the last. A row that is eliminated again marks slots of later rows only,
@@ -606,7 +610,7 @@ currents_at (const HobCircuit *circuit, const Work *work, const Two *nodes, int 
     {
       Two a = nodes[circuit->end_a[b]], drop = a - nodes[circuit->end_b[b]] + two (work->emf[b]);
 
-      i[b] = one (times (factor (work->y[b]), drop));
+      i[b] = one (times (work->drive[b], drop));
     }
 }
 
