@@ -85,17 +85,20 @@ widen_gaps (HobRun *run)
   g_array_set_size (run->records, n);
 }
 
-/* A copy of next_block.  @spare: the block before it, no longer needed, or NULL.  The larger part
- * is the watch's memory, which most steps leave as it is. (transfer full) */
+/* What next_block holds.  @spare: the block before it, no longer needed, or NULL; it is written next
+ * in its turn, all but the watch's memory, which most steps leave as it is. (transfer full) */
 static double *
-copy_of_next (const HobRun *run, double *spare)
+take_next (HobRun *run, double *spare)
 {
-  gsize size = run->remembered ? hob_run_block_size (run) : hob_plan_block_size (run->plan);
+  double *block = run->next_block;
 
   if (spare == NULL)
-    return g_memdup2 (run->next_block, hob_run_block_size (run));
-  memcpy (spare, run->next_block, size);
-  return spare;
+    return g_memdup2 (block, hob_run_block_size (run));
+  if (run->remembered)
+    memcpy (spare + run->plan->b_watch, block + run->plan->b_watch,
+            hob_run_block_size (run) - hob_plan_block_size (run->plan));
+  run->next_block = spare;
+  return block;
 }
 
 void
@@ -114,7 +117,7 @@ hob_run_push (HobRun *run, guint32 cost)
       if (run->records->len > 1 && !opens_a_gap (run, last))
         spare = take_out (run, run->records->len - 1);
     }
-  record.block = copy_of_next (run, spare);
+  record.block = take_next (run, spare);
   g_array_append_val (run->records, record);
   run->bytes += bytes_of_one (run);
   while (run->bytes > run->limit && run->records->len > 2)

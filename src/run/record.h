@@ -114,7 +114,7 @@ HobRecord *hob_run_last (const HobRun *run);
 /* Makes the moment stand in the step that holds t, unevaluated.  FALSE: it could not be taken
  * again. */
 gboolean hob_run_open (HobRun *run, HobMoment *m, double t);
-void hob_run_push (HobRun *run, guint32 cost); /* a copy of next_block, which is @cost away */
+void hob_run_push (HobRun *run, guint32 cost); /* what next_block holds, @cost away */
 /* Drops what no longer holds: what came after t, and after the first @at acts. */
 void hob_run_cut (HobRun *run, guint at, double t);
 void hob_run_forget_first (HobRun *run); /* the record begins at the second block that it kept */
