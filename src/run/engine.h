@@ -16,12 +16,16 @@ typedef struct
 typedef struct
 {
   int part, k;
+  double (*function) (const HobPartContext *c, int k);
 } HobGuardRef;
+
+typedef void (*HobPartFunction) (const HobPartContext *c);
 
 /* Parts that have a certain function, in the order it is called. */
 typedef struct
 {
   int *part;
+  HobPartFunction *function; /* of each; NULL: its type is another one */
   int n;
 } HobPartList;
 

@@ -341,6 +341,23 @@ hob_moment_apply_acts (HobMoment *m, const HobCase *acts, int n)
 
 /* ---- Evaluation ---- */
 
+/* Every part's function of one kind; @clamp comes after that of the part that acts as elsewhere. */
+static inline void
+call_each (HobMoment *m, const HobPartList *list, void (*clamp) (HobMoment *m, int part))
+{
+  const HobPartContext *part = m->part;
+  int n = list->n;
+
+  for (int k = 0; k < n; k++)
+    {
+      int p = list->part[k];
+
+      list->function[k] (&part[p]);
+      if (hob_is_clamped (m, p))
+        clamp (m, p);
+    }
+}
+
 static void
 clear_puts (HobMoment *m)
 {
@@ -372,34 +389,13 @@ turn_shafts (HobMoment *m)
 }
 
 static void
-fill_places (HobMoment *m)
-{
-  const HobPart *parts = m->plan->range->parts;
-
-  for (int k = 0; k < m->plan->give.n; k++)
-    {
-      int p = m->plan->give.part[k];
-      parts[p].kind->give (&m->part[p]);
-      if (hob_is_clamped (m, p))
-        hob_clamp_give (m, p);
-    }
-}
-
-static void
 solve_circuit (HobMoment *m)
 {
   const HobPlan *plan = m->plan;
-  const HobPart *parts = plan->range->parts;
 
   memset (m->g, 0, sizeof (HobComplex) * (gsize) plan->n_elems);
   memset (m->emf, 0, sizeof (HobComplex) * (gsize) plan->n_elems);
-  for (int k = 0; k < plan->conduct.n; k++)
-    {
-      int p = plan->conduct.part[k];
-      parts[p].kind->conduct (&m->part[p]);
-      if (hob_is_clamped (m, p))
-        hob_clamp_conduct (m, p);
-    }
+  call_each (m, &plan->conduct, hob_clamp_conduct);
   hob_circuit_solve_again (plan->circuit, m->g, m->emf, plan->n_elems, NULL, m->v,
                            m->circuit_work);
   hob_circuit_currents (plan->circuit, plan->n_elems, m->i, m->circuit_work);
@@ -504,18 +500,11 @@ static void
 solve_gas (HobMoment *m)
 {
   const HobPlan *plan = m->plan;
-  const HobPart *parts = plan->range->parts;
   gsize ports = sizeof (double) * (gsize) plan->n_ports;
   gsize flows = sizeof (double) * (gsize) plan->n_gas_branches;
 
   memset (m->duct, 0, sizeof (HobDuct) * (gsize) plan->n_ducts);
-  for (int k = 0; k < plan->flow.n; k++)
-    {
-      int p = plan->flow.part[k];
-      parts[p].kind->flow (&m->part[p]);
-      if (hob_is_clamped (m, p))
-        hob_clamp_flow (m, p);
-    }
+  call_each (m, &plan->flow, hob_clamp_flow);
   if (m->gas_given)
     keep_gas (m);
   m->gas_failed = FALSE;
@@ -539,32 +528,30 @@ offer_leads (HobMoment *m)
       *lead
           = (HobLead){ .breakdown = lead->breakdown, .at_cap = lead->at_cap, .flame = lead->flame };
     }
-  for (int k = 0; k < m->plan->offer.n; k++)
-    {
-      int p = m->plan->offer.part[k];
-      m->plan->range->parts[p].kind->offer (&m->part[p]);
-      if (hob_is_clamped (m, p))
-        hob_clamp_offer (m, p);
-    }
+  call_each (m, &m->plan->offer, hob_clamp_offer);
 }
 
+/* Of the part that is k-th in the order. */
 static inline void
-rate_part (HobMoment *m, int p)
+rate_part (HobMoment *m, int k)
 {
+  int p = m->plan->rates.part[k];
+
   if (hob_is_clamped (m, p))
     hob_clamp_rates (m, p);
   else
-    m->plan->range->parts[p].kind->rates (&m->part[p]);
+    m->plan->rates.function[k] (&m->part[p]);
 }
 
 static void
 sum_rates (HobMoment *m)
 {
   const HobPlan *plan = m->plan;
+  int n = plan->rates.n;
 
   memset (m->dy, 0, sizeof (double) * (gsize) (plan->n_y + HOB_N_LEDGER));
-  for (int k = 0; k < plan->rates.n; k++)
-    rate_part (m, plan->rates.part[k]);
+  for (int k = 0; k < n; k++)
+    rate_part (m, k);
 }
 
 /* What comes before both nets are solved.  FALSE: it is all there, and all that comes after. */
@@ -572,6 +559,8 @@ static gboolean
 move_to (HobMoment *m, double t, const double *y)
 {
   gsize size = sizeof (double) * (gsize) (m->plan->n_y + HOB_N_LEDGER);
+  int n_parts = m->plan->range->n_parts;
+  HobPartContext *part = m->part;
 
   if (y == NULL)
     y = m->y;
@@ -585,11 +574,11 @@ move_to (HobMoment *m, double t, const double *y)
   m->t = m->t_last = t;
   m->evaluations++;
   m->fine = FALSE;
-  for (int p = 0; p < m->plan->range->n_parts; p++)
-    m->part[p].t = t;
+  for (int p = 0; p < n_parts; p++)
+    part[p].t = t;
   clear_puts (m);
   turn_shafts (m);
-  fill_places (m);
+  call_each (m, &m->plan->give, hob_clamp_give);
   return TRUE;
 }
 
@@ -602,7 +591,7 @@ put_by_states (HobMoment *m, int place)
 
   for (int k = 0; k < plan->rates.n; k++)
     if (plan->range->parts[plan->rates.part[k]].in == place)
-      rate_part (m, plan->rates.part[k]);
+      rate_part (m, k);
 }
 
 void
@@ -665,20 +654,22 @@ hob_moment_guard (HobMoment *m, int guard)
 {
   HobGuardRef ref = m->plan->guards[guard];
 
-  return m->plan->range->parts[ref.part].kind->guard (&m->part[ref.part], ref.k);
+  return ref.function (&m->part[ref.part], ref.k);
 }
 
 const double *
 hob_moment_guards (HobMoment *m)
 {
-  const HobPart *parts = m->plan->range->parts;
   const HobGuardRef *ref = m->plan->guards;
+  const HobPartContext *part = m->part;
+  double *values = m->guard;
+  int n = m->plan->n_guards;
 
   if (isnan (m->t_last) || m->guards_of != m->evaluations)
-    for (int g = 0; g < m->plan->n_guards; g++, ref++)
-      m->guard[g] = parts[ref->part].kind->guard (&m->part[ref->part], ref->k);
+    for (int g = 0; g < n; g++, ref++)
+      values[g] = ref->function (&part[ref->part], ref->k);
   m->guards_of = m->evaluations;
-  return m->guard;
+  return values;
 }
 
 /* ---- Start, load, store ---- */

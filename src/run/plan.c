@@ -201,7 +201,7 @@ depth (const HobRange *range, int part, gboolean mechanical)
 static HobPartList
 list_parts (const HobRange *range, gsize member, gboolean mechanical, gboolean inner_first)
 {
-  HobPartList list = { g_new (int, range->n_parts + 1), 0 };
+  HobPartList list = { g_new (int, range->n_parts + 1), NULL, 0 };
   int *d = g_new (int, range->n_parts + 1);
   int deepest = 0;
 
@@ -222,6 +222,18 @@ list_parts (const HobRange *range, gsize member, gboolean mechanical, gboolean i
   return list;
 }
 
+static HobPartList
+list_calls (const HobRange *range, gsize member, gboolean inner_first)
+{
+  HobPartList list = list_parts (range, member, FALSE, inner_first);
+
+  list.function = g_new (HobPartFunction, list.n + 1);
+  for (int k = 0; k < list.n; k++)
+    memcpy (&list.function[k], (const char *) range->parts[list.part[k]].kind + member,
+            sizeof (HobPartFunction));
+  return list;
+}
+
 static void
 compile_order (HobPlan *plan)
 {
@@ -232,17 +244,17 @@ compile_order (HobPlan *plan)
   for (int p = 0; p < range->n_parts; p++)
     if (range->parts[p].moved_by >= 0)
       plan->moved[plan->n_moved++] = p;
-  plan->give = list_parts (range, offsetof (HobKind, give), FALSE, FALSE);
-  plan->conduct = list_parts (range, offsetof (HobKind, conduct), FALSE, FALSE);
-  plan->flow = list_parts (range, offsetof (HobKind, flow), FALSE, FALSE);
-  plan->offer = list_parts (range, offsetof (HobKind, offer), FALSE, FALSE);
-  plan->rates = list_parts (range, offsetof (HobKind, rates), FALSE, TRUE);
+  plan->give = list_calls (range, offsetof (HobKind, give), FALSE);
+  plan->conduct = list_calls (range, offsetof (HobKind, conduct), FALSE);
+  plan->flow = list_calls (range, offsetof (HobKind, flow), FALSE);
+  plan->offer = list_calls (range, offsetof (HobKind, offer), FALSE);
+  plan->rates = list_calls (range, offsetof (HobKind, rates), TRUE);
   for (int p = 0; p < range->n_parts; p++)
     plan->n_guards += range->parts[p].kind->n_guards;
   plan->guards = g_new (HobGuardRef, plan->n_guards + 1);
   for (int p = 0, n = 0; p < range->n_parts; p++)
     for (int k = 0; k < range->parts[p].kind->n_guards; k++)
-      plan->guards[n++] = (HobGuardRef){ p, k };
+      plan->guards[n++] = (HobGuardRef){ p, k, range->parts[p].kind->guard };
 }
 
 static void
@@ -423,13 +435,18 @@ hob_plan_unref (HobPlan *plan)
 {
   if (plan == NULL || !g_atomic_ref_count_dec (&plan->refs))
     return;
-  int *flat[] = { plan->term0,     plan->port0,        plan->elem0,     plan->duct0,
-                  plan->set0,      plan->y0,           plan->mode0,     plan->ctl0,
-                  plan->place0,    plan->chassis_of,   plan->lead_end,  plan->movers.part,
-                  plan->give.part, plan->conduct.part, plan->flow.part, plan->offer.part,
-                  plan->rates.part, plan->moved };
+  int *flat[] = { plan->term0, plan->port0, plan->elem0, plan->duct0, plan->set0, plan->y0,
+                  plan->mode0, plan->ctl0, plan->place0, plan->chassis_of, plan->lead_end,
+                  plan->moved };
+  HobPartList *lists[] = { &plan->movers, &plan->give, &plan->conduct, &plan->flow, &plan->offer,
+                           &plan->rates };
   for (guint k = 0; k < G_N_ELEMENTS (flat); k++)
     g_free (flat[k]);
+  for (guint k = 0; k < G_N_ELEMENTS (lists); k++)
+    {
+      g_free (lists[k]->part);
+      g_free (lists[k]->function);
+    }
   hob_circuit_free (plan->circuit);
   hob_gas_free (plan->gas);
   g_free (plan->branches);

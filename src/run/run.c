@@ -142,12 +142,11 @@ hob_run_settle (HobRun *run, HobMoment *m, gboolean *changed)
       if (m->gas_failed)
         return no_pressures (run, m);
       const double *values = hob_moment_guards (m);
-      for (int g = 0; g < m->plan->n_guards; g++)
+      for (int g = 0, n = m->plan->n_guards; g < n; g++)
         {
-          HobGuardRef ref = m->plan->guards[g];
-
           if (!((flipped ? hob_moment_guard (m, g) : values[g]) > 0))
             continue;
+          HobGuardRef ref = m->plan->guards[g];
           flipped = *changed = TRUE;
           if (pass >= MOST_PASSES / 2)
             g_array_append_val (busy, ref.part);
