@@ -59,6 +59,30 @@ show_more (HobCautionBar *self, HobHazards rest)
                                !any, -1);
 }
 
+/* The toolkit's own, in the button; NULL: there is none. */
+static GtkWidget *
+label_in (GtkWidget *widget)
+{
+  GtkWidget *label = GTK_IS_LABEL (widget) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && label == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    label = label_in (child);
+  return label;
+}
+
+void
+hob_caution_bar_fold (HobCautionBar *self, gboolean narrow)
+{
+  GtkWidget *label = label_in (GTK_WIDGET (self->more_button));
+
+  if (label == NULL)
+    return;
+  gtk_label_set_wrap (GTK_LABEL (label), narrow);
+  gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_CENTER);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), narrow ? 1 : -1); /* a word a line */
+}
+
 void
 hob_caution_bar_show (HobCautionBar *self, HobHazards now)
 {

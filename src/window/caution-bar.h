@@ -14,5 +14,7 @@ G_DECLARE_FINAL_TYPE (HobCautionBar, hob_caution_bar, HOB, CAUTION_BAR, GtkWidge
 
 void hob_caution_bar_show (HobCautionBar *self, HobHazards now);
 HobHazards hob_caution_bar_hazards (HobCautionBar *self); /* those that it shows */
+/* In a narrow window the button takes two lines, and the words beside it fewer. */
+void hob_caution_bar_fold (HobCautionBar *self, gboolean narrow);
 
 G_END_DECLS

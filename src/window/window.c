@@ -210,7 +210,8 @@ hob_window_open_panel (HobWindow *self, gboolean front, gboolean open)
   hob_window_open_suspects (self, FALSE);
 }
 
-/* In a narrow window: one of the panels, and the range's name in smaller letters. */
+/* In a narrow window: one of the panels, the range's name in smaller letters, and more room for
+ * cautions. */
 static void
 fold (HobWindow *self)
 {
@@ -218,6 +219,7 @@ fold (HobWindow *self)
 
   (self->narrow ? gtk_widget_add_css_class : gtk_widget_remove_css_class) (
       GTK_WIDGET (self->range_name), narrow);
+  hob_caution_bar_fold (self->cautions, self->narrow);
   hob_window_show_panel (self, TRUE, self->wants_front);
   hob_window_show_panel (self, FALSE, !self->narrow && self->wants_details);
 }

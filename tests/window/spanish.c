@@ -59,6 +59,53 @@ numbers_have_a_point (void)
   hand_close (window);
 }
 
+static GtkWidget *
+label_of (GtkWidget *widget, const char *text)
+{
+  GtkWidget *found = NULL;
+
+  if (GTK_IS_LABEL (widget) && g_str_equal (gtk_label_get_text (GTK_LABEL (widget)), text))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = label_of (child, text);
+  return found;
+}
+
+/* The range's name is in the header, whole. */
+static void
+expect_named (HobWindow *window)
+{
+  const char *name = hob_range_name (hob_session_range (hob_window_session (window)));
+  GtkWidget *label = label_of (gtk_window_get_titlebar (GTK_WINDOW (window)), name);
+
+  g_test_message ("%s", name);
+  g_assert_nonnull (label);
+  g_assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (label))));
+}
+
+static void
+names_are_whole_in_large_text (void)
+{
+  static const char *const ranges[]
+      = { "board-five", "convection-fan", "dial-four", "lp-four", "pair-spark-four",
+          "reignite-six", "round-dial" };
+  GtkSettings *settings = gtk_settings_get_default ();
+  int dpi;
+
+  g_object_get (settings, "gtk-xft-dpi", &dpi, NULL);
+  g_object_set (settings, "gtk-xft-dpi", 96 * 1024 * 3 / 2, NULL);
+  for (gsize k = 0; k < G_N_ELEMENTS (ranges); k++)
+    {
+      HobWindow *window = hand_open (app, ranges[k], 900, 600);
+
+      hand_settle (GTK_WIDGET (window));
+      expect_named (window);
+      hand_close (window);
+    }
+  g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
+}
+
 /* Longer words in larger letters: what stands side by side goes one below the other. */
 static void
 large_text_fits (void)
@@ -78,6 +125,11 @@ large_text_fits (void)
   hand_settle (GTK_WIDGET (window));
   g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (window)), <=, 900);
   g_assert_cmpint (gtk_widget_get_height (GTK_WIDGET (window)), <=, 600);
+  g_action_group_activate_action (G_ACTION_GROUP (window), "suspects", NULL);
+  hand_settle (GTK_WIDGET (window));
+  hand_picture (GTK_WIDGET (window), "window-spanish-suspects.png");
+  g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (window)), <=, 900);
+  g_assert_cmpint (gtk_widget_get_height (GTK_WIDGET (window)), <=, 600);
   g_object_set (settings, "gtk-xft-dpi", dpi, NULL);
   hand_close (window);
 }
@@ -94,6 +146,8 @@ main (int argc, char **argv)
   app = hand_app (&argc, &argv);
   g_test_add_func ("/window/spanish/numbers-have-a-point", numbers_have_a_point);
   g_test_add_func ("/window/spanish/large-text-fits", large_text_fits);
+  g_test_add_func ("/window/spanish/names-are-whole-in-large-text",
+                   names_are_whole_in_large_text);
   status = g_test_run ();
   g_clear_object (&app);
   return status;
