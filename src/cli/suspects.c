@@ -125,9 +125,10 @@ append_group (GString *out, const HobRange *range, const HobSuspects *all)
 static void
 append_next (GString *out, const HobRange *range, const HobSuspects *all)
 {
-  const HobOffer *offer = hob_suspects_next (all);
+  const HobOffer *offer = hob_suspects_next (all), *sign;
+  const char *also = hob_suspects_also (all);
   g_autoptr (GPtrArray) safe = NULL;
-  g_autofree char *test = NULL;
+  g_autofree char *test = NULL, *means = NULL;
 
   if (offer == NULL)
     {
@@ -136,18 +137,18 @@ append_next (GString *out, const HobRange *range, const HobSuspects *all)
     }
   safe = hob_offer_safe (offer);
   test = hob_test_text (range, offer->test);
-  /* Translators: the test, the way to do it, and its minutes. */
-  g_string_append_printf (out, _ ("Next test: %s\n    %s: %.0f min.\n"), test,
-                          _ (offer->means->words), offer->minutes);
+  means = hob_offer_means_words (offer);
+  g_string_append_printf (out, _ ("Next test: %s\n"), test);
+  g_string_append_printf (out, "    %s.\n", means);
   for (guint k = 0; k < safe->len; k++)
     g_string_append_printf (out, "    %s\n", (const char *) safe->pdata[k]);
-  if (all->along > 0)
-    g_string_append (out, _ ("    During the same run, also note:\n"));
-  for (guint k = 1; k <= all->along; k++)
+  if (also != NULL)
+    g_string_append_printf (out, "    %s\n", also);
+  for (guint k = 0; (sign = hob_suspects_sign (all, k)) != NULL; k++)
     {
-      g_autofree char *also = hob_test_text (range, ((HobOffer *) all->offers->pdata[k])->test);
+      g_autofree char *text = hob_test_text (range, sign->test);
 
-      g_string_append_printf (out, "      %s\n", also);
+      g_string_append_printf (out, "      %s\n", text);
     }
 }
 

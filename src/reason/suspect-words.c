@@ -11,6 +11,7 @@
 #include <string.h>
 
 #define DIGITS 3
+#define LEAST_TOLD 0.5 /* min, below which a whole number of them would be none */
 #define OTHERS 0.9  /* of its chance to show: below that it shows more to complain of */
 #define SPEAKS 2.0  /* times as probable as on a normal range: it speaks for or against */
 
@@ -103,10 +104,27 @@ hob_test_words (const HobBench *idle, const HobTest *test)
 }
 
 char *
+hob_test_until_words (const HobTest *test)
+{
+  g_autofree char *at = hob_time_text (test->time);
+
+  if (test->what == HOB_TEST_INSPECT)
+    /* Translators: after what has to be done first. */
+    return g_strdup (_ ("Then look at the part."));
+  if (test->what == HOB_TEST_BUBBLES)
+    /* Translators: after what has to be done first; a time. */
+    return g_strdup_printf (_ ("At %s, look for bubbles."), at);
+  /* Translators: a time. */
+  return g_strdup_printf (test->what == HOB_TEST_LOOK ? _ ("Watch until %s.")
+                                                      : _ ("Take the reading at %s."),
+                          at);
+}
+
+char *
 hob_test_acts_words (const HobRange *range, const HobTest *test)
 {
   g_autoptr (GString) text = g_string_new (NULL);
-  g_autofree char *at = NULL;
+  g_autofree char *until = NULL;
 
   if (isnan (test->time))
     return NULL;
@@ -119,18 +137,8 @@ hob_test_acts_words (const HobRange *range, const HobTest *test)
       /* Translators: what is done, and at what time: "Oven control: BAKE at 0.0 s. " */
       g_string_append_printf (text, _ ("%s at %s. "), words, when);
     }
-  at = hob_time_text (test->time);
-  if (test->what == HOB_TEST_INSPECT)
-    /* Translators: after what has to be done first. */
-    g_string_append (text, _ ("Then look at the part."));
-  else if (test->what == HOB_TEST_BUBBLES)
-    /* Translators: after what has to be done first; a time. */
-    g_string_append_printf (text, _ ("At %s, look for bubbles."), at);
-  else
-    /* Translators: a time. */
-    g_string_append_printf (text, test->what == HOB_TEST_LOOK ? _ ("Watch until %s.")
-                                                              : _ ("Take the reading at %s."),
-                            at);
+  until = hob_test_until_words (test);
+  g_string_append (text, until);
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
@@ -309,6 +317,18 @@ hob_suspects_next (const HobSuspects *all)
              : NULL;
 }
 
+const HobOffer *
+hob_suspects_sign (const HobSuspects *all, guint k)
+{
+  return hob_suspects_next (all) != NULL && k < all->along ? all->offers->pdata[1 + k] : NULL;
+}
+
+const char *
+hob_suspects_also (const HobSuspects *all)
+{
+  return hob_suspects_sign (all, 0) != NULL ? _ ("During the same run, also note:") : NULL;
+}
+
 const char *
 hob_suspects_end (const HobSuspects *all)
 {
@@ -326,6 +346,16 @@ static const struct
   { HOB_SAFE_COLD, N_ ("If the range has been on, let the hot parts cool first.") },
   { HOB_SAFE_GAS_OFF, N_ ("First close the gas shutoff valve.") },
 };
+
+char *
+hob_offer_means_words (const HobOffer *offer)
+{
+  if (offer->minutes < LEAST_TOLD)
+    /* Translators: the way to do a test. */
+    return g_strdup_printf (_ ("%s: less than 1 min"), _ (offer->means->words));
+  /* Translators: the way to do a test, and its minutes. */
+  return g_strdup_printf (_ ("%s: %.0f min"), _ (offer->means->words), offer->minutes);
+}
 
 /* A live test begins with the range unplugged, too. */
 GPtrArray *
@@ -394,9 +424,12 @@ hob_suspects_put_back (const HobRange *range, const HobSuspects *all)
 HobHazards
 hob_suspects_described (const HobSuspects *all)
 {
-  const HobOffer *next = hob_suspects_next (all);
+  const HobOffer *next = hob_suspects_next (all), *sign;
+  HobHazards described = next != NULL ? next->hazards : 0;
 
   if (all->stop != 0)
     return HOB_HAZARD_BIT (HOB_HAZARD_LIVE_TEST);
-  return next != NULL ? next->hazards : 0;
+  for (guint k = 0; (sign = hob_suspects_sign (all, k)) != NULL; k++)
+    described |= sign->hazards;
+  return described;
 }

@@ -12,6 +12,8 @@ char *hob_test_words (const HobBench *idle, const HobTest *test);
 /* "Oven control: BAKE at 0.0 s. Take the reading at 90 s."; NULL: nothing is done for it.
  * (transfer full) */
 char *hob_test_acts_words (const HobRange *range, const HobTest *test);
+/* "Watch until 90 s.", the last of them. (transfer full) */
+char *hob_test_until_words (const HobTest *test);
 /* What a clue's test reads, or the chance of seeing it, as a figure. (transfer full) */
 char *hob_clue_figure (const HobClue *clue, double value);
 
@@ -33,8 +35,14 @@ const char *hob_suspects_unproved (const HobSuspects *all);
 
 /* The test to make next; NULL: none.  Borrowed. */
 const HobOffer *hob_suspects_next (const HobSuspects *all);
+/* What begins the list of what its run shows besides, a sign each; NULL: nothing. */
+const char *hob_suspects_also (const HobSuspects *all);
+/* The k-th of these signs; NULL after the last.  Borrowed. */
+const HobOffer *hob_suspects_sign (const HobSuspects *all, guint k);
 /* Why no test follows, or what comes before any. */
 const char *hob_suspects_end (const HobSuspects *all);
+/* The way to do it, and its minutes. (transfer full) */
+char *hob_offer_means_words (const HobOffer *offer);
 /* What is made safe before it, a sentence each (const char *). (transfer container) */
 GPtrArray *hob_offer_safe (const HobOffer *offer);
 /* What it reads or shows on a normal range.  @what: the test in words. (transfer full) */
@@ -44,7 +52,7 @@ char *hob_suspects_lights (const HobRange *range, const HobSuspects *all);
 /* What is to be minded when all is put together again. */
 HobHazards hob_suspects_put_back (const HobRange *range, const HobSuspects *all);
 
-/* The hazards of the test that is described. */
+/* The hazards of the test that is described, and of what its run shows besides. */
 HobHazards hob_suspects_described (const HobSuspects *all);
 
 G_END_DECLS

@@ -4,6 +4,7 @@
 #include "base/i18n.h"
 #include "parts/say.h"
 #include "reason/suspect-words.h"
+#include "window/seen-choice.h"
 #include "window/words.h"
 
 #define TOLD 0.01 /* probability from which a suspect is shown … */
@@ -17,6 +18,7 @@ struct _HobSuspectAnswer
   GtkBox *next, *rest;                /* children; what its template has stands between them */
   const HobSuspectQuestion *question; /* borrowed, while it is shown */
   GtkWidget *entry, *trouble;         /* borrowed: what the next test read; NULL: nothing to read */
+  GPtrArray *answers;                 /* GtkWidget, borrowed: where each test is answered */
 };
 
 G_DEFINE_FINAL_TYPE (HobSuspectAnswer, hob_suspect_answer, GTK_TYPE_WIDGET)
@@ -40,25 +42,19 @@ append_text (GtkBox *box, const char *text, const char *css_class)
 /* ---- The next test ---- */
 
 static void
-answer (HobSuspectAnswer *self, const char *text)
+answer (HobSuspectAnswer *self, const HobOffer *offer, const char *text)
 {
-  const HobOffer *next = hob_suspects_next (self->question->all);
-  g_autofree char *test = hob_test_text (hob_bench_range (self->question->idle), next->test);
+  g_autofree char *test = hob_test_text (hob_bench_range (self->question->idle), offer->test);
   g_autofree char *what = g_strdup (text); /* its field goes away */
 
   g_signal_emit (self, signals[ANSWERED], 0, test, what);
 }
 
+/* It stays until the suspects are weighed again: a second click falls on the same answer. */
 static void
-on_seen (HobSuspectAnswer *self)
+on_seen (HobSeenChoice *choice, const char *text, HobSuspectAnswer *self)
 {
-  answer (self, "seen");
-}
-
-static void
-on_not_seen (HobSuspectAnswer *self)
-{
-  answer (self, "not-seen");
+  answer (self, g_object_get_data (G_OBJECT (choice), "offer"), text);
 }
 
 /* What can't be read says why, and stays. */
@@ -80,7 +76,7 @@ on_read (HobSuspectAnswer *self)
       return;
     }
   hob_clue_free (clue);
-  answer (self, text);
+  answer (self, next, text);
 }
 
 static GtkWidget *
@@ -95,19 +91,20 @@ button_new (HobSuspectAnswer *self, const char *label, const char *name, GCallba
 }
 
 static void
-append_looks (HobSuspectAnswer *self, GtkWidget *line, const char *words)
+append_looks (HobSuspectAnswer *self, GtkBox *box, const HobOffer *offer, const char *words)
 {
-  g_autofree char *seen = g_strdup_printf (_ ("I saw it: %s"), words);
-  g_autofree char *not_seen = g_strdup_printf (_ ("I didn't see it: %s"), words);
+  GtkWidget *choice = hob_seen_choice_new (words, NULL);
 
-  gtk_box_append (GTK_BOX (line), button_new (self, _ ("Seen"), seen, G_CALLBACK (on_seen)));
-  gtk_box_append (GTK_BOX (line),
-                  button_new (self, _ ("Not Seen"), not_seen, G_CALLBACK (on_not_seen)));
+  g_object_set_data (G_OBJECT (choice), "offer", (gpointer) offer);
+  g_signal_connect (choice, "answered", G_CALLBACK (on_seen), self);
+  gtk_box_append (box, choice);
+  g_ptr_array_add (self->answers, choice);
 }
 
 static void
-append_reads (HobSuspectAnswer *self, GtkWidget *line, const char *words)
+append_reads (HobSuspectAnswer *self, const char *words)
 {
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   g_autofree char *name = g_strdup_printf (_ ("My reading, with its unit: %s"), words);
   g_autofree char *add = g_strdup_printf (_ ("Add this reading: %s"), words);
 
@@ -121,23 +118,48 @@ append_reads (HobSuspectAnswer *self, GtkWidget *line, const char *words)
   gtk_box_append (GTK_BOX (line), gtk_label_new (_ ("Reading")));
   gtk_box_append (GTK_BOX (line), self->entry);
   gtk_box_append (GTK_BOX (line), button_new (self, _ ("Add"), add, G_CALLBACK (on_read)));
-}
-
-static void
-append_answer (HobSuspectAnswer *self, const HobTest *test, const char *words)
-{
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-
   gtk_box_append (self->next, line);
-  if (hob_test_is_seen (test))
-    {
-      append_looks (self, line, words);
-      return;
-    }
-  append_reads (self, line, words);
+  g_ptr_array_add (self->answers, line);
   self->trouble = hob_text_new (NULL, "caution");
   gtk_widget_set_visible (self->trouble, FALSE);
   gtk_box_append (self->next, self->trouble);
+}
+
+static void
+append_answer (HobSuspectAnswer *self, const HobOffer *offer, const char *words)
+{
+  if (hob_test_is_seen (offer->test))
+    append_looks (self, self->next, offer, words);
+  else
+    append_reads (self, words);
+}
+
+/* How long to watch for it is said where it is less than for the next test. */
+static void
+append_sign (HobSuspectAnswer *self, const HobOffer *sign, double watched)
+{
+  GtkWidget *card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  g_autofree char *words = hob_test_words (self->question->idle, sign->test);
+  g_autofree char *until
+      = sign->test->time < watched ? hob_test_until_words (sign->test) : NULL;
+
+  gtk_widget_add_css_class (card, "evidence");
+  append_text (GTK_BOX (card), words, NULL);
+  append_text (GTK_BOX (card), until, "dim");
+  append_looks (self, GTK_BOX (card), sign, words);
+  gtk_box_append (self->next, card);
+}
+
+/* What else the run of the next test shows. */
+static void
+append_signs (HobSuspectAnswer *self)
+{
+  const HobSuspects *all = self->question->all;
+  const HobOffer *sign;
+
+  append_text (self->next, hob_suspects_also (all), "also");
+  for (guint k = 0; (sign = hob_suspects_sign (all, k)) != NULL; k++)
+    append_sign (self, sign, hob_suspects_next (all)->test->time);
 }
 
 /* Made safe first, then what it is. */
@@ -161,8 +183,7 @@ append_next (HobSuspectAnswer *self)
     }
   words = hob_test_words (q->idle, next->test);
   acts = hob_test_acts_words (range, next->test);
-  /* Translators: the way to do a test, and its minutes. */
-  means = g_strdup_printf (_ ("%s: %.0f min"), _ (next->means->words), next->minutes);
+  means = hob_offer_means_words (next);
   safe = hob_offer_safe (next);
   append_text (self->next, words, "name");
   append_text (self->next, means, NULL);
@@ -172,7 +193,8 @@ append_next (HobSuspectAnswer *self)
   for (int h = hob_hazards_next (shown, -1); h >= 0; h = hob_hazards_next (shown, h))
     if (!(q->all->hazards & HOB_HAZARD_BIT (h)))
       gtk_box_append (self->next, hob_caution_new ((HobHazard) h, shown));
-  append_answer (self, next->test, words);
+  append_answer (self, next, words);
+  append_signs (self);
 }
 
 /* ---- Suspects ---- */
@@ -324,10 +346,38 @@ append_checks (HobSuspectAnswer *self)
 
 /* ---- The whole ---- */
 
+/* Which of the answers has the focus; −1: none. */
+static int
+focused_answer (HobSuspectAnswer *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  for (guint k = 0; k < self->answers->len && focus != NULL; k++)
+    if (gtk_widget_is_ancestor (focus, self->answers->pdata[k]))
+      return (int) k;
+  return -1;
+}
+
+/* Who answers by keys goes on where the next one to answer stands now. */
+static void
+focus_answer (HobSuspectAnswer *self, int at)
+{
+  guint last = self->answers->len;
+
+  if (at >= 0)
+    gtk_widget_child_focus (last > 0 ? self->answers->pdata[MIN ((guint) at, last - 1)]
+                                     : GTK_WIDGET (self->rest),
+                            GTK_DIR_TAB_FORWARD);
+}
+
 void
 hob_suspect_answer_show (HobSuspectAnswer *self, const HobSuspectQuestion *question)
 {
+  int at = focused_answer (self);
+
   self->entry = self->trouble = NULL;
+  g_ptr_array_set_size (self->answers, 0);
   hob_box_clear (GTK_WIDGET (self->next));
   hob_box_clear (GTK_WIDGET (self->rest));
   self->question = question;
@@ -337,6 +387,7 @@ hob_suspect_answer_show (HobSuspectAnswer *self, const HobSuspectQuestion *quest
   append_next (self);
   append_suspects (self);
   append_checks (self);
+  focus_answer (self, at);
 }
 
 static void
@@ -347,6 +398,7 @@ hob_suspect_answer_dispose (GObject *object)
 
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
+  g_clear_pointer (&self->answers, g_ptr_array_unref);
   G_OBJECT_CLASS (hob_suspect_answer_parent_class)->dispose (object);
 }
 
@@ -379,6 +431,7 @@ hob_suspect_answer_init (HobSuspectAnswer *self)
 
   gtk_orientable_set_orientation (GTK_ORIENTABLE (layout), GTK_ORIENTATION_VERTICAL);
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 6);
+  self->answers = g_ptr_array_new ();
   self->next = add_box (self);
   self->rest = add_box (self);
 }

@@ -10,7 +10,8 @@ G_BEGIN_DECLS
  * repair.  Children of its own in a template, the evidence, stand below the next test, so that it
  * stays in view however long they are.  Signals: "chosen" (int part): a suspect's part is to be
  * shown; "tried" (HobSuspect *): so is a range that has its fault; "answered" (const char *test,
- * const char *answer): what the next test read, as it is typed. */
+ * const char *answer): what the next test read or showed, or what its run showed besides, as it is
+ * typed. */
 #define HOB_TYPE_SUSPECT_ANSWER (hob_suspect_answer_get_type ())
 G_DECLARE_FINAL_TYPE (HobSuspectAnswer, hob_suspect_answer, HOB, SUSPECT_ANSWER, GtkWidget)
 

@@ -4,6 +4,7 @@
 #include "base/i18n.h"
 #include "reason/moments.h"
 #include "reason/suspect-words.h"
+#include "window/seen-choice.h"
 #include "window/suspect-picker.h"
 #include "window/words.h"
 
@@ -20,7 +21,8 @@ typedef struct
   GPtrArray *moments; /* HobTest: when it can be read; NULL: the test has its moment */
   char *answer;       /* "seen", "not-seen", "2.9 A"; NULL: none yet */
   /*< borrowed >*/
-  GtkWidget *row, *seen, *not_seen, *entry, *trouble, *when;
+  GtkWidget *row, *entry, *trouble, *when;
+  HobSeenChoice *choice; /* of a look */
 
   int moment; /* that was picked; −1: none yet */
   gboolean noticed; /* a symptom that somebody told of; else it is what a test answers */
@@ -164,10 +166,9 @@ set_answer (Item *item, const char *answer)
 }
 
 static void
-on_seen (GtkToggleButton *toggle, Item *item)
+on_seen (HobSeenChoice *choice, const char *answer, Item *item)
 {
-  if (gtk_toggle_button_get_active (toggle))
-    set_answer (item, GTK_WIDGET (toggle) == item->seen ? "seen" : "not-seen");
+  set_answer (item, answer);
 }
 
 /* What was typed is taken on Enter and on leaving the field; what can't be read says why. */
@@ -223,34 +224,14 @@ on_moment (HobSuspectPicker *picker, guint k, Item *item)
 
 /* ---- Rows ---- */
 
-static GtkWidget *
-toggle_new (Item *item, const char *label, const char *words, GtkWidget *group)
-{
-  GtkWidget *toggle = gtk_toggle_button_new_with_label (label);
-  g_autofree char *name = g_strdup_printf ("%s: %s", label, words);
-
-  gtk_widget_set_focus_on_click (toggle, FALSE);
-  if (group != NULL)
-    gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (toggle), GTK_TOGGLE_BUTTON (group));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (toggle), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  g_signal_connect (toggle, "toggled", G_CALLBACK (on_seen), item);
-  return toggle;
-}
-
 static void
 add_looks (Item *item, const char *words)
 {
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  gboolean not_seen = g_strcmp0 (item->answer, "not-seen") == 0;
+  GtkWidget *choice = hob_seen_choice_new (words, item->answer);
 
-  gtk_widget_add_css_class (line, "linked");
-  item->seen = toggle_new (item, _ ("Seen"), words, NULL);
-  item->not_seen = toggle_new (item, _ ("Not Seen"), words, item->seen);
-  gtk_toggle_button_set_active (
-      GTK_TOGGLE_BUTTON (not_seen ? item->not_seen : item->seen), item->answer != NULL);
-  gtk_box_append (GTK_BOX (line), item->seen);
-  gtk_box_append (GTK_BOX (line), item->not_seen);
-  gtk_box_append (GTK_BOX (item->row), line);
+  g_signal_connect (choice, "answered", G_CALLBACK (on_seen), item);
+  gtk_box_append (GTK_BOX (item->row), choice);
+  item->choice = HOB_SEEN_CHOICE (choice);
 }
 
 /* When it was read, and, where it can be picked, a button that picks another moment. */
@@ -389,8 +370,7 @@ show_answer (Item *item, const char *answer)
       take_value (item);
     }
   else
-    gtk_toggle_button_set_active (
-        GTK_TOGGLE_BUTTON (g_str_equal (answer, "seen") ? item->seen : item->not_seen), TRUE);
+    hob_seen_choice_set (item->choice, answer);
 }
 
 /* What is looked at without a moment was noticed by somebody. */

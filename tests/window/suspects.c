@@ -7,6 +7,7 @@
 #include "one-burner.h"
 
 #include "reason/suspect-words.h"
+#include "window/seen-choice.h"
 #include "window/suspect-answer.h"
 #include "window/suspect-evidence.h"
 #include "window/suspect-picker.h"
@@ -653,6 +654,148 @@ the_next_test_is_answered_where_it_stands (void)
   hand_close (window);
 }
 
+/* A range of which nobody knows more than that its burner has no flame: the next look is a whole
+ * run, which shows more than one sign. */
+static HobWindow *
+open_run (void)
+{
+  g_autofree char *file = g_strdup_printf ("%s/run-%u.xml", g_get_tmp_dir (), g_random_int ());
+  g_autofree char *text
+      = g_strdup_printf ("<case format=\"1\" range=\"%s\"><seen value=\"no-flame-top\"/>"
+                         "<reading value=\"look burner @ 1s = not-seen\"/>"
+                         "<reading value=\"look electrode @ 1s = not-seen\"/></case>\n",
+                         one_burner);
+  HobWindow *window;
+
+  g_assert_true (g_file_set_contents (file, text, -1, NULL));
+  window = hand_open (app, file, 1400, 900);
+  g_remove (file);
+  hand_key (GTK_WIDGET (window), XK_F7, 0);
+  wait_answer (window);
+  g_assert_cmpuint (hob_suspect_column_answer (hob_window_suspects (window))->along, >, 1);
+  return window;
+}
+
+/* As it is written in a case file; the next test is the first. (transfer full) */
+static char *
+asked (HobWindow *window, guint k)
+{
+  const HobSuspects *all = hob_suspect_column_answer (hob_window_suspects (window));
+  const HobOffer *offer = k == 0 ? hob_suspects_next (all) : hob_suspects_sign (all, k - 1);
+
+  return offer != NULL ? hob_test_text (hob_session_range (hob_window_session (window)),
+                                        offer->test)
+                       : NULL;
+}
+
+static gboolean
+is_asked (HobWindow *window, const char *test)
+{
+  char *text;
+
+  for (guint k = 0; (text = asked (window, k)) != NULL; k++)
+    {
+      gboolean found = g_str_equal (text, test);
+
+      g_free (text);
+      if (found)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+find_choices (GtkWidget *root, GPtrArray *found)
+{
+  if (HOB_IS_SEEN_CHOICE (root))
+    g_ptr_array_add (found, root);
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (!HOB_IS_SUSPECT_EVIDENCE (child))
+      find_choices (child, found);
+}
+
+/* The one that says that the k-th of what is asked was not seen. */
+static GtkWidget *
+not_seen_button (HobWindow *window, guint k)
+{
+  g_autoptr (GPtrArray) choices = g_ptr_array_new ();
+
+  find_choices (GTK_WIDGET (hob_window_suspects (window)), choices);
+  g_assert_cmpuint (k, <, choices->len);
+  return gtk_widget_get_last_child (choices->pdata[k]);
+}
+
+static gboolean
+is_evidence (HobWindow *window, const char *test)
+{
+  HobRange *range = hob_session_range (hob_window_session (window));
+  g_autoptr (HobCase) none = hob_case_new (range);
+  g_autoptr (HobCaseFile) file = hob_case_file_new (range, none);
+  g_autofree char *text = g_strdup_printf ("%s = not-seen", test);
+
+  hob_suspect_column_save (hob_window_suspects (window), file);
+  return g_ptr_array_find_with_equal_func (file->evidence[HOB_EVIDENCE_READING], text, g_str_equal,
+                                           NULL);
+}
+
+/* Under the words that the command begins them with. */
+static void
+what_the_same_run_shows_is_answered_in_its_place (void)
+{
+  HobWindow *window = open_run ();
+  const HobSuspects *all = hob_suspect_column_answer (hob_window_suspects (window));
+  g_autofree char *sign = asked (window, 2);
+  guint n = n_evidence (window);
+
+  g_assert_true (says (window, hob_suspects_also (all)));
+  for (guint k = 0; k <= all->along; k++)
+    {
+      const HobOffer *offer = all->offers->pdata[k];
+      g_autofree char *words
+          = hob_test_words (hob_session_bench (hob_window_session (window)), offer->test);
+
+      g_assert_true (says (window, words));
+      g_assert_nonnull (gtk_widget_get_tooltip_text (not_seen_button (window, k)));
+    }
+  hand_picture (GTK_WIDGET (window), "window-suspects-run.png");
+  hand_click_middle (not_seen_button (window, 2));
+  WAIT_FOR (n_evidence (window) == n + 1);
+  g_assert_true (is_evidence (window, sign));
+  wait_answer (window);
+  g_assert_false (is_asked (window, sign));
+  hand_picture (GTK_WIDGET (window), "window-suspects-run-answered.png");
+  hand_close (window);
+}
+
+/* What has an answer goes away with its buttons; the focus goes on to what is asked still. */
+static void
+keys_answer_one_sign_after_another (void)
+{
+  HobWindow *window = open_run ();
+
+  gtk_widget_grab_focus (not_seen_button (window, 0));
+  hand_key (GTK_WIDGET (window), XK_Tab, 0);
+  for (guint k = 0; k < 2; k++)
+    {
+      g_autofree char *sign = asked (window, 1);
+      guint n = n_evidence (window);
+
+      g_assert_nonnull (sign);
+      hand_key (GTK_WIDGET (window), XK_Tab, 0);
+      hand_settle (GTK_WIDGET (window));
+      g_assert_true (gtk_window_get_focus (GTK_WINDOW (window)) == not_seen_button (window, 1));
+      hand_key (GTK_WIDGET (window), XK_Return, 0);
+      WAIT_FOR (n_evidence (window) == n + 1);
+      g_assert_true (is_evidence (window, sign));
+      wait_answer (window);
+      g_assert_true (
+          gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (window)),
+                                  gtk_widget_get_parent (not_seen_button (window, 1))));
+    }
+  hand_close (window);
+}
+
 /* However much is known already. */
 static void
 the_next_test_stays_in_view (void)
@@ -841,6 +984,10 @@ main (int argc, char **argv)
                    the_next_look_is_answered_where_it_stands);
   g_test_add_func ("/suspects/the-next-test-is-answered-where-it-stands",
                    the_next_test_is_answered_where_it_stands);
+  g_test_add_func ("/suspects/what-the-same-run-shows-is-answered-in-its-place",
+                   what_the_same_run_shows_is_answered_in_its_place);
+  g_test_add_func ("/suspects/keys-answer-one-sign-after-another",
+                   keys_answer_one_sign_after_another);
   g_test_add_func ("/suspects/the-next-test-stays-in-view", the_next_test_stays_in_view);
   g_test_add_func ("/suspects/what-to-check-after-the-repair-is-said",
                    what_to_check_after_the_repair_is_said);
