@@ -247,10 +247,12 @@ head_new (const char *title)
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *back, *name;
 
   name = hob_text_new (title, "name");
+  gtk_widget_add_css_class (name, "beside-name");
   gtk_widget_set_hexpand (name, TRUE);
+  gtk_label_set_yalign (GTK_LABEL (name), 0);
   back = gtk_button_new_with_label (_ ("Go Back"));
   gtk_widget_set_focus_on_click (back, FALSE);
-  gtk_widget_set_valign (back, GTK_ALIGN_CENTER);
+  gtk_widget_set_valign (back, GTK_ALIGN_START);
   gtk_widget_set_tooltip_text (back, _ ("Return to where you were (Esc)"));
   gtk_actionable_set_action_name (GTK_ACTIONABLE (back), "win.no-choice");
   gtk_widget_add_css_class (head, "side-head");
