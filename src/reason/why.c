@@ -127,19 +127,28 @@ shows_more (const HobRun *healed, const HobRun *run, double until)
   return FALSE;
 }
 
-/* @part acts as it should.  Without the faults of the only part that has any, that is the normal
- * run: a clamp, which leaves all that it lets through to the others, can't say more than that. */
+/* @part acts as it should: without its faults, or, where it has none, held to what it does in the
+ * normal run.  Of a faulty part a clamp, which leaves to the others all that it lets through, could
+ * not say as much. */
 static HobRun *
 healed_run (Search *s, int part, double until)
 {
   const HobCase *acts = hob_run_case (s->bench->run);
-  g_autoptr (HobCase) faultless = hob_step_twin_case (acts);
+  double since = hob_step_twin_since (acts);
 
-  if (is_faulty (acts, part, s->why->t) && count_faulty (acts, until) == 1)
-    return hob_run_fork (s->bench->run, hob_step_twin_since (acts), faultless,
-                         hob_symptom_watch_get (s->bench->watch));
+  if (is_faulty (acts, part, until))
+    {
+      g_autoptr (HobCase) repaired = hob_case_without_wrongs (acts, part);
+
+      return hob_run_fork (s->bench->run, since, repaired,
+                           hob_symptom_watch_get (s->bench->watch));
+    }
   if (s->normal == NULL)
-    s->normal = hob_run_fork (s->bench->run, hob_step_twin_since (acts), faultless, NULL);
+    {
+      g_autoptr (HobCase) faultless = hob_step_twin_case (acts);
+
+      s->normal = hob_run_fork (s->bench->run, since, faultless, NULL);
+    }
   return s->normal != NULL ? hob_clamp_new (s->bench->run, s->normal, part) : NULL;
 }
 
@@ -171,7 +180,7 @@ hob_why_heals (HobBench *bench, const HobWhy *why, int symptom, int part)
 /* ---- What differs, and since when ---- */
 
 static int
-by_time (gconstpointer a, gconstpointer b)
+by_size (gconstpointer a, gconstpointer b)
 {
   double x = *(const double *) a, y = *(const double *) b;
 
@@ -208,7 +217,7 @@ list_looks (HobRun *run, HobRun *twin, double from, double to)
       for (guint k = first; k < first + n; k++)
         add_look (all, hob_run_event (both[i], k)->t + AFTER_CHANGE + GRAIN, from, to);
     }
-  g_array_sort (all, by_time);
+  g_array_sort (all, by_size);
   for (guint k = 0; k < all->len; k++)
     if (k == 0 || g_array_index (all, double, k) > g_array_index (all, double, k - 1))
       g_array_append_val (looks, g_array_index (all, double, k));
@@ -418,20 +427,32 @@ hob_why_course (const Search *s, int part, int quantity)
   return NULL;
 }
 
-/* The latest look by @until at which it is off by at least half as much as it ever is by then: no
- * figure of two runs that are about to switch. */
+/* By how much it is off at @c's looks by @until: the middle one of those at which it is. */
+static double
+usually_off (const Search *s, const Course *c, double until)
+{
+  g_autoptr (GArray) off = g_array_new (FALSE, FALSE, sizeof (double));
+
+  for (guint k = 0; k < s->looks->len && g_array_index (s->looks, double, k) <= until; k++)
+    if (g_array_index (c->off, double, k) > 0)
+      g_array_append_val (off, g_array_index (c->off, double, k));
+  g_array_sort (off, by_size);
+  return off->len > 0 ? g_array_index (off, double, off->len / 2) : 0;
+}
+
+/* The latest look by @until at which it is off by at least half as much as it usually is: neither
+ * the figure of two runs that are about to switch, nor that of the moment between two switchings. */
 static double
 moment_of (const Search *s, const HobWhyEntry *entry, double until)
 {
   const Course *c = hob_why_course (s, entry->part, entry->quantity);
-  double t = entry->since, most = 0;
+  double t = entry->since, usual;
 
   if (entry->whole || c == NULL)
     return t;
+  usual = usually_off (s, c, until);
   for (guint k = 0; k < s->looks->len && g_array_index (s->looks, double, k) <= until; k++)
-    most = fmax (most, g_array_index (c->off, double, k));
-  for (guint k = 0; k < s->looks->len && g_array_index (s->looks, double, k) <= until; k++)
-    if (g_array_index (c->off, double, k) > 0 && g_array_index (c->off, double, k) >= most / 2)
+    if (g_array_index (c->off, double, k) > 0 && g_array_index (c->off, double, k) >= usual / 2)
       t = fmax (t, g_array_index (s->looks, double, k));
   return t;
 }
@@ -606,21 +627,26 @@ start_of (Search *s, int part, gboolean faulty, double not_before, const HobWhyE
 }
 
 /* The parts of the chain but the last one: faulty ones, or, once it is known since when these
- * differ, the others. */
+ * differ, the others.  Where it takes several faults, what differs at the one may come of the other:
+ * each is named besides. */
 static void
 add_starts (Search *s, GPtrArray *starts, gboolean faulty, double not_before,
             const HobWhyEntry *end)
 {
-  const HobRange *range = hob_bench_range (s->bench);
+  const HobCase *acts = hob_run_case (s->bench->run);
+  gboolean together = faulty && count_faulty (acts, s->why->t) > 1;
 
-  for (int p = 0; p < range->n_parts; p++)
+  for (int p = 0; p < acts->range->n_parts; p++)
     {
       const Course *c = NULL;
 
-      if (is_faulty (hob_run_case (s->bench->run), p, s->why->t) == faulty)
+      if (is_faulty (acts, p, s->why->t) == faulty)
         c = start_of (s, p, faulty, not_before, end);
-      if (c != NULL && (p == s->why->part ? faulty : (faulty || s->acts[p]) && heals (s, p)))
-        g_ptr_array_add (starts, (gpointer) c);
+      if (c == NULL || !(p == s->why->part ? faulty : (faulty || s->acts[p]) && heals (s, p)))
+        continue;
+      if (together && c->quantity >= 0)
+        g_ptr_array_add (starts, (gpointer) fault_of (s, p));
+      g_ptr_array_add (starts, (gpointer) c);
     }
 }
 
