@@ -239,7 +239,7 @@ what_is_chosen_is_marked (void)
   }
 }
 
-/* From the cause to the symptom: one fault, and two that are each enough. */
+/* From the cause to the symptom: one fault, two that are each enough, two that both are needed. */
 static const struct
 {
   const char *name, *words, *symptom;
@@ -247,6 +247,9 @@ static const struct
 } causes[] = {
   { "why-weak-igniter", "0s oven.mode=bake | igniter-bake:aged", "glow-no-flame", 110 },
   { "why-two-faults", "1s knob-lf=light | module:dead | switch-lf:open", "no-spark-any", 10 },
+  { "why-both-are-needed",
+    "1s knob-lf=light | 8s knob-lf=high | regulator:set-low=0.5 | burner-lf:orifice-clogged=0.15",
+    "flame-small", 20 },
 };
 
 static void

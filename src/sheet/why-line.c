@@ -95,7 +95,7 @@ ruled_entries (const HobWhyLine *line, const HobWhy *why)
       HobRuledEntry one = { .words = words_of (line, why, k),
                             .time = hob_time_text (e != NULL ? e->t : why->t),
                             .id = part >= 0 ? line->range->parts[part].id : "",
-                            .ringed = k == 0 };
+                            .ringed = k == 0 || (e != NULL && e->quantity < 0) };
 
       g_array_append_val (entries, one);
     }
