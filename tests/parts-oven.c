@@ -503,7 +503,7 @@ static double
 board_reads (double ohms, gboolean *error)
 {
   const HobKind *board = hob_kind_find ("oven-board");
-  double set[MAX_OF], ctl[MAX_OF], mode[MAX_OF] = { 0 }, y[2] = { 298.15, 0 };
+  double set[MAX_OF], ctl[MAX_OF], mode[MAX_OF] = { 0 }, y[MAX_OF] = { 298.15 };
   HobComplex v[MAX_OF] = { { 0, 0 } }, g[MAX_OF], emf[MAX_OF];
   HobHouse house = { 298.15, 0.5, 101325, &hob_fuels[HOB_FUEL_NATURAL] };
   HobPartContext c = {
