@@ -440,8 +440,8 @@ usually_off (const Search *s, const Course *c, double until)
   return off->len > 0 ? g_array_index (off, double, off->len / 2) : 0;
 }
 
-/* The latest look by @until at which it is off by at least half as much as it usually is: neither
- * the figure of two runs that are about to switch, nor that of the moment between two switchings. */
+/* The latest look by @until at which it is off by at least half as much as it usually is: no
+ * figure of two runs that are about to switch, nor of the moment between two switchings. */
 static double
 moment_of (const Search *s, const HobWhyEntry *entry, double until)
 {
@@ -627,8 +627,8 @@ start_of (Search *s, int part, gboolean faulty, double not_before, const HobWhyE
 }
 
 /* The parts of the chain but the last one: faulty ones, or, once it is known since when these
- * differ, the others.  Where it takes several faults, what differs at the one may come of the other:
- * each is named besides. */
+ * differ, the others.  Where it takes several faults, what differs at the one may come of the
+ * other: each is named besides. */
 static void
 add_starts (Search *s, GPtrArray *starts, gboolean faulty, double not_before,
             const HobWhyEntry *end)
