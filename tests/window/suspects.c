@@ -796,6 +796,32 @@ keys_answer_one_sign_after_another (void)
   hand_close (window);
 }
 
+/* Sooner than a button has its outline.  What the toolkit lost on the way a sanitizer would tell. */
+static void
+the_focus_goes_on_before_it_is_drawn (void)
+{
+  GtkWidget *window = gtk_window_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0),
+            *choice = hob_seen_choice_new ("", NULL);
+
+  gtk_box_append (GTK_BOX (box), choice);
+  gtk_box_append (GTK_BOX (box), gtk_button_new_with_label (""));
+  gtk_window_set_child (GTK_WINDOW (window), box);
+  gtk_window_present (GTK_WINDOW (window));
+  WAIT_FOR (gtk_widget_get_mapped (window));
+  for (int k = 0; k < 30; k++)
+    {
+      GtkWidget *next = k % 2 ? gtk_widget_get_last_child (box)
+                              : gtk_widget_get_first_child (choice);
+
+      gtk_window_set_focus_visible (GTK_WINDOW (window), TRUE);
+      gtk_widget_grab_focus (next);
+      hand_sleep (70);
+      g_assert_true (gtk_window_get_focus (GTK_WINDOW (window)) == next);
+      g_assert_true (gtk_widget_get_state_flags (next) & GTK_STATE_FLAG_FOCUS_VISIBLE);
+    }
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 /* However much is known already. */
 static void
 the_next_test_stays_in_view (void)
@@ -988,6 +1014,8 @@ main (int argc, char **argv)
                    what_the_same_run_shows_is_answered_in_its_place);
   g_test_add_func ("/suspects/keys-answer-one-sign-after-another",
                    keys_answer_one_sign_after_another);
+  g_test_add_func ("/suspects/the-focus-goes-on-before-it-is-drawn",
+                   the_focus_goes_on_before_it_is_drawn);
   g_test_add_func ("/suspects/the-next-test-stays-in-view", the_next_test_stays_in_view);
   g_test_add_func ("/suspects/what-to-check-after-the-repair-is-said",
                    what_to_check_after_the_repair_is_said);
