@@ -3,6 +3,7 @@
 
 #include "base/i18n.h"
 
+#include <string.h>
 
 #define CAUTION_CHARS 56 /* what a line of a caution has where there is room */
 /* The sign as text, not as a colored picture. */
@@ -26,11 +27,40 @@ hob_heading_text (const char *words)
   return g_strconcat (first, *words != '\0' ? g_utf8_next_char (words) : "", NULL);
 }
 
+/* From each number through the first letter of what follows it. */
+static PangoAttrList *
+ties_in (const char *text)
+{
+  PangoAttrList *ties = pango_attr_list_new ();
+
+  for (const char *space = strchr (text, ' '); space != NULL; space = strchr (space + 1, ' '))
+    if (space > text && g_ascii_isdigit (space[-1]) && space[1] != '\0')
+      {
+        PangoAttribute *tie = pango_attr_allow_breaks_new (FALSE);
+
+        tie->start_index = (guint) (space - text) - 1;
+        tie->end_index = (guint) (g_utf8_next_char (space + 1) - text);
+        pango_attr_list_insert (ties, tie);
+      }
+  return ties;
+}
+
+/* No line ends between a number and its unit. */
+static void
+tie_units (GtkLabel *label)
+{
+  PangoAttrList *ties = ties_in (gtk_label_get_text (label));
+
+  gtk_label_set_attributes (label, ties);
+  pango_attr_list_unref (ties);
+}
+
 GtkWidget *
 hob_text_new (const char *text, const char *css_class)
 {
   GtkWidget *label = gtk_label_new (text);
 
+  tie_units (GTK_LABEL (label));
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
@@ -42,8 +72,11 @@ hob_text_new (const char *text, const char *css_class)
 void
 hob_label_show (GtkLabel *label, const char *text)
 {
-  if (g_strcmp0 (gtk_label_get_text (label), text) != 0)
-    gtk_label_set_text (label, text);
+  if (g_strcmp0 (gtk_label_get_text (label), text) == 0)
+    return;
+  gtk_label_set_text (label, text);
+  if (gtk_label_get_wrap (label))
+    tie_units (label);
 }
 
 char *

@@ -11,7 +11,7 @@ G_BEGIN_DECLS
 char *hob_clock_text (gint64 ms);
 /* "Temperature dial" of "temperature dial": as a heading. (transfer full) */
 char *hob_heading_text (const char *words);
-/* A label that wraps, aligned left. */
+/* A label that wraps, aligned left; no line of it ends between a number and its unit. */
 GtkWidget *hob_text_new (const char *text, const char *css_class);
 /* Text only where it differs: nothing is laid out anew for nothing. */
 void hob_label_show (GtkLabel *label, const char *text);

@@ -11,6 +11,7 @@
 #include "window/suspect-answer.h"
 #include "window/suspect-evidence.h"
 #include "window/suspect-picker.h"
+#include "window/words.h"
 #include <glib/gstdio.h>
 #include <string.h>
 
@@ -822,6 +823,41 @@ the_focus_goes_on_before_it_is_drawn (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* In how many of many widths does a line end between a number and its unit? */
+static int
+n_torn (PangoLayout *layout)
+{
+  const char *text = pango_layout_get_text (layout);
+  int n = 0;
+
+  for (int width = 60; width < 400; width += 5)
+    {
+      pango_layout_set_width (layout, width * PANGO_SCALE);
+      for (int k = 1; k < pango_layout_get_line_count (layout); k++)
+        {
+          int at = pango_layout_get_line_readonly (layout, k)->start_index;
+
+          n += at > 1 && text[at - 1] == ' ' && g_ascii_isdigit (text[at - 2]);
+        }
+    }
+  return n;
+}
+
+static void
+a_number_keeps_its_unit (void)
+{
+  GtkWidget *label = g_object_ref_sink (hob_text_new (NULL, NULL));
+  g_autoptr (PangoLayout) layout = NULL;
+
+  hob_label_show (GTK_LABEL (label), "Left front knob: Light at 1 s. Watch until 61 s. It reads 289 "
+                                     "\302\260F, then 2.9 A.");
+  layout = pango_layout_copy (gtk_label_get_layout (GTK_LABEL (label)));
+  g_assert_cmpint (n_torn (layout), ==, 0);
+  pango_layout_set_attributes (layout, NULL); /* the widths are such that it could be torn */
+  g_assert_cmpint (n_torn (layout), >, 0);
+  g_object_unref (label);
+}
+
 /* However much is known already. */
 static void
 the_next_test_stays_in_view (void)
@@ -1014,6 +1050,7 @@ main (int argc, char **argv)
                    what_the_same_run_shows_is_answered_in_its_place);
   g_test_add_func ("/suspects/keys-answer-one-sign-after-another",
                    keys_answer_one_sign_after_another);
+  g_test_add_func ("/suspects/a-number-keeps-its-unit", a_number_keeps_its_unit);
   g_test_add_func ("/suspects/the-focus-goes-on-before-it-is-drawn",
                    the_focus_goes_on_before_it_is_drawn);
   g_test_add_func ("/suspects/the-next-test-stays-in-view", the_next_test_stays_in_view);
