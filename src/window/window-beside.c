@@ -247,7 +247,6 @@ head_new (const char *title)
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *back, *name;
 
   name = hob_text_new (title, "name");
-  gtk_widget_add_css_class (name, "beside-name");
   gtk_widget_set_hexpand (name, TRUE);
   gtk_label_set_yalign (GTK_LABEL (name), 0);
   back = gtk_button_new_with_label (_ ("Go Back"));

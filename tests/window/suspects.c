@@ -797,7 +797,7 @@ keys_answer_one_sign_after_another (void)
   hand_close (window);
 }
 
-/* Sooner than a button has its outline.  What the toolkit lost on the way a sanitizer would tell. */
+/* Sooner than a button has its outline.  What the toolkit loses on the way, a sanitizer tells. */
 static void
 the_focus_goes_on_before_it_is_drawn (void)
 {
@@ -849,8 +849,8 @@ a_number_keeps_its_unit (void)
   GtkWidget *label = g_object_ref_sink (hob_text_new (NULL, NULL));
   g_autoptr (PangoLayout) layout = NULL;
 
-  hob_label_show (GTK_LABEL (label), "Left front knob: Light at 1 s. Watch until 61 s. It reads 289 "
-                                     "\302\260F, then 2.9 A.");
+  hob_label_show (GTK_LABEL (label), "Left front knob: Light at 1 s. Watch until 61 s. The air is "
+                                     "at 289 \302\260F, then at 310 \302\260F.");
   layout = pango_layout_copy (gtk_label_get_layout (GTK_LABEL (label)));
   g_assert_cmpint (n_torn (layout), ==, 0);
   pango_layout_set_attributes (layout, NULL); /* the widths are such that it could be torn */
