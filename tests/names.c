@@ -36,7 +36,7 @@ static const struct
   { "run/reading.c", "volts", "a test that a meter makes" },
   { "run/reading.c", "ohms", "a test that a meter makes" },
   { "run/reading.c", "pressure", "a test that a manometer makes" },
-  { "symptoms/symptoms.c", "gas", "attribute of a condition in the symptoms' file" },
+  { "symptoms/book.c", "gas", "attribute of a condition in the symptoms' file" },
   { "cli/draw.c", "gas", "the gas sheet" },
   { "cli/suspects.c", "gas", "a danger" },
   { "cli/draw.c", "light", "a theme" },

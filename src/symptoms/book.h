@@ -69,4 +69,21 @@ struct _HobSymptomBook
 
 const HobEntry *hob_symptom_book_entry (const HobSymptomBook *book, int index);
 
+/* What it takes besides the senses, as files and people say it. */
+typedef struct
+{
+  const char *word;
+  HobWith bit;
+  HobMeans means;    /* for whoever looks for it */
+  const char *words; /* N_() */
+} HobWithWord;
+
+enum { HOB_N_WITHS = 5 };
+extern const HobWithWord hob_withs[HOB_N_WITHS];
+
+HobSymptomBook *hob_book_new (guint64 hash); /* an empty one */
+HobEntry *hob_entry_new (void);              /* one that asks for nothing */
+/* @data: a file's bytes, ended by NUL.  NULL and HOB_ERROR_UNREADABLE with @file and line. */
+HobSymptomBook *hob_book_read (const char *file, const char *data, gsize size, GError **error);
+
 G_END_DECLS
