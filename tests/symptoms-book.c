@@ -357,6 +357,20 @@ degrees_follow_each_other (void)
   g_assert_false (hob_symptom_book_next_degree (book, puff, puff));
 }
 
+/* Who waits in vain for a flame has not seen it come late. */
+static void
+never_is_no_degree_of_late (void)
+{
+  g_autoptr (HobSymptomBook) book = hob_symptom_book_load (NULL, NULL);
+  int late = hob_symptom_book_find (book, "lights-slowly");
+  int never = hob_symptom_book_find (book, "glow-no-flame");
+
+  g_assert_cmpint (late, >=, 0);
+  g_assert_cmpint (never, >=, 0);
+  g_assert_false (hob_symptom_book_next_degree (book, never, late));
+  g_assert_false (hob_symptom_book_next_degree (book, late, never));
+}
+
 /* A spark is missed by whoever turns the knob; sparks with all knobs off are nobody's. */
 static void
 some_are_of_what_is_called_for (void)
@@ -410,6 +424,7 @@ main (int argc, char **argv)
   g_test_add_func ("/symptoms/book/a-wrong-one-is-refused-at-its-line",
                    a_wrong_book_is_refused_at_its_line);
   g_test_add_func ("/symptoms/book/degrees-follow-each-other", degrees_follow_each_other);
+  g_test_add_func ("/symptoms/book/never-is-no-degree-of-late", never_is_no_degree_of_late);
   g_test_add_func ("/symptoms/book/some-are-of-what-is-called-for",
                    some_are_of_what_is_called_for);
   g_test_add_func ("/symptoms/book/sentences-are-folded", sentences_are_folded);
