@@ -4,6 +4,7 @@
  * which nobody needs to make any more. */
 
 #include "asked.h"
+#include "reason/alike.h"
 #include "reason/suspect-words.h"
 #include "window/one-burner.h"
 
@@ -248,6 +249,37 @@ what_lies_between_two_severities_is_run (void)
   g_assert_cmpfloat (shows[slips->first_run + 3], ==, 1);
 }
 
+/* All at once they are as like as two by two. */
+static void
+likeness_is_the_same_of_many (void)
+{
+  enum { N = 12 };
+  const GArray *all = hob_trials_faults (bench.trials);
+  g_autoptr (HobCase) house = hob_case_new (bench.range);
+  const HobListed *faults[N];
+  double severities[N];
+  guint32 like[N];
+  int n = MIN (N, (int) all->len), alike = 0;
+
+  for (int k = 0; k < n; k++)
+    {
+      faults[k] = &g_array_index (all, HobListed, k);
+      severities[k] = hob_listed_severity (faults[k], faults[k]->n_states / 2);
+    }
+  hob_alike_among (bench.trials, house, faults, severities, n, 2, like);
+  for (int i = 0; i < n; i++)
+    for (int k = 0; k < n; k++)
+      {
+        gboolean two = i == k || hob_alike (bench.trials, house, faults[i], severities[i],
+                                            faults[k], severities[k], 2);
+
+        alike += two && i != k;
+        g_assert_cmpint (like[i] >> k & 1, ==, two);
+      }
+  g_test_message ("%d of %d alike", alike, n * (n - 1));
+  g_assert_cmpint (alike, <, n * (n - 1));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -270,6 +302,7 @@ main (int argc, char **argv)
   g_test_add_func ("/reason/looks/what-was-watched-is-only-told", what_was_watched_is_only_told);
   g_test_add_func ("/reason/looks/what-lies-between-two-severities-is-run",
                    what_lies_between_two_severities_is_run);
+  g_test_add_func ("/reason/looks/likeness-is-the-same-of-many", likeness_is_the_same_of_many);
   result = g_test_run ();
   asked_down (&bench);
   return result;

@@ -17,4 +17,9 @@ gboolean hob_alike_changes (HobTrials *trials, const HobCase *base, const HobLis
                             double severity_a, const HobListed *b, double severity_b,
                             double deviations);
 
+/* The same of each two of @n faults, at most 32: of each the bits of those that it is like, its own
+ * among them.  All at once it takes much less than two by two. */
+void hob_alike_among (HobTrials *trials, const HobCase *base, const HobListed *const *faults,
+                      const double *severities, int n, double deviations, guint32 *like);
+
 G_END_DECLS

@@ -138,19 +138,12 @@ rank (const HobInquiry *q, HobSuspects *all)
 
 /* ---- What no test tells apart ---- */
 
+/* Is the @k-th like every suspect of the group that it would join? */
 static gboolean
-alike (const HobInquiry *q, const HobSuspect *a, const HobSuspect *b)
+joins (HobSuspect *const *list, int k, const guint32 *like, int group)
 {
-  return hob_alike (q->trials, q->base, hob_inquiry_listed (q, a), a->severity.middle,
-                    hob_inquiry_listed (q, b), b->severity.middle, APART);
-}
-
-/* Is @s like every suspect of the group that it would join? */
-static gboolean
-joins (const HobInquiry *q, HobSuspect *const *list, int n, const HobSuspect *s, int group)
-{
-  for (int k = 0; k < n; k++)
-    if ((list[k]->group == group || k == group) && !alike (q, list[k], s))
+  for (int i = 0; i < k; i++)
+    if ((list[i]->group == group || i == group) && (like[k] >> i & 1) == 0)
       return FALSE;
   return TRUE;
 }
@@ -160,6 +153,9 @@ static void
 group_suspects (const HobInquiry *q, const HobSuspects *all)
 {
   HobSuspect *list[MOST_COMPARED];
+  const HobListed *faults[MOST_COMPARED];
+  double severities[MOST_COMPARED];
+  guint32 like[MOST_COMPARED];
   int n = 0;
 
   for (guint k = 0; k < all->suspects->len && n < MOST_COMPARED; k++)
@@ -167,12 +163,17 @@ group_suspects (const HobInquiry *q, const HobSuspects *all)
       HobSuspect *s = all->suspects->pdata[k];
 
       if (s->what == HOB_SUSPECT_FAULT && s->part2 < 0 && s->p >= PROBABLE)
-        list[n++] = s;
+        {
+          faults[n] = hob_inquiry_listed (q, s);
+          severities[n] = s->severity.middle;
+          list[n++] = s;
+        }
     }
+  hob_alike_among (q->trials, q->base, faults, severities, n, APART, like);
   for (int k = 1; k < n; k++)
     for (int first = 0; first < k && list[k]->group < 0; first++)
       if ((list[first]->group < 0 || list[first]->group == first)
-          && joins (q, list, k, list[k], first))
+          && joins (list, k, like, first))
         list[k]->group = list[first]->group = first;
 }
 
