@@ -534,6 +534,32 @@ calibrate (const Shop *shop, const Truth *truth, const HobSuspects *all, Outcome
     }
 }
 
+/* The same if it is known that it is one fault of the list, as of those that are drawn so. */
+static void
+calibrate_single (const Shop *shop, const Truth *truth, const HobSuspects *all, Outcome *o)
+{
+  int n = shop->range->n_parts;
+  g_autofree double *p = g_new0 (double, n);
+  double sum = 0;
+
+  for (guint k = 0; k < all->suspects->len; k++)
+    {
+      const HobSuspect *s = all->suspects->pdata[k];
+
+      if (s->what != HOB_SUSPECT_FAULT || s->part2 >= 0)
+        continue;
+      p[s->part] += s->p;
+      sum += s->p;
+    }
+  for (int k = 0; k < n && truth->n_faults == 1 && sum > 0; k++)
+    {
+      int bin = MIN ((int) (p[k] / sum * N_BINS), N_BINS - 1);
+
+      o->single_given[bin] += p[k] / sum >= LEAST_GIVEN;
+      o->single_right[bin] += p[k] / sum >= LEAST_GIVEN && has_fault_at (truth, k);
+    }
+}
+
 /* Is any test offered that is above the role? */
 static int
 above (const HobSuspects *all, HobSkill role)
@@ -820,6 +846,20 @@ fixed_order (Shop *shop, const Truth *truth, const HobSuspects *all)
   return minutes;
 }
 
+/* What confirming one of the true faults takes alone, as (a) counts it: no order of the same
+ * inspections takes less. */
+static double
+known_truth (const Shop *shop, const Truth *truth)
+{
+  double least = INFINITY;
+
+  for (int k = 0; k < truth->n_faults; k++)
+    least = fmin (least, shop->price[listed_of (shop, truth->part[k], truth->fault[k])
+                                     - &g_array_index (hob_trials_faults (shop->trials), HobListed,
+                                                       0)].minutes);
+  return least;
+}
+
 void
 outcome_clear (Outcome *o)
 {
@@ -868,10 +908,30 @@ sure_of (const HobSuspects *all)
   return p;
 }
 
+/* How probable it is that a part that has a fault has one; or rightly, that none or another has. */
+static double
+true_of (const Truth *truth, const HobSuspects *all)
+{
+  double p = 0;
+
+  for (guint k = 0; k < all->suspects->len; k++)
+    {
+      const HobSuspect *s = all->suspects->pdata[k];
+      gboolean right = truth->range != NULL     ? s->what == HOB_SUSPECT_NOT_LISTED
+                       : truth->n_faults == 0 ? s->what == HOB_SUSPECT_NORMAL
+                                              : s->what == HOB_SUSPECT_FAULT
+                                                    && (has_fault_at (truth, s->part)
+                                                        || has_fault_at (truth, s->part2));
+
+      p += right ? s->p : 0;
+    }
+  return p;
+}
+
 /* Makes the test that is offered, after @n answers; how many there are then, −1: it has none. */
 static int
 make (const Shop *shop, const Truth *truth, const HobOffer *offer, GPtrArray *clues, guint64 seed,
-      int n, GString *log, Outcome *o)
+      int n, double true_p, double first_p, GString *log, Outcome *o)
 {
   g_autofree char *line = technician_reads (shop, truth, offer->test, seed, (guint64) n);
   HobClue *clue;
@@ -880,7 +940,8 @@ make (const Shop *shop, const Truth *truth, const HobOffer *offer, GPtrArray *cl
   o->unsafe += line == NULL && offer->test->what == HOB_TEST_OHMS;
   if (line == NULL)
     return -1;
-  g_string_append_printf (log, "%s\n", line);
+  g_string_append_printf (log, "%5.1f min, true %3.0f%%, first %3.0f%%: %s\n", offer->minutes,
+                          100 * true_p, 100 * first_p, line);
   clue = hob_clue_reading (shop->idle, line, NULL);
   g_assert_nonnull (clue);
   g_ptr_array_add (clues, clue);
@@ -906,17 +967,20 @@ technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clue
       o.slowest = o.tests > 0 ? fmax (o.slowest, cpu () - begin) : 0;
       o.unsafe += above (all, role);
       calibrate (shop, truth, all, &o);
+      calibrate_single (shop, truth, all, &o);
       if (o.tests == 0)
         {
           o.bits = entropy_of (shop, all);
           o.fixed_minutes = fixed_order (shop, truth, all);
+          o.known_minutes = known_truth (shop, truth);
         }
       g_assert_true (all->verdict != HOB_TEST_SURE || sure_of (all) > SURE);
       if (all->verdict != HOB_TEST_GO || all->offers->len == 0 || o.tests == MOST_TESTS)
         break;
       asked = 1 + all->along;
       for (guint k = 0; k < asked && answers >= 0; k++)
-        answers = make (shop, truth, all->offers->pdata[k], clues, seed, answers, log, &o);
+        answers = make (shop, truth, all->offers->pdata[k], clues, seed, answers,
+                        true_of (truth, all), sure_of (all), log, &o);
       o.tests++;
       if (answers < 0)
         break;

@@ -69,9 +69,11 @@ typedef struct
   char *group;       /* … owned: the parts that no test tells apart; NULL */
   int tests, unsafe, needless;
   int given[N_BINS], right_of[N_BINS]; /* parts by their probability, at every answer */
+  int single_given[N_BINS], single_right[N_BINS]; /* … if it is known that it is one of the list */
   double minutes;
   double bits;          /* entropy of the parts after the complaint alone */
   double fixed_minutes; /* of checking the suspects in the order of probability over cost */
+  double known_minutes; /* of confirming a true fault alone; +∞: none is listed */
   double slowest;       /* s of processor time for one answer */
   HobTestVerdict verdict; /* at the end */
   char *log;            /* what was typed, a line each */

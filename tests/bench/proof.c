@@ -21,7 +21,7 @@ typedef struct
 {
   const char *name;
   int drawn, silent, n, right, greedy_right, both, together, stopped, unsafe, needless, tests;
-  int given[N_BINS], right_of[N_BINS];
+  int given[N_BINS], right_of[N_BINS], single_given[N_BINS], single_right[N_BINS];
   double minutes, greedy_minutes, fixed_minutes, bits, slowest;
 } Sums;
 
@@ -81,6 +81,8 @@ count (Sums *s, const Outcome *o, const Outcome *greedy)
     {
       s->given[k] += o->given[k];
       s->right_of[k] += o->right_of[k];
+      s->single_given[k] += o->single_given[k];
+      s->single_right[k] += o->single_right[k];
     }
 }
 
@@ -89,10 +91,11 @@ show (const Shop *shop, const Truth *truth, guint64 seed, const Outcome *o)
 {
   g_autofree char *text = truth_text (shop, truth);
 
-  g_print ("# %s: %s (seed %" G_GUINT64_FORMAT "); verdict %d, %d tests, %.0f min, (a) %.0f min; "
-           "%s\n# complaint: %s\n",
+  g_print ("# %s: %s (seed %" G_GUINT64_FORMAT "); verdict %d, %d tests, %.0f min, (a) %.0f min, "
+           "of the true part alone %.0f min; %s\n# complaint: %s\n",
            o->right ? "found" : "not found", text, truth->acts->seed, (int) o->verdict, o->tests,
-           o->minutes, o->fixed_minutes, o->suspects, complaint_of (shop, truth, seed));
+           o->minutes, o->fixed_minutes, o->known_minutes, o->suspects,
+           complaint_of (shop, truth, seed));
   g_print ("%s", o->log);
 }
 
@@ -145,13 +148,19 @@ print (const Sums *s)
 }
 
 static void
-print_calibration (const Sums *s)
+print_calibration (const char *of, const int *given, const int *right)
 {
-  g_print ("  calibration, parts at every answer:");
+  gboolean any = FALSE;
+
   for (int k = 0; k < N_BINS; k++)
-    if (s->given[k] > 0)
+    any = any || given[k] > 0;
+  if (!any)
+    return;
+  g_print ("  calibration, %s:", of);
+  for (int k = 0; k < N_BINS; k++)
+    if (given[k] > 0)
       g_print (" %d-%d%%: %.0f%% of %d;", 100 * k / N_BINS, 100 * (k + 1) / N_BINS,
-               100.0 * s->right_of[k] / s->given[k], s->given[k]);
+               100.0 * right[k] / given[k], given[k]);
   g_print ("\n");
 }
 
@@ -190,7 +199,9 @@ sample (Shop *shop, const Sort *sort, int wanted, guint64 seed)
   if (wanted == 0)
     return;
   print (&s);
-  print_calibration (&s);
+  print_calibration ("parts at every answer", s.given, s.right_of);
+  print_calibration ("the same, known to be one fault of the list", s.single_given,
+                     s.single_right);
 }
 
 static void
