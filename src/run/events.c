@@ -92,15 +92,17 @@ hob_event_text (const HobRun *run, const HobEvent *event)
 {
   const HobRange *range = run->plan->range;
   const HobPart *part = event->part >= 0 ? &range->parts[event->part] : NULL;
-  int value = (int) event->value, n = 0;
+  const char *const *words;
+  int n = 0;
 
   if (event->what == HOB_EVENT_ACT)
     return hob_act_text (range, &g_array_index (run->acts->acts, HobAct, event->index));
   if (event->what != HOB_EVENT_CHANGE)
     return NULL;
-  while (part->kind->modes[event->index].words[n] != NULL)
+  words = part->kind->modes[event->index].words;
+  while (words[n] != NULL)
     n++;
   /* Translators: a part's label, then what happens to it: "Bake burner: flame lights". */
   return g_strdup_printf (_ ("%s: %s"), hob_part_label (part),
-                          _ (part->kind->modes[event->index].words[CLAMP (value, 0, n - 1)]));
+                          _ (words[(int) CLAMP (event->value, 0, n - 1)]));
 }

@@ -85,8 +85,8 @@ widen_gaps (HobRun *run)
   g_array_set_size (run->records, n);
 }
 
-/* What next_block holds.  @spare: the block before it, no longer needed, or NULL; it is written next
- * in its turn, all but the watch's memory, which most steps leave as it is. (transfer full) */
+/* What next_block holds.  @spare: the block before it, no longer needed, or NULL; it is written
+ * next in its turn, all but the watch's memory, which most steps leave as it is. (transfer full) */
 static double *
 take_next (HobRun *run, double *spare)
 {

@@ -104,11 +104,12 @@ add_step (GArray *list, HobSession *first, HobSession *with, const HobSequenceEn
   double now = (double) hob_session_ms (with) / 1000;
   double due = e->due <= now ? e->due : NAN;
   gboolean differs = hob_sequence_is_ringed (e) || e->state == HOB_SEQUENCE_WAITING;
-  HobSuspectStep step = { .differs = differs, .part = e->part, .ms = first_ms (e->done, due) };
+  HobSuspectStep step = { .differs = differs, .part = e->part };
   g_autofree char *times = NULL, *more = NULL;
 
   if (isnan (e->done) && isnan (due)) /* due later */
     return;
+  step.ms = first_ms (e->done, due);
   times = both_times (e->done, due, differs && e->state != HOB_SEQUENCE_POOR);
   more = differs ? amounts (first, e) : NULL;
   step.words = hob_sequence_words (hob_session_bench (first)->run, e);
