@@ -581,6 +581,32 @@ what_is_said_twice_is_evidence_once (void)
   hand_close (window);
 }
 
+static HobSeen
+seen_first (GtkWidget *evidence)
+{
+  g_autoptr (GPtrArray) clues = hob_suspect_evidence_clues (HOB_SUSPECT_EVIDENCE (evidence));
+
+  g_assert_cmpuint (clues->len, ==, 1);
+  return ((const HobClue *) clues->pdata[0])->seen;
+}
+
+/* An answer is changed in its row. */
+static void
+what_was_seen_is_not_seen_after_all (void)
+{
+  HobWindow *window = open_one (1400, 900);
+  GtkWidget *evidence;
+
+  pick (window, "Add Symptom…", "no spark at any");
+  wait_answer (window);
+  evidence = hand_find (GTK_WIDGET (hob_window_suspects (window)), HOB_TYPE_SUSPECT_EVIDENCE, NULL);
+  g_assert_cmpint (seen_first (evidence), ==, HOB_SEEN);
+  hand_click_button (evidence, "Not Seen");
+  WAIT_FOR (seen_first (evidence) == HOB_NOT_SEEN);
+  wait_answer (window);
+  hand_close (window);
+}
+
 /* Its button beside the next test is as good as a row that was picked … */
 static void
 the_next_look_is_answered_where_it_stands (void)
@@ -1042,6 +1068,8 @@ main (int argc, char **argv)
                    symptoms_are_whole_with_their_buttons);
   g_test_add_func ("/suspects/what-is-said-twice-is-evidence-once",
                    what_is_said_twice_is_evidence_once);
+  g_test_add_func ("/suspects/what-was-seen-is-not-seen-after-all",
+                   what_was_seen_is_not_seen_after_all);
   g_test_add_func ("/suspects/the-next-look-is-answered-where-it-stands",
                    the_next_look_is_answered_where_it_stands);
   g_test_add_func ("/suspects/the-next-test-is-answered-where-it-stands",
