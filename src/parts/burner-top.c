@@ -97,8 +97,8 @@ static const HobPortDef ports[] = {
 
 static const HobSettingDef sealed_settings[] = {
   JET_SETTINGS,
-  { .name = "venturi", .words = N_ ("Primary air that the venturi draws in, compared with a clean "
-                                    "venturi."),
+  { .name = "venturi", .words = N_ ("Primary air that the venturi draws in, compared with what a "
+                                    "clean one draws in."),
     .normal = 1, .high = 2, .visible = 0.25 },
   HEAD_SETTINGS,
   { .name = "tube", .words = "No flash tube: the electrode is at the ports.",
@@ -699,9 +699,9 @@ const HobKind hob_kind_burner_top = {
 const HobKind hob_kind_burner_open = {
   .name = "burner-open",
   .label = N_ ("open surface burner"),
-  .about = N_ ("Gas from the orifice draws air in through the air shutter. A little of the "
-               "mixture flows along the flash tube to the electrode. The spark lights it there, "
-               "and the flame runs back to the burner. Spills fall through the open top."),
+  .about = N_ ("Gas from the orifice draws air in through the air shutter. A little of the mixture "
+               "flows along the flash tube to the electrode. The spark lights it there, and the "
+               "flame runs back to the burner. Spills fall through the open cooktop."),
   SURFACE_BURNER,
   HOB_TABLE (settings, open_settings),
   HOB_TABLE (faults, hob_burner_open_faults),

@@ -113,7 +113,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "leads-crossed",
-    .words = N_ ("left front and left rear spark leads crossed"),
+    .words = N_ ("left front and left rear spark leads swapped"),
     .prior = 1,
     .basis = "after a repair",
     .proof = N_ ("Unplug the range and trace the two spark leads. Each goes to the other's "
