@@ -80,7 +80,7 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
   },
   [HOB_HAZARD_STOP_USING] = {
     .id = "stop-using",
-    .name = N_ ("Stop using it"),
+    .name = N_ ("Unsafe range"),
     .text = N_ ("Stop using the range. Turn off its breaker. "
                 "Close the gas shutoff valve if you can reach it without moving the range."),
     .sparks = TRUE,

@@ -60,7 +60,7 @@ described (Lister *l, const char *text, HobHazards hazards)
 
   l->described |= hazards;
   /* Translators: how a fault is confirmed, and the names of the cautions for it. */
-  return *names == '\0' ? g_strdup (text) : g_strdup_printf (_("%s (%s)"), text, names);
+  return *names == '\0' ? g_strdup (text) : g_strdup_printf (_("%s (Caution: %s)"), text, names);
 }
 
 static void

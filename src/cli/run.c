@@ -261,7 +261,8 @@ warn_of_sparks (const HobBench *s, double until)
       /* Translators: what was done. */
       fprintf (stderr,
                _ ("warning: there is a strong smell of gas when '%s' happens. A switch or an "
-                  "igniter can light the gas. Never do this in a real kitchen.\n"),
+                  "igniter can light the gas. In a real kitchen, never operate anything when you "
+                  "smell gas.\n"),
                done);
       return;
     }

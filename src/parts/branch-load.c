@@ -132,7 +132,8 @@ const HobKind hob_kind_branch_load = {
   .name = "branch-load",
   .label = N_ ("another appliance on the same circuit"),
   .about
-  = N_ ("Another appliance on the same circuit. When it's on, the range gets less voltage."),
+  = N_ ("Another appliance on the same circuit. When that appliance is on, the range gets less "
+        "voltage."),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),
   HOB_TABLE (states, states),

@@ -209,7 +209,8 @@ static const HobFaultDef faults[] = {
     .basis = "a conversion half done",
     .proof = N_ ("Compare the number on the orifice with the tech sheet. It's an LP orifice, but "
                  "the range is on natural gas. Turn off every other gas appliance and burner, and "
-                 "clock the gas meter with this burner on. Its Btu/h are far below its rating."),
+                 "clock the gas meter with this burner on. The burner's input is far below its "
+                 "Btu/h rating."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (METER_CLOCK),
     .hazards = HOB_HAZARD (CO_FLAME),
     .plate = HOB_PLATE (HOB_FUEL_NATURAL),
@@ -222,7 +223,8 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "a conversion half done",
     .proof = N_ ("Compare the number on the orifice with the tech sheet. It's a natural gas "
-                 "orifice. The manifold pressure is normal, but the flame is much too big."),
+                 "orifice, but the range is on LP. The manifold pressure is normal for LP, but the "
+                 "flame is much too big."),
     .confirm = HOB_MEANS (OPEN_GAS) | HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
     .plate = HOB_PLATE (HOB_FUEL_LP),

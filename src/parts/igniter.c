@@ -205,8 +205,8 @@ static const HobQuantityDef quantities[] = {
     .basis = "a terminal that has lost its spring",                                                \
     .proof = N_ ("With the range unplugged, clip the meter leads to the two sides of one plug "    \
                  "contact. Plug the range in and turn the oven on. The meter reads almost 0 V "    \
-                 "while the igniter glows. It reads line voltage once the oven is hot and the "    \
-                 "igniter goes dark."),                                                            \
+                 "while the igniter glows. When the contact heats up and opens, the igniter "      \
+                 "goes dark and the meter reads line voltage."),                                   \
     .confirm = HOB_MEANS (LIVE_VOLTS),                                                             \
     .hazards = HOB_HAZARD (STOP_USING),                                                            \
     HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_OPENS_AT, .at0 = 343, .at1 = 318 }),                 \

@@ -106,7 +106,7 @@ static const HobSettingDef settings[] = {
                                        "overheated oven, or 0 if there is none."),
     .high = 1 },
   { .name = "element-use",
-    .words = N_ ("When the convection element is on: only during preheat, or on every call for "
+    .words = N_ ("Whether the convection element comes on only during preheat or on every call for "
                  "heat."),
     .dim = HOB_DIM_CHOICE, .high = 1, .choices = element_uses },
   { .name = "welded", .words = "1: the bake relay's contact is welded shut.", .high = 1,
