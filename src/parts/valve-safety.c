@@ -315,9 +315,9 @@ holds_at (const HobPartContext *c)
 static const HobLinkDef links[] = {
   { .from = Q_CURRENT, .to = Q_ARM, .words = N_ ("The current through the valve is %s.") },
   { .from = Q_ARM, .to = Q_OPENING, .words = N_ ("The bimetal is at %s."),
-    .at = N_ ("opens at %s"), .limit = opens_at },
+    .at = N_ ("valve opens at %s"), .limit = opens_at },
   { .from = Q_CURRENT, .to = HOB_LINK_MODE (LIFTED), .value = 1,
-    .words = N_ ("The current through the valve is %s."), .at = N_ ("opens at %s"),
+    .words = N_ ("The current through the valve is %s."), .at = N_ ("valve opens at %s"),
     .limit = holds_at },
   { .from = Q_OPENING, .to = Q_FLOW, .words = N_ ("The valve is %s open.") },
 };

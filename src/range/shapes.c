@@ -120,7 +120,7 @@ find_unknown_attribute (HobReader *reader, const Shape *shape, xmlNode *node, co
     names[i] = shape->attributes[i].name;
   advice = hob_reader_advice (reader, said, names, _("remove it"));
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, written),
-                   _("<%s> has no attribute '%s'; %s"), shape->name, said, advice);
+                   _("<%s> can't have the attribute '%s'; %s"), shape->name, said, advice);
 }
 
 static void

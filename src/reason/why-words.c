@@ -58,8 +58,8 @@ words_of (const HobRange *range, const HobWhyEntry *e)
     {
       limit = hob_quantity_text (def, e->limit, 3);
       at = hob_words_around (_ (hob_why_limited_link (part->kind, e->quantity)->at), limit);
-      /* Translators: "Bake valve: The bimetal is at 289 °F. Normal is 423 °F (opens at 350
-       * °F)." */
+      /* Translators: "Bake valve: The bimetal is at 289 °F. Normal is 423 °F (valve opens at
+       * 350 °F)." */
       return g_strdup_printf (_ ("%s: %s Normal is %s (%s)."), hob_part_label (part), sentence,
                               normal, at);
     }

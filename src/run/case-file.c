@@ -105,7 +105,7 @@ check_attributes (Reader *r, const xmlNode *node, const char *const *names)
 {
   for (const xmlAttr *a = node->properties; a != NULL; a = a->next)
     if (a->ns != NULL || !g_strv_contains (names, (const char *) a->name))
-      find (r, node, _ ("<%s> has no attribute '%s'; remove it"), (const char *) node->name,
+      find (r, node, _ ("<%s> can't have the attribute '%s'; remove it"), (const char *) node->name,
             (const char *) a->name);
 }
 

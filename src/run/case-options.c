@@ -103,8 +103,8 @@ hob_case_options_group (HobCaseOptions *options, const char *program)
           "each change"),
       N_ ("\"TIME CONTROL=POSITION\"") },
     { "fault", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
-      N_ ("Add a fault, from the start, from FROM on, or from FROM to TO; repeat this option for "
-          "each fault"),
+      N_ ("Add a fault for the whole run, from FROM on, or between FROM and TO; repeat this option "
+          "for each fault"),
       N_ ("PART:FAULT[=SEVERITY][@FROM[..TO]]") },
     { "setting", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
       N_ ("Change a range or house setting, from the start or at a given time; repeat this option "
@@ -112,7 +112,7 @@ hob_case_options_group (HobCaseOptions *options, const char *program)
       N_ ("PART.NAME=VALUE[@TIME]") },
     { "seed", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
       /* Translators: a number, after --seed. */
-      N_ ("Simulate another unit of the same model, whose parts vary slightly"), N_ ("N") },
+      N_ ("Simulate another unit of the same model, with slightly different parts"), N_ ("N") },
     { NULL },
   };
   GOptionGroup *group

@@ -668,8 +668,8 @@ bubbles (const HobMoment *m, int part)
 
   if (hob_moment_asked (m, part))
     return (HobReading){ NAN, "seen",
-                         N_ ("a control is turned on at this time, so gas is flowing; turn it off "
-                             "before you look for a leak"), FALSE };
+                         N_ ("a control is on at this time, so gas is flowing; turn the control "
+                             "off before you look for a leak"), FALSE };
   for (int k = 0; k < kind->n_ducts; k++)
     out |= kind->ducts[k].b < 0 && m->part[part].q[k] > BUBBLES;
   return (HobReading){ out, "seen", NULL, TRUE };

@@ -547,8 +547,8 @@ read_degree (HobSymptomBook *book, const Reader *r, const xmlNode *node, int own
     return TRUE;
   if (less < 0 || less == own)
     return refuse (r, node->line,
-                   g_strdup_printf (_ ("'%s' isn't a different symptom; use the id of another one "
-                                       "in this file"), id), error);
+                   g_strdup_printf (_ ("'%s' isn't the id of another symptom in this file; use one "
+                                       "that is"), id), error);
   ((HobEntry *) book->entries->pdata[own])->symptom.less = less;
   return TRUE;
 }

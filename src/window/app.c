@@ -185,8 +185,8 @@ on_about (GSimpleAction *action, GVariant *parameter, gpointer user)
   g_autofree char *always = hob_hazard_text (HOB_HAZARD_ALWAYS, 0);
   g_autofree char *comments = g_strdup_printf (
       "%s\n\n%s",
-      _ ("Run a simulated gas range on its own wiring and gas diagrams. Add a fault and watch what "
-         "happens."),
+      _ ("Run a simulated gas range and watch its wiring and gas diagrams. Add a fault and see "
+         "what happens."),
       always);
 
   gtk_show_about_dialog (gtk_application_get_active_window (GTK_APPLICATION (user)), "program-name",

@@ -18,8 +18,9 @@ typedef enum
 } Section;
 
 static const char *const section_titles[N_SECTIONS]
-    /* Translators: heading of controls that are not on the range: plug, breaker, window. */
-    = { N_ ("Burners"), N_ ("Oven"), N_ ("Around the range") };
+    = { N_ ("Burners"), N_ ("Oven"),
+        /* Translators: heading of controls that are not on the range: plug, breaker, window. */
+        N_ ("Around the range") };
 
 /* How a control is worked. */
 typedef enum

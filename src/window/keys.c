@@ -21,7 +21,7 @@ const HobKeys hob_keys[] = {
   { "win.undo", N_ ("Undo the last thing you did"), { "<Ctrl>z" } },
   { "win.redo", N_ ("Redo what you undid"), { "<Ctrl><Shift>z", "<Ctrl>y" } },
   { "win.open", N_ ("Open a range or a case"), { "<Ctrl>o" } },
-  { "win.save-as", N_ ("Save what you did as a case"), { "<Ctrl>s" } },
+  { "win.save-as", N_ ("Save your actions as a case"), { "<Ctrl>s" } },
   { "win.export-sheet", N_ ("Export the sheet as a picture"), { "<Ctrl>e" } },
   { "win.export-chart", N_ ("Export the chart as a picture or a table"), { "<Ctrl><Shift>e" } },
   { "win.print", N_ ("Print the sheet"), { "<Ctrl>p" } },

@@ -158,7 +158,7 @@ on_answer (GtkNativeDialog *dialog, int response, HobWindow *self)
   if (response != GTK_RESPONSE_ACCEPT)
     return;
   if (path == NULL)
-    hob_window_say (self, _ ("This folder is not on this computer. Choose another one."));
+    hob_window_say (self, _ ("This folder is not on this computer. Choose another folder."));
   else if (!hob_window_export (self, chart, path, &error))
     hob_window_say (self, error->message);
   else

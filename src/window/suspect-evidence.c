@@ -241,8 +241,8 @@ add_moment (Item *item)
   const HobRange *range = hob_bench_range (item->list->idle);
   GPtrArray *words = g_ptr_array_new_with_free_func (g_free);
   GtkWidget *picker = hob_suspect_picker_new (_ ("Pick Time…"),
-                                              _ ("What you did earlier, and when you took the "
-                                                 "reading"));
+                                              _ ("What you did before the reading, and when you "
+                                                 "took it"));
 
   for (guint k = 0; k < item->moments->len; k++)
     g_ptr_array_add (words, hob_test_acts_words (range, item->moments->pdata[k]));

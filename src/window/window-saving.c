@@ -228,7 +228,7 @@ on_save_answer (GtkNativeDialog *dialog, int response, HobWindow *self)
   if (path != NULL)
     (of_range ? save_range : save_case) (self, path, &error);
   else if (response == GTK_RESPONSE_ACCEPT)
-    hob_window_say (self, _ ("This folder is not on this computer. Choose another one."));
+    hob_window_say (self, _ ("This folder is not on this computer. Choose another folder."));
   if (error != NULL)
     hob_window_say (self, error->message);
   stay (self);
