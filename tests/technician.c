@@ -908,9 +908,8 @@ sure_of (const HobSuspects *all)
   return p;
 }
 
-/* How probable it is that a part that has a fault has one; or rightly, that none or another has. */
-static double
-true_of (const Truth *truth, const HobSuspects *all)
+double
+technician_true_share (const Truth *truth, const HobSuspects *all)
 {
   double p = 0;
 
@@ -948,6 +947,16 @@ make (const Shop *shop, const Truth *truth, const HobOffer *offer, GPtrArray *cl
   return n + 1;
 }
 
+gboolean
+technician_is_right (const Shop *shop, const Truth *truth, const HobSuspects *all)
+{
+  Outcome o = { 0 };
+
+  judge (shop, truth, all, &o);
+  g_free (o.group);
+  return o.right;
+}
+
 Outcome
 technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clues, guint64 seed)
 {
@@ -980,7 +989,7 @@ technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clue
       asked = 1 + all->along;
       for (guint k = 0; k < asked && answers >= 0; k++)
         answers = make (shop, truth, all->offers->pdata[k], clues, seed, answers,
-                        true_of (truth, all), sure_of (all), log, &o);
+                        technician_true_share (truth, all), sure_of (all), log, &o);
       o.tests++;
       if (answers < 0)
         break;

@@ -85,6 +85,11 @@ void outcome_clear (Outcome *outcome);
 /* @clues: what is known at first, HobClue *; the technician adds to it. */
 Outcome technician_solve (Shop *shop, const Truth *truth, HobSkill role, GPtrArray *clues,
                           guint64 seed);
+/* How probable it is that a part that has a fault has one; or rightly, that none or another has. */
+double technician_true_share (const Truth *truth, const HobSuspects *all);
+/* Does the first of them name a part that has a fault, or one that no test tells from it; or
+ * rightly none? */
+gboolean technician_is_right (const Shop *shop, const Truth *truth, const HobSuspects *all);
 /* What is typed after the @n-th test: its reading; volts where ohms are refused, since it is
  * verified first that the part is dead.  NULL: nothing is read.  (transfer full) */
 char *technician_reads (const Shop *shop, const Truth *truth, const HobTest *test, guint64 seed,

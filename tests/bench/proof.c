@@ -6,11 +6,12 @@
  *   bench-proof [RANGE [SINGLES [PAIRS [TRIPLES [LINES [NORMAL [FIRST-SEED]]]]]]]
  *
  * Lines are wires open or exchanged and pipes pinched.  With PROOF_SHOW each problem that was not
- * solved is printed with all that was typed; with PROOF_SHOW=all every one. */
+ * solved is printed with all that was typed; with PROOF_SHOW=all every one.  With PROOF_INSIDER,
+ * who knows the answer beforehand is timed, too. */
 
 #include "base/hash.h"
+#include "rivals.h"
 #include "reason/complaint.h"
-#include "technician.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -20,9 +21,10 @@
 typedef struct
 {
   const char *name;
-  int drawn, silent, n, right, greedy_right, both, together, stopped, unsafe, needless, tests;
+  int drawn, silent, n, right, both, together, stopped, unsafe, needless, tests;
+  int greedy_right, list_right, insider_right;
   int given[N_BINS], right_of[N_BINS], single_given[N_BINS], single_right[N_BINS];
-  double minutes, greedy_minutes, fixed_minutes, bits, slowest;
+  double minutes, greedy_minutes, list_minutes, insider_minutes, fixed_minutes, bits, slowest;
 } Sums;
 
 /* (owned) Truths that show nothing, and parts that no test tells apart. */
@@ -53,6 +55,16 @@ complaint_of (const Shop *shop, const Truth *truth, guint64 seed)
              : any_symptom (shop, seed);
 }
 
+/* With PROOF_INSIDER, which takes ten times as long. */
+static void
+add_insider (Sums *s, Shop *shop, const Truth *truth, guint64 seed)
+{
+  RivalOutcome insider = rival_insider (shop, truth, complaint_of (shop, truth, seed), seed);
+
+  s->insider_minutes += insider.minutes;
+  s->insider_right += insider.right;
+}
+
 static Outcome
 solve (Shop *shop, const Truth *truth, HobSkill role, guint64 seed, gboolean greedy)
 {
@@ -63,7 +75,7 @@ solve (Shop *shop, const Truth *truth, HobSkill role, guint64 seed, gboolean gre
 }
 
 static void
-count (Sums *s, const Outcome *o, const Outcome *greedy)
+count (Sums *s, const Outcome *o, const Outcome *greedy, RivalOutcome list)
 {
   s->n++;
   s->right += o->right;
@@ -74,6 +86,8 @@ count (Sums *s, const Outcome *o, const Outcome *greedy)
   s->minutes += o->minutes;
   s->greedy_minutes += greedy->minutes;
   s->greedy_right += greedy->right;
+  s->list_minutes += list.minutes;
+  s->list_right += list.right;
   s->fixed_minutes += o->fixed_minutes;
   s->bits += o->bits;
   s->slowest = fmax (s->slowest, o->slowest);
@@ -91,8 +105,8 @@ show (const Shop *shop, const Truth *truth, guint64 seed, const Outcome *o)
 {
   g_autofree char *text = truth_text (shop, truth);
 
-  g_print ("# %s: %s (seed %" G_GUINT64_FORMAT "); verdict %d, %d tests, %.0f min, (a) %.0f min, "
-           "of the true part alone %.0f min; %s\n# complaint: %s\n",
+  g_print ("# %s: %s (seed %" G_GUINT64_FORMAT "); verdict %d, %d tests, %.0f min, no err "
+           "%.0f min, of the true part alone %.0f min; %s\n# complaint: %s\n",
            o->right ? "found" : "not found", text, truth->acts->seed, (int) o->verdict, o->tests,
            o->minutes, o->fixed_minutes, o->known_minutes, o->suspects,
            complaint_of (shop, truth, seed));
@@ -112,8 +126,11 @@ add (Sums *s, Shop *shop, const Truth *truth, guint64 seed)
     {
       Outcome greedy = solve (shop, truth, HOB_SKILL_TECHNICIAN, seed, TRUE);
 
-      count (s, &o, &greedy);
+      count (s, &o, &greedy,
+             rival_list (shop, truth, complaint_of (shop, truth, seed), seed));
       outcome_clear (&greedy);
+      if (g_getenv ("PROOF_INSIDER") != NULL)
+        add_insider (s, shop, truth, seed);
     }
   if (o.group != NULL)
     g_ptr_array_add (groups, g_steal_pointer (&o.group));
@@ -127,24 +144,33 @@ add (Sums *s, Shop *shop, const Truth *truth, guint64 seed)
 static void
 print_head (void)
 {
-  g_print ("%-8s %5s %6s %4s %6s %6s %6s %5s %5s %7s %7s %7s %6s %6s %6s %8s %6s\n", "", "drawn",
-           "silent", "stop", "solved", "right", "group", "both", "tests", "minutes", "(a)", "(b)",
-           "right", "(c)", "unsafe", "needless", "ms");
+  g_print ("%-8s %5s %6s %4s %6s %6s %6s %5s %5s %7s %7s %6s %7s %7s %6s %6s %6s %8s %6s\n", "",
+           "drawn", "silent", "stop", "solved", "right", "group", "both", "tests", "minutes", "(a)",
+           "right", "no err", "(b)", "right", "(c)", "unsafe", "needless", "ms");
 }
 
-/* (a): minutes of a fixed order; (b): of the greedy choice, and how often that is right; (c): tests
- * at least, by entropy. */
+/* (a): minutes of a fixed order under the same eyes, meters and stop rule, and how often that is
+ * right; of one whose inspections never err; (b): of the greedy choice, and how often that is
+ * right; (c): tests at least, by entropy. */
 static void
 print (const Sums *s)
 {
   double n = MAX (s->n, 1);
 
-  g_print ("%-8s %5d %6d %4d %6d %5.1f%% %6d %5d %5.2f %7.1f %7.1f %7.1f %5.1f%% %6.2f %6d %8d "
-           "%6.0f\n",
+  g_print ("%-8s %5d %6d %4d %6d %5.1f%% %6d %5d %5.2f %7.1f %7.1f %5.1f%% %7.1f %7.1f %5.1f%% "
+           "%6.2f %6d %8d %6.0f\n",
            s->name, s->drawn, s->silent, s->stopped, s->n, 100 * s->right / n, s->together,
-           s->both, s->tests / n, s->minutes / n, s->fixed_minutes / n, s->greedy_minutes / n,
-           100 * s->greedy_right / n, s->bits / n / log2 (OUTCOMES), s->unsafe, s->needless,
-           1000 * s->slowest);
+           s->both, s->tests / n, s->minutes / n, s->list_minutes / n, 100 * s->list_right / n,
+           s->fixed_minutes / n, s->greedy_minutes / n, 100 * s->greedy_right / n,
+           s->bits / n / log2 (OUTCOMES), s->unsafe, s->needless, 1000 * s->slowest);
+}
+
+static void
+print_insider (const Sums *s)
+{
+  if (s->insider_minutes > 0)
+    g_print ("  who knows the answer and only proves it: %.1f minutes, %.1f%% right\n",
+             s->insider_minutes / s->n, 100.0 * s->insider_right / s->n);
 }
 
 static void
@@ -199,6 +225,7 @@ sample (Shop *shop, const Sort *sort, int wanted, guint64 seed)
   if (wanted == 0)
     return;
   print (&s);
+  print_insider (&s);
   print_calibration ("parts at every answer", s.given, s.right_of);
   print_calibration ("the same, known to be one fault of the list", s.single_given,
                      s.single_right);
