@@ -98,6 +98,23 @@ aged_igniter (void)
   g_assert_cmpfloat (fabs (first->severity.middle - 0.5), <, 0.1);
 }
 
+/* On its way from a flame in time to none at all a weak igniter has had one that came late,
+ * whatever the severities that were run; a valve that is stuck was never slow. */
+static void
+none_comes_after_late (void)
+{
+  static const char *const slow[] = { "lights-slowly burner-bake", NULL };
+  static const char *const never[] = { NO_FLAME, NULL };
+  static const char *const nothing[] = { NULL };
+  g_autoptr (HobSuspects) late = suspects_of (slow, nothing, HOB_SKILL_TECHNICIAN);
+  g_autoptr (HobSuspects) none = suspects_of (never, nothing, HOB_SKILL_TECHNICIAN);
+
+  assert_first (late, "igniter-bake", "aged");
+  g_assert_cmpfloat (suspect_of (late, "igniter-bake", "aged")->p, >, 0.3);
+  g_assert_cmpfloat (suspect_of (late, "valve-bake", "stuck-closed")->expected[0], <, 0.05);
+  g_assert_cmpfloat (suspect_of (none, "valve-bake", "stuck-closed")->expected[0], >, 0.9);
+}
+
 /* A new igniter draws what a normal one does, the oven lights and goes up and down, and what was
  * complained of stays away. */
 static void
@@ -1347,6 +1364,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   bench = asked_up (shipped_range ("dial-four"), TRUE);
   g_test_add_func ("/reason/suspects/aged-igniter", aged_igniter);
+  g_test_add_func ("/reason/suspects/none-comes-after-late", none_comes_after_late);
   g_test_add_func ("/reason/suspects/after-the-repair", after_the_repair);
   g_test_add_func ("/reason/suspects/after-the-repair-of-a-surface-burner",
                    after_the_repair_of_a_surface_burner);

@@ -312,6 +312,8 @@ static const struct
     "'y' isn't the id of another symptom" },
   { ONE ("more-than=\"x\"", "<condition any=\"knob\" stands=\"off\"/>"), 2,
     "'x' isn't the id of another symptom" },
+  { ONE ("passes=\"y\"", "<condition any=\"knob\" stands=\"off\"/>"), 2,
+    "'y' isn't the id of another symptom" },
   { HAZARD ("is=\"fire if-wet\"", "<condition any=\"knob\" stands=\"off\"/>"), 2,
     "unknown hazard 'if-wet'" },
   { HAZARD ("is=\"fire\" times=\"0\"", "<condition any=\"knob\" stands=\"off\"/>"), 2, "" },

@@ -13,6 +13,7 @@
 #define CYCLES 0.3 /* of the average: more than units differ by their making */
 #define ROOM 298.15
 #define NEXT_DEGREE 0.25 /* share of people and units by whom a degree becomes the next: assumed */
+#define PASSED 0.5       /* … that show what a fault passes between two severities: assumed */
 
 /* ---- What may be wrong ---- */
 
@@ -405,13 +406,45 @@ pass_over (double *more, double *less, gsize n_runs)
       more[r] = NEXT_DEGREE;
 }
 
-void
-hob_trials_look (HobTrials *t, const HobCase *acts, int symptom, int part, double at,
-                 double *answers)
+/* At the first severity that shows the worse without what comes before it, while the next lower one
+ * shows neither, a fault has just passed it. */
+static void
+pass_one (const HobListed *fault, const double *worse, double *answers)
 {
-  g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (double));
-  const HobTrial *trial = trial_of (t, acts, at, none);
+  gboolean passed = FALSE;
+  guint before = 0, n = hob_listed_n_runs (fault);
 
+  for (guint k = 0; k < 2 * n && !passed; k++)
+    {
+      guint run = k % 2 == 1           ? fault->first_run + k / 2
+                  : fault->first_mid > 0 ? fault->first_mid + k / 2
+                                         : before;
+
+      if (run == before || isnan (worse[run]))
+        continue;
+      passed = worse[before] == 0 && answers[before] == 0 && worse[run] == 1 && answers[run] == 0;
+      answers[run] = passed ? PASSED : answers[run];
+      before = run;
+    }
+  if (passed && fault->same_run == before && worse[fault->other_run] == 1)
+    answers[fault->other_run] = fmax (answers[fault->other_run], PASSED);
+}
+
+static void
+pass (const HobTrials *t, const double *worse, double *answers)
+{
+  for (guint f = 0; f < t->faults->len; f++)
+    {
+      const HobListed *fault = &g_array_index (t->faults, HobListed, f);
+
+      if (fault->graded)
+        pass_one (fault, worse, answers);
+    }
+}
+
+static void
+look (HobTrials *t, const HobTrial *trial, int symptom, int part, double at, double *answers)
+{
   forget (t, answers);
   if (trial->until < 0)
     return;
@@ -426,6 +459,23 @@ hob_trials_look (HobTrials *t, const HobCase *acts, int symptom, int part, doubl
       if (share > 0 && (part < 0 || row->part == part) && (double) row->first <= at)
         answers[row->run] = fmax (answers[row->run], share);
     }
+}
+
+void
+hob_trials_look (HobTrials *t, const HobCase *acts, int symptom, int part, double at,
+                 double *answers)
+{
+  g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (double));
+  const HobTrial *trial = trial_of (t, acts, at, none);
+  g_autofree double *worse = g_new (double, hob_trials_n_all (t));
+
+  look (t, trial, symptom, part, at, answers);
+  for (int s = 0; s < hob_symptom_book_size (t->idle->book); s++)
+    if (hob_symptom_book_get (t->idle->book, s)->passes == symptom)
+      {
+        look (t, trial, s, part, at, worse);
+        pass (t, worse, answers);
+      }
   if (part < 0)
     hob_parallel_average (t->faults, acts, answers);
 }
@@ -448,12 +498,14 @@ hob_trials_shown (HobTrials *t, const HobCase *acts, const gboolean *of, double 
   memcpy (shown, noticed, (gsize) n * sizeof *shown);
   for (int s = 0; s < n; s++)
     {
-      int less = hob_symptom_book_get (t->idle->book, s)->less;
+      const HobSymptom *symptom = hob_symptom_book_get (t->idle->book, s);
 
-      if (less < 0)
+      if (symptom->passes >= 0)
+        shown[symptom->passes] |= noticed[s];
+      if (symptom->less < 0)
         continue;
-      shown[s] |= noticed[less];
-      shown[less] |= noticed[s];
+      shown[s] |= noticed[symptom->less];
+      shown[symptom->less] |= noticed[s];
     }
 }
 
@@ -479,10 +531,12 @@ hob_trials_look_for (HobTrials *t, const HobCase *acts, const gboolean *wanted, 
     }
   for (gsize s = 0; s < symptoms; s++)
     {
-      int less = hob_symptom_book_get (t->idle->book, (int) s)->less;
+      const HobSymptom *symptom = hob_symptom_book_get (t->idle->book, (int) s);
 
-      if (less >= 0 && wanted[s] && wanted[less])
-        pass_over (answers + s * n, answers + (gsize) less * n, n);
+      if (symptom->less >= 0 && wanted[s] && wanted[symptom->less])
+        pass_over (answers + s * n, answers + (gsize) symptom->less * n, n);
+      if (symptom->passes >= 0 && wanted[s] && wanted[symptom->passes])
+        pass (t, answers + s * n, answers + (gsize) symptom->passes * n);
     }
   for (gsize s = 0; s < symptoms; s++)
     if (wanted[s])

@@ -363,7 +363,7 @@ hob_entry_new (void)
 {
   HobEntry *e = g_new0 (HobEntry, 1);
 
-  e->symptom.less = -1;
+  e->symptom.less = e->symptom.passes = -1;
   e->conditions = g_array_new (FALSE, FALSE, sizeof (HobCondition));
   g_array_set_clear_func (e->conditions, clear_condition);
   e->until = g_array_new (FALSE, FALSE, sizeof (HobCondition));
@@ -536,21 +536,29 @@ read_symptom (HobSymptomBook *book, const Reader *r, const xmlNode *node, GError
          && read_with (r, node, &e->symptom.with, error) && read_conditions (r, node, e, error);
 }
 
-/* @own is the next higher degree of another one, maybe. */
+/* The other symptom that an attribute names; −1: none. */
 static gboolean
-read_degree (HobSymptomBook *book, const Reader *r, const xmlNode *node, int own, GError **error)
+read_other (const HobSymptomBook *book, const Reader *r, const xmlNode *node, const char *attribute,
+            int own, int *other, GError **error)
 {
-  const char *id = hob_xml_get (node, "more-than");
-  int less = id != NULL ? hob_symptom_book_find (book, id) : -1;
+  const char *id = hob_xml_get (node, attribute);
 
-  if (id == NULL)
-    return TRUE;
-  if (less < 0 || less == own)
+  *other = id != NULL ? hob_symptom_book_find (book, id) : -1;
+  if (id != NULL && (*other < 0 || *other == own))
     return refuse (r, node->line,
                    g_strdup_printf (_ ("'%s' isn't the id of another symptom in this file; use one "
                                        "that is"), id), error);
-  ((HobEntry *) book->entries->pdata[own])->symptom.less = less;
   return TRUE;
+}
+
+/* How @own stands to other symptoms. */
+static gboolean
+read_degree (HobSymptomBook *book, const Reader *r, const xmlNode *node, int own, GError **error)
+{
+  HobSymptom *s = &((HobEntry *) book->entries->pdata[own])->symptom;
+
+  return read_other (book, r, node, "more-than", own, &s->less, error)
+         && read_other (book, r, node, "passes", own, &s->passes, error);
 }
 
 static gboolean

@@ -58,9 +58,9 @@ put_entry (Tables *t, const HobEntry *e)
   put_text (t->entries, e->symptom.id);
   put_text (t->entries, e->symptom.technician);
   put_text (t->entries, e->symptom.customer);
-  g_string_append_printf (t->entries, "%u, %u, %d }, %d, %u, %u, %d, %a },\n", e->symptom.hazards,
-                          e->symptom.with, e->symptom.less, n_each, e->conditions->len,
-                          e->until->len, e->times, e->clears_after);
+  g_string_append_printf (t->entries, "%u, %u, %d, %d }, %d, %u, %u, %d, %a },\n",
+                          e->symptom.hazards, e->symptom.with, e->symptom.less, e->symptom.passes,
+                          n_each, e->conditions->len, e->until->len, e->times, e->clears_after);
   put_conditions (t, e->conditions);
   put_conditions (t, e->until);
 }

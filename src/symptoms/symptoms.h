@@ -26,6 +26,7 @@ typedef struct
   HobHazards hazards;    /* what whoever notices it must know */
   guint with;            /* HOB_WITH_… */
   int less;              /* the next lower degree of the same, or −1 */
+  int passes;            /* what a fault that gets worse shows before it comes to this, or −1 */
 } HobSymptom;
 
 typedef struct _HobSymptomBook HobSymptomBook; /* data/symptoms.xml; immutable */
