@@ -1008,7 +1008,7 @@ two_causes_are_two_paragraphs (void)
   g_assert_nonnull (strstr (chains[1], "LF switch: contact closed: no"));
   g_assert_null (strstr (chains[2], "LF switch"));
   for (int k = 1; k < 3; k++)
-    g_assert_nonnull (strstr (chains[k], "No burner sparks"));
+    g_assert_nonnull (strstr (chains[k], "No spark at any burner"));
 }
 
 /* A drop on the way that no part shows is named by the wires, in volts. */
