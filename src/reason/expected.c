@@ -2,16 +2,12 @@
 
 #include "reason/expected.h"
 
-#include "reason/trials-make.h"
 #include <math.h>
 
 /* Assumptions of this project. */
 #define UNIT_LIMIT 0.03  /* how far units of one make differ at least */
 #define ELSEWHERE 0.1    /* share of units in which a symptom begins at another severity */
 #define MULTIPLES 20.0   /* by which what scatters may differ at most */
-#ifndef POOL
-#define POOL 1.0
-#endif
 #define ROOM 298.15      /* K: temperatures differ in their distance to the room's */
 
 /* Standard deviation among units: what other units and houses show, and never less than parts of
@@ -112,26 +108,13 @@ course_of_look (const HobListed *fault, const double *answers, guint stride)
   return c;
 }
 
-/* What a fault's answer scatters by.  Where normal units read something, the other unit is one more
- * of them, as often as not; where they read nothing, it is all that is known. */
-static double
-own_share (const HobListed *fault, const double *answers, guint stride, HobDimension dim,
-           const HobScatter *spread)
-{
-  double share = share_of (fault, answers, stride, dim);
-  const double n = HOB_TRIALS_UNITS;
-  double usual = fmax (spread->share, UNIT_LIMIT / sqrt (3));
-
-  return share <= usual || isinf (answers[0]) || !(spread->share > 0) ? fmax (spread->share, share)
-         : sqrt ((n * usual * usual / POOL + share * share) / (n / POOL + 1));
-}
-
 static HobCourse
 course_of_reading (const HobListed *fault, const double *answers, guint stride, HobDimension dim,
                    const HobScatter *spread)
 {
   double same = answers[stride * fault->same_run], other = answers[stride * fault->other_run];
-  HobScatter own = { own_share (fault, answers, stride, dim, spread), spread->fixed };
+  HobScatter own = { fmax (spread->share, share_of (fault, answers, stride, dim)),
+                     spread->fixed };
   HobCourse c = { .graded = fault->graded, .at = { hob_expected_of (answers[0], dim, spread) } };
 
   if (isinf (same) != isinf (other) && !isnan (same) && !isnan (other))
