@@ -117,8 +117,8 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "after a repair",
     .proof = N_ ("Unplug the range and trace the two spark leads. Each goes to the other's "
-                 "electrode. With power on and only one of the two burners lit, the sparking "
-                 "continues. With both lit, it stops."),
+                 "electrode. Plug the range back in. With only one of the two burners lit, the "
+                 "sparking continues. With both lit, it stops."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .needs = HOB_NEEDS (OUT + 1),
     HOB_EFFECTS ({ .setting = CROSSED, .at1 = 1 }),

@@ -110,8 +110,8 @@ static const HobFaultDef faults[] = {
     .prior = 8,
     .proof = N_ ("Unplug the range, disconnect one spark switch, tape its loose wires, and plug "
                  "the range back in. Repeat with the next switch until the clicking stops. Unplug "
-                 "the range and read ohms across the last switch. It has continuity at OFF, even "
-                 "when dry."),
+                 "the range and read ohms across the switch that you disconnected last. It has "
+                 "continuity at OFF, even when dry."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },
@@ -123,8 +123,8 @@ static const HobFaultDef faults[] = {
     .prior = 20,
     .basis = "spills and cleaning are the most frequent cause of ticking",
     .proof = N_ ("Unplug the range, pull the knobs, and let the switches dry for a few hours. Plug "
-                 "the range back in. The clicking has stopped. If it comes back with this switch "
-                 "dry, the switch is bad."),
+                 "the range back in. The clicking has stopped. If it comes back even though this "
+                 "spark switch is dry, the switch is bad."),
     .confirm = HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = WET, .at0 = 1, .at1 = 1 },
                  { .setting = FILM_OHMS, .at0 = 60e3, .at1 = 15e3, .geometric = TRUE },

@@ -180,7 +180,7 @@ extern const char *const hob_sparking_words[];
     .prior = 2,                                                                                    \
     .proof = N_ ("Unplug the range, shut off the gas, and swap two spark leads at the module. "    \
                  "Plug the range back in and turn a knob to LIGHT. The fault stays with the "      \
-                 "output: whichever electrode is on it doesn't spark."),                           \
+                 "output: an electrode doesn't spark when its lead is on this output."),           \
     .confirm = HOB_MEANS (SWAP),                                                                   \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     .needs = HOB_NEEDS (terminal),                                                                 \

@@ -342,7 +342,8 @@ static const struct
   guint bit;
   const char *words;
 } safes[] = {
-  { HOB_SAFE_UNPLUGGED, N_ ("First turn off the breaker and unplug the range. Verify it's dead.") },
+  { HOB_SAFE_UNPLUGGED, N_ ("First turn off the breaker and unplug the range. Verify that the "
+                            "range is dead.") },
   { HOB_SAFE_COLD, N_ ("If the range has been on, let the hot parts cool first.") },
   { HOB_SAFE_GAS_OFF, N_ ("First close the gas shutoff valve.") },
 };
