@@ -434,9 +434,9 @@ typedef struct
   double t;
 } Look;
 
-/* The quickest one; @safe: that endangers nobody. */
+/* The quickest one that endangers nobody. */
 static Look
-find_look (const HobAhead *a, const GPtrArray *occasions, const HobSuspect *first, gboolean safe)
+find_look (const HobAhead *a, const GPtrArray *occasions, const HobSuspect *first)
 {
   const HobInquiry *q = a->q;
   Look look = { q->complaint >= 0 ? q->clues->pdata[q->complaint] : NULL, NULL, INFINITY };
@@ -451,7 +451,7 @@ find_look (const HobAhead *a, const GPtrArray *occasions, const HobSuspect *firs
       if (!o->dead && !o->exchanged && t < look.t && t <= o->until
           && shown_by (noticed, 0, look.complaint) > t
           && !was_looked_for (q, o, t, first, look.complaint)
-          && !(safe && isinf (hob_risk_minutes (risk, a->role, look_until (o, t)))))
+          && isfinite (hob_risk_minutes (risk, a->role, look_until (o, t))))
         look = (Look){ look.complaint, o, t };
     }
   return look;
@@ -461,44 +461,11 @@ HobOffer *
 hob_confirm_complaint (const HobAhead *a, const GPtrArray *occasions, const HobSuspect *first)
 {
   const HobInquiry *q = a->q;
-  Look look = find_look (a, occasions, first, TRUE);
+  Look look = find_look (a, occasions, first);
 
   return look.o != NULL
              ? offer_of (q, look.o, look_until (look.o, look.t), look.complaint->test,
                          &hob_means[hob_symptom_means (
                              hob_symptom_book_get (q->idle->book, look.complaint->symptom))])
              : NULL;
-}
-
-/* Does it endanger people by then at most severities that it may have? */
-static gboolean
-endangers (const HobAhead *a, const HobListed *fault, const HobRisk *risk, double t)
-{
-  double p = 0, sum = 0;
-
-  for (guint r = fault->first_run; r < fault->first_run + hob_listed_n_runs (fault); r++)
-    {
-      sum += a->run_p[r];
-      p += hob_risk_endangers (risk, r, t) ? a->run_p[r] : 0;
-    }
-  return p > sum / 2;
-}
-
-int *
-hob_confirm_dangers (const HobAhead *a, const GPtrArray *occasions, const HobSuspect *first)
-{
-  Look look = find_look (a, occasions, first, FALSE);
-  g_autofree int *danger = g_new0 (int, a->n);
-  g_autoptr (HobRisk) risk = NULL;
-  gboolean any = FALSE;
-
-  if (look.o == NULL)
-    return NULL;
-  risk = hob_risk_new (a, look.o);
-  for (guint f = 0; f < a->faults->len; f++)
-    {
-      danger[f] = endangers (a, a->faults->pdata[f], risk, look_until (look.o, look.t));
-      any = any || danger[f];
-    }
-  return any ? g_steal_pointer (&danger) : NULL;
 }

@@ -37,9 +37,4 @@ HobOffer *hob_confirm_again (const HobAhead *ahead, const GPtrArray *occasions,
 HobOffer *hob_confirm_complaint (const HobAhead *ahead, const GPtrArray *occasions,
                                  const HobSuspect *first);
 
-/* Where nobody looks at the complaint because somebody who is thought of would endanger people by
- * then: 1 for whoever does, 0 for the others, [n]; NULL: it is not so.  (transfer full) */
-int *hob_confirm_dangers (const HobAhead *ahead, const GPtrArray *occasions,
-                          const HobSuspect *first);
-
 G_END_DECLS

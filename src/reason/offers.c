@@ -403,31 +403,6 @@ insert_offer (HobSuspects *all, const HobRange *range, HobOffer *offer, guint at
   g_ptr_array_insert (all->offers, (int) at, offer);
 }
 
-/* Where those of @danger keep one from looking at the complaint: the test that tells most of them,
- * for its time, comes first. */
-static gboolean
-ask_for_danger (const HobAhead *a, const int *danger, const GArray *chosen, HobSuspects *all)
-{
-  double most = 0;
-  int best = -1;
-
-  for (guint k = 0; k < chosen->len; k++)
-    {
-      const Ranked *ranked = &g_array_index (chosen, Ranked, k);
-      double bits = hob_information (a->p, a->n, danger, 2, candidate_of (a, ranked)->likelihood,
-                                     HOB_AHEAD_OUTCOMES);
-
-      if (bits >= LEAST_BITS && bits / ranked->effort.minutes > most)
-        {
-          most = bits / ranked->effort.minutes;
-          best = (int) k;
-        }
-    }
-  if (best >= 0)
-    put_first (all, (guint) best);
-  return best >= 0;
-}
-
 /* Is it more probable that nothing is wrong than the rule lets one be mistaken? */
 static gboolean
 may_be_normal (const HobAhead *a)
@@ -454,12 +429,11 @@ is_found (const HobInquiry *q, const HobSuspect *first)
  * while it may be that nothing is wrong; nor is it said that nothing is wrong, or something that is
  * not listed, before somebody has looked. */
 static void
-confirm (const HobAhead *a, const GPtrArray *occasions, const GArray *chosen, HobSuspects *all)
+confirm (const HobAhead *a, const GPtrArray *occasions, HobSuspects *all)
 {
   const HobSuspect *first = all->suspects->pdata[0];
   gboolean fault = first->what == HOB_SUSPECT_FAULT;
   gboolean done = fault && all->proof != HOB_PROOF_NONE && !may_be_normal (a);
-  g_autofree int *danger = NULL;
   HobOffer *offer = NULL;
 
   if (fault && all->proof == HOB_PROOF_NONE)
@@ -467,16 +441,14 @@ confirm (const HobAhead *a, const GPtrArray *occasions, const GArray *chosen, Ho
   done |= offer == NULL && is_found (a->q, first) && !may_be_normal (a);
   if (offer == NULL && !done)
     offer = hob_confirm_complaint (a, occasions, first);
-  if (offer == NULL && !done)
-    danger = hob_confirm_dangers (a, occasions, first);
   if (offer == NULL && fault && first->part2 < 0)
     offer = hob_confirm_again (a, occasions, first);
   if (offer == NULL && fault && first->part2 < 0)
     offer = hob_confirm_supply (a, occasions, first, all->proof != HOB_PROOF_NONE);
-  if (offer != NULL)
-    insert_offer (all, a->q->base->range, offer, 0);
-  if (offer != NULL || (danger != NULL && ask_for_danger (a, danger, chosen, all)))
-    all->verdict = HOB_TEST_GO;
+  if (offer == NULL)
+    return;
+  insert_offer (all, a->q->base->range, offer, 0);
+  all->verdict = HOB_TEST_GO;
 }
 
 /* ---- What is seen in the same run ---- */
@@ -611,7 +583,7 @@ hob_offers_find (const HobInquiry *q, HobSkill role, HobSuspects *all)
   else
     {
       if (best < 0)
-        confirm (a, occasions, chosen, all);
+        confirm (a, occasions, all);
       ask_watched (all);
     }
   ask_along (a, all);

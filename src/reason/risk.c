@@ -104,9 +104,3 @@ hob_risk_minutes (const HobRisk *risk, HobSkill role, double t)
     }
   return sum;
 }
-
-gboolean
-hob_risk_endangers (const HobRisk *risk, guint run, double t)
-{
-  return (double) risk->first[HOB_AGAIN_NEVER][run] <= t;
-}

@@ -22,7 +22,5 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HobRisk, hob_risk_free)
 /* Minutes that it counts to go on until time t, s; +∞: nobody does, since a suspect that is thought
  * of endangers people by then. */
 double hob_risk_minutes (const HobRisk *risk, HobSkill role, double t);
-/* Does that run endanger people by then? */
-gboolean hob_risk_endangers (const HobRisk *risk, guint run, double t);
 
 G_END_DECLS
