@@ -45,8 +45,8 @@ const HobMeansDef hob_means[HOB_N_MEANS] = {
   },
   [HOB_MEANS_METER_CLOCK] = {
     .id = "meter-clock",
-    .words = N_ ("Clock the gas meter with this burner on and every other gas appliance in the "
-                 "house off"),
+    .words = N_ ("Clock the gas meter with only this burner on and every other gas appliance in "
+                 "the house off"),
     .minutes = 5,
   },
   [HOB_MEANS_OHMS_IN_CIRCUIT] = {

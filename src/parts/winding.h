@@ -178,9 +178,10 @@ extern const char *const hob_sparking_words[];
     .id = "output-" out "-dead",                                                                   \
     .words = text,                                                                                 \
     .prior = 2,                                                                                    \
-    .proof = N_ ("Unplug the range, shut off the gas, and swap two spark leads at the module. "    \
-                 "Plug the range back in and turn a knob to LIGHT. The fault stays with the "      \
-                 "output: an electrode doesn't spark when its lead is on this output."),           \
+    .proof = N_ ("Unplug the range, shut off the gas, and swap this output's spark lead with "     \
+                 "another one at the module. Plug the range back in and turn a knob to LIGHT. "    \
+                 "The fault stays with the output: whichever electrode is connected to it "        \
+                 "doesn't spark."),                                                                \
     .confirm = HOB_MEANS (SWAP),                                                                   \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     .needs = HOB_NEEDS (terminal),                                                                 \
