@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "physics/integrate.h"
 
+#include "physics/wide.h"
+
 #include <float.h>
 #include <math.h>
 #include <string.h>
@@ -38,12 +40,6 @@ static const double least_step = 1e-9; /* s; far below everything that a range d
 /* Numbers that processors work on at once. */
 typedef double Lot __attribute__ ((vector_size (64), aligned (8), may_alias));
 #define LOT 8
-
-/* Loops over lots may be compiled twice, for processors that take four numbers at a time too; the
- * bits of each number are the same. */
-#ifndef HOB_WIDE
-#define HOB_WIDE
-#endif
 
 /* Rows of a step's memory: stages, both ends, the dense output's coefficient. Each has room for
  * whole lots; what follows its n numbers means nothing. */
@@ -283,6 +279,7 @@ hob_ode_step (const HobOde *ode, double t, const double *y, double h_try, double
  *   rise = y1 − y0,   bend = h·f0 − rise,   twist = rise − h·f1 − bend
  *
  * It meets both ends with their slopes; @dense makes it of 4th order. */
+HOB_WIDE
 void
 hob_ode_dense (const HobOdeStep *step, int n, double t, double *y)
 {
