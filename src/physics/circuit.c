@@ -2,6 +2,7 @@
 #include "physics/circuit.h"
 
 #include "physics/sparse.h"
+#include "physics/wide.h"
 
 #include <math.h>
 #include <string.h>
@@ -48,7 +49,7 @@ struct _HobCircuit
   double *sign;       /* owned: +1 if branch and slot point the same way */
   int *end_a, *end_b; /* owned: nodes of the branch's ends, the reference being the one after all */
   int *node;          /* owned: of each row, the reference's too */
-  int *far;           /* owned: node of each slot's later row */
+  gsize *far;         /* owned: of each slot, where the volts of its later row are */
   int *owner;         /* owned: row of each slot */
   int *inner;         /* owned: of each row, the end of its slots, but for one to the reference */
   Lists branches;     /* of each slot */
@@ -107,6 +108,15 @@ static inline Two
 times (Factor f, Two z)
 {
   return f.re * z + f.im * (Two) { z[1], z[0] };
+}
+
+/* Volts are found by where they are among plain numbers: what is left to compute is the sum. */
+#define PLAIN (sizeof (Two) / sizeof (double))
+
+static inline Two *
+volts_at (Two *v, gsize where)
+{
+  return (Two *) ((double *) v + where);
 }
 
 /* 1/z; 0 for 0, so that a node without any connection reads 0 V. */
@@ -179,7 +189,7 @@ hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches, const g
   circuit->owner = g_new (int, pattern->n_slots + 1);
   circuit->inner = g_new0 (int, n_nodes + 1);
   circuit->node = g_new (int, n_nodes + 1);
-  circuit->far = g_new (int, pattern->n_slots + 1);
+  circuit->far = g_new (gsize, pattern->n_slots + 1);
   for (int k = 0; k <= n_nodes; k++)
     circuit->node[pattern->row[k]] = k;
   for (int k = 0; k < n_nodes; k++)
@@ -187,7 +197,7 @@ hob_circuit_new (int n_nodes, const HobBranch *branches, int n_branches, const g
       {
         circuit->owner[s] = k;
         circuit->inner[k] += pattern->later[s] < n_nodes;
-        circuit->far[s] = circuit->node[pattern->later[s]];
+        circuit->far[s] = PLAIN * (gsize) circuit->node[pattern->later[s]];
       }
   circuit->branches = lists_new (pattern->n_slots, circuit->slot, n_branches);
   circuit->pairs = lists_new (pattern->n_slots, pattern->target, circuit->n_pairs);
@@ -420,7 +430,7 @@ begin (const HobCircuit *circuit, const Cx *y, const Cx *emf, Work *work)
 }
 
 /* y of a slot: its branches, then what earlier rows add, always in this order. */
-static Two
+static inline Two
 admittance_of (const HobCircuit *circuit, const Work *work, int slot)
 {
   const Lists *branches = &circuit->branches, *pairs = &circuit->pairs;
@@ -434,7 +444,7 @@ admittance_of (const HobCircuit *circuit, const Work *work, int slot)
 }
 
 /* c of a slot, from its earlier to its later row. */
-static Two
+static inline Two
 source_of (const HobCircuit *circuit, const Work *work, int slot)
 {
   const Lists *branches = &circuit->branches, *pairs = &circuit->pairs;
@@ -453,7 +463,7 @@ source_of (const HobCircuit *circuit, const Work *work, int slot)
 }
 
 /* Replaces the star of row @k by the mesh among its neighbors: admittances. */
-static void
+static inline void
 mesh_admittances (const HobCircuit *circuit, int k, Work *work)
 {
   const HobPattern *pattern = &circuit->pattern;
@@ -485,7 +495,7 @@ mesh_admittances (const HobCircuit *circuit, int k, Work *work)
 }
 
 /* The same for the emf currents; the shares g are known by now. Most rows never see any. */
-static void
+static inline void
 mesh_sources (const HobCircuit *circuit, int k, Work *work)
 {
   const HobPattern *pattern = &circuit->pattern;
@@ -522,6 +532,7 @@ mesh_sources (const HobCircuit *circuit, int k, Work *work)
 
 /* From the first row to the last. A row that is eliminated again marks slots of later rows only,
  * so that one pass is enough. Only its own pairs are written, never a sum of several rows. */
+HOB_WIDE
 static void
 eliminate (const HobCircuit *circuit, gboolean sources, Work *work)
 {
@@ -540,6 +551,7 @@ eliminate (const HobCircuit *circuit, gboolean sources, Work *work)
 
 /* v_k = own_k + Σ g_p·v_p, from the last row to the first; the reference is at 0 V and adds
  * nothing. @own is by row, @v by node. */
+HOB_WIDE
 static void
 backward (const HobCircuit *circuit, const Factor *g, const Two *own, Two *v)
 {
@@ -548,13 +560,13 @@ backward (const HobCircuit *circuit, const Factor *g, const Two *own, Two *v)
   v[pattern->n] = (Two) { 0, 0 };
   for (int k = pattern->n - 1; k >= 0; k--)
     {
-      const int *far = circuit->far + pattern->start[k];
-      const int *end = circuit->far + circuit->inner[k];
-      const Factor *factor = g + pattern->start[k];
+      gsize start = (gsize) pattern->start[k], n = (gsize) circuit->inner[k] - start;
+      const gsize *far = circuit->far + start;
+      const Factor *factor = g + start;
       Two sum = own[k];
 
-      while (far != end)
-        sum += times (*factor++, v[*far++]);
+      for (gsize i = 0; i < n; i++)
+        sum += times (factor[i], *volts_at (v, far[i]));
       v[circuit->node[k]] = sum;
     }
 }
@@ -573,7 +585,7 @@ spread (const HobCircuit *circuit, Work *work)
 
       if (!is_zero (one (own)))
         for (int s = pattern->start[k]; s < pattern->start[k + 1]; s++)
-          over[circuit->far[s]] += times (work->g[s], own);
+          *volts_at (over, circuit->far[s]) += times (work->g[s], own);
       work->rise[k] = times (work->per[k], own);
     }
 }
@@ -614,6 +626,7 @@ currents_at (const HobCircuit *circuit, const Work *work, const Two *nodes, int 
     }
 }
 
+HOB_WIDE
 void
 hob_circuit_currents (const HobCircuit *circuit, int n, HobComplex *i, double *memory)
 {
