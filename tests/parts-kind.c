@@ -385,8 +385,9 @@ seed_nought_is_the_typical_specimen (void)
 static void
 other_seeds_differ_by_part_and_count_and_never_by_time (void)
 {
+  const double minute = 60;
   HobPartContext c = { .seed = 7, .index = 3 }, other = { .seed = 7, .index = 4 },
-                 later = { .seed = 7, .index = 3, .t = 60 };
+                 later = { .seed = 7, .index = 3, .t = &minute };
 
   g_assert_cmpfloat (hob_specimen_normal (&c, 0), ==, hob_hash_normal (7, 3, 0));
   g_assert_cmpfloat (hob_specimen_normal (&c, 0), ==, hob_specimen_normal (&later, 0));

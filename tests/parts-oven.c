@@ -71,7 +71,7 @@ clear (Bench *b)
     {
       Part *p = &b->part[k];
 
-      p->c.t = b->t;
+      p->c.t = &b->t;
       memset (p->g, 0, sizeof p->g);
       memset (p->duct, 0, sizeof p->duct);
       memset (p->dy, 0, sizeof p->dy);
@@ -506,8 +506,10 @@ board_reads (double ohms, gboolean *error)
   double set[MAX_OF], ctl[MAX_OF], mode[MAX_OF] = { 0 }, y[MAX_OF] = { 298.15 };
   HobComplex v[MAX_OF] = { { 0, 0 } }, g[MAX_OF], emf[MAX_OF];
   HobHouse house = { 298.15, 0.5, 101325, &hob_fuels[HOB_FUEL_NATURAL] };
+  double t;
   HobPartContext c = {
-    .house = &house, .set = set, .ctl = ctl, .mode = mode, .v = v, .g = g, .emf = emf, .y = y
+    .t = &t, .house = &house, .set = set, .ctl = ctl, .mode = mode,
+    .v = v, .g = g, .emf = emf, .y = y
   };
 
   for (int k = 0; k < board->n_settings; k++)
@@ -517,7 +519,7 @@ board_reads (double ohms, gboolean *error)
   ctl[hob_kind_control (board, "mode")] = 1;
   v[hob_kind_terminal (board, "line")].re = 120;
   board->start (&c, y);
-  for (c.t = 0; c.t < 4; c.t += 0.5)
+  for (t = 0; t < 4; t += 0.5)
     for (int guard = 0; guard < board->n_guards; guard++)
       {
         memset (g, 0, sizeof g);

@@ -450,7 +450,7 @@ dark (const HobPartContext *c)
 {
   if (hob_burner_lit (c))
     return 0;
-  return c->mode[OUT_AT] > 0 ? fmin (c->t - c->mode[OUT_AT], NEVER) : NEVER;
+  return c->mode[OUT_AT] > 0 ? fmin (*c->t - c->mode[OUT_AT], NEVER) : NEVER;
 }
 
 static void
@@ -459,13 +459,13 @@ flip (const HobPartContext *c, int k, double *y)
   switch (k)
     {
     case G_LIGHT:
-      c->mode[DARK] = c->t - c->mode[OUT_AT]; /* the first time, since all began */
+      c->mode[DARK] = *c->t - c->mode[OUT_AT]; /* the first time, since all began */
       hob_puff_light (c, PUFF, y[GATHERED]);
       c->mode[HOB_BURNER_FLAME] = pressed (c) > 0;
       break;
     case G_OUT:
       hob_burner_go_out (c);
-      c->mode[OUT_AT] = c->t;
+      c->mode[OUT_AT] = *c->t;
       break;
     case G_FLOWS:
       hob_burner_begin_flow (c);

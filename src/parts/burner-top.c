@@ -410,10 +410,10 @@ steps (const HobPartContext *c)
 static void
 step (const HobPartContext *c)
 {
-  if (c->t - c->mode[HOB_TOP_STEP_AT] >= AT_ONCE)
+  if (*c->t - c->mode[HOB_TOP_STEP_AT] >= AT_ONCE)
     {
       c->mode[HOB_TOP_STEP_FROM] = c->mode[HOB_TOP_STOOD];
-      c->mode[HOB_TOP_STEP_AT] = c->t;
+      c->mode[HOB_TOP_STEP_AT] = *c->t;
     }
   c->mode[HOB_TOP_STOOD] = height (c);
 }
@@ -422,7 +422,7 @@ step (const HobPartContext *c)
 static double
 sank (const HobPartContext *c)
 {
-  gboolean seen = c->mode[HOB_TOP_STEP_FROM] > 0 && c->t - c->mode[HOB_TOP_STEP_AT] < SEEN_FOR;
+  gboolean seen = c->mode[HOB_TOP_STEP_FROM] > 0 && *c->t - c->mode[HOB_TOP_STEP_AT] < SEEN_FOR;
 
   return seen ? fmax (1 - height (c) / c->mode[HOB_TOP_STEP_FROM], 0) : 0;
 }
@@ -541,15 +541,15 @@ flip (const HobPartContext *c, int k, double *y)
   switch (k)
     {
     case G_OUT:
-      c->mode[HOB_TOP_OUT_AT] = c->t;
+      c->mode[HOB_TOP_OUT_AT] = *c->t;
       if (at_ports (c) && hob_ring_pops (c))
-        c->mode[HOB_TOP_POP_AT] = c->t;
+        c->mode[HOB_TOP_POP_AT] = *c->t;
       hob_burner_go_out (c);
       c->mode[HOB_TOP_INSIDE] = 0;
       break;
     case G_FLASHES:
       c->mode[HOB_TOP_INSIDE] = 1;
-      c->mode[HOB_TOP_POP_AT] = c->t;
+      c->mode[HOB_TOP_POP_AT] = *c->t;
       break;
     case G_FLOWS:
       hob_burner_begin_flow (c);
@@ -595,7 +595,7 @@ static const HobLinkDef links[] = {
 static gboolean
 just (const HobPartContext *c, int mode, double seconds)
 {
-  return c->mode[mode] > 0 && c->t - c->mode[mode] < seconds;
+  return c->mode[mode] > 0 && *c->t - c->mode[mode] < seconds;
 }
 
 static double

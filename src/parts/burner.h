@@ -108,7 +108,7 @@ static inline double
 hob_burner_unlit (const HobPartContext *c)
 {
   return c->mode[HOB_BURNER_FLOWING] > 0 && !hob_burner_lit (c)
-           ? c->t - c->mode[HOB_BURNER_UNLIT_SINCE]
+           ? *c->t - c->mode[HOB_BURNER_UNLIT_SINCE]
            : 0;
 }
 
@@ -120,7 +120,7 @@ hob_burner_fill (const HobPartContext *c, double air, double volume)
   double stream = c->q[0] / c->house->fuel->density * (1 + air);
 
   return c->mode[HOB_BURNER_FLOWING] > 0
-           ? 1 - exp (-(c->t - c->mode[HOB_BURNER_SINCE]) * stream / volume)
+           ? 1 - exp (-(*c->t - c->mode[HOB_BURNER_SINCE]) * stream / volume)
            : 0;
 }
 
@@ -177,14 +177,14 @@ static inline void
 hob_burner_begin_flow (const HobPartContext *c)
 {
   c->mode[HOB_BURNER_FLOWING] = 1;
-  c->mode[HOB_BURNER_SINCE] = c->mode[HOB_BURNER_UNLIT_SINCE] = c->t;
+  c->mode[HOB_BURNER_SINCE] = c->mode[HOB_BURNER_UNLIT_SINCE] = *c->t;
 }
 
 static inline void
 hob_burner_go_out (const HobPartContext *c)
 {
   c->mode[HOB_BURNER_FLAME] = 0;
-  c->mode[HOB_BURNER_UNLIT_SINCE] = c->t;
+  c->mode[HOB_BURNER_UNLIT_SINCE] = *c->t;
 }
 
 /* ---- The puff; its modes begin at @puff ---- */
@@ -194,7 +194,7 @@ static inline void
 hob_puff_light (const HobPartContext *c, int puff, double gathered)
 {
   c->mode[HOB_BURNER_FLAME] = 1;
-  c->mode[puff + HOB_PUFF_AT] = c->t;
+  c->mode[puff + HOB_PUFF_AT] = *c->t;
   c->mode[puff + HOB_PUFF_GAS] = gathered;
   c->mode[puff + HOB_PUFF_BURNS] = gathered > 0;
 }
@@ -225,7 +225,7 @@ hob_puff_end (const HobPartContext *c, int puff, double *gathered)
 static inline double
 hob_puff_ends (const HobPartContext *c, int puff)
 {
-  return c->mode[puff + HOB_PUFF_BURNS] > 0 ? c->t - c->mode[puff + HOB_PUFF_AT] - HOB_PUFF_TIME
+  return c->mode[puff + HOB_PUFF_BURNS] > 0 ? *c->t - c->mode[puff + HOB_PUFF_AT] - HOB_PUFF_TIME
                                             : -1;
 }
 
@@ -234,7 +234,7 @@ static inline double
 hob_puff_energy (const HobPartContext *c, int puff)
 {
   double at = c->mode[puff + HOB_PUFF_AT];
-  gboolean heard = at > 0 && c->t - at < HOB_PUFF_HEARD;
+  gboolean heard = at > 0 && *c->t - at < HOB_PUFF_HEARD;
 
   return heard ? c->mode[puff + HOB_PUFF_GAS] * c->house->fuel->heat : 0;
 }

@@ -500,13 +500,13 @@ hob_cavity_go_off (const HobPartContext *c)
   c->mode[HOB_CAVITY_DRAWER_BLAST] = drawer_blasts (c);
   c->mode[HOB_CAVITY_DRAWER_OF] = c->y[HOB_CAVITY_DRAWER];
   c->mode[HOB_CAVITY_BURST] = burst (c);
-  c->mode[HOB_CAVITY_BLAST_AT] = c->t;
+  c->mode[HOB_CAVITY_BLAST_AT] = *c->t;
 }
 
 double
 hob_cavity_blast_ends (const HobPartContext *c)
 {
-  return c->mode[HOB_CAVITY_BLASTING] > 0 ? c->t - c->mode[HOB_CAVITY_BLAST_AT] - BLAST_TIME : -1;
+  return c->mode[HOB_CAVITY_BLASTING] > 0 ? *c->t - c->mode[HOB_CAVITY_BLAST_AT] - BLAST_TIME : -1;
 }
 
 double

@@ -466,7 +466,7 @@ tilt (const HobPartContext *c)
 static gboolean
 heard (const HobPartContext *c)
 {
-  return c->mode[HOB_CAVITY_BURST] > 0 && c->t - c->mode[HOB_CAVITY_BLAST_AT] < HEARD_FOR;
+  return c->mode[HOB_CAVITY_BURST] > 0 && *c->t - c->mode[HOB_CAVITY_BLAST_AT] < HEARD_FOR;
 }
 
 static double

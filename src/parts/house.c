@@ -664,7 +664,7 @@ static double
 guard (const HobPartContext *c, int k)
 {
   if (k == G_BLASTED)
-    return c->mode[BLASTING] > 0 ? c->t - c->mode[BLAST_AT] - BLAST_TIME : -1;
+    return c->mode[BLASTING] > 0 ? *c->t - c->mode[BLAST_AT] - BLAST_TIME : -1;
   return c->mode[BLASTING] > 0 || !(c->place[HOB_PLACE_BURNT] > 0)
              ? -1
              : MAX (hob_air_explosive (c->house->fuel, far_share (c)),
@@ -681,7 +681,7 @@ flip (const HobPartContext *c, int k, double *y)
   c->mode[BLAST_OF] = y[FAR];
   c->mode[POOL_BLAST] = goes_off (c, pool_share (c), y[POOL], POOL_SHARE);
   c->mode[POOL_OF] = y[POOL];
-  c->mode[BLAST_AT] = c->t;
+  c->mode[BLAST_AT] = *c->t;
 }
 
 static double
@@ -689,7 +689,7 @@ observe (const HobPartContext *c, int quantity)
 {
   const HobFuel *fuel = c->house->fuel;
   gboolean heard
-      = c->mode[BLAST] + c->mode[POOL_BLAST] > 0 && c->t - c->mode[BLAST_AT] < HEARD_FOR;
+      = c->mode[BLAST] + c->mode[POOL_BLAST] > 0 && *c->t - c->mode[BLAST_AT] < HEARD_FOR;
 
   switch (quantity)
     {

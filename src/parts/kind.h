@@ -422,7 +422,7 @@ typedef struct
 /* All a kind sees, for one part at one moment.  Indices are those of its own tables. */
 struct _HobPartContext
 {
-  double t;               /* s */
+  const double *t;        /* s */
   guint64 seed;
   int index;              /* part's place in the file: the `part` of hob_hash_… */
   const HobHouse *house;

@@ -93,7 +93,7 @@ guard (const HobPartContext *c, int k)
 {
   if (k == G_GRASPED)
     return c->ctl[0] != c->mode[GOAL] ? 1 : -1;
-  return c->mode[AT] != c->mode[GOAL] ? c->t - c->mode[NEXT] : -1;
+  return c->mode[AT] != c->mode[GOAL] ? *c->t - c->mode[NEXT] : -1;
 }
 
 static const guint8 guard_reads[N_GUARDS] = { HOB_READS_NOTHING, HOB_READS_NOTHING };
@@ -105,7 +105,7 @@ flip (const HobPartContext *c, int k, double *y)
   if (k == G_GRASPED)
     {
       c->mode[GOAL] = c->ctl[0];
-      c->mode[NEXT] = c->t;
+      c->mode[NEXT] = *c->t;
     }
   else
     c->mode[AT] = next_stop (c);

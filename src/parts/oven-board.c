@@ -486,7 +486,7 @@ guard_power (const HobPartContext *c)
     return c->mode[POWERED] > 0 ? 1 : -1;
   if (c->mode[POWERED] > 0)
     return ASLEEP_VOLTS * ASLEEP_VOLTS - square;
-  return MIN (sqrt (square) - AWAKE_VOLTS, c->t - c->mode[POWERED_AT] - RECHARGE_TIME);
+  return MIN (sqrt (square) - AWAKE_VOLTS, *c->t - c->mode[POWERED_AT] - RECHARGE_TIME);
 }
 
 static double
@@ -521,7 +521,7 @@ guard_hot (const HobPartContext *c)
 static double
 guard_awake (const HobPartContext *c)
 {
-  return c->mode[POWERED] > 0 && !(c->mode[AWAKE] > 0) ? c->t - c->mode[POWERED_AT] - WAKE_TIME
+  return c->mode[POWERED] > 0 && !(c->mode[AWAKE] > 0) ? *c->t - c->mode[POWERED_AT] - WAKE_TIME
                                                        : -1;
 }
 
@@ -573,7 +573,7 @@ guard (const HobPartContext *c, int k)
     case G_SET_ANEW: return c->mode[OUTAGE] > 0 && off ? 1 : -1;
     case G_SURGE: return guard_surge (c);
     case G_BURNS:
-      return c->mode[SURGING] > 0 && !(c->mode[BURNED] > 0) ? c->t - c->mode[SURGE_AT] - SURGE_TIME
+      return c->mode[SURGING] > 0 && !(c->mode[BURNED] > 0) ? *c->t - c->mode[SURGE_AT] - SURGE_TIME
                                                             : -1;
     default: return shows (c) != (int)c->mode[DISPLAY] ? 1 : -1;
     }
@@ -602,10 +602,10 @@ flip (const HobPartContext *c, int k, double *y)
     {
     case G_POWER:
       hob_mode_toggle (c, POWERED);
-      c->mode[POWERED_AT] = c->t;
+      c->mode[POWERED_AT] = *c->t;
       c->mode[AWAKE] = 0;
       /* what was set in the dark, or before, does not count; at the beginning nothing was lost */
-      if (c->mode[POWERED] > 0 && c->t > 0)
+      if (c->mode[POWERED] > 0 && *c->t > 0)
         c->mode[OUTAGE] = 1;
       break;
     case G_OPEN: c->mode[ERROR] = ERROR_OPEN; break;
@@ -621,7 +621,7 @@ flip (const HobPartContext *c, int k, double *y)
     case G_COOLED: c->mode[WAITS] = 0; break;
     case G_SURGE:
       hob_mode_toggle (c, SURGING);
-      c->mode[SURGE_AT] = c->t;
+      c->mode[SURGE_AT] = *c->t;
       break;
     default: hob_mode_toggle (c, toggled[k]);
     }

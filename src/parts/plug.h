@@ -67,7 +67,7 @@ hob_plug_guard (const HobPartContext *c, const HobPlug *plug, int k)
       if (!isfinite (set[HOB_PLUG_OPENS_AT]))
         return -1;
       return open ? set[HOB_PLUG_OPENS_AT] - 6 - kelvin : kelvin - set[HOB_PLUG_OPENS_AT];
-    case HOB_PLUG_MOVES: return set[HOB_PLUG_LOOSE] > 0 ? c->t - mode[HOB_PLUG_UNTIL] : -1;
+    case HOB_PLUG_MOVES: return set[HOB_PLUG_LOOSE] > 0 ? *c->t - mode[HOB_PLUG_UNTIL] : -1;
     default: return set[HOB_PLUG_SLAMS] > 0 && door != (mode[HOB_PLUG_DOOR] > 0) ? 1 : -1;
     }
 }
@@ -89,7 +89,7 @@ hob_plug_flip (const HobPartContext *c, const HobPlug *plug, int k)
     opens = FALSE; /* it begins closed */
   mode[HOB_PLUG_COUNT] += 1;
   mode[HOB_PLUG_OPEN] = opens;
-  mode[HOB_PLUG_UNTIL] = c->t + (opens ? 30 + 150 * chance : (20 + 360 * chance) * (1.1 - loose));
+  mode[HOB_PLUG_UNTIL] = *c->t + (opens ? 30 + 150 * chance : (20 + 360 * chance) * (1.1 - loose));
 }
 
 G_END_DECLS

@@ -184,7 +184,7 @@ should_close (const HobPartContext *c)
 static double
 wander (const HobPartContext *c)
 {
-  double knot = floor (c->t / KNOT), u = c->t / KNOT - knot;
+  double knot = floor (*c->t / KNOT), u = *c->t / KNOT - knot;
   double s = u * u * (3 - 2 * u);
   double z0 = hob_hash_normal (c->seed, (guint64)c->index, WANDER_COUNT + (guint64)knot);
   double z1 = hob_hash_normal (c->seed, (guint64)c->index, WANDER_COUNT + (guint64)knot + 1);

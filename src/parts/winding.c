@@ -116,7 +116,7 @@ hob_module_guard (const HobPartContext *c, int k, double rate,
     default:
       if (!(sparking && lull > 0))
         return -1;
-      return fmax (HOB_OUT_LEAST_LINE - volts (c), c->t - lull - HOB_OUT_LULL);
+      return fmax (HOB_OUT_LEAST_LINE - volts (c), *c->t - lull - HOB_OUT_LULL);
     }
 }
 
@@ -131,7 +131,7 @@ hob_module_flip (const HobPartContext *c, int k, double *y)
       y[HOB_MODULE_PHASE] -= HOB_OUT_TURNS;
       break;
     case HOB_MODULE_LULLS:
-      c->mode[HOB_MODULE_LULL] = c->mode[HOB_MODULE_LULL] > 0 ? 0 : fmax (c->t, 1e-3);
+      c->mode[HOB_MODULE_LULL] = c->mode[HOB_MODULE_LULL] > 0 ? 0 : fmax (*c->t, 1e-3);
       break;
     default:
       c->mode[HOB_MODULE_SPARKING] = k == HOB_MODULE_BEGINS;

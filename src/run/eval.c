@@ -19,6 +19,7 @@ bind_part (HobMoment *m, int p)
 
   c->index = p;
   c->house = &m->house;
+  c->t = &m->t;
   c->set = m->set + plan->set0[p];
   c->filed = part->set;
   c->ctl = m->ctl + plan->ctl0[p];
@@ -559,8 +560,6 @@ static gboolean
 move_to (HobMoment *m, double t, const double *y)
 {
   gsize size = sizeof (double) * (gsize) (m->plan->n_y + HOB_N_LEDGER);
-  int n_parts = m->plan->range->n_parts;
-  HobPartContext *part = m->part;
 
   if (y == NULL)
     y = m->y;
@@ -574,8 +573,6 @@ move_to (HobMoment *m, double t, const double *y)
   m->t = m->t_last = t;
   m->evaluations++;
   m->fine = FALSE;
-  for (int p = 0; p < n_parts; p++)
-    part[p].t = t;
   clear_puts (m);
   turn_shafts (m);
   call_each (m, &m->plan->give, hob_clamp_give);
