@@ -180,7 +180,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.6,
     .prior = 3,
     .proof = N_ ("Put a thermometer in the center of the oven for three cycles. The average of the "
-                 "highs and lows is well above the set temperature; it should be close to it."),
+                 "highs and lows should be close to the set temperature, but it's well above."),
     .confirm = HOB_MEANS (THERMOMETER),
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = 50 }),
   },
@@ -191,7 +191,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.6,
     .prior = 3,
     .proof = N_ ("Put a thermometer in the center of the oven for three cycles. The average of the "
-                 "highs and lows is well below the set temperature; it should be close to it."),
+                 "highs and lows should be close to the set temperature, but it's well below."),
     .confirm = HOB_MEANS (THERMOMETER),
     HOB_EFFECTS ({ .setting = OFFSET, .how = HOB_EFFECT_ADD, .at1 = -50 }),
   },
