@@ -49,8 +49,8 @@ static const HobSettingDef settings[] = {
                  "below it the contact closes."),
     .dim = HOB_DIM_DIFFERENCE, .normal = 5 / 1.8, .low = 0.2, .high = 30 },
   { .name = "offset",
-    .words = N_ ("How far above its dial setting the thermostat runs; a negative value is "
-                 "below."), .dim = HOB_DIM_DIFFERENCE,
+    .words = N_ ("How far above its dial setting the thermostat runs; a negative value means below "
+                 "the setting."), .dim = HOB_DIM_DIFFERENCE,
     .low = -80, .high = 80 },
   { .name = "contact-ohms",
     .words = N_ ("Resistance of the closed thermostat contact when hot."),

@@ -109,7 +109,7 @@ extern const char *const hob_sparking_words[];
     .words = N_ ("spark module dead"),                                                             \
     .prior = 6,                                                                                    \
     .proof = N_ ("Shut off the gas. Read the volts at the module input with a knob at LIGHT. "     \
-                 "There is line voltage, but no electrode sparks."),                               \
+                 "There is line voltage, but none of the electrodes spark."),                      \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
     .hazards = HOB_HAZARD (GAS_GATHERED),                                                          \
     HOB_EFFECTS ({ .setting = HOB_MODULE_DEAD, .at1 = 1 }),                                        \
