@@ -409,7 +409,7 @@ static const struct
 } wrong[] = {
   { CASE ("\n<do value='oven.mode=bake'/>"), 2, "TIME CONTROL=POSITION" },
   { CASE ("\n\n<do/>"), 3, "has no value" },
-  { CASE ("\n<do value='0s oven.mode=bake' at='0'/>"), 2, "no attribute 'at'" },
+  { CASE ("\n<do value='0s oven.mode=bake' at='0'/>"), 2, "the attribute 'at'" },
   { CASE ("<fault value='igniter-bake:agd'/>"), 1, "igniter-bake:aged" },
   { CASE ("<seen value='no-glow'><b/></seen>"), 1, "isn't empty" },
   { CASE ("\n<frob value='a'/>"), 2, "unknown element <frob>" },
