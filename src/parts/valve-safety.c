@@ -479,8 +479,8 @@ const HobKind hob_kind_valve_safety = {
 const HobKind hob_kind_valve_safety_round = {
   .name = "valve-safety-round",
   .label = N_ ("safety valve for a round igniter"),
-  .about = N_ ("An oven safety valve made for a round igniter, which draws less current. The valve "
-               "opens at a lower amp draw."),
+  .about = N_ ("An oven safety valve made for a round igniter, which draws less current than a "
+               "flat one. The valve opens at a lower amp draw than a flat igniter's valve."),
   COMMON,
   HOB_TABLE (settings, round_settings),
   HOB_TABLE (faults, round_faults),

@@ -373,7 +373,8 @@ hob_sequence_bar_init (HobSequenceBar *self)
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
   gtk_accessible_update_property (
       GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-      _ ("Sequence of operation; left and right arrows go from entry to entry"), -1);
+      _ ("Sequence of operation; use the Left and Right Arrow keys to move from entry to "
+         "entry"), -1);
   g_signal_connect (drag, "drag-begin", G_CALLBACK (on_drag_begin), self);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key), self);
   g_signal_connect (self, "query-tooltip", G_CALLBACK (on_query_tooltip), NULL);

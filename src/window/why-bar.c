@@ -219,7 +219,8 @@ hob_why_bar_init (HobWhyBar *self)
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
   gtk_accessible_update_property (
       GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-      _ ("From the cause to the symptom; left and right arrows go from entry to entry"), -1);
+      _ ("From the cause to the symptom; use the Left and Right Arrow keys to move from entry to "
+         "entry"), -1);
   g_signal_connect (drag, "drag-begin", G_CALLBACK (on_drag_begin), self);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key), self);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drag));
