@@ -234,7 +234,7 @@ typedef struct
 } Edge;
 
 /* What has to be computed again in a slot or a row. */
-enum { ADMITTANCES = 1, SOURCES = 2 };
+enum { ADMITTANCES = 1, SOURCES = 2, SHARES = 4 };
 
 /* The workspace. The reference follows the rows. */
 typedef struct
@@ -491,10 +491,11 @@ mesh_admittances (const HobCircuit *circuit, int k, Work *work)
           work->slot[pattern->target[pair]] |= ADMITTANCES;
         }
     }
-  work->row[k] = SOURCES; /* the shares changed */
+  work->row[k] = (guint8) ((work->row[k] & SOURCES) | SHARES);
 }
 
-/* The same for the emf currents; the shares g are known by now. Most rows never see any. */
+/* The same for the emf currents; the shares g are known by now. Most rows never see any, and
+ * whatever their shares are has nothing to share. */
 static inline void
 mesh_sources (const HobCircuit *circuit, int k, Work *work)
 {
@@ -505,6 +506,11 @@ mesh_sources (const HobCircuit *circuit, int k, Work *work)
   gboolean none = TRUE;
   Two c = { 0, 0 };
 
+  if (work->quiet[k] && !(work->row[k] & SOURCES))
+    {
+      work->row[k] = 0;
+      return;
+    }
   for (int p = start; p < end; p++)
     {
       if (work->slot[p] & SOURCES)
@@ -513,7 +519,7 @@ mesh_sources (const HobCircuit *circuit, int k, Work *work)
       none = none && is_zero (one (edge[p].c));
       c += edge[p].c;
     }
-  work->own[k] = times (work->per[k], (Two) { 0, 0 } - c);
+  work->own[k] = none ? (Two) { 0, 0 } : times (work->per[k], (Two) { 0, 0 } - c);
   work->row[k] = 0;
   if (none && work->quiet[k])
     return;
