@@ -3,6 +3,7 @@
 /* The fault table: the same on any number of threads and under any names; pairs of faults; rows
  * of what shows nothing. */
 
+#include "reason/repeats.h"
 #include "reason/table.h"
 #include "renamed.h"
 #include "shipped.h"
@@ -271,6 +272,36 @@ turns_that_are_left_out_show_nothing (gconstpointer name)
   assert_same (whole, table);
 }
 
+/* s that a night unplugged is simulated for, with a fault, of those that it lasts. */
+static double
+simulated (const HobBench *idle, const char *part, const char *fault, double *lasts)
+{
+  HobRange *range = (HobRange *) hob_bench_range (idle);
+  g_autoptr (HobCase) acts = hob_case_new (range);
+  HobHypothesis h = hypothesis (range, part, fault, part, fault);
+  g_autoptr (HobBench) bench = NULL;
+
+  hob_case_add (acts, (HobAct){ .what = HOB_ACT_FAULT, .part = h.part[0], .index = h.fault[0],
+                                .value = h.severity[0] });
+  g_assert_true (hob_procedure_add (acts, "all-off-8h-unplugged", lasts, NULL));
+  bench = hob_bench_again (idle, acts);
+  g_assert_true (hob_repeats_advance (bench, NULL, *lasts));
+  return hob_run_reached (bench->run);
+}
+
+/* Nothing goes on in an unplugged range, and it is plugged in sooner; unless what was wet has dried
+ * only by then. */
+static void
+a_rest_is_left_out_unless_it_changes_something (void)
+{
+  g_autoptr (HobRange) range = shipped_range ("dial-four");
+  g_autoptr (HobBench) idle = hob_bench_new (NULL, range, NULL, NULL);
+  double lasts;
+
+  g_assert_cmpfloat (simulated (idle, "igniter-bake", "aged", &lasts), <, 0.2 * lasts);
+  g_assert_cmpfloat (simulated (idle, "switch-lf", "wet", &lasts), >=, lasts);
+}
+
 /* A severity far beyond all that a fault can have brings a run to an impossible state.  Its row
  * says so, and the rows of the others are what they are without it. */
 static void
@@ -512,6 +543,8 @@ main (int argc, char **argv)
 
       g_test_add_data_func (path, *name, turns_that_are_left_out_show_nothing);
     }
+  g_test_add_func ("/reason/table/a-rest-is-left-out-unless-it-changes-something",
+                   a_rest_is_left_out_unless_it_changes_something);
   g_test_add_func ("/reason/table/progress-is-told-to-the-end", progress_is_told_to_the_end);
   g_test_add_func ("/reason/table/cancelling-takes-no-time", cancelling_takes_no_time);
   g_test_add_func ("/reason/table/a-table-is-kept", a_table_is_kept);

@@ -9,16 +9,27 @@
 #define ALIKE 0.1       /* share of a turn by which it may differ from the one before */
 #define TIMES_OF_A_TURN 4
 #define LEAST_TURNS 3.0  /* that would be left: for fewer it is not worth the way there */
+#define REST 600.0       /* s of a turn in which nothing happens: of shorter ones three may look
+                            alike before something that comes slowly */
 
-/* Turns of the contact that regulates: from one time that it closes to the next. */
+/* The highest value of a guard in the last three turns. */
+typedef struct
+{
+  double first, before, last;
+} Highest;
+
+/* Turns of the contact that regulates: from one time that it closes to the next.  While none does,
+ * and nothing else happens either, a turn is a stretch of rest. */
 typedef struct
 {
   HobBench *bench;   /* borrowed */
   HobCycles *cycles; /* owned */
   int part, mode;    /* whose turns they are; −1: none has closed yet */
-  double closed;     /* s, when it did last */
+  double closed;     /* s, when it did last, or when the stretch of rest began; NaN: not yet */
   double length, before; /* s, of the last two turns; 0: there was none */
   guint acts;        /* that had been done at the last look */
+  GArray *guards;    /* Highest, of each guard while all rests; borrowed */
+  gboolean rolls;    /* the next look at them is the first one of a stretch */
 } Turns;
 
 static guint
@@ -40,13 +51,84 @@ is_closing (const HobRange *range, const HobEvent *e)
 }
 
 static void
+begin_at (Turns *t, double at)
+{
+  t->closed = at;
+  t->length = t->before = 0;
+  hob_cycles_begin (t->cycles, t->bench->run);
+}
+
+static void
 begin_turns (Turns *t, const HobEvent *closing)
 {
   t->part = closing->part;
   t->mode = closing->index;
-  t->closed = closing->t;
-  t->length = t->before = 0;
-  hob_cycles_begin (t->cycles, t->bench->run);
+  begin_at (t, closing->t);
+}
+
+static void
+end_turn (Turns *t, double at)
+{
+  t->before = t->length;
+  t->length = at - t->closed;
+  t->closed = at;
+}
+
+/* ---- Rest ---- */
+
+static void
+begin_rest (Turns *t)
+{
+  begin_at (t, hob_run_reached (t->bench->run));
+  g_array_set_size (t->guards, 0);
+  t->rolls = TRUE;
+}
+
+static void
+look_at_guards (Turns *t)
+{
+  const Highest none = { -INFINITY, -INFINITY, -INFINITY };
+  int n;
+  const double *values = hob_run_guards (t->bench->run, &n);
+
+  while ((int) t->guards->len < n)
+    g_array_append_val (t->guards, none);
+  for (int g = 0; g < n; g++)
+    {
+      Highest *high = &g_array_index (t->guards, Highest, g);
+
+      if (t->rolls)
+        *high = (Highest){ high->before, high->last, values[g] };
+      high->last = fmax (high->last, values[g]);
+    }
+  t->rolls = FALSE;
+}
+
+/* Nothing happened after the last look.  TRUE: a stretch of rest has ended. */
+static gboolean
+rest_ends (Turns *t)
+{
+  look_at_guards (t);
+  if (hob_run_reached (t->bench->run) - t->closed < REST)
+    return FALSE;
+  end_turn (t, hob_run_reached (t->bench->run));
+  hob_cycles_turn (t->cycles, t->bench->run);
+  t->rolls = TRUE;
+  return TRUE;
+}
+
+/* No guard, going on as in the last turns, comes to be due in so many more. */
+static gboolean
+no_guard_comes (const Turns *t, double turns)
+{
+  for (guint g = 0; g < t->guards->len; g++)
+    {
+      const Highest *high = &g_array_index (t->guards, Highest, g);
+
+      if (!(hob_cycles_ahead (high->first, high->before, high->last, turns) < 0))
+        return FALSE;
+    }
+  return TRUE;
 }
 
 /* Looks at what happened after @from.  TRUE: a turn has ended. */
@@ -70,11 +152,13 @@ turn_ends (Turns *t, double from)
         begin_turns (t, e);
       if (e->part != t->part || e->index != t->mode || e->t <= t->closed)
         continue;
-      t->before = t->length;
-      t->length = e->t - t->closed;
-      t->closed = e->t;
+      end_turn (t, e->t);
       ends = TRUE;
     }
+  if (t->part < 0 && n == 0 && !isnan (t->closed))
+    return rest_ends (t);
+  if (t->part < 0)
+    begin_rest (t);
   if (ends)
     hob_cycles_turn (t->cycles, run);
   return ends;
@@ -168,7 +252,9 @@ gboolean
 hob_repeats_advance (HobBench *bench, const gint *cancel, double until)
 {
   g_autoptr (HobCycles) cycles = hob_cycles_new (bench->watch);
-  Turns t = { .bench = bench, .cycles = cycles, .part = -1, .acts = acts_done (bench->run) };
+  g_autoptr (GArray) guards = g_array_new (FALSE, FALSE, sizeof (Highest));
+  Turns t = { .bench = bench, .cycles = cycles, .part = -1, .closed = NAN,
+              .acts = acts_done (bench->run), .guards = guards };
 
   for (double at = hob_run_reached (bench->run); at < until && !hob_is_cancelled (cancel);)
     {
@@ -182,6 +268,7 @@ hob_repeats_advance (HobBench *bench, const gint *cancel, double until)
       next = time_of_next (&t, until);
       turns = (next - at) / t.length;
       if (turns < LEAST_TURNS || fabs (t.length - t.before) > ALIKE * t.length
+          || (t.part < 0 && !no_guard_comes (&t, turns))
           || !hob_cycles_repeat (cycles, bench->run, turns, until))
         continue;
       return only_repeats (bench, cancel, &t, next, until)

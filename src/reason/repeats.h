@@ -2,8 +2,8 @@
 #pragma once
 
 /* Runs that only repeat themselves: an oven at its temperature goes on in turns of its thermostat,
- * and what a symptom looks at was the same in the last ones.  What is done next is then done a
- * whole number of turns earlier. */
+ * an unplugged range rests, and what a symptom looks at was the same in the last turns or stretches
+ * of rest.  What is done next is then done a whole number of them earlier. */
 
 #include "symptoms/bench.h"
 

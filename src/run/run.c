@@ -704,6 +704,20 @@ hob_run_notes (HobRun *run)
   return run->notes;
 }
 
+const double *
+hob_run_guards (HobRun *run, int *n)
+{
+  HobMoment *m = run->tip;
+
+  if (!run->stands)
+    {
+      hob_run_load (run, m, hob_run_last (run)->block);
+      hob_moment_evaluate (m, m->t, NULL);
+    }
+  *n = run->plan->n_guards;
+  return hob_moment_guards (m);
+}
+
 double
 hob_run_begins (const HobRun *run)
 {

@@ -186,6 +186,12 @@ drift (double a, double b, double c, double turns)
   return r > 0 && r < 1 ? d * fmin (turns, 2 * r / (1 - r)) : d * turns;
 }
 
+double
+hob_cycles_ahead (double a, double b, double c, double turns)
+{
+  return c > b ? c + drift (a, b, c, turns) : c;
+}
+
 static void
 look_ahead (const HobCycles *c, double turns)
 {
@@ -194,7 +200,7 @@ look_ahead (const HobCycles *c, double turns)
       Reach x = c->first[v], y = c->before[v], z = c->last[v];
 
       c->ahead[v].low = z.low < y.low ? z.low + drift (x.low, y.low, z.low, turns) : z.low;
-      c->ahead[v].high = z.high > y.high ? z.high + drift (x.high, y.high, z.high, turns) : z.high;
+      c->ahead[v].high = hob_cycles_ahead (x.high, y.high, z.high, turns);
     }
 }
 

@@ -23,5 +23,7 @@ void hob_cycles_turn (HobCycles *cycles, HobRun *run);
  * value that a symptom looks at goes on to drift as it did in the last three, and no condition that
  * holds may hold for long enough meanwhile. */
 gboolean hob_cycles_repeat (const HobCycles *cycles, HobRun *run, double turns, double until);
+/* What the highest of a value, a, b and c in the last three turns, comes to in so many more. */
+double hob_cycles_ahead (double a, double b, double c, double turns);
 
 G_END_DECLS
