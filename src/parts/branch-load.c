@@ -44,8 +44,8 @@ static const HobStateDef states[] = {
     .tolerance = 1e-3 },
 };
 static const char *const dry_words[]
-    = { N_ ("appliance is refilled with water"), N_ ("appliance boils dry and switches off"),
-        NULL };
+    = { N_ ("other appliance on the circuit is refilled with water"),
+        N_ ("other appliance on the circuit boils dry and switches off"), NULL };
 static const HobModeDef modes[] = {
   { .name = "dry", .words = dry_words },
 };

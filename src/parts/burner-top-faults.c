@@ -47,8 +47,8 @@
     .typical = 0.6,                                                                               \
     .prior = PRIOR,                                                                               \
     .proof = N_ ("The flame is tall and yellow, though the pressure and the orifice are right. "   \
-                 "Turn the burner off and run a brush through the venturi. Now the flame is "      \
-                 "blue."),                                                                         \
+                 "Turn the burner off, run a brush through the venturi, and light the burner "     \
+                 "again. Now the flame is blue."),                                                 \
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),                 \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.8,         \

@@ -68,7 +68,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "leaks",
     .words = N_ ("flexible gas connector leaks"),
-    .severity_words = N_ ("leaks as much as a hole %s in diameter"),
+    .severity_words = N_ ("leaks as much as a hole with a diameter of %s"),
     .say = HOB_SAY_HOLE,
     .typical = 0.3,
     .prior = 1,

@@ -82,7 +82,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "creeps",
     .words = N_ ("regulator seat leaks and pressure creeps up"),
-    .severity_words = N_ ("seat leaks as much as a hole %s in diameter"),
+    .severity_words = N_ ("seat leaks as much as a hole with a diameter of %s"),
     .say = HOB_SAY_HOLE,
     .typical = 0.1,
     .prior = 1,

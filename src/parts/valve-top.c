@@ -75,7 +75,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "leaks",
     .words = N_ ("burner valve leaks when off"),
-    .severity_words = N_ ("leaks as much as a hole %s in diameter"),
+    .severity_words = N_ ("leaks as much as a hole with a diameter of %s"),
     .typical = 0.5,
     .prior = 1,
     .proof = N_ ("With all the knobs off, put leak-detection solution on the burner orifice and "
