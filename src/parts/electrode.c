@@ -70,9 +70,9 @@ static const HobQuantityDef quantities[] = {
   { .name = "sparks", .words = N_ ("sparks at the burner so far"), .sense = HOB_SENSE_EYE,
     .counts = TRUE },
   { .name = "rate", .words = N_ ("sparks per second at the burner"), .dim = HOB_DIM_RATE,
-    .sense = HOB_SENSE_EYE },
+    .sense = HOB_SENSE_EYE, .reads = HOB_READS_LEADS },
   { .name = "ticking", .words = N_ ("clicks per second"),
-    .dim = HOB_DIM_RATE, .sense = HOB_SENSE_EAR },
+    .dim = HOB_DIM_RATE, .sense = HOB_SENSE_EAR, .reads = HOB_READS_LEADS },
   { .name = "missed", .words = N_ ("sparks that missed the burner"), .say = HOB_SAY_SHARE,
     .sense = HOB_SENSE_EAR },
   { .name = "energy", .words = N_ ("energy of one spark at the burner"),
@@ -327,6 +327,8 @@ start (const HobPartContext *c, double *y G_GNUC_UNUSED)
   c->mode[CHANCE] = 1;
 }
 
+static const guint8 guard_reads[] = { HOB_READS_LEADS, HOB_READS_LEADS };
+
 static double
 guard (const HobPartContext *c, int k)
 {
@@ -502,6 +504,7 @@ const HobKind hob_kind_electrode = {
   .symbol = { [HOB_SHEET_WIRING] = { 40, 80 }, [HOB_SHEET_CUTAWAY] = { 40, 80 } },
   .figure = Q_RATE,
   .start = start,
+  .guard_reads = guard_reads,
   .give = give,
   .rates = rates,
   .guard = guard,

@@ -332,6 +332,7 @@ typedef enum
   HOB_READS_CIRCUIT = 1 << 1, /* volts and amps */
   HOB_READS_GAS = 1 << 2,     /* pressures and flows */
   HOB_READS_STATES_WITHIN = 1 << 3, /* what parts in its place put there by their states alone */
+  HOB_READS_LEADS = 1 << 4,   /* volts and amps, and what is offered to spark leads by them */
 } HobReads;
 
 /* What can be asked of a part. */

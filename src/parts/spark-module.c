@@ -297,6 +297,7 @@ draw_in_pairs (HobPen *pen, const HobPartView *view)
   HOB_TABLE (quantities, quantities),                                                              \
   HOB_TABLE (links, links),                                                                        \
   .n_guards = HOB_MODULE_N_GUARDS,                                                                 \
+  .guard_reads = hob_module_guard_reads,                                                           \
   .symbol = { [HOB_SHEET_WIRING] = { 320, 120 } },                                                 \
   .figure = Q_RATE,                                                                                \
   .conduct = conduct,                                                                              \

@@ -98,6 +98,13 @@ hob_module_outputs (const HobPartContext *c, int first, int n_outputs)
   return n;
 }
 
+const guint8 hob_module_guard_reads[HOB_MODULE_N_GUARDS] = {
+  [HOB_MODULE_BEGINS] = HOB_READS_LEADS,
+  [HOB_MODULE_ENDS] = HOB_READS_LEADS,
+  [HOB_MODULE_TURNS] = HOB_READS_NOTHING,
+  [HOB_MODULE_LULLS] = HOB_READS_LEADS,
+};
+
 double
 hob_module_guard (const HobPartContext *c, int k, double rate,
                   double (*volts) (const HobPartContext *c))

@@ -84,6 +84,7 @@ enum
 };
 
 extern const HobStateDef hob_module_states[HOB_MODULE_N_STATES];
+extern const guint8 hob_module_guard_reads[HOB_MODULE_N_GUARDS]; /* HobReads */
 extern const char *const hob_sparking_words[];
 
 #define HOB_MODULE_MODES                                                                           \

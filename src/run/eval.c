@@ -601,10 +601,12 @@ hob_moment_evaluate_for (HobMoment *m, double t, const double *y, int part, HobR
     }
   if (!move_to (m, t, y))
     return;
-  if (reads & HOB_READS_CIRCUIT)
+  if (reads & (HOB_READS_CIRCUIT | HOB_READS_LEADS))
     solve_circuit (m);
   if (reads & HOB_READS_GAS)
     solve_gas (m);
+  if (reads & HOB_READS_LEADS)
+    offer_leads (m);
   if (reads & HOB_READS_STATES_WITHIN)
     put_by_states (m, part);
   m->t_last = NAN; /* the rest is missing */
