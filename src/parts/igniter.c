@@ -189,8 +189,8 @@ static const HobQuantityDef quantities[] = {
     .typical = 0.08,                                                                               \
     .prior = 3,                                                                                    \
     .basis = "it carries 3 A for hours, near the heat",                                            \
-    .proof = N_ ("With the igniter on, read the voltage drop across each contact of the "          \
-                 "igniter's harness plug. More than 1 V at 3 A is bad."),                          \
+    .proof = N_ ("With the igniter on, read the voltage drop across each contact of the igniter "  \
+                 "harness plug. More than 1 V at 3 A is bad."),                                    \
     .confirm = HOB_MEANS (VOLTAGE_DROP),                                                           \
     .hazards = HOB_HAZARD (STOP_USING),                                                            \
     HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_OHMS, .how = HOB_EFFECT_ADD, .at1 = 14 }),           \
@@ -204,9 +204,9 @@ static const HobQuantityDef quantities[] = {
     .prior = 2,                                                                                    \
     .basis = "a terminal that has lost its spring",                                                \
     .proof = N_ ("With the range unplugged, clip the meter leads to the two sides of one "         \
-                 "contact in the igniter's harness plug. Plug the range in and turn the oven "     \
-                 "on. The meter reads almost 0 V while the igniter glows. When the contact "       \
-                 "heats up and opens, the igniter goes dark and the meter reads line voltage."),   \
+                 "contact in the igniter harness plug. Plug the range in and turn the oven on. "   \
+                 "The meter reads almost 0 V while the igniter glows. When the contact heats up "  \
+                 "and opens, the igniter goes dark and the meter reads line voltage."),            \
     .confirm = HOB_MEANS (LIVE_VOLTS),                                                             \
     .hazards = HOB_HAZARD (STOP_USING),                                                            \
     HOB_EFFECTS ({ .setting = PLUG + HOB_PLUG_OPENS_AT, .at0 = 343, .at1 = 318 }),                 \
@@ -229,7 +229,7 @@ static const HobQuantityDef quantities[] = {
     .words = N_ ("igniter harness plug loses contact when the door is slammed"),                   \
     .prior = 1,                                                                                    \
     .proof = N_ ("With the range unplugged, clip one meter lead to each side of the contact in "   \
-                 "the igniter's harness plug. Plug the range in and turn the oven on. Slam the "   \
+                 "the igniter harness plug. Plug the range in and turn the oven on. Slam the "     \
                  "door while the igniter glows. The igniter goes dark, and the meter reads line "  \
                  "voltage."),                                                                      \
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),                                          \
