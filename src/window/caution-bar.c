@@ -17,7 +17,6 @@ struct _HobCautionBar
   GtkWidget *strip; /* template children */
   HobCautionText *now;
   GtkMenuButton *more_button;
-  GtkLabel *more_label;
   GtkWidget *more;
 
   HobHazards hazards;
@@ -60,11 +59,28 @@ show_more (HobCautionBar *self, HobHazards rest)
                                !any, -1);
 }
 
+/* The toolkit's own, in the button; NULL: there is none. */
+static GtkWidget *
+label_in (GtkWidget *widget)
+{
+  GtkWidget *label = GTK_IS_LABEL (widget) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && label == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    label = label_in (child);
+  return label;
+}
+
 void
 hob_caution_bar_fold (HobCautionBar *self, gboolean narrow)
 {
-  gtk_label_set_wrap (self->more_label, narrow);
-  gtk_label_set_max_width_chars (self->more_label, narrow ? 1 : -1); /* a word a line */
+  GtkWidget *label = label_in (GTK_WIDGET (self->more_button));
+
+  if (label == NULL)
+    return;
+  gtk_label_set_wrap (GTK_LABEL (label), narrow);
+  gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_CENTER);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), narrow ? 1 : -1); /* a word a line */
 }
 
 void
@@ -110,7 +126,6 @@ hob_caution_bar_class_init (HobCautionBarClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HobCautionBar, strip);
   gtk_widget_class_bind_template_child (widget_class, HobCautionBar, now);
   gtk_widget_class_bind_template_child (widget_class, HobCautionBar, more_button);
-  gtk_widget_class_bind_template_child (widget_class, HobCautionBar, more_label);
   gtk_widget_class_bind_template_child (widget_class, HobCautionBar, more);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "cautions");
