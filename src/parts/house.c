@@ -371,8 +371,6 @@ static const HobQuantityDef quantities[] = {
 static const HobLinkDef links[] = {
   { .from = Q_CO, .to = Q_BLOOD,
     .words = N_ ("The air in the kitchen has %s of carbon monoxide.") },
-  { .from = Q_CO, .to = Q_ALARM,
-    .words = N_ ("The air in the kitchen has %s of carbon monoxide.") },
 };
 
 static void
