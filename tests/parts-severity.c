@@ -61,8 +61,8 @@ test_a_long_length_is_in_feet (void)
 static void
 test_an_area_is_the_width_of_a_hole (void)
 {
-  expect ("connector", "leaks", 1, "leaks as much as a hole 0.031 in. in diameter",
-          "leaks as much as a hole up to 0.031 in. in diameter");
+  expect ("connector", "leaks", 1, "leaks as much as a hole with a diameter of 0.031 in.",
+          "leaks as much as a hole with a diameter of up to 0.031 in.");
 }
 
 static void

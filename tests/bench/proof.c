@@ -201,7 +201,43 @@ static const Sort sorts[]
     = { { "singles", 1, 24 }, { "pairs", 2, 0 }, { "triples", 3, 0 }, { "lines", -1, 0 },
         { "normal", 0, 0 } };
 
+/* How often the priors have a range of this sort among those that are complained of; two sorts are
+ * not listed. */
+static double
+share_of (const HobPriors *priors, const Sort *sort)
+{
+  double faulty = 1 - priors->nothing_wrong - priors->not_listed;
+
+  return sort->n_faults == 0   ? priors->nothing_wrong
+         : sort->n_faults == 1 ? faulty * (1 - priors->two_faults)
+         : sort->n_faults == 2 ? faulty * priors->two_faults
+                               : priors->not_listed / 2;
+}
+
+/* How often a part is at fault that is given a probability, each sort coming as often as the priors
+ * say: a probability that leaves room for all sorts is too modest for most of them. */
 static void
+print_together (const Sums *sums, const HobPriors *priors)
+{
+  g_print ("calibration, as often as the priors say:");
+  for (int k = 0; k < N_BINS; k++)
+    {
+      double given = 0, right = 0;
+
+      for (guint s = 0; s < G_N_ELEMENTS (sorts); s++)
+        if (sums[s].n > 0)
+          {
+            given += share_of (priors, &sorts[s]) / sums[s].n * sums[s].given[k];
+            right += share_of (priors, &sorts[s]) / sums[s].n * sums[s].right_of[k];
+          }
+      if (given > 0)
+        g_print (" %d-%d%%: %.0f%%;", 100 * k / N_BINS, 100 * (k + 1) / N_BINS,
+                 100 * right / given);
+    }
+  g_print ("\n");
+}
+
+static Sums
 sample (Shop *shop, const Sort *sort, int wanted, guint64 seed)
 {
   Sums s = { .name = sort->name };
@@ -223,12 +259,13 @@ sample (Shop *shop, const Sort *sort, int wanted, guint64 seed)
         print (&s);
     }
   if (wanted == 0)
-    return;
+    return s;
   print (&s);
   print_insider (&s);
   print_calibration ("parts at every answer", s.given, s.right_of);
   print_calibration ("the same, known to be one fault of the list", s.single_given,
                      s.single_right);
+  return s;
 }
 
 static void
@@ -244,14 +281,16 @@ main (int argc, char **argv)
 {
   enum { SEED = 2 + G_N_ELEMENTS (sorts) };
   g_autoptr (Shop) shop = shop_new (argc > 1 ? argv[1] : "dial-four");
+  Sums sums[G_N_ELEMENTS (sorts)];
   guint64 seed = argc > SEED ? g_ascii_strtoull (argv[SEED], NULL, 10) : 1;
 
   silent = g_ptr_array_new_with_free_func (g_free);
   groups = g_ptr_array_new_with_free_func (g_free);
   print_head ();
   for (int k = 0; k < (int) G_N_ELEMENTS (sorts); k++)
-    sample (shop, &sorts[k], argc > k + 2 ? atoi (argv[k + 2]) : sorts[k].usual,
-            seed + (guint64) k * 100000);
+    sums[k] = sample (shop, &sorts[k], argc > k + 2 ? atoi (argv[k + 2]) : sorts[k].usual,
+                      seed + (guint64) k * 100000);
+  print_together (sums, shop->priors);
   print_all ("parts that no test separates", groups);
   print_all ("truths that show nothing", silent);
   g_ptr_array_unref (silent);
