@@ -82,8 +82,8 @@ hob_run_set_inert (HobRun *run, HobInert *inert)
 /* What is asked about each fault that has not mattered yet. */
 typedef struct
 {
-  int of;    /* only faults of this part; −1: of all */
-  int inner; /* a part in its place flips; −1: it is about the part itself */
+  int of;          /* only faults of this part; −1: of all */
+  gboolean within; /* a part in its place flips; FALSE: it is about the part itself */
   HobLocalQuestion question;
   int k;
 } Question;
@@ -92,8 +92,8 @@ static gboolean
 is_same (HobInert *inert, HobMoment *m, const Fault *f, const Question *q)
 {
   hob_moment_faulty_settings (m, f->part, f->fault, f->severity, inert->set);
-  if (q->inner >= 0)
-    return hob_local_flips_same_within (inert->local, m, f->part, inert->set, q->inner, q->k);
+  if (q->within)
+    return hob_local_place_same (inert->local, m, f->part, inert->set);
   return hob_local_same (inert->local, m, f->part, inert->set, inert->shown, q->question, q->k);
 }
 
@@ -118,13 +118,13 @@ ask_each (HobInert *inert, HobMoment *m, Question q)
 void
 hob_inert_begin (HobInert *inert, HobMoment *m)
 {
-  ask_each (inert, m, (Question){ -1, -1, HOB_LOCAL_STARTS, 0 });
+  ask_each (inert, m, (Question){ -1, FALSE, HOB_LOCAL_STARTS, 0 });
 }
 
 void
 hob_inert_look (HobInert *inert, HobMoment *m)
 {
-  ask_each (inert, m, (Question){ -1, -1, HOB_LOCAL_ACTS, 0 });
+  ask_each (inert, m, (Question){ -1, FALSE, HOB_LOCAL_ACTS, 0 });
 }
 
 void
@@ -132,9 +132,9 @@ hob_inert_flip (HobInert *inert, HobMoment *m, int part, int guard)
 {
   int place = m->plan->range->parts[part].in;
 
-  ask_each (inert, m, (Question){ part, -1, HOB_LOCAL_FLIPS, guard });
+  ask_each (inert, m, (Question){ part, FALSE, HOB_LOCAL_FLIPS, guard });
   if (place >= 0)
-    ask_each (inert, m, (Question){ place, part, HOB_LOCAL_FLIPS, guard });
+    ask_each (inert, m, (Question){ place, TRUE, HOB_LOCAL_FLIPS, guard });
 }
 
 void

@@ -461,18 +461,8 @@ hob_local_same (HobLocal *local, HobMoment *m, int part, const double *set, guin
 }
 
 gboolean
-hob_local_flips_same_within (HobLocal *local, HobMoment *m, int part, const double *set, int inner,
-                             int k)
+hob_local_place_same (HobLocal *local, HobMoment *m, int part, const double *set)
 {
-  const HobKind *kind = local->plan->range->parts[inner].kind;
-  Answer *now = &local->inner_now, *then = &local->inner_then;
-
   ask (m, part, set, &local->normal);
-  if (same_place (&local->now, &local->normal))
-    return TRUE;
-  ask (m, inner, m->part[inner].set, now);
-  ask_within (m, inner, m->part[inner].set, local->normal.place, NULL, then);
-  keep (m, inner, now, HOB_LOCAL_FLIPS, k);
-  keep (m, inner, then, HOB_LOCAL_FLIPS, k);
-  return SAME (now->mode, then->mode, kind->n_modes) && SAME (now->y, then->y, kind->n_states);
+  return same_place (&local->now, &local->normal);
 }

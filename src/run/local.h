@@ -36,8 +36,7 @@ void hob_local_ask (HobLocal *local, HobMoment *m, int part, const guint8 *shown
  * place is read by the parts in there: those do the same, and show the same. */
 gboolean hob_local_same (HobLocal *local, HobMoment *m, int part, const double *set,
                          guint8 *const *shown, HobLocalQuestion question, int k);
-/* … and whether flip @k of a part in its place leaves the same. */
-gboolean hob_local_flips_same_within (HobLocal *local, HobMoment *m, int part, const double *set,
-                                      int inner, int k);
+/* … and whether it gives the same to its place, so that what flips in there leaves the same. */
+gboolean hob_local_place_same (HobLocal *local, HobMoment *m, int part, const double *set);
 
 G_END_DECLS
