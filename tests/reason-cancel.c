@@ -96,15 +96,22 @@ cancel_after (const Search *s, double ms, After *after)
   return cancelled;
 }
 
-/* At so many moments, @every ms apart, or until the search is done before it is cancelled. */
+/* At so many moments, @every ms apart.  Where the search is done before it is cancelled, since the
+ * machine has less to do than when it was timed, they begin again at half the distance. */
 static void
 cancel_often (const Search *s, double every)
 {
   After worst = { 0 }, one;
   guint n = 0, before = hob_bench_begun ();
 
-  while (n < CANCELS && cancel_after (s, (n + 1) * every, &one))
+  for (guint k = 1; n < CANCELS; k++)
     {
+      if (!cancel_after (s, k * every, &one))
+        {
+          every /= 2;
+          k = 0;
+          continue;
+        }
       worst.begun = MAX (worst.begun, one.begun);
       worst.wall = MAX (worst.wall, one.wall);
       worst.cpu = MAX (worst.cpu, one.cpu);
@@ -113,7 +120,6 @@ cancel_often (const Search *s, double every)
   g_test_message ("%u cancels, %.0f ms apart, of %u pieces of work; after one at most %u were "
                   "begun, and it took %.1f ms, %.1f ms of CPU",
                   n, every, hob_bench_begun () - before, worst.begun, worst.wall, worst.cpu);
-  g_assert_cmpuint (n, >=, CANCELS / 4);
   g_assert_cmpuint (worst.begun, <=, AT_MOST);
 }
 
