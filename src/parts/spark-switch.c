@@ -150,7 +150,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of resistance from the hot side to the valve stem"),
     .typical = 0.7,
     .prior = 3,
-    .proof = N_ ("The GFCI trips with all the knobs off. Unplug the range. Read ohms from the "
+    .proof = N_ ("The GFCI trips with all the knobs at OFF. Unplug the range. Read ohms from the "
                  "plug's narrow blade to the chassis while you disconnect the switches one by one. "
                  "The meter reads OL once the bad one is disconnected."),
     .confirm = HOB_MEANS (LEAKAGE),

@@ -78,8 +78,8 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("leaks as much as a hole with a diameter of %s"),
     .typical = 0.5,
     .prior = 1,
-    .proof = N_ ("With all the knobs off, put leak-detection solution on the burner orifice and "
-                 "look for bubbles. Never use a flame."),
+    .proof = N_ ("With all the knobs turned to OFF, put leak-detection solution on the burner "
+                 "orifice and look for bubbles. Never use a flame."),
     .confirm = HOB_MEANS (LEAK_CHECK),
     .hazards = HOB_HAZARD (GAS_STRONG),
     HOB_EFFECTS ({ .setting = LEAK, .at0 = 0.1e-3, .at1 = 0.6e-3 }),
