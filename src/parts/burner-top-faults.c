@@ -180,7 +180,7 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
     .typical = 0.9,
     .prior = 6,
     .proof = N_ ("The burner sparks well but lights late or only with a match. Lift the cooktop "
-                 "and look through the flash tube. Something blocks it. Clean the tube with a "
+                 "and look through the flash tube. Something is blocking it. Clean the tube with a "
                  "brush. Now the burner lights right away."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),

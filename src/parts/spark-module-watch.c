@@ -116,9 +116,9 @@ static const HobFaultDef faults[] = {
     .words = N_ ("left front and left rear spark leads swapped"),
     .prior = 1,
     .basis = "after a repair",
-    .proof = N_ ("Unplug the range and trace the two spark leads. Each goes to the other's "
-                 "electrode. Plug the range back in. With only one of the two burners lit, the "
-                 "sparking continues. With both lit, it stops."),
+    .proof = N_ ("Unplug the range and trace the spark leads of the two burners. Each lead goes to "
+                 "the other burner's electrode. Plug the range back in. With only one of the two "
+                 "burners lit, the sparking continues. With both lit, it stops."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .needs = HOB_NEEDS (OUT + 1),
     HOB_EFFECTS ({ .setting = CROSSED, .at1 = 1 }),
