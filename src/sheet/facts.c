@@ -582,7 +582,7 @@ hob_facts_new (HobBench *bench, double t, gboolean cover)
   code = g_strdup_printf ("%016" G_GINT64_MODIFIER "x", hob_moment_hash (m));
   /* Translators: after "State code:"; two pictures of the same moment have the same code. */
   add (facts, _ ("State code"),
-       g_strdup_printf (_ ("%s (the same on every sheet at this moment)"), code));
+       g_strdup_printf (_ ("%s (the same on every sheet for this moment)"), code));
   return facts;
 }
 
