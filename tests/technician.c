@@ -7,6 +7,7 @@
 #include "reason/beliefs.h"
 #include "reason/effort.h"
 #include "reason/inquiry.h"
+#include "reason/offers.h"
 #include "reason/trials-cache.h"
 #include "reason/vary.h"
 #include "shipped.h"
@@ -683,12 +684,8 @@ has_volts (const Shop *shop, int part)
   const GPtrArray *tests = hob_trials_tests (shop->trials);
 
   for (guint k = 0; k < tests->len; k++)
-    {
-      const HobTest *test = ((const HobListedTest *) tests->pdata[k])->test;
-
-      if (test->what == HOB_TEST_VOLTS && test->a.part == part && test->b.part == part)
-        return TRUE;
-    }
+    if (hob_is_volts_across (((const HobListedTest *) tests->pdata[k])->test, part))
+      return TRUE;
   return FALSE;
 }
 

@@ -5,6 +5,7 @@
 #include "reason/ahead.h"
 #include "reason/checks.h"
 #include "reason/effort.h"
+#include "reason/offers.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -78,7 +79,7 @@ volts_across (const Shop *shop, const HobCase *house, const HobOccasion *o, doub
     {
       const HobTest *test = ((const HobListedTest *) tests->pdata[k])->test;
 
-      if (test->what == HOB_TEST_VOLTS && test->a.part == part && test->b.part == part)
+      if (hob_is_volts_across (test, part))
         return hob_occasion_test (house, o, t, test);
     }
   return NULL;
