@@ -57,17 +57,20 @@ show_left_out (HobWindow *self, const GPtrArray *left_out)
                 left_out->len),
       left_out->len);
 
-  show_list (self, title, _ ("The range no longer has a part or a control position that was used."),
+  show_list (self, title, _ ("Each action used a part or a control position that the range no "
+                             "longer has."),
              left_out, FALSE);
 }
 
 /* ---- A file that changes on disk ---- */
 
+/* Looked at once a second: a monitor of files misses what another computer writes. */
+#define LOOK_S 1
+
 /* Of the file on disk: other bytes have another.  NULL: no file.  (transfer full) */
 static char *
-file_tag (const char *path)
+file_tag (GFile *file)
 {
-  g_autoptr (GFile) file = g_file_new_for_path (path);
   g_autoptr (GFileInfo) info = g_file_query_info (file, G_FILE_ATTRIBUTE_ETAG_VALUE,
                                                   G_FILE_QUERY_INFO_NONE, NULL, NULL);
 
@@ -77,54 +80,71 @@ file_tag (const char *path)
 static gboolean
 is_as_read (const HobFollowed *followed)
 {
-  g_autofree char *tag = file_tag (followed->path);
+  g_autofree char *tag = file_tag (followed->file);
 
   return g_strcmp0 (tag, followed->tag) == 0;
 }
 
 static void
-on_file_changed (GFileMonitor *monitor, GFile *file, GFile *other, GFileMonitorEvent event,
-                 HobWindow *self)
+on_looked (GObject *file, GAsyncResult *result, gpointer user)
 {
-  const HobFollowed *followed = self->followed;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GFileInfo) info = g_file_query_info_finish (G_FILE (file), result, &error);
   g_autofree char *name = NULL, *line = NULL;
+  HobWindow *self = user;
+  HobFollowed *followed;
+  const char *tag;
 
-  while (followed->monitor != monitor)
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return; /* nor is there a window, perhaps */
+  followed = self->followed;
+  while (followed->file != G_FILE (file))
     followed++;
-  if (event != G_FILE_MONITOR_EVENT_CHANGES_DONE_HINT && event != G_FILE_MONITOR_EVENT_CREATED
-      && event != G_FILE_MONITOR_EVENT_MOVED_IN && event != G_FILE_MONITOR_EVENT_RENAMED)
+  followed->is_asked = FALSE;
+  tag = info != NULL ? g_file_info_get_etag (info) : NULL;
+  if (tag == NULL || g_strcmp0 (tag, followed->tag) == 0 || g_strcmp0 (tag, followed->told) == 0)
     return;
-  if (!g_file_test (followed->path, G_FILE_TEST_EXISTS) || is_as_read (followed))
-    return;
-  name = g_path_get_basename (followed->path);
+  g_free (followed->told);
+  followed->told = g_strdup (tag);
+  name = g_file_get_basename (followed->file);
   line = g_strdup_printf (_ ("%s has changed on disk."), name);
   hob_window_say (self, line);
   gtk_widget_set_visible (self->reload_button, TRUE);
 }
 
-static void
-unfollow (HobWindow *self, HobFollowed *followed)
+/* One question at a time: a disk may be slow to answer. */
+static gboolean
+on_look (gpointer user)
 {
-  if (followed->monitor != NULL)
+  HobWindow *self = user;
+
+  for (int k = 0; k < HOB_N_FOLLOWED; k++)
     {
-      g_signal_handlers_disconnect_by_data (followed->monitor, self);
-      g_file_monitor_cancel (followed->monitor);
+      HobFollowed *followed = &self->followed[k];
+
+      if (followed->file == NULL || followed->is_asked)
+        continue;
+      followed->is_asked = TRUE;
+      g_file_query_info_async (followed->file, G_FILE_ATTRIBUTE_ETAG_VALUE, G_FILE_QUERY_INFO_NONE,
+                               G_PRIORITY_DEFAULT, self->looking, on_looked, self);
     }
-  g_clear_object (&followed->monitor);
-  g_clear_pointer (&followed->path, g_free);
-  g_clear_pointer (&followed->tag, g_free);
+  return G_SOURCE_CONTINUE;
 }
 
 static void
-follow (HobWindow *self, HobFollowed *followed, const char *path)
+unfollow (HobFollowed *followed)
 {
-  g_autoptr (GFile) file = g_file_new_for_path (path);
+  g_clear_object (&followed->file);
+  g_clear_pointer (&followed->tag, g_free);
+  g_clear_pointer (&followed->told, g_free);
+  followed->is_asked = FALSE;
+}
 
-  followed->path = g_strdup (path);
-  followed->tag = file_tag (path);
-  followed->monitor = g_file_monitor_file (file, G_FILE_MONITOR_WATCH_MOVES, NULL, NULL);
-  if (followed->monitor != NULL)
-    g_signal_connect (followed->monitor, "changed", G_CALLBACK (on_file_changed), self);
+static void
+follow (HobFollowed *followed, const char *path)
+{
+  followed->file = g_file_new_for_path (path);
+  followed->tag = file_tag (followed->file);
 }
 
 void
@@ -133,16 +153,22 @@ hob_window_follow_file (HobWindow *self, const char *path, const HobRange *range
   g_autofree char *asked = g_strdup (path); /* it may be the one that is followed now */
 
   hob_window_unfollow (self);
-  follow (self, &self->followed[HOB_FOLLOWED_ASKED], asked);
+  follow (&self->followed[HOB_FOLLOWED_ASKED], asked);
   if (range != NULL && !hob_same_file (range->file, asked))
-    follow (self, &self->followed[HOB_FOLLOWED_RANGE], range->file);
+    follow (&self->followed[HOB_FOLLOWED_RANGE], range->file);
+  self->looking = g_cancellable_new ();
+  self->look_timer = g_timeout_add_seconds (LOOK_S, on_look, self);
 }
 
 void
 hob_window_unfollow (HobWindow *self)
 {
+  g_clear_handle_id (&self->look_timer, g_source_remove);
+  if (self->looking != NULL)
+    g_cancellable_cancel (self->looking);
+  g_clear_object (&self->looking);
   for (int k = 0; k < HOB_N_FOLLOWED; k++)
-    unfollow (self, &self->followed[k]);
+    unfollow (&self->followed[k]);
 }
 
 /* ---- Recent files ---- */
@@ -263,12 +289,12 @@ range_of (HobWindow *self, const HobOpening *opening)
 {
   const HobFollowed *asked = &self->followed[HOB_FOLLOWED_ASKED],
                     *range = &self->followed[HOB_FOLLOWED_RANGE];
+  g_autoptr (GFile) file = g_file_new_for_path (opening->file);
 
   if (opening->range != NULL)
     return opening->range;
-  return range->path != NULL && g_str_equal (asked->path, opening->file)
-             ? hob_session_range (self->session)
-             : NULL;
+  return range->file != NULL && g_file_equal (asked->file, file) ? hob_session_range (self->session)
+                                                                 : NULL;
 }
 
 void
@@ -328,7 +354,7 @@ is_of_open_range (HobWindow *self, const HobOpening *opening)
 static void
 reload (HobWindow *self)
 {
-  g_autofree char *file = g_strdup (self->followed[HOB_FOLLOWED_ASKED].path);
+  g_autofree char *file = g_file_get_path (self->followed[HOB_FOLLOWED_ASKED].file);
   g_autoptr (HobOpening) opening = hob_opening_new (file);
 
   if (opening->c == NULL)

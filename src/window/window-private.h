@@ -24,9 +24,10 @@ typedef enum
 /* A file that is watched for changes that others make. */
 typedef struct
 {
-  char *path;            /* NULL: none */
-  char *tag;             /* of the file as it was read or written last */
-  GFileMonitor *monitor; /* NULL: it can't be watched */
+  GFile *file;       /* NULL: none */
+  char *tag;         /* of the file as it was read or written last */
+  char *told;        /* of the file as it was when its change was offered last, or NULL */
+  gboolean is_asked; /* an answer is awaited from the disk */
 } HobFollowed;
 
 enum
@@ -81,6 +82,8 @@ struct _HobWindow
   char *then_file;               /* … and with what file; NULL: none */
   char *left;                    /* the copy of a killed program that is offered; NULL: none */
   HobFollowed followed[HOB_N_FOLLOWED];
+  GCancellable *looking; /* at those files */
+  guint look_timer;
   HobWindowPlace *why_place;     /* where one was before the line was asked for; NULL: it isn't */
   GCancellable *why_search;      /* while the cause is looked for */
   HobBeside *beside;             /* a second range; NULL: there is one only */

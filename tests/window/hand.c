@@ -8,20 +8,20 @@
 
 #define PATIENCE_S 60
 
+/* Counted a second at a time: what stops the whole machine takes no more than one of them. */
 struct _HobPatience
 {
-  gboolean over;
+  int left_s;
   guint timer;
 };
 
 static gboolean
-on_over (gpointer user)
+on_second (gpointer user)
 {
   HobPatience *patience = user;
 
-  patience->over = TRUE;
-  patience->timer = 0;
-  return G_SOURCE_REMOVE;
+  patience->left_s--;
+  return G_SOURCE_CONTINUE;
 }
 
 HobPatience *
@@ -29,14 +29,15 @@ hob_patience_new (void)
 {
   HobPatience *patience = g_new0 (HobPatience, 1);
 
-  patience->timer = g_timeout_add_seconds (PATIENCE_S, on_over, patience);
+  patience->left_s = PATIENCE_S;
+  patience->timer = g_timeout_add (1000, on_second, patience);
   return patience;
 }
 
 void
 hob_patience_wait (HobPatience *patience, const char *what)
 {
-  if (patience->over)
+  if (patience->left_s <= 0)
     g_error ("waited in vain for: %s", what);
   g_main_context_iteration (NULL, TRUE);
 }

@@ -222,7 +222,7 @@ save_as_writes_a_case_with_its_evidence (void)
   g_assert_nonnull (strstr (text, "<seen value=\"glow-no-flame\"/>"));
   WAIT_FOR (hob_window_said (window) != NULL);
   g_assert_cmpstr (hob_window_said (window), ==, "Saved as saved.xml.");
-  hand_sleep (600); /* neither the copy nor "has changed on disk" comes of it */
+  hand_sleep (2200); /* neither the copy nor "has changed on disk" comes of it */
   g_assert_cmpuint (n_kept (), ==, 0);
   g_assert_cmpstr (hob_window_said (window), ==, "Saved as saved.xml.");
   hand_picture (GTK_WIDGET (window), "saving-saved.png");
