@@ -98,7 +98,8 @@ static void
 a_missing_file_is_named (void)
 {
   assert_says ("nowhere.xml",
-               "2\nnowhere.xml:1: can't be read: No such file or directory; name a range file\n");
+               "2\nnowhere.xml:1: can't be read: No such file or directory; give the name of a "
+               "range or a case\n");
 }
 
 static void
@@ -114,7 +115,9 @@ a_directory_is_no_range (void)
 {
   g_autofree char *folder = g_dir_make_tmp ("hobXXXXXX", NULL);
   g_autofree char *wanted
-      = g_strdup_printf ("2\n%s:1: can't be read: Is a directory; name a range file\n", folder);
+      = g_strdup_printf ("2\n%s:1: can't be read: Is a directory; give the name of a range or a "
+                         "case\n",
+                         folder);
 
   assert_says (folder, wanted);
   g_rmdir (folder);

@@ -121,7 +121,8 @@ a_suspect_is_said_by_part_and_fault (void)
   one = hob_suspect_name (range, &gap);
   severity = hob_suspect_severity (range, &gap);
   g_assert_true (g_str_has_prefix (one, "LF electrode: "));
-  g_assert_true (g_str_has_prefix (severity, "Severity about 0.50 (0.25 to 0.75): "));
+  g_assert_true (g_str_has_prefix (severity, "Severity about 0.50 on a scale of 0 to 1 (probably "
+                                             "0.25 to 0.75): "));
   g_assert_true (g_str_has_suffix (severity, " in."));
 }
 

@@ -115,8 +115,8 @@ hob_cli_why (HobCliWhy *why, HobRange *range, const HobCase *base, const HobArgs
       why->bench = find_bench (idle, base, &q, until);
       if (why->bench == NULL)
         g_set_error (error, HOB_ERROR, HOB_ERROR_NAME,
-                     _ ("'%s' doesn't show up in this case; add the faults and what you do, such "
-                        "as --do \"0s oven.mode=bake\""),
+                     _ ("'%s' doesn't show up in this case; add faults with --fault and control "
+                        "changes with --do, such as --do \"0s oven.mode=bake\""),
                      text);
       else
         why->chains = hob_why (why->bench, q.symptom, q.look->part, NULL);

@@ -16,7 +16,7 @@ enum { Q_CURRENT, Q_TRIPPED };
 #define COOLING 120.0 /* s, in which its bimetal loses most of its heat; invented */
 
 static const HobTerminalDef terminals[] = {
-  { .name = "a", .words = N_ ("panel side"), .required = TRUE, .x = -40 },
+  { .name = "a", .words = N_ ("line side"), .required = TRUE, .x = -40 },
   { .name = "b", .words = N_ ("load side"), .required = TRUE, .x = 40 },
 };
 static const HobSettingDef settings[] = {

@@ -53,8 +53,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.5,
     .prior = 3,
     .basis = "pulled down by a pan or at cleaning",
-    .proof = N_ ("Look inside the oven. The sensing bulb isn't in its clips; it lies on the oven "
-                 "bottom."),
+    .proof = N_ ("Look inside the oven. The sensing bulb isn't in its clips; it's lying on the "
+                 "oven bottom."),
     .confirm = HOB_MEANS (INSPECT),
     HOB_EFFECTS ({ .setting = ON_FLOOR, .at1 = 1 }),
   },
@@ -75,10 +75,10 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of the charge lost"),
     .prior = 3,
     .basis = "capillary chafed or kinked",
-    .proof = N_ ("Set the oven low and read the volts across the thermostat contact: about 120 V "
-                 "when it's open, 0 V when it's closed. The reading should change as the oven "
-                 "heats and cools, but it never does. A stain on the capillary tube shows where "
-                 "the liquid leaked out."),
+    .proof = N_ ("Set the oven low and read the volts across the thermostat contact. An open "
+                 "contact reads about 120 V; a closed one reads 0 V. The reading should change as "
+                 "the oven heats and cools, but it never does. A stain on the capillary tube shows "
+                 "where the liquid leaked out."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     .hazards = HOB_HAZARD (STOP_USING),
     HOB_EFFECTS ({ .setting = LOST, .at1 = 1 }),

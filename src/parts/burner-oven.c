@@ -126,7 +126,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "glow", .words = N_ ("glow of the igniter beside this burner"),
     .dim = HOB_DIM_TEMPERATURE,
     .say = HOB_SAY_GLOW, .sense = HOB_SENSE_EYE, .reads = HOB_READS_STATES_WITHIN },
-  { .name = "loading", .words = N_ ("port loading in W/mm²"),
+  { .name = "loading", .words = N_ ("port loading in W/mm² (1 W/mm² = 2,200 Btu/h per sq. in.)"),
     .sense = HOB_SENSE_EYE },
   { .name = "flame-height", .words = N_ ("flame height, compared with normal"),
     .say = HOB_SAY_PERCENT, .sense = HOB_SENSE_EYE, .reads = HOB_READS_GAS,
@@ -144,7 +144,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "rolled-out",
     .words = N_ ("heat output of the flames that roll out of the burner compartment"),
     .dim = HOB_DIM_POWER, .sense = HOB_SENSE_EYE,
-    .says = N_ ("Flames up to %s long roll out of the burner compartment.") },
+    .says = N_ ("Flames with a heat output of %s roll out of the burner compartment.") },
 };
 
 static const HobFaultDef faults[] = {
@@ -605,9 +605,8 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_burner_oven = {
   .name = "burner-oven",
   .label = N_ ("oven burner"),
-  .about = N_ ("A burner in its own compartment, lit by an igniter at its first ports. If gas "
-               "arrives before the igniter is hot enough, the gas collects and then lights all at "
-               "once."),
+  .about = N_ ("A bake or broil burner, lit by an igniter at its first ports. If gas arrives "
+               "before the igniter is hot enough, the gas collects and then lights all at once."),
   .flags = HOB_KIND_PLACE | HOB_KIND_BURNER,
   .means = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (LEAK_CHECK),
   .room = HOB_ROOM_OVEN_BURNER,

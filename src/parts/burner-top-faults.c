@@ -47,8 +47,8 @@
     .typical = 0.6,                                                                               \
     .prior = PRIOR,                                                                               \
     .proof = N_ ("The flame is tall and yellow, though the pressure and the orifice are right. "   \
-                 "Turn the burner off, run a brush through the venturi, and light the burner "     \
-                 "again. Now the flame is blue."),                                                 \
+                 "Turn the burner off, let it cool, and run a brush through the venturi. Light "   \
+                 "the burner again. Now the flame is blue."),                                      \
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (PRESSURE) | HOB_MEANS (OPEN_GAS),                 \
     .hazards = HOB_HAZARD (CO_FLAME),                                                             \
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.8,         \
@@ -131,7 +131,8 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .typical = 0.7,
     .prior = 2,
     .proof = N_ ("Two burners started acting up at the same time, after cleaning. The cap on this "
-                 "one is too small for it. Swap the two caps, and both burners work again."),
+                 "one is too small for it. With both burners off and cool, swap the two caps. Now "
+                 "both burners work."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_AWAY, .at0 = 2e-3, .at1 = 7e-3 },
@@ -144,7 +145,8 @@ const HobFaultDef hob_burner_top_faults[HOB_TOP_N_FAULTS] = {
     .typical = 0.5,
     .prior = 2,
     .proof = N_ ("Two burners started acting up at the same time, after cleaning. The cap on this "
-                 "one is too large for it. Swap the two caps, and both burners work again."),
+                 "one is too large for it. With both burners off and cool, swap the two caps. Now "
+                 "both burners work."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (SWAP),
     .hazards = HOB_HAZARD (CO_FLAME) | HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_CAP_AWAY, .at0 = -1e-3, .at1 = -2e-3 },
@@ -179,9 +181,9 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
     .severity_words = N_ ("%s of the flash tube still open"),
     .typical = 0.9,
     .prior = 6,
-    .proof = N_ ("The burner sparks well but lights late or only with a match. Lift the cooktop "
-                 "and look through the flash tube. Something is blocking it. Clean the tube with a "
-                 "brush. Now the burner lights right away."),
+    .proof = N_ ("The burner sparks well but lights late or only with a match. Turn it off and let "
+                 "it cool. Lift the cooktop and look through the flash tube. Something is blocking "
+                 "it. Clean the tube with a brush. Now the burner lights right away."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_TUBE_OPEN, .at0 = 0.7, .at1 = 0.05,
@@ -193,8 +195,9 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
     .severity_words = N_ ("flash tube %s of the way off the burner"),
     .typical = 0.8,
     .prior = 5,
-    .proof = N_ ("Lift the cooktop. Set the flash tube back on the burner, with its end at the "
-                 "ignition ports. Now the burner lights right away."),
+    .proof = N_ ("With the burners off and cool, lift the cooktop. The flash tube is off the "
+                 "burner. Set it back, with its end at the ignition ports. Now the burner lights "
+                 "right away."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (HAND),
     .hazards = HOB_HAZARD (GAS_GATHERED),
     HOB_EFFECTS ({ .setting = HOB_TOP_TUBE_AWAY, .at0 = 0.1, .at1 = 1 }),

@@ -175,7 +175,7 @@ static const HobQuantityDef quantities[] = {
     .says = N_ ("%s of the flame is yellow.") },
   { .name = "lift", .words = N_ ("flame lifting"), .say = HOB_SAY_SHARE, .sense = HOB_SENSE_EYE,
     .says = N_ ("%s of the flame lifts off the ports.") },
-  { .name = "loading", .words = N_ ("port loading in W/mm²"),
+  { .name = "loading", .words = N_ ("port loading in W/mm² (1 W/mm² = 2,200 Btu/h per sq. in.)"),
     .sense = HOB_SENSE_EYE },
   { .name = "flame-height", .words = N_ ("flame height, compared with normal"),
     .say = HOB_SAY_PERCENT, .sense = HOB_SENSE_EYE,

@@ -83,8 +83,8 @@ static const HobSettingDef settings[] = {
     .words = "How far a bad gasket leaves the closed door open, 0 to 1.", .high = 1,
     .condition = TRUE },
   { .name = "compartment-share",
-    .words = N_ ("How far above the kitchen temperature the compartment behind the oven warms, as "
-                 "a fraction of the oven's own rise, from 0 to 1."),
+    .words = N_ ("Temperature rise behind the oven, as a fraction of the rise in the oven, from 0 "
+                 "to 1. Both rises are above the kitchen temperature."),
     .normal = 0.15,
     .high = 1 },
   { .name = "blocked", .words = "Share of the vent that is covered.", .high = 1,

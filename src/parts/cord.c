@@ -179,31 +179,35 @@ static const HobFaultDef faults[] = {
   },
   JOINT_FAULT (J_LINE_BLADE, "line-blade-burned", N_ ("narrow plug blade loose and burned"),
                N_ ("%s of resistance between blade and slot"),
-               N_ ("Under load, put one meter probe in the narrow slot of the receptacle's unused "
-                   "outlet and the other on the cord's line wire at the terminal block. Read the "
-                   "voltage drop. More than 1 V at 3 A is bad. Pull the plug. Its narrow blade is "
-                   "burned, or was loose in its slot.")),
+               N_ ("With the breaker off, clip one meter lead to the cord's line wire at the "
+                   "terminal block. Put the other probe in the narrow slot of the receptacle's "
+                   "unused outlet. Turn the breaker on and read the voltage drop under load. More "
+                   "than 1 V at 3 A is bad. Turn the breaker off, let the plug cool, and pull it. "
+                   "Its narrow blade is burned, or was loose in its slot.")),
   JOINT_FAULT (J_NEUTRAL_BLADE, "neutral-blade-burned",
                N_ ("wide plug blade loose and burned"),
                N_ ("%s of resistance between blade and slot"),
-               N_ ("Under load, put one meter probe in the wide slot of the receptacle's unused "
-                   "outlet and the other on the cord's neutral wire at the terminal block. Read "
-                   "the voltage drop. More than 1 V at 3 A is bad. Pull the plug. Its wide blade "
-                   "is burned, or was loose in its slot.")),
+               N_ ("With the breaker off, clip one meter lead to the cord's neutral wire at the "
+                   "terminal block. Put the other probe in the wide slot of the receptacle's "
+                   "unused outlet. Turn the breaker on and read the voltage drop under load. More "
+                   "than 1 V at 3 A is bad. Turn the breaker off, let the plug cool, and pull it. "
+                   "Its wide blade is burned, or was loose in its slot.")),
   JOINT_FAULT (J_LINE_CORE, "line-strands-broken",
                N_ ("strands of the line wire broken inside the cord"),
                N_ ("%s of resistance inside the cord"),
-               N_ ("Under load, put one meter probe in the narrow slot of the receptacle's unused "
-                   "outlet and the other on the cord's line wire at the terminal block. Read the "
-                   "voltage drop. More than 1 V at 3 A is bad. Pull the plug. Its narrow blade is "
-                   "clean and was tight in its slot, so the cord is bad.")),
+               N_ ("With the breaker off, clip one meter lead to the cord's line wire at the "
+                   "terminal block. Put the other probe in the narrow slot of the receptacle's "
+                   "unused outlet. Turn the breaker on and read the voltage drop under load. More "
+                   "than 1 V at 3 A is bad. Turn the breaker off, let the plug cool, and pull it. "
+                   "Its narrow blade is clean and was tight in its slot, so the cord is bad.")),
   JOINT_FAULT (J_NEUTRAL_CORE, "neutral-strands-broken",
                N_ ("strands of the neutral wire broken inside the cord"),
                N_ ("%s of resistance inside the cord"),
-               N_ ("Under load, put one meter probe in the wide slot of the receptacle's unused "
-                   "outlet and the other on the cord's neutral wire at the terminal block. Read "
-                   "the voltage drop. More than 1 V at 3 A is bad. Pull the plug. Its wide blade "
-                   "is clean and was tight in its slot, so the cord is bad.")),
+               N_ ("With the breaker off, clip one meter lead to the cord's neutral wire at the "
+                   "terminal block. Put the other probe in the wide slot of the receptacle's "
+                   "unused outlet. Turn the breaker on and read the voltage drop under load. More "
+                   "than 1 V at 3 A is bad. Turn the breaker off, let the plug cool, and pull it. "
+                   "Its wide blade is clean and was tight in its slot, so the cord is bad.")),
   JOINT_FAULT (J_LINE_SCREW, "line-screw-loose", N_ ("line screw loose at the terminal block"),
                N_ ("%s of resistance at the screw terminal"),
                N_ ("Under load, read the voltage drop from the cord's line wire to its screw on "

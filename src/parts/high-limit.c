@@ -39,7 +39,7 @@ static const HobSettingDef settings[] = {
                                   "button."),
     .dim = HOB_DIM_CHOICE, .normal = 1, .high = 1, .choices = reset_ways },
   { .name = "lag",
-    .words = N_ ("How long the disc takes to follow the temperature of the oven liner."),
+    .words = N_ ("How long the disc's temperature lags behind the oven liner's."),
     .dim = HOB_DIM_TIME,
     .normal = 60, .low = 1, .high = 1200 },
   { .name = "broken", .words = "1: it is open for good.", .high = 1, .condition = TRUE },
@@ -84,9 +84,9 @@ static const HobFaultDef faults[] = {
     .prior = 2,
     .basis = "after an overheating",
     .proof = N_ ("Set the cold oven to bake and read the volts across the high-limit thermostat. "
-                 "There is line voltage; there should be none. Unplug the range. Press the "
-                 "thermostat's reset button if it has one, take one wire off the thermostat, and "
-                 "read ohms across its terminals. It still reads OL."),
+                 "There is line voltage; there should be none. Unplug the range. If the thermostat "
+                 "has a reset button, press it. Take one wire off the thermostat and read ohms "
+                 "across its terminals. It still reads OL."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },

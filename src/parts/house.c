@@ -364,7 +364,7 @@ static const HobQuantityDef quantities[] = {
                  "(LEL)"),
     .say = HOB_SAY_SHARE },
   { .name = "flammable",
-    .words = N_ ("volume of flammable mixture that the gas in the kitchen could make"),
+    .words = N_ ("volume of flammable gas-air mixture that the gas in the kitchen could form"),
     .dim = HOB_DIM_VOLUME, .least = NOSE * NEAR_VOLUME },
 };
 

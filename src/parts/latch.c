@@ -57,9 +57,9 @@ static const HobFaultDef faults[] = {
     .words = N_ ("door lock stuck locked"),
     .prior = 2,
     .basis = "after self-cleaning",
-    .proof = N_ ("With the oven cold and no clean cycle on, set the door lock to BAKE and pull the "
-                 "door handle. The door stays locked. Set the oven to bake and read the volts "
-                 "across the door lock switch. There is line voltage; there should be none."),
+    .proof = N_ ("With the oven cold and no self-clean cycle running, set the door lock to BAKE. "
+                 "Pull the door handle. The door stays locked. Set the oven to bake and read the "
+                 "volts across the door lock switch. There is line voltage; there should be none."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (LIVE_VOLTS),
     HOB_EFFECTS ({ .setting = STUCK, .at1 = 1 }),
   },

@@ -48,7 +48,7 @@ air_text (double flow, int digits)
   g_autofree char *number
       = hob_person_text (air_by_the_minute (flow), HOB_DIM_NUMBER, MIN (digits, 2));
 
-  return g_strdup_printf (_ ("%s ft³/min"), number);
+  return g_strdup_printf (_ ("%s CFM"), number);
 }
 
 /* "18.6 °F below" */
@@ -134,7 +134,7 @@ const char *
 hob_quantity_trade_sign (const HobQuantityDef *quantity)
 {
   if (quantity->say == HOB_SAY_AIR)
-    return "ft³/min";
+    return "CFM";
   if (is_gas (quantity))
     return hob_unit_sign (quantity->dim == HOB_DIM_MASS ? HOB_DIM_VOLUME : HOB_DIM_POWER,
                           HOB_UNITS_TRADE);

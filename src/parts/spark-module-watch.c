@@ -106,8 +106,8 @@ static const HobFaultDef faults[] = {
     .id = "deaf",
     .words = N_ ("module doesn't sense the flame"),
     .prior = 2,
-    .proof = N_ ("Check polarity, ground, and electrodes first. They are good, but sparking "
-                 "continues at every lit burner."),
+    .proof = N_ ("Check polarity, ground, and electrodes first. All are good, but sparking "
+                 "continues no matter which burner is lit."),
     .confirm = HOB_MEANS (LOOK),
     HOB_EFFECTS ({ .setting = DEAF, .at1 = 1 }),
   },
@@ -350,9 +350,9 @@ draw (HobPen *pen, const HobPartView *view)
 const HobKind hob_kind_spark_module_watch = {
   .name = "spark-module-watch",
   .label = N_ ("reignition module"),
-  .about = N_ ("Makes sparks while a knob is on and no flame is sensed at that burner. Flame "
-               "sensing uses a small DC current through the flame to ground. Hot and neutral must "
-               "not be reversed, and the ground must be good."),
+  .about = N_ ("Makes sparks while a burner's knob is on and no flame is sensed at that burner. "
+               "Flame sensing uses a small DC current through the flame to ground. Hot and neutral "
+               "must not be reversed, and the ground must be good."),
   .hazards = HOB_HAZARD (SPARK_LEAD),
   HOB_TABLE (terminals, terminals),
   HOB_TABLE (settings, settings),

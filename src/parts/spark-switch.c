@@ -134,7 +134,7 @@ static const HobFaultDef faults[] = {
   {
     .id = "residue",
     .words = N_ ("dried spill in the spark switch"),
-    .severity_words = N_ ("%s of the spill residue left"),
+    .severity_words = N_ ("%s of the spill left as residue"),
     .typical = 0.5,
     .prior = 6,
     .basis = "what is left where a spill was only let dry",

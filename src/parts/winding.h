@@ -117,7 +117,7 @@ extern const char *const hob_sparking_words[];
   },                                                                                               \
   {                                                                                                \
     .id = "irregular",                                                                             \
-    .words = N_ ("spark module worn"),                                                             \
+    .words = N_ ("spark module sparks irregularly"),                                               \
     .severity_words = N_ ("%s of the sparks missing"),                                             \
     .typical = 0.5,                                                                                \
     .prior = 3,                                                                                    \
@@ -130,7 +130,7 @@ extern const char *const hob_sparking_words[];
   {                                                                                                \
     .id = "slow",                                                                                  \
     .words = N_ ("spark module sparks too slowly"),                                                \
-    .severity_words = N_ ("module needs %s at its input to fire"),                                 \
+    .severity_words = N_ ("capacitor must charge to %s before the module fires"),                  \
     .typical = 0.74,                                                                               \
     .prior = 2,                                                                                    \
     .proof = N_ ("Shut off the gas. Read the volts at the module input with a knob at LIGHT. "     \

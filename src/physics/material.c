@@ -117,7 +117,7 @@ static const struct
   const char *word;
 } glow_table[] = {
   /* Translators: the glow of an igniter. */
-  { 524.85, { 0x4a, 0x12, 0x0a }, N_ ("first visible red") },
+  { 524.85, { 0x4a, 0x12, 0x0a }, N_ ("faint red") },
   { 700, { 0x8a, 0x1a, 0x0a }, N_ ("dark red") },
   { 800, { 0xb5, 0x24, 0x0c }, N_ ("dull cherry red") },
   { 900, { 0xd6, 0x3c, 0x10 }, N_ ("cherry red") },

@@ -47,7 +47,7 @@ find_unknown_entry (HobReader *reader, LineSort sort, const char *id, int line, 
                                    /* Translators: a part, and its terminals or ports. */
                                    ? g_strdup_printf (_("it has %s"), list)
                                    /* Translators: a part: "it has no pipe". */
-                                   : g_strdup_printf (_("it has no %s"), sort_names[sort]);
+                                   : g_strdup_printf (_("it doesn't take a %s"), sort_names[sort]);
   g_autofree char *advice = hob_reader_advice (reader, said, names, otherwise);
 
   hob_reader_find (reader, line,
@@ -218,12 +218,13 @@ read_length (HobReader *reader, LineSort sort, const char *id, xmlNode *node, co
     hob_reader_find (reader, line, _("%s '%s': %s: %s"), sort_names[sort], id, name,
                      error->message);
   else if (is_size (text, "AWG"))
-    hob_reader_find (reader, line, _("%s '%s': %s: '%s' is a wire gauge; use a length such as "
-                                     "0.9 m"),
+    hob_reader_find (reader, line, _("%s '%s': %s: '%s' is a wire gauge; use a length such as 0.9 "
+                                     "m or 12.7 mm"),
                      sort_names[sort], id, name, said);
   else if (*m <= 0)
     hob_reader_find (reader, line,
-                     _("%s '%s': %s: '%s' must be more than 0; use a length such as 0.9 m"),
+                     _("%s '%s': %s: '%s' must be more than 0; use a length such as 0.9 m or 12.7 "
+                       "mm"),
                      sort_names[sort], id, name, said);
   else if (*m < LEAST_LENGTH)
     hob_reader_find (reader, line, _ ("%s '%s': %s: '%s' is too small; use 0.1 mm or more"),

@@ -76,7 +76,7 @@ find_unknown_setting (HobReader *reader, const HobPart *part, xmlNode *node, con
   g_autofree char *said = hob_reader_quote (name), *list = g_strjoinv (", ", (char **) names);
   g_autofree char *otherwise = *list != '\0' ? g_strdup_printf (_("it has %s"), list)
                                              : g_strdup (_("this kind has no settings, so remove "
-                                                           "the attribute"));
+                                                           "the <set>"));
   g_autofree char *advice = hob_reader_advice (reader, said, names, otherwise);
 
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, "name"),
@@ -318,7 +318,8 @@ read_reference (HobReader *reader, const HobPart *part, xmlNode *node, const cha
   said = hob_reader_quote (text);
   advice = hob_reader_part_advice (reader, said);
   hob_reader_find (reader, hob_tree_attribute_line (reader->tree, node, name),
-                   _("part '%s': %s names '%s', which isn't a part; %s"), part->id, name, said,
+                   _("part '%s': attribute '%s' names '%s', which isn't a part; "
+                     "%s"), part->id, name, said,
                    advice);
   return -1;
 }
@@ -340,7 +341,8 @@ read_surroundings (HobReader *reader, HobPart *part, xmlNode *node)
       && parts[part->moved_by].kind->turn == NULL)
     hob_reader_find (
         reader, hob_tree_attribute_line (reader->tree, node, "moved-by"),
-        _ ("part '%s': '%s' (%s) doesn't move anything; name a knob, a sensing bulb, or a door"),
+        _ ("part '%s': '%s' (%s) doesn't move anything; name a knob, an oven control, a sensing "
+           "bulb, or a door"),
         part->id, parts[part->moved_by].id, parts[part->moved_by].kind->name);
 }
 

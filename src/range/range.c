@@ -247,8 +247,8 @@ refuse_entry (const HobRange *range, int part, TableName table, const char *said
       g_ptr_array_add (names, full_name (p, table, entry));
   if (names->len == 0)
     /* Translators: end of a message: no terminals, ports, quantities, or whatever was asked for. */
-    return refuse_name (error, said, names, _("that part has nothing of this kind, so name another "
-                                              "part"));
+    return refuse_name (error, said, names, _("that part has nothing that fits here, so name "
+                                              "another part"));
   g_ptr_array_add (names, NULL);
   list = g_strjoinv (", ", (char **) names->pdata);
   /* Translators: end of a message about an unknown name. */

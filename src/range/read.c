@@ -352,7 +352,7 @@ refuse_file (GError **error, const char *file, const char *why)
       return FALSE;
     }
   g_set_error (error, HOB_ERROR, HOB_ERROR_UNREADABLE,
-               _("%s:1: can't be read: %s; name a range file"), file, why);
+               _("%s:1: can't be read: %s; give the name of a range or a case"), file, why);
   return FALSE;
 }
 

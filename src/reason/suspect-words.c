@@ -218,7 +218,8 @@ hob_suspect_severity (const HobRange *range, const HobSuspect *s)
   amount = hob_fault_severity_text (kind, &kind->faults[s->fault], s->severity.middle);
   /* Translators: how bad the fault probably is, from 0 to 1, and its amount. */
   return hob_one_period (
-      g_strdup_printf (_ ("Severity about %.2f (%.2f to %.2f): %s."), s->severity.middle,
+      g_strdup_printf (_ ("Severity about %.2f on a scale of 0 to 1 (probably %.2f to %.2f): "
+                          "%s."), s->severity.middle,
                        s->severity.low, s->severity.high, amount));
 }
 
@@ -249,19 +250,19 @@ hob_suspect_reason (const HobSuspects *all, const HobSuspect *s, const HobClue *
   if (!hob_test_is_seen (clue->test) && ratio * SPEAKS < 1 && g_str_equal (figure, with))
     return hob_one_period (g_strdup_printf (
         /* Translators: "Evidence against this fault", a test, and what it reads. */
-        _ ("%s: %s reads %s. That reading is less likely with this fault than without it; normal "
-           "is %s."), sign, what,
+        _ ("%s: %s. The reading is %s. It is less likely with this fault than on a normal range; "
+           "normal is %s."), sign, what,
         value, without));
   if (!hob_test_is_seen (clue->test))
     return hob_one_period (g_strdup_printf (
         /* Translators: "Evidence for this fault", a test, and what it reads or would read. */
-        _ ("%s: %s reads %s. With this fault, it would read %s; normal is "
+        _ ("%s: %s. The reading is %s. With this fault, it would be %s; normal is "
            "%s."), sign, what, value, with,
         without));
   text = g_strdup_printf (
       clue->seen == HOB_SEEN
-          ? _ ("%s (seen): %s. Chance of seeing it: %s with this fault, %s without the fault.")
-          : _ ("%s (not seen): %s. Chance of seeing it: %s with this fault, %s without the fault."),
+          ? _ ("%s: %s (seen). Chance of seeing it: %s with this fault, %s on a normal range.")
+          : _ ("%s: %s (not seen). Chance of seeing it: %s with this fault, %s on a normal range."),
       sign, what, with, without);
   if ((int) k != all->complaint || !(s->said < OTHERS * s->expected[k]))
     return g_steal_pointer (&text);

@@ -103,7 +103,7 @@ hob_case_options_group (HobCaseOptions *options, const char *program)
           "each change"),
       N_ ("\"TIME CONTROL=POSITION\"") },
     { "fault", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,
-      N_ ("Add a fault for the whole run, from FROM on, or between FROM and TO; repeat this option "
+      N_ ("Add a fault for the whole run, after FROM, or between FROM and TO; repeat this option "
           "for each fault"),
       N_ ("PART:FAULT[=SEVERITY][@FROM[..TO]]") },
     { "setting", 0, G_OPTION_FLAG_FILENAME, G_OPTION_ARG_CALLBACK, take,

@@ -141,11 +141,11 @@ find_clamp (const HobRange *range, const char *name, HobTest *test, GError **err
   if (test->part < 0)
     return refuse (
         error, HOB_ERROR_NAME,
-        g_strdup_printf (_ ("this range has no wire or part '%s'; see 'hob list RANGE terminals'"),
+        g_strdup_printf (_ ("this range has no wire or part '%s'; see 'hob list RANGE tests'"),
                          name));
   if (!hob_kind_is_two_terminal (range->parts[test->part].kind))
     return refuse (error, HOB_ERROR_NAME,
-                   g_strdup_printf (_ ("'%s' doesn't have two terminals; name one of its "
+                   g_strdup_printf (_ ("'%s' doesn't have exactly two terminals; name one of its "
                                        "terminals, such as %s.%s"),
                                     name, name,
                                     range->parts[test->part].kind->n_terminals > 0
@@ -161,7 +161,7 @@ find_part (const HobRange *range, const char *name, HobTest *test, GError **erro
   return test->part >= 0
          || refuse (error, HOB_ERROR_NAME,
                     g_strdup_printf (
-                        _ ("this range has no part '%s'; see 'hob list RANGE terminals'"), name));
+                        _ ("this range has no part '%s'; see 'hob list RANGE tests'"), name));
 }
 
 /* A symptom, or a part that is looked at closely. */

@@ -562,7 +562,7 @@ hob_facts_new (HobBench *bench, double t, gboolean cover)
   hob_run_read (bench->run, t, m);
   add (facts, _ ("Data plate"),
        g_strdup (fuel_words (facts->range->plate)));
-  add (facts, _ ("Time shown"), hob_time_text (t));
+  add (facts, _ ("Time into the run"), hob_time_text (t));
   /* Translators: heading of the conditions in the house: volts, temperature, gas. */
   add (facts, _ ("House"), house_words (facts->range, m));
   add (facts, _ ("What you did"), acts_words (bench, t, cover));

@@ -600,7 +600,8 @@ hob_chart_view_init (HobChartView *self)
   hob_widget_follow_focus (GTK_WIDGET (self));
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Strip chart; left and right arrows move through time"), -1);
+                                  _ ("Strip chart; use the Left and Right Arrow keys to move "
+                                     "through time"), -1);
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (menu), GDK_BUTTON_SECONDARY);
   g_signal_connect (menu, "pressed", G_CALLBACK (on_menu_click), self);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (menu));

@@ -166,7 +166,7 @@ leads_of (HobWindow *self, int part)
       while (position->value != other_position (def, value))
         position++;
       /* Translators: a position of the control that was clicked. */
-      words = g_strdup_printf (_ ("Set: %s"), _ (position->words));
+      words = g_strdup_printf (_ ("Change to: %s"), _ (position->words));
       add_item (menu, words, "win.move-leads", part, k);
     }
   return menu;

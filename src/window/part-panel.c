@@ -228,7 +228,7 @@ severity_new (Fault *fault, const HobKind *kind, const HobFaultDef *def)
 {
   GtkWidget *spin = gtk_spin_button_new_with_range (0, 100, 5);
   g_autofree char *span = hob_fault_span_text (kind, def);
-  g_autofree char *name = g_strdup_printf (_ ("Severity of %s, in percent"), _ (def->words));
+  g_autofree char *name = g_strdup_printf (_ ("Severity in percent: %s"), _ (def->words));
 
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), hob_fault_typical (def) * 100);
   gtk_editable_set_width_chars (GTK_EDITABLE (spin), 3);
@@ -266,7 +266,7 @@ fault_hands (Fault *fault, const HobFaultDef *def)
   GtkWidget *how = NULL, *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *start;
   g_autofree char *add_name = g_strdup_printf (_ ("Add or remove: %s"), _ (def->words));
   g_autofree char *start_name
-      = g_strdup_printf (_ ("Put the fault in from the start: %s"), _ (def->words));
+      = g_strdup_printf (_ ("Add from the start: %s"), _ (def->words));
 
   fault->button = button_new (_ ("Add"), add_name, G_CALLBACK (on_add), fault);
   /* Translators: button: the fault is there from the start, not only from now on. */

@@ -142,7 +142,8 @@ halt (HobSession *self, const GError *error)
   self->running = FALSE;
   self->stuck = TRUE;
   self->seek_ms = NEVER;
-  hob_session_say (self, error != NULL ? error->message : _ ("The run can't continue from here."));
+  hob_session_say (self, error != NULL ? error->message : _ ("The simulation can't continue from "
+                                                             "here. Undo the last thing you did."));
   g_signal_emit (self, signals[PACE], 0);
 }
 

@@ -302,7 +302,8 @@ offer_text (const char *left)
   g_autoptr (GDateTime) here = written != NULL ? g_date_time_to_local (written) : NULL;
   g_autofree char *when = here != NULL ? g_date_time_format (here, "%x %X") : g_strdup ("");
 
-  return g_strdup_printf (_ ("Hobwright stopped before your work on %s was saved (%s)."),
+  return g_strdup_printf (_ ("Hobwright stopped before your work on %s was saved. The last copy is "
+                             "from %s."),
                           /* Translators: in place of a range's name: "your work on a range". */
                           c != NULL ? hob_range_name (c->range) : _ ("a range"), when);
 }
