@@ -823,7 +823,7 @@ a_covered_picture_gives_nothing_away (Folder *f, gconstpointer data)
         g_assert_cmpint (said.status, ==, 0);
         g_assert_cmpint (strstr (text, "weak igniter") != NULL, ==, !cover);
         g_assert_cmpint (strstr (text, "Igniter glows") != NULL, ==, !cover);
-        g_assert_cmpint (strstr (text, "State code: ") != NULL, ==, !cover);
+        g_assert_cmpint (strstr (text, "ID code: ") != NULL, ==, !cover);
       }
 }
 

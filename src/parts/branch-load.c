@@ -45,7 +45,7 @@ static const HobStateDef states[] = {
 };
 static const char *const dry_words[]
     = { N_ ("other appliance on the circuit is refilled with water"),
-        N_ ("other appliance on the circuit boils dry and switches off"), NULL };
+        N_ ("other appliance on the circuit boils dry and shuts off"), NULL };
 static const HobModeDef modes[] = {
   { .name = "dry", .words = dry_words },
 };

@@ -53,7 +53,7 @@ static const HobModeDef modes[] = {
 static const HobFaultDef faults[] = {
   {
     .id = "trips-early",
-    .words = N_ ("excess flow valve trips too soon"),
+    .words = N_ ("excess flow valve trips at too low a flow"),
     .severity_words = N_ ("trips at a flow %s below its rating"),
     .prior = 1,
     .basis = "one made for a smaller appliance, or dirt under its spring",

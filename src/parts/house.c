@@ -191,7 +191,7 @@ static const HobSettingDef settings[] = {
   { .name = "air-changes",
     .words = N_ ("Air changes per hour in the kitchen, from outdoors and from other rooms."),
     .normal = 2, .low = 0.01, .high = 20, .of = HOB_SETTING_HOUSE },
-  { .name = "hood-flow", .words = N_ ("Airflow of the range hood, in m³/s."),
+  { .name = "hood-flow", .words = N_ ("Airflow of the range hood, in m³/s (1 m³/s = 2,120 CFM)."),
     .normal = 0.09, .low = 0.01, .high = 1, .of = HOB_SETTING_HOUSE },
   { .name = "pressure-share", .words = "Share of its pressure that the supply has.",
     .normal = 1, .high = 2, .condition = TRUE },

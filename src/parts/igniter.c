@@ -176,7 +176,7 @@ static const HobQuantityDef quantities[] = {
     .typical = 0.8,                                                                                \
     .prior = 3,                                                                                    \
     .basis = "after a bracket has broken or a part was changed",                                   \
-    .proof = N_ ("Look at the igniter. It sits away from the first burner ports. It draws full "   \
+    .proof = N_ ("Look at the igniter. It's too far from the first burner ports. It draws full "   \
                  "amps, and gas flows, but the burner lights late."),                              \
     .confirm = HOB_MEANS (INSPECT_INSIDE) | HOB_MEANS (AMPS),                                      \
     .hazards = HOB_HAZARD (GAS_GATHERED) | HOB_HAZARD (STOP_USING),                                \

@@ -225,7 +225,7 @@ static const HobElementDef elements[] = {
 static const HobQuantityDef quantities[] = {
   { .name = "target", .words = N_ ("set temperature"),
     .dim = HOB_DIM_TEMPERATURE, .sense = HOB_SENSE_EYE,
-    .remark = N_ ("0 with the oven off") },
+    .remark = N_ ("blank with the oven off") },
   { .name = "ohms",
     .words = N_ ("sensor resistance that the control reads"), .dim = HOB_DIM_RESISTANCE },
   { .name = "sensed", .words = N_ ("temperature that the control reads"),

@@ -107,7 +107,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "contact", .words = N_ ("thermostat contact closed"), .values = hob_no_yes },
   { .name = "target", .words = N_ ("set temperature"),
     .dim = HOB_DIM_TEMPERATURE, .sense = HOB_SENSE_EYE,
-    .remark = N_ ("0 with the oven off") },
+    .remark = N_ ("blank with the oven off") },
   { .name = "behind",
     .words = N_ ("how far the sensing bulb is below the set temperature"),
     .dim = HOB_DIM_DIFFERENCE,

@@ -50,8 +50,8 @@ static const HobFaultDef faults[] = {
     .prior = 2,
     .basis = "a classic slip at installation",
     .proof = N_ ("Look at the regulator cap. It's set for the other gas. Read the manifold "
-                 "pressure with one burner on. It isn't what the data plate gives for the gas in "
-                 "the house."),
+                 "pressure with one burner on. The pressure isn't what the data plate lists for "
+                 "the gas in the house."),
     .confirm = HOB_MEANS (INSPECT) | HOB_MEANS (PRESSURE),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = TURNED, .at1 = 1 }),

@@ -362,7 +362,7 @@ check_fuel (HobReader *reader, int house)
   else if ((int) p->set[fuel] != (int) reader->range->plate)
     hob_reader_warn (reader, line,
                      _ ("the data plate says %s, but the gas is %s; convert the orifices and the "
-                        "regulator, or correct the data plate or the gas"),
+                        "regulator, or correct the file"),
                      p->kind->settings[fuel].choices[reader->range->plate],
                      p->kind->settings[fuel].choices[(int) p->set[fuel]]);
 }

@@ -573,15 +573,15 @@ hob_facts_new (HobBench *bench, double t, gboolean cover)
   if (cover)
     {
       /* Translators: heading of what a picture for a test leaves out. */
-      add (facts, _ ("Hidden"), g_strdup (_ ("Faults, symptoms, and the state code are left out of "
+      add (facts, _ ("Hidden"), g_strdup (_ ("Faults, symptoms, and the ID code are left out of "
                                              "this picture.")));
       return facts;
     }
   add (facts, _ ("Faults"), fault_words (facts->range, m));
   add (facts, _ ("Symptoms"), symptom_words (bench, t));
   code = g_strdup_printf ("%016" G_GINT64_MODIFIER "x", hob_moment_hash (m));
-  /* Translators: after "State code:"; two pictures of the same moment have the same code. */
-  add (facts, _ ("State code"),
+  /* Translators: after "ID code:"; two pictures of the same moment have the same code. */
+  add (facts, _ ("ID code"),
        g_strdup_printf (_ ("%s (the same on every sheet for this moment)"), code));
   return facts;
 }

@@ -218,7 +218,7 @@ chart_menu (HobWindow *self)
 
   add_shown_lanes (self, shown);
   /* Translators: rows of the chart, one for each quantity. */
-  g_menu_append_section (menu, _ ("Lanes"), G_MENU_MODEL (shown));
+  g_menu_append_section (menu, _ ("Chart Rows"), G_MENU_MODEL (shown));
   if (part >= 0)
     {
       g_autoptr (GMenu) lanes = lanes_of (self, part);
@@ -227,7 +227,7 @@ chart_menu (HobWindow *self)
           more, hob_part_label (&hob_session_range (self->session)->parts[part]),
           G_MENU_MODEL (lanes));
     }
-  g_menu_append (more, _ ("Choose Chart Lanes Automatically"), "win.lanes-automatic");
+  g_menu_append (more, _ ("Choose Chart Rows Automatically"), "win.lanes-automatic");
   g_menu_append_section (menu, NULL, G_MENU_MODEL (more));
   g_menu_append (time, _ ("Whole Timeline"), "win.chart-all");
   g_menu_append (time, _ ("Export Chart…"), "win.export-chart");

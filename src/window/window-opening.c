@@ -57,8 +57,10 @@ show_left_out (HobWindow *self, const GPtrArray *left_out)
                 left_out->len),
       left_out->len);
 
-  show_list (self, title, _ ("Each action used a part or a control position that the range no "
-                             "longer has."),
+  show_list (self, title,
+             ngettext ("It used a part or a control position that the range no longer has.",
+                       "They used parts or control positions that the range no longer has.",
+                       left_out->len),
              left_out, FALSE);
 }
 

@@ -260,7 +260,7 @@ save_as (HobWindow *self, gboolean of_range)
   if (self->chooser != NULL || self->job == NULL)
     return;
   self->chooser = gtk_file_chooser_native_new (
-      of_range ? _ ("Save the Range As") : _ ("Save the Case As"), GTK_WINDOW (self),
+      of_range ? _ ("Save Range As") : _ ("Save Case As"), GTK_WINDOW (self),
       GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"), _ ("_Cancel"));
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (self->chooser), TRUE);
   g_object_set_data (G_OBJECT (self->chooser), "of-range", GINT_TO_POINTER (of_range));
