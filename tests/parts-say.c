@@ -73,7 +73,7 @@ a_position_is_said_as_the_front_has_it (void)
                   *dial = hob_position_text (&oven->controls[hob_kind_control (oven, "dial")],
                                              HOB_DEGF (350));
 
-  g_assert_cmpstr (high, ==, "High");
+  g_assert_cmpstr (high, ==, "HIGH");
   g_assert_cmpstr (between, ==, "62%");
   g_assert_cmpstr (dial, ==, "350 °F");
 }

@@ -28,10 +28,10 @@ enum { Q_TRAVEL, Q_STEM };
 #define STEP 4.0       /* % */
 
 static const HobPosition positions[] = {
-  { .name = "off", .words = N_ ("Off"), .value = 0, .role = HOB_POSITION_OFF },
-  { .name = "light", .words = N_ ("Light"), .value = 20, .role = HOB_POSITION_LIGHT },
-  { .name = "high", .words = N_ ("High"), .value = 35, .role = HOB_POSITION_FULL },
-  { .name = "low", .words = N_ ("Low"), .value = 100, .role = HOB_POSITION_LOW },
+  { .name = "off", .words = N_ ("OFF"), .value = 0, .role = HOB_POSITION_OFF },
+  { .name = "light", .words = N_ ("LIGHT"), .value = 20, .role = HOB_POSITION_LIGHT },
+  { .name = "high", .words = N_ ("HIGH"), .value = 35, .role = HOB_POSITION_FULL },
+  { .name = "low", .words = N_ ("LOW"), .value = 100, .role = HOB_POSITION_LOW },
   { NULL },
 };
 static const HobControlDef controls[] = {

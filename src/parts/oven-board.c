@@ -197,7 +197,7 @@ static const HobPosition mode_positions[] = {
 
 static const HobPosition lamp_positions[] = {
   { .name = "off", .words = N_ ("OFF"), .value = 0 },
-  { .name = "on", .words = N_ ("LIGHT"), .value = 1 },
+  { .name = "on", .words = N_ ("ON"), .value = 1 },
   { NULL },
 };
 

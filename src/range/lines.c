@@ -72,7 +72,7 @@ read_entry (HobReader *reader, LineSort sort, const char *id, int line, const ch
                      sort_names[sort], id, part->id, entry);
   else if (strcmp (fits, sort_names[sort]) != 0)
     hob_reader_find (reader, line,
-                     _("%s '%s': '%s.%s' takes a <%s>; use one, or name another end"),
+                     _("%s '%s' can't end at '%s.%s'; use a <%s> there, or name another end"),
                      sort_names[sort], id, part->id, entry, fits);
   else
     {

@@ -306,7 +306,7 @@ static const char *const verdicts[] = {
   NULL,
   N_ ("Testing stops here: one part is clearly the most likely cause."),
   N_ ("Testing stops here: no remaining test can tell the suspects apart."),
-  N_ ("Testing stops here: the remaining tests would take longer than replacing the wrong part."),
+  N_ ("Testing stops here: the remaining tests would likely take more time than they could save."),
   N_ ("Testing stops here: only tests for a trained technician are left."),
 };
 

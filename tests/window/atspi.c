@@ -23,7 +23,7 @@ a_knob_is_a_slider_that_can_be_set (void)
   g_assert_cmpfloat (atspi_value_get_current_value (value, NULL), ==, 0);
   g_assert_cmpfloat (atspi_value_get_maximum_value (value, NULL), ==, 100);
   g_assert_true (atspi_value_set_current_value (value, 20, NULL));
-  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_LABEL, "Light"));
+  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_LABEL, "LIGHT"));
   outside_finish (&p);
 }
 
@@ -108,7 +108,7 @@ a_killed_program_offers_what_was_done (void)
   restore = outside_wait_find (p.root, ATSPI_ROLE_PUSH_BUTTON, "Restore");
   outside_do_action (restore, "click");
   g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_IMAGE, DIAL_FOUR_SHEET));
-  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_LABEL, "Light"));
+  g_object_unref (outside_wait_find (p.root, ATSPI_ROLE_LABEL, "LIGHT"));
   outside_finish (&p);
 
   p = outside_start (other); /* nothing is left to offer */
