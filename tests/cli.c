@@ -1005,7 +1005,7 @@ two_causes_are_two_paragraphs (void)
 
   g_assert_cmpint (said.status, ==, 0);
   g_assert_cmpuint (g_strv_length (chains), ==, 3); /* the cautions come first */
-  g_assert_nonnull (strstr (chains[1], "LF switch: contact closed: no"));
+  g_assert_nonnull (strstr (chains[1], "LF switch, contact closed: no"));
   g_assert_null (strstr (chains[2], "LF switch"));
   for (int k = 1; k < 3; k++)
     g_assert_nonnull (strstr (chains[k], "No spark at any burner"));

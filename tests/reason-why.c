@@ -432,7 +432,7 @@ an_end_is_a_sentence (void)
                "Oven cavity: The oven averages 18.7 °F below the set temperature. Normal is "
                "8.99 °F above.");
   assert_says ("dial-four", "burner-bake:ports-clogged", "bake-350", "late-light-whoosh",
-               "Bake burner: strength of the last delayed ignition: whoosh, should be none.");
+               "Bake burner, strength of the last delayed ignition: whoosh, should be none.");
 }
 
 /* What flows is said by the heat that it carries, which is that of the flame. */

@@ -47,7 +47,7 @@ words_of (const HobRange *range, const HobWhyEntry *e)
 
   if (is_never (def, e) || (says == NULL && def->values != NULL))
     /* Translators: a part, one of its quantities, what it is, and what it should be. */
-    return g_strdup_printf (_ ("%s: %s: %s, should be %s."), hob_part_label (part),
+    return g_strdup_printf (_ ("%s, %s: %s, should be %s."), hob_part_label (part),
                             _ (def->words), value, normal);
   if (says == NULL)
     /* Translators: a part, one of its quantities, what it is, and what it is on a normal range. */
