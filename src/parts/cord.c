@@ -180,34 +180,36 @@ static const HobFaultDef faults[] = {
   JOINT_FAULT (J_LINE_BLADE, "line-blade-burned", N_ ("hot blade of the plug loose and burned"),
                N_ ("%s of resistance between blade and slot"),
                N_ ("With the breaker off, clip one meter lead to the cord's line wire at the "
-                   "terminal block. Put the other probe in the narrow slot of the receptacle's "
-                   "unused outlet. Turn the breaker on and read the voltage drop under load. More "
-                   "than 1 V at 3 A is bad. Turn the breaker off, let the plug cool, and pull it. "
-                   "Its hot blade is burned, or was loose in its slot.")),
+                   "terminal block. Put the other probe in the narrow (hot) slot of the "
+                   "receptacle's unused outlet. Turn the breaker on and read the voltage drop "
+                   "under load. More than 1 V at 3 A is bad. Turn the breaker off, let the plug "
+                   "cool, and pull it. Its hot blade is burned, or was loose in its slot.")),
   JOINT_FAULT (J_NEUTRAL_BLADE, "neutral-blade-burned",
                N_ ("neutral blade of the plug loose and burned"),
                N_ ("%s of resistance between blade and slot"),
                N_ ("With the breaker off, clip one meter lead to the cord's neutral wire at the "
-                   "terminal block. Put the other probe in the wide slot of the receptacle's "
-                   "unused outlet. Turn the breaker on and read the voltage drop under load. More "
-                   "than 1 V at 3 A is bad. Turn the breaker off, let the plug cool, and pull it. "
-                   "Its neutral blade is burned, or was loose in its slot.")),
+                   "terminal block. Put the other probe in the wide (neutral) slot of the "
+                   "receptacle's unused outlet. Turn the breaker on and read the voltage drop "
+                   "under load. More than 1 V at 3 A is bad. Turn the breaker off, let the plug "
+                   "cool, and pull it. Its neutral blade is burned, or was loose in its slot.")),
   JOINT_FAULT (J_LINE_CORE, "line-strands-broken",
                N_ ("strands of the line wire broken inside the cord"),
                N_ ("%s of resistance inside the cord"),
                N_ ("With the breaker off, clip one meter lead to the cord's line wire at the "
-                   "terminal block. Put the other probe in the narrow slot of the receptacle's "
-                   "unused outlet. Turn the breaker on and read the voltage drop under load. More "
-                   "than 1 V at 3 A is bad. Turn the breaker off, let the plug cool, and pull it. "
-                   "Its hot blade is clean and was tight in its slot, so the cord is bad.")),
+                   "terminal block. Put the other probe in the narrow (hot) slot of the "
+                   "receptacle's unused outlet. Turn the breaker on and read the voltage drop "
+                   "under load. More than 1 V at 3 A is bad. Turn the breaker off, let the plug "
+                   "cool, and pull it. Its hot blade is clean and was tight in its slot, so the "
+                   "cord is bad.")),
   JOINT_FAULT (J_NEUTRAL_CORE, "neutral-strands-broken",
                N_ ("strands of the neutral wire broken inside the cord"),
                N_ ("%s of resistance inside the cord"),
                N_ ("With the breaker off, clip one meter lead to the cord's neutral wire at the "
-                   "terminal block. Put the other probe in the wide slot of the receptacle's "
-                   "unused outlet. Turn the breaker on and read the voltage drop under load. More "
-                   "than 1 V at 3 A is bad. Turn the breaker off, let the plug cool, and pull it. "
-                   "Its neutral blade is clean and was tight in its slot, so the cord is bad.")),
+                   "terminal block. Put the other probe in the wide (neutral) slot of the "
+                   "receptacle's unused outlet. Turn the breaker on and read the voltage drop "
+                   "under load. More than 1 V at 3 A is bad. Turn the breaker off, let the plug "
+                   "cool, and pull it. Its neutral blade is clean and was tight in its slot, so "
+                   "the cord is bad.")),
   JOINT_FAULT (J_LINE_SCREW, "line-screw-loose", N_ ("line screw loose at the terminal block"),
                N_ ("%s of resistance at the screw terminal"),
                N_ ("Under load, read the voltage drop from the cord's line wire to its screw on "
