@@ -487,6 +487,24 @@ right_click_and_keys_list_faults (void)
   hand_close (window);
 }
 
+/* The menu goes with it: no widget is left (hand_close). */
+static void
+a_window_closes_with_its_menu_open (void)
+{
+  HobWindow *window = hand_open (app, "dial-four", 1560, 940);
+  GtkWidget *sheet = GTK_WIDGET (hob_window_sheet (window));
+  double x, y;
+
+  place_of (window, "igniter-bake", &x, &y);
+  hand_move (sheet, x, y);
+  hand_button (sheet, 3, TRUE);
+  hand_button (sheet, 3, FALSE);
+  WAIT_FOR (popover_of (sheet) != NULL);
+  hand_settle (popover_of (sheet));
+  g_assert_true (gtk_widget_get_mapped (popover_of (sheet)));
+  hand_close (window);
+}
+
 static void
 hover_says_name_reading_and_what_should_be (void)
 {
@@ -791,6 +809,8 @@ main (int argc, char **argv)
                    space_runs_and_pauses_from_every_area);
   g_test_add_func ("/window/keys/the-look-is-kept", the_look_is_kept);
   g_test_add_func ("/window/chart/a-tall-menu-goes-to-the-side", a_tall_menu_goes_to_the_side);
+  g_test_add_func ("/window/keys/a-window-closes-with-its-menu-open",
+                   a_window_closes_with_its_menu_open);
   status = g_test_run ();
   g_clear_object (&app);
   return status;
