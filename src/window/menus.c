@@ -72,7 +72,11 @@ void
 hob_menus_drop (GtkWidget *over)
 {
   for (GtkWidget *child; (child = gtk_widget_get_first_child (over)) != NULL;)
-    gtk_widget_unparent (child);
+    {
+      if (GTK_IS_POPOVER (child))
+        gtk_popover_popdown (GTK_POPOVER (child));
+      gtk_widget_unparent (child);
+    }
 }
 
 /* ---- What is in them ---- */

@@ -801,6 +801,8 @@ main (int argc, char **argv)
                    the_ends_of_the_record_are_reached);
   g_test_add_func ("/window/keys/right-click-and-keys-list-faults",
                    right_click_and_keys_list_faults);
+  g_test_add_func ("/window/keys/a-window-closes-with-its-menu-open",
+                   a_window_closes_with_its_menu_open);
   g_test_add_func ("/window/keys/hover-says-name-reading-and-what-should-be",
                    hover_says_name_reading_and_what_should_be);
   g_test_add_func ("/window/keys/arrows-go-along-wires", arrows_go_along_wires);
@@ -809,8 +811,6 @@ main (int argc, char **argv)
                    space_runs_and_pauses_from_every_area);
   g_test_add_func ("/window/keys/the-look-is-kept", the_look_is_kept);
   g_test_add_func ("/window/chart/a-tall-menu-goes-to-the-side", a_tall_menu_goes_to_the_side);
-  g_test_add_func ("/window/keys/a-window-closes-with-its-menu-open",
-                   a_window_closes_with_its_menu_open);
   status = g_test_run ();
   g_clear_object (&app);
   return status;
