@@ -416,15 +416,11 @@ pass_one (const HobListed *fault, const double *worse, double *answers)
 
   for (guint k = 0; k < 2 * n && !passed; k++)
     {
-      guint run = k % 2 == 1           ? fault->first_run + k / 2
-                  : fault->first_mid > 0 ? fault->first_mid + k / 2
-                                         : before;
+      guint run = (k % 2 == 1 ? fault->first_run : fault->first_mid) + k / 2;
 
-      if (run == before || isnan (worse[run]))
-        continue;
       passed = worse[before] == 0 && answers[before] == 0 && worse[run] == 1 && answers[run] == 0;
       answers[run] = passed ? PASSED : answers[run];
-      before = run;
+      before = isnan (worse[run]) ? before : run;
     }
   if (passed && fault->same_run == before && worse[fault->other_run] == 1)
     answers[fault->other_run] = fmax (answers[fault->other_run], PASSED);

@@ -707,15 +707,9 @@ hob_run_notes (HobRun *run)
 const double *
 hob_run_guards (HobRun *run, int *n)
 {
-  HobMoment *m = run->tip;
-
-  if (!run->stands)
-    {
-      hob_run_load (run, m, hob_run_last (run)->block);
-      hob_moment_evaluate (m, m->t, NULL);
-    }
+  g_assert (run->stands);
   *n = run->plan->n_guards;
-  return hob_moment_guards (m);
+  return hob_moment_guards (run->tip);
 }
 
 double

@@ -155,8 +155,8 @@ const HobCase *hob_run_case (const HobRun *run);
  * @error names the parts. */
 HobRunStatus hob_run_advance (HobRun *run, double t, GError **error);
 double hob_run_reached (const HobRun *run); /* the record's end, s */
-/* Each guard of its parts where the record ends: above 0 it would flip.  Borrowed until the next
- * advance. */
+/* Each guard of its parts where the record ends: above 0 it would flip.  It has just gone on.
+ * Borrowed until the next advance. */
 const double *hob_run_guards (HobRun *run, int *n);
 /* The state at t ≤ reached, into @moment: from the record, which does not change.  FALSE and a
  * critical warning: a stretch of it could not be taken again. */

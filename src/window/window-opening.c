@@ -88,30 +88,33 @@ is_as_read (const HobFollowed *followed)
 }
 
 static void
-on_looked (GObject *file, GAsyncResult *result, gpointer user)
+take_look (HobWindow *self, GFile *file, GFileInfo *info)
 {
-  g_autoptr (GError) error = NULL;
-  g_autoptr (GFileInfo) info = g_file_query_info_finish (G_FILE (file), result, &error);
-  g_autofree char *name = NULL, *line = NULL;
-  HobWindow *self = user;
-  HobFollowed *followed;
-  const char *tag;
+  const char *tag = info != NULL ? g_file_info_get_etag (info) : NULL;
+  g_autofree char *name = g_file_get_basename (file), *line = NULL;
+  HobFollowed *followed = self->followed;
 
-  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    return; /* nor is there a window, perhaps */
-  followed = self->followed;
-  while (followed->file != G_FILE (file))
+  while (followed->file != file)
     followed++;
   followed->is_asked = FALSE;
-  tag = info != NULL ? g_file_info_get_etag (info) : NULL;
   if (tag == NULL || g_strcmp0 (tag, followed->tag) == 0 || g_strcmp0 (tag, followed->told) == 0)
     return;
   g_free (followed->told);
   followed->told = g_strdup (tag);
-  name = g_file_get_basename (followed->file);
   line = g_strdup_printf (_ ("%s has changed on disk."), name);
   hob_window_say (self, line);
   gtk_widget_set_visible (self->reload_button, TRUE);
+}
+
+/* Once it is cancelled, there may be no window any longer. */
+static void
+on_looked (GObject *file, GAsyncResult *result, gpointer self)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GFileInfo) info = g_file_query_info_finish (G_FILE (file), result, &error);
+
+  if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    take_look (self, G_FILE (file), info);
 }
 
 /* One question at a time: a disk may be slow to answer. */
