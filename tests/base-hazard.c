@@ -175,7 +175,7 @@ the_act_that_saves_comes_first (void)
   g_autofree char *stuck = hob_hazard_text (HOB_HAZARD_SHOCK, HOB_HAZARD_IF_STUCK);
   g_autofree char *propane = hob_hazard_text (HOB_HAZARD_GAS_STRONG, HOB_HAZARD_IF_LP);
 
-  g_assert_true (g_str_has_prefix (stuck, "Someone can't let go: Don't touch them. "));
+  g_assert_true (g_str_has_prefix (stuck, "If someone is being shocked: Don't touch them. "));
   g_assert_true (g_str_has_prefix (propane, "Get everyone out now. "));
   g_assert_true (g_str_has_suffix (propane, " low spots."));
 }

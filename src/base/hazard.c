@@ -44,7 +44,8 @@ const HobHazardDef hob_hazards[HOB_N_HAZARDS] = {
     .name = N_ ("Electric shock"),
     .text = N_ ("Don't touch the range. Turn off its breaker at the panel. Call an electrician."),
     .when = HOB_HAZARD_IF_STUCK,
-    .variant = N_ ("Someone can't let go: Don't touch them. Turn the breaker off, then call 911."),
+    .variant = N_ ("If someone is being shocked: Don't touch them. Turn the breaker off, then call "
+                   "911."),
     .variant_first = TRUE,
     .silences = TRUE,
     .unplugged = TRUE,

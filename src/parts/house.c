@@ -307,8 +307,8 @@ static const HobFaultDef faults[] = {
     .prior = 1,
     .basis = "portable generators, after an outage",
     .proof = N_ ("Read the volts from neutral to ground at the receptacle. A normal supply reads "
-                 "almost 0 V. With a floating neutral, the meter reads ghost voltage, and hot to "
-                 "ground reads low."),
+                 "almost 0 V. If the neutral isn't bonded to ground, the meter reads ghost "
+                 "voltage, and hot to ground reads low."),
     .confirm = HOB_MEANS (RECEPTACLE),
     HOB_EFFECTS ({ .setting = BOND_OHMS, .at0 = 1e9, .at1 = 1e9 },
                  { .setting = ROD, .at0 = 1e9, .at1 = 1e9 },

@@ -141,7 +141,7 @@ ask (HobWindow *self)
 
   gtk_message_dialog_format_secondary_text (
       GTK_MESSAGE_DIALOG (dialog),
-      _ ("Everything you did on %s will be lost if you don't save it."),
+      _ ("All your work on %s will be lost if you don't save it."),
       hob_range_name (hob_session_range (self->session)));
   gtk_dialog_add_buttons (GTK_DIALOG (dialog), _ ("_Discard"), GTK_RESPONSE_REJECT, _ ("_Cancel"),
                           GTK_RESPONSE_CANCEL, _ ("_Save As…"), GTK_RESPONSE_ACCEPT, NULL);
