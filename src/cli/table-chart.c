@@ -93,9 +93,9 @@ draw (Chart *c, const char *file, GError **error)
 {
   const HobLook look = { HOB_THEME_PRINT, 1, 1, HOB_PAGE_PICTURE };
   g_autofree char *routines = g_strjoinv (", ", c->table->procedures);
-  /* Translators: heading of how the faults of a chart were tried: alone. */
-  HobFact facts[] = { { _ ("Each fault"),
-                        /* Translators: after "Each fault:", how it was tried. */
+  /* Translators: heading of how the faults of a chart were tested. */
+  HobFact facts[] = { { _ ("How each fault was tested"),
+                        /* Translators: after "How each fault was tested:". */
                         (char *) _ ("alone, at its typical severity") },
                       { _ ("Routines"), routines } };
   g_autoptr (GArray) list = g_array_new (FALSE, FALSE, sizeof (HobFact));

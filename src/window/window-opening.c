@@ -43,8 +43,8 @@ show_lines (HobWindow *self, const HobOpening *opening)
     }
   if (opening->range == NULL)
     /* Translators: the range from before a file that can't be opened. */
-    note = g_strdup_printf (_ ("%s stays open. Correct the file that didn't open, then check it "
-                               "again."),
+    note = g_strdup_printf (_ ("%s stays open. Correct the file that didn't open, then choose "
+                               "Check Again."),
                             hob_range_name (hob_session_range (self->session)));
   show_list (self, title, note, opening->lines, TRUE);
 }
