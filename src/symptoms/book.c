@@ -433,8 +433,8 @@ read_hazards (const Reader *r, const xmlNode *node, const char *name, HobHazards
 const HobWithWord hob_withs[HOB_N_WITHS] = {
   { "thermometer", HOB_WITH_THERMOMETER, HOB_MEANS_THERMOMETER, N_ ("measure with a thermometer") },
   { "bottom-out", HOB_WITH_BOTTOM_OUT, HOB_MEANS_LOOK, N_ ("look with the oven bottom out") },
-  { "panel-out", HOB_WITH_PANEL_OUT, HOB_MEANS_INSPECT_INSIDE, N_ ("look with the access panel "
-                                                                   "off") },
+  { "panel-out", HOB_WITH_PANEL_OUT, HOB_MEANS_INSPECT_INSIDE,
+    N_ ("look with the access panel off") },
   { "alarm", HOB_WITH_ALARM, HOB_MEANS_LOOK, N_ ("noticed only with a carbon monoxide alarm") },
   { "meter", HOB_WITH_METER, HOB_MEANS_LIVE_VOLTS, N_ ("measure with a meter") },
 };

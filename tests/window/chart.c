@@ -401,8 +401,8 @@ leads_are_moved_from_the_menu (void)
       hand_settle (popover_of (sheet));
       hand_sleep (300);
       hand_click_middle (row_of (popover_of (sheet),
-                                 moved ? "Set: each lead moved to the next output"
-                                       : "Set: each lead on its own output"));
+                                 moved ? "Change to: each lead moved to the next output"
+                                       : "Change to: each lead on its own output"));
       WAIT_FOR (hob_moment_control (hob_session_moment (session), part, control) == moved);
       WAIT_FOR (popover_of (sheet) == NULL);
     }
