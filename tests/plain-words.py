@@ -21,7 +21,7 @@ ENGLISH = [
     (r"works (a|the) .*", "operates", r"works the same"),
     (r"leanest", "lower explosive limit (LEL)", None),
     (r"(short|long|hot|neutral) slot", "narrow, wide", None),
-    (r"(line|narrow|wide)( plug)? blade", "hot, neutral: with a ground pin both may be as wide", None),
+    (r"(hot|narrow|wide)( plug)? blade", "line, neutral: both may be as wide, and a hot one reads as burning", None),
     (r"volts across [^.]*plug", "from one side of a plug contact to the other", r"plug contact"),
     (r"the front(?! panel)", "the front panel", None),
     (r"\d × time", "10× speed", None),

@@ -45,14 +45,14 @@ static const HobTerminalDef terminals[] = {
   { .name = "ground", .mark = NC_ ("terminal", "ground"),
     .words = N_ ("ground, range side"), .x = 40, .y = 40,
     .conductor = HOB_CONDUCTOR_GROUND },
-  { .name = "plug-line", .words = N_ ("hot blade"), .required = TRUE, .x = -40, .y = -40,
+  { .name = "plug-line", .words = N_ ("line blade"), .required = TRUE, .x = -40, .y = -40,
     .mate = HOB_MATE (SLOT_LINE) },
   { .name = "plug-neutral", .words = N_ ("neutral blade"), .required = TRUE, .x = -40,
     .mate = HOB_MATE (SLOT_NEUTRAL) },
   { .name = "plug-ground", .words = N_ ("round pin"), .x = -40, .y = 40,
     .mate = HOB_MATE (SLOT_GROUND) },
   { .name = "slot-line", .inner = TRUE,
-    .words = N_ ("slot for the hot blade"), .x = -40, .y = -40 },
+    .words = N_ ("slot for the line blade"), .x = -40, .y = -40 },
   { .name = "slot-neutral", .inner = TRUE,
     .words = N_ ("slot for the neutral blade"), .x = -40 },
   { .name = "slot-ground", .inner = TRUE,
@@ -169,7 +169,7 @@ static const HobFaultDef faults[] = {
     .severity_words = N_ ("%s of resistance from line to the chassis"),
     .prior = 1,
     .basis = "after a repair, or where the cord passes a sharp edge",
-    .proof = N_ ("Unplug the range. Read ohms from the plug's hot blade to the chassis. The meter "
+    .proof = N_ ("Unplug the range. Read ohms from the plug's line blade to the chassis. The meter "
                  "shows a resistance. Find the pinched wire and move it off the metal. Now the "
                  "meter reads OL, as it should."),
     .confirm = HOB_MEANS (OHMS),
@@ -177,13 +177,14 @@ static const HobFaultDef faults[] = {
     .needs = HOB_NEEDS (GROUND),
     HOB_EFFECTS ({ .setting = LINE_PINCHED, .at0 = 20, .at1 = 0.05, .geometric = TRUE }),
   },
-  JOINT_FAULT (J_LINE_BLADE, "line-blade-burned", N_ ("hot blade of the plug loose and burned"),
+  JOINT_FAULT (J_LINE_BLADE, "line-blade-burned", N_ ("line blade of the plug loose and burned"),
                N_ ("%s of resistance between blade and slot"),
                N_ ("With the breaker off, clip one meter lead to the cord's line wire at the "
                    "terminal block. Put the other probe in the narrow (hot) slot of the "
                    "receptacle's unused outlet. Turn the breaker on and read the voltage drop "
                    "under load. More than 1 V at 3 A is bad. Turn the breaker off, let the plug "
-                   "cool, and pull it. Its hot blade is burned, or was loose in its slot.")),
+                   "cool, and pull it. The blade that fits that slot is burned, or was loose in "
+                   "it.")),
   JOINT_FAULT (J_NEUTRAL_BLADE, "neutral-blade-burned",
                N_ ("neutral blade of the plug loose and burned"),
                N_ ("%s of resistance between blade and slot"),
@@ -191,7 +192,8 @@ static const HobFaultDef faults[] = {
                    "terminal block. Put the other probe in the wide (neutral) slot of the "
                    "receptacle's unused outlet. Turn the breaker on and read the voltage drop "
                    "under load. More than 1 V at 3 A is bad. Turn the breaker off, let the plug "
-                   "cool, and pull it. Its neutral blade is burned, or was loose in its slot.")),
+                   "cool, and pull it. The blade that fits that slot is burned, or was loose in "
+                   "it.")),
   JOINT_FAULT (J_LINE_CORE, "line-strands-broken",
                N_ ("strands of the line wire broken inside the cord"),
                N_ ("%s of resistance inside the cord"),
@@ -199,8 +201,8 @@ static const HobFaultDef faults[] = {
                    "terminal block. Put the other probe in the narrow (hot) slot of the "
                    "receptacle's unused outlet. Turn the breaker on and read the voltage drop "
                    "under load. More than 1 V at 3 A is bad. Turn the breaker off, let the plug "
-                   "cool, and pull it. Its hot blade is clean and was tight in its slot, so the "
-                   "cord is bad.")),
+                   "cool, and pull it. The blade that fits that slot is clean and was tight in it, "
+                   "so the cord is bad.")),
   JOINT_FAULT (J_NEUTRAL_CORE, "neutral-strands-broken",
                N_ ("strands of the neutral wire broken inside the cord"),
                N_ ("%s of resistance inside the cord"),
@@ -208,8 +210,8 @@ static const HobFaultDef faults[] = {
                    "terminal block. Put the other probe in the wide (neutral) slot of the "
                    "receptacle's unused outlet. Turn the breaker on and read the voltage drop "
                    "under load. More than 1 V at 3 A is bad. Turn the breaker off, let the plug "
-                   "cool, and pull it. Its neutral blade is clean and was tight in its slot, so "
-                   "the cord is bad.")),
+                   "cool, and pull it. The blade that fits that slot is clean and was tight in it, "
+                   "so the cord is bad.")),
   JOINT_FAULT (J_LINE_SCREW, "line-screw-loose", N_ ("line screw loose at the terminal block"),
                N_ ("%s of resistance at the screw terminal"),
                N_ ("Under load, read the voltage drop from the cord's line wire to its screw on "

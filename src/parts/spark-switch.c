@@ -151,7 +151,7 @@ static const HobFaultDef faults[] = {
     .typical = 0.7,
     .prior = 3,
     .proof = N_ ("The GFCI trips with all the knobs at OFF. Unplug the range. Read ohms from the "
-                 "plug's hot blade to the chassis while you disconnect the switches one by one. "
+                 "plug's line blade to the chassis while you disconnect the switches one by one. "
                  "The meter reads OL once the bad one is disconnected."),
     .confirm = HOB_MEANS (LEAKAGE),
     .hazards = HOB_HAZARD (STOP_USING) | HOB_HAZARD (GAS_GATHERED),

@@ -228,7 +228,7 @@ suspect_foot (HobSuspectAnswer *self, const HobSuspect *s)
   if (s->what != HOB_SUSPECT_FAULT)
     return line;
   /* Translators: button: show a second range that has this fault. */
-  try = gtk_button_new_with_label (_ ("Try It"));
+  try = gtk_button_new_with_label (_ ("Simulate It"));
   gtk_widget_add_css_class (try, "quiet");
   gtk_widget_set_focus_on_click (try, FALSE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (try), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);

@@ -130,7 +130,7 @@ is_in_step (HobWindow *window)
 static void
 try_first (HobWindow *window)
 {
-  hand_click_button (GTK_WIDGET (hob_window_suspects (window)), "Try It");
+  hand_click_button (GTK_WIDGET (hob_window_suspects (window)), "Simulate It");
   WAIT_FOR (hob_window_beside (window) != NULL && is_in_step (window));
   hand_settle (GTK_WIDGET (window));
 }
