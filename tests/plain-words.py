@@ -17,7 +17,7 @@ ENGLISH = [
     (r"(^|[;,] )\d: .*", "Enter 0 to …", None),
     (r", \d to \d.*", "from 0 to 1", None),
     (r", (m[²³]|[JW]/K)\.", "in m³", None),
-    (r"(\d|%[.\d]*f) minutes", "min, or ngettext", r"^(Slow|Oven|No flame)"),
+    (r"(\d|%[.\d]*f) minutes", "min, or ngettext", r"^(Slow|Oven|(No|Still no) flame)"),
     (r"works (a|the) .*", "operates", r"works the same"),
     (r"leanest", "lower explosive limit (LEL)", None),
     (r"(short|long|hot|neutral) slot", "narrow, wide", None),

@@ -356,7 +356,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "burst", .words = N_ ("strength of the last ignition of built-up gas in the kitchen"),
     .values = hob_bursts, .sense = HOB_SENSE_EAR,
     .brief = TRUE,
-    .remark = N_ ("stays on display for 5 s after it happens") },
+    .remark = N_ ("reading held for 5 s after it happens") },
   { .name = "volts", .words = N_ ("voltage, line to neutral"), .dim = HOB_DIM_VOLTAGE,
     .says = N_ ("The voltage from line to neutral is %s.") },
   { .name = "floor",
