@@ -181,8 +181,8 @@ static const HobQuantityDef quantities[] = {
     .words = N_ ("temperature swing, high to low, in the last cycle"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER,
     .says = N_ ("The oven temperature swings %s from high to low.") },
-  { .name = "middle", .words = N_ ("how far the average of the last high and low is above the "
-                                   "set temperature"),
+  { .name = "middle", .words = N_ ("how far the average of the last high and low oven temperatures "
+                                   "is above the set temperature"),
     .dim = HOB_DIM_DIFFERENCE, .sense = HOB_SENSE_THERMOMETER,
     .says = N_ ("The oven averages %s the set temperature."), .averages = TRUE,
     .say = HOB_SAY_ABOVE },

@@ -52,7 +52,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "stuck-in",
-    .words = N_ ("door switch plunger stuck in"),
+    .words = N_ ("door switch plunger stuck in the pressed position"),
     .prior = 2,
     .proof = N_ ("Open the door and look at the plunger. It doesn't come out. Unplug the range. "
                  "Even with a good bulb, the light assembly reads OL from terminal to terminal."),
@@ -61,7 +61,7 @@ static const HobFaultDef faults[] = {
   },
   {
     .id = "stuck-out",
-    .words = N_ ("door switch plunger stuck out"),
+    .words = N_ ("door switch plunger stuck in the extended position"),
     .prior = 2,
     .proof = N_ ("Try to push the plunger in by hand. The light should go off, but the plunger "
                  "doesn't move and the light stays on."),
