@@ -137,7 +137,7 @@ ask (HobWindow *self)
 {
   GtkWidget *dialog = gtk_message_dialog_new (
       GTK_WINDOW (self), GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT, GTK_MESSAGE_QUESTION,
-      GTK_BUTTONS_NONE, _ ("Save what you did?"));
+      GTK_BUTTONS_NONE, _ ("Save your work?"));
 
   gtk_message_dialog_format_secondary_text (
       GTK_MESSAGE_DIALOG (dialog),
