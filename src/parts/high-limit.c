@@ -86,7 +86,7 @@ static const HobFaultDef faults[] = {
     .proof = N_ ("Set the cold oven to bake and read the volts across the high-limit thermostat. "
                  "There is line voltage; there should be none. Unplug the range. If the thermostat "
                  "has a reset button, press it. Take one wire off the thermostat and read ohms "
-                 "across its terminals. It still reads OL."),
+                 "across its terminals. The meter reads OL; it should read close to 0 Ω."),
     .confirm = HOB_MEANS (LIVE_VOLTS) | HOB_MEANS (OHMS),
     HOB_EFFECTS ({ .setting = BROKEN, .at1 = 1 }),
   },

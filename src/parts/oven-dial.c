@@ -53,7 +53,7 @@ static const HobSettingDef settings[] = {
                  "the setting."), .dim = HOB_DIM_DIFFERENCE,
     .low = -80, .high = 80 },
   { .name = "contact-ohms",
-    .words = N_ ("Resistance of the closed thermostat contact when hot."),
+    .words = N_ ("Resistance of the thermostat contact when the contact is closed and hot."),
     .dim = HOB_DIM_RESISTANCE, .normal = HOB_CONTACT_OHMS, .low = 1e-4, .high = 1e4 },
   { .name = "fail-safe",
     .words = N_ ("Whether the thermostat contact opens when the sensing bulb loses its charge."),
