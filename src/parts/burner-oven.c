@@ -140,7 +140,7 @@ static const HobQuantityDef quantities[] = {
     .dim = HOB_DIM_TIME, .sense = HOB_SENSE_EYE,
     .brief = TRUE,
     .remark = N_ ("reading held for 5 s after it happens"),
-    .says = N_ ("The burner had no flame for %s before it lit.") },
+    .says = N_ ("The burner lit after %s with no flame.") },
   { .name = "rolled-out",
     .words = N_ ("heat output of the flames that roll out of the burner compartment"),
     .dim = HOB_DIM_POWER, .sense = HOB_SENSE_EYE,
