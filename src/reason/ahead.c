@@ -694,7 +694,7 @@ static double
 left_alone_from (const HobOccasion *o, double t)
 {
   double next;
-  g_autoptr (HobCase) done = hob_occasion_done (o, t, &next);
+  G_GNUC_UNUSED g_autoptr (HobCase) done = hob_occasion_done (o, t, &next);
 
   return fmax (t, next - 1);
 }

@@ -379,6 +379,20 @@ has_fault (HobWindow *window, const char *name)
   return !isnan (hob_moment_fault (hob_session_moment (session), part, fault));
 }
 
+/* On the sheet, where the part has its symbol: a menu opens. */
+static void
+right_click_part (HobWindow *window, const char *part)
+{
+  GtkWidget *sheet = GTK_WIDGET (hob_window_sheet (window));
+  double x, y;
+
+  place_of (window, part, &x, &y);
+  hand_move (sheet, x, y);
+  hand_button (sheet, 3, TRUE);
+  hand_button (sheet, 3, FALSE);
+  WAIT_FOR (popover_of (sheet) != NULL);
+}
+
 /* The leads of a spark module are moved from its menu, and back; the front has no switch for it. */
 static void
 leads_are_moved_from_the_menu (void)
@@ -387,17 +401,12 @@ leads_are_moved_from_the_menu (void)
   GtkWidget *sheet = GTK_WIDGET (hob_window_sheet (window));
   HobSession *session = hob_window_session (window);
   int part, control;
-  double x, y;
 
   g_assert_true (hob_range_find_control (hob_session_range (session), "module.leads", &part,
                                          &control, NULL));
   for (int moved = 1; moved >= 0; moved--)
     {
-      place_of (window, "module", &x, &y);
-      hand_move (sheet, x, y);
-      hand_button (sheet, 3, TRUE);
-      hand_button (sheet, 3, FALSE);
-      WAIT_FOR (popover_of (sheet) != NULL);
+      right_click_part (window, "module");
       hand_settle (popover_of (sheet));
       hand_sleep (300);
       hand_click_middle (row_of (popover_of (sheet),
@@ -424,7 +433,6 @@ a_match_is_held_at_a_burner_from_the_menu (void)
   GtkWidget *sheet = GTK_WIDGET (hob_window_sheet (window));
   HobSession *session = hob_window_session (window);
   int part, control;
-  double x, y;
 
   gtk_widget_activate_action (GTK_WIDGET (window), "win.sheet", "s", "gas");
   hand_sleep (300);
@@ -433,11 +441,7 @@ a_match_is_held_at_a_burner_from_the_menu (void)
       int at = hand_part (window, steps[k].at);
 
       g_assert_true (hob_range_control_at (hob_session_range (session), at, &part, &control));
-      place_of (window, steps[k].at, &x, &y);
-      hand_move (sheet, x, y);
-      hand_button (sheet, 3, TRUE);
-      hand_button (sheet, 3, FALSE);
-      WAIT_FOR (popover_of (sheet) != NULL);
+      right_click_part (window, steps[k].at);
       hand_settle (popover_of (sheet));
       hand_sleep (300);
       hand_click_middle (row_of (popover_of (sheet), steps[k].words));
@@ -457,13 +461,8 @@ right_click_and_keys_list_faults (void)
   static const guint keys[] = { XK_h, XK_Menu };
   HobWindow *window = hand_open (app, "dial-four", 1560, 940);
   GtkWidget *sheet = GTK_WIDGET (hob_window_sheet (window));
-  double x, y;
 
-  place_of (window, "igniter-bake", &x, &y);
-  hand_move (sheet, x, y);
-  hand_button (sheet, 3, TRUE);
-  hand_button (sheet, 3, FALSE);
-  WAIT_FOR (popover_of (sheet) != NULL);
+  right_click_part (window, "igniter-bake");
   g_assert_cmpint (hob_session_chosen_part (hob_window_session (window)), ==,
                    hand_part (window, "igniter-bake"));
   hand_settle (popover_of (sheet));
@@ -493,13 +492,8 @@ a_window_closes_with_its_menu_open (void)
 {
   HobWindow *window = hand_open (app, "dial-four", 1560, 940);
   GtkWidget *sheet = GTK_WIDGET (hob_window_sheet (window));
-  double x, y;
 
-  place_of (window, "igniter-bake", &x, &y);
-  hand_move (sheet, x, y);
-  hand_button (sheet, 3, TRUE);
-  hand_button (sheet, 3, FALSE);
-  WAIT_FOR (popover_of (sheet) != NULL);
+  right_click_part (window, "igniter-bake");
   hand_settle (popover_of (sheet));
   g_assert_true (gtk_widget_get_mapped (popover_of (sheet)));
   hand_close (window);
