@@ -136,7 +136,7 @@ static const HobQuantityDef quantities[] = {
   { .name = "since-flame", .words = N_ ("time since the last flame"), .dim = HOB_DIM_TIME,
     .sense = HOB_SENSE_EYE, .never = NEVER },
   { .name = "waited",
-    .words = N_ ("how long the burner had no flame before it last lit"),
+    .words = N_ ("time from one flame to the next, or from the start to the first"),
     .dim = HOB_DIM_TIME, .sense = HOB_SENSE_EYE,
     .brief = TRUE,
     .remark = N_ ("reading held for 5 s after it happens"),

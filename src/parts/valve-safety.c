@@ -60,8 +60,8 @@ static const HobPortDef ports[] = {
                                     "starts to open."),                                            \
       .dim = HOB_DIM_DIFFERENCE, .normal = RISE, .low = 20, .high = 400 },                         \
     { .name = "full-lift",                                                                         \
-      .words = N_ ("How much hotter the bimetal must get, from when the valve starts to open "     \
-                   "until it's fully open."),                                                      \
+      .words = N_ ("Temperature rise of the bimetal from where the valve starts to open to where " \
+                   "it's fully open."),                                                            \
       .dim = HOB_DIM_DIFFERENCE, .normal = 4, .low = 0.5, .high = 50 },                            \
     { .name = "heat-capacity",                                                                     \
       .words = N_ ("Heat capacity of the bimetal and its heater, in J/K."),                        \

@@ -49,7 +49,7 @@ hob_line_fault_words (const HobRange *range, const HobLineFault *fault)
   /* Translators: two parts of the range, and the wire's or pipe's code. */
   return g_strdup_printf (
       fault->pipe
-          ? _ ("A fault not on this list, probably a pinched or clogged gas pipe between %s and %s "
+          ? _ ("A fault not on this list, probably a kinked or clogged gas line between %s and %s "
                "(%s)")
           : _ ("A fault not on this list, probably an open wire between %s and %s (%s)"),
       from, to, line->id);
