@@ -270,7 +270,7 @@ fault_hands (Fault *fault, const HobFaultDef *def)
 
   fault->button = button_new (_ ("Add"), add_name, G_CALLBACK (on_add), fault);
   /* Translators: button: the fault is there from the start, not only from now on. */
-  start = button_new (_ ("From the Start"), start_name, G_CALLBACK (on_from_start), fault);
+  start = button_new (_ ("Add from the Start"), start_name, G_CALLBACK (on_from_start), fault);
   gtk_widget_set_tooltip_text (
       start, _ ("Replay what you did, with this fault from the start"));
   if (def->severity_words != NULL)

@@ -323,7 +323,7 @@ a_fault_from_the_start_replays_the_same_acts (void)
   set_speed (window, 30);
   run_until (window, 30000);
   click_part (window, "igniter-bake");
-  click_button (window, "From the Start");
+  click_button (window, "Add from the Start");
   WAIT_FOR (now (window) >= 30000 && !hob_session_busy (session));
   g_assert_false (isnan (hob_moment_fault (hob_session_moment (session), part, 0)));
   g_assert_cmpfloat (control_value (window, "oven.mode"), ==, 1);
