@@ -67,8 +67,8 @@ static const HobFaultDef faults[] = {
     .typical = 0.6,
     .prior = 4,
     .proof = N_ ("Turn the knob to LOW. The flame doesn't go all the way around the burner, but at "
-                 "HIGH it's normal. Back out the low-flame adjustment. Now the flame at LOW goes "
-                 "all the way around."),
+                 "HIGH it's normal. Turn the low-flame adjustment screw counterclockwise, a little "
+                 "at a time. Now the flame at LOW goes all the way around."),
     .confirm = HOB_MEANS (LOOK) | HOB_MEANS (HAND),
     HOB_EFFECTS ({ .setting = BYPASS, .how = HOB_EFFECT_MULTIPLY, .at0 = 0.85, .at1 = 0.35 }),
   },

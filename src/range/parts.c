@@ -341,7 +341,7 @@ read_surroundings (HobReader *reader, HobPart *part, xmlNode *node)
       && parts[part->moved_by].kind->turn == NULL)
     hob_reader_find (
         reader, hob_tree_attribute_line (reader->tree, node, "moved-by"),
-        _ ("part '%s': '%s' (%s) doesn't move anything; name a knob, an oven control, a sensing "
+        _ ("part '%s': '%s' (%s) can't operate this part; name a knob, an oven control, a sensing "
            "bulb, or a door"),
         part->id, parts[part->moved_by].id, parts[part->moved_by].kind->name);
 }
