@@ -211,7 +211,7 @@ const HobFaultDef hob_burner_open_faults[HOB_OPEN_N_FAULTS] = {
     .severity_words = N_ ("air shutter at %s of its correct opening"),
     .typical = 0.6,
     .prior = 2,
-    .proof = N_ ("Open the air shutter until the flame is blue and doesn't lift."),
+    .proof = N_ ("Open the air shutter until the flame is blue, but not so far that it lifts."),
     .confirm = HOB_MEANS (INSPECT),
     .hazards = HOB_HAZARD (CO_FLAME),
     HOB_EFFECTS ({ .setting = HOB_BURNER_SHUTTER, .at0 = 0.8, .at1 = 0.5 }),
