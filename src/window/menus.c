@@ -68,6 +68,7 @@ hob_menus_allocate (GtkWidget *over)
       gtk_popover_present (GTK_POPOVER (child));
 }
 
+/* An open one is closed first: its grab of the keys would outlive it. */
 void
 hob_menus_drop (GtkWidget *over)
 {
